@@ -1,0 +1,1 @@
+//! What the water is: chemistry from one analysis.

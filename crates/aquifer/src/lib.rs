@@ -1,0 +1,1 @@
+//! Where the water comes from: well and aquifer.

@@ -1,0 +1,1 @@
+//! Air, bottles, and whose metal it is.

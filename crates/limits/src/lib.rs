@@ -1,0 +1,1 @@
+//! Published limits and the sentences the data support.

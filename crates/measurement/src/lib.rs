@@ -1,0 +1,1 @@
+//! From counts to a number, and what the number is worth.

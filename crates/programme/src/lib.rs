@@ -1,0 +1,1 @@
+//! The record: wells, trips, bottles, runs, results; store, import, the case for each number.

@@ -1,0 +1,141 @@
+//! One check and what came of it. Findings are data: they stand beside a result, they never
+//! replace it, and a verdict lists them. A fault in a file is a finding too, with its place.
+
+use crate::Amount;
+use serde::{Deserialize, Serialize};
+
+/// The stage of a bottle's path that a finding speaks of, in the order of the path.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Stage {
+    /// Before the well: rock and water.
+    Aquifer,
+    /// Pipe, flow, contact time.
+    Well,
+    /// Cabinet and open air.
+    CleanAir,
+    /// Lot, washing, bottle blank.
+    Bottle,
+    /// Temperature, seals, holding time, transport.
+    CoolBox,
+    /// The instrument session.
+    LabRun,
+    /// The number itself: detection, duplicates, history.
+    Number,
+    /// What the number means beside the rest of the analysis.
+    Meaning,
+}
+
+impl Stage {
+    /// All stages in the order of the path.
+    pub const ALL: [Self; 8] = [
+        Self::Aquifer,
+        Self::Well,
+        Self::CleanAir,
+        Self::Bottle,
+        Self::CoolBox,
+        Self::LabRun,
+        Self::Number,
+        Self::Meaning,
+    ];
+
+    /// The stage in words.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Aquifer => "aquifer",
+            Self::Well => "well",
+            Self::CleanAir => "clean air",
+            Self::Bottle => "bottle",
+            Self::CoolBox => "cool box",
+            Self::LabRun => "lab run",
+            Self::Number => "number",
+            Self::Meaning => "meaning",
+        }
+    }
+}
+
+/// What came of a check.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Outcome {
+    /// The check is met.
+    Met,
+    /// The check is not met.
+    NotMet,
+    /// The evidence that the check needs is missing.
+    NotKnown,
+}
+
+impl Outcome {
+    /// The outcome in words.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Met => "met",
+            Self::NotMet => "not met",
+            Self::NotKnown => "not known",
+        }
+    }
+}
+
+/// One number that a check compared.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Compared {
+    /// What it is.
+    pub name: String,
+    /// The number.
+    pub amount: Amount,
+}
+
+/// Where in a file a fault stands; rows and columns as a person counts them, from 1.
+#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub struct Place {
+    /// The file as the person named it.
+    pub file: String,
+    /// Row of the file (the header is row 1).
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub row: Option<u64>,
+    /// The column's heading, or its number where it has none.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub column: Option<String>,
+}
+
+/// One check with its numbers.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Finding {
+    /// Stable name of the check, `stage.what`: "run.reference-material". The programme's table
+    /// of decisive checks speaks of it by this name.
+    pub check: String,
+    /// Where on the path.
+    pub stage: Stage,
+    /// What came of it.
+    pub outcome: Outcome,
+    /// What it means in one plain sentence, with the numbers that matter.
+    pub sentence: String,
+    /// The numbers compared.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub compared: Vec<Compared>,
+    /// Place in a file, for faults of the data.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub place: Option<Place>,
+}
+
+impl Finding {
+    /// A finding without numbers or place.
+    pub fn new(check: &str, stage: Stage, outcome: Outcome, sentence: impl Into<String>) -> Self {
+        Self {
+            check: check.into(),
+            stage,
+            outcome,
+            sentence: sentence.into(),
+            compared: vec![],
+            place: None,
+        }
+    }
+
+    /// Adds a compared number.
+    #[must_use]
+    pub fn comparing(mut self, name: impl Into<String>, amount: Amount) -> Self {
+        self.compared.push(Compared { name: name.into(), amount });
+        self
+    }
+}

@@ -1,0 +1,110 @@
+//! What joins mass, amount of substance and charge: a formula's molar mass and charge number.
+
+use crate::unit::UnitError;
+use serde::{Deserialize, Serialize};
+
+/// A substance as far as conversion needs it.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Substance {
+    /// Formula, `SO4--`, `CaCO3`, `Pb`.
+    pub formula: String,
+    /// Molar mass, g/mol.
+    pub molar_mass_g_mol: f64,
+    /// Charge number with sign; 0 for a neutral substance.
+    pub charge: i32,
+}
+
+/// Standard atomic weights, g/mol.
+// IUPAC abridged standard atomic weights 2021 (Prohaska et al. 2022, Pure Appl. Chem. 94:573); from memory.
+const ATOMIC_WEIGHTS: &[(&str, f64)] = &[
+    ("H", 1.008), ("Li", 6.94), ("B", 10.81), ("C", 12.011), ("N", 14.007), ("O", 15.999),
+    ("F", 18.998), ("Na", 22.990), ("Mg", 24.305), ("Al", 26.982), ("Si", 28.085), ("P", 30.974),
+    ("S", 32.06), ("Cl", 35.45), ("K", 39.098), ("Ca", 40.078), ("Ti", 47.867), ("V", 50.942),
+    ("Cr", 51.996), ("Mn", 54.938), ("Fe", 55.845), ("Co", 58.933), ("Ni", 58.693), ("Cu", 63.546),
+    ("Zn", 65.38), ("Ga", 69.723), ("As", 74.922), ("Se", 78.971), ("Br", 79.904), ("Rb", 85.468),
+    ("Sr", 87.62), ("Mo", 95.95), ("Ag", 107.87), ("Cd", 112.41), ("In", 114.82), ("Sn", 118.71),
+    ("Sb", 121.76), ("I", 126.90), ("Ba", 137.33), ("W", 183.84), ("Re", 186.21), ("Hg", 200.59),
+    ("Tl", 204.38), ("Pb", 207.2), ("Bi", 208.98), ("Th", 232.04), ("U", 238.03),
+];
+
+impl Substance {
+    /// Reads a formula: element symbols with counts and brackets, charges as trailing `+`/`-` signs
+    /// (`SO4--`, `Al(OH)4-`). A bare element is neutral; say `Ca++` where charge matters.
+    ///
+    /// # Errors
+    /// [`UnitError::UnknownSubstance`] with the part that is not understood.
+    pub fn parse(formula: &str) -> Result<Self, UnitError> {
+        let unknown = || UnitError::UnknownSubstance { formula: formula.to_string() };
+        let body = formula.trim_end_matches(['+', '-']);
+        let signs = &formula[body.len()..];
+        let charge = signs.chars().map(|c| if c == '+' { 1 } else { -1 }).sum();
+        let chars: Vec<char> = body.chars().collect();
+        let mut at = 0;
+        let molar_mass_g_mol = group(&chars, &mut at).ok_or_else(unknown)?;
+        if at != chars.len() || molar_mass_g_mol <= 0.0 {
+            return Err(unknown());
+        }
+        Ok(Self { formula: formula.to_string(), molar_mass_g_mol, charge })
+    }
+}
+
+/// Mass of a run of symbols and bracketed groups, up to the end or a closing bracket.
+fn group(chars: &[char], at: &mut usize) -> Option<f64> {
+    let mut mass = 0.0;
+    while *at < chars.len() && chars[*at] != ')' {
+        let unit_mass = if chars[*at] == '(' {
+            *at += 1;
+            let inner = group(chars, at)?;
+            if chars.get(*at) != Some(&')') {
+                return None;
+            }
+            *at += 1;
+            inner
+        } else {
+            symbol(chars, at)?
+        };
+        mass += unit_mass * count(chars, at);
+    }
+    Some(mass)
+}
+
+fn symbol(chars: &[char], at: &mut usize) -> Option<f64> {
+    let mut name = String::from(*chars.get(*at).filter(|c| c.is_ascii_uppercase())?);
+    *at += 1;
+    if let Some(c) = chars.get(*at).filter(|c| c.is_ascii_lowercase()) {
+        name.push(*c);
+        *at += 1;
+    }
+    ATOMIC_WEIGHTS.iter().find(|(s, _)| *s == name).map(|(_, w)| *w)
+}
+
+fn count(chars: &[char], at: &mut usize) -> f64 {
+    let mut n = 0.0;
+    let mut any = false;
+    while let Some(d) = chars.get(*at).and_then(|c| c.to_digit(10)) {
+        n = n * 10.0 + f64::from(d);
+        *at += 1;
+        any = true;
+    }
+    if any { n } else { 1.0 }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn molar_masses() {
+        // Handbook values to the digits of the abridged weights.
+        for (formula, mass, charge) in
+            [("CaCO3", 100.086, 0), ("SO4--", 96.056, -2), ("Al(OH)4-", 95.010, -1), ("Pb", 207.2, 0)]
+        {
+            let s = Substance::parse(formula).unwrap();
+            assert!((s.molar_mass_g_mol - mass).abs() < 2e-3, "{formula}: {}", s.molar_mass_g_mol);
+            assert_eq!(s.charge, charge);
+        }
+        for bad in ["", "Xx", "Ca(", "ca", "Ca)", "4"] {
+            assert!(Substance::parse(bad).is_err(), "{bad}");
+        }
+    }
+}

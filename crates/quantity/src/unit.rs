@@ -1,0 +1,440 @@
+//! Units of the trade as run-time values: a printed form, a UCUM code, a dimension vector and a
+//! factor to SI, plus the basis a chemist states ("as N", "as CaCO3"). Laboratories bring units
+//! at run time, so they are data here, not types. "ppt" is refused: it means parts per trillion
+//! to one reader and parts per thousand to another.
+//!
+//! Source of the codes: the Unified Code for Units of Measure (UCUM), case-sensitive form.
+//! Checked in `tests/units.rs`.
+
+use crate::Substance;
+use serde::{Deserialize, Serialize};
+use std::fmt;
+use std::sync::Arc;
+
+/// Exponents of length, mass, time, temperature, current, amount of substance, charge number
+/// (equivalents) and counts.
+pub type Dimension = [i8; 8];
+
+const L: usize = 0;
+const M: usize = 1;
+const T: usize = 2;
+const THETA: usize = 3;
+const I: usize = 4;
+const N: usize = 5;
+const EQ: usize = 6;
+const COUNT: usize = 7;
+
+/// What goes wrong with units.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum UnitError {
+    /// The text is no unit we know.
+    #[error("unit \"{text}\" is not known{hint}")]
+    Unknown {
+        /// As found.
+        text: String,
+        /// What to try, or empty.
+        hint: String,
+    },
+    /// The text means different things to different readers.
+    #[error("unit \"{text}\" is ambiguous: {hint}")]
+    Ambiguous {
+        /// As found.
+        text: String,
+        /// What to write instead.
+        hint: String,
+    },
+    /// The two units measure different things.
+    #[error("\"{from}\" cannot be turned into \"{to}\": {why}")]
+    Different {
+        /// From.
+        from: String,
+        /// To.
+        to: String,
+        /// What is missing or differs.
+        why: String,
+    },
+    /// A formula that cannot be read.
+    #[error("formula \"{formula}\" cannot be read: write element symbols with counts, for instance CaCO3 or SO4--")]
+    UnknownSubstance {
+        /// As found.
+        formula: String,
+    },
+}
+
+#[derive(Debug, PartialEq)]
+struct Def {
+    print: String,
+    ucum: String,
+    dim: Dimension,
+    factor: f64,
+    offset: f64,
+    basis: Option<Substance>,
+}
+
+/// A unit. Cheap to clone.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Unit(Arc<Def>);
+
+/// A linear map between two units: `to = from·factor + offset`.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Conversion {
+    /// Factor.
+    pub factor: f64,
+    /// Offset, other than zero for temperatures only.
+    pub offset: f64,
+}
+
+impl Conversion {
+    /// Converts a value.
+    pub fn apply(self, x: f64) -> f64 {
+        x * self.factor + self.offset
+    }
+
+    /// Converts a difference (an uncertainty, a width).
+    pub fn apply_difference(self, x: f64) -> f64 {
+        x * self.factor
+    }
+}
+
+struct Atom {
+    names: &'static [&'static str],
+    ucum: &'static str,
+    dim: Dimension,
+    factor: f64,
+    offset: f64,
+    prefixed: bool,
+}
+
+const fn d(l: i8, m: i8, t: i8, th: i8, i: i8, n: i8, eq: i8, c: i8) -> Dimension {
+    [l, m, t, th, i, n, eq, c]
+}
+
+/// The units we know, without prefixes. Factors to SI base units (m, kg, s, K, A, mol).
+// UCUM table of units; exact by definition unless said.
+const ATOMS: &[Atom] = &[
+    Atom { names: &["1", ""], ucum: "1", dim: d(0, 0, 0, 0, 0, 0, 0, 0), factor: 1.0, offset: 0.0, prefixed: false },
+    Atom { names: &["%", "percent"], ucum: "%", dim: d(0, 0, 0, 0, 0, 0, 0, 0), factor: 0.01, offset: 0.0, prefixed: false },
+    Atom { names: &["m"], ucum: "m", dim: d(1, 0, 0, 0, 0, 0, 0, 0), factor: 1.0, offset: 0.0, prefixed: true },
+    // International foot and inch, 1959.
+    Atom { names: &["ft"], ucum: "[ft_i]", dim: d(1, 0, 0, 0, 0, 0, 0, 0), factor: 0.3048, offset: 0.0, prefixed: false },
+    Atom { names: &["in"], ucum: "[in_i]", dim: d(1, 0, 0, 0, 0, 0, 0, 0), factor: 0.0254, offset: 0.0, prefixed: false },
+    Atom { names: &["g"], ucum: "g", dim: d(0, 1, 0, 0, 0, 0, 0, 0), factor: 1e-3, offset: 0.0, prefixed: true },
+    Atom { names: &["t"], ucum: "t", dim: d(0, 1, 0, 0, 0, 0, 0, 0), factor: 1e3, offset: 0.0, prefixed: false },
+    Atom { names: &["s", "sec"], ucum: "s", dim: d(0, 0, 1, 0, 0, 0, 0, 0), factor: 1.0, offset: 0.0, prefixed: true },
+    Atom { names: &["min"], ucum: "min", dim: d(0, 0, 1, 0, 0, 0, 0, 0), factor: 60.0, offset: 0.0, prefixed: false },
+    Atom { names: &["h", "hr"], ucum: "h", dim: d(0, 0, 1, 0, 0, 0, 0, 0), factor: 3600.0, offset: 0.0, prefixed: false },
+    Atom { names: &["d", "day"], ucum: "d", dim: d(0, 0, 1, 0, 0, 0, 0, 0), factor: 86_400.0, offset: 0.0, prefixed: false },
+    // UCUM: mean Julian year.
+    Atom { names: &["a", "yr", "year"], ucum: "a_j", dim: d(0, 0, 1, 0, 0, 0, 0, 0), factor: 31_557_600.0, offset: 0.0, prefixed: false },
+    Atom { names: &["K"], ucum: "K", dim: d(0, 0, 0, 1, 0, 0, 0, 0), factor: 1.0, offset: 0.0, prefixed: false },
+    Atom { names: &["°C", "degC", "deg C", "C", "Cel"], ucum: "Cel", dim: d(0, 0, 0, 1, 0, 0, 0, 0), factor: 1.0, offset: 273.15, prefixed: false },
+    Atom { names: &["L", "l"], ucum: "L", dim: d(3, 0, 0, 0, 0, 0, 0, 0), factor: 1e-3, offset: 0.0, prefixed: true },
+    // US gallon 231 in³; imperial gallon 4.54609 L.
+    Atom { names: &["US gal", "gal", "gal_us"], ucum: "[gal_us]", dim: d(3, 0, 0, 0, 0, 0, 0, 0), factor: 3.785_411_784e-3, offset: 0.0, prefixed: false },
+    Atom { names: &["imp gal", "gal_br"], ucum: "[gal_br]", dim: d(3, 0, 0, 0, 0, 0, 0, 0), factor: 4.546_09e-3, offset: 0.0, prefixed: false },
+    Atom { names: &["mol"], ucum: "mol", dim: d(0, 0, 0, 0, 0, 1, 0, 0), factor: 1.0, offset: 0.0, prefixed: true },
+    Atom { names: &["M"], ucum: "mol/L", dim: d(-3, 0, 0, 0, 0, 1, 0, 0), factor: 1e3, offset: 0.0, prefixed: true },
+    Atom { names: &["eq"], ucum: "eq", dim: d(0, 0, 0, 0, 0, 0, 1, 0), factor: 1.0, offset: 0.0, prefixed: true },
+    Atom { names: &["Pa"], ucum: "Pa", dim: d(-1, 1, -2, 0, 0, 0, 0, 0), factor: 1.0, offset: 0.0, prefixed: true },
+    Atom { names: &["bar"], ucum: "bar", dim: d(-1, 1, -2, 0, 0, 0, 0, 0), factor: 1e5, offset: 0.0, prefixed: true },
+    Atom { names: &["atm"], ucum: "atm", dim: d(-1, 1, -2, 0, 0, 0, 0, 0), factor: 101_325.0, offset: 0.0, prefixed: false },
+    // Avoirdupois pound-force over a square inch: 0.45359237 · 9.80665 / 0.0254².
+    Atom { names: &["psi"], ucum: "[psi]", dim: d(-1, 1, -2, 0, 0, 0, 0, 0), factor: 6_894.757_293_168_361, offset: 0.0, prefixed: false },
+    Atom { names: &["V"], ucum: "V", dim: d(2, 1, -3, 0, -1, 0, 0, 0), factor: 1.0, offset: 0.0, prefixed: true },
+    Atom { names: &["S"], ucum: "S", dim: d(-2, -1, 3, 0, 2, 0, 0, 0), factor: 1.0, offset: 0.0, prefixed: true },
+    Atom { names: &["counts", "count", "cts"], ucum: "{counts}", dim: d(0, 0, 0, 0, 0, 0, 0, 1), factor: 1.0, offset: 0.0, prefixed: false },
+    // Dimensionless in UCUM: pH is the negative decadic logarithm of an activity.
+    Atom { names: &["pH"], ucum: "[pH]", dim: d(0, 0, 0, 0, 0, 0, 0, 0), factor: 1.0, offset: 0.0, prefixed: false },
+];
+
+const PREFIXES: &[(&str, &str, i32)] = &[
+    ("k", "k", 3), ("h", "h", 2), ("d", "d", -1), ("c", "c", -2), ("m", "m", -3), ("µ", "u", -6), ("μ", "u", -6), ("u", "u", -6),
+    ("n", "n", -9), ("p", "p", -12), ("f", "f", -15), ("M", "M", 6),
+];
+
+const MICRO: char = 'µ';
+
+impl Unit {
+    /// Reads a unit as a laboratory writes it or as a UCUM code: `ng/L`, `µg/l`, `ug/L as Cr`, `mg/L as CaCO3`,
+    /// `nmol kg-1` is not understood, `nmol/kg` is.
+    ///
+    /// # Errors
+    /// [`UnitError::Unknown`] for a text that is no unit, [`UnitError::Ambiguous`] for `ppt`, `ppm`, `ppb`.
+    pub fn parse(text: &str) -> Result<Self, UnitError> {
+        let text = text.trim();
+        ambiguous(text)?;
+        let (body, basis) = match text.split_once(" as ").or_else(|| text.split_once("{as}")) {
+            Some((body, formula)) => (body.trim(), Some(Substance::parse(formula.trim())?)),
+            None => (text, None),
+        };
+        let unknown = || UnitError::Unknown { text: text.to_string(), hint: hint(text) };
+        let mut print = String::new();
+        let mut ucum = String::new();
+        let mut dim = [0i8; 8];
+        let mut factor = 1.0;
+        let mut offset = 0.0;
+        let parts: Vec<&str> = split_atoms(body);
+        let single = parts.len() == 1;
+        for (k, part) in parts.iter().enumerate() {
+            let (atom_text, sign) = match part.strip_prefix('/') {
+                Some(rest) => (rest, -1i8),
+                None => (part.trim_start_matches(['.', '·', '*']), 1i8),
+            };
+            let (name, power) = split_power(atom_text.trim());
+            let a = atom(name).ok_or_else(unknown)?;
+            let p = sign * power;
+            for (x, y) in dim.iter_mut().zip(a.dim) {
+                *x += y * p;
+            }
+            factor *= a.factor.powi(i32::from(p));
+            if single && power == 1 && sign == 1 {
+                offset = a.offset;
+            }
+            let joint = if sign < 0 { "/" } else if k > 0 { "·" } else { "" };
+            let skip = a.print == "1" && k == 0 && parts.len() > 1;
+            if !skip {
+                print.push_str(&format!("{joint}{}{}", a.print, superscript(power)));
+            }
+            let joint = if sign < 0 { "/" } else if k > 0 { "." } else { "" };
+            if !skip {
+                ucum.push_str(&format!("{joint}{}{}", a.ucum, if power == 1 { String::new() } else { power.to_string() }));
+            }
+        }
+        if let Some(s) = &basis {
+            print.push_str(&format!(" as {}", s.formula));
+            ucum.push_str(&format!("{{as {}}}", s.formula));
+        }
+        Ok(Self(Arc::new(Def { print, ucum, dim, factor, offset, basis })))
+    }
+
+    /// A unit known to the program itself.
+    ///
+    /// # Panics
+    /// When the text is no unit: a mistake in the program, found by its first test.
+    pub fn known(text: &str) -> Self {
+        Self::parse(text).expect("a unit written in the program is one we know")
+    }
+
+    /// The unit one.
+    pub fn one() -> Self {
+        Self::known("1")
+    }
+
+    /// The UCUM code, basis as an annotation: `mg/L{as N}`.
+    pub fn ucum(&self) -> &str {
+        &self.0.ucum
+    }
+
+    /// The dimension.
+    pub fn dimension(&self) -> Dimension {
+        self.0.dim
+    }
+
+    /// The factor to SI base units.
+    pub fn si_factor(&self) -> f64 {
+        self.0.factor
+    }
+
+    /// The stated basis ("as N").
+    pub fn basis(&self) -> Option<&Substance> {
+        self.0.basis.as_ref()
+    }
+
+    /// The map to another unit.
+    ///
+    /// # Errors
+    /// [`UnitError::Different`] where the units do not measure the same thing and neither the
+    /// substance nor the density given joins them.
+    pub fn conversion(
+        &self,
+        to: &Self,
+        substance: Option<&Substance>,
+        density_kg_l: Option<f64>,
+    ) -> Result<Conversion, UnitError> {
+        let different = |why: &str| UnitError::Different { from: self.to_string(), to: to.to_string(), why: why.to_string() };
+        let mut factor = self.0.factor;
+        let mut dim = self.0.dim;
+        // An "as X" mass is a mass of X; turn it to moles of what was measured, and back on the other side.
+        let from_substance = self.basis().or(substance);
+        let to_substance = to.basis().or(substance);
+        let same_basis = self.basis().map(|s| &s.formula) == to.basis().map(|s| &s.formula);
+        if !same_basis || dim[N] != to.0.dim[N] || dim[EQ] != to.0.dim[EQ] {
+            let a = from_substance.ok_or_else(|| different("the substance is not given"))?;
+            let b = to_substance.ok_or_else(|| different("the substance is not given"))?;
+            if substance.is_none() && !same_basis {
+                return Err(different("the two are stated on different bases and the substance is not given"));
+            }
+            if !same_basis && !one_to_one(a, b) {
+                return Err(different("the two bases do not hold the same number of atoms of what was measured"));
+            }
+            factor = to_moles(&mut dim, factor, a).ok_or_else(|| different("a charge number is needed and the substance has none"))?;
+            let mut to_dim = to.0.dim;
+            let back = to_moles(&mut to_dim, 1.0, b).ok_or_else(|| different("a charge number is needed and the substance has none"))?;
+            factor /= back;
+            // `dim` now stands in moles, as does `to_dim`.
+            return finish(factor, dim, to, to_dim, density_kg_l).ok_or_else(|| different("they do not measure the same thing"));
+        }
+        if self.0.offset != 0.0 || to.0.offset != 0.0 {
+            if dim != to.0.dim {
+                return Err(different("they do not measure the same thing"));
+            }
+            return Ok(Conversion { factor: factor / to.0.factor, offset: (self.0.offset - to.0.offset) / to.0.factor });
+        }
+        finish(factor, dim, to, to.0.dim, density_kg_l).ok_or_else(|| different("they do not measure the same thing"))
+    }
+}
+
+/// "as N" against "as NO3": one atom of the element in each, as all bases in use have.
+fn one_to_one(_a: &Substance, _b: &Substance) -> bool {
+    true
+}
+
+/// Turns masses (and equivalents) of a dimension into moles; gives the factor along.
+fn to_moles(dim: &mut Dimension, factor: f64, s: &Substance) -> Option<f64> {
+    let mut f = factor;
+    if dim[EQ] != 0 {
+        if s.charge == 0 {
+            return None;
+        }
+        f /= f64::from(s.charge.abs()).powi(i32::from(dim[EQ]));
+        dim[N] += dim[EQ];
+        dim[EQ] = 0;
+    } else if dim[N] == 0 && dim[M] > 0 {
+        f /= (s.molar_mass_g_mol * 1e-3).powi(1);
+        dim[M] -= 1;
+        dim[N] += 1;
+    }
+    Some(f)
+}
+
+/// Joins per litre and per kilogram of water by density where it is given.
+fn finish(mut factor: f64, mut dim: Dimension, to: &Unit, to_dim: Dimension, density_kg_l: Option<f64>) -> Option<Conversion> {
+    if dim != to_dim {
+        let rho = density_kg_l? * 1e3; // kg/m³
+        if dim[L] == to_dim[L] - 3 && dim[M] == to_dim[M] + 1 {
+            factor /= rho;
+            dim[L] += 3;
+            dim[M] -= 1;
+        } else if dim[L] == to_dim[L] + 3 && dim[M] == to_dim[M] - 1 {
+            factor *= rho;
+            dim[L] -= 3;
+            dim[M] += 1;
+        }
+        if dim != to_dim {
+            return None;
+        }
+    }
+    Some(Conversion { factor: factor / to.0.factor, offset: 0.0 })
+}
+
+fn ambiguous(text: &str) -> Result<(), UnitError> {
+    let lower = text.to_ascii_lowercase();
+    let head = lower.split([' ', '(']).next().unwrap_or("");
+    let hint = match head {
+        "ppt" => "parts per trillion to some, per thousand to others; write ng/L or ng/kg (or g/kg for salt)",
+        "ppb" => "per mass or per volume? write µg/L or µg/kg",
+        "ppm" => "per mass or per volume? write mg/L or mg/kg",
+        _ => return Ok(()),
+    };
+    Err(UnitError::Ambiguous { text: text.to_string(), hint: hint.to_string() })
+}
+
+fn hint(text: &str) -> String {
+    if text.contains("-1") || text.contains('⁻') {
+        "; write the divisor with a slash, for instance ng/L".into()
+    } else {
+        String::new()
+    }
+}
+
+struct Parsed {
+    print: String,
+    ucum: String,
+    dim: Dimension,
+    factor: f64,
+    offset: f64,
+}
+
+fn atom(name: &str) -> Option<Parsed> {
+    for a in ATOMS {
+        if a.names.contains(&name) || a.ucum == name {
+            return Some(Parsed {
+                print: a.names[0].to_string(),
+                ucum: a.ucum.to_string(),
+                dim: a.dim,
+                factor: a.factor,
+                offset: a.offset,
+            });
+        }
+    }
+    for (p, p_ucum, exp) in PREFIXES {
+        if let Some(rest) = name.strip_prefix(p) {
+            for a in ATOMS.iter().filter(|a| a.prefixed) {
+                if a.names.contains(&rest) || a.ucum == rest {
+                    let shown = if *exp == -6 { MICRO.to_string() } else { (*p).to_string() };
+                    return Some(Parsed {
+                        print: format!("{shown}{}", a.names[0]),
+                        ucum: format!("{p_ucum}{}", a.ucum),
+                        dim: a.dim,
+                        factor: a.factor * 10f64.powi(*exp),
+                        offset: 0.0,
+                    });
+                }
+            }
+        }
+    }
+    None
+}
+
+/// Splits `a.b/c` into `a`, `.b`, `/c`.
+fn split_atoms(body: &str) -> Vec<&str> {
+    let mut cuts = vec![0];
+    for (i, c) in body.char_indices() {
+        if i > 0 && matches!(c, '/' | '.' | '·' | '*') {
+            cuts.push(i);
+        }
+    }
+    cuts.push(body.len());
+    cuts.windows(2).map(|w| &body[w[0]..w[1]]).collect()
+}
+
+fn split_power(text: &str) -> (&str, i8) {
+    let (name, power) = match text.char_indices().last() {
+        Some((i, '²')) => (&text[..i], 2),
+        Some((i, '³')) => (&text[..i], 3),
+        Some((i, c)) if i > 0 && matches!(c, '2' | '3') && !text.contains('[') => (text[..i].trim_end_matches('^'), c as i8 - 48),
+        _ => (text, 1),
+    };
+    (name, power)
+}
+
+fn superscript(power: i8) -> &'static str {
+    match power {
+        2 => "²",
+        3 => "³",
+        _ => "",
+    }
+}
+
+impl fmt::Display for Unit {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.0.print)
+    }
+}
+
+impl Serialize for Unit {
+    fn serialize<S: serde::Serializer>(&self, s: S) -> Result<S::Ok, S::Error> {
+        s.serialize_str(&self.0.print)
+    }
+}
+
+impl<'de> Deserialize<'de> for Unit {
+    fn deserialize<D: serde::Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
+        let text = String::deserialize(d)?;
+        Self::parse(&text).map_err(serde::de::Error::custom)
+    }
+}
+
+// The names of the axes, kept beside the type for readers of `Dimension`.
+const _: (usize, usize, usize, usize) = (T, THETA, I, COUNT);

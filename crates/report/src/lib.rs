@@ -1,0 +1,1 @@
+//! Figures, report and open data package.

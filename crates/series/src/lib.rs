@@ -1,0 +1,1 @@
+//! The long record: decades with non-detects.

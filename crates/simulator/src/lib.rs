@@ -1,0 +1,1 @@
+//! Invented raw files of a sampling trip whose truth is known.

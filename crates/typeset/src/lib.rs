@@ -1,0 +1,1 @@
+//! PDF from the report's text by a typesetting engine, fonts embedded.

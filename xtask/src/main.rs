@@ -1,0 +1,2 @@
+//! The checks that stand between a change and main.
+fn main() {}
