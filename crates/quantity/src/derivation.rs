@@ -66,8 +66,19 @@ impl Derivation {
     }
 
     /// Adds a given number: where it comes from, and nothing before it.
-    pub fn given(&mut self, name: impl Into<String>, amount: Amount, source: impl Into<String>) -> NodeId {
-        self.push(Node { name: name.into(), amount, step: String::new(), source: source.into(), inputs: vec![] })
+    pub fn given(
+        &mut self,
+        name: impl Into<String>,
+        amount: Amount,
+        source: impl Into<String>,
+    ) -> NodeId {
+        self.push(Node {
+            name: name.into(),
+            amount,
+            step: String::new(),
+            source: source.into(),
+            inputs: vec![],
+        })
     }
 
     /// Adds a computed step.
@@ -94,7 +105,10 @@ impl Derivation {
     /// When an input does not stand before it: the graph would no longer be a derivation.
     pub fn push(&mut self, node: Node) -> NodeId {
         let id = NodeId(self.nodes.len());
-        assert!(node.inputs.iter().all(|i| *i < id), "inputs stand before what uses them");
+        assert!(
+            node.inputs.iter().all(|i| *i < id),
+            "inputs stand before what uses them"
+        );
         self.nodes.push(node);
         id
     }
@@ -131,7 +145,12 @@ impl Derivation {
             }
             nodes.push(node);
         }
-        Self { method: self.method.clone(), sources: self.sources.clone(), nodes, budget: vec![] }
+        Self {
+            method: self.method.clone(),
+            sources: self.sources.clone(),
+            nodes,
+            budget: vec![],
+        }
     }
 }
 

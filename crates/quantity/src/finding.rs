@@ -135,7 +135,10 @@ impl Finding {
     /// Adds a compared number.
     #[must_use]
     pub fn comparing(mut self, name: impl Into<String>, amount: Amount) -> Self {
-        self.compared.push(Compared { name: name.into(), amount });
+        self.compared.push(Compared {
+            name: name.into(),
+            amount,
+        });
         self
     }
 }

@@ -12,6 +12,7 @@
 //! What it does not do: no statistics, no chemistry beyond molar mass and charge, no files.
 
 pub mod amount;
+pub mod calc;
 pub mod derivation;
 pub mod finding;
 pub mod format;
@@ -19,6 +20,7 @@ pub mod substance;
 pub mod unit;
 
 pub use amount::{Amount, Bound, Measured, Stated};
+pub use calc::{CalcError, Calculation};
 pub use derivation::{Contribution, Derivation, Node, NodeId};
 pub use finding::{Compared, Finding, Outcome, Place, Stage};
 pub use substance::Substance;

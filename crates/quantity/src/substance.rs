@@ -17,14 +17,53 @@ pub struct Substance {
 /// Standard atomic weights, g/mol.
 // IUPAC abridged standard atomic weights 2021 (Prohaska et al. 2022, Pure Appl. Chem. 94:573); from memory.
 const ATOMIC_WEIGHTS: &[(&str, f64)] = &[
-    ("H", 1.008), ("Li", 6.94), ("B", 10.81), ("C", 12.011), ("N", 14.007), ("O", 15.999),
-    ("F", 18.998), ("Na", 22.990), ("Mg", 24.305), ("Al", 26.982), ("Si", 28.085), ("P", 30.974),
-    ("S", 32.06), ("Cl", 35.45), ("K", 39.098), ("Ca", 40.078), ("Ti", 47.867), ("V", 50.942),
-    ("Cr", 51.996), ("Mn", 54.938), ("Fe", 55.845), ("Co", 58.933), ("Ni", 58.693), ("Cu", 63.546),
-    ("Zn", 65.38), ("Ga", 69.723), ("As", 74.922), ("Se", 78.971), ("Br", 79.904), ("Rb", 85.468),
-    ("Sr", 87.62), ("Mo", 95.95), ("Ag", 107.87), ("Cd", 112.41), ("In", 114.82), ("Sn", 118.71),
-    ("Sb", 121.76), ("I", 126.90), ("Ba", 137.33), ("W", 183.84), ("Re", 186.21), ("Hg", 200.59),
-    ("Tl", 204.38), ("Pb", 207.2), ("Bi", 208.98), ("Th", 232.04), ("U", 238.03),
+    ("H", 1.008),
+    ("Li", 6.94),
+    ("B", 10.81),
+    ("C", 12.011),
+    ("N", 14.007),
+    ("O", 15.999),
+    ("F", 18.998),
+    ("Na", 22.990),
+    ("Mg", 24.305),
+    ("Al", 26.982),
+    ("Si", 28.085),
+    ("P", 30.974),
+    ("S", 32.06),
+    ("Cl", 35.45),
+    ("K", 39.098),
+    ("Ca", 40.078),
+    ("Ti", 47.867),
+    ("V", 50.942),
+    ("Cr", 51.996),
+    ("Mn", 54.938),
+    ("Fe", 55.845),
+    ("Co", 58.933),
+    ("Ni", 58.693),
+    ("Cu", 63.546),
+    ("Zn", 65.38),
+    ("Ga", 69.723),
+    ("As", 74.922),
+    ("Se", 78.971),
+    ("Br", 79.904),
+    ("Rb", 85.468),
+    ("Sr", 87.62),
+    ("Mo", 95.95),
+    ("Ag", 107.87),
+    ("Cd", 112.41),
+    ("In", 114.82),
+    ("Sn", 118.71),
+    ("Sb", 121.76),
+    ("I", 126.90),
+    ("Ba", 137.33),
+    ("W", 183.84),
+    ("Re", 186.21),
+    ("Hg", 200.59),
+    ("Tl", 204.38),
+    ("Pb", 207.2),
+    ("Bi", 208.98),
+    ("Th", 232.04),
+    ("U", 238.03),
 ];
 
 impl Substance {
@@ -34,7 +73,9 @@ impl Substance {
     /// # Errors
     /// [`UnitError::UnknownSubstance`] with the part that is not understood.
     pub fn parse(formula: &str) -> Result<Self, UnitError> {
-        let unknown = || UnitError::UnknownSubstance { formula: formula.to_string() };
+        let unknown = || UnitError::UnknownSubstance {
+            formula: formula.to_string(),
+        };
         let body = formula.trim_end_matches(['+', '-']);
         let signs = &formula[body.len()..];
         let charge = signs.chars().map(|c| if c == '+' { 1 } else { -1 }).sum();
@@ -44,7 +85,11 @@ impl Substance {
         if at != chars.len() || molar_mass_g_mol <= 0.0 {
             return Err(unknown());
         }
-        Ok(Self { formula: formula.to_string(), molar_mass_g_mol, charge })
+        Ok(Self {
+            formula: formula.to_string(),
+            molar_mass_g_mol,
+            charge,
+        })
     }
 }
 
@@ -75,7 +120,10 @@ fn symbol(chars: &[char], at: &mut usize) -> Option<f64> {
         name.push(*c);
         *at += 1;
     }
-    ATOMIC_WEIGHTS.iter().find(|(s, _)| *s == name).map(|(_, w)| *w)
+    ATOMIC_WEIGHTS
+        .iter()
+        .find(|(s, _)| *s == name)
+        .map(|(_, w)| *w)
 }
 
 fn count(chars: &[char], at: &mut usize) -> f64 {
@@ -96,11 +144,18 @@ mod tests {
     #[test]
     fn molar_masses() {
         // Handbook values to the digits of the abridged weights.
-        for (formula, mass, charge) in
-            [("CaCO3", 100.086, 0), ("SO4--", 96.056, -2), ("Al(OH)4-", 95.010, -1), ("Pb", 207.2, 0)]
-        {
+        for (formula, mass, charge) in [
+            ("CaCO3", 100.086, 0),
+            ("SO4--", 96.056, -2),
+            ("Al(OH)4-", 95.010, -1),
+            ("Pb", 207.2, 0),
+        ] {
             let s = Substance::parse(formula).unwrap();
-            assert!((s.molar_mass_g_mol - mass).abs() < 2e-3, "{formula}: {}", s.molar_mass_g_mol);
+            assert!(
+                (s.molar_mass_g_mol - mass).abs() < 2e-3,
+                "{formula}: {}",
+                s.molar_mass_g_mol
+            );
             assert_eq!(s.charge, charge);
         }
         for bad in ["", "Xx", "Ca(", "ca", "Ca)", "4"] {

@@ -55,7 +55,9 @@ pub enum UnitError {
         why: String,
     },
     /// A formula that cannot be read.
-    #[error("formula \"{formula}\" cannot be read: write element symbols with counts, for instance CaCO3 or SO4--")]
+    #[error(
+        "formula \"{formula}\" cannot be read: write element symbols with counts, for instance CaCO3 or SO4--"
+    )]
     UnknownSubstance {
         /// As found.
         formula: String,
@@ -113,44 +115,250 @@ const fn d(l: i8, m: i8, t: i8, th: i8, i: i8, n: i8, eq: i8, c: i8) -> Dimensio
 /// The units we know, without prefixes. Factors to SI base units (m, kg, s, K, A, mol).
 // UCUM table of units; exact by definition unless said.
 const ATOMS: &[Atom] = &[
-    Atom { names: &["1", ""], ucum: "1", dim: d(0, 0, 0, 0, 0, 0, 0, 0), factor: 1.0, offset: 0.0, prefixed: false },
-    Atom { names: &["%", "percent"], ucum: "%", dim: d(0, 0, 0, 0, 0, 0, 0, 0), factor: 0.01, offset: 0.0, prefixed: false },
-    Atom { names: &["m"], ucum: "m", dim: d(1, 0, 0, 0, 0, 0, 0, 0), factor: 1.0, offset: 0.0, prefixed: true },
+    Atom {
+        names: &["1", ""],
+        ucum: "1",
+        dim: d(0, 0, 0, 0, 0, 0, 0, 0),
+        factor: 1.0,
+        offset: 0.0,
+        prefixed: false,
+    },
+    Atom {
+        names: &["%", "percent"],
+        ucum: "%",
+        dim: d(0, 0, 0, 0, 0, 0, 0, 0),
+        factor: 0.01,
+        offset: 0.0,
+        prefixed: false,
+    },
+    Atom {
+        names: &["m"],
+        ucum: "m",
+        dim: d(1, 0, 0, 0, 0, 0, 0, 0),
+        factor: 1.0,
+        offset: 0.0,
+        prefixed: true,
+    },
     // International foot and inch, 1959.
-    Atom { names: &["ft"], ucum: "[ft_i]", dim: d(1, 0, 0, 0, 0, 0, 0, 0), factor: 0.3048, offset: 0.0, prefixed: false },
-    Atom { names: &["in"], ucum: "[in_i]", dim: d(1, 0, 0, 0, 0, 0, 0, 0), factor: 0.0254, offset: 0.0, prefixed: false },
-    Atom { names: &["g"], ucum: "g", dim: d(0, 1, 0, 0, 0, 0, 0, 0), factor: 1e-3, offset: 0.0, prefixed: true },
-    Atom { names: &["t"], ucum: "t", dim: d(0, 1, 0, 0, 0, 0, 0, 0), factor: 1e3, offset: 0.0, prefixed: false },
-    Atom { names: &["s", "sec"], ucum: "s", dim: d(0, 0, 1, 0, 0, 0, 0, 0), factor: 1.0, offset: 0.0, prefixed: true },
-    Atom { names: &["min"], ucum: "min", dim: d(0, 0, 1, 0, 0, 0, 0, 0), factor: 60.0, offset: 0.0, prefixed: false },
-    Atom { names: &["h", "hr"], ucum: "h", dim: d(0, 0, 1, 0, 0, 0, 0, 0), factor: 3600.0, offset: 0.0, prefixed: false },
-    Atom { names: &["d", "day"], ucum: "d", dim: d(0, 0, 1, 0, 0, 0, 0, 0), factor: 86_400.0, offset: 0.0, prefixed: false },
+    Atom {
+        names: &["ft"],
+        ucum: "[ft_i]",
+        dim: d(1, 0, 0, 0, 0, 0, 0, 0),
+        factor: 0.3048,
+        offset: 0.0,
+        prefixed: false,
+    },
+    Atom {
+        names: &["in"],
+        ucum: "[in_i]",
+        dim: d(1, 0, 0, 0, 0, 0, 0, 0),
+        factor: 0.0254,
+        offset: 0.0,
+        prefixed: false,
+    },
+    Atom {
+        names: &["g"],
+        ucum: "g",
+        dim: d(0, 1, 0, 0, 0, 0, 0, 0),
+        factor: 1e-3,
+        offset: 0.0,
+        prefixed: true,
+    },
+    Atom {
+        names: &["t"],
+        ucum: "t",
+        dim: d(0, 1, 0, 0, 0, 0, 0, 0),
+        factor: 1e3,
+        offset: 0.0,
+        prefixed: false,
+    },
+    Atom {
+        names: &["s", "sec"],
+        ucum: "s",
+        dim: d(0, 0, 1, 0, 0, 0, 0, 0),
+        factor: 1.0,
+        offset: 0.0,
+        prefixed: true,
+    },
+    Atom {
+        names: &["min"],
+        ucum: "min",
+        dim: d(0, 0, 1, 0, 0, 0, 0, 0),
+        factor: 60.0,
+        offset: 0.0,
+        prefixed: false,
+    },
+    Atom {
+        names: &["h", "hr"],
+        ucum: "h",
+        dim: d(0, 0, 1, 0, 0, 0, 0, 0),
+        factor: 3600.0,
+        offset: 0.0,
+        prefixed: false,
+    },
+    Atom {
+        names: &["d", "day"],
+        ucum: "d",
+        dim: d(0, 0, 1, 0, 0, 0, 0, 0),
+        factor: 86_400.0,
+        offset: 0.0,
+        prefixed: false,
+    },
     // UCUM: mean Julian year.
-    Atom { names: &["a", "yr", "year"], ucum: "a_j", dim: d(0, 0, 1, 0, 0, 0, 0, 0), factor: 31_557_600.0, offset: 0.0, prefixed: false },
-    Atom { names: &["K"], ucum: "K", dim: d(0, 0, 0, 1, 0, 0, 0, 0), factor: 1.0, offset: 0.0, prefixed: false },
-    Atom { names: &["°C", "degC", "deg C", "C", "Cel"], ucum: "Cel", dim: d(0, 0, 0, 1, 0, 0, 0, 0), factor: 1.0, offset: 273.15, prefixed: false },
-    Atom { names: &["L", "l"], ucum: "L", dim: d(3, 0, 0, 0, 0, 0, 0, 0), factor: 1e-3, offset: 0.0, prefixed: true },
+    Atom {
+        names: &["a", "yr", "year"],
+        ucum: "a_j",
+        dim: d(0, 0, 1, 0, 0, 0, 0, 0),
+        factor: 31_557_600.0,
+        offset: 0.0,
+        prefixed: false,
+    },
+    Atom {
+        names: &["K"],
+        ucum: "K",
+        dim: d(0, 0, 0, 1, 0, 0, 0, 0),
+        factor: 1.0,
+        offset: 0.0,
+        prefixed: false,
+    },
+    Atom {
+        names: &["°C", "degC", "deg C", "C", "Cel"],
+        ucum: "Cel",
+        dim: d(0, 0, 0, 1, 0, 0, 0, 0),
+        factor: 1.0,
+        offset: 273.15,
+        prefixed: false,
+    },
+    Atom {
+        names: &["L", "l"],
+        ucum: "L",
+        dim: d(3, 0, 0, 0, 0, 0, 0, 0),
+        factor: 1e-3,
+        offset: 0.0,
+        prefixed: true,
+    },
     // US gallon 231 in³; imperial gallon 4.54609 L.
-    Atom { names: &["US gal", "gal", "gal_us"], ucum: "[gal_us]", dim: d(3, 0, 0, 0, 0, 0, 0, 0), factor: 3.785_411_784e-3, offset: 0.0, prefixed: false },
-    Atom { names: &["imp gal", "gal_br"], ucum: "[gal_br]", dim: d(3, 0, 0, 0, 0, 0, 0, 0), factor: 4.546_09e-3, offset: 0.0, prefixed: false },
-    Atom { names: &["mol"], ucum: "mol", dim: d(0, 0, 0, 0, 0, 1, 0, 0), factor: 1.0, offset: 0.0, prefixed: true },
-    Atom { names: &["M"], ucum: "mol/L", dim: d(-3, 0, 0, 0, 0, 1, 0, 0), factor: 1e3, offset: 0.0, prefixed: true },
-    Atom { names: &["eq"], ucum: "eq", dim: d(0, 0, 0, 0, 0, 0, 1, 0), factor: 1.0, offset: 0.0, prefixed: true },
-    Atom { names: &["Pa"], ucum: "Pa", dim: d(-1, 1, -2, 0, 0, 0, 0, 0), factor: 1.0, offset: 0.0, prefixed: true },
-    Atom { names: &["bar"], ucum: "bar", dim: d(-1, 1, -2, 0, 0, 0, 0, 0), factor: 1e5, offset: 0.0, prefixed: true },
-    Atom { names: &["atm"], ucum: "atm", dim: d(-1, 1, -2, 0, 0, 0, 0, 0), factor: 101_325.0, offset: 0.0, prefixed: false },
+    Atom {
+        names: &["US gal", "gal", "gal_us"],
+        ucum: "[gal_us]",
+        dim: d(3, 0, 0, 0, 0, 0, 0, 0),
+        factor: 3.785_411_784e-3,
+        offset: 0.0,
+        prefixed: false,
+    },
+    Atom {
+        names: &["imp gal", "gal_br"],
+        ucum: "[gal_br]",
+        dim: d(3, 0, 0, 0, 0, 0, 0, 0),
+        factor: 4.546_09e-3,
+        offset: 0.0,
+        prefixed: false,
+    },
+    Atom {
+        names: &["mol"],
+        ucum: "mol",
+        dim: d(0, 0, 0, 0, 0, 1, 0, 0),
+        factor: 1.0,
+        offset: 0.0,
+        prefixed: true,
+    },
+    Atom {
+        names: &["M"],
+        ucum: "mol/L",
+        dim: d(-3, 0, 0, 0, 0, 1, 0, 0),
+        factor: 1e3,
+        offset: 0.0,
+        prefixed: true,
+    },
+    Atom {
+        names: &["eq"],
+        ucum: "eq",
+        dim: d(0, 0, 0, 0, 0, 0, 1, 0),
+        factor: 1.0,
+        offset: 0.0,
+        prefixed: true,
+    },
+    Atom {
+        names: &["Pa"],
+        ucum: "Pa",
+        dim: d(-1, 1, -2, 0, 0, 0, 0, 0),
+        factor: 1.0,
+        offset: 0.0,
+        prefixed: true,
+    },
+    Atom {
+        names: &["bar"],
+        ucum: "bar",
+        dim: d(-1, 1, -2, 0, 0, 0, 0, 0),
+        factor: 1e5,
+        offset: 0.0,
+        prefixed: true,
+    },
+    Atom {
+        names: &["atm"],
+        ucum: "atm",
+        dim: d(-1, 1, -2, 0, 0, 0, 0, 0),
+        factor: 101_325.0,
+        offset: 0.0,
+        prefixed: false,
+    },
     // Avoirdupois pound-force over a square inch: 0.45359237 · 9.80665 / 0.0254².
-    Atom { names: &["psi"], ucum: "[psi]", dim: d(-1, 1, -2, 0, 0, 0, 0, 0), factor: 6_894.757_293_168_361, offset: 0.0, prefixed: false },
-    Atom { names: &["V"], ucum: "V", dim: d(2, 1, -3, 0, -1, 0, 0, 0), factor: 1.0, offset: 0.0, prefixed: true },
-    Atom { names: &["S"], ucum: "S", dim: d(-2, -1, 3, 0, 2, 0, 0, 0), factor: 1.0, offset: 0.0, prefixed: true },
-    Atom { names: &["counts", "count", "cts"], ucum: "{counts}", dim: d(0, 0, 0, 0, 0, 0, 0, 1), factor: 1.0, offset: 0.0, prefixed: false },
+    Atom {
+        names: &["psi"],
+        ucum: "[psi]",
+        dim: d(-1, 1, -2, 0, 0, 0, 0, 0),
+        factor: 6_894.757_293_168_361,
+        offset: 0.0,
+        prefixed: false,
+    },
+    Atom {
+        names: &["V"],
+        ucum: "V",
+        dim: d(2, 1, -3, 0, -1, 0, 0, 0),
+        factor: 1.0,
+        offset: 0.0,
+        prefixed: true,
+    },
+    Atom {
+        names: &["S"],
+        ucum: "S",
+        dim: d(-2, -1, 3, 0, 2, 0, 0, 0),
+        factor: 1.0,
+        offset: 0.0,
+        prefixed: true,
+    },
+    Atom {
+        names: &["counts", "count", "cts"],
+        ucum: "{counts}",
+        dim: d(0, 0, 0, 0, 0, 0, 0, 1),
+        factor: 1.0,
+        offset: 0.0,
+        prefixed: false,
+    },
     // Dimensionless in UCUM: pH is the negative decadic logarithm of an activity.
-    Atom { names: &["pH"], ucum: "[pH]", dim: d(0, 0, 0, 0, 0, 0, 0, 0), factor: 1.0, offset: 0.0, prefixed: false },
+    Atom {
+        names: &["pH"],
+        ucum: "[pH]",
+        dim: d(0, 0, 0, 0, 0, 0, 0, 0),
+        factor: 1.0,
+        offset: 0.0,
+        prefixed: false,
+    },
 ];
 
 const PREFIXES: &[(&str, &str, i32)] = &[
-    ("k", "k", 3), ("h", "h", 2), ("d", "d", -1), ("c", "c", -2), ("m", "m", -3), ("µ", "u", -6), ("μ", "u", -6), ("u", "u", -6),
-    ("n", "n", -9), ("p", "p", -12), ("f", "f", -15), ("M", "M", 6),
+    ("k", "k", 3),
+    ("h", "h", 2),
+    ("d", "d", -1),
+    ("c", "c", -2),
+    ("m", "m", -3),
+    ("µ", "u", -6),
+    ("μ", "u", -6),
+    ("u", "u", -6),
+    ("n", "n", -9),
+    ("p", "p", -12),
+    ("f", "f", -15),
+    ("M", "M", 6),
 ];
 
 const MICRO: char = 'µ';
@@ -168,7 +376,10 @@ impl Unit {
             Some((body, formula)) => (body.trim(), Some(Substance::parse(formula.trim())?)),
             None => (text, None),
         };
-        let unknown = || UnitError::Unknown { text: text.to_string(), hint: hint(text) };
+        let unknown = || UnitError::Unknown {
+            text: text.to_string(),
+            hint: hint(text),
+        };
         let mut print = String::new();
         let mut ucum = String::new();
         let mut dim = [0i8; 8];
@@ -191,21 +402,48 @@ impl Unit {
             if single && power == 1 && sign == 1 {
                 offset = a.offset;
             }
-            let joint = if sign < 0 { "/" } else if k > 0 { "·" } else { "" };
+            let joint = if sign < 0 {
+                "/"
+            } else if k > 0 {
+                "·"
+            } else {
+                ""
+            };
             let skip = a.print == "1" && k == 0 && parts.len() > 1;
             if !skip {
                 print.push_str(&format!("{joint}{}{}", a.print, superscript(power)));
             }
-            let joint = if sign < 0 { "/" } else if k > 0 { "." } else { "" };
+            let joint = if sign < 0 {
+                "/"
+            } else if k > 0 {
+                "."
+            } else {
+                ""
+            };
             if !skip {
-                ucum.push_str(&format!("{joint}{}{}", a.ucum, if power == 1 { String::new() } else { power.to_string() }));
+                ucum.push_str(&format!(
+                    "{joint}{}{}",
+                    a.ucum,
+                    if power == 1 {
+                        String::new()
+                    } else {
+                        power.to_string()
+                    }
+                ));
             }
         }
         if let Some(s) = &basis {
             print.push_str(&format!(" as {}", s.formula));
             ucum.push_str(&format!("{{as {}}}", s.formula));
         }
-        Ok(Self(Arc::new(Def { print, ucum, dim, factor, offset, basis })))
+        Ok(Self(Arc::new(Def {
+            print,
+            ucum,
+            dim,
+            factor,
+            offset,
+            basis,
+        })))
     }
 
     /// A unit known to the program itself.
@@ -252,7 +490,11 @@ impl Unit {
         substance: Option<&Substance>,
         density_kg_l: Option<f64>,
     ) -> Result<Conversion, UnitError> {
-        let different = |why: &str| UnitError::Different { from: self.to_string(), to: to.to_string(), why: why.to_string() };
+        let different = |why: &str| UnitError::Different {
+            from: self.to_string(),
+            to: to.to_string(),
+            why: why.to_string(),
+        };
         let mut factor = self.0.factor;
         let mut dim = self.0.dim;
         // An "as X" mass is a mass of X; turn it to moles of what was measured, and back on the other side.
@@ -263,25 +505,36 @@ impl Unit {
             let a = from_substance.ok_or_else(|| different("the substance is not given"))?;
             let b = to_substance.ok_or_else(|| different("the substance is not given"))?;
             if substance.is_none() && !same_basis {
-                return Err(different("the two are stated on different bases and the substance is not given"));
+                return Err(different(
+                    "the two are stated on different bases and the substance is not given",
+                ));
             }
             if !same_basis && !one_to_one(a, b) {
-                return Err(different("the two bases do not hold the same number of atoms of what was measured"));
+                return Err(different(
+                    "the two bases do not hold the same number of atoms of what was measured",
+                ));
             }
-            factor = to_moles(&mut dim, factor, a).ok_or_else(|| different("a charge number is needed and the substance has none"))?;
+            factor = to_moles(&mut dim, factor, a)
+                .ok_or_else(|| different("a charge number is needed and the substance has none"))?;
             let mut to_dim = to.0.dim;
-            let back = to_moles(&mut to_dim, 1.0, b).ok_or_else(|| different("a charge number is needed and the substance has none"))?;
+            let back = to_moles(&mut to_dim, 1.0, b)
+                .ok_or_else(|| different("a charge number is needed and the substance has none"))?;
             factor /= back;
             // `dim` now stands in moles, as does `to_dim`.
-            return finish(factor, dim, to, to_dim, density_kg_l).ok_or_else(|| different("they do not measure the same thing"));
+            return finish(factor, dim, to, to_dim, density_kg_l)
+                .ok_or_else(|| different("they do not measure the same thing"));
         }
         if self.0.offset != 0.0 || to.0.offset != 0.0 {
             if dim != to.0.dim {
                 return Err(different("they do not measure the same thing"));
             }
-            return Ok(Conversion { factor: factor / to.0.factor, offset: (self.0.offset - to.0.offset) / to.0.factor });
+            return Ok(Conversion {
+                factor: factor / to.0.factor,
+                offset: (self.0.offset - to.0.offset) / to.0.factor,
+            });
         }
-        finish(factor, dim, to, to.0.dim, density_kg_l).ok_or_else(|| different("they do not measure the same thing"))
+        finish(factor, dim, to, to.0.dim, density_kg_l)
+            .ok_or_else(|| different("they do not measure the same thing"))
     }
 }
 
@@ -309,7 +562,13 @@ fn to_moles(dim: &mut Dimension, factor: f64, s: &Substance) -> Option<f64> {
 }
 
 /// Joins per litre and per kilogram of water by density where it is given.
-fn finish(mut factor: f64, mut dim: Dimension, to: &Unit, to_dim: Dimension, density_kg_l: Option<f64>) -> Option<Conversion> {
+fn finish(
+    mut factor: f64,
+    mut dim: Dimension,
+    to: &Unit,
+    to_dim: Dimension,
+    density_kg_l: Option<f64>,
+) -> Option<Conversion> {
     if dim != to_dim {
         let rho = density_kg_l? * 1e3; // kg/m³
         if dim[L] == to_dim[L] - 3 && dim[M] == to_dim[M] + 1 {
@@ -325,19 +584,27 @@ fn finish(mut factor: f64, mut dim: Dimension, to: &Unit, to_dim: Dimension, den
             return None;
         }
     }
-    Some(Conversion { factor: factor / to.0.factor, offset: 0.0 })
+    Some(Conversion {
+        factor: factor / to.0.factor,
+        offset: 0.0,
+    })
 }
 
 fn ambiguous(text: &str) -> Result<(), UnitError> {
     let lower = text.to_ascii_lowercase();
     let head = lower.split([' ', '(']).next().unwrap_or("");
     let hint = match head {
-        "ppt" => "parts per trillion to some, per thousand to others; write ng/L or ng/kg (or g/kg for salt)",
+        "ppt" => {
+            "parts per trillion to some, per thousand to others; write ng/L or ng/kg (or g/kg for salt)"
+        }
         "ppb" => "per mass or per volume? write µg/L or µg/kg",
         "ppm" => "per mass or per volume? write mg/L or mg/kg",
         _ => return Ok(()),
     };
-    Err(UnitError::Ambiguous { text: text.to_string(), hint: hint.to_string() })
+    Err(UnitError::Ambiguous {
+        text: text.to_string(),
+        hint: hint.to_string(),
+    })
 }
 
 fn hint(text: &str) -> String {
@@ -372,7 +639,11 @@ fn atom(name: &str) -> Option<Parsed> {
         if let Some(rest) = name.strip_prefix(p) {
             for a in ATOMS.iter().filter(|a| a.prefixed) {
                 if a.names.contains(&rest) || a.ucum == rest {
-                    let shown = if *exp == -6 { MICRO.to_string() } else { (*p).to_string() };
+                    let shown = if *exp == -6 {
+                        MICRO.to_string()
+                    } else {
+                        (*p).to_string()
+                    };
                     return Some(Parsed {
                         print: format!("{shown}{}", a.names[0]),
                         ucum: format!("{p_ucum}{}", a.ucum),
@@ -403,7 +674,9 @@ fn split_power(text: &str) -> (&str, i8) {
     let (name, power) = match text.char_indices().last() {
         Some((i, '²')) => (&text[..i], 2),
         Some((i, '³')) => (&text[..i], 3),
-        Some((i, c)) if i > 0 && matches!(c, '2' | '3') && !text.contains('[') => (text[..i].trim_end_matches('^'), c as i8 - 48),
+        Some((i, c)) if i > 0 && matches!(c, '2' | '3') && !text.contains('[') => {
+            (text[..i].trim_end_matches('^'), c as i8 - 48)
+        }
         _ => (text, 1),
     };
     (name, power)
