@@ -1,1 +1,4 @@
-//! The record: wells, trips, bottles, runs, results; store, import, the case for each number.
+//! The record of one team: wells, trips, bottles, runs, results; the store that keeps it, the
+//! import that fills it, and the case for each number. This room alone knows the store.
+
+pub mod schema;

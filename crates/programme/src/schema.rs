@@ -1,0 +1,775 @@
+//! The record as tables: one declaration from which the store makes its tables, the importer
+//! knows what a column may hold, `verify` knows what to digest, and the data dictionary of the
+//! open data package is printed. Every table has `id` and `event` (the act that wrote the row)
+//! beside what is declared here. Rows are only ever added: a correction is a new row of
+//! `amendment`, an exclusion a row of `exclusion`, a newer result a higher `revision`.
+//!
+//! Identifiers are given by people (well `SL-2`, bottle label), never random. Units stand in the
+//! column's name, or in a unit column beside the value.
+
+/// What a column holds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Kind {
+    /// Text as written.
+    Text,
+    /// One of a few words.
+    Word(&'static [&'static str]),
+    /// Whole number.
+    Integer,
+    /// Number.
+    Real,
+    /// Date or date and time, ISO 8601, local time of the site unless an offset is given.
+    Time,
+    /// A unit, kept as its UCUM code.
+    Unit,
+    /// JSON text.
+    Json,
+    /// Bytes.
+    Blob,
+    /// Row of another table; people and files write its name (its `key` columns).
+    Row(&'static str),
+}
+
+/// One column.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Column {
+    /// Name; carries the unit where there is one.
+    pub name: &'static str,
+    /// What it holds.
+    pub kind: Kind,
+    /// Whether a row may leave it out.
+    pub required: bool,
+    /// What it means, for the data dictionary.
+    pub about: &'static str,
+}
+
+/// One table.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Table {
+    /// Name.
+    pub name: &'static str,
+    /// Columns that name a row among people: unique together. Empty: rows have no name.
+    pub key: &'static [&'static str],
+    /// Columns with an index of their own.
+    pub index: &'static [&'static str],
+    /// Whether a raw file may bring rows of it (else the program derives them).
+    pub from_files: bool,
+    /// What it holds.
+    pub about: &'static str,
+    /// Columns.
+    pub columns: &'static [Column],
+}
+
+const fn req(name: &'static str, kind: Kind, about: &'static str) -> Column {
+    Column {
+        name,
+        kind,
+        required: true,
+        about,
+    }
+}
+
+const fn opt(name: &'static str, kind: Kind, about: &'static str) -> Column {
+    Column {
+        name,
+        kind,
+        required: false,
+        about,
+    }
+}
+
+use Kind::{Blob, Integer, Json, Real, Row, Text, Time, Unit, Word};
+
+/// Kinds of bottles.
+pub const BOTTLE_KINDS: &[&str] = &[
+    "sample",
+    "duplicate",
+    "field-blank",
+    "trip-blank",
+    "bottle-blank",
+    "equipment-blank",
+    "field-spike",
+    "lab-spike",
+    "reference-material",
+];
+
+/// Roles of a vial in a run.
+pub const VIAL_ROLES: &[&str] = &[
+    "calibration-blank",
+    "standard",
+    "procedural-blank",
+    "bottle-blank",
+    "trip-blank",
+    "field-blank",
+    "equipment-blank",
+    "reference-material",
+    "drift-check",
+    "interference-check",
+    "sample",
+    "duplicate",
+    "field-spike",
+    "lab-spike",
+];
+
+/// All tables, in an order in which each refers to earlier ones only.
+pub const TABLES: &[Table] = &[
+    Table {
+        name: "mapping",
+        key: &["name", "version"],
+        index: &[],
+        from_files: false,
+        about: "How the columns of a laboratory's file are to be read.",
+        columns: &[
+            req("name", Text, "Name"),
+            req("version", Integer, "Counts up with each change"),
+            req("toml", Text, "The mapping as written"),
+            req("hash", Blob, "BLAKE3 of the text"),
+        ],
+    },
+    Table {
+        name: "raw_file",
+        key: &["name", "hash", "mapping"],
+        index: &["hash"],
+        from_files: false,
+        about: "Files as they came, whole.",
+        columns: &[
+            req("name", Text, "File name without folder"),
+            req("hash", Blob, "BLAKE3 of the bytes"),
+            req("size", Integer, "Bytes"),
+            req("bytes", Blob, "The file"),
+            req("mapping", Row("mapping"), "How it was read"),
+            opt("rows", Integer, "Data rows taken"),
+        ],
+    },
+    Table {
+        name: "person",
+        key: &["name"],
+        index: &[],
+        from_files: true,
+        about: "Who samples, measures, signs.",
+        columns: &[
+            req("name", Text, "Name"),
+            opt("role", Text, "Role in the programme"),
+        ],
+    },
+    Table {
+        name: "site",
+        key: &["name"],
+        index: &[],
+        from_files: true,
+        about: "A place with wells.",
+        columns: &[
+            req("name", Text, "Name"),
+            opt("description", Text, "In words"),
+            opt("latitude_deg", Real, "WGS 84"),
+            opt("longitude_deg", Real, "WGS 84"),
+            opt(
+                "invented",
+                Integer,
+                "1: the site does not exist, its data are made up",
+            ),
+        ],
+    },
+    Table {
+        name: "well",
+        key: &["name"],
+        index: &[],
+        from_files: true,
+        about: "Wells, springs, spouts, river points.",
+        columns: &[
+            req("name", Text, "Name"),
+            opt("site", Row("site"), "Where"),
+            opt("description", Text, "In words"),
+            opt(
+                "medium",
+                Word(&["groundwater", "surface-water"]),
+                "What it yields",
+            ),
+            opt("pipe_material", Text, "Material the water meets last"),
+            opt(
+                "flow_note",
+                Text,
+                "Flows always, shut between visits, pumped",
+            ),
+            opt("elevation_m", Real, "Ground above sea level"),
+            opt("latitude_deg", Real, "WGS 84"),
+            opt("longitude_deg", Real, "WGS 84"),
+        ],
+    },
+    Table {
+        name: "well_section",
+        key: &[],
+        index: &["well"],
+        from_files: true,
+        about: "Casing and screen, from the mouth down.",
+        columns: &[
+            req("well", Row("well"), "Well"),
+            req("from_m", Real, "Depth of its top"),
+            req("to_m", Real, "Depth of its foot"),
+            req("radius_m", Real, "Inner radius"),
+            req("kind", Word(&["casing", "screen", "open"]), "What it is"),
+            opt("material", Text, "Material"),
+        ],
+    },
+    Table {
+        name: "layer",
+        key: &[],
+        index: &["well"],
+        from_files: true,
+        about: "Layer log.",
+        columns: &[
+            req("well", Row("well"), "Well"),
+            req("from_m", Real, "Depth of its top"),
+            req("to_m", Real, "Depth of its foot"),
+            req("material", Text, "Rock or soil"),
+        ],
+    },
+    Table {
+        name: "lot",
+        key: &["name"],
+        index: &[],
+        from_files: true,
+        about: "Bottles cleaned together.",
+        columns: &[
+            req("name", Text, "Name"),
+            opt("material", Text, "Bottle material"),
+            opt("volume_mL", Real, "Nominal volume"),
+            opt("cleaned_on", Time, "Day"),
+            opt("steps", Text, "Washing steps in order"),
+            opt("acid_days", Real, "Days in acid"),
+            opt("rinse", Text, "Last rinse"),
+            opt(
+                "target_pg_Pb",
+                Real,
+                "Metal a blank of the lot may hold at most",
+            ),
+        ],
+    },
+    Table {
+        name: "acid",
+        key: &["name"],
+        index: &[],
+        from_files: true,
+        about: "Acid lots for preservation.",
+        columns: &[
+            req("name", Text, "Lot"),
+            opt("kind", Text, "Acid and grade"),
+            opt("opened_on", Time, "Day"),
+        ],
+    },
+    Table {
+        name: "filter",
+        key: &["name"],
+        index: &[],
+        from_files: true,
+        about: "Filter lots.",
+        columns: &[
+            req("name", Text, "Lot"),
+            req("pore_um", Real, "Pore size"),
+            opt("material", Text, "Material"),
+        ],
+    },
+    Table {
+        name: "trip",
+        key: &["name"],
+        index: &[],
+        from_files: true,
+        about: "One sampling visit.",
+        columns: &[
+            req("name", Text, "Name"),
+            req("starts", Time, "Start"),
+            opt("ends", Time, "End"),
+            opt("question", Text, "What the trip is to decide"),
+            opt("weather", Text, "Weather"),
+            opt("wind", Text, "Wind"),
+            opt("dust", Text, "Dust"),
+            opt("road_salt", Text, "Road salt"),
+            opt("engines", Text, "Engines near by"),
+            opt("persons", Text, "Who was there"),
+        ],
+    },
+    Table {
+        name: "bottle",
+        key: &["label"],
+        index: &["trip", "well"],
+        from_files: true,
+        about: "Every bottle, samples and blanks alike; for foreign data, every sample.",
+        columns: &[
+            req("label", Text, "Label"),
+            req("kind", Word(BOTTLE_KINDS), "What it is"),
+            opt("trip", Row("trip"), "Trip"),
+            opt("well", Row("well"), "Well"),
+            opt("lot", Row("lot"), "Lot"),
+            opt(
+                "fraction",
+                Text,
+                "unfiltered, or pore size as \"0.45 um\", or filtered where the pore size is not stated",
+            ),
+            opt("filter", Row("filter"), "Filter lot"),
+            opt("volume_mL", Real, "Volume of water in the bottle"),
+            opt("u_volume_mL", Real, "Its standard uncertainty"),
+            opt("filled_at", Time, "When filled"),
+            opt("sampler", Row("person"), "Who filled it"),
+            opt("acid", Row("acid"), "Acid lot"),
+            opt("acid_mL", Real, "Acid added"),
+            opt("acidified_at", Time, "When"),
+            opt("acidified_place", Text, "Where"),
+            opt("openings", Integer, "Times opened"),
+            opt("cabinet_min", Real, "Minutes open in the cabinet"),
+            opt("open_air_min", Real, "Minutes open outdoors"),
+            opt(
+                "parent",
+                Row("bottle"),
+                "The sample that this is a duplicate or a spike of",
+            ),
+            opt(
+                "set_name",
+                Text,
+                "Replicate set, where the source names one",
+            ),
+            opt("note", Text, "Remark of the field"),
+        ],
+    },
+    Table {
+        name: "spike",
+        key: &[],
+        index: &["bottle"],
+        from_files: true,
+        about: "Metal added on purpose.",
+        columns: &[
+            req("bottle", Row("bottle"), "Spiked bottle"),
+            req("analyte", Text, "Element"),
+            req("added_pg", Real, "Mass added"),
+            req("u_pg", Real, "Its standard uncertainty"),
+        ],
+    },
+    Table {
+        name: "aliquot",
+        key: &["name"],
+        index: &["bottle"],
+        from_files: true,
+        about: "Parts of a bottle, as a tree.",
+        columns: &[
+            req("name", Text, "Name"),
+            req("bottle", Row("bottle"), "Bottle"),
+            opt("parent", Row("aliquot"), "Part of which aliquot"),
+            opt("purpose", Text, "Split, archive, re-analysis"),
+            opt("volume_mL", Real, "Volume"),
+            opt("laboratory", Text, "Who received it"),
+            opt("sent_at", Time, "Sent"),
+            opt("received_at", Time, "Received"),
+            opt("condition", Text, "As received"),
+        ],
+    },
+    Table {
+        name: "field_reading",
+        key: &[],
+        index: &["well", "trip"],
+        from_files: true,
+        about: "Readings at the well.",
+        columns: &[
+            opt("trip", Row("trip"), "Trip"),
+            req("well", Row("well"), "Well"),
+            opt("bottle", Row("bottle"), "Bottle filled at that moment"),
+            req("at", Time, "When"),
+            req(
+                "quantity",
+                Text,
+                "temperature, pH, Eh, dissolved oxygen, conductivity, pressure, head",
+            ),
+            req("value", Real, "Value"),
+            opt("u", Real, "Standard uncertainty"),
+            req("unit", Unit, "Unit"),
+        ],
+    },
+    Table {
+        name: "fill",
+        key: &[],
+        index: &["well"],
+        from_files: true,
+        about: "Timed fills for the flow.",
+        columns: &[
+            opt("trip", Row("trip"), "Trip"),
+            req("well", Row("well"), "Well"),
+            opt("at", Time, "When"),
+            req("volume_L", Real, "Volume to the mark"),
+            opt("u_volume_L", Real, "Standard uncertainty of the mark"),
+            req("seconds", Real, "Time"),
+        ],
+    },
+    Table {
+        name: "air_count",
+        key: &[],
+        index: &["trip"],
+        from_files: true,
+        about: "Particle counts.",
+        columns: &[
+            opt("trip", Row("trip"), "Trip"),
+            opt("well", Row("well"), "At which well"),
+            req("place", Word(&["cabinet", "open-air", "room"]), "Where"),
+            opt("at", Time, "When"),
+            req("size_um", Real, "Particles of at least this size"),
+            req("count", Integer, "Counted"),
+            req("volume_L", Real, "Air drawn"),
+        ],
+    },
+    Table {
+        name: "custody",
+        key: &[],
+        index: &["bottle", "trip"],
+        from_files: true,
+        about: "Where bottles were, and in whose hands.",
+        columns: &[
+            opt("bottle", Row("bottle"), "Bottle, or none for the whole box"),
+            opt("trip", Row("trip"), "Trip"),
+            req("at", Time, "When"),
+            req("step", Text, "sealed, sent, received, acidified, opened"),
+            opt("person", Row("person"), "Who"),
+            opt("place", Text, "Where"),
+            opt("temperature_C", Real, "In the box"),
+            opt("seal", Word(&["whole", "broken"]), "Seal"),
+        ],
+    },
+    Table {
+        name: "recipe",
+        key: &["name", "version"],
+        index: &[],
+        from_files: false,
+        about: "How a run is reduced.",
+        columns: &[
+            req("name", Text, "Name"),
+            req("version", Integer, "Counts up with each change"),
+            req("toml", Text, "The recipe as written"),
+            req("hash", Blob, "BLAKE3 of the text"),
+        ],
+    },
+    Table {
+        name: "run",
+        key: &["name"],
+        index: &[],
+        from_files: true,
+        about: "Instrument sessions.",
+        columns: &[
+            req("name", Text, "Name as in the laboratory"),
+            opt("laboratory", Text, "Who measured"),
+            opt("instrument", Text, "Kind of instrument"),
+            opt("started_at", Time, "Start"),
+            opt("recipe", Row("recipe"), "How it is reduced"),
+        ],
+    },
+    Table {
+        name: "vial",
+        key: &["run", "position"],
+        index: &["bottle"],
+        from_files: true,
+        about: "Vials of a run in time order.",
+        columns: &[
+            req("run", Row("run"), "Run"),
+            req("position", Integer, "Place in the sequence"),
+            req("name", Text, "Name as in the laboratory"),
+            req("role", Word(VIAL_ROLES), "What it is for"),
+            opt("bottle", Row("bottle"), "What is in it"),
+            opt("aliquot", Row("aliquot"), "Or which part of a bottle"),
+            req("minutes", Real, "Time since the start of the run"),
+            opt(
+                "dilution",
+                Real,
+                "Mass after over mass before dilution; 1 where undiluted",
+            ),
+            opt("u_dilution", Real, "Standard uncertainty"),
+            opt("session", Integer, "Day of a run of several days"),
+        ],
+    },
+    Table {
+        name: "assigned",
+        key: &["vial", "analyte"],
+        index: &[],
+        from_files: true,
+        about: "Assigned values of standards, checks and reference materials.",
+        columns: &[
+            req("vial", Row("vial"), "Vial"),
+            req("analyte", Text, "Element"),
+            req("value", Real, "Value"),
+            req("u", Real, "Standard uncertainty"),
+            req("unit", Unit, "Unit"),
+            opt("source", Text, "Certificate, dilution record"),
+        ],
+    },
+    Table {
+        name: "reading",
+        key: &["vial", "isotope", "resolution", "mode"],
+        index: &[],
+        from_files: true,
+        about: "Counts: one row a vial, isotope, resolution and detector mode.",
+        columns: &[
+            req("vial", Row("vial"), "Vial"),
+            req("isotope", Text, "As Pb208"),
+            req(
+                "resolution",
+                Word(&["low", "medium", "high"]),
+                "Mass resolution",
+            ),
+            req("mode", Word(&["counting", "analogue"]), "Detector"),
+            req(
+                "rates_cps",
+                Json,
+                "Replicates, counts per second, as an array",
+            ),
+            req("integration_s", Real, "Time on the mass per replicate"),
+            opt("raw_file", Row("raw_file"), "File"),
+            opt("file_row", Integer, "Row in it"),
+        ],
+    },
+    Table {
+        name: "subject",
+        key: &["key"],
+        index: &[],
+        from_files: false,
+        about: "What a verdict speaks of: one result, or all results that stand on the same evidence.",
+        columns: &[req(
+            "key",
+            Text,
+            "Result identity, or analyte, fraction and state of a foreign series",
+        )],
+    },
+    Table {
+        name: "result",
+        key: &[
+            "bottle",
+            "analyte",
+            "isotopes",
+            "resolution",
+            "fraction",
+            "revision",
+        ],
+        index: &["subject"],
+        from_files: true,
+        about: "Every result. A laboratory's concentration and a reduced run stand here alike.",
+        columns: &[
+            req("bottle", Row("bottle"), "Bottle"),
+            req("analyte", Text, "Element or quantity"),
+            req(
+                "isotopes",
+                Text,
+                "As 206+207+208; empty where the laboratory does not say",
+            ),
+            req(
+                "resolution",
+                Text,
+                "low, medium, high; empty where it does not apply",
+            ),
+            req("fraction", Text, "unfiltered, or pore size, or filtered"),
+            req(
+                "revision",
+                Integer,
+                "Counts up when derived or reported anew",
+            ),
+            opt("vial", Row("vial"), "Vial it was measured in"),
+            req(
+                "censor",
+                Word(&["=", "<", ">"]),
+                "A value, or below or above the limit",
+            ),
+            opt("value", Real, "Net value, also where not detected"),
+            opt("u", Real, "Standard uncertainty"),
+            opt("dof", Real, "Degrees of freedom; empty: infinite"),
+            opt("limit_value", Real, "The limit where censored"),
+            req("unit", Unit, "Unit"),
+            req(
+                "state",
+                Word(&[
+                    "quantified",
+                    "detected",
+                    "not-detected",
+                    "estimated",
+                    "above-range",
+                ]),
+                "Detection state",
+            ),
+            opt("critical_value", Real, "L_C, net scale"),
+            opt("detection_limit", Real, "L_D, net scale"),
+            opt("quantification_limit", Real, "L_Q"),
+            opt(
+                "upper_bound",
+                Real,
+                "One-sided 95 % upper bound of a net value not detected",
+            ),
+            opt("gross", Real, "Before the blank was subtracted"),
+            opt("u_gross", Real, "Its standard uncertainty"),
+            opt("blank", Real, "The blank subtracted"),
+            opt("u_blank", Real, "Its standard uncertainty"),
+            opt("reporting_limit", Real, "As the laboratory states it"),
+            opt("reporting_limit_kind", Text, "Its kind"),
+            opt("remark", Text, "The laboratory's remark as written"),
+            opt("laboratory", Text, "Who measured"),
+            opt("method", Text, "Method as the laboratory names it"),
+            opt("raw_file", Row("raw_file"), "File"),
+            opt("file_row", Integer, "Row in it"),
+            req("subject", Row("subject"), "What its verdict speaks of"),
+            req("engine", Text, "Version of the program that derived it"),
+        ],
+    },
+    Table {
+        name: "derivation",
+        key: &["result"],
+        index: &[],
+        from_files: false,
+        about: "How a result came to be, down to the counts.",
+        columns: &[
+            req("result", Row("result"), "Result"),
+            req(
+                "body",
+                Json,
+                "The graph: nodes with value, step, source, inputs; budget",
+            ),
+        ],
+    },
+    Table {
+        name: "share",
+        key: &["result"],
+        index: &[],
+        from_files: false,
+        about: "The water's share of the measured metal.",
+        columns: &[
+            req("result", Row("result"), "Result"),
+            req("share", Real, "Share"),
+            req("u", Real, "Standard uncertainty"),
+            req("low", Real, "95 % interval"),
+            req("high", Real, "95 % interval"),
+            req("method", Text, "How"),
+        ],
+    },
+    Table {
+        name: "check_rule",
+        key: &["check_name", "revision"],
+        index: &[],
+        from_files: true,
+        about: "The programme's table of checks: which decide.",
+        columns: &[
+            req("check_name", Text, "As stage.what"),
+            req("revision", Integer, "Counts up with each change"),
+            req(
+                "weight",
+                Word(&["decisive", "warning", "note"]),
+                "decisive: not met means rejected; missing means provisional. warning: not met means provisional until signed",
+            ),
+            opt(
+                "limit_value",
+                Real,
+                "The programme's own limit for the check",
+            ),
+            opt("limit_unit", Unit, "Its unit"),
+            opt("why", Text, "Reason for the choice"),
+        ],
+    },
+    Table {
+        name: "finding",
+        key: &[],
+        index: &["subject"],
+        from_files: false,
+        about: "Checks with their numbers.",
+        columns: &[
+            req("subject", Row("subject"), "What it speaks of"),
+            req("revision", Integer, "Assessment that it belongs to"),
+            req("check_name", Text, "As stage.what"),
+            req("stage", Text, "Stage of the path"),
+            req(
+                "outcome",
+                Word(&["met", "not-met", "not-known"]),
+                "What came of it",
+            ),
+            req("sentence", Text, "In one plain sentence"),
+            req("compared", Json, "The numbers"),
+        ],
+    },
+    Table {
+        name: "verdict",
+        key: &["subject", "revision"],
+        index: &[],
+        from_files: false,
+        about: "What the findings add up to, with its history.",
+        columns: &[
+            req("subject", Row("subject"), "What it speaks of"),
+            req("revision", Integer, "Counts up with each assessment"),
+            req(
+                "verdict",
+                Word(&["accepted", "provisional", "rejected"]),
+                "The word",
+            ),
+            req("reasons", Json, "Checks that decided"),
+            req("engine", Text, "Version of the program"),
+        ],
+    },
+    Table {
+        name: "exclusion",
+        key: &[],
+        index: &[],
+        from_files: true,
+        about: "Readings, vials or bottles that a person took out of the evidence, or back.",
+        columns: &[
+            opt("vial", Row("vial"), "Vial"),
+            opt("bottle", Row("bottle"), "Bottle: all its vials"),
+            opt("isotope", Text, "Only this isotope"),
+            req("excluded", Integer, "1 out, 0 back in"),
+            req("why", Text, "Reason"),
+            req("person", Row("person"), "Who"),
+        ],
+    },
+    Table {
+        name: "sign_off",
+        key: &[],
+        index: &["subject"],
+        from_files: true,
+        about: "A person stands for a verdict.",
+        columns: &[
+            req("subject", Row("subject"), "Result or evidence"),
+            req("person", Row("person"), "Who"),
+            req("why", Text, "Reason"),
+        ],
+    },
+    Table {
+        name: "amendment",
+        key: &[],
+        index: &["table_name"],
+        from_files: false,
+        about: "Corrections: the row stays, its reading changes.",
+        columns: &[
+            req("table_name", Text, "Table"),
+            req("row_id", Integer, "Row"),
+            req("column_name", Text, "Column"),
+            opt("old", Text, "As it stood"),
+            opt("new", Text, "As it is read from now on"),
+            req("why", Text, "Reason"),
+            opt("person", Row("person"), "Who"),
+        ],
+    },
+];
+
+/// A table by name.
+pub fn table(name: &str) -> Option<&'static Table> {
+    TABLES.iter().find(|t| t.name == name)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn tables_refer_to_earlier_tables_or_themselves() {
+        for (i, t) in TABLES.iter().enumerate() {
+            for c in t.columns {
+                if let Kind::Row(other) = c.kind {
+                    assert!(
+                        TABLES[..=i].iter().any(|e| e.name == other),
+                        "{}.{} → {other}",
+                        t.name,
+                        c.name
+                    );
+                }
+            }
+            for k in t.key.iter().chain(t.index) {
+                assert!(t.columns.iter().any(|c| c.name == *k), "{}.{k}", t.name);
+            }
+        }
+    }
+}
