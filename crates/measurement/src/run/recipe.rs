@@ -1,0 +1,344 @@
+//! The recipe of a run: every choice that turns counts into a number, written down so that the
+//! same counts and the same recipe give the same bytes years later.
+//!
+//! Units: dead time in ns, rates in counts/s, concentrations in the recipe's `unit`.
+//! Each field has a default that fits a run at the ng/L level; a recipe in TOML names only what
+//! differs. Checked in `tests/run_input.rs`.
+
+use super::input::{Factor, Isotope, Role};
+use quantity::Unit;
+use serde::{Deserialize, Serialize};
+
+/// Dead time of the counting detector.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct DeadTime {
+    /// Dead time, ns; 0 for none.
+    pub ns: f64,
+    /// Its standard uncertainty, ns.
+    pub u_ns: f64,
+    /// Share of time dead, n·τ, from which a finding is raised.
+    pub warn_share: f64,
+    /// Share of time dead, n·τ, from which the model N = n/(1 − n·τ) is refused.
+    pub refuse_share: f64,
+}
+
+impl Default for DeadTime {
+    fn default() -> Self {
+        Self {
+            ns: 0.0,
+            u_ns: 0.0,
+            // Common practice: the non-extending model is trusted to about 10 % of dead time.
+            warn_share: 0.1,
+            // Half the time dead: the true rate is twice the observed and u(τ) doubles again.
+            refuse_share: 0.5,
+        }
+    }
+}
+
+/// How the internal standard is chosen for an isotope.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum ByMass {
+    /// The internal standard nearest in mass at the same resolution.
+    #[default]
+    Nearest,
+    /// Between the two that stand on either side, linear in mass.
+    Interpolate,
+}
+
+/// An internal standard named for an isotope.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct NamedInternalStandard {
+    /// The isotope measured.
+    pub isotope: Isotope,
+    /// Its internal standard; leave out for none.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub standard: Option<Isotope>,
+}
+
+/// Internal standards: added at the same level to every vial.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct InternalStandards {
+    /// The isotopes that serve: `["In115@low", "Ir193@low"]`; empty for none.
+    pub isotopes: Vec<Isotope>,
+    /// The choice for isotopes not named below.
+    pub by_mass: ByMass,
+    /// Exceptions.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub named: Vec<NamedInternalStandard>,
+    /// Lowest signal of an internal standard that passes, % of its mean in the calibration.
+    pub lowest_percent: f64,
+    /// Highest.
+    pub highest_percent: f64,
+}
+
+impl Default for InternalStandards {
+    fn default() -> Self {
+        Self {
+            isotopes: vec![],
+            by_mass: ByMass::Nearest,
+            named: vec![],
+            // US EPA method 200.8: internal standards within 60 to 125 % (from memory).
+            lowest_percent: 60.0,
+            highest_percent: 125.0,
+        }
+    }
+}
+
+/// What is done about drift that the internal standard leaves.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(tag = "model", rename_all = "kebab-case", deny_unknown_fields)]
+pub enum Drift {
+    /// Nothing.
+    None,
+    /// Linear in time between the drift checks before and after.
+    Bracket,
+    /// A polynomial in time through all drift checks.
+    Smooth {
+        /// Degree, 0 to 3.
+        degree: u8,
+    },
+}
+
+/// Where the factor of an interference comes from.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(tag = "from", rename_all = "kebab-case", deny_unknown_fields)]
+pub enum FactorSource {
+    /// Measured in this run in vials that hold the interfering element alone (role
+    /// `interference-check`); between two such vials the factor is taken linear in time.
+    Vials {
+        /// Names of the vials.
+        vials: Vec<String>,
+    },
+    /// The ratio of natural abundances, with mass bias.
+    Abundance {
+        /// Exponent β of the mass bias: measured ratio = true ratio · (mass/mass)^β.
+        #[serde(default)]
+        mass_bias: f64,
+        /// Its standard uncertainty.
+        #[serde(default)]
+        u_mass_bias: f64,
+    },
+    /// Given, with u.
+    Given {
+        /// counts of the target per count of the monitor.
+        value: f64,
+        /// Standard uncertainty.
+        #[serde(default)]
+        u: f64,
+    },
+}
+
+/// One overlap: counts of the monitor times a factor are taken from the counts of the target.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Interference {
+    /// The isotope whose counts hold the overlap: `Cd111@low`.
+    pub target: Isotope,
+    /// The isotope that tells how much: `Mo95@low`.
+    pub monitor: Isotope,
+    /// What it is, in words: "95Mo16O".
+    pub species: String,
+    /// Where the factor comes from.
+    pub factor: FactorSource,
+}
+
+/// What stands at zero on the calibration line.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Intercept {
+    /// Fitted, with the calibration blanks as standards of zero.
+    #[default]
+    Free,
+    /// Forced through the mean of the calibration blanks.
+    Blank,
+    /// Forced through zero counts.
+    Zero,
+}
+
+/// Isotopes of one element that are added up before anything is divided.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Sum {
+    /// Element symbol.
+    pub element: String,
+    /// Mass numbers.
+    pub masses: Vec<u16>,
+    /// Resolution.
+    pub resolution: String,
+}
+
+/// How a blank of one bottle stands for another.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum BlankScale {
+    /// The blank is a concentration: bottles of one size.
+    #[default]
+    Concentration,
+    /// The blank is a mass per bottle: divided by each bottle's volume.
+    MassPerBottle,
+}
+
+/// Where the middle of the blanks is taken.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum BlankCentre {
+    /// The mean; s from the same blanks.
+    #[default]
+    Mean,
+    /// Huber's location and scale: rare spikes pull less.
+    Robust,
+}
+
+/// Which blank is subtracted: exactly one, once.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct BlankRule {
+    /// From samples, duplicates, spikes: the outermost blank that holds what the bottle went
+    /// through. Blanks inside it are shown, never subtracted as well.
+    pub samples: Role,
+    /// From reference materials and the like, which never saw the field.
+    pub reference: Role,
+    /// Concentration or mass per bottle.
+    pub scale: BlankScale,
+    /// Mean or robust.
+    pub centre: BlankCentre,
+}
+
+impl Default for BlankRule {
+    fn default() -> Self {
+        Self {
+            samples: Role::FieldBlank,
+            reference: Role::ProceduralBlank,
+            scale: BlankScale::Concentration,
+            centre: BlankCentre::Mean,
+        }
+    }
+}
+
+/// A recovery given for one element.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct GivenRecovery {
+    /// Element symbol.
+    pub element: String,
+    /// Recovery as a fraction: 0.95.
+    pub value: f64,
+    /// Its standard uncertainty.
+    pub u: f64,
+}
+
+/// Whether results are divided by a recovery.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
+#[serde(tag = "from", rename_all = "kebab-case", deny_unknown_fields)]
+pub enum Recovery {
+    /// Shown, not applied.
+    #[default]
+    NotApplied,
+    /// The mean of the field spikes of this run.
+    FieldSpikes,
+    /// The mean of the laboratory spikes of this run.
+    LabSpikes,
+    /// Given per element; elements not named are not corrected.
+    Given {
+        /// The recoveries.
+        values: Vec<GivenRecovery>,
+    },
+}
+
+/// Where the quantification limit stands.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(tag = "rule", rename_all = "kebab-case", deny_unknown_fields)]
+pub enum Quantification {
+    /// Ten standard deviations of the net result at zero (IUPAC 1995).
+    TenSigma,
+    /// The level at which the expanded relative uncertainty falls to this share.
+    RelativeExpanded {
+        /// The share: 0.3 for 30 %.
+        share: f64,
+    },
+}
+
+/// Every choice of a reduction.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct Recipe {
+    /// Name and version of the recipe.
+    pub name: String,
+    /// Unit of concentrations in the bottle.
+    pub unit: Unit,
+    /// Probability of a false detection.
+    pub alpha: f64,
+    /// Probability of missing a level at the detection limit.
+    pub beta: f64,
+    /// Coverage of the two-sided interval.
+    pub coverage: f64,
+    /// Names of vials whose mean rate is the detector's background; role `gas-background` counts
+    /// without being named.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub gas_background: Vec<String>,
+    /// Reproducibility between vials of one solution as a share of the signal (0.005 for half a
+    /// percent); left out: estimated from the drift checks.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub between_vials: Option<f64>,
+    /// What stands at zero on the line.
+    pub intercept: Intercept,
+    /// Dead time.
+    pub dead_time: DeadTime,
+    /// Counts/s of the counting detector per unit of the analogue signal.
+    pub analogue_factor: Factor,
+    /// Internal standards.
+    pub internal_standards: InternalStandards,
+    /// Drift.
+    pub drift: Drift,
+    /// Which blank is subtracted.
+    pub blank: BlankRule,
+    /// Recovery.
+    pub recovery: Recovery,
+    /// Quantification limit.
+    pub quantification: Quantification,
+    /// Share of an isotope's counts that an interference may hold before a finding is raised.
+    pub interference_share: f64,
+    /// Overlaps.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub interferences: Vec<Interference>,
+    /// Isotopes added up. Lead's make-up varies in nature, so 206 + 207 + 208 is the default.
+    pub sums: Vec<Sum>,
+    /// Isotopes that serve as monitors of an interference and give no result of their own.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub monitors_only: Vec<Isotope>,
+}
+
+impl Default for Recipe {
+    fn default() -> Self {
+        Self {
+            name: "default".into(),
+            unit: Unit::known("ng/L"),
+            alpha: 0.05,
+            beta: 0.05,
+            coverage: 0.95,
+            gas_background: vec![],
+            between_vials: None,
+            intercept: Intercept::Free,
+            dead_time: DeadTime::default(),
+            analogue_factor: Factor::ONE,
+            internal_standards: InternalStandards::default(),
+            drift: Drift::None,
+            blank: BlankRule::default(),
+            recovery: Recovery::NotApplied,
+            quantification: Quantification::TenSigma,
+            // Common practice: a tenth of the signal is where a correction starts to matter.
+            interference_share: 0.1,
+            interferences: vec![],
+            sums: vec![Sum {
+                element: "Pb".into(),
+                masses: vec![206, 207, 208],
+                resolution: "low".into(),
+            }],
+            monitors_only: vec![],
+        }
+    }
+}
