@@ -8,21 +8,18 @@
 
 use crate::Substance;
 use serde::{Deserialize, Serialize};
-use std::fmt;
+use std::fmt::{self, Write as _};
 use std::sync::Arc;
 
 /// Exponents of length, mass, time, temperature, current, amount of substance, charge number
 /// (equivalents) and counts.
 pub type Dimension = [i8; 8];
 
+// Axes that conversion looks at.
 const L: usize = 0;
 const M: usize = 1;
-const T: usize = 2;
-const THETA: usize = 3;
-const I: usize = 4;
 const N: usize = 5;
 const EQ: usize = 6;
-const COUNT: usize = 7;
 
 /// What goes wrong with units.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -327,6 +324,24 @@ const ATOMS: &[Atom] = &[
         offset: 0.0,
         prefixed: true,
     },
+    // Becquerel: one decay a second. Curie: 3.7e10 Bq exactly, BIPM SI Brochure 8th ed. table 8
+    // (from memory); UCUM "Ci".
+    Atom {
+        names: &["Bq"],
+        ucum: "Bq",
+        dim: d(0, 0, -1, 0, 0, 0, 0, 0),
+        factor: 1.0,
+        offset: 0.0,
+        prefixed: true,
+    },
+    Atom {
+        names: &["Ci"],
+        ucum: "Ci",
+        dim: d(0, 0, -1, 0, 0, 0, 0, 0),
+        factor: 3.7e10,
+        offset: 0.0,
+        prefixed: true,
+    },
     Atom {
         names: &["counts", "count", "cts"],
         ucum: "{counts}",
@@ -372,7 +387,8 @@ impl Unit {
     pub fn parse(text: &str) -> Result<Self, UnitError> {
         let text = text.trim();
         ambiguous(text)?;
-        let (body, basis) = match text.split_once(" as ").or_else(|| text.split_once("{as}")) {
+        let annotated = || Some(text.strip_suffix('}')?.split_once("{as ")?);
+        let (body, basis) = match text.split_once(" as ").or_else(annotated) {
             Some((body, formula)) => (body.trim(), Some(Substance::parse(formula.trim())?)),
             None => (text, None),
         };
@@ -411,7 +427,7 @@ impl Unit {
             };
             let skip = a.print == "1" && k == 0 && parts.len() > 1;
             if !skip {
-                print.push_str(&format!("{joint}{}{}", a.print, superscript(power)));
+                let _ = write!(print, "{joint}{}{}", a.print, superscript(power));
             }
             let joint = if sign < 0 {
                 "/"
@@ -433,8 +449,8 @@ impl Unit {
             }
         }
         if let Some(s) = &basis {
-            print.push_str(&format!(" as {}", s.formula));
-            ucum.push_str(&format!("{{as {}}}", s.formula));
+            let _ = write!(print, " as {}", s.formula);
+            let _ = write!(ucum, "{{as {}}}", s.formula);
         }
         Ok(Self(Arc::new(Def {
             print,
@@ -481,6 +497,9 @@ impl Unit {
 
     /// The map to another unit.
     ///
+    /// Mass, moles and equivalents are joined through `substance`; a stated basis ("as N", "as SiO2")
+    /// counts the atoms of its element; "as CaCO3" counts equivalents, two to the formula unit.
+    ///
     /// # Errors
     /// [`UnitError::Different`] where the units do not measure the same thing and neither the
     /// substance nor the density given joins them.
@@ -495,99 +514,110 @@ impl Unit {
             to: to.to_string(),
             why: why.to_string(),
         };
-        let mut factor = self.0.factor;
-        let mut dim = self.0.dim;
-        // An "as X" mass is a mass of X; turn it to moles of what was measured, and back on the other side.
-        let from_substance = self.basis().or(substance);
-        let to_substance = to.basis().or(substance);
-        let same_basis = self.basis().map(|s| &s.formula) == to.basis().map(|s| &s.formula);
-        if !same_basis || dim[N] != to.0.dim[N] || dim[EQ] != to.0.dim[EQ] {
-            let a = from_substance.ok_or_else(|| different("the substance is not given"))?;
-            let b = to_substance.ok_or_else(|| different("the substance is not given"))?;
-            if substance.is_none() && !same_basis {
-                return Err(different(
-                    "the two are stated on different bases and the substance is not given",
-                ));
-            }
-            if !same_basis && !one_to_one(a, b) {
-                return Err(different(
-                    "the two bases do not hold the same number of atoms of what was measured",
-                ));
-            }
-            factor = to_moles(&mut dim, factor, a)
-                .ok_or_else(|| different("a charge number is needed and the substance has none"))?;
-            let mut to_dim = to.0.dim;
-            let back = to_moles(&mut to_dim, 1.0, b)
-                .ok_or_else(|| different("a charge number is needed and the substance has none"))?;
-            factor /= back;
-            // `dim` now stands in moles, as does `to_dim`.
-            return finish(factor, dim, to, to_dim, density_kg_l)
+        let same_basis = self.basis() == to.basis();
+        let same_kind = self.0.dim[N] == to.0.dim[N] && self.0.dim[EQ] == to.0.dim[EQ];
+        if same_basis && same_kind {
+            return plain(self, to, density_kg_l)
                 .ok_or_else(|| different("they do not measure the same thing"));
         }
-        if self.0.offset != 0.0 || to.0.offset != 0.0 {
-            if dim != to.0.dim {
-                return Err(different("they do not measure the same thing"));
-            }
-            return Ok(Conversion {
-                factor: factor / to.0.factor,
-                offset: (self.0.offset - to.0.offset) / to.0.factor,
-            });
-        }
-        finish(factor, dim, to, to.0.dim, density_kg_l)
-            .ok_or_else(|| different("they do not measure the same thing"))
+        let charge = [self, to]
+            .iter()
+            .any(|u| u.0.dim[EQ] != 0 || counts_charge(u));
+        // Two stated bases and no substance ("as NO3" to "as N"): the target's own formula will do.
+        let substance = substance.or(if charge {
+            None
+        } else {
+            self.basis().and(to.basis())
+        });
+        let a = chemical(self, substance, charge).map_err(different)?;
+        let b = chemical(to, substance, charge).map_err(different)?;
+        let factor = joined_by_density(a.0, a.1, b.1, density_kg_l)
+            .ok_or_else(|| different("they do not measure the same thing"))?;
+        Ok(Conversion {
+            factor: factor / b.0,
+            offset: 0.0,
+        })
     }
 }
 
-/// "as N" against "as NO3": one atom of the element in each, as all bases in use have.
-fn one_to_one(_a: &Substance, _b: &Substance) -> bool {
-    true
-}
-
-/// Turns masses (and equivalents) of a dimension into moles; gives the factor along.
-fn to_moles(dim: &mut Dimension, factor: f64, s: &Substance) -> Option<f64> {
-    let mut f = factor;
-    if dim[EQ] != 0 {
-        if s.charge == 0 {
-            return None;
-        }
-        f /= f64::from(s.charge.abs()).powi(i32::from(dim[EQ]));
-        dim[N] += dim[EQ];
-        dim[EQ] = 0;
-    } else if dim[N] == 0 && dim[M] > 0 {
-        f /= (s.molar_mass_g_mol * 1e-3).powi(1);
-        dim[M] -= 1;
-        dim[N] += 1;
+/// Units of one kind: a factor, and an offset between temperatures.
+fn plain(from: &Unit, to: &Unit, density_kg_l: Option<f64>) -> Option<Conversion> {
+    if from.0.offset != 0.0 || to.0.offset != 0.0 {
+        return (from.0.dim == to.0.dim).then(|| Conversion {
+            factor: from.0.factor / to.0.factor,
+            offset: (from.0.offset - to.0.offset) / to.0.factor,
+        });
     }
-    Some(f)
-}
-
-/// Joins per litre and per kilogram of water by density where it is given.
-fn finish(
-    mut factor: f64,
-    mut dim: Dimension,
-    to: &Unit,
-    to_dim: Dimension,
-    density_kg_l: Option<f64>,
-) -> Option<Conversion> {
-    if dim != to_dim {
-        let rho = density_kg_l? * 1e3; // kg/m³
-        if dim[L] == to_dim[L] - 3 && dim[M] == to_dim[M] + 1 {
-            factor /= rho;
-            dim[L] += 3;
-            dim[M] -= 1;
-        } else if dim[L] == to_dim[L] + 3 && dim[M] == to_dim[M] - 1 {
-            factor *= rho;
-            dim[L] -= 3;
-            dim[M] += 1;
-        }
-        if dim != to_dim {
-            return None;
-        }
-    }
+    let factor = joined_by_density(from.0.factor, from.0.dim, to.0.dim, density_kg_l)?;
     Some(Conversion {
         factor: factor / to.0.factor,
         offset: 0.0,
     })
+}
+
+fn counts_charge(u: &Unit) -> bool {
+    u.basis().is_some_and(|s| s.formula == "CaCO3")
+}
+
+/// A unit's factor and dimension with its solute counted in moles of the substance, or in moles of
+/// charge where `charge` asks for it.
+fn chemical(
+    unit: &Unit,
+    substance: Option<&Substance>,
+    charge: bool,
+) -> Result<(f64, Dimension), &'static str> {
+    let needed = || substance.ok_or("the substance is not given");
+    let valence = || match needed()?.charge {
+        0 => Err("a charge number is needed and the substance has none"),
+        z => Ok(f64::from(z.abs())),
+    };
+    let (mut factor, mut dim) = (unit.0.factor, unit.0.dim);
+    if dim[EQ] != 0 {
+        dim[N] += dim[EQ];
+        dim[EQ] = 0;
+        return Ok((factor, dim));
+    }
+    if dim[N] == 0 {
+        // A mass of solute; in a mass per mass it is the one above the stroke.
+        dim[M] -= 1;
+        dim[N] += 1;
+        factor *= match unit.basis() {
+            Some(b) if counts_charge(unit) => {
+                return Ok((factor * 2.0e3 / b.molar_mass_g_mol, dim));
+            }
+            Some(b) => {
+                1e3 / b.molar_mass_g_mol
+                    * b.atoms_shared_with(needed()?)
+                        .ok_or("the basis and the substance share no element")?
+            }
+            None => 1e3 / needed()?.molar_mass_g_mol,
+        };
+    }
+    if charge {
+        factor *= valence()?;
+    }
+    Ok((factor, dim))
+}
+
+/// Joins per litre and per kilogram of water by density where it is given.
+fn joined_by_density(
+    factor: f64,
+    mut dim: Dimension,
+    to: Dimension,
+    density_kg_l: Option<f64>,
+) -> Option<f64> {
+    if dim == to {
+        return Some(factor);
+    }
+    let rho_kg_m3 = density_kg_l? * 1e3;
+    let (joined, sign) = if dim[L] < to[L] {
+        (factor / rho_kg_m3, 1)
+    } else {
+        (factor * rho_kg_m3, -1)
+    };
+    dim[L] += 3 * sign;
+    dim[M] -= sign;
+    (dim == to).then_some(joined)
 }
 
 fn ambiguous(text: &str) -> Result<(), UnitError> {
@@ -709,5 +739,31 @@ impl<'de> Deserialize<'de> for Unit {
     }
 }
 
-// The names of the axes, kept beside the type for readers of `Dimension`.
-const _: (usize, usize, usize, usize) = (T, THETA, I, COUNT);
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_code_is_read_back_with_its_basis() {
+        for text in [
+            "ug/L as Cr",
+            "mg/L as CaCO3",
+            "mg/L as N",
+            "pCi/L",
+            "uS/cm",
+            "ng/L",
+        ] {
+            let unit = Unit::parse(text).unwrap();
+            assert_eq!(Unit::parse(unit.ucum()).unwrap(), unit, "{text}");
+        }
+    }
+
+    #[test]
+    fn activities() {
+        // 1 pCi = 0.037 Bq.
+        let c = Unit::known("pCi/L")
+            .conversion(&Unit::known("Bq/L"), None, None)
+            .unwrap();
+        assert!((c.factor - 0.037).abs() < 1e-15, "{}", c.factor);
+    }
+}
