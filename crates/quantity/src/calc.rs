@@ -47,6 +47,7 @@ pub enum CalcError {
 
 impl CalcError {
     /// A refusal.
+    #[allow(clippy::needless_pass_by_value)] // callers pass numbers and texts alike
     pub fn refused(
         field: impl Into<String>,
         found: impl ToString,

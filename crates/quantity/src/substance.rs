@@ -2,6 +2,7 @@
 
 use crate::unit::UnitError;
 use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
 
 /// A substance as far as conversion needs it.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -79,51 +80,73 @@ impl Substance {
         let body = formula.trim_end_matches(['+', '-']);
         let signs = &formula[body.len()..];
         let charge = signs.chars().map(|c| if c == '+' { 1 } else { -1 }).sum();
-        let chars: Vec<char> = body.chars().collect();
-        let mut at = 0;
-        let molar_mass_g_mol = group(&chars, &mut at).ok_or_else(unknown)?;
-        if at != chars.len() || molar_mass_g_mol <= 0.0 {
-            return Err(unknown());
-        }
+        let atoms = atoms(body).ok_or_else(unknown)?;
+        let molar_mass_g_mol = atoms.iter().map(|(i, n)| n * ATOMIC_WEIGHTS[*i].1).sum();
         Ok(Self {
             formula: formula.to_string(),
             molar_mass_g_mol,
             charge,
         })
     }
+
+    /// Moles of `other` that hold as many atoms of this basis' own element as one mole of the basis:
+    /// `NO3` against `N` gives 1, `P2O5` against `PO4` gives 2. The basis' own element is the one
+    /// beside oxygen and hydrogen. `None` where the two share none.
+    pub(crate) fn atoms_shared_with(&self, other: &Self) -> Option<f64> {
+        let mine = atoms(self.formula.trim_end_matches(['+', '-']))?;
+        let theirs = atoms(other.formula.trim_end_matches(['+', '-']))?;
+        let (element, n) = mine
+            .iter()
+            .find(|(i, _)| !matches!(ATOMIC_WEIGHTS[**i].0, "O" | "H"))?;
+        Some(n / theirs.get(element)?)
+    }
 }
 
-/// Mass of a run of symbols and bracketed groups, up to the end or a closing bracket.
-fn group(chars: &[char], at: &mut usize) -> Option<f64> {
-    let mut mass = 0.0;
+/// Counts of atoms by place in [`ATOMIC_WEIGHTS`]; `None` where the text is no formula.
+fn atoms(body: &str) -> Option<BTreeMap<usize, f64>> {
+    let chars: Vec<char> = body.chars().collect();
+    let mut at = 0;
+    let mut found = BTreeMap::new();
+    group(&chars, &mut at, 1.0, &mut found)?;
+    (at == chars.len() && !found.is_empty()).then_some(found)
+}
+
+/// Adds the atoms of a run of symbols and bracketed groups, up to the end or a closing bracket.
+fn group(
+    chars: &[char],
+    at: &mut usize,
+    times: f64,
+    found: &mut BTreeMap<usize, f64>,
+) -> Option<()> {
     while *at < chars.len() && chars[*at] != ')' {
-        let unit_mass = if chars[*at] == '(' {
+        if chars[*at] == '(' {
             *at += 1;
-            let inner = group(chars, at)?;
+            let mut inner = BTreeMap::new();
+            group(chars, at, 1.0, &mut inner)?;
             if chars.get(*at) != Some(&')') {
                 return None;
             }
             *at += 1;
-            inner
+            let n = times * count(chars, at);
+            for (element, k) in inner {
+                *found.entry(element).or_insert(0.0) += n * k;
+            }
         } else {
-            symbol(chars, at)?
-        };
-        mass += unit_mass * count(chars, at);
+            let element = symbol(chars, at)?;
+            *found.entry(element).or_insert(0.0) += times * count(chars, at);
+        }
     }
-    Some(mass)
+    Some(())
 }
 
-fn symbol(chars: &[char], at: &mut usize) -> Option<f64> {
+fn symbol(chars: &[char], at: &mut usize) -> Option<usize> {
     let mut name = String::from(*chars.get(*at).filter(|c| c.is_ascii_uppercase())?);
     *at += 1;
     if let Some(c) = chars.get(*at).filter(|c| c.is_ascii_lowercase()) {
         name.push(*c);
         *at += 1;
     }
-    ATOMIC_WEIGHTS
-        .iter()
-        .find(|(s, _)| *s == name)
-        .map(|(_, w)| *w)
+    ATOMIC_WEIGHTS.iter().position(|(s, _)| *s == name)
 }
 
 fn count(chars: &[char], at: &mut usize) -> f64 {

@@ -105,6 +105,7 @@ struct Atom {
     prefixed: bool,
 }
 
+#[allow(clippy::too_many_arguments)] // one argument an axis, in the order of `Dimension`
 const fn d(l: i8, m: i8, t: i8, th: i8, i: i8, n: i8, eq: i8, c: i8) -> Dimension {
     [l, m, t, th, i, n, eq, c]
 }
@@ -387,7 +388,7 @@ impl Unit {
     pub fn parse(text: &str) -> Result<Self, UnitError> {
         let text = text.trim();
         ambiguous(text)?;
-        let annotated = || Some(text.strip_suffix('}')?.split_once("{as ")?);
+        let annotated = || text.strip_suffix('}')?.split_once("{as ");
         let (body, basis) = match text.split_once(" as ").or_else(annotated) {
             Some((body, formula)) => (body.trim(), Some(Substance::parse(formula.trim())?)),
             None => (text, None),
@@ -437,15 +438,10 @@ impl Unit {
                 ""
             };
             if !skip {
-                ucum.push_str(&format!(
-                    "{joint}{}{}",
-                    a.ucum,
-                    if power == 1 {
-                        String::new()
-                    } else {
-                        power.to_string()
-                    }
-                ));
+                let _ = write!(ucum, "{joint}{}", a.ucum);
+                if power != 1 {
+                    let _ = write!(ucum, "{power}");
+                }
             }
         }
         if let Some(s) = &basis {
