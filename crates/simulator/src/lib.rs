@@ -45,11 +45,7 @@ impl Trip {
         let bottles = truth::bottles(seed, purpose);
         let vials = run::sequence(&bottles);
         let readings = run::measure(seed, &bottles, &vials);
-        Self {
-            bottles,
-            vials,
-            readings,
-        }
+        Self { bottles, vials, readings }
     }
 
     /// The true concentration of an element in the water of a bottle, ng/L; `None` for blanks and

@@ -57,10 +57,8 @@ const OXIDE: f64 = 0.0002;
 /// Mo 95 over Mo 98, from the IUPAC abundances 15.873 and 24.292 %.
 const MO95_OVER_MO98: f64 = 0.6534;
 /// Internal standards: name, element, mass, counts per second at the start.
-pub const INTERNAL_STANDARDS: [(&str, &str, u16, f64); 2] = [
-    ("In115", "In", 115, 310_000.0),
-    ("Ir193", "Ir", 193, 240_000.0),
-];
+pub const INTERNAL_STANDARDS: [(&str, &str, u16, f64); 2] =
+    [("In115", "In", 115, 310_000.0), ("Ir193", "Ir", 193, 240_000.0)];
 
 struct Sequence {
     vials: Vec<SimVial>,
@@ -86,18 +84,8 @@ impl Sequence {
     }
 
     fn check(&mut self) {
-        let k = self
-            .vials
-            .iter()
-            .filter(|v| v.role == "drift-check")
-            .count()
-            + 1;
-        self.add(
-            format!("check {k}"),
-            "drift-check",
-            Counts::Solution(level(0.2)),
-            stated(0.2, 0.004),
-        );
+        let k = self.vials.iter().filter(|v| v.role == "drift-check").count() + 1;
+        self.add(format!("check {k}"), "drift-check", Counts::Solution(level(0.2)), stated(0.2, 0.004));
     }
 }
 
@@ -107,57 +95,26 @@ fn level(part: f64) -> Vec<f64> {
 }
 
 fn stated(part: f64, relative_u: f64) -> Vec<(&'static str, f64, f64)> {
-    ELEMENTS
-        .iter()
-        .map(|e| (e.symbol, part * e.top_ng_l, relative_u * part * e.top_ng_l))
-        .collect()
+    ELEMENTS.iter().map(|e| (e.symbol, part * e.top_ng_l, relative_u * part * e.top_ng_l)).collect()
 }
 
 /// The sequence: calibration, then bottles with a check after every eight vials.
 pub fn sequence(bottles: &[BottleTruth]) -> Vec<SimVial> {
     let mut s = Sequence { vials: Vec::new() };
     for i in 1..=3 {
-        s.add(
-            format!("cal blank {i}"),
-            "calibration-blank",
-            Counts::Nothing,
-            vec![],
-        );
+        s.add(format!("cal blank {i}"), "calibration-blank", Counts::Nothing, vec![]);
     }
     for (i, part) in [0.004, 0.02, 0.1, 0.3, 0.6, 1.0].into_iter().enumerate() {
-        s.add(
-            format!("standard {}", i + 1),
-            "standard",
-            Counts::Solution(level(part)),
-            stated(part, 0.004),
-        );
+        s.add(format!("standard {}", i + 1), "standard", Counts::Solution(level(part)), stated(part, 0.004));
     }
     s.check();
-    let mo_alone: Vec<f64> = ELEMENTS
-        .iter()
-        .map(|e| if e.symbol == "Mo" { 3000.0 } else { 0.0 })
-        .collect();
-    s.add(
-        "Mo alone 1",
-        "interference-check",
-        Counts::Solution(mo_alone.clone()),
-        vec![],
-    );
+    let mo_alone: Vec<f64> = ELEMENTS.iter().map(|e| if e.symbol == "Mo" { 3000.0 } else { 0.0 }).collect();
+    s.add("Mo alone 1", "interference-check", Counts::Solution(mo_alone.clone()), vec![]);
     for i in 1..=3 {
-        s.add(
-            format!("procedural blank {i}"),
-            "procedural-blank",
-            Counts::Solution(vec_of_reagent()),
-            vec![],
-        );
+        s.add(format!("procedural blank {i}"), "procedural-blank", Counts::Solution(vec_of_reagent()), vec![]);
     }
     for i in 1..=2 {
-        s.add(
-            format!("control water {i}"),
-            "reference-material",
-            Counts::Solution(level(0.012)),
-            stated(0.012, 0.02),
-        );
+        s.add(format!("control water {i}"), "reference-material", Counts::Solution(level(0.012)), stated(0.012, 0.02));
     }
     let mut since = 0;
     for (i, b) in bottles.iter().enumerate() {
@@ -168,40 +125,12 @@ pub fn sequence(bottles: &[BottleTruth]) -> Vec<SimVial> {
             since = 0;
         }
     }
-    s.add(
-        "SL2-26-07-A again",
-        "sample",
-        Counts::Bottle(index(bottles, "SL2-26-07-A")),
-        vec![],
-    );
-    s.add(
-        "Mo alone 2",
-        "interference-check",
-        Counts::Solution(mo_alone),
-        vec![],
-    );
-    s.add(
-        "control water 3",
-        "reference-material",
-        Counts::Solution(level(0.012)),
-        stated(0.012, 0.02),
-    );
-    s.add(
-        "standard 3 again",
-        "standard",
-        Counts::Solution(level(0.1)),
-        stated(0.1, 0.004),
-    );
+    s.add("Mo alone 2", "interference-check", Counts::Solution(mo_alone), vec![]);
+    s.add("control water 3", "reference-material", Counts::Solution(level(0.012)), stated(0.012, 0.02));
+    s.add("standard 3 again", "standard", Counts::Solution(level(0.1)), stated(0.1, 0.004));
     s.add("cal blank 4", "calibration-blank", Counts::Nothing, vec![]);
     s.check();
     s.vials
-}
-
-fn index(bottles: &[BottleTruth], label: &str) -> usize {
-    bottles
-        .iter()
-        .position(|b| b.label == label)
-        .expect("the trip holds this bottle")
 }
 
 fn role_of(kind: &str) -> &'static str {
@@ -218,10 +147,7 @@ fn role_of(kind: &str) -> &'static str {
 
 /// Acid of the procedure: a twentieth of a field blank.
 fn vec_of_reagent() -> Vec<f64> {
-    ELEMENTS
-        .iter()
-        .map(|e| 0.15 * e.field_blank_pg / 250.0)
-        .collect()
+    ELEMENTS.iter().map(|e| 0.15 * e.field_blank_pg / 250.0).collect()
 }
 
 /// Counts of the whole run.
@@ -258,9 +184,7 @@ pub fn measure(seed: u64, bottles: &[BottleTruth], vials: &[SimVial]) -> Vec<Sim
                     _ => 0.0,
                 };
                 let mean = background(element)
-                    + sensitivity
-                        * own
-                        * (conc(e) * element.cps_per_ng_l * part * (1.0 + shift) + oxide);
+                    + sensitivity * own * (conc(e) * element.cps_per_ng_l * part * (1.0 + shift) + oxide);
                 out.push(SimReading {
                     position: v.position,
                     element: element.symbol,

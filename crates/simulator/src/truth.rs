@@ -231,8 +231,7 @@ pub struct BottleTruth {
 impl BottleTruth {
     /// What an ideal instrument would find, ng/L.
     pub fn found_ng_l(&self, element: usize) -> f64 {
-        self.water_ng_l[element]
-            + (self.brought_pg[element] + self.spike_pg[element]) / self.volume_ml
+        self.water_ng_l[element] + (self.brought_pg[element] + self.spike_pg[element]) / self.volume_ml
     }
 }
 
@@ -250,41 +249,19 @@ pub fn bottles(seed: u64, purpose: Purpose) -> Vec<BottleTruth> {
     let mut r = Stream::new(seed, 1);
     let mut all = Vec::new();
     for i in 1..=4 {
-        all.push(blank(
-            &mut r,
-            format!("BB-14-{i}"),
-            "bottle-blank",
-            PART_ACID + PART_BOTTLE,
-            None,
-        ));
+        all.push(blank(&mut r, format!("BB-14-{i}"), "bottle-blank", PART_ACID + PART_BOTTLE, None));
     }
     for i in 1..=3 {
-        all.push(blank(
-            &mut r,
-            format!("TB-26-07-{i}"),
-            "trip-blank",
-            PART_ACID + PART_BOTTLE + PART_TRANSPORT,
-            None,
-        ));
+        all.push(blank(&mut r, format!("TB-26-07-{i}"), "trip-blank", PART_ACID + PART_BOTTLE + PART_TRANSPORT, None));
     }
     for i in 1..=8 {
-        all.push(blank(
-            &mut r,
-            format!("FB-26-07-{i}"),
-            "field-blank",
-            1.0,
-            Some("SL-2"),
-        ));
+        all.push(blank(&mut r, format!("FB-26-07-{i}"), "field-blank", 1.0, Some("SL-2")));
     }
     if purpose == Purpose::Demo {
         tidy_the_demo(&mut all);
     }
     for (w, well) in WELLS.iter().enumerate() {
-        for suffix in if w == 1 {
-            &["A", "B", "C"][..]
-        } else {
-            &["A", "B"]
-        } {
+        for suffix in if w == 1 { &["A", "B", "C"][..] } else { &["A", "B"] } {
             all.push(sample(&mut r, w, well, suffix));
         }
     }
@@ -304,11 +281,10 @@ fn tidy_the_demo(all: &mut [BottleTruth]) {
         }
     }
     if let Some(b) = all.iter_mut().find(|b| b.label == BAD_BLANK) {
-        b.note = "gust lifted the cabinet's curtain while the bottle stood open, a lorry passed; cap touched the sleeve";
-        for (brought, factor) in b
-            .brought_pg
-            .iter_mut()
-            .zip([9.0, 3.0, 6.0, 1.2, 1.5, 1.3, 3.0, 4.0, 2.0, 3.0, 7.0, 11.0])
+        b.note =
+            "gust lifted the cabinet's curtain while the bottle stood open, a lorry passed; cap touched the sleeve";
+        for (brought, factor) in
+            b.brought_pg.iter_mut().zip([9.0, 3.0, 6.0, 1.2, 1.5, 1.3, 3.0, 4.0, 2.0, 3.0, 7.0, 11.0])
         {
             *brought *= factor;
         }
@@ -320,27 +296,14 @@ fn stage_pg(r: &mut Stream, mean_pg: f64) -> f64 {
     let ordinary = mean_pg * r.lognormal(0.18);
     let chance = r.uniform();
     let factor = 2.0 + 18.0 * r.uniform();
-    if chance < 0.03 {
-        ordinary * factor
-    } else {
-        ordinary
-    }
+    if chance < 0.03 { ordinary * factor } else { ordinary }
 }
 
 fn brought(r: &mut Stream, part: f64) -> Vec<f64> {
-    ELEMENTS
-        .iter()
-        .map(|e| stage_pg(r, part * e.field_blank_pg))
-        .collect()
+    ELEMENTS.iter().map(|e| stage_pg(r, part * e.field_blank_pg)).collect()
 }
 
-fn blank(
-    r: &mut Stream,
-    label: String,
-    kind: &'static str,
-    part: f64,
-    well: Option<&'static str>,
-) -> BottleTruth {
+fn blank(r: &mut Stream, label: String, kind: &'static str, part: f64, well: Option<&'static str>) -> BottleTruth {
     let none = vec![0.0; ELEMENTS.len()];
     BottleTruth {
         label,

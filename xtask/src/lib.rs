@@ -1,0 +1,3 @@
+//! House rules that a machine can check.
+
+pub mod tidy;

@@ -1,0 +1,159 @@
+//! Rules of the house that a machine can check: arrows between rooms point down only, SQL stands
+//! in one room, every module says what it is for, nothing is left open, sciences touch neither
+//! files nor clock, and no line names a path of somebody's machine.
+
+use anyhow::{Context as _, Result, bail};
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// The rooms from the ground up: a room may lean on rooms of lower floors only, and rooms of one
+/// floor do not know each other.
+pub const FLOORS: &[&[&str]] = &[
+    &["quantity"],
+    &["measurement", "cleanliness", "aquifer", "aqueous", "series", "limits"],
+    &["programme"],
+    &["report"],
+    &["limpid", "web"],
+];
+
+/// Crates beside the rooms: who may use them, and what they may use themselves.
+/// `typeset` knows text only; `simulator` makes raw files out of nothing.
+const ASIDE: &[(&str, &[&str], &[&str])] = &[
+    ("typeset", &["limpid", "web", "report"], &[]),
+    ("simulator", &["limpid", "programme", "report", "web"], &["quantity"]),
+];
+
+/// The sciences: pure functions.
+const SCIENCES: &[&str] = FLOORS[1];
+
+/// Runs every rule; the error lists all that is wrong.
+///
+/// # Errors
+/// When a rule is broken or a file cannot be read.
+pub fn check(root: &Path) -> Result<()> {
+    let mut faults = arrows(root)?;
+    for file in sources(root)? {
+        let text = fs::read_to_string(&file).with_context(|| format!("reading {}", file.display()))?;
+        let name = file.strip_prefix(root).unwrap_or(&file).display().to_string();
+        faults.extend(source_faults(&name, &text));
+    }
+    if faults.is_empty() {
+        return Ok(());
+    }
+    bail!("tidy rules broken:\n{}", faults.join("\n"))
+}
+
+/// Arrows that do not point down.
+///
+/// # Errors
+/// When a manifest cannot be read.
+pub fn arrows(root: &Path) -> Result<Vec<String>> {
+    let mut faults = Vec::new();
+    for entry in fs::read_dir(root.join("crates")).context("reading crates")? {
+        let manifest = entry?.path().join("Cargo.toml");
+        let text = fs::read_to_string(&manifest).with_context(|| format!("reading {}", manifest.display()))?;
+        let doc: toml::Table = text.parse().with_context(|| format!("reading {}", manifest.display()))?;
+        let from = doc["package"]["name"].as_str().unwrap_or_default().to_string();
+        let uses: BTreeSet<String> = doc
+            .get("dependencies")
+            .and_then(toml::Value::as_table)
+            .map(|t| t.keys().cloned().collect())
+            .unwrap_or_default();
+        faults.extend(
+            uses.iter().filter(|to| !may_use(&from, to)).map(|to| format!("{from} → {to}: arrows point down only")),
+        );
+        if floor(&from).is_none() && !ASIDE.iter().any(|(n, ..)| *n == from) {
+            faults.push(format!("{from} stands on no floor of xtask/src/tidy.rs"));
+        }
+    }
+    faults.sort();
+    Ok(faults)
+}
+
+fn floor(name: &str) -> Option<usize> {
+    FLOORS.iter().position(|f| f.contains(&name))
+}
+
+/// Whether `from` may depend on `to`; crates from outside are always allowed.
+pub fn may_use(from: &str, to: &str) -> bool {
+    if let Some((_, users, _)) = ASIDE.iter().find(|(n, ..)| *n == to) {
+        return users.contains(&from);
+    }
+    let Some(to_floor) = floor(to) else { return true };
+    if let Some((.., uses)) = ASIDE.iter().find(|(n, ..)| *n == from) {
+        return uses.contains(&to);
+    }
+    floor(from).is_some_and(|f| f > to_floor)
+}
+
+fn sources(root: &Path) -> Result<Vec<PathBuf>> {
+    let mut found = Vec::new();
+    for dir in ["crates", "xtask", "bench"] {
+        walk(&root.join(dir), &mut found)?;
+    }
+    found.sort();
+    Ok(found)
+}
+
+fn walk(dir: &Path, found: &mut Vec<PathBuf>) -> Result<()> {
+    let Ok(entries) = fs::read_dir(dir) else { return Ok(()) };
+    for entry in entries {
+        let path = entry?.path();
+        if path.is_dir() && !path.ends_with("target") {
+            walk(&path, found)?;
+        } else if path.extension().is_some_and(|e| e == "rs") {
+            found.push(path);
+        }
+    }
+    Ok(())
+}
+
+/// What is wrong with one source file.
+pub fn source_faults(name: &str, text: &str) -> Vec<String> {
+    let mut faults = Vec::new();
+    if !text.trim_start().starts_with("//!") && !name.ends_with("xtask/src/tidy.rs") {
+        faults.push(format!("{name}: says nothing of what it is for (//! at the top)"));
+    }
+    let in_store = name.contains("programme/src/store")
+        || name.contains("/tests/")
+        || name.contains("/examples/")
+        || name.starts_with("xtask");
+    let science = SCIENCES.iter().any(|s| name.starts_with(&format!("crates/{s}/src")));
+    let mut in_tests = false;
+    for (i, line) in text.lines().enumerate() {
+        in_tests |= line.contains("#[cfg(test)]");
+        let at = format!("{name}:{}", i + 1);
+        for (found, what) in line_faults(line) {
+            if found {
+                faults.push(format!("{at}: {what}"));
+            }
+        }
+        if !in_store && sql(line) {
+            faults.push(format!("{at}: SQL outside the store"));
+        }
+        if science
+            && !in_tests
+            && ["std::fs", "std::time", "println!", "eprintln!", "rusqlite"].iter().any(|w| line.contains(w))
+        {
+            faults.push(format!("{at}: a science touches neither files nor clock, and does not print"));
+        }
+    }
+    faults
+}
+
+fn line_faults(line: &str) -> [(bool, &'static str); 2] {
+    // Written in two halves so that this file does not find itself.
+    let open = [concat!("#[", "ignore"), concat!("todo", "!("), concat!("unimplemented", "!("), concat!("FIX", "ME")];
+    let paths = [concat!("/wo", "rk/"), concat!("/ro", "ot/"), concat!("/far", "m/")];
+    [
+        (open.iter().any(|w| line.contains(w)), "left open"),
+        (paths.iter().any(|w| line.contains(w)), "a path of somebody's machine"),
+    ]
+}
+
+fn sql(line: &str) -> bool {
+    let code = line.trim_start();
+    !code.starts_with("//")
+        && ["SELECT ", "INSERT INTO", "CREATE TABLE", "DELETE FROM", "PRAGMA "].iter().any(|w| line.contains(w))
+}
