@@ -1,1 +1,22 @@
-//! Air, bottles, and whose metal it is.
+//! Whose metal is it: the air over the bottle, the bottle itself, the hands, the pipe, or the water.
+//!
+//! In: particle counts, blanks, masses of metal per bottle with u, what each bottle was exposed
+//! to. Out: the class that a count can show, the water's share of a measured metal, the
+//! strength of each source with its interval, and what the next trip should take along.
+//!
+//! * [`air`] — particle counts against the classes of ISO 14644-1:2015.
+//! * [`share`] — the water's share of the metal in a bottle, from gross and blank.
+//!
+//! Pure functions: no files, no clock, no printing. A fault in the data is a
+//! [`quantity::Finding`]; a request that cannot be met is an [`Error`].
+
+// Sizes, counts and zeros are compared as they were written down, not as they were computed.
+#![allow(clippy::float_cmp)]
+
+pub mod air;
+pub mod share;
+pub mod stats;
+
+mod error;
+
+pub use error::Error;

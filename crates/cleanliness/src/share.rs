@@ -1,0 +1,278 @@
+//! How much of the metal found in a bottle came with the water?
+//!
+//! In: the metal in the bottle (gross) and the metal that the blank says came from elsewhere,
+//! both with u in one unit (pg per bottle or ng/L), and their covariance, since both rest on the
+//! same calibration. Out: the share 1 − blank/gross with an interval inside 0 to 1.
+//!
+//! Method: the interval is the set of shares s for which (b − ρ·g)², ρ = 1 − s, does not exceed
+//! t² times its own variance u_b² + ρ²·u_g² − 2ρ·cov: Fieller's set for a ratio (Fieller 1954,
+//! J. R. Stat. Soc. B 16:175). It is read on 0 ≤ s ≤ 1 only, and the misfit is counted from the
+//! best share allowed there (a profile likelihood), so it is never empty and never narrower than
+//! Fieller's set: a blank above the gross gives a short interval that starts at 0, not an error and
+//! not a silent 0. The plain 1 − b/g stands beside it as `raw`, negative or not.
+//!
+//! A gross that is not distinct from zero gives 0 to 1: nothing can be said. Valid for errors
+//! that are near normal; spikes of blanks belong to the attribution. Coverage is checked by
+//! simulation in `tests/validation_share.rs`.
+
+use crate::Error;
+use crate::stats::t_quantile;
+use quantity::format::{at_decimals, decimals_for};
+use quantity::{Amount, Derivation, Finding, Measured, Outcome, Stage, Unit};
+use serde::Serialize;
+
+/// Gross and blank with what they have in common.
+#[derive(Debug, Clone, PartialEq)]
+pub struct GrossAndBlank {
+    /// The metal in the bottle, before any field blank is taken off.
+    pub gross: Measured,
+    /// The metal that the blanks say came from elsewhere, for a bottle handled like this one.
+    pub blank: Measured,
+    /// Covariance of the two, in the unit of `gross` squared (shared calibration); 0 when apart.
+    pub covariance: f64,
+}
+
+/// Where the best share lies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Held {
+    /// Between 0 and 1: the plain share itself.
+    Inside,
+    /// The blank exceeds the gross: the plain share is negative, the best allowed one 0.
+    AtZero,
+    /// The blank is negative: the plain share exceeds 1, the best allowed one is 1.
+    AtOne,
+    /// The gross is not above zero: no share can be computed.
+    NoGross,
+}
+
+/// The water's share of the measured metal.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Share {
+    /// The best share between 0 and 1; none when the gross is not above zero.
+    pub value: Option<f64>,
+    /// 1 − blank/gross as it comes, outside 0 to 1 too; none when the gross is zero.
+    pub raw: Option<f64>,
+    /// Standard uncertainty of `raw` by linear propagation.
+    pub u: Option<f64>,
+    /// Degrees of freedom behind it.
+    pub dof: f64,
+    /// Interval of the share, inside 0 to 1.
+    pub interval: (f64, f64),
+    /// Confidence of the interval, two-sided.
+    pub confidence: f64,
+    /// Where the best share lies.
+    pub held: Held,
+    /// Gross, blank and share as nodes.
+    #[serde(skip)]
+    pub derivation: Derivation,
+}
+
+/// The water's share from gross and blank.
+///
+/// # Errors
+/// [`Error::Unit`] when gross and blank cannot be brought to one unit, [`Error::OutOfRange`] for a
+/// negative u, both u zero, a covariance beyond u·u, or a confidence outside (0, 1).
+///
+/// ```
+/// # use cleanliness::share::{water_share, GrossAndBlank};
+/// # use quantity::{Measured, Unit};
+/// let pg = |value, u| Measured::with_dof(value, u, 9.0, Unit::known("pg"));
+/// // The field blank holds more than the bottle: the plain share is negative, the interval starts at 0.
+/// let s = water_share(&GrossAndBlank { gross: pg(20.0, 3.0), blank: pg(24.0, 4.0), covariance: 0.0 }, 0.95)?;
+/// assert!(s.raw.unwrap() < 0.0 && s.value == Some(0.0) && s.interval.0 == 0.0 && s.interval.1 < 0.5);
+/// # Ok::<(), cleanliness::Error>(())
+/// ```
+pub fn water_share(input: &GrossAndBlank, confidence: f64) -> Result<Share, Error> {
+    let (g, b) = checked(input, confidence)?;
+    let c = input.covariance;
+    let spread = |rho: f64| b.u * b.u + rho * rho * g.u * g.u - 2.0 * rho * c;
+    if g.value <= 0.0 {
+        return Ok(no_gross(input, confidence));
+    }
+    let rho = b.value / g.value;
+    let held = if rho > 1.0 {
+        Held::AtZero
+    } else if rho < 0.0 {
+        Held::AtOne
+    } else {
+        Held::Inside
+    };
+    let best = rho.clamp(0.0, 1.0);
+    let dof = dof_of(&g, &b, best);
+    let t = t_quantile(0.5 + 0.5 * confidence, dof);
+    let misfit = |r: f64| (b.value - r * g.value).powi(2) / spread(r);
+    let least = if held == Held::Inside { 0.0 } else { misfit(best) };
+    let (low, high) = allowed_ratios(&g, &b, c, t * t + least);
+    let u = spread(rho).sqrt() / g.value;
+    Ok(Share {
+        value: Some(1.0 - best),
+        raw: Some(1.0 - rho),
+        u: Some(u),
+        dof,
+        interval: (1.0 - high, 1.0 - low),
+        confidence,
+        held,
+        derivation: derive(input, 1.0 - rho, u, dof),
+    })
+}
+
+/// The share when the blank is a non-detect: at least 1 − limit/gross. The interval runs from the
+/// lower bound with the blank at its limit to 1; the value stays open.
+///
+/// # Errors
+/// As [`water_share`]; [`Error::OutOfRange`] for a limit that is not positive.
+pub fn water_share_blank_below(gross: &Measured, limit: f64, confidence: f64) -> Result<Share, Error> {
+    if limit.is_nan() || limit <= 0.0 {
+        return Err(Error::out_of_range("limit of the blank", format!("{limit} {}", gross.unit), "more than 0"));
+    }
+    let at_limit =
+        GrossAndBlank { gross: gross.clone(), blank: Measured::new(limit, 0.0, gross.unit.clone()), covariance: 0.0 };
+    // One-sided: the blank's limit bounds one side, so the whole risk lies on the other.
+    let mut s = water_share(&at_limit, 2.0 * confidence - 1.0)?;
+    s.confidence = confidence;
+    s.interval.1 = 1.0;
+    s.value = None;
+    s.raw = None;
+    s.u = None;
+    Ok(s)
+}
+
+fn checked(input: &GrossAndBlank, confidence: f64) -> Result<(Measured, Measured), Error> {
+    if !(confidence > 0.0 && confidence < 1.0) {
+        return Err(Error::out_of_range("confidence", confidence, "between 0 and 1"));
+    }
+    let g = input.gross.clone();
+    let f = input.blank.unit.conversion(&g.unit, None, None)?;
+    let b = Measured {
+        value: f.apply(input.blank.value),
+        u: f.apply_difference(input.blank.u),
+        dof: input.blank.dof,
+        unit: g.unit.clone(),
+    };
+    for (name, m) in [("gross", &g), ("blank", &b)] {
+        if !m.value.is_finite() || !m.u.is_finite() || m.u < 0.0 || m.dof.is_nan() || m.dof <= 0.0 {
+            return Err(Error::out_of_range(
+                name,
+                format!("{} with u {} {} and {} degrees of freedom", m.value, m.u, m.unit, m.dof),
+                "a finite value, u of at least 0, degrees of freedom above 0",
+            ));
+        }
+    }
+    if g.u == 0.0 && b.u == 0.0 {
+        return Err(Error::out_of_range("u of gross and blank", "0 and 0", "one of them above 0"));
+    }
+    // A covariance beyond u·u is no covariance; rounding is let pass.
+    if input.covariance.abs() > g.u * b.u * (1.0 + 1e-9) {
+        return Err(Error::out_of_range(
+            "covariance of gross and blank",
+            input.covariance,
+            format!("at most u·u = {} in size", g.u * b.u),
+        ));
+    }
+    Ok((g, b))
+}
+
+/// Welch–Satterthwaite on the two parts of the variance of b − ρ·g.
+fn dof_of(g: &Measured, b: &Measured, rho: f64) -> f64 {
+    let (vb, vg) = (b.u * b.u, rho * rho * g.u * g.u);
+    let down = vb * vb / b.dof + vg * vg / g.dof;
+    if down > 0.0 { (vb + vg).powi(2) / down } else { f64::INFINITY }
+}
+
+/// Smallest and largest ρ in 0..1 with (b − ρ·g)² ≤ k·(u_b² + ρ²·u_g² − 2ρ·c).
+fn allowed_ratios(g: &Measured, b: &Measured, c: f64, k: f64) -> (f64, f64) {
+    let a2 = g.value * g.value - k * g.u * g.u;
+    let a1 = -2.0 * (b.value * g.value - k * c);
+    let a0 = b.value * b.value - k * b.u * b.u;
+    let f = |r: f64| a2 * r * r + a1 * r + a0;
+    let root = (a1 * a1 - 4.0 * a2 * a0).max(0.0).sqrt();
+    // The stable pair of roots of a quadratic: one by the sum of like signs, one by the product.
+    let q = -0.5 * (a1 + a1.signum() * root);
+    let mut inside: Vec<f64> =
+        [q / a2, a0 / q].into_iter().filter(|r| r.is_finite() && (0.0..=1.0).contains(r)).collect();
+    inside.sort_by(f64::total_cmp);
+    // At an end of the range where the best share lies, f is 0 up to rounding.
+    let tolerance = 1e-12 * (a2.abs() + a1.abs() + a0.abs());
+    let low = if f(0.0) <= tolerance { 0.0 } else { inside.first().copied().unwrap_or(0.0) };
+    let high = if f(1.0) <= tolerance { 1.0 } else { inside.last().copied().unwrap_or(1.0) };
+    (low, high)
+}
+
+fn no_gross(input: &GrossAndBlank, confidence: f64) -> Share {
+    Share {
+        value: None,
+        raw: None,
+        u: None,
+        dof: input.gross.dof,
+        interval: (0.0, 1.0),
+        confidence,
+        held: Held::NoGross,
+        derivation: Derivation::new(METHOD, &[SOURCE]),
+    }
+}
+
+const METHOD: &str =
+    "share of the water = 1 − blank/gross; interval by Fieller's set read on 0 to 1 from the best share allowed there";
+const SOURCE: &str = "Fieller 1954, J. R. Stat. Soc. B 16:175";
+
+fn derive(input: &GrossAndBlank, raw: f64, u: f64, dof: f64) -> Derivation {
+    let mut d = Derivation::new(METHOD, &[SOURCE]);
+    let g = d.given("metal in the bottle", Amount::Measured(input.gross.clone()), "");
+    let b = d.given("metal not from the water, by the blanks", Amount::Measured(input.blank.clone()), "");
+    d.step(
+        "water's share of the metal",
+        Amount::Measured(Measured::with_dof(raw, u, dof, Unit::one())),
+        "1 − blank/gross",
+        SOURCE,
+        &[g, b],
+    );
+    d
+}
+
+impl Share {
+    /// The share in words: "0.90 (95 % interval 0.78 to 0.97)".
+    pub fn in_words(&self) -> String {
+        let (low, high) = self.interval;
+        // Two digits of the interval's half-width.
+        let decimals = decimals_for((0.5 * (high - low)).max(1e-3), 2).clamp(1, 3);
+        let show = |x: f64| at_decimals(x, decimals);
+        let percent = at_decimals(100.0 * self.confidence, 0);
+        match self.value {
+            Some(v) => format!("{} ({percent} % interval {} to {})", show(v), show(low), show(high)),
+            None => format!("between {} and {} ({percent} %)", show(low), show(high)),
+        }
+    }
+
+    /// The finding: is the lower end of the interval at least what the programme asks?
+    pub fn finding(&self, least: f64) -> Finding {
+        let name = "number.water-share";
+        let (outcome, why) = match self.held {
+            Held::NoGross => (
+                Outcome::NotKnown,
+                "the metal in the bottle is not above zero, so no share of it can be given".to_string(),
+            ),
+            Held::AtZero => (Outcome::NotMet, "the blank holds more than the bottle".to_string()),
+            _ if self.interval.0 >= least => (Outcome::Met, format!("the interval lies above the programme's {least}")),
+            _ if self.interval.1 < least => {
+                (Outcome::NotMet, format!("the interval lies below the programme's {least}"))
+            }
+            _ => (
+                Outcome::NotKnown,
+                format!("the interval holds the programme's {least}: more or cleaner blanks would decide"),
+            ),
+        };
+        let finding = Finding::new(
+            name,
+            Stage::Number,
+            outcome,
+            format!("The water's share of the measured metal is {}; {why}.", self.in_words()),
+        );
+        match (self.raw, self.u) {
+            (Some(raw), Some(u)) => finding
+                .comparing("1 − blank/gross", Amount::Measured(Measured::with_dof(raw, u, self.dof, Unit::one()))),
+            _ => finding,
+        }
+        .comparing("least share asked for", Amount::stated(least, Unit::one()))
+    }
+}
