@@ -1,1 +1,21 @@
-//! Where the water comes from: well and aquifer.
+//! Where the water comes from: the well, its flow, and the aquifer behind it.
+//!
+//! In: timed fills, gauge readings, the construction of the well, flow and drawdown in time.
+//! Out: flow, head, contact time, each with u and its derivation. Lengths in m, times in s or min
+//! as the name says; the faces turn feet, gallons and psi into these.
+//!
+//! * [`well`] — construction, flow from timed fills, contact time with each pipe material, head.
+//!
+//! Caution: opening or shutting a flowing well can damage it or the ground; drilling into pressure
+//! is licensed work, under the local code.
+
+// Readings and zeros are compared as they were written down, not as they were computed.
+#![allow(clippy::float_cmp)]
+
+pub mod stats;
+pub mod water;
+pub mod well;
+
+mod error;
+
+pub use error::Error;

@@ -1,0 +1,65 @@
+//! Why a question about a well or an aquifer has no answer.
+
+use quantity::{CalcError, UnitError};
+
+/// A request that cannot be met, with the offending value and what is allowed.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum Error {
+    /// A number outside what can be.
+    #[error("{what}: found {found}, expected {expected}")]
+    OutOfRange {
+        /// Which input, as a person would name it.
+        what: String,
+        /// The value found, with its unit.
+        found: String,
+        /// The allowed range, with its unit.
+        expected: String,
+    },
+    /// Too little was given.
+    #[error("{what}: {have} given, at least {need} needed; {hint}")]
+    TooFew {
+        /// What is missing.
+        what: String,
+        /// How many were given.
+        have: usize,
+        /// How many are needed.
+        need: usize,
+        /// What to do.
+        hint: String,
+    },
+    /// Two amounts that do not measure the same thing.
+    #[error(transparent)]
+    Unit(#[from] UnitError),
+    /// A search that did not reach its tolerance.
+    #[error("{what} did not converge after {iterations} iterations (residual {residual:e})")]
+    NotConverged {
+        /// Which search.
+        what: String,
+        /// Iterations made.
+        iterations: usize,
+        /// What was left.
+        residual: f64,
+    },
+}
+
+impl Error {
+    /// A number outside what can be.
+    #[allow(clippy::needless_pass_by_value)] // a number or a text, whichever the caller holds
+    pub fn out_of_range(what: impl Into<String>, found: impl ToString, expected: impl Into<String>) -> Self {
+        Self::OutOfRange { what: what.into(), found: found.to_string(), expected: expected.into() }
+    }
+}
+
+impl From<Error> for CalcError {
+    fn from(e: Error) -> Self {
+        match e {
+            Error::OutOfRange { what, found, expected } => Self::Refused { field: what, found, expected },
+            Error::TooFew { what, have, need, hint } => {
+                Self::refused(what, format!("{have} given"), format!("at least {need}; {hint}"))
+            }
+            Error::Unit(u) => Self::refused("unit", u, "units that measure the same thing"),
+            Error::NotConverged { what, iterations, residual } => Self::NotConverged { what, iterations, residual },
+        }
+    }
+}
