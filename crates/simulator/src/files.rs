@@ -1,1 +1,518 @@
-//! The raw files of the trip.
+//! The raw files of the trip, as a team would bring them home: register sheets (one row a thing,
+//! headings as in the record), the field sheets, the sequence of the run, the counts in blocks as
+//! an instrument exports them (semicolons, decimal comma), and a laboratory's table of major ions.
+//! All invented.
+
+use crate::run::{INTEGRATION_S, REPLICATES};
+use crate::truth::{ACID_ML, BottleTruth, ELEMENTS, VOLUME_ML, WELLS};
+use crate::{Counts, Trip};
+use std::fmt::Write as _;
+
+/// A raw file of the trip.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RawFile {
+    /// Name without folder.
+    pub name: &'static str,
+    /// The mapping that reads it.
+    pub mapping: &'static str,
+    /// Its text.
+    pub text: String,
+}
+
+/// Name of the trip.
+pub const TRIP: &str = "SL-2026-07";
+/// Name of the run.
+pub const RUN: &str = "SL-R-2607";
+
+/// A comma-separated table being written.
+struct Sheet(String);
+
+impl Sheet {
+    fn new(headings: &[&str]) -> Self {
+        let mut s = Self(String::new());
+        s.row(headings);
+        s
+    }
+
+    fn row(&mut self, cells: &[&str]) {
+        for (i, cell) in cells.iter().enumerate() {
+            if i > 0 {
+                self.0.push(',');
+            }
+            if cell.contains([',', '"', '\n']) {
+                let _ = write!(self.0, "\"{}\"", cell.replace('"', "\"\""));
+            } else {
+                self.0.push_str(cell);
+            }
+        }
+        self.0.push('\n');
+    }
+
+    fn of(headings: &[&str], rows: &[&[&str]]) -> String {
+        let mut s = Self::new(headings);
+        for row in rows {
+            s.row(row);
+        }
+        s.0
+    }
+}
+
+/// All raw files of a trip, in the order in which they refer to each other.
+pub fn raw_files(trip: &Trip) -> Vec<RawFile> {
+    let file = |name, mapping, text| RawFile { name, mapping, text };
+    vec![
+        file("people.csv", "people", people()),
+        file("sites.csv", "sites", sites()),
+        file("wells.csv", "wells", wells()),
+        file("well-sections.csv", "well-sections", well_sections()),
+        file("layers.csv", "layers", layers()),
+        file("lots.csv", "lots", lots()),
+        file("acids.csv", "acids", acids()),
+        file("trip.csv", "trips", trips()),
+        file("bottles.csv", "bottles", bottles(trip)),
+        file("spikes.csv", "spikes", spikes(trip)),
+        file("field-readings.csv", "field-readings", field_readings()),
+        file("fills.csv", "fills", fills()),
+        file("air-counts.csv", "air-counts", air_counts()),
+        file("custody.csv", "custody", custody()),
+        file("run-sequence.csv", "sequence", sequence(trip)),
+        file("run-counts.csv", "counts-blocks", counts(trip)),
+        file("major-ions.csv", "laboratory-long", majors()),
+    ]
+}
+
+fn people() -> String {
+    Sheet::of(
+        &["name", "role"],
+        &[
+            &["Marit Osk", "lead, clean hands"],
+            &["Tobin Rell", "sampler, dirty hands"],
+            &["Ines Varga", "analyst of the run"],
+        ],
+    )
+}
+
+fn sites() -> String {
+    Sheet::of(
+        &["name", "description", "latitude_deg", "longitude_deg", "invented"],
+        &[&[
+            "Sallow Levels",
+            "Coastal lowland of marine clay over sandstone, recharged on Tamsin Heath. Invented place, invented data.",
+            "",
+            "",
+            "1",
+        ]],
+    )
+}
+
+fn wells() -> String {
+    let mut s = Sheet::new(&["name", "site", "description", "medium", "pipe_material", "flow_note", "elevation_m"]);
+    for (w, elevation) in WELLS.iter().zip(["3.1", "2.4", "1.9"]) {
+        s.row(&[w.name, "Sallow Levels", w.description, "groundwater", w.pipe_material, "flows always", elevation]);
+    }
+    s.0
+}
+
+fn well_sections() -> String {
+    let mut s = Sheet::new(&["well", "from_m", "to_m", "radius_m", "kind", "material"]);
+    for w in &WELLS {
+        let (foot, screen, radius) = (w.depth_m.to_string(), w.screen_to_m.to_string(), w.radius_m.to_string());
+        s.row(&[w.name, "0", &foot, &radius, "casing", w.pipe_material]);
+        s.row(&[w.name, &foot, &screen, &radius, "screen", w.pipe_material]);
+    }
+    s.0
+}
+
+fn layers() -> String {
+    let mut s = Sheet::new(&["well", "from_m", "to_m", "material"]);
+    for (w, clay, sand) in [("SL-1", "41", "54"), ("SL-2", "47", "62"), ("SL-3", "44", "55")] {
+        s.row(&[w, "0", "1.2", "peat and made ground"]);
+        s.row(&[w, "1.2", clay, "marine clay"]);
+        s.row(&[w, clay, sand, "sandstone"]);
+    }
+    s.0
+}
+
+fn lots() -> String {
+    Sheet::of(
+        &["name", "material", "volume_mL", "cleaned_on", "steps", "acid_days", "rinse", "target_pg_Pb"],
+        &[&[
+            "14",
+            "low-density polyethylene",
+            "250",
+            "2026-06-03",
+            "detergent; HCl 50 %, hot, 7 days; HNO3 1 %, 14 days; rinse; double bag",
+            "21",
+            "high-purity water, five times",
+            "15",
+        ]],
+    )
+}
+
+fn acids() -> String {
+    Sheet::of(&["name", "kind", "opened_on"], &[&["HN-88", "nitric acid, twice sub-boiled", "2026-07-01"]])
+}
+
+fn trips() -> String {
+    Sheet::of(
+        &["name", "starts", "ends", "question", "weather", "wind", "dust", "road_salt", "engines", "persons"],
+        &[&[
+            TRIP,
+            "2026-07-14 08:30",
+            "2026-07-14 17:10",
+            "Is lead at SL-2 still near 1 ng/L, and may one believe it?",
+            "dry, 17 to 21 °C, broken cloud",
+            "west, 2 to 4 on the Beaufort scale, gusts after noon",
+            "field track dry, harvester at 600 m",
+            "none since March",
+            "car parked 80 m downwind; lorries on the road by SL-1",
+            "Marit Osk, Tobin Rell",
+        ]],
+    )
+}
+
+/// When bottles of a kind and well were filled.
+fn filled_at(b: &BottleTruth, k: usize) -> Option<String> {
+    let (hour, minute) = match (b.kind, b.well) {
+        ("bottle-blank" | "trip-blank", _) => return None,
+        ("field-blank", _) => (11, 5 + 6 * k),
+        (_, Some("SL-1")) => (9, 20 + 5 * k),
+        (_, Some("SL-2")) => (12, 10 + 4 * k),
+        _ => (15, 25 + 6 * k),
+    };
+    Some(format!("2026-07-14 {hour:02}:{minute:02}"))
+}
+
+fn bottles(trip: &Trip) -> String {
+    let mut s = Sheet::new(&[
+        "label",
+        "kind",
+        "trip",
+        "well",
+        "lot",
+        "fraction",
+        "volume_mL",
+        "u_volume_mL",
+        "filled_at",
+        "sampler",
+        "acid",
+        "acid_mL",
+        "acidified_at",
+        "acidified_place",
+        "openings",
+        "cabinet_min",
+        "open_air_min",
+        "parent",
+        "note",
+    ]);
+    let mut k = 0;
+    let mut last = ("", None);
+    for b in &trip.bottles {
+        k = if last == (b.kind, b.well) { k + 1 } else { 0 };
+        last = (b.kind, b.well);
+        let filled = filled_at(b, k).unwrap_or_default();
+        let in_cabinet = b.well == Some("SL-2");
+        let opened = b.well.is_some();
+        s.row(&[
+            &b.label,
+            b.kind,
+            if b.kind == "bottle-blank" { "" } else { TRIP },
+            b.well.unwrap_or(""),
+            "14",
+            "unfiltered",
+            &VOLUME_ML.to_string(),
+            "1.5",
+            &filled,
+            if opened { "Marit Osk" } else { "" },
+            "HN-88",
+            &ACID_ML.to_string(),
+            "2026-07-15 09:30",
+            "clean bench, Sallow Levels laboratory",
+            if opened { "1" } else { "0" },
+            if in_cabinet { "2" } else { "0" },
+            if opened && !in_cabinet { "1.5" } else { "0" },
+            b.parent.as_deref().unwrap_or(""),
+            b.note,
+        ]);
+    }
+    for (well, time) in [("SL-1", "09:40"), ("SL-2", "12:55"), ("SL-3", "15:50")] {
+        let label = format!("{}-26-07-M", well.replace('-', ""));
+        let filled = format!("2026-07-14 {time}");
+        s.row(&[
+            &label,
+            "sample",
+            TRIP,
+            well,
+            "",
+            "unfiltered",
+            "500",
+            "5",
+            &filled,
+            "Tobin Rell",
+            "",
+            "",
+            "",
+            "",
+            "1",
+            "0",
+            "2",
+            "",
+            "major ions, no acid; sulfide in a separate fixed bottle",
+        ]);
+    }
+    s.0
+}
+
+fn spikes(trip: &Trip) -> String {
+    let mut s = Sheet::new(&["bottle", "analyte", "added_pg", "u_pg"]);
+    for b in &trip.bottles {
+        for (e, pg) in ELEMENTS.iter().zip(&b.spike_stated_pg) {
+            if *pg > 0.0 {
+                s.row(&[&b.label, e.symbol, &pg.to_string(), &format!("{}", (pg * 0.01 * 1e4).round() / 1e4)]);
+            }
+        }
+    }
+    s.0
+}
+
+/// Quantity, three readings, u, unit.
+type Series = (&'static str, [&'static str; 3], &'static str, &'static str);
+
+fn field_readings() -> String {
+    let mut s = Sheet::new(&["trip", "well", "at", "quantity", "value", "u", "unit"]);
+    // Three readings five minutes apart before the first bottle; the scenario's choice.
+    let series: [(&str, u32, [Series; 5]); 3] = [
+        (
+            "SL-1",
+            9 * 60 + 2,
+            [
+                ("temperature", ["9.4", "9.4", "9.4"], "0.1", "°C"),
+                ("pH", ["7.71", "7.70", "7.70"], "0.04", "pH"),
+                ("conductivity", ["424", "424", "425"], "4", "µS/cm"),
+                ("Eh", ["-158", "-161", "-163"], "15", "mV"),
+                ("dissolved oxygen", ["0.06", "0.05", "0.05"], "0.03", "mg/L"),
+            ],
+        ),
+        (
+            "SL-2",
+            10 * 60 + 40,
+            [
+                ("temperature", ["9.2", "9.2", "9.2"], "0.1", "°C"),
+                ("pH", ["7.63", "7.62", "7.62"], "0.04", "pH"),
+                ("conductivity", ["411", "411", "411"], "4", "µS/cm"),
+                ("Eh", ["-180", "-182", "-182"], "15", "mV"),
+                ("dissolved oxygen", ["0.04", "0.04", "0.04"], "0.03", "mg/L"),
+            ],
+        ),
+        (
+            "SL-3",
+            15 * 60 + 5,
+            [
+                ("temperature", ["11.2", "11.9", "12.3"], "0.1", "°C"),
+                ("pH", ["7.80", "7.84", "7.86"], "0.04", "pH"),
+                ("conductivity", ["419", "418", "418"], "4", "µS/cm"),
+                ("Eh", ["-92", "-101", "-108"], "15", "mV"),
+                ("dissolved oxygen", ["0.22", "0.17", "0.15"], "0.03", "mg/L"),
+            ],
+        ),
+    ];
+    for (well, start, quantities) in series {
+        for (name, values, u, unit) in quantities {
+            for (i, value) in values.iter().enumerate() {
+                let minute = start + 5 * i as u32;
+                s.row(&[
+                    TRIP,
+                    well,
+                    &format!("2026-07-14 {:02}:{:02}", minute / 60, minute % 60),
+                    name,
+                    value,
+                    u,
+                    unit,
+                ]);
+            }
+        }
+    }
+    s.0
+}
+
+fn fills() -> String {
+    let mut s = Sheet::new(&["trip", "well", "at", "volume_L", "u_volume_L", "seconds"]);
+    for (well, volume, at, seconds) in [
+        ("SL-1", "10", "09:05", ["50.2", "49.8", "50.1", "50.4"]),
+        ("SL-2", "10", "10:45", ["25.1", "24.9", "25.0", "25.2"]),
+        ("SL-3", "2", "15:08", ["91.9", "92.6", "93.0", "92.2"]),
+    ] {
+        for t in seconds {
+            s.row(&[TRIP, well, &format!("2026-07-14 {at}"), volume, if volume == "2" { "0.01" } else { "0.05" }, t]);
+        }
+    }
+    s.0
+}
+
+fn air_counts() -> String {
+    let mut s = Sheet::new(&["trip", "well", "place", "at", "size_um", "count", "volume_L"]);
+    for (well, place, at, size, count, volume) in [
+        ("SL-1", "open-air", "09:15", "0.5", "61420", "2.83"),
+        ("SL-1", "open-air", "09:15", "5", "214", "2.83"),
+        ("SL-2", "cabinet", "11:00", "0.5", "0", "28.3"),
+        ("SL-2", "cabinet", "11:40", "0.5", "1", "28.3"),
+        ("SL-2", "cabinet", "12:20", "0.5", "0", "28.3"),
+        ("SL-2", "open-air", "11:02", "0.5", "38810", "2.83"),
+        ("SL-3", "open-air", "15:20", "0.5", "45260", "2.83"),
+        ("SL-3", "open-air", "15:20", "5", "390", "2.83"),
+    ] {
+        s.row(&[TRIP, well, place, &format!("2026-07-14 {at}"), size, count, volume]);
+    }
+    s.0
+}
+
+fn custody() -> String {
+    Sheet::of(
+        &["trip", "at", "step", "person", "place", "temperature_C", "seal"],
+        &[
+            &[TRIP, "2026-07-14 16:20", "sealed", "Marit Osk", "Sallow Levels, by the car", "5.1", "whole"],
+            &[TRIP, "2026-07-15 08:40", "received", "Ines Varga", "laboratory", "4.2", "whole"],
+            &[TRIP, "2026-07-15 09:30", "acidified", "Ines Varga", "clean bench", "", "whole"],
+        ],
+    )
+}
+
+fn sequence(trip: &Trip) -> String {
+    let mut s = Sheet::new(&[
+        "run",
+        "laboratory",
+        "instrument",
+        "started_at",
+        "recipe",
+        "position",
+        "name",
+        "role",
+        "bottle",
+        "minutes",
+        "dilution",
+        "u_dilution",
+        "analyte",
+        "value",
+        "u",
+        "unit",
+        "source",
+    ]);
+    for v in &trip.vials {
+        let bottle = match v.counts_of {
+            Counts::Bottle(i) => trip.bottles[i].label.as_str(),
+            _ => "",
+        };
+        let (position, minutes) = (v.position.to_string(), v.minutes.to_string());
+        let row = |s: &mut Sheet, assigned: [&str; 5]| {
+            let head = [
+                RUN,
+                "Sallow Levels laboratory (invented)",
+                "sector-field mass spectrometer, dry sample introduction",
+                "2026-07-21 08:30",
+                "sector-field-water",
+                &position,
+                &v.name,
+                v.role,
+                bottle,
+                &minutes,
+                "1",
+                "0.001",
+            ];
+            s.row(&[&head[..], &assigned[..]].concat());
+        };
+        if v.assigned.is_empty() {
+            row(&mut s, [""; 5]);
+        }
+        for (symbol, value, u) in &v.assigned {
+            row(
+                &mut s,
+                [
+                    symbol,
+                    &short(*value),
+                    &short(*u),
+                    "ng/L",
+                    if v.role == "reference-material" {
+                        "control water of the laboratory, invented"
+                    } else {
+                        "mixed stock, by mass"
+                    },
+                ],
+            );
+        }
+    }
+    s.0
+}
+
+/// Four decimals at most, no trailing zeros.
+fn short(x: f64) -> String {
+    ((x * 1e6).round() / 1e6).to_string()
+}
+
+/// Counts in blocks: one block a vial, isotopes across, replicates down; semicolons, decimal comma.
+fn counts(trip: &Trip) -> String {
+    let mut out =
+        format!("Invented counts of run {RUN}; counts per second; {INTEGRATION_S} s per replicate\n").replace('.', ",");
+    for v in &trip.vials {
+        let readings: Vec<_> = trip.readings.iter().filter(|r| r.position == v.position).collect();
+        let _ = writeln!(out, "\nVial;{};{}", v.position, v.name);
+        let names: Vec<String> = readings.iter().map(|r| format!("{}{}@{}", r.element, r.mass, r.resolution)).collect();
+        let _ = writeln!(out, "Replicate;{}", names.join(";"));
+        for k in 0..REPLICATES {
+            let cells: Vec<String> =
+                readings.iter().map(|r| format!("{:.2}", r.rates_cps[k]).replace('.', ",")).collect();
+            let _ = writeln!(out, "{};{}", k + 1, cells.join(";"));
+        }
+    }
+    out
+}
+
+fn majors() -> String {
+    let mut s = Sheet::new(&[
+        "bottle",
+        "analyte",
+        "fraction",
+        "value",
+        "u",
+        "unit",
+        "reporting_limit",
+        "laboratory",
+        "method",
+        "remark",
+    ]);
+    let rows: [(&str, &str, &str, [&str; 3], &str); 12] = [
+        ("Ca", "mg/L", "0.2", ["55.0", "52.1", "50.0"], "0.012"),
+        ("Mg", "mg/L", "0.1", ["9.0", "8.6", "8.8"], "0.012"),
+        ("Na", "mg/L", "0.2", ["22.0", "24.0", "27.0"], "0.015"),
+        ("K", "mg/L", "0.1", ["2.0", "1.9", "2.2"], "0.03"),
+        ("alkalinity", "mg/L as CaCO3", "2", ["192", "190", "188"], "0.01"),
+        ("Cl", "mg/L", "0.1", ["19.0", "17.5", "21.0"], "0.02"),
+        ("SO4", "mg/L", "0.1", ["6.0", "5.2", "4.4"], "0.03"),
+        ("S(-II)", "mg/L", "0.02", ["0.24", "0.31", "0.12"], "0.08"),
+        ("NO3", "mg/L as N", "0.02", ["<0.02", "<0.02", "<0.02"], ""),
+        ("SiO2", "mg/L", "0.1", ["13.6", "14.0", "14.3"], "0.03"),
+        ("Fe", "µg/L", "2", ["46", "38", "310"], "0.04"),
+        ("Mn", "µg/L", "1", ["61", "58", "66"], "0.03"),
+    ];
+    for (i, well) in WELLS.iter().enumerate() {
+        let label = format!("{}-26-07-M", well.name.replace('-', ""));
+        for (analyte, unit, limit, values, relative_u) in rows {
+            let u = match (values[i].parse::<f64>(), relative_u.parse::<f64>()) {
+                (Ok(v), Ok(r)) => short(libm::round(v * r * 1e4) / 1e4),
+                _ => String::new(),
+            };
+            s.row(&[
+                &label,
+                analyte,
+                "unfiltered",
+                values[i],
+                &u,
+                unit,
+                limit,
+                "Lowmere Water Laboratory (invented)",
+                "ion chromatography, ICP-OES, titration",
+                "",
+            ]);
+        }
+    }
+    s.0
+}

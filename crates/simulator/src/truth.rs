@@ -350,7 +350,7 @@ fn spiked(r: &mut Stream, kind: &'static str, label: String) -> BottleTruth {
     b.kind = kind;
     b.parent = Some("SL2-26-07-A".into());
     b.label = label;
-    b.spike_stated_pg = ELEMENTS.iter().map(|e| spike_pg(e)).collect();
+    b.spike_stated_pg = ELEMENTS.iter().map(spike_pg).collect();
     // One pipetting for all elements of a bottle, 0.8 %.
     let pipette = 1.0 + 0.008 * r.normal();
     b.spike_pg = b.spike_stated_pg.iter().map(|pg| pg * pipette).collect();
