@@ -1,6 +1,9 @@
 //! Distributions against scipy 1.17.1 and, for Poisson probabilities, mpmath 1.3.0 (the table and
 //! the script that made it stand in `tests/data`).
 
+// NaN must fail a check, and exact answers are exact.
+#![allow(clippy::float_cmp, clippy::neg_cmp_op_on_partial_ord)]
+
 use measurement::dist::{beta, binomial, chi2, f, gamma, noncentral, normal, poisson, t};
 
 /// Asked of us: 1e-10 relative.
@@ -59,12 +62,7 @@ fn scipy_table_is_met() {
     }
     worst.sort_by(|a, b| b.0.total_cmp(&a.0));
     let text: Vec<_> = worst.iter().map(|w| w.1.as_str()).collect();
-    assert!(
-        worst.is_empty(),
-        "{} of {rows}:\n{}",
-        worst.len(),
-        text.join("\n")
-    );
+    assert!(worst.is_empty(), "{} of {rows}:\n{}", worst.len(), text.join("\n"));
     assert!(rows > 1000, "the table was cut short");
 }
 
@@ -73,7 +71,7 @@ fn scipy_table_is_met() {
 fn extreme_tails_are_right() {
     let close = |got: f64, want: f64| assert!(((got - want) / want).abs() < 1e-12, "{got} {want}");
     // tan(π(1/2 − 1e-10)), exact for one degree of freedom.
-    close(t::upper_quantile(1e-10, 1.0), 3_183_098_861.837_906_6);
+    close(t::upper_quantile(1e-10, 1.0), 3_183_098_861.837_906_8);
     // π/2·p² to first order, next term 1e-12 relative: erfinv(1e-6)²·2.
     close(chi2::quantile(1e-6, 1.0), 1.570_796_326_795_719e-12);
     assert!(t::quantile(1.5, 3.0).is_nan());

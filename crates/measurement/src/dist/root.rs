@@ -32,10 +32,7 @@ pub(crate) fn brent(f: impl Fn(f64) -> f64, a: f64, b: f64) -> f64 {
                 (2.0 * m * s, 1.0 - s)
             } else {
                 let (q, r) = (fa / fc, fb / fc);
-                (
-                    s * (2.0 * m * q * (q - r) - (b - a) * (r - 1.0)),
-                    (q - 1.0) * (r - 1.0) * (s - 1.0),
-                )
+                (s * (2.0 * m * q * (q - r) - (b - a) * (r - 1.0)), (q - 1.0) * (r - 1.0) * (s - 1.0))
             };
             if p > 0.0 {
                 q = -q;
@@ -116,10 +113,7 @@ pub(crate) fn positive_quantile(
             step = -(gap * grows).signum() * 4.0;
         }
         let mut next = w + step;
-        if next <= lo
-            || next >= hi
-            || step.abs() > last_step * 0.9 && lo.is_finite() && hi.is_finite()
-        {
+        if next <= lo || next >= hi || step.abs() > last_step * 0.9 && lo.is_finite() && hi.is_finite() {
             next = match (lo.is_finite(), hi.is_finite()) {
                 (true, true) => 0.5 * (lo + hi),
                 (true, false) => lo + 4.0,
@@ -130,7 +124,7 @@ pub(crate) fn positive_quantile(
         let moved = (next - w).abs();
         last_step = moved;
         w = next;
-        if moved <= 1e-15 || w < -745.0 || w > 709.0 {
+        if moved <= 1e-15 || !(-745.0..=709.0).contains(&w) {
             break;
         }
     }

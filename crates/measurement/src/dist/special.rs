@@ -23,31 +23,16 @@ pub struct Tails {
 }
 
 impl Tails {
-    pub(crate) const NAN: Self = Self {
-        lower: f64::NAN,
-        upper: f64::NAN,
-    };
-    pub(crate) const BEFORE: Self = Self {
-        lower: 0.0,
-        upper: 1.0,
-    };
-    pub(crate) const AFTER: Self = Self {
-        lower: 1.0,
-        upper: 0.0,
-    };
+    pub(crate) const NAN: Self = Self { lower: f64::NAN, upper: f64::NAN };
+    pub(crate) const BEFORE: Self = Self { lower: 0.0, upper: 1.0 };
+    pub(crate) const AFTER: Self = Self { lower: 1.0, upper: 0.0 };
 
     fn from_lower(lower: f64) -> Self {
-        Self {
-            lower,
-            upper: 1.0 - lower,
-        }
+        Self { lower, upper: 1.0 - lower }
     }
 
     pub(crate) fn swapped(self) -> Self {
-        Self {
-            lower: self.upper,
-            upper: self.lower,
-        }
+        Self { lower: self.upper, upper: self.lower }
     }
 }
 
@@ -61,8 +46,7 @@ pub(crate) fn stirling_error(n: f64) -> f64 {
     }
     // Abramowitz & Stegun 6.1.41.
     let m = 1.0 / (n * n);
-    (1.0 / 12.0 - m * (1.0 / 360.0 - m * (1.0 / 1260.0 - m * (1.0 / 1680.0 - m * (1.0 / 1188.0)))))
-        / n
+    (1.0 / 12.0 - m * (1.0 / 360.0 - m * (1.0 / 1260.0 - m * (1.0 / 1680.0 - m * (1.0 / 1188.0))))) / n
 }
 
 /// x·ln(x/m) + m − x, without cancellation near x = m.
@@ -108,21 +92,13 @@ pub(crate) fn binomial_term(x: f64, n: f64, p: f64, q: f64) -> f64 {
         return if x == n { 1.0 } else { 0.0 };
     }
     if x == 0.0 {
-        return if p < 0.1 {
-            libm::exp(n * libm::log1p(-p))
-        } else {
-            libm::exp(n * libm::log(q))
-        };
+        return if p < 0.1 { libm::exp(n * libm::log1p(-p)) } else { libm::exp(n * libm::log(q)) };
     }
     if x == n {
         return libm::exp(n * libm::log(p));
     }
     let y = n - x;
-    let exponent = stirling_error(n)
-        - stirling_error(x)
-        - stirling_error(y)
-        - deviance(x, n * p)
-        - deviance(y, n * q);
+    let exponent = stirling_error(n) - stirling_error(x) - stirling_error(y) - deviance(x, n * p) - deviance(y, n * q);
     libm::exp(exponent) * (n / (2.0 * PI * x * y)).sqrt()
 }
 

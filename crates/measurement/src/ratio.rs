@@ -1,0 +1,139 @@
+//! The ratio of two measured quantities, and its interval.
+//!
+//! In: numerator and denominator with u and covariance (any units); out: the ratio by first-order
+//! propagation and Fieller's interval (Fieller 1954, J. R. Stat. Soc. B 16:175), which holds also
+//! where the denominator is not far from zero. With g = t²·v_b/b², g < 1 gives two limits; g ≥ 1
+//! means that the denominator is not distinct from zero: the ratio is then bounded on one side at
+//! most ("at least …"), and no two-sided interval is given. Two results that share a blank mean
+//! carry its variance as covariance. Checked in `tests/ratio.rs`.
+
+// Zero is exactly zero where a quotient is undefined.
+#![allow(clippy::float_cmp)]
+
+use crate::error::{Error, all_finite};
+use serde::Serialize;
+
+/// Numerator and denominator.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Quotient {
+    /// a.
+    pub numerator: f64,
+    /// u(a).
+    pub u_numerator: f64,
+    /// b.
+    pub denominator: f64,
+    /// u(b).
+    pub u_denominator: f64,
+    /// cov(a, b): the variance of a shared blank mean, for instance.
+    pub covariance: f64,
+}
+
+/// What can be said of a ratio at a given coverage.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case", tag = "kind")]
+#[non_exhaustive]
+pub enum FiellerInterval {
+    /// Between two limits.
+    Bounded {
+        /// Lower limit.
+        low: f64,
+        /// Upper limit.
+        high: f64,
+    },
+    /// The denominator's interval holds zero, the numerator's does not: the size of the ratio has
+    /// no upper limit, only "at least". All values outside (`below`, `above`) are compatible;
+    /// with a denominator known to be positive only the side of the numerator's sign is left.
+    AtLeast {
+        /// Values up to this one are compatible (a negative denominator).
+        below: f64,
+        /// Values from this one on are compatible.
+        above: f64,
+    },
+    /// Both intervals hold zero together: no value of the ratio is excluded.
+    Unbounded,
+}
+
+impl Quotient {
+    fn check(&self) -> Result<(), Error> {
+        all_finite(
+            "ratio",
+            &[self.numerator, self.u_numerator, self.denominator, self.u_denominator, self.covariance],
+        )?;
+        for (what, u) in [("u of the numerator", self.u_numerator), ("u of the denominator", self.u_denominator)] {
+            if u < 0.0 {
+                return Err(Error::OutOfRange { what: what.into(), value: u, range: "0 or more" });
+            }
+        }
+        let limit = self.u_numerator * self.u_denominator;
+        if self.covariance.abs() > limit * (1.0 + 1e-12) {
+            return Err(Error::OutOfRange {
+                what: "covariance".into(),
+                value: self.covariance,
+                range: "no larger than the product of both u",
+            });
+        }
+        Ok(())
+    }
+
+    /// a/b with u by first-order propagation.
+    ///
+    /// # Errors
+    /// [`Error::ZeroDenominator`] where b = 0; [`Error::NotFinite`], [`Error::OutOfRange`].
+    pub fn first_order(&self) -> Result<crate::line::Estimate, Error> {
+        self.check()?;
+        if self.denominator == 0.0 {
+            return Err(Error::ZeroDenominator { what: "the denominator".into() });
+        }
+        let r = self.numerator / self.denominator;
+        let var = self.u_numerator.powi(2) - 2.0 * r * self.covariance + (r * self.u_denominator).powi(2);
+        Ok(crate::line::Estimate { value: r, u: var.max(0.0).sqrt() / self.denominator.abs() })
+    }
+
+    /// g = t²·u²(b)/b²: at 1 and over, the denominator is not distinct from zero.
+    pub fn g(&self, t: f64) -> f64 {
+        (t * self.u_denominator / self.denominator).powi(2)
+    }
+
+    /// Fieller's interval with the coverage factor `t`: all ratios ρ for which a − ρ·b lies within
+    /// t of its standard uncertainty.
+    ///
+    /// # Errors
+    /// [`Error::NotFinite`], [`Error::OutOfRange`].
+    pub fn fieller(&self, t: f64) -> Result<FiellerInterval, Error> {
+        self.check()?;
+        all_finite("t", &[t])?;
+        // (a − ρb)² ≤ t²(v_a − 2ρc + ρ²v_b)  ⇔  A·ρ² − 2B·ρ + C ≤ 0.
+        let (a, b, t2) = (self.numerator, self.denominator, t * t);
+        let qa = b * b - t2 * self.u_denominator.powi(2);
+        let qb = a * b - t2 * self.covariance;
+        let qc = a * a - t2 * self.u_numerator.powi(2);
+        let disc = qb * qb - qa * qc;
+        if qa == 0.0 || disc < 0.0 {
+            // disc < 0 only with A < 0: the inequality holds for every ρ.
+            return Ok(if qa == 0.0 && qb != 0.0 {
+                one_sided(qc / (2.0 * qb), qb)
+            } else {
+                FiellerInterval::Unbounded
+            });
+        }
+        // The root that does not cancel first, the other by Vieta.
+        let q = qb + disc.sqrt().copysign(qb);
+        let (r1, r2) = if q == 0.0 { (0.0, 0.0) } else { (q / qa, qc / q) };
+        let (low, high) = (r1.min(r2), r1.max(r2));
+        Ok(if qa > 0.0 {
+            FiellerInterval::Bounded { low, high }
+        } else if qc > 0.0 {
+            FiellerInterval::AtLeast { below: low, above: high }
+        } else {
+            FiellerInterval::Unbounded
+        })
+    }
+}
+
+fn one_sided(limit: f64, slope: f64) -> FiellerInterval {
+    if slope > 0.0 {
+        FiellerInterval::AtLeast { below: f64::NEG_INFINITY, above: limit }
+    } else {
+        FiellerInterval::AtLeast { below: limit, above: f64::INFINITY }
+    }
+}
