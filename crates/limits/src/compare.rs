@@ -1,0 +1,282 @@
+//! Is a result under a published limit?
+//!
+//! In: an amount with u, a limit, and how sure the programme wants to be. Out: "below", "above",
+//! "cannot tell", and the probability that the true value lies under the limit (inside the range,
+//! for a limit with two ends).
+//!
+//! Method: JCGM 106:2012, 7.2 to 7.4 and 8.3: the true value is taken as normal about the result
+//! (Student's t where u has few degrees of freedom); p = Φ((T − y)/u). The guard is a probability, a
+//! band w = r·U with U = 2u, or none (simple acceptance).
+//!
+//! A non-detect is below any limit at or above its own; under a higher reporting limit nothing can
+//! be told. A value without u cannot be told either: the sentence names the u at which the answer
+//! would change. Not for sums of substances. Checked in `tests/limits.rs`.
+
+use crate::table::Limit;
+use quantity::format::significant;
+use quantity::{Amount, Measured, Substance, Unit};
+use serde::Serialize;
+use statrs::distribution::{ContinuousCDF, StudentsT};
+
+/// How sure the programme wants to be.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Guard {
+    /// Simple acceptance: the value itself decides.
+    None,
+    /// "Below" takes at least this probability, "above" at most one minus it.
+    Probability(f64),
+    /// A band of r times U = 2u on either side of the limit (JCGM 106:2012, 8.3.2).
+    ExpandedU(f64),
+}
+
+impl Default for Guard {
+    /// 95 %: common practice.
+    fn default() -> Self {
+        Self::Probability(0.95)
+    }
+}
+
+impl Guard {
+    /// Reads `none`, `95 %`, `0.95`, `U`, `0.5 U`.
+    pub fn parse(text: &str) -> Option<Self> {
+        let t = text.trim();
+        if t.eq_ignore_ascii_case("none") || t.eq_ignore_ascii_case("simple") {
+            return Some(Self::None);
+        }
+        if let Some(r) = t.strip_suffix(['U', 'u']) {
+            let r = r.trim();
+            let r = if r.is_empty() { Some(1.0) } else { r.parse().ok() };
+            return r.filter(|r| *r >= 0.0).map(Self::ExpandedU);
+        }
+        let p: f64 = match t.strip_suffix('%') {
+            Some(percent) => percent.trim().parse::<f64>().ok()? / 100.0,
+            None => t.parse().ok()?,
+        };
+        (0.5..1.0).contains(&p).then_some(Self::Probability(p))
+    }
+
+    /// The guard in words.
+    pub fn in_words(self) -> String {
+        match self {
+            Self::None => "no guard band: the value itself decides".into(),
+            Self::Probability(p) => format!("{} % probability", significant(100.0 * p, 3)),
+            Self::ExpandedU(r) => format!("a guard band of {r} U, U = 2u"),
+        }
+    }
+}
+
+/// What a comparison is asked for.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Options {
+    /// How sure.
+    pub guard: Guard,
+}
+
+/// Where the true value lies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+pub enum Answer {
+    /// Under the limit (inside the range).
+    #[serde(rename = "below")]
+    Below,
+    /// Over the limit (outside the range).
+    #[serde(rename = "above")]
+    Above,
+    /// The data do not decide.
+    #[serde(rename = "cannot tell")]
+    CannotTell,
+}
+
+impl Answer {
+    /// The answer in words.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Below => "below",
+            Self::Above => "above",
+            Self::CannotTell => "cannot tell",
+        }
+    }
+}
+
+/// A result beside a limit.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Comparison {
+    /// The limit.
+    pub limit: Limit,
+    /// The result in the limit's unit; the result as it came where it cannot be converted.
+    pub amount: Amount,
+    /// Below, above, cannot tell.
+    pub answer: Answer,
+    /// Probability that the true value is under the limit; none without u.
+    pub probability_under: Option<f64>,
+    /// One plain sentence.
+    pub sentence: String,
+}
+
+/// Compares an amount of the limit's analyte with the limit.
+///
+/// An amount whose unit cannot be brought to the limit's is answered with "cannot tell" and the reason.
+pub fn compare(amount: &Amount, limit: &Limit, options: &Options) -> Comparison {
+    let in_unit = match to_unit(amount, limit) {
+        Ok(a) => a,
+        Err(why) => {
+            return Comparison {
+                limit: limit.clone(),
+                amount: amount.clone(),
+                answer: Answer::CannotTell,
+                probability_under: None,
+                sentence: format!("{} cannot be compared with {}: {why}.", limit.analyte, name(limit)),
+            };
+        }
+    };
+    let (answer, probability_under, why) = match &in_unit {
+        Amount::Measured(m) => by_probability(m, limit, options.guard),
+        Amount::Stated(s) => without_u(s.value, limit),
+        Amount::Below(b) => non_detect(b.limit, limit),
+        Amount::Above(b) => over_range(b.limit, limit),
+    };
+    let place = match answer {
+        Answer::Below => "is below",
+        Answer::Above => "is above",
+        Answer::CannotTell => "cannot be told from",
+    };
+    Comparison {
+        sentence: format!("{} {} {place} {}: {why}.", limit.analyte, in_unit.in_words(), name(limit)),
+        limit: limit.clone(),
+        amount: in_unit,
+        answer,
+        probability_under,
+    }
+}
+
+fn name(limit: &Limit) -> String {
+    let range = match limit.low {
+        Some(low) => format!("{low} to {}", limit.high),
+        None => format!("{}", limit.high),
+    };
+    let mark = if limit.provenance == "seen" { "" } else { ", recalled" };
+    format!(
+        "the {} {} of {} {range} {} ({}, {}{mark})",
+        limit.authority, limit.kind, limit.analyte, limit.unit, limit.document, limit.edition
+    )
+}
+
+fn to_unit(amount: &Amount, limit: &Limit) -> Result<Amount, String> {
+    let unit = amount.unit();
+    // A mass of nitrate may be meant as N or as NO3: a factor of 4.4 that nobody may guess.
+    if limit.unit.basis().is_some() && unit.basis().is_none() && is_mass(unit) {
+        return Err(format!("\"{unit}\" leaves the basis open; write for instance \"{}\"", limit.unit));
+    }
+    let formula = match limit.analyte.as_str() {
+        "S(-II)" => "H2S",
+        other => other,
+    };
+    let substance = Substance::parse(formula).ok();
+    amount.convert(&limit.unit, substance.as_ref(), None).map_err(|e| e.to_string())
+}
+
+/// Is the unit a mass per volume or per mass, and not moles or equivalents?
+fn is_mass(unit: &Unit) -> bool {
+    unit.conversion(&Unit::known("mg/L"), None, None).is_ok()
+        || unit.conversion(&Unit::known("mg/kg"), None, None).is_ok()
+}
+
+fn by_probability(m: &Measured, limit: &Limit, guard: Guard) -> (Answer, Option<f64>, String) {
+    let p = probability_under(m, limit);
+    let shown = probability_in_words(p);
+    let answer = match guard {
+        Guard::None => decide(inside(m.value, limit, 0.0), !inside(m.value, limit, 0.0)),
+        Guard::Probability(c) => decide(p >= c, p <= 1.0 - c),
+        Guard::ExpandedU(r) => {
+            let w = r * 2.0 * m.u;
+            decide(inside(m.value, limit, w), !inside(m.value, limit, -w))
+        }
+    };
+    let what = if limit.low.is_some() { "inside the range" } else { "under the limit" };
+    (answer, Some(p), format!("the true value lies {what} with probability {shown}; asked for: {}", guard.in_words()))
+}
+
+/// Probability that the true value lies at or under the limit (inside a range).
+pub fn probability_under(m: &Measured, limit: &Limit) -> f64 {
+    let p = |end: f64| cdf(end - m.value, m.u, m.dof);
+    p(limit.high) - limit.low.map_or(0.0, p)
+}
+
+fn cdf(distance: f64, u: f64, dof: f64) -> f64 {
+    if u == 0.0 {
+        return f64::from(u8::from(distance >= 0.0));
+    }
+    let z = distance / u;
+    // Beyond a thousand degrees of freedom t and normal differ by less than 1e-3 of the tail.
+    if dof > 1e3 {
+        0.5 * libm::erfc(-z / std::f64::consts::SQRT_2)
+    } else {
+        StudentsT::new(0.0, 1.0, dof).map_or(f64::NAN, |t| t.cdf(z))
+    }
+}
+
+/// Inside the limit drawn in by `w` at each end?
+fn inside(y: f64, limit: &Limit, w: f64) -> bool {
+    y <= limit.high - w && limit.low.is_none_or(|low| y >= low + w)
+}
+
+fn decide(below: bool, above: bool) -> Answer {
+    match (below, above) {
+        (true, _) => Answer::Below,
+        (false, true) => Answer::Above,
+        (false, false) => Answer::CannotTell,
+    }
+}
+
+fn probability_in_words(p: f64) -> String {
+    if p > 0.9995 {
+        "over 0.999".into()
+    } else if p < 0.0005 {
+        "under 0.001".into()
+    } else {
+        format!("{p:.3}")
+    }
+}
+
+fn without_u(y: f64, limit: &Limit) -> (Answer, Option<f64>, String) {
+    let mut room = (limit.high - y).abs();
+    if let Some(low) = limit.low {
+        room = room.min((y - low).abs());
+    }
+    let side = if inside(y, limit, 0.0) { "under" } else { "over" };
+    (
+        Answer::CannotTell,
+        None,
+        format!(
+            "no uncertainty is stated; the value itself lies {side} the limit and would stay there with 95 % probability for u up to {} {}",
+            significant(room / 1.644_853_627, 2),
+            limit.unit
+        ),
+    )
+}
+
+fn non_detect(reporting: f64, limit: &Limit) -> (Answer, Option<f64>, String) {
+    if limit.low.is_some() {
+        return (Answer::CannotTell, None, "an upper bound alone says nothing of a range".into());
+    }
+    if reporting <= limit.high {
+        (Answer::Below, None, "not detected, and the reporting limit lies at or under the limit".into())
+    } else {
+        (
+            Answer::CannotTell,
+            None,
+            "not detected, but the reporting limit lies over the limit: a more sensitive method would decide".into(),
+        )
+    }
+}
+
+fn over_range(reading: f64, limit: &Limit) -> (Answer, Option<f64>, String) {
+    if reading >= limit.high {
+        (Answer::Above, None, "the reading ran over its range, which lies at or over the limit".into())
+    } else {
+        (
+            Answer::CannotTell,
+            None,
+            "the reading ran over its range, which lies under the limit: dilute and measure again".into(),
+        )
+    }
+}
