@@ -1,0 +1,198 @@
+//! Limits of a population: how high do such values go? In: sorted values or counts; out: limits
+//! in the unit of the values, or shares.
+//!
+//! * Clopper–Pearson limits of a share, exact Poisson limits of a count.
+//! * Order-statistic limits of a percentile: no shape assumed, non-detects allowed.
+//! * Tolerance limits (a stated share of all values lies below) and prediction limits (the next
+//!   m values lie below) under a normal or lognormal shape.
+//!
+//! Sources: Clopper & Pearson (1934) Biometrika 26:404; Garwood (1936) Biometrika 28:437; Hahn &
+//! Meeker, Statistical Intervals (1991) ch. 4 and 5 (from memory). Tolerance factors are the
+//! exact noncentral-t ones, not an approximation. Not for trending series: a limit of a
+//! population needs values that are alike. Checked in `tests/handbook.rs`.
+
+use crate::{Error, Reading, record, special};
+
+/// Refuses a probability outside (0, 1).
+fn check_share(name: &'static str, value: f64) -> Result<(), Error> {
+    if value > 0.0 && value < 1.0 {
+        Ok(())
+    } else {
+        Err(Error::OutOfRange { name, value, allowed: "more than 0 and less than 1" })
+    }
+}
+
+fn check_trials(k: u64, n: u64) -> Result<(), Error> {
+    if n == 0 || k > n {
+        return Err(Error::OutOfRange {
+            name: "number found",
+            value: k as f64,
+            allowed: "0 to the number of trials, which is at least 1",
+        });
+    }
+    Ok(())
+}
+
+/// Upper one-sided Clopper–Pearson limit of a share: `k` of `n`.
+///
+/// # Errors
+/// [`Error::OutOfRange`] for k > n, n = 0, or a confidence outside (0, 1).
+pub fn clopper_pearson_upper(k: u64, n: u64, confidence: f64) -> Result<f64, Error> {
+    check_trials(k, n)?;
+    check_share("confidence", confidence)?;
+    Ok(if k == n {
+        1.0
+    } else if k == 0 {
+        1.0 - libm::exp(libm::log(1.0 - confidence) / n as f64)
+    } else {
+        special::beta_quantile(confidence, k as f64 + 1.0, (n - k) as f64)
+    })
+}
+
+/// Lower one-sided Clopper–Pearson limit of a share.
+///
+/// # Errors
+/// As [`clopper_pearson_upper`].
+pub fn clopper_pearson_lower(k: u64, n: u64, confidence: f64) -> Result<f64, Error> {
+    check_trials(k, n)?;
+    Ok(1.0 - clopper_pearson_upper(n - k, n, confidence)?)
+}
+
+/// Two-sided Clopper–Pearson interval.
+///
+/// # Errors
+/// As [`clopper_pearson_upper`].
+pub fn clopper_pearson(k: u64, n: u64, confidence: f64) -> Result<(f64, f64), Error> {
+    check_share("confidence", confidence)?;
+    let side = 0.5 * (1.0 + confidence);
+    Ok((clopper_pearson_lower(k, n, side)?, clopper_pearson_upper(k, n, side)?))
+}
+
+/// Two-sided exact limits of the mean of a Poisson count.
+///
+/// # Errors
+/// [`Error::OutOfRange`] for a confidence outside (0, 1).
+pub fn poisson_interval(count: u64, confidence: f64) -> Result<(f64, f64), Error> {
+    check_share("confidence", confidence)?;
+    let tail = 0.5 * (1.0 - confidence);
+    let k = count as f64;
+    let low = if count == 0 { 0.0 } else { special::gamma_quantile(tail, k) };
+    Ok((low, special::gamma_quantile(1.0 - tail, k + 1.0)))
+}
+
+/// Ranks (from 1) of the two ordered values that enclose a percentile with at least the
+/// confidence: the ranks of the binomial tails, each tail at most half of what is left over.
+/// `None` on a side where no rank reaches it.
+///
+/// # Errors
+/// [`Error::OutOfRange`] for a share or confidence outside (0, 1).
+pub fn percentile_ranks(n: usize, share: f64, confidence: f64) -> Result<(Option<usize>, Option<usize>), Error> {
+    check_share("share", share)?;
+    check_share("confidence", confidence)?;
+    let tail = 0.5 * (1.0 - confidence);
+    let below = |k: usize| special::binomial_cdf(k as i64 - 1, n as u64, share);
+    // Largest l with P(X ≤ l − 1) ≤ tail; smallest u with P(X ≤ u − 1) ≥ 1 − tail.
+    let low = (1..=n).take_while(|l| below(*l) <= tail).last();
+    let high = (1..=n).find(|u| below(*u) >= 1.0 - tail);
+    Ok((low, high))
+}
+
+/// Rank (from 1) of the ordered value that bounds a percentile from above with one-sided
+/// confidence; `None` where even the highest value does not.
+///
+/// # Errors
+/// [`Error::OutOfRange`] for a share or confidence outside (0, 1).
+pub fn percentile_upper_rank(n: usize, share: f64, confidence: f64) -> Result<Option<usize>, Error> {
+    check_share("share", share)?;
+    check_share("confidence", confidence)?;
+    Ok((1..=n).find(|k| special::binomial_cdf(*k as i64 - 1, n as u64, share) >= confidence))
+}
+
+/// Upper limit of a percentile from the ordered values, non-detects among them. A non-detect
+/// stands at its limit in the order, and is answered as "below" it.
+///
+/// # Errors
+/// [`Error::TooFew`] where n is too small for the confidence; see [`percentile_upper_rank`].
+pub fn percentile_upper(readings: &[Reading], share: f64, confidence: f64) -> Result<Reading, Error> {
+    record::check_finite(readings)?;
+    let mut ordered = readings.to_vec();
+    ordered.sort_by(|a, b| a.bound().total_cmp(&b.bound()).then(a.is_known().cmp(&b.is_known())));
+    match percentile_upper_rank(ordered.len(), share, confidence)? {
+        Some(k) => Ok(ordered[k - 1]),
+        None => Err(Error::TooFew {
+            what: "an order-statistic limit at this confidence",
+            found: ordered.len(),
+            needed: libm::ceil(libm::log(1.0 - confidence) / libm::log(share)) as usize,
+        }),
+    }
+}
+
+/// The shape assumed for parametric limits.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Shape {
+    /// Values themselves are normal.
+    Normal,
+    /// Logarithms of the values are normal.
+    Lognormal,
+}
+
+fn moments(values: &[f64], shape: Shape) -> Result<(f64, f64), Error> {
+    let n = values.len();
+    if n < 2 {
+        return Err(Error::TooFew { what: "a tolerance or prediction limit", found: n, needed: 2 });
+    }
+    let readings: Vec<Reading> = values.iter().map(|v| Reading::Known(*v)).collect();
+    record::check_finite(&readings)?;
+    if shape == Shape::Lognormal {
+        record::check_positive(&readings, "a lognormal limit")?;
+    }
+    let y: Vec<f64> = values
+        .iter()
+        .map(|v| match shape {
+            Shape::Normal => *v,
+            Shape::Lognormal => libm::log(*v),
+        })
+        .collect();
+    let mean = y.iter().sum::<f64>() / n as f64;
+    let squares: f64 = y.iter().map(|v| (v - mean) * (v - mean)).sum();
+    Ok((mean, libm::sqrt(squares / (n as f64 - 1.0))))
+}
+
+fn back(y: f64, shape: Shape) -> f64 {
+    match shape {
+        Shape::Normal => y,
+        Shape::Lognormal => libm::exp(y),
+    }
+}
+
+/// Upper tolerance limit: with `confidence`, the `share` of all values lies below it.
+///
+/// # Errors
+/// [`Error::TooFew`] under 2 values, [`Error::NotPositive`] under a lognormal,
+/// [`Error::OutOfRange`] for share or confidence.
+pub fn tolerance_upper(values: &[f64], shape: Shape, share: f64, confidence: f64) -> Result<f64, Error> {
+    check_share("share", share)?;
+    check_share("confidence", confidence)?;
+    let (mean, sd) = moments(values, shape)?;
+    let k = special::tolerance_factor(values.len(), share, confidence);
+    Ok(back(mean + k * sd, shape))
+}
+
+/// Upper prediction limit: with `confidence`, all of the next `future` values lie below it
+/// (Bonferroni over the future values, so slightly on the high side for more than one).
+///
+/// # Errors
+/// As [`tolerance_upper`].
+pub fn prediction_upper(values: &[f64], shape: Shape, future: usize, confidence: f64) -> Result<f64, Error> {
+    check_share("confidence", confidence)?;
+    let (mean, sd) = moments(values, shape)?;
+    let n = values.len() as f64;
+    let t = special::t_quantile(1.0 - (1.0 - confidence) / future.max(1) as f64, n - 1.0);
+    Ok(back(mean + t * sd * libm::sqrt(1.0 + 1.0 / n), shape))
+}
+
+/// Confidence that the next `future` values all lie at or under the highest of `n`, whatever the
+/// shape: n/(n + future).
+pub fn highest_as_prediction(n: usize, future: usize) -> f64 {
+    n as f64 / (n + future) as f64
+}
