@@ -41,6 +41,9 @@ pub struct Column {
     pub required: bool,
     /// What it means, for the data dictionary.
     pub about: &'static str,
+    /// Version of the schema that brought it. Columns are only ever added, at the end of their
+    /// table: a row's digest names its columns by place.
+    pub since: u32,
 }
 
 /// One table.
@@ -61,21 +64,11 @@ pub struct Table {
 }
 
 const fn req(name: &'static str, kind: Kind, about: &'static str) -> Column {
-    Column {
-        name,
-        kind,
-        required: true,
-        about,
-    }
+    Column { name, kind, required: true, about, since: 1 }
 }
 
 const fn opt(name: &'static str, kind: Kind, about: &'static str) -> Column {
-    Column {
-        name,
-        kind,
-        required: false,
-        about,
-    }
+    Column { name, kind, required: false, about, since: 1 }
 }
 
 use Kind::{Blob, Integer, Json, Real, Row, Text, Time, Unit, Word};
@@ -136,9 +129,20 @@ pub const TABLES: &[Table] = &[
             req("name", Text, "File name without folder"),
             req("hash", Blob, "BLAKE3 of the bytes"),
             req("size", Integer, "Bytes"),
-            req("bytes", Blob, "The file"),
             req("mapping", Row("mapping"), "How it was read"),
             opt("rows", Integer, "Data rows taken"),
+        ],
+    },
+    Table {
+        name: "raw_part",
+        key: &["raw_file", "part"],
+        index: &[],
+        from_files: false,
+        about: "The bytes of the files in order, in parts of at most 4 MiB.",
+        columns: &[
+            req("raw_file", Row("raw_file"), "File"),
+            req("part", Integer, "Place in the file, from 0"),
+            req("bytes", Blob, "The bytes"),
         ],
     },
     Table {
@@ -147,10 +151,7 @@ pub const TABLES: &[Table] = &[
         index: &[],
         from_files: true,
         about: "Who samples, measures, signs.",
-        columns: &[
-            req("name", Text, "Name"),
-            opt("role", Text, "Role in the programme"),
-        ],
+        columns: &[req("name", Text, "Name"), opt("role", Text, "Role in the programme")],
     },
     Table {
         name: "site",
@@ -163,11 +164,7 @@ pub const TABLES: &[Table] = &[
             opt("description", Text, "In words"),
             opt("latitude_deg", Real, "WGS 84"),
             opt("longitude_deg", Real, "WGS 84"),
-            opt(
-                "invented",
-                Integer,
-                "1: the site does not exist, its data are made up",
-            ),
+            opt("invented", Integer, "1: the site does not exist, its data are made up"),
         ],
     },
     Table {
@@ -180,17 +177,9 @@ pub const TABLES: &[Table] = &[
             req("name", Text, "Name"),
             opt("site", Row("site"), "Where"),
             opt("description", Text, "In words"),
-            opt(
-                "medium",
-                Word(&["groundwater", "surface-water"]),
-                "What it yields",
-            ),
+            opt("medium", Word(&["groundwater", "surface-water"]), "What it yields"),
             opt("pipe_material", Text, "Material the water meets last"),
-            opt(
-                "flow_note",
-                Text,
-                "Flows always, shut between visits, pumped",
-            ),
+            opt("flow_note", Text, "Flows always, shut between visits, pumped"),
             opt("elevation_m", Real, "Ground above sea level"),
             opt("latitude_deg", Real, "WGS 84"),
             opt("longitude_deg", Real, "WGS 84"),
@@ -238,11 +227,7 @@ pub const TABLES: &[Table] = &[
             opt("steps", Text, "Washing steps in order"),
             opt("acid_days", Real, "Days in acid"),
             opt("rinse", Text, "Last rinse"),
-            opt(
-                "target_pg_Pb",
-                Real,
-                "Metal a blank of the lot may hold at most",
-            ),
+            opt("target_pg_Pb", Real, "Metal a blank of the lot may hold at most"),
         ],
     },
     Table {
@@ -251,11 +236,7 @@ pub const TABLES: &[Table] = &[
         index: &[],
         from_files: true,
         about: "Acid lots for preservation.",
-        columns: &[
-            req("name", Text, "Lot"),
-            opt("kind", Text, "Acid and grade"),
-            opt("opened_on", Time, "Day"),
-        ],
+        columns: &[req("name", Text, "Lot"), opt("kind", Text, "Acid and grade"), opt("opened_on", Time, "Day")],
     },
     Table {
         name: "filter",
@@ -263,11 +244,7 @@ pub const TABLES: &[Table] = &[
         index: &[],
         from_files: true,
         about: "Filter lots.",
-        columns: &[
-            req("name", Text, "Lot"),
-            req("pore_um", Real, "Pore size"),
-            opt("material", Text, "Material"),
-        ],
+        columns: &[req("name", Text, "Lot"), req("pore_um", Real, "Pore size"), opt("material", Text, "Material")],
     },
     Table {
         name: "trip",
@@ -317,16 +294,8 @@ pub const TABLES: &[Table] = &[
             opt("openings", Integer, "Times opened"),
             opt("cabinet_min", Real, "Minutes open in the cabinet"),
             opt("open_air_min", Real, "Minutes open outdoors"),
-            opt(
-                "parent",
-                Row("bottle"),
-                "The sample that this is a duplicate or a spike of",
-            ),
-            opt(
-                "set_name",
-                Text,
-                "Replicate set, where the source names one",
-            ),
+            opt("parent", Row("bottle"), "The sample that this is a duplicate or a spike of"),
+            opt("set_name", Text, "Replicate set, where the source names one"),
             opt("note", Text, "Remark of the field"),
         ],
     },
@@ -372,11 +341,7 @@ pub const TABLES: &[Table] = &[
             req("well", Row("well"), "Well"),
             opt("bottle", Row("bottle"), "Bottle filled at that moment"),
             req("at", Time, "When"),
-            req(
-                "quantity",
-                Text,
-                "temperature, pH, Eh, dissolved oxygen, conductivity, pressure, head",
-            ),
+            req("quantity", Text, "temperature, pH, Eh, dissolved oxygen, conductivity, pressure, head"),
             req("value", Real, "Value"),
             opt("u", Real, "Standard uncertainty"),
             req("unit", Unit, "Unit"),
@@ -471,11 +436,7 @@ pub const TABLES: &[Table] = &[
             opt("bottle", Row("bottle"), "What is in it"),
             opt("aliquot", Row("aliquot"), "Or which part of a bottle"),
             req("minutes", Real, "Time since the start of the run"),
-            opt(
-                "dilution",
-                Real,
-                "Mass after over mass before dilution; 1 where undiluted",
-            ),
+            opt("dilution", Real, "Mass after over mass before dilution; 1 where undiluted"),
             opt("u_dilution", Real, "Standard uncertainty"),
             opt("session", Integer, "Day of a run of several days"),
         ],
@@ -504,17 +465,9 @@ pub const TABLES: &[Table] = &[
         columns: &[
             req("vial", Row("vial"), "Vial"),
             req("isotope", Text, "As Pb208"),
-            req(
-                "resolution",
-                Word(&["low", "medium", "high"]),
-                "Mass resolution",
-            ),
+            req("resolution", Word(&["low", "medium", "high"]), "Mass resolution"),
             req("mode", Word(&["counting", "analogue"]), "Detector"),
-            req(
-                "rates_cps",
-                Json,
-                "Replicates, counts per second, as an array",
-            ),
+            req("rates_cps", Json, "Replicates, counts per second, as an array"),
             req("integration_s", Real, "Time on the mass per replicate"),
             opt("raw_file", Row("raw_file"), "File"),
             opt("file_row", Integer, "Row in it"),
@@ -526,50 +479,33 @@ pub const TABLES: &[Table] = &[
         index: &[],
         from_files: false,
         about: "What a verdict speaks of: one result, or all results that stand on the same evidence.",
-        columns: &[req(
-            "key",
-            Text,
-            "Result identity, or analyte, fraction and state of a foreign series",
-        )],
+        columns: &[req("key", Text, "Result identity, or analyte, fraction and state of a foreign series")],
+    },
+    Table {
+        name: "measurand",
+        key: &["analyte", "isotopes", "resolution", "fraction"],
+        index: &[],
+        from_files: true,
+        about: "What is measured: a result's identity is bottle, measurand and revision.",
+        columns: &[
+            req("analyte", Text, "Element or quantity"),
+            req("isotopes", Text, "As 206+207+208; empty where the laboratory does not say"),
+            req("resolution", Text, "low, medium, high; empty where it does not apply"),
+            req("fraction", Text, "unfiltered, or pore size, or filtered"),
+        ],
     },
     Table {
         name: "result",
-        key: &[
-            "bottle",
-            "analyte",
-            "isotopes",
-            "resolution",
-            "fraction",
-            "revision",
-        ],
+        key: &["bottle", "measurand", "revision"],
         index: &["subject"],
         from_files: true,
         about: "Every result. A laboratory's concentration and a reduced run stand here alike.",
         columns: &[
             req("bottle", Row("bottle"), "Bottle"),
-            req("analyte", Text, "Element or quantity"),
-            req(
-                "isotopes",
-                Text,
-                "As 206+207+208; empty where the laboratory does not say",
-            ),
-            req(
-                "resolution",
-                Text,
-                "low, medium, high; empty where it does not apply",
-            ),
-            req("fraction", Text, "unfiltered, or pore size, or filtered"),
-            req(
-                "revision",
-                Integer,
-                "Counts up when derived or reported anew",
-            ),
+            req("measurand", Row("measurand"), "What was measured"),
+            req("revision", Integer, "Counts up when derived or reported anew"),
             opt("vial", Row("vial"), "Vial it was measured in"),
-            req(
-                "censor",
-                Word(&["=", "<", ">"]),
-                "A value, or below or above the limit",
-            ),
+            req("censor", Word(&["=", "<", ">"]), "A value, or below or above the limit"),
             opt("value", Real, "Net value, also where not detected"),
             opt("u", Real, "Standard uncertainty"),
             opt("dof", Real, "Degrees of freedom; empty: infinite"),
@@ -577,23 +513,13 @@ pub const TABLES: &[Table] = &[
             req("unit", Unit, "Unit"),
             req(
                 "state",
-                Word(&[
-                    "quantified",
-                    "detected",
-                    "not-detected",
-                    "estimated",
-                    "above-range",
-                ]),
+                Word(&["quantified", "detected", "not-detected", "estimated", "above-range"]),
                 "Detection state",
             ),
             opt("critical_value", Real, "L_C, net scale"),
             opt("detection_limit", Real, "L_D, net scale"),
             opt("quantification_limit", Real, "L_Q"),
-            opt(
-                "upper_bound",
-                Real,
-                "One-sided 95 % upper bound of a net value not detected",
-            ),
+            opt("upper_bound", Real, "One-sided 95 % upper bound of a net value not detected"),
             opt("gross", Real, "Before the blank was subtracted"),
             opt("u_gross", Real, "Its standard uncertainty"),
             opt("blank", Real, "The blank subtracted"),
@@ -617,11 +543,7 @@ pub const TABLES: &[Table] = &[
         about: "How a result came to be, down to the counts.",
         columns: &[
             req("result", Row("result"), "Result"),
-            req(
-                "body",
-                Json,
-                "The graph: nodes with value, step, source, inputs; budget",
-            ),
+            req("body", Json, "The graph: nodes with value, step, source, inputs; budget"),
         ],
     },
     Table {
@@ -653,11 +575,7 @@ pub const TABLES: &[Table] = &[
                 Word(&["decisive", "warning", "note"]),
                 "decisive: not met means rejected; missing means provisional. warning: not met means provisional until signed",
             ),
-            opt(
-                "limit_value",
-                Real,
-                "The programme's own limit for the check",
-            ),
+            opt("limit_value", Real, "The programme's own limit for the check"),
             opt("limit_unit", Unit, "Its unit"),
             opt("why", Text, "Reason for the choice"),
         ],
@@ -673,11 +591,7 @@ pub const TABLES: &[Table] = &[
             req("revision", Integer, "Assessment that it belongs to"),
             req("check_name", Text, "As stage.what"),
             req("stage", Text, "Stage of the path"),
-            req(
-                "outcome",
-                Word(&["met", "not-met", "not-known"]),
-                "What came of it",
-            ),
+            req("outcome", Word(&["met", "not-met", "not-known"]), "What came of it"),
             req("sentence", Text, "In one plain sentence"),
             req("compared", Json, "The numbers"),
         ],
@@ -691,11 +605,7 @@ pub const TABLES: &[Table] = &[
         columns: &[
             req("subject", Row("subject"), "What it speaks of"),
             req("revision", Integer, "Counts up with each assessment"),
-            req(
-                "verdict",
-                Word(&["accepted", "provisional", "rejected"]),
-                "The word",
-            ),
+            req("verdict", Word(&["accepted", "provisional", "rejected"]), "The word"),
             req("reasons", Json, "Checks that decided"),
             req("engine", Text, "Version of the program"),
         ],
@@ -745,6 +655,18 @@ pub const TABLES: &[Table] = &[
     },
 ];
 
+impl Table {
+    /// Version of the schema that brought the table.
+    pub fn since(&self) -> u32 {
+        self.columns.iter().map(|c| c.since).min().unwrap_or(1)
+    }
+
+    /// Place of a column.
+    pub fn place(&self, column: &str) -> Option<usize> {
+        self.columns.iter().position(|c| c.name == column)
+    }
+}
+
 /// A table by name.
 pub fn table(name: &str) -> Option<&'static Table> {
     TABLES.iter().find(|t| t.name == name)
@@ -759,17 +681,14 @@ mod tests {
         for (i, t) in TABLES.iter().enumerate() {
             for c in t.columns {
                 if let Kind::Row(other) = c.kind {
-                    assert!(
-                        TABLES[..=i].iter().any(|e| e.name == other),
-                        "{}.{} → {other}",
-                        t.name,
-                        c.name
-                    );
+                    assert!(TABLES[..=i].iter().any(|e| e.name == other), "{}.{} → {other}", t.name, c.name);
                 }
             }
             for k in t.key.iter().chain(t.index) {
                 assert!(t.columns.iter().any(|c| c.name == *k), "{}.{k}", t.name);
             }
+            assert!(t.columns.is_sorted_by_key(|c| c.since), "{}: a new column stands at the end", t.name);
+            assert!(t.columns.len() < 250, "{}", t.name);
         }
     }
 }

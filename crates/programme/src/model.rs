@@ -1,0 +1,591 @@
+//! Rows of the record as plain structs, read back from the store. Units stand in the names, or
+//! in a `unit` field beside the value. References come as the id, and as the name that people
+//! use where one is at hand.
+//!
+//! What they mean is declared in [`schema`](crate::schema); amendments are applied.
+
+use crate::store::{Cell, FromCell, RowRead, StoreError, Typed};
+
+macro_rules! words {
+    ($(#[$about:meta])* $name:ident { $($(#[$doc:meta])* $variant:ident = $word:literal,)+ }) => {
+        $(#[$about])*
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize)]
+        pub enum $name { $($(#[$doc])* #[serde(rename = $word)] $variant,)+ }
+
+        impl $name {
+            /// All of them, as declared.
+            pub const ALL: &'static [Self] = &[$(Self::$variant),+];
+
+            /// The word in the record.
+            pub fn word(self) -> &'static str {
+                match self { $(Self::$variant => $word,)+ }
+            }
+
+            /// From the word in the record.
+            pub fn from_word(word: &str) -> Option<Self> {
+                match word { $($word => Some(Self::$variant),)+ _ => None }
+            }
+        }
+
+        impl FromCell for $name {
+            const EXPECTED: &'static str = stringify!($name);
+            fn from_cell(cell: &Cell) -> Option<Self> {
+                match cell { Cell::Text(t) => Self::from_word(t), _ => None }
+            }
+        }
+    };
+}
+
+words! {
+    /// What a bottle is.
+    BottleKind {
+        /// Water of a well.
+        Sample = "sample",
+        /// The same water again.
+        Duplicate = "duplicate",
+        /// Clean water through all that the sample met.
+        FieldBlank = "field-blank",
+        /// Clean water that travelled closed.
+        TripBlank = "trip-blank",
+        /// What the bottle itself gives.
+        BottleBlank = "bottle-blank",
+        /// What the equipment gives.
+        EquipmentBlank = "equipment-blank",
+        /// Metal added at the well.
+        FieldSpike = "field-spike",
+        /// Metal added in the laboratory.
+        LabSpike = "lab-spike",
+        /// A reference material.
+        ReferenceMaterial = "reference-material",
+    }
+}
+
+words! {
+    /// What a vial of a run is for.
+    VialRole {
+        /// Blank of the calibration.
+        CalibrationBlank = "calibration-blank",
+        /// Calibration standard.
+        Standard = "standard",
+        /// Blank of the laboratory's procedure.
+        ProceduralBlank = "procedural-blank",
+        /// Bottle blank.
+        BottleBlank = "bottle-blank",
+        /// Trip blank.
+        TripBlank = "trip-blank",
+        /// Field blank.
+        FieldBlank = "field-blank",
+        /// Equipment blank.
+        EquipmentBlank = "equipment-blank",
+        /// Reference material.
+        ReferenceMaterial = "reference-material",
+        /// Drift check.
+        DriftCheck = "drift-check",
+        /// One element alone, for the overlaps it makes.
+        InterferenceCheck = "interference-check",
+        /// Sample.
+        Sample = "sample",
+        /// Duplicate.
+        Duplicate = "duplicate",
+        /// Spike of the field.
+        FieldSpike = "field-spike",
+        /// Spike of the laboratory.
+        LabSpike = "lab-spike",
+    }
+}
+
+words! {
+    /// Which side of the stated number the value lies on.
+    Censor {
+        /// A value.
+        Equal = "=",
+        /// Below the limit.
+        Below = "<",
+        /// Above the limit.
+        Above = ">",
+    }
+}
+
+words! {
+    /// Detection state.
+    State {
+        /// At or above the quantification limit.
+        Quantified = "quantified",
+        /// Between critical value and quantification limit.
+        Detected = "detected",
+        /// Net at or below the critical value.
+        NotDetected = "not-detected",
+        /// The laboratory calls it an estimate.
+        Estimated = "estimated",
+        /// Above the range.
+        AboveRange = "above-range",
+    }
+}
+
+words! {
+    /// What findings add up to.
+    VerdictWord {
+        /// All decisive checks are met.
+        Accepted = "accepted",
+        /// Decisive evidence is missing, or a warning stands unsigned.
+        Provisional = "provisional",
+        /// A decisive check is not met.
+        Rejected = "rejected",
+    }
+}
+
+words! {
+    /// What a check decides.
+    Weight {
+        /// Not met means rejected, missing means provisional.
+        Decisive = "decisive",
+        /// Not met means provisional until signed.
+        Warning = "warning",
+        /// Told only.
+        Note = "note",
+    }
+}
+
+words! {
+    /// Mass resolution.
+    Resolution {
+        /// Low.
+        Low = "low",
+        /// Medium.
+        Medium = "medium",
+        /// High.
+        High = "high",
+    }
+}
+
+words! {
+    /// Detector mode.
+    Mode {
+        /// Pulse counting.
+        Counting = "counting",
+        /// Analogue.
+        Analogue = "analogue",
+    }
+}
+
+macro_rules! rows {
+    ($($about:literal $name:ident from $table:literal {
+        $($doc:literal $field:ident: $ty:ty = $path:literal,)+
+    })+) => { $(
+        #[doc = $about]
+        #[derive(Debug, Clone, PartialEq, serde::Serialize)]
+        #[allow(non_snake_case, reason = "units keep their capitals: mL, pg_Pb")]
+        pub struct $name {
+            /// Row.
+            pub id: i64,
+            $(#[doc = $doc] pub $field: $ty,)+
+        }
+
+        impl Typed for $name {
+            const TABLE: &'static str = $table;
+            const PATHS: &'static [&'static str] = &["id", $($path),+];
+            fn from_row(row: &RowRead) -> Result<Self, StoreError> {
+                // Fields read in order: place 0 is the id.
+                let mut place = 0;
+                let mut next = || { place += 1; place };
+                Ok(Self { id: row.get(0)?, $($field: row.get(next())?,)+ })
+            }
+        }
+    )+ };
+}
+
+rows! {
+    "A mapping or a recipe, one version."
+    KeptText from "mapping" {
+        "Name" name: String = "name",
+        "Version" version: i64 = "version",
+        "The text" toml: String = "toml",
+        "BLAKE3 of the text" hash: [u8; 32] = "hash",
+    }
+
+    "A raw file, without its bytes."
+    RawFile from "raw_file" {
+        "File name without folder" name: String = "name",
+        "BLAKE3 of the bytes" hash: [u8; 32] = "hash",
+        "Bytes" size: i64 = "size",
+        "How it was read" mapping_id: i64 = "mapping",
+        "Name of the mapping" mapping: String = "mapping.name",
+        "Version of the mapping" mapping_version: i64 = "mapping.version",
+        "Data rows taken, where known" rows: Option<i64> = "rows",
+        "Event that brought it" event: i64 = "event",
+    }
+
+    "Who samples, measures, signs."
+    Person from "person" {
+        "Name" name: String = "name",
+        "Role" role: Option<String> = "role",
+    }
+
+    "A place with wells."
+    Site from "site" {
+        "Name" name: String = "name",
+        "In words" description: Option<String> = "description",
+        "WGS 84" latitude_deg: Option<f64> = "latitude_deg",
+        "WGS 84" longitude_deg: Option<f64> = "longitude_deg",
+        "The site does not exist, its data are made up" invented: Option<bool> = "invented",
+    }
+
+    "A well, spring, spout or river point."
+    Well from "well" {
+        "Name" name: String = "name",
+        "Site" site_id: Option<i64> = "site",
+        "Name of the site" site: Option<String> = "site.name",
+        "In words" description: Option<String> = "description",
+        "groundwater or surface-water" medium: Option<String> = "medium",
+        "Material the water meets last" pipe_material: Option<String> = "pipe_material",
+        "Flows always, shut between visits, pumped" flow_note: Option<String> = "flow_note",
+        "Ground above sea level" elevation_m: Option<f64> = "elevation_m",
+        "WGS 84" latitude_deg: Option<f64> = "latitude_deg",
+        "WGS 84" longitude_deg: Option<f64> = "longitude_deg",
+    }
+
+    "A piece of casing or screen."
+    WellSection from "well_section" {
+        "Well" well_id: i64 = "well",
+        "Name of the well" well: String = "well.name",
+        "Depth of its top" from_m: f64 = "from_m",
+        "Depth of its foot" to_m: f64 = "to_m",
+        "Inner radius" radius_m: f64 = "radius_m",
+        "casing, screen or open" kind: String = "kind",
+        "Material" material: Option<String> = "material",
+    }
+
+    "A layer of the log."
+    Layer from "layer" {
+        "Well" well_id: i64 = "well",
+        "Name of the well" well: String = "well.name",
+        "Depth of its top" from_m: f64 = "from_m",
+        "Depth of its foot" to_m: f64 = "to_m",
+        "Rock or soil" material: String = "material",
+    }
+
+    "Bottles cleaned together."
+    Lot from "lot" {
+        "Name" name: String = "name",
+        "Bottle material" material: Option<String> = "material",
+        "Nominal volume" volume_mL: Option<f64> = "volume_mL",
+        "Day" cleaned_on: Option<String> = "cleaned_on",
+        "Washing steps" steps: Option<String> = "steps",
+        "Days in acid" acid_days: Option<f64> = "acid_days",
+        "Last rinse" rinse: Option<String> = "rinse",
+        "Lead that a blank of the lot may hold at most" target_pg_Pb: Option<f64> = "target_pg_Pb",
+    }
+
+    "An acid lot."
+    Acid from "acid" {
+        "Lot" name: String = "name",
+        "Acid and grade" kind: Option<String> = "kind",
+        "Day" opened_on: Option<String> = "opened_on",
+    }
+
+    "A filter lot."
+    FilterLot from "filter" {
+        "Lot" name: String = "name",
+        "Pore size" pore_um: f64 = "pore_um",
+        "Material" material: Option<String> = "material",
+    }
+
+    "One sampling visit."
+    Trip from "trip" {
+        "Name" name: String = "name",
+        "Start" starts: String = "starts",
+        "End" ends: Option<String> = "ends",
+        "What the trip is to decide" question: Option<String> = "question",
+        "Weather" weather: Option<String> = "weather",
+        "Wind" wind: Option<String> = "wind",
+        "Dust" dust: Option<String> = "dust",
+        "Road salt" road_salt: Option<String> = "road_salt",
+        "Engines near by" engines: Option<String> = "engines",
+        "Who was there" persons: Option<String> = "persons",
+    }
+
+    "A bottle: samples and blanks alike."
+    Bottle from "bottle" {
+        "Label" label: String = "label",
+        "What it is" kind: BottleKind = "kind",
+        "Trip" trip_id: Option<i64> = "trip",
+        "Name of the trip" trip: Option<String> = "trip.name",
+        "Well" well_id: Option<i64> = "well",
+        "Name of the well" well: Option<String> = "well.name",
+        "Lot" lot_id: Option<i64> = "lot",
+        "Name of the lot" lot: Option<String> = "lot.name",
+        "unfiltered, a pore size, or filtered" fraction: Option<String> = "fraction",
+        "Filter lot" filter_id: Option<i64> = "filter",
+        "Pore size of the filter" filter_pore_um: Option<f64> = "filter.pore_um",
+        "Volume of water" volume_mL: Option<f64> = "volume_mL",
+        "Its standard uncertainty" u_volume_mL: Option<f64> = "u_volume_mL",
+        "When filled" filled_at: Option<String> = "filled_at",
+        "Who filled it" sampler: Option<String> = "sampler.name",
+        "Acid lot" acid_id: Option<i64> = "acid",
+        "Name of the acid lot" acid: Option<String> = "acid.name",
+        "Acid added" acid_mL: Option<f64> = "acid_mL",
+        "When acidified" acidified_at: Option<String> = "acidified_at",
+        "Where acidified" acidified_place: Option<String> = "acidified_place",
+        "Times opened" openings: Option<i64> = "openings",
+        "Minutes open in the cabinet" cabinet_min: Option<f64> = "cabinet_min",
+        "Minutes open outdoors" open_air_min: Option<f64> = "open_air_min",
+        "The sample that this is a duplicate or a spike of" parent_id: Option<i64> = "parent",
+        "Its label" parent: Option<String> = "parent.label",
+        "Replicate set" set_name: Option<String> = "set_name",
+        "Remark of the field" note: Option<String> = "note",
+    }
+
+    "Metal added on purpose."
+    Spike from "spike" {
+        "Spiked bottle" bottle_id: i64 = "bottle",
+        "Its label" bottle: String = "bottle.label",
+        "Element" analyte: String = "analyte",
+        "Mass added" added_pg: f64 = "added_pg",
+        "Its standard uncertainty" u_pg: f64 = "u_pg",
+    }
+
+    "A part of a bottle."
+    Aliquot from "aliquot" {
+        "Name" name: String = "name",
+        "Bottle" bottle_id: i64 = "bottle",
+        "Its label" bottle: String = "bottle.label",
+        "Part of which aliquot" parent_id: Option<i64> = "parent",
+        "Split, archive, re-analysis" purpose: Option<String> = "purpose",
+        "Volume" volume_mL: Option<f64> = "volume_mL",
+        "Who received it" laboratory: Option<String> = "laboratory",
+        "Sent" sent_at: Option<String> = "sent_at",
+        "Received" received_at: Option<String> = "received_at",
+        "As received" condition: Option<String> = "condition",
+    }
+
+    "A reading at the well."
+    FieldReading from "field_reading" {
+        "Trip" trip_id: Option<i64> = "trip",
+        "Name of the trip" trip: Option<String> = "trip.name",
+        "Well" well_id: i64 = "well",
+        "Name of the well" well: String = "well.name",
+        "Bottle filled at that moment" bottle_id: Option<i64> = "bottle",
+        "Its label" bottle: Option<String> = "bottle.label",
+        "When" at: String = "at",
+        "What was read" quantity: String = "quantity",
+        "Value" value: f64 = "value",
+        "Standard uncertainty" u: Option<f64> = "u",
+        "Unit, UCUM" unit: String = "unit",
+    }
+
+    "A timed fill."
+    Fill from "fill" {
+        "Trip" trip_id: Option<i64> = "trip",
+        "Name of the trip" trip: Option<String> = "trip.name",
+        "Well" well_id: i64 = "well",
+        "Name of the well" well: String = "well.name",
+        "When" at: Option<String> = "at",
+        "Volume to the mark" volume_L: f64 = "volume_L",
+        "Standard uncertainty of the mark" u_volume_L: Option<f64> = "u_volume_L",
+        "Time" seconds: f64 = "seconds",
+    }
+
+    "A particle count."
+    AirCount from "air_count" {
+        "Trip" trip_id: Option<i64> = "trip",
+        "Name of the trip" trip: Option<String> = "trip.name",
+        "Well" well_id: Option<i64> = "well",
+        "Name of the well" well: Option<String> = "well.name",
+        "cabinet, open-air or room" place: String = "place",
+        "When" at: Option<String> = "at",
+        "Particles of at least this size" size_um: f64 = "size_um",
+        "Counted" count: i64 = "count",
+        "Air drawn" volume_L: f64 = "volume_L",
+    }
+
+    "A step of custody."
+    Custody from "custody" {
+        "Bottle, or none for the whole box" bottle_id: Option<i64> = "bottle",
+        "Its label" bottle: Option<String> = "bottle.label",
+        "Trip" trip_id: Option<i64> = "trip",
+        "Name of the trip" trip: Option<String> = "trip.name",
+        "When" at: String = "at",
+        "sealed, sent, received, acidified, opened" step: String = "step",
+        "Who" person: Option<String> = "person.name",
+        "Where" place: Option<String> = "place",
+        "In the box" temperature_C: Option<f64> = "temperature_C",
+        "whole or broken" seal: Option<String> = "seal",
+    }
+
+    "An instrument session."
+    Run from "run" {
+        "Name as in the laboratory" name: String = "name",
+        "Who measured" laboratory: Option<String> = "laboratory",
+        "Kind of instrument" instrument: Option<String> = "instrument",
+        "Start" started_at: Option<String> = "started_at",
+        "Recipe" recipe_id: Option<i64> = "recipe",
+        "Name of the recipe" recipe: Option<String> = "recipe.name",
+        "Version of the recipe" recipe_version: Option<i64> = "recipe.version",
+        "The recipe as written" recipe_toml: Option<String> = "recipe.toml",
+    }
+
+    "A vial of a run."
+    Vial from "vial" {
+        "Run" run_id: i64 = "run",
+        "Place in the sequence" position: i64 = "position",
+        "Name as in the laboratory" name: String = "name",
+        "What it is for" role: VialRole = "role",
+        "What is in it" bottle_id: Option<i64> = "bottle",
+        "Label of the bottle" bottle: Option<String> = "bottle.label",
+        "Or which part of a bottle" aliquot_id: Option<i64> = "aliquot",
+        "Name of the aliquot" aliquot: Option<String> = "aliquot.name",
+        "Time since the start of the run" minutes: f64 = "minutes",
+        "Mass after over mass before dilution" dilution: Option<f64> = "dilution",
+        "Its standard uncertainty" u_dilution: Option<f64> = "u_dilution",
+        "Day of a run of several days" session: Option<i64> = "session",
+    }
+
+    "An assigned value of a vial."
+    Assigned from "assigned" {
+        "Vial" vial_id: i64 = "vial",
+        "Element" analyte: String = "analyte",
+        "Value" value: f64 = "value",
+        "Standard uncertainty" u: f64 = "u",
+        "Unit, UCUM" unit: String = "unit",
+        "Certificate, dilution record" source: Option<String> = "source",
+    }
+
+    "Counts of one vial, isotope, resolution and detector mode."
+    Reading from "reading" {
+        "Vial" vial_id: i64 = "vial",
+        "As Pb208" isotope: String = "isotope",
+        "Mass resolution" resolution: Resolution = "resolution",
+        "Detector mode" mode: Mode = "mode",
+        "Replicates" rates_cps: Vec<f64> = "rates_cps",
+        "Time on the mass per replicate" integration_s: f64 = "integration_s",
+        "File" raw_file_id: Option<i64> = "raw_file",
+        "Row in it" file_row: Option<i64> = "file_row",
+    }
+
+    "A result with what identifies it."
+    ResultRow from "result" {
+        "Bottle" bottle_id: i64 = "bottle",
+        "Its label" bottle: String = "bottle.label",
+        "What was measured" measurand_id: i64 = "measurand",
+        "Element or quantity" analyte: String = "measurand.analyte",
+        "As 206+207+208; empty where not said" isotopes: String = "measurand.isotopes",
+        "low, medium, high; empty where it does not apply" resolution: String = "measurand.resolution",
+        "unfiltered, a pore size, or filtered" fraction: String = "measurand.fraction",
+        "Revision" revision: i64 = "revision",
+        "Vial" vial_id: Option<i64> = "vial",
+        "Value, below or above" censor: Censor = "censor",
+        "Net value, also where not detected" value: Option<f64> = "value",
+        "Standard uncertainty" u: Option<f64> = "u",
+        "Degrees of freedom; none: infinite" dof: Option<f64> = "dof",
+        "The limit where censored" limit_value: Option<f64> = "limit_value",
+        "Unit, UCUM" unit: String = "unit",
+        "Detection state" state: State = "state",
+        "L_C, net scale" critical_value: Option<f64> = "critical_value",
+        "L_D, net scale" detection_limit: Option<f64> = "detection_limit",
+        "L_Q" quantification_limit: Option<f64> = "quantification_limit",
+        "One-sided 95 % upper bound" upper_bound: Option<f64> = "upper_bound",
+        "Before the blank was subtracted" gross: Option<f64> = "gross",
+        "Its standard uncertainty" u_gross: Option<f64> = "u_gross",
+        "The blank subtracted" blank: Option<f64> = "blank",
+        "Its standard uncertainty" u_blank: Option<f64> = "u_blank",
+        "As the laboratory states it" reporting_limit: Option<f64> = "reporting_limit",
+        "Its kind" reporting_limit_kind: Option<String> = "reporting_limit_kind",
+        "The laboratory's remark" remark: Option<String> = "remark",
+        "Who measured" laboratory: Option<String> = "laboratory",
+        "Method as the laboratory names it" method: Option<String> = "method",
+        "File" raw_file_id: Option<i64> = "raw_file",
+        "Row in it" file_row: Option<i64> = "file_row",
+        "What its verdict speaks of" subject_id: i64 = "subject",
+        "Its key" subject: String = "subject.key",
+        "Version of the program that derived it" engine: String = "engine",
+    }
+
+    "How a result came to be."
+    DerivationRow from "derivation" {
+        "Result" result_id: i64 = "result",
+        "The graph" body: serde_json::Value = "body",
+    }
+
+    "The water's share of the measured metal."
+    Share from "share" {
+        "Result" result_id: i64 = "result",
+        "Share" share: f64 = "share",
+        "Standard uncertainty" u: f64 = "u",
+        "Low end of the 95 % interval" low: f64 = "low",
+        "High end of the 95 % interval" high: f64 = "high",
+        "How" method: String = "method",
+    }
+
+    "One check of the programme's table, one revision."
+    CheckRule from "check_rule" {
+        "As stage.what" check_name: String = "check_name",
+        "Revision" revision: i64 = "revision",
+        "What it decides" weight: Weight = "weight",
+        "The programme's own limit" limit_value: Option<f64> = "limit_value",
+        "Its unit, UCUM" limit_unit: Option<String> = "limit_unit",
+        "Reason for the choice" why: Option<String> = "why",
+    }
+
+    "A finding on record."
+    FindingRow from "finding" {
+        "What it speaks of" subject_id: i64 = "subject",
+        "Its key" subject: String = "subject.key",
+        "Assessment that it belongs to" revision: i64 = "revision",
+        "As stage.what" check_name: String = "check_name",
+        "Stage of the path" stage: quantity::Stage = "stage",
+        "What came of it" outcome: quantity::Outcome = "outcome",
+        "In one plain sentence" sentence: String = "sentence",
+        "The numbers" compared: Vec<quantity::Compared> = "compared",
+    }
+
+    "A verdict, one revision."
+    Verdict from "verdict" {
+        "What it speaks of" subject_id: i64 = "subject",
+        "Its key" subject: String = "subject.key",
+        "Revision" revision: i64 = "revision",
+        "The word" verdict: VerdictWord = "verdict",
+        "Checks that decided" reasons: serde_json::Value = "reasons",
+        "Version of the program" engine: String = "engine",
+    }
+
+    "What a person took out of the evidence, or back; of several, the last counts."
+    Exclusion from "exclusion" {
+        "Vial" vial_id: Option<i64> = "vial",
+        "Bottle: all its vials" bottle_id: Option<i64> = "bottle",
+        "Label of the bottle" bottle: Option<String> = "bottle.label",
+        "Only this isotope" isotope: Option<String> = "isotope",
+        "Out, or back in" excluded: bool = "excluded",
+        "Reason" why: String = "why",
+        "Who" person: String = "person.name",
+        "Event" event: i64 = "event",
+    }
+
+    "A person stands for a verdict."
+    SignOff from "sign_off" {
+        "Result or evidence" subject_id: i64 = "subject",
+        "Its key" subject: String = "subject.key",
+        "Who" person: String = "person.name",
+        "Reason" why: String = "why",
+        "Event" event: i64 = "event",
+    }
+
+    "A correction on record."
+    Amendment from "amendment" {
+        "Table" table_name: String = "table_name",
+        "Row" row_id: i64 = "row_id",
+        "Column" column_name: String = "column_name",
+        "As it stood" old: Option<String> = "old",
+        "As it is read from now on" new: Option<String> = "new",
+        "Reason" why: String = "why",
+        "Who" person: Option<String> = "person.name",
+        "Event" event: i64 = "event",
+    }
+}
+
+impl ResultRow {
+    /// The result's name: `bottle:analyte:isotope@resolution:fraction#revision`.
+    pub fn identity(&self) -> String {
+        let Self { bottle, analyte, isotopes, resolution, fraction, revision, .. } = self;
+        format!("{bottle}:{analyte}:{isotopes}@{resolution}:{fraction}#{revision}")
+    }
+}

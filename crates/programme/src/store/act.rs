@@ -1,0 +1,429 @@
+//! One act: all rows that a person or the program adds at once, in one transaction, closed by
+//! one event. Each row is checked against the declared schema, given its id, added to the digest
+//! of its table, and written; nothing is read back.
+
+use super::backend::{EventRow, Filter, Reading, Writing};
+use super::canonical::canonical_json;
+use super::cell::encode_row;
+use super::read::{Typed, list_from};
+use super::{ActInfo, Cell, EventHash, StoreError, migrate};
+use crate::schema::{Kind, TABLES, Table};
+use serde_json::{Map, Value, json};
+use std::collections::HashMap;
+use std::io::Read;
+
+/// Rows under one digest: what `verify` can narrow a difference down to.
+pub(crate) const ROWS_PER_DIGEST: u64 = 4096;
+
+/// The hash before the first event.
+pub(crate) const GENESIS: [u8; 32] = [0; 32];
+
+/// Bytes of a raw file in one row.
+const PART_BYTES: usize = 4 << 20;
+
+/// Bytes gathered before they go to the hash.
+const GATHER_BYTES: usize = 1 << 16;
+
+/// More columns than any table has.
+pub(crate) const MOST_COLUMNS: usize = 48;
+
+/// What an act knows of one table.
+#[derive(Default)]
+struct TableState {
+    /// Highest id so far; `None` until the table is first written in this act.
+    highest: Option<i64>,
+    first: i64,
+    rows: u64,
+    gathered: Vec<u8>,
+    hasher: blake3::Hasher,
+    digests: Vec<String>,
+    /// Names already looked up or added, where the table's name is its own (no reference in it).
+    names: HashMap<Box<[u8]>, i64>,
+    /// Whether `names` holds every row: the table was empty when the act began.
+    all_known: bool,
+}
+
+impl TableState {
+    fn digest(&mut self, id: i64, event: i64, cells: &[Cell]) {
+        encode_row(&mut self.gathered, id, event, cells);
+        self.rows += 1;
+        if self.gathered.len() >= GATHER_BYTES {
+            self.hasher.update(&self.gathered);
+            self.gathered.clear();
+        }
+        if self.rows.is_multiple_of(ROWS_PER_DIGEST) {
+            self.close_block();
+        }
+    }
+
+    fn close_block(&mut self) {
+        self.hasher.update(&self.gathered);
+        self.gathered.clear();
+        self.digests.push(self.hasher.finalize().to_hex().to_string());
+        self.hasher.reset();
+    }
+
+    fn entry(&mut self) -> Value {
+        if !self.rows.is_multiple_of(ROWS_PER_DIGEST) {
+            self.close_block();
+        }
+        json!({"first": self.first, "rows": self.rows, "digests": self.digests})
+    }
+}
+
+/// A raw file to keep.
+#[derive(Debug, Clone, Copy)]
+pub struct RawFileIn<'a> {
+    /// File name without folder.
+    pub name: &'a str,
+    /// BLAKE3 of its bytes, from [`hash_bytes`](super::hash_bytes).
+    pub hash: [u8; 32],
+    /// Bytes.
+    pub size: u64,
+    /// How it is read: id of a row of `mapping`.
+    pub mapping: i64,
+    /// Data rows taken, where known.
+    pub rows: Option<i64>,
+}
+
+/// A correction to enter.
+#[derive(Debug, Clone, Copy)]
+pub struct AmendmentIn<'a> {
+    /// Table.
+    pub table: &'a str,
+    /// Row.
+    pub row: i64,
+    /// Column; not one of the row's name.
+    pub column: &'a str,
+    /// As it is read from now on, as text; `None` takes the value away.
+    pub new: Option<&'a str>,
+    /// Reason.
+    pub why: &'a str,
+    /// Who: id of a row of `person`.
+    pub person: Option<i64>,
+}
+
+/// An act in the making.
+pub struct Act<'s> {
+    writing: Box<dyn Writing + 's>,
+    event: i64,
+    previous: [u8; 32],
+    notes: Map<String, Value>,
+    tables: Vec<TableState>,
+    last: usize,
+    key: Vec<u8>,
+}
+
+/// The declared table of that name and its place.
+pub(crate) fn place_of(name: &str) -> Result<usize, StoreError> {
+    TABLES.iter().position(|t| t.name == name).ok_or_else(|| StoreError::UnknownTable { table: name.into() })
+}
+
+/// Whether a table's rows are named by themselves, not within another row.
+fn names_are_its_own(table: &Table) -> bool {
+    !table.key.is_empty()
+        && table.columns.iter().all(|c| !matches!(c.kind, Kind::Row(_) | Kind::Blob) || !table.key.contains(&c.name))
+}
+
+/// The bytes under which a name is remembered.
+fn name_bytes(out: &mut Vec<u8>, key: &[Cell]) {
+    out.clear();
+    encode_row(out, 0, 0, key);
+}
+
+/// A value as its column keeps it: whole numbers as numbers where numbers are kept, no −0.
+fn fitted<'a>(table: &'static Table, place: usize, cell: &Cell<'a>) -> Result<Cell<'a>, StoreError> {
+    let column = &table.columns[place];
+    let fits = match (column.kind, cell) {
+        (_, Cell::Null) => !column.required,
+        (Kind::Real, Cell::Real(x)) if x.is_finite() => return Ok(Cell::Real(x + 0.0)),
+        (Kind::Real, Cell::Integer(i)) if i.unsigned_abs() < 1 << 53 => {
+            return Ok(Cell::Real(*i as f64));
+        }
+        (Kind::Integer | Kind::Row(_), Cell::Integer(_)) | (Kind::Blob, Cell::Blob(_)) => true,
+        (Kind::Word(words), Cell::Text(t)) => words.contains(t),
+        (Kind::Json, Cell::Text(t)) => serde_json::from_str::<serde::de::IgnoredAny>(t).is_ok(),
+        (Kind::Text | Kind::Time | Kind::Unit, Cell::Text(t)) => !t.as_bytes().contains(&0),
+        _ => false,
+    };
+    if fits {
+        return Ok(*cell);
+    }
+    Err(StoreError::Value {
+        table: table.name,
+        column: column.name,
+        found: cell.describe(),
+        expected: expected(column.kind, column.required),
+    })
+}
+
+fn expected(kind: Kind, required: bool) -> String {
+    let what = match kind {
+        Kind::Text | Kind::Time | Kind::Unit => "text without a zero character".into(),
+        Kind::Word(words) => format!("one of {}", words.join(", ")),
+        Kind::Integer => "a whole number".into(),
+        Kind::Real => "a finite number".into(),
+        Kind::Json => "JSON".into(),
+        Kind::Blob => "bytes".into(),
+        Kind::Row(other) => format!("the id of a row of {other}"),
+    };
+    if required { what } else { format!("{what}, or nothing") }
+}
+
+impl<'s> Act<'s> {
+    pub(crate) fn begin(mut writing: Box<dyn Writing + 's>) -> Result<Self, StoreError> {
+        let (event, previous) = match writing.last_event()? {
+            None => (1, GENESIS),
+            Some((id, hash)) => (id + 1, hash.try_into().unwrap_or(GENESIS)),
+        };
+        let mut tables = vec![];
+        for table in TABLES {
+            let own = names_are_its_own(table);
+            let highest = if own { Some(writing.highest_id(table)?) } else { None };
+            tables.push(TableState { highest, all_known: own && highest == Some(0), ..TableState::default() });
+        }
+        Ok(Self { writing, event, previous, notes: Map::new(), tables, last: 0, key: vec![] })
+    }
+
+    /// Closes the act with its event.
+    pub(crate) fn finish(mut self, info: &ActInfo) -> Result<EventHash, StoreError> {
+        let mut written = Map::new();
+        for (table, state) in TABLES.iter().zip(&mut self.tables) {
+            if state.rows > 0 {
+                written.insert(table.name.into(), state.entry());
+            }
+        }
+        let mut body = match info.body.clone() {
+            Value::Object(members) => members,
+            Value::Null => Map::new(),
+            other => Map::from_iter([("value".to_owned(), other)]),
+        };
+        body.append(&mut self.notes);
+        let body = canonical_json(&json!({
+            "act": info.kind, "author": info.author, "at": info.at, "body": body,
+            "engine": env!("CARGO_PKG_VERSION"), "number": self.event,
+            "schema": migrate::current_version(), "tables": written,
+        }))?;
+        let hash = link(&self.previous, &body);
+        self.writing.append_event(&EventRow { id: self.event, body: &body, hash: &hash })?;
+        self.writing.commit()?;
+        Ok(EventHash(hash))
+    }
+
+    /// Number of the event that this act will be.
+    pub fn event(&self) -> i64 {
+        self.event
+    }
+
+    /// Adds a member to the body of the event.
+    pub fn note(&mut self, name: &str, value: Value) {
+        self.notes.insert(name.into(), value);
+    }
+
+    /// Place of a table; the one asked last is at hand.
+    fn at(&mut self, table: &str) -> Result<usize, StoreError> {
+        if TABLES[self.last].name != table {
+            self.last = place_of(table)?;
+        }
+        Ok(self.last)
+    }
+
+    /// Adds a row: one cell for each declared column, in order. Answers its id.
+    ///
+    /// # Errors
+    /// No such table, a wrong number of cells, a value that the column cannot hold, a name that
+    /// is taken, a reference to nothing, a full disk. The act is then lost as a whole.
+    pub fn insert(&mut self, table: &str, cells: &[Cell]) -> Result<i64, StoreError> {
+        let at = self.at(table)?;
+        let declared = &TABLES[at];
+        if cells.len() != declared.columns.len() {
+            return Err(StoreError::Width {
+                table: declared.name,
+                expected: declared.columns.len(),
+                found: cells.len(),
+            });
+        }
+        let mut row = [Cell::Null; MOST_COLUMNS];
+        for (place, cell) in cells.iter().enumerate() {
+            row[place] = fitted(declared, place, cell)?;
+        }
+        self.insert_fitted(at, &row[..cells.len()])
+    }
+
+    fn insert_fitted(&mut self, at: usize, row: &[Cell]) -> Result<i64, StoreError> {
+        let declared = &TABLES[at];
+        let highest = match self.tables[at].highest {
+            Some(id) => id,
+            None => self.writing.highest_id(declared)?,
+        };
+        let id = highest + 1;
+        self.writing.insert(at, id, self.event, row)?;
+        let state = &mut self.tables[at];
+        state.highest = Some(id);
+        if state.rows == 0 {
+            state.first = id;
+        }
+        state.digest(id, self.event, row);
+        if names_are_its_own(declared) {
+            let key = key_cells(declared, row);
+            name_bytes(&mut self.key, &key);
+            state.names.insert(self.key.as_slice().into(), id);
+        }
+        Ok(id)
+    }
+
+    /// The row with this name (`key` columns in declared order), this act's own rows included.
+    /// Names are remembered during the act.
+    ///
+    /// # Errors
+    /// No such table, or a table whose rows have no name; a wrong number of cells.
+    pub fn find(&mut self, table: &str, key: &[Cell]) -> Result<Option<i64>, StoreError> {
+        let at = self.at(table)?;
+        let declared = &TABLES[at];
+        expect_key(declared, key.len(), declared.key.len())?;
+        if !names_are_its_own(declared) {
+            return self.writing.find(at, key);
+        }
+        name_bytes(&mut self.key, key);
+        let state = &mut self.tables[at];
+        if let Some(id) = state.names.get(self.key.as_slice()) {
+            return Ok(Some(*id));
+        }
+        if state.all_known {
+            return Ok(None);
+        }
+        let found = self.writing.find(at, key)?;
+        if let Some(id) = found {
+            state.names.insert(self.key.as_slice().into(), id);
+        }
+        Ok(found)
+    }
+
+    /// The row with the name in `cells` (all declared columns), added where it is not there yet.
+    /// What an existing row holds beside its name is left as it is.
+    ///
+    /// # Errors
+    /// As [`find`](Self::find) and [`insert`](Self::insert).
+    pub fn ensure(&mut self, table: &str, cells: &[Cell]) -> Result<i64, StoreError> {
+        let at = self.at(table)?;
+        let declared = &TABLES[at];
+        expect_key(declared, cells.len(), declared.columns.len())?;
+        let key = key_cells(declared, cells);
+        match self.find(table, &key)? {
+            Some(id) => Ok(id),
+            None => self.insert(table, cells),
+        }
+    }
+
+    /// The next value of a table's last key column (revision, version) for these other key
+    /// values: 1 where there is none yet.
+    ///
+    /// # Errors
+    /// As [`find`](Self::find); `key` leaves out the last key column.
+    pub fn next_revision(&mut self, table: &str, key: &[Cell]) -> Result<i64, StoreError> {
+        let at = self.at(table)?;
+        let declared = &TABLES[at];
+        expect_key(declared, key.len() + 1, declared.key.len())?;
+        Ok(self.writing.highest_in_key(at, key)?.unwrap_or(0) + 1)
+    }
+
+    /// Keeps a text with versions (`mapping` or `recipe`): the id of its newest version where
+    /// that is the same text, else of a new version.
+    ///
+    /// # Errors
+    /// As [`insert`](Self::insert).
+    pub fn keep_text(&mut self, table: &str, name: &str, toml: &str) -> Result<i64, StoreError> {
+        let version = self.next_revision(table, &[name.into()])?;
+        let hash = blake3::hash(toml.as_bytes());
+        if version > 1 {
+            let newest = Filter::all().is("name", name).is("version", version - 1);
+            for text in self.list_in::<crate::model::KeptText>(table, &newest)? {
+                if &text.hash == hash.as_bytes() {
+                    return Ok(text.id);
+                }
+            }
+        }
+        self.insert(table, &[name.into(), version.into(), toml.into(), Cell::Blob(hash.as_bytes())])
+    }
+
+    /// Keeps a raw file whole, in parts, and checks while reading that it is what was hashed.
+    ///
+    /// # Errors
+    /// The file reads differently than `file` says, or cannot be read; as
+    /// [`insert`](Self::insert).
+    pub fn keep_file(&mut self, file: &RawFileIn, mut reader: impl Read) -> Result<i64, StoreError> {
+        let size = i64::try_from(file.size).unwrap_or(i64::MAX);
+        let id = self.insert(
+            "raw_file",
+            &[file.name.into(), Cell::Blob(&file.hash), size.into(), file.mapping.into(), file.rows.into()],
+        )?;
+        let mut hasher = blake3::Hasher::new();
+        let mut part = Vec::with_capacity(PART_BYTES.min(file.size as usize));
+        for number in 0.. {
+            part.clear();
+            let read = reader.by_ref().take(PART_BYTES as u64).read_to_end(&mut part);
+            let read = read.map_err(|source| StoreError::Io { doing: "reading", path: file.name.into(), source })?;
+            if read == 0 {
+                break;
+            }
+            hasher.update(&part);
+            self.insert("raw_part", &[id.into(), Cell::Integer(number), Cell::Blob(&part)])?;
+        }
+        if hasher.count() != file.size || hasher.finalize().as_bytes() != &file.hash {
+            return Err(StoreError::FileChanged {
+                name: file.name.into(),
+                detail: format!("{} bytes expected, {} read", file.size, hasher.count()),
+            });
+        }
+        Ok(id)
+    }
+
+    /// Enters a correction: the row stays as it is, its reading changes from now on.
+    ///
+    /// # Errors
+    /// A column of the row's name or one that the program derives, a value that the column
+    /// cannot hold, a row that is not there.
+    pub fn amend(&mut self, amendment: &AmendmentIn) -> Result<i64, StoreError> {
+        super::amend::amend(self, amendment)
+    }
+
+    /// Rows as they stand within this act; see [`Store::list`](super::Store::list).
+    ///
+    /// # Errors
+    /// A path that names no column, a value that does not read back.
+    pub fn list<T: Typed>(&self, filter: &Filter) -> Result<Vec<T>, StoreError> {
+        self.list_in(T::TABLE, filter)
+    }
+
+    fn list_in<T: Typed>(&self, table: &str, filter: &Filter) -> Result<Vec<T>, StoreError> {
+        list_from(self.reading(), &TABLES[place_of(table)?], filter)
+    }
+
+    pub(crate) fn reading(&self) -> &dyn Reading {
+        &*self.writing
+    }
+}
+
+/// The cells of a row's name.
+fn key_cells<'a>(table: &Table, row: &[Cell<'a>]) -> Vec<Cell<'a>> {
+    table.key.iter().filter_map(|c| table.place(c)).map(|p| row[p]).collect()
+}
+
+fn expect_key(table: &'static Table, found: usize, expected: usize) -> Result<(), StoreError> {
+    if found == expected && !table.key.is_empty() {
+        return Ok(());
+    }
+    Err(StoreError::Width { table: table.name, expected, found })
+}
+
+/// The hash of an event: BLAKE3 of the previous hash and the canonical body.
+pub(crate) fn link(previous: &[u8; 32], body: &str) -> [u8; 32] {
+    let mut hasher = blake3::Hasher::new();
+    hasher.update(previous).update(body.as_bytes());
+    *hasher.finalize().as_bytes()
+}
+
+/// A value as the schema wants it, for the amendment's check.
+pub(crate) fn check_value(table: &'static Table, place: usize, cell: &Cell) -> Result<(), StoreError> {
+    fitted(table, place, cell).map(|_| ())
+}

@@ -1,0 +1,198 @@
+//! What can go wrong with a store. A request that cannot be met names the value and what is
+//! allowed; a failure outside (disk, folder, lock) is told with the path and what to try.
+
+use std::path::PathBuf;
+
+/// Why the store refused or failed.
+#[derive(Debug, thiserror::Error)]
+#[non_exhaustive]
+pub enum StoreError {
+    /// The address names a server.
+    #[error(
+        "{address} names a PostgreSQL server; this build keeps a programme in one SQLite file: give the path of a file"
+    )]
+    Server {
+        /// The address, without its password.
+        address: String,
+    },
+    /// There is no such file.
+    #[error("{} does not exist; `limpid new` makes an empty programme", path.display())]
+    NotFound {
+        /// The path.
+        path: PathBuf,
+    },
+    /// A new store was asked for where something is already.
+    #[error("{} exists already and is left as it is", path.display())]
+    Exists {
+        /// The path.
+        path: PathBuf,
+    },
+    /// The file is something else.
+    #[error("{} is not a programme of Limpid ({detail})", path.display())]
+    NotAStore {
+        /// The path.
+        path: PathBuf,
+        /// What was found.
+        detail: String,
+    },
+    /// The file was written by a later version.
+    #[error(
+        "{} has schema version {found}; this program knows versions up to {known}: use a newer Limpid",
+        path.display()
+    )]
+    Newer {
+        /// The path.
+        path: PathBuf,
+        /// Version of the file.
+        found: u32,
+        /// Newest version known here.
+        known: u32,
+    },
+    /// The file or its folder cannot be written.
+    #[error(
+        "{} cannot be written: the file or its folder is read-only for this user; nothing was changed",
+        path.display()
+    )]
+    ReadOnly {
+        /// The path.
+        path: PathBuf,
+    },
+    /// No room.
+    #[error(
+        "{} could not be written: the disk is full or a file-size limit was reached ({detail}); nothing of this act was kept",
+        path.display()
+    )]
+    Full {
+        /// The path.
+        path: PathBuf,
+        /// What the system said.
+        detail: String,
+    },
+    /// Another process is writing.
+    #[error("{} is being written by another process; try again when it is done", path.display())]
+    Busy {
+        /// The path.
+        path: PathBuf,
+    },
+    /// The file is physically damaged.
+    #[error("{} is damaged: {detail}; restore it from a backup", path.display())]
+    Damaged {
+        /// The path.
+        path: PathBuf,
+        /// What was found.
+        detail: String,
+    },
+    /// There is no such table.
+    #[error("the record has no table {table:?}")]
+    UnknownTable {
+        /// The name given.
+        table: String,
+    },
+    /// There is no such column.
+    #[error("table {table} has no column {column:?}")]
+    UnknownColumn {
+        /// Table.
+        table: String,
+        /// The name given.
+        column: String,
+    },
+    /// A row with too many or too few values.
+    #[error("table {table} takes {expected} values, {found} were given")]
+    Width {
+        /// Table.
+        table: &'static str,
+        /// Declared columns.
+        expected: usize,
+        /// Values given.
+        found: usize,
+    },
+    /// A value that its column cannot hold.
+    #[error("{table}.{column}: found {found}, expected {expected}")]
+    Value {
+        /// Table.
+        table: &'static str,
+        /// Column.
+        column: &'static str,
+        /// The value.
+        found: String,
+        /// What the column holds.
+        expected: String,
+    },
+    /// A row of that name is there already.
+    #[error("{table} {key} is there already")]
+    Duplicate {
+        /// Table.
+        table: &'static str,
+        /// Its name.
+        key: String,
+    },
+    /// A row refers to a row that is not there.
+    #[error("a row of {table} refers to a row that does not exist")]
+    Dangling {
+        /// Table.
+        table: &'static str,
+    },
+    /// There is no such row.
+    #[error("{table} {key} is not in the programme")]
+    NoRow {
+        /// Table.
+        table: &'static str,
+        /// Its name or number.
+        key: String,
+    },
+    /// An amendment that the record does not allow.
+    #[error("{table}.{column} cannot be amended: {why}")]
+    NotAmendable {
+        /// Table.
+        table: String,
+        /// Column.
+        column: String,
+        /// Reason.
+        why: &'static str,
+    },
+    /// A raw file changed between hashing and keeping.
+    #[error("{name} changed while it was read: {detail}; nothing was taken")]
+    FileChanged {
+        /// File name.
+        name: String,
+        /// What differs.
+        detail: String,
+    },
+    /// A stored value does not read back as what its column holds.
+    #[error("{table} row {row}, {column}: found {found}, expected {expected}; run `limpid verify`")]
+    Stored {
+        /// Table.
+        table: &'static str,
+        /// Row.
+        row: i64,
+        /// Column, as a path.
+        column: &'static str,
+        /// What stands there.
+        found: String,
+        /// What was expected.
+        expected: &'static str,
+    },
+    /// JSON that has no canonical form (a number that is not finite, an integer over 2^53).
+    #[error("{0} has no canonical JSON form")]
+    NotCanonical(String),
+    /// Reading or writing a file outside the store failed.
+    #[error("{doing} {}", path.display())]
+    Io {
+        /// What was being done: "reading", "writing".
+        doing: &'static str,
+        /// The path.
+        path: PathBuf,
+        /// What the system said.
+        source: std::io::Error,
+    },
+    /// The database failed in another way.
+    #[error("{} failed while {doing}: {detail}", path.display())]
+    Database {
+        /// The path.
+        path: PathBuf,
+        /// What was being done.
+        doing: &'static str,
+        /// What the database said.
+        detail: String,
+    },
+}

@@ -1,0 +1,105 @@
+//! Versions of the schema. Each table and column says in `schema` which version brought it; a
+//! new file takes all versions in order, an older file takes those it lacks, in one transaction.
+//! A migration only adds, so every row keeps its digest.
+
+use super::sql;
+use super::verify::Difference;
+use crate::schema::Table;
+use rusqlite::Connection;
+
+/// What each version brought; the last is the present one.
+pub const VERSIONS: &[(u32, &str)] =
+    &[(1, "the record and its event chain"), (2, "views for people: results_readable, findings_readable")];
+
+/// The version that adds the views.
+const VERSION_OF_VIEWS: u32 = 2;
+
+/// The version that this program writes.
+pub(crate) fn current_version() -> u32 {
+    VERSIONS.last().map_or(0, |v| v.0)
+}
+
+/// The sentences of one version.
+fn sentences(tables: &[Table], version: u32) -> Vec<String> {
+    let mut out = vec![];
+    if version == 1 {
+        out.push(sql::CREATE_EVENT.to_owned());
+    }
+    for table in tables {
+        if table.since() == version {
+            out.extend(sql::create_table(table, version));
+        } else if table.since() < version {
+            let new = table.columns.iter().filter(|c| c.since == version);
+            out.extend(new.map(|c| sql::add_column(table, c)));
+        }
+    }
+    if version == VERSION_OF_VIEWS {
+        out.extend(sql::VIEWS.iter().map(|v| (*v).to_owned()));
+    }
+    out
+}
+
+/// Brings a file to `version`, all or nothing.
+pub(crate) fn migrate(connection: &mut Connection, tables: &[Table], version: u32) -> rusqlite::Result<()> {
+    let transaction = connection.transaction_with_behavior(rusqlite::TransactionBehavior::Immediate)?;
+    // Read inside the transaction: another process may have been first.
+    let found: u32 = transaction.pragma_query_value(None, "user_version", |row| row.get(0))?;
+    for step in found + 1..=version {
+        for sentence in sentences(tables, step) {
+            transaction.execute_batch(&sentence)?;
+        }
+    }
+    if found < version {
+        transaction.pragma_update(None, "user_version", version)?;
+    }
+    transaction.commit()
+}
+
+type SchemaObject = (String, String, Option<String>);
+
+fn objects(connection: &Connection) -> rusqlite::Result<Vec<SchemaObject>> {
+    connection
+        .prepare("SELECT type, name, sql FROM sqlite_master WHERE name NOT LIKE 'sqlite_%' ORDER BY type, name")?
+        .query_map([], |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?)))?
+        .collect()
+}
+
+/// Compares the file's schema with what its version should have, and asks the database whether
+/// its pages, indexes and references are whole.
+pub(crate) fn check(connection: &Connection, tables: &[Table]) -> rusqlite::Result<Vec<Difference>> {
+    let version: u32 = connection.pragma_query_value(None, "user_version", |row| row.get(0))?;
+    let mut reference = Connection::open_in_memory()?;
+    migrate(&mut reference, tables, version)?;
+    let (expected, found) = (objects(&reference)?, objects(connection)?);
+    let mut out = vec![];
+    for object in expected.iter().filter(|o| !found.contains(o)) {
+        out.push(Difference::Schema { object: object.1.clone(), detail: "is missing or altered".into() });
+    }
+    for object in &found {
+        if !expected.iter().any(|e| e.1 == object.1) {
+            out.push(Difference::Schema {
+                object: object.1.clone(),
+                detail: format!("a {} that the record does not have", object.0),
+            });
+        }
+    }
+    let mut statement = connection.prepare("PRAGMA integrity_check")?;
+    for line in statement.query_map([], |row| row.get::<_, String>(0))? {
+        let line = line?;
+        if line != "ok" {
+            out.push(Difference::Damaged { detail: line });
+        }
+    }
+    let mut statement = connection.prepare("PRAGMA foreign_key_check")?;
+    let dangling = statement.query_map([], |row| {
+        Ok(Difference::Dangling {
+            table: row.get(0)?,
+            row: row.get::<_, Option<i64>>(1)?.unwrap_or(0),
+            refers_to: row.get(2)?,
+        })
+    })?;
+    for difference in dangling {
+        out.push(difference?);
+    }
+    Ok(out)
+}

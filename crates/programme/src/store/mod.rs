@@ -1,0 +1,423 @@
+//! The store: where the record of one programme is kept, and the only room that knows SQL.
+//!
+//! In: acts. An act is a closure that adds rows; it is kept whole, with one event, or not at all.
+//! Out: typed rows (`model`), amendments applied; raw files; the event chain.
+//!
+//! * Rows are only ever added. Each row names the event that wrote it; each event holds, for each
+//!   table, how many rows it wrote and BLAKE3 digests over their canonical bytes (`cell`), and
+//!   its own hash covers the hash before it (`act`). [`Store::verify`] recomputes all of it.
+//! * The file is SQLite (`sqlite`), made from `crate::schema` through numbered versions
+//!   (`migrate`). A server store joins by implementing the two traits of `backend`.
+//! * No clock in here: the caller gives the time of an act, so the same acts make the same bytes.
+//!
+//! Checked in `tests/store_*.rs`: every single value altered from outside is found, acts are
+//! whole after `kill -9`, full disks and read-only folders are told, older files are upgraded.
+
+mod act;
+mod amend;
+mod backend;
+mod backup;
+mod canonical;
+mod cell;
+mod error;
+mod migrate;
+mod read;
+mod sql;
+mod sqlite;
+mod verify;
+
+pub use act::{Act, AmendmentIn, RawFileIn};
+pub use backend::Filter;
+pub use backup::restore;
+pub use canonical::canonical_json;
+pub use cell::Cell;
+pub use error::StoreError;
+pub use migrate::VERSIONS;
+pub use read::{FromCell, RowRead, Typed};
+pub use verify::{Difference, Verification};
+
+use crate::model;
+use crate::schema::{TABLES, Table};
+use backend::{Backend, Query, Reading};
+use serde_json::Value;
+use std::fmt;
+use std::io::{Read, Write};
+use std::path::{Path, PathBuf};
+
+/// The hash of an event; of the last one, the head of the programme.
+#[derive(Clone, Copy, PartialEq, Eq, Hash)]
+pub struct EventHash(pub [u8; 32]);
+
+impl fmt::Display for EventHash {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&blake3::Hash::from_bytes(self.0).to_hex())
+    }
+}
+
+impl fmt::Debug for EventHash {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "EventHash({self})")
+    }
+}
+
+impl std::str::FromStr for EventHash {
+    type Err = String;
+
+    fn from_str(text: &str) -> Result<Self, String> {
+        blake3::Hash::from_hex(text)
+            .map(|h| Self(*h.as_bytes()))
+            .map_err(|e| format!("{text:?} is not a head hash of 64 hexadecimal digits: {e}"))
+    }
+}
+
+/// What is said of an act.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ActInfo {
+    /// What it is: import, entry, exclusion, sign-off, recompute.
+    pub kind: String,
+    /// Who did it.
+    pub author: String,
+    /// When, ISO 8601, given by the caller.
+    pub at: String,
+    /// What else is worth keeping, a JSON object.
+    pub body: Value,
+}
+
+/// One event of the chain.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Event {
+    /// Number, from 1.
+    pub number: i64,
+    /// What it was.
+    pub kind: String,
+    /// Who did it.
+    pub author: String,
+    /// When.
+    pub at: String,
+    /// The whole canonical body: also `body`, `engine`, `schema`, `tables`.
+    pub json: Value,
+    /// Its hash.
+    pub hash: EventHash,
+}
+
+/// BLAKE3 and size of what a reader gives, without holding it.
+///
+/// # Errors
+/// The reader fails.
+pub fn hash_bytes(reader: impl Read) -> std::io::Result<([u8; 32], u64)> {
+    let mut hasher = blake3::Hasher::new();
+    hasher.update_reader(reader)?;
+    Ok((*hasher.finalize().as_bytes(), hasher.count()))
+}
+
+/// An open programme.
+pub struct Store {
+    backend: Box<dyn Backend>,
+    address: PathBuf,
+}
+
+/// Refuses the address of a server.
+fn file_path(address: &Path) -> Result<&Path, StoreError> {
+    let text = address.to_string_lossy();
+    let server = ["postgres://", "postgresql://"].iter().any(|p| text.starts_with(p));
+    if !server {
+        return Ok(address);
+    }
+    let (scheme, rest) = text.split_once("://").expect("checked above");
+    let host = rest.rsplit_once('@').map_or(rest, |(_, host)| host);
+    Err(StoreError::Server { address: format!("{scheme}://{host}") })
+}
+
+impl Store {
+    /// Makes an empty programme.
+    ///
+    /// # Errors
+    /// Something is there already, the folder cannot be written, the address is a server's.
+    pub fn create(address: impl AsRef<Path>) -> Result<Self, StoreError> {
+        let path = file_path(address.as_ref())?;
+        let backend = Box::new(sqlite::Sqlite::create(path, migrate::current_version())?);
+        Ok(Self { backend, address: path.into() })
+    }
+
+    /// Opens a programme; an older schema is brought up to date. Where the folder cannot be
+    /// written, the programme can be read, and an act is refused.
+    ///
+    /// # Errors
+    /// No such file, not a programme, written by a newer version, the address is a server's.
+    pub fn open(address: impl AsRef<Path>) -> Result<Self, StoreError> {
+        let path = file_path(address.as_ref())?;
+        let backend = Box::new(sqlite::Sqlite::open(path)?);
+        Ok(Self { backend, address: path.into() })
+    }
+
+    /// Where it is.
+    pub fn address(&self) -> &Path {
+        &self.address
+    }
+
+    /// Version of its schema.
+    ///
+    /// # Errors
+    /// The store cannot be read.
+    pub fn schema_version(&self) -> Result<u32, StoreError> {
+        self.backend.schema_version()
+    }
+
+    /// Does one act: one transaction, one event; all of it or, on any error, nothing.
+    ///
+    /// # Errors
+    /// What `work` answers; another process writes; the disk is full.
+    pub fn act<T, E: From<StoreError>>(
+        &mut self,
+        info: &ActInfo,
+        work: impl FnOnce(&mut Act) -> Result<T, E>,
+    ) -> Result<(T, EventHash), E> {
+        let mut act = Act::begin(self.backend.writing()?)?;
+        let out = work(&mut act)?;
+        Ok((out, act.finish(info)?))
+    }
+
+    /// Rows of the table that `T` is read from, in the order in which they were written.
+    ///
+    /// # Errors
+    /// A filter that names no column; a value that does not read back.
+    pub fn list<T: Typed>(&self, filter: &Filter) -> Result<Vec<T>, StoreError> {
+        read::list_from(self.reading(), &TABLES[act::place_of(T::TABLE)?], filter)
+    }
+
+    /// As [`list`](Self::list), one row at a time.
+    ///
+    /// # Errors
+    /// As [`list`](Self::list), and what `each` answers.
+    pub fn each<T: Typed>(
+        &self,
+        filter: &Filter,
+        each: impl FnMut(T) -> Result<(), StoreError>,
+    ) -> Result<(), StoreError> {
+        read::each_from(self.reading(), &TABLES[act::place_of(T::TABLE)?], filter, each)
+    }
+
+    /// Rows of any table as they were written (amendments not applied): id, event and the
+    /// declared columns, for exports.
+    ///
+    /// # Errors
+    /// No such table; what `each` answers.
+    pub fn dump(
+        &self,
+        table: &str,
+        mut each: impl FnMut(i64, i64, &[Cell]) -> Result<(), StoreError>,
+    ) -> Result<(), StoreError> {
+        let table = &TABLES[act::place_of(table)?];
+        dump_from(self.reading(), table, &Filter::all(), &mut |id, event, cells| each(id, event, cells))
+    }
+
+    fn reading(&self) -> &dyn Reading {
+        &*self.backend
+    }
+
+    /// Compares everything in the store with its event chain, and the chain with a head hash
+    /// noted elsewhere (in a report, an export).
+    ///
+    /// # Errors
+    /// The store cannot be read at all. What differs is not an error but the answer.
+    pub fn verify(&self, noted_head: Option<EventHash>) -> Result<Verification, StoreError> {
+        verify::verify(&*self.backend, noted_head)
+    }
+
+    /// Copies the programme, also while it is in use, to a new file.
+    ///
+    /// # Errors
+    /// `to` exists or cannot be written.
+    pub fn backup(&self, to: impl AsRef<Path>) -> Result<(), StoreError> {
+        self.backend.backup(to.as_ref())
+    }
+
+    /// Hash of the last event; `None` where nothing was done yet.
+    ///
+    /// # Errors
+    /// The store cannot be read.
+    pub fn head(&self) -> Result<Option<EventHash>, StoreError> {
+        let last = self.backend.last_event()?;
+        Ok(last.and_then(|(_, hash)| hash.try_into().ok()).map(EventHash))
+    }
+
+    /// All events in order.
+    ///
+    /// # Errors
+    /// The store cannot be read.
+    pub fn events(&self) -> Result<Vec<Event>, StoreError> {
+        let mut out = vec![];
+        self.backend.events(0, &mut |row| {
+            let json: Value = serde_json::from_str(row.body).unwrap_or(Value::Null);
+            let word = |name: &str| json[name].as_str().unwrap_or_default().to_owned();
+            out.push(Event {
+                number: row.id,
+                kind: word("act"),
+                author: word("author"),
+                at: word("at"),
+                hash: EventHash(row.hash.try_into().unwrap_or_default()),
+                json,
+            });
+            Ok(())
+        })?;
+        Ok(out)
+    }
+
+    /// Whether a file with this hash was taken in with this version of a mapping.
+    ///
+    /// # Errors
+    /// The store cannot be read.
+    pub fn has_file(&self, hash: &[u8; 32], mapping: i64) -> Result<bool, StoreError> {
+        let filter = Filter::all().is("hash", Cell::Blob(hash)).is("mapping", mapping);
+        Ok(!self.list::<model::RawFile>(&filter)?.is_empty())
+    }
+
+    /// Writes the bytes of a raw file.
+    ///
+    /// # Errors
+    /// No such file; its bytes are not those that were hashed; the writer fails.
+    pub fn write_raw_file(&self, id: i64, to: &mut dyn Write) -> Result<(), StoreError> {
+        let files = self.list::<model::RawFile>(&Filter::all().is("id", id))?;
+        let [file] = files.as_slice() else {
+            return Err(StoreError::NoRow { table: "raw_file", key: id.to_string() });
+        };
+        let mut hasher = blake3::Hasher::new();
+        let table = &TABLES[act::place_of("raw_part")?];
+        let parts = Filter::all().is("raw_file", id);
+        dump_from(self.reading(), table, &parts, &mut |_, _, cells| {
+            if let Cell::Blob(bytes) = cells[2] {
+                hasher.update(bytes);
+                to.write_all(bytes).map_err(|source| StoreError::Io {
+                    doing: "writing",
+                    path: (&file.name).into(),
+                    source,
+                })?;
+            }
+            Ok(())
+        })?;
+        if hasher.finalize().as_bytes() == &file.hash {
+            return Ok(());
+        }
+        Err(StoreError::FileChanged {
+            name: file.name.clone(),
+            detail: "its bytes in the store are not those that were taken in".into(),
+        })
+    }
+}
+
+/// What is done with the id, the event and the declared cells of a row.
+type EachDumped<'a> = &'a mut dyn FnMut(i64, i64, &[Cell]) -> Result<(), StoreError>;
+
+/// Calls `each` with id, event and the declared cells of rows as written.
+pub(crate) fn dump_from(
+    reading: &dyn Reading,
+    table: &'static Table,
+    filter: &Filter,
+    each: EachDumped,
+) -> Result<(), StoreError> {
+    let paths: Vec<&str> = ["id", "event"].into_iter().chain(table.columns.iter().map(|c| c.name)).collect();
+    let query = Query { table, paths: &paths, filter, amended: false };
+    reading.select(&query, &mut |row| {
+        let mut cells = [Cell::Null; act::MOST_COLUMNS];
+        for (place, cell) in cells.iter_mut().take(paths.len() - 2).enumerate() {
+            *cell = row.cell(place + 2);
+        }
+        let number = |cell| if let Cell::Integer(i) = cell { i } else { 0 };
+        each(number(row.cell(0)), number(row.cell(1)), &cells[..paths.len() - 2])
+    })
+}
+
+/// The reads that most callers want, by their names.
+macro_rules! lists {
+    ($($(#[$doc:meta])* $name:ident($($arg:ident: $ty:ty),*) -> $row:ident, $filter:expr;)+) => {
+        impl Store { $(
+            $(#[$doc])*
+            ///
+            /// # Errors
+            /// The store cannot be read, or a value does not read back.
+            pub fn $name(&self $(, $arg: $ty)*) -> Result<Vec<model::$row>, StoreError> {
+                self.list(&$filter)
+            }
+        )+ }
+    };
+}
+lists! {
+    /// Raw files, without their bytes.
+    raw_files() -> RawFile, Filter::all();
+    /// Persons.
+    persons() -> Person, Filter::all();
+    /// Sites.
+    sites() -> Site, Filter::all();
+    /// Wells.
+    wells() -> Well, Filter::all();
+    /// Casing and screen of a well.
+    well_sections(well: i64) -> WellSection, Filter::all().is("well", well);
+    /// Layer log of a well.
+    layers(well: i64) -> Layer, Filter::all().is("well", well);
+    /// Lots of bottles.
+    lots() -> Lot, Filter::all();
+    /// Acid lots.
+    acids() -> Acid, Filter::all();
+    /// Filter lots.
+    filters() -> FilterLot, Filter::all();
+    /// Trips.
+    trips() -> Trip, Filter::all();
+    /// Bottles.
+    bottles(filter: &Filter) -> Bottle, filter.clone();
+    /// Spikes.
+    spikes() -> Spike, Filter::all();
+    /// Aliquots.
+    aliquots(filter: &Filter) -> Aliquot, filter.clone();
+    /// Field readings.
+    field_readings(filter: &Filter) -> FieldReading, filter.clone();
+    /// Timed fills.
+    fills(filter: &Filter) -> Fill, filter.clone();
+    /// Particle counts.
+    air_counts(filter: &Filter) -> AirCount, filter.clone();
+    /// Steps of custody.
+    custody(filter: &Filter) -> Custody, filter.clone();
+    /// Runs.
+    runs() -> Run, Filter::all();
+    /// Vials of a run.
+    vials(run: i64) -> Vial, Filter::all().is("run", run);
+    /// Assigned values of a run's vials.
+    assigned(run: i64) -> Assigned, Filter::all().is("vial.run", run);
+    /// Counts of a run.
+    readings(run: i64) -> Reading, Filter::all().is("vial.run", run);
+    /// Results; `Filter::all().latest()` gives the newest revision of each.
+    results(filter: &Filter) -> ResultRow, filter.clone();
+    /// Newest verdict of each subject.
+    verdicts() -> Verdict, Filter::all().latest();
+    /// All verdicts of a subject, oldest first.
+    verdict_history(subject: i64) -> Verdict, Filter::all().is("subject", subject);
+    /// Findings of a subject, of all its assessments.
+    findings(subject: i64) -> FindingRow, Filter::all().is("subject", subject);
+    /// Water's share, of all results that have one.
+    shares() -> Share, Filter::all();
+    /// The table of checks, newest revision of each.
+    check_rules() -> CheckRule, Filter::all().latest();
+    /// Exclusions in order; of several on one thing the last counts.
+    exclusions() -> Exclusion, Filter::all();
+    /// Sign-offs.
+    sign_offs() -> SignOff, Filter::all();
+    /// Corrections.
+    amendments() -> Amendment, Filter::all();
+}
+
+impl Store {
+    /// How a result came to be, where it was derived.
+    ///
+    /// # Errors
+    /// The store cannot be read.
+    pub fn derivation(&self, result: i64) -> Result<Option<model::DerivationRow>, StoreError> {
+        Ok(self.list(&Filter::all().is("result", result))?.pop())
+    }
+
+    /// Newest versions of `"mapping"` or `"recipe"`.
+    ///
+    /// # Errors
+    /// Another table; the store cannot be read.
+    pub fn kept_texts(&self, table: &str) -> Result<Vec<model::KeptText>, StoreError> {
+        read::list_from(self.reading(), &TABLES[act::place_of(table)?], &Filter::all().latest())
+    }
+}

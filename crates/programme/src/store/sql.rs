@@ -1,0 +1,236 @@
+//! The sentences of SQL, made from the declared schema. Plain enough for any server; what
+//! differs between servers (types, placeholders) stands in few places.
+
+use super::backend::{Amended, Query};
+use super::{Cell, StoreError};
+use crate::schema::{self, Column, Kind, Table};
+use std::fmt::Write as _;
+
+/// A name in quotes.
+fn quoted(name: &str) -> String {
+    format!("\"{name}\"")
+}
+
+/// Joins pieces with commas.
+fn commas<T: AsRef<str>>(pieces: impl IntoIterator<Item = T>) -> String {
+    let pieces: Vec<_> = pieces.into_iter().map(|p| p.as_ref().to_owned()).collect();
+    pieces.join(", ")
+}
+
+fn type_of(kind: Kind) -> &'static str {
+    match kind {
+        Kind::Integer | Kind::Row(_) => "INTEGER",
+        Kind::Real => "REAL",
+        Kind::Blob => "BLOB",
+        Kind::Text | Kind::Word(_) | Kind::Time | Kind::Unit | Kind::Json => "TEXT",
+    }
+}
+
+fn column_definition(column: &Column) -> String {
+    let mut out = format!("{} {}", quoted(column.name), type_of(column.kind));
+    if column.required {
+        out.push_str(" NOT NULL");
+    }
+    if let Kind::Row(other) = column.kind {
+        write!(out, " REFERENCES {}(id)", quoted(other)).expect("a string takes all");
+    }
+    out
+}
+
+/// The table of the event chain.
+pub(crate) const CREATE_EVENT: &str =
+    "CREATE TABLE event (id INTEGER PRIMARY KEY, body TEXT NOT NULL, hash BLOB NOT NULL) STRICT";
+
+/// What makes `table` as version `version` declares it.
+pub(crate) fn create_table(table: &Table, version: u32) -> Vec<String> {
+    let columns = table.columns.iter().filter(|c| c.since <= version);
+    let mut out = vec![format!(
+        "CREATE TABLE {} (\n  id INTEGER PRIMARY KEY,\n  event INTEGER NOT NULL,\n  {}\n) STRICT",
+        quoted(table.name),
+        columns.map(column_definition).collect::<Vec<_>>().join(",\n  ")
+    )];
+    if !table.key.is_empty() {
+        out.push(format!(
+            "CREATE UNIQUE INDEX {} ON {} ({})",
+            quoted(&format!("{}_name", table.name)),
+            quoted(table.name),
+            commas(table.key.iter().map(|c| quoted(c)))
+        ));
+    }
+    for column in table.index {
+        out.push(format!(
+            "CREATE INDEX {} ON {} ({})",
+            quoted(&format!("{}_{column}", table.name)),
+            quoted(table.name),
+            quoted(column)
+        ));
+    }
+    out
+}
+
+/// What adds `column` to an older `table`.
+pub(crate) fn add_column(table: &Table, column: &Column) -> String {
+    format!("ALTER TABLE {} ADD COLUMN {}", quoted(table.name), column_definition(column))
+}
+
+/// Views for people who open the file with other programs; amendments are not applied in them.
+pub(crate) const VIEWS: &[&str] = &[
+    "CREATE VIEW results_readable AS
+SELECT r.id, b.label AS bottle, b.kind AS bottle_kind, w.name AS well, t.name AS trip,
+  b.filled_at, m.analyte, m.isotopes, m.resolution, m.fraction, r.revision, r.state, r.censor,
+  r.value, r.u, r.limit_value, r.unit, r.critical_value, r.detection_limit, r.upper_bound,
+  r.reporting_limit, r.remark, r.laboratory, r.method, f.name AS file, r.file_row,
+  (SELECT v.verdict FROM verdict v WHERE v.subject = r.subject ORDER BY v.revision DESC LIMIT 1)
+    AS verdict
+FROM result r
+JOIN bottle b ON b.id = r.bottle
+JOIN measurand m ON m.id = r.measurand
+LEFT JOIN well w ON w.id = b.well
+LEFT JOIN trip t ON t.id = b.trip
+LEFT JOIN raw_file f ON f.id = r.raw_file",
+    "CREATE VIEW findings_readable AS
+SELECT f.id, s.key AS subject, f.revision, f.stage, f.check_name, f.outcome, f.sentence
+FROM finding f JOIN subject s ON s.id = f.subject",
+];
+
+/// Adds a row of `table`: id, event, then all columns.
+pub(crate) fn insert(table: &Table) -> String {
+    let places = (1..=table.columns.len() + 2).map(|n| format!("?{n}"));
+    format!("INSERT INTO {} VALUES ({})", quoted(table.name), commas(places))
+}
+
+fn all_equal(columns: &[&str]) -> String {
+    let terms: Vec<_> = columns.iter().enumerate().map(|(i, c)| format!("{} = ?{}", quoted(c), i + 1)).collect();
+    if terms.is_empty() { "1 = 1".into() } else { terms.join(" AND ") }
+}
+
+/// The id of the row with these key values.
+pub(crate) fn find(table: &Table) -> String {
+    format!("SELECT id FROM {} WHERE {}", quoted(table.name), all_equal(table.key))
+}
+
+/// The highest value of the last key column among rows with the other key values.
+pub(crate) fn highest_in_key(table: &Table) -> String {
+    let (last, others) = table.key.split_last().expect("only tables with a key are asked");
+    format!("SELECT max({}) FROM {} WHERE {}", quoted(last), quoted(table.name), all_equal(others))
+}
+
+/// A table, its amended columns read as amended.
+fn source(table: &Table, amended: &Amended) -> String {
+    let is_amended = |c: &Column| amended.contains(&(table.name.to_owned(), c.name.to_owned()));
+    if !table.columns.iter().any(is_amended) {
+        return quoted(table.name);
+    }
+    let columns = table.columns.iter().map(|c| {
+        let name = quoted(c.name);
+        if !is_amended(c) {
+            return format!("t.{name}");
+        }
+        let of_it = format!(
+            "FROM amendment a WHERE a.table_name = '{}' AND a.column_name = '{}' AND a.row_id = t.id",
+            table.name, c.name
+        );
+        format!(
+            "CASE WHEN EXISTS (SELECT 1 {of_it}) THEN CAST((SELECT a.new {of_it} ORDER BY a.id DESC LIMIT 1) AS {}) ELSE t.{name} END AS {name}",
+            type_of(c.kind)
+        )
+    });
+    format!("(SELECT t.id, t.event, {} FROM {} t)", commas(columns.collect::<Vec<_>>()), quoted(table.name))
+}
+
+/// Tables joined so far: for each path prefix its alias and table.
+struct Joins<'a> {
+    amended: &'a Amended,
+    known: Vec<(String, &'static Table)>,
+    text: String,
+}
+
+impl<'a> Joins<'a> {
+    fn new(table: &'static Table, amended: &'a Amended) -> Self {
+        Self { amended, known: vec![(String::new(), table)], text: format!("{} j0", source(table, amended)) }
+    }
+
+    /// The column at the end of a path, joining what is on the way.
+    fn column(&mut self, path: &str) -> Result<String, StoreError> {
+        let (prefix, name) = path.rsplit_once('.').unwrap_or(("", path));
+        let at = self.join(prefix)?;
+        let table = self.known[at].1;
+        if name != "id" && name != "event" && table.place(name).is_none() {
+            return Err(unknown(table, name));
+        }
+        Ok(format!("j{at}.{}", quoted(name)))
+    }
+
+    fn join(&mut self, prefix: &str) -> Result<usize, StoreError> {
+        if let Some(at) = self.known.iter().position(|(p, _)| p == prefix) {
+            return Ok(at);
+        }
+        let (before, name) = prefix.rsplit_once('.').unwrap_or(("", prefix));
+        let from = self.join(before)?;
+        let table = self.known[from].1;
+        let place = table.place(name).ok_or_else(|| unknown(table, name))?;
+        let Kind::Row(other) = table.columns[place].kind else {
+            return Err(unknown(table, name));
+        };
+        let other = schema::table(other).expect("the schema refers to its own tables");
+        let at = self.known.len();
+        write!(self.text, " LEFT JOIN {} j{at} ON j{at}.id = j{from}.{}", source(other, self.amended), quoted(name))
+            .expect("a string takes all");
+        self.known.push((prefix.to_owned(), other));
+        Ok(at)
+    }
+}
+
+fn unknown(table: &Table, column: &str) -> StoreError {
+    StoreError::UnknownColumn { table: table.name.into(), column: column.into() }
+}
+
+/// A read; its parameters are the filter's values that are not null, in order.
+pub(crate) fn select(query: &Query, amended: &Amended) -> Result<String, StoreError> {
+    let mut joins = Joins::new(query.table, amended);
+    let mut columns = vec![];
+    for path in query.paths {
+        columns.push(joins.column(path)?);
+    }
+    let mut terms = vec![];
+    let mut parameters = 0;
+    for (path, value) in &query.filter.equal {
+        let column = joins.column(path)?;
+        if *value == Cell::Null {
+            terms.push(format!("{column} IS NULL"));
+        } else {
+            parameters += 1;
+            terms.push(format!("{column} = ?{parameters}"));
+        }
+    }
+    if let Some(after) = query.filter.after {
+        terms.push(format!("j0.id > {after}"));
+    }
+    if query.filter.latest {
+        terms.extend(latest(query.table));
+    }
+    let mut out = format!("SELECT {} FROM {}", commas(columns), joins.text);
+    if !terms.is_empty() {
+        write!(out, " WHERE {}", terms.join(" AND ")).expect("a string takes all");
+    }
+    out.push_str(" ORDER BY j0.id");
+    if let Some(limit) = query.filter.limit {
+        write!(out, " LIMIT {limit}").expect("a string takes all");
+    }
+    Ok(out)
+}
+
+/// No row of the same name with a higher last key column.
+fn latest(table: &Table) -> Option<String> {
+    let (last, others) = table.key.split_last()?;
+    let same = others.iter().map(|c| {
+        let c = quoted(c);
+        format!("n.{c} = j0.{c} AND ")
+    });
+    let last = quoted(last);
+    Some(format!(
+        "NOT EXISTS (SELECT 1 FROM {} n WHERE {}n.{last} > j0.{last})",
+        quoted(table.name),
+        same.collect::<String>()
+    ))
+}

@@ -1,0 +1,300 @@
+//! Is every stored value still what it was? One pass through each table, in the order of ids,
+//! against the digests that the events hold, and one pass through the chain of events.
+//!
+//! Out: typed differences, each with the table, the rows and the event. What a row's digest covers
+//! is described in `cell`; free pages of the database file are not data.
+
+use super::act::{GENESIS, ROWS_PER_DIGEST, link};
+use super::backend::{Backend, Filter};
+use super::cell::encode_row;
+use super::{Cell, EventHash, StoreError, canonical_json, dump_from};
+use crate::schema::{TABLES, Table};
+use serde_json::Value;
+use std::fmt;
+
+/// Something in the store is not what it was when it was written.
+#[derive(Debug, Clone, PartialEq, Eq)]
+#[non_exhaustive]
+pub enum Difference {
+    /// An event's body or hash was altered.
+    EventAltered {
+        /// Number of the event.
+        event: i64,
+    },
+    /// An event is missing from the chain.
+    EventMissing {
+        /// Number of the event.
+        event: i64,
+    },
+    /// The head hash noted elsewhere is nowhere in the chain: its tail was cut, or all of it was
+    /// rewritten.
+    HeadMissing {
+        /// The hash looked for.
+        noted: String,
+    },
+    /// Rows that an event wrote were altered or are missing.
+    Rows {
+        /// Table.
+        table: &'static str,
+        /// Event that wrote them.
+        event: i64,
+        /// First of the rows under one digest.
+        first: i64,
+        /// Last of them.
+        last: i64,
+        /// How many of them are there.
+        found: u64,
+    },
+    /// A row that no event wrote.
+    RowWithoutEvent {
+        /// Table.
+        table: &'static str,
+        /// Row.
+        row: i64,
+        /// The event that it names.
+        event: i64,
+    },
+    /// A raw file, mapping or recipe whose content is not what its hash says.
+    Content {
+        /// Table.
+        table: &'static str,
+        /// Row.
+        row: i64,
+    },
+    /// A reference to a row that is not there.
+    Dangling {
+        /// Table.
+        table: String,
+        /// Row.
+        row: i64,
+        /// Table referred to.
+        refers_to: String,
+    },
+    /// A table, index or view that is missing, altered or foreign.
+    Schema {
+        /// Its name.
+        object: String,
+        /// What about it.
+        detail: String,
+    },
+    /// Pages or indexes of the file are damaged.
+    Damaged {
+        /// What the database says.
+        detail: String,
+    },
+}
+
+impl fmt::Display for Difference {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::EventAltered { event } => write!(f, "event {event} was altered"),
+            Self::EventMissing { event } => write!(f, "event {event} is missing"),
+            Self::HeadMissing { noted } => {
+                write!(f, "the head hash {noted} is not in the chain: events were removed or rewritten")
+            }
+            Self::Rows { table, event, first, last, found } => write!(
+                f,
+                "{table}, rows {first} to {last} of event {event}: altered, added or removed ({found} of {} are there)",
+                last - first + 1
+            ),
+            Self::RowWithoutEvent { table, row, event } => {
+                write!(f, "{table}, row {row}: no event wrote it (it names event {event})")
+            }
+            Self::Content { table, row } => {
+                write!(f, "{table}, row {row}: its content is not what its hash says")
+            }
+            Self::Dangling { table, row, refers_to } => {
+                write!(f, "{table}, row {row}: refers to a row of {refers_to} that is not there")
+            }
+            Self::Schema { object, detail } => write!(f, "schema, {object}: {detail}"),
+            Self::Damaged { detail } => write!(f, "file damaged: {detail}"),
+        }
+    }
+}
+
+/// The answer of `verify`.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Verification {
+    /// Hash of the last event as recomputed.
+    pub head: Option<EventHash>,
+    /// Events looked at.
+    pub events: u64,
+    /// Rows looked at.
+    pub rows: u64,
+    /// What differs; empty: everything is what it was.
+    pub differences: Vec<Difference>,
+}
+
+/// Rows under one digest, as an event says.
+struct Block {
+    event: i64,
+    first: i64,
+    last: i64,
+    digest: String,
+}
+
+pub(crate) fn verify(backend: &dyn Backend, noted: Option<EventHash>) -> Result<Verification, StoreError> {
+    let mut out = Verification { head: None, events: 0, rows: 0, differences: backend.check()? };
+    let blocks = chain(backend, noted, &mut out)?;
+    for (table, blocks) in TABLES.iter().zip(blocks) {
+        check_table(backend, table, &blocks, &mut out)?;
+    }
+    check_contents(backend, &mut out)?;
+    Ok(out)
+}
+
+/// Walks the chain; answers the blocks of each table.
+fn chain(
+    backend: &dyn Backend,
+    noted: Option<EventHash>,
+    out: &mut Verification,
+) -> Result<Vec<Vec<Block>>, StoreError> {
+    let mut blocks: Vec<Vec<Block>> = TABLES.iter().map(|_| vec![]).collect();
+    let mut previous = GENESIS;
+    let mut expected = 1;
+    let mut noted_seen = noted.is_none();
+    backend.events(0, &mut |row| {
+        for event in expected..row.id {
+            out.differences.push(Difference::EventMissing { event });
+        }
+        expected = row.id + 1;
+        out.events += 1;
+        let hash = link(&previous, row.body);
+        let body: Value = serde_json::from_str(row.body).unwrap_or(Value::Null);
+        let canonical = canonical_json(&body).is_ok_and(|text| text == row.body);
+        if hash != *row.hash || !canonical || body["number"].as_i64() != Some(row.id) {
+            out.differences.push(Difference::EventAltered { event: row.id });
+        }
+        // Go on from the stored hash, so that one altered event is told once.
+        previous = row.hash.try_into().unwrap_or(hash);
+        noted_seen |= noted == Some(EventHash(previous));
+        blocks_of(&body, row.id, &mut blocks);
+        Ok(())
+    })?;
+    out.head = (out.events > 0).then_some(EventHash(previous));
+    if let (false, Some(noted)) = (noted_seen, noted) {
+        out.differences.push(Difference::HeadMissing { noted: noted.to_string() });
+    }
+    Ok(blocks)
+}
+
+fn blocks_of(body: &Value, event: i64, blocks: &mut [Vec<Block>]) {
+    for (table, blocks) in TABLES.iter().zip(blocks) {
+        let entry = &body["tables"][table.name];
+        let (Some(first), Some(rows)) = (entry["first"].as_i64(), entry["rows"].as_i64()) else {
+            continue;
+        };
+        let digests = entry["digests"].as_array().map_or(&[][..], Vec::as_slice);
+        let size = ROWS_PER_DIGEST.cast_signed();
+        for (i, digest) in (0i64..).zip(digests) {
+            let from = first.saturating_add(i * size);
+            blocks.push(Block {
+                event,
+                first: from,
+                last: from.saturating_add(size).min(first.saturating_add(rows)) - 1,
+                digest: digest.as_str().unwrap_or_default().to_owned(),
+            });
+        }
+    }
+}
+
+/// Where the pass through a table stands.
+struct Pass<'a> {
+    table: &'static Table,
+    blocks: &'a [Block],
+    at: usize,
+    found: u64,
+    hasher: blake3::Hasher,
+    gathered: Vec<u8>,
+}
+
+impl Pass<'_> {
+    /// Closes blocks that end before row `id`.
+    fn close_before(&mut self, id: i64, out: &mut Verification) {
+        while let Some(block) = self.blocks.get(self.at).filter(|b| b.last < id) {
+            self.hasher.update(&self.gathered);
+            self.gathered.clear();
+            if self.hasher.finalize().to_hex().as_str() != block.digest {
+                out.differences.push(Difference::Rows {
+                    table: self.table.name,
+                    event: block.event,
+                    first: block.first,
+                    last: block.last,
+                    found: self.found,
+                });
+            }
+            self.hasher.reset();
+            self.found = 0;
+            self.at += 1;
+        }
+    }
+
+    fn row(&mut self, id: i64, event: i64, cells: &[Cell], out: &mut Verification) {
+        out.rows += 1;
+        self.close_before(id, out);
+        match self.blocks.get(self.at) {
+            Some(block) if block.first <= id => {
+                self.found += 1;
+                encode_row(&mut self.gathered, id, event, cells);
+                if self.gathered.len() > 1 << 16 {
+                    self.hasher.update(&self.gathered);
+                    self.gathered.clear();
+                }
+            }
+            _ => out.differences.push(Difference::RowWithoutEvent { table: self.table.name, row: id, event }),
+        }
+    }
+}
+
+fn check_table(
+    backend: &dyn Backend,
+    table: &'static Table,
+    blocks: &[Block],
+    out: &mut Verification,
+) -> Result<(), StoreError> {
+    let mut pass = Pass { table, blocks, at: 0, found: 0, hasher: blake3::Hasher::new(), gathered: vec![] };
+    dump_from(backend, table, &Filter::all(), &mut |id, event, cells| {
+        pass.row(id, event, cells, out);
+        Ok(())
+    })?;
+    pass.close_before(i64::MAX, out);
+    Ok(())
+}
+
+/// Raw files, mappings and recipes against the hashes in their own rows.
+fn check_contents(backend: &dyn Backend, out: &mut Verification) -> Result<(), StoreError> {
+    for name in ["mapping", "recipe"] {
+        let table = &TABLES[super::act::place_of(name)?];
+        dump_from(backend, table, &Filter::all(), &mut |row, _, cells| {
+            if let [_, _, Cell::Text(text), Cell::Blob(hash)] = cells
+                && blake3::hash(text.as_bytes()).as_bytes() != *hash
+            {
+                out.differences.push(Difference::Content { table: table.name, row });
+            }
+            Ok(())
+        })?;
+    }
+    let mut files = vec![];
+    let table = &TABLES[super::act::place_of("raw_file")?];
+    dump_from(backend, table, &Filter::all(), &mut |row, _, cells| {
+        if let Cell::Blob(hash) = cells[1] {
+            files.push((row, hash.to_vec()));
+        }
+        Ok(())
+    })?;
+    let parts = &TABLES[super::act::place_of("raw_part")?];
+    for (row, hash) in files {
+        let mut hasher = blake3::Hasher::new();
+        let of_it = Filter::all().is("raw_file", row);
+        dump_from(backend, parts, &of_it, &mut |_, _, cells| {
+            if let Cell::Blob(bytes) = cells[2] {
+                hasher.update(bytes);
+            }
+            Ok(())
+        })?;
+        if hasher.finalize().as_bytes() != hash.as_slice() {
+            out.differences.push(Difference::Content { table: "raw_file", row });
+        }
+    }
+    Ok(())
+}
