@@ -1,0 +1,110 @@
+//! The law of propagation of uncertainty (JCGM 100:2008, equation 13) with Welch–Satterthwaite
+//! (G.2b) and coverage by t. The effective degrees of freedom are cut off, not rounded, to a
+//! whole number for the coverage factor, as G.4.1 says.
+
+use super::{Model, Problem};
+use crate::dist::t;
+use crate::error::Error;
+use quantity::Contribution;
+use serde::Serialize;
+
+/// A result by first-order propagation.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Propagated {
+    /// The model at the estimates.
+    pub value: f64,
+    /// Combined standard uncertainty.
+    pub u: f64,
+    /// Effective degrees of freedom, not cut off; infinite where all inputs' are.
+    pub dof_eff: f64,
+    /// Partial derivatives, one for each input.
+    pub sensitivities: Vec<f64>,
+    /// The budget: each input's u in the result's unit, and its share of the variance (with its
+    /// part of the correlation terms; the shares add up to 1 and one may be negative).
+    pub budget: Vec<Contribution>,
+    /// What a reader has to know.
+    pub warnings: Vec<String>,
+}
+
+impl Propagated {
+    /// Coverage factor for the coverage `p` (0.95): t at the whole part of `dof_eff`.
+    pub fn coverage_factor(&self, p: f64) -> f64 {
+        t::upper_quantile(0.5 * (1.0 - p), self.dof_eff.floor().max(1.0))
+    }
+
+    /// value ± k·u.
+    pub fn interval(&self, p: f64) -> (f64, f64) {
+        let half = self.coverage_factor(p) * self.u;
+        (self.value - half, self.value + half)
+    }
+}
+
+impl<M: Model> Problem<M> {
+    /// Propagates to first order.
+    ///
+    /// # Errors
+    /// [`Error::NoValue`] where the model or a derivative is not finite at the estimates.
+    pub fn propagate(&self) -> Result<Propagated, Error> {
+        let x: Vec<f64> = self.inputs.iter().map(|i| i.value).collect();
+        let u: Vec<f64> = self.inputs.iter().map(|i| i.u).collect();
+        let (value, mut gradient) = self.model.gradient(&x, &u);
+        if !value.is_finite() {
+            return Err(Error::NoValue {
+                value,
+                hint: "look for a division by zero, or a root or logarithm of a negative number".into(),
+            });
+        }
+        for (g, input) in gradient.iter_mut().zip(&self.inputs) {
+            if input.u == 0.0 {
+                // A constant has no part, whatever its derivative.
+                *g = if g.is_finite() { *g } else { 0.0 };
+            } else if !g.is_finite() {
+                return Err(Error::NoValue {
+                    value: *g,
+                    hint: format!("that is the slope in {}; first-order propagation does not work there", input.name),
+                });
+            }
+        }
+        let part: Vec<f64> = gradient.iter().zip(&u).map(|(c, u)| c * u).collect();
+        let n = part.len();
+        let with_others: Vec<f64> =
+            (0..n).map(|i| part[i] * (0..n).map(|j| self.r(i, j) * part[j]).sum::<f64>()).collect();
+        let variance = with_others.iter().sum::<f64>().max(0.0);
+        let mut warnings = Vec::new();
+        let dof_eff = self.effective_dof(&part, &with_others, variance, &mut warnings);
+        let budget = (0..n)
+            .map(|i| Contribution {
+                input: self.inputs[i].name.clone(),
+                u: part[i].abs(),
+                share: if variance > 0.0 { with_others[i] / variance } else { 0.0 },
+            })
+            .collect();
+        Ok(Propagated { value, u: variance.sqrt(), dof_eff, sensitivities: gradient, budget, warnings })
+    }
+
+    fn effective_dof(&self, part: &[f64], with_others: &[f64], variance: f64, warnings: &mut Vec<String>) -> f64 {
+        let mut alone = vec![true; part.len()];
+        let mut sum = 0.0;
+        for group in self.groups() {
+            let v: f64 = group.iter().map(|i| with_others[*i]).sum();
+            let dof = group.iter().map(|i| self.inputs[*i].dof).fold(f64::INFINITY, f64::min);
+            sum += v * v / dof;
+            for i in &group {
+                alone[*i] = false;
+            }
+            if dof.is_finite() {
+                let names: Vec<_> = group.iter().map(|i| self.inputs[*i].name.as_str()).collect();
+                warnings.push(format!(
+                    "Welch–Satterthwaite does not hold for correlated inputs: {} count as one component with {dof} degrees of freedom",
+                    names.join(", ")
+                ));
+            }
+        }
+        for (i, input) in self.inputs.iter().enumerate() {
+            if alone[i] {
+                sum += part[i].powi(4) / input.dof;
+            }
+        }
+        if sum > 0.0 { variance * variance / sum } else { f64::INFINITY }
+    }
+}

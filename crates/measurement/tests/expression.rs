@@ -1,0 +1,130 @@
+//! The model language: precedence, functions, derivatives, errors by position.
+
+use measurement::error::Error;
+use measurement::expression::{Expression, LANES};
+use proptest::prelude::*;
+
+fn value(text: &str, given: &[(&str, f64)]) -> f64 {
+    let names: Vec<&str> = given.iter().map(|g| g.0).collect();
+    let x: Vec<f64> = given.iter().map(|g| g.1).collect();
+    Expression::parse(text, &names).unwrap_or_else(|e| panic!("{text}: {e}")).value(&x)
+}
+
+fn check(text: &str, given: &[(&str, f64)], want: f64) {
+    let got = value(text, given);
+    assert!((got - want).abs() <= 1e-14 * want.abs(), "{text}: {got}, expected {want}");
+}
+
+#[test]
+fn the_usual_rules_of_precedence_hold() {
+    check("1 + 2*3", &[], 7.0);
+    check("(1 + 2)*3", &[], 9.0);
+    check("-2^2", &[], -4.0);
+    check("2^3^2", &[], 512.0);
+    check("2^-1", &[], 0.5);
+    check("8/4/2", &[], 1.0);
+    check("8 - 4 - 2", &[], 2.0);
+    check("--3", &[], 3.0);
+    check("1.5e-3*2E3", &[], 3.0);
+    check("2*pi", &[], std::f64::consts::TAU);
+    check("a - -b", &[("a", 5.0), ("b", 2.0)], 7.0);
+    check("a^b", &[("a", 2.0), ("b", 0.5)], std::f64::consts::SQRT_2);
+    check("a^0.5 + a^-2", &[("a", 4.0)], 2.0625);
+    check("-a^2", &[("a", 3.0)], -9.0);
+    check(
+        "(gross - blank)/(slope*recovery)*dilution",
+        &[("gross", 110.0), ("blank", 10.0), ("slope", 50.0), ("recovery", 0.8), ("dilution", 2.0)],
+        5.0,
+    );
+}
+
+#[test]
+fn functions_and_names() {
+    check("sqrt(abs(-16)) + ln(exp(2)) + log10(1000)", &[], 9.0);
+    check("min(3, a, 2) + max(a, 7)", &[("a", 5.0)], 9.0);
+    check("sin(x)^2 + cos(x)^2", &[("x", 0.7)], 1.0);
+    check("tan(x) - sin(x)/cos(x) + 1", &[("x", 0.7)], 1.0);
+    check("δα·θ − x_1", &[("δα", 3.0), ("θ", 2.0), ("x_1", 1.0)], 5.0);
+    // An input may have the name of a constant or a function.
+    check("pi + min", &[("pi", 3.0), ("min", 1.0)], 4.0);
+    assert_eq!(Expression::names_in("(gross - blank)/slope*exp(-k*2e3) + pi"), ["gross", "blank", "slope", "k"]);
+}
+
+#[test]
+fn what_does_not_parse_is_refused_at_its_place() {
+    let refused = |text: &str| match Expression::parse(text, &["a", "b"]) {
+        Err(Error::Model { position, message }) => (position, message),
+        other => panic!("{text}: {other:?}"),
+    };
+    assert_eq!(refused("a + c").0, 5);
+    assert!(refused("a + c").1.contains("`c` is not an input; the inputs are a, b"));
+    assert_eq!(refused("(a + b").0, 7);
+    assert!(refused("(a + b").1.contains("expected `)`"));
+    assert_eq!(refused("a b").0, 3);
+    assert!(refused("").1.contains("the text ends"));
+    assert!(refused("a +").1.contains("the text ends"));
+    assert!(refused("system(a)").1.contains("not a function"));
+    assert!(refused("sqrt(a, b)").1.contains("expected `)`"));
+    assert!(refused("min(a)").1.contains("two arguments"));
+    assert!(refused("1.2.3").1.contains("not a number"));
+    assert!(refused("a ; b").1.contains("`;`"));
+    let deep = "(".repeat(100_000);
+    assert!(refused(&deep).1.contains("bytes"));
+    assert!(refused(&"(".repeat(5000)).1.contains("deeper"));
+    assert!(refused(&"2^".repeat(5000)).1.contains("deeper"));
+    assert!(refused(&"abs(".repeat(3000)).1.contains("deeper"));
+}
+
+#[test]
+fn values_outside_the_reals_are_no_numbers() {
+    assert!(value("ln(a)", &[("a", -1.0)]).is_nan());
+    assert!(value("sqrt(a)", &[("a", -1.0)]).is_nan());
+    assert!(value("1/a", &[("a", 0.0)]).is_infinite());
+    assert!(value("min(a/a, 3)", &[("a", 0.0)]).is_nan());
+}
+
+const MODEL: &str = "(a - b)/(c*d)*exp(-a/10) + sqrt(c)*log10(d) + max(a, b)^3/min(c, d) + abs(b - c) + ln(d) + sin(a)*cos(b) + tan(d/9) + c^d + a^-2";
+
+proptest! {
+    /// The derivatives are those of a difference quotient with four points.
+    #[test]
+    fn derivatives_agree_with_differences(
+        a in 1.0..3.0_f64, b in 3.5..5.0_f64, c in 0.5..2.0_f64, d in 2.1..4.0_f64,
+    ) {
+        let e = Expression::parse(MODEL, &["a", "b", "c", "d"]).unwrap();
+        let x = [a, b, c, d];
+        let (v, g) = e.gradient(&x);
+        prop_assert!((v - e.value(&x)).abs() < 1e-12 * v.abs());
+        for i in 0..4 {
+            let h = 1e-3;
+            let at = |k: f64| { let mut y = x; y[i] += k * h; e.value(&y) };
+            let difference = (8.0 * (at(1.0) - at(-1.0)) - (at(2.0) - at(-2.0))) / (12.0 * h);
+            prop_assert!((g[i] - difference).abs() < 1e-7 * (1.0 + difference.abs()), "{i}: {} {difference}", g[i]);
+        }
+    }
+
+    /// A block gives the same bits as single points.
+    #[test]
+    fn blocks_and_points_give_the_same_digits(n in 1..LANES, shift in 0.1..1.0_f64) {
+        let e = Expression::parse(MODEL, &["a", "b", "c", "d"]).unwrap();
+        let mut inputs = vec![[0.0; LANES]; 4];
+        for (i, lanes) in inputs.iter_mut().enumerate() {
+            for (k, v) in lanes.iter_mut().enumerate() {
+                *v = shift + 0.01 * k as f64 + i as f64;
+            }
+        }
+        let mut out = vec![0.0; n];
+        e.block(&inputs, &mut e.scratch(), &mut out);
+        for k in 0..n {
+            let x: Vec<f64> = inputs.iter().map(|l| l[k]).collect();
+            prop_assert_eq!(out[k].to_bits(), e.value(&x).to_bits());
+        }
+    }
+
+    /// No text makes the parser panic.
+    #[test]
+    fn any_text_is_parsed_or_refused(text in "[a-d0-9.eE+*/^() ,πmin-]{0,60}") {
+        let _ = Expression::parse(&text, &["a", "b", "c", "d"]);
+        let _ = Expression::names_in(&text);
+    }
+}
