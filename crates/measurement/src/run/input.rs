@@ -15,9 +15,7 @@ use std::fmt;
 use std::str::FromStr;
 
 /// How the detector worked while it took a reading.
-#[derive(
-    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default, Serialize, Deserialize,
-)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Mode {
     /// Single pulses; dead time applies.
@@ -50,19 +48,12 @@ impl Isotope {
     /// assert_eq!(lead.to_string(), "Pb208@low");
     /// ```
     pub fn counting(element: &str, mass: u16, resolution: &str) -> Self {
-        Self {
-            element: element.into(),
-            mass,
-            resolution: resolution.into(),
-            mode: Mode::Counting,
-        }
+        Self { element: element.into(), mass, resolution: resolution.into(), mode: Mode::Counting }
     }
 
     /// Whether both are the same isotope at the same resolution, whatever the detector mode.
     pub fn same_measurand(&self, other: &Self) -> bool {
-        self.mass == other.mass
-            && self.element == other.element
-            && self.resolution == other.resolution
+        self.mass == other.mass && self.element == other.element && self.resolution == other.resolution
     }
 }
 
@@ -81,8 +72,7 @@ impl FromStr for Isotope {
 
     /// Reads `Pb208@low`, `Pb208` (resolution low) and `Pb208@low/analogue`.
     fn from_str(text: &str) -> Result<Self, String> {
-        let wrong =
-            || format!("\"{text}\" is no isotope: write it like Pb208@low, Fe56@medium/analogue");
+        let wrong = || format!("\"{text}\" is no isotope: write it like Pb208@low, Fe56@medium/analogue");
         let (body, mode) = match text.trim().split_once('/') {
             Some((body, "analogue")) => (body, Mode::Analogue),
             Some((body, "counting")) => (body, Mode::Counting),
@@ -90,9 +80,7 @@ impl FromStr for Isotope {
             None => (text.trim(), Mode::Counting),
         };
         let (nuclide, resolution) = body.split_once('@').unwrap_or((body, "low"));
-        let digits = nuclide
-            .find(|c: char| c.is_ascii_digit())
-            .ok_or_else(wrong)?;
+        let digits = nuclide.find(|c: char| c.is_ascii_digit()).ok_or_else(wrong)?;
         let (element, mass) = nuclide.split_at(digits);
         let letters = element.chars().all(|c| c.is_ascii_alphabetic());
         if !letters || element.is_empty() || element.len() > 2 || resolution.is_empty() {
@@ -240,11 +228,7 @@ pub struct Assigned {
 impl Assigned {
     /// An assigned value that errs independently of others.
     pub fn new(element: &str, amount: Measured) -> Self {
-        Self {
-            element: element.into(),
-            amount,
-            stock: None,
-        }
+        Self { element: element.into(), amount, stock: None }
     }
 
     /// The same, made from a named stock.
@@ -349,14 +333,7 @@ pub struct Reading {
 impl Reading {
     /// A reading from its replicates.
     pub fn new(position: u32, isotope: Isotope, rates_cps: Vec<f64>, integration_s: f64) -> Self {
-        Self {
-            position,
-            isotope,
-            rates_cps,
-            summary: None,
-            integration_s,
-            excluded: None,
-        }
+        Self { position, isotope, rates_cps, summary: None, integration_s, excluded: None }
     }
 }
 

@@ -5,6 +5,7 @@
 //! Each field has a default that fits a run at the ng/L level; a recipe in TOML names only what
 //! differs. Checked in `tests/run_input.rs`.
 
+use super::error::Error;
 use super::input::{Factor, Isotope, Role};
 use quantity::Unit;
 use serde::{Deserialize, Serialize};
@@ -333,12 +334,55 @@ impl Default for Recipe {
             // Common practice: a tenth of the signal is where a correction starts to matter.
             interference_share: 0.1,
             interferences: vec![],
-            sums: vec![Sum {
-                element: "Pb".into(),
-                masses: vec![206, 207, 208],
-                resolution: "low".into(),
-            }],
+            sums: vec![Sum { element: "Pb".into(), masses: vec![206, 207, 208], resolution: "low".into() }],
             monitors_only: vec![],
         }
     }
+}
+
+impl Recipe {
+    /// Refuses numbers out of range.
+    pub(super) fn check(&self) -> Result<(), Error> {
+        let probability = |field: &str, p: f64| {
+            if p > 0.0 && p < 1.0 { Ok(()) } else { Err(bad(field, p, "a probability between 0 and 1")) }
+        };
+        probability("alpha", self.alpha)?;
+        probability("beta", self.beta)?;
+        probability("coverage", self.coverage)?;
+        if self.alpha + self.beta >= 1.0 {
+            return Err(bad("alpha + beta", self.alpha + self.beta, "below 1"));
+        }
+        let d = self.dead_time;
+        if !(d.ns >= 0.0 && d.ns.is_finite() && d.u_ns >= 0.0) {
+            return Err(bad("dead_time.ns", d.ns, "0 or above, in ns, with u_ns ≥ 0"));
+        }
+        if !(d.refuse_share > 0.0 && d.refuse_share < 1.0) {
+            return Err(bad("dead_time.refuse_share", d.refuse_share, "a share of time between 0 and 1"));
+        }
+        if !(self.analogue_factor.value > 0.0 && self.analogue_factor.u >= 0.0) {
+            return Err(bad("analogue_factor", self.analogue_factor.value, "above 0 with u ≥ 0"));
+        }
+        if let Drift::Smooth { degree } = self.drift
+            && degree > 3
+        {
+            return Err(bad("drift.degree", degree, "0 to 3"));
+        }
+        if !self.blank.samples.is_blank() || !self.blank.reference.is_blank() {
+            return Err(bad(
+                "blank",
+                self.blank.samples.word(),
+                "one of the nested blanks: calibration, procedural, bottle, trip, field, equipment",
+            ));
+        }
+        if let Recovery::Given { values } = &self.recovery
+            && let Some(v) = values.iter().find(|v| v.value.is_nan() || v.value <= 0.0)
+        {
+            return Err(bad("recovery", v.value, "above 0, as a fraction"));
+        }
+        Ok(())
+    }
+}
+
+fn bad(field: &str, found: impl ToString, expected: &str) -> Error {
+    Error::BadRecipe { field: field.into(), found: found.to_string(), expected: expected.into() }
 }

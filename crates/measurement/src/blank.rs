@@ -1,0 +1,160 @@
+//! What a set of blanks says: where their middle is, how far they scatter, and which limit a
+//! future blank (or a clean sample) will rarely exceed.
+//!
+//! In and out: any one unit. Three ways stand side by side because blanks of metals are skewed
+//! with rare spikes: mean and standard deviation; Huber's robust location and scale
+//! (winsorising at 1.5 scale units as in ISO 13528 annex C, algorithm A, from memory); order
+//! statistics, which assume no shape at all and say "cannot be given" when there are too few.
+//! Order statistics: the k-th smallest of n is an upper limit of the p-th percentile with
+//! confidence P(Bin(n, p) ≤ k − 1) (Conover, Practical Nonparametric Statistics; US Geological
+//! Survey SIR 2011-5204 uses it for field blanks).
+//! Nested blanks (calibration ⊂ procedural ⊂ bottle ⊂ trip ⊂ field): one is subtracted, see
+//! [`crate::run`]. Checked in `tests/blank.rs` against a table of ranks and published minima.
+
+use crate::dist;
+
+/// Middle and spread of a set, with what each member weighs in the middle.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Centre {
+    /// The middle.
+    pub value: f64,
+    /// Spread of single members (standard deviation, or its robust stand-in).
+    pub sd: f64,
+    /// Standard uncertainty of the middle.
+    pub u: f64,
+    /// ∂ middle / ∂ member; adds up to 1.
+    pub weights: Vec<f64>,
+}
+
+/// Mean and standard deviation; sd and u are not a number for fewer than two members.
+pub fn centre(values: &[f64]) -> Centre {
+    let n = values.len() as f64;
+    let value = values.iter().sum::<f64>() / n;
+    let ss: f64 = values.iter().map(|x| (x - value).powi(2)).sum();
+    let sd = (ss / (n - 1.0)).sqrt();
+    Centre { value, sd, u: sd / n.sqrt(), weights: vec![1.0 / n; values.len()] }
+}
+
+/// Winsorising at 1.5 scale units (ISO 13528:2015, C.3.1, from memory).
+const CUT: f64 = 1.5;
+/// Makes the winsorised standard deviation consistent at the normal law (ISO 13528:2015, C.3.1,
+/// from memory).
+const CONSISTENT: f64 = 1.134;
+/// 1/Φ⁻¹(0.75): median absolute deviation to standard deviation at the normal law.
+const MAD_TO_SD: f64 = 1.482_602_218_505_602;
+const MOST_ITERATIONS: usize = 200;
+
+/// Huber's location and scale. Where more than half the members are equal the robust scale is
+/// zero and tells nothing; then mean and standard deviation are given.
+pub fn robust_centre(values: &[f64]) -> Centre {
+    let n = values.len() as f64;
+    let mut x = median(values);
+    let deviations: Vec<f64> = values.iter().map(|v| (v - x).abs()).collect();
+    let mut s = MAD_TO_SD * median(&deviations);
+    if s == 0.0 || values.len() < 3 {
+        return centre(values);
+    }
+    for _ in 0..MOST_ITERATIONS {
+        let cut = |v: f64| v.clamp(x - CUT * s, x + CUT * s);
+        let mean = values.iter().map(|v| cut(*v)).sum::<f64>() / n;
+        let ss: f64 = values.iter().map(|v| (cut(*v) - mean).powi(2)).sum();
+        let scale = CONSISTENT * (ss / (n - 1.0)).sqrt();
+        let moved = (mean - x).abs() + (scale - s).abs();
+        (x, s) = (mean, scale);
+        if moved <= 1e-12 * (x.abs() + s) || s == 0.0 {
+            break;
+        }
+    }
+    let inside = |v: f64| (v - x).abs() <= CUT * s;
+    let m = values.iter().filter(|v| inside(**v)).count() as f64;
+    // Sandwich variance of an M-estimator: Σψ²/(Σψ')², with n − 1 for the fitted middle.
+    let psi2: f64 = values.iter().map(|v| (v - x).clamp(-CUT * s, CUT * s).powi(2)).sum();
+    Centre {
+        value: x,
+        sd: s,
+        u: (psi2 * n / (n - 1.0)).sqrt() / m,
+        weights: values.iter().map(|v| if inside(*v) { 1.0 / m } else { 0.0 }).collect(),
+    }
+}
+
+/// The median; not a number for an empty set.
+pub fn median(values: &[f64]) -> f64 {
+    let mut v = values.to_vec();
+    v.sort_by(f64::total_cmp);
+    match v.len() {
+        0 => f64::NAN,
+        n if n % 2 == 1 => v[n / 2],
+        n => f64::midpoint(v[n / 2 - 1], v[n / 2]),
+    }
+}
+
+/// An upper limit from order statistics.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum OrderLimit {
+    /// The k-th smallest member is the limit, with the confidence achieved.
+    Given {
+        /// The limit.
+        limit: f64,
+        /// Its rank from below, 1 the smallest.
+        rank: usize,
+        /// Confidence achieved, at least the one asked for.
+        confidence: f64,
+    },
+    /// Even the largest member does not reach the confidence.
+    TooFew {
+        /// Members needed at least.
+        needed: usize,
+        /// Confidence that the largest member reaches.
+        largest_gives: f64,
+    },
+}
+
+/// The upper confidence limit of a percentile: with `confidence`, no more than a share
+/// 1 − `percentile` of all such blanks lies above it.
+///
+/// ```
+/// use measurement::blank::{percentile_limit, OrderLimit};
+/// // Ten blanks cannot bound their 95th percentile at 95 %: 59 could.
+/// let ten = [0.1, 0.2, 0.1, 0.3, 0.2, 0.1, 0.2, 0.1, 0.4, 9.0];
+/// let answer = percentile_limit(&ten, 0.95, 0.95);
+/// assert!(matches!(answer, OrderLimit::TooFew { needed: 59, .. }));
+/// ```
+pub fn percentile_limit(values: &[f64], percentile: f64, confidence: f64) -> OrderLimit {
+    let n = values.len();
+    match rank_of_limit(n, percentile, confidence) {
+        Some((rank, achieved)) => {
+            let mut v = values.to_vec();
+            v.sort_by(f64::total_cmp);
+            OrderLimit::Given { limit: v[rank - 1], rank, confidence: achieved }
+        }
+        None => OrderLimit::TooFew {
+            needed: fewest(percentile, confidence),
+            largest_gives: 1.0 - libm::pow(percentile, n as f64),
+        },
+    }
+}
+
+/// Smallest rank k with P(Bin(n, p) ≤ k − 1) ≥ confidence, and that probability.
+pub fn rank_of_limit(n: usize, percentile: f64, confidence: f64) -> Option<(usize, f64)> {
+    let achieved = |k: usize| dist::binomial::cdf(k as u64 - 1, n as u64, percentile);
+    if n == 0 || achieved(n) < confidence {
+        return None;
+    }
+    let (mut low, mut high) = (0, n);
+    while high - low > 1 {
+        let middle = usize::midpoint(low, high);
+        if achieved(middle) >= confidence {
+            high = middle;
+        } else {
+            low = middle;
+        }
+    }
+    Some((high, achieved(high)))
+}
+
+/// Fewest members whose largest bounds a percentile: n ≥ ln(1 − C)/ln p.
+pub fn fewest(percentile: f64, confidence: f64) -> usize {
+    let n = libm::log(1.0 - confidence) / libm::log(percentile);
+    // A whole number that rounding pushed up by its last bit is still that number.
+    (n * (1.0 - 1e-12)).ceil() as usize
+}

@@ -1,0 +1,548 @@
+//! One analyte from responses to concentrations over the zero of the calibration, every shared
+//! source kept in rows.
+
+use super::drift::{Check, Model, Reproducibility};
+use super::error::Error;
+use super::input::{Role, Vial};
+use super::line::{self, Fitted, Point};
+use super::plan::Plan;
+use super::recipe::{Drift, Intercept, Recipe};
+use super::signal::{Levels, Response, Signal};
+use super::sources::{Group, Pool, Sources, add_scaled};
+use super::table::{Hole, Table};
+use quantity::{Measured, Substance};
+
+/// What a vial's own noise adds to its concentration, as standard uncertainties.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Own {
+    pub replicates: f64,
+    pub replicates_dof: f64,
+    pub between_vials: f64,
+    pub dilution: f64,
+}
+
+impl Own {
+    /// Variance of the measurement, dilution left aside.
+    pub fn measurement(&self) -> f64 {
+        self.replicates.powi(2) + self.between_vials.powi(2)
+    }
+}
+
+/// One vial of an analyte.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct VialPoint {
+    pub response: Response,
+    /// Response with drift removed.
+    pub y: f64,
+    /// Concentration in the bottle over the zero of the calibration.
+    pub gross: f64,
+    pub own: Own,
+}
+
+/// One analyte of a run, reduced up to the gross concentration.
+#[derive(Debug, Clone)]
+pub(super) struct Channel {
+    pub plan: Plan,
+    pub signal: Signal,
+    pub sources: Sources,
+    pub drift: Option<Model>,
+    pub fitted: Fitted,
+    pub between_vials: Option<Reproducibility>,
+    pub points: Vec<Option<VialPoint>>,
+    /// Sensitivities of the gross concentration; `sources.len()` per vial.
+    pub rows: Vec<f64>,
+    /// Whether the row of a vial already holds its own noise (standards, drift checks).
+    pub own_in_row: Vec<bool>,
+    /// Standards left out because they have no value or no reading for this analyte.
+    pub standards_left_out: Vec<usize>,
+    /// Whether the drift checks say nothing of this element.
+    pub drift_not_seen: bool,
+}
+
+impl Channel {
+    /// The row of a vial.
+    pub fn row(&self, v: usize) -> &[f64] {
+        let n = self.sources.len();
+        &self.rows[v * n..(v + 1) * n]
+    }
+
+    /// Index of the pooled degrees of freedom of the spread between vials.
+    pub fn vials_dof(&self) -> f64 {
+        self.between_vials.map_or(f64::INFINITY, |b| b.dof)
+    }
+}
+
+/// Sources of one vial's own noise, where others stand on it.
+#[derive(Debug, Clone, Copy)]
+struct OwnSources {
+    replicates: usize,
+    between: usize,
+}
+
+/// An assigned value in the recipe's unit, in the solution as measured.
+pub(super) fn assigned(
+    vial: &Vial,
+    element: &str,
+    recipe: &Recipe,
+) -> Result<Option<(Measured, Option<String>)>, Error> {
+    let Some(a) = vial.assigned.iter().find(|a| a.element == element) else {
+        return Ok(None);
+    };
+    Ok(Some((in_unit(vial, &a.amount, element, recipe)?, a.stock.clone())))
+}
+
+/// A measured value in the recipe's unit.
+pub(super) fn in_unit(vial: &Vial, amount: &Measured, element: &str, recipe: &Recipe) -> Result<Measured, Error> {
+    if amount.unit == recipe.unit {
+        return Ok(amount.clone());
+    }
+    let substance = Substance::parse(element).ok();
+    let c = amount.unit.conversion(&recipe.unit, substance.as_ref(), None).map_err(|error| Error::Unit {
+        position: vial.position,
+        vial: vial.name.clone(),
+        error,
+    })?;
+    Ok(Measured {
+        value: c.apply(amount.value),
+        u: c.apply_difference(amount.u).abs(),
+        dof: amount.dof,
+        unit: recipe.unit.clone(),
+    })
+}
+
+/// Reduces one analyte up to gross concentrations.
+pub(super) fn reduce(table: &Table, levels: &Levels, recipe: &Recipe, plan: Plan) -> Result<Channel, Error> {
+    let n_vials = table.vials.len();
+    let mut sources = Sources::default();
+    let signal = Signal::new(table, recipe, levels, &plan, &mut sources)?;
+    let (checks, drift_not_seen) = drift_checks(table, recipe, &plan)?;
+    let standards = Standards::of(table, recipe, &plan, &mut sources)?;
+    let mut own: Vec<Option<OwnSources>> = vec![None; n_vials];
+    for v in checks.iter().chain(&standards.vials).chain(&standards.blanks) {
+        own[*v].get_or_insert_with(|| OwnSources {
+            replicates: sources.add(Group::Line, Pool::None, 1.0),
+            between: sources.add(Group::Line, Pool::Vials, 1.0),
+        });
+    }
+    for s in checks.iter().filter_map(|v| own[*v]) {
+        sources.group[s.replicates] = Group::Drift;
+        sources.group[s.between] = Group::Drift;
+    }
+    let n = sources.len();
+    let mut rows = vec![0.0; n * n_vials];
+    let mut responses: Vec<Option<Response>> = Vec::with_capacity(n_vials);
+    for v in 0..n_vials {
+        let skip = table.vials[v].role == Role::GasBackground;
+        let row = &mut rows[v * n..(v + 1) * n];
+        responses.push(if skip { None } else { signal.response(table, &plan, v, row)? });
+    }
+    let model = drift_model(table, recipe, &plan, &responses, &checks)?;
+    let between_vials = match recipe.between_vials {
+        Some(relative) => Some(Reproducibility { relative, dof: f64::INFINITY }),
+        None => reproducibility(table, recipe, &responses, &checks, model.as_ref()),
+    };
+    own_noise_into_rows(&mut rows, &mut sources, &own, &responses, between_vials);
+    take_drift_off(table, &mut rows, n, &responses, model.as_ref());
+    let y: Vec<f64> =
+        (0..n_vials).map(|v| responses[v].map_or(0.0, |r| r.value / drift_at(table, model.as_ref(), v))).collect();
+    let fitted = calibrate(
+        table,
+        recipe,
+        &plan,
+        &Ready {
+            standards: &standards,
+            responses: &responses,
+            y: &y,
+            model: model.as_ref(),
+            between: between_vials.map_or(0.0, |b| b.relative),
+            own: &own,
+            n,
+        },
+        &mut rows,
+        &mut sources,
+    )?;
+    // A calibration blank that is subtracted from samples brings its scatter as a blank.
+    for v in &standards.blanks {
+        if let Some(o) = own[*v].take() {
+            rows[v * n + o.replicates] = 0.0;
+            rows[v * n + o.between] = 0.0;
+        }
+    }
+    let mut points = Vec::with_capacity(n_vials);
+    for v in 0..n_vials {
+        let row = &mut rows[v * n..(v + 1) * n];
+        points.push(responses[v].map(|r| {
+            let g = drift_at(table, model.as_ref(), v);
+            to_concentration(&table.vials[v], r, y[v], g, &fitted, between_vials, row)
+        }));
+    }
+    Ok(Channel {
+        plan,
+        signal,
+        sources,
+        drift: model,
+        fitted,
+        between_vials,
+        points,
+        rows,
+        own_in_row: own.iter().map(Option::is_some).collect(),
+        standards_left_out: standards.left_out,
+        drift_not_seen,
+    })
+}
+
+/// x = (y − a)/b, times the dilution; the row becomes that of the concentration.
+fn to_concentration(
+    vial: &Vial,
+    response: Response,
+    y: f64,
+    g: f64,
+    fitted: &Fitted,
+    between: Option<Reproducibility>,
+    row: &mut [f64],
+) -> VialPoint {
+    let (a, b) = (fitted.line.intercept, fitted.line.slope);
+    let d = vial.dilution.value;
+    let x = (y - a) / b;
+    for (j, r) in row.iter_mut().enumerate() {
+        *r = (*r - fitted.row_a[j] - x * fitted.row_b[j]) * d / b;
+    }
+    let scale = d / (b * g);
+    VialPoint {
+        response,
+        y,
+        gross: x * d,
+        own: Own {
+            replicates: response.u * scale,
+            replicates_dof: response.dof,
+            between_vials: between.map_or(0.0, |s| s.relative * response.value.abs()) * scale,
+            dilution: x.abs() * vial.dilution.u,
+        },
+    }
+}
+
+fn drift_at(table: &Table, model: Option<&Model>, v: usize) -> f64 {
+    model.map_or(1.0, |m| m.at(table.vials[v].minutes))
+}
+
+/// The standards of an analyte and where the u of their values comes from.
+struct Standards {
+    vials: Vec<usize>,
+    x: Vec<f64>,
+    u_x: Vec<f64>,
+    source: Vec<Option<usize>>,
+    blanks: Vec<usize>,
+    left_out: Vec<usize>,
+}
+
+impl Standards {
+    fn of(table: &Table, recipe: &Recipe, plan: &Plan, sources: &mut Sources) -> Result<Self, Error> {
+        let mut s = Self { vials: vec![], x: vec![], u_x: vec![], source: vec![], blanks: vec![], left_out: vec![] };
+        let mut stocks: Vec<(String, usize)> = Vec::new();
+        let (mut any_value, mut first) = (false, None);
+        for (v, vial) in table.vials.iter().enumerate() {
+            if vial.role == Role::CalibrationBlank && readable(table, plan, v) {
+                s.blanks.push(v);
+            }
+            if vial.role != Role::Standard {
+                continue;
+            }
+            first.get_or_insert(v);
+            if vial.assigned.is_empty() {
+                return Err(without_value(vial, ""));
+            }
+            let value = assigned(vial, &plan.analyte.element, recipe)?;
+            any_value |= value.is_some();
+            let Some((m, stock)) = value.filter(|_| readable(table, plan, v)) else {
+                s.left_out.push(v);
+                continue;
+            };
+            if !(m.value.is_finite() && m.value >= 0.0 && m.u >= 0.0) {
+                return Err(without_value(vial, &format!(" that is a number ≥ 0 for {}", plan.analyte.element)));
+            }
+            let d = vial.dilution;
+            let x = m.value / d.value;
+            let u = ((m.u / d.value).powi(2) + (x * d.u / d.value).powi(2)).sqrt();
+            let source = (u > 0.0).then(|| match stock {
+                None => sources.add(Group::Assigned, Pool::None, m.dof),
+                Some(name) => match stocks.iter().find(|k| k.0 == name) {
+                    Some((_, source)) => *source,
+                    None => {
+                        let source = sources.add(Group::Assigned, Pool::None, m.dof);
+                        stocks.push((name, source));
+                        source
+                    }
+                },
+            });
+            s.vials.push(v);
+            s.x.push(x);
+            s.u_x.push(u);
+            s.source.push(source);
+        }
+        match first {
+            Some(v) if !any_value => {
+                return Err(without_value(
+                    &table.vials[v],
+                    &format!(" for {}, nor has any other", plan.analyte.element),
+                ));
+            }
+            _ => {}
+        }
+        if s.vials.len() < 2 {
+            return Err(Error::TooFewStandards { analyte: plan.analyte.to_string(), found: s.vials.len() });
+        }
+        if recipe.intercept == Intercept::Blank && s.blanks.len() < 2 {
+            return Err(Error::TooFewBlanks {
+                analyte: plan.analyte.to_string(),
+                role: Role::CalibrationBlank.word().into(),
+                found: s.blanks.len(),
+            });
+        }
+        if recipe.intercept == Intercept::Zero {
+            s.blanks.clear();
+        }
+        Ok(s)
+    }
+}
+
+fn without_value(vial: &Vial, element: &str) -> Error {
+    Error::StandardWithoutValue { position: vial.position, vial: vial.name.clone(), element: element.into() }
+}
+
+/// Whether all isotopes of the analyte were read in a vial and kept.
+fn readable(table: &Table, plan: &Plan, v: usize) -> bool {
+    let excluded = |i: &usize| matches!(table.cell(*i, v), Err(Hole::Excluded));
+    plan.members.iter().all(|i| table.cell(*i, v).is_ok())
+        && !plan.standards.iter().any(|(i, _)| excluded(i))
+        && !plan.overlaps.iter().any(|o| excluded(&o.monitor))
+}
+
+/// Drift checks that hold the element, in time order; and whether there are checks at all that
+/// do not.
+fn drift_checks(table: &Table, recipe: &Recipe, plan: &Plan) -> Result<(Vec<usize>, bool), Error> {
+    let all: Vec<usize> = (0..table.vials.len()).filter(|v| table.vials[*v].role == Role::DriftCheck).collect();
+    let element = &plan.analyte.element;
+    let mut checks: Vec<usize> = all
+        .iter()
+        .copied()
+        .filter(|v| {
+            let a = &table.vials[*v].assigned;
+            (a.is_empty() || a.iter().any(|a| a.element == *element)) && readable(table, plan, *v)
+        })
+        .collect();
+    checks.sort_by(|a, b| {
+        let (a, b) = (&table.vials[*a], &table.vials[*b]);
+        a.minutes.total_cmp(&b.minutes).then(a.position.cmp(&b.position))
+    });
+    let (needed, model) = match recipe.drift {
+        Drift::None => return Ok((checks, false)),
+        Drift::Bracket => (2, "bracket".to_string()),
+        Drift::Smooth { degree } => (usize::from(degree) + 1, format!("smooth, degree {degree}")),
+    };
+    if all.len() < needed {
+        return Err(Error::TooFewDriftChecks { analyte: plan.analyte.to_string(), model, needed, found: all.len() });
+    }
+    if checks.len() < needed {
+        return Ok((vec![], true));
+    }
+    Ok((checks, false))
+}
+
+fn collect_checks(table: &Table, responses: &[Option<Response>], checks: &[usize]) -> Option<Vec<Check>> {
+    checks
+        .iter()
+        .map(|v| {
+            let r = responses[*v].filter(|r| r.value > 0.0)?;
+            Some(Check { vial: *v, minutes: table.vials[*v].minutes, response: r.value, u: r.u })
+        })
+        .collect()
+}
+
+fn drift_model(
+    table: &Table,
+    recipe: &Recipe,
+    plan: &Plan,
+    responses: &[Option<Response>],
+    checks: &[usize],
+) -> Result<Option<Model>, Error> {
+    if checks.is_empty() || recipe.drift == Drift::None {
+        return Ok(None);
+    }
+    let few = |model: &str| Error::TooFewDriftChecks {
+        analyte: plan.analyte.to_string(),
+        model: model.into(),
+        needed: checks.len().max(2),
+        found: 0,
+    };
+    let found = collect_checks(table, responses, checks).ok_or_else(|| few("any, with a signal above zero"))?;
+    match recipe.drift {
+        Drift::Bracket => Ok(Some(Model::bracket(found))),
+        Drift::Smooth { degree } => {
+            Model::smooth(found, degree).map(Some).ok_or_else(|| few("smooth, with checks at different times"))
+        }
+        Drift::None => Ok(None),
+    }
+}
+
+/// From the drift model, or without one from the checks about their mean.
+fn reproducibility(
+    table: &Table,
+    recipe: &Recipe,
+    responses: &[Option<Response>],
+    checks: &[usize],
+    model: Option<&Model>,
+) -> Option<Reproducibility> {
+    match model {
+        Some(m) => m.reproducibility(),
+        None if recipe.drift == Drift::None && checks.len() >= 2 => {
+            Model::smooth(collect_checks(table, responses, checks)?, 0)?.reproducibility()
+        }
+        None => None,
+    }
+}
+
+fn own_noise_into_rows(
+    rows: &mut [f64],
+    sources: &mut Sources,
+    own: &[Option<OwnSources>],
+    responses: &[Option<Response>],
+    between: Option<Reproducibility>,
+) {
+    let n = sources.len();
+    for (v, own) in own.iter().enumerate() {
+        let (Some(own), Some(r)) = (own, responses[v]) else {
+            continue;
+        };
+        rows[v * n + own.replicates] = r.u;
+        sources.dof[own.replicates] = r.dof;
+        if let Some(b) = between {
+            rows[v * n + own.between] = b.relative * r.value.abs();
+            sources.dof[own.between] = b.dof;
+        }
+    }
+}
+
+/// y = r/g: divides every row, and takes off what the checks' errors put into g.
+fn take_drift_off(table: &Table, rows: &mut [f64], n: usize, responses: &[Option<Response>], model: Option<&Model>) {
+    let Some(m) = model else { return };
+    let theta: Vec<Vec<f64>> = (0..m.terms())
+        .map(|k| {
+            let mut row = vec![0.0; n];
+            for (w, c) in m.weights(k).iter().zip(&m.checks) {
+                if *w != 0.0 {
+                    add_scaled(&mut row, *w, &rows[c.vial * n..(c.vial + 1) * n]);
+                }
+            }
+            row
+        })
+        .collect();
+    for (v, row) in rows.chunks_exact_mut(n).enumerate() {
+        let Some(r) = responses[v] else { continue };
+        let t = table.vials[v].minutes;
+        let g = m.at(t);
+        row.iter_mut().for_each(|x| *x /= g);
+        m.basis(t, |k, phi| {
+            add_scaled(row, -phi * r.value / (g * g), &theta[k]);
+        });
+    }
+}
+
+/// What the calibration stands on.
+struct Ready<'a> {
+    standards: &'a Standards,
+    responses: &'a [Option<Response>],
+    y: &'a [f64],
+    model: Option<&'a Model>,
+    between: f64,
+    own: &'a [Option<OwnSources>],
+    n: usize,
+}
+
+/// Builds the points of the line and fits it.
+fn calibrate(
+    table: &Table,
+    recipe: &Recipe,
+    plan: &Plan,
+    ready: &Ready,
+    rows: &mut [f64],
+    sources: &mut Sources,
+) -> Result<Fitted, Error> {
+    let n = ready.n;
+    let s = ready.standards;
+    let vials: Vec<usize> = s.vials.iter().chain(&s.blanks).copied().collect();
+    let variance = weights_variance(table, ready, &vials);
+    let mut points: Vec<Point> = vials
+        .iter()
+        .enumerate()
+        .map(|(k, v)| Point {
+            vial: *v,
+            x: s.x.get(k).copied().unwrap_or(0.0),
+            y: ready.y[*v],
+            variance: variance[k],
+            u_x: s.u_x.get(k).copied().unwrap_or(0.0),
+            source_x: s.source.get(k).copied().flatten(),
+        })
+        .collect();
+    let extra = extra_scatter(&points[s.vials.len()..]);
+    for p in points.iter_mut().skip(s.vials.len()) {
+        p.variance += extra;
+        let own = ready.own[p.vial].expect("a calibration blank has its own sources");
+        let j = p.vial * n + own.replicates;
+        let old = rows[j] * rows[j];
+        let all = old + extra;
+        if extra > 0.0 {
+            let doubt = old * old / sources.dof[own.replicates] + extra * extra / (s.blanks.len() as f64 - 1.0);
+            sources.dof[own.replicates] = all * all / doubt;
+            rows[j] = all.sqrt();
+        }
+    }
+    let mut own = vec![false; n];
+    for o in vials.iter().filter_map(|v| ready.own[*v]) {
+        own[o.replicates] = true;
+        own[o.between] = true;
+    }
+    line::fit(
+        &points,
+        recipe.intercept,
+        &|v| (table.vials[v].position, table.vials[v].name.clone()),
+        &|v| rows[v * n..(v + 1) * n].to_vec(),
+        &own,
+        &plan.analyte,
+    )
+}
+
+/// Variance of each response for its weight: counting statistics times what the replicates of
+/// the whole line show over it, plus the spread between vials.
+fn weights_variance(table: &Table, ready: &Ready, vials: &[usize]) -> Vec<f64> {
+    let each: Vec<(f64, f64, f64)> = vials
+        .iter()
+        .map(|v| {
+            let r = ready.responses[*v].expect("a standard was read");
+            let g = drift_at(table, ready.model, *v);
+            (r.u.powi(2) / (g * g), r.counting / (g * g), ready.y[*v])
+        })
+        .collect();
+    let ratios: Vec<f64> = each.iter().filter(|e| e.1.is_finite() && e.1 > 0.0).map(|e| e.0 / e.1).collect();
+    let known = ratios.len() == each.len();
+    let factor = ratios.iter().sum::<f64>() / ratios.len().max(1) as f64;
+    each.iter()
+        .map(|(replicates, counting, y)| {
+            let noise = if known && factor > 0.0 { factor * counting } else { *replicates };
+            // Keeps the weight finite where all replicates agree and counting is not known.
+            let least = (1e-6 * y).powi(2).max(1e-12);
+            noise.max(least) + (ready.between * y).powi(2)
+        })
+        .collect()
+}
+
+/// What the calibration blanks scatter beyond the u of each.
+fn extra_scatter(blanks: &[Point]) -> f64 {
+    if blanks.len() < 2 {
+        return 0.0;
+    }
+    let n = blanks.len() as f64;
+    let mean = blanks.iter().map(|p| p.y).sum::<f64>() / n;
+    let s2 = blanks.iter().map(|p| (p.y - mean).powi(2)).sum::<f64>() / (n - 1.0);
+    let own = blanks.iter().map(|p| p.variance).sum::<f64>() / n;
+    (s2 - own).max(0.0)
+}

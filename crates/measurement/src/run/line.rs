@@ -1,0 +1,177 @@
+//! The calibration line of one analyte with every shared source kept.
+//!
+//!     y = a + b·x,  weights 1/u²,  b = Σ w(x − x̄)y / Σ w(x − x̄)²,  a = ȳ − b·x̄
+//!
+//! a and b are linear in the responses, so their sensitivities are exact; errors of assigned
+//! values enter as −b·δx. The weights come from counting statistics scaled to the replicates of
+//! the whole line, not from the few replicates of each point, whose scatter is itself uncertain.
+//! Where the points scatter beyond their u (χ² test at 5 %) their own u is widened by the Birge
+//! ratio √(χ²/ν). Source: weighted least squares as in JCGM 100 H.3 with weights; the Birge
+//! ratio is common practice in the adjustment of constants.
+
+use super::error::Error;
+use super::recipe::Intercept;
+use super::result::{Analyte, CalibrationLine, LinePoint};
+use super::sources::add_scaled;
+use crate::dist;
+
+/// A point before the fit.
+#[derive(Debug, Clone)]
+pub(super) struct Point {
+    pub vial: usize,
+    pub x: f64,
+    pub y: f64,
+    /// Variance of y that its weight is made of.
+    pub variance: f64,
+    /// u(x), its own; standards of one stock have it in `stock`.
+    pub u_x: f64,
+    /// Source of u(x), where it has one.
+    pub source_x: Option<usize>,
+}
+
+/// The fitted line with its rows.
+#[derive(Debug, Clone)]
+pub(super) struct Fitted {
+    pub line: CalibrationLine,
+    pub row_a: Vec<f64>,
+    pub row_b: Vec<f64>,
+}
+
+/// ∂a/∂y and ∂b/∂y of each point, after a and b themselves.
+struct Linear {
+    a: f64,
+    b: f64,
+    da: Vec<f64>,
+    db: Vec<f64>,
+    parameters: usize,
+}
+
+/// Fits the line. `row(vial)` gives a vial's sensitivities; `own` are the sources that belong to
+/// a single point and are widened with it.
+pub(super) fn fit(
+    points: &[Point],
+    intercept: Intercept,
+    names: &dyn Fn(usize) -> (u32, String),
+    row: &dyn Fn(usize) -> Vec<f64>,
+    own: &[bool],
+    analyte: &Analyte,
+) -> Result<Fitted, Error> {
+    refuse_singular(points, analyte)?;
+    let weights =
+        |slope: f64| -> Vec<f64> { points.iter().map(|p| 1.0 / (p.variance + (slope * p.u_x).powi(2))).collect() };
+    // u(x) enters the weights through the slope: once without, once with.
+    let first = solve(points, &weights(0.0), intercept);
+    let w = weights(first.b);
+    let l = solve(points, &w, intercept);
+    if l.b <= 0.0 || !l.b.is_finite() {
+        return Err(Error::SingularLine {
+            analyte: analyte.to_string(),
+            why: format!("the response does not rise with concentration (slope {:e})", l.b),
+            hint: "check the assigned values and which vials are standards".into(),
+        });
+    }
+    let chi_squared: f64 = points.iter().zip(&w).map(|(p, w)| w * (p.y - l.a - l.b * p.x).powi(2)).sum();
+    let dof = points.len().saturating_sub(l.parameters);
+    let p_value = if dof > 0 { dist::chi2::sf(chi_squared, dof as f64) } else { 1.0 };
+    let widened = if p_value < 0.05 { (chi_squared / dof as f64).sqrt() } else { 1.0 };
+    let (row_a, row_b) = rows(points, &l, row, own, widened);
+    let dot = |x: &[f64], y: &[f64]| x.iter().zip(y).map(|(a, b)| a * b).sum::<f64>();
+    let line = CalibrationLine {
+        intercept: l.a,
+        slope: l.b,
+        u_intercept: dot(&row_a, &row_a).sqrt(),
+        u_slope: dot(&row_b, &row_b).sqrt(),
+        covariance: dot(&row_a, &row_b),
+        chi_squared,
+        dof,
+        p_lack_of_fit: p_value,
+        widened,
+        points: points
+            .iter()
+            .map(|p| {
+                let (position, vial) = names(p.vial);
+                LinePoint {
+                    position,
+                    vial,
+                    x: p.x,
+                    y: p.y,
+                    u: (p.variance + (l.b * p.u_x).powi(2)).sqrt(),
+                    residual: p.y - l.a - l.b * p.x,
+                }
+            })
+            .collect(),
+    };
+    Ok(Fitted { line, row_a, row_b })
+}
+
+fn rows(
+    points: &[Point],
+    l: &Linear,
+    row: &dyn Fn(usize) -> Vec<f64>,
+    own: &[bool],
+    widened: f64,
+) -> (Vec<f64>, Vec<f64>) {
+    let mut row_a = vec![0.0; own.len()];
+    let mut row_b = vec![0.0; own.len()];
+    for (i, p) in points.iter().enumerate() {
+        let mut r = row(p.vial);
+        if let Some(s) = p.source_x {
+            r[s] -= l.b * p.u_x;
+        }
+        add_scaled(&mut row_a, l.da[i], &r);
+        add_scaled(&mut row_b, l.db[i], &r);
+    }
+    for (j, own) in own.iter().enumerate() {
+        if *own {
+            row_a[j] *= widened;
+            row_b[j] *= widened;
+        }
+    }
+    (row_a, row_b)
+}
+
+fn refuse_singular(points: &[Point], analyte: &Analyte) -> Result<(), Error> {
+    let mut x: Vec<f64> = points.iter().map(|p| p.x).filter(|x| *x > 0.0).collect();
+    x.sort_by(f64::total_cmp);
+    let repeated = x.first() == x.last();
+    if repeated {
+        return Err(Error::SingularLine {
+            analyte: analyte.to_string(),
+            why: format!("all {} standards hold the same concentration", x.len()),
+            hint: "measure standards at two levels or more".into(),
+        });
+    }
+    Ok(())
+}
+
+fn solve(points: &[Point], w: &[f64], intercept: Intercept) -> Linear {
+    let n = points.len();
+    match intercept {
+        Intercept::Free => {
+            let sum_w: f64 = w.iter().sum();
+            let mean_x = points.iter().zip(w).map(|(p, w)| w * p.x).sum::<f64>() / sum_w;
+            let sxx: f64 = points.iter().zip(w).map(|(p, w)| w * (p.x - mean_x).powi(2)).sum();
+            let db: Vec<f64> = points.iter().zip(w).map(|(p, w)| w * (p.x - mean_x) / sxx).collect();
+            let da: Vec<f64> = (0..n).map(|i| w[i] / sum_w - mean_x * db[i]).collect();
+            linear(points, da, db, 2)
+        }
+        Intercept::Zero => {
+            let sxx: f64 = points.iter().zip(w).map(|(p, w)| w * p.x * p.x).sum();
+            let db = points.iter().zip(w).map(|(p, w)| w * p.x / sxx).collect();
+            linear(points, vec![0.0; n], db, 1)
+        }
+        Intercept::Blank => {
+            let blanks = points.iter().filter(|p| p.x == 0.0).count() as f64;
+            let da: Vec<f64> = points.iter().map(|p| if p.x == 0.0 { 1.0 / blanks } else { 0.0 }).collect();
+            let sxx: f64 = points.iter().zip(w).map(|(p, w)| w * p.x * p.x).sum();
+            let sx: f64 = points.iter().zip(w).map(|(p, w)| w * p.x).sum();
+            let db = (0..n).map(|i| (w[i] * points[i].x - sx * da[i]) / sxx).collect();
+            linear(points, da, db, 2)
+        }
+    }
+}
+
+fn linear(points: &[Point], da: Vec<f64>, db: Vec<f64>, parameters: usize) -> Linear {
+    let dot = |d: &[f64]| points.iter().zip(d).map(|(p, d)| d * p.y).sum();
+    Linear { a: dot(&da), b: dot(&db), da, db, parameters }
+}

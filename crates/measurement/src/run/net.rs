@@ -1,0 +1,364 @@
+//! Gross to net: the one blank that is subtracted, the limits it sets, recovery, and the budget.
+//!
+//! n blanks, mean b, standard deviation s, ν = n − 1, on the scale of the net result (Currie 1968;
+//! IUPAC 1995; ISO 11843-1):
+//!
+//!     L_C = t(1−α, ν)·s₀      L_D = δ(α, β, ν)·s₀      s₀ = s·√(1 + 1/n)
+//!
+//! s₀ grows where a sample was diluted more than the blanks, and by the counts of an overlap
+//! that the sample has and the blanks have not. u of the net value holds s² (this bottle's own
+//! contamination) and s²/n (the mean); what s² holds of the blanks' measurement noise is
+//! replaced by the sample's own.
+
+use super::channel::{Channel, Own, VialPoint};
+use super::error::Error;
+use super::input::Role;
+use super::recipe::{BlankCentre, BlankScale, Quantification, Recipe, Recovery};
+use super::result::{BlankTaken, Limits};
+use super::sources::{Group, Pool, Tally, add_scaled};
+use super::table::Table;
+use crate::{blank, dist};
+use quantity::Measured;
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+
+/// Critical factors by degrees of freedom, worked out once.
+#[derive(Debug)]
+pub(super) struct Critical {
+    alpha: f64,
+    beta: f64,
+    known: RefCell<BTreeMap<u64, (f64, f64)>>,
+}
+
+impl Critical {
+    pub fn new(recipe: &Recipe) -> Self {
+        Self { alpha: recipe.alpha, beta: recipe.beta, known: RefCell::default() }
+    }
+
+    /// t(1 − α, ν) and δ(α, β, ν), ν rounded down (JCGM 100, G.4.1, note 2).
+    pub fn at(&self, dof: f64) -> (f64, f64) {
+        // Over 10 000 degrees of freedom the factors are those of the normal distribution to
+        // four digits.
+        let nu = if dof < 1e4 { dof.floor().max(1.0) } else { f64::INFINITY };
+        let key = if nu.is_finite() { nu as u64 } else { u64::MAX };
+        *self.known.borrow_mut().entry(key).or_insert_with(|| {
+            if nu.is_finite() {
+                (dist::t::upper_quantile(self.alpha, nu), dist::noncentral::detection_delta(self.alpha, self.beta, nu))
+            } else {
+                let (a, b) = (dist::normal::upper_quantile(self.alpha), dist::normal::upper_quantile(self.beta));
+                (a, a + b)
+            }
+        })
+    }
+}
+
+/// A set of blanks of one role on the scale they are subtracted on.
+#[derive(Debug, Clone)]
+pub(super) struct Blanks {
+    pub role: Role,
+    pub n: usize,
+    pub mean: f64,
+    /// Spread between single blanks.
+    pub sd: f64,
+    /// Standard uncertainty of the mean from that spread.
+    pub u_mean: f64,
+    /// Mean variance of the blanks' own measurement.
+    pub measurement: f64,
+    /// Mean dilution of the blanks.
+    pub dilution: f64,
+    /// Whether all blanks came out equal, so that the spread is that of their counting.
+    pub all_equal: bool,
+    /// Sensitivities of the mean to shared sources.
+    pub row: Vec<f64>,
+    /// Positions in the table.
+    pub vials: Vec<usize>,
+}
+
+impl Blanks {
+    pub fn dof(&self) -> f64 {
+        self.n as f64 - 1.0
+    }
+
+    /// Part of s² that is contamination, not measurement.
+    fn contamination(&self) -> f64 {
+        (self.sd * self.sd - self.measurement).max(0.0)
+    }
+}
+
+/// Factor from concentration to the scale of the blank, for a vial.
+fn scale_of(table: &Table, recipe: &Recipe, v: usize) -> Result<f64, Error> {
+    match recipe.blank.scale {
+        BlankScale::Concentration => Ok(1.0),
+        BlankScale::MassPerBottle => {
+            let vial = &table.vials[v];
+            vial.bottle_volume_ml
+                .filter(|x| *x > 0.0)
+                .map(|ml| ml / 1000.0)
+                .ok_or_else(|| Error::NoBottleVolume { position: vial.position, vial: vial.name.clone() })
+        }
+    }
+}
+
+/// Whether the blank of a role is taken as mass per bottle (laboratory blanks are not).
+fn per_bottle(role: Role, recipe: &Recipe) -> bool {
+    recipe.blank.scale == BlankScale::MassPerBottle && !matches!(role, Role::CalibrationBlank | Role::ProceduralBlank)
+}
+
+/// Collects the usable blanks of a role.
+pub(super) fn blanks(table: &Table, recipe: &Recipe, channel: &Channel, role: Role) -> Result<Option<Blanks>, Error> {
+    let mut vials = Vec::new();
+    let mut values = Vec::new();
+    let (mut measurement, mut dilution) = (0.0, 0.0);
+    let mut scales = Vec::new();
+    for (v, vial) in table.vials.iter().enumerate() {
+        let Some(p) = channel.points[v].filter(|_| vial.role == role) else {
+            continue;
+        };
+        let scale = if per_bottle(role, recipe) { scale_of(table, recipe, v)? } else { 1.0 };
+        vials.push(v);
+        scales.push(scale);
+        values.push(p.gross * scale);
+        measurement += p.own.measurement() * scale * scale;
+        dilution += vial.dilution.value;
+    }
+    let n = vials.len();
+    if n < 2 {
+        return Ok(None);
+    }
+    measurement /= n as f64;
+    let centre = match recipe.blank.centre {
+        BlankCentre::Mean => blank::centre(&values),
+        BlankCentre::Robust => blank::robust_centre(&values),
+    };
+    let all_equal = centre.sd == 0.0;
+    let sd = if all_equal { measurement.sqrt() } else { centre.sd };
+    let u_mean = if all_equal { sd / (n as f64).sqrt() } else { centre.u };
+    let mut row = vec![0.0; channel.sources.len()];
+    for ((v, scale), w) in vials.iter().zip(&scales).zip(&centre.weights) {
+        add_scaled(&mut row, w * scale, channel.row(*v));
+    }
+    Ok(Some(Blanks {
+        role,
+        n,
+        mean: centre.value,
+        sd,
+        u_mean,
+        measurement,
+        dilution: dilution / n as f64,
+        all_equal,
+        row,
+        vials,
+    }))
+}
+
+/// A net value with what it owes to each source.
+#[derive(Debug, Clone)]
+pub(super) struct Net {
+    pub vial: usize,
+    pub value: f64,
+    /// Shared sensitivities.
+    pub row: Vec<f64>,
+    pub own: Own,
+    /// Sensitivity to the blank's mean, times its u.
+    pub blank_mean: f64,
+    /// This bottle's own contamination, as standard uncertainty.
+    pub bottle: f64,
+    /// s² of the blanks with which both were scaled, for the doubt about them.
+    pub blank_variance: f64,
+    pub blank_dof: f64,
+    /// Index of the set of blanks it stands on, to know what two results share.
+    pub blank_set: usize,
+    /// u from a recovery, beyond what the row holds.
+    pub recovery: f64,
+    pub recovery_dof: f64,
+    /// What the blank took off.
+    pub subtracted: f64,
+    /// Factor from the blank's scale to this vial's concentration.
+    pub blank_scale: f64,
+}
+
+/// gross − blank.
+pub(super) fn net(
+    table: &Table,
+    recipe: &Recipe,
+    channel: &Channel,
+    v: usize,
+    blanks: Option<(usize, &Blanks)>,
+) -> Result<Net, Error> {
+    let p: VialPoint = channel.points[v].expect("the caller has a gross value");
+    let mut net = Net {
+        vial: v,
+        value: p.gross,
+        row: channel.row(v).to_vec(),
+        own: p.own,
+        blank_mean: 0.0,
+        bottle: 0.0,
+        blank_variance: 0.0,
+        blank_dof: f64::INFINITY,
+        blank_set: usize::MAX,
+        recovery: 0.0,
+        recovery_dof: f64::INFINITY,
+        subtracted: 0.0,
+        blank_scale: 1.0,
+    };
+    if channel.own_in_row[v] {
+        net.own.replicates = 0.0;
+        net.own.between_vials = 0.0;
+    }
+    let Some((set, b)) = blanks else {
+        return Ok(net);
+    };
+    let k = if per_bottle(b.role, recipe) { 1.0 / scale_of(table, recipe, v)? } else { 1.0 };
+    net.blank_scale = k;
+    net.subtracted = k * b.mean;
+    net.value -= net.subtracted;
+    add_scaled(&mut net.row, -k, &b.row);
+    net.blank_mean = k * b.u_mean;
+    net.bottle = k * b.contamination().sqrt();
+    let estimated = if net.bottle > 0.0 { (b.sd * k).powi(2) } else { 0.0 };
+    net.blank_variance = estimated + net.blank_mean.powi(2);
+    net.blank_dof = b.dof();
+    net.blank_set = set;
+    Ok(net)
+}
+
+impl Net {
+    /// Divides by a recovery R: `(R, its row, its remaining u, dof)`.
+    pub fn divide(&mut self, r: f64, row: &[f64], u: f64, dof: f64) {
+        let net = self.value / r;
+        self.value = net;
+        for (own, shared) in self.row.iter_mut().zip(row) {
+            *own = (*own - net * shared) / r;
+        }
+        for x in [
+            &mut self.own.replicates,
+            &mut self.own.between_vials,
+            &mut self.own.dilution,
+            &mut self.blank_mean,
+            &mut self.bottle,
+            &mut self.subtracted,
+        ] {
+            *x /= r;
+        }
+        self.blank_variance /= r * r;
+        self.recovery = net.abs() * u / r;
+        self.recovery_dof = dof;
+    }
+
+    /// The whole variance by source.
+    pub fn tally(&self, channel: &Channel) -> Tally {
+        let mut t = Tally::new();
+        t.add_row(&channel.sources, &self.row);
+        self.own_into(&mut t, channel);
+        t.add(Group::BlankMean, Pool::None, f64::INFINITY, self.blank_mean.powi(2));
+        t.doubt(Pool::Blanks, self.blank_dof, self.blank_variance);
+        t
+    }
+
+    /// What belongs to this vial alone.
+    pub fn own_into(&self, t: &mut Tally, channel: &Channel) {
+        let o = self.own;
+        t.add(Group::Replicates, Pool::None, o.replicates_dof, o.replicates.powi(2));
+        t.add(Group::BetweenVials, Pool::Vials, channel.vials_dof(), o.between_vials.powi(2));
+        t.add(Group::Dilution, Pool::None, f64::INFINITY, o.dilution.powi(2));
+        t.add(Group::Bottle, Pool::None, f64::INFINITY, self.bottle.powi(2));
+        t.add(Group::Recovery, Pool::None, self.recovery_dof, self.recovery.powi(2));
+    }
+}
+
+/// Limits for a vial (or, with none, for an undiluted sample without overlaps).
+pub(super) fn limits(
+    table: &Table,
+    recipe: &Recipe,
+    channel: &Channel,
+    critical: &Critical,
+    b: &Blanks,
+    of: Option<(&Net, f64)>,
+) -> Limits {
+    let mut t = Tally::new();
+    let (mut k, mut dilution) = (1.0, 1.0);
+    if let Some((net, _)) = of {
+        let vial = &table.vials[net.vial];
+        dilution = vial.dilution.value;
+        if per_bottle(b.role, recipe) {
+            k = 1000.0 / vial.bottle_volume_ml.unwrap_or(1000.0);
+        }
+    }
+    let blank = (k * b.sd).powi(2) + (k * b.u_mean).powi(2);
+    t.add(Group::BlankMean, Pool::Blanks, b.dof(), blank);
+    let more = (dilution / b.dilution).powi(2) - 1.0;
+    if more > 0.0 {
+        let m = b.measurement.min(b.sd * b.sd) * k * k * more;
+        t.add(Group::Replicates, Pool::None, b.dof(), m);
+    }
+    let mut recovered = 1.0;
+    if let Some((net, recovery)) = of {
+        recovered = recovery;
+        overlap_at_zero(channel, net, recovery, dilution, &mut t);
+    }
+    let s0 = t.u() / recovered;
+    let dof = t.dof();
+    let (t_c, delta) = critical.at(dof);
+    Limits {
+        critical_value: t_c * s0,
+        detection_limit: delta * s0,
+        quantification_limit: quantification(recipe, channel, s0),
+        sd_at_zero: s0,
+        dof,
+    }
+}
+
+/// What an overlap adds to the spread at zero: its factor, and its counts.
+fn overlap_at_zero(channel: &Channel, net: &Net, recovery: f64, dilution: f64, t: &mut Tally) {
+    if channel.signal.tracks.is_empty() {
+        return;
+    }
+    for p in channel.signal.tracks.iter().flat_map(|t| &t.points) {
+        let c = net.row[p.source] * recovery;
+        t.add(Group::Interference, Pool::None, channel.sources.dof[p.source], c * c);
+    }
+    let point = channel.points[net.vial].expect("a net value has its point");
+    let g = if point.y == 0.0 { 1.0 } else { point.response.value / point.y };
+    let to_bottle = dilution / (channel.fitted.line.slope * g);
+    let counted = point.response.overlap_counting * to_bottle * to_bottle;
+    if counted.is_finite() {
+        t.add(Group::Replicates, Pool::None, f64::INFINITY, counted);
+    } else {
+        t.add(Group::Replicates, Pool::None, net.own.replicates_dof, net.own.replicates.powi(2) * recovery * recovery);
+    }
+}
+
+/// L_Q by the recipe's rule; none where the relative parts of u alone exceed what is wanted.
+fn quantification(recipe: &Recipe, channel: &Channel, s0: f64) -> Option<f64> {
+    match recipe.quantification {
+        // IUPAC 1995: ten standard deviations.
+        Quantification::TenSigma => Some(10.0 * s0),
+        Quantification::RelativeExpanded { share } => {
+            let line = &channel.fitted.line;
+            let between = channel.between_vials.map_or(0.0, |b| b.relative);
+            let relative = (line.u_slope / line.slope).powi(2) + between.powi(2);
+            let k = dist::normal::upper_quantile((1.0 - recipe.coverage) / 2.0);
+            let left = share * share - k * k * relative;
+            (left > 0.0).then(|| k * s0 / left.sqrt())
+        }
+    }
+}
+
+/// The blank that was subtracted, as a result shows it.
+pub(super) fn taken(b: &Blanks, net: &Net, recipe: &Recipe) -> BlankTaken {
+    let k = net.blank_scale;
+    BlankTaken {
+        role: b.role,
+        mean: Measured::with_dof(b.mean * k, b.u_mean * k, b.dof(), recipe.unit.clone()),
+        sd: b.sd * k,
+        n: b.n,
+    }
+}
+
+/// The recovery given for an element.
+pub(super) fn given_recovery(recipe: &Recipe, element: &str) -> Option<(f64, f64)> {
+    match &recipe.recovery {
+        Recovery::Given { values } => values.iter().find(|v| v.element == element).map(|v| (v.value, v.u)),
+        _ => None,
+    }
+}

@@ -1,0 +1,852 @@
+//! What a run says about itself: spikes, reference materials, duplicates, isotopes that should
+//! agree, and the findings on blanks, line, drift, internal standards, overlaps, dead time.
+
+use super::channel::{self, Channel};
+use super::input::Role;
+use super::net::{Net, given_recovery};
+use super::recipe::{Drift, Recovery};
+use super::result::{DuplicatePair, ReferenceCheck, RunFinding, SpikeRecovery};
+use super::sources::{Group, Pool, Tally, add_scaled};
+use super::table::{Hole, Table};
+use super::{Analyte, ReducedRun, blank_role, has_result};
+use crate::dist;
+use quantity::{Amount, Finding, Measured, Outcome, Stage, Unit};
+
+/// A recovery that results are divided by.
+#[derive(Debug, Clone)]
+pub(super) struct MeanRecovery {
+    pub value: f64,
+    row: Vec<f64>,
+    own: Vec<OwnPart>,
+    u: f64,
+    dof: f64,
+}
+
+/// What one vial's own noise puts into a recovery.
+#[derive(Debug, Clone, Copy)]
+struct OwnPart {
+    /// The vial; none for what was added or a recovery that was given.
+    vial: Option<usize>,
+    /// dR per unit of the vial's own error.
+    coefficient: f64,
+    /// Whether the bottle's contamination is in it: a laboratory spike shares its bottle.
+    bottle: bool,
+    variance: f64,
+    dof: f64,
+}
+
+impl MeanRecovery {
+    pub fn measured(&self) -> Measured {
+        Measured::with_dof(self.value, self.u, self.dof, Unit::one())
+    }
+
+    /// Divides a net value. Where the vial's own noise stands in R as well (the unspiked water of
+    /// the spike), the two act together: d(c/R) = δ/R·(1 − c/R·∂R/∂δ).
+    pub fn apply(&self, net: &mut Net) {
+        let (mut rest, mut doubt) = (0.0, 0.0);
+        let (mut shared, mut shared_bottle) = (0.0, 0.0);
+        for o in &self.own {
+            if o.vial == Some(net.vial) {
+                shared += o.coefficient;
+                if o.bottle {
+                    shared_bottle += o.coefficient;
+                }
+            } else {
+                rest += o.variance;
+                doubt += o.variance * o.variance / o.dof;
+            }
+        }
+        let dof = if doubt > 0.0 { rest * rest / doubt } else { f64::INFINITY };
+        net.divide(self.value, &self.row, rest.sqrt(), dof);
+        let act = |c: f64| (1.0 - net.value * c).abs();
+        let (measured, bottle) = (act(shared), act(shared_bottle));
+        net.own.replicates *= measured;
+        net.own.between_vials *= measured;
+        net.own.dilution *= measured;
+        net.bottle *= bottle;
+    }
+}
+
+/// The vial of the same water that a duplicate or spike names.
+fn parent(table: &Table, v: usize) -> Option<usize> {
+    let of = table.vials[v].of.as_deref()?;
+    let water = |k: &usize| *k != v && matches!(table.vials[*k].role, Role::Sample | Role::Duplicate);
+    let all = || (0..table.vials.len()).filter(water);
+    all().find(|k| table.vials[*k].bottle.as_deref() == Some(of)).or_else(|| all().find(|k| table.vials[*k].name == of))
+}
+
+/// A difference of two net values, with what they share taken out: (value, row, own parts).
+fn difference(a: &Net, b: &Net, channel: &Channel, same_bottle: bool) -> (f64, Vec<f64>, Tally) {
+    let mut row = a.row.clone();
+    add_scaled(&mut row, -1.0, &b.row);
+    let mut own = Tally::new();
+    for net in [a, b] {
+        let mut net = net.clone();
+        if same_bottle {
+            net.bottle = 0.0;
+        }
+        net.own_into(&mut own, channel);
+        if net.bottle > 0.0 {
+            own.doubt(Pool::Blanks, net.blank_dof, net.bottle.powi(2));
+        }
+    }
+    if a.blank_set != b.blank_set {
+        for net in [a, b] {
+            own.add(Group::BlankMean, Pool::Blanks, net.blank_dof, net.blank_mean.powi(2));
+        }
+    }
+    (a.value - b.value, row, own)
+}
+
+/// Recoveries of the spikes of an analyte.
+pub(super) fn spikes(run: &mut ReducedRun, channel: &Channel, nets: &[Net]) {
+    for s in spike_parts(run, channel, nets) {
+        run.spikes.push(s.0);
+    }
+}
+
+/// A recovery, its row, and what single vials put into it.
+type SpikePart = (SpikeRecovery, Vec<f64>, Vec<OwnPart>);
+
+fn spike_parts(run: &ReducedRun, channel: &Channel, nets: &[Net]) -> Vec<SpikePart> {
+    let mut parts = Vec::new();
+    for net in nets {
+        let vial = &run.table.vials[net.vial];
+        if !matches!(vial.role, Role::FieldSpike | Role::LabSpike) {
+            continue;
+        }
+        let Some(of) = parent(&run.table, net.vial) else {
+            continue;
+        };
+        let Some(base) = nets.iter().find(|n| n.vial == of) else {
+            continue;
+        };
+        let Some(added) = added(run, channel, net.vial) else {
+            continue;
+        };
+        parts.push(spike_part(run, channel, net, base, added));
+    }
+    parts
+}
+
+fn spike_part(run: &ReducedRun, channel: &Channel, net: &Net, base: &Net, added: Measured) -> SpikePart {
+    let vial = &run.table.vials[net.vial];
+    let same_bottle = vial.role == Role::LabSpike;
+    let (d, mut row, mut all) = difference(net, base, channel, same_bottle);
+    let r = d / added.value;
+    all.add_row(&channel.sources, &row);
+    all.add(Group::Recovery, Pool::None, added.dof, (r * added.u).powi(2));
+    row.iter_mut().for_each(|x| *x /= added.value);
+    let mut own = vec![OwnPart {
+        vial: None,
+        coefficient: 0.0,
+        bottle: false,
+        variance: (r * added.u / added.value).powi(2),
+        dof: added.dof,
+    }];
+    for (n, sign) in [(net, 1.0), (base, -1.0)] {
+        let mut n = n.clone();
+        if same_bottle {
+            n.bottle = 0.0;
+        }
+        let mut t = Tally::new();
+        n.own_into(&mut t, channel);
+        own.push(OwnPart {
+            vial: Some(n.vial),
+            coefficient: sign / added.value,
+            bottle: !same_bottle,
+            variance: t.variance / added.value.powi(2),
+            dof: t.dof(),
+        });
+    }
+    let level = base.tally(channel);
+    let unit = run.recipe.unit.clone();
+    let recovery = SpikeRecovery {
+        position: vial.position,
+        vial: vial.name.clone(),
+        role: vial.role,
+        of: vial.of.clone().unwrap_or_default(),
+        analyte: channel.plan.analyte.clone(),
+        level: Measured::with_dof(base.value, level.u(), level.dof(), unit),
+        recovery: Measured::with_dof(r, all.u() / added.value, all.dof(), Unit::one()),
+        added,
+    };
+    (recovery, row, own)
+}
+
+/// What was added to a spike, in the recipe's unit; a mass is divided by the bottle's volume.
+fn added(run: &ReducedRun, channel: &Channel, v: usize) -> Option<Measured> {
+    let vial = &run.table.vials[v];
+    let element = &channel.plan.analyte.element;
+    let a = vial.spike_added.iter().find(|a| a.element == *element)?;
+    let direct = channel::in_unit(vial, &a.amount, element, &run.recipe);
+    let m = match (direct, vial.bottle_volume_ml) {
+        (Ok(m), _) => m,
+        (Err(_), Some(ml)) if ml > 0.0 => {
+            let ng = a.amount.unit.conversion(&Unit::known("ng"), None, None).ok()?;
+            let per_l = Measured::with_dof(
+                ng.apply(a.amount.value) * 1000.0 / ml,
+                ng.apply(a.amount.u) * 1000.0 / ml,
+                a.amount.dof,
+                Unit::known("ng/L"),
+            );
+            channel::in_unit(vial, &per_l, element, &run.recipe).ok()?
+        }
+        _ => return None,
+    };
+    (m.value > 0.0).then_some(m)
+}
+
+/// The recovery that the recipe applies to an analyte.
+pub(super) fn recovery(run: &ReducedRun, channel: &Channel, nets: &[Net]) -> Option<MeanRecovery> {
+    let wanted = match &run.recipe.recovery {
+        Recovery::NotApplied => return None,
+        Recovery::Given { .. } => {
+            let (value, u) = given_recovery(&run.recipe, &channel.plan.analyte.element)?;
+            return Some(MeanRecovery {
+                value,
+                row: vec![0.0; channel.sources.len()],
+                own: vec![OwnPart { vial: None, coefficient: 0.0, bottle: false, variance: u * u, dof: f64::INFINITY }],
+                u,
+                dof: f64::INFINITY,
+            });
+        }
+        Recovery::FieldSpikes => Role::FieldSpike,
+        Recovery::LabSpikes => Role::LabSpike,
+    };
+    let parts: Vec<SpikePart> = spike_parts(run, channel, nets).into_iter().filter(|p| p.0.role == wanted).collect();
+    let n = parts.len() as f64;
+    if parts.is_empty() {
+        return None;
+    }
+    let value = parts.iter().map(|p| p.0.recovery.value).sum::<f64>() / n;
+    let mut row = vec![0.0; channel.sources.len()];
+    let mut own = Vec::new();
+    let mut all = Tally::new();
+    for (_, r, parts) in &parts {
+        add_scaled(&mut row, 1.0 / n, r);
+        for o in parts {
+            let variance = o.variance / (n * n);
+            all.add(Group::Recovery, Pool::None, o.dof, variance);
+            own.push(OwnPart { coefficient: o.coefficient / n, variance, ..*o });
+        }
+    }
+    all.add_row(&channel.sources, &row);
+    Some(MeanRecovery { value, row, own, u: all.u(), dof: all.dof() })
+}
+
+struct Findings<'a> {
+    out: &'a mut Vec<RunFinding>,
+    analyte: Option<Analyte>,
+}
+
+impl Findings<'_> {
+    fn add(&mut self, position: Option<u32>, finding: Finding) {
+        self.out.push(RunFinding { finding, analyte: self.analyte.clone(), position });
+    }
+}
+
+fn finding(check: &str, met: bool, sentence: String) -> Finding {
+    let outcome = if met { Outcome::Met } else { Outcome::NotMet };
+    Finding::new(check, Stage::LabRun, outcome, sentence)
+}
+
+fn unknown(check: &str, sentence: String) -> Finding {
+    Finding::new(check, Stage::LabRun, Outcome::NotKnown, sentence)
+}
+
+fn percent(x: f64) -> String {
+    quantity::format::significant_trimmed(100.0 * x, 3)
+}
+
+fn digits(x: f64) -> String {
+    quantity::format::significant_trimmed(x, 3)
+}
+
+/// All findings of a reduced run.
+pub(super) fn findings(run: &mut ReducedRun) {
+    let mut out = Vec::new();
+    dead_time(run, &mut out);
+    internal_standards(run, &mut out);
+    let mut references = Vec::new();
+    let mut duplicates = Vec::new();
+    for c in 0..run.channels.len() {
+        let mut f = Findings { analyte: Some(run.channels[c].plan.analyte.clone()), out: &mut out };
+        excluded(run, c, &mut f);
+        line(run, c, &mut f);
+        drift(run, c, &mut f);
+        blanks(run, c, &mut f);
+        overlaps(run, c, &mut f);
+        references.extend(reference_materials(run, c, &mut f));
+        duplicates.extend(duplicate_pairs(run, c, &mut f));
+        spike_findings(run, c, &mut f);
+    }
+    isotopes_agree(run, &mut out);
+    run.references = references;
+    run.duplicates = duplicates;
+    run.findings = out;
+}
+
+fn dead_time(run: &ReducedRun, out: &mut Vec<RunFinding>) {
+    let Some((share, isotope, vial)) = run.table.most_dead else {
+        return;
+    };
+    let limit = run.recipe.dead_time.warn_share;
+    let place = &run.table.vials[vial];
+    let sentence = format!(
+        "the detector was dead for at most {} % of the time ({} in \"{}\"); the dead-time model is trusted to {} %",
+        percent(share),
+        run.table.isotopes[isotope],
+        place.name,
+        percent(limit)
+    );
+    out.push(RunFinding {
+        finding: finding("run.dead-time", share < limit, sentence),
+        analyte: None,
+        position: (share >= limit).then_some(place.position),
+    });
+}
+
+fn internal_standards(run: &ReducedRun, out: &mut Vec<RunFinding>) {
+    let rule = &run.recipe.internal_standards;
+    for standard in &rule.isotopes {
+        let Some(i) = run.table.find(standard) else {
+            continue;
+        };
+        let levels: Vec<(usize, f64)> = (0..run.table.vials.len())
+            .filter(|v| run.table.vials[*v].role != Role::GasBackground)
+            .filter_map(|v| {
+                let rates = run.table.rates(run.table.cell(i, v).ok()?);
+                Some((v, rates.iter().sum::<f64>() / rates.len() as f64))
+            })
+            .collect();
+        let calibration: Vec<f64> = levels
+            .iter()
+            .filter(|(v, _)| matches!(run.table.vials[*v].role, Role::Standard | Role::CalibrationBlank))
+            .map(|l| l.1)
+            .collect();
+        let reference = calibration.iter().sum::<f64>() / calibration.len().max(1) as f64;
+        if reference <= 0.0 {
+            continue;
+        }
+        let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
+        for (v, level) in levels {
+            let p = 100.0 * level / reference;
+            (low, high) = (low.min(p), high.max(p));
+            if !(rule.lowest_percent..=rule.highest_percent).contains(&p) {
+                let vial = &run.table.vials[v];
+                let sentence = format!(
+                    "internal standard {standard} in \"{}\" is at {} % of its mean in the calibration, outside {} to {} %: the matrix or the uptake differed, and the correction is no longer small",
+                    vial.name,
+                    digits(p),
+                    rule.lowest_percent,
+                    rule.highest_percent
+                );
+                out.push(RunFinding {
+                    finding: finding("run.internal-standard", false, sentence),
+                    analyte: None,
+                    position: Some(vial.position),
+                });
+            }
+        }
+        if low >= rule.lowest_percent && high <= rule.highest_percent {
+            let sentence = format!(
+                "internal standard {standard} stayed between {} and {} % of its mean in the calibration",
+                digits(low),
+                digits(high)
+            );
+            out.push(RunFinding {
+                finding: finding("run.internal-standard", true, sentence),
+                analyte: None,
+                position: None,
+            });
+        }
+    }
+}
+
+fn excluded(run: &ReducedRun, c: usize, f: &mut Findings) {
+    let channel = &run.channels[c];
+    for (v, vial) in run.table.vials.iter().enumerate() {
+        let taken_out = channel.plan.members.iter().any(|i| matches!(run.table.cell(*i, v), Err(Hole::Excluded)));
+        if taken_out && has_result(vial.role) {
+            f.add(
+                Some(vial.position),
+                unknown(
+                    "run.excluded",
+                    format!(
+                        "a person took {} in \"{}\" out of the run; it has no result",
+                        channel.plan.analyte, vial.name
+                    ),
+                ),
+            );
+        }
+    }
+}
+
+fn line(run: &ReducedRun, c: usize, f: &mut Findings) {
+    let channel = &run.channels[c];
+    let line = &channel.fitted.line;
+    let analyte = &channel.plan.analyte;
+    for v in &channel.standards_left_out {
+        f.add(
+            None,
+            unknown(
+                "run.standards",
+                format!(
+                    "standard \"{}\" has no value or no reading for {analyte}; the line stands on the others",
+                    run.table.vials[*v].name
+                ),
+            ),
+        );
+    }
+    if line.dof == 0 {
+        f.add(
+            None,
+            unknown(
+                "run.calibration-line",
+                format!("the line of {analyte} has no point to spare, so its fit cannot be tested"),
+            ),
+        );
+        return;
+    }
+    let met = line.p_lack_of_fit >= 0.05;
+    let sentence = if met {
+        format!(
+            "the line of {analyte} fits its {} points (χ² {} with {} degrees of freedom)",
+            line.points.len(),
+            digits(line.chi_squared),
+            line.dof
+        )
+    } else {
+        format!(
+            "the {} points of the line of {analyte} scatter more than their u (χ² {} with {} degrees of freedom); their u was widened by {}",
+            line.points.len(),
+            digits(line.chi_squared),
+            line.dof,
+            digits(line.widened)
+        )
+    };
+    f.add(
+        None,
+        finding("run.calibration-line", met, sentence)
+            .comparing("χ²", Amount::stated(line.chi_squared, Unit::one()))
+            .comparing("degrees of freedom", Amount::stated(line.dof as f64, Unit::one())),
+    );
+}
+
+// US EPA method 200.8: a calibration check within 15 % (from memory).
+const DRIFT_LIMIT: f64 = 0.15;
+
+fn drift(run: &ReducedRun, c: usize, f: &mut Findings) {
+    let channel = &run.channels[c];
+    let analyte = &channel.plan.analyte;
+    if channel.drift_not_seen {
+        f.add(
+            None,
+            unknown(
+                "run.drift",
+                format!("the drift checks do not hold {analyte}: its drift is neither known nor corrected"),
+            ),
+        );
+    }
+    let summary = &run.analytes[c];
+    if channel.drift.is_some() {
+        let met = summary.drift.abs() <= DRIFT_LIMIT;
+        f.add(
+            None,
+            finding(
+                "run.drift",
+                met,
+                format!(
+                    "the sensitivity for {analyte} changed by {} % over the run after the internal standard, and was corrected; up to {} % is expected",
+                    percent(summary.drift),
+                    percent(DRIFT_LIMIT)
+                ),
+            ),
+        );
+    } else if run.recipe.drift == Drift::None {
+        f.add(
+            None,
+            unknown("run.drift", format!("the recipe corrects no drift of {analyte} beyond the internal standard")),
+        );
+    }
+    if channel.between_vials.is_none() {
+        f.add(
+            None,
+            unknown(
+                "run.between-vials",
+                format!("too few drift checks to tell how well {analyte} reproduces between vials; u leaves it out"),
+            ),
+        );
+    }
+}
+
+// US EPA method 1631E: at least three method blanks a batch (from memory).
+const FEWEST_BLANKS: usize = 3;
+
+fn blanks(run: &ReducedRun, c: usize, f: &mut Findings) {
+    let analyte = &run.channels[c].plan.analyte;
+    for b in &run.blanks[c] {
+        if b.role != run.recipe.blank.samples {
+            continue;
+        }
+        let word = b.role.word();
+        f.add(
+            None,
+            finding(
+                "run.blank-count",
+                b.n >= FEWEST_BLANKS,
+                format!(
+                    "{} {word}s of {analyte}: mean {} {}, standard deviation {}; at least {FEWEST_BLANKS} are wanted",
+                    b.n,
+                    digits(b.mean),
+                    run.recipe.unit,
+                    digits(b.sd)
+                ),
+            ),
+        );
+        if b.all_equal {
+            f.add(
+                None,
+                finding(
+                    "run.blanks-equal",
+                    false,
+                    format!(
+                        "all {} {word}s of {analyte} came out equal: their spread is not known, it is not zero; the u of their counting stands in for it",
+                        b.n
+                    ),
+                ),
+            );
+        }
+        outlying_blanks(run, c, b, f);
+    }
+    if run.table.vials.iter().any(|v| v.role == Role::ReferenceMaterial)
+        && !run.blanks[c].iter().any(|b| b.role == run.recipe.blank.reference)
+    {
+        f.add(
+            None,
+            unknown(
+                "run.reference-blank",
+                format!(
+                    "fewer than two {}s of {analyte}: reference materials stand over the zero of the calibration alone",
+                    run.recipe.blank.reference.word()
+                ),
+            ),
+        );
+    }
+}
+
+/// A blank far above the others is named; nobody but a person takes it out.
+fn outlying_blanks(run: &ReducedRun, c: usize, b: &super::net::Blanks, f: &mut Findings) {
+    let gross = |v: usize| run.channels[c].points[v].map_or(0.0, |p| p.gross);
+    for &v in &b.vials {
+        let others: Vec<f64> = b.vials.iter().filter(|k| **k != v).map(|k| gross(*k)).collect();
+        if others.len() < 2 {
+            return;
+        }
+        let rest = crate::blank::centre(&others);
+        let n = others.len() as f64;
+        // One-sided 1 % for the largest of n + 1 (Bonferroni): a prediction interval of the others.
+        let t = dist::t::upper_quantile(0.01 / (n + 1.0), n - 1.0);
+        let limit = rest.value + t * rest.sd * (1.0 + 1.0 / n).sqrt();
+        if gross(v) > limit {
+            let vial = &run.table.vials[v];
+            f.add(
+                Some(vial.position),
+                finding(
+                    "run.blank-outlier",
+                    false,
+                    format!(
+                        "{} \"{}\" shows {} {} of {}, where the others let one expect at most {}: a spike of contamination in this bottle, or a sign of what samples may hold as well",
+                        b.role.word(),
+                        vial.name,
+                        digits(gross(v)),
+                        run.recipe.unit,
+                        run.channels[c].plan.analyte,
+                        digits(limit)
+                    ),
+                ),
+            );
+        }
+    }
+}
+
+fn overlaps(run: &ReducedRun, c: usize, f: &mut Findings) {
+    let channel = &run.channels[c];
+    if channel.signal.tracks.is_empty() {
+        return;
+    }
+    let limit = run.recipe.interference_share;
+    let species: Vec<&str> = channel.plan.overlaps.iter().map(|o| o.recipe.species.as_str()).collect();
+    let species = species.join(", ");
+    let mut largest: f64 = 0.0;
+    for (r, _) in run.results.iter().zip(&run.nets).filter(|(_, n)| n.0 == c) {
+        if blank_role(&run.recipe, r.role) != Some(run.recipe.blank.samples) {
+            continue;
+        }
+        largest = largest.max(r.interference_share);
+        if r.interference_share > limit {
+            f.add(
+                Some(r.position),
+                finding(
+                    "run.interference",
+                    false,
+                    format!(
+                        "{} % of the counts of {} in \"{}\" are {species}, measured in this run and taken off; what is left stands on that correction",
+                        percent(r.interference_share), r.analyte, r.vial
+                    ),
+                )
+                .comparing("share of the counts", Amount::stated(r.interference_share, Unit::one()))
+                .comparing("share allowed", Amount::stated(limit, Unit::one())),
+            );
+        }
+    }
+    if largest <= limit {
+        f.add(
+            None,
+            finding(
+                "run.interference",
+                true,
+                format!(
+                    "{species} makes up at most {} % of the counts of {} in any sample",
+                    percent(largest),
+                    channel.plan.analyte
+                ),
+            ),
+        );
+    }
+}
+
+fn reference_materials(run: &ReducedRun, c: usize, f: &mut Findings) -> Vec<ReferenceCheck> {
+    let channel = &run.channels[c];
+    let mut checks = Vec::new();
+    for (r, (_, net)) in run.results.iter().zip(&run.nets).filter(|(_, n)| n.0 == c) {
+        if !matches!(r.role, Role::ReferenceMaterial | Role::DriftCheck) {
+            continue;
+        }
+        let vial = &run.table.vials[net.vial];
+        let Ok(Some((assigned, _))) = channel::assigned(vial, &channel.plan.analyte.element, &run.recipe) else {
+            continue;
+        };
+        if assigned.value <= 0.0 {
+            continue;
+        }
+        let d = r.net.value - assigned.value;
+        let zeta = d / r.net.u.hypot(assigned.u);
+        let k_ref = dist::t::upper_quantile((1.0 - run.recipe.coverage) / 2.0, assigned.dof);
+        let e_n = d / (r.coverage_k * r.net.u).hypot(k_ref * assigned.u);
+        let recovery = r.net.value / assigned.value;
+        let relative = (r.net.u / assigned.value).hypot(recovery * assigned.u / assigned.value);
+        if r.role == Role::ReferenceMaterial {
+            let sentence = format!(
+                "reference material \"{}\": {} found {} {} where {} is certified ({} %, zeta {}, E_n {})",
+                r.vial,
+                r.analyte,
+                digits(r.net.value),
+                run.recipe.unit,
+                digits(assigned.value),
+                percent(recovery),
+                digits(zeta),
+                digits(e_n)
+            );
+            f.add(
+                None,
+                finding("run.reference-material", e_n.abs() <= 1.0, sentence)
+                    .comparing("found", Amount::Measured(r.net.clone()))
+                    .comparing("certified", Amount::Measured(assigned.clone())),
+            );
+        }
+        checks.push(ReferenceCheck {
+            position: r.position,
+            vial: r.vial.clone(),
+            analyte: r.analyte.clone(),
+            found: r.net.clone(),
+            recovery: Measured::with_dof(recovery, relative, r.net.dof, Unit::one()),
+            assigned,
+            zeta,
+            e_n,
+        });
+    }
+    if !checks
+        .iter()
+        .any(|k| run.table.vials.iter().any(|v| v.position == k.position && v.role == Role::ReferenceMaterial))
+    {
+        f.add(
+            None,
+            unknown(
+                "run.reference-material",
+                format!("no reference material with a value for {} was measured", channel.plan.analyte),
+            ),
+        );
+    }
+    checks
+}
+
+fn duplicate_pairs(run: &ReducedRun, c: usize, f: &mut Findings) -> Vec<DuplicatePair> {
+    let channel = &run.channels[c];
+    let mut pairs = Vec::new();
+    let of_channel = || run.results.iter().zip(&run.nets).filter(move |(_, n)| n.0 == c);
+    for (r, (_, net)) in of_channel().filter(|(r, _)| r.role == Role::Duplicate) {
+        let Some(of) = parent(&run.table, net.vial) else {
+            continue;
+        };
+        let Some((base, (_, base_net))) = of_channel().find(|(_, n)| n.1.vial == of) else {
+            continue;
+        };
+        let same_bottle = r.bottle.is_some() && r.bottle == base.bottle;
+        let (d, row, mut tally) = difference(net, base_net, channel, same_bottle);
+        tally.add_row(&channel.sources, &row);
+        let (u, dof) = (tally.u(), tally.dof());
+        let allowed = dist::t::upper_quantile((1.0 - run.recipe.coverage) / 2.0, dof) * u;
+        let mean = f64::midpoint(r.net.value, base.net.value);
+        let relative = if mean > 0.0 { 100.0 * d / mean } else { f64::NAN };
+        f.add(
+            Some(base.position),
+            finding(
+                "run.duplicate",
+                d.abs() <= allowed,
+                format!(
+                    "\"{}\" and \"{}\" differ by {} {} of {}, where their u let one expect up to {}",
+                    r.vial,
+                    base.vial,
+                    digits(d.abs()),
+                    run.recipe.unit,
+                    r.analyte,
+                    digits(allowed)
+                ),
+            ),
+        );
+        pairs.push(DuplicatePair {
+            position: r.position,
+            of_position: base.position,
+            analyte: r.analyte.clone(),
+            difference: Measured::with_dof(d, u, dof, run.recipe.unit.clone()),
+            relative_percent: relative,
+            allowed,
+        });
+    }
+    pairs
+}
+
+// US EPA method 200.8: fortified samples within 70 to 130 % (from memory).
+const RECOVERY_WINDOW: [f64; 2] = [0.70, 1.30];
+
+fn spike_findings(run: &ReducedRun, c: usize, f: &mut Findings) {
+    let analyte = &run.channels[c].plan.analyte;
+    for s in run.spikes.iter().filter(|s| s.analyte == *analyte) {
+        let of = run
+            .table
+            .vials
+            .iter()
+            .position(|v| v.position == s.position)
+            .and_then(|v| parent(&run.table, v))
+            .map(|v| run.table.vials[v].position);
+        let r = &s.recovery;
+        let k = dist::t::upper_quantile((1.0 - run.recipe.coverage) / 2.0, r.dof);
+        let met = r.value + k * r.u >= RECOVERY_WINDOW[0]
+            && r.value - k * r.u <= RECOVERY_WINDOW[1]
+            && (RECOVERY_WINDOW[0]..=RECOVERY_WINDOW[1]).contains(&r.value);
+        let check = match s.role {
+            Role::FieldSpike => "run.field-spike",
+            _ => "run.lab-spike",
+        };
+        f.add(
+            of,
+            finding(
+                check,
+                met,
+                format!(
+                    "{} \"{}\": {} % (u {}) of the {} {} of {} added came back; {} to {} % is wanted",
+                    s.role.word(),
+                    s.vial,
+                    percent(r.value),
+                    percent(r.u),
+                    digits(s.added.value),
+                    run.recipe.unit,
+                    s.analyte,
+                    percent(RECOVERY_WINDOW[0]),
+                    percent(RECOVERY_WINDOW[1])
+                ),
+            ),
+        );
+    }
+}
+
+/// Isotopes (or resolutions) of one element against each other, vial by vial; the level of each
+/// test is divided by the number of vials, so that a run of good data raises one in twenty.
+fn isotopes_agree(run: &ReducedRun, out: &mut Vec<RunFinding>) {
+    for a in 0..run.channels.len() {
+        for b in a + 1..run.channels.len() {
+            let (pa, pb) = (&run.channels[a].plan.analyte, &run.channels[b].plan.analyte);
+            if pa.element == pb.element {
+                compare_isotopes(run, a, b, out);
+            }
+        }
+    }
+}
+
+fn compare_isotopes(run: &ReducedRun, a: usize, b: usize, out: &mut Vec<RunFinding>) {
+    let of = |c: usize| {
+        run.results
+            .iter()
+            .zip(&run.nets)
+            .filter(move |(r, n)| n.0 == c && blank_role(&run.recipe, r.role).is_some())
+            .map(|(r, _)| r)
+    };
+    let pairs: Vec<_> = of(a).filter_map(|x| of(b).find(|y| y.position == x.position).map(|y| (x, y))).collect();
+    if pairs.is_empty() {
+        return;
+    }
+    let alpha = (1.0 - run.recipe.coverage) / pairs.len() as f64;
+    let mut disagree = 0;
+    for (x, y) in &pairs {
+        let u = x.net.u.hypot(y.net.u);
+        let doubt = x.net.u.powi(4) / x.net.dof + y.net.u.powi(4) / y.net.dof;
+        let dof = if doubt > 0.0 { u.powi(4) / doubt } else { f64::INFINITY };
+        let k = dist::t::upper_quantile(alpha / 2.0, dof.max(1.0));
+        let d = x.net.value - y.net.value;
+        if d.abs() <= k * u {
+            continue;
+        }
+        disagree += 1;
+        let both = [x, y].map(|r| r.analyte.clone());
+        out.extend(both.map(|analyte| {
+            RunFinding {
+                finding: finding(
+                    "run.isotopes-agree",
+                    false,
+                    format!(
+                        "{} and {} disagree in \"{}\": {} and {} {}; one of them holds something else",
+                        x.analyte,
+                        y.analyte,
+                        x.vial,
+                        digits(x.net.value),
+                        digits(y.net.value),
+                        run.recipe.unit
+                    ),
+                )
+                .comparing(x.analyte.to_string(), Amount::Measured(x.net.clone()))
+                .comparing(y.analyte.to_string(), Amount::Measured(y.net.clone())),
+                analyte: Some(analyte),
+                position: Some(x.position),
+            }
+        }));
+    }
+    if disagree == 0 {
+        let both = [a, b].map(|c| run.channels[c].plan.analyte.clone());
+        out.extend(both.map(|analyte| RunFinding {
+            finding: finding(
+                "run.isotopes-agree",
+                true,
+                format!(
+                    "{} and {} agree within their u in all {} vials",
+                    run.channels[a].plan.analyte,
+                    run.channels[b].plan.analyte,
+                    pairs.len()
+                ),
+            ),
+            analyte: Some(analyte),
+            position: None,
+        }));
+    }
+}

@@ -1,0 +1,644 @@
+//! Replicates of one vial to one response: dead time is already off; background and overlaps
+//! come off, isotopes are added, the internal standard divides, replicate by replicate. Only then
+//! are replicates summarised.
+//!
+//!     R = mean over k of [ Σ (N − B) − Σ f·(M − B) ]_k / I_k
+//!
+//! N rates of the isotopes, M of the monitors, B gas background, f overlap factors, I the
+//! internal standard as a share of its mean in the calibration; all counts/s, I without unit.
+
+use super::error::Error;
+use super::input::{Mode, Role};
+use super::plan::{Overlap, Plan};
+use super::recipe::{FactorSource, Recipe};
+use super::sources::{Group, Pool, Sources};
+use super::table::{Cell, Hole, Table};
+use crate::isotope;
+
+/// Mean, standard uncertainty of the mean and its degrees of freedom.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct MeanU {
+    pub mean: f64,
+    pub u: f64,
+    pub dof: f64,
+}
+
+/// What all analytes read of the whole table.
+#[derive(Debug, Clone)]
+pub(super) struct Levels {
+    /// Gas background per isotope, counts/s; none where no background vial was read.
+    pub background: Vec<Option<MeanU>>,
+    /// Mean rate per isotope over standards and calibration blanks, background taken off.
+    pub calibration: Vec<f64>,
+    /// Mean rate per isotope over the calibration blanks, with the u of their scatter.
+    pub blank: Vec<Option<MeanU>>,
+}
+
+fn mean_of(x: &[f64]) -> f64 {
+    x.iter().sum::<f64>() / x.len() as f64
+}
+
+fn mean_u(x: &[f64]) -> MeanU {
+    let mean = mean_of(x);
+    let n = x.len() as f64;
+    let ss: f64 = x.iter().map(|v| (v - mean).powi(2)).sum();
+    MeanU { mean, u: if x.len() > 1 { (ss / (n - 1.0) / n).sqrt() } else { 0.0 }, dof: (n - 1.0).max(1.0) }
+}
+
+impl Levels {
+    pub fn new(table: &Table, recipe: &Recipe) -> Self {
+        let gas = |v: usize| {
+            let vial = &table.vials[v];
+            vial.role == Role::GasBackground || recipe.gas_background.contains(&vial.name)
+        };
+        let level = |i: usize, wanted: &dyn Fn(usize) -> bool| -> Option<MeanU> {
+            let cells: Vec<Cell> =
+                (0..table.vials.len()).filter(|v| wanted(*v)).filter_map(|v| table.cell(i, v).ok()).collect();
+            match cells.as_slice() {
+                [] => None,
+                [one] if one.summary_n > 0 => Some(MeanU {
+                    mean: table.rates(*one)[0],
+                    u: one.summary_sd / f64::from(one.summary_n).sqrt(),
+                    dof: f64::from(one.summary_n.max(2) - 1),
+                }),
+                [one] => Some(mean_u(table.rates(*one))),
+                many => {
+                    let means: Vec<f64> = many.iter().map(|c| mean_of(table.rates(*c))).collect();
+                    Some(mean_u(&means))
+                }
+            }
+        };
+        let role = |v: usize| table.vials[v].role;
+        let isotopes = 0..table.isotopes.len();
+        let background: Vec<Option<MeanU>> = isotopes.clone().map(|i| level(i, &gas)).collect();
+        let zero = |i: usize| background[i].map_or(0.0, |b| b.mean);
+        let calibration = isotopes
+            .clone()
+            .map(|i| {
+                level(i, &|v| matches!(role(v), Role::Standard | Role::CalibrationBlank))
+                    .map_or(0.0, |m| m.mean - zero(i))
+            })
+            .collect();
+        let blank = isotopes
+            .map(|i| level(i, &|v| role(v) == Role::CalibrationBlank).map(|m| MeanU { mean: m.mean - zero(i), ..m }))
+            .collect();
+        Self { background, calibration, blank }
+    }
+}
+
+/// One point of a factor in time.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct FactorPoint {
+    pub minutes: f64,
+    pub value: f64,
+    pub u: f64,
+    pub source: usize,
+    /// The check vial it was measured in.
+    pub vial: Option<usize>,
+}
+
+/// The factor of one overlap through the run.
+#[derive(Debug, Clone)]
+pub(super) struct Track {
+    pub member: usize,
+    pub monitor: usize,
+    pub points: Vec<FactorPoint>,
+}
+
+impl Track {
+    /// The two points that a time stands between, with their weights.
+    pub fn at(&self, minutes: f64) -> [(usize, f64); 2] {
+        hat(&self.points, |p| p.minutes, minutes)
+    }
+
+    pub fn value(&self, minutes: f64) -> f64 {
+        self.at(minutes).iter().map(|(k, w)| w * self.points[*k].value).sum()
+    }
+}
+
+/// Linear interpolation between ordered points, constant outside.
+pub(super) fn hat<T>(points: &[T], time: impl Fn(&T) -> f64, t: f64) -> [(usize, f64); 2] {
+    let after = points.iter().position(|p| time(p) > t);
+    match after {
+        Some(0) => [(0, 1.0), (0, 0.0)],
+        None => [(points.len() - 1, 1.0), (points.len() - 1, 0.0)],
+        Some(k) => {
+            let (a, b) = (time(&points[k - 1]), time(&points[k]));
+            let w = (t - a) / (b - a);
+            [(k - 1, 1.0 - w), (k, w)]
+        }
+    }
+}
+
+/// The response of one vial.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Response {
+    /// R, counts/s.
+    pub value: f64,
+    /// u of the mean from the replicates.
+    pub u: f64,
+    pub dof: f64,
+    /// Variance that counting alone predicts for the mean; not a number where the
+    /// integration time is not known.
+    pub counting: f64,
+    /// R before overlaps came off.
+    pub whole: f64,
+    /// Variance of the mean from counting the overlap and its monitor.
+    pub overlap_counting: f64,
+    /// Internal standard as a share of its mean in the calibration, 1 without.
+    pub standard: f64,
+}
+
+/// The sources and settings that turn cells into responses, for one analyte.
+#[derive(Debug, Clone)]
+pub(super) struct Signal {
+    dead_time: Option<(usize, f64)>,
+    analogue: Option<(usize, f64)>,
+    /// (isotope, mean, u, source)
+    background: Vec<(usize, f64, f64, usize)>,
+    pub tracks: Vec<Track>,
+    /// (isotope, weight / reference level)
+    standards: Vec<(usize, f64)>,
+}
+
+impl Signal {
+    pub fn new(
+        table: &Table,
+        recipe: &Recipe,
+        levels: &Levels,
+        plan: &Plan,
+        sources: &mut Sources,
+    ) -> Result<Self, Error> {
+        let dead_time = (recipe.dead_time.u_ns > 0.0).then(|| {
+            let s = sources.add(Group::DeadTime, Pool::None, f64::INFINITY);
+            (s, recipe.dead_time.u_ns * 1e-9)
+        });
+        let x = recipe.analogue_factor;
+        let analogue = (x.u > 0.0).then(|| {
+            let s = sources.add(Group::Analogue, Pool::None, f64::INFINITY);
+            (s, x.u / x.value)
+        });
+        let mut involved: Vec<usize> = plan.members.clone();
+        involved.extend(plan.standards.iter().map(|s| s.0));
+        involved.extend(plan.overlaps.iter().map(|o| o.monitor));
+        involved.sort_unstable();
+        involved.dedup();
+        let background = involved
+            .into_iter()
+            .filter_map(|i| levels.background[i].map(|b| (i, b)))
+            .map(|(i, b)| {
+                let s = sources.add(Group::Background, Pool::None, b.dof);
+                (i, b.mean, b.u, s)
+            })
+            .collect();
+        let mut standards = Vec::new();
+        for (i, w) in &plan.standards {
+            let level = levels.calibration[*i];
+            if level <= 0.0 {
+                return Err(Error::MissingInternalStandard {
+                    analyte: plan.analyte.to_string(),
+                    standard: table.isotopes[*i].to_string(),
+                    place: "in the standards and calibration blanks".into(),
+                    hint: "it is added to every vial; name another, or none, in the recipe".into(),
+                });
+            }
+            standards.push((*i, w / level));
+        }
+        let mut signal = Self { dead_time, analogue, background, tracks: vec![], standards };
+        for overlap in &plan.overlaps {
+            let track = signal.track(table, levels, plan, overlap, sources)?;
+            signal.tracks.push(track);
+        }
+        Ok(signal)
+    }
+
+    /// Gas background of an isotope: mean, u; none where none was measured.
+    pub fn background_of(&self, isotope: usize) -> Option<(f64, f64, f64)> {
+        self.background.iter().find(|b| b.0 == isotope).map(|b| (b.1, b.2, f64::INFINITY))
+    }
+
+    fn zero(&self, isotope: usize) -> f64 {
+        self.background.iter().find(|b| b.0 == isotope).map_or(0.0, |b| b.1)
+    }
+
+    fn track(
+        &self,
+        table: &Table,
+        levels: &Levels,
+        plan: &Plan,
+        overlap: &Overlap,
+        sources: &mut Sources,
+    ) -> Result<Track, Error> {
+        let mut points = Vec::new();
+        let mut push = |minutes, f: MeanU, vial, sources: &mut Sources| {
+            let source = sources.add(Group::Interference, Pool::None, f.dof);
+            points.push(FactorPoint { minutes, value: f.mean, u: f.u, source, vial });
+        };
+        match &overlap.recipe.factor {
+            FactorSource::Given { value, u } => {
+                let f = MeanU { mean: *value, u: *u, dof: f64::INFINITY };
+                push(0.0, f, None, sources);
+            }
+            FactorSource::Abundance { mass_bias, u_mass_bias } => {
+                let f = abundance_factor(overlap, *mass_bias, *u_mass_bias)?;
+                push(0.0, f, None, sources);
+            }
+            FactorSource::Vials { .. } => {
+                for v in &overlap.vials {
+                    let f = self.measured_factor(table, levels, plan, overlap, *v)?;
+                    push(table.vials[*v].minutes, f, Some(*v), sources);
+                }
+                points.sort_by(|a, b| a.minutes.total_cmp(&b.minutes));
+            }
+        }
+        Ok(Track { member: overlap.member, monitor: overlap.monitor, points })
+    }
+
+    /// f = (T − T_blank)/(M − M_blank) in a vial that holds the interfering element alone.
+    fn measured_factor(
+        &self,
+        table: &Table,
+        levels: &Levels,
+        plan: &Plan,
+        overlap: &Overlap,
+        v: usize,
+    ) -> Result<MeanU, Error> {
+        let target = plan.members[overlap.member];
+        let bad = |why: String| Error::BadFactor {
+            species: overlap.recipe.species.clone(),
+            target: overlap.recipe.target.to_string(),
+            why,
+        };
+        let (Ok(t), Ok(m)) = (table.cell(target, v), table.cell(overlap.monitor, v)) else {
+            return Err(bad("a check vial is not read".into()));
+        };
+        let none = MeanU { mean: 0.0, u: 0.0, dof: f64::INFINITY };
+        let t0 = levels.blank[target].unwrap_or(none);
+        let m0 = levels.blank[overlap.monitor].unwrap_or(none);
+        let (zt, zm) = (self.zero(target), self.zero(overlap.monitor));
+        let (rt, rm) = (table.rates(t), table.rates(m));
+        let net_m = mean_of(rm) - zm - m0.mean;
+        if net_m <= 0.0 {
+            return Err(bad(format!(
+                "vial \"{}\" shows no more {} than the calibration blanks",
+                table.vials[v].name, overlap.recipe.monitor
+            )));
+        }
+        let ratios: Vec<f64> = if rt.len() == rm.len() {
+            rt.iter().zip(rm).map(|(t, m)| (t - zt - t0.mean) / (m - zm - m0.mean)).collect()
+        } else {
+            vec![(mean_of(rt) - zt - t0.mean) / net_m]
+        };
+        let mut f = mean_u(&ratios);
+        if ratios.len() < 2 {
+            f = MeanU { mean: ratios[0], u: cell_u(table, t) / net_m, dof: cell_dof(t) };
+        }
+        let own = f.u * f.u;
+        let blank = (t0.u / net_m).powi(2) + (f.mean * m0.u / net_m).powi(2);
+        let variance = own + blank;
+        let doubt = own * own / f.dof + blank * blank / t0.dof;
+        f.u = variance.sqrt();
+        f.dof = if doubt > 0.0 { variance * variance / doubt } else { f64::INFINITY };
+        Ok(f)
+    }
+
+    /// The response of a vial; its shared sensitivities are added to `row`. `Ok(None)` where a
+    /// person took one of the readings out, or the analyte was not read in this vial.
+    pub fn response(&self, table: &Table, plan: &Plan, v: usize, row: &mut [f64]) -> Result<Option<Response>, Error> {
+        let Some(cells) = self.cells(table, plan, v)? else {
+            return Ok(None);
+        };
+        let minutes = table.vials[v].minutes;
+        let n = cells.members[0].len;
+        let mut r = Vec::with_capacity(n);
+        let factors: Vec<f64> = self.tracks.iter().map(|t| t.value(minutes)).collect();
+        let (mut whole, mut standard) = (0.0, 0.0);
+        let (mut tau, mut cross) = (0.0, 0.0);
+        let (mut inverse, mut ratio_inverse) = (0.0, 0.0);
+        for k in 0..n {
+            let mut top = 0.0;
+            let (mut d_tau, mut d_x) = (0.0, 0.0);
+            for (i, c) in plan.members.iter().zip(&cells.members) {
+                let rate = table.corrected[c.start + k];
+                top += rate - self.zero(*i);
+                differ(c.mode, rate, 1.0, &mut d_tau, &mut d_x);
+            }
+            let all = top;
+            for ((track, c), f) in self.tracks.iter().zip(&cells.monitors).zip(&factors) {
+                let rate = table.corrected[c.start + k];
+                top -= f * (rate - self.zero(track.monitor));
+                differ(c.mode, rate, -f, &mut d_tau, &mut d_x);
+            }
+            let mut i_k = 1.0;
+            let (mut i_tau, mut i_x) = (0.0, 0.0);
+            if !self.standards.is_empty() {
+                i_k = 0.0;
+                for ((i, w), c) in self.standards.iter().zip(&cells.standards) {
+                    let rate = table.corrected[c.start + k];
+                    i_k += w * (rate - self.zero(*i));
+                    differ(c.mode, rate, *w, &mut i_tau, &mut i_x);
+                }
+                if i_k <= 0.0 {
+                    return Err(no_standard(table, plan, v, &self.standards));
+                }
+            }
+            let r_k = top / i_k;
+            r.push(r_k);
+            whole += all / i_k;
+            standard += i_k;
+            inverse += 1.0 / i_k;
+            ratio_inverse += r_k / i_k;
+            tau += (d_tau - r_k * i_tau) / i_k;
+            cross += (d_x - r_k * i_x) / i_k;
+        }
+        let scale = 1.0 / n as f64;
+        let mean = MeanSensitivity {
+            inverse: inverse * scale,
+            ratio_inverse: ratio_inverse * scale,
+            tau: tau * scale,
+            cross: cross * scale,
+        };
+        self.spread_to(table, plan, &cells, minutes, &mean, row);
+        let spread = self.replicate_u(table, plan, v, &cells, &factors, (&r, standard * scale))?;
+        Ok(Some(Response {
+            value: spread.mean,
+            u: spread.u,
+            dof: spread.dof,
+            counting: self.counting(table, &cells, &factors, spread.mean, standard * scale),
+            whole: whole * scale,
+            overlap_counting: self.overlap_counting(table, &cells, &factors, standard * scale),
+            standard: standard * scale,
+        }))
+    }
+
+    /// Adds the shared sensitivities, times their u, to a row.
+    fn spread_to(
+        &self,
+        table: &Table,
+        plan: &Plan,
+        cells: &Cells,
+        minutes: f64,
+        mean: &MeanSensitivity,
+        row: &mut [f64],
+    ) {
+        if let Some((s, u)) = self.dead_time {
+            row[s] += mean.tau * u;
+        }
+        if let Some((s, u)) = self.analogue {
+            row[s] += mean.cross * u;
+        }
+        for (isotope, _, u, s) in &self.background {
+            let members = plan.members.iter().filter(|m| *m == isotope).count() as f64;
+            let mut d = -members * mean.inverse;
+            for track in self.tracks.iter().filter(|t| t.monitor == *isotope) {
+                d += track.value(minutes) * mean.inverse;
+            }
+            for (_, w) in self.standards.iter().filter(|x| x.0 == *isotope) {
+                d += w * mean.ratio_inverse;
+            }
+            row[*s] += d * u;
+        }
+        for (track, c) in self.tracks.iter().zip(&cells.monitors) {
+            let level = mean_of(table.rates(*c)) - self.zero(track.monitor);
+            for (k, w) in track.at(minutes) {
+                let p = &track.points[k];
+                row[p.source] -= w * p.u * level * mean.inverse;
+            }
+        }
+    }
+
+    /// u of the mean: from the scatter of the ratios where there are replicates, else from what
+    /// the instrument said, else from counting.
+    fn replicate_u(
+        &self,
+        table: &Table,
+        plan: &Plan,
+        v: usize,
+        cells: &Cells,
+        factors: &[f64],
+        (r, standard): (&[f64], f64),
+    ) -> Result<MeanU, Error> {
+        let summarised = cells.all().any(|c| c.summary_n > 0);
+        if r.len() > 1 && !summarised {
+            let mut m = mean_u(r);
+            if m.u == 0.0 {
+                // Replicates that agree to the last digit: few counts. Counting says how far
+                // they might have lain apart.
+                let at_least = self.counting(table, cells, factors, m.mean, standard);
+                if at_least.is_finite() {
+                    m.u = at_least.sqrt();
+                    m.dof = f64::INFINITY;
+                }
+            }
+            return Ok(m);
+        }
+        let (mut variance, mut doubt) = (0.0, 0.0);
+        let mut add = |c: &Cell, sensitivity: f64| {
+            let part = (sensitivity * cell_u(table, *c)).powi(2);
+            variance += part;
+            doubt += part * part / cell_dof(*c);
+        };
+        for c in &cells.members {
+            add(c, 1.0 / standard);
+        }
+        for (c, f) in cells.monitors.iter().zip(factors) {
+            add(c, f / standard);
+        }
+        for ((_, w), c) in self.standards.iter().zip(&cells.standards) {
+            add(c, w * r[0] / standard);
+        }
+        if !variance.is_finite() {
+            return Err(Error::BadReading {
+                position: table.vials[v].position,
+                vial: table.vials[v].name.clone(),
+                isotope: plan.analyte.to_string(),
+                why: "a single replicate without integration time has no uncertainty".into(),
+            });
+        }
+        Ok(MeanU {
+            mean: r[0],
+            u: variance.sqrt(),
+            dof: if doubt > 0.0 { variance * variance / doubt } else { f64::INFINITY },
+        })
+    }
+
+    /// Variance of the mean response that counting alone predicts.
+    fn counting(&self, table: &Table, cells: &Cells, factors: &[f64], response: f64, standard: f64) -> f64 {
+        let mut v: f64 = cells.members.iter().map(|c| poisson_variance(table, *c)).sum();
+        for (c, f) in cells.monitors.iter().zip(factors) {
+            v += f * f * poisson_variance(table, *c);
+        }
+        for ((_, w), c) in self.standards.iter().zip(&cells.standards) {
+            v += (w * response).powi(2) * poisson_variance(table, *c);
+        }
+        v / (standard * standard)
+    }
+
+    /// Variance from counting the overlap itself and its monitor.
+    fn overlap_counting(&self, table: &Table, cells: &Cells, factors: &[f64], standard: f64) -> f64 {
+        let mut v = 0.0;
+        for ((track, c), f) in self.tracks.iter().zip(&cells.monitors).zip(factors) {
+            let target = cells.members[track.member];
+            let time = target.integration_s * replicates(target);
+            let overlap = f * (mean_of(table.rates(*c)) - self.zero(track.monitor)).max(0.0);
+            v += overlap / time + f * f * poisson_variance(table, *c);
+        }
+        v / (standard * standard)
+    }
+
+    fn cells(&self, table: &Table, plan: &Plan, v: usize) -> Result<Option<Cells>, Error> {
+        let mut cells = Cells::default();
+        for i in &plan.members {
+            match table.cell(*i, v) {
+                Ok(c) => cells.members.push(c),
+                Err(_) => return Ok(None),
+            }
+        }
+        for track in &self.tracks {
+            match table.cell(track.monitor, v) {
+                Ok(c) => cells.monitors.push(c),
+                Err(Hole::Excluded) => return Ok(None),
+                Err(Hole::NotRead) => {
+                    let entry = &plan
+                        .overlaps
+                        .iter()
+                        .find(|o| o.monitor == track.monitor)
+                        .expect("a track has its overlap")
+                        .recipe;
+                    return Err(Error::MissingMonitor {
+                        monitor: entry.monitor.to_string(),
+                        species: entry.species.clone(),
+                        target: entry.target.to_string(),
+                        place: place(table, v),
+                    });
+                }
+            }
+        }
+        for (i, _) in &self.standards {
+            match table.cell(*i, v) {
+                Ok(c) => cells.standards.push(c),
+                Err(Hole::Excluded) => return Ok(None),
+                Err(Hole::NotRead) => return Err(no_standard(table, plan, v, &self.standards)),
+            }
+        }
+        let n = cells.members[0].len;
+        let ids = plan
+            .members
+            .iter()
+            .copied()
+            .chain(self.tracks.iter().map(|t| t.monitor))
+            .chain(self.standards.iter().map(|s| s.0));
+        for (i, c) in ids.zip(cells.all()) {
+            if c.len != n {
+                return Err(Error::UnequalReplicates {
+                    position: table.vials[v].position,
+                    vial: table.vials[v].name.clone(),
+                    isotope: table.isotopes[i].to_string(),
+                    found: c.len,
+                    with: table.isotopes[plan.members[0]].to_string(),
+                    expected: n,
+                });
+            }
+        }
+        Ok(Some(cells))
+    }
+}
+
+/// Means over the replicates of what the sensitivities need.
+struct MeanSensitivity {
+    /// 1/I
+    inverse: f64,
+    /// R/I
+    ratio_inverse: f64,
+    /// ∂R/∂τ
+    tau: f64,
+    /// ∂R/∂ln X
+    cross: f64,
+}
+
+#[derive(Default)]
+struct Cells {
+    members: Vec<Cell>,
+    monitors: Vec<Cell>,
+    standards: Vec<Cell>,
+}
+
+impl Cells {
+    fn all(&self) -> impl Iterator<Item = &Cell> {
+        self.members.iter().chain(&self.monitors).chain(&self.standards)
+    }
+}
+
+/// dN/dτ = N² for pulses; dN/d ln X = N for the current.
+fn differ(mode: Mode, rate: f64, factor: f64, d_tau: &mut f64, d_x: &mut f64) {
+    match mode {
+        Mode::Counting => *d_tau += factor * rate * rate,
+        Mode::Analogue => *d_x += factor * rate,
+    }
+}
+
+fn replicates(c: Cell) -> f64 {
+    f64::from(c.summary_n.max(c.len as u32))
+}
+
+/// Variance of the mean rate of a cell by counting; no counts seen is taken as one count, so
+/// that "none in this time" never means "none ever". Not a number without integration time.
+fn poisson_variance(table: &Table, c: Cell) -> f64 {
+    let time = c.integration_s * replicates(c);
+    if time > 0.0 { (mean_of(table.rates(c)) / time).max(1.0 / (time * time)) } else { f64::NAN }
+}
+
+fn cell_u(table: &Table, c: Cell) -> f64 {
+    if c.summary_n > 1 {
+        c.summary_sd / f64::from(c.summary_n).sqrt()
+    } else if c.len > 1 {
+        mean_u(table.rates(c)).u
+    } else {
+        poisson_variance(table, c).sqrt()
+    }
+}
+
+fn cell_dof(c: Cell) -> f64 {
+    if c.summary_n > 1 {
+        f64::from(c.summary_n - 1)
+    } else if c.len > 1 {
+        c.len as f64 - 1.0
+    } else {
+        f64::INFINITY
+    }
+}
+
+fn place(table: &Table, v: usize) -> String {
+    let vial = &table.vials[v];
+    format!("at position {} (\"{}\")", vial.position, vial.name)
+}
+
+fn no_standard(table: &Table, plan: &Plan, v: usize, standards: &[(usize, f64)]) -> Error {
+    let names: Vec<String> = standards.iter().map(|s| table.isotopes[s.0].to_string()).collect();
+    Error::MissingInternalStandard {
+        analyte: plan.analyte.to_string(),
+        standard: names.join(", "),
+        place: place(table, v),
+        hint: "exclude the vial's readings with a reason, or name no internal standard for this isotope".into(),
+    }
+}
+
+/// The factor from natural abundances: the interfering nuclide has the monitor's element and the
+/// target's mass.
+fn abundance_factor(overlap: &Overlap, bias: f64, u_bias: f64) -> Result<MeanU, Error> {
+    let (target, monitor) = (&overlap.recipe.target, &overlap.recipe.monitor);
+    let find = |mass: u16| {
+        isotope::nuclide(&monitor.element, mass).ok_or_else(|| Error::BadFactor {
+            species: overlap.recipe.species.clone(),
+            target: target.to_string(),
+            why: format!("{}{mass} is not in the table of isotopes: give the factor with u", monitor.element),
+        })
+    };
+    let (on, by) = (find(target.mass)?, find(monitor.mass)?);
+    let log_masses = libm::log(on.mass.value / by.mass.value);
+    let value = on.abundance.value / by.abundance.value * libm::exp(bias * log_masses);
+    let relative = (on.abundance.u / on.abundance.value).powi(2)
+        + (by.abundance.u / by.abundance.value).powi(2)
+        + (u_bias * log_masses).powi(2);
+    Ok(MeanU { mean: value, u: value * relative.sqrt(), dof: f64::INFINITY })
+}

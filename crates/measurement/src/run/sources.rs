@@ -1,0 +1,162 @@
+//! Independent sources of uncertainty and what a result owes to each.
+//!
+//! A quantity carries a row: for each source shared in the analyte, its sensitivity times the
+//! source's standard uncertainty. Rows add like the quantities themselves, so whatever two
+//! results share (line, drift checks, blank mean, dead time) stays correlated, and
+//! u² = Σ row². Sources whose variance was estimated together form a pool; the
+//! Welch–Satterthwaite formula (JCGM 100, G.4.1) is applied to pools, not to their members.
+
+use quantity::Contribution;
+
+/// What a source is, for the budget.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Group {
+    Replicates,
+    BetweenVials,
+    Dilution,
+    Bottle,
+    BlankMean,
+    Line,
+    Assigned,
+    Drift,
+    Interference,
+    DeadTime,
+    Analogue,
+    Background,
+    Recovery,
+}
+
+impl Group {
+    pub const COUNT: usize = 13;
+
+    pub const NAMES: [&'static str; Self::COUNT] = [
+        "replicates of this vial",
+        "reproducibility between vials",
+        "dilution",
+        "blank, bottle to bottle",
+        "blank, mean",
+        "counts of the calibration line",
+        "assigned values of the standards",
+        "drift checks",
+        "interference factor",
+        "dead time",
+        "analogue cross factor",
+        "gas background",
+        "recovery",
+    ];
+}
+
+/// Variances estimated together.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Pool {
+    /// Alone.
+    None,
+    /// The spread between vials, from the drift checks.
+    Vials,
+    /// The spread between blanks.
+    Blanks,
+}
+
+/// The shared sources of an analyte.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Sources {
+    pub group: Vec<Group>,
+    pub pool: Vec<Pool>,
+    pub dof: Vec<f64>,
+}
+
+impl Sources {
+    pub fn add(&mut self, group: Group, pool: Pool, dof: f64) -> usize {
+        self.group.push(group);
+        self.pool.push(pool);
+        self.dof.push(dof);
+        self.group.len() - 1
+    }
+
+    pub fn len(&self) -> usize {
+        self.group.len()
+    }
+}
+
+/// Adds up a variance by group and by pool.
+#[derive(Debug, Clone)]
+pub(super) struct Tally {
+    pub variance: f64,
+    pub by_group: [f64; Group::COUNT],
+    alone: f64,
+    vials: (f64, f64),
+    blanks: (f64, f64),
+}
+
+impl Tally {
+    pub fn new() -> Self {
+        Self {
+            variance: 0.0,
+            by_group: [0.0; Group::COUNT],
+            alone: 0.0,
+            vials: (0.0, f64::INFINITY),
+            blanks: (0.0, f64::INFINITY),
+        }
+    }
+
+    /// Adds a part of the variance.
+    pub fn add(&mut self, group: Group, pool: Pool, dof: f64, variance: f64) {
+        self.variance += variance;
+        self.by_group[group as usize] += variance;
+        self.doubt(pool, dof, variance);
+    }
+
+    /// Adds to the doubt about the variance alone, where an estimate enters with both signs.
+    pub fn doubt(&mut self, pool: Pool, dof: f64, variance: f64) {
+        match pool {
+            Pool::None => {
+                if variance > 0.0 {
+                    self.alone += variance * variance / dof;
+                }
+            }
+            Pool::Vials => self.vials = (self.vials.0 + variance, dof),
+            Pool::Blanks => self.blanks = (self.blanks.0 + variance, dof),
+        }
+    }
+
+    /// Adds a row of shared sources.
+    pub fn add_row(&mut self, sources: &Sources, row: &[f64]) {
+        for (j, c) in row.iter().enumerate() {
+            if *c != 0.0 {
+                self.add(sources.group[j], sources.pool[j], sources.dof[j], c * c);
+            }
+        }
+    }
+
+    pub fn u(&self) -> f64 {
+        self.variance.sqrt()
+    }
+
+    /// Effective degrees of freedom; infinite where every part is well known.
+    pub fn dof(&self) -> f64 {
+        let pooled = |(v, dof): (f64, f64)| if v > 0.0 { v * v / dof } else { 0.0 };
+        let doubt = self.alone + pooled(self.vials) + pooled(self.blanks);
+        if doubt > 0.0 { (self.variance * self.variance / doubt).max(1.0) } else { f64::INFINITY }
+    }
+
+    /// The budget, largest share first; shares add up to 1.
+    pub fn budget(&self) -> Vec<Contribution> {
+        let mut order: Vec<usize> = (0..Group::COUNT).filter(|g| self.by_group[*g] > 0.0).collect();
+        order.sort_by(|a, b| self.by_group[*b].total_cmp(&self.by_group[*a]).then(a.cmp(b)));
+        order
+            .into_iter()
+            .map(|g| Contribution {
+                input: Group::NAMES[g].to_string(),
+                u: self.by_group[g].sqrt(),
+                share: self.by_group[g] / self.variance,
+            })
+            .collect()
+    }
+}
+
+/// `to += factor · from`.
+pub(super) fn add_scaled(to: &mut [f64], factor: f64, from: &[f64]) {
+    for (t, f) in to.iter_mut().zip(from) {
+        *t += factor * f;
+    }
+}
