@@ -12,9 +12,16 @@
 // Readings and zeros are compared as they were written down, not as they were computed.
 #![allow(clippy::float_cmp)]
 
+pub mod functions;
+pub mod mixing;
+pub mod pipe;
+pub mod purge;
+pub mod separable;
 pub mod stats;
+pub mod travel;
 pub mod water;
 pub mod well;
+pub mod welltest;
 
 mod error;
 

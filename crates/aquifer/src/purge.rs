@@ -1,0 +1,380 @@
+//! Is the water that comes out the aquifer's, or what stood in the pipe?
+//!
+//! In: readings in time (s, min) of temperature, conductivity, pH, oxygen or a metal; volume and flow of
+//! the well. Out: since when each reading is steady and by which rule; volumes renewed; the washout of a
+//! standing well fitted with its end value.
+//!
+//! Methods: the criteria of `reference/stabilisation_criteria.csv`: a reading is steady from the first
+//! time at which the last n readings, at the rule's spacing, all lie within the band about their mean, and
+//! stay so to the end. Washout: plug flow up to one volume, or well-mixed c = c_aq + (c_0 − c_aq)·e^(−k·t),
+//! k = Q/V; least squares with the two concentrations eliminated and a search over k.
+//!
+//! A steady reading shows that nothing changes any more, not that the water is the aquifer's. Checked in
+//! `tests/validation_purge.rs`.
+
+use crate::Error;
+use crate::stats::t_quantile;
+use quantity::{Finding, Outcome, Stage};
+use serde::Serialize;
+use std::sync::LazyLock;
+
+/// One rule for one reading.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Criterion {
+    /// Who wrote it.
+    pub source: String,
+    /// `temperature`, `conductivity`, `pH`, `redox`, `dissolved oxygen`, `turbidity`.
+    pub parameter: String,
+    /// Name of the set it belongs to: `usgs`, `low-flow`, `astm`.
+    pub rule: String,
+    /// Half-width of the band in the unit of the reading.
+    pub absolute: Option<f64>,
+    /// Half-width as percent of the mean.
+    pub relative_percent: Option<f64>,
+    /// Unit of the reading.
+    pub unit: String,
+    /// Holds up to this mean.
+    pub applies_below: Option<f64>,
+    /// Holds over this mean.
+    pub applies_above: Option<f64>,
+    /// Readings in a row.
+    pub readings: usize,
+    /// Least spacing, min.
+    pub spacing_min: f64,
+    /// `seen…` or `recalled`.
+    pub provenance: String,
+}
+
+static CRITERIA: LazyLock<Vec<Criterion>> = LazyLock::new(|| {
+    include_str!("../../../reference/stabilisation_criteria.csv")
+        .lines()
+        .skip(1)
+        .map(|line| {
+            let f = split_quoted(line);
+            Criterion {
+                source: f[0].clone(),
+                parameter: f[1].clone(),
+                rule: f[2].clone(),
+                absolute: f[3].parse().ok(),
+                relative_percent: f[4].parse().ok(),
+                unit: f[5].clone(),
+                applies_below: f[7].parse().ok(),
+                applies_above: f[8].parse().ok(),
+                readings: f[9].parse().expect("the table's count is a number"),
+                spacing_min: f[10].parse().expect("the table's spacing is a number"),
+                provenance: f[12].clone(),
+            }
+        })
+        .collect()
+});
+
+/// Splits a line of a table whose fields may stand in quotes.
+pub(crate) fn split_quoted(line: &str) -> Vec<String> {
+    let mut out = vec![String::new()];
+    let mut quoted = false;
+    for c in line.chars() {
+        match c {
+            '"' => quoted = !quoted,
+            ',' if !quoted => out.push(String::new()),
+            _ => out.last_mut().expect("one field at least").push(c),
+        }
+    }
+    out
+}
+
+/// All criteria of the table.
+pub fn criteria() -> &'static [Criterion] {
+    &CRITERIA
+}
+
+/// A parameter read in time.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Readings {
+    /// `temperature`, `conductivity`, `pH`, `redox`, `dissolved oxygen`, `turbidity`.
+    pub parameter: String,
+    /// Time in min and value in the unit of the criteria (°C, µS/cm, mV, mg/L, NTU).
+    pub points: Vec<(f64, f64)>,
+}
+
+/// Whether a parameter became steady.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Steady {
+    /// Which parameter.
+    pub parameter: String,
+    /// The set of rules used.
+    pub rule: String,
+    /// The rule in words.
+    pub rule_in_words: String,
+    /// Steady since, min; none when it is not.
+    pub since_min: Option<f64>,
+    /// Largest distance from the mean over the last window.
+    pub last_spread: f64,
+    /// Mean of the last window.
+    pub last_mean: f64,
+}
+
+/// Is a parameter steady by a set of rules, and since when?
+///
+/// The window slides over the readings; steady since the first reading of the first window from which on
+/// every window holds. Readings closer together than the rule's spacing are thinned to it.
+///
+/// # Errors
+/// [`Error::OutOfRange`] for a parameter that the set has no rule for or times that do not rise;
+/// [`Error::TooFew`] when fewer readings than the rule's were made at its spacing.
+pub fn steady(readings: &Readings, rule: &str) -> Result<Steady, Error> {
+    let all: Vec<&Criterion> =
+        criteria().iter().filter(|c| c.rule == rule && c.parameter == readings.parameter).collect();
+    let Some(first) = all.first() else {
+        let known: Vec<String> = criteria().iter().map(|c| format!("{} ({})", c.parameter, c.rule)).collect();
+        return Err(Error::out_of_range(
+            "parameter and rule",
+            format!("{} ({rule})", readings.parameter),
+            format!("one of {}", known.join(", ")),
+        ));
+    };
+    let points = thinned(&readings.points, first.spacing_min)?;
+    let n = first.readings;
+    if points.len() < n {
+        return Err(Error::TooFew {
+            what: format!("readings of {} at least {} min apart", readings.parameter, first.spacing_min),
+            have: points.len(),
+            need: n,
+            hint: "go on reading".into(),
+        });
+    }
+    let mut since = None;
+    let mut last = (0.0, 0.0);
+    for w in points.windows(n) {
+        let mean = w.iter().map(|p| p.1).sum::<f64>() / n as f64;
+        let spread = w.iter().map(|p| (p.1 - mean).abs()).fold(0.0, f64::max);
+        last = (spread, mean);
+        // Readings are written in decimals: a spread equal to the band to rounding is inside.
+        if spread <= band(&all, mean) * (1.0 + 1e-9) {
+            since = since.or(Some(w[0].0));
+        } else {
+            since = None;
+        }
+    }
+    Ok(Steady {
+        parameter: readings.parameter.clone(),
+        rule: rule.into(),
+        rule_in_words: in_words(&all, last.1),
+        since_min: since,
+        last_spread: last.0,
+        last_mean: last.1,
+    })
+}
+
+/// Half-width of the band at a mean: the larger of absolute and relative where both are given.
+fn band(all: &[&Criterion], mean: f64) -> f64 {
+    let Some(c) = applicable(all, mean) else {
+        return 0.0;
+    };
+    let relative = c.relative_percent.map_or(0.0, |p| p / 100.0 * mean.abs());
+    c.absolute.unwrap_or(0.0).max(relative)
+}
+
+fn applicable<'a>(all: &[&'a Criterion], mean: f64) -> Option<&'a Criterion> {
+    all.iter().find(|c| c.applies_below.is_none_or(|b| mean <= b) && c.applies_above.is_none_or(|a| mean > a)).copied()
+}
+
+fn in_words(all: &[&Criterion], mean: f64) -> String {
+    let Some(c) = applicable(all, mean) else {
+        return String::new();
+    };
+    let width = match (c.absolute, c.relative_percent) {
+        (Some(a), Some(p)) => format!("{a} {} or {p} %, whichever is larger,", c.unit),
+        (Some(a), None) => format!("{a} {}", c.unit),
+        (None, Some(p)) => format!("{p} %"),
+        (None, None) => String::new(),
+    };
+    format!(
+        "{} readings in a row, {} min apart or more, within ± {width} of their mean ({}, {})",
+        c.readings, c.spacing_min, c.source, c.provenance
+    )
+}
+
+fn thinned(points: &[(f64, f64)], spacing: f64) -> Result<Vec<(f64, f64)>, Error> {
+    let mut out: Vec<(f64, f64)> = vec![];
+    for (i, p) in points.iter().enumerate() {
+        if i > 0 && p.0 <= points[i - 1].0 {
+            return Err(Error::out_of_range(
+                format!("time of reading {}", i + 1),
+                format!("{} min", p.0),
+                format!("later than the {} min of the reading before", points[i - 1].0),
+            ));
+        }
+        // Times are noted to the minute or to seconds.
+        if out.last().is_none_or(|q| p.0 - q.0 >= spacing - 0.01) {
+            out.push(*p);
+        }
+    }
+    Ok(out)
+}
+
+/// The findings of a set of parameters: steady, since when, by which rule; or what is missing.
+pub fn stability_findings(readings: &[Readings], rule: &str) -> Vec<Finding> {
+    readings
+        .iter()
+        .map(|r| match steady(r, rule) {
+            Ok(s) => match s.since_min {
+                Some(t) => Finding::new(
+                    "well.stable-readings",
+                    Stage::Well,
+                    Outcome::Met,
+                    format!("The {} has been steady since {t} min: {}.", s.parameter, s.rule_in_words),
+                ),
+                None => Finding::new(
+                    "well.stable-readings",
+                    Stage::Well,
+                    Outcome::NotMet,
+                    format!("The {} is not steady: the rule is {}.", s.parameter, s.rule_in_words),
+                ),
+            },
+            Err(e) => Finding::new(
+                "well.stable-readings",
+                Stage::Well,
+                Outcome::NotKnown,
+                format!("Steady or not cannot be told: {e}."),
+            ),
+        })
+        .collect()
+}
+
+/// Volumes of the well renewed in a time, and the standing water left if it mixes fully: exp(−n).
+///
+/// # Errors
+/// [`Error::OutOfRange`] for a volume or flow that is not positive, or a negative time.
+pub fn renewed(volume_l: f64, flow_l_min: f64, minutes: f64) -> Result<(f64, f64), Error> {
+    for (what, x) in [("volume of the well", volume_l), ("flow", flow_l_min)] {
+        if !(x > 0.0 && x.is_finite()) {
+            return Err(Error::out_of_range(what, x, "more than 0"));
+        }
+    }
+    if minutes.is_nan() || minutes < 0.0 {
+        return Err(Error::out_of_range("time since opening", format!("{minutes} min"), "0 min or more"));
+    }
+    let n = flow_l_min * minutes / volume_l;
+    Ok((n, libm::exp(-n)))
+}
+
+/// A washout fitted to readings of a standing well that was opened.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Washout {
+    /// What the aquifer gives: the end value.
+    pub aquifer: f64,
+    /// Its u.
+    pub u_aquifer: f64,
+    /// 95 % interval of the end value (Student's t).
+    pub aquifer_95: (f64, f64),
+    /// What stood in the well, extrapolated to the opening.
+    pub standing: f64,
+    /// Its u.
+    pub u_standing: f64,
+    /// Renewal rate k, 1/min.
+    pub rate_per_min: f64,
+    /// Its u.
+    pub u_rate_per_min: f64,
+    /// Volume that takes part, L, where the flow is given: Q/k.
+    pub mixed_volume_l: Option<f64>,
+    /// Residual standard deviation.
+    pub residual_sd: f64,
+    /// Points less three.
+    pub dof: f64,
+    /// Minutes until the standing water adds less than 1 % of its first excess: ln(100)/k.
+    pub minutes_to_1_percent: f64,
+    /// The last reading still differs from the end value by more than twice the residual.
+    pub still_falling: bool,
+}
+
+/// Fits c = c_aq + (c_0 − c_aq)·e^(−k·t) to (min, value).
+///
+/// # Errors
+/// [`Error::TooFew`] under five points; [`Error::NotConverged`] where no rate between a tenth of the
+/// inverse of the whole time and ten times the inverse of the first step fits best: the readings do not bend.
+pub fn fit_washout(points: &[(f64, f64)], flow_l_min: Option<f64>) -> Result<Washout, Error> {
+    if points.len() < 5 {
+        return Err(Error::TooFew {
+            what: "readings of the washout".into(),
+            have: points.len(),
+            need: 5,
+            hint: "three numbers are fitted; read before, during and after the first volumes".into(),
+        });
+    }
+    let points = thinned(points, 0.0)?;
+    let whole = points[points.len() - 1].0 - points[0].0;
+    let step = points.windows(2).map(|w| w[1].0 - w[0].0).fold(f64::INFINITY, f64::min);
+    let (low, high) = (libm::log(0.1 / whole), libm::log(10.0 / step));
+    let ss = |ln_k: f64| linear(&points, libm::exp(ln_k)).2;
+    let grid = 200;
+    let at = |i: usize| low + (high - low) * i as f64 / f64::from(grid);
+    let best = (0..=grid as usize).min_by(|a, b| ss(at(*a)).total_cmp(&ss(at(*b)))).expect("the grid is not empty");
+    if best == 0 || best == grid as usize {
+        return Err(Error::NotConverged {
+            what: "fit of the washout: the readings show no bend between first and last, so no rate".into(),
+            iterations: grid as usize,
+            residual: ss(at(best)),
+        });
+    }
+    let ln_k = golden(&ss, at(best - 1), at(best + 1));
+    Ok(washout_at(&points, libm::exp(ln_k), flow_l_min))
+}
+
+/// End value, first excess and sum of squares at a rate.
+fn linear(points: &[(f64, f64)], k: f64) -> (f64, f64, f64) {
+    let x: Vec<f64> = points.iter().map(|p| libm::exp(-k * p.0)).collect();
+    let y: Vec<f64> = points.iter().map(|p| p.1).collect();
+    match crate::stats::line(&x, &y) {
+        Some(l) => (l.intercept, l.slope, l.residual_sd * l.residual_sd * l.dof),
+        None => (f64::NAN, f64::NAN, f64::INFINITY),
+    }
+}
+
+/// Golden-section search for a minimum inside a bracket.
+fn golden(f: &impl Fn(f64) -> f64, mut a: f64, mut b: f64) -> f64 {
+    let g = 0.5 * (5f64.sqrt() - 1.0);
+    let (mut c, mut d) = (b - g * (b - a), a + g * (b - a));
+    let (mut fc, mut fd) = (f(c), f(d));
+    for _ in 0..80 {
+        if fc < fd {
+            (b, d, fd) = (d, c, fc);
+            c = b - g * (b - a);
+            fc = f(c);
+        } else {
+            (a, c, fc) = (c, d, fd);
+            d = a + g * (b - a);
+            fd = f(d);
+        }
+    }
+    0.5 * (a + b)
+}
+
+fn washout_at(points: &[(f64, f64)], k: f64, flow_l_min: Option<f64>) -> Washout {
+    let (aquifer, excess, ss) = linear(points, k);
+    let dof = points.len() as f64 - 3.0;
+    let s2 = ss / dof;
+    let mut normal = nalgebra::Matrix3::<f64>::zeros();
+    for (t, _) in points {
+        let e = libm::exp(-k * t);
+        let j = nalgebra::Vector3::new(1.0, e, -excess * t * e);
+        normal += j * j.transpose();
+    }
+    let c = normal.try_inverse().map_or_else(|| nalgebra::Matrix3::from_element(f64::INFINITY), |m| m * s2);
+    let u_aquifer = c[(0, 0)].sqrt();
+    let reach = t_quantile(0.975, dof) * u_aquifer;
+    let last = points[points.len() - 1];
+    Washout {
+        aquifer,
+        u_aquifer,
+        aquifer_95: (aquifer - reach, aquifer + reach),
+        standing: aquifer + excess,
+        u_standing: (c[(0, 0)] + c[(1, 1)] + 2.0 * c[(0, 1)]).max(0.0).sqrt(),
+        rate_per_min: k,
+        u_rate_per_min: c[(2, 2)].sqrt(),
+        mixed_volume_l: flow_l_min.map(|q| q / k),
+        residual_sd: s2.sqrt(),
+        dof,
+        minutes_to_1_percent: libm::log(100.0) / k,
+        still_falling: (excess * libm::exp(-k * last.0)).abs() > 2.0 * s2.sqrt(),
+    }
+}

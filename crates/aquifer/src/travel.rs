@@ -1,0 +1,328 @@
+//! How long has the water been under way, and from how wide a strip does the well draw it?
+//!
+//! In: distance to the recharge area, hydraulic gradient, conductivity, porosity; flow and transmissivity;
+//! each as a measured value with u or as a textbook range. Out: percentiles of travel time in years,
+//! capture width and stagnation distance in m, the part of the spread that each input brings, and whether
+//! a tracer's age contradicts it.
+//!
+//! Method: Darcy 1856, v = K·i/n_e, t = L/v; capture width far upstream in a uniform flow field Q/(T·i), half
+//! of it at the well, stagnation point Q/(2π·T·i) downstream (Todd 1980, Groundwater Hydrology, 4.6; recalled).
+//! Monte Carlo with one random stream a block (JCGM 101:2008): a conductivity range is uniform on its
+//! logarithm, other ranges are uniform, measured values normal, cut at zero.
+//!
+//! Textbook ranges of conductivity span decades: a travel time that spans decades is the honest answer.
+//! No dispersion, no layers, no change of gradient in time. Checked in `tests/validation_travel.rs`.
+
+use crate::Error;
+use crate::purge::split_quoted;
+use quantity::format::significant;
+use quantity::{Amount, Finding, Outcome, Stage, Unit};
+use rand::{RngExt, SeedableRng, rngs::ChaCha8Rng};
+use rayon::prelude::*;
+use serde::Serialize;
+use std::f64::consts::PI;
+use std::sync::LazyLock;
+
+/// Seconds in a year of 365.25 days.
+const SECONDS_PER_YEAR: f64 = 31_557_600.0;
+
+/// A formation as the textbook knows it.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Formation {
+    /// `clean sand`, `glacial till` …
+    pub material: String,
+    /// Hydraulic conductivity from, to, m/s.
+    pub conductivity_m_s: (f64, f64),
+    /// Porosity from, to; none where the table has none.
+    pub porosity: Option<(f64, f64)>,
+    /// `seen` or `recalled`.
+    pub provenance: String,
+    /// The textbook.
+    pub source: String,
+}
+
+static FORMATIONS: LazyLock<Vec<Formation>> = LazyLock::new(|| {
+    include_str!("../../../reference/formation_properties.csv")
+        .lines()
+        .skip(1)
+        .map(|line| {
+            let f = split_quoted(line);
+            let n = |i: usize| f[i].parse::<f64>().ok();
+            Formation {
+                material: f[0].clone(),
+                conductivity_m_s: n(1).zip(n(2)).expect("the table's conductivities are numbers"),
+                porosity: n(3).zip(n(4)),
+                provenance: f[5].clone(),
+                source: f[6].clone(),
+            }
+        })
+        .collect()
+});
+
+/// All formations of the table.
+pub fn formations() -> &'static [Formation] {
+    &FORMATIONS
+}
+
+/// What is known of one input.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Known {
+    /// Measured: value and standard uncertainty.
+    Measured(f64, f64),
+    /// A textbook's range, uniform between its ends.
+    Range(f64, f64),
+    /// A textbook's range over orders of magnitude, uniform on the logarithm.
+    Decades(f64, f64),
+}
+
+impl Known {
+    /// Measured, or by textbook?
+    pub fn origin(&self) -> &'static str {
+        match self {
+            Self::Measured(..) => "measured",
+            Self::Range(..) | Self::Decades(..) => "textbook range",
+        }
+    }
+
+    fn check(&self, what: &str) -> Result<(), Error> {
+        let ok = match *self {
+            Self::Measured(v, u) => v > 0.0 && v.is_finite() && u >= 0.0 && u.is_finite(),
+            Self::Range(a, b) | Self::Decades(a, b) => a > 0.0 && b >= a && b.is_finite(),
+        };
+        if ok {
+            Ok(())
+        } else {
+            Err(Error::out_of_range(
+                what,
+                format!("{self:?}"),
+                "a value above 0 with u of at least 0, or a range from above 0 upward",
+            ))
+        }
+    }
+
+    /// A draw; normal ones at or under zero are drawn again.
+    fn draw(&self, rng: &mut ChaCha8Rng) -> f64 {
+        match *self {
+            Self::Range(a, b) => a + (b - a) * rng.random::<f64>(),
+            Self::Decades(a, b) => a * libm::exp(libm::log(b / a) * rng.random::<f64>()),
+            Self::Measured(v, u) => loop {
+                let x = v + u * normal(rng);
+                if x > 0.0 {
+                    return x;
+                }
+            },
+        }
+    }
+}
+
+/// A normal deviate (Box & Muller 1958, Ann. Math. Stat. 29:610).
+fn normal(rng: &mut ChaCha8Rng) -> f64 {
+    let (a, b) = (1.0 - rng.random::<f64>(), rng.random::<f64>());
+    (-2.0 * libm::log(a)).sqrt() * libm::cos(2.0 * PI * b)
+}
+
+/// Water on its way from the recharge area.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Path {
+    /// Distance from the recharge area, m.
+    pub distance_m: Known,
+    /// Hydraulic gradient, m/m.
+    pub gradient: Known,
+    /// Hydraulic conductivity, m/s.
+    pub conductivity_m_s: Known,
+    /// Effective porosity, share of the volume.
+    pub porosity: Known,
+}
+
+/// Size and seed of a simulation.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Draws {
+    /// Number of draws, at least 1000.
+    pub draws: usize,
+    /// Seed.
+    pub seed: u64,
+}
+
+impl Default for Draws {
+    fn default() -> Self {
+        Self { draws: 100_000, seed: 1 }
+    }
+}
+
+/// Percentiles of a simulated quantity.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Percentiles {
+    /// 2.5th percentile.
+    pub low_95: f64,
+    /// 25th.
+    pub low_50: f64,
+    /// Median.
+    pub median: f64,
+    /// 75th.
+    pub high_50: f64,
+    /// 97.5th.
+    pub high_95: f64,
+}
+
+/// What one input brings to the spread.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Part {
+    /// The input.
+    pub input: String,
+    /// `measured` or `textbook range`.
+    pub origin: String,
+    /// Its share of the variance of the logarithm, 0 to 1.
+    pub share: f64,
+}
+
+/// A simulated answer.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Simulated {
+    /// Percentiles of the quantity.
+    pub percentiles: Percentiles,
+    /// What brings the spread, largest first.
+    pub parts: Vec<Part>,
+}
+
+/// Travel time in years.
+///
+/// # Errors
+/// [`Error::OutOfRange`] for an input that cannot be (a porosity above 1 among them) or too few draws.
+pub fn travel_time_years(path: &Path, draws: Draws) -> Result<Simulated, Error> {
+    let porosity_top = match path.porosity {
+        Known::Measured(v, _) => v,
+        Known::Range(_, b) | Known::Decades(_, b) => b,
+    };
+    if porosity_top > 1.0 {
+        return Err(Error::out_of_range("porosity", porosity_top, "a share up to 1, not percent"));
+    }
+    let inputs = [
+        ("distance", path.distance_m, 1.0),
+        ("effective porosity", path.porosity, 1.0),
+        ("hydraulic conductivity", path.conductivity_m_s, -1.0),
+        ("gradient", path.gradient, -1.0),
+    ];
+    simulate(&inputs, 1.0 / SECONDS_PER_YEAR, draws)
+}
+
+/// What the well draws from in a uniform flow field.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Capture {
+    /// Width of the strip far upstream, m: Q/(T·i). Half of it at the well.
+    pub width_m: Simulated,
+    /// Distance downstream from which water still turns back to the well, m: Q/(2π·T·i).
+    pub stagnation_m: Simulated,
+}
+
+/// Capture width and stagnation distance from flow (m³/s), transmissivity (m²/s) and gradient.
+///
+/// # Errors
+/// [`Error::OutOfRange`] for an input that cannot be, or too few draws.
+pub fn capture(flow_m3_s: Known, transmissivity_m2_s: Known, gradient: Known, draws: Draws) -> Result<Capture, Error> {
+    let inputs =
+        [("flow", flow_m3_s, 1.0), ("transmissivity", transmissivity_m2_s, -1.0), ("gradient", gradient, -1.0)];
+    Ok(Capture { width_m: simulate(&inputs, 1.0, draws)?, stagnation_m: simulate(&inputs, 0.5 / PI, draws)? })
+}
+
+/// Simulates factor · Π x_k^(±1). Blocks of draws have random streams of their own, so that threads change
+/// nothing; the variance of the logarithm is the sum of its parts exactly.
+fn simulate(inputs: &[(&str, Known, f64)], factor: f64, draws: Draws) -> Result<Simulated, Error> {
+    const BLOCK: usize = 4096;
+    for (what, known, _) in inputs {
+        known.check(what)?;
+    }
+    if draws.draws < 1000 {
+        return Err(Error::out_of_range("draws", draws.draws, "at least 1000"));
+    }
+    let blocks: Vec<(Vec<f64>, Vec<[f64; 2]>)> = (0..draws.draws.div_ceil(BLOCK))
+        .into_par_iter()
+        .map(|block| {
+            let mut rng = ChaCha8Rng::seed_from_u64(draws.seed);
+            rng.set_stream(block as u64);
+            let count = BLOCK.min(draws.draws - block * BLOCK);
+            let mut moments = vec![[0.0; 2]; inputs.len()];
+            let logs = (0..count)
+                .map(|_| {
+                    let mut sum = libm::log(factor);
+                    for ((_, known, sign), m) in inputs.iter().zip(&mut moments) {
+                        let ln = libm::log(known.draw(&mut rng));
+                        m[0] += ln;
+                        m[1] += ln * ln;
+                        sum += sign * ln;
+                    }
+                    sum
+                })
+                .collect();
+            (logs, moments)
+        })
+        .collect();
+    let n = draws.draws as f64;
+    let variance = |k: usize| {
+        let (s, ss) = blocks.iter().fold((0.0, 0.0), |(a, b), (_, m)| (a + m[k][0], b + m[k][1]));
+        (ss / n - (s / n).powi(2)).max(0.0)
+    };
+    let variances: Vec<f64> = (0..inputs.len()).map(variance).collect();
+    let total: f64 = variances.iter().sum();
+    let mut parts: Vec<Part> = (inputs.iter().zip(&variances))
+        .map(|((input, known, _), v)| Part {
+            input: (*input).into(),
+            origin: known.origin().into(),
+            share: if total > 0.0 { v / total } else { 0.0 },
+        })
+        .collect();
+    parts.sort_by(|a, b| b.share.total_cmp(&a.share));
+    let mut all: Vec<f64> = blocks.into_iter().flat_map(|(l, _)| l).collect();
+    all.sort_by(f64::total_cmp);
+    let at = |p: f64| libm::exp(all[((all.len() - 1) as f64 * p).round() as usize]);
+    Ok(Simulated {
+        percentiles: Percentiles {
+            low_95: at(0.025),
+            low_50: at(0.25),
+            median: at(0.5),
+            high_50: at(0.75),
+            high_95: at(0.975),
+        },
+        parts,
+    })
+}
+
+/// An age by a tracer, years.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Age {
+    /// Age with standard uncertainty.
+    Measured(f64, f64),
+    /// Older than: no tritium, radiocarbon at its limit.
+    OlderThan(f64),
+    /// Younger than: tritium above the level of old water.
+    YoungerThan(f64),
+}
+
+/// Does a tracer's age contradict the travel time by Darcy? The two 95 % ranges are laid beside each other.
+pub fn age_finding(tracer: &str, age: &Age, travel: &Simulated) -> Finding {
+    let p = &travel.percentiles;
+    let (low, high) = match age {
+        Age::Measured(v, u) => ((v - 1.96 * u).max(0.0), v + 1.96 * u),
+        Age::OlderThan(v) => (*v, f64::INFINITY),
+        Age::YoungerThan(v) => (0.0, *v),
+    };
+    let shown = match age {
+        Age::Measured(v, u) => format!("{} ± {} years", significant(*v, 3), significant(*u, 2)),
+        Age::OlderThan(v) => format!("over {} years", significant(*v, 3)),
+        Age::YoungerThan(v) => format!("under {} years", significant(*v, 3)),
+    };
+    let range = format!("{} to {} years", significant(p.low_95, 2), significant(p.high_95, 2));
+    let agrees = low <= p.high_95 && high >= p.low_95;
+    let years = |v: f64| Amount::stated(v, Unit::known("a"));
+    Finding::new(
+        "aquifer.age",
+        Stage::Aquifer,
+        if agrees { Outcome::Met } else { Outcome::NotMet },
+        if agrees {
+            format!("The age by {tracer}, {shown}, lies within the travel time by Darcy, {range}.")
+        } else {
+            format!("The age by {tracer}, {shown}, contradicts the travel time by Darcy, {range}: the path, the porosity or the mixing of waters is not as assumed.")
+        },
+    )
+    .comparing("travel time, 2.5 %", years(p.low_95))
+    .comparing("travel time, 97.5 %", years(p.high_95))
+}
