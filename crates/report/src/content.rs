@@ -1,0 +1,525 @@
+//! A report as data, before it is paper or page.
+//!
+//! In: what was asked and found, verdicts, tables, figures, findings, methods, where it all comes
+//! from. Out: one list of [`Part`]s in reading order ([`Content::parts`]); paper ([`crate::paper`])
+//! and page ([`crate::html`]) are two renderings of that same list, so that they cannot differ in
+//! what they say. All text is plain: nothing in it is read as markup of any kind.
+//!
+//! The cautions are always there: no tests for microbes unless stated, only what was measured,
+//! no advice on drinking. A report of invented data says so on every page.
+//! Dates come from the data, never from a clock. Checked in `tests/report.rs`.
+
+use crate::figure::{Figure, ink};
+use crate::number::Printed;
+use quantity::{Amount, Finding, Outcome};
+
+/// What the findings of a result add up to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Word {
+    /// All decisive checks are met.
+    Accepted,
+    /// Decisive evidence is missing, or a warning is open.
+    Provisional,
+    /// A decisive check is not met.
+    Rejected,
+}
+
+impl Word {
+    /// The verdict as a word.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Accepted => "accepted",
+            Self::Provisional => "provisional",
+            Self::Rejected => "rejected",
+        }
+    }
+    /// The verdict as a shape.
+    pub fn sign(self) -> &'static str {
+        match self {
+            Self::Accepted => "✓",
+            Self::Provisional => "△",
+            Self::Rejected => "✗",
+        }
+    }
+    /// The colour that repeats them.
+    pub fn colour(self) -> &'static str {
+        match self {
+            Self::Accepted => ink::MET,
+            Self::Provisional => ink::NOT_KNOWN,
+            Self::Rejected => ink::NOT_MET,
+        }
+    }
+}
+
+/// Outcome of a check as a shape.
+pub fn sign(outcome: Outcome) -> &'static str {
+    match outcome {
+        Outcome::Met => "✓",
+        Outcome::NotMet => "✗",
+        Outcome::NotKnown => "?",
+    }
+}
+
+/// The part of the measured metal that the evidence assigns to the water.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Share {
+    /// Share, 0 to 1.
+    pub value: f64,
+    /// Lower end of its 95 % interval.
+    pub lo: f64,
+    /// Upper end of its 95 % interval.
+    pub hi: f64,
+}
+
+impl Share {
+    /// In words: "water’s share 0.90 (0.84 to 0.95)".
+    pub fn in_words(&self) -> String {
+        let n = |x: f64| {
+            let places = quantity::format::decimals_for((self.hi - self.lo) / 2.0, 1).clamp(2, 4);
+            quantity::format::at_decimals(x, places)
+        };
+        format!("water’s share {} ({} to {})", n(self.value), n(self.lo), n(self.hi))
+    }
+}
+
+/// One result with its verdict and the reasons.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Verdict {
+    /// "SL-2, lead, unfiltered".
+    pub subject: String,
+    /// The result.
+    pub amount: Amount,
+    /// Coverage factor of the expanded uncertainty.
+    pub k: f64,
+    /// The verdict.
+    pub word: Word,
+    /// Water's share, where the blanks allow one.
+    pub share: Option<Share>,
+    /// Reasons, one sentence each.
+    pub because: Vec<String>,
+    /// Who signed, when, why; where somebody did.
+    pub signed: Option<String>,
+}
+
+/// How a column is set.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Align {
+    /// Words.
+    Left,
+    /// Numbers, lined up at the decimal point.
+    Number,
+}
+
+/// A column of a table.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Column {
+    /// Heading.
+    pub heading: String,
+    /// Unit, shown under the heading; empty when the cells carry their own.
+    pub unit: String,
+    /// How it is set.
+    pub align: Align,
+}
+
+impl Column {
+    /// A column of words.
+    pub fn words(heading: &str) -> Self {
+        Self { heading: heading.into(), unit: String::new(), align: Align::Left }
+    }
+    /// A column of numbers in one unit.
+    pub fn numbers(heading: &str, unit: &str) -> Self {
+        Self { heading: heading.into(), unit: unit.into(), align: Align::Number }
+    }
+}
+
+/// A cell of a table.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Cell {
+    /// Words, or a number already in its final form.
+    Text(String),
+    /// A quantity with the coverage factor of its expanded uncertainty.
+    Amount {
+        /// The quantity.
+        amount: Amount,
+        /// Coverage factor.
+        k: f64,
+    },
+    /// A verdict.
+    Verdict(Word),
+    /// The outcome of a check.
+    Outcome(Outcome),
+    /// Nothing to show, and why: "not measured".
+    Missing(String),
+}
+
+/// A cell as both renderings show it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Shown {
+    /// Shape that stands before the words; may be empty.
+    pub sign: &'static str,
+    /// The words.
+    pub words: String,
+    /// Colour that repeats what sign and words say.
+    pub colour: Option<&'static str>,
+    /// Padding on the right that lines up the decimal points, em.
+    pub pad_em: f64,
+    /// Less than a result: muted.
+    pub muted: bool,
+}
+
+/// A table.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Table {
+    /// Caption, without number.
+    pub caption: String,
+    /// Columns.
+    pub columns: Vec<Column>,
+    /// Rows; a row shorter than the columns is filled with empty cells.
+    pub rows: Vec<Vec<Cell>>,
+    /// Notes under the table. What ± and † mean is added by itself.
+    pub notes: Vec<String>,
+}
+
+impl Table {
+    /// The cells as shown, row by row, all rows of the same length.
+    pub fn shown(&self) -> Vec<Vec<Shown>> {
+        let many_k = self.one_k().is_none();
+        let widest: Vec<f64> = (0..self.columns.len()).map(|j| self.widest_after_point(j)).collect();
+        self.rows
+            .iter()
+            .map(|row| (0..self.columns.len()).map(|j| self.cell(row.get(j), j, many_k, widest[j])).collect())
+            .collect()
+    }
+
+    fn widest_after_point(&self, j: usize) -> f64 {
+        if self.columns[j].align == Align::Left {
+            return 0.0;
+        }
+        self.rows
+            .iter()
+            .filter_map(|r| match r.get(j) {
+                Some(Cell::Amount { amount, k }) => Some(Printed::of(amount, *k).after_point_em()),
+                _ => None,
+            })
+            .fold(0.0, f64::max)
+    }
+
+    fn cell(&self, cell: Option<&Cell>, j: usize, many_k: bool, widest: f64) -> Shown {
+        let plain = |words: String| Shown { sign: "", words, colour: None, pad_em: 0.0, muted: false };
+        match cell {
+            None => plain(String::new()),
+            Some(Cell::Text(t)) => plain(t.clone()),
+            Some(Cell::Missing(why)) => Shown { muted: true, ..plain(why.clone()) },
+            Some(Cell::Verdict(w)) => Shown { sign: w.sign(), colour: Some(w.colour()), ..plain(w.word().into()) },
+            Some(Cell::Outcome(o)) => Shown {
+                sign: sign(*o),
+                colour: Some(crate::figure::marks::colour_of(Some(*o))),
+                ..plain(o.word().into())
+            },
+            Some(Cell::Amount { amount, k }) => {
+                let p = Printed::of(amount, *k);
+                let mut words = if p.unit == self.columns[j].unit { p.number() } else { p.with_unit() };
+                if many_k && p.expanded.is_some() {
+                    words += &format!("\u{A0}(k\u{A0}{})", quantity::format::significant(*k, 2));
+                }
+                let pad =
+                    if self.columns[j].align == Align::Number { (widest - p.after_point_em()).max(0.0) } else { 0.0 };
+                Shown { pad_em: if words == p.number() { pad } else { 0.0 }, ..plain(words) }
+            }
+        }
+    }
+
+    fn amounts(&self) -> impl Iterator<Item = (&Amount, f64)> {
+        self.rows.iter().flatten().filter_map(|c| match c {
+            Cell::Amount { amount, k } => Some((amount, *k)),
+            _ => None,
+        })
+    }
+
+    /// The coverage factor, when all quantities with uncertainty share one; NaN when there is none.
+    fn one_k(&self) -> Option<f64> {
+        let mut ks = self.amounts().filter(|(a, _)| matches!(a, Amount::Measured(_))).map(|(_, k)| k);
+        let first = ks.next().unwrap_or(f64::NAN);
+        ks.all(|k| (k - first).abs() < 1e-9).then_some(first)
+    }
+
+    /// Notes with the explanation of the signs that occur.
+    pub fn all_notes(&self) -> Vec<String> {
+        let mut out = vec![];
+        match self.one_k() {
+            Some(k) if k.is_finite() => {
+                out.push(format!("± is the expanded uncertainty, k = {}.", quantity::format::significant(k, 2)))
+            }
+            None => out.push("± is the expanded uncertainty with the coverage factor k beside it.".into()),
+            Some(_) => {}
+        }
+        if self.amounts().any(|(a, _)| matches!(a, Amount::Below(_))) {
+            out.push("< means not detected; the number is the upper bound, not a value.".into());
+        }
+        if self.amounts().any(|(a, _)| matches!(a, Amount::Stated(_))) {
+            out.push("† the source states no uncertainty.".into());
+        }
+        out.extend(self.notes.iter().cloned());
+        out
+    }
+}
+
+/// A figure with its caption.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Illustration {
+    /// For paper and wide screens.
+    pub wide: Figure,
+    /// For a telephone, where the wide one would be too small to read.
+    pub phone: Option<Figure>,
+    /// Caption, without number.
+    pub caption: String,
+}
+
+/// A piece of a section.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Block {
+    /// A paragraph.
+    Text(String),
+    /// A heading inside the section.
+    Heading(String),
+    /// A list.
+    List(Vec<String>),
+    /// A table.
+    Table(Table),
+    /// A figure.
+    Figure(Illustration),
+    /// Findings, in the order of the path.
+    Findings(Vec<Finding>),
+}
+
+/// A section between the verdicts and the methods.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Section {
+    /// Title.
+    pub title: String,
+    /// What stands in it.
+    pub blocks: Vec<Block>,
+}
+
+/// A method with the sources that a reader can check.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Method {
+    /// Name.
+    pub name: String,
+    /// What was done.
+    pub text: String,
+    /// Published sources.
+    pub sources: Vec<String>,
+}
+
+/// A raw file and its hash.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RawFile {
+    /// Name as given.
+    pub name: String,
+    /// BLAKE3 hash, hexadecimal.
+    pub hash: String,
+}
+
+/// Where the report comes from.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Provenance {
+    /// Name of the programme.
+    pub programme: String,
+    /// Head hash of the record, hexadecimal.
+    pub head_hash: String,
+    /// Number of events in the record.
+    pub events: u64,
+    /// Version of the engine that derived the results.
+    pub engine: String,
+    /// Raw files.
+    pub files: Vec<RawFile>,
+}
+
+/// A date of the data.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Day {
+    /// Year.
+    pub year: i32,
+    /// Month, 1 to 12.
+    pub month: u8,
+    /// Day, 1 to 31.
+    pub day: u8,
+}
+
+/// A whole report.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Content {
+    /// Title.
+    pub title: String,
+    /// Line under the title: place, trip.
+    pub subtitle: String,
+    /// Who is responsible for it; may be empty.
+    pub author: String,
+    /// Language, BCP 47.
+    pub lang: String,
+    /// Last date in the data.
+    pub date: Option<Day>,
+    /// The data are invented; every page says so.
+    pub invented: bool,
+    /// What was asked, in paragraphs.
+    pub asked: Vec<String>,
+    /// What was found, in paragraphs.
+    pub found: Vec<String>,
+    /// Verdicts on the key results.
+    pub verdicts: Vec<Verdict>,
+    /// The body.
+    pub sections: Vec<Section>,
+    /// Methods.
+    pub methods: Vec<Method>,
+    /// What is known of tests for microbes; empty: never tested, and the report says so.
+    pub microbes: String,
+    /// Further cautions, beside those that always stand.
+    pub cautions: Vec<String>,
+    /// Where it comes from.
+    pub provenance: Provenance,
+}
+
+/// A piece of the report in reading order.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Part<'a> {
+    /// Title of a section.
+    Section(String),
+    /// Heading inside a section.
+    Heading(String),
+    /// A paragraph.
+    Text(String),
+    /// A list.
+    List(Vec<String>),
+    /// Verdicts.
+    Verdicts(&'a [Verdict]),
+    /// A table.
+    Table(&'a Table),
+    /// A figure.
+    Figure(&'a Illustration),
+    /// Findings.
+    Findings(&'a [Finding]),
+    /// Cautions: set apart.
+    Cautions(Vec<String>),
+    /// Names and values: hashes and the like.
+    Pairs(Vec<(String, String)>),
+}
+
+impl Content {
+    /// The line that marks invented data; stands on every page.
+    pub const INVENTED: &'static str = "Invented data: no real well, no real water.";
+
+    /// The whole report in reading order.
+    pub fn parts(&self) -> Vec<Part<'_>> {
+        let mut out = vec![];
+        let section = |out: &mut Vec<Part>, title: &str, texts: &[String]| {
+            if !texts.is_empty() {
+                out.push(Part::Section(title.into()));
+                out.extend(texts.iter().cloned().map(Part::Text));
+            }
+        };
+        section(&mut out, "What was asked", &self.asked);
+        section(&mut out, "What was found", &self.found);
+        if !self.verdicts.is_empty() {
+            out.push(Part::Verdicts(&self.verdicts));
+        }
+        for s in &self.sections {
+            out.push(Part::Section(s.title.clone()));
+            out.extend(s.blocks.iter().map(Block::part));
+        }
+        out.push(Part::Section("Cautions".into()));
+        out.push(Part::Cautions(self.all_cautions()));
+        if !self.methods.is_empty() {
+            out.push(Part::Section("Methods and their sources".into()));
+            for m in &self.methods {
+                out.push(Part::Heading(m.name.clone()));
+                out.push(Part::Text(m.text.clone()));
+                if !m.sources.is_empty() {
+                    out.push(Part::List(m.sources.clone()));
+                }
+            }
+        }
+        out.push(Part::Section("Where this comes from".into()));
+        out.push(Part::Text(
+            "Every number of this report can be opened down to the counts on the detector in the record named here. \
+             The head hash stands for the whole record: when it differs, the record has changed since."
+                .into(),
+        ));
+        out.push(Part::Pairs(self.origin()));
+        out
+    }
+
+    /// The cautions that always stand, then the report's own.
+    pub fn all_cautions(&self) -> Vec<String> {
+        let microbes = if self.microbes.is_empty() {
+            "The water was never tested for microbes in what this report covers. Clear water that is poor in metals can carry them."
+        } else {
+            &self.microbes
+        };
+        let mut out = vec![
+            "This report compares numbers. It gives no advice on drinking; for that, the local health authority and its rules come first.".to_string(),
+            microbes.to_string(),
+            "Only the substances in the tables were measured. Nothing is said of any other.".to_string(),
+            "A result speaks of the water in that bottle at that hour, not of the well at every other time.".to_string(),
+        ];
+        out.extend(self.cautions.iter().cloned());
+        out
+    }
+
+    fn origin(&self) -> Vec<(String, String)> {
+        let p = &self.provenance;
+        let mut out = vec![("programme".to_string(), p.programme.clone())];
+        let mut add = |name: &str, value: String| {
+            if !value.is_empty() {
+                out.push((name.into(), value));
+            }
+        };
+        add("head hash of the record", p.head_hash.clone());
+        add("events in the record", if p.events == 0 { String::new() } else { p.events.to_string() });
+        add("derived by", p.engine.clone());
+        add("last date in the data", self.date.map(Day::iso).unwrap_or_default());
+        for f in &p.files {
+            add(&format!("file {}", f.name), f.hash.clone());
+        }
+        out
+    }
+
+    /// The foot of every page: programme and the beginning of the head hash.
+    pub fn foot(&self) -> String {
+        let hash: String = self.provenance.head_hash.chars().take(12).collect();
+        match (self.provenance.programme.as_str(), hash.as_str()) {
+            ("", "") => String::new(),
+            (name, "") => name.to_string(),
+            (name, hash) => format!("{name} · record {hash}…"),
+        }
+    }
+}
+
+impl Day {
+    /// As ISO 8601 writes it.
+    pub fn iso(self) -> String {
+        format!("{}-{:02}-{:02}", self.year, self.month, self.day)
+    }
+}
+
+impl Block {
+    fn part(&self) -> Part<'_> {
+        match self {
+            Self::Text(t) => Part::Text(t.clone()),
+            Self::Heading(t) => Part::Heading(t.clone()),
+            Self::List(items) => Part::List(items.clone()),
+            Self::Table(t) => Part::Table(t),
+            Self::Figure(f) => Part::Figure(f),
+            Self::Findings(f) => Part::Findings(f),
+        }
+    }
+}
+
+impl Verdict {
+    /// The verdicts as a table's head and rows would show them: padding for the decimal points.
+    pub fn pads(verdicts: &[Self]) -> Vec<f64> {
+        let after = |v: &Self| Printed::of(&v.amount, v.k).after_point_em();
+        let widest = verdicts.iter().map(after).fold(0.0, f64::max);
+        verdicts.iter().map(|v| widest - after(v)).collect()
+    }
+}

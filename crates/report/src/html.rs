@@ -1,0 +1,296 @@
+//! The report as one web page that needs nothing else: no script, no other file, no network.
+//!
+//! In: [`Content`]. Out: HTML 5 with style, fonts (base64) and figures inside. Works at the width of
+//! a telephone (tables scroll inside their own frame, the path picture changes to its upright form)
+//! and prints. Contrast 4.5 : 1 or better; state is sign and word; figures carry title and
+//! description. A content policy in the page forbids it to load anything.
+//! What it does not do: no words of its own beyond those of [`Content::parts`].
+//! Checked in `tests/report.rs`.
+
+use crate::content::{Align, Content, Illustration, Part, Shown, Table, Verdict, sign};
+use crate::figure::{escape, marks::colour_of, slug};
+use crate::number::Printed;
+use crate::paper::{compared, verdict_notes};
+use quantity::Finding;
+use std::fmt::Write as _;
+
+const STYLE: &str = include_str!("page.css");
+const REGULAR: &[u8] = include_bytes!("../../../fonts/LimpidText-Regular.woff2");
+const ITALIC: &[u8] = include_bytes!("../../../fonts/LimpidText-Italic.woff2");
+const SEMIBOLD: &[u8] = include_bytes!("../../../fonts/LimpidText-SemiBold.woff2");
+
+/// `@font-face` rules with the fonts inside; with or without the italic.
+pub fn font_faces(with_italic: bool) -> String {
+    let mut out = String::new();
+    for (data, weight, style) in [(REGULAR, 400, "normal"), (SEMIBOLD, 600, "normal"), (ITALIC, 400, "italic")] {
+        if style == "italic" && !with_italic {
+            continue;
+        }
+        let _ = write!(
+            out,
+            "@font-face{{font-family:\"{}\";font-weight:{weight};font-style:{style};src:url(data:font/woff2;base64,{}) format(\"woff2\")}}",
+            crate::text::FAMILY,
+            base64(data)
+        );
+    }
+    out
+}
+
+/// Base 64 with padding (RFC 4648 section 4).
+fn base64(data: &[u8]) -> String {
+    const LETTERS: &[u8; 64] = b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+    let mut out = String::with_capacity(data.len().div_ceil(3) * 4);
+    for chunk in data.chunks(3) {
+        let bits = (u32::from(chunk[0]) << 16)
+            | (u32::from(*chunk.get(1).unwrap_or(&0)) << 8)
+            | u32::from(*chunk.get(2).unwrap_or(&0));
+        for i in 0..4 {
+            if i <= chunk.len() {
+                out.push(LETTERS[(bits >> (18 - 6 * i)) as usize & 63] as char);
+            } else {
+                out.push('=');
+            }
+        }
+    }
+    out
+}
+
+/// Sets the report as a page.
+pub fn to_html(content: &Content) -> String {
+    let mut w = Writer { out: String::new(), tables: 0, figures: 0, sections: vec![], open: false };
+    for part in content.parts() {
+        w.part(&part);
+    }
+    w.close_section();
+    let lang = if content.lang.is_empty() { "en" } else { &content.lang };
+    let mark = if content.invented { format!("<p class=\"mark\">{}</p>", Content::INVENTED) } else { String::new() };
+    let nav: String =
+        w.sections.iter().map(|(id, title)| format!("<li><a href=\"#{id}\">{}</a></li>", escape(title))).collect();
+    format!(
+        "<!DOCTYPE html>\n<html lang=\"{lang}\">\n<head>\n<meta charset=\"utf-8\">\n\
+         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
+         <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:\">\n\
+         <title>{title}</title>\n<style>{fonts}{STYLE}</style>\n</head>\n<body>\n\
+         <a class=\"skip\" href=\"#report\">To the report</a>\n\
+         <header>\n<h1>{title}</h1>\n{under}{mark}</header>\n\
+         <nav aria-label=\"Contents\"><ul>{nav}</ul></nav>\n\
+         <main id=\"report\">\n{body}</main>\n<footer><p>{foot}</p>{mark}</footer>\n</body>\n</html>\n",
+        lang = escape(lang),
+        title = escape(&content.title),
+        fonts = font_faces(true),
+        under = under(content),
+        body = w.out,
+        foot = escape(&content.foot()),
+    )
+}
+
+fn under(c: &Content) -> String {
+    let mut items: Vec<String> = [c.subtitle.clone(), c.author.clone()].into_iter().filter(|s| !s.is_empty()).collect();
+    items.extend(c.date.map(|d| format!("data to {}", d.iso())));
+    if items.is_empty() {
+        return String::new();
+    }
+    format!("<p class=\"under\">{}</p>\n", escape(&items.join(" · ")))
+}
+
+struct Writer {
+    out: String,
+    tables: usize,
+    figures: usize,
+    sections: Vec<(String, String)>,
+    open: bool,
+}
+
+impl Writer {
+    fn close_section(&mut self) {
+        if self.open {
+            self.out.push_str("</section>\n");
+            self.open = false;
+        }
+    }
+
+    fn section(&mut self, title: &str) {
+        self.close_section();
+        let mut id = format!("s-{}", slug(title));
+        while self.sections.iter().any(|(known, _)| *known == id) {
+            id.push_str("-2");
+        }
+        let _ = writeln!(self.out, "<section aria-labelledby=\"{id}\">\n<h2 id=\"{id}\">{}</h2>", escape(title));
+        self.sections.push((id, title.into()));
+        self.open = true;
+    }
+
+    fn part(&mut self, part: &Part) {
+        match part {
+            Part::Section(t) => self.section(t),
+            Part::Heading(t) => {
+                let _ = writeln!(self.out, "<h3>{}</h3>", escape(t));
+            }
+            Part::Text(t) => {
+                let _ = writeln!(self.out, "<p>{}</p>", escape(t));
+            }
+            Part::List(items) => self.list("", items),
+            Part::Cautions(items) => self.list(" class=\"cautions\"", items),
+            Part::Verdicts(v) => self.verdicts(v),
+            Part::Table(t) => self.table(t),
+            Part::Figure(f) => self.figure(f),
+            Part::Findings(f) => self.findings(f),
+            Part::Pairs(pairs) => {
+                self.out.push_str("<dl>");
+                for (name, value) in pairs {
+                    let _ = write!(self.out, "<div><dt>{}</dt><dd>{}</dd></div>", escape(name), escape(value));
+                }
+                self.out.push_str("</dl>\n");
+            }
+        }
+    }
+
+    fn list(&mut self, class: &str, items: &[String]) {
+        let _ = write!(self.out, "<ul{class}>");
+        for i in items {
+            let _ = write!(self.out, "<li>{}</li>", escape(i));
+        }
+        self.out.push_str("</ul>\n");
+    }
+
+    /// Opens a frame that scrolls by itself on a narrow screen, and the table in it.
+    fn open_table(&mut self, caption: &str, class: &str) {
+        self.tables += 1;
+        let n = self.tables;
+        let _ = write!(
+            self.out,
+            "<div class=\"frame\" role=\"region\" tabindex=\"0\" aria-labelledby=\"t{n}\"><table{class}><caption id=\"t{n}\"><b>Table {n}.</b> {}</caption><thead><tr>",
+            escape(caption)
+        );
+    }
+
+    fn close_table(&mut self, notes: &[String]) {
+        self.out.push_str("</tbody></table></div>\n");
+        if !notes.is_empty() {
+            let _ = writeln!(self.out, "<p class=\"notes\">{}</p>", escape(&notes.join(" ")));
+        }
+    }
+
+    fn verdicts(&mut self, verdicts: &[Verdict]) {
+        self.open_table("The key results and their verdicts.", " class=\"verdicts\"");
+        self.out.push_str(
+            "<th scope=\"col\">Result</th><th scope=\"col\" class=\"n\">Value</th><th scope=\"col\">Verdict</th><th scope=\"col\">Because</th></tr></thead><tbody>",
+        );
+        for (v, pad) in verdicts.iter().zip(Verdict::pads(verdicts)) {
+            let p = Printed::of(&v.amount, v.k);
+            let share = v.share.map_or(String::new(), |s| format!("<br><small>{}</small>", escape(&s.in_words())));
+            let mut because = v.because.join(" ");
+            if let Some(s) = &v.signed {
+                because += &format!(" {s}");
+            }
+            let _ = write!(
+                self.out,
+                "<tr><th scope=\"row\">{}{share}</th><td class=\"n\"><span style=\"padding-right:{pad:.3}em\">{}</span><br><small>{}</small></td><td>{}</td><td class=\"long\">{}</td></tr>",
+                escape(&v.subject),
+                escape(&p.number()),
+                escape(&p.unit),
+                state(v.word.sign(), v.word.word(), v.word.colour()),
+                escape(&because)
+            );
+        }
+        self.close_table(&verdict_notes(verdicts));
+    }
+
+    fn table(&mut self, t: &Table) {
+        self.open_table(&t.caption, "");
+        for c in &t.columns {
+            let class = if c.align == Align::Number { " class=\"n\"" } else { "" };
+            let unit =
+                if c.unit.is_empty() { String::new() } else { format!("<br><small>{}</small>", escape(&c.unit)) };
+            let _ = write!(self.out, "<th scope=\"col\"{class}>{}{unit}</th>", escape(&c.heading));
+        }
+        self.out.push_str("</tr></thead><tbody>");
+        for row in t.shown() {
+            self.out.push_str("<tr>");
+            for (j, cell) in row.iter().enumerate() {
+                self.out.push_str(&cell_html(cell, j == 0, t.columns[j].align));
+            }
+            self.out.push_str("</tr>");
+        }
+        self.close_table(&t.all_notes());
+    }
+
+    fn figure(&mut self, f: &Illustration) {
+        self.figures += 1;
+        self.out.push_str("<figure>\n");
+        match &f.phone {
+            Some(phone) => {
+                let _ = write!(
+                    self.out,
+                    "<div class=\"wide\">{}</div><div class=\"phone\">{}</div>",
+                    f.wide.inline(),
+                    phone.inline()
+                );
+            }
+            None => {
+                let _ = write!(
+                    self.out,
+                    "<div class=\"frame\" role=\"region\" tabindex=\"0\" aria-label=\"Figure {}\">{}</div>",
+                    self.figures,
+                    f.wide.inline()
+                );
+            }
+        }
+        let _ = writeln!(
+            self.out,
+            "<figcaption><b>Figure {}.</b> {}</figcaption>\n</figure>",
+            self.figures,
+            escape(&f.caption)
+        );
+    }
+
+    fn findings(&mut self, findings: &[Finding]) {
+        self.out.push_str("<ul class=\"findings\">");
+        for f in findings {
+            let numbers = compared(f);
+            let numbers = if numbers.is_empty() { numbers } else { format!("<br><small>{}</small>", escape(&numbers)) };
+            let _ = write!(
+                self.out,
+                "<li>{}<span><span class=\"quiet\">{}:</span> {}{numbers}</span></li>",
+                state(sign(f.outcome), f.outcome.word(), colour_of(Some(f.outcome))),
+                escape(f.stage.word()),
+                escape(&f.sentence)
+            );
+        }
+        self.out.push_str("</ul>\n");
+    }
+}
+
+fn cell_html(cell: &Shown, first: bool, align: Align) -> String {
+    let words = escape(&cell.words);
+    let inner = match cell.colour {
+        Some(colour) => state(cell.sign, &cell.words, colour),
+        None if cell.muted => format!("<span class=\"quiet\">{words}</span>"),
+        None if cell.pad_em > 0.0 => format!("<span style=\"padding-right:{:.3}em\">{words}</span>", cell.pad_em),
+        None => words,
+    };
+    let class = match align {
+        Align::Number => " class=\"n\"",
+        Align::Left if cell.words.chars().count() > 40 => " class=\"long\"",
+        Align::Left => "",
+    };
+    if first { format!("<th scope=\"row\"{class}>{inner}</th>") } else { format!("<td{class}>{inner}</td>") }
+}
+
+fn state(sign: &str, word: &str, colour: &str) -> String {
+    format!(
+        "<span class=\"state\" style=\"color:{colour}\"><span aria-hidden=\"true\">{sign}</span> {}</span>",
+        escape(word)
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    #[test]
+    fn base64_agrees_with_the_standard() {
+        // RFC 4648 section 10, test vectors.
+        for (plain, coded) in [("", ""), ("f", "Zg=="), ("fo", "Zm8="), ("foo", "Zm9v"), ("foobar", "Zm9vYmFy")] {
+            assert_eq!(super::base64(plain.as_bytes()), coded);
+        }
+    }
+}
