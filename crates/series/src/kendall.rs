@@ -228,6 +228,11 @@ pub struct NullDistribution {
 }
 
 impl NullDistribution {
+    /// S is zero for certain: where a sum of distributions starts.
+    pub fn certain_zero() -> Self {
+        Self { offset: 0, probability: vec![1.0] }
+    }
+
     /// P(|S| ≥ |s|).
     pub fn two_sided(&self, s: i64) -> f64 {
         let s = s.abs();
@@ -257,21 +262,23 @@ impl NullDistribution {
         c
     }
 
-    /// The distribution of the sum of two independent S.
-    #[must_use]
-    pub fn plus(&self, other: &Self) -> Self {
+    /// The distribution of the sum of two independent S; `None` where it would be long to count.
+    pub fn plus(&self, other: &Self) -> Option<Self> {
+        if self.probability.len() as f64 * other.probability.len() as f64 > EXACT_BUDGET {
+            return None;
+        }
         let mut probability = vec![0.0; self.probability.len() + other.probability.len() - 1];
         for (i, p) in self.probability.iter().enumerate() {
             for (j, q) in other.probability.iter().enumerate() {
                 probability[i + j] += p * q;
             }
         }
-        Self { offset: self.offset + other.offset, probability }
+        Some(Self { offset: self.offset + other.offset, probability })
     }
 }
 
-/// Work that one exact count may cost, in additions: some 10 ms.
-const EXACT_BUDGET: f64 = 1e7;
+/// Work that one exact count may cost, in additions: a few ms.
+const EXACT_BUDGET: f64 = 2e6;
 /// Up to this n a series without ties is counted exactly: beyond, the normal approximation with
 /// continuity correction agrees to under 0.001 in p.
 const EXACT_UNTIED_N: usize = 40;
@@ -290,11 +297,47 @@ pub fn exact_distribution(a: &Codes, b: &Codes) -> Option<NullDistribution> {
     }
     // The side placed in order must have plain ties only; the other may hold non-detects.
     let plain = |c: &Codes| c.low == c.high;
-    match (plain(a), plain(b)) {
-        (true, _) => count_arrangements(a, b),
-        (_, true) => count_arrangements(b, a),
-        _ => None,
+    let mut found = None;
+    if plain(a) {
+        found = two_groups(a, b).or_else(|| count_arrangements(a, b));
     }
+    if found.is_none() && plain(b) {
+        found = two_groups(b, a).or_else(|| count_arrangements(b, a));
+    }
+    found
+}
+
+/// Two groups in `a`: S is the sum of the second group's row sums, so its distribution is that of
+/// the sum of so many scores drawn from all.
+fn two_groups(a: &Codes, b: &Codes) -> Option<NullDistribution> {
+    let lowest = a.low.iter().min()?;
+    let second = a.low.iter().filter(|c| *c != lowest).count();
+    let highest = a.low.iter().max()?;
+    if a.low.iter().any(|c| c != lowest && c != highest) {
+        return None;
+    }
+    let n = a.len();
+    let width = 2 * second * n + 1;
+    if (n * second * width) as f64 > EXACT_BUDGET {
+        return None;
+    }
+    let middle = second * n;
+    let mut ways = vec![vec![0.0; width]; second + 1];
+    ways[0][middle] = 1.0;
+    for (i, score) in b.row_sums().0.into_iter().enumerate() {
+        for taken in (0..second.min(i + 1)).rev() {
+            let (now, next) = ways.split_at_mut(taken + 1);
+            // So many scores reach no further than this from the middle.
+            let reach = taken * n;
+            for k in middle - reach..=middle + reach {
+                next[0][(k as i64 + score) as usize] += now[taken][k];
+            }
+        }
+    }
+    let mut probability = ways.pop()?;
+    let total: f64 = probability.iter().sum();
+    probability.iter_mut().for_each(|p| *p /= total);
+    Some(NullDistribution { offset: middle as i64, probability })
 }
 
 fn is_strict(c: &Codes) -> bool {
