@@ -1,6 +1,7 @@
 //! From counts to a number, and what the number is worth.
 pub mod blank;
 mod dd;
+pub mod detection;
 pub mod dist;
 pub mod error;
 pub mod isotope;
