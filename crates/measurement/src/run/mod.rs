@@ -22,6 +22,7 @@ mod net;
 mod plan;
 mod quality;
 mod recipe;
+mod reference;
 mod result;
 mod signal;
 mod sources;
@@ -271,12 +272,15 @@ fn result_of(
     let k = dist::t::upper_quantile((1.0 - recipe.coverage) / 2.0, dof);
     let one_sided = dist::t::upper_quantile(recipe.alpha, dof);
     let gross = gross_tally(channel, net.vial);
-    let state = match &limits {
-        Some(l) if net.value <= l.critical_value => State::NotDetected,
-        Some(l) if l.quantification_limit.is_some_and(|q| net.value >= q) => State::Quantified,
-        Some(_) => State::Detected,
-        None if net.value <= one_sided * u => State::NotDetected,
-        None => State::Detected,
+    // Without blanks the value is held against its own u, and never called quantified.
+    let critical = limits.map_or(one_sided * u, |l| l.critical_value);
+    let quantified = limits.and_then(|l| l.quantification_limit);
+    let state = if net.value <= critical {
+        State::NotDetected
+    } else if quantified.is_some_and(|q| net.value >= q) {
+        State::Quantified
+    } else {
+        State::Detected
     };
     let whole = point.response.whole;
     RunResult {

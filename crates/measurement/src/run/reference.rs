@@ -1,0 +1,68 @@
+//! Is the method in control? All vials of one reference material of a run, taken together.
+//!
+//! A material measured n times is held against its assigned value once: mean found − assigned,
+//! with u from the covariances of the n results (they share line, blank and drift) and the
+//! certificate's u, as E_n = d / √(U_found² + U_assigned²) (ISO 13528; |E_n| ≤ 1 agrees). Judging
+//! each vial alone would turn away a method in control one time in twenty for each vial.
+//! Vials of one analyte with the same assigned value count as one material.
+
+use super::{Analyte, ReducedRun, ReferenceCheck, Role};
+use crate::dist;
+use quantity::format::significant;
+use quantity::{Amount, Finding, Measured, Outcome, Stage};
+
+impl ReducedRun {
+    /// The finding `run.reference-material` of an analyte: not met where any material misses its
+    /// value, not known where none with a value was measured.
+    pub fn reference_finding(&self, analyte: &Analyte) -> Finding {
+        let name = "run.reference-material";
+        let checks: Vec<&ReferenceCheck> =
+            self.references.iter().filter(|c| c.analyte == *analyte && self.is_reference(c.position)).collect();
+        let mut findings: Vec<Finding> = Vec::new();
+        let mut left = checks;
+        while let Some(first) = left.first().copied() {
+            let (same, rest): (Vec<_>, Vec<_>) =
+                left.into_iter().partition(|c| c.assigned.value == first.assigned.value && c.assigned.u == first.assigned.u);
+            findings.extend(self.material(name, analyte, &same));
+            left = rest;
+        }
+        let worst = findings.iter().position(|f| f.outcome == Outcome::NotMet).unwrap_or(0);
+        if findings.is_empty() {
+            let sentence = format!("No reference material with a value for {} was measured in this run.", analyte.element);
+            return Finding::new(name, Stage::LabRun, Outcome::NotKnown, sentence);
+        }
+        findings.swap_remove(worst)
+    }
+
+    fn is_reference(&self, position: u32) -> bool {
+        self.results.iter().any(|r| r.position == position && r.role == Role::ReferenceMaterial)
+    }
+
+    fn material(&self, name: &str, analyte: &Analyte, checks: &[&ReferenceCheck]) -> Option<Finding> {
+        let indices: Vec<usize> = checks.iter().filter_map(|c| self.find(c.position, analyte)).collect();
+        let n = indices.len() as f64;
+        let assigned = &checks.first()?.assigned;
+        let mean = indices.iter().map(|i| self.results[*i].net.value).sum::<f64>() / n;
+        let variance = indices.iter().flat_map(|i| indices.iter().map(|j| self.covariance(*i, *j))).sum::<f64>() / (n * n);
+        let dof = indices.iter().map(|i| self.results[*i].net.dof).fold(f64::INFINITY, f64::min);
+        let tail = (1.0 - self.recipe.coverage) / 2.0;
+        let expanded = dist::t::upper_quantile(tail, dof) * variance.sqrt();
+        let e_n = (mean - assigned.value) / expanded.hypot(dist::t::upper_quantile(tail, assigned.dof) * assigned.u);
+        let met = e_n.abs() <= 1.0;
+        let found = Measured::with_dof(mean, variance.sqrt(), dof, assigned.unit.clone());
+        let sentence = format!(
+            "The control water was found at {} % of its value for {} ({} vials, E_n {}): the method {} in control.",
+            significant(100.0 * mean / assigned.value, 3),
+            analyte.element,
+            checks.len(),
+            significant(e_n, 2),
+            if met { "is" } else { "is not" }
+        );
+        let outcome = if met { Outcome::Met } else { Outcome::NotMet };
+        Some(
+            Finding::new(name, Stage::LabRun, outcome, sentence)
+                .comparing("found", Amount::Measured(found))
+                .comparing("assigned", Amount::Measured(assigned.clone())),
+        )
+    }
+}

@@ -1,0 +1,352 @@
+//! From evidence to verdict: collects every finding that speaks of a result, along the path of
+//! its bottle (well, air, bottle, cool box, run, number), judges them by the programme's table of
+//! checks, and keeps findings and verdict with their history. Nothing is written where nothing
+//! changed.
+//!
+//! Results of samples and duplicates get a verdict; blanks, spikes and reference materials are
+//! evidence and get none. Results that a laboratory reported as concentrations are judged in
+//! `foreign`. Checked in `tests/demo_truth.rs`.
+
+use crate::derive::{self, ENGINE, Excluded, NamedCells, Prepared};
+use crate::error::Error;
+use crate::evidence::TripEvidence;
+use crate::model::{self, Bottle, BottleKind, VerdictWord};
+use crate::store::{Act, ActInfo, Cell, Filter, Store, StoreError};
+use crate::verdict::{Judged, Rules};
+use measurement::run::{ReducedRun, Role, RunResult};
+use quantity::format::{significant, value_and_expanded};
+use quantity::{Amount, Finding, Measured, Outcome, Stage, Unit};
+use serde_json::json;
+use std::collections::{BTreeMap, HashMap};
+
+/// What an assessment did to the record.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Assessed {
+    /// Verdicts written.
+    pub written: usize,
+    /// Verdicts that stand as they stood.
+    pub unchanged: usize,
+    /// Verdicts whose word changed: subject, old word, new word.
+    pub changed: Vec<(String, VerdictWord, VerdictWord)>,
+}
+
+/// Findings and verdict of one subject.
+#[derive(Debug, Clone)]
+pub(crate) struct Case {
+    pub subject: String,
+    pub findings: Vec<Finding>,
+}
+
+/// Assesses all results of a reduced run.
+///
+/// # Errors
+/// The store cannot be read or written; evidence that cannot be (a fill of negative time).
+pub fn assess_run(
+    store: &mut Store,
+    prepared: &Prepared,
+    reduced: &ReducedRun,
+    author: &str,
+    at: &str,
+) -> Result<Assessed, Error> {
+    let cases = RunCases::new(store, prepared, reduced)?.all(store)?;
+    keep(store, cases, author, at)
+}
+
+struct RunCases<'a> {
+    prepared: &'a Prepared,
+    reduced: &'a ReducedRun,
+    rules: Rules,
+    excluded: Excluded,
+    trips: BTreeMap<i64, TripEvidence>,
+    by_label: HashMap<String, Bottle>,
+}
+
+impl<'a> RunCases<'a> {
+    fn new(store: &Store, prepared: &'a Prepared, reduced: &'a ReducedRun) -> Result<Self, Error> {
+        let rules = Rules::new(store.check_rules()?);
+        let by_label: HashMap<String, Bottle> =
+            store.bottles(&Filter::all())?.into_iter().map(|b| (b.label.clone(), b)).collect();
+        let mut trips = BTreeMap::new();
+        for trip in by_label.values().filter_map(|b| b.trip_id) {
+            if !trips.contains_key(&trip) {
+                trips.insert(trip, TripEvidence::of(store, trip, &rules)?);
+            }
+        }
+        Ok(Self { prepared, reduced, rules, excluded: Excluded::read(store)?, trips, by_label })
+    }
+
+    fn all(&self, store: &Store) -> Result<Vec<Case>, Error> {
+        let mut cases = Vec::new();
+        for (index, r) in self.reduced.results.iter().enumerate() {
+            let Some(bottle) = r.bottle.as_ref().and_then(|l| self.by_label.get(l)) else { continue };
+            if is_water(bottle) {
+                let findings = self.findings(index, r, bottle);
+                cases.push(Case { subject: subject_key(bottle, r), findings });
+            }
+        }
+        cases.extend(self.taken_out(store)?);
+        Ok(cases)
+    }
+
+    fn findings(&self, index: usize, r: &RunResult, bottle: &Bottle) -> Vec<Finding> {
+        let started = self.prepared.run.started_at.as_deref();
+        let mut out = match bottle.trip_id.and_then(|t| self.trips.get(&t)) {
+            Some(trip) => trip.findings(bottle, started, &self.rules),
+            None => vec![],
+        };
+        out.extend(self.lot_blank(r, bottle));
+        out.extend(
+            self.reduced
+                .findings_of(index)
+                .map(|f| f.finding.clone())
+                // Said again below for the water as a whole.
+                .filter(|f| !matches!(f.check.as_str(), "run.duplicate" | "run.field-spike" | "run.lab-spike" | "run.reference-material")),
+        );
+        out.push(self.reduced.reference_finding(&r.analyte));
+        out.push(detected(r));
+        out.push(self.recovery(r, bottle));
+        out.extend(self.duplicates(r, bottle));
+        if let Some(share) = derive::share(r) {
+            out.push(share.finding(self.rules.limit("number.water-share", 0.5)));
+        }
+        out.sort_by_key(|f| f.stage);
+        out
+    }
+
+    /// What the lot's bottle blanks hold, beside what was found.
+    fn lot_blank(&self, r: &RunResult, bottle: &Bottle) -> Option<Finding> {
+        let lot = bottle.lot.as_ref()?;
+        let name = "bottle.lot-blank";
+        let blanks: Vec<f64> = self
+            .reduced
+            .results
+            .iter()
+            .filter(|b| b.role == Role::BottleBlank && b.analyte == r.analyte)
+            .filter(|b| b.bottle.as_ref().and_then(|l| self.by_label.get(l)).is_some_and(|b| b.lot.as_ref() == Some(lot)))
+            .map(|b| b.gross.value)
+            .collect();
+        let element = &r.analyte.element;
+        let Some(highest) = blanks.iter().copied().reduce(f64::max) else {
+            return Some(Finding::new(name, Stage::Bottle, Outcome::NotKnown, format!("No bottle blank of lot {lot} was measured for {element}.")));
+        };
+        let limit = self.rules.limit(name, 0.2);
+        let found = if r.gross.value > 0.0 { r.gross.value } else { r.upper_bound };
+        let share = highest / found;
+        let met = share <= limit;
+        let unit = &r.gross.unit;
+        Some(
+            Finding::new(
+                name,
+                Stage::Bottle,
+                if met { Outcome::Met } else { Outcome::NotMet },
+                format!(
+                    "The {} bottle blanks of lot {lot} hold at most {} {unit} of {element}, {} % of what was found; the programme allows {} %.",
+                    blanks.len(), significant(highest, 2), significant(100.0 * share, 2), significant(100.0 * limit, 2)
+                ),
+            )
+            .comparing("highest bottle blank", Amount::stated(highest, unit.clone())),
+        )
+    }
+
+    /// Spikes of the same water on the same trip.
+    fn recovery(&self, r: &RunResult, bottle: &Bottle) -> Finding {
+        let of_water = |label: &str| self.by_label.get(label).is_some_and(|b| b.well_id == bottle.well_id && b.trip_id == bottle.trip_id);
+        let spikes: Vec<_> = self.reduced.spikes.iter().filter(|s| s.analyte == r.analyte).collect();
+        let here: Vec<&Measured> = spikes.iter().filter(|s| of_water(&s.of)).map(|s| &s.recovery).collect();
+        let elsewhere = || -> String {
+            match mean_recovery(&spikes.iter().map(|s| &s.recovery).collect::<Vec<_>>()) {
+                Some(m) => format!(" (in another water of the run it was {})", percent(&m)),
+                None => String::new(),
+            }
+        };
+        let element = &r.analyte.element;
+        let Some(mean) = mean_recovery(&here) else {
+            return Finding::new("number.recovery", Stage::Number, Outcome::NotKnown, format!("No spike of {element} was made in this water{}; a low number may be lost metal.", elsewhere()));
+        };
+        let low = self.rules.limit("number.recovery", 0.8);
+        let high = 2.0 - low;
+        let inside = (low..=high).contains(&mean.value);
+        // An expanded u of more than half the window on either side decides nothing.
+        let wide = 2.0 * mean.u > (high - low);
+        let outcome = if wide { Outcome::NotKnown } else if inside { Outcome::Met } else { Outcome::NotMet };
+        let word = match outcome {
+            Outcome::NotKnown => "too uncertain to hold against the programme's",
+            Outcome::Met => "within the programme's",
+            Outcome::NotMet => "outside the programme's",
+        };
+        Finding::new(
+            "number.recovery",
+            Stage::Number,
+            outcome,
+            format!("{} spikes of {element} in this water, at its level, came back at {}: {word} {} to {} %.", here.len(), percent(&mean), significant(100.0 * low, 3), significant(100.0 * high, 3)),
+        )
+        .comparing("recovery", Amount::Measured(mean))
+    }
+
+    /// Pairs in which this bottle takes part.
+    fn duplicates(&self, r: &RunResult, bottle: &Bottle) -> Vec<Finding> {
+        let pairs: Vec<_> = self
+            .reduced
+            .duplicates
+            .iter()
+            .filter(|p| p.analyte == r.analyte && (p.position == r.position || p.of_position == r.position))
+            .collect();
+        if pairs.is_empty() {
+            return vec![Finding::new("number.duplicates", Stage::Number, Outcome::NotKnown, format!("No second bottle of {} stands beside {}.", bottle.well.as_deref().unwrap_or("this water"), bottle.label))];
+        }
+        pairs
+            .into_iter()
+            .map(|p| {
+                let met = p.difference.value.abs() <= p.allowed;
+                let label = |position: u32| self.reduced.results.iter().find(|x| x.position == position).and_then(|x| x.bottle.clone()).unwrap_or_default();
+                let unit = &p.difference.unit;
+                let word = if met { "within" } else { "more than" };
+                Finding::new(
+                    "number.duplicates",
+                    Stage::Number,
+                    if met { Outcome::Met } else { Outcome::NotMet },
+                    format!(
+                        "{} and {} differ by {} {unit} of {}, {word} the {} {unit} that their uncertainties allow.",
+                        label(p.of_position), label(p.position), significant(p.difference.value.abs(), 2), r.analyte.element, significant(p.allowed, 2)
+                    ),
+                )
+                .comparing("difference", Amount::Measured(p.difference.clone()))
+            })
+            .collect()
+    }
+
+    /// Bottles of the run that a person took out after they had a result.
+    fn taken_out(&self, store: &Store) -> Result<Vec<Case>, Error> {
+        let mut cases = Vec::new();
+        for b in self.by_label.values().filter(|b| is_water(b)) {
+            let Some(why) = self.excluded.bottle(b.id) else { continue };
+            for r in store.results(&Filter::all().is("bottle", b.id).latest())?.iter().filter(|r| r.vial_id.is_some()) {
+                let finding = Finding::new("number.excluded", Stage::Number, Outcome::NotMet, format!("Taken out of the evidence: {why}."));
+                cases.push(Case { subject: r.subject.clone(), findings: vec![finding] });
+            }
+        }
+        cases.sort_by(|a, b| a.subject.cmp(&b.subject));
+        Ok(cases)
+    }
+}
+
+fn is_water(b: &Bottle) -> bool {
+    matches!(b.kind, BottleKind::Sample | BottleKind::Duplicate)
+}
+
+fn subject_key(bottle: &Bottle, r: &RunResult) -> String {
+    let fraction = bottle.fraction.as_deref().unwrap_or("unfiltered");
+    let a = &r.analyte;
+    format!("{}:{}:{}@{}:{fraction}", bottle.label, a.element, a.isotopes, a.resolution)
+}
+
+fn detected(r: &RunResult) -> Finding {
+    let name = "number.detected";
+    let unit = &r.net.unit;
+    let Some(l) = &r.limits else {
+        return Finding::new(name, Stage::Number, Outcome::NotKnown, "No blanks tell what would be found without metal in the water.");
+    };
+    let (value, lc, ld) = (significant(r.net.value, 2), significant(l.critical_value, 2), significant(l.detection_limit, 2));
+    let met = r.net.value > l.critical_value;
+    let sentence = if met {
+        format!("The net value, {value} {unit}, lies above the critical value {lc} {unit}: detected (detection limit {ld} {unit}).")
+    } else {
+        format!("The net value, {value} {unit}, does not exceed the critical value {lc} {unit}: not detected, at most {} {unit} (detection limit {ld} {unit}).", significant(r.upper_bound, 2))
+    };
+    Finding::new(name, Stage::Number, if met { Outcome::Met } else { Outcome::NotMet }, sentence)
+        .comparing("net", Amount::Measured(r.net.clone()))
+        .comparing("critical value", Amount::stated(l.critical_value, unit.clone()))
+}
+
+/// Mean of recoveries. They share the unspiked water, so the u of the mean is taken as that of a
+/// single one, or the scatter of the mean where that is larger.
+fn mean_recovery(all: &[&Measured]) -> Option<Measured> {
+    let n = all.len() as f64;
+    if all.is_empty() {
+        return None;
+    }
+    let mean = all.iter().map(|m| m.value).sum::<f64>() / n;
+    let u = all.iter().map(|m| m.u).sum::<f64>() / n;
+    let scatter = if all.len() > 1 { (all.iter().map(|m| (m.value - mean).powi(2)).sum::<f64>() / (n - 1.0) / n).sqrt() } else { 0.0 };
+    let dof = all.iter().map(|m| m.dof).fold(f64::INFINITY, f64::min);
+    Some(Measured::with_dof(mean, u.max(scatter), dof, Unit::one()))
+}
+
+fn percent(m: &Measured) -> String {
+    let percent = Measured::new(100.0 * m.value, 100.0 * m.u, Unit::known("%"));
+    let (v, u) = value_and_expanded(&percent, 2.0);
+    format!("{v} ± {u} % (k = 2)")
+}
+
+/// Keeps cases whose findings or verdict differ from what stands.
+pub(crate) fn keep(store: &mut Store, cases: Vec<Case>, author: &str, at: &str) -> Result<Assessed, Error> {
+    let rules = Rules::new(store.check_rules()?);
+    let standing: HashMap<String, model::Verdict> = store.verdicts()?.into_iter().map(|v| (v.subject.clone(), v)).collect();
+    let signed: std::collections::HashSet<String> = store.sign_offs()?.into_iter().map(|s| s.subject).collect();
+    let mut done = Assessed::default();
+    let mut fresh = Vec::new();
+    for case in cases {
+        let judged = rules.judge(&case.findings, signed.contains(&case.subject));
+        if let Some(old) = standing.get(&case.subject) {
+            if old.verdict == judged.word && old.reasons == json!(judged.reasons) && same_findings(store, old, &case.findings)? {
+                done.unchanged += 1;
+                continue;
+            }
+            if old.verdict != judged.word {
+                done.changed.push((case.subject.clone(), old.verdict, judged.word));
+            }
+        }
+        fresh.push((case, judged));
+    }
+    done.written = fresh.len();
+    if !fresh.is_empty() {
+        let info = ActInfo { kind: "assessment".into(), author: author.into(), at: at.into(), body: json!({ "subjects": fresh.len() }) };
+        store.act(&info, |act| fresh.iter().try_for_each(|(case, judged)| write(act, case, judged)))?;
+    }
+    Ok(done)
+}
+
+fn same_findings(store: &Store, verdict: &model::Verdict, findings: &[Finding]) -> Result<bool, StoreError> {
+    let old = findings_of(store, verdict)?;
+    Ok(old == findings)
+}
+
+/// The findings that a verdict stands on.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn findings_of(store: &Store, verdict: &model::Verdict) -> Result<Vec<Finding>, StoreError> {
+    Ok(store
+        .findings(verdict.subject_id)?
+        .into_iter()
+        .filter(|f| f.revision == verdict.revision)
+        .map(|f| Finding { check: f.check_name, stage: f.stage, outcome: f.outcome, sentence: f.sentence, compared: f.compared, place: None })
+        .collect())
+}
+
+fn write(act: &mut Act, case: &Case, judged: &Judged) -> Result<(), StoreError> {
+    let subject = act.ensure("subject", &[Cell::Text(&case.subject)])?;
+    let revision = act.next_revision("verdict", &[Cell::Integer(subject)])?;
+    for f in &case.findings {
+        let (stage, outcome) = (word(&f.stage), word(&f.outcome));
+        let compared = serde_json::to_string(&f.compared).expect("numbers are plain data");
+        let mut cells = NamedCells::new("finding");
+        cells.integer("subject", subject).integer("revision", revision).text("check_name", &f.check);
+        cells.text("stage", &stage).text("outcome", &outcome).text("sentence", &f.sentence).text("compared", &compared);
+        cells.insert(act)?;
+    }
+    let reasons = serde_json::to_string(&judged.reasons).expect("names are plain data");
+    let mut cells = NamedCells::new("verdict");
+    cells.integer("subject", subject).integer("revision", revision).text("verdict", judged.word.word());
+    cells.text("reasons", &reasons).text("engine", ENGINE);
+    cells.insert(act)?;
+    Ok(())
+}
+
+/// The word that serde writes.
+fn word<T: serde::Serialize>(value: &T) -> String {
+    match serde_json::to_value(value) {
+        Ok(serde_json::Value::String(s)) => s,
+        _ => unreachable!("stages and outcomes are written as words"),
+    }
+}

@@ -1,0 +1,189 @@
+//! The case for one number: the result, its verdict with findings and history, the water's share,
+//! and the derivation down to the counts, as a tree that a person can read.
+
+use crate::assess::findings_of;
+use crate::error::Error;
+use crate::model::VerdictWord;
+use crate::results::{self, Listed, Lists};
+use crate::store::{Filter, Store};
+use quantity::format::significant;
+use quantity::{Derivation, Finding, NodeId};
+use serde::Serialize;
+use std::fmt::Write as _;
+
+/// A verdict of the past.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct PastVerdict {
+    /// Counts up with each assessment.
+    pub revision: i64,
+    /// The word.
+    pub verdict: VerdictWord,
+    /// Checks that decided.
+    pub reasons: serde_json::Value,
+}
+
+/// A person's word on a verdict or a bottle.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Word {
+    /// Who.
+    pub person: String,
+    /// Why.
+    pub why: String,
+}
+
+/// The case for a number.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Case {
+    /// The result.
+    #[serde(flatten)]
+    pub result: Listed,
+    /// Findings of the verdict that stands, in the order of the path.
+    pub findings: Vec<Finding>,
+    /// All verdicts so far, oldest first.
+    pub history: Vec<PastVerdict>,
+    /// Who stands for it.
+    pub sign_offs: Vec<Word>,
+    /// From the result down to the counts; for a laboratory's concentration the file and row.
+    pub derivation: Derivation,
+    /// The method in words.
+    pub method: String,
+    /// Published sources.
+    pub sources: Vec<String>,
+    /// What to bear in mind.
+    pub warnings: Vec<String>,
+}
+
+/// The case of a result by identity.
+///
+/// # Errors
+/// [`Error::Absent`]; the store cannot be read.
+pub fn case(store: &Store, identity: &str) -> Result<Case, Error> {
+    let row = results::find(store, identity)?;
+    let derivation = match store.derivation(row.id)? {
+        Some(d) => serde_json::from_value(d.body).map_err(|e| Error::Unfit { what: format!("derivation of {}", row.identity()), found: e.to_string(), expected: "the graph as it was written".into() })?,
+        None => reported(store, &row)?,
+    };
+    let (subject, lists) = (row.subject_id, Lists::of(store)?);
+    let result = lists.listed(row)?;
+    let verdicts = if result.verdict.is_some() { store.verdict_history(subject)? } else { vec![] };
+    let findings = match verdicts.last() {
+        Some(v) => findings_of(store, v)?,
+        None => vec![],
+    };
+    let sign_offs = store.list::<crate::model::SignOff>(&Filter::all().is("subject", subject))?;
+    Ok(Case {
+        method: derivation.method.clone(),
+        sources: derivation.sources.clone(),
+        warnings: vec!["What was not tested, microbes first, is not spoken of; advice on drinking is the local health authority's.".into()],
+        history: verdicts.into_iter().map(|v| PastVerdict { revision: v.revision, verdict: v.verdict, reasons: v.reasons }).collect(),
+        sign_offs: sign_offs.into_iter().map(|s| Word { person: s.person, why: s.why }).collect(),
+        findings,
+        derivation,
+        result,
+    })
+}
+
+/// A laboratory's own concentration: its derivation is the place in the file.
+fn reported(store: &Store, row: &crate::model::ResultRow) -> Result<Derivation, Error> {
+    let file = store.raw_files()?.into_iter().find(|f| Some(f.id) == row.raw_file_id);
+    let place = match (&file, row.file_row) {
+        (Some(f), Some(n)) => format!("{} row {n}", f.name),
+        (Some(f), None) => f.name.clone(),
+        _ => "file not on record".into(),
+    };
+    let mut d = Derivation::new("concentration as the laboratory reported it; how it was measured is the laboratory's to say", &[]);
+    d.given(format!("{} as reported", row.analyte), results::amount(row)?, place);
+    Ok(d)
+}
+
+impl Case {
+    /// The case as text: verdict, findings, budget, and the derivation as a tree.
+    pub fn in_words(&self) -> String {
+        let mut out = String::new();
+        let r = &self.result;
+        let _ = writeln!(out, "{}", r.result);
+        let _ = writeln!(out, "{}", in_line(r));
+        if let Some(v) = r.verdict {
+            let reasons = if r.reasons.is_empty() { String::new() } else { format!(": {}", r.reasons.join(", ")) };
+            let _ = writeln!(out, "verdict: {}{reasons}", v.word());
+        }
+        for s in &self.sign_offs {
+            let _ = writeln!(out, "signed by {}: {}", s.person, s.why);
+        }
+        if !self.findings.is_empty() {
+            out.push_str("\nFindings along the path\n");
+        }
+        for f in &self.findings {
+            let _ = writeln!(out, "  {:<9}  {:<9}  {}", f.stage.word(), f.outcome.word(), capital(&f.sentence));
+        }
+        self.budget(&mut out);
+        out.push_str("\nFrom the number down to the counts\n");
+        tree(&self.derivation, &mut out);
+        let _ = writeln!(out, "\nMethod: {}", self.method);
+        for s in &self.sources {
+            let _ = writeln!(out, "  {s}");
+        }
+        out
+    }
+
+    fn budget(&self, out: &mut String) {
+        let budget = &self.derivation.budget;
+        if budget.is_empty() {
+            return;
+        }
+        out.push_str("\nUncertainty budget\n");
+        for c in budget {
+            let _ = writeln!(out, "  {:>5} %  u {:<9}  {}", significant(100.0 * c.share, 2), significant(c.u, 2), c.input);
+        }
+    }
+}
+
+/// A sentence with its first letter large.
+pub fn capital(sentence: &str) -> String {
+    let mut chars = sentence.chars();
+    chars.next().map_or_else(String::new, |c| c.to_uppercase().collect::<String>() + chars.as_str())
+}
+
+/// Value, expanded uncertainty, unit and share in one line.
+pub fn in_line(r: &Listed) -> String {
+    let mut line = match (&r.amount, r.coverage_k) {
+        (quantity::Amount::Measured(m), Some(k)) => {
+            let (value, expanded) = quantity::format::value_and_expanded(m, k);
+            format!("{value} ± {expanded} {} (95 %, k = {})", m.unit, significant(k, 3))
+        }
+        (other, _) => other.in_words(),
+    };
+    let _ = write!(line, ", {}", r.state.word().replace('-', " "));
+    if let Some(s) = &r.water_share {
+        let _ = write!(line, ", water's share {:.2} ({:.2} to {:.2})", s.share, s.low, s.high);
+    }
+    line
+}
+
+/// Prints a derivation as a tree; a node that stands in several places is printed once in full.
+fn tree(d: &Derivation, out: &mut String) {
+    let Some(last) = d.nodes.len().checked_sub(1) else { return };
+    let mut shown = vec![false; d.nodes.len()];
+    branch(d, NodeId(last), 1, &mut shown, out);
+}
+
+fn branch(d: &Derivation, id: NodeId, depth: usize, shown: &mut [bool], out: &mut String) {
+    let node = d.node(id);
+    let indent = "  ".repeat(depth);
+    let _ = write!(out, "{indent}{} = {}", node.name, node.amount.in_words());
+    if shown[id.0] && !node.inputs.is_empty() {
+        out.push_str("  (above)\n");
+        return;
+    }
+    shown[id.0] = true;
+    if !node.step.is_empty() {
+        let _ = write!(out, "   ← {}", node.step);
+    }
+    if !node.source.is_empty() {
+        let _ = write!(out, "   [{}]", node.source);
+    }
+    out.push('\n');
+    for input in &node.inputs {
+        branch(d, *input, depth + 1, shown, out);
+    }
+}

@@ -1,0 +1,412 @@
+//! From the counts in the record to results: builds the input of a reduction from vials,
+//! readings, bottles, spikes and exclusions, reduces it by the run's recipe, and writes results,
+//! derivations and the water's shares as one act. Results are functions of raw data and recipe:
+//! reducing again gives the same numbers, and then nothing is written.
+//!
+//! The sciences are `measurement::run` and `cleanliness::share`; here is only who meets whom.
+//! Checked in `tests/demo_truth.rs`.
+
+use crate::error::Error;
+use crate::model::{self, Mode, ResultRow, State, VialRole};
+use crate::store::{Act, ActInfo, Cell, Filter, Store, StoreError};
+use cleanliness::share::{GrossAndBlank, water_share};
+use measurement::run::{self, Assigned, Factor, Isotope, Reading, Recipe, ReducedRun, Role, RunInput, RunResult, Vial};
+use quantity::{Derivation, Measured, Unit};
+use serde_json::json;
+use std::collections::{BTreeMap, HashMap};
+
+/// Version of the program that derives results.
+pub const ENGINE: &str = concat!("limpid ", env!("CARGO_PKG_VERSION"));
+
+/// What a reduction did to the record.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Derived {
+    /// Results written, as new or as a higher revision.
+    pub written: usize,
+    /// Results that came out as they stood.
+    pub unchanged: usize,
+    /// What changed: identity, old, new, in words.
+    pub changes: Vec<Change>,
+}
+
+/// A result that came out differently than it stood.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Change {
+    /// Identity of the new revision.
+    pub identity: String,
+    /// The value as it stood, with unit and u.
+    pub old: String,
+    /// The value as it is now.
+    pub new: String,
+}
+
+/// A run of the record, ready to be reduced.
+pub struct Prepared {
+    /// The run.
+    pub run: model::Run,
+    /// Input of the reduction.
+    pub input: RunInput,
+    /// The recipe.
+    pub recipe: Recipe,
+    vials: Vec<model::Vial>,
+    bottles: HashMap<i64, model::Bottle>,
+}
+
+/// A run by name.
+///
+/// # Errors
+/// [`Error::Absent`] with the names that there are.
+pub fn find_run(store: &Store, name: &str) -> Result<model::Run, Error> {
+    let runs = store.runs()?;
+    let names: Vec<&str> = runs.iter().map(|r| r.name.as_str()).collect();
+    let hint = if names.is_empty() { "; no run was imported".into() } else { format!("; there are {}", names.join(", ")) };
+    runs.iter().find(|r| r.name == name).cloned().ok_or_else(|| Error::absent("run", name, hint))
+}
+
+/// Collects what a reduction needs.
+///
+/// # Errors
+/// A run without a recipe, a recipe that cannot be read, an isotope that cannot be.
+pub fn prepare(store: &Store, run: model::Run) -> Result<Prepared, Error> {
+    let Some(toml) = run.recipe_toml.clone() else {
+        return Err(Error::Unfit { what: format!("run {}", run.name), found: "no recipe".into(), expected: "the name of a recipe in the run's sequence sheet".into() });
+    };
+    let recipe: Recipe = toml::from_str(&toml).map_err(|e| Error::Recipe { name: run.recipe.clone().unwrap_or_default(), message: e.to_string() })?;
+    let vials = store.vials(run.id)?;
+    let bottles: HashMap<i64, model::Bottle> = store.bottles(&Filter::all())?.into_iter().map(|b| (b.id, b)).collect();
+    let out = Excluded::read(store)?;
+    let mut assigned: HashMap<i64, Vec<Assigned>> = HashMap::new();
+    for a in store.assigned(run.id)? {
+        let amount = Measured::new(a.value, a.u, unit(&a.unit)?);
+        assigned.entry(a.vial_id).or_default().push(Assigned { element: a.analyte, amount, stock: a.source });
+    }
+    let mut spiked: HashMap<i64, Vec<Assigned>> = HashMap::new();
+    for s in store.spikes()? {
+        spiked.entry(s.bottle_id).or_default().push(Assigned::new(&s.analyte, Measured::new(s.added_pg, s.u_pg, Unit::known("pg"))));
+    }
+    let by_id: HashMap<i64, &model::Vial> = vials.iter().map(|v| (v.id, v)).collect();
+    let readings = store.readings(run.id)?.into_iter().map(|r| reading(r, &by_id, &out)).collect::<Result<_, _>>()?;
+    let input = RunInput {
+        name: run.name.clone(),
+        vials: vials.iter().map(|v| vial(v, &bottles, &mut assigned, &spiked)).collect(),
+        readings,
+    };
+    Ok(Prepared { run, input, recipe, vials, bottles })
+}
+
+fn unit(ucum: &str) -> Result<Unit, Error> {
+    Unit::parse(ucum).map_err(|e| Error::Unfit { what: "unit in the record".into(), found: ucum.into(), expected: e.to_string() })
+}
+
+fn vial(
+    v: &model::Vial,
+    bottles: &HashMap<i64, model::Bottle>,
+    assigned: &mut HashMap<i64, Vec<Assigned>>,
+    spiked: &HashMap<i64, Vec<Assigned>>,
+) -> Vial {
+    let bottle = v.bottle_id.and_then(|id| bottles.get(&id));
+    Vial {
+        session: v.session.unwrap_or(0) as u32,
+        dilution: Factor::new(v.dilution.unwrap_or(1.0), v.u_dilution.unwrap_or(0.0)),
+        assigned: assigned.remove(&v.id).unwrap_or_default(),
+        bottle: v.bottle.clone(),
+        bottle_volume_ml: bottle.and_then(|b| b.volume_mL),
+        of: bottle.and_then(|b| b.parent.clone()),
+        spike_added: bottle.and_then(|b| spiked.get(&b.id)).cloned().unwrap_or_default(),
+        ..Vial::new(v.position as u32, &v.name, role(v.role), v.minutes)
+    }
+}
+
+fn role(r: VialRole) -> Role {
+    match r {
+        VialRole::CalibrationBlank => Role::CalibrationBlank,
+        VialRole::Standard => Role::Standard,
+        VialRole::ProceduralBlank => Role::ProceduralBlank,
+        VialRole::BottleBlank => Role::BottleBlank,
+        VialRole::TripBlank => Role::TripBlank,
+        VialRole::FieldBlank => Role::FieldBlank,
+        VialRole::EquipmentBlank => Role::EquipmentBlank,
+        VialRole::ReferenceMaterial => Role::ReferenceMaterial,
+        VialRole::DriftCheck => Role::DriftCheck,
+        VialRole::InterferenceCheck => Role::InterferenceCheck,
+        VialRole::Sample => Role::Sample,
+        VialRole::Duplicate => Role::Duplicate,
+        VialRole::FieldSpike => Role::FieldSpike,
+        VialRole::LabSpike => Role::LabSpike,
+    }
+}
+
+fn reading(r: model::Reading, vials: &HashMap<i64, &model::Vial>, out: &Excluded) -> Result<Reading, Error> {
+    let vial = vials[&r.vial_id];
+    let mut isotope: Isotope = format!("{}@{}", r.isotope, r.resolution.word())
+        .parse()
+        .map_err(|e| Error::Unfit { what: format!("isotope of {}", vial.name), found: r.isotope.clone(), expected: e })?;
+    if r.mode == Mode::Analogue {
+        isotope.mode = run::Mode::Analogue;
+    }
+    let excluded = out.reason(vial, &r.isotope);
+    Ok(Reading { excluded, ..Reading::new(vial.position as u32, isotope, r.rates_cps, r.integration_s) })
+}
+
+/// What persons took out of the evidence; of several words on one thing the last counts.
+#[derive(Default)]
+pub struct Excluded {
+    by_bottle: BTreeMap<(i64, Option<String>), Option<String>>,
+    by_vial: BTreeMap<(i64, Option<String>), Option<String>>,
+}
+
+impl Excluded {
+    /// Reads the exclusions of a programme.
+    ///
+    /// # Errors
+    /// The store cannot be read.
+    pub fn read(store: &Store) -> Result<Self, StoreError> {
+        let mut all = Self::default();
+        for x in store.exclusions()? {
+            let why = x.excluded.then(|| format!("{} ({})", x.why, x.person));
+            if let Some(v) = x.vial_id {
+                all.by_vial.insert((v, x.isotope), why);
+            } else if let Some(b) = x.bottle_id {
+                all.by_bottle.insert((b, x.isotope), why);
+            }
+        }
+        Ok(all)
+    }
+
+    /// Why a bottle is out as a whole.
+    pub fn bottle(&self, bottle: i64) -> Option<&str> {
+        self.by_bottle.get(&(bottle, None))?.as_deref()
+    }
+
+    fn reason(&self, vial: &model::Vial, isotope: &str) -> Option<String> {
+        let of = |map: &BTreeMap<(i64, Option<String>), Option<String>>, id: i64| {
+            [None, Some(isotope.to_string())].into_iter().find_map(|i| map.get(&(id, i)).cloned().flatten())
+        };
+        of(&self.by_vial, vial.id).or_else(|| of(&self.by_bottle, vial.bottle_id?))
+    }
+}
+
+/// Reduces a run of the record without writing anything.
+///
+/// # Errors
+/// What the reduction refuses, by name.
+pub fn reduce(prepared: &Prepared) -> Result<ReducedRun, Error> {
+    run::reduce(&prepared.input, &prepared.recipe)
+        .map_err(|source| Error::Run { run: prepared.run.name.clone(), source: Box::new(source) })
+}
+
+/// Reduces a run and keeps what came out, where it differs from what stands.
+///
+/// # Errors
+/// As [`prepare`] and [`reduce`]; the store cannot be written.
+pub fn derive_run(store: &mut Store, name: &str, author: &str, at: &str) -> Result<(Derived, ReducedRun), Error> {
+    let prepared = prepare(store, find_run(store, name)?)?;
+    let reduced = reduce(&prepared)?;
+    let standing = standing(store, &prepared)?;
+    let mut derived = Derived::default();
+    let mut fresh = Vec::new();
+    for (r, derivation) in reduced.results.iter().zip(reduced.derivations()) {
+        let Some(row) = Row::new(&prepared, r, &derivation) else { continue };
+        match standing.get(&row.key()) {
+            Some(old) if row.same_as(old) => derived.unchanged += 1,
+            old => {
+                if let Some(old) = old {
+                    derived.changes.push(Change { identity: row.identity(old.revision + 1), old: words(old.value, old.u, &unit(&old.unit)?), new: words(Some(row.value), Some(row.u), &row.unit) });
+                }
+                fresh.push(row);
+            }
+        }
+    }
+    derived.written = fresh.len();
+    if !fresh.is_empty() {
+        let info = ActInfo { kind: "reduction".into(), author: author.into(), at: at.into(), body: json!({ "run": name, "results": fresh.len() }) };
+        store.act(&info, |act| fresh.iter().try_for_each(|row| row.write(act)))?;
+    }
+    Ok((derived, reduced))
+}
+
+fn words(value: Option<f64>, u: Option<f64>, unit: &Unit) -> String {
+    match (value, u) {
+        (Some(v), Some(u)) => quantity::Amount::measured(v, u, unit.clone()).in_words(),
+        (Some(v), None) => quantity::Amount::stated(v, unit.clone()).in_words(),
+        _ => "no value".into(),
+    }
+}
+
+/// The latest results that stand for the run's bottles, by bottle and measurand.
+fn standing(store: &Store, prepared: &Prepared) -> Result<HashMap<(String, String, String, String), ResultRow>, Error> {
+    let vials: std::collections::HashSet<i64> = prepared.vials.iter().map(|v| v.id).collect();
+    Ok(store
+        .results(&Filter::all().latest())?
+        .into_iter()
+        .filter(|r| r.vial_id.is_some_and(|v| vials.contains(&v)))
+        .map(|r| ((r.bottle.clone(), r.analyte.clone(), r.isotopes.clone(), r.resolution.clone()), r))
+        .collect())
+}
+
+/// One result on its way into the record.
+struct Row {
+    bottle: i64,
+    label: String,
+    fraction: String,
+    vial: i64,
+    analyte: run::Analyte,
+    value: f64,
+    u: f64,
+    dof: Option<f64>,
+    unit: Unit,
+    state: State,
+    limits: [Option<f64>; 3],
+    upper_bound: Option<f64>,
+    gross: (f64, f64),
+    blank: Option<(f64, f64)>,
+    laboratory: Option<String>,
+    derivation: String,
+    share: Option<cleanliness::share::Share>,
+}
+
+impl Row {
+    /// A row for a result of a bottle; `None` for standards, checks and other vials without one.
+    fn new(prepared: &Prepared, r: &RunResult, derivation: &Derivation) -> Option<Self> {
+        let vial = prepared.vials.iter().find(|v| v.position as u32 == r.position)?;
+        let bottle = prepared.bottles.get(&vial.bottle_id?)?;
+        let limit = |f: fn(&run::Limits) -> f64| r.limits.as_ref().map(f);
+        Some(Self {
+            bottle: bottle.id,
+            label: bottle.label.clone(),
+            fraction: bottle.fraction.clone().unwrap_or_else(|| "unfiltered".into()),
+            vial: vial.id,
+            analyte: r.analyte.clone(),
+            value: r.net.value,
+            u: r.net.u,
+            dof: r.net.dof.is_finite().then_some(r.net.dof),
+            unit: r.net.unit.clone(),
+            state: match r.state {
+                run::State::Quantified => State::Quantified,
+                run::State::Detected => State::Detected,
+                run::State::NotDetected => State::NotDetected,
+            },
+            limits: [limit(|l| l.critical_value), limit(|l| l.detection_limit), r.limits.as_ref().and_then(|l| l.quantification_limit)],
+            upper_bound: (r.state == run::State::NotDetected).then_some(r.upper_bound),
+            gross: (r.gross.value, r.gross.u),
+            blank: r.blank.as_ref().map(|b| (b.mean.value, b.mean.u)),
+            laboratory: prepared.run.laboratory.clone(),
+            derivation: serde_json::to_string(derivation).expect("a derivation is plain data"),
+            share: share(r),
+        })
+    }
+
+    fn key(&self) -> (String, String, String, String) {
+        (self.label.clone(), self.analyte.element.clone(), self.analyte.isotopes.clone(), self.analyte.resolution.clone())
+    }
+
+    fn identity(&self, revision: i64) -> String {
+        let a = &self.analyte;
+        format!("{}:{}:{}@{}:{}#{revision}", self.label, a.element, a.isotopes, a.resolution, self.fraction)
+    }
+
+    /// Bit for bit: a result is a function of raw data and recipe.
+    fn same_as(&self, old: &ResultRow) -> bool {
+        let bits = |x: Option<f64>| x.map(f64::to_bits);
+        let (gross, blank) = (Some(self.gross), self.blank);
+        bits(Some(self.value)) == bits(old.value)
+            && bits(Some(self.u)) == bits(old.u)
+            && bits(self.dof) == bits(old.dof)
+            && self.unit.ucum() == old.unit
+            && self.state == old.state
+            && self.limits.map(bits) == [old.critical_value, old.detection_limit, old.quantification_limit].map(bits)
+            && bits(gross.map(|g| g.0)) == bits(old.gross)
+            && bits(blank.map(|b| b.0)) == bits(old.blank)
+            && self.fraction == old.fraction
+    }
+
+    fn write(&self, act: &mut Act) -> Result<(), StoreError> {
+        let a = &self.analyte;
+        let measurand = act.ensure(
+            "measurand",
+            &[Cell::Text(&a.element), Cell::Text(&a.isotopes), Cell::Text(&a.resolution), Cell::Text(&self.fraction)],
+        )?;
+        let revision = act.next_revision("result", &[Cell::Integer(self.bottle), Cell::Integer(measurand)])?;
+        let identity = self.identity(revision);
+        // The verdict speaks of the result whatever its revision, so that its history stays together.
+        let subject_key = identity.rsplit_once('#').map_or(identity.as_str(), |(key, _)| key);
+        let subject = act.ensure("subject", &[Cell::Text(subject_key)])?;
+        let mut cells = NamedCells::new("result");
+        cells.integer("bottle", self.bottle).integer("measurand", measurand).integer("revision", revision);
+        cells.integer("vial", self.vial).text("censor", "=").real("value", Some(self.value)).real("u", Some(self.u));
+        let ucum = self.unit.ucum().to_string();
+        cells.real("dof", self.dof).text("unit", &ucum).text("state", self.state.word());
+        cells.real("critical_value", self.limits[0]).real("detection_limit", self.limits[1]);
+        cells.real("quantification_limit", self.limits[2]).real("upper_bound", self.upper_bound);
+        cells.real("gross", Some(self.gross.0)).real("u_gross", Some(self.gross.1));
+        cells.real("blank", self.blank.map(|b| b.0)).real("u_blank", self.blank.map(|b| b.1));
+        if let Some(laboratory) = &self.laboratory {
+            cells.text("laboratory", laboratory);
+        }
+        cells.integer("subject", subject).text("engine", ENGINE);
+        let id = cells.insert(act)?;
+        act.insert("derivation", &[Cell::Integer(id), Cell::Text(&self.derivation)])?;
+        if let Some(s) = &self.share {
+            let (Some(raw), Some(u)) = (s.raw, s.u) else { return Ok(()) };
+            let value = s.value.unwrap_or(raw);
+            act.insert(
+                "share",
+                &[Cell::Integer(id), Cell::Real(value), Cell::Real(u), Cell::Real(s.interval.0), Cell::Real(s.interval.1), Cell::Text("1 − blank/gross, Fieller's set held to 0…1")],
+            )?;
+        }
+        Ok(())
+    }
+}
+
+/// Cells of one row, set by column name; the rest stays empty.
+pub(crate) struct NamedCells<'a> {
+    table: &'static crate::schema::Table,
+    cells: Vec<Cell<'a>>,
+}
+
+impl<'a> NamedCells<'a> {
+    pub(crate) fn new(table: &str) -> Self {
+        let table = crate::schema::table(table).expect("a table of the record");
+        Self { table, cells: vec![Cell::Null; table.columns.len()] }
+    }
+
+    pub(crate) fn set(&mut self, column: &str, cell: Cell<'a>) -> &mut Self {
+        let place = self.table.place(column).expect("a column of the table");
+        self.cells[place] = cell;
+        self
+    }
+
+    pub(crate) fn integer(&mut self, column: &str, value: i64) -> &mut Self {
+        self.set(column, Cell::Integer(value))
+    }
+
+    pub(crate) fn real(&mut self, column: &str, value: Option<f64>) -> &mut Self {
+        // A number that is none (no limit can be given) is an empty cell, not a NaN in the record.
+        self.set(column, value.filter(|v| v.is_finite()).map_or(Cell::Null, Cell::Real))
+    }
+
+    pub(crate) fn text(&mut self, column: &str, value: &'a str) -> &mut Self {
+        self.set(column, Cell::Text(value))
+    }
+
+    pub(crate) fn insert(&self, act: &mut Act) -> Result<i64, StoreError> {
+        act.insert(self.table.name, &self.cells)
+    }
+}
+
+/// The water's share of what was found in a bottle of water.
+pub(crate) fn share(r: &RunResult) -> Option<cleanliness::share::Share> {
+    let blank = r.blank.as_ref()?;
+    if !matches!(r.role, Role::Sample | Role::Duplicate) {
+        return None;
+    }
+    // What a blank says of one more bottle: its own spread beside that of the mean.
+    let n = blank.n as f64;
+    let of_one = Measured { u: blank.sd * (1.0 + 1.0 / n).sqrt(), dof: n - 1.0, ..blank.mean.clone() };
+    // net = gross − blank, so the covariance follows from the three u.
+    let covariance = 0.5 * (r.gross.u.powi(2) + of_one.u.powi(2) - r.net.u.powi(2));
+    let bound = r.gross.u * of_one.u;
+    let input = GrossAndBlank { gross: r.gross.clone(), blank: of_one, covariance: covariance.clamp(-bound, bound) };
+    // 95 %: the coverage that all intervals of the report use.
+    water_share(&input, 0.95).ok()
+}

@@ -1,0 +1,237 @@
+//! What a trip itself says of the bottles it brought home: flow and contact time at each well,
+//! the air over the open bottle, the box on its way. One finding a check, as the sciences word
+//! them; here is only who meets whom. Findings of trip and well are shared by all results of
+//! that trip and well.
+
+use crate::error::Error;
+use crate::model::{AirCount, Bottle, Custody, Fill, FieldReading, WellSection};
+use crate::store::{Filter, Store};
+use crate::verdict::Rules;
+use aquifer::well::{self, Construction, Criteria, Fills, Section};
+use cleanliness::air::{self, AirSample, Count};
+use jiff::civil::DateTime;
+use quantity::format::significant;
+use quantity::{Amount, Finding, Outcome, Stage, Unit};
+use std::collections::BTreeMap;
+
+/// Flow and contact time of a well on a trip.
+#[derive(Debug, Clone, Default)]
+pub struct WellOnTrip {
+    /// Flow, L/min, where fills were timed.
+    pub flow: Option<Amount>,
+    /// Contact time with the pipe, min, by material, where flow and casing are known.
+    pub contact: Vec<(String, Amount)>,
+    /// Findings of the stage.
+    pub findings: Vec<Finding>,
+}
+
+/// What was measured at the wells of a trip, and on the way home.
+#[derive(Debug, Clone, Default)]
+pub struct TripEvidence {
+    wells: BTreeMap<i64, WellOnTrip>,
+    air: BTreeMap<(i64, &'static str), Vec<Finding>>,
+    custody: Vec<Custody>,
+}
+
+impl TripEvidence {
+    /// Collects the evidence of a trip.
+    ///
+    /// # Errors
+    /// The store cannot be read; a fill or count that cannot be (negative, zero time).
+    pub fn of(store: &Store, trip: i64, rules: &Rules) -> Result<Self, Error> {
+        let on_trip = Filter::all().is("trip", trip);
+        let mut wells = BTreeMap::new();
+        let fills = store.fills(&on_trip)?;
+        let readings = store.field_readings(&on_trip)?;
+        for w in store.wells()? {
+            let here: Vec<&Fill> = fills.iter().filter(|f| f.well_id == w.id).collect();
+            let read: Vec<&FieldReading> = readings.iter().filter(|r| r.well_id == w.id).collect();
+            if !here.is_empty() || !read.is_empty() {
+                wells.insert(w.id, well_on_trip(&w.name, &here, &read, &store.well_sections(w.id)?, rules)?);
+            }
+        }
+        Ok(Self { wells, air: air_findings(&store.air_counts(&on_trip)?, rules)?, custody: store.custody(&on_trip)? })
+    }
+
+    /// What is known of a well on this trip.
+    pub fn well(&self, well: i64) -> Option<&WellOnTrip> {
+        self.wells.get(&well)
+    }
+
+    /// Findings that hold for a bottle.
+    pub fn findings(&self, bottle: &Bottle, analysed_at: Option<&str>, rules: &Rules) -> Vec<Finding> {
+        let mut out = Vec::new();
+        if let Some(well) = bottle.well_id {
+            match self.wells.get(&well) {
+                Some(w) => out.extend(w.findings.iter().cloned()),
+                None => out.push(Finding::new("well.flow", Stage::Well, Outcome::NotKnown, "No fill was timed at the well, so flow and contact time are not known.")),
+            }
+            out.extend(self.air_over(bottle, well));
+        }
+        out.extend(acidified(bottle, rules));
+        out.extend(self.box_findings(bottle, rules));
+        out.extend(holding(bottle, analysed_at, rules));
+        out
+    }
+
+    /// The air that the bottle stood open in: the cabinet's where it was used, else outdoors.
+    fn air_over(&self, bottle: &Bottle, well: i64) -> Vec<Finding> {
+        let outdoors = bottle.open_air_min.unwrap_or(0.0) > 0.0;
+        let place = if outdoors { "open-air" } else { "cabinet" };
+        self.air.get(&(well, place)).cloned().unwrap_or_else(|| vec![air::not_counted()])
+    }
+
+    fn box_findings(&self, bottle: &Bottle, rules: &Rules) -> Vec<Finding> {
+        let steps: Vec<&Custody> = self.custody.iter().filter(|c| c.bottle_id.is_none_or(|b| b == bottle.id)).collect();
+        if steps.is_empty() {
+            return vec![Finding::new("cool-box.seal", Stage::CoolBox, Outcome::NotKnown, "No step of custody is on record.")];
+        }
+        let mut out = Vec::new();
+        let broken = steps.iter().find(|c| c.seal.as_deref() == Some("broken"));
+        out.push(match broken {
+            Some(c) => Finding::new("cool-box.seal", Stage::CoolBox, Outcome::NotMet, format!("The seal was broken when the box was {} on {}.", c.step, c.at)),
+            None => Finding::new("cool-box.seal", Stage::CoolBox, Outcome::Met, format!("Seals were whole at all {} steps on record.", steps.len())),
+        });
+        let limit = rules.limit("cool-box.temperature", 10.0);
+        if let Some(warmest) = steps.iter().filter_map(|c| c.temperature_C).max_by(f64::total_cmp) {
+            let met = warmest <= limit;
+            let word = if met { "within" } else { "above" };
+            out.push(
+                Finding::new(
+                    "cool-box.temperature",
+                    Stage::CoolBox,
+                    if met { Outcome::Met } else { Outcome::NotMet },
+                    format!("The box was at most {} °C, {word} the programme's {} °C.", significant(warmest, 2), significant(limit, 2)),
+                )
+                .comparing("warmest", Amount::stated(warmest, Unit::known("°C"))),
+            );
+        }
+        out
+    }
+}
+
+fn well_on_trip(
+    name: &str,
+    fills: &[&Fill],
+    readings: &[&FieldReading],
+    sections: &[WellSection],
+    rules: &Rules,
+) -> Result<WellOnTrip, Error> {
+    let science = |e: aquifer::Error| Error::Science { what: format!("well {name}"), message: e.to_string() };
+    let mut out = WellOnTrip::default();
+    if fills.is_empty() {
+        out.findings.push(Finding::new("well.flow", Stage::Well, Outcome::NotKnown, "No fill was timed, so flow and contact time are not known."));
+    } else {
+        let criteria = Criteria {
+            longest_contact_min: rules.limit("well.contact-time", 120.0),
+            ..Criteria::default()
+        };
+        let flow = well::flow(&Fills {
+            fills: fills.iter().map(|f| well::Fill { volume_l: f.volume_L, seconds: f.seconds }).collect(),
+            u_mark_l: fills.iter().find_map(|f| f.u_volume_L),
+            u_seconds: None,
+        })
+        .map_err(science)?;
+        out.findings.extend(flow.findings(&criteria));
+        let casing = Construction {
+            sections: sections
+                .iter()
+                .map(|s| Section { from_m: s.from_m, to_m: s.to_m, radius_m: s.radius_m, material: s.material.clone().unwrap_or_else(|| "material not stated".into()) })
+                .collect(),
+            ..Construction::default()
+        };
+        if sections.is_empty() {
+            out.findings.push(Finding::new("well.contact-time", Stage::Well, Outcome::NotKnown, "Depth and radius of the casing are not on record, so the contact time is not known."));
+        } else {
+            let contact = well::contact(&casing, &flow.amount).map_err(science)?;
+            out.findings.push(contact.finding(&criteria));
+            out.contact = contact.by_material;
+        }
+        out.flow = Some(flow.amount);
+    }
+    out.findings.extend(oxygen_beside_sulfide(readings));
+    Ok(out)
+}
+
+/// Oxygen is told here; the sulfide beside it comes with the laboratory's table.
+fn oxygen_beside_sulfide(readings: &[&FieldReading]) -> Option<Finding> {
+    let last = readings.iter().filter(|r| r.quantity == "dissolved oxygen").max_by(|a, b| a.at.cmp(&b.at))?;
+    let amount = match last.u {
+        Some(u) => Amount::measured(last.value, u, Unit::parse(&last.unit).ok()?),
+        None => Amount::stated(last.value, Unit::parse(&last.unit).ok()?),
+    };
+    Some(
+        Finding::new("well.oxygen", Stage::Well, Outcome::Met, format!("Dissolved oxygen read {} at the last reading before the bottles.", amount.in_words()))
+            .comparing("dissolved oxygen", amount),
+    )
+}
+
+/// Pools repeated counts of one place and asks for the programme's class.
+fn air_findings(counts: &[AirCount], rules: &Rules) -> Result<BTreeMap<(i64, &'static str), Vec<Finding>>, Error> {
+    // One sample is one place and moment: all sizes that were counted together.
+    let mut samples: BTreeMap<(i64, &'static str, Option<&str>), Vec<&AirCount>> = BTreeMap::new();
+    for c in counts {
+        let Some(well) = c.well_id else { continue };
+        let place = if c.place == "cabinet" { "cabinet" } else { "open-air" };
+        samples.entry((well, place, c.at.as_deref())).or_default().push(c);
+    }
+    let mut places: BTreeMap<(i64, &'static str), Vec<AirSample>> = BTreeMap::new();
+    for ((well, place, _), group) in samples {
+        let sample = AirSample {
+            counts: group.iter().map(|c| Count { size_um: c.size_um, count: c.count.max(0) as u64 }).collect(),
+            volume_l: group[0].volume_L,
+            minutes: None,
+        };
+        places.entry((well, place)).or_default().push(sample);
+    }
+    let class = rules.limit("air.class", 5.0) as u8;
+    let mut out = BTreeMap::new();
+    for (key, samples) in places {
+        let science = |e: cleanliness::Error| Error::Science { what: format!("particle counts, {}", key.1), message: e.to_string() };
+        let reading = air::read(&air::pool(&samples).map_err(science)?).map_err(science)?;
+        out.insert(key, reading.findings(class));
+    }
+    Ok(out)
+}
+
+fn hours_between(from: &str, to: &str) -> Option<f64> {
+    let parse = |t: &str| t.parse::<DateTime>().ok().or_else(|| t.parse::<jiff::civil::Date>().ok().map(|d| d.at(0, 0, 0, 0)));
+    let span = parse(to)? - parse(from)?;
+    span.total((jiff::Unit::Hour, parse(from)?)).ok()
+}
+
+fn acidified(bottle: &Bottle, rules: &Rules) -> Option<Finding> {
+    bottle.acid.as_ref()?;
+    let limit = rules.limit("cool-box.acidified", 48.0);
+    let name = "cool-box.acidified";
+    let Some(hours) = bottle.filled_at.as_deref().zip(bottle.acidified_at.as_deref()).and_then(|(f, a)| hours_between(f, a)) else {
+        return Some(Finding::new(name, Stage::CoolBox, Outcome::NotKnown, "The time from filling to acid is not on record."));
+    };
+    let met = hours <= limit;
+    let word = if met { "within" } else { "beyond" };
+    Some(
+        Finding::new(
+            name,
+            Stage::CoolBox,
+            if met { Outcome::Met } else { Outcome::NotMet },
+            format!("Acid went in {} h after filling, {word} the programme's {} h.", significant(hours, 2), significant(limit, 2)),
+        )
+        .comparing("hours to acid", Amount::stated(hours, Unit::known("h"))),
+    )
+}
+
+fn holding(bottle: &Bottle, analysed_at: Option<&str>, rules: &Rules) -> Option<Finding> {
+    let days = hours_between(bottle.filled_at.as_deref()?, analysed_at?)? / 24.0;
+    let limit = rules.limit("cool-box.holding-time", 180.0);
+    let met = days <= limit;
+    let word = if met { "within" } else { "beyond" };
+    Some(
+        Finding::new(
+            "cool-box.holding-time",
+            Stage::CoolBox,
+            if met { Outcome::Met } else { Outcome::NotMet },
+            format!("Measured {} d after filling, {word} the {} d for acidified metals (US 40 CFR 136 Table II, from memory).", significant(days, 2), significant(limit, 3)),
+        )
+        .comparing("days held", Amount::stated(days, Unit::known("d"))),
+    )
+}

@@ -1,0 +1,240 @@
+//! Results as people read them: one line each with value, uncertainty or limit, unit, verdict.
+//! A non-detect with a net value shows its upper bound, one that a laboratory censored its limit;
+//! neither is ever a zero or a half.
+
+use crate::error::Error;
+use crate::model::{Bottle, Censor, ResultRow, State, VerdictWord};
+use crate::store::{Filter, Store};
+use measurement::dist;
+use quantity::{Amount, Measured, Unit};
+use serde::Serialize;
+use std::collections::HashMap;
+
+/// The water's share of the measured metal, with its 95 % interval.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct WaterShare {
+    /// Share, 0 to 1.
+    pub share: f64,
+    /// Standard uncertainty.
+    pub u: f64,
+    /// Lower end of the interval.
+    pub low: f64,
+    /// Upper end.
+    pub high: f64,
+}
+
+/// One result as it is shown.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Listed {
+    /// `bottle:analyte:isotope@resolution:fraction#revision`
+    pub result: String,
+    /// Bottle label.
+    pub bottle: String,
+    /// What the bottle is.
+    pub kind: String,
+    /// Well.
+    pub well: Option<String>,
+    /// Trip.
+    pub trip: Option<String>,
+    /// When the bottle was filled.
+    pub filled_at: Option<String>,
+    /// Element or quantity.
+    pub analyte: String,
+    /// Isotopes.
+    pub isotopes: String,
+    /// Mass resolution.
+    pub resolution: String,
+    /// Fraction.
+    pub fraction: String,
+    /// Detection state.
+    pub state: State,
+    /// What may be said of the value: measured, stated, below, above.
+    pub amount: Amount,
+    /// Coverage factor of the 95 % interval of a measured amount.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub coverage_k: Option<f64>,
+    /// The net value with u, also where it was not detected; negative ones too.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub net: Option<Amount>,
+    /// Before the blank was subtracted.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub gross: Option<Amount>,
+    /// The blank subtracted.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub blank: Option<Amount>,
+    /// L_C, net scale, in the unit of the amount.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub critical_value: Option<f64>,
+    /// L_D, net scale.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub detection_limit: Option<f64>,
+    /// L_Q.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub quantification_limit: Option<f64>,
+    /// The laboratory's own reporting limit.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub reporting_limit: Option<f64>,
+    /// The laboratory's remark as written.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub remark: Option<String>,
+    /// Laboratory.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub laboratory: Option<String>,
+    /// Method.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub method: Option<String>,
+    /// The verdict; none for blanks, spikes and other evidence.
+    pub verdict: Option<VerdictWord>,
+    /// Checks that decided it.
+    pub reasons: Vec<String>,
+    /// The water's share.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub water_share: Option<WaterShare>,
+    /// Version of the program that derived it.
+    pub engine: String,
+    /// Row of the record.
+    #[serde(skip)]
+    pub row: i64,
+    /// Subject of its verdict.
+    #[serde(skip)]
+    pub subject: i64,
+}
+
+/// What may be said of a stored value.
+///
+/// # Errors
+/// A unit in the record that this program does not know.
+pub fn amount(r: &ResultRow) -> Result<Amount, Error> {
+    let unit = unit_of(r)?;
+    Ok(match (r.censor, r.state, r.value, r.u) {
+        (Censor::Below, ..) => Amount::below(r.limit_value.unwrap_or(f64::NAN), unit),
+        (Censor::Above, ..) => Amount::above(r.limit_value.unwrap_or(f64::NAN), unit),
+        (_, State::NotDetected, _, _) if r.upper_bound.is_some() => Amount::below(r.upper_bound.unwrap_or_default(), unit),
+        (.., Some(value), Some(u)) => Amount::Measured(Measured::with_dof(value, u, r.dof.unwrap_or(f64::INFINITY), unit)),
+        (.., Some(value), None) => Amount::stated(value, unit),
+        (.., None, _) => return Err(Error::Unfit { what: r.identity(), found: "no value and no limit".into(), expected: "one of them".into() }),
+    })
+}
+
+fn unit_of(r: &ResultRow) -> Result<Unit, Error> {
+    Unit::parse(&r.unit).map_err(|e| Error::Unfit { what: r.identity(), found: r.unit.clone(), expected: e.to_string() })
+}
+
+/// Two-sided 95 % coverage factor for degrees of freedom.
+pub fn coverage_k(dof: f64) -> f64 {
+    dist::t::upper_quantile(0.025, dof)
+}
+
+/// Everything that results are listed with.
+pub struct Lists {
+    bottles: HashMap<i64, Bottle>,
+    verdicts: HashMap<i64, (VerdictWord, Vec<String>)>,
+    shares: HashMap<i64, WaterShare>,
+}
+
+impl Lists {
+    /// Reads it from the record.
+    ///
+    /// # Errors
+    /// The store cannot be read.
+    pub fn of(store: &Store) -> Result<Self, Error> {
+        let reasons = |v: &serde_json::Value| -> Vec<String> { serde_json::from_value(v.clone()).unwrap_or_default() };
+        Ok(Self {
+            bottles: store.bottles(&Filter::all())?.into_iter().map(|b| (b.id, b)).collect(),
+            verdicts: store.verdicts()?.into_iter().map(|v| (v.subject_id, (v.verdict, reasons(&v.reasons)))).collect(),
+            shares: store
+                .shares()?
+                .into_iter()
+                .map(|s| (s.result_id, WaterShare { share: s.share, u: s.u, low: s.low, high: s.high }))
+                .collect(),
+        })
+    }
+
+    /// The bottle of a result.
+    pub fn bottle(&self, r: &ResultRow) -> Option<&Bottle> {
+        self.bottles.get(&r.bottle_id)
+    }
+
+    /// One result.
+    ///
+    /// # Errors
+    /// A unit in the record that this program does not know.
+    pub fn listed(&self, r: ResultRow) -> Result<Listed, Error> {
+        let amount = amount(&r)?;
+        let unit = unit_of(&r)?;
+        let of = |value: Option<f64>, u: Option<f64>| match (value, u) {
+            (Some(v), Some(u)) => Some(Amount::measured(v, u, unit.clone())),
+            (Some(v), None) => Some(Amount::stated(v, unit.clone())),
+            _ => None,
+        };
+        let bottle = self.bottle(&r);
+        let kind = bottle.map_or("sample", |b| b.kind.word()).to_string();
+        let (verdict, reasons) = match self.verdicts.get(&r.subject_id) {
+            Some((word, reasons)) if matches!(kind.as_str(), "sample" | "duplicate") => (Some(*word), reasons.clone()),
+            _ => (None, vec![]),
+        };
+        Ok(Listed {
+            result: r.identity(),
+            kind,
+            well: bottle.and_then(|b| b.well.clone()),
+            trip: bottle.and_then(|b| b.trip.clone()),
+            filled_at: bottle.and_then(|b| b.filled_at.clone()),
+            coverage_k: matches!(amount, Amount::Measured(_)).then(|| coverage_k(r.dof.unwrap_or(f64::INFINITY))),
+            net: of(r.value, r.u).filter(|_| r.gross.is_some()),
+            gross: of(r.gross, r.u_gross),
+            blank: of(r.blank, r.u_blank),
+            amount,
+            verdict,
+            reasons,
+            water_share: self.shares.get(&r.id).copied(),
+            row: r.id,
+            subject: r.subject_id,
+            bottle: r.bottle,
+            analyte: r.analyte,
+            isotopes: r.isotopes,
+            resolution: r.resolution,
+            fraction: r.fraction,
+            state: r.state,
+            critical_value: r.critical_value,
+            detection_limit: r.detection_limit,
+            quantification_limit: r.quantification_limit,
+            reporting_limit: r.reporting_limit,
+            remark: r.remark,
+            laboratory: r.laboratory,
+            method: r.method,
+            engine: r.engine,
+        })
+    }
+}
+
+/// The newest revision of every result, in the order of the record.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn all(store: &Store) -> Result<Vec<Listed>, Error> {
+    let lists = Lists::of(store)?;
+    store.results(&Filter::all().latest())?.into_iter().map(|r| lists.listed(r)).collect()
+}
+
+/// A result by its identity; without `#revision` the newest one.
+///
+/// # Errors
+/// [`Error::Absent`], with the results of the same bottle where there are some.
+pub fn find(store: &Store, identity: &str) -> Result<ResultRow, Error> {
+    let label = identity.split(':').next().unwrap_or_default();
+    let of_bottle = store.results(&Filter::all().is("bottle.label", label))?;
+    let exact = of_bottle.iter().find(|r| r.identity() == identity);
+    let newest = || {
+        of_bottle.iter().filter(|r| r.identity().rsplit_once('#').is_some_and(|(key, _)| key == identity)).max_by_key(|r| r.revision)
+    };
+    if let Some(r) = exact.or_else(newest) {
+        return Ok(r.clone());
+    }
+    let near: Vec<String> = of_bottle.iter().take(5).map(ResultRow::identity).collect();
+    let hint = if near.is_empty() {
+        format!("; no result of a bottle \"{label}\" is on record (`limpid results` lists all)")
+    } else {
+        format!("; of this bottle there are {} results, among them {}", of_bottle.len(), near.join(", "))
+    };
+    Err(Error::absent("result", identity, hint))
+}
