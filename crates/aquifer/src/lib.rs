@@ -5,6 +5,9 @@
 //! as the name says; the faces turn feet, gallons and psi into these.
 //!
 //! * [`well`] — construction, flow from timed fills, contact time with each pipe material, head.
+//! * [`pipe`], [`purge`] — what the pipe adds, washout of standing water, steady readings.
+//! * [`welltest`], [`functions`] — transmissivity and storage from flow or drawdown in time.
+//! * [`travel`], [`mixing`] — travel time and capture width; the overflow in the river.
 //!
 //! Caution: opening or shutting a flowing well can damage it or the ground; drilling into pressure
 //! is licensed work, under the local code.
@@ -12,6 +15,7 @@
 // Readings and zeros are compared as they were written down, not as they were computed.
 #![allow(clippy::float_cmp)]
 
+pub mod calc;
 pub mod functions;
 pub mod mixing;
 pub mod pipe;
@@ -25,4 +29,5 @@ pub mod welltest;
 
 mod error;
 
+pub use calc::CALCULATIONS;
 pub use error::Error;
