@@ -1,13 +1,20 @@
 //! From counts to a number, and what the number is worth.
+pub mod addition;
 pub mod blank;
+pub mod conformity;
+pub mod control;
 mod dd;
 pub mod detection;
+pub mod dilution;
 pub mod dist;
 pub mod error;
 pub mod isotope;
 pub mod expression;
 pub mod least_squares;
+pub mod lead;
 pub mod line;
+pub mod outlier;
 pub mod ratio;
+pub mod robust;
 pub mod run;
 pub mod uncertainty;
