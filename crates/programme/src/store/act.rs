@@ -5,11 +5,11 @@
 use super::backend::{EventRow, Filter, Reading, Writing};
 use super::canonical::canonical_json;
 use super::cell::encode_row;
+use super::names::Names;
 use super::read::{Typed, list_from};
 use super::{ActInfo, Cell, EventHash, StoreError, migrate};
 use crate::schema::{Kind, TABLES, Table};
 use serde_json::{Map, Value, json};
-use std::collections::HashMap;
 use std::io::Read;
 
 /// Rows under one digest: what `verify` can narrow a difference down to.
@@ -30,17 +30,21 @@ pub(crate) const MOST_COLUMNS: usize = 48;
 /// What an act knows of one table.
 #[derive(Default)]
 struct TableState {
-    /// Highest id so far; `None` until the table is first written in this act.
-    highest: Option<i64>,
+    /// Highest id so far.
+    highest: i64,
     first: i64,
     rows: u64,
     gathered: Vec<u8>,
     hasher: blake3::Hasher,
     digests: Vec<String>,
     /// Names already looked up or added, where the table's name is its own (no reference in it).
-    names: HashMap<Box<[u8]>, i64>,
+    names: Names,
     /// Whether `names` holds every row: the table was empty when the act began.
     all_known: bool,
+    /// Whether its rows are named by themselves, not within another row.
+    named_alone: bool,
+    /// Places of its references and of the tables they refer to.
+    refers: Vec<(usize, usize)>,
 }
 
 impl TableState {
@@ -111,7 +115,6 @@ pub struct Act<'s> {
     notes: Map<String, Value>,
     tables: Vec<TableState>,
     last: usize,
-    key: Vec<u8>,
 }
 
 /// The declared table of that name and its place.
@@ -125,10 +128,15 @@ fn names_are_its_own(table: &Table) -> bool {
         && table.columns.iter().all(|c| !matches!(c.kind, Kind::Row(_) | Kind::Blob) || !table.key.contains(&c.name))
 }
 
-/// The bytes under which a name is remembered.
-fn name_bytes(out: &mut Vec<u8>, key: &[Cell]) {
-    out.clear();
-    encode_row(out, 0, 0, key);
+/// Places of a table's references, and of the tables referred to.
+fn references(table: &'static Table) -> Result<Vec<(usize, usize)>, StoreError> {
+    let mut out = vec![];
+    for (place, column) in table.columns.iter().enumerate() {
+        if let Kind::Row(other) = column.kind {
+            out.push((place, place_of(other)?));
+        }
+    }
+    Ok(out)
 }
 
 /// A value as its column keeps it: whole numbers as numbers where numbers are kept, no −0.
@@ -178,11 +186,16 @@ impl<'s> Act<'s> {
         };
         let mut tables = vec![];
         for table in TABLES {
-            let own = names_are_its_own(table);
-            let highest = if own { Some(writing.highest_id(table)?) } else { None };
-            tables.push(TableState { highest, all_known: own && highest == Some(0), ..TableState::default() });
+            let highest = writing.highest_id(table)?;
+            tables.push(TableState {
+                highest,
+                all_known: highest == 0,
+                named_alone: names_are_its_own(table),
+                refers: references(table)?,
+                ..TableState::default()
+            });
         }
-        Ok(Self { writing, event, previous, notes: Map::new(), tables, last: 0, key: vec![] })
+        Ok(Self { writing, event, previous, notes: Map::new(), tables, last: 0 })
     }
 
     /// Closes the act with its event.
@@ -247,29 +260,37 @@ impl<'s> Act<'s> {
         for (place, cell) in cells.iter().enumerate() {
             row[place] = fitted(declared, place, cell)?;
         }
-        self.insert_fitted(at, &row[..cells.len()])
-    }
-
-    fn insert_fitted(&mut self, at: usize, row: &[Cell]) -> Result<i64, StoreError> {
-        let declared = &TABLES[at];
-        let highest = match self.tables[at].highest {
-            Some(id) => id,
-            None => self.writing.highest_id(declared)?,
-        };
-        let id = highest + 1;
+        let row = &row[..cells.len()];
+        self.check_references(at, row)?;
+        let id = self.tables[at].highest + 1;
         self.writing.insert(at, id, self.event, row)?;
         let state = &mut self.tables[at];
-        state.highest = Some(id);
+        state.highest = id;
         if state.rows == 0 {
             state.first = id;
         }
         state.digest(id, self.event, row);
-        if names_are_its_own(declared) {
-            let key = key_cells(declared, row);
-            name_bytes(&mut self.key, &key);
-            state.names.insert(self.key.as_slice().into(), id);
+        if state.named_alone {
+            state.names.insert(key_cells(declared, row), id);
         }
         Ok(id)
+    }
+
+    /// Whether the rows referred to are there: ids run from 1 without gaps.
+    fn check_references(&self, at: usize, row: &[Cell]) -> Result<(), StoreError> {
+        for &(place, other) in &self.tables[at].refers {
+            if let Cell::Integer(id) = row[place]
+                && !(1..=self.tables[other].highest).contains(&id)
+            {
+                return Err(StoreError::Dangling {
+                    table: TABLES[at].name,
+                    column: TABLES[at].columns[place].name,
+                    row: id,
+                    refers_to: TABLES[other].name,
+                });
+            }
+        }
+        Ok(())
     }
 
     /// The row with this name (`key` columns in declared order), this act's own rows included.
@@ -281,20 +302,23 @@ impl<'s> Act<'s> {
         let at = self.at(table)?;
         let declared = &TABLES[at];
         expect_key(declared, key.len(), declared.key.len())?;
-        if !names_are_its_own(declared) {
-            return self.writing.find(at, key);
-        }
-        name_bytes(&mut self.key, key);
+        self.find_at(at, key)
+    }
+
+    fn find_at(&mut self, at: usize, key: &[Cell]) -> Result<Option<i64>, StoreError> {
         let state = &mut self.tables[at];
-        if let Some(id) = state.names.get(self.key.as_slice()) {
-            return Ok(Some(*id));
+        if !state.named_alone {
+            return if state.highest == 0 { Ok(None) } else { self.writing.find(at, key) };
+        }
+        if let Some(id) = state.names.get(key.iter().copied()) {
+            return Ok(Some(id));
         }
         if state.all_known {
             return Ok(None);
         }
         let found = self.writing.find(at, key)?;
         if let Some(id) = found {
-            state.names.insert(self.key.as_slice().into(), id);
+            state.names.insert(key.iter().copied(), id);
         }
         Ok(found)
     }
@@ -308,8 +332,13 @@ impl<'s> Act<'s> {
         let at = self.at(table)?;
         let declared = &TABLES[at];
         expect_key(declared, cells.len(), declared.columns.len())?;
-        let key = key_cells(declared, cells);
-        match self.find(table, &key)? {
+        if self.tables[at].named_alone
+            && let Some(id) = self.tables[at].names.get(key_cells(declared, cells))
+        {
+            return Ok(id);
+        }
+        let key: Vec<_> = key_cells(declared, cells).collect();
+        match self.find_at(at, &key)? {
             Some(id) => Ok(id),
             None => self.insert(table, cells),
         }
@@ -324,6 +353,9 @@ impl<'s> Act<'s> {
         let at = self.at(table)?;
         let declared = &TABLES[at];
         expect_key(declared, key.len() + 1, declared.key.len())?;
+        if self.tables[at].highest == 0 {
+            return Ok(1);
+        }
         Ok(self.writing.highest_in_key(at, key)?.unwrap_or(0) + 1)
     }
 
@@ -404,9 +436,9 @@ impl<'s> Act<'s> {
     }
 }
 
-/// The cells of a row's name.
-fn key_cells<'a>(table: &Table, row: &[Cell<'a>]) -> Vec<Cell<'a>> {
-    table.key.iter().filter_map(|c| table.place(c)).map(|p| row[p]).collect()
+/// The cells of a row's name, in the order of the key.
+fn key_cells<'a>(table: &'static Table, row: &[Cell<'a>]) -> impl Iterator<Item = Cell<'a>> {
+    table.key.iter().filter_map(|c| table.place(c)).map(|p| row[p])
 }
 
 fn expect_key(table: &'static Table, found: usize, expected: usize) -> Result<(), StoreError> {

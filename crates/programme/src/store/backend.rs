@@ -6,6 +6,7 @@ use super::{Cell, StoreError};
 use crate::schema::Table;
 use std::collections::BTreeSet;
 use std::path::Path;
+use std::time::Duration;
 
 /// Values of one row that was read, in the order in which the query names them.
 pub(crate) trait Cells {
@@ -117,6 +118,9 @@ pub(crate) trait Backend: Reading + Send {
 
     /// Faults of the database itself: altered schema, damaged pages, dangling references.
     fn check(&self) -> Result<Vec<Difference>, StoreError>;
+
+    /// How long a writer waits for another one.
+    fn set_patience(&mut self, patience: Duration) -> Result<(), StoreError>;
 
     /// Copies the whole store, while in use, to a new file.
     fn backup(&self, to: &Path) -> Result<(), StoreError>;

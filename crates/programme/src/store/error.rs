@@ -127,10 +127,16 @@ pub enum StoreError {
         key: String,
     },
     /// A row refers to a row that is not there.
-    #[error("a row of {table} refers to a row that does not exist")]
+    #[error("{table}.{column}: there is no row {row} of {refers_to}")]
     Dangling {
         /// Table.
         table: &'static str,
+        /// Column.
+        column: &'static str,
+        /// Row referred to.
+        row: i64,
+        /// Table referred to.
+        refers_to: &'static str,
     },
     /// There is no such row.
     #[error("{table} {key} is not in the programme")]

@@ -103,3 +103,84 @@ pub(crate) fn check(connection: &Connection, tables: &[Table]) -> rusqlite::Resu
     }
     Ok(out)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::sqlite::Sqlite;
+    use super::super::{ActInfo, Cell, Store, act};
+    use super::*;
+    use crate::schema::{Column, Kind, TABLES};
+
+    const fn column(name: &'static str, since: u32) -> Column {
+        Column { name, kind: Kind::Text, required: since == 1, about: "", since }
+    }
+
+    const fn table(columns: &'static [Column]) -> Table {
+        let key: &[&str] = &["name"];
+        Table { name: "pump", key, index: &[], from_files: true, about: "", columns }
+    }
+
+    #[test]
+    fn a_file_of_the_first_schema_is_brought_up_to_date() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("old.limpid");
+        let backend = Box::new(Sqlite::create(&path, 1).unwrap());
+        let mut old = Store { backend, address: path.clone() };
+        let info = ActInfo {
+            kind: "entry".into(),
+            author: "Ann".into(),
+            at: "2026-01-01".into(),
+            body: serde_json::Value::Null,
+        };
+        let ann = |act: &mut act::Act| act.insert("person", &["Ann".into(), Cell::Null]);
+        let (_, head) = old.act(&info, ann).unwrap();
+        assert_eq!(old.schema_version().unwrap(), 1);
+        assert_eq!(old.verify(None).unwrap().differences, []);
+        drop(old);
+        let views = |path| {
+            let connection = Connection::open(path).unwrap();
+            let sentence = "SELECT count(*) FROM sqlite_master WHERE type = 'view'";
+            connection.query_row(sentence, [], |row| row.get::<_, u32>(0)).unwrap()
+        };
+        assert_eq!(views(&path), 0);
+        let new = Store::open(&path).unwrap();
+        assert_eq!(new.schema_version().unwrap(), current_version());
+        assert_eq!(new.verify(Some(head)).unwrap().differences, []);
+        assert_eq!(new.persons().unwrap().len(), 1);
+        drop(new);
+        assert_eq!(views(&path), 2);
+    }
+
+    #[test]
+    fn a_later_column_is_added_and_an_upgraded_file_is_as_a_new_one() {
+        static FIRST: [Column; 1] = [column("name", 1)];
+        static LATER: [Column; 2] = [column("name", 1), column("maker", 2)];
+        // The views of version 2 speak of the record's own tables.
+        let rest = || TABLES.iter().copied();
+        let now: Vec<Table> = rest().chain([table(&LATER)]).collect();
+        let before: Vec<Table> = rest().chain([table(&FIRST)]).collect();
+        let mut upgraded = Connection::open_in_memory().unwrap();
+        migrate(&mut upgraded, &before, 1).unwrap();
+        upgraded.execute("INSERT INTO pump (event, name) VALUES (1, 'old')", []).unwrap();
+        migrate(&mut upgraded, &now, 2).unwrap();
+        let read = "SELECT maker FROM pump WHERE name = 'old'";
+        let maker: Option<String> = upgraded.query_row(read, [], |row| row.get(0)).unwrap();
+        assert_eq!(maker, None);
+        assert_eq!(check(&upgraded, &now).unwrap(), []);
+        assert_ne!(check(&upgraded, &before).unwrap(), []);
+    }
+
+    #[test]
+    fn versions_count_up_by_one_and_every_column_belongs_to_one() {
+        for (expected, (version, _)) in (1..).zip(VERSIONS) {
+            assert_eq!(*version, expected);
+        }
+        for table in TABLES {
+            for column in table.columns {
+                assert!((1..=current_version()).contains(&column.since));
+                assert!(!column.required || column.since == table.since(), "{}", column.name);
+            }
+            assert!(table.columns.len() <= act::MOST_COLUMNS);
+        }
+    }
+}

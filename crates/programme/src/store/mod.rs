@@ -21,6 +21,7 @@ mod canonical;
 mod cell;
 mod error;
 mod migrate;
+mod names;
 mod read;
 mod sql;
 mod sqlite;
@@ -43,6 +44,7 @@ use serde_json::Value;
 use std::fmt;
 use std::io::{Read, Write};
 use std::path::{Path, PathBuf};
+use std::time::Duration;
 
 /// The hash of an event; of the last one, the head of the programme.
 #[derive(Clone, Copy, PartialEq, Eq, Hash)]
@@ -161,6 +163,14 @@ impl Store {
     /// The store cannot be read.
     pub fn schema_version(&self) -> Result<u32, StoreError> {
         self.backend.schema_version()
+    }
+
+    /// How long an act waits for another process that is writing (20 s where not set).
+    ///
+    /// # Errors
+    /// The store cannot be read.
+    pub fn set_patience(&mut self, patience: Duration) -> Result<(), StoreError> {
+        self.backend.set_patience(patience)
     }
 
     /// Does one act: one transaction, one event; all of it or, on any error, nothing.

@@ -93,10 +93,13 @@ SELECT f.id, s.key AS subject, f.revision, f.stage, f.check_name, f.outcome, f.s
 FROM finding f JOIN subject s ON s.id = f.subject",
 ];
 
-/// Adds a row of `table`: id, event, then all columns.
-pub(crate) fn insert(table: &Table) -> String {
-    let places = (1..=table.columns.len() + 2).map(|n| format!("?{n}"));
-    format!("INSERT INTO {} VALUES ({})", quoted(table.name), commas(places))
+/// Adds a row of `table`: id, event, and the columns whose bit is set in `filled`.
+pub(crate) fn insert(table: &Table, filled: u64) -> String {
+    let columns: Vec<_> =
+        (0..).zip(table.columns).filter(|(place, _)| filled & (1 << place) != 0).map(|(_, c)| quoted(c.name)).collect();
+    let places = (1..=columns.len() + 2).map(|n| format!("?{n}"));
+    let columns = ["id".to_owned(), "event".to_owned()].into_iter().chain(columns);
+    format!("INSERT INTO {} ({}) VALUES ({})", quoted(table.name), commas(columns), commas(places))
 }
 
 fn all_equal(columns: &[&str]) -> String {

@@ -200,7 +200,10 @@ fn configure(connection: &Connection) -> rusqlite::Result<()> {
         connection.pragma_update_and_check(None, "journal_mode", "WAL", |_| Ok(()))?;
         connection.pragma_update(None, "synchronous", "FULL")?;
     }
-    connection.pragma_update(None, "foreign_keys", "ON")?;
+    // Each reference is checked before its row is written (`act`): rows are numbered without
+    // gaps and never removed, so a look at the highest number is enough, and four searches a
+    // row cheaper. `verify` asks the database to check all of them.
+    connection.pragma_update(None, "foreign_keys", "OFF")?;
     connection.pragma_update(None, "cache_size", -CACHE_KIB)?;
     connection.pragma_update(None, "temp_store", "MEMORY")?;
     connection.set_prepared_statement_cache_capacity(64);
@@ -299,7 +302,7 @@ impl Backend for Sqlite {
         Ok(Box::new(SqliteWriting {
             connection: &self.connection,
             path: &self.path,
-            inserts: TABLES.iter().map(|_| None).collect(),
+            inserts: TABLES.iter().map(|_| vec![]).collect(),
             finds: TABLES.iter().map(|_| None).collect(),
             highest: TABLES.iter().map(|_| None).collect(),
         }))
@@ -313,6 +316,10 @@ impl Backend for Sqlite {
         migrate::check(&self.connection, TABLES).map_err(|e| self.told("checking", &e))
     }
 
+    fn set_patience(&mut self, patience: Duration) -> Result<(), StoreError> {
+        self.connection.busy_timeout(patience).map_err(|e| self.told("setting a time-out", &e))
+    }
+
     fn backup(&self, to: &Path) -> Result<(), StoreError> {
         super::backup::backup(&self.connection, &self.path, to)
     }
@@ -322,7 +329,8 @@ impl Backend for Sqlite {
 struct SqliteWriting<'c> {
     connection: &'c Connection,
     path: &'c Path,
-    inserts: Vec<Option<Statement<'c>>>,
+    /// Per table: which columns are filled, and the sentence for that.
+    inserts: Vec<Vec<(u64, Statement<'c>)>>,
     finds: Vec<Option<Statement<'c>>>,
     highest: Vec<Option<Statement<'c>>>,
 }
@@ -339,19 +347,11 @@ fn prepared<'s, 'c>(
     Ok(slot.as_mut().expect("filled above"))
 }
 
-fn bind(statement: &mut Statement, from: usize, cells: &[Cell]) -> rusqlite::Result<()> {
-    for (i, cell) in cells.iter().enumerate() {
-        if *cell != Cell::Null {
-            statement.raw_bind_parameter(from + i, cell)?;
-        }
-    }
-    Ok(())
-}
-
 /// The one integer that a prepared sentence answers, if any.
 fn one_integer(statement: &mut Statement, cells: &[Cell]) -> rusqlite::Result<Option<i64>> {
-    statement.clear_bindings();
-    bind(statement, 1, cells)?;
+    for (i, cell) in cells.iter().enumerate() {
+        statement.raw_bind_parameter(i + 1, cell)?;
+    }
     let mut rows = statement.raw_query();
     let found = match rows.next()? {
         Some(row) => row.get(0)?,
@@ -360,17 +360,36 @@ fn one_integer(statement: &mut Statement, cells: &[Cell]) -> rusqlite::Result<Op
     Ok(found)
 }
 
+/// Sentences kept for one table; rows of more shapes than this are rare.
+const MOST_SHAPES: usize = 16;
+
 impl<'c> SqliteWriting<'c> {
     fn view(&self) -> View<'c> {
         View { connection: self.connection, path: self.path }
     }
 
     fn add(&mut self, at: usize, id: i64, event: i64, cells: &[Cell]) -> rusqlite::Result<()> {
-        let statement = prepared(self.connection, &mut self.inserts[at], || sql::insert(&TABLES[at]))?;
-        statement.clear_bindings();
+        let mut filled = 0u64;
+        for (place, cell) in cells.iter().enumerate() {
+            filled |= u64::from(!matches!(cell, Cell::Null)) << place;
+        }
+        let kept = &mut self.inserts[at];
+        let found = if let Some(found) = kept.iter().position(|(shape, _)| *shape == filled) {
+            found
+        } else {
+            if kept.len() == MOST_SHAPES {
+                kept.clear();
+            }
+            let text = sql::insert(&TABLES[at], filled);
+            kept.push((filled, self.connection.prepare(&text)?));
+            kept.len() - 1
+        };
+        let statement = &mut kept[found].1;
         statement.raw_bind_parameter(1, id)?;
         statement.raw_bind_parameter(2, event)?;
-        bind(statement, 3, cells)?;
+        for (i, cell) in cells.iter().filter(|c| !matches!(c, Cell::Null)).enumerate() {
+            statement.raw_bind_parameter(i + 3, cell)?;
+        }
         statement.raw_execute()?;
         Ok(())
     }
@@ -378,15 +397,12 @@ impl<'c> SqliteWriting<'c> {
 
 /// Tells why a row was refused.
 fn refused(path: &Path, table: &'static Table, cells: &[Cell], error: &rusqlite::Error) -> StoreError {
-    use rusqlite::ffi::{SQLITE_CONSTRAINT_FOREIGNKEY, SQLITE_CONSTRAINT_UNIQUE};
-    match error.sqlite_error().map(|e| e.extended_code) {
-        Some(SQLITE_CONSTRAINT_UNIQUE) => {
-            let key = table.key.iter().filter_map(|c| table.place(c)).map(|p| cells[p].describe());
-            StoreError::Duplicate { table: table.name, key: key.collect::<Vec<_>>().join(", ") }
-        }
-        Some(SQLITE_CONSTRAINT_FOREIGNKEY) => StoreError::Dangling { table: table.name },
-        _ => told(path, "writing", error),
+    let code = error.sqlite_error().map(|e| e.extended_code);
+    if code != Some(rusqlite::ffi::SQLITE_CONSTRAINT_UNIQUE) {
+        return told(path, "writing", error);
     }
+    let key = table.key.iter().filter_map(|c| table.place(c)).map(|p| cells[p].describe());
+    StoreError::Duplicate { table: table.name, key: key.collect::<Vec<_>>().join(", ") }
 }
 
 impl Writing for SqliteWriting<'_> {
