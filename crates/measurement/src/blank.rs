@@ -29,7 +29,11 @@ pub struct Centre {
 /// Mean and standard deviation; sd and u are not a number for fewer than two members.
 pub fn centre(values: &[f64]) -> Centre {
     let n = values.len() as f64;
-    let value = values.iter().sum::<f64>() / n;
+    let mut value = values.iter().sum::<f64>() / n;
+    if values.iter().all(|x| *x == values[0]) {
+        // Equal members have no spread, not even that of a rounded sum.
+        value = values.first().copied().unwrap_or(f64::NAN);
+    }
     let ss: f64 = values.iter().map(|x| (x - value).powi(2)).sum();
     let sd = (ss / (n - 1.0)).sqrt();
     Centre { value, sd, u: sd / n.sqrt(), weights: vec![1.0 / n; values.len()] }

@@ -279,14 +279,12 @@ impl Standards {
             s.u_x.push(u);
             s.source.push(source);
         }
-        match first {
-            Some(v) if !any_value => {
-                return Err(without_value(
-                    &table.vials[v],
-                    &format!(" for {}, nor has any other", plan.analyte.element),
-                ));
-            }
-            _ => {}
+        if let Some(v) = first.filter(|_| !any_value) {
+            let element = format!(
+                " for {0}, nor has any other (an isotope that only monitors an overlap, or only divides, is named in the recipe: {0} is read and not named)",
+                plan.analyte.element
+            );
+            return Err(without_value(&table.vials[v], &element));
         }
         if s.vials.len() < 2 {
             return Err(Error::TooFewStandards { analyte: plan.analyte.to_string(), found: s.vials.len() });
@@ -440,7 +438,9 @@ fn take_drift_off(table: &Table, rows: &mut [f64], n: usize, responses: &[Option
         let Some(r) = responses[v] else { continue };
         let t = table.vials[v].minutes;
         let g = m.at(t);
-        row.iter_mut().for_each(|x| *x /= g);
+        for x in row.iter_mut() {
+            *x /= g;
+        }
         m.basis(t, |k, phi| {
             add_scaled(row, -phi * r.value / (g * g), &theta[k]);
         });

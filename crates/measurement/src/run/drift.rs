@@ -66,7 +66,9 @@ impl Model {
         let (middle, half) = (f64::midpoint(low, high), ((high - low) / 2.0).max(1e-9));
         let terms = usize::from(degree) + 1;
         let n = checks.len();
-        let design = DMatrix::from_fn(n, terms, |i, k| ((checks[i].minutes - middle) / half).powi(k as i32));
+        let design = DMatrix::from_fn(n, terms, |i, k| {
+            ((checks[i].minutes - middle) / half).powi(i32::try_from(k).expect("a degree is at most 3"))
+        });
         let inverse = (design.transpose() * &design).try_inverse()?;
         let hat = inverse * design.transpose();
         let scale = mean(&checks);

@@ -136,7 +136,9 @@ fn spike_part(run: &ReducedRun, channel: &Channel, net: &Net, base: &Net, added:
     let r = d / added.value;
     all.add_row(&channel.sources, &row);
     all.add(Group::Recovery, Pool::None, added.dof, (r * added.u).powi(2));
-    row.iter_mut().for_each(|x| *x /= added.value);
+    for x in &mut row {
+        *x /= added.value;
+    }
     let mut own = vec![OwnPart {
         vial: None,
         coefficient: 0.0,

@@ -383,6 +383,6 @@ impl Recipe {
     }
 }
 
-fn bad(field: &str, found: impl ToString, expected: &str) -> Error {
+fn bad(field: &str, found: impl std::fmt::Display, expected: &str) -> Error {
     Error::BadRecipe { field: field.into(), found: found.to_string(), expected: expected.into() }
 }

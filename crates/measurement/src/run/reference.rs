@@ -21,14 +21,16 @@ impl ReducedRun {
         let mut findings: Vec<Finding> = Vec::new();
         let mut left = checks;
         while let Some(first) = left.first().copied() {
-            let (same, rest): (Vec<_>, Vec<_>) =
-                left.into_iter().partition(|c| c.assigned.value == first.assigned.value && c.assigned.u == first.assigned.u);
+            let (same, rest): (Vec<_>, Vec<_>) = left
+                .into_iter()
+                .partition(|c| c.assigned.value == first.assigned.value && c.assigned.u == first.assigned.u);
             findings.extend(self.material(name, analyte, &same));
             left = rest;
         }
         let worst = findings.iter().position(|f| f.outcome == Outcome::NotMet).unwrap_or(0);
         if findings.is_empty() {
-            let sentence = format!("No reference material with a value for {} was measured in this run.", analyte.element);
+            let sentence =
+                format!("No reference material with a value for {} was measured in this run.", analyte.element);
             return Finding::new(name, Stage::LabRun, Outcome::NotKnown, sentence);
         }
         findings.swap_remove(worst)
@@ -43,7 +45,8 @@ impl ReducedRun {
         let n = indices.len() as f64;
         let assigned = &checks.first()?.assigned;
         let mean = indices.iter().map(|i| self.results[*i].net.value).sum::<f64>() / n;
-        let variance = indices.iter().flat_map(|i| indices.iter().map(|j| self.covariance(*i, *j))).sum::<f64>() / (n * n);
+        let variance =
+            indices.iter().flat_map(|i| indices.iter().map(|j| self.covariance(*i, *j))).sum::<f64>() / (n * n);
         let dof = indices.iter().map(|i| self.results[*i].net.dof).fold(f64::INFINITY, f64::min);
         let tail = (1.0 - self.recipe.coverage) / 2.0;
         let expanded = dist::t::upper_quantile(tail, dof) * variance.sqrt();

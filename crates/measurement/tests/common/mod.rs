@@ -71,6 +71,11 @@ pub struct Setting {
     pub drift_rest: f64,
     pub between_vials: f64,
     pub u_standards: f64,
+    /// Field spikes, one for each of the first samples, and what is added to them, ng/L.
+    pub spikes: usize,
+    pub spike_added: f64,
+    /// Part of the metal in the water (and of the spike) that comes back.
+    pub recovery: f64,
     /// Oxide ratio of Mo on Cd 111, per count of Mo 95.
     pub oxide: f64,
 }
@@ -90,6 +95,9 @@ impl Default for Setting {
             drift_rest: 0.03,
             between_vials: 0.005,
             u_standards: 0.005,
+            spikes: 0,
+            spike_added: 2.0,
+            recovery: 1.0,
             oxide: 0.0,
         }
     }
@@ -199,16 +207,34 @@ pub fn simulate(s: &Setting, seed: u64) -> RunInput {
         let levels = s.truths.iter().map(|t| t.field_blank + t.between_bottles * random.normal()).collect();
         rest.push((format!("field blank {i}"), Role::FieldBlank, levels));
     }
-    for i in 0..s.samples {
-        let levels = s.truths.iter().map(|t| t.water + t.field_blank + t.between_bottles * random.normal()).collect();
-        rest.push((format!("sample {i}"), Role::Sample, levels));
+    for i in 0..s.samples + s.spikes {
+        let spiked = i >= s.samples;
+        let added = if spiked { s.spike_added } else { 0.0 };
+        let levels = s
+            .truths
+            .iter()
+            .map(|t| s.recovery * (t.water + added) + t.field_blank + t.between_bottles * random.normal())
+            .collect();
+        let (name, role) = if spiked {
+            (format!("spike {}", i - s.samples), Role::FieldSpike)
+        } else {
+            (format!("sample {i}"), Role::Sample)
+        };
+        rest.push((name, role, levels));
     }
     let check: Vec<f64> = s.truths.iter().map(|t| 2.0 * scale(t)).collect();
     for (k, (name, role, levels)) in rest.into_iter().enumerate() {
         if k % s.check_every == 0 {
             push(format!("check {k}"), Role::DriftCheck, check.clone(), &mut contents);
         }
+        let of = name.strip_prefix("spike ").map(|n| format!("sample {n}"));
         push(name, role, levels, &mut contents);
+        let last = contents.last_mut().expect("just pushed");
+        if of.is_some() {
+            last.vial.of = of;
+            last.vial.spike_added =
+                s.truths.iter().map(|t| Assigned::new(t.element, ng_l(s.spike_added, 0.0))).collect();
+        }
     }
     for k in 0..3 {
         push(format!("check end {k}"), Role::DriftCheck, check.clone(), &mut contents);
