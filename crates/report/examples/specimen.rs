@@ -14,7 +14,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let content = specimen::content();
     std::fs::write(dir.join("report.html"), report::html::to_html(&content))?;
     std::fs::write(dir.join("report.pdf"), typeset::pdf(&specimen::typeset_input(&content))?)?;
-    for f in specimen::figures().into_iter().chain(specimen::hard_figures()) {
+    for f in specimen::figures().into_iter().chain(specimen::hard::hard_figures()) {
         std::fs::write(dir.join("figures").join(format!("{}.svg", f.id)), f.alone())?;
     }
     Ok(())

@@ -37,7 +37,7 @@ impl Word {
     pub fn sign(self) -> &'static str {
         match self {
             Self::Accepted => "✓",
-            Self::Provisional => "△",
+            Self::Provisional => "◊",
             Self::Rejected => "✗",
         }
     }

@@ -172,9 +172,10 @@ impl Writer {
     }
 
     fn verdicts(&mut self, verdicts: &[Verdict]) {
-        self.open_table("The key results and their verdicts.", " class=\"verdicts\"");
+        // Roles are spelled out: on a telephone the rows are set as blocks and would lose them.
+        self.open_table("The key results and their verdicts.", " class=\"verdicts\" role=\"table\"");
         self.out.push_str(
-            "<th scope=\"col\">Result</th><th scope=\"col\" class=\"n\">Value</th><th scope=\"col\">Verdict</th><th scope=\"col\">Because</th></tr></thead><tbody>",
+            "<th scope=\"col\" role=\"columnheader\">Result</th><th scope=\"col\" role=\"columnheader\" class=\"n\">Value</th><th scope=\"col\" role=\"columnheader\">Verdict</th><th scope=\"col\" role=\"columnheader\">Because</th></tr></thead><tbody>",
         );
         for (v, pad) in verdicts.iter().zip(Verdict::pads(verdicts)) {
             let p = Printed::of(&v.amount, v.k);
@@ -185,7 +186,7 @@ impl Writer {
             }
             let _ = write!(
                 self.out,
-                "<tr><th scope=\"row\">{}{share}</th><td class=\"n\"><span style=\"padding-right:{pad:.3}em\">{}</span><br><small>{}</small></td><td>{}</td><td class=\"long\">{}</td></tr>",
+                "<tr role=\"row\"><th scope=\"row\" role=\"rowheader\">{}{share}</th><td role=\"cell\" class=\"n\"><span style=\"padding-right:{pad:.3}em\">{}</span><br><small>{}</small></td><td role=\"cell\">{}</td><td role=\"cell\" class=\"long\">{}</td></tr>",
                 escape(&v.subject),
                 escape(&p.number()),
                 escape(&p.unit),

@@ -59,7 +59,7 @@ pub fn wrap(text: &str, size: f64, weight: Weight, room: f64) -> Vec<String> {
             line = piece.to_string();
         }
         while width(line.trim_end(), size, weight) > room && line.trim_end().chars().count() > 1 {
-            let cut = fitting(&line, size, weight, room);
+            let cut = leave_three(&line, fitting(&line, size, weight, room));
             let rest = line.split_off(cut);
             lines.push(std::mem::replace(&mut line, rest));
         }
@@ -84,6 +84,16 @@ fn fitting(word: &str, size: f64, weight: Weight, room: f64) -> usize {
     cut
 }
 
+/// Moves a cut back so that the rest of the word is not one or two lonely letters.
+fn leave_three(word: &str, cut: usize) -> usize {
+    let rest = word[cut..].trim_end().chars().count();
+    let back = 3usize.saturating_sub(rest);
+    if back == 0 || word[..cut].chars().count() <= back + 2 {
+        return cut;
+    }
+    word[..cut].char_indices().rev().nth(back - 1).map_or(cut, |(i, _)| i)
+}
+
 /// Pieces between which a line may break; each keeps its trailing space. A space between a number
 /// and what follows it ("41 min", "< 0.5") is no place to break.
 fn pieces(text: &str) -> Vec<&str> {
@@ -93,10 +103,11 @@ fn pieces(text: &str) -> Vec<&str> {
     let mut chars = text.char_indices().peekable();
     while let Some((i, c)) = chars.next() {
         let after = chars.peek().map_or(' ', |&(_, n)| n);
-        let sticks = (before.is_ascii_digit() && !after.is_ascii_digit() && short_word(&text[i..]))
-            || matches!(before, '<' | '>' | '±' | '=' | '✓' | '✗' | '≤' | '≥');
-        let breaks = (c == ' ' && !sticks)
-            || (matches!(c, '-' | '/' | '–') && before.is_alphabetic() && after.is_alphabetic() && i - start > 3);
+        let sticks = c == ' '
+            && (matches!(before, '<' | '>' | '±' | '=' | '✓' | '✗' | '≤' | '≥')
+                || (before.is_ascii_digit() && !after.is_ascii_digit() && short_word(&text[i..])));
+        let joint = matches!(c, '-' | '/' | '–') && before.is_alphabetic() && after.is_alphabetic() && i - start > 3;
+        let breaks = (c == ' ' && !sticks) || joint;
         if breaks {
             out.push(&text[start..i + c.len_utf8()]);
             start = i + c.len_utf8();

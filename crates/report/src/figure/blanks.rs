@@ -8,7 +8,7 @@
 use super::axis::{self, Entry, Plot};
 use super::marks::{Point, point};
 use super::scale::{Scale, extent, short};
-use super::{Anchor, Canvas, Figure, Head, Style, WIDE, ink};
+use super::{Anchor, Canvas, Figure, Head, Style, ink, is_narrow};
 use crate::text;
 
 /// One blank.
@@ -50,11 +50,10 @@ pub struct BlanksPicture {
     pub detection: Option<f64>,
 }
 
-const LEFT: f64 = 150.0;
 const ROW: f64 = 46.0;
 
-/// Draws the figure.
-pub fn draw(p: &BlanksPicture) -> Figure {
+/// Draws the figure, [`WIDE`](super::WIDE) or [`PHONE`](super::PHONE) px wide.
+pub fn draw(p: &BlanksPicture, width: f64) -> Figure {
     let mut c = Canvas::new();
     let values = || {
         p.kinds.iter().flat_map(|k| k.blanks.iter().map(|b| b.value)).chain(p.critical).chain(p.detection).chain([0.0])
@@ -62,10 +61,15 @@ pub fn draw(p: &BlanksPicture) -> Figure {
     let (lo, hi) = extent(values()).unwrap_or((0.0, 1.0));
     let near = p.detection.or(p.critical).unwrap_or(hi / 3.0).abs();
     let bent = hi > 8.0 * near || lo < -8.0 * near;
-    let y = axis::heading(&mut c, &p.head.title, &p.under, WIDE);
-    let y = axis::legend(&mut c, &legend(p), y + 18.0, WIDE);
+    let y = axis::heading(&mut c, &p.head.title, &p.under, width);
+    let y = axis::legend(&mut c, &legend(p), y + 18.0, width);
     let top = y + 30.0;
-    let plot = Plot { left: LEFT, right: WIDE - 24.0, top, bottom: top + ROW * p.kinds.len().max(1) as f64 };
+    let plot = Plot {
+        left: if is_narrow(width) { 100.0 } else { 150.0 },
+        right: width - 24.0,
+        top,
+        bottom: top + ROW * p.kinds.len().max(1) as f64,
+    };
     let x = if bent {
         Scale::bent(values(), near, (plot.left, plot.right))
     } else {
@@ -78,9 +82,9 @@ pub fn draw(p: &BlanksPicture) -> Figure {
     for (i, k) in p.kinds.iter().enumerate() {
         row(&mut c, k, &x, plot.top + ROW * (i as f64 + 0.5));
     }
-    let unit = if bent { format!("{}; linear near zero, logarithmic beyond", p.unit) } else { p.unit.clone() };
+    let unit = if bent { format!("{}; near zero linear, beyond logarithmic", p.unit) } else { p.unit.clone() };
     c.text(plot.right, plot.bottom + 33.0, &unit, Style::muted().hung(Anchor::End));
-    c.finish(p.head.clone(), WIDE, plot.bottom + 42.0)
+    c.finish(p.head.at_width(width), width, plot.bottom + 42.0)
 }
 
 fn legend(p: &BlanksPicture) -> Vec<Entry<'static>> {
@@ -121,13 +125,18 @@ fn limit_lines(c: &mut Canvas, p: &BlanksPicture, x: &Scale, plot: Plot) {
 }
 
 fn row(c: &mut Canvas, k: &BlankKind, x: &Scale, y: f64) {
-    let lines = text::wrap(&k.name, 12.0, text::Weight::SemiBold, LEFT - 24.0);
+    let lines = text::wrap(&k.name, 12.0, text::Weight::SemiBold, x.range().0 - 24.0);
     let mut at = y + 4.0 - 7.0 * lines.len() as f64;
     for l in &lines {
-        c.text(LEFT - 14.0, at + 2.0, l, Style::strong().hung(Anchor::End));
+        c.text(x.range().0 - 14.0, at + 2.0, l, Style::strong().hung(Anchor::End));
         at += 14.0;
     }
-    c.text(LEFT - 14.0, at + 1.0, &format!("n = {}", k.blanks.len()), Style::muted().sized(11.0).hung(Anchor::End));
+    c.text(
+        x.range().0 - 14.0,
+        at + 1.0,
+        &format!("n = {}", k.blanks.len()),
+        Style::muted().sized(11.0).hung(Anchor::End),
+    );
     let used: Vec<f64> = k.blanks.iter().filter(|b| !b.excluded).map(|b| b.value).collect();
     for (px, dy, b) in spread(&k.blanks, x) {
         let (kind, colour) = if b.excluded { (Point::Cross, ink::NOT_MET) } else { (Point::Disc, ink::TEXT) };

@@ -10,7 +10,7 @@
 use super::axis::{self, Entry, Plot};
 use super::marks::{Point, point};
 use super::scale::{Scale, short};
-use super::{Anchor, Canvas, Figure, Head, Style, WIDE, ink};
+use super::{Anchor, Canvas, Figure, Head, Style, ink, is_narrow};
 
 /// A standard or calibration blank.
 #[derive(Debug, Clone, PartialEq)]
@@ -73,12 +73,10 @@ impl Fitted {
     }
 }
 
-const LEFT: f64 = 76.0;
-
-/// Draws the figure.
-pub fn draw(p: &LinePicture) -> Figure {
+/// Draws the figure, [`WIDE`](super::WIDE) or [`PHONE`](super::PHONE) px wide.
+pub fn draw(p: &LinePicture, width: f64) -> Figure {
     let mut c = Canvas::new();
-    let y = axis::heading(&mut c, &p.head.title, &p.under, WIDE);
+    let y = axis::heading(&mut c, &p.head.title, &p.under, width);
     let mut entries = vec![
         Entry::point(Point::Disc, ink::TEXT, "standard, with its interval"),
         Entry::line(ink::WATER, "stroke-width=\"1.8\"", "line with its band"),
@@ -86,12 +84,17 @@ pub fn draw(p: &LinePicture) -> Figure {
     if p.standards.iter().any(|s| s.excluded) {
         entries.push(Entry::point(Point::Cross, ink::NOT_MET, "taken out by a person"));
     }
-    let y = axis::legend(&mut c, &entries, y + 18.0, WIDE);
-    let upper = Plot { left: LEFT, right: WIDE - 20.0, top: y + 12.0, bottom: y + 232.0 };
+    let y = axis::legend(&mut c, &entries, y + 18.0, width);
+    let upper = Plot {
+        left: if is_narrow(width) { 62.0 } else { 76.0 },
+        right: width - 20.0,
+        top: y + 12.0,
+        bottom: y + 202.0,
+    };
     main_panel(&mut c, p, upper);
-    let lower = Plot { top: upper.bottom + 64.0, bottom: upper.bottom + 154.0, ..upper };
+    let lower = Plot { top: upper.bottom + 64.0, bottom: upper.bottom + 144.0, ..upper };
     let y = residuals(&mut c, p, lower);
-    c.finish(p.head.clone(), WIDE, y + 8.0)
+    c.finish(p.head.at_width(width), width, y + 8.0)
 }
 
 fn main_panel(c: &mut Canvas, p: &LinePicture, plot: Plot) {
@@ -131,7 +134,12 @@ fn residuals(c: &mut Canvas, p: &LinePicture, plot: Plot) -> f64 {
     order.sort_by(|a, b| a.x.total_cmp(&b.x).then_with(|| a.name.cmp(&b.name)));
     let in_u = |s: &Standard| (s.y - f.at(s.x)) / s.u_y;
     let y = Scale::linear(order.iter().map(|s| in_u(s)).chain([-f.k, f.k]), (plot.bottom, plot.top));
-    c.text(plot.left, plot.top - 8.0, "Left over, in multiples of u; pale: where 95 % should lie", Style::muted());
+    let words = if is_narrow(plot.right) {
+        "Left over, in u; pale: 95 % of them"
+    } else {
+        "Left over, in multiples of u; pale: where 95 % of them should lie"
+    };
+    c.text(plot.left, plot.top - 8.0, words, Style::muted());
     c.rect((plot.left, y.at(-f.k)), (plot.right, y.at(f.k)), &format!("fill=\"{}\"", ink::FORECAST));
     axis::vertical(c, &y, plot);
     c.line((plot.left, y.at(0.0)), (plot.right, y.at(0.0)), ink::LINE, "stroke-width=\"1.4\"");

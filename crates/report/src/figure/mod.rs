@@ -126,8 +126,9 @@ impl Figure {
     }
 
     /// Inside a PDF, where the engine has the font.
+    /// The ground is white, as the sheet is.
     pub fn for_paper(&self) -> String {
-        self.svg("", "")
+        self.svg("", "").replace(PAPER, "#ffffff")
     }
 
     /// All text of the figure with its boxes.
@@ -420,6 +421,19 @@ impl Canvas {
             body: self.body,
             texts: self.texts,
         }
+    }
+}
+
+/// A figure is narrow when it is drawn for a telephone.
+fn is_narrow(width: f64) -> bool {
+    width < 500.0
+}
+
+impl Head {
+    /// The same with an id of its own for the telephone's form, so that both can stand in one page.
+    fn at_width(&self, width: f64) -> Self {
+        let suffix = if is_narrow(width) { "-phone" } else { "" };
+        Self { id: format!("{}{suffix}", self.id), ..self.clone() }
     }
 }
 

@@ -9,7 +9,7 @@
 use super::axis::{self, Entry, Plot};
 use super::marks::{self, Along, Point, point};
 use super::scale::Scale;
-use super::{Anchor, Area, Canvas, Figure, Head, Style, WIDE, ink};
+use super::{Anchor, Canvas, Figure, Head, Style, ink, is_narrow};
 use crate::content::Word;
 use crate::number::Printed;
 use crate::text;
@@ -45,19 +45,34 @@ pub struct OverviewPicture {
     pub limit: Option<(f64, String)>,
 }
 
-const LEFT: f64 = 160.0;
-const RIGHT: f64 = WIDE - 216.0;
-const ROW: f64 = 22.0;
+/// Where things stand in a row: names and numbers beside the bar, or above it on a telephone.
+struct Layout {
+    width: f64,
+    left: f64,
+    right: f64,
+    row: f64,
+}
 
-/// Draws the figure.
-pub fn draw(p: &OverviewPicture) -> Figure {
+impl Layout {
+    fn of(width: f64) -> Self {
+        if is_narrow(width) {
+            Self { width, left: 14.0, right: width - 14.0, row: 42.0 }
+        } else {
+            Self { width, left: 160.0, right: width - 216.0, row: 22.0 }
+        }
+    }
+}
+
+/// Draws the figure, [`WIDE`](super::WIDE) or [`PHONE`](super::PHONE) px wide.
+pub fn draw(p: &OverviewPicture, width: f64) -> Figure {
     let mut c = Canvas::new();
-    let y = axis::heading(&mut c, &p.head.title, &p.under, WIDE);
-    let y = axis::legend(&mut c, &legend(p), y + 18.0, WIDE);
+    let l = Layout::of(width);
+    let y = axis::heading(&mut c, &p.head.title, &p.under, width);
+    let y = axis::legend(&mut c, &legend(p), y + 18.0, width);
     let groups = p.rows.iter().enumerate().filter(|(i, r)| *i == 0 || p.rows[i - 1].group != r.group).count();
     let top = y + if p.limit.is_some() { 30.0 } else { 14.0 };
-    let height = ROW * p.rows.len().max(1) as f64 + 20.0 * groups as f64 + 6.0;
-    let plot = Plot { left: LEFT, right: RIGHT, top, bottom: top + height };
+    let height = l.row * p.rows.len().max(1) as f64 + 20.0 * groups as f64 + 6.0;
+    let plot = Plot { left: l.left, right: l.right, top, bottom: top + height };
     let x = scale(p, plot);
     axis::horizontal(&mut c, &x, plot);
     axis::foot(&mut c, plot);
@@ -65,21 +80,22 @@ pub fn draw(p: &OverviewPicture) -> Figure {
         let at = x.at(*v);
         c.line((at, plot.top), (at, plot.bottom), ink::NOT_MET, "stroke-dasharray=\"7 4\" stroke-width=\"1.4\"");
         let half = text::width(words, 12.0, text::Weight::Regular) / 2.0;
-        let middle = at.clamp(10.0 + half, (WIDE - 10.0 - half).max(10.0 + half));
+        let middle = at.clamp(10.0 + half, (width - 10.0 - half).max(10.0 + half));
         c.text(middle, plot.top - 6.0, words, Style::text().coloured(ink::NOT_MET).hung(Anchor::Middle));
     }
     let mut y = plot.top;
     for (i, r) in p.rows.iter().enumerate() {
         if i == 0 || p.rows[i - 1].group != r.group {
             y += 20.0;
-            c.wrapped((10.0, y - 4.0), &shortened(&r.group, LEFT - 20.0), Style::strong(), LEFT - 20.0);
-            c.line((10.0, y - 17.0), (WIDE - 10.0, y - 17.0), ink::HAIR, "");
+            let room = if is_narrow(width) { width - 20.0 } else { l.left - 20.0 };
+            c.text(10.0, y - 4.0, &shortened(&r.group, room), Style::strong());
+            c.line((10.0, y - 17.0), (width - 10.0, y - 17.0), ink::HAIR, "");
         }
-        y += ROW;
-        row(&mut c, r, &x, y - 8.0);
+        y += l.row;
+        row(&mut c, r, &x, (&l, y - 8.0));
     }
     c.text(plot.right, plot.bottom + 33.0, &p.unit, Style::muted().hung(Anchor::End));
-    c.finish(p.head.clone(), WIDE, plot.bottom + 42.0)
+    c.finish(p.head.at_width(width), width, plot.bottom + 42.0)
 }
 
 fn legend(p: &OverviewPicture) -> Vec<Entry<'static>> {
@@ -128,8 +144,8 @@ fn scale(p: &OverviewPicture, plot: Plot) -> Scale {
     }
 }
 
-fn row(c: &mut Canvas, r: &OverviewRow, x: &Scale, y: f64) {
-    c.text(LEFT - 12.0, y + 4.0, &shortened(&r.name, LEFT - 24.0), Style::text().hung(Anchor::End));
+fn row(c: &mut Canvas, r: &OverviewRow, x: &Scale, (l, y): (&Layout, f64)) {
+    words(c, r, l, y);
     let foot = x.at(if x.domain().0 <= 0.0 { 0.0 } else { x.domain().0 });
     match &r.amount {
         Amount::Measured(m) => {
@@ -140,13 +156,30 @@ fn row(c: &mut Canvas, r: &OverviewRow, x: &Scale, y: f64) {
         Amount::Below(b) => marks::nothing_found(c, Along::X, y, (foot, x.at(b.limit)), 4.5),
         Amount::Above(b) => marks::nothing_found(c, Along::X, y, (x.range().1, x.at(b.limit)), 4.5),
     }
-    let printed = Printed::of(&r.amount, r.k);
-    c.text(RIGHT + 14.0, y + 4.0, &printed.number(), Style::text());
-    if let Some(w) = r.word {
-        c.text(RIGHT + 122.0, y + 4.0, w.sign(), Style::text().coloured(w.colour()));
-        c.text(RIGHT + 138.0, y + 4.0, w.word(), Style::text().coloured(w.colour()));
+}
+
+fn words(c: &mut Canvas, r: &OverviewRow, l: &Layout, y: f64) {
+    let number = Printed::of(&r.amount, r.k).number();
+    if !is_narrow(l.width) {
+        c.text(l.left - 12.0, y + 4.0, &shortened(&r.name, l.left - 24.0), Style::text().hung(Anchor::End));
+        c.text(l.right + 14.0, y + 4.0, &number, Style::text());
+        if let Some(w) = r.word {
+            let style = Style::strong().coloured(w.colour());
+            c.text(l.right + 122.0, y + 4.0, w.sign(), style);
+            c.text(l.right + 138.0, y + 4.0, w.word(), style);
+        }
+        return;
     }
-    c.keep_clear(Area { x0: 0.0, y0: y - 8.0, x1: WIDE, y1: y + 8.0 });
+    let y = y - 14.0;
+    let mut end = l.right;
+    if let Some(w) = r.word {
+        let state = format!("{} {}", w.sign(), w.word());
+        c.text(end, y, &state, Style::strong().coloured(w.colour()).hung(Anchor::End).rimmed());
+        end -= text::width(&state, 12.0, text::Weight::SemiBold) + 10.0;
+    }
+    c.text(end, y, &number, Style::text().hung(Anchor::End).rimmed());
+    end -= text::width(&number, 12.0, text::Weight::Regular) + 10.0;
+    c.text(l.left, y, &shortened(&r.name, (end - l.left).max(20.0)), Style::text().rimmed());
 }
 
 /// A name cut to its room with an ellipsis: the full name stands in the table.

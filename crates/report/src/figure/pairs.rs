@@ -10,7 +10,7 @@
 use super::axis::{self, Entry, Plot};
 use super::marks::{Point, point};
 use super::scale::{Scale, extent};
-use super::{Anchor, Canvas, Figure, Head, Style, WIDE, ink};
+use super::{Anchor, Canvas, Figure, Head, Style, ink};
 
 /// One pair.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -46,12 +46,12 @@ pub struct PairsPicture {
     pub limit_percent: Option<f64>,
 }
 
-/// Draws the figure.
-pub fn draw(p: &PairsPicture) -> Figure {
+/// Draws the figure, [`WIDE`](super::WIDE) or [`PHONE`](super::PHONE) px wide.
+pub fn draw(p: &PairsPicture, width: f64) -> Figure {
     let mut c = Canvas::new();
-    let y = axis::heading(&mut c, &p.head.title, &p.under, WIDE);
-    let y = axis::legend(&mut c, &legend(p), y + 18.0, WIDE);
-    let plot = Plot { left: 66.0, right: WIDE - 20.0, top: y + 26.0, bottom: y + 266.0 };
+    let y = axis::heading(&mut c, &p.head.title, &p.under, width);
+    let y = axis::legend(&mut c, &legend(p), y + 18.0, width);
+    let plot = Plot { left: 52.0, right: width - 20.0, top: y + 26.0, bottom: y + 246.0 };
     let levels = p.pairs.iter().map(|q| match q {
         Pair::Both { level, .. } | Pair::WithNonDetect { level } => *level,
     });
@@ -72,7 +72,7 @@ pub fn draw(p: &PairsPicture) -> Figure {
         pair(&mut c, q, &x, &y, plot);
     }
     c.text(plot.right, plot.bottom + 33.0, &format!("level, {} (log axis)", p.unit), Style::muted().hung(Anchor::End));
-    c.finish(p.head.clone(), WIDE, plot.bottom + 42.0)
+    c.finish(p.head.at_width(width), width, plot.bottom + 42.0)
 }
 
 fn legend(p: &PairsPicture) -> Vec<Entry<'static>> {

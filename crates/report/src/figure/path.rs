@@ -53,6 +53,13 @@ pub struct PathStage {
     pub measured: Option<Mark>,
 }
 
+impl PathStage {
+    /// The forecast, when both its ends are numbers.
+    pub(super) fn forecast_shown(&self) -> Option<(f64, f64)> {
+        self.forecast.filter(|(lo, hi)| lo.is_finite() && hi.is_finite())
+    }
+}
+
 /// The whole picture.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct PathPicture {
@@ -74,11 +81,14 @@ pub struct PathPicture {
 
 /// The number of a mark to the digits that its interval supports: `4.1`, `−0.3 (to 0.5)`, `< 0.5`.
 pub(super) fn in_words(mark: Mark, with_interval: bool) -> String {
+    if !is_known(mark) {
+        return "not given".into();
+    }
     match mark {
-        Mark::Upper { pg } => format!("< {}", spaced(&significant_trimmed(pg, 2))),
+        Mark::Upper { pg } => format!("< {}", upper_number(pg)),
         Mark::Value { pg, lo, hi } => {
             let places = decimals_for((hi - lo).abs() / 2.0, 2);
-            let n = |x| spaced(&at_decimals(x, places));
+            let n = |x| number(x, places);
             if with_interval {
                 format!("{} ({} to {})", n(pg), n(lo), n(hi))
             } else if pg <= 0.0 {
@@ -87,6 +97,24 @@ pub(super) fn in_words(mark: Mark, with_interval: bool) -> String {
                 n(pg)
             }
         }
+    }
+}
+
+/// A bound to two digits, without zeros that nobody gave.
+fn upper_number(pg: f64) -> String {
+    if pg != 0.0 && pg.abs() < 1e-4 { short(two(pg)) } else { spaced(&significant_trimmed(pg, 2)) }
+}
+
+/// Below a ten-thousandth as a power of ten, else at the decimals given.
+fn number(x: f64, places: i32) -> String {
+    if x != 0.0 && x.abs() < 1e-4 { short(two(x)) } else { spaced(&at_decimals(x, places)) }
+}
+
+/// Are all numbers of the mark numbers?
+pub(super) fn is_known(mark: Mark) -> bool {
+    match mark {
+        Mark::Upper { pg } => pg.is_finite(),
+        Mark::Value { pg, lo, hi } => pg.is_finite() && lo.is_finite() && hi.is_finite(),
     }
 }
 
@@ -102,7 +130,7 @@ fn numbers_of(mark: Option<Mark>) -> Vec<f64> {
 /// The words for the water's own metal.
 pub(super) fn water_words(water: Mark) -> String {
     match water {
-        Mark::Upper { pg } => format!("the water’s own: nothing found, < {} pg", spaced(&significant_trimmed(pg, 2))),
+        Mark::Upper { pg } => format!("the water’s own: nothing found, < {} pg", upper_number(pg)),
         Mark::Value { .. } => {
             let n = in_words(water, true);
             match n.split_once(" (") {
@@ -120,7 +148,7 @@ impl PathPicture {
         all.extend(numbers_of(self.found));
         for s in &self.stages {
             all.extend(numbers_of(s.measured));
-            all.extend(s.forecast.iter().flat_map(|(lo, hi)| [*lo, *hi]));
+            all.extend(s.forecast_shown().iter().flat_map(|(lo, hi)| [*lo, *hi]));
         }
         let top = extent(all.iter().copied().filter(|v| *v > 0.0)).map_or(10.0, |e| e.1);
         let lowest = all.iter().copied().filter(|v| *v > 0.0).fold(top, f64::min).max(top * 1e-8);
@@ -137,13 +165,22 @@ impl PathPicture {
         super::path_down::draw(self)
     }
 
+    /// The bottle's volume in words.
+    pub(super) fn volume(&self) -> String {
+        if self.volume_ml.is_finite() {
+            format!("{} mL", significant_trimmed(self.volume_ml, 4))
+        } else {
+            "a volume not given".into()
+        }
+    }
+
     pub(super) fn head(&self, suffix: &str) -> Head {
         Head { id: format!("{}{suffix}", self.id), title: self.title.clone(), desc: self.description() }
     }
 
     /// The picture in words, stage by stage: alternative text.
     pub fn description(&self) -> String {
-        let mut out = format!("{}, {} mL.", self.title, significant_trimmed(self.volume_ml, 4));
+        let mut out = format!("{}, {}.", self.title, self.volume());
         if let Some(w) = self.water {
             out += &format!(" In the bottle, {}.", water_words(w));
         }
@@ -156,7 +193,7 @@ impl PathPicture {
                 out += &format!(", {}", s.detail);
             }
             out += ":";
-            if let Some((lo, hi)) = s.forecast {
+            if let Some((lo, hi)) = s.forecast_shown() {
                 out += &format!(" forecast {} to {} pg;", short(two(lo)), short(two(hi)));
             }
             match s.measured {
@@ -174,7 +211,7 @@ impl PathPicture {
 
     pub(super) fn legend(&self) -> Vec<Entry<'_>> {
         let mut out = vec![];
-        if self.stages.iter().any(|s| s.forecast.is_some()) {
+        if self.stages.iter().any(|s| s.forecast_shown().is_some()) {
             out.push(Entry {
                 sample: Box::new(|c, x, y| forecast(c, (x - 9.0, y - 5.0), (x + 9.0, y + 5.0))),
                 width: 18.0,
@@ -232,6 +269,7 @@ pub(super) fn draw_mark(c: &mut Canvas, along: Along, other: f64, scale: &Scale,
     let (foot, _) = scale.range();
     let axis_lo = scale.domain().0;
     match mark {
+        m if !is_known(m) => {}
         Mark::Upper { pg } => marks::nothing_found(c, along, other, (foot, scale.at(pg)), 7.0),
         Mark::Value { pg, hi, .. } if pg < axis_lo => {
             marks::below_axis(c, along, other, (foot, scale.at(hi)));
@@ -248,15 +286,26 @@ const DETAIL: Style = Style::muted().hung(Anchor::Middle).sized(11.0);
 const FINDING: Style = Style::text().hung(Anchor::Middle).sized(11.0);
 const STATE: Style = Style::strong().hung(Anchor::Middle).sized(11.0);
 
-const PLOT_HEIGHT: f64 = 250.0;
+const PLOT_HEIGHT: f64 = 206.0;
 const LEFT: f64 = 66.0;
 const SHARES: f64 = 74.0;
 /// Narrowest column in which a finding still reads, px.
 const COLUMN: f64 = 68.0;
 
+/// A column holds the longest word of the names, up to a point.
+fn narrowest_column(p: &PathPicture) -> f64 {
+    p.stages
+        .iter()
+        .flat_map(|s| s.name.split(' '))
+        .map(|w| text::width(w, NAME.size, NAME.weight) + 8.0)
+        .fold(COLUMN, f64::max)
+        .min(COLUMN + 14.0)
+}
+
 struct Wide<'a> {
     picture: &'a PathPicture,
     canvas: Canvas,
+    blocks: Vec<Area>,
     width: f64,
     column: f64,
     plot: Plot,
@@ -268,18 +317,17 @@ impl<'a> Wide<'a> {
         let n = picture.stages.len().max(1) as f64;
         let right_margin =
             if matches!(picture.water, Some(Mark::Value { pg, .. }) if pg > 0.0) { SHARES } else { 14.0 };
-        let width = WIDE.max(LEFT + n * COLUMN + right_margin);
+        let width = WIDE.max(LEFT + n * narrowest_column(picture) + right_margin);
         let mut canvas = Canvas::new();
-        let under = format!(
-            "Picograms in a bottle of {} mL, on the way from the aquifer to the number.",
-            significant_trimmed(picture.volume_ml, 4)
-        );
+        let under =
+            format!("Picograms in a bottle of {}, on the way from the aquifer to the number.", picture.volume());
         let y = axis::heading(&mut canvas, &picture.title, &under, width);
         let y = axis::legend(&mut canvas, &picture.legend(), y + 18.0, width);
         let plot = Plot { left: LEFT, right: width - right_margin, top: y + 20.0, bottom: y + 20.0 + PLOT_HEIGHT };
         Self {
             picture,
             canvas,
+            blocks: vec![],
             width,
             column: (plot.right - plot.left) / n,
             plot,
@@ -333,14 +381,24 @@ impl<'a> Wide<'a> {
     fn forecasts(&mut self) {
         let half = (self.column * 0.3).min(26.0);
         for (i, s) in self.picture.stages.iter().enumerate() {
-            if let Some((lo, hi)) = s.forecast {
+            if let Some((lo, hi)) = s.forecast_shown() {
                 let x = self.centre(i);
                 let (a, b) = (self.scale.at(lo), self.scale.at(hi));
                 // A forecast without width is still a visible line.
                 let (a, b) = if (a - b).abs() < 3.0 { (a + 1.5, b - 1.5) } else { (a, b) };
                 forecast(&mut self.canvas, (x - half, a), (x + half, b));
+                // No number on the edges of a block; the water's words stay off the whole block.
+                for edge in [a, b] {
+                    self.canvas.keep_clear(Area { x0: x - half, y0: edge - 1.0, x1: x + half, y1: edge + 1.0 });
+                }
+                self.blocks.push(Area { x0: x - half, y0: b, x1: x + half, y1: a });
             }
         }
+    }
+
+    /// The forecast block that a mark at `x` stands in.
+    fn block_at(&self, x: f64) -> Option<Area> {
+        self.blocks.iter().copied().find(|b| x > b.x0 && x < b.x1)
     }
 
     fn marks(&mut self) {
@@ -378,7 +436,14 @@ impl<'a> Wide<'a> {
             x1: self.plot.right - 2.0,
             y1: self.plot.bottom - 2.0,
         };
+        let block = self.block_at(x);
+        // Above the block when its top is near, else beside it.
+        let above = block.map_or(top, |b| if top - b.y0 < 34.0 { top.min(b.y0) } else { top });
+        let (left, right) = block.map_or((x - 8.0, x + 8.0), |b| (b.x0, b.x1));
         let places = [
+            (x, above - 8.0, Anchor::Middle),
+            (right + 4.0, middle + 4.0, Anchor::Start),
+            (left - 4.0, middle + 4.0, Anchor::End),
             (x, top - 8.0, Anchor::Middle),
             (x + 10.0, middle + 4.0, Anchor::Start),
             (x - 10.0, middle + 4.0, Anchor::End),
@@ -419,6 +484,9 @@ impl<'a> Wide<'a> {
         };
         let within =
             Area { x0: self.plot.left, y0: self.plot.top - 18.0, x1: self.plot.right, y1: self.plot.bottom - 2.0 };
+        for b in self.blocks.clone() {
+            self.canvas.keep_clear(b);
+        }
         let mut places = vec![];
         for y in [hi - 6.0, lo + 14.0, hi - 22.0, lo + 30.0] {
             for step in 0..28 {

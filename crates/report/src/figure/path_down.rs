@@ -7,7 +7,6 @@ use super::path::{Mark, PathPicture, PathStage, draw_mark, forecast, in_words, w
 use super::scale::Scale;
 use super::{Anchor, Area, Canvas, Figure, PHONE, Style, ink};
 use crate::text;
-use quantity::format::significant_trimmed;
 
 const LINE_X: f64 = 18.0;
 const LEFT: f64 = 40.0;
@@ -16,7 +15,7 @@ const STRIP: f64 = 30.0;
 
 pub(super) fn draw(p: &PathPicture) -> Figure {
     let mut c = Canvas::new();
-    let under = format!("Picograms in a bottle of {} mL, log axis.", significant_trimmed(p.volume_ml, 4));
+    let under = format!("Picograms in a bottle of {}, log axis.", p.volume());
     let y = axis::heading(&mut c, &p.title, &under, PHONE);
     let mut y = axis::legend(&mut c, &p.legend(), y + 18.0, PHONE) + 4.0;
     if let Some(w) = p.water {
@@ -69,8 +68,8 @@ fn stage(c: &mut Canvas, scale: &Scale, s: &PathStage, (found, water): (Option<M
         c.text(LEFT, y, &state, Style::strong().coloured(marks::colour_of(Some(*o))));
         y = c.wrapped((LEFT + lead, y), words, style, room - lead);
     }
-    if s.forecast.is_some() || s.measured.is_some() {
-        y = strip(c, scale, (s.forecast, s.measured, water), y - 4.0);
+    if s.forecast_shown().is_some() || s.measured.is_some() {
+        y = strip(c, scale, (s.forecast_shown(), s.measured, water), y - 4.0);
     }
     if let Some(f) = found {
         y = strip(c, scale, (None, Some(f), water), y - 4.0);

@@ -8,7 +8,7 @@
 use super::axis::{self, Entry, Plot};
 use super::marks::{Point, point};
 use super::scale::Scale;
-use super::{Anchor, Area, Canvas, Figure, Head, Style, WIDE, ink};
+use super::{Anchor, Area, Canvas, Figure, Head, Style, ink, is_narrow};
 
 /// What a vial was in the run; groups are told apart by shape.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -81,25 +81,26 @@ pub struct SequencePicture {
     pub check_limits: Option<(f64, f64)>,
 }
 
-/// Draws the figure.
-pub fn draw(p: &SequencePicture) -> Figure {
+/// Draws the figure, [`WIDE`](super::WIDE) or [`PHONE`](super::PHONE) px wide.
+pub fn draw(p: &SequencePicture, width: f64) -> Figure {
     let mut c = Canvas::new();
-    let y = axis::heading(&mut c, &p.head.title, &p.under, WIDE);
-    let y = axis::legend(&mut c, &legend(p), y + 18.0, WIDE);
+    let y = axis::heading(&mut c, &p.head.title, &p.under, width);
+    let y = axis::legend(&mut c, &legend(p), y + 18.0, width);
     let times = p.internal.iter().map(|r| r.time_s).chain(p.checks.iter().map(|r| r.time_s));
-    let x = Scale::time(times, (66.0, WIDE - 20.0));
-    let mut plot = Plot { left: 66.0, right: WIDE - 20.0, top: y + 22.0, bottom: y + 22.0 };
+    let left = if is_narrow(width) { 44.0 } else { 66.0 };
+    let x = Scale::time(times, (left, width - 20.0));
+    let mut plot = Plot { left, right: width - 20.0, top: y + 22.0, bottom: y + 22.0 };
     if !p.internal.is_empty() {
-        plot.bottom = plot.top + 150.0;
+        plot.bottom = plot.top + 130.0;
         internal_panel(&mut c, p, &x, plot);
         plot.top = plot.bottom + 44.0;
     }
     if !p.checks.is_empty() {
-        plot.bottom = plot.top + 140.0;
+        plot.bottom = plot.top + 120.0;
         check_panel(&mut c, p, &x, plot);
     }
     c.text(plot.right, plot.bottom + 33.0, "time of day", Style::muted().hung(Anchor::End));
-    c.finish(p.head.clone(), WIDE, plot.bottom + 42.0)
+    c.finish(p.head.at_width(width), width, plot.bottom + 42.0)
 }
 
 fn legend(p: &SequencePicture) -> Vec<Entry<'static>> {
@@ -148,7 +149,12 @@ fn check_panel(c: &mut Canvas, p: &SequencePicture, x: &Scale, plot: Plot) {
     let ends = p.check_limits.iter().flat_map(|(lo, hi)| [*lo, *hi]);
     let y =
         Scale::linear(p.checks.iter().flat_map(|r| [r.lo, r.hi]).chain(ends).chain([100.0]), (plot.bottom, plot.top));
-    c.text(plot.left, plot.top - 8.0, "Checks, % of the assigned value, with 95 % interval", Style::muted());
+    let words = if is_narrow(plot.right) {
+        "Checks, % of the assigned value"
+    } else {
+        "Checks, % of the assigned value, with 95 % interval"
+    };
+    c.text(plot.left, plot.top - 8.0, words, Style::muted());
     axis::vertical(c, &y, plot);
     axis::horizontal(c, x, plot);
     axis::foot(c, plot);

@@ -9,7 +9,7 @@ use report::figure::overview::{self, OverviewPicture, OverviewRow};
 use report::figure::pairs::{self, Pair, PairsPicture};
 use report::figure::path::{Mark, PathPicture, PathStage};
 use report::figure::sequence::{self, SequencePicture};
-use report::figure::{Figure, Head};
+use report::figure::{Figure, Head, PHONE, WIDE};
 
 /// Ten stages with long names.
 pub fn ten_stages() -> PathPicture {
@@ -114,27 +114,28 @@ fn head(id: &str) -> Head {
     Head { id: id.into(), title: id.into(), desc: "For the checks of layout.".into() }
 }
 
-fn empties() -> Vec<Figure> {
+fn empties(width: f64) -> Vec<Figure> {
     let fitted = Fitted { slope: 1.0, intercept: 0.0, u_slope: 0.0, u_intercept: 0.0, covariance: 0.0, k: 2.0 };
     vec![
-        line::draw(&LinePicture {
-            head: head("hard-empty-line"),
-            under: String::new(),
-            x_name: "x".into(),
-            y_name: "y".into(),
-            standards: vec![],
-            fitted,
-        }),
-        sequence::draw(&SequencePicture { head: head("hard-empty-sequence"), ..Default::default() }),
-        blanks::draw(&BlanksPicture { head: head("hard-empty-blanks"), ..Default::default() }),
-        overview::draw(&OverviewPicture { head: head("hard-empty-overview"), ..Default::default() }),
-        pairs::draw(&PairsPicture { head: head("hard-empty-pairs"), ..Default::default() }),
-        PathPicture { id: "hard-empty-path".into(), ..Default::default() }.wide(),
-        PathPicture { id: "hard-empty-path".into(), ..Default::default() }.phone(),
+        line::draw(
+            &LinePicture {
+                head: head("hard-empty-line"),
+                under: String::new(),
+                x_name: "x".into(),
+                y_name: "y".into(),
+                standards: vec![],
+                fitted,
+            },
+            width,
+        ),
+        sequence::draw(&SequencePicture { head: head("hard-empty-sequence"), ..Default::default() }, width),
+        blanks::draw(&BlanksPicture { head: head("hard-empty-blanks"), ..Default::default() }, width),
+        overview::draw(&OverviewPicture { head: head("hard-empty-overview"), ..Default::default() }, width),
+        pairs::draw(&PairsPicture { head: head("hard-empty-pairs"), ..Default::default() }, width),
     ]
 }
 
-fn many_rows() -> Figure {
+fn many_rows(width: f64) -> Figure {
     let rows = (0..28)
         .map(|i| OverviewRow {
             group: format!("Well number {} with a name that does not fit", i / 7),
@@ -149,48 +150,61 @@ fn many_rows() -> Figure {
             word: Some([Word::Accepted, Word::Provisional, Word::Rejected][i as usize % 3]),
         })
         .collect();
-    overview::draw(&OverviewPicture {
-        head: head("hard-many-rows"),
-        under: "Rows with long names.".into(),
-        unit: "ng/L".into(),
-        rows,
-        limit: Some((800.0, "limit of an invented authority, edition 2020: 800 ng/L".into())),
-    })
+    overview::draw(
+        &OverviewPicture {
+            head: head("hard-many-rows"),
+            under: "Rows with long names.".into(),
+            unit: "ng/L".into(),
+            rows,
+            limit: Some((800.0, "limit of an invented authority, edition 2020: 800 ng/L".into())),
+        },
+        width,
+    )
 }
 
-fn spiky_blanks() -> Figure {
+fn spiky_blanks(width: f64) -> Figure {
     let blank = |i: i32, v: f64| Blank { name: format!("FB-{i}"), value: v, excluded: i == 3, noted: i == 4 };
-    blanks::draw(&BlanksPicture {
-        head: head("hard-spiky-blanks"),
-        unit: "pg per bottle".into(),
-        kinds: vec![BlankKind {
-            name: "equipment blank of the peristaltic pump".into(),
-            blanks: vec![blank(1, -14.0), blank(2, 0.0), blank(3, 0.001), blank(4, 5000.0), blank(5, 0.001)],
-        }],
-        critical: Some(0.004),
-        detection: Some(0.0041),
-        ..Default::default()
-    })
+    blanks::draw(
+        &BlanksPicture {
+            head: head("hard-spiky-blanks"),
+            unit: "pg per bottle".into(),
+            kinds: vec![BlankKind {
+                name: "equipment blank of the peristaltic pump".into(),
+                blanks: vec![blank(1, -14.0), blank(2, 0.0), blank(3, 0.001), blank(4, 5000.0), blank(5, 0.001)],
+            }],
+            critical: Some(0.004),
+            detection: Some(0.0041),
+            ..Default::default()
+        },
+        width,
+    )
 }
 
-fn wild_pairs() -> Figure {
+fn wild_pairs(width: f64) -> Figure {
     let both = |level: f64, percent: f64| Pair::Both { level, percent, expected_percent: None };
-    pairs::draw(&PairsPicture {
-        head: head("hard-wild-pairs"),
-        unit: "µg/L".into(),
-        pairs: (1..40)
-            .map(|i| both(f64::from(i), f64::from(i % 7) - 3.0))
-            .chain([both(1e5, 198.0), both(1e-4, f64::NAN), both(0.0, -150.0)])
-            .collect(),
-        ..Default::default()
-    })
+    pairs::draw(
+        &PairsPicture {
+            head: head("hard-wild-pairs"),
+            unit: "µg/L".into(),
+            pairs: (1..40)
+                .map(|i| both(f64::from(i), f64::from(i % 7) - 3.0))
+                .chain([both(1e5, 198.0), both(1e-4, f64::NAN), both(0.0, -150.0)])
+                .collect(),
+            ..Default::default()
+        },
+        width,
+    )
 }
 
 /// All hard figures.
 pub fn hard_figures() -> Vec<Figure> {
     let paths = [ten_stages(), water_below_blanks(), negative_water(), nothing_known(), all_at_one_level(), nonsense()];
     let mut out: Vec<Figure> = paths.iter().flat_map(|p| [p.wide(), p.phone()]).collect();
-    out.extend(empties());
-    out.extend([many_rows(), spiky_blanks(), wild_pairs()]);
+    out.push(PathPicture { id: "hard-empty-path".into(), ..Default::default() }.wide());
+    out.push(PathPicture { id: "hard-empty-path".into(), ..Default::default() }.phone());
+    for width in [WIDE, PHONE] {
+        out.extend(empties(width));
+        out.extend([many_rows(width), spiky_blanks(width), wild_pairs(width)]);
+    }
     out
 }

@@ -14,9 +14,7 @@ use report::figure::overview::{self, OverviewPicture, OverviewRow};
 use report::figure::pairs::{self, Pair, PairsPicture};
 use report::figure::path::{Mark, PathPicture, PathStage};
 use report::figure::sequence::{self, CheckReading, InternalReading, SequencePicture, VialKind};
-use report::figure::{Figure, Head};
-
-pub use hard::hard_figures;
+use report::figure::{Figure, Head, PHONE, WIDE};
 
 pub fn ng() -> Unit {
     Unit::known("ng/L")
@@ -281,25 +279,23 @@ pub fn pairs_picture() -> PairsPicture {
 
 /// The figures of the specimen report.
 pub fn figures() -> Vec<Figure> {
-    vec![
-        path_sl2().wide(),
-        path_sl2().phone(),
-        path_sl3().wide(),
-        path_sl3().phone(),
-        line::draw(&calibration()),
-        sequence::draw(&sequence_picture()),
-        blanks::draw(&blanks_picture()),
-        overview::draw(&overview_picture()),
-        pairs::draw(&pairs_picture()),
-    ]
+    let mut out = vec![path_sl2().wide(), path_sl2().phone(), path_sl3().wide(), path_sl3().phone()];
+    for width in [WIDE, PHONE] {
+        out.push(line::draw(&calibration(), width));
+        out.push(sequence::draw(&sequence_picture(), width));
+        out.push(blanks::draw(&blanks_picture(), width));
+        out.push(overview::draw(&overview_picture(), width));
+        out.push(pairs::draw(&pairs_picture(), width));
+    }
+    out
 }
 
 fn path_block(p: &PathPicture, caption: &str) -> Block {
     Block::Figure(Illustration { wide: p.wide(), phone: Some(p.phone()), caption: caption.into() })
 }
 
-fn figure_block(f: Figure, caption: &str) -> Block {
-    Block::Figure(Illustration { wide: f, phone: None, caption: caption.into() })
+fn figure_block(draw: impl Fn(f64) -> Figure, caption: &str) -> Block {
+    Block::Figure(Illustration { wide: draw(WIDE), phone: Some(draw(PHONE)), caption: caption.into() })
 }
 
 fn results_table() -> Table {
@@ -486,17 +482,17 @@ pub fn content() -> Content {
                 title: "Results".into(),
                 blocks: vec![
                     Block::Table(results_table()),
-                    figure_block(overview::draw(&overview_picture()), "Lead in all bottles of the trip."),
+                    figure_block(|w| overview::draw(&overview_picture(), w), "Lead in all bottles of the trip."),
                     Block::Table(wells_table()),
                 ],
             },
             Section {
                 title: "The run".into(),
                 blocks: vec![
-                    figure_block(sequence::draw(&sequence_picture()), "Internal standard and checks of run SL-R12."),
-                    figure_block(line::draw(&calibration()), "Calibration line of lead and what it leaves over."),
-                    figure_block(blanks::draw(&blanks_picture()), "Blanks of lead by kind."),
-                    figure_block(pairs::draw(&pairs_picture()), "Field duplicates."),
+                    figure_block(|w| sequence::draw(&sequence_picture(), w), "Internal standard and checks of run SL-R12."),
+                    figure_block(|w| line::draw(&calibration(), w), "Calibration line of lead and what it leaves over."),
+                    figure_block(|w| blanks::draw(&blanks_picture(), w), "Blanks of lead by kind."),
+                    figure_block(|w| pairs::draw(&pairs_picture(), w), "Field duplicates."),
                 ],
             },
         ],
