@@ -237,17 +237,17 @@ struct State {
 }
 
 /// Buffers of one run; nothing is allocated inside the iteration.
-struct Work {
+pub(crate) struct Work {
     m: Vec<f64>,
     ln_gamma: Vec<f64>,
     slope: Vec<f64>,
-    positive: Vec<f64>,
-    negative: Vec<f64>,
+    pub(crate) positive: Vec<f64>,
+    pub(crate) negative: Vec<f64>,
     f: Vec<f64>,
-    jacobian: Vec<f64>,
+    pub(crate) jacobian: Vec<f64>,
     step: Vec<f64>,
-    free: Vec<usize>,
-    column_of: Vec<usize>,
+    pub(crate) free: Vec<usize>,
+    pub(crate) column_of: Vec<usize>,
 }
 
 const NONE: usize = usize::MAX;
@@ -497,6 +497,38 @@ impl<'a> Equations<'a> {
         }
     }
 
+    /// The Jacobian at a solution, for derivatives by what went in.
+    pub(crate) fn jacobian_at(&self, s: &Solution) -> (Work, usize) {
+        let mut w = self.work();
+        let state = self.from_solution(s);
+        self.residuals(&state, &mut w);
+        self.fill_jacobian(&mut w);
+        let size = w.f.len();
+        (w, size)
+    }
+
+    /// Σ over equations of y·∂f/∂(ln m of a species): how ln K of the species enters.
+    pub(crate) fn species_column(&self, w: &Work, i: usize, y: &[f64]) -> f64 {
+        let s = self.system;
+        let m = w.m[i];
+        let mut sum = 0.0;
+        for t in s.start[i] as usize..s.start[i + 1] as usize {
+            let j = s.column[t] as usize;
+            if matches!(self.balance[j], Balance::Total(_)) {
+                sum += y[w.column_of[j]] * s.count[t] * m / w.positive[j];
+            }
+        }
+        for (j, b) in self.balance.iter().enumerate() {
+            if matches!(b, Balance::Alkalinity(_) | Balance::Charge(_)) {
+                let c = self.coefficient(j, i) * m;
+                let part = if c > 0.0 { c / w.positive[j] } else { c / w.negative[j] };
+                sum += y[w.column_of[j]] * part;
+            }
+        }
+        let ionic = core::iter::zip(&s.charge, &w.m).map(|(z, m)| z * z * m).sum::<f64>();
+        sum + y[w.free.len()] * s.charge[i] * s.charge[i] * m / ionic
+    }
+
     /// Newton with a limited, halved step. Returns iterations and the worst residual.
     fn newton(&self, state: &mut State, w: &mut Work) -> (usize, f64, usize) {
         let mut worst = self.residuals(state, w);
@@ -600,7 +632,27 @@ impl<'a> Equations<'a> {
         self.finish(state, &w, iterations, residual)
     }
 
+    /// Newton alone from a neighbouring solution, without first guess or safeguard: for paths
+    /// that shorten their steps when it fails.
+    ///
+    /// # Errors
+    /// As [`Equations::solve`].
+    pub fn solve_near(&self, guess: &Solution) -> Result<Solution, Error> {
+        self.refuse_impossible()?;
+        let mut w = self.work();
+        let mut state = self.from_solution(guess);
+        let (iterations, residual, at) = self.newton(&mut state, &mut w);
+        if residual > TOLERANCE {
+            return Err(self.failure(&state, iterations, residual, at));
+        }
+        self.finish(state, &w, iterations, residual)
+    }
+
     fn finish(&self, state: State, w: &Work, iterations: usize, residual: f64) -> Result<Solution, Error> {
+        let ph = -state.x[PROTON] / LN_10;
+        if matches!(self.balance[PROTON], Balance::Charge(_)) && !(PH_SEARCH.0..=PH_SEARCH.1).contains(&ph) {
+            return Err(beyond_any_ph(ph));
+        }
         let i = exp(state.ln_i);
         if i > LARGEST_IONIC_STRENGTH {
             return Err(Error::OutOfRange {
@@ -790,6 +842,14 @@ pub(crate) fn solve_in_place(a: &mut [f64], b: &mut [f64], n: usize) -> bool {
     b.iter().all(|v| v.is_finite())
 }
 
+fn beyond_any_ph(ph: f64) -> Error {
+    let side = if ph < 7.0 { "below 0" } else { "above 14" };
+    Error::NoSolution {
+        equation: "charge balance".into(),
+        why: format!("it would need a pH {side}; the ions given do not balance"),
+    }
+}
+
 /// pH beyond which a charge balance counts as having no solution.
 const PH_SEARCH: (f64, f64) = (0.0, 14.0);
 
@@ -834,11 +894,7 @@ impl Equations<'_> {
             last = Some(state);
         }
         if low == PH_SEARCH.0 || high == PH_SEARCH.1 {
-            let side = if low == PH_SEARCH.0 { "below 0" } else { "above 14" };
-            return Err(Error::NoSolution {
-                equation: "charge balance".into(),
-                why: format!("it would need a pH {side}; the ions given do not balance"),
-            });
+            return Err(beyond_any_ph(if low == PH_SEARCH.0 { -1.0 } else { 15.0 }));
         }
         Ok((iterations, last))
     }

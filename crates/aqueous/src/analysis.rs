@@ -1,0 +1,628 @@
+//! An analysis as laboratories give it, turned into molalities of components.
+//!
+//! In: [`Analysis`] — temperature, pH, Eh, and a list of analytes with value (or "below"), u,
+//! unit and, for a bottle's fraction, filtered or not. Out: [`Interpreted`] — one entry a
+//! component in mol/kg water with u, what was assumed, what is missing or contradictory.
+//! Units are any of mass, amount or equivalents per litre or per kilogram. A basis that could be
+//! two things (nitrate as N or as NO3, alkalinity as CaCO3 or in meq/L, silica, sulfide,
+//! phosphate) must be stated; it is asked for, never guessed. Kilograms of water in a litre are
+//! taken from the density of pure water at the temperature given; at 1 g/L of salts the error is
+//! under 0.1 %. A non-detect enters with its limit and is marked so through every result.
+//! It does no chemistry. Checked in `tests/analysis.rs`.
+
+use crate::error::{Error, within};
+use crate::network::network;
+use crate::water::density_kg_l;
+use quantity::{Amount, Finding, Outcome, Stage, Substance, Unit};
+use std::sync::OnceLock;
+
+/// Which part of the water a bottle holds.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Fraction {
+    /// Through a filter of this pore size, µm.
+    FilteredUm(f64),
+    /// No filter: unfiltered, acid-soluble.
+    Unfiltered,
+}
+
+/// One line of a laboratory's report.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Analyte {
+    /// `Ca`, `alkalinity`, `S(-II)`, `nitrate` …
+    pub name: String,
+    /// Value with unit, or a limit.
+    pub amount: Amount,
+    /// Filtered or not, where known.
+    pub fraction: Option<Fraction>,
+}
+
+/// One water as measured.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Analysis {
+    /// Temperature at the well, °C.
+    pub temperature_c: f64,
+    /// Field pH; `None` asks for pH from the charge balance.
+    pub ph: Option<f64>,
+    /// Standard uncertainty of pH where known.
+    pub u_ph: Option<f64>,
+    /// pH measured in the laboratory.
+    pub laboratory_ph: Option<f64>,
+    /// Measured Eh against the standard hydrogen electrode, mV.
+    pub eh_mv: Option<f64>,
+    /// Measured conductivity at 25 °C, µS/cm.
+    pub conductivity_us_cm: Option<f64>,
+    /// Measured dissolved solids, mg/L.
+    pub dissolved_solids_mg_l: Option<f64>,
+    /// Oxygen that the programme's probe reads in water without any, mg/L.
+    pub oxygen_floor_mg_l: Option<f64>,
+    /// The analytes.
+    pub analytes: Vec<Analyte>,
+}
+
+/// How a value bounds the truth.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Bound {
+    /// A value.
+    Value,
+    /// The truth lies under the value.
+    Below,
+    /// The truth lies over the value.
+    Above,
+}
+
+/// One component of the water.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Entry {
+    /// Network component.
+    pub component: usize,
+    /// The name it was given under.
+    pub name: String,
+    /// mol/kg water.
+    pub molality: f64,
+    /// Standard uncertainty, mol/kg.
+    pub u: f64,
+    /// False where the laboratory stated no u and 5 % was assumed.
+    pub u_stated: bool,
+    /// Value or limit.
+    pub bound: Bound,
+}
+
+/// Alkalinity, eq/kg.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Alkalinity {
+    /// eq/kg water.
+    pub eq_kg: f64,
+    /// Standard uncertainty, eq/kg.
+    pub u: f64,
+    /// False where 5 % was assumed.
+    pub u_stated: bool,
+}
+
+/// The analysis in components.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Interpreted {
+    /// Components with totals.
+    pub entries: Vec<Entry>,
+    /// Alkalinity where given.
+    pub alkalinity: Option<Alkalinity>,
+    /// Measured, but not in the table of constants.
+    pub not_in_table: Vec<String>,
+    /// What was missing or contradictory.
+    pub findings: Vec<Finding>,
+    /// Assumptions made on the way.
+    pub warnings: Vec<String>,
+}
+
+/// Relative standard uncertainty assumed where none is stated.
+// Common practice for routine major-ion analyses (about 10 % expanded); said in the warnings.
+pub const ASSUMED_RELATIVE_U: f64 = 0.05;
+
+/// Standard uncertainty of pH assumed where none is stated.
+// Common practice for a field electrode after two-point calibration.
+pub const ASSUMED_U_PH: f64 = 0.05;
+
+/// pH range within which the table's species cover natural waters.
+pub const PH_RANGE: (f64, f64) = (0.0, 14.0);
+
+/// Two statements of one component agree within this relative difference.
+// Chosen here: twice the assumed u of each, in quadrature.
+const AGREEMENT: f64 = 0.15;
+
+struct Name {
+    name: String,
+    component: usize,
+    /// Formula that a mass refers to; empty where it must be stated.
+    basis: String,
+}
+
+fn names() -> &'static [Name] {
+    static NAMES: OnceLock<Vec<Name>> = OnceLock::new();
+    NAMES.get_or_init(|| {
+        let table = include_str!("../../../reference/aqueous_components.csv");
+        let net = network();
+        csv::Reader::from_reader(table.as_bytes())
+            .records()
+            .flat_map(|r| {
+                let r = r.expect("the table of components is well-formed CSV");
+                let component = net.component(&r[0]).expect("the network holds every row");
+                r[3].split(';')
+                    .map(|pair| {
+                        let (name, basis) = pair.rsplit_once('=').expect("name=basis");
+                        Name { name: name.to_lowercase(), component, basis: basis.trim_matches('?').to_string() }
+                    })
+                    .collect::<Vec<_>>()
+            })
+            .collect()
+    })
+}
+
+/// Elements and names that laboratories report and the table holds no species of.
+const NAMED_ELEMENTS: &[&str] = &[
+    "antimony",
+    "thallium",
+    "vanadium",
+    "molybdenum",
+    "chromium",
+    "selenium",
+    "silver",
+    "tin",
+    "mercury",
+    "beryllium",
+    "rubidium",
+    "caesium",
+    "cesium",
+    "titanium",
+    "scandium",
+    "thorium",
+    "bismuth",
+    "tungsten",
+    "gallium",
+    "yttrium",
+    "lanthanum",
+    "cerium",
+    "iodide",
+    "germanium",
+];
+
+const ELEMENTS: &[&str] = &[
+    "Sb", "Tl", "V", "Mo", "Cr", "Se", "Ag", "Sn", "Hg", "Be", "Rb", "Cs", "Ti", "Sc", "Th", "Bi", "W", "Ga", "Y",
+    "La", "Ce", "I", "Ge", "Zr", "Nb", "Re", "In", "Nd", "Pr", "Sm", "Eu", "Gd", "Tb", "Dy", "Ho", "Er", "Tm", "Yb",
+    "Lu", "Hf", "Ta", "Pd", "Pt", "Rh", "Ru", "Au", "Te",
+];
+
+fn in_words(a: &Amount) -> String {
+    a.in_words()
+}
+
+fn number(a: &Amount) -> (f64, Bound) {
+    match a {
+        Amount::Below(b) => (b.limit, Bound::Below),
+        Amount::Above(b) => (b.limit, Bound::Above),
+        other => (other.value().unwrap_or(f64::NAN), Bound::Value),
+    }
+}
+
+/// How a unit measures: mass, amount or charge, per litre or per kilogram.
+struct Measure {
+    /// Factor to g, mol or eq per litre (or kilogram).
+    factor: f64,
+    kind: MeasureKind,
+    per_kg: bool,
+}
+
+#[derive(PartialEq)]
+enum MeasureKind {
+    Mass,
+    Amount,
+    Charge,
+}
+
+fn measure(name: &str, unit: &Unit) -> Result<Measure, Error> {
+    let unclear = || Error::Unclear {
+        quantity: name.into(),
+        found: format!("unit {unit}"),
+        expected: "mass, amount or equivalents per litre or per kilogram, for instance mg/L, µmol/kg, meq/L".into(),
+    };
+    let [l, m, t, th, i, n, eq, count] = unit.dimension();
+    if [t, th, i, count] != [0; 4] {
+        return Err(unclear());
+    }
+    let si = unit.si_factor();
+    // Per m³ to per litre 1e−3; kg to g 1e3.
+    let (factor, kind, per_kg) = match (l, m, n, eq) {
+        (-3, 1, 0, 0) => (si, MeasureKind::Mass, false),
+        (0, 0, 0, 0) if unit.to_string().contains('/') => (si * 1e3, MeasureKind::Mass, true),
+        (-3, 0, 1, 0) => (si * 1e-3, MeasureKind::Amount, false),
+        (0, -1, 1, 0) => (si, MeasureKind::Amount, true),
+        (-3, 0, 0, 1) => (si * 1e-3, MeasureKind::Charge, false),
+        (0, -1, 0, 1) => (si, MeasureKind::Charge, true),
+        _ => return Err(unclear()),
+    };
+    Ok(Measure { factor, kind, per_kg })
+}
+
+/// Grams of a substance's carrier per mole of component: a mass "as SiO2" is a mass of SiO2, one
+/// formula of which holds one atom of what was measured.
+fn molar_mass(name: &str, formula: &str) -> Result<f64, Error> {
+    Substance::parse(formula).map(|s| s.molar_mass_g_mol).map_err(|e| Error::Unclear {
+        quantity: name.into(),
+        found: format!("basis {formula}"),
+        expected: e.to_string(),
+    })
+}
+
+/// mol/kg water of a component from a value in some unit.
+fn to_molality(a: &Analyte, entry: &Name, density: f64) -> Result<f64, Error> {
+    let m = measure(&a.name, a.amount.unit())?;
+    let per_litre = if m.per_kg { 1.0 } else { 1.0 / density };
+    let stated = a.amount.unit().basis().map(|s| s.formula.clone());
+    let moles = match m.kind {
+        MeasureKind::Amount => 1.0,
+        MeasureKind::Charge => {
+            let z = network().components[entry.component].charge.abs();
+            if z == 0 {
+                return Err(Error::Unclear {
+                    quantity: a.name.clone(),
+                    found: "equivalents of a neutral substance".into(),
+                    expected: "mass or amount per litre".into(),
+                });
+            }
+            1.0 / f64::from(z)
+        }
+        MeasureKind::Mass => {
+            let formula = match (&stated, entry.basis.as_str()) {
+                (Some(f), _) => f.clone(),
+                (None, "") => return Err(basis_missing(a)),
+                (None, f) => f.to_string(),
+            };
+            fits(a, &formula, entry.component)?;
+            1.0 / molar_mass(&a.name, &formula)?
+        }
+    };
+    Ok(m.factor * moles * per_litre)
+}
+
+/// A basis must hold the element it is a basis of.
+fn fits(a: &Analyte, formula: &str, component: usize) -> Result<(), Error> {
+    let c = &network().components[component];
+    let mut letters = String::new();
+    let mut elements = Vec::new();
+    for ch in formula.chars() {
+        if ch.is_ascii_uppercase() {
+            elements.push(std::mem::take(&mut letters));
+            letters.push(ch);
+        } else if ch.is_ascii_lowercase() {
+            letters.push(ch);
+        } else {
+            elements.push(std::mem::take(&mut letters));
+        }
+    }
+    elements.push(letters);
+    if elements.contains(&c.element) || (c.element == "C" && formula == "CaCO3") {
+        return Ok(());
+    }
+    Err(Error::Unclear {
+        quantity: a.name.clone(),
+        found: format!("basis {formula}"),
+        expected: format!("a basis that holds {}", c.element),
+    })
+}
+
+fn basis_missing(a: &Analyte) -> Error {
+    let forms = match a.name.to_lowercase() {
+        n if n.contains("nitrate") || n.starts_with("no3") => "as N or as NO3",
+        n if n.contains("nitrite") || n.starts_with("no2") => "as N or as NO2",
+        n if n.contains("ammon") || n.starts_with("nh4") => "as N or as NH4",
+        n if n.contains("phosph") || n.starts_with("po4") => "as P or as PO4",
+        n if n.contains("silica") => "as SiO2 or as Si",
+        n if n.contains("sulf") || n.contains("sulph") => "as S or as H2S",
+        n if n.contains("arsen") => "as As or as AsO4",
+        n if n.contains("borate") => "as B or as B(OH)3",
+        _ => "as the formula that was weighed",
+    };
+    Error::Unclear {
+        quantity: a.name.clone(),
+        found: format!("{} without a basis", in_words(&a.amount)),
+        expected: format!("the basis beside the unit, for instance {} {forms}", a.amount.unit()),
+    }
+}
+
+/// eq/kg from an alkalinity.
+fn alkalinity(a: &Analyte, density: f64) -> Result<f64, Error> {
+    let m = measure(&a.name, a.amount.unit())?;
+    let per_litre = if m.per_kg { 1.0 } else { 1.0 / density };
+    let as_formula = a.name.to_lowercase();
+    let basis = a.amount.unit().basis().map(|s| s.formula.trim_end_matches(['-', '+']).to_string());
+    let basis = basis.or_else(|| match as_formula.trim_end_matches('-') {
+        "hco3" | "bicarbonate" => Some("HCO3".into()),
+        _ => None,
+    });
+    let eq_per = match (m.kind, basis.as_deref()) {
+        (MeasureKind::Charge, _) => 1.0,
+        (MeasureKind::Amount, None | Some("HCO3")) => 1.0,
+        (MeasureKind::Amount, Some("CaCO3" | "CO3")) => 2.0,
+        (MeasureKind::Mass, Some("CaCO3")) => 2.0 / molar_mass(&a.name, "CaCO3")?,
+        (MeasureKind::Mass, Some("HCO3")) => 1.0 / molar_mass(&a.name, "HCO3")?,
+        (MeasureKind::Mass, Some("CO3")) => 2.0 / molar_mass(&a.name, "CO3")?,
+        _ => {
+            return Err(Error::Unclear {
+                quantity: a.name.clone(),
+                found: format!("{} without a basis that alkalinity is stated on", in_words(&a.amount)),
+                expected: "the basis beside the unit: mg/L as CaCO3, mg/L as HCO3, or meq/L".into(),
+            });
+        }
+    };
+    Ok(m.factor * eq_per * per_litre)
+}
+
+fn is_alkalinity(name: &str) -> bool {
+    let n = name.to_lowercase();
+    n.starts_with("alkalinity")
+        || matches!(n.as_str(), "hco3" | "hco3-" | "bicarbonate" | "anc" | "acid neutralising capacity")
+        || n.starts_with("alkalinity,")
+}
+
+/// Turns an analysis into components.
+///
+/// # Errors
+/// [`Error::Unclear`] for a name, unit or basis that cannot be read, [`Error::OutOfRange`] for
+/// negative concentrations and impossible pH or temperature, [`Error::Contradiction`] for one
+/// component in two forms that disagree.
+pub fn interpret(a: &Analysis) -> Result<Interpreted, Error> {
+    let (low, high) = crate::equilibrium::TEMPERATURE_RANGE_C;
+    within("temperature", a.temperature_c, "°C", low, high)?;
+    for ph in [a.ph, a.laboratory_ph].into_iter().flatten() {
+        within("pH", ph, "", PH_RANGE.0, PH_RANGE.1)?;
+    }
+    if let Some(eh) = a.eh_mv {
+        within("Eh", eh, "mV", -1000.0, 1300.0)?;
+    }
+    let density = density_kg_l(a.temperature_c);
+    let mut out = Interpreted::default();
+    let mut assumed = Vec::new();
+    let reducing = reducing(a);
+    for x in &a.analytes {
+        let (value, _) = number(&x.amount);
+        if !(value >= 0.0 && value.is_finite()) {
+            return Err(Error::OutOfRange {
+                quantity: x.name.clone(),
+                value,
+                unit: x.amount.unit().to_string(),
+                allowed: "0 and above".into(),
+            });
+        }
+        if is_alkalinity(&x.name) {
+            add_alkalinity(&mut out, x, density, &mut assumed)?;
+        } else {
+            add_entry(&mut out, x, density, reducing, &mut assumed)?;
+        }
+    }
+    if !a.analytes.is_empty()
+        && out.entries.iter().all(|e| e.bound == Bound::Below)
+        && out.alkalinity.is_none()
+        && !out.entries.is_empty()
+    {
+        return Err(Error::Unclear {
+            quantity: "analytes".into(),
+            found: "only values below their limits".into(),
+            expected: "at least one measured value: limits alone do not make a water".into(),
+        });
+    }
+    if !assumed.is_empty() {
+        out.warnings.push(format!(
+            "no uncertainty stated for {}: {} % (k = 1) assumed",
+            assumed.join(", "),
+            ASSUMED_RELATIVE_U * 100.0
+        ));
+    }
+    missing(a, &mut out);
+    Ok(out)
+}
+
+/// Is the water without oxygen by what was measured beside? Decides the valence of As and Fe
+/// where none is stated.
+fn reducing(a: &Analysis) -> bool {
+    let sulfide = a.analytes.iter().any(|x| {
+        let n = x.name.to_lowercase();
+        (n.starts_with("s(-ii)") || n == "h2s" || n == "hs-" || n.starts_with("sulfide"))
+            && x.amount.value().is_some_and(|v| v > 0.0)
+    });
+    sulfide || a.eh_mv.is_some_and(|eh| eh < 0.0)
+}
+
+fn look_up(x: &Analyte, reducing: bool, warnings: &mut Vec<String>) -> Result<Option<&'static Name>, Error> {
+    let n = x.name.trim().to_lowercase();
+    let alias = match n.as_str() {
+        "fe" | "iron" => {
+            warnings.push("iron without a valence is taken as Fe(II); dissolved Fe(III) is negligible above pH 4 unless it is particles".into());
+            "fe(ii)"
+        }
+        "as" | "arsenic" => {
+            let v = if reducing { "as(iii)" } else { "as(v)" };
+            warnings.push(format!(
+                "arsenic without a valence is taken as {} from the other redox measurements",
+                if reducing { "As(III)" } else { "As(V)" }
+            ));
+            v
+        }
+        "n" | "nitrogen" | "s" | "sulfur" | "sulphur" | "c" | "carbon" => {
+            return Err(Error::Unclear {
+                quantity: x.name.clone(),
+                found: "an element that comes in several forms".into(),
+                expected: "the form: nitrate, nitrite or ammonium; SO4 or S(-II); DIC, alkalinity or CH4".into(),
+            });
+        }
+        other => other,
+    };
+    if let Some(name) = names().iter().find(|k| k.name == alias) {
+        return Ok(Some(name));
+    }
+    let root = x.name.trim().split(['(', '+', '-']).next().unwrap_or("");
+    if ELEMENTS.contains(&root) || NAMED_ELEMENTS.contains(&n.as_str()) {
+        return Ok(None);
+    }
+    Err(Error::Unclear {
+        quantity: "analyte".into(),
+        found: x.name.clone(),
+        expected: "an element (Ca), an ion (SO4), an element with valence (S(-II)), alkalinity, silica, DIC …".into(),
+    })
+}
+
+fn u_of(x: &Analyte, value: f64, factor: f64, assumed: &mut Vec<String>) -> (f64, bool) {
+    match x.amount.u() {
+        Some(u) => (u * factor, true),
+        None => {
+            if x.amount.value().is_some() {
+                assumed.push(x.name.clone());
+            }
+            (value * factor * ASSUMED_RELATIVE_U, false)
+        }
+    }
+}
+
+fn add_entry(
+    out: &mut Interpreted,
+    x: &Analyte,
+    density: f64,
+    reducing: bool,
+    assumed: &mut Vec<String>,
+) -> Result<(), Error> {
+    let Some(name) = look_up(x, reducing, &mut out.warnings)? else {
+        out.not_in_table.push(x.name.clone());
+        return Ok(());
+    };
+    let factor = to_molality(x, name, density)?;
+    let (value, bound) = number(&x.amount);
+    let (u, u_stated) = u_of(x, value, factor, assumed);
+    let note = &network().components[name.component].note;
+    if note.starts_with("uranium") || note.starts_with("copper") || note.starts_with("dissolved manganese") {
+        out.warnings.push(note.clone());
+    }
+    let entry = Entry { component: name.component, name: x.name.clone(), molality: value * factor, u, u_stated, bound };
+    match out.entries.iter().position(|e| e.component == name.component) {
+        None => out.entries.push(entry),
+        Some(at) => twice(out, at, entry, x)?,
+    }
+    Ok(())
+}
+
+/// One component stated twice: filtered goes before unfiltered, else the two must agree.
+fn twice(out: &mut Interpreted, at: usize, entry: Entry, x: &Analyte) -> Result<(), Error> {
+    let first = &out.entries[at];
+    let (a, b) = (first.molality, entry.molality);
+    let values = first.bound == Bound::Value && entry.bound == Bound::Value;
+    if x.fraction.is_none() && values {
+        let spread = (2.0 * libm::hypot(first.u, entry.u)).max(AGREEMENT * a.max(b));
+        if (a - b).abs() > spread {
+            return Err(Error::Contradiction {
+                quantity: network().components[entry.component].label.clone(),
+                first: format!("{} mol/kg ({})", quantity::format::significant(a, 3), first.name),
+                second: format!("{} mol/kg ({})", quantity::format::significant(b, 3), entry.name),
+                hint: "leave the wrong one out, or say which is filtered and which is not".into(),
+            });
+        }
+    }
+    out.findings.push(Finding::new(
+        "meaning.stated-twice",
+        Stage::Meaning,
+        Outcome::Met,
+        format!(
+            "{} is stated twice ({} and {}); the first is used.",
+            network().components[entry.component].label,
+            first.name,
+            entry.name
+        ),
+    ));
+    // A filtered value after an unfiltered one takes its place: the equilibrium is of dissolved matter.
+    let replace = matches!(x.fraction, Some(Fraction::FilteredUm(_)))
+        || (first.bound != Bound::Value && entry.bound == Bound::Value);
+    if replace {
+        out.entries[at] = entry;
+    }
+    Ok(())
+}
+
+fn add_alkalinity(out: &mut Interpreted, x: &Analyte, density: f64, assumed: &mut Vec<String>) -> Result<(), Error> {
+    let factor = alkalinity(x, density)?;
+    let (value, bound) = number(&x.amount);
+    if bound != Bound::Value {
+        out.warnings.push(format!("alkalinity {}: entered with its limit", in_words(&x.amount)));
+    }
+    let (u, u_stated) = u_of(x, value, factor, assumed);
+    let eq_kg = value * factor;
+    if let Some(first) = &out.alkalinity {
+        let spread = (2.0 * libm::hypot(first.u, u)).max(AGREEMENT * first.eq_kg);
+        let outcome = if (first.eq_kg - eq_kg).abs() > spread { Outcome::NotMet } else { Outcome::Met };
+        out.findings.push(
+            Finding::new(
+                "meaning.alkalinity-twice",
+                Stage::Meaning,
+                outcome,
+                "Alkalinity is stated twice; the first (field before laboratory) is used.",
+            )
+            .comparing("first", Amount::stated(first.eq_kg * 1e3, Unit::known("mmol/kg")))
+            .comparing("second", Amount::stated(eq_kg * 1e3, Unit::known("mmol/kg"))),
+        );
+        return Ok(());
+    }
+    out.alkalinity = Some(Alkalinity { eq_kg, u, u_stated });
+    Ok(())
+}
+
+/// What the usual analysis holds and this one does not.
+fn missing(a: &Analysis, out: &mut Interpreted) {
+    let net = network();
+    let has = |name: &str| {
+        let c = net.component(name);
+        out.entries.iter().any(|e| Some(e.component) == c)
+    };
+    let carbon = out.alkalinity.is_some() || has("CO3--");
+    let mut lacking: Vec<&str> =
+        [("Ca++", "Ca"), ("Mg++", "Mg"), ("Na+", "Na"), ("K+", "K"), ("Cl-", "Cl"), ("SO4--", "SO4")]
+            .into_iter()
+            .filter(|(c, _)| !has(c))
+            .map(|(_, n)| n)
+            .collect();
+    if !carbon {
+        lacking.push("alkalinity (or DIC)");
+    }
+    let outcome = if lacking.is_empty() { Outcome::Met } else { Outcome::NotKnown };
+    let text = if lacking.is_empty() {
+        "All major ions are there.".to_string()
+    } else {
+        format!("Not measured: {}; charge balance, conductivity and ionic strength lack them.", lacking.join(", "))
+    };
+    out.findings.push(Finding::new("meaning.major-ions", Stage::Meaning, outcome, text));
+    if a.eh_mv.is_none() && !has("O2") {
+        out.findings.push(Finding::new(
+            "meaning.redox-measured",
+            Stage::Meaning,
+            Outcome::NotKnown,
+            "Neither Eh nor dissolved oxygen was measured.",
+        ));
+    }
+}
+
+impl Interpreted {
+    /// Molality of a component where it was measured (a limit counts); 0 where not.
+    pub fn molality(&self, component: &str) -> f64 {
+        let c = network().component(component);
+        self.entries.iter().find(|e| Some(e.component) == c).map_or(0.0, |e| e.molality)
+    }
+
+    /// The entry of a component where it has a value (not a limit).
+    pub fn value(&self, component: &str) -> Option<&Entry> {
+        let c = network().component(component);
+        self.entries.iter().find(|e| Some(e.component) == c && e.bound == Bound::Value && e.molality > 0.0)
+    }
+
+    /// True where a component stands at its detection limit.
+    pub fn at_limit(&self, component: usize) -> bool {
+        self.entries.iter().any(|e| e.component == component && e.bound == Bound::Below)
+    }
+}
+
+/// Molar mass of the ion that a component names, g/mol, for sums in mg/L.
+pub fn ion_mass(name: &str) -> f64 {
+    Substance::parse(name).map_or(0.0, |s| s.molar_mass_g_mol)
+}

@@ -1,0 +1,289 @@
+//! Checks that a chemist makes before believing an analysis, as findings with their numbers.
+//!
+//! In: the analysis, its interpretation and the solved water. Out: charge balance against the
+//! acceptance windows in use, calculated against measured conductivity and dissolved solids,
+//! hardness, carbonate in alkalinity, field against laboratory pH, oxygen beside sulfide,
+//! nitrate beside sulfide, dissolved above total, carbon stated twice.
+//! Windows: Standard Methods 1030 E (from memory; common practice). A finding never changes a
+//! number. Checked in `tests/checks.rs`.
+
+use crate::analysis::{Analysis, Bound, Fraction, Interpreted, ion_mass};
+use crate::equilibrium::Equilibrium;
+use crate::network::{ELECTRON, network};
+use crate::water::density_kg_l;
+use quantity::{Amount, Finding, Outcome, Stage, Unit};
+
+/// Figures that the checks compute.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Sums {
+    /// 100·(cations − anions)/(cations + anions), as free and complexed charges.
+    pub charge_balance_percent: f64,
+    /// Σ of positive charges, meq/L.
+    pub cations_meq_l: f64,
+    /// Σ of negative charges, meq/L.
+    pub anions_meq_l: f64,
+    /// Dissolved solids as weighed: bicarbonate as half carbonate, silica as SiO2, mg/L.
+    pub solids_mg_l: f64,
+    /// Ca and Mg, mg/L as CaCO3.
+    pub hardness_mg_l_as_caco3: f64,
+    /// Part of it balanced by alkalinity, mg/L as CaCO3.
+    pub carbonate_hardness_mg_l_as_caco3: f64,
+    /// Alkalinity of all species, mmol/L.
+    pub alkalinity_mmol_l: f64,
+    /// Part of it that is carbonate, percent.
+    pub carbonate_share_percent: f64,
+}
+
+/// Molar mass of CaCO3, g/mol.
+// Standard atomic weights 2021.
+const CACO3: f64 = 100.086;
+
+/// The sums of a solved water.
+pub fn sums(e: &Equilibrium) -> Sums {
+    let net = network();
+    let rho = density_kg_l(e.temperature_c);
+    let (mut plus, mut minus, mut carbonate) = (0.0, 0.0, 0.0);
+    let carbon = net.component("CO3--");
+    for (s, m) in e.system.species.iter().zip(&e.solution.molality) {
+        let z = f64::from(s.charge) * m;
+        if z > 0.0 {
+            plus += z;
+        } else {
+            minus -= z;
+        }
+        if carbon.is_some_and(|c| s.count(c) != 0.0) {
+            carbonate += s.alkalinity * m;
+        }
+    }
+    let alkalinity = e.alkalinity();
+    let total = |n: &str| net.component(n).map_or(0.0, |c| e.total(c));
+    let hardness = (total("Ca++") + total("Mg++")) * rho * CACO3 * 1e3;
+    let carbonate_hardness = (alkalinity.max(0.0) * 0.5 * rho * CACO3 * 1e3).min(hardness);
+    Sums {
+        charge_balance_percent: if plus + minus > 0.0 { 100.0 * (plus - minus) / (plus + minus) } else { 0.0 },
+        cations_meq_l: plus * rho * 1e3,
+        anions_meq_l: minus * rho * 1e3,
+        solids_mg_l: solids(e, rho),
+        hardness_mg_l_as_caco3: hardness,
+        carbonate_hardness_mg_l_as_caco3: carbonate_hardness,
+        alkalinity_mmol_l: alkalinity * rho * 1e3,
+        carbonate_share_percent: if alkalinity > 0.0 { 100.0 * carbonate / alkalinity } else { 0.0 },
+    }
+}
+
+/// Residue on evaporation: 2 HCO3− = CO3−− + CO2 + H2O, H4SiO4 = SiO2 + 2 H2O, gases leave.
+fn solids(e: &Equilibrium, rho: f64) -> f64 {
+    let mut g = 0.0;
+    for (c, t) in e.system.components.iter().zip(&e.totals) {
+        let name = network().components[*c].name.as_str();
+        let mass = match name {
+            _ if *c <= ELECTRON => 0.0,
+            "CO3--" => ion_mass("CO3") * (e.alkalinity() * 0.5).clamp(0.0, *t) / t.max(1e-30),
+            "H4SiO4" => ion_mass("SiO2"),
+            "O2" | "N2" | "CH4" => 0.0,
+            other => ion_mass(other),
+        };
+        g += mass * t;
+    }
+    g * rho * 1e3
+}
+
+/// All findings of a solved water.
+pub fn findings(a: &Analysis, i: &Interpreted, e: &Equilibrium, s: &Sums, conductivity25: f64) -> Vec<Finding> {
+    let mut out = i.findings.clone();
+    out.push(charge(a, s));
+    out.extend(measured_conductivity(a, conductivity25));
+    out.extend(measured_solids(a, s));
+    out.extend(laboratory_ph(a));
+    out.push(alkalinity_kind(s));
+    out.extend(carbon_twice(i, e));
+    out.extend(beside_sulfide(a, i, e));
+    out.extend(dissolved_above_total(a));
+    out
+}
+
+fn stated(x: f64, unit: &str) -> Amount {
+    Amount::stated(x, Unit::known(unit))
+}
+
+fn met(ok: bool) -> Outcome {
+    if ok { Outcome::Met } else { Outcome::NotMet }
+}
+
+fn charge(a: &Analysis, s: &Sums) -> Finding {
+    if a.ph.is_none() {
+        return Finding::new(
+            "meaning.charge-balance",
+            Stage::Meaning,
+            Outcome::NotKnown,
+            "pH was found from the charge balance, so the balance checks nothing.",
+        );
+    }
+    // Standard Methods 1030 E (from memory): anion sum to 3 meq/L ±0.2 meq/L, to 10 ±2 %, above ±5 %.
+    let difference = (s.cations_meq_l - s.anions_meq_l).abs();
+    let percent = s.charge_balance_percent;
+    let (ok, window) = if s.anions_meq_l <= 3.0 {
+        (difference <= 0.2, "0.2 meq/L".to_string())
+    } else if s.anions_meq_l <= 10.0 {
+        (percent.abs() <= 2.0, "2 %".to_string())
+    } else {
+        (percent.abs() <= 5.0, "5 %".to_string())
+    };
+    Finding::new(
+        "meaning.charge-balance",
+        Stage::Meaning,
+        met(ok),
+        format!(
+            "Cations {:.3} and anions {:.3} meq/L differ by {percent:.1} %; the window for this water is {window}.",
+            s.cations_meq_l, s.anions_meq_l
+        ),
+    )
+    .comparing("charge balance", stated(percent, "%"))
+}
+
+fn measured_conductivity(a: &Analysis, calculated: f64) -> Option<Finding> {
+    let measured = a.conductivity_us_cm?;
+    let ratio = calculated / measured;
+    // Standard Methods 1030 E (from memory): 0.9 to 1.1.
+    Some(
+        Finding::new(
+            "meaning.conductivity",
+            Stage::Meaning,
+            met((0.9..=1.1).contains(&ratio)),
+            format!("Calculated conductivity is {ratio:.2} times the measured one (0.9 to 1.1 is usual)."),
+        )
+        .comparing("calculated, 25 °C", stated(calculated, "uS/cm"))
+        .comparing("measured, 25 °C", stated(measured, "uS/cm")),
+    )
+}
+
+fn measured_solids(a: &Analysis, s: &Sums) -> Option<Finding> {
+    let measured = a.dissolved_solids_mg_l?;
+    let ratio = measured / s.solids_mg_l;
+    // Standard Methods 1030 E (from memory): measured/calculated 1.0 to 1.2.
+    Some(
+        Finding::new(
+            "meaning.dissolved-solids",
+            Stage::Meaning,
+            met((0.95..=1.2).contains(&ratio)),
+            format!(
+                "Measured dissolved solids are {ratio:.2} times the sum of what was analysed (1.0 to 1.2 is usual)."
+            ),
+        )
+        .comparing("calculated", stated(s.solids_mg_l, "mg/L"))
+        .comparing("measured", stated(measured, "mg/L")),
+    )
+}
+
+fn laboratory_ph(a: &Analysis) -> Option<Finding> {
+    let (field, lab) = (a.ph?, a.laboratory_ph?);
+    // 0.3: common practice for two calibrated electrodes.
+    let ok = (field - lab).abs() <= 0.3;
+    let text = if ok {
+        format!("Field pH {field:.2} and laboratory pH {lab:.2} agree within 0.3.")
+    } else if lab > field {
+        format!("Laboratory pH {lab:.2} is above field pH {field:.2}: CO2 left on the way; field pH is used.")
+    } else {
+        format!(
+            "Laboratory pH {lab:.2} is below field pH {field:.2}: something was oxidised or precipitated on the way; field pH is used."
+        )
+    };
+    Some(Finding::new("meaning.field-and-laboratory-ph", Stage::Meaning, met(ok), text))
+}
+
+fn alkalinity_kind(s: &Sums) -> Finding {
+    // 95 %: above it carbonate alkalinity and total may be used for each other (common practice).
+    let ok = s.carbonate_share_percent >= 95.0;
+    Finding::new(
+        "meaning.carbonate-alkalinity",
+        Stage::Meaning,
+        met(ok),
+        format!(
+            "{:.1} % of the alkalinity is carbonate; the rest is borate, silicate, sulfide, phosphate, ammonia or hydroxide.",
+            s.carbonate_share_percent
+        ),
+    )
+}
+
+fn carbon_twice(i: &Interpreted, e: &Equilibrium) -> Option<Finding> {
+    i.alkalinity.as_ref()?;
+    let entry = i.value("CO3--")?;
+    let from_alkalinity = e.total(entry.component);
+    let ok = (entry.molality / from_alkalinity - 1.0).abs() <= 0.1;
+    Some(
+        Finding::new(
+            "meaning.carbon-twice",
+            Stage::Meaning,
+            met(ok),
+            "Inorganic carbon was measured and also follows from alkalinity and pH; alkalinity is used.",
+        )
+        .comparing("measured", stated(entry.molality * 1e3, "mmol/kg"))
+        .comparing("from alkalinity", stated(from_alkalinity * 1e3, "mmol/kg")),
+    )
+}
+
+fn beside_sulfide(a: &Analysis, i: &Interpreted, e: &Equilibrium) -> Vec<Finding> {
+    let mut out = Vec::new();
+    if i.value("HS-").is_none() {
+        return out;
+    }
+    let rho = density_kg_l(e.temperature_c);
+    if let Some(o2) = i.value("O2") {
+        let mg_l = o2.molality * rho * 31.998e3;
+        // Optical probes read 0.02 to 0.1 mg/L in water without oxygen (makers' statements; common practice).
+        let floor = a.oxygen_floor_mg_l.unwrap_or(0.1);
+        out.push(
+            Finding::new(
+                "meaning.oxygen-beside-sulfide",
+                Stage::Meaning,
+                met(mg_l <= floor),
+                format!("Oxygen reads {mg_l:.2} mg/L beside sulfide; the probe's floor is {floor} mg/L. The two do not last together: air got in, or the probe reads its floor."),
+            )
+            .comparing("oxygen", stated(mg_l, "mg/L")),
+        );
+    }
+    if let Some(n) = i.value("NO3-") {
+        out.push(
+            Finding::new(
+                "meaning.nitrate-beside-sulfide",
+                Stage::Meaning,
+                Outcome::NotMet,
+                "Nitrate was found beside sulfide: two waters were mixed, or one of the two is not there.",
+            )
+            .comparing("nitrate", stated(n.molality * 1e3, "mmol/kg")),
+        );
+    }
+    out
+}
+
+/// A filtered result above the unfiltered one of the same analyte, beyond both u.
+fn dissolved_above_total(a: &Analysis) -> Vec<Finding> {
+    let mut out = Vec::new();
+    for filtered in a.analytes.iter().filter(|x| matches!(x.fraction, Some(Fraction::FilteredUm(_)))) {
+        let whole = a.analytes.iter().find(|x| x.name == filtered.name && x.fraction == Some(Fraction::Unfiltered));
+        let Some(whole) = whole else { continue };
+        let (Some(d), Some(t)) = (filtered.amount.value(), whole.amount.value()) else { continue };
+        let Ok(f) = filtered.amount.unit().conversion(whole.amount.unit(), None, None) else { continue };
+        let d = f.apply(d);
+        let u = libm::hypot(
+            filtered.amount.u().map_or(0.05 * d, |u| f.apply_difference(u)),
+            whole.amount.u().unwrap_or(0.05 * t),
+        );
+        out.push(
+            Finding::new(
+                "meaning.dissolved-above-total",
+                Stage::Meaning,
+                met(d - t <= 2.0 * u),
+                format!("{}: filtered against unfiltered of the same water; beyond both uncertainties the filtered bottle must not hold more.", filtered.name),
+            )
+            .comparing("filtered", filtered.amount.clone())
+            .comparing("unfiltered", whole.amount.clone()),
+        );
+    }
+    out
+}
+
+/// Names of the components that stand at a limit.
+pub fn at_limit(i: &Interpreted) -> Vec<&str> {
+    i.entries.iter().filter(|e| e.bound != Bound::Value).map(|e| e.name.as_str()).collect()
+}

@@ -1,0 +1,338 @@
+//! Doubt: what the uncertainty of an analysis and of the constants leaves of an answer.
+//!
+//! In: a composition with u of each total, of pH and of alkalinity; the table's u and rivals.
+//! Out: u of each saturation index to first order, and by Monte Carlo an interval for each
+//! index, gas and species share. A draw moves every total (normal, cut at zero; a non-detect is
+//! uniform from 0 to its limit), pH, and every row of the table: first one of the rival values
+//! with equal chance (an aluminium set is taken whole), then its own u. Metal bisulfides are in
+//! half of the draws. Streams are counted (ChaCha8, one a draw), so the answer is the same on any
+//! number of threads. JCGM 101:2008 is the pattern. Checked in `tests/doubt.rs`.
+
+use crate::constants::{self, Constant, Kind, Temperature};
+use crate::equilibrium::{Composition, Constants, Equilibrium, Ph, solve_in, system_of};
+use crate::error::Error;
+use crate::network::{Entity, PROTON, network};
+use crate::solver::is_bisulfide_complex;
+use core::f64::consts::LN_10;
+use rand::{RngExt, SeedableRng, rngs::ChaCha8Rng};
+use rayon::prelude::*;
+use std::sync::Arc;
+
+/// What is uncertain about one water.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Uncertain {
+    /// Network component, standard uncertainty of its total (mol/kg), non-detect or not.
+    pub totals: Vec<(usize, f64, bool)>,
+    /// Standard uncertainty of alkalinity, eq/kg.
+    pub u_alkalinity: f64,
+    /// Standard uncertainty of pH; 0 where it follows from charge.
+    pub u_ph: f64,
+}
+
+/// u and rivals of one row at a temperature.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RowDoubt {
+    /// Standard uncertainty of log K.
+    pub u: f64,
+    /// Rival values of log K.
+    pub rivals: Vec<f64>,
+    /// Rows that change together (the aluminium set).
+    pub set: bool,
+}
+
+impl RowDoubt {
+    /// u with the spread of the rivals about the default value.
+    pub fn u_total(&self, value: f64) -> f64 {
+        let n = self.rivals.len() as f64 + 1.0;
+        let spread: f64 = self.rivals.iter().map(|r| (r - value) * (r - value)).sum();
+        libm::sqrt(self.u * self.u + spread / n)
+    }
+}
+
+/// Rival value at a temperature: its own temperature term, else that of the default row.
+pub fn rival_log_k(rival: &Constant, default: &Constant, t_c: f64) -> f64 {
+    if rival.temperature == Temperature::Unknown {
+        rival.log_k25 + default.log_k(t_c) - default.log_k(25.0)
+    } else {
+        rival.log_k(t_c)
+    }
+}
+
+/// Doubt of every row of the table at a temperature.
+pub fn rows(t_c: f64) -> Vec<RowDoubt> {
+    let table = constants::table();
+    table
+        .iter()
+        .map(|c| RowDoubt {
+            u: c.u_at(t_c),
+            rivals: if c.is_default() { rival_values(c, t_c).into_iter().flatten().collect() } else { vec![] },
+            set: c.terms.iter().any(|(n, _)| n == "Al+++"),
+        })
+        .collect()
+}
+
+/// log K of each rival of a default row, in the order of [`constants::rivals`], in the default
+/// row's own form; `None` where a rival cannot be brought to that form.
+pub fn rival_values(c: &Constant, t_c: f64) -> Vec<Option<f64>> {
+    constants::rivals(c)
+        .map(|r| {
+            if r.terms == c.terms || c.kind != Kind::Mineral {
+                return Some(rival_log_k(r, c, t_c));
+            }
+            other_form(r, c, t_c)
+        })
+        .collect()
+}
+
+/// A rival written with other species (H2S for HS−) in the form of the default row.
+fn other_form(rival: &Constant, default: &Constant, t_c: f64) -> Option<f64> {
+    let net = network();
+    let table = constants::table();
+    let row_of = |c: &Constant| table.iter().position(|r| core::ptr::eq(r, c));
+    let (own, its) = (row_of(default)?, row_of(rival)?);
+    let a = net.solids.iter().find(|e| e.recipe.iter().any(|(r, _)| *r == own))?;
+    let b = net.rival_solids.iter().find(|e| e.recipe.iter().any(|(r, _)| *r == its))?;
+    if a.terms != b.terms {
+        return None;
+    }
+    let mut values = crate::network::row_values(t_c);
+    values[its] = rival_log_k(rival, default, t_c);
+    Some(values[own] + b.log_k(&values) - a.log_k(&values))
+}
+
+/// An interval from draws.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Interval {
+    /// Median.
+    pub median: f64,
+    /// 2.5 %.
+    pub low: f64,
+    /// 97.5 %.
+    pub high: f64,
+    /// Standard deviation.
+    pub u: f64,
+}
+
+impl Interval {
+    fn of(values: &mut [f64]) -> Option<Self> {
+        let n = values.len();
+        if n < 2 {
+            return None;
+        }
+        values.sort_unstable_by(f64::total_cmp);
+        let q = |p: f64| {
+            let x = p * (n - 1) as f64;
+            let k = x as usize;
+            let next = values[(k + 1).min(n - 1)];
+            values[k] + (next - values[k]) * (x - k as f64)
+        };
+        let mean = values.iter().sum::<f64>() / n as f64;
+        let var = values.iter().map(|v| (v - mean) * (v - mean)).sum::<f64>() / (n - 1) as f64;
+        Some(Self { median: q(0.5), low: q(0.025), high: q(0.975), u: libm::sqrt(var) })
+    }
+}
+
+/// What the draws say.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Draws {
+    /// For each solid of the network: its interval, where the components are there.
+    pub solids: Vec<Option<Interval>>,
+    /// For each gas of the network.
+    pub gases: Vec<Option<Interval>>,
+    /// For each species of the system and each of its components: share of the component.
+    pub shares: Vec<Vec<(usize, Interval)>>,
+    /// Draws that converged.
+    pub made: usize,
+    /// Draws that did not (a composition no pH or alkalinity fits): left out and counted.
+    pub failed: usize,
+}
+
+/// One draw's constants: rivals first, then each row's u.
+pub fn draw_rows(values: &[f64], doubts: &[RowDoubt], rng: &mut ChaCha8Rng) -> Vec<f64> {
+    let whole_set = rng.random_bool(0.5);
+    values
+        .iter()
+        .zip(doubts)
+        .map(|(v, d)| {
+            let pick: f64 = rng.random();
+            let z = normal(rng);
+            let n = d.rivals.len();
+            let chosen = if d.set {
+                if whole_set && n > 0 { d.rivals[0] } else { *v }
+            } else {
+                let k = (pick * (n + 1) as f64) as usize;
+                if k == 0 { *v } else { d.rivals[(k - 1).min(n.saturating_sub(1))] }
+            };
+            chosen + d.u * z
+        })
+        .collect()
+}
+
+/// A standard normal number (Box & Muller 1958; two uniforms a number keep the stream simple).
+pub fn normal(rng: &mut ChaCha8Rng) -> f64 {
+    let a: f64 = rng.random();
+    let b: f64 = rng.random();
+    libm::sqrt(-2.0 * libm::log(1.0 - a)) * libm::cos(core::f64::consts::TAU * b)
+}
+
+fn draw_composition(c: &Composition, u: &Uncertain, rng: &mut ChaCha8Rng) -> Composition {
+    let mut d = c.clone();
+    for ((j, t), (_, u, limit)) in d.totals.iter_mut().zip(&u.totals) {
+        debug_assert!(*j > PROTON);
+        let z = normal(rng);
+        let x: f64 = rng.random();
+        // A non-detect may be anything under its limit; never quite nothing, or it would vanish.
+        *t = if *limit { *t * x.max(1e-6) } else { (*t + u * z).max(*t * 1e-3) };
+    }
+    let z = normal(rng);
+    d.alkalinity = c.alkalinity.map(|a| a + u.u_alkalinity * z);
+    let z = normal(rng);
+    if let Ph::Given(ph) = c.ph {
+        d.ph = Ph::Given((ph + u.u_ph * z).clamp(0.0, 14.0));
+    }
+    d
+}
+
+/// Monte Carlo over analysis and constants.
+///
+/// # Errors
+/// [`Error::NotConverged`] when more than one draw in ten finds no solution.
+pub fn monte_carlo(
+    centre: &Equilibrium,
+    c: &Composition,
+    u: &Uncertain,
+    draws: usize,
+    seed: u64,
+) -> Result<Draws, Error> {
+    let net = network();
+    let doubts = rows(c.temperature_c);
+    let system = Arc::new(system_of(c));
+    let bare = {
+        let mut without = c.clone();
+        without.choices.without_bisulfides = true;
+        Arc::new(system_of(&without))
+    };
+    let results: Vec<Option<Vec<f64>>> = (0..draws as u64)
+        .into_par_iter()
+        .map(|k| {
+            let mut rng = ChaCha8Rng::seed_from_u64(seed);
+            rng.set_stream(k);
+            let rows = draw_rows(&centre.constants.rows, &doubts, &mut rng);
+            let without = rng.random_bool(0.5);
+            let d = draw_composition(c, u, &mut rng);
+            let constants = Arc::new(Constants { temperature_c: c.temperature_c, rows });
+            let system = if without { &bare } else { &system };
+            let guess = (system.species.len() == centre.system.species.len()).then_some(&centre.solution);
+            let e = solve_in(&d, system, &constants, guess).ok()?;
+            Some(quantities(net, &e, &centre.system.species))
+        })
+        .collect();
+    let made: Vec<&Vec<f64>> = results.iter().flatten().collect();
+    let failed = draws - made.len();
+    if failed * 10 > draws {
+        return Err(Error::NotConverged {
+            equation: format!("{failed} of {draws} draws"),
+            iterations: draws,
+            residual: f64::INFINITY,
+        });
+    }
+    Ok(collect(net, centre, &made, failed))
+}
+
+/// Everything that gets an interval, in one row; NaN where a component is absent.
+fn quantities(net: &crate::network::Network, e: &Equilibrium, species: &[Entity]) -> Vec<f64> {
+    let phases = net.solids.iter().chain(&net.gases);
+    let mut out: Vec<f64> = phases.map(|p| e.saturation_index(p).unwrap_or(f64::NAN)).collect();
+    for s in species {
+        let at = e.system.species.iter().position(|x| x.name == s.name);
+        for (c, n) in s.terms.iter().filter(|(c, _)| *c > PROTON) {
+            let m = at.map_or(0.0, |i| e.solution.molality[i]);
+            let total = e.total(*c);
+            out.push(if total > 0.0 { n * m / total } else { f64::NAN });
+        }
+    }
+    out
+}
+
+fn collect(net: &crate::network::Network, centre: &Equilibrium, made: &[&Vec<f64>], failed: usize) -> Draws {
+    let mut at = 0;
+    let mut next = || {
+        let mut column: Vec<f64> = made.iter().map(|r| r[at]).filter(|v| !v.is_nan()).collect();
+        at += 1;
+        Interval::of(&mut column)
+    };
+    let solids = net.solids.iter().map(|_| next()).collect();
+    let gases = net.gases.iter().map(|_| next()).collect();
+    let shares = centre
+        .system
+        .species
+        .iter()
+        .map(|s| s.terms.iter().filter(|(c, _)| *c > PROTON).filter_map(|(c, _)| next().map(|i| (*c, i))).collect())
+        .collect();
+    Draws { solids, gases, shares, made: made.len(), failed }
+}
+
+/// First-order u of a saturation index (or log10 p): analysis and constants together.
+pub fn first_order(
+    response: &crate::sensitivity::Response,
+    e: &Equilibrium,
+    phase: &Entity,
+    u: &Uncertain,
+    doubts: &[RowDoubt],
+) -> f64 {
+    let terms: Vec<(usize, f64)> =
+        phase.terms.iter().filter_map(|(c, n)| e.system.position(*c).map(|at| (at, *n))).collect();
+    let g = response.gradient(&terms);
+    let mut variance = 0.0;
+    let net = network();
+    for (c, u, limit) in &u.totals {
+        if let Some(at) = e.system.position(*c) {
+            // A non-detect's u is that of a rectangle from 0 to the limit.
+            let u = if *limit { e.totals[at] / libm::sqrt(12.0) } else { *u };
+            variance += square(g.by_total[at] * u / LN_10);
+        }
+    }
+    if let Some(at) = net.component("CO3--").and_then(|c| e.system.position(c)) {
+        variance += square(g.by_total[at] * u.u_alkalinity / LN_10);
+    }
+    variance += square(g.by_fixed[0] * u.u_ph);
+    let mut by_row = vec![0.0; doubts.len()];
+    for (s, d) in e.system.species.iter().zip(&g.by_ln_k) {
+        for (r, n) in &s.recipe {
+            by_row[*r] += n * d;
+        }
+    }
+    for (r, n) in &phase.recipe {
+        by_row[*r] -= n;
+    }
+    for ((d, doubt), value) in by_row.iter().zip(doubts).zip(&e.constants.rows) {
+        if *d != 0.0 {
+            variance += square(d * doubt.u_total(*value));
+        }
+    }
+    libm::sqrt(variance)
+}
+
+fn square(x: f64) -> f64 {
+    x * x
+}
+
+/// A metal-bisulfide species holds the element: rival answers are with and without it.
+pub fn touches_bisulfides(e: &Equilibrium) -> bool {
+    e.system.species.iter().any(|s| is_bisulfide_complex(network(), s))
+}
+
+/// The word for a saturation index from its interval.
+pub fn word(low: f64, high: f64) -> &'static str {
+    // Interval holds zero and is no wider than ±0.3: at saturation (common practice).
+    const AT_SATURATION: f64 = 0.3;
+    if low > 0.0 {
+        "over"
+    } else if high < 0.0 {
+        "under"
+    } else if high - low <= 2.0 * AT_SATURATION {
+        "at saturation"
+    } else {
+        "cannot tell"
+    }
+}

@@ -1,0 +1,282 @@
+//! The smell, the open bottle and the air of the well house.
+//!
+//! In: a solved water with sulfide. Out: H2S in the water against its published odour
+//! thresholds (they differ a thousandfold, all are shown), the gas above the water, what an open
+//! bottle loses and how fast its sulfide oxidises, and H2S in an enclosed well house against the
+//! published occupational limits of `reference/h2s_air_limits.csv`.
+//! Oxidation: HS− + 2 O2 = SO4−− + H+, first order in both; half-time 50 ± 16 h at 25 °C, pH 8
+//! in air-saturated fresh water, log k rising 0.16 per pH, −3000 K in 1/T, 0.44·√I (Millero et
+//! al. 1987, ES&T 21:439; from memory). Trace metals make it faster: a factor 3 either way is shown.
+//! H2S kills, and it dulls the nose before it does: the figures here never replace a gas meter.
+//! Checked in `tests/smell.rs`.
+
+use crate::equilibrium::{Equilibrium, Hold};
+use crate::error::{Error, within};
+use crate::network::network;
+use crate::water::{ZERO_CELSIUS_K, density_kg_l, oxygen_saturation_mg_l};
+use libm::{exp10, log};
+use std::sync::OnceLock;
+
+/// The caution that stands beside every figure for air.
+pub const CAUTION: &str = "Hydrogen sulfide can kill in an enclosed well house or pit, and at dangerous levels it can no longer be smelled. Ventilate, use a calibrated gas meter, do not enter alone; local codes and licensed practice decide.";
+
+/// A published threshold.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Threshold {
+    /// `water` or `air`.
+    pub medium: String,
+    /// ng/L in water, ppm in air.
+    pub threshold: f64,
+    /// Its unit.
+    pub unit: String,
+    /// What it is.
+    pub what: String,
+    /// Source.
+    pub source: String,
+    /// How the figure is known.
+    pub provenance: String,
+}
+
+/// All odour thresholds of the table.
+pub fn thresholds() -> &'static [Threshold] {
+    static ROWS: OnceLock<Vec<Threshold>> = OnceLock::new();
+    ROWS.get_or_init(|| {
+        let table = include_str!("../../../reference/odour_thresholds.csv");
+        csv::Reader::from_reader(table.as_bytes())
+            .records()
+            .map(|r| {
+                let r = r.expect("the table of thresholds is well-formed CSV");
+                Threshold {
+                    medium: r[1].into(),
+                    threshold: r[2].parse().expect("thresholds are numbers"),
+                    unit: r[3].into(),
+                    what: r[4].into(),
+                    source: r[5].into(),
+                    provenance: r[6].into(),
+                }
+            })
+            .collect()
+    })
+}
+
+/// Sulfide of a water as the nose meets it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Smell {
+    /// Total sulfide, mg/L as S.
+    pub sulfide_mg_l_as_s: f64,
+    /// Share of H2S in total sulfide.
+    pub h2s_share: f64,
+    /// H2S in the water, ng/L.
+    pub h2s_ng_l: f64,
+    /// H2S in air at equilibrium with the water, ppm by volume at 1 atm.
+    pub air_ppm: f64,
+    /// Each threshold and how many times it is exceeded.
+    pub times: Vec<(Threshold, f64)>,
+}
+
+/// Molar mass of H2S, g/mol.
+// Standard atomic weights 2021: 2·1.008 + 32.06.
+const H2S_G_MOL: f64 = 34.076;
+/// Molar mass of S, g/mol.
+// Standard atomic weights 2021.
+const S_G_MOL: f64 = 32.06;
+
+/// The smell of a water; `None` without sulfide.
+pub fn smell(e: &Equilibrium) -> Option<Smell> {
+    let net = network();
+    let total = e.total(net.component("HS-")?);
+    if total <= 0.0 {
+        return None;
+    }
+    let rho = density_kg_l(e.temperature_c);
+    let h2s = e.molality("H2S(aq)");
+    let gas = net.gases.iter().find(|g| g.name == "H2S")?;
+    let air_ppm = exp10(e.saturation_index(gas)?) * 1e6;
+    let h2s_ng_l = h2s * rho * H2S_G_MOL * 1e9;
+    let times = thresholds()
+        .iter()
+        .map(|t| {
+            let x = if t.medium == "water" { h2s_ng_l } else { air_ppm };
+            (t.clone(), x / t.threshold)
+        })
+        .collect();
+    Some(Smell { sulfide_mg_l_as_s: total * rho * S_G_MOL * 1e3, h2s_share: h2s / total, h2s_ng_l, air_ppm, times })
+}
+
+/// What becomes of an open bottle.
+#[derive(Debug, Clone)]
+pub struct OpenBottle {
+    /// pH at the well.
+    pub ph_before: f64,
+    /// pH once CO2 is that of air, sulfide gone, nothing precipitated.
+    pub ph_after: f64,
+    /// Saturation index of calcite before and after.
+    pub calcite: (Option<f64>, Option<f64>),
+    /// Calcite that would form at equilibrium, mg/L.
+    pub calcite_mg_l: f64,
+    /// CO2 that leaves, mmol/L (negative: enters).
+    pub co2_leaves_mmol_l: f64,
+    /// H+ released if all sulfide goes to sulfate, mmol/L.
+    pub acid_mmol_l: f64,
+    /// Half-time of sulfide in water saturated with air, hours: likely, shortest, longest.
+    pub half_time_h: Option<(f64, f64, f64)>,
+    /// Oxygen that full oxidation takes, mg/L.
+    pub oxygen_mg_l: f64,
+}
+
+/// log10 of the CO2 pressure of outdoor air, atm.
+// 420 µmol/mol, global mean of 2023 (NOAA Global Monitoring Laboratory; from memory).
+pub const AIR_LOG_P_CO2: f64 = -3.377;
+
+/// The open bottle: CO2 to that of air, all sulfide to sulfate.
+///
+/// # Errors
+/// Those of the solver.
+pub fn open_bottle(e: &Equilibrium) -> Result<OpenBottle, Error> {
+    let net = network();
+    let rho = density_kg_l(e.temperature_c);
+    let component = |n: &str| net.component(n).expect("the component is in the table");
+    let (hs, so4, carbon) = (component("HS-"), component("SO4--"), component("CO3--"));
+    let sulfide = e.total(hs);
+    // HS− + 2 O2 = SO4−− + H+ conserves charge: only the totals change.
+    let oxidised = if sulfide > 0.0 { e.with_added(&[(hs, -sulfide), (so4, sulfide)], 0.0)? } else { e.clone() };
+    let air = Hold::plenty("CO2", AIR_LOG_P_CO2);
+    let after = oxidised.equilibrate(std::slice::from_ref(&air))?;
+    let calcite = net.solids.iter().find(|s| s.name == "calcite").expect("in the table");
+    let si = |e: &Equilibrium| e.saturation_index(calcite);
+    let formed = match si(&after) {
+        Some(x) if x > 0.0 => {
+            let only_form = Hold { name: "calcite".into(), target: 0.0, available_mol_kg: 0.0 };
+            let w = oxidised.equilibrate(&[air, only_form])?;
+            -w.transfers[1].1.min(0.0)
+        }
+        _ => 0.0,
+    };
+    let half_time_h = (sulfide > 0.0).then(|| half_time(e));
+    Ok(OpenBottle {
+        ph_before: e.ph(),
+        ph_after: after.ph(),
+        calcite: (si(e), si(&after)),
+        // 100.086 g/mol of CaCO3 from the atomic weights.
+        calcite_mg_l: formed * rho * 100.086e3,
+        co2_leaves_mmol_l: (e.total(carbon) - after.total(carbon)) * rho * 1e3,
+        acid_mmol_l: e.molality("HS-") * rho * 1e3 + 2.0 * e.molality("H2S(aq)") * rho * 1e3,
+        half_time_h,
+        // Two O2 a sulfide; 31.998 g/mol.
+        oxygen_mg_l: 2.0 * sulfide * rho * 31.998e3,
+    })
+}
+
+/// Half-time of sulfide at the oxygen of air, hours: likely, shortest, longest.
+fn half_time(e: &Equilibrium) -> (f64, f64, f64) {
+    let t = e.temperature_c + ZERO_CELSIUS_K;
+    // Millero et al. 1987 (from memory): 50 h at 25 °C, pH 8, I = 0, oxygen of air (258 µmol/kg).
+    let anchor = libm::log10(log(2.0) / (50.0 * 258e-6));
+    let ph = e.ph().clamp(4.0, 8.5);
+    let log_k =
+        anchor + 0.16 * (ph - 8.0) - 3000.0 * (1.0 / t - 1.0 / 298.15) + 0.44 * libm::sqrt(e.solution.ionic_strength);
+    let oxygen = oxygen_saturation_mg_l(e.temperature_c) / 31.998e3;
+    let likely = log(2.0) / (exp10(log_k) * oxygen);
+    (likely, likely / 3.0, likely * 3.0)
+}
+
+/// A well house.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct WellHouse {
+    /// Flow of the well into the house, L/min.
+    pub flow_l_min: f64,
+    /// Air in it, m³.
+    pub volume_m3: f64,
+    /// Changes of air in an hour; 0 for closed.
+    pub air_changes_per_h: f64,
+}
+
+/// One published limit against the air.
+#[derive(Debug, Clone, PartialEq)]
+pub struct AirLimit {
+    /// Authority.
+    pub body: String,
+    /// What the limit is.
+    pub level: String,
+    /// The limit, ppm by volume.
+    pub ppm: f64,
+    /// Minutes until the air reaches it if all H2S leaves the water; `None` if it never does.
+    pub minutes: Option<f64>,
+    /// How the limit is known.
+    pub provenance: String,
+}
+
+/// H2S in the air of a well house.
+#[derive(Debug, Clone, PartialEq)]
+pub struct HouseAir {
+    /// H2S that the flow can bring, mg/min.
+    pub brought_mg_min: f64,
+    /// Air at rest if all of it leaves the water, ppm; infinite without change of air.
+    pub at_rest_ppm: f64,
+    /// Air at equilibrium with the water: what it cannot exceed, ppm.
+    pub ceiling_ppm: f64,
+    /// Each limit.
+    pub limits: Vec<AirLimit>,
+}
+
+fn air_limits() -> Vec<(String, String, f64, String)> {
+    let table = include_str!("../../../reference/h2s_air_limits.csv");
+    csv::Reader::from_reader(table.as_bytes())
+        .records()
+        .flat_map(|r| {
+            let r = r.expect("the table of air limits is well-formed CSV");
+            let levels: Vec<&str> = r[1].split(' ').next_back().unwrap_or("").split('/').collect();
+            let values: Vec<&str> = r[2].split(" (").next().unwrap_or("").split('/').collect();
+            values
+                .iter()
+                .enumerate()
+                .map(|(k, v)| {
+                    let level = if values.len() > 1 {
+                        format!("{} {}", &r[0], levels.get(k).unwrap_or(&""))
+                    } else {
+                        r[1].to_string()
+                    };
+                    let ppm = v.trim().parse().expect("air limits are numbers");
+                    (r[0].to_string(), level, ppm, r[3].to_string())
+                })
+                .collect::<Vec<_>>()
+        })
+        .collect()
+}
+
+/// H2S that a flow can bring into a well house, against published limits. Worst case: all
+/// sulfide leaves as H2S and mixes at once.
+///
+/// # Errors
+/// [`Error::OutOfRange`] for flow, volume or air change.
+pub fn house_air(e: &Equilibrium, h: &WellHouse) -> Result<HouseAir, Error> {
+    within("flow", h.flow_l_min, "L/min", 0.0, 1e6)?;
+    within("volume of air", h.volume_m3, "m³", 0.01, 1e5)?;
+    within("air changes", h.air_changes_per_h, "1/h", 0.0, 1000.0)?;
+    let s = smell(e);
+    let (sulfide, ceiling) = s.map_or((0.0, 0.0), |s| (s.sulfide_mg_l_as_s, s.air_ppm));
+    let brought = sulfide * H2S_G_MOL / S_G_MOL * h.flow_l_min;
+    // Ideal gas at 1 atm: 0.082057 L atm/(mol K), exact from R and the atmosphere.
+    let litre_per_mol = 0.082_057_366 * (e.temperature_c + ZERO_CELSIUS_K);
+    let ppm_per_min = brought * 1e-3 / H2S_G_MOL * litre_per_mol / (h.volume_m3 * 1e3) * 1e6;
+    let lost_per_min = h.air_changes_per_h / 60.0;
+    let at_rest = if ppm_per_min == 0.0 { 0.0 } else { ppm_per_min / lost_per_min };
+    let minutes = |limit: f64| {
+        if limit >= at_rest.min(ceiling) {
+            None
+        } else if lost_per_min == 0.0 {
+            Some(limit / ppm_per_min)
+        } else {
+            Some(-log(1.0 - limit / at_rest) / lost_per_min)
+        }
+    };
+    Ok(HouseAir {
+        brought_mg_min: brought,
+        at_rest_ppm: at_rest.min(ceiling),
+        ceiling_ppm: ceiling,
+        limits: air_limits()
+            .into_iter()
+            .map(|(body, level, ppm, provenance)| AirLimit { minutes: minutes(ppm), body, level, ppm, provenance })
+            .collect(),
+    })
+}

@@ -1,0 +1,478 @@
+//! One analysis, whole: what the water is, with its doubt and its checks.
+//!
+//! In: [`Request`] (analysis, phases to hold, couples to close, draws). Out: [`Speciation`]:
+//! the water at equilibrium, saturation indices with interval and word, gases, redox ladder,
+//! rival answers, conductivity, findings, and what the table does not know. Values that follow
+//! from a non-detect are marked as bounds. Method and sources: the modules that do the work.
+//! Checked in `tests/calc.rs`, `tests/groundwater.rs`.
+
+use crate::activity::STATED_IONIC_STRENGTH;
+use crate::analysis::{ASSUMED_U_PH, Analysis, Bound, Interpreted, interpret};
+use crate::checks::{self, Sums};
+use crate::conductivity::conductivity_us_cm;
+use crate::constants::{self, Constant, Kind, Temperature};
+use crate::doubt::{self, Draws, Interval, Uncertain};
+use crate::equilibrium::{Composition, Constants, Equilibrium, Hold, Ph, solve_in, speciate, system_of};
+use crate::error::{Error, within};
+use crate::network::{ELECTRON, Entity, network};
+use crate::redox::{Couple, couples_named, ladder, pe_of};
+use crate::sensitivity::Response;
+use crate::solver::{Balance, Choices, Equations};
+use crate::water::debye_hueckel;
+use quantity::Finding;
+use std::sync::Arc;
+
+/// What is asked.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Request {
+    /// The analysis.
+    pub analysis: Analysis,
+    /// Phases to bring to equilibrium.
+    pub hold: Vec<Hold>,
+    /// Names of couples to close at the measured Eh; all others stay apart.
+    pub coupled: Vec<String>,
+    /// Monte Carlo draws; 0 for first-order doubt only.
+    pub draws: usize,
+    /// Seed of the draws.
+    pub seed: u64,
+    /// Leave metal bisulfide complexes out.
+    pub without_bisulfides: bool,
+}
+
+/// One solid.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Saturation {
+    /// Name.
+    pub solid: String,
+    /// log10(IAP/K).
+    pub saturation_index: f64,
+    /// Standard uncertainty (first order, constants and their rivals included).
+    pub u: f64,
+    /// 95 % interval: from the draws where there are any, else ±2u.
+    pub low: f64,
+    /// Upper end.
+    pub high: f64,
+    /// log10 of the ion activity product in the reaction's components.
+    pub log_iap: f64,
+    /// log10 K of dissolution to components.
+    pub log_k: f64,
+    /// over, under, at saturation, cannot tell.
+    pub word: &'static str,
+    /// A component stands at its detection limit: the index is an upper bound.
+    pub upper_bound: bool,
+    /// How the solid's own constant is known.
+    pub provenance: &'static str,
+}
+
+/// One answer with a rival constant in place of the default.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Rival {
+    /// `galena`, `PbCO3(aq)`, `metal bisulfides`.
+    pub constant: String,
+    /// Which rival: the tag of the table, or `left out`.
+    pub which: String,
+    /// log K of the rival; NaN where a group is left out.
+    pub log_k: f64,
+    /// Source.
+    pub source: String,
+    /// How it is known.
+    pub provenance: &'static str,
+    /// Solids whose index moves by more than 0.02: name, new index.
+    pub moved: Vec<(String, f64)>,
+}
+
+/// The whole answer.
+#[derive(Debug, Clone)]
+pub struct Speciation {
+    /// The water.
+    pub equilibrium: Equilibrium,
+    /// The analysis in components.
+    pub interpreted: Interpreted,
+    /// Solids whose components are all there.
+    pub saturation: Vec<Saturation>,
+    /// Gases: name, log10 p (atm), upper bound or not.
+    pub gases: Vec<(String, f64, bool)>,
+    /// Redox couples.
+    pub redox: Vec<Couple>,
+    /// Sums of the checks.
+    pub sums: Sums,
+    /// µS/cm at the water's temperature.
+    pub conductivity_us_cm: f64,
+    /// µS/cm at 25 °C.
+    pub conductivity25_us_cm: f64,
+    /// Findings.
+    pub findings: Vec<Finding>,
+    /// Warnings.
+    pub warnings: Vec<String>,
+    /// Rival answers.
+    pub rivals: Vec<Rival>,
+    /// Monte Carlo, where asked for.
+    pub draws: Option<Draws>,
+}
+
+/// Most draws that one request may ask for.
+pub const MOST_DRAWS: usize = 1_000_000;
+
+/// Solids that are computed only when asked for by name (`hold`): constants in open conflict.
+const OFF: &[&str] = &["hydroxyapatite"];
+
+/// Answers a request.
+///
+/// # Errors
+/// Those of [`interpret`], [`speciate`] and [`Equilibrium::equilibrate`].
+pub fn speciation(r: &Request) -> Result<Speciation, Error> {
+    within("draws", r.draws as f64, "", 0.0, MOST_DRAWS as f64)?;
+    let interpreted = interpret(&r.analysis)?;
+    let composition = composition(r, &interpreted)?;
+    let mut warnings = interpreted.warnings.clone();
+    let (first, equilibrium) = solve(r, &composition, &mut warnings)?;
+    let uncertain = uncertain(&r.analysis, &interpreted, &composition);
+    let draws =
+        if r.draws > 0 { Some(doubt::monte_carlo(&first, &composition, &uncertain, r.draws, r.seed)?) } else { None };
+    let mut saturation = saturations(&first, &equilibrium, &composition, &uncertain, &interpreted, draws.as_ref())?;
+    let rivals = if r.hold.is_empty() { rivals(&composition, &first) } else { vec![] };
+    widen(&mut saturation, &rivals);
+    let sums = checks::sums(&first);
+    let conductivity25 = conductivity_us_cm(&equilibrium, 25.0);
+    let findings = checks::findings(&r.analysis, &interpreted, &first, &sums, conductivity25);
+    warn(&equilibrium, &interpreted, r, &mut warnings);
+    let limit = |c: usize| interpreted.at_limit(c);
+    Ok(Speciation {
+        gases: gases(&equilibrium, &interpreted),
+        redox: ladder(&equilibrium, &limit),
+        conductivity_us_cm: conductivity_us_cm(&equilibrium, equilibrium.temperature_c),
+        conductivity25_us_cm: conductivity25,
+        rivals,
+        equilibrium,
+        interpreted,
+        saturation,
+        sums,
+        findings,
+        warnings,
+        draws,
+    })
+}
+
+/// The composition that an analysis stands for.
+///
+/// # Errors
+/// [`Error::Unclear`] for couples that are to be closed without an Eh.
+pub fn composition(r: &Request, i: &Interpreted) -> Result<Composition, Error> {
+    let a = &r.analysis;
+    let coupled = couples_named(&r.coupled)?;
+    if !coupled.is_empty() && a.eh_mv.is_none() {
+        return Err(Error::Unclear {
+            quantity: "Eh".into(),
+            found: "nothing".into(),
+            expected: "Eh_mV for the couples that are to be closed".into(),
+        });
+    }
+    let carbon = network().component("CO3--");
+    let gas = r.hold.iter().any(|h| h.name.trim_end_matches("(g)") == "CO2");
+    let dic = i.entries.iter().any(|e| Some(e.component) == carbon && e.molality > 0.0);
+    // With pH open, measured inorganic carbon decides and alkalinity is only compared with it.
+    let dic_decides = a.ph.is_none() && dic;
+    if a.ph.is_none() && i.alkalinity.is_some() && !gas && !dic {
+        return Err(Error::Unclear {
+            quantity: "pH from charge".into(),
+            found: "alkalinity, which is itself the charge of the strong ions and leaves pH open".into(),
+            expected: "inorganic carbon (DIC) beside or instead of it, or a CO2 pressure to hold".into(),
+        });
+    }
+    Ok(Composition {
+        temperature_c: a.temperature_c,
+        ph: a.ph.map_or(Ph::FromCharge, Ph::Given),
+        totals: i
+            .entries
+            .iter()
+            .filter(|e| e.molality > 0.0 && !(a.ph.is_some() && i.alkalinity.is_some() && Some(e.component) == carbon))
+            .map(|e| (e.component, e.molality))
+            .collect(),
+        alkalinity: i.alkalinity.as_ref().filter(|_| !dic_decides).map(|x| x.eq_kg),
+        pe: if coupled.is_empty() { None } else { a.eh_mv.map(|eh| pe_of(eh, a.temperature_c)) },
+        choices: Choices { without_bisulfides: r.without_bisulfides, coupled },
+    })
+}
+
+/// The water as analysed, and after phases were held.
+fn solve(r: &Request, c: &Composition, warnings: &mut Vec<String>) -> Result<(Equilibrium, Equilibrium), Error> {
+    if r.hold.is_empty() {
+        let e = speciate(c)?;
+        return Ok((e.clone(), e));
+    }
+    if c.ph == Ph::FromCharge {
+        // The phases may bring what balances the charge: no pH exists before they do. Carbon from
+        // alkalinity is taken at pH 7 and given up to (or taken from) the CO2 pressure held.
+        let start = Composition { ph: Ph::Given(7.0), ..c.clone() };
+        let mut e = speciate(&start)?;
+        e.charge = 0.0;
+        let after = e.equilibrate(&r.hold)?;
+        return Ok((after.clone(), after));
+    }
+    let first = speciate(c)?;
+    if matches!(c.ph, Ph::Given(_)) {
+        warnings.push("pH was given and phases are held: pH moves from the given value as they react, the charge that the analysis leaves unbalanced is carried along".into());
+    }
+    let after = first.equilibrate(&r.hold)?;
+    Ok((first, after))
+}
+
+fn uncertain(a: &Analysis, i: &Interpreted, c: &Composition) -> Uncertain {
+    let u = |component: usize| {
+        i.entries.iter().find(|e| e.component == component).map_or((0.0, false), |e| (e.u, e.bound == Bound::Below))
+    };
+    Uncertain {
+        totals: c
+            .totals
+            .iter()
+            .map(|(j, _)| {
+                let (u, limit) = u(*j);
+                (*j, u, limit)
+            })
+            .collect(),
+        u_alkalinity: i.alkalinity.as_ref().map_or(0.0, |a| a.u),
+        u_ph: if a.ph.is_some() { a.u_ph.unwrap_or(ASSUMED_U_PH) } else { 0.0 },
+    }
+}
+
+fn saturations(
+    first: &Equilibrium,
+    shown: &Equilibrium,
+    c: &Composition,
+    uncertain: &Uncertain,
+    i: &Interpreted,
+    draws: Option<&Draws>,
+) -> Result<Vec<Saturation>, Error> {
+    let doubts = doubt::rows(c.temperature_c);
+    let ln_k = first.system.ln_k(&first.constants.rows);
+    let eq = equations(first, c, &ln_k);
+    let response = Response::at(&eq, &first.solution);
+    let mut out = Vec::new();
+    for (k, solid) in network().solids.iter().enumerate() {
+        if OFF.contains(&solid.name.as_str()) {
+            continue;
+        }
+        let Some(si) = shown.saturation_index(solid) else { continue };
+        let u = match (&response, first.saturation_index(solid)) {
+            (Some(r), Some(_)) => doubt::first_order(r, first, solid, uncertain, &doubts),
+            _ => solid.u_log_k(c.temperature_c),
+        };
+        let interval = draws.and_then(|d| d.solids[k]);
+        out.push(one_saturation(shown, solid, si, u, interval, i));
+    }
+    if response.is_none() {
+        return Err(Error::NotConverged {
+            equation: "first-order doubt (singular Jacobian)".into(),
+            iterations: 0,
+            residual: f64::INFINITY,
+        });
+    }
+    Ok(out)
+}
+
+/// An interval holds the answer of every rival constant, else its word would claim too much.
+fn widen(saturation: &mut [Saturation], rivals: &[Rival]) {
+    for s in saturation.iter_mut() {
+        let moved = rivals.iter().flat_map(|r| &r.moved);
+        for (_, si) in moved.filter(|(name, _)| *name == s.solid) {
+            s.low = s.low.min(*si);
+            s.high = s.high.max(*si);
+        }
+        s.word = doubt::word(s.low, s.high);
+    }
+}
+
+fn one_saturation(
+    e: &Equilibrium,
+    solid: &Entity,
+    si: f64,
+    u: f64,
+    interval: Option<Interval>,
+    i: &Interpreted,
+) -> Saturation {
+    let upper_bound = solid.terms.iter().any(|(c, n)| *n > 0.0 && i.at_limit(*c));
+    let (low, high) = interval.map_or((si - 2.0 * u, si + 2.0 * u), |i| (i.low, i.high));
+    let low = if upper_bound { f64::NEG_INFINITY } else { low };
+    let high = if upper_bound { si + 2.0 * u } else { high };
+    let log_k = solid.log_k(&e.constants.rows);
+    Saturation {
+        solid: solid.name.clone(),
+        saturation_index: si,
+        u,
+        low,
+        high,
+        log_iap: si + log_k,
+        log_k,
+        word: doubt::word(low, high),
+        upper_bound,
+        provenance: own_row(solid).provenance.word(),
+    }
+}
+
+/// The row of the table that a solid or gas is named after.
+fn own_row(e: &Entity) -> &'static Constant {
+    let table = constants::table();
+    e.recipe
+        .iter()
+        .map(|(r, _)| &table[*r])
+        .find(|c| c.kind != Kind::Aqueous && c.name.trim_end_matches("(g)") == e.name)
+        .unwrap_or(&table[e.recipe[0].0])
+}
+
+fn equations<'a>(e: &'a Equilibrium, c: &Composition, ln_k: &'a [f64]) -> Equations<'a> {
+    let net = network();
+    let carbon = net.component("CO3--");
+    let balance = e
+        .system
+        .components
+        .iter()
+        .enumerate()
+        .map(|(at, j)| match *j {
+            0 if c.ph == Ph::FromCharge => Balance::Charge(e.charge),
+            0 | ELECTRON => Balance::FixedLnActivity(e.solution.x[at]),
+            j if c.alkalinity.is_some() && Some(j) == carbon => Balance::Alkalinity(e.alkalinity()),
+            _ => Balance::Total(e.totals[at]),
+        })
+        .collect();
+    Equations { system: &e.system, ln_k, dh: debye_hueckel(e.temperature_c), balance, held: vec![] }
+}
+
+fn gases(e: &Equilibrium, i: &Interpreted) -> Vec<(String, f64, bool)> {
+    network()
+        .gases
+        .iter()
+        .filter_map(|g| {
+            let p = e.saturation_index(g)?;
+            Some((g.name.clone(), p, g.terms.iter().any(|(c, _)| i.at_limit(*c))))
+        })
+        .collect()
+}
+
+fn warn(e: &Equilibrium, i: &Interpreted, r: &Request, warnings: &mut Vec<String>) {
+    let t = e.temperature_c;
+    if t > 40.0 {
+        warnings.push(format!("{t} °C is above the stated range of 0 to 40 °C"));
+    }
+    let ionic = e.solution.ionic_strength;
+    if ionic > STATED_IONIC_STRENGTH {
+        warnings.push(format!(
+            "ionic strength {ionic:.3} mol/kg is above the stated range of {STATED_IONIC_STRENGTH} mol/kg"
+        ));
+    }
+    let ph = e.ph();
+    if !(2.0..=12.0).contains(&ph) {
+        warnings.push(format!("pH {ph:.2} is outside 2 to 12, where the table's species were chosen for"));
+    }
+    if !i.not_in_table.is_empty() {
+        warnings.push(format!("measured, but the table holds no species of: {}", i.not_in_table.join(", ")));
+    }
+    let limits = checks::at_limit(i);
+    if !limits.is_empty() {
+        warnings.push(format!(
+            "non-detects enter with their limit, what follows from them is a bound: {}",
+            limits.join(", ")
+        ));
+    }
+    without_temperature(e, warnings);
+    if !r.coupled.is_empty() {
+        warnings
+            .push("couples closed at the measured Eh: an assumption, natural couples are seldom at equilibrium".into());
+    }
+}
+
+/// Species that matter, used away from 25 °C without a temperature term.
+fn without_temperature(e: &Equilibrium, warnings: &mut Vec<String>) {
+    // 5 K: there an enthalpy of 15 kJ/mol moves log K by 0.05, as much as its u.
+    if (e.temperature_c - 25.0).abs() <= 5.0 {
+        return;
+    }
+    let table = constants::table();
+    let mut names: Vec<&str> = Vec::new();
+    for (s, m) in e.system.species.iter().zip(&e.solution.molality) {
+        let share = s
+            .terms
+            .iter()
+            .filter(|(c, _)| *c > ELECTRON)
+            .map(|(c, n)| n * m / e.total(*c).max(1e-300))
+            .fold(0.0, f64::max);
+        let unknown = s.recipe.iter().any(|(r, _)| table[*r].temperature == Temperature::Unknown);
+        if unknown && share > 0.01 {
+            names.push(&s.name);
+        }
+    }
+    if !names.is_empty() {
+        warnings.push(format!(
+            "at {} °C without a temperature term (value of 25 °C, wider u): {}",
+            e.temperature_c,
+            names.join(", ")
+        ));
+    }
+}
+
+/// Answers with each rival constant in turn, and without metal bisulfides.
+fn rivals(c: &Composition, first: &Equilibrium) -> Vec<Rival> {
+    let table = constants::table();
+    let mut out = Vec::new();
+    for (row, default) in table.iter().enumerate().filter(|(_, d)| d.is_default()) {
+        let used = first.system.species.iter().chain(&network().solids).any(|s| {
+            s.recipe.iter().any(|(r, _)| *r == row) && s.terms.iter().all(|(j, _)| first.system.position(*j).is_some())
+        });
+        if !used || default.kind == Kind::Gas {
+            continue;
+        }
+        let values = doubt::rival_values(default, c.temperature_c);
+        for (rival, value) in constants::rivals(default).zip(values) {
+            let Some(value) = value else { continue };
+            let mut rows = first.constants.rows.clone();
+            rows[row] = value;
+            if let Some(moved) = moved(c, first, &rows, &first.system) {
+                out.push(Rival {
+                    constant: default.name.clone(),
+                    which: rival.tag.clone(),
+                    log_k: value,
+                    source: rival.source.clone(),
+                    provenance: rival.provenance.word(),
+                    moved,
+                });
+            }
+        }
+    }
+    if doubt::touches_bisulfides(first) {
+        let mut without = c.clone();
+        without.choices.without_bisulfides = true;
+        let system = Arc::new(system_of(&without));
+        if let Some(moved) = moved(&without, first, &first.constants.rows, &system) {
+            out.push(Rival {
+                constant: "metal bisulfide complexes".into(),
+                which: "left out".into(),
+                log_k: f64::NAN,
+                source: "reference/aqueous_constants.csv calls them very uncertain".into(),
+                provenance: "memory",
+                moved,
+            });
+        }
+    }
+    out
+}
+
+fn moved(
+    c: &Composition,
+    first: &Equilibrium,
+    rows: &[f64],
+    system: &Arc<crate::solver::System>,
+) -> Option<Vec<(String, f64)>> {
+    let constants = Arc::new(Constants { temperature_c: c.temperature_c, rows: rows.to_vec() });
+    let same = system.species.len() == first.system.species.len();
+    let e = solve_in(c, system, &constants, same.then_some(&first.solution)).ok()?;
+    // 0.02: below it a moved index prints the same.
+    let moved: Vec<(String, f64)> = network()
+        .solids
+        .iter()
+        .filter(|s| !OFF.contains(&s.name.as_str()))
+        .filter_map(|s| {
+            let (a, b) = (first.saturation_index(s)?, e.saturation_index(s)?);
+            ((a - b).abs() > 0.02).then(|| (s.name.clone(), b))
+        })
+        .collect();
+    (!moved.is_empty()).then_some(moved)
+}

@@ -1,0 +1,313 @@
+//! A whole table of analyses: rows in, rows out, each row on its own.
+//!
+//! In: column headings, rows of text as a file holds them, and a [`Mapping`] that names what each
+//! column is and what marks mean (`<`, `E`, a literal zero). What it does not name is refused.
+//! Out: one [`Row`] a sample with what was found or why there is none: one bad row never hides the
+//! rest. Rows are solved on all cores and come back in order. Reading and writing files belongs to
+//! who calls. Checked in `tests/groundwater.rs`.
+
+use crate::analysis::{Analysis, Analyte};
+use crate::error::Error;
+use crate::network::network;
+use crate::speciation::{Request, speciation};
+use quantity::{Amount, CalcError, Unit};
+use rayon::prelude::*;
+use serde::Deserialize;
+use serde_json::{Value, json};
+
+/// One analyte column.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Column {
+    /// Heading of the column.
+    pub column: String,
+    /// Analyte name as in a single analysis.
+    pub name: String,
+    /// Unit, with basis where needed.
+    pub unit: String,
+}
+
+/// What a mark before a number means.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Mark {
+    /// The number is a limit: the truth lies under it.
+    Below,
+    /// The number is a limit: the truth lies over it.
+    Above,
+    /// A value, estimated by the laboratory.
+    Estimated,
+}
+
+/// What a literal zero means.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Zero {
+    /// Refused: a measurement is never zero.
+    #[default]
+    Refuse,
+    /// Taken as not measured.
+    Missing,
+}
+
+/// What each column of a table is.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Mapping {
+    /// Column that names the sample.
+    pub id: String,
+    /// Temperature, °C.
+    #[serde(rename = "temperature_C")]
+    pub temperature_c: String,
+    /// pH; without it from the charge balance.
+    #[serde(rename = "pH", default)]
+    pub ph: Option<String>,
+    /// Eh, mV.
+    #[serde(rename = "Eh_mV", default)]
+    pub eh_mv: Option<String>,
+    /// Conductivity at 25 °C, µS/cm.
+    #[serde(rename = "conductivity_uS_cm", default)]
+    pub conductivity_us_cm: Option<String>,
+    /// The analytes. Of two columns for one analyte the first that holds a value is used.
+    pub analytes: Vec<Column>,
+    /// Marks before a number.
+    #[serde(default)]
+    pub marks: std::collections::BTreeMap<String, Mark>,
+    /// Literal zeros in analyte columns.
+    #[serde(default)]
+    pub zero: Zero,
+}
+
+/// The answer for one sample.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Row {
+    /// The sample.
+    pub id: String,
+    /// pH.
+    pub ph: f64,
+    /// mol/kg.
+    pub ionic_strength_mol_kg: f64,
+    /// Percent.
+    pub charge_balance_percent: f64,
+    /// Calculated at 25 °C, µS/cm.
+    pub conductivity25_us_cm: f64,
+    /// Calculated over measured conductivity.
+    pub conductivity_ratio: Option<f64>,
+    /// mg/L as CaCO3.
+    pub hardness_mg_l_as_caco3: f64,
+    /// log10 of the CO2 pressure, atm.
+    pub log_p_co2: Option<f64>,
+    /// Solid and saturation index.
+    pub saturation: Vec<(String, f64)>,
+    /// Newton iterations.
+    pub iterations: usize,
+    /// Largest relative residual.
+    pub residual: f64,
+    /// Warnings.
+    pub warnings: Vec<String>,
+}
+
+struct Found<'m> {
+    id: usize,
+    temperature: usize,
+    ph: Option<usize>,
+    eh: Option<usize>,
+    conductivity: Option<usize>,
+    analytes: Vec<(usize, &'m Column, Unit)>,
+}
+
+fn find<'m>(headings: &[String], m: &'m Mapping) -> Result<Found<'m>, Error> {
+    let at = |name: &str| {
+        headings.iter().position(|h| h == name).ok_or_else(|| Error::Unclear {
+            quantity: "column".into(),
+            found: format!("no column {name}"),
+            expected: format!("one of {}", headings.join(", ")),
+        })
+    };
+    let maybe = |name: &Option<String>| name.as_deref().map(at).transpose();
+    Ok(Found {
+        id: at(&m.id)?,
+        temperature: at(&m.temperature_c)?,
+        ph: maybe(&m.ph)?,
+        eh: maybe(&m.eh_mv)?,
+        conductivity: maybe(&m.conductivity_us_cm)?,
+        analytes: m
+            .analytes
+            .iter()
+            .map(|c| {
+                let unit = Unit::parse(&c.unit).map_err(|e| Error::Unclear {
+                    quantity: c.name.clone(),
+                    found: c.unit.clone(),
+                    expected: e.to_string(),
+                })?;
+                Ok((at(&c.column)?, c, unit))
+            })
+            .collect::<Result<_, Error>>()?,
+    })
+}
+
+fn plain(row: &[String], at: Option<usize>, what: &str) -> Result<Option<f64>, Error> {
+    let Some(text) = at.and_then(|k| row.get(k)).map(|t| t.trim()).filter(|t| !t.is_empty()) else {
+        return Ok(None);
+    };
+    text.parse().map(Some).map_err(|_| Error::Unclear {
+        quantity: what.into(),
+        found: text.into(),
+        expected: "a number".into(),
+    })
+}
+
+/// One cell as an amount; `None` where it is empty (or a zero that means missing).
+fn cell(text: &str, c: &Column, unit: &Unit, m: &Mapping) -> Result<Option<Amount>, Error> {
+    let text = text.trim();
+    if text.is_empty() {
+        return Ok(None);
+    }
+    let unclear = |expected: &str| Error::Unclear {
+        quantity: c.name.clone(),
+        found: format!("{text} in column {}", c.column),
+        expected: expected.into(),
+    };
+    let mark = m.marks.iter().find(|(k, _)| text.starts_with(k.as_str()));
+    let digits = mark.map_or(text, |(k, _)| text[k.len()..].trim());
+    let x: f64 = digits.parse().map_err(|_| unclear("a number, or a mark that the mapping names before a number"))?;
+    if x == 0.0 {
+        return match m.zero {
+            Zero::Missing => Ok(None),
+            Zero::Refuse => Err(unclear("a value above 0, or a mapping that says what a zero means")),
+        };
+    }
+    Ok(Some(match mark.map(|(_, m)| m) {
+        Some(Mark::Below) => Amount::below(x, unit.clone()),
+        Some(Mark::Above) => Amount::above(x, unit.clone()),
+        Some(Mark::Estimated) | None => Amount::stated(x, unit.clone()),
+    }))
+}
+
+fn analysis(row: &[String], f: &Found, m: &Mapping) -> Result<Analysis, Error> {
+    let temperature = plain(row, Some(f.temperature), "temperature")?.ok_or_else(|| Error::Unclear {
+        quantity: "temperature".into(),
+        found: "an empty cell".into(),
+        expected: "a temperature in °C".into(),
+    })?;
+    let mut analytes: Vec<Analyte> = Vec::new();
+    for (k, c, unit) in &f.analytes {
+        if analytes.iter().any(|a| a.name == c.name) {
+            continue;
+        }
+        let text = row.get(*k).map_or("", String::as_str);
+        if let Some(amount) = cell(text, c, unit, m)? {
+            analytes.push(Analyte { name: c.name.clone(), amount, fraction: None });
+        }
+    }
+    Ok(Analysis {
+        temperature_c: temperature,
+        ph: plain(row, f.ph, "pH")?,
+        eh_mv: plain(row, f.eh, "Eh")?,
+        conductivity_us_cm: plain(row, f.conductivity, "conductivity")?,
+        analytes,
+        ..Analysis::default()
+    })
+}
+
+fn answer(id: String, a: Analysis) -> Result<Row, Error> {
+    let measured = a.conductivity_us_cm;
+    let s = speciation(&Request { analysis: a, ..Request::default() })?;
+    Ok(Row {
+        id,
+        ph: s.equilibrium.ph(),
+        ionic_strength_mol_kg: s.equilibrium.solution.ionic_strength,
+        charge_balance_percent: s.sums.charge_balance_percent,
+        conductivity25_us_cm: s.conductivity25_us_cm,
+        conductivity_ratio: measured.map(|m| s.conductivity25_us_cm / m),
+        hardness_mg_l_as_caco3: s.sums.hardness_mg_l_as_caco3,
+        log_p_co2: s.gases.iter().find(|g| g.0 == "CO2").map(|g| g.1),
+        saturation: s.saturation.iter().map(|x| (x.solid.clone(), x.saturation_index)).collect(),
+        iterations: s.equilibrium.solution.iterations,
+        residual: s.equilibrium.solution.residual,
+        warnings: s.warnings,
+    })
+}
+
+/// Solves every row; the answers stand in the order of the rows.
+///
+/// # Errors
+/// [`Error::Unclear`] for a mapping that does not fit the headings. Faults of a row are its own.
+pub fn survey(headings: &[String], rows: &[Vec<String>], m: &Mapping) -> Result<Vec<Result<Row, Error>>, Error> {
+    let f = find(headings, m)?;
+    Ok(rows
+        .par_iter()
+        .map(|row| {
+            let id = row.get(f.id).cloned().unwrap_or_default();
+            answer(id, analysis(row, &f, m)?)
+        })
+        .collect())
+}
+
+/// The table form of `speciation`: `{"columns":[…],"rows":[[…]],"mapping":{…}}`.
+///
+/// # Errors
+/// [`CalcError::Refused`] for a table or mapping that cannot be read.
+pub fn run_table(v: &Value) -> Result<Value, CalcError> {
+    #[derive(Deserialize)]
+    #[serde(deny_unknown_fields)]
+    struct Table {
+        columns: Vec<String>,
+        rows: Vec<Vec<String>>,
+        mapping: Mapping,
+    }
+    let t: Table = serde_json::from_value(v.clone())?;
+    let answers = survey(&t.columns, &t.rows, &t.mapping).map_err(|e| e.at("mapping"))?;
+    let solids: Vec<&str> = network().solids.iter().map(|s| s.name.as_str()).collect();
+    let mut columns: Vec<String> = [
+        "id",
+        "pH",
+        "ionic_strength_mol_kg",
+        "charge_balance_percent",
+        "conductivity_25C_uS_cm",
+        "conductivity_ratio",
+        "hardness_mg_L_as_CaCO3",
+        "log10_p_CO2_atm",
+        "iterations",
+        "residual",
+        "why_none",
+    ]
+    .map(String::from)
+    .to_vec();
+    columns.extend(solids.iter().map(|s| format!("saturation_index {s}")));
+    let rows: Vec<Vec<Value>> = answers
+        .iter()
+        .zip(&t.rows)
+        .map(|(a, raw)| match a {
+            Ok(r) => {
+                let mut row = vec![
+                    json!(r.id),
+                    json!(r.ph),
+                    json!(r.ionic_strength_mol_kg),
+                    json!(r.charge_balance_percent),
+                    json!(r.conductivity25_us_cm),
+                    json!(r.conductivity_ratio),
+                    json!(r.hardness_mg_l_as_caco3),
+                    json!(r.log_p_co2),
+                    json!(r.iterations),
+                    json!(r.residual),
+                    Value::Null,
+                ];
+                row.extend(solids.iter().map(|s| json!(r.saturation.iter().find(|x| x.0 == *s).map(|x| x.1))));
+                row
+            }
+            Err(e) => {
+                let mut row = vec![Value::Null; columns.len()];
+                row[0] = json!(raw.first());
+                row[10] = json!(e.to_string());
+                row
+            }
+        })
+        .collect();
+    Ok(json!({
+        "columns": columns, "rows": rows,
+        "method": "each row as one speciation",
+        "sources": ["reference/aqueous_constants.csv"],
+        "warnings": answers.iter().filter(|a| a.is_err()).map(|a| a.as_ref().err().map(ToString::to_string)).collect::<Vec<_>>(),
+    }))
+}

@@ -1,0 +1,114 @@
+//! Findings: each with the water that should and the water that should not raise it.
+
+use aqueous::analysis::{Analysis, Analyte, Fraction};
+use aqueous::speciation::{Request, Speciation, speciation};
+use quantity::{Amount, Outcome, Unit};
+
+fn a(name: &str, value: f64, unit: &str) -> Analyte {
+    Analyte { name: name.into(), amount: Amount::stated(value, Unit::known(unit)), fraction: None }
+}
+
+fn base() -> Analysis {
+    Analysis {
+        temperature_c: 10.0,
+        ph: Some(7.6),
+        analytes: vec![
+            a("Ca", 52.0, "mg/L"),
+            a("Mg", 11.4, "mg/L"),
+            a("Na", 17.0, "mg/L"),
+            a("K", 2.4, "mg/L"),
+            a("Cl", 12.6, "mg/L"),
+            a("SO4", 15.0, "mg/L"),
+            a("alkalinity", 187.0, "mg/L as CaCO3"),
+        ],
+        ..Analysis::default()
+    }
+}
+
+fn run(x: Analysis) -> Speciation {
+    speciation(&Request { analysis: x, ..Request::default() }).unwrap()
+}
+
+fn outcome(s: &Speciation, check: &str) -> Option<Outcome> {
+    s.findings.iter().find(|f| f.check == check).map(|f| f.outcome)
+}
+
+fn expect(x: Analysis, check: &str, want: Option<Outcome>) {
+    let s = run(x);
+    assert_eq!(outcome(&s, check), want, "{check}: {:#?}", s.findings);
+}
+
+#[test]
+fn charge_balance() {
+    expect(base(), "meaning.charge-balance", Some(Outcome::Met));
+    let mut x = base();
+    x.analytes[2] = a("Na", 60.0, "mg/L");
+    expect(x, "meaning.charge-balance", Some(Outcome::NotMet));
+    let mut x = Analysis { ph: None, ..base() };
+    x.analytes[6] = a("DIC", 47.0, "mg/L");
+    expect(x, "meaning.charge-balance", Some(Outcome::NotKnown));
+}
+
+#[test]
+fn conductivity_and_solids() {
+    let with = |c: f64| Analysis { conductivity_us_cm: Some(c), ..base() };
+    expect(with(405.0), "meaning.conductivity", Some(Outcome::Met));
+    expect(with(600.0), "meaning.conductivity", Some(Outcome::NotMet));
+    let with = |d: f64| Analysis { dissolved_solids_mg_l: Some(d), ..base() };
+    expect(with(230.0), "meaning.dissolved-solids", Some(Outcome::Met));
+    expect(with(400.0), "meaning.dissolved-solids", Some(Outcome::NotMet));
+    expect(base(), "meaning.conductivity", None);
+}
+
+#[test]
+fn laboratory_ph_and_carbon() {
+    let with = |p: f64| Analysis { laboratory_ph: Some(p), ..base() };
+    expect(with(7.7), "meaning.field-and-laboratory-ph", Some(Outcome::Met));
+    expect(with(8.2), "meaning.field-and-laboratory-ph", Some(Outcome::NotMet));
+    let mut x = base();
+    x.analytes.push(a("DIC", 20.0, "mg/L"));
+    expect(x, "meaning.carbon-twice", Some(Outcome::NotMet));
+    let mut x = base();
+    x.analytes.push(a("DIC", 47.0, "mg/L"));
+    expect(x, "meaning.carbon-twice", Some(Outcome::Met));
+}
+
+#[test]
+fn oxygen_and_nitrate_beside_sulfide() {
+    let mut x = base();
+    x.analytes.push(a("S(-II)", 0.3, "mg/L"));
+    x.analytes.push(a("O2", 0.06, "mg/L"));
+    expect(x.clone(), "meaning.oxygen-beside-sulfide", Some(Outcome::Met));
+    // The programme's own probe reads less in water without oxygen.
+    expect(
+        Analysis { oxygen_floor_mg_l: Some(0.03), ..x.clone() },
+        "meaning.oxygen-beside-sulfide",
+        Some(Outcome::NotMet),
+    );
+    expect(x.clone(), "meaning.nitrate-beside-sulfide", None);
+    x.analytes.push(a("nitrate", 1.0, "mg/L as N"));
+    expect(x, "meaning.nitrate-beside-sulfide", Some(Outcome::NotMet));
+}
+
+#[test]
+fn dissolved_above_total() {
+    let bottles = |filtered: f64| {
+        let mut x = base();
+        let mut whole = a("Zn", 100.0, "ng/L");
+        whole.fraction = Some(Fraction::Unfiltered);
+        let mut part = a("Zn", filtered, "ng/L");
+        part.fraction = Some(Fraction::FilteredUm(0.45));
+        x.analytes.extend([whole, part]);
+        x
+    };
+    expect(bottles(150.0), "meaning.dissolved-above-total", Some(Outcome::NotMet));
+    expect(bottles(104.0), "meaning.dissolved-above-total", Some(Outcome::Met));
+}
+
+#[test]
+fn hardness() {
+    // 2.497·Ca + 4.118·Mg mg/L as CaCO3 (Standard Methods 2340 B, from memory).
+    let s = run(base());
+    let want = 2.497 * 52.0 + 4.118 * 11.4;
+    assert!((s.sums.hardness_mg_l_as_caco3 - want).abs() < 0.1);
+}
