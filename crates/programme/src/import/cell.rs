@@ -154,11 +154,12 @@ pub struct Rules {
 }
 
 impl Rules {
-    /// Reads a value's cell, with the remark beside it where the file has one.
+    /// Reads a value's cell, with the remark beside it where the file has one. Comes with the word
+    /// as the laboratory wrote it: the remark, else the word in the cell, else nothing.
     ///
     /// # Errors
     /// What was expected.
-    pub fn read(&self, cell: &str, remark: Option<&str>) -> Result<Said, Expected> {
+    pub fn read<'t>(&'t self, cell: &str, remark: Option<&'t str>) -> Result<(Said, &'t str), Expected> {
         let meaning = match remark {
             None => None,
             Some(r) => match self.remarks.get(r) {
@@ -173,6 +174,12 @@ impl Rules {
             },
         };
         let (in_cell, x) = self.split(cell)?;
+        let word = match (remark, in_cell) {
+            (Some(r), _) if !r.is_empty() => r,
+            (_, Some((w, _))) => w,
+            _ => "",
+        };
+        let in_cell = in_cell.map(|(_, m)| m);
         let meaning = match (meaning, in_cell) {
             (Some(Meaning::Value) | None, m) => m.unwrap_or(Meaning::Value),
             (Some(m), None | Some(Meaning::Value | Meaning::Missing)) => m,
@@ -183,7 +190,7 @@ impl Rules {
                 return Err("a remark and a cell that say the same".into());
             }
         };
-        self.weigh(meaning, x)
+        Ok((self.weigh(meaning, x)?, word))
     }
 
     fn weigh(&self, meaning: Meaning, x: Option<f64>) -> Result<Said, Expected> {
@@ -207,22 +214,22 @@ impl Rules {
     }
 
     /// Parts a cell into the meaning of its word and its number.
-    fn split(&self, cell: &str) -> Result<(Option<Meaning>, Option<f64>), Expected> {
+    fn split(&self, cell: &str) -> Result<(Option<(&str, Meaning)>, Option<f64>), Expected> {
         let plain = number(cell, self.decimal);
         if let Ok(x) = plain {
             if x != 0.0 {
                 return Ok((None, Some(x)));
             }
             return match self.words.get("0") {
-                Some(m) => Ok((Some(*m), Some(0.0))),
+                Some(m) => Ok((Some(("0", *m)), Some(0.0))),
                 None => Err(
                     "a number other than a literal zero, or a mapping that says what a zero means (words: \"0\" = …)"
                         .into(),
                 ),
             };
         }
-        if let Some(m) = self.words.get(cell) {
-            return Ok((Some(*m), None));
+        if let Some((w, m)) = self.words.get_key_value(cell) {
+            return Ok((Some((w, *m)), None));
         }
         if cell.is_empty() {
             return Err("a number, or a mapping that says what an empty cell means (words: \"\" = …)".into());
@@ -236,7 +243,7 @@ impl Rules {
             if let Some(rest) = rest {
                 let rest = rest.trim().trim_start_matches('(').trim_end_matches(')');
                 return match number(rest, self.decimal) {
-                    Ok(x) => Ok((Some(*meaning), Some(x))),
+                    Ok(x) => Ok((Some((word, *meaning)), Some(x))),
                     Err(e) => Err(format!("{e} beside \"{word}\"")),
                 };
             }
@@ -393,7 +400,7 @@ mod tests {
     }
 
     fn check(cell: &str, remark: Option<&str>, want: Said) {
-        assert_eq!(rules().read(cell, remark), Ok(want), "{cell:?} {remark:?}");
+        assert_eq!(rules().read(cell, remark).map(|(said, _)| said), Ok(want), "{cell:?} {remark:?}");
     }
 
     fn refuse(cell: &str, remark: Option<&str>, part: &str) {

@@ -26,7 +26,6 @@ use super::text::Encoding;
 use crate::schema;
 use serde::Deserialize;
 use std::collections::BTreeMap;
-use std::path::{Path, PathBuf};
 
 /// What is wrong with a mapping.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -144,7 +143,7 @@ pub struct Source {
     pub unit: Option<ColumnUnit>,
     /// Whether the column may be absent.
     pub optional: bool,
-    /// What an empty cell stands for.
+    /// What an empty cell, or an optional column that is absent, stands for.
     pub empty: Option<String>,
 }
 
@@ -624,19 +623,6 @@ impl Mapping {
         }
         Ok(())
     }
-
-    /// The mapping of a name among those that come with the program.
-    ///
-    /// # Errors
-    /// [`MappingError::Unknown`] with the names there are.
-    pub fn shipped(name: &str) -> Result<Self, MappingError> {
-        SHIPPED.iter().find(|(n, _)| *n == name).map(|(_, text)| Self::parse(text)).ok_or_else(|| {
-            MappingError::Unknown {
-                name: name.into(),
-                shipped: SHIPPED.iter().map(|(n, _)| *n).collect::<Vec<_>>().join(", "),
-            }
-        })?
-    }
 }
 
 fn form(raw: &Raw) -> Result<FileForm, MappingError> {
@@ -743,79 +729,9 @@ fn source(mapping: &str, field: &str, value: &toml::Value) -> Result<Source, Map
     })
 }
 
-/// Several files with their mappings, in the order in which they refer to each other.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Bundle {
-    /// Path (relative to the bundle's folder) and mapping name or path.
-    pub files: Vec<(PathBuf, String)>,
-}
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct RawBundle {
-    file: Vec<RawBundleFile>,
-}
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct RawBundleFile {
-    path: PathBuf,
-    mapping: String,
-}
-
-impl Bundle {
-    /// Reads a bundle: `[[file]]` with `path` and `mapping`.
-    ///
-    /// # Errors
-    /// [`MappingError::Toml`] with the line.
-    pub fn parse(name: &str, text: &str, folder: &Path) -> Result<Self, MappingError> {
-        let raw: RawBundle = toml::from_str(text)
-            .map_err(|e| MappingError::Toml { name: name.into(), message: e.to_string().trim_end().to_string() })?;
-        Ok(Self { files: raw.file.into_iter().map(|f| (folder.join(f.path), f.mapping)).collect() })
-    }
-}
-
-macro_rules! shipped {
-    ($($name:literal),* $(,)?) => {
-        /// The mappings that come with the program: name and TOML.
-        pub const SHIPPED: &[(&str, &str)] = &[
-            $(($name, include_str!(concat!("../../../../mappings/", $name, ".toml"))),)*
-        ];
-    };
-}
-
-shipped![
-    "people",
-    "sites",
-    "wells",
-    "well-sections",
-    "layers",
-    "lots",
-    "acids",
-    "filters",
-    "trips",
-    "bottles",
-    "spikes",
-    "aliquots",
-    "field-readings",
-    "fills",
-    "air-counts",
-    "custody",
-    "checks",
-    "sequence",
-    "counts-blocks",
-    "counts-tidy",
-    "counts-wide",
-    "laboratory-long",
-    "laboratory-wide",
-    "majors-wide",
-    "trace-long",
-    "blanks-long",
-    "replicates-long",
-];
-
 #[cfg(test)]
 mod tests {
+    use super::super::shipped::SHIPPED;
     use super::*;
 
     #[test]

@@ -25,13 +25,15 @@ mod plan;
 mod results;
 mod rows;
 mod sheet;
+mod shipped;
 mod text;
 mod units;
 mod write;
 mod write_results;
 
 pub use fault::{Faults, SHOWN, in_words};
-pub use mapping::{Bundle, Mapping, MappingError, SHIPPED};
+pub use mapping::{Mapping, MappingError};
+pub use shipped::{Bundle, SHIPPED};
 pub use text::LONGEST_RECORD;
 pub use write_results::series_subject;
 

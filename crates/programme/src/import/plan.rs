@@ -274,10 +274,12 @@ impl Binder<'_> {
         let (table, column_name) = name.split_once('.')?;
         let column = schema::table(table).and_then(|t| t.columns.iter().find(|c| c.name == column_name));
         let (bound, heading) = match &source.from {
-            From::Headings(h) => {
-                let at = self.find_one_of(h, name, source.optional)?;
-                (Bound::Cell(at), self.headings[at].clone())
-            }
+            From::Headings(h) => match (self.find_one_of(h, name, source.optional), &source.empty) {
+                (Some(at), _) => (Bound::Cell(at), self.headings[at].clone()),
+                // A column that is not there is as empty as one whose cells are.
+                (None, Some(e)) if source.optional => (Bound::Constant(e.clone()), name.to_string()),
+                (None, _) => return None,
+            },
             From::Constant(c) => (Bound::Constant(c.clone()), name.to_string()),
             From::FileName => (Bound::Constant(stem.to_string()), name.to_string()),
             From::Template(p) => {

@@ -298,12 +298,13 @@ impl<'a> ResultReader<'a> {
                     continue;
                 }
             };
-            let said = match self.mapping.rules.read(&cell, None) {
-                Ok(Said::Nothing) => {
+            let mapping = self.mapping;
+            let (said, word) = match mapping.rules.read(&cell, None) {
+                Ok((Said::Nothing, _)) => {
                     self.without += 1;
                     continue;
                 }
-                Ok(said) => said,
+                Ok(read) => read,
                 Err(expected) => {
                     let why = (quoted(&cell), expected);
                     self.fault("file.value", record.row, &column.heading, why);
@@ -326,9 +327,7 @@ impl<'a> ResultReader<'a> {
                 continue;
             }
             let mut texts = texts;
-            if !matches!(said, Said::Value(_)) {
-                texts[REMARK] = self.text_id(cell.as_bytes());
-            }
+            texts[REMARK] = self.text_id(word.as_bytes());
             self.push(ResultRow { row: record.row, bottle, series, unit, said, reals, texts }, &column.heading);
         }
     }
@@ -374,20 +373,14 @@ impl<'a> ResultReader<'a> {
                 return None;
             }
         };
-        let said = match self.mapping.rules.read(&cell, remark.as_deref()) {
-            Ok(s) => s,
+        let mapping = self.mapping;
+        match mapping.rules.read(&cell, remark.as_deref()) {
+            Ok((said, word)) => Some((said, self.text_id(word.as_bytes()))),
             Err(expected) => {
                 self.fault("file.value", record.row, &value.heading, (quoted(&cell), expected));
-                return None;
+                None
             }
-        };
-        let written = match &remark {
-            Some(r) if !r.is_empty() => r.as_bytes(),
-            _ if matches!(said, Said::Value(_)) => b"",
-            _ => cell.as_bytes(),
-        };
-        let remark = self.text_id(written);
-        Some((said, remark))
+        }
     }
 
     /// Numbers and texts beside the value.
