@@ -10,6 +10,7 @@
 use crate::derive::{self, ENGINE, Excluded, NamedCells, Prepared};
 use crate::error::Error;
 use crate::evidence::TripEvidence;
+use crate::meaning::{Meanings, Water};
 use crate::model::{self, Bottle, BottleKind, VerdictWord};
 use crate::store::{Act, ActInfo, Cell, Filter, Store, StoreError};
 use crate::verdict::{Judged, Rules};
@@ -45,16 +46,18 @@ pub fn assess_run(
     store: &mut Store,
     prepared: &Prepared,
     reduced: &ReducedRun,
+    meanings: &Meanings,
     author: &str,
     at: &str,
 ) -> Result<Assessed, Error> {
-    let cases = RunCases::new(store, prepared, reduced)?.all(store)?;
+    let cases = RunCases::new(store, prepared, reduced, meanings)?.all(store)?;
     keep(store, cases, author, at)
 }
 
 struct RunCases<'a> {
     prepared: &'a Prepared,
     reduced: &'a ReducedRun,
+    meanings: &'a Meanings,
     rules: Rules,
     excluded: Excluded,
     trips: BTreeMap<i64, TripEvidence>,
@@ -62,7 +65,12 @@ struct RunCases<'a> {
 }
 
 impl<'a> RunCases<'a> {
-    fn new(store: &Store, prepared: &'a Prepared, reduced: &'a ReducedRun) -> Result<Self, Error> {
+    fn new(
+        store: &Store,
+        prepared: &'a Prepared,
+        reduced: &'a ReducedRun,
+        meanings: &'a Meanings,
+    ) -> Result<Self, Error> {
         let rules = Rules::new(store.check_rules()?);
         let by_label: HashMap<String, Bottle> =
             store.bottles(&Filter::all())?.into_iter().map(|b| (b.label.clone(), b)).collect();
@@ -72,7 +80,7 @@ impl<'a> RunCases<'a> {
                 trips.insert(trip, TripEvidence::of(store, trip, &rules)?);
             }
         }
-        Ok(Self { prepared, reduced, rules, excluded: Excluded::read(store)?, trips, by_label })
+        Ok(Self { prepared, reduced, meanings, rules, excluded: Excluded::read(store)?, trips, by_label })
     }
 
     fn all(&self, store: &Store) -> Result<Vec<Case>, Error> {
@@ -109,6 +117,7 @@ impl<'a> RunCases<'a> {
         if let Some(share) = derive::share(r) {
             out.push(share.finding(self.rules.limit("number.water-share", 0.5)));
         }
+        out.extend(self.meanings.findings(Water::of(bottle)));
         out.sort_by_key(|f| f.stage);
         out
     }

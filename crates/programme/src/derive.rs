@@ -410,3 +410,32 @@ pub(crate) fn share(r: &RunResult) -> Option<cleanliness::share::Share> {
     // 95 %: the coverage that all intervals of the report use.
     water_share(&input, 0.95).ok()
 }
+
+/// Results of a run that do not come out as stored, in words.
+///
+/// # Errors
+/// As [`prepare`] and [`reduce`].
+pub fn differences(store: &Store, run: model::Run) -> Result<Vec<String>, Error> {
+    let prepared = prepare(store, run)?;
+    let reduced = reduce(&prepared)?;
+    let mut standing = standing(store, &prepared)?;
+    let mut out = vec![];
+    for (r, derivation) in reduced.results.iter().zip(reduced.derivations()) {
+        let Some(row) = Row::new(&prepared, r, &derivation) else { continue };
+        match standing.remove(&row.key()) {
+            None => out.push(format!("{} was never derived; `limpid recompute` derives it", row.identity(1))),
+            Some(old) if row.same_as(&old) => {
+                let kept = store.derivation(old.id)?.map(|d| d.body);
+                let now = serde_json::from_str(&row.derivation).ok();
+                if kept != now {
+                    out.push(format!("the derivation of {} comes out differently now (derived by {}, now {ENGINE})", old.identity(), old.engine));
+                }
+            }
+            Some(old) => out.push(format!(
+                "{}: derived by {} as {}, now {}",
+                old.identity(), old.engine, words(old.value, old.u, &unit(&old.unit)?), words(Some(row.value), Some(row.u), &row.unit)
+            )),
+        }
+    }
+    Ok(out)
+}

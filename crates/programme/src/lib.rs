@@ -1,7 +1,20 @@
 //! The record of one team: wells, trips, bottles, runs, results; the store that keeps it, the
 //! import that fills it, and the case for each number. This room alone knows the store.
 
+pub mod assess;
+pub mod derive;
+pub mod error;
+pub mod evidence;
+mod foreign;
 pub mod import;
+pub mod meaning;
 pub mod model;
+pub mod case;
+pub mod results;
+pub mod start;
 pub mod schema;
 pub mod store;
+pub mod verdict;
+pub mod work;
+
+pub use error::Error;

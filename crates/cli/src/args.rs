@@ -1,0 +1,163 @@
+//! The arguments, as the command-line contract lists them.
+
+use clap::{Args as ClapArgs, Parser, Subcommand};
+use std::path::PathBuf;
+
+/// From the sentence in the report back to the counts on the detector.
+#[derive(Debug, Parser)]
+#[command(name = "limpid", version, about, disable_help_subcommand = true)]
+pub struct Args {
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// What to do.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Build the invented demo programme from raw files, compute everything, write the report
+    Demo {
+        /// Folder for the raw files, the store and the report
+        #[arg(long, default_value = "sallow-levels")]
+        dir: PathBuf,
+    },
+    /// Make an empty programme
+    New {
+        /// File of the programme
+        store: String,
+    },
+    /// Take in raw laboratory or field files: all or nothing; the same file twice changes nothing
+    Import(Import),
+    /// Every result with value, uncertainty, unit, verdict
+    Results {
+        /// The programme
+        store: String,
+        /// One JSON document
+        #[arg(long)]
+        json: bool,
+    },
+    /// One result back to the raw counts
+    Case {
+        /// The programme
+        store: String,
+        /// Identity: bottle:analyte:isotope@resolution:fraction#revision (the revision may be left out)
+        result: String,
+        /// One JSON document
+        #[arg(long)]
+        json: bool,
+    },
+    /// Derive again from raw data and recipe; say what changed
+    Recompute {
+        /// The programme
+        store: String,
+        /// Only this run
+        run: Option<String>,
+    },
+    /// Take a vial or bottle out of the evidence (or back); nothing is deleted
+    Exclude {
+        /// The programme
+        store: String,
+        /// Bottle label, or run/position, or run/position/isotope
+        reading: String,
+        /// The reason, kept for good
+        #[arg(long)]
+        why: String,
+        /// Who decides
+        #[arg(long = "as")]
+        person: String,
+        /// Take it back into the evidence
+        #[arg(long)]
+        back: bool,
+    },
+    /// Stand for a verdict with name and reason
+    Sign {
+        /// The programme
+        store: String,
+        /// Identity of the result
+        result: String,
+        /// Who signs
+        #[arg(long = "as")]
+        person: String,
+        /// The reason, kept for good
+        #[arg(long)]
+        why: String,
+    },
+    /// Report as PDF, web page and figures
+    Report {
+        /// The programme
+        store: String,
+        /// Folder to write to
+        #[arg(long)]
+        out: PathBuf,
+    },
+    /// Open data package
+    Export {
+        /// The programme
+        store: String,
+        /// Folder to write to
+        #[arg(long)]
+        out: PathBuf,
+    },
+    /// Is every stored value and every derivation still what it was?
+    Verify {
+        /// The programme
+        store: String,
+        /// The head hash of an earlier report or export: shows a tail that was cut
+        #[arg(long)]
+        head: Option<String>,
+    },
+    /// Copy a programme while it is in use
+    Backup {
+        /// The programme
+        store: String,
+        /// File to write
+        file: PathBuf,
+    },
+    /// Make a programme from a backup
+    Restore {
+        /// The backup
+        file: PathBuf,
+        /// File of the new programme
+        store: String,
+    },
+    /// One science function: JSON in, JSON out
+    Calc(Calc),
+}
+
+/// `limpid import`
+#[derive(Debug, ClapArgs)]
+pub struct Import {
+    /// The programme
+    pub store: String,
+    /// Raw files; one bundle file (.toml) may list several with a mapping each
+    #[arg(required = true)]
+    pub inputs: Vec<PathBuf>,
+    /// Mapping by name, or a mapping file
+    #[arg(long)]
+    pub mapping: Option<String>,
+    /// Show what would be taken, and every fault; take nothing
+    #[arg(long)]
+    pub preview: bool,
+    /// One JSON document
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// `limpid calc`
+#[derive(Debug, ClapArgs)]
+pub struct Calc {
+    /// Name of the function
+    #[arg(required_unless_present_any = ["list", "schema", "example"])]
+    pub name: Option<String>,
+    /// Input file, - for standard input
+    #[arg(long, default_value = "-")]
+    pub input: String,
+    /// All functions, a line each
+    #[arg(long)]
+    pub list: bool,
+    /// JSON Schema of a function's input
+    #[arg(long, value_name = "NAME")]
+    pub schema: Option<String>,
+    /// A complete input that runs
+    #[arg(long, value_name = "NAME")]
+    pub example: Option<String>,
+}

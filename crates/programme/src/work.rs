@@ -1,0 +1,176 @@
+//! What a person asks of a programme as a whole: derive all results anew, take something out of
+//! the evidence, sign. Each is one or more acts; what did not change is not written.
+
+use crate::assess::{self, Assessed};
+use crate::derive::{self, Change, Derived, NamedCells};
+use crate::error::Error;
+use crate::foreign;
+use crate::meaning::Meanings;
+use crate::model::VerdictWord;
+use crate::results;
+use crate::store::{ActInfo, Cell, Filter, Store, StoreError};
+use crate::verdict::Rules;
+use serde_json::json;
+
+/// Who does something, and when (ISO 8601); both are kept in the event.
+#[derive(Debug, Clone, Copy)]
+pub struct By<'a> {
+    /// Who.
+    pub person: &'a str,
+    /// When.
+    pub at: &'a str,
+}
+
+/// What deriving anew did.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Recomputed {
+    /// Results written.
+    pub results: usize,
+    /// Results as they stood.
+    pub same: usize,
+    /// Values that changed.
+    pub changes: Vec<Change>,
+    /// Verdicts written.
+    pub verdicts: usize,
+    /// Verdicts whose word changed: subject, old, new.
+    pub turned: Vec<(String, VerdictWord, VerdictWord)>,
+}
+
+impl Recomputed {
+    fn add(&mut self, derived: Derived, assessed: Assessed) {
+        self.results += derived.written;
+        self.same += derived.unchanged;
+        self.changes.extend(derived.changes);
+        self.verdicts += assessed.written;
+        self.turned.extend(assessed.changed);
+    }
+}
+
+/// Derives results and verdicts again from raw data and recipes: of one run, or of everything.
+///
+/// # Errors
+/// A run that cannot be reduced, by name; the store.
+pub fn recompute(store: &mut Store, run: Option<&str>, by: By) -> Result<Recomputed, Error> {
+    let names: Vec<String> = match run {
+        Some(name) => vec![derive::find_run(store, name)?.name],
+        // A run whose counts have not come yet is no fault of the record.
+        None => {
+            let mut names = vec![];
+            for r in store.runs()? {
+                if !store.readings(r.id)?.is_empty() {
+                    names.push(r.name);
+                }
+            }
+            names
+        }
+    };
+    let mut done = Recomputed::default();
+    let rows = store.results(&Filter::all().latest())?;
+    let meanings = Meanings::of(store, &rows)?;
+    for name in names {
+        let (derived, reduced) = derive::derive_run(store, &name, by.person, by.at)?;
+        let prepared = derive::prepare(store, derive::find_run(store, &name)?)?;
+        let assessed = assess::assess_run(store, &prepared, &reduced, &meanings, by.person, by.at)?;
+        done.add(derived, assessed);
+    }
+    if run.is_none() {
+        let cases = foreign::cases(store, &rows, &meanings, &Rules::new(store.check_rules()?))?;
+        let assessed = assess::keep(store, cases, by.person, by.at)?;
+        done.add(Derived::default(), assessed);
+    }
+    Ok(done)
+}
+
+/// Something in the evidence: a bottle, a vial, or one isotope of either.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Named {
+    bottle: Option<i64>,
+    vial: Option<i64>,
+    isotope: Option<String>,
+}
+
+/// Finds what is meant by `BOTTLE`, `BOTTLE/Pb208`, `RUN/position` or `RUN/position/Pb208`.
+///
+/// # Errors
+/// [`Error::Absent`].
+pub fn named(store: &Store, text: &str) -> Result<Named, Error> {
+    let parts: Vec<&str> = text.split('/').collect();
+    let bottles = store.bottles(&Filter::all().is("label", Cell::Text(parts[0])))?;
+    if let Some(b) = bottles.first() {
+        return Ok(Named { bottle: Some(b.id), vial: None, isotope: parts.get(1).map(ToString::to_string) });
+    }
+    let hint = "; name a bottle label, or run/position of a vial, with /isotope for one isotope only";
+    let run = store.runs()?.into_iter().find(|r| r.name == parts[0]).ok_or_else(|| Error::absent("bottle or run", parts[0], hint))?;
+    let position = parts.get(1).and_then(|p| p.parse::<i64>().ok());
+    let vials = store.vials(run.id)?;
+    let vial = vials.iter().find(|v| Some(v.position) == position).ok_or_else(|| Error::absent("vial", text, hint))?;
+    Ok(Named { bottle: None, vial: Some(vial.id), isotope: parts.get(2).map(ToString::to_string) })
+}
+
+/// Takes something out of the evidence, or back in, with a reason; then derives anew.
+///
+/// # Errors
+/// [`Error::Absent`], a reason that says nothing; the store.
+pub fn exclude(store: &mut Store, what: &str, out: bool, why: &str, by: By) -> Result<Recomputed, Error> {
+    said(why)?;
+    let named = named(store, what)?;
+    let word = if out { "exclusion" } else { "taken back" };
+    let info = ActInfo { kind: word.into(), author: by.person.into(), at: by.at.into(), body: json!({ "what": what, "why": why }) };
+    store.act(&info, |act| {
+        let person = act.ensure("person", &[Cell::Text(by.person), Cell::Null])?;
+        let mut cells = NamedCells::new("exclusion");
+        for (column, id) in [("vial", named.vial), ("bottle", named.bottle)] {
+            if let Some(id) = id {
+                cells.integer(column, id);
+            }
+        }
+        if let Some(isotope) = &named.isotope {
+            cells.text("isotope", isotope);
+        }
+        cells.integer("excluded", i64::from(out)).text("why", why).integer("person", person);
+        cells.insert(act).map(|_| ())
+    })?;
+    recompute(store, None, by)
+}
+
+fn said(why: &str) -> Result<(), Error> {
+    if why.trim().is_empty() {
+        return Err(Error::Unfit { what: "the reason".into(), found: "nothing".into(), expected: "a sentence that someone can weigh years from now".into() });
+    }
+    Ok(())
+}
+
+/// A person stands for the verdict of a result; its warnings then no longer hold it back.
+///
+/// # Errors
+/// [`Error::Absent`]; a result that has no verdict; the store.
+pub fn sign(store: &mut Store, identity: &str, why: &str, by: By) -> Result<Recomputed, Error> {
+    said(why)?;
+    let row = results::find(store, identity)?;
+    if store.verdict_history(row.subject_id)?.is_empty() {
+        return Err(Error::Unfit { what: identity.into(), found: "no verdict yet, or evidence that gets none".into(), expected: "a result with a verdict".into() });
+    }
+    let info = ActInfo { kind: "sign-off".into(), author: by.person.into(), at: by.at.into(), body: json!({ "result": row.identity(), "why": why }) };
+    store.act::<_, StoreError>(&info, |act| {
+        let person = act.ensure("person", &[Cell::Text(by.person), Cell::Null])?;
+        let mut cells = NamedCells::new("sign_off");
+        cells.integer("subject", row.subject_id).integer("person", person).text("why", why);
+        cells.insert(act).map(|_| ())
+    })?;
+    recompute(store, None, by)
+}
+
+/// Derivations that no longer come out as stored: identity and what differs. Empty where every
+/// result follows from raw data and recipe to the last bit.
+///
+/// # Errors
+/// A run that cannot be reduced; the store.
+pub fn underivable(store: &Store) -> Result<Vec<String>, Error> {
+    let mut out = vec![];
+    for run in store.runs()? {
+        if !store.readings(run.id)?.is_empty() {
+            out.extend(derive::differences(store, run)?);
+        }
+    }
+    Ok(out)
+}
