@@ -14,9 +14,14 @@
 #![allow(clippy::float_cmp)]
 
 pub mod air;
+pub mod attribution;
+pub mod forecast;
+pub mod lots;
+pub mod nnls;
 pub mod share;
 pub mod stats;
 
 mod error;
+mod random;
 
 pub use error::Error;

@@ -100,3 +100,65 @@ pub fn mean_sd(values: &[f64]) -> (f64, f64) {
     let ss: f64 = values.iter().map(|v| (v - mean) * (v - mean)).sum();
     (mean, (ss / (n - 1.0)).sqrt())
 }
+
+/// Nodes and weights of Gauss and Legendre, 10 points, positive half.
+// Abramowitz & Stegun 1964, table 25.4; recomputed with numpy 2.4.6, numpy.polynomial.legendre.leggauss(10).
+const GAUSS: [(f64, f64); 5] = [
+    (0.14887433898163122, 0.2955242247147528),
+    (0.4333953941292472, 0.2692667193099965),
+    (0.6794095682990244, 0.219086362515982),
+    (0.8650633666889845, 0.1494513491505804),
+    (0.9739065285171717, 0.06667134430868814),
+];
+
+/// P(T ≤ t) of the non-central t law with `dof` degrees of freedom and non-centrality `delta`: the
+/// mean of Φ(t·s − δ) over s, the root of a chi-square over its degrees of freedom, by Gauss–Legendre
+/// panels; to about 1e-10.
+pub fn noncentral_t_cdf(t: f64, dof: f64, delta: f64) -> f64 {
+    if dof > 1e6 {
+        return normal_cdf(t - delta);
+    }
+    // ln of the density of s at its peak is taken off, so that nothing overflows.
+    let ln_density = |s: f64| (dof - 1.0) * libm::log(s) - 0.5 * dof * s * s;
+    let ln_norm = std::f64::consts::LN_2 + 0.5 * dof * libm::log(0.5 * dof) - ln_gamma(0.5 * dof);
+    // s has mean near 1 and standard deviation near 1/√(2·dof); eight of them hold all but 1e-15.
+    let sd = 1.0 / (2.0 * dof).sqrt();
+    let (low, high) = ((1.0 - 8.0 * sd).max(0.0), 1.0 + 9.0 * sd);
+    let panels = 12;
+    let half = 0.5 * (high - low) / f64::from(panels);
+    let mut sum = 0.0;
+    for p in 0..panels {
+        let middle = low + half * (2.0 * f64::from(p) + 1.0);
+        for (node, weight) in GAUSS {
+            for s in [middle - half * node, middle + half * node] {
+                sum += weight * libm::exp(ln_density(s) + ln_norm) * normal_cdf(t * s - delta);
+            }
+        }
+    }
+    (sum * half).clamp(0.0, 1.0)
+}
+
+/// One-sided tolerance factor k: mean + k·s of n normal values lies above the share `content` of all
+/// with probability `confidence` (the non-central t quantile over √n; Owen 1958, SCR-13).
+///
+/// # Panics
+/// When n is under 2 or a probability outside (0, 1).
+pub fn tolerance_factor(n: usize, content: f64, confidence: f64) -> f64 {
+    assert!(n >= 2 && content > 0.0 && content < 1.0 && confidence > 0.0 && confidence < 1.0);
+    let root = (n as f64).sqrt();
+    let (dof, delta) = (n as f64 - 1.0, normal_quantile(content) * root);
+    // For n = 2 and 99/99 the factor is 185; bisection needs only a bracket.
+    let (mut low, mut high) = (-1e4, 1e4);
+    for _ in 0..200 {
+        let middle = 0.5 * (low + high);
+        if noncentral_t_cdf(middle, dof, delta) < confidence {
+            low = middle;
+        } else {
+            high = middle;
+        }
+        if high - low < 1e-11 * high.abs().max(1.0) {
+            break;
+        }
+    }
+    0.5 * (low + high) / root
+}
