@@ -497,7 +497,7 @@ pub const TABLES: &[Table] = &[
     Table {
         name: "result",
         key: &["bottle", "measurand", "revision"],
-        index: &["subject"],
+        index: &[],
         from_files: true,
         about: "Every result. A laboratory's concentration and a reduced run stand here alike.",
         columns: &[

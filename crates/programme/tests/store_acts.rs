@@ -179,6 +179,7 @@ fn a_correction_is_read_and_the_row_stays() {
     );
     assert!(amend("kind", Some("jar")).unwrap_err().contains("found \"jar\", expected one of sample"));
     assert!(amend("volume_mL", Some("much")).unwrap_err().contains("expected a number"));
+    assert_eq!(amend("well", Some("77")).unwrap_err(), "bottle.well: there is no row 77 of well");
     assert!(amend("depth", Some("1")).unwrap_err().contains("has no column \"depth\""));
     let filter = Filter::all().is("label", &label).is("kind", "field-blank");
     let bottle = store.bottles(&filter).unwrap().remove(0);

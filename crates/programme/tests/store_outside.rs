@@ -99,6 +99,30 @@ fn a_process_killed_at_any_moment_leaves_all_of_a_file_or_nothing() {
     assert!(cut_short >= kills / 3, "only {cut_short} of {kills} were killed while importing");
 }
 
+#[test]
+fn a_new_programme_killed_in_the_making_is_whole_or_not_there() {
+    let (folder, _) = folder();
+    let mut draw = Draw(7);
+    let new = |name: &str| {
+        let path = folder.path().join(name);
+        let mut command = Command::new(child());
+        command.arg("new").arg(&path);
+        (path, command)
+    };
+    let begin = Instant::now();
+    assert!(new("timed").1.status().unwrap().success());
+    let span = begin.elapsed();
+    for n in 0..10 {
+        let (path, mut command) = new(&format!("{n}"));
+        let mut running = command.spawn().unwrap();
+        std::thread::sleep(span.mul_f64(draw.below_one()));
+        running.kill().unwrap();
+        running.wait().unwrap();
+        let store = if path.exists() { Store::open(&path) } else { Store::create(&path) };
+        assert_eq!(store.unwrap().verify(None).unwrap().differences, []);
+    }
+}
+
 fn text(output: &Output) -> String {
     String::from_utf8_lossy(&output.stderr).into_owned()
 }
@@ -190,6 +214,15 @@ fn what_is_not_a_programme_is_told() {
     std::fs::remove_file(&path).unwrap();
     rusqlite::Connection::open(&path).unwrap().execute_batch("CREATE TABLE t (x)").unwrap();
     assert_eq!(refused(&path), format!("{at} is not a programme of Limpid (another program's database)"));
+    let nowhere = folder.path().join("none").join("new.limpid");
+    assert_eq!(
+        Store::create(&nowhere).map(|_| ()).unwrap_err().to_string(),
+        format!(
+            "{} cannot be made: the folder {} does not exist",
+            nowhere.display(),
+            nowhere.parent().unwrap().display()
+        )
+    );
     let exists = Store::create(&path).map(|_| ()).unwrap_err().to_string();
     assert_eq!(exists, format!("{at} exists already and is left as it is"));
 }

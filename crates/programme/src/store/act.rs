@@ -276,21 +276,34 @@ impl<'s> Act<'s> {
         Ok(id)
     }
 
-    /// Whether the rows referred to are there: ids run from 1 without gaps.
+    /// Whether the rows referred to are there.
     fn check_references(&self, at: usize, row: &[Cell]) -> Result<(), StoreError> {
         for &(place, other) in &self.tables[at].refers {
-            if let Cell::Integer(id) = row[place]
-                && !(1..=self.tables[other].highest).contains(&id)
-            {
-                return Err(StoreError::Dangling {
-                    table: TABLES[at].name,
-                    column: TABLES[at].columns[place].name,
-                    row: id,
-                    refers_to: TABLES[other].name,
-                });
+            if let Cell::Integer(id) = row[place] {
+                self.check_row(&TABLES[at], place, id, other)?;
             }
         }
         Ok(())
+    }
+
+    /// Whether row `id` of table `other` is there, to which a column refers: ids run from 1
+    /// without gaps.
+    pub(crate) fn check_row(
+        &self,
+        table: &'static Table,
+        place: usize,
+        id: i64,
+        other: usize,
+    ) -> Result<(), StoreError> {
+        if (1..=self.tables[other].highest).contains(&id) {
+            return Ok(());
+        }
+        Err(StoreError::Dangling {
+            table: table.name,
+            column: table.columns[place].name,
+            row: id,
+            refers_to: TABLES[other].name,
+        })
     }
 
     /// The row with this name (`key` columns in declared order), this act's own rows included.

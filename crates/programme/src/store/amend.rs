@@ -13,6 +13,9 @@ pub(crate) fn amend(act: &mut Act, amendment: &AmendmentIn) -> Result<i64, Store
     let place = amendable(table, amendment.column)?;
     let new = parsed(table, place, amendment.new)?;
     check_value(table, place, &new)?;
+    if let (Kind::Row(other), Cell::Integer(row)) = (table.columns[place].kind, new) {
+        act.check_row(table, place, row, place_of(other)?)?;
+    }
     let old = present(act, table, amendment)?;
     act.insert(
         "amendment",

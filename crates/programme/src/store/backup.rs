@@ -13,31 +13,42 @@ const PAGES_AT_ONCE: i32 = 4096;
 /// How long to wait where another process holds a lock.
 const PAUSE: Duration = Duration::from_millis(5);
 
-/// Copies the database of `connection` to the new file `to`, whole or not at all: the copy is
-/// made beside it and then renamed.
-pub(crate) fn backup(connection: &Connection, from: &Path, to: &Path) -> Result<(), StoreError> {
-    if to.exists() {
-        return Err(StoreError::Exists { path: to.into() });
+/// Makes the new file `path` whole or not at all: `make` writes it beside its place, then it is
+/// renamed.
+pub(crate) fn whole_file(
+    path: &Path,
+    doing: &'static str,
+    make: impl FnOnce(&Path) -> rusqlite::Result<()>,
+) -> Result<(), StoreError> {
+    if path.metadata().is_ok_and(|m| m.is_dir() || m.len() > 0) {
+        return Err(StoreError::Exists { path: path.into() });
     }
-    let mut unfinished = to.as_os_str().to_owned();
+    let folder = match path.parent() {
+        Some(folder) if folder != Path::new("") => folder,
+        _ => Path::new("."),
+    };
+    if !folder.is_dir() {
+        return Err(StoreError::NoFolder { path: path.into(), folder: folder.into() });
+    }
+    let mut unfinished = path.as_os_str().to_owned();
     unfinished.push(".unfinished");
     let unfinished = PathBuf::from(unfinished);
-    let outside = |source| StoreError::Io { doing: "writing", path: to.into(), source };
-    if unfinished.exists() {
-        std::fs::remove_file(&unfinished).map_err(outside)?;
-    }
-    let copied = copy(connection, &unfinished).map_err(|e| match told(&unfinished, "copying", &e) {
-        StoreError::Busy { .. } => StoreError::Busy { path: from.into() },
-        other => other,
-    });
-    if let Err(error) = copied {
+    // What a process that was killed left there.
+    let _ = std::fs::remove_file(&unfinished);
+    if let Err(error) = make(&unfinished) {
         let _ = std::fs::remove_file(&unfinished);
-        return Err(error);
+        return Err(told(path, doing, &error));
     }
     std::fs::File::open(&unfinished)
-        .and_then(|f| f.sync_all())
-        .and_then(|()| std::fs::rename(&unfinished, to))
-        .map_err(outside)
+        .and_then(|file| file.sync_all())
+        .and_then(|()| std::fs::rename(&unfinished, path))
+        .and_then(|()| std::fs::File::open(folder)?.sync_all())
+        .map_err(|source| StoreError::Io { doing: "writing", path: path.into(), source })
+}
+
+/// Copies the database of `connection` to the new file `to`.
+pub(crate) fn backup(connection: &Connection, to: &Path) -> Result<(), StoreError> {
+    whole_file(to, "copying", |unfinished| copy(connection, unfinished))
 }
 
 fn copy(connection: &Connection, to: &Path) -> rusqlite::Result<()> {

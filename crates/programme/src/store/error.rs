@@ -27,6 +27,14 @@ pub enum StoreError {
         /// The path.
         path: PathBuf,
     },
+    /// The folder of a new file is not there.
+    #[error("{} cannot be made: the folder {} does not exist", path.display(), folder.display())]
+    NoFolder {
+        /// The path.
+        path: PathBuf,
+        /// Its folder.
+        folder: PathBuf,
+    },
     /// The file is something else.
     #[error("{} is not a programme of Limpid ({detail})", path.display())]
     NotAStore {

@@ -64,7 +64,7 @@ macro_rules! from_cell {
 }
 from_cell! {
     i64, "a whole number", Cell::Integer(i) => Some(*i);
-    bool, "0 or 1", Cell::Integer(i @ (0 | 1)) => Some(*i == 1);
+    bool, "0, or 1 for yes", Cell::Integer(i) => Some(*i != 0);
     f64, "a number", Cell::Real(x) => Some(*x);
     String, "text", Cell::Text(t) => Some((*t).to_owned());
     Vec<u8>, "bytes", Cell::Blob(b) => Some(b.to_vec());

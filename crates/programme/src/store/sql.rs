@@ -107,6 +107,11 @@ fn all_equal(columns: &[&str]) -> String {
     if terms.is_empty() { "1 = 1".into() } else { terms.join(" AND ") }
 }
 
+/// The highest id of a table.
+pub(crate) fn highest_id(table: &Table) -> String {
+    format!("SELECT max(id) FROM {}", quoted(table.name))
+}
+
 /// The id of the row with these key values.
 pub(crate) fn find(table: &Table) -> String {
     format!("SELECT id FROM {} WHERE {}", quoted(table.name), all_equal(table.key))

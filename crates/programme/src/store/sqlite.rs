@@ -78,19 +78,14 @@ impl Cells for Row<'_> {
 impl Sqlite {
     /// Makes a new file with the schema of `version`.
     pub(crate) fn create(path: &Path, version: u32) -> Result<Self, StoreError> {
-        if path.metadata().is_ok_and(|m| m.is_dir() || m.len() > 0) {
-            return Err(StoreError::Exists { path: path.into() });
-        }
-        let flags = OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_CREATE | OpenFlags::SQLITE_OPEN_NO_MUTEX;
-        let made = Connection::open_with_flags(path, flags)
-            .and_then(|mut connection| {
-                configure(&connection)?;
-                connection.pragma_update(None, "application_id", APPLICATION_ID)?;
-                migrate::migrate(&mut connection, TABLES, version)?;
-                Ok(connection)
-            })
-            .map_err(|e| told(path, "making a new programme", &e))?;
-        Ok(Self { connection: made, path: path.into(), read_only: false })
+        super::backup::whole_file(path, "making a new programme", |unfinished| {
+            let mut connection = Connection::open(unfinished)?;
+            configure(&connection)?;
+            connection.pragma_update(None, "application_id", APPLICATION_ID)?;
+            migrate::migrate(&mut connection, TABLES, version)?;
+            connection.close().map_err(|(_, error)| error)
+        })?;
+        Self::open_as_it_is(path)
     }
 
     /// Opens a file and brings an older schema up to date.
@@ -199,6 +194,8 @@ fn configure(connection: &Connection) -> rusqlite::Result<()> {
         connection.pragma_update(None, "page_size", 8192)?;
         connection.pragma_update_and_check(None, "journal_mode", "WAL", |_| Ok(()))?;
         connection.pragma_update(None, "synchronous", "FULL")?;
+        // A log that a large import left long is cut when it has been copied.
+        connection.pragma_update(None, "journal_size_limit", 1 << 26)?;
     }
     // Each reference is checked before its row is written (`act`): rows are numbered without
     // gaps and never removed, so a look at the highest number is enough, and four searches a
@@ -206,7 +203,7 @@ fn configure(connection: &Connection) -> rusqlite::Result<()> {
     connection.pragma_update(None, "foreign_keys", "OFF")?;
     connection.pragma_update(None, "cache_size", -CACHE_KIB)?;
     connection.pragma_update(None, "temp_store", "MEMORY")?;
-    connection.set_prepared_statement_cache_capacity(64);
+    connection.set_prepared_statement_cache_capacity(128);
     Ok(())
 }
 
@@ -321,7 +318,7 @@ impl Backend for Sqlite {
     }
 
     fn backup(&self, to: &Path) -> Result<(), StoreError> {
-        super::backup::backup(&self.connection, &self.path, to)
+        super::backup::backup(&self.connection, to)
     }
 }
 
@@ -408,7 +405,8 @@ fn refused(path: &Path, table: &'static Table, cells: &[Cell], error: &rusqlite:
 impl Writing for SqliteWriting<'_> {
     fn highest_id(&mut self, table: &'static Table) -> Result<i64, StoreError> {
         self.connection
-            .query_row(&format!("SELECT max(id) FROM \"{}\"", table.name), [], |row| row.get::<_, Option<i64>>(0))
+            .prepare_cached(&sql::highest_id(table))
+            .and_then(|mut s| s.query_row([], |row| row.get::<_, Option<i64>>(0)))
             .map(|id| id.unwrap_or(0))
             .map_err(|e| told(self.path, "reading", &e))
     }
