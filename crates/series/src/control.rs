@@ -103,10 +103,9 @@ fn limits(base: &[Reading]) -> Result<(Option<f64>, f64, String), Error> {
 fn place(reading: Reading, warning: Option<f64>, action: f64) -> Place {
     match reading {
         Reading::Below(limit) if limit > action => Place::CannotTell,
-        Reading::Below(_) => Place::Within,
         Reading::Known(v) if v > action => Place::Action,
         Reading::Known(v) if warning.is_some_and(|w| v > w) => Place::Warning,
-        Reading::Known(_) => Place::Within,
+        Reading::Below(_) | Reading::Known(_) => Place::Within,
     }
 }
 

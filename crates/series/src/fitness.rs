@@ -113,11 +113,11 @@ pub fn fitness(quantity: &str, method: &str, n: usize, non_detects: usize) -> Fi
     );
     if r.no_answer_percent >= 20.0 {
         word = Word::NotFit;
-        why += &format!("; {:.0} % of them gave no bounded answer", r.no_answer_percent);
+        why = format!("{why}; {:.0} % of them gave no bounded answer", r.no_answer_percent);
     }
     if n < lowest {
         word = word.max(Word::WithCare);
-        why += &format!("; {n} values are fewer than any simulated series had");
+        why = format!("{why}; {n} values are fewer than any simulated series had");
     }
     Fitness { word, why }
 }

@@ -336,7 +336,9 @@ fn two_groups(a: &Codes, b: &Codes) -> Option<NullDistribution> {
     }
     let mut probability = ways.pop()?;
     let total: f64 = probability.iter().sum();
-    probability.iter_mut().for_each(|p| *p /= total);
+    for p in &mut probability {
+        *p /= total;
+    }
     Some(NullDistribution { offset: middle as i64, probability })
 }
 
@@ -423,7 +425,9 @@ fn count_arrangements(a: &Codes, b: &Codes) -> Option<NullDistribution> {
     }
     let mut probability = layer.into_values().next()?;
     let total: f64 = probability.iter().sum();
-    probability.iter_mut().for_each(|p| *p /= total);
+    for p in &mut probability {
+        *p /= total;
+    }
     Some(NullDistribution { offset: pairs as i64, probability })
 }
 

@@ -100,7 +100,7 @@ pub fn seasonal(rows: &[Observation], season: Season, choice: PChoice) -> Result
     }
     let mut seasons = Vec::new();
     let (mut s, mut independent) = (0, 0.0);
-    let mut exact: Option<NullDistribution> = (choice == PChoice::Best).then(|| NullDistribution::certain_zero());
+    let mut exact: Option<NullDistribution> = (choice == PChoice::Best).then(NullDistribution::certain_zero);
     for (number, years) in &table {
         let (a, b) = codes(years);
         let one = OneSeason {
@@ -175,6 +175,14 @@ fn codes(years: &BTreeMap<i64, Observation>) -> (Codes, Codes) {
     (Codes::of_values(&times), Codes::of(&readings))
 }
 
+/// One season over all years.
+struct Column {
+    at: Vec<Option<usize>>,
+    codes: Codes,
+    rank: Vec<f64>,
+    n: f64,
+}
+
 /// Sum over pairs of seasons of (K + 4ΣRR − n(n_g + 1)(n_h + 1))/3, K the sum of products of the
 /// signs over pairs of years, R the ranks with the middle rank for a missing year.
 fn covariances(table: &Table) -> f64 {
@@ -185,12 +193,6 @@ fn covariances(table: &Table) -> f64 {
         all
     };
     let n = years.len();
-    struct Column {
-        at: Vec<Option<usize>>,
-        codes: Codes,
-        rank: Vec<f64>,
-        n: f64,
-    }
     let columns: Vec<Column> = table
         .values()
         .map(|season| {

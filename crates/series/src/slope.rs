@@ -39,6 +39,9 @@ pub struct PairSlopes {
     total: u64,
     /// S as the slope goes to −∞: the weight at which S of the residuals is zero.
     zero: u64,
+    /// Places that a listed slope stands for: 2 where every value is known, else 1 (then a slope of
+    /// two known values is listed twice).
+    places: u64,
     windows: Vec<Window>,
     list_up_to: u64,
     /// Sample of the whole, in order, shared by all questions.
@@ -49,6 +52,7 @@ pub struct PairSlopes {
 #[derive(Debug, Clone)]
 struct Window {
     below: u64,
+    places: u64,
     slopes: Vec<f64>,
 }
 
@@ -56,6 +60,9 @@ struct Window {
 const LIST_PER_ROW: u64 = 4;
 /// Up to this many pairs in all, the slopes are simply listed.
 const LIST_ALWAYS: u64 = 6_000;
+/// Random pairs per row that start a selection, and the most of them.
+const START_PER_ROW: usize = 8;
+const MOST_START: usize = 100_000;
 /// Two slopes nearer than this share of the scale count as one: rounding of y − θx.
 const ROUNDING: f64 = 1e-13;
 
@@ -73,11 +80,14 @@ impl Bracket {
         if !(slope > self.low && slope < self.high) {
             return;
         }
-        let below = sorter.weight_below(slope);
+        sorter.order_at(slope);
+        let below = self.below_low + sorter.weight();
         if below <= target {
             (self.low, self.below_low) = (slope, below);
+            sorter.upper_becomes_low();
         } else {
             (self.high, self.below_high) = (slope, below);
+            sorter.upper_becomes_high();
         }
     }
 }
@@ -98,7 +108,8 @@ impl PairSlopes {
             points.extend(stratum);
             ends.push(points.len());
         }
-        Self { points, ends, total, zero, windows: Vec::new(), list_up_to: LIST_ALWAYS, start: None }
+        let places = if points.iter().all(|p| p.known) { 2 } else { 1 };
+        Self { points, ends, total, zero, places, windows: Vec::new(), list_up_to: LIST_ALWAYS, start: None }
     }
 
     /// Lists all pairs only up to this many in all; above, slopes are selected. The answer does
@@ -137,12 +148,12 @@ impl PairSlopes {
     /// The slope that holds place `target` (from 0) when each slope stands as often as it weighs.
     fn at(&mut self, target: u64) -> f64 {
         for w in &mut self.windows {
-            if target >= w.below && target - w.below < w.slopes.len() as u64 {
+            if target >= w.below && target - w.below < w.len() {
                 return w.nth(target);
             }
         }
         if self.pairs() <= self.list_up_to || self.few_known() {
-            let mut w = Window { below: 0, slopes: self.all_slopes() };
+            let mut w = Window { below: 0, places: self.places, slopes: self.all_slopes() };
             let found = w.nth(target);
             self.windows.push(w);
             return found;
@@ -181,7 +192,7 @@ impl PairSlopes {
         }
         let slope = (b.y - a.y) / (b.x - a.x);
         out.push(slope);
-        if a.known && b.known {
+        if self.places == 1 && a.known && b.known {
             out.push(slope);
         }
     }
@@ -213,17 +224,17 @@ impl PairSlopes {
     fn select(&mut self, target: u64) -> f64 {
         let mut sorter = Sorter::new(self);
         let mut bracket = Bracket { low: f64::NEG_INFINITY, high: f64::INFINITY, below_low: 0, below_high: self.total };
-        let cap = (LIST_PER_ROW * self.points.len() as u64).max(self.list_up_to / 8);
-        let start = self.start.take();
-        let mut sampled = start.clone();
+        let cap = (LIST_PER_ROW * self.points.len() as u64).max(25 * self.list_up_to);
+        let mut sampled = Some(self.start.take().unwrap_or_else(|| self.random_pairs()));
         let mut found = None;
         let mut stuck = false;
         for round in 0..200 {
             let slopes = if let Some(slopes) = sampled.take() {
                 slopes
             } else {
-                sorter.order_between(bracket.low, bracket.high);
-                let inside = sorter.count(&mut Nothing);
+                sorter.order_at_high();
+                let inside =
+                    if self.places == 2 { (bracket.below_high - bracket.below_low) / 2 } else { sorter.count_only() };
                 if inside <= cap || stuck {
                     let window = self.list(&mut sorter, bracket.below_low);
                     found = Some(self.last_of(window, bracket, target));
@@ -235,7 +246,7 @@ impl PairSlopes {
                 slopes
             };
             let before = bracket;
-            found = self.narrow(&mut sorter, &mut bracket, &slopes, target);
+            found = Self::narrow(&mut sorter, &mut bracket, &slopes, target);
             stuck = round > 60 || bracket.below_high - bracket.below_low == before.below_high - before.below_low;
             if round == 0 {
                 self.start = Some(slopes);
@@ -248,11 +259,34 @@ impl PairSlopes {
         found.unwrap_or(0.5 * (bracket.low + bracket.high))
     }
 
+    /// Slopes of random pairs of the whole, in order.
+    fn random_pairs(&self) -> Vec<f64> {
+        let mut rng = ChaCha8Rng::seed_from_u64(1);
+        let known = self.points.iter().filter(|p| p.known).count() as f64 / self.points.len() as f64;
+        let draws =
+            (START_PER_ROW * self.points.len()).clamp(1_000, MOST_START) as f64 / (known * (2.0 - known)).max(0.05);
+        let pairs = self.pairs();
+        let mut slopes = Vec::with_capacity(2 * draws as usize);
+        for range in self.strata() {
+            let n = range.len() as u32;
+            let here = u64::from(n) * u64::from(n.saturating_sub(1)) / 2;
+            let from = range.start;
+            for _ in 0..(draws * here as f64 / pairs as f64) as usize {
+                let (i, j) = (rng.random_range(0..n), rng.random_range(0..n));
+                if i != j {
+                    self.push_slope(from + i as usize, from + j as usize, &mut slopes);
+                }
+            }
+        }
+        slopes.sort_unstable_by(f64::total_cmp);
+        slopes
+    }
+
     /// All slopes of the bracket that the sorter holds.
     fn list(&self, sorter: &mut Sorter, below: u64) -> Window {
         let mut slopes = Vec::new();
         sorter.each_pair(|i, j| self.push_slope(i, j, &mut slopes));
-        Window { below, slopes }
+        Window { below, places: self.places, slopes }
     }
 
     /// The answer from a listed bracket, which is kept for the next question. Pairs within
@@ -262,14 +296,14 @@ impl PairSlopes {
         if window.slopes.is_empty() {
             return bracket.low;
         }
-        let last = window.below + window.slopes.len() as u64 - 1;
+        let last = window.below + window.len() - 1;
         let found = window.nth(target.min(last));
         self.windows.push(window);
         found
     }
 
     /// Narrows the bracket around `target` by two sampled slopes; the answer where both are one.
-    fn narrow(&self, sorter: &mut Sorter, bracket: &mut Bracket, sample: &[f64], target: u64) -> Option<f64> {
+    fn narrow(sorter: &mut Sorter, bracket: &mut Bracket, sample: &[f64], target: u64) -> Option<f64> {
         let m = sample.len();
         if m == 0 {
             return None;
@@ -308,8 +342,12 @@ impl PairSlopes {
 }
 
 impl Window {
+    fn len(&self) -> u64 {
+        self.places * self.slopes.len() as u64
+    }
+
     fn nth(&mut self, target: u64) -> f64 {
-        let k = (target - self.below) as usize;
+        let k = ((target - self.below) / self.places) as usize;
         *self.slopes.select_nth_unstable_by(k, f64::total_cmp).1
     }
 }
@@ -339,11 +377,6 @@ fn weights(points: &[Point]) -> (u64, u64) {
 trait Sink {
     /// `right` comes before all of `left`, which stood before it; `before` pairs came earlier.
     fn take(&mut self, before: u64, left: &[u32], right: u32);
-}
-
-struct Nothing;
-impl Sink for Nothing {
-    fn take(&mut self, _: u64, _: &[u32], _: u32) {}
 }
 
 struct Everything<F>(F);
@@ -384,7 +417,8 @@ struct Sorter {
     work: Vec<u32>,
     buffer: Vec<u32>,
     row_of_rank: Vec<u32>,
-    rank_of_row: Vec<u32>,
+    label_of_row: Vec<u32>,
+    high_rows: Vec<u32>,
     upper_rows: Vec<u32>,
     x_mid: f64,
     slope_scale: f64,
@@ -400,7 +434,7 @@ impl Sorter {
             x_high = x_high.max(q.x);
             y_size = y_size.max(q.y.abs());
         }
-        Self {
+        let mut sorter = Self {
             points: p.points.clone(),
             ends: p.ends.clone(),
             censored: p.points.iter().any(|q| !q.known),
@@ -409,28 +443,56 @@ impl Sorter {
             work: vec![0; n],
             buffer: vec![0; n],
             row_of_rank: Vec::with_capacity(n),
-            rank_of_row: vec![0; n],
+            label_of_row: vec![0; n],
+            high_rows: Vec::with_capacity(n),
             upper_rows: Vec::with_capacity(n),
             x_mid: 0.5 * (x_low + x_high),
             slope_scale: y_size / (x_high - x_low),
+        };
+        sorter.order_at(f64::NEG_INFINITY);
+        sorter.upper_becomes_low();
+        sorter.order_at(f64::INFINITY);
+        sorter.upper_becomes_high();
+        sorter
+    }
+
+    /// Puts the order at `slope` into the labels, in ranks of the bracket's lower order.
+    fn order_at(&mut self, slope: f64) {
+        let mut rows = std::mem::take(&mut self.upper_rows);
+        self.rows_at(slope, &mut rows);
+        self.label(&rows);
+        self.upper_rows = rows;
+    }
+
+    /// The same for the bracket's upper order.
+    fn order_at_high(&mut self) {
+        let rows = std::mem::take(&mut self.high_rows);
+        self.label(&rows);
+        self.high_rows = rows;
+    }
+
+    fn label(&mut self, rows: &[u32]) {
+        for (label, row) in self.labels.iter_mut().zip(rows) {
+            *label = self.label_of_row[*row as usize];
         }
     }
 
-    /// Puts the order at slope `high` into the labels, in ranks of the order at `low`.
-    fn order_between(&mut self, low: f64, high: f64) {
-        let mut rows = std::mem::take(&mut self.row_of_rank);
-        self.rows_at(low, &mut rows);
-        for (rank, row) in rows.iter().enumerate() {
-            self.rank_of_row[*row as usize] = rank as u32;
-        }
-        self.row_of_rank = rows;
-        let mut rows = std::mem::take(&mut self.upper_rows);
-        self.rows_at(high, &mut rows);
-        for (label, row) in self.labels.iter_mut().zip(&rows) {
+    /// The last order that was put into the labels becomes the bracket's lower one.
+    fn upper_becomes_low(&mut self) {
+        std::mem::swap(&mut self.row_of_rank, &mut self.upper_rows);
+        self.rank_rows();
+    }
+
+    fn rank_rows(&mut self) {
+        for (rank, row) in self.row_of_rank.iter().enumerate() {
             let known = u32::from(self.points[*row as usize].known);
-            *label = 2 * self.rank_of_row[*row as usize] + known;
+            self.label_of_row[*row as usize] = 2 * rank as u32 + known;
         }
-        self.upper_rows = rows;
+    }
+
+    /// It becomes the bracket's upper one.
+    fn upper_becomes_high(&mut self) {
+        std::mem::swap(&mut self.high_rows, &mut self.upper_rows);
     }
 
     /// The rows of every stratum in order of y − θx; rows of one x keep their order at any θ.
@@ -467,6 +529,18 @@ impl Sorter {
         pairs
     }
 
+    /// The same without looking at the pairs.
+    fn count_only(&mut self) -> u64 {
+        self.work.copy_from_slice(&self.labels);
+        let mut pairs = 0;
+        let mut from = 0;
+        for end in &self.ends {
+            pairs += fast_count(&mut self.work[from..*end], &mut self.buffer[from..*end]);
+            from = *end;
+        }
+        pairs
+    }
+
     /// Calls `f` with the rows of every such pair.
     fn each_pair(&mut self, mut f: impl FnMut(usize, usize)) {
         let rows = std::mem::take(&mut self.row_of_rank);
@@ -491,11 +565,10 @@ impl Sorter {
         self.row_of_rank = rows;
     }
 
-    /// Weight of the pairs with a slope under `theta`.
-    fn weight_below(&mut self, theta: f64) -> u64 {
-        self.order_between(f64::NEG_INFINITY, theta);
+    /// Weight of the pairs that differ in order; uses up the labels.
+    fn weight(&mut self) -> u64 {
         if !self.censored {
-            return 2 * self.count(&mut Nothing);
+            return 2 * self.count_only();
         }
         let mut weight = 0;
         let mut from = 0;
@@ -533,6 +606,56 @@ fn merge_count(a: &mut [u32], b: &mut [u32], before: u64, sink: &mut impl Sink) 
     count
 }
 
+/// Labels that are counted by comparing each with each.
+const BLOCK: usize = 8;
+
+/// Number of pairs out of order. Sorts: blocks of 8 by rank, then merges without branches.
+fn fast_count(a: &mut [u32], b: &mut [u32]) -> u64 {
+    let mut count = 0;
+    let blocks = a.len() / BLOCK * BLOCK;
+    for block in a[..blocks].chunks_exact_mut(BLOCK) {
+        let mut from = [0; BLOCK];
+        from.copy_from_slice(block);
+        for (i, x) in from.iter().enumerate() {
+            let rank: usize = from.iter().map(|y| usize::from(y < x)).sum();
+            block[rank] = *x;
+            // Each smaller one to the right is out of order with this one.
+            count += from[i..].iter().map(|y| u64::from(y < x)).sum::<u64>();
+        }
+    }
+    let rest = a.len() - blocks;
+    count += merge_count(&mut a[blocks..], &mut b[..rest], 0, &mut Everything(|_, _| {}));
+    merge_runs_from(BLOCK, a, b, |left, right, out| {
+        if right.is_empty() {
+            out.copy_from_slice(left);
+            return;
+        }
+        // What stands before the first of the right run, and after the last of the left, stays.
+        let skip = left.partition_point(|l| *l < right[0]);
+        let (before, left) = left.split_at(skip);
+        let last = left.last().map_or(0, |last| right.partition_point(|r| r < last));
+        let (right, after) = right.split_at(last);
+        out[..skip].copy_from_slice(before);
+        let end = out.len() - after.len();
+        out[end..].copy_from_slice(after);
+        let out = &mut out[skip..end];
+        let (mut i, mut j) = (0, 0);
+        while i < left.len() && j < right.len() {
+            let (l, r) = (left[i], right[j]);
+            let first = l < r;
+            out[i + j] = if first { l } else { r };
+            count += if first { 0 } else { (left.len() - i) as u64 };
+            i += usize::from(first);
+            j += usize::from(!first);
+        }
+        let (rest_left, rest_right) = (&left[i..], &right[j..]);
+        out[i + j..i + j + rest_left.len()].copy_from_slice(rest_left);
+        let at = out.len() - rest_right.len();
+        out[at..].copy_from_slice(rest_right);
+    });
+    count
+}
+
 /// The same with the weight of each pair: 2 where both labels are known, 1 where one is, else 0.
 fn merge_weight(a: &mut [u32], b: &mut [u32]) -> u64 {
     let mut weight = 0;
@@ -556,15 +679,25 @@ fn merge_weight(a: &mut [u32], b: &mut [u32]) -> u64 {
 }
 
 /// Merges runs of 1, 2, 4 … labels.
-fn merge_runs(a: &mut [u32], b: &mut [u32], mut merge: impl FnMut(&[u32], &[u32], &mut [u32])) {
+fn merge_runs(a: &mut [u32], b: &mut [u32], merge: impl FnMut(&[u32], &[u32], &mut [u32])) {
+    merge_runs_from(1, a, b, merge);
+}
+
+/// Merges runs that are in order up to `width`, turn about between the two buffers.
+fn merge_runs_from(mut width: usize, a: &mut [u32], b: &mut [u32], mut merge: impl FnMut(&[u32], &[u32], &mut [u32])) {
     let n = a.len();
-    let mut width = 1;
+    let (mut from, mut to) = (a, b);
+    let mut in_b = false;
     while width < n {
-        for (from, to) in a.chunks(2 * width).zip(b.chunks_mut(2 * width)) {
-            let (left, right) = from.split_at(width.min(from.len()));
-            merge(left, right, to);
+        for (source, target) in from.chunks(2 * width).zip(to.chunks_mut(2 * width)) {
+            let (left, right) = source.split_at(width.min(source.len()));
+            merge(left, right, target);
         }
-        a.copy_from_slice(b);
+        std::mem::swap(&mut from, &mut to);
+        in_b = !in_b;
         width *= 2;
+    }
+    if in_b {
+        to.copy_from_slice(from);
     }
 }

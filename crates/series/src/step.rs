@@ -133,12 +133,11 @@ pub(crate) fn shift(a: &[Reading], b: &[Reading], confidence: f64) -> Option<Shi
         let (x, y, _) = two_groups(a, &moved);
         (x, y)
     };
-    let c = match kendall::exact_distribution(&x, &y) {
-        Some(d) => d.critical(1.0 - confidence) as u64,
-        None => {
-            let z = special::normal_quantile(0.5 * (1.0 + confidence));
-            (z * libm::sqrt(kendall::s_variance(&x, &y)) + 1.0) as u64
-        }
+    let c = if let Some(d) = kendall::exact_distribution(&x, &y) {
+        d.critical(1.0 - confidence) as u64
+    } else {
+        let z = special::normal_quantile(0.5 * (1.0 + confidence));
+        (z * libm::sqrt(kendall::s_variance(&x, &y)) + 1.0) as u64
     };
     Some(Shift { estimate, interval: pairs.interval(c) })
 }

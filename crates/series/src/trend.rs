@@ -368,7 +368,8 @@ fn warnings(t: &Trend) -> Vec<Finding> {
     }
     match t.slope {
         None => {
-            found.push(caution("trend.slope-open", "the non-detects leave the slope open: no line can be given".into()))
+            found
+                .push(caution("trend.slope-open", "the non-detects leave the slope open: no line can be given".into()));
         }
         Some(s) if !(s.interval.0.is_finite() && s.interval.1.is_finite()) => {
             found.push(caution(

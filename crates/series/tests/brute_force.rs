@@ -2,6 +2,8 @@
 //! and many limits; the permutation variance and the exact p against a count of every
 //! arrangement.
 
+#![allow(clippy::float_cmp)] // exact answers are compared exactly
+
 use rand::{RngExt, SeedableRng, rngs::ChaCha8Rng, seq::SliceRandom};
 use series::Reading;
 use series::kendall::{self, Codes, PChoice, PFrom};

@@ -1,6 +1,8 @@
 //! Published cases. Sources stand beside each; "from memory" where the source page was recalled,
 //! not read.
 
+#![allow(clippy::float_cmp)] // exact answers are compared exactly
+
 use series::compare::{self, Weight};
 use series::likelihood::{self, Family};
 use series::{Observation, Reading, order_statistics, population, product_limit, special, trend};
