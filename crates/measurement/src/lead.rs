@@ -9,7 +9,7 @@
 //! that isotope (not of all lead; [`Mixing::share_of_total`] converts). f by least squares with
 //! the u of sample and sources (effective variance). With two ratios or more the fit is tested: a
 //! sample off the line has another source. Ratios lean, they do not prove: sources that
-//! nobody measured are not among the answers. Checked in `tests/lead.rs`.
+//! nobody measured are not among the answers. Checked in `tests/ratio.rs`.
 
 // Two equal masses are equal numbers.
 #![allow(clippy::float_cmp)]
@@ -19,9 +19,10 @@ use crate::error::{Error, all_positive, same_length};
 use crate::line::Estimate;
 use serde::Serialize;
 
-/// Atomic masses of 204, 206, 207 and 208 Pb in Da: AME2020 (from memory, to 1e-6; a relative
-/// error of that size changes a mass bias of 1 % by 1e-6).
-pub const MASSES: [(u16, f64); 4] = [(204, 203.973_044), (206, 205.974_465), (207, 206.975_897), (208, 207.976_652)];
+/// Atomic masses of 204, 206, 207 and 208 Pb in Da: AME2020, as in `reference/isotopes.csv`
+/// (u about 1e-6 Da: of no weight in a mass bias).
+pub const MASSES: [(u16, f64); 4] =
+    [(204, 203.973_043_5), (206, 205.974_465_2), (207, 206.975_896_8), (208, 207.976_652)];
 
 /// The mass of an isotope of lead, Da.
 ///

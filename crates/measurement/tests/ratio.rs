@@ -98,3 +98,20 @@ fn mixing_of_two_sources() {
     assert!(matches!(mix(&sample, &a, &a), Err(Error::Unsupported { .. })));
     assert!(matches!(mix(&sample, &a[..1], &b), Err(Error::Length { .. })));
 }
+
+/// The masses are those of the reference table.
+#[test]
+fn masses_of_lead_are_those_of_the_table() {
+    let mut table =
+        csv::ReaderBuilder::new().comment(Some(b'#')).from_path("../../reference/isotopes.csv").expect("the table");
+    let mut found = 0;
+    for r in table.records() {
+        let r = r.expect("a row");
+        if &r[0] == "Pb" {
+            let number: u16 = r[1].parse().expect("a mass number");
+            near(mass(number).expect("lead"), r[2].parse().expect("a mass"), 1e-9);
+            found += 1;
+        }
+    }
+    assert_eq!(found, 4);
+}

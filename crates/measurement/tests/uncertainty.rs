@@ -47,7 +47,10 @@ fn gum_h1_end_gauge() {
         Input::rectangular("da", 0.0, 1e-6).with_dof(50.0),
         Input::rectangular("dt", 0.0, 0.05).with_dof(2.0),
     );
-    let p = problem(GAUGE, inputs).propagate().expect("a result");
+    let problem = problem(GAUGE, inputs);
+    let p = problem.propagate().expect("a result");
+    // H.1.7: with the terms of second order 34 nm.
+    near(problem.second_order_u().expect("a result"), 34.0, 0.5);
     near(p.value, 50_000_838.0, 0.5);
     near(p.u, 32.0, 0.5);
     assert_eq!(p.dof_eff.floor(), 16.0);
@@ -191,6 +194,8 @@ fn jcgm_101_9_3_mass() {
     near(m.shortest.low, 1.0834, 2e-3);
     near(m.shortest.high, 1.3825, 2e-3);
     assert!(!m.validates(&first, 2).agrees);
+    // With terms of second order 0.0750.
+    near(p.second_order_u().expect("a result"), 0.0750, 5e-5);
 }
 
 /// JCGM 101 7.9: the adaptive procedure stops by itself, with fewer draws for fewer digits.

@@ -162,8 +162,10 @@ fn run(input: &Value) -> Result<Value, CalcError> {
     let problem = Problem::new(model, inputs, &correlations)?;
     let first = problem.propagate()?;
     warnings.extend(first.warnings.iter().cloned());
+    // Known for uncorrelated inputs only; null elsewhere.
+    let second = problem.second_order_u().ok();
     let monte_carlo = draw(&problem, &r, &first, &mut warnings)?;
-    Ok(answer(&r, &first, monte_carlo.as_ref(), &warnings))
+    Ok(answer(&r, &first, second, monte_carlo.as_ref(), &warnings))
 }
 
 fn draw(
@@ -224,7 +226,7 @@ fn is_95(coverage: f64) -> bool {
     (coverage - 0.95).abs() < 1e-12
 }
 
-fn answer(r: &Request, p: &Propagated, monte_carlo: Option<&Value>, warnings: &[String]) -> Value {
+fn answer(r: &Request, p: &Propagated, second: Option<f64>, monte_carlo: Option<&Value>, warnings: &[String]) -> Value {
     let (low, high) = p.interval(0.95);
     let (cl, ch) = p.interval(r.coverage);
     let contributions: Vec<Value> = p
@@ -236,6 +238,7 @@ fn answer(r: &Request, p: &Propagated, monte_carlo: Option<&Value>, warnings: &[
     json!({
         "value": p.value,
         "u": p.u,
+        "u_second_order": second,
         "dof_eff": finite(p.dof_eff),
         "coverage_k": p.coverage_factor(r.coverage),
         "interval_95": [low, high],

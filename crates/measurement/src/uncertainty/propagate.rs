@@ -82,6 +82,51 @@ impl<M: Model> Problem<M> {
         Ok(Propagated { value, u: variance.sqrt(), dof_eff, sensitivities: gradient, budget, warnings })
     }
 
+    /// u with the terms of second order, ΣΣ [f_ij²/2 + f_i·f_ijj]·u_i²·u_j² (JCGM 100 5.1.2,
+    /// note), for uncorrelated inputs with symmetric distributions. Where it differs from the
+    /// first order the model bends within u. Derivatives of the gradient by central differences
+    /// over ±u/10.
+    ///
+    /// # Errors
+    /// As [`Problem::propagate`]; [`Error::Unsupported`] with correlations.
+    pub fn second_order_u(&self) -> Result<f64, Error> {
+        if self.correlation.is_some() {
+            return Err(Error::Unsupported {
+                what: "the terms of second order are known for uncorrelated inputs only; use the Monte Carlo result"
+                    .into(),
+            });
+        }
+        let first = self.propagate()?;
+        let u: Vec<f64> = self.inputs.iter().map(|i| i.u).collect();
+        let mut x: Vec<f64> = self.inputs.iter().map(|i| i.value).collect();
+        let middle = &first.sensitivities;
+        let mut variance = first.u * first.u;
+        for j in 0..x.len() {
+            if u[j] == 0.0 {
+                continue;
+            }
+            let at = x[j];
+            x[j] = at + 0.1 * u[j];
+            let up = self.model.gradient(&x, &u).1;
+            x[j] = at - 0.1 * u[j];
+            let down = self.model.gradient(&x, &u).1;
+            x[j] = at;
+            for i in (0..x.len()).filter(|i| u[*i] > 0.0) {
+                // f_ij·u_j and f_ijj·u_j², both times u_i.
+                let mixed = (up[i] - down[i]) / 0.2 * u[i];
+                let bend = (up[i] - 2.0 * middle[i] + down[i]) / 0.01 * u[i];
+                variance += 0.5 * mixed * mixed + middle[i] * u[i] * bend;
+            }
+        }
+        if variance.is_finite() && variance >= 0.0 {
+            return Ok(variance.sqrt());
+        }
+        Err(Error::NoValue {
+            value: variance,
+            hint: "that is the variance with terms of second order: the expansion does not hold here; use the Monte Carlo result".into(),
+        })
+    }
+
     fn effective_dof(&self, part: &[f64], with_others: &[f64], variance: f64, warnings: &mut Vec<String>) -> f64 {
         let mut alone = vec![true; part.len()];
         let mut sum = 0.0;
