@@ -30,13 +30,18 @@ pub struct Centre {
 pub fn centre(values: &[f64]) -> Centre {
     let n = values.len() as f64;
     let mut value = values.iter().sum::<f64>() / n;
-    if values.iter().all(|x| *x == values[0]) {
+    if equal(values) {
         // Equal members have no spread, not even that of a rounded sum.
         value = values.first().copied().unwrap_or(f64::NAN);
     }
     let ss: f64 = values.iter().map(|x| (x - value).powi(2)).sum();
     let sd = (ss / (n - 1.0)).sqrt();
     Centre { value, sd, u: sd / n.sqrt(), weights: vec![1.0 / n; values.len()] }
+}
+
+/// Whether all members are the same number.
+pub(crate) fn equal(values: &[f64]) -> bool {
+    values.windows(2).all(|w| w[0].total_cmp(&w[1]).is_eq())
 }
 
 /// Winsorising at 1.5 scale units (ISO 13528:2015, C.3.1, from memory).

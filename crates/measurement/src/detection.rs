@@ -246,7 +246,7 @@ fn spread(what: &'static str, values: &[f64], needed: usize) -> Result<(), Error
     if values.len() < needed {
         return Err(Error::TooFew { what, found: values.len(), needed });
     }
-    if values.iter().all(|x| *x == values[0]) {
+    if blank::equal(values) {
         return Err(Error::AllEqual { what, n: values.len(), value: values[0] });
     }
     Ok(())

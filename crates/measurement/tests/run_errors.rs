@@ -160,7 +160,7 @@ fn a_unit_that_measures_something_else() {
     let (mut input, recipe) = good();
     let want = run::reduce(&input, &recipe).expect("a run");
     for k in 0..5 {
-        for a in vial(&mut input, &format!("std {k}")).assigned.iter_mut() {
+        for a in &mut vial(&mut input, &format!("std {k}")).assigned {
             let amount = quantity::Amount::Measured(a.amount.clone());
             let quantity::Amount::Measured(m) =
                 amount.convert(&Unit::known("ug/L"), None, None).expect("a unit of mass")

@@ -74,7 +74,9 @@ proptest! {
         // Weights stay, so that the line stays: counting times are not given.
         let blind = |i: &RunInput| {
             let mut i = i.clone();
-            i.readings.iter_mut().for_each(|r| r.integration_s = 0.0);
+            for r in &mut i.readings {
+                r.integration_s = 0.0;
+            }
             i
         };
         let (a, b) = (reduce(&blind(&input), &r).unwrap(), reduce(&blind(&more), &r).unwrap());
@@ -140,7 +142,9 @@ fn the_budget_is_what_a_change_of_the_input_does() {
                 }
                 "recovery" => {
                     if let Recovery::Given { values } = &mut r.recovery {
-                        values.iter_mut().for_each(|v| v.value += sign * 0.01);
+                        for v in values {
+                            v.value += sign * 0.01;
+                        }
                     }
                 }
                 _ => {
@@ -181,7 +185,9 @@ fn what_the_drift_checks_and_standards_bring_is_the_sum_of_what_each_brings() {
                     let mut i = input.clone();
                     let u = relative_u(&i, v.position);
                     for r in i.readings.iter_mut().filter(|r| r.position == v.position && r.isotope.element == "Pb") {
-                        r.rates_cps.iter_mut().for_each(|x| *x *= 1.0 + sign * u);
+                        for x in &mut r.rates_cps {
+                            *x *= 1.0 + sign * u;
+                        }
                     }
                     sample(&run::reduce(&i, &r).expect("a simulated run"), "Pb").net.value
                 };

@@ -8,7 +8,7 @@
 //!
 //! The exact test (Przyborowski & Wilenski 1940): given N_S + N_B, N_S is binomial with
 //! p = t_S/(t_S + t_B) where nothing but blank is there. It holds α from above at any count; the
-//! formulas do not below some 20 counts.
+//! formulas do not below some 100 counts.
 
 use super::{Error, Risks};
 use crate::dist;

@@ -263,16 +263,13 @@ impl Standards {
             let d = vial.dilution;
             let x = m.value / d.value;
             let u = ((m.u / d.value).powi(2) + (x * d.u / d.value).powi(2)).sqrt();
-            let source = (u > 0.0).then(|| match stock {
-                None => sources.add(Group::Assigned, Pool::None, m.dof),
-                Some(name) => match stocks.iter().find(|k| k.0 == name) {
-                    Some((_, source)) => *source,
-                    None => {
-                        let source = sources.add(Group::Assigned, Pool::None, m.dof);
-                        stocks.push((name, source));
-                        source
-                    }
-                },
+            let source = (u > 0.0).then(|| {
+                let known = stocks.iter().find(|k| Some(&k.0) == stock.as_ref()).map(|k| k.1);
+                known.unwrap_or_else(|| {
+                    let source = sources.add(Group::Assigned, Pool::None, m.dof);
+                    stocks.extend(stock.map(|name| (name, source)));
+                    source
+                })
             });
             s.vials.push(v);
             s.x.push(x);

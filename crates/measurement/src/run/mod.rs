@@ -26,6 +26,7 @@ mod reference;
 mod result;
 mod signal;
 mod sources;
+mod spike;
 mod table;
 
 pub use error::Error;
@@ -228,8 +229,8 @@ fn add_channel(run: &mut ReducedRun, channel: Channel, critical: &Critical) -> R
         let blanks = set.map(|s| (s, &sets[s]));
         nets.push(net::net(&run.table, &recipe, &channel, v, blanks)?);
     }
-    quality::spikes(run, &channel, &nets);
-    let recovery = quality::recovery(run, &channel, &nets);
+    spike::spikes(run, &channel, &nets);
+    let recovery = spike::recovery(run, &channel, &nets);
     let mut summary_limits = None;
     if let Some(s) = set_of(recipe.blank.samples).or(zero) {
         summary_limits = Some(net::limits(&run.table, &recipe, &channel, critical, &sets[s], None));
@@ -262,7 +263,7 @@ fn result_of(
     net: &Net,
     blank: Option<BlankTaken>,
     limits: Option<Limits>,
-    recovery: Option<&quality::MeanRecovery>,
+    recovery: Option<&spike::MeanRecovery>,
 ) -> RunResult {
     let recipe = &run.recipe;
     let vial = &run.table.vials[net.vial];
@@ -291,7 +292,7 @@ fn result_of(
         analyte: channel.plan.analyte.clone(),
         gross: Measured::with_dof(point.gross, gross.u(), gross.dof(), recipe.unit.clone()),
         blank,
-        recovery: recovery.map(quality::MeanRecovery::measured),
+        recovery: recovery.map(spike::MeanRecovery::measured),
         net: Measured::with_dof(net.value, u, dof, recipe.unit.clone()),
         interval: [net.value - k * u, net.value + k * u],
         coverage_k: k,

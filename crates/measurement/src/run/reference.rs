@@ -21,9 +21,7 @@ impl ReducedRun {
         let mut findings: Vec<Finding> = Vec::new();
         let mut left = checks;
         while let Some(first) = left.first().copied() {
-            let (same, rest): (Vec<_>, Vec<_>) = left
-                .into_iter()
-                .partition(|c| c.assigned.value == first.assigned.value && c.assigned.u == first.assigned.u);
+            let (same, rest): (Vec<_>, Vec<_>) = left.into_iter().partition(|c| c.assigned == first.assigned);
             findings.extend(self.material(name, analyte, &same));
             left = rest;
         }

@@ -1,7 +1,10 @@
 //! A small simulator of runs whose truth is known, for tests only.
 #![allow(dead_code)]
 
-use measurement::run::*;
+use measurement::run::{
+    Assigned, DeadTime, Drift, FactorSource, Interference, InternalStandards, Isotope, Reading, Recipe, Role, RunInput,
+    Vial,
+};
 use quantity::{Measured, Unit};
 use rand::{RngExt, SeedableRng, rngs::ChaCha8Rng};
 

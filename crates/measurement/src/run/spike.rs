@@ -1,0 +1,240 @@
+//! Spikes: what comes back of what was added, with u, and how a result is divided by it.
+//!
+//! R = (spiked − unspiked)/added. The two share line, drift and blank, which cancel in part; a
+//! laboratory spike shares its bottle too. Where a result is divided by a recovery in which its own
+//! noise stands, both act together.
+
+use super::ReducedRun;
+use super::channel::{self, Channel};
+use super::input::Role;
+use super::net::{Net, given_recovery};
+use super::recipe::Recovery;
+use super::result::SpikeRecovery;
+use super::sources::{Group, Pool, Tally, add_scaled};
+use super::table::Table;
+use quantity::{Measured, Unit};
+
+/// A recovery that results are divided by.
+#[derive(Debug, Clone)]
+pub(super) struct MeanRecovery {
+    pub value: f64,
+    row: Vec<f64>,
+    own: Vec<OwnPart>,
+    u: f64,
+    dof: f64,
+}
+
+/// What one vial's own noise puts into a recovery.
+#[derive(Debug, Clone, Copy)]
+struct OwnPart {
+    /// The vial; none for what was added or a recovery that was given.
+    vial: Option<usize>,
+    /// dR per unit of the vial's own error.
+    coefficient: f64,
+    /// Whether the bottle's contamination is in it: a laboratory spike shares its bottle.
+    bottle: bool,
+    variance: f64,
+    dof: f64,
+}
+
+impl MeanRecovery {
+    pub fn measured(&self) -> Measured {
+        Measured::with_dof(self.value, self.u, self.dof, Unit::one())
+    }
+
+    /// Divides a net value. Where the vial's own noise stands in R as well (the unspiked water of
+    /// the spike), the two act together: d(c/R) = δ/R·(1 − c/R·∂R/∂δ).
+    pub fn apply(&self, net: &mut Net) {
+        let (mut rest, mut doubt) = (0.0, 0.0);
+        let (mut shared, mut shared_bottle) = (0.0, 0.0);
+        for o in &self.own {
+            if o.vial == Some(net.vial) {
+                shared += o.coefficient;
+                if o.bottle {
+                    shared_bottle += o.coefficient;
+                }
+            } else {
+                rest += o.variance;
+                doubt += o.variance * o.variance / o.dof;
+            }
+        }
+        let dof = if doubt > 0.0 { rest * rest / doubt } else { f64::INFINITY };
+        net.divide(self.value, &self.row, rest.sqrt(), dof);
+        let act = |c: f64| (1.0 - net.value * c).abs();
+        let (measured, bottle) = (act(shared), act(shared_bottle));
+        net.own.replicates *= measured;
+        net.own.between_vials *= measured;
+        net.own.dilution *= measured;
+        net.bottle *= bottle;
+    }
+}
+
+/// The vial of the same water that a duplicate or spike names.
+pub(super) fn parent(table: &Table, v: usize) -> Option<usize> {
+    let of = table.vials[v].of.as_deref()?;
+    let water = |k: &usize| *k != v && matches!(table.vials[*k].role, Role::Sample | Role::Duplicate);
+    let all = || (0..table.vials.len()).filter(water);
+    all().find(|k| table.vials[*k].bottle.as_deref() == Some(of)).or_else(|| all().find(|k| table.vials[*k].name == of))
+}
+
+/// A difference of two net values, with what they share taken out: (value, row, own parts).
+pub(super) fn difference(a: &Net, b: &Net, channel: &Channel, same_bottle: bool) -> (f64, Vec<f64>, Tally) {
+    let mut row = a.row.clone();
+    add_scaled(&mut row, -1.0, &b.row);
+    let mut own = Tally::new();
+    for net in [a, b] {
+        let mut net = net.clone();
+        if same_bottle {
+            net.bottle = 0.0;
+        }
+        net.own_into(&mut own, channel);
+        if net.bottle > 0.0 {
+            own.doubt(Pool::Blanks, net.blank_dof, net.bottle.powi(2));
+        }
+    }
+    if a.blank_set != b.blank_set {
+        for net in [a, b] {
+            own.add(Group::BlankMean, Pool::Blanks, net.blank_dof, net.blank_mean.powi(2));
+        }
+    }
+    (a.value - b.value, row, own)
+}
+
+/// Recoveries of the spikes of an analyte.
+pub(super) fn spikes(run: &mut ReducedRun, channel: &Channel, nets: &[Net]) {
+    for s in spike_parts(run, channel, nets) {
+        run.spikes.push(s.0);
+    }
+}
+
+/// A recovery, its row, and what single vials put into it.
+type SpikePart = (SpikeRecovery, Vec<f64>, Vec<OwnPart>);
+
+fn spike_parts(run: &ReducedRun, channel: &Channel, nets: &[Net]) -> Vec<SpikePart> {
+    let mut parts = Vec::new();
+    for net in nets {
+        let vial = &run.table.vials[net.vial];
+        if !matches!(vial.role, Role::FieldSpike | Role::LabSpike) {
+            continue;
+        }
+        let Some(of) = parent(&run.table, net.vial) else {
+            continue;
+        };
+        let Some(base) = nets.iter().find(|n| n.vial == of) else {
+            continue;
+        };
+        let Some(added) = added(run, channel, net.vial) else {
+            continue;
+        };
+        parts.push(spike_part(run, channel, net, base, added));
+    }
+    parts
+}
+
+fn spike_part(run: &ReducedRun, channel: &Channel, net: &Net, base: &Net, added: Measured) -> SpikePart {
+    let vial = &run.table.vials[net.vial];
+    let same_bottle = vial.role == Role::LabSpike;
+    let (d, mut row, mut all) = difference(net, base, channel, same_bottle);
+    let r = d / added.value;
+    all.add_row(&channel.sources, &row);
+    all.add(Group::Recovery, Pool::None, added.dof, (r * added.u).powi(2));
+    for x in &mut row {
+        *x /= added.value;
+    }
+    let mut own = vec![OwnPart {
+        vial: None,
+        coefficient: 0.0,
+        bottle: false,
+        variance: (r * added.u / added.value).powi(2),
+        dof: added.dof,
+    }];
+    for (n, sign) in [(net, 1.0), (base, -1.0)] {
+        let mut n = n.clone();
+        if same_bottle {
+            n.bottle = 0.0;
+        }
+        let mut t = Tally::new();
+        n.own_into(&mut t, channel);
+        own.push(OwnPart {
+            vial: Some(n.vial),
+            coefficient: sign / added.value,
+            bottle: !same_bottle,
+            variance: t.variance / added.value.powi(2),
+            dof: t.dof(),
+        });
+    }
+    let level = base.tally(channel);
+    let unit = run.recipe.unit.clone();
+    let recovery = SpikeRecovery {
+        position: vial.position,
+        vial: vial.name.clone(),
+        role: vial.role,
+        of: vial.of.clone().unwrap_or_default(),
+        analyte: channel.plan.analyte.clone(),
+        level: Measured::with_dof(base.value, level.u(), level.dof(), unit),
+        recovery: Measured::with_dof(r, all.u() / added.value, all.dof(), Unit::one()),
+        added,
+    };
+    (recovery, row, own)
+}
+
+/// What was added to a spike, in the recipe's unit; a mass is divided by the bottle's volume.
+fn added(run: &ReducedRun, channel: &Channel, v: usize) -> Option<Measured> {
+    let vial = &run.table.vials[v];
+    let element = &channel.plan.analyte.element;
+    let a = vial.spike_added.iter().find(|a| a.element == *element)?;
+    let direct = channel::in_unit(vial, &a.amount, element, &run.recipe);
+    let m = match (direct, vial.bottle_volume_ml) {
+        (Ok(m), _) => m,
+        (Err(_), Some(ml)) if ml > 0.0 => {
+            let ng = a.amount.unit.conversion(&Unit::known("ng"), None, None).ok()?;
+            let per_l = Measured::with_dof(
+                ng.apply(a.amount.value) * 1000.0 / ml,
+                ng.apply(a.amount.u) * 1000.0 / ml,
+                a.amount.dof,
+                Unit::known("ng/L"),
+            );
+            channel::in_unit(vial, &per_l, element, &run.recipe).ok()?
+        }
+        _ => return None,
+    };
+    (m.value > 0.0).then_some(m)
+}
+
+/// The recovery that the recipe applies to an analyte.
+pub(super) fn recovery(run: &ReducedRun, channel: &Channel, nets: &[Net]) -> Option<MeanRecovery> {
+    let wanted = match &run.recipe.recovery {
+        Recovery::NotApplied => return None,
+        Recovery::Given { .. } => {
+            let (value, u) = given_recovery(&run.recipe, &channel.plan.analyte.element)?;
+            return Some(MeanRecovery {
+                value,
+                row: vec![0.0; channel.sources.len()],
+                own: vec![OwnPart { vial: None, coefficient: 0.0, bottle: false, variance: u * u, dof: f64::INFINITY }],
+                u,
+                dof: f64::INFINITY,
+            });
+        }
+        Recovery::FieldSpikes => Role::FieldSpike,
+        Recovery::LabSpikes => Role::LabSpike,
+    };
+    let parts: Vec<SpikePart> = spike_parts(run, channel, nets).into_iter().filter(|p| p.0.role == wanted).collect();
+    let n = parts.len() as f64;
+    if parts.is_empty() {
+        return None;
+    }
+    let value = parts.iter().map(|p| p.0.recovery.value).sum::<f64>() / n;
+    let mut row = vec![0.0; channel.sources.len()];
+    let mut own = Vec::new();
+    let mut all = Tally::new();
+    for (_, r, parts) in &parts {
+        add_scaled(&mut row, 1.0 / n, r);
+        for o in parts {
+            let variance = o.variance / (n * n);
+            all.add(Group::Recovery, Pool::None, o.dof, variance);
+            own.push(OwnPart { coefficient: o.coefficient / n, variance, ..*o });
+        }
+    }
+    all.add_row(&channel.sources, &row);
+    Some(MeanRecovery { value, row, own, u: all.u(), dof: all.dof() })
+}
