@@ -4,17 +4,15 @@
 //! Out: the strength of each source, the concentration of each water, the water's share in each bottle, each
 //! with a 95 % interval, and what this set of bottles cannot tell apart.
 //!
-//! Model: m_i = R·(V_i·c_w(i) + Σ_k x_ik·θ_k) + e_i with c ≥ 0, θ ≥ 0; e_i normal with variance u_i² + τ², τ² between
-//! bottles, and with a small probability a spike. Best values: non-negative least squares (Lawson & Hanson
-//! 1974), weights 1/(u_i² + τ²) times the probability that the bottle is no spike, by repeated weighting (a
-//! two-part normal mixture, Box & Tiao 1968, Biometrika 55:119); τ² where the weighted squares equal their
-//! degrees of freedom (Paule & Mandel 1982, J. Res. NBS 87:377).
+//! Model: m_i = R·(V_i·c_w(i) + Σ_k x_ik·θ_k) + e_i with c ≥ 0, θ ≥ 0; e_i normal with variance u_i² + τ² +
+//! (φ·Σ x_ik·θ_k)², between bottles, and with a small probability a spike. Best values: non-negative least squares (Lawson & Hanson
+//! 1974), weights 1/variance times the probability that the bottle is no spike, by repeated weighting (a
+//! two-part normal mixture, Box & Tiao 1968, Biometrika 55:119); τ and φ by their shape in the
+//! squared residuals, their level where the weighted squares equal their degrees of freedom (Paule & Mandel 1982, J. Res. NBS 87:377).
 //!
 //! Intervals do not come from the non-negative fit: at θ = 0 its law is no longer normal and a bootstrap
-//! fails. They are Student's intervals of the same weighted fit without the bound, read on θ ≥ 0; the spread of
-//! unknown weights goes through the sandwich form with leverage (HC3; MacKinnon & White 1985, J. Econometrics
-//! 29:305) where that is larger. Where the plain interval lies below zero the best allowed value, zero, counts
-//! as covered up to the interval's half-width. Coverage is checked by simulation, at θ = 0 too, in
+//! fails. They are Student's intervals of the same weighted fit without the bound, read on θ ≥ 0. Where the plain interval lies below zero, zero itself
+//! is left. Coverage is checked by simulation, at θ = 0 too, in
 //! `tests/validation_attribution.rs`.
 //!
 //! Singular directions of the weighted design are named in words. Not for masses without u.
@@ -159,8 +157,10 @@ pub struct Attribution {
     pub bottles: Vec<BottlePart>,
     /// What cannot be separated.
     pub cannot_separate: Vec<Tangle>,
-    /// Standard deviation between bottles, pg.
+    /// Standard deviation between bottles beyond their u, pg: the even part.
     pub between_bottles_pg: f64,
+    /// The same as a share of what did not come with the water: the relative part.
+    pub between_bottles_share: f64,
     /// Degrees of freedom of the intervals.
     pub dof: f64,
 }
@@ -186,7 +186,7 @@ pub fn attribute(survey: &Survey) -> Result<Attribution, Error> {
             ),
         });
     }
-    let fit = design.fit(survey)?;
+    let fit = design.fit(survey, waters.len())?;
     Ok(report(survey, &waters, &design, &fit))
 }
 
@@ -206,6 +206,17 @@ fn check(s: &Survey) -> Result<Vec<String>, Error> {
             have: 0,
             need: 1,
             hint: "without a blank everything may be the water's".into(),
+        });
+    }
+    if blanks < s.sources.len() {
+        return Err(Error::TooFew {
+            what: "blanks".into(),
+            have: blanks,
+            need: s.sources.len(),
+            hint: format!(
+                "{} sources are asked about: take a blank for each, or join sources that always go together",
+                s.sources.len()
+            ),
         });
     }
     let (r, ur) = s.recovery;
@@ -317,7 +328,7 @@ struct Fitted {
     plain: DVector<f64>,
     /// Covariance of the plain values.
     covariance: DMatrix<f64>,
-    tau2: f64,
+    between: Between,
     dof: f64,
     spike: Vec<f64>,
     /// Final weights.
@@ -330,39 +341,52 @@ struct Fitted {
 const ROUNDS: usize = 60;
 
 impl Design {
-    fn fit(&self, s: &Survey) -> Result<Fitted, Error> {
+    fn fit(&self, s: &Survey, waters: usize) -> Result<Fitted, Error> {
         let (n, p) = (s.bottles.len(), self.columns());
         let y: Vec<f64> = s.bottles.iter().map(|b| b.mass_pg / s.recovery.0).collect();
         let u2: Vec<f64> = s.bottles.iter().map(|b| (b.u_pg / s.recovery.0).powi(2)).collect();
         let mut clean = vec![1.0; n];
-        let mut tau2 = start_tau2(&y, &u2);
+        // Variance between bottles, bottle by bottle; even at first.
+        let mut between = Between { even: start_tau2(&y, &u2), share: 0.0 };
+        let mut extra = vec![between.even; n];
         let mut solver = Nnls::new(p);
         let mut best = vec![0.0; p];
         for round in 0..ROUNDS {
-            let weights = self.weights(&u2, tau2, &clean, s.spikes);
-            self.solve(&weights, &y, &mut solver, &mut best)?;
+            self.solve(&weights(&u2, &extra, &clean, s.spikes), &y, &mut solver, &mut best)?;
             let residuals = self.residuals(&y, &best);
-            let next_tau2 = self.tau2(&residuals, &u2, &clean, s.spikes);
-            let next = clean_probability(&residuals, &u2, next_tau2, s.spikes, self.rank as f64 / n as f64);
+            let other = self.other(waters, &best);
+            let free = solver.free().iter().filter(|f| **f).count() as f64;
+            let next_between = between_bottles(
+                &residuals,
+                &Errors { u2: &u2, extra: &extra, clean: &clean, spikes: s.spikes },
+                &other,
+                free,
+            );
+            extra = other.iter().map(|h| next_between.even + next_between.share * h * h).collect();
+            let next = clean_probability(&residuals, &u2, &extra, s.spikes, self.rank as f64 / n as f64);
             let change = next.iter().zip(&clean).map(|(a, b)| (a - b).abs()).fold(0.0, f64::max);
-            let settled = change < 1e-6 && (next_tau2 - tau2).abs() <= 1e-6 * (tau2 + u2[0]);
-            (clean, tau2) = (next, next_tau2);
+            let moved = (next_between.even - between.even).abs() <= 1e-6 * (between.even + u2[0])
+                && (next_between.share - between.share).abs() <= 1e-6 * (between.share + 1e-3);
+            (clean, between) = (next, next_between);
             // A slow mixture is good enough after sixty rounds: the weights then move in the third digit.
-            if settled && round > 0 {
+            if change < 1e-6 && moved && round > 0 {
                 break;
             }
         }
-        let weights = self.weights(&u2, tau2, &clean, s.spikes);
+        let weights = weights(&u2, &extra, &clean, s.spikes);
         self.solve(&weights, &y, &mut solver, &mut best)?;
-        let (plain, covariance, ss) = self.plain(&weights, &y, &u2, tau2);
+        let (plain, covariance, ss) = self.plain(&weights, &y);
         let dof = (clean.iter().sum::<f64>() - self.rank as f64).max(1.0);
-        Ok(Fitted { best, plain, covariance, tau2, dof, spike: clean.iter().map(|c| 1.0 - c).collect(), weights, ss })
-    }
-
-    /// Weight of a bottle: that of a clean one by its probability, that of a spike by the rest.
-    fn weights(&self, u2: &[f64], tau2: f64, clean: &[f64], spikes: Spikes) -> Vec<f64> {
-        let wide = spikes.width * spikes.width;
-        u2.iter().zip(clean).map(|(u, c)| (c + (1.0 - c) / wide) / (u + tau2)).collect()
+        Ok(Fitted {
+            best,
+            plain,
+            covariance,
+            between,
+            dof,
+            spike: clean.iter().map(|c| 1.0 - c).collect(),
+            weights,
+            ss,
+        })
     }
 
     fn solve(&self, weights: &[f64], y: &[f64], solver: &mut Nnls, best: &mut [f64]) -> Result<(), Error> {
@@ -383,60 +407,102 @@ impl Design {
         (0..y.len()).map(|i| y[i] - (0..self.columns()).map(|j| self.x[(i, j)] * beta[j]).sum::<f64>()).collect()
     }
 
-    /// τ² at which the weighted squares of the clean bottles equal their number less the rank; 0 where the u of
-    /// the bottles explain all.
-    fn tau2(&self, residuals: &[f64], u2: &[f64], clean: &[f64], spikes: Spikes) -> f64 {
-        let wide = spikes.width * spikes.width;
-        let n = residuals.len() as f64;
-        let target = (n - self.rank as f64).max(1.0);
-        let sum = |t: f64| -> f64 {
-            (residuals.iter().zip(u2).zip(clean))
-                .map(|((r, u), c)| r * r * (c + (1.0 - c) / wide) / (u + t))
-                .sum::<f64>()
-        };
-        if sum(0.0) <= target {
-            return 0.0;
-        }
-        let (mut low, mut high) = (0.0, residuals.iter().map(|r| r * r).sum::<f64>());
-        for _ in 0..60 {
-            let middle = 0.5 * (low + high);
-            if sum(middle) > target {
-                low = middle;
-            } else {
-                high = middle;
-            }
-        }
-        0.5 * (low + high)
+    /// Mass that did not come with the water, by the fit.
+    fn other(&self, waters: usize, beta: &[f64]) -> Vec<f64> {
+        (0..self.x.nrows()).map(|i| (waters..self.columns()).map(|j| self.x[(i, j)] * beta[j]).sum()).collect()
     }
 
-    /// The fit without the bound: values, covariance (the larger of model and sandwich for each), squares.
-    fn plain(&self, weights: &[f64], y: &[f64], u2: &[f64], tau2: f64) -> (DVector<f64>, DMatrix<f64>, f64) {
+    /// The fit without the bound: values, covariance, weighted squares.
+    fn plain(&self, weights: &[f64], y: &[f64]) -> (DVector<f64>, DMatrix<f64>, f64) {
         let n = y.len();
         let w = DMatrix::from_fn(n, self.columns(), |i, j| weights[i].sqrt() * self.x[(i, j)]);
         let b = DVector::from_fn(n, |i, _| weights[i].sqrt() * y[i]);
         let inverse = pseudo_inverse(w.transpose() * &w);
         let beta = &inverse * (w.transpose() * &b);
         let r = b - &w * &beta;
-        let hat = &w * &inverse;
-        let mut meat = DMatrix::<f64>::zeros(self.columns(), self.columns());
-        for i in 0..n {
-            let leverage = hat.row(i).dot(&w.row(i)).min(0.999);
-            let e = r[i] / (1.0 - leverage);
-            meat += hat.row(i).transpose() * hat.row(i) * (e * e);
-        }
-        // Down-weighted bottles hold less than their weight says: the model's form uses the clean variance.
-        let mut covariance = DMatrix::<f64>::zeros(self.columns(), self.columns());
-        for i in 0..n {
-            covariance += hat.row(i).transpose() * hat.row(i) * (weights[i] * (u2[i] + tau2));
-        }
-        let model = inverse;
-        // Scale rows and columns up to the larger of the two variances, keeping the model's correlations.
-        let up: Vec<f64> = (0..self.columns())
-            .map(|j| if model[(j, j)] > 0.0 { (meat[(j, j)] / model[(j, j)]).max(1.0).sqrt() } else { 1.0 })
-            .collect();
-        let scaled = DMatrix::from_fn(self.columns(), self.columns(), |i, j| model[(i, j)] * up[i] * up[j]);
-        (beta, scaled, r.dot(&r))
+        (beta, inverse, r.dot(&r))
     }
+}
+
+/// Variance between bottles beyond their u.
+#[derive(Clone, Copy)]
+struct Between {
+    /// The same for all, pg².
+    even: f64,
+    /// Relative, of the mass that did not come with the water.
+    share: f64,
+}
+
+/// What is known of the errors in one round.
+struct Errors<'a> {
+    /// Variance of each bottle's measurement.
+    u2: &'a [f64],
+    /// Variance between bottles, last round.
+    extra: &'a [f64],
+    /// Probability that each is no spike.
+    clean: &'a [f64],
+    /// The law of spikes.
+    spikes: Spikes,
+}
+
+/// Weight of a bottle: that of a clean one by its probability, that of a spike by the rest.
+fn weights(u2: &[f64], extra: &[f64], clean: &[f64], spikes: Spikes) -> Vec<f64> {
+    let wide = spikes.width * spikes.width;
+    (u2.iter().zip(extra).zip(clean)).map(|((u, e), c)| (c + (1.0 - c) / wide) / (u + e)).collect()
+}
+
+/// Variance between bottles: its shape (even, or as the square of what did not come with the water) by
+/// non-negative least squares on the squared residuals, its level where the weighted squares equal
+/// their number less the rank; none where the u of the bottles explain all.
+fn between_bottles(residuals: &[f64], e: &Errors, other: &[f64], free: f64) -> Between {
+    let (u2, clean) = (e.u2, e.clean);
+    let n = residuals.len() as f64;
+    let target = (n - free).max(1.0);
+    let wide = e.spikes.width * e.spikes.width;
+    let squares: Vec<f64> = residuals.iter().zip(clean).map(|(r, c)| r * r * (c + (1.0 - c) / wide)).collect();
+    let sum = |shape: &dyn Fn(usize) -> f64, k: f64| -> f64 {
+        (0..squares.len()).map(|i| squares[i] / (u2[i] + k * shape(i))).sum()
+    };
+    if sum(&|_| 0.0, 0.0) <= target {
+        return Between { even: 0.0, share: 0.0 };
+    }
+    let shape = variance_shape(&squares, n / target, e, other);
+    let at = |i: usize| shape.even + shape.share * other[i] * other[i];
+    let (mut low, mut high) = (0.0, 1.0);
+    while sum(&at, high) > target && high < 1e12 {
+        high *= 4.0;
+    }
+    for _ in 0..60 {
+        let middle = 0.5 * (low + high);
+        if sum(&at, middle) > target {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    let k = 0.5 * (low + high);
+    Between { even: k * shape.even, share: k * shape.share }
+}
+
+/// Non-negative fit of squared residuals (less u²) by a constant and the square of the other mass; a squared
+/// normal residual has variance 2σ⁴, so σ⁻⁴ weighs it.
+fn variance_shape(squares: &[f64], enlarge: f64, e: &Errors, other: &[f64]) -> Between {
+    let (mut g, mut b) = ([0.0; 3], [0.0; 2]);
+    for i in 0..squares.len() {
+        let w = e.clean[i] / (e.u2[i] + e.extra[i]).powi(2);
+        let (h, v) = (other[i] * other[i], squares[i] * enlarge - e.u2[i]);
+        g[0] += w;
+        g[1] += w * h;
+        g[2] += w * h * h;
+        b[0] += w * v;
+        b[1] += w * h * v;
+    }
+    let mut x = [0.0; 2];
+    let fitted = Nnls::new(2).solve(&[g[0], g[1], g[1], g[2]], &b, &mut x);
+    if fitted.is_err() || x[0] + x[1] <= 0.0 {
+        return Between { even: 1.0, share: 0.0 };
+    }
+    Between { even: x[0], share: x[1] }
 }
 
 /// A first τ²: the square of the median distance from the median of all masses (robust, and too large).
@@ -452,13 +518,13 @@ fn start_tau2(y: &[f64], u2: &[f64]) -> f64 {
 
 /// Probability that each bottle is clean, by the two-part mixture; residuals are enlarged by the average
 /// freedom that the fit took from them.
-fn clean_probability(residuals: &[f64], u2: &[f64], tau2: f64, spikes: Spikes, used: f64) -> Vec<f64> {
+fn clean_probability(residuals: &[f64], u2: &[f64], extra: &[f64], spikes: Spikes, used: f64) -> Vec<f64> {
     let free = (1.0 - used).max(0.2);
     residuals
         .iter()
-        .zip(u2)
-        .map(|(r, u)| {
-            let z2 = r * r / (u + tau2) / free;
+        .zip(u2.iter().zip(extra))
+        .map(|(r, (u, e))| {
+            let z2 = r * r / (u + e) / free;
             let core = (1.0 - spikes.rate) * libm::exp(-0.5 * z2);
             let wide = spikes.rate / spikes.width * libm::exp(-0.5 * z2 / (spikes.width * spikes.width));
             core / (core + wide)
@@ -526,7 +592,8 @@ fn report(s: &Survey, waters: &[String], d: &Design, f: &Fitted) -> Attribution 
         waters: waters_out,
         bottles: (0..s.bottles.len()).map(|i| bottle_part(s, w, d, f, i)).collect(),
         cannot_separate: tangles(s, waters, d),
-        between_bottles_pg: f.tau2.sqrt() * s.recovery.0,
+        between_bottles_pg: f.between.even.sqrt() * s.recovery.0,
+        between_bottles_share: f.between.share.sqrt(),
         dof: f.dof,
     }
 }
@@ -535,8 +602,6 @@ fn report(s: &Survey, waters: &[String], d: &Design, f: &Fitted) -> Attribution 
 fn on_positive(plain: f64, best: f64, reach: f64) -> (f64, f64) {
     let low = (plain - reach).max(0.0);
     let high = (plain + reach).max(best);
-    // A plain value far below zero: from zero up to what one reach about zero would allow is too much; the
-    // part above zero of the interval moved to touch zero is kept, so that zero is always inside.
     (low.min(best), high.max(0.0))
 }
 
@@ -552,10 +617,10 @@ fn most(d: &Design, f: &Fitted, j: usize, t: f64) -> f64 {
     let mut misfit = |value: f64| -> f64 {
         let mut rows = Vec::with_capacity(n * (p - 1));
         let mut b = Vec::with_capacity(n);
-        for i in 0..n {
-            let w = f.weights[i].sqrt();
+        for (i, (w, fitted)) in f.weights.iter().zip(&fitted).enumerate() {
+            let w = w.sqrt();
             rows.extend(others.iter().map(|k| w * d.x[(i, *k)]));
-            b.push(w * (fitted[i] - value * d.x[(i, j)]));
+            b.push(w * (fitted - value * d.x[(i, j)]));
         }
         let mut atb = vec![0.0; p - 1];
         project(&rows, &b, &mut atb);

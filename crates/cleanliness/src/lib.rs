@@ -17,6 +17,7 @@ pub mod air;
 pub mod attribution;
 pub mod forecast;
 pub mod lots;
+pub mod nested;
 pub mod nnls;
 pub mod share;
 pub mod stats;
