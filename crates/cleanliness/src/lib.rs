@@ -16,11 +16,13 @@
 pub mod air;
 pub mod attribution;
 pub mod forecast;
+pub mod lines;
 pub mod lots;
 pub mod nested;
 pub mod nnls;
 pub mod share;
 pub mod stats;
+pub mod trial;
 
 mod error;
 mod random;

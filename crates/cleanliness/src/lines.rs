@@ -1,0 +1,267 @@
+//! Two plots that people draw by hand: mass against fill volume, concentration against 1/flow.
+//!
+//! In: bottles of one water filled to different volumes (pg with u, mL), or samples of one well at different
+//! flows (ng/L with u, L/min). Out: slope and intercept with u, and whether the line is a line.
+//!
+//! * Fills: the slope is the water (ng/L), the intercept what bottle and hands brought (pg).
+//! * Flows: the intercept at 1/Q = 0 is the aquifer (ng/L), the slope the pipe (ng/min). A rise at fast flow may be
+//!   particles: filtered beside unfiltered, or Fe and Al, tell.
+//!
+//! Method: least squares weighted by 1/(u² + τ²), τ² the scatter beyond u (Paule & Mandel 1982); u by Student's
+//! t with n − 2; the test of the line is the t test of a square term, two-sided, so that bends both ways count.
+//! Checked in `tests/validation_lines.rs`.
+
+use crate::Error;
+use crate::stats::t_quantile;
+use quantity::format::significant;
+use serde::Serialize;
+use statrs::distribution::{ContinuousCDF, StudentsT};
+
+/// A weighted line and its test.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct TestedLine {
+    /// Slope.
+    pub slope: f64,
+    /// Its u.
+    pub u_slope: f64,
+    /// 95 % interval of the slope.
+    pub slope_95: (f64, f64),
+    /// Value at zero.
+    pub intercept: f64,
+    /// Its u.
+    pub u_intercept: f64,
+    /// 95 % interval of the intercept.
+    pub intercept_95: (f64, f64),
+    /// Covariance of the two.
+    pub covariance: f64,
+    /// Scatter beyond the stated u, standard deviation.
+    pub beyond_u: f64,
+    /// n − 2.
+    pub dof: f64,
+    /// Coefficient of a square term.
+    pub bend: Option<f64>,
+    /// Two-sided p of it; none with three points.
+    pub bend_p: Option<f64>,
+    /// y − fitted.
+    pub residuals: Vec<f64>,
+}
+
+/// A line is refused as a line under this p: common practice.
+const BEND_P: f64 = 0.05;
+
+impl TestedLine {
+    /// Does the square term leave it a line?
+    pub fn is_a_line(&self) -> bool {
+        self.bend_p.is_none_or(|p| p >= BEND_P)
+    }
+}
+
+/// A point: x, y, u of y.
+pub type Point = (f64, f64, f64);
+
+/// Fits and tests a line.
+///
+/// # Errors
+/// [`Error::TooFew`] under three points or all at one x; [`Error::OutOfRange`] for a u that is not positive.
+pub fn tested_line(points: &[Point]) -> Result<TestedLine, Error> {
+    if points.len() < 3 {
+        return Err(Error::TooFew {
+            what: "points of the line".into(),
+            have: points.len(),
+            need: 3,
+            hint: "two points always lie on a line".into(),
+        });
+    }
+    for (i, (x, y, u)) in points.iter().enumerate() {
+        if !(x.is_finite() && y.is_finite() && *u > 0.0 && u.is_finite()) {
+            return Err(Error::out_of_range(
+                format!("point {}", i + 1),
+                format!("x {x}, y {y}, u {u}"),
+                "finite numbers with u above 0",
+            ));
+        }
+    }
+    let n = points.len() as f64;
+    let tau2 = beyond(points, n - 2.0).ok_or_else(|| Error::TooFew {
+        what: "different x of the line".into(),
+        have: 1,
+        need: 2,
+        hint: "fill different volumes, or let the well flow at different rates".into(),
+    })?;
+    let f = weighted(points, tau2).expect("different x were found");
+    let reach = t_quantile(0.975, n - 2.0);
+    let (us, ui) = (f.variance_slope.sqrt(), f.variance_intercept.sqrt());
+    let bend = (points.len() > 3).then(|| square_term(points, n)).flatten();
+    Ok(TestedLine {
+        slope: f.slope,
+        u_slope: us,
+        slope_95: (f.slope - reach * us, f.slope + reach * us),
+        intercept: f.intercept,
+        u_intercept: ui,
+        intercept_95: (f.intercept - reach * ui, f.intercept + reach * ui),
+        covariance: f.covariance,
+        beyond_u: tau2.sqrt(),
+        dof: n - 2.0,
+        bend: bend.map(|b| b.0),
+        bend_p: bend.map(|b| b.1),
+        residuals: points.iter().map(|(x, y, _)| y - f.intercept - f.slope * x).collect(),
+    })
+}
+
+struct Weighted {
+    slope: f64,
+    intercept: f64,
+    variance_slope: f64,
+    variance_intercept: f64,
+    covariance: f64,
+    chi2: f64,
+}
+
+fn weighted(points: &[Point], tau2: f64) -> Option<Weighted> {
+    let w = |u: f64| 1.0 / (u * u + tau2);
+    let sum = |f: &dyn Fn(&Point) -> f64| points.iter().map(|p| w(p.2) * f(p)).sum::<f64>();
+    let (s, sx, sy) = (sum(&|_| 1.0), sum(&|p| p.0), sum(&|p| p.1));
+    let (mx, my) = (sx / s, sy / s);
+    let sxx = sum(&|p| (p.0 - mx).powi(2));
+    if sxx <= 0.0 {
+        return None;
+    }
+    let slope = sum(&|p| (p.0 - mx) * (p.1 - my)) / sxx;
+    let intercept = my - slope * mx;
+    Some(Weighted {
+        slope,
+        intercept,
+        variance_slope: 1.0 / sxx,
+        variance_intercept: 1.0 / s + mx * mx / sxx,
+        covariance: -mx / sxx,
+        chi2: sum(&|p| (p.1 - intercept - slope * p.0).powi(2)),
+    })
+}
+
+/// τ² at which the weighted squares equal their degrees of freedom; 0 where u explains all. None where all x
+/// are the same.
+fn beyond(points: &[Point], dof: f64) -> Option<f64> {
+    weighted(points, 0.0).filter(|f| f.chi2.is_finite())?;
+    let chi2 = |t: f64| weighted(points, t).map_or(0.0, |f| f.chi2);
+    if chi2(0.0) <= dof {
+        return Some(0.0);
+    }
+    let (mut low, mut high) = (0.0, points.iter().map(|p| p.1 * p.1 + p.2 * p.2).fold(1e-300, f64::max));
+    for _ in 0..200 {
+        let middle = 0.5 * (low + high);
+        if chi2(middle) > dof {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    Some(0.5 * (low + high))
+}
+
+/// Coefficient and p of a square term added to the line: both columns orthogonal to the line, τ² found anew.
+fn square_term(points: &[Point], n: f64) -> Option<(f64, f64)> {
+    let residual_of = |tau2: f64| -> Option<(f64, f64, f64)> {
+        // The square with its own weighted line taken off.
+        let squares: Vec<Point> = points.iter().map(|(x, _, u)| (*x, x * x, *u)).collect();
+        let (f, q) = (weighted(points, tau2)?, weighted(&squares, tau2)?);
+        let (mut zz, mut zr, mut rr) = (0.0, 0.0, 0.0);
+        for ((x, y, u), (_, x2, _)) in points.iter().zip(&squares) {
+            let w = 1.0 / (u * u + tau2);
+            let z = x2 - q.intercept - q.slope * x;
+            let r = y - f.intercept - f.slope * x;
+            zz += w * z * z;
+            zr += w * z * r;
+            rr += w * r * r;
+        }
+        Some((zz, zr, rr))
+    };
+    let left = |t: f64| residual_of(t).map_or(0.0, |(zz, zr, rr)| rr - zr * zr / zz);
+    let dof = n - 3.0;
+    let tau2 = if left(0.0) <= dof {
+        0.0
+    } else {
+        let (mut low, mut high) = (0.0, points.iter().map(|p| p.1 * p.1 + p.2 * p.2).fold(1e-300, f64::max));
+        for _ in 0..200 {
+            let middle = 0.5 * (low + high);
+            if left(middle) > dof {
+                low = middle;
+            } else {
+                high = middle;
+            }
+        }
+        0.5 * (low + high)
+    };
+    let (zz, zr, _) = residual_of(tau2)?;
+    // Two different x only: the square is a line.
+    let wx4: f64 = points.iter().map(|(x, _, u)| x.powi(4) / (u * u + tau2)).sum();
+    if zz <= 1e-12 * wx4 {
+        return None;
+    }
+    let t = zr / zz.sqrt();
+    let p = 2.0 * StudentsT::new(0.0, 1.0, dof).ok()?.cdf(-t.abs());
+    Some((zr / zz, p))
+}
+
+/// Bottles of one water filled to different volumes: (mL, pg, u pg). Slope in ng/L (pg/mL), intercept in pg.
+///
+/// # Errors
+/// As [`tested_line`]; [`Error::OutOfRange`] for a volume that is not positive.
+pub fn fills(points: &[Point]) -> Result<(TestedLine, String), Error> {
+    for (i, p) in points.iter().enumerate() {
+        if p.0.is_nan() || p.0 <= 0.0 {
+            return Err(Error::out_of_range(
+                format!("volume of fill {}", i + 1),
+                format!("{} mL", p.0),
+                "more than 0 mL",
+            ));
+        }
+    }
+    let l = tested_line(points)?;
+    let mut sentence = format!(
+        "The water holds {} ng/L (u {}), and bottle and hands brought {} pg (u {})",
+        significant(l.slope, 3),
+        significant(l.u_slope, 2),
+        significant(l.intercept, 3),
+        significant(l.u_intercept, 2)
+    );
+    sentence.push_str(if l.is_a_line() {
+        ": the points lie on a line."
+    } else {
+        "; but the points bend away from a line: what the bottle brings depends on the volume, and slope and intercept do not part the two."
+    });
+    Ok((l, sentence))
+}
+
+/// Samples of one well at different flows: (L/min, ng/L, u). Intercept in ng/L: the aquifer; slope in ng/min: the
+/// pipe.
+///
+/// # Errors
+/// As [`tested_line`]; [`Error::OutOfRange`] for a flow that is not positive.
+pub fn flows(points: &[Point]) -> Result<(TestedLine, String), Error> {
+    for (i, p) in points.iter().enumerate() {
+        if p.0.is_nan() || p.0 <= 0.0 {
+            return Err(Error::out_of_range(
+                format!("flow of sample {}", i + 1),
+                format!("{} L/min", p.0),
+                "more than 0 L/min",
+            ));
+        }
+    }
+    let inverse: Vec<Point> = points.iter().map(|(q, c, u)| (1.0 / q, *c, *u)).collect();
+    let l = tested_line(&inverse)?;
+    let mut sentence = format!(
+        "Without the pipe the water would hold {} ng/L (u {}); the pipe gives {} ng/min (u {})",
+        significant(l.intercept, 3),
+        significant(l.u_intercept, 2),
+        significant(l.slope, 3),
+        significant(l.u_slope, 2)
+    );
+    let rising =
+        l.slope + l.u_slope * t_quantile(0.975, l.dof) < 0.0 || (!l.is_a_line() && l.bend.is_some_and(|b| b > 0.0));
+    sentence.push_str(match (l.is_a_line(), rising) {
+        (true, false) => ": the points lie on a line in 1/flow.",
+        (_, true) => "; but it rises with faster flow: particles may be carried, look at filtered beside unfiltered, Fe and Al.",
+        (false, false) => "; but the points bend in 1/flow: the pipe's metal levels off with contact time, so the intercept is too high or too low.",
+    });
+    Ok((l, sentence))
+}
