@@ -151,3 +151,43 @@ fn a_robust_centre_shrugs_at_one_spiked_blank() {
     assert!(robust.1 < 0.2 * mean.1, "{robust:?} {mean:?}");
     assert!((robust.0 - 1.0).abs() < 0.1);
 }
+
+#[test]
+fn a_run_over_two_days_is_bridged_by_its_checks() {
+    let s = Setting { samples: 16, field_blanks: 6, drift_rest: 0.04, ..Setting::default() };
+    // From the 24th vial on it is the next day, the clock starts again, and lead (not the internal
+    // standard) answers with three quarters.
+    let next_day = |input: &mut RunInput| {
+        for v in input.vials.iter_mut().filter(|v| v.position >= 24) {
+            v.session = 1;
+            v.minutes -= 8.0 * 23.0;
+        }
+        for r in input.readings.iter_mut().filter(|r| r.position >= 24 && r.isotope.element == "Pb") {
+            for x in &mut r.rates_cps {
+                *x *= 0.75;
+            }
+        }
+    };
+    for drift in [Drift::Bracket, Drift::Smooth { degree: 1 }] {
+        let r = Recipe { drift, ..recipe(&s) };
+        let (mut inside, mut all) = (0, 0);
+        for seed in 70_000..70_000 + RUNS / 2 {
+            let mut input = simulate(&s, seed);
+            next_day(&mut input);
+            let run = run::reduce(&input, &r).expect("a run of two sessions");
+            let last =
+                run.results.iter().rfind(|r| r.vial == "sample 15" && r.analyte.element == "Pb").expect("a sample");
+            all += 1;
+            inside += usize::from(last.interval[0] <= 1.0 && 1.0 <= last.interval[1]);
+        }
+        let share = f64::from(inside as u32) / f64::from(all);
+        println!("{drift:?}: {share}");
+        // 500 runs: standard deviation 1 %.
+        assert!((0.92..=0.98).contains(&share), "{drift:?}: {share}");
+    }
+    let mut input = simulate(&s, 1);
+    next_day(&mut input);
+    let none = Recipe { drift: Drift::None, ..recipe(&s) };
+    let refused = run::reduce(&input, &none).expect_err("nothing bridges the days").to_string();
+    assert!(refused.contains("sessions are bridged by the drift checks"), "{refused}");
+}

@@ -9,7 +9,7 @@ use super::plan::Plan;
 use super::recipe::{Drift, Intercept, Recipe};
 use super::signal::{Levels, Response, Signal};
 use super::sources::{Group, Pool, Sources, add_scaled};
-use super::table::{Hole, Table};
+use super::table::{Hole, Table, When};
 use quantity::{Measured, Substance};
 
 /// What a vial's own noise adds to its concentration, as standard uncertainties.
@@ -222,7 +222,7 @@ fn to_concentration(
 }
 
 fn drift_at(table: &Table, model: Option<&Model>, v: usize) -> f64 {
-    model.map_or(1.0, |m| m.at(table.vials[v].minutes))
+    model.map_or(1.0, |m| m.at(When::of(&table.vials[v])))
 }
 
 /// The standards of an analyte and where the u of their values comes from.
@@ -327,20 +327,40 @@ fn drift_checks(table: &Table, recipe: &Recipe, plan: &Plan) -> Result<(Vec<usiz
         .collect();
     checks.sort_by(|a, b| {
         let (a, b) = (&table.vials[*a], &table.vials[*b]);
-        a.minutes.total_cmp(&b.minutes).then(a.position.cmp(&b.position))
+        When::of(a).order(&When::of(b)).then(a.position.cmp(&b.position))
     });
     let (needed, model) = match recipe.drift {
+        Drift::None if sessions(table).len() > 1 => {
+            return Err(Error::BadRecipe {
+                field: "drift".into(),
+                found: "none".into(),
+                expected: "bracket or smooth: sessions are bridged by the drift checks measured in each".into(),
+            });
+        }
         Drift::None => return Ok((checks, false)),
         Drift::Bracket => (2, "bracket".to_string()),
         Drift::Smooth { degree } => (usize::from(degree) + 1, format!("smooth, degree {degree}")),
     };
-    if all.len() < needed {
-        return Err(Error::TooFewDriftChecks { analyte: plan.analyte.to_string(), model, needed, found: all.len() });
-    }
-    if checks.len() < needed {
-        return Ok((vec![], true));
+    for session in sessions(table) {
+        let of = |v: &&usize| table.vials[**v].session == session;
+        let found = all.iter().filter(of).count();
+        if found < needed {
+            let model = format!("{model}, session {session}");
+            return Err(Error::TooFewDriftChecks { analyte: plan.analyte.to_string(), model, needed, found });
+        }
+        if checks.iter().filter(of).count() < needed {
+            return Ok((vec![], true));
+        }
     }
     Ok((checks, false))
+}
+
+/// The sessions of a run in order.
+pub(super) fn sessions(table: &Table) -> Vec<u32> {
+    let mut sessions: Vec<u32> = table.vials.iter().map(|v| v.session).collect();
+    sessions.sort_unstable();
+    sessions.dedup();
+    sessions
 }
 
 fn collect_checks(table: &Table, responses: &[Option<Response>], checks: &[usize]) -> Option<Vec<Check>> {
@@ -348,7 +368,7 @@ fn collect_checks(table: &Table, responses: &[Option<Response>], checks: &[usize
         .iter()
         .map(|v| {
             let r = responses[*v].filter(|r| r.value > 0.0)?;
-            Some(Check { vial: *v, minutes: table.vials[*v].minutes, response: r.value, u: r.u })
+            Some(Check { vial: *v, when: When::of(&table.vials[*v]), response: r.value, u: r.u })
         })
         .collect()
 }
@@ -433,7 +453,7 @@ fn take_drift_off(table: &Table, rows: &mut [f64], n: usize, responses: &[Option
         .collect();
     for (v, row) in rows.chunks_exact_mut(n).enumerate() {
         let Some(r) = responses[v] else { continue };
-        let t = table.vials[v].minutes;
+        let t = When::of(&table.vials[v]);
         let g = m.at(t);
         for x in row.iter_mut() {
             *x /= g;

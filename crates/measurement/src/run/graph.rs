@@ -8,7 +8,7 @@ use super::channel::Channel;
 use super::input::Mode;
 use super::net::Net;
 use super::recipe::{BlankCentre, Intercept, Recovery};
-use super::table::{Cell, Table};
+use super::table::{Cell, Table, When};
 use super::{ReducedRun, gross_tally};
 use quantity::{Amount, Derivation, Measured, NodeId, Unit};
 use std::collections::HashMap;
@@ -241,8 +241,7 @@ impl Builder<'_> {
             let track = &self.channel.signal.tracks[k];
             let species = &plan.overlaps[k].recipe.species;
             let _ = write!(step, " − f·M ({species})");
-            let minutes = self.run.table.vials[v].minutes;
-            let near = track.at(minutes);
+            let near = track.at(When::of(&self.run.table.vials[v]));
             inputs.extend(near.iter().filter(|x| x.1 != 0.0).map(|x| self.factors[k][x.0]));
             inputs.push(self.rate(track.monitor, v));
         }
@@ -271,9 +270,10 @@ impl Builder<'_> {
         let id = match &self.channel.drift {
             None => response,
             Some(model) => {
-                let minutes = self.run.table.vials[v].minutes;
+                let when = When::of(&self.run.table.vials[v]);
+                let minutes = when.minutes;
                 let mut used = vec![false; model.checks.len()];
-                model.basis(minutes, |k, _| {
+                model.basis(when, |k, _| {
                     for (u, w) in used.iter_mut().zip(model.weights(k)) {
                         *u |= *w != 0.0;
                     }
@@ -285,7 +285,7 @@ impl Builder<'_> {
                     }
                 }
                 let p = self.channel.points[v].expect("a vial with a result has a response");
-                let g = model.at(minutes);
+                let g = model.at(when);
                 let amount = self.amount(p.y, p.response.u / g, p.response.dof);
                 let name = format!("response with drift removed, \"{}\"", self.name(v));
                 let step = format!("y = R / g(t), g({minutes} min) = {g:.6} from the drift checks");

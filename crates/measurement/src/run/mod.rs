@@ -318,14 +318,23 @@ fn gross_tally(channel: &Channel, v: usize) -> Tally {
 
 fn summary(run: &ReducedRun, channel: &Channel, sets: &[Blanks], limits: Option<Limits>) -> AnalyteSummary {
     let recipe = &run.recipe;
-    let times = run.table.vials.iter().map(|v| v.minutes);
-    let first = times.clone().fold(f64::INFINITY, f64::min);
-    let last = times.fold(f64::NEG_INFINITY, f64::max);
+    // Within each session, from its first to its last vial; the largest change is told.
+    let change = |model: &drift::Model| {
+        let vials = &run.table.vials;
+        let of = |session: u32| {
+            let times = vials.iter().filter(|v| v.session == session).map(|v| v.minutes);
+            let first = times.clone().fold(f64::INFINITY, f64::min);
+            let last = times.fold(f64::NEG_INFINITY, f64::max);
+            let g = |minutes: f64| model.at(table::When { session, minutes });
+            g(last) / g(first) - 1.0
+        };
+        channel::sessions(&run.table).into_iter().map(of).fold(0.0, |m: f64, x| if x.abs() > m.abs() { x } else { m })
+    };
     AnalyteSummary {
         analyte: channel.plan.analyte.clone(),
         internal_standards: channel.plan.standards.iter().map(|(i, _)| run.table.isotopes[*i].to_string()).collect(),
         line: channel.fitted.line.clone(),
-        drift: channel.drift.as_ref().map_or(0.0, |d| d.at(last) / d.at(first) - 1.0),
+        drift: channel.drift.as_ref().map_or(0.0, change),
         between_vials: channel.between_vials.map_or(0.0, |b| b.relative),
         between_vials_dof: channel.between_vials.map_or(0.0, |b| b.dof),
         limits,

@@ -19,20 +19,26 @@ use super::sources::{Group, Pool, Tally, add_scaled};
 use super::table::Table;
 use crate::{blank, dist};
 use quantity::Measured;
-use std::cell::RefCell;
 use std::collections::BTreeMap;
+use std::sync::{Mutex, PoisonError};
 
-/// Critical factors by degrees of freedom, worked out once.
+/// Critical factors by degrees of freedom.
 #[derive(Debug)]
 pub(super) struct Critical {
     alpha: f64,
     beta: f64,
-    known: RefCell<BTreeMap<u64, (f64, f64)>>,
 }
+
+/// α, β (as bits) and whole degrees of freedom.
+type Key = (u64, u64, u64);
+
+/// Factors already worked out: δ takes a root of an integral, and runs ask for the same few
+/// degrees of freedom again and again. The values do not depend on who asked first.
+static KNOWN: Mutex<BTreeMap<Key, (f64, f64)>> = Mutex::new(BTreeMap::new());
 
 impl Critical {
     pub fn new(recipe: &Recipe) -> Self {
-        Self { alpha: recipe.alpha, beta: recipe.beta, known: RefCell::default() }
+        Self { alpha: recipe.alpha, beta: recipe.beta }
     }
 
     /// t(1 − α, ν) and δ(α, β, ν), ν rounded down (JCGM 100, G.4.1, note 2).
@@ -40,14 +46,11 @@ impl Critical {
         // Over 10 000 degrees of freedom the factors are those of the normal distribution to
         // four digits.
         let nu = if dof < 1e4 { dof.floor().max(1.0) } else { f64::INFINITY };
-        let key = if nu.is_finite() { nu as u64 } else { u64::MAX };
-        *self.known.borrow_mut().entry(key).or_insert_with(|| {
-            if nu.is_finite() {
-                (dist::t::upper_quantile(self.alpha, nu), dist::noncentral::detection_delta(self.alpha, self.beta, nu))
-            } else {
-                let (a, b) = (dist::normal::upper_quantile(self.alpha), dist::normal::upper_quantile(self.beta));
-                (a, a + b)
-            }
+        let whole = if nu.is_finite() { nu as u64 } else { u64::MAX };
+        let key = (self.alpha.to_bits(), self.beta.to_bits(), whole);
+        let mut known = KNOWN.lock().unwrap_or_else(PoisonError::into_inner);
+        *known.entry(key).or_insert_with(|| {
+            (dist::t::upper_quantile(self.alpha, nu), dist::noncentral::detection_delta(self.alpha, self.beta, nu))
         })
     }
 }

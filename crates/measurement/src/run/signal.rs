@@ -12,7 +12,7 @@ use super::input::{Mode, Role};
 use super::plan::{Overlap, Plan};
 use super::recipe::{FactorSource, Recipe};
 use super::sources::{Group, Pool, Sources};
-use super::table::{Cell, Hole, Table};
+use super::table::{Cell, Hole, Table, When};
 use crate::isotope;
 
 /// Mean, standard uncertainty of the mean and its degrees of freedom.
@@ -89,7 +89,7 @@ impl Levels {
 /// One point of a factor in time.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct FactorPoint {
-    pub minutes: f64,
+    pub when: When,
     pub value: f64,
     pub u: f64,
     pub source: usize,
@@ -107,24 +107,27 @@ pub(super) struct Track {
 
 impl Track {
     /// The two points that a time stands between, with their weights.
-    pub fn at(&self, minutes: f64) -> [(usize, f64); 2] {
-        hat(&self.points, |p| p.minutes, minutes)
+    pub fn at(&self, when: When) -> [(usize, f64); 2] {
+        hat(&self.points, |p| p.when, when)
     }
 
-    pub fn value(&self, minutes: f64) -> f64 {
-        self.at(minutes).iter().map(|(k, w)| w * self.points[*k].value).sum()
+    pub fn value(&self, when: When) -> f64 {
+        self.at(when).iter().map(|(k, w)| w * self.points[*k].value).sum()
     }
 }
 
-/// Linear interpolation between ordered points, constant outside.
-pub(super) fn hat<T>(points: &[T], time: impl Fn(&T) -> f64, t: f64) -> [(usize, f64); 2] {
-    let after = points.iter().position(|p| time(p) > t);
+/// Linear interpolation between ordered points of the same session, constant outside. Where the
+/// session has no point, the first point stands in.
+pub(super) fn hat<T>(points: &[T], time: impl Fn(&T) -> When, at: When) -> [(usize, f64); 2] {
+    let first = points.iter().position(|p| time(p).session == at.session).unwrap_or(0);
+    let own = points[first..].iter().take_while(|p| time(p).session == at.session).count().max(1);
+    let after = (first..first + own).find(|k| time(&points[*k]).minutes > at.minutes);
     match after {
-        Some(0) => [(0, 1.0), (0, 0.0)],
-        None => [(points.len() - 1, 1.0), (points.len() - 1, 0.0)],
+        Some(k) if k == first => [(k, 1.0), (k, 0.0)],
+        None => [(first + own - 1, 1.0), (first + own - 1, 0.0)],
         Some(k) => {
-            let (a, b) = (time(&points[k - 1]), time(&points[k]));
-            let w = (t - a) / (b - a);
+            let (a, b) = (time(&points[k - 1]).minutes, time(&points[k]).minutes);
+            let w = (at.minutes - a) / (b - a);
             [(k - 1, 1.0 - w), (k, w)]
         }
     }
@@ -230,28 +233,42 @@ impl Signal {
         sources: &mut Sources,
     ) -> Result<Track, Error> {
         let mut points = Vec::new();
-        let mut push = |minutes, f: MeanU, vial, sources: &mut Sources| {
+        let mut push = |when, f: MeanU, vial, sources: &mut Sources| {
             let source = sources.add(Group::Interference, Pool::None, f.dof);
-            points.push(FactorPoint { minutes, value: f.mean, u: f.u, source, vial });
+            points.push(FactorPoint { when, value: f.mean, u: f.u, source, vial });
         };
         match &overlap.recipe.factor {
             FactorSource::Given { value, u } => {
                 let f = MeanU { mean: *value, u: *u, dof: f64::INFINITY };
-                push(0.0, f, None, sources);
+                push(When { session: 0, minutes: 0.0 }, f, None, sources);
             }
             FactorSource::Abundance { mass_bias, u_mass_bias } => {
                 let f = abundance_factor(overlap, *mass_bias, *u_mass_bias)?;
-                push(0.0, f, None, sources);
+                push(When { session: 0, minutes: 0.0 }, f, None, sources);
             }
             FactorSource::Vials { .. } => {
                 for v in &overlap.vials {
                     let f = self.measured_factor(table, levels, plan, overlap, *v)?;
-                    push(table.vials[*v].minutes, f, Some(*v), sources);
+                    push(When::of(&table.vials[*v]), f, Some(*v), sources);
                 }
-                points.sort_by(|a, b| a.minutes.total_cmp(&b.minutes));
+                points.sort_by(|a, b| a.when.order(&b.when));
+                Self::every_session_has_one(table, overlap, &points)?;
             }
         }
         Ok(Track { member: overlap.member, monitor: overlap.monitor, points })
+    }
+
+    /// A factor measured in one session says nothing of another day's plasma.
+    fn every_session_has_one(table: &Table, overlap: &Overlap, points: &[FactorPoint]) -> Result<(), Error> {
+        let lonely = table.vials.iter().find(|v| !points.iter().any(|p| p.when.session == v.session));
+        match lonely {
+            None => Ok(()),
+            Some(v) => Err(Error::BadFactor {
+                species: overlap.recipe.species.clone(),
+                target: overlap.recipe.target.to_string(),
+                why: format!("session {} has no vial with the interfering element alone", v.session),
+            }),
+        }
     }
 
     /// f = (T − T_blank)/(M − M_blank) in a vial that holds the interfering element alone.
@@ -308,10 +325,10 @@ impl Signal {
         let Some(cells) = self.cells(table, plan, v)? else {
             return Ok(None);
         };
-        let minutes = table.vials[v].minutes;
+        let when = When::of(&table.vials[v]);
         let n = cells.members[0].len;
         let mut r = Vec::with_capacity(n);
-        let factors: Vec<f64> = self.tracks.iter().map(|t| t.value(minutes)).collect();
+        let factors: Vec<f64> = self.tracks.iter().map(|t| t.value(when)).collect();
         let (mut whole, mut standard) = (0.0, 0.0);
         let (mut tau, mut cross) = (0.0, 0.0);
         let (mut inverse, mut ratio_inverse) = (0.0, 0.0);
@@ -358,7 +375,7 @@ impl Signal {
             tau: tau * scale,
             cross: cross * scale,
         };
-        self.spread_to(table, plan, &cells, minutes, &mean, row);
+        self.spread_to(table, plan, &cells, when, &mean, row);
         let spread = self.replicate_u(table, plan, v, &cells, &factors, (&r, standard * scale))?;
         Ok(Some(Response {
             value: spread.mean,
@@ -377,7 +394,7 @@ impl Signal {
         table: &Table,
         plan: &Plan,
         cells: &Cells,
-        minutes: f64,
+        when: When,
         mean: &MeanSensitivity,
         row: &mut [f64],
     ) {
@@ -391,7 +408,7 @@ impl Signal {
             let members = plan.members.iter().filter(|m| *m == isotope).count() as f64;
             let mut d = -members * mean.inverse;
             for track in self.tracks.iter().filter(|t| t.monitor == *isotope) {
-                d += track.value(minutes) * mean.inverse;
+                d += track.value(when) * mean.inverse;
             }
             for (_, w) in self.standards.iter().filter(|x| x.0 == *isotope) {
                 d += w * mean.ratio_inverse;
@@ -400,7 +417,7 @@ impl Signal {
         }
         for (track, c) in self.tracks.iter().zip(&cells.monitors) {
             let level = mean_of(table.rates(*c)) - self.zero(track.monitor);
-            for (k, w) in track.at(minutes) {
+            for (k, w) in track.at(when) {
                 let p = &track.points[k];
                 row[p.source] -= w * p.u * level * mean.inverse;
             }

@@ -6,6 +6,24 @@ use super::input::{Isotope, Mode, RunInput, Vial};
 use super::recipe::Recipe;
 use std::collections::HashMap;
 
+/// When a vial was measured.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct When {
+    pub session: u32,
+    pub minutes: f64,
+}
+
+impl When {
+    pub fn of(vial: &Vial) -> Self {
+        Self { session: vial.session, minutes: vial.minutes }
+    }
+
+    /// Earlier or later, session by session.
+    pub fn order(&self, other: &Self) -> std::cmp::Ordering {
+        self.session.cmp(&other.session).then(self.minutes.total_cmp(&other.minutes))
+    }
+}
+
 /// One isotope in one vial: where its replicates stand.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Cell {
