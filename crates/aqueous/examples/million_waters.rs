@@ -4,13 +4,15 @@
 use aqueous::{Error, network, trial};
 use rayon::prelude::*;
 
+type Outcome = Result<(usize, f64), Error>;
+
 fn main() {
     let mut args = std::env::args().skip(1).map(|a| a.parse::<u64>().expect("a number"));
     let count = args.next().unwrap_or(1_000_000);
     let first = args.next().unwrap_or(0);
     let net = network::network();
     let start = std::time::Instant::now();
-    let results: Vec<(u64, Result<(usize, f64), Error>)> = (first..first + count)
+    let results: Vec<(u64, Outcome)> = (first..first + count)
         .into_par_iter()
         .map(|i| {
             let t = trial::water(net, i);
@@ -20,7 +22,7 @@ fn main() {
     let seconds = start.elapsed().as_secs_f64();
     let mut iterations: Vec<usize> = Vec::new();
     let mut worst = 0.0_f64;
-    let mut failed = 0;
+    let mut failed = 0_u32;
     for (i, r) in &results {
         match r {
             Ok((n, residual)) => {
@@ -40,7 +42,7 @@ fn main() {
     println!(
         "{count} waters in {seconds:.1} s ({:.1} µs each): {failed} failed ({:.5} %)",
         seconds * 1e6 / count as f64,
-        100.0 * failed as f64 / count as f64
+        100.0 * f64::from(failed) / count as f64
     );
     println!("safeguard {}", iterations.iter().filter(|i| **i >= 1000).count());
     println!(

@@ -129,7 +129,7 @@ pub const PH_RANGE: (f64, f64) = (0.0, 14.0);
 const AGREEMENT: f64 = 0.15;
 
 struct Name {
-    name: String,
+    text: String,
     component: usize,
     /// Formula that a mass refers to; empty where it must be stated.
     basis: String,
@@ -148,7 +148,7 @@ fn names() -> &'static [Name] {
                 r[3].split(';')
                     .map(|pair| {
                         let (name, basis) = pair.rsplit_once('=').expect("name=basis");
-                        Name { name: name.to_lowercase(), component, basis: basis.trim_matches('?').to_string() }
+                        Name { text: name.to_lowercase(), component, basis: basis.trim_matches('?').to_string() }
                     })
                     .collect::<Vec<_>>()
             })
@@ -338,8 +338,7 @@ fn alkalinity(a: &Analyte, density: f64) -> Result<f64, Error> {
         _ => None,
     });
     let eq_per = match (m.kind, basis.as_deref()) {
-        (MeasureKind::Charge, _) => 1.0,
-        (MeasureKind::Amount, None | Some("HCO3")) => 1.0,
+        (MeasureKind::Charge, _) | (MeasureKind::Amount, None | Some("HCO3")) => 1.0,
         (MeasureKind::Amount, Some("CaCO3" | "CO3")) => 2.0,
         (MeasureKind::Mass, Some("CaCO3")) => 2.0 / molar_mass(&a.name, "CaCO3")?,
         (MeasureKind::Mass, Some("HCO3")) => 1.0 / molar_mass(&a.name, "HCO3")?,
@@ -454,7 +453,7 @@ fn look_up(x: &Analyte, reducing: bool, warnings: &mut Vec<String>) -> Result<Op
         }
         other => other,
     };
-    if let Some(name) = names().iter().find(|k| k.name == alias) {
+    if let Some(name) = names().iter().find(|k| k.text == alias) {
         return Ok(Some(name));
     }
     let root = x.name.trim().split(['(', '+', '-']).next().unwrap_or("");
@@ -469,15 +468,13 @@ fn look_up(x: &Analyte, reducing: bool, warnings: &mut Vec<String>) -> Result<Op
 }
 
 fn u_of(x: &Analyte, value: f64, factor: f64, assumed: &mut Vec<String>) -> (f64, bool) {
-    match x.amount.u() {
-        Some(u) => (u * factor, true),
-        None => {
-            if x.amount.value().is_some() {
-                assumed.push(x.name.clone());
-            }
-            (value * factor * ASSUMED_RELATIVE_U, false)
-        }
+    if let Some(u) = x.amount.u() {
+        return (u * factor, true);
     }
+    if x.amount.value().is_some() {
+        assumed.push(x.name.clone());
+    }
+    (value * factor * ASSUMED_RELATIVE_U, false)
 }
 
 fn add_entry(

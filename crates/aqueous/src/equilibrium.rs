@@ -436,7 +436,7 @@ impl React {
             .collect()
     }
 
-    fn run(mut self, holds: &[Hold]) -> Result<Equilibrium, Error> {
+    fn run(self, holds: &[Hold]) -> Result<Equilibrium, Error> {
         let mut phases = self.phases(holds)?;
         leave_out_less_stable(&mut phases);
         for _ in 0..3 * phases.len() + 3 {
@@ -463,7 +463,7 @@ impl React {
                 }
             }
             if !changed {
-                return Ok(self.named(result, &phases));
+                return Ok(Self::named(result, &phases));
             }
         }
         Err(Error::NotConverged {
@@ -473,7 +473,7 @@ impl React {
         })
     }
 
-    fn named(&mut self, mut result: Equilibrium, phases: &[Phase]) -> Equilibrium {
+    fn named(mut result: Equilibrium, phases: &[Phase]) -> Equilibrium {
         let mut active = result.transfers.iter();
         result.transfers = phases
             .iter()

@@ -16,6 +16,7 @@
 
 pub mod activity;
 pub mod analysis;
+pub mod batch;
 pub mod calc;
 pub mod checks;
 pub mod conductivity;
@@ -24,6 +25,7 @@ pub mod doubt;
 pub mod enrichment;
 pub mod equilibrium;
 pub mod error;
+pub mod lanes;
 pub mod network;
 pub mod redox;
 mod safeguard;

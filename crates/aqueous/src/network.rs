@@ -369,8 +369,9 @@ fn couples(builder: &Builder) -> Vec<Entity> {
         }
         // Electrons on the left, so that the terms read oxidised + n e− = reduced.
         if of.iter().any(|(j, n)| *j == ELECTRON && *n > 0.0) {
-            of.iter_mut().for_each(|t| t.1 = -t.1);
-            recipe.iter_mut().for_each(|t| t.1 = -t.1);
+            for t in of.iter_mut().chain(&mut recipe) {
+                t.1 = -t.1;
+            }
         }
         couples.push(Entity {
             name: c.name.clone(),

@@ -53,7 +53,9 @@ impl Frozen<'_, '_> {
                 return it;
             }
             let slope: Vec<f64> = g.clone();
-            g.iter_mut().for_each(|v| *v = -*v);
+            for v in &mut g {
+                *v = -*v;
+            }
             if !solve_in_place(&mut h, &mut g, n) {
                 return it;
             }

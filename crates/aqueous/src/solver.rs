@@ -135,13 +135,11 @@ impl System {
     fn push(&mut self, e: Entity) {
         self.charge.push(f64::from(e.charge));
         self.alkalinity.push(e.alkalinity);
-        let k = match self.classes.iter().position(|c| *c == e.class) {
-            Some(k) => k,
-            None => {
-                self.classes.push(e.class);
-                self.classes.len() - 1
-            }
-        };
+        let known = self.classes.iter().position(|c| *c == e.class);
+        let k = known.unwrap_or_else(|| {
+            self.classes.push(e.class);
+            self.classes.len() - 1
+        });
         self.class_of.push(k as u32);
         for (c, n) in &e.terms {
             let at = self.position(*c).expect("all components of the species are present");
@@ -171,6 +169,11 @@ impl System {
     pub fn terms(&self, species: usize) -> impl Iterator<Item = (usize, f64)> + '_ {
         let range = self.start[species] as usize..self.start[species + 1] as usize;
         range.map(|t| (self.column[t] as usize, self.count[t]))
+    }
+
+    /// Charge number of a component by position.
+    pub fn component_charge(&self, position: usize) -> f64 {
+        self.component_charge[position]
     }
 
     /// Charge numbers of the species.
@@ -257,7 +260,7 @@ const MOST_ITERATIONS: usize = 80;
 /// Largest step of an ln activity in one iteration.
 const LARGEST_STEP: f64 = 12.0;
 
-impl<'a> Equations<'a> {
+impl Equations<'_> {
     fn work(&self) -> Work {
         let w = self.system.width();
         let s = self.system.species.len();
@@ -500,7 +503,7 @@ impl<'a> Equations<'a> {
     /// The Jacobian at a solution, for derivatives by what went in.
     pub(crate) fn jacobian_at(&self, s: &Solution) -> (Work, usize) {
         let mut w = self.work();
-        let state = self.from_solution(s);
+        let state = self.start_at(s);
         self.residuals(&state, &mut w);
         self.fill_jacobian(&mut w);
         let size = w.f.len();
@@ -549,7 +552,7 @@ impl<'a> Equations<'a> {
             if !merit.is_finite() || !solve_in_place(&mut w.jacobian, &mut w.step, size) {
                 break;
             }
-            let mut t = self.step_limit(w);
+            let mut t = Self::step_limit(w);
             let from = state.clone();
             for halving in 0..14 {
                 take(&from, state, w, t);
@@ -579,7 +582,7 @@ impl<'a> Equations<'a> {
         (made + 1, worst.0, worst.1)
     }
 
-    fn step_limit(&self, w: &Work) -> f64 {
+    fn step_limit(w: &Work) -> f64 {
         let free = w.free.len();
         let largest = w.step[..free].iter().fold(0.0_f64, |a, s| a.max(s.abs()));
         let ionic = w.step[free].abs();
@@ -602,7 +605,7 @@ impl<'a> Equations<'a> {
     pub fn solve_from(&self, guess: Option<&Solution>) -> Result<Solution, Error> {
         self.refuse_impossible()?;
         let mut w = self.work();
-        let mut state = guess.map_or_else(|| self.first_guess(), |g| self.from_solution(g));
+        let mut state = guess.map_or_else(|| self.first_guess(), |g| self.start_at(g));
         if guess.is_none() {
             self.sweep(&mut state, &mut w, 6);
         }
@@ -640,7 +643,7 @@ impl<'a> Equations<'a> {
     pub fn solve_near(&self, guess: &Solution) -> Result<Solution, Error> {
         self.refuse_impossible()?;
         let mut w = self.work();
-        let mut state = self.from_solution(guess);
+        let mut state = self.start_at(guess);
         let (iterations, residual, at) = self.newton(&mut state, &mut w);
         if residual > TOLERANCE {
             return Err(self.failure(&state, iterations, residual, at));
@@ -720,7 +723,7 @@ impl<'a> Equations<'a> {
         Ok(())
     }
 
-    fn from_solution(&self, g: &Solution) -> State {
+    fn start_at(&self, g: &Solution) -> State {
         let mut state = State {
             x: g.x.clone(),
             ln_i: log(g.ionic_strength),
@@ -893,8 +896,8 @@ impl Equations<'_> {
             }
             last = Some(state);
         }
-        if low == PH_SEARCH.0 || high == PH_SEARCH.1 {
-            return Err(beyond_any_ph(if low == PH_SEARCH.0 { -1.0 } else { 15.0 }));
+        if low <= PH_SEARCH.0 || high >= PH_SEARCH.1 {
+            return Err(beyond_any_ph(if low <= PH_SEARCH.0 { -1.0 } else { 15.0 }));
         }
         Ok((iterations, last))
     }

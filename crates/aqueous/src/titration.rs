@@ -180,7 +180,8 @@ fn gran(t: &Titration, carbonate_ml: f64) -> Result<Line, Error> {
         .log_k(t.temperature_c);
     let carbonate = carbonate_ml * t.acid_mol_l;
     // Weights: u of F is proportional to F (a fixed u of pH), so each point counts as 1/F².
-    let f: Vec<f64> = used.iter().map(|p| (t.sample_ml + p.acid_ml) * exp10(-p.ph) - carbonate * exp10(p.ph - pk1)).collect();
+    let f: Vec<f64> =
+        used.iter().map(|p| (t.sample_ml + p.acid_ml) * exp10(-p.ph) - carbonate * exp10(p.ph - pk1)).collect();
     let w: Vec<f64> = f.iter().map(|f| 1.0 / (f * f)).collect();
     let sw: f64 = w.iter().sum();
     let mean_v = w.iter().zip(&used).map(|(w, p)| w * p.acid_ml).sum::<f64>() / sw;
@@ -191,7 +192,7 @@ fn gran(t: &Titration, carbonate_ml: f64) -> Result<Line, Error> {
         svf += w * (p.acid_ml - mean_v) * (f - mean_f);
     }
     let slope = svf / svv;
-    if !(slope > 0.0) {
+    if slope.is_nan() || slope <= 0.0 {
         return Err(Error::Unclear {
             quantity: "titration".into(),
             found: "free acid that does not rise with acid added".into(),

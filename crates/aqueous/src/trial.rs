@@ -60,7 +60,9 @@ pub fn water(network: &Network, index: u64) -> Trial {
         })
         .sum();
     if ionic > 0.4 {
-        totals.iter_mut().for_each(|(_, t)| *t *= 0.4 / ionic);
+        for (_, t) in &mut totals {
+            *t *= 0.4 / ionic;
+        }
     }
     Trial { t_c: uniform(&mut rng, 0.0, 40.0), ph, totals, alkalinity, from_charge }
 }

@@ -129,7 +129,7 @@ fn phases_run_out_and_appear() {
     // A phase that may only form stays away from a water that is under.
     let none = Hold { name: "calcite".into(), target: 0.0, available_mol_kg: 0.0 };
     let c = a.equilibrate(std::slice::from_ref(&none)).unwrap();
-    assert_eq!(c.transfers[0].1, 0.0);
+    assert!(c.transfers[0].1.abs() < 1e-300, "nothing passed over");
     // Once CO2 leaves, it appears.
     let d = hard(15.0).equilibrate(&[Hold::plenty("CO2", -3.4), none]).unwrap();
     assert!(d.transfers[1].1 < -1e-4 && si(&d, "calcite").abs() < 1e-9, "{:?}", d.transfers);
