@@ -36,6 +36,7 @@ pub mod uncertainty;
 
 /// The calculations of this crate on the command line.
 pub const CALCULATIONS: &[quantity::Calculation] = &[
+    detection::calc::CALCULATION,
     calc::LINE,
     calc::UNCERTAINTY,
     calc::ADDITION,

@@ -25,7 +25,9 @@ fn near(v: &Value, want: f64, tolerance: f64) {
 #[test]
 fn every_example_runs_and_says_method_sources_warnings() {
     let names: Vec<_> = CALCULATIONS.iter().map(|c| c.name).collect();
-    for name in ["line", "uncertainty", "addition", "dilution", "ratio", "control", "outliers", "conformity"] {
+    for name in
+        ["detection", "line", "uncertainty", "addition", "dilution", "ratio", "control", "outliers", "conformity"]
+    {
         assert!(names.contains(&name), "{name} is missing");
     }
     for c in CALCULATIONS {
