@@ -20,6 +20,8 @@ use serde::Serialize;
 pub fn mean_sd(values: &[f64]) -> Result<(f64, f64), Error> {
     let (mean, squares) = moments(values)?;
     let sd = (squares / Dd::from(values.len() as f64 - 1.0)).sqrt();
+    // Numbers near the end of the range of f64 overflow here.
+    all_finite("mean and sd", &[mean.value(), sd.value()])?;
     Ok((mean.value(), sd.value()))
 }
 

@@ -10,6 +10,7 @@
 use measurement::error::Error;
 use measurement::least_squares::{fit_columns, fit_polynomial};
 use measurement::line::{Intercept, Line, Options, Points, Scale};
+use proptest::prelude::*;
 
 fn data(set: &str) -> (Vec<f64>, Vec<f64>) {
     let mut t =
@@ -217,4 +218,59 @@ fn lines_that_cannot_be_are_refused_by_name() {
     let flat = Line::fit(&Points { x: &[1.0, 2.0, 3.0], y: &[4.0, 4.0, 4.0], u_y: None }, &Options::default())
         .expect("a flat line is a line");
     assert!(matches!(flat.read(4.0, 0.1), Err(Error::FlatLine { .. })));
+}
+
+fn close(a: f64, b: f64) -> bool {
+    (a - b).abs() <= 1e-9 * (a.abs() + b.abs()) + 1e-12
+}
+
+proptest! {
+    /// The order of the points does not matter; other units change the line as they should; a
+    /// constant on all signals moves the intercept alone.
+    #[test]
+    fn a_line_keeps_its_laws(
+        points in prop::collection::vec((0.0..100.0_f64, -50.0..50.0_f64, 0.1..5.0_f64), 4..12),
+        kx in 0.01..100.0_f64,
+        ky in 0.01..100.0_f64,
+        shift in -100.0..100.0_f64,
+    ) {
+        let fit = |map: &dyn Fn((f64, f64, f64)) -> (f64, f64, f64), reverse: bool| {
+            let mut p: Vec<_> = points.iter().map(|p| map(*p)).collect();
+            if reverse {
+                p.reverse();
+            }
+            let (x, (y, u)): (Vec<f64>, (Vec<f64>, Vec<f64>)) = p.into_iter().map(|(x, y, u)| (x, (y, u))).unzip();
+            Line::fit(&Points { x: &x, y: &y, u_y: Some(&u) }, &Options::default()).expect("a line")
+        };
+        let base = fit(&|p| p, false);
+        let reversed = fit(&|p| p, true);
+        prop_assert!(close(base.slope, reversed.slope) && close(base.covariance, reversed.covariance));
+        let scaled = fit(&|(x, y, u)| (kx * x, ky * y, ky * u), false);
+        prop_assert!(close(scaled.slope, base.slope * ky / kx));
+        prop_assert!(close(scaled.u_slope, base.u_slope * ky / kx));
+        prop_assert!(close(scaled.u_intercept, base.u_intercept * ky));
+        prop_assert!(close(scaled.r2, base.r2));
+        let moved = fit(&|(x, y, u)| (x, y + shift, u), false);
+        prop_assert!((moved.slope - base.slope).abs() < 1e-9 * (1.0 + base.slope.abs()));
+        prop_assert!((moved.intercept - base.intercept - shift).abs() < 1e-7);
+        prop_assert!(close(moved.u_intercept, base.u_intercept));
+        // Reading a point of the line back gives its x.
+        if base.slope.abs() > 1e-3 {
+            let y = base.at(42.0).value;
+            prop_assert!((base.read(y, 0.0).expect("a reading").value - 42.0).abs() < 1e-7);
+        }
+    }
+
+    /// Any numbers give a finite line or a refusal.
+    #[test]
+    fn no_numbers_give_a_line_of_nothing(
+        x in prop::collection::vec(prop::num::f64::ANY, 3..6),
+        y in prop::collection::vec(prop::num::f64::ANY, 3..6),
+    ) {
+        let n = x.len().min(y.len());
+        let p = Points { x: &x[..n], y: &y[..n], u_y: None };
+        if let Ok(l) = Line::fit(&p, &Options::default()) {
+            prop_assert!(l.slope.is_finite() && l.intercept.is_finite());
+        }
+    }
 }
