@@ -261,3 +261,30 @@ fn a_recipe_and_a_run_go_through_json_and_back() {
         assert_eq!(text.parse::<Isotope>().is_ok(), ok, "{text}");
     }
 }
+
+#[test]
+fn a_recipe_that_claims_a_method_uses_its_equations_and_says_they_have_no_u() {
+    let s = Setting { truths: vec![lead(), cadmium()], ..Setting::default() };
+    let mut input = simulate(&s, 4);
+    // 108 and 106 beside cadmium 111: 10 counts/s of MoO on 108, nothing on 106.
+    let cadmium: Vec<Reading> = input.readings.iter().filter(|r| r.isotope.element == "Cd").cloned().collect();
+    for r in cadmium {
+        for (mass, rate) in [(108, 10.0), (106, 0.0)] {
+            let mut more = r.clone();
+            more.isotope.mass = mass;
+            more.rates_cps = vec![rate; r.rates_cps.len()];
+            input.readings.push(more);
+        }
+    }
+    let mut r = recipe(&s);
+    r.published_equations = Some("EPA 200.8".into());
+    r.monitors_only = vec![Isotope::counting("Cd", 108, "low"), Isotope::counting("Cd", 106, "low")];
+    let run = run::reduce(&input, &r).expect("a run");
+    let told = run.findings.iter().find(|f| f.finding.check == "run.interference-factor").expect("a finding");
+    says(&told.finding.sentence, &["without u", "95Mo16O"]);
+    let sample = run.results.iter().find(|r| r.role == Role::Sample && r.analyte.element == "Cd").expect("a sample");
+    // 1.073 · 10 of about 160 counts/s.
+    assert!((0.05..0.09).contains(&sample.interference_share), "{}", sample.interference_share);
+    r.published_equations = Some("EPA 1".into());
+    says(&run::reduce(&input, &r).expect_err("no such method").to_string(), &["EPA 1", "it holds EPA 200.8"]);
+}

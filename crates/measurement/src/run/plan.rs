@@ -6,6 +6,7 @@ use super::input::{Isotope, Role};
 use super::recipe::{ByMass, FactorSource, Interference, Recipe};
 use super::result::Analyte;
 use super::table::Table;
+use crate::interference::method_terms;
 
 /// One overlap on one of the isotopes.
 #[derive(Debug, Clone)]
@@ -149,9 +150,37 @@ fn by_mass(at: &[(f64, usize)], mass: f64, rule: ByMass) -> Vec<(usize, f64)> {
     }
 }
 
+/// The recipe's own overlaps of the members and, for members it does not name, those of the
+/// published method it claims.
+fn entries_for(table: &Table, recipe: &Recipe, members: &[usize]) -> Result<Vec<Interference>, Error> {
+    let mut entries = recipe.interferences.clone();
+    let Some(method) = &recipe.published_equations else {
+        return Ok(entries);
+    };
+    let terms = method_terms(method).map_err(|e| Error::BadRecipe {
+        field: "published_equations".into(),
+        found: method.clone(),
+        expected: e.to_string(),
+    })?;
+    for m in members.iter().map(|m| &table.isotopes[*m]) {
+        if recipe.interferences.iter().any(|e| e.target.same_measurand(m)) {
+            continue;
+        }
+        for t in terms.iter().filter(|t| t.target == (m.element.clone(), m.mass)) {
+            entries.push(Interference {
+                target: m.clone(),
+                monitor: Isotope::counting(&t.monitor.0, t.monitor.1, &m.resolution),
+                species: t.species.clone(),
+                factor: FactorSource::Given { value: t.factor, u: 0.0 },
+            });
+        }
+    }
+    Ok(entries)
+}
+
 fn overlaps(table: &Table, recipe: &Recipe, members: &[usize]) -> Result<Vec<Overlap>, Error> {
     let mut found = Vec::new();
-    for entry in &recipe.interferences {
+    for entry in &entries_for(table, recipe, members)? {
         let Some(member) = members.iter().position(|m| table.isotopes[*m].same_measurand(&entry.target)) else {
             continue;
         };

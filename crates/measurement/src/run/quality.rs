@@ -355,6 +355,18 @@ fn overlaps(run: &ReducedRun, c: usize, f: &mut Findings) {
     let limit = run.recipe.interference_share;
     let species: Vec<&str> = channel.plan.overlaps.iter().map(|o| o.recipe.species.as_str()).collect();
     let species = species.join(", ");
+    if channel.signal.tracks.iter().flat_map(|t| &t.points).any(|p| p.u == 0.0) {
+        f.add(
+            None,
+            unknown(
+                "run.interference-factor",
+                format!(
+                    "a factor of {species} on {} is fixed, without u: the budget leaves it out",
+                    channel.plan.analyte
+                ),
+            ),
+        );
+    }
     let mut largest: f64 = 0.0;
     for (r, _) in run.results.iter().zip(&run.nets).filter(|(_, n)| n.0 == c) {
         if blank_role(&run.recipe, r.role) != Some(run.recipe.blank.samples) {

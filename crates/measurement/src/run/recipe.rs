@@ -303,6 +303,10 @@ pub struct Recipe {
     pub quantification: Quantification,
     /// Share of an isotope's counts that an interference may hold before a finding is raised.
     pub interference_share: f64,
+    /// Name of a published method whose fixed equations are used for isotopes that `interferences`
+    /// does not name: "EPA 200.8". They carry no u, which is told.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub published_equations: Option<String>,
     /// Overlaps.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub interferences: Vec<Interference>,
@@ -333,6 +337,7 @@ impl Default for Recipe {
             quantification: Quantification::TenSigma,
             // Common practice: a tenth of the signal is where a correction starts to matter.
             interference_share: 0.1,
+            published_equations: None,
             interferences: vec![],
             sums: vec![Sum { element: "Pb".into(), masses: vec![206, 207, 208], resolution: "low".into() }],
             monitors_only: vec![],

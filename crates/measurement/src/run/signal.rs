@@ -13,7 +13,8 @@ use super::plan::{Overlap, Plan};
 use super::recipe::{FactorSource, Recipe};
 use super::sources::{Group, Pool, Sources};
 use super::table::{Cell, Hole, Table, When};
-use crate::isotope;
+use crate::interference::isobaric_factor;
+use crate::isotope::WithU;
 
 /// Mean, standard uncertainty of the mean and its degrees of freedom.
 #[derive(Debug, Clone, Copy)]
@@ -497,7 +498,8 @@ impl Signal {
         for ((track, c), f) in self.tracks.iter().zip(&cells.monitors).zip(factors) {
             let target = cells.members[track.member];
             let time = target.integration_s * replicates(target);
-            let overlap = f * (mean_of(table.rates(*c)) - self.zero(track.monitor)).max(0.0);
+            // A term that gives counts back has a negative factor; its counts spread all the same.
+            let overlap = f.abs() * (mean_of(table.rates(*c)) - self.zero(track.monitor)).max(0.0);
             v += overlap / time + f * f * poisson_variance(table, *c);
         }
         v / (standard * standard)
@@ -644,18 +646,11 @@ fn no_standard(table: &Table, plan: &Plan, v: usize, standards: &[(usize, f64)])
 /// target's mass.
 fn abundance_factor(overlap: &Overlap, bias: f64, u_bias: f64) -> Result<MeanU, Error> {
     let (target, monitor) = (&overlap.recipe.target, &overlap.recipe.monitor);
-    let find = |mass: u16| {
-        isotope::nuclide(&monitor.element, mass).ok_or_else(|| Error::BadFactor {
-            species: overlap.recipe.species.clone(),
-            target: target.to_string(),
-            why: format!("{}{mass} is not in the table of isotopes: give the factor with u", monitor.element),
-        })
-    };
-    let (on, by) = (find(target.mass)?, find(monitor.mass)?);
-    let log_masses = libm::log(on.mass.value / by.mass.value);
-    let value = on.abundance.value / by.abundance.value * libm::exp(bias * log_masses);
-    let relative = (on.abundance.u / on.abundance.value).powi(2)
-        + (by.abundance.u / by.abundance.value).powi(2)
-        + (u_bias * log_masses).powi(2);
-    Ok(MeanU { mean: value, u: value * relative.sqrt(), dof: f64::INFINITY })
+    let bias = WithU { value: bias, u: u_bias };
+    let f = isobaric_factor(&monitor.element, target.mass, monitor.mass, bias).map_err(|e| Error::BadFactor {
+        species: overlap.recipe.species.clone(),
+        target: target.to_string(),
+        why: e.to_string(),
+    })?;
+    Ok(MeanU { mean: f.value, u: f.u, dof: f64::INFINITY })
 }

@@ -1,0 +1,130 @@
+//! The detector's own constants, found from measurements: dead time, and the factor between
+//! counting and analogue mode.
+//!
+//! In: rates in counts/s with u, concentrations in any one unit. Out: dead time in ns with u; cross
+//! factor in counts/s per unit of the analogue signal with u.
+//!
+//! Dead time: an observed rate is n = S·c/(1 + S·c·τ) (non-extending model), so c/n = 1/S + τ·c:
+//! in a dilution series of one solution c/n is a straight line of c whose slope is τ.
+//! Cross factor: the weighted mean of counting over analogue in vials read in both modes; where
+//! the ratios scatter more than their u, u is widened (Birge ratio).
+//! Valid while n·τ stays under about 0.1; a line that does not fit says so in `p_lack_of_fit`.
+//! Checked in `tests/detector.rs`.
+
+use crate::dist;
+use crate::error::Error;
+use crate::line::{Line, Options, Points};
+
+/// One member of a dilution series.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SeriesPoint {
+    /// Concentration, any one unit.
+    pub concentration: f64,
+    /// Its relative standard uncertainty (dilution by mass).
+    pub relative_u: f64,
+    /// Observed rate, counts/s, background taken off.
+    pub rate_cps: f64,
+    /// Its standard uncertainty.
+    pub u_cps: f64,
+}
+
+/// A dead time found.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct DeadTimeFit {
+    /// τ, ns.
+    pub ns: f64,
+    /// u(τ), ns.
+    pub u_ns: f64,
+    /// S, counts/s per unit of concentration.
+    pub sensitivity: f64,
+    /// χ² of the line.
+    pub chi_squared: f64,
+    /// Degrees of freedom.
+    pub dof: usize,
+    /// Probability of a χ² as large by chance.
+    pub p_lack_of_fit: f64,
+}
+
+/// τ from a dilution series.
+///
+/// # Errors
+/// [`Error`] of the line: fewer than three points, one level only, numbers that are not finite or
+/// not above zero.
+pub fn fit_dead_time(series: &[SeriesPoint]) -> Result<DeadTimeFit, Error> {
+    if series.len() < 3 {
+        return Err(Error::TooFew { what: "points of the dilution series", found: series.len(), needed: 3 });
+    }
+    let bad = series.iter().find(|p| !(p.rate_cps > 0.0 && p.concentration > 0.0));
+    if let Some(p) = bad {
+        let value = p.rate_cps.min(p.concentration);
+        return Err(Error::OutOfRange { what: "rate or concentration".into(), value, range: "above 0" });
+    }
+    let x: Vec<f64> = series.iter().map(|p| p.concentration).collect();
+    let y: Vec<f64> = series.iter().map(|p| p.concentration / p.rate_cps).collect();
+    let u_y: Vec<f64> = series.iter().zip(&y).map(|(p, y)| y * (p.u_cps / p.rate_cps).hypot(p.relative_u)).collect();
+    let line = Line::fit(&Points { x: &x, y: &y, u_y: Some(&u_y) }, &Options::default())?;
+    Ok(DeadTimeFit {
+        ns: line.slope * 1e9,
+        u_ns: line.u_slope * 1e9,
+        sensitivity: 1.0 / line.intercept,
+        chi_squared: line.chi2,
+        dof: line.residual_dof,
+        p_lack_of_fit: if line.residual_dof > 0 { dist::chi2::sf(line.chi2, line.residual_dof as f64) } else { 1.0 },
+    })
+}
+
+/// One vial read in both modes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BothModes {
+    /// Rate in counting mode after dead time, counts/s.
+    pub counting_cps: f64,
+    /// Its standard uncertainty.
+    pub u_counting: f64,
+    /// Signal in analogue mode.
+    pub analogue: f64,
+    /// Its standard uncertainty.
+    pub u_analogue: f64,
+}
+
+/// A cross factor found.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CrossFactor {
+    /// Counts/s per unit of the analogue signal.
+    pub value: f64,
+    /// Standard uncertainty.
+    pub u: f64,
+    /// Vials less one.
+    pub dof: usize,
+    /// Birge ratio, 1 where the ratios scatter no more than their u.
+    pub widened: f64,
+}
+
+/// The cross factor from vials read in both modes.
+///
+/// # Errors
+/// [`Error::TooFew`] under two vials, [`Error::OutOfRange`] for signals or u that are not above zero.
+pub fn fit_cross_factor(vials: &[BothModes]) -> Result<CrossFactor, Error> {
+    if vials.len() < 2 {
+        return Err(Error::TooFew { what: "vials read in both modes", found: vials.len(), needed: 2 });
+    }
+    let (mut sum, mut weights) = (0.0, 0.0);
+    let mut ratios = Vec::with_capacity(vials.len());
+    for v in vials {
+        for value in [v.counting_cps, v.u_counting, v.analogue, v.u_analogue] {
+            if value.is_nan() || value <= 0.0 {
+                return Err(Error::OutOfRange { what: "signal or u".into(), value, range: "above 0" });
+            }
+        }
+        let ratio = v.counting_cps / v.analogue;
+        let u = ratio * (v.u_counting / v.counting_cps).hypot(v.u_analogue / v.analogue);
+        let w = 1.0 / (u * u);
+        sum += w * ratio;
+        weights += w;
+        ratios.push((ratio, w));
+    }
+    let value = sum / weights;
+    let dof = vials.len() - 1;
+    let chi2: f64 = ratios.iter().map(|(r, w)| w * (r - value).powi(2)).sum();
+    let widened = (chi2 / dof as f64).sqrt().max(1.0);
+    Ok(CrossFactor { value, u: widened / weights.sqrt(), dof, widened })
+}
