@@ -22,6 +22,12 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     for n in taken.notes.iter().take(5) {
         println!("note: {}", in_words(n));
     }
-    println!("{:.3} s", start.elapsed().as_secs_f64());
+    println!("{:.3} s, peak {}", start.elapsed().as_secs_f64(), peak());
     Ok(())
+}
+
+/// The most memory this process held, as Linux tells it.
+fn peak() -> String {
+    let status = std::fs::read_to_string("/proc/self/status").unwrap_or_default();
+    status.lines().find_map(|l| l.strip_prefix("VmHWM:")).map_or("not known", str::trim).to_string()
 }

@@ -190,6 +190,16 @@ fn a_file_cut_off() {
 }
 
 #[test]
+fn an_isotope_of_a_block_that_cannot_be_read() {
+    // Found by random damage: a heading that is no isotope moved the columns after it.
+    check(
+        "counts-blocks",
+        "x run R; counts per second; 2 s per replicate\nVial;1;a\nReplicate;lead;Pb208@low\n1;1,0;2,0\n",
+        &["row 3, column \"2\"", "\"lead\"", "an isotope"],
+    );
+}
+
+#[test]
 fn a_workbook_cut_off() {
     let mut book = rust_xlsxwriter::Workbook::new();
     let sheet = book.add_worksheet();
@@ -267,7 +277,7 @@ fn a_row_that_differs_from_the_record() {
 fn every_fault_is_listed_and_many_are_counted() {
     let mut text = String::from("sample,analyte,value,unit\n");
     for i in 0..2500 {
-        text.push_str(&format!("S{i},Pb,x,ng/L\n"));
+        text += &["S", &i.to_string(), ",Pb,x,ng/L\n"].concat();
     }
     let mut desk = Desk::new();
     let path = desk.file("lab.csv", &text);

@@ -140,6 +140,9 @@ fn well_formed(bytes: &[u8], sign: u8) -> bool {
     rest.is_empty()
 }
 
+/// The word in a cell with its meaning, and the number.
+type Parted<'w> = (Option<(&'w str, Meaning)>, Option<f64>);
+
 /// How a measured cell is read.
 #[derive(Debug, Clone)]
 pub struct Rules {
@@ -214,7 +217,7 @@ impl Rules {
     }
 
     /// Parts a cell into the meaning of its word and its number.
-    fn split(&self, cell: &str) -> Result<(Option<(&str, Meaning)>, Option<f64>), Expected> {
+    fn split(&self, cell: &str) -> Result<Parted<'_>, Expected> {
         let plain = number(cell, self.decimal);
         if let Ok(x) = plain {
             if x != 0.0 {
@@ -324,7 +327,7 @@ pub fn time(text: &str, order: DateOrder) -> Result<String, Expected> {
 
 fn days(y: u32, m: u32) -> u32 {
     match m {
-        2 if y % 4 == 0 && (y % 100 != 0 || y % 400 == 0) => 29,
+        2 if y.is_multiple_of(4) && (!y.is_multiple_of(100) || y.is_multiple_of(400)) => 29,
         2 => 28,
         4 | 6 | 9 | 11 => 30,
         _ => 31,

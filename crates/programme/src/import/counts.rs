@@ -310,7 +310,7 @@ impl<'a> RunReader<'a> {
             integration_s: one.integration_s,
             rates: vec![],
         });
-        let number = replicate.unwrap_or(reading.rates.len() as i64 + 1);
+        let number = replicate.unwrap_or(reading.rates.len().cast_signed() as i64 + 1);
         let twice = reading.rates.iter().any(|(n, _)| *n == number);
         let differs = (reading.integration_s - one.integration_s).abs() > 0.0;
         if !twice && !differs {
@@ -412,7 +412,7 @@ impl<'a> RunReader<'a> {
         for (k, (at, column)) in plan.replicates.iter().enumerate() {
             one.heading = column;
             if let Some(rate) = self.rate_cell(record, *at, column) {
-                self.push(&one, Some(k as i64 + 1), rate);
+                self.push(&one, Some(k.cast_signed() as i64 + 1), rate);
             }
         }
     }
@@ -474,6 +474,8 @@ impl<'a> RunReader<'a> {
 struct Block {
     vial: Option<VialKey>,
     columns: Vec<IsotopeColumn>,
+    /// Cells of the line with the isotopes, understood or not.
+    width: usize,
     lines: BTreeMap<String, Vec<String>>,
     open: bool,
     replicates: u64,
@@ -529,6 +531,7 @@ impl RunReader<'_> {
                 self.preamble(&mut preamble, &mut said, &cells, record.row);
             } else if cells[0] == blocks.across {
                 block.columns = self.columns(&heading, &cells, record.row);
+                block.width = cells.len();
             } else if let Some(field) = blocks.lines.get(&cells[0]) {
                 block.lines.insert(field.clone(), cells[1..].to_vec());
             } else if !blocks.ignore.contains(&cells[0]) {
@@ -616,13 +619,14 @@ impl RunReader<'_> {
                 continue;
             }
             match column.kind {
-                Kind::Integer => match text.parse::<i64>() {
-                    Ok(i) => to.push((column.name, Value::Integer(i))),
-                    Err(_) => {
+                Kind::Integer => {
+                    if let Ok(i) = text.parse::<i64>() {
+                        to.push((column.name, Value::Integer(i)));
+                    } else {
                         self.fault("file.value", row, &field, quoted(&text), "a whole number");
                         good = false;
                     }
-                },
+                }
                 Kind::Real => match cell::number(&text, self.mapping.file.decimal) {
                     Ok(x) => to.push((column.name, Value::Real(x))),
                     Err(e) => {
@@ -683,17 +687,13 @@ impl RunReader<'_> {
             return;
         }
         block.replicates += 1;
-        if cells.len() != block.columns.len() + 1 {
+        if cells.len() != block.width {
             self.out.add(
                 "file.row-length",
                 Some(row),
                 None,
                 format_args!("{} cells", cells.len()),
-                format_args!(
-                    "{}: the replicate's number and {} isotopes",
-                    block.columns.len() + 1,
-                    block.columns.len()
-                ),
+                format_args!("{}: the replicate's number and {} isotopes", block.width, block.width - 1),
             );
             return;
         }

@@ -45,10 +45,13 @@ pub fn in_words(finding: &Finding) -> String {
     };
     let mut out = place.file.clone();
     if let Some(row) = place.row {
-        out.push_str(&format!(", row {row}"));
+        out += ", row ";
+        out += &row.to_string();
     }
     if let Some(column) = &place.column {
-        out.push_str(&format!(", column \"{column}\""));
+        out += ", column \"";
+        out += column;
+        out += "\"";
     }
     out.push_str(": ");
     out.push_str(&finding.sentence);

@@ -100,7 +100,7 @@ fn refusal(faults: &Faults) -> String {
         out.push_str(&in_words(f));
     }
     if faults.total > faults.shown.len() as u64 {
-        out.push_str(&format!("\n  … the first {} are shown", faults.shown.len()));
+        out += &["\n  … the first ", &faults.shown.len().to_string(), " are shown"].concat();
     }
     out
 }
@@ -364,6 +364,14 @@ impl OneFile<'_> {
         Ok(act.keep_file(&self.raw, file)?)
     }
 
+    /// Keeps the raw file of a table, unless its rows are refused anyway.
+    fn keep_if_sound(&self, act: &mut Act) -> Result<(), ImportError> {
+        if self.out.faults.is_empty() {
+            self.keep(act)?;
+        }
+        Ok(())
+    }
+
     fn take(&mut self, act: &mut Act, taken: &mut FileTaken) -> Result<(), ImportError> {
         let mapping = &self.input.mapping;
         let stem = self.input.path.file_stem().map_or_else(String::new, |s| s.to_string_lossy().into_owned());
@@ -386,13 +394,13 @@ impl OneFile<'_> {
         }
         match mapping.target {
             Target::Table(table) => {
-                self.keep(act)?;
                 let mut out = self.out.clone();
                 let mut writer = Writer { act, taken, preview: self.preview };
                 let read = take_table(&mut writer, mapping, &plan, &mut rows, table, &mut out);
                 self.out = out;
                 taken.rows = read.map_err(|e| self.outside(e))??;
-                Ok(())
+                self.raw.rows = Some(taken.rows.cast_signed());
+                self.keep_if_sound(act)
             }
             Target::Sequence | Target::Counts => {
                 let mut reader = RunReader::new(mapping, self.out.clone());
@@ -406,9 +414,10 @@ impl OneFile<'_> {
     fn write_runs(&mut self, act: &mut Act, taken: &mut FileTaken, reader: RunReader) -> Result<(), ImportError> {
         let (data, mut out) = reader.finish();
         taken.rows = data.rows;
+        self.raw.rows = Some(taken.rows.cast_signed());
         let raw_file = self.keep(act)?;
         let mut writer = Writer { act, taken, preview: self.preview };
-        write_runs(&mut writer, &self.input.mapping, data, raw_file, &mut out)?;
+        write_runs(&mut writer, &self.input.mapping, &data, raw_file, &mut out)?;
         self.out = out;
         Ok(())
     }
@@ -459,17 +468,16 @@ impl OneFile<'_> {
         let mut writer: Option<ResultWriter> = None;
         for batch in batches {
             // The first batch is there: the file is not hopeless, its bytes are worth keeping.
-            let results = match &mut writer {
-                Some(w) => w,
-                None => {
-                    let known_bad = faulty.load(Ordering::Relaxed);
-                    let id = if known_bad { 0 } else { self.keep(act)? };
-                    writer.insert(ResultWriter::new(&self.input.mapping, id))
-                }
+            let results = if let Some(w) = &mut writer {
+                w
+            } else {
+                let known_bad = faulty.load(Ordering::Relaxed) && !self.preview;
+                let id = if known_bad { 0 } else { self.keep(act)? };
+                writer.insert(ResultWriter::new(&self.input.mapping, id))
             };
             let bad = faulty.load(Ordering::Relaxed) || !found.faults.is_empty();
             let mut rows = Writer { act, taken, preview: self.preview };
-            results.take(&mut rows, batch, !bad, found)?;
+            results.take(&mut rows, batch, self.preview || !bad, found)?;
         }
         Ok(())
     }

@@ -572,15 +572,15 @@ impl Field {
         if self.values.is_empty() && self.part == Part::Whole {
             return Ok(raw);
         }
-        self.translate(raw)
+        self.translate(&raw)
     }
 
-    fn translate<'r>(&'r self, raw: Cow<'r, str>) -> Result<Cow<'r, str>, (String, Expected)> {
-        if let Some(known) = self.values.get(raw.as_ref()) {
+    fn translate<'r>(&'r self, raw: &str) -> Result<Cow<'r, str>, (String, Expected)> {
+        if let Some(known) = self.values.get(raw) {
             return Ok(Cow::Borrowed(known));
         }
         let part = match &self.part {
-            Part::Whole => raw.as_ref(),
+            Part::Whole => raw,
             Part::Before(sign) => raw.split(sign.as_str()).next().unwrap_or("").trim(),
             Part::After(sign) => raw.split_once(sign.as_str()).map_or("", |(_, t)| t.trim()),
         };
@@ -591,7 +591,7 @@ impl Field {
             return Ok(Cow::Owned(part.to_string()));
         }
         let known: Vec<String> = self.values.keys().take(60).map(|k| quoted(k)).collect();
-        Err((quoted(&raw), format!("a value that the mapping translates for {} ({})", self.name, known.join(", "))))
+        Err((quoted(raw), format!("a value that the mapping translates for {} ({})", self.name, known.join(", "))))
     }
 
     /// The raw bytes that the field's text depends on, for telling equal rows quickly.
@@ -623,11 +623,15 @@ impl Field {
     /// What was expected.
     pub fn real(&self, text: &str, mapping: &Mapping) -> Result<f64, Expected> {
         let x = cell::number(text, mapping.file.decimal)?;
-        let x = match (&self.convert, self.name.contains(".u_") || self.name.ends_with(".u")) {
+        let column = self.name.rsplit('.').next().unwrap_or("");
+        let x = match (&self.convert, column == "u" || column.starts_with("u_")) {
             (None, _) => x,
             (Some(c), false) => c.apply(x),
             (Some(c), true) => c.apply_difference(x),
         };
+        if !x.is_finite() {
+            return Err("a number of ordinary size in the record's unit".into());
+        }
         if let Some(range) = range(&self.name) {
             range.check(x)?;
         }

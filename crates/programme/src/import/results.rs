@@ -633,15 +633,14 @@ impl<'a> ResultReader<'a> {
             if label.is_empty() {
                 continue;
             }
-            let k = match place.get(label.as_ref()) {
-                Some(k) => *k,
-                None => {
-                    let hash = self.attribute_hash(&record);
-                    let bottle = self.describe(&record, label.clone().into_owned());
-                    order.push((bottle, hash));
-                    place.insert(label.into_owned(), order.len() - 1);
-                    order.len() - 1
-                }
+            let k = if let Some(k) = place.get(label.as_ref()) {
+                *k
+            } else {
+                let hash = self.attribute_hash(&record);
+                let bottle = self.describe(&record, label.clone().into_owned());
+                order.push((bottle, hash));
+                place.insert(label.into_owned(), order.len() - 1);
+                order.len() - 1
             };
             let set = record.get(at);
             if set.is_empty() {

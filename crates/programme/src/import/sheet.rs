@@ -144,11 +144,10 @@ fn text(value: &DataRef<'_>, decimal: Decimal) -> String {
     match value {
         DataRef::Int(i) => i.to_string(),
         DataRef::Float(x) => float(*x, decimal),
-        DataRef::String(s) => s.clone(),
         DataRef::SharedString(s) => (*s).to_string(),
         DataRef::Bool(b) => if *b { "TRUE" } else { "FALSE" }.into(),
         DataRef::DateTime(t) => date(*t),
-        DataRef::DateTimeIso(s) | DataRef::DurationIso(s) => s.clone(),
+        DataRef::String(s) | DataRef::DateTimeIso(s) | DataRef::DurationIso(s) => s.clone(),
         DataRef::Error(e) => format!("{e:?}"),
         DataRef::Empty => String::new(),
     }

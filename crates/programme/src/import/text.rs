@@ -95,10 +95,10 @@ impl Record {
 /// # Errors
 /// What was found and what was expected, where they are not.
 pub fn decode(bytes: &[u8], encoding: Encoding) -> Result<Cow<'_, str>, (String, String)> {
+    if memchr(0, bytes).is_some() {
+        return Err(("a zero byte".into(), "text; is this a binary file with another's name?".into()));
+    }
     if bytes.is_ascii() {
-        if bytes.contains(&0) {
-            return Err(("a zero byte".into(), "text; is this a binary file with another's name?".into()));
-        }
         return Ok(Cow::Borrowed(std::str::from_utf8(bytes).expect("ASCII is UTF-8")));
     }
     match encoding {

@@ -100,22 +100,21 @@ impl Writer<'_, '_> {
                 Value::Name(name) => {
                     let Kind::Row(other) = column.kind else { unreachable!("names stand in reference columns only") };
                     let other = schema::table(other).expect("the record refers to its own tables");
-                    match self.named(other, name)? {
-                        Some(id) => Cell::Integer(id),
-                        None => {
-                            out.add(
-                                "file.reference",
-                                Some(row),
-                                Some(&heading(column.name)),
-                                format_args!("{} {}", other.name, quoted(name)),
-                                format_args!(
-                                    "a {} that is in the programme or stands in a file taken in before",
-                                    other.name
-                                ),
-                            );
-                            good = false;
-                            Cell::Null
-                        }
+                    if let Some(id) = self.named(other, name)? {
+                        Cell::Integer(id)
+                    } else {
+                        out.add(
+                            "file.reference",
+                            Some(row),
+                            Some(&heading(column.name)),
+                            format_args!("{} {}", other.name, quoted(name)),
+                            format_args!(
+                                "a {} that is in the programme or stands in a file taken in before",
+                                other.name
+                            ),
+                        );
+                        good = false;
+                        Cell::Null
                     }
                 }
             });
@@ -230,7 +229,11 @@ pub(crate) fn take_table(
                     "file.row-twice",
                     Some(record.row),
                     Some(&heading(table.key[0])),
-                    format_args!("{} {} a second time; it stands in row {first} too", table.name, quoted(&key)),
+                    format_args!(
+                        "{} {} a second time; it stands in row {first} too",
+                        table.name,
+                        quoted(&key.replace('\u{1F}', " "))
+                    ),
                     "each once in a file",
                 );
                 continue;
@@ -308,7 +311,7 @@ fn key_text(table: &Table, wanted: &[Value]) -> Option<String> {
             Value::Real(x) => x.to_string(),
         })
         .collect();
-    (!parts.is_empty()).then(|| parts.join(" "))
+    (!parts.is_empty()).then(|| parts.join("\u{1F}"))
 }
 
 /// The values of a record for a table's columns; none where any is at fault.
@@ -371,7 +374,7 @@ fn sensible(table: &'static Table, row: &[Value], number: u64, plan: &Plan, out:
 pub(crate) fn write_runs(
     writer: &mut Writer,
     mapping: &Mapping,
-    data: RunData,
+    data: &RunData,
     raw_file: i64,
     out: &mut Collector,
 ) -> Result<(), StoreError> {
@@ -384,7 +387,7 @@ pub(crate) fn write_runs(
             runs.insert(name.clone(), id);
         }
     }
-    vial_names(&data, out);
+    vial_names(data, out);
     let mut vials = BTreeMap::new();
     for (key, vial) in &data.vials {
         let Some(run) = runs.get(&key.0) else { continue };
@@ -392,7 +395,7 @@ pub(crate) fn write_runs(
             vials.insert(key.clone(), id);
         }
     }
-    write_readings(writer, &data, &vials, raw_file, out)
+    write_readings(writer, data, &vials, raw_file, out)
 }
 
 fn spread(table: &'static Table, fields: &Row) -> Vec<Value> {
@@ -566,7 +569,7 @@ fn write_readings(
                 Cell::Text(&rates),
                 reading.integration_s.into(),
                 raw_file.into(),
-                (reading.row as i64).into(),
+                reading.row.cast_signed().into(),
             ],
         )?;
     }

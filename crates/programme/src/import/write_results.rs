@@ -82,7 +82,7 @@ impl<'m> ResultWriter<'m> {
         out: &mut Collector,
     ) -> Result<(), StoreError> {
         for bottle in &batch.bottles {
-            let at = self.bottle(writer, bottle, out)?;
+            let at = Self::bottle(writer, bottle, out)?;
             self.bottles.push(at);
             self.labels.push(bottle.label.clone());
         }
@@ -108,18 +108,13 @@ impl<'m> ResultWriter<'m> {
         Ok(())
     }
 
-    fn bottle(
-        &mut self,
-        writer: &mut Writer,
-        new: &NewBottle,
-        out: &mut Collector,
-    ) -> Result<Option<BottleAt>, StoreError> {
+    fn bottle(writer: &mut Writer, new: &NewBottle, out: &mut Collector) -> Result<Option<BottleAt>, StoreError> {
         let there = writer.act.find("bottle", &[Cell::Text(&new.label)])?;
-        let Some(well) = self.well(writer, new, out)? else {
+        let Some(well) = Self::well(writer, new, out)? else {
             return Ok(None);
         };
         if let Some(id) = there {
-            return self.known_bottle(writer, new, id, well, out);
+            return Self::known_bottle(writer, new, id, well, out);
         }
         if !new.fields.iter().any(|(c, _)| *c == "kind") {
             out.add(
@@ -143,12 +138,11 @@ impl<'m> ResultWriter<'m> {
                 },
                 name => match new.fields.iter().find(|(c, _)| *c == name) {
                     None if name == "well" => well.into(),
-                    None => Cell::Null,
+                    None | Some((_, Value::Null)) => Cell::Null,
                     Some((_, Value::Text(t))) => Cell::Text(t),
                     Some((_, Value::Integer(i))) => Cell::Integer(*i),
                     Some((_, Value::Real(x))) => Cell::Real(*x),
-                    Some((_, Value::Null)) => Cell::Null,
-                    Some((_, Value::Name(n))) => match self.reference(writer, column.kind, n, new.row, name, out)? {
+                    Some((_, Value::Name(n))) => match Self::reference(writer, column.kind, n, new.row, name, out)? {
                         Some(id) => Cell::Integer(id),
                         None => return Ok(None),
                     },
@@ -160,7 +154,6 @@ impl<'m> ResultWriter<'m> {
     }
 
     fn reference(
-        &self,
         writer: &mut Writer,
         kind: schema::Kind,
         name: &str,
@@ -187,12 +180,7 @@ impl<'m> ResultWriter<'m> {
 
     /// The well of a bottle: outer none where it is at fault, inner none where there is none.
     #[allow(clippy::option_option, reason = "a fault, no well, a well")]
-    fn well(
-        &self,
-        writer: &mut Writer,
-        new: &NewBottle,
-        out: &mut Collector,
-    ) -> Result<Option<Option<i64>>, StoreError> {
+    fn well(writer: &mut Writer, new: &NewBottle, out: &mut Collector) -> Result<Option<Option<i64>>, StoreError> {
         let Some((_, Value::Text(name))) = new.well.iter().find(|(c, _)| *c == "name") else {
             return Ok(Some(None));
         };
@@ -208,7 +196,7 @@ impl<'m> ResultWriter<'m> {
                 Value::Text(t) => Cell::Text(t),
                 Value::Integer(i) => Cell::Integer(*i),
                 Value::Real(x) => Cell::Real(*x),
-                Value::Name(n) => match self.reference(writer, table.columns[place].kind, n, new.row, column, out)? {
+                Value::Name(n) => match Self::reference(writer, table.columns[place].kind, n, new.row, column, out)? {
                     Some(id) => Cell::Integer(id),
                     None => return Ok(None),
                 },
@@ -219,7 +207,6 @@ impl<'m> ResultWriter<'m> {
 
     /// A bottle that is in the record: kind and well must agree; its results are looked up.
     fn known_bottle(
-        &self,
         writer: &mut Writer,
         new: &NewBottle,
         id: i64,
@@ -279,15 +266,16 @@ impl<'m> ResultWriter<'m> {
             writer.taken.revised += 1;
         }
         let subject = match self.mapping.evidence {
-            Evidence::Series => match self.subjects.get(&(row.series, says.state)) {
-                Some(id) => *id,
-                None => {
+            Evidence::Series => {
+                if let Some(id) = self.subjects.get(&(row.series, says.state)) {
+                    *id
+                } else {
                     let key = series_subject(&series.analyte, &series.fraction, says.state);
                     let id = writer.act.ensure("subject", &[Cell::Text(&key)])?;
                     self.subjects.insert((row.series, says.state), id);
                     id
                 }
-            },
+            }
             Evidence::Result => {
                 use std::fmt::Write as _;
                 let label = &self.labels[row.bottle as usize];
@@ -330,7 +318,7 @@ impl<'m> ResultWriter<'m> {
             text(2),
             text(3),
             self.raw_file.into(),
-            (row.row as i64).into(),
+            row.row.cast_signed().into(),
             subject.into(),
             ENGINE.into(),
         ];
