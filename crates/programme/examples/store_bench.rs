@@ -22,7 +22,7 @@ fn main() -> Result<(), Box<dyn Error>> {
         at: "2026-11-25T00:00:00".into(),
         body: serde_json::Value::Null,
     };
-    let (rows, head) = store.act(&info, |act| import(act, &csv))?;
+    let (rows, head) = store.large_act(&info, |act| import(act, &csv))?;
     let imported = begin.elapsed().as_secs_f64();
     drop(store);
     let all = begin.elapsed().as_secs_f64();

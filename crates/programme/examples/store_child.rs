@@ -3,6 +3,7 @@
 //!
 //!     store_child new STORE            makes a programme
 //!     store_child import STORE ROWS N  takes in N files of ROWS results each
+//!     store_child large STORE ROWS N   the same, each as one large act
 
 use programme::store::{Act, ActInfo, Cell, RawFileIn, Store, StoreError, hash_bytes};
 use std::io::Write;
@@ -13,9 +14,11 @@ fn main() -> ExitCode {
     let arguments: Vec<&str> = arguments.iter().map(String::as_str).collect();
     let done = match arguments.as_slice() {
         ["new", path] => Store::create(path).map(|_| ()),
-        ["import", path, rows, files] => imports(path, rows.parse().unwrap_or(0), files.parse().unwrap_or(0)),
+        [kind @ ("import" | "large"), path, rows, files] => {
+            imports(path, rows.parse().unwrap_or(0), files.parse().unwrap_or(0), *kind == "large")
+        }
         _ => {
-            eprintln!("store_child new STORE | import STORE ROWS N");
+            eprintln!("store_child new STORE | import|large STORE ROWS N");
             return ExitCode::from(2);
         }
     };
@@ -28,7 +31,7 @@ fn main() -> ExitCode {
     }
 }
 
-fn imports(path: &str, rows: i64, files: i64) -> Result<(), StoreError> {
+fn imports(path: &str, rows: i64, files: i64, large: bool) -> Result<(), StoreError> {
     let mut store = Store::open(path)?;
     let before = i64::try_from(store.raw_files()?.len()).unwrap_or(0);
     for file in before..before + files {
@@ -38,7 +41,8 @@ fn imports(path: &str, rows: i64, files: i64) -> Result<(), StoreError> {
             at: "2026-11-25T00:00:00".into(),
             body: serde_json::Value::Null,
         };
-        let ((), hash) = store.act(&info, |act| import(act, file, rows))?;
+        let work = |act: &mut Act| import(act, file, rows);
+        let ((), hash) = if large { store.large_act(&info, work) } else { store.act(&info, work) }?;
         println!("kept {hash}");
         std::io::stdout().flush().unwrap_or_default();
     }

@@ -368,3 +368,25 @@ fn events_say_who_did_what_and_when() {
     assert_eq!(head.to_string().parse(), Ok(head));
     assert!("12".parse::<store::EventHash>().is_err());
 }
+
+#[test]
+fn a_large_act_beside_a_reader_is_an_act_like_any_other() {
+    let (_folder, path) = folder();
+    let mut store = new_store(&path);
+    let reader = Store::open(&path).unwrap();
+    store
+        .large_act(&info("import"), |act| {
+            person(act, "Ann")?;
+            assert_eq!(reader.persons()?.len(), 0);
+            Ok::<_, StoreError>(())
+        })
+        .unwrap();
+    assert_eq!(reader.persons().unwrap().len(), 1);
+    drop(reader);
+    store.large_act(&info("import"), |act| person(act, "Bea")).unwrap();
+    assert_eq!(Store::open(&path).unwrap().verify(store.head().unwrap()).unwrap().differences, []);
+    let refused = store.large_act(&info("import"), |act| person(act, "Bea"));
+    assert!(matches!(refused, Err(StoreError::Duplicate { .. })));
+    store.act(&info("import"), |act| person(act, "Cy")).unwrap();
+    assert_eq!(store.persons().unwrap().len(), 3);
+}

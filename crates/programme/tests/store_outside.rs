@@ -38,9 +38,9 @@ impl Draw {
     }
 }
 
-fn start(path: &Path, files: u32) -> std::process::Child {
+fn start(path: &Path, kind: &str, files: u32) -> std::process::Child {
     Command::new(child())
-        .args(["import", path.to_str().unwrap(), &ROWS.to_string(), &files.to_string()])
+        .args([kind, path.to_str().unwrap(), &ROWS.to_string(), &files.to_string()])
         .stdout(Stdio::piped())
         .spawn()
         .unwrap()
@@ -72,7 +72,7 @@ fn a_process_killed_at_any_moment_leaves_all_of_a_file_or_nothing() {
     let (folder, mut path) = folder();
     Store::create(&path).unwrap();
     let begin = Instant::now();
-    assert!(start(&path, 2).wait().unwrap().success());
+    assert!(start(&path, "import", 2).wait().unwrap().success());
     let span = begin.elapsed();
     let mut draw = Draw(20_261_125);
     let (mut acknowledged, mut cut_short) = (vec![], 0);
@@ -83,7 +83,9 @@ fn a_process_killed_at_any_moment_leaves_all_of_a_file_or_nothing() {
             Store::create(&path).unwrap();
             acknowledged.clear();
         }
-        let mut running = start(&path, 2);
+        // Every other one writes with the journal of a large act.
+        let kind = if kill % 2 == 0 { "import" } else { "large" };
+        let mut running = start(&path, kind, 2);
         std::thread::sleep(span.mul_f64(draw.below_one()));
         running.kill().unwrap();
         running.wait().unwrap();
@@ -135,11 +137,13 @@ fn a_full_disk_is_told_and_nothing_of_the_act_is_kept() {
     let head = store.head().unwrap();
     drop(store);
     let size = path.metadata().unwrap().len();
-    for room in [1000, 100_000, 300_000] {
+    for (kind, room) in
+        [("import", 1000), ("import", 100_000), ("import", 300_000), ("large", 1000), ("large", 300_000)]
+    {
         // The signal of the limit is ignored, so that writing fails as on a full disk.
         let output = Command::new("sh")
-            .args(["-c", "trap '' XFSZ; exec prlimit --fsize=\"$1\" \"$2\" import \"$3\" 20000 1", "sh"])
-            .args([&(size + room).to_string(), child().to_str().unwrap(), path.to_str().unwrap()])
+            .args(["-c", "trap '' XFSZ; exec prlimit --fsize=\"$1\" \"$2\" \"$4\" \"$3\" 20000 1", "sh"])
+            .args([&(size + room).to_string(), child().to_str().unwrap(), path.to_str().unwrap(), kind])
             .output()
             .unwrap();
         let message = text(&output);

@@ -122,6 +122,10 @@ pub(crate) trait Backend: Reading + Send {
     /// How long a writer waits for another one.
     fn set_patience(&mut self, patience: Duration) -> Result<(), StoreError>;
 
+    /// Asks for the store alone, for one large act, or gives it back. Where others use the store
+    /// nothing changes.
+    fn alone(&mut self, alone: bool) -> Result<(), StoreError>;
+
     /// Copies the whole store, while in use, to a new file.
     fn backup(&self, to: &Path) -> Result<(), StoreError>;
 }

@@ -30,6 +30,7 @@ pub(crate) struct Sqlite {
     connection: Connection,
     path: PathBuf,
     read_only: bool,
+    patience: Duration,
 }
 
 /// Tells what SQLite reported in the words of the store.
@@ -150,7 +151,7 @@ impl Sqlite {
                 _ => (open(true).map_err(|_| told(path, "opening", &first))?, true),
             },
         };
-        Ok(Self { connection, path: path.into(), read_only })
+        Ok(Self { connection, path: path.into(), read_only, patience: PATIENCE })
     }
 
     fn pragma<T: rusqlite::types::FromSql>(&self, name: &str) -> Result<T, StoreError> {
@@ -314,7 +315,28 @@ impl Backend for Sqlite {
     }
 
     fn set_patience(&mut self, patience: Duration) -> Result<(), StoreError> {
+        self.patience = patience;
         self.connection.busy_timeout(patience).map_err(|e| self.told("setting a time-out", &e))
+    }
+
+    /// Alone, new pages go to their place at once and only the old ones that change go to a
+    /// journal first; with the write-ahead log every page is written twice. Both survive a kill
+    /// at any moment: the next one who opens the file rolls back and returns to the log.
+    fn alone(&mut self, alone: bool) -> Result<(), StoreError> {
+        if self.read_only {
+            return Ok(());
+        }
+        let mode = if alone { "TRUNCATE" } else { "WAL" };
+        let switched = self
+            .connection
+            .busy_timeout(Duration::ZERO)
+            .and_then(|()| self.connection.pragma_update_and_check(None, "journal_mode", mode, |_| Ok(())))
+            .map_err(|e| self.told("changing the kind of journal", &e));
+        self.set_patience(self.patience)?;
+        match switched {
+            Err(StoreError::Busy { .. }) => Ok(()),
+            other => other,
+        }
     }
 
     fn backup(&self, to: &Path) -> Result<(), StoreError> {
