@@ -1,6 +1,6 @@
 //! What comes from outside: a process killed at any moment, a full disk, a read-only folder, a
 //! file that is something else, an older and a newer schema. The child is the example
-//! `store_child`, which cargo builds beside the tests.
+//! `store_child`.
 //!
 //! `LIMPID_KILLS` sets the number of kills (25 here; the bench takes 200).
 
@@ -11,15 +11,28 @@ use std::io::Read;
 use std::os::unix::fs::{MetadataExt, PermissionsExt};
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output, Stdio};
+use std::sync::OnceLock;
 use std::time::{Duration, Instant};
 use store_common::{fill, folder};
 
-/// The example program, from the place of this test's own program.
+/// The example program, beside this test's own program; built here, because cargo builds
+/// examples only when all tests are asked for.
 fn child() -> PathBuf {
-    let own = std::env::current_exe().unwrap();
-    let path = own.parent().unwrap().parent().unwrap().join("examples/store_child");
-    assert!(path.exists(), "{} is built by `cargo test`", path.display());
-    path
+    static BUILT: OnceLock<PathBuf> = OnceLock::new();
+    let build = || {
+        let own = std::env::current_exe().unwrap();
+        let profile = own.parent().unwrap().parent().unwrap();
+        let mut cargo = Command::new(env!("CARGO"));
+        cargo.args(["build", "--quiet", "--offline", "--example", "store_child", "--manifest-path"]);
+        cargo.arg(concat!(env!("CARGO_MANIFEST_DIR"), "/Cargo.toml"));
+        cargo.arg("--target-dir").arg(profile.parent().unwrap());
+        if profile.ends_with("release") {
+            cargo.arg("--release");
+        }
+        assert!(cargo.status().unwrap().success());
+        profile.join("examples/store_child")
+    };
+    BUILT.get_or_init(build).clone()
 }
 
 const ROWS: u64 = 3000;
@@ -71,6 +84,7 @@ fn a_process_killed_at_any_moment_leaves_all_of_a_file_or_nothing() {
     let kills: u32 = std::env::var("LIMPID_KILLS").map_or(25, |n| n.parse().unwrap());
     let (folder, mut path) = folder();
     Store::create(&path).unwrap();
+    child();
     let begin = Instant::now();
     assert!(start(&path, "import", 2).wait().unwrap().success());
     let span = begin.elapsed();
@@ -111,6 +125,7 @@ fn a_new_programme_killed_in_the_making_is_whole_or_not_there() {
         command.arg("new").arg(&path);
         (path, command)
     };
+    child();
     let begin = Instant::now();
     assert!(new("timed").1.status().unwrap().success());
     let span = begin.elapsed();

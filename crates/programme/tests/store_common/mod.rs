@@ -57,23 +57,22 @@ fn value(table: &Table, column: &Column, n: i64) -> Owned {
         Kind::Json => Owned::Text("[]".into()),
         Kind::Blob => Owned::Blob(vec![n as u8; 32]),
         Kind::Text if column.name == "stage" => Owned::Text("well".into()),
-        Kind::Text | Kind::Time | Kind::Unit => {
-            Owned::Text(format!("{}.{}.{n}", table.name, column.name))
-        }
+        Kind::Text | Kind::Time | Kind::Unit => Owned::Text(format!("{}.{}.{n}", table.name, column.name)),
     }
 }
 
 /// Two rows in every table: the first with the required columns, the second with all.
 pub fn fill(store: &mut Store) {
-    store.act(&info("entry"), |act| {
-        for table in TABLES {
-            for n in 0..2 {
-                row(act, table, n)?;
+    store
+        .act(&info("entry"), |act| {
+            for table in TABLES {
+                for n in 0..2 {
+                    row(act, table, n)?;
+                }
             }
-        }
-        Ok::<_, StoreError>(())
-    })
-    .unwrap();
+            Ok::<_, StoreError>(())
+        })
+        .unwrap();
 }
 
 fn row(act: &mut Act, table: &Table, n: i64) -> Result<(), StoreError> {
@@ -95,12 +94,7 @@ fn row(act: &mut Act, table: &Table, n: i64) -> Result<(), StoreError> {
 }
 
 pub fn keep(act: &mut Act, name: &str, bytes: &[u8], mapping: i64) -> Result<(), StoreError> {
-    let file = RawFileIn {
-        name,
-        hash: *blake3::hash(bytes).as_bytes(),
-        size: bytes.len() as u64,
-        mapping,
-        rows: Some(1),
-    };
+    let file =
+        RawFileIn { name, hash: *blake3::hash(bytes).as_bytes(), size: bytes.len() as u64, mapping, rows: Some(1) };
     act.keep_file(&file, bytes).map(|_| ())
 }
