@@ -1,5 +1,5 @@
 //! How long a reduction takes: 60 vials × 14 isotopes × 5 replicates, and 500 × 60 × 5.
-//! Run with `cargo run --release -p measurement --example reduce_time`.
+//! Run with `cargo run --release -p measurement --example reduce_time [REPEATS]`.
 
 #[path = "../tests/common/mod.rs"]
 mod common;
@@ -16,6 +16,7 @@ const NAMES: [&str; 58] = [
 ];
 
 fn main() {
+    let repeats: usize = std::env::args().nth(1).and_then(|a| a.parse().ok()).unwrap_or(10);
     for (elements, samples) in [(12, 34), (58, 395)] {
         let setting = Setting {
             truths: NAMES
@@ -31,7 +32,7 @@ fn main() {
         let recipe = recipe(&setting);
         let mut best = f64::INFINITY;
         let mut results = 0;
-        for _ in 0..10 {
+        for _ in 0..repeats {
             let start = Instant::now();
             let run = reduce(&input, &recipe).expect("a simulated run");
             best = best.min(start.elapsed().as_secs_f64());
@@ -39,8 +40,8 @@ fn main() {
         }
         let run = reduce(&input, &recipe).expect("a simulated run");
         let start = Instant::now();
-        let nodes: usize = (0..results.min(1000)).map(|i| run.derivation(i).nodes.len()).sum();
-        let one = start.elapsed().as_secs_f64() / results.min(1000) as f64;
+        let nodes: usize = (0..results.min(20)).map(|i| run.derivation(i).nodes.len()).sum();
+        let one = start.elapsed().as_secs_f64() / results.min(20) as f64;
         println!(
             "{} vials × {} isotopes × {} replicates: {results} results with budgets in {:.1} ms; one derivation {:.2} ms, {} nodes",
             input.vials.len(),
@@ -48,7 +49,7 @@ fn main() {
             setting.replicates,
             1e3 * best,
             1e3 * one,
-            nodes / results.min(1000)
+            nodes / results.min(20)
         );
     }
 }
