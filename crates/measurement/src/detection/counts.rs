@@ -3,8 +3,10 @@
 //! In: counts of a blank (or its known expectation), counting times in s. Out: net counts in the
 //! sample's time, and the same as rates.
 //!
-//!     S_C = z(1−α)·√(N_B·r·(1 + r))      r = t_S/t_B      (known blank: √B)
-//!     S_D = z² + 2·S_C where α = β; in general S_D = S_C + z_β²/2 + z_β·√(z_β²/4 + S_C + σ₀²)
+//! ```text
+//! S_C = z(1−α)·√(N_B·r·(1 + r))      r = t_S/t_B      (known blank: √B)
+//! S_D = z² + 2·S_C where α = β; in general S_D = S_C + z_β²/2 + z_β·√(z_β²/4 + S_C + σ₀²)
+//! ```
 //!
 //! The exact test (Przyborowski & Wilenski 1940): given N_S + N_B, N_S is binomial with
 //! p = t_S/(t_S + t_B) where nothing but blank is there. It holds α from above at any count; the

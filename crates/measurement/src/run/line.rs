@@ -1,6 +1,8 @@
 //! The calibration line of one analyte with every shared source kept.
 //!
-//!     y = a + b·x,  weights 1/u²,  b = Σ w(x − x̄)y / Σ w(x − x̄)²,  a = ȳ − b·x̄
+//! ```text
+//! y = a + b·x,  weights 1/u²,  b = Σ w(x − x̄)y / Σ w(x − x̄)²,  a = ȳ − b·x̄
+//! ```
 //!
 //! a and b are linear in the responses, so their sensitivities are exact; errors of assigned
 //! values enter as −b·δx. The weights come from counting statistics scaled to the replicates of

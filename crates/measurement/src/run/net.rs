@@ -3,7 +3,9 @@
 //! n blanks, mean b, standard deviation s, ν = n − 1, on the scale of the net result (Currie 1968;
 //! IUPAC 1995; ISO 11843-1):
 //!
-//!     L_C = t(1−α, ν)·s₀      L_D = δ(α, β, ν)·s₀      s₀ = s·√(1 + 1/n)
+//! ```text
+//! L_C = t(1−α, ν)·s₀      L_D = δ(α, β, ν)·s₀      s₀ = s·√(1 + 1/n)
+//! ```
 //!
 //! s₀ grows where a sample was diluted more than the blanks, and by the counts of an overlap
 //! that the sample has and the blanks have not. u of the net value holds s² (this bottle's own

@@ -2,7 +2,9 @@
 //! come off, isotopes are added, the internal standard divides, replicate by replicate. Only then
 //! are replicates summarised.
 //!
-//!     R = mean over k of [ Σ (N − B) − Σ f·(M − B) ]_k / I_k
+//! ```text
+//! R = mean over k of [ Σ (N − B) − Σ f·(M − B) ]_k / I_k
+//! ```
 //!
 //! N rates of the isotopes, M of the monitors, B gas background, f overlap factors, I the
 //! internal standard as a share of its mean in the calibration; all counts/s, I without unit.
