@@ -2,7 +2,7 @@
 //!
 //! Rooms inside: [`run`] reduces one instrument session to results with derivation and budget;
 //! [`detection`] and [`blank`] say what counts as detected; [`isotope`] holds abundances and what
-//! follows from them. [`line`], [`addition`] and [`dilution`] are the ways to a concentration;
+//! follows from them. [`mod@line`], [`addition`] and [`dilution`] are the ways to a concentration;
 //! [`ratio`] and [`lead`] compare results. [`expression`] and [`uncertainty`] propagate any model
 //! (JCGM 100, JCGM 101); [`conformity`] sets a result against a limit (JCGM 106). [`outlier`],
 //! [`robust`] and [`control`] look after quality over the years. [`dist`] and [`least_squares`]
