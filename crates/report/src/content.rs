@@ -220,7 +220,9 @@ impl Table {
                 let p = Printed::of(amount, *k);
                 let mut words = if p.unit == self.columns[j].unit { p.number() } else { p.with_unit() };
                 if many_k && p.expanded.is_some() {
-                    words += &format!("\u{A0}(k\u{A0}{})", quantity::format::significant(*k, 2));
+                    words.push_str("\u{A0}(k\u{A0}");
+                    words.push_str(&quantity::format::significant(*k, 2));
+                    words.push(')');
                 }
                 let pad =
                     if self.columns[j].align == Align::Number { (widest - p.after_point_em()).max(0.0) } else { 0.0 };
@@ -248,7 +250,7 @@ impl Table {
         let mut out = vec![];
         match self.one_k() {
             Some(k) if k.is_finite() => {
-                out.push(format!("± is the expanded uncertainty, k = {}.", quantity::format::significant(k, 2)))
+                out.push(format!("± is the expanded uncertainty, k = {}.", quantity::format::significant(k, 2)));
             }
             None => out.push("± is the expanded uncertainty with the coverage factor k beside it.".into()),
             Some(_) => {}
@@ -447,6 +449,14 @@ impl Content {
         ));
         out.push(Part::Pairs(self.origin()));
         out
+    }
+
+    /// All figures, wide forms, in reading order.
+    pub fn figures(&self) -> impl Iterator<Item = &Figure> {
+        self.sections.iter().flat_map(|s| &s.blocks).filter_map(|b| match b {
+            Block::Figure(i) => Some(&i.wide),
+            _ => None,
+        })
     }
 
     /// The cautions that always stand, then the report's own.

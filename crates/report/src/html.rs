@@ -64,8 +64,10 @@ pub fn to_html(content: &Content) -> String {
     w.close_section();
     let lang = if content.lang.is_empty() { "en" } else { &content.lang };
     let mark = if content.invented { format!("<p class=\"mark\">{}</p>", Content::INVENTED) } else { String::new() };
-    let nav: String =
-        w.sections.iter().map(|(id, title)| format!("<li><a href=\"#{id}\">{}</a></li>", escape(title))).collect();
+    let mut nav = String::new();
+    for (id, title) in &w.sections {
+        let _ = write!(nav, "<li><a href=\"#{id}\">{}</a></li>", escape(title));
+    }
     format!(
         "<!DOCTYPE html>\n<html lang=\"{lang}\">\n<head>\n<meta charset=\"utf-8\">\n\
          <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
@@ -159,7 +161,7 @@ impl Writer {
         let n = self.tables;
         let _ = write!(
             self.out,
-            "<div class=\"frame\" role=\"region\" tabindex=\"0\" aria-labelledby=\"t{n}\"><table{class}><caption id=\"t{n}\"><b>Table {n}.</b> {}</caption><thead><tr>",
+            "<div class=\"frame\" role=\"region\" tabindex=\"0\" aria-labelledby=\"t{n}\"><table{class}><caption id=\"t{n}\"><span><b>Table {n}.</b> {}</span></caption><thead><tr>",
             escape(caption)
         );
     }
@@ -182,11 +184,12 @@ impl Writer {
             let share = v.share.map_or(String::new(), |s| format!("<br><small>{}</small>", escape(&s.in_words())));
             let mut because = v.because.join(" ");
             if let Some(s) = &v.signed {
-                because += &format!(" {s}");
+                because.push(' ');
+                because += s;
             }
             let _ = write!(
                 self.out,
-                "<tr role=\"row\"><th scope=\"row\" role=\"rowheader\">{}{share}</th><td role=\"cell\" class=\"n\"><span style=\"padding-right:{pad:.3}em\">{}</span><br><small>{}</small></td><td role=\"cell\">{}</td><td role=\"cell\" class=\"long\">{}</td></tr>",
+                "<tr role=\"row\"><th scope=\"row\" role=\"rowheader\">{}{share}</th><td role=\"cell\" class=\"n\"><span style=\"padding-right:{pad:.3}em\">{}</span> <br><small>{}</small></td><td role=\"cell\">{}</td><td role=\"cell\" class=\"long\">{}</td></tr>",
                 escape(&v.subject),
                 escape(&p.number()),
                 escape(&p.unit),

@@ -3,6 +3,7 @@
 //! In: [`Content`]. Out: [`Paper`], which the crate `typeset` makes into a PDF. The look stands in
 //! `paper.typ`; this module only calls it, and every text goes in as a string literal, so that no
 //! character of the data can act as markup. Figures carry alternative text, tables a header row.
+//! Letters beyond Latin, Greek and Cyrillic stand as □ on paper (the page shows them).
 //! What it does not do: no fonts, no PDF. Checked in `tests/report.rs`.
 
 use crate::content::{Align, Content, Illustration, Part, Shown, Table, Verdict, sign};
@@ -29,7 +30,8 @@ pub struct Paper {
     pub lang: String,
 }
 
-/// A string literal of the engine's language.
+/// A string literal of the engine's language. A letter that the face does not have becomes □: the
+/// PDF standard refuses a document with a letter that cannot be shown.
 fn quoted(text: &str) -> String {
     let mut out = String::with_capacity(text.len() + 2);
     out.push('"');
@@ -39,6 +41,7 @@ fn quoted(text: &str) -> String {
             '\\' => out.push_str("\\\\"),
             // Line breaks inside a text are spaces: a paragraph is one text.
             '\n' | '\r' | '\t' => out.push(' '),
+            c if !crate::text::has_letter(c) => out.push('□'),
             c => out.push(c),
         }
     }
@@ -56,7 +59,7 @@ pub fn to_markup(content: &Content) -> Paper {
     Paper {
         main: w.main,
         files: w.files,
-        title: content.title.clone(),
+        title: crate::text::with_known_letters(&content.title),
         author: content.author.clone(),
         date: content.date.map(|d| (d.year, d.month, d.day)),
         lang: content.lang.clone(),
@@ -111,7 +114,7 @@ impl Writer {
     fn verdicts(&mut self, verdicts: &[Verdict]) {
         let pads = Verdict::pads(verdicts);
         let mut out = format!(
-            "#figure(table(columns: (1.15fr, auto, auto, 2.2fr), align: (left, right, left, left), ..rules({}),\n\
+            "#figure(table(columns: (1.15fr, auto, auto, 2.2fr), align: (left, right, left, left), stroke: rules({}),\n\
              table.header(head(\"Result\", \"\"), head(\"Value\", \"\"), head(\"Verdict\", \"\"), head(\"Because\", \"\")),\n",
             verdicts.len()
         );
@@ -123,7 +126,8 @@ impl Writer {
             };
             let mut because = v.because.join(" ");
             if let Some(s) = &v.signed {
-                because += &format!(" {s}");
+                because.push(' ');
+                because += s;
             }
             let _ = writeln!(
                 out,
@@ -145,7 +149,7 @@ impl Writer {
         let align: Vec<&str> =
             t.columns.iter().map(|c| if c.align == Align::Left { "left" } else { "right" }).collect();
         let mut out = format!(
-            "#figure(table(columns: ({},), align: ({},), ..rules({}),\ntable.header(",
+            "#figure(table(columns: ({},), align: ({},), stroke: rules({}),\ntable.header(",
             columns.join(", "),
             align.join(", "),
             t.rows.len()

@@ -31,6 +31,16 @@ fn face(weight: Weight) -> &'static Face<'static> {
     &faces[usize::from(weight == Weight::SemiBold)]
 }
 
+/// Does the face have this letter (white space counts as had)?
+pub fn has_letter(c: char) -> bool {
+    c.is_whitespace() || face(Weight::Regular).glyph_index(c).is_some()
+}
+
+/// The text with □ for each letter that the face does not have.
+pub fn with_known_letters(text: &str) -> String {
+    text.chars().map(|c| if has_letter(c) { c } else { '□' }).collect()
+}
+
 /// Width of `text` on one line at `size`, in the unit of `size`.
 pub fn width(text: &str, size: f64, weight: Weight) -> f64 {
     let face = face(weight);

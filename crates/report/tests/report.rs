@@ -82,20 +82,30 @@ fn cautions_and_the_mark_of_invented_data_always_stand() {
     assert!(!to_html(&tested).contains("never tested for microbes"));
 }
 
+fn evil_figure(name: &str) -> report::content::Illustration {
+    let mut path = specimen::path_sl2();
+    path.title = name.into();
+    path.stages[1].name = name.into();
+    report::content::Illustration { wide: path.wide(), phone: Some(path.phone()), caption: name.into() }
+}
+
 #[test]
 fn nothing_in_the_data_acts_as_markup() {
-    let evil = "</td><script>alert(1)</script> #eval(\"1\") $x$ *b* \\ \" & <";
+    let evil = "</td><script>alert(1)</script> #eval(\"1\") $x$ *b* \\ \" & < 漢 \u{7} \u{202E} x";
     let mut c = specimen::content();
     c.title = evil.into();
     c.asked = vec![evil.into()];
     c.sections = vec![Section {
         title: evil.into(),
-        blocks: vec![Block::Table(Table {
-            caption: evil.into(),
-            columns: vec![Column::words(evil), Column::numbers("lead", evil)],
-            rows: vec![vec![Cell::Text(evil.into())]],
-            notes: vec![evil.into()],
-        })],
+        blocks: vec![
+            Block::Figure(evil_figure(evil)),
+            Block::Table(Table {
+                caption: evil.into(),
+                columns: vec![Column::words(evil), Column::numbers("lead", evil)],
+                rows: vec![vec![Cell::Text(evil.into())]],
+                notes: vec![evil.into()],
+            }),
+        ],
     }];
     let page = to_html(&c);
     assert!(!page.contains("<script>"));

@@ -55,10 +55,13 @@ pub fn heading(c: &mut Canvas, title: &str, under: &str, width: f64) -> f64 {
     y - 4.0
 }
 
+/// Draws the sample of a legend centred at a point.
+type Sample<'a> = Box<dyn Fn(&mut Canvas, f64, f64) + 'a>;
+
 /// One entry of a legend.
 pub struct Entry<'a> {
     /// Draws the sample centred at a point.
-    pub sample: Box<dyn Fn(&mut Canvas, f64, f64) + 'a>,
+    pub sample: Sample<'a>,
     /// Width of the sample, px.
     pub width: f64,
     /// Its words.

@@ -154,7 +154,7 @@ pub fn point(c: &mut Canvas, (x, y): (f64, f64), kind: Point, colour: &str) {
         Point::Square => c.rect((x - 2.9, y - 2.9), (x + 2.9, y + 2.9), &open),
         Point::Triangle => c.shape(&format!("M{}L{}L{}Z", p(0.0, -4.2), p(4.0, 3.0), p(-4.0, 3.0)), &full),
         Point::Diamond => {
-            c.shape(&format!("M{}L{}L{}L{}Z", p(0.0, -4.2), p(4.2, 0.0), p(0.0, 4.2), p(-4.2, 0.0)), &open)
+            c.shape(&format!("M{}L{}L{}L{}Z", p(0.0, -4.2), p(4.2, 0.0), p(0.0, 4.2), p(-4.2, 0.0)), &open);
         }
         Point::Cross => c.shape(
             &format!("M{}L{}M{}L{}", p(-3.2, -3.2), p(3.2, 3.2), p(-3.2, 3.2), p(3.2, -3.2)),

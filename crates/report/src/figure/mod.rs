@@ -128,7 +128,7 @@ impl Figure {
     /// Inside a PDF, where the engine has the font.
     /// The ground is white, as the sheet is.
     pub fn for_paper(&self) -> String {
-        self.svg("", "").replace(PAPER, "#ffffff")
+        text::with_known_letters(&self.svg("", "").replace(PAPER, "#ffffff"))
     }
 
     /// All text of the figure with its boxes.

@@ -81,7 +81,7 @@ fn legend(p: &PairsPicture) -> Vec<Entry<'static>> {
     if has(|q| matches!(q, Pair::Both { .. })) {
         out.push(Entry::point(Point::Ring, ink::TEXT, "a pair, both detected"));
     }
-    if has(|q| is_wider_than_expected(q)) {
+    if has(is_wider_than_expected) {
         out.push(Entry::point(Point::Cross, ink::NOT_MET, "further apart than their u predicts"));
     }
     if has(|q| matches!(q, Pair::WithNonDetect { .. })) {

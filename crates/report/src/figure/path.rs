@@ -54,6 +54,28 @@ pub struct PathStage {
 }
 
 impl PathStage {
+    /// The stage in words: "well, steel: forecast 0.02 to 0.6 pg; nothing found, < 0.5 pg; met: …".
+    fn in_words(&self) -> String {
+        let mut name = self.name.clone();
+        if !self.detail.is_empty() {
+            name += ", ";
+            name += &self.detail;
+        }
+        let mut parts = vec![];
+        if let Some((lo, hi)) = self.forecast_shown() {
+            parts.push(format!("forecast {} to {} pg", short(two(lo)), short(two(hi))));
+        }
+        parts.extend(self.measured.map(|m| {
+            let verb = if matches!(m, Mark::Value { .. }) { "measured" } else { "nothing found," };
+            format!("{verb} {} pg", in_words(m, true))
+        }));
+        parts.push(match &self.finding {
+            Some((o, words)) => format!("{}: {words}", o.word()),
+            None => "no check of its own".into(),
+        });
+        format!("{name}: {}.", parts.join("; "))
+    }
+
     /// The forecast, when both its ends are numbers.
     pub(super) fn forecast_shown(&self) -> Option<(f64, f64)> {
         self.forecast.filter(|(lo, hi)| lo.is_finite() && hi.is_finite())
@@ -180,33 +202,11 @@ impl PathPicture {
 
     /// The picture in words, stage by stage: alternative text.
     pub fn description(&self) -> String {
-        let mut out = format!("{}, {}.", self.title, self.volume());
-        if let Some(w) = self.water {
-            out += &format!(" In the bottle, {}.", water_words(w));
-        }
-        if let Some(f) = self.found {
-            out += &format!(" Found in all: {} pg.", in_words(f, true));
-        }
-        for s in &self.stages {
-            out += &format!(" {}", s.name);
-            if !s.detail.is_empty() {
-                out += &format!(", {}", s.detail);
-            }
-            out += ":";
-            if let Some((lo, hi)) = s.forecast_shown() {
-                out += &format!(" forecast {} to {} pg;", short(two(lo)), short(two(hi)));
-            }
-            match s.measured {
-                Some(m @ Mark::Value { .. }) => out += &format!(" measured {} pg;", in_words(m, true)),
-                Some(m @ Mark::Upper { .. }) => out += &format!(" nothing found, {} pg;", in_words(m, true)),
-                None => {}
-            }
-            match &s.finding {
-                Some((o, words)) => out += &format!(" {}: {words}.", o.word()),
-                None => out += " no check of its own.",
-            }
-        }
-        out
+        let mut out = vec![format!("{}, {}.", self.title, self.volume())];
+        out.extend(self.water.map(|w| format!("In the bottle, {}.", water_words(w))));
+        out.extend(self.found.map(|f| format!("Found in all: {} pg.", in_words(f, true))));
+        out.extend(self.stages.iter().map(PathStage::in_words));
+        out.join(" ")
     }
 
     pub(super) fn legend(&self) -> Vec<Entry<'_>> {
@@ -240,12 +240,12 @@ impl PathPicture {
                 words: "at or below zero".into(),
             });
         }
-        if self.water.is_some() {
-            out.push(Entry {
-                sample: Box::new(|c, x, y| water_sample(c, x, y)),
-                width: 22.0,
-                words: "the water’s own metal".into(),
-            });
+        if let Some(w) = self.water {
+            let (sample, words): (fn(&mut Canvas, f64, f64), _) = match w {
+                Mark::Value { .. } => (water_sample, "the water’s own metal"),
+                Mark::Upper { .. } => (water_bound_sample, "the water’s own metal, upper bound"),
+            };
+            out.push(Entry { sample: Box::new(sample), width: 22.0, words: words.into() });
         }
         out
     }
@@ -257,6 +257,10 @@ fn two(x: f64) -> f64 {
 
 pub(super) fn forecast(c: &mut Canvas, a: (f64, f64), b: (f64, f64)) {
     c.rect(a, b, &format!("fill=\"{}\" stroke=\"{}\" stroke-width=\"0.8\"", ink::FORECAST, ink::FORECAST_EDGE));
+}
+
+fn water_bound_sample(c: &mut Canvas, x: f64, y: f64) {
+    c.line((x - 11.0, y), (x + 11.0, y), ink::WATER, "stroke-width=\"1.8\" stroke-dasharray=\"7 4\"");
 }
 
 fn water_sample(c: &mut Canvas, x: f64, y: f64) {
@@ -366,7 +370,7 @@ impl<'a> Wide<'a> {
                 }
             }
             Some(Mark::Upper { pg }) => {
-                self.line_across(self.scale.at(pg), "stroke-width=\"1.8\" stroke-dasharray=\"7 4\"")
+                self.line_across(self.scale.at(pg), "stroke-width=\"1.8\" stroke-dasharray=\"7 4\"");
             }
             None => {}
         }

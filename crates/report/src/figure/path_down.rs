@@ -3,7 +3,7 @@
 
 use super::axis;
 use super::marks::{self, Along};
-use super::path::{Mark, PathPicture, PathStage, draw_mark, forecast, in_words, water_words};
+use super::path::{Mark, PathPicture, PathStage, draw_mark, forecast, in_words, is_known, water_words};
 use super::scale::Scale;
 use super::{Anchor, Area, Canvas, Figure, PHONE, Style, ink};
 use crate::text;
@@ -105,6 +105,12 @@ fn strip(
             );
         }
         None => {}
+    }
+    if let Some(w) = water.filter(|w| is_known(*w)) {
+        let x = scale.at(match w {
+            Mark::Value { pg, .. } | Mark::Upper { pg } => pg,
+        });
+        c.keep_clear(Area { x0: x - 1.0, y0: y, x1: x + 1.0, y1: y + STRIP });
     }
     if let Some((lo, hi)) = pale {
         let (a, b) = (scale.at(lo), scale.at(hi));
