@@ -181,7 +181,7 @@ mod tests {
             let mut reader = csv::ReaderBuilder::new().from_reader(written.as_bytes());
             let row = reader.records().next().unwrap().unwrap();
             prop_assert_eq!(&row[0], &text);
-            prop_assert_eq!(row[1].parse::<f64>().unwrap(), x);
+            prop_assert_eq!(row[1].parse::<f64>().unwrap().to_bits(), x.to_bits());
         }
     }
 }
