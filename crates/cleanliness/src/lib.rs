@@ -6,6 +6,9 @@
 //!
 //! * [`air`] — particle counts against the classes of ISO 14644-1:2015.
 //! * [`share`] — the water's share of the metal in a bottle, from gross and blank.
+//! * [`lots`] — may this lot of bottles go out? [`forecast`] — what each stage will bring.
+//! * [`attribution`] — all bottles fitted together; [`lines`] — fills and flows; [`trial`] — handling steps.
+//! * [`plan`] — what to take along so that the question can be decided.
 //!
 //! Pure functions: no files, no clock, no printing. A fault in the data is a
 //! [`quantity::Finding`]; a request that cannot be met is an [`Error`].
@@ -15,11 +18,13 @@
 
 pub mod air;
 pub mod attribution;
+pub mod calc;
 pub mod forecast;
 pub mod lines;
 pub mod lots;
 pub mod nested;
 pub mod nnls;
+pub mod plan;
 pub mod share;
 pub mod stats;
 pub mod trial;
@@ -27,4 +32,5 @@ pub mod trial;
 mod error;
 mod random;
 
+pub use calc::CALCULATIONS;
 pub use error::Error;

@@ -1,0 +1,16 @@
+//! The calculations of this crate on the command line: `air`, `contamination`, `attribution`, `plan`, `trial`.
+//!
+//! JSON in, JSON out; the unit stands in the key or beside the value. Checked in `tests/calc.rs`.
+
+mod air;
+mod attribution;
+mod contamination;
+mod plan;
+mod read;
+mod trial;
+
+use quantity::Calculation;
+
+/// The calculations of this crate.
+pub const CALCULATIONS: &[Calculation] =
+    &[air::AIR, contamination::CONTAMINATION, attribution::ATTRIBUTION, plan::PLAN, trial::TRIAL];
