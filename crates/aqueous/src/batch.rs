@@ -10,7 +10,10 @@
 //! pH from charge and held phases are not for here. Checked in `tests/batch.rs`, timed in
 //! `bench/speciation`.
 
-#![allow(clippy::needless_range_loop, reason = "a plain loop over lanes is what compilers turn into vector instructions")]
+#![allow(
+    clippy::needless_range_loop,
+    reason = "a plain loop over lanes is what compilers turn into vector instructions"
+)]
 #![allow(clippy::inline_always, reason = "the lane functions are a few instructions each, inside the innermost loops")]
 
 use crate::activity::Class;

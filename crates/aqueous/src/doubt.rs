@@ -9,7 +9,7 @@
 //! number of threads. JCGM 101:2008 is the pattern. Checked in `tests/doubt.rs`.
 
 use crate::constants::{self, Constant, Kind, Temperature};
-use crate::equilibrium::{Composition, Constants, Equilibrium, Ph, solve_in, system_of};
+use crate::equilibrium::{Composition, Constants, Equilibrium, Ph, speciate_many, system_of};
 use crate::error::Error;
 use crate::network::{Entity, PROTON, network};
 use crate::solver::is_bisulfide_complex;
@@ -193,6 +193,24 @@ fn draw_composition(c: &Composition, u: &Uncertain, rng: &mut ChaCha8Rng) -> Com
     d
 }
 
+/// One draw: its water with its constants, and whether metal bisulfides are left out.
+struct Draw {
+    without: bool,
+    water: (Composition, Arc<Constants>),
+}
+
+/// Draws held at once.
+const BLOCK: usize = 4096;
+
+fn one_draw(k: u64, centre: &Equilibrium, c: &Composition, u: &Uncertain, doubts: &[RowDoubt], seed: u64) -> Draw {
+    let mut rng = ChaCha8Rng::seed_from_u64(seed);
+    rng.set_stream(k);
+    let rows = draw_rows(&centre.constants.rows, doubts, &mut rng);
+    let without = rng.random_bool(0.5);
+    let composition = draw_composition(c, u, &mut rng);
+    Draw { without, water: (composition, Arc::new(Constants { temperature_c: c.temperature_c, rows })) }
+}
+
 /// Monte Carlo over analysis and constants.
 ///
 /// # Errors
@@ -212,21 +230,28 @@ pub fn monte_carlo(
         without.choices.without_bisulfides = true;
         Arc::new(system_of(&without))
     };
-    let results: Vec<Option<Vec<f64>>> = (0..draws as u64)
-        .into_par_iter()
-        .map(|k| {
-            let mut rng = ChaCha8Rng::seed_from_u64(seed);
-            rng.set_stream(k);
-            let rows = draw_rows(&centre.constants.rows, &doubts, &mut rng);
-            let without = rng.random_bool(0.5);
-            let d = draw_composition(c, u, &mut rng);
-            let constants = Arc::new(Constants { temperature_c: c.temperature_c, rows });
-            let system = if without { &bare } else { &system };
-            let guess = (system.species.len() == centre.system.species.len()).then_some(&centre.solution);
-            let e = solve_in(&d, system, &constants, guess).ok()?;
-            Some(quantities(net, &e, &centre.system.species))
-        })
-        .collect();
+    let mut results: Vec<Option<Vec<f64>>> = Vec::with_capacity(draws);
+    // Blocks bound the memory; they do not touch the numbers, each draw has its own stream.
+    for first in (0..draws).step_by(BLOCK) {
+        let block: Vec<Draw> = (first..draws.min(first + BLOCK))
+            .into_par_iter()
+            .map(|k| one_draw(k as u64, centre, c, u, &doubts, seed))
+            .collect();
+        let mut solved: Vec<Option<Vec<f64>>> = vec![None; block.len()];
+        for (without, system) in [(false, &system), (true, &bare)] {
+            let mine: Vec<usize> = (0..block.len()).filter(|k| block[*k].without == without).collect();
+            let list: Vec<_> = mine.iter().map(|k| block[*k].water.clone()).collect();
+            let answers = speciate_many(system, &list);
+            let rows: Vec<_> = answers
+                .par_iter()
+                .map(|a| a.as_ref().ok().map(|e| quantities(net, e, &centre.system.species)))
+                .collect();
+            for (k, row) in mine.iter().zip(rows) {
+                solved[*k] = row;
+            }
+        }
+        results.extend(solved);
+    }
     let made: Vec<&Vec<f64>> = results.iter().flatten().collect();
     let failed = draws - made.len();
     if failed * 10 > draws {

@@ -9,11 +9,14 @@
 //! Valid 0 to 40 °C (a warning to 60), ionic strength to 0.1 mol/kg (a warning to 0.5).
 //! Checked in `tests/validation_carbonate.rs`, `tests/properties.rs`.
 
+use crate::batch::{Answer, Batch};
 use crate::error::{Error, within};
+use crate::lanes::LANES;
 use crate::network::{self, ELECTRON, Entity, Network, PROTON};
 use crate::solver::{Balance, Choices, Equations, Held, SMALLEST_TOTAL, Solution, System};
 use crate::water::debye_hueckel;
 use core::f64::consts::LN_10;
+use rayon::prelude::*;
 use std::sync::Arc;
 
 /// Temperature beyond which there is no answer, °C.
@@ -170,10 +173,77 @@ pub fn solve_in(
     Ok(wrap(c, system, constants, solution))
 }
 
+/// Many waters of one system, eight at a time where they allow it (pH given, no couple closed,
+/// alkalinity in all or in none), else one by one. Answers stand in the order of the list.
+pub fn speciate_many(system: &Arc<System>, list: &[(Composition, Arc<Constants>)]) -> Vec<Result<Equilibrium, Error>> {
+    let alkaline = list.first().is_some_and(|(c, _)| c.alkalinity.is_some());
+    let plain = |c: &Composition| {
+        matches!(c.ph, Ph::Given(_)) && c.choices.coupled.is_empty() && c.alkalinity.is_some() == alkaline
+    };
+    if list.len() < LANES || !list.iter().all(|(c, _)| plain(c)) {
+        return list.par_iter().map(|(c, k)| checked(c).and_then(|()| solve_in(c, system, k, None))).collect();
+    }
+    let at = system.position(carbon(network::network()));
+    let batch = Batch::new(system, at.filter(|_| alkaline));
+    let answers = batch.solve(list.len(), |k, w| {
+        let (c, constants) = &list[k];
+        w.ln_h = if let Ph::Given(ph) = c.ph { -ph * LN_10 } else { 0.0 };
+        w.totals.fill(0.0);
+        for (j, t) in &c.totals {
+            if let Some(at) = system.position(*j) {
+                w.totals[at] = *t;
+            }
+        }
+        w.alkalinity = c.alkalinity;
+        w.dh = debye_hueckel(c.temperature_c);
+        for (k, e) in w.ln_k.iter_mut().zip(&system.species) {
+            *k = e.log_k(&constants.rows) * LN_10;
+        }
+    });
+    answers
+        .into_par_iter()
+        .zip(list)
+        .map(|(a, (c, constants))| {
+            checked(c)?;
+            let solution = full(system, constants, c.temperature_c, a?);
+            let carbon = at.filter(|_| alkaline).map_or(0.0, |at| total_of(system, &solution, at));
+            reasonable_carbon(carbon)?;
+            Ok(wrap(c, system, constants, solution))
+        })
+        .collect()
+}
+
+/// Molalities and γ from ln activities.
+fn full(system: &System, constants: &Constants, t_c: f64, a: Answer) -> Solution {
+    let dh = debye_hueckel(t_c);
+    let (classes, class_of) = system.class_table();
+    let by_class: Vec<f64> = classes.iter().map(|c| c.log_gamma(dh, a.ionic_strength).0).collect();
+    let log_gamma: Vec<f64> = class_of.iter().map(|k| by_class[*k as usize]).collect();
+    let molality = (0..system.species.len())
+        .map(|i| {
+            let sum: f64 = system.terms(i).map(|(c, n)| n * a.x[c]).sum();
+            libm::exp(sum + (system.species[i].log_k(&constants.rows) - log_gamma[i]) * LN_10)
+        })
+        .collect();
+    Solution {
+        x: a.x,
+        molality,
+        log_gamma,
+        ionic_strength: a.ionic_strength,
+        transfer: vec![],
+        iterations: a.iterations,
+        residual: a.residual,
+    }
+}
+
 /// Carbon beyond any water means that alkalinity and pH do not go together.
 fn attainable(eq: &Equations, s: &Solution) -> Result<(), Error> {
     let at = eq.balance.iter().position(|b| matches!(b, Balance::Alkalinity(_)));
     let carbon = at.map_or(0.0, |at| total_of(eq.system, s, at));
+    reasonable_carbon(carbon)
+}
+
+fn reasonable_carbon(carbon: f64) -> Result<(), Error> {
     if carbon > 1.0 {
         return Err(Error::NoSolution {
             equation: "alkalinity balance".into(),

@@ -6,7 +6,10 @@
 //! ln: series of 2·artanh on [√½, √2]. Both are checked against libm in `tests/batch.rs`; the
 //! solver's answer does not depend on their last bit, only on the residual it ends with.
 
-#![allow(clippy::needless_range_loop, reason = "a plain loop over lanes is what compilers turn into vector instructions")]
+#![allow(
+    clippy::needless_range_loop,
+    reason = "a plain loop over lanes is what compilers turn into vector instructions"
+)]
 #![allow(clippy::inline_always, reason = "the lane functions are a few instructions each, inside the innermost loops")]
 
 /// Lanes of a block.

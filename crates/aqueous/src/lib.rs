@@ -6,9 +6,9 @@
 //! mark that says whether the figure was seen, recalled or computed.
 //!
 //! * [`analysis`] — units and bases to molality · [`solver`] — the equations ·
-//!   [`equilibrium`] — a water and what can be done to it · [`speciation`] — one analysis, whole
+//!   [`batch`] — many at once · [`equilibrium`] — a water and what can be done to it · [`speciation`] — one analysis, whole
 //! * [`doubt`] — intervals and words · [`checks`] — findings · [`redox`], [`conductivity`],
-//!   [`smell`], [`enrichment`], [`titration`], [`survey`]
+//!   [`smell`], [`enrichment`], [`pictures`], [`titration`], [`survey`]
 //!
 //! Pure: no files, no clock, no printing. Valid 0 to 40 °C and to 0.1 mol/kg ionic strength, with
 //! a warning to 60 °C and 0.5 mol/kg. Equations: docs/theory/chemistry.md; checks against what is
@@ -27,6 +27,7 @@ pub mod equilibrium;
 pub mod error;
 pub mod lanes;
 pub mod network;
+pub mod pictures;
 pub mod redox;
 mod safeguard;
 pub mod sensitivity;

@@ -6,14 +6,19 @@
 //! rest. Rows are solved on all cores and come back in order. Reading and writing files belongs to
 //! who calls. Checked in `tests/groundwater.rs`.
 
-use crate::analysis::{Analysis, Analyte};
+use crate::analysis::{Analysis, Analyte, Interpreted, interpret};
+use crate::checks;
+use crate::conductivity::conductivity_us_cm;
+use crate::equilibrium::{Composition, Constants, Equilibrium, Ph, speciate_many, system_of};
 use crate::error::Error;
 use crate::network::network;
-use crate::speciation::{Request, speciation};
+use crate::speciation::{Request, composition};
 use quantity::{Amount, CalcError, Unit};
 use rayon::prelude::*;
 use serde::Deserialize;
 use serde_json::{Value, json};
+use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// One analyte column.
 #[derive(Debug, Clone, Deserialize)]
@@ -72,7 +77,7 @@ pub struct Mapping {
     pub analytes: Vec<Column>,
     /// Marks before a number.
     #[serde(default)]
-    pub marks: std::collections::BTreeMap<String, Mark>,
+    pub marks: BTreeMap<String, Mark>,
     /// Literal zeros in analyte columns.
     #[serde(default)]
     pub zero: Zero,
@@ -210,23 +215,51 @@ fn analysis(row: &[String], f: &Found, m: &Mapping) -> Result<Analysis, Error> {
     })
 }
 
-fn answer(id: String, a: Analysis) -> Result<Row, Error> {
-    let measured = a.conductivity_us_cm;
-    let s = speciation(&Request { analysis: a, ..Request::default() })?;
-    Ok(Row {
-        id,
-        ph: s.equilibrium.ph(),
-        ionic_strength_mol_kg: s.equilibrium.solution.ionic_strength,
-        charge_balance_percent: s.sums.charge_balance_percent,
-        conductivity25_us_cm: s.conductivity25_us_cm,
-        conductivity_ratio: measured.map(|m| s.conductivity25_us_cm / m),
-        hardness_mg_l_as_caco3: s.sums.hardness_mg_l_as_caco3,
-        log_p_co2: s.gases.iter().find(|g| g.0 == "CO2").map(|g| g.1),
-        saturation: s.saturation.iter().map(|x| (x.solid.clone(), x.saturation_index)).collect(),
-        iterations: s.equilibrium.solution.iterations,
-        residual: s.equilibrium.solution.residual,
-        warnings: s.warnings,
-    })
+/// A row ready to be solved.
+struct Ready {
+    id: String,
+    analysis: Analysis,
+    interpreted: Interpreted,
+    composition: Composition,
+    constants: Arc<Constants>,
+}
+
+fn ready(row: &[String], f: &Found, m: &Mapping) -> Result<Ready, Error> {
+    let analysis = analysis(row, f, m)?;
+    let interpreted = interpret(&analysis)?;
+    let request = Request { analysis, ..Request::default() };
+    let composition = composition(&request, &interpreted)?;
+    let constants = Arc::new(Constants::at(composition.temperature_c));
+    let id = row.get(f.id).cloned().unwrap_or_default();
+    Ok(Ready { id, analysis: request.analysis, interpreted, composition, constants })
+}
+
+fn answer(r: &Ready, e: &Equilibrium) -> Row {
+    let sums = checks::sums(e);
+    let conductivity25 = conductivity_us_cm(e, 25.0);
+    let net = network();
+    let mut warnings = r.interpreted.warnings.clone();
+    if !r.interpreted.not_in_table.is_empty() {
+        warnings.push(format!("the table holds no species of: {}", r.interpreted.not_in_table.join(", ")));
+    }
+    let limits = checks::at_limit(&r.interpreted);
+    if !limits.is_empty() {
+        warnings.push(format!("non-detects at their limit: {}", limits.join(", ")));
+    }
+    Row {
+        id: r.id.clone(),
+        ph: e.ph(),
+        ionic_strength_mol_kg: e.solution.ionic_strength,
+        charge_balance_percent: sums.charge_balance_percent,
+        conductivity25_us_cm: conductivity25,
+        conductivity_ratio: r.analysis.conductivity_us_cm.map(|m| conductivity25 / m),
+        hardness_mg_l_as_caco3: sums.hardness_mg_l_as_caco3,
+        log_p_co2: net.gases.iter().find(|g| g.name == "CO2").and_then(|g| e.saturation_index(g)),
+        saturation: net.solids.iter().filter_map(|s| e.saturation_index(s).map(|si| (s.name.clone(), si))).collect(),
+        iterations: e.solution.iterations,
+        residual: e.solution.residual,
+        warnings,
+    }
 }
 
 /// Solves every row; the answers stand in the order of the rows.
@@ -235,11 +268,36 @@ fn answer(id: String, a: Analysis) -> Result<Row, Error> {
 /// [`Error::Unclear`] for a mapping that does not fit the headings. Faults of a row are its own.
 pub fn survey(headings: &[String], rows: &[Vec<String>], m: &Mapping) -> Result<Vec<Result<Row, Error>>, Error> {
     let f = find(headings, m)?;
-    Ok(rows
+    let ready: Vec<Result<Ready, Error>> = rows.par_iter().map(|row| ready(row, &f, m)).collect();
+    // Rows with the same components share one system and are solved eight at a time.
+    let mut kinds: BTreeMap<(Vec<usize>, bool, bool), Vec<usize>> = BTreeMap::new();
+    for (k, r) in ready.iter().enumerate() {
+        if let Ok(r) = r {
+            let c = &r.composition;
+            let mut present: Vec<usize> = c.totals.iter().map(|(j, _)| *j).collect();
+            present.sort_unstable();
+            kinds.entry((present, c.alkalinity.is_some(), c.ph == Ph::FromCharge)).or_default().push(k);
+        }
+    }
+    let kinds: Vec<Vec<usize>> = kinds.into_values().collect();
+    let solved: Vec<Vec<(usize, Result<Row, Error>)>> = kinds
         .par_iter()
-        .map(|row| {
-            let id = row.get(f.id).cloned().unwrap_or_default();
-            answer(id, analysis(row, &f, m)?)
+        .map(|rows| {
+            let list: Vec<(usize, &Ready)> =
+                rows.iter().filter_map(|k| ready[*k].as_ref().ok().map(|r| (*k, r))).collect();
+            let waters: Vec<_> = list.iter().map(|(_, r)| (r.composition.clone(), Arc::clone(&r.constants))).collect();
+            let system = Arc::new(system_of(&waters[0].0));
+            let answers = speciate_many(&system, &waters);
+            list.iter().zip(answers).map(|((k, r), a)| (*k, a.map(|e| answer(r, &e)))).collect()
+        })
+        .collect();
+    let mut by_row: BTreeMap<usize, Result<Row, Error>> = solved.into_iter().flatten().collect();
+    Ok(ready
+        .into_iter()
+        .enumerate()
+        .map(|(k, r)| match r {
+            Err(e) => Err(e),
+            Ok(_) => by_row.remove(&k).expect("every row that was ready was solved"),
         })
         .collect())
 }
