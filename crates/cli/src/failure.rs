@@ -1,5 +1,7 @@
 //! How a command can end other than well, and the exit status of each.
 
+use programme::import::ImportError;
+use programme::store::StoreError;
 use std::process::ExitCode;
 
 /// Why a command did not do what was asked.
@@ -9,7 +11,7 @@ pub enum Failure {
     Refused(String),
     /// The words of the command do not fit: exit status 2.
     Usage(String),
-    /// `verify` found a difference: exit status 3. The findings are on stdout already.
+    /// `verify` found a difference: exit status 3. The differences are on stdout already.
     Differs,
     /// Something outside failed, or a solver did not converge: exit status 4.
     Outside(anyhow::Error),
@@ -49,4 +51,41 @@ impl From<quantity::CalcError> for Failure {
             _ => Self::Refused(e.to_string()),
         }
     }
+}
+
+impl From<StoreError> for Failure {
+    fn from(e: StoreError) -> Self {
+        if outside(&e) { Self::Outside(e.into()) } else { Self::Refused(e.to_string()) }
+    }
+}
+
+impl From<programme::Error> for Failure {
+    fn from(e: programme::Error) -> Self {
+        match e {
+            programme::Error::Store(e) => e.into(),
+            other => Self::Refused(other.to_string()),
+        }
+    }
+}
+
+impl From<ImportError> for Failure {
+    fn from(e: ImportError) -> Self {
+        match e {
+            ImportError::Store(e) => e.into(),
+            ImportError::Io { .. } => Self::Outside(e.into()),
+            other => Self::Refused(other.to_string()),
+        }
+    }
+}
+
+/// Whether a store's word is a failure outside rather than a request that cannot be met.
+fn outside(e: &StoreError) -> bool {
+    matches!(
+        e,
+        StoreError::ReadOnly { .. }
+            | StoreError::Io { .. }
+            | StoreError::Busy { .. }
+            | StoreError::Full { .. }
+            | StoreError::Database { .. }
+    )
 }

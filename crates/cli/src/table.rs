@@ -12,9 +12,8 @@ pub enum Side {
 
 /// Lays rows out under headings.
 pub fn lay_out(headings: &[(&str, Side)], rows: &[Vec<String>]) -> String {
-    let width = |i: usize| {
-        rows.iter().map(|r| r[i].chars().count()).chain([headings[i].0.chars().count()]).max().unwrap_or(0)
-    };
+    let width =
+        |i: usize| rows.iter().map(|r| r[i].chars().count()).chain([headings[i].0.chars().count()]).max().unwrap_or(0);
     let widths: Vec<usize> = (0..headings.len()).map(width).collect();
     let mut out = String::new();
     let mut line = |cells: &[&str]| {

@@ -108,8 +108,14 @@ impl<'a> RunCases<'a> {
                 .findings_of(index)
                 .map(|f| f.finding.clone())
                 // Said again below for the water as a whole.
-                .filter(|f| !matches!(f.check.as_str(), "run.duplicate" | "run.field-spike" | "run.lab-spike" | "run.reference-material")),
+                .filter(|f| {
+                    !matches!(
+                        f.check.as_str(),
+                        "run.duplicate" | "run.field-spike" | "run.lab-spike" | "run.reference-material"
+                    )
+                }),
         );
+        out.extend(self.outlying_blanks(r));
         out.push(self.reduced.reference_finding(&r.analyte));
         out.push(detected(r));
         out.push(self.recovery(r, bottle));
@@ -122,6 +128,18 @@ impl<'a> RunCases<'a> {
         out
     }
 
+    /// A blank far above the others speaks of every result that stands on those blanks.
+    fn outlying_blanks(&self, r: &RunResult) -> impl Iterator<Item = Finding> + use<'a> {
+        let analyte = r.analyte.clone();
+        let named = |f: &&measurement::run::RunFinding| f.finding.check == "run.blank-outlier" && f.position.is_some();
+        self.reduced
+            .findings
+            .iter()
+            .filter(named)
+            .filter(move |f| f.analyte.as_ref() == Some(&analyte))
+            .map(|f| f.finding.clone())
+    }
+
     /// What the lot's bottle blanks hold, beside what was found.
     fn lot_blank(&self, r: &RunResult, bottle: &Bottle) -> Option<Finding> {
         let lot = bottle.lot.as_ref()?;
@@ -131,12 +149,19 @@ impl<'a> RunCases<'a> {
             .results
             .iter()
             .filter(|b| b.role == Role::BottleBlank && b.analyte == r.analyte)
-            .filter(|b| b.bottle.as_ref().and_then(|l| self.by_label.get(l)).is_some_and(|b| b.lot.as_ref() == Some(lot)))
+            .filter(|b| {
+                b.bottle.as_ref().and_then(|l| self.by_label.get(l)).is_some_and(|b| b.lot.as_ref() == Some(lot))
+            })
             .map(|b| b.gross.value)
             .collect();
         let element = &r.analyte.element;
         let Some(highest) = blanks.iter().copied().reduce(f64::max) else {
-            return Some(Finding::new(name, Stage::Bottle, Outcome::NotKnown, format!("No bottle blank of lot {lot} was measured for {element}.")));
+            return Some(Finding::new(
+                name,
+                Stage::Bottle,
+                Outcome::NotKnown,
+                format!("No bottle blank of lot {lot} was measured for {element}."),
+            ));
         };
         let limit = self.rules.limit(name, 0.2);
         let found = if r.gross.value > 0.0 { r.gross.value } else { r.upper_bound };
@@ -159,7 +184,9 @@ impl<'a> RunCases<'a> {
 
     /// Spikes of the same water on the same trip.
     fn recovery(&self, r: &RunResult, bottle: &Bottle) -> Finding {
-        let of_water = |label: &str| self.by_label.get(label).is_some_and(|b| b.well_id == bottle.well_id && b.trip_id == bottle.trip_id);
+        let of_water = |label: &str| {
+            self.by_label.get(label).is_some_and(|b| b.well_id == bottle.well_id && b.trip_id == bottle.trip_id)
+        };
         let spikes: Vec<_> = self.reduced.spikes.iter().filter(|s| s.analyte == r.analyte).collect();
         let here: Vec<&Measured> = spikes.iter().filter(|s| of_water(&s.of)).map(|s| &s.recovery).collect();
         let elsewhere = || -> String {
@@ -170,14 +197,25 @@ impl<'a> RunCases<'a> {
         };
         let element = &r.analyte.element;
         let Some(mean) = mean_recovery(&here) else {
-            return Finding::new("number.recovery", Stage::Number, Outcome::NotKnown, format!("No spike of {element} was made in this water{}; a low number may be lost metal.", elsewhere()));
+            return Finding::new(
+                "number.recovery",
+                Stage::Number,
+                Outcome::NotKnown,
+                format!("No spike of {element} was made in this water{}; a low number may be lost metal.", elsewhere()),
+            );
         };
         let low = self.rules.limit("number.recovery", 0.8);
         let high = 2.0 - low;
         let inside = (low..=high).contains(&mean.value);
         // An expanded u of more than half the window on either side decides nothing.
         let wide = 2.0 * mean.u > (high - low);
-        let outcome = if wide { Outcome::NotKnown } else if inside { Outcome::Met } else { Outcome::NotMet };
+        let outcome = if wide {
+            Outcome::NotKnown
+        } else if inside {
+            Outcome::Met
+        } else {
+            Outcome::NotMet
+        };
         let word = match outcome {
             Outcome::NotKnown => "too uncertain to hold against the programme's",
             Outcome::Met => "within the programme's",
@@ -187,7 +225,13 @@ impl<'a> RunCases<'a> {
             "number.recovery",
             Stage::Number,
             outcome,
-            format!("{} spikes of {element} in this water, at its level, came back at {}: {word} {} to {} %.", here.len(), percent(&mean), significant(100.0 * low, 3), significant(100.0 * high, 3)),
+            format!(
+                "{} spikes of {element} in this water, at its level, came back at {}: {word} {} to {} %.",
+                here.len(),
+                percent(&mean),
+                significant(100.0 * low, 3),
+                significant(100.0 * high, 3)
+            ),
         )
         .comparing("recovery", Amount::Measured(mean))
     }
@@ -201,13 +245,29 @@ impl<'a> RunCases<'a> {
             .filter(|p| p.analyte == r.analyte && (p.position == r.position || p.of_position == r.position))
             .collect();
         if pairs.is_empty() {
-            return vec![Finding::new("number.duplicates", Stage::Number, Outcome::NotKnown, format!("No second bottle of {} stands beside {}.", bottle.well.as_deref().unwrap_or("this water"), bottle.label))];
+            return vec![Finding::new(
+                "number.duplicates",
+                Stage::Number,
+                Outcome::NotKnown,
+                format!(
+                    "No second bottle of {} stands beside {}.",
+                    bottle.well.as_deref().unwrap_or("this water"),
+                    bottle.label
+                ),
+            )];
         }
         pairs
             .into_iter()
             .map(|p| {
                 let met = p.difference.value.abs() <= p.allowed;
-                let label = |position: u32| self.reduced.results.iter().find(|x| x.position == position).and_then(|x| x.bottle.clone()).unwrap_or_default();
+                let label = |position: u32| {
+                    self.reduced
+                        .results
+                        .iter()
+                        .find(|x| x.position == position)
+                        .and_then(|x| x.bottle.clone())
+                        .unwrap_or_default()
+                };
                 let unit = &p.difference.unit;
                 let word = if met { "within" } else { "more than" };
                 Finding::new(
@@ -216,7 +276,11 @@ impl<'a> RunCases<'a> {
                     if met { Outcome::Met } else { Outcome::NotMet },
                     format!(
                         "{} and {} differ by {} {unit} of {}, {word} the {} {unit} that their uncertainties allow.",
-                        label(p.of_position), label(p.position), significant(p.difference.value.abs(), 2), r.analyte.element, significant(p.allowed, 2)
+                        label(p.of_position),
+                        label(p.position),
+                        significant(p.difference.value.abs(), 2),
+                        r.analyte.element,
+                        significant(p.allowed, 2)
                     ),
                 )
                 .comparing("difference", Amount::Measured(p.difference.clone()))
@@ -230,7 +294,12 @@ impl<'a> RunCases<'a> {
         for b in self.by_label.values().filter(|b| is_water(b)) {
             let Some(why) = self.excluded.bottle(b.id) else { continue };
             for r in store.results(&Filter::all().is("bottle", b.id).latest())?.iter().filter(|r| r.vial_id.is_some()) {
-                let finding = Finding::new("number.excluded", Stage::Number, Outcome::NotMet, format!("Taken out of the evidence: {why}."));
+                let finding = Finding::new(
+                    "number.excluded",
+                    Stage::Number,
+                    Outcome::NotMet,
+                    format!("Taken out of the evidence: {why}."),
+                );
                 cases.push(Case { subject: r.subject.clone(), findings: vec![finding] });
             }
         }
@@ -253,14 +322,25 @@ fn detected(r: &RunResult) -> Finding {
     let name = "number.detected";
     let unit = &r.net.unit;
     let Some(l) = &r.limits else {
-        return Finding::new(name, Stage::Number, Outcome::NotKnown, "No blanks tell what would be found without metal in the water.");
+        return Finding::new(
+            name,
+            Stage::Number,
+            Outcome::NotKnown,
+            "No blanks tell what would be found without metal in the water.",
+        );
     };
-    let (value, lc, ld) = (significant(r.net.value, 2), significant(l.critical_value, 2), significant(l.detection_limit, 2));
+    let (value, lc, ld) =
+        (significant(r.net.value, 2), significant(l.critical_value, 2), significant(l.detection_limit, 2));
     let met = r.net.value > l.critical_value;
     let sentence = if met {
-        format!("The net value, {value} {unit}, lies above the critical value {lc} {unit}: detected (detection limit {ld} {unit}).")
+        format!(
+            "The net value, {value} {unit}, lies above the critical value {lc} {unit}: detected (detection limit {ld} {unit})."
+        )
     } else {
-        format!("The net value, {value} {unit}, does not exceed the critical value {lc} {unit}: not detected, at most {} {unit} (detection limit {ld} {unit}).", significant(r.upper_bound, 2))
+        format!(
+            "The net value, {value} {unit}, does not exceed the critical value {lc} {unit}: not detected, at most {} {unit} (detection limit {ld} {unit}).",
+            significant(r.upper_bound, 2)
+        )
     };
     Finding::new(name, Stage::Number, if met { Outcome::Met } else { Outcome::NotMet }, sentence)
         .comparing("net", Amount::Measured(r.net.clone()))
@@ -276,7 +356,11 @@ fn mean_recovery(all: &[&Measured]) -> Option<Measured> {
     }
     let mean = all.iter().map(|m| m.value).sum::<f64>() / n;
     let u = all.iter().map(|m| m.u).sum::<f64>() / n;
-    let scatter = if all.len() > 1 { (all.iter().map(|m| (m.value - mean).powi(2)).sum::<f64>() / (n - 1.0) / n).sqrt() } else { 0.0 };
+    let scatter = if all.len() > 1 {
+        (all.iter().map(|m| (m.value - mean).powi(2)).sum::<f64>() / (n - 1.0) / n).sqrt()
+    } else {
+        0.0
+    };
     let dof = all.iter().map(|m| m.dof).fold(f64::INFINITY, f64::min);
     Some(Measured::with_dof(mean, u.max(scatter), dof, Unit::one()))
 }
@@ -290,14 +374,18 @@ fn percent(m: &Measured) -> String {
 /// Keeps cases whose findings or verdict differ from what stands.
 pub(crate) fn keep(store: &mut Store, cases: Vec<Case>, author: &str, at: &str) -> Result<Assessed, Error> {
     let rules = Rules::new(store.check_rules()?);
-    let standing: HashMap<String, model::Verdict> = store.verdicts()?.into_iter().map(|v| (v.subject.clone(), v)).collect();
+    let standing: HashMap<String, model::Verdict> =
+        store.verdicts()?.into_iter().map(|v| (v.subject.clone(), v)).collect();
     let signed: std::collections::HashSet<String> = store.sign_offs()?.into_iter().map(|s| s.subject).collect();
     let mut done = Assessed::default();
     let mut fresh = Vec::new();
     for case in cases {
         let judged = rules.judge(&case.findings, signed.contains(&case.subject));
         if let Some(old) = standing.get(&case.subject) {
-            if old.verdict == judged.word && old.reasons == json!(judged.reasons) && same_findings(store, old, &case.findings)? {
+            if old.verdict == judged.word
+                && old.reasons == json!(judged.reasons)
+                && same_findings(store, old, &case.findings)?
+            {
                 done.unchanged += 1;
                 continue;
             }
@@ -309,7 +397,12 @@ pub(crate) fn keep(store: &mut Store, cases: Vec<Case>, author: &str, at: &str) 
     }
     done.written = fresh.len();
     if !fresh.is_empty() {
-        let info = ActInfo { kind: "assessment".into(), author: author.into(), at: at.into(), body: json!({ "subjects": fresh.len() }) };
+        let info = ActInfo {
+            kind: "assessment".into(),
+            author: author.into(),
+            at: at.into(),
+            body: json!({ "subjects": fresh.len() }),
+        };
         store.act(&info, |act| fresh.iter().try_for_each(|(case, judged)| write(act, case, judged)))?;
     }
     Ok(done)
@@ -329,7 +422,14 @@ pub fn findings_of(store: &Store, verdict: &model::Verdict) -> Result<Vec<Findin
         .findings(verdict.subject_id)?
         .into_iter()
         .filter(|f| f.revision == verdict.revision)
-        .map(|f| Finding { check: f.check_name, stage: f.stage, outcome: f.outcome, sentence: f.sentence, compared: f.compared, place: None })
+        .map(|f| Finding {
+            check: f.check_name,
+            stage: f.stage,
+            outcome: f.outcome,
+            sentence: f.sentence,
+            compared: f.compared,
+            place: None,
+        })
         .collect())
 }
 

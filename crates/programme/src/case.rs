@@ -60,7 +60,11 @@ pub struct Case {
 pub fn case(store: &Store, identity: &str) -> Result<Case, Error> {
     let row = results::find(store, identity)?;
     let derivation = match store.derivation(row.id)? {
-        Some(d) => serde_json::from_value(d.body).map_err(|e| Error::Unfit { what: format!("derivation of {}", row.identity()), found: e.to_string(), expected: "the graph as it was written".into() })?,
+        Some(d) => serde_json::from_value(d.body).map_err(|e| Error::Unfit {
+            what: format!("derivation of {}", row.identity()),
+            found: e.to_string(),
+            expected: "the graph as it was written".into(),
+        })?,
         None => reported(store, &row)?,
     };
     let (subject, lists) = (row.subject_id, Lists::of(store)?);
@@ -91,8 +95,15 @@ fn reported(store: &Store, row: &crate::model::ResultRow) -> Result<Derivation, 
         (Some(f), None) => f.name.clone(),
         _ => "file not on record".into(),
     };
-    let mut d = Derivation::new("concentration as the laboratory reported it; how it was measured is the laboratory's to say", &[]);
-    d.given(format!("{} as reported", row.analyte), results::amount(row)?, place);
+    let method = "concentration as the laboratory reported it; how it was measured is the laboratory's to say";
+    let Some(amount) = results::amount(row)? else {
+        return Ok(Derivation::new(
+            format!("{method}; not detected, and the report does not say below what ({place})"),
+            &[],
+        ));
+    };
+    let mut d = Derivation::new(method, &[]);
+    d.given(format!("{} as reported", row.analyte), amount, place);
     Ok(d)
 }
 
@@ -133,7 +144,8 @@ impl Case {
         }
         out.push_str("\nUncertainty budget\n");
         for c in budget {
-            let _ = writeln!(out, "  {:>5} %  u {:<9}  {}", significant(100.0 * c.share, 2), significant(c.u, 2), c.input);
+            let _ =
+                writeln!(out, "  {:>5} %  u {:<9}  {}", significant(100.0 * c.share, 2), significant(c.u, 2), c.input);
         }
     }
 }
@@ -147,11 +159,12 @@ pub fn capital(sentence: &str) -> String {
 /// Value, expanded uncertainty, unit and share in one line.
 pub fn in_line(r: &Listed) -> String {
     let mut line = match (&r.amount, r.coverage_k) {
-        (quantity::Amount::Measured(m), Some(k)) => {
+        (Some(quantity::Amount::Measured(m)), Some(k)) => {
             let (value, expanded) = quantity::format::value_and_expanded(m, k);
             format!("{value} ± {expanded} {} (95 %, k = {})", m.unit, significant(k, 3))
         }
-        (other, _) => other.in_words(),
+        (Some(other), _) => other.in_words(),
+        (None, _) => "below a limit that the report does not state".into(),
     };
     let _ = write!(line, ", {}", r.state.word().replace('-', " "));
     if let Some(s) = &r.water_share {

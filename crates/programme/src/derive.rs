@@ -59,7 +59,8 @@ pub struct Prepared {
 pub fn find_run(store: &Store, name: &str) -> Result<model::Run, Error> {
     let runs = store.runs()?;
     let names: Vec<&str> = runs.iter().map(|r| r.name.as_str()).collect();
-    let hint = if names.is_empty() { "; no run was imported".into() } else { format!("; there are {}", names.join(", ")) };
+    let hint =
+        if names.is_empty() { "; no run was imported".into() } else { format!("; there are {}", names.join(", ")) };
     runs.iter().find(|r| r.name == name).cloned().ok_or_else(|| Error::absent("run", name, hint))
 }
 
@@ -69,9 +70,14 @@ pub fn find_run(store: &Store, name: &str) -> Result<model::Run, Error> {
 /// A run without a recipe, a recipe that cannot be read, an isotope that cannot be.
 pub fn prepare(store: &Store, run: model::Run) -> Result<Prepared, Error> {
     let Some(toml) = run.recipe_toml.clone() else {
-        return Err(Error::Unfit { what: format!("run {}", run.name), found: "no recipe".into(), expected: "the name of a recipe in the run's sequence sheet".into() });
+        return Err(Error::Unfit {
+            what: format!("run {}", run.name),
+            found: "no recipe".into(),
+            expected: "the name of a recipe in the run's sequence sheet".into(),
+        });
     };
-    let recipe: Recipe = toml::from_str(&toml).map_err(|e| Error::Recipe { name: run.recipe.clone().unwrap_or_default(), message: e.to_string() })?;
+    let recipe: Recipe = toml::from_str(&toml)
+        .map_err(|e| Error::Recipe { name: run.recipe.clone().unwrap_or_default(), message: e.to_string() })?;
     let vials = store.vials(run.id)?;
     let bottles: HashMap<i64, model::Bottle> = store.bottles(&Filter::all())?.into_iter().map(|b| (b.id, b)).collect();
     let out = Excluded::read(store)?;
@@ -82,7 +88,10 @@ pub fn prepare(store: &Store, run: model::Run) -> Result<Prepared, Error> {
     }
     let mut spiked: HashMap<i64, Vec<Assigned>> = HashMap::new();
     for s in store.spikes()? {
-        spiked.entry(s.bottle_id).or_default().push(Assigned::new(&s.analyte, Measured::new(s.added_pg, s.u_pg, Unit::known("pg"))));
+        spiked
+            .entry(s.bottle_id)
+            .or_default()
+            .push(Assigned::new(&s.analyte, Measured::new(s.added_pg, s.u_pg, Unit::known("pg"))));
     }
     let by_id: HashMap<i64, &model::Vial> = vials.iter().map(|v| (v.id, v)).collect();
     let readings = store.readings(run.id)?.into_iter().map(|r| reading(r, &by_id, &out)).collect::<Result<_, _>>()?;
@@ -95,7 +104,11 @@ pub fn prepare(store: &Store, run: model::Run) -> Result<Prepared, Error> {
 }
 
 fn unit(ucum: &str) -> Result<Unit, Error> {
-    Unit::parse(ucum).map_err(|e| Error::Unfit { what: "unit in the record".into(), found: ucum.into(), expected: e.to_string() })
+    Unit::parse(ucum).map_err(|e| Error::Unfit {
+        what: "unit in the record".into(),
+        found: ucum.into(),
+        expected: e.to_string(),
+    })
 }
 
 fn vial(
@@ -138,9 +151,11 @@ fn role(r: VialRole) -> Role {
 
 fn reading(r: model::Reading, vials: &HashMap<i64, &model::Vial>, out: &Excluded) -> Result<Reading, Error> {
     let vial = vials[&r.vial_id];
-    let mut isotope: Isotope = format!("{}@{}", r.isotope, r.resolution.word())
-        .parse()
-        .map_err(|e| Error::Unfit { what: format!("isotope of {}", vial.name), found: r.isotope.clone(), expected: e })?;
+    let mut isotope: Isotope = format!("{}@{}", r.isotope, r.resolution.word()).parse().map_err(|e| Error::Unfit {
+        what: format!("isotope of {}", vial.name),
+        found: r.isotope.clone(),
+        expected: e,
+    })?;
     if r.mode == Mode::Analogue {
         isotope.mode = run::Mode::Analogue;
     }
@@ -211,7 +226,11 @@ pub fn derive_run(store: &mut Store, name: &str, author: &str, at: &str) -> Resu
             Some(old) if row.same_as(old) => derived.unchanged += 1,
             old => {
                 if let Some(old) = old {
-                    derived.changes.push(Change { identity: row.identity(old.revision + 1), old: words(old.value, old.u, &unit(&old.unit)?), new: words(Some(row.value), Some(row.u), &row.unit) });
+                    derived.changes.push(Change {
+                        identity: row.identity(old.revision + 1),
+                        old: words(old.value, old.u, &unit(&old.unit)?),
+                        new: words(Some(row.value), Some(row.u), &row.unit),
+                    });
                 }
                 fresh.push(row);
             }
@@ -219,7 +238,12 @@ pub fn derive_run(store: &mut Store, name: &str, author: &str, at: &str) -> Resu
     }
     derived.written = fresh.len();
     if !fresh.is_empty() {
-        let info = ActInfo { kind: "reduction".into(), author: author.into(), at: at.into(), body: json!({ "run": name, "results": fresh.len() }) };
+        let info = ActInfo {
+            kind: "reduction".into(),
+            author: author.into(),
+            at: at.into(),
+            body: json!({ "run": name, "results": fresh.len() }),
+        };
         store.act(&info, |act| fresh.iter().try_for_each(|row| row.write(act)))?;
     }
     Ok((derived, reduced))
@@ -286,7 +310,11 @@ impl Row {
                 run::State::Detected => State::Detected,
                 run::State::NotDetected => State::NotDetected,
             },
-            limits: [limit(|l| l.critical_value), limit(|l| l.detection_limit), r.limits.as_ref().and_then(|l| l.quantification_limit)],
+            limits: [
+                limit(|l| l.critical_value),
+                limit(|l| l.detection_limit),
+                r.limits.as_ref().and_then(|l| l.quantification_limit),
+            ],
             upper_bound: (r.state == run::State::NotDetected).then_some(r.upper_bound),
             gross: (r.gross.value, r.gross.u),
             blank: r.blank.as_ref().map(|b| (b.mean.value, b.mean.u)),
@@ -297,7 +325,12 @@ impl Row {
     }
 
     fn key(&self) -> (String, String, String, String) {
-        (self.label.clone(), self.analyte.element.clone(), self.analyte.isotopes.clone(), self.analyte.resolution.clone())
+        (
+            self.label.clone(),
+            self.analyte.element.clone(),
+            self.analyte.isotopes.clone(),
+            self.analyte.resolution.clone(),
+        )
     }
 
     fn identity(&self, revision: i64) -> String {
@@ -351,7 +384,14 @@ impl Row {
             let value = s.value.unwrap_or(raw);
             act.insert(
                 "share",
-                &[Cell::Integer(id), Cell::Real(value), Cell::Real(u), Cell::Real(s.interval.0), Cell::Real(s.interval.1), Cell::Text("1 − blank/gross, Fieller's set held to 0…1")],
+                &[
+                    Cell::Integer(id),
+                    Cell::Real(value),
+                    Cell::Real(u),
+                    Cell::Real(s.interval.0),
+                    Cell::Real(s.interval.1),
+                    Cell::Text("1 − blank/gross, Fieller's set held to 0…1"),
+                ],
             )?;
         }
         Ok(())
@@ -428,12 +468,19 @@ pub fn differences(store: &Store, run: model::Run) -> Result<Vec<String>, Error>
                 let kept = store.derivation(old.id)?.map(|d| d.body);
                 let now = serde_json::from_str(&row.derivation).ok();
                 if kept != now {
-                    out.push(format!("the derivation of {} comes out differently now (derived by {}, now {ENGINE})", old.identity(), old.engine));
+                    out.push(format!(
+                        "the derivation of {} comes out differently now (derived by {}, now {ENGINE})",
+                        old.identity(),
+                        old.engine
+                    ));
                 }
             }
             Some(old) => out.push(format!(
                 "{}: derived by {} as {}, now {}",
-                old.identity(), old.engine, words(old.value, old.u, &unit(&old.unit)?), words(Some(row.value), Some(row.u), &row.unit)
+                old.identity(),
+                old.engine,
+                words(old.value, old.u, &unit(&old.unit)?),
+                words(Some(row.value), Some(row.u), &row.unit)
             )),
         }
     }

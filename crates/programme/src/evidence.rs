@@ -4,7 +4,7 @@
 //! that trip and well.
 
 use crate::error::Error;
-use crate::model::{AirCount, Bottle, Custody, Fill, FieldReading, WellSection};
+use crate::model::{AirCount, Bottle, Custody, FieldReading, Fill, WellSection};
 use crate::store::{Filter, Store};
 use crate::verdict::Rules;
 use aquifer::well::{self, Construction, Criteria, Fills, Section};
@@ -64,7 +64,12 @@ impl TripEvidence {
         if let Some(well) = bottle.well_id {
             match self.wells.get(&well) {
                 Some(w) => out.extend(w.findings.iter().cloned()),
-                None => out.push(Finding::new("well.flow", Stage::Well, Outcome::NotKnown, "No fill was timed at the well, so flow and contact time are not known.")),
+                None => out.push(Finding::new(
+                    "well.flow",
+                    Stage::Well,
+                    Outcome::NotKnown,
+                    "No fill was timed at the well, so flow and contact time are not known.",
+                )),
             }
             out.extend(self.air_over(bottle, well));
         }
@@ -84,13 +89,28 @@ impl TripEvidence {
     fn box_findings(&self, bottle: &Bottle, rules: &Rules) -> Vec<Finding> {
         let steps: Vec<&Custody> = self.custody.iter().filter(|c| c.bottle_id.is_none_or(|b| b == bottle.id)).collect();
         if steps.is_empty() {
-            return vec![Finding::new("cool-box.seal", Stage::CoolBox, Outcome::NotKnown, "No step of custody is on record.")];
+            return vec![Finding::new(
+                "cool-box.seal",
+                Stage::CoolBox,
+                Outcome::NotKnown,
+                "No step of custody is on record.",
+            )];
         }
         let mut out = Vec::new();
         let broken = steps.iter().find(|c| c.seal.as_deref() == Some("broken"));
         out.push(match broken {
-            Some(c) => Finding::new("cool-box.seal", Stage::CoolBox, Outcome::NotMet, format!("The seal was broken when the box was {} on {}.", c.step, c.at)),
-            None => Finding::new("cool-box.seal", Stage::CoolBox, Outcome::Met, format!("Seals were whole at all {} steps on record.", steps.len())),
+            Some(c) => Finding::new(
+                "cool-box.seal",
+                Stage::CoolBox,
+                Outcome::NotMet,
+                format!("The seal was broken when the box was {} on {}.", c.step, c.at),
+            ),
+            None => Finding::new(
+                "cool-box.seal",
+                Stage::CoolBox,
+                Outcome::Met,
+                format!("Seals were whole at all {} steps on record.", steps.len()),
+            ),
         });
         let limit = rules.limit("cool-box.temperature", 10.0);
         if let Some(warmest) = steps.iter().filter_map(|c| c.temperature_C).max_by(f64::total_cmp) {
@@ -101,7 +121,11 @@ impl TripEvidence {
                     "cool-box.temperature",
                     Stage::CoolBox,
                     if met { Outcome::Met } else { Outcome::NotMet },
-                    format!("The box was at most {} °C, {word} the programme's {} °C.", significant(warmest, 2), significant(limit, 2)),
+                    format!(
+                        "The box was at most {} °C, {word} the programme's {} °C.",
+                        significant(warmest, 2),
+                        significant(limit, 2)
+                    ),
                 )
                 .comparing("warmest", Amount::stated(warmest, Unit::known("°C"))),
             );
@@ -120,12 +144,14 @@ fn well_on_trip(
     let science = |e: aquifer::Error| Error::Science { what: format!("well {name}"), message: e.to_string() };
     let mut out = WellOnTrip::default();
     if fills.is_empty() {
-        out.findings.push(Finding::new("well.flow", Stage::Well, Outcome::NotKnown, "No fill was timed, so flow and contact time are not known."));
+        out.findings.push(Finding::new(
+            "well.flow",
+            Stage::Well,
+            Outcome::NotKnown,
+            "No fill was timed, so flow and contact time are not known.",
+        ));
     } else {
-        let criteria = Criteria {
-            longest_contact_min: rules.limit("well.contact-time", 120.0),
-            ..Criteria::default()
-        };
+        let criteria = Criteria { longest_contact_min: rules.limit("well.contact-time", 120.0), ..Criteria::default() };
         let flow = well::flow(&Fills {
             fills: fills.iter().map(|f| well::Fill { volume_l: f.volume_L, seconds: f.seconds }).collect(),
             u_mark_l: fills.iter().find_map(|f| f.u_volume_L),
@@ -136,12 +162,22 @@ fn well_on_trip(
         let casing = Construction {
             sections: sections
                 .iter()
-                .map(|s| Section { from_m: s.from_m, to_m: s.to_m, radius_m: s.radius_m, material: s.material.clone().unwrap_or_else(|| "material not stated".into()) })
+                .map(|s| Section {
+                    from_m: s.from_m,
+                    to_m: s.to_m,
+                    radius_m: s.radius_m,
+                    material: s.material.clone().unwrap_or_else(|| "material not stated".into()),
+                })
                 .collect(),
             ..Construction::default()
         };
         if sections.is_empty() {
-            out.findings.push(Finding::new("well.contact-time", Stage::Well, Outcome::NotKnown, "Depth and radius of the casing are not on record, so the contact time is not known."));
+            out.findings.push(Finding::new(
+                "well.contact-time",
+                Stage::Well,
+                Outcome::NotKnown,
+                "Depth and radius of the casing are not on record, so the contact time is not known.",
+            ));
         } else {
             let contact = well::contact(&casing, &flow.amount).map_err(science)?;
             out.findings.push(contact.finding(&criteria));
@@ -161,8 +197,13 @@ fn oxygen_beside_sulfide(readings: &[&FieldReading]) -> Option<Finding> {
         None => Amount::stated(last.value, Unit::parse(&last.unit).ok()?),
     };
     Some(
-        Finding::new("well.oxygen", Stage::Well, Outcome::Met, format!("Dissolved oxygen read {} at the last reading before the bottles.", amount.in_words()))
-            .comparing("dissolved oxygen", amount),
+        Finding::new(
+            "well.oxygen",
+            Stage::Well,
+            Outcome::Met,
+            format!("Dissolved oxygen read {} at the last reading before the bottles.", amount.in_words()),
+        )
+        .comparing("dissolved oxygen", amount),
     )
 }
 
@@ -187,7 +228,10 @@ fn air_findings(counts: &[AirCount], rules: &Rules) -> Result<BTreeMap<(i64, &'s
     let class = rules.limit("air.class", 5.0) as u8;
     let mut out = BTreeMap::new();
     for (key, samples) in places {
-        let science = |e: cleanliness::Error| Error::Science { what: format!("particle counts, {}", key.1), message: e.to_string() };
+        let science = |e: cleanliness::Error| Error::Science {
+            what: format!("particle counts, {}", key.1),
+            message: e.to_string(),
+        };
         let reading = air::read(&air::pool(&samples).map_err(science)?).map_err(science)?;
         out.insert(key, reading.findings(class));
     }
@@ -195,7 +239,8 @@ fn air_findings(counts: &[AirCount], rules: &Rules) -> Result<BTreeMap<(i64, &'s
 }
 
 fn hours_between(from: &str, to: &str) -> Option<f64> {
-    let parse = |t: &str| t.parse::<DateTime>().ok().or_else(|| t.parse::<jiff::civil::Date>().ok().map(|d| d.at(0, 0, 0, 0)));
+    let parse =
+        |t: &str| t.parse::<DateTime>().ok().or_else(|| t.parse::<jiff::civil::Date>().ok().map(|d| d.at(0, 0, 0, 0)));
     let span = parse(to)? - parse(from)?;
     span.total((jiff::Unit::Hour, parse(from)?)).ok()
 }
@@ -204,8 +249,15 @@ fn acidified(bottle: &Bottle, rules: &Rules) -> Option<Finding> {
     bottle.acid.as_ref()?;
     let limit = rules.limit("cool-box.acidified", 48.0);
     let name = "cool-box.acidified";
-    let Some(hours) = bottle.filled_at.as_deref().zip(bottle.acidified_at.as_deref()).and_then(|(f, a)| hours_between(f, a)) else {
-        return Some(Finding::new(name, Stage::CoolBox, Outcome::NotKnown, "The time from filling to acid is not on record."));
+    let Some(hours) =
+        bottle.filled_at.as_deref().zip(bottle.acidified_at.as_deref()).and_then(|(f, a)| hours_between(f, a))
+    else {
+        return Some(Finding::new(
+            name,
+            Stage::CoolBox,
+            Outcome::NotKnown,
+            "The time from filling to acid is not on record.",
+        ));
     };
     let met = hours <= limit;
     let word = if met { "within" } else { "beyond" };
@@ -214,7 +266,11 @@ fn acidified(bottle: &Bottle, rules: &Rules) -> Option<Finding> {
             name,
             Stage::CoolBox,
             if met { Outcome::Met } else { Outcome::NotMet },
-            format!("Acid went in {} h after filling, {word} the programme's {} h.", significant(hours, 2), significant(limit, 2)),
+            format!(
+                "Acid went in {} h after filling, {word} the programme's {} h.",
+                significant(hours, 2),
+                significant(limit, 2)
+            ),
         )
         .comparing("hours to acid", Amount::stated(hours, Unit::known("h"))),
     )

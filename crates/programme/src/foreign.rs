@@ -72,8 +72,9 @@ pub(crate) fn cases(store: &Store, rows: &[ResultRow], meanings: &Meanings, rule
 
 impl Evidence {
     fn add(&mut self, r: &ResultRow, b: &Bottle) -> Result<(), Error> {
-        let unit = self.unit.get_or_insert(amount(r)?.unit().clone()).clone();
-        let Ok(a) = amount(r)?.convert(&unit, None, None) else { return Ok(()) };
+        let Some(a) = amount(r)? else { return Ok(()) };
+        let unit = self.unit.get_or_insert(a.unit().clone()).clone();
+        let Ok(a) = a.convert(&unit, None, None) else { return Ok(()) };
         match b.kind {
             BottleKind::FieldBlank | BottleKind::TripBlank | BottleKind::EquipmentBlank | BottleKind::BottleBlank => {
                 let found = r.censor == Censor::Equal && r.state != State::NotDetected;
@@ -96,12 +97,27 @@ impl Evidence {
     fn findings(&self, r: &ResultRow, rules: &Rules) -> Vec<Finding> {
         let mut out = vec![self.blank_finding(r), uncertainty(r), self.replicates(r)];
         out.push(if self.spikes {
-            Finding::new("number.recovery", Stage::Number, Outcome::Met, format!("Spikes of {} are on record.", r.analyte))
+            Finding::new(
+                "number.recovery",
+                Stage::Number,
+                Outcome::Met,
+                format!("Spikes of {} are on record.", r.analyte),
+            )
         } else {
-            Finding::new("number.recovery", Stage::Number, Outcome::NotKnown, format!("No spike of {} at its level is on record; a low number may be lost metal.", r.analyte))
+            Finding::new(
+                "number.recovery",
+                Stage::Number,
+                Outcome::NotKnown,
+                format!("No spike of {} at its level is on record; a low number may be lost metal.", r.analyte),
+            )
         });
         match r.state {
-            State::Estimated => out.push(Finding::new("number.estimated", Stage::Number, Outcome::NotMet, "The laboratory itself calls the value an estimate.")),
+            State::Estimated => out.push(Finding::new(
+                "number.estimated",
+                Stage::Number,
+                Outcome::NotMet,
+                "The laboratory itself calls the value an estimate.",
+            )),
             State::NotDetected => out.push(limit(r)),
             _ => {}
         }
@@ -151,7 +167,12 @@ impl Evidence {
             }
         }
         if pairs == 0 {
-            return Finding::new(name, Stage::Number, Outcome::NotKnown, format!("No replicate set of {}, {}, with two values is on record.", r.analyte, r.fraction));
+            return Finding::new(
+                name,
+                Stage::Number,
+                Outcome::NotKnown,
+                format!("No replicate set of {}, {}, with two values is on record.", r.analyte, r.fraction),
+            );
         }
         // A difference has √2 times the spread of a single value.
         let relative = (sum / pairs as f64 / 2.0).sqrt();
@@ -170,15 +191,31 @@ fn uncertainty(r: &ResultRow) -> Finding {
     if r.u.is_some() {
         return Finding::new(name, Stage::Number, Outcome::Met, "The laboratory states the uncertainty of its value.");
     }
-    let what = if r.censor == Censor::Equal { "The laboratory states no uncertainty of its value." } else { "A censored value carries no uncertainty." };
+    let what = if r.censor == Censor::Equal {
+        "The laboratory states no uncertainty of its value."
+    } else {
+        "A censored value carries no uncertainty."
+    };
     Finding::new(name, Stage::Number, Outcome::NotKnown, what)
 }
 
 fn limit(r: &ResultRow) -> Finding {
     let name = "number.limit";
     match (r.limit_value.or(r.reporting_limit), &r.reporting_limit_kind) {
-        (Some(_), Some(kind)) => Finding::new(name, Stage::Number, Outcome::Met, format!("Not detected below a limit of kind {kind}.")),
-        (Some(_), None) => Finding::new(name, Stage::Number, Outcome::Met, "Not detected below a stated limit; of what kind the limit is, the report does not say."),
-        (None, _) => Finding::new(name, Stage::Number, Outcome::NotKnown, "Not detected, but the report does not say below what."),
+        (Some(_), Some(kind)) => {
+            Finding::new(name, Stage::Number, Outcome::Met, format!("Not detected below a limit of kind {kind}."))
+        }
+        (Some(_), None) => Finding::new(
+            name,
+            Stage::Number,
+            Outcome::Met,
+            "Not detected below a stated limit; of what kind the limit is, the report does not say.",
+        ),
+        (None, _) => Finding::new(
+            name,
+            Stage::Number,
+            Outcome::NotKnown,
+            "Not detected, but the report does not say below what.",
+        ),
     }
 }

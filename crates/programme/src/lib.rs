@@ -2,6 +2,7 @@
 //! import that fills it, and the case for each number. This room alone knows the store.
 
 pub mod assess;
+pub mod case;
 pub mod derive;
 pub mod error;
 pub mod evidence;
@@ -9,10 +10,10 @@ mod foreign;
 pub mod import;
 pub mod meaning;
 pub mod model;
-pub mod case;
+pub mod path;
 pub mod results;
-pub mod start;
 pub mod schema;
+pub mod start;
 pub mod store;
 pub mod verdict;
 pub mod work;

@@ -47,7 +47,9 @@ impl Meanings {
         let bottles: HashMap<i64, Bottle> = store.bottles(&Filter::all())?.into_iter().map(|b| (b.id, b)).collect();
         let mut waters: BTreeMap<Water, Vec<&ResultRow>> = BTreeMap::new();
         for r in rows.iter().filter(|r| r.vial_id.is_none()) {
-            if let Some(b) = bottles.get(&r.bottle_id).filter(|b| matches!(b.kind, BottleKind::Sample | BottleKind::Duplicate)) {
+            if let Some(b) =
+                bottles.get(&r.bottle_id).filter(|b| matches!(b.kind, BottleKind::Sample | BottleKind::Duplicate))
+            {
                 waters.entry(Water::of(b)).or_default().push(r);
             }
         }
@@ -90,7 +92,9 @@ fn findings(rows: &[&ResultRow], field: &BTreeMap<&str, &FieldReading>) -> Resul
         ..Analysis::default()
     };
     for r in rows.iter().filter(|r| !FIELD.contains(&r.analyte.as_str())) {
-        analysis.analytes.push(Analyte { name: r.analyte.clone(), amount: amount(r)?, fraction: fraction(&r.fraction) });
+        if let Some(amount) = amount(r)? {
+            analysis.analytes.push(Analyte { name: r.analyte.clone(), amount, fraction: fraction(&r.fraction) });
+        }
     }
     if let Some(o) = field.get("dissolved oxygen") {
         let unit = Unit::parse(&o.unit).unwrap_or_else(|_| Unit::known("mg/L"));
@@ -100,7 +104,12 @@ fn findings(rows: &[&ResultRow], field: &BTreeMap<&str, &FieldReading>) -> Resul
     let request = Request { analysis, ..Request::default() };
     Ok(match speciation(&request) {
         Ok(s) => s.findings.into_iter().filter(|f| KEPT.contains(&f.check.as_str())).collect(),
-        Err(e) => vec![Finding::new("meaning.charge-balance", Stage::Meaning, Outcome::NotKnown, format!("The analysis could not be worked out: {e}."))],
+        Err(e) => vec![Finding::new(
+            "meaning.charge-balance",
+            Stage::Meaning,
+            Outcome::NotKnown,
+            format!("The analysis could not be worked out: {e}."),
+        )],
     })
 }
 
@@ -108,8 +117,12 @@ fn findings(rows: &[&ResultRow], field: &BTreeMap<&str, &FieldReading>) -> Resul
 const FIELD: [&str; 5] = ["temperature", "pH", "Eh", "conductivity", "dissolved oxygen"];
 
 /// Findings that speak of the water as a whole; the rest stands in the chemistry of the sample.
-const KEPT: [&str; 4] =
-    ["meaning.charge-balance", "meaning.conductivity", "meaning.oxygen-beside-sulfide", "meaning.nitrate-beside-sulfide"];
+const KEPT: [&str; 4] = [
+    "meaning.charge-balance",
+    "meaning.conductivity",
+    "meaning.oxygen-beside-sulfide",
+    "meaning.nitrate-beside-sulfide",
+];
 
 fn reading(rows: &[&ResultRow], field: &BTreeMap<&str, &FieldReading>, name: &str) -> Option<f64> {
     field.get(name).map(|r| r.value).or_else(|| rows.iter().find(|r| r.analyte == name)?.value)

@@ -48,8 +48,9 @@ pub struct Listed {
     pub fraction: String,
     /// Detection state.
     pub state: State,
-    /// What may be said of the value: measured, stated, below, above.
-    pub amount: Amount,
+    /// What may be said of the value: measured, stated, below, above; none where the report says
+    /// "not detected" without saying below what.
+    pub amount: Option<Amount>,
     /// Coverage factor of the 95 % interval of a measured amount.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub coverage_k: Option<f64>,
@@ -100,24 +101,39 @@ pub struct Listed {
     pub subject: i64,
 }
 
-/// What may be said of a stored value.
+/// What may be said of a stored value; `None` for a non-detect whose report does not say below what.
 ///
 /// # Errors
 /// A unit in the record that this program does not know.
-pub fn amount(r: &ResultRow) -> Result<Amount, Error> {
+pub fn amount(r: &ResultRow) -> Result<Option<Amount>, Error> {
     let unit = unit_of(r)?;
-    Ok(match (r.censor, r.state, r.value, r.u) {
-        (Censor::Below, ..) => Amount::below(r.limit_value.unwrap_or(f64::NAN), unit),
-        (Censor::Above, ..) => Amount::above(r.limit_value.unwrap_or(f64::NAN), unit),
-        (_, State::NotDetected, _, _) if r.upper_bound.is_some() => Amount::below(r.upper_bound.unwrap_or_default(), unit),
-        (.., Some(value), Some(u)) => Amount::Measured(Measured::with_dof(value, u, r.dof.unwrap_or(f64::INFINITY), unit)),
+    let limit = r.limit_value.or(r.reporting_limit);
+    Ok(Some(match (r.censor, r.state, r.value, r.u) {
+        (Censor::Below, ..) => return Ok(limit.map(|l| Amount::below(l, unit))),
+        (Censor::Above, ..) => return Ok(limit.map(|l| Amount::above(l, unit))),
+        (_, State::NotDetected, _, _) if r.upper_bound.is_some() => {
+            Amount::below(r.upper_bound.unwrap_or_default(), unit)
+        }
+        (.., Some(value), Some(u)) => {
+            Amount::Measured(Measured::with_dof(value, u, r.dof.unwrap_or(f64::INFINITY), unit))
+        }
         (.., Some(value), None) => Amount::stated(value, unit),
-        (.., None, _) => return Err(Error::Unfit { what: r.identity(), found: "no value and no limit".into(), expected: "one of them".into() }),
-    })
+        (.., None, _) => {
+            return Err(Error::Unfit {
+                what: r.identity(),
+                found: "no value and no limit".into(),
+                expected: "one of them".into(),
+            });
+        }
+    }))
 }
 
 fn unit_of(r: &ResultRow) -> Result<Unit, Error> {
-    Unit::parse(&r.unit).map_err(|e| Error::Unfit { what: r.identity(), found: r.unit.clone(), expected: e.to_string() })
+    Unit::parse(&r.unit).map_err(|e| Error::Unfit {
+        what: r.identity(),
+        found: r.unit.clone(),
+        expected: e.to_string(),
+    })
 }
 
 /// Two-sided 95 % coverage factor for degrees of freedom.
@@ -179,7 +195,7 @@ impl Lists {
             well: bottle.and_then(|b| b.well.clone()),
             trip: bottle.and_then(|b| b.trip.clone()),
             filled_at: bottle.and_then(|b| b.filled_at.clone()),
-            coverage_k: matches!(amount, Amount::Measured(_)).then(|| coverage_k(r.dof.unwrap_or(f64::INFINITY))),
+            coverage_k: matches!(amount, Some(Amount::Measured(_))).then(|| coverage_k(r.dof.unwrap_or(f64::INFINITY))),
             net: of(r.value, r.u).filter(|_| r.gross.is_some()),
             gross: of(r.gross, r.u_gross),
             blank: of(r.blank, r.u_blank),
@@ -225,7 +241,10 @@ pub fn find(store: &Store, identity: &str) -> Result<ResultRow, Error> {
     let of_bottle = store.results(&Filter::all().is("bottle.label", label))?;
     let exact = of_bottle.iter().find(|r| r.identity() == identity);
     let newest = || {
-        of_bottle.iter().filter(|r| r.identity().rsplit_once('#').is_some_and(|(key, _)| key == identity)).max_by_key(|r| r.revision)
+        of_bottle
+            .iter()
+            .filter(|r| r.identity().rsplit_once('#').is_some_and(|(key, _)| key == identity))
+            .max_by_key(|r| r.revision)
     };
     if let Some(r) = exact.or_else(newest) {
         return Ok(r.clone());

@@ -26,7 +26,11 @@ pub fn start(address: impl AsRef<Path>, author: &str, at: &str) -> Result<Store,
 }
 
 fn default_checks(act: &mut Act) -> Result<(), Error> {
-    let unfit = |found: String| Error::Unfit { what: "the table of default checks".into(), found, expected: "five columns".into() };
+    let unfit = |found: String| Error::Unfit {
+        what: "the table of default checks".into(),
+        found,
+        expected: "five columns".into(),
+    };
     let mut rows = csv::Reader::from_reader(DEFAULT_CHECKS.as_bytes());
     for row in rows.records() {
         let row = row.map_err(|e| unfit(e.to_string()))?;

@@ -100,7 +100,11 @@ pub fn named(store: &Store, text: &str) -> Result<Named, Error> {
         return Ok(Named { bottle: Some(b.id), vial: None, isotope: parts.get(1).map(ToString::to_string) });
     }
     let hint = "; name a bottle label, or run/position of a vial, with /isotope for one isotope only";
-    let run = store.runs()?.into_iter().find(|r| r.name == parts[0]).ok_or_else(|| Error::absent("bottle or run", parts[0], hint))?;
+    let run = store
+        .runs()?
+        .into_iter()
+        .find(|r| r.name == parts[0])
+        .ok_or_else(|| Error::absent("bottle or run", parts[0], hint))?;
     let position = parts.get(1).and_then(|p| p.parse::<i64>().ok());
     let vials = store.vials(run.id)?;
     let vial = vials.iter().find(|v| Some(v.position) == position).ok_or_else(|| Error::absent("vial", text, hint))?;
@@ -115,7 +119,12 @@ pub fn exclude(store: &mut Store, what: &str, out: bool, why: &str, by: By) -> R
     said(why)?;
     let named = named(store, what)?;
     let word = if out { "exclusion" } else { "taken back" };
-    let info = ActInfo { kind: word.into(), author: by.person.into(), at: by.at.into(), body: json!({ "what": what, "why": why }) };
+    let info = ActInfo {
+        kind: word.into(),
+        author: by.person.into(),
+        at: by.at.into(),
+        body: json!({ "what": what, "why": why }),
+    };
     store.act(&info, |act| {
         let person = act.ensure("person", &[Cell::Text(by.person), Cell::Null])?;
         let mut cells = NamedCells::new("exclusion");
@@ -135,7 +144,11 @@ pub fn exclude(store: &mut Store, what: &str, out: bool, why: &str, by: By) -> R
 
 fn said(why: &str) -> Result<(), Error> {
     if why.trim().is_empty() {
-        return Err(Error::Unfit { what: "the reason".into(), found: "nothing".into(), expected: "a sentence that someone can weigh years from now".into() });
+        return Err(Error::Unfit {
+            what: "the reason".into(),
+            found: "nothing".into(),
+            expected: "a sentence that someone can weigh years from now".into(),
+        });
     }
     Ok(())
 }
@@ -148,9 +161,18 @@ pub fn sign(store: &mut Store, identity: &str, why: &str, by: By) -> Result<Reco
     said(why)?;
     let row = results::find(store, identity)?;
     if store.verdict_history(row.subject_id)?.is_empty() {
-        return Err(Error::Unfit { what: identity.into(), found: "no verdict yet, or evidence that gets none".into(), expected: "a result with a verdict".into() });
+        return Err(Error::Unfit {
+            what: identity.into(),
+            found: "no verdict yet, or evidence that gets none".into(),
+            expected: "a result with a verdict".into(),
+        });
     }
-    let info = ActInfo { kind: "sign-off".into(), author: by.person.into(), at: by.at.into(), body: json!({ "result": row.identity(), "why": why }) };
+    let info = ActInfo {
+        kind: "sign-off".into(),
+        author: by.person.into(),
+        at: by.at.into(),
+        body: json!({ "result": row.identity(), "why": why }),
+    };
     store.act::<_, StoreError>(&info, |act| {
         let person = act.ensure("person", &[Cell::Text(by.person), Cell::Null])?;
         let mut cells = NamedCells::new("sign_off");

@@ -11,6 +11,7 @@
 //! What it does not do: no science, no store, no files, no clock; the PDF is made from [`paper`] by
 //! the crate `typeset`.
 
+pub mod assemble;
 pub mod content;
 pub mod figure;
 pub mod html;

@@ -1,14 +1,50 @@
 //! One module a command.
 
 mod calc;
+mod case;
+mod demo;
+mod export;
+mod import;
+mod record;
+mod report;
+mod results;
 
 use crate::args::Command;
 use crate::failure::Failure;
+use programme::store::Store;
 
 /// Does what was asked.
 pub fn run(command: Command) -> Result<(), Failure> {
     match command {
+        Command::Demo { dir } => demo::run(&dir),
+        Command::New { store } => record::new(&store),
+        Command::Import(args) => import::run(&args),
+        Command::Results { store, json } => results::run(&store, json),
+        Command::Case { store, result, json } => case::run(&store, &result, json),
+        Command::Recompute { store, run } => record::recompute(&store, run.as_deref()),
+        Command::Exclude { store, reading, why, person, back } => {
+            record::exclude(&store, &reading, !back, &why, &person)
+        }
+        Command::Sign { store, result, person, why } => record::sign(&store, &result, &why, &person),
+        Command::Report { store, out } => report::run(&store, &out),
+        Command::Export { store, out } => export::run(&store, &out),
+        Command::Verify { store, head } => record::verify(&store, head.as_deref()),
+        Command::Backup { store, file } => record::backup(&store, &file),
+        Command::Restore { file, store } => record::restore(&file, &store),
         Command::Calc(args) => calc::run(&args),
-        _ => Err(Failure::Usage("not yet".into())),
     }
+}
+
+fn open(address: &str) -> Result<Store, Failure> {
+    Ok(Store::open(address).map_err(programme::Error::from)?)
+}
+
+/// The moment of an act, to the second, in universal time.
+fn now() -> String {
+    jiff::Timestamp::now().strftime("%Y-%m-%dT%H:%M:%SZ").to_string()
+}
+
+/// Who is at the keyboard, for acts that name nobody.
+fn whoever() -> String {
+    std::env::var("USER").or_else(|_| std::env::var("LOGNAME")).unwrap_or_else(|_| "not named".into())
 }

@@ -61,6 +61,10 @@ pub const SHOWN_ROWS: usize = 10;
 /// Batches on their way from the reading to the writing thread.
 const BATCHES: usize = 4;
 
+/// Files together above this size are written in one large act: faster, but nobody else reads the
+/// programme meanwhile. The choice of 32 MiB keeps a day's laboratory files out of it.
+const LARGE_BYTES: u64 = 32 << 20;
+
 /// One file to take in.
 #[derive(Debug, Clone)]
 pub struct Input {
@@ -262,7 +266,7 @@ impl From<StoreError> for Dropped {
 
 fn run(store: &mut Store, inputs: &[Input], author: &str, at: &str, preview: bool) -> Result<Imported, ImportError> {
     let info = ActInfo { kind: "import".into(), author: author.into(), at: at.into(), body: serde_json::Value::Null };
-    let outcome = store.act(&info, |act| {
+    let work = |act: &mut Act| {
         let mut imported = Imported::default();
         for input in inputs {
             take_file(act, input, preview, &mut imported).map_err(Dropped::Failed)?;
@@ -282,7 +286,9 @@ fn run(store: &mut Store, inputs: &[Input], author: &str, at: &str, preview: boo
             .collect();
         act.note("files", json!(files));
         Ok(imported)
-    });
+    };
+    let bytes: u64 = inputs.iter().filter_map(|i| std::fs::metadata(&i.path).ok()).map(|m| m.len()).sum();
+    let outcome = if bytes > LARGE_BYTES && !preview { store.large_act(&info, work) } else { store.act(&info, work) };
     match outcome {
         Ok((mut imported, head)) => {
             imported.head = Some(head);

@@ -1,0 +1,90 @@
+//! `limpid demo`: the invented programme, from raw files to the report. Everything is made up and
+//! says so; dates are those of the scenario, so the same demo is the same bytes every time.
+
+use super::{import, record, report, results};
+use crate::failure::Failure;
+use crate::table::{Side, lay_out};
+use anyhow::{Context as _, anyhow};
+use programme::work::{self, By};
+use simulator::{Purpose, Trip};
+use std::fmt::Write as _;
+use std::fs;
+use std::path::Path;
+
+/// The trip of the demo.
+const SEED: u64 = 2607;
+const SAMPLER: By = By { person: "Marit Osk", at: "2026-07-15T10:00:00+02:00" };
+const ANALYST: By = By { person: "Ines Varga", at: "2026-07-23T14:20:00+02:00" };
+
+/// Runs `limpid demo`.
+pub fn run(dir: &Path) -> Result<(), Failure> {
+    let address = dir.join("sallow-levels.sqlite");
+    if address.exists() {
+        return Err(Failure::Refused(format!(
+            "{} exists already: name another folder with --dir, or remove it",
+            address.display()
+        )));
+    }
+    let bundle = raw_files(dir)?;
+    let mut store = programme::start::start(&address, SAMPLER.person, SAMPLER.at)?;
+    import::say(&import::bundle(&mut store, &bundle, ANALYST)?);
+    record::say(&work::recompute(&mut store, None, ANALYST)?);
+    let why = "field sheet: a gust lifted the curtain while the bottle stood open, and the cap touched the sleeve";
+    println!("\n{} is taken out by {}: {why}", simulator::truth::BAD_BLANK, SAMPLER.person);
+    let done = work::exclude(&mut store, simulator::truth::BAD_BLANK, true, why, By { at: ANALYST.at, ..SAMPLER })?;
+    println!("{} values came out anew", done.changes.len());
+    let name = address.to_string_lossy().into_owned();
+    let files = report::write(&store, &name, &dir.join("report"))?;
+    println!("\nLead (206 + 207 + 208), invented data\n");
+    print!("{}", lead(&programme::results::all(&store)?));
+    println!("\nreport   {}", files[0].display());
+    println!("web page {}", files[1].display());
+    println!("record   {name}, head {}", store.head()?.map_or_else(String::new, |h| h.to_string()));
+    println!("next     limpid case {name} SL2-26-07-A:Pb:206+207+208@low:unfiltered");
+    Ok(())
+}
+
+/// Writes the raw files and the bundle that lists them.
+fn raw_files(dir: &Path) -> Result<std::path::PathBuf, Failure> {
+    let raw = dir.join("raw");
+    fs::create_dir_all(&raw).with_context(|| format!("making the folder {}", raw.display()))?;
+    let mut bundle =
+        String::from("# The raw files of the invented trip, in the order in which they refer to each other.\n");
+    for file in simulator::files::raw_files(&Trip::new(SEED, Purpose::Demo)) {
+        let path = raw.join(file.name);
+        fs::write(&path, file.text).with_context(|| format!("writing {}", path.display()))?;
+        let _ = write!(bundle, "\n[[file]]\npath = \"{}\"\nmapping = \"{}\"\n", file.name, file.mapping);
+    }
+    let path = raw.join("bundle.toml");
+    fs::write(&path, bundle).with_context(|| format!("writing {}", path.display()))?;
+    path.canonicalize().map_err(|e| Failure::Outside(anyhow!(e)))
+}
+
+/// Verdicts on lead, a line a bottle.
+fn lead(all: &[programme::results::Listed]) -> String {
+    let rows: Vec<Vec<String>> = all
+        .iter()
+        .filter(|r| r.analyte == "Pb" && r.verdict.is_some())
+        .map(|r| {
+            let share =
+                r.water_share.map_or_else(String::new, |s| format!("{:.2} ({:.2} to {:.2})", s.share, s.low, s.high));
+            vec![
+                r.well.clone().unwrap_or_default(),
+                r.bottle.clone(),
+                results::value(r).0,
+                results::verdict(r),
+                share,
+                r.reasons.join(", "),
+            ]
+        })
+        .collect();
+    let headings = [
+        ("well", Side::Left),
+        ("bottle", Side::Left),
+        ("ng/L", Side::Right),
+        ("verdict", Side::Left),
+        ("water's share", Side::Left),
+        ("because of", Side::Left),
+    ];
+    lay_out(&headings, &rows)
+}

@@ -1,0 +1,100 @@
+//! `limpid import`: raw files in, all or nothing; then everything is derived anew.
+
+use super::{now, open, record, whoever};
+use crate::args::Import;
+use crate::failure::Failure;
+use programme::import::{self, Imported, Input, in_words};
+use programme::store::Store;
+use programme::work::{self, By};
+use serde_json::json;
+use std::path::{Path, PathBuf};
+
+/// Runs `limpid import`.
+pub fn run(args: &Import) -> Result<(), Failure> {
+    let mut store = open(&args.store)?;
+    let inputs = inputs(&store, args)?;
+    if args.preview {
+        return preview(&mut store, &inputs, args.json);
+    }
+    let (person, at) = (whoever(), now());
+    let taken = import::import(&mut store, &inputs, &person, &at)?;
+    if !args.json {
+        say(&taken);
+    }
+    let done = if taken.head.is_some() {
+        work::recompute(&mut store, None, By { person: &person, at: &at })?
+    } else {
+        work::Recomputed::default()
+    };
+    if args.json {
+        println!(
+            "{}",
+            json!({ "files": taken.files, "notes": taken.notes, "head": taken.head.map(|h| h.to_string()), "results_written": done.results, "verdicts_written": done.verdicts, "method": "import by mapping, all or nothing", "sources": [], "warnings": [] })
+        );
+    } else if taken.head.is_some() {
+        record::say(&done);
+    }
+    Ok(())
+}
+
+/// The inputs of the command: with `--mapping bundle`, or for a `.toml` file and no mapping, what a
+/// bundle lists.
+fn inputs(store: &Store, args: &Import) -> Result<Vec<Input>, Failure> {
+    let toml = |p: &PathBuf| p.extension().is_some_and(|e| e == "toml");
+    let name = match args.mapping.as_deref() {
+        Some(name) => name,
+        None if args.inputs.iter().all(toml) => "bundle",
+        None => {
+            return Err(Failure::Usage(format!(
+                "say how the files are to be read: --mapping NAME, where NAME is a mapping file or one of {}",
+                names().join(", ")
+            )));
+        }
+    };
+    Ok(import::inputs(store, &args.inputs, name)?)
+}
+
+fn names() -> Vec<&'static str> {
+    import::SHIPPED.iter().map(|(name, _)| *name).collect()
+}
+
+fn preview(store: &mut Store, inputs: &[Input], json: bool) -> Result<(), Failure> {
+    let seen = import::preview(store, inputs)?;
+    if json {
+        println!(
+            "{}",
+            json!({ "files": seen.files, "notes": seen.notes, "faults": seen.faults.shown, "faults_total": seen.faults.total, "method": "preview: nothing was taken", "sources": [], "warnings": [] })
+        );
+    } else {
+        say(&seen);
+        for file in &seen.files {
+            for (table, rows) in &file.tables {
+                println!("\n{} → {table}: first rows\n  {}", file.file, rows.columns.join(" | "));
+                for row in &rows.rows {
+                    println!("  {}", row.join(" | "));
+                }
+            }
+        }
+    }
+    if seen.faults.is_empty() {
+        return Ok(());
+    }
+    let shown: Vec<String> = seen.faults.shown.iter().map(in_words).collect();
+    Err(Failure::Refused(format!("{} faults\n  {}", seen.faults.total, shown.join("\n  "))))
+}
+
+/// What came of each file.
+pub fn say(taken: &Imported) {
+    for f in &taken.files {
+        println!("{}", f.in_words());
+    }
+    for n in &taken.notes {
+        println!("note: {}", in_words(n));
+    }
+}
+
+/// Takes in one bundle as somebody at a given time.
+pub fn bundle(store: &mut Store, bundle: &Path, by: By) -> Result<Imported, Failure> {
+    let inputs = import::inputs(store, &[bundle.to_path_buf()], "bundle")?;
+    Ok(import::import(store, &inputs, by.person, by.at)?)
+}

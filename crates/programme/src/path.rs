@@ -1,0 +1,71 @@
+//! The path of one bottle in picograms: what each stage added, by the nested blanks of the same
+//! run, beside what was found and what the evidence leaves to the water.
+//!
+//! Stages: lab run (procedural blanks), bottle (bottle less procedural), cool box (trip less
+//! bottle), clean air and hands (field less trip). Blanks that a person took out do not count.
+//! ng/L times mL is pg.
+
+use crate::model::{BottleKind, ResultRow};
+use cleanliness::nested::{self, Added};
+use measurement::run::{ReducedRun, Role};
+use quantity::Measured;
+
+/// Metal in one bottle by stage, pg.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BottlePath {
+    /// Volume of water, mL.
+    pub volume_ml: f64,
+    /// Procedure of the laboratory, acid with it.
+    pub lab_run: Option<Added>,
+    /// The bottle itself.
+    pub bottle: Option<Added>,
+    /// The journey.
+    pub cool_box: Option<Added>,
+    /// Air and hands at the well.
+    pub clean_air: Option<Added>,
+    /// All that was found, gross.
+    pub found: Measured,
+    /// Net of the one blank: the water's own.
+    pub water: Measured,
+    /// One-sided 95 % upper bound of the water's own where it was not detected.
+    pub water_upper: Option<f64>,
+}
+
+/// The path of a result of a run; `None` where the result did not come from it.
+pub fn of(reduced: &ReducedRun, row: &ResultRow, kind: BottleKind, volume_ml: f64) -> Option<BottlePath> {
+    if !matches!(kind, BottleKind::Sample | BottleKind::Duplicate) {
+        return None;
+    }
+    let result = reduced.results.iter().find(|r| {
+        r.bottle.as_deref() == Some(&row.bottle)
+            && r.analyte.element == row.analyte
+            && r.analyte.isotopes == row.isotopes
+            && r.analyte.resolution == row.resolution
+    })?;
+    let pg = |role: Role| -> Vec<f64> {
+        reduced
+            .results
+            .iter()
+            .filter(|r| r.role == role && r.analyte == result.analyte)
+            .map(|r| r.gross.value * volume_ml)
+            .collect()
+    };
+    let (procedural, bottle, trip, field) =
+        (pg(Role::ProceduralBlank), pg(Role::BottleBlank), pg(Role::TripBlank), pg(Role::FieldBlank));
+    let in_pg = |m: &Measured| Measured {
+        value: m.value * volume_ml,
+        u: m.u * volume_ml,
+        dof: m.dof,
+        unit: quantity::Unit::known("pg"),
+    };
+    Some(BottlePath {
+        volume_ml,
+        lab_run: nested::first(&procedural),
+        bottle: nested::added(&bottle, &procedural),
+        cool_box: nested::added(&trip, &bottle),
+        clean_air: nested::added(&field, &trip),
+        found: in_pg(&result.gross),
+        water: in_pg(&result.net),
+        water_upper: row.upper_bound.map(|b| b * volume_ml),
+    })
+}

@@ -1,0 +1,120 @@
+//! From the record to the report: reads a programme and lays out what was asked, what was found,
+//! the path of the key bottles, findings, methods and origin. It chooses and words; every number
+//! in it was computed below and stands in the record.
+//!
+//! * [`content`] — the report of a programme, with its runs or with reported concentrations;
+//! * [`export`] — the tables of the open data package;
+//! * `run`, `trip`, `reported` — sections; `words` — names and short forms.
+
+mod export;
+mod methods;
+mod path;
+mod reported;
+mod run;
+mod trip;
+mod words;
+
+pub use export::export;
+
+use crate::content::{Content, Day, Provenance, RawFile, Section, Word};
+use measurement::run::ReducedRun;
+use programme::Error;
+use programme::derive::{self, ENGINE, Prepared};
+use programme::results::{self, Listed};
+use programme::store::Store;
+
+/// A reduced run with what it was reduced from.
+pub(crate) struct Run {
+    pub prepared: Prepared,
+    pub reduced: ReducedRun,
+}
+
+/// The report of a programme.
+///
+/// # Errors
+/// The store cannot be read; a run that cannot be reduced.
+pub fn content(store: &Store, name: &str) -> Result<Content, Error> {
+    let all = results::all(store)?;
+    let mut runs = Vec::new();
+    for r in store.runs()? {
+        if !store.readings(r.id)?.is_empty() {
+            let prepared = derive::prepare(store, r)?;
+            let reduced = derive::reduce(&prepared)?;
+            runs.push(Run { prepared, reduced });
+        }
+    }
+    let (measured, reported): (Vec<&Listed>, Vec<&Listed>) = all.iter().partition(|r| r.gross.is_some());
+    let mut out = start(store, name, &all)?;
+    if !measured.is_empty() {
+        run::fill(store, &measured, &runs, &mut out)?;
+    }
+    out.sections.extend(trip::sections(store)?);
+    if !reported.is_empty() {
+        reported::fill(store, &reported, measured.is_empty(), &mut out)?;
+    }
+    out.methods = methods::of(!measured.is_empty(), !reported.is_empty());
+    Ok(out)
+}
+
+/// Title, origin, dates.
+fn start(store: &Store, name: &str, all: &[Listed]) -> Result<Content, Error> {
+    let sites = store.sites()?;
+    let trips = store.trips()?;
+    let events = store.events()?;
+    let invented = sites.iter().any(|s| s.invented == Some(true));
+    let last = all.iter().filter_map(|r| r.filled_at.as_deref()).max();
+    let title = match sites.as_slice() {
+        [site] => format!("What is in the water of {}", site.name),
+        _ => "What is in the water".to_string(),
+    };
+    Ok(Content {
+        title,
+        subtitle: trips.iter().map(|t| format!("trip {}", t.name)).collect::<Vec<_>>().join(", "),
+        lang: "en".into(),
+        date: last.and_then(day),
+        invented,
+        asked: trips.iter().filter_map(|t| t.question.clone()).collect(),
+        provenance: Provenance {
+            programme: name.to_string(),
+            head_hash: store.head()?.map_or_else(String::new, |h| h.to_string()),
+            events: events.len() as u64,
+            engine: ENGINE.to_string(),
+            files: store.raw_files()?.into_iter().map(|f| RawFile { name: f.name, hash: hex(&f.hash) }).collect(),
+        },
+        ..Content::default()
+    })
+}
+
+fn hex(bytes: &[u8]) -> String {
+    bytes.iter().map(|b| format!("{b:02x}")).collect()
+}
+
+fn day(text: &str) -> Option<Day> {
+    let part = |r: std::ops::Range<usize>| text.get(r)?.parse::<i32>().ok();
+    Some(Day { year: part(0..4)?, month: u8::try_from(part(5..7)?).ok()?, day: u8::try_from(part(8..10)?).ok()? })
+}
+
+/// The verdict word of a listed result.
+pub(crate) fn word(r: &Listed) -> Option<Word> {
+    use programme::model::VerdictWord;
+    r.verdict.map(|v| match v {
+        VerdictWord::Accepted => Word::Accepted,
+        VerdictWord::Provisional => Word::Provisional,
+        VerdictWord::Rejected => Word::Rejected,
+    })
+}
+
+/// A section.
+pub(crate) fn section(title: &str, blocks: Vec<crate::content::Block>) -> Section {
+    Section { title: title.into(), blocks }
+}
+
+/// The amount of a result that was derived: those always have one.
+pub(crate) fn derived(r: &Listed) -> quantity::Amount {
+    r.amount.clone().expect("a result derived from counts has a value or a bound")
+}
+
+/// The unit as printed; empty where the report gives no amount.
+pub(crate) fn unit(r: &Listed) -> String {
+    r.amount.as_ref().map_or_else(String::new, |a| a.unit().to_string())
+}

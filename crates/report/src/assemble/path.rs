@@ -1,0 +1,110 @@
+//! The path picture of one result.
+
+use super::words::{element, speaking};
+use super::{Run, word};
+use crate::content::Illustration;
+use crate::figure::path::{Mark, PathPicture, PathStage};
+use crate::figure::slug;
+use cleanliness::nested::Added;
+use programme::Error;
+use programme::case::Case;
+use programme::path::{self, BottlePath};
+use programme::results;
+use programme::store::{Filter, Store};
+use quantity::{Measured, Stage};
+
+/// The picture, where the result came from one of the runs.
+pub fn illustration(store: &Store, case: &Case, runs: &[Run], invented: bool) -> Result<Option<Illustration>, Error> {
+    let row = results::find(store, &case.result.result)?;
+    let bottles = store.bottles(&Filter::all().is("id", row.bottle_id))?;
+    let Some(bottle) = bottles.first() else { return Ok(None) };
+    let volume = bottle.volume_mL.unwrap_or(f64::NAN);
+    let Some(p) = runs.iter().find_map(|r| path::of(&r.reduced, &row, bottle.kind, volume)) else { return Ok(None) };
+    let picture = PathPicture {
+        id: slug(&format!("path-{}-{}", row.bottle, row.analyte)),
+        title: format!(
+            "{} in bottle {}, picograms on the way from aquifer to number",
+            super::words::capital(element(&row.analyte)),
+            row.bottle
+        ),
+        volume_ml: volume,
+        stages: stages(case, &p, bottle),
+        water: Some(p.water_upper.map_or_else(|| value(&p.water), |pg| Mark::Upper { pg })),
+        found: Some(value(&p.found)),
+        caption: caption(case, invented),
+    };
+    let caption = format!(
+        "{} in {}: what each stage added by the blanks of the run, beside the water’s own. A dashed column is an upper bound: nothing was found there.",
+        super::words::capital(element(&row.analyte)),
+        row.bottle
+    );
+    Ok(Some(Illustration { wide: picture.wide(), phone: Some(picture.phone()), caption }))
+}
+
+fn stages(case: &Case, p: &BottlePath, bottle: &programme::model::Bottle) -> Vec<PathStage> {
+    let stage = |name: &str, detail: String, at: Stage, measured: Option<Mark>| PathStage {
+        name: name.into(),
+        detail,
+        finding: speaking(&case.findings, at),
+        forecast: None,
+        measured,
+    };
+    let open = bottle.open_air_min.unwrap_or(0.0) > 0.0;
+    let air = if open { "open air, hands" } else { "cabinet, hands" };
+    vec![
+        PathStage {
+            name: "aquifer".into(),
+            detail: quantity::Amount::Measured(Measured {
+                unit: quantity::Unit::known("ng/L"),
+                value: p.water.value / p.volume_ml,
+                u: p.water.u / p.volume_ml,
+                dof: p.water.dof,
+            })
+            .in_words()
+            .split(" (")
+            .next()
+            .unwrap_or_default()
+            .into(),
+            ..PathStage::default()
+        },
+        stage("well", bottle.well.clone().unwrap_or_default(), Stage::Well, None),
+        stage("clean air", air.into(), Stage::CleanAir, p.clean_air.map(mark)),
+        stage(
+            "bottle",
+            bottle.lot.as_ref().map_or_else(String::new, |l| format!("lot {l}")),
+            Stage::Bottle,
+            p.bottle.map(mark),
+        ),
+        stage("cool box", "journey".into(), Stage::CoolBox, p.cool_box.map(mark)),
+        stage("lab run", "procedure, acid".into(), Stage::LabRun, p.lab_run.map(mark)),
+        stage("number", String::new(), Stage::Number, None),
+    ]
+}
+
+/// What a stage added where it can be seen, else its upper bound.
+fn mark(a: Added) -> Mark {
+    if a.is_seen() {
+        Mark::Value { pg: a.value, lo: a.interval.0, hi: a.interval.1 }
+    } else {
+        Mark::Upper { pg: a.upper.max(0.0) }
+    }
+}
+
+fn value(m: &Measured) -> Mark {
+    let k = results::coverage_k(m.dof);
+    Mark::Value { pg: m.value, lo: m.value - k * m.u, hi: m.value + k * m.u }
+}
+
+fn caption(case: &Case, invented: bool) -> String {
+    let mut parts = vec![];
+    if let Some(s) = &case.result.water_share {
+        parts.push(crate::content::Share { value: s.share, lo: s.low, hi: s.high }.in_words());
+    }
+    if let Some(w) = word(&case.result) {
+        parts.push(format!("verdict: {}", w.word()));
+    }
+    if invented {
+        parts.push("invented data".into());
+    }
+    super::words::capital(&format!("{}.", parts.join("; ")))
+}
