@@ -55,15 +55,15 @@ fn survey(metal: usize) -> Survey {
 }
 
 fn main() {
-    let rows: Vec<f64> = (0..60).flat_map(|i| (0..8).map(move |j| entry(i, j))).collect();
+    let columns: Vec<f64> = (0..8).flat_map(|j| (0..60).map(move |i| entry(i, j))).collect();
     let sides: Vec<Vec<f64>> = (0..64).map(side).collect();
     let (mut solver, mut atb, mut x) = (Nnls::new(8), [0.0; 8], [0.0; 8]);
     let rounds = 2000;
-    let g = gram(&rows, 8);
+    let g = gram(&columns, 8);
     let start = Instant::now();
     for _ in 0..rounds {
         for b in &sides {
-            project(&rows, black_box(b), &mut atb);
+            project(&columns, black_box(b), &mut atb);
             solver.solve(&g, &atb, &mut x).expect("the fit settles");
             black_box(&x);
         }
@@ -72,8 +72,8 @@ fn main() {
     let start = Instant::now();
     for _ in 0..rounds / 4 {
         for b in &sides {
-            let g = gram(black_box(&rows), 8);
-            project(&rows, black_box(b), &mut atb);
+            let g = gram(black_box(&columns), 8);
+            project(&columns, black_box(b), &mut atb);
             solver.solve(&g, &atb, &mut x).expect("the fit settles");
             black_box(&x);
         }

@@ -391,16 +391,15 @@ impl Design {
 
     fn solve(&self, weights: &[f64], y: &[f64], solver: &mut Nnls, best: &mut [f64]) -> Result<(), Error> {
         let (n, p) = (y.len(), self.columns());
-        let mut rows = Vec::with_capacity(n * p);
-        let mut b = Vec::with_capacity(n);
-        for i in 0..n {
-            let w = weights[i].sqrt();
-            rows.extend((0..p).map(|j| w * self.x[(i, j)]));
-            b.push(w * y[i]);
+        let root: Vec<f64> = weights.iter().map(|w| w.sqrt()).collect();
+        let mut columns = Vec::with_capacity(n * p);
+        for j in 0..p {
+            columns.extend(self.x.column(j).iter().zip(&root).map(|(x, w)| x * w));
         }
+        let b: Vec<f64> = y.iter().zip(&root).map(|(y, w)| y * w).collect();
         let mut atb = vec![0.0; p];
-        project(&rows, &b, &mut atb);
-        solver.solve(&gram(&rows, p), &atb, best)
+        project(&columns, &b, &mut atb);
+        solver.solve(&gram(&columns, p), &atb, best)
     }
 
     fn residuals(&self, y: &[f64], beta: &[f64]) -> Vec<f64> {
@@ -615,21 +614,19 @@ fn most(d: &Design, f: &Fitted, j: usize, t: f64) -> f64 {
     let mut beta = vec![0.0; p - 1];
     // Misfit against the fitted masses themselves: zero at the best fit.
     let mut misfit = |value: f64| -> f64 {
-        let mut rows = Vec::with_capacity(n * (p - 1));
-        let mut b = Vec::with_capacity(n);
-        for (i, (w, fitted)) in f.weights.iter().zip(&fitted).enumerate() {
-            let w = w.sqrt();
-            rows.extend(others.iter().map(|k| w * d.x[(i, *k)]));
-            b.push(w * (fitted - value * d.x[(i, j)]));
+        let mut columns = Vec::with_capacity(n * (p - 1));
+        for k in &others {
+            columns.extend(d.x.column(*k).iter().zip(&f.weights).map(|(x, w)| x * w.sqrt()));
         }
+        let b: Vec<f64> = (0..n).map(|i| f.weights[i].sqrt() * (fitted[i] - value * d.x[(i, j)])).collect();
         let mut atb = vec![0.0; p - 1];
-        project(&rows, &b, &mut atb);
-        if solver.solve(&gram(&rows, p - 1), &atb, &mut beta).is_err() {
+        project(&columns, &b, &mut atb);
+        if solver.solve(&gram(&columns, p - 1), &atb, &mut beta).is_err() {
             return f64::INFINITY;
         }
         b.iter()
             .enumerate()
-            .map(|(i, b)| (b - (0..p - 1).map(|k| rows[i * (p - 1) + k] * beta[k]).sum::<f64>()).powi(2))
+            .map(|(i, b)| (b - (0..p - 1).map(|k| columns[k * n + i] * beta[k]).sum::<f64>()).powi(2))
             .sum()
     };
     let allowed = t * t;

@@ -24,6 +24,7 @@ pub mod lines;
 pub mod lots;
 pub mod nested;
 pub mod nnls;
+pub mod patterns;
 pub mod plan;
 pub mod share;
 pub mod stats;

@@ -1,9 +1,9 @@
 //! Least squares with nothing negative: min ‖A·x − b‖², x ≥ 0, from AᵀA and Aᵀb.
 //!
 //! In: the Gram matrix (row by row, symmetric), made once for a design, and Aᵀb of each fit. Out: x, and
-//! which entries are free. Method: the plain solution first; where it is not all positive, the active set
-//! of Lawson & Hanson 1974 (Solving Least Squares Problems, ch. 23) with Cholesky's factor of the free
-//! part. A variable that depends on those already free (pivot under 1e-12 of its diagonal) stays at zero.
+//! which entries are free. Method: the plain solution first; where it is not all positive, what is not
+//! is dropped, and the active set of Lawson & Hanson 1974 (Solving Least Squares Problems, ch. 23) goes on from there with
+//! Cholesky's factor of the free part. A variable that depends on those already free (pivot under 1e-12 of its diagonal) stays at zero.
 //! No allocation after the workspace is made. Checked against scipy in `tests/validation_attribution.rs`.
 
 use crate::Error;
@@ -16,6 +16,8 @@ pub struct Nnls {
     free: Vec<usize>,
     is_free: Vec<bool>,
     solution: Vec<f64>,
+    barred: Vec<bool>,
+    solved: bool,
 }
 
 /// A pivot under this share of its diagonal is no new direction: about √(rounding) squared.
@@ -30,6 +32,8 @@ impl Nnls {
             free: Vec::with_capacity(n),
             is_free: vec![false; n],
             solution: vec![0.0; n],
+            barred: vec![false; n],
+            solved: false,
         }
     }
 
@@ -51,7 +55,8 @@ impl Nnls {
         self.free.clear();
         self.free.extend(0..n);
         self.is_free.fill(true);
-        if self.solve_free(gram, atb) && self.solution[..n].iter().all(|v| *v > 0.0) {
+        self.solved = self.solve_free(gram, atb);
+        if self.solved && self.solution[..n].iter().all(|v| *v > 0.0) {
             x.copy_from_slice(&self.solution);
             return Ok(());
         }
@@ -60,13 +65,11 @@ impl Nnls {
 
     fn active_set(&mut self, gram: &[f64], atb: &[f64], x: &mut [f64]) -> Result<(), Error> {
         let n = self.n;
-        self.free.clear();
-        self.is_free.fill(false);
-        x.fill(0.0);
+        self.positive_start(gram, atb, x);
         let scale = atb.iter().fold(0.0f64, |a, b| a.max(b.abs()));
-        let mut barred = vec![false; n];
+        self.barred.fill(false);
         for _ in 0..10 * n + 10 {
-            let Some(enter) = self.steepest(gram, atb, x, scale, &barred) else {
+            let Some(enter) = self.steepest(gram, atb, x, scale) else {
                 return Ok(());
             };
             self.free.push(enter);
@@ -75,10 +78,10 @@ impl Nnls {
                 // Depends on the free ones, or enters on rounding alone.
                 self.free.pop();
                 self.is_free[enter] = false;
-                barred[enter] = true;
+                self.barred[enter] = true;
                 continue;
             }
-            barred.fill(false);
+            self.barred.fill(false);
             while !self.step_inside(x) {
                 if !self.solve_free(gram, atb) {
                     break;
@@ -88,13 +91,37 @@ impl Nnls {
         Err(Error::NotConverged { what: "non-negative least squares".into(), iterations: 10 * n + 10, residual: scale })
     }
 
+    /// A start from the plain solution: what is not positive is dropped until the rest is; nothing free where the
+    /// plain solution does not exist.
+    fn positive_start(&mut self, gram: &[f64], atb: &[f64], x: &mut [f64]) {
+        let mut solved = self.free.len() == self.n && self.solved;
+        while solved && self.solution[..self.free.len()].iter().any(|v| *v <= 0.0) {
+            let solution = &self.solution;
+            let mut k = 0;
+            self.free.retain(|_| {
+                k += 1;
+                solution[k - 1] > 0.0
+            });
+            solved = self.solve_free(gram, atb);
+        }
+        if !solved {
+            self.free.clear();
+        }
+        x.fill(0.0);
+        self.is_free.fill(false);
+        for (k, j) in self.free.iter().enumerate() {
+            x[*j] = self.solution[k];
+            self.is_free[*j] = true;
+        }
+    }
+
     /// The unknown at zero along which the misfit falls fastest.
-    fn steepest(&self, gram: &[f64], atb: &[f64], x: &[f64], scale: f64, barred: &[bool]) -> Option<usize> {
+    fn steepest(&self, gram: &[f64], atb: &[f64], x: &[f64], scale: f64) -> Option<usize> {
         let n = self.n;
         let mut best = None;
         let mut most = 1e-13 * scale;
         for j in 0..n {
-            if self.is_free[j] || barred[j] {
+            if self.is_free[j] || self.barred[j] {
                 continue;
             }
             let row = &gram[j * n..(j + 1) * n];
@@ -139,64 +166,65 @@ impl Nnls {
         let (n, m) = (self.n, self.free.len());
         for a in 0..m {
             let ja = self.free[a];
-            for b in 0..=a {
-                let mut s = gram[ja * n + self.free[b]];
-                for c in 0..b {
-                    s -= self.factor[a * n + c] * self.factor[b * n + c];
-                }
-                if a == b {
-                    if s <= LEAST_PIVOT * gram[ja * n + ja] {
-                        return false;
-                    }
-                    self.factor[a * n + a] = s.sqrt();
-                } else {
-                    self.factor[a * n + b] = s / self.factor[b * n + b];
-                }
+            let (above, here) = self.factor.split_at_mut(a * n);
+            let here = &mut here[..=a];
+            for b in 0..a {
+                let row = &above[b * n..=b * n + b];
+                let s: f64 = here[..b].iter().zip(row).map(|(x, y)| x * y).sum();
+                // The diagonal of the factor holds its inverse: a product in place of a division.
+                here[b] = (gram[ja * n + self.free[b]] - s) * row[b];
             }
-        }
-        for a in 0..m {
-            let mut s = atb[self.free[a]];
-            for c in 0..a {
-                s -= self.factor[a * n + c] * self.solution[c];
+            let s: f64 = here[..a].iter().map(|x| x * x).sum();
+            let pivot = gram[ja * n + ja] - s;
+            if pivot <= LEAST_PIVOT * gram[ja * n + ja] {
+                return false;
             }
-            self.solution[a] = s / self.factor[a * n + a];
+            here[a] = 1.0 / pivot.sqrt();
+            let s: f64 = here[..a].iter().zip(&self.solution).map(|(x, y)| x * y).sum();
+            self.solution[a] = (atb[ja] - s) * here[a];
         }
         for a in (0..m).rev() {
-            let mut s = self.solution[a];
-            for c in a + 1..m {
-                s -= self.factor[c * n + a] * self.solution[c];
+            let v = self.solution[a] * self.factor[a * n + a];
+            self.solution[a] = v;
+            for c in 0..a {
+                self.solution[c] -= self.factor[a * n + c] * v;
             }
-            self.solution[a] = s / self.factor[a * n + a];
         }
         true
     }
 }
 
-/// AᵀA of a matrix given row by row, `columns` wide.
-pub fn gram(rows: &[f64], columns: usize) -> Vec<f64> {
+/// AᵀA of a matrix given column after column, `columns` of them.
+pub fn gram(a: &[f64], columns: usize) -> Vec<f64> {
     let mut g = vec![0.0; columns * columns];
-    for r in rows.chunks_exact(columns) {
-        for i in 0..columns {
-            for j in 0..=i {
-                g[i * columns + j] += r[i] * r[j];
-            }
-        }
-    }
+    let rows = a.len() / columns.max(1);
+    let column = |j: usize| &a[j * rows..(j + 1) * rows];
     for i in 0..columns {
-        for j in 0..i {
-            g[j * columns + i] = g[i * columns + j];
+        for j in 0..=i {
+            let d = dot(column(i), column(j));
+            g[i * columns + j] = d;
+            g[j * columns + i] = d;
         }
     }
     g
 }
 
-/// Aᵀb into `out`.
-pub fn project(rows: &[f64], b: &[f64], out: &mut [f64]) {
-    let n = out.len();
-    out.fill(0.0);
-    for (r, b) in rows.chunks_exact(n).zip(b) {
-        for (o, r) in out.iter_mut().zip(r) {
-            *o += r * b;
+/// Aᵀb into `out`; the matrix column after column.
+pub fn project(a: &[f64], b: &[f64], out: &mut [f64]) {
+    for (o, column) in out.iter_mut().zip(a.chunks_exact(b.len())) {
+        *o = dot(column, b);
+    }
+}
+
+/// Sum of products in four strands: the same order on any machine, and room for the processor to run ahead.
+fn dot(a: &[f64], b: &[f64]) -> f64 {
+    let mut strands = [0.0; 4];
+    let (a4, b4) = (a.chunks_exact(4), b.chunks_exact(4));
+    let rest: f64 = a4.remainder().iter().zip(b4.remainder()).map(|(x, y)| x * y).sum();
+    for (x, y) in a4.zip(b4) {
+        for k in 0..4 {
+            strands[k] += x[k] * y[k];
         }
     }
+    (strands[0] + strands[1]) + (strands[2] + strands[3]) + rest
 }

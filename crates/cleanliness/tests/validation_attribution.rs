@@ -144,13 +144,13 @@ fn entry(i: usize, j: usize) -> f64 {
 fn the_non_negative_fit_agrees_with_scipy() {
     // scipy 1.17.1: A[i, j] = ((37 i + 101 j + 13 i j) % 97)/97, 60 × 8; b_i = A[i, 0] − 0.3·A[i, 3] + 2·A[i, 6] +
     // ((17 i) % 23)/23 − 0.5; optimize.nnls(A, b).
-    let rows: Vec<f64> = (0..60).flat_map(|i| (0..8).map(move |j| entry(i, j))).collect();
+    let columns: Vec<f64> = (0..8).flat_map(|j| (0..60).map(move |i| entry(i, j))).collect();
     let b: Vec<f64> = (0..60)
         .map(|i| entry(i, 0) - 0.3 * entry(i, 3) + 2.0 * entry(i, 6) + ((17 * i) % 23) as f64 / 23.0 - 0.5)
         .collect();
     let (mut atb, mut x) = ([0.0; 8], [0.0; 8]);
-    project(&rows, &b, &mut atb);
-    Nnls::new(8).solve(&gram(&rows, 8), &atb, &mut x).unwrap();
+    project(&columns, &b, &mut atb);
+    Nnls::new(8).solve(&gram(&columns, 8), &atb, &mut x).unwrap();
     for (got, want) in x.iter().zip(SCIPY_NNLS) {
         assert!((got - want).abs() < 1e-9, "{x:?}");
     }
@@ -164,15 +164,15 @@ fn the_non_negative_fit_meets_its_conditions() {
     let mut rng = ChaCha8Rng::seed_from_u64(5);
     let mut solver = Nnls::new(6);
     for k in 0..500 {
-        let mut rows: Vec<f64> = (0..120).map(|_| normal(&mut rng)).collect();
+        let mut columns: Vec<f64> = (0..120).map(|_| normal(&mut rng)).collect();
         if k % 3 == 0 {
-            for r in rows.chunks_exact_mut(6) {
-                r[5] = r[1] + r[2];
+            for i in 0..20 {
+                columns[100 + i] = columns[20 + i] + columns[40 + i];
             }
         }
         let b: Vec<f64> = (0..20).map(|_| normal(&mut rng)).collect();
-        let (g, mut atb, mut x) = (gram(&rows, 6), [0.0; 6], [0.0; 6]);
-        project(&rows, &b, &mut atb);
+        let (g, mut atb, mut x) = (gram(&columns, 6), [0.0; 6], [0.0; 6]);
+        project(&columns, &b, &mut atb);
         solver.solve(&g, &atb, &mut x).unwrap();
         for j in 0..6 {
             let gradient = atb[j] - (0..6).map(|i| g[j * 6 + i] * x[i]).sum::<f64>();

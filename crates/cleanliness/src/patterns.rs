@@ -1,0 +1,158 @@
+//! Do the metals that a blank or a sample has too much of fit a known source? Do a beginner's blanks match
+//! the team's?
+//!
+//! In: excess of several metals with u; signatures (relative amounts of the same metals in galvanised pipe,
+//! steel, gloves …), which are the programme's own data with where they came from. Or two lists of blanks. Out:
+//! which signatures explain the excess, how well, and the finding.
+//!
+//! Methods: non-negative least squares of the excess on the signatures, weighted by u (Lawson & Hanson 1974);
+//! a fit is said to explain the pattern when its weighted squares stay under the 95 % point of χ² and each
+//! signature named brings a twentieth of some metal. A beginner's mean is compared with the team's by Student's
+//! prediction limit for a mean of m further blanks, one-sided 95 %. Checked in `tests/validation_patterns.rs`.
+
+use crate::Error;
+use crate::nnls::{Nnls, gram, project};
+use crate::stats::{mean_sd, t_quantile};
+use quantity::format::significant;
+use quantity::{Amount, Finding, Outcome, Stage, Unit};
+use serde::{Deserialize, Serialize};
+use statrs::distribution::{ChiSquared, ContinuousCDF};
+
+/// A metal in excess.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Excess {
+    /// The metal.
+    pub metal: String,
+    /// Its excess, any one unit for all.
+    pub value: f64,
+    /// u of it.
+    pub u: f64,
+}
+
+/// What a source looks like.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Signature {
+    /// Its name: "galvanised pipe".
+    pub name: String,
+    /// Relative amounts by metal; a metal that is not listed is absent.
+    pub amounts: Vec<(String, f64)>,
+    /// Where the programme has it from.
+    pub source: String,
+}
+
+/// How signatures explain an excess.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Explained {
+    /// Amount of each signature, in units of its amounts; zero where it takes no part.
+    pub amounts: Vec<(String, f64)>,
+    /// Weighted squares left.
+    pub chi2: f64,
+    /// Metals less signatures that take part.
+    pub dof: f64,
+    /// Chance of so bad a fit if the signatures were right.
+    pub p: f64,
+    /// In words.
+    pub sentence: String,
+}
+
+/// Explains an excess by signatures.
+///
+/// # Errors
+/// [`Error::TooFew`] with fewer than two metals or no signature; [`Error::OutOfRange`] for a u that is not
+/// positive or a negative amount.
+pub fn explain(excess: &[Excess], signatures: &[Signature]) -> Result<Explained, Error> {
+    if excess.len() < 2 || signatures.is_empty() {
+        return Err(Error::TooFew {
+            what: "metals and signatures".into(),
+            have: excess.len().min(signatures.len()),
+            need: 2,
+            hint: "a pattern needs two metals and a signature to lay beside it".into(),
+        });
+    }
+    if let Some(e) = excess.iter().find(|e| !(e.u > 0.0 && e.u.is_finite() && e.value.is_finite())) {
+        return Err(Error::out_of_range(
+            format!("excess of {}", e.metal),
+            format!("{} with u {}", e.value, e.u),
+            "a number with u above 0",
+        ));
+    }
+    if let Some((s, (m, a))) =
+        signatures.iter().flat_map(|s| s.amounts.iter().map(move |a| (s, a))).find(|(_, a)| a.1.is_nan() || a.1 < 0.0)
+    {
+        return Err(Error::out_of_range(format!("{m} of signature {}", s.name), a, "0 or more"));
+    }
+    let amount = |s: &Signature, metal: &str| s.amounts.iter().find(|a| a.0 == metal).map_or(0.0, |a| a.1);
+    let columns: Vec<f64> =
+        signatures.iter().flat_map(|s| excess.iter().map(move |e| amount(s, &e.metal) / e.u)).collect();
+    let b: Vec<f64> = excess.iter().map(|e| e.value / e.u).collect();
+    let k = signatures.len();
+    let (mut atb, mut x) = (vec![0.0; k], vec![0.0; k]);
+    project(&columns, &b, &mut atb);
+    Nnls::new(k).solve(&gram(&columns, k), &atb, &mut x)?;
+    let n = excess.len();
+    let chi2: f64 = (0..n).map(|i| (b[i] - (0..k).map(|j| columns[j * n + i] * x[j]).sum::<f64>()).powi(2)).sum();
+    let part = x.iter().filter(|v| **v > 0.0).count();
+    let dof = (n - part.min(n - 1)) as f64;
+    let p = ChiSquared::new(dof).map_or(f64::NAN, |c| c.sf(chi2));
+    let taking: Vec<&str> = (0..k)
+        .filter(|j| {
+            (excess.iter()).any(|e| e.value > 0.0 && x[*j] * amount(&signatures[*j], &e.metal) >= 0.05 * e.value)
+        })
+        .map(|j| signatures[j].name.as_str())
+        .collect();
+    let shown = significant(p, 2);
+    let sentence = if p >= 0.05 && !taking.is_empty() {
+        format!("The excess of {} fits {} (p {shown}).", names(excess), taking.join(" with "))
+    } else if taking.is_empty() {
+        format!("No signature takes part in the excess of {}.", names(excess))
+    } else {
+        format!(
+            "The excess of {} fits none of the signatures well; nearest is {} (p {shown}).",
+            names(excess),
+            taking.join(" with ")
+        )
+    };
+    Ok(Explained {
+        amounts: signatures.iter().zip(x).map(|(s, x)| (s.name.clone(), x)).collect(),
+        chi2,
+        dof,
+        p,
+        sentence,
+    })
+}
+
+fn names(excess: &[Excess]) -> String {
+    excess.iter().map(|e| e.metal.as_str()).collect::<Vec<_>>().join(", ")
+}
+
+/// A beginner's training blanks against the team's (pg per bottle).
+///
+/// # Errors
+/// [`Error::TooFew`] under two blanks of the team or one of the beginner.
+pub fn training(person: &str, own_pg: &[f64], team_pg: &[f64]) -> Result<Finding, Error> {
+    if team_pg.len() < 2 || own_pg.is_empty() {
+        return Err(Error::TooFew {
+            what: "blanks of the team and of the beginner".into(),
+            have: team_pg.len().min(own_pg.len()),
+            need: 2,
+            hint: "two of the team and one of the beginner at least".into(),
+        });
+    }
+    let (m, n) = (own_pg.len() as f64, team_pg.len() as f64);
+    let ((own, _), (team, sd)) = (mean_sd(own_pg), mean_sd(team_pg));
+    let limit = team + t_quantile(0.95, n - 1.0) * sd * (1.0 / m + 1.0 / n).sqrt();
+    let met = own <= limit;
+    let pg = |v: f64| significant(v, 3);
+    Ok(Finding::new(
+        "bottle.training-blanks",
+        Stage::Bottle,
+        if met { Outcome::Met } else { Outcome::NotMet },
+        if met {
+            format!("The training blanks of {person}, mean {} pg, match those of the team (up to {} pg for {m} blanks).", pg(own), pg(limit))
+        } else {
+            format!("The training blanks of {person}, mean {} pg, lie above what the team's scatter allows, {} pg for {m} blanks: more practice before the field.", pg(own), pg(limit))
+        },
+    )
+    .comparing("mean of the training blanks", Amount::stated(own, Unit::known("pg")))
+    .comparing("limit for their mean, 95 %", Amount::stated(limit, Unit::known("pg"))))
+}
