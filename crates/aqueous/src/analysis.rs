@@ -380,7 +380,10 @@ pub fn interpret(a: &Analysis) -> Result<Interpreted, Error> {
     let mut out = Interpreted::default();
     let mut assumed = Vec::new();
     let reducing = reducing(a);
-    for x in &a.analytes {
+    // Totals of an element that has two valences come last: they may only fill what is left.
+    let (late, early): (Vec<&Analyte>, Vec<&Analyte>) =
+        a.analytes.iter().partition(|x| two_valences(&x.name).is_some());
+    for x in early.into_iter().chain(late) {
         let (value, _) = number(&x.amount);
         if !(value >= 0.0 && value.is_finite()) {
             return Err(Error::OutOfRange {
@@ -390,7 +393,11 @@ pub fn interpret(a: &Analysis) -> Result<Interpreted, Error> {
                 allowed: "0 and above".into(),
             });
         }
-        if is_alkalinity(&x.name) {
+        if let Some(forms) = two_valences(&x.name)
+            && out.entries.iter().any(|e| is_one_of(e, forms))
+        {
+            fill_total(&mut out, x, density, forms)?;
+        } else if is_alkalinity(&x.name) {
             add_alkalinity(&mut out, x, density, &mut assumed)?;
         } else {
             add_entry(&mut out, x, density, reducing, &mut assumed)?;
@@ -475,6 +482,60 @@ fn u_of(x: &Analyte, value: f64, factor: f64, assumed: &mut Vec<String>) -> (f64
         assumed.push(x.name.clone());
     }
     (value * factor * ASSUMED_RELATIVE_U, false)
+}
+
+/// The two forms of an element whose total laboratories report.
+fn two_valences(name: &str) -> Option<[&'static str; 2]> {
+    match name.trim().to_lowercase().as_str() {
+        "fe" | "iron" => Some(["Fe++", "Fe+++"]),
+        "as" | "arsenic" => Some(["H2AsO4-", "H3AsO3"]),
+        _ => None,
+    }
+}
+
+fn is_one_of(e: &Entry, forms: [&str; 2]) -> bool {
+    forms.contains(&network().components[e.component].name.as_str())
+}
+
+/// A total beside one or both of its forms: what is left goes to the form that was not measured.
+fn fill_total(out: &mut Interpreted, x: &Analyte, density: f64, forms: [&str; 2]) -> Result<(), Error> {
+    let name = look_up(x, false, &mut Vec::new())?.expect("iron and arsenic are in the table");
+    let factor = to_molality(x, name, density)?;
+    let total = number(&x.amount).0 * factor;
+    let (mut sum, mut var) = (0.0, square(x.amount.u().map_or(total * ASSUMED_RELATIVE_U, |u| u * factor)));
+    for e in out.entries.iter().filter(|e| is_one_of(e, forms) && e.bound == Bound::Value) {
+        sum += e.molality;
+        var += square(e.u);
+    }
+    let spread = 2.0 * libm::sqrt(var);
+    let digits = |v: f64| quantity::format::significant(v, 3);
+    if total < sum - spread && x.amount.value().is_some() {
+        return Err(Error::Contradiction {
+            quantity: x.name.clone(),
+            first: format!("{} mol/kg in total", digits(total)),
+            second: format!("{} mol/kg in its forms", digits(sum)),
+            hint: "a total cannot be less than one of its forms: leave the wrong one out".into(),
+        });
+    }
+    let absent =
+        forms.iter().filter_map(|f| network().component(f)).find(|c| out.entries.iter().all(|e| e.component != *c));
+    if let (Some(component), true) = (absent, total > sum + spread && x.amount.value().is_some()) {
+        let label = &network().components[component].label;
+        out.warnings.push(format!("{label} was not measured: total {} less its other form is taken for it", x.name));
+        out.entries.push(Entry {
+            component,
+            name: x.name.clone(),
+            molality: total - sum,
+            u: libm::sqrt(var),
+            u_stated: x.amount.u().is_some(),
+            bound: Bound::Value,
+        });
+    }
+    Ok(())
+}
+
+fn square(x: f64) -> f64 {
+    x * x
 }
 
 fn add_entry(

@@ -300,6 +300,13 @@ pub fn answer(s: &Speciation) -> Value {
         "sources": SOURCES,
         "warnings": s.warnings,
     });
+    if let Some(eh) = s.eh_measured_mv {
+        out["Eh_measured_mV"] = json!(eh);
+    }
+    let ends = s.redox.iter().fold(None, |a: Option<(f64, f64)>, c| {
+        Some(a.map_or((c.eh_mv, c.eh_mv), |(low, high)| (low.min(c.eh_mv), high.max(c.eh_mv))))
+    });
+    out["redox_disagreement_mV"] = ends.map_or(Value::Null, |(low, high)| json!(high - low));
     if let Some(d) = &s.draws {
         out["draws"] = json!({"made": d.made, "failed": d.failed});
     }
@@ -433,7 +440,10 @@ fn run_titration(v: &Value) -> Result<Value, CalcError> {
     {
         warnings.push(format!("the derivative gives {d:.3} mmol/L, more than 5 % from Gran: too few points near the end point, or another acid-base pair"));
     }
-    if e.points_used < 4 {
+    if !e.by_gran {
+        warnings
+            .push("fewer than three points past the end point: alkalinity is the derivative's, with a wider u".into());
+    } else if e.points_used < 4 {
         warnings.push("only three points past the end point: u rests on one degree of freedom".into());
     }
     warnings.push("strong acid: goggles and gloves; pour acid into water".into());
@@ -445,7 +455,7 @@ fn run_titration(v: &Value) -> Result<Value, CalcError> {
         "end_points": e.end_points.iter().map(|p| json!({"name": p.name, "acid_mL": p.acid_ml, "pH": p.ph})).collect::<Vec<_>>(),
         "points_used": e.points_used,
         "pH_used": [e.ph_used.0, e.ph_used.1],
-        "relative_scatter": e.scatter,
+        "relative_scatter": finite(e.scatter),
         "method": "Gran's function (V0 + V)·10^-pH, weighted line through the points past the end point; derivative beside it",
         "sources": ["Gran 1952, Analyst 77:661 (from memory)"],
         "warnings": warnings,

@@ -94,6 +94,8 @@ pub struct Speciation {
     pub gases: Vec<(String, f64, bool)>,
     /// Redox couples.
     pub redox: Vec<Couple>,
+    /// Measured Eh, to stand beside them, mV.
+    pub eh_measured_mv: Option<f64>,
     /// Sums of the checks.
     pub sums: Sums,
     /// µS/cm at the water's temperature.
@@ -140,6 +142,7 @@ pub fn speciation(r: &Request) -> Result<Speciation, Error> {
     Ok(Speciation {
         gases: gases(&equilibrium, &interpreted),
         redox: ladder(&equilibrium, &limit),
+        eh_measured_mv: r.analysis.eh_mv,
         conductivity_us_cm: conductivity_us_cm(&equilibrium, equilibrium.temperature_c),
         conductivity25_us_cm: conductivity25,
         rivals,

@@ -10,8 +10,8 @@
 //! total carbonate × K1/[H+] with total carbonate taken as the alkalinity, is counted with F; half
 //! of what that moves the answer stands in u (CO2 may have left the beaker). The derivative method takes the steepest places
 //! of the curve, refined by a parabola through three slopes. u: the line's own scatter, u of
-//! acid, sample volume and burette. Needs points past the end point; it does not extrapolate a
-//! titration that stopped at pH 4.5. Strong acid burns: goggles, gloves, acid into water.
+//! acid, sample volume and burette. With fewer than three points past the end the derivative stands
+//! in, with the width between readings as its u; a titration that stopped before is refused. Strong acid burns: goggles, gloves, acid into water.
 //! Checked in `tests/validation_titration.rs`.
 
 use crate::constants::{self, Kind};
@@ -74,6 +74,8 @@ pub struct Evaluation {
     pub scatter: f64,
     /// Which pH the line's points span.
     pub ph_used: (f64, f64),
+    /// False where the derivative had to stand in for Gran's line.
+    pub by_gran: bool,
 }
 
 /// pH window of Gran's line: below 4.0 bicarbonate is under 0.5 % of its total; above 3.0 sulfate
@@ -110,13 +112,39 @@ fn checked(t: &Titration) -> Result<(), Error> {
     Ok(())
 }
 
+/// The end as the derivative sees it, where too few points lie past it for Gran's line.
+fn by_derivative(t: &Titration, too_few: Error) -> Result<Evaluation, Error> {
+    let end = steepest(&t.points).into_iter().find(|v| (3.8..5.6).contains(&ph_at(&t.points, *v)));
+    let Some(volume) = end else { return Err(too_few) };
+    let k = t.points.iter().position(|p| p.acid_ml >= volume).unwrap_or(1).max(1);
+    // The end lies somewhere between two readings: a rectangle of that width.
+    let width = t.points[k].acid_ml - t.points[k - 1].acid_ml;
+    let per_ml = t.acid_mol_l / t.sample_ml * 1e3;
+    let relative = libm::hypot(t.u_acid_relative, t.u_sample_ml / t.sample_ml);
+    let u_volume = libm::hypot(width / sqrt(3.0), t.u_burette_ml);
+    let ph = ph_at(&t.points, volume);
+    Ok(Evaluation {
+        alkalinity_mmol_l: volume * per_ml,
+        u_mmol_l: libm::hypot(u_volume * per_ml, volume * per_ml * relative),
+        derivative_mmol_l: Some(volume * per_ml),
+        end_points: vec![EndPoint { name: "bicarbonate, derivative".into(), acid_ml: volume, ph }],
+        points_used: 4,
+        scatter: f64::NAN,
+        ph_used: (t.points[k].ph, t.points[k - 1].ph),
+        by_gran: false,
+    })
+}
+
 /// Evaluates a titration.
 ///
 /// # Errors
 /// [`Error::OutOfRange`], [`Error::Unclear`] for points that cannot carry an answer.
 pub fn evaluate(t: &Titration) -> Result<Evaluation, Error> {
     checked(t)?;
-    let bare = gran(t, 0.0)?;
+    let bare = match gran(t, 0.0) {
+        Ok(line) => line,
+        Err(too_few) => return by_derivative(t, too_few),
+    };
     let mut line = gran(t, bare.volume)?;
     for _ in 0..3 {
         line = gran(t, line.volume)?;
@@ -149,6 +177,7 @@ pub fn evaluate(t: &Titration) -> Result<Evaluation, Error> {
         points_used: line.used,
         scatter: line.scatter,
         ph_used: line.ph,
+        by_gran: true,
     })
 }
 

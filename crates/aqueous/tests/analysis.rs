@@ -115,6 +115,16 @@ fn two_forms_of_one_element() {
 }
 
 #[test]
+fn a_total_fills_the_form_that_was_not_measured() {
+    let iron = |total: f64| analysis(vec![analyte("Fe", total, "ug/L"), analyte("Fe(II)", 60.0, "ug/L")]);
+    let i = interpret(&iron(100.0)).unwrap();
+    assert!((i.molality("Fe+++") / i.molality("Fe++") - 40.0 / 60.0).abs() < 1e-9);
+    // Within both uncertainties there is nothing left to give away.
+    assert!(interpret(&iron(61.0)).unwrap().molality("Fe+++").abs() < 1e-300);
+    refused(&iron(30.0), &["Fe", "in its forms"]);
+}
+
+#[test]
 fn what_is_missing_and_what_the_table_lacks_is_said() {
     let i = interpret(&analysis(vec![
         analyte("Ca", 40.0, "mg/L"),

@@ -54,6 +54,10 @@ fn a_titration_that_stopped_early_is_refused() {
     let early: Vec<(f64, f64)> = CURVE.iter().copied().filter(|(_, p)| *p > 4.5).collect();
     let e = evaluate(&titration(&early)).unwrap_err().to_string();
     assert!(e.contains("go on with the acid"), "{e}");
+    // Two readings past the end: the derivative stands in and says so by its u.
+    let short: Vec<(f64, f64)> = CURVE.iter().copied().filter(|(_, p)| *p > 3.95).collect();
+    let e = evaluate(&titration(&short)).unwrap();
+    assert!(!e.by_gran && (e.alkalinity_mmol_l - 3.8).abs() < 0.025 && e.u_mmol_l > 0.02, "{e:?}");
     let mut back = CURVE.to_vec();
     back.swap(2, 3);
     assert!(evaluate(&titration(&back)).unwrap_err().to_string().contains("running total"));
