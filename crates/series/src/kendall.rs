@@ -28,18 +28,17 @@ pub struct Codes {
 impl Codes {
     /// Codes of readings.
     pub fn of(readings: &[Reading]) -> Self {
-        let mut order: Vec<u32> = (0..readings.len() as u32).collect();
         // Adding 0.0 turns −0.0 into 0.0, so that the two count as equal.
-        let key = |i: u32| readings[i as usize].bound() + 0.0;
-        order.sort_unstable_by(|a, b| key(*a).total_cmp(&key(*b)));
+        let mut order: Vec<(u64, u32)> =
+            readings.iter().zip(0..).map(|(r, i)| (ordered_bits(r.bound() + 0.0), i)).collect();
+        order.sort_unstable();
         let mut low = vec![0; readings.len()];
         let mut high = vec![0; readings.len()];
-        let (mut rank, mut last) = (0, f64::NAN);
-        for i in order {
-            let value = key(i);
-            if value != last {
+        let (mut rank, mut last) = (0, None);
+        for (bits, i) in order {
+            if last != Some(bits) {
                 rank += 2;
-                last = value;
+                last = Some(bits);
             }
             let i = i as usize;
             (low[i], high[i]) = if readings[i].is_known() { (rank, rank) } else { (0, rank - 1) };
@@ -71,16 +70,15 @@ impl Codes {
     /// For each reading: how many are surely below it minus how many surely above; and the
     /// number of ordered pairs whose order is certain.
     pub fn row_sums(&self) -> (Vec<i64>, i64) {
-        let mut lows = self.low.clone();
-        let mut highs = self.high.clone();
-        lows.sort_unstable();
-        highs.sort_unstable();
-        let n = self.len();
+        let below = counts_up_to(&self.high);
+        let up_to = counts_up_to(&self.low);
+        let n = self.len() as i64;
         let mut certain = 0;
-        let sums = (0..n)
+        let sums = (0..self.len())
             .map(|i| {
-                let below = highs.partition_point(|h| *h < self.low[i]) as i64;
-                let above = (n - lows.partition_point(|l| *l <= self.high[i])) as i64;
+                let low = self.low[i] as usize;
+                let below = if low == 0 { 0 } else { below[(low - 1).min(below.len() - 1)] };
+                let above = n - up_to[(self.high[i] as usize).min(up_to.len() - 1)];
                 certain += below + above;
                 below - above
             })
@@ -94,6 +92,27 @@ impl Codes {
             high: order.iter().map(|i| self.high[*i as usize]).collect(),
         }
     }
+}
+
+/// How many codes are at or below each number from 0 to the highest code.
+fn counts_up_to(codes: &[u32]) -> Vec<i64> {
+    let highest = codes.iter().copied().max().unwrap_or(0) as usize;
+    let mut counts = vec![0; highest + 1];
+    for c in codes {
+        counts[*c as usize] += 1;
+    }
+    let mut sum = 0;
+    for c in &mut counts {
+        sum += *c;
+        *c = sum;
+    }
+    counts
+}
+
+/// Bits of a float in the order of its size.
+pub(crate) fn ordered_bits(z: f64) -> u64 {
+    let bits = z.to_bits();
+    if bits >> 63 == 1 { !bits } else { bits | 1 << 63 }
 }
 
 /// Counts of codes up to a bound, in O(log n) each.

@@ -80,6 +80,10 @@ fn sums(readings: &[Reading]) -> Sums {
 
 /// Most Newton steps of a fit.
 const MOST_STEPS: usize = 200;
+/// Most steps to an end of an interval.
+const MOST_EDGE_STEPS: usize = 60;
+/// An end farther than this from the best, in ln, counts as not bounded by the data.
+const FARTHEST: f64 = 60.0;
 
 /// Fits a shape to positive readings.
 ///
@@ -217,52 +221,49 @@ impl Fit {
     /// Profile-likelihood interval; an end that the data do not bound is 0 or infinite.
     pub fn interval(&self, target: Target, confidence: f64) -> (f64, f64) {
         let t = special::t_quantile(0.5 * (1.0 + confidence), self.known as f64 - 1.0);
-        let floor = self.log_likelihood - 0.5 * t * t;
         let best = self.ln_target(target, self.best);
-        let side = |direction: f64| self.edge(target, best, direction, floor);
+        let side = |direction: f64| self.edge(target, best, direction, t);
         (side(-1.0), side(1.0))
     }
 
-    /// Where the profile falls to `floor` on one side of the best.
-    fn edge(&self, target: Target, best: f64, direction: f64, floor: f64) -> f64 {
+    /// Where the square root of twice the loss of log-likelihood reaches `t` on one side of the
+    /// best. That root is nearly a straight line, so a few steps of linear interpolation do.
+    fn edge(&self, target: Target, best: f64, direction: f64, t: f64) -> f64 {
         let mut second = self.best[1];
-        let mut step = 0.25
-            * libm::exp(if self.family == Family::Lognormal {
-                self.best[1].min(1.0)
+        let mut loss = |distance: f64| {
+            let l = self.profile(target, best + direction * distance, &mut second);
+            libm::sqrt((2.0 * (self.log_likelihood - l)).max(0.0))
+        };
+        // (distance, loss) on either side of t.
+        let (mut inside, mut outside) = ((0.0, 0.0), None);
+        let mut distance = 0.1;
+        for _ in 0..MOST_EDGE_STEPS {
+            let here = loss(distance);
+            // A ten-thousandth of t is far under what the interval can mean.
+            if (here - t).abs() < 1e-4 * t {
+                return libm::exp(best + direction * distance);
+            }
+            if here < t {
+                inside = (distance, here);
             } else {
-                (-0.5 * self.best[1]).min(1.0)
-            });
-        let (mut inside, mut outside) = (best, best);
-        let mut found = false;
-        for _ in 0..60 {
-            outside = inside + direction * step;
-            if self.profile(target, outside, &mut second) < floor {
-                found = true;
-                break;
+                outside = Some((distance, here));
             }
-            inside = outside;
-            step *= 1.6;
-            if (outside - best).abs() > 60.0 {
-                break;
-            }
+            distance = match outside {
+                None if distance > FARTHEST => break,
+                None => distance * (1.1 * t / here.max(1e-9)).clamp(1.5, 6.0),
+                Some(out) if out.1.is_finite() && out.0 - inside.0 > 1e-9 => {
+                    let share = (t - inside.1) / (out.1 - inside.1);
+                    inside.0 + (out.0 - inside.0) * share.clamp(0.05, 0.95)
+                }
+                Some(out) if out.0 - inside.0 > 1e-9 => 0.5 * (inside.0 + out.0),
+                Some(out) => return libm::exp(best + direction * out.0),
+            };
         }
-        if !found {
-            return if direction < 0.0 { 0.0 } else { f64::INFINITY };
+        match outside {
+            Some(out) => libm::exp(best + direction * out.0),
+            None if direction < 0.0 => 0.0,
+            None => f64::INFINITY,
         }
-        let mut start = second;
-        for _ in 0..60 {
-            let middle = 0.5 * (inside + outside);
-            // 1e-6 in ln is far under what the interval can mean.
-            if (outside - inside).abs() < 1e-6 {
-                break;
-            }
-            if self.profile(target, middle, &mut start) < floor {
-                outside = middle;
-            } else {
-                inside = middle;
-            }
-        }
-        libm::exp(0.5 * (inside + outside))
     }
 
     /// Best log-likelihood with the target held; `second` is the start and becomes the place.
@@ -286,7 +287,8 @@ impl Fit {
                 }
                 d *= 0.5;
             }
-            if !moved || d.abs() < 1e-5 {
+            // The loss is flat here: 1e-4 off in place is 1e-8 off in value.
+            if !moved || d.abs() < 1e-4 {
                 break;
             }
         }

@@ -80,6 +80,20 @@ pub fn poisson_interval(count: u64, confidence: f64) -> Result<(f64, f64), Error
     Ok((low, special::gamma_quantile(1.0 - tail, k + 1.0)))
 }
 
+/// How many of the ranks 1 to n, from the lowest on, meet a condition that fails for good.
+fn ranks_while(n: usize, holds: impl Fn(usize) -> bool) -> usize {
+    let (mut yes, mut no) = (0, n + 1);
+    while no - yes > 1 {
+        let middle = usize::midpoint(yes, no);
+        if holds(middle) {
+            yes = middle;
+        } else {
+            no = middle;
+        }
+    }
+    yes
+}
+
 /// Ranks (from 1) of the two ordered values that enclose a percentile with at least the
 /// confidence: the ranks of the binomial tails, each tail at most half of what is left over.
 /// `None` on a side where no rank reaches it.
@@ -92,8 +106,9 @@ pub fn percentile_ranks(n: usize, share: f64, confidence: f64) -> Result<(Option
     let tail = 0.5 * (1.0 - confidence);
     let below = |k: usize| special::binomial_cdf(k as i64 - 1, n as u64, share);
     // Largest l with P(X ≤ l − 1) ≤ tail; smallest u with P(X ≤ u − 1) ≥ 1 − tail.
-    let low = (1..=n).take_while(|l| below(*l) <= tail).last();
-    let high = (1..=n).find(|u| below(*u) >= 1.0 - tail);
+    let low = ranks_while(n, |k| below(k) <= tail);
+    let high = ranks_while(n, |k| below(k) < 1.0 - tail) + 1;
+    let (low, high) = ((low > 0).then_some(low), (high <= n).then_some(high));
     Ok((low, high))
 }
 
@@ -105,7 +120,8 @@ pub fn percentile_ranks(n: usize, share: f64, confidence: f64) -> Result<(Option
 pub fn percentile_upper_rank(n: usize, share: f64, confidence: f64) -> Result<Option<usize>, Error> {
     check_share("share", share)?;
     check_share("confidence", confidence)?;
-    Ok((1..=n).find(|k| special::binomial_cdf(*k as i64 - 1, n as u64, share) >= confidence))
+    let rank = 1 + ranks_while(n, |k| special::binomial_cdf(k as i64 - 1, n as u64, share) < confidence);
+    Ok((rank <= n).then_some(rank))
 }
 
 /// Upper limit of a percentile from the ordered values, non-detects among them. A non-detect

@@ -16,6 +16,7 @@
 //! random inversions: Matoušek (1991) Inf. Process. Lett. 39:183 (all from memory). Checked against a
 //! brute force over all pairs in `tests/brute_force.rs`.
 
+use crate::kendall::ordered_bits;
 use rand::{RngExt, SeedableRng, rngs::ChaCha8Rng};
 
 /// One row as the slope sees it.
@@ -310,7 +311,7 @@ impl PairSlopes {
         }
         let share = (target - bracket.below_low) as f64 / (bracket.below_high - bracket.below_low).max(1) as f64;
         let place = share * m as f64;
-        let reach = 2.5 * libm::sqrt(m as f64 * share * (1.0 - share)) + 3.0;
+        let reach = 2.0 * libm::sqrt(m as f64 * share * (1.0 - share)) + 3.0;
         let mut low = match place - reach {
             p if p >= 0.0 => sample[(p as usize).min(m - 1)],
             _ => bracket.low,
@@ -507,7 +508,7 @@ impl Sorter {
                 self.keys.extend((from..*end).map(|i| {
                     let q = self.points[i];
                     let z = if theta == f64::INFINITY { -q.x } else { q.y - theta * (q.x - self.x_mid) };
-                    (ordered_bits(z), i as u32)
+                    (ordered_bits(z + 0.0), i as u32)
                 }));
                 self.keys.sort_unstable();
                 rows.extend(self.keys.iter().map(|k| k.1));
@@ -578,12 +579,6 @@ impl Sorter {
         }
         weight
     }
-}
-
-/// Bits of a float in the order of its size.
-fn ordered_bits(z: f64) -> u64 {
-    let bits = (z + 0.0).to_bits();
-    if bits >> 63 == 1 { !bits } else { bits | 1 << 63 }
 }
 
 /// Sorts by merging; each pair out of order goes to the sink. Returns `before` plus their number.

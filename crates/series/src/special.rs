@@ -56,6 +56,18 @@ pub fn t_quantile(p: f64, dof: f64) -> f64 {
     if p < 0.5 {
         return -t_quantile(1.0 - p, dof);
     }
+    let z = normal_quantile(p);
+    // First term of the expansion in 1/dof (Abramowitz & Stegun 26.7.5) as the start.
+    let mut t = z + z * (z * z + 1.0) / (4.0 * dof);
+    let ln_norm = ln_gamma(0.5 * (dof + 1.0)) - ln_gamma(0.5 * dof) - 0.5 * libm::log(dof * PI);
+    for _ in 0..12 {
+        let density = libm::exp(ln_norm - 0.5 * (dof + 1.0) * libm::log1p(t * t / dof));
+        let step = (t_cdf(t, dof) - p) / density;
+        t -= step;
+        if step.abs() <= 1e-13 * t.abs() {
+            return t;
+        }
+    }
     let mut high = 2.0;
     while t_cdf(high, dof) < p && high < 1e15 {
         high *= 2.0;
