@@ -216,15 +216,15 @@ pub fn project(a: &[f64], b: &[f64], out: &mut [f64]) {
     }
 }
 
-/// Sum of products in four strands: the same order on any machine, and room for the processor to run ahead.
+/// Sum of products in eight strands: the same order on any machine, and room for the processor to run ahead.
 fn dot(a: &[f64], b: &[f64]) -> f64 {
-    let mut strands = [0.0; 4];
-    let (a4, b4) = (a.chunks_exact(4), b.chunks_exact(4));
-    let rest: f64 = a4.remainder().iter().zip(b4.remainder()).map(|(x, y)| x * y).sum();
-    for (x, y) in a4.zip(b4) {
-        for k in 0..4 {
-            strands[k] += x[k] * y[k];
+    let mut s = [0.0; 8];
+    let (a8, b8) = (a.chunks_exact(8), b.chunks_exact(8));
+    let rest: f64 = a8.remainder().iter().zip(b8.remainder()).map(|(x, y)| x * y).sum();
+    for (x, y) in a8.zip(b8) {
+        for k in 0..8 {
+            s[k] += x[k] * y[k];
         }
     }
-    (strands[0] + strands[1]) + (strands[2] + strands[3]) + rest
+    ((s[0] + s[4]) + (s[1] + s[5])) + ((s[2] + s[6]) + (s[3] + s[7])) + rest
 }

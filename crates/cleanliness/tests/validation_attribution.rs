@@ -129,6 +129,68 @@ fn coverage_over_trips(between: Between) {
     check_coverage(coverage, truth);
 }
 
+/// A survey of 60 bottles × 8 sources, three of them without effect: exposures drawn once, blanks and samples of
+/// two wells, a fifth between bottles, 3 % spikes.
+fn large(seed: u64) -> (Survey, [f64; 8]) {
+    let theta = [3.0, 0.2, 2.5, 0.0, 0.8, 0.0, 1.5, 0.0];
+    let most = [3.0, 30.0, 4.0, 10.0, 8.0, 5.0, 6.0, 20.0];
+    let mut fixed = ChaCha8Rng::seed_from_u64(77);
+    let mut rng = ChaCha8Rng::seed_from_u64(seed + 10_000);
+    let bottles = (0..60)
+        .map(|i| {
+            // What a person notes: whole numbers and halves.
+            let exposures: Vec<f64> =
+                most.iter().map(|m| (fixed.random::<f64>() * m * 2.0).round() / 2.0 + 0.5).collect();
+            let well = [None, Some(("SL-1", 0.4)), Some(("SL-2", 1.0))][i % 3];
+            let volume_ml = [125.0, 250.0, 500.0][(i / 3) % 3];
+            let other: f64 = exposures.iter().zip(theta).map(|(x, t)| x * t).sum();
+            let truth = other + well.map_or(0.0, |w| volume_ml * w.1);
+            let u_pg = (1.0 + (0.02 * truth).powi(2)).sqrt();
+            let mut mass_pg = truth + u_pg * normal(&mut rng) + 0.2 * other * normal(&mut rng);
+            if rng.random::<f64>() < 0.03 {
+                mass_pg += other * (2.0 + 18.0 * rng.random::<f64>());
+            }
+            Bottle {
+                name: format!("B{i}"),
+                kind: if well.is_some() { Kind::Sample } else { Kind::Blank },
+                water: well.map(|w| w.0.to_string()),
+                volume_ml,
+                mass_pg,
+                u_pg,
+                exposures,
+            }
+        })
+        .collect();
+    let sources = (0..8).map(|j| format!("source {j}")).collect();
+    (Survey { sources, bottles, recovery: (1.0, 0.0), spikes: Spikes::default() }, theta)
+}
+
+#[test]
+fn intervals_cover_for_60_bottles_and_8_sources() {
+    let fits: Vec<(Attribution, [f64; 8])> = (0..2000u64)
+        .into_par_iter()
+        .map(|i| {
+            let (s, theta) = large(i);
+            (attribute(&s).unwrap(), theta)
+        })
+        .collect();
+    for k in 0..8 {
+        let inside = |(a, t): &&(Attribution, [f64; 8])| {
+            a.sources[k].interval_95.0 <= t[k] && t[k] <= a.sources[k].interval_95.1
+        };
+        let coverage = fits.iter().filter(inside).count() as f64 / fits.len() as f64;
+        println!("source {k} truth {}: coverage {coverage}", fits[0].1[k]);
+        check_coverage(coverage, fits[0].1[k]);
+    }
+    for (w, truth) in [(0, 0.4), (1, 1.0)] {
+        let covered =
+            fits.iter().filter(|(a, _)| a.waters[w].interval_95.0 <= truth && truth <= a.waters[w].interval_95.1);
+        let coverage = covered.count() as f64 / fits.len() as f64;
+        println!("water {w}: coverage {coverage}");
+        check_coverage(coverage, truth);
+    }
+}
+
 /// 92 to 98 % where the truth is above zero, at least 92 % at zero.
 fn check_coverage(coverage: f64, truth: f64) {
     assert!(coverage >= 0.92, "{coverage}");
