@@ -36,7 +36,8 @@ impl Default for Request {
     fn default() -> Self {
         Self {
             at_least: 8,
-            summary: summary::Request { draws: 199, ..summary::Request::default() },
+            // The 10th percentile of a series with non-detects lies under its limits nearly always.
+            summary: summary::Request { shares: vec![0.25, 0.5, 0.75, 0.9], draws: 199, ..summary::Request::default() },
             trend: trend::Request::default(),
         }
     }
