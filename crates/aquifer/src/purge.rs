@@ -258,6 +258,31 @@ pub fn renewed(volume_l: f64, flow_l_min: f64, minutes: f64) -> Result<(f64, f64
     Ok((n, libm::exp(-n)))
 }
 
+/// Volumes renewed against what the programme asks (three: common practice), as a finding.
+///
+/// # Errors
+/// As [`renewed`].
+pub fn renewed_finding(volume_l: f64, flow_l_min: f64, minutes: f64, least_volumes: f64) -> Result<Finding, Error> {
+    let (n, left) = renewed(volume_l, flow_l_min, minutes)?;
+    let met = n >= least_volumes;
+    let shown = quantity::format::significant(n, 3);
+    let percent = quantity::format::significant(100.0 * left, 2);
+    Ok(Finding::new(
+        "well.renewed",
+        Stage::Well,
+        if met { Outcome::Met } else { Outcome::NotMet },
+        if met {
+            format!(
+                "The well was renewed {shown} times since it was opened; {percent} % of the standing water is left at most."
+            )
+        } else {
+            format!(
+                "The well was renewed {shown} times since it was opened, the programme asks for {least_volumes}: up to {percent} % of the standing water is left."
+            )
+        },
+    ))
+}
+
 /// A washout fitted to readings of a standing well that was opened.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Washout {

@@ -134,6 +134,34 @@ pub struct Path {
     pub porosity: Known,
 }
 
+/// Hydraulic gradient from the head at the well and the level of the recharge area, both m above one datum, and the
+/// distance between, each as (value, u): i = (h_r − h_w)/L, u by partial derivatives.
+///
+/// # Errors
+/// [`Error::OutOfRange`] for a distance that is not positive, a negative u, or a recharge level at or below the
+/// head: water does not flow uphill, so one of the two is not what it is taken for.
+pub fn gradient(recharge_m: (f64, f64), head_m: (f64, f64), distance_m: (f64, f64)) -> Result<Known, Error> {
+    for (what, (v, u)) in [("recharge level", recharge_m), ("head at the well", head_m), ("distance", distance_m)] {
+        if !(v.is_finite() && u >= 0.0 && u.is_finite()) {
+            return Err(Error::out_of_range(what, format!("{v} m with u {u}"), "a number of m with u of 0 or more"));
+        }
+    }
+    let (drop, length) = (recharge_m.0 - head_m.0, distance_m.0);
+    if length <= 0.0 {
+        return Err(Error::out_of_range("distance", format!("{length} m"), "more than 0 m"));
+    }
+    if drop <= 0.0 {
+        return Err(Error::out_of_range(
+            "recharge level",
+            format!("{} m", recharge_m.0),
+            format!("above the head at the well, {} m: water does not flow uphill", head_m.0),
+        ));
+    }
+    let i = drop / length;
+    let u2 = (recharge_m.1.powi(2) + head_m.1.powi(2)) / (length * length) + (i * distance_m.1 / length).powi(2);
+    Ok(Known::Measured(i, u2.sqrt()))
+}
+
 /// Size and seed of a simulation.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Draws {

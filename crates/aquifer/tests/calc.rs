@@ -148,5 +148,6 @@ fn faults_are_named() {
     check("mixing", json!({"ends":[]}), "waters to mix");
     check("mixing", json!({"ends":[{"name":"a","flow":{"value":1,"unit":"ppt"}},{"name":"b"}]}), "ends[0].flow");
     check("travel", json!({"gradient":0.004}), "distance_m");
+    check("travel", json!({"distance_m":1000}), "recharge_level_m with head_level_m");
     check("travel", json!({"distance_m":1,"gradient":0.004,"formation":"cheese"}), "one of gravel");
 }

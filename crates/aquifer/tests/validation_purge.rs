@@ -3,7 +3,7 @@
 #![allow(clippy::float_cmp)] // exact values are meant where they are compared
 
 use aquifer::pipe::{LeachRate, added, lowest_flow};
-use aquifer::purge::{Readings, criteria, fit_washout, renewed, stability_findings, steady};
+use aquifer::purge::{Readings, criteria, fit_washout, renewed, renewed_finding, stability_findings, steady};
 use aquifer::well::{Construction, Section};
 use quantity::Outcome;
 
@@ -49,6 +49,8 @@ fn volumes_renewed() {
     assert_eq!(n, 3.0);
     // e^−3 = 0.0498: three volumes leave 5 % where the water mixes.
     close(left, 0.049787068, 1e-8);
+    assert_eq!(renewed_finding(100.0, 10.0, 30.0, 3.0).unwrap().outcome, Outcome::Met);
+    assert_eq!(renewed_finding(100.0, 10.0, 20.0, 3.0).unwrap().outcome, Outcome::NotMet);
     assert!(renewed(0.0, 1.0, 1.0).is_err() && renewed(1.0, 1.0, -1.0).is_err());
 }
 

@@ -3,7 +3,7 @@
 #![allow(clippy::float_cmp)] // exact values are meant where they are compared
 
 use aquifer::mixing::{End, Mixed, measured, mix};
-use aquifer::travel::{Age, Draws, Known, Path, age_finding, capture, formations, travel_time_years};
+use aquifer::travel::{Age, Draws, Known, Path, age_finding, capture, formations, gradient, travel_time_years};
 use quantity::{Amount, Outcome, Unit};
 
 fn close(got: f64, want: f64, relative: f64) {
@@ -57,6 +57,16 @@ fn parts_of_the_spread_add_up() {
     // 20 %) 0.0449 (numpy, 1e7 draws); distance 0.0025.
     let k = t.parts.iter().find(|p| p.input == "hydraulic conductivity").unwrap();
     close(k.share, 1.7673 / (1.7673 + 0.0948 + 0.0449 + 0.0025), 0.01);
+}
+
+#[test]
+fn gradient_by_hand() {
+    // (38 − 14)/6000 = 0.004; u² = (1² + 0.2²)/6000² + (0.004·300/6000)².
+    let Known::Measured(i, u) = gradient((38.0, 1.0), (14.0, 0.2), (6000.0, 300.0)).unwrap() else { panic!() };
+    close(i, 0.004, 1e-12);
+    close(u, (1.04f64 / 3.6e7 + (0.004f64 * 0.05).powi(2)).sqrt(), 1e-12);
+    assert!(gradient((10.0, 1.0), (14.0, 0.2), (6000.0, 0.0)).unwrap_err().to_string().contains("uphill"));
+    assert!(gradient((38.0, 1.0), (14.0, 0.2), (0.0, 0.0)).unwrap_err().to_string().contains("distance"));
 }
 
 #[test]

@@ -1,7 +1,9 @@
 //! `travel`: travel time, capture width, tracer ages.
 
 use super::read::{CONDUCTIVITY, FLOW, LENGTH, Object, Suffixes, TRANSMISSIVITY};
-use crate::travel::{Age, Draws, Formation, Known, Path, age_finding, capture, formations, travel_time_years};
+use crate::travel::{
+    Age, Draws, Formation, Known, Path, age_finding, capture, formations, gradient as slope, travel_time_years,
+};
 use quantity::{CalcError, Calculation, Finding};
 use serde_json::{Map, Value, json};
 
@@ -9,7 +11,7 @@ pub(super) const TRAVEL: Calculation = Calculation {
     name: "travel",
     about: "travel time from the recharge area and capture width, by Monte Carlo over what is measured and what is textbook",
     example: r#"{"distance_m":6000,"u_distance_m":300,"gradient":0.004,"u_gradient":0.0008,"formation":"clean sand","conductivity_m_s":{"from":1e-5,"to":1e-4},"porosity":{"from":0.1,"to":0.3},"flow_L_min":20,"u_flow_L_min":1,"transmissivity_m2_d":60,"u_transmissivity_m2_d":10,"ages":[{"tracer":"carbon-14","years":900,"u":200},{"tracer":"tritium","older_than":60}],"draws":100000,"seed":1}"#,
-    schema: r#"{"$schema":"https://json-schema.org/draft/2020-12/schema","type":"object","required":["distance_m","gradient"],"properties":{"distance_m":{"type":"number"},"gradient":{"description":"a number with u_gradient, or from and to"},"formation":{"type":"string","description":"a material of the table: its ranges stand in for what is not given"},"conductivity_m_s":{"description":"a number with u_conductivity_m_s, or from and to (uniform on the logarithm)"},"porosity":{"description":"a share: a number with u_porosity, or from and to"},"flow_L_min":{"type":"number"},"transmissivity_m2_d":{"type":"number"},"ages":{"type":"array"},"draws":{"type":"integer"},"seed":{"type":"integer"}}}"#,
+    schema: r#"{"$schema":"https://json-schema.org/draft/2020-12/schema","type":"object","required":["distance_m"],"properties":{"distance_m":{"type":"number"},"gradient":{"description":"a number with u_gradient, or from and to"},"recharge_level_m":{"type":"number","description":"with head_level_m, both above one datum, in place of the gradient"},"head_level_m":{"type":"number"},"formation":{"type":"string","description":"a material of the table: its ranges stand in for what is not given"},"conductivity_m_s":{"description":"a number with u_conductivity_m_s, or from and to (uniform on the logarithm)"},"porosity":{"description":"a share: a number with u_porosity, or from and to"},"flow_L_min":{"type":"number"},"transmissivity_m2_d":{"type":"number"},"ages":{"type":"array"},"draws":{"type":"integer"},"seed":{"type":"integer"}}}"#,
     run,
 };
 
@@ -20,7 +22,10 @@ fn run(input: &Value) -> Result<Value, CalcError> {
         seed: o.number("seed")?.map_or(1, |s| s.max(0.0) as u64),
     };
     let formation = o.text("formation").map(find_formation).transpose()?;
-    let gradient = plain(&o, "gradient")?.ok_or_else(|| missing("gradient"))?;
+    let gradient = match plain(&o, "gradient")? {
+        Some(g) => g,
+        None => by_levels(&o)?,
+    };
     let table = |k: &dyn Fn(&Formation) -> Option<Known>| formation.and_then(k);
     let path = Path {
         distance_m: with_unit(&o, "distance", LENGTH, "m", Known::Range)?.ok_or_else(|| missing("distance_m"))?,
@@ -57,6 +62,18 @@ fn run(input: &Value) -> Result<Value, CalcError> {
     );
     out.insert("warnings".into(), json!(warnings));
     Ok(Value::Object(out))
+}
+
+/// The gradient from head and recharge level where it is not given itself.
+fn by_levels(o: &Object) -> Result<Known, CalcError> {
+    let metres = |name: &str| -> Result<(f64, f64), CalcError> {
+        let (v, u) = o
+            .quantity(name, LENGTH)?
+            .ok_or_else(|| missing("gradient, or recharge_level_m with head_level_m"))?
+            .to("m")?;
+        Ok((v, u.unwrap_or(0.0)))
+    };
+    Ok(slope(metres("recharge_level")?, metres("head_level")?, metres("distance")?)?)
 }
 
 fn missing(what: &str) -> CalcError {

@@ -3,7 +3,7 @@
 use super::CAUTION;
 use super::read::{FLOW, Found, LENGTH, Object, PRESSURE, TIME, VOLUME, one_unit};
 use crate::pipe::{LeachRate, added, lowest_flow};
-use crate::purge::{Readings, fit_washout, renewed, stability_findings, steady};
+use crate::purge::{Readings, fit_washout, renewed, renewed_finding, stability_findings, steady};
 use crate::well::{Construction, Criteria, Fill, Fills, Gauge, Layer, Screen, Section, contact, flow, head};
 use quantity::{Amount, CalcError, Calculation, Finding, Unit};
 use serde_json::{Map, Value, json};
@@ -12,7 +12,7 @@ pub(super) const WELL: Calculation = Calculation {
     name: "well",
     about: "flow from timed fills, contact time with each material, head, steady readings, what the pipe adds",
     example: r#"{"depth_m":66,"sections":[{"from_m":0,"to_m":60,"radius_m":0.076,"material":"steel"}],"screens":[{"from_m":60,"to_m":66}],"layers":[{"from_m":0,"to_m":52,"name":"marine clay"},{"from_m":52,"to_m":66,"name":"sandstone"}],"fills":[{"volume_L":0.75,"seconds":7.9},{"volume_L":0.75,"seconds":8.1},{"volume_L":0.75,"seconds":8.0}],"u_mark_L":0.01,"gauge_bar":0.42,"u_gauge_bar":0.02,"gauge_height_m":0.8,"temperature_C":9.2,"bottle_mL":250,"open_min":600,"leach":[{"material":"steel","ng_m2_min":2.0,"u_ng_m2_min":0.5}],"target_ng_L":5,"readings":[{"parameter":"pH","points":[[0,7.60],[3,7.64],[6,7.66],[9,7.65],[12,7.66]]}],"rule":"usgs"}"#,
-    schema: r#"{"$schema":"https://json-schema.org/draft/2020-12/schema","type":"object","description":"lengths in _m, _ft, _in, _cm, _mm; volumes in _L, _mL, _gal, _imp_gal, _m3; pressures in _bar, _kPa, _psi","properties":{"sections":{"type":"array","items":{"type":"object","properties":{"from_m":{"type":"number"},"to_m":{"type":"number"},"radius_m":{"type":"number"},"material":{"type":"string"}}}},"screens":{"type":"array"},"layers":{"type":"array"},"depth_m":{"type":"number"},"fills":{"type":"array","items":{"type":"object","properties":{"volume_L":{"type":"number"},"seconds":{"type":"number"}}}},"u_mark_L":{"type":"number"},"u_seconds":{"type":"number"},"flow_L_min":{"type":"number","description":"in place of fills"},"gauge_bar":{"type":"number"},"gauge_height_m":{"type":"number","description":"above ground, negative below"},"temperature_C":{"type":"number"},"ground_elevation_m":{"type":"number"},"bottle_mL":{"type":"number"},"open_min":{"type":"number","description":"minutes since the well was opened"},"leach":{"type":"array","items":{"type":"object","required":["material","ng_m2_min"]}},"target_ng_L":{"type":"number"},"readings":{"type":"array","items":{"type":"object","required":["parameter","points"]}},"rule":{"enum":["usgs","low-flow","astm"]},"washout":{"type":"array","description":"[min, value] pairs of a well that stood"},"longest_contact_min":{"type":"number"},"largest_relative_u":{"type":"number"}}}"#,
+    schema: r#"{"$schema":"https://json-schema.org/draft/2020-12/schema","type":"object","description":"lengths in _m, _ft, _in, _cm, _mm; volumes in _L, _mL, _gal, _imp_gal, _m3; pressures in _bar, _kPa, _psi","properties":{"sections":{"type":"array","items":{"type":"object","properties":{"from_m":{"type":"number"},"to_m":{"type":"number"},"radius_m":{"type":"number"},"material":{"type":"string"}}}},"screens":{"type":"array"},"layers":{"type":"array"},"depth_m":{"type":"number"},"fills":{"type":"array","items":{"type":"object","properties":{"volume_L":{"type":"number"},"seconds":{"type":"number"}}}},"u_mark_L":{"type":"number"},"u_seconds":{"type":"number"},"flow_L_min":{"type":"number","description":"in place of fills"},"gauge_bar":{"type":"number"},"gauge_height_m":{"type":"number","description":"above ground, negative below"},"temperature_C":{"type":"number"},"ground_elevation_m":{"type":"number"},"bottle_mL":{"type":"number"},"open_min":{"type":"number","description":"minutes since the well was opened"},"leach":{"type":"array","items":{"type":"object","required":["material","ng_m2_min"]}},"target_ng_L":{"type":"number"},"readings":{"type":"array","items":{"type":"object","required":["parameter","points"]}},"rule":{"enum":["usgs","low-flow","astm"]},"washout":{"type":"array","description":"[min, value] pairs of a well that stood"},"least_volumes":{"type":"number"},"longest_contact_min":{"type":"number"},"largest_relative_u":{"type":"number"}}}"#,
     run,
 };
 
@@ -157,11 +157,15 @@ fn with_flow(
     out.insert("volume_m3".into(), json!(k.volume_m3));
     out.insert("contact_min".into(), json!(k.total.value()));
     out.insert("u_contact_min".into(), json!(k.total.u()));
+    out.insert("flow_for_longest_contact_L_min".into(), json!(1000.0 * k.volume_m3 / criteria.longest_contact_min));
     let by_material: Vec<Value> = k.by_material.iter().map(|(m, t)| json!({"material": m, "contact": t})).collect();
     out.insert("by_material".into(), json!(by_material));
     out.insert("sections".into(), json!(k.sections));
     if let Some(open) = o.quantity("open", TIME)? {
-        let (volumes, left) = renewed(1000.0 * k.volume_m3, l_min, open.to("min")?.0)?;
+        let (litres, minutes) = (1000.0 * k.volume_m3, open.to("min")?.0);
+        let (volumes, left) = renewed(litres, l_min, minutes)?;
+        // Three volumes: common practice.
+        findings.push(renewed_finding(litres, l_min, minutes, o.number("least_volumes")?.unwrap_or(3.0))?);
         out.insert("volumes_renewed".into(), json!(volumes));
         out.insert("standing_water_left_if_mixed".into(), json!(left));
     }
