@@ -80,6 +80,11 @@ fn main() {
     let first = Equations { system: &system, ln_k: &ln_k, dh, balance: equations(0, &mut w), held: vec![] };
     black_box(first.solve().expect("it converges"));
     println!("one water, cold (tables read, network built): {:.3} ms", cold.elapsed().as_secs_f64() * 1e3);
+    let calc = &aqueous::CALCULATIONS[0];
+    let input = serde_json::from_str(calc.example).expect("the example is JSON");
+    let start = Instant::now();
+    black_box((calc.run)(&input).expect("the example runs"));
+    println!("whole answer of the example, doubt and rivals included: {:.3} ms", start.elapsed().as_secs_f64() * 1e3);
     println!("components {} (and H+), species {}", system.width() - 1, system.species.len());
 
     let start = Instant::now();

@@ -280,6 +280,7 @@ pub fn answer(s: &Speciation) -> Value {
             "interval_95": [finite(x.low), finite(x.high)], "log10_IAP": x.log_iap, "log10_K": x.log_k,
             "word": x.word, "bound": if x.upper_bound { json!("upper") } else { Value::Null },
             "provenance": x.provenance,
+            "contributions": x.contributions.iter().take(5).collect::<Vec<_>>(),
         })).collect::<Vec<_>>(),
         "gases": s.gases.iter().map(|(g, p, upper)| json!({
             "gas": g, "log10_p_atm": p, "bound": if *upper { json!("upper") } else { Value::Null },

@@ -297,30 +297,32 @@ fn collect(net: &crate::network::Network, centre: &Equilibrium, made: &[&Vec<f64
     Draws { solids, gases, shares, made: made.len(), failed }
 }
 
-/// First-order u of a saturation index (or log10 p): analysis and constants together.
+/// First-order variance of a saturation index (or log10 p), split by what went in: totals,
+/// alkalinity, pH, and each row of the table (its own u and the spread of its rivals). Largest first.
 pub fn first_order(
     response: &crate::sensitivity::Response,
     e: &Equilibrium,
     phase: &Entity,
     u: &Uncertain,
     doubts: &[RowDoubt],
-) -> f64 {
+) -> Vec<(String, f64)> {
     let terms: Vec<(usize, f64)> =
         phase.terms.iter().filter_map(|(c, n)| e.system.position(*c).map(|at| (at, *n))).collect();
     let g = response.gradient(&terms);
-    let mut variance = 0.0;
     let net = network();
+    let mut parts = Vec::new();
     for (c, u, limit) in &u.totals {
         if let Some(at) = e.system.position(*c) {
             // A non-detect's u is that of a rectangle from 0 to the limit.
             let u = if *limit { e.totals[at] / libm::sqrt(12.0) } else { *u };
-            variance += square(g.by_total[at] * u / LN_10);
+            parts.push((net.components[*c].label.clone(), square(g.by_total[at] * u / LN_10)));
         }
     }
     if let Some(at) = net.component("CO3--").and_then(|c| e.system.position(c)) {
-        variance += square(g.by_total[at] * u.u_alkalinity / LN_10);
+        parts.push(("alkalinity".into(), square(g.by_total[at] * u.u_alkalinity / LN_10)));
     }
-    variance += square(g.by_fixed[0] * u.u_ph);
+    // d(log10 IAP)/d(pH) is −d(ln IAP)/d(ln a(H+)), the same size.
+    parts.push(("pH".into(), square(g.by_fixed[0] * u.u_ph)));
     let mut by_row = vec![0.0; doubts.len()];
     for (s, d) in e.system.species.iter().zip(&g.by_ln_k) {
         for (r, n) in &s.recipe {
@@ -330,12 +332,13 @@ pub fn first_order(
     for (r, n) in &phase.recipe {
         by_row[*r] -= n;
     }
-    for ((d, doubt), value) in by_row.iter().zip(doubts).zip(&e.constants.rows) {
-        if *d != 0.0 {
-            variance += square(d * doubt.u_total(*value));
-        }
+    let table = constants::table();
+    for (r, d) in by_row.iter().enumerate().filter(|(_, d)| **d != 0.0) {
+        parts.push((format!("log K of {}", table[r].name), square(d * doubts[r].u_total(e.constants.rows[r]))));
     }
-    libm::sqrt(variance)
+    parts.retain(|(_, v)| *v > 0.0);
+    parts.sort_by(|a, b| b.1.total_cmp(&a.1));
+    parts
 }
 
 fn square(x: f64) -> f64 {

@@ -166,11 +166,34 @@ pub fn solve_in(
         balance: balances(c, system)?,
         held: vec![],
     };
-    let solution = eq.solve_from(guess)?;
+    let solution = match eq.solve_from(guess) {
+        Err(e @ Error::NotConverged { .. }) if c.alkalinity.is_some() => return Err(used_up(eq, e)),
+        other => other?,
+    };
     if c.alkalinity.is_some() {
         attainable(&eq, &solution)?;
     }
     Ok(wrap(c, system, constants, solution))
+}
+
+/// Why an alkalinity cannot be met: at this pH the other bases alone may hold more than it.
+fn used_up(mut eq: Equations, error: Error) -> Error {
+    let Some(at) = eq.balance.iter().position(|b| matches!(b, Balance::Alkalinity(_))) else {
+        return error;
+    };
+    let Balance::Alkalinity(target) = eq.balance[at] else { return error };
+    eq.balance[at] = Balance::Total(1e-15);
+    match eq.solve() {
+        Ok(s) if dot(eq.system.alkalinities(), &s.molality) > target => Error::NoSolution {
+            equation: "alkalinity balance".into(),
+            why: format!(
+                "at this pH hydroxide and other bases alone hold {:.3} mmol/kg, more than the {:.3} mmol/kg given",
+                dot(eq.system.alkalinities(), &s.molality) * 1e3,
+                target * 1e3
+            ),
+        },
+        _ => error,
+    }
 }
 
 /// Many waters of one system, eight at a time where they allow it (pH given, no couple closed,

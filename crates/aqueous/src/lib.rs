@@ -35,6 +35,7 @@ pub mod smell;
 pub mod solver;
 pub mod speciation;
 pub mod survey;
+pub mod system;
 pub mod titration;
 pub mod trial;
 pub mod water;

@@ -19,7 +19,7 @@ use crate::redox::{Couple, couples_named, ladder, pe_of};
 use crate::sensitivity::Response;
 use crate::solver::{Balance, Choices, Equations};
 use crate::water::debye_hueckel;
-use quantity::Finding;
+use quantity::{Amount, Contribution, Derivation, Finding, Unit};
 use std::sync::Arc;
 
 /// What is asked.
@@ -62,6 +62,8 @@ pub struct Saturation {
     pub upper_bound: bool,
     /// How the solid's own constant is known.
     pub provenance: &'static str,
+    /// What makes up u, largest first; the shares add up to 1.
+    pub contributions: Vec<Contribution>,
 }
 
 /// One answer with a rival constant in place of the default.
@@ -112,6 +114,51 @@ pub struct Speciation {
     pub draws: Option<Draws>,
 }
 
+impl Speciation {
+    /// How a solid's saturation index came to be: the analysis in mol/kg, the activities, log IAP,
+    /// log K with its source, the index with its budget. `None` for a solid that is not there.
+    pub fn derivation(&self, solid: &str) -> Option<Derivation> {
+        let s = self.saturation.iter().find(|s| s.solid == solid)?;
+        let entity = network().solids.iter().find(|e| e.name == solid)?;
+        let e = &self.equilibrium;
+        let one = Unit::one;
+        let mut d = Derivation::new(
+            "saturation index from an analysis",
+            &["reference/aqueous_constants.csv", "docs/theory/chemistry.md"],
+        );
+        let mut given = vec![
+            d.given("temperature", Amount::stated(e.temperature_c, Unit::known("degC")), "analysis"),
+            d.given("pH", Amount::stated(e.ph(), Unit::known("pH")), "analysis, or the charge balance"),
+        ];
+        for x in &self.interpreted.entries {
+            let unit = Unit::known("mol/kg");
+            let amount = match x.bound {
+                Bound::Value => Amount::measured(x.molality, x.u, unit),
+                Bound::Below => Amount::below(x.molality, unit),
+                Bound::Above => Amount::above(x.molality, unit),
+            };
+            given.push(d.given(x.name.clone(), amount, "analysis"));
+        }
+        if let Some(a) = &self.interpreted.alkalinity {
+            given.push(d.given("alkalinity", Amount::measured(a.eq_kg, a.u, Unit::known("eq/kg")), "analysis"));
+        }
+        let mut factors = Vec::new();
+        for (c, _) in &entity.terms {
+            let name = format!("log10 activity of {}", network().components[*c].name);
+            let value = Amount::stated(e.log_activity(*c)?, one());
+            factors.push(d.step(name, value, "mole balances solved together", "docs/theory/chemistry.md", &given));
+        }
+        let iap = d.step("log10 IAP", Amount::stated(s.log_iap, one()), "Σ n·log10 a", "", &factors);
+        let row = own_row(entity);
+        let known = format!("{} ({})", row.source, row.provenance.word());
+        let k = d.given("log10 K", Amount::stated(s.log_k, one()), known);
+        let index = Amount::measured(s.saturation_index, s.u, one());
+        d.step(format!("saturation index of {solid}"), index, "log10 IAP − log10 K", "", &[iap, k]);
+        d.budget.clone_from(&s.contributions);
+        Some(d)
+    }
+}
+
 /// Most draws that one request may ask for.
 pub const MOST_DRAWS: usize = 1_000_000;
 
@@ -119,6 +166,29 @@ pub const MOST_DRAWS: usize = 1_000_000;
 const OFF: &[&str] = &["hydroxyapatite"];
 
 /// Answers a request.
+///
+/// # Example
+/// A non-detect stays one: its index is an upper bound, and the word says what that allows.
+/// ```
+/// use aqueous::analysis::{Analysis, Analyte};
+/// use aqueous::speciation::{Request, speciation};
+/// use quantity::{Amount, Unit};
+/// let analyte = |name: &str, amount| Analyte { name: name.into(), amount, fraction: None };
+/// let analysis = Analysis {
+///     temperature_c: 9.0,
+///     ph: Some(7.6),
+///     analytes: vec![
+///         analyte("Ca", Amount::measured(52.0, 0.6, Unit::known("mg/L"))),
+///         analyte("alkalinity", Amount::measured(130.0, 2.0, Unit::known("mg/L as CaCO3"))),
+///         analyte("Pb", Amount::below(1.1, Unit::known("ng/L"))),
+///     ],
+///     ..Analysis::default()
+/// };
+/// let answer = speciation(&Request { analysis, ..Request::default() })?;
+/// let cerussite = answer.saturation.iter().find(|s| s.solid == "cerussite").unwrap();
+/// assert!(cerussite.upper_bound && cerussite.word == "under");
+/// # Ok::<(), aqueous::Error>(())
+/// ```
 ///
 /// # Errors
 /// Those of [`interpret`], [`speciate`] and [`Equilibrium::equilibrate`].
@@ -256,12 +326,15 @@ fn saturations(
             continue;
         }
         let Some(si) = shown.saturation_index(solid) else { continue };
-        let u = match (&response, first.saturation_index(solid)) {
+        let parts = match (&response, first.saturation_index(solid)) {
             (Some(r), Some(_)) => doubt::first_order(r, first, solid, uncertain, &doubts),
-            _ => solid.u_log_k(c.temperature_c),
+            _ => {
+                let u = solid.u_log_k(c.temperature_c);
+                vec![(format!("log K of {}", solid.name), u * u)]
+            }
         };
         let interval = draws.and_then(|d| d.solids[k]);
-        out.push(one_saturation(shown, solid, si, u, interval, i));
+        out.push(one_saturation(shown, solid, si, &parts, interval, i));
     }
     if response.is_none() {
         return Err(Error::NotConverged {
@@ -289,10 +362,12 @@ fn one_saturation(
     e: &Equilibrium,
     solid: &Entity,
     si: f64,
-    u: f64,
+    parts: &[(String, f64)],
     interval: Option<Interval>,
     i: &Interpreted,
 ) -> Saturation {
+    let variance: f64 = parts.iter().map(|(_, v)| v).sum();
+    let u = libm::sqrt(variance);
     let upper_bound = solid.terms.iter().any(|(c, n)| *n > 0.0 && i.at_limit(*c));
     let (low, high) = interval.map_or((si - 2.0 * u, si + 2.0 * u), |i| (i.low, i.high));
     let low = if upper_bound { f64::NEG_INFINITY } else { low };
@@ -309,6 +384,10 @@ fn one_saturation(
         word: doubt::word(low, high),
         upper_bound,
         provenance: own_row(solid).provenance.word(),
+        contributions: parts
+            .iter()
+            .map(|(input, v)| Contribution { input: input.clone(), u: libm::sqrt(*v), share: v / variance })
+            .collect(),
     }
 }
 
@@ -357,7 +436,8 @@ fn warn(e: &Equilibrium, i: &Interpreted, r: &Request, warnings: &mut Vec<String
         warnings.push(format!("{t} °C is above the stated range of 0 to 40 °C"));
     }
     let ionic = e.solution.ionic_strength;
-    if ionic > STATED_IONIC_STRENGTH {
+    // Half a percent over is still the stated range as printed.
+    if ionic > 1.005 * STATED_IONIC_STRENGTH {
         warnings.push(format!(
             "ionic strength {ionic:.3} mol/kg is above the stated range of {STATED_IONIC_STRENGTH} mol/kg"
         ));

@@ -72,6 +72,20 @@ fn schemas_name_every_key_of_their_example() {
 }
 
 #[test]
+fn an_index_says_what_it_stands_on() {
+    let r = aqueous::calc::request(&example("speciation")).unwrap();
+    let s = aqueous::speciation::speciation(&r).unwrap();
+    let d = s.derivation("galena").unwrap();
+    let last = d.result().unwrap();
+    assert_eq!(last.name, "saturation index of galena");
+    assert!(d.nodes.iter().any(|n| n.name == "log10 K" && n.source.contains("memory")));
+    assert!((d.budget.iter().map(|c| c.share).sum::<f64>() - 1.0).abs() < 1e-9);
+    // Its two rival constants are the largest part of its doubt.
+    assert_eq!(d.budget[0].input, "log K of galena");
+    assert!(s.derivation("witherite").is_none());
+}
+
+#[test]
 fn rival_constants_leave_galena_undecided() {
     // About 0.3 mg/L of sulfide and 1 ng/L of lead: what the rival constants alone do to galena
     // spans six units, and the honest word is "cannot tell".
@@ -192,6 +206,15 @@ fn refusals_name_the_field() {
         },
         "pH",
         "charge",
+    );
+    // Hydroxide alone holds 1.6 mmol/kg at pH 11.9 and 10 °C; no carbonate makes that 0.4.
+    refuse(
+        &|v| {
+            v["pH"] = json!(11.9);
+            v["analytes"] = json!([{"name": "alkalinity", "value": 20, "unit": "mg/L as CaCO3"}]);
+        },
+        "input",
+        "hydroxide",
     );
     // Strong salt without a counter-ion: no pH balances it.
     let v =
