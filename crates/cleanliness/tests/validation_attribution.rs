@@ -326,3 +326,38 @@ fn faults_are_named() {
     check(&|s| s.recovery = (0.0, 0.0), "recovery");
     check(&|s| s.sources.clear(), "sources");
 }
+
+/// A small trip: 20 bottles, three sources, two wells.
+fn small(seed: u64, between: Between) -> Survey {
+    let mut s = trip(seed, between);
+    let kept = [0, 1, 2, 4, 5, 6, 7, 9, 15, 18, 21, 22, 23, 24, 26, 28, 31, 32, 33, 34];
+    s.bottles = kept.map(|i| s.bottles[i].clone()).to_vec();
+    s.sources.truncate(3);
+    for b in &mut s.bottles {
+        // What the two sources left out would have brought is taken off: they do not exist on this trip.
+        b.mass_pg -= b.exposures[4] * THETA[4];
+        b.exposures.truncate(3);
+    }
+    s
+}
+
+#[test]
+fn intervals_cover_for_a_small_trip() {
+    for between in [Between::Even, Between::Share] {
+        let fits: Vec<Attribution> =
+            (0..2000u64).into_par_iter().map(|i| attribute(&small(i, between)).unwrap()).collect();
+        let coverage = |f: &dyn Fn(&Attribution) -> (f64, f64), truth: f64| {
+            fits.iter().filter(|a| f(a).0 <= truth && truth <= f(a).1).count() as f64 / fits.len() as f64
+        };
+        for k in 0..3 {
+            let c = coverage(&|a| a.sources[k].interval_95, THETA[k]);
+            println!("{between:?} {}: coverage {c}", SOURCES[k]);
+            check_coverage(c, THETA[k]);
+        }
+        for w in 0..2 {
+            let c = coverage(&|a| a.waters[w].interval_95, WATERS[w].1);
+            println!("{between:?} {}: coverage {c}", WATERS[w].0);
+            check_coverage(c, WATERS[w].1);
+        }
+    }
+}
