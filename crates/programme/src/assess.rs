@@ -14,7 +14,7 @@ use crate::meaning::{Meanings, Water};
 use crate::model::{self, Bottle, BottleKind, VerdictWord};
 use crate::store::{Act, ActInfo, Cell, Filter, Store, StoreError};
 use crate::verdict::{Judged, Rules};
-use measurement::run::{ReducedRun, Role, RunResult};
+use measurement::run::{DuplicatePair, ReducedRun, Role, RunResult};
 use quantity::format::{significant, value_and_expanded};
 use quantity::{Amount, Finding, Measured, Outcome, Stage, Unit};
 use serde_json::json;
@@ -53,6 +53,10 @@ pub fn assess_run(
     let cases = RunCases::new(store, prepared, reduced, meanings)?.all(store)?;
     keep(store, cases, author, at)
 }
+
+/// Three standard uncertainties over two.
+// ISO 7870-2: action limits at three, warning limits at two standard deviations (from memory).
+const ACTION_OVER_WARNING: f64 = 1.5;
 
 struct RunCases<'a> {
     prepared: &'a Prepared,
@@ -116,7 +120,7 @@ impl<'a> RunCases<'a> {
                 }),
         );
         out.extend(self.outlying_blanks(r));
-        out.push(self.reduced.reference_finding(&r.analyte));
+        out.extend(self.reduced.reference_findings(&r.analyte));
         out.push(detected(r));
         out.push(self.recovery(r, bottle));
         out.extend(self.duplicates(r, bottle));
@@ -256,36 +260,49 @@ impl<'a> RunCases<'a> {
                 ),
             )];
         }
-        pairs
-            .into_iter()
-            .map(|p| {
-                let met = p.difference.value.abs() <= p.allowed;
-                let label = |position: u32| {
-                    self.reduced
-                        .results
-                        .iter()
-                        .find(|x| x.position == position)
-                        .and_then(|x| x.bottle.clone())
-                        .unwrap_or_default()
-                };
-                let unit = &p.difference.unit;
-                let word = if met { "within" } else { "more than" };
-                Finding::new(
-                    "number.duplicates",
-                    Stage::Number,
-                    if met { Outcome::Met } else { Outcome::NotMet },
-                    format!(
-                        "{} and {} differ by {} {unit} of {}, {word} the {} {unit} that their uncertainties allow.",
-                        label(p.of_position),
-                        label(p.position),
-                        significant(p.difference.value.abs(), 2),
-                        r.analyte.element,
-                        significant(p.allowed, 2)
-                    ),
-                )
-                .comparing("difference", Amount::Measured(p.difference.clone()))
-            })
-            .collect()
+        pairs.into_iter().flat_map(|p| self.pair(r, p)).collect()
+    }
+
+    /// One pair. Two standard uncertainties warn, three act (ISO 7870-2, from memory): with some
+    /// hundred pairs a trip, one in twenty beyond the 95 % interval is chance.
+    fn pair(&self, r: &RunResult, p: &DuplicatePair) -> Vec<Finding> {
+        let label = |position: u32| {
+            self.reduced
+                .results
+                .iter()
+                .find(|x| x.position == position)
+                .and_then(|x| x.bottle.clone())
+                .unwrap_or_default()
+        };
+        let difference = p.difference.value.abs();
+        let (within, unit) = (difference <= p.allowed, &p.difference.unit);
+        let acts = difference > ACTION_OVER_WARNING * p.allowed;
+        let word = match (within, acts) {
+            (true, _) => "within",
+            (_, true) => "far more than",
+            _ => "more than",
+        };
+        let said = |check: &str, met: bool| {
+            Finding::new(
+                check,
+                Stage::Number,
+                if met { Outcome::Met } else { Outcome::NotMet },
+                format!(
+                    "{} and {} differ by {} {unit} of {}, {word} the {} {unit} that their uncertainties allow.",
+                    label(p.of_position),
+                    label(p.position),
+                    significant(difference, 2),
+                    r.analyte.element,
+                    significant(p.allowed, 2)
+                ),
+            )
+            .comparing("difference", Amount::Measured(p.difference.clone()))
+        };
+        let mut out = vec![said("number.duplicates", !acts)];
+        if !within && !acts {
+            out.push(said("number.duplicates-spread", false));
+        }
+        out
     }
 
     /// Bottles of the run that a person took out after they had a result.

@@ -125,7 +125,7 @@ impl Case {
             out.push_str("\nFindings along the path\n");
         }
         for f in &self.findings {
-            let _ = writeln!(out, "  {:<9}  {:<9}  {}", f.stage.word(), f.outcome.word(), capital(&f.sentence));
+            let _ = writeln!(out, "  {:<9}  {:<9}  {}", f.stage.word(), f.outcome.word(), sentence(&f.sentence));
         }
         self.budget(&mut out);
         out.push_str("\nFrom the number down to the counts\n");
@@ -150,9 +150,15 @@ impl Case {
     }
 }
 
-/// A sentence with its first letter large.
-pub fn capital(sentence: &str) -> String {
-    let mut chars = sentence.chars();
+/// A sentence with its first letter large and a full stop.
+pub fn sentence(text: &str) -> String {
+    let stop = if text.ends_with(['.', '!', '?']) { "" } else { "." };
+    capital(text) + stop
+}
+
+/// A text with its first letter large.
+pub fn capital(text: &str) -> String {
+    let mut chars = text.chars();
     chars.next().map_or_else(String::new, |c| c.to_uppercase().collect::<String>() + chars.as_str())
 }
 
@@ -168,7 +174,7 @@ pub fn in_line(r: &Listed) -> String {
     };
     let _ = write!(line, ", {}", r.state.word().replace('-', " "));
     if let Some(s) = &r.water_share {
-        let _ = write!(line, ", water's share {:.2} ({:.2} to {:.2})", s.share, s.low, s.high);
+        let _ = write!(line, ", water's share {}", s.in_words());
     }
     line
 }

@@ -23,6 +23,16 @@ pub struct WaterShare {
     pub high: f64,
 }
 
+impl WaterShare {
+    /// `0.93 (0.89 to 0.97)`, to the digits that the interval supports.
+    pub fn in_words(&self) -> String {
+        let half = 0.5 * (self.high - self.low);
+        let decimals = quantity::format::decimals_for(half, 1).clamp(2, 4);
+        let show = |x: f64| quantity::format::at_decimals(x, decimals);
+        format!("{} ({} to {})", show(self.share), show(self.low), show(self.high))
+    }
+}
+
 /// One result as it is shown.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Listed {

@@ -40,7 +40,7 @@ fn one<'a>(all: &'a [Listed], bottle: &str, analyte: &str) -> &'a Listed {
 #[test]
 fn the_demo_tells_the_story_it_was_made_for() {
     let dir = tempfile::tempdir().unwrap();
-    let trip = Trip::new(2607, Purpose::Demo);
+    let trip = Trip::new(2611, Purpose::Demo);
     let mut store = programme(dir.path(), &trip);
 
     // The bad field blank is named; only a person takes it out.
@@ -103,7 +103,11 @@ fn input(trip: &Trip) -> RunInput {
             let bottle = if let Counts::Bottle(i) = v.counts_of { Some(&trip.bottles[i]) } else { None };
             Vial {
                 dilution: Factor::new(1.0, 0.001),
-                assigned: v.assigned.iter().map(|(e, x, u)| Assigned::new(e, Measured::new(*x, *u, unit()))).collect(),
+                assigned: v
+                    .assigned
+                    .iter()
+                    .map(|(e, x, u)| Assigned::new(e, Measured::new(*x, *u, unit())).from_stock("mixed"))
+                    .collect(),
                 bottle: bottle.map(|b| b.label.clone()),
                 bottle_volume_ml: bottle.map(|b| b.volume_ml),
                 of: bottle.and_then(|b| b.parent.clone()),

@@ -60,6 +60,11 @@ const MO95_OVER_MO98: f64 = 0.6534;
 pub const INTERNAL_STANDARDS: [(&str, &str, u16, f64); 2] =
     [("In115", "In", 115, 310_000.0), ("Ir193", "Ir", 193, 240_000.0)];
 
+/// Relative standard uncertainty of the mixed stock that all standards are made of.
+const STOCK_U: f64 = 0.004;
+/// Relative standard uncertainty of the control water's values.
+const CONTROL_U: f64 = 0.02;
+
 struct Sequence {
     vials: Vec<SimVial>,
 }
@@ -85,7 +90,7 @@ impl Sequence {
 
     fn check(&mut self) {
         let k = self.vials.iter().filter(|v| v.role == "drift-check").count() + 1;
-        self.add(format!("check {k}"), "drift-check", Counts::Solution(level(0.2)), stated(0.2, 0.004));
+        self.add(format!("check {k}"), "drift-check", Counts::Solution(level(0.2)), stated(0.2, STOCK_U));
     }
 }
 
@@ -105,7 +110,7 @@ pub fn sequence(bottles: &[BottleTruth]) -> Vec<SimVial> {
         s.add(format!("cal blank {i}"), "calibration-blank", Counts::Nothing, vec![]);
     }
     for (i, part) in [0.004, 0.02, 0.1, 0.3, 0.6, 1.0].into_iter().enumerate() {
-        s.add(format!("standard {}", i + 1), "standard", Counts::Solution(level(part)), stated(part, 0.004));
+        s.add(format!("standard {}", i + 1), "standard", Counts::Solution(level(part)), stated(part, STOCK_U));
     }
     s.check();
     let mo_alone: Vec<f64> = ELEMENTS.iter().map(|e| if e.symbol == "Mo" { 3000.0 } else { 0.0 }).collect();
@@ -114,7 +119,12 @@ pub fn sequence(bottles: &[BottleTruth]) -> Vec<SimVial> {
         s.add(format!("procedural blank {i}"), "procedural-blank", Counts::Solution(vec_of_reagent()), vec![]);
     }
     for i in 1..=2 {
-        s.add(format!("control water {i}"), "reference-material", Counts::Solution(level(0.012)), stated(0.012, 0.02));
+        s.add(
+            format!("control water {i}"),
+            "reference-material",
+            Counts::Solution(level(0.012)),
+            stated(0.012, CONTROL_U),
+        );
     }
     let mut since = 0;
     for (i, b) in bottles.iter().enumerate() {
@@ -126,8 +136,8 @@ pub fn sequence(bottles: &[BottleTruth]) -> Vec<SimVial> {
         }
     }
     s.add("Mo alone 2", "interference-check", Counts::Solution(mo_alone), vec![]);
-    s.add("control water 3", "reference-material", Counts::Solution(level(0.012)), stated(0.012, 0.02));
-    s.add("standard 3 again", "standard", Counts::Solution(level(0.1)), stated(0.1, 0.004));
+    s.add("control water 3", "reference-material", Counts::Solution(level(0.012)), stated(0.012, CONTROL_U));
+    s.add("standard 3 again", "standard", Counts::Solution(level(0.1)), stated(0.1, STOCK_U));
     s.add("cal blank 4", "calibration-blank", Counts::Nothing, vec![]);
     s.check();
     s.vials
@@ -159,6 +169,9 @@ pub fn measure(seed: u64, bottles: &[BottleTruth], vials: &[SimVial]) -> Vec<Sim
     let missed: Vec<f64> = ELEMENTS.iter().map(|_| 0.012 * r.normal()).collect();
     // Lead's make-up differs from water to water.
     let lead_shift: Vec<f64> = bottles.iter().map(|_| 0.012 * r.normal()).collect();
+    // What the labels of stock and control water say is not quite what is in them.
+    let mut off = |relative_u: f64| -> Vec<f64> { ELEMENTS.iter().map(|_| 1.0 + relative_u * r.normal()).collect() };
+    let (stock, control) = (off(STOCK_U), off(CONTROL_U));
     let mut out = Vec::new();
     for v in vials {
         let t = v.minutes / end;
@@ -166,7 +179,8 @@ pub fn measure(seed: u64, bottles: &[BottleTruth], vials: &[SimVial]) -> Vec<Sim
         let flicker: Vec<f64> = (0..REPLICATES).map(|_| 1.0 + 0.012 * r.normal()).collect();
         let conc = |e: usize| match &v.counts_of {
             Counts::Nothing => 0.0,
-            Counts::Solution(c) => c[e],
+            Counts::Solution(c) if v.role == "reference-material" => c[e] * control[e],
+            Counts::Solution(c) => c[e] * stock[e],
             Counts::Bottle(i) => bottles[*i].found_ng_l(e),
         };
         let mo98_cps = conc(5) * ELEMENTS[5].cps_per_ng_l;

@@ -340,8 +340,13 @@ fn summary(run: &ReducedRun, channel: &Channel, sets: &[Blanks], limits: Option<
         limits,
         blank: sets.iter().find(|b| b.role == recipe.blank.samples).map(|b| BlankTaken {
             role: b.role,
-            mean: Measured::with_dof(b.mean, b.u_mean, b.dof(), recipe.unit.clone()),
-            sd: b.sd,
+            mean: Measured::with_dof(
+                b.mean * b.as_concentration,
+                b.u_mean * b.as_concentration,
+                b.dof(),
+                recipe.unit.clone(),
+            ),
+            sd: b.sd * b.as_concentration,
             n: b.n,
         }),
     }

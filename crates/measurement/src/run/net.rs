@@ -71,6 +71,9 @@ pub(super) struct Blanks {
     pub measurement: f64,
     /// Mean dilution of the blanks.
     pub dilution: f64,
+    /// Factor from the blank's scale to a concentration: 1, or one over the mean volume of the
+    /// blanks' bottles where they count as mass per bottle.
+    pub as_concentration: f64,
     /// Whether all blanks came out equal, so that the spread is that of their counting.
     pub all_equal: bool,
     /// Sensitivities of the mean to shared sources.
@@ -150,6 +153,7 @@ pub(super) fn blanks(table: &Table, recipe: &Recipe, channel: &Channel, role: Ro
         u_mean,
         measurement,
         dilution: dilution / n as f64,
+        as_concentration: n as f64 / scales.iter().sum::<f64>(),
         all_equal,
         row,
         vials,
@@ -271,7 +275,8 @@ impl Net {
     }
 }
 
-/// Limits for a vial (or, with none, for an undiluted sample without overlaps).
+/// Limits for a vial (or, with none, for an undiluted sample without overlaps, in a bottle as large
+/// as those of the blanks).
 pub(super) fn limits(
     table: &Table,
     recipe: &Recipe,
@@ -281,13 +286,11 @@ pub(super) fn limits(
     of: Option<(&Net, f64)>,
 ) -> Limits {
     let mut t = Tally::new();
-    let (mut k, mut dilution) = (1.0, 1.0);
+    let (mut k, mut dilution) = (b.as_concentration, 1.0);
     if let Some((net, _)) = of {
         let vial = &table.vials[net.vial];
         dilution = vial.dilution.value;
-        if per_bottle(b.role, recipe) {
-            k = 1000.0 / vial.bottle_volume_ml.unwrap_or(1000.0);
-        }
+        k = net.blank_scale;
     }
     let blank = (k * b.sd).powi(2) + (k * b.u_mean).powi(2);
     t.add(Group::BlankMean, Pool::Blanks, b.dof(), blank);

@@ -275,9 +275,9 @@ fn blanks(run: &ReducedRun, c: usize, f: &mut Findings) {
                 format!(
                     "{} {word}s of {analyte}: mean {} {}, standard deviation {}; at least {FEWEST_BLANKS} are wanted",
                     b.n,
-                    digits(b.mean),
+                    digits(b.mean * b.as_concentration),
                     run.recipe.unit,
-                    digits(b.sd)
+                    digits(b.sd * b.as_concentration)
                 ),
             ),
         );

@@ -3,7 +3,9 @@
 //! A material measured n times is held against its assigned value once: mean found − assigned,
 //! with u from the covariances of the n results (they share line, blank and drift) and the
 //! certificate's u, as E_n = d / √(U_found² + U_assigned²) (ISO 13528; |E_n| ≤ 1 agrees). Judging
-//! each vial alone would turn away a method in control one time in twenty for each vial.
+//! each vial alone would turn away a method in control one time in twenty for each vial, and even
+//! so one material in twenty fails by chance: beyond 1 warns, beyond 1.5 (three standard
+//! uncertainties) the method is out of control (two and three of ISO 7870-2, from memory).
 //! Vials of one analyte with the same assigned value count as one material.
 
 use super::{Analyte, ReducedRun, ReferenceCheck, Role};
@@ -11,7 +13,26 @@ use crate::dist;
 use quantity::format::significant;
 use quantity::{Amount, Finding, Measured, Outcome, Stage};
 
+/// What is said between warning and action.
+const WARNS: &str = "is in control, but misses by more than its uncertainty explains";
+
+/// |E_n| beyond which a material is out of control: three standard uncertainties over two.
+// ISO 7870-2: action at three, warning at two standard deviations (from memory).
+const ACTION_E_N: f64 = 1.5;
+
 impl ReducedRun {
+    /// The findings on the reference materials of an analyte: `run.reference-material`, and
+    /// `run.reference-warning` where it misses its value by more than its uncertainty explains but
+    /// not by enough to act.
+    pub fn reference_findings(&self, analyte: &Analyte) -> Vec<Finding> {
+        let main = self.reference_finding(analyte);
+        let mut out = vec![main];
+        if out[0].outcome == Outcome::Met && out[0].sentence.contains(WARNS) {
+            out.push(Finding { check: "run.reference-warning".into(), outcome: Outcome::NotMet, ..out[0].clone() });
+        }
+        out
+    }
+
     /// The finding `run.reference-material` of an analyte: not met where any material misses its
     /// value, not known where none with a value was measured.
     pub fn reference_finding(&self, analyte: &Analyte) -> Finding {
@@ -49,15 +70,21 @@ impl ReducedRun {
         let tail = (1.0 - self.recipe.coverage) / 2.0;
         let expanded = dist::t::upper_quantile(tail, dof) * variance.sqrt();
         let e_n = (mean - assigned.value) / expanded.hypot(dist::t::upper_quantile(tail, assigned.dof) * assigned.u);
-        let met = e_n.abs() <= 1.0;
+        let met = e_n.abs() <= ACTION_E_N;
         let found = Measured::with_dof(mean, variance.sqrt(), dof, assigned.unit.clone());
         let sentence = format!(
-            "The control water was found at {} % of its value for {} ({} vials, E_n {}): the method {} in control.",
+            "The control water was found at {} % of its value for {} ({} vials, E_n {}): the method {}.",
             significant(100.0 * mean / assigned.value, 3),
             analyte.element,
             checks.len(),
             significant(e_n, 2),
-            if met { "is" } else { "is not" }
+            if e_n.abs() <= 1.0 {
+                "is in control"
+            } else if met {
+                WARNS
+            } else {
+                "is not in control"
+            }
         );
         let outcome = if met { Outcome::Met } else { Outcome::NotMet };
         Some(

@@ -178,10 +178,11 @@ pub struct AnalyteSummary {
     pub between_vials: f64,
     /// Its degrees of freedom; infinite where given, 0 where not known.
     pub between_vials_dof: f64,
-    /// Limits for an undiluted sample without interference; none where no blanks tell.
+    /// Limits for an undiluted sample without interference, in a bottle as large as those of the
+    /// blanks; none where no blanks tell.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub limits: Option<Limits>,
-    /// The blank taken from samples.
+    /// The blank taken from samples, as a concentration in a bottle of the blanks' mean volume.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub blank: Option<BlankTaken>,
 }

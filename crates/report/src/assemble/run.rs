@@ -10,7 +10,7 @@ use crate::figure::sequence::{CheckReading, InternalReading, SequencePicture, Vi
 use crate::figure::{self, Figure, Head, PHONE, WIDE, slug};
 use measurement::run::{AnalyteSummary, Role};
 use programme::Error;
-use programme::case::{self, Case};
+use programme::case::{self, Case, sentence};
 use programme::model::VerdictWord;
 use programme::results::Listed;
 use programme::store::Store;
@@ -80,7 +80,7 @@ fn told(c: &Case) -> Vec<quantity::Finding> {
     c.findings
         .iter()
         .filter(|f| f.outcome != Outcome::Met || ALWAYS.contains(&f.check.as_str()))
-        .map(|f| quantity::Finding { sentence: capital(&f.sentence), ..f.clone() })
+        .map(|f| quantity::Finding { sentence: sentence(&f.sentence), ..f.clone() })
         .collect()
 }
 
@@ -122,7 +122,7 @@ fn verdict(c: &Case) -> Verdict {
     if because.is_empty() {
         let kept = ["number.recovery", "number.duplicates", "run.reference-material"];
         because =
-            c.findings.iter().filter(|f| kept.contains(&f.check.as_str())).map(|f| capital(&f.sentence)).collect();
+            c.findings.iter().filter(|f| kept.contains(&f.check.as_str())).map(|f| sentence(&f.sentence)).collect();
     }
     Verdict {
         subject: format!("{}, {}, {}", r.well.as_deref().unwrap_or(&r.bottle), element(&r.analyte), r.fraction),
@@ -171,7 +171,7 @@ fn table(well: &str, rows: &[&Listed]) -> Table {
                     Cell::Amount { amount: derived(r), k: r.coverage_k.unwrap_or(2.0) },
                     number(r.critical_value),
                     number(r.detection_limit),
-                    r.water_share.map_or(Cell::Missing("–".into()), |s| Cell::Text(format!("{:.2} ({:.2}–{:.2})", s.share, s.low, s.high))),
+                    r.water_share.map_or(Cell::Missing("–".into()), |s| Cell::Text(s.in_words())),
                     word(r).map_or(Cell::Missing("–".into()), Cell::Verdict),
                 ]
             })
