@@ -326,12 +326,11 @@ fn saturations(
             continue;
         }
         let Some(si) = shown.saturation_index(solid) else { continue };
-        let parts = match (&response, first.saturation_index(solid)) {
-            (Some(r), Some(_)) => doubt::first_order(r, first, solid, uncertain, &doubts),
-            _ => {
-                let u = solid.u_log_k(c.temperature_c);
-                vec![(format!("log K of {}", solid.name), u * u)]
-            }
+        let parts = if let (Some(r), Some(_)) = (&response, first.saturation_index(solid)) {
+            doubt::first_order(r, first, solid, uncertain, &doubts)
+        } else {
+            let u = solid.u_log_k(c.temperature_c);
+            vec![(format!("log K of {}", solid.name), u * u)]
         };
         let interval = draws.and_then(|d| d.solids[k]);
         out.push(one_saturation(shown, solid, si, &parts, interval, i));
