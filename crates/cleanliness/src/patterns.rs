@@ -1,5 +1,5 @@
 //! Do the metals that a blank or a sample has too much of fit a known source? Do a beginner's blanks match
-//! the team's?
+//! the team's? Do blanks rise over the years?
 //!
 //! In: excess of several metals with u; signatures (relative amounts of the same metals in galvanised pipe,
 //! steel, gloves …), which are the programme's own data with where they came from. Or two lists of blanks. Out:
@@ -11,6 +11,7 @@
 //! prediction limit for a mean of m further blanks, one-sided 95 %. Checked in `tests/validation_patterns.rs`.
 
 use crate::Error;
+use crate::lines::{Point, tested_line};
 use crate::nnls::{Nnls, gram, project};
 use crate::stats::{mean_sd, t_quantile};
 use quantity::format::significant;
@@ -155,4 +156,30 @@ pub fn training(person: &str, own_pg: &[f64], team_pg: &[f64]) -> Result<Finding
     )
     .comparing("mean of the training blanks", Amount::stated(own, Unit::known("pg")))
     .comparing("limit for their mean, 95 %", Amount::stated(limit, Unit::known("pg"))))
+}
+
+/// Blanks of one sort in time, (years, pg, u): do they rise? By the slope of the weighted line, 95 % interval above
+/// zero; a step or a season is for the series of the whole record.
+///
+/// # Errors
+/// What [`tested_line`] refuses: fewer than three blanks, all at one time, u of zero.
+pub fn rising_blanks(what: &str, blanks: &[Point]) -> Result<Finding, Error> {
+    let l = tested_line(blanks)?;
+    let rising = l.slope_95.0 > 0.0;
+    let slope = format!(
+        "{} pg a year (95 % interval {} to {})",
+        significant(l.slope, 2),
+        significant(l.slope_95.0, 2),
+        significant(l.slope_95.1, 2)
+    );
+    Ok(Finding::new(
+        "bottle.blanks-in-time",
+        Stage::Bottle,
+        if rising { Outcome::NotMet } else { Outcome::Met },
+        if rising {
+            format!("The {what} rise by {slope}: look at what changed, bottles, acid, box, before the next trip.")
+        } else {
+            format!("The {what} do not rise beyond their scatter: {slope}.")
+        },
+    ))
 }

@@ -354,10 +354,10 @@ fn intervals_cover_for_a_small_trip() {
             println!("{between:?} {}: coverage {c}", SOURCES[k]);
             check_coverage(c, THETA[k]);
         }
-        for w in 0..2 {
-            let c = coverage(&|a| a.waters[w].interval_95, WATERS[w].1);
-            println!("{between:?} {}: coverage {c}", WATERS[w].0);
-            check_coverage(c, WATERS[w].1);
+        for (w, (name, truth)) in WATERS.into_iter().enumerate().take(2) {
+            let c = coverage(&|a| a.waters[w].interval_95, truth);
+            println!("{between:?} {name}: coverage {c}");
+            check_coverage(c, truth);
         }
     }
 }

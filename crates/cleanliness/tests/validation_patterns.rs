@@ -1,6 +1,6 @@
 //! Patterns of metals and training blanks: scipy and hand computation.
 
-use cleanliness::patterns::{Excess, Signature, explain, training};
+use cleanliness::patterns::{Excess, Signature, explain, rising_blanks, training};
 use quantity::Outcome;
 
 fn excess(list: &[(&str, f64, f64)]) -> Vec<Excess> {
@@ -71,4 +71,18 @@ fn faults_are_named() {
             .contains("Zn of signature")
     );
     assert!(training("N", &[], &[1.0, 2.0]).is_err());
+}
+
+#[test]
+fn rising_blanks_are_seen() {
+    let at = |f: &dyn Fn(f64) -> f64| -> Vec<(f64, f64, f64)> {
+        (0..8)
+            .map(|i| (f64::from(i), f(f64::from(i)) + [0.3, -0.4, 0.1, 0.5, -0.5, 0.2, -0.3, 0.1][i as usize], 0.5))
+            .collect()
+    };
+    let f = rising_blanks("trip blanks", &at(&|t| 5.0 + 0.8 * t)).unwrap();
+    assert_eq!(f.outcome, Outcome::NotMet);
+    assert!(f.sentence.starts_with("The trip blanks rise by 0.7"), "{}", f.sentence);
+    assert_eq!(rising_blanks("trip blanks", &at(&|_| 5.0)).unwrap().outcome, Outcome::Met);
+    assert!(rising_blanks("trip blanks", &[(0.0, 1.0, 1.0)]).is_err());
 }

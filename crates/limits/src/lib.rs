@@ -5,7 +5,7 @@
 //!
 //! * [`table`] — limits of several authorities, each with document, edition, basis, kind, the date it
 //!   was read, and whether it was seen in print or recalled.
-//! * [`compare`] — a result against a limit by probability (JCGM 106:2012), with a guard band.
+//! * [`mod@compare`] — a result against a limit by probability (JCGM 106:2012), with a guard band.
 //!
 //! It compares with published limits and says no more than that. Whether water may be drunk is for
 //! the local health authority, and for tests that a metal analysis does not hold.
