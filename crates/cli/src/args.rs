@@ -137,6 +137,9 @@ pub struct Import {
     /// Show what would be taken, and every fault; take nothing
     #[arg(long)]
     pub preview: bool,
+    /// Make the programme first: it must not exist yet
+    #[arg(long)]
+    pub new: bool,
     /// One JSON document
     #[arg(long)]
     pub json: bool,

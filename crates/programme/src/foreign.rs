@@ -5,7 +5,8 @@
 //!
 //! Blanks: the limit that, with 95 % confidence, no more than 10 % of samples handled alike exceed
 //! (order statistics; censored blanks count at their limit), or "cannot be given with this few".
-//! Replicates: root mean square of the relative differences over √2, sets with two or more values.
+//! Replicates: root mean square of the relative differences over √2 (of the plain ones where values
+//! go through zero), sets with two or more values.
 
 use crate::assess::Case;
 use crate::error::Error;
@@ -136,7 +137,8 @@ impl Evidence {
         let values: Vec<f64> = self.blanks.iter().map(|b| b.0).collect();
         let unit = self.unit.clone().unwrap_or_else(Unit::one);
         let head = format!("{of} was found in {found} of {n} blanks");
-        match percentile_limit(&values, 0.90, 0.95) {
+        let count = |n: usize| Amount::stated(n as f64, Unit::one());
+        let finding = match percentile_limit(&values, 0.90, 0.95) {
             OrderLimit::Given { limit, .. } => Finding::new(
                 name,
                 Stage::Number,
@@ -150,39 +152,43 @@ impl Evidence {
                 Outcome::NotKnown,
                 format!("{head}; a limit for nine samples in ten cannot be given with this few: it takes {needed}."),
             ),
-        }
+        };
+        finding.comparing("blanks", count(n)).comparing("found in", count(found))
     }
 
     fn replicates(&self, r: &ResultRow) -> Finding {
         let name = "number.replicates";
-        let mut sum = 0.0;
-        let mut pairs = 0usize;
-        for values in self.sets.values().filter(|v| v.len() > 1) {
-            for pair in values.windows(2) {
-                let mean = 0.5 * (pair[0] + pair[1]);
-                if mean > 0.0 {
-                    sum += ((pair[0] - pair[1]) / mean).powi(2);
-                    pairs += 1;
-                }
-            }
+        let of = format!("{}, {}", r.analyte, r.fraction);
+        let pairs: Vec<[f64; 2]> =
+            self.sets.values().flat_map(|v| v.windows(2).map(|w| [w[0], w[1]]).collect::<Vec<_>>()).collect();
+        if pairs.is_empty() {
+            let sentence = format!("No replicate set of {of} with two values is on record.");
+            return Finding::new(name, Stage::Number, Outcome::NotKnown, sentence);
         }
-        if pairs == 0 {
-            return Finding::new(
-                name,
-                Stage::Number,
-                Outcome::NotKnown,
-                format!("No replicate set of {}, {}, with two values is on record.", r.analyte, r.fraction),
-            );
-        }
-        // A difference has √2 times the spread of a single value.
-        let relative = (sum / pairs as f64 / 2.0).sqrt();
+        let n = pairs.len();
+        // A difference has √2 times the spread of a single value. Net counts go through zero, where a
+        // relative spread means nothing: there the spread is told in the unit itself.
+        let relative = pairs.iter().all(|p| p[0] > 0.0 && p[1] > 0.0);
+        let scale = |p: &[f64; 2]| if relative { 0.5 * (p[0] + p[1]) } else { 1.0 };
+        let sum: f64 = pairs.iter().map(|p| ((p[0] - p[1]) / scale(p)).powi(2)).sum();
+        let sd = (sum / n as f64 / 2.0).sqrt();
+        let (value, unit, what) = if relative {
+            (100.0 * sd, Unit::known("%"), "relative standard deviation")
+        } else {
+            (sd, self.unit.clone().unwrap_or_else(Unit::one), "standard deviation")
+        };
+        let pair_word = if n == 1 { "replicate pair gives" } else { "replicate pairs give" };
         Finding::new(
             name,
             Stage::Number,
             Outcome::Met,
-            format!("{pairs} replicate pairs give a relative standard deviation of {} % for one value: what the report itself does not state.", significant(100.0 * relative, 2)),
+            format!(
+                "{n} {pair_word} a {what} of {} {unit} for one value of {of}: what the report itself does not state.",
+                significant(value, 2)
+            ),
         )
-        .comparing("relative standard deviation from replicates", Amount::stated(100.0 * relative, Unit::known("%")))
+        .comparing(what, Amount::stated(value, unit))
+        .comparing("pairs", Amount::stated(n as f64, Unit::one()))
     }
 }
 

@@ -38,29 +38,71 @@ pub struct Meanings(HashMap<Water, Vec<Finding>>);
 // An analysis without these says nothing of the balance.
 const NEEDED: [&str; 4] = ["Ca", "Na", "Cl", "alkalinity"];
 
+/// One water of the record as one analysis.
+#[derive(Debug, Clone)]
+pub struct Analysed {
+    /// Which water.
+    pub water: Water,
+    /// The first of its bottles: well, trip, when filled.
+    pub bottle: Bottle,
+    /// What was measured of it.
+    pub analysis: Analysis,
+    /// Results of a run that joined it, by identity; a laboratory's report goes before the run.
+    pub from_run: Vec<String>,
+    /// What had to be assumed, in words.
+    pub assumed: Vec<String>,
+}
+
+/// Every water of the record that has major ions, in the order of trips and wells. Results from
+/// counts among the rows join the laboratory's report of the same well and trip.
+///
+/// # Errors
+/// The store cannot be read; a unit in the record that this program does not know.
+pub fn analyses(store: &Store, rows: &[ResultRow]) -> Result<Vec<Analysed>, Error> {
+    let bottles: HashMap<i64, Bottle> = store.bottles(&Filter::all())?.into_iter().map(|b| (b.id, b)).collect();
+    let mut waters: BTreeMap<Water, Vec<(&ResultRow, &Bottle)>> = BTreeMap::new();
+    for r in rows {
+        if let Some(b) =
+            bottles.get(&r.bottle_id).filter(|b| matches!(b.kind, BottleKind::Sample | BottleKind::Duplicate))
+        {
+            waters.entry(Water::of(b)).or_default().push((r, b));
+        }
+    }
+    let readings = store.field_readings(&Filter::all())?;
+    let mut out = vec![];
+    for (water, rows) in waters {
+        let reported: Vec<&ResultRow> = rows.iter().filter(|(r, _)| r.vial_id.is_none()).map(|(r, _)| *r).collect();
+        let Some((_, bottle)) = rows.iter().find(|(r, _)| r.vial_id.is_none()) else { continue };
+        if NEEDED.iter().all(|n| reported.iter().any(|r| r.analyte == *n)) {
+            out.push(analysis_of(water, bottle, (&reported, &best_of_run(&rows)), &field(&readings, water))?);
+        }
+    }
+    Ok(out)
+}
+
+/// One result an element from the run: a sample before its duplicate, then the smallest u.
+fn best_of_run<'a>(rows: &[(&'a ResultRow, &'a Bottle)]) -> Vec<&'a ResultRow> {
+    let mut best: BTreeMap<&str, (&ResultRow, &Bottle)> = BTreeMap::new();
+    for (r, b) in rows.iter().copied().filter(|(r, _)| r.vial_id.is_some()) {
+        let rank = |r: &ResultRow, b: &Bottle| (b.kind != BottleKind::Sample, r.u.unwrap_or(f64::INFINITY));
+        let standing = best.entry(&r.analyte).or_insert((r, b));
+        if rank(r, b) < rank(standing.0, standing.1) {
+            *standing = (r, b);
+        }
+    }
+    best.into_values().map(|(r, _)| r).collect()
+}
+
 impl Meanings {
     /// Works out every water of the record that has major ions.
     ///
     /// # Errors
     /// The store cannot be read. What a water's analysis cannot be is told as a finding.
     pub fn of(store: &Store, rows: &[ResultRow]) -> Result<Self, Error> {
-        let bottles: HashMap<i64, Bottle> = store.bottles(&Filter::all())?.into_iter().map(|b| (b.id, b)).collect();
-        let mut waters: BTreeMap<Water, Vec<&ResultRow>> = BTreeMap::new();
-        for r in rows.iter().filter(|r| r.vial_id.is_none()) {
-            if let Some(b) =
-                bottles.get(&r.bottle_id).filter(|b| matches!(b.kind, BottleKind::Sample | BottleKind::Duplicate))
-            {
-                waters.entry(Water::of(b)).or_default().push(r);
-            }
-        }
-        let readings = store.field_readings(&Filter::all())?;
-        let mut all = HashMap::new();
-        for (water, rows) in waters {
-            if NEEDED.iter().all(|n| rows.iter().any(|r| r.analyte == *n)) {
-                all.insert(water, findings(&rows, &field(&readings, water))?);
-            }
-        }
-        Ok(Self(all))
+        // Metals at a part per trillion move no balance: the laboratory's report alone decides.
+        let reported: Vec<ResultRow> = rows.iter().filter(|r| r.vial_id.is_none()).cloned().collect();
+        let waters = analyses(store, &reported)?;
+        Ok(Self(waters.into_iter().map(|w| (w.water, findings(w.analysis))).collect()))
     }
 
     /// What is said of a water.
@@ -82,27 +124,60 @@ fn field(readings: &[FieldReading], water: Water) -> BTreeMap<&str, &FieldReadin
     last
 }
 
-fn findings(rows: &[&ResultRow], field: &BTreeMap<&str, &FieldReading>) -> Result<Vec<Finding>, Error> {
+/// The analysis of one water from a laboratory's report, the results of a run beside it and the
+/// last field readings. What the report holds is not taken from the run again.
+///
+/// # Errors
+/// A unit in the record that this program does not know.
+pub fn analysis_of(
+    water: Water,
+    bottle: &Bottle,
+    (reported, run): (&[&ResultRow], &[&ResultRow]),
+    field: &BTreeMap<&str, &FieldReading>,
+) -> Result<Analysed, Error> {
+    let temperature = reading(reported, field, "temperature");
     let mut analysis = Analysis {
-        temperature_c: reading(rows, field, "temperature").unwrap_or(10.0),
-        ph: reading(rows, field, "pH"),
+        temperature_c: temperature.unwrap_or(ASSUMED_TEMPERATURE_C),
+        ph: reading(reported, field, "pH"),
         u_ph: field.get("pH").and_then(|r| r.u),
-        eh_mv: reading(rows, field, "Eh"),
-        conductivity_us_cm: reading(rows, field, "conductivity"),
+        eh_mv: reading(reported, field, "Eh"),
+        conductivity_us_cm: reading(reported, field, "conductivity"),
         ..Analysis::default()
     };
-    for r in rows.iter().filter(|r| !FIELD.contains(&r.analyte.as_str())) {
+    let mut from_run = vec![];
+    let run = run.iter().filter(|r| reported.iter().all(|x| x.analyte != r.analyte));
+    for r in reported.iter().filter(|r| !FIELD.contains(&r.analyte.as_str())).chain(run) {
         if let Some(amount) = amount(r)? {
             analysis.analytes.push(Analyte { name: r.analyte.clone(), amount, fraction: fraction(&r.fraction) });
+            from_run.extend(r.vial_id.map(|_| r.identity()));
         }
     }
-    if let Some(o) = field.get("dissolved oxygen") {
-        let unit = Unit::parse(&o.unit).unwrap_or_else(|_| Unit::known("mg/L"));
-        let amount = o.u.map_or(Amount::stated(o.value, unit.clone()), |u| Amount::measured(o.value, u, unit));
+    if let Some(amount) = oxygen(reported, field)? {
         analysis.analytes.push(Analyte { name: "O2".into(), amount, fraction: None });
     }
+    let assumed = match temperature {
+        Some(_) => vec![],
+        None => vec![format!("no temperature on record: {ASSUMED_TEMPERATURE_C} °C assumed")],
+    };
+    Ok(Analysed { water, bottle: bottle.clone(), analysis, from_run, assumed })
+}
+
+/// A cold groundwater, where no temperature was read (common practice; said beside the answer).
+const ASSUMED_TEMPERATURE_C: f64 = 10.0;
+
+fn oxygen(rows: &[&ResultRow], field: &BTreeMap<&str, &FieldReading>) -> Result<Option<Amount>, Error> {
+    if let Some(o) = field.get("dissolved oxygen") {
+        let unit = Unit::parse(&o.unit).unwrap_or_else(|_| Unit::known("mg/L"));
+        return Ok(Some(o.u.map_or(Amount::stated(o.value, unit.clone()), |u| Amount::measured(o.value, u, unit))));
+    }
+    let Some(row) = rows.iter().find(|r| r.analyte == "dissolved oxygen") else { return Ok(None) };
+    // A saturation in percent is not a concentration; it says nothing here.
+    Ok(amount(row)?.filter(|a| a.convert(&Unit::known("mg/L"), None, None).is_ok()))
+}
+
+fn findings(analysis: Analysis) -> Vec<Finding> {
     let request = Request { analysis, ..Request::default() };
-    Ok(match speciation(&request) {
+    match speciation(&request) {
         Ok(s) => s.findings.into_iter().filter(|f| KEPT.contains(&f.check.as_str())).collect(),
         Err(e) => vec![Finding::new(
             "meaning.charge-balance",
@@ -110,7 +185,7 @@ fn findings(rows: &[&ResultRow], field: &BTreeMap<&str, &FieldReading>) -> Resul
             Outcome::NotKnown,
             format!("The analysis could not be worked out: {e}."),
         )],
-    })
+    }
 }
 
 /// Names of quantities that are conditions of the water, not solutes.

@@ -4,14 +4,18 @@ use super::{now, open, record, whoever};
 use crate::args::Import;
 use crate::failure::Failure;
 use programme::import::{self, Imported, Input, in_words};
+use programme::start::start;
 use programme::store::Store;
 use programme::work::{self, By};
 use serde_json::json;
 use std::path::{Path, PathBuf};
 
+/// Notes that are printed one by one.
+const NOTES: usize = 5;
+
 /// Runs `limpid import`.
 pub fn run(args: &Import) -> Result<(), Failure> {
-    let mut store = open(&args.store)?;
+    let mut store = if args.new { start(&args.store, &whoever(), &now())? } else { open(&args.store)? };
     let inputs = inputs(&store, args)?;
     if args.preview {
         return preview(&mut store, &inputs, args.json);
@@ -88,8 +92,11 @@ pub fn say(taken: &Imported) {
     for f in &taken.files {
         println!("{}", f.in_words());
     }
-    for n in &taken.notes {
+    for n in taken.notes.iter().take(NOTES) {
         println!("note: {}", in_words(n));
+    }
+    if taken.notes.len() > NOTES {
+        println!("… {} more notes; --json gives all", taken.notes.len() - NOTES);
     }
 }
 

@@ -1,7 +1,7 @@
 //! Sections on results that laboratories reported as concentrations: what there is, how much of it
 //! is censored, what the blanks and the replicates say.
 
-use super::words::{capital, element};
+use super::words::{CONDITIONS, capital, element};
 use super::{section, unit, word};
 use crate::content::{Block, Cell, Column, Content, Illustration, Table, Word};
 use crate::figure::pairs::{Pair, PairsPicture};
@@ -12,7 +12,7 @@ use programme::model::{State, VerdictWord};
 use programme::results::Listed;
 use programme::store::{Filter, Store};
 use quantity::format::significant;
-use quantity::{Amount, Finding, Outcome, Unit};
+use quantity::{Amount, Finding};
 use std::collections::BTreeMap;
 
 /// Results of one analyte and fraction in one unit.
@@ -35,10 +35,9 @@ pub fn fill(store: &Store, reported: &[&Listed], alone: bool, out: &mut Content)
         blocks.push(Block::Table(waters(reported)));
         blocks.push(Block::Findings(meaning(reported, &findings)));
     } else {
-        blocks.push(Block::Table(inventory(&series, &findings)));
+        blocks.push(Block::Table(inventory(&series)));
         blocks.push(Block::Table(evidence(&series, &findings)));
         blocks.extend(pairs(store, reported)?.map(Block::Figure));
-        blocks.extend(balances(reported, &findings));
     }
     out.sections.push(section("Concentrations as laboratories reported them", blocks));
     Ok(())
@@ -55,14 +54,41 @@ fn findings_by_subject(store: &Store) -> Result<BTreeMap<i64, Vec<Finding>>, Err
 fn found(reported: &[&Listed], series: &Series) -> Vec<String> {
     let of = |w: VerdictWord| reported.iter().filter(|r| r.verdict == Some(w)).count();
     let below = reported.iter().filter(|r| matches!(r.amount, None | Some(Amount::Below(_)))).count();
+    let mut reasons: BTreeMap<&str, usize> = BTreeMap::new();
+    for r in reported.iter().flat_map(|r| &r.reasons) {
+        *reasons.entry(r).or_insert(0) += 1;
+    }
+    let mut reasons: Vec<(&str, usize)> = reasons.into_iter().collect();
+    reasons.sort_by_key(|r| std::cmp::Reverse(r.1));
+    let told: Vec<String> = reasons.iter().map(|(check, n)| format!("{} ({n})", missing(check))).collect();
     vec![
-        format!("{} results of {} analytes and fractions came in; {} of them ({} %) are below a limit.", reported.len(), series.len(), below, significant(100.0 * below as f64 / reported.len() as f64, 2)),
         format!(
-            "{} results are accepted, {} provisional, {} rejected. Most are provisional for the same reasons: the reports state no uncertainty of single values, no spike shows that nothing was lost, and for many analytes the blanks are too few.",
-            of(VerdictWord::Accepted), of(VerdictWord::Provisional), of(VerdictWord::Rejected)
+            "{} results of {} analytes and fractions came in; {below} of them ({} %) are below a limit.",
+            reported.len(),
+            series.len(),
+            significant(100.0 * below as f64 / reported.len() as f64, 2)
+        ),
+        format!(
+            "{} results of well and river water are accepted, {} provisional, {} rejected. What holds them back: {}.",
+            of(VerdictWord::Accepted),
+            of(VerdictWord::Provisional),
+            of(VerdictWord::Rejected),
+            told.join("; ")
         ),
         "Provisional does not say that a number is wrong. It says what would have to be shown before one may build on it.".into(),
     ]
+}
+
+/// What a check that decided was missing, in words.
+fn missing(check: &str) -> &str {
+    match check {
+        "number.recovery" => "no spike shows that nothing was lost",
+        "number.uncertainty" => "the report states no uncertainty of the value",
+        "number.blanks" => "too few blanks of the analyte",
+        "number.estimated" => "the laboratory itself calls the value an estimate",
+        "number.limit" => "not detected, but not said below what",
+        other => other,
+    }
 }
 
 /// A table of a few waters side by side.
@@ -131,74 +157,100 @@ fn meaning(reported: &[&Listed], findings: &BTreeMap<i64, Vec<Finding>>) -> Vec<
     out
 }
 
-fn inventory(series: &Series, _findings: &BTreeMap<i64, Vec<Finding>>) -> Table {
-    let rows = series
-        .iter()
-        .map(|((analyte, fraction, unit), rs)| {
-            let count = |s: State| rs.iter().filter(|r| r.state == s).count();
-            let mut values: Vec<f64> = rs.iter().filter_map(|r| r.amount.as_ref()?.value()).collect();
-            values.sort_by(f64::total_cmp);
-            let limits: Vec<f64> = rs
-                .iter()
-                .filter_map(|r| if let Some(Amount::Below(b)) = &r.amount { Some(b.limit) } else { None })
-                .collect();
-            let range = |v: &[f64]| match (v.iter().copied().reduce(f64::min), v.iter().copied().reduce(f64::max)) {
-                (Some(a), Some(b)) if a < b => Cell::Text(format!("{} – {}", significant(a, 2), significant(b, 2))),
-                (Some(a), _) => Cell::Text(significant(a, 2)),
-                _ => Cell::Missing("–".into()),
-            };
-            let below = count(State::NotDetected);
-            let worst = rs.iter().filter_map(|r| word(r)).max().unwrap_or(Word::Provisional);
-            vec![
-                Cell::Text(capital(element(analyte))),
-                Cell::Text((*fraction).to_string()),
-                Cell::Text(unit.clone()),
-                Cell::Text(rs.len().to_string()),
-                Cell::Text(below.to_string()),
-                Cell::Text(count(State::Estimated).to_string()),
-                range(&values),
-                range(&limits),
-                Cell::Verdict(worst),
-            ]
-        })
-        .collect();
+fn inventory(series: &Series) -> Table {
+    let rows =
+        series.iter().map(|((analyte, fraction, unit), rs)| inventory_row(analyte, fraction, unit, rs)).collect();
     Table {
         caption: "What came in, by analyte and fraction".into(),
         columns: vec![
-            Column::words("analyte"), Column::words("fraction"), Column::words("unit"), Column::numbers("results", "n"), Column::numbers("below a limit", "n"), Column::numbers("estimated", "n"),
-            Column::words("values from – to"), Column::words("limits from – to"), Column::words("verdict"),
+            Column::words("analyte, fraction"),
+            Column::words("unit"),
+            Column::numbers("results", "n"),
+            Column::numbers("below limit", "n"),
+            Column::numbers("estimated", "n"),
+            Column::words("values"),
+            Column::words("limits"),
+            Column::words("verdict"),
         ],
         rows,
-        notes: vec!["The verdict shown is the least favourable one of the series. Values are as reported, to two digits; no report states their uncertainty.".into()],
+        notes: vec!["The verdict shown is the least favourable one of the series. Values and limits from lowest to highest, as reported, to two digits; the reports state no uncertainty of them.".into()],
     }
+}
+
+fn inventory_row(analyte: &str, fraction: &str, unit: &str, rs: &[&Listed]) -> Vec<Cell> {
+    let count = |s: State| Cell::Text(rs.iter().filter(|r| r.state == s).count().to_string());
+    let values: Vec<f64> = rs.iter().filter_map(|r| r.amount.as_ref()?.value()).collect();
+    let limits: Vec<f64> =
+        rs.iter().filter_map(|r| if let Some(Amount::Below(b)) = &r.amount { Some(b.limit) } else { None }).collect();
+    let range = |v: &[f64]| match (v.iter().copied().reduce(f64::min), v.iter().copied().reduce(f64::max)) {
+        (Some(a), Some(b)) if a < b => Cell::Text(format!("{} – {}", significant(a, 2), significant(b, 2))),
+        (Some(a), _) => Cell::Text(significant(a, 2)),
+        _ => Cell::Missing("–".into()),
+    };
+    vec![
+        Cell::Text(named(analyte, fraction)),
+        Cell::Text(unit.to_string()),
+        Cell::Text(rs.len().to_string()),
+        count(State::NotDetected),
+        count(State::Estimated),
+        range(&values),
+        range(&limits),
+        Cell::Verdict(rs.iter().filter_map(|r| word(r)).max().unwrap_or(Word::Provisional)),
+    ]
+}
+
+/// "Lead, filtered"; conditions of the water have no fraction.
+fn named(analyte: &str, fraction: &str) -> String {
+    let name = capital(element(analyte));
+    if CONDITIONS.contains(&analyte) { name } else { format!("{name}, {fraction}") }
 }
 
 /// What blanks and replicates say, one row an analyte and fraction.
 fn evidence(series: &Series, findings: &BTreeMap<i64, Vec<Finding>>) -> Table {
-    let mut rows = vec![];
-    for ((analyte, fraction, _), rs) in series {
+    let mut rows: BTreeMap<String, Vec<Cell>> = BTreeMap::new();
+    for ((analyte, fraction, _), rs) in series.iter().filter(|((a, ..), _)| !CONDITIONS.contains(a)) {
         let find =
             |check: &str| rs.iter().filter_map(|r| findings.get(&r.subject)).flatten().find(|f| f.check == check);
-        let said = |check: &str| {
-            find(check).map_or(Cell::Missing("–".into()), |f| {
-                Cell::Text(f.sentence.split(" (").next().unwrap_or_default().to_string())
-            })
+        let number = |f: Option<&Finding>, name: &str| {
+            f.and_then(|f| f.compared.iter().find(|c| c.name == name)).map(|c| c.amount.clone())
         };
-        if find("number.blanks").is_some_and(|f| f.outcome != Outcome::NotKnown || !f.sentence.starts_with("No blank"))
-            || find("number.replicates").is_some_and(|f| f.outcome == Outcome::Met)
-        {
-            rows.push(vec![
-                Cell::Text(format!("{}, {fraction}", capital(element(analyte)))),
-                said("number.blanks"),
-                said("number.replicates"),
-            ]);
+        let (blanks, pairs) = (find("number.blanks"), find("number.replicates"));
+        let whole = |a: Option<Amount>| {
+            a.and_then(|a| a.value()).map_or(Cell::Missing("none".into()), |v| Cell::Text(format!("{v:.0}")))
+        };
+        let limit = number(blanks, "limit of the blanks");
+        let spread = number(pairs, "relative standard deviation").or(number(pairs, "standard deviation"));
+        if limit.is_none() && spread.is_none() && number(blanks, "blanks").is_none() {
+            continue;
         }
+        rows.entry(named(analyte, fraction)).or_insert_with(|| {
+            vec![
+                Cell::Text(named(analyte, fraction)),
+                whole(number(blanks, "blanks")),
+                whole(number(blanks, "found in")),
+                limit.map_or(Cell::Missing("too few".into()), |l| Cell::Text(l.in_words())),
+                whole(number(pairs, "pairs")),
+                spread.map_or(Cell::Missing("–".into()), |s| {
+                    Cell::Text(format!("{} {}", significant(s.value().unwrap_or(0.0), 2), s.unit()))
+                }),
+            ]
+        });
     }
     Table {
         caption: "What blanks and replicates of the same programme say".into(),
-        columns: vec![Column::words("analyte"), Column::words("blanks"), Column::words("replicates")],
-        rows,
-        notes: vec![],
+        columns: vec![
+            Column::words("analyte, fraction"),
+            Column::numbers("blanks", "n"),
+            Column::numbers("found in", "n"),
+            Column::words("nine samples in ten"),
+            Column::numbers("replicate pairs", "n"),
+            Column::words("spread of one value"),
+        ],
+        rows: rows.into_values().collect(),
+        notes: vec![
+            "Nine samples in ten: with 95 % confidence no more than a tenth of samples handled alike hold more than this from elsewhere; censored blanks count at their limit; it takes 29 blanks.".into(),
+            "Spread of one value: standard deviation from replicate pairs, relative where all values are above zero.".into(),
+        ],
     }
 }
 
@@ -212,7 +264,8 @@ fn pairs(store: &Store, reported: &[&Listed]) -> Result<Option<Illustration>, Er
             by_analyte.entry((&r.analyte, unit(r))).or_default().entry(set).or_default().push(r);
         }
     }
-    by_analyte.retain(|(a, unit), _| Unit::parse(unit).is_ok() && !matches!(*a, "temperature" | "pH" | "conductivity"));
+    // Trace elements: conditions and radioactivity have their own laws.
+    by_analyte.retain(|(a, unit), _| (unit.starts_with("µg/L") || unit.starts_with("ng/L")) && !CONDITIONS.contains(a));
     let Some(((analyte, unit), sets)) =
         by_analyte.into_iter().max_by_key(|(_, s)| s.values().filter(|v| v.len() > 1).count())
     else {
@@ -253,21 +306,4 @@ fn pair(a: &Amount, b: &Amount) -> Pair {
         }
         _ => Pair::WithNonDetect { level: bound(a).max(bound(b)) },
     }
-}
-
-/// How the charge balances of all complete analyses lie.
-fn balances(reported: &[&Listed], findings: &BTreeMap<i64, Vec<Finding>>) -> Option<Block> {
-    let mut seen: BTreeMap<&str, f64> = BTreeMap::new();
-    let mut met = 0;
-    for r in reported {
-        for f in findings.get(&r.subject).into_iter().flatten().filter(|f| f.check == "meaning.charge-balance") {
-            if let Some(v) = f.compared.first().and_then(|c| c.amount.value()) {
-                if seen.insert(&r.bottle, v).is_none() && f.outcome == Outcome::Met {
-                    met += 1;
-                }
-            }
-        }
-    }
-    let within = seen.values().filter(|v| v.abs() <= 5.0).count();
-    (!seen.is_empty()).then(|| Block::Text(format!("Charge balance was worked out for {} complete analyses: {met} stay within the window for their strength, {within} within 5 %.", seen.len())))
 }

@@ -3,28 +3,45 @@
 use quantity::format::significant;
 use quantity::{Finding, Outcome, Stage};
 
-/// Names of the elements that a trace-metal laboratory reports.
-const ELEMENTS: &[(&str, &str)] = &[
+/// Names of what laboratories report.
+const NAMES: &[(&str, &str)] = &[
     ("Ag", "silver"),
     ("Al", "aluminium"),
     ("As", "arsenic"),
     ("B", "boron"),
     ("Ba", "barium"),
     ("Be", "beryllium"),
+    ("Br", "bromide"),
+    ("Ca", "calcium"),
     ("Cd", "cadmium"),
+    ("Cl", "chloride"),
     ("Co", "cobalt"),
     ("Cr", "chromium"),
+    ("Cr(VI)", "chromium(VI)"),
     ("Cu", "copper"),
+    ("F", "fluoride"),
     ("Fe", "iron"),
     ("Hg", "mercury"),
+    ("K", "potassium"),
     ("Li", "lithium"),
+    ("Mg", "magnesium"),
     ("Mn", "manganese"),
     ("Mo", "molybdenum"),
+    ("Na", "sodium"),
+    ("NH3", "ammonia"),
+    ("NH4", "ammonium"),
     ("Ni", "nickel"),
+    ("NO2", "nitrite"),
+    ("NO3", "nitrate"),
+    ("NO3+NO2", "nitrate and nitrite"),
     ("Pb", "lead"),
+    ("PO4", "orthophosphate"),
     ("Sb", "antimony"),
     ("Se", "selenium"),
+    ("SiO2", "silica"),
+    ("SO4", "sulfate"),
     ("Sr", "strontium"),
+    ("Sr-90", "strontium-90"),
     ("Tl", "thallium"),
     ("U", "uranium"),
     ("V", "vanadium"),
@@ -32,14 +49,17 @@ const ELEMENTS: &[(&str, &str)] = &[
     ("Zn", "zinc"),
 ];
 
+/// Conditions of the water, not something dissolved in it.
+pub const CONDITIONS: [&str; 5] = ["temperature", "pH", "Eh", "conductivity", "dissolved oxygen"];
+
 /// An element's name, or the text itself.
 pub fn element(symbol: &str) -> &str {
-    ELEMENTS.iter().find(|(s, _)| *s == symbol).map_or(symbol, |(_, name)| name)
+    NAMES.iter().find(|(s, _)| *s == symbol).map_or(symbol, |(_, name)| name)
 }
 
-/// With its first letter large.
+/// With its first letter large; a name such as pH stays as it is.
 pub fn capital(text: &str) -> String {
-    programme::case::capital(text)
+    if text.chars().nth(1).is_some_and(char::is_uppercase) { text.to_string() } else { programme::case::capital(text) }
 }
 
 /// The finding that speaks for a stage in a picture: one that is not met before one that is not
