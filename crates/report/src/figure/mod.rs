@@ -11,20 +11,29 @@
 //!
 //! * [`path`] the path of a bottle · [`line`] calibration · [`sequence`] a run in time
 //! * [`blanks`] blanks by kind · [`overview`] results over wells · [`pairs`] duplicates
+//! * [`equivalents`], [`piper`], [`stiff`] what ions · [`saturation`], [`ladder`], [`shares`] what
+//!   follows from them · [`histogram`] one number of many waters
 //!
 //! What it does not do: no statistics; intervals and limits come in as numbers.
 //! Checked in `tests/figures.rs`: all text inside the picture, no text over text, no NaN, not blank.
 
 pub mod axis;
 pub mod blanks;
+pub mod equivalents;
+pub mod histogram;
+pub mod ladder;
 pub mod line;
 pub mod marks;
 pub mod overview;
 pub mod pairs;
 pub mod path;
 mod path_down;
+pub mod piper;
+pub mod saturation;
 pub mod scale;
 pub mod sequence;
+pub mod shares;
+pub mod stiff;
 
 use crate::text::{self, Weight};
 use std::fmt::Write as _;
