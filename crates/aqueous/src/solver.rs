@@ -216,17 +216,20 @@ impl Equations<'_> {
                 Balance::FixedLnActivity(_) => 0.0,
             };
             let mut touched = false;
+            // Moles in a held phase belong to the balance: dissolved and solid together are Σ|ν·m|.
+            let mut in_phases = 0.0;
             if matches!(self.balance[*j], Balance::Total(_)) {
                 for (h, n) in self.held.iter().zip(&state.n) {
                     for (c, k) in &h.terms {
                         if c == j {
                             total += k * n;
+                            in_phases += (k * n).abs();
                             touched = true;
                         }
                     }
                 }
             }
-            let scale = w.positive[*j] + w.negative[*j];
+            let scale = w.positive[*j] + w.negative[*j] + in_phases;
             let relative = (w.positive[*j] - w.negative[*j] - total).abs() / scale;
             if relative.is_nan() || relative > worst.0 {
                 worst = (if relative.is_nan() { f64::INFINITY } else { relative }, *j);
