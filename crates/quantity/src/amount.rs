@@ -65,22 +65,12 @@ fn is_infinite(dof: &f64) -> bool {
 impl Measured {
     /// A value whose u counts as well known (infinite degrees of freedom).
     pub fn new(value: f64, u: f64, unit: Unit) -> Self {
-        Self {
-            value,
-            u,
-            dof: f64::INFINITY,
-            unit,
-        }
+        Self { value, u, dof: f64::INFINITY, unit }
     }
 
     /// The same with degrees of freedom.
     pub fn with_dof(value: f64, u: f64, dof: f64, unit: Unit) -> Self {
-        Self {
-            value,
-            u,
-            dof,
-            unit,
-        }
+        Self { value, u, dof, unit }
     }
 
     /// u as a share of the value's size; infinite at zero.
@@ -181,14 +171,7 @@ struct Wire {
 
 impl Serialize for Amount {
     fn serialize<S: serde::Serializer>(&self, s: S) -> Result<S::Ok, S::Error> {
-        let mut w = Wire {
-            value: None,
-            u: None,
-            dof: None,
-            below: None,
-            above: None,
-            unit: self.unit().clone(),
-        };
+        let mut w = Wire { value: None, u: None, dof: None, below: None, above: None, unit: self.unit().clone() };
         match self {
             Self::Measured(m) => {
                 w.value = Some(m.value);
@@ -212,19 +195,12 @@ impl<'de> Deserialize<'de> for Amount {
                 Some(u) if u < 0.0 => {
                     return Err(D::Error::custom(format!("u is {u}, it cannot be negative")));
                 }
-                Some(u) => Self::Measured(Measured::with_dof(
-                    value,
-                    u,
-                    w.dof.unwrap_or(f64::INFINITY),
-                    w.unit,
-                )),
+                Some(u) => Self::Measured(Measured::with_dof(value, u, w.dof.unwrap_or(f64::INFINITY), w.unit)),
                 None => Self::stated(value, w.unit),
             }),
             (None, Some(limit), None) if w.u.is_none() => Ok(Self::below(limit, w.unit)),
             (None, None, Some(limit)) if w.u.is_none() => Ok(Self::above(limit, w.unit)),
-            _ => Err(D::Error::custom(
-                "give exactly one of value (with or without u), below, above; a limit has no u",
-            )),
+            _ => Err(D::Error::custom("give exactly one of value (with or without u), below, above; a limit has no u")),
         }
     }
 }

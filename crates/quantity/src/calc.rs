@@ -48,16 +48,8 @@ pub enum CalcError {
 impl CalcError {
     /// A refusal.
     #[allow(clippy::needless_pass_by_value)] // callers pass numbers and texts alike
-    pub fn refused(
-        field: impl Into<String>,
-        found: impl ToString,
-        expected: impl Into<String>,
-    ) -> Self {
-        Self::Refused {
-            field: field.into(),
-            found: found.to_string(),
-            expected: expected.into(),
-        }
+    pub fn refused(field: impl Into<String>, found: impl ToString, expected: impl Into<String>) -> Self {
+        Self::Refused { field: field.into(), found: found.to_string(), expected: expected.into() }
     }
 }
 

@@ -58,27 +58,12 @@ pub struct Derivation {
 impl Derivation {
     /// An empty graph for a method.
     pub fn new(method: impl Into<String>, sources: &[&str]) -> Self {
-        Self {
-            method: method.into(),
-            sources: sources.iter().map(ToString::to_string).collect(),
-            ..Self::default()
-        }
+        Self { method: method.into(), sources: sources.iter().map(ToString::to_string).collect(), ..Self::default() }
     }
 
     /// Adds a given number: where it comes from, and nothing before it.
-    pub fn given(
-        &mut self,
-        name: impl Into<String>,
-        amount: Amount,
-        source: impl Into<String>,
-    ) -> NodeId {
-        self.push(Node {
-            name: name.into(),
-            amount,
-            step: String::new(),
-            source: source.into(),
-            inputs: vec![],
-        })
+    pub fn given(&mut self, name: impl Into<String>, amount: Amount, source: impl Into<String>) -> NodeId {
+        self.push(Node { name: name.into(), amount, step: String::new(), source: source.into(), inputs: vec![] })
     }
 
     /// Adds a computed step.
@@ -90,13 +75,7 @@ impl Derivation {
         source: impl Into<String>,
         inputs: &[NodeId],
     ) -> NodeId {
-        self.push(Node {
-            name: name.into(),
-            amount,
-            step: step.into(),
-            source: source.into(),
-            inputs: inputs.to_vec(),
-        })
+        self.push(Node { name: name.into(), amount, step: step.into(), source: source.into(), inputs: inputs.to_vec() })
     }
 
     /// Adds a node.
@@ -105,10 +84,7 @@ impl Derivation {
     /// When an input does not stand before it: the graph would no longer be a derivation.
     pub fn push(&mut self, node: Node) -> NodeId {
         let id = NodeId(self.nodes.len());
-        assert!(
-            node.inputs.iter().all(|i| *i < id),
-            "inputs stand before what uses them"
-        );
+        assert!(node.inputs.iter().all(|i| *i < id), "inputs stand before what uses them");
         self.nodes.push(node);
         id
     }
@@ -145,12 +121,7 @@ impl Derivation {
             }
             nodes.push(node);
         }
-        Self {
-            method: self.method.clone(),
-            sources: self.sources.clone(),
-            nodes,
-            budget: vec![],
-        }
+        Self { method: self.method.clone(), sources: self.sources.clone(), nodes, budget: vec![] }
     }
 }
 

@@ -122,23 +122,13 @@ pub struct Finding {
 impl Finding {
     /// A finding without numbers or place.
     pub fn new(check: &str, stage: Stage, outcome: Outcome, sentence: impl Into<String>) -> Self {
-        Self {
-            check: check.into(),
-            stage,
-            outcome,
-            sentence: sentence.into(),
-            compared: vec![],
-            place: None,
-        }
+        Self { check: check.into(), stage, outcome, sentence: sentence.into(), compared: vec![], place: None }
     }
 
     /// Adds a compared number.
     #[must_use]
     pub fn comparing(mut self, name: impl Into<String>, amount: Amount) -> Self {
-        self.compared.push(Compared {
-            name: name.into(),
-            amount,
-        });
+        self.compared.push(Compared { name: name.into(), amount });
         self
     }
 }

@@ -74,19 +74,13 @@ impl Substance {
     /// # Errors
     /// [`UnitError::UnknownSubstance`] with the part that is not understood.
     pub fn parse(formula: &str) -> Result<Self, UnitError> {
-        let unknown = || UnitError::UnknownSubstance {
-            formula: formula.to_string(),
-        };
+        let unknown = || UnitError::UnknownSubstance { formula: formula.to_string() };
         let body = formula.trim_end_matches(['+', '-']);
         let signs = &formula[body.len()..];
         let charge = signs.chars().map(|c| if c == '+' { 1 } else { -1 }).sum();
         let atoms = atoms(body).ok_or_else(unknown)?;
         let molar_mass_g_mol = atoms.iter().map(|(i, n)| n * ATOMIC_WEIGHTS[*i].1).sum();
-        Ok(Self {
-            formula: formula.to_string(),
-            molar_mass_g_mol,
-            charge,
-        })
+        Ok(Self { formula: formula.to_string(), molar_mass_g_mol, charge })
     }
 
     /// Moles of `other` that hold as many atoms of this basis' own element as one mole of the basis:
@@ -95,9 +89,7 @@ impl Substance {
     pub(crate) fn atoms_shared_with(&self, other: &Self) -> Option<f64> {
         let mine = atoms(self.formula.trim_end_matches(['+', '-']))?;
         let theirs = atoms(other.formula.trim_end_matches(['+', '-']))?;
-        let (element, n) = mine
-            .iter()
-            .find(|(i, _)| !matches!(ATOMIC_WEIGHTS[**i].0, "O" | "H"))?;
+        let (element, n) = mine.iter().find(|(i, _)| !matches!(ATOMIC_WEIGHTS[**i].0, "O" | "H"))?;
         Some(n / theirs.get(element)?)
     }
 }
@@ -112,12 +104,7 @@ fn atoms(body: &str) -> Option<BTreeMap<usize, f64>> {
 }
 
 /// Adds the atoms of a run of symbols and bracketed groups, up to the end or a closing bracket.
-fn group(
-    chars: &[char],
-    at: &mut usize,
-    times: f64,
-    found: &mut BTreeMap<usize, f64>,
-) -> Option<()> {
+fn group(chars: &[char], at: &mut usize, times: f64, found: &mut BTreeMap<usize, f64>) -> Option<()> {
     while *at < chars.len() && chars[*at] != ')' {
         if chars[*at] == '(' {
             *at += 1;
@@ -167,18 +154,11 @@ mod tests {
     #[test]
     fn molar_masses() {
         // Handbook values to the digits of the abridged weights.
-        for (formula, mass, charge) in [
-            ("CaCO3", 100.086, 0),
-            ("SO4--", 96.056, -2),
-            ("Al(OH)4-", 95.010, -1),
-            ("Pb", 207.2, 0),
-        ] {
+        for (formula, mass, charge) in
+            [("CaCO3", 100.086, 0), ("SO4--", 96.056, -2), ("Al(OH)4-", 95.010, -1), ("Pb", 207.2, 0)]
+        {
             let s = Substance::parse(formula).unwrap();
-            assert!(
-                (s.molar_mass_g_mol - mass).abs() < 2e-3,
-                "{formula}: {}",
-                s.molar_mass_g_mol
-            );
+            assert!((s.molar_mass_g_mol - mass).abs() < 2e-3, "{formula}: {}", s.molar_mass_g_mol);
             assert_eq!(s.charge, charge);
         }
         for bad in ["", "Xx", "Ca(", "ca", "Ca)", "4"] {

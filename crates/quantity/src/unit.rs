@@ -52,9 +52,7 @@ pub enum UnitError {
         why: String,
     },
     /// A formula that cannot be read.
-    #[error(
-        "formula \"{formula}\" cannot be read: write element symbols with counts, for instance CaCO3 or SO4--"
-    )]
+    #[error("formula \"{formula}\" cannot be read: write element symbols with counts, for instance CaCO3 or SO4--")]
     UnknownSubstance {
         /// As found.
         formula: String,
@@ -113,14 +111,7 @@ const fn d(l: i8, m: i8, t: i8, th: i8, i: i8, n: i8, eq: i8, c: i8) -> Dimensio
 /// The units we know, without prefixes. Factors to SI base units (m, kg, s, K, A, mol).
 // UCUM table of units; exact by definition unless said.
 const ATOMS: &[Atom] = &[
-    Atom {
-        names: &["1", ""],
-        ucum: "1",
-        dim: d(0, 0, 0, 0, 0, 0, 0, 0),
-        factor: 1.0,
-        offset: 0.0,
-        prefixed: false,
-    },
+    Atom { names: &["1", ""], ucum: "1", dim: d(0, 0, 0, 0, 0, 0, 0, 0), factor: 1.0, offset: 0.0, prefixed: false },
     Atom {
         names: &["%", "percent"],
         ucum: "%",
@@ -129,14 +120,7 @@ const ATOMS: &[Atom] = &[
         offset: 0.0,
         prefixed: false,
     },
-    Atom {
-        names: &["m"],
-        ucum: "m",
-        dim: d(1, 0, 0, 0, 0, 0, 0, 0),
-        factor: 1.0,
-        offset: 0.0,
-        prefixed: true,
-    },
+    Atom { names: &["m"], ucum: "m", dim: d(1, 0, 0, 0, 0, 0, 0, 0), factor: 1.0, offset: 0.0, prefixed: true },
     // International foot and inch, 1959.
     Atom {
         names: &["ft"],
@@ -154,38 +138,10 @@ const ATOMS: &[Atom] = &[
         offset: 0.0,
         prefixed: false,
     },
-    Atom {
-        names: &["g"],
-        ucum: "g",
-        dim: d(0, 1, 0, 0, 0, 0, 0, 0),
-        factor: 1e-3,
-        offset: 0.0,
-        prefixed: true,
-    },
-    Atom {
-        names: &["t"],
-        ucum: "t",
-        dim: d(0, 1, 0, 0, 0, 0, 0, 0),
-        factor: 1e3,
-        offset: 0.0,
-        prefixed: false,
-    },
-    Atom {
-        names: &["s", "sec"],
-        ucum: "s",
-        dim: d(0, 0, 1, 0, 0, 0, 0, 0),
-        factor: 1.0,
-        offset: 0.0,
-        prefixed: true,
-    },
-    Atom {
-        names: &["min"],
-        ucum: "min",
-        dim: d(0, 0, 1, 0, 0, 0, 0, 0),
-        factor: 60.0,
-        offset: 0.0,
-        prefixed: false,
-    },
+    Atom { names: &["g"], ucum: "g", dim: d(0, 1, 0, 0, 0, 0, 0, 0), factor: 1e-3, offset: 0.0, prefixed: true },
+    Atom { names: &["t"], ucum: "t", dim: d(0, 1, 0, 0, 0, 0, 0, 0), factor: 1e3, offset: 0.0, prefixed: false },
+    Atom { names: &["s", "sec"], ucum: "s", dim: d(0, 0, 1, 0, 0, 0, 0, 0), factor: 1.0, offset: 0.0, prefixed: true },
+    Atom { names: &["min"], ucum: "min", dim: d(0, 0, 1, 0, 0, 0, 0, 0), factor: 60.0, offset: 0.0, prefixed: false },
     Atom {
         names: &["h", "hr"],
         ucum: "h",
@@ -211,14 +167,7 @@ const ATOMS: &[Atom] = &[
         offset: 0.0,
         prefixed: false,
     },
-    Atom {
-        names: &["K"],
-        ucum: "K",
-        dim: d(0, 0, 0, 1, 0, 0, 0, 0),
-        factor: 1.0,
-        offset: 0.0,
-        prefixed: false,
-    },
+    Atom { names: &["K"], ucum: "K", dim: d(0, 0, 0, 1, 0, 0, 0, 0), factor: 1.0, offset: 0.0, prefixed: false },
     Atom {
         names: &["°C", "degC", "deg C", "C", "Cel"],
         ucum: "Cel",
@@ -227,14 +176,7 @@ const ATOMS: &[Atom] = &[
         offset: 273.15,
         prefixed: false,
     },
-    Atom {
-        names: &["L", "l"],
-        ucum: "L",
-        dim: d(3, 0, 0, 0, 0, 0, 0, 0),
-        factor: 1e-3,
-        offset: 0.0,
-        prefixed: true,
-    },
+    Atom { names: &["L", "l"], ucum: "L", dim: d(3, 0, 0, 0, 0, 0, 0, 0), factor: 1e-3, offset: 0.0, prefixed: true },
     // US gallon 231 in³; imperial gallon 4.54609 L.
     Atom {
         names: &["US gal", "gal", "gal_us"],
@@ -252,46 +194,11 @@ const ATOMS: &[Atom] = &[
         offset: 0.0,
         prefixed: false,
     },
-    Atom {
-        names: &["mol"],
-        ucum: "mol",
-        dim: d(0, 0, 0, 0, 0, 1, 0, 0),
-        factor: 1.0,
-        offset: 0.0,
-        prefixed: true,
-    },
-    Atom {
-        names: &["M"],
-        ucum: "mol/L",
-        dim: d(-3, 0, 0, 0, 0, 1, 0, 0),
-        factor: 1e3,
-        offset: 0.0,
-        prefixed: true,
-    },
-    Atom {
-        names: &["eq"],
-        ucum: "eq",
-        dim: d(0, 0, 0, 0, 0, 0, 1, 0),
-        factor: 1.0,
-        offset: 0.0,
-        prefixed: true,
-    },
-    Atom {
-        names: &["Pa"],
-        ucum: "Pa",
-        dim: d(-1, 1, -2, 0, 0, 0, 0, 0),
-        factor: 1.0,
-        offset: 0.0,
-        prefixed: true,
-    },
-    Atom {
-        names: &["bar"],
-        ucum: "bar",
-        dim: d(-1, 1, -2, 0, 0, 0, 0, 0),
-        factor: 1e5,
-        offset: 0.0,
-        prefixed: true,
-    },
+    Atom { names: &["mol"], ucum: "mol", dim: d(0, 0, 0, 0, 0, 1, 0, 0), factor: 1.0, offset: 0.0, prefixed: true },
+    Atom { names: &["M"], ucum: "mol/L", dim: d(-3, 0, 0, 0, 0, 1, 0, 0), factor: 1e3, offset: 0.0, prefixed: true },
+    Atom { names: &["eq"], ucum: "eq", dim: d(0, 0, 0, 0, 0, 0, 1, 0), factor: 1.0, offset: 0.0, prefixed: true },
+    Atom { names: &["Pa"], ucum: "Pa", dim: d(-1, 1, -2, 0, 0, 0, 0, 0), factor: 1.0, offset: 0.0, prefixed: true },
+    Atom { names: &["bar"], ucum: "bar", dim: d(-1, 1, -2, 0, 0, 0, 0, 0), factor: 1e5, offset: 0.0, prefixed: true },
     Atom {
         names: &["atm"],
         ucum: "atm",
@@ -309,40 +216,12 @@ const ATOMS: &[Atom] = &[
         offset: 0.0,
         prefixed: false,
     },
-    Atom {
-        names: &["V"],
-        ucum: "V",
-        dim: d(2, 1, -3, 0, -1, 0, 0, 0),
-        factor: 1.0,
-        offset: 0.0,
-        prefixed: true,
-    },
-    Atom {
-        names: &["S"],
-        ucum: "S",
-        dim: d(-2, -1, 3, 0, 2, 0, 0, 0),
-        factor: 1.0,
-        offset: 0.0,
-        prefixed: true,
-    },
+    Atom { names: &["V"], ucum: "V", dim: d(2, 1, -3, 0, -1, 0, 0, 0), factor: 1.0, offset: 0.0, prefixed: true },
+    Atom { names: &["S"], ucum: "S", dim: d(-2, -1, 3, 0, 2, 0, 0, 0), factor: 1.0, offset: 0.0, prefixed: true },
     // Becquerel: one decay a second. Curie: 3.7e10 Bq exactly, BIPM SI Brochure 8th ed. table 8
     // (from memory); UCUM "Ci".
-    Atom {
-        names: &["Bq"],
-        ucum: "Bq",
-        dim: d(0, 0, -1, 0, 0, 0, 0, 0),
-        factor: 1.0,
-        offset: 0.0,
-        prefixed: true,
-    },
-    Atom {
-        names: &["Ci"],
-        ucum: "Ci",
-        dim: d(0, 0, -1, 0, 0, 0, 0, 0),
-        factor: 3.7e10,
-        offset: 0.0,
-        prefixed: true,
-    },
+    Atom { names: &["Bq"], ucum: "Bq", dim: d(0, 0, -1, 0, 0, 0, 0, 0), factor: 1.0, offset: 0.0, prefixed: true },
+    Atom { names: &["Ci"], ucum: "Ci", dim: d(0, 0, -1, 0, 0, 0, 0, 0), factor: 3.7e10, offset: 0.0, prefixed: true },
     Atom {
         names: &["counts", "count", "cts"],
         ucum: "{counts}",
@@ -352,14 +231,7 @@ const ATOMS: &[Atom] = &[
         prefixed: false,
     },
     // Dimensionless in UCUM: pH is the negative decadic logarithm of an activity.
-    Atom {
-        names: &["pH"],
-        ucum: "[pH]",
-        dim: d(0, 0, 0, 0, 0, 0, 0, 0),
-        factor: 1.0,
-        offset: 0.0,
-        prefixed: false,
-    },
+    Atom { names: &["pH"], ucum: "[pH]", dim: d(0, 0, 0, 0, 0, 0, 0, 0), factor: 1.0, offset: 0.0, prefixed: false },
 ];
 
 const PREFIXES: &[(&str, &str, i32)] = &[
@@ -393,10 +265,7 @@ impl Unit {
             Some((body, formula)) => (body.trim(), Some(Substance::parse(formula.trim())?)),
             None => (text, None),
         };
-        let unknown = || UnitError::Unknown {
-            text: text.to_string(),
-            hint: hint(text),
-        };
+        let unknown = || UnitError::Unknown { text: text.to_string(), hint: hint(text) };
         let mut print = String::new();
         let mut ucum = String::new();
         let mut dim = [0i8; 8];
@@ -448,14 +317,7 @@ impl Unit {
             let _ = write!(print, " as {}", s.formula);
             let _ = write!(ucum, "{{as {}}}", s.formula);
         }
-        Ok(Self(Arc::new(Def {
-            print,
-            ucum,
-            dim,
-            factor,
-            offset,
-            basis,
-        })))
+        Ok(Self(Arc::new(Def { print, ucum, dim, factor, offset, basis })))
     }
 
     /// A unit known to the program itself.
@@ -505,34 +367,21 @@ impl Unit {
         substance: Option<&Substance>,
         density_kg_l: Option<f64>,
     ) -> Result<Conversion, UnitError> {
-        let different = |why: &str| UnitError::Different {
-            from: self.to_string(),
-            to: to.to_string(),
-            why: why.to_string(),
-        };
+        let different =
+            |why: &str| UnitError::Different { from: self.to_string(), to: to.to_string(), why: why.to_string() };
         let same_basis = self.basis() == to.basis();
         let same_kind = self.0.dim[N] == to.0.dim[N] && self.0.dim[EQ] == to.0.dim[EQ];
         if same_basis && same_kind {
-            return plain(self, to, density_kg_l)
-                .ok_or_else(|| different("they do not measure the same thing"));
+            return plain(self, to, density_kg_l).ok_or_else(|| different("they do not measure the same thing"));
         }
-        let charge = [self, to]
-            .iter()
-            .any(|u| u.0.dim[EQ] != 0 || counts_charge(u));
+        let charge = [self, to].iter().any(|u| u.0.dim[EQ] != 0 || counts_charge(u));
         // Two stated bases and no substance ("as NO3" to "as N"): the target's own formula will do.
-        let substance = substance.or(if charge {
-            None
-        } else {
-            self.basis().and(to.basis())
-        });
+        let substance = substance.or(if charge { None } else { self.basis().and(to.basis()) });
         let a = chemical(self, substance, charge).map_err(different)?;
         let b = chemical(to, substance, charge).map_err(different)?;
         let factor = joined_by_density(a.0, a.1, b.1, density_kg_l)
             .ok_or_else(|| different("they do not measure the same thing"))?;
-        Ok(Conversion {
-            factor: factor / b.0,
-            offset: 0.0,
-        })
+        Ok(Conversion { factor: factor / b.0, offset: 0.0 })
     }
 }
 
@@ -545,10 +394,7 @@ fn plain(from: &Unit, to: &Unit, density_kg_l: Option<f64>) -> Option<Conversion
         });
     }
     let factor = joined_by_density(from.0.factor, from.0.dim, to.0.dim, density_kg_l)?;
-    Some(Conversion {
-        factor: factor / to.0.factor,
-        offset: 0.0,
-    })
+    Some(Conversion { factor: factor / to.0.factor, offset: 0.0 })
 }
 
 fn counts_charge(u: &Unit) -> bool {
@@ -557,11 +403,7 @@ fn counts_charge(u: &Unit) -> bool {
 
 /// A unit's factor and dimension with its solute counted in moles of the substance, or in moles of
 /// charge where `charge` asks for it.
-fn chemical(
-    unit: &Unit,
-    substance: Option<&Substance>,
-    charge: bool,
-) -> Result<(f64, Dimension), &'static str> {
+fn chemical(unit: &Unit, substance: Option<&Substance>, charge: bool) -> Result<(f64, Dimension), &'static str> {
     let needed = || substance.ok_or("the substance is not given");
     let valence = || match needed()?.charge {
         0 => Err("a charge number is needed and the substance has none"),
@@ -583,8 +425,7 @@ fn chemical(
             }
             Some(b) => {
                 1e3 / b.molar_mass_g_mol
-                    * b.atoms_shared_with(needed()?)
-                        .ok_or("the basis and the substance share no element")?
+                    * b.atoms_shared_with(needed()?).ok_or("the basis and the substance share no element")?
             }
             None => 1e3 / needed()?.molar_mass_g_mol,
         };
@@ -596,21 +437,12 @@ fn chemical(
 }
 
 /// Joins per litre and per kilogram of water by density where it is given.
-fn joined_by_density(
-    factor: f64,
-    mut dim: Dimension,
-    to: Dimension,
-    density_kg_l: Option<f64>,
-) -> Option<f64> {
+fn joined_by_density(factor: f64, mut dim: Dimension, to: Dimension, density_kg_l: Option<f64>) -> Option<f64> {
     if dim == to {
         return Some(factor);
     }
     let rho_kg_m3 = density_kg_l? * 1e3;
-    let (joined, sign) = if dim[L] < to[L] {
-        (factor / rho_kg_m3, 1)
-    } else {
-        (factor * rho_kg_m3, -1)
-    };
+    let (joined, sign) = if dim[L] < to[L] { (factor / rho_kg_m3, 1) } else { (factor * rho_kg_m3, -1) };
     dim[L] += 3 * sign;
     dim[M] -= sign;
     (dim == to).then_some(joined)
@@ -620,17 +452,12 @@ fn ambiguous(text: &str) -> Result<(), UnitError> {
     let lower = text.to_ascii_lowercase();
     let head = lower.split([' ', '(']).next().unwrap_or("");
     let hint = match head {
-        "ppt" => {
-            "parts per trillion to some, per thousand to others; write ng/L or ng/kg (or g/kg for salt)"
-        }
+        "ppt" => "parts per trillion to some, per thousand to others; write ng/L or ng/kg (or g/kg for salt)",
         "ppb" => "per mass or per volume? write µg/L or µg/kg",
         "ppm" => "per mass or per volume? write mg/L or mg/kg",
         _ => return Ok(()),
     };
-    Err(UnitError::Ambiguous {
-        text: text.to_string(),
-        hint: hint.to_string(),
-    })
+    Err(UnitError::Ambiguous { text: text.to_string(), hint: hint.to_string() })
 }
 
 fn hint(text: &str) -> String {
@@ -665,11 +492,7 @@ fn atom(name: &str) -> Option<Parsed> {
         if let Some(rest) = name.strip_prefix(p) {
             for a in ATOMS.iter().filter(|a| a.prefixed) {
                 if a.names.contains(&rest) || a.ucum == rest {
-                    let shown = if *exp == -6 {
-                        MICRO.to_string()
-                    } else {
-                        (*p).to_string()
-                    };
+                    let shown = if *exp == -6 { MICRO.to_string() } else { (*p).to_string() };
                     return Some(Parsed {
                         print: format!("{shown}{}", a.names[0]),
                         ucum: format!("{p_ucum}{}", a.ucum),
@@ -741,14 +564,7 @@ mod tests {
 
     #[test]
     fn a_code_is_read_back_with_its_basis() {
-        for text in [
-            "ug/L as Cr",
-            "mg/L as CaCO3",
-            "mg/L as N",
-            "pCi/L",
-            "uS/cm",
-            "ng/L",
-        ] {
+        for text in ["ug/L as Cr", "mg/L as CaCO3", "mg/L as N", "pCi/L", "uS/cm", "ng/L"] {
             let unit = Unit::parse(text).unwrap();
             assert_eq!(Unit::parse(unit.ucum()).unwrap(), unit, "{text}");
         }
@@ -757,9 +573,7 @@ mod tests {
     #[test]
     fn activities() {
         // 1 pCi = 0.037 Bq.
-        let c = Unit::known("pCi/L")
-            .conversion(&Unit::known("Bq/L"), None, None)
-            .unwrap();
+        let c = Unit::known("pCi/L").conversion(&Unit::known("Bq/L"), None, None).unwrap();
         assert!((c.factor - 0.037).abs() < 1e-15, "{}", c.factor);
     }
 }

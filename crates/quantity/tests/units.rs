@@ -5,18 +5,13 @@ use quantity::{Amount, Substance, Unit, UnitError};
 
 fn convert(value: f64, from: &str, to: &str, formula: Option<&str>, density: Option<f64>) -> f64 {
     let s = formula.map(|f| Substance::parse(f).unwrap());
-    let a = Amount::stated(value, Unit::known(from))
-        .convert(&Unit::known(to), s.as_ref(), density)
-        .unwrap();
+    let a = Amount::stated(value, Unit::known(from)).convert(&Unit::known(to), s.as_ref(), density).unwrap();
     a.value().unwrap()
 }
 
 fn check(value: f64, from: &str, to: &str, formula: Option<&str>, want: f64, relative: f64) {
     let got = convert(value, from, to, formula, None);
-    assert!(
-        (got - want).abs() <= relative * want.abs(),
-        "{value} {from} in {to}: {got}, want {want}"
-    );
+    assert!((got - want).abs() <= relative * want.abs(), "{value} {from} in {to}: {got}, want {want}");
 }
 
 #[test]
@@ -67,9 +62,8 @@ fn litres_and_kilograms_meet_by_density() {
     let got = convert(1.0, "ng/L", "ng/kg", None, Some(at_9_degrees));
     assert!((got - 1.0 / at_9_degrees).abs() < 1e-12);
     let pb = Substance::parse("Pb").unwrap();
-    let molal = Amount::stated(207.2, Unit::known("ng/L"))
-        .convert(&Unit::known("nmol/kg"), Some(&pb), Some(1.0))
-        .unwrap();
+    let molal =
+        Amount::stated(207.2, Unit::known("ng/L")).convert(&Unit::known("nmol/kg"), Some(&pb), Some(1.0)).unwrap();
     assert!((molal.value().unwrap() - 1.0).abs() < 1e-12);
 }
 
@@ -88,17 +82,12 @@ fn what_is_refused_and_how_it_is_said() {
     }
     let wrong = Amount::stated(1.0, Unit::known("mg/L")).convert(&Unit::known("m"), None, None);
     assert!(matches!(wrong, Err(UnitError::Different { .. })));
-    let no_substance = Amount::stated(1.0, Unit::known("mg/L as N"))
-        .convert(&Unit::known("mg/L"), None, None)
-        .unwrap_err();
-    assert!(
-        no_substance.to_string().contains("substance is not given"),
-        "{no_substance}"
-    );
+    let no_substance =
+        Amount::stated(1.0, Unit::known("mg/L as N")).convert(&Unit::known("mg/L"), None, None).unwrap_err();
+    assert!(no_substance.to_string().contains("substance is not given"), "{no_substance}");
     let neutral = Substance::parse("SiO2").unwrap();
-    let no_charge = Amount::stated(1.0, Unit::known("mg/L"))
-        .convert(&Unit::known("meq/L"), Some(&neutral), None)
-        .unwrap_err();
+    let no_charge =
+        Amount::stated(1.0, Unit::known("mg/L")).convert(&Unit::known("meq/L"), Some(&neutral), None).unwrap_err();
     assert!(no_charge.to_string().contains("charge"), "{no_charge}");
 }
 

@@ -276,6 +276,8 @@ fn cell_html(cell: &Shown, first: bool, align: Align) -> String {
     let class = match align {
         Align::Number => " class=\"n\"",
         Align::Left if cell.words.chars().count() > 40 => " class=\"long\"",
+        // A label or a name is not broken at its hyphens.
+        Align::Left if cell.words.chars().count() <= 20 && !cell.words.contains(' ') => " class=\"name\"",
         Align::Left => "",
     };
     if first { format!("<th scope=\"row\"{class}>{inner}</th>") } else { format!("<td{class}>{inner}</td>") }

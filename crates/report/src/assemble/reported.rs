@@ -230,9 +230,11 @@ fn evidence(series: &Series, findings: &BTreeMap<i64, Vec<Finding>>) -> Table {
                 whole(number(blanks, "found in")),
                 limit.map_or(Cell::Missing("too few".into()), |l| Cell::Text(l.in_words())),
                 whole(number(pairs, "pairs")),
-                spread.filter(|_| number(pairs, "pairs").and_then(|a| a.value()).is_some_and(|n| n >= 3.0)).map_or(Cell::Missing("too few".into()), |s| {
-                    Cell::Text(format!("{} {}", significant(s.value().unwrap_or(0.0), 2), s.unit()))
-                }),
+                spread
+                    .filter(|_| number(pairs, "pairs").and_then(|a| a.value()).is_some_and(|n| n >= 3.0))
+                    .map_or(Cell::Missing("too few".into()), |s| {
+                        Cell::Text(format!("{} {}", significant(s.value().unwrap_or(0.0), 2), s.unit()))
+                    }),
             ]
         });
     }

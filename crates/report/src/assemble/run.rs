@@ -166,12 +166,12 @@ fn table(well: &str, rows: &[&Listed]) -> Table {
             .map(|r| {
                 vec![
                     Cell::Text(r.analyte.clone()),
-                    Cell::Text(format!("{} {}", r.isotopes, r.resolution)),
+                    Cell::Text(format!("{}, {}", r.isotopes, r.resolution)),
                     Cell::Text(r.bottle.clone()),
                     Cell::Amount { amount: derived(r), k: r.coverage_k.unwrap_or(2.0) },
                     number(r.critical_value),
                     number(r.detection_limit),
-                    r.water_share.map_or(Cell::Missing("–".into()), |s| Cell::Text(s.in_words())),
+                    r.water_share.map_or(Cell::Missing("–".into()), |s| Cell::Text(s.in_words().replace(" to ", "–"))),
                     word(r).map_or(Cell::Missing("–".into()), Cell::Verdict),
                 ]
             })
