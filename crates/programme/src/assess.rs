@@ -18,7 +18,7 @@ use measurement::run::{DuplicatePair, ReducedRun, Role, RunResult};
 use quantity::format::{significant, value_and_expanded};
 use quantity::{Amount, Finding, Measured, Outcome, Stage, Unit};
 use serde_json::json;
-use std::collections::{BTreeMap, HashMap};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 /// What an assessment did to the record.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -78,11 +78,10 @@ impl<'a> RunCases<'a> {
         let rules = Rules::new(store.check_rules()?);
         let by_label: HashMap<String, Bottle> =
             store.bottles(&Filter::all())?.into_iter().map(|b| (b.label.clone(), b)).collect();
+        let names: BTreeSet<i64> = by_label.values().filter_map(|b| b.trip_id).collect();
         let mut trips = BTreeMap::new();
-        for trip in by_label.values().filter_map(|b| b.trip_id) {
-            if !trips.contains_key(&trip) {
-                trips.insert(trip, TripEvidence::of(store, trip, &rules)?);
-            }
+        for trip in names {
+            trips.insert(trip, TripEvidence::of(store, trip, &rules)?);
         }
         Ok(Self { prepared, reduced, meanings, rules, excluded: Excluded::read(store)?, trips, by_label })
     }

@@ -257,8 +257,11 @@ fn words(value: Option<f64>, u: Option<f64>, unit: &Unit) -> String {
     }
 }
 
+/// Bottle, element, isotopes, resolution.
+type Key = (String, String, String, String);
+
 /// The latest results that stand for the run's bottles, by bottle and measurand.
-fn standing(store: &Store, prepared: &Prepared) -> Result<HashMap<(String, String, String, String), ResultRow>, Error> {
+fn standing(store: &Store, prepared: &Prepared) -> Result<HashMap<Key, ResultRow>, Error> {
     let vials: std::collections::HashSet<i64> = prepared.vials.iter().map(|v| v.id).collect();
     Ok(store
         .results(&Filter::all().latest())?
@@ -324,7 +327,7 @@ impl Row {
         })
     }
 
-    fn key(&self) -> (String, String, String, String) {
+    fn key(&self) -> Key {
         (
             self.label.clone(),
             self.analyte.element.clone(),

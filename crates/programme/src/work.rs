@@ -51,19 +51,17 @@ impl Recomputed {
 /// # Errors
 /// A run that cannot be reduced, by name; the store.
 pub fn recompute(store: &mut Store, run: Option<&str>, by: By) -> Result<Recomputed, Error> {
-    let names: Vec<String> = match run {
-        Some(name) => vec![derive::find_run(store, name)?.name],
+    let mut names: Vec<String> = vec![];
+    if let Some(name) = run {
+        names.push(derive::find_run(store, name)?.name);
+    } else {
         // A run whose counts have not come yet is no fault of the record.
-        None => {
-            let mut names = vec![];
-            for r in store.runs()? {
-                if !store.readings(r.id)?.is_empty() {
-                    names.push(r.name);
-                }
+        for r in store.runs()? {
+            if !store.readings(r.id)?.is_empty() {
+                names.push(r.name);
             }
-            names
         }
-    };
+    }
     let mut done = Recomputed::default();
     let rows = store.results(&Filter::all().latest())?;
     let meanings = Meanings::of(store, &rows)?;
