@@ -5,7 +5,7 @@ use std::path::PathBuf;
 
 /// From the sentence in the report back to the counts on the detector.
 #[derive(Debug, Parser)]
-#[command(name = "limpid", version, about, disable_help_subcommand = true)]
+#[command(name = "limpid", version, disable_help_subcommand = true)]
 pub struct Args {
     #[command(subcommand)]
     pub command: Command,

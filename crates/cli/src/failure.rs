@@ -82,10 +82,13 @@ impl From<ImportError> for Failure {
 fn outside(e: &StoreError) -> bool {
     matches!(
         e,
-        StoreError::ReadOnly { .. }
+        StoreError::NotFound { .. }
+            | StoreError::NoFolder { .. }
+            | StoreError::ReadOnly { .. }
             | StoreError::Io { .. }
             | StoreError::Busy { .. }
             | StoreError::Full { .. }
+            | StoreError::Damaged { .. }
             | StoreError::Database { .. }
     )
 }

@@ -7,6 +7,7 @@
 mod args;
 mod commands;
 mod failure;
+mod out;
 mod table;
 
 use clap::Parser as _;
@@ -14,8 +15,10 @@ use std::process::ExitCode;
 
 fn main() -> ExitCode {
     let args = args::Args::parse();
-    match commands::run(args.command) {
-        Ok(()) => ExitCode::SUCCESS,
-        Err(failure) => failure.report(),
+    let done = commands::run(args.command);
+    let unwritten = out::fault().map(|why| failure::Failure::Outside(anyhow::anyhow!(why)));
+    match (done, unwritten) {
+        (Err(failure), _) | (Ok(()), Some(failure)) => failure.report(),
+        (Ok(()), None) => ExitCode::SUCCESS,
     }
 }

@@ -95,7 +95,8 @@ impl<'a> RunCases<'a> {
                 cases.push(Case { subject: subject_key(bottle, r), findings });
             }
         }
-        cases.extend(self.taken_out(store)?);
+        let out = self.taken_out(store, &cases)?;
+        cases.extend(out);
         Ok(cases)
     }
 
@@ -304,19 +305,22 @@ impl<'a> RunCases<'a> {
         out
     }
 
-    /// Bottles of the run that a person took out after they had a result.
-    fn taken_out(&self, store: &Store) -> Result<Vec<Case>, Error> {
+    /// Results that no longer come out because a person took bottle, vial or isotope out of the
+    /// evidence: what stands of them is not to be used.
+    fn taken_out(&self, store: &Store, derived: &[Case]) -> Result<Vec<Case>, Error> {
+        let derived: std::collections::HashSet<&str> = derived.iter().map(|c| c.subject.as_str()).collect();
+        let by_row: HashMap<i64, &Bottle> = self.by_label.values().filter(|b| is_water(b)).map(|b| (b.id, b)).collect();
         let mut cases = Vec::new();
-        for b in self.by_label.values().filter(|b| is_water(b)) {
-            let Some(why) = self.excluded.bottle(b.id) else { continue };
-            for r in store.results(&Filter::all().is("bottle", b.id).latest())?.iter().filter(|r| r.vial_id.is_some()) {
-                let finding = Finding::new(
-                    "number.excluded",
-                    Stage::Number,
-                    Outcome::NotMet,
-                    format!("Taken out of the evidence: {why}."),
-                );
-                cases.push(Case { subject: r.subject.clone(), findings: vec![finding] });
+        for vial in self.prepared.vials() {
+            let Some(bottle) = vial.bottle_id.and_then(|b| by_row.get(&b)) else { continue };
+            let Some(why) = self.excluded.vial_or_bottle(vial.id, bottle.id) else { continue };
+            for r in store.results(&Filter::all().is("bottle", bottle.id).latest())? {
+                if r.vial_id != Some(vial.id) || derived.contains(r.subject.as_str()) {
+                    continue;
+                }
+                let sentence = format!("Taken out of the evidence: {why}; the value is the last that was derived.");
+                let finding = Finding::new("number.excluded", Stage::Number, Outcome::NotMet, sentence);
+                cases.push(Case { subject: r.subject, findings: vec![finding] });
             }
         }
         cases.sort_by(|a, b| a.subject.cmp(&b.subject));

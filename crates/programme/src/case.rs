@@ -114,9 +114,8 @@ impl Case {
         let r = &self.result;
         let _ = writeln!(out, "{}", r.result);
         let _ = writeln!(out, "{}", in_line(r));
-        if let Some(v) = r.verdict {
-            let reasons = if r.reasons.is_empty() { String::new() } else { format!(": {}", r.reasons.join(", ")) };
-            let _ = writeln!(out, "verdict: {}{reasons}", v.word());
+        if r.verdict.is_some() {
+            let _ = writeln!(out, "verdict: {}", verdict_in_words(r));
         }
         for s in &self.sign_offs {
             let _ = writeln!(out, "signed by {}: {}", s.person, s.why);
@@ -144,15 +143,28 @@ impl Case {
         }
         out.push_str("\nUncertainty budget\n");
         for c in budget {
-            let _ =
-                writeln!(out, "  {:>5} %  u {:<9}  {}", significant(100.0 * c.share, 2), significant(c.u, 2), c.input);
+            let _ = writeln!(out, "  {:>6} %  u {:<9}  {}", percent(c.share), significant(c.u, 2), c.input);
         }
     }
 }
 
+/// The verdict and the checks that decided it; for evidence, that it gets none.
+pub fn verdict_in_words(r: &Listed) -> String {
+    match r.verdict {
+        None => "none".into(),
+        Some(v) if r.reasons.is_empty() => v.word().into(),
+        Some(v) => format!("{}: {}", v.word(), r.reasons.join(", ")),
+    }
+}
+
+/// A share in percent to two digits; one too small to matter as less than a hundredth.
+fn percent(share: f64) -> String {
+    if share < 1e-4 { "< 0.01".into() } else { significant(100.0 * share, 2) }
+}
+
 /// A sentence with its first letter large and a full stop.
 pub fn sentence(text: &str) -> String {
-    let stop = if text.ends_with(['.', '!', '?']) { "" } else { "." };
+    let stop = if text.trim_end_matches(')').ends_with(['.', '!', '?']) { "" } else { "." };
     capital(text) + stop
 }
 

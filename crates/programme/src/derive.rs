@@ -52,6 +52,13 @@ pub struct Prepared {
     bottles: HashMap<i64, model::Bottle>,
 }
 
+impl Prepared {
+    /// Vials of the run, as in the record.
+    pub(crate) fn vials(&self) -> &[model::Vial] {
+        &self.vials
+    }
+}
+
 /// A run by name.
 ///
 /// # Errors
@@ -191,6 +198,14 @@ impl Excluded {
     /// Why a bottle is out as a whole.
     pub fn bottle(&self, bottle: i64) -> Option<&str> {
         self.by_bottle.get(&(bottle, None))?.as_deref()
+    }
+
+    /// Why a vial or one of its isotopes is out, by itself or with its bottle.
+    pub fn vial_or_bottle(&self, vial: i64, bottle: i64) -> Option<String> {
+        let of = |map: &BTreeMap<(i64, Option<String>), Option<String>>, id: i64| {
+            map.range((id, None)..(id + 1, None)).find_map(|(_, why)| why.clone())
+        };
+        of(&self.by_vial, vial).or_else(|| of(&self.by_bottle, bottle))
     }
 
     fn reason(&self, vial: &model::Vial, isotope: &str) -> Option<String> {

@@ -259,11 +259,18 @@ pub fn find(store: &Store, identity: &str) -> Result<ResultRow, Error> {
     if let Some(r) = exact.or_else(newest) {
         return Ok(r.clone());
     }
-    let near: Vec<String> = of_bottle.iter().take(5).map(ResultRow::identity).collect();
+    let mut near: Vec<String> = of_bottle.iter().map(ResultRow::identity).collect();
+    near.sort_by_key(|known| std::cmp::Reverse(alike(known, identity)));
+    near.truncate(5);
     let hint = if near.is_empty() {
         format!("; no result of a bottle \"{label}\" is on record (`limpid results` lists all)")
     } else {
         format!("; of this bottle there are {} results, among them {}", of_bottle.len(), near.join(", "))
     };
     Err(Error::absent("result", identity, hint))
+}
+
+/// Length of the common beginning of two identities.
+fn alike(a: &str, b: &str) -> usize {
+    a.bytes().zip(b.bytes()).take_while(|(x, y)| x == y).count()
 }

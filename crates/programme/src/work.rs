@@ -11,6 +11,7 @@ use crate::results;
 use crate::store::{ActInfo, Cell, Filter, Store, StoreError};
 use crate::verdict::Rules;
 use serde_json::json;
+use std::collections::BTreeSet;
 
 /// Who does something, and when (ISO 8601); both are kept in the event.
 #[derive(Debug, Clone, Copy)]
@@ -95,7 +96,12 @@ pub fn named(store: &Store, text: &str) -> Result<Named, Error> {
     let parts: Vec<&str> = text.split('/').collect();
     let bottles = store.bottles(&Filter::all().is("label", Cell::Text(parts[0])))?;
     if let Some(b) = bottles.first() {
-        return Ok(Named { bottle: Some(b.id), vial: None, isotope: parts.get(1).map(ToString::to_string) });
+        let mut vials = vec![];
+        for run in store.runs()? {
+            vials.extend(store.vials(run.id)?.into_iter().filter(|v| v.bottle_id == Some(b.id)).map(|v| (run.id, v.id)));
+        }
+        let isotope = isotope_of(store, &vials, parts.get(1).copied(), text)?;
+        return Ok(Named { bottle: Some(b.id), vial: None, isotope });
     }
     let hint = "; name a bottle label, or run/position of a vial, with /isotope for one isotope only";
     let run = store
@@ -106,7 +112,30 @@ pub fn named(store: &Store, text: &str) -> Result<Named, Error> {
     let position = parts.get(1).and_then(|p| p.parse::<i64>().ok());
     let vials = store.vials(run.id)?;
     let vial = vials.iter().find(|v| Some(v.position) == position).ok_or_else(|| Error::absent("vial", text, hint))?;
-    Ok(Named { bottle: None, vial: Some(vial.id), isotope: parts.get(2).map(ToString::to_string) })
+    let isotope = isotope_of(store, &[(run.id, vial.id)], parts.get(2).copied(), text)?;
+    Ok(Named { bottle: None, vial: Some(vial.id), isotope })
+}
+
+/// An isotope that was read in one of the vials (run and vial by row); a name that nothing bears
+/// would take out nothing.
+fn isotope_of(
+    store: &Store,
+    vials: &[(i64, i64)],
+    isotope: Option<&str>,
+    text: &str,
+) -> Result<Option<String>, Error> {
+    let Some(isotope) = isotope else { return Ok(None) };
+    let mut known = BTreeSet::new();
+    for run in vials.iter().map(|v| v.0).collect::<BTreeSet<_>>() {
+        let read = store.readings(run)?.into_iter().filter(|r| vials.contains(&(run, r.vial_id)));
+        known.extend(read.map(|r| r.isotope));
+    }
+    if known.contains(isotope) {
+        return Ok(Some(isotope.into()));
+    }
+    let names = known.into_iter().collect::<Vec<_>>().join(", ");
+    let hint = if names.is_empty() { "; no isotope of it was read".into() } else { format!("; there are {names}") };
+    Err(Error::absent("reading", text, hint))
 }
 
 /// Takes something out of the evidence, or back in, with a reason; then derives anew.

@@ -2,6 +2,7 @@
 
 use crate::args::Calc;
 use crate::failure::Failure;
+use crate::out::say;
 use anyhow::Context as _;
 use quantity::Calculation;
 use std::io::Read as _;
@@ -30,23 +31,23 @@ pub fn run(args: &Calc) -> Result<(), Failure> {
     };
     if args.list {
         for c in &all {
-            println!("{:<14} {}", c.name, c.about);
+            say!("{:<14} {}", c.name, c.about);
         }
         return Ok(());
     }
     if let Some(name) = &args.schema {
-        println!("{}", find(name)?.schema.trim_end());
+        say!("{}", find(name)?.schema.trim_end());
         return Ok(());
     }
     if let Some(name) = &args.example {
-        println!("{}", find(name)?.example.trim_end());
+        say!("{}", find(name)?.example.trim_end());
         return Ok(());
     }
     let calculation = find(args.name.as_deref().unwrap_or_default())?;
     let text = read(&args.input)?;
     let input = serde_json::from_str(&text).map_err(|e| Failure::Refused(format!("{}: {e}", source(&args.input))))?;
     let output = (calculation.run)(&input)?;
-    println!("{}", serde_json::to_string_pretty(&output).context("writing the answer as JSON")?);
+    say!("{}", serde_json::to_string_pretty(&output).context("writing the answer as JSON")?);
     Ok(())
 }
 

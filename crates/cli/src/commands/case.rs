@@ -2,6 +2,7 @@
 
 use super::open;
 use crate::failure::Failure;
+use crate::out::say;
 use anyhow::Context as _;
 
 /// Runs `limpid case`.
@@ -9,9 +10,9 @@ pub fn run(address: &str, identity: &str, json: bool) -> Result<(), Failure> {
     let store = open(address)?;
     let case = programme::case::case(&store, identity)?;
     if json {
-        println!("{}", serde_json::to_string(&case).context("writing the case as JSON")?);
+        say!("{}", serde_json::to_string(&case).context("writing the case as JSON")?);
     } else {
-        print!("{}", case.in_words());
+        crate::out::write(format_args!("{}", case.in_words()));
     }
     Ok(())
 }

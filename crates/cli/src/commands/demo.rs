@@ -3,6 +3,7 @@
 
 use super::{import, record, report, results};
 use crate::failure::Failure;
+use crate::out::say;
 use crate::table::{Side, lay_out};
 use anyhow::{Context as _, anyhow};
 use programme::work::{self, By};
@@ -30,17 +31,17 @@ pub fn run(dir: &Path) -> Result<(), Failure> {
     import::say(&import::bundle(&mut store, &bundle, ANALYST)?);
     record::say(&work::recompute(&mut store, None, ANALYST)?);
     let why = "field sheet: a gust lifted the curtain while the bottle stood open, and the cap touched the sleeve";
-    println!("\n{} is taken out by {}: {why}", simulator::truth::BAD_BLANK, SAMPLER.person);
+    say!("\n{} is taken out by {}: {why}", simulator::truth::BAD_BLANK, SAMPLER.person);
     let done = work::exclude(&mut store, simulator::truth::BAD_BLANK, true, why, By { at: ANALYST.at, ..SAMPLER })?;
-    println!("{} values came out anew", done.changes.len());
+    say!("{} values came out anew", done.changes.len());
     let name = address.to_string_lossy().into_owned();
     let files = report::write(&store, &name, &dir.join("report"))?;
-    println!("\nLead (206 + 207 + 208), invented data\n");
-    print!("{}", lead(&programme::results::all(&store)?));
-    println!("\nreport   {}", files[0].display());
-    println!("web page {}", files[1].display());
-    println!("record   {name}, head {}", store.head()?.map_or_else(String::new, |h| h.to_string()));
-    println!("next     limpid case {name} SL2-26-07-A:Pb:206+207+208@low:unfiltered");
+    say!("\nLead (206 + 207 + 208), invented data\n");
+    crate::out::write(format_args!("{}", lead(&programme::results::all(&store)?)));
+    say!("\nreport   {}", files[0].display());
+    say!("web page {}", files[1].display());
+    say!("record   {name}, head {}", store.head()?.map_or_else(String::new, |h| h.to_string()));
+    say!("next     limpid case {name} SL2-26-07-A:Pb:206+207+208@low:unfiltered");
     Ok(())
 }
 

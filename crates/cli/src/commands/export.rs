@@ -2,6 +2,7 @@
 
 use super::open;
 use crate::failure::Failure;
+use crate::out::say;
 use anyhow::Context as _;
 use std::fs;
 use std::path::Path;
@@ -14,7 +15,7 @@ pub fn run(address: &str, out: &Path) -> Result<(), Failure> {
     for (name, bytes) in &files {
         let path = out.join(name);
         fs::write(&path, bytes).with_context(|| format!("writing {}", path.display()))?;
-        println!("{}", path.display());
+        say!("{}", path.display());
     }
     Ok(())
 }

@@ -3,6 +3,7 @@
 use super::{now, open, record, whoever};
 use crate::args::Import;
 use crate::failure::Failure;
+use crate::out::say;
 use programme::import::{self, Imported, Input, in_words};
 use programme::start::start;
 use programme::store::Store;
@@ -31,7 +32,7 @@ pub fn run(args: &Import) -> Result<(), Failure> {
         work::Recomputed::default()
     };
     if args.json {
-        println!(
+        say!(
             "{}",
             json!({ "files": taken.files, "notes": taken.notes, "head": taken.head.map(|h| h.to_string()), "results_written": done.results, "verdicts_written": done.verdicts, "method": "import by mapping, all or nothing", "sources": [], "warnings": [] })
         );
@@ -65,7 +66,7 @@ fn names() -> Vec<&'static str> {
 fn preview(store: &mut Store, inputs: &[Input], json: bool) -> Result<(), Failure> {
     let seen = import::preview(store, inputs)?;
     if json {
-        println!(
+        say!(
             "{}",
             json!({ "files": seen.files, "notes": seen.notes, "faults": seen.faults.shown, "faults_total": seen.faults.total, "method": "preview: nothing was taken", "sources": [], "warnings": [] })
         );
@@ -73,9 +74,9 @@ fn preview(store: &mut Store, inputs: &[Input], json: bool) -> Result<(), Failur
         say(&seen);
         for file in &seen.files {
             for (table, rows) in &file.tables {
-                println!("\n{} → {table}: first rows\n  {}", file.file, rows.columns.join(" | "));
+                say!("\n{} → {table}: first rows\n  {}", file.file, rows.columns.join(" | "));
                 for row in &rows.rows {
-                    println!("  {}", row.join(" | "));
+                    say!("  {}", row.join(" | "));
                 }
             }
         }
@@ -90,13 +91,13 @@ fn preview(store: &mut Store, inputs: &[Input], json: bool) -> Result<(), Failur
 /// What came of each file.
 pub fn say(taken: &Imported) {
     for f in &taken.files {
-        println!("{}", f.in_words());
+        say!("{}", f.in_words());
     }
     for n in taken.notes.iter().take(NOTES) {
-        println!("note: {}", in_words(n));
+        say!("note: {}", in_words(n));
     }
     if taken.notes.len() > NOTES {
-        println!("… {} more notes; --json gives all", taken.notes.len() - NOTES);
+        say!("… {} more notes; --json gives all", taken.notes.len() - NOTES);
     }
 }
 

@@ -2,6 +2,7 @@
 
 use super::{now, open, whoever};
 use crate::failure::Failure;
+use crate::out::say;
 use anyhow::Context as _;
 use programme::store::{self, EventHash};
 use programme::work::{self, By, Recomputed};
@@ -10,7 +11,7 @@ use std::path::Path;
 /// `limpid new`
 pub fn new(address: &str) -> Result<(), Failure> {
     let store = programme::start::start(address, &whoever(), &now())?;
-    println!("{address}: an empty programme with {} checks; head {}", store.check_rules()?.len(), head(&store)?);
+    say!("{address}: an empty programme with {} checks; head {}", store.check_rules()?.len(), head(&store)?);
     Ok(())
 }
 
@@ -30,7 +31,7 @@ pub fn recompute(address: &str, run: Option<&str>) -> Result<(), Failure> {
 pub fn exclude(address: &str, what: &str, out: bool, why: &str, person: &str) -> Result<(), Failure> {
     let (mut store, at) = (open(address)?, now());
     let done = work::exclude(&mut store, what, out, why, By { person, at: &at })?;
-    println!("{what} is {} the evidence: {why} ({person})", if out { "out of" } else { "back in" });
+    say!("{what} is {} the evidence: {why} ({person})", if out { "out of" } else { "back in" });
     say(&done);
     Ok(())
 }
@@ -39,22 +40,27 @@ pub fn exclude(address: &str, what: &str, out: bool, why: &str, person: &str) ->
 pub fn sign(address: &str, result: &str, why: &str, person: &str) -> Result<(), Failure> {
     let (mut store, at) = (open(address)?, now());
     let done = work::sign(&mut store, result, why, By { person, at: &at })?;
-    println!("{person} stands for {result}: {why}");
+    say!("{person} stands for {result}: {why}");
+    let now = programme::case::case(&store, result)?.result;
+    say!("verdict: {}", programme::case::verdict_in_words(&now));
     say(&done);
     Ok(())
 }
 
 /// What deriving anew did.
 pub fn say(done: &Recomputed) {
-    println!("{} results written, {} as they stood; {} verdicts written", done.results, done.same, done.verdicts);
+    if done.results + done.same > 0 {
+        say!("results derived from counts: {} written, {} as they stood", done.results, done.same);
+    }
+    say!("verdicts written: {}", done.verdicts);
     for c in done.changes.iter().take(20) {
-        println!("  {}: {} → {}", c.identity, c.old, c.new);
+        say!("  {}: {} → {}", c.identity, c.old, c.new);
     }
     if done.changes.len() > 20 {
-        println!("  … {} more values changed", done.changes.len() - 20);
+        say!("  … {} more values changed", done.changes.len() - 20);
     }
     for (subject, old, new) in &done.turned {
-        println!("  {subject}: {} → {}", old.word(), new.word());
+        say!("  {subject}: {} → {}", old.word(), new.word());
     }
 }
 
@@ -64,14 +70,14 @@ pub fn verify(address: &str, noted: Option<&str>) -> Result<(), Failure> {
     let noted = noted.map(str::parse::<EventHash>).transpose().map_err(Failure::Usage)?;
     let verification = store.verify(noted)?;
     for d in &verification.differences {
-        println!("{d}");
+        say!("{d}");
     }
     let newer = if verification.differences.is_empty() { work::underivable(&store)? } else { vec![] };
     for line in &newer {
-        println!("{line}");
+        say!("{line}");
     }
     if verification.differences.is_empty() && newer.is_empty() {
-        println!(
+        say!(
             "{address}: {} events, every stored value and every derivation is what it was; head {}",
             verification.events,
             head(&store)?
@@ -85,7 +91,7 @@ pub fn verify(address: &str, noted: Option<&str>) -> Result<(), Failure> {
 pub fn backup(address: &str, file: &Path) -> Result<(), Failure> {
     let store = open(address)?;
     store.backup(file)?;
-    println!("{}: head {}", file.display(), head(&store)?);
+    say!("{}: head {}", file.display(), head(&store)?);
     Ok(())
 }
 
@@ -94,11 +100,11 @@ pub fn restore(file: &Path, address: &str) -> Result<(), Failure> {
     store::restore(file, Path::new(address)).map_err(programme::Error::from)?;
     let verification = open(address)?.verify(None).context("verifying the restored programme")?;
     for d in &verification.differences {
-        println!("{d}");
+        say!("{d}");
     }
     if !verification.differences.is_empty() {
         return Err(Failure::Differs);
     }
-    println!("{address}: {} events, verified", verification.events);
+    say!("{address}: {} events, verified", verification.events);
     Ok(())
 }

@@ -2,6 +2,7 @@
 
 use super::open;
 use crate::failure::Failure;
+use crate::out::say;
 use anyhow::{Context as _, anyhow};
 use programme::store::Store;
 use report::content::Content;
@@ -11,7 +12,7 @@ use std::path::{Path, PathBuf};
 /// Runs `limpid report`.
 pub fn run(address: &str, out: &Path) -> Result<(), Failure> {
     for path in write(&open(address)?, address, out)? {
-        println!("{}", path.display());
+        say!("{}", path.display());
     }
     Ok(())
 }

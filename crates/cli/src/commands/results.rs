@@ -2,6 +2,7 @@
 
 use super::open;
 use crate::failure::Failure;
+use crate::out::say;
 use crate::table::{Side, lay_out};
 use programme::results::{self, Listed};
 use quantity::Amount;
@@ -20,10 +21,10 @@ pub fn run(address: &str, json: bool) -> Result<(), Failure> {
             "sources": ["Currie 1968, Anal. Chem. 40:586", "JCGM 100:2008"],
             "warnings": ["What was not tested, microbes first, is not spoken of; advice on drinking is the local health authority's."],
         });
-        println!("{document}");
+        say!("{document}");
     } else {
-        print!("{}", table(&all));
-        println!(
+        crate::out::write(format_args!("{}", table(&all)));
+        say!(
             "\n± is the 95 % interval. < is an upper bound or a limit, not a value. Evidence (blanks, spikes) gets no verdict."
         );
     }

@@ -1,0 +1,34 @@
+//! Standard output. A reader that has seen enough (`| head`) ends nothing and is no fault; a full
+//! disk is told once, at the end, with exit status 4. Either way the command does its work whole.
+
+use std::fmt::Arguments;
+use std::io::{self, ErrorKind, Write as _};
+use std::sync::OnceLock;
+
+static FAULT: OnceLock<io::Error> = OnceLock::new();
+
+/// `println!` that does not panic.
+macro_rules! say {
+    ($($words:tt)*) => { $crate::out::write(format_args!("{}\n", format_args!($($words)*))) };
+}
+pub(crate) use say;
+
+/// Writes to standard output; after a fault nothing more.
+pub fn write(words: Arguments) {
+    if FAULT.get().is_none()
+        && let Err(e) = io::stdout().lock().write_fmt(words)
+    {
+        // The first fault is the one that is told.
+        let _ = FAULT.set(e);
+    }
+}
+
+/// What kept standard output from being written, if anything a person should hear of.
+pub fn fault() -> Option<String> {
+    if FAULT.get().is_none()
+        && let Err(e) = io::stdout().lock().flush()
+    {
+        let _ = FAULT.set(e);
+    }
+    FAULT.get().filter(|e| e.kind() != ErrorKind::BrokenPipe).map(|e| format!("writing standard output: {e}"))
+}
