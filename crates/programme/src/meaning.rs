@@ -47,6 +47,8 @@ pub struct Analysed {
     pub bottle: Bottle,
     /// What was measured of it.
     pub analysis: Analysis,
+    /// Standard uncertainty of the measured Eh, mV.
+    pub u_eh_mv: Option<f64>,
     /// Results of a run that joined it, by identity; a laboratory's report goes before the run.
     pub from_run: Vec<String>,
     /// What had to be assumed, in words.
@@ -159,7 +161,8 @@ pub fn analysis_of(
         Some(_) => vec![],
         None => vec![format!("no temperature on record: {ASSUMED_TEMPERATURE_C} °C assumed")],
     };
-    Ok(Analysed { water, bottle: bottle.clone(), analysis, from_run, assumed })
+    let u_eh_mv = field.get("Eh").and_then(|r| r.u);
+    Ok(Analysed { water, bottle: bottle.clone(), analysis, u_eh_mv, from_run, assumed })
 }
 
 /// A cold groundwater, where no temperature was read (common practice; said beside the answer).
