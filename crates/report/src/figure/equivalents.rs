@@ -38,7 +38,8 @@ pub fn draw(p: &EquivalentsPicture, width: f64) -> Figure {
     let mut c = Canvas::new();
     let y = axis::heading(&mut c, &p.head.title, &p.under, width);
     let (height, column, middle) = if narrow { (250.0, 44.0, 156.0) } else { (280.0, 110.0, 360.0) };
-    let plot = Plot { left: if narrow { 30.0 } else { 70.0 }, right: width - 10.0, top: y + 46.0, bottom: y + 46.0 + height };
+    let plot =
+        Plot { left: if narrow { 30.0 } else { 70.0 }, right: width - 10.0, top: y + 46.0, bottom: y + 46.0 + height };
     let sum = |layers: &[Layer]| layers.iter().map(|l| l.1.max(0.0)).sum::<f64>();
     let scale = Scale::linear([0.0, sum(&p.cations), sum(&p.anions)], (plot.bottom, plot.top));
     axis::vertical(&mut c, &scale, plot);

@@ -60,7 +60,12 @@ pub fn draw(p: &LadderPicture, width: f64) -> Figure {
         if r.bound {
             point(&mut c, (x, y), Point::Diamond, ink::TEXT);
         } else {
-            marks::measured(&mut c, Along::X, y, (scale.at(r.eh_mv - 2.0 * r.u_mv), x, scale.at(r.eh_mv + 2.0 * r.u_mv)));
+            marks::measured(
+                &mut c,
+                Along::X,
+                y,
+                (scale.at(r.eh_mv - 2.0 * r.u_mv), x, scale.at(r.eh_mv + 2.0 * r.u_mv)),
+            );
         }
         let eh = format!("{} mV", super::scale::spaced(&format!("{:.0}", r.eh_mv)));
         if narrow {
@@ -71,7 +76,12 @@ pub fn draw(p: &LadderPicture, width: f64) -> Figure {
             c.text(plot.right + 16.0, y + 4.0, &eh, Style::text());
         }
     }
-    c.text(0.5 * (left + right), plot.bottom + 33.0, "Eh against the standard hydrogen electrode, mV", Style::muted().hung(Anchor::Middle));
+    c.text(
+        0.5 * (left + right),
+        plot.bottom + 33.0,
+        "Eh against the standard hydrogen electrode, mV",
+        Style::muted().hung(Anchor::Middle),
+    );
     c.finish(p.head.at_width(width), width, plot.bottom + 42.0)
 }
 

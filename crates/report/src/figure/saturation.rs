@@ -68,7 +68,11 @@ pub fn draw(p: &SaturationPicture, width: f64) -> Figure {
     let y = axis::heading(&mut c, &p.head.title, &p.under, width);
     let y = axis::legend(&mut c, &legend(p), y + 18.0, width);
     let plot = Plot { left, right, top: y + 24.0, bottom: y + 30.0 + step * p.rows.len().max(1) as f64 };
-    let ends = p.rows.iter().flat_map(|r| [r.index, r.interval.0, r.interval.1]).chain(p.rows.iter().flat_map(|r| r.rivals.clone()));
+    let ends = p
+        .rows
+        .iter()
+        .flat_map(|r| [r.index, r.interval.0, r.interval.1])
+        .chain(p.rows.iter().flat_map(|r| r.rivals.clone()));
     let scale = Scale::linear(
         ends.filter(|v| v.is_finite()).map(|v| v.clamp(-FURTHEST, FURTHEST)).chain([-1.0, 1.0]),
         (left, right),
@@ -84,7 +88,12 @@ pub fn draw(p: &SaturationPicture, width: f64) -> Figure {
         row(&mut c, r, (&scale, y));
         words(&mut c, r, (width, plot), y);
     }
-    c.text(0.5 * (left + right), plot.bottom + 33.0, "saturation index, log₁₀(IAP/K)", Style::muted().hung(Anchor::Middle));
+    c.text(
+        0.5 * (left + right),
+        plot.bottom + 33.0,
+        "saturation index, log₁₀(IAP/K)",
+        Style::muted().hung(Anchor::Middle),
+    );
     c.finish(p.head.at_width(width), width, plot.bottom + 42.0)
 }
 

@@ -77,7 +77,11 @@ pub fn draw(p: &SharesPicture, width: f64) -> Figure {
     here(&mut c, p.here, (&x, plot));
     for (l, (colour, more)) in p.lines.iter().zip(STYLES) {
         let points: Vec<(f64, f64)> =
-            p.ph.iter().zip(&l.shares).filter(|(_, s)| s.is_finite()).map(|(v, s)| (x.at(*v), up.at(100.0 * s))).collect();
+            p.ph.iter()
+                .zip(&l.shares)
+                .filter(|(_, s)| s.is_finite())
+                .map(|(v, s)| (x.at(*v), up.at(100.0 * s)))
+                .collect();
         c.polyline(&points, colour, &format!("{more} stroke-linejoin=\"round\""));
     }
     for (l, (colour, _)) in p.lines.iter().zip(STYLES) {
@@ -126,7 +130,12 @@ fn name_on_line(
     for step in [0_isize, 2, -2, 4, -4, 7, -7, 10, -10] {
         let i = (k as isize + step).clamp(0, p.ph.len() as isize - 1) as usize;
         let (a, b) = (x.at(p.ph[i]), up.at(100.0 * l.shares[i]));
-        for (place, anchor) in [((a, b - 7.0), Anchor::Middle), ((a, b + 15.0), Anchor::Middle), ((a + 7.0, b + 4.0), Anchor::Start), ((a - 7.0, b + 4.0), Anchor::End)] {
+        for (place, anchor) in [
+            ((a, b - 7.0), Anchor::Middle),
+            ((a, b + 15.0), Anchor::Middle),
+            ((a + 7.0, b + 4.0), Anchor::Start),
+            ((a - 7.0, b + 4.0), Anchor::End),
+        ] {
             let area = Canvas::area_of(place.0, place.1, &l.name, style.hung(anchor));
             if !crossed(&area) && c.text_where_free(&[(place.0, place.1, anchor)], &l.name, style, within) {
                 return;

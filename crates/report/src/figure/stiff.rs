@@ -44,13 +44,8 @@ pub fn draw(p: &StiffPicture, width: f64) -> Figure {
     let y = axis::heading(&mut c, &p.head.title, &p.under, width);
     let (left, right) = if narrow { (86.0, width - 106.0) } else { (200.0, width - 200.0) };
     let finite = |v: &f64| v.is_finite().then_some(v.abs());
-    let widest = p
-        .waters
-        .iter()
-        .flat_map(|w| w.left.iter().chain(&w.right))
-        .filter_map(finite)
-        .fold(0.0, f64::max)
-        .max(1e-6);
+    let widest =
+        p.waters.iter().flat_map(|w| w.left.iter().chain(&w.right)).filter_map(finite).fold(0.0, f64::max).max(1e-6);
     let scale = Scale::linear([-widest, widest], (left, right));
     let block = 2.0 * STEP + 46.0;
     let top = y + 12.0;
@@ -59,7 +54,12 @@ pub fn draw(p: &StiffPicture, width: f64) -> Figure {
     for (i, w) in p.waters.iter().enumerate() {
         water(&mut c, w, &scale, top + i as f64 * block + 34.0);
     }
-    c.text(0.5 * (left + right), bottom + 33.0, "← cations, meq/L    anions, meq/L →", Style::muted().hung(Anchor::Middle));
+    c.text(
+        0.5 * (left + right),
+        bottom + 33.0,
+        "← cations, meq/L    anions, meq/L →",
+        Style::muted().hung(Anchor::Middle),
+    );
     c.finish(p.head.at_width(width), width, bottom + 42.0)
 }
 
