@@ -9,6 +9,8 @@ use std::process::ExitCode;
 pub enum Failure {
     /// The input was refused: exit status 1.
     Refused(String),
+    /// The act is in the record, but runs give no results: exit status 1.
+    Underived(Vec<String>),
     /// The words of the command do not fit: exit status 2.
     Usage(String),
     /// `verify` found a difference: exit status 3. The differences are on stdout already.
@@ -23,6 +25,10 @@ impl Failure {
         match self {
             Self::Refused(why) => {
                 eprintln!("refused: {why}");
+                ExitCode::from(1)
+            }
+            Self::Underived(why) => {
+                eprintln!("kept in the record, but without results:\n  {}", why.join("\n  "));
                 ExitCode::from(1)
             }
             Self::Usage(why) => {

@@ -318,9 +318,7 @@ impl<'a> RunCases<'a> {
                 if r.vial_id != Some(vial.id) || derived.contains(r.subject.as_str()) {
                     continue;
                 }
-                let sentence = format!("Taken out of the evidence: {why}; the value is the last that was derived.");
-                let finding = Finding::new("number.excluded", Stage::Number, Outcome::NotMet, sentence);
-                cases.push(Case { subject: r.subject, findings: vec![finding] });
+                cases.push(Case { subject: r.subject, findings: vec![crate::results::taken_out(&why)] });
             }
         }
         cases.sort_by(|a, b| a.subject.cmp(&b.subject));

@@ -68,12 +68,14 @@ pub fn case(store: &Store, identity: &str) -> Result<Case, Error> {
         None => reported(store, &row)?,
     };
     let (subject, lists) = (row.subject_id, Lists::of(store)?);
+    let out = lists.taken_out(&row).map(results::taken_out);
     let result = lists.listed(row)?;
     let verdicts = if result.verdict.is_some() { store.verdict_history(subject)? } else { vec![] };
-    let findings = match verdicts.last() {
+    let mut findings = match verdicts.last() {
         Some(v) => findings_of(store, v)?,
         None => vec![],
     };
+    findings.extend(out.filter(|f| findings.iter().all(|known| known.check != f.check)));
     let sign_offs = store.list::<crate::model::SignOff>(&Filter::all().is("subject", subject))?;
     Ok(Case {
         method: derivation.method.clone(),

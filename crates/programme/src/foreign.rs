@@ -9,6 +9,7 @@
 //! go through zero), sets with two or more values.
 
 use crate::assess::Case;
+use crate::derive::Excluded;
 use crate::error::Error;
 use crate::meaning::{Meanings, Water};
 use crate::model::{Bottle, BottleKind, Censor, ResultRow, State};
@@ -43,8 +44,9 @@ pub(crate) fn cases(store: &Store, rows: &[ResultRow], meanings: &Meanings, rule
     let bottles: HashMap<i64, Bottle> = store.bottles(&Filter::all())?.into_iter().map(|b| (b.id, b)).collect();
     let mut evidence: HashMap<Key, Evidence> = HashMap::new();
     let reported: Vec<&ResultRow> = rows.iter().filter(|r| r.vial_id.is_none()).collect();
+    let excluded = Excluded::read(store)?;
     for r in &reported {
-        let Some(b) = bottles.get(&r.bottle_id) else { continue };
+        let Some(b) = bottles.get(&r.bottle_id).filter(|b| excluded.bottle(b.id).is_none()) else { continue };
         let e = evidence.entry((r.analyte.clone(), r.fraction.clone())).or_default();
         e.add(r, b)?;
     }

@@ -2,11 +2,12 @@
 //! A non-detect with a net value shows its upper bound, one that a laboratory censored its limit;
 //! neither is ever a zero or a half.
 
+use crate::derive::Excluded;
 use crate::error::Error;
 use crate::model::{Bottle, Censor, ResultRow, State, VerdictWord};
 use crate::store::{Filter, Store};
 use measurement::dist;
-use quantity::{Amount, Measured, Unit};
+use quantity::{Amount, Finding, Measured, Outcome, Stage, Unit};
 use serde::Serialize;
 use std::collections::HashMap;
 
@@ -111,6 +112,19 @@ pub struct Listed {
     pub subject: i64,
 }
 
+/// The check that a bottle, vial or reading taken out of the evidence does not meet.
+pub const TAKEN_OUT: &str = "number.excluded";
+
+/// The finding of what was taken out of the evidence, and why.
+pub fn taken_out(why: &str) -> Finding {
+    let sentence = format!("Taken out of the evidence: {why}; the value is the last on record.");
+    Finding::new(TAKEN_OUT, Stage::Number, Outcome::NotMet, sentence)
+}
+
+fn is_water(kind: &str) -> bool {
+    matches!(kind, "sample" | "duplicate")
+}
+
 /// What may be said of a stored value; `None` for a non-detect whose report does not say below what.
 ///
 /// # Errors
@@ -156,6 +170,7 @@ pub struct Lists {
     bottles: HashMap<i64, Bottle>,
     verdicts: HashMap<i64, (VerdictWord, Vec<String>)>,
     shares: HashMap<i64, WaterShare>,
+    excluded: Excluded,
 }
 
 impl Lists {
@@ -173,7 +188,13 @@ impl Lists {
                 .into_iter()
                 .map(|s| (s.result_id, WaterShare { share: s.share, u: s.u, low: s.low, high: s.high }))
                 .collect(),
+            excluded: Excluded::read(store)?,
         })
+    }
+
+    /// Why the bottle of a result is out of the evidence as a whole.
+    pub fn taken_out(&self, r: &ResultRow) -> Option<&str> {
+        self.excluded.bottle(r.bottle_id)
     }
 
     /// The bottle of a result.
@@ -196,7 +217,11 @@ impl Lists {
         let bottle = self.bottle(&r);
         let kind = bottle.map_or("sample", |b| b.kind.word()).to_string();
         let (verdict, reasons) = match self.verdicts.get(&r.subject_id) {
-            Some((word, reasons)) if matches!(kind.as_str(), "sample" | "duplicate") => (Some(*word), reasons.clone()),
+            // Results of one series share a verdict; a bottle that is out stands alone.
+            Some(_) if self.taken_out(&r).is_some() && is_water(&kind) => {
+                (Some(VerdictWord::Rejected), vec![TAKEN_OUT.to_string()])
+            }
+            Some((word, reasons)) if is_water(&kind) => (Some(*word), reasons.clone()),
             _ => (None, vec![]),
         };
         Ok(Listed {

@@ -35,6 +35,8 @@ pub struct Recomputed {
     pub verdicts: usize,
     /// Verdicts whose word changed: subject, old, new.
     pub turned: Vec<(String, VerdictWord, VerdictWord)>,
+    /// Runs that give no results, and why; the other runs are not held up by them.
+    pub underived: Vec<String>,
 }
 
 impl Recomputed {
@@ -50,7 +52,8 @@ impl Recomputed {
 /// Derives results and verdicts again from raw data and recipes: of one run, or of everything.
 ///
 /// # Errors
-/// A run that cannot be reduced, by name; the store.
+/// The run asked for cannot be reduced; the store. Of everything, a run that cannot be reduced is
+/// told in [`Recomputed::underived`].
 pub fn recompute(store: &mut Store, run: Option<&str>, by: By) -> Result<Recomputed, Error> {
     let mut names: Vec<String> = vec![];
     if let Some(name) = run {
@@ -67,7 +70,13 @@ pub fn recompute(store: &mut Store, run: Option<&str>, by: By) -> Result<Recompu
     let rows = store.results(&Filter::all().latest())?;
     let meanings = Meanings::of(store, &rows)?;
     for name in names {
-        let (derived, reduced) = derive::derive_run(store, &name, by.person, by.at)?;
+        let (derived, reduced) = match derive::derive_run(store, &name, by.person, by.at) {
+            Err(e) if run.is_none() && of_one_run(&e) => {
+                done.underived.push(e.to_string());
+                continue;
+            }
+            other => other?,
+        };
         let prepared = derive::prepare(store, derive::find_run(store, &name)?)?;
         let assessed = assess::assess_run(store, &prepared, &reduced, &meanings, by.person, by.at)?;
         done.add(derived, assessed);
@@ -78,6 +87,11 @@ pub fn recompute(store: &mut Store, run: Option<&str>, by: By) -> Result<Recompu
         done.add(Derived::default(), assessed);
     }
     Ok(done)
+}
+
+/// Whether an error speaks of one run alone.
+fn of_one_run(e: &Error) -> bool {
+    matches!(e, Error::Run { .. } | Error::Recipe { .. })
 }
 
 /// Something in the evidence: a bottle, a vial, or one isotope of either.
@@ -210,16 +224,30 @@ pub fn sign(store: &mut Store, identity: &str, why: &str, by: By) -> Result<Reco
 }
 
 /// Derivations that no longer come out as stored: identity and what differs. Empty where every
-/// result follows from raw data and recipe to the last bit.
+/// result follows from raw data and recipe to the last bit. A run that never gave results cannot
+/// differ.
 ///
 /// # Errors
-/// A run that cannot be reduced; the store.
+/// The store.
 pub fn underivable(store: &Store) -> Result<Vec<String>, Error> {
     let mut out = vec![];
     for run in store.runs()? {
         if !store.readings(run.id)?.is_empty() {
-            out.extend(derive::differences(store, run)?);
+            let id = run.id;
+            match derive::differences(store, run) {
+                Err(e) if of_one_run(&e) && has_results(store, id)? => {
+                    out.push(format!("{e}; its stored results no longer follow from its counts"));
+                }
+                Err(e) if of_one_run(&e) => {}
+                other => out.extend(other?),
+            }
         }
     }
     Ok(out)
+}
+
+fn has_results(store: &Store, run: i64) -> Result<bool, Error> {
+    let vials: BTreeSet<i64> = store.vials(run)?.iter().map(|v| v.id).collect();
+    let mut rows = store.results(&Filter::all().latest())?.into_iter();
+    Ok(rows.any(|r| r.vial_id.is_some_and(|v| vials.contains(&v))))
 }

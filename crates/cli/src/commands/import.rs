@@ -34,12 +34,12 @@ pub fn run(args: &Import) -> Result<(), Failure> {
     if args.json {
         say!(
             "{}",
-            json!({ "files": taken.files, "notes": taken.notes, "head": taken.head.map(|h| h.to_string()), "results_written": done.results, "verdicts_written": done.verdicts, "method": "import by mapping, all or nothing", "sources": [], "warnings": [] })
+            json!({ "files": taken.files, "notes": taken.notes, "head": taken.head.map(|h| h.to_string()), "results_written": done.results, "verdicts_written": done.verdicts, "underived": done.underived, "method": "import by mapping, all or nothing", "sources": [], "warnings": [] })
         );
     } else if taken.head.is_some() {
         record::say(&done);
     }
-    Ok(())
+    record::derived(done)
 }
 
 /// The inputs of the command: with `--mapping bundle`, or for a `.toml` file and no mapping, what a

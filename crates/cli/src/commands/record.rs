@@ -4,7 +4,7 @@ use super::{now, open, whoever};
 use crate::failure::Failure;
 use crate::out::say;
 use anyhow::Context as _;
-use programme::store::{self, EventHash};
+use programme::store::{self, EventHash, StoreError};
 use programme::work::{self, By, Recomputed};
 use std::path::Path;
 
@@ -24,7 +24,7 @@ pub fn recompute(address: &str, run: Option<&str>) -> Result<(), Failure> {
     let (mut store, at, person) = (open(address)?, now(), whoever());
     let done = work::recompute(&mut store, run, By { person: &person, at: &at })?;
     say(&done);
-    Ok(())
+    derived(done)
 }
 
 /// `limpid exclude`
@@ -33,7 +33,7 @@ pub fn exclude(address: &str, what: &str, out: bool, why: &str, person: &str) ->
     let done = work::exclude(&mut store, what, out, why, By { person, at: &at })?;
     say!("{what} is {} the evidence: {why} ({person})", if out { "out of" } else { "back in" });
     say(&done);
-    Ok(())
+    derived(done)
 }
 
 /// `limpid sign`
@@ -44,7 +44,12 @@ pub fn sign(address: &str, result: &str, why: &str, person: &str) -> Result<(), 
     let now = programme::case::case(&store, result)?.result;
     say!("verdict: {}", programme::case::verdict_in_words(&now));
     say(&done);
-    Ok(())
+    derived(done)
+}
+
+/// Whether every run gave results.
+pub fn derived(done: Recomputed) -> Result<(), Failure> {
+    if done.underived.is_empty() { Ok(()) } else { Err(Failure::Underived(done.underived)) }
 }
 
 /// What deriving anew did.
@@ -59,16 +64,26 @@ pub fn say(done: &Recomputed) {
     if done.changes.len() > 20 {
         say!("  … {} more values changed", done.changes.len() - 20);
     }
-    for (subject, old, new) in &done.turned {
+    for (subject, old, new) in done.turned.iter().take(20) {
         say!("  {subject}: {} → {}", old.word(), new.word());
+    }
+    if done.turned.len() > 20 {
+        say!("  … {} more verdicts turned", done.turned.len() - 20);
     }
 }
 
 /// `limpid verify`
 pub fn verify(address: &str, noted: Option<&str>) -> Result<(), Failure> {
-    let store = open(address)?;
     let noted = noted.map(str::parse::<EventHash>).transpose().map_err(Failure::Usage)?;
-    let verification = store.verify(noted)?;
+    let opened = store::Store::open(address).and_then(|s| s.verify(noted).map(|v| (s, v)));
+    let (store, verification) = match opened {
+        // Not even readable: the greatest difference of all.
+        Err(e @ StoreError::Damaged { .. }) => {
+            say!("{e}");
+            return Err(Failure::Differs);
+        }
+        other => other?,
+    };
     for d in &verification.differences {
         say!("{d}");
     }
