@@ -13,6 +13,7 @@ pub mod model;
 pub mod path;
 pub mod results;
 pub mod schema;
+pub mod series_of;
 pub mod start;
 pub mod store;
 pub mod verdict;

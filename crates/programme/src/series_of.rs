@@ -12,6 +12,7 @@
 //! often. A blank without a date of its own bears that of its trip, else of the washing of its lot.
 //! Verdicts stand beside the rows and move nothing. Checked in `tests/series_of.rs`.
 
+use crate::derive::Excluded;
 use crate::error::Error;
 use crate::model::{Bottle, VerdictWord};
 use crate::results::{self, Listed};
@@ -202,17 +203,9 @@ fn units(results: &[Listed]) -> HashMap<(&str, &str), Unit> {
 
 /// Labels of bottles that stand outside the evidence.
 fn taken_out(store: &Store) -> Result<HashSet<String>, Error> {
-    let mut out = HashSet::new();
-    for x in store.exclusions()? {
-        if let (Some(bottle), None, None) = (x.bottle, x.vial_id, x.isotope) {
-            if x.excluded {
-                out.insert(bottle);
-            } else {
-                out.remove(&bottle);
-            }
-        }
-    }
-    Ok(out)
+    let excluded = Excluded::read(store)?;
+    let bottles = store.bottles(&Filter::all())?;
+    Ok(bottles.into_iter().filter(|b| excluded.bottle(b.id).is_some()).map(|b| b.label).collect())
 }
 
 /// Dates of bottles.

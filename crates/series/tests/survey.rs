@@ -86,3 +86,25 @@ fn the_answers_do_not_depend_on_the_order_of_the_rows() {
     let again = survey::survey(&rows, &request);
     assert_eq!(format!("{once:?}"), format!("{again:?}"));
 }
+
+/// The first with the fifteen p values worked through in Benjamini & Hochberg (1995) (values from
+/// memory; the paper keeps four), the second with `scipy.stats.false_discovery_control` 1.17:
+/// `(f(p) <= 0.05).sum()` and at 0.2.
+#[test]
+fn false_alarms_among_many_tests() {
+    let paper = [
+        0.0001, 0.0004, 0.0019, 0.0095, 0.0201, 0.0278, 0.0298, 0.0344, 0.0459, 0.3240, 0.4262, 0.5719, 0.6528, 0.7590,
+        1.0,
+    ];
+    assert_eq!(series::survey::beyond_chance(&paper, 0.05), 4);
+    let drawn = [
+        0.085649, 0.236811, 0.801274, 0.582162, 0.094129, 0.433127, 0.479051, 0.159739, 0.734577, 0.113672, 0.391228,
+        0.51674, 0.430628, 0.586799, 0.737838, 0.956267, 0.284201, 0.648547, 0.696216, 0.292721, 0.00149, 0.97346,
+        0.298401, 0.313986, 0.891711, 0.585163, 0.47131, 0.773277, 0.030346, 0.706965, 0.002747, 1e-06, 0.08303,
+        0.653125, 7.9e-05, 0.062577, 0.000703, 0.166559, 0.141846, 0.000109, 0.326673, 0.080905, 0.101334, 0.304175,
+        0.006197,
+    ];
+    assert_eq!(series::survey::beyond_chance(&drawn, 0.05), 7);
+    assert_eq!(series::survey::beyond_chance(&drawn, 0.2), 8);
+    assert_eq!(series::survey::beyond_chance(&[], 0.05), 0);
+}

@@ -9,6 +9,9 @@
 mod export;
 mod methods;
 mod path;
+mod record;
+mod record_blanks;
+mod record_tables;
 mod reported;
 mod run;
 mod trip;
@@ -53,6 +56,7 @@ pub fn content(store: &Store, name: &str) -> Result<Content, Error> {
         reported::fill(store, &reported, measured.is_empty(), &mut out)?;
     }
     out.methods = methods::of(!measured.is_empty(), !reported.is_empty());
+    record::fill(store, &all, &mut out)?;
     Ok(out)
 }
 

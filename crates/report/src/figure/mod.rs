@@ -11,6 +11,7 @@
 //!
 //! * [`path`] the path of a bottle · [`line`] calibration · [`sequence`] a run in time
 //! * [`blanks`] blanks by kind · [`overview`] results over wells · [`pairs`] duplicates
+//! * [`record`] one series over the years · [`records`] many series · [`control`] blanks over the years
 //! * [`equivalents`], [`piper`], [`stiff`] what ions · [`saturation`], [`ladder`], [`shares`] what
 //!   follows from them · [`histogram`] one number of many waters
 //!
@@ -19,6 +20,7 @@
 
 pub mod axis;
 pub mod blanks;
+pub mod control;
 pub mod equivalents;
 pub mod histogram;
 pub mod ladder;
@@ -29,6 +31,8 @@ pub mod pairs;
 pub mod path;
 mod path_down;
 pub mod piper;
+pub mod record;
+pub mod records;
 pub mod saturation;
 pub mod scale;
 pub mod sequence;

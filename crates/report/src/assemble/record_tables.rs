@@ -1,0 +1,261 @@
+//! Tables and sentences of the section "The record".
+
+use super::record::{Told, number};
+use crate::content::{Cell, Column, Table};
+use quantity::Finding;
+use series::fitness::Word;
+use series::summary::{Figures, Method, Summary};
+use series::survey::Entry;
+use series::trend::{Percent, Trend};
+use series::{Error, Reading};
+
+/// Short words for what to beware of, with what they mean.
+const BEWARE: [(&str, &str, &str); 6] = [
+    ("trend.serial-correlation", "alike", "alike: neighbours in time resemble each other, so p and interval are too optimistic"),
+    ("trend.limits-moved", "limits", "limits: the limits moved with the years, which alone can move the test"),
+    ("trend.step", "step", "step: the level differs across a change of method or laboratory"),
+    ("trend.coverage", "coverage", "coverage: in simulation the interval of the slope held the true one too seldom for this many values and non-detects, or gave no answer too often"),
+    ("trend.slope-unbounded", "open", "open: the interval of the slope has no bound on one side"),
+    ("trend.slope-open", "no line", "no line: the non-detects leave the slope open"),
+];
+
+fn reading(r: Reading) -> String {
+    match r {
+        Reading::Known(v) => number(v),
+        Reading::Below(l) => format!("<\u{A0}{}", number(l)),
+    }
+}
+
+/// The figures of a method, where it has an answer.
+fn figures(s: &Summary, method: Method) -> Option<&Figures> {
+    s.methods.iter().find(|m| m.method == method).and_then(|m| m.figures.as_ref().ok())
+}
+
+/// Median by the product limit with its interval.
+fn median(e: &Entry, interval: bool) -> Cell {
+    let found = e.summary.as_ref().ok().and_then(|s| figures(s, Method::ProductLimit)).and_then(|f| {
+        f.percentiles.iter().find(|p| (p.share - 0.5).abs() < 1e-9)
+    });
+    let Some(p) = found else { return Cell::Missing("–".into()) };
+    Cell::Text(match p.interval.filter(|_| interval) {
+        Some((low, high)) => format!("{} ({} to {})", reading(p.value), reading(low), number(high)),
+        None => reading(p.value),
+    })
+}
+
+/// Mean by the method preferred, with its name.
+fn mean(e: &Entry) -> Cell {
+    let chosen = e.summary.as_ref().ok().and_then(|s| Some((s.preferred?, s)));
+    match chosen.and_then(|(m, s)| Some((m, figures(s, m)?))) {
+        Some((m, f)) => {
+            let (low, high) = f.mean.interval;
+            Cell::Text(format!("{} ({} to {}), {}", number(f.mean.low), number(low), number(high), short(m)))
+        }
+        None => Cell::Missing("no method fit".into()),
+    }
+}
+
+fn short(m: Method) -> &'static str {
+    match m {
+        Method::ProductLimit => "PL",
+        Method::OrderStatistics => "OS",
+        Method::Lognormal => "LL",
+        Method::Gamma => "LG",
+    }
+}
+
+fn years(t: &Trend) -> String {
+    format!("{:.0}–{:.0}", t.span.0.floor(), t.span.1.floor())
+}
+
+fn percent(p: Percent) -> String {
+    let n = |x: f64| if x.is_finite() { quantity::format::significant(x, 2).replace('-', "−") } else { "∞".into() };
+    format!("{} ({} to {})", n(p.per_year), n(p.interval.0), n(p.interval.1))
+}
+
+/// A p value as people read it.
+pub(super) fn p_value(p: f64) -> String {
+    if p < 1e-4 {
+        "<\u{A0}0.0001".into()
+    } else {
+        quantity::format::at_decimals(p, if p < 0.01 { 4 } else { 2 })
+    }
+}
+
+fn course(t: &Told) -> &'static str {
+    match (t.changes(), t.rises()) {
+        (false, _) => "no change seen",
+        (true, true) => "rises",
+        (true, false) => "falls",
+    }
+}
+
+fn has(findings: &[Finding], check: &str) -> bool {
+    findings.iter().any(|f| f.check == check)
+}
+
+fn beware(t: &Told) -> String {
+    let found = t.trend().map_or(&[][..], |t| &t.findings);
+    let mut words: Vec<&str> = BEWARE.iter().filter(|(check, ..)| has(found, check)).map(|(_, word, _)| *word).collect();
+    if t.blanks_rise {
+        words.push("blanks");
+    }
+    words.join(", ")
+}
+
+/// Every series with a trend, in the order given; none where there is none.
+pub(super) fn with_trend(told: &[Told]) -> Option<Table> {
+    let rows: Vec<Vec<Cell>> = told.iter().filter_map(|t| Some(row(t, t.trend()?))).collect();
+    let mut notes: Vec<String> = vec![
+        "n (below): values and, of them, non-detects. Median by the product limit; mean with its 95 % interval by PL product limit, OS regression on order statistics, LL lognormal likelihood: the first that is fit.".into(),
+        "Change in percent a year from the slope of the logarithms with its 95 % interval; where a value is zero or negative, in the unit a year. p of the trend test; p without steps: with the steps at changes of method or laboratory taken out.".into(),
+    ];
+    let used = |check: &str| told.iter().any(|t| t.trend().is_some_and(|t| has(&t.findings, check)));
+    let mut meant: Vec<&str> = BEWARE.iter().filter(|(c, ..)| used(c)).map(|(.., meaning)| *meaning).collect();
+    if told.iter().any(|t| t.blanks_rise) {
+        meant.push("blanks: blanks of the same analyte rise with the years");
+    }
+    if !meant.is_empty() {
+        notes.push(format!("Beware of: {}.", meant.join("; ")));
+    }
+    (!rows.is_empty()).then(|| Table {
+        caption: "Every series with a trend, strongest change first".into(),
+        columns: vec![
+            Column::words("well"),
+            Column::words("analyte"),
+            Column::words("n (below)"),
+            Column::words("years"),
+            Column::words("unit"),
+            Column::words("median"),
+            Column::words("mean"),
+            Column::words("change, % a year"),
+            Column::words("p"),
+            Column::words("p without steps"),
+            Column::words("beware of"),
+        ],
+        rows,
+        notes,
+    })
+}
+
+fn row(t: &Told, trend: &Trend) -> Vec<Cell> {
+    let change = match trend.slope {
+        None => Cell::Missing("open".into()),
+        Some(s) => Cell::Text(match s.percent_per_year {
+            Some(p) => percent(p),
+            None => format!(
+                "{} ({} to {}) {}",
+                number(s.per_year),
+                number(s.interval.0),
+                number(s.interval.1),
+                t.series.unit
+            ),
+        }),
+    };
+    vec![
+        Cell::Text(t.series.of.clone()),
+        Cell::Text(t.analyte()),
+        Cell::Text(format!("{} ({})", trend.n, trend.non_detects)),
+        Cell::Text(years(trend)),
+        Cell::Text(t.series.unit.to_string()),
+        median(t.entry, false),
+        mean(t.entry),
+        change,
+        Cell::Text(format!("{}{}", if t.changes() { if t.rises() { "▲ " } else { "▼ " } } else { "" }, p_value(trend.test.p))),
+        trend.with_steps.as_ref().map_or(Cell::Missing("–".into()), |w| Cell::Text(p_value(w.p))),
+        Cell::Text(beware(t)),
+    ]
+}
+
+/// Series that have no trend, each with its reason.
+pub(super) fn without_trend(told: &[Told]) -> Option<Table> {
+    let rows: Vec<Vec<Cell>> = told
+        .iter()
+        .filter_map(|t| {
+            let why: &Error = t.entry.trend.as_ref().err()?;
+            Some(vec![
+                Cell::Text(t.series.of.clone()),
+                Cell::Text(t.analyte()),
+                Cell::Text(format!("{} ({})", t.entry.n, t.entry.non_detects)),
+                Cell::Text(t.series.unit.to_string()),
+                median(t.entry, false),
+                Cell::Text(programme::case::capital(&why.to_string())),
+            ])
+        })
+        .collect();
+    (!rows.is_empty()).then(|| Table {
+        caption: "Series without a trend, and why".into(),
+        columns: vec![
+            Column::words("well"),
+            Column::words("analyte"),
+            Column::words("n (below)"),
+            Column::words("unit"),
+            Column::words("median"),
+            Column::words("why there is no trend"),
+        ],
+        rows,
+        notes: vec![],
+    })
+}
+
+/// What came of a series, in words: course, slope, steps, summary and how it was chosen.
+pub(super) fn sentence(t: &Told) -> String {
+    let Some(trend) = t.trend() else { return "no trend can be given.".into() };
+    let unit = t.series.unit.to_string();
+    let mut out = format!(
+        "{} values from {}, {} of them non-detects: {} (tau {}, p {})",
+        trend.n,
+        years(trend),
+        trend.non_detects,
+        course(t),
+        quantity::format::at_decimals(trend.test.tau_b, 2).replace('-', "−"),
+        p_value(trend.test.p)
+    );
+    if let Some(s) = trend.slope {
+        out += &format!(
+            ", {} {unit} a year ({} to {})",
+            number(s.per_year),
+            number(s.interval.0),
+            number(s.interval.1)
+        );
+        if let Some(p) = s.percent_per_year {
+            out += &format!(", {} % a year", percent(p));
+        }
+    }
+    out += ".";
+    if let Some(w) = &trend.with_steps {
+        out += &format!(
+            " With the steps between {} stretches of one method taken out p is {}: the change {}.",
+            w.stretches,
+            p_value(w.p),
+            if t.stays() { "stays" } else { "is not seen any more, so it may be one of method" }
+        );
+    }
+    out + &of_summary(t)
+}
+
+fn of_summary(t: &Told) -> String {
+    let unit = t.series.unit.to_string();
+    let Ok(s) = &t.entry.summary else { return String::new() };
+    let Cell::Text(median) = median(t.entry, true) else { return String::new() };
+    let mut out = format!(" Median {median} {unit} by the product limit");
+    let chosen = s.preferred.and_then(|m| Some((s.methods.iter().find(|x| x.method == m)?, figures(s, m)?)));
+    match chosen {
+        Some((m, f)) => {
+            let (low, high) = f.mean.interval;
+            let why = m.fit.iter().find(|(q, _)| *q == "mean").filter(|(_, f)| f.word == Word::Fit);
+            out += &format!(
+                "; mean {} ({} to {}) {unit} by {}",
+                number(f.mean.low),
+                number(low),
+                number(high),
+                m.method.words()
+            );
+            if let Some((_, fit)) = why {
+                out += &format!(", chosen because {}", fit.why);
+            }
+        }
+        None => out += "; no method for the mean is fit for this many values and non-detects",
+    }
+    out + ". A summary of all years is a summary of no year where the level changes."
+}

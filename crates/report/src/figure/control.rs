@@ -1,0 +1,138 @@
+//! Blanks over the years against the limits that their own first years set.
+//!
+//! In: blanks with decimal years in one unit, centre, warning and action limit, the end of the
+//! baseline, all already computed. Out: a [`Figure`]. The axis is linear, and logarithmic far
+//! from zero where a rare high blank would press the rest together; the figure says so. A
+//! non-detect is an open bar from zero to its limit. Above the action limit: a filled triangle,
+//! above the warning limit an open diamond, so that grey print keeps the difference.
+//! Checked in `tests/figures.rs`.
+
+use super::axis::{self, Entry, Plot};
+use super::marks::{self, Along, Point, point};
+use super::record::{self, Dated, Seen, seconds};
+use super::scale::{Scale, extent};
+use super::{Anchor, Canvas, Figure, Head, Style, ink};
+
+/// What the figure shows.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct ControlPicture {
+    /// Id, title, alternative text.
+    pub head: Head,
+    /// Sentence under the title.
+    pub under: String,
+    /// Unit of everything.
+    pub unit: String,
+    /// The blanks in order of time.
+    pub points: Vec<Dated>,
+    /// How many of them, from the first, set the limits.
+    pub baseline: usize,
+    /// Median of the baseline; none where it lies below its lowest known value.
+    pub centre: Option<f64>,
+    /// Upper warning limit.
+    pub warning: Option<f64>,
+    /// Upper action limit.
+    pub action: Option<f64>,
+}
+
+/// Draws the figure, [`WIDE`](super::WIDE) or [`PHONE`](super::PHONE) px wide.
+pub fn draw(p: &ControlPicture, width: f64) -> Figure {
+    let mut c = Canvas::new();
+    let y = axis::heading(&mut c, &p.head.title, &p.under, width);
+    let y = axis::legend(&mut c, &legend(p), y + 18.0, width);
+    let top = y + 26.0;
+    let plot = Plot { left: 62.0, right: width - 14.0, top, bottom: top + 200.0 };
+    let values =
+        || p.points.iter().map(|d| d.seen.bound()).chain(p.centre).chain(p.warning).chain(p.action).chain([0.0]);
+    let (lo, hi) = extent(values()).unwrap_or((0.0, 1.0));
+    let near = p.action.or(p.warning).unwrap_or(hi / 3.0).abs();
+    let bent = hi > 6.0 * near || lo < -6.0 * near;
+    let value = if bent {
+        Scale::bent(values(), near, (plot.bottom, plot.top))
+    } else {
+        Scale::linear(values(), (plot.bottom, plot.top))
+    };
+    let x = Scale::time(p.points.iter().map(|d| seconds(d.time_years)), (plot.left + 8.0, plot.right - 8.0));
+    if let Some(last) = p.baseline.checked_sub(1).and_then(|i| p.points.get(i)) {
+        let end = x.at(seconds(last.time_years)) + 5.0;
+        c.rect((plot.left, plot.top), (end, plot.bottom), &format!("fill=\"{}\" fill-opacity=\"0.45\"", ink::FORECAST));
+    }
+    record::years(&mut c, &x, plot, true);
+    record::ticks(&mut c, &value, plot);
+    let unit = if bent { format!("{}; near zero linear, beyond logarithmic", p.unit) } else { p.unit.clone() };
+    c.text(10.0, plot.top - 10.0, &unit, Style::muted());
+    c.line((plot.left, value.at(0.0)), (plot.right, value.at(0.0)), ink::LINE, "");
+    limits(&mut c, p, &value, plot);
+    for d in &p.points {
+        mark(&mut c, p, *d, (&x, &value));
+    }
+    c.finish(p.head.at_width(width), width, plot.bottom + 30.0)
+}
+
+fn legend(p: &ControlPicture) -> Vec<Entry<'static>> {
+    let any = |f: &dyn Fn(Seen) -> bool| p.points.iter().any(|d| f(d.seen));
+    let above = |limit: Option<f64>| move |s: Seen| matches!((s, limit), (Seen::Value(v), Some(l)) if v > l);
+    let mut out = vec![Entry::point(Point::Disc, ink::TEXT, "one blank")];
+    if any(&|s| matches!(s, Seen::Below(_))) {
+        out.push(Entry {
+            sample: Box::new(|c, x, y| marks::nothing_found(c, Along::Y, x, (y + 7.0, y - 6.0), 2.5)),
+            width: 12.0,
+            words: "not detected: somewhere up to the limit".into(),
+        });
+    }
+    if p.warning.is_some() && any(&above(p.warning)) {
+        out.push(Entry::point(Point::Diamond, ink::TEXT, "above the warning limit"));
+    }
+    if any(&above(p.action)) {
+        out.push(Entry::point(Point::Triangle, ink::NOT_MET, "above the action limit"));
+    }
+    out.push(Entry {
+        sample: Box::new(|c, x, y| {
+            c.rect((x - 10.0, y - 6.0), (x + 10.0, y + 6.0), &format!("fill=\"{}\"", ink::FORECAST));
+        }),
+        width: 20.0,
+        words: format!("baseline: the first {} set the limits", p.baseline),
+    });
+    out
+}
+
+fn limits(c: &mut Canvas, p: &ControlPicture, value: &Scale, plot: Plot) {
+    let mut lines: Vec<(f64, &str, &str, &str)> = [
+        (p.action, "action limit", ink::NOT_MET, "stroke-width=\"1.6\""),
+        (p.warning, "warning limit", ink::NOT_KNOWN, "stroke-width=\"1.4\" stroke-dasharray=\"6 4\""),
+        (p.centre, "median of the baseline", ink::WATER, "stroke-width=\"1.6\" stroke-dasharray=\"2 3\""),
+    ]
+    .into_iter()
+    .filter_map(|(v, name, colour, dash)| Some((v?, name, colour, dash)))
+    .collect();
+    lines.sort_by(|a, b| b.0.total_cmp(&a.0));
+    for (v, name, colour, dash) in lines {
+        let y = value.at(v);
+        c.line((plot.left, y), (plot.right, y), colour, dash);
+        let words = format!("{name} {}", quantity::format::significant_trimmed(v, 2));
+        let within = super::Area { x0: plot.left, y0: plot.top - 20.0, x1: plot.right, y1: plot.bottom };
+        let places = [
+            (plot.right - 4.0, y - 5.0, Anchor::End),
+            (plot.right - 4.0, y + 13.0, Anchor::End),
+            (plot.left + 4.0, y - 5.0, Anchor::Start),
+            (plot.left + 4.0, y + 13.0, Anchor::Start),
+        ];
+        c.text_where_free(&places, &words, Style::text().coloured(colour).rimmed(), within);
+    }
+}
+
+fn mark(c: &mut Canvas, p: &ControlPicture, d: Dated, (x, value): (&Scale, &Scale)) {
+    let at = x.at(seconds(d.time_years));
+    match d.seen {
+        Seen::Below(limit) => marks::nothing_found(c, Along::Y, at, (value.at(0.0), value.at(limit)), 2.5),
+        Seen::Value(v) => {
+            let (kind, colour) = if p.action.is_some_and(|a| v > a) {
+                (Point::Triangle, ink::NOT_MET)
+            } else if p.warning.is_some_and(|w| v > w) {
+                (Point::Diamond, ink::TEXT)
+            } else {
+                (Point::Disc, ink::TEXT)
+            };
+            point(c, (at, value.at(v)), kind, colour);
+        }
+    }
+}
