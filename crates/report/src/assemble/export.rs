@@ -85,10 +85,10 @@ fn results_table(store: &Store) -> Result<ExportTable, Error> {
         .iter()
         .map(|r| {
             let (censor, limit) = match &r.amount {
-                None => ("<", None),
-                Some(Amount::Below(b)) => ("<", Some(b.limit)),
-                Some(Amount::Above(b)) => (">", Some(b.limit)),
-                Some(_) => ("=", None),
+                None => ("below", None),
+                Some(Amount::Below(b)) => ("below", Some(b.limit)),
+                Some(Amount::Above(b)) => ("above", Some(b.limit)),
+                Some(_) => ("equal", None),
             };
             let of = |a: &Option<Amount>| a.as_ref().and_then(Amount::value);
             vec![
