@@ -111,6 +111,6 @@ pub fn lowest_flow(well: &Construction, rates: &[LeachRate], target_ng_l: f64) -
     if ng_min + u <= 0.0 {
         return Err(Error::out_of_range("leach rates", "all zero", "one above 0: without a rate any flow is enough"));
     }
-    let q = (ng_min + crate::stats::normal_quantile(0.95) * u) / target_ng_l;
+    let q = (ng_min + distribution::normal::quantile(0.95) * u) / target_ng_l;
     Ok(added(well, rates, &[q])?[0])
 }

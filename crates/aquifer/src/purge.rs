@@ -13,7 +13,7 @@
 //! `tests/validation_purge.rs`.
 
 use crate::Error;
-use crate::stats::t_quantile;
+use distribution::t;
 use quantity::{Finding, Outcome, Stage};
 use serde::Serialize;
 use std::sync::LazyLock;
@@ -386,7 +386,7 @@ fn washout_at(points: &[(f64, f64)], k: f64, flow_l_min: Option<f64>) -> Washout
     }
     let c = normal.try_inverse().map_or_else(|| nalgebra::Matrix3::from_element(f64::INFINITY), |m| m * s2);
     let u_aquifer = c[(0, 0)].sqrt();
-    let reach = t_quantile(0.975, dof) * u_aquifer;
+    let reach = t::quantile(0.975, dof) * u_aquifer;
     let last = points[points.len() - 1];
     Washout {
         aquifer,

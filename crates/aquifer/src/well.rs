@@ -13,8 +13,9 @@
 //! nothing of water below the screens. Checked in `tests/validation_well.rs`.
 
 use crate::Error;
-use crate::stats::{line, mean_sd, t_two_sided_p};
+use crate::stats::{line, mean_sd};
 use crate::water::{STANDARD_GRAVITY, density_kg_m3};
+use distribution::t;
 use quantity::format::significant;
 use quantity::{Amount, Contribution, Derivation, Finding, Measured, Outcome, Stage, Unit};
 use serde::{Deserialize, Serialize};
@@ -301,7 +302,7 @@ fn drift(q: &[f64], mean: f64) -> Option<Drift> {
     let x: Vec<f64> = (0..q.len()).map(|i| i as f64).collect();
     let l = line(&x, q)?;
     let p =
-        if l.u_slope > 0.0 { t_two_sided_p(l.slope / l.u_slope, l.dof) } else { f64::from(u8::from(l.slope == 0.0)) };
+        if l.u_slope > 0.0 { t::two_sided_p(l.slope / l.u_slope, l.dof) } else { f64::from(u8::from(l.slope == 0.0)) };
     Some(Drift { percent: 100.0 * l.slope * (q.len() as f64 - 1.0) / mean, p })
 }
 

@@ -15,7 +15,7 @@
 //! classification of a cabinet. Checked in `tests/validation_air.rs`.
 
 use crate::Error;
-use crate::stats::{binomial_interval, poisson_lower, poisson_upper};
+use distribution::{binomial, poisson};
 use quantity::format::significant;
 use quantity::{Amount, Finding, Outcome, Stage, Unit};
 use serde::{Deserialize, Serialize};
@@ -219,7 +219,7 @@ fn large_enough(volume_l: f64, needed_l: f64) -> bool {
 fn one_size(c: Count, volume_l: f64) -> SizeReading {
     let per_m3 = 1000.0 / volume_l;
     let counted = c.count as f64 * per_m3;
-    let upper = poisson_upper(c.count, 0.95) * per_m3;
+    let upper = poisson::upper_limit(c.count, 0.05) * per_m3;
     let class_of = |x: f64| strictest(|n| class_limit(n, c.size_um).is_some_and(|l| x <= l));
     let shown = strictest(|n| {
         class_limit(n, c.size_um).is_some_and(|l| counted <= l)
@@ -230,7 +230,7 @@ fn one_size(c: Count, volume_l: f64) -> SizeReading {
         size_um: c.size_um,
         count: c.count,
         per_m3: counted,
-        lower_95_per_m3: poisson_lower(c.count, 0.95) * per_m3,
+        lower_95_per_m3: poisson::lower_limit(c.count, 0.05) * per_m3,
         upper_95_per_m3: upper,
         under_limit_of_class: class_of(counted),
         shown_class: shown,
@@ -357,7 +357,8 @@ pub fn reduction(cabinet: &AirSample, ambient: &AirSample, size_um: f64) -> Resu
             "at least one particle in one of them",
         ));
     }
-    let (low, high) = binomial_interval(inside, inside + outside, 0.95);
+    let tail = |limit: fn(u64, u64, f64) -> f64| limit(inside, inside + outside, 0.025);
+    let (low, high) = (tail(binomial::lower_limit), tail(binomial::upper_limit));
     let factor = |p: f64| (1.0 - p) / p * cabinet.volume_l / ambient.volume_l;
     Ok(Reduction {
         size_um,

@@ -22,7 +22,7 @@
 use crate::Error;
 use crate::nnls::{Nnls, gram, project};
 use crate::share::{GrossAndBlank, water_share};
-use crate::stats::t_quantile;
+use distribution::t;
 use nalgebra::{DMatrix, DVector};
 use quantity::{Measured, Unit};
 use serde::{Deserialize, Serialize};
@@ -557,7 +557,7 @@ fn pseudo_inverse(m: DMatrix<f64>) -> DMatrix<f64> {
 
 fn report(s: &Survey, waters: &[String], d: &Design, f: &Fitted) -> Attribution {
     let w = waters.len();
-    let t = t_quantile(0.975, f.dof);
+    let t = t::quantile(0.975, f.dof);
     let relative_r2 = (s.recovery.1 / s.recovery.0).powi(2);
     let strength = |j: usize| -> (f64, f64, f64, (f64, f64)) {
         let (best, plain) = (f.best[j] / d.scale[j], f.plain[j] / d.scale[j]);

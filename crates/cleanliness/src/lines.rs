@@ -12,10 +12,9 @@
 //! Checked in `tests/validation_lines.rs`.
 
 use crate::Error;
-use crate::stats::t_quantile;
+use distribution::t;
 use quantity::format::significant;
 use serde::Serialize;
-use statrs::distribution::{ContinuousCDF, StudentsT};
 
 /// A weighted line and its test.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -89,7 +88,7 @@ pub fn tested_line(points: &[Point]) -> Result<TestedLine, Error> {
         hint: "fill different volumes, or let the well flow at different rates".into(),
     })?;
     let f = weighted(points, tau2).expect("different x were found");
-    let reach = t_quantile(0.975, n - 2.0);
+    let reach = t::quantile(0.975, n - 2.0);
     let (us, ui) = (f.variance_slope.sqrt(), f.variance_intercept.sqrt());
     let bend = (points.len() > 3).then(|| square_term(points, n)).flatten();
     Ok(TestedLine {
@@ -198,7 +197,7 @@ fn square_term(points: &[Point], n: f64) -> Option<(f64, f64)> {
         return None;
     }
     let t = zr / zz.sqrt();
-    let p = 2.0 * StudentsT::new(0.0, 1.0, dof).ok()?.cdf(-t.abs());
+    let p = t::two_sided_p(t, dof);
     Some((zr / zz, p))
 }
 
@@ -257,7 +256,7 @@ pub fn flows(points: &[Point]) -> Result<(TestedLine, String), Error> {
         significant(l.u_slope, 2)
     );
     let rising =
-        l.slope + l.u_slope * t_quantile(0.975, l.dof) < 0.0 || (!l.is_a_line() && l.bend.is_some_and(|b| b > 0.0));
+        l.slope + l.u_slope * t::quantile(0.975, l.dof) < 0.0 || (!l.is_a_line() && l.bend.is_some_and(|b| b > 0.0));
     sentence.push_str(match (l.is_a_line(), rising) {
         (true, false) => ": the points lie on a line in 1/flow.",
         (_, true) => "; but it rises with faster flow: particles may be carried, look at filtered beside unfiltered, Fe and Al.",

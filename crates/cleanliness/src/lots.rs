@@ -11,7 +11,8 @@
 //! from the lot and handled like it. Checked in `tests/validation_lots.rs`.
 
 use crate::Error;
-use crate::stats::{mean_sd, normal_quantile, tolerance_factor};
+use crate::stats::mean_sd;
+use distribution::{noncentral::tolerance_factor, normal};
 use quantity::format::significant;
 use quantity::{Amount, Finding, Outcome, Stage, Unit};
 use serde::{Deserialize, Serialize};
@@ -157,7 +158,7 @@ fn plot_correlation(values: &[f64]) -> f64 {
     sorted.sort_by(f64::total_cmp);
     let n = sorted.len() as f64;
     // Blom 1958: (i − 3/8)/(n + 1/4).
-    let scores: Vec<f64> = (1..=sorted.len()).map(|i| normal_quantile((i as f64 - 0.375) / (n + 0.25))).collect();
+    let scores: Vec<f64> = (1..=sorted.len()).map(|i| normal::quantile((i as f64 - 0.375) / (n + 0.25))).collect();
     let (m, s) = mean_sd(&sorted);
     let (_, t) = mean_sd(&scores);
     if s == 0.0 {

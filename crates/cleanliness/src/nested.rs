@@ -8,7 +8,7 @@
 //! blanks are for looking at stages: from a sample exactly one blank is subtracted, elsewhere.
 //! Checked in the tests below.
 
-use crate::stats::t_quantile;
+use distribution::t;
 
 /// What a stage added.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -62,7 +62,7 @@ fn moments(x: &[f64]) -> Option<(f64, f64, f64)> {
 }
 
 fn with_dof(value: f64, u: f64, dof: f64) -> Added {
-    let (two, one) = (t_quantile(0.975, dof), t_quantile(0.95, dof));
+    let (two, one) = (t::quantile(0.975, dof), t::quantile(0.95, dof));
     Added { value, u, dof, interval: (value - two * u, value + two * u), upper: value + one * u }
 }
 

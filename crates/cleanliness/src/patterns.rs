@@ -13,11 +13,11 @@
 use crate::Error;
 use crate::lines::{Point, tested_line};
 use crate::nnls::{Nnls, gram, project};
-use crate::stats::{mean_sd, t_quantile};
+use crate::stats::mean_sd;
+use distribution::{chi2, t};
 use quantity::format::significant;
 use quantity::{Amount, Finding, Outcome, Stage, Unit};
 use serde::{Deserialize, Serialize};
-use statrs::distribution::{ChiSquared, ContinuousCDF};
 
 /// A metal in excess.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -94,7 +94,7 @@ pub fn explain(excess: &[Excess], signatures: &[Signature]) -> Result<Explained,
     let chi2: f64 = (0..n).map(|i| (b[i] - (0..k).map(|j| columns[j * n + i] * x[j]).sum::<f64>()).powi(2)).sum();
     let part = x.iter().filter(|v| **v > 0.0).count();
     let dof = (n - part.min(n - 1)) as f64;
-    let p = ChiSquared::new(dof).map_or(f64::NAN, |c| c.sf(chi2));
+    let p = chi2::sf(chi2, dof);
     let taking: Vec<&str> = (0..k)
         .filter(|j| {
             (excess.iter()).any(|e| e.value > 0.0 && x[*j] * amount(&signatures[*j], &e.metal) >= 0.05 * e.value)
@@ -141,7 +141,7 @@ pub fn training(person: &str, own_pg: &[f64], team_pg: &[f64]) -> Result<Finding
     }
     let (m, n) = (own_pg.len() as f64, team_pg.len() as f64);
     let ((own, _), (team, sd)) = (mean_sd(own_pg), mean_sd(team_pg));
-    let limit = team + t_quantile(0.95, n - 1.0) * sd * (1.0 / m + 1.0 / n).sqrt();
+    let limit = team + t::quantile(0.95, n - 1.0) * sd * (1.0 / m + 1.0 / n).sqrt();
     let met = own <= limit;
     let pg = |v: f64| significant(v, 3);
     Ok(Finding::new(

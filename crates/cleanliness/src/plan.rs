@@ -18,7 +18,8 @@
 
 use crate::Error;
 use crate::random::{normal, stream};
-use crate::stats::{mean_over_spread, noncentral_t_cdf, normal_cdf, t_quantile};
+use crate::stats::mean_over_spread;
+use distribution::{noncentral, normal, t};
 use quantity::format::significant;
 use rayon::prelude::*;
 use serde::{Deserialize, Serialize};
@@ -417,22 +418,12 @@ impl Variances {
     }
 
     fn critical_value(&self) -> f64 {
-        t_quantile(1.0 - ALPHA, self.dof) * self.estimated().sqrt()
+        t::quantile(1.0 - ALPHA, self.dof) * self.estimated().sqrt()
     }
 
-    /// Level detected with probability 1 − β = 95 %: P(T'(ν, δ) ≤ t) = β by bisection.
+    /// Level detected with probability 1 − β = 95 %.
     fn detection_limit(&self) -> f64 {
-        let t = t_quantile(1.0 - ALPHA, self.dof);
-        let (mut low, mut high) = (0.0, 4.0 * t + 10.0);
-        for _ in 0..60 {
-            let middle = 0.5 * (low + high);
-            if noncentral_t_cdf(t, self.dof, middle) > ALPHA {
-                low = middle;
-            } else {
-                high = middle;
-            }
-        }
-        0.5 * (low + high) * self.estimated().sqrt()
+        noncentral::detection_delta(ALPHA, ALPHA, self.dof) * self.estimated().sqrt()
     }
 }
 
@@ -455,7 +446,7 @@ pub fn chance(question: &Question, past: &Past, d: &Design) -> f64 {
         Question::Detect { level } => {
             let t = t95(v.dof);
             let (a, se) = (v.estimated(), (v.estimated() + v.known(level)).sqrt());
-            mean_over_spread(v.dof, PANELS, |s| normal_cdf((level - t * s * a.sqrt()) / se))
+            mean_over_spread(v.dof, PANELS, |s| normal::cdf((level - t * s * a.sqrt()) / se))
         }
         Question::Limit { level, limit } => {
             let known = v.known(level) + r2 * level * level;
@@ -473,8 +464,8 @@ pub fn chance(question: &Question, past: &Past, d: &Design) -> f64 {
             let stt = step * step * n * (n * n - 1.0) / 12.0;
             let one = v.estimated() + v.known(level) + (natural_share * level).powi(2);
             let delta = (percent_per_year.abs() / 100.0 * level) / (one / stt).sqrt();
-            let t = t_quantile(1.0 - 0.5 * ALPHA, n - 2.0);
-            1.0 - noncentral_t_cdf(t, n - 2.0, delta) + noncentral_t_cdf(-t, n - 2.0, delta)
+            let t = t::quantile(1.0 - 0.5 * ALPHA, n - 2.0);
+            noncentral::sf(t, n - 2.0, delta) + noncentral::cdf(-t, n - 2.0, delta)
         }
         Question::DetectionLimit { target, .. } => f64::from(u8::from(v.detection_limit() <= target)),
     }
@@ -487,7 +478,7 @@ fn tested(distance: f64, a: f64, b: f64, dof: f64) -> f64 {
         let spread = a * s * s + b;
         // Welch–Satterthwaite with the estimated part's degrees of freedom.
         let effective = (dof * (spread / (a * s * s).max(1e-300)).powi(2)).min(1e7);
-        normal_cdf((distance - t95(effective) * spread.sqrt()) / se)
+        normal::cdf((distance - t95(effective) * spread.sqrt()) / se)
     })
 }
 
@@ -495,7 +486,7 @@ fn tested(distance: f64, a: f64, b: f64, dof: f64) -> f64 {
 /// degrees of freedom on (error under 0.01 there, 1e-4 at six), exact below.
 fn t95(dof: f64) -> f64 {
     if dof < 3.0 {
-        return t_quantile(1.0 - ALPHA, dof);
+        return t::quantile(1.0 - ALPHA, dof);
     }
     // Abramowitz & Stegun 1964, 26.7.5, four terms.
     let z2 = Z95 * Z95;
@@ -608,11 +599,11 @@ fn one_trip(question: &Question, past: &Past, d: &Design, rng: &mut rand::rngs::
     let r = recovery_variance(past, d).sqrt();
     let spread = |a: f64, known: f64| {
         let total = a + known;
-        (total.sqrt(), t_quantile(1.0 - ALPHA, (v.dof * (total / a).powi(2)).min(1e7)))
+        (total.sqrt(), t::quantile(1.0 - ALPHA, (v.dof * (total / a).powi(2)).min(1e7)))
     };
     let per = 1.0 / v.n_s + 1.0 / v.n_b;
     match *question {
-        Question::Detect { level } => water(level, rng) - mean > t_quantile(1.0 - ALPHA, v.dof) * (s2 * per).sqrt(),
+        Question::Detect { level } => water(level, rng) - mean > t::quantile(1.0 - ALPHA, v.dof) * (s2 * per).sqrt(),
         Question::Limit { level, limit } => {
             let c = (water(level, rng) - mean) * (1.0 + r * normal(rng));
             let (u, t) = spread(s2 * per, v.known(level) + (r * level).powi(2));
@@ -639,7 +630,7 @@ fn one_trip(question: &Question, past: &Past, d: &Design, rng: &mut rand::rngs::
             let slope = sty / stt;
             let dof = n as f64 - 2.0;
             let s2 = (syy - sy * sy / n as f64 - slope * sty) / dof;
-            slope.abs() > t_quantile(1.0 - 0.5 * ALPHA, dof) * (s2 / stt).sqrt()
+            slope.abs() > t::quantile(1.0 - 0.5 * ALPHA, dof) * (s2 / stt).sqrt()
         }
         Question::DetectionLimit { target, .. } => v.detection_limit() <= target,
     }

@@ -16,7 +16,7 @@
 //! simulation in `tests/validation_share.rs`.
 
 use crate::Error;
-use crate::stats::t_quantile;
+use distribution::t;
 use quantity::format::{at_decimals, decimals_for};
 use quantity::{Amount, Derivation, Finding, Measured, Outcome, Stage, Unit};
 use serde::Serialize;
@@ -100,7 +100,7 @@ pub fn water_share(input: &GrossAndBlank, confidence: f64) -> Result<Share, Erro
     };
     let best = rho.clamp(0.0, 1.0);
     let dof = dof_of(&g, &b, best);
-    let t = t_quantile(0.5 + 0.5 * confidence, dof);
+    let t = t::quantile(0.5 + 0.5 * confidence, dof);
     let misfit = |r: f64| (b.value - r * g.value).powi(2) / spread(r);
     let least = if held == Held::Inside { 0.0 } else { misfit(best) };
     let (low, high) = allowed_ratios(&g, &b, c, t * t + least);

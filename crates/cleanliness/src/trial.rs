@@ -16,7 +16,7 @@
 
 use crate::Error;
 use crate::random::{normal, stream};
-use crate::stats::t_quantile;
+use distribution::t;
 use quantity::format::significant;
 use rayon::prelude::*;
 use serde::Serialize;
@@ -262,7 +262,7 @@ const CRITICAL_DRAWS: usize = 4000;
 /// The ratio that a step without effect exceeds with the given probability, one-sided, in this design.
 fn critical(design: &Design, risk: f64) -> f64 {
     if design.dof > 0 {
-        return t_quantile(1.0 - risk, design.dof as f64);
+        return t::quantile(1.0 - risk, design.dof as f64);
     }
     // In a saturated orthogonal design the effects of noise are independent normals: simulate those.
     let k = design.steps.len();

@@ -3,7 +3,7 @@
 #![allow(clippy::float_cmp)] // exact values are meant where they are compared
 
 use cleanliness::lots::{LotRule, Scale, judge};
-use cleanliness::stats::{noncentral_t_cdf, tolerance_factor};
+use distribution::noncentral::tolerance_factor;
 use quantity::Outcome;
 
 const RULE: LotRule = LotRule { target_pg: 20.0, content: 0.95, confidence: 0.95 };
@@ -17,23 +17,6 @@ fn tolerance_factors() {
     // n 43 at 90 % content, 99 % confidence: 1.8740 exact (the handbook's approximation is 1.8752).
     assert!((tolerance_factor(43, 0.90, 0.99) - 1.8740).abs() < 6e-5);
 }
-
-#[test]
-fn noncentral_t_agrees_with_scipy() {
-    // scipy 1.17.1: stats.nct.cdf(t, dof, delta).
-    for (t, dof, delta, want) in SCIPY_NCT {
-        let got = noncentral_t_cdf(t, dof, delta);
-        assert!((got - want).abs() < 1e-8, "{t} {dof} {delta}: {got} {want}");
-    }
-}
-
-const SCIPY_NCT: [(f64, f64, f64, f64); 5] = [
-    (3.0, 4.0, 2.0, 0.710539476289959),
-    (9.4, 4.0, 3.678, 0.9500457358213807),
-    (2.5, 9.5, 0.0, 0.9837074711051979),
-    (1.2, 60.0, 1.0, 0.5768481792690934),
-    (-0.5, 3.0, 1.5, 0.027043003383508422),
-];
 
 #[test]
 fn accept_refuse_or_more_blanks() {

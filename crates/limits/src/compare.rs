@@ -16,7 +16,6 @@ use crate::table::Limit;
 use quantity::format::significant;
 use quantity::{Amount, Measured, Substance, Unit};
 use serde::Serialize;
-use statrs::distribution::{ContinuousCDF, StudentsT};
 
 /// How sure the programme wants to be.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -205,13 +204,7 @@ fn cdf(distance: f64, u: f64, dof: f64) -> f64 {
     if u == 0.0 {
         return f64::from(u8::from(distance >= 0.0));
     }
-    let z = distance / u;
-    // Beyond a thousand degrees of freedom t and normal differ by less than 1e-3 of the tail.
-    if dof > 1e3 {
-        0.5 * libm::erfc(-z / std::f64::consts::SQRT_2)
-    } else {
-        StudentsT::new(0.0, 1.0, dof).map_or(f64::NAN, |t| t.cdf(z))
-    }
+    distribution::t::cdf(distance / u, dof)
 }
 
 /// Inside the limit drawn in by `w` at each end?

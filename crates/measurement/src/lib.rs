@@ -22,7 +22,6 @@ mod dd;
 pub mod detection;
 pub mod detector;
 pub mod dilution;
-pub mod dist;
 pub mod error;
 pub mod expression;
 pub mod interference;
@@ -35,6 +34,8 @@ pub mod ratio;
 pub mod robust;
 pub mod run;
 pub mod uncertainty;
+
+pub use distribution as dist;
 
 /// The calculations of this crate on the command line.
 pub const CALCULATIONS: &[quantity::Calculation] = &[

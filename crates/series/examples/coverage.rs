@@ -8,10 +8,11 @@
 //! row `theil-sen-limits-falling` has the three limits one after the other in time, highest first.
 //! Fixed random streams: the same table on any machine.
 
+use distribution::normal;
 use rand::{RngExt, SeedableRng, rngs::ChaCha8Rng};
 use rayon::prelude::*;
 use series::summary::{self, Method};
-use series::{Observation, Reading, special, trend};
+use series::{Observation, Reading, trend};
 
 const SERIES: u64 = 2000;
 const YEARS: f64 = 12.0;
@@ -26,7 +27,7 @@ struct Case {
 
 fn limits(censored: f64) -> [f64; 3] {
     let apart = 0.15_f64.min(0.5 * (1.0 - censored));
-    [censored + apart, censored, censored - apart].map(|p| special::normal_quantile(p).exp())
+    [censored + apart, censored, censored - apart].map(|p| normal::quantile(p).exp())
 }
 
 fn reading(value: f64, limit: f64, censored: f64) -> Reading {
@@ -40,7 +41,7 @@ fn rng(case: &Case, series: u64, kind: u64) -> ChaCha8Rng {
 }
 
 fn normal(rng: &mut ChaCha8Rng) -> f64 {
-    special::normal_quantile(rng.random_range(1e-16..1.0))
+    normal::quantile(rng.random_range(1e-16..1.0))
 }
 
 fn summaries(case: &Case, series: u64) -> Vec<Answer> {
@@ -120,7 +121,7 @@ fn main() {
         "quantity,method,n,censored_percent,coverage_percent,no_answer_percent,median_estimate_over_true,median_width_over_true,series"
     );
     // Mean, median and 90th percentile of the lognormal with μ = 0, σ = 1.
-    let truths = [("mean", 0.5_f64.exp()), ("median", 1.0), ("p90", special::normal_quantile(0.9).exp())];
+    let truths = [("mean", 0.5_f64.exp()), ("median", 1.0), ("p90", normal::quantile(0.9).exp())];
     for n in [12, 40, 120] {
         for censored in [0.0, 0.3, 0.6, 0.8] {
             let case = Case { n, censored };

@@ -9,7 +9,7 @@
 use series::likelihood::{self, Family};
 use series::slope::{PairSlopes, Point};
 use series::survey::{self, Row};
-use series::{Observation, Reading, kendall, product_limit, special};
+use series::{Observation, Reading, kendall, product_limit};
 use std::time::Instant;
 
 fn numbers(text: &str) -> Vec<Vec<f64>> {
@@ -59,7 +59,7 @@ fn slope(rows: &[Vec<f64>]) -> (f64, (f64, f64)) {
     let variance = kendall::s_variance(&kendall::Codes::of_values(&x), &kendall::Codes::of_values(&y));
     let mut pairs = PairSlopes::new(vec![points]);
     let b = pairs.estimate().expect("a slope");
-    let c = special::normal_quantile(0.975) * variance.sqrt();
+    let c = distribution::normal::quantile(0.975) * variance.sqrt();
     (b, pairs.interval(c as u64))
 }
 

@@ -16,7 +16,8 @@
 
 use crate::kendall::{self, PFrom};
 use crate::step::{self, Shift};
-use crate::{Error, Observation, Reading, record, special, trend};
+use crate::{Error, Observation, Reading, record, trend};
+use distribution::{binomial, chi2, normal};
 
 /// What differences count most.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -89,7 +90,7 @@ pub fn compare(groups: &[Vec<Reading>], weight: Weight, confidence: f64) -> Resu
     check(groups)?;
     let (scores, covariance) = scores(groups, weight);
     let chi_squared = quadratic_form(&scores, &covariance);
-    let mut p = special::chi_squared_sf(chi_squared, groups.len() as f64 - 1.0);
+    let mut p = chi2::sf(chi_squared, groups.len() as f64 - 1.0);
     let mut p_from = format!("chi-squared with {} degrees of freedom", groups.len() - 1);
     let (mut s, mut z) = (None, None);
     if groups.len() == 2 && weight == Weight::Gehan {
@@ -257,7 +258,7 @@ fn sign_p(above: usize, below: usize) -> f64 {
     if n == 0 {
         return 1.0;
     }
-    (2.0 * special::binomial_cdf(above.min(below) as i64, n, 0.5)).min(1.0)
+    (2.0 * binomial::cdf(above.min(below) as u64, n, 0.5)).min(1.0)
 }
 
 /// Up to this n the signed-rank distribution is counted exactly.
@@ -285,7 +286,7 @@ fn signed_rank(differences: &[f64]) -> Option<(f64, f64)> {
     } else {
         let variance: f64 = ranks.iter().map(|r| (*r as f64) * (*r as f64)).sum();
         let z = (gap as f64 - 1.0).max(0.0) / libm::sqrt(variance);
-        2.0 * special::normal_cdf(-z)
+        2.0 * normal::cdf(-z)
     };
     Some((0.5 * w as f64, p))
 }
@@ -333,7 +334,7 @@ fn walsh(d: &[f64], confidence: f64) -> Shift {
             .count()
     } else {
         let n = n as f64;
-        let z = special::normal_quantile(1.0 - tail);
+        let z = normal::upper_quantile(tail);
         let sd = libm::sqrt(n * (n + 1.0) * (2.0 * n + 1.0) / 24.0);
         (n * (n + 1.0) / 4.0 - z * sd).max(0.0) as usize
     };

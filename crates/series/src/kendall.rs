@@ -12,7 +12,7 @@
 //! into n(n−1)(2n+5)/18 without them. What it does not do: it assumes that (value, limit) pairs
 //! are exchangeable in time; a limit that moved in step with time is reported by `trend`.
 
-use crate::{Reading, special};
+use crate::Reading;
 use rand::{SeedableRng, rngs::ChaCha8Rng, seq::SliceRandom};
 use rayon::prelude::*;
 use std::collections::BTreeMap;
@@ -509,7 +509,7 @@ pub fn normal_p(s: f64, variance: f64) -> f64 {
         return 1.0;
     }
     let z = (s.abs() - 1.0).max(0.0) / libm::sqrt(variance);
-    (2.0 * special::normal_cdf(-z)).min(1.0)
+    (2.0 * distribution::normal::cdf(-z)).min(1.0)
 }
 
 /// Tests whether `b` rises or falls with `a` (same length).

@@ -32,7 +32,6 @@ pub mod record;
 pub mod seasonal;
 pub mod slope;
 pub mod smooth;
-pub mod special;
 pub mod step;
 pub mod summary;
 pub mod survey;

@@ -13,7 +13,8 @@
 //! `docs/validation/series_coverage.csv` says so. Checked in `tests/handbook.rs` and in
 //! `bench/series` against scipy's fit of censored data.
 
-use crate::{Error, Reading, record, special};
+use crate::{Error, Reading, record};
+use distribution::{gamma, normal, t};
 
 /// The shape assumed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -220,7 +221,7 @@ impl Fit {
 
     /// Profile-likelihood interval; an end that the data do not bound is 0 or infinite.
     pub fn interval(&self, target: Target, confidence: f64) -> (f64, f64) {
-        let t = special::t_quantile(0.5 * (1.0 + confidence), self.known as f64 - 1.0);
+        let t = t::quantile(0.5 * (1.0 + confidence), self.known as f64 - 1.0);
         let best = self.ln_target(target, self.best);
         let side = |direction: f64| self.edge(target, best, direction, t);
         (side(-1.0), side(1.0))
@@ -300,11 +301,11 @@ impl Fit {
 fn offset(family: Family, target: Target, second: f64) -> f64 {
     match (family, target) {
         (Family::Lognormal, Target::Mean) => 0.5 * libm::exp(2.0 * second),
-        (Family::Lognormal, Target::Percentile(p)) => libm::exp(second) * special::normal_quantile(p),
+        (Family::Lognormal, Target::Percentile(p)) => libm::exp(second) * normal::quantile(p),
         (Family::Gamma, Target::Mean) => 0.0,
         (Family::Gamma, Target::Percentile(p)) => {
             let k = libm::exp(second);
-            libm::log(special::gamma_quantile(p, k) / k)
+            libm::log(gamma::quantile(p, k) / k)
         }
     }
 }
@@ -315,7 +316,7 @@ fn lognormal(s: &Sums, mu: f64, ln_sigma: f64) -> f64 {
     let squares = s.log_squares - 2.0 * mu * s.logs + s.n * mu * mu;
     let values =
         -s.n * (ln_sigma + 0.5 * libm::log(2.0 * std::f64::consts::PI)) - s.logs - squares / (2.0 * sigma * sigma);
-    let limits: f64 = s.limits.iter().map(|(_, ln, count)| count * special::ln_normal_cdf((ln - mu) / sigma)).sum();
+    let limits: f64 = s.limits.iter().map(|(_, ln, count)| count * normal::log_cdf((ln - mu) / sigma)).sum();
     values + limits
 }
 
@@ -327,14 +328,14 @@ fn gamma(s: &Sums, ln_mean: f64, ln_k: f64) -> f64 {
     }
     let ln_scale = ln_mean - ln_k;
     let scale = libm::exp(ln_scale);
-    let values = (k - 1.0) * s.logs - s.values / scale - s.n * (special::ln_gamma(k) + k * ln_scale);
+    let values = (k - 1.0) * s.logs - s.values / scale - s.n * (libm::lgamma(k) + k * ln_scale);
     let limits: f64 = s
         .limits
         .iter()
         .map(|(limit, ln, count)| {
-            let p = special::gamma_p(k, limit / scale);
+            let p = gamma::tails(limit / scale, k).lower;
             // Where the share underflows: P(k, x) ≈ x^k / Γ(k + 1) (DLMF 8.7.1).
-            let ln_p = if p > 1e-290 { libm::log(p) } else { k * (ln - ln_scale) - special::ln_gamma(k + 1.0) };
+            let ln_p = if p > 1e-290 { libm::log(p) } else { k * (ln - ln_scale) - libm::lgamma(k + 1.0) };
             count * ln_p
         })
         .sum();

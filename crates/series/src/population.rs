@@ -11,7 +11,8 @@
 //! exact noncentral-t ones, not an approximation. Not for trending series: a limit of a
 //! population needs values that are alike. Checked in `tests/handbook.rs`.
 
-use crate::{Error, Reading, record, special};
+use crate::{Error, Reading, record};
+use distribution::{binomial, noncentral, poisson, t};
 
 /// Refuses a probability outside (0, 1).
 fn check_share(name: &'static str, value: f64) -> Result<(), Error> {
@@ -40,13 +41,7 @@ fn check_trials(k: u64, n: u64) -> Result<(), Error> {
 pub fn clopper_pearson_upper(k: u64, n: u64, confidence: f64) -> Result<f64, Error> {
     check_trials(k, n)?;
     check_share("confidence", confidence)?;
-    Ok(if k == n {
-        1.0
-    } else if k == 0 {
-        1.0 - libm::exp(libm::log(1.0 - confidence) / n as f64)
-    } else {
-        special::beta_quantile(confidence, k as f64 + 1.0, (n - k) as f64)
-    })
+    Ok(binomial::upper_limit(k, n, 1.0 - confidence))
 }
 
 /// Lower one-sided Clopper–Pearson limit of a share.
@@ -55,7 +50,8 @@ pub fn clopper_pearson_upper(k: u64, n: u64, confidence: f64) -> Result<f64, Err
 /// As [`clopper_pearson_upper`].
 pub fn clopper_pearson_lower(k: u64, n: u64, confidence: f64) -> Result<f64, Error> {
     check_trials(k, n)?;
-    Ok(1.0 - clopper_pearson_upper(n - k, n, confidence)?)
+    check_share("confidence", confidence)?;
+    Ok(binomial::lower_limit(k, n, 1.0 - confidence))
 }
 
 /// Two-sided Clopper–Pearson interval.
@@ -75,9 +71,7 @@ pub fn clopper_pearson(k: u64, n: u64, confidence: f64) -> Result<(f64, f64), Er
 pub fn poisson_interval(count: u64, confidence: f64) -> Result<(f64, f64), Error> {
     check_share("confidence", confidence)?;
     let tail = 0.5 * (1.0 - confidence);
-    let k = count as f64;
-    let low = if count == 0 { 0.0 } else { special::gamma_quantile(tail, k) };
-    Ok((low, special::gamma_quantile(1.0 - tail, k + 1.0)))
+    Ok((poisson::lower_limit(count, tail), poisson::upper_limit(count, tail)))
 }
 
 /// How many of the ranks 1 to n, from the lowest on, meet a condition that fails for good.
@@ -104,7 +98,7 @@ pub fn percentile_ranks(n: usize, share: f64, confidence: f64) -> Result<(Option
     check_share("share", share)?;
     check_share("confidence", confidence)?;
     let tail = 0.5 * (1.0 - confidence);
-    let below = |k: usize| special::binomial_cdf(k as i64 - 1, n as u64, share);
+    let below = |k: usize| binomial::below(k as u64, n as u64, share);
     // Largest l with P(X ≤ l − 1) ≤ tail; smallest u with P(X ≤ u − 1) ≥ 1 − tail.
     let low = ranks_while(n, |k| below(k) <= tail);
     let high = ranks_while(n, |k| below(k) < 1.0 - tail) + 1;
@@ -120,7 +114,7 @@ pub fn percentile_ranks(n: usize, share: f64, confidence: f64) -> Result<(Option
 pub fn percentile_upper_rank(n: usize, share: f64, confidence: f64) -> Result<Option<usize>, Error> {
     check_share("share", share)?;
     check_share("confidence", confidence)?;
-    let rank = 1 + ranks_while(n, |k| special::binomial_cdf(k as i64 - 1, n as u64, share) < confidence);
+    let rank = 1 + ranks_while(n, |k| binomial::below(k as u64, n as u64, share) < confidence);
     Ok((rank <= n).then_some(rank))
 }
 
@@ -190,7 +184,7 @@ pub fn tolerance_upper(values: &[f64], shape: Shape, share: f64, confidence: f64
     check_share("share", share)?;
     check_share("confidence", confidence)?;
     let (mean, sd) = moments(values, shape)?;
-    let k = special::tolerance_factor(values.len(), share, confidence);
+    let k = noncentral::tolerance_factor(values.len(), share, confidence);
     Ok(back(mean + k * sd, shape))
 }
 
@@ -203,7 +197,7 @@ pub fn prediction_upper(values: &[f64], shape: Shape, future: usize, confidence:
     check_share("confidence", confidence)?;
     let (mean, sd) = moments(values, shape)?;
     let n = values.len() as f64;
-    let t = special::t_quantile(1.0 - (1.0 - confidence) / future.max(1) as f64, n - 1.0);
+    let t = t::upper_quantile((1.0 - confidence) / future.max(1) as f64, n - 1.0);
     Ok(back(mean + t * sd * libm::sqrt(1.0 + 1.0 / n), shape))
 }
 

@@ -10,7 +10,8 @@
 //! a chance near 0.8: 0.009. Checked in `tests/programme_of_years.rs` against scipy.
 
 use crate::kendall::{self, Codes, PChoice};
-use crate::{Error, Reading, special};
+use crate::{Error, Reading};
+use distribution::normal;
 use rand::{RngExt, SeedableRng, rngs::ChaCha8Rng};
 use rayon::prelude::*;
 
@@ -128,7 +129,7 @@ fn chance(q: &Question, more_years: u32) -> f64 {
                 .iter()
                 .map(|d| {
                     let u: f64 = rng.random_range(1e-16..1.0);
-                    let y = slope * (d - dates[0]) + q.sd_ln * special::normal_quantile(u);
+                    let y = slope * (d - dates[0]) + q.sd_ln * normal::quantile(u);
                     match ln_limit {
                         Some(l) if y < l => Reading::Below(l),
                         _ => Reading::Known(y),

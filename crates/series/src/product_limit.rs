@@ -12,7 +12,8 @@
 //! memory). Trusted where `docs/validation/series_coverage.csv` says so. Checked in
 //! `tests/handbook.rs` against published cases and in `bench/series` against lifelines.
 
-use crate::{Error, Reading, record, special};
+use crate::{Error, Reading, record};
+use distribution::{normal, t};
 
 /// One step of the distribution.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -106,7 +107,7 @@ impl ProductLimit {
     /// Interval of a percentile: the values at which the test of F = p by the logit of F does
     /// not reject. An open lower end is "below the lowest known value"; an open upper end is infinite.
     pub fn percentile_interval(&self, p: f64, confidence: f64) -> (Reading, f64) {
-        let z = special::normal_quantile(0.5 * (1.0 + confidence));
+        let z = normal::quantile(0.5 * (1.0 + confidence));
         let target = logit(p);
         let (mut low, mut high) = (Reading::Below(self.lowest()), f64::INFINITY);
         for s in &self.steps {
@@ -138,7 +139,7 @@ impl ProductLimit {
             + self.mass_below_lowest * lowest;
         let low = high - self.mass_below_lowest * lowest.max(0.0);
         let known: usize = self.steps.iter().map(|s| s.here).sum();
-        let t = special::t_quantile(0.5 * (1.0 + confidence), (known as f64 - 1.0).max(1.0));
+        let t = t::quantile(0.5 * (1.0 + confidence), (known as f64 - 1.0).max(1.0));
         let half = t * libm::sqrt(self.mean_variance());
         let interval = if low > 0.0 {
             // On the log scale: concentrations are skewed and never negative.

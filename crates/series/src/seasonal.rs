@@ -10,7 +10,7 @@
 //! Checked in `tests/seasonal.rs` against the definition and by simulation.
 
 use crate::kendall::{self, Codes, NullDistribution, PChoice, PFrom};
-use crate::{Error, Observation, Reading, record, special};
+use crate::{Error, Observation, Reading, record};
 use std::collections::BTreeMap;
 
 /// How the year is divided.
@@ -233,5 +233,5 @@ fn agreement(seasons: &[OneSeason]) -> Option<f64> {
     let m = z.len() as f64;
     let mean = z.iter().sum::<f64>() / m;
     let chi2 = z.iter().map(|x| x * x).sum::<f64>() - m * mean * mean;
-    Some(special::chi_squared_sf(chi2, m - 1.0))
+    Some(distribution::chi2::sf(chi2, m - 1.0))
 }

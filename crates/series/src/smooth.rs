@@ -45,3 +45,41 @@ fn local_median(falling: &[&Observation], t: f64, h: f64) -> Option<Reading> {
     // Mass of a half or more below the lowest known value: that is all that is known.
     answer.map(|v| if share >= 0.5 { Reading::Below(v) } else { Reading::Known(v) })
 }
+
+/// Level at the first date of the line that rises or falls by a fixed percentage a year: median
+/// (product limit) of the logarithms less the slope. `None` with zero or negative readings or
+/// where the median lies below the lowest known residual.
+pub fn level_of_percent_line(rows: &[Observation], percent_per_year: f64) -> Option<f64> {
+    let first = rows.iter().map(|r| r.time_years).fold(f64::INFINITY, f64::min);
+    if rows.iter().any(|r| r.reading.bound() <= 0.0) {
+        return None;
+    }
+    let slope = libm::log1p(percent_per_year / 100.0);
+    let residuals: Vec<Reading> =
+        rows.iter().map(|r| r.reading.map(|y| libm::log(y) - slope * (r.time_years - first))).collect();
+    match crate::product_limit::product_limit(&residuals).ok()?.percentile(0.5) {
+        Reading::Known(level) => Some(libm::exp(level)),
+        Reading::Below(_) => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_line_in_percent_is_found_again() {
+        // 8 · 0.95^t, one reading hidden under a limit far above the line.
+        let rows: Vec<Observation> = (0..15)
+            .map(|i| {
+                let value = 8.0 * libm::pow(0.95, f64::from(i));
+                let reading = if i == 7 { Reading::Below(50.0) } else { Reading::Known(value) };
+                Observation::new(1990.0 + f64::from(i), reading)
+            })
+            .collect();
+        let level = level_of_percent_line(&rows, -5.0).unwrap();
+        assert!((level - 8.0).abs() < 1e-9, "{level}");
+        let zero = [Observation::new(1990.0, Reading::Known(0.0))];
+        assert_eq!(level_of_percent_line(&zero, 1.0), None);
+    }
+}

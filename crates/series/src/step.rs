@@ -12,7 +12,8 @@
 
 use crate::kendall::{self, Codes, PChoice};
 use crate::slope::{PairSlopes, Point};
-use crate::{Observation, Reading, special};
+use crate::{Observation, Reading};
+use distribution::normal;
 
 /// A change point chosen by the data.
 #[derive(Debug, Clone, PartialEq)]
@@ -136,7 +137,7 @@ pub(crate) fn shift(a: &[Reading], b: &[Reading], confidence: f64) -> Option<Shi
     let c = if let Some(d) = kendall::exact_distribution(&x, &y) {
         d.critical(1.0 - confidence) as u64
     } else {
-        let z = special::normal_quantile(0.5 * (1.0 + confidence));
+        let z = normal::quantile(0.5 * (1.0 + confidence));
         (z * libm::sqrt(kendall::s_variance(&x, &y)) + 1.0) as u64
     };
     Some(Shift { estimate, interval: pairs.interval(c) })

@@ -20,7 +20,8 @@ use crate::kendall::{self, Codes, Kendall, NullDistribution, PChoice, PFrom};
 use crate::seasonal::{self, Season, Seasonal};
 use crate::slope::{PairSlopes, Point};
 use crate::step::{self, ChangePoint, GivenStep};
-use crate::{Error, Observation, Reading, fitness, record, special};
+use crate::{Error, Observation, Reading, fitness, record};
+use distribution::normal;
 use quantity::{Finding, Outcome, Stage};
 
 /// What is asked.
@@ -247,7 +248,7 @@ fn critical(
     if let Some(d) = exact {
         return d.critical(1.0 - confidence) as u64;
     }
-    let z = special::normal_quantile(0.5 * (1.0 + confidence));
+    let z = normal::quantile(0.5 * (1.0 + confidence));
     (z * libm::sqrt(variance.unwrap_or(total)) + 1.0) as u64
 }
 

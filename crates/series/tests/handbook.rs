@@ -3,9 +3,10 @@
 
 #![allow(clippy::float_cmp)] // exact answers are compared exactly
 
+use distribution::noncentral;
 use series::compare::{self, Weight};
 use series::likelihood::{self, Family};
-use series::{Observation, Reading, order_statistics, population, product_limit, special, trend};
+use series::{Observation, Reading, order_statistics, population, product_limit, trend};
 
 fn near(got: f64, want: f64, tolerance: f64) {
     assert!((got - want).abs() <= tolerance, "{got} against {want}");
@@ -150,9 +151,9 @@ fn step_of_the_nile() {
 #[test]
 fn tolerance_factors() {
     for (n, k) in [(5, 4.2027), (8, 3.1873), (10, 2.9110), (20, 2.3960), (30, 2.2198)] {
-        near(special::tolerance_factor(n, 0.95, 0.95), k, 5e-5);
+        near(noncentral::tolerance_factor(n, 0.95, 0.95), k, 5e-5);
     }
-    near(special::tolerance_factor(43, 0.90, 0.99), 1.8740, 5e-5);
+    near(noncentral::tolerance_factor(43, 0.90, 0.99), 1.8740, 5e-5);
 }
 
 /// Clopper–Pearson 0 of 10; ranks of the median of 25 (binomial table).

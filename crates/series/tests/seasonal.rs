@@ -3,10 +3,11 @@
 
 #![allow(clippy::float_cmp)] // exact answers are compared exactly
 
+use distribution::normal;
 use rand::{RngExt, SeedableRng, rngs::ChaCha8Rng};
 use series::kendall::{self, Codes, PChoice};
 use series::seasonal::{Season, seasonal};
-use series::{Observation, Reading, record, special};
+use series::{Observation, Reading, record};
 
 /// Mid-month dates of so many years.
 fn monthly(years: i16, mut value: impl FnMut(usize, usize) -> Option<Reading>) -> Vec<Observation> {
@@ -53,7 +54,7 @@ fn covariance_between_seasons_is_taken_in() {
     for i in 0..records {
         let mut rng = ChaCha8Rng::seed_from_u64(4);
         rng.set_stream(i);
-        let mut normal = move || special::normal_quantile(rng.random_range(1e-16..1.0));
+        let mut normal = move || normal::quantile(rng.random_range(1e-16..1.0));
         let years: Vec<f64> = (0..15).map(|_| normal()).collect();
         let rows = monthly(15, |y, m| {
             // One month in seven is missing.

@@ -3,9 +3,12 @@
 
 use super::special::Tails;
 
+/// Step in ln x whose square is far below the resolution of f64.
+const LAST_STEP: f64 = 1e-10;
+
 /// A zero of `f` between `a` and `b`, where its signs differ (Brent 1973, zeroin). Where they do
 /// not differ the better end is given.
-pub(crate) fn brent(f: impl Fn(f64) -> f64, a: f64, b: f64) -> f64 {
+pub fn brent(f: impl Fn(f64) -> f64, a: f64, b: f64) -> f64 {
     let (mut a, mut b) = (a, b);
     let (mut fa, mut fb) = (f(a), f(b));
     let (mut c, mut fc) = (a, fa);
@@ -113,6 +116,11 @@ pub(crate) fn positive_quantile(
             step = -(gap * grows).signum() * 4.0;
         }
         let mut next = w + step;
+        // The error after a Newton step is about its square: one this small is the last.
+        if step.abs() <= LAST_STEP && (lo..=hi).contains(&next) {
+            w = next;
+            break;
+        }
         if next <= lo || next >= hi || step.abs() > last_step * 0.9 && lo.is_finite() && hi.is_finite() {
             next = match (lo.is_finite(), hi.is_finite()) {
                 (true, true) => 0.5 * (lo + hi),

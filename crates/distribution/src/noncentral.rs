@@ -1,4 +1,5 @@
-//! The non-central t distribution: T' = (Z + δ)/√(χ²/ν).
+//! The non-central t distribution, T' = (Z + δ)/√(χ²/ν), and what is made of it: the detection
+//! limit of a decision by t, and the one-sided tolerance factor.
 //!
 //! P(T' ≤ t) = ∫ Φ(t·s − δ) f(s) ds over s = χ/√ν, taken by the trapezoidal rule in ln s. The
 //! integrand is analytic, has one hump and dies away on both sides, so the rule converges
@@ -52,6 +53,43 @@ pub fn detection_delta(alpha: f64, beta: f64, nu: f64) -> f64 {
         hi *= 2.0;
     }
     super::root::brent(f, lo, hi)
+}
+
+/// t with P(T'(ν, δ) ≤ t) = p; NaN unless 0 < p < 1 and ν > 0.
+pub fn quantile(p: f64, nu: f64, delta: f64) -> f64 {
+    if !(p > 0.0 && p < 1.0 && nu > 0.0) || delta.is_nan() {
+        return f64::NAN;
+    }
+    if nu.is_infinite() {
+        return delta + normal::quantile(p);
+    }
+    // Rises with t; taken on the smaller tail.
+    let f = |t: f64| if p < 0.5 { cdf(t, nu, delta) - p } else { 1.0 - p - sf(t, nu, delta) };
+    let (mut lo, mut hi) = (delta - 2.0, delta + 2.0);
+    let mut step = 2.0;
+    while f(hi) < 0.0 && hi.is_finite() {
+        lo = hi;
+        step *= 2.0;
+        hi += step;
+    }
+    while f(lo) > 0.0 && lo.is_finite() {
+        hi = lo;
+        step *= 2.0;
+        lo -= step;
+    }
+    super::root::brent(f, lo, hi)
+}
+
+/// One-sided tolerance factor k: the mean plus k sample standard deviations of n normal values lies
+/// above the share of all with the given confidence. It is the quantile of T'(n − 1, √n·z) over √n,
+/// z the normal quantile of the share (Owen 1958, SCR-13). NaN under two values and for a share or
+/// confidence outside (0, 1).
+pub fn tolerance_factor(n: usize, share: f64, confidence: f64) -> f64 {
+    if n < 2 {
+        return f64::NAN;
+    }
+    let root = (n as f64).sqrt();
+    quantile(confidence, n as f64 - 1.0, root * normal::quantile(share)) / root
 }
 
 struct Integrand {

@@ -1,4 +1,4 @@
-//! The distributions that measurement needs: normal, t, non-central t, chi-squared, F, gamma,
+//! The distributions that the sciences need: normal, t, non-central t, chi-squared, F, gamma,
 //! beta, binomial, Poisson; each with its probability in both tails and its quantiles.
 //!
 //! In and out are dimensionless. `lower` and `upper` probabilities are separate functions because
@@ -17,9 +17,9 @@
 pub mod noncentral;
 mod root;
 pub mod special;
+mod wichura;
 
-#[allow(unused_imports)]
-pub(crate) use root::brent;
+pub use root::brent;
 use root::{Area, positive_quantile};
 use special::{Tails, beta_inc, binomial_term, gamma_inc, poisson_term};
 
@@ -30,6 +30,7 @@ fn proper(p: f64) -> bool {
 
 /// The standard normal distribution.
 pub mod normal {
+    use super::wichura;
     use std::f64::consts::{PI, SQRT_2};
 
     /// φ(z).
@@ -56,8 +57,8 @@ pub mod normal {
         }
     }
 
-    /// φ(z)/Φ(z).
-    pub(crate) fn inverse_mills(z: f64) -> f64 {
+    /// φ(z)/Φ(z), without underflow far in the lower tail.
+    pub fn inverse_mills(z: f64) -> f64 {
         if z > -30.0 { pdf(z) / cdf(z) } else { -z / tail_series(z) }
     }
 
@@ -78,7 +79,7 @@ pub mod normal {
         if p == 0.0 {
             return f64::NEG_INFINITY;
         }
-        let mut z = -SQRT_2 * statrs::function::erf::erfc_inv(2.0 * p);
+        let mut z = wichura::normal_quantile(p);
         // One Halley step on our own Φ.
         let e = (cdf(z) - p) / pdf(z);
         if e.is_finite() {
@@ -128,6 +129,11 @@ pub mod t {
         }
         let half = 0.5 * two_tails(t.abs(), nu).lower;
         if t > 0.0 { half } else { 1.0 - half }
+    }
+
+    /// P(|T| > |t|).
+    pub fn two_sided_p(t: f64, nu: f64) -> f64 {
+        2.0 * sf(t.abs(), nu)
     }
 
     /// (P(|T| > t), P(|T| ≤ t)) as lower and upper of a beta function, t > 0.
@@ -352,7 +358,7 @@ pub mod f {
 
 /// The binomial distribution.
 pub mod binomial {
-    use super::{Tails, beta_inc, binomial_term};
+    use super::{Tails, beta, beta_inc, binomial_term};
 
     /// P(X = k) of n trials with probability p.
     pub fn pmf(k: u64, n: u64, p: f64) -> f64 {
@@ -376,6 +382,23 @@ pub mod binomial {
     /// P(X ≤ k).
     pub fn cdf(k: u64, n: u64, p: f64) -> f64 {
         tails(k, n, p).lower
+    }
+
+    /// P(X < k).
+    pub fn below(k: u64, n: u64, p: f64) -> f64 {
+        if k == 0 { 0.0 } else { cdf(k - 1, n, p) }
+    }
+
+    /// The probability p for which k or fewer of n have probability `alpha`: the exact upper
+    /// confidence limit (Clopper & Pearson 1934, Biometrika 26:404); 1 where all of n succeed.
+    pub fn upper_limit(k: u64, n: u64, alpha: f64) -> f64 {
+        if k >= n { 1.0 } else { beta::upper_quantile(alpha, (k + 1) as f64, (n - k) as f64) }
+    }
+
+    /// The probability p for which k or more of n have probability `alpha`: the exact lower
+    /// confidence limit; 0 where none succeed.
+    pub fn lower_limit(k: u64, n: u64, alpha: f64) -> f64 {
+        if k == 0 || k > n { 0.0 } else { beta::quantile(alpha, k as f64, (n - k + 1) as f64) }
     }
 }
 

@@ -4,7 +4,7 @@
 // NaN must fail a check, and exact answers are exact.
 #![allow(clippy::float_cmp, clippy::neg_cmp_op_on_partial_ord)]
 
-use measurement::dist::{beta, binomial, chi2, f, gamma, noncentral, normal, poisson, t};
+use distribution::{beta, binomial, chi2, f, gamma, noncentral, normal, poisson, t};
 
 /// Asked of us: 1e-10 relative.
 const TOLERANCE: f64 = 1e-10;
