@@ -110,7 +110,10 @@ fn rendered_figures_are_neither_blank_nor_full() {
         specimen::path_sl2().phone(),
         specimen::hard::ten_stages().wide(),
         specimen::figures().remove(4),
-    ] {
+    ]
+    .into_iter()
+    .chain(specimen::chemistry::figures().into_iter().filter(|f| !f.id.contains("none")))
+    {
         let share = drawn_share(&f);
         assert!(share > 0.02 && share < 0.6, "{}: {share}", f.id);
     }
@@ -130,6 +133,63 @@ fn the_words_of_the_path_carry_all_that_the_picture_shows() {
     let below = specimen::hard::water_below_blanks().description();
     assert!(below.contains("the water’s own: nothing found, < 0.8 pg"), "{below}");
     assert!(below.contains("measured −0.31 (−1.10 to 0.50) pg"), "{below}");
+}
+
+fn wide_labels(id: &str) -> Vec<String> {
+    let all = specimen::chemistry::figures();
+    let f = all.iter().find(|f| f.id == id).expect("a figure of that id");
+    f.labels().iter().map(|l| l.text.clone()).collect()
+}
+
+#[test]
+fn the_words_of_saturation_stand_beside_their_rows() {
+    let labels = wide_labels("saturation");
+    for part in ["● at saturation", "? cannot tell", "▲ over", "▼ under", "galena", "may form →"] {
+        assert!(labels.iter().any(|l| l == part), "{part}: {labels:?}");
+    }
+}
+
+#[test]
+fn couples_stand_from_the_most_oxidised_down_and_the_electrode_beside() {
+    let labels = wide_labels("ladder");
+    let at = |words: &str| labels.iter().position(|l| l == words).unwrap_or_else(|| panic!("{words}: {labels:?}"));
+    assert!(at("O₂ / H₂O") < at("NO₃⁻ / NH₄⁺") && at("NO₃⁻ / NH₄⁺") < at("SO₄²⁻ / HS⁻"));
+    at("measured −180 mV");
+}
+
+#[test]
+fn thin_layers_are_one_and_the_sums_stand_above_the_columns() {
+    let labels = wide_labels("equivalents");
+    // 2.6 + 0.71 + 1.04 + 0.05 + 0.001 + 0.002 = 4.403; 3.78 + 0.11 + 0.49 + 0.008 + 0.01 = 4.398.
+    assert_eq!(labels.iter().filter(|l| *l == "4.40").count(), 2, "{labels:?}");
+    assert!(labels.iter().any(|l| l.starts_with("others")) && !labels.iter().any(|l| l.starts_with("Fe")));
+}
+
+#[test]
+fn a_water_of_one_salt_stands_in_the_corners() {
+    use report::figure::piper::{self, PiperPicture, PiperWater};
+    // Sodium chloride: right corners of the triangles and of the diamond, by the geometry alone.
+    let w = PiperWater {
+        name: "salt".into(),
+        cation: (1.0, 0.0),
+        anion: (2.0 + piper::GAP, 0.0),
+        diamond: (1.6, 0.6 * 3f64.sqrt()),
+    };
+    let f = piper::draw(&PiperPicture { waters: vec![w], ..Default::default() }, report::figure::WIDE);
+    let svg = f.inline();
+    let discs: Vec<(f64, f64)> = svg
+        .split("<circle ")
+        .skip(1)
+        .map(|c| {
+            let number = |key: &str| c.split(key).nth(1).unwrap().split('"').next().unwrap().parse::<f64>().unwrap();
+            (number("cx=\""), number("cy=\""))
+        })
+        .collect();
+    // The legend's disc, then cation, anion, diamond.
+    let [_, cation, anion, diamond] = discs[..] else { panic!("{discs:?}") };
+    let side = (anion.0 - cation.0) / (1.0 + piper::GAP);
+    assert!((diamond.0 - cation.0 - 0.6 * side).abs() < 0.2, "{discs:?}");
+    assert!((cation.1 - diamond.1 - 0.6 * 3f64.sqrt() * side).abs() < 0.2, "{discs:?}");
 }
 
 fn mark() -> impl Strategy<Value = Option<Mark>> {

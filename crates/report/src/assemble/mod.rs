@@ -4,8 +4,9 @@
 //!
 //! * [`content`] — the report of a programme, with its runs or with reported concentrations;
 //! * [`export`] — the tables of the open data package;
-//! * `run`, `trip`, `reported` — sections; `words` — names and short forms.
+//! * `run`, `trip`, `reported`, `chemistry` — sections; `words` — names and short forms.
 
+mod chemistry;
 mod export;
 mod methods;
 mod path;
@@ -56,6 +57,7 @@ pub fn content(store: &Store, name: &str) -> Result<Content, Error> {
         reported::fill(store, &reported, measured.is_empty(), &mut out)?;
     }
     out.methods = methods::of(!measured.is_empty(), !reported.is_empty());
+    chemistry::fill(store, &mut out)?;
     record::fill(store, &all, &mut out)?;
     Ok(out)
 }

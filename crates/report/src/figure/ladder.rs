@@ -110,7 +110,7 @@ fn legend(p: &LadderPicture) -> Vec<Entry<'static>> {
         });
     }
     if p.rungs.iter().any(|r| r.bound) {
-        out.push(Entry::point(Point::Diamond, ink::TEXT, "an end is a detection limit: a bound"));
+        out.push(Entry::point(Point::Diamond, ink::TEXT, "a bound: an end is at what can be detected"));
     }
     if p.measured.is_some() {
         out.push(Entry::line(ink::WATER, "stroke-width=\"1.6\" stroke-dasharray=\"6 3\"", "electrode"));

@@ -2,6 +2,7 @@
 #![allow(dead_code)] // the example and each test use their own part of it
 #![allow(clippy::unnecessary_wraps)] // `value` and `upper` stand where the picture takes an option
 
+pub mod chemistry;
 pub mod hard;
 
 use quantity::{Amount, Finding, Outcome, Stage, Unit};
@@ -288,6 +289,7 @@ pub fn figures() -> Vec<Figure> {
         out.push(overview::draw(&overview_picture(), width));
         out.push(pairs::draw(&pairs_picture(), width));
     }
+    out.extend(chemistry::figures());
     out
 }
 
