@@ -154,6 +154,12 @@ pub struct Calc {
     /// Input file, - for standard input
     #[arg(long, default_value = "-")]
     pub input: String,
+    /// The input is a table (CSV): what each of its columns is (TOML or JSON)
+    #[arg(long)]
+    pub mapping: Option<PathBuf>,
+    /// With --mapping: the CSV file to write, else standard output
+    #[arg(long, requires = "mapping")]
+    pub output: Option<PathBuf>,
     /// All functions, a line each
     #[arg(long)]
     pub list: bool,

@@ -44,6 +44,9 @@ pub fn run(args: &Calc) -> Result<(), Failure> {
         return Ok(());
     }
     let calculation = find(args.name.as_deref().unwrap_or_default())?;
+    if let Some(mapping) = &args.mapping {
+        return super::survey::run(calculation, args, mapping);
+    }
     let text = read(&args.input)?;
     let input = serde_json::from_str(&text).map_err(|e| Failure::Refused(format!("{}: {e}", source(&args.input))))?;
     let output = (calculation.run)(&input)?;

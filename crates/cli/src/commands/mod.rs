@@ -8,6 +8,7 @@ mod import;
 mod record;
 mod report;
 mod results;
+mod survey;
 
 use crate::args::Command;
 use crate::failure::Failure;
