@@ -5,7 +5,7 @@
 //! one unit an analyte and fraction, that of its first result on record. Where the programme has a
 //! raw net value it is used, also below the critical value and below zero; a result that a
 //! laboratory censored enters with its limit. Laboratory, method and mass resolution together mark
-//! the practice: where they change, a step is possible.
+//! the practice: where they change, a step is possible; a row that does not state them is no change.
 //!
 //! Nothing is made up for a result that cannot enter: it is left out and counted by reason
 //! ([`LeftOut`]). Of several isotopes measured in one bottle the one enters that the well has most
@@ -254,11 +254,28 @@ fn reading(r: &Listed, unit: &Unit, out: &mut LeftOut) -> Option<Reading> {
     }
 }
 
-/// Laboratory, method, resolution in words.
-fn practice(r: &Listed) -> String {
-    let resolution = if r.resolution.is_empty() { String::new() } else { format!("{} resolution", r.resolution) };
-    let parts = [r.laboratory.as_deref().unwrap_or_default(), r.method.as_deref().unwrap_or_default(), &resolution];
-    parts.into_iter().filter(|p| !p.is_empty()).collect::<Vec<_>>().join(", ")
+/// Laboratory, method, resolution as the row states them.
+type Practice = [Option<String>; 3];
+
+fn practice(r: &Listed) -> Practice {
+    let stated = |text: Option<&str>| text.filter(|t| !t.is_empty()).map(ToString::to_string);
+    let resolution = stated(Some(&r.resolution)).map(|word| format!("{word} resolution"));
+    [stated(r.laboratory.as_deref()), stated(r.method.as_deref()), resolution]
+}
+
+/// A row that states no laboratory or method is no change of it: it takes that of the row before,
+/// the first rows that of the first row that states one.
+fn carry_on(practices: &mut [Practice]) {
+    for part in 0..3 {
+        let mut known = practices.iter().find_map(|p| p[part].clone());
+        for p in practices.iter_mut() {
+            if p[part].is_some() {
+                known.clone_from(&p[part]);
+            } else {
+                p[part].clone_from(&known);
+            }
+        }
+    }
 }
 
 fn one(
@@ -271,25 +288,34 @@ fn one(
     let unit = units.get(&(analyte.as_str(), fraction.as_str()))?.clone();
     let mut left_out = LeftOut::default();
     let chosen = chosen_isotopes(results);
-    let mut rows = Vec::new();
+    let mut found: Vec<(Date, Reading, &Listed)> = Vec::new();
     for r in results {
         if taken_out.contains(&r.bottle) {
             left_out.taken_out += 1;
         } else if chosen.get(r.bottle.as_str()).is_some_and(|row| *row != r.row) {
             left_out.other_isotope += 1;
         } else if let Some(date) = dates.0.get(&r.bottle) {
-            if let Some(reading) = reading(r, &unit, &mut left_out) {
-                let time_years = record::decimal_year(*date);
-                let observation = Observation { time_years, reading, method: practice(r) };
-                rows.push(Point { observation, bottle: r.bottle.clone(), verdict: r.verdict });
-            }
+            found.extend(reading(r, &unit, &mut left_out).map(|reading| (*date, reading, *r)));
         } else {
             left_out.no_date += 1;
         }
     }
-    rows.sort_by(|a, b| {
-        a.observation.time_years.total_cmp(&b.observation.time_years).then_with(|| a.bottle.cmp(&b.bottle))
-    });
+    found.sort_by(|a, b| a.0.cmp(&b.0).then_with(|| a.2.bottle.cmp(&b.2.bottle)));
+    let mut practices: Vec<Practice> = found.iter().map(|(.., r)| practice(r)).collect();
+    carry_on(&mut practices);
+    let rows = found
+        .into_iter()
+        .zip(practices)
+        .map(|((date, reading, r), practice)| Point {
+            observation: Observation {
+                time_years: record::decimal_year(date),
+                reading,
+                method: practice.into_iter().flatten().collect::<Vec<_>>().join(", "),
+            },
+            bottle: r.bottle.clone(),
+            verdict: r.verdict,
+        })
+        .collect();
     Some(Series { of, analyte, fraction, unit, rows, left_out })
 }
 
