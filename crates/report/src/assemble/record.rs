@@ -20,6 +20,7 @@ use programme::store::Store;
 use quantity::Finding;
 use quantity::format::significant_trimmed;
 use series::record::date_of;
+use series::smooth::level_of_percent_line;
 use series::survey::{self, Entry, Request};
 use series::trend::Trend;
 use series::{Observation, Reading};
@@ -103,6 +104,7 @@ pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Erro
         blocks.push(Block::Text(counts));
         blocks.push(Block::Text(CHOICE.into()));
         blocks.extend(overview(&told));
+        blocks.push(Block::Table(tables::summaries(&told)));
         blocks.extend(tables::with_trend(&told).map(Block::Table));
         blocks.extend(tables::without_trend(&told).map(Block::Table));
         blocks.extend(large(&record, &told));
@@ -123,7 +125,7 @@ const CHOICE: &str = "Nothing is put in the place of a non-detect. The mean is b
     do not contradict; where none is fit, none is given. The median is by the product limit, which assumes no shape. \
     The trend is the Mann–Kendall test with non-detects and the slope of Akritas, Theil and Sen, because neither needs a \
     shape nor a value for a non-detect; p is exact for short series. Where the method or laboratory changed, the test \
-    stands beside one with the steps taken out.";
+    stands beside one with the steps taken out; a result that does not state its method is no change.";
 
 fn method() -> Method {
     Method {
@@ -330,7 +332,7 @@ fn picture(record: &Record, t: &Told) -> Illustration {
                 words: format!("{}: {} to {}", date_of(b.time_years), practice(&a.method), practice(&b.method)),
             })
             .collect(),
-        trend: t.trend().map(line).unwrap_or_default(),
+        trend: t.trend().map(|t| line(s, t)).unwrap_or_default(),
         trend_words: "trend; band: the slopes that the test does not reject, turned about the middle".into(),
         blanks: blanks.iter().flat_map(|b| points(b)).collect(),
         blanks_words: capital(&kinds.join(", ")),
@@ -346,23 +348,31 @@ fn practice(method: &str) -> &str {
     if method.is_empty() { "method not stated" } else { method }
 }
 
-/// The line through the level at the first date, and the band of its slopes about the middle.
-fn line(t: &Trend) -> Vec<OnLine> {
-    let (Some(slope), Some(Reading::Known(level))) = (t.slope, t.level_at_first) else { return vec![] };
+/// The line with the band of its slopes turned about the middle of the years: a fixed percentage
+/// a year where all values are above zero, else a fixed amount.
+fn line(s: &Series, t: &Trend) -> Vec<OnLine> {
+    let Some(slope) = t.slope else { return vec![] };
     let (from, to) = t.span;
     let middle = 0.5 * (from + to);
-    let at_middle = level + slope.per_year * (middle - from);
-    let bounded = slope.interval.0.is_finite() && slope.interval.1.is_finite();
-    let (low, high) = if bounded { slope.interval } else { (slope.per_year, slope.per_year) };
     // Forty steps bend smoothly on a log axis.
-    (0..=40)
-        .map(|i| {
-            let time_years = from + (to - from) * f64::from(i) / 40.0;
-            let d = time_years - middle;
-            let (a, b) = (at_middle + low * d, at_middle + high * d);
-            OnLine { time_years, low: a.min(b), value: at_middle + slope.per_year * d, high: a.max(b) }
-        })
-        .collect()
+    let times = (0..=40).map(|i| from + (to - from) * f64::from(i) / 40.0);
+    let bounded = |(low, high): (f64, f64), b: f64| {
+        if low.is_finite() && high.is_finite() { (low, high) } else { (b, b) }
+    };
+    let on = |time_years: f64, value: f64, a: f64, b: f64| OnLine { time_years, low: a.min(b), value, high: a.max(b) };
+    if let Some(p) = slope.percent_per_year {
+        let Some(level) = level_of_percent_line(&s.observations(), p.per_year) else { return vec![] };
+        let grown = |percent: f64, years: f64| (1.0 + percent / 100.0).powf(years);
+        let at_middle = level * grown(p.per_year, middle - from);
+        let (low, high) = bounded(p.interval, p.per_year);
+        let at = |percent: f64, time: f64| at_middle * grown(percent, time - middle);
+        return times.map(|x| on(x, at(p.per_year, x), at(low, x), at(high, x))).collect();
+    }
+    let Some(Reading::Known(level)) = t.level_at_first else { return vec![] };
+    let at_middle = level + slope.per_year * (middle - from);
+    let (low, high) = bounded(slope.interval, slope.per_year);
+    let at = |b: f64, time: f64| at_middle + b * (time - middle);
+    times.map(|x| on(x, at(slope.per_year, x), at(low, x), at(high, x))).collect()
 }
 
 /// A number as the record's tables show it.

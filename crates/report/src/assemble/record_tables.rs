@@ -6,7 +6,7 @@ use quantity::Finding;
 use series::fitness::Word;
 use series::summary::{Figures, Method, Summary};
 use series::survey::Entry;
-use series::trend::{Percent, Trend};
+use series::trend::{Percent, Slope, Trend};
 use series::{Error, Reading};
 
 /// Short words for what to beware of, with what they mean.
@@ -103,12 +103,46 @@ fn beware(t: &Told) -> String {
     words.join(", ")
 }
 
+/// Every series: how many values, how many of them non-detects, median and mean.
+pub(super) fn summaries(told: &[Told]) -> Table {
+    let mut by_name: Vec<&Told> = told.iter().collect();
+    by_name.sort_by_key(|t| (&t.series.of, &t.series.analyte, &t.series.fraction));
+    let rows = by_name.iter().map(|t| {
+        let time = |p: Option<&programme::series_of::Point>| p.map_or(0.0, |p| p.observation.time_years.floor());
+        vec![
+            Cell::Text(t.series.of.clone()),
+            Cell::Text(t.analyte()),
+            Cell::Text(t.series.unit.to_string()),
+            Cell::Text(format!("{} ({})", t.entry.n, t.entry.non_detects)),
+            Cell::Text(format!("{:.0}–{:.0}", time(t.series.rows.first()), time(t.series.rows.last()))),
+            median(t.entry, true),
+            mean(t.entry),
+        ]
+    });
+    Table {
+        caption: "Every series: values, median, mean".into(),
+        columns: vec![
+            Column::words("well"),
+            Column::words("analyte"),
+            Column::words("unit"),
+            Column::words("n (below)"),
+            Column::words("years"),
+            Column::words("median"),
+            Column::words("mean"),
+        ],
+        rows: rows.collect(),
+        notes: vec![
+            "n (below): values and, of them, non-detects. In brackets 95 % intervals; ∞: not bounded.".into(),
+            "Median by the product limit; < means that it lies below the lowest known value. Mean by PL product limit, OS regression on order statistics, LL lognormal likelihood: the first that is fit.".into(),
+        ],
+    }
+}
+
 /// Every series with a trend, in the order given; none where there is none.
 pub(super) fn with_trend(told: &[Told]) -> Option<Table> {
     let rows: Vec<Vec<Cell>> = told.iter().filter_map(|t| Some(row(t, t.trend()?))).collect();
     let mut notes: Vec<String> = vec![
-        "n (below): values and, of them, non-detects. Median by the product limit; mean with its 95 % interval by PL product limit, OS regression on order statistics, LL lognormal likelihood: the first that is fit.".into(),
-        "Change in percent a year from the slope of the logarithms with its 95 % interval; where a value is zero or negative, in the unit a year. p of the trend test; p without steps: with the steps at changes of method or laboratory taken out.".into(),
+        "Change in percent a year from the slope of the logarithms with its 95 % interval; where a value is zero or negative, in the unit a year. ▲ rises, ▼ falls at p < 0.05. Steps out: p with the steps at changes of method or laboratory taken out.".into(),
     ];
     let used = |check: &str| told.iter().any(|t| t.trend().is_some_and(|t| has(&t.findings, check)));
     let mut meant: Vec<&str> = BEWARE.iter().filter(|(c, ..)| used(c)).map(|(.., meaning)| *meaning).collect();
@@ -123,14 +157,9 @@ pub(super) fn with_trend(told: &[Told]) -> Option<Table> {
         columns: vec![
             Column::words("well"),
             Column::words("analyte"),
-            Column::words("n (below)"),
-            Column::words("years"),
-            Column::words("unit"),
-            Column::words("median"),
-            Column::words("mean"),
             Column::words("change, % a year"),
             Column::words("p"),
-            Column::words("p without steps"),
+            Column::words("steps out"),
             Column::words("beware of"),
         ],
         rows,
@@ -141,30 +170,26 @@ pub(super) fn with_trend(told: &[Told]) -> Option<Table> {
 fn row(t: &Told, trend: &Trend) -> Vec<Cell> {
     let change = match trend.slope {
         None => Cell::Missing("open".into()),
-        Some(s) => Cell::Text(match s.percent_per_year {
-            Some(p) => percent(p),
-            None => format!(
-                "{} ({} to {}) {}",
-                number(s.per_year),
-                number(s.interval.0),
-                number(s.interval.1),
-                t.series.unit
-            ),
-        }),
+        Some(s) => Cell::Text(s.percent_per_year.map_or_else(|| in_unit(t, &s), percent)),
+    };
+    let sign = match (t.changes(), t.rises()) {
+        (false, _) => "",
+        (true, true) => "▲\u{A0}",
+        (true, false) => "▼\u{A0}",
     };
     vec![
         Cell::Text(t.series.of.clone()),
         Cell::Text(t.analyte()),
-        Cell::Text(format!("{} ({})", trend.n, trend.non_detects)),
-        Cell::Text(years(trend)),
-        Cell::Text(t.series.unit.to_string()),
-        median(t.entry, false),
-        mean(t.entry),
         change,
-        Cell::Text(format!("{}{}", if t.changes() { if t.rises() { "▲ " } else { "▼ " } } else { "" }, p_value(trend.test.p))),
+        Cell::Text(format!("{sign}{}", p_value(trend.test.p))),
         trend.with_steps.as_ref().map_or(Cell::Missing("–".into()), |w| Cell::Text(p_value(w.p))),
         Cell::Text(beware(t)),
     ]
+}
+
+fn in_unit(t: &Told, s: &Slope) -> String {
+    let (low, high) = s.interval;
+    format!("{} ({} to {}) {}", number(s.per_year), number(low), number(high), t.series.unit)
 }
 
 /// Series that have no trend, each with its reason.
@@ -176,9 +201,6 @@ pub(super) fn without_trend(told: &[Told]) -> Option<Table> {
             Some(vec![
                 Cell::Text(t.series.of.clone()),
                 Cell::Text(t.analyte()),
-                Cell::Text(format!("{} ({})", t.entry.n, t.entry.non_detects)),
-                Cell::Text(t.series.unit.to_string()),
-                median(t.entry, false),
                 Cell::Text(programme::case::capital(&why.to_string())),
             ])
         })
@@ -188,9 +210,6 @@ pub(super) fn without_trend(told: &[Told]) -> Option<Table> {
         columns: vec![
             Column::words("well"),
             Column::words("analyte"),
-            Column::words("n (below)"),
-            Column::words("unit"),
-            Column::words("median"),
             Column::words("why there is no trend"),
         ],
         rows,

@@ -236,8 +236,10 @@ pub fn table(p: &RecordsPicture, width: f64) -> Figure {
     let y = axis::heading(&mut c, &p.head.title, &p.under, width);
     let mut y = axis::legend(&mut c, &legend(&p.series), y + 18.0, width) + 8.0;
     let (wells, analytes) = (names(p, |s| &s.well), names(p, |s| &s.analyte));
-    let grid = Grid { left: if is_narrow(width) { 108.0 } else { 150.0 }, step: 22.0, row: 15.0 };
-    let fit = (((width - 10.0 - grid.left) / grid.step) as usize).max(1);
+    let left = if is_narrow(width) { 108.0 } else { 150.0 };
+    let room = width - 10.0 - left;
+    let fit = ((room / 22.0) as usize).max(1);
+    let grid = Grid { left, step: (room / analytes.len().max(1) as f64).clamp(22.0, 36.0), row: 15.0 };
     for band in analytes.chunks(fit) {
         y = heads(&mut c, band, &grid, y);
         for well in &wells {
