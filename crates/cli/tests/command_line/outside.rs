@@ -1,0 +1,191 @@
+//! What comes from outside: values changed behind the program's back, files that are missing or
+//! of a newer version, folders that cannot be written, disks that are full, readers that leave.
+
+use crate::desk::{Desk, LIMPID, Ran};
+use std::fs;
+use std::io::Read as _;
+use std::os::unix::fs::{MetadataExt as _, PermissionsExt as _};
+use std::path::Path;
+use std::process::{Command, Stdio};
+
+/// Replaces every occurrence of some bytes in a file; says how many there were.
+fn replace_bytes(path: &Path, old: &[u8], new: &[u8]) -> usize {
+    assert_eq!(old.len(), new.len());
+    let mut bytes = fs::read(path).unwrap();
+    let places: Vec<usize> = (0..bytes.len() - old.len()).filter(|i| &bytes[*i..*i + old.len()] == old).collect();
+    for i in &places {
+        bytes[*i..*i + new.len()].copy_from_slice(new);
+    }
+    fs::write(path, bytes).unwrap();
+    places.len()
+}
+
+#[test]
+fn one_value_changed_from_outside_is_found_by_table_and_row() {
+    let desk = Desk::with_programme();
+    let document = desk.run(&["results", "p.sqlite", "--json"]).json();
+    let lead =
+        document["results"].as_array().unwrap().iter().find(|r| r["bottle"] == "SL2-26-07-A" && r["analyte"] == "Pb");
+    let value = lead.unwrap()["net"]["value"].as_f64().unwrap();
+    // SQLite keeps a real number as eight bytes, big-endian (file format, 2.1).
+    let n = replace_bytes(&desk.path("p.sqlite"), &value.to_be_bytes(), &(value * 0.5).to_be_bytes());
+    assert!(n >= 1);
+    let ran = desk.run(&["verify", "p.sqlite"]);
+    assert_eq!(ran.status, 3, "{}{}", ran.out, ran.err);
+    assert!(ran.out.contains("result") && ran.out.contains("row"), "{}", ran.out);
+}
+
+#[test]
+fn a_word_changed_from_outside_is_found() {
+    let desk = Desk::with_programme();
+    assert!(replace_bytes(&desk.path("p.sqlite"), b"Marit Osk", b"Marit Ask") >= 1);
+    let ran = desk.run(&["verify", "p.sqlite"]);
+    assert_eq!(ran.status, 3, "{}{}", ran.out, ran.err);
+    assert!(ran.out.contains("person"), "{}", ran.out);
+}
+
+#[test]
+fn an_older_head_that_the_chain_does_not_hold_is_a_difference() {
+    let desk = Desk::with_programme();
+    let head = desk.head("p.sqlite");
+    desk.run(&["verify", "p.sqlite", "--head", &head]).done();
+    let ran = desk.run(&["verify", "p.sqlite", "--head", &"0".repeat(64)]);
+    assert_eq!(ran.status, 3);
+    assert!(ran.out.contains("events were removed or rewritten"), "{}", ran.out);
+    desk.run(&["verify", "p.sqlite", "--head", "abc"]).fails(2, &["64 hexadecimal digits"]);
+}
+
+#[test]
+fn a_programme_with_a_hole_is_a_difference() {
+    let desk = Desk::with_programme();
+    let mut bytes = fs::read(desk.path("p.sqlite")).unwrap();
+    let middle = bytes.len() / 2;
+    bytes[middle..middle + 400_000].fill(0);
+    desk.file("p.sqlite", bytes);
+    let ran = desk.run(&["verify", "p.sqlite"]);
+    assert_eq!(ran.status, 3, "{}{}", ran.out, ran.err);
+    assert!(!ran.out.is_empty());
+}
+
+#[test]
+fn what_is_missing_is_no_fault_of_the_input() {
+    let desk = Desk::with_programme();
+    desk.run(&["results", "absent.sqlite"]).fails(4, &["absent.sqlite does not exist", "limpid new"]);
+    desk.run(&["import", "p.sqlite", "absent.csv", "--mapping", "people"]).fails(4, &["absent.csv"]);
+    desk.run(&["calc", "line", "--input", "absent.json"]).fails(4, &["reading absent.json"]);
+    desk.run(&["new", "none/p.sqlite"]).fails(4, &["the folder none does not exist"]);
+    desk.file("in-the-way", "");
+    for command in ["report", "export"] {
+        desk.run(&[command, "p.sqlite", "--out", "in-the-way/here"]).fails(4, &["making the folder in-the-way/here"]);
+    }
+}
+
+#[test]
+fn what_is_no_programme_is_refused() {
+    let desk = Desk::new();
+    desk.file("table.csv", "a,b\n".repeat(2000));
+    desk.run(&["results", "table.csv"]).fails(1, &["table.csv is not a programme of Limpid"]);
+}
+
+#[test]
+fn a_programme_of_a_newer_version_is_refused() {
+    let desk = Desk::with_programme();
+    let mut bytes = fs::read(desk.path("p.sqlite")).unwrap();
+    // The user version stands at byte 60 (SQLite file format, 1.3).
+    bytes[60..64].copy_from_slice(&99_u32.to_be_bytes());
+    desk.file("p.sqlite", bytes);
+    desk.run(&["results", "p.sqlite"]).fails(1, &["p.sqlite has schema version 99", "use a newer Limpid"]);
+}
+
+/// The binary as a user whom permissions bind: this one, or where this is root, nobody.
+fn unprivileged(desk: &Desk, arguments: &[&str]) -> Ran {
+    let program = desk.path("limpid");
+    let root = program.metadata().unwrap().uid() == 0;
+    let mut command = Command::new(if root { "setpriv".as_ref() } else { program.as_path() });
+    if root {
+        command.args(["--reuid=65534", "--regid=65534", "--clear-groups"]).arg(&program);
+    }
+    Ran::of(command.args(arguments).current_dir(desk.path("")).output().unwrap())
+}
+
+#[test]
+fn a_read_only_folder_can_be_read_and_not_written() {
+    let desk = Desk::with_raw();
+    desk.run(&["new", "p.sqlite"]).done();
+    fs::copy(LIMPID, desk.path("limpid")).unwrap();
+    let allow = |name: &str, mode| fs::set_permissions(desk.path(name), fs::Permissions::from_mode(mode)).unwrap();
+    for (name, mode) in [("limpid", 0o555), ("p.sqlite", 0o444), ("raw", 0o555), ("", 0o555)] {
+        allow(name, mode);
+    }
+    let read = unprivileged(&desk, &["verify", "p.sqlite"]);
+    let import = unprivileged(&desk, &["import", "p.sqlite", "raw/bundle.toml"]);
+    let new = unprivileged(&desk, &["new", "q.sqlite"]);
+    let report = unprivileged(&desk, &["report", "p.sqlite", "--out", "told"]);
+    allow("", 0o755);
+    read.done();
+    import.fails(4, &["p.sqlite cannot be written", "read-only for this user", "nothing was changed"]);
+    new.fails(4, &["q.sqlite cannot be written"]);
+    report.fails(4, &["making the folder told"]);
+}
+
+/// A command that may not make a file larger than some bytes: writing fails as on a full disk,
+/// since the signal of the limit is ignored.
+fn with_room(desk: &Desk, bytes: u64, arguments: &[&str]) -> Ran {
+    let mut command = Command::new("sh");
+    command.args(["-c", "trap '' XFSZ; room=$1; shift; exec prlimit --fsize=\"$room\" \"$@\"", "sh"]);
+    command.arg(bytes.to_string()).arg(LIMPID).args(arguments).current_dir(desk.path(""));
+    Ran::of(command.output().unwrap())
+}
+
+#[test]
+fn a_full_disk_is_told_and_nothing_of_the_act_is_kept() {
+    let desk = Desk::with_raw();
+    desk.run(&["new", "p.sqlite"]).done();
+    let head = desk.head("p.sqlite");
+    let size = desk.path("p.sqlite").metadata().unwrap().len();
+    with_room(&desk, size + 20_000, &["import", "p.sqlite", "raw/bundle.toml"])
+        .fails(4, &["the disk is full or a file-size limit was reached", "nothing of this act was kept"]);
+    assert_eq!(desk.head("p.sqlite"), head);
+    desk.run(&["import", "p.sqlite", "raw/bundle.toml"]).done();
+    with_room(&desk, 50_000, &["report", "p.sqlite", "--out", "told"]).fails(4, &["writing told/report.pdf"]);
+}
+
+#[test]
+fn standard_output_that_is_full_is_told_once() {
+    let desk = Desk::with_programme();
+    let full = fs::OpenOptions::new().write(true).open("/dev/full").unwrap();
+    let ran = Ran::of(desk.command(&["results", "p.sqlite"]).stdout(full).output().unwrap());
+    let err = ran.fails(4, &["writing standard output"]);
+    assert_eq!(err.lines().count(), 1, "{err}");
+}
+
+#[test]
+fn a_reader_that_leaves_early_ends_nothing() {
+    let desk = Desk::with_raw();
+    desk.run(&["new", "p.sqlite"]).done();
+    let mut import = desk.command(&["import", "p.sqlite", "raw/bundle.toml"]);
+    let mut running = import.stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
+    drop(running.stdout.take());
+    let mut err = String::new();
+    running.stderr.take().unwrap().read_to_string(&mut err).unwrap();
+    assert_eq!((running.wait().unwrap().code(), err.as_str()), (Some(0), ""));
+    let recomputed = desk.run(&["recompute", "p.sqlite"]).done();
+    assert!(recomputed.contains("0 written"), "everything was derived at the import: {recomputed}");
+}
+
+#[test]
+fn words_that_do_not_fit_are_usage() {
+    let desk = Desk::with_programme();
+    for (arguments, part) in [
+        (&["results"][..], "<STORE>"),
+        (&["nonsense"], "nonsense"),
+        (&["results", "p.sqlite", "--yaml"], "--yaml"),
+        (&["exclude", "p.sqlite", "FB-26-07-4", "--why", "gust"], "--as"),
+        (&["import", "p.sqlite", "x.csv"], "--mapping"),
+        (&["calc"], "<NAME>"),
+        (&["calc", "nonsense"], "detection, line, uncertainty"),
+        (&["calc", "--schema", "nonsense"], "nonsense"),
+    ] {
+        desk.run(arguments).fails(2, &[part]);
+    }
+}

@@ -1,0 +1,179 @@
+//! A programme's life by hand: new, import, look, take out, sign, verify, backup, restore, tell.
+
+use crate::desk::{Desk, LEAD, demo, masked};
+use std::fs;
+
+#[test]
+fn files_taken_in_by_hand_give_the_results_of_the_demo() {
+    let desk = Desk::with_raw();
+    let made = desk.run(&["new", "p.sqlite"]).done();
+    assert!(made.contains("an empty programme"), "{made}");
+    desk.run(&["import", "p.sqlite", "raw/bundle.toml", "--mapping", "bundle"]).done();
+    let why = "the cap touched the sleeve";
+    desk.run(&["exclude", "p.sqlite", "FB-26-07-4", "--as", "Marit Osk", "--why", why]).done();
+    let mine = desk.run(&["results", "p.sqlite"]).done();
+    let other = Desk::with_programme().run(&["results", "p.sqlite"]).done();
+    assert_eq!(mine, other);
+    assert!(mine.lines().count() > 300);
+}
+
+#[test]
+fn the_same_file_twice_changes_nothing() {
+    let desk = Desk::with_raw();
+    desk.run(&["import", "p.sqlite", "raw/bundle.toml", "--new"]).done();
+    let head = desk.head("p.sqlite");
+    let again = desk.run(&["import", "p.sqlite", "raw/bundle.toml"]).done();
+    assert!(again.lines().all(|l| l.contains("taken in before") && l.contains("nothing changed")), "{again}");
+    desk.run(&["import", "p.sqlite", "raw/bottles.csv", "--mapping", "bottles"]).done();
+    assert_eq!(desk.head("p.sqlite"), head);
+}
+
+#[test]
+fn deriving_again_changes_nothing() {
+    let desk = Desk::with_programme();
+    let head = desk.head("p.sqlite");
+    let all = desk.run(&["recompute", "p.sqlite"]).done();
+    assert!(all.contains("0 written") && all.contains("verdicts written: 0"), "{all}");
+    let one = desk.run(&["recompute", "p.sqlite", "SL-R-2607"]).done();
+    assert!(one.contains("0 written"), "{one}");
+    assert_eq!(desk.head("p.sqlite"), head);
+    desk.run(&["recompute", "p.sqlite", "SL-R-1"]).fails(1, &["no run \"SL-R-1\"", "SL-R-2607"]);
+}
+
+/// The verdict of a result as `case` prints it.
+#[track_caller]
+fn verdict(desk: &Desk, result: &str) -> String {
+    let words = desk.run(&["case", "p.sqlite", result]).done();
+    words.lines().find_map(|l| l.strip_prefix("verdict: ")).unwrap().to_string()
+}
+
+#[test]
+fn what_a_person_takes_out_is_rejected_and_comes_back() {
+    let desk = Desk::with_programme();
+    for what in ["SL-R-2607/36/Pb208", "SL-R-2607/36", "SL2-26-07-A", "SL2-26-07-A/Pb206"] {
+        let by = ["--as", "Marit Osk", "--why", "a doubt about the cap"];
+        let out = desk.run(&[&["exclude", "p.sqlite", what][..], &by].concat()).done();
+        assert!(out.starts_with(&format!("{what} is out of the evidence: a doubt about the cap (Marit Osk)")), "{out}");
+        assert_eq!(verdict(&desk, LEAD), "rejected: number.excluded", "{what}");
+        desk.run(&[&["exclude", "p.sqlite", what, "--back"][..], &by].concat()).done();
+        assert_eq!(verdict(&desk, LEAD), "accepted", "{what}");
+    }
+    desk.run(&["verify", "p.sqlite"]).done();
+}
+
+#[test]
+fn a_bottle_that_a_laboratory_reported_is_taken_out_too() {
+    let desk = Desk::with_programme();
+    let of = |bottle: &str| format!("{bottle}:Ca:@:unfiltered");
+    desk.run(&["exclude", "p.sqlite", "SL1-26-07-M", "--as", "Marit Osk", "--why", "cracked cap"]).done();
+    assert_eq!(verdict(&desk, &of("SL1-26-07-M")), "rejected: number.excluded");
+    let words = desk.run(&["case", "p.sqlite", &of("SL1-26-07-M")]).done();
+    assert!(words.contains("Taken out of the evidence: cracked cap (Marit Osk)"), "{words}");
+    assert!(verdict(&desk, &of("SL2-26-07-M")).starts_with("provisional"));
+}
+
+#[test]
+fn taking_out_what_is_not_there_is_refused() {
+    let desk = Desk::with_programme();
+    let by = ["--as", "Marit Osk", "--why", "a doubt"];
+    let refused = |what: &str, parts: &[&str]| {
+        desk.run(&[&["exclude", "p.sqlite", what][..], &by].concat()).fails(1, parts);
+    };
+    let head = desk.head("p.sqlite");
+    refused("SL-R-2607/36/Pb209", &["no reading \"SL-R-2607/36/Pb209\"", "Pb208"]);
+    refused("SL2-26-07-A/Pb20", &["no reading", "Pb208"]);
+    refused("SL2-26-07-M/Ca", &["no isotope of it was read"]);
+    refused("SL-R-2607/99", &["no vial", "run/position"]);
+    refused("nowhere", &["no bottle or run \"nowhere\""]);
+    desk.run(&["exclude", "p.sqlite", "SL2-26-07-A", "--as", "A", "--why", " "]).fails(1, &["the reason"]);
+    assert_eq!(desk.head("p.sqlite"), head);
+}
+
+#[test]
+fn a_signature_lifts_warnings_and_nothing_else() {
+    let desk = Desk::with_programme();
+    let sign = |result: &str| {
+        desk.run(&["sign", "p.sqlite", result, "--as", "Ines Varga", "--why", "cabinet seen on the day"]).done()
+    };
+    let warned = "SL1-26-07-A:Pb:206+207+208@low:unfiltered";
+    let before = verdict(&desk, warned);
+    let out = sign(warned);
+    let after = verdict(&desk, warned);
+    assert!(before.contains("air.class") && !after.contains("air.class"), "{before} → {after}");
+    assert!(out.contains(&format!("verdict: {after}")), "{out}");
+    let rejected = "SL3-26-07-A:Pb:206+207+208@low:unfiltered";
+    assert!(sign(rejected).contains("verdict: rejected: number.duplicates"));
+    let case = desk.run(&["case", "p.sqlite", rejected]).done();
+    assert!(case.contains("signed by Ines Varga: cabinet seen on the day"), "{case}");
+    desk.run(&["sign", "p.sqlite", "FB-26-07-1:Pb:206+207+208@low:unfiltered", "--as", "A", "--why", "x"])
+        .fails(1, &["evidence that gets none"]);
+}
+
+#[test]
+fn the_case_begins_with_the_number_and_ends_in_counts() {
+    let desk = Desk::with_programme();
+    let case = desk.run(&["case", "p.sqlite", LEAD]).done();
+    let head: Vec<&str> = case.lines().take_while(|l| !l.starts_with("Uncertainty budget")).collect();
+    insta::assert_snapshot!(masked(&head.join("\n")));
+    for part in
+        ["Uncertainty budget", "From the number down to the counts", "[run \"SL-R-2607\", position 36: replicates"]
+    {
+        assert!(case.contains(part), "{part}");
+    }
+    let near = desk.run(&["case", "p.sqlite", "SL2-26-07-A:Pb"]).fails(1, &["no result \"SL2-26-07-A:Pb\""]);
+    let named = near.split("among them ").nth(1).unwrap();
+    assert!(named.starts_with(LEAD), "the nearest first: {named}");
+}
+
+#[test]
+fn a_backup_is_the_programme() {
+    let desk = Desk::with_programme();
+    let head = desk.head("p.sqlite");
+    let out = desk.run(&["backup", "p.sqlite", "copy.limpid"]).done();
+    assert!(out.contains(&head));
+    desk.run(&["restore", "copy.limpid", "again.sqlite"]).done();
+    assert_eq!(desk.head("again.sqlite"), head);
+    let results = |store: &str| desk.run(&["results", store]).done();
+    assert_eq!(results("p.sqlite"), results("again.sqlite"));
+    desk.run(&["backup", "p.sqlite", "copy.limpid"]).fails(1, &["exists already"]);
+    desk.run(&["restore", "copy.limpid", "p.sqlite"]).fails(1, &["exists already"]);
+}
+
+#[test]
+fn report_and_export_write_what_they_name() {
+    let desk = Desk::new();
+    // The name of the file is the title of the report.
+    fs::copy(demo().join("sallow-levels.sqlite"), desk.path("sallow-levels.sqlite")).unwrap();
+    let named = desk.run(&["report", "sallow-levels.sqlite", "--out", "told"]).done();
+    assert!(named.lines().all(|l| desk.path(l).is_file()) && named.lines().count() > 3, "{named}");
+    let pdf = |p| fs::read(p).unwrap();
+    assert!(pdf(desk.path("told/report.pdf")) == pdf(demo().join("report/report.pdf")), "the demo's report, again");
+    let named = desk.run(&["export", "sallow-levels.sqlite", "--out", "data"]).done();
+    for line in named.lines() {
+        let mut table = csv::Reader::from_path(desk.path(line)).unwrap();
+        assert!(table.records().map(|r| r.unwrap()).count() > 0, "{line} is empty");
+    }
+    let results = fs::read_to_string(desk.path("data/results.csv")).unwrap();
+    assert!(results.contains("SL2-26-07-A"));
+    assert!(!results.to_lowercase().contains("nan"));
+    // Words, because a sign in front would be taken for a formula by a spreadsheet.
+    assert!(results.contains(",not-detected,below,") && results.contains(",quantified,equal,"), "censored in words");
+}
+
+#[test]
+fn real_tables_in_two_commands() {
+    let desk = Desk::new();
+    let bundle = concat!(env!("CARGO_MANIFEST_DIR"), "/../../examples/real/bundle.toml");
+    let out = desk.run(&["import", "real.sqlite", bundle, "--new"]).done();
+    assert!(!out.contains("derived from counts"), "no counts came: {out}");
+    desk.run(&["report", "real.sqlite", "--out", "told"]).done();
+    assert!(fs::read(desk.path("told/report.pdf")).unwrap().starts_with(b"%PDF-"));
+    let document = desk.run(&["results", "real.sqlite", "--json"]).json();
+    let results = document["results"].as_array().unwrap();
+    assert!(results.len() > 1500);
+    for r in results {
+        assert_eq!(r["verdict"].is_null(), r["kind"] == "field-blank", "{r}");
+        assert!(r["verdict"] != "provisional" || !r["reasons"].as_array().unwrap().is_empty(), "provisional, and why");
+    }
+    desk.run(&["verify", "real.sqlite"]).done();
+}
