@@ -20,10 +20,11 @@ pub fn lay_out(headings: &[(&str, Side)], rows: &[Vec<String>]) -> String {
         let mut text = String::new();
         for (i, cell) in cells.iter().enumerate() {
             let space = " ".repeat(widths[i] - cell.chars().count());
-            match headings[i].1 {
-                Side::Left => text.push_str(&format!("{cell}{space}  ")),
-                Side::Right => text.push_str(&format!("{space}{cell}  ")),
-            }
+            let (first, second) = match headings[i].1 {
+                Side::Left => (*cell, space.as_str()),
+                Side::Right => (space.as_str(), *cell),
+            };
+            text.extend([first, second, "  "]);
         }
         out.push_str(text.trim_end());
         out.push('\n');
