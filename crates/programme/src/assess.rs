@@ -12,6 +12,7 @@ use crate::error::Error;
 use crate::evidence::TripEvidence;
 use crate::meaning::{Meanings, Water};
 use crate::model::{self, Bottle, BottleKind, VerdictWord};
+use crate::quality::Quality;
 use crate::store::{Act, ActInfo, Cell, Filter, Store, StoreError};
 use crate::verdict::{Judged, Rules};
 use measurement::run::{DuplicatePair, ReducedRun, Role, RunResult};
@@ -38,7 +39,16 @@ pub(crate) struct Case {
     pub findings: Vec<Finding>,
 }
 
-/// Assesses all results of a reduced run.
+/// What the programme as a whole says of a result.
+#[derive(Clone, Copy)]
+pub struct Standing<'a> {
+    /// The water as a whole.
+    pub meanings: &'a Meanings,
+    /// Quality over all runs.
+    pub quality: &'a Quality,
+}
+
+/// Assesses the results of a reduced run that no later measurement has replaced.
 ///
 /// # Errors
 /// The store cannot be read or written; evidence that cannot be (a fill of negative time).
@@ -46,11 +56,11 @@ pub fn assess_run(
     store: &mut Store,
     prepared: &Prepared,
     reduced: &ReducedRun,
-    meanings: &Meanings,
+    standing: &Standing,
     author: &str,
     at: &str,
 ) -> Result<Assessed, Error> {
-    let cases = RunCases::new(store, prepared, reduced, meanings)?.all(store)?;
+    let cases = RunCases::new(store, prepared, reduced, standing)?.all(store)?;
     keep(store, cases, author, at)
 }
 
@@ -61,7 +71,7 @@ const ACTION_OVER_WARNING: f64 = 1.5;
 struct RunCases<'a> {
     prepared: &'a Prepared,
     reduced: &'a ReducedRun,
-    meanings: &'a Meanings,
+    standing: Standing<'a>,
     rules: Rules,
     excluded: Excluded,
     trips: BTreeMap<i64, TripEvidence>,
@@ -73,7 +83,7 @@ impl<'a> RunCases<'a> {
         store: &Store,
         prepared: &'a Prepared,
         reduced: &'a ReducedRun,
-        meanings: &'a Meanings,
+        standing: &Standing<'a>,
     ) -> Result<Self, Error> {
         let rules = Rules::new(store.check_rules()?);
         let by_label: HashMap<String, Bottle> =
@@ -83,14 +93,18 @@ impl<'a> RunCases<'a> {
         for trip in names {
             trips.insert(trip, TripEvidence::of(store, trip, &rules)?);
         }
-        Ok(Self { prepared, reduced, meanings, rules, excluded: Excluded::read(store)?, trips, by_label })
+        Ok(Self { prepared, reduced, standing: *standing, rules, excluded: Excluded::read(store)?, trips, by_label })
     }
 
     fn all(&self, store: &Store) -> Result<Vec<Case>, Error> {
         let mut cases = Vec::new();
+        let vials: HashMap<u32, i64> = self.prepared.vials().iter().map(|v| (v.position as u32, v.id)).collect();
+        let newest: HashMap<String, Option<i64>> =
+            store.results(&Filter::all().latest())?.into_iter().map(|r| (r.subject, r.vial_id)).collect();
         for (index, r) in self.reduced.results.iter().enumerate() {
             let Some(bottle) = r.bottle.as_ref().and_then(|l| self.by_label.get(l)) else { continue };
-            if is_water(bottle) {
+            let replaced = newest.get(&subject_key(bottle, r)).is_some_and(|v| v.as_ref() != vials.get(&r.position));
+            if is_water(bottle) && !replaced {
                 let findings = self.findings(index, r, bottle);
                 cases.push(Case { subject: subject_key(bottle, r), findings });
             }
@@ -127,7 +141,8 @@ impl<'a> RunCases<'a> {
         if let Some(share) = derive::share(r) {
             out.push(share.finding(self.rules.limit("number.water-share", 0.5)));
         }
-        out.extend(self.meanings.findings(Water::of(bottle)));
+        out.extend(self.standing.quality.findings(&self.reduced.name, &bottle.label, &r.analyte, &r.net));
+        out.extend(self.standing.meanings.findings(Water::of(bottle)));
         out.sort_by_key(|f| f.stage);
         out
     }

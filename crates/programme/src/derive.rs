@@ -237,12 +237,12 @@ pub fn derive_run(store: &mut Store, name: &str, author: &str, at: &str) -> Resu
     let mut fresh = Vec::new();
     for (r, derivation) in reduced.results.iter().zip(reduced.derivations()) {
         let Some(row) = Row::new(&prepared, r, &derivation) else { continue };
-        match standing.get(&row.key()) {
-            Some(old) if row.same_as(old) => derived.unchanged += 1,
+        match standing.of_vial.get(&(row.vial, row.key())) {
+            Some(old) if row.same_as(old) && standing.is_in_front(&row) => derived.unchanged += 1,
             old => {
-                if let Some(old) = old {
+                if let Some(old) = old.filter(|old| !row.same_as(old)) {
                     derived.changes.push(Change {
-                        identity: row.identity(old.revision + 1),
+                        identity: row.identity(standing.revision(&row) + 1),
                         old: words(old.value, old.u, &unit(&old.unit)?),
                         new: words(Some(row.value), Some(row.u), &row.unit),
                     });
@@ -275,15 +275,50 @@ fn words(value: Option<f64>, u: Option<f64>, unit: &Unit) -> String {
 /// Bottle, element, isotopes, resolution.
 type Key = (String, String, String, String);
 
-/// The latest results that stand for the run's bottles, by bottle and measurand.
-fn standing(store: &Store, prepared: &Prepared) -> Result<HashMap<Key, ResultRow>, Error> {
+/// What stands for the bottles of a run. A bottle that is measured again in a later run gets the
+/// next revision there; the value of the earlier run stays on record and stands for its vial.
+struct Standing {
+    /// The newest result of each vial of the run.
+    of_vial: HashMap<(i64, Key), ResultRow>,
+    /// The newest result of each bottle: its vial and revision.
+    of_bottle: HashMap<Key, (i64, i64)>,
+    /// Start of the run, run, and position of each vial of the record: the order in time.
+    order: HashMap<i64, (Option<String>, i64, i64)>,
+}
+
+impl Standing {
+    fn revision(&self, row: &Row) -> i64 {
+        self.of_bottle.get(&row.key()).map_or(0, |(_, revision)| *revision)
+    }
+
+    /// Does the newest result of the bottle belong to this vial, or to one measured after it?
+    fn is_in_front(&self, row: &Row) -> bool {
+        let newest = self.of_bottle.get(&row.key()).map(|(vial, _)| self.order.get(vial));
+        newest.is_none_or(|newest| newest >= self.order.get(&row.vial))
+    }
+}
+
+fn standing(store: &Store, prepared: &Prepared) -> Result<Standing, Error> {
+    let mut order = HashMap::new();
+    for run in store.runs()? {
+        for v in store.vials(run.id)? {
+            order.insert(v.id, (run.started_at.clone(), run.id, v.position));
+        }
+    }
     let vials: std::collections::HashSet<i64> = prepared.vials.iter().map(|v| v.id).collect();
-    Ok(store
-        .results(&Filter::all().latest())?
-        .into_iter()
-        .filter(|r| r.vial_id.is_some_and(|v| vials.contains(&v)))
-        .map(|r| ((r.bottle.clone(), r.analyte.clone(), r.isotopes.clone(), r.resolution.clone()), r))
-        .collect())
+    let mut all = Standing { of_vial: HashMap::new(), of_bottle: HashMap::new(), order };
+    for r in store.results(&Filter::all())? {
+        let Some(vial) = r.vial_id else { continue };
+        let key: Key = (r.bottle.clone(), r.analyte.clone(), r.isotopes.clone(), r.resolution.clone());
+        if all.of_bottle.get(&key).is_none_or(|(_, revision)| *revision < r.revision) {
+            all.of_bottle.insert(key.clone(), (vial, r.revision));
+        }
+        let key = (vial, key);
+        if vials.contains(&vial) && all.of_vial.get(&key).is_none_or(|old| old.revision < r.revision) {
+            all.of_vial.insert(key, r);
+        }
+    }
+    Ok(all)
 }
 
 /// One result on its way into the record.
@@ -480,7 +515,7 @@ pub fn differences(store: &Store, run: model::Run) -> Result<Vec<String>, Error>
     let mut out = vec![];
     for (r, derivation) in reduced.results.iter().zip(reduced.derivations()) {
         let Some(row) = Row::new(&prepared, r, &derivation) else { continue };
-        match standing.remove(&row.key()) {
+        match standing.of_vial.remove(&(row.vial, row.key())) {
             None => out.push(format!("{} was never derived; `limpid recompute` derives it", row.identity(1))),
             Some(old) if row.same_as(&old) => {
                 let kept = store.derivation(old.id)?.map(|d| d.body);

@@ -2,14 +2,16 @@
 //! the evidence, sign. Each is one or more acts; what did not change is not written.
 
 use crate::assess::{self, Assessed};
-use crate::derive::{self, Change, Derived, NamedCells};
+use crate::derive::{self, Change, Derived, NamedCells, Prepared};
 use crate::error::Error;
 use crate::foreign;
 use crate::meaning::Meanings;
-use crate::model::VerdictWord;
+use crate::model::{Run, VerdictWord};
+use crate::quality::Quality;
 use crate::results;
 use crate::store::{ActInfo, Cell, Filter, Store, StoreError};
 use crate::verdict::Rules;
+use measurement::run::ReducedRun;
 use serde_json::json;
 use std::collections::BTreeSet;
 
@@ -55,31 +57,40 @@ impl Recomputed {
 /// The run asked for cannot be reduced; the store. Of everything, a run that cannot be reduced is
 /// told in [`Recomputed::underived`].
 pub fn recompute(store: &mut Store, run: Option<&str>, by: By) -> Result<Recomputed, Error> {
-    let mut names: Vec<String> = vec![];
+    let runs = runs_in_order(store)?;
+    let mut names: Vec<String> = runs.iter().map(|r| r.name.clone()).collect();
     if let Some(name) = run {
-        names.push(derive::find_run(store, name)?.name);
-    } else {
-        // A run whose counts have not come yet is no fault of the record.
-        for r in store.runs()? {
-            if !store.readings(r.id)?.is_empty() {
-                names.push(r.name);
+        let first = derive::find_run(store, name)?;
+        let bottles = bottles_of(store, first.id)?;
+        names = vec![first.name.clone()];
+        // A later run of the same bottles stays the newest word on them.
+        for later in runs.iter().skip_while(|r| r.id != first.id).skip(1) {
+            if !bottles.is_disjoint(&bottles_of(store, later.id)?) {
+                names.push(later.name.clone());
             }
         }
     }
     let mut done = Recomputed::default();
     let rows = store.results(&Filter::all().latest())?;
     let meanings = Meanings::of(store, &rows)?;
-    for name in names {
-        let (derived, reduced) = match derive::derive_run(store, &name, by.person, by.at) {
-            Err(e) if run.is_none() && of_one_run(&e) => {
+    let mut reduced = vec![];
+    for name in &names {
+        let (derived, run) = match derive::derive_run(store, name, by.person, by.at) {
+            Err(e) if run != Some(name) && of_one_run(&e) => {
                 done.underived.push(e.to_string());
                 continue;
             }
             other => other?,
         };
-        let prepared = derive::prepare(store, derive::find_run(store, &name)?)?;
-        let assessed = assess::assess_run(store, &prepared, &reduced, &meanings, by.person, by.at)?;
-        done.add(derived, assessed);
+        reduced.push((derive::prepare(store, derive::find_run(store, name)?)?, run));
+        done.add(derived, Assessed::default());
+    }
+    let others = others(store, &runs, &names);
+    let quality = Quality::of(store, reduced.iter().chain(&others).map(|(p, r)| (p, r)))?;
+    let standing = assess::Standing { meanings: &meanings, quality: &quality };
+    for (prepared, run) in &reduced {
+        let assessed = assess::assess_run(store, prepared, run, &standing, by.person, by.at)?;
+        done.add(Derived::default(), assessed);
     }
     if run.is_none() {
         let cases = foreign::cases(store, &rows, &meanings, &Rules::new(store.check_rules()?))?;
@@ -87,6 +98,35 @@ pub fn recompute(store: &mut Store, run: Option<&str>, by: By) -> Result<Recompu
         done.add(Derived::default(), assessed);
     }
     Ok(done)
+}
+
+/// Runs that have counts, in order of their start; a run whose counts have not come yet is no
+/// fault of the record.
+fn runs_in_order(store: &Store) -> Result<Vec<Run>, Error> {
+    let mut runs = vec![];
+    for r in store.runs()? {
+        if !store.readings(r.id)?.is_empty() {
+            runs.push(r);
+        }
+    }
+    runs.sort_by_key(|r| (r.started_at.clone(), r.id));
+    Ok(runs)
+}
+
+fn bottles_of(store: &Store, run: i64) -> Result<BTreeSet<i64>, Error> {
+    Ok(store.vials(run)?.into_iter().filter_map(|v| v.bottle_id).collect())
+}
+
+/// The other runs, reduced for what they say of quality; one that cannot be reduced says nothing.
+fn others(store: &Store, runs: &[Run], names: &[String]) -> Vec<(Prepared, ReducedRun)> {
+    let others = runs.iter().filter(|r| !names.contains(&r.name));
+    others
+        .filter_map(|r| {
+            let prepared = derive::prepare(store, r.clone()).ok()?;
+            let reduced = derive::reduce(&prepared).ok()?;
+            Some((prepared, reduced))
+        })
+        .collect()
 }
 
 /// Whether an error speaks of one run alone.

@@ -81,6 +81,15 @@ pub fn raw_files(trip: &Trip) -> Vec<RawFile> {
     ]
 }
 
+/// Sequence and counts of a trip under another run's name and start: the same bottles measured
+/// again. `started_at` as `2027-07-21 08:30`.
+pub fn run_files(trip: &Trip, run: &str, started_at: &str) -> [RawFile; 2] {
+    [
+        RawFile { name: "run-sequence.csv", mapping: "sequence", text: sequence_of(trip, run, started_at) },
+        RawFile { name: "run-counts.csv", mapping: "counts-blocks", text: counts_of(trip, run) },
+    ]
+}
+
 fn people() -> String {
     Sheet::of(
         &["name", "role"],
@@ -378,6 +387,10 @@ fn custody() -> String {
 }
 
 fn sequence(trip: &Trip) -> String {
+    sequence_of(trip, RUN, "2026-07-21 08:30")
+}
+
+fn sequence_of(trip: &Trip, run: &str, started_at: &str) -> String {
     let mut s = Sheet::new(&[
         "run",
         "laboratory",
@@ -405,10 +418,10 @@ fn sequence(trip: &Trip) -> String {
         let (position, minutes) = (v.position.to_string(), v.minutes.to_string());
         let row = |s: &mut Sheet, assigned: [&str; 5]| {
             let head = [
-                RUN,
+                run,
                 "Sallow Levels laboratory (invented)",
                 "sector-field mass spectrometer, dry sample introduction",
-                "2026-07-21 08:30",
+                started_at,
                 "sector-field-water",
                 &position,
                 &v.name,
@@ -450,8 +463,12 @@ fn short(x: f64) -> String {
 
 /// Counts in blocks: one block a vial, isotopes across, replicates down; semicolons, decimal comma.
 fn counts(trip: &Trip) -> String {
+    counts_of(trip, RUN)
+}
+
+fn counts_of(trip: &Trip, run: &str) -> String {
     let mut out =
-        format!("Invented counts of run {RUN}; counts per second; {INTEGRATION_S} s per replicate\n").replace('.', ",");
+        format!("Invented counts of run {run}; counts per second; {INTEGRATION_S} s per replicate\n").replace('.', ",");
     for v in &trip.vials {
         let readings: Vec<_> = trip.readings.iter().filter(|r| r.position == v.position).collect();
         let _ = writeln!(out, "\nVial;{};{}", v.position, v.name);

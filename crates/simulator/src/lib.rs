@@ -48,6 +48,14 @@ impl Trip {
         Self { bottles, vials, readings }
     }
 
+    /// The same bottles and vials on another day: other drift, other noise, other batches of stock
+    /// and control water. Bottles and vials may be changed before (metal lost on a wall).
+    #[must_use]
+    pub fn measured_again(&self, seed: u64) -> Self {
+        let readings = run::measure(seed, &self.bottles, &self.vials);
+        Self { bottles: self.bottles.clone(), vials: self.vials.clone(), readings }
+    }
+
     /// The true concentration of an element in the water of a bottle, ng/L; `None` for blanks and
     /// spiked bottles.
     pub fn water_ng_l(&self, label: &str, element: &str) -> Option<f64> {
