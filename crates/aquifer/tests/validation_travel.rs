@@ -114,7 +114,7 @@ fn faults_are_named() {
     p.gradient = Known::Measured(0.0, 0.1);
     assert!(travel_time_years(&p, Draws::default()).unwrap_err().to_string().starts_with("gradient"));
     assert!(travel_time_years(&path(), Draws { draws: 10, seed: 1 }).is_err());
-    assert_eq!(formations().len(), 6);
+    assert_eq!(formations().len(), 7);
     assert!(formations().iter().all(|f| f.conductivity_m_s.0 < f.conductivity_m_s.1 && !f.source.is_empty()));
 }
 

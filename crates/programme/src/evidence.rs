@@ -7,7 +7,9 @@ use crate::error::Error;
 use crate::model::{AirCount, Bottle, Custody, FieldReading, Fill, WellSection};
 use crate::store::{Filter, Store};
 use crate::verdict::Rules;
-use aquifer::well::{self, Construction, Criteria, Fills, Section};
+use crate::wells;
+use aquifer::purge::{self, Readings};
+use aquifer::well::{self, Contact, Criteria, Fills, Flow};
 use cleanliness::air::{self, AirSample, Count};
 use jiff::civil::DateTime;
 use quantity::format::significant;
@@ -21,8 +23,31 @@ pub struct WellOnTrip {
     pub flow: Option<Amount>,
     /// Contact time with the pipe, min, by material, where flow and casing are known.
     pub contact: Vec<(String, Amount)>,
+    /// The flow with its fills, where fills were timed.
+    pub timed: Option<Flow>,
+    /// Volume and contact of each section, where flow and casing are known.
+    pub held: Option<Contact>,
+    /// Whether each reading of the water became steady.
+    pub steady: Vec<SteadyReading>,
     /// Findings of the stage.
     pub findings: Vec<Finding>,
+}
+
+/// Whether a reading of the water became steady, and by which rule.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SteadyReading {
+    /// The quantity as the record names it.
+    pub quantity: String,
+    /// How many readings.
+    pub readings: usize,
+    /// The rule in words with its source; why it could not be applied.
+    pub rule: String,
+    /// Steady since this time of the record; none when it is not, or cannot be told.
+    pub since: Option<String>,
+    /// Met, not met, or not known.
+    pub outcome: Outcome,
+    /// Largest distance from the mean over the last readings the rule asks for, and that mean, in the rule's unit.
+    pub last: Option<(f64, f64)>,
 }
 
 /// What was measured at the wells of a trip, and on the way home.
@@ -159,18 +184,7 @@ fn well_on_trip(
         })
         .map_err(science)?;
         out.findings.extend(flow.findings(&criteria));
-        let casing = Construction {
-            sections: sections
-                .iter()
-                .map(|s| Section {
-                    from_m: s.from_m,
-                    to_m: s.to_m,
-                    radius_m: s.radius_m,
-                    material: s.material.clone().unwrap_or_else(|| "material not stated".into()),
-                })
-                .collect(),
-            ..Construction::default()
-        };
+        let casing = wells::construction(sections, &[], None);
         if sections.is_empty() {
             out.findings.push(Finding::new(
                 "well.contact-time",
@@ -181,12 +195,107 @@ fn well_on_trip(
         } else {
             let contact = well::contact(&casing, &flow.amount).map_err(science)?;
             out.findings.push(contact.finding(&criteria));
-            out.contact = contact.by_material;
+            out.contact.clone_from(&contact.by_material);
+            out.held = Some(contact);
         }
-        out.flow = Some(flow.amount);
+        out.flow = Some(flow.amount.clone());
+        out.timed = Some(flow);
     }
+    out.steady = steady_readings(readings);
+    out.findings.extend(steady_finding(&out.steady));
     out.findings.extend(oxygen_beside_sulfide(readings));
     Ok(out)
+}
+
+/// Quantity of the record, parameter of the criteria, its unit.
+const WATCHED: [(&str, &str, &str); 6] = [
+    ("temperature", "temperature", "°C"),
+    ("conductivity", "conductivity", "µS/cm"),
+    ("pH", "pH", "pH"),
+    ("Eh", "redox", "mV"),
+    ("dissolved oxygen", "dissolved oxygen", "mg/L"),
+    ("turbidity", "turbidity", "NTU"),
+];
+
+/// Those that decide. Redox and oxygen are told only: at a few hundredths of a mg/L a tenth of the reading is less
+/// than a probe resolves, and an electrode settles for longer than the water does.
+const DECIDING: [&str; 3] = ["temperature", "conductivity", "pH"];
+
+/// The quantities that were read more than once, each against the criteria for low flow, or those of the
+/// national field manual where low flow has none.
+fn steady_readings(readings: &[&FieldReading]) -> Vec<SteadyReading> {
+    WATCHED
+        .iter()
+        .filter_map(|(quantity, parameter, unit)| {
+            let mut of: Vec<&&FieldReading> = readings.iter().filter(|r| r.quantity == *quantity).collect();
+            of.sort_by(|a, b| a.at.cmp(&b.at));
+            let first = of.first().filter(|_| of.len() > 1)?;
+            let points = of
+                .iter()
+                .map(|r| Some((minutes_between(&first.at, &r.at)?, value_in(r, unit)?)))
+                .collect::<Option<Vec<_>>>()?;
+            let rule = ["low-flow", "usgs"]
+                .into_iter()
+                .find(|r| purge::criteria().iter().any(|c| c.rule == *r && c.parameter == *parameter))?;
+            let told = purge::steady(&Readings { parameter: (*parameter).into(), points: points.clone() }, rule);
+            let out = |rule: String, since: Option<f64>, outcome, last| SteadyReading {
+                quantity: (*quantity).into(),
+                readings: of.len(),
+                rule,
+                since: since
+                    .and_then(|t| of.iter().zip(&points).find(|(_, p)| p.0 >= t).map(|(r, _)| r.at.replace('T', " "))),
+                outcome,
+                last,
+            };
+            Some(match told {
+                Ok(s) => {
+                    let outcome = if s.since_min.is_some() { Outcome::Met } else { Outcome::NotMet };
+                    out(s.rule_in_words, s.since_min, outcome, Some((s.last_spread, s.last_mean)))
+                }
+                Err(e) => out(e.to_string(), None, Outcome::NotKnown, None),
+            })
+        })
+        .collect()
+}
+
+fn value_in(r: &FieldReading, unit: &str) -> Option<f64> {
+    // pH has no unit to turn into.
+    if r.quantity == "pH" { Some(r.value) } else { wells::in_unit(r, unit).map(|v| v.0) }
+}
+
+/// One finding a well: temperature, conductivity and pH by their criteria.
+fn steady_finding(steady: &[SteadyReading]) -> Option<Finding> {
+    let of = |outcome: Outcome| -> Vec<&SteadyReading> {
+        steady.iter().filter(|s| DECIDING.contains(&s.quantity.as_str()) && s.outcome == outcome).collect()
+    };
+    let names = |s: &[&SteadyReading]| s.iter().map(|s| s.quantity.as_str()).collect::<Vec<_>>().join(", ");
+    let (met, not, unknown) = (of(Outcome::Met), of(Outcome::NotMet), of(Outcome::NotKnown));
+    let missing: Vec<&str> = DECIDING.into_iter().filter(|d| !steady.iter().any(|s| s.quantity == *d)).collect();
+    let since = met.iter().filter_map(|s| s.since.as_deref()).max().unwrap_or_default();
+    let (outcome, sentence) = if let Some(first) = not.first() {
+        let (spread, mean) = first.last.unwrap_or_default();
+        let tail = if not.len() > 1 { format!(" Not steady either: {}.", names(&not[1..])) } else { String::new() };
+        (
+            Outcome::NotMet,
+            format!(
+                "The {} was not steady before the bottles: its last readings lie up to {} from their mean of {}; the rule is {}.{tail}",
+                first.quantity,
+                significant(spread, 2),
+                significant(mean, 3),
+                first.rule
+            ),
+        )
+    } else if !unknown.is_empty() || !missing.is_empty() {
+        let lacking: Vec<&str> = unknown.iter().map(|s| s.quantity.as_str()).chain(missing).collect();
+        if met.is_empty() && unknown.is_empty() {
+            return None;
+        }
+        let why = unknown.first().map_or_else(String::new, |s| format!(" ({})", s.rule));
+        (Outcome::NotKnown, format!("Too few readings tell whether {} was steady{why}.", lacking.join(", ")))
+    } else {
+        (Outcome::Met, format!("{} were steady since {since}, each by its rule.", crate::case::capital(&names(&met))))
+    };
+    Some(Finding::new("well.steady", Stage::Well, outcome, sentence))
 }
 
 /// Oxygen is told here; the sulfide beside it comes with the laboratory's table.
@@ -243,6 +352,11 @@ fn hours_between(from: &str, to: &str) -> Option<f64> {
         |t: &str| t.parse::<DateTime>().ok().or_else(|| t.parse::<jiff::civil::Date>().ok().map(|d| d.at(0, 0, 0, 0)));
     let span = parse(to)? - parse(from)?;
     span.total((jiff::Unit::Hour, parse(from)?)).ok()
+}
+
+/// Minutes from one time of the record to another.
+pub(crate) fn minutes_between(from: &str, to: &str) -> Option<f64> {
+    hours_between(from, to).map(|h| 60.0 * h)
 }
 
 fn acidified(bottle: &Bottle, rules: &Rules) -> Option<Finding> {

@@ -19,6 +19,7 @@ pub mod series_of;
 pub mod start;
 pub mod store;
 pub mod verdict;
+pub mod wells;
 pub mod work;
 
 pub use error::Error;

@@ -284,51 +284,51 @@ fn spikes(trip: &Trip) -> String {
     s.0
 }
 
-/// Quantity, three readings, u, unit.
-type Series = (&'static str, [&'static str; 3], &'static str, &'static str);
+/// Quantity, five readings, u, unit.
+type Series = (&'static str, [&'static str; 5], &'static str, &'static str);
 
 fn field_readings() -> String {
     let mut s = Sheet::new(&["trip", "well", "at", "quantity", "value", "u", "unit"]);
-    // Three readings five minutes apart before the first bottle; the scenario's choice.
+    // Five readings three minutes apart before the first bottle; the scenario's choice.
     let series: [(&str, u32, [Series; 5]); 3] = [
         (
             "SL-1",
             9 * 60 + 2,
             [
-                ("temperature", ["9.4", "9.4", "9.4"], "0.1", "°C"),
-                ("pH", ["7.71", "7.70", "7.70"], "0.04", "pH"),
-                ("conductivity", ["424", "424", "425"], "4", "µS/cm"),
-                ("Eh", ["-158", "-161", "-163"], "15", "mV"),
-                ("dissolved oxygen", ["0.06", "0.05", "0.05"], "0.03", "mg/L"),
+                ("temperature", ["9.5", "9.4", "9.4", "9.4", "9.4"], "0.1", "°C"),
+                ("pH", ["7.72", "7.71", "7.70", "7.70", "7.70"], "0.04", "pH"),
+                ("conductivity", ["423", "424", "424", "424", "425"], "4", "µS/cm"),
+                ("Eh", ["-152", "-158", "-161", "-162", "-163"], "15", "mV"),
+                ("dissolved oxygen", ["0.08", "0.06", "0.06", "0.05", "0.05"], "0.03", "mg/L"),
             ],
         ),
         (
             "SL-2",
             10 * 60 + 40,
             [
-                ("temperature", ["9.2", "9.2", "9.2"], "0.1", "°C"),
-                ("pH", ["7.63", "7.62", "7.62"], "0.04", "pH"),
-                ("conductivity", ["411", "411", "411"], "4", "µS/cm"),
-                ("Eh", ["-180", "-182", "-182"], "15", "mV"),
-                ("dissolved oxygen", ["0.04", "0.04", "0.04"], "0.03", "mg/L"),
+                ("temperature", ["9.2", "9.2", "9.2", "9.2", "9.2"], "0.1", "°C"),
+                ("pH", ["7.63", "7.63", "7.62", "7.62", "7.62"], "0.04", "pH"),
+                ("conductivity", ["411", "411", "411", "411", "411"], "4", "µS/cm"),
+                ("Eh", ["-178", "-180", "-181", "-182", "-182"], "15", "mV"),
+                ("dissolved oxygen", ["0.05", "0.04", "0.04", "0.04", "0.04"], "0.03", "mg/L"),
             ],
         ),
         (
             "SL-3",
             15 * 60 + 5,
             [
-                ("temperature", ["11.2", "11.9", "12.3"], "0.1", "°C"),
-                ("pH", ["7.80", "7.84", "7.86"], "0.04", "pH"),
-                ("conductivity", ["419", "418", "418"], "4", "µS/cm"),
-                ("Eh", ["-92", "-101", "-108"], "15", "mV"),
-                ("dissolved oxygen", ["0.22", "0.17", "0.15"], "0.03", "mg/L"),
+                ("temperature", ["11.2", "11.6", "11.9", "12.1", "12.3"], "0.1", "°C"),
+                ("pH", ["7.80", "7.83", "7.84", "7.85", "7.86"], "0.04", "pH"),
+                ("conductivity", ["419", "419", "418", "418", "418"], "4", "µS/cm"),
+                ("Eh", ["-92", "-97", "-101", "-105", "-108"], "15", "mV"),
+                ("dissolved oxygen", ["0.22", "0.19", "0.17", "0.16", "0.15"], "0.03", "mg/L"),
             ],
         ),
     ];
     for (well, start, quantities) in series {
         for (name, values, u, unit) in quantities {
             for (i, value) in values.iter().enumerate() {
-                let minute = start + 5 * i as u32;
+                let minute = start + 3 * i as u32;
                 s.row(&[
                     TRIP,
                     well,
@@ -341,7 +341,39 @@ fn field_readings() -> String {
             }
         }
     }
+    shut_in(&mut s);
     s.0
+}
+
+/// SL-1 in the afternoon, after its bottles: shut for 52 minutes, the pressure read, opened, the flow read as it
+/// fell; and what the map says of the heath. The flows lie about a constant-head test with T = 1.09e-4 m²/s and
+/// S = 1e-4 (Jacob & Lohman 1952), 3.9 m of drawdown, scatter about 1 %.
+fn shut_in(s: &mut Sheet) {
+    let mut row = |at: &str, quantity: &str, value: &str, u: &str, unit: &str| {
+        s.row(&[TRIP, "SL-1", &format!("2026-07-14 {at}"), quantity, value, u, unit]);
+    };
+    row("09:00", "distance to recharge area", "9500", "500", "m");
+    row("09:00", "level of recharge area", "38", "1", "m");
+    row("13:20", "valve", "0", "", "1");
+    row("13:25", "gauge height", "0.60", "0.01", "m");
+    row("13:25", "outlet height", "0.70", "0.01", "m");
+    for (at, bar) in [("13:40", "0.37"), ("14:00", "0.39"), ("14:10", "0.39")] {
+        row(at, "pressure", bar, "0.01", "bar");
+    }
+    row("14:12", "valve", "1", "", "1");
+    for (minute, l_min) in [
+        (13, "27.6"),
+        (14, "25.6"),
+        (15, "25.3"),
+        (17, "24.0"),
+        (20, "23.1"),
+        (24, "22.9"),
+        (30, "22.1"),
+        (37, "21.4"),
+        (46, "21.2"),
+    ] {
+        row(&format!("14:{minute}"), "flow", l_min, "", "L/min");
+    }
 }
 
 fn fills() -> String {

@@ -59,7 +59,9 @@ pub fn sections(store: &Store) -> Result<Vec<Section>, Error> {
                 notes: vec![],
             }));
         }
-        let readings = store.field_readings(&Filter::all().is("trip", trip.id))?;
+        // Pressure, valve and flow in time stand in the sections on the wells.
+        let mut readings = store.field_readings(&Filter::all().is("trip", trip.id))?;
+        readings.retain(|r| !programme::wells::is_of_the_well(&r.quantity));
         if !readings.is_empty() {
             blocks.push(Block::Table(readings_table(&readings)));
         }
