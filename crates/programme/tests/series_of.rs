@@ -45,7 +45,9 @@ fn each_gets_a_trend_or_a_reason() {
         match &e.trend {
             Ok(t) => assert!(t.n >= 8 && (0.0..=1.0).contains(&t.test.p)),
             Err(Error::TooFew { found, .. }) => assert!(*found < 8),
-            Err(why) => assert!(matches!(why, Error::AllCensored { .. } | Error::NoSpread { .. }), "{}: {why}", e.group),
+            Err(why) => {
+                assert!(matches!(why, Error::AllCensored { .. } | Error::NoSpread { .. }), "{}: {why}", e.group)
+            }
         }
     }
 }
@@ -61,15 +63,17 @@ fn limits_estimates_ranges_and_missing_limits() {
     let row = |date: &str, remark: &str, value: &str, level: &str, method: &str| {
         format!("SL-2,Sallow 2,{date},09:00,01049,\"Lead, wf\",ug/L,{remark},{value},{level},,,WG,9,LAB,{method}\n")
     };
-    let record = small(&[
-        row("2004-02-29", "<", "0.5", "", ""),
-        row("2003-01-01", "", "0.7", "", "A"),
-        row("2005-01-01", "E", "0.2", "0.3", "B"),
-        row("2006-01-01", "", "0", "", "B"),
-        row("2007-01-01", "", "0", "0.1", "B"),
-        row("2008-01-01", ">", "9", "", "B"),
-    ]
-    .concat());
+    let record = small(
+        &[
+            row("2004-02-29", "<", "0.5", "", ""),
+            row("2003-01-01", "", "0.7", "", "A"),
+            row("2005-01-01", "E", "0.2", "0.3", "B"),
+            row("2006-01-01", "", "0", "", "B"),
+            row("2007-01-01", "", "0", "0.1", "B"),
+            row("2008-01-01", ">", "9", "", "B"),
+        ]
+        .concat(),
+    );
     let [s] = record.wells.as_slice() else { panic!("{:?}", record.wells) };
     let readings: Vec<Reading> = s.rows.iter().map(|p| p.observation.reading).collect();
     assert_eq!(readings, [Reading::Known(0.7), Reading::Below(0.5), Reading::Known(0.2), Reading::Below(0.1)]);

@@ -81,7 +81,8 @@ impl Told<'_> {
 pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Error> {
     let record = series_of::of(store, all)?;
     let request = Request::default();
-    let years = |s: &&Series| s.rows.first().zip(s.rows.last()).is_some_and(|(a, b)| differ(&a.observation, &b.observation));
+    let years =
+        |s: &&Series| s.rows.first().zip(s.rows.last()).is_some_and(|(a, b)| differ(&a.observation, &b.observation));
     if !record.wells.iter().any(|s| years(&s)) {
         return Ok(());
     }
@@ -214,11 +215,7 @@ fn method_changes(s: &Series) -> impl Iterator<Item = (&Observation, &Observatio
     s.rows.windows(2).filter(move |w| pair(w)).map(|w| (&w[0].observation, &w[1].observation))
 }
 
-fn both(
-    picture: &RecordsPicture,
-    draw: fn(&RecordsPicture, f64) -> figure::Figure,
-    caption: String,
-) -> Block {
+fn both(picture: &RecordsPicture, draw: fn(&RecordsPicture, f64) -> figure::Figure, caption: String) -> Block {
     Block::Figure(Illustration { wide: draw(picture, WIDE), phone: Some(draw(picture, PHONE)), caption })
 }
 
@@ -230,8 +227,7 @@ fn overview(told: &[Told]) -> Vec<Block> {
         .iter()
         .map(|t| {
             let s = t.series;
-            let analyte =
-                if fractions { format!("{}, {}", s.analyte, s.fraction) } else { s.analyte.clone() };
+            let analyte = if fractions { format!("{}, {}", s.analyte, s.fraction) } else { s.analyte.clone() };
             Small {
                 well: s.of.clone(),
                 analyte,
@@ -241,27 +237,49 @@ fn overview(told: &[Told]) -> Vec<Block> {
             }
         })
         .collect();
-    let head = |id: &str, title: String| Head { id: id.into(), desc: format!("{title}. The table below has the numbers."), title };
+    let head = |id: &str, title: String| Head {
+        id: id.into(),
+        desc: format!("{title}. The table below has the numbers."),
+        title,
+    };
     let mut out = vec![];
     if several(|s| &s.of) && (several(|s| &s.analyte) || fractions) {
         let title = format!("Change over the years in {} series", told.len());
         let picture = RecordsPicture {
             head: head("record-table", title),
-            under: format!("Wells down, analytes across; a mark where there are {} values or more. Test at p < {P}.", Request::default().at_least),
+            under: format!(
+                "Wells down, analytes across; a mark where there are {} values or more. Test at p < {P}.",
+                Request::default().at_least
+            ),
             series: series.clone(),
         };
-        out.push(both(&picture, records::table, "Every well and analyte with enough values: what came of the trend.".into()));
+        out.push(both(
+            &picture,
+            records::table,
+            "Every well and analyte with enough values: what came of the trend.".into(),
+        ));
     }
     let sheets = series.len().div_ceil(ON_A_SHEET);
     for (i, part) in series.chunks(ON_A_SHEET).enumerate() {
         let first = ON_A_SHEET * i;
-        let of = if sheets > 1 { format!(", {} to {} of {}", first + 1, first + part.len(), series.len()) } else { String::new() };
+        let of = if sheets > 1 {
+            format!(", {} to {} of {}", first + 1, first + part.len(), series.len())
+        } else {
+            String::new()
+        };
         let picture = RecordsPicture {
             head: head(&format!("record-sheet-{}", i + 1), format!("The series, strongest change first{of}")),
-            under: format!("{}; each on a log axis of its own; a dot is a value, a bar with a cap a non-detect up to its limit.", span(part)),
+            under: format!(
+                "{}; each on a log axis of its own; a dot is a value, a bar with a cap a non-detect up to its limit.",
+                span(part)
+            ),
             series: part.to_vec(),
         };
-        out.push(both(&picture, records::sheet, format!("Series in order of the strength of their change (p of the trend test){of}.")));
+        out.push(both(
+            &picture,
+            records::sheet,
+            format!("Series in order of the strength of their change (p of the trend test){of}."),
+        ));
     }
     out
 }
@@ -379,4 +397,3 @@ fn line(s: &Series, t: &Trend) -> Vec<OnLine> {
 pub(super) fn number(x: f64) -> String {
     if x.is_finite() { significant_trimmed(x, 3).replace('-', "−") } else { "∞".into() }
 }
-

@@ -84,13 +84,12 @@ fn table(charts: &[BlankChart]) -> Table {
             ];
             match &b.chart {
                 Ok(c) => {
-                    let said: Vec<String> = c.findings.iter().map(|f| f.sentence.clone()).collect();
                     row.extend([
                         Cell::Text(c.baseline.to_string()),
                         Cell::Text(number(c.action)),
                         Cell::Text(b.above().to_string()),
                         c.in_time.map_or(Cell::Missing("–".into()), |k| Cell::Text(p_value(k.p))),
-                        Cell::Text(if said.is_empty() { "nothing stands out".into() } else { capital(&said.join("; ")) }),
+                        Cell::Text(stands_out(c)),
                     ]);
                 }
                 Err(why) => {
@@ -112,11 +111,26 @@ fn table(charts: &[BlankChart]) -> Table {
             Column::words("action limit"),
             Column::words("above it"),
             Column::words("p in time"),
-            Column::words("what stands out"),
+            Column::words("stands out"),
         ],
         rows,
-        notes: vec![],
+        notes: vec!["Baseline: how many of the first set the limits. Stands out: rise, fall: with the years, p < 0.05; action: above the action limit; run: eight in a row above the median of the baseline; cannot tell: non-detects whose own limit lies above the action limit.".into()],
     }
+}
+
+/// What stands out, in short words; the caption of the table says what they mean.
+fn stands_out(c: &Chart) -> String {
+    let words: Vec<&str> = [
+        ("control.in-time", if c.in_time.is_some_and(|k| k.s > 0) { "rise" } else { "fall" }),
+        ("control.action", "action"),
+        ("control.run", "run"),
+        ("control.cannot-tell", "cannot tell"),
+    ]
+    .into_iter()
+    .filter(|(check, _)| c.findings.iter().any(|f| f.check == *check))
+    .map(|(_, word)| word)
+    .collect();
+    if words.is_empty() { "nothing".into() } else { words.join(", ") }
 }
 
 fn picture(s: &Series, chart: &Chart) -> Illustration {
@@ -139,9 +153,5 @@ fn picture(s: &Series, chart: &Chart) -> Illustration {
         warning: chart.warning,
         action: Some(chart.action),
     };
-    Illustration {
-        wide: control::draw(&p, WIDE),
-        phone: Some(control::draw(&p, PHONE)),
-        caption: format!("{title}."),
-    }
+    Illustration { wide: control::draw(&p, WIDE), phone: Some(control::draw(&p, PHONE)), caption: format!("{title}.") }
 }

@@ -4,6 +4,7 @@ use super::record::{Told, number};
 use crate::content::{Cell, Column, Table};
 use quantity::Finding;
 use series::fitness::Word;
+use series::record::date_of;
 use series::summary::{Figures, Method, Summary};
 use series::survey::Entry;
 use series::trend::{Percent, Slope, Trend};
@@ -11,10 +12,18 @@ use series::{Error, Reading};
 
 /// Short words for what to beware of, with what they mean.
 const BEWARE: [(&str, &str, &str); 6] = [
-    ("trend.serial-correlation", "alike", "alike: neighbours in time resemble each other, so p and interval are too optimistic"),
+    (
+        "trend.serial-correlation",
+        "alike",
+        "alike: neighbours in time resemble each other, so p and interval are too optimistic",
+    ),
     ("trend.limits-moved", "limits", "limits: the limits moved with the years, which alone can move the test"),
     ("trend.step", "step", "step: the level differs across a change of method or laboratory"),
-    ("trend.coverage", "coverage", "coverage: in simulation the interval of the slope held the true one too seldom for this many values and non-detects, or gave no answer too often"),
+    (
+        "trend.coverage",
+        "coverage",
+        "coverage: in simulation the interval of the slope held the true one too seldom for this many values and non-detects, or gave no answer too often",
+    ),
     ("trend.slope-unbounded", "open", "open: the interval of the slope has no bound on one side"),
     ("trend.slope-open", "no line", "no line: the non-detects leave the slope open"),
 ];
@@ -33,9 +42,12 @@ fn figures(s: &Summary, method: Method) -> Option<&Figures> {
 
 /// Median by the product limit with its interval.
 fn median(e: &Entry, interval: bool) -> Cell {
-    let found = e.summary.as_ref().ok().and_then(|s| figures(s, Method::ProductLimit)).and_then(|f| {
-        f.percentiles.iter().find(|p| (p.share - 0.5).abs() < 1e-9)
-    });
+    let found = e
+        .summary
+        .as_ref()
+        .ok()
+        .and_then(|s| figures(s, Method::ProductLimit))
+        .and_then(|f| f.percentiles.iter().find(|p| (p.share - 0.5).abs() < 1e-9));
     let Some(p) = found else { return Cell::Missing("–".into()) };
     Cell::Text(match p.interval.filter(|_| interval) {
         Some((low, high)) => format!("{} ({} to {})", reading(p.value), reading(low), number(high)),
@@ -75,11 +87,7 @@ fn percent(p: Percent) -> String {
 
 /// A p value as people read it.
 pub(super) fn p_value(p: f64) -> String {
-    if p < 1e-4 {
-        "<\u{A0}0.0001".into()
-    } else {
-        quantity::format::at_decimals(p, if p < 0.01 { 4 } else { 2 })
-    }
+    if p < 1e-4 { "<\u{A0}0.0001".into() } else { quantity::format::at_decimals(p, if p < 0.01 { 4 } else { 2 }) }
 }
 
 fn course(t: &Told) -> &'static str {
@@ -96,7 +104,8 @@ fn has(findings: &[Finding], check: &str) -> bool {
 
 fn beware(t: &Told) -> String {
     let found = t.trend().map_or(&[][..], |t| &t.findings);
-    let mut words: Vec<&str> = BEWARE.iter().filter(|(check, ..)| has(found, check)).map(|(_, word, _)| *word).collect();
+    let mut words: Vec<&str> =
+        BEWARE.iter().filter(|(check, ..)| has(found, check)).map(|(_, word, _)| *word).collect();
     if t.blanks_rise {
         words.push("blanks");
     }
@@ -207,11 +216,7 @@ pub(super) fn without_trend(told: &[Told]) -> Option<Table> {
         .collect();
     (!rows.is_empty()).then(|| Table {
         caption: "Series without a trend, and why".into(),
-        columns: vec![
-            Column::words("well"),
-            Column::words("analyte"),
-            Column::words("why there is no trend"),
-        ],
+        columns: vec![Column::words("well"), Column::words("analyte"), Column::words("why there is no trend")],
         rows,
         notes: vec![],
     })
@@ -231,12 +236,8 @@ pub(super) fn sentence(t: &Told) -> String {
         p_value(trend.test.p)
     );
     if let Some(s) = trend.slope {
-        out += &format!(
-            ", {} {unit} a year ({} to {})",
-            number(s.per_year),
-            number(s.interval.0),
-            number(s.interval.1)
-        );
+        out +=
+            &format!(", {} {unit} a year ({} to {})", number(s.per_year), number(s.interval.0), number(s.interval.1));
         if let Some(p) = s.percent_per_year {
             out += &format!(", {} % a year", percent(p));
         }
@@ -248,6 +249,14 @@ pub(super) fn sentence(t: &Told) -> String {
             w.stretches,
             p_value(w.p),
             if t.stays() { "stays" } else { "is not seen any more, so it may be one of method" }
+        );
+    }
+    if let Some(c) = trend.change_point.as_ref().filter(|c| c.p < super::record::P) {
+        out += &format!(
+            " Asked for one step at a date of their own, the data put it between {} and {} (p {}; a trend looks like a step and a step like a trend).",
+            date_of(c.last_before_years),
+            date_of(c.first_after_years),
+            p_value(c.p)
         );
     }
     out + &of_summary(t)

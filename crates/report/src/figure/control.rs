@@ -1,8 +1,9 @@
 //! Blanks over the years against the limits that their own first years set.
 //!
 //! In: blanks with decimal years in one unit, centre, warning and action limit, the end of the
-//! baseline, all already computed. Out: a [`Figure`]. The axis is linear, and logarithmic far
-//! from zero where a rare high blank would press the rest together; the figure says so. A
+//! baseline, all already computed. Out: a [`Figure`]. The axis is linear, and logarithmic where a
+//! rare high blank would press the rest together (with negative blanks only beyond the action
+//! limit); the figure says so. A
 //! non-detect is an open bar from zero to its limit. Above the action limit: a filled triangle,
 //! above the warning limit an open diamond, so that grey print keeps the difference.
 //! Checked in `tests/figures.rs`.
@@ -11,7 +12,7 @@ use super::axis::{self, Entry, Plot};
 use super::marks::{self, Along, Point, point};
 use super::record::{self, Dated, Seen, seconds};
 use super::scale::{Scale, extent};
-use super::{Anchor, Canvas, Figure, Head, Style, ink};
+use super::{Canvas, Figure, Head, Style, ink};
 
 /// What the figure shows.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -45,11 +46,16 @@ pub fn draw(p: &ControlPicture, width: f64) -> Figure {
         || p.points.iter().map(|d| d.seen.bound()).chain(p.centre).chain(p.warning).chain(p.action).chain([0.0]);
     let (lo, hi) = extent(values()).unwrap_or((0.0, 1.0));
     let near = p.action.or(p.warning).unwrap_or(hi / 3.0).abs();
-    let bent = hi > 6.0 * near || lo < -6.0 * near;
-    let value = if bent {
-        Scale::bent(values(), near, (plot.bottom, plot.top))
+    let far = hi > 6.0 * near || lo < -6.0 * near;
+    let px = (plot.bottom, plot.top);
+    let (value, axis_words) = if far && lo < 0.0 {
+        (Scale::bent(values(), near, px), "; near zero linear, beyond logarithmic")
+    } else if far {
+        // The lowest limit keeps a bar that can be seen.
+        let lowest = values().filter(|v| *v > 0.0).fold(f64::INFINITY, f64::min);
+        (Scale::log(values().chain([lowest / 2.0]), px), "; logarithmic, zero at the foot")
     } else {
-        Scale::linear(values(), (plot.bottom, plot.top))
+        (Scale::linear(values(), px), "")
     };
     let x = Scale::time(p.points.iter().map(|d| seconds(d.time_years)), (plot.left + 8.0, plot.right - 8.0));
     if let Some(last) = p.baseline.checked_sub(1).and_then(|i| p.points.get(i)) {
@@ -58,10 +64,11 @@ pub fn draw(p: &ControlPicture, width: f64) -> Figure {
     }
     record::years(&mut c, &x, plot, true);
     record::ticks(&mut c, &value, plot);
-    let unit = if bent { format!("{}; near zero linear, beyond logarithmic", p.unit) } else { p.unit.clone() };
-    c.text(10.0, plot.top - 10.0, &unit, Style::muted());
+    c.text(10.0, plot.top - 10.0, &format!("{}{axis_words}", p.unit), Style::muted());
     c.line((plot.left, value.at(0.0)), (plot.right, value.at(0.0)), ink::LINE, "");
-    limits(&mut c, p, &value, plot);
+    for (v, _, colour, dash) in limits(p) {
+        c.line((plot.left, value.at(v)), (plot.right, value.at(v)), colour, dash);
+    }
     for d in &p.points {
         mark(&mut c, p, *d, (&x, &value));
     }
@@ -85,6 +92,10 @@ fn legend(p: &ControlPicture) -> Vec<Entry<'static>> {
     if any(&above(p.action)) {
         out.push(Entry::point(Point::Triangle, ink::NOT_MET, "above the action limit"));
     }
+    for (v, name, colour, dash) in limits(p) {
+        let words = format!("{name} {}", quantity::format::significant_trimmed(v, 2));
+        out.push(Entry::line(colour, dash, &words));
+    }
     out.push(Entry {
         sample: Box::new(|c, x, y| {
             c.rect((x - 10.0, y - 6.0), (x + 10.0, y + 6.0), &format!("fill=\"{}\"", ink::FORECAST));
@@ -95,29 +106,16 @@ fn legend(p: &ControlPicture) -> Vec<Entry<'static>> {
     out
 }
 
-fn limits(c: &mut Canvas, p: &ControlPicture, value: &Scale, plot: Plot) {
-    let mut lines: Vec<(f64, &str, &str, &str)> = [
+/// The limits that there are, with their words, colour and line.
+fn limits(p: &ControlPicture) -> Vec<(f64, &'static str, &'static str, &'static str)> {
+    [
         (p.action, "action limit", ink::NOT_MET, "stroke-width=\"1.6\""),
         (p.warning, "warning limit", ink::NOT_KNOWN, "stroke-width=\"1.4\" stroke-dasharray=\"6 4\""),
         (p.centre, "median of the baseline", ink::WATER, "stroke-width=\"1.6\" stroke-dasharray=\"2 3\""),
     ]
     .into_iter()
     .filter_map(|(v, name, colour, dash)| Some((v?, name, colour, dash)))
-    .collect();
-    lines.sort_by(|a, b| b.0.total_cmp(&a.0));
-    for (v, name, colour, dash) in lines {
-        let y = value.at(v);
-        c.line((plot.left, y), (plot.right, y), colour, dash);
-        let words = format!("{name} {}", quantity::format::significant_trimmed(v, 2));
-        let within = super::Area { x0: plot.left, y0: plot.top - 20.0, x1: plot.right, y1: plot.bottom };
-        let places = [
-            (plot.right - 4.0, y - 5.0, Anchor::End),
-            (plot.right - 4.0, y + 13.0, Anchor::End),
-            (plot.left + 4.0, y - 5.0, Anchor::Start),
-            (plot.left + 4.0, y + 13.0, Anchor::Start),
-        ];
-        c.text_where_free(&places, &words, Style::text().coloured(colour).rimmed(), within);
-    }
+    .collect()
 }
 
 fn mark(c: &mut Canvas, p: &ControlPicture, d: Dated, (x, value): (&Scale, &Scale)) {
