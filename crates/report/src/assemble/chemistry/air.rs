@@ -132,7 +132,10 @@ fn house(a: &Answered, s: &Speciation) -> Vec<Block> {
         caption: "H₂S in still air against published occupational limits".into(),
         columns: ["limit", "at", "reached after", "how known"].iter().map(|h| Column::words(h)).collect(),
         rows: air.limits.iter().map(limit).collect(),
-        notes: vec![CAUTION.into()],
+        notes: vec![
+            "“Not reached” is said of this analysis alone; the water of another day may carry more.".into(),
+            CAUTION.into(),
+        ],
     }));
     out
 }

@@ -206,7 +206,7 @@ fn carriers(a: &Answered, s: &Speciation, bare: Option<&Speciation>) -> Table {
 fn against_ph(a: &Answered, s: &Speciation, component: usize, (symbol, which): (&str, &str)) -> Option<Block> {
     let e = &s.equilibrium;
     // pH of natural waters, one point each tenth.
-    let d = aqueous::pictures::against_ph(e, component, (4.0, 11.0), 71).ok()?;
+    let d = aqueous::pictures::against_ph(e, component, (4.0, 12.0), 81).ok()?;
     let here = forms(s, component);
     let mut lines: Vec<SpeciesLine> = d
         .shares
@@ -227,7 +227,7 @@ fn against_ph(a: &Answered, s: &Speciation, component: usize, (symbol, which): (
             id: format!("shares-{symbol}-{}{which}", a.name),
             title: format!("{} of {} over its species{which}", capital(metal), a.name),
             desc: format!(
-                "Share of each species of {metal} against pH 4 to 11; at this water’s pH {:.2}: {}.",
+                "Share of each species of {metal} against pH 4 to 12; at this water’s pH {:.2}: {}.",
                 d.here,
                 listed(&said)
             ),

@@ -161,7 +161,6 @@ fn table(members: &[Member]) -> Table {
                 Cell::Text(m.name.clone()),
                 Cell::Text(format!("{:.2}", e.ph())),
                 Cell::Text(format!("{:.1}", e.temperature_c)),
-                Cell::Text(digits(e.solution.ionic_strength, 3)),
                 Cell::Text(decimals(m.sums.charge_balance_percent, 1)),
                 m.conductivity_measured
                     .map_or(Cell::Missing("–".into()), |x| Cell::Text(decimals(m.conductivity25 / x, 2))),
@@ -179,15 +178,14 @@ fn table(members: &[Member]) -> Table {
             Column::words("water"),
             Column::numbers("pH", ""),
             Column::numbers("temperature", "°C"),
-            Column::numbers("ionic strength", "mol/kg"),
             Column::numbers("charge balance", "%"),
-            Column::numbers("conductivity, calculated/measured", ""),
+            Column::numbers("conductivity ratio", ""),
             Column::numbers("hardness", "mg/L as CaCO₃"),
             Column::numbers("alkalinity", "mmol/L"),
-            Column::numbers("index of calcite", ""),
+            Column::numbers("calcite", "index"),
         ],
         rows,
-        notes: vec![],
+        notes: vec!["Conductivity ratio: calculated over measured, both at 25 °C.".into()],
     }
 }
 
