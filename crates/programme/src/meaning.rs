@@ -76,7 +76,8 @@ pub fn analyses(store: &Store, rows: &[ResultRow]) -> Result<Vec<Analysed>, Erro
         let reported: Vec<&ResultRow> = rows.iter().filter(|(r, _)| r.vial_id.is_none()).map(|(r, _)| *r).collect();
         let Some((_, bottle)) = rows.iter().find(|(r, _)| r.vial_id.is_none()) else { continue };
         // An alkalinity of the laboratory counts: "alkalinity (laboratory)".
-        let has = |name: &str| reported.iter().any(|r| r.analyte == name || r.analyte.starts_with(&format!("{name} (")));
+        let has =
+            |name: &str| reported.iter().any(|r| r.analyte == name || r.analyte.starts_with(&format!("{name} (")));
         if NEEDED.iter().all(|n| has(n)) {
             out.push(analysis_of(water, bottle, (&reported, &best_of_run(&rows)), &field(&readings, water))?);
         }

@@ -20,7 +20,10 @@ const BLOCK: usize = 4096;
 /// Runs the calculation over the table.
 pub fn run(calculation: &Calculation, args: &Calc, mapping: &Path) -> Result<(), Failure> {
     if let Some(out) = args.output.as_deref().filter(|o| !is_csv(o)) {
-        return Err(Failure::Usage(format!("{}: a table is written as CSV; name a file that ends in .csv", out.display())));
+        return Err(Failure::Usage(format!(
+            "{}: a table is written as CSV; name a file that ends in .csv",
+            out.display()
+        )));
     }
     let rule = read_mapping(mapping)?;
     let (columns, rows) = read_table(&args.input)?;
@@ -103,7 +106,8 @@ fn writer(path: Option<&Path>) -> Result<csv::Writer<Box<dyn Write>>, Failure> {
 
 /// A bar on a terminal; silence where stderr goes to a file.
 fn progress(rows: usize) -> ProgressBar {
-    let target = if std::io::stderr().is_terminal() { ProgressDrawTarget::stderr() } else { ProgressDrawTarget::hidden() };
+    let target =
+        if std::io::stderr().is_terminal() { ProgressDrawTarget::stderr() } else { ProgressDrawTarget::hidden() };
     let style = ProgressStyle::with_template("{bar:40} {pos}/{len} rows, {elapsed}").expect("the template is constant");
     ProgressBar::with_draw_target(Some(rows as u64), target).with_style(style)
 }
