@@ -8,8 +8,10 @@
 
 mod chemistry;
 mod export;
+mod lead;
 mod methods;
 mod path;
+mod quality;
 mod record;
 mod record_blanks;
 mod record_tables;
@@ -52,6 +54,7 @@ pub fn content(store: &Store, name: &str) -> Result<Content, Error> {
     if !measured.is_empty() {
         run::fill(store, &measured, &runs, &mut out)?;
     }
+    quality::fill(store, &runs, &mut out)?;
     out.sections.extend(trip::sections(store)?);
     if !reported.is_empty() {
         reported::fill(store, &reported, measured.is_empty(), &mut out)?;

@@ -47,7 +47,9 @@ pub fn fill(store: &Store, measured: &[&Listed], runs: &[Run], out: &mut Content
     }
     out.sections.push(section(&format!("The path of {}", element(key)), blocks));
     for run in runs {
-        out.sections.push(section(&format!("The run {}", run.reduced.name), run_blocks(run, key)));
+        let mut blocks = run_blocks(run, key);
+        blocks.extend(super::lead::blocks(run));
+        out.sections.push(section(&format!("The run {}", run.reduced.name), blocks));
     }
     Ok(())
 }

@@ -12,6 +12,7 @@
 //! * [`path`] the path of a bottle · [`line`] calibration · [`sequence`] a run in time
 //! * [`blanks`] blanks by kind · [`overview`] results over wells · [`pairs`] duplicates
 //! * [`record`] one series over the years · [`records`] many series · [`control`] blanks over the years
+//! * [`chart`] control charts over the runs
 //! * [`equivalents`], [`piper`], [`stiff`] what ions · [`saturation`], [`ladder`], [`shares`] what
 //!   follows from them · [`histogram`] one number of many waters
 //!
@@ -20,6 +21,7 @@
 
 pub mod axis;
 pub mod blanks;
+pub mod chart;
 pub mod control;
 pub mod equivalents;
 pub mod histogram;
