@@ -153,7 +153,9 @@ impl Record {
     }
 }
 
+/// Well or kind of blank, analyte, fraction.
 type Key = (String, String, String);
+type Groups<'a> = BTreeMap<Key, Vec<&'a Listed>>;
 
 /// Series of the programme.
 ///
@@ -171,7 +173,7 @@ pub fn of(store: &Store, results: &[Listed]) -> Result<Record, Error> {
     let dates = Dates::of(store)?;
     let out = taken_out(store)?;
     let units = units(results);
-    let (mut wells, mut blanks): (BTreeMap<Key, Vec<&Listed>>, BTreeMap<Key, Vec<&Listed>>) = Default::default();
+    let (mut wells, mut blanks) = (Groups::new(), Groups::new());
     for r in results {
         let key = |of: &str| (of.to_string(), r.analyte.clone(), r.fraction.clone());
         match (r.kind.as_str(), &r.well) {
@@ -182,9 +184,8 @@ pub fn of(store: &Store, results: &[Listed]) -> Result<Record, Error> {
             _ => {}
         }
     }
-    let build = |groups: BTreeMap<Key, Vec<&Listed>>| {
-        groups.into_iter().filter_map(|(key, rs)| one(key, &rs, &dates, &out, &units)).collect()
-    };
+    let build =
+        |groups: Groups| groups.into_iter().filter_map(|(key, rs)| one(key, &rs, &dates, &out, &units)).collect();
     Ok(Record { wells: build(wells), blanks: build(blanks) })
 }
 

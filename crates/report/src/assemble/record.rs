@@ -24,6 +24,7 @@ use series::smooth::level_of_percent_line;
 use series::survey::{self, Entry, Request};
 use series::trend::Trend;
 use series::{Observation, Reading};
+use std::fmt::Write as _;
 
 /// p under which a change is called one: common practice, as in the crate `series`.
 pub(super) const P: f64 = 0.05;
@@ -156,11 +157,12 @@ fn what_entered(record: &Record, told: &[Told], short: usize, at_least: usize) -
     if left.total() > 0 {
         let reasons: Vec<String> =
             left.reasons().iter().filter(|(n, _)| *n > 0).map(|(n, why)| format!("{n} {why}")).collect();
-        text += &format!(" {} results could not enter: {}.", left.total(), reasons.join(", "));
+        let _ = write!(text, " {} results could not enter: {}.", left.total(), reasons.join(", "));
     }
     let rejected = told.iter().filter(|t| t.series.with_verdict(VerdictWord::Rejected) > 0).count();
     if rejected > 0 {
-        text += &format!(
+        let _ = write!(
+            text,
             " Verdicts stand beside the series and move nothing: {rejected} of them hold results that are rejected."
         );
     }
@@ -181,13 +183,15 @@ fn counts(told: &[Told]) -> String {
         told.len() - p.len()
     );
     if vanish > 0 {
-        text += &format!(
+        let _ = write!(
+            text,
             " In {vanish} of the {} that change, the change is not there once steps at changes of method or laboratory are taken out.",
             up + down
         );
     }
     if p.len() >= 20 {
-        text += &format!(
+        let _ = write!(
+            text,
             " By chance alone about {} of {} tests would come out under {P}; if at most one in twenty of the changes named may be a false alarm, {} remain.",
             (P * p.len() as f64).round(),
             p.len(),

@@ -9,6 +9,7 @@ use series::summary::{Figures, Method, Summary};
 use series::survey::Entry;
 use series::trend::{Percent, Slope, Trend};
 use series::{Error, Reading};
+use std::fmt::Write as _;
 
 /// Short words for what to beware of, with what they mean.
 const BEWARE: [(&str, &str, &str); 6] = [
@@ -236,15 +237,21 @@ pub(super) fn sentence(t: &Told) -> String {
         p_value(trend.test.p)
     );
     if let Some(s) = trend.slope {
-        out +=
-            &format!(", {} {unit} a year ({} to {})", number(s.per_year), number(s.interval.0), number(s.interval.1));
+        let _ = write!(
+            out,
+            ", {} {unit} a year ({} to {})",
+            number(s.per_year),
+            number(s.interval.0),
+            number(s.interval.1)
+        );
         if let Some(p) = s.percent_per_year {
-            out += &format!(", {} % a year", percent(p));
+            let _ = write!(out, ", {} % a year", percent(p));
         }
     }
     out += ".";
     if let Some(w) = &trend.with_steps {
-        out += &format!(
+        let _ = write!(
+            out,
             " With the steps between {} stretches of one method taken out p is {}: the change {}.",
             w.stretches,
             p_value(w.p),
@@ -252,7 +259,8 @@ pub(super) fn sentence(t: &Told) -> String {
         );
     }
     if let Some(c) = trend.change_point.as_ref().filter(|c| c.p < super::record::P) {
-        out += &format!(
+        let _ = write!(
+            out,
             " Asked for one step at a date of their own, the data put it between {} and {} (p {}; a trend looks like a step and a step like a trend).",
             date_of(c.last_before_years),
             date_of(c.first_after_years),
@@ -272,7 +280,8 @@ fn of_summary(t: &Told) -> String {
         Some((m, f)) => {
             let (low, high) = f.mean.interval;
             let why = m.fit.iter().find(|(q, _)| *q == "mean").filter(|(_, f)| f.word == Word::Fit);
-            out += &format!(
+            let _ = write!(
+                out,
                 "; mean {} ({} to {}) {unit} by {}",
                 number(f.mean.low),
                 number(low),
@@ -280,7 +289,7 @@ fn of_summary(t: &Told) -> String {
                 m.method.words()
             );
             if let Some((_, fit)) = why {
-                out += &format!(", chosen because {}", fit.why);
+                let _ = write!(out, ", chosen because {}", fit.why);
             }
         }
         None => out += "; no method for the mean is fit for this many values and non-detects",
