@@ -7,6 +7,7 @@
 //! * `run`, `trip`, `reported`, `chemistry` — sections; `words` — names and short forms.
 
 mod chemistry;
+mod detection;
 mod export;
 mod lead;
 mod methods;

@@ -1,7 +1,7 @@
 //! Sections on results that were derived from counts: verdicts, tables, paths, the run itself.
 
 use super::words::{capital, element};
-use super::{Run, derived, path, section, unit, word};
+use super::{Run, derived, detection, path, section, unit, word};
 use crate::content::{Block, Cell, Column, Content, Illustration, Share, Table, Verdict};
 use crate::figure::blanks::{Blank, BlankKind, BlanksPicture};
 use crate::figure::line::{Fitted, LinePicture, Standard};
@@ -48,6 +48,7 @@ pub fn fill(store: &Store, measured: &[&Listed], runs: &[Run], out: &mut Content
     out.sections.push(section(&format!("The path of {}", element(key)), blocks));
     for run in runs {
         let mut blocks = run_blocks(run, key);
+        blocks.extend(detection::blocks(run, key));
         blocks.extend(super::lead::blocks(run));
         out.sections.push(section(&format!("The run {}", run.reduced.name), blocks));
     }
