@@ -38,10 +38,11 @@ pub fn draw(p: &EquivalentsPicture, width: f64) -> Figure {
     let mut c = Canvas::new();
     let y = axis::heading(&mut c, &p.head.title, &p.under, width);
     let (height, column, middle) = if narrow { (250.0, 44.0, 156.0) } else { (280.0, 110.0, 360.0) };
-    let plot =
-        Plot { left: if narrow { 30.0 } else { 70.0 }, right: width - 10.0, top: y + 46.0, bottom: y + 46.0 + height };
-    let sum = |layers: &[Layer]| layers.iter().map(|l| l.1.max(0.0)).sum::<f64>();
-    let scale = Scale::linear([0.0, sum(&p.cations), sum(&p.anions)], (plot.bottom, plot.top));
+    let (top, bottom) = (y + 46.0, y + 46.0 + height);
+    let sum = |layers: &[Layer]| layers.iter().map(|l| l.1).filter(|v| *v > 0.0 && v.is_finite()).sum::<f64>();
+    let scale = Scale::linear([0.0, sum(&p.cations), sum(&p.anions)], (bottom, top));
+    let numbers = scale.ticks().iter().map(|t| text::width(&t.label, 12.0, text::Weight::Regular)).fold(0.0, f64::max);
+    let plot = Plot { left: (numbers + 14.0).max(if narrow { 30.0 } else { 70.0 }), right: width - 10.0, top, bottom };
     axis::vertical(&mut c, &scale, plot);
     c.text(10.0, plot.top - 26.0, "meq/L", Style::muted());
     for (layers, name, left) in [(&p.cations, "cations", true), (&p.anions, "anions", false)] {
@@ -106,7 +107,7 @@ fn names(
         let lines = if text::width(&words, style.size, style.weight) <= room.1 - room.0 {
             vec![words]
         } else {
-            vec![name.clone(), number(*meq)]
+            vec![super::saturation::cut(name, room.1 - room.0), number(*meq)]
         };
         wanted.push((scale.at(low + 0.5 * meq), lines));
         low += meq;

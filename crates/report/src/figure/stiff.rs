@@ -8,6 +8,7 @@
 use super::axis;
 use super::scale::Scale;
 use super::{Anchor, Canvas, Figure, Head, Style, ink, is_narrow, px};
+use crate::text;
 use quantity::format::significant;
 
 /// One water.
@@ -44,8 +45,9 @@ pub fn draw(p: &StiffPicture, width: f64) -> Figure {
     let y = axis::heading(&mut c, &p.head.title, &p.under, width);
     let (left, right) = if narrow { (86.0, width - 106.0) } else { (200.0, width - 200.0) };
     let finite = |v: &f64| v.is_finite().then_some(v.abs());
-    let widest =
-        p.waters.iter().flat_map(|w| w.left.iter().chain(&w.right)).filter_map(finite).fold(0.0, f64::max).max(1e-6);
+    let widest = p.waters.iter().flat_map(|w| w.left.iter().chain(&w.right)).filter_map(finite).fold(0.0, f64::max);
+    // Without any ion the axis shows one meq/L to each side.
+    let widest = if widest > 0.0 { widest } else { 1.0 };
     let scale = Scale::linear([-widest, widest], (left, right));
     let block = 2.0 * STEP + 46.0;
     let top = y + 12.0;
@@ -65,14 +67,16 @@ pub fn draw(p: &StiffPicture, width: f64) -> Figure {
 
 fn ticks(c: &mut Canvas, scale: &Scale, (top, bottom): (f64, f64)) {
     let all = scale.ticks();
-    // Every other number where they stand close.
-    let close = all.len() > 1 && (scale.at(all[1].value) - scale.at(all[0].value)).abs() < 30.0;
+    // Every second or fourth number where they stand close.
+    let step = if all.len() > 1 { (scale.at(all[1].value) - scale.at(all[0].value)).abs() } else { f64::INFINITY };
+    let room = all.iter().map(|t| text::width(&t.label, 12.0, text::Weight::Regular)).fold(0.0, f64::max) + 6.0;
+    let every = [1, 2, 4].into_iter().find(|k| *k as f64 * step >= room).unwrap_or(8);
     let middle = all.iter().position(|t| t.value == 0.0).unwrap_or(0);
     for (i, t) in all.iter().enumerate() {
         let x = scale.at(t.value);
         let (colour, more) = if t.value == 0.0 { (ink::LINE, "stroke-width=\"1.2\"") } else { (ink::HAIR, "") };
         c.line((x, top), (x, bottom), colour, more);
-        if !close || i.abs_diff(middle) % 2 == 0 {
+        if i.abs_diff(middle) % every == 0 {
             c.text(x, bottom + 16.0, t.label.trim_start_matches('−'), Style::muted().hung(Anchor::Middle));
         }
     }
