@@ -19,6 +19,7 @@ mod record_tables;
 mod reported;
 mod run;
 mod trip;
+mod wells;
 mod words;
 
 pub use export::export;
@@ -57,6 +58,7 @@ pub fn content(store: &Store, name: &str) -> Result<Content, Error> {
     }
     quality::fill(store, &runs, &mut out)?;
     out.sections.extend(trip::sections(store)?);
+    out.sections.extend(wells::sections(store, &all)?);
     if !reported.is_empty() {
         reported::fill(store, &reported, measured.is_empty(), &mut out)?;
     }

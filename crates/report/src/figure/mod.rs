@@ -15,6 +15,7 @@
 //! * [`chart`] control charts over the runs
 //! * [`equivalents`], [`piper`], [`stiff`] what ions · [`saturation`], [`ladder`], [`shares`] what
 //!   follows from them · [`histogram`] one number of many waters
+//! * [`well`] a well to scale · [`section`] where its water comes from · [`flow_test`] · [`choice`] flow against water
 //!
 //! What it does not do: no statistics; intervals and limits come in as numbers.
 //! Checked in `tests/figures.rs`: all text inside the picture, no text over text, no NaN, not blank.
@@ -22,8 +23,10 @@
 pub mod axis;
 pub mod blanks;
 pub mod chart;
+pub mod choice;
 pub mod control;
 pub mod equivalents;
+pub mod flow_test;
 pub mod histogram;
 pub mod ladder;
 pub mod line;
@@ -37,9 +40,11 @@ pub mod record;
 pub mod records;
 pub mod saturation;
 pub mod scale;
+pub mod section;
 pub mod sequence;
 pub mod shares;
 pub mod stiff;
+pub mod well;
 
 use crate::text::{self, Weight};
 use std::fmt::Write as _;
