@@ -152,7 +152,8 @@ pub fn named(store: &Store, text: &str) -> Result<Named, Error> {
     if let Some(b) = bottles.first() {
         let mut vials = vec![];
         for run in store.runs()? {
-            vials.extend(store.vials(run.id)?.into_iter().filter(|v| v.bottle_id == Some(b.id)).map(|v| (run.id, v.id)));
+            vials
+                .extend(store.vials(run.id)?.into_iter().filter(|v| v.bottle_id == Some(b.id)).map(|v| (run.id, v.id)));
         }
         let isotope = isotope_of(store, &vials, parts.get(1).copied(), text)?;
         return Ok(Named { bottle: Some(b.id), vial: None, isotope });
@@ -172,12 +173,7 @@ pub fn named(store: &Store, text: &str) -> Result<Named, Error> {
 
 /// An isotope that was read in one of the vials (run and vial by row); a name that nothing bears
 /// would take out nothing.
-fn isotope_of(
-    store: &Store,
-    vials: &[(i64, i64)],
-    isotope: Option<&str>,
-    text: &str,
-) -> Result<Option<String>, Error> {
+fn isotope_of(store: &Store, vials: &[(i64, i64)], isotope: Option<&str>, text: &str) -> Result<Option<String>, Error> {
     let Some(isotope) = isotope else { return Ok(None) };
     let mut known = BTreeSet::new();
     for run in vials.iter().map(|v| v.0).collect::<BTreeSet<_>>() {

@@ -123,7 +123,8 @@ fn metal_lost_between_two_runs_is_told_and_the_old_value_stays() {
     assert_eq!(newest.value, row.value, "the newest run is the newest word again");
     let first = stability::all(&store).unwrap();
     let first = first.iter().find(|s| s.is_of("SL2-26-07-A", &uranium())).unwrap();
-    assert_ne!(first.first().value.value, lost.first().value.value, "the old run's value follows the exclusion");
+    let moved = (first.first().value.value - lost.first().value.value).abs();
+    assert!(moved > 0.0, "the old run's value follows the exclusion");
 }
 
 #[test]
@@ -134,7 +135,9 @@ fn a_run_that_breaks_the_chart_is_named() {
         if year == 12 {
             for v in trip.vials.iter_mut().filter(|v| v.role == "reference-material") {
                 let Counts::Solution(c) = &mut v.counts_of else { panic!("a control water is a solution") };
-                c.iter_mut().for_each(|x| *x *= 1.33);
+                for x in c {
+                    *x *= 1.33;
+                }
             }
         }
     });

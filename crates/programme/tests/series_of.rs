@@ -46,7 +46,7 @@ fn each_gets_a_trend_or_a_reason() {
             Ok(t) => assert!(t.n >= 8 && (0.0..=1.0).contains(&t.test.p)),
             Err(Error::TooFew { found, .. }) => assert!(*found < 8),
             Err(why) => {
-                assert!(matches!(why, Error::AllCensored { .. } | Error::NoSpread { .. }), "{}: {why}", e.group)
+                assert!(matches!(why, Error::AllCensored { .. } | Error::NoSpread { .. }), "{}: {why}", e.group);
             }
         }
     }

@@ -36,7 +36,7 @@ fn readings(n: usize) -> Vec<Dated> {
     (0..n)
         .map(|i| {
             let scatter = 1.0 + 0.4 * (f64::from(((i * 37) % 17) as u32) / 8.5 - 1.0);
-            let v = 40.0 * 0.97f64.powi(i as i32) * scatter;
+            let v = 40.0 * 0.97f64.powf(i as f64) * scatter;
             Dated {
                 time_years: 1988.3 + 0.71 * i as f64,
                 seen: if i % 3 == 2 { Seen::Below(v) } else { Seen::Value(v) },
@@ -115,7 +115,7 @@ fn single_pictures() -> Vec<RecordPicture> {
             readings(20)
                 .into_iter()
                 .enumerate()
-                .map(|(i, d)| Dated { seen: Seen::Value(10f64.powi(i as i32 - 8)), ..d })
+                .map(|(i, d)| Dated { seen: Seen::Value(10f64.powf(i as f64 - 8.0)), ..d })
                 .collect(),
         ),
     ]

@@ -76,6 +76,9 @@ pub struct Stability {
     pub slope: Option<Slope>,
 }
 
+/// By start and name of the run: place of the vial, and its result.
+type Visits = BTreeMap<(Option<String>, String), (i64, ResultRow)>;
+
 /// All bottles that were measured in more than one run, by label and analyte.
 ///
 /// # Errors
@@ -87,8 +90,7 @@ pub fn all(store: &Store) -> Result<Vec<Stability>, Error> {
             run_of.insert(vial.id, (run.started_at.clone(), run.name.clone(), vial.position));
         }
     }
-    let mut groups: BTreeMap<(String, Analyte, String), BTreeMap<(Option<String>, String), (i64, ResultRow)>> =
-        BTreeMap::new();
+    let mut groups: BTreeMap<(String, Analyte, String), Visits> = BTreeMap::new();
     for r in store.results(&Filter::all())? {
         let Some((started, run, position)) = r.vial_id.and_then(|v| run_of.get(&v)) else { continue };
         let analyte =
@@ -105,11 +107,7 @@ pub fn all(store: &Store) -> Result<Vec<Stability>, Error> {
     Ok(several.filter_map(|((bottle, analyte, _), visits)| of(bottle, analyte, visits)).collect())
 }
 
-fn of(
-    bottle: String,
-    analyte: Analyte,
-    rows: BTreeMap<(Option<String>, String), (i64, ResultRow)>,
-) -> Option<Stability> {
+fn of(bottle: String, analyte: Analyte, rows: Visits) -> Option<Stability> {
     let unit = rows.values().next()?.1.unit.clone();
     let unit = Unit::parse(&unit).ok()?;
     let start = rows.keys().next()?.0.clone();

@@ -24,6 +24,8 @@ mod words;
 
 pub use export::export;
 
+use std::fmt::Write as _;
+
 use crate::content::{Content, Day, Provenance, RawFile, Section, Word};
 use measurement::run::ReducedRun;
 use programme::Error;
@@ -98,7 +100,10 @@ fn start(store: &Store, name: &str, all: &[Listed]) -> Result<Content, Error> {
 }
 
 fn hex(bytes: &[u8]) -> String {
-    bytes.iter().map(|b| format!("{b:02x}")).collect()
+    bytes.iter().fold(String::new(), |mut text, b| {
+        let _ = write!(text, "{b:02x}");
+        text
+    })
 }
 
 fn day(text: &str) -> Option<Day> {

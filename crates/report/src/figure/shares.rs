@@ -127,8 +127,8 @@ fn name_on_line(
             })
         })
     };
-    for step in [0_isize, 2, -2, 4, -4, 7, -7, 10, -10] {
-        let i = (k as isize + step).clamp(0, p.ph.len() as isize - 1) as usize;
+    for (back, on) in [(0, 0), (0, 2), (2, 0), (0, 4), (4, 0), (0, 7), (7, 0), (0, 10), (10, 0)] {
+        let i = (k + on).saturating_sub(back).min(p.ph.len() - 1);
         let (a, b) = (x.at(p.ph[i]), up.at(100.0 * l.shares[i]));
         for (place, anchor) in [
             ((a, b - 7.0), Anchor::Middle),

@@ -143,8 +143,11 @@ fn input(text: &str) -> String {
     text.strip_prefix("log K of ").map_or_else(|| text.to_string(), |n| format!("log K of {}", species(n)))
 }
 
+/// Name, share and interval of a species.
+type Form = (String, f64, Option<(f64, f64)>);
+
 /// Species of a component with share and interval, the largest first.
-fn forms(s: &Speciation, component: usize) -> Vec<(String, f64, Option<(f64, f64)>)> {
+fn forms(s: &Speciation, component: usize) -> Vec<Form> {
     let e = &s.equilibrium;
     let total = e.total(component);
     let mut out: Vec<_> = e
