@@ -117,7 +117,7 @@ fn flow_test_picture() -> FlowTestPicture {
 }
 
 fn choice_picture() -> ChoicePicture {
-    let at = |q: f64| FlowChoice { flow_l_min: q, ng_l: 57.0 / q, water_m3_year: 0.526 * q };
+    let at = |q: f64| FlowChoice { flow_l_min: q, ng_l: 57.0 / q, water_m3_year: 525.96 * q };
     ChoicePicture {
         head: head("choice", "Lead from the pipe of SL-3 against the water spent"),
         under: "An upper bound: as if all lead found, at most 44 ng/L, were the pipe’s. The aquifer’s own part makes it less.".into(),
