@@ -77,7 +77,7 @@ fn entries(p: &SectionPicture) -> Vec<Entry<'static>> {
     ];
     match &p.gradient {
         Some(g) => {
-            out.push(Entry::line(ink::WATER, "stroke-width=\"1.8\" stroke-dasharray=\"6 3\"", &format!("head: {g}")))
+            out.push(Entry::line(ink::WATER, "stroke-width=\"1.8\" stroke-dasharray=\"6 3\"", &format!("head: {g}")));
         }
         None => out.push(swatch("none", "head along the way: not known, no line drawn".into())),
     }
