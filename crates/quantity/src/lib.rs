@@ -7,7 +7,7 @@
 //! * [`Amount`] — a measured value with u, a value stated without u, "below", "above".
 //! * [`Derivation`] — how a value came to be: named nodes, each with value, method, source.
 //! * [`Finding`] — one check: what was compared, the numbers, met or not, one plain sentence.
-//! * [`format`] — printing to the digits that the uncertainty supports.
+//! * [`mod@format`] — printing to the digits that the uncertainty supports.
 //!
 //! What it does not do: no statistics, no chemistry beyond molar mass and charge, no files.
 

@@ -9,7 +9,7 @@
 //! told by its shape and by words in the legend; colour only repeats it, so that a grey print and a
 //! colour-blind reader lose nothing. Text stands at 4.5 : 1 or better against the ground.
 //!
-//! * [`path`] the path of a bottle · [`line`] calibration · [`sequence`] a run in time
+//! * [`path`] the path of a bottle · [`mod@line`] calibration · [`sequence`] a run in time
 //! * [`blanks`] blanks by kind · [`overview`] results over wells · [`pairs`] duplicates
 //! * [`record`] one series over the years · [`records`] many series · [`control`] blanks over the years
 //! * [`chart`] control charts over the runs
