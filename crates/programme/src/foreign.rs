@@ -15,7 +15,6 @@ use crate::meaning::{Meanings, Water};
 use crate::model::{Bottle, BottleKind, Censor, ResultRow, State};
 use crate::results::amount;
 use crate::store::{Filter, Store};
-use crate::verdict::Rules;
 use measurement::blank::{OrderLimit, percentile_limit};
 use quantity::format::significant;
 use quantity::{Amount, Finding, Outcome, Stage, Unit};
@@ -40,7 +39,7 @@ struct Evidence {
 ///
 /// # Errors
 /// The store cannot be read.
-pub(crate) fn cases(store: &Store, rows: &[ResultRow], meanings: &Meanings, rules: &Rules) -> Result<Vec<Case>, Error> {
+pub(crate) fn cases(store: &Store, rows: &[ResultRow], meanings: &Meanings) -> Result<Vec<Case>, Error> {
     let bottles: HashMap<i64, Bottle> = store.bottles(&Filter::all())?.into_iter().map(|b| (b.id, b)).collect();
     let mut evidence: HashMap<Key, Evidence> = HashMap::new();
     let reported: Vec<&ResultRow> = rows.iter().filter(|r| r.vial_id.is_none()).collect();
@@ -61,7 +60,7 @@ pub(crate) fn cases(store: &Store, rows: &[ResultRow], meanings: &Meanings, rule
     for (subject, (n, first, bottle)) in subjects {
         let none = Evidence::default();
         let e = evidence.get(&(first.analyte.clone(), first.fraction.clone())).unwrap_or(&none);
-        let mut findings = e.findings(first, rules);
+        let mut findings = e.findings(first);
         if !subject.starts_with(SERIES) {
             findings.extend(bottle.map(|b| meanings.findings(Water::of(b))).unwrap_or_default());
         } else if let Some(f) = findings.first_mut() {
@@ -97,23 +96,19 @@ impl Evidence {
         Ok(())
     }
 
-    fn findings(&self, r: &ResultRow, rules: &Rules) -> Vec<Finding> {
+    fn findings(&self, r: &ResultRow) -> Vec<Finding> {
         let mut out = vec![self.blank_finding(r), uncertainty(r), self.replicates(r)];
-        out.push(if self.spikes {
-            Finding::new(
-                "number.recovery",
-                Stage::Number,
-                Outcome::Met,
-                format!("Spikes of {} are on record.", r.analyte),
+        // A spike on record is not yet a recovery: what was added and what came back must be set against
+        // each other, and for reported concentrations nobody has done that here.
+        let sentence = if self.spikes {
+            format!(
+                "Spikes of {} are on record, but their recovery was not worked out from reported values.",
+                r.analyte
             )
         } else {
-            Finding::new(
-                "number.recovery",
-                Stage::Number,
-                Outcome::NotKnown,
-                format!("No spike of {} at its level is on record; a low number may be lost metal.", r.analyte),
-            )
-        });
+            format!("No spike of {} at its level is on record; a low number may be lost metal.", r.analyte)
+        };
+        out.push(Finding::new("number.recovery", Stage::Number, Outcome::NotKnown, sentence));
         match r.state {
             State::Estimated => out.push(Finding::new(
                 "number.estimated",
@@ -124,7 +119,6 @@ impl Evidence {
             State::NotDetected => out.push(limit(r)),
             _ => {}
         }
-        let _ = rules;
         out
     }
 

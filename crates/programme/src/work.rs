@@ -10,7 +10,6 @@ use crate::model::{Run, VerdictWord};
 use crate::quality::Quality;
 use crate::results;
 use crate::store::{ActInfo, Cell, Filter, Store, StoreError};
-use crate::verdict::Rules;
 use measurement::run::ReducedRun;
 use serde_json::json;
 use std::collections::BTreeSet;
@@ -93,7 +92,7 @@ pub fn recompute(store: &mut Store, run: Option<&str>, by: By) -> Result<Recompu
         done.add(Derived::default(), assessed);
     }
     if run.is_none() {
-        let cases = foreign::cases(store, &rows, &meanings, &Rules::new(store.check_rules()?))?;
+        let cases = foreign::cases(store, &rows, &meanings)?;
         let assessed = assess::keep(store, cases, by.person, by.at)?;
         done.add(Derived::default(), assessed);
     }

@@ -12,7 +12,7 @@ use measurement::run::{AnalyteSummary, Role};
 use programme::Error;
 use programme::case::{self, Case, sentence};
 use programme::model::VerdictWord;
-use programme::results::Listed;
+use programme::results::{Listed, coverage_k};
 use programme::store::Store;
 use quantity::format::significant;
 use quantity::{Amount, Outcome};
@@ -323,6 +323,10 @@ fn blanks(run: &Run, a: &AnalyteSummary) -> Illustration {
     both(|w| figure::blanks::draw(&picture, w), format!("Blanks of {name} by kind.{note}"))
 }
 
+/// Window of the checks, % of their value.
+// US EPA method 200.8: calibration check within 10 % (from memory).
+const CHECK_LIMITS_PERCENT: (f64, f64) = (90.0, 110.0);
+
 fn sequence(run: &Run, key: &str) -> Option<Illustration> {
     let standard = run.reduced.analytes.iter().find(|a| a.analyte.element == key)?.internal_standards.first()?.clone();
     let kind = |role: Role| match role {
@@ -350,7 +354,7 @@ fn sequence(run: &Run, key: &str) -> Option<Illustration> {
         .filter(|c| c.analyte.element == key)
         .filter_map(|c| {
             let v = at(c.position)?;
-            let (m, k) = (100.0 * c.recovery.value, 196.0 * c.recovery.u);
+            let (m, k) = (100.0 * c.recovery.value, 100.0 * coverage_k(c.recovery.dof) * c.recovery.u);
             Some(CheckReading { time_s: v.minutes * 60.0, percent: m, lo: m - k, hi: m + k, name: c.vial.clone() })
         })
         .collect();
@@ -361,7 +365,7 @@ fn sequence(run: &Run, key: &str) -> Option<Illustration> {
         internal_limits: Some((run.reduced.recipe.internal_standards.lowest_percent, run.reduced.recipe.internal_standards.highest_percent)),
         drift: vec![],
         checks,
-        check_limits: Some((90.0, 110.0)),
+        check_limits: Some(CHECK_LIMITS_PERCENT),
     };
     Some(both(|w| figure::sequence::draw(&picture, w), "The run from the first vial to the last.".into()))
 }
