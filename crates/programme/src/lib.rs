@@ -4,6 +4,7 @@
 pub mod assess;
 pub mod case;
 pub mod derive;
+pub mod entry;
 pub mod error;
 pub mod evidence;
 mod foreign;

@@ -218,7 +218,8 @@ pub fn exclude(store: &mut Store, what: &str, out: bool, why: &str, by: By) -> R
     recompute(store, None, by)
 }
 
-fn said(why: &str) -> Result<(), Error> {
+/// Refuses a reason that says nothing.
+pub(crate) fn said(why: &str) -> Result<(), Error> {
     if why.trim().is_empty() {
         return Err(Error::Unfit {
             what: "the reason".into(),

@@ -27,6 +27,7 @@ mod rows;
 mod sheet;
 mod shipped;
 mod text;
+pub(crate) mod typed;
 mod units;
 mod write;
 mod write_results;

@@ -238,6 +238,31 @@ impl Store {
         dump_from(self.reading(), table, &Filter::all(), &mut |id, event, cells| each(id, event, cells))
     }
 
+    /// Rows of any table as a person would type them, amendments applied: the id, and a text for each
+    /// declared column; rows referred to stand by their name where one column names them.
+    ///
+    /// # Errors
+    /// No such table; a filter that names no column.
+    pub fn as_typed(&self, table: &str, filter: &Filter) -> Result<Vec<(i64, Vec<String>)>, StoreError> {
+        let table = &TABLES[act::place_of(table)?];
+        let path = |c: &crate::schema::Column| match c.kind {
+            crate::schema::Kind::Row(other) => match crate::schema::table(other).map(|t| t.key) {
+                Some([name]) => format!("{}.{name}", c.name),
+                _ => c.name.to_string(),
+            },
+            _ => c.name.to_string(),
+        };
+        let owned: Vec<String> = table.columns.iter().map(path).collect();
+        let paths: Vec<&str> = std::iter::once("id").chain(owned.iter().map(String::as_str)).collect();
+        let mut out = vec![];
+        self.reading().select(&Query { table, paths: &paths, filter, amended: true }, &mut |row| {
+            let id = if let Cell::Integer(i) = row.cell(0) { i } else { 0 };
+            out.push((id, (1..paths.len()).map(|p| crate::import::typed::as_typed(&row.cell(p))).collect()));
+            Ok(())
+        })?;
+        Ok(out)
+    }
+
     fn reading(&self) -> &dyn Reading {
         &*self.backend
     }
