@@ -1,24 +1,31 @@
-//! `limits` on the command line: results against the limits of the authorities asked for.
+//! `limits`, `claim` and `absence` on the command line: results against limits, sentences against
+//! results, and long lists of nothing found.
 
+use crate::absence::{Compound, ListLimit, ListLimits, judge, pesticide_limits};
 use crate::compare::{Comparison, Guard, Options, compare};
-use crate::table::{analyte, authorities, authority, limits};
-use quantity::{Amount, CalcError, Calculation};
+use crate::local::{LocalRow, holding, strictest};
+use crate::table::{Limit, analyte, authorities, authority};
+use quantity::{Amount, CalcError, Calculation, Lang, Unit};
+use serde::Deserialize;
 use serde_json::{Value, json};
 
 /// The calculations of this crate.
-pub const CALCULATIONS: &[Calculation] = &[Calculation {
+pub const CALCULATIONS: &[Calculation] = &[LIMITS, super::claim::CLAIM, ABSENCE];
+
+const LIMITS: Calculation = Calculation {
     name: "limits",
     about: "results against published limits: below, above, or cannot tell",
     example: r#"{"results":[{"analyte":"Pb","value":0.0011,"u":0.0001,"unit":"ug/L"},{"analyte":"Mn","value":52,"u":3,"unit":"ug/L"},{"analyte":"NO3","below":0.05,"unit":"mg/L as N"}],"authorities":["WHO","EU"],"guard":"95 %","date":"2026-07-01"}"#,
-    schema: r#"{"$schema":"https://json-schema.org/draft/2020-12/schema","type":"object","required":["results"],"properties":{"results":{"type":"array","items":{"type":"object","required":["analyte","unit"],"properties":{"analyte":{"type":"string"},"value":{"type":"number"},"u":{"type":"number","minimum":0},"dof":{"type":"number","exclusiveMinimum":0},"below":{"type":"number"},"above":{"type":"number"},"unit":{"type":"string"}}}},"authorities":{"type":"array","items":{"type":"string"},"description":"all when left out"},"guard":{"type":"string","description":"none, a probability such as 95 %, or a band such as 1 U (U = 2u)"},"date":{"type":"string","description":"the day, YYYY-MM-DD; limits not valid then are left out. Without it all are shown with their dates"}}}"#,
+    schema: r#"{"$schema":"https://json-schema.org/draft/2020-12/schema","type":"object","required":["results"],"properties":{"results":{"type":"array","items":{"type":"object","required":["analyte","unit"],"properties":{"analyte":{"type":"string"},"value":{"type":"number"},"u":{"type":"number","minimum":0},"dof":{"type":"number","exclusiveMinimum":0},"below":{"type":"number"},"above":{"type":"number"},"unit":{"type":"string"}}}},"authorities":{"type":"array","items":{"type":"string"},"description":"all when left out"},"guard":{"type":"string","description":"none, a probability such as 95 %, or a band such as 1 U (U = 2u)"},"local":{"type":"array","description":"a person's own limits: columns of reference/drinking_water_limits.csv","items":{"type":"object","required":["analyte","unit","authority","limit_high"]}},"date":{"type":"string","description":"the day, YYYY-MM-DD; limits not valid then are left out. Without it all are shown with their dates"}}}"#,
     run,
-}];
+};
 
 fn run(input: &Value) -> Result<Value, CalcError> {
     let results = input["results"]
         .as_array()
         .ok_or_else(|| CalcError::refused("results", &input["results"], "a list of results"))?;
     let wanted = wanted_authorities(input)?;
+    let own = local_limits(input)?;
     let guard = match input["guard"].as_str() {
         None => Guard::default(),
         Some(text) => Guard::parse(text).ok_or_else(|| {
@@ -28,15 +35,25 @@ fn run(input: &Value) -> Result<Value, CalcError> {
     let date = input["date"].as_str();
     let mut rows = vec![];
     let mut warnings = vec![];
+    let mut strictest_rows = vec![];
     let mut recalled = false;
     for (i, r) in results.iter().enumerate() {
         let (name, amount) = result(i, r)?;
         let before = rows.len();
-        for l in limits().iter().filter(|l| {
-            l.analyte == name && wanted.contains(&l.authority.as_str()) && date.is_none_or(|d| l.holds_on(d))
-        }) {
-            recalled |= l.provenance != "seen";
-            rows.push(row(&compare(&amount, l, &Options { guard })));
+        let of_analyte = || {
+            let asked = |l: &&Limit| wanted.contains(&l.authority.as_str()) || own.iter().any(|o| std::ptr::eq(o, *l));
+            holding(&own, date).filter(|l| l.analyte == name).filter(asked)
+        };
+        for l in of_analyte() {
+            recalled |= l.provenance == "recalled";
+            let mut shown = row(&compare(&amount, l, &Options { guard }));
+            if own.iter().any(|o| std::ptr::eq(o, l)) {
+                shown["local"] = json!(true);
+            }
+            rows.push(shown);
+        }
+        if let Some(l) = strictest(of_analyte()) {
+            strictest_rows.push(row(&compare(&amount, l, &Options { guard })));
         }
         if rows.len() == before {
             warnings.push(format!("{name}: no limit of {} in the table", wanted.join(", ")));
@@ -45,17 +62,30 @@ fn run(input: &Value) -> Result<Value, CalcError> {
     if recalled {
         warnings.push("limits marked recalled have still to be compared with their document".into());
     }
+    warnings.push("what was not tested, microbes first, is not spoken of here".into());
     warnings.push(
         "a comparison with published limits; what water may be used for is for the local health authority to say"
             .into(),
     );
     Ok(json!({
         "rows": rows,
+        "strictest": strictest_rows,
         "guard": guard.in_words(),
         "method": "probability that the true value lies under the limit, normal or Student's t about the result",
         "sources": ["JCGM 106:2012, 7.2 to 7.4, 8.3"],
         "warnings": warnings,
     }))
+}
+
+fn local_limits(input: &Value) -> Result<Vec<Limit>, CalcError> {
+    let Some(list) = input.get("local").and_then(Value::as_array) else { return Ok(vec![]) };
+    let read = |(i, v): (usize, &Value)| {
+        let place = format!("local[{i}]");
+        let row: LocalRow = serde_json::from_value(v.clone())
+            .map_err(|e| CalcError::refused(&place, e, "the columns of reference/drinking_water_limits.csv"))?;
+        row.limit(&place)
+    };
+    list.iter().enumerate().map(read).collect()
 }
 
 fn wanted_authorities(input: &Value) -> Result<Vec<&'static str>, CalcError> {
@@ -115,4 +145,125 @@ fn row(c: &Comparison) -> Value {
         map.insert("limit_low".into(), json!(low));
     }
     row
+}
+
+const ABSENCE: Calculation = Calculation {
+    name: "absence",
+    about: "a long list of compounds, none found: bounds, highest sum, what the list cannot answer",
+    example: r#"{"unit":"ug/L","compounds":[{"name":"atrazine","cas":"1912-24-9","below":0.01,"detection_limit":0.004},{"name":"simazine","cas":"122-34-9","value":0.0012,"u":0.0015,"detection_limit":0.005},{"name":"dieldrin","cas":"60-57-1","below":0.05,"detection_limit":0.04},{"name":"gamma-HCH","cas":"58-89-9","below":0.01},{"name":"lindane","cas":"58-89-9","below":0.02}],"authority":"EU"}"#,
+    schema: r#"{"$schema":"https://json-schema.org/draft/2020-12/schema","type":"object","required":["compounds"],"properties":{"unit":{"type":"string","description":"of compounds that name none"},"compounds":{"type":"array","minItems":1,"items":{"type":"object","required":["name"],"properties":{"name":{"type":"string"},"cas":{"type":"string"},"sample":{"type":"string","description":"one sample where left out"},"value":{"type":"number","description":"net value, negative ones too"},"u":{"type":"number","minimum":0},"dof":{"type":"number","exclusiveMinimum":0},"below":{"type":"number","description":"not found; the reporting limit"},"unit":{"type":"string"},"critical_value":{"type":"number"},"detection_limit":{"type":"number"},"reporting_limit":{"type":"number"},"limit":{"type":"number","description":"the limit it is held against"}}}},"authority":{"type":"string","description":"whose limits for pesticides are taken where a compound names none; EU where left out, none for none"},"single_limit":{"type":"number"},"sum_limit":{"type":"number"},"samples":{"type":"integer","minimum":1,"description":"samples with the same outcome, where the list stands for several"},"lang":{"enum":["en","de"]}}}"#,
+    run: run_absence,
+};
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct List {
+    unit: Option<Unit>,
+    compounds: Vec<Listed>,
+    authority: Option<String>,
+    single_limit: Option<f64>,
+    sum_limit: Option<f64>,
+    samples: Option<u64>,
+    #[serde(default)]
+    lang: Lang,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Listed {
+    name: String,
+    cas: Option<String>,
+    sample: Option<String>,
+    value: Option<f64>,
+    u: Option<f64>,
+    dof: Option<f64>,
+    below: Option<f64>,
+    unit: Option<Unit>,
+    critical_value: Option<f64>,
+    detection_limit: Option<f64>,
+    reporting_limit: Option<f64>,
+    limit: Option<f64>,
+}
+
+fn run_absence(input: &Value) -> Result<Value, CalcError> {
+    let list: List = serde_json::from_value(input.clone())
+        .map_err(|e| CalcError::refused("input", e, "JSON as `--schema absence` describes it"))?;
+    let compounds = list
+        .compounds
+        .iter()
+        .enumerate()
+        .map(|(i, c)| compound(i, c, list.unit.as_ref()))
+        .collect::<Result<Vec<_>, _>>()?;
+    let Some(first) = compounds.first() else {
+        return Err(CalcError::refused("compounds", "none", "one or more"));
+    };
+    let mut limits = match list.authority.as_deref() {
+        Some("none") => ListLimits::default(),
+        other => {
+            let name = other.unwrap_or("EU");
+            let known = authority(name).ok_or_else(|| {
+                CalcError::refused("authority", name, format!("one of {}, or none", authorities().join(", ")))
+            })?;
+            pesticide_limits(known, &first.unit)
+        }
+    };
+    let stated = |value: f64| Some(ListLimit { value, authority: "stated in the input".into() });
+    if let Some(l) = list.single_limit {
+        limits.single = stated(l);
+    }
+    if let Some(l) = list.sum_limit {
+        limits.sum = stated(l);
+    }
+    let mut report = judge(&compounds, &limits, list.lang)?;
+    if let Some(n) = list.samples.filter(|n| *n > report.samples as u64) {
+        report.stands_for(n, list.lang);
+    }
+    let mut warnings = report.faults.clone();
+    for names in &report.doubles {
+        warnings.push(format!("{} are one compound; it counts once, with the higher bound", names.join(" and ")));
+    }
+    if !report.open.is_empty() {
+        warnings.push(format!("no value and no limit: {}", report.open.join(", ")));
+    }
+    warnings.push("nothing is said of compounds that were not looked for, nor of microbes".into());
+    warnings.push("what water may be used for is for the local health authority to say".into());
+    let mut out = serde_json::to_value(&report).unwrap_or_default();
+    out["method"] = json!(
+        "upper bounds max(net, 0) + 2u or reporting limit; highest possible sum within a sample; frequency under 1 - 0.05^(1/n)"
+    );
+    out["sources"] = json!(["Clopper & Pearson 1934, Biometrika 26:404", "JCGM 100:2008", "CAS check digit"]);
+    out["warnings"] = json!(warnings);
+    Ok(out)
+}
+
+fn compound(i: usize, c: &Listed, unit: Option<&Unit>) -> Result<Compound, CalcError> {
+    let field = format!("compounds[{i}]");
+    let unit = c.unit.as_ref().or(unit).cloned();
+    let unit =
+        unit.ok_or_else(|| CalcError::refused(format!("{field}.unit"), "none", "a unit, here or for the whole list"))?;
+    let numbers = [c.value, c.u, c.dof, c.below, c.critical_value, c.detection_limit, c.reporting_limit, c.limit];
+    if numbers.iter().flatten().any(|x| !x.is_finite()) || c.u.is_some_and(|u| u < 0.0) {
+        return Err(CalcError::refused(field, &c.name, "finite numbers, u not negative"));
+    }
+    let amount = match (c.value, c.u, c.below) {
+        (Some(_), _, Some(_)) => return Err(CalcError::refused(field, "value and below", "one of them")),
+        (Some(v), Some(u), None) => {
+            Some(Amount::Measured(quantity::Measured::with_dof(v, u, c.dof.unwrap_or(f64::INFINITY), unit.clone())))
+        }
+        (Some(v), None, None) => Some(Amount::stated(v, unit.clone())),
+        (None, _, Some(l)) if l > 0.0 => Some(Amount::below(l, unit.clone())),
+        (None, _, Some(l)) => return Err(CalcError::refused(format!("{field}.below"), l, "a limit over zero")),
+        (None, _, None) => None,
+    };
+    Ok(Compound {
+        name: c.name.clone(),
+        cas: c.cas.clone(),
+        sample: c.sample.clone().unwrap_or_default(),
+        amount,
+        critical_value: c.critical_value,
+        detection_limit: c.detection_limit,
+        reporting_limit: c.reporting_limit,
+        unit,
+        limit: c.limit,
+    })
 }

@@ -152,7 +152,11 @@ fn name(limit: &Limit) -> String {
         Some(low) => format!("{low} to {}", limit.high),
         None => format!("{}", limit.high),
     };
-    let mark = if limit.provenance == "seen" { "" } else { ", recalled" };
+    let mark = match limit.provenance.as_str() {
+        "seen" => "",
+        crate::local::LOCAL => ", entered by a person",
+        _ => ", recalled",
+    };
     format!(
         "the {} {} of {} {range} {} ({}, {}{mark})",
         limit.authority, limit.kind, limit.analyte, limit.unit, limit.document, limit.edition

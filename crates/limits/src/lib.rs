@@ -1,4 +1,4 @@
-//! Published limits, and whether a result lies under them.
+//! Published limits, whether a result lies under them, and the sentences that the data support.
 //!
 //! In: results with u, non-detects, and the authorities a programme asks about. Out: for each limit
 //! "below", "above" or "cannot tell", with the probability that the true value is under it.
@@ -6,6 +6,10 @@
 //! * [`table`] — limits of several authorities, each with document, edition, basis, kind, the date it
 //!   was read, and whether it was seen in print or recalled.
 //! * [`mod@compare`] — a result against a limit by probability (JCGM 106:2012), with a guard band.
+//! * [`local`] — limits that a person adds, and the strictest of all for an analyte.
+//! * [`claim`] — sentences of ratio, analogy, absence, reference, ranking, change: supported or not.
+//! * [`mod@absence`] — long lists of compounds, none found; [`cas`] — their names and numbers.
+//! * [`waters`], [`bodies`] — reference waters and bodies of water, as data with source.
 //!
 //! It compares with published limits and says no more than that. Whether water may be drunk is for
 //! the local health authority, and for tests that a metal analysis does not hold.
@@ -13,9 +17,15 @@
 // Values are compared as they were written down, not as they were computed.
 #![allow(clippy::float_cmp)]
 
+pub mod absence;
+pub mod bodies;
 pub mod calc;
+pub mod cas;
+pub mod claim;
 pub mod compare;
+pub mod local;
 pub mod table;
+pub mod waters;
 
 pub use calc::CALCULATIONS;
 pub use compare::{Answer, Comparison, Guard, Options, compare};

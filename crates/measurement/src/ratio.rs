@@ -11,6 +11,7 @@
 #![allow(clippy::float_cmp)]
 
 use crate::error::{Error, all_finite};
+use distribution::fieller::{Interval, Pair, interval};
 use serde::Serialize;
 
 /// Numerator and denominator.
@@ -102,38 +103,17 @@ impl Quotient {
     pub fn fieller(&self, t: f64) -> Result<FiellerInterval, Error> {
         self.check()?;
         all_finite("t", &[t])?;
-        // (a − ρb)² ≤ t²(v_a − 2ρc + ρ²v_b)  ⇔  A·ρ² − 2B·ρ + C ≤ 0.
-        let (a, b, t2) = (self.numerator, self.denominator, t * t);
-        let qa = b * b - t2 * self.u_denominator.powi(2);
-        let qb = a * b - t2 * self.covariance;
-        let qc = a * a - t2 * self.u_numerator.powi(2);
-        let disc = qb * qb - qa * qc;
-        if qa == 0.0 || disc < 0.0 {
-            // disc < 0 only with A < 0: the inequality holds for every ρ.
-            return Ok(if qa == 0.0 && qb != 0.0 {
-                one_sided(qc / (2.0 * qb), qb)
-            } else {
-                FiellerInterval::Unbounded
-            });
-        }
-        // The root that does not cancel first, the other by Vieta.
-        let q = qb + disc.sqrt().copysign(qb);
-        let (r1, r2) = if q == 0.0 { (0.0, 0.0) } else { (q / qa, qc / q) };
-        let (low, high) = (r1.min(r2), r1.max(r2));
-        Ok(if qa > 0.0 {
-            FiellerInterval::Bounded { low, high }
-        } else if qc > 0.0 {
-            FiellerInterval::AtLeast { below: low, above: high }
-        } else {
-            FiellerInterval::Unbounded
+        let pair = Pair {
+            a: self.numerator,
+            u_a: self.u_numerator,
+            b: self.denominator,
+            u_b: self.u_denominator,
+            covariance: self.covariance,
+        };
+        Ok(match interval(&pair, t) {
+            Interval::Bounded { low, high } => FiellerInterval::Bounded { low, high },
+            Interval::AtLeast { below, above } => FiellerInterval::AtLeast { below, above },
+            Interval::Unbounded => FiellerInterval::Unbounded,
         })
-    }
-}
-
-fn one_sided(limit: f64, slope: f64) -> FiellerInterval {
-    if slope > 0.0 {
-        FiellerInterval::AtLeast { below: f64::NEG_INFINITY, above: limit }
-    } else {
-        FiellerInterval::AtLeast { below: limit, above: f64::INFINITY }
     }
 }

@@ -7,6 +7,7 @@
 //! * [`Amount`] — a measured value with u, a value stated without u, "below", "above".
 //! * [`Derivation`] — how a value came to be: named nodes, each with value, method, source.
 //! * [`Finding`] — one check: what was compared, the numbers, met or not, one plain sentence.
+//! * [`words`] — the words of statements and short documents, in each language.
 //! * [`mod@format`] — printing to the digits that the uncertainty supports.
 //!
 //! What it does not do: no statistics, no chemistry beyond molar mass and charge, no files.
@@ -18,6 +19,7 @@ pub mod finding;
 pub mod format;
 pub mod substance;
 pub mod unit;
+pub mod words;
 
 pub use amount::{Amount, Bound, Measured, Stated};
 pub use calc::{CalcError, Calculation};
@@ -25,3 +27,4 @@ pub use derivation::{Contribution, Derivation, Node, NodeId};
 pub use finding::{Compared, Finding, Outcome, Place, Stage};
 pub use substance::Substance;
 pub use unit::{Unit, UnitError};
+pub use words::Lang;

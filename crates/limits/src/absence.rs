@@ -1,0 +1,399 @@
+//! Long lists of compounds, none found: what such a list shows, and what it does not.
+//!
+//! In: compounds of one or more samples, each with a net value and u, or "below" its limit; detection
+//! limits; CAS numbers. Out: an upper bound for each, the highest possible sum against the limit for
+//! sums, the compounds whose detection limit is too high to answer, the bound on the frequency over n
+//! samples, faults of names and numbers, and the honest sentence.
+//!
+//! Upper bound: max(net, 0) + U with U = 2u where there is a net value, else the reporting limit. The
+//! highest possible sum adds them up within a sample; a compound under two names counts once, with its
+//! higher bound. Not found in n of n samples: present in fewer than 1 − 0.05^(1/n) of such samples with
+//! 95 % (Clopper & Pearson 1934, one-sided, zero of n). Samples must stand for the water of which it is
+//! said. Checked in `tests/absence.rs`.
+
+use crate::cas::{self, Fault};
+use crate::table::{Limit, limits};
+use quantity::{Amount, CalcError, Lang, Unit};
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// One compound of one sample.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Compound {
+    /// Name as the laboratory writes it.
+    pub name: String,
+    /// CAS number as written.
+    pub cas: Option<String>,
+    /// The sample; one where none is named.
+    pub sample: String,
+    /// Net value with u, stated value, or below; none where only limits are stated.
+    pub amount: Option<Amount>,
+    /// Critical value, in the unit of the amount.
+    pub critical_value: Option<f64>,
+    /// Detection limit, in the unit of the amount.
+    pub detection_limit: Option<f64>,
+    /// Reporting limit, in the unit of the amount.
+    pub reporting_limit: Option<f64>,
+    /// Unit of the limits.
+    pub unit: Unit,
+    /// The limit it is to be held against, where one is stated, in `unit`.
+    pub limit: Option<f64>,
+}
+
+/// Where an upper bound comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+pub enum How {
+    /// max(net, 0) + 2u.
+    #[serde(rename = "net + U, k = 2")]
+    NetPlusU,
+    /// The laboratory's limit.
+    #[serde(rename = "reporting limit")]
+    ReportingLimit,
+    /// The value stands without u: it is itself, not a bound.
+    #[serde(rename = "value without u")]
+    Value,
+}
+
+/// One compound, judged.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Row {
+    /// Name as written.
+    pub name: String,
+    /// CAS number as written.
+    pub cas: Option<String>,
+    /// Sample.
+    pub sample: String,
+    /// Found over its critical value.
+    pub found: bool,
+    /// Upper bound, in the unit of the list.
+    pub upper_bound: Option<f64>,
+    /// How it was come by.
+    pub how: Option<How>,
+    /// Detection limit, in the unit of the list.
+    pub detection_limit: Option<f64>,
+    /// The limit it is held against.
+    pub limit: Option<f64>,
+    /// The detection limit (where none is stated, the bound) lies over that limit: nothing can be said.
+    pub blind: bool,
+}
+
+/// A limit for one compound or a sum, with whose it is.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct ListLimit {
+    /// Figure, in the unit of the list.
+    pub value: f64,
+    /// Whose, with its mark.
+    pub authority: String,
+}
+
+/// The limits of a list.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct ListLimits {
+    /// For each compound that has none of its own.
+    pub single: Option<ListLimit>,
+    /// For the sum.
+    pub sum: Option<ListLimit>,
+}
+
+/// What a list says.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Report {
+    /// Unit of all figures.
+    pub unit: Unit,
+    /// Compounds, each sample's apart.
+    pub rows: Vec<Row>,
+    /// Different compounds.
+    pub compounds: usize,
+    /// Samples.
+    pub samples: usize,
+    /// Names of what was found.
+    pub found: Vec<String>,
+    /// Highest sum of upper bounds in a sample; none where a bound is missing.
+    pub highest_sum: Option<f64>,
+    /// Limit for the sum.
+    pub sum_limit: Option<ListLimit>,
+    /// Whether the highest possible sum keeps to it.
+    pub sum_under_limit: Option<bool>,
+    /// Compounds whose detection limit is over their limit.
+    pub blind: Vec<String>,
+    /// Their share of the compounds that have a limit.
+    pub blind_share: Option<f64>,
+    /// Compounds without any bound.
+    pub open: Vec<String>,
+    /// Compounds are present in fewer than this share of such samples (95 %); where nothing was found.
+    pub frequency_upper_95: Option<f64>,
+    /// One compound under two names: the names.
+    pub doubles: Vec<Vec<String>>,
+    /// Faults of numbers and names.
+    pub faults: Vec<String>,
+    /// In plain words.
+    pub plain: String,
+    /// With the figures.
+    pub scientific: String,
+}
+
+/// Limits of an authority for pesticides, as the table of limits has them.
+pub fn pesticide_limits(authority: &str, unit: &Unit) -> ListLimits {
+    let find = |name: &str| {
+        let l = limits().iter().find(|l| l.authority == authority && l.analyte == name)?;
+        Some(ListLimit { value: in_unit(l, unit)?, authority: marked(l) })
+    };
+    ListLimits { single: find("pesticide, single"), sum: find("pesticides, total") }
+}
+
+fn in_unit(l: &Limit, unit: &Unit) -> Option<f64> {
+    l.unit.conversion(unit, None, None).ok().map(|c| c.apply(l.high))
+}
+
+fn marked(l: &Limit) -> String {
+    let mark = if l.provenance == "seen" { "" } else { ", recalled" };
+    format!("{}, {}{mark}", l.authority, l.document)
+}
+
+/// Compounds that the EU directive holds to a lower figure than other pesticides, in µg/L.
+// Directive (EU) 2020/2184, annex I part B, note to "pesticides": 0.030 µg/L; from memory.
+const STRICTER: &[(&str, f64)] = &[("309-00-2", 0.03), ("60-57-1", 0.03), ("76-44-8", 0.03), ("1024-57-3", 0.03)];
+
+/// The share of samples that may hold a compound that was not found in any of `n`, 95 % one-sided.
+pub fn frequency_bound(n: u64) -> f64 {
+    1.0 - libm::pow(0.05, 1.0 / n as f64)
+}
+
+/// Judges a list.
+///
+/// # Errors
+/// [`CalcError::Refused`]: no compound, a unit that does not convert, a literal zero without u.
+pub fn judge(list: &[Compound], given: &ListLimits, lang: Lang) -> Result<Report, CalcError> {
+    let Some(first) = list.first() else {
+        return Err(CalcError::refused("compounds", "none", "a list of compounds"));
+    };
+    let unit = first.unit.clone();
+    let mut names = Names::default();
+    let mut rows = vec![];
+    for (i, c) in list.iter().enumerate() {
+        names.add(c);
+        rows.push(row(i, c, &unit, given)?);
+    }
+    let mut per_sample: BTreeMap<&str, BTreeMap<String, Option<f64>>> = BTreeMap::new();
+    for (c, r) in list.iter().zip(&rows) {
+        let same = per_sample.entry(&c.sample).or_default().entry(identity(c)).or_insert(Some(0.0));
+        // Under two names: once, with the higher bound.
+        *same = same.zip(r.upper_bound).map(|(a, b)| a.max(b));
+    }
+    let sums: Vec<Option<f64>> = per_sample.values().map(|s| s.values().copied().sum()).collect();
+    let highest_sum = sums.iter().copied().collect::<Option<Vec<f64>>>().and_then(|s| s.into_iter().reduce(f64::max));
+    let distinct = |wanted: &dyn Fn(&Row) -> bool| {
+        let mut out: Vec<String> = vec![];
+        for r in rows.iter().filter(|r| wanted(r)) {
+            if !out.contains(&r.name) {
+                out.push(r.name.clone());
+            }
+        }
+        out
+    };
+    let found = distinct(&|r| r.found);
+    let blind = distinct(&|r| r.blind);
+    let with_limit = distinct(&|r| r.limit.is_some()).len();
+    let samples = per_sample.len();
+    let compounds = per_sample.values().flat_map(BTreeMap::keys).collect::<std::collections::BTreeSet<_>>().len();
+    let sum_under_limit = highest_sum.zip(given.sum.as_ref()).map(|(s, l)| s <= l.value);
+    let mut report = Report {
+        open: distinct(&|r| r.upper_bound.is_none()),
+        frequency_upper_95: found.is_empty().then(|| frequency_bound(samples as u64)),
+        blind_share: (with_limit > 0).then(|| blind.len() as f64 / with_limit as f64),
+        sum_limit: given.sum.clone(),
+        doubles: names.doubles(),
+        faults: names.faults,
+        unit,
+        rows,
+        compounds,
+        samples,
+        found,
+        highest_sum,
+        sum_under_limit,
+        blind,
+        plain: String::new(),
+        scientific: String::new(),
+    };
+    report.plain = report.plain(lang);
+    report.scientific = report.scientific(lang);
+    Ok(report)
+}
+
+/// What makes two names one compound: a right number, else the table's, else the name.
+fn identity(c: &Compound) -> String {
+    let stated = c.cas.as_deref().and_then(|n| cas::parse(n).ok());
+    stated.or_else(|| cas::by_name(&c.name).map(|k| k.cas.clone())).unwrap_or_else(|| cas::folded(&c.name))
+}
+
+fn row(i: usize, c: &Compound, unit: &Unit, given: &ListLimits) -> Result<Row, CalcError> {
+    let refused = |found: String, expected: &str| CalcError::refused(format!("compounds[{i}]"), found, expected);
+    let factor = c.unit.conversion(unit, None, Some(1.0));
+    let factor = factor.map_err(|e| refused(format!("{} in {}", c.name, c.unit), &e.to_string()))?;
+    let (found, bound, how) = match &c.amount {
+        Some(Amount::Measured(m)) => {
+            let edge = c.critical_value.unwrap_or(distribution::t::upper_quantile(0.05, m.dof) * m.u);
+            (m.value > edge, Some(m.value.max(0.0) + 2.0 * m.u), Some(How::NetPlusU))
+        }
+        Some(Amount::Stated(s)) if s.value > 0.0 => match c.critical_value.or(c.reporting_limit) {
+            Some(edge) if s.value <= edge => (false, Some(edge), Some(How::ReportingLimit)),
+            _ => (true, Some(s.value), Some(How::Value)),
+        },
+        Some(Amount::Stated(s)) => {
+            return Err(refused(
+                format!("{} {}", c.name, s.value),
+                "a net value with its u, or below with the limit: a zero says nothing",
+            ));
+        }
+        Some(Amount::Below(b)) => (false, Some(b.limit), Some(How::ReportingLimit)),
+        Some(Amount::Above(_)) => (true, None, None),
+        None => (false, c.reporting_limit, c.reporting_limit.map(|_| How::ReportingLimit)),
+    };
+    let convert = |x: f64| factor.apply(x);
+    let stricter = cas_of(c).and_then(|n| STRICTER.iter().find(|s| s.0 == n)).map(|s| s.1);
+    let to_micro = unit.conversion(&Unit::known("ug/L"), None, Some(1.0)).map(|f| f.factor);
+    let eu = given.single.as_ref().is_some_and(|l| l.authority.starts_with("EU"));
+    let single = match (stricter, to_micro) {
+        (Some(s), Ok(f)) if eu => Some(s / f),
+        _ => given.single.as_ref().map(|l| l.value),
+    };
+    let limit = c.limit.map(convert).or(single);
+    let detection = c.detection_limit.map(convert);
+    let upper_bound = bound.map(convert);
+    let reach = detection.or(if found { None } else { upper_bound });
+    Ok(Row {
+        name: c.name.clone(),
+        cas: c.cas.clone(),
+        sample: c.sample.clone(),
+        found,
+        upper_bound,
+        how,
+        detection_limit: detection,
+        limit,
+        blind: !found && reach.zip(limit).is_some_and(|(r, l)| r > l * (1.0 + 1e-12)),
+    })
+}
+
+fn cas_of(c: &Compound) -> Option<String> {
+    c.cas.as_deref().and_then(|n| cas::parse(n).ok()).or_else(|| cas::by_name(&c.name).map(|k| k.cas.clone()))
+}
+
+/// Names and numbers, checked against each other.
+#[derive(Default)]
+struct Names {
+    by_identity: BTreeMap<String, BTreeMap<String, Vec<String>>>,
+    faults: Vec<String>,
+    seen: std::collections::BTreeSet<(String, Option<String>)>,
+}
+
+impl Names {
+    fn add(&mut self, c: &Compound) {
+        let of_sample = self.by_identity.entry(identity(c)).or_default().entry(c.sample.clone()).or_default();
+        of_sample.push(c.name.clone());
+        // A fault is told once, however many samples repeat it.
+        if !self.seen.insert((c.name.clone(), c.cas.clone())) {
+            return;
+        }
+        let Some(number) = c.cas.as_deref().filter(|n| !n.trim().is_empty()) else { return };
+        match cas::parse(number) {
+            Err(Fault::Form) => self.faults.push(format!("{}: {number} is not of the form 1912-24-9", c.name)),
+            Err(Fault::CheckDigit { expected }) => {
+                let known = cas::by_name(&c.name).map(|k| format!("; our table has {}", k.cas)).unwrap_or_default();
+                self.faults.push(format!("{}: the check digit of {number} would be {expected}{known}", c.name));
+            }
+            Ok(number) => match (cas::by_name(&c.name), cas::by_cas(&number)) {
+                (Some(k), _) if k.cas != number => {
+                    self.faults.push(format!("{}: the number {number}, our table (recalled) has {}", c.name, k.cas));
+                }
+                (None, Some(k)) => self
+                    .faults
+                    .push(format!("{}: the number {number} is that of {} in our table (recalled)", c.name, k.name)),
+                _ => {}
+            },
+        }
+    }
+
+    fn doubles(&self) -> Vec<Vec<String>> {
+        let mut out: Vec<Vec<String>> = vec![];
+        for names in self.by_identity.values().flat_map(BTreeMap::values).filter(|n| n.len() > 1) {
+            if !out.contains(names) {
+                out.push(names.clone());
+            }
+        }
+        out
+    }
+}
+
+impl Report {
+    /// The list stands for `n` samples with the same outcome.
+    pub fn stands_for(&mut self, n: u64, lang: Lang) {
+        self.samples = usize::try_from(n).unwrap_or(usize::MAX);
+        self.frequency_upper_95 = self.found.is_empty().then(|| frequency_bound(n));
+        self.plain = self.plain(lang);
+        self.scientific = self.scientific(lang);
+    }
+
+    fn samples_in_words(&self, lang: Lang) -> String {
+        if self.samples == 1 {
+            lang.say("list.samples_one", &[])
+        } else {
+            lang.say("list.samples_many", &[("n", &self.samples.to_string())])
+        }
+    }
+
+    /// The honest sentences, in plain words.
+    fn plain(&self, lang: Lang) -> String {
+        let n = self.compounds.to_string();
+        let samples = self.samples_in_words(lang);
+        let number = |x: f64| format!("{} {}", lang.number(&crate::claim::at_most_text(x)), self.unit);
+        let mut out = vec![];
+        if !self.found.is_empty() {
+            let k = self.found.len().to_string();
+            let list = self.found.join(", ");
+            out.push(lang.say("list.found", &[("n", &n), ("samples", &samples), ("k", &k), ("list", &list)]));
+        } else if let Some(sum) = self.highest_sum {
+            out.push(lang.say("list.plain", &[("n", &n), ("samples", &samples), ("sum", &number(sum))]));
+        } else {
+            let open = self.open.len().to_string();
+            out.push(lang.say("list.plain_no_sum", &[("n", &n), ("samples", &samples), ("open", &open)]));
+        }
+        if let (Some(under), Some(l)) = (self.sum_under_limit, &self.sum_limit) {
+            let limit = format!("{} {}", lang.number(&quantity::format::significant_trimmed(l.value, 3)), self.unit);
+            let gaps = [("limit", limit.as_str()), ("authority", &l.authority)];
+            out.push(if under { lang.say("list.sum_under", &gaps) } else { lang.say("list.sum_over", &gaps) });
+        }
+        if !self.blind.is_empty() {
+            let list: Vec<&str> = self.blind.iter().take(8).map(String::as_str).collect();
+            let more = if self.blind.len() > 8 { ", …" } else { "" };
+            let (b, list) = (self.blind.len().to_string(), format!("{}{more}", list.join(", ")));
+            out.push(lang.say("list.blind", &[("n", &b), ("total", &n), ("list", &list)]));
+        }
+        out.push(lang.say("note.only_tested", &[]));
+        out.join(" ")
+    }
+
+    fn scientific(&self, lang: Lang) -> String {
+        let bounds: Vec<f64> = self.rows.iter().filter_map(|r| r.upper_bound).collect();
+        let n = |x: Option<f64>| {
+            x.map_or_else(|| "–".to_string(), |x| lang.number(&quantity::format::significant_trimmed(x, 2)))
+        };
+        let count = |how: How| self.rows.iter().filter(|r| r.how == Some(how)).count().to_string();
+        let Some(frequency) = self.frequency_upper_95 else { return self.plain(lang) };
+        let frequency = lang.number(&crate::claim::at_most_text(100.0 * frequency));
+        let sum = self.highest_sum.map_or_else(|| "–".to_string(), |s| lang.number(&crate::claim::at_most_text(s)));
+        lang.say(
+            "list.scientific",
+            &[
+                ("n", &self.compounds.to_string()),
+                ("low", &n(bounds.iter().copied().reduce(f64::min))),
+                ("high", &n(bounds.iter().copied().reduce(f64::max))),
+                ("unit", &self.unit.to_string()),
+                ("net", &count(How::NetPlusU)),
+                ("limit", &count(How::ReportingLimit)),
+                ("sum", &sum),
+                ("samples", &self.samples.to_string()),
+                ("frequency", &frequency),
+            ],
+        )
+    }
+}

@@ -1,0 +1,255 @@
+//! Sentences about numbers, checked: does what was measured bear them?
+//!
+//! In: a sentence as fields, never as free prose: its kind ([`KINDS`]), amounts with unit and u, a
+//! relation, names. Out: supported, contradicted or cannot tell; the 95 % interval; the nearest
+//! sentence that the data do support, in plain and in scientific words, in English or German; what
+//! stands in the way, by name (a non-detect under the line, a reference without u).
+//!
+//! Method: one-sided 95 % bounds (module [`core`]); a sentence is supported where the bound reaches
+//! it. The point value being on the right side supports nothing: at 25 ± 2 against 5 ± 1 "five times"
+//! has one half of the probability. Sources: Fieller 1954; JCGM 106:2012, 7 and 8.
+//! No sentence says that water may be drunk, and none is made from words alone.
+//! Checked in `tests/claim.rs`.
+
+mod absence;
+mod analogy;
+mod change;
+mod core;
+mod ranking;
+mod ratio;
+mod reference;
+mod words;
+
+pub use words::{amount_in_words, at_most_text, floor_text};
+
+use quantity::{Amount, CalcError, Calculation, Lang, Substance, Unit};
+use serde::Serialize;
+use serde::de::DeserializeOwned;
+use serde_json::{Map, Value};
+
+/// Kinds of sentences.
+pub const KINDS: &[&str] = &["ratio", "analogy", "absence", "reference", "ranking", "change"];
+
+/// What the data say to a sentence.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+pub enum Answer {
+    /// The data bear it.
+    #[serde(rename = "supported")]
+    Supported,
+    /// The data speak against it.
+    #[serde(rename = "contradicted")]
+    Contradicted,
+    /// Neither.
+    #[serde(rename = "cannot tell")]
+    CannotTell,
+}
+
+impl Answer {
+    /// The three answers.
+    pub const ALL: [Self; 3] = [Self::Supported, Self::Contradicted, Self::CannotTell];
+
+    /// As a word.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Supported => "supported",
+            Self::Contradicted => "contradicted",
+            Self::CannotTell => "cannot tell",
+        }
+    }
+
+    /// In a language.
+    pub fn in_words(self, lang: Lang) -> String {
+        match self {
+            Self::Supported => lang.say("answer.supported", &[]),
+            Self::Contradicted => lang.say("answer.contradicted", &[]),
+            Self::CannotTell => lang.say("answer.cannot_tell", &[]),
+        }
+    }
+
+    /// All have to hold.
+    fn and(self, other: Self) -> Self {
+        match (self, other) {
+            (Self::Contradicted, _) | (_, Self::Contradicted) => Self::Contradicted,
+            (Self::Supported, Self::Supported) => Self::Supported,
+            _ => Self::CannotTell,
+        }
+    }
+}
+
+/// A sentence with its answer.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Checked {
+    /// Kind of sentence.
+    pub kind: String,
+    /// The sentence as it was asked, in words.
+    pub asked: String,
+    /// The answer.
+    pub answer: Answer,
+    /// 95 % interval of what `interval_of` names; none: no limit on that side.
+    pub interval: [Option<f64>; 2],
+    /// What the interval is of.
+    pub interval_of: String,
+    /// Probability that the sentence is true, where a number bears one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub probability: Option<f64>,
+    /// The nearest sentence that the data do support, in plain words.
+    pub plain: String,
+    /// The same with its numbers.
+    pub scientific: String,
+    /// What stands in the way, and what to bear in mind.
+    pub warnings: Vec<String>,
+    /// Published sources, and sources of the reference figures.
+    pub sources: Vec<String>,
+    /// Figures of the kind of sentence.
+    #[serde(flatten)]
+    pub figures: Map<String, Value>,
+}
+
+/// Checks a sentence: an object with `kind`, its fields, and `lang` (`en` where left out).
+///
+/// # Errors
+/// [`CalcError::Refused`] naming the field.
+pub fn check(input: &Value) -> Result<Checked, CalcError> {
+    let mut fields = input
+        .as_object()
+        .cloned()
+        .ok_or_else(|| CalcError::refused("input", input, "an object with kind and the fields of that kind"))?;
+    let kind = match fields.remove("kind") {
+        Some(Value::String(k)) => k,
+        other => return Err(CalcError::refused("kind", other.unwrap_or_default(), one_of(KINDS))),
+    };
+    let lang = match fields.remove("lang") {
+        None | Some(Value::Null) => Lang::En,
+        Some(v) => v.as_str().and_then(Lang::parse).ok_or_else(|| CalcError::refused("lang", v, "en or de"))?,
+    };
+    let fields = Value::Object(fields);
+    match kind.as_str() {
+        "ratio" => ratio::check(read(fields)?, lang),
+        "analogy" => analogy::check(&read(fields)?, lang),
+        "absence" => absence::check(&read(fields)?, lang),
+        "reference" => reference::check(read(fields)?, lang),
+        "ranking" => ranking::check(&read(fields)?, lang),
+        "change" => change::check(&read(fields)?, lang),
+        other => Err(CalcError::refused("kind", other, one_of(KINDS))),
+    }
+}
+
+fn one_of(words: &[&str]) -> String {
+    format!("one of {}", words.join(", "))
+}
+
+fn read<T: DeserializeOwned>(fields: Value) -> Result<T, CalcError> {
+    serde_json::from_value(fields).map_err(|e| CalcError::refused("input", e, "the fields that `--schema claim` lists"))
+}
+
+/// The calculation `claim`.
+pub const CLAIM: Calculation = Calculation {
+    name: "claim",
+    about: "a sentence as fields: supported, contradicted or cannot tell; the nearest one that the data bear",
+    example: r#"{"kind":"ratio","analyte":"Pb","a":{"value":20,"u":1.6,"unit":"ng/L"},"b":{"value":4.1,"u":0.3,"unit":"ng/L"},"a_name":"the spring","b_name":"the well","relation":"at least","factor":4}"#,
+    schema: include_str!("schema.json"),
+    run: |input| {
+        let checked = check(input)?;
+        let mut out = serde_json::to_value(&checked).unwrap_or_default();
+        out["method"] =
+            "one-sided 95 % bounds of the ratio (Fieller); a sentence is supported where the bound reaches it".into();
+        Ok(out)
+    },
+};
+
+/// How a ratio is meant.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Relation {
+    AtLeast,
+    About,
+    AtMost,
+}
+
+impl Relation {
+    fn parse(word: Option<&str>, otherwise: Self) -> Result<Self, CalcError> {
+        Ok(match word.map(str::trim) {
+            None | Some("") => otherwise,
+            Some("at least") => Self::AtLeast,
+            Some("about") => Self::About,
+            Some("at most") => Self::AtMost,
+            Some(other) => return Err(CalcError::refused("relation", other, "at least, about or at most")),
+        })
+    }
+
+    /// Does what is known of the ratio bear "relation factor"? `within` is the factor that "about" may be off.
+    fn answer(self, core: &core::Core, factor: f64, within: f64) -> Answer {
+        use Answer::{CannotTell, Contradicted, Supported};
+        match self {
+            Self::AtLeast => core.reaches(factor),
+            Self::AtMost => {
+                if core.at_most.is_some_and(|x| x <= factor) {
+                    Supported
+                } else if core.at_least.is_some_and(|x| x > factor) {
+                    Contradicted
+                } else {
+                    CannotTell
+                }
+            }
+            Self::About => {
+                let (low, high) = (factor / within, factor * within);
+                if core.at_least.is_some_and(|x| x >= low) && core.at_most.is_some_and(|x| x <= high) {
+                    Supported
+                } else if core.at_most.is_some_and(|x| x < low) || core.at_least.is_some_and(|x| x > high) {
+                    Contradicted
+                } else {
+                    CannotTell
+                }
+            }
+        }
+    }
+}
+
+/// By how much "about" may be off, as a factor. Our own choice; a claim may state another.
+pub(crate) const ABOUT: f64 = 1.25;
+
+pub(crate) fn positive(field: &str, x: f64) -> Result<f64, CalcError> {
+    if x > 0.0 && x.is_finite() { Ok(x) } else { Err(CalcError::refused(field, x, "a number over zero")) }
+}
+
+/// `within`, the factor that "about" may be off.
+pub(crate) fn within(x: Option<f64>) -> Result<f64, CalcError> {
+    match x {
+        None => Ok(ABOUT),
+        Some(w) if w > 1.0 && w.is_finite() => Ok(w),
+        Some(w) => Err(CalcError::refused("within", w, "a factor over 1: about may be off by so much")),
+    }
+}
+
+/// An amount in another unit; mass and moles meet over the analyte.
+pub(crate) fn to_unit(
+    field: &str,
+    a: &Amount,
+    unit: &Unit,
+    analyte: Option<&str>,
+    density: f64,
+) -> Result<Amount, CalcError> {
+    if unit.basis().is_some() != a.unit().basis().is_some() {
+        return Err(CalcError::refused(
+            field,
+            a.in_words(),
+            format!("an amount in the basis of {unit}: as N and as NO3 differ by a factor that nobody may guess"),
+        ));
+    }
+    let substance = analyte.and_then(|n| Substance::parse(n).ok());
+    let converted = a.convert(unit, substance.as_ref(), Some(density));
+    converted.map_err(|e| CalcError::refused(field, a.in_words(), format!("an amount that converts to {unit}: {e}")))
+}
+
+/// A finite amount that is not under zero where it is a bound.
+pub(crate) fn sound(field: &str, a: &Amount) -> Result<(), CalcError> {
+    let ok = match a {
+        Amount::Measured(m) => m.value.is_finite() && m.u.is_finite() && m.u >= 0.0 && m.dof > 0.0,
+        Amount::Stated(s) => s.value.is_finite(),
+        Amount::Below(b) | Amount::Above(b) => b.limit.is_finite() && b.limit > 0.0,
+    };
+    if ok {
+        Ok(())
+    } else {
+        Err(CalcError::refused(field, a.in_words(), "finite numbers, u not negative, a bound over zero"))
+    }
+}

@@ -1,0 +1,166 @@
+//! "The lowest of all", "in this order".
+//!
+//! Each pair that the sentence implies is tested; with m pairs each has to hold with 1 − 0.05/m
+//! (Bonferroni), so that the sentence as a whole holds with 95 %. What cannot be told apart is said.
+
+use super::core::{bounds, core};
+use super::words::amount_in_words;
+use super::{Answer, Checked, sound, to_unit};
+use distribution::t;
+use quantity::{Amount, CalcError, Lang};
+use serde::Deserialize;
+use serde_json::{Map, json};
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Fields {
+    items: Vec<Item>,
+    analyte: Option<String>,
+    lowest: Option<String>,
+    highest: Option<String>,
+    /// All names, the lowest first.
+    order: Option<Vec<String>>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Item {
+    name: String,
+    amount: Amount,
+}
+
+pub(super) fn check(f: &Fields, lang: Lang) -> Result<Checked, CalcError> {
+    let items = in_one_unit(f)?;
+    let place = |field: &str, name: &str| {
+        items.iter().position(|i| i.0 == name).ok_or_else(|| {
+            let names: Vec<&str> = items.iter().map(|i| i.0.as_str()).collect();
+            CalcError::refused(field, name, format!("one of {}", names.join(", ")))
+        })
+    };
+    let what = lang.substance(f.analyte.as_deref().unwrap_or_default());
+    // Pairs (low, high) that the sentence implies.
+    let (pairs, asked): (Vec<(usize, usize)>, String) = match (&f.lowest, &f.highest, &f.order) {
+        (Some(n), None, None) => {
+            let k = place("lowest", n)?;
+            let pairs = (0..items.len()).filter(|i| *i != k).map(|i| (k, i)).collect();
+            (pairs, lang.say("ranking.lowest", &[("name", n), ("what", &what)]))
+        }
+        (None, Some(n), None) => {
+            let k = place("highest", n)?;
+            let pairs = (0..items.len()).filter(|i| *i != k).map(|i| (i, k)).collect();
+            (pairs, lang.say("ranking.highest", &[("name", n), ("what", &what)]))
+        }
+        (None, None, Some(order)) => {
+            let at = order.iter().map(|n| place("order", n)).collect::<Result<Vec<_>, _>>()?;
+            if at.len() < 2 {
+                return Err(CalcError::refused("order", order.join(", "), "two names or more"));
+            }
+            (
+                at.windows(2).map(|w| (w[0], w[1])).collect(),
+                lang.say("ranking.order", &[("list", &order.join(" < ")), ("what", &what)]),
+            )
+        }
+        _ => return Err(CalcError::refused("lowest, highest, order", "none or several", "exactly one of them")),
+    };
+    let level = 1.0 - 0.05 / pairs.len() as f64;
+    let answers: Vec<Answer> = pairs.iter().map(|(l, h)| lower(&items[*l].1, &items[*h].1, level)).collect();
+    let answer = answers.iter().fold(Answer::Supported, |a, b| a.and(*b));
+    let sentences: Vec<String> = pairs
+        .iter()
+        .zip(&answers)
+        .map(|((l, h), a)| {
+            let gaps = [("low", items[*l].0.as_str()), ("high", items[*h].0.as_str())];
+            match a {
+                Answer::Supported => lang.say("ranking.is_lower", &gaps),
+                Answer::Contradicted => lang.say("ranking.is_higher", &gaps),
+                Answer::CannotTell => lang.say("ranking.cannot", &gaps),
+            }
+        })
+        .collect();
+    let list: Vec<String> = items.iter().map(|(n, a)| format!("{n} {}", amount_in_words(lang, a))).collect();
+    let mut warnings = vec![];
+    for (l, h) in &pairs {
+        let c = core(&items[*h].1, &items[*l].1, 0.0);
+        for w in c.troubles_in_words(lang, &items[*h].0, &items[*l].0) {
+            if !warnings.contains(&w) {
+                warnings.push(w);
+            }
+        }
+    }
+    let mut figures = Map::new();
+    figures.insert(
+        "pairs".into(),
+        json!(
+            pairs
+                .iter()
+                .zip(&answers)
+                .map(|((l, h), a)| json!({"lower": items[*l].0, "higher": items[*h].0, "answer": a}))
+                .collect::<Vec<_>>()
+        ),
+    );
+    figures.insert("level_of_each_pair".into(), json!(level));
+    let interval = match pairs[..] {
+        [(l, h)] => core(&items[h].1, &items[l].1, 0.0).interval,
+        _ => [None, None],
+    };
+    Ok(Checked {
+        kind: "ranking".into(),
+        plain: if answer == Answer::Supported { asked.clone() } else { sentences.join(" ") },
+        scientific: lang
+            .say("ranking.scientific", &[("list", &list.join("; ")), ("pairs", &sentences.join(" ")), ("what", &what)]),
+        interval_of: match pairs[..] {
+            [(l, h)] => format!("{} / {}", items[h].0, items[l].0),
+            _ => String::new(),
+        },
+        asked,
+        answer,
+        interval,
+        probability: None,
+        warnings,
+        sources: vec!["Bonferroni's inequality; JCGM 106:2012, 7".into()],
+        figures,
+    })
+}
+
+fn in_one_unit(f: &Fields) -> Result<Vec<(String, Amount)>, CalcError> {
+    if f.items.len() < 2 {
+        return Err(CalcError::refused("items", f.items.len(), "two or more, each with name and amount"));
+    }
+    let unit = f.items[0].amount.unit().clone();
+    let mut out: Vec<(String, Amount)> = vec![];
+    for (i, item) in f.items.iter().enumerate() {
+        sound(&format!("items[{i}]"), &item.amount)?;
+        if out.iter().any(|o| o.0 == item.name) {
+            return Err(CalcError::refused(format!("items[{i}].name"), &item.name, "a name that stands once"));
+        }
+        let amount = to_unit(&format!("items[{i}]"), &item.amount, &unit, f.analyte.as_deref(), 1.0)?;
+        out.push((item.name.clone(), amount));
+    }
+    Ok(out)
+}
+
+/// Is `low` under `high` with the probability `level`?
+fn lower(low: &Amount, high: &Amount, level: f64) -> Answer {
+    if let (Amount::Measured(a), Amount::Measured(b)) = (low, high) {
+        let var = a.u * a.u + b.u * b.u;
+        let gap = b.value - a.value;
+        if var <= 0.0 {
+            return if gap > 0.0 { Answer::Supported } else { Answer::Contradicted };
+        }
+        let under = a.u.powi(4) / a.dof + b.u.powi(4) / b.dof;
+        let dof = if under > 0.0 { var * var / under } else { f64::INFINITY };
+        let p = t::cdf(gap / var.sqrt(), dof);
+        return if p >= level {
+            Answer::Supported
+        } else if p <= 1.0 - level {
+            Answer::Contradicted
+        } else {
+            Answer::CannotTell
+        };
+    }
+    match (bounds(low), bounds(high)) {
+        ((_, Some(top)), (Some(bottom), _)) if top < bottom => Answer::Supported,
+        ((Some(bottom), _), (_, Some(top))) if bottom > top => Answer::Contradicted,
+        _ => Answer::CannotTell,
+    }
+}

@@ -1,0 +1,140 @@
+//! Limits that a person adds beside the published table, and the strictest of all.
+//!
+//! In: CSV with the columns of `reference/drinking_water_limits.csv` (analyte, unit, authority and
+//! limit_high are needed), or rows of JSON. Out: [`Limit`]s, marked `seen` or `recalled` as the person
+//! says, else "local": entered by a person. The strictest limit of an analyte is the one whose upper end
+//! is lowest in one unit; a taste or odour objective counts and says its kind. Checked in
+//! `tests/limits.rs`.
+
+use crate::table::{Limit, analyte, limits};
+use quantity::{CalcError, Substance, Unit};
+use serde::Deserialize;
+
+/// Mark of a limit of which the person did not say whether it was seen.
+pub const LOCAL: &str = "local";
+
+/// A row as people write it.
+#[derive(Debug, Clone, PartialEq, Default, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct LocalRow {
+    /// Analyte.
+    pub analyte: String,
+    /// Unit, with its basis.
+    pub unit: String,
+    /// Who set it.
+    pub authority: String,
+    /// Where it stands.
+    pub document: String,
+    /// Which edition.
+    pub edition: String,
+    /// as N, as NO3.
+    pub basis: String,
+    /// Kind of limit.
+    pub kind: String,
+    /// Lower end of a range.
+    pub limit_low: Option<f64>,
+    /// Upper end.
+    pub limit_high: Option<f64>,
+    /// First day.
+    pub valid_from: String,
+    /// Last day.
+    pub valid_until: String,
+    /// seen or recalled.
+    pub provenance: String,
+    /// The day it was read.
+    pub date_read: String,
+    /// What else.
+    pub note: String,
+}
+
+impl LocalRow {
+    /// As a limit.
+    ///
+    /// # Errors
+    /// [`CalcError::Refused`] naming the column.
+    pub fn limit(&self, place: &str) -> Result<Limit, CalcError> {
+        let refused = |column: &str, found: &str, expected: &str| {
+            CalcError::refused(format!("{place}.{column}"), found, expected)
+        };
+        for (column, text) in [("analyte", &self.analyte), ("authority", &self.authority)] {
+            if text.trim().is_empty() {
+                return Err(refused(column, "nothing", "a name"));
+            }
+        }
+        let unit = Unit::parse(&self.unit).map_err(|e| refused("unit", &self.unit, &e.to_string()))?;
+        let high =
+            self.limit_high.filter(|h| h.is_finite()).ok_or_else(|| refused("limit_high", "nothing", "a number"))?;
+        if let Some(low) = self.limit_low
+            && low > high
+        {
+            return Err(refused("limit_low", &low.to_string(), "no more than limit_high"));
+        }
+        let name = analyte(&self.analyte);
+        if matches!(name.as_str(), "NO3" | "NO2" | "NH4") && unit.basis().is_none() {
+            return Err(refused("unit", &self.unit, "the basis too: mg/L as N, or mg/L as NO3"));
+        }
+        let provenance = match self.provenance.trim() {
+            "" => LOCAL,
+            known @ ("seen" | "recalled" | LOCAL) => known,
+            other => return Err(refused("provenance", other, "seen, recalled or nothing")),
+        };
+        let or = |text: &String, otherwise: &str| if text.is_empty() { otherwise.to_string() } else { text.clone() };
+        Ok(Limit {
+            analyte: name,
+            unit,
+            authority: self.authority.trim().into(),
+            document: or(&self.document, "document not stated"),
+            edition: or(&self.edition, "edition not stated"),
+            basis: self.basis.clone(),
+            kind: or(&self.kind, "limit"),
+            low: self.limit_low,
+            high,
+            valid_from: self.valid_from.clone(),
+            valid_until: self.valid_until.clone(),
+            provenance: provenance.into(),
+            date_read: or(&self.date_read, "not recorded"),
+            note: self.note.clone(),
+        })
+    }
+}
+
+/// A table of CSV.
+///
+/// # Errors
+/// [`CalcError::Refused`] with the row (the heading is row 1) and column.
+pub fn read(csv: &str) -> Result<Vec<LocalRow>, CalcError> {
+    let mut out = vec![];
+    for (i, row) in csv::Reader::from_reader(csv.as_bytes()).deserialize::<LocalRow>().enumerate() {
+        let place = format!("row {}", i + 2);
+        let row =
+            row.map_err(|e| CalcError::refused(&place, e, "the columns of reference/drinking_water_limits.csv"))?;
+        row.limit(&place)?;
+        out.push(row);
+    }
+    if out.is_empty() {
+        return Err(CalcError::refused("row 2", "nothing", "a limit under the heading"));
+    }
+    Ok(out)
+}
+
+/// The strictest of these limits of an analyte, upper ends in one unit.
+pub fn strictest<'a>(of: impl Iterator<Item = &'a Limit>) -> Option<&'a Limit> {
+    let mut best: Option<&Limit> = None;
+    for l in of {
+        let Some(b) = best else {
+            best = Some(l);
+            continue;
+        };
+        let substance = Substance::parse(&l.analyte).ok();
+        let high = l.unit.conversion(&b.unit, substance.as_ref(), None).map(|c| c.apply(l.high));
+        if high.is_ok_and(|h| h < b.high * (1.0 - 1e-9)) {
+            best = Some(l);
+        }
+    }
+    best
+}
+
+/// Published limits and a person's own, those that hold on a day.
+pub fn holding<'a>(own: &'a [Limit], date: Option<&'a str>) -> impl Iterator<Item = &'a Limit> {
+    limits().iter().chain(own).filter(move |l| date.is_none_or(|d| l.holds_on(d)))
+}
