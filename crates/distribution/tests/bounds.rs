@@ -158,3 +158,14 @@ fn tolerance_factors() {
     }
     assert!(noncentral::tolerance_factor(1, 0.95, 0.95).is_nan());
 }
+
+#[test]
+fn the_quick_normal_quantile_is_the_polished_one() {
+    // 1e-14: ten roundings of numbers near one; the two differ by the last step of the polish only.
+    for i in 1..10_000 {
+        let p = f64::from(i) / 10_000.0;
+        let (quick, polished) = (distribution::normal::quick_quantile(p), distribution::normal::quantile(p));
+        assert!((quick - polished).abs() <= 1e-14 * polished.abs().max(1.0), "p {p}: {quick} and {polished}");
+    }
+    assert!(distribution::normal::quick_quantile(0.0).is_nan() && distribution::normal::quick_quantile(1.0).is_nan());
+}

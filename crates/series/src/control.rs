@@ -11,7 +11,7 @@
 //! which is said. Checked in `tests/programme_of_years.rs`.
 
 use crate::kendall::{self, Codes, Kendall, PChoice};
-use crate::{Error, Observation, Reading, population, record};
+use crate::{Error, Observation, Reading, population, record, words};
 use quantity::{Finding, Outcome, Stage};
 
 /// Place of one row.
@@ -162,8 +162,9 @@ fn stands_out(
             "control.in-time",
             Outcome::NotMet,
             format!(
-                "the values {word} with the years (tau {:.2}, p {:.4}): a metal corrected by them would seem to change",
-                k.tau_b, k.p
+                "the values {word} with the years (tau {}, {}): a metal corrected by them would seem to change",
+                words::tau(k.tau_b),
+                words::p(k.p)
             ),
         );
     }

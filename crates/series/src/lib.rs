@@ -36,6 +36,7 @@ pub mod step;
 pub mod summary;
 pub mod survey;
 pub mod trend;
+pub mod words;
 
 pub use calculations::CALCULATIONS;
 pub use error::Error;

@@ -125,7 +125,7 @@ fn fit(t: &Tally, ln: &[f64], count: &[u32], room: &mut Room) -> Option<Line> {
         for _ in 0..*c {
             rank += 1;
             let p = (1.0 - s.above) + (s.above - above_next) * f64::from(rank) / f64::from(s.known + 1);
-            let (q, y) = (normal::quantile(p), ln[slot]);
+            let (q, y) = (normal::quick_quantile(p), ln[slot]);
             for (sum, x) in sums.iter_mut().zip([1.0, q, y, q * q, q * y, y * y]) {
                 *sum += x;
             }
@@ -153,7 +153,7 @@ fn complete(t: &Tally, count: &[u32], room: &mut Room, line: &Line) {
         for rank in 1..=s.censored {
             // A limit above every value leaves no share above it: p stays under 1 by the rank.
             let p = (1.0 - s.above) * f64::from(rank) / f64::from(s.censored + 1);
-            let q = normal::quantile(p);
+            let q = normal::quick_quantile(p);
             room.completed.push(libm::exp(line.intercept + line.slope * q));
         }
     }

@@ -20,7 +20,7 @@ use crate::kendall::{self, Codes, Kendall, NullDistribution, PChoice, PFrom};
 use crate::seasonal::{self, Season, Seasonal};
 use crate::slope::{PairSlopes, Point};
 use crate::step::{self, ChangePoint, GivenStep};
-use crate::{Error, Observation, Reading, fitness, record};
+use crate::{Error, Observation, Reading, fitness, record, words};
 use distribution::normal;
 use quantity::{Finding, Outcome, Stage};
 
@@ -352,8 +352,10 @@ fn warnings(t: &Trend) -> Vec<Finding> {
         found.push(caution(
             "trend.serial-correlation",
             format!(
-                "neighbours in time resemble each other (tau {:.2}, p {:.3}, spacing {:.2} years): the p and the interval of the slope are too optimistic",
-                s.tau, s.p, s.spacing_years
+                "neighbours in time resemble each other (tau {}, {}, spacing {:.2} years): the p and the interval of the slope are too optimistic",
+                words::tau(s.tau),
+                words::p(s.p),
+                s.spacing_years
             ),
         ));
     }
@@ -361,10 +363,13 @@ fn warnings(t: &Trend) -> Vec<Finding> {
         let word = if k.s < 0 { "fell" } else { "rose" };
         let there = t
             .at_highest_limit
-            .map_or(String::new(), |h| format!("; with all below the highest limit made equal p is {:.3}", h.p));
+            .map_or(String::new(), |h| format!("; with all below the highest limit made equal, {}", words::p(h.p)));
         found.push(caution(
             "trend.limits-moved",
-            format!("the limits {word} with the years (tau {:.2}): this alone can move the test{there}", k.tau_b),
+            format!(
+                "the limits {word} with the years (tau {}): this alone can move the test{there}",
+                words::tau(k.tau_b)
+            ),
         ));
     }
     match t.slope {
@@ -384,10 +389,10 @@ fn warnings(t: &Trend) -> Vec<Finding> {
         found.push(caution(
             "trend.step",
             format!(
-                "a step at {} ({}): p {:.3}; see the trend with the step taken out",
+                "a step at {} ({}): {}; see the trend with the step taken out",
                 record::date_of(g.time_years),
                 g.what,
-                g.p
+                words::p(g.p)
             ),
         ));
     }

@@ -1,13 +1,13 @@
 //! Blanks over the years: the first thing to look at, since a rising blank looks like a rising metal.
 
 use super::record::{number, points};
-use super::record_tables::p_value;
 use super::words::{capital, element};
 use crate::content::{Block, Cell, Column, Illustration, Table};
 use crate::figure::control::{self, ControlPicture};
 use crate::figure::{Head, PHONE, WIDE, slug};
 use programme::series_of::{Record, Series};
 use series::control::{Chart, LEAST_BASELINE, Place, control_chart};
+use series::words::p_value;
 use series::{Error, Reading};
 
 /// Pictures of charts, at most.

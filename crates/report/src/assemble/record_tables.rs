@@ -8,6 +8,7 @@ use series::record::date_of;
 use series::summary::{Figures, Method, Summary};
 use series::survey::Entry;
 use series::trend::{Percent, Slope, Trend};
+use series::words::p_value;
 use series::{Error, Reading};
 use std::fmt::Write as _;
 
@@ -84,11 +85,6 @@ fn years(t: &Trend) -> String {
 fn percent(p: Percent) -> String {
     let n = |x: f64| if x.is_finite() { quantity::format::significant(x, 2).replace('-', "−") } else { "∞".into() };
     format!("{} ({} to {})", n(p.per_year), n(p.interval.0), n(p.interval.1))
-}
-
-/// A p value as people read it.
-pub(super) fn p_value(p: f64) -> String {
-    if p < 1e-4 { "<\u{A0}0.0001".into() } else { quantity::format::at_decimals(p, if p < 0.01 { 4 } else { 2 }) }
 }
 
 fn course(t: &Told) -> &'static str {
