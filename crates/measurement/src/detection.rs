@@ -17,6 +17,7 @@
 pub mod calc;
 mod counts;
 mod method;
+pub mod trust;
 
 pub use counts::{CountLimits, Counting, ExactCounts, count_limits};
 pub use method::{Mdl, MdlBlanks, MdlCheck, mdl_confidence, mdl_from_blanks, mdl_from_spikes, mdl_review};

@@ -285,6 +285,31 @@ fn skewed_blanks_are_told() {
     assert!((60..=140).contains(&fails), "{fails}");
 }
 
+#[test]
+fn the_table_of_trust_is_the_one_of_the_validation_page() {
+    let page = include_str!("../../../docs/validation/run_coverage.md");
+    let column = |law: &str, n: usize, place: usize| -> f64 {
+        let line = page.lines().find(|l| l.starts_with(&format!("| {law} | {n} |"))).expect("a row of the page");
+        let cell = line.split('|').nth(place).expect("a cell").trim();
+        cell.trim_end_matches(" %").parse().expect("a percentage")
+    };
+    for r in trust::FALSE_DETECTIONS {
+        let page =
+            [("normal", 3), ("lognormal with spikes", 3), ("lognormal with spikes", 4), ("lognormal with spikes", 5)]
+                .map(|(law, place)| column(law, r.blanks, place));
+        let table = [r.normal_t, r.skewed_t, r.skewed_robust, r.skewed_largest];
+        for (a, b) in table.iter().zip(page) {
+            assert!((a - b).abs() < 1e-12, "{} blanks: {table:?} and {page:?}", r.blanks);
+        }
+    }
+    let skewed = [0.1, 0.2, 0.15, 0.12, 0.3, 0.22, 0.18, 0.11, 0.9, 0.16];
+    let t = trust::trust(&skewed).expect("ten blanks");
+    assert!(!t.t_holds() && t.sentence().contains("do not look normal: with"), "{}", t.sentence());
+    assert!((t.expected.skewed_t - 7.7).abs() < 1e-12);
+    assert!(trust::trust(&skewed[..2]).is_none());
+    assert!(trust::trust(&skewed[..4]).expect("four").sentence().contains("too few to tell"));
+}
+
 fn calc(input: &Value) -> Value {
     (CALCULATION.run)(input).expect("an answer")
 }

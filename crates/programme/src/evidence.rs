@@ -8,7 +8,7 @@ use crate::model::{AirCount, Bottle, Custody, FieldReading, Fill, WellSection};
 use crate::store::{Filter, Store};
 use crate::verdict::Rules;
 use crate::wells;
-use aquifer::purge::{self, Readings};
+use aquifer::purge::{self, Readings, Washout};
 use aquifer::well::{self, Contact, Criteria, Fills, Flow};
 use cleanliness::air::{self, AirSample, Count};
 use jiff::civil::DateTime;
@@ -29,6 +29,10 @@ pub struct WellOnTrip {
     pub held: Option<Contact>,
     /// Whether each reading of the water became steady.
     pub steady: Vec<SteadyReading>,
+    /// When the valve of a well that was shut was last opened.
+    pub opened: Option<String>,
+    /// What the readings after that say of the standing water: quantity, its unit, and the fit.
+    pub washouts: Vec<(String, &'static str, Washout)>,
     /// Findings of the stage.
     pub findings: Vec<Finding>,
 }
@@ -88,7 +92,10 @@ impl TripEvidence {
         let mut out = Vec::new();
         if let Some(well) = bottle.well_id {
             match self.wells.get(&well) {
-                Some(w) => out.extend(w.findings.iter().cloned()),
+                Some(w) => {
+                    out.extend(w.findings.iter().cloned());
+                    out.extend(renewed(w, bottle, rules));
+                }
                 None => out.push(Finding::new(
                     "well.flow",
                     Stage::Well,
@@ -202,9 +209,50 @@ fn well_on_trip(
         out.timed = Some(flow);
     }
     out.steady = steady_readings(readings);
+    out.opened = wells::shut(readings).map(|(_, opened)| opened);
+    out.washouts = out.opened.as_deref().map_or_else(Vec::new, |o| washouts(o, readings, out.flow.as_ref()));
     out.findings.extend(steady_finding(&out.steady));
     out.findings.extend(oxygen_beside_sulfide(readings));
     Ok(out)
+}
+
+/// How often a well that had been shut was renewed before this bottle; none for one that flowed all the time, or
+/// for a bottle filled before it was shut.
+fn renewed(w: &WellOnTrip, bottle: &Bottle, rules: &Rules) -> Option<Finding> {
+    let opened = w.opened.as_deref()?;
+    let filled = bottle.filled_at.as_deref()?;
+    let minutes = minutes_between(opened, filled).filter(|m| *m >= 0.0)?;
+    let known =
+        w.held.as_ref().zip(w.flow.as_ref().and_then(|f| f.convert(&Unit::known("L/min"), None, None).ok()?.value()));
+    let told = known.map(|(held, flow)| {
+        purge::renewed_finding(1000.0 * held.volume_m3, flow, minutes, rules.limit("well.renewed", 3.0))
+    });
+    Some(match told {
+        Some(Ok(finding)) => finding,
+        _ => Finding::new(
+            "well.renewed",
+            Stage::Well,
+            Outcome::NotKnown,
+            "The well had been shut; without its flow and its volume nobody knows how much standing water was left.",
+        ),
+    })
+}
+
+/// Fits of the washout to the readings after the opening; those that do not bend, or are too few, tell nothing.
+fn washouts(opened: &str, readings: &[&FieldReading], flow: Option<&Amount>) -> Vec<(String, &'static str, Washout)> {
+    let flow = flow.and_then(|f| f.convert(&Unit::known("L/min"), None, None).ok()?.value());
+    WATCHED
+        .iter()
+        .filter_map(|(quantity, _, unit)| {
+            let mut points: Vec<(f64, f64)> = readings
+                .iter()
+                .filter(|r| r.quantity == *quantity)
+                .filter_map(|r| Some((minutes_between(opened, &r.at).filter(|m| *m >= 0.0)?, value_in(r, unit)?)))
+                .collect();
+            points.sort_by(|a, b| a.0.total_cmp(&b.0));
+            Some(((*quantity).to_owned(), *unit, purge::fit_washout(&points, flow).ok()?))
+        })
+        .collect()
 }
 
 /// Quantity of the record, parameter of the criteria, its unit.

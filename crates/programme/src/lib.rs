@@ -12,6 +12,7 @@ pub mod import;
 pub mod lead;
 pub mod meaning;
 pub mod model;
+pub mod overflow;
 pub mod path;
 pub mod quality;
 pub mod results;

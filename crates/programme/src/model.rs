@@ -242,6 +242,8 @@ rows! {
         "Ground above sea level" elevation_m: Option<f64> = "elevation_m",
         "WGS 84" latitude_deg: Option<f64> = "latitude_deg",
         "WGS 84" longitude_deg: Option<f64> = "longitude_deg",
+        "Stream that takes its overflow" overflows_to_id: Option<i64> = "overflows_to",
+        "Name of that stream" overflows_to: Option<String> = "overflows_to.name",
     }
 
     "A piece of casing or screen."
@@ -524,6 +526,15 @@ rows! {
         "The programme's own limit" limit_value: Option<f64> = "limit_value",
         "Its unit, UCUM" limit_unit: Option<String> = "limit_unit",
         "Reason for the choice" why: Option<String> = "why",
+    }
+
+    "A ratio in a known source of contamination."
+    Signature from "signature" {
+        "The source" source: String = "source",
+        "Pb 206/207, or Zn/Pb by mass" ratio: String = "ratio",
+        "The ratio" value: f64 = "value",
+        "Its standard uncertainty, or the spread between pieces" u: Option<f64> = "u",
+        "Where the figure is from" origin: String = "origin",
     }
 
     "A finding on record."

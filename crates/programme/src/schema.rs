@@ -104,6 +104,10 @@ pub const VIAL_ROLES: &[&str] = &[
     "lab-spike",
 ];
 
+const fn since(version: u32, column: Column) -> Column {
+    Column { since: version, ..column }
+}
+
 /// All tables, in an order in which each refers to earlier ones only.
 pub const TABLES: &[Table] = &[
     Table {
@@ -183,6 +187,7 @@ pub const TABLES: &[Table] = &[
             opt("elevation_m", Real, "Ground above sea level"),
             opt("latitude_deg", Real, "WGS 84"),
             opt("longitude_deg", Real, "WGS 84"),
+            since(3, opt("overflows_to", Row("well"), "Stream that takes its overflow: a row of medium surface-water")),
         ],
     },
     Table {
@@ -651,6 +656,20 @@ pub const TABLES: &[Table] = &[
             opt("new", Text, "As it is read from now on"),
             req("why", Text, "Reason"),
             opt("person", Row("person"), "Who"),
+        ],
+    },
+    Table {
+        name: "signature",
+        key: &["source", "ratio"],
+        index: &[],
+        from_files: true,
+        about: "Make-up of a known source of contamination: ratios of metals or of isotopes.",
+        columns: &[
+            since(3, req("source", Text, "The source: a pipe, gloves, road dust")),
+            since(3, req("ratio", Text, "Pb 206/207 for isotopes (by amount), Zn/Pb for metals (by mass)")),
+            since(3, req("value", Real, "The ratio")),
+            since(3, opt("u", Real, "Its standard uncertainty, or the spread between pieces")),
+            since(3, req("origin", Text, "Where the figure is from: own measurement, publication, certificate")),
         ],
     },
 ];

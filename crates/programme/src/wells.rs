@@ -140,7 +140,7 @@ pub struct Travel {
     pub ages: Vec<Finding>,
 }
 
-/// All wells of the record.
+/// All wells of the record; streams that take their overflow are not among them.
 ///
 /// # Errors
 /// The store cannot be read; a fill or count that cannot be.
@@ -150,7 +150,7 @@ pub fn sheets(store: &Store) -> Result<Vec<WellSheet>, Error> {
     let evidence = trips.iter().map(|t| TripEvidence::of(store, t.id, &rules)).collect::<Result<Vec<_>, Error>>()?;
     let readings = store.field_readings(&Filter::all())?;
     let mut out = vec![];
-    for w in store.wells()? {
+    for w in store.wells()?.into_iter().filter(|w| w.medium.as_deref() != Some("surface-water")) {
         let (sections, layers) = (store.well_sections(w.id)?, store.layers(w.id)?);
         let construction = construction(&sections, &layers, w.elevation_m);
         let visits = trips
@@ -243,7 +243,7 @@ fn visit(trip: &Trip, known: &WellOnTrip, c: &Construction, readings: &[&FieldRe
 }
 
 /// When the valve was last shut, and opened after that.
-fn shut(readings: &[&FieldReading]) -> Option<(String, String)> {
+pub(crate) fn shut(readings: &[&FieldReading]) -> Option<(String, String)> {
     let valve: Vec<&&FieldReading> = readings.iter().filter(|r| r.quantity == "valve").collect();
     let opened = valve.iter().rposition(|r| r.value > 0.0)?;
     let closed = valve[..opened].iter().rfind(|r| r.value <= 0.0)?;

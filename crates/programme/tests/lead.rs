@@ -2,8 +2,11 @@
 //! 0.2444, 0.2242 and 0.5314 (IUPAC abundances of the three) and whose instrument has no mass bias.
 //! The estimator by hand: two replicates whose flicker is shared give the exact ratio without u.
 
+use measurement::line::Estimate;
 use measurement::run::Role;
+use programme::lead::sources::{self, Fits};
 use programme::lead::{self, Lean};
+use programme::model::Signature;
 use programme::store::Store;
 use programme::{derive, import, start};
 use simulator::{Purpose, Trip};
@@ -58,4 +61,72 @@ fn water_unlike_its_field_blanks_is_said_so() {
     for w in waters {
         assert_eq!(w.lean.map(|l| l.0), Some(Lean::Other), "{w:?}");
     }
+}
+
+/// NIST SRM 981, common lead: 207/206 = 0.91464 ± 0.00033, 208/206 = 2.1681 ± 0.0008 (95 %), of the
+/// certificate, from memory.
+const COMMON_LEAD: [(u16, u16, f64, f64); 2] = [(207, 206, 0.914_64, 0.000_17), (208, 206, 2.1681, 0.0004)];
+
+#[test]
+fn mass_bias_by_a_reference_brings_back_the_known_ratio_and_the_exponential_law() {
+    let dir = tempfile::tempdir().unwrap();
+    let store = demo(dir.path(), 1.0);
+    let run = derive::find_run(&store, "SL-R-2607").unwrap();
+    let mut prepared = derive::prepare(&store, run).unwrap();
+    let reference = prepared.recipe.lead_reference.as_mut().unwrap();
+    reference.vials = vec!["standard 6".into()];
+    reference.ratios = COMMON_LEAD
+        .iter()
+        .map(|(numerator, denominator, value, u)| measurement::run::LeadRatio {
+            numerator: *numerator,
+            denominator: *denominator,
+            value: *value,
+            u: *u,
+        })
+        .collect();
+    let both_known = lead::ratios(&prepared);
+    let top = both_known.vials.iter().find(|v| v.name == "standard 6").unwrap().corrected.unwrap();
+    // The reference itself comes out at what it is known to be: rounding only.
+    assert!((top[0].value - 1.0 / 0.914_64).abs() < 1e-12 && (top[1].value - 2.1681).abs() < 1e-12, "{top:?}");
+    // One known ratio: the other by the exponential law, ln f(208/206) / ln f(206/207) = ln(m208/m206) / ln(m206/m207).
+    prepared.recipe.lead_reference.as_mut().unwrap().ratios.truncate(1);
+    let one_known = lead::ratios(&prepared).bias.unwrap().factors;
+    let law = (207.976_652_f64 / 205.974_465_2).ln() / (205.974_465_2_f64 / 206.975_896_8).ln();
+    assert!((one_known[1].value.ln() / one_known[0].value.ln() - law).abs() < 1e-9, "{one_known:?}");
+    // A vial that was not measured: no correction, and a finding that names it.
+    prepared.recipe.lead_reference.as_mut().unwrap().vials = vec!["lead reference".into()];
+    let none = lead::ratios(&prepared);
+    assert!(none.bias.is_none() && none.findings[0].sentence.contains("lead reference"), "{:?}", none.findings);
+}
+
+fn signature(source: &str, ratio: &str, value: f64, u: Option<f64>) -> Signature {
+    Signature { id: 0, source: source.into(), ratio: ratio.into(), value, u, origin: "invented".into() }
+}
+
+/// A known mixture in ratio space, computed by hand: 206 from A 0.3, from B 0.7; 207/206 and 208/206 mix
+/// linearly over 206.
+#[test]
+fn a_known_mixture_leans_to_its_sources_and_a_stranger_to_none() {
+    let (table, odd) = sources::sources(&[
+        signature("pipe", "Pb 206/207", 1.10, Some(0.002)),
+        signature("pipe", "Pb 206/208", 1.0 / 2.15, Some(0.001)),
+        signature("rock", "Pb 207/206", 1.0 / 1.20, Some(0.002)),
+        signature("rock", "Pb 208/206", 2.05, Some(0.005)),
+        signature("dust", "Pb 206/207", 1.15, None),
+        signature("gloves", "Zn/Pb", 400.0, Some(50.0)),
+    ]);
+    assert_eq!(table.iter().map(|s| s.name.as_str()).collect::<Vec<_>>(), ["pipe", "rock"]);
+    assert_eq!(odd.len(), 1, "a ratio without u is named: {odd:?}");
+    assert!(odd[0].sentence.contains("dust"));
+    let at = |r67: f64, r86: f64| [Estimate { value: r67, u: 0.002 }, Estimate { value: r86, u: 0.003 }];
+    assert_eq!(sources::fits(&at(1.10, 2.15), &table), Fits::Alone(vec!["pipe".into()]));
+    let r76 = 0.3 / 1.10 + 0.7 / 1.20;
+    let Fits::Between(pairs) = sources::fits(&at(1.0 / r76, 0.3 * 2.15 + 0.7 * 2.05), &table) else {
+        panic!("a mixture lies between its sources")
+    };
+    // A sample exactly on the line: rounding only.
+    assert!((pairs[0].share - 0.3).abs() < 1e-9, "{pairs:?}");
+    assert_eq!(sources::fits(&at(1.15, 2.20), &table), Fits::None);
+    let vague = [Estimate { value: 1.15, u: 0.1 }, Estimate { value: 2.1, u: 0.1 }];
+    assert_eq!(sources::fits(&vague, &table), Fits::CannotTell);
 }

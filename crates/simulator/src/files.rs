@@ -21,6 +21,8 @@ pub struct RawFile {
 
 /// Name of the trip.
 pub const TRIP: &str = "SL-2026-07";
+/// The ditch that takes the overflow of all three wells.
+pub const DRAIN: &str = "Heron Drain";
 /// Name of the run.
 pub const RUN: &str = "SL-R-2607";
 
@@ -115,9 +117,21 @@ fn sites() -> String {
 }
 
 fn wells() -> String {
-    let mut s = Sheet::new(&["name", "site", "description", "medium", "pipe_material", "flow_note", "elevation_m"]);
+    let mut s = Sheet::new(&[
+        "name",
+        "site",
+        "description",
+        "medium",
+        "pipe_material",
+        "flow_note",
+        "elevation_m",
+        "overflows_to",
+    ]);
+    let site = "Sallow Levels";
+    let about = "ditch that takes the overflow, above the first well";
+    s.row(&[DRAIN, site, about, "surface-water", "", "", "0.9", ""]);
     for (w, elevation) in WELLS.iter().zip(["3.1", "2.4", "1.9"]) {
-        s.row(&[w.name, "Sallow Levels", w.description, "groundwater", w.pipe_material, "flows always", elevation]);
+        s.row(&[w.name, site, w.description, "groundwater", w.pipe_material, "flows always", elevation, DRAIN]);
     }
     s.0
 }
@@ -244,8 +258,8 @@ fn bottles(trip: &Trip) -> String {
             b.note,
         ]);
     }
-    for (well, time) in [("SL-1", "09:40"), ("SL-2", "12:55"), ("SL-3", "15:50")] {
-        let label = format!("{}-26-07-M", well.replace('-', ""));
+    for (well, time) in [("SL-1", "09:40"), ("SL-2", "12:55"), ("SL-3", "15:50"), (DRAIN, "08:50")] {
+        let label = majors_label(well);
         let filled = format!("2026-07-14 {time}");
         s.row(&[
             &label,
@@ -342,6 +356,10 @@ fn field_readings() -> String {
         }
     }
     shut_in(&mut s);
+    // The ditch by float and cross-section, a tenth at best.
+    s.row(&[TRIP, DRAIN, "2026-07-14 08:45", "flow", "14", "1.5", "L/s"]);
+    s.row(&[TRIP, DRAIN, "2026-07-14 08:40", "temperature", "16.4", "0.1", "°C"]);
+    s.row(&[TRIP, DRAIN, "2026-07-14 08:40", "pH", "7.9", "0.05", "pH"]);
     s.0
 }
 
@@ -515,6 +533,12 @@ fn counts_of(trip: &Trip, run: &str) -> String {
     out
 }
 
+/// Label of the bottle for major ions.
+fn majors_label(water: &str) -> String {
+    let short = if water == DRAIN { "HD".into() } else { water.replace('-', "") };
+    format!("{short}-26-07-M")
+}
+
 fn majors() -> String {
     let mut s = Sheet::new(&[
         "bottle",
@@ -528,22 +552,23 @@ fn majors() -> String {
         "method",
         "remark",
     ]);
-    let rows: [(&str, &str, &str, [&str; 3], &str); 12] = [
-        ("Ca", "mg/L", "0.2", ["55.0", "52.1", "50.0"], "0.012"),
-        ("Mg", "mg/L", "0.1", ["9.0", "8.6", "8.8"], "0.012"),
-        ("Na", "mg/L", "0.2", ["22.0", "24.0", "27.0"], "0.015"),
-        ("K", "mg/L", "0.1", ["2.0", "1.9", "2.2"], "0.03"),
-        ("alkalinity", "mg/L as CaCO3", "2", ["192", "190", "188"], "0.01"),
-        ("Cl", "mg/L", "0.1", ["19.0", "17.5", "21.0"], "0.02"),
-        ("SO4", "mg/L", "0.1", ["6.0", "5.2", "4.4"], "0.03"),
-        ("S(-II)", "mg/L", "0.02", ["0.24", "0.31", "0.12"], "0.08"),
-        ("NO3", "mg/L as N", "0.02", ["<0.02", "<0.02", "<0.02"], ""),
-        ("SiO2", "mg/L", "0.1", ["13.6", "14.0", "14.3"], "0.03"),
-        ("Fe", "µg/L", "2", ["46", "38", "310"], "0.04"),
-        ("Mn", "µg/L", "1", ["61", "58", "66"], "0.03"),
+    // Three wells, then the ditch: field drains bring it nitrate and chloride.
+    let rows: [(&str, &str, &str, [&str; 4], &str); 12] = [
+        ("Ca", "mg/L", "0.2", ["55.0", "52.1", "50.0", "78"], "0.012"),
+        ("Mg", "mg/L", "0.1", ["9.0", "8.6", "8.8", "12.1"], "0.012"),
+        ("Na", "mg/L", "0.2", ["22.0", "24.0", "27.0", "41"], "0.015"),
+        ("K", "mg/L", "0.1", ["2.0", "1.9", "2.2", "6.5"], "0.03"),
+        ("alkalinity", "mg/L as CaCO3", "2", ["192", "190", "188", "205"], "0.01"),
+        ("Cl", "mg/L", "0.1", ["19.0", "17.5", "21.0", "72"], "0.02"),
+        ("SO4", "mg/L", "0.1", ["6.0", "5.2", "4.4", "38"], "0.03"),
+        ("S(-II)", "mg/L", "0.02", ["0.24", "0.31", "0.12", "<0.02"], "0.08"),
+        ("NO3", "mg/L as N", "0.02", ["<0.02", "<0.02", "<0.02", "3.1"], "0.03"),
+        ("SiO2", "mg/L", "0.1", ["13.6", "14.0", "14.3", "9.0"], "0.03"),
+        ("Fe", "µg/L", "2", ["46", "38", "310", "140"], "0.04"),
+        ("Mn", "µg/L", "1", ["61", "58", "66", "35"], "0.03"),
     ];
-    for (i, well) in WELLS.iter().enumerate() {
-        let label = format!("{}-26-07-M", well.name.replace('-', ""));
+    for (i, water) in WELLS.iter().map(|w| w.name).chain([DRAIN]).enumerate() {
+        let label = majors_label(water);
         for (analyte, unit, limit, values, relative_u) in rows {
             let u = match (values[i].parse::<f64>(), relative_u.parse::<f64>()) {
                 (Ok(v), Ok(r)) => short(libm::round(v * r * 1e4) / 1e4),

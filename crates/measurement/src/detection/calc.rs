@@ -1,9 +1,10 @@
 //! `calc detection`: JSON in, JSON out. What is in the input decides the way: blanks, spiked
 //! samples, a line, or counts. Every limit says its scale.
 
+use super::trust::trust;
 use super::{
     Comparison, CountLimits, Counting, Error, MdlBlanks, NetLimits, Risks, count_limits, from_blanks, from_line,
-    mdl_confidence, mdl_from_blanks, mdl_from_spikes, mdl_review, normality,
+    mdl_confidence, mdl_from_blanks, mdl_from_spikes, mdl_review,
 };
 use crate::blank::{OrderLimit, percentile_limit};
 use quantity::{CalcError, Calculation, Unit};
@@ -257,16 +258,8 @@ fn blank_limits(a: &mut Answer, input: &Input, numbers: &[f64], risks: Risks) ->
         nu = b.n - 1
     ));
     a.sources.extend([CURRIE, ISO_1]);
-    match normality(numbers) {
-        Some(t) if !t.passes => a.warnings.push(format!(
-            "the blanks do not look normal (Anderson–Darling {:.3} over {:.3} at 5 %): the t-based limits promise too much, see the robust and the order-statistic ones",
-            t.statistic, t.critical
-        )),
-        Some(_) => {}
-        None => a.warnings.push(format!(
-            "{} blanks are too few to tell whether they are normal",
-            b.n
-        )),
+    if let Some(t) = trust(numbers).filter(|t| !t.t_holds()) {
+        a.warnings.push(t.sentence());
     }
     if b.robust.sd_at_zero < 0.5 * b.limits.sd_at_zero {
         a.warnings

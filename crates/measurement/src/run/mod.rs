@@ -33,7 +33,7 @@ pub use error::Error;
 pub use input::{Assigned, Factor, Isotope, Mode, Reading, Role, RunInput, Summary, Vial};
 pub use recipe::{
     BlankCentre, BlankRule, BlankScale, ByMass, DeadTime, Drift, FactorSource, GivenRecovery, Intercept, Interference,
-    InternalStandards, NamedInternalStandard, Quantification, Recipe, Recovery, Sum,
+    InternalStandards, LeadRatio, LeadReference, NamedInternalStandard, Quantification, Recipe, Recovery, Sum,
 };
 pub use result::{
     Analyte, AnalyteSummary, BlankTaken, CalibrationLine, DuplicatePair, Limits, LinePoint, ReferenceCheck, RunFinding,

@@ -263,6 +263,33 @@ pub enum Quantification {
     },
 }
 
+/// A known ratio of two isotopes of lead.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LeadRatio {
+    /// Mass number above the line: 206, 207 or 208.
+    pub numerator: u16,
+    /// Mass number below the line.
+    pub denominator: u16,
+    /// The ratio of amounts.
+    pub value: f64,
+    /// Its standard uncertainty (a certificate's ± is mostly 2 u).
+    pub u: f64,
+}
+
+/// Lead of known isotopic make-up among the vials: what the mass bias of the lead ratios is found
+/// from. Concentrations do not change by it.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LeadReference {
+    /// Names of the vials that hold it.
+    pub vials: Vec<String>,
+    /// Where the ratios are from: certificate with its date, or own measurement.
+    pub source: String,
+    /// Known ratios, at least one.
+    pub ratios: Vec<LeadRatio>,
+}
+
 /// Every choice of a reduction.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]
@@ -315,6 +342,9 @@ pub struct Recipe {
     /// Isotopes that serve as monitors of an interference and give no result of their own.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub monitors_only: Vec<Isotope>,
+    /// Lead of known isotopic make-up; left out: ratios of lead carry the mass bias.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub lead_reference: Option<LeadReference>,
 }
 
 impl Default for Recipe {
@@ -341,6 +371,7 @@ impl Default for Recipe {
             interferences: vec![],
             sums: vec![Sum { element: "Pb".into(), masses: vec![206, 207, 208], resolution: "low".into() }],
             monitors_only: vec![],
+            lead_reference: None,
         }
     }
 }
@@ -383,6 +414,29 @@ impl Recipe {
             && let Some(v) = values.iter().find(|v| v.value.is_nan() || v.value <= 0.0)
         {
             return Err(bad("recovery", v.value, "above 0, as a fraction"));
+        }
+        self.lead_reference.as_ref().map_or(Ok(()), LeadReference::check)
+    }
+}
+
+impl LeadReference {
+    fn check(&self) -> Result<(), Error> {
+        if self.vials.is_empty() {
+            return Err(bad("lead_reference.vials", "none", "the names of the vials that hold the reference"));
+        }
+        if self.ratios.is_empty() {
+            return Err(bad("lead_reference.ratios", "none", "at least one known ratio of 206, 207 and 208"));
+        }
+        for r in &self.ratios {
+            let known = |m: u16| (206..=208).contains(&m);
+            if !known(r.numerator) || !known(r.denominator) || r.numerator == r.denominator {
+                let found = format!("{}/{}", r.numerator, r.denominator);
+                return Err(bad("lead_reference.ratios", found, "two different ones of 206, 207 and 208"));
+            }
+            if !(r.value > 0.0 && r.value.is_finite() && r.u >= 0.0 && r.u < r.value) {
+                let found = format!("{} with u {}", r.value, r.u);
+                return Err(bad("lead_reference.ratios", found, "a ratio above 0 with 0 ≤ u < ratio"));
+            }
         }
         Ok(())
     }

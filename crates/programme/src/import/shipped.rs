@@ -79,6 +79,7 @@ shipped![
     "air-counts",
     "custody",
     "checks",
+    "signatures",
     "sequence",
     "counts-blocks",
     "counts-tidy",

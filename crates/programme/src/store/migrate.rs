@@ -8,8 +8,11 @@ use crate::schema::Table;
 use rusqlite::Connection;
 
 /// What each version brought; the last is the present one.
-pub const VERSIONS: &[(u32, &str)] =
-    &[(1, "the record and its event chain"), (2, "views for people: results_readable, findings_readable")];
+pub const VERSIONS: &[(u32, &str)] = &[
+    (1, "the record and its event chain"),
+    (2, "views for people: results_readable, findings_readable"),
+    (3, "signatures of known sources, where a well overflows to"),
+];
 
 /// The version that adds the views.
 const VERSION_OF_VIEWS: u32 = 2;

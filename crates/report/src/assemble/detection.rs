@@ -6,9 +6,11 @@ use super::Run;
 use super::words::element;
 use crate::content::{Block, Cell, Column, Table};
 use measurement::blank::{OrderLimit, percentile_limit};
+use measurement::detection::trust::{Trust, trust};
 use measurement::detection::{self, Comparison, MdlBlanks, Risks};
 use measurement::run::{AnalyteSummary, Role};
 use quantity::format::significant;
+use quantity::{Finding, Outcome, Stage};
 
 /// The blocks for one analyte of a run.
 pub fn blocks(run: &Run, key: &str) -> Vec<Block> {
@@ -20,7 +22,18 @@ pub fn blocks(run: &Run, key: &str) -> Vec<Block> {
             "Every “detected” in this report rests on the critical value of the field blanks (first row). A promise, “a level of … would have been seen”, rests on the detection limit in the same row. The other rows are what other published ways give from the same vials; they decide nothing here. Concentrations of {name} in a bottle as large as those of the blanks."
         )),
         Block::Table(table(run, a)),
+        Block::Findings(trust(&gross(run, a, Role::FieldBlank)).map(finding).into_iter().collect()),
     ]
+}
+
+/// What the number and the shape of the field blanks let one trust.
+fn finding(t: Trust) -> Finding {
+    let outcome = match t.normality {
+        Some(n) if n.passes => Outcome::Met,
+        Some(_) => Outcome::NotMet,
+        None => Outcome::NotKnown,
+    };
+    Finding::new("lab.blanks-normal", Stage::LabRun, outcome, t.sentence())
 }
 
 fn table(run: &Run, a: &AnalyteSummary) -> Table {

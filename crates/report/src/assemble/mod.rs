@@ -11,6 +11,7 @@ mod detection;
 mod export;
 mod lead;
 mod methods;
+mod overflow;
 mod path;
 mod quality;
 mod record;
@@ -61,6 +62,7 @@ pub fn content(store: &Store, name: &str) -> Result<Content, Error> {
     quality::fill(store, &runs, &mut out)?;
     out.sections.extend(trip::sections(store)?);
     out.sections.extend(wells::sections(store, &all)?);
+    out.sections.extend(overflow::sections(store, &all)?);
     if !reported.is_empty() {
         reported::fill(store, &reported, measured.is_empty(), &mut out)?;
     }

@@ -46,10 +46,11 @@ pub fn fill(store: &Store, measured: &[&Listed], runs: &[Run], out: &mut Content
         blocks.push(Block::Findings(told(c)));
     }
     out.sections.push(section(&format!("The path of {}", element(key)), blocks));
+    let signatures = store.signatures()?;
     for run in runs {
         let mut blocks = run_blocks(run, key);
         blocks.extend(detection::blocks(run, key));
-        blocks.extend(super::lead::blocks(run));
+        blocks.extend(super::lead::blocks(run, &signatures));
         out.sections.push(section(&format!("The run {}", run.reduced.name), blocks));
     }
     Ok(())

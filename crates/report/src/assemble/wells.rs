@@ -69,6 +69,9 @@ fn visit(s: &WellSheet, v: &Visit, all: &[Listed], rules: &Rules, out: &mut Vec<
     if !v.known.steady.is_empty() {
         out.push(Block::Table(steady(s, v)));
     }
+    if !v.known.washouts.is_empty() {
+        out.push(Block::Table(washout(s, v)));
+    }
     out.push(Block::Findings(v.known.findings.clone()));
     if let Some(t) = &v.test {
         out.push(Block::Figure(test(s, v, t)));
@@ -195,6 +198,44 @@ fn measured(s: &WellSheet, v: &Visit) -> Table {
         columns: vec![Column::words("what"), Column::numbers("value", ""), Column::words("how")],
         rows,
         notes: vec![],
+    }
+}
+
+/// What the readings after the opening say of the standing water.
+fn washout(s: &WellSheet, v: &Visit) -> Table {
+    let rows = v
+        .known
+        .washouts
+        .iter()
+        .map(|(quantity, unit, w)| {
+            let amount = |x: f64, u: f64| Cell::Amount { amount: Amount::measured(x, u, Unit::known(unit)), k: K };
+            let volume = w.mixed_volume_l.map_or(Cell::Missing("–".into()), |x| Cell::Text(significant(x, 2)));
+            let word = if w.still_falling { "still changing at the last reading" } else { "at its end" };
+            vec![
+                Cell::Text(quantity.clone()),
+                amount(w.standing, w.u_standing),
+                amount(w.aquifer, w.u_aquifer),
+                Cell::Text(significant(w.minutes_to_1_percent, 2)),
+                volume,
+                Cell::Text(word.into()),
+            ]
+        })
+        .collect();
+    Table {
+        caption: format!("Washout of the standing water of {} after the valve was opened", s.well.name),
+        columns: vec![
+            Column::words("reading"),
+            Column::numbers("stood in the well", ""),
+            Column::numbers("the aquifer gives", ""),
+            Column::numbers("1 % left after", "min"),
+            Column::numbers("volume that takes part", "L"),
+            Column::words("state"),
+        ],
+        rows,
+        notes: vec![
+            "An exponential from the standing water to the aquifer's; a reading that does not bend is not fitted."
+                .into(),
+        ],
     }
 }
 

@@ -1,19 +1,24 @@
-//! Isotope ratios of lead in a run: 206/207 and 208/206 of every vial, and whether a bottle of
-//! water has the make-up of the field's contamination.
+//! Isotope ratios of lead in a run: 206/207 and 208/206 of every vial, whether a bottle of
+//! water has the make-up of the field's contamination, and which known sources it could be of.
 //!
 //! In: the counts of a prepared run, counts/s. Out: ratios with u. Rates are corrected for dead
 //! time and for the mean of the calibration blanks; R = ΣA/ΣB over the replicates, u from the
 //! scatter of a − R·b, in which the flicker that both isotopes share cancels, and from the blanks'
-//! own u. The internal standard cancels. **Mass bias is not corrected**: all ratios of a run carry the
-//! same factor, so vials of a run compare, and a published ratio does not. Field blanks are pooled
-//! by the same estimator, from bottle to bottle. A bottle is held against them by χ² over both
-//! ratios; they share 206, so p is rough. What looks like the blanks need not come from them: other
-//! sources were not measured. Checked in `tests/lead.rs`.
+//! own u. The internal standard cancels. **Mass bias**: where the recipe names vials of known
+//! isotopic make-up, by the exponential law of `measurement::lead`; else all ratios of a run carry
+//! the same factor, so vials of a run compare and a published ratio does not. Field blanks are
+//! pooled by the same estimator, from bottle to bottle. A bottle is held against them by χ² over
+//! both ratios; they share 206, so p is rough. What looks like the blanks need not come from them.
+//! Known sources: [`sources`]. Checked in `tests/lead.rs`.
+
+pub mod sources;
 
 use crate::derive::Prepared;
 use measurement::dist::chi2;
+use measurement::lead::{Reference, correct, mass};
 use measurement::line::Estimate;
-use measurement::run::{Reading, Role};
+use measurement::run::{LeadReference, Reading, Role};
+use quantity::{Finding, Outcome, Stage};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -59,13 +64,30 @@ pub struct Ratios {
     pub role: Role,
     /// 206/207 and 208/206, mass bias uncorrected.
     pub ratios: [Estimate; 2],
+    /// The same with the mass bias corrected, where the recipe names a reference.
+    pub corrected: Option<[Estimate; 2]>,
     /// Against the field blanks; none for blanks and standards, or without two field blanks.
     pub lean: Option<(Lean, f64)>,
+}
+
+/// The mass bias of a run.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct MassBias {
+    /// Where the known ratios are from.
+    pub source: String,
+    /// Vials measured.
+    pub vials: Vec<String>,
+    /// Known over measured, for 206/207 and 208/206.
+    pub factors: [Estimate; 2],
 }
 
 /// Ratios of a run.
 #[derive(Debug, Clone, Default, PartialEq, Serialize)]
 pub struct LeadRatios {
+    /// The mass bias; none without a reference in the recipe, or with one that could not be used.
+    pub bias: Option<MassBias>,
+    /// What is odd.
+    pub findings: Vec<Finding>,
     /// The field blanks together, 206/207 and 208/206.
     pub field_blanks: Option<[Estimate; 2]>,
     /// Vial by vial in order of position; those with nothing above the calibration blanks are left
@@ -86,7 +108,18 @@ pub fn ratios(prepared: &Prepared) -> LeadRatios {
     let zero = Background::of(&of(Role::CalibrationBlank));
     let blanks = of(Role::FieldBlank);
     let field_blanks = if blanks.len() > 1 { both(&blanks, &zero) } else { None };
-    let mut out = LeadRatios { field_blanks, vials: vec![] };
+    let mut out = LeadRatios { field_blanks, ..LeadRatios::default() };
+    if let Some(reference) = prepared.recipe.lead_reference.as_ref().filter(|_| !rates.is_empty()) {
+        match mass_bias(prepared, reference, &rates, &zero) {
+            Ok(bias) => out.bias = Some(bias),
+            Err(why) => out.findings.push(Finding::new(
+                "lab.lead-reference",
+                Stage::LabRun,
+                Outcome::NotKnown,
+                format!("The mass bias of the lead ratios is not corrected: {why}."),
+            )),
+        }
+    }
     for (position, replicates) in &rates {
         let (Some(vial), Some(found)) = (role(*position), both(replicates, &zero)) else { continue };
         let water = matches!(vial.role, Role::Sample | Role::Duplicate);
@@ -95,10 +128,63 @@ pub fn ratios(prepared: &Prepared) -> LeadRatios {
             name: vial.name.clone(),
             role: vial.role,
             lean: field_blanks.filter(|_| water).map(|blanks| lean(&found, &blanks)),
+            corrected: out.bias.as_ref().map(|bias| bias.apply(&found)),
             ratios: found,
         });
     }
     out
+}
+
+impl MassBias {
+    /// Measured ratios times the factors. The u of the factors is common to all vials of the run.
+    pub fn apply(&self, measured: &[Estimate; 2]) -> [Estimate; 2] {
+        [0, 1].map(|i| {
+            let (m, f) = (measured[i], self.factors[i]);
+            let value = m.value * f.value;
+            Estimate { value, u: value * (m.u / m.value).hypot(f.u / f.value) }
+        })
+    }
+}
+
+/// Factors from the reference's vials; the reason in words where there are none.
+fn mass_bias(
+    prepared: &Prepared,
+    reference: &LeadReference,
+    rates: &BTreeMap<u32, Rates>,
+    zero: &Background,
+) -> Result<MassBias, String> {
+    let mut measured: Vec<Rates> = vec![];
+    for name in &reference.vials {
+        let position = prepared.input.vials.iter().find(|v| v.name == *name).map(|v| v.position);
+        let found = position.and_then(|p| rates.get(&p));
+        measured.push(
+            found.ok_or_else(|| format!("the vial {name} of the recipe has no lead counts in this run"))?.clone(),
+        );
+    }
+    // Several vials: their scatter; one vial: the scatter of its replicates.
+    let rows: Rates = if measured.len() > 1 { measured.iter().map(|r| mean(r)).collect() } else { measured.concat() };
+    let mut factors = [Estimate { value: 1.0, u: 0.0 }; 2];
+    for (factor, (a, b)) in factors.iter_mut().zip(RATIOS) {
+        let (top, bottom) = (MASSES[a], MASSES[b]);
+        let same = |r: &&measurement::run::LeadRatio| {
+            (r.numerator, r.denominator) == (top, bottom) || (r.denominator, r.numerator) == (top, bottom)
+        };
+        let known = reference.ratios.iter().find(same).or(reference.ratios.first()).ok_or("it names no ratio")?;
+        let place = |m: u16| MASSES.iter().position(|x| *x == m).ok_or_else(|| format!("{m} is not measured"));
+        let found = ratio(&rows, zero, place(known.numerator)?, place(known.denominator)?)
+            .ok_or("the reference's vials hold too little lead, or one replicate only")?;
+        let known = Reference {
+            masses: (
+                mass(known.numerator).map_err(|e| e.to_string())?,
+                mass(known.denominator).map_err(|e| e.to_string())?,
+            ),
+            certified: Estimate { value: known.value, u: known.u },
+            measured: found,
+        };
+        let masses = (mass(top).map_err(|e| e.to_string())?, mass(bottom).map_err(|e| e.to_string())?);
+        *factor = correct(&Estimate { value: 1.0, u: 0.0 }, masses, &known).map_err(|e| e.to_string())?;
+    }
+    Ok(MassBias { source: reference.source.clone(), vials: reference.vials.clone(), factors })
 }
 
 /// Dead-time corrected rates by vial, at the first resolution that lead was measured at; a vial

@@ -1,0 +1,147 @@
+//! What the overflow does for the stream that takes it: shares, and each value above, of the wells,
+//! and below.
+
+use super::section;
+use super::words::capital;
+use crate::content::{Block, Cell, Column, Section, Table};
+use aquifer::mixing::{End, Mixed, Mixture};
+use programme::Error;
+use programme::overflow::{self, Overflow};
+use programme::results::Listed;
+use programme::store::Store;
+use quantity::format::{significant, significant_trimmed};
+use quantity::{Amount, Unit};
+
+/// Coverage factor of the tables here.
+const K: f64 = 2.0;
+
+/// One section with all streams and trips; none where no well is said to overflow into one.
+pub fn sections(store: &Store, all: &[Listed]) -> Result<Vec<Section>, Error> {
+    let found = overflow::overflows(store, all)?;
+    if found.is_empty() {
+        return Ok(vec![]);
+    }
+    Ok(vec![section("What the overflow does for the stream", found.iter().flat_map(blocks).collect())])
+}
+
+fn blocks(o: &Overflow) -> Vec<Block> {
+    let mut out = vec![Block::Heading(format!("{}, trip {}", o.stream, o.trip))];
+    if let Some(below) = &o.below {
+        out.push(Block::Text(sentence(o, below)));
+        out.push(Block::Table(flows(o, below)));
+        out.push(Block::Table(values(o, below)));
+    }
+    out.extend(o.lacking.iter().map(|l| Block::Text(l.clone())));
+    out
+}
+
+/// "The wells bring 9 ± 2 % of the water of Heron Drain below them."
+fn sentence(o: &Overflow, below: &Mixture) -> String {
+    let wells: f64 = below.shares.iter().skip(1).filter_map(|s| s.1.value()).sum();
+    // The shares add up to one, so the wells' together is as uncertain as the stream's.
+    let u = below.shares.first().and_then(|s| s.1.u());
+    let share = u.map_or_else(
+        || significant(100.0 * wells, 2),
+        |u| format!("{} ± {}", significant(100.0 * wells, 2), significant(100.0 * K * u, 1)),
+    );
+    let names = o.wells.iter().map(|w| w.name.as_str()).collect::<Vec<_>>().join(", ");
+    format!(
+        "{share} % of the water of {} below is overflow of {names} ({} was {} above).",
+        o.stream,
+        o.stream,
+        flow(&o.above)
+    )
+}
+
+fn flow(above: &Option<End>) -> String {
+    above.as_ref().map_or_else(String::new, |a| a.flow.in_words())
+}
+
+fn amount(a: &Amount) -> Cell {
+    Cell::Amount { amount: a.clone(), k: K }
+}
+
+fn flows(o: &Overflow, below: &Mixture) -> Table {
+    let percent = |a: &Amount| {
+        let shown = |x: f64, digits| significant(100.0 * x, digits);
+        match (a.value(), a.u()) {
+            (Some(v), Some(u)) => Cell::Text(format!("{} ± {}", shown(v, 2), shown(K * u, 1))),
+            (Some(v), None) => Cell::Text(shown(v, 2)),
+            _ => Cell::Missing("–".into()),
+        }
+    };
+    let mut rows: Vec<Vec<Cell>> = o
+        .above
+        .iter()
+        .chain(&o.wells)
+        .zip(&below.shares)
+        .map(|(end, (name, share))| vec![Cell::Text(name.clone()), amount(&end.flow), percent(share)])
+        .collect();
+    rows.push(vec![Cell::Text(format!("{} below", o.stream)), amount(&below.flow), Cell::Text("100".into())]);
+    Table {
+        caption: format!("The waters that meet in {}", o.stream),
+        columns: vec![Column::words("water"), Column::numbers("flow", ""), Column::numbers("share", "%")],
+        rows,
+        notes: vec![],
+    }
+}
+
+/// A value of a mixture: a number, a range where a water is below its limit, or why not.
+fn mixed(m: &Mixed) -> Cell {
+    match m {
+        Mixed::Value(a) => amount(a),
+        Mixed::Between(low, high, unit) => {
+            let n = |x: f64| significant_trimmed(x, 3);
+            Cell::Text(format!("{} to {} {unit}", n(*low), n(*high)))
+        }
+        Mixed::Missing(names) => Cell::Missing(format!("not known of {}", names.join(", "))),
+    }
+}
+
+fn values(o: &Overflow, below: &Mixture) -> Table {
+    let of = |end: &End, name: &str| end.values.iter().find(|(n, _)| n == name).map(|(_, a)| amount(a));
+    let missing = || Cell::Missing("–".into());
+    let rows = below
+        .values
+        .iter()
+        .filter(|(_, m)| !matches!(m, Mixed::Missing(_)))
+        .map(|(name, value)| {
+            let wells = match &o.together {
+                Some(t) => t.values.iter().find(|(n, _)| n == name).map(|(_, m)| mixed(m)),
+                None => o.wells.first().and_then(|w| of(w, name)),
+            };
+            let change = below.change_percent.iter().find(|(n, _)| n == name).map(|(_, a)| percent(a));
+            let mark = if overflow::changes_in_air(name) { " (a)" } else { "" };
+            vec![
+                Cell::Text(format!("{}{mark}", capital(name))),
+                o.above.as_ref().and_then(|a| of(a, name)).unwrap_or_else(missing),
+                wells.unwrap_or_else(missing),
+                mixed(value),
+                change.unwrap_or_else(missing),
+            ]
+        })
+        .collect();
+    Table {
+        caption: format!("What the wells change in {}", o.stream),
+        columns: vec![
+            Column::words("what"),
+            Column::numbers("above", ""),
+            Column::numbers("wells together", ""),
+            Column::numbers("below, computed", ""),
+            Column::numbers("change", "%"),
+        ],
+        rows,
+        notes: vec![
+            "Mass balance of flows and amounts, full mixing; ± with k = 2. A water below its limit gives a range.".into(),
+            "(a) Does not stay as it is when water without oxygen meets air: the figure is before it reacts or falls out.".into(),
+        ],
+    }
+}
+
+fn percent(a: &Amount) -> Cell {
+    match (a.value(), a.u()) {
+        (Some(v), Some(u)) => amount(&Amount::measured(v, u, Unit::known("%"))),
+        (Some(v), None) => Cell::Text(significant(v, 2).replace('-', "−")),
+        _ => Cell::Missing("–".into()),
+    }
+}
