@@ -5,6 +5,7 @@ pub mod assess;
 pub mod case;
 pub mod derive;
 pub mod entry;
+pub mod dust;
 pub mod error;
 pub mod evidence;
 mod foreign;

@@ -528,10 +528,10 @@ rows! {
         "Reason for the choice" why: Option<String> = "why",
     }
 
-    "A ratio in a known source of contamination."
-    Signature from "signature" {
+    "An isotope ratio of lead in a known source."
+    LeadSource from "lead_source" {
         "The source" source: String = "source",
-        "Pb 206/207, or Zn/Pb by mass" ratio: String = "ratio",
+        "206/207 or 208/206, either way up" ratio: String = "ratio",
         "The ratio" value: f64 = "value",
         "Its standard uncertainty, or the spread between pieces" u: Option<f64> = "u",
         "Where the figure is from" origin: String = "origin",
@@ -590,6 +590,13 @@ rows! {
         "Reason" why: String = "why",
         "Who" person: Option<String> = "person.name",
         "Event" event: i64 = "event",
+    }
+}
+
+impl Well {
+    /// Whether this is a stream, not a well.
+    pub fn is_stream(&self) -> bool {
+        self.medium.as_deref() == Some("surface-water")
     }
 }
 

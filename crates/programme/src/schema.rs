@@ -659,14 +659,14 @@ pub const TABLES: &[Table] = &[
         ],
     },
     Table {
-        name: "signature",
+        name: "lead_source",
         key: &["source", "ratio"],
         index: &[],
         from_files: true,
-        about: "Make-up of a known source of contamination: ratios of metals or of isotopes.",
+        about: "Isotope ratios of lead in known sources.",
         columns: &[
             since(3, req("source", Text, "The source: a pipe, gloves, road dust")),
-            since(3, req("ratio", Text, "Pb 206/207 for isotopes (by amount), Zn/Pb for metals (by mass)")),
+            since(3, req("ratio", Text, "206/207 or 208/206, either way up")),
             since(3, req("value", Real, "The ratio")),
             since(3, opt("u", Real, "Its standard uncertainty, or the spread between pieces")),
             since(3, req("origin", Text, "Where the figure is from: own measurement, publication, certificate")),

@@ -150,7 +150,7 @@ pub fn sheets(store: &Store) -> Result<Vec<WellSheet>, Error> {
     let evidence = trips.iter().map(|t| TripEvidence::of(store, t.id, &rules)).collect::<Result<Vec<_>, Error>>()?;
     let readings = store.field_readings(&Filter::all())?;
     let mut out = vec![];
-    for w in store.wells()?.into_iter().filter(|w| w.medium.as_deref() != Some("surface-water")) {
+    for w in store.wells()?.into_iter().filter(|w| !w.is_stream()) {
         let (sections, layers) = (store.well_sections(w.id)?, store.layers(w.id)?);
         let construction = construction(&sections, &layers, w.elevation_m);
         let visits = trips

@@ -6,7 +6,7 @@ use measurement::line::Estimate;
 use measurement::run::Role;
 use programme::lead::sources::{self, Fits};
 use programme::lead::{self, Lean};
-use programme::model::Signature;
+use programme::model::LeadSource;
 use programme::store::Store;
 use programme::{derive, import, start};
 use simulator::{Purpose, Trip};
@@ -99,8 +99,8 @@ fn mass_bias_by_a_reference_brings_back_the_known_ratio_and_the_exponential_law(
     assert!(none.bias.is_none() && none.findings[0].sentence.contains("lead reference"), "{:?}", none.findings);
 }
 
-fn signature(source: &str, ratio: &str, value: f64, u: Option<f64>) -> Signature {
-    Signature { id: 0, source: source.into(), ratio: ratio.into(), value, u, origin: "invented".into() }
+fn of_source(source: &str, ratio: &str, value: f64, u: Option<f64>) -> LeadSource {
+    LeadSource { id: 0, source: source.into(), ratio: ratio.into(), value, u, origin: "invented".into() }
 }
 
 /// A known mixture in ratio space, computed by hand: 206 from A 0.3, from B 0.7; 207/206 and 208/206 mix
@@ -108,12 +108,11 @@ fn signature(source: &str, ratio: &str, value: f64, u: Option<f64>) -> Signature
 #[test]
 fn a_known_mixture_leans_to_its_sources_and_a_stranger_to_none() {
     let (table, odd) = sources::sources(&[
-        signature("pipe", "Pb 206/207", 1.10, Some(0.002)),
-        signature("pipe", "Pb 206/208", 1.0 / 2.15, Some(0.001)),
-        signature("rock", "Pb 207/206", 1.0 / 1.20, Some(0.002)),
-        signature("rock", "Pb 208/206", 2.05, Some(0.005)),
-        signature("dust", "Pb 206/207", 1.15, None),
-        signature("gloves", "Zn/Pb", 400.0, Some(50.0)),
+        of_source("pipe", "206/207", 1.10, Some(0.002)),
+        of_source("pipe", "206/208", 1.0 / 2.15, Some(0.001)),
+        of_source("rock", "207/206", 1.0 / 1.20, Some(0.002)),
+        of_source("rock", "208/206", 2.05, Some(0.005)),
+        of_source("dust", "206/207", 1.15, None),
     ]);
     assert_eq!(table.iter().map(|s| s.name.as_str()).collect::<Vec<_>>(), ["pipe", "rock"]);
     assert_eq!(odd.len(), 1, "a ratio without u is named: {odd:?}");

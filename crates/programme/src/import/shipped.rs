@@ -79,7 +79,7 @@ shipped![
     "air-counts",
     "custody",
     "checks",
-    "signatures",
+    "lead-sources",
     "sequence",
     "counts-blocks",
     "counts-tidy",

@@ -1,6 +1,6 @@
-//! Which known source of lead a bottle could be of: the programme's signatures against its ratios.
+//! Which known source of lead a bottle could be of: the record's ratios of sources against its ratios.
 //!
-//! In: signatures of the record ("Pb 206/207", "Pb 208/206", either way up) and corrected ratios
+//! In: ratios of sources on record (206/207 and 208/206, either way up) and corrected ratios
 //! of a bottle; out: the sources that it agrees with alone, the pairs of sources between which it
 //! lies with the share of 206 from the first, or that no known source or pair fits. Single sources
 //! by χ² over both ratios at 5 % (they share 206: p is rough), pairs by `measurement::lead::mix`.
@@ -8,7 +8,7 @@
 //! they do not prove: a source that nobody measured is not among the answers, and the rock's own
 //! lead is one of the sources. Checked in `tests/lead.rs`.
 
-use crate::model::Signature;
+use crate::model::LeadSource;
 use measurement::dist::chi2;
 use measurement::lead::{Lean, mix};
 use measurement::line::Estimate;
@@ -27,21 +27,20 @@ pub struct Source {
     pub origin: String,
 }
 
-/// Sources of lead among the programme's signatures, in order of name; those that cannot be used
+/// Known sources of lead, in order of name; those that cannot be used
 /// are findings.
-pub fn sources(signatures: &[Signature]) -> (Vec<Source>, Vec<Finding>) {
+pub fn sources(recorded: &[LeadSource]) -> (Vec<Source>, Vec<Finding>) {
     let mut by_name: BTreeMap<&str, ([Option<Estimate>; 2], &str)> = BTreeMap::new();
     let mut findings = vec![];
-    let mut odd = |s: &Signature, what: &str| {
+    let mut odd = |s: &LeadSource, what: &str| {
         findings.push(Finding::new(
-            "meaning.signature",
+            "meaning.lead-source",
             Stage::Meaning,
             Outcome::NotKnown,
-            format!("The signature {} of {} is not used: {what}.", s.ratio, s.source),
+            format!("The ratio {} of {} is not used: {what}.", s.ratio, s.source),
         ));
     };
-    for s in signatures {
-        let Some(pair) = s.ratio.strip_prefix("Pb ") else { continue };
+    for s in recorded {
         let Some(u) = s.u.filter(|u| *u > 0.0) else {
             odd(s, "it has no u, so nothing can agree or disagree with it");
             continue;
@@ -52,7 +51,7 @@ pub fn sources(signatures: &[Signature]) -> (Vec<Source>, Vec<Finding>) {
         }
         let upright = Estimate { value: s.value, u };
         let over = Estimate { value: 1.0 / s.value, u: u / (s.value * s.value) };
-        let (place, ratio) = match pair.trim() {
+        let (place, ratio) = match s.ratio.trim() {
             "206/207" => (0, upright),
             "207/206" => (0, over),
             "208/206" => (1, upright),
@@ -70,7 +69,7 @@ pub fn sources(signatures: &[Signature]) -> (Vec<Source>, Vec<Finding>) {
             out.push(Source { name: name.into(), ratios: [first, second], origin: origin.into() });
         } else {
             findings.push(Finding::new(
-                "meaning.signature",
+                "meaning.lead-source",
                 Stage::Meaning,
                 Outcome::NotKnown,
                 format!("The lead of {name} is not compared: 206/207 and 208/206 are both needed."),

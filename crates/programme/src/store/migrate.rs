@@ -11,7 +11,7 @@ use rusqlite::Connection;
 pub const VERSIONS: &[(u32, &str)] = &[
     (1, "the record and its event chain"),
     (2, "views for people: results_readable, findings_readable"),
-    (3, "signatures of known sources, where a well overflows to"),
+    (3, "isotope ratios of known sources of lead, where a well overflows to"),
 ];
 
 /// The version that adds the views.

@@ -448,8 +448,8 @@ lists! {
     shares() -> Share, Filter::all();
     /// The table of checks, newest revision of each.
     check_rules() -> CheckRule, Filter::all().latest();
-    /// Ratios in known sources of contamination.
-    signatures() -> Signature, Filter::all();
+    /// Isotope ratios of lead in known sources.
+    lead_sources() -> LeadSource, Filter::all();
     /// Exclusions in order; of several on one thing the last counts.
     exclusions() -> Exclusion, Filter::all();
     /// Sign-offs.

@@ -6,15 +6,15 @@ use measurement::line::Estimate;
 use measurement::run::Role;
 use programme::lead::sources::{self, Source};
 use programme::lead::{self, LeadRatios};
-use programme::model::Signature;
+use programme::model::LeadSource;
 use quantity::{Amount, Unit};
 
 /// The tables; empty where 206, 207 and 208 were not measured.
-pub fn blocks(run: &Run, signatures: &[Signature]) -> Vec<Block> {
+pub fn blocks(run: &Run, recorded: &[LeadSource]) -> Vec<Block> {
     let all = lead::ratios(&run.prepared);
     let Some(ratios) = ratios(&all) else { return vec![] };
     let mut out = vec![Block::Table(ratios)];
-    let (known, mut findings) = sources::sources(signatures);
+    let (known, mut findings) = sources::sources(recorded);
     if let Some(table) = (!known.is_empty() && all.bias.is_some()).then(|| of_sources(&all, &known)) {
         out.push(Block::Table(table));
     }

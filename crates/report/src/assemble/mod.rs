@@ -8,6 +8,7 @@
 
 mod chemistry;
 mod detection;
+mod dust;
 mod export;
 mod lead;
 mod methods;

@@ -91,8 +91,9 @@ fn mixed(m: &Mixed) -> Cell {
     match m {
         Mixed::Value(a) => amount(a),
         Mixed::Between(low, high, unit) => {
-            let n = |x: f64| significant_trimmed(x, 3);
-            Cell::Text(format!("{} to {} {unit}", n(*low), n(*high)))
+            let (low, high) = (significant_trimmed(*low, 3), significant_trimmed(*high, 3));
+            // A range narrower than three digits show is one number.
+            Cell::Text(if low == high { format!("{low} {unit}") } else { format!("{low} to {high} {unit}") })
         }
         Mixed::Missing(names) => Cell::Missing(format!("not known of {}", names.join(", "))),
     }

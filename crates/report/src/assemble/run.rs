@@ -46,11 +46,12 @@ pub fn fill(store: &Store, measured: &[&Listed], runs: &[Run], out: &mut Content
         blocks.push(Block::Findings(told(c)));
     }
     out.sections.push(section(&format!("The path of {}", element(key)), blocks));
-    let signatures = store.signatures()?;
+    let lead_sources = store.lead_sources()?;
     for run in runs {
         let mut blocks = run_blocks(run, key);
         blocks.extend(detection::blocks(run, key));
-        blocks.extend(super::lead::blocks(run, &signatures));
+        blocks.extend(super::lead::blocks(run, &lead_sources));
+        blocks.extend(super::dust::blocks(run));
         out.sections.push(section(&format!("The run {}", run.reduced.name), blocks));
     }
     Ok(())

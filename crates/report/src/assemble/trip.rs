@@ -14,7 +14,7 @@ pub fn sections(store: &Store) -> Result<Vec<Section>, Error> {
     for trip in store.trips()? {
         let evidence = TripEvidence::of(store, trip.id, &rules)?;
         let mut rows = vec![];
-        for w in store.wells()? {
+        for w in store.wells()?.into_iter().filter(|w| !w.is_stream()) {
             let Some(known) = evidence.well(w.id) else { continue };
             let amount = |a: Option<quantity::Amount>| {
                 a.map_or(Cell::Missing("not known".into()), |amount| Cell::Amount { amount, k: 2.0 })

@@ -75,7 +75,10 @@ pub fn fill(store: &Store, out: &mut Content) -> Result<(), Error> {
     if answered.len() > 1 {
         out.sections.push(set::few(&answered));
     }
-    out.sections.extend(answered.iter().map(water::section));
+    // A stream stands beside the wells in the set; a page of smell and well house is for wells.
+    let wells = store.wells()?;
+    let is_stream = |a: &&Answered| wells.iter().any(|w| Some(w.id) == a.known.bottle.well_id && w.is_stream());
+    out.sections.extend(answered.iter().filter(|a| !is_stream(a)).map(water::section));
     if answered.iter().any(|a| a.answer.as_ref().is_ok_and(|s| aqueous::smell::smell(&s.equilibrium).is_some())) {
         out.cautions.push(aqueous::smell::CAUTION.into());
     }
