@@ -4,8 +4,8 @@
 pub mod assess;
 pub mod case;
 pub mod derive;
-pub mod entry;
 pub mod dust;
+pub mod entry;
 pub mod error;
 pub mod evidence;
 mod foreign;

@@ -49,12 +49,12 @@ fn sentence(o: &Overflow, below: &Mixture) -> String {
         "{share} % of the water of {} below is overflow of {names} ({} was {} above).",
         o.stream,
         o.stream,
-        flow(&o.above)
+        flow(o.above.as_ref())
     )
 }
 
-fn flow(above: &Option<End>) -> String {
-    above.as_ref().map_or_else(String::new, |a| a.flow.in_words())
+fn flow(above: Option<&End>) -> String {
+    above.map_or_else(String::new, |a| a.flow.in_words())
 }
 
 fn amount(a: &Amount) -> Cell {
