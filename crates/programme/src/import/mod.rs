@@ -29,6 +29,7 @@ mod shipped;
 mod text;
 pub(crate) mod typed;
 mod units;
+pub(crate) mod words;
 mod write;
 mod write_results;
 
@@ -152,7 +153,7 @@ impl FileTaken {
         if self.before {
             return format!("{}: taken in before with mapping {}; nothing changed", self.file, self.mapping);
         }
-        let mut parts: Vec<String> = self.added.iter().map(|(t, n)| format!("{n} {t}")).collect();
+        let mut parts: Vec<String> = self.added.iter().map(|(t, n)| words::counted(*n, t)).collect();
         for (n, what) in [
             (self.already, "there already"),
             (self.kept, "results the same as before, kept once"),
@@ -163,7 +164,7 @@ impl FileTaken {
                 parts.push(format!("{n} {what}"));
             }
         }
-        format!("{}: {} rows; {}", self.file, self.rows, parts.join(", "))
+        format!("{}: {}; {}", self.file, words::counted(self.rows, "row"), parts.join(", "))
     }
 }
 

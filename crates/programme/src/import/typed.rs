@@ -131,7 +131,10 @@ pub(crate) fn referred(
     let mut writer = Writer { act, taken: &mut taken, preview: false };
     Ok(match writer.named(other, text)? {
         Some(id) => Ok(id.to_string()),
-        None => Err((format!("{} {}", other.name, quoted(text)), format!("a {} that is in the programme", other.name))),
+        None => Err((
+            format!("{} {}", other.name, quoted(text)),
+            format!("{} that is in the programme", super::words::one_of(other.name)),
+        )),
     })
 }
 

@@ -8,6 +8,7 @@ use super::plan::{Plan, Value};
 use super::rows::Rows;
 use super::text::Record;
 use super::units::unit_fits;
+use super::words;
 use super::{FileTaken, SHOWN_ROWS, TableRows};
 use crate::schema::{self, Kind, Table};
 use crate::store::{Act, Cell, Filter, StoreError};
@@ -109,8 +110,8 @@ impl Writer<'_, '_> {
                             Some(&heading(column.name)),
                             format_args!("{} {}", other.name, quoted(name)),
                             format_args!(
-                                "a {} that is in the programme or stands in a file taken in before",
-                                other.name
+                                "{} that is in the programme or stands in a file taken in before",
+                                words::one_of(other.name)
                             ),
                         );
                         good = false;
@@ -172,9 +173,9 @@ impl Writer<'_, '_> {
                     Some(row),
                     Some(&heading(column)),
                     format_args!(
-                        "{} for a {} that is in the programme with {stands}",
+                        "{} for {} that is in the programme with {stands}",
                         in_words(&cells[place]),
-                        table.name
+                        words::one_of(table.name)
                     ),
                     "the same as in the programme; a correction is entered as an amendment, with a reason",
                 );

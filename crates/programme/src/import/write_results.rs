@@ -172,7 +172,10 @@ impl<'m> ResultWriter<'m> {
                 Some(row),
                 Some(column),
                 format_args!("{} {}", other.name, quoted(name)),
-                format_args!("a {} that is in the programme or stands in a file taken in before", other.name),
+                format_args!(
+                    "{} that is in the programme or stands in a file taken in before",
+                    super::words::one_of(other.name)
+                ),
             );
         }
         Ok(id)
