@@ -179,4 +179,8 @@ fn fewer_than_two_blanks() {
     let ran = desk.run(&["verify", "p.sqlite"]);
     assert_eq!(ran.status, 3);
     assert!(ran.out.contains("its stored results no longer follow from its counts"), "{}", ran.out);
+    // The report is made all the same, and says so.
+    desk.run(&["report", "p.sqlite", "--out", "report"]).done();
+    let page = fs::read_to_string(desk.path("report/report.html")).unwrap();
+    assert!(page.contains("cannot be reduced as the record stands now"), "the caution is missing");
 }

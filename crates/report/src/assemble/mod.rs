@@ -47,30 +47,55 @@ pub(crate) struct Run {
 /// The store cannot be read; a run that cannot be reduced.
 pub fn content(store: &Store, name: &str) -> Result<Content, Error> {
     let all = results::all(store)?;
-    let mut runs = Vec::new();
-    for r in store.runs()? {
-        if !store.readings(r.id)?.is_empty() {
-            let prepared = derive::prepare(store, r)?;
-            let reduced = derive::reduce(&prepared)?;
-            runs.push(Run { prepared, reduced });
-        }
-    }
+    let (runs, stuck) = reduced(store)?;
     let (measured, reported): (Vec<&Listed>, Vec<&Listed>) = all.iter().partition(|r| r.gross.is_some());
     let mut out = start(store, name, &all)?;
     if !measured.is_empty() {
         run::fill(store, &measured, &runs, &mut out)?;
     }
+    out.cautions.extend(stuck);
+    out.methods = methods::of(!measured.is_empty(), !reported.is_empty());
+    if !runs.is_empty() {
+        out.methods.extend(methods::of_runs());
+    }
     quality::fill(store, &runs, &mut out)?;
     out.sections.extend(trip::sections(store)?);
-    out.sections.extend(wells::sections(store, &all)?);
-    out.sections.extend(overflow::sections(store, &all)?);
+    let wells = wells::sections(store, &all)?;
+    if !wells.is_empty() {
+        out.methods.push(methods::of_wells());
+        out.cautions.push(wells::CAUTION.into());
+    }
+    out.sections.extend(wells);
+    let overflow = overflow::sections(store, &all)?;
+    if !overflow.is_empty() {
+        out.methods.push(methods::of_overflow());
+    }
+    out.sections.extend(overflow);
     if !reported.is_empty() {
         reported::fill(store, &reported, measured.is_empty(), &mut out)?;
     }
-    out.methods = methods::of(!measured.is_empty(), !reported.is_empty());
     chemistry::fill(store, &mut out)?;
     record::fill(store, &all, &mut out)?;
     Ok(out)
+}
+
+/// Every run reduced anew; of one that cannot be, a caution that says why and what then stands below.
+fn reduced(store: &Store) -> Result<(Vec<Run>, Vec<String>), Error> {
+    let (mut runs, mut stuck) = (vec![], vec![]);
+    for r in store.runs()? {
+        if store.readings(r.id)?.is_empty() {
+            continue;
+        }
+        let prepared = derive::prepare(store, r)?;
+        match derive::reduce(&prepared) {
+            Ok(reduced) => runs.push(Run { prepared, reduced }),
+            Err(e) => stuck.push(format!(
+                "The run {} cannot be reduced as the record stands now: {e}. Its results in this report are those derived last; its own section is missing.",
+                prepared.run.name
+            )),
+        }
+    }
+    Ok((runs, stuck))
 }
 
 /// Title, origin, dates.

@@ -21,7 +21,7 @@ use quantity::{Amount, Outcome, Unit};
 /// Coverage factor of the tables here.
 const K: f64 = 2.0;
 
-const CAUTION: &str = "Caution: opening or shutting a flowing well can damage the well, its pipe and the ground around it; it is done slowly and with the owner’s leave. Drilling into water under pressure is licensed work under the local code. Gas can gather in a closed well house.";
+pub(super) const CAUTION: &str = "Caution: opening or shutting a flowing well can damage the well, its pipe and the ground around it; it is done slowly and with the owner’s leave. Drilling into water under pressure is licensed work under the local code. Gas can gather in a closed well house.";
 
 /// One section for each well of which the record knows construction or readings.
 pub fn sections(store: &Store, all: &[Listed]) -> Result<Vec<Section>, Error> {
