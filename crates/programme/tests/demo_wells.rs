@@ -3,37 +3,26 @@
 //! The truth stands beside the raw files in the simulator: head 4.6 m above ground at SL-1, T = 1.09e-4 m²/s, flows
 //! that scatter by 1 %. Expected numbers here are that truth or sums done by hand, as said beside each.
 
-use programme::import;
+mod demo_common;
+
+use demo_common::record;
 use programme::store::Store;
 use programme::wells::{self, Input, WellSheet};
-use programme::{evidence::TripEvidence, start, verdict::Rules};
+use programme::{evidence::TripEvidence, verdict::Rules};
 use quantity::Outcome;
 use simulator::{Purpose, Trip};
 use std::path::Path;
 
-const AT: &str = "2026-07-23T14:20:00+02:00";
-
-/// The demo's record, with one of its raw files changed.
-fn record(dir: &Path, change: impl Fn(&str, String) -> String) -> Store {
-    let mut bundle = String::new();
-    for file in simulator::files::raw_files(&Trip::new(2611, Purpose::Demo)) {
-        if matches!(file.name, "run-counts.csv" | "run-sequence.csv") {
-            continue;
-        }
-        std::fs::write(dir.join(file.name), change(file.name, file.text)).unwrap();
-        bundle += &format!("[[file]]\npath = \"{}\"\nmapping = \"{}\"\n", file.name, file.mapping);
-    }
-    let path = dir.join("bundle.toml");
-    std::fs::write(&path, bundle).unwrap();
-    let mut store = start::start(dir.join("demo.sqlite"), "Ines Varga", AT).unwrap();
-    let inputs = import::inputs(&store, &[path], "bundle").unwrap();
-    import::import(&mut store, &inputs, "Ines Varga", AT).unwrap_or_else(|e| panic!("{e}"));
-    store
+/// The demo's record without its run, with one of its raw files changed.
+fn changed(dir: &Path, change: impl Fn(&str, String) -> String) -> Store {
+    record(dir, &Trip::new(2611, Purpose::Demo), |name, text| {
+        (!matches!(name, "run-counts.csv" | "run-sequence.csv")).then(|| change(name, text))
+    })
 }
 
 fn sheets(change: impl Fn(&str, String) -> String) -> Vec<WellSheet> {
     let dir = tempfile::tempdir().unwrap();
-    wells::sheets(&record(dir.path(), change)).unwrap()
+    wells::sheets(&changed(dir.path(), change)).unwrap()
 }
 
 /// SL-1 with a line of the field readings changed: what the record then lacks.
@@ -85,7 +74,7 @@ fn travel_time_says_what_is_measured_and_what_is_textbook() {
 #[test]
 fn steady_by_which_rule_and_since_when() {
     let dir = tempfile::tempdir().unwrap();
-    let store = record(dir.path(), |_, text| text);
+    let store = changed(dir.path(), |_, text| text);
     let rules = Rules::new(store.check_rules().unwrap());
     let trip = store.trips().unwrap()[0].id;
     let evidence = TripEvidence::of(&store, trip, &rules).unwrap();

@@ -1,22 +1,16 @@
 //! Enrichment of what fell into the field blanks, on the invented run with its blanks set to known amounts. Crust:
 //! Rudnick & Gao 2003, as in `reference/ucc_and_waters.csv`: V 97, Pb 17, Zn 67, Co 17.3 mg/kg.
 
+mod demo_common;
+
+use demo_common::record;
 use measurement::run::{ReducedRun, Role};
+use programme::derive;
 use programme::dust::{self, NoDust};
-use programme::{derive, import, start};
 use simulator::{Purpose, Trip};
-use std::fmt::Write as _;
 
 fn run(dir: &std::path::Path) -> ReducedRun {
-    let mut bundle = String::new();
-    for file in simulator::files::raw_files(&Trip::new(2611, Purpose::Demo)) {
-        std::fs::write(dir.join(file.name), file.text).unwrap();
-        let _ = write!(bundle, "[[file]]\npath = \"{}\"\nmapping = \"{}\"\n", file.name, file.mapping);
-    }
-    std::fs::write(dir.join("bundle.toml"), bundle).unwrap();
-    let mut store = start::start(dir.join("demo.sqlite"), "Ines Varga", "2026-07-23T14:20:00+02:00").unwrap();
-    let inputs = import::inputs(&store, &[dir.join("bundle.toml")], "bundle").unwrap();
-    import::import(&mut store, &inputs, "Ines Varga", "2026-07-23T14:20:00+02:00").unwrap();
+    let store = record(dir, &Trip::new(2611, Purpose::Demo), |_, text| Some(text));
     let found = derive::find_run(&store, "SL-R-2607").unwrap();
     derive::reduce(&derive::prepare(&store, found).unwrap()).unwrap()
 }

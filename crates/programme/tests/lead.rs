@@ -2,15 +2,17 @@
 //! 0.2444, 0.2242 and 0.5314 (IUPAC abundances of the three) and whose instrument has no mass bias.
 //! The estimator by hand: two replicates whose flicker is shared give the exact ratio without u.
 
+mod demo_common;
+
+use demo_common::record;
 use measurement::line::Estimate;
 use measurement::run::Role;
+use programme::derive;
 use programme::lead::sources::{self, Fits};
 use programme::lead::{self, Lean};
 use programme::model::LeadSource;
 use programme::store::Store;
-use programme::{derive, import, start};
 use simulator::{Purpose, Trip};
-use std::fmt::Write as _;
 
 fn demo(dir: &std::path::Path, blank_shift: f64) -> Store {
     let mut trip = Trip::new(2611, Purpose::Demo);
@@ -18,16 +20,7 @@ fn demo(dir: &std::path::Path, blank_shift: f64) -> Store {
     for r in trip.readings.iter_mut().filter(|r| r.element == "Pb" && r.mass == 206 && blanks.contains(&r.position)) {
         r.rates_cps.iter_mut().for_each(|x| *x *= blank_shift);
     }
-    let mut bundle = String::new();
-    for file in simulator::files::raw_files(&trip) {
-        std::fs::write(dir.join(file.name), file.text).unwrap();
-        let _ = write!(bundle, "[[file]]\npath = \"{}\"\nmapping = \"{}\"\n", file.name, file.mapping);
-    }
-    std::fs::write(dir.join("bundle.toml"), bundle).unwrap();
-    let mut store = start::start(dir.join("demo.sqlite"), "Ines Varga", "2026-07-23T14:20:00+02:00").unwrap();
-    let inputs = import::inputs(&store, &[dir.join("bundle.toml")], "bundle").unwrap();
-    import::import(&mut store, &inputs, "Ines Varga", "2026-07-23T14:20:00+02:00").unwrap();
-    store
+    record(dir, &trip, |_, text| Some(text))
 }
 
 fn ratios(store: &Store) -> lead::LeadRatios {

@@ -1,29 +1,23 @@
 //! The overflow mixed into its stream, and a well that had been shut, on the invented trip. The figures are
 //! worked out here by hand from the raw files: a mass balance, and flow × time / volume.
 
+mod demo_common;
+
 use aquifer::mixing::measured;
+use demo_common::record;
 use programme::evidence::TripEvidence;
+use programme::overflow;
 use programme::results;
 use programme::store::{Filter, Store};
 use programme::verdict::Rules;
-use programme::{import, overflow, start};
 use quantity::Outcome;
 use simulator::{Purpose, Trip};
-use std::fmt::Write as _;
 
 /// The demo's record with its field readings altered.
 fn demo(dir: &std::path::Path, readings: impl Fn(String) -> String) -> Store {
-    let mut bundle = String::new();
-    for file in simulator::files::raw_files(&Trip::new(2611, Purpose::Demo)) {
-        let text = if file.name == "field-readings.csv" { readings(file.text) } else { file.text };
-        std::fs::write(dir.join(file.name), text).unwrap();
-        let _ = write!(bundle, "[[file]]\npath = \"{}\"\nmapping = \"{}\"\n", file.name, file.mapping);
-    }
-    std::fs::write(dir.join("bundle.toml"), bundle).unwrap();
-    let mut store = start::start(dir.join("demo.sqlite"), "Ines Varga", "2026-07-23T14:20:00+02:00").unwrap();
-    let inputs = import::inputs(&store, &[dir.join("bundle.toml")], "bundle").unwrap();
-    import::import(&mut store, &inputs, "Ines Varga", "2026-07-23T14:20:00+02:00").unwrap();
-    store
+    record(dir, &Trip::new(2611, Purpose::Demo), |name, text| {
+        Some(if name == "field-readings.csv" { readings(text) } else { text })
+    })
 }
 
 #[test]
