@@ -13,13 +13,15 @@ pub const FLOORS: &[&[&str]] = &[
     &["quantity", "distribution"],
     &["measurement", "cleanliness", "aquifer", "aqueous", "series", "limits"],
     &["programme"],
-    &["report"],
+    &["report", "exchange"],
     &["limpid", "web"],
 ];
 
 /// Crates beside the rooms: who may use them, and what they may use themselves.
 /// `typeset` knows text only; `simulator` makes raw files out of nothing.
+/// `columns` knows tables only.
 const ASIDE: &[(&str, &[&str], &[&str])] = &[
+    ("columns", &["limpid", "web", "exchange"], &[]),
     ("typeset", &["limpid", "web", "report"], &[]),
     ("simulator", &["limpid", "programme", "report", "web"], &["quantity"]),
 ];

@@ -24,6 +24,9 @@ pub enum Command {
     New {
         /// File of the programme
         store: String,
+        /// Make it from an open data package, with nothing lost: the same rows, files and event chain
+        #[arg(long, value_name = "PACKAGE_DIR")]
+        from: Option<PathBuf>,
     },
     /// Take in raw laboratory or field files: all or nothing; the same file twice changes nothing
     Import(Import),
@@ -89,14 +92,10 @@ pub enum Command {
         #[arg(long)]
         out: PathBuf,
     },
-    /// Open data package
-    Export {
-        /// The programme
-        store: String,
-        /// Folder to write to
-        #[arg(long)]
-        out: PathBuf,
-    },
+    /// Open data package: tables, descriptions, provenance, raw files, sums
+    Export(Export),
+    /// Supplement for the reviewers of a paper: tables as PDF and web page, and the data package
+    Supplement(Export),
     /// Is every stored value and every derivation still what it was?
     Verify {
         /// The programme
@@ -121,6 +120,19 @@ pub enum Command {
     },
     /// One science function: JSON in, JSON out
     Calc(Calc),
+}
+
+/// `limpid export`, `limpid supplement`
+#[derive(Debug, ClapArgs)]
+pub struct Export {
+    /// The programme
+    pub store: String,
+    /// Folder to write to: new, empty, or holding nothing but an earlier package
+    #[arg(long)]
+    pub out: PathBuf,
+    /// Licence of the data, by name or address; without it the package says that none is stated
+    #[arg(long)]
+    pub licence: Option<String>,
 }
 
 /// `limpid import`
@@ -157,7 +169,7 @@ pub struct Calc {
     /// The input is a table (CSV): what each of its columns is (TOML or JSON)
     #[arg(long)]
     pub mapping: Option<PathBuf>,
-    /// With --mapping: the CSV file to write, else standard output
+    /// With --mapping: the file to write (.csv or .parquet), else CSV on standard output
     #[arg(long, requires = "mapping")]
     pub output: Option<PathBuf>,
     /// All functions, a line each

@@ -74,6 +74,17 @@ impl From<programme::Error> for Failure {
     }
 }
 
+impl From<exchange::Error> for Failure {
+    fn from(e: exchange::Error) -> Self {
+        match e {
+            exchange::Error::Store(e) => e.into(),
+            exchange::Error::Programme(e) => e.into(),
+            e if e.is_outside() => Self::Outside(e.into()),
+            other => Self::Refused(other.to_string()),
+        }
+    }
+}
+
 impl From<ImportError> for Failure {
     fn from(e: ImportError) -> Self {
         match e {

@@ -500,6 +500,7 @@ rows! {
         "What its verdict speaks of" subject_id: i64 = "subject",
         "Its key" subject: String = "subject.key",
         "Version of the program that derived it" engine: String = "engine",
+        "Event that wrote it" event: i64 = "event",
     }
 
     "How a result came to be."

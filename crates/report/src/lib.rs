@@ -1,11 +1,11 @@
-//! What a reader gets to see: figures, the report on paper and as a page, the open data package.
+//! What a reader gets to see: figures, the report on paper and as a page, the supplement for reviewers.
 //!
 //! In: plain values, findings and verdicts of a record, already computed. Out: SVG, markup for the
-//! typesetting engine, one self-contained web page, CSV. Same input, same bytes.
+//! typesetting engine, one self-contained web page. Same input, same bytes.
 //!
 //! * [`content`] — a report as data; [`paper`] and [`html`] — its two renderings;
 //! * [`figure`] — the figures, first of them the path of a bottle;
-//! * [`number`] — how a quantity is printed; [`package`] — tables as CSV;
+//! * [`number`] — how a quantity is printed;
 //! * [`text`] — how wide text is.
 //!
 //! What it does not do: no science, no store, no files, no clock; the PDF is made from [`paper`] by
@@ -16,6 +16,5 @@ pub mod content;
 pub mod figure;
 pub mod html;
 pub mod number;
-pub mod package;
 pub mod paper;
 pub mod text;

@@ -8,6 +8,7 @@ mod import;
 mod record;
 mod report;
 mod results;
+mod supplement;
 mod survey;
 
 use crate::args::Command;
@@ -18,7 +19,8 @@ use programme::store::Store;
 pub fn run(command: Command) -> Result<(), Failure> {
     match command {
         Command::Demo { dir } => demo::run(&dir),
-        Command::New { store } => record::new(&store),
+        Command::New { store, from: None } => record::new(&store),
+        Command::New { store, from: Some(package) } => export::read_back(&store, &package),
         Command::Import(args) => import::run(&args),
         Command::Results { store, json } => results::run(&store, json),
         Command::Case { store, result, json } => case::run(&store, &result, json),
@@ -28,7 +30,8 @@ pub fn run(command: Command) -> Result<(), Failure> {
         }
         Command::Sign { store, result, person, why } => record::sign(&store, &result, &why, &person),
         Command::Report { store, out } => report::run(&store, &out),
-        Command::Export { store, out } => export::run(&store, &out),
+        Command::Export(args) => export::run(&args),
+        Command::Supplement(args) => supplement::run(&args),
         Command::Verify { store, head } => record::verify(&store, head.as_deref()),
         Command::Backup { store, file } => record::backup(&store, &file),
         Command::Restore { file, store } => record::restore(&file, &store),

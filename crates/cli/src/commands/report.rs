@@ -35,7 +35,8 @@ pub fn write(store: &Store, address: &str, out: &Path) -> Result<Vec<PathBuf>, F
     Ok(files.into_iter().map(|f| f.0).collect())
 }
 
-fn pdf(content: &Content) -> Result<Vec<u8>, Failure> {
+/// A report as PDF.
+pub fn pdf(content: &Content) -> Result<Vec<u8>, Failure> {
     let paper = report::paper::to_markup(content);
     let input = typeset::TypesetInput {
         main: paper.main,

@@ -19,33 +19,33 @@ const BLOCK: usize = 4096;
 
 /// Runs the calculation over the table.
 pub fn run(calculation: &Calculation, args: &Calc, mapping: &Path) -> Result<(), Failure> {
-    if let Some(out) = args.output.as_deref().filter(|o| !is_csv(o)) {
+    if let Some(out) = args.output.as_deref().filter(|o| !ends_in(o, "csv") && !ends_in(o, "parquet")) {
         return Err(Failure::Usage(format!(
-            "{}: a table is written as CSV; name a file that ends in .csv",
+            "{}: a table is written as CSV or Parquet; name a file that ends in .csv or .parquet",
             out.display()
         )));
     }
     let rule = read_mapping(mapping)?;
     let (columns, rows) = read_table(&args.input)?;
     let bar = progress(rows.len());
-    let mut out = writer(args.output.as_deref())?;
+    let mut out = Answers::begin(args.output.as_deref())?;
     let (mut answered, mut headed) = (0, false);
     for block in rows.chunks(BLOCK) {
         let table = (calculation.run)(&json!({ "columns": columns, "rows": block, "mapping": rule }))?;
         let head = list(&table["columns"]);
         if !headed {
-            out.write_record(head.iter().map(text)).context("writing the table")?;
+            out.heading(head)?;
             headed = true;
         }
         let why = head.iter().position(|h| h == "why_none");
         for row in list(&table["rows"]) {
             let cells = list(row);
             answered += usize::from(why.is_none_or(|k| cells.get(k).is_none_or(Value::is_null)));
-            out.write_record(cells.iter().map(text)).context("writing the table")?;
+            out.row(cells)?;
         }
         bar.inc(block.len() as u64);
     }
-    out.flush().context("writing the table")?;
+    out.end()?;
     bar.finish_and_clear();
     eprintln!("{answered} of {} rows answered", rows.len());
     if answered < rows.len() {
@@ -58,8 +58,80 @@ pub fn run(calculation: &Calculation, args: &Calc, mapping: &Path) -> Result<(),
     Ok(())
 }
 
-fn is_csv(path: &Path) -> bool {
-    path.extension().is_some_and(|e| e.eq_ignore_ascii_case("csv"))
+fn ends_in(path: &Path, ending: &str) -> bool {
+    path.extension().is_some_and(|e| e.eq_ignore_ascii_case(ending))
+}
+
+/// Where the answers go.
+enum Answers<'a> {
+    Csv(csv::Writer<Box<dyn Write>>),
+    /// A column's kind is known only when all rows are: they are kept until the end.
+    Parquet { path: &'a Path, head: Vec<String>, rows: Vec<Vec<Value>> },
+}
+
+impl<'a> Answers<'a> {
+    fn begin(path: Option<&'a Path>) -> Result<Self, Failure> {
+        match path {
+            Some(path) if ends_in(path, "parquet") => Ok(Self::Parquet { path, head: vec![], rows: vec![] }),
+            path => Ok(Self::Csv(writer(path)?)),
+        }
+    }
+
+    fn heading(&mut self, names: &[Value]) -> Result<(), Failure> {
+        match self {
+            Self::Csv(out) => out.write_record(names.iter().map(text)).context("writing the table")?,
+            Self::Parquet { head, .. } => *head = names.iter().map(text).collect(),
+        }
+        Ok(())
+    }
+
+    fn row(&mut self, cells: &[Value]) -> Result<(), Failure> {
+        match self {
+            Self::Csv(out) => out.write_record(cells.iter().map(text)).context("writing the table")?,
+            Self::Parquet { rows, .. } => rows.push(cells.to_vec()),
+        }
+        Ok(())
+    }
+
+    fn end(self) -> Result<(), Failure> {
+        match self {
+            Self::Csv(mut out) => out.flush().context("writing the table")?,
+            Self::Parquet { path, head, rows } => parquet(path, head, &rows)?,
+        }
+        Ok(())
+    }
+}
+
+/// Writes the answers as Parquet: numbers where all of a column are numbers, else text.
+fn parquet(path: &Path, head: Vec<String>, rows: &[Vec<Value>]) -> Result<(), Failure> {
+    let kind = |j: usize| {
+        let mut there = rows.iter().filter_map(|r| r.get(j)).filter(|v| !v.is_null());
+        if there.all(Value::is_number) { columns::Kind::Number } else { columns::Kind::Text }
+    };
+    let fields: Vec<columns::Field> = head
+        .into_iter()
+        .enumerate()
+        .map(|(j, name)| columns::Field { name, kind: kind(j), unit: String::new() })
+        .collect();
+    let kinds: Vec<columns::Kind> = fields.iter().map(|f| f.kind).collect();
+    let file = std::fs::File::create(path).with_context(|| format!("making {}", path.display()))?;
+    let told = || format!("writing {}", path.display());
+    let mut out = columns::Writer::new(std::io::BufWriter::new(file), fields, &[]).with_context(told)?;
+    for row in rows {
+        for (j, kind) in kinds.iter().enumerate() {
+            let value = row.get(j).unwrap_or(&Value::Null);
+            let as_text = if *kind == columns::Kind::Text { text(value) } else { String::new() };
+            let cell = match (kind, value) {
+                (_, Value::Null) => columns::Value::Null,
+                (columns::Kind::Number, v) => v.as_f64().map_or(columns::Value::Null, columns::Value::Number),
+                _ => columns::Value::Text(&as_text),
+            };
+            out.push(cell).with_context(told)?;
+        }
+        out.end_row().with_context(told)?;
+    }
+    out.finish().with_context(told)?.flush().with_context(told)?;
+    Ok(())
 }
 
 fn read_mapping(path: &Path) -> Result<Value, Failure> {

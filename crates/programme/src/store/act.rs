@@ -140,7 +140,7 @@ fn references(table: &'static Table) -> Result<Vec<(usize, usize)>, StoreError> 
 }
 
 /// A value as its column keeps it: whole numbers as numbers where numbers are kept, no −0.
-fn fitted<'a>(table: &'static Table, place: usize, cell: &Cell<'a>) -> Result<Cell<'a>, StoreError> {
+pub(crate) fn fitted<'a>(table: &'static Table, place: usize, cell: &Cell<'a>) -> Result<Cell<'a>, StoreError> {
     let column = &table.columns[place];
     let fits = match (column.kind, cell) {
         (_, Cell::Null) => !column.required,

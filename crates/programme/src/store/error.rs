@@ -1,6 +1,7 @@
 //! What can go wrong with a store. A request that cannot be met names the value and what is
 //! allowed; a failure outside (disk, folder, lock) is told with the path and what to try.
 
+use super::verify::Difference;
 use std::path::PathBuf;
 
 /// Why the store refused or failed.
@@ -163,6 +164,25 @@ pub enum StoreError {
         column: String,
         /// Reason.
         why: &'static str,
+    },
+    /// Rows of a programme that is made anew do not run from 1 without gaps.
+    #[error("{table}: found row {found}, expected row {expected}: rows run from 1 without gaps")]
+    Sequence {
+        /// Table, or `event`.
+        table: &'static str,
+        /// The next row.
+        expected: i64,
+        /// The row given.
+        found: i64,
+    },
+    /// A programme made anew is not what its own event chain says. Nothing of it was kept.
+    #[error(
+        "what was to be made anew is not what its event chain says; nothing was kept:\n  {}",
+        differences.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n  ")
+    )]
+    NotAsChained {
+        /// What differs.
+        differences: Vec<Difference>,
     },
     /// A raw file changed between hashing and keeping.
     #[error("{name} changed while it was read: {detail}; nothing was taken")]

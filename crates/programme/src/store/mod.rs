@@ -23,6 +23,7 @@ mod error;
 mod migrate;
 mod names;
 mod read;
+mod rebuild;
 mod sql;
 mod sqlite;
 mod verify;
@@ -35,6 +36,7 @@ pub use cell::Cell;
 pub use error::StoreError;
 pub use migrate::VERSIONS;
 pub use read::{FromCell, RowRead, Typed};
+pub use rebuild::Rebuild;
 pub use verify::{Difference, Verification};
 
 use crate::model;
@@ -313,6 +315,17 @@ impl Store {
             Ok(())
         })?;
         Ok(out)
+    }
+
+    /// Number, canonical body and hash of every event in order, as they stand.
+    ///
+    /// # Errors
+    /// The store cannot be read; what `each` answers.
+    pub fn each_event(
+        &self,
+        mut each: impl FnMut(i64, &str, &[u8]) -> Result<(), StoreError>,
+    ) -> Result<(), StoreError> {
+        self.backend.events(0, &mut |row| each(row.id, row.body, row.hash))
     }
 
     /// Whether a file with this hash was taken in with this version of a mapping.

@@ -3,13 +3,12 @@
 //! in it was computed below and stands in the record.
 //!
 //! * [`content`] — the report of a programme, with its runs or with reported concentrations;
-//! * [`export`] — the tables of the open data package;
+//! * [`supplement`] — the supplement for the reviewers of a paper;
 //! * `run`, `trip`, `reported`, `chemistry` — sections; `words` — names and short forms.
 
 mod chemistry;
 mod detection;
 mod dust;
-mod export;
 mod lead;
 mod methods;
 mod overflow;
@@ -20,11 +19,12 @@ mod record_blanks;
 mod record_tables;
 mod reported;
 mod run;
+mod supplement;
 mod trip;
 mod wells;
 mod words;
 
-pub use export::export;
+pub use supplement::supplement;
 
 use std::fmt::Write as _;
 

@@ -1,0 +1,37 @@
+//! `limpid supplement`: in one step what the reviewers of a paper ask for: the tables as PDF and as
+//! web page, the data package, and the sums of all of it.
+
+use super::{export, open, report};
+use crate::args::Export;
+use crate::failure::Failure;
+use crate::out::say;
+use exchange::folder::Folder;
+use exchange::{Options, folder};
+use std::path::Path;
+
+/// Runs `limpid supplement`.
+pub fn run(args: &Export) -> Result<(), Failure> {
+    let store = open(&args.store)?;
+    let name = Path::new(&args.store).file_stem().map_or_else(String::new, |s| s.to_string_lossy().into_owned());
+    let outer = Folder::begin(&args.out)?;
+    let written = exchange::write(&store, &outer.place("data"), &Options { licence: args.licence.clone() })?;
+    outer.adopt("data", &written.files)?;
+    let list = format!("data/{}", folder::SHA256SUMS);
+    let sums: Vec<(String, String)> = outer
+        .entries()
+        .into_iter()
+        .filter(|e| e.path == list || e.path == "data/datapackage.json" || e.path == "data/results.csv")
+        .map(|e| (e.path, e.sha256))
+        .collect();
+    let content = ::report::assemble::supplement(&store, &name, &sums)?;
+    let pdf = report::pdf(&content)?;
+    outer.put("supplement.pdf", &pdf, "application/pdf", "Supplement for reviewers, tagged PDF.")?;
+    let page = ::report::html::to_html(&content);
+    outer.put("supplement.html", page.as_bytes(), "text/html", "The same as one web page.")?;
+    outer.finish(&args.out)?;
+    for file in ["supplement.pdf", "supplement.html", folder::SHA256SUMS, folder::BLAKE3SUMS] {
+        say!("{}", args.out.join(file).display());
+    }
+    export::say(&args.out.join("data"), &written);
+    Ok(())
+}

@@ -1,0 +1,130 @@
+//! What can go wrong with a package. Each names the file, and in a table the row and the column.
+
+use programme::store::StoreError;
+use std::path::PathBuf;
+
+/// Why a package was not written, or not read.
+#[derive(Debug, thiserror::Error)]
+#[non_exhaustive]
+pub enum Error {
+    /// The store.
+    #[error(transparent)]
+    Store(#[from] StoreError),
+    /// The record above the store.
+    #[error(transparent)]
+    Programme(#[from] programme::Error),
+    /// A Parquet file.
+    #[error(transparent)]
+    Columns(#[from] columns::Error),
+    /// A file or folder outside.
+    #[error("{doing} {}", path.display())]
+    Io {
+        /// What was being done.
+        doing: &'static str,
+        /// Where.
+        path: PathBuf,
+        /// What the system said.
+        source: std::io::Error,
+    },
+    /// The folder to write to holds something that is not of an earlier package.
+    #[error("{} holds {what}, which is of no earlier package: name an empty or a new folder", path.display())]
+    Occupied {
+        /// The folder.
+        path: PathBuf,
+        /// What was found in it.
+        what: String,
+    },
+    /// The record was written to all the time.
+    #[error("the programme was written to while the package was made, {tries} times: try again when it is quiet")]
+    Moving {
+        /// Tries.
+        tries: u32,
+    },
+    /// A folder that is no package of this program.
+    #[error("{} is no data package of Limpid: {why}", path.display())]
+    NotAPackage {
+        /// The folder.
+        path: PathBuf,
+        /// What is missing or foreign.
+        why: String,
+    },
+    /// The package speaks of a later form or schema.
+    #[error("the package has {what} {found}; this program knows {what} up to {known}: use a newer Limpid")]
+    Newer {
+        /// "form" or "schema version".
+        what: &'static str,
+        /// As found.
+        found: u64,
+        /// Newest known.
+        known: u64,
+    },
+    /// A file of the package is not there.
+    #[error("{file}: the package lists it, but it is not there; nothing was taken")]
+    Missing {
+        /// Path in the package.
+        file: String,
+    },
+    /// A file of the package is not what it was.
+    #[error("{file}: its bytes are not those that were written (BLAKE3 {found}, listed {listed}); nothing was taken")]
+    Changed {
+        /// Path in the package.
+        file: String,
+        /// Sum found.
+        found: String,
+        /// Sum listed.
+        listed: String,
+    },
+    /// A table or column that the record does not have, or lacks one that it has.
+    #[error("{file}: {what}; nothing was taken")]
+    Shape {
+        /// Path in the package.
+        file: String,
+        /// What is unknown or missing.
+        what: String,
+    },
+    /// A cell that its column cannot hold.
+    #[error("{file}, row {row}, column {column}: found {found}, expected {expected}; nothing was taken")]
+    Cell {
+        /// Path in the package.
+        file: String,
+        /// Row under the heading, from 1.
+        row: u64,
+        /// Column.
+        column: String,
+        /// As found.
+        found: String,
+        /// As the column holds.
+        expected: String,
+    },
+    /// A row that the store refused.
+    #[error("{file}, row {row}: {why}; nothing was taken")]
+    Row {
+        /// Path in the package.
+        file: String,
+        /// Row under the heading, from 1.
+        row: u64,
+        /// Why.
+        why: StoreError,
+    },
+    /// The package says another head hash than its chain has.
+    #[error("the package names the head hash {named}, its event chain ends in {found}; nothing was taken")]
+    Head {
+        /// As named.
+        named: String,
+        /// As found.
+        found: String,
+    },
+}
+
+impl Error {
+    /// A failure outside at a path.
+    pub fn io(doing: &'static str, path: impl Into<PathBuf>) -> impl FnOnce(std::io::Error) -> Self {
+        let path = path.into();
+        move |source| Self::Io { doing, path, source }
+    }
+
+    /// Whether something outside failed, rather than the input or the request.
+    pub fn is_outside(&self) -> bool {
+        matches!(self, Self::Io { .. } | Self::Columns(_) | Self::Moving { .. })
+    }
+}

@@ -1,0 +1,46 @@
+//! The open data package of a programme: written, and read back into a programme of its own.
+//!
+//! In: a store. Out: a folder that others can use without this program ([`write`]), whole or not at
+//! all: tables as CSV with a Frictionless Data Package (Table Schema), results as Parquet,
+//! observations as SensorThings entities, provenance in W3C PROV terms, an RO-Crate that describes
+//! every file, the raw files as they came, and the sums of all (SHA-256, BLAKE3).
+//! Back: [`read`] makes a programme with the same rows, the same raw files and the same event chain;
+//! nothing is kept where one byte differs.
+//!
+//! * [`cell`] — how a value is written as text: nothing that a spreadsheet would run;
+//! * [`folder`] — files with their sums, renamed into place when all are there;
+//! * [`record`] — every table of the schema; [`results`], [`tables`] — the tables for people;
+//! * [`observations`], [`provenance`], [`describe`] — the descriptions; [`dictionary`] — the words;
+//! * [`mod@read`] — back into a store.
+//!
+//! All of it is driven by `programme::schema`: a table declared there is carried by itself.
+//! Dates come from the record, never from a clock: the same record makes the same bytes.
+//! Checked in `tests/round_trip.rs`, `tests/damage.rs`, and by the standard validators in
+//! `docs/validation/package`.
+
+pub mod cell;
+pub mod describe;
+pub mod dictionary;
+mod error;
+pub mod folder;
+pub mod observations;
+pub mod provenance;
+pub mod read;
+pub mod record;
+pub mod results;
+pub mod tables;
+pub mod units;
+mod write;
+
+pub use error::Error;
+pub use read::{ReadBack, read};
+pub use write::{Options, Written, write};
+
+/// Version of the package's own form; another one is refused by name.
+pub const FORMAT: u64 = 1;
+
+/// Folder of the tables that carry the record whole.
+pub const RECORD: &str = "record";
+
+/// Folder of the raw files.
+pub const RAW: &str = "raw";

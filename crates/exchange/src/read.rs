@@ -1,0 +1,323 @@
+//! Reads a package back into a programme of its own, with nothing lost: the same rows and numbers, the
+//! same raw files, the same event chain and head hash.
+//!
+//! In order: the package's own form and schema version; every file against its BLAKE3 sum; every heading
+//! against the schema; every cell against its column; every row against the digest in the chain of
+//! events (`programme::store::Rebuild`). The first thing that is wrong is named, and nothing is kept.
+//! Tables for people, Parquet and descriptions are not read: they are made from the record.
+
+use crate::folder::{BLAKE3SUMS, listed};
+use crate::{Error, FORMAT, RECORD, cell, describe, record};
+use csv::StringRecord;
+use programme::schema::{Kind, TABLES, Table};
+use programme::store::{Cell, Rebuild, Store, StoreError, VERSIONS};
+use serde_json::Value;
+use std::collections::{BTreeMap, HashMap};
+use std::fs::{self, File};
+use std::io::Read as _;
+use std::path::{Component, Path};
+
+/// What was read back.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ReadBack {
+    /// Events of the chain.
+    pub events: u64,
+    /// Rows of all tables.
+    pub rows: u64,
+    /// Raw files.
+    pub files: u64,
+    /// Hash of the last event.
+    pub head: String,
+}
+
+/// Makes the programme `store` from the package in `folder`.
+///
+/// # Errors
+/// What is wrong with the package, by file, row and column; something is at `store` already; the disk
+/// refuses. Nothing is left at `store` then.
+pub fn read(folder: &Path, store: impl AsRef<Path>) -> Result<ReadBack, Error> {
+    let package = Package::open(folder)?;
+    package.check_sums()?;
+    let (files, verification) = Store::rebuild(store, |to| {
+        package.events(to)?;
+        for table in TABLES {
+            package.table(table, to)?;
+        }
+        Ok::<u64, Error>(package.raw_files()?.len() as u64)
+    })?;
+    let head = verification.head.map_or_else(String::new, |h| h.to_string());
+    Ok(ReadBack { events: verification.events, rows: verification.rows, files, head })
+}
+
+/// A package on disk.
+struct Package<'a> {
+    folder: &'a Path,
+    schema: u32,
+    head: String,
+    sums: BTreeMap<String, String>,
+}
+
+impl<'a> Package<'a> {
+    fn open(folder: &'a Path) -> Result<Self, Error> {
+        let not = |why: &str| Error::NotAPackage { path: folder.into(), why: why.into() };
+        let path = folder.join(describe::DATA_PACKAGE);
+        let text = fs::read_to_string(&path).map_err(|e| match e.kind() {
+            std::io::ErrorKind::NotFound => not("it has no datapackage.json"),
+            _ => Error::io("reading", &path)(e),
+        })?;
+        let about: Value =
+            serde_json::from_str(&text).map_err(|e| not(&format!("datapackage.json is no JSON: {e}")))?;
+        let number = |name: &str| about["limpid"][name].as_u64();
+        let (Some(format), Some(schema)) = (number("format"), number("schema")) else {
+            return Err(not("its datapackage.json says no form and schema version of a Limpid record"));
+        };
+        let known = u64::from(VERSIONS.last().map_or(0, |v| v.0));
+        for (what, found, known) in [("form", format, FORMAT), ("schema version", schema, known)] {
+            if found > known {
+                return Err(Error::Newer { what, found, known });
+            }
+        }
+        let path = folder.join(BLAKE3SUMS);
+        let text = fs::read_to_string(&path).map_err(|_| Error::Missing { file: BLAKE3SUMS.into() })?;
+        let sums = listed(&text).map(|(sum, path)| (path.to_owned(), sum.to_owned())).collect();
+        let head = about["limpid"]["head"].as_str().unwrap_or_default().to_owned();
+        // Not above the newest known, so it fits.
+        Ok(Self { folder, schema: schema as u32, head, sums })
+    }
+
+    /// Every listed file against its sum; every table of the record against what the schema has.
+    fn check_sums(&self) -> Result<(), Error> {
+        let mut buffer = vec![0; 1 << 18];
+        for (file, listed) in &self.sums {
+            let shape = |what: &str| Error::Shape { file: file.clone(), what: what.into() };
+            if !Path::new(file).components().all(|c| matches!(c, Component::Normal(_))) {
+                return Err(shape("a path that leads out of the package"));
+            }
+            if let Some(name) = file.strip_prefix(&format!("{RECORD}/")) {
+                let known = |n: &str| n == "event" || TABLES.iter().any(|t| t.name == n);
+                if !name.strip_suffix(".csv").is_some_and(known) {
+                    return Err(shape("the record has no such table"));
+                }
+            }
+            let path = self.folder.join(file);
+            let mut from = File::open(&path).map_err(|e| match e.kind() {
+                std::io::ErrorKind::NotFound => Error::Missing { file: file.clone() },
+                _ => Error::io("reading", &path)(e),
+            })?;
+            let mut hasher = blake3::Hasher::new();
+            loop {
+                let n = from.read(&mut buffer).map_err(Error::io("reading", &path))?;
+                if n == 0 {
+                    break;
+                }
+                hasher.update(&buffer[..n]);
+            }
+            let found = hasher.finalize().to_hex().to_string();
+            if &found != listed {
+                return Err(Error::Changed { file: file.clone(), found, listed: listed.clone() });
+            }
+        }
+        Ok(())
+    }
+
+    /// A file of the package that its list of sums names.
+    fn listed_file(&self, file: &str) -> Result<File, Error> {
+        if !self.sums.contains_key(file) {
+            return Err(Error::Missing { file: file.into() });
+        }
+        let path = self.folder.join(file);
+        File::open(&path).map_err(Error::io("reading", &path))
+    }
+
+    fn rows(&self, file: &str, headings: &[&str]) -> Result<csv::Reader<File>, Error> {
+        let mut reader = csv::ReaderBuilder::new().buffer_capacity(1 << 18).from_reader(self.listed_file(file)?);
+        let found = reader.headers().map_err(|e| unreadable(file, &e))?;
+        let shape = |what: String| Err(Error::Shape { file: file.into(), what });
+        if let Some(unknown) = found.iter().find(|h| !headings.contains(h)) {
+            return shape(format!("column \"{unknown}\" is not known"));
+        }
+        if let Some(missing) = headings.iter().find(|h| !found.iter().any(|f| f == **h)) {
+            return shape(format!("column \"{missing}\" is missing"));
+        }
+        if found != headings {
+            return shape(format!("the columns stand in another order than {}", headings.join(", ")));
+        }
+        Ok(reader)
+    }
+
+    fn events(&self, to: &mut Rebuild) -> Result<(), Error> {
+        let file = record::path("event");
+        let mut reader = self.rows(&file, &["id", "body", "hash"])?;
+        let (mut row, mut n, mut head) = (StringRecord::new(), 0, String::new());
+        while reader.read_record(&mut row).map_err(|e| unreadable(&file, &e))? {
+            n += 1;
+            let at = At { file: &file, row: n };
+            let id = at.whole("id", &row[0])?;
+            let body = cell::undefused(&row[1]).ok_or_else(|| at.cell("body", &row[1], "JSON"))?;
+            let hash = cell::hex(&row[2]).ok_or_else(|| at.cell("hash", &row[2], "hexadecimal digits"))?;
+            to.event(id, body, &hash).map_err(|e| at.refused(e))?;
+            row[2].clone_into(&mut head);
+        }
+        if head == self.head {
+            return Ok(());
+        }
+        Err(Error::Head { named: self.head.clone(), found: head })
+    }
+
+    /// The rows of a table; none where the package is older than the table.
+    fn table(&self, table: &'static Table, to: &mut Rebuild) -> Result<(), Error> {
+        if table.since() > self.schema {
+            return Ok(());
+        }
+        let file = record::path(table.name);
+        let headings = record::headings(table, self.schema);
+        let mut reader = self.rows(&file, &headings)?;
+        let mut raw = if table.name == "raw_part" { Some(Parts::of(self.raw_files()?)) } else { None };
+        let (mut row, mut n) = (StringRecord::new(), 0);
+        while reader.read_record(&mut row).map_err(|e| unreadable(&file, &e))? {
+            n += 1;
+            let at = At { file: &file, row: n };
+            let bytes = self.bytes_of(table, &row, at, raw.as_mut())?;
+            let mut cells = vec![Cell::Null; table.columns.len()];
+            for (place, column) in table.columns.iter().enumerate().filter(|(_, c)| c.since <= self.schema) {
+                let found = &row[place + 2];
+                cells[place] = match bytes.iter().find(|b| b.0 == place) {
+                    Some((_, bytes)) => Cell::Blob(bytes),
+                    None => cell::parse(column.kind, found)
+                        .ok_or_else(|| at.cell(column.name, found, &record::in_words(column.kind)))?,
+                };
+            }
+            let (id, event) = (at.whole("id", &row[0])?, at.whole("event", &row[1])?);
+            to.row(table.name, id, event, &cells).map_err(|e| at.refused(e))?;
+        }
+        Ok(())
+    }
+
+    /// The bytes in a row, from its cells or from files beside it: place of the column, bytes.
+    fn bytes_of(
+        &self,
+        table: &'static Table,
+        row: &StringRecord,
+        at: At,
+        mut raw: Option<&mut Parts>,
+    ) -> Result<Vec<(usize, Vec<u8>)>, Error> {
+        let mut out = vec![];
+        for (place, column) in table.columns.iter().enumerate() {
+            let found = row.get(place + 2).unwrap_or_default();
+            if column.kind != Kind::Blob || column.since > self.schema || found.is_empty() {
+                continue;
+            }
+            let bytes = match raw.as_mut() {
+                Some(parts) if record::is_raw_bytes(table, place) => parts.next(self, row, at)?,
+                _ if found.starts_with(record::BYTES) => {
+                    let path = record::bytes_path(table.name, column.name, at.whole("id", &row[0])?);
+                    if found != path {
+                        return Err(at.cell(column.name, found, &path));
+                    }
+                    let mut bytes = vec![];
+                    let mut from = self.listed_file(&path)?;
+                    from.read_to_end(&mut bytes).map_err(Error::io("reading", self.folder.join(&path)))?;
+                    bytes
+                }
+                _ => cell::hex(found).ok_or_else(|| at.cell(column.name, found, "hexadecimal digits"))?,
+            };
+            out.push((place, bytes));
+        }
+        Ok(out)
+    }
+
+    /// Path of each raw file by its row, and whether the table says the same.
+    fn raw_files(&self) -> Result<HashMap<i64, String>, Error> {
+        let file = record::path("raw_file");
+        let table = TABLES.iter().find(|t| t.name == "raw_file");
+        let headings = table.map_or_else(Vec::new, |t| record::headings(t, self.schema));
+        let name_at = headings.iter().position(|h| *h == "name").unwrap_or_default();
+        let mut reader = self.rows(&file, &headings)?;
+        let (mut row, mut n, mut out) = (StringRecord::new(), 0, HashMap::new());
+        while reader.read_record(&mut row).map_err(|e| unreadable(&file, &e))? {
+            n += 1;
+            let at = At { file: &file, row: n };
+            let id = at.whole("id", &row[0])?;
+            let path = record::raw_path(id, cell::undefused(&row[name_at]).unwrap_or_default());
+            if row[headings.len() - 1] != path {
+                return Err(at.cell("path", &row[headings.len() - 1], &path));
+            }
+            out.insert(id, path);
+        }
+        Ok(out)
+    }
+}
+
+/// The raw files while their parts are read in order.
+struct Parts {
+    paths: HashMap<i64, String>,
+    open: Option<(i64, File)>,
+    begun: Vec<i64>,
+}
+
+impl Parts {
+    fn of(paths: HashMap<i64, String>) -> Self {
+        Self { paths, open: None, begun: vec![] }
+    }
+
+    /// The bytes of the part that a row of `raw_part` describes.
+    fn next(&mut self, package: &Package, row: &StringRecord, at: At) -> Result<Vec<u8>, Error> {
+        let file = at.whole("raw_file", &row[2])?;
+        let size = at.whole("size", &row[4])?;
+        let size = u64::try_from(size).map_err(|_| at.cell("size", &row[4], "a number of bytes"))?;
+        let path = self.paths.get(&file).ok_or_else(|| at.cell("raw_file", &row[2], "a row of raw_file"))?;
+        if self.open.as_ref().is_none_or(|(open, _)| *open != file) {
+            if self.begun.contains(&file) {
+                return Err(at.cell("raw_file", &row[2], "the parts of a file one after the other"));
+            }
+            self.begun.push(file);
+            self.open = Some((file, package.listed_file(path)?));
+        }
+        let (_, from) = self.open.as_mut().expect("opened above");
+        let mut bytes = vec![];
+        from.take(size).read_to_end(&mut bytes).map_err(Error::io("reading", package.folder.join(path)))?;
+        if bytes.len() as u64 == size {
+            return Ok(bytes);
+        }
+        Err(at.cell("size", &row[4], &format!("the {} bytes that {path} still has", bytes.len())))
+    }
+}
+
+/// Where in a file.
+#[derive(Clone, Copy)]
+struct At<'a> {
+    file: &'a str,
+    row: u64,
+}
+
+impl At<'_> {
+    fn cell(&self, column: &str, found: &str, expected: &str) -> Error {
+        Error::Cell {
+            file: self.file.into(),
+            row: self.row,
+            column: column.into(),
+            found: format!("{:?}", found.chars().take(80).collect::<String>()),
+            expected: expected.into(),
+        }
+    }
+
+    fn whole(&self, column: &str, found: &str) -> Result<i64, Error> {
+        found.parse().map_err(|_| self.cell(column, found, "whole number"))
+    }
+
+    fn refused(&self, why: StoreError) -> Error {
+        match why {
+            StoreError::Value { column, found, expected, .. } => {
+                Error::Cell { file: self.file.into(), row: self.row, column: column.into(), found, expected }
+            }
+            // The disk or the database: no fault of the row.
+            e @ (StoreError::Full { .. } | StoreError::Io { .. } | StoreError::Database { .. }) => e.into(),
+            why => Error::Row { file: self.file.into(), row: self.row, why },
+        }
+    }
+}
+
+/// A table that is no CSV, or no UTF-8.
+fn unreadable(file: &str, e: &csv::Error) -> Error {
+    Error::Shape { file: file.into(), what: e.to_string() }
+}

@@ -1,0 +1,318 @@
+//! The tables for people: names instead of row numbers, amendments applied, the newest revision of
+//! each result. What their columns are is declared once, for the CSV, the Table Schema, the Parquet
+//! file and the dictionary.
+
+use crate::folder::{Folder, Sink};
+use crate::{Error, cell};
+use columns::{Kind, Value};
+use programme::store::{Filter, Store};
+
+/// A column of a table for people.
+#[derive(Debug, Clone, Copy)]
+pub struct Field {
+    /// Name.
+    pub name: &'static str,
+    /// What it holds.
+    pub kind: Kind,
+    /// UCUM code of its unit; empty where it has none, or where it stands in another column.
+    pub unit: &'static str,
+    /// Column that holds its unit; empty where it has none.
+    pub unit_from: &'static str,
+    /// The words it may hold; empty: any.
+    pub words: &'static [&'static str],
+    /// Whether every row has it.
+    pub required: bool,
+    /// What it means.
+    pub about: &'static str,
+}
+
+impl Field {
+    const fn new(name: &'static str, kind: Kind, about: &'static str) -> Self {
+        Self { name, kind, unit: "", unit_from: "", words: &[], required: false, about }
+    }
+
+    /// Text.
+    pub const fn text(name: &'static str, about: &'static str) -> Self {
+        Self::new(name, Kind::Text, about)
+    }
+
+    /// One of a few words.
+    pub const fn word(name: &'static str, words: &'static [&'static str], about: &'static str) -> Self {
+        Self { words, ..Self::new(name, Kind::Text, about) }
+    }
+
+    /// A whole number.
+    pub const fn whole(name: &'static str, about: &'static str) -> Self {
+        Self::new(name, Kind::Whole, about)
+    }
+
+    /// A number in a fixed unit, or of none.
+    pub const fn number(name: &'static str, unit: &'static str, about: &'static str) -> Self {
+        Self { unit, ..Self::new(name, Kind::Number, about) }
+    }
+
+    /// A number in the unit that stands beside it, in `unit_ucum`.
+    pub const fn in_unit(name: &'static str, about: &'static str) -> Self {
+        Self { unit_from: "unit_ucum", ..Self::new(name, Kind::Number, about) }
+    }
+
+    /// The same, in every row.
+    #[must_use]
+    pub const fn always(mut self) -> Self {
+        self.required = true;
+        self
+    }
+}
+
+/// A table for people.
+#[derive(Debug, Clone, Copy)]
+pub struct Readable {
+    /// Name; the file is called so.
+    pub name: &'static str,
+    /// Column that names a row.
+    pub key: &'static str,
+    /// What it holds.
+    pub about: &'static str,
+    /// Columns.
+    pub fields: &'static [Field],
+    /// Column that names a row of another such table: column, table, its column.
+    pub refers: &'static [(&'static str, &'static str, &'static str)],
+}
+
+/// Findings.
+pub const FINDINGS: Readable = Readable {
+    name: "findings",
+    key: "",
+    about: "The checks behind the newest verdict of every subject, each in one plain sentence.",
+    fields: &[
+        Field::text("subject", "Result, or series of results, that the verdict speaks of").always(),
+        Field::whole("assessment", "Counts up with each assessment").always(),
+        Field::word("verdict", &["accepted", "provisional", "rejected"], "What the findings add up to").always(),
+        Field::text("check", "As stage.what").always(),
+        Field::text("stage", "Stage of the path of the bottle").always(),
+        Field::word("outcome", &["met", "not-met", "not-known"], "What came of it").always(),
+        Field::text("sentence", "In one plain sentence").always(),
+    ],
+    refers: &[],
+};
+
+/// Bottles.
+pub const BOTTLES: Readable = Readable {
+    name: "bottles",
+    key: "label",
+    about: "Every bottle, samples and blanks alike.",
+    fields: &[
+        Field::text("label", "Label").always(),
+        Field::text("kind", "What it is: sample, duplicate, one of the blanks, a spike, a reference material").always(),
+        Field::text("trip", "Trip"),
+        Field::text("well", "Well"),
+        Field::text("lot", "Lot of bottles cleaned together"),
+        Field::text("fraction", "unfiltered, a pore size, or filtered"),
+        Field::number("filter_pore_um", "um", "Pore size of the filter lot"),
+        Field::number("volume_mL", "mL", "Water in the bottle"),
+        Field::number("u_volume_mL", "mL", "Its standard uncertainty"),
+        Field::text("filled_at", "When filled, local time of the site unless an offset is given"),
+        Field::text("sampler", "Who filled it"),
+        Field::text("acid", "Acid lot"),
+        Field::number("acid_mL", "mL", "Acid added"),
+        Field::text("acidified_at", "When acidified"),
+        Field::number("cabinet_min", "min", "Open in the cabinet"),
+        Field::number("open_air_min", "min", "Open outdoors"),
+        Field::text("parent", "The sample that this is a duplicate or a spike of"),
+        Field::text("set_name", "Replicate set"),
+        Field::text("note", "Remark of the field"),
+    ],
+    refers: &[],
+};
+
+/// Events.
+pub const EVENTS: Readable = Readable {
+    name: "events",
+    key: "number",
+    about: "Every act on the record, in order; the last hash is the head of the record.",
+    fields: &[
+        Field::whole("number", "Counts from 1").always(),
+        Field::text("at", "When").always(),
+        Field::text("act", "What was done").always(),
+        Field::text("author", "Who did it").always(),
+        Field::text("engine", "Version of the program"),
+        Field::text("hash_blake3", "BLAKE3 of the hash before and the canonical JSON of the event").always(),
+    ],
+    refers: &[],
+};
+
+/// What takes the values of a row one after the other.
+pub trait RowOut {
+    /// A value.
+    ///
+    /// # Errors
+    /// What takes it fails.
+    fn value(&mut self, value: Value) -> Result<(), Error>;
+
+    /// The end of the row.
+    ///
+    /// # Errors
+    /// What takes it fails.
+    fn end(&mut self) -> Result<(), Error>;
+
+    /// Text, or nothing.
+    ///
+    /// # Errors
+    /// As [`value`](Self::value).
+    fn text<'a>(&mut self, text: impl Into<Option<&'a str>>) -> Result<(), Error> {
+        self.value(text.into().map_or(Value::Null, Value::Text))
+    }
+
+    /// A whole number, or nothing.
+    ///
+    /// # Errors
+    /// As [`value`](Self::value).
+    fn whole(&mut self, n: impl Into<Option<i64>>) -> Result<(), Error> {
+        self.value(n.into().map_or(Value::Null, Value::Whole))
+    }
+
+    /// A number, or nothing; what is not finite is nothing.
+    ///
+    /// # Errors
+    /// As [`value`](Self::value).
+    fn number(&mut self, x: impl Into<Option<f64>>) -> Result<(), Error> {
+        self.value(x.into().filter(|x| x.is_finite()).map_or(Value::Null, Value::Number))
+    }
+}
+
+/// Bytes of CSV gathered before they go to the file.
+const GATHER: usize = 1 << 16;
+
+/// A table as CSV.
+pub struct Csv {
+    sink: Sink,
+    out: Vec<u8>,
+    first: bool,
+}
+
+impl Csv {
+    /// Begins the file of a table.
+    ///
+    /// # Errors
+    /// It cannot be made.
+    pub fn begin(folder: &Folder, table: &Readable) -> Result<Self, Error> {
+        let headings: Vec<&str> = table.fields.iter().map(|f| f.name).collect();
+        let mut out = headings.join(",").into_bytes();
+        out.extend(b"\r\n");
+        Ok(Self { sink: folder.file(&format!("{}.csv", table.name))?, out, first: true })
+    }
+
+    /// Ends it.
+    ///
+    /// # Errors
+    /// Its last bytes cannot be written.
+    pub fn end_table(mut self, folder: &Folder, table: &Readable) -> Result<(), Error> {
+        self.sink.all(&self.out)?;
+        folder.keep(self.sink, "text/csv", table.about)
+    }
+}
+
+impl RowOut for Csv {
+    fn value(&mut self, value: Value) -> Result<(), Error> {
+        if !std::mem::take(&mut self.first) {
+            self.out.push(b',');
+        }
+        match value {
+            Value::Null => {}
+            Value::Text(t) => cell::push_text(&mut self.out, t),
+            Value::Whole(n) => cell::push_whole(&mut self.out, n),
+            Value::Number(x) => cell::push_number(&mut self.out, x),
+        }
+        Ok(())
+    }
+
+    fn end(&mut self) -> Result<(), Error> {
+        self.first = true;
+        self.out.extend(b"\r\n");
+        if self.out.len() > GATHER {
+            self.sink.all(&self.out)?;
+            self.out.clear();
+        }
+        Ok(())
+    }
+}
+
+/// The columns of a table, for its Parquet file.
+pub fn parquet_fields(table: &Readable) -> Vec<columns::Field> {
+    let field = |f: &Field| columns::Field { name: f.name.into(), kind: f.kind, unit: f.unit.into() };
+    table.fields.iter().map(field).collect()
+}
+
+impl<W: std::io::Write> RowOut for columns::Writer<W> {
+    fn value(&mut self, value: Value) -> Result<(), Error> {
+        Ok(self.push(value)?)
+    }
+
+    fn end(&mut self) -> Result<(), Error> {
+        Ok(self.end_row()?)
+    }
+}
+
+/// Writes findings, bottles and events.
+///
+/// # Errors
+/// The store cannot be read, the folder not written.
+pub fn write(store: &Store, folder: &Folder) -> Result<(), Error> {
+    let mut out = Csv::begin(folder, &FINDINGS)?;
+    for v in store.verdicts()? {
+        for f in programme::assess::findings_of(store, &v)? {
+            out.text(v.subject.as_str())?;
+            out.whole(v.revision)?;
+            out.text(v.verdict.word())?;
+            out.text(f.check.as_str())?;
+            out.text(f.stage.word())?;
+            out.text(f.outcome.word())?;
+            out.text(f.sentence.as_str())?;
+            out.end()?;
+        }
+    }
+    out.end_table(folder, &FINDINGS)?;
+    bottles(store, folder)?;
+    events(store, folder)
+}
+
+fn bottles(store: &Store, folder: &Folder) -> Result<(), Error> {
+    let mut out = Csv::begin(folder, &BOTTLES)?;
+    for b in store.bottles(&Filter::all())? {
+        out.text(b.label.as_str())?;
+        out.text(b.kind.word())?;
+        out.text(b.trip.as_deref())?;
+        out.text(b.well.as_deref())?;
+        out.text(b.lot.as_deref())?;
+        out.text(b.fraction.as_deref())?;
+        out.number(b.filter_pore_um)?;
+        out.number(b.volume_mL)?;
+        out.number(b.u_volume_mL)?;
+        out.text(b.filled_at.as_deref())?;
+        out.text(b.sampler.as_deref())?;
+        out.text(b.acid.as_deref())?;
+        out.number(b.acid_mL)?;
+        out.text(b.acidified_at.as_deref())?;
+        out.number(b.cabinet_min)?;
+        out.number(b.open_air_min)?;
+        out.text(b.parent.as_deref())?;
+        out.text(b.set_name.as_deref())?;
+        out.text(b.note.as_deref())?;
+        out.end()?;
+    }
+    out.end_table(folder, &BOTTLES)
+}
+
+fn events(store: &Store, folder: &Folder) -> Result<(), Error> {
+    let mut out = Csv::begin(folder, &EVENTS)?;
+    for e in store.events()? {
+        out.whole(e.number)?;
+        out.text(e.at.as_str())?;
+        out.text(e.kind.as_str())?;
+        out.text(e.author.as_str())?;
+        out.text(e.json["engine"].as_str())?;
+        out.text(e.hash.to_string().as_str())?;
+        out.end()?;
+    }
+    out.end_table(folder, &EVENTS)
+}

@@ -1,0 +1,174 @@
+//! Writes a package: the parts side by side on threads of their own, then the descriptions of all files
+//! and their sums. Whole or not at all.
+//!
+//! Results are read once, in blocks that go to each file's own thread; the record is read beside
+//! that. A programme that is written to in between has another head hash in the end: then the package
+//! is made again.
+
+use crate::describe::{self, Whole};
+use crate::folder::{Entry, Folder};
+use crate::observations::Observations;
+use crate::provenance::Provenance;
+use crate::results::{self, One, RESULTS};
+use crate::tables::{self, Csv};
+use crate::{Error, dictionary, record};
+use programme::store::{EventHash, Store};
+use std::path::Path;
+use std::sync::Arc;
+use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
+use std::thread;
+
+/// Results handed over at once.
+const BLOCK: usize = 1024;
+
+/// Blocks that may wait for a slower file.
+const WAITING: usize = 8;
+
+/// How often a package is made again because the programme moved on.
+const TRIES: u32 = 3;
+
+/// Path of the results as Parquet.
+pub const PARQUET: &str = "parquet/results.parquet";
+
+/// What the person chooses.
+#[derive(Debug, Clone, Default)]
+pub struct Options {
+    /// Licence of the package: a name or an address. None: it says that none is stated.
+    pub licence: Option<String>,
+}
+
+/// What was written.
+#[derive(Debug, Clone)]
+pub struct Written {
+    /// Files, by path; the lists of sums are not among them.
+    pub files: Vec<Entry>,
+    /// Head hash of the record.
+    pub head: Option<EventHash>,
+    /// Rows of the record.
+    pub rows: u64,
+    /// Results, newest revisions.
+    pub results: u64,
+}
+
+/// Writes the package of a programme to `target`: a new or an empty folder, or one that holds nothing
+/// but an earlier package.
+///
+/// # Errors
+/// [`Error::Occupied`], [`Error::Moving`]; the store cannot be read, the folder not written. Nothing is
+/// left there then.
+pub fn write(store: &Store, target: &Path, options: &Options) -> Result<Written, Error> {
+    for _ in 0..TRIES {
+        let folder = Folder::begin(target)?;
+        let head = store.head()?;
+        let (rows, results) = parts(store, &folder)?;
+        dictionary::write(&folder)?;
+        let whole = Whole::of(store)?;
+        let crate_of = describe::ro_crate(&whole, &folder.entries(), options);
+        let about = "Description of this package as an RO-Crate 1.1.";
+        folder.put(describe::RO_CRATE, pretty(&crate_of).as_bytes(), "application/ld+json", about)?;
+        let package = describe::data_package(&whole, &folder.entries(), options);
+        let about = "Description of this package as a Frictionless Data Package.";
+        folder.put(describe::DATA_PACKAGE, pretty(&package).as_bytes(), "application/json", about)?;
+        if store.head()? == head {
+            return Ok(Written { files: folder.finish(target)?, head, rows, results });
+        }
+    }
+    Err(Error::Moving { tries: TRIES })
+}
+
+fn pretty(value: &serde_json::Value) -> String {
+    let mut out = serde_json::to_string_pretty(value).expect("a JSON value has a text");
+    out.push('\n');
+    out
+}
+
+type Block = Arc<Vec<One>>;
+
+/// Writes all tables; answers the rows of the record and the results.
+fn parts(store: &Store, folder: &Folder) -> Result<(u64, u64), Error> {
+    let files = Arc::new(results::raw_paths(store)?);
+    let mut csv = Csv::begin(folder, &RESULTS)?;
+    let mut parquet = begin_parquet(store, folder)?;
+    let mut observations = Observations::begin(store, folder)?;
+    let mut provenance = Provenance::begin(store, folder)?;
+    thread::scope(|scope| {
+        let beside = Store::open(store.address())?;
+        let record = scope.spawn(move || {
+            let rows = record::write(&beside, folder)?;
+            tables::write(&beside, folder)?;
+            Ok::<u64, Error>(rows)
+        });
+        let mut senders = vec![];
+        let paths = Arc::clone(&files);
+        let to_csv = scope.spawn(taking(&mut senders, move |blocks| {
+            each(blocks, |one| results::row(&mut csv, one, &paths))?;
+            csv.end_table(folder, &RESULTS)
+        }));
+        let paths = Arc::clone(&files);
+        let to_parquet = scope.spawn(taking(&mut senders, move |blocks| {
+            each(blocks, |one| results::row(&mut parquet, one, &paths))?;
+            folder.keep(parquet.finish()?, "application/vnd.apache.parquet", RESULTS.about)
+        }));
+        let to_observations = scope.spawn(taking(&mut senders, move |blocks| {
+            each(blocks, |one| observations.add(one))?;
+            Ok(observations)
+        }));
+        let to_provenance = scope.spawn(taking(&mut senders, move |blocks| {
+            each(blocks, |one| provenance.add(one))?;
+            Ok(provenance)
+        }));
+        let results = hand_out(store, senders);
+        joined(to_csv)?;
+        joined(to_parquet)?;
+        joined(to_observations)?.end(store, folder)?;
+        joined(to_provenance)?.end(store, folder)?;
+        Ok((joined(record)?, results?))
+    })
+}
+
+fn begin_parquet(store: &Store, folder: &Folder) -> Result<columns::Writer<crate::folder::Sink>, Error> {
+    let head = store.head()?.map_or_else(String::new, |h| h.to_string());
+    let about = [("title", RESULTS.about), ("head", head.as_str())];
+    Ok(columns::Writer::new(folder.file(PARQUET)?, tables::parquet_fields(&RESULTS), &about)?)
+}
+
+/// A thread's work that takes blocks; its sender joins the list.
+fn taking<T, W: FnOnce(Receiver<Block>) -> Result<T, Error>>(
+    senders: &mut Vec<SyncSender<Block>>,
+    work: W,
+) -> impl FnOnce() -> Result<T, Error> + use<T, W> {
+    let (sender, receiver) = sync_channel(WAITING);
+    senders.push(sender);
+    move || work(receiver)
+}
+
+fn each(blocks: Receiver<Block>, mut each: impl FnMut(&One) -> Result<(), Error>) -> Result<(), Error> {
+    blocks.into_iter().try_for_each(|block| block.iter().try_for_each(&mut each))
+}
+
+fn joined<T>(handle: thread::ScopedJoinHandle<Result<T, Error>>) -> Result<T, Error> {
+    handle.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic))
+}
+
+/// Reads the results once and hands them to every file.
+fn hand_out(store: &Store, senders: Vec<SyncSender<Block>>) -> Result<u64, Error> {
+    let (mut block, mut count) = (Vec::with_capacity(BLOCK), 0);
+    let send = |block: &mut Vec<One>| {
+        let full = Arc::new(std::mem::replace(block, Vec::with_capacity(BLOCK)));
+        for to in &senders {
+            // A file whose thread has ended says itself why.
+            let _ = to.send(Arc::clone(&full));
+        }
+    };
+    results::each(store, |one| {
+        count += 1;
+        block.push(one);
+        if block.len() == BLOCK {
+            send(&mut block);
+        }
+        Ok(())
+    })?;
+    send(&mut block);
+    Ok(count)
+}
+

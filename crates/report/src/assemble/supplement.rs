@@ -1,0 +1,484 @@
+//! The supplement for the reviewers of a paper: every result with its blank, limits and verdict; the
+//! method validation table; blanks, recoveries, duplicates, reference materials and budgets behind it;
+//! the sums of the data package beside it. For reading next to the manuscript, not for neighbours.
+//!
+//! In: a programme, and names and sums of the files that are handed over. Out: [`Content`]. It only
+//! lays out what was computed below. Where a kind of evidence is missing it says so in its place.
+//! More than 3,000 results are not printed: they are in the data package, and the supplement says that.
+//! The columns of the validation table follow what the trade asks for (Eurachem, The Fitness for
+//! Purpose of Analytical Methods, from memory): line, limits, recovery, precision, trueness,
+//! interferences, uncertainty.
+
+use super::{Run, methods, section, start, word};
+use crate::content::{Block, Cell, Column, Content, Section, Table};
+use measurement::run::{Analyte, AnalyteSummary, ReducedRun, Role, RunResult};
+use programme::Error;
+use programme::derive;
+use programme::results::{self, Listed, coverage_k};
+use programme::store::Store;
+use quantity::format::significant;
+use quantity::{Amount, Measured};
+use std::collections::BTreeMap;
+
+/// Results that are printed at most.
+const MOST_PRINTED: usize = 3_000;
+
+/// Parts of a budget that are named; the rest is told as one.
+const NAMED_PARTS: usize = 4;
+
+/// The supplement of a programme; `sums` are names and sums of the files beside it.
+///
+/// # Errors
+/// The store cannot be read; a run that cannot be reduced.
+pub fn supplement(store: &Store, name: &str, sums: &[(String, String)]) -> Result<Content, Error> {
+    let all = results::all(store)?;
+    let mut runs = Vec::new();
+    for r in store.runs()? {
+        if !store.readings(r.id)?.is_empty() {
+            let prepared = derive::prepare(store, r)?;
+            let reduced = derive::reduce(&prepared)?;
+            runs.push(Run { prepared, reduced });
+        }
+    }
+    let mut out = start(store, name, &all)?;
+    out.title = format!("Supplement: {}", out.title.to_lowercase());
+    out.asked = vec![];
+    out.sections.push(section("What stands here", vec![Block::Text(format!(
+        "For the reviewers of a paper: {} results with their blanks, limits and verdicts, {} instrument runs with the validation of the method, and the evidence behind it. The folder data beside this file is the whole record as an open data package: tables, raw files, provenance and sums; it reads back into a programme of its own with the same event chain.",
+        all.len(),
+        runs.len()
+    ))]));
+    out.sections.extend(runs.iter().map(validation));
+    if let Some(reported) = reported(&all) {
+        out.sections.push(reported);
+    }
+    out.sections.push(results_section(&all));
+    out.sections.extend(runs.iter().flat_map(|r| [blanks(&r.reduced), recoveries(&r.reduced), budgets(&r.reduced)]));
+    out.sections.push(sums_section(sums));
+    out.methods = methods::of(!runs.is_empty(), all.iter().any(|r| r.gross.is_none()));
+    Ok(out)
+}
+
+fn none(why: &str) -> Cell {
+    Cell::Missing(why.into())
+}
+
+fn text(t: impl Into<String>) -> Cell {
+    Cell::Text(t.into())
+}
+
+fn number(x: Option<f64>, figures: i32) -> Cell {
+    x.filter(|v| v.is_finite()).map_or(none("–"), |v| text(significant(v, figures)))
+}
+
+fn measured(m: &Measured) -> Cell {
+    Cell::Amount { amount: Amount::Measured(m.clone()), k: coverage_k(m.dof) }
+}
+
+fn name(a: &Analyte) -> String {
+    format!("{} {} {}", a.element, a.isotopes, a.resolution)
+}
+
+/// Mean and standard deviation; none of nothing, no deviation of one.
+fn spread(values: &[f64]) -> Option<(f64, Option<f64>)> {
+    let n = values.len() as f64;
+    let mean = values.iter().sum::<f64>() / n;
+    let sum: f64 = values.iter().map(|v| (v - mean).powi(2)).sum();
+    (n > 0.0).then(|| (mean, (n > 1.0).then(|| (sum / (n - 1.0)).sqrt())))
+}
+
+/// `101 ± 4 (3)`: mean, standard deviation, number.
+fn mean_of(values: &[f64], figures: i32) -> Cell {
+    match spread(values) {
+        None => none("none"),
+        Some((mean, None)) => text(format!("{} (1)", significant(mean, figures))),
+        Some((mean, Some(sd))) => {
+            text(format!("{}, s {} ({})", significant(mean, figures), significant(sd, 2), values.len()))
+        }
+    }
+}
+
+fn validation(run: &Run) -> Section {
+    let reduced = &run.reduced;
+    let unit = reduced.results.first().map_or_else(String::new, |r| r.net.unit.to_string());
+    let blocks = vec![
+        Block::Text("Line and limits hold for an undiluted sample in a bottle as large as those of the blanks. L_C, L_D and L_Q are on the net scale, from the field blanks. P: probability of residuals as large by chance; widened: factor on the points’ own uncertainty where the line did not fit.".into()),
+        Block::Table(line_table(reduced, &unit)),
+        Block::Table(performance_table(reduced, &unit)),
+    ];
+    section(&format!("Method validation, run {}", reduced.name), blocks)
+}
+
+fn line_table(run: &ReducedRun, unit: &str) -> Table {
+    let row = |a: &AnalyteSummary| {
+        let highest = a.line.points.iter().map(|p| p.x).fold(0.0, f64::max);
+        vec![
+            text(name(&a.analyte)),
+            text(a.line.points.len().to_string()),
+            text(format!("0 to {}", significant(highest, 3))),
+            text(significant(a.line.slope, 4)),
+            number(Some(a.line.p_lack_of_fit), 2),
+            text(significant(a.line.widened, 3)),
+            a.blank.as_ref().map_or(none("none"), |b| text(b.n.to_string())),
+            number(a.limits.as_ref().map(|l| l.critical_value), 2),
+            number(a.limits.as_ref().map(|l| l.detection_limit), 2),
+            number(a.limits.as_ref().and_then(|l| l.quantification_limit), 2),
+        ]
+    };
+    Table {
+        caption: "Line and limits of each analyte".into(),
+        columns: vec![
+            Column::words("analyte"),
+            Column::numbers("points", ""),
+            Column::words(&format!("range, {unit}")),
+            Column::numbers("slope", &format!("counts/s per {unit}")),
+            Column::numbers("P", ""),
+            Column::numbers("widened", ""),
+            Column::numbers("field blanks", "n"),
+            Column::numbers("L_C", unit),
+            Column::numbers("L_D", unit),
+            Column::numbers("L_Q", unit),
+        ],
+        rows: run.analytes.iter().map(row).collect(),
+        notes: vec!["A dash: the evidence does not give it.".into()],
+    }
+}
+
+fn performance_table(run: &ReducedRun, unit: &str) -> Table {
+    let row = |a: &AnalyteSummary| {
+        let of = |x: &Analyte| *x == a.analyte;
+        let spikes: Vec<_> = run.spikes.iter().filter(|s| of(&s.analyte)).collect();
+        let recovery: Vec<f64> = spikes.iter().map(|s| 100.0 * s.recovery.value).collect();
+        let levels: Vec<f64> = spikes.iter().map(|s| s.level.value).collect();
+        let pairs: Vec<f64> =
+            run.duplicates.iter().filter(|d| of(&d.analyte)).map(|d| d.relative_percent.abs()).collect();
+        let pairs: Vec<f64> = pairs.into_iter().filter(|p| p.is_finite()).collect();
+        let trueness: Vec<f64> = run
+            .references
+            .iter()
+            .filter(|r| of(&r.analyte) && is_reference(run, r.position))
+            .map(|r| 100.0 * r.recovery.value)
+            .collect();
+        let waters = || run.results.iter().filter(|r| of(&r.analyte) && is_water(r.role));
+        let relative: Vec<f64> =
+            waters().filter(|r| r.net.value > 0.0).map(|r| 100.0 * r.net.u / r.net.value).collect();
+        vec![
+            text(name(&a.analyte)),
+            mean_of(&recovery, 3),
+            spread(&levels).map_or(none("–"), |(m, _)| text(significant(m, 2))),
+            text(significant(100.0 * a.between_vials, 2)),
+            pairs.iter().copied().reduce(f64::max).map_or(none("no pair"), |m| {
+                text(format!("{} ({})", significant(m, 2), pairs.len()))
+            }),
+            mean_of(&trueness, 3),
+            text(interference(run, a)),
+            spread(&relative).map_or(none("–"), |(m, _)| text(significant(m, 2))),
+        ]
+    };
+    Table {
+        caption: "Recovery, precision, trueness, interferences, uncertainty".into(),
+        columns: vec![
+            Column::words("analyte"),
+            Column::words("recovery, %: mean, s (n)"),
+            Column::numbers("at level", unit),
+            Column::numbers("between vials", "%"),
+            Column::words("largest difference of duplicates, % (pairs)"),
+            Column::words("reference material, % of assigned"),
+            Column::words("overlaps taken off, largest share"),
+            Column::numbers("mean u of waters", "%"),
+        ],
+        rows: run.analytes.iter().map(row).collect(),
+        notes: vec![
+            "Recovery of spikes in the water of the programme, at its own level. Each spike, pair and reference vial stands below.".into(),
+        ],
+    }
+}
+
+fn is_water(role: Role) -> bool {
+    matches!(role, Role::Sample | Role::Duplicate)
+}
+
+fn is_reference(run: &ReducedRun, position: u32) -> bool {
+    run.results.iter().any(|r| r.position == position && r.role == Role::ReferenceMaterial)
+}
+
+/// The overlaps of an analyte with the largest share of counts that was taken off a water.
+fn interference(run: &ReducedRun, a: &AnalyteSummary) -> String {
+    let isotopes: Vec<&str> = a.analyte.isotopes.split('+').collect();
+    let mut species: Vec<&str> = run
+        .recipe
+        .interferences
+        .iter()
+        .filter(|i| {
+            i.target.element == a.analyte.element
+                && i.target.resolution == a.analyte.resolution
+                && isotopes.contains(&i.target.mass.to_string().as_str())
+        })
+        .map(|i| i.species.as_str())
+        .collect();
+    species.dedup();
+    if species.is_empty() {
+        return "none in the recipe".into();
+    }
+    let of = |r: &&RunResult| r.analyte == a.analyte && is_water(r.role);
+    let largest = run.results.iter().filter(of).map(|r| r.interference_share).fold(0.0, f64::max);
+    format!("{}: {} %", species.join(", "), significant(100.0 * largest, 2))
+}
+
+fn blanks(run: &ReducedRun) -> Section {
+    const KINDS: [(Role, &str); 6] = [
+        (Role::CalibrationBlank, "calibration"),
+        (Role::ProceduralBlank, "procedural"),
+        (Role::BottleBlank, "bottle"),
+        (Role::TripBlank, "trip"),
+        (Role::FieldBlank, "field"),
+        (Role::EquipmentBlank, "equipment"),
+    ];
+    let values = |a: &AnalyteSummary, role: Role| -> Vec<f64> {
+        run.results.iter().filter(|r| r.analyte == a.analyte && r.role == role).map(|r| r.gross.value).collect()
+    };
+    let shown: Vec<_> =
+        KINDS.into_iter().filter(|(role, _)| run.results.iter().any(|r| r.role == *role)).collect();
+    let rows = run
+        .analytes
+        .iter()
+        .map(|a| {
+            let cells = shown.iter().map(|(role, _)| mean_of(&values(a, *role), 2));
+            [text(name(&a.analyte))].into_iter().chain(cells).collect()
+        })
+        .collect();
+    let unit = run.results.first().map_or_else(String::new, |r| r.net.unit.to_string());
+    let heading = |(_, word): &(Role, &str)| Column::words(&format!("{word}, {unit}"));
+    let table = Table {
+        caption: "Blanks by kind: mean, standard deviation (number), gross".into(),
+        columns: [Column::words("analyte")].into_iter().chain(shown.iter().map(heading)).collect(),
+        rows,
+        notes: vec!["Gross: over the zero of the calibration, no other blank taken off. A blank that a person took out of the evidence is not counted; the data package has it with the reason.".into()],
+    };
+    section(&format!("Blanks, run {}", run.name), vec![Block::Table(table)])
+}
+
+fn recoveries(run: &ReducedRun) -> Section {
+    let kind = |role: Role| if role == Role::FieldSpike { "field" } else { "laboratory" };
+    let spikes = run.spikes.iter().map(|s| {
+        vec![
+            text(name(&s.analyte)),
+            text(&s.vial),
+            text(kind(s.role)),
+            text(&s.of),
+            measured(&s.level),
+            measured(&s.added),
+            measured(&percent(&s.recovery)),
+        ]
+    });
+    let pairs = run.duplicates.iter().map(|d| {
+        let vial = |p: u32| run.results.iter().find(|r| r.position == p).map_or_else(String::new, |r| r.vial.clone());
+        vec![
+            text(name(&d.analyte)),
+            text(vial(d.of_position)),
+            text(vial(d.position)),
+            measured(&d.difference),
+            number(Some(d.relative_percent), 2),
+            text(significant(d.allowed, 2)),
+        ]
+    });
+    let references = run.references.iter().filter(|r| is_reference(run, r.position)).map(|r| {
+        vec![
+            text(name(&r.analyte)),
+            text(&r.vial),
+            measured(&r.found),
+            measured(&r.assigned),
+            text(significant(r.zeta, 2)),
+            text(significant(r.e_n, 2)),
+        ]
+    });
+    let table = |caption: &str, headings: &[&str], rows: Vec<Vec<Cell>>| {
+        let columns = headings.iter().map(|h| Column::words(h)).collect();
+        Block::Table(Table { caption: caption.into(), columns, rows, notes: vec![] })
+    };
+    let blocks = vec![
+        table(
+            "Spikes",
+            &["analyte", "vial", "spiked in the", "water", "level", "added", "recovery, %"],
+            spikes.collect(),
+        ),
+        table(
+            "Duplicates",
+            &["analyte", "sample", "duplicate", "difference", "% of the mean", "allowed by the budgets"],
+            pairs.collect(),
+        ),
+        table("Reference materials", &["analyte", "vial", "found", "assigned", "zeta", "E_n"], references.collect()),
+    ];
+    section(&format!("Recoveries, duplicates, reference materials, run {}", run.name), blocks)
+}
+
+/// A share as a percentage.
+fn percent(m: &Measured) -> Measured {
+    Measured::with_dof(100.0 * m.value, 100.0 * m.u, m.dof, quantity::Unit::known("%"))
+}
+
+fn budgets(run: &ReducedRun) -> Section {
+    let rows = run
+        .results
+        .iter()
+        .filter(|r| is_water(r.role))
+        .map(|r| {
+            let mut parts: Vec<_> = r.budget.iter().collect();
+            parts.sort_by(|a, b| b.share.total_cmp(&a.share));
+            let named = parts.iter().take(NAMED_PARTS);
+            let mut words: Vec<String> =
+                named.map(|c| format!("{} {} %", c.input, significant(100.0 * c.share, 2))).collect();
+            let rest: f64 = parts.iter().skip(NAMED_PARTS).map(|c| c.share).sum();
+            if rest > 0.0 {
+                words.push(format!("{} others {} %", parts.len() - NAMED_PARTS, significant(100.0 * rest, 2)));
+            }
+            vec![text(name(&r.analyte)), text(&r.vial), measured(&r.net), text(words.join("; "))]
+        })
+        .collect();
+    let table = Table {
+        caption: "Uncertainty budget of each result: share of the variance".into(),
+        columns: vec![
+            Column::words("analyte"),
+            Column::words("vial"),
+            Column::words("net value"),
+            Column::words("where its uncertainty comes from"),
+        ],
+        rows,
+        notes: vec!["The derivation of each result down to the counts stands in data/record/derivation.csv.".into()],
+    };
+    section(&format!("Budgets, run {}", run.name), vec![Block::Table(table)])
+}
+
+/// What laboratories reported as concentrations: no counts, so no line and no budget of ours.
+fn reported(all: &[Listed]) -> Option<Section> {
+    let mut groups: BTreeMap<(String, String, String, String), Vec<&Listed>> = BTreeMap::new();
+    for r in all.iter().filter(|r| r.gross.is_none() && r.amount.is_some()) {
+        let or = |t: &Option<String>| t.clone().unwrap_or_else(|| "not stated".into());
+        let key = (r.analyte.clone(), super::unit(r), or(&r.laboratory), or(&r.method));
+        groups.entry(key).or_default().push(r);
+    }
+    if groups.is_empty() {
+        return None;
+    }
+    let rows = groups
+        .into_iter()
+        .map(|((analyte, unit, laboratory, method), rows)| {
+            let (blanks, waters): (Vec<&Listed>, Vec<&Listed>) = rows.into_iter().partition(|r| r.kind.ends_with("blank"));
+            let below = waters.iter().filter(|r| matches!(r.amount, Some(Amount::Below(_)))).count();
+            let limits = waters.iter().filter_map(|r| r.reporting_limit);
+            let (low, high) = limits.fold((f64::INFINITY, 0.0), |(l, h): (f64, f64), x| (l.min(x), h.max(x)));
+            let relative: Vec<f64> = waters
+                .iter()
+                .filter_map(|r| {
+                    let a = r.amount.as_ref()?;
+                    Some(100.0 * a.u()? / a.value().filter(|v| *v > 0.0)?)
+                })
+                .collect();
+            let seen: Vec<f64> = blanks.iter().filter_map(|r| r.amount.as_ref()?.value()).collect();
+            vec![
+                text(analyte),
+                text(unit),
+                text(format!("{laboratory}; {method}")),
+                text(waters.len().to_string()),
+                text(below.to_string()),
+                if low > high {
+                    none("not stated")
+                } else if (high - low).abs() < f64::EPSILON {
+                    text(significant(low, 3))
+                } else {
+                    text(format!("{} to {}", significant(low, 3), significant(high, 3)))
+                },
+                spread(&relative).map_or(none("not stated"), |(m, _)| text(significant(m, 2))),
+                if blanks.is_empty() { none("none") } else { text(format!("{} of {}", seen.len(), blanks.len())) },
+                number(seen.iter().copied().reduce(f64::max), 2),
+            ]
+        })
+        .collect();
+    let table = Table {
+        caption: "What laboratories reported as concentrations".into(),
+        columns: vec![
+            Column::words("analyte"),
+            Column::words("unit"),
+            Column::words("laboratory; method"),
+            Column::numbers("results", "n"),
+            Column::numbers("below", "n"),
+            Column::words("reporting limit"),
+            Column::numbers("mean u", "%"),
+            Column::words("blanks with a value"),
+            Column::numbers("highest blank", ""),
+        ],
+        rows,
+        notes: vec!["Line, budget and raw counts of these results are with the laboratory.".into()],
+    };
+    Some(section("Reported results", vec![Block::Table(table)]))
+}
+
+fn results_section(all: &[Listed]) -> Section {
+    if all.len() > MOST_PRINTED {
+        let sentence = format!(
+            "The record holds {} results, too many to print: they stand in data/results.csv and data/parquet/results.parquet with the columns of this table.",
+            all.len()
+        );
+        return section("All results", vec![Block::Text(sentence)]);
+    }
+    let mut blocks = vec![Block::Text("Newest revision of every result, evidence included. Where not detected the upper bound stands, net values are in data/results.csv.".into())];
+    let mut by_analyte: BTreeMap<(&str, &str, &str), Vec<&Listed>> = BTreeMap::new();
+    for r in all {
+        by_analyte.entry((&r.analyte, &r.isotopes, &r.resolution)).or_default().push(r);
+    }
+    for ((analyte, isotopes, resolution), rows) in by_analyte {
+        let what = [analyte, isotopes, resolution].iter().filter(|t| !t.is_empty()).copied().collect::<Vec<_>>();
+        blocks.push(Block::Table(results_table(&what.join(" "), &rows)));
+    }
+    section("All results", blocks)
+}
+
+fn results_table(what: &str, rows: &[&Listed]) -> Table {
+    let amount = |a: &Option<Amount>, k: f64| match a {
+        Some(amount) => Cell::Amount { amount: amount.clone(), k },
+        None => none("–"),
+    };
+    let row = |r: &&Listed| {
+        vec![
+            text(&r.bottle),
+            text(&r.kind),
+            text(r.state.word()),
+            r.amount.as_ref().map_or(none("limit not stated"), |a| Cell::Amount {
+                amount: a.clone(),
+                k: r.coverage_k.unwrap_or(2.0),
+            }),
+            amount(&r.gross, 2.0),
+            amount(&r.blank, 2.0),
+            number(r.critical_value, 2),
+            number(r.detection_limit, 2),
+            word(r).map_or(none("evidence"), Cell::Verdict),
+        ]
+    };
+    Table {
+        caption: format!("{what}: results with blank, limits and verdict"),
+        columns: vec![
+            Column::words("bottle"),
+            Column::words("kind"),
+            Column::words("state"),
+            Column::words("result"),
+            Column::words("gross"),
+            Column::words("blank taken off"),
+            Column::numbers("L_C", ""),
+            Column::numbers("L_D", ""),
+            Column::words("verdict"),
+        ],
+        rows: rows.iter().map(row).collect(),
+        notes: vec!["L_C and L_D in the unit of the result, net scale.".into()],
+    }
+}
+
+fn sums_section(sums: &[(String, String)]) -> Section {
+    let rows = sums.iter().map(|(file, sum)| vec![text(file), text(sum)]).collect();
+    let table = Table {
+        caption: "Files and their sums".into(),
+        columns: vec![Column::words("file"), Column::words("SHA-256")],
+        rows,
+        notes: vec!["data/SHA256SUMS and data/BLAKE3SUMS list every file of the package; the sum of the list itself stands here.".into()],
+    };
+    section("The data package", vec![Block::Table(table)])
+}
