@@ -1,5 +1,5 @@
 //! The descriptions of a package: `datapackage.json` (Frictionless Data Package with a Table Schema for
-//! each table, version 1 of the specifications) and `ro-crate-metadata.json` (RO-Crate 1.1).
+//! each table, version 1 of the specifications) and `ro-crate-metadata.json` (RO-Crate 1.2).
 //!
 //! Table Schema of the record: types, required, words, primary key `id`, a foreign key for each
 //! reference; unit as `unit` (UCUM code) or `unitColumn` (the column that holds it), both beyond the
@@ -107,8 +107,11 @@ fn resource(file: &Entry) -> Value {
         "bytes": file.bytes,
         "hash": format!("sha256:{}", file.sha256),
         "blake3": file.blake3,
+        // What is no table of ours is not to be read as one: raw files have forms of their own.
+        "type": "file",
     });
     if let Some(schema) = table_schema(&file.path) {
+        out["type"] = json!("table");
         out["profile"] = json!("tabular-data-resource");
         out["format"] = json!("csv");
         out["encoding"] = json!("utf-8");
@@ -257,7 +260,7 @@ pub fn ro_crate(whole: &Whole, files: &[Entry], options: &Options) -> Value {
     let mut graph = vec![
         json!({
             "@id": RO_CRATE, "@type": "CreativeWork",
-            "conformsTo": id("https://w3id.org/ro/crate/1.1"), "about": id("./"),
+            "conformsTo": id("https://w3id.org/ro/crate/1.2"), "about": id("./"),
         }),
         json!({
             "@id": "./", "@type": "Dataset",
@@ -288,7 +291,7 @@ pub fn ro_crate(whole: &Whole, files: &[Entry], options: &Options) -> Value {
     graph.extend(files.iter().map(file_entity));
     json!({
         "@context": [
-            "https://w3id.org/ro/crate/1.1/context",
+            "https://w3id.org/ro/crate/1.2/context",
             {"sha256": "https://schema.org/sha256", "blake3": "urn:limpid:blake3"},
         ],
         "@graph": graph,

@@ -90,7 +90,7 @@ pub const FINDINGS: Readable = Readable {
         Field::word("verdict", &["accepted", "provisional", "rejected"], "What the findings add up to").always(),
         Field::text("check", "As stage.what").always(),
         Field::text("stage", "Stage of the path of the bottle").always(),
-        Field::word("outcome", &["met", "not-met", "not-known"], "What came of it").always(),
+        Field::word("outcome", &["met", "not met", "not known"], "What came of it").always(),
         Field::text("sentence", "In one plain sentence").always(),
     ],
     refers: &[],

@@ -64,7 +64,7 @@ pub fn write(store: &Store, target: &Path, options: &Options) -> Result<Written,
         dictionary::write(&folder)?;
         let whole = Whole::of(store)?;
         let crate_of = describe::ro_crate(&whole, &folder.entries(), options);
-        let about = "Description of this package as an RO-Crate 1.1.";
+        let about = "Description of this package as an RO-Crate 1.2.";
         folder.put(describe::RO_CRATE, pretty(&crate_of).as_bytes(), "application/ld+json", about)?;
         let package = describe::data_package(&whole, &folder.entries(), options);
         let about = "Description of this package as a Frictionless Data Package.";

@@ -6,7 +6,7 @@
     validators/bin/python docs/validation/package/check.py package
 
 Frictionless Data Package and Table Schema: frictionless (structure, types, constraints, primary and
-foreign keys, sizes and hashes). RO-Crate 1.1: roc-validator. PROV-JSON: prov. Parquet: pyarrow,
+foreign keys, sizes and hashes). RO-Crate 1.2: roc-validator. PROV-JSON: prov. Parquet: pyarrow,
 compared cell by cell with results.csv. Sums: hashlib. SensorThings: every entity by `sensorthings.py`
 beside this file. Needs network only to install the validators; no test of the project runs this.
 """
@@ -45,7 +45,7 @@ done = subprocess.run(
      "--profile-identifier", "ro-crate-1.1", "--requirement-severity", "REQUIRED", str(package)],
     capture_output=True, text=True)
 last = [line for line in done.stdout.splitlines() if line.strip()][-6:]
-told("RO-Crate 1.1", "roc-validator", " / ".join(line.strip(" │╭╰─╮╯") for line in last)[:400], done.returncode != 0)
+told("RO-Crate 1.2", "roc-validator", " / ".join(line.strip(" │╭╰─╮╯") for line in last)[:400], done.returncode != 0)
 
 document = prov.model.ProvDocument.deserialize(str(package / "provenance.json"), format="json")
 records = list(document.get_records())

@@ -14,7 +14,7 @@ use crate::content::{Block, Cell, Column, Content, Section, Table};
 use measurement::run::{Analyte, AnalyteSummary, ReducedRun, Role, RunResult};
 use programme::Error;
 use programme::derive;
-use programme::results::{self, Listed, coverage_k};
+use programme::results::{self, Listed};
 use programme::store::Store;
 use quantity::format::significant;
 use quantity::{Amount, Measured};
@@ -41,7 +41,7 @@ pub fn supplement(store: &Store, name: &str, sums: &[(String, String)]) -> Resul
         }
     }
     let mut out = start(store, name, &all)?;
-    out.title = format!("Supplement: {}", out.title.to_lowercase());
+    out.title = format!("Supplement for reviewers. {}", out.title);
     out.asked = vec![];
     out.sections.push(section("What stands here", vec![Block::Text(format!(
         "For the reviewers of a paper: {} results with their blanks, limits and verdicts, {} instrument runs with the validation of the method, and the evidence behind it. The folder data beside this file is the whole record as an open data package: tables, raw files, provenance and sums; it reads back into a programme of its own with the same event chain.",
@@ -71,9 +71,20 @@ fn number(x: Option<f64>, figures: i32) -> Cell {
     x.filter(|v| v.is_finite()).map_or(none("–"), |v| text(significant(v, figures)))
 }
 
-fn measured(m: &Measured) -> Cell {
-    Cell::Amount { amount: Amount::Measured(m.clone()), k: coverage_k(m.dof) }
+/// Value and standard uncertainty, each to the digits that the uncertainty supports.
+fn pair(m: &Measured) -> [Cell; 2] {
+    let (value, u) = quantity::format::value_and_expanded(m, 1.0);
+    [text(value), text(u)]
 }
+
+/// `0.93 ± 0.04`: value and standard uncertainty in one cell.
+fn both(m: &Measured) -> Cell {
+    let (value, u) = quantity::format::value_and_expanded(m, 1.0);
+    text(format!("{value} ± {u}"))
+}
+
+/// What tables say under them where `both` stands in them.
+const STANDARD: &str = "± is the standard uncertainty, k = 1.";
 
 fn name(a: &Analyte) -> String {
     format!("{} {} {}", a.element, a.isotopes, a.resolution)
@@ -259,6 +270,7 @@ fn blanks(run: &ReducedRun) -> Section {
 }
 
 fn recoveries(run: &ReducedRun) -> Section {
+    let unit = run.results.first().map_or_else(String::new, |r| r.net.unit.to_string());
     let kind = |role: Role| if role == Role::FieldSpike { "field" } else { "laboratory" };
     let spikes = run.spikes.iter().map(|s| {
         vec![
@@ -266,9 +278,9 @@ fn recoveries(run: &ReducedRun) -> Section {
             text(&s.vial),
             text(kind(s.role)),
             text(&s.of),
-            measured(&s.level),
-            measured(&s.added),
-            measured(&percent(&s.recovery)),
+            both(&s.level),
+            both(&s.added),
+            both(&percent(&s.recovery)),
         ]
     });
     let pairs = run.duplicates.iter().map(|d| {
@@ -277,7 +289,7 @@ fn recoveries(run: &ReducedRun) -> Section {
             text(name(&d.analyte)),
             text(vial(d.of_position)),
             text(vial(d.position)),
-            measured(&d.difference),
+            both(&d.difference),
             number(Some(d.relative_percent), 2),
             text(significant(d.allowed, 2)),
         ]
@@ -286,15 +298,15 @@ fn recoveries(run: &ReducedRun) -> Section {
         vec![
             text(name(&r.analyte)),
             text(&r.vial),
-            measured(&r.found),
-            measured(&r.assigned),
+            both(&r.found),
+            both(&r.assigned),
             text(significant(r.zeta, 2)),
             text(significant(r.e_n, 2)),
         ]
     });
     let table = |caption: &str, headings: &[&str], rows: Vec<Vec<Cell>>| {
         let columns = headings.iter().map(|h| Column::words(h)).collect();
-        Block::Table(Table { caption: caption.into(), columns, rows, notes: vec![] })
+        Block::Table(Table { caption: format!("{caption}, {unit}"), columns, rows, notes: vec![STANDARD.into()] })
     };
     let blocks = vec![
         table(
@@ -318,6 +330,7 @@ fn percent(m: &Measured) -> Measured {
 }
 
 fn budgets(run: &ReducedRun) -> Section {
+    let unit = run.results.first().map_or_else(String::new, |r| r.net.unit.to_string());
     let rows = run
         .results
         .iter()
@@ -332,7 +345,8 @@ fn budgets(run: &ReducedRun) -> Section {
             if rest > 0.0 {
                 words.push(format!("{} others {} %", parts.len() - NAMED_PARTS, significant(100.0 * rest, 2)));
             }
-            vec![text(name(&r.analyte)), text(&r.vial), measured(&r.net), text(words.join("; "))]
+            let [value, u] = pair(&r.net);
+            vec![text(name(&r.analyte)), text(&r.vial), value, u, text(words.join("; "))]
         })
         .collect();
     let table = Table {
@@ -340,7 +354,8 @@ fn budgets(run: &ReducedRun) -> Section {
         columns: vec![
             Column::words("analyte"),
             Column::words("vial"),
-            Column::words("net value"),
+            Column::numbers("net value", &unit),
+            Column::numbers("u", &unit),
             Column::words("where its uncertainty comes from"),
         ],
         rows,
@@ -351,66 +366,68 @@ fn budgets(run: &ReducedRun) -> Section {
 
 /// What laboratories reported as concentrations: no counts, so no line and no budget of ours.
 fn reported(all: &[Listed]) -> Option<Section> {
-    let mut groups: BTreeMap<(String, String, String, String), Vec<&Listed>> = BTreeMap::new();
+    let mut groups: BTreeMap<(String, String), BTreeMap<(String, String), Vec<&Listed>>> = BTreeMap::new();
     for r in all.iter().filter(|r| r.gross.is_none() && r.amount.is_some()) {
         let or = |t: &Option<String>| t.clone().unwrap_or_else(|| "not stated".into());
-        let key = (r.analyte.clone(), super::unit(r), or(&r.laboratory), or(&r.method));
-        groups.entry(key).or_default().push(r);
+        let group = groups.entry((or(&r.laboratory), or(&r.method))).or_default();
+        group.entry((r.analyte.clone(), super::unit(r))).or_default().push(r);
     }
     if groups.is_empty() {
         return None;
     }
-    let rows = groups
-        .into_iter()
-        .map(|((analyte, unit, laboratory, method), rows)| {
-            let (blanks, waters): (Vec<&Listed>, Vec<&Listed>) = rows.into_iter().partition(|r| r.kind.ends_with("blank"));
-            let below = waters.iter().filter(|r| matches!(r.amount, Some(Amount::Below(_)))).count();
-            let limits = waters.iter().filter_map(|r| r.reporting_limit);
-            let (low, high) = limits.fold((f64::INFINITY, 0.0), |(l, h): (f64, f64), x| (l.min(x), h.max(x)));
-            let relative: Vec<f64> = waters
-                .iter()
-                .filter_map(|r| {
-                    let a = r.amount.as_ref()?;
-                    Some(100.0 * a.u()? / a.value().filter(|v| *v > 0.0)?)
-                })
-                .collect();
-            let seen: Vec<f64> = blanks.iter().filter_map(|r| r.amount.as_ref()?.value()).collect();
-            vec![
-                text(analyte),
-                text(unit),
-                text(format!("{laboratory}; {method}")),
-                text(waters.len().to_string()),
-                text(below.to_string()),
-                if low > high {
-                    none("not stated")
-                } else if (high - low).abs() < f64::EPSILON {
-                    text(significant(low, 3))
-                } else {
-                    text(format!("{} to {}", significant(low, 3), significant(high, 3)))
-                },
-                spread(&relative).map_or(none("not stated"), |(m, _)| text(significant(m, 2))),
-                if blanks.is_empty() { none("none") } else { text(format!("{} of {}", seen.len(), blanks.len())) },
-                number(seen.iter().copied().reduce(f64::max), 2),
-            ]
-        })
-        .collect();
-    let table = Table {
-        caption: "What laboratories reported as concentrations".into(),
+    let mut blocks = vec![Block::Text("Results that came as concentrations: line, budget and raw counts are with the laboratory. Blanks are those of the same laboratory and method.".into())];
+    for ((laboratory, method), analytes) in groups {
+        blocks.push(Block::Heading(format!("{laboratory}; {method}")));
+        blocks.push(Block::Table(reported_table(&laboratory, analytes)));
+    }
+    Some(section("Reported results", blocks))
+}
+
+fn reported_table(laboratory: &str, analytes: BTreeMap<(String, String), Vec<&Listed>>) -> Table {
+    let rows = analytes.into_iter().map(|((analyte, unit), rows)| reported_row(analyte, unit, rows)).collect();
+    Table {
+        caption: format!("What {laboratory} reported"),
         columns: vec![
             Column::words("analyte"),
             Column::words("unit"),
-            Column::words("laboratory; method"),
             Column::numbers("results", "n"),
             Column::numbers("below", "n"),
-            Column::words("reporting limit"),
+            Column::numbers("reporting limit", ""),
             Column::numbers("mean u", "%"),
-            Column::words("blanks with a value"),
+            Column::numbers("blanks with a value", ""),
             Column::numbers("highest blank", ""),
         ],
         rows,
-        notes: vec!["Line, budget and raw counts of these results are with the laboratory.".into()],
+        notes: vec![],
+    }
+}
+
+fn reported_row(analyte: String, unit: String, rows: Vec<&Listed>) -> Vec<Cell> {
+    let (blanks, waters): (Vec<&Listed>, Vec<&Listed>) = rows.into_iter().partition(|r| r.kind.ends_with("blank"));
+    let below = waters.iter().filter(|r| matches!(r.amount, Some(Amount::Below(_)))).count();
+    let limits = waters.iter().filter_map(|r| r.reporting_limit);
+    let (low, high) = limits.fold((f64::INFINITY, 0.0), |(l, h): (f64, f64), x| (l.min(x), h.max(x)));
+    let relative = waters.iter().filter_map(|r| {
+        let a = r.amount.as_ref()?;
+        Some(100.0 * a.u()? / a.value().filter(|v| *v > 0.0)?)
+    });
+    let relative: Vec<f64> = relative.collect();
+    let seen: Vec<f64> = blanks.iter().filter_map(|r| r.amount.as_ref()?.value()).collect();
+    let limit = match (significant(low, 3), significant(high, 3)) {
+        _ if low > high => none("not stated"),
+        (low, high) if low == high => text(low),
+        (low, high) => text(format!("{low} to {high}")),
     };
-    Some(section("Reported results", vec![Block::Table(table)]))
+    vec![
+        text(analyte),
+        text(unit),
+        text(waters.len().to_string()),
+        text(below.to_string()),
+        limit,
+        spread(&relative).map_or(none("not stated"), |(m, _)| text(significant(m, 2))),
+        if blanks.is_empty() { none("none") } else { text(format!("{} of {}", seen.len(), blanks.len())) },
+        number(seen.iter().copied().reduce(f64::max), 2),
+    ]
 }
 
 fn results_section(all: &[Listed]) -> Section {
@@ -422,11 +439,12 @@ fn results_section(all: &[Listed]) -> Section {
         return section("All results", vec![Block::Text(sentence)]);
     }
     let mut blocks = vec![Block::Text("Newest revision of every result, evidence included. Where not detected the upper bound stands, net values are in data/results.csv.".into())];
-    let mut by_analyte: BTreeMap<(&str, &str, &str), Vec<&Listed>> = BTreeMap::new();
+    let mut by_analyte: BTreeMap<(&str, &str, &str, String), Vec<&Listed>> = BTreeMap::new();
     for r in all {
-        by_analyte.entry((&r.analyte, &r.isotopes, &r.resolution)).or_default().push(r);
+        let unit = super::unit(r);
+        by_analyte.entry((&r.analyte, &r.isotopes, &r.resolution, unit)).or_default().push(r);
     }
-    for ((analyte, isotopes, resolution), rows) in by_analyte {
+    for ((analyte, isotopes, resolution, _), rows) in by_analyte {
         let what = [analyte, isotopes, resolution].iter().filter(|t| !t.is_empty()).copied().collect::<Vec<_>>();
         blocks.push(Block::Table(results_table(&what.join(" "), &rows)));
     }
@@ -434,41 +452,51 @@ fn results_section(all: &[Listed]) -> Section {
 }
 
 fn results_table(what: &str, rows: &[&Listed]) -> Table {
-    let amount = |a: &Option<Amount>, k: f64| match a {
-        Some(amount) => Cell::Amount { amount: amount.clone(), k },
-        None => none("–"),
+    let shown = |a: Option<&Amount>| -> [Cell; 2] {
+        match a {
+            None => [none("–"), none("–")],
+            Some(Amount::Measured(m)) => pair(m),
+            Some(Amount::Below(b)) => [text(format!("< {}", significant(b.limit, 2))), none("–")],
+            Some(Amount::Above(b)) => [text(format!("> {}", significant(b.limit, 2))), none("–")],
+            Some(a) => [number(a.value(), 3), none("not stated")],
+        }
     };
     let row = |r: &&Listed| {
+        let [value, u] = shown(r.amount.as_ref());
+        let [gross, _] = shown(r.gross.as_ref());
+        let [blank, _] = shown(r.blank.as_ref());
         vec![
             text(&r.bottle),
-            text(&r.kind),
-            text(r.state.word()),
-            r.amount.as_ref().map_or(none("limit not stated"), |a| Cell::Amount {
-                amount: a.clone(),
-                k: r.coverage_k.unwrap_or(2.0),
-            }),
-            amount(&r.gross, 2.0),
-            amount(&r.blank, 2.0),
+            text(r.kind.replace('-', " ")),
+            text(r.state.word().replace('-', " ")),
+            value,
+            u,
+            gross,
+            blank,
             number(r.critical_value, 2),
             number(r.detection_limit, 2),
             word(r).map_or(none("evidence"), Cell::Verdict),
         ]
     };
+    let unit = rows.first().map_or_else(String::new, |r| super::unit(r));
+    let columns = [
+        ("result", unit.as_str()),
+        ("u", unit.as_str()),
+        ("gross", unit.as_str()),
+        ("blank", unit.as_str()),
+        ("L_C", unit.as_str()),
+        ("L_D", unit.as_str()),
+    ];
+    let words = |heading: &str| Column::words(heading);
     Table {
         caption: format!("{what}: results with blank, limits and verdict"),
-        columns: vec![
-            Column::words("bottle"),
-            Column::words("kind"),
-            Column::words("state"),
-            Column::words("result"),
-            Column::words("gross"),
-            Column::words("blank taken off"),
-            Column::numbers("L_C", ""),
-            Column::numbers("L_D", ""),
-            Column::words("verdict"),
-        ],
+        columns: [words("bottle"), words("kind"), words("state")]
+            .into_iter()
+            .chain(columns.map(|(heading, unit)| Column::numbers(heading, unit)))
+            .chain([words("verdict")])
+            .collect(),
         rows: rows.iter().map(row).collect(),
-        notes: vec!["L_C and L_D in the unit of the result, net scale.".into()],
+        notes: vec!["u: standard uncertainty, k = 1. <: not detected, the number is the upper bound. L_C, L_D: net scale.".into()],
     }
 }
 
