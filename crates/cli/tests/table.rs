@@ -56,8 +56,29 @@ fn one_bad_row_hides_no_other_and_the_status_tells() {
 }
 
 #[test]
-fn a_table_is_written_as_csv_only() {
-    let done = on_table(&examples("majors.csv"), &examples("speciation.toml"), Path::new("out.parquet"));
+fn a_table_as_parquet_holds_the_numbers_of_the_csv() {
+    let dir = tempfile::tempdir().unwrap();
+    let (table, columns) = (dir.path().join("out.csv"), dir.path().join("out.parquet"));
+    for out in [&table, &columns] {
+        let done = on_table(&examples("majors.csv"), &examples("speciation.toml"), out);
+        assert!(done.status.success(), "{}", String::from_utf8_lossy(&done.stderr));
+    }
+    let file = std::fs::read(&columns).unwrap();
+    assert!(file.starts_with(b"PAR1") && file.ends_with(b"PAR1"));
+    let holds = |part: &[u8]| file.windows(part.len()).any(|w| w == part);
+    let rows = read(&table);
+    // Numbers stand in a row, eight bytes each, as binary64 with the lowest byte first.
+    for column in [1, 2] {
+        let numbers: Vec<f64> = rows.iter().filter_map(|r| r[column].parse().ok()).collect();
+        let bytes: Vec<u8> = numbers.iter().flat_map(|x| x.to_le_bytes()).collect();
+        assert!(numbers.len() > 5 && holds(&bytes), "column {column}");
+    }
+    assert!(holds(rows[0][0].as_bytes()));
+}
+
+#[test]
+fn a_table_is_written_as_csv_or_parquet_only() {
+    let done = on_table(&examples("majors.csv"), &examples("speciation.toml"), Path::new("out.xlsx"));
     assert_eq!(done.status.code(), Some(2));
-    assert!(String::from_utf8_lossy(&done.stderr).contains(".csv"));
+    assert!(String::from_utf8_lossy(&done.stderr).contains(".csv or .parquet"));
 }

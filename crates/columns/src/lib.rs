@@ -248,9 +248,7 @@ impl<W: Write> Writer<W> {
             out
         };
         let rows = column.there.len() as i32;
-        let data = |encoding| {
-            Struct::default().i32(1, rows).i32(2, encoding).i32(3, RLE).i32(4, RLE)
-        };
+        let data = |encoding| Struct::default().i32(1, rows).i32(2, encoding).i32(3, RLE).i32(4, RLE);
         match &column.values {
             Values::Text(texts) => {
                 let distinct = texts.numbers.len() as u32;

@@ -140,9 +140,7 @@ pub fn table_schema(path: &str) -> Option<Value> {
 }
 
 fn readable_schema(table: &Readable) -> Value {
-    let key = |name: &str, to: &str, column: &str| {
-        json!({"fields": name, "reference": {"resource": format!("{to}.csv"), "fields": column}})
-    };
+    let key = |name: &str, to: &str, column: &str| json!({"fields": name, "reference": {"resource": format!("{to}.csv"), "fields": column}});
     let mut out = json!({
         "fields": table.fields.iter().map(|f| readable_field(f, table.key)).collect::<Vec<_>>(),
         "missingValues": [""],
@@ -271,7 +269,9 @@ pub fn ro_crate(whole: &Whole, files: &[Entry], options: &Options) -> Value {
             "creator": id("#limpid"), "mentions": id("#export"),
         }),
         json!({
-            "@id": "#limpid", "@type": "SoftwareApplication", "name": "Limpid", "softwareVersion": ENGINE,
+            "@id": "#limpid", "@type": "SoftwareApplication", "name": "Limpid", "version": ENGINE,
+            // An address that names the version and leads nowhere: the program has no page of its own.
+            "url": format!("urn:limpid:engine:{}", crate::observations::percent(ENGINE)),
             "description": "Keeps the case for each number: from the sentence in the report back to the counts on the detector",
         }),
         json!({
@@ -317,16 +317,15 @@ fn file_entity(f: &Entry) -> Value {
 
 /// The licence as the crate refers to it, and its entity.
 fn licence(options: &Options) -> (Value, Option<Value>) {
-    let entity = |id: &str, name: &str, about: &str| {
-        json!({"@id": id, "@type": "CreativeWork", "name": name, "description": about})
-    };
+    let entity = |id: &str, name: &str, about: &str| json!({"@id": id, "@type": "CreativeWork", "name": name, "description": about});
     match options.licence.as_deref() {
         Some(url) if url.contains("://") => {
             (json!({"@id": url}), Some(entity(url, url, "Licence of this data package, as its holders state it")))
         }
-        Some(name) => {
-            (json!({"@id": "#licence"}), Some(entity("#licence", name, "Licence of this data package, as its holders state it")))
-        }
+        Some(name) => (
+            json!({"@id": "#licence"}),
+            Some(entity("#licence", name, "Licence of this data package, as its holders state it")),
+        ),
         None => {
             let about = "The holders of the record have stated no licence: ask them before reuse";
             (json!({"@id": "#licence"}), Some(entity("#licence", "No licence stated", about)))

@@ -39,7 +39,11 @@ type Part = (String, &'static str, Vec<Line>);
 fn parts() -> Vec<Part> {
     let readable = describe::READABLE.iter().map(|t| (format!("{}.csv", t.name), t.about, readable(t)));
     let event = ("event", "Every act: canonical JSON, chained by hash.");
-    let chain = [("id", "whole number", "Row"), ("body", "JSON", "The act"), ("hash", "bytes, hexadecimal", "BLAKE3 of the hash before and the body")];
+    let chain = [
+        ("id", "whole number", "Row"),
+        ("body", "JSON", "The act"),
+        ("hash", "bytes, hexadecimal", "BLAKE3 of the hash before and the body"),
+    ];
     let line = |(column, holds, about): (&str, &str, &str)| Line {
         column: column.into(),
         holds: holds.into(),

@@ -165,7 +165,8 @@ impl Observations {
         self.set("Datastreams", streams.iter().enumerate().map(|(at, d)| datastream(d, at + 1)))?;
         self.out.extend(b"}\n");
         self.sink.all(&self.out)?;
-        let about = "Results of well water as entities of OGC SensorThings API 1.1 (Observations, Measurements and Samples).";
+        let about =
+            "Results of well water as entities of OGC SensorThings API 1.1 (Observations, Measurements and Samples).";
         folder.keep(self.sink, "application/json", about)
     }
 

@@ -127,7 +127,10 @@ impl Provenance {
         self.each(events.iter().map(activity))?;
         self.each(store.runs()?.iter().map(|r| {
             let label = format!("instrument session {}", r.name);
-            (format!("rec:run/{}", r.id), timed(json!({"prov:label": label}), "prov:startTime", r.started_at.as_deref()))
+            (
+                format!("rec:run/{}", r.id),
+                timed(json!({"prov:label": label}), "prov:startTime", r.started_at.as_deref()),
+            )
         }))?;
         self.section("agent");
         self.each(agents.iter().map(|(name, id)| (id.clone(), agent(name, id))))?;
@@ -164,7 +167,8 @@ impl Provenance {
         let files = store.raw_files()?;
         self.each(files.iter().map(|f| {
             let path = crate::record::raw_path(f.id, &f.name);
-            let value = json!({"prov:label": f.name, "prov:atLocation": path, "rec:blake3": crate::folder::hex(&f.hash)});
+            let value =
+                json!({"prov:label": f.name, "prov:atLocation": path, "rec:blake3": crate::folder::hex(&f.hash)});
             (format!("rec:raw_file/{}", f.id), value)
         }))?;
         self.each(counts.keys().map(|run| (format!("rec:counts/{run}"), json!({"prov:label": "counts of a run"}))))?;
@@ -197,8 +201,7 @@ impl Provenance {
 
     /// What was derived from what.
     fn derived(&mut self, store: &Store, counts: &BTreeMap<i64, BTreeSet<i64>>) -> Result<(), Error> {
-        let runs: HashMap<i64, i64> =
-            store.list::<VialRun>(&Filter::all())?.into_iter().map(|v| (v.0, v.1)).collect();
+        let runs: HashMap<i64, i64> = store.list::<VialRun>(&Filter::all())?.into_iter().map(|v| (v.0, v.1)).collect();
         self.section("wasDerivedFrom");
         self.each(counts.iter().flat_map(|(run, files)| {
             files.iter().map(move |file| {

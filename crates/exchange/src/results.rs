@@ -5,9 +5,9 @@
 //! A non-detect has no `value`: `censor` says `below` and `limit` below what. Where the program
 //! derived it, `net` keeps the net value, negative ones too.
 
+use crate::Error;
 use crate::record::raw_path;
 use crate::tables::{Field, Readable, RowOut};
-use crate::Error;
 use programme::model::ResultRow;
 use programme::results::{Listed, Lists};
 use programme::store::{Filter, Store, StoreError};
@@ -36,7 +36,8 @@ pub const RESULTS: Readable = Readable {
             "Detection state",
         )
         .always(),
-        Field::word("censor", &["equal", "below", "above"], "Whether `value` holds, or `limit` below or above which").always(),
+        Field::word("censor", &["equal", "below", "above"], "Whether `value` holds, or `limit` below or above which")
+            .always(),
         Field::in_unit("value", "Value, where one may be said"),
         Field::in_unit("u", "Its standard uncertainty"),
         Field::number("k", "1", "Coverage factor of the 95 % interval value ± k·u"),

@@ -171,4 +171,3 @@ fn hand_out(store: &Store, senders: Vec<SyncSender<Block>>) -> Result<u64, Error
     send(&mut block);
     Ok(count)
 }
-

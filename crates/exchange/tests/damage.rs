@@ -140,7 +140,10 @@ fn a_cell_that_its_column_cannot_hold_is_named_by_row_and_column() {
     let (_guard, at) = package();
     edit(&at, "record/well_section.csv", |t| t.replacen("screen", "sieve", 1));
     let words = refused(&at);
-    assert!(words.starts_with("record/well_section.csv, row 2, column kind: found \"sieve\", expected one of casing"), "{words}");
+    assert!(
+        words.starts_with("record/well_section.csv, row 2, column kind: found \"sieve\", expected one of casing"),
+        "{words}"
+    );
 }
 
 #[test]

@@ -4,7 +4,7 @@
 
 mod common;
 
-use common::{Awkward, dumped, fill, files_of, folder, info, texts};
+use common::{Awkward, dumped, files_of, fill, folder, info, texts};
 use exchange::{Options, read, write};
 use programme::schema::TABLES;
 use programme::store::{AmendmentIn, Cell, Store, StoreError};
@@ -65,7 +65,14 @@ fn corrections_and_files_of_many_parts_come_back() {
             common::keep(act, "large.bin", &large)?;
             common::keep(act, "../empty = odd name?.csv", b"")?;
             let new = Some("=2+2, \"rinsed\"\r\n");
-            act.amend(&AmendmentIn { table: "bottle", row: 1, column: "note", new, why: "'typed wrongly", person: Some(1) })
+            act.amend(&AmendmentIn {
+                table: "bottle",
+                row: 1,
+                column: "note",
+                new,
+                why: "'typed wrongly",
+                person: Some(1),
+            })
         })
         .unwrap();
     round_trip(&store, &at);

@@ -37,7 +37,10 @@ pub fn read_back(address: &str, package: &Path) -> Result<(), Failure> {
     let back = exchange::read(package, address)?;
     say!(
         "{address}: {} events, {} rows, {} raw files, each what its event says; head {}",
-        back.events, back.rows, back.files, back.head
+        back.events,
+        back.rows,
+        back.files,
+        back.head
     );
     Ok(())
 }

@@ -66,7 +66,11 @@ fn ends_in(path: &Path, ending: &str) -> bool {
 enum Answers<'a> {
     Csv(csv::Writer<Box<dyn Write>>),
     /// A column's kind is known only when all rows are: they are kept until the end.
-    Parquet { path: &'a Path, head: Vec<String>, rows: Vec<Vec<Value>> },
+    Parquet {
+        path: &'a Path,
+        head: Vec<String>,
+        rows: Vec<Vec<Value>>,
+    },
 }
 
 impl<'a> Answers<'a> {

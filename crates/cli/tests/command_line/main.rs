@@ -9,4 +9,5 @@ mod demo;
 mod desk;
 mod documents;
 mod outside;
+mod package;
 mod record;

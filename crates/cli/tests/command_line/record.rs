@@ -149,7 +149,10 @@ fn report_and_export_write_what_they_name() {
     let pdf = |p| fs::read(p).unwrap();
     assert!(pdf(desk.path("told/report.pdf")) == pdf(demo().join("report/report.pdf")), "the demo's report, again");
     let named = desk.run(&["export", "sallow-levels.sqlite", "--out", "data"]).done();
-    for line in named.lines() {
+    let (files, summary) = named.trim_end().rsplit_once('\n').unwrap();
+    assert!(summary.contains(&desk.head("sallow-levels.sqlite")), "{summary}");
+    assert!(files.lines().all(|l| desk.path(l).is_file()), "{files}");
+    for line in files.lines().filter(|l| l.matches('/').count() == 1 && l.ends_with(".csv")) {
         let mut table = csv::Reader::from_path(desk.path(line)).unwrap();
         let rows: Vec<_> = table.records().collect::<Result<_, _>>().unwrap();
         assert!(!rows.is_empty(), "{line} is empty");

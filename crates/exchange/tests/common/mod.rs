@@ -35,8 +35,31 @@ pub struct Awkward {
 impl Default for Awkward {
     fn default() -> Self {
         let texts = [
-            "", "'", "''", "=1+1", "+1", "-1", "@SUM(A1)", "\t=x", "\r", "\n", "a,b", "\"", "'\"\r\n\"'", " lead ", "NULL", "0012",
-            "1E5", "µg/L ≤ ½ 水", "\u{feff}bom", "＝1", "a\u{2028}b", "a\rb", "true", "NaN", "\\",
+            "",
+            "'",
+            "''",
+            "=1+1",
+            "+1",
+            "-1",
+            "@SUM(A1)",
+            "\t=x",
+            "\r",
+            "\n",
+            "a,b",
+            "\"",
+            "'\"\r\n\"'",
+            " lead ",
+            "NULL",
+            "0012",
+            "1E5",
+            "µg/L ≤ ½ 水",
+            "\u{feff}bom",
+            "＝1",
+            "a\u{2028}b",
+            "a\rb",
+            "true",
+            "NaN",
+            "\\",
         ];
         let numbers =
             [0.1, -0.0, 5e-324, f64::MAX, f64::MIN_POSITIVE, -1.5, 1e21, 1e-7, 9_007_199_254_740_993.0, 1.0 / 3.0];
@@ -154,7 +177,9 @@ fn value(table: &Table, column: &Column, n: i64, source: &mut Source) -> Owned {
         Kind::Row(other) if other == table.name => Owned::Integer(n.max(1)),
         Kind::Row(_) => Owned::Integer(n + 1),
         Kind::Real => Owned::Real(source.number()),
-        Kind::Json if table.name == "derivation" => Owned::Text("{\"method\":\"=x\",\"sources\":[],\"nodes\":[]}".into()),
+        Kind::Json if table.name == "derivation" => {
+            Owned::Text("{\"method\":\"=x\",\"sources\":[],\"nodes\":[]}".into())
+        }
         Kind::Json => Owned::Text("[]".into()),
         Kind::Blob => Owned::Blob((0..32).map(|i| (n + i) as u8).collect()),
         Kind::Unit => Owned::Text("ng/L".into()),

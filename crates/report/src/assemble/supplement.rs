@@ -178,9 +178,11 @@ fn performance_table(run: &ReducedRun, unit: &str) -> Table {
             mean_of(&recovery, 3),
             spread(&levels).map_or(none("–"), |(m, _)| text(significant(m, 2))),
             text(significant(100.0 * a.between_vials, 2)),
-            pairs.iter().copied().reduce(f64::max).map_or(none("no pair"), |m| {
-                text(format!("{} ({})", significant(m, 2), pairs.len()))
-            }),
+            pairs
+                .iter()
+                .copied()
+                .reduce(f64::max)
+                .map_or(none("no pair"), |m| text(format!("{} ({})", significant(m, 2), pairs.len()))),
             mean_of(&trueness, 3),
             text(interference(run, a)),
             spread(&relative).map_or(none("–"), |(m, _)| text(significant(m, 2))),
@@ -248,8 +250,7 @@ fn blanks(run: &ReducedRun) -> Section {
     let values = |a: &AnalyteSummary, role: Role| -> Vec<f64> {
         run.results.iter().filter(|r| r.analyte == a.analyte && r.role == role).map(|r| r.gross.value).collect()
     };
-    let shown: Vec<_> =
-        KINDS.into_iter().filter(|(role, _)| run.results.iter().any(|r| r.role == *role)).collect();
+    let shown: Vec<_> = KINDS.into_iter().filter(|(role, _)| run.results.iter().any(|r| r.role == *role)).collect();
     let rows = run
         .analytes
         .iter()
@@ -496,7 +497,10 @@ fn results_table(what: &str, rows: &[&Listed]) -> Table {
             .chain([words("verdict")])
             .collect(),
         rows: rows.iter().map(row).collect(),
-        notes: vec!["u: standard uncertainty, k = 1. <: not detected, the number is the upper bound. L_C, L_D: net scale.".into()],
+        notes: vec![
+            "u: standard uncertainty, k = 1. <: not detected, the number is the upper bound. L_C, L_D: net scale."
+                .into(),
+        ],
     }
 }
 
