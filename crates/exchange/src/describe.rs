@@ -65,6 +65,7 @@ impl Whole {
         Ok(Self { title, description, head, events, persons, schema: VERSIONS.last().map_or(0, |v| v.0) })
     }
 
+    /// Time of the last act. An RO-Crate must have a date; a record without any act has none to give.
     fn date(&self) -> &str {
         self.events.last().map_or("1970-01-01", |e| e.at.as_str())
     }

@@ -73,7 +73,7 @@ fn one_changed_byte_of_any_file_is_named() {
 #[test]
 fn a_value_changed_with_its_sum_is_found_by_the_chain() {
     let (_guard, at) = package();
-    edit(&at, "record/bottle.csv", |t| t.replace("0.1", "0.2"));
+    edit(&at, "record/bottle.csv", |t| t.replace("1e-7", "2e-7"));
     let words = refused(&at);
     assert!(words.contains("bottle, rows 1 to 3 of event 1: altered"), "{words}");
 }

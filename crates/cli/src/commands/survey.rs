@@ -109,8 +109,10 @@ impl<'a> Answers<'a> {
 /// Writes the answers as Parquet: numbers where all of a column are numbers, else text.
 fn parquet(path: &Path, head: Vec<String>, rows: &[Vec<Value>]) -> Result<(), Failure> {
     let kind = |j: usize| {
-        let mut there = rows.iter().filter_map(|r| r.get(j)).filter(|v| !v.is_null());
-        if there.all(Value::is_number) { columns::Kind::Number } else { columns::Kind::Text }
+        let mut there = rows.iter().filter_map(|r| r.get(j)).filter(|v| !v.is_null()).peekable();
+        // A column without any value is text: most often it says why there is none.
+        let numbers = there.peek().is_some() && there.all(Value::is_number);
+        if numbers { columns::Kind::Number } else { columns::Kind::Text }
     };
     let fields: Vec<columns::Field> = head
         .into_iter()
