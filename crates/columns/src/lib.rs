@@ -188,7 +188,7 @@ impl<W: Write> Writer<W> {
         let units = fields.iter().filter(|f| !f.unit.is_empty());
         let units = units.map(|f| (format!("unit:{}", f.name), f.unit.clone()));
         let about = about.iter().map(|(k, v)| ((*k).to_owned(), (*v).to_owned())).chain(units).collect();
-        Ok(Self { to, at: MAGIC.len() as i64, fields, about, columns, column: 0, rows: 0, groups: vec![] })
+        Ok(Self { to, at: long(MAGIC.len()), fields, about, columns, column: 0, rows: 0, groups: vec![] })
     }
 
     /// The next value of the row.
@@ -226,7 +226,7 @@ impl<W: Write> Writer<W> {
 
     /// Writes the group of rows that is there, and where it stands.
     fn group(&mut self) -> Result<(), Error> {
-        let rows = self.columns.first().map_or(0, |c| c.there.len()) as i64;
+        let rows = long(self.columns.first().map_or(0, |c| c.there.len()));
         let (mut chunks, mut total) = (vec![], 0);
         for at in 0..self.columns.len() {
             let column = std::mem::replace(&mut self.columns[at], empty(self.fields[at].kind));
@@ -247,15 +247,15 @@ impl<W: Write> Writer<W> {
             out[..4].copy_from_slice(&bytes.to_le_bytes());
             out
         };
-        let rows = column.there.len() as i32;
+        let rows = short(column.there.len());
         let data = |encoding| Struct::default().i32(1, rows).i32(2, encoding).i32(3, RLE).i32(4, RLE);
         match &column.values {
             Values::Text(texts) => {
-                let distinct = texts.numbers.len() as u32;
-                let about = Struct::default().i32(1, distinct as i32).i32(2, PLAIN);
+                let distinct = texts.numbers.len();
+                let about = Struct::default().i32(1, short(distinct)).i32(2, PLAIN);
                 self.page(at, DICTIONARY_PAGE, (7, about), &[&texts.dictionary])?;
                 let data_at = self.at;
-                let width = runs::width(distinct.saturating_sub(1));
+                let width = runs::width(distinct.saturating_sub(1) as u32);
                 let mut indices = vec![width as u8];
                 runs::encode(&mut indices, &texts.indices, width);
                 self.page(at, DATA_PAGE, (5, data(RLE_DICTIONARY)), &[&levels, &indices])?;
@@ -274,7 +274,7 @@ impl<W: Write> Writer<W> {
         let header = Struct::default().i32(1, kind).i32(2, size).i32(3, size).of(about.0, about.1).bytes();
         for part in std::iter::once(header.as_slice()).chain(parts.iter().copied()) {
             self.to.write_all(part)?;
-            self.at += part.len() as i64;
+            self.at += long(part.len());
         }
         Ok(())
     }
@@ -287,7 +287,7 @@ impl<W: Write> Writer<W> {
         if self.columns.iter().any(|c| !c.there.is_empty()) {
             self.group()?;
         }
-        let root = Struct::default().text(4, "table").i32(5, self.fields.len() as i32);
+        let root = Struct::default().text(4, "table").i32(5, short(self.fields.len()));
         let schema = std::iter::once(root).chain(self.fields.iter().map(about_field)).collect();
         let pair = |(key, value): &(String, String)| Struct::default().text(1, key).text(2, value);
         let about = self.about.iter().map(pair).collect();
@@ -304,6 +304,16 @@ impl<W: Write> Writer<W> {
         self.to.write_all(MAGIC)?;
         Ok(self.to)
     }
+}
+
+/// A length in bytes or rows.
+fn long(n: usize) -> i64 {
+    i64::try_from(n).expect("a length in memory is under 2^63")
+}
+
+/// A number of columns, or of rows of one group.
+fn short(n: usize) -> i32 {
+    i32::try_from(n).expect("a group has at most 65,536 rows, and a table fewer columns")
 }
 
 fn empty(kind: Kind) -> Column {

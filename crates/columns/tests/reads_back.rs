@@ -195,7 +195,8 @@ fn column(file: &[u8], about: &Thrift) -> Vec<Option<Vec<u8>>> {
             let n = from.u32();
             dictionary.push(from.take(n).to_vec());
         }
-        assert_eq!(begin as i64 + about.at(7).number() - from.0.len() as i64, about.at(9).number());
+        let read = about.at(7).number() as usize - from.0.len();
+        assert_eq!(begin + read, about.at(9).number() as usize);
     }
     let header = from.thrift(12);
     let page = header.at(5);
@@ -229,16 +230,18 @@ fn read(file: &[u8]) -> Vec<Row> {
     assert_eq!(about, [("head", "abc"), ("unit:lead", "ng/L")]);
     let mut out = vec![];
     for group in footer.at(4).list() {
-        let columns: Vec<_> = group.at(1).list().iter().map(|c| column(file, c.at(3))).collect();
-        let eight = |b: &Vec<u8>| <[u8; 8]>::try_from(b.as_slice()).unwrap();
-        for row in 0..group.at(3).number() as usize {
+        let columns: Vec<Vec<Option<Vec<u8>>>> = group.at(1).list().iter().map(|c| column(file, c.at(3))).collect();
+        let eight = |b: &[u8]| <[u8; 8]>::try_from(b).unwrap();
+        let [texts, wholes, numbers] = columns.try_into().expect("three columns");
+        assert_eq!(texts.len(), group.at(3).number() as usize);
+        for ((text, whole), number) in texts.into_iter().zip(wholes).zip(numbers) {
             out.push((
-                columns[0][row].clone().map(|b| String::from_utf8(b).unwrap()),
-                columns[1][row].as_ref().map(|b| i64::from_le_bytes(eight(b))),
-                columns[2][row].as_ref().map(|b| f64::from_le_bytes(eight(b))),
+                text.map(|b| String::from_utf8(b).unwrap()),
+                whole.map(|b| i64::from_le_bytes(eight(&b))),
+                number.map(|b| f64::from_le_bytes(eight(&b))),
             ));
         }
     }
-    assert_eq!(out.len() as i64, footer.at(3).number());
+    assert_eq!(out.len(), footer.at(3).number() as usize);
     out
 }

@@ -102,7 +102,7 @@ pub fn hex(cell: &str) -> Option<Vec<u8>> {
 }
 
 /// The value that a cell stands for, where its column holds such; bytes are read by [`hex`].
-pub fn parse<'a>(kind: Kind, cell: &'a str) -> Option<Cell<'a>> {
+pub fn parse(kind: Kind, cell: &str) -> Option<Cell<'_>> {
     if cell.is_empty() {
         return Some(Cell::Null);
     }

@@ -153,7 +153,10 @@ impl Folder {
     pub fn finish(mut self, target: &Path) -> Result<Vec<Entry>, Error> {
         let entries = self.entries();
         for (name, sum) in [(SHA256SUMS, sha256_of as fn(&Entry) -> &str), (BLAKE3SUMS, blake3_of)] {
-            let lines: String = entries.iter().map(|e| format!("{}  {}\n", sum(e), e.path)).collect();
+            let mut lines = String::new();
+            for e in &entries {
+                lines.extend([sum(e), "  ", &e.path, "\n"]);
+            }
             let path = self.unfinished.join(name);
             fs::write(&path, lines).map_err(Error::io("writing", path))?;
         }

@@ -14,7 +14,7 @@
 use crate::Error;
 use crate::folder::{Folder, Sink};
 use crate::results::One;
-use programme::model::{Bottle, Site, Well};
+use programme::model::{Bottle, Site, VerdictWord, Well};
 use programme::store::{Filter, Store};
 use quantity::Amount;
 use serde_json::{Value, json};
@@ -234,7 +234,7 @@ fn observation(out: &mut Vec<u8>, one: &One, stream: usize) {
     member(out, "reportingLimit", r.reporting_limit);
     member(out, "blank", r.blank.as_ref().and_then(Amount::value));
     member(out, "uBlank", r.blank.as_ref().and_then(Amount::u));
-    text(out, "verdict", r.verdict.map(|v| v.word()));
+    text(out, "verdict", r.verdict.map(VerdictWord::word));
     out.extend(b"},\"parameters\":{\"result\":");
     quoted(out, &r.result);
     text(out, "remark", r.remark.as_deref());

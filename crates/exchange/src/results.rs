@@ -8,11 +8,11 @@
 use crate::Error;
 use crate::record::raw_path;
 use crate::tables::{Field, Readable, RowOut};
-use programme::model::ResultRow;
+use programme::model::{ResultRow, VerdictWord};
 use programme::results::{Listed, Lists};
 use programme::store::{Filter, Store, StoreError};
 use quantity::Amount;
-use std::collections::HashMap;
+use std::collections::BTreeMap;
 
 /// The table.
 pub const RESULTS: Readable = Readable {
@@ -124,7 +124,7 @@ fn one(lists: &Lists, r: ResultRow) -> Result<One, Error> {
 ///
 /// # Errors
 /// The store cannot be read.
-pub fn raw_paths(store: &Store) -> Result<HashMap<i64, String>, Error> {
+pub fn raw_paths(store: &Store) -> Result<BTreeMap<i64, String>, Error> {
     Ok(store.raw_files()?.into_iter().map(|f| (f.id, raw_path(f.id, &f.name))).collect())
 }
 
@@ -132,7 +132,7 @@ pub fn raw_paths(store: &Store) -> Result<HashMap<i64, String>, Error> {
 ///
 /// # Errors
 /// What takes it fails.
-pub fn row(out: &mut impl RowOut, one: &One, files: &HashMap<i64, String>) -> Result<(), Error> {
+pub fn row(out: &mut impl RowOut, one: &One, files: &BTreeMap<i64, String>) -> Result<(), Error> {
     let r = &one.listed;
     out.text(r.result.as_str())?;
     out.text(r.bottle.as_str())?;
@@ -172,7 +172,7 @@ pub fn row(out: &mut impl RowOut, one: &One, files: &HashMap<i64, String>) -> Re
     out.number(share.map(|s| s.share))?;
     out.number(share.map(|s| s.low))?;
     out.number(share.map(|s| s.high))?;
-    out.text(r.verdict.map(|v| v.word()))?;
+    out.text(r.verdict.map(VerdictWord::word))?;
     match r.reasons.as_slice() {
         [] => out.text(None)?,
         [reason] => out.text(reason.as_str())?,

@@ -117,7 +117,9 @@ fn parts(store: &Store, folder: &Folder) -> Result<(u64, u64), Error> {
             each(blocks, |one| provenance.add(one))?;
             Ok(provenance)
         }));
-        let results = hand_out(store, senders);
+        let results = hand_out(store, &senders);
+        // No more blocks: the threads come to their end.
+        drop(senders);
         joined(to_csv)?;
         joined(to_parquet)?;
         joined(to_observations)?.end(store, folder)?;
@@ -151,11 +153,11 @@ fn joined<T>(handle: thread::ScopedJoinHandle<Result<T, Error>>) -> Result<T, Er
 }
 
 /// Reads the results once and hands them to every file.
-fn hand_out(store: &Store, senders: Vec<SyncSender<Block>>) -> Result<u64, Error> {
+fn hand_out(store: &Store, senders: &[SyncSender<Block>]) -> Result<u64, Error> {
     let (mut block, mut count) = (Vec::with_capacity(BLOCK), 0);
     let send = |block: &mut Vec<One>| {
         let full = Arc::new(std::mem::replace(block, Vec::with_capacity(BLOCK)));
-        for to in &senders {
+        for to in senders {
             // A file whose thread has ended says itself why.
             let _ = to.send(Arc::clone(&full));
         }

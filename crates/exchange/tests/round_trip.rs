@@ -59,7 +59,7 @@ fn corrections_and_files_of_many_parts_come_back() {
     let mut store = Store::create(at.join("programme.limpid")).unwrap();
     fill(&mut store, &Awkward::default());
     // More than one part of 4 MiB, and a file without a byte.
-    let large: Vec<u8> = (0..9_000_000_u32).map(|i| (i * 2_654_435_761 >> 13) as u8).collect();
+    let large: Vec<u8> = (0..9_000_000_u32).map(|i| (i.wrapping_mul(2_654_435_761) >> 13) as u8).collect();
     store
         .act(&info("amendment"), |act| {
             common::keep(act, "large.bin", &large)?;

@@ -64,7 +64,7 @@ fn ends_in(path: &Path, ending: &str) -> bool {
 
 /// Where the answers go.
 enum Answers<'a> {
-    Csv(csv::Writer<Box<dyn Write>>),
+    Csv(Box<csv::Writer<Box<dyn Write>>>),
     /// A column's kind is known only when all rows are: they are kept until the end.
     Parquet {
         path: &'a Path,
@@ -77,7 +77,7 @@ impl<'a> Answers<'a> {
     fn begin(path: Option<&'a Path>) -> Result<Self, Failure> {
         match path {
             Some(path) if ends_in(path, "parquet") => Ok(Self::Parquet { path, head: vec![], rows: vec![] }),
-            path => Ok(Self::Csv(writer(path)?)),
+            path => Ok(Self::Csv(Box::new(writer(path)?))),
         }
     }
 

@@ -365,9 +365,12 @@ fn budgets(run: &ReducedRun) -> Section {
     section(&format!("Budgets, run {}", run.name), vec![Block::Table(table)])
 }
 
+/// Results by analyte and unit.
+type ByAnalyte<'a> = BTreeMap<(String, String), Vec<&'a Listed>>;
+
 /// What laboratories reported as concentrations: no counts, so no line and no budget of ours.
 fn reported(all: &[Listed]) -> Option<Section> {
-    let mut groups: BTreeMap<(String, String), BTreeMap<(String, String), Vec<&Listed>>> = BTreeMap::new();
+    let mut groups: BTreeMap<(String, String), ByAnalyte> = BTreeMap::new();
     for r in all.iter().filter(|r| r.gross.is_none() && r.amount.is_some()) {
         let or = |t: &Option<String>| t.clone().unwrap_or_else(|| "not stated".into());
         let group = groups.entry((or(&r.laboratory), or(&r.method))).or_default();
@@ -384,7 +387,7 @@ fn reported(all: &[Listed]) -> Option<Section> {
     Some(section("Reported results", blocks))
 }
 
-fn reported_table(laboratory: &str, analytes: BTreeMap<(String, String), Vec<&Listed>>) -> Table {
+fn reported_table(laboratory: &str, analytes: ByAnalyte) -> Table {
     let rows = analytes.into_iter().map(|((analyte, unit), rows)| reported_row(analyte, unit, rows)).collect();
     Table {
         caption: format!("What {laboratory} reported"),
