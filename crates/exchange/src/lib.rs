@@ -1,10 +1,10 @@
 //! The open data package of a programme: written, and read back into a programme of its own.
 //!
-//! In: a store. Out: a folder that others can use without this program ([`write`]), whole or not at
+//! In: a store. Out: a folder that others can use without this program ([`write()`]), whole or not at
 //! all: tables as CSV with a Frictionless Data Package (Table Schema), results as Parquet,
 //! observations as SensorThings entities, provenance in W3C PROV terms, an RO-Crate that describes
 //! every file, the raw files as they came, and the sums of all (SHA-256, BLAKE3).
-//! Back: [`read`] makes a programme with the same rows, the same raw files and the same event chain;
+//! Back: [`read()`] makes a programme with the same rows, the same raw files and the same event chain;
 //! nothing is kept where one byte differs.
 //!
 //! * [`cell`] — how a value is written as text: nothing that a spreadsheet would run;

@@ -30,6 +30,8 @@ pub struct Awkward {
     pub file: Vec<u8>,
     /// Each round adds rows with other names.
     pub round: i64,
+    /// Newest version of the schema whose tables and columns are filled.
+    pub schema: u32,
 }
 
 impl Default for Awkward {
@@ -68,6 +70,7 @@ impl Default for Awkward {
             numbers: numbers.to_vec(),
             file: b"sample,Pb\nSL-2,1.04\n\0\xff".to_vec(),
             round: 0,
+            schema: u32::MAX,
         }
     }
 }
@@ -125,7 +128,7 @@ pub fn fill(store: &mut Store, with: &Awkward) {
     let mut source = Source { from: with, n: 0 };
     store
         .act(&info("entry"), |act| {
-            for table in TABLES {
+            for table in TABLES.iter().filter(|t| t.since() <= with.schema) {
                 for n in 0..ROWS {
                     row(act, table, with.round * ROWS + n, &mut source)?;
                 }
@@ -165,7 +168,7 @@ pub fn keep(act: &mut Act, name: &str, bytes: &[u8]) -> Result<(), StoreError> {
 fn value(table: &Table, column: &Column, n: i64, source: &mut Source) -> Owned {
     // A result says a value or a limit, or it is none.
     let always = table.name == "result" && matches!(column.name, "value" | "limit_value");
-    if n % ROWS == 0 && !column.required && !always {
+    if (n % ROWS == 0 && !column.required && !always) || column.since > source.from.schema {
         return Owned::Null;
     }
     let mut named = || if table.key.contains(&column.name) { format!("{n}{}", source.text()) } else { source.text() };

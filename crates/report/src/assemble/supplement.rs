@@ -44,7 +44,7 @@ pub fn supplement(store: &Store, name: &str, sums: &[(String, String)]) -> Resul
     out.title = format!("Supplement for reviewers. {}", out.title);
     out.asked = vec![];
     out.sections.push(section("What stands here", vec![Block::Text(format!(
-        "For the reviewers of a paper: {} results with their blanks, limits and verdicts, {} instrument runs with the validation of the method, and the evidence behind it. The folder data beside this file is the whole record as an open data package: tables, raw files, provenance and sums; it reads back into a programme of its own with the same event chain.",
+        "For the reviewers of a paper: {} results with their blanks, limits and verdicts, the validation of the method from its instrument runs ({}), and the evidence behind it. The folder data beside this file is the whole record as an open data package: tables, raw files, provenance and sums; it reads back into a programme of its own with the same event chain.",
         all.len(),
         runs.len()
     ))]));
@@ -193,7 +193,7 @@ fn performance_table(run: &ReducedRun, unit: &str) -> Table {
         columns: vec![
             Column::words("analyte"),
             Column::words("recovery, %: mean, s (n)"),
-            Column::numbers("at level", unit),
+            Column::numbers("water’s level", unit),
             Column::numbers("between vials", "%"),
             Column::words("largest difference of duplicates, % (pairs)"),
             Column::words("reference material, % of assigned"),
