@@ -49,7 +49,8 @@ fn test(root: &Path) -> Result<()> {
 }
 
 /// Programs that tests start, with the Debian package that brings each.
-const NEEDED: &[(&str, &str)] = &[("prlimit", "util-linux"), ("setpriv", "util-linux"), ("pdfinfo", "poppler-utils")];
+const NEEDED: &[(&str, &str)] =
+    &[("prlimit", "util-linux"), ("setpriv", "util-linux"), ("pdfinfo", "poppler-utils"), ("chromium", "chromium")];
 
 fn setup() -> Result<()> {
     let missing: Vec<&str> =

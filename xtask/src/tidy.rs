@@ -14,7 +14,8 @@ pub const FLOORS: &[&[&str]] = &[
     &["measurement", "cleanliness", "aquifer", "aqueous", "series", "limits"],
     &["programme"],
     &["report", "exchange"],
-    &["limpid", "web"],
+    &["web"],
+    &["limpid"],
 ];
 
 /// Crates beside the rooms: who may use them, and what they may use themselves.

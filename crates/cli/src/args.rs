@@ -118,6 +118,10 @@ pub enum Command {
         /// File of the new programme
         store: String,
     },
+    /// The web face; loopback only unless told otherwise
+    Serve(Serve),
+    /// Who may come in beyond this machine
+    Account(Account),
     /// One science function: JSON in, JSON out
     Calc(Calc),
 }
@@ -133,6 +137,55 @@ pub struct Export {
     /// Licence of the data, by name or address; without it the package says that none is stated
     #[arg(long)]
     pub licence: Option<String>,
+}
+
+/// `limpid serve`
+#[derive(Debug, ClapArgs)]
+pub struct Serve {
+    /// The programme
+    pub store: String,
+    /// Port; 0 takes a free one
+    #[arg(long, default_value_t = 8642)]
+    pub port: u16,
+    /// Address to listen on; beyond loopback it demands accounts
+    #[arg(long, default_value = "127.0.0.1")]
+    pub listen: std::net::IpAddr,
+    /// File of accounts; beside the programme where not given
+    #[arg(long)]
+    pub accounts: Option<PathBuf>,
+}
+
+/// `limpid account`
+#[derive(Debug, ClapArgs)]
+pub struct Account {
+    /// The programme
+    pub store: String,
+    /// File of accounts; beside the programme where not given
+    #[arg(long)]
+    pub accounts: Option<PathBuf>,
+    /// What to do
+    #[command(subcommand)]
+    pub act: AccountAct,
+}
+
+/// What to do with an account.
+#[derive(Debug, Subcommand)]
+pub enum AccountAct {
+    /// Add an account, or give a name another role or password (read from standard input)
+    Add {
+        /// Name, as it is to stand as author in the record
+        name: String,
+        /// reader, sampler, analyst or lead
+        #[arg(long)]
+        role: String,
+    },
+    /// Take an account away
+    Remove {
+        /// Name
+        name: String,
+    },
+    /// All accounts with their roles
+    List,
 }
 
 /// `limpid import`

@@ -67,7 +67,7 @@ pub fn case(store: &Store, identity: &str) -> Result<Case, Error> {
         })?,
         None => reported(store, &row)?,
     };
-    let (subject, lists) = (row.subject_id, Lists::of(store)?);
+    let (subject, lists) = (row.subject_id, Lists::for_rows(store, std::slice::from_ref(&row))?);
     let out = lists.taken_out(&row).map(results::taken_out);
     let result = lists.listed(row)?;
     let verdicts = if result.verdict.is_some() { store.verdict_history(subject)? } else { vec![] };

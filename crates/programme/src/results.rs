@@ -4,7 +4,7 @@
 
 use crate::derive::Excluded;
 use crate::error::Error;
-use crate::model::{Bottle, Censor, ResultRow, State, VerdictWord};
+use crate::model::{Bottle, Censor, ResultRow, Share, State, Verdict, VerdictWord};
 use crate::store::{Filter, Store};
 use measurement::dist;
 use quantity::{Amount, Finding, Measured, Outcome, Stage, Unit};
@@ -121,7 +121,7 @@ pub fn taken_out(why: &str) -> Finding {
     Finding::new(TAKEN_OUT, Stage::Number, Outcome::NotMet, sentence)
 }
 
-fn is_water(kind: &str) -> bool {
+pub(crate) fn is_water(kind: &str) -> bool {
     matches!(kind, "sample" | "duplicate")
 }
 
@@ -190,6 +190,34 @@ impl Lists {
                 .collect(),
             excluded: Excluded::read(store)?,
         })
+    }
+
+    /// Only what these rows are listed with: for a page of few of many results.
+    ///
+    /// # Errors
+    /// The store cannot be read.
+    pub fn for_rows(store: &Store, rows: &[ResultRow]) -> Result<Self, Error> {
+        let reasons = |v: &serde_json::Value| -> Vec<String> { serde_json::from_value(v.clone()).unwrap_or_default() };
+        let mut out = Self {
+            bottles: HashMap::new(),
+            verdicts: HashMap::new(),
+            shares: HashMap::new(),
+            excluded: Excluded::read(store)?,
+        };
+        for r in rows {
+            if !out.bottles.contains_key(&r.bottle_id) {
+                let of = store.bottles(&Filter::all().is("id", r.bottle_id))?;
+                out.bottles.extend(of.into_iter().map(|b| (b.id, b)));
+            }
+            if !out.verdicts.contains_key(&r.subject_id) {
+                let of = store.list::<Verdict>(&Filter::all().is("subject", r.subject_id).latest())?;
+                out.verdicts.extend(of.into_iter().map(|v| (v.subject_id, (v.verdict, reasons(&v.reasons)))));
+            }
+            let of = store.list::<Share>(&Filter::all().is("result", r.id))?;
+            let share = |s: Share| WaterShare { share: s.share, u: s.u, low: s.low, high: s.high };
+            out.shares.extend(of.into_iter().map(|s| (s.result_id, share(s))));
+        }
+        Ok(out)
     }
 
     /// Why the bottle of a result is out of the evidence as a whole.
@@ -265,6 +293,19 @@ impl Lists {
 pub fn all(store: &Store) -> Result<Vec<Listed>, Error> {
     let lists = Lists::of(store)?;
     store.results(&Filter::all().latest())?.into_iter().map(|r| lists.listed(r)).collect()
+}
+
+/// Results by their rows, in the order given; a row that is not there is passed over.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn listed(store: &Store, rows: &[i64]) -> Result<Vec<Listed>, Error> {
+    let mut found = vec![];
+    for id in rows {
+        found.extend(store.results(&Filter::all().is("id", *id))?);
+    }
+    let lists = Lists::for_rows(store, &found)?;
+    found.into_iter().map(|r| lists.listed(r)).collect()
 }
 
 /// A result by its identity; without `#revision` the newest one.

@@ -164,6 +164,33 @@ pub fn sheets(store: &Store) -> Result<Vec<WellSheet>, Error> {
     Ok(out)
 }
 
+/// One well with its newest visits, at most `visits` of them, oldest first; none where there is no such well.
+///
+/// # Errors
+/// As [`sheets`].
+pub fn sheet(store: &Store, name: &str, visits: usize) -> Result<Option<WellSheet>, Error> {
+    let Some(w) = store.wells()?.into_iter().find(|w| w.name == name) else { return Ok(None) };
+    let rules = Rules::new(store.check_rules()?);
+    let readings = store.field_readings(&Filter::all().is("well", w.id))?;
+    let fills = store.fills(&Filter::all().is("well", w.id))?;
+    let mut trips = store.trips()?;
+    trips.retain(|t| {
+        let here = |trip: Option<i64>| trip == Some(t.id);
+        readings.iter().any(|r| here(r.trip_id)) || fills.iter().any(|f| here(f.trip_id))
+    });
+    trips.sort_by(|a, b| a.starts.cmp(&b.starts));
+    let (sections, layers) = (store.well_sections(w.id)?, store.layers(w.id)?);
+    let construction = construction(&sections, &layers, w.elevation_m);
+    let mut seen = vec![];
+    for t in &trips[trips.len().saturating_sub(visits)..] {
+        let evidence = TripEvidence::of(store, t.id, &rules)?;
+        let known = evidence.well(w.id).map(|k| visit(t, k, &construction, &here(&readings, t, &w)));
+        seen.extend(known);
+    }
+    let fault = construction.check().err().map(|e| e.to_string());
+    Ok(Some(WellSheet { findings: construction.findings(), fault, construction, visits: seen, well: w }))
+}
+
 /// Readings of a well on a trip, and those of the well that belong to no trip, in time order.
 fn here<'a>(readings: &'a [FieldReading], trip: &Trip, well: &Well) -> Vec<&'a FieldReading> {
     let mut out: Vec<&FieldReading> =

@@ -302,3 +302,22 @@ fn one_bad_file_keeps_the_whole_bundle_out() {
     assert!(e.contains("b.csv"), "{e}");
     assert!(desk.store.persons().unwrap().is_empty());
 }
+
+#[test]
+fn a_workbook_that_unpacks_without_end_is_refused_early() {
+    use std::io::Write as _;
+    let dir = tempfile::tempdir().unwrap();
+    let path = dir.path().join("bottles.xlsx");
+    let mut zip = zip::ZipWriter::new(std::fs::File::create(&path).unwrap());
+    zip.start_file("xl/worksheets/sheet1.xml", zip::write::SimpleFileOptions::default()).unwrap();
+    let zeros = vec![b' '; 1 << 20];
+    for _ in 0..600 {
+        zip.write_all(&zeros).unwrap();
+    }
+    zip.finish().unwrap();
+    assert!(path.metadata().unwrap().len() < 1 << 20, "the bomb is small");
+    let mut store = programme::start::start(dir.path().join("a.sqlite"), "test", "2026-07-01").unwrap();
+    let inputs = programme::import::inputs(&store, &[path], "bottles").unwrap();
+    let seen = programme::import::preview(&mut store, &inputs).unwrap();
+    assert!(seen.faults.shown[0].sentence.contains("unpacks to"), "{:?}", seen.faults.shown);
+}

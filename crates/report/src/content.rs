@@ -279,6 +279,10 @@ pub struct Illustration {
 
 /// A piece of a section.
 #[derive(Debug, Clone, PartialEq)]
+#[allow(
+    clippy::large_enum_variant,
+    reason = "a report has some hundred pieces; a figure in a box would be unpacked everywhere"
+)]
 pub enum Block {
     /// A paragraph.
     Text(String),

@@ -8,6 +8,7 @@ mod import;
 mod record;
 mod report;
 mod results;
+mod serve;
 mod supplement;
 mod survey;
 
@@ -35,6 +36,8 @@ pub fn run(command: Command) -> Result<(), Failure> {
         Command::Verify { store, head } => record::verify(&store, head.as_deref()),
         Command::Backup { store, file } => record::backup(&store, &file),
         Command::Restore { file, store } => record::restore(&file, &store),
+        Command::Serve(args) => serve::run(&args),
+        Command::Account(args) => serve::account(&args),
         Command::Calc(args) => calc::run(&args),
     }
 }

@@ -19,6 +19,8 @@
 mod cell;
 mod counts;
 mod fault;
+mod guard;
+pub mod look;
 mod mapping;
 mod pattern;
 mod plan;

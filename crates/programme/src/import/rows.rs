@@ -34,6 +34,9 @@ pub(crate) fn open(path: &Path, form: &FileForm) -> Result<Result<Rows, Trouble>
         return trouble("an empty file", "a row of headings and rows of data");
     }
     if head.starts_with(b"PK\x03\x04") {
+        if let Err(trouble) = super::guard::check(path)? {
+            return Ok(Err(trouble));
+        }
         return Ok(Ok(Rows::Sheet(SheetReader::open(path, form.sheet.as_deref(), form.decimal))));
     }
     let named = path.extension().is_some_and(|e| e.eq_ignore_ascii_case("xlsx"));

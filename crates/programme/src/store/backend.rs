@@ -122,6 +122,9 @@ pub(crate) trait Backend: Reading + Send {
     /// How long a writer waits for another one.
     fn set_patience(&mut self, patience: Duration) -> Result<(), StoreError>;
 
+    /// How much of the file is kept in memory, KiB.
+    fn set_cache(&mut self, kib: u32) -> Result<(), StoreError>;
+
     /// Asks for the store alone, for one large act, or gives it back. Where others use the store
     /// nothing changes.
     fn alone(&mut self, alone: bool) -> Result<(), StoreError>;

@@ -175,6 +175,15 @@ impl Store {
         self.backend.set_patience(patience)
     }
 
+    /// How much of the file this opening of it keeps in memory (96 MiB where not set): less, where a
+    /// program holds it open many times.
+    ///
+    /// # Errors
+    /// The store cannot be read.
+    pub fn set_cache(&mut self, kib: u32) -> Result<(), StoreError> {
+        self.backend.set_cache(kib)
+    }
+
     /// Does one act: one transaction, one event; all of it or, on any error, nothing.
     ///
     /// # Errors
@@ -300,8 +309,21 @@ impl Store {
     /// # Errors
     /// The store cannot be read.
     pub fn events(&self) -> Result<Vec<Event>, StoreError> {
+        self.events_after(0)
+    }
+
+    /// The newest events, at most so many, oldest of them first.
+    ///
+    /// # Errors
+    /// The store cannot be read.
+    pub fn events_last(&self, most: usize) -> Result<Vec<Event>, StoreError> {
+        let last = self.backend.last_event()?.map_or(0, |(id, _)| id);
+        self.events_after(last.saturating_sub(i64::try_from(most).unwrap_or(i64::MAX)))
+    }
+
+    fn events_after(&self, after: i64) -> Result<Vec<Event>, StoreError> {
         let mut out = vec![];
-        self.backend.events(0, &mut |row| {
+        self.backend.events(after, &mut |row| {
             let json: Value = serde_json::from_str(row.body).unwrap_or(Value::Null);
             let word = |name: &str| json[name].as_str().unwrap_or_default().to_owned();
             out.push(Event {

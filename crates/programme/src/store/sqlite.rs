@@ -322,6 +322,11 @@ impl Backend for Sqlite {
     /// Alone, new pages go to their place at once and only the old ones that change go to a
     /// journal first; with the write-ahead log every page is written twice. Both survive a kill
     /// at any moment: the next one who opens the file rolls back and returns to the log.
+    fn set_cache(&mut self, kib: u32) -> Result<(), StoreError> {
+        let set = self.connection.pragma_update(None, "cache_size", -i64::from(kib));
+        set.map_err(|e| self.told("setting the cache", &e))
+    }
+
     fn alone(&mut self, alone: bool) -> Result<(), StoreError> {
         if self.read_only {
             return Ok(());

@@ -12,6 +12,7 @@ mod dust;
 mod lead;
 mod methods;
 mod overflow;
+pub mod pages;
 mod path;
 mod quality;
 mod record;
@@ -36,8 +37,10 @@ use programme::results::{self, Listed};
 use programme::store::Store;
 
 /// A reduced run with what it was reduced from.
-pub(crate) struct Run {
+pub struct Run {
+    /// What it was reduced from.
     pub prepared: Prepared,
+    /// What came of it.
     pub reduced: ReducedRun,
 }
 

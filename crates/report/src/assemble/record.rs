@@ -117,6 +117,49 @@ pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Erro
     Ok(())
 }
 
+/// Each series of these results by itself, with its picture whether it changes or not; of the years between
+/// `span` only, where that is given.
+pub fn singly(store: &Store, results: &[Listed], span: Option<(f64, f64)>) -> Result<Vec<Block>, Error> {
+    let mut record = series_of::of(store, results)?;
+    if let Some((from, to)) = span {
+        for s in record.wells.iter_mut().chain(&mut record.blanks) {
+            s.rows.retain(|p| (from..=to).contains(&p.observation.time_years));
+        }
+    }
+    record.wells.retain(|s| !s.rows.is_empty());
+    let request = Request::default();
+    let entries = record.survey(&request);
+    let charts = record_blanks::charts(&record, request.at_least);
+    let mut blocks = vec![];
+    for (series, entry) in record.wells.iter().zip(&entries) {
+        let t = Told { series, entry, blanks_rise: record_blanks::rise(&charts, series) };
+        blocks.push(Block::Heading(t.analyte()));
+        blocks.push(Block::Figure(picture(&record, &t)));
+        if series.rows.len() < request.at_least {
+            blocks.push(Block::Text(format!(
+                "{} dated results: fewer than the {} from which summaries and a trend are computed.",
+                series.rows.len(),
+                request.at_least
+            )));
+        } else {
+            blocks.push(Block::Text(tables::sentence(&t)));
+            blocks.push(Block::Table(tables::summaries(std::slice::from_ref(&t))));
+            let findings = findings(&t);
+            if !findings.is_empty() {
+                blocks.push(Block::Findings(findings));
+            }
+        }
+        if series.left_out.total() > 0 {
+            let reasons = series.left_out.reasons();
+            let told: Vec<String> =
+                reasons.iter().filter(|(n, _)| *n > 0).map(|(n, why)| format!("{n} {why}")).collect();
+            blocks.push(Block::Text(format!("Left out: {}.", told.join(", "))));
+        }
+    }
+    blocks.extend(record_blanks::blocks(&charts));
+    Ok(blocks)
+}
+
 fn differ(a: &Observation, b: &Observation) -> bool {
     a.time_years < b.time_years
 }

@@ -222,7 +222,7 @@ fn overview(waters: &[&Listed], key: &str) -> Illustration {
     both(|w| figure::overview::draw(&picture, w), format!("{} bottle by bottle.", capital(name)))
 }
 
-fn run_blocks(run: &Run, key: &str) -> Vec<Block> {
+pub(super) fn run_blocks(run: &Run, key: &str) -> Vec<Block> {
     let r = &run.prepared.run;
     let recipe = &run.reduced.recipe;
     let mut blocks = vec![Block::Text(format!(

@@ -36,7 +36,7 @@ pub fn sections(store: &Store, all: &[Listed]) -> Result<Vec<Section>, Error> {
     Ok(out)
 }
 
-fn blocks(s: &WellSheet, all: &[Listed], rules: &Rules) -> Vec<Block> {
+pub(super) fn blocks(s: &WellSheet, all: &[Listed], rules: &Rules) -> Vec<Block> {
     let words = [&s.well.description, &s.well.flow_note];
     let told: Vec<String> = words.into_iter().flatten().map(|t| format!("{}.", capital(t))).collect();
     let mut out = vec![];

@@ -10,7 +10,7 @@
 use super::axis::{self, Entry, Plot};
 use super::marks::{Point, point};
 use super::scale::{Scale, short};
-use super::{Anchor, Canvas, Figure, Head, Style, ink, is_narrow};
+use super::{Anchor, Canvas, Figure, Head, Style, ink, is_narrow, px};
 
 /// A standard or calibration blank.
 #[derive(Debug, Clone, PartialEq)]
@@ -112,7 +112,9 @@ fn main_panel(c: &mut Canvas, p: &LinePicture, plot: Plot) {
     let steps: Vec<f64> = (0..=24).map(|i| end * f64::from(i) / 24.0).collect();
     let mut band: Vec<(f64, f64)> = steps.iter().map(|s| (x.at(*s), y.at(f.at(*s) + f.half_band(*s)))).collect();
     band.extend(steps.iter().rev().map(|s| (x.at(*s), y.at(f.at(*s) - f.half_band(*s)))));
-    c.polyline(&band, "none", &format!("style=\"fill:{}\"", ink::WATER_PALE));
+    let d: Vec<String> = band.iter().map(|(a, b)| format!("{} {}", px(*a), px(*b))).collect();
+    // An attribute, not a style: a page may forbid styles inside.
+    c.shape(&format!("M{}Z", d.join("L")), &format!("fill=\"{}\"", ink::WATER_PALE));
     c.line((x.at(0.0), y.at(f.at(0.0))), (x.at(end), y.at(f.at(end))), ink::WATER, "stroke-width=\"1.8\"");
     for s in &p.standards {
         standard(c, s, x.at(s.x), (y.at(s.y - f.k * s.u_y), y.at(s.y), y.at(s.y + f.k * s.u_y)));

@@ -99,7 +99,19 @@ pub struct Figure {
     /// Height, px.
     pub height: f64,
     body: String,
-    texts: Vec<Label>,
+    texts: Box<[Label]>,
+    notes: Box<[Note]>,
+}
+
+/// What a mark of a figure stands for, for faces that tell it when the mark is pointed at. It is not drawn.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Note {
+    /// Place of the mark, px.
+    pub at: (f64, f64),
+    /// Its place on the axis of time, decimal year.
+    pub time_years: f64,
+    /// In words.
+    pub words: String,
 }
 
 /// A piece of text as it stands in a figure, with its box. For checks of the layout.
@@ -149,6 +161,11 @@ impl Figure {
     /// The ground is white, as the sheet is.
     pub fn for_paper(&self) -> String {
         text::with_known_letters(&self.svg("", "").replace(PAPER, "#ffffff"))
+    }
+
+    /// What its marks stand for, where the figure tells.
+    pub fn notes(&self) -> &[Note] {
+        &self.notes
     }
 
     /// All text of the figure with its boxes.
@@ -274,6 +291,7 @@ pub struct Canvas {
     body: String,
     texts: Vec<Label>,
     obstacles: Vec<Area>,
+    notes: Vec<Note>,
 }
 
 impl Canvas {
@@ -291,6 +309,11 @@ impl Canvas {
             Anchor::End => x - w,
         };
         Area { x0, y0: y - style.size * 0.78, x1: x0 + w, y1: y + style.size * 0.22 }
+    }
+
+    /// Says what a mark stands for.
+    pub fn note(&mut self, at: (f64, f64), time_years: f64, words: String) {
+        self.notes.push(Note { at, time_years, words });
     }
 
     /// A line of text whose baseline is at y.
@@ -439,7 +462,8 @@ impl Canvas {
             width,
             height: height.ceil(),
             body: self.body,
-            texts: self.texts,
+            texts: self.texts.into(),
+            notes: self.notes.into(),
         }
     }
 }

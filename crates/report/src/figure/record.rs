@@ -113,6 +113,14 @@ pub fn draw(p: &RecordPicture, width: f64) -> Figure {
     band(&mut c, &p.trend, &x, &value);
     change_lines(&mut c, p, &x, plot);
     readings(&mut c, &p.points, &x, &value);
+    for d in &p.points {
+        let sign = if matches!(d.seen, Seen::Below(_)) { "< " } else { "" };
+        let number = quantity::format::significant_trimmed(d.seen.bound(), 3).replace('-', "−");
+        let rejected = if d.rejected { ", rejected" } else { "" };
+        let at = (x.at(seconds(d.time_years)), value.at(d.seen.bound()));
+        let words = format!("{}: {sign}{number} {}{rejected}", series::record::date_of(d.time_years), p.unit);
+        c.note(at, d.time_years, words);
+    }
     axis::foot(&mut c, plot);
     let mut y = plot.bottom + 22.0;
     if !p.blanks.is_empty() {

@@ -16,7 +16,7 @@ mod set;
 mod water;
 mod words;
 
-use crate::content::Content;
+use crate::content::{Content, Section};
 use aqueous::speciation::{Request, Speciation, speciation};
 use programme::Error;
 use programme::evidence::TripEvidence;
@@ -85,8 +85,21 @@ pub fn fill(store: &Store, out: &mut Content) -> Result<(), Error> {
     Ok(())
 }
 
+/// One water of those of the record, by its place among them, with its section.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn one(store: &Store, waters: Vec<Analysed>, at: usize) -> Result<Option<Section>, Error> {
+    let names = names(&waters);
+    let Some((known, name)) = waters.into_iter().zip(names).nth(at) else { return Ok(None) };
+    let flows = flows(store, std::slice::from_ref(&known))?;
+    let request = Request { analysis: known.analysis.clone(), draws: DRAWS, seed: SEED, ..Request::default() };
+    let answered = Answered { name, answer: speciation(&request), flow_l_min: flows.get(&known.water).copied(), known };
+    Ok(Some(water::section(&answered)))
+}
+
 /// The well where it occurs once, well and day where it occurs more often, else the bottle.
-fn names(waters: &[Analysed]) -> Vec<String> {
+pub fn names(waters: &[Analysed]) -> Vec<String> {
     let well = |w: &Analysed| w.bottle.well.clone();
     waters
         .iter()

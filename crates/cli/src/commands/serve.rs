@@ -1,0 +1,76 @@
+//! `limpid serve`: the web face, until Ctrl-C. `limpid account`: who may come in beyond this machine.
+
+use super::whoever;
+use crate::args::{Account, AccountAct, Serve};
+use crate::failure::Failure;
+use crate::out::say;
+use anyhow::anyhow;
+use std::io::{BufRead as _, Read as _};
+use std::net::SocketAddr;
+use std::path::{Path, PathBuf};
+use web::ServeError;
+use web::door::accounts::{AccountError, Accounts};
+
+fn accounts_path(store: &str, given: Option<&PathBuf>) -> PathBuf {
+    given.cloned().unwrap_or_else(|| web::accounts_file(Path::new(store)))
+}
+
+/// Runs `limpid serve`.
+pub fn run(args: &Serve) -> Result<(), Failure> {
+    let options = web::Options {
+        store: PathBuf::from(&args.store),
+        address: SocketAddr::new(args.listen, args.port),
+        accounts: accounts_path(&args.store, args.accounts.as_ref()),
+        person: whoever(),
+    };
+    let store = args.store.clone();
+    let ready = move |address: SocketAddr| {
+        say!("{store}: http://{address}/  (Ctrl-C ends it)");
+    };
+    web::serve(options, ready, web::interrupted()).map_err(|e| match e {
+        ServeError::Programme(e) => e.into(),
+        ServeError::NoAccounts { .. } => Failure::Usage(e.to_string()),
+        other => Failure::Outside(anyhow!(other)),
+    })
+}
+
+impl From<AccountError> for Failure {
+    fn from(e: AccountError) -> Self {
+        match e {
+            AccountError::Unfit { .. } => Self::Refused(e.to_string()),
+            other => Self::Outside(other.into()),
+        }
+    }
+}
+
+/// Runs `limpid account`.
+pub fn account(args: &Account) -> Result<(), Failure> {
+    let accounts = Accounts::open(&accounts_path(&args.store, args.accounts.as_ref()))?;
+    match &args.act {
+        AccountAct::Add { name, role } => {
+            let role = role.parse().map_err(Failure::Usage)?;
+            accounts.set(name, role, &password()?)?;
+            say!("{name} may come in as {}", role.word());
+        }
+        AccountAct::Remove { name } => {
+            if !accounts.remove(name)? {
+                return Err(Failure::Refused(format!("there is no account of {name}")));
+            }
+            say!("{name} has no account any more");
+        }
+        AccountAct::List => {
+            for a in accounts.all() {
+                say!("{:<8} {}", a.role.word(), a.name);
+            }
+        }
+    }
+    Ok(())
+}
+
+/// The password, from standard input: never an argument, which others on the machine can read.
+fn password() -> Result<String, Failure> {
+    eprintln!("password (at least {} characters), then Enter:", web::door::accounts::SHORTEST);
+    let mut text = String::new();
+    std::io::stdin().lock().take(4096).read_line(&mut text).map_err(|e| Failure::Outside(e.into()))?;
+    Ok(text.trim_end_matches(['\r', '\n']).to_string())
+}

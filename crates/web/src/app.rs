@@ -1,0 +1,79 @@
+//! What all pages share: the record, the door, the work in hand.
+
+use crate::ServeError;
+use crate::door::accounts::Accounts;
+use crate::door::sessions::Sessions;
+use crate::door::throttle::Throttle;
+use crate::forms::Tokens;
+use crate::jobs::Jobs;
+use crate::pages::bring_in::Uploads;
+use crate::record::Record;
+use std::net::SocketAddr;
+use std::path::PathBuf;
+use std::sync::Arc;
+
+/// What is served, where, and for whom.
+#[derive(Debug, Clone)]
+pub struct Options {
+    /// The programme.
+    pub store: PathBuf,
+    /// Where to listen.
+    pub address: SocketAddr,
+    /// File of accounts; where it names none, loopback needs no login.
+    pub accounts: PathBuf,
+    /// Who acts where nobody has logged in.
+    pub person: String,
+}
+
+/// All that pages share.
+pub(crate) struct App {
+    pub options: Options,
+    /// Name of the programme.
+    pub name: String,
+    /// The data are made up: every page says so.
+    pub invented: bool,
+    pub record: Record,
+    pub accounts: Accounts,
+    pub sessions: Sessions,
+    pub throttle: Throttle,
+    pub tokens: Tokens,
+    pub jobs: Jobs,
+    pub uploads: Uploads,
+}
+
+/// The way handlers hold it.
+pub(crate) type Shared = Arc<App>;
+
+impl App {
+    /// Opens the programme and the door.
+    pub fn open(options: Options) -> Result<Self, ServeError> {
+        let accounts = Accounts::open(&options.accounts)?;
+        if !options.address.ip().is_loopback() && accounts.is_empty() {
+            return Err(ServeError::NoAccounts { address: options.address, accounts: options.accounts });
+        }
+        let name = options.store.file_stem().map_or_else(String::new, |s| s.to_string_lossy().into_owned());
+        let record = Record::open(&options.store)?;
+        let invented = record
+            .read_now(programme::store::Store::sites)
+            .map_err(programme::Error::from)?
+            .iter()
+            .any(|s| s.invented == Some(true));
+        Ok(Self {
+            name,
+            invented,
+            record,
+            accounts,
+            sessions: Sessions::default(),
+            throttle: Throttle::default(),
+            tokens: Tokens::new(),
+            jobs: Jobs::default(),
+            uploads: Uploads::default(),
+            options,
+        })
+    }
+}
+
+/// The moment now, to the second, in universal time.
+pub(crate) fn now() -> String {
+    jiff::Timestamp::now().strftime("%Y-%m-%dT%H:%M:%SZ").to_string()
+}

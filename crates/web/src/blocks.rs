@@ -1,0 +1,360 @@
+//! The report's own parts on a page: paragraphs, tables, pictures, findings; and listings of the face. Tables and
+//! listings also as CSV, pictures as SVG: the same address with `table=N` or `figure=N`.
+
+use crate::app::Shared;
+use crate::door::guard::Who;
+use crate::page::{self, PADS, Place};
+use crate::trouble::Trouble;
+use axum::http::header;
+use axum::response::{IntoResponse, Response};
+use maud::{Markup, PreEscaped, html};
+use quantity::{Finding, Outcome};
+use report::content::{Align, Block, Illustration, Shown, Table, Word, sign};
+use std::collections::HashMap;
+
+/// A cell of a listing: what is shown, and its words for the CSV.
+#[derive(Debug, Clone)]
+pub(crate) struct Td {
+    pub shown: Markup,
+    pub words: String,
+    pub number: bool,
+}
+
+/// Words.
+pub(crate) fn td(words: impl Into<String>) -> Td {
+    let words = words.into();
+    Td { shown: html! { (words) }, words, number: false }
+}
+
+/// A link.
+pub(crate) fn link(to: &str, words: impl Into<String>) -> Td {
+    let words = words.into();
+    Td { shown: html! { a href=(to) { (words) } }, words, number: false }
+}
+
+/// A number.
+pub(crate) fn number(words: impl Into<String>) -> Td {
+    Td { number: true, ..td(words) }
+}
+
+/// A verdict as sign and word.
+pub(crate) fn verdict(word: Option<Word>) -> Td {
+    match word {
+        Some(w) => Td { shown: verdict_word(w), words: w.word().into(), number: false },
+        None => Td { shown: html! { span.quiet { "evidence" } }, words: "evidence".into(), number: false },
+    }
+}
+
+/// A table of the face.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct Listing {
+    pub caption: String,
+    pub headings: Vec<String>,
+    pub rows: Vec<Vec<Td>>,
+    /// What stands in place of the rows where there are none.
+    pub empty: &'static str,
+    /// Under the table.
+    pub foot: Option<Markup>,
+    /// Address of the whole table as CSV, where the page shows a part of it.
+    pub all: Option<String>,
+}
+
+/// Headings.
+pub(crate) fn heads(words: &[&str]) -> Vec<String> {
+    words.iter().map(ToString::to_string).collect()
+}
+
+/// A piece of a page.
+pub(crate) enum Piece {
+    Block(Block),
+    Listing(Listing),
+    Markup(Markup),
+}
+
+impl From<Block> for Piece {
+    fn from(b: Block) -> Self {
+        Self::Block(b)
+    }
+}
+
+impl From<Listing> for Piece {
+    fn from(l: Listing) -> Self {
+        Self::Listing(l)
+    }
+}
+
+impl From<Markup> for Piece {
+    fn from(m: Markup) -> Self {
+        Self::Markup(m)
+    }
+}
+
+/// A query: which table or picture is asked for by itself.
+pub(crate) type Query = HashMap<String, String>;
+
+/// A picture alone carries its font in a style of its own, and does nothing else.
+const ALONE: &str = "default-src 'none'; style-src 'unsafe-inline'; font-src data:; sandbox";
+
+/// A page of pieces, or one of its tables or pictures alone.
+pub(crate) fn respond(
+    app: &Shared,
+    who: &Who,
+    place: Place,
+    query: &Query,
+    pieces: &[Piece],
+) -> Result<Response, Trouble> {
+    let at = |name: &str| query.get(name).and_then(|n| n.parse::<usize>().ok());
+    if let Some(n) = at("table") {
+        let table = pieces.iter().filter_map(table_csv).nth(n.wrapping_sub(1));
+        let csv = table.ok_or_else(|| Trouble::absent("There is no such table on the page."))??;
+        return Ok(csv_file(&format!("{}-{n}", place.title), csv));
+    }
+    if let Some(n) = at("figure") {
+        let figures = pieces.iter().filter_map(|p| match p {
+            Piece::Block(Block::Figure(f)) => Some(f),
+            _ => None,
+        });
+        let figure = figures.into_iter().nth(n.wrapping_sub(1));
+        let f = figure.ok_or_else(|| Trouble::absent("There is no such picture on the page."))?;
+        let headers = [
+            (header::CONTENT_TYPE, "image/svg+xml".to_string()),
+            (header::CONTENT_SECURITY_POLICY, ALONE.to_string()),
+            (header::CONTENT_DISPOSITION, format!("inline; filename=\"{}.svg\"", f.wide.id)),
+        ];
+        return Ok((headers, f.wide.alone()).into_response());
+    }
+    let mut set = Setter { here: &who.here, tables: 0, figures: 0 };
+    let body = html! { @for p in pieces { (set.piece(p)) } };
+    Ok(page::page(app, who, place, &body).into_response())
+}
+
+/// A CSV file.
+pub(crate) fn csv_file(name: &str, text: String) -> Response {
+    let name = format!("attachment; filename=\"{}.csv\"", report::figure::slug(name));
+    ([(header::CONTENT_TYPE, "text/csv; charset=utf-8".to_string()), (header::CONTENT_DISPOSITION, name)], text)
+        .into_response()
+}
+
+fn table_csv(piece: &Piece) -> Option<Result<String, Trouble>> {
+    match piece {
+        Piece::Block(Block::Table(t)) => {
+            let unit = |u: &str| if u.is_empty() { String::new() } else { format!(" ({u})") };
+            let head: Vec<String> = t.columns.iter().map(|c| format!("{}{}", c.heading, unit(&c.unit))).collect();
+            let rows = t.shown().into_iter().map(|r| r.into_iter().map(|c| c.words.replace('\u{A0}', " ")).collect());
+            Some(csv(&head, rows))
+        }
+        Piece::Listing(l) => Some(listing_csv(l)),
+        _ => None,
+    }
+}
+
+/// A listing as CSV.
+pub(crate) fn listing_csv(l: &Listing) -> Result<String, Trouble> {
+    csv(&l.headings, l.rows.iter().map(|r| r.iter().map(|c| c.words.replace('\u{A0}', " ")).collect()))
+}
+
+fn csv(head: &[String], rows: impl Iterator<Item = Vec<String>>) -> Result<String, Trouble> {
+    let failed = |e: csv::Error| Trouble::outside(e.to_string());
+    let mut out = csv::Writer::from_writer(vec![]);
+    out.write_record(head).map_err(failed)?;
+    for row in rows {
+        let cells: Vec<String> = row.into_iter().map(harmless).collect();
+        out.write_record(&cells).map_err(failed)?;
+    }
+    let bytes = out.into_inner().map_err(|e| Trouble::outside(e.to_string()))?;
+    String::from_utf8(bytes).map_err(|e| Trouble::outside(e.to_string()))
+}
+
+/// A cell that a spreadsheet would take for a formula gets an apostrophe before it; numbers stay.
+fn harmless(cell: String) -> String {
+    if cell.starts_with(['=', '+', '@', '\t']) || (cell.starts_with('-') && cell.parse::<f64>().is_err()) {
+        return format!("'{cell}");
+    }
+    cell
+}
+
+/// A verdict as sign and word.
+pub(crate) fn verdict_word(w: Word) -> Markup {
+    let class = match w {
+        Word::Accepted => "state met",
+        Word::Provisional => "state unknown",
+        Word::Rejected => "state not",
+    };
+    html! { span class=(class) { span aria-hidden="true" { (w.sign()) } " " (w.word()) } }
+}
+
+/// The outcome of a check as sign and word.
+pub(crate) fn outcome_word(o: Outcome) -> Markup {
+    let class = match o {
+        Outcome::Met => "state met",
+        Outcome::NotMet => "state not",
+        Outcome::NotKnown => "state unknown",
+    };
+    html! { span class=(class) { span aria-hidden="true" { (sign(o)) } " " (o.word()) } }
+}
+
+struct Setter<'a> {
+    here: &'a str,
+    tables: usize,
+    figures: usize,
+}
+
+impl Setter<'_> {
+    fn alone(&self, what: &str, n: usize) -> String {
+        let join = if self.here.contains('?') { '&' } else { '?' };
+        format!("{}{join}{what}={n}", self.here)
+    }
+
+    fn piece(&mut self, piece: &Piece) -> Markup {
+        match piece {
+            Piece::Markup(m) => m.clone(),
+            Piece::Listing(l) => self.listing(l),
+            Piece::Block(b) => self.block(b),
+        }
+    }
+
+    fn block(&mut self, block: &Block) -> Markup {
+        match block {
+            Block::Text(t) => html! { p { (t) } },
+            Block::Heading(t) => html! { h2 { (t) } },
+            Block::List(items) => html! { ul { @for i in items { li { (i) } } } },
+            Block::Table(t) => self.table(t),
+            Block::Figure(f) => self.figure(f),
+            Block::Findings(f) => findings(f),
+        }
+    }
+
+    fn listing(&mut self, l: &Listing) -> Markup {
+        self.tables += 1;
+        let id = format!("t{}", self.tables);
+        if l.rows.is_empty() {
+            return html! { p.quiet { (l.empty) } };
+        }
+        html! {
+            div.frame role="region" tabindex="0" aria-labelledby=(id) {
+                table {
+                    caption #(id) { span { (l.caption) } }
+                    thead { tr { @for (j, h) in l.headings.iter().enumerate() {
+                        th scope="col" class=[l.rows[0].get(j).is_some_and(|c| c.number).then_some("n")] { (h) }
+                    } } }
+                    tbody { @for row in &l.rows { tr { @for (j, c) in row.iter().enumerate() {
+                        @let class = class_of(&c.words, c.number);
+                        @if j == 0 { th scope="row" class=[class] { (c.shown) } } @else { td class=[class] { (c.shown) } }
+                    } } } }
+                }
+            }
+            p.under { @if let Some(f) = &l.foot { (f) " " } a href=(l.all.clone().unwrap_or_else(|| self.alone("table", self.tables))) { "Table as CSV" } }
+        }
+    }
+
+    fn table(&mut self, t: &Table) -> Markup {
+        self.tables += 1;
+        let id = format!("t{}", self.tables);
+        let shown = t.shown();
+        html! {
+            div.frame role="region" tabindex="0" aria-labelledby=(id) {
+                table {
+                    caption #(id) { span { (t.caption) } }
+                    thead { tr { @for c in &t.columns {
+                        th scope="col" class=[(c.align == Align::Number).then_some("n")] {
+                            (c.heading) @if !c.unit.is_empty() { br; small { (c.unit) } }
+                        }
+                    } } }
+                    tbody { @for row in &shown { tr { @for (j, cell) in row.iter().enumerate() {
+                        (cell_markup(cell, j == 0, t.columns[j].align))
+                    } } } }
+                }
+            }
+            p.under { (t.all_notes().join(" ")) " " a href=(self.alone("table", self.tables)) { "Table as CSV" } }
+        }
+    }
+
+    fn figure(&mut self, f: &Illustration) -> Markup {
+        self.figures += 1;
+        let svg = self.alone("figure", self.figures);
+        let notes = f.wide.notes();
+        html! {
+            figure data-name=(f.wide.id) data-svg=(svg) {
+                @match &f.phone {
+                    Some(phone) => {
+                        div.wide { (PreEscaped(f.wide.inline())) }
+                        div.phone { (PreEscaped(phone.inline())) }
+                    }
+                    None => {
+                        div.frame role="region" tabindex="0" aria-label=(f.wide.title) { (PreEscaped(f.wide.inline())) }
+                    }
+                }
+                @if !notes.is_empty() {
+                    template.notes { @for n in notes {
+                        i p=(format!("{:.0} {:.0} {:.2}", n.at.0, n.at.1, n.time_years)) { (n.words) }
+                    } }
+                }
+                figcaption { (f.caption) " " a href=(svg) { "Picture as SVG" } }
+            }
+        }
+    }
+}
+
+/// Findings in the order of the path.
+pub(crate) fn findings(all: &[Finding]) -> Markup {
+    html! {
+        ul.findings { @for f in all {
+            li {
+                (outcome_word(f.outcome))
+                span {
+                    span.quiet { (f.stage.word()) ": " } (programme::case::sentence(&f.sentence))
+                    @if !f.compared.is_empty() {
+                        br; small {
+                            @for (n, c) in f.compared.iter().enumerate() { @if n > 0 { " · " } (c.name) " " (c.amount.in_words()) }
+                        }
+                    }
+                }
+            }
+        } }
+    }
+}
+
+fn class_of(words: &str, number: bool) -> Option<&'static str> {
+    let length = words.chars().count();
+    // A label, a name or a moment is not broken at its hyphens.
+    let whole = !words.contains(' ') || (length <= 19 && words.starts_with(|c: char| c.is_ascii_digit()));
+    match length {
+        _ if number => Some("n"),
+        41.. => Some("long"),
+        0..=22 if whole => Some("name"),
+        _ => None,
+    }
+}
+
+fn cell_markup(cell: &Shown, first: bool, align: Align) -> Markup {
+    use report::figure::ink;
+    let state = cell.colour.map(|c| match c {
+        ink::MET => "state met",
+        ink::NOT_MET => "state not",
+        _ => "state unknown",
+    });
+    let pad = ((cell.pad_em * 20.0).round() as usize).min(PADS);
+    let class = class_of(&cell.words, align == Align::Number);
+    let inner = html! {
+        @if let Some(state) = state { span class=(state) { span aria-hidden="true" { (cell.sign) } " " (cell.words) } }
+        @else if cell.muted { span.quiet { (cell.words) } }
+        @else if pad > 0 { span class=(format!("p{pad}")) { (cell.words) } }
+        @else { (cell.words) }
+    };
+    html! {
+        @if first { th scope="row" class=[class] { (inner) } } @else { td class=[class] { (inner) } }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #[test]
+    fn no_cell_is_a_formula() {
+        let check = |cell: &str, out: &str| assert_eq!(super::harmless(cell.into()), out);
+        check("=1+1", "'=1+1");
+        check("@x", "'@x");
+        check("-1.5", "-1.5");
+        check("-x", "'-x");
+        check("SL-2", "SL-2");
+    }
+}

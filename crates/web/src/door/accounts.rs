@@ -1,0 +1,263 @@
+//! Accounts: who may come in, and as what. They stand in a file of their own beside the programme, so that a copy
+//! of the record carries no secrets. A password is kept as its Argon2id hash with a salt of its own.
+//!
+//! Roles, each with what those before it may do: reader (look), sampler (enter trips, bottles, readings),
+//! analyst (bring in files, take out of the evidence, derive anew), lead (sign, change checks and wells).
+
+use argon2::Argon2;
+use argon2::password_hash::phc::PasswordHash;
+use argon2::password_hash::{PasswordHasher, PasswordVerifier};
+use serde::{Deserialize, Serialize};
+use std::io::Write as _;
+use std::path::{Path, PathBuf};
+use std::sync::Mutex;
+use std::time::SystemTime;
+
+/// Shortest password taken: what NIST SP 800-63B asks for at least, 8 characters (from memory), and two more.
+pub const SHORTEST: usize = 10;
+
+/// Longest password taken: hashing it must not become work that a stranger can ask for.
+const LONGEST: usize = 256;
+
+/// What a person may do.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Role {
+    /// Looks.
+    Reader,
+    /// Enters what was done and read in the field.
+    Sampler,
+    /// Brings in files, weighs evidence.
+    Analyst,
+    /// Signs, and changes what others stand on.
+    Lead,
+}
+
+impl Role {
+    /// The role in words.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Reader => "reader",
+            Self::Sampler => "sampler",
+            Self::Analyst => "analyst",
+            Self::Lead => "lead",
+        }
+    }
+}
+
+impl std::str::FromStr for Role {
+    type Err = String;
+
+    fn from_str(text: &str) -> Result<Self, String> {
+        [Self::Reader, Self::Sampler, Self::Analyst, Self::Lead]
+            .into_iter()
+            .find(|r| r.word() == text)
+            .ok_or_else(|| format!("{text:?} is no role; there are reader, sampler, analyst, lead"))
+    }
+}
+
+/// One account.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Account {
+    /// Name, as it stands as author in the record.
+    pub name: String,
+    /// What they may do.
+    pub role: Role,
+    /// Argon2id hash with its salt, as a PHC string.
+    hash: String,
+}
+
+/// What can go wrong with accounts.
+#[derive(Debug, thiserror::Error)]
+#[non_exhaustive]
+pub enum AccountError {
+    /// The file cannot be read or written.
+    #[error("the accounts in {}: {detail}", path.display())]
+    File {
+        /// The file.
+        path: PathBuf,
+        /// What the system or the reader said.
+        detail: String,
+    },
+    /// A name or password that cannot be.
+    #[error("{what}: found {found}, expected {expected}")]
+    Unfit {
+        /// Which.
+        what: &'static str,
+        /// As given.
+        found: String,
+        /// As wanted.
+        expected: String,
+    },
+}
+
+#[derive(Serialize, Deserialize, Default)]
+struct Kept {
+    accounts: Vec<Account>,
+}
+
+struct Known {
+    accounts: Vec<Account>,
+    changed: Option<SystemTime>,
+}
+
+/// The accounts of a programme. Changes of the file while it is served count from the next request on.
+pub struct Accounts {
+    path: PathBuf,
+    known: Mutex<Known>,
+}
+
+impl Accounts {
+    /// Reads the file; none is no account.
+    ///
+    /// # Errors
+    /// It is there and cannot be read.
+    pub fn open(path: &Path) -> Result<Self, AccountError> {
+        let known = Known { accounts: read(path)?, changed: changed(path) };
+        Ok(Self { path: path.into(), known: Mutex::new(known) })
+    }
+
+    fn with<T>(&self, ask: impl FnOnce(&[Account]) -> T) -> T {
+        let mut known = crate::record::lock(&self.known);
+        let now = changed(&self.path);
+        if now != known.changed {
+            // A file that cannot be read in this moment changes nothing.
+            if let Ok(accounts) = read(&self.path) {
+                *known = Known { accounts, changed: now };
+            }
+        }
+        ask(&known.accounts)
+    }
+
+    /// Whether there is none.
+    pub fn is_empty(&self) -> bool {
+        self.with(<[Account]>::is_empty)
+    }
+
+    /// The role of a name, as the file has it now.
+    pub fn role(&self, name: &str) -> Option<Role> {
+        self.with(|all| all.iter().find(|a| a.name == name).map(|a| a.role))
+    }
+
+    /// All accounts.
+    pub fn all(&self) -> Vec<Account> {
+        self.with(<[Account]>::to_vec)
+    }
+
+    /// Whether the password is that of the name. Takes as long for a name that is not there.
+    pub fn proves(&self, name: &str, password: &str) -> bool {
+        // The hash of a random password: nobody knows it.
+        const NOBODY: &str =
+            "$argon2id$v=19$m=19456,t=2,p=1$c29tZXNhbHRzb21lc2FsdA$b1cVyUYYwbV4dVDcqxJ3SXZ2lkA2wUzfGOfgq7oRZ4k";
+        if password.len() > LONGEST {
+            return false;
+        }
+        let found = self.with(|all| all.iter().find(|a| a.name == name).map(|a| a.hash.clone()));
+        let hash = found.as_deref().unwrap_or(NOBODY);
+        let fits =
+            PasswordHash::new(hash).is_ok_and(|h| Argon2::default().verify_password(password.as_bytes(), &h).is_ok());
+        fits && found.is_some()
+    }
+
+    /// Adds an account, or gives a name another role or password.
+    ///
+    /// # Errors
+    /// A name without letters, a short password; the file cannot be written.
+    pub fn set(&self, name: &str, role: Role, password: &str) -> Result<(), AccountError> {
+        let unfit = |what, found: String, expected: String| Err(AccountError::Unfit { what, found, expected });
+        if name.trim() != name || name.is_empty() || name.chars().count() > 80 || name.chars().any(char::is_control) {
+            return unfit("the name", format!("{name:?}"), "a name as it is to stand in the record".into());
+        }
+        let length = password.chars().count();
+        if length < SHORTEST || password.len() > LONGEST {
+            return unfit(
+                "the password",
+                format!("{length} characters"),
+                format!("at least {SHORTEST}, and at most {LONGEST} bytes"),
+            );
+        }
+        let hash = Argon2::default().hash_password(password.as_bytes()).map_err(|e| self.failed(&e))?.to_string();
+        let mut all = self.all();
+        all.retain(|a| a.name != name);
+        all.push(Account { name: name.into(), role, hash });
+        self.write(all)
+    }
+
+    /// Takes an account away; whether there was one.
+    ///
+    /// # Errors
+    /// The file cannot be written.
+    pub fn remove(&self, name: &str) -> Result<bool, AccountError> {
+        let mut all = self.all();
+        let before = all.len();
+        all.retain(|a| a.name != name);
+        let gone = all.len() < before;
+        if gone {
+            self.write(all)?;
+        }
+        Ok(gone)
+    }
+
+    fn failed(&self, e: &dyn std::fmt::Display) -> AccountError {
+        AccountError::File { path: self.path.clone(), detail: e.to_string() }
+    }
+
+    /// Writes the file whole, readable for its owner alone.
+    fn write(&self, mut accounts: Vec<Account>) -> Result<(), AccountError> {
+        accounts.sort_by(|a, b| a.name.cmp(&b.name));
+        let text = serde_json::to_string_pretty(&Kept { accounts: accounts.clone() }).map_err(|e| self.failed(&e))?;
+        let folder = self.path.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
+        // A temporary file is made for its owner alone.
+        let mut file = tempfile::NamedTempFile::new_in(folder).map_err(|e| self.failed(&e))?;
+        file.write_all(text.as_bytes()).and_then(|()| file.as_file().sync_all()).map_err(|e| self.failed(&e))?;
+        file.persist(&self.path).map_err(|e| self.failed(&e))?;
+        *crate::record::lock(&self.known) = Known { accounts, changed: changed(&self.path) };
+        Ok(())
+    }
+}
+
+fn changed(path: &Path) -> Option<SystemTime> {
+    path.metadata().and_then(|m| m.modified()).ok()
+}
+
+fn read(path: &Path) -> Result<Vec<Account>, AccountError> {
+    let failed = |detail: String| AccountError::File { path: path.into(), detail };
+    match std::fs::read_to_string(path) {
+        Ok(text) => serde_json::from_str::<Kept>(&text).map(|k| k.accounts).map_err(|e| failed(e.to_string())),
+        Err(e) if e.kind() == std::io::ErrorKind::NotFound => Ok(vec![]),
+        Err(e) => Err(failed(e.to_string())),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_password_is_proved_and_never_kept() {
+        let dir = tempfile::tempdir().unwrap();
+        let path = dir.path().join("a.accounts");
+        let accounts = Accounts::open(&path).unwrap();
+        accounts.set("Ines Varga", Role::Analyst, "a long password").unwrap();
+        assert!(accounts.proves("Ines Varga", "a long password"));
+        assert!(!accounts.proves("Ines Varga", "a long passwore"));
+        assert!(!accounts.proves("Nobody", "a long password"));
+        assert!(accounts.set("X", Role::Lead, "short").is_err());
+        let text = std::fs::read_to_string(&path).unwrap();
+        assert!(text.contains("$argon2id$") && !text.contains("a long password"));
+        let other = Accounts::open(&path).unwrap();
+        assert_eq!(other.role("Ines Varga"), Some(Role::Analyst));
+        assert!(other.remove("Ines Varga").unwrap());
+        assert!(Accounts::open(&path).unwrap().is_empty());
+    }
+
+    #[test]
+    fn the_hash_of_nobody_can_be_worked_out() {
+        // Else a name that is not there would be refused faster than one that is.
+        let dir = tempfile::tempdir().unwrap();
+        let accounts = Accounts::open(&dir.path().join("a")).unwrap();
+        let start = std::time::Instant::now();
+        assert!(!accounts.proves("nobody", "x"));
+        assert!(start.elapsed().as_micros() > 500);
+    }
+}

@@ -1,0 +1,230 @@
+//! Before every request: is it meant for this face, does it come from this face where it changes something, and
+//! who asks? After every request: the headers that keep a browser from doing what no page of ours asks for.
+//!
+//! * On loopback the request must name loopback as its host: a page elsewhere cannot reach in under its own name.
+//! * What changes something must come from this very origin (`Sec-Fetch-Site`, else `Origin`), besides the token
+//!   of its form.
+//! * Where there are accounts, everything but the login page and the style needs a session.
+
+use super::accounts::Role;
+use crate::app::Shared;
+use crate::trouble::Trouble;
+use axum::extract::{ConnectInfo, FromRequestParts, Request, State};
+use axum::http::header::{self, HeaderMap, HeaderName, HeaderValue};
+use axum::http::request::Parts;
+use axum::http::{Method, StatusCode};
+use axum::middleware::Next;
+use axum::response::{IntoResponse, Redirect, Response};
+use programme::work::By;
+use std::net::SocketAddr;
+
+/// Cookie of the session.
+pub(crate) const COOKIE: &str = "limpid-session";
+
+/// Cookie of the name under which one acts where nobody logs in.
+pub(crate) const NAME_COOKIE: &str = "limpid-name";
+
+/// Who asks.
+#[derive(Debug, Clone)]
+pub(crate) struct Who {
+    /// Name, as it will stand as author.
+    pub person: String,
+    pub role: Role,
+    /// What the tokens of this person's forms are bound to.
+    pub bound: String,
+    /// Whether one logged in.
+    pub session: bool,
+    /// The path with its query, for links to the same page.
+    pub here: String,
+}
+
+impl Who {
+    /// As the author of an act now.
+    pub fn by<'a>(&'a self, at: &'a str) -> By<'a> {
+        By { person: &self.person, at }
+    }
+
+    /// Whether one may.
+    pub fn may(&self, role: Role) -> bool {
+        self.role >= role
+    }
+
+    /// Refuses those who may not.
+    pub fn must_be(&self, role: Role) -> Result<(), Trouble> {
+        if self.may(role) {
+            return Ok(());
+        }
+        let words = format!("{} is {}; this needs {} or more.", self.person, self.role.word(), role.word());
+        Err(Trouble::new(StatusCode::FORBIDDEN, words))
+    }
+}
+
+impl<S: Send + Sync> FromRequestParts<S> for Who {
+    type Rejection = Trouble;
+
+    async fn from_request_parts(parts: &mut Parts, _: &S) -> Result<Self, Trouble> {
+        parts.extensions.get::<Who>().cloned().ok_or_else(|| Trouble::outside("the guard was passed by"))
+    }
+}
+
+/// The value of a cookie.
+pub(crate) fn cookie(headers: &HeaderMap, name: &str) -> Option<String> {
+    let all = headers.get_all(header::COOKIE);
+    all.iter().filter_map(|v| v.to_str().ok()).flat_map(|v| v.split(';')).find_map(|pair| {
+        let (n, v) = pair.trim().split_once('=')?;
+        (n == name).then(|| v.to_string())
+    })
+}
+
+/// The guard.
+pub(crate) async fn guard(
+    State(app): State<Shared>,
+    ConnectInfo(peer): ConnectInfo<SocketAddr>,
+    mut request: Request,
+    next: Next,
+) -> Response {
+    let own = request.uri().path().starts_with("/report/file/");
+    let mut response = match admit(&app, peer, &request) {
+        Ok(Some(who)) => {
+            request.extensions_mut().insert(who);
+            next.run(request).await
+        }
+        Ok(None) => {
+            let to = request.uri().path_and_query().map_or("/", |p| p.as_str());
+            let to = if request.method() == Method::GET { to } else { "/" };
+            Redirect::to(&format!("/login?to={}", crate::page::encoded(to))).into_response()
+        }
+        Err(trouble) => trouble.into_response(),
+    };
+    close(response.headers_mut(), own);
+    response
+}
+
+/// Who asks; nobody where a login is wanted.
+fn admit(app: &Shared, peer: SocketAddr, request: &Request) -> Result<Option<Who>, Trouble> {
+    let headers = request.headers();
+    let host = host(request).unwrap_or_default();
+    if app.options.address.ip().is_loopback() && !is_loopback_name(&host) {
+        return Err(Trouble::new(
+            StatusCode::MISDIRECTED_REQUEST,
+            format!("This face answers to 127.0.0.1 and localhost only, not to \"{host}\"."),
+        ));
+    }
+    if !matches!(*request.method(), Method::GET | Method::HEAD) && !same_origin(headers, &host) {
+        return Err(Trouble::new(
+            StatusCode::FORBIDDEN,
+            "The request did not come from a page of this face, so nothing was done.",
+        ));
+    }
+    let here = request.uri().path_and_query().map_or_else(String::new, ToString::to_string);
+    let open = matches!(request.uri().path(), "/login" | "/face.css" | "/face.js");
+    if app.accounts.is_empty() {
+        let named = cookie(headers, NAME_COOKIE).and_then(|n| crate::page::decoded(&n)).filter(|n| !n.is_empty());
+        let person = named.unwrap_or_else(|| app.options.person.clone());
+        if !peer.ip().is_loopback() {
+            return Err(Trouble::new(StatusCode::FORBIDDEN, "Nobody has an account here."));
+        }
+        return Ok(Some(Who { person, role: Role::Lead, bound: "loopback".into(), session: false, here }));
+    }
+    let number = cookie(headers, COOKIE).unwrap_or_default();
+    let person = app.sessions.person(&number);
+    let known = person.and_then(|p| app.accounts.role(&p).map(|r| (p, r)));
+    match known {
+        Some((person, role)) => Ok(Some(Who { person, role, bound: number, session: true, here })),
+        None if open => Ok(Some(Who {
+            person: String::new(),
+            role: Role::Reader,
+            bound: format!("login {}", peer.ip()),
+            session: false,
+            here,
+        })),
+        None => Ok(None),
+    }
+}
+
+fn host(request: &Request) -> Option<String> {
+    request.headers().get(header::HOST)?.to_str().ok().map(str::to_string)
+}
+
+fn is_loopback_name(host: &str) -> bool {
+    let name = match host.rsplit_once(':') {
+        Some((name, port)) if port.bytes().all(|b| b.is_ascii_digit()) => name,
+        _ => host,
+    };
+    name == "localhost" || name.trim_matches(['[', ']']).parse::<std::net::IpAddr>().is_ok_and(|a| a.is_loopback())
+}
+
+fn same_origin(headers: &HeaderMap, host: &str) -> bool {
+    let text = |name: HeaderName| headers.get(name).and_then(|v| v.to_str().ok());
+    let origin = text(header::ORIGIN).map(|o| o.split_once("://").map_or("", |(_, h)| h) == host);
+    let site = text(HeaderName::from_static("sec-fetch-site")).map(|s| s == "same-origin");
+    match (origin, site) {
+        (None, None) => false,
+        (a, b) => a.unwrap_or(true) && b.unwrap_or(true),
+    }
+}
+
+/// What a page of ours may do in a browser: load style, script, pictures from here, send forms here, no more. The
+/// report's own page carries its style inside, and may not do anything else at all.
+const POLICY: &str = "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self' data: blob:; font-src 'self' data:; connect-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'";
+const REPORT_POLICY: &str =
+    "default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:; sandbox; frame-ancestors 'none'";
+
+fn close(headers: &mut HeaderMap, report: bool) {
+    let html = headers.get(header::CONTENT_TYPE).is_some_and(|t| t.as_bytes().starts_with(b"text/html"));
+    let kept = headers.contains_key(header::CONTENT_SECURITY_POLICY);
+    if !kept {
+        let policy = if report && html { REPORT_POLICY } else { POLICY };
+        headers.insert(header::CONTENT_SECURITY_POLICY, HeaderValue::from_static(policy));
+    }
+    for (name, value) in [
+        (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
+        (header::REFERRER_POLICY, "same-origin"),
+        (HeaderName::from_static("cross-origin-opener-policy"), "same-origin"),
+        (HeaderName::from_static("cross-origin-resource-policy"), "same-origin"),
+        (header::X_FRAME_OPTIONS, "DENY"),
+    ] {
+        headers.insert(name, HeaderValue::from_static(value));
+    }
+    if !headers.contains_key(header::CACHE_CONTROL) {
+        headers.insert(header::CACHE_CONTROL, HeaderValue::from_static("no-store"));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn only_loopback_has_the_names_of_loopback() {
+        for (host, is) in [
+            ("localhost:8080", true),
+            ("127.0.0.1:8080", true),
+            ("[::1]:8080", true),
+            ("localhost", true),
+            ("127.0.0.1.example.org:8080", false),
+            ("example.org", false),
+            ("", false),
+        ] {
+            assert_eq!(is_loopback_name(host), is, "{host}");
+        }
+    }
+
+    #[test]
+    fn what_changes_something_comes_from_here() {
+        let check = |pairs: &[(&'static str, &'static str)], is: bool| {
+            let mut h = HeaderMap::new();
+            for (n, v) in pairs {
+                h.insert(*n, HeaderValue::from_static(v));
+            }
+            assert_eq!(same_origin(&h, "localhost:1"), is, "{pairs:?}");
+        };
+        check(&[("origin", "http://localhost:1")], true);
+        check(&[("origin", "http://localhost:1"), ("sec-fetch-site", "same-origin")], true);
+        check(&[("origin", "http://localhost:2")], false);
+        check(&[("origin", "null")], false);
+        check(&[("sec-fetch-site", "cross-site")], false);
+        check(&[("origin", "http://localhost:1"), ("sec-fetch-site", "same-site")], false);
+        check(&[], false);
+    }
+}

@@ -1,0 +1,130 @@
+//! Coming in and going out; and, where nobody needs to log in, under which name one acts.
+
+use super::guard::{COOKIE, NAME_COOKIE, Who, cookie};
+use crate::app::Shared;
+use crate::forms::{Filled, token_field};
+use crate::page::{self, decoded, encoded};
+use crate::trouble::Trouble;
+use axum::Form;
+use axum::extract::{ConnectInfo, Query, State};
+use axum::http::{HeaderMap, StatusCode, header};
+use axum::response::{IntoResponse, Redirect, Response};
+use maud::{Markup, html};
+use std::collections::HashMap;
+use std::net::SocketAddr;
+
+/// A path of this face and nothing else: no other host, no other scheme.
+fn local(to: &str) -> &str {
+    if to.starts_with('/') && !to.starts_with("//") && !to.contains(['\\', '\n', '\r']) { to } else { "/" }
+}
+
+/// The login page.
+pub(crate) async fn show(
+    State(app): State<Shared>,
+    who: Who,
+    Query(q): Query<HashMap<String, String>>,
+) -> Result<Response, Trouble> {
+    let to = q.get("to").map_or("/", |t| local(t)).to_string();
+    Ok(form(&app, &who, &to, "", None).into_response())
+}
+
+fn form(app: &Shared, who: &Who, to: &str, name: &str, fault: Option<&str>) -> Markup {
+    let body = html! {
+        h1 { "Who are you?" }
+        @if let Some(fault) = fault { p.fault role="alert" { (fault) } }
+        form method="post" action="/login" class="narrow" {
+            (token_field(app, who))
+            input type="hidden" name="to" value=(to);
+            div.field { label for="name" { "Name" } input #name name="name" value=(name) autocomplete="username" required; }
+            div.field { label for="password" { "Password" } input #password name="password" type="password" autocomplete="current-password" required; }
+            button type="submit" { "Come in" }
+        }
+        p.quiet { "Accounts are made by who keeps this programme, with " code { "limpid account" } "." }
+    };
+    page::bare(app, "Log in", &body)
+}
+
+/// A try to come in.
+pub(crate) async fn enter(
+    State(app): State<Shared>,
+    who: Who,
+    ConnectInfo(peer): ConnectInfo<SocketAddr>,
+    Form(fields): Form<Vec<(String, String)>>,
+) -> Result<Response, Trouble> {
+    let filled = Filled(fields);
+    app.tokens.check(filled.get("token"), &who.bound)?;
+    let (name, password) = (filled.get("name").to_string(), filled.get("password").to_string());
+    let to = local(filled.get("to")).to_string();
+    let address = peer.ip().to_string();
+    if let Some(wait) = app.throttle.wait(&name, &address) {
+        let minutes = wait.as_secs().div_ceil(60);
+        let words = format!("Too many tries that failed; wait {minutes} min, then try again.");
+        let page = form(&app, &who, &to, &name, Some(&words));
+        let wait = wait.as_secs().to_string();
+        return Ok((StatusCode::TOO_MANY_REQUESTS, [(header::RETRY_AFTER, wait)], page).into_response());
+    }
+    // Hashing takes memory on purpose: one at a time is enough for a small team.
+    let _turn = app.throttle.turn().await;
+    let (asked, known) = (app.clone(), name.clone());
+    let proved = tokio::task::spawn_blocking(move || asked.accounts.proves(&known, &password))
+        .await
+        .map_err(|e| Trouble::outside(e.to_string()))?;
+    if !proved {
+        app.throttle.failed(&name, &address);
+        let page = form(&app, &who, &to, &name, Some("Name and password do not fit."));
+        return Ok((StatusCode::UNAUTHORIZED, page).into_response());
+    }
+    app.throttle.succeeded(&name);
+    let number = app.sessions.begin(&name);
+    let set = format!("{COOKIE}={number}; Path=/; HttpOnly; SameSite=Lax; Max-Age=43200");
+    Ok(([(header::SET_COOKIE, set)], Redirect::to(&to)).into_response())
+}
+
+/// Going out.
+pub(crate) async fn leave(
+    State(app): State<Shared>,
+    who: Who,
+    headers: HeaderMap,
+    Form(fields): Form<Vec<(String, String)>>,
+) -> Result<Response, Trouble> {
+    app.tokens.check(Filled(fields).get("token"), &who.bound)?;
+    app.sessions.end(&cookie(&headers, COOKIE).unwrap_or_default());
+    let set = format!("{COOKIE}=; Path=/; HttpOnly; SameSite=Lax; Max-Age=0");
+    Ok(([(header::SET_COOKIE, set)], Redirect::to("/login")).into_response())
+}
+
+/// The name under which one acts where nobody logs in.
+pub(crate) async fn name(
+    State(app): State<Shared>,
+    who: Who,
+    Form(fields): Form<Vec<(String, String)>>,
+) -> Result<Response, Trouble> {
+    let filled = Filled(fields);
+    app.tokens.check(filled.get("token"), &who.bound)?;
+    if who.session {
+        return Err(Trouble::refused("Who has logged in acts under that name."));
+    }
+    let name: String = filled.get("name").trim().chars().filter(|c| !c.is_control()).take(80).collect();
+    if name.is_empty() {
+        return Err(Trouble::refused("The name: found nothing, expected a name as it is to stand in the record."));
+    }
+    let back = decoded(filled.get("to")).unwrap_or_default();
+    let set = format!("{NAME_COOKIE}={}; Path=/; HttpOnly; SameSite=Lax; Max-Age=31536000", encoded(&name));
+    Ok(([(header::SET_COOKIE, set)], Redirect::to(local(&back))).into_response())
+}
+
+#[cfg(test)]
+mod tests {
+    #[test]
+    fn nobody_is_sent_elsewhere() {
+        for (to, sent) in [
+            ("/wells?x=1", "/wells?x=1"),
+            ("//example.org/", "/"),
+            ("https://example.org/", "/"),
+            ("/\\example.org", "/"),
+            ("", "/"),
+        ] {
+            assert_eq!(super::local(to), sent);
+        }
+    }
+}

@@ -1,0 +1,17 @@
+//! Who comes in, and what may be done: accounts, sessions, the guard before every request.
+
+pub mod accounts;
+pub(crate) mod guard;
+pub(crate) mod login;
+pub(crate) mod sessions;
+pub(crate) mod throttle;
+
+/// Random bytes from the system, hexadecimal.
+pub(crate) fn random() -> String {
+    use std::fmt::Write as _;
+    let bytes = argon2::password_hash::generate_salt();
+    bytes.iter().fold(String::new(), |mut out, b| {
+        let _ = write!(out, "{b:02x}");
+        out
+    })
+}

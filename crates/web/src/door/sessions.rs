@@ -1,0 +1,87 @@
+//! Who is logged in. A session is a random number in a cookie; what is kept here is its hash, so that a look into
+//! memory gives nobody's session away. It ends after two hours without a request, and after twelve in any case.
+
+use super::random;
+use crate::record::lock;
+use std::collections::HashMap;
+use std::sync::Mutex;
+use std::time::{Duration, Instant};
+
+/// Without a request.
+const IDLE: Duration = Duration::from_hours(2);
+
+/// In any case: a working day.
+const LONGEST: Duration = Duration::from_hours(12);
+
+/// Sessions at once, at most: the oldest goes.
+const MOST: usize = 1000;
+
+struct Session {
+    person: String,
+    begun: Instant,
+    seen: Instant,
+}
+
+/// The sessions.
+#[derive(Default)]
+pub(crate) struct Sessions(Mutex<HashMap<blake3::Hash, Session>>);
+
+impl Sessions {
+    /// Begins one; answers the number for the cookie.
+    pub fn begin(&self, person: &str) -> String {
+        let number = random() + &random();
+        let now = Instant::now();
+        let mut all = lock(&self.0);
+        all.retain(|_, s| s.lives(now));
+        if all.len() >= MOST
+            && let Some(oldest) = all.iter().min_by_key(|(_, s)| s.seen).map(|(k, _)| *k)
+        {
+            all.remove(&oldest);
+        }
+        all.insert(blake3::hash(number.as_bytes()), Session { person: person.into(), begun: now, seen: now });
+        number
+    }
+
+    /// Whose it is, where it lives.
+    pub fn person(&self, number: &str) -> Option<String> {
+        let now = Instant::now();
+        let mut all = lock(&self.0);
+        let session = all.get_mut(&blake3::hash(number.as_bytes())).filter(|s| s.lives(now))?;
+        session.seen = now;
+        Some(session.person.clone())
+    }
+
+    /// Ends one.
+    pub fn end(&self, number: &str) {
+        lock(&self.0).remove(&blake3::hash(number.as_bytes()));
+    }
+}
+
+impl Session {
+    fn lives(&self, now: Instant) -> bool {
+        now.duration_since(self.seen) < IDLE && now.duration_since(self.begun) < LONGEST
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_session_ends_by_itself_and_when_told() {
+        let sessions = Sessions::default();
+        let number = sessions.begin("Ines Varga");
+        assert_eq!(sessions.person(&number).as_deref(), Some("Ines Varga"));
+        assert_eq!(sessions.person("another"), None);
+        let mut all = lock(&sessions.0);
+        let old = all.values_mut().next().unwrap();
+        let now = Instant::now();
+        assert!(old.lives(now));
+        assert!(!old.lives(now + IDLE));
+        old.seen = now + LONGEST;
+        assert!(!old.lives(now + LONGEST));
+        drop(all);
+        sessions.end(&number);
+        assert_eq!(sessions.person(&number), None);
+    }
+}

@@ -1,0 +1,196 @@
+//! Long work: an import with what follows from it, deriving anew, a report. It runs on a thread of its own; its page tells
+//! how far it is, and leads on when it is done. What is quick leads on at once.
+//!
+//! A job that was begun is finished: each of its acts is whole or not at all. It can be stopped between its steps.
+
+use crate::app::Shared;
+use crate::door::guard::Who;
+use crate::door::random;
+use crate::page;
+use crate::record::lock;
+use crate::trouble::Trouble;
+use axum::extract::{Path, State};
+use axum::http::header;
+use axum::response::{IntoResponse, Redirect, Response};
+use maud::{Markup, html};
+use std::collections::HashMap;
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::{Arc, Mutex};
+use std::time::{Duration, Instant};
+
+/// How long the person who began it is kept waiting before the page of the job is shown.
+const AT_ONCE: Duration = Duration::from_millis(2500);
+
+/// Jobs remembered at most: those done longest ago go.
+const MOST: usize = 100;
+
+/// How a job stands.
+#[derive(Debug, Clone)]
+enum Stand {
+    Running,
+    Done { to: String, told: Vec<String> },
+    Failed(String),
+}
+
+/// One job.
+pub(crate) struct Job {
+    pub title: String,
+    person: String,
+    begun: Instant,
+    steps: Mutex<Vec<String>>,
+    state: Mutex<Stand>,
+    stop: AtomicBool,
+}
+
+/// What a job answers: the page that it leads to, and what it did in words.
+pub(crate) struct Outcome {
+    pub to: String,
+    pub told: Vec<String>,
+}
+
+impl Job {
+    /// Says what comes next; refuses where the job was stopped.
+    pub fn step(&self, words: &str) -> Result<(), Trouble> {
+        if self.stop.load(Ordering::Relaxed) {
+            return Err(Trouble::refused("Stopped before this step; what was done before it stands."));
+        }
+        lock(&self.steps).push(words.to_string());
+        Ok(())
+    }
+}
+
+/// The jobs since the program was started.
+#[derive(Default)]
+pub(crate) struct Jobs(Mutex<HashMap<String, Arc<Job>>>);
+
+impl Jobs {
+    fn get(&self, id: &str) -> Result<Arc<Job>, Trouble> {
+        let gone = || {
+            Trouble::absent(
+                "This work is not known here: the program was started again since. What it did stands in the record.",
+            )
+        };
+        lock(&self.0).get(id).cloned().ok_or_else(gone)
+    }
+
+    /// Titles and ids of those at work.
+    pub fn running(&self) -> Vec<(String, String)> {
+        let all = lock(&self.0);
+        let at_work = all.iter().filter(|(_, j)| matches!(*lock(&j.state), Stand::Running));
+        at_work.map(|(id, j)| (id.clone(), j.title.clone())).collect()
+    }
+}
+
+/// Begins a job; answers where to go: its outcome where it was quick, else its page.
+pub(crate) async fn begin(
+    app: &Shared,
+    who: &Who,
+    title: &str,
+    work: impl FnOnce(&Shared, &Job) -> Result<Outcome, Trouble> + Send + 'static,
+) -> Result<String, Trouble> {
+    let id = random();
+    let job = Arc::new(Job {
+        title: title.into(),
+        person: who.person.clone(),
+        begun: Instant::now(),
+        steps: Mutex::default(),
+        state: Mutex::new(Stand::Running),
+        stop: AtomicBool::new(false),
+    });
+    {
+        let mut all = lock(&app.jobs.0);
+        if all.len() >= MOST {
+            let oldest = all.iter().filter(|(_, j)| !matches!(*lock(&j.state), Stand::Running));
+            if let Some(oldest) = oldest.min_by_key(|(_, j)| j.begun).map(|(k, _)| k.clone()) {
+                all.remove(&oldest);
+            }
+        }
+        all.insert(id.clone(), job.clone());
+    }
+    let (shared, doing) = (app.clone(), job.clone());
+    let thread = tokio::task::spawn_blocking(move || {
+        let state = match work(&shared, &doing) {
+            Ok(o) => Stand::Done { to: o.to, told: o.told },
+            Err(t) => Stand::Failed(t.words),
+        };
+        *lock(&doing.state) = state;
+    });
+    let watched = tokio::time::timeout(AT_ONCE, thread).await;
+    if let Ok(Err(broken)) = watched {
+        *lock(&job.state) = Stand::Failed(format!("The work broke off: {broken}"));
+    }
+    let state = lock(&job.state).clone();
+    Ok(match state {
+        Stand::Done { to, told } if told.is_empty() => to,
+        _ => format!("/jobs/{id}"),
+    })
+}
+
+/// The page of a job.
+pub(crate) async fn show(State(app): State<Shared>, who: Who, Path(id): Path<String>) -> Result<Response, Trouble> {
+    let job = app.jobs.get(&id)?;
+    let state = lock(&job.state).clone();
+    let running = matches!(state, Stand::Running);
+    let body = html! {
+        h1 { (job.title) }
+        p.quiet { "Begun by " (job.person) "." }
+        div #progress data-work=[running.then_some(&id)] aria-live="polite" { (told(&job, &state)) }
+        @if running {
+            noscript { p { a href=(format!("/jobs/{id}")) { "Look again" } } }
+            form method="post" action=(format!("/jobs/{id}/stop")) {
+                (crate::forms::token_field(&app, &who))
+                button.second type="submit" { "Stop before the next step" }
+            }
+        }
+    };
+    let refresh = running.then_some(2);
+    Ok(page::page(&app, &who, page::Place { title: &job.title, nav: "", refresh }, &body).into_response())
+}
+
+fn told(job: &Job, state: &Stand) -> Markup {
+    let steps = lock(&job.steps).clone();
+    html! {
+        ol.steps {
+            @for (n, step) in steps.iter().enumerate() {
+                @let last = n + 1 == steps.len();
+                li { (step) @if last && matches!(state, Stand::Running) { " – at work, " (job.begun.elapsed().as_secs()) " s" } }
+            }
+        }
+        @match state {
+            Stand::Running => { p { "You can leave this page; the work goes on." } }
+            Stand::Failed(words) => {
+                div.fault role="alert" { p { strong { "Not done. " } } p.lines { (words) } }
+            }
+            Stand::Done { to, told } => {
+                p { strong { "Done." } }
+                ul { @for line in told { li { (line) } } }
+                p { a.go href=(to) { "Go on" } }
+            }
+        }
+    }
+}
+
+/// How far a job is, as a piece of its page, for the script.
+pub(crate) async fn progress(State(app): State<Shared>, _: Who, Path(id): Path<String>) -> Result<Response, Trouble> {
+    let job = app.jobs.get(&id)?;
+    let state = lock(&job.state).clone();
+    let word = if matches!(state, Stand::Running) { "running" } else { "done" };
+    let name = header::HeaderName::from_static("x-work");
+    Ok(([(name, word)], told(&job, &state)).into_response())
+}
+
+/// Stops a job before its next step.
+pub(crate) async fn stop(
+    State(app): State<Shared>,
+    who: Who,
+    Path(id): Path<String>,
+    axum::Form(fields): axum::Form<Vec<(String, String)>>,
+) -> Result<Response, Trouble> {
+    app.tokens.check(crate::forms::Filled(fields).get("token"), &who.bound)?;
+    let job = app.jobs.get(&id)?;
+    if job.person != who.person {
+        who.must_be(crate::door::accounts::Role::Lead)?;
+    }
+    job.stop.store(true, Ordering::Relaxed);
+    Ok(Redirect::to(&format!("/jobs/{id}")).into_response())
+}

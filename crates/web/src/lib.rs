@@ -1,0 +1,111 @@
+//! The web face: the programme as pages in a browser, served by the program itself.
+//!
+//! In: the store of a programme, an address to listen on, the file of accounts. Out: pages of plain links and
+//! forms that work without script; tables also as CSV, pictures as SVG.
+//!
+//! * [`serve`] listens until it is told to stop. Loopback only unless told otherwise; beyond loopback it demands
+//!   accounts ([`door::accounts`]).
+//! * `record` lends the store to readers, one writer at a time; `pages` has one module a place; `blocks` sets the
+//!   report's own parts on a page; `forms` carries what was typed and lets each act happen once; `jobs` does long work.
+//!
+//! What it does not do: no science and no SQL; what a page says was computed below and stands in the record.
+//! Checked in `tests/`: requests on a throwaway programme, and a real browser that does the whole job.
+
+pub mod door;
+
+mod app;
+mod blocks;
+mod forms;
+mod jobs;
+mod page;
+mod pages;
+mod record;
+mod routes;
+mod trouble;
+
+pub use app::Options;
+
+use app::App;
+use std::net::SocketAddr;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use tokio::net::TcpListener;
+
+/// Why the face could not be served.
+#[derive(Debug, thiserror::Error)]
+#[non_exhaustive]
+pub enum ServeError {
+    /// The programme cannot be opened.
+    #[error(transparent)]
+    Programme(#[from] programme::Error),
+    /// Others than this machine were to be let in, and nobody has an account.
+    #[error(
+        "listening on {address} lets others in, and {} names no account: make one with `limpid account STORE add NAME --role lead`, or listen on 127.0.0.1",
+        accounts.display()
+    )]
+    NoAccounts {
+        /// The address asked for.
+        address: SocketAddr,
+        /// The file of accounts.
+        accounts: PathBuf,
+    },
+    /// The file of accounts cannot be read.
+    #[error(transparent)]
+    Accounts(#[from] door::accounts::AccountError),
+    /// The address is taken, or not this machine's.
+    #[error("listening on {address}")]
+    Listen {
+        /// The address.
+        address: SocketAddr,
+        /// What the system said.
+        source: std::io::Error,
+    },
+    /// Serving broke off.
+    #[error("serving")]
+    Serving(#[source] std::io::Error),
+}
+
+/// Where the accounts of a programme stand: beside it, never in it.
+pub fn accounts_file(store: &Path) -> PathBuf {
+    let mut name = store.as_os_str().to_owned();
+    name.push(".accounts");
+    PathBuf::from(name)
+}
+
+/// Serves until `stop` is there. `ready` is told the address once connections are accepted.
+///
+/// # Errors
+/// [`ServeError`].
+pub fn serve(
+    options: Options,
+    ready: impl FnOnce(SocketAddr),
+    stop: impl Future<Output = ()> + Send + 'static,
+) -> Result<(), ServeError> {
+    let runtime = tokio::runtime::Builder::new_multi_thread()
+        .worker_threads(2)
+        .max_blocking_threads(16)
+        .enable_all()
+        .build()
+        .map_err(ServeError::Serving)?;
+    runtime.block_on(async move {
+        let listener = TcpListener::bind(options.address)
+            .await
+            .map_err(|source| ServeError::Listen { address: options.address, source })?;
+        let address = listener.local_addr().map_err(ServeError::Serving)?;
+        let app = Arc::new(App::open(Options { address, ..options })?);
+        let router = routes::of(app).into_make_service_with_connect_info::<SocketAddr>();
+        ready(address);
+        axum::serve(listener, router).with_graceful_shutdown(stop).await.map_err(ServeError::Serving)
+    })
+}
+
+/// Comes back when the person presses Ctrl-C, or the system asks the program to end.
+pub async fn interrupted() {
+    let Ok(mut end) = tokio::signal::unix::signal(tokio::signal::unix::SignalKind::terminate()) else {
+        return std::future::pending().await;
+    };
+    tokio::select! {
+        _ = tokio::signal::ctrl_c() => {}
+        _ = end.recv() => {}
+    }
+}

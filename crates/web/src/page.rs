@@ -1,0 +1,235 @@
+//! The frame of every page: where one is, under which name one acts, the cautions; and small pieces that many
+//! pages use.
+
+use crate::app::{App, Shared};
+use crate::door::guard::Who;
+use crate::forms::token_field;
+use crate::trouble::Trouble;
+use axum::http::header;
+use axum::response::{IntoResponse, Response};
+use maud::{DOCTYPE, Markup, html};
+use programme::store::Store;
+use std::sync::LazyLock;
+
+/// Style of all pages, the text face inside: one request, kept by the browser.
+static STYLE: LazyLock<String> = LazyLock::new(|| {
+    let mut out = report::html::font_faces(false) + include_str!("face.css");
+    // Cells are padded on the right so that decimal points stand under each other: in steps of a twentieth em,
+    // because a page of ours allows no style of its own.
+    for n in 1..=PADS {
+        out += &format!(".p{n}{{padding-right:{:.2}em}}", n as f64 / 20.0);
+    }
+    out
+});
+
+/// Steps of padding.
+pub(crate) const PADS: usize = 200;
+
+const SCRIPT: &str = include_str!("face.js");
+
+static STYLE_ADDRESS: LazyLock<String> = LazyLock::new(|| versioned("/face.css", &STYLE));
+static SCRIPT_ADDRESS: LazyLock<String> = LazyLock::new(|| versioned("/face.js", SCRIPT));
+
+fn versioned(path: &str, text: &str) -> String {
+    let hash = blake3::hash(text.as_bytes()).to_hex();
+    format!("{path}?v={}", &hash[..12])
+}
+
+/// Where the style is.
+pub(crate) fn style_address() -> &'static str {
+    &STYLE_ADDRESS
+}
+
+const KEPT: (header::HeaderName, &str) = (header::CACHE_CONTROL, "public, max-age=31536000, immutable");
+
+/// The style.
+pub(crate) async fn style() -> Response {
+    ([(header::CONTENT_TYPE, "text/css; charset=utf-8"), KEPT], STYLE.as_str()).into_response()
+}
+
+/// The script.
+pub(crate) async fn script() -> Response {
+    ([(header::CONTENT_TYPE, "text/javascript; charset=utf-8"), KEPT], SCRIPT).into_response()
+}
+
+/// The places, in the order of the path of a number.
+pub(crate) const PLACES: &[(&str, &str)] = &[
+    ("/", "Home"),
+    ("/wells", "Wells"),
+    ("/trips", "Trips"),
+    ("/runs", "Runs"),
+    ("/results", "Results"),
+    ("/water", "Water"),
+    ("/time", "Over time"),
+    ("/report", "Report"),
+    ("/record", "Record"),
+];
+
+/// A page's own title and place.
+#[derive(Debug, Clone, Copy, Default)]
+pub(crate) struct Place<'a> {
+    pub title: &'a str,
+    /// Path of the place in the head line that it belongs to.
+    pub nav: &'a str,
+    /// Look again after so many seconds.
+    pub refresh: Option<u32>,
+}
+
+impl<'a> Place<'a> {
+    /// A page of a place.
+    pub fn of(nav: &'a str, title: &'a str) -> Self {
+        Self { title, nav, refresh: None }
+    }
+}
+
+/// A page in its frame.
+pub(crate) fn page(app: &App, who: &Who, place: Place, body: &Markup) -> Markup {
+    html! {
+        (DOCTYPE)
+        html lang="en" {
+            (head(app, place))
+            body {
+                a.skip href="#main" { "To the page itself" }
+                header.top {
+                    p.name { a href="/" { (app.name) } }
+                    @if app.invented { p.mark { (report::content::Content::INVENTED) } }
+                    nav aria-label="Places" {
+                        ul {
+                            @for (path, name) in PLACES {
+                                li { a href=(path) aria-current=[(*path == place.nav).then_some("page")] { (name) } }
+                            }
+                        }
+                    }
+                    (identity(app, who))
+                }
+                main #main tabindex="-1" { (body) }
+                footer {
+                    p { "Limpid compares numbers and never says that water may be drunk: advice belongs to the local health authority. What was not tested, microbes first, is not spoken of." }
+                }
+            }
+        }
+    }
+}
+
+/// A page for who has not come in yet.
+pub(crate) fn bare(app: &App, title: &str, body: &Markup) -> Markup {
+    html! {
+        (DOCTYPE)
+        html lang="en" {
+            (head(app, Place { title, nav: "", refresh: None }))
+            body.plain { main { (body) } }
+        }
+    }
+}
+
+fn head(app: &App, place: Place) -> Markup {
+    html! {
+        head {
+            meta charset="utf-8";
+            meta name="viewport" content="width=device-width, initial-scale=1";
+            @if let Some(seconds) = place.refresh { noscript { meta http-equiv="refresh" content=(seconds); } }
+            title { (place.title) " – " (app.name) }
+            link rel="stylesheet" href=(style_address());
+            link rel="icon" href="data:,";
+            script type="module" src=(SCRIPT_ADDRESS.as_str()) {}
+        }
+    }
+}
+
+fn identity(app: &App, who: &Who) -> Markup {
+    if who.session {
+        return html! {
+            form.who method="post" action="/leave" {
+                (token_field(app, who))
+                span { (who.person) ", " (who.role.word()) } " "
+                button.plain type="submit" { "Log out" }
+            }
+        };
+    }
+    html! {
+        details.who {
+            summary { "Acting as " (who.person) }
+            form method="post" action="/name" {
+                (token_field(app, who))
+                input type="hidden" name="to" value=(encoded(&who.here));
+                label for="acting-as" { "Name that stands as author in the record" }
+                input #acting-as name="name" value=(who.person) required;
+                button type="submit" { "Act under this name" }
+            }
+        }
+    }
+}
+
+/// A text for a query or a path: letters, digits and `-._~:` stay.
+pub(crate) fn encoded(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for b in text.bytes() {
+        match b {
+            b'A'..=b'Z' | b'a'..=b'z' | b'0'..=b'9' | b'-' | b'.' | b'_' | b'~' | b':' => out.push(char::from(b)),
+            _ => out += &format!("%{b:02X}"),
+        }
+    }
+    out
+}
+
+/// Back from [`encoded`].
+pub(crate) fn decoded(text: &str) -> Option<String> {
+    let mut out = vec![];
+    let mut bytes = text.bytes();
+    while let Some(b) = bytes.next() {
+        if b == b'%' {
+            let two = [bytes.next()?, bytes.next()?];
+            out.push(u8::from_str_radix(std::str::from_utf8(&two).ok()?, 16).ok()?);
+        } else {
+            out.push(b);
+        }
+    }
+    String::from_utf8(out).ok()
+}
+
+/// The address of a result's case.
+pub(crate) fn case_address(identity: &str) -> String {
+    format!("/case/{}", encoded(identity))
+}
+
+/// The moment of an act or a reading, easy to read.
+pub(crate) fn moment(iso: &str) -> String {
+    iso.replace('T', " ").trim_end_matches('Z').to_string()
+}
+
+/// Reads the record on a thread of its own and answers with what was made of it.
+pub(crate) async fn read<T: Send + 'static>(
+    app: &Shared,
+    make: impl FnOnce(&Store, &Shared) -> Result<T, Trouble> + Send + 'static,
+) -> Result<T, Trouble> {
+    let _turn = app.record.turn().await?;
+    let shared = app.clone();
+    tokio::task::spawn_blocking(move || shared.record.read_now(|store| make(store, &shared)))
+        .await
+        .map_err(|e| Trouble::outside(format!("a page broke off: {e}")))?
+}
+
+/// Writes on a thread of its own.
+pub(crate) async fn write<T: Send + 'static>(
+    app: &Shared,
+    act: impl FnOnce(&mut Store) -> T + Send + 'static,
+) -> Result<T, Trouble> {
+    let shared = app.clone();
+    tokio::task::spawn_blocking(move || shared.record.write_now(act))
+        .await
+        .map_err(|e| Trouble::outside(format!("an act broke off: {e}")))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn identities_survive_an_address() {
+        for text in ["SL2-26-07-A:Pb:206+207+208@low:unfiltered#1", "a/b c?d&e=ü%", ""] {
+            assert_eq!(decoded(&encoded(text)).as_deref(), Some(text));
+        }
+        assert_eq!(decoded("%zz"), None);
+        assert_eq!(decoded("%4"), None);
+    }
+}

@@ -1,0 +1,468 @@
+//! Bringing in files: upload, how each is read, preview with every fault by row and column, then all or nothing.
+//!
+//! An upload lies in a folder of its own outside the record until it is taken in or two hours have passed. It is
+//! written to disk as it comes; one that says it is too large is refused before its first byte.
+
+use super::case::told;
+use crate::app::{App, Shared, now};
+use crate::blocks::{Listing, Piece, Query, heads, number, respond, td};
+use crate::door::accounts::Role;
+use crate::door::guard::Who;
+use crate::door::random;
+use crate::forms::{Done, Filled, once, token_field};
+use crate::jobs::{self, Outcome};
+use crate::page::{self, Place};
+use crate::record::lock;
+use crate::trouble::Trouble;
+use axum::Form;
+use axum::extract::{Multipart, Path, Query as FromQuery, State};
+use axum::http::{HeaderMap, StatusCode, header};
+use axum::response::{IntoResponse, Redirect, Response};
+use maud::{Markup, html};
+use programme::import::look::fitting;
+use programme::import::{Bundle, ImportError, Imported, Input, Mapping, SHIPPED, find_mapping, in_words};
+use programme::store::Store;
+use programme::work;
+use std::collections::HashMap;
+use std::path::PathBuf;
+use std::sync::{Arc, Mutex};
+use std::time::{Duration, Instant};
+use tokio::io::AsyncWriteExt as _;
+
+/// Bytes of an upload in all: some hundred times a year's laboratory files.
+pub(crate) const MOST_BYTES: u64 = 256 << 20;
+
+/// Files of one upload.
+const MOST_FILES: usize = 100;
+
+/// How long an upload waits to be taken in.
+const KEPT: Duration = Duration::from_hours(2);
+
+/// Uploads waiting at once; the oldest goes.
+const MOST: usize = 20;
+
+/// Faults shown on the page.
+const FAULTS: usize = 200;
+
+/// One file of an upload.
+#[derive(Debug, Clone)]
+pub(crate) struct UpFile {
+    pub name: String,
+    pub path: PathBuf,
+    pub bytes: u64,
+    /// The mapping chosen; none: not yet.
+    pub mapping: Option<String>,
+}
+
+/// An upload.
+pub(crate) struct Upload {
+    at: Instant,
+    person: String,
+    pub files: Mutex<Vec<UpFile>>,
+    _folder: tempfile::TempDir,
+}
+
+/// Uploads that wait.
+#[derive(Default)]
+pub(crate) struct Uploads(Mutex<HashMap<String, Arc<Upload>>>);
+
+impl Uploads {
+    /// One of them.
+    pub fn get(&self, id: &str, who: &Who) -> Result<Arc<Upload>, Trouble> {
+        let gone = || {
+            Trouble::absent(
+                "These files do not wait here any more: two hours have passed, or the program was started again. Nothing of them was taken; bring them in again.",
+            )
+        };
+        let found = lock(&self.0).get(id).cloned().ok_or_else(gone)?;
+        if found.person == who.person { Ok(found) } else { Err(gone()) }
+    }
+
+    fn add(&self, upload: Upload) -> String {
+        let id = random();
+        let mut all = lock(&self.0);
+        all.retain(|_, u| u.at.elapsed() < KEPT);
+        if all.len() >= MOST
+            && let Some(oldest) = all.iter().min_by_key(|(_, u)| u.at).map(|(k, _)| k.clone())
+        {
+            all.remove(&oldest);
+        }
+        all.insert(id.clone(), Arc::new(upload));
+        id
+    }
+
+    fn remove(&self, id: &str) {
+        lock(&self.0).remove(id);
+    }
+}
+
+/// The form.
+pub(crate) async fn form(
+    State(app): State<Shared>,
+    who: Who,
+    FromQuery(q): FromQuery<Query>,
+) -> Result<Response, Trouble> {
+    who.must_be(Role::Analyst)?;
+    let body = html! {
+        h1 { "Bring in files" }
+        p { "Any CSV or XLSX: register sheets, field sheets, the sequence and the counts of a run, a laboratory’s table. Choose all that belong together; each is shown with what would be taken and every fault before anything is written." }
+        form method="post" action="/runs/bring-in" enctype="multipart/form-data" {
+            (token_field(&app, &who))
+            div.field {
+                label for="files" { "Files" }
+                input #files type="file" name="file" multiple required aria-describedby="files-hint";
+                p.hint #files-hint { "At most " (MOST_FILES) " files and " (MOST_BYTES >> 20) " MiB together. Files taken in before change nothing." }
+            }
+            button type="submit" { "Look at them" }
+        }
+        p.quiet { "How a file is read is said by a mapping. Those that come with the program are tried by themselves; for any other table you choose the columns on the next page." }
+    };
+    respond(&app, &who, Place::of("/runs", "Bring in files"), &q, &[body.into()])
+}
+
+/// Takes an upload to its folder.
+pub(crate) async fn upload(
+    State(app): State<Shared>,
+    who: Who,
+    headers: HeaderMap,
+    parts: Multipart,
+) -> Result<Response, Trouble> {
+    who.must_be(Role::Analyst)?;
+    let said = headers.get(header::CONTENT_LENGTH).and_then(|l| l.to_str().ok()?.parse::<u64>().ok());
+    if said.is_some_and(|n| n > MOST_BYTES + (1 << 20)) {
+        return Err(too_large());
+    }
+    let (token, folder, files) = receive(&app, &who, parts).await?;
+    let filled = Filled(vec![("token".into(), token)]);
+    once(&app, &who, &filled, async {
+        let upload =
+            Upload { at: Instant::now(), person: who.person.clone(), files: Mutex::new(files), _folder: folder };
+        let id = app.uploads.add(upload);
+        let (found, asked) = (app.uploads.get(&id, &who)?, app.clone());
+        page::write(&app, move |store| choose(store, &asked, &found)).await??;
+        Ok(Done::To(format!("/runs/bring-in/{id}")))
+    })
+    .await
+}
+
+fn too_large() -> Trouble {
+    let words = format!(
+        "The upload is larger than {} MiB. A file of that size comes in with `limpid import` on the machine of the programme.",
+        MOST_BYTES >> 20
+    );
+    Trouble::new(StatusCode::PAYLOAD_TOO_LARGE, words)
+}
+
+/// Writes the files as they come; the token must stand before the first of them.
+async fn receive(
+    app: &Shared,
+    who: &Who,
+    mut parts: Multipart,
+) -> Result<(String, tempfile::TempDir, Vec<UpFile>), Trouble> {
+    let broken = |e: axum::extract::multipart::MultipartError| {
+        Trouble::refused(format!("The upload broke off: {e}. Nothing of it was kept."))
+    };
+    let folder = tempfile::tempdir()?;
+    let (mut token, mut files, mut left) = (String::new(), Vec::new(), MOST_BYTES);
+    while let Some(mut part) = parts.next_field().await.map_err(broken)? {
+        match part.name().unwrap_or_default() {
+            "token" => {
+                token = part.text().await.map_err(broken)?;
+                app.tokens.check(&token, &who.bound)?;
+            }
+            "file" => {
+                app.tokens.check(&token, &who.bound)?;
+                let name = safe_name(part.file_name().unwrap_or_default());
+                let Some(name) = name else { continue };
+                if files.len() == MOST_FILES {
+                    return Err(Trouble::refused(format!(
+                        "More than {MOST_FILES} files at once: bring them in in parts."
+                    )));
+                }
+                let place = folder.path().join(files.len().to_string());
+                std::fs::create_dir(&place)?;
+                let path = place.join(&name);
+                let mut file = tokio::fs::File::create(&path).await?;
+                let mut bytes = 0;
+                while let Some(chunk) = part.chunk().await.map_err(broken)? {
+                    left = left.checked_sub(chunk.len() as u64).ok_or_else(too_large)?;
+                    bytes += chunk.len() as u64;
+                    file.write_all(&chunk).await?;
+                }
+                file.flush().await?;
+                files.push(UpFile { name, path, bytes, mapping: None });
+            }
+            _ => {}
+        }
+    }
+    if files.is_empty() {
+        return Err(Trouble::refused("No file came with the form: choose at least one."));
+    }
+    Ok((token, folder, files))
+}
+
+/// A name without folder, made of characters that a file may have; none where nothing is left.
+fn safe_name(name: &str) -> Option<String> {
+    let last = name.rsplit(['/', '\\']).next().unwrap_or_default();
+    let clean: String = last.chars().filter(|c| !c.is_control()).take(150).collect();
+    let clean = clean.trim().trim_start_matches('.').to_string();
+    (!clean.is_empty()).then_some(clean)
+}
+
+/// All mappings: those saved in the programme first.
+fn known(store: &Store) -> Result<Vec<Mapping>, Trouble> {
+    let mut out = vec![];
+    for k in store.kept_texts("mapping")? {
+        out.extend(Mapping::parse(&k.toml).ok());
+    }
+    for (name, text) in SHIPPED {
+        if out.iter().all(|m: &Mapping| m.name != *name) {
+            out.extend(Mapping::parse(text).ok());
+        }
+    }
+    Ok(out)
+}
+
+/// Chooses a mapping for each file where one reads it; a bundle that came along says so itself.
+fn choose(store: &mut Store, _: &App, upload: &Upload) -> Result<(), Trouble> {
+    let known = known(store)?;
+    let mut files = lock(&upload.files).clone();
+    let mut said: HashMap<String, String> = HashMap::new();
+    files.retain(|f| {
+        let bundle = f.name.to_lowercase().ends_with(".toml");
+        if bundle
+            && let Ok(text) = std::fs::read_to_string(&f.path)
+            && let Ok(b) = Bundle::parse(&f.name, &text, std::path::Path::new(""))
+        {
+            said.extend(
+                b.files.into_iter().filter_map(|(p, m)| Some((p.file_name()?.to_string_lossy().into_owned(), m))),
+            );
+            return false;
+        }
+        true
+    });
+    for f in &mut files {
+        f.mapping = match said.get(&f.name) {
+            Some(name) if known.iter().any(|m| m.name == *name) => Some(name.clone()),
+            _ => fitting(store, &f.path, &known)?,
+        };
+    }
+    *lock(&upload.files) = files;
+    Ok(())
+}
+
+/// What the chosen mappings make of the files, in the order in which they refer to each other.
+fn inputs(store: &Store, upload: &Upload) -> Result<Vec<Input>, Trouble> {
+    let mut out = vec![];
+    for f in lock(&upload.files).iter() {
+        if let Some(name) = &f.mapping {
+            out.push(Input { path: f.path.clone(), mapping: find_mapping(store, name)? });
+        }
+    }
+    out.sort_by_key(|i| i.mapping.place());
+    Ok(out)
+}
+
+/// What would be taken, and every fault.
+pub(crate) async fn preview(
+    State(app): State<Shared>,
+    who: Who,
+    Path(id): Path<String>,
+    FromQuery(q): FromQuery<Query>,
+) -> Result<Response, Trouble> {
+    who.must_be(Role::Analyst)?;
+    let upload = app.uploads.get(&id, &who)?;
+    let asked = upload.clone();
+    let (seen, names) = page::write(&app, move |store| {
+        let inputs = inputs(store, &asked)?;
+        let names: Vec<String> = known(store)?.into_iter().map(|m| m.name).collect();
+        let seen = if inputs.is_empty() { Imported::default() } else { programme::import::preview(store, &inputs)? };
+        Ok::<_, Trouble>((seen, names))
+    })
+    .await??;
+    let files = lock(&upload.files).clone();
+    let mut pieces: Vec<Piece> = vec![html! { h1 { "Before anything is taken in" } (summary(&seen, &files)) }.into()];
+    pieces.push(how_read(&app, &who, &id, &files, &names).into());
+    if !seen.faults.is_empty() {
+        pieces.push(html! { h2 { "Faults" } }.into());
+        pieces.push(faults(&seen).into());
+    }
+    let whole = files.iter().all(|f| f.mapping.is_some());
+    if seen.faults.is_empty() && whole && !files.is_empty() {
+        pieces.push(take_form(&app, &who, &id).into());
+    }
+    pieces.push(html! { h2 { "What would be taken" } }.into());
+    pieces.extend(shown(&seen));
+    respond(&app, &who, Place::of("/runs", "Before anything is taken in"), &q, &pieces)
+}
+
+fn summary(seen: &Imported, files: &[UpFile]) -> Markup {
+    let lacking = files.iter().filter(|f| f.mapping.is_none()).count();
+    html! {
+        @if lacking > 0 {
+            p.caution { "How " (lacking) @if lacking == 1 { " file is" } @else { " files are" } " to be read is not known yet: choose below." }
+        }
+        @if !seen.faults.is_empty() {
+            div.fault role="alert" { p { strong { (seen.faults.total) @if seen.faults.total == 1 { " fault" } @else { " faults" } } ": nothing can be taken in until they are mended. Files are taken in all together or not at all." } }
+        } @else if lacking == 0 {
+            p { span.state.met { span aria-hidden="true" { "✓" } " no faults" } ": everything can be taken in." }
+        }
+    }
+}
+
+fn how_read(app: &App, who: &Who, id: &str, files: &[UpFile], names: &[String]) -> Markup {
+    html! {
+        h2 { "How each file is read" }
+        form method="post" action=(format!("/runs/bring-in/{id}/mappings")) {
+            (token_field(app, who))
+            @for (n, f) in files.iter().enumerate() {
+                div.field {
+                    label for=(format!("m{n}")) { (f.name) " " small { (f.bytes) " bytes" } }
+                    select #(format!("m{n}")) name=(format!("m{n}")) {
+                        option value="" { "– not chosen –" }
+                        @for name in names { option value=(name) selected[f.mapping.as_ref() == Some(name)] { (name) } }
+                    }
+                    " " a href=(format!("/runs/bring-in/{id}/{n}/columns")) { "Choose its columns" }
+                }
+            }
+            button.second type="submit" { "Look again" }
+        }
+    }
+}
+
+fn faults(seen: &Imported) -> Listing {
+    let row = |f: &quantity::Finding| {
+        let place = f.place.clone().unwrap_or_default();
+        let told = f.sentence.strip_prefix("found ").unwrap_or(&f.sentence);
+        let (found, expected) = told.rsplit_once(", expected ").unwrap_or((told, ""));
+        vec![
+            td(place.file),
+            number(place.row.map_or(String::new(), |r| r.to_string())),
+            td(place.column.unwrap_or_default()),
+            td(found),
+            td(expected),
+        ]
+    };
+    let total = seen.faults.total;
+    Listing {
+        caption: if total > FAULTS as u64 {
+            format!("The first {FAULTS} of {total} faults")
+        } else {
+            "Every fault".into()
+        },
+        headings: heads(&["File", "Row", "Column", "Found", "Expected"]),
+        rows: seen.faults.shown.iter().take(FAULTS).map(row).collect(),
+        empty: "",
+        ..Listing::default()
+    }
+}
+
+fn take_form(app: &App, who: &Who, id: &str) -> Markup {
+    html! {
+        form method="post" action=(format!("/runs/bring-in/{id}/take")) {
+            (token_field(app, who))
+            button type="submit" { "Take all of it in" }
+            p.hint { "One act of the record with your name; then everything is derived anew." }
+        }
+    }
+}
+
+fn shown(seen: &Imported) -> Vec<Piece> {
+    let mut out = vec![];
+    for f in &seen.files {
+        out.push(html! { h3 { (f.file) } p { (f.in_words()) "." } }.into());
+        for (table, rows) in &f.tables {
+            // Columns in which nothing stands are left out.
+            let places: Vec<usize> =
+                (0..rows.columns.len()).filter(|p| rows.rows.iter().any(|r| !r[*p].is_empty())).collect();
+            out.push(
+                Listing {
+                    caption: format!("First rows of {}", table.replace('_', " ")),
+                    headings: places.iter().map(|p| rows.columns[*p].replace('_', " ")).collect(),
+                    rows: rows
+                        .rows
+                        .iter()
+                        .map(|r| places.iter().map(|p| td(r[*p].chars().take(80).collect::<String>())).collect())
+                        .collect(),
+                    empty: "",
+                    ..Listing::default()
+                }
+                .into(),
+            );
+        }
+    }
+    for n in seen.notes.iter().take(20) {
+        out.push(html! { p.quiet { "Note: " (in_words(n)) } }.into());
+    }
+    out
+}
+
+/// Keeps the choice of mappings.
+pub(crate) async fn mappings(
+    State(app): State<Shared>,
+    who: Who,
+    Path(id): Path<String>,
+    Form(fields): Form<Vec<(String, String)>>,
+) -> Result<Response, Trouble> {
+    who.must_be(Role::Analyst)?;
+    let filled = Filled(fields);
+    app.tokens.check(filled.get("token"), &who.bound)?;
+    let upload = app.uploads.get(&id, &who)?;
+    for (n, f) in lock(&upload.files).iter_mut().enumerate() {
+        let name = filled.get(&format!("m{n}"));
+        f.mapping = (!name.is_empty()).then(|| name.to_string());
+    }
+    Ok(Redirect::to(&format!("/runs/bring-in/{id}")).into_response())
+}
+
+/// Takes everything in, and derives anew.
+pub(crate) async fn take(
+    State(app): State<Shared>,
+    who: Who,
+    Path(id): Path<String>,
+    Form(fields): Form<Vec<(String, String)>>,
+) -> Result<Response, Trouble> {
+    who.must_be(Role::Analyst)?;
+    let filled = Filled(fields);
+    once(&app, &who, &filled, async {
+        let (upload, person, key) = (app.uploads.get(&id, &who)?, who.clone(), id.clone());
+        let to = jobs::begin(&app, &who, "Taking in files", move |app, job| {
+            job.step("Taking in the files, all or nothing")?;
+            let at = now();
+            let taken = app.record.write_now(|store| {
+                let inputs = inputs(store, &upload)?;
+                programme::import::import(store, &inputs, &person.person, &at).map_err(|e| match e {
+                    ImportError::Refused(f) => {
+                        Trouble::refused(format!("{} faults; look at the preview again.", f.total))
+                    }
+                    other => other.into(),
+                })
+            })?;
+            let mut lines: Vec<String> = taken.files.iter().map(|f| f.in_words() + ".").collect();
+            if taken.head.is_some() {
+                job.step("Deriving results and verdicts")?;
+                let done = app.record.write_now(|store| work::recompute(store, None, person.by(&at)))?;
+                lines.extend(told(&done));
+            }
+            app.uploads.remove(&key);
+            Ok(Outcome { to: "/results".into(), told: lines })
+        })
+        .await?;
+        Ok(Done::To(to))
+    })
+    .await
+}
+
+#[cfg(test)]
+mod tests {
+    #[test]
+    fn a_name_leads_nowhere_else() {
+        let check = |name: &str, out: Option<&str>| assert_eq!(super::safe_name(name).as_deref(), out, "{name}");
+        check("../../etc/passwd", Some("passwd"));
+        check("C:\\data\\run.csv", Some("run.csv"));
+        check("..", None);
+        check("", None);
+        check("<b>x</b>.csv", Some("b>.csv"));
+        check("a\u{0}b\n.csv", Some("ab.csv"));
+    }
+}

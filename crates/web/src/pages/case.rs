@@ -1,0 +1,404 @@
+//! The case for one number: verdict, the path of the bottle as a picture, findings, the derivation that opens step by
+//! step to the counts, uncertainty budget, history; and the person's own word on it.
+
+use super::{measurand, value, word};
+use crate::app::{App, Shared, now};
+use crate::blocks::{Listing, Piece, Query, heads, number, respond, td, verdict_word};
+use crate::door::accounts::Role;
+use crate::door::guard::Who;
+use crate::forms::{Done, Filled, once, token_field};
+use crate::jobs::{self, Outcome};
+use crate::page::{self, Place, case_address, encoded};
+use crate::trouble::Trouble;
+use ::report::assemble::pages;
+use ::report::content::{Block, Illustration};
+use axum::Form;
+use axum::extract::{Path, Query as FromQuery, State};
+use axum::http::header;
+use axum::response::{IntoResponse, Response};
+use maud::{Markup, html};
+use programme::case::{Case, capital};
+use programme::results;
+use programme::store::{Filter, Store};
+use programme::work::{self, Recomputed};
+use quantity::{Derivation, NodeId, Stage};
+
+/// What the page shows beside the case.
+struct Around {
+    case: Case,
+    path: Option<Illustration>,
+    run: Option<String>,
+    file: Option<(i64, String)>,
+    newer: Option<String>,
+    others: Vec<results::Listed>,
+}
+
+fn around(store: &Store, app: &App, identity: &str) -> Result<Around, Trouble> {
+    let case = programme::case::case(store, identity)?;
+    let row = results::find(store, &case.result.result)?;
+    let run = match row.vial_id {
+        Some(v) => store.list::<programme::model::Vial>(&Filter::all().is("id", v))?.pop().map(|v| v.run_id),
+        None => None,
+    };
+    let run = match run {
+        Some(id) => store.runs()?.into_iter().find(|r| r.id == id).map(|r| r.name),
+        None => None,
+    };
+    let path = match &run {
+        Some(name) if case.result.verdict.is_some() => {
+            let reduced = pages::reduced(store, name)?;
+            pages::bottle_path(store, &case, &reduced, app.invented)?
+        }
+        _ => None,
+    };
+    let file = match row.raw_file_id {
+        Some(id) => store.list::<programme::model::RawFile>(&Filter::all().is("id", id))?.pop().map(|f| (id, f.name)),
+        None => None,
+    };
+    let key = case.result.result.rsplit_once('#').map_or(identity, |(k, _)| k).to_string();
+    let newest = results::find(store, &key)?.identity();
+    let newer = (newest != case.result.result).then_some(newest);
+    let wanted = programme::index::Wanted {
+        bottle: Some(row.bottle.clone()),
+        evidence: case.result.verdict.is_none(),
+        ..programme::index::Wanted::default()
+    };
+    let rows = app.record.index(store, |i| i.select(&wanted, 0, 60).rows)?;
+    Ok(Around { path, run, file, newer, others: results::listed(store, &rows)?, case })
+}
+
+/// The page.
+pub(crate) async fn show(
+    State(app): State<Shared>,
+    who: Who,
+    Path(identity): Path<String>,
+    FromQuery(q): FromQuery<Query>,
+) -> Result<Response, Trouble> {
+    let around = page::read(&app, move |store, app| around(store, app, &identity)).await?;
+    if q.contains_key("json") {
+        let text = serde_json::to_string_pretty(&around.case).map_err(|e| Trouble::outside(e.to_string()))?;
+        return Ok(([(header::CONTENT_TYPE, "application/json")], text).into_response());
+    }
+    let title = format!("{} in {}", capital(&measurand(&around.case.result)), around.case.result.bottle);
+    let pieces = pieces(&app, &who, &around, &title);
+    respond(&app, &who, Place::of("/results", &title), &q, &pieces)
+}
+
+fn pieces(app: &App, who: &Who, a: &Around, title: &str) -> Vec<Piece> {
+    let c = &a.case;
+    let mut out: Vec<Piece> = vec![head(a, title).into()];
+    if let Some(path) = &a.path {
+        out.push(html! { h2 { "The path of the bottle" } }.into());
+        out.push(Block::Figure(path.clone()).into());
+    }
+    if !c.findings.is_empty() {
+        out.push(html! { h2 #findings { "Findings along the path" } (findings_by_stage(c)) }.into());
+    }
+    out.push(html! { h2 #derivation { "From the number down to the counts" } (derivation(&c.derivation)) }.into());
+    if !c.derivation.budget.is_empty() {
+        out.push(html! { h2 #budget { "Uncertainty budget" } }.into());
+        out.push(budget(c).into());
+    }
+    out.push(html! { h2 #history { "History of the verdict" } }.into());
+    out.push(history(c).into());
+    out.push(words_on_it(app, who, a).into());
+    out.push(origin(a).into());
+    out.push(html! { h2 { "Other results of this bottle" } }.into());
+    out.push(others(a).into());
+    out
+}
+
+fn head(a: &Around, title: &str) -> Markup {
+    let r = &a.case.result;
+    let place = [
+        r.well.as_ref().map(|w| html! { a href=(format!("/wells/{}", encoded(w))) { (w) } }),
+        r.trip.as_ref().map(|t| html! { "trip " a href=(format!("/trips/{}", encoded(t))) { (t) } }),
+        r.filled_at.as_ref().map(|t| html! { "filled " (page::moment(t)) }),
+        Some(html! { (r.fraction) }),
+        Some(html! { (r.kind.replace('-', " ")) }),
+    ];
+    html! {
+        h1 { (title) }
+        p.under { @for (n, p) in place.iter().flatten().enumerate() { @if n > 0 { " · " } (p) } }
+        @if let Some(newer) = &a.newer {
+            p.caution { "This is an older revision. " a href=(case_address(newer)) { "The newest" } "." }
+        }
+        div.verdict {
+            p.number { (value(r).words) }
+            p { @if let Some(v) = r.verdict { (verdict_word(word(v))) } @else { span.quiet { "evidence: it gets no verdict" } } }
+            p { (programme::case::in_line(r)) "." }
+            @if !r.reasons.is_empty() { p { "Because of " (r.reasons.join(", ")) "." } }
+            @for s in &a.case.sign_offs { p { "Signed by " strong { (s.person) } ": " (s.why) } }
+        }
+        p.jump { a href="#findings" { "Findings" } " " a href="#derivation" { "Derivation" } " " a href="#history" { "History" } " "
+            a href="#say" { "Your word" } " " a href=(format!("{}?json=1", case_address(&r.result))) { "As JSON" } }
+        p.quiet { code { (r.result) } }
+    }
+}
+
+fn findings_by_stage(c: &Case) -> Markup {
+    html! {
+        @for stage in Stage::ALL {
+            @let here: Vec<_> = c.findings.iter().filter(|f| f.stage == stage).cloned().collect();
+            @if !here.is_empty() { (crate::blocks::findings(&here)) }
+        }
+    }
+}
+
+/// The tree: the first steps stand open, the rest opens with a click. A node that stands in several places is told
+/// once and referred to.
+fn derivation(d: &Derivation) -> Markup {
+    let Some(last) = d.nodes.len().checked_sub(1) else {
+        return html! { p { (capital(&d.method)) "." } };
+    };
+    let mut told = vec![false; d.nodes.len()];
+    html! {
+        p.quiet { "Each line is one step with its value; open it to see what it was computed from, down to the replicates of the counts." }
+        div.tree { (branch(d, NodeId(last), 0, &mut told)) }
+    }
+}
+
+fn branch(d: &Derivation, id: NodeId, depth: usize, told: &mut [bool]) -> Markup {
+    let node = d.node(id);
+    let line = html! { span.what { (node.name) } " = " strong { (node.amount.in_words()) } };
+    let how = html! {
+        @if !node.step.is_empty() { span.step { (node.step) } }
+        @if !node.source.is_empty() { " " span.from { (node.source) } }
+    };
+    if node.inputs.is_empty() {
+        return html! { p.leaf { (line) " " (how) } };
+    }
+    if told[id.0] {
+        return html! { p.leaf { (line) " " a href=(format!("#n{}", id.0)) { "told above" } } };
+    }
+    told[id.0] = true;
+    html! {
+        details #(format!("n{}", id.0)) open[depth < 2] {
+            summary { (line) }
+            @if !node.step.is_empty() || !node.source.is_empty() { p.how { (how) } }
+            @for input in &node.inputs { (branch(d, *input, depth + 1, told)) }
+        }
+    }
+}
+
+fn budget(c: &Case) -> Listing {
+    let rows = c
+        .derivation
+        .budget
+        .iter()
+        .map(|b| {
+            let share =
+                if b.share < 1e-4 { "< 0.01".into() } else { quantity::format::significant(100.0 * b.share, 2) };
+            // A bar of a hundred steps, as a picture with its number beside it.
+            let width = format!("{:.0}", 120.0 * b.share);
+            let bar = html! {
+                svg.bar width="120" height="10" viewBox="0 0 120 10" aria-hidden="true" {
+                    rect width="120" height="10" fill="#e3dfd6" {}
+                    rect width=(width) height="10" fill="#23636e" {}
+                }
+            };
+            let mut shown = td(String::new());
+            shown.shown = bar;
+            vec![td(b.input.clone()), number(share), shown, number(quantity::format::significant(b.u, 2))]
+        })
+        .collect();
+    Listing {
+        caption: "What the variance of the value is made of".into(),
+        headings: heads(&["Input", "Share of the variance, %", "", "u in the value’s unit"]),
+        rows,
+        empty: "",
+        ..Listing::default()
+    }
+}
+
+fn history(c: &Case) -> Listing {
+    let reasons = |v: &serde_json::Value| match v.as_array() {
+        Some(all) => all.iter().filter_map(|r| r.as_str()).collect::<Vec<_>>().join(", "),
+        None => String::new(),
+    };
+    Listing {
+        caption: "Every verdict so far, oldest first".into(),
+        headings: heads(&["Assessment", "Verdict", "Because of"]),
+        rows: c
+            .history
+            .iter()
+            .map(|h| {
+                vec![
+                    number(h.revision.to_string()),
+                    crate::blocks::verdict(Some(word(h.verdict))),
+                    td(reasons(&h.reasons)),
+                ]
+            })
+            .collect(),
+        empty: "It was not judged: it is evidence for others, or nothing was derived yet.",
+        ..Listing::default()
+    }
+}
+
+/// Signing and taking out, each with a reason.
+fn words_on_it(app: &App, who: &Who, a: &Around) -> Markup {
+    let r = &a.case.result;
+    let form = |action: &str, id: &str, words: &str, hint: &str, button: &str| {
+        html! {
+            form method="post" action=(action) {
+                (token_field(app, who))
+                input type="hidden" name="result" value=(r.result);
+                input type="hidden" name="what" value=(r.bottle);
+                div.field {
+                    label for=(id) { (words) }
+                    textarea #(id) name="why" rows="2" required aria-describedby=(format!("{id}-hint")) {}
+                    p.hint #(format!("{id}-hint")) { (hint) }
+                }
+                button type="submit" { (button) }
+            }
+        }
+    };
+    let out = a.case.result.reasons.iter().any(|x| x == results::TAKEN_OUT);
+    html! {
+        h2 #say { "Your word on it" }
+        @if r.verdict.is_some() {
+            details.act {
+                summary { "Stand for this verdict" }
+                @if who.may(Role::Lead) { (form("/sign", "sign-why", "Why you stand for it", "Warnings then no longer hold the result back. Kept for good, with your name.", "Sign")) }
+                @else { p.quiet { "Signing is the lead’s." } }
+            }
+        }
+        details.act {
+            summary { @if out { "Take the bottle back into the evidence" } @else { "Take the bottle out of the evidence" } }
+            @if who.may(Role::Analyst) {
+                @if out { (form("/take-back", "out-why", "Why it counts again", "Everything that stands on it is derived anew.", "Take it back")) }
+                @else { (form("/take-out", "out-why", "Why it does not count", "Nothing is deleted; everything that stands on it is derived anew. Kept for good, with your name.", "Take it out")) }
+            } @else { p.quiet { "Weighing evidence is for analyst or lead." } }
+        }
+    }
+}
+
+fn origin(a: &Around) -> Markup {
+    let c = &a.case;
+    html! {
+        h2 { "Where it comes from" }
+        dl {
+            @if let Some(run) = &a.run { div { dt { "run" } dd { a href=(format!("/runs/{}", encoded(run))) { (run) } } } }
+            @if let Some((id, name)) = &a.file { div { dt { "file as it came" } dd { a href=(format!("/record/file/{id}")) { (name) } } } }
+            @if let Some(l) = &c.result.laboratory { div { dt { "laboratory" } dd { (l) } } }
+            @if let Some(m) = &c.result.method { div { dt { "its method" } dd { (m) } } }
+            div { dt { "method" } dd { (c.method) } }
+            div { dt { "derived by version" } dd { (c.result.engine) } }
+        }
+        @if !c.sources.is_empty() { ul { @for s in &c.sources { li { (s) } } } }
+        @for w in &c.warnings { p.quiet { (w) } }
+    }
+}
+
+fn others(a: &Around) -> Listing {
+    let rows = a.others.iter().filter(|o| o.row != a.case.result.row);
+    Listing {
+        caption: format!("Newest results of bottle {}", a.case.result.bottle),
+        headings: heads(&["What", "Fraction", "Value ± U", "Verdict"]),
+        rows: rows.map(|o| vec![td(measurand(o)), td(o.fraction.clone()), value(o), super::judged(o)]).collect(),
+        empty: "There is no other.",
+        ..Listing::default()
+    }
+}
+
+/// What deriving anew did, in lines.
+pub(crate) fn told(done: &Recomputed) -> Vec<String> {
+    let mut out =
+        vec![format!("{} values came out anew, {} verdicts were written.", done.changes.len(), done.verdicts)];
+    for (subject, old, new) in done.turned.iter().take(20) {
+        out.push(format!("{subject}: {} → {}", old.word(), new.word()));
+    }
+    if done.turned.len() > 20 {
+        out.push(format!("… and {} more verdicts turned.", done.turned.len() - 20));
+    }
+    out.extend(done.underived.iter().map(|u| format!("Without results: {u}")));
+    out
+}
+
+/// A person stands for a verdict.
+pub(crate) async fn sign(
+    State(app): State<Shared>,
+    who: Who,
+    Form(fields): Form<Vec<(String, String)>>,
+) -> Result<Response, Trouble> {
+    who.must_be(Role::Lead)?;
+    let filled = Filled(fields);
+    once(&app, &who, &filled, async {
+        let (result, why, person) = (filled.get("result").to_string(), filled.get("why").to_string(), who.clone());
+        let title = format!("Signing {result}");
+        let to = jobs::begin(&app, &who, &title, move |app, job| {
+            job.step("Signing, and judging anew")?;
+            let at = now();
+            app.record.write_now(|store| work::sign(store, &result, &why, person.by(&at)))?;
+            let key = result.rsplit_once('#').map_or(result.as_str(), |(k, _)| k).to_string();
+            Ok(Outcome { to: case_address(&key), told: vec![] })
+        })
+        .await?;
+        Ok(Done::To(to))
+    })
+    .await
+}
+
+/// Takes something out of the evidence.
+pub(crate) async fn take_out(
+    State(app): State<Shared>,
+    who: Who,
+    Form(fields): Form<Vec<(String, String)>>,
+) -> Result<Response, Trouble> {
+    exclude(&app, &who, &Filled(fields), true).await
+}
+
+/// Takes it back.
+pub(crate) async fn take_back(
+    State(app): State<Shared>,
+    who: Who,
+    Form(fields): Form<Vec<(String, String)>>,
+) -> Result<Response, Trouble> {
+    exclude(&app, &who, &Filled(fields), false).await
+}
+
+async fn exclude(app: &Shared, who: &Who, filled: &Filled, out: bool) -> Result<Response, Trouble> {
+    who.must_be(Role::Analyst)?;
+    once(app, who, filled, async {
+        let (what, why, person) = (filled.get("what").to_string(), filled.get("why").to_string(), who.clone());
+        let back = match filled.get("result") {
+            "" => "/runs".to_string(),
+            result => case_address(result.rsplit_once('#').map_or(result, |(k, _)| k)),
+        };
+        let back = if filled.get("to").starts_with("/runs/") { filled.get("to").to_string() } else { back };
+        let title = format!("Taking {what} {} the evidence", if out { "out of" } else { "back into" });
+        let to = jobs::begin(app, who, &title, move |app, job| {
+            job.step("Keeping the decision, and deriving everything anew")?;
+            let at = now();
+            let done = app.record.write_now(|store| work::exclude(store, &what, out, &why, person.by(&at)))?;
+            Ok(Outcome { to: back, told: told(&done) })
+        })
+        .await?;
+        Ok(Done::To(to))
+    })
+    .await
+}
+
+/// Derives everything, or one run, anew.
+pub(crate) async fn recompute(
+    State(app): State<Shared>,
+    who: Who,
+    Form(fields): Form<Vec<(String, String)>>,
+) -> Result<Response, Trouble> {
+    who.must_be(Role::Analyst)?;
+    let filled = Filled(fields);
+    once(&app, &who, &filled, async {
+        let (run, person) = (filled.get("run").to_string(), who.clone());
+        let run = (!run.is_empty()).then_some(run);
+        let back = run.as_ref().map_or("/results".to_string(), |r| format!("/runs/{}", encoded(r)));
+        let to = jobs::begin(&app, &who, "Deriving anew", move |app, job| {
+            job.step("Deriving results and verdicts from raw data and recipe")?;
+            let at = now();
+            let done = app.record.write_now(|store| work::recompute(store, run.as_deref(), person.by(&at)))?;
+            Ok(Outcome { to: back, told: told(&done) })
+        })
+        .await?;
+        Ok(Done::To(to))
+    })
+    .await
+}

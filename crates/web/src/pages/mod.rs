@@ -1,0 +1,53 @@
+//! One module a place. Each reads the record, and sets out what was computed below.
+
+pub(crate) mod bring_in;
+pub(crate) mod case;
+pub(crate) mod entry;
+pub(crate) mod home;
+pub(crate) mod mapping;
+pub(crate) mod record;
+pub(crate) mod report;
+pub(crate) mod results;
+pub(crate) mod runs;
+pub(crate) mod tables;
+pub(crate) mod time;
+pub(crate) mod trips;
+pub(crate) mod water;
+pub(crate) mod wells;
+
+use crate::blocks::{Td, verdict};
+use crate::page::case_address;
+use ::report::content::Word;
+use ::report::number::Printed;
+use maud::html;
+use programme::model::VerdictWord;
+use programme::results::Listed;
+
+/// The verdict as the report words it.
+pub(crate) fn word(v: VerdictWord) -> Word {
+    match v {
+        VerdictWord::Accepted => Word::Accepted,
+        VerdictWord::Provisional => Word::Provisional,
+        VerdictWord::Rejected => Word::Rejected,
+    }
+}
+
+/// A result's value as a link to its case.
+pub(crate) fn value(r: &Listed) -> Td {
+    let words = match &r.amount {
+        Some(a) => Printed::of(a, r.coverage_k.unwrap_or(2.0)).with_unit(),
+        None => "not detected, limit not stated".into(),
+    };
+    Td { shown: html! { a href=(case_address(&r.result)) { (words) } }, words, number: true }
+}
+
+/// A result's verdict.
+pub(crate) fn judged(r: &Listed) -> Td {
+    verdict(r.verdict.map(word))
+}
+
+/// What was measured: "lead 206+207+208".
+pub(crate) fn measurand(r: &Listed) -> String {
+    let name = ::report::assemble::pages::element(&r.analyte);
+    if r.isotopes.is_empty() { name.to_string() } else { format!("{name} {}", r.isotopes) }
+}

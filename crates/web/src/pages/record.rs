@@ -1,0 +1,129 @@
+//! The record itself: every act with its author, in one chain; the rules of the checks; people; whole files as they came.
+
+use crate::app::Shared;
+use crate::blocks::{Listing, Piece, Query, heads, number, respond, td};
+use crate::door::accounts::Role;
+use crate::door::guard::Who;
+use crate::page::{self, Place, moment};
+use crate::trouble::Trouble;
+use axum::extract::{Path, Query as FromQuery, State};
+use axum::http::header;
+use axum::response::{IntoResponse, Response};
+use maud::html;
+use programme::model::RawFile;
+use programme::store::{Event, Filter};
+
+/// Acts shown, the newest.
+const ACTS: usize = 100;
+
+/// The page.
+pub(crate) async fn show(
+    State(app): State<Shared>,
+    who: Who,
+    FromQuery(q): FromQuery<Query>,
+) -> Result<Response, Trouble> {
+    let pieces = page::read(&app, |store, _| {
+        let events = store.events_last(ACTS)?;
+        let head = store.head()?.map_or("none yet".to_string(), |h| h.to_string());
+        let total = events.last().map_or(0, |e| e.number);
+        let rules = store.check_rules()?;
+        let mut out: Vec<Piece> = vec![html! {
+            p { "Rows are only ever added. Each act is one event: who, when, what, and digests of every row that it wrote, chained to the event before it." }
+            dl { div { dt { "head hash" } dd { code { (head) } } } div { dt { "events" } dd { (total) } } }
+            p.quiet { "Write the head hash down elsewhere, as each report does: a chain alone cannot show that its end was cut off. " code { "limpid verify" } " compares every stored value with it." }
+            h2 { "Acts" }
+        }
+        .into()];
+        out.push(acts(&events).into());
+        out.push(html! { h2 { "Rules of the checks" } p { "Which checks decide, which warn, and the programme’s own limits. A change is the next revision, with a reason." } }.into());
+        out.push(checks(&rules).into());
+        out.push(html! { h2 { "People" } }.into());
+        out.push(super::trips::entered(store, "person", &Filter::all(), "/record")?.into());
+        Ok(out)
+    })
+    .await?;
+    let head = html! {
+        h1 { "Record" }
+        p.acts {
+            @if who.may(Role::Sampler) { a href="/enter/person?to=%2Frecord" { "Enter a person" } " " }
+            @if who.may(Role::Lead) { a href="/enter/check_rule?to=%2Frecord" { "Change a rule of the checks" } }
+        }
+    };
+    let pieces: Vec<Piece> = std::iter::once(head.into()).chain(pieces).collect();
+    respond(&app, &who, Place::of("/record", "Record"), &q, &pieces)
+}
+
+fn acts(events: &[Event]) -> Listing {
+    let row = |e: &Event| {
+        let why = e.json["body"]["why"].as_str().unwrap_or_default().to_string();
+        let tables = e.json["tables"]
+            .as_object()
+            .map_or(String::new(), |t| t.keys().map(|k| k.replace('_', " ")).collect::<Vec<_>>().join(", "));
+        vec![
+            number(e.number.to_string()),
+            td(e.kind.clone()),
+            td(e.author.clone()),
+            td(moment(&e.at)),
+            td(tables),
+            td(why),
+            td(e.hash.to_string().chars().take(16).collect::<String>()),
+        ]
+    };
+    Listing {
+        caption: format!("The newest acts, at most {ACTS}"),
+        headings: heads(&["No.", "Act", "Author", "When", "Rows of", "Reason", "Hash begins"]),
+        rows: events.iter().rev().map(row).collect(),
+        empty: "Nothing was done yet.",
+        ..Listing::default()
+    }
+}
+
+fn checks(rules: &[programme::model::CheckRule]) -> Listing {
+    let row = |r: &programme::model::CheckRule| {
+        let limit = r.limit_value.map_or(String::new(), |l| {
+            format!("{} {}", quantity::format::significant_trimmed(l, 4), r.limit_unit.clone().unwrap_or_default())
+        });
+        vec![
+            td(r.check_name.clone()),
+            td(r.weight.word()),
+            number(limit),
+            number(r.revision.to_string()),
+            td(r.why.clone().unwrap_or_default()),
+        ]
+    };
+    Listing {
+        caption: "The newest revision of each rule".into(),
+        headings: heads(&["Check", "Weight", "Limit", "Revision", "Reason"]),
+        rows: rows_of(rules).map(row).collect(),
+        empty: "There is no rule.",
+        ..Listing::default()
+    }
+}
+
+fn rows_of(rules: &[programme::model::CheckRule]) -> impl Iterator<Item = &programme::model::CheckRule> {
+    let mut sorted: Vec<_> = rules.iter().collect();
+    sorted.sort_by(|a, b| a.check_name.cmp(&b.check_name));
+    sorted.into_iter()
+}
+
+/// A file as it came.
+pub(crate) async fn file(State(app): State<Shared>, _: Who, Path(id): Path<i64>) -> Result<Response, Trouble> {
+    let (name, bytes) = page::read(&app, move |store, _| {
+        let found = store.list::<RawFile>(&Filter::all().is("id", id))?.pop();
+        let file = found.ok_or_else(|| Trouble::absent("There is no such file in the programme."))?;
+        if file.size > 256 << 20 {
+            return Err(Trouble::refused("The file is too large for a page; it stands whole in the programme."));
+        }
+        let mut bytes = vec![];
+        store.write_raw_file(id, &mut bytes)?;
+        Ok((file.name, bytes))
+    })
+    .await?;
+    // Whatever it holds, a browser keeps it as a file and does not open it.
+    let plain: String = name.chars().filter(|c| c.is_ascii_alphanumeric() || ".-_ ".contains(*c)).collect();
+    let headers = [
+        (header::CONTENT_TYPE, "application/octet-stream".to_string()),
+        (header::CONTENT_DISPOSITION, format!("attachment; filename=\"{plain}\"")),
+    ];
+    Ok((headers, bytes).into_response())
+}

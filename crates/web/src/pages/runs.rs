@@ -1,0 +1,235 @@
+//! The runs: sequence in time with drift, line, blanks, reference materials; taking a vial out with a reason; deriving
+//! anew. And the files that were brought in.
+
+use crate::app::{App, Shared};
+use crate::blocks::{Listing, Piece, Query, heads, link, number, respond, td};
+use crate::door::accounts::Role;
+use crate::door::guard::Who;
+use crate::forms::token_field;
+use crate::page::{self, Place, encoded, moment};
+use crate::trouble::Trouble;
+use ::report::assemble::{Run, pages};
+use ::report::content::Block;
+use axum::extract::{Path, Query as FromQuery, State};
+use axum::response::Response;
+use maud::{Markup, html};
+use programme::store::{Filter, Store};
+use std::collections::BTreeSet;
+
+/// Files on the list, the newest.
+const FILES: usize = 50;
+
+/// All runs and files.
+pub(crate) async fn list(
+    State(app): State<Shared>,
+    who: Who,
+    FromQuery(q): FromQuery<Query>,
+) -> Result<Response, Trouble> {
+    let pieces = page::read(&app, |store, _| {
+        let mut rows = vec![];
+        for r in store.runs()?.into_iter().rev() {
+            let vials = store.vials(r.id)?.len();
+            let waits =
+                store.list::<programme::model::Reading>(&Filter::all().is("vial.run", r.id).limit(1))?.is_empty();
+            rows.push(vec![
+                link(&format!("/runs/{}", encoded(&r.name)), r.name.clone()),
+                td(r.laboratory.clone().unwrap_or_default()),
+                td(moment(r.started_at.as_deref().unwrap_or_default())),
+                td(r.recipe.clone().unwrap_or_default()),
+                number(vials.to_string()),
+                td(if waits { "counts have not come yet" } else { "reduced" }),
+            ]);
+        }
+        let runs = Listing {
+            caption: "Instrument sessions, the newest first".into(),
+            headings: heads(&["Run", "Laboratory", "Start", "Recipe", "Vials", "State"]),
+            rows,
+            empty: "No run is on record. Laboratories that report concentrations need none.",
+            ..Listing::default()
+        };
+        Ok(vec![Piece::from(runs), html! { h2 { "Files brought in" } }.into(), files(store)?.into()])
+    })
+    .await?;
+    let head = html! {
+        h1 { "Runs" }
+        @if who.may(Role::Analyst) {
+            p.acts { a.go href="/runs/bring-in" { "Bring in files" } " " (recompute(&app, &who, "", "Derive everything anew")) }
+        }
+    };
+    let pieces: Vec<Piece> = std::iter::once(head.into()).chain(pieces).collect();
+    respond(&app, &who, Place::of("/runs", "Runs"), &q, &pieces)
+}
+
+fn recompute(app: &App, who: &Who, run: &str, words: &str) -> Markup {
+    html! {
+        form.inline method="post" action="/recompute" {
+            (token_field(app, who))
+            input type="hidden" name="run" value=(run);
+            button.second type="submit" { (words) }
+        }
+    }
+}
+
+fn files(store: &Store) -> Result<Listing, Trouble> {
+    let all = store.raw_files()?;
+    let total = all.len();
+    let row = |f: &programme::model::RawFile| {
+        vec![
+            link(&format!("/record/file/{}", f.id), f.name.clone()),
+            td(format!("{} (version {})", f.mapping, f.mapping_version)),
+            number(f.rows.map_or(String::new(), |n| n.to_string())),
+            number(f.size.to_string()),
+            td(blake3::Hash::from_bytes(f.hash).to_hex()[..16].to_string()),
+        ]
+    };
+    Ok(Listing {
+        caption: if total > FILES {
+            format!("The newest {FILES} of {total} files, kept whole")
+        } else {
+            "Files, kept whole as they came".into()
+        },
+        headings: heads(&["File", "Read by mapping", "Rows", "Bytes", "BLAKE3, first half of it"]),
+        rows: all.iter().rev().take(FILES).map(row).collect(),
+        empty: "No file was brought in yet.",
+        ..Listing::default()
+    })
+}
+
+/// One run.
+pub(crate) async fn show(
+    State(app): State<Shared>,
+    who: Who,
+    Path(name): Path<String>,
+    FromQuery(q): FromQuery<Query>,
+) -> Result<Response, Trouble> {
+    let (asked, element) = (name.clone(), q.get("element").cloned());
+    let (run, (vials, out), unreduced) = page::read(&app, move |store, _| {
+        let found = programme::derive::find_run(store, &asked)?;
+        let out = (store.vials(found.id)?, excluded(store, found.id)?);
+        match pages::reduced(store, &asked) {
+            Ok(run) => Ok((Some(of_element(store, &run, element.as_deref())?), out, None)),
+            Err(
+                e @ (programme::Error::Run { .. } | programme::Error::Recipe { .. } | programme::Error::Unfit { .. }),
+            ) => Ok((None, out, Some(e.to_string()))),
+            Err(other) => Err(other.into()),
+        }
+    })
+    .await?;
+    let mut pieces: Vec<Piece> = vec![html! {
+        h1 { "The run " (name) }
+        @if who.may(Role::Analyst) { p.acts { (recompute(&app, &who, &name, "Derive it anew")) } }
+        @if let Some(words) = &unreduced { div.fault role="alert" { p { strong { "It gives no results. " } } p.lines { (words) } } }
+    }
+    .into()];
+    if let Some((elements, chosen, blocks)) = run {
+        pieces.push(element_choice(&name, &elements, &chosen).into());
+        pieces.extend(blocks.into_iter().map(Piece::from));
+        pieces.push(html! { h2 { "The sequence" } }.into());
+        pieces.push(sequence(&vials, &name, &out, who.may(Role::Analyst)).into());
+        if who.may(Role::Analyst) {
+            pieces.push(take_out(&app, &who, &name, q.get("vial").map(String::as_str)).into());
+        }
+    }
+    respond(&app, &who, Place::of("/runs", &format!("Run {name}")), &q, &pieces)
+}
+
+/// The elements of a run, the one chosen, and what is shown of it.
+fn of_element(
+    store: &Store,
+    run: &Run,
+    wanted: Option<&str>,
+) -> Result<(BTreeSet<String>, String, Vec<Block>), Trouble> {
+    let elements: BTreeSet<String> = run.reduced.analytes.iter().map(|a| a.analyte.element.clone()).collect();
+    let first = elements.first().map_or("", String::as_str);
+    let key = if elements.contains("Pb") { "Pb" } else { first };
+    let chosen = wanted.filter(|w| elements.contains(*w)).unwrap_or(key).to_string();
+    let blocks = pages::run(store, run, &chosen)?;
+    Ok((elements, chosen, blocks))
+}
+
+fn element_choice(name: &str, elements: &BTreeSet<String>, chosen: &str) -> Markup {
+    html! {
+        nav.elements aria-label="Elements" { ul { @for e in elements {
+            li { a href=(format!("/runs/{}?element={}", encoded(name), encoded(e))) aria-current=[(e == chosen).then_some("true")] { (e) } }
+        } } }
+    }
+}
+
+/// What a person took out: vials, bottles, by row, with the reason.
+struct Out {
+    vials: Vec<(i64, String)>,
+    bottles: Vec<(i64, String)>,
+}
+
+fn excluded(store: &Store, run: i64) -> Result<Out, Trouble> {
+    let mut out = Out { vials: vec![], bottles: vec![] };
+    let here: BTreeSet<i64> = store.vials(run)?.into_iter().map(|v| v.id).collect();
+    for x in store.exclusions()? {
+        let isotope = x.isotope.as_ref().map_or(String::new(), |i| format!("{i}: "));
+        let why = format!("{isotope}{} ({})", x.why, x.person);
+        let (list, id) = match (x.vial_id, x.bottle_id) {
+            (Some(v), _) if here.contains(&v) => (&mut out.vials, v),
+            (None, Some(b)) => (&mut out.bottles, b),
+            _ => continue,
+        };
+        list.retain(|(known, _)| *known != id);
+        if x.excluded {
+            list.push((id, why));
+        }
+    }
+    Ok(out)
+}
+
+fn sequence(vials: &[programme::model::Vial], name: &str, out: &Out, may: bool) -> Listing {
+    let why = |v: &programme::model::Vial| {
+        let of =
+            |list: &[(i64, String)], id: Option<i64>| list.iter().find(|(k, _)| Some(*k) == id).map(|(_, w)| w.clone());
+        of(&out.vials, Some(v.id)).or_else(|| of(&out.bottles, v.bottle_id))
+    };
+    let row = |v: &programme::model::Vial| {
+        let mut cells = vec![
+            number(v.position.to_string()),
+            td(v.name.clone()),
+            td(v.role.word().replace('-', " ")),
+            td(v.bottle.clone().unwrap_or_default()),
+            number(quantity::format::significant_trimmed(v.minutes, 4)),
+            td(why(v).map_or(String::new(), |w| format!("out: {w}"))),
+        ];
+        if may {
+            cells.push(link(&format!("/runs/{}?vial={}#take-out", encoded(name), v.position), "Take out or back"));
+        }
+        cells
+    };
+    let mut headings = heads(&["Place", "Vial", "Role", "Bottle", "Minutes", "Taken out"]);
+    if may {
+        headings.push(String::new());
+    }
+    Listing {
+        caption: "Vials in time order".into(),
+        headings,
+        rows: vials.iter().map(row).collect(),
+        empty: "The run has no vials.",
+        ..Listing::default()
+    }
+}
+
+fn take_out(app: &App, who: &Who, name: &str, vial: Option<&str>) -> Markup {
+    let what = vial.map_or(String::new(), |v| format!("{name}/{v}"));
+    let fields = |id: &str| {
+        html! {
+            (token_field(app, who))
+            input type="hidden" name="to" value=(format!("/runs/{}", encoded(name)));
+            div.field { label for=(format!("{id}-what")) { "Which: run/place, run/place/isotope, or a bottle" }
+                input #(format!("{id}-what")) name="what" value=(what) required; }
+            div.field { label for=(format!("{id}-why")) { "Reason" } textarea #(format!("{id}-why")) name="why" rows="2" required {} }
+        }
+    };
+    html! {
+        h2 #take-out { "Take a point out, or back" }
+        p { "Nothing is deleted: the decision is a row of the record with your name and reason, and everything that stands on it is derived anew." }
+        details.act open[vial.is_some()] { summary { "Take out of the evidence" }
+            form method="post" action="/take-out" { (fields("out")) button type="submit" { "Take it out" } } }
+        details.act { summary { "Take back into the evidence" }
+            form method="post" action="/take-back" { (fields("back")) button type="submit" { "Take it back" } } }
+    }
+}

@@ -1,0 +1,124 @@
+//! Which tables a person fills on a screen: in what words, how many rows at once, who may, where it leads. And the
+//! words of the columns.
+
+use crate::door::accounts::Role;
+use programme::schema::{self, Column, Kind, Table};
+
+/// A table that people fill.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Sort {
+    /// Table of the record.
+    pub table: &'static str,
+    /// One of it, with its article.
+    pub one: &'static str,
+    /// Rows of an empty form.
+    pub rows: usize,
+    /// Who may.
+    pub role: Role,
+    /// The place that it belongs to.
+    pub place: &'static str,
+    /// A caution that stands over the form.
+    pub caution: &'static str,
+}
+
+const ACID: &str = "Concentrated acid burns: gloves and goggles, acid into water, local rules first.";
+const PRESSURE: &str = "Opening or shutting a flowing well can damage it, and drilling into water under pressure is licensed work: local codes come first.";
+const GAS: &str = "Gas can gather in a closed well house: measure before you go in, never alone.";
+
+const fn sort(table: &'static str, one: &'static str, rows: usize, role: Role, place: &'static str) -> Sort {
+    Sort { table, one, rows, role, place, caution: "" }
+}
+
+/// All of them.
+pub(crate) const SORTS: &[Sort] = &[
+    sort("person", "a person", 1, Role::Sampler, "/record"),
+    sort("site", "a site", 1, Role::Lead, "/wells"),
+    Sort { caution: PRESSURE, ..sort("well", "a well", 1, Role::Lead, "/wells") },
+    sort("well_section", "casing and screen", 4, Role::Lead, "/wells"),
+    sort("layer", "layers", 6, Role::Lead, "/wells"),
+    Sort { caution: ACID, ..sort("lot", "a lot of bottles", 1, Role::Sampler, "/trips") },
+    Sort { caution: ACID, ..sort("acid", "an acid lot", 1, Role::Sampler, "/trips") },
+    sort("filter", "a filter lot", 1, Role::Sampler, "/trips"),
+    Sort { caution: GAS, ..sort("trip", "a trip", 1, Role::Sampler, "/trips") },
+    sort("bottle", "a bottle", 1, Role::Sampler, "/trips"),
+    sort("spike", "spikes", 3, Role::Sampler, "/trips"),
+    sort("aliquot", "a part of a bottle", 1, Role::Sampler, "/trips"),
+    Sort { caution: GAS, ..sort("field_reading", "readings at a well", 6, Role::Sampler, "/trips") },
+    sort("fill", "timed fills", 4, Role::Sampler, "/trips"),
+    sort("air_count", "particle counts", 6, Role::Sampler, "/trips"),
+    sort("custody", "a step of custody", 1, Role::Sampler, "/trips"),
+    sort("check_rule", "a rule of the checks", 1, Role::Lead, "/record"),
+];
+
+/// The sort of a table, with its declaration.
+pub(crate) fn sort_of(table: &str) -> Option<(&'static Sort, &'static Table)> {
+    let sort = SORTS.iter().find(|s| s.table == table)?;
+    Some((sort, schema::table(table)?))
+}
+
+/// Units at the end of a column's name, and how they are written.
+const UNITS: &[(&str, &str)] = &[
+    ("_mL", "mL"),
+    ("_L", "L"),
+    ("_m", "m"),
+    ("_s", "s"),
+    ("_min", "min"),
+    ("_um", "µm"),
+    ("_pg_Pb", "pg Pb"),
+    ("_pg", "pg"),
+    ("_C", "°C"),
+    ("_deg", "°"),
+];
+
+/// A column in words: `u_volume_mL` is "u of volume" in mL.
+pub(crate) fn label(column: &Column) -> (String, &'static str) {
+    let (stem, unit) = match UNITS.iter().find(|(end, _)| column.name.ends_with(end)) {
+        Some((end, unit)) => (&column.name[..column.name.len() - end.len()], *unit),
+        None => (column.name, if column.name == "seconds" { "s" } else { "" }),
+    };
+    let stem = match stem.strip_prefix("u_") {
+        Some(of) => format!("u of {of}"),
+        None if stem == "u" => "standard uncertainty u".into(),
+        None => stem.to_string(),
+    };
+    (stem.replace('_', " "), unit)
+}
+
+/// Columns of prose.
+pub(crate) fn is_long(column: &Column) -> bool {
+    column.kind == Kind::Text
+        && matches!(column.name, "question" | "steps" | "description" | "note" | "why" | "weather" | "persons")
+}
+
+/// Whether a form asks for a column: the program counts revisions itself.
+pub(crate) fn is_asked(table: &str, column: &Column) -> bool {
+    let counted = table == "check_rule" && column.name == "revision";
+    !counted && !matches!(column.kind, Kind::Blob | Kind::Json)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_sort_is_a_table_that_people_fill() {
+        for s in SORTS {
+            let (_, table) = sort_of(s.table).unwrap();
+            assert!(table.from_files, "{}", s.table);
+        }
+    }
+
+    #[test]
+    fn columns_in_words() {
+        let of = |table: &str, column: &str| {
+            let t = schema::table(table).unwrap();
+            label(t.columns.iter().find(|c| c.name == column).unwrap())
+        };
+        assert_eq!(of("bottle", "u_volume_mL"), ("u of volume".into(), "mL"));
+        assert_eq!(of("bottle", "cabinet_min"), ("cabinet".into(), "min"));
+        assert_eq!(of("lot", "target_pg_Pb"), ("target".into(), "pg Pb"));
+        assert_eq!(of("field_reading", "u"), ("standard uncertainty u".into(), ""));
+        assert_eq!(of("fill", "seconds"), ("seconds".into(), "s"));
+        assert_eq!(of("trip", "road_salt"), ("road salt".into(), ""));
+    }
+}

@@ -1,0 +1,149 @@
+//! What the years say: each series of a well and analyte with its trend, steps, and the blanks beside it.
+
+use crate::app::{App, Shared};
+use crate::blocks::{Listing, Piece, Query, Td, link, respond, td};
+use crate::door::guard::Who;
+use crate::page::{self, Place, encoded};
+use crate::trouble::Trouble;
+use ::report::assemble::pages;
+use ::report::content::Block;
+use axum::extract::{Query as FromQuery, State};
+use axum::response::Response;
+use maud::{Markup, html};
+use programme::index::{Index, Wanted};
+use programme::results;
+use programme::store::Store;
+use std::collections::{BTreeMap, HashMap};
+use std::sync::{LazyLock, Mutex};
+
+/// Series kept worked out, by what they were worked out from.
+static WORKED: LazyLock<Mutex<HashMap<String, Vec<Block>>>> = LazyLock::new(Mutex::default);
+
+/// At most so many.
+const KEPT: usize = 64;
+
+/// Results of a series taken, at most.
+const MOST: usize = 5000;
+
+/// The page: all series, or those of a well and an analyte.
+pub(crate) async fn show(
+    State(app): State<Shared>,
+    who: Who,
+    FromQuery(q): FromQuery<Query>,
+) -> Result<Response, Trouble> {
+    let text = |name: &str| q.get(name).map(|v| v.trim().to_string()).filter(|v| !v.is_empty());
+    let (well, analyte) = (text("well"), text("analyte"));
+    if let (Some(well), Some(analyte)) = (&well, &analyte) {
+        return one(&app, &who, &q, well.clone(), analyte.clone()).await;
+    }
+    let only = well.clone();
+    let table = page::read(&app, move |store, app| app.record.index(store, |i| all(i, only.as_deref()))).await?;
+    let head = html! {
+        h1 { "Over time" }
+        p { "One line an analyte, one column a well: how many samplings of the water are on record. A number opens the series." }
+    };
+    respond(&app, &who, Place::of("/time", "Over time"), &q, &[head.into(), table.into()])
+}
+
+/// Analytes down, wells across.
+fn all(i: &Index, only: Option<&str>) -> Listing {
+    let mut counts: BTreeMap<(String, u32), usize> = BTreeMap::new();
+    let wanted = Wanted { well: only.map(str::to_string), ..Wanted::default() };
+    for e in i.wanted(&wanted) {
+        if let Some(well) = i.bottles[e.bottle as usize].well {
+            *counts.entry((i.measurands[e.measurand as usize].analyte.clone(), well)).or_default() += 1;
+        }
+    }
+    let mut wells: Vec<u32> = counts.keys().map(|(_, w)| *w).collect();
+    wells.sort_unstable();
+    wells.dedup();
+    let mut analytes: Vec<&String> = counts.keys().map(|(a, _)| a).collect();
+    analytes.dedup();
+    let name = |w: u32| i.wells.get(w as usize).cloned().unwrap_or_default();
+    let cell = |a: &str, w: u32| -> Td {
+        match counts.get(&(a.to_string(), w)) {
+            Some(n) => {
+                let to = format!("/time?well={}&analyte={}", encoded(&name(w)), encoded(a));
+                Td { number: true, ..link(&to, n.to_string()) }
+            }
+            None => td(""),
+        }
+    };
+    let row = |a: &&String| -> Vec<Td> {
+        std::iter::once(td(pages::element(a))).chain(wells.iter().map(|w| cell(a, *w))).collect()
+    };
+    Listing {
+        caption: "Results of the water by analyte and well".into(),
+        headings: std::iter::once("Analyte".to_string()).chain(wells.iter().map(|w| name(*w))).collect(),
+        rows: analytes.iter().map(row).collect(),
+        empty: "No result of a well is on record.",
+        ..Listing::default()
+    }
+}
+
+async fn one(app: &Shared, who: &Who, q: &Query, well: String, analyte: String) -> Result<Response, Trouble> {
+    let year = |name: &str| q.get(name).and_then(|y| y.trim().parse::<f64>().ok()).filter(|y| y.is_finite());
+    let span = match (year("from"), year("to")) {
+        (None, None) => None,
+        (from, to) => Some((from.unwrap_or(f64::NEG_INFINITY), to.unwrap_or(f64::INFINITY))),
+    };
+    let (w, a) = (well.clone(), analyte.clone());
+    let blocks = page::read(app, move |store, app| series(store, app, &w, &a, span)).await?;
+    let title = format!("{} in {well} over time", programme::case::capital(pages::element(&analyte)));
+    let mut pieces: Vec<Piece> = vec![html! { h1 { (title) } (zoom(&well, &analyte, q)) }.into()];
+    if blocks.is_empty() {
+        pieces.push(html! { p.quiet { "No dated result of it is on record in these years." } }.into());
+    }
+    pieces.extend(blocks.into_iter().map(Piece::from));
+    let results = format!("/results?well={}&analyte={}", encoded(&well), encoded(&analyte));
+    pieces.push(html! { p { a href=(results) { "Each result with its case" } } }.into());
+    respond(app, who, Place::of("/time", &title), q, &pieces)
+}
+
+/// The years shown: a form that works without script; with it, a stretch of the picture can be drawn.
+fn zoom(well: &str, analyte: &str, q: &Query) -> Markup {
+    let value = |name: &str| q.get(name).cloned().unwrap_or_default();
+    html! {
+        form.filters #zoom method="get" action="/time" aria-label="Years shown" {
+            input type="hidden" name="well" value=(well);
+            input type="hidden" name="analyte" value=(analyte);
+            div.field { label for="from" { "From year" } input #from name="from" value=(value("from")) inputmode="decimal" size="8"; }
+            div.field { label for="to" { "to year" } input #to name="to" value=(value("to")) inputmode="decimal" size="8"; }
+            button type="submit" { "Show these years" }
+            @if q.contains_key("from") || q.contains_key("to") {
+                " " a href=(format!("/time?well={}&analyte={}", encoded(well), encoded(analyte))) { "All years" }
+            }
+        }
+    }
+}
+
+fn series(
+    store: &Store,
+    app: &App,
+    well: &str,
+    analyte: &str,
+    span: Option<(f64, f64)>,
+) -> Result<Vec<Block>, Trouble> {
+    let state = app.record.index(store, Index::state)?;
+    let key = format!("{state}\n{well}\n{analyte}\n{span:?}");
+    if let Some(known) = crate::record::lock(&WORKED).get(&key) {
+        return Ok(known.clone());
+    }
+    let water = Wanted { well: Some(well.into()), analyte: Some(analyte.into()), ..Wanted::default() };
+    let blanks = Wanted { well: None, evidence: true, ..water.clone() };
+    let rows = app.record.index(store, |i| {
+        let mut rows = i.select(&water, 0, MOST).rows;
+        rows.extend(i.select(&blanks, 0, MOST).rows);
+        // In the order of the record, as the report reads them.
+        rows.sort_unstable();
+        rows
+    })?;
+    let listed = results::listed(store, &rows)?;
+    let blocks = pages::series(store, &listed, span)?;
+    let mut kept = crate::record::lock(&WORKED);
+    if kept.len() >= KEPT {
+        kept.clear();
+    }
+    kept.insert(key, blocks.clone());
+    Ok(blocks)
+}

@@ -1,0 +1,66 @@
+//! Which address leads where. Every page and act goes through the guard; bodies are small but for uploads, which are
+//! written to disk as they come.
+
+use crate::app::Shared;
+use crate::door::{guard, login};
+use crate::jobs;
+use crate::page::{script, style};
+use crate::pages::{bring_in, case, entry, home, mapping, record, report, results, runs, time, trips, water, wells};
+use crate::trouble::Trouble;
+use axum::Router;
+use axum::extract::DefaultBodyLimit;
+use axum::middleware::from_fn_with_state;
+use axum::routing::{get, post};
+use tower_http::compression::CompressionLayer;
+
+/// Bytes of a form: the longest has some hundred fields.
+const FORM_BYTES: usize = 1 << 20;
+
+/// Bytes of an upload with what surrounds its files.
+const UPLOAD_BYTES: usize = (bring_in::MOST_BYTES + (2 << 20)) as usize;
+
+/// All of them.
+pub(crate) fn of(app: Shared) -> Router {
+    let upload = post(bring_in::upload).layer(DefaultBodyLimit::max(UPLOAD_BYTES));
+    Router::new()
+        .route("/", get(home::show))
+        .route("/wells", get(wells::list))
+        .route("/wells/{name}", get(wells::show))
+        .route("/trips", get(trips::list))
+        .route("/trips/{name}", get(trips::show))
+        .route("/runs", get(runs::list))
+        .route("/runs/{name}", get(runs::show))
+        .route("/runs/bring-in", get(bring_in::form).merge(upload))
+        .route("/runs/bring-in/{id}", get(bring_in::preview))
+        .route("/runs/bring-in/{id}/mappings", post(bring_in::mappings))
+        .route("/runs/bring-in/{id}/{n}/columns", get(mapping::show).post(mapping::save))
+        .route("/runs/bring-in/{id}/take", post(bring_in::take))
+        .route("/results", get(results::show))
+        .route("/case/{identity}", get(case::show))
+        .route("/sign", post(case::sign))
+        .route("/take-out", post(case::take_out))
+        .route("/take-back", post(case::take_back))
+        .route("/recompute", post(case::recompute))
+        .route("/water", get(water::list))
+        .route("/water/{label}", get(water::show))
+        .route("/time", get(time::show))
+        .route("/report", get(report::show).post(report::make))
+        .route("/report/file/{id}/{name}", get(report::file))
+        .route("/record", get(record::show))
+        .route("/record/file/{id}", get(record::file))
+        .route("/enter/{table}", get(entry::show).post(entry::take))
+        .route("/correct/{table}/{id}", get(entry::edit).post(entry::amend))
+        .route("/jobs/{id}", get(jobs::show))
+        .route("/jobs/{id}/progress", get(jobs::progress))
+        .route("/jobs/{id}/stop", post(jobs::stop))
+        .route("/login", get(login::show).post(login::enter))
+        .route("/leave", post(login::leave))
+        .route("/name", post(login::name))
+        .route("/face.css", get(style))
+        .route("/face.js", get(script))
+        .fallback(async || Trouble::absent("There is no such page."))
+        .layer(DefaultBodyLimit::max(FORM_BYTES))
+        .layer(from_fn_with_state(app.clone(), guard::guard))
+        .layer(CompressionLayer::new())
+        .with_state(app)
+}

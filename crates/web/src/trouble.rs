@@ -1,0 +1,121 @@
+//! When a page cannot be shown or an act not done: the status and clear words. The one place where errors turn to
+//! status codes; what failed outside is also written to standard error, once.
+
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Response};
+use maud::{DOCTYPE, html};
+use programme::entry::EntryError;
+use programme::import::ImportError;
+use programme::store::StoreError;
+
+/// What went wrong.
+#[derive(Debug)]
+pub(crate) struct Trouble {
+    pub status: StatusCode,
+    pub words: String,
+}
+
+impl Trouble {
+    /// With a status of its own.
+    pub fn new(status: StatusCode, words: impl Into<String>) -> Self {
+        Self { status, words: words.into() }
+    }
+
+    /// There is no such page or thing.
+    pub fn absent(words: impl Into<String>) -> Self {
+        Self::new(StatusCode::NOT_FOUND, words)
+    }
+
+    /// What was asked cannot be done as it was asked.
+    pub fn refused(words: impl Into<String>) -> Self {
+        Self::new(StatusCode::UNPROCESSABLE_ENTITY, words)
+    }
+
+    /// Disk, thread, store.
+    pub fn outside(words: impl Into<String>) -> Self {
+        Self::new(StatusCode::INTERNAL_SERVER_ERROR, words)
+    }
+}
+
+impl From<StoreError> for Trouble {
+    fn from(e: StoreError) -> Self {
+        match e {
+            StoreError::Busy { .. } | StoreError::Full { .. } | StoreError::ReadOnly { .. } => {
+                Self::new(StatusCode::SERVICE_UNAVAILABLE, e.to_string())
+            }
+            StoreError::NoRow { .. } | StoreError::UnknownTable { .. } => Self::absent(e.to_string()),
+            other => Self::outside(other.to_string()),
+        }
+    }
+}
+
+impl From<programme::Error> for Trouble {
+    fn from(e: programme::Error) -> Self {
+        match e {
+            programme::Error::Store(e) => e.into(),
+            programme::Error::Absent { .. } => Self::absent(e.to_string()),
+            other => Self::refused(other.to_string()),
+        }
+    }
+}
+
+impl From<EntryError> for Trouble {
+    fn from(e: EntryError) -> Self {
+        match e {
+            EntryError::Store(e) => e.into(),
+            EntryError::Programme(e) => e.into(),
+            other => Self::refused(other.to_string()),
+        }
+    }
+}
+
+impl From<ImportError> for Trouble {
+    fn from(e: ImportError) -> Self {
+        match e {
+            ImportError::Store(e) => e.into(),
+            ImportError::Io { .. } => Self::outside(e.to_string()),
+            other => Self::refused(other.to_string()),
+        }
+    }
+}
+
+impl From<std::io::Error> for Trouble {
+    fn from(e: std::io::Error) -> Self {
+        Self::outside(e.to_string())
+    }
+}
+
+impl IntoResponse for Trouble {
+    fn into_response(self) -> Response {
+        if self.status.is_server_error() {
+            eprintln!("web: {}: {}", self.status, self.words);
+        }
+        let title = match self.status {
+            StatusCode::NOT_FOUND => "Not here",
+            StatusCode::FORBIDDEN => "Not allowed",
+            StatusCode::PAYLOAD_TOO_LARGE => "Too large",
+            StatusCode::TOO_MANY_REQUESTS => "Too many tries",
+            s if s.is_server_error() => "Something outside failed",
+            _ => "Refused",
+        };
+        let page = html! {
+            (DOCTYPE)
+            html lang="en" {
+                head {
+                    meta charset="utf-8";
+                    meta name="viewport" content="width=device-width, initial-scale=1";
+                    title { (title) " – Limpid" }
+                    link rel="stylesheet" href=(crate::page::style_address());
+                }
+                body class="plain" {
+                    main {
+                        h1 { (title) }
+                        p { (self.words) }
+                        p { "Nothing was changed. " a href="/" { "To the first page" } }
+                    }
+                }
+            }
+        };
+        (self.status, page).into_response()
+    }
+}

@@ -1,0 +1,273 @@
+//! A face served on a throwaway programme, and a plain HTTP client.
+#![allow(dead_code, reason = "each test file uses its part")]
+
+pub mod browser;
+pub mod large;
+pub mod load;
+
+use std::io::{Read as _, Write as _};
+use std::net::{IpAddr, Ipv4Addr, SocketAddr, TcpStream};
+use std::path::{Path, PathBuf};
+use std::sync::mpsc::channel;
+use std::thread::JoinHandle;
+use std::time::Duration;
+use web::door::accounts::{Accounts, Role};
+
+/// Password of every account in the tests.
+pub const PASSWORD: &str = "a password for tests";
+
+/// A served programme.
+pub struct Face {
+    pub dir: tempfile::TempDir,
+    pub address: SocketAddr,
+    stop: Option<tokio::sync::oneshot::Sender<()>>,
+    thread: Option<JoinHandle<()>>,
+}
+
+/// The raw files of the invented trip, written to a folder: path and mapping.
+pub fn raw_files(dir: &Path) -> Vec<(PathBuf, &'static str)> {
+    let trip = simulator::Trip::new(2611, simulator::Purpose::Demo);
+    let write = |f: simulator::files::RawFile| {
+        let path = dir.join(f.name);
+        std::fs::write(&path, f.text).unwrap();
+        (path, f.mapping)
+    };
+    simulator::files::raw_files(&trip).into_iter().map(write).collect()
+}
+
+impl Face {
+    /// On an empty programme.
+    pub fn empty() -> Self {
+        Self::start(|_| {}, &[])
+    }
+
+    /// On the invented programme, with these accounts.
+    pub fn demo(accounts: &[(&str, Role)]) -> Self {
+        Self::start(
+            |store| {
+                let dir = tempfile::tempdir().unwrap();
+                let mut inputs = vec![];
+                for (path, mapping) in raw_files(dir.path()) {
+                    inputs.extend(programme::import::inputs(store, &[path], mapping).unwrap());
+                }
+                programme::import::import(store, &inputs, "Ines Varga", "2026-07-23T14:20:00Z").unwrap();
+                let by = programme::work::By { person: "Ines Varga", at: "2026-07-23T14:21:00Z" };
+                programme::work::recompute(store, None, by).unwrap();
+            },
+            accounts,
+        )
+    }
+
+    fn start(fill: impl FnOnce(&mut programme::store::Store), accounts: &[(&str, Role)]) -> Self {
+        let dir = tempfile::tempdir().unwrap();
+        let path = dir.path().join("sallow-levels.sqlite");
+        let mut store = programme::start::start(&path, "test", "2026-07-01T00:00:00Z").unwrap();
+        fill(&mut store);
+        drop(store);
+        Self::serve(dir, accounts)
+    }
+
+    /// On a programme that is there: `sallow-levels.sqlite` in the folder.
+    pub fn serve(dir: tempfile::TempDir, accounts: &[(&str, Role)]) -> Self {
+        let path = dir.path().join("sallow-levels.sqlite");
+        let file = web::accounts_file(&path);
+        for (name, role) in accounts {
+            Accounts::open(&file).unwrap().set(name, *role, PASSWORD).unwrap();
+        }
+        let options = web::Options {
+            store: path,
+            address: SocketAddr::new(IpAddr::V4(Ipv4Addr::LOCALHOST), 0),
+            accounts: file,
+            person: "Marit Osk".into(),
+        };
+        let (stop, stopped) = tokio::sync::oneshot::channel::<()>();
+        let (to, from) = channel();
+        let thread = std::thread::spawn(move || {
+            let ready = move |address| to.send(address).unwrap();
+            web::serve(options, ready, async move {
+                let _ = stopped.await;
+            })
+            .unwrap();
+        });
+        let address = from.recv_timeout(Duration::from_mins(1)).expect("the face starts");
+        Self { dir, address, stop: Some(stop), thread: Some(thread) }
+    }
+
+    pub fn base(&self) -> String {
+        format!("http://{}", self.address)
+    }
+
+    pub fn store(&self) -> programme::store::Store {
+        programme::store::Store::open(self.dir.path().join("sallow-levels.sqlite")).unwrap()
+    }
+
+    pub fn client(&self) -> Client {
+        Client { address: self.address, cookie: String::new(), host: self.address.to_string() }
+    }
+
+    /// A client that has logged in.
+    pub fn client_as(&self, name: &str) -> Client {
+        let mut client = self.client();
+        let page = client.get("/login");
+        let token = page.token();
+        let done = client.post("/login", &[("token", &token), ("name", name), ("password", PASSWORD)]);
+        assert_eq!(done.status, 303, "{}", done.text());
+        client
+    }
+}
+
+impl Drop for Face {
+    fn drop(&mut self) {
+        drop(self.stop.take());
+        // A browser may hold a connection open: the thread ends with the test.
+        drop(self.thread.take());
+    }
+}
+
+/// An HTTP client that keeps one cookie.
+#[derive(Clone)]
+pub struct Client {
+    address: SocketAddr,
+    pub cookie: String,
+    pub host: String,
+}
+
+/// What came back.
+pub struct Answer {
+    pub status: u16,
+    pub headers: Vec<(String, String)>,
+    pub body: Vec<u8>,
+}
+
+impl Answer {
+    pub fn text(&self) -> String {
+        String::from_utf8_lossy(&self.body).into_owned()
+    }
+
+    pub fn header(&self, name: &str) -> Option<&str> {
+        self.headers.iter().find(|(n, _)| n.eq_ignore_ascii_case(name)).map(|(_, v)| v.as_str())
+    }
+
+    /// The token of the last form on the page: the first is that of the frame.
+    pub fn token(&self) -> String {
+        let text = self.text();
+        let at = text.rfind("name=\"token\" value=\"").expect("a form with a token");
+        text[at + 20..].split('"').next().unwrap().to_string()
+    }
+}
+
+impl Client {
+    pub fn get(&mut self, path: &str) -> Answer {
+        self.send("GET", path, &[], &[])
+    }
+
+    pub fn post(&mut self, path: &str, fields: &[(&str, &str)]) -> Answer {
+        let origin = format!("http://{}", self.host);
+        self.post_from(&origin, path, fields)
+    }
+
+    pub fn post_from(&mut self, origin: &str, path: &str, fields: &[(&str, &str)]) -> Answer {
+        let body: Vec<String> = fields.iter().map(|(n, v)| format!("{}={}", coded(n), coded(v))).collect();
+        let headers = [("Content-Type", "application/x-www-form-urlencoded"), ("Origin", origin)];
+        self.send("POST", path, &headers, body.join("&").as_bytes())
+    }
+
+    /// Sends files as a form with parts does.
+    pub fn upload(&mut self, path: &str, token: &str, files: &[(&str, &[u8])]) -> Answer {
+        let mut body = format!("--x\r\nContent-Disposition: form-data; name=\"token\"\r\n\r\n{token}\r\n").into_bytes();
+        for (name, bytes) in files {
+            body.extend(format!("--x\r\nContent-Disposition: form-data; name=\"file\"; filename=\"{name}\"\r\nContent-Type: text/csv\r\n\r\n").bytes());
+            body.extend_from_slice(bytes);
+            body.extend_from_slice(b"\r\n");
+        }
+        body.extend_from_slice(b"--x--\r\n");
+        let origin = format!("http://{}", self.host);
+        self.send("POST", path, &[("Content-Type", "multipart/form-data; boundary=x"), ("Origin", &origin)], &body)
+    }
+
+    pub fn send(&mut self, method: &str, path: &str, headers: &[(&str, &str)], body: &[u8]) -> Answer {
+        let mut request = format!("{method} {path} HTTP/1.1\r\nHost: {}\r\nConnection: close\r\n", self.host);
+        if !self.cookie.is_empty() {
+            request += &format!("Cookie: {}\r\n", self.cookie);
+        }
+        for (n, v) in headers {
+            request += &format!("{n}: {v}\r\n");
+        }
+        if !body.is_empty() || method == "POST" {
+            request += &format!("Content-Length: {}\r\n", body.len());
+        }
+        let answer = exchange(self.address, &(request + "\r\n"), body);
+        if let Some(set) = answer.header("set-cookie") {
+            self.cookie = set.split(';').next().unwrap().to_string();
+        }
+        answer
+    }
+}
+
+/// Sends bytes and reads all that comes back.
+pub fn exchange(address: SocketAddr, head: &str, body: &[u8]) -> Answer {
+    let mut stream = TcpStream::connect(address).unwrap();
+    stream.set_read_timeout(Some(Duration::from_mins(1))).unwrap();
+    stream.write_all(head.as_bytes()).unwrap();
+    // A server that refuses early closes while we still send.
+    let _ = stream.write_all(body);
+    let mut bytes = vec![];
+    let _ = stream.read_to_end(&mut bytes);
+    let end = bytes.windows(4).position(|w| w == b"\r\n\r\n").expect("a head");
+    let head = String::from_utf8_lossy(&bytes[..end]).into_owned();
+    let mut lines = head.lines();
+    let status = lines.next().unwrap().split(' ').nth(1).unwrap().parse().unwrap();
+    let headers: Vec<(String, String)> =
+        lines.filter_map(|l| l.split_once(": ")).map(|(a, b)| (a.to_string(), b.to_string())).collect();
+    let mut body = bytes[end + 4..].to_vec();
+    if headers.iter().any(|(n, v)| n.eq_ignore_ascii_case("transfer-encoding") && v == "chunked") {
+        body = unchunked(&body);
+    }
+    Answer { status, headers, body }
+}
+
+fn unchunked(mut bytes: &[u8]) -> Vec<u8> {
+    let mut out = vec![];
+    while let Some(end) = bytes.windows(2).position(|w| w == b"\r\n") {
+        let size = usize::from_str_radix(std::str::from_utf8(&bytes[..end]).unwrap().trim(), 16).unwrap();
+        if size == 0 {
+            break;
+        }
+        out.extend_from_slice(&bytes[end + 2..end + 2 + size]);
+        bytes = &bytes[end + 4 + size..];
+    }
+    out
+}
+
+/// A text for a form.
+pub fn coded(text: &str) -> String {
+    text.bytes().fold(String::new(), |out, b| match b {
+        b'A'..=b'Z' | b'a'..=b'z' | b'0'..=b'9' | b'-' | b'.' | b'_' | b'~' => out + &char::from(b).to_string(),
+        _ => out + &format!("%{b:02X}"),
+    })
+}
+
+/// Every page of the invented programme.
+pub const PAGES: &[(&str, &str)] = &[
+    ("home", "/"),
+    ("wells", "/wells"),
+    ("well", "/wells/SL-2"),
+    ("trips", "/trips"),
+    ("trip", "/trips/SL-2026-07"),
+    ("runs", "/runs"),
+    ("run", "/runs/SL-R-2607"),
+    ("bring-in", "/runs/bring-in"),
+    ("results", "/results"),
+    ("evidence", "/results?of=evidence&analyte=Pb"),
+    ("case", "/case/SL2-26-07-A:Pb:206%2B207%2B208%40low:unfiltered"),
+    ("case-rejected", "/case/SL3-26-07-A:Pb:206%2B207%2B208%40low:unfiltered"),
+    ("waters", "/water"),
+    ("water", "/water/SL2-26-07-M"),
+    ("time", "/time"),
+    ("series", "/time?well=SL-2&analyte=Pb"),
+    ("report", "/report"),
+    ("record", "/record"),
+    ("enter-bottle", "/enter/bottle?trip=SL-2026-07"),
+    ("enter-readings", "/enter/field_reading?trip=SL-2026-07"),
+    ("correct", "/correct/bottle/12"),
+];

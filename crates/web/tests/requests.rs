@@ -1,0 +1,392 @@
+//! The door and the forms, by requests on throwaway programmes: who may what, what is refused and how, and that no act
+//! happens twice.
+
+mod common;
+
+use common::{Face, PAGES, PASSWORD, exchange, raw_files};
+use std::fmt::Write as _;
+use std::io::Write as _;
+use web::door::accounts::Role;
+
+const TEAM: &[(&str, Role)] = &[
+    ("Rea Dahl", Role::Reader),
+    ("Sam Pohl", Role::Sampler),
+    ("Ines Varga", Role::Analyst),
+    ("Marit Osk", Role::Lead),
+];
+
+#[test]
+fn every_page_is_small_and_asks_for_little() {
+    let face = Face::demo(&[]);
+    let mut c = face.client();
+    for (name, path) in PAGES {
+        let page = c.send("GET", path, &[("Accept-Encoding", "gzip")], &[]);
+        assert_eq!(page.status, 200, "{name}");
+        assert_eq!(page.header("content-encoding"), Some("gzip"), "{name}");
+        assert!(page.body.len() < 60 * 1024, "{name}: {} bytes", page.body.len());
+        let text = c.get(path).text();
+        // The page itself, its style, its script: pictures stand inside.
+        let asks = ["src=\"", "<link rel=\"stylesheet\"", "@import", "<iframe", "url("];
+        let asked: usize = asks.iter().map(|a| text.matches(a).count()).sum();
+        assert_eq!(asked, 2, "{name}");
+        assert!(!text.contains(" style=\"") && !text.contains("<style"), "{name}: a style inside");
+        assert!(!text.contains("<script>") && !text.contains(" onclick"), "{name}: a script inside");
+        assert!(page.header("content-security-policy").unwrap().contains("default-src 'none'"), "{name}");
+    }
+    let (css, js) = ("/face.css", "/face.js");
+    let mut both = 0;
+    for path in [css, js] {
+        both += c.send("GET", path, &[("Accept-Encoding", "gzip")], &[]).body.len();
+    }
+    assert!(both < 90 * 1024, "style, text face and script: {both} bytes");
+}
+
+#[test]
+fn an_empty_programme_shows_first_steps_on_every_page() {
+    let face = Face::empty();
+    let mut c = face.client();
+    assert!(c.get("/").text().contains("First steps"));
+    for path in ["/wells", "/trips", "/runs", "/results", "/water", "/time", "/report", "/record", "/runs/bring-in"] {
+        assert_eq!(c.get(path).status, 200, "{path}");
+    }
+    for path in ["/wells/SL-9", "/trips/x", "/runs/x", "/case/x:y:z@w:v", "/water/x", "/enter/result", "/nowhere"] {
+        let page = c.get(path);
+        assert_eq!(page.status, 404, "{path}: {}", page.text());
+    }
+}
+
+#[test]
+fn what_is_typed_comes_back_with_the_fault_at_its_field() {
+    let face = Face::empty();
+    let mut c = face.client();
+    let token = c.get("/enter/well").token();
+    let bad = [
+        ("token", token.as_str()),
+        ("r0.name", "SL-2"),
+        ("r0.latitude_deg", "95"),
+        ("r0.description", "the <b>old</b> spout"),
+    ];
+    let page = c.post("/enter/well", &bad);
+    assert_eq!(page.status, 422);
+    let text = page.text();
+    assert!(text.contains("expected degrees from -90 to 90"), "{text}");
+    assert!(text.contains("value=\"95\"") && text.contains("value=\"SL-2\""), "what was typed stands there");
+    assert!(text.contains("the &lt;b&gt;old&lt;/b&gt; spout") && !text.contains("<b>old"), "markup is text");
+    assert!(text.contains("aria-invalid=\"true\""));
+    // The same form, mended.
+    let good = [
+        ("token", token.as_str()),
+        ("r0.name", "SL-2"),
+        ("r0.latitude_deg", "53.5"),
+        ("r0.description", "the <b>old</b> spout"),
+    ];
+    let done = c.post("/enter/well", &good);
+    assert_eq!((done.status, done.header("location")), (303, Some("/wells/SL-2")));
+    let well = c.get("/wells/SL-2").text();
+    assert!(well.contains("&lt;b&gt;old") && !well.contains("<b>old"), "markup is text");
+    let last = face.store().events().unwrap().pop().unwrap();
+    assert_eq!((last.kind.as_str(), last.author.as_str()), ("entry", "Marit Osk"));
+}
+
+#[test]
+fn a_form_sent_twice_acts_once() {
+    let face = Face::empty();
+    let mut c = face.client();
+    c.post("/enter/well", &[("token", &c.clone().get("/enter/well").token()), ("r0.name", "SL-2")]);
+    let token = c.get("/enter/fill").token();
+    let fields = [("token", token.as_str()), ("r0.well", "SL-2"), ("r0.volume_L", "10"), ("r0.seconds", "25")];
+    // At once from two threads, as a double click does; then again, as the back button does.
+    let threads: Vec<_> = (0..2)
+        .map(|_| {
+            let mut c = c.clone();
+            let owned: Vec<(String, String)> =
+                fields.iter().map(|(a, b)| ((*a).to_string(), (*b).to_string())).collect();
+            std::thread::spawn(move || {
+                let fields: Vec<(&str, &str)> = owned.iter().map(|(a, b)| (a.as_str(), b.as_str())).collect();
+                c.post("/enter/fill", &fields).status
+            })
+        })
+        .collect();
+    for t in threads {
+        assert_eq!(t.join().unwrap(), 303);
+    }
+    assert_eq!(c.post("/enter/fill", &fields).status, 303);
+    let fills = face.store().fills(&programme::store::Filter::all()).unwrap();
+    assert_eq!(fills.len(), 1);
+}
+
+#[test]
+fn two_tabs_on_one_row_lose_nothing() {
+    let face = Face::demo(&[]);
+    let mut c = face.client();
+    let path = "/correct/trip/1";
+    let (first, second) = (c.get(path).token(), c.get(path).token());
+    let seen = "dry, 17 to 21 °C, broken cloud";
+    let form = |token: &str, weather: &str| {
+        [
+            ("token", token.to_string()),
+            ("seen.weather", seen.into()),
+            ("r0.weather", weather.into()),
+            ("why", "the diary says so".into()),
+        ]
+    };
+    let send = |c: &mut common::Client, form: [(&str, String); 4]| {
+        let fields: Vec<(&str, &str)> = form.iter().map(|(a, b)| (*a, b.as_str())).collect();
+        c.post(path, &fields)
+    };
+    assert_eq!(send(&mut c, form(&first, "rain from noon")).status, 303);
+    let late = send(&mut c, form(&second, "drizzle"));
+    assert_eq!(late.status, 422);
+    let text = late.text();
+    assert!(text.contains("somebody changed meanwhile") && text.contains("rain from noon") && text.contains("drizzle"));
+    let kept = face.store().trips().unwrap().remove(0);
+    assert_eq!(kept.weather.as_deref(), Some("rain from noon"));
+}
+
+#[test]
+fn roles_bound_what_one_may() {
+    let face = Face::demo(TEAM);
+    let mut stranger = face.client();
+    let turned = stranger.get("/results?well=SL-2");
+    assert_eq!((turned.status, turned.header("location")), (303, Some("/login?to=%2Fresults%3Fwell%3DSL-2")));
+    let may = |name: &str, path: &str| face.client_as(name).get(path).status;
+    for (path, least) in [("/enter/bottle", 1), ("/runs/bring-in", 2), ("/enter/well", 3), ("/enter/check_rule", 3)] {
+        for (n, (name, _)) in TEAM.iter().enumerate() {
+            let expected = if n >= least { 200 } else { 403 };
+            assert_eq!(may(name, path), expected, "{name} {path}");
+        }
+    }
+    let result = "SL2-26-07-A:Pb:206+207+208@low:unfiltered#1";
+    for (name, status) in [("Ines Varga", 403), ("Marit Osk", 303)] {
+        let mut c = face.client_as(name);
+        let token = c.get("/results").token();
+        let signed = c.post("/sign", &[("token", &token), ("result", result), ("why", "looked at every blank")]);
+        assert_eq!(signed.status, status, "{}", signed.text());
+    }
+    let store = face.store();
+    let signed = store.sign_offs().unwrap().remove(0);
+    assert_eq!(signed.person, "Marit Osk");
+    // What is posted by who may not, changes nothing.
+    let mut reader = face.client_as("Rea Dahl");
+    let token = reader.get("/results").token();
+    let head = store.head().unwrap();
+    for path in ["/take-out", "/recompute", "/enter/well", "/correct/trip/1", "/enter/person"] {
+        assert_eq!(
+            reader.post(path, &[("token", &token), ("what", "SL2-26-07-B"), ("why", "x")]).status,
+            403,
+            "{path}"
+        );
+    }
+    assert_eq!(store.head().unwrap(), head);
+}
+
+#[test]
+fn passwords_cannot_be_tried_at_will() {
+    let face = Face::demo(TEAM);
+    let mut c = face.client();
+    let token = c.get("/login").token();
+    let mut try_it =
+        |password: &str| c.post("/login", &[("token", &token), ("name", "Marit Osk"), ("password", password)]).status;
+    for _ in 0..5 {
+        assert_eq!(try_it("wrong"), 401);
+    }
+    assert_eq!(try_it(PASSWORD), 429, "the right one waits too");
+}
+
+#[test]
+fn a_session_ends_when_told_and_cannot_be_guessed() {
+    let face = Face::demo(TEAM);
+    let mut c = face.client_as("Marit Osk");
+    assert!(c.cookie.len() > 70, "64 random hexadecimal digits");
+    let old = c.cookie.clone();
+    let token = c.get("/").token();
+    assert_eq!(c.post("/leave", &[("token", &token)]).status, 303);
+    c.cookie = old;
+    assert_eq!(c.get("/").status, 303, "the old cookie opens nothing");
+}
+
+#[test]
+fn nothing_from_elsewhere_acts() {
+    let face = Face::empty();
+    let mut c = face.client();
+    let token = c.get("/enter/well").token();
+    let fields = [("token", token.as_str()), ("r0.name", "SL-2")];
+    assert_eq!(c.post_from("http://example.org", "/enter/well", &fields).status, 403);
+    assert_eq!(c.post_from("null", "/enter/well", &fields).status, 403);
+    let body = format!("token={}&r0.name=SL-2", common::coded(&token));
+    let form = [("Content-Type", "application/x-www-form-urlencoded")];
+    assert_eq!(c.send("POST", "/enter/well", &form, body.as_bytes()).status, 403, "no origin at all");
+    assert_eq!(c.post("/enter/well", &[("r0.name", "SL-2")]).status, 403, "no token");
+    assert_eq!(c.post("/enter/well", &[("token", "a.b"), ("r0.name", "SL-2")]).status, 403, "a token of nobody");
+    // A page elsewhere whose name was made to point here.
+    c.host = "wells.example.org".into();
+    assert_eq!(c.get("/").status, 421);
+    assert!(face.store().wells().unwrap().is_empty());
+}
+
+#[test]
+fn an_upload_of_two_gigabytes_is_refused_before_it_is_sent() {
+    let face = Face::empty();
+    let mut c = face.client();
+    let token = c.get("/runs/bring-in").token();
+    let head = format!(
+        "POST /runs/bring-in HTTP/1.1\r\nHost: {0}\r\nOrigin: http://{0}\r\nConnection: close\r\nContent-Type: multipart/form-data; boundary=x\r\nContent-Length: 2147483648\r\n\r\n",
+        face.address
+    );
+    let answer = exchange(face.address, &head, b"--x\r\n");
+    assert_eq!(answer.status, 413);
+    assert!(answer.text().contains("256 MiB"), "{}", answer.text());
+    // A long form is refused as well.
+    let long = "x".repeat(3 << 20);
+    let refused = c.post("/enter/well", &[("token", &token), ("r0.name", &long)]);
+    assert_eq!(refused.status, 413);
+    assert_eq!(c.get("/").status, 200);
+}
+
+#[test]
+fn wrong_files_are_told_by_row_and_column_and_nothing_is_taken() {
+    let face = Face::empty();
+    let mut c = face.client();
+    let head = face.store().head().unwrap();
+    let bomb = {
+        let mut zip = zip::ZipWriter::new(std::io::Cursor::new(vec![]));
+        zip.start_file("xl/worksheets/sheet1.xml", zip::write::SimpleFileOptions::default()).unwrap();
+        for _ in 0..300 {
+            zip.write_all(&vec![b' '; 1 << 20]).unwrap();
+        }
+        zip.finish().unwrap().into_inner()
+    };
+    let files: &[(&str, &[u8])] = &[
+        ("wells.csv", b"name,medium\nSL-1,milk\nSL-2,groundwater\n"),
+        ("bottles.xlsx", &bomb),
+        ("../../lots.csv", b"\x89PNG\r\n"),
+        ("<b>trips</b>.csv", b"name,starts\nT,2026-02-30\n"),
+    ];
+    let token = c.get("/runs/bring-in").token();
+    let sent = c.upload("/runs/bring-in", &token, files);
+    assert_eq!(sent.status, 303, "{}", sent.text());
+    let preview = sent.header("location").unwrap().to_string();
+    // Those that no mapping reads are given theirs by hand.
+    let token = c.get(&preview).token();
+    let chosen = [("token", token.as_str()), ("m0", "wells"), ("m1", "bottles"), ("m2", "lots"), ("m3", "trips")];
+    assert_eq!(c.post(&format!("{preview}/mappings"), &chosen).status, 303);
+    let page = c.get(&preview).text();
+    for told in [
+        "one of groundwater, surface-water",
+        "unpacks to",
+        "a PNG image",
+        "a day that exists",
+        "nothing can be taken in",
+    ] {
+        assert!(page.contains(told), "{told}: {page}");
+    }
+    assert!(!page.contains("Take all of it in") && !page.contains("<b>trips"));
+    let token = c.get(&preview).token();
+    let taken = c.post(&format!("{preview}/take"), &[("token", &token)]);
+    assert!(c.get(taken.header("location").unwrap()).text().contains("Not done"));
+    assert_eq!(face.store().head().unwrap(), head);
+}
+
+#[test]
+fn files_come_in_once_and_their_mapping_is_found() {
+    let face = Face::empty();
+    let mut c = face.client();
+    let dir = tempfile::tempdir().unwrap();
+    let files: Vec<(String, Vec<u8>)> = raw_files(dir.path())
+        .into_iter()
+        .map(|(p, _)| (p.file_name().unwrap().to_string_lossy().into_owned(), std::fs::read(p).unwrap()))
+        .collect();
+    let sent: Vec<(&str, &[u8])> = files.iter().map(|(n, b)| (n.as_str(), b.as_slice())).collect();
+    for round in 0..2 {
+        let token = c.get("/runs/bring-in").token();
+        let preview = c.upload("/runs/bring-in", &token, &sent).header("location").unwrap().to_string();
+        let page = c.get(&preview);
+        assert!(page.text().contains("no faults"), "{}", page.text());
+        let taken = c.post(&format!("{preview}/take"), &[("token", &page.token())]);
+        assert_eq!(taken.status, 303);
+        let told = c.get(taken.header("location").unwrap()).text();
+        assert_eq!(told.contains("taken in before"), round == 1, "{told}");
+    }
+    let results = c.get("/results.csv").status;
+    assert_eq!(results, 404, "a table is asked for on its page");
+    let csv = c.get("/results?analyte=Pb&well=SL-2&csv=1").text();
+    assert!(csv.lines().count() > 3 && csv.contains("SL2-26-07-A"), "{csv}");
+    let store = face.store();
+    let imports = store.events().unwrap().iter().filter(|e| e.kind == "import").count();
+    assert_eq!(imports, 1);
+    assert!(store.verify(None).unwrap().differences.is_empty());
+}
+
+#[test]
+fn a_table_of_a_new_laboratory_is_read_by_columns_chosen_on_the_screen() {
+    let face = Face::empty();
+    let mut c = face.client();
+    let table = "Sample ID,Parameter,Result,Unit,Day\nA-1,Pb,<1.2,ng/L,2026-07-14\nA-1,Zn,310,ng/L,2026-07-14\n";
+    let token = c.get("/runs/bring-in").token();
+    let sent = c.upload("/runs/bring-in", &token, &[("new lab.csv", table.as_bytes())]);
+    let preview = sent.header("location").unwrap().to_string();
+    assert!(c.get(&preview).text().contains("not known yet"));
+    let columns = format!("{preview}/0/columns");
+    let page = c.get(&columns);
+    assert!(page.text().contains("Sample ID"));
+    let mut fields = vec![
+        ("token".to_string(), page.token()),
+        ("name".into(), "new lab".into()),
+        ("layout".into(), "results".into()),
+        ("c.bottle.label".into(), "Sample ID".into()),
+        ("c.bottle.filled_at".into(), "Day".into()),
+        ("c.result.analyte".into(), "Parameter".into()),
+        ("c.result.value".into(), "Result".into()),
+        ("c.result.unit".into(), "Unit".into()),
+    ];
+    let send = |c: &mut common::Client, fields: &[(String, String)]| {
+        let fields: Vec<(&str, &str)> = fields.iter().map(|(a, b)| (a.as_str(), b.as_str())).collect();
+        c.post(&columns, &fields)
+    };
+    let refused = send(&mut c, &fields);
+    assert_eq!(refused.status, 422, "the fraction is lacking");
+    assert!(refused.text().contains("fraction") && refused.text().contains("value=\"new lab\""), "{}", refused.text());
+    fields.push(("k.result.fraction".into(), "unfiltered".into()));
+    fields.push(("w0".into(), "below".into()));
+    assert_eq!(send(&mut c, &fields).status, 303);
+    let page = c.get(&preview);
+    assert!(page.text().contains("no faults"), "{}", page.text());
+    let taken = c.post(&format!("{preview}/take"), &[("token", &page.token())]);
+    c.get(taken.header("location").unwrap());
+    let csv = c.get("/results?csv=1").text();
+    assert!(csv.contains("< 1.2 ng/L") && csv.contains("310 † ng/L"), "{csv}");
+    let kept = face.store().kept_texts("mapping").unwrap();
+    assert!(kept.iter().any(|k| k.name == "new lab"));
+}
+
+#[test]
+fn a_picture_and_a_table_stand_alone_too() {
+    let face = Face::demo(&[]);
+    let mut c = face.client();
+    let svg = c.get("/case/SL2-26-07-A:Pb:206%2B207%2B208%40low:unfiltered?figure=1");
+    assert_eq!(svg.header("content-type"), Some("image/svg+xml"));
+    assert!(svg.text().starts_with("<svg") && svg.text().contains("@font-face"));
+    let csv = c.get("/wells?table=1").text();
+    assert!(csv.starts_with("Well,Site"), "{csv}");
+    let json = c.get("/case/SL2-26-07-A:Pb:206%2B207%2B208%40low:unfiltered?json=1").text();
+    let case: serde_json::Value = serde_json::from_str(&json).unwrap();
+    assert_eq!(case["bottle"], "SL2-26-07-A");
+    let file = c.get("/record/file/1");
+    assert!(file.header("content-disposition").unwrap().starts_with("attachment"));
+}
+
+#[test]
+fn a_name_for_acting_is_kept_and_cannot_carry_markup_into_a_page() {
+    let face = Face::empty();
+    let mut c = face.client();
+    let token = c.get("/").token();
+    c.post("/name", &[("token", &token), ("name", "<i>Eve</i> \"x\""), ("to", "%2Fwells")]);
+    let page = c.get("/wells").text();
+    assert!(page.contains("&lt;i&gt;Eve&lt;/i&gt;") && !page.contains("<i>Eve"));
+    let token = c.get("/enter/well").token();
+    c.post("/enter/well", &[("token", &token), ("r0.name", "SL-2")]);
+    assert_eq!(face.store().events().unwrap().pop().unwrap().author, "<i>Eve</i> \"x\"");
+    let mut told = String::new();
+    let _ = write!(told, "{}", c.get("/record").text());
+    assert!(!told.contains("<i>Eve"));
+}
