@@ -7,6 +7,7 @@ use crate::door::throttle::Throttle;
 use crate::forms::Tokens;
 use crate::jobs::Jobs;
 use crate::pages::bring_in::Uploads;
+use crate::pages::report::Documents;
 use crate::record::Record;
 use std::net::SocketAddr;
 use std::path::PathBuf;
@@ -39,6 +40,7 @@ pub(crate) struct App {
     pub tokens: Tokens,
     pub jobs: Jobs,
     pub uploads: Uploads,
+    pub documents: Documents,
 }
 
 /// The way handlers hold it.
@@ -68,6 +70,7 @@ impl App {
             tokens: Tokens::new(),
             jobs: Jobs::default(),
             uploads: Uploads::default(),
+            documents: Documents::default(),
             options,
         })
     }

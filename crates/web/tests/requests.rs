@@ -390,3 +390,29 @@ fn a_name_for_acting_is_kept_and_cannot_carry_markup_into_a_page() {
     let _ = write!(told, "{}", c.get("/record").text());
     assert!(!told.contains("<i>Eve"));
 }
+
+#[test]
+fn the_data_package_comes_as_one_file() {
+    let face = Face::demo(&[]);
+    let mut c = face.client();
+    let token = c.get("/report").token();
+    let made = c.post("/report", &[("token", &token), ("what", "package")]);
+    let mut to = made.header("location").unwrap().to_string();
+    for _ in 0..200 {
+        if !to.starts_with("/jobs/") {
+            break;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(100));
+        let done = c.get(&format!("{to}/progress"));
+        if done.header("x-work") == Some("done") {
+            to = "/report".into();
+        }
+    }
+    let page = c.get(&to).text();
+    let at = page.find("/report/file/").expect("the package is offered");
+    let path: String = page[at..].chars().take_while(|c| *c != '"').collect();
+    let zip = c.get(&path);
+    let mut archive = zip::ZipArchive::new(std::io::Cursor::new(zip.body)).unwrap();
+    assert!(archive.len() > 20);
+    assert!(archive.by_name("datapackage.json").is_ok());
+}

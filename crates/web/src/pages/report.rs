@@ -1,6 +1,7 @@
-//! The report: made on demand from the record as it stands, as PDF and as one web page, and kept until the program ends.
+//! The report as PDF and as one web page, and the open data package: made on demand from the record as it stands, and
+//! kept on disk until the program ends.
 
-use crate::app::Shared;
+use crate::app::{Shared, now};
 use crate::blocks::{Listing, Piece, Query, heads, number, respond, td};
 use crate::door::guard::Who;
 use crate::door::random;
@@ -15,22 +16,28 @@ use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use maud::html;
 use std::collections::VecDeque;
-use std::sync::{Arc, LazyLock, Mutex};
+use std::fs::File;
+use std::io::{BufWriter, Write as _};
+use std::sync::{Arc, Mutex};
 
-/// Reports kept.
-const KEPT: usize = 4;
+/// Reports and packages kept.
+const KEPT: usize = 6;
 
-/// A report that was made.
+/// What was made: files in a folder of its own.
 struct Made {
     id: String,
     at: String,
     head: String,
     person: String,
-    pdf: Vec<u8>,
-    html: String,
+    what: &'static str,
+    /// Names and bytes.
+    files: Vec<(&'static str, u64)>,
+    folder: tempfile::TempDir,
 }
 
-static MADE: LazyLock<Mutex<VecDeque<Arc<Made>>>> = LazyLock::new(Mutex::default);
+/// What was made since the program was started.
+#[derive(Default)]
+pub(crate) struct Documents(Mutex<VecDeque<Arc<Made>>>);
 
 /// The page.
 pub(crate) async fn show(
@@ -39,36 +46,55 @@ pub(crate) async fn show(
     FromQuery(q): FromQuery<Query>,
 ) -> Result<Response, Trouble> {
     let head = page::read(&app, |store, _| Ok(store.head()?.map_or(String::new(), |h| h.to_string()))).await?;
-    let made: Vec<Arc<Made>> = lock(&MADE).iter().cloned().collect();
+    let made: Vec<Arc<Made>> = lock(&app.documents.0).iter().cloned().collect();
     let rows = made.iter().map(|m| {
         let mut files = td(String::new());
-        files.shown = html! {
-            a href=(format!("/report/file/{}/report.pdf", m.id)) { "PDF" } " "
-            a href=(format!("/report/file/{}/report.html", m.id)) { "Web page" }
-        };
+        files.shown = html! { @for (name, _) in &m.files {
+            a href=(format!("/report/file/{}/{name}", m.id)) { (label(name)) } " "
+        } };
+        let bytes: u64 = m.files.iter().map(|f| f.1).sum();
         let now = if m.head == head { "as the record stands" } else { "the record has changed since" };
+        let beginning: String = m.head.chars().take(16).collect();
         vec![
+            td(m.what),
+            files,
             td(page::moment(&m.at)),
             td(m.person.clone()),
-            files,
-            number(m.pdf.len().to_string()),
-            td(m.head.chars().take(16).collect::<String>()),
+            number(bytes.to_string()),
+            td(beginning),
             td(now),
         ]
     });
     let listing = Listing {
-        caption: "Reports made since the program was started".into(),
-        headings: heads(&["Made", "By", "Files", "Bytes of the PDF", "Head hash begins", "State"]),
+        caption: "Made since the program was started".into(),
+        headings: heads(&["What", "Files", "Made", "By", "Bytes", "Head hash begins", "State"]),
         rows: rows.collect(),
-        empty: "None was made since the program was started.",
+        empty: "Nothing was made since the program was started.",
         ..Listing::default()
+    };
+    let form = |what: &str, button: &str| {
+        html! { form.inline method="post" action="/report" {
+            (token_field(&app, &who))
+            input type="hidden" name="what" value=(what);
+            button type="submit" { (button) }
+        } }
     };
     let body = html! {
         h1 { "Report" }
         p { "What was asked and found, verdicts with their reasons, the path of the bottles, wells, waters, the years, methods with their sources: one document from the record as it stands. Its foot names the head hash, so that anyone can tell later which record it came from." }
-        form method="post" action="/report" { (token_field(&app, &who)) button type="submit" { "Make the report" } }
+        p { (form("report", "Make the report")) }
+        p { "The open data package is for others and for later: tables with units, methods, uncertainty and provenance, the raw files as they came, and the sums of all." }
+        p { (form("package", "Make the data package")) }
     };
     respond(&app, &who, Place::of("/report", "Report"), &q, &[Piece::from(body), listing.into()])
+}
+
+fn label(name: &str) -> &'static str {
+    match name {
+        "report.pdf" => "PDF",
+        "report.html" => "Web page",
+        _ => "ZIP",
+    }
 }
 
 /// Makes one.
@@ -79,23 +105,19 @@ pub(crate) async fn make(
 ) -> Result<Response, Trouble> {
     let filled = Filled(fields);
     once(&app, &who, &filled, async {
-        let person = who.person.clone();
-        let to = jobs::begin(&app, &who, "Making the report", move |app, job| {
-            job.step("Laying out the report")?;
-            let (content, head) = app.record.read_now(|store| {
-                let content = ::report::assemble::content(store, &app.name)?;
-                Ok::<_, Trouble>((content, store.head()?))
-            })?;
-            job.step("Setting it as PDF")?;
-            let made = Made {
-                id: random(),
-                at: crate::app::now(),
-                head: head.map_or(String::new(), |h| h.to_string()),
-                person,
-                pdf: pdf(&content)?,
-                html: ::report::html::to_html(&content),
-            };
-            let mut all = lock(&MADE);
+        let (person, package) = (who.person.clone(), filled.get("what") == "package");
+        let title = if package { "Making the data package" } else { "Making the report" };
+        let to = jobs::begin(&app, &who, title, move |app, job| {
+            let folder = tempfile::tempdir()?;
+            let made = if package { data_package(app, job, &folder) } else { document(app, job, &folder) };
+            let (head, names) = made?;
+            let mut files = vec![];
+            for name in names {
+                files.push((name, folder.path().join(name).metadata()?.len()));
+            }
+            let what = if package { "data package" } else { "report" };
+            let made = Made { id: random(), at: now(), head, person, what, files, folder };
+            let mut all = lock(&app.documents.0);
             all.push_front(Arc::new(made));
             all.truncate(KEPT);
             Ok(Outcome { to: "/report".into(), told: vec![] })
@@ -106,8 +128,23 @@ pub(crate) async fn make(
     .await
 }
 
-fn pdf(content: &::report::content::Content) -> Result<Vec<u8>, Trouble> {
-    let paper = ::report::paper::to_markup(content);
+/// The head of the record that it was made from, and the files.
+type Names = (String, Vec<&'static str>);
+
+fn document(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir) -> Result<Names, Trouble> {
+    job.step("Laying out the report")?;
+    let (content, head) = app.record.read_now(|store| {
+        let content = ::report::assemble::content(store, &app.name)?;
+        Ok::<_, Trouble>((content, store.head()?))
+    })?;
+    job.step("Setting it as PDF")?;
+    std::fs::write(folder.path().join("report.pdf"), pdf(::report::paper::to_markup(&content))?)?;
+    std::fs::write(folder.path().join("report.html"), ::report::html::to_html(&content))?;
+    Ok((head.map_or(String::new(), |h| h.to_string()), vec!["report.pdf", "report.html"]))
+}
+
+/// Sets pages as PDF.
+pub(crate) fn pdf(paper: ::report::paper::Paper) -> Result<Vec<u8>, Trouble> {
     let input = typeset::TypesetInput {
         main: paper.main,
         files: paper.files,
@@ -116,7 +153,45 @@ fn pdf(content: &::report::content::Content) -> Result<Vec<u8>, Trouble> {
         date: paper.date.map(|(year, month, day)| typeset::Date { year, month, day }),
         lang: paper.lang,
     };
-    typeset::pdf(&input).map_err(|e| Trouble::outside(format!("setting the report as PDF: {e}")))
+    typeset::pdf(&input).map_err(|e| Trouble::outside(format!("setting it as PDF: {e}")))
+}
+
+fn data_package(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir) -> Result<Names, Trouble> {
+    job.step("Writing the tables, the raw files and their sums")?;
+    let package = folder.path().join("package");
+    let options = exchange::Options::default();
+    let failed = |e: exchange::Error| Trouble::outside(e.to_string());
+    let written = app.record.read_now(|store| exchange::write(store, &package, &options)).map_err(failed)?;
+    job.step("Packing it")?;
+    let broken = |e: zip::result::ZipError| Trouble::outside(e.to_string());
+    let mut archive = zip::ZipWriter::new(BufWriter::new(File::create(folder.path().join("package.zip"))?));
+    let how = zip::write::SimpleFileOptions::default();
+    pack(&package, &package, &mut |name, path| {
+        archive.start_file(name, how).map_err(broken)?;
+        std::io::copy(&mut File::open(path)?, &mut archive)?;
+        Ok(())
+    })?;
+    archive.finish().map_err(broken)?.flush()?;
+    std::fs::remove_dir_all(&package)?;
+    Ok((written.head.map_or(String::new(), |h| h.to_string()), vec!["package.zip"]))
+}
+
+/// What is done with a file: its name within the package, and where it is.
+type EachFile<'a> = &'a mut dyn FnMut(String, &std::path::Path) -> Result<(), Trouble>;
+
+/// Every file under a folder, in the order of names.
+fn pack(root: &std::path::Path, dir: &std::path::Path, each: EachFile) -> Result<(), Trouble> {
+    let mut inside: Vec<_> = std::fs::read_dir(dir)?.map(|e| e.map(|e| e.path())).collect::<Result<_, _>>()?;
+    inside.sort();
+    for path in inside {
+        if path.is_dir() {
+            pack(root, &path, each)?;
+        } else {
+            let name = path.strip_prefix(root).unwrap_or(&path).to_string_lossy().into_owned();
+            each(name, &path)?;
+        }
+    }
+    Ok(())
 }
 
 /// One of the files.
@@ -125,18 +200,19 @@ pub(crate) async fn file(
     _: Who,
     Path((id, name)): Path<(String, String)>,
 ) -> Result<Response, Trouble> {
-    let made = lock(&MADE).iter().find(|m| m.id == id).cloned();
-    let made = made.ok_or_else(|| Trouble::absent("This report is not kept any more: make it again."))?;
+    let made = lock(&app.documents.0).iter().find(|m| m.id == id).cloned();
+    let made = made.ok_or_else(|| Trouble::absent("It is not kept any more: make it again."))?;
+    let known = made.files.iter().find(|f| f.0 == name).ok_or_else(|| Trouble::absent("There is no such file."))?;
+    let bytes = tokio::fs::read(made.folder.path().join(known.0)).await?;
     let stem = ::report::figure::slug(&app.name);
-    match name.as_str() {
-        "report.pdf" => {
-            let headers = [
-                (header::CONTENT_TYPE, "application/pdf".to_string()),
-                (header::CONTENT_DISPOSITION, format!("attachment; filename=\"{stem}-report.pdf\"")),
-            ];
-            Ok((headers, made.pdf.clone()).into_response())
-        }
-        "report.html" => Ok(([(header::CONTENT_TYPE, "text/html; charset=utf-8")], made.html.clone()).into_response()),
-        _ => Err(Trouble::absent("There is no such file.")),
-    }
+    let kind = match known.0 {
+        "report.pdf" => "application/pdf",
+        "report.html" => return Ok(([(header::CONTENT_TYPE, "text/html; charset=utf-8")], bytes).into_response()),
+        _ => "application/zip",
+    };
+    let headers = [
+        (header::CONTENT_TYPE, kind.to_string()),
+        (header::CONTENT_DISPOSITION, format!("attachment; filename=\"{stem}-{}\"", known.0)),
+    ];
+    Ok((headers, bytes).into_response())
 }
