@@ -11,3 +11,4 @@ mod documents;
 mod outside;
 mod package;
 mod record;
+mod serve;

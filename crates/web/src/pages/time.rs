@@ -108,7 +108,7 @@ fn zoom(well: &str, analyte: &str, q: &Query) -> Markup {
             input type="hidden" name="well" value=(well);
             input type="hidden" name="analyte" value=(analyte);
             div.field { label for="from" { "From year" } input #from name="from" value=(value("from")) inputmode="decimal" size="8"; }
-            div.field { label for="to" { "to year" } input #to name="to" value=(value("to")) inputmode="decimal" size="8"; }
+            div.field { label for="to" { "To year" } input #to name="to" value=(value("to")) inputmode="decimal" size="8"; }
             button type="submit" { "Show these years" }
             @if q.contains_key("from") || q.contains_key("to") {
                 " " a href=(format!("/time?well={}&analyte={}", encoded(well), encoded(analyte))) { "All years" }
