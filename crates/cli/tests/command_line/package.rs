@@ -71,7 +71,7 @@ fn the_supplement_has_the_validation_the_results_and_the_package_with_their_sums
         "Recovery, precision, trueness, interferences, uncertainty",
         "Blanks, run SL-R-2607",
         "Budgets, run SL-R-2607",
-        "What Lowmere Water Laboratory (invented) reported",
+        "Reported, Lowmere Water Laboratory (invented)",
         "data/SHA256SUMS",
     ] {
         assert!(page.contains(part), "{part}");

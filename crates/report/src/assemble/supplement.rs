@@ -372,8 +372,8 @@ type ByAnalyte<'a> = BTreeMap<(String, String), Vec<&'a Listed>>;
 fn reported(all: &[Listed]) -> Option<Section> {
     let mut groups: BTreeMap<(String, String), ByAnalyte> = BTreeMap::new();
     for r in all.iter().filter(|r| r.gross.is_none() && r.amount.is_some()) {
-        let or = |t: &Option<String>| t.clone().unwrap_or_else(|| "not stated".into());
-        let group = groups.entry((or(&r.laboratory), or(&r.method))).or_default();
+        let or = |t: &Option<String>, what: &str| t.clone().unwrap_or_else(|| format!("{what} not stated"));
+        let group = groups.entry((or(&r.laboratory, "laboratory"), or(&r.method, "method"))).or_default();
         group.entry((r.analyte.clone(), super::unit(r))).or_default().push(r);
     }
     if groups.is_empty() {
@@ -390,7 +390,7 @@ fn reported(all: &[Listed]) -> Option<Section> {
 fn reported_table(laboratory: &str, analytes: ByAnalyte) -> Table {
     let rows = analytes.into_iter().map(|((analyte, unit), rows)| reported_row(analyte, unit, rows)).collect();
     Table {
-        caption: format!("What {laboratory} reported"),
+        caption: format!("Reported, {laboratory}"),
         columns: vec![
             Column::words("analyte"),
             Column::words("unit"),
