@@ -52,6 +52,9 @@ pub(crate) async fn script() -> Response {
     ([(header::CONTENT_TYPE, "text/javascript; charset=utf-8"), KEPT], SCRIPT).into_response()
 }
 
+/// The line that marks invented data, on every page.
+const INVENTED: &str = "Invented data: no real well, no real water.";
+
 /// The places, in the order of the path of a number.
 pub(crate) const PLACES: &[(&str, &str)] = &[
     ("/", "Home"),
@@ -92,7 +95,7 @@ pub(crate) fn page(app: &App, who: &Who, place: Place, body: &Markup) -> Markup 
                 a.skip href="#main" { "To the page itself" }
                 header.top {
                     p.name { a href="/" { (app.name) } }
-                    @if app.invented { p.mark { (report::content::Content::INVENTED) } }
+                    @if app.invented { p.mark { (INVENTED) } }
                     nav aria-label="Places" {
                         ul {
                             @for (path, name) in PLACES {
