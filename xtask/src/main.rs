@@ -49,8 +49,14 @@ fn test(root: &Path) -> Result<()> {
 }
 
 /// Programs that tests start, with the Debian package that brings each.
-const NEEDED: &[(&str, &str)] =
-    &[("prlimit", "util-linux"), ("setpriv", "util-linux"), ("pdfinfo", "poppler-utils"), ("chromium", "chromium")];
+const NEEDED: &[(&str, &str)] = &[
+    ("prlimit", "util-linux"),
+    ("setpriv", "util-linux"),
+    ("pdfinfo", "poppler-utils"),
+    ("pdftoppm", "poppler-utils"),
+    ("chromium", "chromium"),
+    ("dmtxread", "dmtx-utils"),
+];
 
 fn setup() -> Result<()> {
     let missing: Vec<&str> =

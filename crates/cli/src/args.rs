@@ -84,6 +84,33 @@ pub enum Command {
         #[arg(long)]
         why: String,
     },
+    /// Field sheet of a trip: one file for a phone without signal, the same on paper, labels with codes
+    FieldSheet(FieldSheet),
+    /// What phones of a trip say differently, and nobody settled
+    Conflicts {
+        /// The programme
+        store: String,
+        /// One JSON document
+        #[arg(long)]
+        json: bool,
+    },
+    /// Decide what a bottle's column says where field sheets differ; both entries stay
+    Settle {
+        /// The programme
+        store: String,
+        /// Label of the bottle
+        bottle: String,
+        /// Column, as acid_mL
+        column: String,
+        /// The value from now on; "" for none
+        value: String,
+        /// Who decides
+        #[arg(long = "as")]
+        person: String,
+        /// The reason, kept for good
+        #[arg(long)]
+        why: String,
+    },
     /// Report as PDF, web page and figures
     Report {
         /// The programme
@@ -208,6 +235,33 @@ pub struct Import {
     /// One JSON document
     #[arg(long)]
     pub json: bool,
+}
+
+/// `limpid field-sheet`
+#[derive(Debug, ClapArgs)]
+pub struct FieldSheet {
+    /// The programme
+    pub store: String,
+    /// Name of the trip
+    pub trip: String,
+    /// Folder to write to
+    #[arg(long)]
+    pub out: PathBuf,
+    /// Size of the label page, mm
+    #[arg(long, value_names = ["WIDTH", "HEIGHT"], num_args = 2, default_values_t = [210.0, 297.0])]
+    pub page: Vec<f64>,
+    /// Labels across and down
+    #[arg(long, value_names = ["COLUMNS", "ROWS"], num_args = 2, default_values_t = [3, 8])]
+    pub labels: Vec<usize>,
+    /// Size of a label, mm
+    #[arg(long, value_names = ["WIDTH", "HEIGHT"], num_args = 2, default_values_t = [63.0, 33.0])]
+    pub label: Vec<f64>,
+    /// Left and top margin of the label page, mm
+    #[arg(long, value_names = ["LEFT", "TOP"], num_args = 2, default_values_t = [8.5, 10.0])]
+    pub margins: Vec<f64>,
+    /// Between columns and between rows of labels, mm
+    #[arg(long, value_names = ["ACROSS", "DOWN"], num_args = 2, default_values_t = [2.0, 1.0])]
+    pub gaps: Vec<f64>,
 }
 
 /// `limpid calc`

@@ -165,7 +165,7 @@ pub fn enter_in(act: &mut Act, rows: &[TypedRow]) -> Result<(Entered, Vec<EntryF
 }
 
 /// The table of that name with the mapping whose headings are its columns.
-fn form(name: &str) -> Option<(&'static Table, Mapping)> {
+pub(crate) fn form(name: &str) -> Option<(&'static Table, Mapping)> {
     let table = schema::table(name).filter(|t| t.from_files)?;
     let toml = format!("name = \"entry\"\nabout = \"typed\"\ntarget = \"{name}\"\nheadings = \"own\"\n");
     Some((table, Mapping::parse(&toml).ok()?))

@@ -4,6 +4,7 @@
 //! that trip and well.
 
 use crate::error::Error;
+use crate::field::{self, Conflict};
 use crate::model::{AirCount, Bottle, Custody, FieldReading, Fill, WellSection};
 use crate::store::{Filter, Store};
 use crate::verdict::Rules;
@@ -60,6 +61,7 @@ pub struct TripEvidence {
     wells: BTreeMap<i64, WellOnTrip>,
     air: BTreeMap<(i64, &'static str), Vec<Finding>>,
     custody: Vec<Custody>,
+    conflicts: Vec<Conflict>,
 }
 
 impl TripEvidence {
@@ -79,7 +81,13 @@ impl TripEvidence {
                 wells.insert(w.id, well_on_trip(&w.name, &here, &read, &store.well_sections(w.id)?, rules)?);
             }
         }
-        Ok(Self { wells, air: air_findings(&store.air_counts(&on_trip)?, rules)?, custody: store.custody(&on_trip)? })
+        let name = store.trips()?.into_iter().find(|t| t.id == trip).map(|t| t.name).unwrap_or_default();
+        Ok(Self {
+            wells,
+            air: air_findings(&store.air_counts(&on_trip)?, rules)?,
+            custody: store.custody(&on_trip)?,
+            conflicts: field::conflicts(store, Some(&name))?,
+        })
     }
 
     /// What is known of a well on this trip.
@@ -105,6 +113,7 @@ impl TripEvidence {
             }
             out.extend(self.air_over(bottle, well));
         }
+        out.extend(self.conflicts.iter().filter(|c| c.subject == bottle.label).map(Conflict::finding));
         out.extend(acidified(bottle, rules));
         out.extend(self.box_findings(bottle, rules));
         out.extend(holding(bottle, analysed_at, rules));
@@ -255,8 +264,15 @@ fn washouts(opened: &str, readings: &[&FieldReading], flow: Option<&Amount>) -> 
         .collect()
 }
 
+/// The set of criteria that a parameter is held against: low flow, else the national field manual.
+pub fn rule_of(parameter: &str) -> Option<&'static str> {
+    ["low-flow", "usgs"]
+        .into_iter()
+        .find(|r| purge::criteria().iter().any(|c| c.rule == *r && c.parameter == parameter))
+}
+
 /// Quantity of the record, parameter of the criteria, its unit.
-const WATCHED: [(&str, &str, &str); 6] = [
+pub const WATCHED: [(&str, &str, &str); 6] = [
     ("temperature", "temperature", "°C"),
     ("conductivity", "conductivity", "µS/cm"),
     ("pH", "pH", "pH"),
@@ -282,9 +298,7 @@ fn steady_readings(readings: &[&FieldReading]) -> Vec<SteadyReading> {
                 .iter()
                 .map(|r| Some((minutes_between(&first.at, &r.at)?, value_in(r, unit)?)))
                 .collect::<Option<Vec<_>>>()?;
-            let rule = ["low-flow", "usgs"]
-                .into_iter()
-                .find(|r| purge::criteria().iter().any(|c| c.rule == *r && c.parameter == *parameter))?;
+            let rule = rule_of(parameter)?;
             let told = purge::steady(&Readings { parameter: (*parameter).into(), points: points.clone() }, rule);
             let out = |rule: String, since: Option<f64>, outcome, last| SteadyReading {
                 quantity: (*quantity).into(),

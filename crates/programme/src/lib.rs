@@ -8,6 +8,7 @@ pub mod dust;
 pub mod entry;
 pub mod error;
 pub mod evidence;
+pub mod field;
 mod foreign;
 pub mod holding;
 pub mod import;

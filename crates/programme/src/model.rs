@@ -592,6 +592,32 @@ rows! {
         "Who" person: Option<String> = "person.name",
         "Event" event: i64 = "event",
     }
+
+    "A field sheet brought home."
+    FieldSheet from "field_sheet" {
+        "The file" raw_file_id: i64 = "raw_file",
+        "Name of the file" file: String = "raw_file.name",
+        "Trip" trip_id: i64 = "trip",
+        "Which sheet" sheet: String = "sheet",
+        "Which phone" device: String = "device",
+        "The phone's time when it was saved" exported_at: String = "exported_at",
+        "The phone's offset from UTC at its first entry" utc_offset_min: i64 = "utc_offset_min",
+        "What was added to the phone's times" add_days: f64 = "add_days",
+    }
+
+    "An entry of a field sheet."
+    FieldEntry from "field_entry" {
+        "Which sheet" sheet: String = "sheet",
+        "Which phone" device: String = "device",
+        "The phone's counter" n: i64 = "n",
+        "Trip" trip_id: i64 = "trip",
+        "The phone's time" at: String = "at",
+        "Who held the phone" who: Option<String> = "who",
+        "Kind of entry" what: String = "what",
+        "The entry as JSON" body: String = "body",
+        "What was added to the phone's times, days" add_days: f64 = "field_sheet.add_days",
+        "Event" event: i64 = "event",
+    }
 }
 
 impl Well {

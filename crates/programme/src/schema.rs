@@ -672,7 +672,44 @@ pub const TABLES: &[Table] = &[
             since(3, req("origin", Text, "Where the figure is from: own measurement, publication, certificate")),
         ],
     },
+    Table {
+        name: "field_sheet",
+        key: &[],
+        index: &["trip"],
+        from_files: false,
+        about: "Field sheets brought home, a row each file.",
+        columns: &[
+            since(FIELD, req("raw_file", Row("raw_file"), "The file as it came")),
+            since(FIELD, req("trip", Row("trip"), "Trip")),
+            since(FIELD, req("sheet", Text, "Which sheet")),
+            since(FIELD, req("device", Text, "Which phone")),
+            since(FIELD, req("exported_at", Text, "The phone's time when it was saved")),
+            since(FIELD, req("utc_offset_min", Integer, "The phone's offset from UTC at its first entry")),
+            since(FIELD, req("add_days", Real, "What was added to the phone's times")),
+        ],
+    },
+    Table {
+        name: "field_entry",
+        key: &["sheet", "device", "n"],
+        index: &["trip"],
+        from_files: false,
+        about: "Every entry of the field sheets as it was made, those taken back too.",
+        columns: &[
+            since(FIELD, req("sheet", Text, "Which sheet")),
+            since(FIELD, req("device", Text, "Which phone")),
+            since(FIELD, req("n", Integer, "The phone's counter")),
+            since(FIELD, req("field_sheet", Row("field_sheet"), "The file that brought it first")),
+            since(FIELD, req("trip", Row("trip"), "Trip")),
+            since(FIELD, req("at", Text, "The phone's time with its offset from UTC")),
+            since(FIELD, opt("who", Text, "Who held the phone")),
+            since(FIELD, req("what", Text, "Kind of entry")),
+            since(FIELD, req("body", Json, "The entry; of a photograph size and hash, its bytes stay in the file")),
+        ],
+    },
 ];
+
+/// Version of the schema that brought the field sheets.
+const FIELD: u32 = 4;
 
 impl Table {
     /// Version of the schema that brought the table.

@@ -4,6 +4,7 @@
 //! typesetting engine, one self-contained web page. Same input, same bytes.
 //!
 //! * [`content`] — a report as data; [`paper`] and [`html`] — its two renderings;
+//! * [`field`] — the field sheet of a trip: for a phone, on paper, and labels;
 //! * [`figure`] — the figures, first of them the path of a bottle;
 //! * [`number`] — how a quantity is printed;
 //! * [`text`] — how wide text is.
@@ -13,6 +14,7 @@
 
 pub mod assemble;
 pub mod content;
+pub mod field;
 pub mod figure;
 pub mod html;
 pub mod number;

@@ -32,7 +32,7 @@ pub struct Paper {
 
 /// A string literal of the engine's language. A letter that the face does not have becomes □: the
 /// PDF standard refuses a document with a letter that cannot be shown.
-fn quoted(text: &str) -> String {
+pub(crate) fn quoted(text: &str) -> String {
     let mut out = String::with_capacity(text.len() + 2);
     out.push('"');
     for c in text.chars() {

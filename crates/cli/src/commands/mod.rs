@@ -4,6 +4,7 @@ mod calc;
 mod case;
 mod demo;
 mod export;
+mod field;
 mod import;
 mod record;
 mod report;
@@ -30,6 +31,11 @@ pub fn run(command: Command) -> Result<(), Failure> {
             record::exclude(&store, &reading, !back, &why, &person)
         }
         Command::Sign { store, result, person, why } => record::sign(&store, &result, &why, &person),
+        Command::FieldSheet(args) => field::sheet(&args),
+        Command::Conflicts { store, json } => field::conflicts(&store, json),
+        Command::Settle { store, bottle, column, value, person, why } => {
+            field::settle(&store, (&bottle, &column), &value, &person, &why)
+        }
         Command::Report { store, out } => report::run(&store, &out),
         Command::Export(args) => export::run(&args),
         Command::Supplement(args) => supplement::run(&args),

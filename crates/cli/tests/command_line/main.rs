@@ -8,6 +8,7 @@ mod calc;
 mod demo;
 mod desk;
 mod documents;
+mod field;
 mod outside;
 mod package;
 mod record;

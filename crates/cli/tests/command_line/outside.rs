@@ -143,7 +143,8 @@ fn a_full_disk_is_told_and_nothing_of_the_act_is_kept() {
     desk.run(&["new", "p.sqlite"]).done();
     let head = desk.head("p.sqlite");
     let size = desk.path("p.sqlite").metadata().unwrap().len();
-    with_room(&desk, size + 20_000, &["import", "p.sqlite", "raw/bundle.toml"])
+    // The act grows a journal beside the file; half the size of an empty programme is too little for it.
+    with_room(&desk, size / 2, &["import", "p.sqlite", "raw/bundle.toml"])
         .fails(4, &["the disk is full or a file-size limit was reached", "nothing of this act was kept"]);
     assert_eq!(desk.head("p.sqlite"), head);
     desk.run(&["import", "p.sqlite", "raw/bundle.toml"]).done();

@@ -95,6 +95,7 @@ impl Mapping {
             Target::Sequence => table("vial"),
             Target::Counts => table("reading"),
             Target::Results | Target::ResultsWide => table("result"),
+            Target::FieldSheet => table("field_entry"),
         }
     }
 }

@@ -76,6 +76,16 @@ pub enum Target {
     Results,
     /// One row a sample, analytes across.
     ResultsWide,
+    /// A field sheet saved on a phone (JSON).
+    FieldSheet,
+}
+
+/// What is known of the clock of the phone that a field sheet was kept on.
+#[derive(Debug, Clone, Copy, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PhoneClock {
+    /// Days to add to its times; 0: its times are taken as they are, whatever they say.
+    pub add_days: f64,
 }
 
 /// The form of a file.
@@ -278,6 +288,8 @@ pub struct Mapping {
     pub counts: Option<Counts>,
     /// Replicate sets.
     pub pair: Option<Pair>,
+    /// The clock of a field sheet's phone, where it was wrong.
+    pub clock: Option<PhoneClock>,
 }
 
 #[derive(Deserialize)]
@@ -313,6 +325,8 @@ struct Raw {
     counts: Option<Counts>,
     #[serde(default)]
     pair: Option<Pair>,
+    #[serde(default)]
+    clock: Option<PhoneClock>,
 }
 
 #[derive(Deserialize)]
@@ -416,6 +430,7 @@ impl Target {
             "counts" => Self::Counts,
             "results" => Self::Results,
             "results-wide" => Self::ResultsWide,
+            "field-sheet" => Self::FieldSheet,
             name => Self::Table(schema::table(name).filter(|t| t.from_files)?),
         })
     }
@@ -429,6 +444,7 @@ impl Target {
             table == name && schema::table(name).is_some_and(|t| t.columns.iter().any(|c| c.name == column))
         };
         match self {
+            Self::FieldSheet => false,
             Self::Table(t) => in_table(t.name),
             Self::Sequence => {
                 in_table("run") || (in_table("vial") && column != "run") || (in_table("assigned") && column != "vial")
@@ -448,7 +464,7 @@ impl Target {
 
     /// What the stage of the path is that such a file speaks of.
     pub fn is_laboratory(self) -> bool {
-        !matches!(self, Self::Table(_))
+        !matches!(self, Self::Table(_) | Self::FieldSheet)
     }
 }
 
@@ -477,7 +493,7 @@ impl Mapping {
             wrong(
                 "target",
                 &format!("\"{}\"", raw.target),
-                &format!("sequence, counts, results, results-wide or a table ({})", tables.join(", ")),
+                &format!("sequence, counts, results, results-wide, field-sheet or a table ({})", tables.join(", ")),
             )
         })?;
         let mut sources = BTreeMap::new();
@@ -522,6 +538,7 @@ impl Mapping {
             wide: raw.wide,
             counts: raw.counts,
             pair: raw.pair,
+            clock: raw.clock,
         };
         mapping.check()?;
         Ok(mapping)
@@ -592,6 +609,13 @@ impl Mapping {
                 Ok(())
             }
             Target::Counts => self.check_counts(),
+            Target::FieldSheet => match self.clock {
+                // A phone's clock starts again at 1970 at worst.
+                Some(c) if c.add_days.is_nan() || c.add_days.abs() > 40_000.0 => {
+                    Err(self.wrong("clock.add_days", c.add_days.to_string(), "days from -40000 to 40000"))
+                }
+                _ => Ok(()),
+            },
         }
     }
 

@@ -18,7 +18,7 @@
 
 mod cell;
 mod counts;
-mod fault;
+pub(crate) mod fault;
 mod guard;
 pub mod look;
 mod mapping;
@@ -36,11 +36,12 @@ mod write;
 mod write_results;
 
 pub use fault::{Faults, SHOWN, in_words};
-pub use mapping::{Mapping, MappingError};
+pub use mapping::{Mapping, MappingError, PhoneClock};
 pub use shipped::{Bundle, SHIPPED};
 pub use text::LONGEST_RECORD;
 pub use write_results::series_subject;
 
+use crate::field;
 use crate::model::KeptText;
 use crate::store::{Act, ActInfo, EventHash, Filter, RawFileIn, Store, StoreError, hash_bytes};
 use counts::RunReader;
@@ -53,6 +54,7 @@ use rows::Rows;
 use serde_json::json;
 use std::collections::BTreeMap;
 use std::fs::File;
+use std::io::Read as _;
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc::sync_channel;
@@ -270,10 +272,12 @@ impl From<StoreError> for Dropped {
 
 fn run(store: &mut Store, inputs: &[Input], author: &str, at: &str, preview: bool) -> Result<Imported, ImportError> {
     let info = ActInfo { kind: "import".into(), author: author.into(), at: at.into(), body: serde_json::Value::Null };
+    let sheets = inputs.iter().any(|i| i.mapping.target == Target::FieldSheet);
+    let around = if sheets { field::Around::of(store, at)? } else { field::Around::default() };
     let work = |act: &mut Act| {
         let mut imported = Imported::default();
         for input in inputs {
-            take_file(act, input, preview, &mut imported).map_err(Dropped::Failed)?;
+            take_file(act, input, preview, &around, &mut imported).map_err(Dropped::Failed)?;
         }
         let nothing = imported.files.iter().all(|f| f.before);
         if preview || (nothing && imported.faults.is_empty()) {
@@ -303,7 +307,13 @@ fn run(store: &mut Store, inputs: &[Input], author: &str, at: &str, preview: boo
     }
 }
 
-fn take_file(act: &mut Act, input: &Input, preview: bool, imported: &mut Imported) -> Result<(), ImportError> {
+fn take_file(
+    act: &mut Act,
+    input: &Input,
+    preview: bool,
+    around: &field::Around,
+    imported: &mut Imported,
+) -> Result<(), ImportError> {
     let outside = |source| ImportError::Io { path: input.path.clone(), source };
     let name = file_name(&input.path);
     let mapping = &input.mapping;
@@ -322,8 +332,14 @@ fn take_file(act: &mut Act, input: &Input, preview: bool, imported: &mut Importe
         return Ok(());
     }
     let raw = RawFileIn { name: &name, hash, size, mapping: mapping_id, rows: None };
-    let mut file =
-        OneFile { input, raw, preview, out: Collector::new(&name, mapping.target.is_laboratory()), notes: vec![] };
+    let mut file = OneFile {
+        input,
+        raw,
+        preview,
+        around,
+        out: Collector::new(&name, mapping.target.is_laboratory()),
+        notes: vec![],
+    };
     file.take(act, &mut taken)?;
     let mut faults = file.out.faults;
     if taken.rows == 0 && faults.is_empty() {
@@ -343,6 +359,8 @@ struct OneFile<'i> {
     input: &'i Input,
     raw: RawFileIn<'i>,
     preview: bool,
+    /// What the programme says of itself to a field sheet.
+    around: &'i field::Around,
     out: Collector,
     notes: Vec<Finding>,
 }
@@ -385,6 +403,9 @@ impl OneFile<'_> {
     fn take(&mut self, act: &mut Act, taken: &mut FileTaken) -> Result<(), ImportError> {
         let mapping = &self.input.mapping;
         let stem = self.input.path.file_stem().map_or_else(String::new, |s| s.to_string_lossy().into_owned());
+        if mapping.target == Target::FieldSheet {
+            return self.field_sheet(act, taken);
+        }
         let Some(mut rows) = self.open()? else {
             return Ok(());
         };
@@ -418,7 +439,26 @@ impl OneFile<'_> {
                 self.write_runs(act, taken, reader)
             }
             Target::Results | Target::ResultsWide => self.results(act, taken, &plan, rows),
+            Target::FieldSheet => unreachable!("a field sheet has no headings to bind"),
         }
+    }
+
+    /// A field sheet: JSON, whole in memory (photographs make it some megabytes at most).
+    fn field_sheet(&mut self, act: &mut Act, taken: &mut FileTaken) -> Result<(), ImportError> {
+        let mut bytes = vec![];
+        if self.raw.size <= field::LARGEST_FILE {
+            File::open(&self.input.path).and_then(|mut f| f.read_to_end(&mut bytes)).map_err(|e| self.outside(e))?;
+        }
+        let Some(sheet) = field::parse(&bytes, self.raw.size, &mut self.out) else { return Ok(()) };
+        taken.rows = sheet.entries.len() as u64;
+        self.raw.rows = Some(taken.rows.cast_signed());
+        let add_days = self.input.mapping.clock.map(|c| c.add_days);
+        let Some(trip) = field::fits(act, &sheet, self.around, add_days, &mut self.out)? else { return Ok(()) };
+        let raw_file = self.keep(act)?;
+        let mut taking = field::Taking { act, sheet: &sheet, trip, raw_file, add_days, out: &mut self.out };
+        let notes = taking.take(self.around, taken)?;
+        self.notes.extend(notes);
+        Ok(())
     }
 
     fn write_runs(&mut self, act: &mut Act, taken: &mut FileTaken, reader: RunReader) -> Result<(), ImportError> {

@@ -90,4 +90,5 @@ shipped![
     "trace-long",
     "blanks-long",
     "replicates-long",
+    "field-sheet",
 ];

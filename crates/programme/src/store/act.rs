@@ -444,6 +444,11 @@ impl<'s> Act<'s> {
         list_from(self.reading(), &TABLES[place_of(table)?], filter)
     }
 
+    /// As [`Store::as_typed`](super::Store::as_typed), within the act.
+    pub(crate) fn as_typed(&self, table: &str, filter: &Filter) -> Result<Vec<(i64, Vec<String>)>, StoreError> {
+        super::as_typed_from(self.reading(), table, filter)
+    }
+
     pub(crate) fn reading(&self) -> &dyn Reading {
         &*self.writing
     }

@@ -255,23 +255,7 @@ impl Store {
     /// # Errors
     /// No such table; a filter that names no column.
     pub fn as_typed(&self, table: &str, filter: &Filter) -> Result<Vec<(i64, Vec<String>)>, StoreError> {
-        let table = &TABLES[act::place_of(table)?];
-        let path = |c: &crate::schema::Column| match c.kind {
-            crate::schema::Kind::Row(other) => match crate::schema::table(other).map(|t| t.key) {
-                Some([name]) => format!("{}.{name}", c.name),
-                _ => c.name.to_string(),
-            },
-            _ => c.name.to_string(),
-        };
-        let owned: Vec<String> = table.columns.iter().map(path).collect();
-        let paths: Vec<&str> = std::iter::once("id").chain(owned.iter().map(String::as_str)).collect();
-        let mut out = vec![];
-        self.reading().select(&Query { table, paths: &paths, filter, amended: true }, &mut |row| {
-            let id = if let Cell::Integer(i) = row.cell(0) { i } else { 0 };
-            out.push((id, (1..paths.len()).map(|p| crate::import::typed::as_typed(&row.cell(p))).collect()));
-            Ok(())
-        })?;
-        Ok(out)
+        as_typed_from(self.reading(), table, filter)
     }
 
     fn reading(&self) -> &dyn Reading {
@@ -491,6 +475,10 @@ lists! {
     sign_offs() -> SignOff, Filter::all();
     /// Corrections.
     amendments() -> Amendment, Filter::all();
+    /// Field sheets brought home.
+    field_sheets() -> FieldSheet, Filter::all();
+    /// Entries of field sheets.
+    field_entries(filter: &Filter) -> FieldEntry, filter.clone();
 }
 
 impl Store {
@@ -509,4 +497,29 @@ impl Store {
     pub fn kept_texts(&self, table: &str) -> Result<Vec<model::KeptText>, StoreError> {
         read::list_from(self.reading(), &TABLES[act::place_of(table)?], &Filter::all().latest())
     }
+}
+
+/// See [`Store::as_typed`].
+pub(crate) fn as_typed_from(
+    reading: &dyn Reading,
+    table: &str,
+    filter: &Filter,
+) -> Result<Vec<(i64, Vec<String>)>, StoreError> {
+    let table = &TABLES[act::place_of(table)?];
+    let path = |c: &crate::schema::Column| match c.kind {
+        crate::schema::Kind::Row(other) => match crate::schema::table(other).map(|t| t.key) {
+            Some([name]) => format!("{}.{name}", c.name),
+            _ => c.name.to_string(),
+        },
+        _ => c.name.to_string(),
+    };
+    let owned: Vec<String> = table.columns.iter().map(path).collect();
+    let paths: Vec<&str> = std::iter::once("id").chain(owned.iter().map(String::as_str)).collect();
+    let mut out = vec![];
+    reading.select(&Query { table, paths: &paths, filter, amended: true }, &mut |row| {
+        let id = if let Cell::Integer(i) = row.cell(0) { i } else { 0 };
+        out.push((id, (1..paths.len()).map(|p| crate::import::typed::as_typed(&row.cell(p))).collect()));
+        Ok(())
+    })?;
+    Ok(out)
 }

@@ -1,0 +1,380 @@
+//! What the programme gives a sheet: trip, people, wells with their casing, planned bottles, lots,
+//! acids, filters; criteria and class limits from the tables that the programme itself judges by.
+
+use super::fields::{self, Words};
+use aquifer::purge::{self, Criterion};
+use cleanliness::air;
+use programme::evidence::{WATCHED, rule_of};
+use programme::field::{DAYS_AFTER, DAYS_BEFORE, EXPORT_FORMAT, EXPORT_VERSION, programme_id, sheet_id};
+use programme::model::{Bottle, BottleKind};
+use programme::store::{Filter, Store};
+use programme::verdict::Rules;
+use programme::{Error, wells};
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// Everything in a sheet. Serialised, it is what the page carries.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Data {
+    /// Form of the file that the sheet saves.
+    pub format: &'static str,
+    /// Its version.
+    pub version: u64,
+    /// Name of the sheet.
+    pub sheet: String,
+    /// Whose it is.
+    pub programme: Programme,
+    /// Whether the site does not exist.
+    pub invented: bool,
+    /// The trip.
+    pub trip: Trip,
+    /// Who may sample.
+    pub people: Vec<Person>,
+    /// Wells, those with bottles of the trip first.
+    pub wells: Vec<Well>,
+    /// Planned bottles.
+    pub bottles: Vec<Planned>,
+    /// Lots of bottles.
+    pub lots: Vec<Lot>,
+    /// Acid lots.
+    pub acids: Vec<Named>,
+    /// Filter lots.
+    pub filters: Vec<FilterLot>,
+    /// Quantities read at a well.
+    pub watched: Vec<Watched>,
+    /// Criteria of stability, all.
+    pub criteria: Vec<Criterion>,
+    /// Class, size µm, limit per m³.
+    pub classes: Vec<(u8, f64, Option<f64>)>,
+    /// Limits of the programme.
+    pub limits: Limits,
+    /// Days that the phone may be off.
+    pub clock: Clock,
+    /// Fields in order.
+    pub fields: BTreeMap<&'static str, Vec<&'static str>>,
+    /// Words of the fields.
+    pub words: BTreeMap<&'static str, Words>,
+    /// What can be tapped.
+    pub choices: BTreeMap<&'static str, Choices>,
+    /// Cautions of the trip.
+    pub cautions: Vec<&'static str>,
+    /// At a well.
+    pub well_caution: &'static str,
+    /// At the acid.
+    pub acid_caution: &'static str,
+}
+
+/// Words or numbers to choose from.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[serde(untagged)]
+pub enum Choices {
+    /// Words.
+    Words(Vec<&'static str>),
+    /// Numbers.
+    Numbers(Vec<f64>),
+}
+
+/// Whose sheet it is.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Programme {
+    /// Hash of its first event.
+    pub id: String,
+    /// Name.
+    pub name: String,
+    /// Hash of its last event when the sheet was made.
+    pub head: String,
+}
+
+/// The trip.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Trip {
+    /// Name.
+    pub name: String,
+    /// Start.
+    pub starts: String,
+    /// End, where planned.
+    pub ends: Option<String>,
+    /// What it is to decide.
+    pub question: Option<String>,
+}
+
+/// A person.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Person {
+    /// Name.
+    pub name: String,
+    /// Role.
+    pub role: Option<String>,
+}
+
+/// A well.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Well {
+    /// Name.
+    pub name: String,
+    /// In words.
+    pub description: Option<String>,
+    /// Flows always, shut between visits, pumped.
+    pub flow_note: Option<String>,
+    /// Stretches of pipe that the water meets.
+    pub sections: Vec<Section>,
+}
+
+/// A stretch of pipe.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Section {
+    /// Depth of its top, m.
+    pub from_m: f64,
+    /// Depth of its foot, m.
+    pub to_m: f64,
+    /// Inner radius, m.
+    pub radius_m: f64,
+    /// Material.
+    pub material: String,
+}
+
+/// A bottle as planned.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[allow(non_snake_case, reason = "units keep their capitals: mL")]
+pub struct Planned {
+    /// Label.
+    pub label: String,
+    /// Kind.
+    pub kind: String,
+    /// Well.
+    pub well: Option<String>,
+    /// Lot.
+    pub lot: Option<String>,
+    /// Fraction.
+    pub fraction: Option<String>,
+    /// Filter lot.
+    pub filter: Option<String>,
+    /// Volume, mL.
+    pub volume_mL: Option<f64>,
+    /// The sample that it belongs to.
+    pub parent: Option<String>,
+}
+
+/// A lot of bottles.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[allow(non_snake_case, reason = "units keep their capitals: mL")]
+pub struct Lot {
+    /// Name.
+    pub name: String,
+    /// Nominal volume, mL.
+    pub volume_mL: Option<f64>,
+}
+
+/// Something with a name.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Named {
+    /// Name.
+    pub name: String,
+    /// Kind.
+    pub kind: Option<String>,
+}
+
+/// A filter lot.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct FilterLot {
+    /// Name.
+    pub name: String,
+    /// Pore size, µm.
+    pub pore_um: f64,
+}
+
+/// A quantity read at a well.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Watched {
+    /// As the record names it.
+    pub quantity: &'static str,
+    /// As the criteria name it.
+    pub parameter: &'static str,
+    /// Unit.
+    pub unit: &'static str,
+    /// Set of criteria it is held against.
+    pub rule: Option<&'static str>,
+    /// Step of a tap, in the unit.
+    pub step: f64,
+    /// Decimals.
+    pub places: u8,
+    /// Where the taps begin.
+    pub start: f64,
+}
+
+/// Limits of the programme, and of the sheet.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Limits {
+    /// Longest contact with the pipe, min.
+    pub contact_min: f64,
+    /// Class wanted over an open bottle.
+    pub air_class: u8,
+    /// Volumes to renew.
+    pub volumes: f64,
+    /// Relative standard uncertainty of a container's mark.
+    pub mark_relative_u: f64,
+    /// Photographs at most.
+    pub photographs: u32,
+    /// Bytes of each at most.
+    pub photograph_bytes: u32,
+}
+
+/// Days that the phone may be off.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Clock {
+    /// Before the start.
+    pub before_days: i64,
+    /// After the start.
+    pub after_days: i64,
+}
+
+/// Sizes of the printed table of classes, µm.
+// ISO 14644-1:2015, Table 1.
+const TABLE_SIZES_UM: [f64; 6] = [0.1, 0.2, 0.3, 0.5, 1.0, 5.0];
+
+/// Half a percent: a line on a bucket read from above. Common practice; the programme's own choice.
+const MARK_RELATIVE_U: f64 = 0.005;
+
+/// Gathers the sheet of a trip.
+///
+/// # Errors
+/// No such trip, a programme without any act; the store cannot be read.
+pub fn gather(store: &Store, trip: &str, name: &str) -> Result<Data, Error> {
+    let trips = store.trips()?;
+    let Some(t) = trips.iter().find(|t| t.name == trip) else {
+        let known: Vec<&str> = trips.iter().map(|t| t.name.as_str()).collect();
+        let hint =
+            if known.is_empty() { "; enter one first".into() } else { format!("; there are {}", known.join(", ")) };
+        return Err(Error::absent("trip", trip, hint));
+    };
+    let (Some(id), Some(head)) = (programme_id(store)?, store.head()?) else {
+        return Err(Error::absent("trip", trip, ""));
+    };
+    let mut bottles = planned(store, t.id)?;
+    let rules = Rules::new(store.check_rules()?);
+    let wells = wells_of(store, &bottles)?;
+    // As they are met on the way: well by well, what belongs to none first.
+    bottles.sort_by_key(|b| wells.iter().position(|w| Some(&w.name) == b.well.as_ref()).map_or(0, |p| p + 1));
+    Ok(Data {
+        format: EXPORT_FORMAT,
+        version: EXPORT_VERSION,
+        sheet: sheet_id(id, head, trip),
+        programme: Programme { id: id.to_string(), name: name.into(), head: head.to_string() },
+        invented: store.sites()?.iter().any(|s| s.invented == Some(true)),
+        trip: Trip {
+            name: t.name.clone(),
+            starts: t.starts.clone(),
+            ends: t.ends.clone(),
+            question: t.question.clone(),
+        },
+        people: store.persons()?.into_iter().map(|p| Person { name: p.name, role: p.role }).collect(),
+        wells,
+        bottles,
+        lots: store.lots()?.into_iter().map(|l| Lot { name: l.name, volume_mL: l.volume_mL }).collect(),
+        acids: store.acids()?.into_iter().map(|a| Named { name: a.name, kind: a.kind }).collect(),
+        filters: store.filters()?.into_iter().map(|f| FilterLot { name: f.name, pore_um: f.pore_um }).collect(),
+        watched: watched(),
+        criteria: purge::criteria().to_vec(),
+        classes: classes(),
+        limits: Limits {
+            contact_min: rules.limit("well.contact-time", 120.0),
+            air_class: rules.limit("air.class", 5.0) as u8,
+            volumes: rules.limit("well.renewed", 3.0),
+            mark_relative_u: MARK_RELATIVE_U,
+            photographs: 10,
+            photograph_bytes: 200_000,
+        },
+        clock: Clock { before_days: DAYS_BEFORE, after_days: DAYS_AFTER },
+        fields: order(),
+        words: fields::all().map(|w| (w.id, *w)).collect(),
+        choices: choices(),
+        cautions: fields::CAUTIONS.to_vec(),
+        well_caution: fields::WELL_CAUTION,
+        acid_caution: fields::ACID_CAUTION,
+    })
+}
+
+fn order() -> BTreeMap<&'static str, Vec<&'static str>> {
+    [("trip", fields::TRIP), ("well", fields::WELL), ("bottle", fields::BOTTLE), ("box", fields::BOX)]
+        .into_iter()
+        .map(|(place, list)| (place, list.iter().map(|w| w.id).collect()))
+        .collect()
+}
+
+fn choices() -> BTreeMap<&'static str, Choices> {
+    let mut out: BTreeMap<_, _> = fields::CHOICES.iter().map(|(id, w)| (*id, Choices::Words(w.to_vec()))).collect();
+    let kinds = BottleKind::ALL.iter().filter(|k| **k != BottleKind::LabSpike && **k != BottleKind::ReferenceMaterial);
+    out.insert("kind", Choices::Words(kinds.map(|k| k.word()).collect()));
+    for (id, numbers) in
+        [("container_L", fields::CONTAINERS_L), ("air_volume_L", fields::AIR_VOLUMES_L), ("size_um", fields::SIZES_UM)]
+    {
+        out.insert(id, Choices::Numbers(numbers.to_vec()));
+    }
+    out
+}
+
+fn planned(store: &Store, trip: i64) -> Result<Vec<Planned>, Error> {
+    let filters = store.filters()?;
+    let of = |b: Bottle| Planned {
+        filter: filters.iter().find(|f| Some(f.id) == b.filter_id).map(|f| f.name.clone()),
+        label: b.label,
+        kind: b.kind.word().into(),
+        well: b.well,
+        lot: b.lot,
+        fraction: b.fraction,
+        volume_mL: b.volume_mL,
+        parent: b.parent,
+    };
+    // Laboratory spikes and reference materials are filled at the bench.
+    let bench = [BottleKind::LabSpike, BottleKind::ReferenceMaterial];
+    let all = store.bottles(&Filter::all().is("trip", trip))?;
+    Ok(all.into_iter().filter(|b| !bench.contains(&b.kind)).map(of).collect())
+}
+
+fn wells_of(store: &Store, bottles: &[Planned]) -> Result<Vec<Well>, Error> {
+    let mut out = vec![];
+    for w in store.wells()? {
+        let sections = wells::construction(&store.well_sections(w.id)?, &[], None).sections;
+        let section = |s: aquifer::well::Section| Section {
+            from_m: s.from_m,
+            to_m: s.to_m,
+            radius_m: s.radius_m,
+            material: s.material,
+        };
+        out.push(Well {
+            name: w.name,
+            description: w.description,
+            flow_note: w.flow_note,
+            sections: sections.into_iter().map(section).collect(),
+        });
+    }
+    // A stable sort: wells of the trip first, each group in the record's order.
+    out.sort_by_key(|w| !bottles.iter().any(|b| b.well.as_deref() == Some(&w.name)));
+    Ok(out)
+}
+
+/// Step, decimals and start of a quantity's taps: what field meters show.
+fn taps(quantity: &str) -> (f64, u8, f64) {
+    match quantity {
+        "temperature" => (0.1, 1, 9.0),
+        "pH" => (0.01, 2, 7.0),
+        "conductivity" => (1.0, 0, 400.0),
+        "dissolved oxygen" => (0.01, 2, 0.1),
+        "turbidity" => (0.1, 1, 0.5),
+        _ => (1.0, 0, 0.0),
+    }
+}
+
+fn watched() -> Vec<Watched> {
+    WATCHED
+        .iter()
+        .map(|(quantity, parameter, unit)| {
+            let (step, places, start) = taps(quantity);
+            Watched { quantity, parameter, unit, rule: rule_of(parameter), step, places, start }
+        })
+        .collect()
+}
+
+fn classes() -> Vec<(u8, f64, Option<f64>)> {
+    (1..=9).flat_map(|k| TABLE_SIZES_UM.map(|size| (k, size, air::class_limit(k, size)))).collect()
+}
