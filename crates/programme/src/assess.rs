@@ -342,7 +342,7 @@ impl<'a> RunCases<'a> {
 }
 
 fn is_water(b: &Bottle) -> bool {
-    matches!(b.kind, BottleKind::Sample | BottleKind::Duplicate)
+    matches!(b.kind, BottleKind::Sample | BottleKind::Duplicate) && !b.is_series()
 }
 
 fn subject_key(bottle: &Bottle, r: &RunResult) -> String {
@@ -382,7 +382,7 @@ fn detected(r: &RunResult) -> Finding {
 
 /// Mean of recoveries. They share the unspiked water, so the u of the mean is taken as that of a
 /// single one, or the scatter of the mean where that is larger.
-fn mean_recovery(all: &[&Measured]) -> Option<Measured> {
+pub(crate) fn mean_recovery(all: &[&Measured]) -> Option<Measured> {
     let n = all.len() as f64;
     if all.is_empty() {
         return None;

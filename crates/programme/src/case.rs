@@ -122,6 +122,12 @@ impl Case {
         for s in &self.sign_offs {
             let _ = writeln!(out, "signed by {}: {}", s.person, s.why);
         }
+        if let Some(a) = &r.attributed {
+            let _ = writeln!(out, "the water's own by all bottles together: {} ({})", a.in_words(), a.scope);
+            if let Some(remark) = &a.remark {
+                let _ = writeln!(out, "  {remark}");
+            }
+        }
         if !self.findings.is_empty() {
             out.push_str("\nFindings along the path\n");
         }

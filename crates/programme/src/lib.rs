@@ -2,6 +2,7 @@
 //! import that fills it, and the case for each number. This room alone knows the store.
 
 pub mod assess;
+pub mod attribution;
 pub mod case;
 pub mod derive;
 pub mod dust;

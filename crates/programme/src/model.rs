@@ -335,6 +335,57 @@ rows! {
         "Its label" parent: Option<String> = "parent.label",
         "Replicate set" set_name: Option<String> = "set_name",
         "Remark of the field" note: Option<String> = "note",
+        "Days in acid, where they differ from the lot" acid_days: Option<f64> = "acid_days",
+        "Bags around it" bags: Option<i64> = "bags",
+        "Cabinet or glove box" cabinet: Option<String> = "cabinet",
+        "Flow set for this bottle" flow_L_min: Option<f64> = "flow_L_min",
+        "Its standard uncertainty" u_flow_L_min: Option<f64> = "u_flow_L_min",
+    }
+
+    "What a bottle of a lot may bring at most."
+    LotTarget from "lot_target" {
+        "Lot" lot_id: i64 = "lot",
+        "Element" analyte: String = "analyte",
+        "Highest mass a bottle may bring" target_pg: f64 = "target_pg",
+    }
+
+    "What is known of a source before a trip."
+    SourceFact from "source_fact" {
+        "What it is, with its unit" what: String = "what",
+        "Element; none: all" analyte: Option<String> = "analyte",
+        "Only for this lot" lot_id: Option<i64> = "lot",
+        "Only for this acid" acid_id: Option<i64> = "acid",
+        "Only for this material of pipe" material: Option<String> = "material",
+        "Only for this place" place: Option<String> = "place",
+        "Value" value: f64 = "value",
+        "Standard uncertainty" u: f64 = "u",
+        "Where it comes from" source: String = "source",
+    }
+
+    "One metal of a signature."
+    SignatureRow from "signature" {
+        "Source of metal" name: String = "name",
+        "Element" analyte: String = "analyte",
+        "Relative amount by mass" amount: f64 = "amount",
+        "Where it comes from" source: String = "source",
+    }
+
+    "The water's own by all bottles fitted together."
+    AttributedRow from "attributed" {
+        "Result" result_id: i64 = "result",
+        "Revision" revision: i64 = "revision",
+        "The bottles tell the water from the sources" identifiable: bool = "identifiable",
+        "The water's own concentration" water: Option<f64> = "water",
+        "Standard uncertainty" u_water: Option<f64> = "u_water",
+        "Low end of the 95 % interval" water_low: Option<f64> = "water_low",
+        "High end" water_high: Option<f64> = "water_high",
+        "Unit, UCUM" unit: String = "unit",
+        "Share of the water" share: Option<f64> = "share",
+        "Low end of the 95 % interval" low: Option<f64> = "low",
+        "High end" high: Option<f64> = "high",
+        "Which bottles were fitted" scope: String = "scope",
+        "How" method: String = "method",
+        "What cannot be told apart" remark: Option<String> = "remark",
     }
 
     "Metal added on purpose."
@@ -624,6 +675,21 @@ impl Well {
     /// Whether this is a stream, not a well.
     pub fn is_stream(&self) -> bool {
         self.medium.as_deref() == Some("surface-water")
+    }
+}
+
+/// Name of a set of bottles of one water filled to different volumes.
+pub const FILL_SERIES: &str = "fill series";
+/// Name of a set of bottles of one well filled at different flows.
+pub const FLOW_SERIES: &str = "flow series";
+/// Name of a set of blanks that somebody takes for practice.
+pub const TRAINING: &str = "training";
+
+impl Bottle {
+    /// Whether the bottle is evidence only: one of a series that tells where metal comes from. Such a bottle gets no
+    /// verdict and no place among the results of its well.
+    pub fn is_series(&self) -> bool {
+        matches!(self.set_name.as_deref(), Some(FILL_SERIES | FLOW_SERIES | TRAINING))
     }
 }
 

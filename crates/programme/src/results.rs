@@ -2,6 +2,7 @@
 //! A non-detect with a net value shows its upper bound, one that a laboratory censored its limit;
 //! neither is ever a zero or a half.
 
+use crate::attribution::Attributed;
 use crate::derive::Excluded;
 use crate::error::Error;
 use crate::model::{Bottle, Censor, ResultRow, Share, State, Verdict, VerdictWord};
@@ -102,6 +103,9 @@ pub struct Listed {
     /// The water's share.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub water_share: Option<WaterShare>,
+    /// The water's own by all bottles fitted together: beside the result, never in its place.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub attributed: Option<Attributed>,
     /// Version of the program that derived it.
     pub engine: String,
     /// Row of the record.
@@ -170,6 +174,7 @@ pub struct Lists {
     bottles: HashMap<i64, Bottle>,
     verdicts: HashMap<i64, (VerdictWord, Vec<String>)>,
     shares: HashMap<i64, WaterShare>,
+    attributed: HashMap<i64, Attributed>,
     excluded: Excluded,
 }
 
@@ -188,6 +193,7 @@ impl Lists {
                 .into_iter()
                 .map(|s| (s.result_id, WaterShare { share: s.share, u: s.u, low: s.low, high: s.high }))
                 .collect(),
+            attributed: store.attributed()?.iter().map(|a| (a.result_id, Attributed::from_row(a))).collect(),
             excluded: Excluded::read(store)?,
         })
     }
@@ -266,6 +272,7 @@ impl Lists {
             verdict,
             reasons,
             water_share: self.shares.get(&r.id).copied(),
+            attributed: self.attributed.get(&r.id).cloned(),
             row: r.id,
             subject: r.subject_id,
             bottle: r.bottle,

@@ -71,6 +71,30 @@ const fn opt(name: &'static str, kind: Kind, about: &'static str) -> Column {
     Column { name, kind, required: false, about, since: 1 }
 }
 
+const fn req_since(name: &'static str, kind: Kind, about: &'static str, since: u32) -> Column {
+    Column { name, kind, required: true, about, since }
+}
+
+const fn opt_since(name: &'static str, kind: Kind, about: &'static str, since: u32) -> Column {
+    Column { name, kind, required: false, about, since }
+}
+
+/// Version that brought what is known of sources, and what the bottles say of them.
+const BLAME: u32 = 5;
+
+/// What is known of a source of metal before a trip; each has its own unit.
+pub const SOURCE_FACTS: &[&str] = &[
+    "metal in air, ng/m3",
+    "metal in dust, ug/g",
+    "deposition velocity, m/s",
+    "bottle mouth, cm2",
+    "bottle wall, cm2",
+    "metal in acid, pg/mL",
+    "leach rate of bottle, pg/(cm2.d)",
+    "handling, pg per opening",
+    "leach rate of pipe, ng/(m2.min)",
+];
+
 use Kind::{Blob, Integer, Json, Real, Row, Text, Time, Unit, Word};
 
 /// Kinds of bottles.
@@ -302,6 +326,11 @@ pub const TABLES: &[Table] = &[
             opt("parent", Row("bottle"), "The sample that this is a duplicate or a spike of"),
             opt("set_name", Text, "Replicate set, where the source names one"),
             opt("note", Text, "Remark of the field"),
+            opt_since("acid_days", Real, "Days the bottle stood in acid, where it differs from its lot", BLAME),
+            opt_since("bags", Integer, "Bags around it", BLAME),
+            opt_since("cabinet", Text, "Cabinet or glove box that it was opened in", BLAME),
+            opt_since("flow_L_min", Real, "Flow of the well while it was filled, where it was set for this bottle", BLAME),
+            opt_since("u_flow_L_min", Real, "Its standard uncertainty", BLAME),
         ],
     },
     Table {
@@ -704,6 +733,74 @@ pub const TABLES: &[Table] = &[
             since(FIELD, opt("who", Text, "Who held the phone")),
             since(FIELD, req("what", Text, "Kind of entry")),
             since(FIELD, req("body", Json, "The entry; of a photograph size and hash, its bytes stay in the file")),
+        ],
+    },
+    Table {
+        name: "lot_target",
+        key: &["lot", "analyte"],
+        index: &[],
+        from_files: true,
+        about: "What a bottle of a lot may bring at most, metal by metal.",
+        columns: &[
+            req_since("lot", Row("lot"), "Lot", BLAME),
+            req_since("analyte", Text, "Element", BLAME),
+            req_since("target_pg", Real, "Highest mass a bottle may bring", BLAME),
+            opt_since("why", Text, "Reason for the choice", BLAME),
+        ],
+    },
+    Table {
+        name: "source_fact",
+        key: &[],
+        index: &[],
+        from_files: true,
+        about: "What is known of a source of metal before a trip: certificates, leach tests, dust, literature.",
+        columns: &[
+            req_since("what", Word(SOURCE_FACTS), "What it is, with its unit", BLAME),
+            opt_since("analyte", Text, "Element; empty where it holds for all", BLAME),
+            opt_since("lot", Row("lot"), "Only for this lot of bottles", BLAME),
+            opt_since("acid", Row("acid"), "Only for this lot of acid", BLAME),
+            opt_since("material", Text, "Only for this material of pipe", BLAME),
+            opt_since("place", Text, "Only for this place: cabinet, open-air, room", BLAME),
+            req_since("value", Real, "Value", BLAME),
+            req_since("u", Real, "Its standard uncertainty", BLAME),
+            req_since("source", Text, "Where it comes from", BLAME),
+        ],
+    },
+    Table {
+        name: "signature",
+        key: &["name", "analyte"],
+        index: &[],
+        from_files: true,
+        about: "What sources of metal look like: relative amounts by mass.",
+        columns: &[
+            req_since("name", Text, "Source: galvanised pipe, gloves", BLAME),
+            req_since("analyte", Text, "Element", BLAME),
+            req_since("amount", Real, "Relative amount by mass, any one unit for a signature", BLAME),
+            req_since("source", Text, "Where it comes from", BLAME),
+        ],
+    },
+    Table {
+        name: "attributed",
+        key: &["result", "revision"],
+        index: &[],
+        from_files: false,
+        about: "The water's own concentration and share by all bottles fitted together, beside the plain subtraction.",
+        columns: &[
+            req_since("result", Row("result"), "Result", BLAME),
+            req_since("revision", Integer, "Counts up with each fit that came out anew", BLAME),
+            req_since("identifiable", Integer, "1: these bottles tell the water from the sources", BLAME),
+            opt_since("water", Real, "The water's own concentration", BLAME),
+            opt_since("u_water", Real, "Its standard uncertainty", BLAME),
+            opt_since("water_low", Real, "95 % interval", BLAME),
+            opt_since("water_high", Real, "95 % interval; where it cannot be told, the most that the bottles allow", BLAME),
+            req_since("unit", Unit, "Unit of the four", BLAME),
+            opt_since("share", Real, "The water's share of the metal in the bottle", BLAME),
+            opt_since("low", Real, "95 % interval of the share", BLAME),
+            opt_since("high", Real, "95 % interval of the share", BLAME),
+            req_since("scope", Text, "Which bottles were fitted", BLAME),
+            req_since("method", Text, "How", BLAME),
+            opt_since("remark", Text, "What cannot be told apart, and the blank that would tell", BLAME),
+            req_since("engine", Text, "Version of the program", BLAME),
         ],
     },
 ];

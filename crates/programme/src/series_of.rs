@@ -171,12 +171,13 @@ pub fn all(store: &Store) -> Result<Record, Error> {
 /// The store cannot be read.
 pub fn of(store: &Store, results: &[Listed]) -> Result<Record, Error> {
     let dates = Dates::of(store)?;
-    let out = taken_out(store)?;
+    let (out, series) = (taken_out(store)?, of_series(store)?);
     let units = units(results);
     let (mut wells, mut blanks) = (Groups::new(), Groups::new());
     for r in results {
         let key = |of: &str| (of.to_string(), r.analyte.clone(), r.fraction.clone());
         match (r.kind.as_str(), &r.well) {
+            ("sample" | "duplicate", Some(_)) if series.contains(&r.bottle) => {}
             ("sample" | "duplicate", Some(well)) => wells.entry(key(well)).or_default().push(r),
             ("field-blank" | "trip-blank" | "equipment-blank" | "bottle-blank", _) => {
                 blanks.entry(key(&r.kind.replace('-', " "))).or_default().push(r);
@@ -207,6 +208,11 @@ fn taken_out(store: &Store) -> Result<HashSet<String>, Error> {
     let excluded = Excluded::read(store)?;
     let bottles = store.bottles(&Filter::all())?;
     Ok(bottles.into_iter().filter(|b| excluded.bottle(b.id).is_some()).map(|b| b.label).collect())
+}
+
+/// Labels of bottles that tell where metal comes from, not what the well holds.
+fn of_series(store: &Store) -> Result<HashSet<String>, Error> {
+    Ok(store.bottles(&Filter::all())?.into_iter().filter(Bottle::is_series).map(|b| b.label).collect())
 }
 
 /// Dates of bottles.

@@ -2,6 +2,7 @@
 //! the evidence, sign. Each is one or more acts; what did not change is not written.
 
 use crate::assess::{self, Assessed};
+use crate::attribution;
 use crate::derive::{self, Change, Derived, NamedCells, Prepared};
 use crate::error::Error;
 use crate::foreign;
@@ -32,6 +33,8 @@ pub struct Recomputed {
     pub same: usize,
     /// Values that changed.
     pub changes: Vec<Change>,
+    /// Attributions written.
+    pub attributed: usize,
     /// Verdicts written.
     pub verdicts: usize,
     /// Verdicts whose word changed: subject, old, new.
@@ -85,6 +88,8 @@ pub fn recompute(store: &mut Store, run: Option<&str>, by: By) -> Result<Recompu
         done.add(derived, Assessed::default());
     }
     let others = others(store, &runs, &names);
+    let pairs: Vec<(&Prepared, &ReducedRun)> = reduced.iter().chain(&others).map(|(p, r)| (p, r)).collect();
+    done.attributed = attribution::keep(store, &attribution::all(store, &pairs)?, &pairs, by.person, by.at)?;
     let quality = Quality::of(store, reduced.iter().chain(&others).map(|(p, r)| (p, r)))?;
     let standing = assess::Standing { meanings: &meanings, quality: &quality };
     for (prepared, run) in &reduced {
@@ -279,6 +284,9 @@ pub fn underivable(store: &Store) -> Result<Vec<String>, Error> {
             }
         }
     }
+    let all = others(store, &runs_in_order(store)?, &[]);
+    let pairs: Vec<(&Prepared, &ReducedRun)> = all.iter().map(|(p, r)| (p, r)).collect();
+    out.extend(attribution::differences(store, &pairs)?);
     Ok(out)
 }
 

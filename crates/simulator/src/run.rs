@@ -127,7 +127,7 @@ pub fn sequence(bottles: &[BottleTruth]) -> Vec<SimVial> {
         );
     }
     let mut since = 0;
-    for (i, b) in bottles.iter().enumerate() {
+    for (i, b) in bottles.iter().enumerate().filter(|(_, b)| b.set_name.is_empty()) {
         s.add(b.label.clone(), role_of(b.kind), Counts::Bottle(i), vec![]);
         since += 1;
         if since == 7 {
@@ -140,6 +140,15 @@ pub fn sequence(bottles: &[BottleTruth]) -> Vec<SimVial> {
     s.add("standard 3 again", "standard", Counts::Solution(level(0.1)), stated(0.1, STOCK_U));
     s.add("cal blank 4", "calibration-blank", Counts::Nothing, vec![]);
     s.check();
+    // Bottles of a series come last, so that the others are measured as they are without them.
+    let series: Vec<(usize, &BottleTruth)> =
+        bottles.iter().enumerate().filter(|(_, b)| !b.set_name.is_empty()).collect();
+    for (i, b) in &series {
+        s.add(b.label.clone(), role_of(b.kind), Counts::Bottle(*i), vec![]);
+    }
+    if !series.is_empty() {
+        s.check();
+    }
     s.vials
 }
 
@@ -163,12 +172,16 @@ fn vec_of_reagent() -> Vec<f64> {
 /// Counts of the whole run.
 pub fn measure(seed: u64, bottles: &[BottleTruth], vials: &[SimVial]) -> Vec<SimReading> {
     let mut r = Stream::new(seed, 2);
-    let end = vials.last().map_or(1.0, |v| v.minutes);
+    let plain = bottles.iter().filter(|b| b.set_name.is_empty()).count();
+    let before_series = vials.iter().take_while(|v| !matches!(v.counts_of, Counts::Bottle(i) if i >= plain));
+    let end = before_series.last().map_or(1.0, |v| v.minutes);
     // Loss of sensitivity over the run, and the small part of it that the internal standard misses.
     let loss = 0.08 + 0.08 * r.uniform();
     let missed: Vec<f64> = ELEMENTS.iter().map(|_| 0.012 * r.normal()).collect();
     // Lead's make-up differs from water to water.
-    let lead_shift: Vec<f64> = bottles.iter().map(|_| 0.012 * r.normal()).collect();
+    let mut lead_shift: Vec<f64> = bottles[..plain].iter().map(|_| 0.012 * r.normal()).collect();
+    let mut of_series = Stream::new(seed, 4);
+    lead_shift.extend(bottles[plain..].iter().map(|_| 0.012 * of_series.normal()));
     // What the labels of stock and control water say is not quite what is in them.
     let mut off = |relative_u: f64| -> Vec<f64> { ELEMENTS.iter().map(|_| 1.0 + relative_u * r.normal()).collect() };
     let (stock, control) = (off(STOCK_U), off(CONTROL_U));

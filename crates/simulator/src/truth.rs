@@ -226,6 +226,10 @@ pub struct BottleTruth {
     pub spike_stated_pg: Vec<f64>,
     /// Remark on the field sheet.
     pub note: &'static str,
+    /// The series that it belongs to: bottles that tell where metal comes from; empty for others.
+    pub set_name: &'static str,
+    /// Flow set for this bottle, L/min.
+    pub flow_l_min: Option<f64>,
 }
 
 impl BottleTruth {
@@ -269,6 +273,50 @@ pub fn bottles(seed: u64, purpose: Purpose) -> Vec<BottleTruth> {
         for i in 1..=3 {
             all.push(spiked(&mut r, kind, format!("{prefix}2-26-07-{i}")));
         }
+    }
+    if purpose == Purpose::Demo {
+        all.extend(series(seed));
+    }
+    all
+}
+
+/// Volumes of the bottles of SL-2 that were filled to different marks, mL.
+pub const FILLS_ML: [f64; 4] = [60.0, 125.0, 375.0, 500.0];
+/// Flows of SL-3 with its tap opened further and further, L/min.
+pub const FLOWS_L_MIN: [f64; 4] = [1.3, 2.1, 3.2, 4.5];
+
+/// What the aquifer gives at SL-3, the pipe's part taken off, ng/L: the lower of the wells' values.
+pub fn aquifer_ng_l(e: &Element) -> f64 {
+    e.water_ng_l[1].min(e.water_ng_l[2])
+}
+
+/// Bottles of SL-2 at different volumes, and of SL-3 at different flows: they tell where metal comes from. Their own
+/// stream, so that the other bottles are what they are without them.
+fn series(seed: u64) -> Vec<BottleTruth> {
+    let mut r = Stream::new(seed, 3);
+    let mut all = vec![];
+    let clean = |mut b: BottleTruth, label: String, set: &'static str| {
+        for (brought, e) in b.brought_pg.iter_mut().zip(ELEMENTS) {
+            *brought = brought.min(e.field_blank_pg * 1.6);
+        }
+        b.label = label;
+        b.set_name = set;
+        b
+    };
+    for (i, volume) in FILLS_ML.into_iter().enumerate() {
+        let mut b = clean(sample(&mut r, 1, &WELLS[1], "A"), format!("SL2-26-07-V{}", i + 1), "fill series");
+        b.volume_ml = volume;
+        all.push(b);
+    }
+    for (i, flow) in FLOWS_L_MIN.into_iter().enumerate() {
+        let mut b = clean(sample(&mut r, 2, &WELLS[2], "A"), format!("SL3-26-07-Q{}", i + 1), "flow series");
+        b.flow_l_min = Some(flow);
+        b.note = "tap set for this bottle";
+        for (c, e) in b.water_ng_l.iter_mut().zip(ELEMENTS) {
+            let own = aquifer_ng_l(e);
+            *c = own + (e.water_ng_l[2] - own) * WELLS[2].flow_l_min / flow;
+        }
+        all.push(b);
     }
     all
 }
@@ -316,6 +364,8 @@ fn blank(r: &mut Stream, label: String, kind: &'static str, part: f64, well: Opt
         spike_pg: none.clone(),
         spike_stated_pg: none,
         note: "",
+        set_name: "",
+        flow_l_min: None,
     }
 }
 

@@ -133,6 +133,23 @@ impl ReducedRun {
         shared + blank
     }
 
+    /// Covariance of two gross values of one analyte, in the square of the unit: the line, the drift checks, the dead
+    /// time that they share; no blank is in it. Of one value with itself: its variance. 0 between analytes.
+    ///
+    /// # Panics
+    /// When there is no such result.
+    pub fn gross_covariance(&self, a: usize, b: usize) -> f64 {
+        let ((ca, na), (cb, nb)) = (&self.nets[a], &self.nets[b]);
+        if ca != cb {
+            return 0.0;
+        }
+        if a == b {
+            return self.results[a].gross.u.powi(2);
+        }
+        let channel = &self.channels[*ca];
+        channel.row(na.vial).iter().zip(channel.row(nb.vial)).map(|(x, y)| x * y).sum()
+    }
+
     /// Findings that speak of one result: of the run, of its analyte, of its vial, of itself.
     pub fn findings_of(&self, result: usize) -> impl Iterator<Item = &RunFinding> {
         let r = &self.results[result];

@@ -13,6 +13,7 @@ pub const VERSIONS: &[(u32, &str)] = &[
     (2, "views for people: results_readable, findings_readable"),
     (3, "isotope ratios of known sources of lead, where a well overflows to"),
     (4, "field sheets: field_sheet, field_entry"),
+    (5, "what is known of sources of metal; bottles that tell of them; attribution"),
 ];
 
 /// The version that adds the views.

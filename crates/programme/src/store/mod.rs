@@ -465,6 +465,14 @@ lists! {
     findings(subject: i64) -> FindingRow, Filter::all().is("subject", subject);
     /// Water's share, of all results that have one.
     shares() -> Share, Filter::all();
+    /// What bottles of a lot may bring.
+    lot_targets() -> LotTarget, Filter::all();
+    /// What is known of sources before a trip.
+    source_facts() -> SourceFact, Filter::all();
+    /// Signatures of sources, a row a metal.
+    signatures() -> SignatureRow, Filter::all();
+    /// The water's own by attribution, newest fit of each result.
+    attributed() -> AttributedRow, Filter::all().latest();
     /// The table of checks, newest revision of each.
     check_rules() -> CheckRule, Filter::all().latest();
     /// Isotope ratios of lead in known sources.
