@@ -7,9 +7,12 @@
 //! evidence and get none. Results that a laboratory reported as concentrations are judged in
 //! `foreign`. Checked in `tests/demo_truth.rs`.
 
+use crate::attribution::RunPair;
 use crate::derive::{self, ENGINE, Excluded, NamedCells, Prepared};
 use crate::error::Error;
 use crate::evidence::TripEvidence;
+use crate::forecast::{Knowledge, Moment};
+use crate::lots::LotSheet;
 use crate::meaning::{Meanings, Water};
 use crate::model::{self, Bottle, BottleKind, VerdictWord};
 use crate::quality::Quality;
@@ -46,6 +49,8 @@ pub struct Standing<'a> {
     pub meanings: &'a Meanings,
     /// Quality over all runs.
     pub quality: &'a Quality,
+    /// All runs, reduced.
+    pub runs: &'a [RunPair<'a>],
 }
 
 /// Assesses the results of a reduced run that no later measurement has replaced.
@@ -76,6 +81,8 @@ struct RunCases<'a> {
     excluded: Excluded,
     trips: BTreeMap<i64, TripEvidence>,
     by_label: HashMap<String, Bottle>,
+    knowledge: Knowledge,
+    lots: Vec<LotSheet>,
 }
 
 impl<'a> RunCases<'a> {
@@ -93,7 +100,9 @@ impl<'a> RunCases<'a> {
         for trip in names {
             trips.insert(trip, TripEvidence::of(store, trip, &rules)?);
         }
-        Ok(Self { prepared, reduced, standing: *standing, rules, excluded: Excluded::read(store)?, trips, by_label })
+        let excluded = Excluded::read(store)?;
+        let (knowledge, lots) = (Knowledge::read(store)?, crate::lots::all(store)?);
+        Ok(Self { prepared, reduced, standing: *standing, rules, excluded, trips, by_label, knowledge, lots })
     }
 
     fn all(&self, store: &Store) -> Result<Vec<Case>, Error> {
@@ -121,6 +130,8 @@ impl<'a> RunCases<'a> {
             None => vec![],
         };
         out.extend(self.lot_blank(r, bottle));
+        out.extend(self.lot(r, bottle));
+        out.extend(self.blank_against_forecast(r, bottle));
         out.extend(
             self.reduced
                 .findings_of(index)
@@ -157,6 +168,31 @@ impl<'a> RunCases<'a> {
             .filter(named)
             .filter(move |f| f.analyte.as_ref() == Some(&analyte))
             .map(|f| f.finding.clone())
+    }
+
+    /// Whether the lot may go out, by the tolerance limit of its blanks.
+    fn lot(&self, r: &RunResult, bottle: &Bottle) -> Option<Finding> {
+        let sheet = self.lots.iter().find(|l| Some(l.lot.id) == bottle.lot_id)?;
+        sheet.finding(&r.analyte.element, &r.analyte.isotopes, &r.analyte.resolution)
+    }
+
+    /// The run's field blanks against what their stages were to bring.
+    fn blank_against_forecast(&self, r: &RunResult, bottle: &Bottle) -> Option<Finding> {
+        let of_trip = |b: &Bottle| b.kind == BottleKind::FieldBlank && b.trip_id == bottle.trip_id;
+        let blanks: Vec<(&Bottle, f64)> = (self.reduced.results.iter())
+            .filter(|b| b.role == Role::FieldBlank && b.analyte == r.analyte)
+            .filter_map(|b| Some((self.by_label.get(b.bottle.as_ref()?)?, b.gross.value)))
+            .filter(|(b, _)| of_trip(b))
+            .collect();
+        let first = blanks.first()?.0;
+        let at = Moment {
+            measured_at: self.prepared.run.started_at.as_deref(),
+            contact_min: None,
+            earlier: crate::forecast::earlier(self.standing.runs, self.prepared.run.started_at.as_deref()),
+        };
+        let expected = self.knowledge.of_bottle(first, &r.analyte, &at);
+        let pg: Vec<f64> = blanks.iter().filter_map(|(b, c)| Some(c * b.volume_mL?)).collect();
+        crate::forecast::field_blank_finding(&expected, &pg)
     }
 
     /// What the lot's bottle blanks hold, beside what was found.

@@ -17,7 +17,8 @@ mod exposure;
 mod keep;
 mod series;
 
-pub use exposure::{Asked, Exposure};
+pub(crate) use exposure::and;
+pub use exposure::{Asked, Exposure, in_words as exposures_in_words};
 pub use keep::{Attributed, differences, keep};
 pub use series::{SeriesLine, Sort};
 

@@ -11,7 +11,7 @@ use crate::verdict::Rules;
 use crate::wells;
 use aquifer::purge::{self, Readings, Washout};
 use aquifer::well::{self, Contact, Criteria, Fills, Flow};
-use cleanliness::air::{self, AirSample, Count};
+use cleanliness::air;
 use jiff::civil::DateTime;
 use quantity::format::significant;
 use quantity::{Amount, Finding, Outcome, Stage, Unit};
@@ -380,30 +380,10 @@ fn oxygen_beside_sulfide(readings: &[&FieldReading]) -> Option<Finding> {
 
 /// Pools repeated counts of one place and asks for the programme's class.
 fn air_findings(counts: &[AirCount], rules: &Rules) -> Result<BTreeMap<(i64, &'static str), Vec<Finding>>, Error> {
-    // One sample is one place and moment: all sizes that were counted together.
-    let mut samples: BTreeMap<(i64, &'static str, Option<&str>), Vec<&AirCount>> = BTreeMap::new();
-    for c in counts {
-        let Some(well) = c.well_id else { continue };
-        let place = if c.place == "cabinet" { "cabinet" } else { "open-air" };
-        samples.entry((well, place, c.at.as_deref())).or_default().push(c);
-    }
-    let mut places: BTreeMap<(i64, &'static str), Vec<AirSample>> = BTreeMap::new();
-    for ((well, place, _), group) in samples {
-        let sample = AirSample {
-            counts: group.iter().map(|c| Count { size_um: c.size_um, count: c.count.max(0) as u64 }).collect(),
-            volume_l: group[0].volume_L,
-            minutes: None,
-        };
-        places.entry((well, place)).or_default().push(sample);
-    }
     let class = rules.limit("air.class", 5.0) as u8;
     let mut out = BTreeMap::new();
-    for (key, samples) in places {
-        let science = |e: cleanliness::Error| Error::Science {
-            what: format!("particle counts, {}", key.1),
-            message: e.to_string(),
-        };
-        let reading = air::read(&air::pool(&samples).map_err(science)?).map_err(science)?;
+    for (key, sample) in crate::air::pooled(counts)? {
+        let reading = air::read(&sample).map_err(|e| crate::air::refused(key.1, &e))?;
         out.insert(key, reading.findings(class));
     }
     Ok(out)

@@ -1,8 +1,10 @@
 //! The record of one team: wells, trips, bottles, runs, results; the store that keeps it, the
 //! import that fills it, and the case for each number. This room alone knows the store.
 
+pub mod air;
 pub mod assess;
 pub mod attribution;
+pub mod blanks;
 pub mod case;
 pub mod derive;
 pub mod dust;
@@ -10,15 +12,18 @@ pub mod entry;
 pub mod error;
 pub mod evidence;
 pub mod field;
+pub mod forecast;
 mod foreign;
 pub mod holding;
 pub mod import;
 pub mod index;
 pub mod lead;
+pub mod lots;
 pub mod meaning;
 pub mod model;
 pub mod overflow;
 pub mod path;
+pub mod plan;
 pub mod quality;
 pub mod results;
 pub mod schema;

@@ -216,10 +216,14 @@ fn of_series(store: &Store) -> Result<HashSet<String>, Error> {
 }
 
 /// Dates of bottles.
-struct Dates(HashMap<String, Date>);
+pub(crate) struct Dates(HashMap<String, Date>);
 
 impl Dates {
-    fn of(store: &Store) -> Result<Self, Error> {
+    pub(crate) fn of_bottle(&self, label: &str) -> Option<Date> {
+        self.0.get(label).copied()
+    }
+
+    pub(crate) fn of(store: &Store) -> Result<Self, Error> {
         let trips: HashMap<i64, String> = store.trips()?.into_iter().map(|t| (t.id, t.starts)).collect();
         let lots: HashMap<i64, String> =
             store.lots()?.into_iter().filter_map(|l| Some((l.id, l.cleaned_on?))).collect();

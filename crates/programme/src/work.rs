@@ -91,7 +91,7 @@ pub fn recompute(store: &mut Store, run: Option<&str>, by: By) -> Result<Recompu
     let pairs: Vec<(&Prepared, &ReducedRun)> = reduced.iter().chain(&others).map(|(p, r)| (p, r)).collect();
     done.attributed = attribution::keep(store, &attribution::all(store, &pairs)?, &pairs, by.person, by.at)?;
     let quality = Quality::of(store, reduced.iter().chain(&others).map(|(p, r)| (p, r)))?;
-    let standing = assess::Standing { meanings: &meanings, quality: &quality };
+    let standing = assess::Standing { meanings: &meanings, quality: &quality, runs: &pairs };
     for (prepared, run) in &reduced {
         let assessed = assess::assess_run(store, prepared, run, &standing, by.person, by.at)?;
         done.add(Derived::default(), assessed);
