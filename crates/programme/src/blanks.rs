@@ -186,7 +186,7 @@ const SIGNATURE_U: f64 = 1.0 / 3.0;
 /// The store cannot be read.
 pub fn signatures(store: &Store) -> Result<Vec<Signature>, Error> {
     let mut own: Vec<Signature> = vec![];
-    let mut add = |list: &mut Vec<Signature>, name: &str, analyte: &str, amount: f64, source: &str| match list
+    let add = |list: &mut Vec<Signature>, name: &str, analyte: &str, amount: f64, source: &str| match list
         .iter_mut()
         .find(|s| s.name == name)
     {
@@ -229,7 +229,7 @@ pub fn patterns_of(blanks: &Blanks, fits: &[TripAnalyte], signatures: &[Signatur
 
 /// The amounts of a signature are known to a third: that doubt goes to the excess.
 fn widened(excess: &[Excess]) -> Vec<Excess> {
-    excess.iter().map(|e| Excess { u: libm::hypot(e.u, SIGNATURE_U * e.value), ..e.clone() }).collect()
+    excess.iter().map(|e| Excess { u: (e.u * e.u + (SIGNATURE_U * e.value).powi(2)).sqrt(), ..e.clone() }).collect()
 }
 
 type Apart = (String, &'static str, Vec<Excess>);
@@ -248,7 +248,7 @@ fn blanks_apart(blanks: &Blanks, known: &BTreeSet<&str>) -> Vec<Apart> {
         }
         let mean = others.iter().sum::<f64>() / n;
         let sd = (others.iter().map(|o| (o - mean).powi(2)).sum::<f64>() / (n - 1.0)).sqrt();
-        let u = libm::hypot(sd * (1.0 + 1.0 / n).sqrt(), p.u_pg.unwrap_or(0.0));
+        let u = (sd * sd * (1.0 + 1.0 / n) + p.u_pg.unwrap_or(0.0).powi(2)).sqrt();
         let stands_out = p.excluded || (p.pg > 3.0 * mean && p.pg > mean + 3.0 * u);
         if u > 0.0 && stands_out {
             let list = by_bottle.entry(p.bottle.as_str()).or_default();

@@ -158,7 +158,7 @@ impl Knowledge {
             let dust = self.fact("metal in dust", element, &of)?;
             let sample = self.air.get(&b.trip_id?)?.get(&(b.well_id?, place))?;
             let metal = dust_in_air(sample, dust.value)?;
-            let relative_u = libm::hypot(relative(dust), metal.1);
+            let relative_u = (relative(dust).powi(2) + metal.1 * metal.1).sqrt();
             (About::new(metal.0, relative_u), format!("counts and {}", dust.source))
         };
         let (deposition_m_s, minutes) = (about(speed), About::new(minutes, 0.1));

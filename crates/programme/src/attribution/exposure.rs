@@ -190,7 +190,7 @@ fn few(labels: &[&str]) -> String {
     if n > 3 { format!("{}, {} and {} more", labels[0], labels[1], n - 2) } else { and(labels) }
 }
 
-pub(super) fn and(words: &[&str]) -> String {
+pub(crate) fn and(words: &[&str]) -> String {
     match words {
         [] => String::new(),
         [one] => (*one).to_string(),

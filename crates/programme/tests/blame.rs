@@ -1,0 +1,203 @@
+//! Lots, air, forecast, blanks over the years and plans of the invented trip, against what its scenario put in.
+
+use measurement::run::Analyte;
+use programme::entry::{TypedRow, enter};
+use programme::forecast::{Knowledge, Moment};
+use programme::model::BottleKind;
+use programme::plan::{self, Chosen, NewTrip};
+use programme::store::{Filter, Store};
+use programme::work::{self, By};
+use programme::{air, attribution, blanks, derive, import, lots, results, start};
+use quantity::{Outcome, Stage};
+use simulator::{ELEMENTS, Purpose, Trip};
+use std::path::Path;
+
+const BY: By = By { person: "Ines Varga", at: "2026-07-23T14:20:00+02:00" };
+
+fn programme(dir: &Path, trip: &Trip, leave_out: &[&str]) -> Store {
+    let mut bundle = String::new();
+    for file in simulator::files::raw_files(trip) {
+        if leave_out.contains(&file.name) {
+            continue;
+        }
+        std::fs::write(dir.join(file.name), file.text).unwrap();
+        bundle += &format!("[[file]]\npath = \"{}\"\nmapping = \"{}\"\n", file.name, file.mapping);
+    }
+    let path = dir.join("bundle.toml");
+    std::fs::write(&path, bundle).unwrap();
+    let mut store = start::start(dir.join("demo.sqlite"), BY.person, BY.at).unwrap();
+    let inputs = import::inputs(&store, &[path], "bundle").unwrap();
+    import::import(&mut store, &inputs, BY.person, BY.at).unwrap_or_else(|e| panic!("{e}"));
+    store
+}
+
+type Reduced = Vec<(derive::Prepared, measurement::run::ReducedRun)>;
+
+fn reduced(store: &Store) -> Reduced {
+    let one = |r| {
+        let prepared = derive::prepare(store, r).unwrap();
+        let reduced = derive::reduce(&prepared).unwrap();
+        (prepared, reduced)
+    };
+    store.runs().unwrap().into_iter().map(one).collect()
+}
+
+fn pairs(runs: &Reduced) -> Vec<attribution::RunPair<'_>> {
+    runs.iter().map(|(p, r)| (p, r)).collect()
+}
+
+fn lead() -> Analyte {
+    Analyte { element: "Pb".into(), isotopes: "206+207+208".into(), resolution: "low".into() }
+}
+
+#[test]
+fn the_trip_is_told_stage_by_stage() {
+    let dir = tempfile::tempdir().unwrap();
+    let trip = Trip::new(2611, Purpose::Demo);
+    let mut store = programme(dir.path(), &trip, &[]);
+    work::recompute(&mut store, None, BY).unwrap();
+    work::exclude(&mut store, "FB-26-07-4", true, "the gust of the field sheet", BY).unwrap();
+
+    // The lot: what its four blanks show of lead lies under the target of 15 pg at the mean; the limit decides.
+    let sheets = lots::all(&store).unwrap();
+    let metal = sheets[0].metals.iter().find(|m| m.analyte == "Pb").unwrap();
+    let limit = metal.limit.as_ref().unwrap();
+    let truth = 0.45 * ELEMENTS[0].field_blank_pg;
+    assert!((limit.mean_pg - truth).abs() < 0.5 * truth && limit.upper_pg > limit.highest_pg, "{limit:?}");
+    assert_eq!((limit.blanks, metal.target_pg), (4, Some(15.0)));
+    assert_eq!(sheets[0].bags, Some((2, 2)));
+
+    // The air: the cabinet shows its class, the open air is some thousand times dirtier.
+    let t = store.trips().unwrap()[0].id;
+    let a = air::of_trip(&store, t).unwrap();
+    assert_eq!(a.places.len(), 4);
+    let cabinet = a.places.iter().find(|p| p.place == "cabinet").unwrap();
+    // Class 4 asks for 20/352 m³ = 56.8 L at 0.5 µm; 84.9 L were drawn, one particle came.
+    assert_eq!((cabinet.reading.shown_class, cabinet.open.unwrap().1), (Some(4), 2.0));
+    assert!(a.reductions[0].1.interval_95.0 > 1000.0, "{:?}", a.reductions);
+
+    // The forecast covers what each stage truly brought on average, and what the blanks found.
+    let runs = reduced(&store);
+    let knowledge = Knowledge::read(&store).unwrap();
+    let bottle = store.bottles(&Filter::all()).unwrap().into_iter().find(|b| b.label == "SL2-26-07-A").unwrap();
+    let at = Moment { measured_at: Some("2026-07-21 08:30"), contact_min: Some(20.0), earlier: vec![] };
+    let expected = knowledge.of_bottle(&bottle, &lead(), &at);
+    for (stage, part) in [(Stage::LabRun, 0.15), (Stage::Bottle, 0.30), (Stage::CleanAir, 0.45)] {
+        let f = expected.iter().find(|e| e.stage == stage).unwrap_or_else(|| panic!("{stage:?}: {expected:?}"));
+        let (low, high) = f.forecast.range_95;
+        let truth = part * 20.0;
+        assert!(low <= truth && truth <= high && !f.basis.is_empty(), "{stage:?}: {f:?} against {truth}");
+    }
+    // Nothing is known of the journey, and of steel in the pipe.
+    assert!(!expected.iter().any(|e| matches!(e.stage, Stage::CoolBox | Stage::Well)), "{expected:?}");
+    let old_pipe = store.bottles(&Filter::all()).unwrap().into_iter().find(|b| b.label == "SL3-26-07-A").unwrap();
+    let at = Moment { contact_min: Some(332.0), ..at };
+    let expected = knowledge.of_bottle(&old_pipe, &lead(), &at);
+    let pipe = expected.iter().find(|e| e.stage == Stage::Well).unwrap();
+    let truth = (44.0 - 1.05) * 250.0;
+    assert!(pipe.forecast.range_95.0 < truth && truth < pipe.forecast.range_95.1, "{pipe:?} against {truth}");
+
+    // The finding stands in the case.
+    let case = programme::case::case(&store, "SL2-26-07-A:Pb:206+207+208@low:unfiltered").unwrap();
+    let f = case.findings.iter().find(|f| f.check == "bottle.blank-against-forecast").unwrap();
+    assert!(f.outcome == Outcome::Met && f.sentence.contains("cool box"), "{f:?}");
+    assert!(case.findings.iter().any(|f| f.check == "bottle.lot"));
+
+    // The pattern of the old pipe holds zinc and lead as galvanised pipe does.
+    let listed = results::all(&store).unwrap();
+    let points = blanks::of(&store, &listed).unwrap();
+    assert!(points.points.iter().any(|p| p.excluded && p.bottle == "FB-26-07-4"));
+    let fits = attribution::all(&store, &pairs(&runs)).unwrap();
+    let patterns = blanks::patterns_of(&points, &fits, &blanks::signatures(&store).unwrap());
+    let pipe = patterns.iter().find(|p| p.of.contains("pipe of SL-3")).unwrap();
+    assert!(pipe.finding().sentence.contains("galvanised pipe"), "{:?}", pipe.finding());
+}
+
+#[test]
+fn without_physics_the_blanks_of_earlier_runs_forecast() {
+    let dir = tempfile::tempdir().unwrap();
+    let trip = Trip::new(77, Purpose::Trial);
+    let mut store = programme(dir.path(), &trip, &["source-facts.csv"]);
+    for (k, file) in simulator::files::run_files(&trip.measured_again(5), "SL-R-2701", "2027-01-21 08:30").into_iter().enumerate() {
+        let path = dir.path().join(format!("again-{k}.csv"));
+        std::fs::write(&path, file.text).unwrap();
+        let inputs = import::inputs(&store, &[path], file.mapping).unwrap();
+        import::import(&mut store, &inputs, BY.person, BY.at).unwrap();
+    }
+    let runs = reduced(&store);
+    let all = pairs(&runs);
+    let knowledge = Knowledge::read(&store).unwrap();
+    let bottle = store.bottles(&Filter::all()).unwrap().into_iter().find(|b| b.label == "SL2-26-07-A").unwrap();
+    let of = |started: &'static str| {
+        let earlier = programme::forecast::earlier(&all, Some(started));
+        knowledge.of_bottle(&bottle, &lead(), &Moment { measured_at: Some(started), contact_min: None, earlier })
+    };
+    assert!(of("2026-07-21 08:30").is_empty(), "the first run has no past");
+    let second = of("2027-01-21 08:30");
+    let stages: Vec<Stage> = second.iter().map(|e| e.stage).collect();
+    assert_eq!(stages, [Stage::CleanAir, Stage::Bottle, Stage::CoolBox, Stage::LabRun]);
+    assert!(second.iter().all(|e| e.basis.contains("of earlier runs")), "{second:?}");
+    // Past blanks are drawn as they are: the range of the clean air holds the mean of field less trip blanks.
+    let (low, high) = second[0].forecast.range_95;
+    assert!(low < 9.0 && 9.0 < high, "{:?}", second[0]);
+}
+
+#[test]
+fn training_and_rising_blanks_are_told() {
+    let dir = tempfile::tempdir().unwrap();
+    let trip = Trip::new(2611, Purpose::Demo);
+    let mut store = programme(dir.path(), &trip, &[]);
+    work::recompute(&mut store, None, BY).unwrap();
+    let mut points = blanks::of(&store, &results::all(&store).unwrap()).unwrap();
+    assert!(points.rising().is_empty(), "one date tells nothing");
+    let field: Vec<_> = points.points.iter().filter(|p| p.kind == "field blank" && p.analyte == "Pb").cloned().collect();
+    for (k, p) in field.iter().take(3).enumerate() {
+        // The beginner's blanks, far above; and the same blanks growing over three years.
+        let more = |add: f64, year: f64| blanks::BlankPoint { year, pg: p.pg + add, bottle: format!("{}-{k}-{year}", p.bottle), ..p.clone() };
+        points.points.push(blanks::BlankPoint { training: true, person: Some("Pia Lund".into()), ..more(400.0, p.year) });
+        for later in 1..6 {
+            points.points.push(more(40.0 * f64::from(later), p.year + f64::from(later)));
+        }
+    }
+    let training = points.training();
+    assert!(training.iter().any(|f| f.outcome == Outcome::NotMet && f.sentence.contains("Pia Lund")), "{training:?}");
+    let rising = points.rising();
+    assert!(rising.iter().any(|(a, f)| a == "Pb" && f.outcome == Outcome::NotMet), "{rising:?}");
+}
+
+#[test]
+fn a_trip_is_made_from_a_plan() {
+    let dir = tempfile::tempdir().unwrap();
+    let mut store = programme(dir.path(), &Trip::new(2611, Purpose::Demo), &[]);
+    work::recompute(&mut store, None, BY).unwrap();
+    let runs = reduced(&store);
+    let question = plan::read(plan::EXAMPLE).unwrap();
+    let done = plan::complete(&store, &pairs(&runs), question).unwrap();
+    assert!(done.from_record.len() > 4, "{:?}", done.from_record);
+    let calculation = cleanliness::CALCULATIONS.iter().find(|c| c.name == "plan").unwrap();
+    let answer = (calculation.run)(&done.input).unwrap();
+    let designs = answer["designs"].as_array().unwrap();
+    let prices: Vec<f64> = designs.iter().map(|d| d["price"].as_f64().unwrap()).collect();
+    assert!(!designs.is_empty() && prices.windows(2).all(|w| w[0] < w[1]), "{prices:?}");
+
+    let design: Chosen = serde_json::from_value(designs[0].clone()).unwrap();
+    let wells = ["SL-2".to_string()];
+    let trip = NewTrip { name: "SL-2027-07", starts: "2027-07-13", question: "Is lead still there?", wells: &wells, design };
+    let entered = plan::make_trip(&mut store, &trip, BY).unwrap();
+    let made = store.bottles(&Filter::all()).unwrap().into_iter().filter(|b| b.label.contains("27-07")).collect::<Vec<_>>();
+    assert_eq!(entered.added["bottle"] as usize, made.len());
+    assert_eq!(made.iter().filter(|b| b.kind == BottleKind::FieldBlank).count() as u32, design.field_blanks);
+    let again = plan::make_trip(&mut store, &trip, BY).unwrap_err().to_string();
+    assert!(again.contains("on record already"), "{again}");
+
+    let bad = plan::complete(&store, &pairs(&runs), serde_json::json!({"analyte": "Au"}));
+    assert!(bad.err().unwrap().to_string().contains("Au"));
+    let bad = plan::complete(&store, &pairs(&runs), serde_json::json!({"wells": ["SL-9"]}));
+    assert!(bad.err().unwrap().to_string().contains("there are SL-1"));
+    // A signature of the programme's own replaces one that comes with the program.
+    let row = TypedRow::of("signature").with("name", "rubber gloves").with("analyte", "Zn").with("amount", "1").with("source", "leach test, invented");
+    enter(&mut store, BY, "glove test", &[row]).unwrap();
+    let gloves = blanks::signatures(&store).unwrap();
+    assert_eq!(gloves.iter().filter(|s| s.name == "rubber gloves").count(), 1);
+    assert!(gloves[0].source.contains("leach test"));
+}
