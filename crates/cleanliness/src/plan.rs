@@ -554,16 +554,21 @@ fn buys(before: Option<&Ranked>, r: &Ranked) -> String {
 pub fn packing_list(d: &Design, wells: &[String]) -> Vec<String> {
     let mut out = vec![];
     for w in wells {
-        out.push(format!("{w}: {} sample bottles, {} mL each, open at most {} min", d.samples, d.volume_ml, d.minutes));
+        let s = if d.samples == 1 { "" } else { "s" };
+        out.push(format!(
+            "{w}: {} sample bottle{s}, {} mL each, open at most {} min",
+            d.samples, d.volume_ml, d.minutes
+        ));
     }
     for (n, what) in [
-        (d.field_blanks, "field blanks: opened and filled at the well like a sample"),
-        (d.trip_blanks, "trip blanks: filled at home, carried, never opened"),
-        (d.bottle_blanks, "bottle blanks: filled at home, stay at home"),
-        (d.spikes, "bottles for spikes in the water"),
+        (d.field_blanks, ["field blank", ": opened and filled at the well like a sample"]),
+        (d.trip_blanks, ["trip blank", ": filled at home, carried, never opened"]),
+        (d.bottle_blanks, ["bottle blank", ": filled at home, stays at home"]),
+        (d.spikes, ["bottle", " for spikes in the water"]),
     ] {
         if n > 0 {
-            out.push(format!("{n} {what}, {} mL", d.volume_ml));
+            let s = if n == 1 { "" } else { "s" };
+            out.push(format!("{n} {}{s}{}, {} mL", what[0], what[1], d.volume_ml));
         }
     }
     out

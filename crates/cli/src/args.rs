@@ -145,6 +145,27 @@ pub enum Command {
         /// File of the new programme
         store: String,
     },
+    /// May each lot of bottles go out? Its blanks against the targets
+    Lots {
+        /// The programme
+        store: String,
+        /// One JSON document
+        #[arg(long)]
+        json: bool,
+    },
+    /// Whose metal it is: sources, the water's own, fills and flows, trip by trip
+    Attribution {
+        /// The programme
+        store: String,
+        /// Only this element
+        #[arg(long)]
+        analyte: Option<String>,
+        /// One JSON document
+        #[arg(long)]
+        json: bool,
+    },
+    /// What to take on the next trip: designs that nothing beats, the packing list, a trip made from one
+    Plan(Plan),
     /// The web face; loopback only unless told otherwise
     Serve(Serve),
     /// Who may come in beyond this machine
@@ -262,6 +283,38 @@ pub struct FieldSheet {
     /// Between columns and between rows of labels, mm
     #[arg(long, value_names = ["ACROSS", "DOWN"], num_args = 2, default_values_t = [2.0, 1.0])]
     pub gaps: Vec<f64>,
+}
+
+/// `limpid plan`
+#[derive(Debug, ClapArgs)]
+pub struct Plan {
+    /// The programme, - for none: then the question holds all numbers
+    #[arg(required_unless_present = "example")]
+    pub store: Option<String>,
+    /// The question (TOML or JSON), - for standard input
+    #[arg(long)]
+    pub question: Option<PathBuf>,
+    /// A question that runs
+    #[arg(long)]
+    pub example: bool,
+    /// Number of the design to pack; else the cheapest that decides with a chance of 80 %
+    #[arg(long)]
+    pub design: Option<usize>,
+    /// Write the packing list as a document: .pdf or .html
+    #[arg(long)]
+    pub print: Option<PathBuf>,
+    /// Make a trip of this name with its bottles
+    #[arg(long, value_name = "NAME")]
+    pub make_trip: Option<String>,
+    /// Day of the trip, as 2027-07-13
+    #[arg(long, default_value = "")]
+    pub starts: String,
+    /// Who makes the trip
+    #[arg(long = "as")]
+    pub person: Option<String>,
+    /// One JSON document
+    #[arg(long)]
+    pub json: bool,
 }
 
 /// `limpid calc`

@@ -126,6 +126,22 @@ pub fn all(store: &Store, runs: &[RunPair]) -> Result<Vec<TripAnalyte>, Error> {
     Ok(out)
 }
 
+/// Flow of the well while a bottle was filled, L/min, where it is known.
+///
+/// # Errors
+/// The store cannot be read; evidence of a trip that cannot be.
+pub fn flow(store: &Store, bottle: &Bottle) -> Result<Option<f64>, Error> {
+    Ok(bottle.well_id.zip(Some(Context::read(store)?)).and_then(|(well, c)| c.flow_of(bottle, well)))
+}
+
+/// Minutes that the water of a bottle spent in the pipe, where flow and casing are known.
+///
+/// # Errors
+/// As [`flow`].
+pub fn contact_min(store: &Store, bottle: &Bottle) -> Result<Option<f64>, Error> {
+    Ok(Context::read(store)?.contact_min(bottle))
+}
+
 /// What is read once for all fits.
 struct Context {
     by_label: HashMap<String, Bottle>,
@@ -187,8 +203,11 @@ impl Context {
 
     fn contact_min(&self, b: &Bottle) -> Option<f64> {
         let well = b.well_id?;
-        let q = b.flow_L_min.or_else(|| self.flow.get(&(b.trip_id?, well)).copied())?;
-        Some(self.held_l.get(&well)? / q)
+        Some(self.held_l.get(&well)? / self.flow_of(b, well)?)
+    }
+
+    fn flow_of(&self, b: &Bottle, well: i64) -> Option<f64> {
+        b.flow_L_min.or_else(|| self.flow.get(&(b.trip_id?, well)).copied())
     }
 
     fn trip_analyte(&self, pair: RunPair, runs: &[RunPair], trip: &str, analyte: &Analyte) -> Option<TripAnalyte> {

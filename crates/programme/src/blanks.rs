@@ -117,11 +117,8 @@ impl Blanks {
     pub fn rising(&self) -> Vec<(String, Finding)> {
         let mut out = vec![];
         for ((kind, analyte, _), points) in self.groups() {
-            let plain: Vec<cleanliness::lines::Point> = points
-                .iter()
-                .filter(|p| !p.training)
-                .filter_map(|p| Some((p.year, p.pg, p.u_pg?)))
-                .collect();
+            let plain: Vec<cleanliness::lines::Point> =
+                points.iter().filter(|p| !p.training).filter_map(|p| Some((p.year, p.pg, p.u_pg?))).collect();
             let dates: BTreeSet<u64> = plain.iter().map(|p| p.0.to_bits()).collect();
             if dates.len() > 2 {
                 let found = patterns::rising_blanks(&format!("{kind}s of {analyte}"), &plain);
@@ -191,11 +188,9 @@ pub fn signatures(store: &Store) -> Result<Vec<Signature>, Error> {
         .find(|s| s.name == name)
     {
         Some(s) => s.amounts.push((analyte.into(), amount)),
-        None => list.push(Signature {
-            name: name.into(),
-            amounts: vec![(analyte.into(), amount)],
-            source: source.into(),
-        }),
+        None => {
+            list.push(Signature { name: name.into(), amounts: vec![(analyte.into(), amount)], source: source.into() })
+        }
     };
     for r in store.signatures()? {
         add(&mut own, &r.name, &r.analyte, r.amount, &r.source);
@@ -221,10 +216,35 @@ pub fn patterns_of(blanks: &Blanks, fits: &[TripAnalyte], signatures: &[Signatur
     out.into_iter()
         .filter(|(_, _, excess)| excess.len() > 1)
         .map(|(of, unit, excess)| {
-            let explained = patterns::explain(&widened(&excess), signatures).map_err(|e| e.to_string());
+            let explained = fewest(&widened(&excess), signatures).map_err(|e| e.to_string());
             Pattern { of, unit, excess, explained }
         })
         .collect()
+}
+
+/// The fewest signatures that fit, of one or two: more would fit anything. Where none do, the best of the pairs.
+fn fewest(excess: &[Excess], signatures: &[Signature]) -> Result<Explained, cleanliness::Error> {
+    let mut best: Option<Explained> = None;
+    for size in 1..=2.min(signatures.len()) {
+        for i in 0..signatures.len() {
+            let others = if size == 1 { i..i + 1 } else { i + 1..signatures.len() };
+            for j in others {
+                let chosen: Vec<Signature> = if size == 1 {
+                    vec![signatures[i].clone()]
+                } else {
+                    vec![signatures[i].clone(), signatures[j].clone()]
+                };
+                let e = patterns::explain(excess, &chosen)?;
+                if best.as_ref().is_none_or(|b| e.p > b.p) {
+                    best = Some(e);
+                }
+            }
+        }
+        if best.as_ref().is_some_and(|b| b.p >= 0.05) {
+            break;
+        }
+    }
+    best.map_or_else(|| patterns::explain(excess, signatures), Ok)
 }
 
 /// The amounts of a signature are known to a third: that doubt goes to the excess.

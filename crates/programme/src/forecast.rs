@@ -91,7 +91,11 @@ impl Knowledge {
         let stages = [
             (PathStage::Well, self.pipe(bottle, element, at.contact_min), None),
             (PathStage::CleanAir, self.clean_air(bottle, element), Some((Role::FieldBlank, Role::TripBlank))),
-            (PathStage::Bottle, self.wall(bottle, element, at.measured_at), Some((Role::BottleBlank, Role::ProceduralBlank))),
+            (
+                PathStage::Bottle,
+                self.wall(bottle, element, at.measured_at),
+                Some((Role::BottleBlank, Role::ProceduralBlank)),
+            ),
             (PathStage::CoolBox, vec![], Some((Role::TripBlank, Role::BottleBlank))),
             (PathStage::LabRun, self.acid(bottle, element), None),
         ];
@@ -108,8 +112,7 @@ impl Knowledge {
                 continue;
             }
             let basis = crate::attribution::and(&known.iter().map(|k| k.1.as_str()).collect::<Vec<_>>());
-            let parts: Vec<Stage> =
-                known.into_iter().map(|(source, basis)| Stage { name: basis, source }).collect();
+            let parts: Vec<Stage> = known.into_iter().map(|(source, basis)| Stage { name: basis, source }).collect();
             // A fact that cannot be (negative, without end) forecasts nothing.
             if let Ok(f) = forecast(&parts, &setting) {
                 out.push(Expected { stage, forecast: f.total, basis });
@@ -304,7 +307,9 @@ pub fn field_blank_finding(expected: &[Expected], blanks_pg: &[f64]) -> Option<q
     let sd = (blanks_pg.iter().map(|b| (b - mean).powi(2)).sum::<f64>() / (n - 1.0)).sqrt();
     // Ranges of independent stages add as the distances of their ends from the middle do.
     let pg: f64 = passed.iter().map(|e| e.forecast.pg).sum();
-    let end = |f: &dyn Fn(&StageForecast) -> f64| passed.iter().map(|e| (f(&e.forecast) - e.forecast.pg).powi(2)).sum::<f64>().sqrt();
+    let end = |f: &dyn Fn(&StageForecast) -> f64| {
+        passed.iter().map(|e| (f(&e.forecast) - e.forecast.pg).powi(2)).sum::<f64>().sqrt()
+    };
     let total = StageForecast {
         stage: "all stages".into(),
         pg,

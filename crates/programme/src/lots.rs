@@ -126,12 +126,7 @@ fn worst(metals: &[LotMetal]) -> Outcome {
 /// Analyte, isotopes, resolution.
 type Channel<'a> = (&'a str, &'a str, &'a str);
 
-fn metals(
-    blanks: &[&&Bottle],
-    listed: &[Listed],
-    content: f64,
-    target: impl Fn(&str) -> Option<f64>,
-) -> Vec<LotMetal> {
+fn metals(blanks: &[&&Bottle], listed: &[Listed], content: f64, target: impl Fn(&str) -> Option<f64>) -> Vec<LotMetal> {
     let mut by: BTreeMap<Channel, (Vec<(String, f64)>, usize)> = BTreeMap::new();
     for r in listed {
         let Some(bottle) = blanks.iter().find(|b| b.label == r.bottle) else { continue };
@@ -180,8 +175,9 @@ pub(crate) fn mass_pg(r: &Listed, bottle: &Bottle) -> Option<f64> {
 impl LotSheet {
     /// The finding of a bottle of this lot for a metal; none where the lot's blanks never had it.
     pub fn finding(&self, analyte: &str, isotopes: &str, resolution: &str) -> Option<Finding> {
-        let m = (self.metals.iter())
-            .find(|m| (m.analyte.as_str(), m.isotopes.as_str(), m.resolution.as_str()) == (analyte, isotopes, resolution))?;
+        let m = (self.metals.iter()).find(|m| {
+            (m.analyte.as_str(), m.isotopes.as_str(), m.resolution.as_str()) == (analyte, isotopes, resolution)
+        })?;
         Some(match (&m.limit, m.target_pg) {
             (Ok(l), Some(target_pg)) => {
                 l.finding(&self.lot.name, &LotRule { target_pg, content: self.content, confidence: self.confidence })

@@ -120,8 +120,11 @@ pub fn complete(store: &Store, runs: &[RunPair], mut input: Value) -> Result<Com
 
 /// The wells asked about; all of the programme where none is named.
 fn wells(store: &Store, input: &mut Value) -> Result<Vec<String>, Error> {
-    let known: Vec<String> = store.wells()?.into_iter().map(|w| w.name).collect();
-    let Some(Value::Array(names)) = input.get("wells") else { return Ok(known) };
+    let all = store.wells()?;
+    let Some(Value::Array(names)) = input.get("wells") else {
+        return Ok(all.into_iter().filter(|w| !w.is_stream()).map(|w| w.name).collect());
+    };
+    let known: Vec<String> = all.into_iter().map(|w| w.name).collect();
     let mut out = vec![];
     for name in names {
         let name = name.as_str().unwrap_or_default();
@@ -167,14 +170,11 @@ impl Past {
         };
         let field = of(Role::FieldBlank);
         let laboratory: Vec<f64> = field.iter().filter_map(|(k, b, _)| Some(own[*k] * b.volume_mL?)).collect();
-        let minutes: Vec<f64> = (field.iter())
-            .map(|(_, b, _)| b.cabinet_min.unwrap_or(0.0) + b.open_air_min.unwrap_or(0.0))
-            .collect();
+        let minutes: Vec<f64> =
+            (field.iter()).map(|(_, b, _)| b.cabinet_min.unwrap_or(0.0) + b.open_air_min.unwrap_or(0.0)).collect();
         let mean = |x: &[f64]| (!x.is_empty()).then(|| x.iter().sum::<f64>() / x.len() as f64);
-        let recoveries: Vec<f64> = (run.1.spikes.iter())
-            .filter(|s| Some(&s.analyte) == first.as_ref())
-            .map(|s| s.recovery.value)
-            .collect();
+        let recoveries: Vec<f64> =
+            (run.1.spikes.iter()).filter(|s| Some(&s.analyte) == first.as_ref()).map(|s| s.recovery.value).collect();
         // Pairs of duplicates: half the squared relative difference is the variance of one bottle.
         let pairs: Vec<f64> = (run.1.duplicates.iter())
             .filter(|p| Some(&p.analyte) == first.as_ref())
@@ -252,11 +252,12 @@ pub fn bottles(trip: &NewTrip) -> Vec<(String, BottleKind, Option<String>, Optio
     let tail = tail(trip.name);
     let d = &trip.design;
     let mut out = vec![];
-    let first_of = |well: &str| format!("{}-{tail}-A", well.replace('-', ""));
+    let short = |well: &str| well.replace(['-', ' '], "");
+    let first_of = |well: &str| format!("{}-{tail}-A", short(well));
     for well in trip.wells {
         for i in 0..d.samples {
             let letter = letters(i);
-            let label = format!("{}-{tail}-{letter}", well.replace('-', ""));
+            let label = format!("{}-{tail}-{letter}", short(well));
             let (kind, parent) =
                 if i == 0 { (BottleKind::Sample, None) } else { (BottleKind::Duplicate, Some(first_of(well))) };
             out.push((label, kind, Some(well.clone()), parent));
@@ -272,9 +273,10 @@ pub fn bottles(trip: &NewTrip) -> Vec<(String, BottleKind, Option<String>, Optio
         out.extend((1..=n).map(|i| (format!("{prefix}-{tail}-{i}"), kind, well.cloned(), None)));
     }
     if let Some(well) = first {
-        out.extend((1..=d.spikes).map(|i| {
-            (format!("FS-{tail}-{i}"), BottleKind::FieldSpike, Some(well.clone()), Some(first_of(well)))
-        }));
+        out.extend(
+            (1..=d.spikes)
+                .map(|i| (format!("FS-{tail}-{i}"), BottleKind::FieldSpike, Some(well.clone()), Some(first_of(well)))),
+        );
     }
     out
 }
@@ -309,9 +311,8 @@ pub fn make_trip(store: &mut Store, trip: &NewTrip, by: By) -> Result<Entered, E
         }
         .into());
     }
-    let mut rows = vec![
-        TypedRow::of("trip").with("name", trip.name).with("starts", trip.starts).with("question", trip.question),
-    ];
+    let mut rows =
+        vec![TypedRow::of("trip").with("name", trip.name).with("starts", trip.starts).with("question", trip.question)];
     for (label, kind, well, parent) in bottles(trip) {
         let mut row = TypedRow::of("bottle").with("label", label).with("kind", kind.word());
         // A bottle blank stays at home.

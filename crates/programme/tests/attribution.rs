@@ -75,7 +75,8 @@ fn the_demo_says_whose_metal_it_is() {
     let fits = attributed(&store);
     let pb = fits.iter().find(|t| t.analyte.element == "Pb").unwrap();
     let water = |well: &str| pb.waters.iter().find(|w| w.well == well).unwrap();
-    let line = |well: &str, sort: Sort| water(well).series.iter().find(|s| s.sort == sort).unwrap().line.clone().unwrap();
+    let line =
+        |well: &str, sort: Sort| water(well).series.iter().find(|s| s.sort == sort).unwrap().line.clone().unwrap();
     let fills = line("SL-2", Sort::Fills);
     assert!(fills.slope_95.0 <= truth && truth <= fills.slope_95.1, "{fills:?}");
     let flows = line("SL-3", Sort::Flows);
@@ -227,7 +228,8 @@ fn intervals_cover_what_each_source_brought() {
     let mut outside = vec![];
     let names = ["water of SL-2", "bottle and acid", "journey", "openings and minutes"];
     for (place, name) in names.into_iter().enumerate() {
-        let (hit, n, width) = tallies.iter().fold((0, 0, 0.0), |a, t| (a.0 + t[place].0, a.1 + t[place].1, a.2 + t[place].2));
+        let (hit, n, width) =
+            tallies.iter().fold((0, 0, 0.0), |a, t| (a.0 + t[place].0, a.1 + t[place].1, a.2 + t[place].2));
         let rate = f64::from(hit) / f64::from(n);
         println!("{name}: {hit} of {n}, {:.1} %, mean width {:.2} of the truth", 100.0 * rate, width / f64::from(n));
         if !(0.92..=0.98).contains(&rate) {

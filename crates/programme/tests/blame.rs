@@ -118,7 +118,9 @@ fn without_physics_the_blanks_of_earlier_runs_forecast() {
     let dir = tempfile::tempdir().unwrap();
     let trip = Trip::new(77, Purpose::Trial);
     let mut store = programme(dir.path(), &trip, &["source-facts.csv"]);
-    for (k, file) in simulator::files::run_files(&trip.measured_again(5), "SL-R-2701", "2027-01-21 08:30").into_iter().enumerate() {
+    for (k, file) in
+        simulator::files::run_files(&trip.measured_again(5), "SL-R-2701", "2027-01-21 08:30").into_iter().enumerate()
+    {
         let path = dir.path().join(format!("again-{k}.csv"));
         std::fs::write(&path, file.text).unwrap();
         let inputs = import::inputs(&store, &[path], file.mapping).unwrap();
@@ -150,11 +152,21 @@ fn training_and_rising_blanks_are_told() {
     work::recompute(&mut store, None, BY).unwrap();
     let mut points = blanks::of(&store, &results::all(&store).unwrap()).unwrap();
     assert!(points.rising().is_empty(), "one date tells nothing");
-    let field: Vec<_> = points.points.iter().filter(|p| p.kind == "field blank" && p.analyte == "Pb").cloned().collect();
+    let field: Vec<_> =
+        points.points.iter().filter(|p| p.kind == "field blank" && p.analyte == "Pb").cloned().collect();
     for (k, p) in field.iter().take(3).enumerate() {
         // The beginner's blanks, far above; and the same blanks growing over three years.
-        let more = |add: f64, year: f64| blanks::BlankPoint { year, pg: p.pg + add, bottle: format!("{}-{k}-{year}", p.bottle), ..p.clone() };
-        points.points.push(blanks::BlankPoint { training: true, person: Some("Pia Lund".into()), ..more(400.0, p.year) });
+        let more = |add: f64, year: f64| blanks::BlankPoint {
+            year,
+            pg: p.pg + add,
+            bottle: format!("{}-{k}-{year}", p.bottle),
+            ..p.clone()
+        };
+        points.points.push(blanks::BlankPoint {
+            training: true,
+            person: Some("Pia Lund".into()),
+            ..more(400.0, p.year)
+        });
         for later in 1..6 {
             points.points.push(more(40.0 * f64::from(later), p.year + f64::from(later)));
         }
@@ -182,9 +194,11 @@ fn a_trip_is_made_from_a_plan() {
 
     let design: Chosen = serde_json::from_value(designs[0].clone()).unwrap();
     let wells = ["SL-2".to_string()];
-    let trip = NewTrip { name: "SL-2027-07", starts: "2027-07-13", question: "Is lead still there?", wells: &wells, design };
+    let trip =
+        NewTrip { name: "SL-2027-07", starts: "2027-07-13", question: "Is lead still there?", wells: &wells, design };
     let entered = plan::make_trip(&mut store, &trip, BY).unwrap();
-    let made = store.bottles(&Filter::all()).unwrap().into_iter().filter(|b| b.label.contains("27-07")).collect::<Vec<_>>();
+    let made =
+        store.bottles(&Filter::all()).unwrap().into_iter().filter(|b| b.label.contains("27-07")).collect::<Vec<_>>();
     assert_eq!(entered.added["bottle"] as usize, made.len());
     assert_eq!(made.iter().filter(|b| b.kind == BottleKind::FieldBlank).count() as u32, design.field_blanks);
     let again = plan::make_trip(&mut store, &trip, BY).unwrap_err().to_string();
@@ -195,7 +209,11 @@ fn a_trip_is_made_from_a_plan() {
     let bad = plan::complete(&store, &pairs(&runs), serde_json::json!({"wells": ["SL-9"]}));
     assert!(bad.err().unwrap().to_string().contains("there are SL-1"));
     // A signature of the programme's own replaces one that comes with the program.
-    let row = TypedRow::of("signature").with("name", "rubber gloves").with("analyte", "Zn").with("amount", "1").with("source", "leach test, invented");
+    let row = TypedRow::of("signature")
+        .with("name", "rubber gloves")
+        .with("analyte", "Zn")
+        .with("amount", "1")
+        .with("source", "leach test, invented");
     enter(&mut store, BY, "glove test", &[row]).unwrap();
     let gloves = blanks::signatures(&store).unwrap();
     assert_eq!(gloves.iter().filter(|s| s.name == "rubber gloves").count(), 1);

@@ -18,5 +18,6 @@ pub mod field;
 pub mod figure;
 pub mod html;
 pub mod number;
+pub mod packing;
 pub mod paper;
 pub mod text;

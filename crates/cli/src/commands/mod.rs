@@ -1,11 +1,14 @@
 //! One module a command.
 
+mod attribution;
 mod calc;
 mod case;
 mod demo;
 mod export;
 mod field;
 mod import;
+mod lots;
+mod plan;
 mod record;
 mod report;
 mod results;
@@ -42,6 +45,9 @@ pub fn run(command: Command) -> Result<(), Failure> {
         Command::Verify { store, head } => record::verify(&store, head.as_deref()),
         Command::Backup { store, file } => record::backup(&store, &file),
         Command::Restore { file, store } => record::restore(&file, &store),
+        Command::Lots { store, json } => lots::run(&store, json),
+        Command::Attribution { store, analyte, json } => attribution::run(&store, analyte.as_deref(), json),
+        Command::Plan(args) => plan::run(&args),
         Command::Serve(args) => serve::run(&args),
         Command::Account(args) => serve::account(&args),
         Command::Calc(args) => calc::run(&args),

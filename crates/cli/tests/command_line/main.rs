@@ -4,6 +4,7 @@
 //! difference, 4 something outside failed; `--json` is one JSON document and nothing else.
 
 mod bad_input;
+mod blame;
 mod calc;
 mod demo;
 mod desk;

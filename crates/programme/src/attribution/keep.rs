@@ -135,13 +135,7 @@ fn wanted(store: &Store, fits: &[TripAnalyte], runs: &[RunPair]) -> Result<Vec<(
 ///
 /// # Errors
 /// The store cannot be read or written.
-pub fn keep(
-    store: &mut Store,
-    fits: &[TripAnalyte],
-    runs: &[RunPair],
-    author: &str,
-    at: &str,
-) -> Result<usize, Error> {
+pub fn keep(store: &mut Store, fits: &[TripAnalyte], runs: &[RunPair], author: &str, at: &str) -> Result<usize, Error> {
     let standing = standing(store)?;
     let fresh: Vec<(i64, Attributed)> = wanted(store, fits, runs)?
         .into_iter()

@@ -6,10 +6,14 @@
 //! * [`supplement`] — the supplement for the reviewers of a paper;
 //! * `run`, `trip`, `reported`, `chemistry` — sections; `words` — names and short forms.
 
+mod air;
+mod blame;
+mod blank_years;
 mod chemistry;
 mod detection;
 mod dust;
 mod lead;
+mod lots;
 mod methods;
 mod overflow;
 pub mod pages;
@@ -61,7 +65,9 @@ pub fn content(store: &Store, name: &str) -> Result<Content, Error> {
     if !runs.is_empty() {
         out.methods.extend(methods::of_runs());
     }
+    blame::fill(store, &runs, &all, &mut out)?;
     quality::fill(store, &runs, &mut out)?;
+    lots::fill(store, &all, &mut out)?;
     out.sections.extend(trip::sections(store)?);
     let wells = wells::sections(store, &all)?;
     if !wells.is_empty() {
@@ -79,6 +85,7 @@ pub fn content(store: &Store, name: &str) -> Result<Content, Error> {
     }
     chemistry::fill(store, &mut out)?;
     record::fill(store, &all, &mut out)?;
+    blank_years::fill(store, &all, &mut out)?;
     Ok(out)
 }
 

@@ -7,7 +7,9 @@ use crate::figure::path::{Mark, PathPicture, PathStage};
 use crate::figure::slug;
 use cleanliness::nested::Added;
 use programme::Error;
+use programme::attribution;
 use programme::case::Case;
+use programme::forecast::{self, Expected, Knowledge, Moment};
 use programme::path::{self, BottlePath};
 use programme::results;
 use programme::store::{Filter, Store};
@@ -19,7 +21,9 @@ pub fn illustration(store: &Store, case: &Case, runs: &[Run], invented: bool) ->
     let bottles = store.bottles(&Filter::all().is("id", row.bottle_id))?;
     let Some(bottle) = bottles.first() else { return Ok(None) };
     let volume = bottle.volume_mL.unwrap_or(f64::NAN);
-    let Some(p) = runs.iter().find_map(|r| path::of(&r.reduced, &row, bottle.kind, volume)) else { return Ok(None) };
+    let of_run = |r: &Run| path::of(&r.reduced, &row, bottle.kind, volume);
+    let Some((run, p)) = runs.iter().find_map(|r| Some((r, of_run(r)?))) else { return Ok(None) };
+    let before = before(store, case, (run, runs), bottle)?;
     let picture = PathPicture {
         id: slug(&format!("path-{}-{}", row.bottle, row.analyte)),
         title: format!(
@@ -28,25 +32,74 @@ pub fn illustration(store: &Store, case: &Case, runs: &[Run], invented: bool) ->
             row.bottle
         ),
         volume_ml: volume,
-        stages: stages(case, &p, bottle),
+        stages: stages(case, &p, bottle, &before),
         water: Some(p.water_upper.map_or_else(|| value(&p.water), |pg| Mark::Upper { pg })),
         found: Some(value(&p.found)),
         caption: caption(case, invented),
     };
     let caption = format!(
-        "{} in {}: what each stage added by the blanks of the run, beside the water’s own. A dashed column is an upper bound: nothing was found there.",
+        "{} in {}: what each stage was to bring before the trip, what it added by the blanks of the run, and the water’s own. A dashed column is an upper bound: nothing was found there.{}",
         super::words::capital(element(&row.analyte)),
-        row.bottle
+        row.bottle,
+        bases(&before.expected)
     );
     Ok(Some(Illustration { wide: picture.wide(), phone: Some(picture.phone()), caption }))
 }
 
-fn stages(case: &Case, p: &BottlePath, bottle: &programme::model::Bottle) -> Vec<PathStage> {
+/// What was known before, and what the flow series says of the pipe.
+struct Before {
+    expected: Vec<Expected>,
+    pipe: Option<Mark>,
+}
+
+fn before(
+    store: &Store,
+    case: &Case,
+    (run, runs): (&Run, &[Run]),
+    bottle: &programme::model::Bottle,
+) -> Result<Before, Error> {
+    let r = &case.result;
+    let analyte = measurement::run::Analyte {
+        element: r.analyte.clone(),
+        isotopes: r.isotopes.clone(),
+        resolution: r.resolution.clone(),
+    };
+    let pairs: Vec<attribution::RunPair> = runs.iter().map(|r| (&r.prepared, &r.reduced)).collect();
+    let measured_at = run.prepared.run.started_at.as_deref();
+    let contact_min = attribution::contact_min(store, bottle)?;
+    let at = Moment { measured_at, contact_min, earlier: forecast::earlier(&pairs, measured_at) };
+    let expected = Knowledge::read(store)?.of_bottle(bottle, &analyte, &at);
+    let flow = attribution::flow(store, bottle)?;
+    let fits = attribution::all(store, &[(&run.prepared, &run.reduced)])?;
+    let waters = fits.iter().filter(|t| t.analyte == analyte).flat_map(|t| &t.waters);
+    let line = waters
+        .filter(|w| Some(&w.well) == bottle.well.as_ref())
+        .flat_map(|w| &w.series)
+        .find(|s| s.sort == attribution::Sort::Flows)
+        .and_then(|s| s.line.as_ref());
+    // Slope in ng/min over L/min, times mL: pg.
+    let pipe = line.zip(flow).zip(bottle.volume_mL).map(|((l, q), ml)| {
+        let pg = |slope: f64| slope / q * ml;
+        Mark::Value { pg: pg(l.slope), lo: pg(l.slope_95.0), hi: pg(l.slope_95.1) }
+    });
+    Ok(Before { expected, pipe })
+}
+
+/// Where the forecasts come from, a sentence.
+fn bases(expected: &[Expected]) -> String {
+    if expected.is_empty() {
+        return String::new();
+    }
+    let said: Vec<String> = expected.iter().map(|e| format!("{} from {}", e.stage.word(), e.basis)).collect();
+    format!(" Forecast: {}.", said.join("; "))
+}
+
+fn stages(case: &Case, p: &BottlePath, bottle: &programme::model::Bottle, before: &Before) -> Vec<PathStage> {
     let stage = |name: &str, detail: String, at: Stage, measured: Option<Mark>| PathStage {
         name: name.into(),
         detail,
         finding: speaking(&case.findings, at),
-        forecast: None,
+        forecast: before.expected.iter().find(|e| e.stage == at).map(|e| e.forecast.range_95),
         measured,
     };
     let open = bottle.open_air_min.unwrap_or(0.0) > 0.0;
@@ -67,7 +120,7 @@ fn stages(case: &Case, p: &BottlePath, bottle: &programme::model::Bottle) -> Vec
             .into(),
             ..PathStage::default()
         },
-        stage("well", bottle.well.clone().unwrap_or_default(), Stage::Well, None),
+        stage("well", bottle.well.clone().unwrap_or_default(), Stage::Well, before.pipe),
         stage("clean air", air.into(), Stage::CleanAir, p.clean_air.map(mark)),
         stage(
             "bottle",
@@ -99,6 +152,9 @@ fn caption(case: &Case, invented: bool) -> String {
     let mut parts = vec![];
     if let Some(s) = &case.result.water_share {
         parts.push(crate::content::Share { value: s.share, lo: s.low, hi: s.high }.in_words());
+    }
+    if let Some(a) = &case.result.attributed {
+        parts.push(format!("the water’s own by all bottles together: {}", a.in_words()));
     }
     if let Some(w) = word(&case.result) {
         parts.push(format!("verdict: {}", w.word()));

@@ -59,6 +59,7 @@ pub fn sections(store: &Store) -> Result<Vec<Section>, Error> {
                 notes: vec![],
             }));
         }
+        blocks.extend(super::air::blocks(store, &trip, &rules)?);
         // Pressure, valve and flow in time stand in the sections on the wells.
         let mut readings = store.field_readings(&Filter::all().is("trip", trip.id))?;
         readings.retain(|r| !programme::wells::is_of_the_well(&r.quantity));

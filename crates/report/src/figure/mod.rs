@@ -12,7 +12,8 @@
 //! * [`path`] the path of a bottle · [`mod@line`] calibration · [`sequence`] a run in time
 //! * [`blanks`] blanks by kind · [`overview`] results over wells · [`pairs`] duplicates
 //! * [`record`] one series over the years · [`records`] many series · [`control`] blanks over the years
-//! * [`chart`] control charts over the runs
+//! * [`chart`] control charts over the runs · [`tell_line`] fills and flows · [`air`] cabinet and open air
+//! * [`blank_years`] every blank beside the wells
 //! * [`equivalents`], [`piper`], [`stiff`] what ions · [`saturation`], [`ladder`], [`shares`] what
 //!   follows from them · [`histogram`] one number of many waters
 //! * [`well`] a well to scale · [`section`] where its water comes from · [`flow_test`] · [`choice`] flow against water
@@ -20,7 +21,9 @@
 //! What it does not do: no statistics; intervals and limits come in as numbers.
 //! Checked in `tests/figures.rs`: all text inside the picture, no text over text, no NaN, not blank.
 
+pub mod air;
 pub mod axis;
+pub mod blank_years;
 pub mod blanks;
 pub mod chart;
 pub mod choice;
@@ -44,6 +47,7 @@ pub mod section;
 pub mod sequence;
 pub mod shares;
 pub mod stiff;
+pub mod tell_line;
 pub mod well;
 
 use crate::text::{self, Weight};

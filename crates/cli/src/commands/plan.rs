@@ -1,0 +1,216 @@
+//! `limpid plan`: what to take on the next trip, and a trip made from a design.
+
+use super::attribution::runs;
+use super::{now, open, report};
+use crate::args::Plan;
+use crate::failure::Failure;
+use crate::out::say;
+use crate::table::{Side, lay_out};
+use anyhow::{Context as _, anyhow};
+use programme::attribution::RunPair;
+use programme::plan::{self, Chosen, NewTrip};
+use programme::store::Store;
+use programme::work::By;
+use quantity::format::significant_trimmed;
+use report_room::packing::{self, Packing};
+use serde_json::{Value, json};
+use std::io::Read as _;
+use std::path::Path;
+
+use ::report as report_room;
+
+/// Runs `limpid plan`.
+pub fn run(args: &Plan) -> Result<(), Failure> {
+    if args.example {
+        say!("{}", plan::EXAMPLE.trim_end());
+        return Ok(());
+    }
+    let address = args.store.as_deref().unwrap_or("-");
+    let store = if address == "-" { None } else { Some(open(address)?) };
+    let question = question(args, store.is_none())?;
+    let (input, from_record) = match &store {
+        Some(store) => {
+            let runs = runs(store)?;
+            let pairs: Vec<RunPair> = runs.iter().map(|(p, r)| (p, r)).collect();
+            let done = plan::complete(store, &pairs, question.clone())?;
+            (done.input, done.from_record)
+        }
+        None => (question.clone(), vec![]),
+    };
+    let all = super::calc::all();
+    let calculation = all.iter().find(|c| c.name == "plan").context("the calculation of plans")?;
+    let mut answer = (calculation.run)(&input)?;
+    if !from_record.is_empty() {
+        answer["from_record"] = json!(from_record);
+    }
+    let wells: Vec<String> = match input.get("wells") {
+        Some(Value::Array(names)) => names.iter().filter_map(|n| n.as_str().map(Into::into)).collect(),
+        _ => vec![],
+    };
+    let chosen = chosen(args, &answer)?;
+    let words = in_words(&question);
+    if args.json {
+        say!("{}", serde_json::to_string_pretty(&answer).context("writing the answer as JSON")?);
+    } else {
+        told(&answer, &from_record, chosen, &words);
+    }
+    let design: Chosen = serde_json::from_value(answer["designs"][chosen].clone()).context("reading the design")?;
+    let name = args.make_trip.as_deref().unwrap_or("NEXT");
+    let trip = NewTrip { name, starts: &args.starts, question: &words, wells: &wells, design };
+    if let Some(file) = &args.print {
+        let list = Listing { answer: &answer, from_record: &from_record, chosen, question: words.clone(), trip: &trip };
+        print(store.as_ref(), address, file, &list)?;
+        eprintln!("packing list {}", file.display());
+    }
+    if args.make_trip.is_some() {
+        let Some(mut store) = store else {
+            return Err(Failure::Usage("--make-trip needs a programme in place of -".into()));
+        };
+        make(&mut store, args, &trip)?;
+    }
+    Ok(())
+}
+
+/// The question of the file, of standard input, or the example's with all wells.
+fn question(args: &Plan, from_stdin: bool) -> Result<Value, Failure> {
+    let text = match &args.question {
+        Some(path) if path.as_os_str() != "-" => {
+            std::fs::read_to_string(path).with_context(|| format!("reading {}", path.display()))?
+        }
+        None if !from_stdin => {
+            eprintln!("no --question given: that of `limpid plan --example` is asked, for all wells");
+            let mut example = plan::read(plan::EXAMPLE)?;
+            if let Some(map) = example.as_object_mut() {
+                map.remove("wells");
+            }
+            return Ok(example);
+        }
+        _ => {
+            let mut text = String::new();
+            std::io::stdin().read_to_string(&mut text).context("reading standard input")?;
+            text
+        }
+    };
+    Ok(plan::read(&text)?)
+}
+
+/// The design asked for; else the cheapest that decides with a chance of 80 %, else the best.
+fn chosen(args: &Plan, answer: &Value) -> Result<usize, Failure> {
+    let designs = answer["designs"].as_array().map_or(0, Vec::len);
+    match args.design {
+        Some(n) if n >= 1 && n <= designs => Ok(n - 1),
+        Some(n) => Err(Failure::Refused(format!("design: found {n}, expected 1 to {designs}"))),
+        None => {
+            let power = |i: &usize| answer["designs"][*i]["power"].as_f64().unwrap_or(0.0);
+            Ok((0..designs).find(|i| power(i) >= 0.8).unwrap_or(designs.saturating_sub(1)))
+        }
+    }
+}
+
+/// The question as a sentence.
+fn in_words(question: &Value) -> String {
+    let q = &question["question"];
+    let level = |key: &str| match &q[key] {
+        Value::Number(n) => format!("{n} ng/L"),
+        Value::Object(o) => format!(
+            "{} {}",
+            o.get("value").map(Value::to_string).unwrap_or_default(),
+            o.get("unit").and_then(Value::as_str).unwrap_or("ng/L")
+        ),
+        _ => "a level not given".into(),
+    };
+    let metal = question["analyte"].as_str().unwrap_or("the metal");
+    match q["kind"].as_str().unwrap_or_default() {
+        "detect" => format!("Will {metal} of {} be detected?", level("level")),
+        "limit" => format!("Will {metal} of {} be shown to lie on its side of {}?", level("level"), level("limit")),
+        "lower" => format!("Will {metal} of {} be shown to be lower than {}?", level("a"), level("b")),
+        "trend" => {
+            format!("Will a change of {metal} of {} % a year in {} years be seen?", q["percent_per_year"], q["years"])
+        }
+        "detection-limit" => format!("Is a detection limit of {} for {metal} reached?", level("target")),
+        _ => String::new(),
+    }
+}
+
+fn told(answer: &Value, from_record: &[String], chosen: usize, question: &str) {
+    say!("{question}\n");
+    let table = packing::table(answer);
+    let rows: Vec<Vec<String>> =
+        table.shown().into_iter().map(|row| row.into_iter().map(|c| c.words).collect()).collect();
+    let headings: Vec<(&str, Side)> = table.columns.iter().map(|c| (c.heading.as_str(), Side::Right)).collect();
+    crate::out::write(format_args!("{}", lay_out(&headings, &rows)));
+    for (i, d) in answer["designs"].as_array().into_iter().flatten().enumerate() {
+        say!("{:>6}  {}", i + 1, d["buys"].as_str().unwrap_or_default());
+    }
+    let list = |title: &str, lines: Vec<String>| {
+        if !lines.is_empty() {
+            say!("\n{title}\n  {}", lines.join("\n  "));
+        }
+    };
+    let texts = |v: &Value| -> Vec<String> {
+        v.as_array().into_iter().flatten().filter_map(|t| t.as_str().map(ToString::to_string)).collect()
+    };
+    let price = answer["designs"][chosen]["price"].as_f64().map_or_else(String::new, |p| significant_trimmed(p, 4));
+    list(&format!("To pack, design {} ({price})", chosen + 1), texts(&answer["designs"][chosen]["pack"]));
+    list("From the record", from_record.to_vec());
+    list("To keep in mind", texts(&answer["warnings"]));
+}
+
+fn make(store: &mut Store, args: &Plan, trip: &NewTrip) -> Result<(), Failure> {
+    let Some(person) = args.person.as_deref() else {
+        return Err(Failure::Usage("--make-trip needs --as PERSON: who makes the trip stands in the record".into()));
+    };
+    let at = now();
+    let entered = plan::make_trip(store, trip, By { person, at: &at }).map_err(|e| match e {
+        programme::entry::EntryError::Store(e) => Failure::from(e),
+        other => Failure::Refused(other.to_string()),
+    })?;
+    let bottles = entered.added.get("bottle").copied().unwrap_or(0);
+    eprintln!("trip {} with {bottles} bottles is in the record", trip.name);
+    Ok(())
+}
+
+/// What is printed.
+struct Listing<'a> {
+    answer: &'a Value,
+    from_record: &'a [String],
+    chosen: usize,
+    question: String,
+    trip: &'a NewTrip<'a>,
+}
+
+fn print(store: Option<&Store>, address: &str, file: &Path, list: &Listing) -> Result<(), Failure> {
+    let bottles: Vec<(String, String)> =
+        plan::bottles(list.trip).into_iter().map(|(label, kind, ..)| (label, kind.word().replace('-', " "))).collect();
+    let head = match store {
+        Some(s) => s.head()?.map_or_else(String::new, |h| h.to_string()),
+        None => String::new(),
+    };
+    let invented = match store {
+        Some(s) => s.sites()?.iter().any(|s| s.invented == Some(true)),
+        None => false,
+    };
+    let name = if address == "-" {
+        "a plan without a programme".into()
+    } else {
+        Path::new(address).file_stem().map_or_else(|| address.to_string(), |s| s.to_string_lossy().into_owned())
+    };
+    let content = packing::content(&Packing {
+        programme: &name,
+        head,
+        invented,
+        question: list.question.clone(),
+        answer: list.answer,
+        chosen: list.chosen,
+        from_record: list.from_record,
+        bottles: &bottles,
+    });
+    let bytes = if file.extension().is_some_and(|e| e == "html") {
+        report_room::html::to_html(&content).into_bytes()
+    } else {
+        report::pdf(&content)?
+    };
+    std::fs::write(file, bytes)
+        .with_context(|| format!("writing {}", file.display()))
+        .map_err(|e| Failure::Outside(anyhow!(e)))
+}

@@ -1,0 +1,82 @@
+//! Section "Bottles and their lots": which lot may go out, metal by metal, and what its bottles met.
+
+use super::section;
+use crate::content::{Block, Cell, Column, Content, Table};
+use programme::Error;
+use programme::lots::{self, LotSheet};
+use programme::results::Listed;
+use programme::store::Store;
+use quantity::format::{significant, significant_trimmed};
+
+/// Adds the section where the record has lots with blanks.
+pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Error> {
+    let mut blocks = vec![];
+    for sheet in lots::of(store, all)?.iter().filter(|s| !s.metals.is_empty()) {
+        blocks.push(Block::Heading(format!("Lot {}", sheet.lot.name)));
+        blocks.push(Block::List(about(sheet)));
+        blocks.push(Block::Table(table(sheet)));
+    }
+    if !blocks.is_empty() {
+        out.sections.push(section("Bottles and their lots", blocks));
+    }
+    Ok(())
+}
+
+fn about(s: &LotSheet) -> Vec<String> {
+    let mut out = vec![];
+    let l = &s.lot;
+    let mut say = |name: &str, text: Option<String>| out.extend(text.map(|t| format!("{name}: {t}")));
+    say("material", l.material.clone());
+    say("cleaned on", l.cleaned_on.clone());
+    say("steps", l.steps.clone());
+    say("days in acid", l.acid_days.map(|d| significant_trimmed(d, 3)));
+    say("last rinse", l.rinse.clone());
+    let kinds: Vec<String> =
+        s.bottles.iter().map(|(k, n)| format!("{n} {k}{}", if *n == 1 { "" } else { "s" })).collect();
+    say("bottles on record", (!kinds.is_empty()).then(|| kinds.join(", ")));
+    let range = |r: (i64, i64)| if r.0 == r.1 { r.0.to_string() } else { format!("{} to {}", r.0, r.1) };
+    say("bags", s.bags.map(range));
+    say("openings", s.openings.map(range));
+    out
+}
+
+fn table(s: &LotSheet) -> Table {
+    let pg = |x: f64| Cell::Text(significant(x, 2));
+    let rows = s
+        .metals
+        .iter()
+        .map(|m| {
+            let mut row = vec![
+                Cell::Text(format!("{} {}", m.analyte, m.isotopes)),
+                Cell::Text(match m.left_out {
+                    0 => m.blanks_pg.len().to_string(),
+                    n => format!("{} ({n} left out)", m.blanks_pg.len()),
+                }),
+            ];
+            match &m.limit {
+                Ok(l) => row.extend([pg(l.mean_pg), pg(l.upper_pg)]),
+                Err(_) => row.extend([Cell::Missing("–".into()), Cell::Missing("–".into())]),
+            }
+            row.push(m.target_pg.map_or(Cell::Missing("none set".into()), pg));
+            row.push(Cell::Outcome(m.outcome));
+            row.push(Cell::Text(match (&m.limit, m.outcome) {
+                (Err(why), _) => why.clone(),
+                (Ok(_), quantity::Outcome::Met) => "may go out".into(),
+                (Ok(_), quantity::Outcome::NotMet) => "wash again".into(),
+                (Ok(_), quantity::Outcome::NotKnown) => "more blanks would decide".into(),
+            }));
+            row
+        })
+        .collect();
+    let percent = |p: f64| significant_trimmed(100.0 * p, 3);
+    Table {
+        caption: format!("Lot {}: bottle blanks against the target, pg per bottle", s.lot.name),
+        columns: ["metal", "blanks", "mean", "limit", "target", "outcome", ""].map(Column::words).to_vec(),
+        rows,
+        notes: vec![format!(
+            "Limit: with {} % confidence {} % of the lot’s bottles bring less (tolerance limit, Owen 1958, from memory).",
+            percent(s.confidence),
+            percent(s.content)
+        )],
+    }
+}
