@@ -88,7 +88,7 @@ fn questions_that_cannot_be_are_refused_by_name() {
         desk.run(&["plan", "p.sqlite", "--question", "q.toml"])
     };
     ask("analyte = \"Au\"\n[question]\nkind = \"detect\"\nlevel = 1").fails(1, &["Au"]);
-    ask("wells = [\"SL-9\"]\n[question]\nkind = \"detect\"\nlevel = 1").fails(1, &["SL-9", "there are SL-1"]);
+    ask("wells = [\"SL-9\"]\n[question]\nkind = \"detect\"\nlevel = 1").fails(1, &["SL-9", "SL-1, SL-2, SL-3"]);
     ask("[question]\nkind = \"detect\"\nlevel = -1").fails(1, &["level of the question", "more than 0"]);
     ask("[question]\nkind = \"guess\"").fails(1, &["guess", "detect, limit, lower"]);
     ask("[question\nkind =").fails(1, &["the question", "--example"]);

@@ -30,6 +30,16 @@ pub fn of(measured: bool, reported: bool) -> Vec<Method> {
             "Differences of nested blanks of the same run: bottle less procedural, trip less bottle, field less trip; intervals after Welch.",
             &["Welch 1947, Biometrika 34:28"],
         ));
+        out.push(method(
+            "Whose metal it is",
+            "All bottles of a trip fitted together: volume times water plus exposures times sources, none negative, weighted, spikes by a two-part error law; intervals by Student’s t of the fit without the bound, read on zero and up. Stands beside the plain result, never in its place. Forecasts: products of what is known of each source by Monte Carlo, else blanks of earlier runs.",
+            &["Lawson & Hanson 1974", "Box & Tiao 1968, Biometrika 55:119", "Paule & Mandel 1982, J. Res. NBS 87:377", "JCGM 101:2008"],
+        ));
+        out.push(method(
+            "Lots of bottles",
+            "A one-sided tolerance limit of the bottle blanks, on logarithms where these are nearer to normal, against the target of each metal.",
+            &["Owen 1958, Sandia SCR-13 (recalled)"],
+        ));
         out.push(method("Air", "Particle counts with their exact Poisson bound against the class limits: one reading at one place, no classification of the cabinet.", &["ISO 14644-1:2015, Table 1"]));
     }
     if reported {
