@@ -5,7 +5,7 @@
 use crate::attribution::Attributed;
 use crate::derive::Excluded;
 use crate::error::Error;
-use crate::model::{Bottle, Censor, ResultRow, Share, State, Verdict, VerdictWord};
+use crate::model::{AttributedRow, Bottle, Censor, ResultRow, Share, State, Verdict, VerdictWord};
 use crate::store::{Filter, Store};
 use measurement::dist;
 use quantity::{Amount, Finding, Measured, Outcome, Stage, Unit};
@@ -208,6 +208,7 @@ impl Lists {
             bottles: HashMap::new(),
             verdicts: HashMap::new(),
             shares: HashMap::new(),
+            attributed: HashMap::new(),
             excluded: Excluded::read(store)?,
         };
         for r in rows {
@@ -222,6 +223,8 @@ impl Lists {
             let of = store.list::<Share>(&Filter::all().is("result", r.id))?;
             let share = |s: Share| WaterShare { share: s.share, u: s.u, low: s.low, high: s.high };
             out.shares.extend(of.into_iter().map(|s| (s.result_id, share(s))));
+            let of = store.list::<AttributedRow>(&Filter::all().is("result", r.id).latest())?;
+            out.attributed.extend(of.iter().map(|a| (a.result_id, Attributed::from_row(a))));
         }
         Ok(out)
     }
