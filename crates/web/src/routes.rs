@@ -5,7 +5,9 @@ use crate::app::Shared;
 use crate::door::{guard, login};
 use crate::jobs;
 use crate::page::{script, style};
-use crate::pages::{bring_in, case, entry, home, mapping, record, report, results, runs, time, trips, water, wells};
+use crate::pages::{
+    bring_in, case, entry, field, home, mapping, record, report, results, runs, time, trips, water, wells,
+};
 use crate::trouble::Trouble;
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
@@ -28,6 +30,8 @@ pub(crate) fn of(app: Shared) -> Router {
         .route("/wells/{name}", get(wells::show))
         .route("/trips", get(trips::list))
         .route("/trips/{name}", get(trips::show))
+        .route("/trips/{name}/files/{file}", get(field::file))
+        .route("/settle", post(field::settle))
         .route("/runs", get(runs::list))
         .route("/runs/{name}", get(runs::show))
         .route("/runs/bring-in", get(bring_in::form).merge(upload))

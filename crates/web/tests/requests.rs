@@ -416,3 +416,25 @@ fn the_data_package_comes_as_one_file() {
     assert!(archive.len() > 20);
     assert!(archive.by_name("datapackage.json").is_ok());
 }
+
+#[test]
+fn the_field_sheet_of_a_trip_is_one_file_and_comes_home_by_the_same_door() {
+    let face = Face::demo(&[]);
+    let mut c = face.client();
+    assert!(c.get("/trips/SL-2026-07").text().contains("field sheet for a phone"));
+    let sheet = c.get("/trips/SL-2026-07/files/field-sheet.html");
+    assert!(sheet.header("content-disposition").unwrap().contains("attachment"));
+    assert!(sheet.text().contains("SL-2026-07") && sheet.text().contains("id=\"sheet\""));
+    for name in ["field-sheet.pdf", "labels.pdf"] {
+        assert!(c.get(&format!("/trips/SL-2026-07/files/{name}")).body.starts_with(b"%PDF"), "{name}");
+    }
+    assert_eq!(c.get("/trips/SL-2026-07/files/other").status, 404);
+    assert_eq!(c.get("/trips/nowhere/files/labels.pdf").status, 404);
+    // A file that is no sheet of this programme is told, and nothing is taken.
+    let token = c.get("/runs/bring-in").token();
+    let sent = c.upload("/runs/bring-in", &token, &[("phone.json", b"{\"format\":\"something else\"}")]);
+    let preview = sent.header("location").unwrap().to_string();
+    let token = c.get(&preview).token();
+    c.post(&format!("{preview}/mappings"), &[("token", &token), ("m0", "field-sheet")]);
+    assert!(c.get(&preview).text().contains("nothing can be taken in"));
+}

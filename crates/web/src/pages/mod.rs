@@ -3,6 +3,7 @@
 pub(crate) mod bring_in;
 pub(crate) mod case;
 pub(crate) mod entry;
+pub(crate) mod field;
 pub(crate) mod home;
 pub(crate) mod mapping;
 pub(crate) mod record;

@@ -5,6 +5,7 @@ use crate::blocks::{Listing, Piece, Query, findings, heads, link, number, outcom
 use crate::door::accounts::Role;
 use crate::door::guard::Who;
 use crate::page::{self, Place, encoded, moment};
+use crate::pages::field;
 use crate::pages::tables::{is_asked, label};
 use crate::trouble::Trouble;
 use ::report::number::Printed;
@@ -84,13 +85,17 @@ pub(crate) async fn show(
 ) -> Result<Response, Trouble> {
     let asked = name.clone();
     let may = who.may(Role::Sampler);
-    let pieces = page::read(&app, move |store, _| {
+    let (mut pieces, differ) = page::read(&app, move |store, _| {
         let absent = || Trouble::absent(format!("There is no trip \"{asked}\" in the programme."));
         let found = store.list::<Trip>(&Filter::all().is("name", asked.as_str()))?;
         let trip = found.into_iter().next().ok_or_else(absent)?;
-        one(store, &trip, may)
+        Ok((one(store, &trip, may)?, programme::field::conflicts(store, Some(&trip.name))?))
     })
     .await?;
+    pieces.insert(1, field::links(&name).into());
+    if !differ.is_empty() {
+        pieces.insert(2, field::conflicts(&app, &who, &name, &differ).into());
+    }
     respond(&app, &who, Place::of("/trips", &format!("Trip {name}")), &q, &pieces)
 }
 
