@@ -118,7 +118,25 @@ pub enum Command {
         /// Folder to write to
         #[arg(long)]
         out: PathBuf,
+        /// The whole report, a leaflet of one page for neighbours, or a sheet for the authority
+        #[arg(long, value_enum, default_value_t = ReportKind::Full)]
+        kind: ReportKind,
+        /// Language of leaflet and sheet: en, de
+        #[arg(long, default_value = "en")]
+        lang: String,
+        /// Only these sections of the full report, by the beginnings of their names (a wrong name lists all)
+        #[arg(long, value_delimiter = ',')]
+        sections: Vec<String>,
     },
+    /// Sentences with their case: add one, list them, show one, check one anew
+    State {
+        /// The programme
+        store: String,
+        #[command(subcommand)]
+        action: Option<StateAction>,
+    },
+    /// Results against published limits and a person's own (taken in with the mapping local-limits)
+    Limits(Limits),
     /// Open data package: tables, descriptions, provenance, raw files, sums
     Export(Export),
     /// Supplement for the reviewers of a paper: tables as PDF and web page, and the data package
@@ -234,6 +252,92 @@ pub enum AccountAct {
     },
     /// All accounts with their roles
     List,
+}
+
+/// Which document.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
+pub enum ReportKind {
+    /// All of it
+    Full,
+    /// One page for neighbours
+    Leaflet,
+    /// One page for the authority
+    Authority,
+}
+
+/// What to do with statements; list them when nothing is said.
+#[derive(Debug, Subcommand)]
+pub enum StateAction {
+    /// Check a sentence given as fields and keep it with its case
+    Add {
+        /// Name of the statement
+        name: String,
+        /// The sentence as JSON (see `limpid calc --schema claim`); {"result":"IDENTITY"} stands for a result
+        #[arg(long, conflicts_with = "file", required_unless_present = "file")]
+        fields: Option<String>,
+        /// The same in a file; - for standard input
+        #[arg(long)]
+        file: Option<String>,
+        /// Take provisional or rejected results all the same: why
+        #[arg(long)]
+        despite: Option<String>,
+        /// Who states it
+        #[arg(long = "as")]
+        person: String,
+        /// One JSON document
+        #[arg(long)]
+        json: bool,
+    },
+    /// All statements, newest revision, with what changed since
+    List {
+        /// One JSON document
+        #[arg(long)]
+        json: bool,
+    },
+    /// One statement with its case
+    Show {
+        /// Its name
+        name: String,
+        /// One JSON document
+        #[arg(long)]
+        json: bool,
+    },
+    /// Check a statement anew on the record of today; keep the answer as its next revision
+    Again {
+        /// Its name
+        name: String,
+        /// Take provisional or rejected results all the same: why (else the reason kept before)
+        #[arg(long)]
+        despite: Option<String>,
+        /// Who checks it
+        #[arg(long = "as")]
+        person: String,
+        /// One JSON document
+        #[arg(long)]
+        json: bool,
+    },
+}
+
+/// `limpid limits`
+#[derive(Debug, ClapArgs)]
+pub struct Limits {
+    /// The programme
+    pub store: String,
+    /// Only this authority (and a person's own); may be given several times
+    #[arg(long)]
+    pub authority: Vec<String>,
+    /// How sure: none, a probability such as 95 %, or a band such as 1 U
+    #[arg(long)]
+    pub guard: Option<String>,
+    /// Limits that hold on this day, YYYY-MM-DD; else on the day of each bottle
+    #[arg(long)]
+    pub date: Option<String>,
+    /// Every limit, not only the strictest and the local one
+    #[arg(long)]
+    pub all: bool,
+    /// One JSON document
+    #[arg(long)]
+    pub json: bool,
 }
 
 /// `limpid import`

@@ -669,6 +669,53 @@ rows! {
         "What was added to the phone's times, days" add_days: f64 = "field_sheet.add_days",
         "Event" event: i64 = "event",
     }
+
+    "An organic compound as a laboratory names it."
+    Compound from "compound" {
+        "Name" name: String = "name",
+        "CAS number as stated" cas: Option<String> = "cas",
+    }
+
+    "A limit that a person added."
+    LocalLimit from "local_limit" {
+        "Element or compound" analyte: String = "analyte",
+        "Unit with its basis" unit: String = "unit",
+        "Who set it" authority: String = "authority",
+        "Upper end" limit_high: f64 = "limit_high",
+        "Lower end of a range" limit_low: Option<f64> = "limit_low",
+        "Where it stands" document: Option<String> = "document",
+        "Which edition" edition: Option<String> = "edition",
+        "as N, as NO3" basis: Option<String> = "basis",
+        "Kind of limit" kind: Option<String> = "kind",
+        "First day" valid_from: Option<String> = "valid_from",
+        "Last day" valid_until: Option<String> = "valid_until",
+        "seen or recalled" provenance: Option<String> = "provenance",
+        "The day it was read" date_read: Option<String> = "date_read",
+        "What else" note: Option<String> = "note",
+    }
+
+    "A sentence with its answer, one revision."
+    StatementRow from "statement" {
+        "Name" name: String = "name",
+        "Revision" revision: i64 = "revision",
+        "Kind" kind: String = "kind",
+        "The sentence as fields" fields: serde_json::Value = "fields",
+        "The answer" answer: String = "answer",
+        "Answer, interval, sentences" checked: serde_json::Value = "checked",
+        "Why provisional or rejected results were taken" despite: Option<String> = "despite",
+        "Head of the record then" head: String = "head",
+        "Who" person: String = "person.name",
+        "Version of the program" engine: String = "engine",
+    }
+
+    "A result that a statement stands on."
+    StatementUse from "statement_use" {
+        "Statement" statement_id: i64 = "statement",
+        "Place in the fields" role: String = "role",
+        "Result" result_id: i64 = "result",
+        "Its verdict then" verdict: Option<VerdictWord> = "verdict",
+        "What was taken of it" amount: serde_json::Value = "amount",
+    }
 }
 
 impl Well {

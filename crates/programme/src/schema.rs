@@ -95,6 +95,9 @@ pub const SOURCE_FACTS: &[&str] = &[
     "leach rate of pipe, ng/(m2.min)",
 ];
 
+/// The version that brought statements, local limits and compounds.
+const SAYINGS: u32 = 6;
+
 use Kind::{Blob, Integer, Json, Real, Row, Text, Time, Unit, Word};
 
 /// Kinds of bottles.
@@ -811,6 +814,71 @@ pub const TABLES: &[Table] = &[
             req_since("method", Text, "How", BLAME),
             opt_since("remark", Text, "What cannot be told apart, and the blank that would tell", BLAME),
             req_since("engine", Text, "Version of the program", BLAME),
+
+        name: "compound",
+        key: &["name"],
+        index: &[],
+        from_files: true,
+        about: "Organic compounds as a laboratory names them, with the number it states.",
+        columns: &[
+            since(SAYINGS, req("name", Text, "Name, as in the results")),
+            since(SAYINGS, opt("cas", Text, "CAS number as stated")),
+        ],
+    },
+    Table {
+        name: "local_limit",
+        key: &[],
+        index: &[],
+        from_files: true,
+        about: "Limits that a person adds beside the published table.",
+        columns: &[
+            since(SAYINGS, req("analyte", Text, "Element or compound")),
+            since(SAYINGS, req("unit", Text, "Unit with its basis: mg/L as N")),
+            since(SAYINGS, req("authority", Text, "Who set it")),
+            since(SAYINGS, req("limit_high", Real, "Upper end")),
+            since(SAYINGS, opt("limit_low", Real, "Lower end of a range")),
+            since(SAYINGS, opt("document", Text, "Where it stands")),
+            since(SAYINGS, opt("edition", Text, "Which edition")),
+            since(SAYINGS, opt("basis", Text, "as N, as NO3")),
+            since(SAYINGS, opt("kind", Text, "Kind of limit")),
+            since(SAYINGS, opt("valid_from", Text, "First day, YYYY-MM-DD")),
+            since(SAYINGS, opt("valid_until", Text, "Last day")),
+            since(SAYINGS, opt("provenance", Text, "seen or recalled")),
+            since(SAYINGS, opt("date_read", Text, "The day it was read")),
+            since(SAYINGS, opt("note", Text, "What else")),
+        ],
+    },
+    Table {
+        name: "statement",
+        key: &["name", "revision"],
+        index: &[],
+        from_files: false,
+        about: "Sentences with their answer, as they stood when they were checked.",
+        columns: &[
+            since(SAYINGS, req("name", Text, "Name")),
+            since(SAYINGS, req("revision", Integer, "Counts up when it is checked anew")),
+            since(SAYINGS, req("kind", Text, "ratio, analogy, absence, reference, ranking, change")),
+            since(SAYINGS, req("fields", Json, "The sentence as fields; a result stands by its name")),
+            since(SAYINGS, req("answer", Word(&["supported", "contradicted", "cannot tell"]), "The answer")),
+            since(SAYINGS, req("checked", Json, "Answer, interval, sentences, warnings, sources")),
+            since(SAYINGS, opt("despite", Text, "Why provisional or rejected results were taken")),
+            since(SAYINGS, req("head", Text, "Head of the record when it was checked")),
+            since(SAYINGS, req("person", Row("person"), "Who")),
+            since(SAYINGS, req("engine", Text, "Version of the program")),
+        ],
+    },
+    Table {
+        name: "statement_use",
+        key: &[],
+        index: &["statement"],
+        from_files: false,
+        about: "The results that a statement stands on, as they stood.",
+        columns: &[
+            since(SAYINGS, req("statement", Row("statement"), "Statement")),
+            since(SAYINGS, req("role", Text, "Place in the fields")),
+            since(SAYINGS, req("result", Row("result"), "Result, with its revision")),
+            since(SAYINGS, opt("verdict", Word(&["accepted", "provisional", "rejected"]), "Its verdict then")),
+            since(SAYINGS, req("amount", Json, "What was taken of it")),
         ],
     },
 ];

@@ -11,7 +11,7 @@
 
 use crate::figure::{Figure, ink};
 use crate::number::Printed;
-use quantity::{Amount, Finding, Outcome};
+use quantity::{Amount, Finding, Lang, Outcome};
 
 /// What the findings of a result add up to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -353,6 +353,16 @@ pub struct Day {
     pub day: u8,
 }
 
+/// How long a document is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Form {
+    /// A report of many pages.
+    #[default]
+    Full,
+    /// One page: a leaflet, a sheet.
+    Page,
+}
+
 /// A whole report.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Content {
@@ -384,6 +394,8 @@ pub struct Content {
     pub cautions: Vec<String>,
     /// Where it comes from.
     pub provenance: Provenance,
+    /// How long it is.
+    pub form: Form,
 }
 
 /// A piece of the report in reading order.
@@ -413,7 +425,19 @@ pub enum Part<'a> {
 
 impl Content {
     /// The line that marks invented data; stands on every page.
-    pub const INVENTED: &'static str = "Invented data: no real well, no real water.";
+    pub fn invented_mark(&self) -> String {
+        if self.invented { self.language().say("doc.invented", &[]) } else { String::new() }
+    }
+
+    /// The language; English where none is named.
+    pub fn language(&self) -> Lang {
+        Lang::parse(&self.lang).unwrap_or_default()
+    }
+
+    /// "data to 2026-07-14"; nothing without a date.
+    pub(crate) fn data_to(&self) -> Option<String> {
+        self.date.map(|d| self.language().say("doc.data_to", &[("date", &d.iso())]))
+    }
 
     /// The whole report in reading order.
     pub fn parts(&self) -> Vec<Part<'_>> {
@@ -424,8 +448,9 @@ impl Content {
                 out.extend(texts.iter().cloned().map(Part::Text));
             }
         };
-        section(&mut out, "What was asked", &self.asked);
-        section(&mut out, "What was found", &self.found);
+        let lang = self.language();
+        section(&mut out, &lang.say("doc.asked", &[]), &self.asked);
+        section(&mut out, &lang.say("doc.found", &[]), &self.found);
         if !self.verdicts.is_empty() {
             out.push(Part::Verdicts(&self.verdicts));
         }
@@ -433,10 +458,10 @@ impl Content {
             out.push(Part::Section(s.title.clone()));
             out.extend(s.blocks.iter().map(Block::part));
         }
-        out.push(Part::Section("Cautions".into()));
+        out.push(Part::Section(lang.say("doc.cautions", &[])));
         out.push(Part::Cautions(self.all_cautions()));
         if !self.methods.is_empty() {
-            out.push(Part::Section("Methods and their sources".into()));
+            out.push(Part::Section(lang.say("doc.methods", &[])));
             for m in &self.methods {
                 out.push(Part::Heading(m.name.clone()));
                 out.push(Part::Text(m.text.clone()));
@@ -445,12 +470,16 @@ impl Content {
                 }
             }
         }
-        out.push(Part::Section("Where this comes from".into()));
-        out.push(Part::Text(
-            "Every number of this report can be opened down to the counts on the detector in the record named here. \
-             The head hash stands for the whole record: when it differs, the record has changed since."
-                .into(),
-        ));
+        if self.form == Form::Page {
+            let p = &self.provenance;
+            let hash: String = p.head_hash.chars().take(12).collect();
+            let date = self.date.map(Day::iso).unwrap_or_default();
+            let gaps = [("programme", p.programme.as_str()), ("date", &date), ("hash", &hash)];
+            out.push(Part::Text(lang.say("doc.origin_short", &gaps)));
+            return out;
+        }
+        out.push(Part::Section(lang.say("doc.origin", &[])));
+        out.push(Part::Text(lang.say("doc.origin_text", &[])));
         out.push(Part::Pairs(self.origin()));
         out
     }
@@ -465,16 +494,13 @@ impl Content {
 
     /// The cautions that always stand, then the report's own.
     pub fn all_cautions(&self) -> Vec<String> {
-        let microbes = if self.microbes.is_empty() {
-            "The water was never tested for microbes in what this report covers. Clear water that is poor in metals can carry them."
-        } else {
-            &self.microbes
-        };
+        let lang = self.language();
+        let microbes = if self.microbes.is_empty() { lang.say("caution.microbes", &[]) } else { self.microbes.clone() };
         let mut out = vec![
-            "This report compares numbers. It gives no advice on drinking; for that, the local health authority and its rules come first.".to_string(),
-            microbes.to_string(),
-            "Only the substances in the tables were measured. Nothing is said of any other.".to_string(),
-            "A result speaks of the water in that bottle at that hour, not of the well at every other time.".to_string(),
+            lang.say("caution.compares", &[]),
+            microbes,
+            lang.say("caution.only", &[]),
+            lang.say("caution.bottle", &[]),
         ];
         out.extend(self.cautions.iter().cloned());
         out

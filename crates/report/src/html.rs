@@ -11,7 +11,7 @@ use crate::content::{Align, Content, Illustration, Part, Shown, Table, Verdict, 
 use crate::figure::{escape, marks::colour_of, slug};
 use crate::number::Printed;
 use crate::paper::{compared, verdict_notes};
-use quantity::Finding;
+use quantity::{Finding, Lang};
 use std::fmt::Write as _;
 
 const STYLE: &str = include_str!("page.css");
@@ -57,13 +57,18 @@ fn base64(data: &[u8]) -> String {
 
 /// Sets the report as a page.
 pub fn to_html(content: &Content) -> String {
-    let mut w = Writer { out: String::new(), tables: 0, figures: 0, sections: vec![], open: false };
+    let words = content.language();
+    let mut w = Writer { lang: words, out: String::new(), tables: 0, figures: 0, sections: vec![], open: false };
     for part in content.parts() {
         w.part(&part);
     }
     w.close_section();
     let lang = if content.lang.is_empty() { "en" } else { &content.lang };
-    let mark = if content.invented { format!("<p class=\"mark\">{}</p>", Content::INVENTED) } else { String::new() };
+    let mark = if content.invented {
+        format!("<p class=\"mark\">{}</p>", escape(&content.invented_mark()))
+    } else {
+        String::new()
+    };
     let mut nav = String::new();
     for (id, title) in &w.sections {
         let _ = write!(nav, "<li><a href=\"#{id}\">{}</a></li>", escape(title));
@@ -73,9 +78,9 @@ pub fn to_html(content: &Content) -> String {
          <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
          <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:\">\n\
          <title>{title}</title>\n<style>{fonts}{STYLE}</style>\n</head>\n<body>\n\
-         <a class=\"skip\" href=\"#report\">To the report</a>\n\
+         <a class=\"skip\" href=\"#report\">{skip}</a>\n\
          <header>\n<h1>{title}</h1>\n{under}{mark}</header>\n\
-         <nav aria-label=\"Contents\"><ul>{nav}</ul></nav>\n\
+         <nav aria-label=\"{contents}\"><ul>{nav}</ul></nav>\n\
          <main id=\"report\">\n{body}</main>\n<footer><p>{foot}</p>{mark}</footer>\n</body>\n</html>\n",
         lang = escape(lang),
         title = escape(&content.title),
@@ -83,12 +88,14 @@ pub fn to_html(content: &Content) -> String {
         under = under(content),
         body = w.out,
         foot = escape(&content.foot()),
+        skip = escape(&words.say("doc.skip", &[])),
+        contents = escape(&words.say("doc.contents", &[])),
     )
 }
 
 fn under(c: &Content) -> String {
     let mut items: Vec<String> = [c.subtitle.clone(), c.author.clone()].into_iter().filter(|s| !s.is_empty()).collect();
-    items.extend(c.date.map(|d| format!("data to {}", d.iso())));
+    items.extend(c.data_to());
     if items.is_empty() {
         return String::new();
     }
@@ -96,6 +103,7 @@ fn under(c: &Content) -> String {
 }
 
 struct Writer {
+    lang: Lang,
     out: String,
     tables: usize,
     figures: usize,
@@ -161,7 +169,8 @@ impl Writer {
         let n = self.tables;
         let _ = write!(
             self.out,
-            "<div class=\"frame\" role=\"region\" tabindex=\"0\" aria-labelledby=\"t{n}\"><table{class}><caption id=\"t{n}\"><span><b>Table {n}.</b> {}</span></caption><thead><tr>",
+            "<div class=\"frame\" role=\"region\" tabindex=\"0\" aria-labelledby=\"t{n}\"><table{class}><caption id=\"t{n}\"><span><b>{} {n}.</b> {}</span></caption><thead><tr>",
+            escape(&self.lang.say("doc.table", &[])),
             escape(caption)
         );
     }
@@ -234,7 +243,8 @@ impl Writer {
             None => {
                 let _ = write!(
                     self.out,
-                    "<div class=\"frame\" role=\"region\" tabindex=\"0\" aria-label=\"Figure {}\">{}</div>",
+                    "<div class=\"frame\" role=\"region\" tabindex=\"0\" aria-label=\"{} {}\">{}</div>",
+                    escape(&self.lang.say("doc.figure", &[])),
                     self.figures,
                     f.wide.inline()
                 );
@@ -242,7 +252,8 @@ impl Writer {
         }
         let _ = writeln!(
             self.out,
-            "<figcaption><b>Figure {}.</b> {}</figcaption>\n</figure>",
+            "<figcaption><b>{} {}.</b> {}</figcaption>\n</figure>",
+            escape(&self.lang.say("doc.figure", &[])),
             self.figures,
             escape(&f.caption)
         );

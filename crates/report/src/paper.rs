@@ -6,7 +6,7 @@
 //! Letters beyond Latin, Greek and Cyrillic stand as □ on paper (the page shows them).
 //! What it does not do: no fonts, no PDF. Checked in `tests/report.rs`.
 
-use crate::content::{Align, Content, Illustration, Part, Shown, Table, Verdict, sign};
+use crate::content::{Align, Content, Form, Illustration, Part, Shown, Table, Verdict, sign};
 use crate::figure::marks::colour_of;
 use crate::number::Printed;
 use quantity::Finding;
@@ -78,18 +78,26 @@ impl Writer {
     }
 
     fn opening(&mut self, c: &Content) {
-        let mark = if c.invented { Content::INVENTED } else { "" };
-        self.put(&format!("#let foot-text = {}\n#let foot-mark = {}", quoted(&c.foot()), quoted(mark)));
+        let mark = c.invented_mark();
+        let lang = c.language();
+        self.put(&format!(
+            "#let foot-text = {}\n#let foot-mark = {}\n#let page-word = {}\n#let of-word = {}\n#let one-page = {}",
+            quoted(&c.foot()),
+            quoted(&mark),
+            quoted(&lang.say("doc.page", &[])),
+            quoted(&lang.say("doc.of", &[])),
+            c.form == Form::Page
+        ));
         self.put(include_str!("paper.typ"));
         self.put("#title()");
         let mut under: Vec<String> = vec![];
         under.extend([c.subtitle.clone(), c.author.clone()].into_iter().filter(|s| !s.is_empty()));
-        under.extend(c.date.map(|d| format!("data to {}", d.iso())));
+        under.extend(c.data_to());
         if !under.is_empty() {
             self.put(&format!("#subtitle({})", quoted(&under.join(" · "))));
         }
         if c.invented {
-            self.put(&format!("#mark({})", quoted(mark)));
+            self.put(&format!("#mark({})", quoted(&mark)));
         }
     }
 

@@ -82,6 +82,9 @@ pub fn raw_files(trip: &Trip) -> Vec<RawFile> {
         file("run-sequence.csv", "sequence", sequence(trip)),
         file("run-counts.csv", "counts-blocks", counts(trip)),
         file("major-ions.csv", "laboratory-long", majors()),
+        file("organics-numbers.csv", "compounds", crate::organics::numbers()),
+        file("organics.csv", "organics-long", crate::organics::report()),
+        file("district-limits.csv", "local-limits", crate::organics::district_limits()),
     ]
 }
 
@@ -324,8 +327,15 @@ fn bottles(trip: &Trip) -> String {
             &b.flow_l_min.map_or_else(String::new, |q| short(0.02 * q)),
         ]);
     }
-    for (well, time) in [("SL-1", "09:40"), ("SL-2", "12:55"), ("SL-3", "15:50"), (DRAIN, "08:50")] {
-        let label = majors_label(well);
+    let others = [
+        ("SL-1", "09:40", 'M'),
+        ("SL-2", "12:55", 'M'),
+        ("SL-3", "15:50", 'M'),
+        (DRAIN, "08:50", 'M'),
+        ("SL-2", "13:05", 'O'),
+    ];
+    for (well, time, mark) in others {
+        let label = if mark == 'M' { majors_label(well) } else { crate::organics::BOTTLE.to_string() };
         let filled = format!("2026-07-14 {time}");
         s.row(&[
             &label,
@@ -347,7 +357,11 @@ fn bottles(trip: &Trip) -> String {
             "2",
             "",
             "",
-            "major ions, no acid; sulfide in a separate fixed bottle",
+            if mark == 'M' {
+                "major ions, no acid; sulfide in a separate fixed bottle"
+            } else {
+                "glass, for organic compounds, no acid"
+            },
             "1",
             "",
             "",

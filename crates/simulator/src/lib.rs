@@ -11,6 +11,7 @@
 //! times. It does not model losses on walls: the true recovery is 1.
 
 pub mod files;
+pub mod organics;
 mod random;
 mod run;
 pub mod truth;

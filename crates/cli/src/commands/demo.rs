@@ -2,10 +2,13 @@
 //! says so; dates are those of the scenario, so the same demo is the same bytes every time.
 
 use super::{import, record, report, results};
+use crate::args::ReportKind;
 use crate::failure::Failure;
 use crate::out::say;
 use crate::table::{Side, lay_out};
 use anyhow::{Context as _, anyhow};
+use programme::statement::{self, New};
+use programme::store::Store;
 use programme::work::{self, By};
 use simulator::{Purpose, Trip};
 use std::fmt::Write as _;
@@ -34,7 +37,12 @@ pub fn run(dir: &Path) -> Result<(), Failure> {
     say!("\n{} is taken out by {}: {why}", simulator::truth::BAD_BLANK, SAMPLER.person);
     let done = work::exclude(&mut store, simulator::truth::BAD_BLANK, true, why, By { at: ANALYST.at, ..SAMPLER })?;
     say!("{} values came out anew", done.changes.len());
+    state(&mut store)?;
     let name = address.to_string_lossy().into_owned();
+    for (kind, lang) in [(ReportKind::Leaflet, "en"), (ReportKind::Leaflet, "de"), (ReportKind::Authority, "en")] {
+        let wanted = report::Wanted { kind, lang: lang.into(), sections: vec![] };
+        report::write_as(&store, &name, &dir.join("report"), &wanted)?;
+    }
     let files = report::write(&store, &name, &dir.join("report"))?;
     say!("\nLead (206 + 207 + 208), invented data\n");
     crate::out::write(format_args!("{}", lead(&programme::results::all(&store)?)));
@@ -42,6 +50,41 @@ pub fn run(dir: &Path) -> Result<(), Failure> {
     say!("web page {}", files[1].display());
     say!("record   {name}, head {}", store.head()?.map_or_else(String::new, |h| h.to_string()));
     say!("next     limpid case {name} SL2-26-07-A:Pb:206+207+208@low:unfiltered");
+    Ok(())
+}
+
+/// What one would like to say of the demo's water, with the answers that the data give.
+const SENTENCES: &[(&str, &str, Option<&str>)] = &[
+    (
+        "lead-sl2-below-sl1",
+        r#"{"kind":"ratio","a":{"result":"SL1-26-07-A:Pb:206+207+208@low:unfiltered"},"b":{"result":"SL2-26-07-A:Pb:206+207+208@low:unfiltered"},"relation":"at least","factor":3}"#,
+        Some("SL-1 is provisional for its air and its recovery; the sentence speaks of what was measured, and says so"),
+    ),
+    (
+        "lead-sl2-loch-ness",
+        r#"{"kind":"analogy","value":{"result":"SL2-26-07-A:Pb:206+207+208@low:unfiltered"},"body":"Loch Ness","litres":1}"#,
+        None,
+    ),
+    (
+        "lead-sl2-old-ice",
+        r#"{"kind":"reference","value":{"result":"SL2-26-07-A:Pb:206+207+208@low:unfiltered"},"reference":"Antarctic ice (Dome C), Holocene","relation":"about","factor":1}"#,
+        None,
+    ),
+    (
+        "pesticides-sl2",
+        r#"{"kind":"absence","bottle":"SL2-26-07-O","of":"pesticides"}"#,
+        Some(
+            "another laboratory's list: its blanks and recoveries are not on record here, and the sentence says only what it reports",
+        ),
+    ),
+];
+
+fn state(store: &mut Store) -> Result<(), Failure> {
+    for (name, fields, despite) in SENTENCES {
+        let fields = serde_json::from_str(fields).context("reading the demo's sentences")?;
+        let stated = statement::add(store, &New { name, fields: &fields, despite: *despite }, ANALYST)?;
+        say!("asked: {}  {}: {}", stated.asked, stated.answer, stated.plain);
+    }
     Ok(())
 }
 

@@ -7,12 +7,14 @@ mod demo;
 mod export;
 mod field;
 mod import;
+mod limits;
 mod lots;
 mod plan;
 mod record;
 mod report;
 mod results;
 mod serve;
+mod state;
 mod supplement;
 mod survey;
 
@@ -39,7 +41,11 @@ pub fn run(command: Command) -> Result<(), Failure> {
         Command::Settle { store, bottle, column, value, person, why } => {
             field::settle(&store, (&bottle, &column), &value, &person, &why)
         }
-        Command::Report { store, out } => report::run(&store, &out),
+        Command::Report { store, out, kind, lang, sections } => {
+            report::run(&store, &out, &report::Wanted { kind, lang, sections })
+        }
+        Command::State { store, action } => state::run(&store, action),
+        Command::Limits(args) => limits::run(&args),
         Command::Export(args) => export::run(&args),
         Command::Supplement(args) => supplement::run(&args),
         Command::Verify { store, head } => record::verify(&store, head.as_deref()),

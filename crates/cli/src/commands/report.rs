@@ -1,38 +1,83 @@
-//! `limpid report`: PDF, web page and figures from the same content.
+//! `limpid report`: PDF, web page and figures from the same content; the whole, a leaflet, a sheet.
 
 use super::open;
+use crate::args::ReportKind;
 use crate::failure::Failure;
 use crate::out::say;
 use anyhow::{Context as _, anyhow};
 use programme::store::Store;
+use quantity::Lang;
 use report::content::Content;
 use std::fs;
 use std::path::{Path, PathBuf};
 
+/// Which document is wanted.
+pub struct Wanted {
+    /// Which.
+    pub kind: ReportKind,
+    /// Language code.
+    pub lang: String,
+    /// Sections of the full report; all when empty.
+    pub sections: Vec<String>,
+}
+
 /// Runs `limpid report`.
-pub fn run(address: &str, out: &Path) -> Result<(), Failure> {
-    for path in write(&open(address)?, address, out)? {
+pub fn run(address: &str, out: &Path, wanted: &Wanted) -> Result<(), Failure> {
+    for path in write_as(&open(address)?, address, out, wanted)? {
         say!("{}", path.display());
     }
     Ok(())
 }
 
-/// Writes the report of a programme; answers the files written, the PDF first.
+/// Writes the full report of a programme; answers the files written, the PDF first.
 pub fn write(store: &Store, address: &str, out: &Path) -> Result<Vec<PathBuf>, Failure> {
+    write_as(store, address, out, &Wanted { kind: ReportKind::Full, lang: "en".into(), sections: vec![] })
+}
+
+/// Writes a document of a programme; answers the files written, the PDF first.
+pub fn write_as(store: &Store, address: &str, out: &Path, wanted: &Wanted) -> Result<Vec<PathBuf>, Failure> {
     let name = Path::new(address).file_stem().map_or_else(|| address.to_string(), |s| s.to_string_lossy().into_owned());
-    let content = report::assemble::content(store, &name)?;
+    let (file, content) = content(store, &name, wanted)?;
     let pdf = pdf(&content)?;
-    let figures = out.join("figures");
-    fs::create_dir_all(&figures).with_context(|| format!("making the folder {}", figures.display()))?;
-    let mut files =
-        vec![(out.join("report.pdf"), pdf), (out.join("report.html"), report::html::to_html(&content).into_bytes())];
-    for figure in content.figures() {
-        files.push((figures.join(format!("{}.svg", figure.id)), figure.alone().into_bytes()));
+    fs::create_dir_all(out).with_context(|| format!("making the folder {}", out.display()))?;
+    let html = report::html::to_html(&content).into_bytes();
+    let mut files = vec![(out.join(format!("{file}.pdf")), pdf), (out.join(format!("{file}.html")), html)];
+    if wanted.kind == ReportKind::Full {
+        let figures = out.join("figures");
+        fs::create_dir_all(&figures).with_context(|| format!("making the folder {}", figures.display()))?;
+        files.extend(content.figures().map(|f| (figures.join(format!("{}.svg", f.id)), f.alone().into_bytes())));
     }
     for (path, bytes) in &files {
         fs::write(path, bytes).with_context(|| format!("writing {}", path.display()))?;
     }
     Ok(files.into_iter().map(|f| f.0).collect())
+}
+
+/// The document and the name of its files.
+fn content(store: &Store, name: &str, wanted: &Wanted) -> Result<(String, Content), Failure> {
+    let lang = Lang::parse(&wanted.lang)
+        .ok_or_else(|| Failure::Usage(format!("--lang {}: there are en and de", wanted.lang)))?;
+    let full = wanted.kind == ReportKind::Full;
+    if full && lang != Lang::En {
+        return Err(Failure::Usage(
+            "the full report is written in English; leaflet and authority sheet also in de".into(),
+        ));
+    }
+    if !full && !wanted.sections.is_empty() {
+        return Err(Failure::Usage("--sections is for the full report: a page has no sections to choose".into()));
+    }
+    let suffix = if lang == Lang::En { String::new() } else { format!("-{}", lang.code()) };
+    Ok(match wanted.kind {
+        ReportKind::Leaflet => (format!("leaflet{suffix}"), report::assemble::leaflet(store, name, lang)?),
+        ReportKind::Authority => (format!("authority{suffix}"), report::assemble::authority(store, name, lang)?),
+        ReportKind::Full => {
+            let mut content = report::assemble::content(store, name)?;
+            if !wanted.sections.is_empty() {
+                report::assemble::choose(&mut content, &wanted.sections).map_err(|e| Failure::Usage(e.to_string()))?;
+            }
+            ("report".into(), content)
+        }
+    })
 }
 
 /// A report as PDF.

@@ -94,4 +94,7 @@ shipped![
     "blanks-long",
     "replicates-long",
     "field-sheet",
+    "compounds",
+    "organics-long",
+    "local-limits",
 ];

@@ -14,6 +14,7 @@ pub const VERSIONS: &[(u32, &str)] = &[
     (3, "isotope ratios of known sources of lead, where a well overflows to"),
     (4, "field sheets: field_sheet, field_entry"),
     (5, "what is known of sources of metal; bottles that tell of them; attribution"),
+    (6, "statements, local limits, compounds"),
 ];
 
 /// The version that adds the views.

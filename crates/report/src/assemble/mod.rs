@@ -10,11 +10,13 @@ mod air;
 mod blame;
 mod blank_years;
 mod chemistry;
+mod choose;
 mod detection;
 mod dust;
 mod lead;
 mod lots;
 mod methods;
+mod one_page;
 mod overflow;
 pub mod pages;
 mod path;
@@ -24,11 +26,14 @@ mod record_blanks;
 mod record_tables;
 mod reported;
 mod run;
+mod statements;
 mod supplement;
 mod trip;
 mod wells;
 mod words;
 
+pub use choose::{NoSection, choose, names};
+pub use one_page::{authority, leaflet};
 pub use supplement::supplement;
 
 use std::fmt::Write as _;
@@ -55,7 +60,10 @@ pub struct Run {
 pub fn content(store: &Store, name: &str) -> Result<Content, Error> {
     let all = results::all(store)?;
     let (runs, stuck) = reduced(store)?;
-    let (measured, reported): (Vec<&Listed>, Vec<&Listed>) = all.iter().partition(|r| r.gross.is_some());
+    // Long lists of compounds have a section of their own.
+    let compounds = programme::organics::Compounds::of(store)?;
+    let (measured, reported): (Vec<&Listed>, Vec<&Listed>) =
+        all.iter().filter(|r| !compounds.holds(&r.analyte)).partition(|r| r.gross.is_some());
     let mut out = start(store, name, &all)?;
     if !measured.is_empty() {
         run::fill(store, &measured, &runs, &mut out)?;
@@ -86,6 +94,7 @@ pub fn content(store: &Store, name: &str) -> Result<Content, Error> {
     chemistry::fill(store, &mut out)?;
     record::fill(store, &all, &mut out)?;
     blank_years::fill(store, &all, &mut out)?;
+    statements::fill(store, &all, &mut out)?;
     Ok(out)
 }
 
@@ -114,7 +123,6 @@ fn start(store: &Store, name: &str, all: &[Listed]) -> Result<Content, Error> {
     let trips = store.trips()?;
     let events = store.events()?;
     let invented = sites.iter().any(|s| s.invented == Some(true));
-    let last = all.iter().filter_map(|r| r.filled_at.as_deref()).max();
     let title = match sites.as_slice() {
         [site] => format!("What is in the water of {}", site.name),
         _ => "What is in the water".to_string(),
@@ -123,18 +131,28 @@ fn start(store: &Store, name: &str, all: &[Listed]) -> Result<Content, Error> {
         title,
         subtitle: trips.iter().map(|t| format!("trip {}", t.name)).collect::<Vec<_>>().join(", "),
         lang: "en".into(),
-        date: last.and_then(day),
+        date: last_day(all),
         invented,
         asked: trips.iter().filter_map(|t| t.question.clone()).collect(),
         provenance: Provenance {
             programme: name.to_string(),
-            head_hash: store.head()?.map_or_else(String::new, |h| h.to_string()),
+            head_hash: hex_head(store)?,
             events: events.len() as u64,
             engine: ENGINE.to_string(),
             files: store.raw_files()?.into_iter().map(|f| RawFile { name: f.name, hash: hex(&f.hash) }).collect(),
         },
         ..Content::default()
     })
+}
+
+/// The last day on which a bottle was filled.
+fn last_day(all: &[Listed]) -> Option<Day> {
+    all.iter().filter_map(|r| r.filled_at.as_deref()).max().and_then(day)
+}
+
+/// The head hash of the record; empty before the first event.
+fn hex_head(store: &Store) -> Result<String, Error> {
+    Ok(store.head()?.map_or_else(String::new, |h| h.to_string()))
 }
 
 fn hex(bytes: &[u8]) -> String {

@@ -1,0 +1,90 @@
+//! `limpid limits`: the results of a programme against published limits and a person's own.
+
+use super::open;
+use crate::args::Limits;
+use crate::failure::Failure;
+use crate::out::say;
+use crate::table::{Side, lay_out};
+use limits::Guard;
+use limits::table::{authorities, authority};
+use programme::limits_of::{Against, Asked, against};
+use serde_json::json;
+
+/// Runs `limpid limits`.
+pub fn run(args: &Limits) -> Result<(), Failure> {
+    let guard = match args.guard.as_deref() {
+        None => Guard::default(),
+        Some(text) => Guard::parse(text).ok_or_else(|| {
+            Failure::Usage(format!("--guard {text}: none, a probability from 50 to below 100 %, or a band such as 1 U"))
+        })?,
+    };
+    let known = |name: &String| {
+        authority(name)
+            .map(String::from)
+            .ok_or_else(|| Failure::Usage(format!("--authority {name}: there are {}", authorities().join(", "))))
+    };
+    let wanted = args.authority.iter().map(known).collect::<Result<Vec<_>, _>>()?;
+    let store = open(&args.store)?;
+    let found = against(&store, &Asked { authorities: wanted, guard, date: args.date.clone() })?;
+    if args.json {
+        let mut warnings = found.warnings.clone();
+        warnings.push(format!("not tested: {}", found.not_tested.join(", ")));
+        say!(
+            "{}",
+            json!({
+                "rows": found.rows, "not_tested": found.not_tested, "without_limit": found.without_limit,
+                "guard": guard.in_words(), "head": store.head()?.map(|h| h.to_string()),
+                "method": "probability that the true value lies under the limit, normal or Student's t about the result",
+                "sources": ["JCGM 106:2012, 7.2 to 7.4, 8.3"], "warnings": warnings,
+            })
+        );
+        return Ok(());
+    }
+    crate::out::write(format_args!("{}", table(&found, args.all)));
+    say!("\n* recalled: still to be compared with its document. Asked for: {}.", guard.in_words());
+    say!("Not tested: {}.", found.not_tested.join(", "));
+    for w in &found.warnings {
+        say!("{w}");
+    }
+    Ok(())
+}
+
+fn table(found: &Against, all: bool) -> String {
+    let rows: Vec<Vec<String>> = found
+        .rows
+        .iter()
+        .filter(|r| all || r.strictest || r.local)
+        .map(|r| {
+            let c = &r.comparison;
+            let marks = [(r.strictest, "strictest"), (r.local, "local")];
+            let marks: Vec<&str> = marks.iter().filter(|m| m.0).map(|m| m.1).collect();
+            let range = c.limit.low.map_or_else(String::new, |l| format!("{l} to "));
+            vec![
+                r.result.clone(),
+                c.amount.in_words(),
+                format!("{range}{} {}", c.limit.high, c.limit.unit),
+                format!(
+                    "{}, {}{}",
+                    c.limit.authority,
+                    c.limit.kind,
+                    if c.limit.provenance == "recalled" { " *" } else { "" }
+                ),
+                marks.join(", "),
+                c.answer.word().into(),
+                c.probability_under.map_or_else(String::new, |p| format!("{p:.3}")),
+                r.verdict.map_or_else(String::new, |v| v.word().into()),
+            ]
+        })
+        .collect();
+    let headings = [
+        ("result", Side::Left),
+        ("value", Side::Left),
+        ("limit", Side::Left),
+        ("whose, kind", Side::Left),
+        ("", Side::Left),
+        ("answer", Side::Left),
+        ("P(under)", Side::Right),
+        ("verdict", Side::Left),
+    ];
+    lay_out(&headings, &rows)
+}

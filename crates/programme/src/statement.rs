@@ -1,0 +1,490 @@
+//! Statements: sentences with their case in the record.
+//!
+//! A statement is a sentence as fields (`limits::claim`) in which a result stands by its name:
+//! `{"kind":"ratio","a":{"result":"SL1-…"},"b":{"result":"SL2-…"},"factor":2}`. In absence a whole bottle
+//! may stand: `"bottle":"SL2-…"` takes every organic compound measured in it.
+//!
+//! [`add`] checks it, keeps answer, sentences, the results with revision, verdict and amount, and the
+//! head of the record. A result that is provisional or rejected is not taken unless a person says why
+//! (`despite`). [`all`] reads them back: where a result has a newer revision, another verdict, or was
+//! taken out, the statement is marked, what changed is said, and the answer that the record gives today
+//! stands beside the kept one. [`again`] keeps that answer as the next revision. Checked in
+//! `tests/statement.rs`.
+
+use crate::derive::NamedCells;
+use crate::error::Error;
+use crate::model::{ResultRow, StatementRow, StatementUse, VerdictWord};
+use crate::organics::Compounds;
+use crate::results::{self, Listed, Lists};
+use crate::store::{ActInfo, Cell, Filter, Store, StoreError};
+use crate::work::By;
+use limits::claim::{Checked, check};
+use quantity::Lang;
+use serde::Serialize;
+use serde_json::{Map, Value, json};
+use std::collections::HashMap;
+
+/// A sentence to be kept.
+#[derive(Debug, Clone)]
+pub struct New<'a> {
+    /// Its name.
+    pub name: &'a str,
+    /// The sentence as fields.
+    pub fields: &'a Value,
+    /// Why provisional or rejected results are taken.
+    pub despite: Option<&'a str>,
+}
+
+/// A result that a statement stands on.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Used {
+    /// Place in the fields: `a`, `items[2].amount`.
+    pub role: String,
+    /// The result with its revision.
+    pub result: String,
+    /// Its verdict then.
+    pub verdict: Option<VerdictWord>,
+    /// What was taken of it.
+    pub amount: Value,
+}
+
+/// The answer that the record gives today.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Today {
+    /// The answer; none where the sentence can no longer be checked.
+    pub answer: Option<String>,
+    /// The nearest sentence, or why there is none.
+    pub plain: String,
+}
+
+/// A statement on record.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Stated {
+    /// Name.
+    pub name: String,
+    /// Revision.
+    pub revision: i64,
+    /// Kind.
+    pub kind: String,
+    /// The sentence as fields.
+    pub fields: Value,
+    /// The answer.
+    pub answer: String,
+    /// The sentence as asked.
+    pub asked: String,
+    /// The nearest sentence that the data support, in plain words.
+    pub plain: String,
+    /// In scientific words.
+    pub scientific: String,
+    /// What to bear in mind.
+    pub warnings: Vec<String>,
+    /// Everything the check said.
+    pub checked: Value,
+    /// Results it stands on.
+    pub uses: Vec<Used>,
+    /// Why provisional or rejected results were taken.
+    pub despite: Option<String>,
+    /// Head of the record when it was checked.
+    pub head: String,
+    /// Who.
+    pub person: String,
+    /// What changed since; empty: it stands.
+    pub changed: Vec<String>,
+    /// The answer today, where something changed.
+    pub today: Option<Today>,
+}
+
+impl Stated {
+    /// Whether nothing under it has changed.
+    pub fn stands(&self) -> bool {
+        self.changed.is_empty()
+    }
+}
+
+/// Fields with amounts in place of names, and what they came from.
+struct Resolved {
+    fields: Value,
+    uses: Vec<(String, Listed)>,
+}
+
+/// Checks a sentence and keeps it.
+///
+/// # Errors
+/// [`Error::Unfit`] for a name that is taken, a sentence that cannot be checked, a result that is
+/// provisional or rejected without `despite`; [`Error::Absent`]; the store.
+pub fn add(store: &mut Store, new: &New, by: By) -> Result<Stated, Error> {
+    if new.name.trim().is_empty() || !rows(store, new.name)?.is_empty() {
+        return Err(Error::Unfit {
+            what: "the name of the statement".into(),
+            found: format!("\"{}\"", new.name),
+            expected: "a name that no statement has yet; `again` checks one anew".into(),
+        });
+    }
+    keep(store, new, by)
+}
+
+/// Checks a statement anew and keeps the answer as its next revision.
+///
+/// # Errors
+/// As [`add`]; [`Error::Absent`].
+pub fn again(store: &mut Store, name: &str, despite: Option<&str>, by: By) -> Result<Stated, Error> {
+    let last = rows(store, name)?.pop().ok_or_else(|| absent(store, name))?;
+    let why = despite.map(String::from).or(last.despite);
+    keep(store, &New { name, fields: &last.fields, despite: why.as_deref() }, by)
+}
+
+fn absent(store: &Store, name: &str) -> Error {
+    let mut names: Vec<String> =
+        store.list::<StatementRow>(&Filter::all().latest()).unwrap_or_default().into_iter().map(|s| s.name).collect();
+    names.dedup();
+    let hint =
+        if names.is_empty() { "; none is kept yet".to_string() } else { format!("; there are {}", names.join(", ")) };
+    Error::absent("statement", name, hint)
+}
+
+fn rows(store: &Store, name: &str) -> Result<Vec<StatementRow>, Error> {
+    let mut rows = store.list::<StatementRow>(&Filter::all().is("name", name))?;
+    rows.sort_by_key(|r| r.revision);
+    Ok(rows)
+}
+
+fn keep(store: &mut Store, new: &New, by: By) -> Result<Stated, Error> {
+    let resolved = resolve(store, new.fields)?;
+    fit(&resolved.uses, new.despite)?;
+    let checked = checked(new.name, &resolved.fields)?;
+    let head = store.head()?.map_or_else(String::new, |h| h.to_string());
+    let mut body = serde_json::to_value(&checked).map_err(|e| unfit(new.name, &e))?;
+    body["input"] = resolved.fields;
+    let body = body.to_string();
+    let fields = new.fields.to_string();
+    let info = ActInfo {
+        kind: "statement".into(),
+        author: by.person.into(),
+        at: by.at.into(),
+        body: json!({ "statement": new.name, "answer": checked.answer }),
+    };
+    store.act::<_, StoreError>(&info, |act| {
+        let person = act.ensure("person", &[Cell::Text(by.person), Cell::Null])?;
+        let revision = act.next_revision("statement", &[Cell::Text(new.name)])?;
+        let mut cells = NamedCells::new("statement");
+        cells.text("name", new.name).integer("revision", revision).text("kind", &checked.kind);
+        cells.text("fields", &fields).text("answer", checked.answer.word()).text("checked", &body);
+        if let Some(why) = new.despite {
+            cells.text("despite", why);
+        }
+        cells.text("head", &head).integer("person", person).text("engine", crate::derive::ENGINE);
+        let statement = cells.insert(act)?;
+        for (role, r) in &resolved.uses {
+            let amount = serde_json::to_string(&r.amount).unwrap_or_else(|_| "null".into());
+            let mut cells = NamedCells::new("statement_use");
+            cells.integer("statement", statement).text("role", role).integer("result", r.row);
+            if let Some(v) = r.verdict {
+                cells.text("verdict", v.word());
+            }
+            cells.text("amount", &amount).insert(act)?;
+        }
+        Ok(())
+    })?;
+    find(store, new.name)
+}
+
+fn unfit(name: &str, e: &dyn std::fmt::Display) -> Error {
+    Error::Unfit {
+        what: format!("statement {name}"),
+        found: e.to_string(),
+        expected: "a sentence that can be checked".into(),
+    }
+}
+
+fn checked(name: &str, fields: &Value) -> Result<Checked, Error> {
+    check(fields).map_err(|e| Error::Science { what: format!("statement {name}"), message: e.to_string() })
+}
+
+/// Results that no person stood up for are not taken.
+fn fit(uses: &[(String, Listed)], despite: Option<&str>) -> Result<(), Error> {
+    if despite.is_some_and(|d| !d.trim().is_empty()) {
+        return Ok(());
+    }
+    let held: Vec<String> = uses
+        .iter()
+        .filter(|(_, r)| matches!(r.verdict, Some(VerdictWord::Provisional | VerdictWord::Rejected)))
+        .map(|(_, r)| {
+            let word = r.verdict.map_or("", VerdictWord::word);
+            format!("{} is {word} ({})", r.result, r.reasons.join(", "))
+        })
+        .collect();
+    if held.is_empty() {
+        return Ok(());
+    }
+    let more = if held.len() > 3 { format!(" and {} more", held.len() - 3) } else { String::new() };
+    Err(Error::Unfit {
+        what: "the results of the statement".into(),
+        found: format!("{}{more}", held[..held.len().min(3)].join("; ")),
+        expected: "accepted results, or the reason why these are taken all the same (--despite)".into(),
+    })
+}
+
+/// Puts amounts in place of the names of results.
+fn resolve(store: &Store, fields: &Value) -> Result<Resolved, Error> {
+    let lists = Lists::of(store)?;
+    let mut fields = fields.clone();
+    let mut uses = vec![];
+    whole_bottle(store, &lists, &mut fields, &mut uses)?;
+    walk(store, &lists, "", &mut fields, &mut uses)?;
+    names(&mut fields, &uses);
+    Ok(Resolved { fields, uses })
+}
+
+/// Absence over a bottle: every organic compound measured in it.
+fn whole_bottle(
+    store: &Store,
+    lists: &Lists,
+    fields: &mut Value,
+    uses: &mut Vec<(String, Listed)>,
+) -> Result<(), Error> {
+    let Some(map) = fields.as_object_mut().filter(|m| m.get("kind").and_then(Value::as_str) == Some("absence")) else {
+        return Ok(());
+    };
+    let Some(label) = map.remove("bottle") else { return Ok(()) };
+    let label = label.as_str().unwrap_or_default().to_string();
+    let compounds = Compounds::of(store)?;
+    let mut items = vec![];
+    for row in store.results(&Filter::all().is("bottle.label", label.as_str()).latest())? {
+        if compounds.holds(&row.analyte) {
+            let r = lists.listed(row)?;
+            items.push(json!({"analyte": r.analyte, "amount": amount(&r)?}));
+            uses.push((format!("results[{}].amount", items.len() - 1), r));
+        }
+    }
+    if items.is_empty() {
+        return Err(Error::absent("organic compound of bottle", label, "; name a bottle with results of compounds"));
+    }
+    map.insert("results".into(), Value::Array(items));
+    map.entry("name").or_insert_with(|| json!(place(&uses[0].1)));
+    Ok(())
+}
+
+fn amount(r: &Listed) -> Result<Value, Error> {
+    let known = r.amount.as_ref().and_then(|a| serde_json::to_value(a).ok());
+    known.ok_or_else(|| Error::Unfit {
+        what: r.result.clone(),
+        found: "not found, and not said below what".into(),
+        expected: "a value or a limit".into(),
+    })
+}
+
+fn walk(
+    store: &Store,
+    lists: &Lists,
+    path: &str,
+    v: &mut Value,
+    uses: &mut Vec<(String, Listed)>,
+) -> Result<(), Error> {
+    match v {
+        Value::Object(map) if map.len() == 1 && map.get("result").is_some_and(Value::is_string) => {
+            let name = map["result"].as_str().unwrap_or_default().to_string();
+            let r = lists.listed(results::find(store, &name)?)?;
+            *v = amount(&r)?;
+            uses.push((path.to_string(), r));
+        }
+        Value::Object(map) => {
+            for (key, value) in map.iter_mut() {
+                let path = if path.is_empty() { key.clone() } else { format!("{path}.{key}") };
+                walk(store, lists, &path, value, uses)?;
+            }
+        }
+        Value::Array(items) => {
+            for (i, value) in items.iter_mut().enumerate() {
+                walk(store, lists, &format!("{path}[{i}]"), value, uses)?;
+            }
+        }
+        _ => {}
+    }
+    Ok(())
+}
+
+/// Well, or bottle where it has none.
+fn place(r: &Listed) -> String {
+    r.well.clone().unwrap_or_else(|| r.bottle.clone())
+}
+
+/// Names that the sentence leaves out are taken from its results.
+fn names(fields: &mut Value, uses: &[(String, Listed)]) {
+    let Some(map): Option<&mut Map<String, Value>> = fields.as_object_mut() else { return };
+    let kind = map.get("kind").and_then(Value::as_str).unwrap_or_default().to_string();
+    let of = |role: &str| uses.iter().find(|(r, _)| r == role).map(|(_, l)| l);
+    let mut put = |key: &str, value: Option<String>| {
+        if let Some(value) = value {
+            map.entry(key).or_insert_with(|| json!(value));
+        }
+    };
+    let analytes: Vec<&str> = uses.iter().map(|(_, r)| r.analyte.as_str()).collect();
+    if analytes.windows(2).all(|w| w[0] == w[1]) {
+        put("analyte", analytes.first().map(ToString::to_string).filter(|_| uses.len() == 1 || kind != "absence"));
+    }
+    match kind.as_str() {
+        "ratio" => {
+            put("a_name", of("a").map(place));
+            put("b_name", of("b").map(place));
+        }
+        "reference" | "absence" => put("name", of("value").map(place)),
+        "change" => put("name", of("after").map(place)),
+        _ => {}
+    }
+}
+
+/// The newest revision of each statement, with what changed since it was checked.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn all(store: &Store) -> Result<Vec<Stated>, Error> {
+    let rows = store.list::<StatementRow>(&Filter::all().latest())?;
+    read(store, rows)
+}
+
+/// A statement by its name, newest revision.
+///
+/// # Errors
+/// [`Error::Absent`]; the store cannot be read.
+pub fn find(store: &Store, name: &str) -> Result<Stated, Error> {
+    let row = rows(store, name)?.pop().ok_or_else(|| absent(store, name))?;
+    read(store, vec![row])?.pop().ok_or_else(|| absent(store, name))
+}
+
+fn read(store: &Store, rows: Vec<StatementRow>) -> Result<Vec<Stated>, Error> {
+    if rows.is_empty() {
+        return Ok(vec![]);
+    }
+    let lists = Lists::of(store)?;
+    let mut uses: HashMap<i64, Vec<StatementUse>> = HashMap::new();
+    for u in store.list::<StatementUse>(&Filter::all())? {
+        uses.entry(u.statement_id).or_default().push(u);
+    }
+    let mut known: HashMap<i64, ResultRow> = HashMap::new();
+    let mut newest: HashMap<(i64, i64), ResultRow> = HashMap::new();
+    if !uses.is_empty() {
+        for r in store.results(&Filter::all())? {
+            let key = (r.bottle_id, r.measurand_id);
+            if newest.get(&key).is_none_or(|n| n.revision < r.revision) {
+                newest.insert(key, r.clone());
+            }
+            known.insert(r.id, r);
+        }
+    }
+    let now = Now { store, lists, known, newest };
+    rows.into_iter().map(|row| now.stated(uses.remove(&row.id).unwrap_or_default(), row)).collect()
+}
+
+/// The record as it stands.
+struct Now<'a> {
+    store: &'a Store,
+    lists: Lists,
+    known: HashMap<i64, ResultRow>,
+    newest: HashMap<(i64, i64), ResultRow>,
+}
+
+impl Now<'_> {
+    fn stated(&self, uses: Vec<StatementUse>, row: StatementRow) -> Result<Stated, Error> {
+        let mut changed = vec![];
+        let mut used = vec![];
+        for u in uses {
+            let Some(then) = self.known.get(&u.result_id) else { continue };
+            let newest = self.newest.get(&(then.bottle_id, then.measurand_id)).unwrap_or(then);
+            changed.extend(self.change(&u, then, newest)?);
+            used.push(Used { role: u.role, result: then.identity(), verdict: u.verdict, amount: u.amount });
+        }
+        let today = if changed.is_empty() { None } else { Some(self.today(&row)) };
+        if let Some(t) = today.as_ref().filter(|t| t.answer.as_deref() != Some(row.answer.as_str())) {
+            changed.push(format!(
+                "answer: {} → {}",
+                row.answer,
+                t.answer.as_deref().unwrap_or("can no longer be checked")
+            ));
+        }
+        let text = |key: &str| row.checked[key].as_str().unwrap_or_default().to_string();
+        Ok(Stated {
+            asked: text("asked"),
+            plain: text("plain"),
+            scientific: text("scientific"),
+            warnings: serde_json::from_value(row.checked["warnings"].clone()).unwrap_or_default(),
+            uses: used,
+            changed,
+            today,
+            name: row.name,
+            revision: row.revision,
+            kind: row.kind,
+            fields: row.fields,
+            answer: row.answer,
+            checked: row.checked,
+            despite: row.despite,
+            head: row.head,
+            person: row.person,
+        })
+    }
+
+    /// What changed of one result.
+    fn change(&self, u: &StatementUse, then: &ResultRow, newest: &ResultRow) -> Result<Vec<String>, Error> {
+        let mut out = vec![];
+        let now = self.lists.listed(newest.clone())?;
+        if newest.id != then.id {
+            let words = |v: &Value| {
+                let amount = serde_json::from_value::<quantity::Amount>(v.clone());
+                amount.map_or_else(|_| "no value".into(), |a| a.in_words())
+            };
+            let new = now.amount.as_ref().map_or_else(|| "no value".into(), quantity::Amount::in_words);
+            out.push(format!("{} is now revision {}: {} → {new}", then.identity(), newest.revision, words(&u.amount)));
+        }
+        if let Some(why) = self.lists.taken_out(newest).filter(|_| u.verdict != Some(VerdictWord::Rejected)) {
+            out.push(format!("{} was taken out of the evidence: {why}", then.identity()));
+        } else if now.verdict != u.verdict {
+            let word = |v: Option<VerdictWord>| v.map_or("no verdict", VerdictWord::word);
+            let because = if now.reasons.is_empty() { String::new() } else { format!(" ({})", now.reasons.join(", ")) };
+            out.push(format!("{}: {} → {}{because}", newest.identity(), word(u.verdict), word(now.verdict)));
+        }
+        Ok(out)
+    }
+
+    fn today(&self, row: &StatementRow) -> Today {
+        let fields = without_revisions(&row.fields);
+        match resolve(self.store, &fields).and_then(|r| checked(&row.name, &r.fields)) {
+            Ok(c) => Today { answer: Some(c.answer.word().into()), plain: c.plain },
+            Err(e) => Today { answer: None, plain: e.to_string() },
+        }
+    }
+}
+
+/// The same sentence about the newest revisions.
+fn without_revisions(v: &Value) -> Value {
+    match v {
+        Value::Object(map) => Value::Object(
+            map.iter()
+                .map(|(k, v)| {
+                    let v = match (k.as_str(), v.as_str()) {
+                        ("result", Some(name)) => json!(name.rsplit_once('#').map_or(name, |(key, _)| key)),
+                        _ => without_revisions(v),
+                    };
+                    (k.clone(), v)
+                })
+                .collect(),
+        ),
+        Value::Array(items) => Value::Array(items.iter().map(without_revisions).collect()),
+        other => other.clone(),
+    }
+}
+
+/// The language a statement speaks.
+pub fn language(s: &Stated) -> Lang {
+    s.fields["lang"].as_str().and_then(Lang::parse).unwrap_or_default()
+}
+
+/// The sentences of a statement in another language, from what was kept of its results.
+///
+/// # Errors
+/// [`Error::Science`] where the kept fields cannot be checked.
+pub fn in_language(s: &Stated, lang: Lang) -> Result<Checked, Error> {
+    let mut fields = s.checked["input"].clone();
+    if let Some(map) = fields.as_object_mut() {
+        map.insert("lang".into(), json!(lang.code()));
+    }
+    checked(&s.name, &fields)
+}

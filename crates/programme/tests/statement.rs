@@ -1,0 +1,152 @@
+//! Statements in the record: what is taken, what marks them, what a second look gives; lists of
+//! compounds and local limits taken in by mappings.
+
+mod import_common;
+use import_common::Desk;
+use programme::limits_of::{Asked, against};
+use programme::organics;
+use programme::results;
+use programme::start::start;
+use programme::statement::{self, New};
+use programme::work::{self, By};
+use quantity::Lang;
+use serde_json::{Value, json};
+
+const BY: By = By { person: "Ines Varga", at: "2026-07-23T14:20:00Z" };
+
+fn desk() -> Desk {
+    let folder = tempfile::tempdir().unwrap();
+    let store = start(folder.path().join("programme.limpid"), BY.person, BY.at).unwrap();
+    let mut desk = Desk { folder, store };
+    desk.text("wells.csv", "wells", "name,medium\nA,groundwater\nB,groundwater\n");
+    desk.text(
+        "bottles.csv",
+        "bottles",
+        "label,kind,well,fraction,filled_at\nA1,sample,A,unfiltered,2026-07-14 09:00\nB1,sample,B,unfiltered,2026-07-14 10:00\n",
+    );
+    report(&mut desk, "first.csv", "4.1");
+    desk
+}
+
+fn report(desk: &mut Desk, name: &str, b: &str) {
+    let rows = format!(
+        "bottle,analyte,fraction,value,u,unit,laboratory\nA1,Pb,unfiltered,20,1.6,ng/L,L\nB1,Pb,unfiltered,{b},0.3,ng/L,L\n"
+    );
+    desk.text(name, "laboratory-long", &rows);
+    work::recompute(&mut desk.store, None, BY).unwrap();
+}
+
+fn four_times() -> Value {
+    json!({"kind": "ratio", "a": {"result": "A1:Pb:@:unfiltered"}, "b": {"result": "B1:Pb:@:unfiltered"}, "factor": 4})
+}
+
+#[test]
+fn a_provisional_result_is_not_taken_unless_a_person_says_so() {
+    let mut desk = desk();
+    let fields = four_times();
+    let refused =
+        statement::add(&mut desk.store, &New { name: "lead", fields: &fields, despite: None }, BY).unwrap_err();
+    let words = refused.to_string();
+    assert!(words.contains("is provisional (") && words.contains("--despite"), "{words}");
+    assert!(statement::all(&desk.store).unwrap().is_empty());
+    let new = New { name: "lead", fields: &fields, despite: Some("shown as what was measured") };
+    let s = statement::add(&mut desk.store, &new, BY).unwrap();
+    assert_eq!(s.answer, "supported");
+    assert_eq!(s.plain, "B holds at least 4.1 times less lead than A.");
+    assert_eq!(s.uses.len(), 2);
+    assert_eq!((s.uses[0].role.as_str(), s.uses[0].result.as_str()), ("a", "A1:Pb:@:unfiltered#1"));
+    assert!(s.stands() && s.despite.is_some());
+    let twice = statement::add(&mut desk.store, &new, BY).unwrap_err().to_string();
+    assert!(twice.contains("no statement has yet"), "{twice}");
+    assert!(desk.store.verify(None).unwrap().differences.is_empty());
+    let german = statement::in_language(&s, Lang::De).unwrap();
+    assert_eq!(german.plain, "B enthält mindestens 4,1-mal weniger Blei als A.");
+}
+
+#[test]
+fn a_statement_is_marked_when_its_result_changes_and_says_what_changed() {
+    let mut desk = desk();
+    let fields = four_times();
+    let new = New { name: "lead", fields: &fields, despite: Some("shown as what was measured") };
+    statement::add(&mut desk.store, &new, BY).unwrap();
+    report(&mut desk, "second.csv", "8.2");
+    let s = statement::find(&desk.store, "lead").unwrap();
+    assert_eq!(s.answer, "supported", "what was kept stays as it was");
+    assert_eq!(s.changed[0], "B1:Pb:@:unfiltered#1 is now revision 2: 4.10 ng/L (u 0.30) → 8.20 ng/L (u 0.30)");
+    assert_eq!(s.changed.last().unwrap(), "answer: supported → contradicted");
+    let today = s.today.unwrap();
+    assert_eq!(today.answer.as_deref(), Some("contradicted"));
+    assert!(today.plain.contains("at least 2.1 times less"), "{}", today.plain);
+    let again = statement::again(&mut desk.store, "lead", None, BY).unwrap();
+    assert_eq!((again.revision, again.answer.as_str(), again.stands()), (2, "contradicted", true));
+    // Taken out of the evidence: marked too.
+    work::exclude(&mut desk.store, "B1", true, "the cap was off", BY).unwrap();
+    let out = statement::find(&desk.store, "lead").unwrap();
+    assert!(out.changed[0].contains("was taken out of the evidence: the cap was off"), "{:?}", out.changed);
+    assert!(desk.store.verify(None).unwrap().differences.is_empty());
+}
+
+#[test]
+fn what_cannot_be_stated_is_refused_by_name() {
+    let mut desk = desk();
+    let mut refused = |fields: Value| {
+        let new = New { name: "x", fields: &fields, despite: Some("for the test") };
+        statement::add(&mut desk.store, &new, BY).unwrap_err().to_string()
+    };
+    assert!(
+        refused(json!({"kind": "ratio", "a": {"result": "A9:Pb:@:unfiltered"}, "b": {"result": "B1:Pb:@:unfiltered"}}))
+            .contains("A9")
+    );
+    assert!(refused(json!({"kind": "absence", "bottle": "A1"})).contains("organic compound of bottle"));
+    assert!(refused(json!({"kind": "wish"})).contains("kind"));
+    let missing = statement::find(&desk.store, "none").unwrap_err().to_string();
+    assert!(missing.contains("none is kept yet"), "{missing}");
+}
+
+fn organics(desk: &mut Desk) {
+    let rows = "bottle,analyte,cas,value,u,unit,detection_limit,reporting_limit,critical_value\n\
+        A1,atrazine,1912-24-9,<0.01,,µg/L,0.003,0.01,\n\
+        A1,simazine,122-34-9,-0.0004,0.001,µg/L,0.002,,0.0016\n\
+        A1,lindane,58-89-9,<0.01,,µg/L,0.003,0.01,\n\
+        A1,gamma-HCH,58-89-9,<0.02,,µg/L,0.003,0.02,\n\
+        A1,dieldrin,60-57-1,<0.05,,µg/L,0.04,0.05,\n";
+    desk.text("organics.csv", "compounds", rows);
+    desk.text("organics.csv", "organics-long", rows);
+    work::recompute(&mut desk.store, None, BY).unwrap();
+}
+
+#[test]
+fn a_list_of_compounds_comes_in_by_mapping_and_says_what_it_shows() {
+    let mut desk = desk();
+    organics(&mut desk);
+    let all = results::all(&desk.store).unwrap();
+    let r = organics::report(&desk.store, &all, Lang::En).unwrap().unwrap();
+    assert_eq!((r.compounds, r.samples, r.found.len()), (4, 1, 0));
+    // 0.01 + (0 + 2 × 0.001) + 0.02 (lindane once) + 0.05.
+    assert!((r.highest_sum.unwrap() - 0.082).abs() < 1e-12, "{:?}", r.highest_sum);
+    assert_eq!(r.doubles, [["lindane", "gamma-HCH"]]);
+    assert_eq!(r.blind, ["dieldrin"]);
+    let fields = json!({"kind": "absence", "bottle": "A1", "of": "pesticides"});
+    let new = New { name: "none", fields: &fields, despite: Some("another laboratory's list") };
+    let s = statement::add(&mut desk.store, &new, BY).unwrap();
+    assert_eq!((s.answer.as_str(), s.uses.len()), ("cannot tell", 5));
+    assert!(s.plain.starts_with("Of 5 substances looked for (pesticides) none was found in A"), "{}", s.plain);
+}
+
+#[test]
+fn local_limits_stand_beside_the_published_ones() {
+    let mut desk = desk();
+    desk.text(
+        "local.csv",
+        "local-limits",
+        "analyte,unit,authority,limit_high,kind\nPb,ng/L,District (invented),10,guide value\nNO3,mg/L,District (invented),20,guide value\n",
+    );
+    let a = against(&desk.store, &Asked::default()).unwrap();
+    let of = |bottle: &str| a.rows.iter().find(|r| r.local && r.result.starts_with(bottle)).unwrap();
+    assert_eq!((of("A1").comparison.answer.word(), of("B1").comparison.answer.word()), ("above", "below"));
+    assert!(of("A1").strictest);
+    assert_eq!(a.not_tested[0], "microbes");
+    assert!(a.not_tested.contains(&"Cd".to_string()));
+    assert!(a.warnings.iter().any(|w| w.contains("NO3") && w.contains("left out")), "{:?}", a.warnings);
+    assert!(a.warnings.iter().any(|w| w.contains("local health authority")));
+}
