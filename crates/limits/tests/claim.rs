@@ -144,7 +144,7 @@ fn a_named_lake_is_checked_with_its_own_volume() {
     let c = analogy(&json!({"value": m(1.0, 0.05), "body": "Loch Ness", "litres": 1}));
     assert_eq!(c.answer, Answer::Contradicted);
     near(c.figures["equivalent"].as_f64().unwrap(), 7.45, 1e-12);
-    assert!(c.plain.contains("about 7.5 (6.7 to 8.2) litres in Loch Ness"), "{}", c.plain);
+    assert!(c.plain.contains("about 7.5 (6.7 to 8.2) litre(s) in Loch Ness"), "{}", c.plain);
     assert!(c.warnings.iter().any(|w| w.contains("recalled")));
     assert_eq!(analogy(&json!({"value": m(1.0, 0.05), "body": "loch ness", "litres": 7.5})).answer, Answer::Supported);
     let lied = analogy(&json!({"value": m(1.0, 0.05), "body": "Loch Ness", "volume_km3": 1.0, "litres": 1}));

@@ -181,6 +181,9 @@ pub fn against_of(store: &Store, all: &[Listed], asked: &Asked) -> Result<Agains
             });
         }
     }
+    for f in store.field_readings(&Filter::all())? {
+        measured.insert(limits::table::analyte(&f.quantity));
+    }
     let mut not_tested: Vec<String> = if microbes { vec![] } else { vec!["microbes".into()] };
     for l in holding(&own, asked.date.as_deref()) {
         if !measured.contains(&l.analyte) && !not_tested.contains(&l.analyte) && !l.analyte.starts_with("pesticide") {

@@ -814,7 +814,9 @@ pub const TABLES: &[Table] = &[
             req_since("method", Text, "How", BLAME),
             opt_since("remark", Text, "What cannot be told apart, and the blank that would tell", BLAME),
             req_since("engine", Text, "Version of the program", BLAME),
-
+        ],
+    },
+    Table {
         name: "compound",
         key: &["name"],
         index: &[],

@@ -424,7 +424,10 @@ pub enum Part<'a> {
 }
 
 impl Content {
-    /// The line that marks invented data; stands on every page.
+    /// The line that marks invented data, in English.
+    pub const INVENTED: &str = "Invented data: no real well, no real water.";
+
+    /// The line that marks invented data, in the report's language; stands on every page.
     pub fn invented_mark(&self) -> String {
         if self.invented { self.language().say("doc.invented", &[]) } else { String::new() }
     }

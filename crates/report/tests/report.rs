@@ -8,8 +8,6 @@ use report::content::{Block, Cell, Column, Content, Section, Table};
 use report::html::to_html;
 use report::paper::to_markup;
 
-const INVENTED: &str = "Invented data: no real well, no real water.";
-
 #[test]
 fn the_page_needs_nothing_from_outside() {
     let page = to_html(&specimen::content());
@@ -69,9 +67,9 @@ fn cautions_and_the_mark_of_invented_data_always_stand() {
     let mut c = specimen::content();
     for (invented, times) in [(true, 2), (false, 0)] {
         c.invented = invented;
-        assert_eq!(to_html(&c).matches(INVENTED).count(), times, "{invented}");
+        assert_eq!(to_html(&c).matches(Content::INVENTED).count(), times, "{invented}");
         let on_paper = to_markup(&c).main;
-        assert_eq!(on_paper.contains(&format!("foot-mark = \"{}\"", INVENTED)), invented);
+        assert_eq!(on_paper.contains(&format!("foot-mark = \"{}\"", Content::INVENTED)), invented);
     }
     let empty = Content::default();
     for text in [to_html(&empty), to_markup(&empty).main] {

@@ -57,7 +57,7 @@ pub fn run(dir: &Path) -> Result<(), Failure> {
 const SENTENCES: &[(&str, &str, Option<&str>)] = &[
     (
         "lead-sl2-below-sl1",
-        r#"{"kind":"ratio","a":{"result":"SL1-26-07-A:Pb:206+207+208@low:unfiltered"},"b":{"result":"SL2-26-07-A:Pb:206+207+208@low:unfiltered"},"relation":"at least","factor":3}"#,
+        r#"{"kind":"ratio","a":{"result":"SL1-26-07-A:Pb:206+207+208@low:unfiltered"},"b":{"result":"SL2-26-07-A:Pb:206+207+208@low:unfiltered"},"relation":"at least","factor":2}"#,
         Some("SL-1 is provisional for its air and its recovery; the sentence speaks of what was measured, and says so"),
     ),
     (

@@ -106,6 +106,7 @@ impl Told<'_> {
             // "At least once as much less" is said as less.
             Relation::AtLeast if (self.factor - 1.0).abs() < 1e-12 => lang.say("ratio.less", &g),
             Relation::AtLeast => lang.say("ratio.at_least", &g),
+            Relation::About if (self.factor - 1.0).abs() < 1e-12 => lang.say("ratio.as_much", &g),
             Relation::About => lang.say("ratio.about", &g),
             Relation::AtMost => lang.say("ratio.at_most", &g),
         }

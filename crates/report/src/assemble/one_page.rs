@@ -18,9 +18,12 @@ use quantity::{Amount, Lang};
 /// Rows that the leaflet has room for.
 const LEAFLET_ROWS: usize = 8;
 /// Rows that the sheet has room for.
-const SHEET_ROWS: usize = 16;
+const SHEET_ROWS: usize = 11;
 /// Statements that a page has room for.
 const STATEMENTS: usize = 5;
+
+/// More substances than this are a list.
+const LONG: usize = 5;
 
 /// What both pages are made of.
 struct Page<'a> {
@@ -44,6 +47,9 @@ pub fn leaflet(store: &Store, name: &str, lang: Lang) -> Result<Content, Error> 
     let shown: Vec<&Row> = near.into_iter().take(LEAFLET_ROWS).collect();
     if shown.iter().any(|r| recalled(r)) {
         notes.push(say("leaflet.unseen"));
+    }
+    if shown.iter().any(|r| not_for_health(r)) {
+        notes.push(say("leaflet.not_health"));
     }
     let mut sections = vec![];
     if !shown.is_empty() {
@@ -104,7 +110,11 @@ pub fn authority(store: &Store, name: &str, lang: Lang) -> Result<Content, Error
         .map(|(_, r)| *r)
         .collect();
     if !rows.is_empty() {
-        blocks.push(Block::Table(page.sheet("authority.caption", &rows, vec![say("authority.recalled")])));
+        blocks.push(Block::Table(page.sheet(
+            "authority.caption",
+            &rows,
+            vec![say("authority.recalled"), say("leaflet.not_health")],
+        )));
     }
     if below > 0 {
         blocks.push(Block::Text(lang.say("authority.more", &[("n", &below.to_string())])));
@@ -129,6 +139,14 @@ pub fn authority(store: &Store, name: &str, lang: Lang) -> Result<Content, Error
     page.content(name, ["authority.title", "authority.title_any", "authority.subtitle"], sections)
 }
 
+/// A limit set for taste, colour or operation.
+fn not_for_health(r: &Row) -> bool {
+    let kind = &r.comparison.limit.kind;
+    ["aesthetic", "acceptability", "taste", "odour", "indicator", "secondary", "operational"]
+        .iter()
+        .any(|w| kind.contains(w))
+}
+
 fn recalled(r: &Row) -> bool {
     r.comparison.limit.provenance == "recalled"
 }
@@ -136,7 +154,10 @@ fn recalled(r: &Row) -> bool {
 impl<'a> Page<'a> {
     fn of(store: &'a Store, lang: Lang) -> Result<Self, Error> {
         let all = results::all(store)?;
-        let against = against_of(store, &all, &Asked::default())?;
+        let mut against = against_of(store, &all, &Asked::default())?;
+        // Compounds have a sentence of their own.
+        let compounds = organics::Compounds::of(store)?;
+        against.rows.retain(|r| !compounds.holds(&r.analyte));
         Ok(Self { against, stated: statement::all(store)?, store, lang, all })
     }
 
@@ -153,7 +174,7 @@ impl<'a> Page<'a> {
     }
 
     fn limit(&self, r: &Row) -> String {
-        let mark = if recalled(r) { " *" } else { "" };
+        let mark = format!("{}{}", if recalled(r) { " *" } else { "" }, if not_for_health(r) { " †" } else { "" });
         format!("{} ({}){mark}", self.lang.number(&limit_in_words(&r.comparison.limit)), r.comparison.limit.authority)
     }
 
@@ -219,12 +240,17 @@ impl<'a> Page<'a> {
     /// Sentences that the data support, those of lists of compounds last; none whose results changed.
     fn said(&self) -> Result<Vec<String>, Error> {
         let mut out = vec![];
-        for s in self.stated.iter().filter(|s| s.stands()).take(STATEMENTS) {
-            out.push(statement::in_language(s, self.lang)?.plain);
+        let list = organics::report(self.store, &self.all, self.lang)?;
+        // The sentence on the whole list says more than a statement on one bottle of it.
+        let said_by_list = |s: &Stated| list.is_some() && s.kind == "absence" && s.uses.len() > LONG;
+        for s in self.stated.iter().filter(|s| s.stands() && !said_by_list(s)).take(STATEMENTS) {
+            let mut plain = statement::in_language(s, self.lang)?.plain;
+            if s.uses.iter().any(|u| u.verdict != Some(VerdictWord::Accepted)) {
+                plain = format!("{plain} {}", self.lang.say("leaflet.mark_provisional", &[]));
+            }
+            out.push(plain);
         }
-        if let Some(r) = organics::report(self.store, &self.all, self.lang)? {
-            out.push(r.plain);
-        }
+        out.extend(list.map(|r| r.plain));
         let changed: Vec<&str> = self.stated.iter().filter(|s| !s.stands()).map(|s| s.name.as_str()).collect();
         if !changed.is_empty() {
             out.push(self.lang.say("authority.changed", &[("list", &changed.join(", "))]));

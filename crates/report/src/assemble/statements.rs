@@ -24,7 +24,9 @@ pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Erro
             sources: vec!["Fieller 1954, J. R. Stat. Soc. B 16:175".into(), "JCGM 106:2012".into()],
         });
     }
-    let against = against_of(store, all, &Asked::default())?;
+    let mut against = against_of(store, all, &Asked::default())?;
+    let named = organics::Compounds::of(store)?;
+    against.rows.retain(|r| !named.holds(&r.analyte));
     if !against.rows.is_empty() {
         out.sections.push(limits(&against));
         out.methods.push(Method {
