@@ -1,38 +1,28 @@
 //! Tables as Parquet files, column by column, for programs that read many rows at once.
 //!
 //! In: named columns of text, whole numbers or numbers, and their values row by row, where any
-//! value may be missing. Out: one Parquet file (format version 1) on any writer, in groups of 65,536
-//! rows, so that memory does not grow with the table. Texts go through a dictionary of their group;
-//! nothing is compressed. Text carries the logical type String; a missing value is null, never an
-//! empty text or a NaN. Same input, same bytes: no date and no name of a machine goes in.
+//! value may be missing. Out: one Parquet file on any writer, in groups of 65,536 rows, so that
+//! memory does not grow with the table. Texts go through a dictionary; nothing is compressed. Text
+//! carries the logical type String; a missing value is null, never an empty text or a NaN. Same
+//! input, same bytes: no date and no name of a machine goes in.
 //!
-//! What it does not do: no nested values, no statistics, no reading. The format is Apache Parquet's
-//! (parquet-format, "File Layout", "Encodings" and the Thrift definition, from memory); it is written
-//! here because the general library costs a rebuild of much else. Checked in `tests/reads_back.rs` by
-//! a small reader, and by pyarrow: the file `tests/data/checked.parquet` is one that it read.
+//! The format is Apache Parquet's; it is written by the `parquet` crate without Arrow. What this
+//! room adds is the row-by-row way in, and the kinds. What it does not do: no nested values, no
+//! reading. Checked in `tests/reads_back.rs` by the crate's own reader, and by pyarrow, dated there.
 
-mod runs;
-mod thrift;
-
+use parquet::basic::{LogicalType, Repetition, Type as Physical};
+use parquet::data_type::{ByteArray, ByteArrayType, DoubleType, Int64Type};
+use parquet::errors::ParquetError;
+use parquet::file::metadata::KeyValue;
+use parquet::file::properties::{EnabledStatistics, WriterProperties};
+use parquet::file::writer::SerializedFileWriter;
+use parquet::schema::types::Type;
 use std::collections::HashMap;
-use std::io::{self, Write};
-use thrift::Struct;
+use std::io::Write;
+use std::sync::Arc;
 
 /// Rows of one group.
 const GROUP: usize = 65_536;
-
-/// Marks the beginning and the end of the file.
-const MAGIC: &[u8] = b"PAR1";
-
-// Numbers of parquet.thrift (from memory).
-const PLAIN: i32 = 0;
-const RLE: i32 = 3;
-const RLE_DICTIONARY: i32 = 8;
-const DATA_PAGE: i32 = 0;
-const DICTIONARY_PAGE: i32 = 2;
-const OPTIONAL: i32 = 1;
-const UTF8: i32 = 0;
-const UNCOMPRESSED: i32 = 0;
 
 /// What a column holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -43,17 +33,6 @@ pub enum Kind {
     Whole,
     /// IEEE 754 binary64.
     Number,
-}
-
-impl Kind {
-    /// The physical type's number.
-    fn physical(self) -> i32 {
-        match self {
-            Self::Whole => 2,
-            Self::Number => 5,
-            Self::Text => 6,
-        }
-    }
 }
 
 /// A column.
@@ -84,9 +63,9 @@ pub enum Value<'a> {
 #[derive(Debug, thiserror::Error)]
 #[non_exhaustive]
 pub enum Error {
-    /// The writer below failed.
+    /// The writer below failed, or a group is more than the format holds.
     #[error("writing the Parquet file")]
-    Io(#[from] io::Error),
+    Parquet(#[from] ParquetError),
     /// A row that is not as wide as the table.
     #[error("row {row} of the Parquet table has {found} values, {expected} columns were declared")]
     Ragged {
@@ -105,90 +84,61 @@ pub enum Error {
         /// Column.
         column: String,
     },
-    /// More bytes in one column of 65,536 rows than a page can say.
-    #[error("column {column}: more than 2 GiB of text in one group of rows")]
-    Large {
-        /// Column.
-        column: String,
-    },
-}
-
-/// The texts of one column in the group that is being filled.
-#[derive(Default)]
-struct Texts {
-    numbers: HashMap<Box<str>, u32>,
-    /// The dictionary as it is written: length and bytes of each text.
-    dictionary: Vec<u8>,
-    indices: Vec<u32>,
-    last: Option<(Box<str>, u32)>,
-}
-
-impl Texts {
-    fn push(&mut self, text: &str) {
-        if let Some((last, number)) = &self.last
-            && **last == *text
-        {
-            self.indices.push(*number);
-            return;
-        }
-        let number = if let Some(number) = self.numbers.get(text) {
-            *number
-        } else {
-            let number = self.numbers.len() as u32;
-            self.numbers.insert(text.into(), number);
-            self.dictionary.extend_from_slice(&(text.len() as u32).to_le_bytes());
-            self.dictionary.extend_from_slice(text.as_bytes());
-            number
-        };
-        self.indices.push(number);
-        self.last = Some((text.into(), number));
-    }
 }
 
 /// The values of one column in the group that is being filled.
 enum Values {
-    Text(Texts),
-    /// Whole numbers and numbers as they are written, eight bytes each.
-    Fixed(Vec<u8>),
+    /// With the texts of the group, each held once.
+    Text(Vec<ByteArray>, HashMap<Box<str>, ByteArray>),
+    Whole(Vec<i64>),
+    Number(Vec<f64>),
 }
 
 struct Column {
     values: Values,
     /// 1 where there is a value, 0 where there is none.
-    there: Vec<u32>,
+    there: Vec<i16>,
 }
 
-/// Where a column of a group stands.
-struct Chunk {
-    dictionary_at: Option<i64>,
-    data_at: i64,
-    bytes: i64,
+impl Column {
+    fn empty(kind: Kind) -> Self {
+        let values = match kind {
+            Kind::Text => Values::Text(vec![], HashMap::new()),
+            Kind::Whole => Values::Whole(vec![]),
+            Kind::Number => Values::Number(vec![]),
+        };
+        Self { values, there: vec![] }
+    }
 }
 
 /// A Parquet file in the making.
-pub struct Writer<W: Write> {
-    to: W,
-    at: i64,
+pub struct Writer<W: Write + Send> {
+    file: SerializedFileWriter<W>,
     fields: Vec<Field>,
-    about: Vec<(String, String)>,
     columns: Vec<Column>,
     column: usize,
     rows: i64,
-    groups: Vec<Struct>,
 }
 
-impl<W: Write> Writer<W> {
+impl<W: Write + Send> Writer<W> {
     /// Begins a table. `about` goes into the file's metadata.
     ///
     /// # Errors
     /// The writer fails.
-    pub fn new(mut to: W, fields: Vec<Field>, about: &[(&str, &str)]) -> Result<Self, Error> {
-        to.write_all(MAGIC)?;
-        let columns = fields.iter().map(|f| empty(f.kind)).collect();
+    pub fn new(to: W, fields: Vec<Field>, about: &[(&str, &str)]) -> Result<Self, Error> {
+        let types = fields.iter().map(schema_of).collect::<Result<Vec<_>, _>>()?;
+        let schema = Type::group_type_builder("table").with_fields(types).build()?;
+        let about = about.iter().map(|(k, v)| KeyValue::new((*k).to_owned(), (*v).to_owned()));
         let units = fields.iter().filter(|f| !f.unit.is_empty());
-        let units = units.map(|f| (format!("unit:{}", f.name), f.unit.clone()));
-        let about = about.iter().map(|(k, v)| ((*k).to_owned(), (*v).to_owned())).chain(units).collect();
-        Ok(Self { to, at: long(MAGIC.len()), fields, about, columns, column: 0, rows: 0, groups: vec![] })
+        let units = units.map(|f| KeyValue::new(format!("unit:{}", f.name), f.unit.clone()));
+        let properties = WriterProperties::builder()
+            .set_created_by("limpid".into())
+            .set_statistics_enabled(EnabledStatistics::None)
+            .set_key_value_metadata(Some(about.chain(units).collect()))
+            .build();
+        let file = SerializedFileWriter::new(to, Arc::new(schema), Arc::new(properties))?;
+        let columns = fields.iter().map(|f| Column::empty(f.kind)).collect();
+        Ok(Self { file, fields, columns, column: 0, rows: 0 })
     }
 
     /// The next value of the row.
@@ -199,14 +149,22 @@ impl<W: Write> Writer<W> {
         let Some(column) = self.columns.get_mut(self.column) else {
             return Err(Error::Ragged { row: self.rows + 1, found: self.column + 1, expected: self.columns.len() });
         };
-        match (&mut column.values, self.fields[self.column].kind, value) {
-            (_, _, Value::Null) => {}
-            (Values::Text(texts), _, Value::Text(t)) => texts.push(t),
-            (Values::Fixed(bytes), Kind::Whole, Value::Whole(n)) => bytes.extend_from_slice(&n.to_le_bytes()),
-            (Values::Fixed(bytes), Kind::Number, Value::Number(x)) => bytes.extend_from_slice(&x.to_le_bytes()),
+        match (&mut column.values, value) {
+            (_, Value::Null) => {}
+            (Values::Text(values, known), Value::Text(text)) => {
+                if let Some(held) = known.get(text) {
+                    values.push(held.clone());
+                } else {
+                    let held = ByteArray::from(text.as_bytes().to_vec());
+                    known.insert(text.into(), held.clone());
+                    values.push(held);
+                }
+            }
+            (Values::Whole(values), Value::Whole(n)) => values.push(n),
+            (Values::Number(values), Value::Number(x)) => values.push(x),
             _ => return Err(Error::Kind { row: self.rows + 1, column: self.fields[self.column].name.clone() }),
         }
-        column.there.push(u32::from(value != Value::Null));
+        column.there.push(i16::from(value != Value::Null));
         self.column += 1;
         Ok(())
     }
@@ -214,7 +172,7 @@ impl<W: Write> Writer<W> {
     /// Ends the row.
     ///
     /// # Errors
-    /// [`Error::Ragged`], [`Error::Large`]; the writer fails.
+    /// [`Error::Ragged`]; the writer fails.
     pub fn end_row(&mut self) -> Result<(), Error> {
         self.rows += 1;
         if self.column != self.columns.len() {
@@ -224,125 +182,45 @@ impl<W: Write> Writer<W> {
         if self.columns.first().is_some_and(|c| c.there.len() == GROUP) { self.group() } else { Ok(()) }
     }
 
-    /// Writes the group of rows that is there, and where it stands.
+    /// Writes the group of rows that is there.
     fn group(&mut self) -> Result<(), Error> {
-        let rows = long(self.columns.first().map_or(0, |c| c.there.len()));
-        let (mut chunks, mut total) = (vec![], 0);
-        for at in 0..self.columns.len() {
-            let column = std::mem::replace(&mut self.columns[at], empty(self.fields[at].kind));
-            let chunk = self.chunk(&column, at)?;
-            total += chunk.bytes;
-            chunks.push(about_chunk(&self.fields[at], &chunk, rows));
+        let mut group = self.file.next_row_group()?;
+        for (column, field) in self.columns.iter_mut().zip(&self.fields) {
+            let Column { values, there } = std::mem::replace(column, Column::empty(field.kind));
+            let Some(mut to) = group.next_column()? else { break };
+            let there = Some(there.as_slice());
+            match values {
+                Values::Text(v, _) => to.typed::<ByteArrayType>().write_batch(&v, there, None)?,
+                Values::Whole(v) => to.typed::<Int64Type>().write_batch(&v, there, None)?,
+                Values::Number(v) => to.typed::<DoubleType>().write_batch(&v, there, None)?,
+            };
+            to.close()?;
         }
-        self.groups.push(Struct::default().structs(1, chunks).i64(2, total).i64(3, rows));
-        Ok(())
-    }
-
-    fn chunk(&mut self, column: &Column, at: usize) -> Result<Chunk, Error> {
-        let begin = self.at;
-        let levels = {
-            let mut out = vec![0; 4];
-            runs::encode(&mut out, &column.there, 1);
-            let bytes = (out.len() - 4) as u32;
-            out[..4].copy_from_slice(&bytes.to_le_bytes());
-            out
-        };
-        let rows = short(column.there.len());
-        let data = |encoding| Struct::default().i32(1, rows).i32(2, encoding).i32(3, RLE).i32(4, RLE);
-        match &column.values {
-            Values::Text(texts) => {
-                let distinct = texts.numbers.len();
-                let about = Struct::default().i32(1, short(distinct)).i32(2, PLAIN);
-                self.page(at, DICTIONARY_PAGE, (7, about), &[&texts.dictionary])?;
-                let data_at = self.at;
-                let width = runs::width(distinct.saturating_sub(1) as u32);
-                let mut indices = vec![width as u8];
-                runs::encode(&mut indices, &texts.indices, width);
-                self.page(at, DATA_PAGE, (5, data(RLE_DICTIONARY)), &[&levels, &indices])?;
-                Ok(Chunk { dictionary_at: Some(begin), data_at, bytes: self.at - begin })
-            }
-            Values::Fixed(bytes) => {
-                self.page(at, DATA_PAGE, (5, data(PLAIN)), &[&levels, bytes])?;
-                Ok(Chunk { dictionary_at: None, data_at: begin, bytes: self.at - begin })
-            }
-        }
-    }
-
-    fn page(&mut self, at: usize, kind: i32, about: (u8, Struct), parts: &[&[u8]]) -> Result<(), Error> {
-        let size: usize = parts.iter().map(|p| p.len()).sum();
-        let size = i32::try_from(size).map_err(|_| Error::Large { column: self.fields[at].name.clone() })?;
-        let header = Struct::default().i32(1, kind).i32(2, size).i32(3, size).of(about.0, about.1).bytes();
-        for part in std::iter::once(header.as_slice()).chain(parts.iter().copied()) {
-            self.to.write_all(part)?;
-            self.at += long(part.len());
-        }
+        group.close()?;
         Ok(())
     }
 
     /// Ends the table; answers the writer.
     ///
     /// # Errors
-    /// [`Error::Large`]; the writer fails.
+    /// The writer fails.
     pub fn finish(mut self) -> Result<W, Error> {
         if self.columns.iter().any(|c| !c.there.is_empty()) {
             self.group()?;
         }
-        let root = Struct::default().text(4, "table").i32(5, short(self.fields.len()));
-        let schema = std::iter::once(root).chain(self.fields.iter().map(about_field)).collect();
-        let pair = |(key, value): &(String, String)| Struct::default().text(1, key).text(2, value);
-        let about = self.about.iter().map(pair).collect();
-        let footer = Struct::default()
-            .i32(1, 1)
-            .structs(2, schema)
-            .i64(3, self.rows)
-            .structs(4, self.groups)
-            .structs(5, about)
-            .text(6, "limpid")
-            .bytes();
-        self.to.write_all(&footer)?;
-        self.to.write_all(&(footer.len() as u32).to_le_bytes())?;
-        self.to.write_all(MAGIC)?;
-        Ok(self.to)
+        Ok(self.file.into_inner()?)
     }
 }
 
-/// A length in bytes or rows.
-fn long(n: usize) -> i64 {
-    i64::try_from(n).expect("a length in memory is under 2^63")
-}
-
-/// A number of columns, or of rows of one group.
-fn short(n: usize) -> i32 {
-    i32::try_from(n).expect("a group has at most 65,536 rows, and a table fewer columns")
-}
-
-fn empty(kind: Kind) -> Column {
-    let values = if kind == Kind::Text { Values::Text(Texts::default()) } else { Values::Fixed(vec![]) };
-    Column { values, there: vec![] }
-}
-
-fn about_field(field: &Field) -> Struct {
-    let out = Struct::default().i32(1, field.kind.physical()).i32(3, OPTIONAL).text(4, &field.name);
-    match field.kind {
-        // Both the older mark and the newer logical type (the first of its union).
-        Kind::Text => out.i32(6, UTF8).of(10, Struct::default().of(1, Struct::default())),
-        _ => out,
-    }
-}
-
-fn about_chunk(field: &Field, chunk: &Chunk, rows: i64) -> Struct {
-    let encodings: &[i32] = if chunk.dictionary_at.is_some() { &[PLAIN, RLE, RLE_DICTIONARY] } else { &[PLAIN, RLE] };
-    let mut about = Struct::default()
-        .i32(1, field.kind.physical())
-        .i32s(2, encodings)
-        .texts(3, &[&field.name])
-        .i32(4, UNCOMPRESSED)
-        .i64(5, rows)
-        .i64(6, chunk.bytes)
-        .i64(7, chunk.bytes)
-        .i64(9, chunk.data_at);
-    if let Some(at) = chunk.dictionary_at {
-        about = about.i64(11, at);
-    }
-    Struct::default().i64(2, chunk.dictionary_at.unwrap_or(chunk.data_at)).of(3, about)
+fn schema_of(field: &Field) -> Result<Arc<Type>, Error> {
+    let (physical, logical) = match field.kind {
+        Kind::Text => (Physical::BYTE_ARRAY, Some(LogicalType::String)),
+        Kind::Whole => (Physical::INT64, None),
+        Kind::Number => (Physical::DOUBLE, None),
+    };
+    let built = Type::primitive_type_builder(&field.name, physical)
+        .with_repetition(Repetition::OPTIONAL)
+        .with_logical_type(logical)
+        .build()?;
+    Ok(Arc::new(built))
 }
