@@ -243,7 +243,7 @@ pub fn parquet_fields(table: &Readable) -> Vec<columns::Field> {
     table.fields.iter().map(field).collect()
 }
 
-impl<W: std::io::Write> RowOut for columns::Writer<W> {
+impl<W: std::io::Write + Send> RowOut for columns::Writer<W> {
     fn value(&mut self, value: Value) -> Result<(), Error> {
         Ok(self.push(value)?)
     }

@@ -64,6 +64,7 @@ pub(crate) const PLACES: &[(&str, &str)] = &[
     ("/results", "Results"),
     ("/water", "Water"),
     ("/time", "Over time"),
+    ("/statements", "Statements"),
     ("/report", "Report"),
     ("/record", "Record"),
 ];

@@ -6,7 +6,7 @@ use crate::door::{guard, login};
 use crate::jobs;
 use crate::page::{script, style};
 use crate::pages::{
-    bring_in, case, entry, field, home, mapping, record, report, results, runs, time, trips, water, wells,
+    bring_in, case, entry, field, home, mapping, record, report, results, runs, statements, time, trips, water, wells,
 };
 use crate::trouble::Trouble;
 use axum::Router;
@@ -48,6 +48,10 @@ pub(crate) fn of(app: Shared) -> Router {
         .route("/water", get(water::list))
         .route("/water/{label}", get(water::show))
         .route("/time", get(time::show))
+        .route("/statements", get(statements::list))
+        .route("/statements/new", get(statements::form).post(statements::add))
+        .route("/statements/{name}", get(statements::show))
+        .route("/statements/{name}/again", post(statements::again))
         .route("/report", get(report::show).post(report::make))
         .route("/report/file/{id}/{name}", get(report::file))
         .route("/record", get(record::show))

@@ -46,7 +46,18 @@ fn an_empty_programme_shows_first_steps_on_every_page() {
     let face = Face::empty();
     let mut c = face.client();
     assert!(c.get("/").text().contains("First steps"));
-    for path in ["/wells", "/trips", "/runs", "/results", "/water", "/time", "/report", "/record", "/runs/bring-in"] {
+    for path in [
+        "/wells",
+        "/trips",
+        "/runs",
+        "/results",
+        "/water",
+        "/time",
+        "/statements",
+        "/report",
+        "/record",
+        "/runs/bring-in",
+    ] {
         assert_eq!(c.get(path).status, 200, "{path}");
     }
     for path in ["/wells/SL-9", "/trips/x", "/runs/x", "/case/x:y:z@w:v", "/water/x", "/enter/result", "/nowhere"] {
@@ -437,4 +448,43 @@ fn the_field_sheet_of_a_trip_is_one_file_and_comes_home_by_the_same_door() {
     let token = c.get(&preview).token();
     c.post(&format!("{preview}/mappings"), &[("token", &token), ("m0", "field-sheet")]);
     assert!(c.get(&preview).text().contains("nothing can be taken in"));
+}
+
+#[test]
+fn a_sentence_is_checked_and_marked_when_its_result_changes() {
+    let face = Face::demo(&[]);
+    let mut c = face.client();
+    let token = c.get("/statements/new").token();
+    let result = |b: &str| format!("{b}:Pb:206+207+208@low:unfiltered");
+    let (a, b) = (result("SL3-26-07-A"), result("SL2-26-07-A"));
+    let mut fields = vec![
+        ("token", token.as_str()),
+        ("kind", "ratio"),
+        ("name", "lead-sl2"),
+        ("a", &a),
+        ("b", &b),
+        ("relation", "at least"),
+        ("factor", "ten"),
+    ];
+    let refused = c.post("/statements/new", &fields);
+    assert_eq!(refused.status, 422);
+    assert!(refused.text().contains("found &quot;ten&quot;") && refused.text().contains("value=\"lead-sl2\""));
+    fields.pop();
+    fields.push(("factor", "10"));
+    let refused = c.post("/statements/new", &fields);
+    assert_eq!(refused.status, 422, "SL-3 is rejected: it is taken with a reason only");
+    fields.push(("despite", "the old well is shown as it is"));
+    let kept = c.post("/statements/new", &fields);
+    assert_eq!(kept.header("location"), Some("/statements/lead-sl2"), "{}", kept.text());
+    let page = c.get("/statements/lead-sl2").text();
+    assert!(page.contains("supported") && page.contains("SL3-26-07-A"), "{page}");
+    let token = c.get("/results").token();
+    c.post("/take-out", &[("token", &token), ("what", "SL2-26-07-A"), ("why", "a test")]);
+    for _ in 0..100 {
+        if c.get("/statements").text().contains("changed since") {
+            return;
+        }
+        std::thread::sleep(std::time::Duration::from_millis(100));
+    }
+    panic!("{}", c.get("/statements").text());
 }

@@ -10,6 +10,7 @@ pub(crate) mod record;
 pub(crate) mod report;
 pub(crate) mod results;
 pub(crate) mod runs;
+pub(crate) mod statements;
 pub(crate) mod tables;
 pub(crate) mod time;
 pub(crate) mod trips;
