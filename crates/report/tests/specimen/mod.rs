@@ -459,6 +459,7 @@ pub fn content() -> Content {
         subtitle: "Three flowing wells, trip SL-2026-07".into(),
         author: "Sallow Levels programme".into(),
         lang: "en-GB".into(),
+        form: report::content::Form::default(),
         date: Some(Day { year: 2026, month: 7, day: 20 }),
         invented: true,
         asked: vec!["How much lead and cadmium does the water of the three wells hold of its own, and can a number near one part in 10¹² be believed?".into()],
