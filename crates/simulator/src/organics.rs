@@ -39,8 +39,10 @@ pub fn numbers() -> String {
     for line in report().lines().skip(1) {
         // Bottle, then the name, quoted where it holds a comma, then the number.
         let rest = line.split_once(',').map_or(line, |(_, rest)| rest);
-        let end =
-            if rest.starts_with('"') { rest[1..].find('"').map_or(0, |e| e + 2) } else { rest.find(',').unwrap_or(0) };
+        let end = match rest.strip_prefix('"') {
+            Some(quoted) => quoted.find('"').map_or(0, |e| e + 2),
+            None => rest.find(',').unwrap_or(0),
+        };
         let number = rest[end + 1..].split(',').next().unwrap_or_default();
         out += &format!("{},{number}\n", &rest[..end]);
     }
