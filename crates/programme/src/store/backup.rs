@@ -1,7 +1,8 @@
-//! Copies of a programme: `backup` while it is in use, `restore` to a new place.
+//! A copy of a file while it is in use, page by page. Copies between files and servers are made
+//! row by row in `transfer`.
 
 use super::StoreError;
-use super::sqlite::{Sqlite, told};
+use super::sqlite::told;
 use rusqlite::Connection;
 use rusqlite::backup::{Backup, StepResult};
 use std::path::{Path, PathBuf};
@@ -61,13 +62,4 @@ fn copy(connection: &Connection, to: &Path) -> rusqlite::Result<()> {
             _ => std::thread::sleep(PAUSE),
         }
     }
-}
-
-/// Makes the store `to` from the backup `from`, after looking whether that is a programme.
-///
-/// # Errors
-/// `from` is not a programme, `to` exists, or the disk refuses.
-pub fn restore(from: &Path, to: &Path) -> Result<(), StoreError> {
-    use super::backend::Backend;
-    Sqlite::open_as_it_is(from)?.backup(to)
 }

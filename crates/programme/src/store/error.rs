@@ -8,13 +8,23 @@ use std::path::PathBuf;
 #[derive(Debug, thiserror::Error)]
 #[non_exhaustive]
 pub enum StoreError {
-    /// The address names a server.
-    #[error(
-        "{address} names a PostgreSQL server; this build keeps a programme in one SQLite file: give the path of a file"
-    )]
-    Server {
-        /// The address, without its password.
-        address: String,
+    /// A server refused or failed.
+    #[error(transparent)]
+    Server(#[from] super::ServerError),
+    /// What was copied does not read back as what it was.
+    #[error("the copy is not the same and was not kept: {from} here, {to} there")]
+    NotTheSame {
+        /// Of the source.
+        from: String,
+        /// Of the target.
+        to: String,
+    },
+    /// A programme that is not what its events say is not moved.
+    #[error("the programme is not what was written ({} differences, the first: {}); nothing was moved: see `limpid verify`",
+        differences.len(), differences.first().map(ToString::to_string).unwrap_or_default())]
+    NotAsWritten {
+        /// What differs.
+        differences: Vec<super::Difference>,
     },
     /// There is no such file.
     #[error("{} does not exist; `limpid new` makes an empty programme", path.display())]

@@ -2,7 +2,7 @@
 //! new file takes all versions in order, an older file takes those it lacks, in one transaction.
 //! A migration only adds, so every row keeps its digest.
 
-use super::sql;
+use super::sql::{self, Dialect};
 use super::verify::Difference;
 use crate::schema::Table;
 use rusqlite::Connection;
@@ -18,7 +18,7 @@ pub const VERSIONS: &[(u32, &str)] = &[
 ];
 
 /// The version that adds the views.
-const VERSION_OF_VIEWS: u32 = 2;
+pub(crate) const VERSION_OF_VIEWS: u32 = 2;
 
 /// The version that this program writes.
 pub(crate) fn current_version() -> u32 {
@@ -26,17 +26,17 @@ pub(crate) fn current_version() -> u32 {
 }
 
 /// The sentences of one version.
-fn sentences(tables: &[Table], version: u32) -> Vec<String> {
+pub(crate) fn sentences(tables: &[Table], version: u32, dialect: Dialect) -> Vec<String> {
     let mut out = vec![];
     if version == 1 {
-        out.push(sql::CREATE_EVENT.to_owned());
+        out.push(sql::create_event(dialect));
     }
     for table in tables {
         if table.since() == version {
-            out.extend(sql::create_table(table, version));
+            out.extend(sql::create_table(table, version, dialect));
         } else if table.since() < version {
             let new = table.columns.iter().filter(|c| c.since == version);
-            out.extend(new.map(|c| sql::add_column(table, c)));
+            out.extend(new.map(|c| sql::add_column(table, c, dialect)));
         }
     }
     if version == VERSION_OF_VIEWS {
@@ -51,7 +51,7 @@ pub(crate) fn migrate(connection: &mut Connection, tables: &[Table], version: u3
     // Read inside the transaction: another process may have been first.
     let found: u32 = transaction.pragma_query_value(None, "user_version", |row| row.get(0))?;
     for step in found + 1..=version {
-        for sentence in sentences(tables, step) {
+        for sentence in sentences(tables, step, Dialect::Sqlite) {
             transaction.execute_batch(&sentence)?;
         }
     }

@@ -6,8 +6,9 @@
 //! * Rows are only ever added. Each row names the event that wrote it; each event holds, for each
 //!   table, how many rows it wrote and BLAKE3 digests over their canonical bytes (`cell`), and
 //!   its own hash covers the hash before it (`act`). [`Store::verify`] recomputes all of it.
-//! * The file is SQLite (`sqlite`), made from `crate::schema` through numbered versions
-//!   (`migrate`). A server store joins by implementing the two traits of `backend`.
+//! * One programme is one SQLite file (`sqlite`), or one schema of a PostgreSQL database
+//!   (`server`); both are made from `crate::schema` through numbered versions (`migrate`) and
+//!   stand behind the traits of `backend`. `transfer` copies from one to the other.
 //! * No clock in here: the caller gives the time of an act, so the same acts make the same bytes.
 //!
 //! Checked in `tests/store_*.rs`: every single value altered from outside is found, acts are
@@ -22,21 +23,26 @@ mod cell;
 mod error;
 mod migrate;
 mod names;
+mod pool;
 mod read;
 mod rebuild;
+mod server;
 mod sql;
 mod sqlite;
+mod transfer;
 mod verify;
 
 pub use act::{Act, AmendmentIn, RawFileIn};
 pub use backend::Filter;
-pub use backup::restore;
 pub use canonical::canonical_json;
 pub use cell::Cell;
 pub use error::StoreError;
 pub use migrate::VERSIONS;
+pub use pool::{Lent, Pool};
 pub use read::{FromCell, RowRead, Typed};
 pub use rebuild::Rebuild;
+pub use server::ServerError;
+pub use transfer::{Copied, move_programme, restore};
 pub use verify::{Difference, Verification};
 
 use crate::model;
@@ -120,41 +126,38 @@ pub struct Store {
     address: PathBuf,
 }
 
-/// Refuses the address of a server.
-fn file_path(address: &Path) -> Result<&Path, StoreError> {
-    let text = address.to_string_lossy();
-    let server = ["postgres://", "postgresql://"].iter().any(|p| text.starts_with(p));
-    if !server {
-        return Ok(address);
-    }
-    let (scheme, rest) = text.split_once("://").expect("checked above");
-    let host = rest.rsplit_once('@').map_or(rest, |(_, host)| host);
-    Err(StoreError::Server { address: format!("{scheme}://{host}") })
-}
 
 impl Store {
-    /// Makes an empty programme.
+    /// Makes an empty programme: a new file, or for a `postgres://` address a new schema.
     ///
     /// # Errors
-    /// Something is there already, the folder cannot be written, the address is a server's.
+    /// Something is there already, the folder or the database cannot be written.
     pub fn create(address: impl AsRef<Path>) -> Result<Self, StoreError> {
-        let path = file_path(address.as_ref())?;
-        let backend = Box::new(sqlite::Sqlite::create(path, migrate::current_version())?);
-        Ok(Self { backend, address: path.into() })
+        let (path, version) = (address.as_ref(), migrate::current_version());
+        if !server::is_server(path) {
+            return Ok(Self { backend: Box::new(sqlite::Sqlite::create(path, version)?), address: path.into() });
+        }
+        let at = server::ServerAddress::parse(path)?;
+        let address = at.to_string().into();
+        Ok(Self { backend: Box::new(server::Server::create(at, version)?), address })
     }
 
     /// Opens a programme; an older schema is brought up to date. Where the folder cannot be
     /// written, the programme can be read, and an act is refused.
     ///
     /// # Errors
-    /// No such file, not a programme, written by a newer version, the address is a server's.
+    /// No such file, not a programme, written by a newer version, no server answers.
     pub fn open(address: impl AsRef<Path>) -> Result<Self, StoreError> {
-        let path = file_path(address.as_ref())?;
-        let backend = Box::new(sqlite::Sqlite::open(path)?);
-        Ok(Self { backend, address: path.into() })
+        let path = address.as_ref();
+        if !server::is_server(path) {
+            return Ok(Self { backend: Box::new(sqlite::Sqlite::open(path)?), address: path.into() });
+        }
+        let at = server::ServerAddress::parse(path)?;
+        let address = at.to_string().into();
+        Ok(Self { backend: Box::new(server::Server::open(at)?), address })
     }
 
-    /// Where it is.
+    /// Where it is; of a server's address all but the password.
     pub fn address(&self) -> &Path {
         &self.address
     }
@@ -167,7 +170,8 @@ impl Store {
         self.backend.schema_version()
     }
 
-    /// How long an act waits for another process that is writing (20 s where not set).
+    /// How long an act waits for another process that is writing, and for a server that does not
+    /// answer (20 s where not set).
     ///
     /// # Errors
     /// The store cannot be read.
@@ -271,7 +275,8 @@ impl Store {
         verify::verify(&*self.backend, noted_head)
     }
 
-    /// Copies the programme, also while it is in use, to a new file.
+    /// Copies the programme, also while it is in use, to a new file: a server's programme too
+    /// becomes one that opens anywhere.
     ///
     /// # Errors
     /// `to` exists or cannot be written.

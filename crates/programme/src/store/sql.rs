@@ -1,5 +1,5 @@
-//! The sentences of SQL, made from the declared schema. Plain enough for any server; what
-//! differs between servers (types, placeholders) stands in few places.
+//! The sentences of SQL, made from the declared schema. Plain enough for any database; what
+//! differs between the two that are used (types, placeholders) stands in [`Dialect`].
 
 use super::backend::{Amended, Query};
 use super::{Cell, StoreError};
@@ -7,7 +7,7 @@ use crate::schema::{self, Column, Kind, Table};
 use std::fmt::Write as _;
 
 /// A name in quotes.
-fn quoted(name: &str) -> String {
+pub(crate) fn quoted(name: &str) -> String {
     format!("\"{name}\"")
 }
 
@@ -17,37 +17,75 @@ fn commas<T: AsRef<str>>(pieces: impl IntoIterator<Item = T>) -> String {
     pieces.join(", ")
 }
 
-fn type_of(kind: Kind) -> &'static str {
-    match kind {
-        Kind::Integer | Kind::Row(_) => "INTEGER",
-        Kind::Real => "REAL",
-        Kind::Blob => "BLOB",
-        Kind::Text | Kind::Word(_) | Kind::Time | Kind::Unit | Kind::Json => "TEXT",
-    }
+/// Which database a sentence is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Dialect {
+    Sqlite,
+    Postgres,
 }
 
-fn column_definition(column: &Column) -> String {
-    let mut out = format!("{} {}", quoted(column.name), type_of(column.kind));
-    if column.required {
-        out.push_str(" NOT NULL");
+impl Dialect {
+    pub(crate) fn type_of(self, kind: Kind) -> &'static str {
+        let [integer, real, blob, text] = match self {
+            Self::Sqlite => ["INTEGER", "REAL", "BLOB", "TEXT"],
+            Self::Postgres => ["BIGINT", "DOUBLE PRECISION", "BYTEA", "TEXT"],
+        };
+        match kind {
+            Kind::Integer | Kind::Row(_) => integer,
+            Kind::Real => real,
+            Kind::Blob => blob,
+            Kind::Text | Kind::Word(_) | Kind::Time | Kind::Unit | Kind::Json => text,
+        }
     }
-    if let Kind::Row(other) = column.kind {
-        write!(out, " REFERENCES {}(id)", quoted(other)).expect("a string takes all");
+
+    fn place(self, number: usize) -> String {
+        match self {
+            Self::Sqlite => format!("?{number}"),
+            Self::Postgres => format!("${number}"),
+        }
     }
-    out
+
+    /// What ends the making of a table.
+    fn strict(self) -> &'static str {
+        match self {
+            Self::Sqlite => " STRICT",
+            Self::Postgres => "",
+        }
+    }
+
+    /// On a server texts are compared by their bytes, as a file compares them, and references
+    /// are not checked again: `act` has checked them, and `verify` asks for all of them.
+    fn column_definition(self, column: &Column) -> String {
+        let mut out = format!("{} {}", quoted(column.name), self.type_of(column.kind));
+        if self == Self::Postgres && self.type_of(column.kind) == "TEXT" {
+            out.push_str(" COLLATE \"C\"");
+        }
+        if column.required {
+            out.push_str(" NOT NULL");
+        }
+        if let (Kind::Row(other), Self::Sqlite) = (column.kind, self) {
+            write!(out, " REFERENCES {}(id)", quoted(other)).expect("a string takes all");
+        }
+        out
+    }
 }
 
 /// The table of the event chain.
-pub(crate) const CREATE_EVENT: &str =
-    "CREATE TABLE event (id INTEGER PRIMARY KEY, body TEXT NOT NULL, hash BLOB NOT NULL) STRICT";
+pub(crate) fn create_event(dialect: Dialect) -> String {
+    let [id, body, hash] = [Kind::Integer, Kind::Text, Kind::Blob].map(|k| dialect.type_of(k));
+    let strict = dialect.strict();
+    format!("CREATE TABLE event (id {id} PRIMARY KEY, body {body} NOT NULL, hash {hash} NOT NULL){strict}")
+}
 
 /// What makes `table` as version `version` declares it.
-pub(crate) fn create_table(table: &Table, version: u32) -> Vec<String> {
+pub(crate) fn create_table(table: &Table, version: u32, dialect: Dialect) -> Vec<String> {
     let columns = table.columns.iter().filter(|c| c.since <= version);
+    let integer = dialect.type_of(Kind::Integer);
     let mut out = vec![format!(
-        "CREATE TABLE {} (\n  id INTEGER PRIMARY KEY,\n  event INTEGER NOT NULL,\n  {}\n) STRICT",
+        "CREATE TABLE {} (\n  id {integer} PRIMARY KEY,\n  event {integer} NOT NULL,\n  {}\n){}",
         quoted(table.name),
-        columns.map(column_definition).collect::<Vec<_>>().join(",\n  ")
+        columns.map(|c| dialect.column_definition(c)).collect::<Vec<_>>().join(",\n  "),
+        dialect.strict()
     )];
     if !table.key.is_empty() {
         out.push(format!(
@@ -69,8 +107,8 @@ pub(crate) fn create_table(table: &Table, version: u32) -> Vec<String> {
 }
 
 /// What adds `column` to an older `table`.
-pub(crate) fn add_column(table: &Table, column: &Column) -> String {
-    format!("ALTER TABLE {} ADD COLUMN {}", quoted(table.name), column_definition(column))
+pub(crate) fn add_column(table: &Table, column: &Column, dialect: Dialect) -> String {
+    format!("ALTER TABLE {} ADD COLUMN {}", quoted(table.name), dialect.column_definition(column))
 }
 
 /// Views for people who open the file with other programs; amendments are not applied in them.
@@ -102,8 +140,9 @@ pub(crate) fn insert(table: &Table, filled: u64) -> String {
     format!("INSERT INTO {} ({}) VALUES ({})", quoted(table.name), commas(columns), commas(places))
 }
 
-fn all_equal(columns: &[&str]) -> String {
-    let terms: Vec<_> = columns.iter().enumerate().map(|(i, c)| format!("{} = ?{}", quoted(c), i + 1)).collect();
+fn all_equal(columns: &[&str], dialect: Dialect) -> String {
+    let term = |(i, c): (usize, &&str)| format!("{} = {}", quoted(c), dialect.place(i + 1));
+    let terms: Vec<_> = columns.iter().enumerate().map(term).collect();
     if terms.is_empty() { "1 = 1".into() } else { terms.join(" AND ") }
 }
 
@@ -113,18 +152,18 @@ pub(crate) fn highest_id(table: &Table) -> String {
 }
 
 /// The id of the row with these key values.
-pub(crate) fn find(table: &Table) -> String {
-    format!("SELECT id FROM {} WHERE {}", quoted(table.name), all_equal(table.key))
+pub(crate) fn find(table: &Table, dialect: Dialect) -> String {
+    format!("SELECT id FROM {} WHERE {}", quoted(table.name), all_equal(table.key, dialect))
 }
 
 /// The highest value of the last key column among rows with the other key values.
-pub(crate) fn highest_in_key(table: &Table) -> String {
+pub(crate) fn highest_in_key(table: &Table, dialect: Dialect) -> String {
     let (last, others) = table.key.split_last().expect("only tables with a key are asked");
-    format!("SELECT max({}) FROM {} WHERE {}", quoted(last), quoted(table.name), all_equal(others))
+    format!("SELECT max({}) FROM {} WHERE {}", quoted(last), quoted(table.name), all_equal(others, dialect))
 }
 
 /// A table, its amended columns read as amended.
-fn source(table: &Table, amended: &Amended) -> String {
+fn source(table: &Table, amended: &Amended, dialect: Dialect) -> String {
     let is_amended = |c: &Column| amended.contains(&(table.name.to_owned(), c.name.to_owned()));
     if !table.columns.iter().any(is_amended) {
         return quoted(table.name);
@@ -140,7 +179,7 @@ fn source(table: &Table, amended: &Amended) -> String {
         );
         format!(
             "CASE WHEN EXISTS (SELECT 1 {of_it}) THEN CAST((SELECT a.new {of_it} ORDER BY a.id DESC LIMIT 1) AS {}) ELSE t.{name} END AS {name}",
-            type_of(c.kind)
+            dialect.type_of(c.kind)
         )
     });
     format!("(SELECT t.id, t.event, {} FROM {} t)", commas(columns.collect::<Vec<_>>()), quoted(table.name))
@@ -149,13 +188,15 @@ fn source(table: &Table, amended: &Amended) -> String {
 /// Tables joined so far: for each path prefix its alias and table.
 struct Joins<'a> {
     amended: &'a Amended,
+    dialect: Dialect,
     known: Vec<(String, &'static Table)>,
     text: String,
 }
 
 impl<'a> Joins<'a> {
-    fn new(table: &'static Table, amended: &'a Amended) -> Self {
-        Self { amended, known: vec![(String::new(), table)], text: format!("{} j0", source(table, amended)) }
+    fn new(table: &'static Table, amended: &'a Amended, dialect: Dialect) -> Self {
+        let text = format!("{} j0", source(table, amended, dialect));
+        Self { amended, dialect, known: vec![(String::new(), table)], text }
     }
 
     /// The column at the end of a path, joining what is on the way.
@@ -182,7 +223,8 @@ impl<'a> Joins<'a> {
         };
         let other = schema::table(other).expect("the schema refers to its own tables");
         let at = self.known.len();
-        write!(self.text, " LEFT JOIN {} j{at} ON j{at}.id = j{from}.{}", source(other, self.amended), quoted(name))
+        let source = source(other, self.amended, self.dialect);
+        write!(self.text, " LEFT JOIN {source} j{at} ON j{at}.id = j{from}.{}", quoted(name))
             .expect("a string takes all");
         self.known.push((prefix.to_owned(), other));
         Ok(at)
@@ -194,8 +236,8 @@ fn unknown(table: &Table, column: &str) -> StoreError {
 }
 
 /// A read; its parameters are the filter's values that are not null, in order.
-pub(crate) fn select(query: &Query, amended: &Amended) -> Result<String, StoreError> {
-    let mut joins = Joins::new(query.table, amended);
+pub(crate) fn select(query: &Query, amended: &Amended, dialect: Dialect) -> Result<String, StoreError> {
+    let mut joins = Joins::new(query.table, amended, dialect);
     let mut columns = vec![];
     for path in query.paths {
         columns.push(joins.column(path)?);
@@ -208,7 +250,7 @@ pub(crate) fn select(query: &Query, amended: &Amended) -> Result<String, StoreEr
             terms.push(format!("{column} IS NULL"));
         } else {
             parameters += 1;
-            terms.push(format!("{column} = ?{parameters}"));
+            terms.push(format!("{column} = {}", dialect.place(parameters)));
         }
     }
     if let Some(after) = query.filter.after {

@@ -4,7 +4,8 @@
 
 use super::backend::{Amended, Backend, Cells, Each, EventRow, Query, Reading, Writing};
 use super::verify::Difference;
-use super::{Cell, StoreError, migrate, sql};
+use super::sql::{self, Dialect};
+use super::{Cell, StoreError, migrate};
 use crate::schema::{TABLES, Table};
 use rusqlite::types::{ToSql, ToSqlOutput, ValueRef};
 use rusqlite::{Connection, ErrorCode, OpenFlags, OptionalExtension, Row, Statement};
@@ -230,7 +231,7 @@ impl View<'_> {
 impl Reading for View<'_> {
     fn select(&self, query: &Query, each: Each) -> Result<(), StoreError> {
         let amended = if query.amended { self.amended().map_err(|e| self.told(&e))? } else { Amended::new() };
-        let text = sql::select(query, &amended)?;
+        let text = sql::select(query, &amended, Dialect::Sqlite)?;
         let mut statement = self.connection.prepare_cached(&text).map_err(|e| self.told(&e))?;
         let values = query.filter.equal.iter().map(|(_, v)| v).filter(|v| **v != Cell::Null);
         for (i, value) in values.enumerate() {
@@ -347,6 +348,16 @@ impl Backend for Sqlite {
     fn backup(&self, to: &Path) -> Result<(), StoreError> {
         super::backup::backup(&self.connection, to)
     }
+
+    fn standing(&self, work: &mut dyn FnMut() -> Result<(), StoreError>) -> Result<(), StoreError> {
+        if !self.connection.is_autocommit() {
+            return work();
+        }
+        self.connection.execute_batch("BEGIN").map_err(|e| self.told("reading", &e))?;
+        let done = work();
+        let ended = self.connection.execute_batch(if done.is_ok() { "COMMIT" } else { "ROLLBACK" });
+        done.and(ended.map_err(|e| self.told("reading", &e)))
+    }
 }
 
 /// One transaction with its prepared sentences.
@@ -443,13 +454,13 @@ impl Writing for SqliteWriting<'_> {
     }
 
     fn find(&mut self, at: usize, key: &[Cell]) -> Result<Option<i64>, StoreError> {
-        prepared(self.connection, &mut self.finds[at], || sql::find(&TABLES[at]))
+        prepared(self.connection, &mut self.finds[at], || sql::find(&TABLES[at], Dialect::Sqlite))
             .and_then(|statement| one_integer(statement, key))
             .map_err(|e| told(self.path, "reading", &e))
     }
 
     fn highest_in_key(&mut self, at: usize, key: &[Cell]) -> Result<Option<i64>, StoreError> {
-        prepared(self.connection, &mut self.highest[at], || sql::highest_in_key(&TABLES[at]))
+        prepared(self.connection, &mut self.highest[at], || sql::highest_in_key(&TABLES[at], Dialect::Sqlite))
             .and_then(|statement| one_integer(statement, key))
             .map_err(|e| told(self.path, "reading", &e))
     }

@@ -135,11 +135,14 @@ struct Block {
 
 pub(crate) fn verify(backend: &dyn Backend, noted: Option<EventHash>) -> Result<Verification, StoreError> {
     let mut out = Verification { head: None, events: 0, rows: 0, differences: backend.check()? };
-    let blocks = chain(backend, noted, &mut out)?;
-    for (table, blocks) in TABLES.iter().zip(blocks) {
-        check_table(backend, table, &blocks, &mut out)?;
-    }
-    check_contents(backend, &mut out)?;
+    // Others may write meanwhile: events and rows are read as they stand at one moment.
+    backend.standing(&mut || {
+        let blocks = chain(backend, noted, &mut out)?;
+        for (table, blocks) in TABLES.iter().zip(blocks) {
+            check_table(backend, table, &blocks, &mut out)?;
+        }
+        check_contents(backend, &mut out)
+    })?;
     Ok(out)
 }
 
