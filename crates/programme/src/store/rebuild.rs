@@ -65,12 +65,13 @@ fn in_sequence(table: &'static str, last: &mut i64, found: i64) -> Result<(), St
 }
 
 /// A file in the making with what the database lays beside it; gone when dropped.
-struct Unfinished(PathBuf);
+pub(crate) struct Unfinished(pub(crate) PathBuf);
 
 impl Unfinished {
-    fn beside(path: &Path) -> Self {
+    /// Beside `path`, named like it with `end` added.
+    pub(crate) fn beside(path: &Path, end: &str) -> Self {
         let mut name = path.as_os_str().to_owned();
-        name.push(".rebuilding");
+        name.push(end);
         let out = Self(name.into());
         out.remove();
         out
@@ -102,11 +103,15 @@ impl Store {
         address: impl AsRef<Path>,
         work: impl FnOnce(&mut Rebuild) -> Result<T, E>,
     ) -> Result<(T, verify::Verification), E> {
-        let path = super::file_path(address.as_ref())?;
+        let path = address.as_ref();
+        if super::server::is_server(path) {
+            let address = super::server::ServerAddress::parse(path).map_err(StoreError::from)?.to_string();
+            return Err(StoreError::from(super::ServerError::FileOnly { address }).into());
+        }
         if path.exists() {
             return Err(StoreError::Exists { path: path.into() }.into());
         }
-        let unfinished = Unfinished::beside(path);
+        let unfinished = Unfinished::beside(path, ".rebuilding");
         let mut backend = Sqlite::create(&unfinished.0, migrate::current_version()).map_err(|e| at_path(e, path))?;
         backend.alone(true)?;
         let out = {

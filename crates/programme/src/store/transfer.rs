@@ -9,11 +9,12 @@
 use super::act::{MOST_COLUMNS, place_of};
 use super::backend::{Backend, EventRow, Filter, Query, Reading, Writing};
 use super::cell::encode_row;
+use super::rebuild::Unfinished;
 use super::server::{Server, ServerAddress, is_server};
 use super::sqlite::Sqlite;
 use super::{Cell, EventHash, StoreError, migrate, verify};
 use crate::schema::{TABLES, Table};
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 /// What was copied, and what both stores were shown to hold.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -122,39 +123,12 @@ fn proven(from: &dyn Backend, to: &mut dyn Backend) -> Result<Copied, StoreError
     Ok(copied)
 }
 
-/// A file in the making with what the database lays beside it; gone when dropped.
-struct Unfinished(PathBuf);
-
-impl Unfinished {
-    fn beside(path: &Path) -> Self {
-        let mut name = path.as_os_str().to_owned();
-        name.push(".copying");
-        let out = Self(name.into());
-        out.remove();
-        out
-    }
-
-    fn remove(&self) {
-        for end in ["", "-wal", "-shm", "-journal", ".unfinished"] {
-            let mut name = self.0.as_os_str().to_owned();
-            name.push(end);
-            let _ = std::fs::remove_file(name);
-        }
-    }
-}
-
-impl Drop for Unfinished {
-    fn drop(&mut self) {
-        self.remove();
-    }
-}
-
 /// Copies any store to the new file `to`.
 pub(crate) fn to_file(from: &dyn Backend, to: &Path) -> Result<Copied, StoreError> {
     if to.metadata().is_ok_and(|m| m.is_dir() || m.len() > 0) {
         return Err(StoreError::Exists { path: to.into() });
     }
-    let unfinished = Unfinished::beside(to);
+    let unfinished = Unfinished::beside(to, ".copying");
     let speaking_of_it = |e| match e {
         StoreError::NoFolder { folder, .. } => StoreError::NoFolder { path: to.into(), folder },
         StoreError::ReadOnly { .. } => StoreError::ReadOnly { path: to.into() },

@@ -5,11 +5,44 @@ use programme::schema::{Column, Kind, TABLES, Table};
 use programme::store::{Act, ActInfo, Cell, RawFileIn, Store, StoreError};
 use std::path::PathBuf;
 
-/// A folder that goes away, and a path in it.
+pub mod cluster;
+pub mod proxy;
+
+use std::cell::Cell as Slot;
+
+thread_local! { static ON_SERVER: Slot<bool> = const { Slot::new(false) }; }
+
+/// Makes two tests of each function: one with programmes in files, one with programmes on a
+/// server. The function takes its addresses from [`folder`] and [`another`].
+#[macro_export]
+macro_rules! on_both {
+    ($($name:ident),+ $(,)?) => {
+        mod in_a_file { $( #[test] fn $name() { super::$name(); } )+ }
+        mod on_a_server { $( #[test] fn $name() { $crate::store_common::on_server(super::$name); } )+ }
+    };
+}
+
+/// Runs a test with programmes on a server.
+pub fn on_server(test: fn()) {
+    ON_SERVER.set(true);
+    test();
+    ON_SERVER.set(false);
+}
+
+pub fn is_on_server() -> bool {
+    ON_SERVER.get()
+}
+
+/// A folder that goes away, and the address of a programme that is not there yet.
 pub fn folder() -> (tempfile::TempDir, PathBuf) {
     let folder = tempfile::tempdir().unwrap();
-    let path = folder.path().join("programme.limpid");
+    let path = another(&folder, "programme");
     (folder, path)
+}
+
+/// The address of one more programme that is not there yet.
+pub fn another(folder: &tempfile::TempDir, name: &str) -> PathBuf {
+    if is_on_server() { cluster::Cluster::shared().address() } else { folder.path().join(format!("{name}.limpid")) }
 }
 
 pub fn info(kind: &str) -> ActInfo {

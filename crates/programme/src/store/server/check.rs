@@ -36,27 +36,30 @@ pub(super) fn check(server: &Server) -> Result<Vec<Difference>, StoreError> {
     for name in server.with("checking", |link, _| altered_views(link))? {
         tell(&name, "is missing or altered".into());
     }
-    // References within tables that are as they should be.
+    // References within tables that are as they should be, all in one question.
     let whole = |name: &str| expected.get(name) == found.get(name);
+    let mut questions = vec![];
     for table in TABLES.iter().filter(|t| t.since() <= server.version && whole(t.name)) {
         for column in table.columns.iter().filter(|c| c.since <= server.version) {
             if let Kind::Row(other) = column.kind
                 && whole(other)
             {
-                let text = format!(
-                    "SELECT t.id FROM {} t WHERE t.{c} IS NOT NULL AND NOT EXISTS (SELECT 1 FROM {} o WHERE o.id = t.{c}) ORDER BY t.id LIMIT 1000",
+                questions.push(format!(
+                    "(SELECT '{}', t.id, '{other}' FROM {} t WHERE t.{c} IS NOT NULL AND NOT EXISTS (SELECT 1 FROM {} o WHERE o.id = t.{c}) ORDER BY t.id LIMIT 1000)",
+                    table.name,
                     quoted(table.name),
                     quoted(other),
                     c = quoted(column.name)
-                );
-                let rows = server.with("checking", |link, _| link.client.query(&text, &[]))?;
-                out.extend(rows.iter().map(|row| Difference::Dangling {
-                    table: table.name.into(),
-                    row: row.get(0),
-                    refers_to: other.into(),
-                }));
+                ));
             }
         }
+    }
+    if questions.is_empty() {
+        return Ok(out);
+    }
+    let text = questions.join(" UNION ALL ");
+    for row in server.with("checking", |link, _| link.client.query(&text, &[]))? {
+        out.push(Difference::Dangling { table: row.get(0), row: row.get(1), refers_to: row.get(2) });
     }
     Ok(out)
 }
