@@ -59,8 +59,13 @@ const NEEDED: &[(&str, &str)] = &[
 ];
 
 fn setup() -> Result<()> {
-    let missing: Vec<&str> =
+    let mut missing: Vec<&str> =
         NEEDED.iter().filter(|(program, _)| which(program).is_none()).map(|(_, package)| *package).collect();
+    // Debian keeps a server's programs in a folder of its version, off the PATH.
+    let debian = std::fs::read_dir("/usr/lib/postgresql").into_iter().flatten().flatten();
+    if which("initdb").is_none() && !debian.map(|e| e.path().join("bin/initdb")).any(|p| p.is_file()) {
+        missing.push("postgresql");
+    }
     if missing.is_empty() {
         return Ok(());
     }

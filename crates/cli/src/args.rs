@@ -22,7 +22,7 @@ pub enum Command {
     },
     /// Make an empty programme
     New {
-        /// File of the programme
+        /// File of the programme, or postgres://ROLE@HOST/DATABASE?schema=NAME
         store: String,
         /// Make it from an open data package, with nothing lost: the same rows, files and event chain
         #[arg(long, value_name = "PACKAGE_DIR")]
@@ -149,7 +149,7 @@ pub enum Command {
         #[arg(long)]
         head: Option<String>,
     },
-    /// Copy a programme while it is in use
+    /// Copy a programme, also one on a server, to a file while it is in use
     Backup {
         /// The programme
         store: String,
@@ -160,8 +160,15 @@ pub enum Command {
     Restore {
         /// The backup
         file: PathBuf,
-        /// File of the new programme
+        /// File or postgres:// address of the new programme
         store: String,
+    },
+    /// Copy a programme from file to server or back and prove that both hold the same
+    Move {
+        /// The programme
+        from: String,
+        /// File or postgres:// address where none is yet
+        to: String,
     },
     /// May each lot of bottles go out? Its blanks against the targets
     Lots {

@@ -107,5 +107,5 @@ fn outside(e: &StoreError) -> bool {
             | StoreError::Full { .. }
             | StoreError::Damaged { .. }
             | StoreError::Database { .. }
-    )
+    ) || matches!(e, StoreError::Server(told) if !told.is_request())
 }

@@ -51,6 +51,7 @@ pub fn run(command: Command) -> Result<(), Failure> {
         Command::Verify { store, head } => record::verify(&store, head.as_deref()),
         Command::Backup { store, file } => record::backup(&store, &file),
         Command::Restore { file, store } => record::restore(&file, &store),
+        Command::Move { from, to } => record::move_programme(&from, &to),
         Command::Lots { store, json } => lots::run(&store, json),
         Command::Attribution { store, analyte, json } => attribution::run(&store, analyte.as_deref(), json),
         Command::Plan(args) => plan::run(&args),

@@ -1,4 +1,5 @@
-//! Commands on the record as a whole: new, recompute, exclude, sign, verify, backup, restore.
+//! Commands on the record as a whole: new, recompute, exclude, sign, verify, backup, restore,
+//! move.
 
 use super::{now, open, whoever};
 use crate::failure::Failure;
@@ -122,4 +123,21 @@ pub fn restore(file: &Path, address: &str) -> Result<(), Failure> {
     }
     say!("{address}: {} events, verified", verification.events);
     Ok(())
+}
+
+/// `limpid move`
+pub fn move_programme(from: &str, to: &str) -> Result<(), Failure> {
+    let copied = store::move_programme(from, to)?;
+    let head = copied.head.map_or_else(|| "none".into(), |h| h.to_string());
+    let (from, to) = (shown(from)?, shown(to)?);
+    say!("{to}: {} events, {} rows, the same as {from}", copied.events, copied.rows);
+    say!("digest of all rows and events, read from both: {}", copied.digest);
+    say!("head {head}");
+    say!("{from} is left as it is; write to one of them from now on");
+    Ok(())
+}
+
+/// An address without its password.
+fn shown(address: &str) -> Result<String, Failure> {
+    Ok(open(address)?.address().display().to_string())
 }

@@ -14,3 +14,4 @@ mod outside;
 mod package;
 mod record;
 mod serve;
+mod server;

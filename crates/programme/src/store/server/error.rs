@@ -143,6 +143,16 @@ pub enum ServerError {
     },
 }
 
+impl ServerError {
+    /// Whether what was asked cannot be met, rather than something outside having failed.
+    pub fn is_request(&self) -> bool {
+        matches!(
+            self,
+            Self::Address { .. } | Self::Plain { .. } | Self::FileOnly { .. } | Self::NotEmpty { .. } | Self::LongName { .. }
+        )
+    }
+}
+
 /// Whether the connection is gone.
 pub(crate) fn is_lost(error: &postgres::Error) -> bool {
     use std::error::Error as _;

@@ -400,6 +400,11 @@ impl Backend for Server {
         self.with("setting a time-out", |link, _| link.client.batch_execute(&sentence))
     }
 
+    /// The server holds what is often read.
+    fn set_cache(&mut self, _: u32) -> Result<(), StoreError> {
+        Ok(())
+    }
+
     /// Writers come one after another as they are; readers are never in the way.
     fn alone(&mut self, _: bool) -> Result<(), StoreError> {
         Ok(())
