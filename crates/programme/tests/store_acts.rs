@@ -4,7 +4,9 @@ mod store_common;
 
 use programme::model::{self, BottleKind};
 use programme::schema::{BOTTLE_KINDS, Kind, TABLES, VIAL_ROLES};
-use programme::store::{self, ActInfo, AmendmentIn, Cell, Filter, RawFileIn, ServerError, Store, StoreError, Typed, hash_bytes};
+use programme::store::{
+    self, ActInfo, AmendmentIn, Cell, Filter, RawFileIn, ServerError, Store, StoreError, Typed, hash_bytes,
+};
 use std::path::Path;
 use store_common::{another, fill, folder, info, keep};
 

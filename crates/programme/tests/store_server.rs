@@ -8,7 +8,7 @@
 mod store_common;
 
 use programme::model;
-use programme::schema::TABLES;
+use programme::schema::{Kind, TABLES};
 use programme::store::{
     Act, AmendmentIn, Cell, Difference, EventHash, Filter, Pool, ServerError, Store, StoreError, Verification,
     move_programme, restore,
@@ -140,7 +140,10 @@ fn an_older_file_is_restored_to_a_server_and_brought_up_to_date() {
             "DROP VIEW results_readable; DROP VIEW findings_readable; DROP TABLE lead_source; PRAGMA user_version = 1",
         )
         .unwrap();
-    let late: Vec<_> = TABLES.iter().flat_map(|t| t.columns.iter().filter(|c| c.since > t.since()).map(|c| (t.name, c.name))).collect();
+    let late: Vec<_> = TABLES
+        .iter()
+        .flat_map(|t| t.columns.iter().filter(|c| c.since > t.since()).map(|c| (t.name, c.name)))
+        .collect();
     for (table, column) in late {
         connection.execute_batch(&format!("ALTER TABLE \"{table}\" DROP COLUMN \"{column}\"")).unwrap();
     }
@@ -229,7 +232,8 @@ fn corrected_numbers_are_read_to_the_same_bit_on_both() {
             // Numbers of the sizes that are measured, with all their digits.
             let x = (bits >> 11) as f64 / 1e12;
             let text = x.to_string();
-            let new = AmendmentIn { table: "bottle", row: 1, column: "volume_mL", new: Some(&text), why: "t", person: None };
+            let new =
+                AmendmentIn { table: "bottle", row: 1, column: "volume_mL", new: Some(&text), why: "t", person: None };
             store.act(&info("amendment"), |act| act.amend(&new)).unwrap();
             let got = store.bottles(&Filter::all().is("id", 1)).unwrap()[0].volume_mL.unwrap();
             assert_eq!(got.to_bits(), x.to_bits(), "{text}");
@@ -261,7 +265,10 @@ fn what_is_refused_is_named() {
     let nobody = plain.replace("limpid@", "nobody_here@");
     assert!(refusal(Store::open(&nobody)).contains("does not let this role in: role \"nobody_here\" does not exist"));
     let no_database = plain.replace("/postgres", "/not_there");
-    assert!(refusal(Store::open(no_database.replace("not_there:", "postgres:"))).contains("\"not_there\" does not exist; whoever"));
+    assert!(
+        refusal(Store::open(no_database.replace("not_there:", "postgres:")))
+            .contains("\"not_there\" does not exist; whoever")
+    );
     // A role that may only look.
     cluster
         .raw(&schema)
@@ -287,7 +294,9 @@ fn what_is_refused_is_named() {
     // Texts that the database cannot hold.
     cluster.raw("").batch_execute("CREATE DATABASE latin ENCODING 'LATIN1' TEMPLATE template0").unwrap();
     assert!(refusal(Store::create(plain.replace("/postgres", "/latin"))).contains("keeps texts as LATIN1"), "{plain}");
-    for (address, told) in [("postgres://localhost/x", "names no role"), ("postgres://ann@db.example/x", "sslmode=disable")] {
+    for (address, told) in
+        [("postgres://localhost/x", "names no role"), ("postgres://ann@db.example/x", "sslmode=disable")]
+    {
         assert!(refusal(Store::open(address)).contains(told), "{address}");
     }
 }
@@ -295,7 +304,8 @@ fn what_is_refused_is_named() {
 #[test]
 fn a_server_of_another_version_is_named() {
     let cluster = Cluster::shared();
-    let number: i32 = cluster.raw("").query_one("SELECT current_setting('server_version_num')::int", &[]).unwrap().get(0);
+    let number: i32 =
+        cluster.raw("").query_one("SELECT current_setting('server_version_num')::int", &[]).unwrap().get(0);
     let proxy = Proxy::before(cluster.port);
     proxy.exchange(&number.to_be_bytes(), &120_009_i32.to_be_bytes());
     let refused = refusal(Store::create(through(&proxy, &address())));
@@ -443,6 +453,45 @@ fn an_altered_schema_is_named() {
     raw.batch_execute("ALTER TABLE person RENAME COLUMN role TO task").unwrap();
     let refused = refusal(store.persons());
     assert!(refused.contains("the schema was altered: `limpid verify` names where"), "{refused}");
+}
+
+/// What makes another value of the same type, as little different as can be.
+fn other(column: &str, kind: Kind) -> String {
+    match kind {
+        Kind::Integer | Kind::Row(_) => format!("\"{column}\" + 10"),
+        Kind::Real => format!("\"{column}\" * (1 + 2.3e-16::float8)"),
+        Kind::Blob => format!("set_byte(\"{column}\", 0, 255 - get_byte(\"{column}\", 0))"),
+        _ => format!("\"{column}\" || ' '"),
+    }
+}
+
+#[test]
+fn every_single_altered_value_is_found() {
+    let (at, twin) = (address(), address());
+    let mut store = Store::create(&at).unwrap();
+    fill(&mut store);
+    move_programme(&at, &twin).unwrap();
+    let mut raw = Cluster::shared().raw(&schema_of(&at));
+    let mut cases = 0;
+    for table in TABLES {
+        let own = table.columns.iter().map(|c| (c.name, c.kind));
+        for (column, kind) in [("id", Kind::Integer), ("event", Kind::Integer)].into_iter().chain(own) {
+            let name = table.name;
+            let alter = format!("UPDATE \"{name}\" SET \"{column}\" = {} WHERE id = 2", other(column, kind));
+            assert_eq!(raw.execute(&alter, &[]).unwrap(), 1);
+            let found = store.verify(None).unwrap().differences;
+            let told = found.iter().any(|d| matches!(d, Difference::Rows { table: t, event: 1, .. } if *t == name));
+            assert!(told, "{name}.{column}: {found:?}");
+            let back = format!(
+                "DELETE FROM \"{name}\" WHERE id > 1; INSERT INTO \"{name}\" SELECT * FROM {}.\"{name}\" WHERE id > 1",
+                schema_of(&twin)
+            );
+            raw.batch_execute(&back).unwrap();
+            cases += 1;
+        }
+    }
+    assert!(cases > 250, "{cases}");
+    whole(&store, None);
 }
 
 #[test]

@@ -53,7 +53,7 @@ impl App {
         if !options.address.ip().is_loopback() && accounts.is_empty() {
             return Err(ServeError::NoAccounts { address: options.address, accounts: options.accounts });
         }
-        let name = options.store.file_stem().map_or_else(String::new, |s| s.to_string_lossy().into_owned());
+        let name = programme::store::short_name(&options.store);
         let record = Record::open(&options.store)?;
         let invented = record
             .read_now(programme::store::Store::sites)

@@ -65,8 +65,12 @@ pub enum ServeError {
     Serving(#[source] std::io::Error),
 }
 
-/// Where the accounts of a programme stand: beside it, never in it.
+/// Where the accounts of a programme stand: beside it, never in it; of one on a server, in the
+/// folder where the program runs.
 pub fn accounts_file(store: &Path) -> PathBuf {
+    if programme::store::is_server(store) {
+        return format!("{}.accounts", programme::store::short_name(store)).into();
+    }
     let mut name = store.as_os_str().to_owned();
     name.push(".accounts");
     PathBuf::from(name)
@@ -87,16 +91,21 @@ pub fn serve(
         .enable_all()
         .build()
         .map_err(ServeError::Serving)?;
-    runtime.block_on(async move {
-        let listener = TcpListener::bind(options.address)
-            .await
-            .map_err(|source| ServeError::Listen { address: options.address, source })?;
-        let address = listener.local_addr().map_err(ServeError::Serving)?;
-        let app = Arc::new(App::open(Options { address, ..options })?);
-        let router = routes::of(app).into_make_service_with_connect_info::<SocketAddr>();
+    let told = |source| ServeError::Listen { address: options.address, source };
+    let listener = std::net::TcpListener::bind(options.address).map_err(told)?;
+    listener.set_nonblocking(true).map_err(told)?;
+    let address = listener.local_addr().map_err(ServeError::Serving)?;
+    // A programme on a server waits for its answers: it is opened and let go off the runtime.
+    let app = Arc::new(App::open(Options { address, ..options })?);
+    let router = routes::of(app.clone()).into_make_service_with_connect_info::<SocketAddr>();
+    let served = runtime.block_on(async move {
+        let listener = TcpListener::from_std(listener).map_err(ServeError::Serving)?;
         ready(address);
         axum::serve(listener, router).with_graceful_shutdown(stop).await.map_err(ServeError::Serving)
-    })
+    });
+    drop(runtime);
+    drop(app);
+    served
 }
 
 /// Comes back when the person presses Ctrl-C, or the system asks the program to end.

@@ -12,7 +12,8 @@ use std::path::Path;
 /// `limpid new`
 pub fn new(address: &str) -> Result<(), Failure> {
     let store = programme::start::start(address, &whoever(), &now())?;
-    say!("{address}: an empty programme with {} checks; head {}", store.check_rules()?.len(), head(&store)?);
+    let shown = store::shown(address);
+    say!("{shown}: an empty programme with {} checks; head {}", store.check_rules()?.len(), head(&store)?);
     Ok(())
 }
 
@@ -93,8 +94,9 @@ pub fn verify(address: &str, noted: Option<&str>) -> Result<(), Failure> {
         say!("{line}");
     }
     if verification.differences.is_empty() && newer.is_empty() {
+        let shown = store::shown(address);
         say!(
-            "{address}: {} events, every stored value and every derivation is what it was; head {}",
+            "{shown}: {} events, every stored value and every derivation is what it was; head {}",
             verification.events,
             head(&store)?
         );
@@ -121,7 +123,7 @@ pub fn restore(file: &Path, address: &str) -> Result<(), Failure> {
     if !verification.differences.is_empty() {
         return Err(Failure::Differs);
     }
-    say!("{address}: {} events, verified", verification.events);
+    say!("{}: {} events, verified", store::shown(address), verification.events);
     Ok(())
 }
 
@@ -129,15 +131,10 @@ pub fn restore(file: &Path, address: &str) -> Result<(), Failure> {
 pub fn move_programme(from: &str, to: &str) -> Result<(), Failure> {
     let copied = store::move_programme(from, to)?;
     let head = copied.head.map_or_else(|| "none".into(), |h| h.to_string());
-    let (from, to) = (shown(from)?, shown(to)?);
+    let (from, to) = (store::shown(from), store::shown(to));
     say!("{to}: {} events, {} rows, the same as {from}", copied.events, copied.rows);
     say!("digest of all rows and events, read from both: {}", copied.digest);
     say!("head {head}");
     say!("{from} is left as it is; write to one of them from now on");
     Ok(())
-}
-
-/// An address without its password.
-fn shown(address: &str) -> Result<String, Failure> {
-    Ok(open(address)?.address().display().to_string())
 }

@@ -23,7 +23,7 @@ pub fn run(args: &Serve) -> Result<(), Failure> {
         accounts: accounts_path(&args.store, args.accounts.as_ref()),
         person: whoever(),
     };
-    let store = args.store.clone();
+    let store = programme::store::shown(&args.store);
     let ready = move |address: SocketAddr| {
         say!("{store}: http://{address}/  (Ctrl-C ends it)");
     };

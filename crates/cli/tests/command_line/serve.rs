@@ -37,7 +37,12 @@ fn others_come_in_by_account_only() {
 fn the_face_says_where_it_is_and_ends_when_told() {
     let desk = Desk::new();
     desk.run(&["new", "a.sqlite"]).done();
-    let mut child = desk.command(&["serve", "a.sqlite", "--port", "0"]).stdout(Stdio::piped()).spawn().unwrap();
+    says_where_it_is(&desk, "a.sqlite");
+}
+
+/// Starts the face, asks for its first page, ends it.
+pub fn says_where_it_is(desk: &Desk, store: &str) {
+    let mut child = desk.command(&["serve", store, "--port", "0"]).stdout(Stdio::piped()).spawn().unwrap();
     let mut line = String::new();
     BufReader::new(child.stdout.take().unwrap()).read_line(&mut line).unwrap();
     let address = line.split("http://").nth(1).and_then(|a| a.split('/').next()).expect("an address").to_string();

@@ -58,6 +58,9 @@ fn files_are_taken_in_on_a_server_and_what_is_refused_there_is_told() {
     assert_eq!(desk.run(&["results", &at]).done(), desk.run(&["results", "twin.sqlite"]).done());
     assert!(desk.run(&["import", &at, "raw/bundle.toml"]).done().contains("nothing changed"));
     desk.run(&["new", &at]).fails(1, &["is not empty"]);
+    let empty = address();
+    desk.run(&["new", &empty]).done();
+    crate::serve::says_where_it_is(&desk, &empty);
     let secret = at.replace("limpid@", "limpid:secret@").replace(&schema_of(at.as_ref()), "nowhere");
     let told = desk.run(&["verify", &secret]).fails(4, &["holds no programme; `limpid new` makes an empty one"]);
     assert!(!told.contains("secret"), "{told}");

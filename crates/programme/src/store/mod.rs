@@ -41,7 +41,7 @@ pub use migrate::VERSIONS;
 pub use pool::{Lent, Pool};
 pub use read::{FromCell, RowRead, Typed};
 pub use rebuild::Rebuild;
-pub use server::ServerError;
+pub use server::{ServerError, is_server, short_name, shown};
 pub use transfer::{Copied, move_programme, restore};
 pub use verify::{Difference, Verification};
 
@@ -125,7 +125,6 @@ pub struct Store {
     backend: Box<dyn Backend>,
     address: PathBuf,
 }
-
 
 impl Store {
     /// Makes an empty programme: a new file, or for a `postgres://` address a new schema.

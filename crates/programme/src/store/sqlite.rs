@@ -3,8 +3,8 @@
 //! act. One connection is one writer; other processes read beside it.
 
 use super::backend::{Amended, Backend, Cells, Each, EventRow, Query, Reading, Writing};
-use super::verify::Difference;
 use super::sql::{self, Dialect};
+use super::verify::Difference;
 use super::{Cell, StoreError, migrate};
 use crate::schema::{TABLES, Table};
 use rusqlite::types::{ToSql, ToSqlOutput, ValueRef};

@@ -23,7 +23,8 @@ pub struct Cluster {
 fn programs() -> PathBuf {
     let named = std::env::var_os("PATH").map(|p| std::env::split_paths(&p).collect::<Vec<_>>()).unwrap_or_default();
     let debian = std::fs::read_dir("/usr/lib/postgresql").into_iter().flatten().flatten().map(|e| e.path().join("bin"));
-    let mut all: Vec<_> = debian.chain(named).filter(|d| d.join("initdb").is_file() && d.join("pg_ctl").is_file()).collect();
+    let mut all: Vec<_> =
+        debian.chain(named).filter(|d| d.join("initdb").is_file() && d.join("pg_ctl").is_file()).collect();
     all.sort();
     all.pop().expect("no PostgreSQL here: `cargo xtask test` installs the Debian package postgresql, or put initdb and pg_ctl on the PATH")
 }
@@ -69,7 +70,9 @@ impl Cluster {
         }
         let data = folder.join("data");
         let mut initdb = as_server_user(&programs.join("initdb"));
-        initdb.args(["--no-sync", "--auth=trust", "--encoding=UTF8", "--locale=C", "--username=limpid", "-D"]).arg(&data);
+        initdb
+            .args(["--no-sync", "--auth=trust", "--encoding=UTF8", "--locale=C", "--username=limpid", "-D"])
+            .arg(&data);
         done(initdb);
         let port = TcpListener::bind("127.0.0.1:0").unwrap().local_addr().unwrap().port();
         let mut settings = std::fs::OpenOptions::new().append(true).open(data.join("postgresql.conf")).unwrap();

@@ -39,7 +39,7 @@ impl fmt::Display for ServerAddress {
 }
 
 /// Whether an address names a server rather than a file.
-pub(crate) fn is_server(address: &Path) -> bool {
+pub fn is_server(address: &Path) -> bool {
     let text = address.to_string_lossy();
     ["postgres://", "postgresql://"].iter().any(|p| text.starts_with(p))
 }
@@ -102,6 +102,29 @@ pub(crate) fn in_full(error: &postgres::Error) -> String {
         under = e.source();
     }
     out
+}
+
+/// An address as it may be shown: that of a server without its password.
+pub fn shown(address: impl AsRef<Path>) -> String {
+    let address = address.as_ref();
+    if is_server(address) { without_password(&address.to_string_lossy()) } else { address.display().to_string() }
+}
+
+/// A short name of a programme, for a title or a file beside it: of `wells.sqlite` and of
+/// `…/wells` it is `wells`, of `…/wells?schema=north` it is `wells-north`.
+pub fn short_name(address: impl AsRef<Path>) -> String {
+    let address = address.as_ref();
+    if !is_server(address) {
+        return address.file_stem().map_or_else(String::new, |s| s.to_string_lossy().into_owned());
+    }
+    let text = address.to_string_lossy();
+    let (place, query) = text.split_once('?').unwrap_or((&text, ""));
+    let database = place.rsplit('/').next().unwrap_or_default();
+    let fit = |c: char| if c.is_alphanumeric() || c == '-' || c == '_' { c } else { '-' };
+    match query.split('&').find_map(|p| p.strip_prefix("schema=")) {
+        Some(schema) => format!("{database}-{schema}").chars().map(fit).collect(),
+        None => database.chars().map(fit).collect(),
+    }
 }
 
 fn without_password(text: &str) -> String {
@@ -170,6 +193,15 @@ mod tests {
         }
         assert!(parse("postgres://ann@localhost/wells?sslmode=require").is_err());
         assert!(parse("postgres://ann@localhost/wells?hostaddr=192.0.2.7").is_err());
+    }
+
+    #[test]
+    fn a_short_name_is_a_name_of_a_file() {
+        assert_eq!(short_name("folder/wells.sqlite"), "wells");
+        assert_eq!(short_name("postgres://ann:pw@host:5/wells"), "wells");
+        assert_eq!(short_name("postgres://ann@host/wells?sslmode=disable&schema=north"), "wells-north");
+        assert_eq!(shown("postgres://ann:pw@host/wells?password=x&schema=n"), "postgres://ann@host/wells?schema=n");
+        assert_eq!(shown("a/b.sqlite"), "a/b.sqlite");
     }
 
     #[test]

@@ -8,10 +8,10 @@
 
 use super::{Link, Server, VERSION_TABLE};
 use crate::schema::{Kind, TABLES};
+use crate::store::StoreError;
 use crate::store::migrate::VERSION_OF_VIEWS;
 use crate::store::sql::{self, Dialect, quoted};
 use crate::store::verify::Difference;
-use crate::store::StoreError;
 use std::collections::BTreeMap;
 
 /// What stands in a schema: for each name its kind and what describes it.

@@ -148,7 +148,11 @@ impl ServerError {
     pub fn is_request(&self) -> bool {
         matches!(
             self,
-            Self::Address { .. } | Self::Plain { .. } | Self::FileOnly { .. } | Self::NotEmpty { .. } | Self::LongName { .. }
+            Self::Address { .. }
+                | Self::Plain { .. }
+                | Self::FileOnly { .. }
+                | Self::NotEmpty { .. }
+                | Self::LongName { .. }
         )
     }
 }

@@ -19,7 +19,8 @@ mod error;
 mod rows;
 mod writing;
 
-pub(crate) use address::{ServerAddress, is_server};
+pub(crate) use address::ServerAddress;
+pub use address::{is_server, short_name, shown};
 pub use error::ServerError;
 
 use super::backend::{Backend, Each, EventRow, Query, Reading, Writing};
@@ -128,12 +129,9 @@ impl Server {
             } else {
                 found.iter().take(5).cloned().collect::<Vec<_>>().join(", ")
             };
-            return Err(ServerError::NotEmpty {
-                address: self.at.to_string(),
-                schema: self.at.schema.clone(),
-                found,
-            }
-            .into());
+            return Err(
+                ServerError::NotEmpty { address: self.at.to_string(), schema: self.at.schema.clone(), found }.into()
+            );
         }
         self.with("making a new programme", |link, _| {
             link.client.batch_execute(&format!("CREATE TABLE {VERSION_TABLE} (version BIGINT NOT NULL)"))?;
@@ -166,7 +164,8 @@ impl Server {
     pub(crate) fn open_as_it_is(at: ServerAddress) -> Result<Self, StoreError> {
         let mut store = Self::at(at);
         let there = store.with("opening", |link, at| {
-            let found = link.client.query_one("SELECT to_regclass($1)::text", &[&format!("{}.{VERSION_TABLE}", at.schema)])?;
+            let found =
+                link.client.query_one("SELECT to_regclass($1)::text", &[&format!("{}.{VERSION_TABLE}", at.schema)])?;
             Ok(found.get::<_, Option<String>>(0).is_some())
         })?;
         if !there {
@@ -341,7 +340,8 @@ impl Reading for Server {
         }
         let text = sql::select(query, &amended, Dialect::Postgres)?;
         let values: Vec<Cell> = query.filter.equal.iter().map(|(_, v)| *v).filter(|v| *v != Cell::Null).collect();
-        let heavy = query.paths.iter().any(|p| column_of(query.table, p).is_some_and(|k| k == crate::schema::Kind::Blob));
+        let heavy =
+            query.paths.iter().any(|p| column_of(query.table, p).is_some_and(|k| k == crate::schema::Kind::Blob));
         let ends_itself = query.filter.limit.is_some();
         self.stream(&rows::Ask { text: &text, values: &values, heavy, ends_itself }, each)
     }

@@ -197,7 +197,8 @@ impl<'s> ServerWriting<'s> {
         let sent = self.server.with("writing", |link, _| {
             let statement = link.prepared(&text)?;
             let mut to = link.client.copy_in(&statement)?;
-            let written = [HEAD, &pending.bytes, END].iter().try_for_each(|b| to.write_all(b).and_then(|()| to.flush()));
+            let written =
+                [HEAD, &pending.bytes, END].iter().try_for_each(|b| to.write_all(b).and_then(|()| to.flush()));
             // What the server says comes first: it may have refused before all was sent.
             let finished = to.finish();
             match (finished, written) {
@@ -313,7 +314,9 @@ fn refused_name(table: &'static Table, pending: &Pending, error: &postgres::Erro
             let bytes = pending.read(row, place + 2);
             match (Dialect::Postgres.type_of(table.columns[place].kind), bytes) {
                 (_, None) => Cell::Null.describe(),
-                ("BIGINT", Some(b)) => b.try_into().map_or_else(|_| String::new(), |b| i64::from_be_bytes(b).to_string()),
+                ("BIGINT", Some(b)) => {
+                    b.try_into().map_or_else(|_| String::new(), |b| i64::from_be_bytes(b).to_string())
+                }
                 ("DOUBLE PRECISION", Some(b)) => {
                     b.try_into().map_or_else(|_| String::new(), |b| Cell::Real(f64::from_be_bytes(b)).describe())
                 }
