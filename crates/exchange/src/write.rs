@@ -92,7 +92,7 @@ fn parts(store: &Store, folder: &Folder) -> Result<(u64, u64), Error> {
     let mut observations = Observations::begin(store, folder)?;
     let mut provenance = Provenance::begin(store, folder)?;
     thread::scope(|scope| {
-        let beside = Store::open(store.address())?;
+        let beside = store.again()?;
         let record = scope.spawn(move || {
             let rows = record::write(&beside, folder)?;
             tables::write(&beside, folder)?;

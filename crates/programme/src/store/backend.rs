@@ -132,6 +132,9 @@ pub(crate) trait Backend: Reading + Send {
     /// Copies the whole store, while in use, to a new file.
     fn backup(&self, to: &Path) -> Result<(), StoreError>;
 
+    /// The same store opened once more.
+    fn again(&self) -> Result<Box<dyn Backend>, StoreError>;
+
     /// Does several reads at one and the same state of the record, whoever writes meanwhile.
     fn standing(&self, work: &mut dyn FnMut() -> Result<(), StoreError>) -> Result<(), StoreError>;
 }

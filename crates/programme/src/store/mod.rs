@@ -156,6 +156,14 @@ impl Store {
         Ok(Self { backend: Box::new(server::Server::open(at)?), address })
     }
 
+    /// The same programme opened once more.
+    ///
+    /// # Errors
+    /// As [`open`](Self::open).
+    pub fn again(&self) -> Result<Self, StoreError> {
+        Ok(Self { backend: self.backend.again()?, address: self.address.clone() })
+    }
+
     /// Where it is; of a server's address all but the password.
     pub fn address(&self) -> &Path {
         &self.address

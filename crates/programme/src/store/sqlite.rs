@@ -349,6 +349,10 @@ impl Backend for Sqlite {
         super::backup::backup(&self.connection, to)
     }
 
+    fn again(&self) -> Result<Box<dyn Backend>, StoreError> {
+        Ok(Box::new(Self::open(&self.path)?))
+    }
+
     fn standing(&self, work: &mut dyn FnMut() -> Result<(), StoreError>) -> Result<(), StoreError> {
         if !self.connection.is_autocommit() {
             return work();

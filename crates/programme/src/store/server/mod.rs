@@ -414,6 +414,10 @@ impl Backend for Server {
         super::transfer::to_file(self, to).map(|_| ())
     }
 
+    fn again(&self) -> Result<Box<dyn Backend>, StoreError> {
+        Ok(Box::new(Self::open(self.at.clone())?))
+    }
+
     fn standing(&self, work: &mut dyn FnMut() -> Result<(), StoreError>) -> Result<(), StoreError> {
         if self.within.get() {
             return work();
