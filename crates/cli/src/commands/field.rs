@@ -12,13 +12,11 @@ use report::field::{LabelGrid, gather, html, labels, paper};
 use report::paper::Paper;
 use serde_json::json;
 use std::fs;
-use std::path::Path;
 
 /// `limpid field-sheet`
 pub fn sheet(args: &FieldSheet) -> Result<(), Failure> {
     let store = open(&args.store)?;
-    let name =
-        Path::new(&args.store).file_stem().map_or_else(|| args.store.clone(), |s| s.to_string_lossy().into_owned());
+    let name = programme::store::short_name(&args.store);
     let data = gather(&store, &args.trip, &name)?;
     let grid = LabelGrid {
         page_width_mm: args.page[0],

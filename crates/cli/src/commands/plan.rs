@@ -190,11 +190,7 @@ fn print(store: Option<&Store>, address: &str, file: &Path, list: &Listing) -> R
         Some(s) => s.sites()?.iter().any(|s| s.invented == Some(true)),
         None => false,
     };
-    let name = if address == "-" {
-        "a plan without a programme".into()
-    } else {
-        Path::new(address).file_stem().map_or_else(|| address.to_string(), |s| s.to_string_lossy().into_owned())
-    };
+    let name = if address == "-" { "a plan without a programme".into() } else { programme::store::short_name(address) };
     let content = packing::content(&Packing {
         programme: &name,
         head,

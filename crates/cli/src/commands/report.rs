@@ -36,7 +36,7 @@ pub fn write(store: &Store, address: &str, out: &Path) -> Result<Vec<PathBuf>, F
 
 /// Writes a document of a programme; answers the files written, the PDF first.
 pub fn write_as(store: &Store, address: &str, out: &Path, wanted: &Wanted) -> Result<Vec<PathBuf>, Failure> {
-    let name = Path::new(address).file_stem().map_or_else(|| address.to_string(), |s| s.to_string_lossy().into_owned());
+    let name = programme::store::short_name(address);
     let (file, content) = content(store, &name, wanted)?;
     let pdf = pdf(&content)?;
     fs::create_dir_all(out).with_context(|| format!("making the folder {}", out.display()))?;

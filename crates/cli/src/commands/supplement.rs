@@ -7,12 +7,11 @@ use crate::failure::Failure;
 use crate::out::say;
 use exchange::folder::Folder;
 use exchange::{Options, folder};
-use std::path::Path;
 
 /// Runs `limpid supplement`.
 pub fn run(args: &Export) -> Result<(), Failure> {
     let store = open(&args.store)?;
-    let name = Path::new(&args.store).file_stem().map_or_else(String::new, |s| s.to_string_lossy().into_owned());
+    let name = programme::store::short_name(&args.store);
     let outer = Folder::begin(&args.out)?;
     let written = exchange::write(&store, &outer.place("data"), &Options { licence: args.licence.clone() })?;
     outer.adopt("data", &written.files)?;
