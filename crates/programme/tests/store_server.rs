@@ -71,9 +71,9 @@ fn the_same_acts_make_the_same_rows_and_the_same_head_on_both() {
 /// Numbers, texts and bytes at the edges of what can be kept.
 fn hard_values(act: &mut Act) -> Result<(), StoreError> {
     let numbers = [5e-324, 2.225_073_858_507_201e-308, f64::MAX, f64::MIN, 0.1 + 0.2, 1.0 / 3.0, -1e-300, 1e23];
-    for (n, x) in numbers.into_iter().enumerate() {
+    for (n, x) in (0..).zip(numbers) {
         let name = format!("site {n}");
-        act.insert("site", &[(&name).into(), NONE, x.into(), (-x).into(), Cell::Integer(i64::MAX - n as i64)])?;
+        act.insert("site", &[(&name).into(), NONE, x.into(), (-x).into(), Cell::Integer(i64::MAX - n)])?;
     }
     let texts = ["", " ", "\u{1}\u{7f}", "Ω\u{301}\u{202e}𝄞", "'\"\\\n\r\t", "\\N", "\u{feff}x", &"ü".repeat(1000)];
     for text in texts {
@@ -158,6 +158,10 @@ fn an_older_file_is_restored_to_a_server_and_brought_up_to_date() {
     whole(&store, None);
 }
 
+fn count<T>(rows: &[T]) -> i64 {
+    i64::try_from(rows.len()).unwrap()
+}
+
 #[test]
 fn long_tables_are_read_page_by_page_also_within_a_read_and_within_an_act() {
     const MANY: i64 = 45_000;
@@ -168,7 +172,7 @@ fn long_tables_are_read_page_by_page_also_within_a_read_and_within_an_act() {
             for n in 0..MANY {
                 person(act, &format!("person {n}"))?;
             }
-            assert_eq!(act.list::<model::Person>(&Filter::all())?.len() as i64, MANY);
+            assert_eq!(count(&act.list::<model::Person>(&Filter::all())?), MANY);
             assert_eq!(act.find("person", &["person 44999".into()])?, Some(MANY));
             Ok::<_, StoreError>(())
         })
@@ -179,7 +183,7 @@ fn long_tables_are_read_page_by_page_also_within_a_read_and_within_an_act() {
             seen += 1;
             assert_eq!(p.id, seen);
             if seen % 15_000 == 0 {
-                inner += store.list::<model::Person>(&Filter::all()).unwrap().len() as i64;
+                inner += count(&store.list::<model::Person>(&Filter::all()).unwrap());
             }
             Ok(())
         })

@@ -162,7 +162,7 @@ pub(crate) fn is_lost(error: &postgres::Error) -> bool {
     use std::error::Error as _;
     let ended = [SqlState::ADMIN_SHUTDOWN, SqlState::CRASH_SHUTDOWN, SqlState::CANNOT_CONNECT_NOW];
     error.is_closed()
-        || error.source().is_some_and(|s| s.is::<std::io::Error>())
+        || error.source().is_some_and(<dyn std::error::Error>::is::<std::io::Error>)
         || error.code().is_some_and(|c| ended.contains(c) || c.code().starts_with("08"))
 }
 

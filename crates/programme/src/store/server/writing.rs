@@ -10,7 +10,7 @@ use crate::schema::{TABLES, Table};
 use crate::store::backend::{Cells as _, Each, EventRow, Query, Reading, Writing};
 use crate::store::cell::encode_row;
 use crate::store::sql::{self, Dialect, quoted};
-use crate::store::{Cell, StoreError};
+use crate::store::{Cell, EventHash, StoreError};
 use std::collections::HashMap;
 use std::fmt::Write as _;
 use std::io::Write as _;
@@ -107,7 +107,7 @@ struct Known {
 }
 
 impl Known {
-    fn add<'a>(&mut self, key: &[Cell<'a>], id: i64) {
+    fn add(&mut self, key: &[Cell], id: i64) {
         if let Some(name) = name_of(&mut self.scratch, key.iter().copied()) {
             self.ids.insert(name, id);
         }
@@ -284,7 +284,7 @@ impl<'s> ServerWriting<'s> {
             Ok(_) => Err(lost),
             Err(error) => Err(ServerError::Unknown {
                 address: self.server.at.to_string(),
-                head: hash.iter().map(|b| format!("{b:02x}")).collect(),
+                head: EventHash(hash.as_slice().try_into().unwrap_or_default()).to_string(),
                 detail: error.to_string(),
             }
             .into()),
@@ -294,7 +294,7 @@ impl<'s> ServerWriting<'s> {
 
 /// The error of the driver within one of reading and writing.
 fn driver_error(error: std::io::Error) -> postgres::Error {
-    let inner = error.into_inner().map(|e| e.downcast::<postgres::Error>());
+    let inner = error.into_inner().map(<dyn std::error::Error + Send + Sync>::downcast::<postgres::Error>);
     match inner {
         Some(Ok(error)) => *error,
         _ => unreachable!("the driver's writer passes on its own errors only"),
