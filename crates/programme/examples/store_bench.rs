@@ -77,7 +77,7 @@ fn result(act: &mut programme::store::Act, record: &csv::StringRecord, file: i64
     let text = |i: usize| Cell::Text(&record[i]);
     let none = Cell::Null;
     let well = act.ensure("well", &[text(1), none, none, none, none, none, none, none, none])?;
-    let mut cells = [Cell::Null; 21];
+    let mut cells = vec![Cell::Null; width("bottle")];
     (cells[0], cells[1], cells[3]) = (text(0), "sample".into(), well.into());
     cells[9] = text(2);
     let bottle = act.ensure("bottle", &cells)?;
@@ -89,7 +89,7 @@ fn result(act: &mut programme::store::Act, record: &csv::StringRecord, file: i64
     let subject = act.ensure("subject", &[(&subject).into()])?;
     let value: f64 = record[5].parse().unwrap_or(f64::NAN);
     let limit: f64 = record[8].parse().unwrap_or(f64::NAN);
-    let mut cells = [Cell::Null; 28];
+    let mut cells = vec![Cell::Null; width("result")];
     cells[0] = bottle.into();
     cells[1] = measurand.into();
     cells[2] = 1.into();
@@ -109,4 +109,9 @@ fn result(act: &mut programme::store::Act, record: &csv::StringRecord, file: i64
     cells[27] = env!("CARGO_PKG_VERSION").into();
     act.insert("result", &cells)?;
     Ok(())
+}
+
+/// Columns of a table.
+fn width(table: &str) -> usize {
+    programme::schema::table(table).map_or(0, |t| t.columns.len())
 }

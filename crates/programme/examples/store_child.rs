@@ -60,10 +60,10 @@ fn import(act: &mut Act, number: i64, rows: i64) -> Result<(), StoreError> {
     let subject = act.ensure("subject", &["Pb".into()])?;
     for row in 0..rows {
         let label = format!("{number}-{row}");
-        let mut bottle = [Cell::Null; 21];
+        let mut bottle = vec![Cell::Null; width("bottle")];
         (bottle[0], bottle[1]) = ((&label).into(), "sample".into());
         let bottle = act.insert("bottle", &bottle)?;
-        let mut result = [Cell::Null; 28];
+        let mut result = vec![Cell::Null; width("result")];
         (result[0], result[1], result[2]) = (bottle.into(), measurand.into(), 1.into());
         (result[4], result[5], result[9]) = ("=".into(), Cell::Real(row as f64), "ng/L".into());
         (result[10], result[24], result[25]) = ("quantified".into(), file.into(), row.into());
@@ -71,4 +71,9 @@ fn import(act: &mut Act, number: i64, rows: i64) -> Result<(), StoreError> {
         act.insert("result", &result)?;
     }
     Ok(())
+}
+
+/// Columns of a table.
+fn width(table: &str) -> usize {
+    programme::schema::table(table).map_or(0, |t| t.columns.len())
 }

@@ -2,7 +2,7 @@
 //! file that is something else, an older and a newer schema. The child is the example
 //! `store_child`.
 //!
-//! `LIMPID_KILLS` sets the number of kills (25 here; the bench takes 200).
+//! `LIMPID_KILLS` sets the number of kills (25 here, 10 on a server; the bench takes 200).
 
 mod store_common;
 
@@ -13,7 +13,7 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Output, Stdio};
 use std::sync::OnceLock;
 use std::time::{Duration, Instant};
-use store_common::{another, fill, folder};
+use store_common::{another, fill, folder, is_on_server};
 
 /// The example program, beside this test's own program; built here, because cargo builds
 /// examples only when all tests are asked for.
@@ -82,7 +82,8 @@ fn whole(path: &Path, acknowledged: &[EventHash]) -> u64 {
 }
 
 fn a_process_killed_at_any_moment_leaves_all_of_a_file_or_nothing() {
-    let kills: u32 = std::env::var("LIMPID_KILLS").map_or(25, |n| n.parse().unwrap());
+    let usual = if is_on_server() { 10 } else { 25 };
+    let kills: u32 = std::env::var("LIMPID_KILLS").map_or(usual, |n| n.parse().unwrap());
     let (folder, mut path) = folder();
     Store::create(&path).unwrap();
     child();

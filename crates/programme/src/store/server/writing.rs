@@ -1,11 +1,12 @@
 //! One act on a server. Rows are gathered per table in the binary form of COPY and sent when a
-//! table has a megabyte of them, when somebody reads, or at the end. Names of rows that this act
+//! table has a megabyte of them, when somebody reads, or at the end. A full megabyte is sent by a
+//! second thread while the act goes on; whoever needs the connection waits for that one. Names of rows that this act
 //! adds are remembered from the first time that a table is asked for a name; after some hundred
 //! questions the names that stand on the server are fetched at once.
 
 use super::error::is_lost;
 use super::rows::Values;
-use super::{Server, ServerError, take_turn};
+use super::{Link, Server, ServerError, take_turn};
 use crate::schema::{TABLES, Table};
 use crate::store::backend::{Cells as _, Each, EventRow, Query, Reading, Writing};
 use crate::store::cell::encode_row;
@@ -14,6 +15,7 @@ use crate::store::{Cell, EventHash, StoreError};
 use std::collections::HashMap;
 use std::fmt::Write as _;
 use std::io::Write as _;
+use std::thread::JoinHandle;
 
 /// Bytes of one table gathered before they are sent.
 const GATHER_BYTES: usize = 1 << 20;
@@ -131,8 +133,13 @@ pub(super) struct ServerWriting<'s> {
     known: Vec<Known>,
     /// Number and hash of the last event appended.
     event: Option<(i64, Vec<u8>)>,
+    /// What a second thread is sending, and of which table.
+    sending: std::cell::RefCell<Option<(usize, JoinHandle<Sent>)>>,
     done: bool,
 }
+
+/// The connection back, the rows that were sent with it, and what came of it.
+type Sent = (Link, Pending, Result<(), postgres::Error>);
 
 /// Place of the events among the pending tables, after those of the record.
 fn events_place() -> usize {
@@ -154,6 +161,7 @@ impl<'s> ServerWriting<'s> {
             pending: (0..=TABLES.len()).map(|_| Pending::default()).collect::<Vec<_>>().into(),
             known: TABLES.iter().map(|_| Known::default()).collect(),
             event: None,
+            sending: None.into(),
             done: false,
         };
         // One question for all tables.
@@ -178,47 +186,75 @@ impl<'s> ServerWriting<'s> {
         TABLES[at].columns.iter().filter(move |c| c.since <= version).map(|c| c.name)
     }
 
-    /// Sends what was gathered for one table.
-    fn send(&self, at: usize) -> Result<(), StoreError> {
-        let mut pending = self.pending.borrow_mut();
-        let pending = &mut pending[at];
-        if pending.rows.is_empty() {
-            return Ok(());
-        }
-        let text = if at == events_place() {
-            "COPY event (id, body, hash) FROM STDIN (FORMAT binary)".to_owned()
+    /// The sentence that takes rows of one table.
+    fn copy_sentence(&self, at: usize) -> String {
+        if at == events_place() {
+            "COPY event (id, body, hash) FROM STDIN (FORMAT binary)".into()
         } else {
             let mut columns = String::from("id, event");
             for c in self.columns(at) {
                 write!(columns, ", {}", quoted(c)).expect("a string takes all");
             }
             format!("COPY {} ({columns}) FROM STDIN (FORMAT binary)", quoted(TABLES[at].name))
-        };
-        let sent = self.server.with("writing", |link, _| {
-            let statement = link.prepared(&text)?;
-            let mut to = link.client.copy_in(&statement)?;
-            let written =
-                [HEAD, &pending.bytes, END].iter().try_for_each(|b| to.write_all(b).and_then(|()| to.flush()));
-            // What the server says comes first: it may have refused before all was sent.
-            let finished = to.finish();
-            match (finished, written) {
-                (Ok(_), Ok(())) => Ok(None),
-                (Err(error), _) if error.code().is_some_and(|c| c.code() == "23505") && at < TABLES.len() => {
-                    Ok(Some(refused_name(&TABLES[at], pending, &error)))
-                }
-                (Err(error), _) => Err(error),
-                (Ok(_), Err(error)) => Err(driver_error(error)),
+        }
+    }
+
+    /// Sends what was gathered for one table.
+    fn send(&self, at: usize) -> Result<(), StoreError> {
+        self.settle()?;
+        let pending = std::mem::take(&mut self.pending.borrow_mut()[at]);
+        if pending.rows.is_empty() {
+            return Ok(());
+        }
+        let text = self.copy_sentence(at);
+        let mut sent = Ok(());
+        self.server.with("writing", |link, _| {
+            sent = copy(link, &text, &pending.bytes);
+            match &sent {
+                Err(error) if is_lost(error) => std::mem::replace(&mut sent, Ok(())),
+                _ => Ok(()),
             }
         })?;
-        pending.bytes.clear();
-        pending.rows.clear();
-        match sent {
-            Some(key) => Err(StoreError::Duplicate { table: TABLES[at].name, key }),
-            None => Ok(()),
+        sent.map_err(|error| self.refused(at, &pending, &error))
+    }
+
+    /// Gives what was gathered for one table to a second thread.
+    fn send_beside(&self, at: usize) -> Result<(), StoreError> {
+        self.settle()?;
+        // Without a connection, the ordinary way tells that it is lost.
+        let Some(mut link) = self.server.link.borrow_mut().take() else { return self.send(at) };
+        let pending = std::mem::take(&mut self.pending.borrow_mut()[at]);
+        let text = self.copy_sentence(at);
+        let sender = std::thread::spawn(move || {
+            let sent = copy(&mut link, &text, &pending.bytes);
+            (link, pending, sent)
+        });
+        *self.sending.borrow_mut() = Some((at, sender));
+        Ok(())
+    }
+
+    /// Waits for the second thread and takes the connection back.
+    fn settle(&self) -> Result<(), StoreError> {
+        let Some((at, sender)) = self.sending.borrow_mut().take() else { return Ok(()) };
+        let (link, pending, sent) = sender.join().expect("the driver does not panic");
+        if !matches!(&sent, Err(error) if is_lost(error)) {
+            *self.server.link.borrow_mut() = Some(link);
+        }
+        sent.map_err(|error| self.refused(at, &pending, &error))
+    }
+
+    /// Tells why rows were refused.
+    fn refused(&self, at: usize, pending: &Pending, error: &postgres::Error) -> StoreError {
+        match TABLES.get(at) {
+            Some(table) if error.code().is_some_and(|c| c.code() == "23505") => {
+                StoreError::Duplicate { table: table.name, key: refused_name(table, pending, error) }
+            }
+            _ => self.server.told("writing", error),
         }
     }
 
     fn send_all(&self) -> Result<(), StoreError> {
+        self.settle()?;
         (0..=TABLES.len()).try_for_each(|at| self.send(at))
     }
 
@@ -244,6 +280,7 @@ impl<'s> ServerWriting<'s> {
         let table = &TABLES[at];
         let paths: Vec<&str> = std::iter::once("id").chain(table.key.iter().copied()).collect();
         let query = Query { table, paths: &paths, filter: &crate::store::Filter::all(), amended: false };
+        self.settle()?;
         let known = &mut self.known[at];
         self.server.select(&query, &mut |row| {
             let key: Vec<Cell> = (1..paths.len()).map(|p| row.cell(p)).collect();
@@ -257,6 +294,7 @@ impl<'s> ServerWriting<'s> {
     }
 
     fn one_integer(&self, text: &str, key: &[Cell]) -> Result<Option<i64>, StoreError> {
+        self.settle()?;
         self.server.with("reading", |link, _| {
             let statement = link.prepared(text)?;
             let rows = super::rows::short(&mut link.client, &statement, key)?.unwrap_or_default();
@@ -290,6 +328,16 @@ impl<'s> ServerWriting<'s> {
             .into()),
         }
     }
+}
+
+/// Sends gathered rows.
+fn copy(link: &mut Link, text: &str, rows: &[u8]) -> Result<(), postgres::Error> {
+    let statement = link.prepared(text)?;
+    let mut to = link.client.copy_in(&statement)?;
+    let written = [HEAD, rows, END].iter().try_for_each(|b| to.write_all(b).and_then(|()| to.flush()));
+    // What the server says comes first: it may have refused before all was sent.
+    to.finish()?;
+    written.map_err(driver_error)
 }
 
 /// The error of the driver within one of reading and writing.
@@ -343,7 +391,10 @@ impl Reading for ServerWriting<'_> {
     fn last_event(&self) -> Result<Option<(i64, Vec<u8>)>, StoreError> {
         match &self.event {
             Some(event) => Ok(Some(event.clone())),
-            None => self.server.last_event(),
+            None => {
+                self.settle()?;
+                self.server.last_event()
+            }
         }
     }
 }
@@ -375,7 +426,7 @@ impl Writing for ServerWriting<'_> {
         pending.field(&Cell::Integer(id));
         pending.field(&Cell::Integer(event));
         cells[..fields].iter().for_each(|cell| pending.field(cell));
-        if pending.bytes.len() >= GATHER_BYTES { self.send(at) } else { Ok(()) }
+        if pending.bytes.len() >= GATHER_BYTES { self.send_beside(at) } else { Ok(()) }
     }
 
     fn find(&mut self, at: usize, key: &[Cell]) -> Result<Option<i64>, StoreError> {
@@ -439,6 +490,8 @@ impl Drop for ServerWriting<'_> {
         if self.done {
             return;
         }
+        // Whatever the second thread heard, nothing of the act is kept.
+        let _ = self.settle();
         self.server.within.set(false);
         let mut held = self.server.link.borrow_mut();
         let back = held.as_mut().map(|link| link.client.batch_execute("ROLLBACK"));
