@@ -16,7 +16,7 @@ use parquet::errors::ParquetError;
 use parquet::file::metadata::KeyValue;
 use parquet::file::properties::{EnabledStatistics, WriterProperties};
 use parquet::file::writer::SerializedFileWriter;
-use parquet::schema::types::Type;
+use parquet::schema::types::{ColumnPath, Type};
 use std::collections::HashMap;
 use std::io::Write;
 use std::sync::Arc;
@@ -131,7 +131,12 @@ impl<W: Write + Send> Writer<W> {
         let about = about.iter().map(|(k, v)| KeyValue::new((*k).to_owned(), (*v).to_owned()));
         let units = fields.iter().filter(|f| !f.unit.is_empty());
         let units = units.map(|f| KeyValue::new(format!("unit:{}", f.name), f.unit.clone()));
-        let properties = WriterProperties::builder()
+        // Numbers hardly repeat: a dictionary of them would only stand beside them.
+        let numbers = fields.iter().filter(|f| f.kind != Kind::Text);
+        let properties = numbers.fold(WriterProperties::builder(), |p, f| {
+            p.set_column_dictionary_enabled(ColumnPath::from(f.name.as_str()), false)
+        });
+        let properties = properties
             .set_created_by("limpid".into())
             .set_statistics_enabled(EnabledStatistics::None)
             .set_key_value_metadata(Some(about.chain(units).collect()))

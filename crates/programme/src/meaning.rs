@@ -5,6 +5,7 @@
 
 use crate::error::Error;
 use crate::model::{Bottle, BottleKind, FieldReading, ResultRow};
+use crate::organics::Compounds;
 use crate::results::amount;
 use crate::store::{Filter, Store};
 use aqueous::analysis::{Analysis, Analyte, Fraction};
@@ -63,7 +64,8 @@ pub struct Analysed {
 pub fn analyses(store: &Store, rows: &[ResultRow]) -> Result<Vec<Analysed>, Error> {
     let bottles: HashMap<i64, Bottle> = store.bottles(&Filter::all())?.into_iter().map(|b| (b.id, b)).collect();
     let mut waters: BTreeMap<Water, Vec<(&ResultRow, &Bottle)>> = BTreeMap::new();
-    for r in rows {
+    let compounds = Compounds::of(store)?;
+    for r in rows.iter().filter(|r| !compounds.holds(&r.analyte)) {
         if let Some(b) =
             bottles.get(&r.bottle_id).filter(|b| matches!(b.kind, BottleKind::Sample | BottleKind::Duplicate))
         {

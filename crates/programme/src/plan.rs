@@ -124,7 +124,7 @@ fn wells(store: &Store, input: &mut Value) -> Result<Vec<String>, Error> {
     let Some(Value::Array(names)) = input.get("wells") else {
         return Ok(all.into_iter().filter(|w| !w.is_stream()).map(|w| w.name).collect());
     };
-    let known: Vec<String> = all.into_iter().map(|w| w.name).collect();
+    let known: Vec<String> = all.into_iter().filter(|w| !w.is_stream()).map(|w| w.name).collect();
     let mut out = vec![];
     for name in names {
         let name = name.as_str().unwrap_or_default();

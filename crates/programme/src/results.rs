@@ -142,6 +142,8 @@ pub fn amount(r: &ResultRow) -> Result<Option<Amount>, Error> {
         (_, State::NotDetected, _, _) if r.upper_bound.is_some() => {
             Amount::below(r.upper_bound.unwrap_or_default(), unit)
         }
+        // A laboratory's net value that it did not detect: bounded as in the lists of compounds, by net + U.
+        (_, State::NotDetected, Some(net), Some(u)) => Amount::below(net.max(0.0) + 2.0 * u, unit),
         (.., Some(value), Some(u)) => {
             Amount::Measured(Measured::with_dof(value, u, r.dof.unwrap_or(f64::INFINITY), unit))
         }
@@ -268,7 +270,7 @@ impl Lists {
             trip: bottle.and_then(|b| b.trip.clone()),
             filled_at: bottle.and_then(|b| b.filled_at.clone()),
             coverage_k: matches!(amount, Some(Amount::Measured(_))).then(|| coverage_k(r.dof.unwrap_or(f64::INFINITY))),
-            net: of(r.value, r.u).filter(|_| r.gross.is_some()),
+            net: of(r.value, r.u).filter(|_| r.gross.is_some() || r.state == State::NotDetected),
             gross: of(r.gross, r.u_gross),
             blank: of(r.blank, r.u_blank),
             amount,
