@@ -96,6 +96,6 @@ fn read(file: &[u8]) -> Vec<Row> {
             )
         })
         .collect();
-    assert_eq!(rows.len() as i64, about.num_rows());
+    assert_eq!(i64::try_from(rows.len()).unwrap(), about.num_rows());
     rows
 }

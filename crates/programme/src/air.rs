@@ -84,7 +84,11 @@ pub fn of_trip(store: &Store, trip: i64) -> Result<TripAir, Error> {
         }
         if let (Some(inside), Some(outside)) = (samples.get(&(well.id, "cabinet")), samples.get(&(well.id, "open-air")))
         {
-            let size = inside.counts.iter().map(|c| c.size_um).find(|s| outside.counts.iter().any(|o| o.size_um == *s));
+            let size = inside
+                .counts
+                .iter()
+                .map(|c| c.size_um)
+                .find(|s| outside.counts.iter().any(|o| o.size_um.total_cmp(s).is_eq()));
             let factor = size.and_then(|s| air::reduction(inside, outside, s).ok());
             out.reductions.extend(factor.map(|r| (well.name.clone(), r)));
         }

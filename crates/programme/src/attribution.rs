@@ -295,7 +295,8 @@ pub fn of_trip(found: &[Found], elsewhere: &[Found], trip: &str, spikes: &[&Spik
     let mut seen: BTreeSet<&str> = BTreeSet::new();
     pooled.retain(|f| {
         let label = f.bottle.label.as_str();
-        let again = known.contains(label) && !found.iter().any(|o| o.bottle.label == label && o.mass_pg == f.mass_pg);
+        let again = known.contains(label)
+            && !found.iter().any(|o| o.bottle.label == label && o.mass_pg.total_cmp(&f.mass_pg).is_eq());
         !again && seen.insert(label)
     });
     let blanks = best(&own, &pooled, &[], trip, spikes);
@@ -380,10 +381,11 @@ const SPIKES_SAY_OTHERWISE: f64 = 2.0;
 /// laboratory: the slope of the line, the stock.
 fn recovery(found: &[&Found], spikes: &[&SpikeRecovery]) -> (f64, f64) {
     let of: Vec<&Measured> = spikes.iter().map(|s| &s.recovery).collect();
-    if let Some(m) = crate::assess::mean_recovery(&of) {
-        if (m.value - 1.0).abs() > SPIKES_SAY_OTHERWISE * m.u && m.value > m.u {
-            return (m.value, m.u);
-        }
+    if let Some(m) = crate::assess::mean_recovery(&of)
+        && (m.value - 1.0).abs() > SPIKES_SAY_OTHERWISE * m.u
+        && m.value > m.u
+    {
+        return (m.value, m.u);
     }
     (1.0, found.iter().map(|f| f.shared_u).fold(0.0, f64::max).min(0.5))
 }

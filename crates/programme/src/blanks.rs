@@ -136,9 +136,12 @@ impl Blanks {
                 points.iter().filter(|p| p.training).filter_map(|p| p.person.as_deref()).collect();
             for person in beginners {
                 let pg = |own: bool| -> Vec<f64> {
-                    let of = |p: &&&BlankPoint| match own {
-                        true => p.training && p.person.as_deref() == Some(person),
-                        false => p.person.as_deref() != Some(person) && !p.training,
+                    let of = |p: &&&BlankPoint| {
+                        if own {
+                            p.training && p.person.as_deref() == Some(person)
+                        } else {
+                            p.person.as_deref() != Some(person) && !p.training
+                        }
                     };
                     points.iter().filter(of).map(|p| p.pg).collect()
                 };
@@ -189,7 +192,7 @@ pub fn signatures(store: &Store) -> Result<Vec<Signature>, Error> {
     {
         Some(s) => s.amounts.push((analyte.into(), amount)),
         None => {
-            list.push(Signature { name: name.into(), amounts: vec![(analyte.into(), amount)], source: source.into() })
+            list.push(Signature { name: name.into(), amounts: vec![(analyte.into(), amount)], source: source.into() });
         }
     };
     for r in store.signatures()? {
@@ -217,7 +220,7 @@ pub fn patterns_of(blanks: &Blanks, fits: &[TripAnalyte], signatures: &[Signatur
         .filter(|(_, _, excess)| excess.len() > 1)
         .map(|(of, unit, excess)| {
             let explained = fewest(&widened(&excess), signatures).map_err(|e| e.to_string());
-            Pattern { of, unit, excess, explained }
+            Pattern { of, excess, unit, explained }
         })
         .collect()
 }

@@ -284,7 +284,7 @@ impl Past<'_> {
 
     fn said(all: Vec<f64>) -> Option<(Source, String)> {
         let basis = format!("{} blanks of earlier runs", all.len());
-        (all.len() > 1).then(|| (Source::PastBlanks(all), basis))
+        (all.len() > 1).then_some((Source::PastBlanks(all), basis))
     }
 }
 

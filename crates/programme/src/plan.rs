@@ -91,7 +91,7 @@ pub fn complete(store: &Store, runs: &[RunPair], mut input: Value) -> Result<Com
     let n = past.blanks.len();
     let blanks = format!("{n} field blanks of run {run_name}");
     add("between_bottles_pg", past.between_pg(), format!("pg between {blanks}, the laboratory's part taken off"));
-    add("past_dof", (n > 1).then(|| n as f64 - 1.0), format!("degrees of freedom of {blanks}"));
+    add("past_dof", (n > 1).then_some(n as f64 - 1.0), format!("degrees of freedom of {blanks}"));
     add("laboratory_pg", past.laboratory_pg, format!("pg, the laboratory's own u of one of {blanks}"));
     add("relative_sd", past.relative_sd, "scatter of one bottle, from pairs of duplicates".into());
     add("spike_sd", past.spike_sd, "scatter of spike recoveries".into());

@@ -165,7 +165,7 @@ fn bottle(b: &BottleTruth, id: i64) -> Bottle {
 /// How often the intervals of one trip cover: hits and tries of the water, of bottle and acid, of the opening.
 fn covered(trip: &Trip, recipe: &Recipe, tally: &mut [(u32, u32, f64); 4]) {
     let reduced = run::reduce(&input(trip), recipe).unwrap();
-    let bottles: Vec<Bottle> = trip.bottles.iter().enumerate().map(|(i, b)| bottle(b, i as i64)).collect();
+    let bottles: Vec<Bottle> = trip.bottles.iter().zip(0..).map(|(b, i)| bottle(b, i)).collect();
     for element in ELEMENTS {
         let analyte = reduced.results.iter().find(|r| r.analyte.element == element.symbol).unwrap().analyte.clone();
         let at: Vec<usize> = (0..reduced.results.len())

@@ -117,8 +117,8 @@ fn blanks_beside_wells_over_the_years() {
         name: name.into(),
         points: years(2009.3, 24)
             .into_iter()
-            .enumerate()
-            .map(|(i, t)| (t, level * growth.powi(i as i32) * (1.0 + 0.2 * f64::from((i as u32 * 7) % 5) - 0.4)))
+            .zip(0i32..)
+            .map(|(t, i)| (t, level * growth.powi(i) * (1.0 + 0.2 * f64::from((i * 7) % 5) - 0.4)))
             .collect(),
     };
     let lane = |what: &str, name: &str, from: f64, n: usize| Lane {

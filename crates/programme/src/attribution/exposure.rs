@@ -101,10 +101,13 @@ impl Exposure {
             Self::Openings => b.openings.map(|n| n as f64).or(closed),
             Self::Cabinet => b.cabinet_min.or(closed),
             Self::OpenAir => b.open_air_min.or(closed),
-            Self::Pipe => match super::is_blank(b.kind) {
-                true => Some(0.0),
-                false => Some(f.contact_min? * b.volume_mL? * 1e-3),
-            },
+            Self::Pipe => {
+                if super::is_blank(b.kind) {
+                    Some(0.0)
+                } else {
+                    Some(f.contact_min? * b.volume_mL? * 1e-3)
+                }
+            }
         }
     }
 }
@@ -147,12 +150,11 @@ pub(super) fn columns(found: &[&Found]) -> Columns {
         if !missing.is_empty() {
             out.not_asked.push(format!("{}: not on record for {}", e.word(), few(&missing)));
         } else if column.iter().any(|x| *x != 0.0) {
-            match out.values.iter().position(|c| same_direction(c, &column)) {
-                Some(at) => out.asked[at].members.push(e),
-                None => {
-                    out.values.push(column);
-                    out.asked.push(Asked { name: String::new(), unit: e.unit().into(), members: vec![e] });
-                }
+            if let Some(at) = out.values.iter().position(|c| same_direction(c, &column)) {
+                out.asked[at].members.push(e);
+            } else {
+                out.values.push(column);
+                out.asked.push(Asked { name: String::new(), unit: e.unit().into(), members: vec![e] });
             }
         }
     }

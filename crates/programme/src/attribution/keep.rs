@@ -122,8 +122,8 @@ fn wanted(store: &Store, fits: &[TripAnalyte], runs: &[RunPair]) -> Result<Vec<(
                 && t.analyte.isotopes == row.isotopes
                 && t.analyte.resolution == row.resolution
         };
-        let waters = fits.iter().filter(of_row).flat_map(|t| &t.waters);
-        let found = waters.filter_map(|w| Attributed::of(w.fit.as_ref().ok()?, &row.bottle)).next();
+        let mut waters = fits.iter().filter(of_row).flat_map(|t| &t.waters);
+        let found = waters.find_map(|w| Attributed::of(w.fit.as_ref().ok()?, &row.bottle));
         if let Some(a) = found {
             out.push((row, a));
         }

@@ -99,9 +99,12 @@ fn picture(found: &Blanks, record: &series_of::Record, analyte: &str) -> Illustr
     }
 }
 
+/// What of a blank a picture is coloured by.
+type Mark = fn(&BlankPoint) -> Option<&String>;
+
 fn lanes(points: &[&BlankPoint]) -> Vec<Lane> {
     let mut out = vec![];
-    let of: [(&str, fn(&BlankPoint) -> Option<&String>); 4] = [
+    let of: [(&str, Mark); 4] = [
         ("lot", |p| p.lot.as_ref()),
         ("person", |p| p.person.as_ref()),
         ("acid", |p| p.acid.as_ref()),

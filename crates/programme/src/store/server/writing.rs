@@ -389,13 +389,11 @@ impl Reading for ServerWriting<'_> {
     }
 
     fn last_event(&self) -> Result<Option<(i64, Vec<u8>)>, StoreError> {
-        match &self.event {
-            Some(event) => Ok(Some(event.clone())),
-            None => {
-                self.settle()?;
-                self.server.last_event()
-            }
+        if let Some(event) = &self.event {
+            return Ok(Some(event.clone()));
         }
+        self.settle()?;
+        self.server.last_event()
     }
 }
 
