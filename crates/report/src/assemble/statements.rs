@@ -35,7 +35,16 @@ pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Erro
             sources: vec!["JCGM 106:2012, 7.2 to 7.4 and 8.3".into()],
         });
     }
-    if let Some(report) = organics::report(store, all, Lang::En)? {
+    let list = match organics::report(store, all, Lang::En) {
+        Ok(list) => list,
+        // A list that cannot be summed up is told; the rest of the report stands.
+        Err(e @ Error::Science { .. }) => {
+            out.cautions.push(format!("The organic compounds are not summed up: {e}."));
+            None
+        }
+        Err(e) => return Err(e),
+    };
+    if let Some(report) = list {
         out.sections.push(compounds(&report));
         out.methods.push(Method {
             name: "Lists of compounds, none found".into(),
