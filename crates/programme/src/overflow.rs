@@ -6,12 +6,13 @@
 //! each water in the stream below, and each value above, of the wells together, and below, with u.
 //! Mass balance by `aquifer::mixing`: for what is conserved. Iron, manganese, sulfide, oxygen, pH
 //! and metals bound to particles change when anoxic water meets air; they are marked or left out.
-//! Rejected results do not take part. Checked in `tests/overflow.rs`.
+//! Rejected results, and bottles that are evidence only, do not take part. Checked in `tests/overflow.rs`.
 
 use crate::Error;
 use crate::evidence::TripEvidence;
 use crate::model::{FieldReading, Trip, VerdictWord, Well};
 use crate::results::Listed;
+use crate::series_of;
 use crate::store::{Filter, Store};
 use crate::verdict::Rules;
 use aquifer::mixing::{End, Mixture, mix};
@@ -54,6 +55,9 @@ pub fn overflows(store: &Store, all: &[Listed]) -> Result<Vec<Overflow>, Error> 
     let wells = store.wells()?;
     let readings = store.field_readings(&Filter::all())?;
     let rules = Rules::new(store.check_rules()?);
+    // Bottles that tell where metal comes from do not speak for their well.
+    let series = series_of::of_series(store)?;
+    let all: Vec<&Listed> = all.iter().filter(|r| !series.contains(&r.bottle)).collect();
     let mut out = vec![];
     for stream in wells.iter().filter(|s| wells.iter().any(|w| w.overflows_to_id == Some(s.id))) {
         for trip in store.trips()? {
@@ -64,14 +68,14 @@ pub fn overflows(store: &Store, all: &[Listed]) -> Result<Vec<Overflow>, Error> 
                 .filter_map(|w| Some((w, evidence.well(w.id)?.flow.clone()?)))
                 .collect();
             if !there.is_empty() {
-                out.push(one(stream, &trip, &there, &readings, all));
+                out.push(one(stream, &trip, &there, &readings, &all));
             }
         }
     }
     Ok(out)
 }
 
-fn one(stream: &Well, trip: &Trip, wells: &[(&Well, Amount)], readings: &[FieldReading], all: &[Listed]) -> Overflow {
+fn one(stream: &Well, trip: &Trip, wells: &[(&Well, Amount)], readings: &[FieldReading], all: &[&Listed]) -> Overflow {
     let mut lacking = vec![];
     let end = |well: &Well, flow: Amount| End { name: well.name.clone(), flow, values: values(well, trip, all) };
     let above = flow_above(stream, trip, readings).map(|flow| end(stream, flow));
@@ -109,7 +113,7 @@ fn flow_above(stream: &Well, trip: &Trip, readings: &[FieldReading]) -> Option<A
 }
 
 /// Values of a water on a trip by analyte and fraction: the first sample's, not rejected.
-fn values(well: &Well, trip: &Trip, all: &[Listed]) -> Vec<(String, Amount)> {
+fn values(well: &Well, trip: &Trip, all: &[&Listed]) -> Vec<(String, Amount)> {
     let mut out: Vec<(String, Amount)> = vec![];
     let here = |r: &&Listed| {
         r.well.as_deref() == Some(&well.name)
@@ -118,7 +122,7 @@ fn values(well: &Well, trip: &Trip, all: &[Listed]) -> Vec<(String, Amount)> {
             && r.verdict != Some(VerdictWord::Rejected)
             && !NOT_MIXED.contains(&r.analyte.as_str())
     };
-    for r in all.iter().filter(here) {
+    for r in all.iter().copied().filter(here) {
         let name = if r.fraction == "unfiltered" || r.fraction.is_empty() {
             r.analyte.clone()
         } else {

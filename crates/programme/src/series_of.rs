@@ -211,7 +211,7 @@ fn taken_out(store: &Store) -> Result<HashSet<String>, Error> {
 }
 
 /// Labels of bottles that tell where metal comes from, not what the well holds.
-fn of_series(store: &Store) -> Result<HashSet<String>, Error> {
+pub(crate) fn of_series(store: &Store) -> Result<HashSet<String>, Error> {
     Ok(store.bottles(&Filter::all())?.into_iter().filter(Bottle::is_series).map(|b| b.label).collect())
 }
 

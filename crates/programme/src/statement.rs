@@ -207,9 +207,9 @@ fn fit(uses: &[(String, Listed)], despite: Option<&str>) -> Result<(), Error> {
     }
     let held: Vec<String> = uses
         .iter()
-        .filter(|(_, r)| matches!(r.verdict, Some(VerdictWord::Provisional | VerdictWord::Rejected)))
+        .filter(|(_, r)| r.verdict != Some(VerdictWord::Accepted))
         .map(|(_, r)| {
-            let word = r.verdict.map_or("", VerdictWord::word);
+            let word = r.verdict.map_or("evidence only", VerdictWord::word);
             format!("{} is {word} ({})", r.result, r.reasons.join(", "))
         })
         .collect();
