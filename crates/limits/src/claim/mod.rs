@@ -5,7 +5,7 @@
 //! sentence that the data do support, in plain and in scientific words, in English or German; what
 //! stands in the way, by name (a non-detect under the line, a reference without u).
 //!
-//! Method: one-sided 95 % bounds (module [`core`]); a sentence is supported where the bound reaches
+//! Method: one-sided 95 % bounds (module `core`); a sentence is supported where the bound reaches
 //! it. The point value being on the right side supports nothing: at 25 ± 2 against 5 ± 1 "five times"
 //! has one half of the probability. Sources: Fieller 1954; JCGM 106:2012, 7 and 8.
 //! No sentence says that water may be drunk, and none is made from words alone.
