@@ -8,7 +8,7 @@
 //!
 //! The format is Apache Parquet's; it is written by the `parquet` crate without Arrow. What this
 //! room adds is the row-by-row way in, and the kinds. What it does not do: no nested values, no
-//! reading. Checked in `tests/reads_back.rs` by the crate's own reader, and by pyarrow, dated there.
+//! reading. Checked in `tests/reads_back.rs` by the crate's own reader.
 
 use parquet::basic::{LogicalType, Repetition, Type as Physical};
 use parquet::data_type::{ByteArray, ByteArrayType, DoubleType, Int64Type};

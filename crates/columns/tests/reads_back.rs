@@ -1,7 +1,5 @@
 //! What is written reads back the same by the reader of the `parquet` crate, the general-purpose
-//! library; and by another one: pyarrow 26.0.1 read the table of [`checked`] as written here on
-//! 2026-11-25 and gave its rows, with
-//! `python3 -c "import pyarrow.parquet as p; print(p.read_table('checked.parquet').to_pylist())"`.
+//! library. pyarrow reads such files too (`docs/validation/package`).
 
 use bytes::Bytes;
 use columns::{Field, Kind, Value, Writer};
