@@ -27,7 +27,5 @@ pub mod water;
 pub mod well;
 pub mod welltest;
 
-mod error;
-
 pub use calc::CALCULATIONS;
-pub use error::Error;
+pub use quantity::Refusal as Error;

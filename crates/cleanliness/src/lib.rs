@@ -30,8 +30,7 @@ pub mod share;
 pub mod stats;
 pub mod trial;
 
-mod error;
 mod random;
 
 pub use calc::CALCULATIONS;
-pub use error::Error;
+pub use quantity::Refusal as Error;

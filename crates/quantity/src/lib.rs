@@ -7,6 +7,7 @@
 //! * [`Amount`] — a measured value with u, a value stated without u, "below", "above".
 //! * [`Derivation`] — how a value came to be: named nodes, each with value, method, source.
 //! * [`Finding`] — one check: what was compared, the numbers, met or not, one plain sentence.
+//! * [`Refusal`] — why a question has no answer, with the value and what is allowed.
 //! * [`words`] — the words of statements and short documents, in each language.
 //! * [`mod@format`] — printing to the digits that the uncertainty supports.
 //!
@@ -17,6 +18,7 @@ pub mod calc;
 pub mod derivation;
 pub mod finding;
 pub mod format;
+pub mod refusal;
 pub mod substance;
 pub mod unit;
 pub mod words;
@@ -25,6 +27,7 @@ pub use amount::{Amount, Bound, Measured, Stated};
 pub use calc::{CalcError, Calculation};
 pub use derivation::{Contribution, Derivation, Node, NodeId};
 pub use finding::{Compared, Finding, Outcome, Place, Stage};
+pub use refusal::Refusal;
 pub use substance::Substance;
 pub use unit::{Unit, UnitError};
 pub use words::Lang;

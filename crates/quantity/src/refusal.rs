@@ -1,11 +1,12 @@
-//! Why a question about a well or an aquifer has no answer.
+//! Why a question to a science has no answer: the offending value and what is allowed. The sciences of the
+//! well and of cleanliness give it as their error.
 
-use quantity::{CalcError, UnitError};
+use crate::{CalcError, UnitError};
 
 /// A request that cannot be met, with the offending value and what is allowed.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 #[non_exhaustive]
-pub enum Error {
+pub enum Refusal {
     /// A number outside what can be.
     #[error("{what}: found {found}, expected {expected}")]
     OutOfRange {
@@ -43,7 +44,7 @@ pub enum Error {
     },
 }
 
-impl Error {
+impl Refusal {
     /// A number outside what can be.
     #[allow(clippy::needless_pass_by_value)] // a number or a text, whichever the caller holds
     pub fn out_of_range(what: impl Into<String>, found: impl ToString, expected: impl Into<String>) -> Self {
@@ -51,15 +52,15 @@ impl Error {
     }
 }
 
-impl From<Error> for CalcError {
-    fn from(e: Error) -> Self {
+impl From<Refusal> for CalcError {
+    fn from(e: Refusal) -> Self {
         match e {
-            Error::OutOfRange { what, found, expected } => Self::Refused { field: what, found, expected },
-            Error::TooFew { what, have, need, hint } => {
+            Refusal::OutOfRange { what, found, expected } => Self::Refused { field: what, found, expected },
+            Refusal::TooFew { what, have, need, hint } => {
                 Self::refused(what, format!("{have} given"), format!("at least {need}; {hint}"))
             }
-            Error::Unit(u) => Self::refused("unit", u, "units that measure the same thing"),
-            Error::NotConverged { what, iterations, residual } => Self::NotConverged { what, iterations, residual },
+            Refusal::Unit(u) => Self::refused("unit", u, "units that measure the same thing"),
+            Refusal::NotConverged { what, iterations, residual } => Self::NotConverged { what, iterations, residual },
         }
     }
 }

@@ -1,0 +1,190 @@
+//! What an instrument's run counted, and the results. Declarations only: the words stand in [`schema`](super).
+
+use super::Kind::{Integer, Json, Real, Row, Text, Time, Unit, Word};
+use super::{BLAME, Table, VIAL_ROLES, opt, req, since};
+
+pub(super) const RUN: Table = Table {
+    name: "run",
+    key: &["name"],
+    index: &[],
+    from_files: true,
+    about: "Instrument sessions.",
+    columns: &[
+        req("name", Text, "Name as in the laboratory"),
+        opt("laboratory", Text, "Who measured"),
+        opt("instrument", Text, "Kind of instrument"),
+        opt("started_at", Time, "Start"),
+        opt("recipe", Row("recipe"), "How it is reduced"),
+    ],
+};
+
+pub(super) const VIAL: Table = Table {
+    name: "vial",
+    key: &["run", "position"],
+    index: &["bottle"],
+    from_files: true,
+    about: "Vials of a run in time order.",
+    columns: &[
+        req("run", Row("run"), "Run"),
+        req("position", Integer, "Place in the sequence"),
+        req("name", Text, "Name as in the laboratory"),
+        req("role", Word(VIAL_ROLES), "What it is for"),
+        opt("bottle", Row("bottle"), "What is in it"),
+        opt("aliquot", Row("aliquot"), "Or which part of a bottle"),
+        req("minutes", Real, "Time since the start of the run"),
+        opt("dilution", Real, "Mass after over mass before dilution; 1 where undiluted"),
+        opt("u_dilution", Real, "Standard uncertainty"),
+        opt("session", Integer, "Day of a run of several days"),
+    ],
+};
+
+pub(super) const ASSIGNED: Table = Table {
+    name: "assigned",
+    key: &["vial", "analyte"],
+    index: &[],
+    from_files: true,
+    about: "Assigned values of standards, checks and reference materials.",
+    columns: &[
+        req("vial", Row("vial"), "Vial"),
+        req("analyte", Text, "Element"),
+        req("value", Real, "Value"),
+        req("u", Real, "Standard uncertainty"),
+        req("unit", Unit, "Unit"),
+        opt("source", Text, "Certificate, dilution record"),
+    ],
+};
+
+pub(super) const READING: Table = Table {
+    name: "reading",
+    key: &["vial", "isotope", "resolution", "mode"],
+    index: &[],
+    from_files: true,
+    about: "Counts: one row a vial, isotope, resolution and detector mode.",
+    columns: &[
+        req("vial", Row("vial"), "Vial"),
+        req("isotope", Text, "As Pb208"),
+        req("resolution", Word(&["low", "medium", "high"]), "Mass resolution"),
+        req("mode", Word(&["counting", "analogue"]), "Detector"),
+        req("rates_cps", Json, "Replicates, counts per second, as an array"),
+        req("integration_s", Real, "Time on the mass per replicate"),
+        opt("raw_file", Row("raw_file"), "File"),
+        opt("file_row", Integer, "Row in it"),
+    ],
+};
+
+pub(super) const SUBJECT: Table = Table {
+    name: "subject",
+    key: &["key"],
+    index: &[],
+    from_files: false,
+    about: "What a verdict speaks of: one result, or all results that stand on the same evidence.",
+    columns: &[req("key", Text, "Result identity, or analyte, fraction and state of a foreign series")],
+};
+
+pub(super) const MEASURAND: Table = Table {
+    name: "measurand",
+    key: &["analyte", "isotopes", "resolution", "fraction"],
+    index: &[],
+    from_files: true,
+    about: "What is measured: a result's identity is bottle, measurand and revision.",
+    columns: &[
+        req("analyte", Text, "Element or quantity"),
+        req("isotopes", Text, "As 206+207+208; empty where the laboratory does not say"),
+        req("resolution", Text, "low, medium, high; empty where it does not apply"),
+        req("fraction", Text, "unfiltered, or pore size, or filtered"),
+    ],
+};
+
+pub(super) const RESULT: Table = Table {
+    name: "result",
+    key: &["bottle", "measurand", "revision"],
+    index: &[],
+    from_files: true,
+    about: "Every result. A laboratory's concentration and a reduced run stand here alike.",
+    columns: &[
+        req("bottle", Row("bottle"), "Bottle"),
+        req("measurand", Row("measurand"), "What was measured"),
+        req("revision", Integer, "Counts up when derived or reported anew"),
+        opt("vial", Row("vial"), "Vial it was measured in"),
+        req("censor", Word(&["=", "<", ">"]), "A value, or below or above the limit"),
+        opt("value", Real, "Net value, also where not detected"),
+        opt("u", Real, "Standard uncertainty"),
+        opt("dof", Real, "Degrees of freedom; empty: infinite"),
+        opt("limit_value", Real, "The limit where censored"),
+        req("unit", Unit, "Unit"),
+        req("state", Word(&["quantified", "detected", "not-detected", "estimated", "above-range"]), "Detection state"),
+        opt("critical_value", Real, "L_C, net scale"),
+        opt("detection_limit", Real, "L_D, net scale"),
+        opt("quantification_limit", Real, "L_Q"),
+        opt("upper_bound", Real, "One-sided 95 % upper bound of a net value not detected"),
+        opt("gross", Real, "Before the blank was subtracted"),
+        opt("u_gross", Real, "Its standard uncertainty"),
+        opt("blank", Real, "The blank subtracted"),
+        opt("u_blank", Real, "Its standard uncertainty"),
+        opt("reporting_limit", Real, "As the laboratory states it"),
+        opt("reporting_limit_kind", Text, "Its kind"),
+        opt("remark", Text, "The laboratory's remark as written"),
+        opt("laboratory", Text, "Who measured"),
+        opt("method", Text, "Method as the laboratory names it"),
+        opt("raw_file", Row("raw_file"), "File"),
+        opt("file_row", Integer, "Row in it"),
+        req("subject", Row("subject"), "What its verdict speaks of"),
+        req("engine", Text, "Version of the program that derived it"),
+    ],
+};
+
+pub(super) const DERIVATION: Table = Table {
+    name: "derivation",
+    key: &["result"],
+    index: &[],
+    from_files: false,
+    about: "How a result came to be, down to the counts.",
+    columns: &[
+        req("result", Row("result"), "Result"),
+        req("body", Json, "The graph: nodes with value, step, source, inputs; budget"),
+    ],
+};
+
+pub(super) const SHARE: Table = Table {
+    name: "share",
+    key: &["result"],
+    index: &[],
+    from_files: false,
+    about: "The water's share of the measured metal.",
+    columns: &[
+        req("result", Row("result"), "Result"),
+        req("share", Real, "Share"),
+        req("u", Real, "Standard uncertainty"),
+        req("low", Real, "95 % interval"),
+        req("high", Real, "95 % interval"),
+        req("method", Text, "How"),
+    ],
+};
+
+pub(super) const ATTRIBUTED: Table = Table {
+    name: "attributed",
+    key: &["result", "revision"],
+    index: &[],
+    from_files: false,
+    about: "The water's own concentration and share by all bottles fitted together, beside the plain subtraction.",
+    columns: &[
+        since(BLAME, req("result", Row("result"), "Result")),
+        since(BLAME, req("revision", Integer, "Counts up with each fit that came out anew")),
+        since(BLAME, req("identifiable", Integer, "1: these bottles tell the water from the sources")),
+        since(BLAME, opt("water", Real, "The water's own concentration")),
+        since(BLAME, opt("u_water", Real, "Its standard uncertainty")),
+        since(BLAME, opt("water_low", Real, "95 % interval")),
+        since(
+            BLAME,
+            opt("water_high", Real, "95 % interval; where it cannot be told, the most that the bottles allow"),
+        ),
+        since(BLAME, req("unit", Unit, "Unit of the four")),
+        since(BLAME, opt("share", Real, "The water's share of the metal in the bottle")),
+        since(BLAME, opt("low", Real, "95 % interval of the share")),
+        since(BLAME, opt("high", Real, "95 % interval of the share")),
+        since(BLAME, req("scope", Text, "Which bottles were fitted")),
+        since(BLAME, req("method", Text, "How")),
+        since(BLAME, opt("remark", Text, "What cannot be told apart, and the blank that would tell")),
+        since(BLAME, req("engine", Text, "Version of the program")),
+    ],
+};
