@@ -302,12 +302,16 @@ pub struct Washout {
     pub u_rate_per_min: f64,
     /// Volume that takes part, L, where the flow is given: Q/k.
     pub mixed_volume_l: Option<f64>,
+    /// Its u from the rate's alone: the flow's own u is not in it.
+    pub u_mixed_volume_l: Option<f64>,
     /// Residual standard deviation.
     pub residual_sd: f64,
     /// Points less three.
     pub dof: f64,
     /// Minutes until the standing water adds less than 1 % of its first excess: ln(100)/k.
     pub minutes_to_1_percent: f64,
+    /// Its u.
+    pub u_minutes_to_1_percent: f64,
     /// The last reading still differs from the end value by more than twice the residual.
     pub still_falling: bool,
 }
@@ -397,9 +401,11 @@ fn washout_at(points: &[(f64, f64)], k: f64, flow_l_min: Option<f64>) -> Washout
         rate_per_min: k,
         u_rate_per_min: c[(2, 2)].sqrt(),
         mixed_volume_l: flow_l_min.map(|q| q / k),
+        u_mixed_volume_l: flow_l_min.map(|q| q / k * c[(2, 2)].sqrt() / k),
         residual_sd: s2.sqrt(),
         dof,
         minutes_to_1_percent: libm::log(100.0) / k,
+        u_minutes_to_1_percent: libm::log(100.0) / k * c[(2, 2)].sqrt() / k,
         still_falling: (excess * libm::exp(-k * last.0)).abs() > 2.0 * s2.sqrt(),
     }
 }

@@ -32,6 +32,46 @@ pub struct Over {
     pub relative_u: Option<f64>,
 }
 
+/// What the factors of an element say.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Reads {
+    /// Over every crust it stands above [`ANOTHER_SOURCE`], two u taken off.
+    Other,
+    /// Over no crust it reaches [`ANOTHER_SOURCE`], two u put on, or its bound put in its place.
+    Crust,
+    /// Its bound lies above, but nothing was seen to be added.
+    NotSeen,
+    /// In between.
+    CannotTell,
+}
+
+impl Reads {
+    /// In words.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Other => "another source",
+            Self::Crust => "crust can explain it",
+            Self::NotSeen => "not seen to be added",
+            Self::CannotTell => "cannot tell",
+        }
+    }
+}
+
+impl Over {
+    /// By the crust that speaks least for the answer: the tables differ.
+    pub fn reads(&self) -> Reads {
+        let low = self.factors.iter().map(|f| f.1).fold(f64::INFINITY, f64::min);
+        let high = self.factors.iter().map(|f| f.1).fold(0.0, f64::max);
+        match self.relative_u {
+            None if high < ANOTHER_SOURCE => Reads::Crust,
+            None => Reads::NotSeen,
+            Some(u) if low * (1.0 - 2.0 * u) > ANOTHER_SOURCE => Reads::Other,
+            Some(u) if high * (1.0 + 2.0 * u) < ANOTHER_SOURCE => Reads::Crust,
+            Some(_) => Reads::CannotTell,
+        }
+    }
+}
+
 /// Enrichment of what fell in.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Dust {

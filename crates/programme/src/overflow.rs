@@ -42,6 +42,15 @@ pub struct Overflow {
     pub lacking: Vec<String>,
 }
 
+impl Overflow {
+    /// Share of the wells together in the stream below. Shares add up to one, so it is as uncertain as the stream's.
+    pub fn wells_share(&self) -> Option<Amount> {
+        let stream = &self.below.as_ref()?.shares.first()?.1;
+        let share = 1.0 - stream.value()?;
+        Some(stream.u().map_or_else(|| Amount::stated(share, Unit::one()), |u| Amount::measured(share, u, Unit::one())))
+    }
+}
+
 /// Whether a value may change on mixing with air.
 pub fn changes_in_air(analyte: &str) -> bool {
     NOT_CONSERVED.iter().any(|a| analyte == *a || analyte.strip_prefix(a).is_some_and(|r| r.starts_with(',')))

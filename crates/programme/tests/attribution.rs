@@ -6,29 +6,24 @@
 //!   in 92 to 98 %: the window that the attribution itself is held to.
 //! * What cannot be is refused by name.
 
-use measurement::run::{self, Assigned, Factor, Isotope, Reading, Recipe, Role, RunInput, SpikeRecovery, Vial};
+mod demo_common;
+mod simulated_run;
+
+use demo_common::record;
+use measurement::run::{self, Recipe, SpikeRecovery};
 use programme::attribution::{self, Found, Sort};
 use programme::model::{Bottle, BottleKind};
 use programme::store::Store;
 use programme::work::{self, By};
-use programme::{derive, import, results, start};
-use quantity::{Measured, Unit};
-use simulator::{BottleTruth, Counts, ELEMENTS, Purpose, Trip};
+use programme::{derive, results, start};
+use simulated_run::input;
+use simulator::{BottleTruth, ELEMENTS, Purpose, Trip};
 use std::path::Path;
 
-const BY: By = By { person: "Ines Varga", at: "2026-07-23T14:20:00+02:00" };
+const BY: By = By { person: demo_common::BY, at: demo_common::AT };
 
 fn programme(dir: &Path, trip: &Trip) -> Store {
-    let mut bundle = String::new();
-    for file in simulator::files::raw_files(trip) {
-        std::fs::write(dir.join(file.name), file.text).unwrap();
-        bundle += &format!("[[file]]\npath = \"{}\"\nmapping = \"{}\"\n", file.name, file.mapping);
-    }
-    let path = dir.join("bundle.toml");
-    std::fs::write(&path, bundle).unwrap();
-    let mut store = start::start(dir.join("demo.sqlite"), BY.person, BY.at).unwrap();
-    let inputs = import::inputs(&store, &[path], "bundle").unwrap();
-    import::import(&mut store, &inputs, BY.person, BY.at).unwrap_or_else(|e| panic!("{e}"));
+    let mut store = record(dir, trip, |_, text| Some(text));
     work::recompute(&mut store, None, BY).unwrap_or_else(|e| panic!("{e}"));
     store
 }
@@ -89,36 +84,6 @@ fn the_demo_says_whose_metal_it_is() {
     assert!(lead("SL2-26-07-V1").verdict.is_none());
     assert_eq!(work::underivable(&store).unwrap(), Vec::<String>::new());
     assert_eq!(work::recompute(&mut store, None, BY).unwrap().attributed, 0, "attributing again writes nothing");
-}
-
-fn input(trip: &Trip) -> RunInput {
-    let unit = || Unit::known("ng/L");
-    let vials = trip
-        .vials
-        .iter()
-        .map(|v| {
-            let role: Role = serde_json::from_value(serde_json::json!(v.role)).unwrap();
-            let bottle = if let Counts::Bottle(i) = v.counts_of { Some(&trip.bottles[i]) } else { None };
-            Vial {
-                dilution: Factor::new(1.0, 0.001),
-                assigned: v
-                    .assigned
-                    .iter()
-                    .map(|(e, x, u)| Assigned::new(e, Measured::new(*x, *u, unit())).from_stock("mixed"))
-                    .collect(),
-                bottle: bottle.map(|b| b.label.clone()),
-                bottle_volume_ml: bottle.map(|b| b.volume_ml),
-                of: bottle.and_then(|b| b.parent.clone()),
-                ..Vial::new(v.position, &v.name, role, v.minutes)
-            }
-        })
-        .collect();
-    let readings = trip
-        .readings
-        .iter()
-        .map(|r| Reading::new(r.position, Isotope::counting(r.element, r.mass, r.resolution), r.rates_cps.clone(), 4.0))
-        .collect();
-    RunInput { name: "trial".into(), vials, readings }
 }
 
 /// A bottle as the record would have it.

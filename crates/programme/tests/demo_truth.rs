@@ -6,29 +6,25 @@
 //!   window asked of a method whose components have under ten degrees of freedom and whose blanks
 //!   are skewed by rare spikes.
 
-use measurement::run::{self, Assigned, Factor, Isotope, Reading, Recipe, Role, RunInput, Vial};
+mod demo_common;
+mod simulated_run;
+
+use demo_common::record;
+use measurement::run::{self, Recipe};
+use programme::case;
 use programme::model::VerdictWord;
 use programme::results::{self, Listed};
 use programme::store::Store;
 use programme::work::{self, By};
-use programme::{case, import, start};
-use quantity::{Measured, Outcome, Unit};
-use simulator::{Counts, Purpose, Trip};
+use quantity::Outcome;
+use simulated_run::input;
+use simulator::{Purpose, Trip};
 use std::path::Path;
 
-const BY: By = By { person: "Ines Varga", at: "2026-07-23T14:20:00+02:00" };
+const BY: By = By { person: demo_common::BY, at: demo_common::AT };
 
 fn programme(dir: &Path, trip: &Trip) -> Store {
-    let mut bundle = String::new();
-    for file in simulator::files::raw_files(trip) {
-        std::fs::write(dir.join(file.name), file.text).unwrap();
-        bundle += &format!("[[file]]\npath = \"{}\"\nmapping = \"{}\"\n", file.name, file.mapping);
-    }
-    let path = dir.join("bundle.toml");
-    std::fs::write(&path, bundle).unwrap();
-    let mut store = start::start(dir.join("demo.sqlite"), BY.person, BY.at).unwrap();
-    let inputs = import::inputs(&store, &[path], "bundle").unwrap();
-    import::import(&mut store, &inputs, BY.person, BY.at).unwrap_or_else(|e| panic!("{e}"));
+    let mut store = record(dir, trip, |_, text| Some(text));
     work::recompute(&mut store, None, BY).unwrap_or_else(|e| panic!("{e}"));
     store
 }
@@ -90,37 +86,6 @@ fn the_same_raw_files_give_the_same_record() {
     let trip = Trip::new(7, Purpose::Demo);
     let (a, b) = (programme(a.path(), &trip), programme(b.path(), &trip));
     assert_eq!(a.head().unwrap(), b.head().unwrap());
-}
-
-/// The run of a trip, straight from the simulator.
-fn input(trip: &Trip) -> RunInput {
-    let unit = || Unit::known("ng/L");
-    let vials = trip
-        .vials
-        .iter()
-        .map(|v| {
-            let role: Role = serde_json::from_value(serde_json::json!(v.role)).unwrap();
-            let bottle = if let Counts::Bottle(i) = v.counts_of { Some(&trip.bottles[i]) } else { None };
-            Vial {
-                dilution: Factor::new(1.0, 0.001),
-                assigned: v
-                    .assigned
-                    .iter()
-                    .map(|(e, x, u)| Assigned::new(e, Measured::new(*x, *u, unit())).from_stock("mixed"))
-                    .collect(),
-                bottle: bottle.map(|b| b.label.clone()),
-                bottle_volume_ml: bottle.map(|b| b.volume_ml),
-                of: bottle.and_then(|b| b.parent.clone()),
-                ..Vial::new(v.position, &v.name, role, v.minutes)
-            }
-        })
-        .collect();
-    let readings = trip
-        .readings
-        .iter()
-        .map(|r| Reading::new(r.position, Isotope::counting(r.element, r.mass, r.resolution), r.rates_cps.clone(), 4.0))
-        .collect();
-    RunInput { name: "trial".into(), vials, readings }
 }
 
 #[test]

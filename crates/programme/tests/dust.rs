@@ -6,7 +6,7 @@ mod demo_common;
 use demo_common::record;
 use measurement::run::{ReducedRun, Role};
 use programme::derive;
-use programme::dust::{self, NoDust};
+use programme::dust::{self, NoDust, Reads};
 use simulator::{Purpose, Trip};
 
 fn run(dir: &std::path::Path) -> ReducedRun {
@@ -44,6 +44,8 @@ fn dust_of_the_crust_reads_one_and_a_stranger_stands_out() {
     assert!((factor("Pb").1 - 1.0).abs() < 0.02, "{:?}", factor("Pb"));
     assert!((factor("Zn").1 - 30.0).abs() < 0.2, "{:?}", factor("Zn"));
     assert_eq!(d.over[0].element, "Zn", "the largest first");
+    let reads = |e: &str| d.over.iter().find(|o| o.element == e).unwrap().reads();
+    assert_eq!((reads("Zn"), reads("Pb")), (Reads::Other, Reads::Crust));
     let cobalt = d.over.iter().find(|o| o.element == "Co").unwrap();
     assert!(cobalt.relative_u.is_none() && !cobalt.added.is_seen(), "nothing of it was added: {cobalt:?}");
 }

@@ -37,6 +37,8 @@ fn the_ditch_below_is_the_mass_balance_of_all_that_runs_in() {
         // The timed flow is a mean of four fills, not litres over mean seconds: they differ by (s/t)²/4.
         assert!((share.value().unwrap() - q / total).abs() < 1e-4 * q / total, "{name}: {share:?}");
     }
+    let wells = o.wells_share().unwrap();
+    assert!((wells.value().unwrap() - (1.0 - q[0] / total)).abs() < 1e-4, "{wells:?}");
     let chloride = below.values.iter().find(|(n, _)| n == "Cl").and_then(|(_, m)| measured(m)).unwrap();
     let by_hand = (q[0] * 72.0 + q[1] * 19.0 + q[2] * 17.5 + q[3] * 21.0) / total;
     assert!((chloride.value - by_hand).abs() < 1e-3, "{} and {by_hand}", chloride.value);

@@ -208,8 +208,8 @@ impl OrderStatistics {
     }
 }
 
-/// Percentile of values in rising order, linear between ranks 1 + (n − 1)p.
-pub(crate) fn between_ranks(sorted: &[f64], p: f64) -> f64 {
+/// Percentile of values in rising order, linear between ranks 1 + (n − 1)p; at least one value, 0 ≤ p ≤ 1.
+pub fn between_ranks(sorted: &[f64], p: f64) -> f64 {
     let at = p * (sorted.len() as f64 - 1.0);
     let i = at.floor() as usize;
     let j = (i + 1).min(sorted.len() - 1);

@@ -3,8 +3,7 @@
 use super::Run;
 use super::words::{capital, element};
 use crate::content::{Block, Cell, Column, Table};
-use programme::dust::{self, ANOTHER_SOURCE, Dust, Over};
-use quantity::format::significant;
+use programme::dust::{self, ANOTHER_SOURCE, Dust, Reads};
 use quantity::{Amount, Unit};
 
 /// The blocks; a sentence where no factor can be given, nothing where the run has no field blanks.
@@ -19,7 +18,7 @@ pub fn blocks(run: &Run) -> Vec<Block> {
 
 fn sentence(d: &Dust) -> String {
     let stands_out: Vec<String> =
-        d.over.iter().filter(|o| word(o) == OTHER).map(|o| element(&o.element).to_owned()).collect();
+        d.over.iter().filter(|o| o.reads() == Reads::Other).map(|o| element(&o.element).to_owned()).collect();
     let name = element(&d.reference.0);
     if stands_out.is_empty() {
         format!("Against {name} no element stands out over the earth’s crust: dust can explain what fell in.")
@@ -28,21 +27,6 @@ fn sentence(d: &Dust) -> String {
             "Against {name}, {} came in more than dust of the crust would bring: another source is likely.",
             stands_out.join(", ")
         )
-    }
-}
-
-const OTHER: &str = "another source";
-
-/// By the crust that gives the smallest factor, less two u: the tables differ.
-fn word(o: &Over) -> &'static str {
-    let low = o.factors.iter().map(|f| f.1).fold(f64::INFINITY, f64::min);
-    let high = o.factors.iter().map(|f| f.1).fold(0.0, f64::max);
-    match o.relative_u {
-        None if high < ANOTHER_SOURCE => "crust can explain it",
-        None => "not seen to be added",
-        Some(u) if low * (1.0 - 2.0 * u) > ANOTHER_SOURCE => OTHER,
-        Some(u) if high * (1.0 + 2.0 * u) < ANOTHER_SOURCE => "crust can explain it",
-        Some(_) => "cannot tell",
     }
 }
 
@@ -65,12 +49,15 @@ fn table(d: &Dust) -> Table {
             ];
             for c in &crusts {
                 let factor = o.factors.iter().find(|f| f.0 == **c).map(|f| f.1);
-                let sign = if o.relative_u.is_some() { "" } else { "<\u{A0}" };
-                row.push(
-                    factor.map_or(Cell::Missing("–".into()), |f| Cell::Text(format!("{sign}{}", significant(f, 2)))),
-                );
+                row.push(factor.map_or(Cell::Missing("–".into()), |f| Cell::Amount {
+                    amount: match o.relative_u {
+                        Some(u) => Amount::measured(f, f * u, Unit::one()),
+                        None => Amount::below(f, Unit::one()),
+                    },
+                    k: 2.0,
+                }));
             }
-            row.push(Cell::Text(word(o).into()));
+            row.push(Cell::Text(o.reads().word().into()));
             row
         })
         .collect();

@@ -29,6 +29,11 @@ fn amount(e: Estimate) -> Cell {
     Cell::Amount { amount: Amount::measured(e.value, e.u, Unit::one()), k: 2.0 }
 }
 
+/// A factor with its u, to the digits that u supports.
+fn in_words(e: Estimate) -> String {
+    Amount::measured(e.value, e.u, Unit::one()).in_words()
+}
+
 fn ratios(all: &LeadRatios) -> Option<Table> {
     let corrected = |e: &[Estimate; 2]| all.bias.as_ref().map_or(*e, |b| b.apply(e));
     let mut rows: Vec<Vec<Cell>> = all
@@ -56,11 +61,11 @@ fn ratios(all: &LeadRatios) -> Option<Table> {
         || "Mass bias is not corrected: bottles of this run compare, published ratios do not.".into(),
         |b| {
             format!(
-                "Mass bias corrected by {} ({}): times {:.4} and {:.4}; its u is in every figure and common to all.",
+                "Mass bias corrected by {} ({}): times {} and {}; their u is in every figure and common to all.",
                 b.vials.join(", "),
                 b.source,
-                b.factors[0].value,
-                b.factors[1].value
+                in_words(b.factors[0]),
+                in_words(b.factors[1])
             )
         },
     );

@@ -27,7 +27,7 @@ pub fn sections(store: &Store, all: &[Listed]) -> Result<Vec<Section>, Error> {
 fn blocks(o: &Overflow) -> Vec<Block> {
     let mut out = vec![Block::Heading(format!("{}, trip {}", o.stream, o.trip))];
     if let Some(below) = &o.below {
-        out.push(Block::Text(sentence(o, below)));
+        out.push(Block::Text(sentence(o)));
         out.push(Block::Table(flows(o, below)));
         out.push(Block::Table(values(o, below)));
     }
@@ -35,22 +35,26 @@ fn blocks(o: &Overflow) -> Vec<Block> {
     out
 }
 
-/// "The wells bring 9 ± 2 % of the water of Heron Drain below them."
-fn sentence(o: &Overflow, below: &Mixture) -> String {
-    let wells: f64 = below.shares.iter().skip(1).filter_map(|s| s.1.value()).sum();
-    // The shares add up to one, so the wells' together is as uncertain as the stream's.
-    let u = below.shares.first().and_then(|s| s.1.u());
-    let share = u.map_or_else(
-        || significant(100.0 * wells, 2),
-        |u| format!("{} ± {}", significant(100.0 * wells, 2), significant(100.0 * K * u, 1)),
-    );
+/// "4.2 ± 0.9 % of the water of Heron Drain below is overflow of SL-1."
+fn sentence(o: &Overflow) -> String {
+    let share = o.wells_share().map_or_else(String::new, |s| percent_of(&s));
     let names = o.wells.iter().map(|w| w.name.as_str()).collect::<Vec<_>>().join(", ");
     format!(
-        "{share} % of the water of {} below is overflow of {names} ({} was {} above).",
+        "{share} % of the water of {} below is overflow of {names} ({} was {} above; ± with k = 2).",
         o.stream,
         o.stream,
         flow(o.above.as_ref())
     )
+}
+
+/// A share in per cent, with its expanded u where it has one.
+fn percent_of(share: &Amount) -> String {
+    let shown = |x: f64, digits| significant(100.0 * x, digits);
+    match (share.value(), share.u()) {
+        (Some(v), Some(u)) => format!("{} ± {}", shown(v, 2), shown(K * u, 1)),
+        (Some(v), None) => shown(v, 2),
+        _ => "–".into(),
+    }
 }
 
 fn flow(above: Option<&End>) -> String {
@@ -62,20 +66,12 @@ fn amount(a: &Amount) -> Cell {
 }
 
 fn flows(o: &Overflow, below: &Mixture) -> Table {
-    let percent = |a: &Amount| {
-        let shown = |x: f64, digits| significant(100.0 * x, digits);
-        match (a.value(), a.u()) {
-            (Some(v), Some(u)) => Cell::Text(format!("{} ± {}", shown(v, 2), shown(K * u, 1))),
-            (Some(v), None) => Cell::Text(shown(v, 2)),
-            _ => Cell::Missing("–".into()),
-        }
-    };
     let mut rows: Vec<Vec<Cell>> = o
         .above
         .iter()
         .chain(&o.wells)
         .zip(&below.shares)
-        .map(|(end, (name, share))| vec![Cell::Text(name.clone()), amount(&end.flow), percent(share)])
+        .map(|(end, (name, share))| vec![Cell::Text(name.clone()), amount(&end.flow), Cell::Text(percent_of(share))])
         .collect();
     rows.push(vec![Cell::Text(format!("{} below", o.stream)), amount(&below.flow), Cell::Text("100".into())]);
     Table {

@@ -90,22 +90,18 @@ fn name(a: &Analyte) -> String {
     format!("{} {} {}", a.element, a.isotopes, a.resolution)
 }
 
-/// Mean and standard deviation; none of nothing, no deviation of one.
-fn spread(values: &[f64]) -> Option<(f64, Option<f64>)> {
-    let n = values.len() as f64;
-    let mean = values.iter().sum::<f64>() / n;
-    let sum: f64 = values.iter().map(|v| (v - mean).powi(2)).sum();
-    (n > 0.0).then(|| (mean, (n > 1.0).then(|| (sum / (n - 1.0)).sqrt())))
+/// The mean to two digits; the word where there is nothing.
+fn middle(values: &[f64], nothing: &str) -> Cell {
+    if values.is_empty() { none(nothing) } else { text(significant(measurement::blank::centre(values).value, 2)) }
 }
 
-/// `101 ± 4 (3)`: mean, standard deviation, number.
+/// `101, s 4 (3)`: mean, standard deviation, number.
 fn mean_of(values: &[f64], figures: i32) -> Cell {
-    match spread(values) {
-        None => none("none"),
-        Some((mean, None)) => text(format!("{} (1)", significant(mean, figures))),
-        Some((mean, Some(sd))) => {
-            text(format!("{}, s {} ({})", significant(mean, figures), significant(sd, 2), values.len()))
-        }
+    let c = measurement::blank::centre(values);
+    match values {
+        [] => none("none"),
+        [only] => text(format!("{} (1)", significant(*only, figures))),
+        _ => text(format!("{}, s {} ({})", significant(c.value, figures), significant(c.sd, 2), values.len())),
     }
 }
 
@@ -176,7 +172,7 @@ fn performance_table(run: &ReducedRun, unit: &str) -> Table {
         vec![
             text(name(&a.analyte)),
             mean_of(&recovery, 3),
-            spread(&levels).map_or(none("–"), |(m, _)| text(significant(m, 2))),
+            middle(&levels, "–"),
             text(significant(100.0 * a.between_vials, 2)),
             pairs
                 .iter()
@@ -185,7 +181,7 @@ fn performance_table(run: &ReducedRun, unit: &str) -> Table {
                 .map_or(none("no pair"), |m| text(format!("{} ({})", significant(m, 2), pairs.len()))),
             mean_of(&trueness, 3),
             text(interference(run, a)),
-            spread(&relative).map_or(none("–"), |(m, _)| text(significant(m, 2))),
+            middle(&relative, "–"),
         ]
     };
     Table {
@@ -428,7 +424,7 @@ fn reported_row(analyte: String, unit: String, rows: Vec<&Listed>) -> Vec<Cell> 
         text(waters.len().to_string()),
         text(below.to_string()),
         limit,
-        spread(&relative).map_or(none("not stated"), |(m, _)| text(significant(m, 2))),
+        middle(&relative, "not stated"),
         if blanks.is_empty() { none("none") } else { text(format!("{} of {}", seen.len(), blanks.len())) },
         number(seen.iter().copied().reduce(f64::max), 2),
     ]

@@ -209,13 +209,18 @@ fn washout(s: &WellSheet, v: &Visit) -> Table {
         .iter()
         .map(|(quantity, unit, w)| {
             let amount = |x: f64, u: f64| Cell::Amount { amount: Amount::measured(x, u, Unit::known(unit)), k: K };
-            let volume = w.mixed_volume_l.map_or(Cell::Missing("–".into()), |x| Cell::Text(significant(x, 2)));
+            let volume = w.mixed_volume_l.zip(w.u_mixed_volume_l).map_or(Cell::Missing("–".into()), |(x, u)| {
+                Cell::Amount { amount: Amount::measured(x, u, Unit::known("L")), k: K }
+            });
             let word = if w.still_falling { "still changing at the last reading" } else { "at its end" };
             vec![
                 Cell::Text(quantity.clone()),
                 amount(w.standing, w.u_standing),
                 amount(w.aquifer, w.u_aquifer),
-                Cell::Text(significant(w.minutes_to_1_percent, 2)),
+                Cell::Amount {
+                    amount: Amount::measured(w.minutes_to_1_percent, w.u_minutes_to_1_percent, Unit::known("min")),
+                    k: K,
+                },
                 volume,
                 Cell::Text(word.into()),
             ]
@@ -233,7 +238,7 @@ fn washout(s: &WellSheet, v: &Visit) -> Table {
         ],
         rows,
         notes: vec![
-            "An exponential from the standing water to the aquifer's; a reading that does not bend is not fitted."
+            "An exponential from the standing water to the aquifer's; a reading that does not bend is not fitted. The u of the volume is that of the rate, the flow’s own is not in it."
                 .into(),
         ],
     }

@@ -15,6 +15,7 @@ use aqueous::pictures;
 use aqueous::speciation::{Request, composition};
 use programme::meaning::Analysed;
 use quantity::Outcome;
+use series::order_statistics::between_ranks;
 
 /// What a water adds to the set.
 struct Member {
@@ -86,12 +87,6 @@ fn solve(known: &Analysed) -> Result<(Equilibrium, Interpreted), aqueous::Error>
     Ok((speciate(&composition(&request, &i)?)?, i))
 }
 
-fn quantile(sorted: &[f64], p: f64) -> f64 {
-    let x = p * (sorted.len() - 1) as f64;
-    let k = x as usize;
-    sorted[k] + (sorted[(k + 1).min(sorted.len() - 1)] - sorted[k]) * (x - k as f64)
-}
-
 fn summary(all: usize, members: &[Member], failed: &[String]) -> String {
     let mut text = format!("{all} analyses hold the major ions; {} could be worked out", members.len());
     text += &if failed.is_empty() { ", all of them.".into() } else { format!(", {} not:", failed.len()) };
@@ -103,9 +98,9 @@ fn summary(all: usize, members: &[Member], failed: &[String]) -> String {
     let inside = members.iter().filter(|m| m.balance == Outcome::Met).count();
     text += &format!(
         " Charge balance: median {} %, the middle nine tenths from {} to {} %; {inside} of {} stand within the window for their anions (0.2 meq/L to 3 meq/L, 2 % to 10 meq/L, 5 % above).",
-        decimals(quantile(&b, 0.5), 1),
-        decimals(quantile(&b, 0.05), 1),
-        decimals(quantile(&b, 0.95), 1),
+        decimals(between_ranks(&b, 0.5), 1),
+        decimals(between_ranks(&b, 0.05), 1),
+        decimals(between_ranks(&b, 0.95), 1),
         members.len()
     );
     let mut ratios: Vec<f64> = members
@@ -118,7 +113,7 @@ fn summary(all: usize, members: &[Member], failed: &[String]) -> String {
         let inside = ratios.iter().filter(|r| (0.9..=1.1).contains(*r)).count();
         text += &format!(
             " Calculated conductivity is {} times the measured one in the middle; {inside} of {} lie between 0.9 and 1.1.",
-            decimals(quantile(&ratios, 0.5), 2),
+            decimals(between_ranks(&ratios, 0.5), 2),
             ratios.len()
         );
     }
