@@ -329,3 +329,19 @@ fn what_cannot_be_met_is_refused_by_field() {
         assert!(e.starts_with(field), "{e}");
     }
 }
+
+/// Two values that share most of their doubt: 10 ± 1 and 9 ± 1, u of the difference √(2 − 2·0.95) = 0.316 (GUM 5.2.2,
+/// formula), so 9 lies 3.16 u under 10; taken as independent only 0.71 u.
+#[test]
+fn a_ranking_takes_what_its_items_share() {
+    let m = |v: f64| json!({"value": v, "u": 1.0, "unit": "ng/L"});
+    let ask = |c: f64| {
+        let items = json!([{"name": "A", "amount": m(10.0)}, {"name": "B", "amount": m(9.0)}]);
+        check(&json!({"kind": "ranking", "lowest": "B", "items": items,
+            "covariances": [{"a": "A", "b": "B", "covariance": c}]}))
+    };
+    assert_eq!(ask(0.95).unwrap().answer.word(), "supported");
+    assert_eq!(ask(0.0).unwrap().answer.word(), "cannot tell");
+    let refused = ask(1.1).unwrap_err().to_string();
+    assert!(refused.contains("covariances[0].covariance") && refused.contains("product of both u"), "{refused}");
+}

@@ -28,6 +28,10 @@ use std::collections::{BTreeMap, HashMap, HashSet};
 pub struct Point {
     /// Date, reading in the unit of the series, practice.
     pub observation: Observation,
+    /// Day that it stands for.
+    pub date: Date,
+    /// Row of the result in the record.
+    pub row: i64,
     /// Label of the bottle.
     pub bottle: String,
     /// Its verdict; none for blanks.
@@ -323,6 +327,8 @@ fn one(
                 reading,
                 method: practice.into_iter().flatten().collect::<Vec<_>>().join(", "),
             },
+            date,
+            row: r.row,
             bottle: r.bottle.clone(),
             verdict: r.verdict,
         })

@@ -2,7 +2,8 @@
 //!
 //! A statement is a sentence as fields (`limits::claim`) in which a result stands by its name:
 //! `{"kind":"ratio","a":{"result":"SL1-…"},"b":{"result":"SL2-…"},"factor":2}`. In absence a whole bottle
-//! may stand: `"bottle":"SL2-…"` takes every organic compound measured in it.
+//! may stand: `"bottle":"SL2-…"` takes every organic compound measured in it; in change a whole series:
+//! `"series":{"well":"SL-2","analyte":"Pb"}` takes the trend of all its results.
 //!
 //! [`add`] checks it, keeps answer, sentences, the results with revision, verdict and amount, and the
 //! head of the record. A result that is provisional or rejected is not taken unless a person says why
@@ -14,15 +15,17 @@
 use crate::derive::NamedCells;
 use crate::error::Error;
 use crate::model::{ResultRow, StatementRow, StatementUse, VerdictWord};
-use crate::organics::Compounds;
-use crate::results::{self, Listed, Lists};
+use crate::results::{Listed, Lists};
 use crate::store::{ActInfo, Cell, Filter, Store, StoreError};
 use crate::work::By;
 use limits::claim::{Checked, check};
 use quantity::Lang;
 use serde::Serialize;
-use serde_json::{Map, Value, json};
-use std::collections::HashMap;
+use serde_json::{Value, json};
+use std::collections::{HashMap, HashSet};
+
+mod resolve;
+use resolve::resolve;
 
 /// A sentence to be kept.
 #[derive(Debug, Clone)]
@@ -99,12 +102,6 @@ impl Stated {
     pub fn stands(&self) -> bool {
         self.changed.is_empty()
     }
-}
-
-/// Fields with amounts in place of names, and what they came from.
-struct Resolved {
-    fields: Value,
-    uses: Vec<(String, Listed)>,
 }
 
 /// Checks a sentence and keeps it.
@@ -224,115 +221,6 @@ fn fit(uses: &[(String, Listed)], despite: Option<&str>) -> Result<(), Error> {
     })
 }
 
-/// Puts amounts in place of the names of results.
-fn resolve(store: &Store, fields: &Value) -> Result<Resolved, Error> {
-    let lists = Lists::of(store)?;
-    let mut fields = fields.clone();
-    let mut uses = vec![];
-    whole_bottle(store, &lists, &mut fields, &mut uses)?;
-    walk(store, &lists, "", &mut fields, &mut uses)?;
-    names(&mut fields, &uses);
-    Ok(Resolved { fields, uses })
-}
-
-/// Absence over a bottle: every organic compound measured in it.
-fn whole_bottle(
-    store: &Store,
-    lists: &Lists,
-    fields: &mut Value,
-    uses: &mut Vec<(String, Listed)>,
-) -> Result<(), Error> {
-    let Some(map) = fields.as_object_mut().filter(|m| m.get("kind").and_then(Value::as_str) == Some("absence")) else {
-        return Ok(());
-    };
-    let Some(label) = map.remove("bottle") else { return Ok(()) };
-    let label = label.as_str().unwrap_or_default().to_string();
-    let compounds = Compounds::of(store)?;
-    let mut items = vec![];
-    for row in store.results(&Filter::all().is("bottle.label", label.as_str()).latest())? {
-        if compounds.holds(&row.analyte) {
-            let r = lists.listed(row)?;
-            items.push(json!({"analyte": r.analyte, "amount": amount(&r)?}));
-            uses.push((format!("results[{}].amount", items.len() - 1), r));
-        }
-    }
-    if items.is_empty() {
-        return Err(Error::absent("organic compound of bottle", label, "; name a bottle with results of compounds"));
-    }
-    map.insert("results".into(), Value::Array(items));
-    map.entry("name").or_insert_with(|| json!(place(&uses[0].1)));
-    Ok(())
-}
-
-fn amount(r: &Listed) -> Result<Value, Error> {
-    let known = r.amount.as_ref().and_then(|a| serde_json::to_value(a).ok());
-    known.ok_or_else(|| Error::Unfit {
-        what: r.result.clone(),
-        found: "not found, and not said below what".into(),
-        expected: "a value or a limit".into(),
-    })
-}
-
-fn walk(
-    store: &Store,
-    lists: &Lists,
-    path: &str,
-    v: &mut Value,
-    uses: &mut Vec<(String, Listed)>,
-) -> Result<(), Error> {
-    match v {
-        Value::Object(map) if map.len() == 1 && map.get("result").is_some_and(Value::is_string) => {
-            let name = map["result"].as_str().unwrap_or_default().to_string();
-            let r = lists.listed(results::find(store, &name)?)?;
-            *v = amount(&r)?;
-            uses.push((path.to_string(), r));
-        }
-        Value::Object(map) => {
-            for (key, value) in map.iter_mut() {
-                let path = if path.is_empty() { key.clone() } else { format!("{path}.{key}") };
-                walk(store, lists, &path, value, uses)?;
-            }
-        }
-        Value::Array(items) => {
-            for (i, value) in items.iter_mut().enumerate() {
-                walk(store, lists, &format!("{path}[{i}]"), value, uses)?;
-            }
-        }
-        _ => {}
-    }
-    Ok(())
-}
-
-/// Well, or bottle where it has none.
-fn place(r: &Listed) -> String {
-    r.well.clone().unwrap_or_else(|| r.bottle.clone())
-}
-
-/// Names that the sentence leaves out are taken from its results.
-fn names(fields: &mut Value, uses: &[(String, Listed)]) {
-    let Some(map): Option<&mut Map<String, Value>> = fields.as_object_mut() else { return };
-    let kind = map.get("kind").and_then(Value::as_str).unwrap_or_default().to_string();
-    let of = |role: &str| uses.iter().find(|(r, _)| r == role).map(|(_, l)| l);
-    let mut put = |key: &str, value: Option<String>| {
-        if let Some(value) = value {
-            map.entry(key).or_insert_with(|| json!(value));
-        }
-    };
-    let analytes: Vec<&str> = uses.iter().map(|(_, r)| r.analyte.as_str()).collect();
-    if analytes.windows(2).all(|w| w[0] == w[1]) {
-        put("analyte", analytes.first().map(ToString::to_string).filter(|_| uses.len() == 1 || kind != "absence"));
-    }
-    match kind.as_str() {
-        "ratio" => {
-            put("a_name", of("a").map(place));
-            put("b_name", of("b").map(place));
-        }
-        "reference" | "absence" => put("name", of("value").map(place)),
-        "change" => put("name", of("after").map(place)),
-        _ => {}
-    }
-}
-
 /// The newest revision of each statement, with what changed since it was checked.
 ///
 /// # Errors
@@ -393,6 +281,9 @@ impl Now<'_> {
             changed.extend(self.change(&u, then, newest)?);
             used.push(Used { role: u.role, result: then.identity(), verdict: u.verdict, amount: u.amount });
         }
+        if row.fields.get("series").is_some() {
+            changed.extend(self.come_since(&row, &used));
+        }
         let today = if changed.is_empty() { None } else { Some(self.today(&row)) };
         if let Some(t) = today.as_ref().filter(|t| t.answer.as_deref() != Some(row.answer.as_str())) {
             changed.push(format!(
@@ -420,6 +311,19 @@ impl Now<'_> {
             head: row.head,
             person: row.person,
         })
+    }
+
+    /// Results that came to the statement's series after it was checked, or left it.
+    fn come_since(&self, row: &StatementRow, used: &[Used]) -> Option<String> {
+        let key = |identity: &str| identity.rsplit_once('#').map_or(identity, |(key, _)| key).to_string();
+        let today = match resolve(self.store, &row.fields) {
+            Ok(resolved) => resolved.uses,
+            Err(why) => return Some(format!("the series can no longer be followed: {why}")),
+        };
+        let then: HashSet<String> = used.iter().map(|u| key(&u.result)).collect();
+        let now: HashSet<String> = today.iter().map(|(_, r)| key(&r.result)).collect();
+        let (came, left) = (now.difference(&then).count(), then.difference(&now).count());
+        (came + left > 0).then(|| format!("the series: {came} results came, {left} left since"))
     }
 
     /// What changed of one result.

@@ -1,6 +1,7 @@
 //! Statements in the record: what is taken, what marks them, what a second look gives; lists of
 //! compounds and local limits taken in by mappings.
 
+mod demo_common;
 mod import_common;
 use import_common::Desk;
 use programme::limits_of::{Asked, against};
@@ -151,4 +152,86 @@ fn local_limits_stand_beside_the_published_ones() {
     assert!(a.not_tested.contains(&"Cd".to_string()));
     assert!(a.warnings.iter().any(|w| w.contains("NO3") && w.contains("left out")), "{:?}", a.warnings);
     assert!(a.warnings.iter().any(|w| w.contains("local health authority")));
+}
+
+/// Years of the yearly values 30, 28, …: Theil–Sen slope −2 per year and nothing open (by hand).
+#[test]
+fn a_change_over_a_series_takes_its_trend_and_is_marked_by_what_comes_later() {
+    let mut desk = desk();
+    let mut bottles = "label,kind,well,fraction,filled_at\n".to_string();
+    let mut values = "bottle,analyte,fraction,value,u,unit,laboratory\n".to_string();
+    for (i, year) in (2010..2020).enumerate() {
+        bottles += &format!("C{i},sample,A,unfiltered,{year}-07-01 09:00\n");
+        values += &format!("C{i},Zn,unfiltered,{},1,ng/L,L\n", 30 - 2 * i);
+    }
+    desk.text("years.csv", "bottles", &bottles);
+    desk.text("zinc.csv", "laboratory-long", &values);
+    work::recompute(&mut desk.store, None, BY).unwrap();
+    let fields = json!({"kind": "change", "relation": "fallen", "series": {"well": "A", "analyte": "Zn"}});
+    let new = New { name: "zinc", fields: &fields, despite: Some("reported by the laboratory, nothing else known") };
+    let s = statement::add(&mut desk.store, &new, BY).unwrap();
+    assert_eq!(s.answer, "supported");
+    assert_eq!(s.plain, "Zinc in A has been falling from 2010-07-01 to 2019-07-01.");
+    let slope = s.checked["input"]["slope"]["per_year"].as_f64().unwrap();
+    // Decimal years of leap and common years differ by 0.003.
+    assert!((slope + 2.0).abs() < 0.01, "{slope}");
+    assert_eq!((s.uses.len(), s.uses[3].role.as_str()), (10, "series[3]"));
+    assert!(s.stands());
+    desk.text("later.csv", "bottles", "label,kind,well,fraction,filled_at\nC10,sample,A,unfiltered,2020-07-01 09:00\n");
+    desk.text(
+        "zinc-later.csv",
+        "laboratory-long",
+        "bottle,analyte,fraction,value,u,unit,laboratory\nC10,Zn,unfiltered,40,1,ng/L,L\n",
+    );
+    work::recompute(&mut desk.store, None, BY).unwrap();
+    let s = statement::find(&desk.store, "zinc").unwrap();
+    assert_eq!(s.changed, ["the series: 1 results came, 0 left since"]);
+    let mut refused = |fields: Value| {
+        let new = New { name: "x", fields: &fields, despite: Some("for the test") };
+        statement::add(&mut desk.store, &new, BY).unwrap_err().to_string()
+    };
+    let named = |series: Value| json!({"kind": "change", "relation": "fallen", "series": series});
+    assert!(refused(named(json!({"well": "A", "analyte": "Hg"}))).contains("series"));
+    assert!(refused(named(json!({"well": "A"}))).contains("analyte"));
+    assert!(refused(named(json!({"well": "B", "analyte": "Pb"}))).contains("trend of Pb of B"));
+}
+
+/// Two results of one run share line, drift checks and blank; the reduction's covariance goes into the sentence.
+#[test]
+fn results_of_one_run_bring_what_they_share() {
+    let dir = tempfile::tempdir().unwrap();
+    let mut store =
+        demo_common::record(dir.path(), &simulator::Trip::new(2611, simulator::Purpose::Demo), |_, text| Some(text));
+    work::recompute(&mut store, None, BY).unwrap();
+    let result = |bottle: &str| {
+        results::all(&store)
+            .unwrap()
+            .into_iter()
+            .find(|r| r.bottle == bottle && r.analyte == "Pb" && r.isotopes == "206+207+208")
+            .unwrap()
+    };
+    let (a, b) = (result("SL1-26-07-A"), result("SL2-26-07-A"));
+    let plain = json!({"kind": "ratio", "a": {"result": a.result}, "b": {"result": b.result}, "factor": 2});
+    let add = |store: &mut programme::store::Store, name: &str, fields: &Value| {
+        statement::add(store, &New { name, fields, despite: Some("for the test") }, BY).unwrap()
+    };
+    let s = add(&mut store, "shared", &plain);
+    let covariance = s.checked["input"]["covariance"].as_f64().unwrap();
+    let (ua, ub) = (a.amount.as_ref().unwrap().u().unwrap(), b.amount.as_ref().unwrap().u().unwrap());
+    assert!(covariance > 0.0 && covariance < ua * ub, "{covariance} of {}", ua * ub);
+    let mut apart = plain.clone();
+    apart["covariance"] = json!(0.0);
+    let width = |s: &statement::Stated| {
+        let ends = &s.checked["interval"];
+        ends[1].as_f64().unwrap() - ends[0].as_f64().unwrap()
+    };
+    let t = add(&mut store, "apart", &apart);
+    assert_eq!(t.checked["input"]["covariance"], json!(0.0), "what a person wrote stays");
+    // d(a/b) has the variance (u_a² − 2ρc + ρ²u_b²)/b²: a positive covariance narrows it.
+    assert!(width(&s) < width(&t), "{} {}", width(&s), width(&t));
+    let ranked = json!({"kind": "ranking", "lowest": "SL-2", "items": [
+        {"name": "SL-1", "amount": {"result": a.result}}, {"name": "SL-2", "amount": {"result": b.result}}]});
+    let r = add(&mut store, "ranked", &ranked);
+    assert_eq!(r.checked["input"]["covariances"][0]["covariance"].as_f64(), Some(covariance));
+    assert!(store.verify(None).unwrap().differences.is_empty());
 }

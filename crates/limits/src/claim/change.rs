@@ -7,7 +7,7 @@
 
 use super::core::core;
 use super::words::{amount_in_words, at_most_text, floor_text, plain, range};
-use super::{Answer, Checked, positive, sound, to_unit};
+use super::{Answer, Checked, positive, sound, sound_covariance, to_unit};
 use quantity::{Amount, CalcError, Lang, Unit};
 use serde::Deserialize;
 use serde_json::{Map, json};
@@ -100,7 +100,9 @@ fn by_two(f: &Fields, before: &Amount, after: &Amount, way: Way, lang: Lang) -> 
     sound("before", before)?;
     sound("after", after)?;
     let after = to_unit("after", after, before.unit(), f.analyte.as_deref(), 1.0)?;
-    let c = core(before, &after, f.covariance.unwrap_or(0.0));
+    let covariance = f.covariance.unwrap_or(0.0);
+    sound_covariance("covariance", covariance, before, &after)?;
+    let c = core(before, &after, covariance);
     let share =
         positive("percent", f.percent.unwrap_or(1.0)).map(|p| if f.percent.is_some() { p / 100.0 } else { 0.0 })?;
     if way == Way::Fallen && share >= 1.0 {

@@ -253,3 +253,12 @@ pub(crate) fn sound(field: &str, a: &Amount) -> Result<(), CalcError> {
         Err(CalcError::refused(field, a.in_words(), "finite numbers, u not negative, a bound over zero"))
     }
 }
+
+/// A covariance that two amounts can have.
+pub(crate) fn sound_covariance(field: &str, covariance: f64, a: &Amount, b: &Amount) -> Result<(), CalcError> {
+    let most = a.u().unwrap_or(0.0) * b.u().unwrap_or(0.0);
+    if covariance.is_finite() && covariance.abs() <= most * (1.0 + 1e-12) {
+        return Ok(());
+    }
+    Err(CalcError::refused(field, covariance, format!("no larger than the product of both u, {most}")))
+}

@@ -5,7 +5,7 @@
 
 use super::core::{bounds, core};
 use super::words::amount_in_words;
-use super::{Answer, Checked, sound, to_unit};
+use super::{Answer, Checked, sound, sound_covariance, to_unit};
 use distribution::t;
 use quantity::{Amount, CalcError, Lang};
 use serde::Deserialize;
@@ -20,6 +20,17 @@ pub(super) struct Fields {
     highest: Option<String>,
     /// All names, the lowest first.
     order: Option<Vec<String>>,
+    /// What pairs share, in the square of the unit of the first item; a pair that is not named shares nothing.
+    #[serde(default)]
+    covariances: Vec<Shared>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Shared {
+    a: String,
+    b: String,
+    covariance: f64,
 }
 
 #[derive(Deserialize)]
@@ -62,8 +73,19 @@ pub(super) fn check(f: &Fields, lang: Lang) -> Result<Checked, CalcError> {
         }
         _ => return Err(CalcError::refused("lowest, highest, order", "none or several", "exactly one of them")),
     };
+    for (i, s) in f.covariances.iter().enumerate() {
+        let at = |name: &str| place(&format!("covariances[{i}]"), name);
+        let (a, b) = (&items[at(&s.a)?].1, &items[at(&s.b)?].1);
+        sound_covariance(&format!("covariances[{i}].covariance"), s.covariance, a, b)?;
+    }
+    let shared = |l: usize, h: usize| {
+        let (l, h) = (items[l].0.as_str(), items[h].0.as_str());
+        let pair = |s: &&Shared| (s.a == l && s.b == h) || (s.a == h && s.b == l);
+        f.covariances.iter().find(pair).map_or(0.0, |s| s.covariance)
+    };
     let level = 1.0 - 0.05 / pairs.len() as f64;
-    let answers: Vec<Answer> = pairs.iter().map(|(l, h)| lower(&items[*l].1, &items[*h].1, level)).collect();
+    let answers: Vec<Answer> =
+        pairs.iter().map(|(l, h)| lower(&items[*l].1, &items[*h].1, shared(*l, *h), level)).collect();
     let answer = answers.iter().fold(Answer::Supported, |a, b| a.and(*b));
     let sentences: Vec<String> = pairs
         .iter()
@@ -80,7 +102,7 @@ pub(super) fn check(f: &Fields, lang: Lang) -> Result<Checked, CalcError> {
     let list: Vec<String> = items.iter().map(|(n, a)| format!("{n} {}", amount_in_words(lang, a))).collect();
     let mut warnings = vec![];
     for (l, h) in &pairs {
-        let c = core(&items[*h].1, &items[*l].1, 0.0);
+        let c = core(&items[*h].1, &items[*l].1, shared(*l, *h));
         for w in c.troubles_in_words(lang, &items[*h].0, &items[*l].0) {
             if !warnings.contains(&w) {
                 warnings.push(w);
@@ -100,7 +122,7 @@ pub(super) fn check(f: &Fields, lang: Lang) -> Result<Checked, CalcError> {
     );
     figures.insert("level_of_each_pair".into(), json!(level));
     let interval = match pairs[..] {
-        [(l, h)] => core(&items[h].1, &items[l].1, 0.0).interval,
+        [(l, h)] => core(&items[h].1, &items[l].1, shared(l, h)).interval,
         _ => [None, None],
     };
     Ok(Checked {
@@ -140,9 +162,9 @@ fn in_one_unit(f: &Fields) -> Result<Vec<(String, Amount)>, CalcError> {
 }
 
 /// Is `low` under `high` with the probability `level`?
-fn lower(low: &Amount, high: &Amount, level: f64) -> Answer {
+fn lower(low: &Amount, high: &Amount, covariance: f64, level: f64) -> Answer {
     if let (Amount::Measured(a), Amount::Measured(b)) = (low, high) {
-        let var = a.u * a.u + b.u * b.u;
+        let var = a.u * a.u + b.u * b.u - 2.0 * covariance;
         let gap = b.value - a.value;
         if var <= 0.0 {
             return if gap > 0.0 { Answer::Supported } else { Answer::Contradicted };

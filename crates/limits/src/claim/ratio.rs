@@ -2,7 +2,7 @@
 
 use super::core::{Core, core};
 use super::words::{amount_in_words, at_most_text, floor_text, plain, probability, range};
-use super::{Answer, Checked, Relation, positive, sound, to_unit, within};
+use super::{Answer, Checked, Relation, positive, sound, sound_covariance, to_unit, within};
 use quantity::{Amount, CalcError, Lang};
 use serde::Deserialize;
 use serde_json::{Map, json};
@@ -30,14 +30,7 @@ pub(super) fn check(f: Fields, lang: Lang) -> Result<Checked, CalcError> {
     let analyte = f.analyte.as_deref();
     let b = to_unit("b", &f.b, f.a.unit(), analyte, 1.0)?;
     let covariance = f.covariance.unwrap_or(0.0);
-    let most = f.a.u().unwrap_or(0.0) * b.u().unwrap_or(0.0);
-    if covariance.abs() > most * (1.0 + 1e-12) || !covariance.is_finite() {
-        return Err(CalcError::refused(
-            "covariance",
-            covariance,
-            format!("no larger than the product of both u, {most}"),
-        ));
-    }
+    sound_covariance("covariance", covariance, &f.a, &b)?;
     let names = (f.a_name.unwrap_or_else(|| "a".into()), f.b_name.unwrap_or_else(|| "b".into()));
     let told = Told {
         what: lang.substance(analyte.unwrap_or_default()),
