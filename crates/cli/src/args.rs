@@ -226,6 +226,10 @@ pub struct Serve {
     /// File of accounts; beside the programme where not given
     #[arg(long)]
     pub accounts: Option<PathBuf>,
+    /// A proxy with TLS stands before it: believe its X-Forwarded-Proto and X-Forwarded-For, send cookies by TLS alone,
+    /// demand accounts
+    #[arg(long)]
+    pub behind_tls: bool,
 }
 
 /// `limpid account`

@@ -45,6 +45,12 @@ pub enum Error {
         /// As needed.
         expected: String,
     },
+    /// Whoever watched the work said no: what was done before stands whole, the rest was not begun.
+    #[error("stopped before: {step}")]
+    Stopped {
+        /// What would have come next.
+        step: String,
+    },
     /// A science below refused.
     #[error("{what}: {message}")]
     Science {

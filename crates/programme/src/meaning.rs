@@ -11,7 +11,7 @@ use crate::store::{Filter, Store};
 use aqueous::analysis::{Analysis, Analyte, Fraction};
 use aqueous::speciation::{Request, speciation};
 use quantity::{Amount, Finding, Outcome, Stage, Unit};
-use std::collections::{BTreeMap, HashMap};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 /// One water: well and trip, or a single bottle where there is no trip.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -35,6 +35,9 @@ impl Water {
 /// Findings of the meaning stage by water.
 #[derive(Debug, Clone, Default)]
 pub struct Meanings(HashMap<Water, Vec<Finding>>);
+
+/// Bottles asked for one by one up to here; of more, all are read at once.
+const FEW: usize = 64;
 
 // An analysis without these says nothing of the balance.
 const NEEDED: [&str; 4] = ["Ca", "Na", "Cl", "alkalinity"];
@@ -62,7 +65,16 @@ pub struct Analysed {
 /// # Errors
 /// The store cannot be read; a unit in the record that this program does not know.
 pub fn analyses(store: &Store, rows: &[ResultRow]) -> Result<Vec<Analysed>, Error> {
-    let bottles: HashMap<i64, Bottle> = store.bottles(&Filter::all())?.into_iter().map(|b| (b.id, b)).collect();
+    let asked: BTreeSet<i64> = rows.iter().map(|r| r.bottle_id).collect();
+    let few = asked.len() <= FEW;
+    let mut bottles: HashMap<i64, Bottle> = HashMap::new();
+    if few {
+        for id in asked {
+            bottles.extend(store.bottles(&Filter::all().is("id", id))?.into_iter().map(|b| (b.id, b)));
+        }
+    } else {
+        bottles.extend(store.bottles(&Filter::all())?.into_iter().map(|b| (b.id, b)));
+    }
     let mut waters: BTreeMap<Water, Vec<(&ResultRow, &Bottle)>> = BTreeMap::new();
     let compounds = Compounds::of(store)?;
     for r in rows.iter().filter(|r| !compounds.holds(&r.analyte)) {
@@ -72,7 +84,15 @@ pub fn analyses(store: &Store, rows: &[ResultRow]) -> Result<Vec<Analysed>, Erro
             waters.entry(Water::of(b)).or_default().push((r, b));
         }
     }
-    let readings = store.field_readings(&Filter::all())?;
+    let mut readings = vec![];
+    for water in waters.keys().filter(|_| few) {
+        if let Water::Visit(trip, well) = water {
+            readings.extend(store.field_readings(&Filter::all().is("trip", *trip).is("well", *well))?);
+        }
+    }
+    if !few {
+        readings = store.field_readings(&Filter::all())?;
+    }
     let mut out = vec![];
     for (water, rows) in waters {
         let reported: Vec<&ResultRow> = rows.iter().filter(|(r, _)| r.vial_id.is_none()).map(|(r, _)| *r).collect();

@@ -13,6 +13,7 @@ use crate::model::{Bottle, BottleKind};
 use crate::store::{Filter, Store};
 use crate::work::By;
 use measurement::run::Role;
+use quantity::CalcError;
 use serde_json::{Value, json};
 use std::collections::HashMap;
 
@@ -64,6 +65,47 @@ pub struct Completed {
     pub input: Value,
     /// What came from the record, and from how many bottles.
     pub from_record: Vec<String>,
+}
+
+/// The designs that nothing beats, by the calculation `plan`.
+///
+/// # Errors
+/// [`CalcError`] names the field, what was found and what is expected.
+pub fn rank(input: &Value) -> Result<Value, CalcError> {
+    let plan = cleanliness::CALCULATIONS.iter().find(|c| c.name == "plan").expect("the calculation of plans is there");
+    (plan.run)(input)
+}
+
+/// The design to begin with: the cheapest that decides with a chance of 80 %, else the best.
+pub fn first_choice(answer: &Value) -> usize {
+    let designs = answer["designs"].as_array().map_or(0, Vec::len);
+    let power = |i: &usize| answer["designs"][*i]["power"].as_f64().unwrap_or(0.0);
+    (0..designs).find(|i| power(i) >= 0.8).unwrap_or(designs.saturating_sub(1))
+}
+
+/// The question as a sentence.
+pub fn in_words(question: &Value) -> String {
+    let q = &question["question"];
+    let level = |key: &str| match &q[key] {
+        Value::Number(n) => format!("{n} ng/L"),
+        Value::Object(o) => format!(
+            "{} {}",
+            o.get("value").map(Value::to_string).unwrap_or_default(),
+            o.get("unit").and_then(Value::as_str).unwrap_or("ng/L")
+        ),
+        _ => "a level not given".into(),
+    };
+    let metal = question["analyte"].as_str().unwrap_or("the metal");
+    match q["kind"].as_str().unwrap_or_default() {
+        "detect" => format!("Will {metal} of {} be detected?", level("level")),
+        "limit" => format!("Will {metal} of {} be shown to lie on its side of {}?", level("level"), level("limit")),
+        "lower" => format!("Will {metal} of {} be shown to be lower than {}?", level("a"), level("b")),
+        "trend" => {
+            format!("Will a change of {metal} of {} % a year in {} years be seen?", q["percent_per_year"], q["years"])
+        }
+        "detection-limit" => format!("Is a detection limit of {} for {metal} reached?", level("target")),
+        _ => String::new(),
+    }
 }
 
 /// Completes a question from the runs of a programme.

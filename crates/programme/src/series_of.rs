@@ -21,7 +21,7 @@ use jiff::civil::Date;
 use quantity::{Amount, Unit};
 use series::survey::{self, Entry, Request, Row};
 use series::{Observation, Reading, record};
-use std::collections::{BTreeMap, HashMap, HashSet};
+use std::collections::{BTreeMap, BTreeSet, HashMap, HashSet};
 
 /// One result as a row of a series.
 #[derive(Debug, Clone, PartialEq)]
@@ -174,8 +174,12 @@ pub fn all(store: &Store) -> Result<Record, Error> {
 /// # Errors
 /// The store cannot be read.
 pub fn of(store: &Store, results: &[Listed]) -> Result<Record, Error> {
-    let dates = Dates::of(store)?;
-    let (out, series) = (taken_out(store)?, of_series(store)?);
+    let bottles = bottles_of(store, results)?;
+    let dates = Dates::of_bottles(store, &bottles)?;
+    let excluded = Excluded::read(store)?;
+    let label = |b: &Bottle| b.label.clone();
+    let out: HashSet<String> = bottles.iter().filter(|b| excluded.bottle(b.id).is_some()).map(label).collect();
+    let series: HashSet<String> = bottles.iter().filter(|b| b.is_series()).map(label).collect();
     let units = units(results);
     let (mut wells, mut blanks) = (Groups::new(), Groups::new());
     for r in results {
@@ -207,11 +211,20 @@ fn units(results: &[Listed]) -> HashMap<(&str, &str), Unit> {
     units
 }
 
-/// Labels of bottles that stand outside the evidence.
-fn taken_out(store: &Store) -> Result<HashSet<String>, Error> {
-    let excluded = Excluded::read(store)?;
-    let bottles = store.bottles(&Filter::all())?;
-    Ok(bottles.into_iter().filter(|b| excluded.bottle(b.id).is_some()).map(|b| b.label).collect())
+/// Bottles asked for one by one up to here; of more, all are read at once.
+const FEW: usize = 400;
+
+/// The bottles of these results.
+fn bottles_of(store: &Store, results: &[Listed]) -> Result<Vec<Bottle>, Error> {
+    let labels: BTreeSet<&str> = results.iter().map(|r| r.bottle.as_str()).collect();
+    if labels.len() > FEW {
+        return Ok(store.bottles(&Filter::all())?);
+    }
+    let mut out = vec![];
+    for label in labels {
+        out.extend(store.bottles(&Filter::all().is("label", label))?);
+    }
+    Ok(out)
 }
 
 /// Labels of bottles that tell where metal comes from, not what the well holds.
@@ -228,6 +241,11 @@ impl Dates {
     }
 
     pub(crate) fn of(store: &Store) -> Result<Self, Error> {
+        Self::of_bottles(store, &store.bottles(&Filter::all())?)
+    }
+
+    /// Dates of these alone.
+    fn of_bottles(store: &Store, bottles: &[Bottle]) -> Result<Self, Error> {
         let trips: HashMap<i64, String> = store.trips()?.into_iter().map(|t| (t.id, t.starts)).collect();
         let lots: HashMap<i64, String> =
             store.lots()?.into_iter().filter_map(|l| Some((l.id, l.cleaned_on?))).collect();
@@ -239,7 +257,6 @@ impl Dates {
             ];
             texts.into_iter().flatten().find_map(day)
         };
-        let bottles = store.bottles(&Filter::all())?;
         Ok(Self(bottles.iter().filter_map(|b| Some((b.label.clone(), date(b)?))).collect()))
     }
 }

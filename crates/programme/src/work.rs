@@ -53,12 +53,32 @@ impl Recomputed {
     }
 }
 
+/// Who watches long work: told what comes next, answers whether it may begin.
+pub type Watch<'a> = &'a dyn Fn(&str) -> bool;
+
+/// Tells the next step; refuses where the watcher says no.
+///
+/// # Errors
+/// [`Error::Stopped`].
+pub fn go_on(watch: Watch, step: &str) -> Result<(), Error> {
+    if watch(step) { Ok(()) } else { Err(Error::Stopped { step: step.into() }) }
+}
+
 /// Derives results and verdicts again from raw data and recipes: of one run, or of everything.
 ///
 /// # Errors
 /// The run asked for cannot be reduced; the store. Of everything, a run that cannot be reduced is
 /// told in [`Recomputed::underived`].
 pub fn recompute(store: &mut Store, run: Option<&str>, by: By) -> Result<Recomputed, Error> {
+    recompute_watched(store, run, by, &|_| true)
+}
+
+/// As [`recompute`], watched: it can be stopped between runs. What was derived before then stands; to be judged, it
+/// wants to be derived anew.
+///
+/// # Errors
+/// As [`recompute`]; [`Error::Stopped`].
+pub fn recompute_watched(store: &mut Store, run: Option<&str>, by: By, watch: Watch) -> Result<Recomputed, Error> {
     let runs = runs_in_order(store)?;
     let mut names: Vec<String> = runs.iter().map(|r| r.name.clone()).collect();
     if let Some(name) = run {
@@ -77,6 +97,7 @@ pub fn recompute(store: &mut Store, run: Option<&str>, by: By) -> Result<Recompu
     let meanings = Meanings::of(store, &rows)?;
     let mut reduced = vec![];
     for name in &names {
+        go_on(watch, &format!("deriving run {name}"))?;
         let (derived, run) = match derive::derive_run(store, name, by.person, by.at) {
             Err(e) if run != Some(name) && of_one_run(&e) => {
                 done.underived.push(e.to_string());
@@ -87,16 +108,19 @@ pub fn recompute(store: &mut Store, run: Option<&str>, by: By) -> Result<Recompu
         reduced.push((derive::prepare(store, derive::find_run(store, name)?)?, run));
         done.add(derived, Assessed::default());
     }
+    go_on(watch, "whose metal it is, by all bottles")?;
     let others = others(store, &runs, &names);
     let pairs: Vec<(&Prepared, &ReducedRun)> = reduced.iter().chain(&others).map(|(p, r)| (p, r)).collect();
     done.attributed = attribution::keep(store, &attribution::all(store, &pairs)?, &pairs, by.person, by.at)?;
     let quality = Quality::of(store, reduced.iter().chain(&others).map(|(p, r)| (p, r)))?;
     let standing = assess::Standing { meanings: &meanings, quality: &quality, runs: &pairs };
     for (prepared, run) in &reduced {
+        go_on(watch, &format!("judging run {}", prepared.run.name))?;
         let assessed = assess::assess_run(store, prepared, run, &standing, by.person, by.at)?;
         done.add(Derived::default(), assessed);
     }
     if run.is_none() {
+        go_on(watch, "judging reported results")?;
         let cases = foreign::cases(store, &rows, &meanings)?;
         let assessed = assess::keep(store, cases, by.person, by.at)?;
         done.add(Derived::default(), assessed);
@@ -224,7 +248,10 @@ pub fn exclude(store: &mut Store, what: &str, out: bool, why: &str, by: By) -> R
 }
 
 /// Refuses a reason that says nothing.
-pub(crate) fn said(why: &str) -> Result<(), Error> {
+///
+/// # Errors
+/// [`Error::Unfit`].
+pub fn said(why: &str) -> Result<(), Error> {
     if why.trim().is_empty() {
         return Err(Error::Unfit {
             what: "the reason".into(),

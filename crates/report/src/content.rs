@@ -99,6 +99,8 @@ pub struct Verdict {
     pub because: Vec<String>,
     /// Who signed, when, why; where somebody did.
     pub signed: Option<String>,
+    /// Identity of the result; may be empty.
+    pub result: String,
 }
 
 /// How a column is set.
@@ -150,6 +152,28 @@ pub enum Cell {
     Outcome(Outcome),
     /// Nothing to show, and why: "not measured".
     Missing(String),
+    /// A cell that speaks of a result: where the document is served beside the cases, it opens that case.
+    Of {
+        /// Identity of the result.
+        result: String,
+        /// What is shown.
+        cell: Box<Cell>,
+    },
+}
+
+impl Cell {
+    /// This cell, speaking of a result.
+    pub fn of(self, result: &str) -> Self {
+        Self::Of { result: result.into(), cell: Box::new(self) }
+    }
+
+    /// What is shown.
+    fn plain(&self) -> &Self {
+        match self {
+            Self::Of { cell, .. } => cell.plain(),
+            other => other,
+        }
+    }
 }
 
 /// A cell as both renderings show it.
@@ -165,6 +189,8 @@ pub struct Shown {
     pub pad_em: f64,
     /// Less than a result: muted.
     pub muted: bool,
+    /// The result that it speaks of.
+    pub result: Option<String>,
 }
 
 /// A table.
@@ -197,7 +223,7 @@ impl Table {
         }
         self.rows
             .iter()
-            .filter_map(|r| match r.get(j) {
+            .filter_map(|r| match r.get(j).map(Cell::plain) {
                 Some(Cell::Amount { amount, k }) => Some(Printed::of(amount, *k).after_point_em()),
                 _ => None,
             })
@@ -205,10 +231,13 @@ impl Table {
     }
 
     fn cell(&self, cell: Option<&Cell>, j: usize, many_k: bool, widest: f64) -> Shown {
-        let plain = |words: String| Shown { sign: "", words, colour: None, pad_em: 0.0, muted: false };
+        let plain = |words: String| Shown { sign: "", words, colour: None, pad_em: 0.0, muted: false, result: None };
         match cell {
             None => plain(String::new()),
             Some(Cell::Text(t)) => plain(t.clone()),
+            Some(Cell::Of { result, cell }) => {
+                Shown { result: Some(result.clone()), ..self.cell(Some(cell), j, many_k, widest) }
+            }
             Some(Cell::Missing(why)) => Shown { muted: true, ..plain(why.clone()) },
             Some(Cell::Verdict(w)) => Shown { sign: w.sign(), colour: Some(w.colour()), ..plain(w.word().into()) },
             Some(Cell::Outcome(o)) => Shown {
@@ -232,7 +261,7 @@ impl Table {
     }
 
     fn amounts(&self) -> impl Iterator<Item = (&Amount, f64)> {
-        self.rows.iter().flatten().filter_map(|c| match c {
+        self.rows.iter().flatten().filter_map(|c| match c.plain() {
             Cell::Amount { amount, k } => Some((amount, *k)),
             _ => None,
         })
@@ -396,6 +425,9 @@ pub struct Content {
     pub provenance: Provenance,
     /// How long it is.
     pub form: Form,
+    /// What stands before the identity of a result in the address of its case, where the document is served beside
+    /// the cases; empty: its numbers lead nowhere.
+    pub cases_at: String,
 }
 
 /// A piece of the report in reading order.

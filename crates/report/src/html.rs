@@ -58,7 +58,15 @@ fn base64(data: &[u8]) -> String {
 /// Sets the report as a page.
 pub fn to_html(content: &Content) -> String {
     let words = content.language();
-    let mut w = Writer { lang: words, out: String::new(), tables: 0, figures: 0, sections: vec![], open: false };
+    let mut w = Writer {
+        lang: words,
+        out: String::new(),
+        tables: 0,
+        figures: 0,
+        sections: vec![],
+        open: false,
+        cases_at: &content.cases_at,
+    };
     for part in content.parts() {
         w.part(&part);
     }
@@ -102,16 +110,25 @@ fn under(c: &Content) -> String {
     format!("<p class=\"under\">{}</p>\n", escape(&items.join(" · ")))
 }
 
-struct Writer {
+struct Writer<'a> {
     lang: Lang,
     out: String,
     tables: usize,
     figures: usize,
     sections: Vec<(String, String)>,
     open: bool,
+    cases_at: &'a str,
 }
 
-impl Writer {
+impl Writer<'_> {
+    /// Words, as a link to the case of a result where the cases are at hand. An identity is percent-encoded whole.
+    fn case(&self, result: Option<&str>, inner: String) -> String {
+        match result.filter(|r| !r.is_empty() && !self.cases_at.is_empty()) {
+            Some(r) => format!("<a href=\"{}{}\">{inner}</a>", escape(self.cases_at), in_address(r)),
+            None => inner,
+        }
+    }
+
     fn close_section(&mut self) {
         if self.open {
             self.out.push_str("</section>\n");
@@ -199,7 +216,7 @@ impl Writer {
             let _ = write!(
                 self.out,
                 "<tr role=\"row\"><th scope=\"row\" role=\"rowheader\">{}{share}</th><td role=\"cell\" class=\"n\"><span style=\"padding-right:{pad:.3}em\">{}</span> <br><small>{}</small></td><td role=\"cell\">{}</td><td role=\"cell\" class=\"long\">{}</td></tr>",
-                escape(&v.subject),
+                self.case(Some(&v.result), escape(&v.subject)),
                 escape(&p.number()),
                 escape(&p.unit),
                 state(v.word.sign(), v.word.word(), v.word.colour()),
@@ -221,7 +238,8 @@ impl Writer {
         for row in t.shown() {
             self.out.push_str("<tr>");
             for (j, cell) in row.iter().enumerate() {
-                self.out.push_str(&cell_html(cell, j == 0, t.columns[j].align));
+                let words = self.case(cell.result.as_deref(), cell_words(cell));
+                self.out.push_str(&cell_html(cell, words, j == 0, t.columns[j].align));
             }
             self.out.push_str("</tr>");
         }
@@ -276,14 +294,30 @@ impl Writer {
     }
 }
 
-fn cell_html(cell: &Shown, first: bool, align: Align) -> String {
+/// Letters, digits and `-._~:` stay, the rest is written as bytes (RFC 3986 section 2.1).
+fn in_address(text: &str) -> String {
+    let mut out = String::new();
+    for b in text.bytes() {
+        if b.is_ascii_alphanumeric() || b"-._~:".contains(&b) {
+            out.push(char::from(b));
+        } else {
+            let _ = write!(out, "%{b:02X}");
+        }
+    }
+    out
+}
+
+fn cell_words(cell: &Shown) -> String {
     let words = escape(&cell.words);
-    let inner = match cell.colour {
+    match cell.colour {
         Some(colour) => state(cell.sign, &cell.words, colour),
         None if cell.muted => format!("<span class=\"quiet\">{words}</span>"),
         None if cell.pad_em > 0.0 => format!("<span style=\"padding-right:{:.3}em\">{words}</span>", cell.pad_em),
         None => words,
-    };
+    }
+}
+
+fn cell_html(cell: &Shown, inner: String, first: bool, align: Align) -> String {
     let class = match align {
         Align::Number => " class=\"n\"",
         Align::Left if cell.words.chars().count() > 40 => " class=\"long\"",

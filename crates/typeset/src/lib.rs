@@ -12,6 +12,10 @@
 //! What it does not do: no words of its own, no layout; those come from the crate `report`.
 //! Checked in `tests/pdf.rs`.
 
+mod picture;
+
+pub use picture::png;
+
 use std::collections::{BTreeMap, HashMap};
 use std::sync::OnceLock;
 use thiserror::Error;

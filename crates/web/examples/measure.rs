@@ -33,6 +33,7 @@ fn measure(store: &Path) {
         address: ([127, 0, 0, 1], 0).into(),
         accounts: web::accounts_file(store),
         person: "bench".into(),
+        behind_tls: false,
     };
     let (to, from) = std::sync::mpsc::channel();
     std::thread::spawn(move || web::serve(options, move |a| to.send(a).unwrap(), std::future::pending()).unwrap());

@@ -9,9 +9,11 @@ use crate::jobs::Jobs;
 use crate::pages::bring_in::Uploads;
 use crate::pages::report::Documents;
 use crate::record::Record;
+use programme::store::EventHash;
 use std::net::SocketAddr;
 use std::path::PathBuf;
-use std::sync::Arc;
+use std::sync::atomic::AtomicBool;
+use std::sync::{Arc, Mutex};
 
 /// What is served, where, and for whom.
 #[derive(Debug, Clone)]
@@ -24,6 +26,8 @@ pub struct Options {
     pub accounts: PathBuf,
     /// Who acts where nobody has logged in.
     pub person: String,
+    /// A proxy with TLS stands before the face: what it says of address and scheme is believed.
+    pub behind_tls: bool,
 }
 
 /// All that pages share.
@@ -41,6 +45,16 @@ pub(crate) struct App {
     pub jobs: Jobs,
     pub uploads: Uploads,
     pub documents: Documents,
+    pub derived: Derived,
+}
+
+/// How far results were derived since the program was started.
+#[derive(Default)]
+pub(crate) struct Derived {
+    /// Somebody stopped it: some results are not judged.
+    pub unfinished: AtomicBool,
+    /// The head of the record when it was last done.
+    pub at: Mutex<Option<EventHash>>,
 }
 
 /// The way handlers hold it.
@@ -50,7 +64,7 @@ impl App {
     /// Opens the programme and the door.
     pub fn open(options: Options) -> Result<Self, ServeError> {
         let accounts = Accounts::open(&options.accounts)?;
-        if !options.address.ip().is_loopback() && accounts.is_empty() {
+        if (options.behind_tls || !options.address.ip().is_loopback()) && accounts.is_empty() {
             return Err(ServeError::NoAccounts { address: options.address, accounts: options.accounts });
         }
         let name = programme::store::short_name(&options.store);
@@ -71,6 +85,7 @@ impl App {
             jobs: Jobs::default(),
             uploads: Uploads::default(),
             documents: Documents::default(),
+            derived: Derived::default(),
             options,
         })
     }

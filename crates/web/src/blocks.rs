@@ -1,7 +1,7 @@
 //! The report's own parts on a page: paragraphs, tables, pictures, findings; and listings of the face. Tables and
 //! listings also as CSV, pictures as SVG: the same address with `table=N` or `figure=N`.
 
-use crate::app::Shared;
+use crate::app::App;
 use crate::door::guard::Who;
 use crate::page::{self, PADS, Place};
 use crate::trouble::Trouble;
@@ -95,9 +95,12 @@ pub(crate) type Query = HashMap<String, String>;
 /// A picture alone carries its font in a style of its own, and does nothing else.
 const ALONE: &str = "default-src 'none'; style-src 'unsafe-inline'; font-src data:; sandbox";
 
+/// Dots of a PNG for each of the picture's own: sharp in print at the width of a column.
+const PNG_SCALE: f32 = 3.0;
+
 /// A page of pieces, or one of its tables or pictures alone.
 pub(crate) fn respond(
-    app: &Shared,
+    app: &App,
     who: &Who,
     place: Place,
     query: &Query,
@@ -116,6 +119,12 @@ pub(crate) fn respond(
         });
         let figure = figures.into_iter().nth(n.wrapping_sub(1));
         let f = figure.ok_or_else(|| Trouble::absent("There is no such picture on the page."))?;
+        if query.get("as").is_some_and(|a| a == "png") {
+            let bytes = typeset::png(&f.wide.for_paper(), PNG_SCALE).map_err(|e| Trouble::outside(e.to_string()))?;
+            let name = format!("attachment; filename=\"{}.png\"", f.wide.id);
+            let headers = [(header::CONTENT_TYPE, "image/png".to_string()), (header::CONTENT_DISPOSITION, name)];
+            return Ok((headers, bytes).into_response());
+        }
         let headers = [
             (header::CONTENT_TYPE, "image/svg+xml".to_string()),
             (header::CONTENT_SECURITY_POLICY, ALONE.to_string()),
@@ -123,9 +132,14 @@ pub(crate) fn respond(
         ];
         return Ok((headers, f.wide.alone()).into_response());
     }
+    Ok(body(app, who, place, pieces).into_response())
+}
+
+/// A page of pieces.
+pub(crate) fn body(app: &App, who: &Who, place: Place, pieces: &[Piece]) -> Markup {
     let mut set = Setter { here: &who.here, tables: 0, figures: 0 };
     let body = html! { @for p in pieces { (set.piece(p)) } };
-    Ok(page::page(app, who, place, &body).into_response())
+    page::page(app, who, place, &body)
 }
 
 /// A CSV file.
@@ -274,7 +288,7 @@ impl Setter<'_> {
         let svg = self.alone("figure", self.figures);
         let notes = f.wide.notes();
         html! {
-            figure data-name=(f.wide.id) data-svg=(svg) {
+            figure {
                 @match &f.phone {
                     Some(phone) => {
                         div.wide { (PreEscaped(f.wide.inline())) }
@@ -289,7 +303,7 @@ impl Setter<'_> {
                         i p=(format!("{:.0} {:.0} {:.2}", n.at.0, n.at.1, n.time_years)) { (n.words) }
                     } }
                 }
-                figcaption { (f.caption) " " a href=(svg) { "Picture as SVG" } }
+                figcaption { (f.caption) " " a href=(svg) { "Picture as SVG" } " " a href=(format!("{svg}&as=png")) download { "Picture as PNG" } }
             }
         }
     }
@@ -340,6 +354,10 @@ fn cell_markup(cell: &Shown, first: bool, align: Align) -> Markup {
         @else if cell.muted { span.quiet { (cell.words) } }
         @else if pad > 0 { span class=(format!("p{pad}")) { (cell.words) } }
         @else { (cell.words) }
+    };
+    let inner = match &cell.result {
+        Some(result) => html! { a href=(page::case_address(result)) { (inner) } },
+        None => inner,
     };
     html! {
         @if first { th scope="row" class=[class] { (inner) } } @else { td class=[class] { (inner) } }

@@ -27,6 +27,100 @@ impl Filled {
     }
 }
 
+/// A field that cannot be taken as typed: its name, and found and expected in words.
+pub(crate) type Fault = (String, String);
+
+/// A form on its way to the page: what was typed, and what is wrong with it.
+#[derive(Clone, Copy)]
+pub(crate) struct Asking<'a> {
+    pub filled: &'a Filled,
+    pub faults: &'a [Fault],
+}
+
+/// A field of such a form: its name, its words, and what is said under it.
+#[derive(Clone, Copy)]
+pub(crate) struct Field<'a> {
+    pub name: &'a str,
+    pub words: &'a str,
+    pub hint: &'a str,
+}
+
+impl Asking<'_> {
+    /// All that is wrong, each with a link to its field.
+    pub fn all_faults(&self) -> Markup {
+        html! {
+            @if !self.faults.is_empty() {
+                div.fault role="alert" tabindex="-1" #faults {
+                    p { strong { "Nothing was done yet. " } (self.faults.len()) @if self.faults.len() == 1 { " field" } @else { " fields" } " cannot be taken as typed:" }
+                    ul { @for (name, words) in self.faults { li { a href=(format!("#{name}")) { (name.replace(['_', '.'], " ")) } ": " (words) } } }
+                }
+            }
+        }
+    }
+
+    /// The fault of a field.
+    fn fault(&self, name: &str) -> Option<&str> {
+        self.faults.iter().find(|f| f.0 == name).map(|f| f.1.as_str())
+    }
+
+    /// Words over, fault and hint under what is asked.
+    fn around(&self, f: Field, control: &dyn Fn(Option<&str>, &str) -> Markup) -> Markup {
+        let fault = self.fault(f.name);
+        let described =
+            if fault.is_some() { format!("{0}-fault {0}-hint", f.name) } else { format!("{}-hint", f.name) };
+        html! {
+            div class=(if fault.is_some() { "field wrong" } else { "field" }) {
+                label for=(f.name) { (f.words) }
+                (control(fault.map(|_| "true"), &described))
+                @if let Some(words) = fault { p.why #(format!("{}-fault", f.name)) { (words) } }
+                p.hint #(format!("{}-hint", f.name)) { (f.hint) }
+            }
+        }
+    }
+
+    /// A line.
+    pub fn line(&self, f: Field) -> Markup {
+        self.line_of(f, None)
+    }
+
+    /// A line that offers names.
+    pub fn line_of(&self, f: Field, list: Option<&str>) -> Markup {
+        self.around(f, &|invalid, described| {
+            html! { input #(f.name) name=(f.name) value=(self.filled.get(f.name)) list=[list] autocomplete="off" aria-invalid=[invalid] aria-describedby=(described); }
+        })
+    }
+
+    /// A secret: never sent back.
+    pub fn secret(&self, f: Field) -> Markup {
+        self.around(f, &|invalid, described| {
+            html! { input #(f.name) name=(f.name) type="password" autocomplete="new-password" aria-invalid=[invalid] aria-describedby=(described); }
+        })
+    }
+
+    /// A number.
+    pub fn number(&self, f: Field) -> Markup {
+        self.around(f, &|invalid, described| {
+            html! { input #(f.name) name=(f.name) value=(self.filled.get(f.name)) inputmode="decimal" autocomplete="off" aria-invalid=[invalid] aria-describedby=(described); }
+        })
+    }
+
+    /// A sentence.
+    pub fn prose(&self, f: Field) -> Markup {
+        self.around(f, &|invalid, described| {
+            html! { textarea #(f.name) name=(f.name) rows="2" aria-invalid=[invalid] aria-describedby=(described) { (self.filled.get(f.name)) } }
+        })
+    }
+
+    /// One of a few words.
+    pub fn choice(&self, f: Field, all: &[(&str, &str)]) -> Markup {
+        self.around(f, &|invalid, described| {
+            html! { select #(f.name) name=(f.name) aria-invalid=[invalid] aria-describedby=(described) {
+                @for (value, words) in all { option value=(value) selected[self.filled.get(f.name) == *value] { (words) } }
+            } }
+        })
+    }
+}
+
 /// How long a form may lie open.
 const OPEN: Duration = Duration::from_hours(24);
 

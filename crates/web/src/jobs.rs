@@ -1,7 +1,9 @@
 //! Long work: an import with what follows from it, deriving anew, a report. It runs on a thread of its own; its page tells
 //! how far it is, and leads on when it is done. What is quick leads on at once.
 //!
-//! A job that was begun is finished: each of its acts is whole or not at all. It can be stopped between its steps.
+//! Each act of a job is whole or not at all. It can be stopped between its steps, and inside a step where the work below
+//! asks whether to go on: an import until it is kept, a report between sections, deriving between runs. Its page is told
+//! by a stream of events; without script it looks again by itself.
 
 use crate::app::Shared;
 use crate::door::guard::Who;
@@ -11,6 +13,7 @@ use crate::record::lock;
 use crate::trouble::Trouble;
 use axum::extract::{Path, State};
 use axum::http::header;
+use axum::response::sse::{Event, Sse};
 use axum::response::{IntoResponse, Redirect, Response};
 use maud::{Markup, html};
 use std::collections::HashMap;
@@ -38,8 +41,13 @@ pub(crate) struct Job {
     person: String,
     begun: Instant,
     steps: Mutex<Vec<String>>,
+    within: Mutex<Within>,
     state: Mutex<Stand>,
     stop: AtomicBool,
+    /// Where to mend what was refused.
+    back: Option<String>,
+    /// Tells those who watch that something changed.
+    news: tokio::sync::watch::Sender<u64>,
 }
 
 /// What a job answers: the page that it leads to, and what it did in words.
@@ -55,9 +63,34 @@ impl Job {
             return Err(Trouble::refused("Stopped before this step; what was done before it stands."));
         }
         lock(&self.steps).push(words.to_string());
+        self.tell();
         Ok(())
     }
+
+    /// Says how far the step at hand is; false where the job was stopped. Many times a second is not too often.
+    pub fn goes_on(&self, words: &str) -> bool {
+        let mut within = lock(&self.within);
+        if within.words != words && within.at.is_none_or(|at| at.elapsed() > NEWS) {
+            *within = Within { words: words.into(), at: Some(Instant::now()) };
+            self.tell();
+        }
+        !self.stop.load(Ordering::Relaxed)
+    }
+
+    fn tell(&self) {
+        self.news.send_modify(|n| *n += 1);
+    }
 }
+
+/// What is told of the inside of a step.
+#[derive(Debug, Clone, Default)]
+struct Within {
+    words: String,
+    at: Option<Instant>,
+}
+
+/// Between two words on the inside of a step.
+const NEWS: Duration = Duration::from_millis(150);
 
 /// The jobs since the program was started.
 #[derive(Default)]
@@ -88,6 +121,17 @@ pub(crate) async fn begin(
     title: &str,
     work: impl FnOnce(&Shared, &Job) -> Result<Outcome, Trouble> + Send + 'static,
 ) -> Result<String, Trouble> {
+    begin_from(app, who, title, None, work).await
+}
+
+/// As [`begin`], from a form that stands at `back` with what was typed.
+pub(crate) async fn begin_from(
+    app: &Shared,
+    who: &Who,
+    title: &str,
+    back: Option<String>,
+    work: impl FnOnce(&Shared, &Job) -> Result<Outcome, Trouble> + Send + 'static,
+) -> Result<String, Trouble> {
     let id = random();
     let job = Arc::new(Job {
         title: title.into(),
@@ -96,6 +140,9 @@ pub(crate) async fn begin(
         steps: Mutex::default(),
         state: Mutex::new(Stand::Running),
         stop: AtomicBool::new(false),
+        within: Mutex::default(),
+        back,
+        news: tokio::sync::watch::Sender::new(0),
     });
     {
         let mut all = lock(&app.jobs.0);
@@ -114,10 +161,12 @@ pub(crate) async fn begin(
             Err(t) => Stand::Failed(t.words),
         };
         *lock(&doing.state) = state;
+        doing.tell();
     });
     let watched = tokio::time::timeout(AT_ONCE, thread).await;
     if let Ok(Err(broken)) = watched {
         *lock(&job.state) = Stand::Failed(format!("The work broke off: {broken}"));
+        job.tell();
     }
     let state = lock(&job.state).clone();
     Ok(match state {
@@ -139,7 +188,8 @@ pub(crate) async fn show(State(app): State<Shared>, who: Who, Path(id): Path<Str
             noscript { p { a href=(format!("/jobs/{id}")) { "Look again" } } }
             form method="post" action=(format!("/jobs/{id}/stop")) {
                 (crate::forms::token_field(&app, &who))
-                button.second type="submit" { "Stop before the next step" }
+                button.second type="submit" { "Stop" }
+                p.hint { "It stops at the next place where nothing is left half done." }
             }
         }
     };
@@ -149,17 +199,19 @@ pub(crate) async fn show(State(app): State<Shared>, who: Who, Path(id): Path<Str
 
 fn told(job: &Job, state: &Stand) -> Markup {
     let steps = lock(&job.steps).clone();
+    let within = lock(&job.within).words.clone();
     html! {
         ol.steps {
             @for (n, step) in steps.iter().enumerate() {
                 @let last = n + 1 == steps.len();
-                li { (step) @if last && matches!(state, Stand::Running) { " – at work, " (job.begun.elapsed().as_secs()) " s" } }
+                li { (step) @if last && matches!(state, Stand::Running) { " – at work, " (job.begun.elapsed().as_secs()) " s" @if !within.is_empty() { br; small { (within) } } } }
             }
         }
         @match state {
             Stand::Running => { p { "You can leave this page; the work goes on." } }
             Stand::Failed(words) => {
                 div.fault role="alert" { p { strong { "Not done. " } } p.lines { (words) } }
+                @if let Some(back) = &job.back { p { a.go href=(back) { "Back to the form" } " What was typed stands there." } }
             }
             Stand::Done { to, told } => {
                 p { strong { "Done." } }
@@ -179,7 +231,28 @@ pub(crate) async fn progress(State(app): State<Shared>, _: Who, Path(id): Path<S
     Ok(([(name, word)], told(&job, &state)).into_response())
 }
 
-/// Stops a job before its next step.
+/// How far a job is, as it happens: a stream of pieces of its page, until it is done.
+pub(crate) async fn stream(State(app): State<Shared>, _: Who, Path(id): Path<String>) -> Result<Response, Trouble> {
+    let job = app.jobs.get(&id)?;
+    let news = job.news.subscribe();
+    let pieces = futures_util::stream::unfold(Some((job, news, true)), |at| async move {
+        let (job, mut news, first) = at?;
+        if !first {
+            // A word now and then keeps the seconds going, and shows a dead connection.
+            let _ = tokio::time::timeout(Duration::from_secs(1), news.changed()).await;
+        }
+        news.borrow_and_update();
+        let state = lock(&job.state).clone();
+        let running = matches!(state, Stand::Running);
+        let event = Event::default()
+            .event(if running { "running" } else { "done" })
+            .data(told(&job, &state).into_string().replace('\n', " "));
+        Some((Ok::<_, std::convert::Infallible>(event), running.then_some((job, news, false))))
+    });
+    Ok(Sse::new(pieces).into_response())
+}
+
+/// Stops a job before its next step, or inside it where that does no harm.
 pub(crate) async fn stop(
     State(app): State<Shared>,
     who: Who,

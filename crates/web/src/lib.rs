@@ -40,7 +40,7 @@ pub enum ServeError {
     Programme(#[from] programme::Error),
     /// Others than this machine were to be let in, and nobody has an account.
     #[error(
-        "listening on {address} lets others in, and {} names no account: make one with `limpid account STORE add NAME --role lead`, or listen on 127.0.0.1",
+        "listening on {address}, or behind a proxy, lets others in, and {} names no account: make one with `limpid account STORE add NAME --role lead`, or listen on 127.0.0.1 alone",
         accounts.display()
     )]
     NoAccounts {

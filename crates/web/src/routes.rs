@@ -6,7 +6,8 @@ use crate::door::{guard, login};
 use crate::jobs;
 use crate::page::{script, style};
 use crate::pages::{
-    bring_in, case, entry, field, home, mapping, record, report, results, runs, statements, time, trips, water, wells,
+    accounts, attribution, bring_in, case, entry, field, home, lots, mapping, plan, record, report, results, runs,
+    statements, time, trips, water, wells,
 };
 use crate::trouble::Trouble;
 use axum::Router;
@@ -32,6 +33,10 @@ pub(crate) fn of(app: Shared) -> Router {
         .route("/trips/{name}", get(trips::show))
         .route("/trips/{name}/files/{file}", get(field::file))
         .route("/settle", post(field::settle))
+        .route("/plan", get(plan::show))
+        .route("/plan/trip", post(plan::make))
+        .route("/lots", get(lots::show))
+        .route("/attribution", get(attribution::show))
         .route("/runs", get(runs::list))
         .route("/runs/{name}", get(runs::show))
         .route("/runs/bring-in", get(bring_in::form).merge(upload))
@@ -56,10 +61,14 @@ pub(crate) fn of(app: Shared) -> Router {
         .route("/report/file/{id}/{name}", get(report::file))
         .route("/record", get(record::show))
         .route("/record/file/{id}", get(record::file))
+        .route("/record/verify", post(record::verify))
+        .route("/record/accounts", get(accounts::show).post(accounts::set))
+        .route("/record/accounts/remove", post(accounts::remove))
         .route("/enter/{table}", get(entry::show).post(entry::take))
         .route("/correct/{table}/{id}", get(entry::edit).post(entry::amend))
         .route("/jobs/{id}", get(jobs::show))
         .route("/jobs/{id}/progress", get(jobs::progress))
+        .route("/jobs/{id}/stream", get(jobs::stream))
         .route("/jobs/{id}/stop", post(jobs::stop))
         .route("/login", get(login::show).post(login::enter))
         .route("/leave", post(login::leave))

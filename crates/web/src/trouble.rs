@@ -54,6 +54,9 @@ impl From<programme::Error> for Trouble {
         match e {
             programme::Error::Store(e) => e.into(),
             programme::Error::Absent { .. } => Self::absent(e.to_string()),
+            programme::Error::Stopped { .. } => {
+                Self::refused(format!("{}. Nothing of it was kept.", programme::case::capital(&e.to_string())))
+            }
             other => Self::refused(other.to_string()),
         }
     }
@@ -74,6 +77,7 @@ impl From<ImportError> for Trouble {
         match e {
             ImportError::Store(e) => e.into(),
             ImportError::Io { .. } => Self::outside(e.to_string()),
+            ImportError::Stopped { .. } => Self::refused(format!("{}.", programme::case::capital(&e.to_string()))),
             other => Self::refused(other.to_string()),
         }
     }

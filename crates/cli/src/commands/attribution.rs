@@ -4,25 +4,18 @@ use super::open;
 use crate::failure::Failure;
 use crate::out::say;
 use programme::attribution::{self, Fit, TripAnalyte};
-use programme::derive::{self, Prepared};
+use programme::derive::Prepared;
 use programme::store::Store;
 use quantity::format::{at_decimals, decimals_for, significant};
 use serde_json::json;
 
 /// The runs of a programme, reduced. A run that cannot be reduced is told on stderr and left out.
 pub fn runs(store: &Store) -> Result<Vec<(Prepared, measurement::run::ReducedRun)>, Failure> {
-    let mut out = vec![];
-    for r in store.runs()? {
-        if store.readings(r.id)?.is_empty() {
-            continue;
-        }
-        let prepared = derive::prepare(store, r)?;
-        match derive::reduce(&prepared) {
-            Ok(reduced) => out.push((prepared, reduced)),
-            Err(e) => eprintln!("left out: {e}"),
-        }
+    let (runs, left_out) = attribution::reduced_runs(store)?;
+    for why in left_out {
+        eprintln!("left out: {why}");
     }
-    Ok(out)
+    Ok(runs)
 }
 
 /// Runs `limpid attribution`.

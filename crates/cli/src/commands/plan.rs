@@ -37,9 +37,7 @@ pub fn run(args: &Plan) -> Result<(), Failure> {
         }
         None => (question.clone(), vec![]),
     };
-    let all = super::calc::all();
-    let calculation = all.iter().find(|c| c.name == "plan").context("the calculation of plans")?;
-    let mut answer = (calculation.run)(&input)?;
+    let mut answer = plan::rank(&input)?;
     if !from_record.is_empty() {
         answer["from_record"] = json!(from_record);
     }
@@ -48,7 +46,7 @@ pub fn run(args: &Plan) -> Result<(), Failure> {
         _ => vec![],
     };
     let chosen = chosen(args, &answer)?;
-    let words = in_words(&question);
+    let words = plan::in_words(&question);
     if args.json {
         say!("{}", serde_json::to_string_pretty(&answer).context("writing the answer as JSON")?);
     } else {
@@ -100,35 +98,7 @@ fn chosen(args: &Plan, answer: &Value) -> Result<usize, Failure> {
     match args.design {
         Some(n) if n >= 1 && n <= designs => Ok(n - 1),
         Some(n) => Err(Failure::Refused(format!("design: found {n}, expected 1 to {designs}"))),
-        None => {
-            let power = |i: &usize| answer["designs"][*i]["power"].as_f64().unwrap_or(0.0);
-            Ok((0..designs).find(|i| power(i) >= 0.8).unwrap_or(designs.saturating_sub(1)))
-        }
-    }
-}
-
-/// The question as a sentence.
-fn in_words(question: &Value) -> String {
-    let q = &question["question"];
-    let level = |key: &str| match &q[key] {
-        Value::Number(n) => format!("{n} ng/L"),
-        Value::Object(o) => format!(
-            "{} {}",
-            o.get("value").map(Value::to_string).unwrap_or_default(),
-            o.get("unit").and_then(Value::as_str).unwrap_or("ng/L")
-        ),
-        _ => "a level not given".into(),
-    };
-    let metal = question["analyte"].as_str().unwrap_or("the metal");
-    match q["kind"].as_str().unwrap_or_default() {
-        "detect" => format!("Will {metal} of {} be detected?", level("level")),
-        "limit" => format!("Will {metal} of {} be shown to lie on its side of {}?", level("level"), level("limit")),
-        "lower" => format!("Will {metal} of {} be shown to be lower than {}?", level("a"), level("b")),
-        "trend" => {
-            format!("Will a change of {metal} of {} % a year in {} years be seen?", q["percent_per_year"], q["years"])
-        }
-        "detection-limit" => format!("Is a detection limit of {} for {metal} reached?", level("target")),
-        _ => String::new(),
+        None => Ok(plan::first_choice(answer)),
     }
 }
 

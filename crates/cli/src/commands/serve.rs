@@ -22,6 +22,7 @@ pub fn run(args: &Serve) -> Result<(), Failure> {
         address: SocketAddr::new(args.listen, args.port),
         accounts: accounts_path(&args.store, args.accounts.as_ref()),
         person: whoever(),
+        behind_tls: args.behind_tls,
     };
     let store = programme::store::shown(&args.store);
     let ready = move |address: SocketAddr| {

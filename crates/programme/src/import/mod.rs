@@ -36,7 +36,7 @@ mod write;
 mod write_results;
 
 pub use fault::{Faults, SHOWN, in_words};
-pub use mapping::{Mapping, MappingError, PhoneClock};
+pub use mapping::{Mapping, MappingError, PhoneClock, Target};
 pub use shipped::{Bundle, SHIPPED};
 pub use text::LONGEST_RECORD;
 pub use write_results::series_subject;
@@ -44,9 +44,10 @@ pub use write_results::series_subject;
 use crate::field;
 use crate::model::KeptText;
 use crate::store::{Act, ActInfo, EventHash, Filter, RawFileIn, Store, StoreError, hash_bytes};
+use crate::work::Watch;
 use counts::RunReader;
 use fault::Collector;
-use mapping::{Layout, Target};
+use mapping::Layout;
 use plan::Plan;
 use quantity::Finding;
 use results::{Batch, Read, ResultReader};
@@ -101,6 +102,12 @@ pub enum ImportError {
     /// The store refused or failed.
     #[error(transparent)]
     Store(#[from] StoreError),
+    /// Whoever watched the work said no; nothing was taken.
+    #[error("stopped while {file} was read; nothing was taken")]
+    Stopped {
+        /// The file at hand.
+        file: String,
+    },
 }
 
 fn refusal(faults: &Faults) -> String {
@@ -246,7 +253,22 @@ fn file_name(path: &Path) -> String {
 /// # Errors
 /// [`ImportError::Refused`] with the faults; a file or the store fails.
 pub fn import(store: &mut Store, inputs: &[Input], author: &str, at: &str) -> Result<Imported, ImportError> {
-    run(store, inputs, author, at, false)
+    run(store, inputs, author, at, How { preview: false, watch: &|_| true })
+}
+
+/// As [`import`], watched: `watch` is told the file and its row at hand, again and again, and stops all of it by
+/// `false`, up to the moment in which everything is kept.
+///
+/// # Errors
+/// As [`import`]; [`ImportError::Stopped`].
+pub fn import_watched(
+    store: &mut Store,
+    inputs: &[Input],
+    author: &str,
+    at: &str,
+    watch: Watch,
+) -> Result<Imported, ImportError> {
+    run(store, inputs, author, at, How { preview: false, watch })
 }
 
 /// What [`import`] would take, and every fault; the store stays as it is.
@@ -254,7 +276,7 @@ pub fn import(store: &mut Store, inputs: &[Input], author: &str, at: &str) -> Re
 /// # Errors
 /// A file or the store fails. Faults of the files are no error here, they are the answer.
 pub fn preview(store: &mut Store, inputs: &[Input]) -> Result<Imported, ImportError> {
-    run(store, inputs, "preview", "", true)
+    run(store, inputs, "preview", "", How { preview: true, watch: &|_| true })
 }
 
 /// Why the act was dropped.
@@ -270,14 +292,22 @@ impl From<StoreError> for Dropped {
     }
 }
 
-fn run(store: &mut Store, inputs: &[Input], author: &str, at: &str, preview: bool) -> Result<Imported, ImportError> {
+/// Whether it is a preview, and who watches.
+#[derive(Clone, Copy)]
+struct How<'a> {
+    preview: bool,
+    watch: Watch<'a>,
+}
+
+fn run(store: &mut Store, inputs: &[Input], author: &str, at: &str, how: How) -> Result<Imported, ImportError> {
+    let preview = how.preview;
     let info = ActInfo { kind: "import".into(), author: author.into(), at: at.into(), body: serde_json::Value::Null };
     let sheets = inputs.iter().any(|i| i.mapping.target == Target::FieldSheet);
     let around = if sheets { field::Around::of(store, at)? } else { field::Around::default() };
     let work = |act: &mut Act| {
         let mut imported = Imported::default();
         for input in inputs {
-            take_file(act, input, preview, &around, &mut imported).map_err(Dropped::Failed)?;
+            take_file(act, input, how, &around, &mut imported).map_err(Dropped::Failed)?;
         }
         let nothing = imported.files.iter().all(|f| f.before);
         if preview || (nothing && imported.faults.is_empty()) {
@@ -307,15 +337,24 @@ fn run(store: &mut Store, inputs: &[Input], author: &str, at: &str, preview: boo
     }
 }
 
+impl How<'_> {
+    /// Tells the file and its row; refuses where the watcher says no.
+    fn go_on(&self, file: &str, row: u64) -> Result<(), ImportError> {
+        let words = if row == 0 { format!("reading {file}") } else { format!("reading {file}, row {row}") };
+        if (self.watch)(&words) { Ok(()) } else { Err(ImportError::Stopped { file: file.into() }) }
+    }
+}
+
 fn take_file(
     act: &mut Act,
     input: &Input,
-    preview: bool,
+    how: How,
     around: &field::Around,
     imported: &mut Imported,
 ) -> Result<(), ImportError> {
     let outside = |source| ImportError::Io { path: input.path.clone(), source };
     let name = file_name(&input.path);
+    how.go_on(&name, 0)?;
     let mapping = &input.mapping;
     let (hash, size) = hash_bytes(File::open(&input.path).map_err(outside)?).map_err(outside)?;
     let mut taken = FileTaken {
@@ -335,7 +374,8 @@ fn take_file(
     let mut file = OneFile {
         input,
         raw,
-        preview,
+        preview: how.preview,
+        watch: how.watch,
         around,
         out: Collector::new(&name, mapping.target.is_laboratory()),
         notes: vec![],
@@ -359,6 +399,7 @@ struct OneFile<'i> {
     input: &'i Input,
     raw: RawFileIn<'i>,
     preview: bool,
+    watch: Watch<'i>,
     /// What the programme says of itself to a field sheet.
     around: &'i field::Around,
     out: Collector,
@@ -517,6 +558,7 @@ impl OneFile<'_> {
     ) -> Result<(), ImportError> {
         let mut writer: Option<ResultWriter> = None;
         for batch in batches {
+            How { preview: self.preview, watch: self.watch }.go_on(&taken.file, taken.added.values().sum())?;
             // The first batch is there: the file is not hopeless, its bytes are worth keeping.
             let results = if let Some(w) = &mut writer {
                 w

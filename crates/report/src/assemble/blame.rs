@@ -19,22 +19,34 @@ use quantity::{Amount, Unit};
 pub fn fill(store: &Store, runs: &[Run], all: &[Listed], out: &mut Content) -> Result<(), Error> {
     let pairs: Vec<RunPair> = runs.iter().map(|r| (&r.prepared, &r.reduced)).collect();
     let fits = attribution::all(store, &pairs)?;
-    let key = if fits.iter().any(|t| t.analyte.element == "Pb") {
-        "Pb"
-    } else {
-        let Some(first) = fits.first() else { return Ok(()) };
-        first.analyte.element.as_str()
-    };
+    let Some(key) = key_of(&fits) else { return Ok(()) };
+    let blocks = of(store, &fits, all, &[key], out.invented)?;
+    out.sections.push(section("Whose metal it is", blocks));
+    Ok(())
+}
+
+/// The element told at length: lead where it was measured, else the first.
+pub(super) fn key_of(fits: &[TripAnalyte]) -> Option<&str> {
+    fits.iter().find(|t| t.analyte.element == "Pb").or(fits.first()).map(|t| t.analyte.element.as_str())
+}
+
+/// Sources and series of these elements at length, then every metal in tables.
+pub(super) fn of(
+    store: &Store,
+    fits: &[TripAnalyte],
+    all: &[Listed],
+    at_length: &[&str],
+    invented: bool,
+) -> Result<Vec<Block>, Error> {
     let mut blocks = vec![Block::Text("All bottles of a trip, blanks and samples, are fitted together by what each was exposed to; no source can be negative, and a rare spike hardly counts. The result that is reported stays the plain one, net of the blank; the water’s own by all bottles stands beside it.".into())];
-    for t in fits.iter().filter(|t| t.analyte.element == key) {
-        blocks.extend(sources(t, out.invented));
+    for t in fits.iter().filter(|t| at_length.contains(&t.analyte.element.as_str())) {
+        blocks.extend(sources(t, invented));
         blocks.extend(series_blocks(t));
     }
     blocks.extend(own_table(all));
-    blocks.extend(flows_table(&fits));
-    blocks.extend(pattern_blocks(store, all, &fits)?);
-    out.sections.push(section("Whose metal it is", blocks));
-    Ok(())
+    blocks.extend(flows_table(fits));
+    blocks.extend(pattern_blocks(store, all, fits)?);
+    Ok(blocks)
 }
 
 /// A value with its interval, both to the digits that the interval supports.
@@ -178,7 +190,8 @@ fn own_table(all: &[Listed]) -> Vec<Block> {
             }),
             r.net
                 .clone()
-                .map_or(Cell::Missing("–".into()), |amount| Cell::Amount { amount, k: r.coverage_k.unwrap_or(2.0) }),
+                .map_or(Cell::Missing("–".into()), |amount| Cell::Amount { amount, k: r.coverage_k.unwrap_or(2.0) })
+                .of(&r.result),
             Cell::Text(with_interval(a.water, a.water_interval_95)),
             r.water_share.map_or(Cell::Missing("–".into()), |s| Cell::Text(s.in_words())),
             match (a.share, a.share_interval_95) {

@@ -13,13 +13,25 @@ pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Erro
     let mut blocks = vec![];
     for sheet in lots::of(store, all)?.iter().filter(|s| !s.metals.is_empty()) {
         blocks.push(Block::Heading(format!("Lot {}", sheet.lot.name)));
-        blocks.push(Block::List(about(sheet)));
-        blocks.push(Block::Table(table(sheet)));
+        blocks.extend(one(sheet));
     }
     if !blocks.is_empty() {
         out.sections.push(section("Bottles and their lots", blocks));
     }
     Ok(())
+}
+
+/// What its bottles met, and its blanks against the targets where there are blanks.
+pub(super) fn one(sheet: &LotSheet) -> Vec<Block> {
+    let about = about(sheet);
+    let mut out = vec![];
+    if !about.is_empty() {
+        out.push(Block::List(about));
+    }
+    if !sheet.metals.is_empty() {
+        out.push(Block::Table(table(sheet)));
+    }
+    out
 }
 
 fn about(s: &LotSheet) -> Vec<String> {

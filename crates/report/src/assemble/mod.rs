@@ -44,6 +44,7 @@ use programme::Error;
 use programme::derive::{self, ENGINE, Prepared};
 use programme::results::{self, Listed};
 use programme::store::Store;
+use programme::work::{Watch, go_on};
 
 /// A reduced run with what it was reduced from.
 pub struct Run {
@@ -58,6 +59,16 @@ pub struct Run {
 /// # Errors
 /// The store cannot be read; a run that cannot be reduced.
 pub fn content(store: &Store, name: &str) -> Result<Content, Error> {
+    content_watched(store, name, &|_| true)
+}
+
+/// As [`content`], watched: it can be stopped between sections.
+///
+/// # Errors
+/// As [`content`]; [`Error::Stopped`].
+pub fn content_watched(store: &Store, name: &str, watch: Watch) -> Result<Content, Error> {
+    let step = |words: &str| go_on(watch, words);
+    step("the runs")?;
     let all = results::all(store)?;
     let (runs, stuck) = reduced(store)?;
     // Long lists of compounds have a section of their own.
@@ -73,10 +84,14 @@ pub fn content(store: &Store, name: &str) -> Result<Content, Error> {
     if !runs.is_empty() {
         out.methods.extend(methods::of_runs());
     }
+    step("whose metal it is")?;
     blame::fill(store, &runs, &all, &mut out)?;
+    step("quality over the runs")?;
     quality::fill(store, &runs, &mut out)?;
+    step("lots of bottles")?;
     lots::fill(store, &all, &mut out)?;
     out.sections.extend(trip::sections(store)?);
+    step("the wells")?;
     let wells = wells::sections(store, &all)?;
     if !wells.is_empty() {
         out.methods.push(methods::of_wells());
@@ -91,9 +106,12 @@ pub fn content(store: &Store, name: &str) -> Result<Content, Error> {
     if !reported.is_empty() {
         reported::fill(store, &reported, measured.is_empty(), &mut out)?;
     }
+    step("the waters")?;
     chemistry::fill(store, &mut out)?;
+    step("the years")?;
     record::fill(store, &all, &mut out)?;
     blank_years::fill(store, &all, &mut out)?;
+    step("statements and limits")?;
     statements::fill(store, &all, &mut out)?;
     Ok(out)
 }

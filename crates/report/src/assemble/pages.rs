@@ -3,11 +3,13 @@
 //!
 //! In: the record, or what was read from it. Out: blocks of `content`. Checked through the pages that show them.
 
-use super::{Run, chemistry, detection, dust, lead, path, record, run as runs, wells};
+use super::{Run, blame, chemistry, detection, dust, lead, lots, path, record, run as runs, wells};
 use crate::content::{Block, Illustration, Section};
 use programme::Error;
+use programme::attribution::TripAnalyte;
 use programme::case::Case;
 use programme::derive;
+use programme::lots::LotSheet;
 use programme::meaning::{self, Analysed};
 use programme::model::ResultRow;
 use programme::results::Listed;
@@ -75,6 +77,29 @@ pub fn water(store: &Store, waters: Vec<Analysed>, at: usize) -> Result<Option<S
 /// The store cannot be read.
 pub fn series(store: &Store, results: &[Listed], span: Option<(f64, f64)>) -> Result<Vec<Block>, Error> {
     record::singly(store, results, span)
+}
+
+/// Whose metal it is: sources, waters, fills and flows with their pictures; the metals named at length, all in tables.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn attribution(
+    store: &Store,
+    fits: &[TripAnalyte],
+    results: &[Listed],
+    at_length: &[&str],
+) -> Result<Vec<Block>, Error> {
+    blame::of(store, fits, results, at_length, false)
+}
+
+/// The element that attribution tells first.
+pub fn attribution_key(fits: &[TripAnalyte]) -> Option<&str> {
+    blame::key_of(fits)
+}
+
+/// What the bottles of a lot met, and its blanks against the targets.
+pub fn lot(sheet: &LotSheet) -> Vec<Block> {
+    lots::one(sheet)
 }
 
 /// The name of an element: "lead" for Pb; other names as they are.

@@ -108,11 +108,9 @@ fn waters(reported: &[&Listed]) -> Table {
             let one = |bottle: &str| reported.iter().find(|r| r.bottle == bottle && r.analyte == **a);
             let unit = reported.iter().find(|r| r.analyte == **a).map_or_else(String::new, |r| unit(r));
             let mut row = vec![Cell::Text((*a).to_string()), Cell::Text(unit)];
-            row.extend(
-                columns
-                    .iter()
-                    .map(|b| one(b).map_or(Cell::Missing("–".into()), |r| Cell::Text(number(r.amount.as_ref())))),
-            );
+            row.extend(columns.iter().map(|b| {
+                one(b).map_or(Cell::Missing("–".into()), |r| Cell::Text(number(r.amount.as_ref())).of(&r.result))
+            }));
             row
         })
         .collect();

@@ -137,6 +137,7 @@ fn verdict(c: &Case) -> Verdict {
         share: r.water_share.map(|s| Share { value: s.share, lo: s.low, hi: s.high }),
         because,
         signed: c.sign_offs.last().map(|s| format!("{}: {}", s.person, s.why)),
+        result: r.result.clone(),
     }
 }
 
@@ -173,7 +174,7 @@ fn table(well: &str, rows: &[&Listed]) -> Table {
                     Cell::Text(r.analyte.clone()),
                     Cell::Text(format!("{}, {}", r.isotopes, r.resolution)),
                     Cell::Text(r.bottle.clone()),
-                    Cell::Amount { amount: derived(r), k: r.coverage_k.unwrap_or(2.0) },
+                    Cell::Amount { amount: derived(r), k: r.coverage_k.unwrap_or(2.0) }.of(&r.result),
                     number(r.critical_value),
                     number(r.detection_limit),
                     r.water_share.map_or(Cell::Missing("–".into()), |s| Cell::Text(s.in_words().replace(" to ", "–"))),

@@ -189,7 +189,7 @@ fn limits(against: &Against) -> Section {
         vec![
             Cell::Text(r.analyte.clone()),
             Cell::Text(r.result.split(':').next().unwrap_or_default().to_string()),
-            Cell::Text(printed(&c.amount)),
+            Cell::Text(printed(&c.amount)).of(&r.result),
             Cell::Text(limit_in_words(&c.limit)),
             Cell::Text(format!(
                 "{}, {}{}",

@@ -469,7 +469,7 @@ fn results_table(what: &str, rows: &[&Listed]) -> Table {
             text(&r.bottle),
             text(r.kind.replace('-', " ")),
             text(r.state.word().replace('-', " ")),
-            value,
+            value.of(&r.result),
             u,
             gross,
             blank,

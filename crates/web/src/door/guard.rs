@@ -16,7 +16,7 @@ use axum::http::{Method, StatusCode};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Redirect, Response};
 use programme::work::By;
-use std::net::SocketAddr;
+use std::net::{IpAddr, SocketAddr};
 
 /// Cookie of the session.
 pub(crate) const COOKIE: &str = "limpid-session";
@@ -97,6 +97,11 @@ pub(crate) async fn guard(
         Err(trouble) => trouble.into_response(),
     };
     close(response.headers_mut(), own);
+    if app.options.behind_tls {
+        // A year: what browsers ask for at least to remember it (RFC 6797 sets no least; from memory).
+        let always = HeaderValue::from_static("max-age=31536000");
+        response.headers_mut().insert(header::STRICT_TRANSPORT_SECURITY, always);
+    }
     response
 }
 
@@ -104,7 +109,18 @@ pub(crate) async fn guard(
 fn admit(app: &Shared, peer: SocketAddr, request: &Request) -> Result<Option<Who>, Trouble> {
     let headers = request.headers();
     let host = host(request).unwrap_or_default();
-    if app.options.address.ip().is_loopback() && !is_loopback_name(&host) {
+    if app.options.behind_tls {
+        // The scheme that the proxy names; a request that came to the face past it, or without TLS, says none or http.
+        let scheme = headers.get(FORWARDED_PROTO).and_then(|v| v.to_str().ok()).unwrap_or("none");
+        if scheme != "https" {
+            return Err(Trouble::new(
+                StatusCode::MISDIRECTED_REQUEST,
+                format!(
+                    "This face is served through a proxy with TLS only: found the scheme {scheme}, expected https."
+                ),
+            ));
+        }
+    } else if app.options.address.ip().is_loopback() && !is_loopback_name(&host) {
         return Err(Trouble::new(
             StatusCode::MISDIRECTED_REQUEST,
             format!("This face answers to 127.0.0.1 and localhost only, not to \"{host}\"."),
@@ -134,12 +150,34 @@ fn admit(app: &Shared, peer: SocketAddr, request: &Request) -> Result<Option<Who
         None if open => Ok(Some(Who {
             person: String::new(),
             role: Role::Reader,
-            bound: format!("login {}", peer.ip()),
+            bound: format!("login {}", address(app, peer, headers)),
             session: false,
             here,
         })),
         None => Ok(None),
     }
+}
+
+/// Whether the request came by TLS, as the proxy before the face says.
+const FORWARDED_PROTO: HeaderName = HeaderName::from_static("x-forwarded-proto");
+
+/// Whose request the proxy passed on; each proxy adds the address it was asked from at the end.
+const FORWARDED_FOR: HeaderName = HeaderName::from_static("x-forwarded-for");
+
+/// The address of who asks: the one that the proxy names last, where one was said to stand before the face.
+pub(crate) fn address(app: &Shared, peer: SocketAddr, headers: &HeaderMap) -> IpAddr {
+    let told = || {
+        let last = headers.get_all(FORWARDED_FOR).iter().last()?.to_str().ok()?.rsplit(',').next()?;
+        last.trim().parse().ok()
+    };
+    app.options.behind_tls.then(told).flatten().unwrap_or_else(|| peer.ip())
+}
+
+/// What a cookie says beyond its value: never sent to another site, never read by script, by TLS alone where a proxy with
+/// TLS stands before the face.
+pub(crate) fn cookie_words(app: &Shared, seconds: u32) -> String {
+    let secure = if app.options.behind_tls { "; Secure" } else { "" };
+    format!("; Path=/; HttpOnly; SameSite=Lax; Max-Age={seconds}{secure}")
 }
 
 fn host(request: &Request) -> Option<String> {

@@ -1,6 +1,6 @@
 //! Coming in and going out; and, where nobody needs to log in, under which name one acts.
 
-use super::guard::{COOKIE, NAME_COOKIE, Who, cookie};
+use super::guard::{COOKIE, NAME_COOKIE, Who, address, cookie, cookie_words};
 use crate::app::Shared;
 use crate::forms::{Filled, token_field};
 use crate::page::{self, decoded, encoded};
@@ -29,14 +29,16 @@ pub(crate) async fn show(
 }
 
 fn form(app: &Shared, who: &Who, to: &str, name: &str, fault: Option<&str>) -> Markup {
+    let (wrong, told) = (fault.map(|_| "true"), fault.map(|_| "login-fault"));
+    let class = if fault.is_some() { "field wrong" } else { "field" };
     let body = html! {
         h1 { "Who are you?" }
-        @if let Some(fault) = fault { p.fault role="alert" { (fault) } }
+        @if let Some(fault) = fault { p.fault role="alert" #login-fault { (fault) } }
         form method="post" action="/login" class="narrow" {
             (token_field(app, who))
             input type="hidden" name="to" value=(to);
-            div.field { label for="name" { "Name" } input #name name="name" value=(name) autocomplete="username" required; }
-            div.field { label for="password" { "Password" } input #password name="password" type="password" autocomplete="current-password" required; }
+            div class=(class) { label for="name" { "Name" } input #name name="name" value=(name) autocomplete="username" required aria-invalid=[wrong] aria-describedby=[told]; }
+            div class=(class) { label for="password" { "Password" } input #password name="password" type="password" autocomplete="current-password" required aria-invalid=[wrong] aria-describedby=[told] autofocus[fault.is_some()]; }
             button type="submit" { "Come in" }
         }
         p.quiet { "Accounts are made by who keeps this programme, with " code { "limpid account" } "." }
@@ -49,13 +51,14 @@ pub(crate) async fn enter(
     State(app): State<Shared>,
     who: Who,
     ConnectInfo(peer): ConnectInfo<SocketAddr>,
+    headers: HeaderMap,
     Form(fields): Form<Vec<(String, String)>>,
 ) -> Result<Response, Trouble> {
     let filled = Filled(fields);
     app.tokens.check(filled.get("token"), &who.bound)?;
     let (name, password) = (filled.get("name").to_string(), filled.get("password").to_string());
     let to = local(filled.get("to")).to_string();
-    let address = peer.ip().to_string();
+    let address = address(&app, peer, &headers).to_string();
     if let Some(wait) = app.throttle.wait(&name, &address) {
         let minutes = wait.as_secs().div_ceil(60);
         let words = format!("Too many tries that failed; wait {minutes} min, then try again.");
@@ -76,7 +79,7 @@ pub(crate) async fn enter(
     }
     app.throttle.succeeded(&name);
     let number = app.sessions.begin(&name);
-    let set = format!("{COOKIE}={number}; Path=/; HttpOnly; SameSite=Lax; Max-Age=43200");
+    let set = format!("{COOKIE}={number}{}", cookie_words(&app, 43_200));
     Ok(([(header::SET_COOKIE, set)], Redirect::to(&to)).into_response())
 }
 
@@ -89,7 +92,7 @@ pub(crate) async fn leave(
 ) -> Result<Response, Trouble> {
     app.tokens.check(Filled(fields).get("token"), &who.bound)?;
     app.sessions.end(&cookie(&headers, COOKIE).unwrap_or_default());
-    let set = format!("{COOKIE}=; Path=/; HttpOnly; SameSite=Lax; Max-Age=0");
+    let set = format!("{COOKIE}={}", cookie_words(&app, 0));
     Ok(([(header::SET_COOKIE, set)], Redirect::to("/login")).into_response())
 }
 
@@ -109,7 +112,7 @@ pub(crate) async fn name(
         return Err(Trouble::refused("The name: found nothing, expected a name as it is to stand in the record."));
     }
     let back = decoded(filled.get("to")).unwrap_or_default();
-    let set = format!("{NAME_COOKIE}={}; Path=/; HttpOnly; SameSite=Lax; Max-Age=31536000", encoded(&name));
+    let set = format!("{NAME_COOKIE}={}{}", encoded(&name), cookie_words(&app, 31_536_000));
     Ok(([(header::SET_COOKIE, set)], Redirect::to(local(&back))).into_response())
 }
 

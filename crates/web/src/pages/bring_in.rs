@@ -3,7 +3,7 @@
 //! An upload lies in a folder of its own outside the record until it is taken in or two hours have passed. It is
 //! written to disk as it comes; one that says it is too large is refused before its first byte.
 
-use super::case::told;
+use super::case::{derive, told};
 use crate::app::{App, Shared, now};
 use crate::blocks::{Listing, Piece, Query, heads, number, respond, td};
 use crate::door::accounts::Role;
@@ -20,9 +20,8 @@ use axum::http::{HeaderMap, StatusCode, header};
 use axum::response::{IntoResponse, Redirect, Response};
 use maud::{Markup, html};
 use programme::import::look::fitting;
-use programme::import::{Bundle, ImportError, Imported, Input, Mapping, SHIPPED, find_mapping, in_words};
+use programme::import::{Bundle, ImportError, Imported, Input, Mapping, SHIPPED, Target, find_mapping, in_words};
 use programme::store::Store;
-use programme::work;
 use std::collections::HashMap;
 use std::path::PathBuf;
 use std::sync::{Arc, Mutex};
@@ -52,6 +51,8 @@ pub(crate) struct UpFile {
     pub bytes: u64,
     /// The mapping chosen; none: not yet.
     pub mapping: Option<String>,
+    /// Days to add to a phone's times, as typed; empty: none.
+    pub clock: String,
 }
 
 /// An upload.
@@ -190,7 +191,7 @@ async fn receive(
                     file.write_all(&chunk).await?;
                 }
                 file.flush().await?;
-                files.push(UpFile { name, path, bytes, mapping: None });
+                files.push(UpFile { name, path, bytes, mapping: None, clock: String::new() });
             }
             _ => {}
         }
@@ -226,6 +227,8 @@ fn known(store: &Store) -> Result<Vec<Mapping>, Trouble> {
 /// Chooses a mapping for each file where one reads it; a bundle that came along says so itself.
 fn choose(store: &mut Store, _: &App, upload: &Upload) -> Result<(), Trouble> {
     let known = known(store)?;
+    // The clock of one phone says nothing of the next.
+    let unshifted: Vec<Mapping> = known.iter().filter(|m| m.clock.is_none()).cloned().collect();
     let mut files = lock(&upload.files).clone();
     let mut said: HashMap<String, String> = HashMap::new();
     files.retain(|f| {
@@ -244,7 +247,7 @@ fn choose(store: &mut Store, _: &App, upload: &Upload) -> Result<(), Trouble> {
     for f in &mut files {
         f.mapping = match said.get(&f.name) {
             Some(name) if known.iter().any(|m| m.name == *name) => Some(name.clone()),
-            _ => fitting(store, &f.path, &known)?,
+            _ => fitting(store, &f.path, &unshifted)?,
         };
     }
     *lock(&upload.files) = files;
@@ -256,11 +259,31 @@ fn inputs(store: &Store, upload: &Upload) -> Result<Vec<Input>, Trouble> {
     let mut out = vec![];
     for f in lock(&upload.files).iter() {
         if let Some(name) = &f.mapping {
-            out.push(Input { path: f.path.clone(), mapping: find_mapping(store, name)? });
+            let mapping = find_mapping(store, name)?;
+            out.push(Input { path: f.path.clone(), mapping: shifted(mapping, &f.clock)? });
         }
     }
     out.sort_by_key(|i| i.mapping.place());
     Ok(out)
+}
+
+/// The days of a field, where it holds a number that can be.
+fn days(typed: &str) -> Option<f64> {
+    // A century either way, as a mapping takes it.
+    typed.trim().parse::<f64>().ok().filter(|d| d.abs() <= 40_000.0)
+}
+
+/// A mapping for a phone whose clock was wrong: under a name of its own, so that no other sheet is read by it. It is kept
+/// with the file, and says by how many days.
+fn shifted(mapping: Mapping, typed: &str) -> Result<Mapping, Trouble> {
+    let Some(days) = days(typed).filter(|_| mapping.target == Target::FieldSheet && mapping.clock.is_none()) else {
+        return Ok(mapping);
+    };
+    let name = format!("{}-clock-{days:+}", mapping.name);
+    let own = format!("name = \"{}\"", mapping.name);
+    let toml = mapping.toml.replacen(&own, &format!("name = \"{name}\""), 1);
+    let toml = format!("{}\n\n[clock]\nadd_days = {days}\n", toml.trim_end());
+    Mapping::parse(&toml).map_err(|e| Trouble::refused(e.to_string()))
 }
 
 /// What would be taken, and every fault.
@@ -282,7 +305,7 @@ pub(crate) async fn preview(
     .await??;
     let files = lock(&upload.files).clone();
     let mut pieces: Vec<Piece> = vec![html! { h1 { "Before anything is taken in" } (summary(&seen, &files)) }.into()];
-    pieces.push(how_read(&app, &who, &id, &files, &names).into());
+    pieces.push(how_read(&app, &who, &id, &files, &names, &seen).into());
     if !seen.faults.is_empty() {
         pieces.push(html! { h2 { "Faults" } }.into());
         pieces.push(faults(&seen).into());
@@ -310,7 +333,31 @@ fn summary(seen: &Imported, files: &[UpFile]) -> Markup {
     }
 }
 
-fn how_read(app: &App, who: &Who, id: &str, files: &[UpFile], names: &[String]) -> Markup {
+/// Days that the fault of a phone's clock proposes.
+fn proposed(seen: &Imported, file: &str) -> Option<String> {
+    let of = |f: &&quantity::Finding| f.check == "file.clock" && f.place.as_ref().is_some_and(|p| p.file == file);
+    let fault = seen.faults.shown.iter().find(of)?;
+    let said = fault.sentence.split_once("add_days = ").map_or("", |(_, rest)| rest);
+    Some(said.chars().take_while(|c| c.is_ascii_digit() || *c == '-').collect())
+}
+
+/// For a field sheet: what the phone's clock was off by. It stands open where the times cannot be.
+fn clock(n: usize, f: &UpFile, seen: &Imported) -> Markup {
+    let fault = proposed(seen, &f.name);
+    let unread = !f.clock.trim().is_empty() && days(&f.clock).is_none();
+    let value = if f.clock.is_empty() { fault.clone().unwrap_or_default() } else { f.clock.clone() };
+    html! {
+        details open[fault.is_some() || !f.clock.is_empty()] { summary { "The phone’s clock was wrong" }
+            label.inner for=(format!("clock{n}")) { "Days to add to its times" } " "
+            input #(format!("clock{n}")) name=(format!("clock{n}")) value=(value) size="8" inputmode="decimal"
+                aria-invalid=[unread.then_some("true")] aria-describedby=(format!("clock{n}-hint"));
+            @if unread { p.why { "Found \"" (f.clock) "\", expected days from -40000 to 40000." } }
+            p.hint #(format!("clock{n}-hint")) { "The entries keep the phone’s own times; what is added stands on record with the file. 0 takes the times as they are." }
+        }
+    }
+}
+
+fn how_read(app: &App, who: &Who, id: &str, files: &[UpFile], names: &[String], seen: &Imported) -> Markup {
     html! {
         h2 { "How each file is read" }
         form method="post" action=(format!("/runs/bring-in/{id}/mappings")) {
@@ -323,6 +370,7 @@ fn how_read(app: &App, who: &Who, id: &str, files: &[UpFile], names: &[String]) 
                         @for name in names { option value=(name) selected[f.mapping.as_ref() == Some(name)] { (name) } }
                     }
                     " " a href=(format!("/runs/bring-in/{id}/{n}/columns")) { "Choose its columns" }
+                    @if f.mapping.as_deref().is_some_and(|m| m.starts_with("field-sheet")) { (clock(n, f, seen)) }
                 }
             }
             button.second type="submit" { "Look again" }
@@ -411,6 +459,7 @@ pub(crate) async fn mappings(
     for (n, f) in lock(&upload.files).iter_mut().enumerate() {
         let name = filled.get(&format!("m{n}"));
         f.mapping = (!name.is_empty()).then(|| name.to_string());
+        f.clock = filled.get(&format!("clock{n}")).trim().to_string();
     }
     Ok(Redirect::to(&format!("/runs/bring-in/{id}")).into_response())
 }
@@ -431,17 +480,18 @@ pub(crate) async fn take(
             let at = now();
             let taken = app.record.write_now(|store| {
                 let inputs = inputs(store, &upload)?;
-                programme::import::import(store, &inputs, &person.person, &at).map_err(|e| match e {
-                    ImportError::Refused(f) => {
-                        Trouble::refused(format!("{} faults; look at the preview again.", f.total))
-                    }
-                    other => other.into(),
-                })
+                programme::import::import_watched(store, &inputs, &person.person, &at, &|words| job.goes_on(words))
+                    .map_err(|e| match e {
+                        ImportError::Refused(f) => {
+                            Trouble::refused(format!("{} faults; look at the preview again.", f.total))
+                        }
+                        other => other.into(),
+                    })
             })?;
             let mut lines: Vec<String> = taken.files.iter().map(|f| f.in_words() + ".").collect();
             if taken.head.is_some() {
                 job.step("Deriving results and verdicts")?;
-                let done = app.record.write_now(|store| work::recompute(store, None, person.by(&at)))?;
+                let done = derive(app, job, None, person.by(&at), "The files are taken in. ")?;
                 lines.extend(told(&done));
             }
             app.uploads.remove(&key);

@@ -3,11 +3,11 @@
 
 use super::{measurand, value, word};
 use crate::app::{App, Shared, now};
-use crate::blocks::{Listing, Piece, Query, heads, number, respond, td, verdict_word};
+use crate::blocks::{Listing, Piece, Query, body, heads, number, respond, td, verdict_word};
 use crate::door::accounts::Role;
 use crate::door::guard::Who;
-use crate::forms::{Done, Filled, once, token_field};
-use crate::jobs::{self, Outcome};
+use crate::forms::{Done, Fault, Filled, once, same_token, token_field};
+use crate::jobs::{self, Job, Outcome};
 use crate::page::{self, Place, case_address, encoded};
 use crate::trouble::Trouble;
 use ::report::assemble::pages;
@@ -20,8 +20,9 @@ use maud::{Markup, html};
 use programme::case::{Case, capital};
 use programme::results;
 use programme::store::{Filter, Store};
-use programme::work::{self, Recomputed};
+use programme::work::{self, By, Recomputed};
 use quantity::{Derivation, NodeId, Stage};
+use std::sync::atomic::Ordering;
 
 /// What the page shows beside the case.
 struct Around {
@@ -80,11 +81,11 @@ pub(crate) async fn show(
         return Ok(([(header::CONTENT_TYPE, "application/json")], text).into_response());
     }
     let title = format!("{} in {}", capital(&measurand(&around.case.result)), around.case.result.bottle);
-    let pieces = pieces(&app, &who, &around, &title);
+    let pieces = pieces(&app, &who, &around, &title, None);
     respond(&app, &who, Place::of("/results", &title), &q, &pieces)
 }
 
-fn pieces(app: &App, who: &Who, a: &Around, title: &str) -> Vec<Piece> {
+fn pieces(app: &App, who: &Who, a: &Around, title: &str, said: Option<&Said>) -> Vec<Piece> {
     let c = &a.case;
     let mut out: Vec<Piece> = vec![head(a, title).into()];
     if let Some(path) = &a.path {
@@ -101,7 +102,7 @@ fn pieces(app: &App, who: &Who, a: &Around, title: &str) -> Vec<Piece> {
     }
     out.push(html! { h2 #history { "History of the verdict" } }.into());
     out.push(history(c).into());
-    out.push(words_on_it(app, who, a).into());
+    out.push(words_on_it(app, who, a, said).into());
     out.push(origin(a).into());
     out.push(html! { h2 { "Other results of this bottle" } }.into());
     out.push(others(a).into());
@@ -131,7 +132,10 @@ fn head(a: &Around, title: &str) -> Markup {
             @for s in &a.case.sign_offs { p { "Signed by " strong { (s.person) } ": " (s.why) } }
         }
         p.jump { a href="#findings" { "Findings" } " " a href="#derivation" { "Derivation" } " " a href="#history" { "History" } " "
-            a href="#say" { "Your word" } " " a href=(format!("{}?json=1", case_address(&r.result))) { "As JSON" } }
+            a href="#say" { "Your word" } " "
+            @if r.gross.is_some() { a href=(format!("/attribution?analyte={}", encoded(&r.analyte))) { "Whose metal it is" } " " }
+            @if let Some(w) = &r.well { a href=(format!("/time?well={}&analyte={}", encoded(w), encoded(&r.analyte))) { "Over time" } " " }
+            a href=(format!("{}?json=1", case_address(&r.result))) { "As JSON" } }
         p.quiet { code { (r.result) } }
     }
 }
@@ -235,35 +239,62 @@ fn history(c: &Case) -> Listing {
     }
 }
 
+/// A word that could not be taken as typed: the act, what was typed, and what is wrong at which field.
+pub(crate) struct Said<'a> {
+    pub act: &'a str,
+    pub filled: &'a Filled,
+    pub fault: Fault,
+}
+
+impl Said<'_> {
+    /// What was typed in a field of the act, and what is wrong with it; nothing of another act.
+    pub fn of<'s>(said: Option<&'s Self>, act: &str, field: &str) -> (&'s str, Option<&'s str>) {
+        match said.filter(|s| s.act == act) {
+            Some(s) => (s.filled.get(field), (s.fault.0 == field).then_some(s.fault.1.as_str())),
+            None => ("", None),
+        }
+    }
+}
+
+/// The field for a reason.
+pub(crate) fn reason(id: &str, words: &str, hint: &str, (typed, fault): (&str, Option<&str>)) -> Markup {
+    let described = if fault.is_some() { format!("{id}-fault {id}-hint") } else { format!("{id}-hint") };
+    html! {
+        div class=(if fault.is_some() { "field wrong" } else { "field" }) {
+            label for=(id) { (words) }
+            textarea #(id) name="why" rows="2" required aria-invalid=[fault.map(|_| "true")] aria-describedby=(described) { (typed) }
+            @if let Some(f) = fault { p.why #(format!("{id}-fault")) role="alert" { (f) } }
+            p.hint #(format!("{id}-hint")) { (hint) }
+        }
+    }
+}
+
 /// Signing and taking out, each with a reason.
-fn words_on_it(app: &App, who: &Who, a: &Around) -> Markup {
+fn words_on_it(app: &App, who: &Who, a: &Around, said: Option<&Said>) -> Markup {
     let r = &a.case.result;
     let form = |action: &str, id: &str, words: &str, hint: &str, button: &str| {
         html! {
             form method="post" action=(action) {
-                (token_field(app, who))
+                @match said.filter(|s| s.act == action) { Some(s) => (same_token(s.filled)), None => (token_field(app, who)) }
                 input type="hidden" name="result" value=(r.result);
                 input type="hidden" name="what" value=(r.bottle);
-                div.field {
-                    label for=(id) { (words) }
-                    textarea #(id) name="why" rows="2" required aria-describedby=(format!("{id}-hint")) {}
-                    p.hint #(format!("{id}-hint")) { (hint) }
-                }
+                (reason(id, words, hint, Said::of(said, action, "why")))
                 button type="submit" { (button) }
             }
         }
     };
+    let open = |acts: &[&str]| said.is_some_and(|s| acts.contains(&s.act));
     let out = a.case.result.reasons.iter().any(|x| x == results::TAKEN_OUT);
     html! {
         h2 #say { "Your word on it" }
         @if r.verdict.is_some() {
-            details.act {
+            details.act open[open(&["/sign"])] {
                 summary { "Stand for this verdict" }
                 @if who.may(Role::Lead) { (form("/sign", "sign-why", "Why you stand for it", "Warnings then no longer hold the result back. Kept for good, with your name.", "Sign")) }
                 @else { p.quiet { "Signing is the lead’s." } }
             }
         }
-        details.act {
+        details.act open[open(&["/take-out", "/take-back"])] {
             summary { @if out { "Take the bottle back into the evidence" } @else { "Take the bottle out of the evidence" } }
             @if who.may(Role::Analyst) {
                 @if out { (form("/take-back", "out-why", "Why it counts again", "Everything that stands on it is derived anew.", "Take it back")) }
@@ -325,6 +356,9 @@ pub(crate) async fn sign(
     let filled = Filled(fields);
     once(&app, &who, &filled, async {
         let (result, why, person) = (filled.get("result").to_string(), filled.get("why").to_string(), who.clone());
+        if let Err(e) = work::said(&why) {
+            return again(&app, &who, &result, &Said { act: "/sign", filled: &filled, fault: at("why", &e) }).await;
+        }
         let title = format!("Signing {result}");
         let to = jobs::begin(&app, &who, &title, move |app, job| {
             job.step("Signing, and judging anew")?;
@@ -337,6 +371,50 @@ pub(crate) async fn sign(
         Ok(Done::To(to))
     })
     .await
+}
+
+/// What is wrong, at its field.
+fn at(field: &str, e: &programme::Error) -> Fault {
+    let words = match e {
+        programme::Error::Unfit { found, expected, .. } => format!("Found {found}, expected {expected}."),
+        other => format!("{}.", capital(&other.to_string())),
+    };
+    (field.into(), words)
+}
+
+/// The case of a result once more, with what was typed.
+async fn again(app: &Shared, who: &Who, result: &str, said: &Said<'_>) -> Result<Done, Trouble> {
+    let asked = result.to_string();
+    let around = page::read(app, move |store, app| around(store, app, &asked)).await?;
+    let title = format!("{} in {}", capital(&measurand(&around.case.result)), around.case.result.bottle);
+    let who = &Who { here: case_address(result), ..who.clone() };
+    let pieces = pieces(app, who, &around, &title, Some(said));
+    Ok(Done::Again(body(app, who, Place::of("/results", &title), &pieces)))
+}
+
+/// Derives anew, told as it goes, and stopped between runs where somebody stops it.
+pub(crate) fn derive(app: &App, job: &Job, run: Option<&str>, by: By, before: &str) -> Result<Recomputed, Trouble> {
+    let outcome = app.record.write_now(|store| {
+        let done = work::recompute_watched(store, run, by, &|words| job.goes_on(words))?;
+        Ok::<_, programme::Error>((done, store.head().map_err(programme::Error::from)?))
+    });
+    match outcome {
+        Ok((done, head)) => {
+            if run.is_none() {
+                app.derived.unfinished.store(false, Ordering::Relaxed);
+                *crate::record::lock(&app.derived.at) = head;
+            }
+            Ok(done)
+        }
+        Err(e @ programme::Error::Stopped { .. }) => {
+            app.derived.unfinished.store(true, Ordering::Relaxed);
+            Err(Trouble::refused(format!(
+                "{before}{}. What was derived until then stands, each run whole; deriving anew brings up the rest.",
+                capital(&e.to_string())
+            )))
+        }
+        Err(other) => Err(other.into()),
+    }
 }
 
 /// Takes something out of the evidence.
@@ -366,6 +444,23 @@ async fn exclude(app: &Shared, who: &Who, filled: &Filled, out: bool) -> Result<
             result => case_address(result.rsplit_once('#').map_or(result, |(k, _)| k)),
         };
         let back = if filled.get("to").starts_with("/runs/") { filled.get("to").to_string() } else { back };
+        let act = if out { "/take-out" } else { "/take-back" };
+        let named = what.clone();
+        let known = page::read(app, move |store, _| Ok(work::named(store, &named).map(|_| ()))).await?;
+        let fault = match (known, work::said(&why)) {
+            (Err(programme::Error::Store(e)), _) => return Err(e.into()),
+            (Err(e), _) => Some(at("what", &e)),
+            (_, Err(e)) => Some(at("why", &e)),
+            _ => None,
+        };
+        if let Some(fault) = fault {
+            let said = Said { act, filled, fault };
+            return match (filled.get("to").strip_prefix("/runs/"), filled.get("result")) {
+                (Some(run), _) => super::runs::again(app, who, &page::decoded(run).unwrap_or_default(), &said).await,
+                (None, "") => Err(Trouble::refused(said.fault.1)),
+                (None, result) => again(app, who, result, &said).await,
+            };
+        }
         let title = format!("Taking {what} {} the evidence", if out { "out of" } else { "back into" });
         let to = jobs::begin(app, who, &title, move |app, job| {
             job.step("Keeping the decision, and deriving everything anew")?;
@@ -394,7 +489,7 @@ pub(crate) async fn recompute(
         let to = jobs::begin(&app, &who, "Deriving anew", move |app, job| {
             job.step("Deriving results and verdicts from raw data and recipe")?;
             let at = now();
-            let done = app.record.write_now(|store| work::recompute(store, run.as_deref(), person.by(&at)))?;
+            let done = derive(app, job, run.as_deref(), person.by(&at), "")?;
             Ok(Outcome { to: back, told: told(&done) })
         })
         .await?;

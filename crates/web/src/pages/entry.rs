@@ -307,7 +307,7 @@ fn edit_page(
     let seen = filled.0.iter().filter(|(n, _)| n.starts_with("seen."));
     let body = html! {
         h1 { (title) }
-        @if let Some(words) = lacks { div.fault role="alert" { p { (words) } } }
+        @if lacks.is_some() { div.fault role="alert" tabindex="-1" #faults { p { strong { "Nothing was corrected yet. " } a href="#why" { "The reason" } " cannot be taken as typed." } } }
         (fault_list(form))
         form method="post" action=(format!("/correct/{}/{id}", form.table.name)) {
             (token)
@@ -316,7 +316,8 @@ fn edit_page(
             (row(form, filled, 0, false))
             div class=(if lacks.is_some() { "field wrong" } else { "field" }) {
                 label for="why" { "Reason " span.needed { "needed" } }
-                textarea #why name="why" rows="2" required aria-describedby="why-hint" { (filled.get("why")) }
+                textarea #why name="why" rows="2" required aria-invalid=[lacks.map(|_| "true")] aria-describedby=(if lacks.is_some() { "why-fault why-hint" } else { "why-hint" }) { (filled.get("why")) }
+                @if let Some(words) = lacks { p.why #why-fault { (capital(words)) "." } }
                 p.hint #why-hint { "Kept for good, with your name. The value as it stood is kept too." }
             }
             button type="submit" { "Correct" }

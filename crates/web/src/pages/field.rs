@@ -1,22 +1,24 @@
 //! The field sheet of a trip: the file for a phone, the same on paper, the labels; and where phones differ, a person's
 //! word. What a phone brings home comes in like any file (`bring_in`).
 
+use super::case::{Said, derive, reason};
 use super::report::pdf;
 use crate::app::{App, Shared, now};
+use crate::blocks::Query;
 use crate::door::accounts::Role;
 use crate::door::guard::Who;
-use crate::forms::{Done, Filled, once, token_field};
+use crate::forms::{Done, Filled, once, same_token, token_field};
 use crate::jobs::{self, Outcome};
 use crate::page::{self, encoded, moment};
 use crate::trouble::Trouble;
 use ::report::field::{LabelGrid, gather, html as sheet, labels, paper};
 use axum::Form;
-use axum::extract::{Path, State};
+use axum::extract::{Path, Query as FromQuery, State};
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use maud::{Markup, html};
+use programme::entry::EntryError;
 use programme::field::{Conflict, settle as decide};
-use programme::work;
 
 /// Labels of 63 × 33 mm, three across and eight down an A4 page, as `limpid field-sheet` has them where not told
 /// otherwise.
@@ -38,6 +40,7 @@ pub(crate) async fn file(
     State(app): State<Shared>,
     _: Who,
     Path((trip, name)): Path<(String, String)>,
+    FromQuery(q): FromQuery<Query>,
 ) -> Result<Response, Trouble> {
     let (asked, wanted) = (trip.clone(), name.clone());
     let (kind, bytes) = page::read(&app, move |store, app| {
@@ -46,7 +49,7 @@ pub(crate) async fn file(
             "field-sheet.html" => ("text/html; charset=utf-8", sheet(&data).into_bytes()),
             "field-sheet.pdf" => ("application/pdf", pdf(paper(&data))?),
             "labels.pdf" => {
-                let pages = labels(&data, &GRID).map_err(|e| Trouble::refused(e.to_string()))?;
+                let pages = labels(&data, &grid(&q)?).map_err(|e| Trouble::refused(e.to_string()))?;
                 ("application/pdf", pdf(pages)?)
             }
             _ => return Err(Trouble::absent("There is no such file of a trip.")),
@@ -62,6 +65,72 @@ pub(crate) async fn file(
     Ok((headers, bytes).into_response())
 }
 
+/// What can be said of a label sheet: name and words.
+const SHEET: &[(&str, &str)] = &[
+    ("page_width_mm", "Page width, mm"),
+    ("page_height_mm", "Page height, mm"),
+    ("columns", "Labels across"),
+    ("rows", "Labels down"),
+    ("width_mm", "Label width, mm"),
+    ("height_mm", "Label height, mm"),
+    ("left_mm", "Left margin, mm"),
+    ("top_mm", "Top margin, mm"),
+    ("gap_x_mm", "Gap across, mm"),
+    ("gap_y_mm", "Gap down, mm"),
+];
+
+/// A number of the sheet as it stands.
+fn of_sheet(g: &mut LabelGrid, name: &str) -> f64 {
+    match name {
+        "columns" => g.columns as f64,
+        "rows" => g.rows as f64,
+        _ => *side(g, name),
+    }
+}
+
+fn side<'g>(g: &'g mut LabelGrid, name: &str) -> &'g mut f64 {
+    match name {
+        "page_width_mm" => &mut g.page_width_mm,
+        "page_height_mm" => &mut g.page_height_mm,
+        "width_mm" => &mut g.width_mm,
+        "height_mm" => &mut g.height_mm,
+        "left_mm" => &mut g.left_mm,
+        "top_mm" => &mut g.top_mm,
+        "gap_x_mm" => &mut g.gap_x_mm,
+        _ => &mut g.gap_y_mm,
+    }
+}
+
+/// The sheet that an address names; what it leaves out is as it is.
+fn grid(q: &Query) -> Result<LabelGrid, Trouble> {
+    let mut out = GRID;
+    for (name, words) in SHEET {
+        let Some(text) = q.get(*name).map(|t| t.trim()).filter(|t| !t.is_empty()) else { continue };
+        let x: f64 = text.parse().ok().filter(|x: &f64| x.is_finite()).ok_or_else(|| {
+            Trouble::refused(format!("{words}: found \"{text}\", expected a number with a decimal point."))
+        })?;
+        match *name {
+            "columns" => out.columns = x.clamp(0.0, 1000.0) as _,
+            "rows" => out.rows = x.clamp(0.0, 1000.0) as _,
+            _ => *side(&mut out, name) = x,
+        }
+    }
+    Ok(out)
+}
+
+/// A form for other sheets of labels.
+fn other_sheet(to: &str) -> Markup {
+    let mut now = GRID;
+    html! {
+        details.act { summary { "Labels for another sheet" }
+            form method="get" action=(to) { div.fields { @for (name, words) in SHEET {
+                div.field { label for=(name) { (words) }
+                    input #(name) name=(name) inputmode="decimal" value=(quantity::format::significant_trimmed(of_sheet(&mut now, name), 5)); }
+            } } button.second type="submit" { "Labels as PDF" } }
+        }
+    }
+}
+
 /// Links to the files, for the trip's page.
 pub(crate) fn links(trip: &str) -> Markup {
     let to = |name: &str| format!("/trips/{}/files/{name}", encoded(trip));
@@ -69,11 +138,15 @@ pub(crate) fn links(trip: &str) -> Markup {
         p { "For the field: " a href=(to("field-sheet.html")) { "field sheet for a phone" } " (one file that works without network), "
             a href=(to("field-sheet.pdf")) { "the same on paper" } ", " a href=(to("labels.pdf")) { "labels with codes" } ". "
             "What the phone saves comes home by " a href="/runs/bring-in" { "Bring in files" } "." }
+        (other_sheet(&to("labels.pdf")))
     }
 }
 
 /// Where phones differ, or a phone and the record, with a form for each bottle's value.
-pub(crate) fn conflicts(app: &App, who: &Who, trip: &str, all: &[Conflict]) -> Markup {
+pub(crate) fn conflicts(app: &App, who: &Who, trip: &str, all: &[Conflict], said: Option<&Said>) -> Markup {
+    let mine = |c: &Conflict| {
+        said.filter(|s| s.act == "/settle" && s.filled.get("bottle") == c.subject && s.filled.get("column") == c.field)
+    };
     let columns = [
         "acid",
         "acid_mL",
@@ -97,16 +170,20 @@ pub(crate) fn conflicts(app: &App, who: &Who, trip: &str, all: &[Conflict]) -> M
                 div.caution {
                     p { (moment(&c.in_words())) "." }
                     @if columns.contains(&c.field.as_str()) && who.may(Role::Sampler) {
+                        @let said = mine(c);
+                        @let ((value, wrong), (why, lacks)) = (Said::of(said, "/settle", "value"), Said::of(said, "/settle", "why"));
                         form method="post" action="/settle" {
-                            (token_field(app, who))
+                            @match said { Some(s) => (same_token(s.filled)), None => (token_field(app, who)) }
                             input type="hidden" name="trip" value=(trip);
                             input type="hidden" name="bottle" value=(c.subject);
                             input type="hidden" name="column" value=(c.field);
                             div.fields {
-                                div.field { label for=(format!("v{n}")) { "What holds" }
-                                    input #(format!("v{n}")) name="value" list=(format!("said{n}")) required;
+                                div class=(if wrong.is_some() { "field wrong" } else { "field" }) { label for=(format!("v{n}")) { "What holds" }
+                                    input #(format!("v{n}")) name="value" list=(format!("said{n}")) value=(value) required
+                                        aria-invalid=[wrong.map(|_| "true")] aria-describedby=(format!("v{n}-fault"));
+                                    p.why #(format!("v{n}-fault")) role=[wrong.map(|_| "alert")] { @if let Some(w) = wrong { (w) } }
                                     datalist #(format!("said{n}")) { @for s in &c.said { option value=(s.value) {} } } }
-                                div.field { label for=(format!("y{n}")) { "Reason" } input #(format!("y{n}")) name="why" required; }
+                                (reason(&format!("y{n}"), "Reason", "Both entries stay on record.", (why, lacks)))
                             }
                             button type="submit" { "Decide" }
                         }
@@ -126,18 +203,33 @@ pub(crate) async fn settle(
     who.must_be(Role::Sampler)?;
     let filled = Filled(fields);
     once(&app, &who, &filled, async {
-        let (typed, person) = (filled.clone(), who.clone());
-        let title = format!("Deciding for {}", filled.get("bottle"));
-        let to = jobs::begin(&app, &who, &title, move |app, job| {
-            job.step("Keeping the decision, and deriving everything anew")?;
+        let (typed, person, at) = (filled.clone(), who.clone(), now());
+        let decided = page::write(&app, move |store| {
+            let of = (typed.get("bottle"), typed.get("column"));
+            decide(store, person.by(&at), typed.get("why"), of, typed.get("value"))
+        })
+        .await?;
+        let fault = match decided {
+            Ok(_) => None,
+            Err(EntryError::Faults(all)) => {
+                let words = all.iter().map(|f| format!("Found {}, expected {}.", f.found, f.expected));
+                Some(("value".to_string(), words.collect::<Vec<_>>().join(" ")))
+            }
+            Err(EntryError::Programme(programme::Error::Unfit { found, expected, .. })) => {
+                Some(("why".to_string(), format!("Found {found}, expected {expected}.")))
+            }
+            Err(other) => return Err(other.into()),
+        };
+        if let Some(fault) = fault {
+            let said = Said { act: "/settle", filled: &filled, fault };
+            return super::trips::again(&app, &who, filled.get("trip"), &said).await;
+        }
+        let (trip, person) = (format!("/trips/{}", encoded(filled.get("trip"))), who.clone());
+        let to = jobs::begin(&app, &who, "Deriving anew after the decision", move |app, job| {
+            job.step("The decision is kept; deriving everything anew")?;
             let at = now();
-            app.record.write_now(|store| {
-                let of = (typed.get("bottle"), typed.get("column"));
-                decide(store, person.by(&at), typed.get("why"), of, typed.get("value"))?;
-                work::recompute(store, None, person.by(&at))?;
-                Ok::<_, Trouble>(())
-            })?;
-            Ok(Outcome { to: format!("/trips/{}", encoded(typed.get("trip"))), told: vec![] })
+            derive(app, job, None, person.by(&at), "The decision stands. ")?;
+            Ok(Outcome { to: trip, told: vec![] })
         })
         .await?;
         Ok(Done::To(to))

@@ -18,6 +18,7 @@ use programme::model::{Bottle, BottleKind, VerdictWord};
 use programme::results::{self, Listed};
 use programme::store::{Filter, Store};
 use std::collections::BTreeMap;
+use std::sync::atomic::Ordering;
 
 /// Bottles shown; the rest is counted.
 const SHOWN: usize = 12;
@@ -32,8 +33,8 @@ struct Waiting {
     provisional: Vec<(String, usize)>,
     provisional_total: usize,
     wells: Vec<(String, Vec<Listed>, [usize; 3])>,
-    /// Entries and corrections since results were last derived.
-    stale: usize,
+    /// Why results may read otherwise when derived anew; none where they would not.
+    stale: Option<String>,
 }
 
 /// What there is of a thing.
@@ -66,11 +67,15 @@ pub(crate) async fn show(
     let w = page::read(&app, |store, app| waiting(store, app)).await?;
     let mut pieces: Vec<Piece> = vec![html! { h1 { "What waits" } (at_work(&app)) }.into()];
     let lacks = |n: usize| w.empty[n] == There::None;
+    if !lacks(WELLS) {
+        pieces.push(html! { p.acts { a href="/plan" { "Plan the next trip" } " " a href="/lots" { "Lots: may each go out?" } " "
+            @if !lacks(RESULTS) { a href="/attribution" { "Whose metal it is" } " " a href="/report" { "Make a report" } } } }.into());
+    }
     if w.empty.contains(&There::None) {
         pieces.push(first_steps(w.empty).into());
     }
-    if w.stale > 0 && who.may(Role::Analyst) && !lacks(RESULTS) {
-        pieces.push(stale(&app, &who, w.stale).into());
+    if let (Some(words), true) = (&w.stale, who.may(Role::Analyst) && !lacks(RESULTS)) {
+        pieces.push(stale(&app, &who, words).into());
     }
     if !lacks(BOTTLES) {
         pieces.push(html! { h2 { "Bottles without a result" } }.into());
@@ -118,16 +123,28 @@ fn waiting(store: &Store, app: &App) -> Result<Waiting, Trouble> {
         provisional,
         provisional_total: provisional_rows.total,
         wells: told,
-        stale: since_derived(store)?,
+        stale: since_derived(store, app)?,
     })
 }
 
-/// Acts of entry since results were last derived or judged.
-fn since_derived(store: &Store) -> Result<usize, Trouble> {
+/// What was done since results were last derived or judged.
+fn since_derived(store: &Store, app: &App) -> Result<Option<String>, Trouble> {
+    if app.derived.unfinished.load(Ordering::Relaxed) {
+        return Ok(Some(
+            "Deriving was stopped before its end: some results are not judged as the record stands.".into(),
+        ));
+    }
+    let head = store.head()?;
+    if head.is_some() && *crate::record::lock(&app.derived.at) == head {
+        return Ok(None);
+    }
     let recent = store.events_last(200)?;
     let derived = |kind: &str| matches!(kind, "reduction" | "assessment");
     let after = recent.iter().rev().take_while(|e| !derived(&e.kind));
-    Ok(after.filter(|e| matches!(e.kind.as_str(), "entry" | "correction")).count())
+    let n = after.filter(|e| matches!(e.kind.as_str(), "entry" | "correction")).count();
+    let entries = if n == 1 { "entry" } else { "entries" };
+    Ok((n > 0)
+        .then(|| format!("{n} {entries} since results were last derived. What stands on them may read otherwise.")))
 }
 
 /// For each well the newest day's lead, else its first analytes, and the verdicts of that day.
@@ -208,12 +225,11 @@ fn first_steps(e: Empty) -> Markup {
     }
 }
 
-fn stale(app: &App, who: &Who, n: usize) -> Markup {
+fn stale(app: &App, who: &Who, words: &str) -> Markup {
     html! {
         form.caution method="post" action="/recompute" {
             (token_field(app, who))
-            p { (n) @if n == 1 { " entry" } @else { " entries" } " since results were last derived. What stands on them may read otherwise. "
-                button type="submit" { "Derive anew" } }
+            p { (words) " " button type="submit" { "Derive anew" } }
         }
     }
 }

@@ -1,11 +1,15 @@
 //! One module a place. Each reads the record, and sets out what was computed below.
 
+pub(crate) mod accounts;
+pub(crate) mod attribution;
 pub(crate) mod bring_in;
 pub(crate) mod case;
 pub(crate) mod entry;
 pub(crate) mod field;
 pub(crate) mod home;
+pub(crate) mod lots;
 pub(crate) mod mapping;
+pub(crate) mod plan;
 pub(crate) mod record;
 pub(crate) mod report;
 pub(crate) mod results;

@@ -4,14 +4,17 @@ use crate::app::Shared;
 use crate::blocks::{Listing, Piece, Query, heads, number, respond, td};
 use crate::door::accounts::Role;
 use crate::door::guard::Who;
+use crate::forms::{Done, Filled, once, token_field};
+use crate::jobs::{self, Outcome};
 use crate::page::{self, Place, moment};
 use crate::trouble::Trouble;
+use axum::Form;
 use axum::extract::{Path, Query as FromQuery, State};
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use maud::html;
 use programme::model::RawFile;
-use programme::store::{Event, Filter};
+use programme::store::{Event, EventHash, Filter};
 
 /// Acts shown, the newest.
 const ACTS: usize = 100;
@@ -46,7 +49,20 @@ pub(crate) async fn show(
         h1 { "Record" }
         p.acts {
             @if who.may(Role::Sampler) { a href="/enter/person?to=%2Frecord" { "Enter a person" } " " }
-            @if who.may(Role::Lead) { a href="/enter/check_rule?to=%2Frecord" { "Change a rule of the checks" } }
+            @if who.may(Role::Lead) { a href="/enter/check_rule?to=%2Frecord" { "Change a rule of the checks" } " " }
+            (super::accounts::link(&who)) " "
+            a href="/report?what=backup#make" { "Copy of the programme" }
+        }
+        details.act {
+            summary { "Is everything still what it was?" }
+            form method="post" action="/record/verify" {
+                (token_field(&app, &who))
+                div.field { label for="noted" { "Head hash noted elsewhere" }
+                    input #noted name="noted" autocomplete="off" aria-describedby="noted-hint";
+                    p.hint #noted-hint { "As a report’s foot has it; may stay empty. With it, a record whose end was cut off is found out." } }
+                button type="submit" { "Verify" }
+                p.hint { "Every stored value is compared with its digest, and every result derived anew from its raw data." }
+            }
         }
     };
     let pieces: Vec<Piece> = std::iter::once(head.into()).chain(pieces).collect();
@@ -104,6 +120,40 @@ fn rows_of(rules: &[programme::model::CheckRule]) -> impl Iterator<Item = &progr
     let mut sorted: Vec<_> = rules.iter().collect();
     sorted.sort_by(|a, b| a.check_name.cmp(&b.check_name));
     sorted.into_iter()
+}
+
+/// Compares every stored value with its digest, and derives every result anew.
+pub(crate) async fn verify(
+    State(app): State<Shared>,
+    who: Who,
+    Form(sent): Form<Vec<(String, String)>>,
+) -> Result<Response, Trouble> {
+    let filled = Filled(sent);
+    once(&app, &who, &filled, async {
+        let typed = filled.get("noted").trim().to_string();
+        let noted = match typed.as_str() {
+            "" => None,
+            text => Some(text.parse::<EventHash>().map_err(|e| Trouble::refused(format!("The head hash noted: {e}")))?),
+        };
+        let to = jobs::begin(&app, &who, "Verifying the record", move |app, job| {
+            job.step("Comparing every stored value with its digest")?;
+            let found = app.record.read_now(|store| store.verify(noted))?;
+            let mut told: Vec<String> = found.differences.iter().map(ToString::to_string).collect();
+            if told.is_empty() {
+                job.step("Deriving every result anew")?;
+                told = app.record.read_now(programme::work::underivable)?;
+            }
+            if told.is_empty() {
+                told.push(format!("{} events: every stored value and every derivation is what it was.", found.events));
+            } else {
+                told.insert(0, format!("{} differences: the record is not what it was.", told.len()));
+            }
+            Ok(Outcome { to: "/record".into(), told })
+        })
+        .await?;
+        Ok(Done::To(to))
+    })
+    .await
 }
 
 /// A file as it came.

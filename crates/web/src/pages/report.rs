@@ -2,22 +2,27 @@
 //! kept on disk until the program ends.
 
 use crate::app::{Shared, now};
-use crate::blocks::{Listing, Piece, Query, heads, number, respond, td};
+use crate::blocks::{Listing, Piece, Query, body, heads, number, respond, td};
+use crate::door::accounts::Role;
 use crate::door::guard::Who;
 use crate::door::random;
-use crate::forms::{Done, Filled, once, token_field};
+use crate::forms::{Asking, Done, Fault, Field, Filled, once, same_token, token_field};
 use crate::jobs::{self, Outcome};
 use crate::page::{self, Place};
 use crate::record::lock;
 use crate::trouble::Trouble;
+use ::report::assemble;
+use ::report::content::Content;
 use axum::Form;
-use axum::extract::{Path, Query as FromQuery, State};
+use axum::extract::{Path as Segments, Query as FromQuery, State};
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
-use maud::html;
+use maud::{Markup, html};
+use quantity::Lang;
 use std::collections::VecDeque;
 use std::fs::File;
 use std::io::{BufWriter, Write as _};
+use std::path::Path;
 use std::sync::{Arc, Mutex};
 
 /// Reports and packages kept.
@@ -29,9 +34,9 @@ struct Made {
     at: String,
     head: String,
     person: String,
-    what: &'static str,
+    what: String,
     /// Names and bytes.
-    files: Vec<(&'static str, u64)>,
+    files: Vec<(String, u64)>,
     folder: tempfile::TempDir,
 }
 
@@ -56,7 +61,7 @@ pub(crate) async fn show(
         let now = if m.head == head { "as the record stands" } else { "the record has changed since" };
         let beginning: String = m.head.chars().take(16).collect();
         vec![
-            td(m.what),
+            td(m.what.clone()),
             files,
             td(page::moment(&m.at)),
             td(m.person.clone()),
@@ -72,29 +77,91 @@ pub(crate) async fn show(
         empty: "Nothing was made since the program was started.",
         ..Listing::default()
     };
-    let form = |what: &str, button: &str| {
-        html! { form.inline method="post" action="/report" {
-            (token_field(&app, &who))
-            input type="hidden" name="what" value=(what);
-            button type="submit" { (button) }
-        } }
-    };
-    let body = html! {
+    let filled = Filled(q.iter().map(|(n, v)| (n.clone(), v.clone())).collect());
+    let asking = Asking { filled: &filled, faults: &[] };
+    let top = html! {
         h1 { "Report" }
-        p { "What was asked and found, verdicts with their reasons, the path of the bottles, wells, waters, the years, methods with their sources: one document from the record as it stands. Its foot names the head hash, so that anyone can tell later which record it came from." }
-        p { (form("report", "Make the report")) }
-        p { "The open data package is for others and for later: tables with units, methods, uncertainty and provenance, the raw files as they came, and the sums of all." }
-        p { (form("package", "Make the data package")) }
+        p { "What was asked and found, verdicts with their reasons, the path of the bottles, wells, waters, the years, methods with their sources: made from the record as it stands. Its foot names the head hash, so that anyone can tell later which record it came from." }
+        (make_form(&who, asking, &token_field(&app, &who)))
     };
-    respond(&app, &who, Place::of("/report", "Report"), &q, &[Piece::from(body), listing.into()])
+    respond(&app, &who, Place::of("/report", "Report"), &q, &[Piece::from(top), listing.into()])
 }
 
+/// What can be made: name, words, what it is.
+const WHAT: &[(&str, &str)] = &[
+    ("full", "the full report, as PDF and web page"),
+    ("leaflet", "one page for neighbours"),
+    ("authority", "one page for the authority"),
+    ("package", "the open data package: tables with units, methods, uncertainty and provenance, raw files, sums"),
+    ("supplement", "the supplement for the reviewers of a paper: tables as PDF and web page, and the data package"),
+    ("backup", "a copy of the whole programme, to keep elsewhere"),
+];
+
+fn make_form(who: &Who, asking: Asking, token: &Markup) -> Markup {
+    let field = |name, words, hint| Field { name, words, hint };
+    let now = if asking.filled.get("what").is_empty() { "full" } else { asking.filled.get("what") };
+    html! {
+        (asking.all_faults())
+        form #make method="post" action="/report" {
+            (token)
+            fieldset #what { legend { "Make" }
+                @for (name, words) in WHAT { @if *name != "backup" || who.may(Role::Analyst) {
+                    p { label { input type="radio" name="what" value=(name) checked[now == *name]; " " (words) } }
+                } }
+            }
+            div.fields {
+                (asking.choice(field("lang", "Language", "Of a report, a page for neighbours or for the authority."), LANGUAGES))
+                (asking.line(field("sections", "Sections", "Of the full report, with commas: asked, found, verdicts, methods, or how a title begins. All where left empty.")))
+                (asking.line(field("licence", "Licence", "Of a data package or supplement, as others shall find it.")))
+            }
+            button type="submit" { "Make it" }
+        }
+    }
+}
+
+const LANGUAGES: &[(&str, &str)] = &[("en", "English"), ("de", "Deutsch")];
+
 fn label(name: &str) -> &'static str {
-    match name {
-        "report.pdf" => "PDF",
-        "report.html" => "Web page",
+    match name.rsplit('.').next() {
+        Some("pdf") => "PDF",
+        Some("html") => "Web page",
+        Some("sqlite") => "Programme",
         _ => "ZIP",
     }
+}
+
+/// What a form asks to be made.
+#[derive(Clone)]
+struct Wanted {
+    what: &'static str,
+    lang: Lang,
+    sections: Vec<String>,
+    licence: Option<String>,
+}
+
+fn wanted(filled: &Filled, who: &Who) -> Result<Wanted, Vec<Fault>> {
+    let mut faults: Vec<Fault> = vec![];
+    let asked = if filled.get("what").is_empty() { "full" } else { filled.get("what") };
+    let what = WHAT.iter().map(|w| w.0).find(|w| *w == asked);
+    if what.is_none() || (what == Some("backup") && !who.may(Role::Analyst)) {
+        faults.push(("what".into(), format!("Found \"{asked}\", expected one of those listed.")));
+    }
+    let what = what.unwrap_or("full");
+    let lang = if filled.get("lang").is_empty() { "en" } else { filled.get("lang") };
+    let lang = Lang::parse(lang).unwrap_or_else(|| {
+        faults.push(("lang".into(), format!("Found \"{lang}\", expected en or de.")));
+        Lang::En
+    });
+    if what == "full" && lang != Lang::En {
+        faults.push(("lang".into(), "Found German for the full report, which is written in English; a page for neighbours or for the authority comes in German too.".into()));
+    }
+    let sections: Vec<String> =
+        filled.get("sections").split(',').map(|s| s.trim().to_string()).filter(|s| !s.is_empty()).collect();
+    if what != "full" && !sections.is_empty() {
+        faults.push(("sections".into(), "Found sections for what has none to choose, expected none.".into()));
+    }
+    let licence = Some(filled.get("licence").trim().to_string()).filter(|l| !l.is_empty());
+    if faults.is_empty() { Ok(Wanted { what, lang, sections, licence }) } else { Err(faults) }
 }
 
 /// Makes one.
@@ -105,18 +172,32 @@ pub(crate) async fn make(
 ) -> Result<Response, Trouble> {
     let filled = Filled(fields);
     once(&app, &who, &filled, async {
-        let (person, package) = (who.person.clone(), filled.get("what") == "package");
-        let title = if package { "Making the data package" } else { "Making the report" };
-        let to = jobs::begin(&app, &who, title, move |app, job| {
+        let wanted = match wanted(&filled, &who) {
+            Ok(wanted) => wanted,
+            Err(faults) => {
+                let asking = Asking { filled: &filled, faults: &faults };
+                let form = html! { h1 { "Report" } (make_form(&who, asking, &same_token(&filled))) };
+                return Ok(Done::Again(body(&app, &who, Place::of("/report", "Report"), &[form.into()])));
+            }
+        };
+        let person = who.person.clone();
+        let fields = ["what", "lang", "sections", "licence"].map(|n| format!("{n}={}", page::encoded(filled.get(n))));
+        let back = format!("/report?{}#make", fields.join("&"));
+        let title = format!("Making {}", title(wanted.what));
+        let to = jobs::begin_from(&app, &who, &title, Some(back), move |app, job| {
             let folder = tempfile::tempdir()?;
-            let made = if package { data_package(app, job, &folder) } else { document(app, job, &folder) };
-            let (head, names) = made?;
+            let (head, names) = match wanted.what {
+                "package" => data_package(app, job, &folder, &wanted),
+                "supplement" => supplement(app, job, &folder, &wanted),
+                "backup" => backup(app, job, &folder),
+                _ => document(app, job, &folder, &wanted),
+            }?;
             let mut files = vec![];
             for name in names {
-                files.push((name, folder.path().join(name).metadata()?.len()));
+                let bytes = folder.path().join(&name).metadata()?.len();
+                files.push((name, bytes));
             }
-            let what = if package { "data package" } else { "report" };
-            let made = Made { id: random(), at: now(), head, person, what, files, folder };
+            let made = Made { id: random(), at: now(), head, person, what: title_of(&wanted), files, folder };
             let mut all = lock(&app.documents.0);
             all.push_front(Arc::new(made));
             all.truncate(KEPT);
@@ -128,19 +209,72 @@ pub(crate) async fn make(
     .await
 }
 
-/// The head of the record that it was made from, and the files.
-type Names = (String, Vec<&'static str>);
+fn title(what: &str) -> &'static str {
+    match what {
+        "leaflet" => "the page for neighbours",
+        "authority" => "the page for the authority",
+        "package" => "the data package",
+        "supplement" => "the supplement",
+        "backup" => "a copy of the programme",
+        _ => "the report",
+    }
+}
 
-fn document(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir) -> Result<Names, Trouble> {
-    job.step("Laying out the report")?;
-    let (content, head) = app.record.read_now(|store| {
-        let content = ::report::assemble::content(store, &app.name)?;
+/// What was made, with what was chosen.
+fn title_of(w: &Wanted) -> String {
+    let mut out = title(w.what).trim_start_matches("the ").to_string();
+    if w.lang != Lang::En {
+        out += &format!(", {}", w.lang.code());
+    }
+    if !w.sections.is_empty() {
+        out += &format!(": {}", w.sections.join(", "));
+    }
+    out
+}
+
+/// The head of the record that it was made from, and the files.
+type Names = (String, Vec<String>);
+
+fn document(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir, w: &Wanted) -> Result<Names, Trouble> {
+    job.step("Laying it out")?;
+    let (mut content, head) = app.record.read_now(|store| {
+        let content = match w.what {
+            "leaflet" => assemble::leaflet(store, &app.name, w.lang)?,
+            "authority" => assemble::authority(store, &app.name, w.lang)?,
+            _ => assemble::content_watched(store, &app.name, &|words| job.goes_on(words))?,
+        };
         Ok::<_, Trouble>((content, store.head()?))
     })?;
+    if !w.sections.is_empty() {
+        assemble::choose(&mut content, &w.sections).map_err(|e| Trouble::refused(format!("Sections: {e}.")))?;
+    }
+    // Read here, its numbers open their cases.
+    content.cases_at = "/case/".into();
+    let stem = if w.what == "full" { "report" } else { w.what };
+    set(job, folder, stem, &content)?;
+    Ok((head.map_or(String::new(), |h| h.to_string()), vec![format!("{stem}.pdf"), format!("{stem}.html")]))
+}
+
+/// Sets a document as PDF and as web page.
+fn set(job: &jobs::Job, folder: &tempfile::TempDir, stem: &str, content: &Content) -> Result<(), Trouble> {
     job.step("Setting it as PDF")?;
-    std::fs::write(folder.path().join("report.pdf"), pdf(::report::paper::to_markup(&content))?)?;
-    std::fs::write(folder.path().join("report.html"), ::report::html::to_html(&content))?;
-    Ok((head.map_or(String::new(), |h| h.to_string()), vec!["report.pdf", "report.html"]))
+    let bytes = pdf(::report::paper::to_markup(content))?;
+    if !job.goes_on("set") {
+        return Err(Trouble::refused("Stopped; nothing was kept of it."));
+    }
+    std::fs::write(folder.path().join(format!("{stem}.pdf")), bytes)?;
+    std::fs::write(folder.path().join(format!("{stem}.html")), ::report::html::to_html(content))?;
+    Ok(())
+}
+
+/// The programme as one file.
+fn backup(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir) -> Result<Names, Trouble> {
+    job.step("Copying the programme while it is in use")?;
+    let head = app.record.read_now(|store| {
+        store.backup(folder.path().join("programme.sqlite"))?;
+        store.head()
+    })?;
+    Ok((head.map_or(String::new(), |h| h.to_string()), vec!["programme.sqlite".into()]))
 }
 
 /// Sets pages as PDF.
@@ -156,31 +290,61 @@ pub(crate) fn pdf(paper: ::report::paper::Paper) -> Result<Vec<u8>, Trouble> {
     typeset::pdf(&input).map_err(|e| Trouble::outside(format!("setting it as PDF: {e}")))
 }
 
-fn data_package(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir) -> Result<Names, Trouble> {
+fn data_package(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir, w: &Wanted) -> Result<Names, Trouble> {
+    let head = tables(app, job, &folder.path().join("package"), w)?.head;
+    packed(job, folder, "package")?;
+    Ok((head.map_or(String::new(), |h| h.to_string()), vec!["package.zip".into()]))
+}
+
+fn tables(app: &Shared, job: &jobs::Job, to: &Path, w: &Wanted) -> Result<exchange::Written, Trouble> {
     job.step("Writing the tables, the raw files and their sums")?;
-    let package = folder.path().join("package");
-    let options = exchange::Options::default();
-    let failed = |e: exchange::Error| Trouble::outside(e.to_string());
-    let written = app.record.read_now(|store| exchange::write(store, &package, &options)).map_err(failed)?;
+    let options = exchange::Options { licence: w.licence.clone() };
+    app.record.read_now(|store| exchange::write(store, to, &options)).map_err(|e| Trouble::outside(e.to_string()))
+}
+
+/// The tables as documents, and the data beside them.
+fn supplement(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir, w: &Wanted) -> Result<Names, Trouble> {
+    let data = folder.path().join("package");
+    let head = tables(app, job, &data, w)?.head;
+    let sums = std::fs::read_to_string(data.join(exchange::folder::SHA256SUMS))?;
+    let known = |name: &str| {
+        let line = sums.lines().find(|l| l.ends_with(&format!(" {name}")))?;
+        Some((format!("data/{name}"), line.split(' ').next()?.to_string()))
+    };
+    let sums: Vec<(String, String)> = ["datapackage.json", "results.csv"].into_iter().filter_map(known).collect();
+    let mut content = app.record.read_now(|store| assemble::supplement(store, &app.name, &sums))?;
+    content.cases_at = "/case/".into();
+    set(job, folder, "supplement", &content)?;
+    packed(job, folder, "package")?;
+    let names = ["supplement.pdf", "supplement.html", "package.zip"].map(String::from).to_vec();
+    Ok((head.map_or(String::new(), |h| h.to_string()), names))
+}
+
+/// Packs a folder beside itself, and takes it away.
+fn packed(job: &jobs::Job, folder: &tempfile::TempDir, name: &str) -> Result<(), Trouble> {
     job.step("Packing it")?;
+    let package = folder.path().join(name);
     let broken = |e: zip::result::ZipError| Trouble::outside(e.to_string());
-    let mut archive = zip::ZipWriter::new(BufWriter::new(File::create(folder.path().join("package.zip"))?));
+    let mut archive = zip::ZipWriter::new(BufWriter::new(File::create(folder.path().join(format!("{name}.zip")))?));
     let how = zip::write::SimpleFileOptions::default();
     pack(&package, &package, &mut |name, path| {
+        if !job.goes_on(&name) {
+            return Err(Trouble::refused("Stopped; nothing was kept of it."));
+        }
         archive.start_file(name, how).map_err(broken)?;
         std::io::copy(&mut File::open(path)?, &mut archive)?;
         Ok(())
     })?;
     archive.finish().map_err(broken)?.flush()?;
     std::fs::remove_dir_all(&package)?;
-    Ok((written.head.map_or(String::new(), |h| h.to_string()), vec!["package.zip"]))
+    Ok(())
 }
 
 /// What is done with a file: its name within the package, and where it is.
-type EachFile<'a> = &'a mut dyn FnMut(String, &std::path::Path) -> Result<(), Trouble>;
+type EachFile<'a> = &'a mut dyn FnMut(String, &Path) -> Result<(), Trouble>;
 
 /// Every file under a folder, in the order of names.
-fn pack(root: &std::path::Path, dir: &std::path::Path, each: EachFile) -> Result<(), Trouble> {
+fn pack(root: &Path, dir: &Path, each: EachFile) -> Result<(), Trouble> {
     let mut inside: Vec<_> = std::fs::read_dir(dir)?.map(|e| e.map(|e| e.path())).collect::<Result<_, _>>()?;
     inside.sort();
     for path in inside {
@@ -198,16 +362,17 @@ fn pack(root: &std::path::Path, dir: &std::path::Path, each: EachFile) -> Result
 pub(crate) async fn file(
     State(app): State<Shared>,
     _: Who,
-    Path((id, name)): Path<(String, String)>,
+    Segments((id, name)): Segments<(String, String)>,
 ) -> Result<Response, Trouble> {
     let made = lock(&app.documents.0).iter().find(|m| m.id == id).cloned();
     let made = made.ok_or_else(|| Trouble::absent("It is not kept any more: make it again."))?;
     let known = made.files.iter().find(|f| f.0 == name).ok_or_else(|| Trouble::absent("There is no such file."))?;
-    let bytes = tokio::fs::read(made.folder.path().join(known.0)).await?;
+    let bytes = tokio::fs::read(made.folder.path().join(&known.0)).await?;
     let stem = ::report::figure::slug(&app.name);
-    let kind = match known.0 {
-        "report.pdf" => "application/pdf",
-        "report.html" => return Ok(([(header::CONTENT_TYPE, "text/html; charset=utf-8")], bytes).into_response()),
+    let kind = match known.0.rsplit('.').next() {
+        Some("pdf") => "application/pdf",
+        Some("sqlite") => "application/vnd.sqlite3",
+        Some("html") => return Ok(([(header::CONTENT_TYPE, "text/html; charset=utf-8")], bytes).into_response()),
         _ => "application/zip",
     };
     let headers = [

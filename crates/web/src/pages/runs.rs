@@ -1,11 +1,12 @@
 //! The runs: sequence in time with drift, line, blanks, reference materials; taking a vial out with a reason; deriving
 //! anew. And the files that were brought in.
 
+use super::case::{Said, reason};
 use crate::app::{App, Shared};
-use crate::blocks::{Listing, Piece, Query, heads, link, number, respond, td};
+use crate::blocks::{Listing, Piece, Query, body, heads, link, number, respond, td};
 use crate::door::accounts::Role;
 use crate::door::guard::Who;
-use crate::forms::token_field;
+use crate::forms::{Done, same_token, token_field};
 use crate::page::{self, Place, encoded, moment};
 use crate::trouble::Trouble;
 use ::report::assemble::{Run, pages};
@@ -102,8 +103,26 @@ pub(crate) async fn show(
     Path(name): Path<String>,
     FromQuery(q): FromQuery<Query>,
 ) -> Result<Response, Trouble> {
-    let (asked, element) = (name.clone(), q.get("element").cloned());
-    let (run, (vials, out), unreduced) = page::read(&app, move |store, _| {
+    let pieces = page_of(&app, &who, &name, &q, None).await?;
+    respond(&app, &who, Place::of("/runs", &format!("Run {name}")), &q, &pieces)
+}
+
+/// The run once more, with what was typed in one of its forms.
+pub(crate) async fn again(app: &Shared, who: &Who, name: &str, said: &Said<'_>) -> Result<Done, Trouble> {
+    let who = &Who { here: format!("/runs/{}", encoded(name)), ..who.clone() };
+    let pieces = page_of(app, who, name, &Query::new(), Some(said)).await?;
+    Ok(Done::Again(body(app, who, Place::of("/runs", &format!("Run {name}")), &pieces)))
+}
+
+async fn page_of(
+    app: &Shared,
+    who: &Who,
+    name: &str,
+    q: &Query,
+    said: Option<&Said<'_>>,
+) -> Result<Vec<Piece>, Trouble> {
+    let (asked, element) = (name.to_string(), q.get("element").cloned());
+    let (run, (vials, out), unreduced) = page::read(app, move |store, _| {
         let found = programme::derive::find_run(store, &asked)?;
         let out = (store.vials(found.id)?, excluded(store, found.id)?);
         match pages::reduced(store, &asked) {
@@ -117,20 +136,20 @@ pub(crate) async fn show(
     .await?;
     let mut pieces: Vec<Piece> = vec![html! {
         h1 { "The run " (name) }
-        @if who.may(Role::Analyst) { p.acts { (recompute(&app, &who, &name, "Derive it anew")) } }
+        @if who.may(Role::Analyst) { p.acts { (recompute(app, who, name, "Derive it anew")) } }
         @if let Some(words) = &unreduced { div.fault role="alert" { p { strong { "It gives no results. " } } p.lines { (words) } } }
     }
     .into()];
     if let Some((elements, chosen, blocks)) = run {
-        pieces.push(element_choice(&name, &elements, &chosen).into());
+        pieces.push(element_choice(name, &elements, &chosen).into());
         pieces.extend(blocks.into_iter().map(Piece::from));
         pieces.push(html! { h2 { "The sequence" } }.into());
-        pieces.push(sequence(&vials, &name, &out, who.may(Role::Analyst)).into());
+        pieces.push(sequence(&vials, name, &out, who.may(Role::Analyst)).into());
         if who.may(Role::Analyst) {
-            pieces.push(take_out(&app, &who, &name, q.get("vial").map(String::as_str)).into());
+            pieces.push(take_out(app, who, name, q.get("vial").map(String::as_str), said).into());
         }
     }
-    respond(&app, &who, Place::of("/runs", &format!("Run {name}")), &q, &pieces)
+    Ok(pieces)
 }
 
 /// The elements of a run, the one chosen, and what is shown of it.
@@ -180,6 +199,12 @@ fn excluded(store: &Store, run: i64) -> Result<Out, Trouble> {
     Ok(out)
 }
 
+/// The results of a bottle: those of the water, or those of a blank.
+fn results_of(bottle: &str, role: &str) -> String {
+    let evidence = if matches!(role, "sample" | "duplicate") { "" } else { "&of=evidence" };
+    format!("/results?bottle={}{evidence}", encoded(bottle))
+}
+
 fn sequence(vials: &[programme::model::Vial], name: &str, out: &Out, may: bool) -> Listing {
     let why = |v: &programme::model::Vial| {
         let of =
@@ -191,7 +216,10 @@ fn sequence(vials: &[programme::model::Vial], name: &str, out: &Out, may: bool) 
             number(v.position.to_string()),
             td(v.name.clone()),
             td(v.role.word().replace('-', " ")),
-            td(v.bottle.clone().unwrap_or_default()),
+            match &v.bottle {
+                Some(b) => link(&results_of(b, v.role.word()), b.clone()),
+                None => td(""),
+            },
             number(quantity::format::significant_trimmed(v.minutes, 4)),
             td(why(v).map_or(String::new(), |w| format!("out: {w}"))),
         ];
@@ -213,23 +241,28 @@ fn sequence(vials: &[programme::model::Vial], name: &str, out: &Out, may: bool) 
     }
 }
 
-fn take_out(app: &App, who: &Who, name: &str, vial: Option<&str>) -> Markup {
+fn take_out(app: &App, who: &Who, name: &str, vial: Option<&str>, said: Option<&Said>) -> Markup {
     let what = vial.map_or(String::new(), |v| format!("{name}/{v}"));
-    let fields = |id: &str| {
+    let fields = |id: &str, act: &str| {
+        let (typed, fault) = Said::of(said, act, "what");
+        let mine = said.filter(|s| s.act == act);
+        let value = if mine.is_some() { typed } else { what.as_str() };
         html! {
-            (token_field(app, who))
+            @match mine { Some(s) => (same_token(s.filled)), None => (token_field(app, who)) }
             input type="hidden" name="to" value=(format!("/runs/{}", encoded(name)));
-            div.field { label for=(format!("{id}-what")) { "Which: run/place, run/place/isotope, or a bottle" }
-                input #(format!("{id}-what")) name="what" value=(what) required; }
-            div.field { label for=(format!("{id}-why")) { "Reason" } textarea #(format!("{id}-why")) name="why" rows="2" required {} }
+            div class=(if fault.is_some() { "field wrong" } else { "field" }) { label for=(format!("{id}-what")) { "Which: run/place, run/place/isotope, or a bottle" }
+                input #(format!("{id}-what")) name="what" value=(value) required aria-invalid=[fault.map(|_| "true")] aria-describedby=(format!("{id}-what-fault"));
+                p.why #(format!("{id}-what-fault")) role=[fault.map(|_| "alert")] { @if let Some(f) = fault { (f) } } }
+            (reason(&format!("{id}-why"), "Reason", "Kept for good, with your name.", Said::of(said, act, "why")))
         }
     };
+    let open = |act: &str| said.is_some_and(|s| s.act == act);
     html! {
         h2 #take-out { "Take a point out, or back" }
         p { "Nothing is deleted: the decision is a row of the record with your name and reason, and everything that stands on it is derived anew." }
-        details.act open[vial.is_some()] { summary { "Take out of the evidence" }
-            form method="post" action="/take-out" { (fields("out")) button type="submit" { "Take it out" } } }
-        details.act { summary { "Take back into the evidence" }
-            form method="post" action="/take-back" { (fields("back")) button type="submit" { "Take it back" } } }
+        details.act open[vial.is_some() || open("/take-out")] { summary { "Take out of the evidence" }
+            form method="post" action="/take-out" { (fields("out", "/take-out")) button type="submit" { "Take it out" } } }
+        details.act open[open("/take-back")] { summary { "Take back into the evidence" }
+            form method="post" action="/take-back" { (fields("back", "/take-back")) button type="submit" { "Take it back" } } }
     }
 }

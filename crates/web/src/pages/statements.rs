@@ -2,15 +2,17 @@
 //! support; and the newest results of a well against published limits.
 
 use crate::app::{App, Shared, now};
-use crate::blocks::{Listing, Piece, Query, Td, findings, heads, link, outcome_word, respond, td};
+use crate::blocks::{Listing, Piece, Query, Td, findings, heads, link, number, outcome_word, respond, td};
 use crate::door::accounts::Role;
 use crate::door::guard::Who;
-use crate::forms::{Done, Filled, once, same_token, token_field};
+use crate::forms::{Asking, Done, Fault, Field, Filled, once, same_token, token_field};
 use crate::page::{self, Place, case_address, encoded};
 use crate::trouble::Trouble;
 use axum::Form;
 use axum::extract::{Path, Query as FromQuery, State};
 use axum::response::{IntoResponse, Response};
+use limits::Guard;
+use limits::table::{authorities, authority};
 use maud::{Markup, html};
 use programme::index::Wanted;
 use programme::limits_of::{Asked, against_of};
@@ -52,6 +54,8 @@ pub(crate) async fn list(
 ) -> Result<Response, Trouble> {
     let well = q.get("well").cloned().filter(|w| !w.is_empty());
     let chosen = well.clone();
+    let filled = Filled(q.iter().map(|(n, v)| (n.clone(), v.clone())).collect());
+    let (against, faults) = asked_of(&filled);
     let (stated, wells, limits) = page::read(&app, move |store, app| {
         let stated = statement::all(store)?;
         let wells: Vec<String> = store.wells()?.into_iter().map(|w| w.name).collect();
@@ -59,7 +63,7 @@ pub(crate) async fn list(
             Some(w) => {
                 let wanted = Wanted { well: Some(w.clone()), ..Wanted::default() };
                 let rows = app.record.index(store, |i| i.select(&wanted, 0, COMPARED).rows)?;
-                Some(against_of(store, &results::listed(store, &rows)?, &Asked::default())?)
+                Some(against_of(store, &results::listed(store, &rows)?, &against)?)
             }
             None => None,
         };
@@ -93,13 +97,7 @@ pub(crate) async fn list(
         listing.into(),
         html! {
             h2 { "Against published limits" }
-            form.filters method="get" action="/statements" {
-                div.field { label for="well" { "Well" } select #well name="well" {
-                    option value="" { "choose" }
-                    @for w in &wells { option value=(w) selected[well.as_ref() == Some(w)] { (w) } }
-                } }
-                button type="submit" { "Compare" }
-            }
+            (limits_form(&wells, Asking { filled: &filled, faults: &faults }))
         }
         .into(),
     ];
@@ -108,20 +106,39 @@ pub(crate) async fn list(
             let l = &r.comparison.limit;
             let n = |x: f64| quantity::format::significant_trimmed(x, 3);
             let limit = l.low.map_or_else(|| n(l.high), |low| format!("{} – {}", n(low), n(l.high)));
+            let marks = [(r.strictest, "strictest"), (r.local, "your own")].map(|(is, w)| if is { w } else { "" });
+            let under =
+                r.comparison.probability_under.map_or_else(String::new, |p| quantity::format::significant(p, 3));
             vec![
                 link(&case_address(&r.result), r.result.split(':').next().unwrap_or_default().to_string()),
                 td(::report::assemble::pages::element(&r.analyte)),
-                td(r.comparison.amount.in_words()),
+                link(&case_address(&r.result), r.comparison.amount.in_words()),
                 td(format!("{limit} {}", l.unit)),
-                td(format!("{}, {}", l.authority, l.kind)),
+                td(format!("{}, {}{}", l.authority, l.kind, if l.provenance == "recalled" { " *" } else { "" })),
+                td(marks.join(" ").trim().to_string()),
                 td(r.comparison.answer.word()),
+                number(under),
+                crate::blocks::verdict(r.verdict.map(super::word)),
             ]
         });
         let listing = Listing {
             caption: "The newest results against each limit".into(),
-            headings: heads(&["Bottle", "What", "Result", "Limit", "Whose, kind", "The result is"]),
+            headings: heads(&[
+                "Bottle",
+                "What",
+                "Result",
+                "Limit",
+                "Whose, kind",
+                "",
+                "The result is",
+                "P(under)",
+                "Verdict",
+            ]),
             rows: rows.collect(),
             empty: "No limit on record is of anything measured there.",
+            foot: Some(
+                html! { "* recalled: still to be compared with its document. P(under): probability that the true value lies under the limit." },
+            ),
             ..Listing::default()
         };
         pieces.push(listing.into());
@@ -134,6 +151,50 @@ pub(crate) async fn list(
         );
     }
     respond(&app, &who, Place::of("/statements", "Statements"), &q, &pieces)
+}
+
+/// What the form asks of the limits; what is wrong with its fields.
+fn asked_of(filled: &Filled) -> (Asked, Vec<Fault>) {
+    let mut faults: Vec<Fault> = vec![];
+    let guard = match filled.get("guard").trim() {
+        "" => Guard::default(),
+        text => Guard::parse(text).unwrap_or_else(|| {
+            let words = format!(
+                "Found \"{text}\", expected none, a probability from 50 to below 100 %, or a band such as 1 U."
+            );
+            faults.push(("guard".into(), words));
+            Guard::default()
+        }),
+    };
+    let date = Some(filled.get("date").trim().to_string()).filter(|d| !d.is_empty());
+    if let Some(d) = date.as_ref().filter(|d| d.parse::<jiff::civil::Date>().is_err()) {
+        faults.push(("date".into(), format!("Found \"{d}\", expected a day as 2027-07-13.")));
+    }
+    let date = date.filter(|_| faults.iter().all(|f| f.0 != "date"));
+    let authorities = authority(filled.get("authority")).map(String::from).into_iter().collect();
+    (Asked { authorities, guard, date }, faults)
+}
+
+fn limits_form(wells: &[String], asking: Asking) -> Markup {
+    let mut names = vec![("", "choose")];
+    names.extend(wells.iter().map(|w| (w.as_str(), w.as_str())));
+    let mut whose = vec![("", "all")];
+    let all = authorities();
+    whose.extend(all.iter().map(|a| (*a, *a)));
+    let field = |name, words, hint| Field { name, words, hint };
+    html! {
+        (asking.all_faults())
+        form method="get" action="/statements" {
+            div.fields {
+                (asking.choice(field("well", "Well", ""), &names))
+                (asking.choice(field("authority", "Limits of", "Your own stand beside them."), &whose))
+                (asking.line(field("guard", "How sure", "none, 95 %, or a band such as 1 U; 95 % where left out.")))
+                (asking.line(field("date", "Limits as of", "A day as 2027-07-13; else that of each bottle.")))
+            }
+            button type="submit" { "Compare" }
+        }
+        p.quiet { "Limits of your own, a permit’s or a neighbour’s, come in as a table by " a href="/runs/bring-in" { "Bring in files" } " with the mapping " code { "local-limits" } "." }
+    }
 }
 
 /// One statement with its case.
@@ -202,7 +263,7 @@ pub(crate) async fn form(
 ) -> Result<Response, Trouble> {
     who.must_be(Role::Analyst)?;
     let filled = Filled(q.into_iter().collect());
-    Ok(form_page(&app, &who, &filled, &token_field(&app, &who), None).into_response())
+    Ok(form_page(&app, &who, &filled, &token_field(&app, &who), &[]).into_response())
 }
 
 /// What each field of the form is: name, words, hint.
@@ -217,38 +278,45 @@ const FIELDS: &[(&str, &str, &str)] = &[
 const KINDS: &[(&str, &str)] =
     &[("ratio", "the second holds so many times less than the first"), ("fields", "another kind, as fields below")];
 
-fn form_page(app: &App, who: &Who, filled: &Filled, token: &Markup, fault: Option<&str>) -> Markup {
+fn form_page(app: &App, who: &Who, filled: &Filled, token: &Markup, faults: &[Fault]) -> Markup {
     let kind = if filled.get("kind").is_empty() { "ratio" } else { filled.get("kind") };
+    let asking = Asking { filled, faults };
     let body = html! {
         h1 { "Check a sentence" }
-        @if let Some(f) = fault { div.fault role="alert" { p { strong { "Not kept. " } } p.lines { (f) } } }
+        (asking.all_faults())
         form method="post" action="/statements/new" {
             (token)
             fieldset { legend { "The sentence says that" }
                 @for (k, words) in KINDS { p { label { input type="radio" name="kind" value=(k) checked[kind == *k]; " " (words) } } }
             }
-            div.field { label for="relation" { "How" } select #relation name="relation" {
-                @for r in ["at least", "about", "at most"] { option value=(r) selected[filled.get("relation") == r] { (r) } }
-            } }
-            @for (name, words, hint) in FIELDS {
-                div.field { label for=(name) { (words) }
-                    input #(name) name=(name) value=(filled.get(name)) aria-describedby=(format!("{name}-hint"));
-                    p.hint #(format!("{name}-hint")) { (hint) } }
-            }
-            div.field { label for="fields" { "Fields of another kind" }
-                textarea #fields name="fields" rows="4" aria-describedby="fields-hint" { (filled.get("fields")) }
-                p.hint #fields-hint { "As JSON, a result by its name: " code { "{\"kind\":\"analogy\",\"value\":{\"result\":\"…\"},\"body\":\"Loch Ness\",\"litres\":1}" } "; kinds: ratio, analogy, absence, reference, ranking, change." } }
+            (asking.choice(Field { name: "relation", words: "How", hint: "" }, &["at least", "about", "at most"].map(|r| (r, r))))
+            @for (name, words, hint) in FIELDS { (asking.line(Field { name, words, hint })) }
+            (asking.prose(Field { name: "fields", words: "Fields of another kind", hint: "As JSON, a result by its name: {\"kind\":\"analogy\",\"value\":{\"result\":\"…\"},\"body\":\"Loch Ness\",\"litres\":1}; kinds: ratio, analogy, absence, reference, ranking, change." }))
             button type="submit" { "Check and keep" }
         }
     };
     page::page(app, who, Place::of("/statements", "Check a sentence"), &body)
 }
 
+/// The field that a refusal speaks of.
+fn field_of(e: &programme::Error, filled: &Filled) -> &'static str {
+    let text = e.to_string();
+    match e {
+        // A result that is not there, by what was typed.
+        programme::Error::Absent { name, .. } if name == filled.get("b").trim() => "b",
+        programme::Error::Absent { name, .. } if name == filled.get("a").trim() => "a",
+        _ if text.contains("statement") || text.contains("the name") => "name",
+        _ if text.contains("despite") || text.contains("provisional") || text.contains("rejected") => "despite",
+        _ if filled.get("kind") == "fields" => "fields",
+        _ => "a",
+    }
+}
+
 /// The sentence of a form as fields.
-fn fields(filled: &Filled) -> Result<Value, String> {
+fn fields(filled: &Filled) -> Result<Value, Fault> {
     if filled.get("kind") == "fields" {
         return serde_json::from_str(filled.get("fields"))
-            .map_err(|e| format!("The fields: found {e}, expected JSON."));
+            .map_err(|e| ("fields".into(), format!("Found {e}, expected JSON.")));
     }
     let mut out = Map::new();
     out.insert("kind".into(), json!("ratio"));
@@ -258,7 +326,9 @@ fn fields(filled: &Filled) -> Result<Value, String> {
     out.insert("relation".into(), json!(filled.get("relation")));
     let factor = filled.get("factor").trim();
     if !factor.is_empty() {
-        let x: f64 = factor.parse().map_err(|_| format!("The factor: found \"{factor}\", expected a number."))?;
+        let x: f64 = factor.parse().map_err(|_| {
+            ("factor".to_string(), format!("Found \"{factor}\", expected a number with a decimal point."))
+        })?;
         out.insert("factor".into(), json!(x));
     }
     Ok(Value::Object(out))
@@ -273,10 +343,10 @@ pub(crate) async fn add(
     who.must_be(Role::Analyst)?;
     let filled = Filled(sent);
     once(&app, &who, &filled, async {
-        let again = |fault: &str| Ok(Done::Again(form_page(&app, &who, &filled, &same_token(&filled), Some(fault))));
+        let again = |fault: Fault| Ok(Done::Again(form_page(&app, &who, &filled, &same_token(&filled), &[fault])));
         let fields = match fields(&filled) {
             Ok(f) => f,
-            Err(fault) => return again(&fault),
+            Err(fault) => return again(fault),
         };
         let (typed, person, at) = (filled.clone(), who.clone(), now());
         let kept = page::write(&app, move |store| {
@@ -288,7 +358,9 @@ pub(crate) async fn add(
         match kept {
             Ok(name) => Ok(Done::To(format!("/statements/{}", encoded(&name)))),
             Err(programme::Error::Store(e)) => Err(e.into()),
-            Err(other) => again(&other.to_string()),
+            Err(other) => {
+                again((field_of(&other, &filled).into(), format!("{}.", programme::case::capital(&other.to_string()))))
+            }
         }
     })
     .await

@@ -11,7 +11,7 @@ use axum::extract::{Query as FromQuery, State};
 use axum::response::Response;
 use maud::{Markup, html};
 use programme::index::{Index, Wanted};
-use programme::results;
+use programme::results::{self, Listed};
 use programme::store::Store;
 use std::collections::{BTreeMap, HashMap};
 use std::sync::{LazyLock, Mutex};
@@ -24,6 +24,9 @@ const KEPT: usize = 64;
 
 /// Results of a series taken, at most.
 const MOST: usize = 5000;
+
+/// Results told under the picture.
+const POINTS: usize = 20;
 
 /// The page: all series, or those of a well and an analyte.
 pub(crate) async fn show(
@@ -88,16 +91,46 @@ async fn one(app: &Shared, who: &Who, q: &Query, well: String, analyte: String) 
         (from, to) => Some((from.unwrap_or(f64::NEG_INFINITY), to.unwrap_or(f64::INFINITY))),
     };
     let (w, a) = (well.clone(), analyte.clone());
-    let blocks = page::read(app, move |store, app| series(store, app, &w, &a, span)).await?;
+    let (blocks, points) = page::read(app, move |store, app| {
+        let blocks = series(store, app, &w, &a, span)?;
+        let wanted = Wanted { well: Some(w.clone()), analyte: Some(a.clone()), ..Wanted::default() };
+        let rows = app.record.index(store, |i| i.select(&wanted, 0, POINTS))?;
+        Ok((blocks, (results::listed(store, &rows.rows)?, rows.total)))
+    })
+    .await?;
     let title = format!("{} in {well} over time", programme::case::capital(pages::element(&analyte)));
     let mut pieces: Vec<Piece> = vec![html! { h1 { (title) } (zoom(&well, &analyte, q)) }.into()];
     if blocks.is_empty() {
         pieces.push(html! { p.quiet { "No dated result of it is on record in these years." } }.into());
     }
     pieces.extend(blocks.into_iter().map(Piece::from));
-    let results = format!("/results?well={}&analyte={}", encoded(&well), encoded(&analyte));
-    pieces.push(html! { p { a href=(results) { "Each result with its case" } } }.into());
+    pieces.push(html! { h2 #points { "The newest of its results" } }.into());
+    pieces.push(newest(&points.0, points.1, &well, &analyte).into());
     respond(app, who, Place::of("/time", &title), q, &pieces)
+}
+
+/// The newest results of a series, each with its case.
+fn newest(points: &[Listed], total: usize, well: &str, analyte: &str) -> Listing {
+    let row = |r: &Listed| {
+        vec![
+            td(r.filled_at.as_deref().unwrap_or_default().chars().take(10).collect::<String>()),
+            super::value(r),
+            super::judged(r),
+            td(super::measurand(r)),
+            td(r.bottle.clone()),
+        ]
+    };
+    let all = format!("/results?well={}&analyte={}", encoded(well), encoded(analyte));
+    Listing {
+        caption: "Newest first".into(),
+        headings: ["Filled", "Value ± U", "Verdict", "What", "Bottle"].map(String::from).to_vec(),
+        rows: points.iter().map(row).collect(),
+        empty: "No result of it is on record.",
+        foot: Some(
+            html! { "A value opens its case. " @if total > points.len() { a href=(all) { "All " (total) " results" } } },
+        ),
+        all: Some(format!("{all}&csv=1")),
+    }
 }
 
 /// The years shown: a form that works without script; with it, a stretch of the picture can be drawn.

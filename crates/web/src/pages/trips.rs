@@ -1,10 +1,12 @@
 //! The trips: bottles, readings against their criteria, air and its class, exposures, custody; lots and acids.
 
 use crate::app::Shared;
-use crate::blocks::{Listing, Piece, Query, findings, heads, link, number, outcome_word, respond, td};
+use crate::blocks::{Listing, Piece, Query, body, findings, heads, link, number, outcome_word, respond, td};
 use crate::door::accounts::Role;
 use crate::door::guard::Who;
+use crate::forms::Done;
 use crate::page::{self, Place, encoded, moment};
+use crate::pages::case::Said;
 use crate::pages::field;
 use crate::pages::tables::{is_asked, label};
 use crate::trouble::Trouble;
@@ -64,9 +66,13 @@ pub(crate) async fn list(
     .await?;
     let head = html! {
         h1 { "Trips" }
+        p.acts {
+            a.go href="/plan" { "Plan the next trip" } " " a href="/lots" { "May each lot go out?" } " "
+            a href="/attribution" { "Whose metal it was" }
+        }
         @if who.may(Role::Sampler) {
             p.acts {
-                a.go href="/enter/trip" { "Enter a trip" } " "
+                a href="/enter/trip" { "Enter a trip" } " "
                 a href="/enter/lot?to=%2Ftrips" { "a lot of bottles" } " " a href="/enter/acid?to=%2Ftrips" { "an acid lot" } " "
                 a href="/enter/filter?to=%2Ftrips" { "a filter lot" } " " a href="/enter/person?to=%2Ftrips" { "a person" }
             }
@@ -83,20 +89,32 @@ pub(crate) async fn show(
     Path(name): Path<String>,
     FromQuery(q): FromQuery<Query>,
 ) -> Result<Response, Trouble> {
-    let asked = name.clone();
+    let pieces = page_of(&app, &who, &name, None).await?;
+    respond(&app, &who, Place::of("/trips", &format!("Trip {name}")), &q, &pieces)
+}
+
+/// The trip once more, with what was typed in one of its forms.
+pub(crate) async fn again(app: &Shared, who: &Who, name: &str, said: &Said<'_>) -> Result<Done, Trouble> {
+    let who = &Who { here: format!("/trips/{}", encoded(name)), ..who.clone() };
+    let pieces = page_of(app, who, name, Some(said)).await?;
+    Ok(Done::Again(body(app, who, Place::of("/trips", &format!("Trip {name}")), &pieces)))
+}
+
+async fn page_of(app: &Shared, who: &Who, name: &str, said: Option<&Said<'_>>) -> Result<Vec<Piece>, Trouble> {
+    let asked = name.to_string();
     let may = who.may(Role::Sampler);
-    let (mut pieces, differ) = page::read(&app, move |store, _| {
+    let (mut pieces, differ) = page::read(app, move |store, _| {
         let absent = || Trouble::absent(format!("There is no trip \"{asked}\" in the programme."));
         let found = store.list::<Trip>(&Filter::all().is("name", asked.as_str()))?;
         let trip = found.into_iter().next().ok_or_else(absent)?;
         Ok((one(store, &trip, may)?, programme::field::conflicts(store, Some(&trip.name))?))
     })
     .await?;
-    pieces.insert(1, field::links(&name).into());
+    pieces.insert(1, field::links(name).into());
     if !differ.is_empty() {
-        pieces.insert(2, field::conflicts(&app, &who, &name, &differ).into());
+        pieces.insert(2, field::conflicts(app, who, name, &differ, said).into());
     }
-    respond(&app, &who, Place::of("/trips", &format!("Trip {name}")), &q, &pieces)
+    Ok(pieces)
 }
 
 fn one(store: &Store, t: &Trip, may: bool) -> Result<Vec<Piece>, Trouble> {

@@ -13,6 +13,7 @@ use axum::response::Response;
 use maud::html;
 use programme::index::{Index, Wanted};
 use programme::model::ResultRow;
+use programme::results::{self, Listed};
 use programme::store::{Filter, Store};
 use std::collections::{BTreeMap, HashMap};
 use std::sync::{LazyLock, Mutex};
@@ -100,6 +101,31 @@ pub(crate) async fn list(
 /// What was worked out, by the rows that it was worked out from.
 static WORKED: LazyLock<Mutex<HashMap<blake3::Hash, Option<Section>>>> = LazyLock::new(Mutex::default);
 
+/// Results told under the chemistry, the newest revision of each.
+const TOLD: usize = 120;
+
+/// What the chemistry stands on: each number with its case.
+fn stands_on(of: &[Listed]) -> Listing {
+    let row = |r: &Listed| {
+        vec![
+            td(super::measurand(r)),
+            super::value(r),
+            super::judged(r),
+            link(&format!("/results?bottle={}", encoded(&r.bottle)), r.bottle.clone()),
+            td(r.fraction.clone()),
+            td(r.laboratory.clone().unwrap_or_default()),
+        ]
+    };
+    Listing {
+        caption: "The results of this water".into(),
+        headings: heads(&["What", "Value ± U", "Verdict", "Bottle", "Fraction", "Laboratory"]),
+        rows: of.iter().map(row).collect(),
+        empty: "No result is on record.",
+        foot: Some(html! { "A value opens its case." }),
+        ..Listing::default()
+    }
+}
+
 /// One water.
 pub(crate) async fn show(
     State(app): State<Shared>,
@@ -108,7 +134,11 @@ pub(crate) async fn show(
     FromQuery(q): FromQuery<Query>,
 ) -> Result<Response, Trouble> {
     let asked = label.clone();
-    let section = page::read(&app, move |store, app| worked(store, app, &asked)).await?;
+    let (section, of) = page::read(&app, move |store, app| {
+        let Some((section, rows)) = worked(store, app, &asked)? else { return Ok((None, vec![])) };
+        Ok((section, results::listed(store, &rows[..rows.len().min(TOLD)])?))
+    })
+    .await?;
     let absent = || {
         Trouble::absent(format!(
             "Of \"{label}\" there are no major ions on record, so its chemistry cannot be worked out."
@@ -119,15 +149,20 @@ pub(crate) async fn show(
     let mut pieces: Vec<Piece> = vec![
         html! {
             h1 { (title) }
-            p.under { "Sample " a href=(format!("/results?bottle={}", encoded(&label))) { (label) } }
+            p.under { "Sample " a href=(format!("/results?bottle={}", encoded(&label))) { (label) } " · " a href="#results" { "the results that it stands on" } }
         }
         .into(),
     ];
     pieces.extend(section.blocks.into_iter().map(Piece::from));
+    pieces.push(html! { h2 #results { "What it stands on" } }.into());
+    pieces.push(stands_on(&of).into());
     respond(&app, &who, Place::of("/water", &title), &q, &pieces)
 }
 
-fn worked(store: &Store, app: &App, label: &str) -> Result<Option<Section>, Trouble> {
+/// A water worked out, and the rows that it stands on.
+type Worked = (Option<Section>, Vec<i64>);
+
+fn worked(store: &Store, app: &App, label: &str) -> Result<Option<Worked>, Trouble> {
     let found = store.bottles(&Filter::all().is("label", label))?;
     let Some(bottle) = found.first() else { return Ok(None) };
     // All bottles of the same well and trip are one water.
@@ -137,8 +172,8 @@ fn worked(store: &Store, app: &App, label: &str) -> Result<Option<Section>, Trou
     };
     let rows = app.record.index(store, |i| i.select(&wanted, 0, 5000).rows)?;
     let mut results: Vec<ResultRow> = vec![];
-    for row in rows {
-        results.extend(store.results(&Filter::all().is("id", row))?);
+    for row in &rows {
+        results.extend(store.results(&Filter::all().is("id", *row))?);
     }
     let readings = match (bottle.trip_id, bottle.well_id) {
         (Some(t), Some(w)) => store.field_readings(&Filter::all().is("trip", t).is("well", w))?,
@@ -151,7 +186,7 @@ fn worked(store: &Store, app: &App, label: &str) -> Result<Option<Section>, Trou
     let state = format!("{results:?}{readings:?}{fills:?}{bottle:?}");
     let key = blake3::hash(state.as_bytes());
     if let Some(known) = crate::record::lock(&WORKED).get(&key) {
-        return Ok(known.clone());
+        return Ok(Some((known.clone(), rows)));
     }
     let (waters, _) = pages::waters(store, &results)?;
     let section = if waters.is_empty() { None } else { pages::water(store, waters, 0)? };
@@ -160,5 +195,5 @@ fn worked(store: &Store, app: &App, label: &str) -> Result<Option<Section>, Trou
         kept.clear();
     }
     kept.insert(key, section.clone());
-    Ok(section)
+    Ok(Some((section, rows)))
 }

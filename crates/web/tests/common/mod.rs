@@ -79,6 +79,7 @@ impl Face {
             address: SocketAddr::new(IpAddr::V4(Ipv4Addr::LOCALHOST), 0),
             accounts: file,
             person: "Marit Osk".into(),
+            behind_tls: false,
         };
         let (stop, stopped) = tokio::sync::oneshot::channel::<()>();
         let (to, from) = channel();
