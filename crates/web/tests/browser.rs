@@ -5,7 +5,9 @@
 mod common;
 
 use common::browser::{Browser, Page};
-use common::{Face, PAGES, PASSWORD, raw_files};
+use common::{Face, PAGES, PASSWORD, field_sheet, raw_files};
+use programme::entry::{TypedRow, enter};
+use programme::work::By;
 use serde_json::json;
 use std::path::PathBuf;
 use web::door::accounts::Role;
@@ -170,7 +172,7 @@ fn look_at_the_case(b: &mut Browser, p: &Page) {
 
 fn report(b: &mut Browser, p: &Page, face: &Face) {
     p.follow(b, "Report");
-    p.follow(b, "Make the report");
+    p.follow(b, "Make it");
     p.settle(b);
     p.wait(b, "[...document.querySelectorAll('a')].some((a) => a.textContent === 'PDF')");
     let to = p.eval(b, "[...document.querySelectorAll('a')].find((a) => a.textContent === 'PDF').getAttribute('href')");
@@ -290,5 +292,175 @@ fn the_keyboard_alone_is_enough() {
     p.key(b, "ArrowRight");
     let told = p.eval(b, "document.querySelector('.told').textContent");
     assert!(told.as_str().unwrap().contains("ng/L (1 of"), "{told}");
+    quiet(b, &face);
+}
+
+/// Twelve yearly samples of one well: a series that can be read and zoomed.
+fn years() -> Face {
+    let face = Face::empty();
+    let mut store = face.store();
+    let mut rows = vec![TypedRow::of("well").with("name", "SL-2")];
+    let mut table = String::from("bottle,fraction,laboratory,Pb (ng/L)\n");
+    for n in 0..12 {
+        let bottle = TypedRow::of("bottle").with("label", format!("Y{n}")).with("kind", "sample").with("well", "SL-2");
+        rows.push(bottle.with("filled_at", format!("{}-07-01 10:00", 2012 + n)).with("fraction", "unfiltered"));
+        table += &format!("Y{n},unfiltered,Laboratory 1,{}.5\n", n + 1);
+    }
+    let by = By { person: "Marit Osk", at: "2026-07-01T00:00:00Z" };
+    enter(&mut store, by, "", &rows).unwrap();
+    let csv = face.dir.path().join("years.csv");
+    std::fs::write(&csv, table).unwrap();
+    let inputs = programme::import::inputs(&store, &[csv], "laboratory-wide").unwrap();
+    programme::import::import(&mut store, &inputs, by.person, by.at).unwrap();
+    programme::work::recompute(&mut store, None, by).unwrap();
+    face
+}
+
+#[test]
+fn the_years_are_read_by_pointing_and_by_keyboard_and_a_stretch_of_them_is_shown() {
+    let face = years();
+    let mut b = Browser::start();
+    let p = b.page(&face.base());
+    let b = &mut b;
+    p.size(b, 1280, 900);
+    p.go(b, "/time?well=SL-2&analyte=Pb");
+    let told = |b: &mut Browser| {
+        p.eval(b, "document.querySelector('.told').textContent").as_str().unwrap_or_default().to_string()
+    };
+    p.point(b, "figure .wide svg", None);
+    assert!(told(b).contains("of 12)"), "{}", told(b));
+    p.tab_to(b, "e.tagName === 'svg'");
+    p.key(b, "End");
+    assert!(told(b).contains("2023") && told(b).contains("12.5") && told(b).contains("(12 of 12)"), "{}", told(b));
+    p.picture(b, &pictures().join("series-read.png"));
+    p.follow_key(b, "+");
+    assert!(p.path(b).contains("from=20") && p.path(b).contains("to=20"), "{}", p.path(b));
+    // Half of eleven years about the last mark: five and a half years, of which the last is the middle.
+    assert_eq!(p.eval(b, "document.activeElement.tagName"), json!("svg"), "the focus stays with the picture");
+    p.key(b, "End");
+    assert!(told(b).contains("(3 of 3)"), "{}", told(b));
+    p.follow_key(b, "0");
+    p.key(b, "End");
+    assert!(told(b).contains("(12 of 12)"), "{}", told(b));
+    // Drawn by hand, from the middle to the right.
+    p.eval(b, "window.before = true");
+    p.point(b, "figure .wide svg", Some(150.0));
+    p.wait(b, "!window.before && document.readyState === 'complete'");
+    let text = p.path(b);
+    assert!(text.contains("from=20"), "{text}");
+    // Each value under the picture opens its case.
+    p.go(b, "/time?well=SL-2&analyte=Pb");
+    p.follow(b, "#points ~ .frame tbody tr:first-child td a");
+    assert!(p.path(b).starts_with("/case/"), "{}", p.path(b));
+    quiet(b, &face);
+}
+
+#[test]
+fn the_next_trip_is_planned_and_made_by_clicking() {
+    let face = Face::demo(&[]);
+    let mut b = Browser::start();
+    let p = b.page(&face.base());
+    let b = &mut b;
+    p.size(b, 1280, 900);
+    p.go(b, "/");
+    p.follow(b, "Plan the next trip");
+    p.fill(b, "[name='detect.level']", "0,2");
+    p.follow(b, "Rank the designs");
+    assert!(p.text(b).contains("expected a number with a decimal point"), "{}", p.text(b));
+    assert_eq!(p.eval(b, "document.getElementById('detect.level').value"), json!("0,2"));
+    p.picture(b, &pictures().join("plan-fault.png"));
+    p.fill(b, "[name='detect.level']", "0.2");
+    p.click(b, "[name='well.SL-2']");
+    p.follow(b, "Rank the designs");
+    let text = p.text(b);
+    assert!(text.contains("Will Pb of 0.2 ng/L be detected?") && text.contains("field blanks of run"), "{text}");
+    // Another design than the one proposed.
+    p.follow(b, "table tbody tr:first-child a");
+    assert!(p.text(b).contains("To pack, design 1"), "{}", p.text(b));
+    p.fill(b, "#name", "SL-2027-07");
+    p.fill(b, "#starts", "in July");
+    p.follow(b, "Make this trip with its bottles");
+    assert!(p.text(b).contains("cannot be taken as typed"), "{}", p.text(b));
+    assert_eq!(p.eval(b, "document.querySelector('#name').value"), json!("SL-2027-07"), "nothing typed is lost");
+    p.fill(b, "#starts", "2027-07-13");
+    p.follow(b, "Make this trip with its bottles");
+    assert_eq!(p.path(b), "/trips/SL-2027-07");
+    assert!(p.text(b).contains("SL2-27-07-A"), "{}", p.text(b));
+    // Back and sent again: the same trip, no second act.
+    let acts = face.store().events().unwrap().len();
+    p.eval(b, "history.go(-2)");
+    p.wait(b, "location.pathname === '/plan'");
+    p.eval(b, "history.go(2)");
+    p.wait(b, "location.pathname === '/trips/SL-2027-07'");
+    assert_eq!(face.store().events().unwrap().len(), acts);
+    p.follow(b, "Trips");
+    p.follow(b, "May each lot go out?");
+    assert!(p.text(b).contains("Bottle"), "{}", p.text(b));
+    quiet(b, &face);
+}
+
+#[test]
+fn two_phones_come_home_one_with_a_wrong_clock_and_a_person_decides() {
+    let face = Face::demo(&[]);
+    let mut b = Browser::start();
+    let p = b.page(&face.base());
+    let b = &mut b;
+    p.size(b, 1280, 900);
+    let dir = tempfile::tempdir().unwrap();
+    let phone = |name: &str, year: i32, openings: i64| {
+        let path = dir.path().join(format!("{name}.json"));
+        let sets = [json!({"openings": openings}), json!({"note": "<b>curtain</b> in the wind"})];
+        std::fs::write(&path, field_sheet(&face.store(), name, year, &sets)).unwrap();
+        path
+    };
+    let bring_in = |b: &mut Browser, file: PathBuf| {
+        p.go(b, "/runs/bring-in");
+        p.upload(b, "#files", &[file]);
+        p.follow(b, "Look at them");
+    };
+    bring_in(b, phone("one", 2025, 7));
+    // A year behind: named, with what would mend it; nothing is lost.
+    assert!(p.text(b).contains("365 days before the start of the trip"), "{}", p.text(b));
+    assert_eq!(p.eval(b, "document.querySelector('#clock0').value"), json!("365"));
+    p.picture(b, &pictures().join("clock-wrong.png"));
+    p.fill(b, "#clock0", "a year");
+    p.follow(b, "Look again");
+    assert!(p.text(b).contains("expected days from -40000 to 40000"), "{}", p.text(b));
+    assert_eq!(p.eval(b, "document.querySelector('#clock0').value"), json!("a year"));
+    p.fill(b, "#clock0", "365");
+    p.follow(b, "Look again");
+    assert!(p.text(b).contains("no faults"), "{}", p.text(b));
+    p.follow(b, "Take all of it in");
+    p.settle(b);
+    let kept = face.store().field_entries(&programme::store::Filter::all()).unwrap();
+    assert!(kept.iter().all(|e| e.at.starts_with("2025-07-14")), "the phone's own times stay");
+    let mappings = face.store().kept_texts("mapping").unwrap();
+    assert!(mappings.iter().any(|k| k.toml.contains("add_days = 365")), "what was added is on record");
+    // The next phone is right, and is not read by the first one's clock.
+    bring_in(b, phone("two", 2026, 9));
+    assert!(p.text(b).contains("no faults"), "{}", p.text(b));
+    p.follow(b, "Take all of it in");
+    p.settle(b);
+    p.go(b, "/trips/SL-2026-07");
+    assert!(p.text(b).contains("Field sheets that differ"), "{}", p.text(b));
+    assert!(!p.text(b).contains("<b>bold") && p.eval(b, "document.querySelectorAll('main td b').length") == json!(0));
+    p.picture(b, &pictures().join("phones-differ.png"));
+    let form = "document.querySelector(\"form[action='/settle']:has([name=column][value=openings])\")";
+    let field = |name: &str| format!("form[action='/settle']:has([name=column][value=openings]) [name={name}]");
+    p.fill(b, &field("value"), "many");
+    p.fill(b, &field("why"), "counted on the photograph");
+    let decide = |b: &mut Browser| {
+        p.eval(b, &format!("window.before = true, {form}.requestSubmit(), 0"));
+        p.wait(b, "!window.before && document.readyState === 'complete'");
+    };
+    decide(b);
+    assert!(p.text(b).contains("Found \"many\""), "{}", p.text(b));
+    assert_eq!(p.eval(b, &format!("{form}.elements.why.value")), json!("counted on the photograph"));
+    p.fill(b, &field("value"), "9");
+    decide(b);
+    p.settle(b);
+    assert_eq!(p.path(b), "/trips/SL-2026-07");
+    let bottles = face.store().bottles(&programme::store::Filter::all().is("label", "SL2-26-07-A")).unwrap();
+    assert_eq!(bottles[0].openings, Some(9));
     quiet(b, &face);
 }

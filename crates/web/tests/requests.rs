@@ -377,6 +377,11 @@ fn a_picture_and_a_table_stand_alone_too() {
     let svg = c.get("/case/SL2-26-07-A:Pb:206%2B207%2B208%40low:unfiltered?figure=1");
     assert_eq!(svg.header("content-type"), Some("image/svg+xml"));
     assert!(svg.text().starts_with("<svg") && svg.text().contains("@font-face"));
+    let begun = std::time::Instant::now();
+    let png = c.get("/case/SL2-26-07-A:Pb:206%2B207%2B208%40low:unfiltered?figure=1&as=png");
+    assert_eq!(png.header("content-type"), Some("image/png"));
+    assert!(png.body.starts_with(b"\x89PNG\r\n\x1a\n") && png.body.len() > 20_000, "{} bytes", png.body.len());
+    eprintln!("a picture as PNG: {} ms", begun.elapsed().as_millis());
     let csv = c.get("/wells?table=1").text();
     assert!(csv.starts_with("Well,Site"), "{csv}");
     let json = c.get("/case/SL2-26-07-A:Pb:206%2B207%2B208%40low:unfiltered?json=1").text();
@@ -403,29 +408,244 @@ fn a_name_for_acting_is_kept_and_cannot_carry_markup_into_a_page() {
 }
 
 #[test]
-fn the_data_package_comes_as_one_file() {
+fn documents_of_every_kind_are_made_and_their_numbers_open_their_cases() {
     let face = Face::demo(&[]);
     let mut c = face.client();
-    let token = c.get("/report").token();
-    let made = c.post("/report", &[("token", &token), ("what", "package")]);
-    let mut to = made.header("location").unwrap().to_string();
-    for _ in 0..200 {
-        if !to.starts_with("/jobs/") {
-            break;
+    let mut make = |fields: &[(&str, &str)]| {
+        let token = c.get("/report").token();
+        let mut all = vec![("token", token.as_str())];
+        all.extend_from_slice(fields);
+        let made = c.post("/report", &all);
+        if made.status == 422 {
+            return (made.text(), c.clone());
         }
-        std::thread::sleep(std::time::Duration::from_millis(100));
-        let done = c.get(&format!("{to}/progress"));
-        if done.header("x-work") == Some("done") {
-            to = "/report".into();
-        }
-    }
-    let page = c.get(&to).text();
-    let at = page.find("/report/file/").expect("the package is offered");
-    let path: String = page[at..].chars().take_while(|c| *c != '"').collect();
-    let zip = c.get(&path);
+        let to = c.settled(&made);
+        let told = if to.starts_with("/jobs/") { c.get(&to).text() } else { String::new() };
+        // What was refused stands on the page of the work, with the way back.
+        let page = if told.contains("Not done") { told } else { c.get("/report").text() };
+        (page, c.clone())
+    };
+    let path = |page: &str, end: &str| {
+        let to = page.split('"').find(|p| p.starts_with("/report/file/") && p.ends_with(end));
+        to.unwrap_or_else(|| panic!("no {end} on {page}")).to_string()
+    };
+    let (page, mut c2) = make(&[("what", "package"), ("licence", "CC BY 4.0")]);
+    let zip = c2.get(&path(&page, ".zip"));
     let mut archive = zip::ZipArchive::new(std::io::Cursor::new(zip.body)).unwrap();
     assert!(archive.len() > 20);
-    assert!(archive.by_name("datapackage.json").is_ok());
+    let mut text = String::new();
+    std::io::Read::read_to_string(&mut archive.by_name("datapackage.json").unwrap(), &mut text).unwrap();
+    assert!(text.contains("CC BY 4.0"));
+    let (page, _) = make(&[("what", "leaflet"), ("lang", "de")]);
+    let leaflet = c2.get(&path(&page, "leaflet.html")).text();
+    assert!(leaflet.contains("<html lang=\"de\"") && c2.get(&path(&page, "leaflet.pdf")).body.starts_with(b"%PDF"));
+    let (page, _) = make(&[("what", "full"), ("sections", "verdicts, whose")]);
+    let report = c2.get(&path(&page, "report.html"));
+    assert!(report.text().contains("href=\"/case/SL2-26-07-A:Pb:"), "its numbers open their cases");
+    assert!(report.header("content-security-policy").unwrap().contains("default-src 'none'"));
+    let (page, _) = make(&[("what", "full"), ("sections", "the moon")]);
+    assert!(page.contains("no section") && page.contains("whose-metal-it-is"), "{page}");
+    let back = page.split('"').find(|p| p.starts_with("/report?what=full")).expect("a way back to the form");
+    assert!(c2.get(&back.replace("&amp;", "&")).text().contains("value=\"the moon\""), "what was typed stands there");
+    let (page, _) = make(&[("what", "full"), ("lang", "de"), ("sections", "found")]);
+    assert!(page.contains("written in English") && page.contains("value=\"found\""), "{page}");
+    let (page, _) = make(&[("what", "backup")]);
+    assert!(c2.get(&path(&page, ".sqlite")).body.starts_with(b"SQLite format 3"));
+    let (page, _) = make(&[("what", "supplement")]);
+    assert!(c2.get(&path(&page, "supplement.pdf")).body.starts_with(b"%PDF"));
+}
+
+#[test]
+fn the_record_is_verified_and_its_stream_tells_the_end() {
+    let face = Face::demo(&[]);
+    let mut c = face.client();
+    let token = c.get("/record").token();
+    let refused = c.post("/record/verify", &[("token", &token), ("noted", "no hash")]);
+    assert_eq!(refused.status, 422);
+    let token = c.get("/record").token();
+    let done = c.post("/record/verify", &[("token", &token), ("noted", "")]);
+    let to = c.settled(&done);
+    assert!(
+        c.get(&to).text().contains("every stored value and every derivation is what it was"),
+        "{}",
+        c.get(&to).text()
+    );
+    let stream = c.get(&format!("{to}/stream"));
+    assert_eq!(stream.header("content-type"), Some("text/event-stream"));
+    assert!(stream.text().contains("event: done") && stream.text().contains("data: <ol"), "{}", stream.text());
+}
+
+#[test]
+fn work_that_is_stopped_inside_leaves_nothing_half_written() {
+    let face = Face::empty();
+    let mut store = face.store();
+    let dir = tempfile::tempdir().unwrap();
+    let mut inputs = vec![];
+    for (path, mapping) in raw_files(dir.path()) {
+        inputs.extend(programme::import::inputs(&store, &[path], mapping).unwrap());
+    }
+    let head = store.head().unwrap();
+    for stop_after in [0, 3, inputs.len() - 1] {
+        let asked = std::cell::Cell::new(0);
+        let watch = |_: &str| {
+            asked.set(asked.get() + 1);
+            asked.get() <= stop_after
+        };
+        let stopped =
+            programme::import::import_watched(&mut store, &inputs, "Ines Varga", "2026-07-23T14:20:00Z", &watch);
+        assert!(matches!(stopped, Err(programme::import::ImportError::Stopped { .. })), "after {stop_after}");
+        assert_eq!(store.head().unwrap(), head, "after {stop_after}");
+    }
+    assert!(store.raw_files().unwrap().is_empty() && store.wells().unwrap().is_empty());
+    programme::import::import(&mut store, &inputs, "Ines Varga", "2026-07-23T14:20:00Z").unwrap();
+    // Deriving is stopped between runs: what stands is whole, and the rest follows when it is done anew.
+    let by = programme::work::By { person: "Ines Varga", at: "2026-07-23T14:21:00Z" };
+    let judging = |words: &str| !words.starts_with("judging");
+    let stopped = programme::work::recompute_watched(&mut store, None, by, &judging);
+    assert!(matches!(stopped, Err(programme::Error::Stopped { .. })));
+    assert!(store.verify(None).unwrap().differences.is_empty());
+    let done = programme::work::recompute(&mut store, None, by).unwrap();
+    assert!(done.verdicts > 0);
+    // The report is stopped between sections.
+    let stopped = report::assemble::content_watched(&store, "x", &|words| words != "the wells");
+    assert!(matches!(stopped, Err(programme::Error::Stopped { .. })));
+}
+
+#[test]
+fn plans_lots_and_sources_are_told_with_their_cases() {
+    let face = Face::demo(&[]);
+    let mut c = face.client();
+    let asked = "/plan?kind=detect&detect.level=0.2&well.SL-2=1&choices.samples=1,2&choices.field_blanks=2,3,4&prices.bottle=40";
+    let page = c.get(asked);
+    assert!(page.text().contains("Make this trip") && page.text().contains("from"), "{}", page.text());
+    let csv = c.get(&format!("{asked}&table=1")).text();
+    assert!(csv.starts_with("design,price") && csv.lines().count() > 1, "{csv}");
+    assert!(c.get(&format!("{asked}&design=1&print=1")).body.starts_with(b"%PDF"));
+    let absent = c.get("/plan?kind=detect&detect.level=0.2&analyte=Xx").text();
+    assert!(absent.contains("which no run on record measured") && absent.contains("value=\"Xx\""), "{absent}");
+    let many: Vec<String> = (1..400).map(|n| n.to_string()).collect();
+    let many =
+        c.get(&format!("/plan?kind=detect&detect.level=0.2&choices.samples={0}&choices.minutes={0}", many.join(",")));
+    assert!(many.text().contains("at most 100000 on a page"), "not worked out while a person waits");
+    // A name that is there is refused at its field.
+    let token = page.token();
+    let taken = [("token", token.as_str()), ("q", asked), ("name", "SL-2026-07"), ("starts", "2027-07-13")];
+    let refused = c.post("/plan/trip", &taken);
+    assert_eq!(refused.status, 422);
+    assert!(refused.text().contains("on record already") && refused.text().contains("value=\"2027-07-13\""));
+    let good = [("token", token.as_str()), ("q", asked), ("name", "SL-2027-07"), ("starts", "2027-07-13")];
+    for _ in 0..2 {
+        let made = c.post("/plan/trip", &good);
+        assert_eq!(made.header("location"), Some("/trips/SL-2027-07"), "{}", made.text());
+    }
+    assert_eq!(face.store().trips().unwrap().len(), 2, "sent twice, made once");
+    let lots = c.get("/lots").text();
+    assert!(lots.contains("tolerance limit") && lots.contains("href=\"/case/"), "{lots}");
+    let sources = c.get("/attribution?analyte=Pb").text();
+    assert!(sources.contains("what each source brought") && sources.contains("<svg"), "{sources}");
+    assert!(sources.contains("href=\"/case/SL2-26-07-A:Pb:"), "its numbers open their cases");
+    assert_eq!(c.get("/attribution?analyte=Xx").status, 404);
+    // Empty: said, with what it takes.
+    let face = Face::empty();
+    let mut c = face.client();
+    assert_eq!((c.get("/plan").status, c.get("/lots").status, c.get("/attribution").status), (200, 200, 200));
+}
+
+#[test]
+fn a_word_that_cannot_be_taken_comes_back_at_its_field() {
+    let face = Face::demo(&[]);
+    let mut c = face.client();
+    let result = "SL2-26-07-A:Pb:206+207+208@low:unfiltered";
+    let token = c.get("/results").token();
+    for act in ["/sign", "/take-out"] {
+        let fields = [("token", token.as_str()), ("result", result), ("what", "SL2-26-07-A"), ("why", " ")];
+        let page = c.post(act, &fields);
+        assert_eq!(page.status, 422, "{act}");
+        assert!(page.text().contains("aria-invalid=\"true\"") && page.text().contains("weigh years from now"), "{act}");
+        assert!(page.text().contains("The path of the bottle"), "the whole case stands there: {act}");
+    }
+    let fields = [("token", token.as_str()), ("to", "/runs/SL-R-2607"), ("what", "SL-R-2607/999"), ("why", "a gust")];
+    let page = c.post("/take-out", &fields);
+    assert_eq!(page.status, 422);
+    let text = page.text();
+    assert!(text.contains("value=\"SL-R-2607/999\"") && text.contains(">a gust</textarea>"), "{text}");
+    assert!(text.contains("aria-invalid=\"true\""));
+    let fields = [("token", token.as_str()), ("to", "/runs/SL-R-2607"), ("what", "SL2-26-07-A"), ("why", " ")];
+    let text = c.post("/take-back", &fields).text();
+    assert!(text.contains("id=\"back-why-fault\"") && text.contains("value=\"SL2-26-07-A\""), "{text}");
+    let token = c.get("/statements/new").token();
+    let fields = [("token", token.as_str()), ("kind", "fields"), ("fields", "{no json"), ("name", "x")];
+    let page = c.post("/statements/new", &fields).text();
+    assert!(page.contains("id=\"fields-fault\"") && page.contains("{no json</textarea>"), "{page}");
+    let limits = c.get("/statements?well=SL-2&guard=surely&date=soon").text();
+    assert!(limits.contains("value=\"surely\"") && limits.contains("id=\"date-fault\""), "{limits}");
+    assert!(c.get("/statements?well=SL-2&guard=1+U&authority=WHO").text().contains("P(under)"));
+}
+
+#[test]
+fn the_lead_makes_accounts_and_cannot_lock_everybody_out() {
+    let face = Face::empty();
+    let mut c = face.client();
+    let set = |c: &mut common::Client, name: &str, role: &str, password: &str| {
+        let token = c.get("/record/accounts").token();
+        c.post("/record/accounts", &[("token", &token), ("name", name), ("role", role), ("password", password)])
+    };
+    let refused = set(&mut c, "Sam Pohl", "sampler", PASSWORD);
+    assert_eq!(refused.status, 422, "the first is a lead's");
+    let refused = set(&mut c, "Marit Osk", "lead", "short");
+    let text = refused.text();
+    assert!(text.contains("id=\"password-fault\"") && text.contains("value=\"Marit Osk\""), "{text}");
+    assert!(!text.contains("short\""), "a password never comes back");
+    assert_eq!(set(&mut c, "Marit Osk", "lead", PASSWORD).status, 303);
+    assert_eq!(c.get("/wells").status, 303, "from now on one logs in");
+    let token = c.get("/login").token();
+    let wrong = c.post("/login", &[("token", &token), ("name", "Marit Osk"), ("password", "not this one")]).text();
+    assert!(wrong.contains("aria-describedby=\"login-fault\"") && wrong.contains("value=\"Marit Osk\""), "{wrong}");
+    let mut lead = face.client_as("Marit Osk");
+    assert_eq!(set(&mut lead, "Sam Pohl", "sampler", PASSWORD).status, 303);
+    let mut sam = face.client_as("Sam Pohl");
+    assert_eq!(sam.get("/record/accounts").status, 403);
+    let token = lead.get("/record/accounts").token();
+    assert_eq!(lead.post("/record/accounts/remove", &[("token", &token), ("name", "Marit Osk")]).status, 422);
+    let token = lead.get("/record/accounts").token();
+    assert_eq!(lead.post("/record/accounts/remove", &[("token", &token), ("name", "Sam Pohl")]).status, 303);
+    assert_eq!(sam.get("/wells").status, 303, "an account taken away opens nothing from the next request on");
+}
+
+#[test]
+fn a_proxy_with_tls_is_believed_only_where_the_face_was_told_of_one() {
+    let lead = [("Marit Osk", Role::Lead)];
+    let cookie_of = |face: &Face, headers: &[(&str, &str)]| {
+        let mut c = face.client();
+        let page = c.send("GET", "/login", headers, &[]);
+        if page.status != 200 {
+            return (page.status, String::new(), page.text());
+        }
+        let body =
+            format!("token={}&name=Marit+Osk&password={}", common::coded(&page.token()), common::coded(PASSWORD));
+        let origin = format!("http://{}", c.host);
+        let mut all = vec![("Content-Type", "application/x-www-form-urlencoded"), ("Origin", origin.as_str())];
+        all.extend_from_slice(headers);
+        let done = c.send("POST", "/login", &all, body.as_bytes());
+        (
+            done.status,
+            done.header("set-cookie").unwrap_or_default().to_string(),
+            page.header("strict-transport-security").unwrap_or_default().into(),
+        )
+    };
+    let forwarded = [("X-Forwarded-Proto", "https"), ("X-Forwarded-For", "203.0.113.7")];
+    let face = Face::behind_tls(&lead);
+    assert_eq!(cookie_of(&face, &[]).0, 421, "past the proxy nobody comes in");
+    assert_eq!(cookie_of(&face, &[("X-Forwarded-Proto", "http")]).0, 421);
+    let (status, cookie, always) = cookie_of(&face, &forwarded);
+    assert_eq!(status, 303);
+    assert!(
+        cookie.contains("; Secure") && cookie.contains("HttpOnly") && always.starts_with("max-age="),
+        "{cookie} {always}"
+    );
+    let face = Face::serve_plain(&lead);
+    let (status, cookie, always) = cookie_of(&face, &forwarded);
+    assert_eq!((status, cookie.contains("Secure"), always.as_str()), (303, false, ""));
 }
 
 #[test]
@@ -448,6 +668,19 @@ fn the_field_sheet_of_a_trip_is_one_file_and_comes_home_by_the_same_door() {
     let token = c.get(&preview).token();
     c.post(&format!("{preview}/mappings"), &[("token", &token), ("m0", "field-sheet")]);
     assert!(c.get(&preview).text().contains("nothing can be taken in"));
+    // A sheet of another programme is named, and nothing of it is taken.
+    let head = face.store().head().unwrap();
+    let id = programme::field::programme_id(&face.store()).unwrap().unwrap().to_string();
+    let own = common::field_sheet(&face.store(), "one", 2026, &[serde_json::json!({"openings": 7})]);
+    let other = own.replace(&id, &"0".repeat(id.len()));
+    let token = c.get("/runs/bring-in").token();
+    let sent = c.upload("/runs/bring-in", &token, &[("phone.json", other.as_bytes())]);
+    let preview = sent.header("location").unwrap().to_string();
+    let token = c.get(&preview).token();
+    c.post(&format!("{preview}/mappings"), &[("token", &token), ("m0", "field-sheet")]);
+    let told = c.get(&preview).text();
+    assert!(told.contains("a sheet of the programme") && told.contains("a sheet of this programme"), "{told}");
+    assert_eq!(face.store().head().unwrap(), head);
 }
 
 #[test]
@@ -468,7 +701,7 @@ fn a_sentence_is_checked_and_marked_when_its_result_changes() {
     ];
     let refused = c.post("/statements/new", &fields);
     assert_eq!(refused.status, 422);
-    assert!(refused.text().contains("found &quot;ten&quot;") && refused.text().contains("value=\"lead-sl2\""));
+    assert!(refused.text().contains("Found &quot;ten&quot;") && refused.text().contains("value=\"lead-sl2\""));
     fields.pop();
     fields.push(("factor", "10"));
     let refused = c.post("/statements/new", &fields);

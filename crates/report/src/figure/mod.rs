@@ -398,7 +398,9 @@ impl Canvas {
             let _ = write!(d, "{}{} {}", if i == 0 { 'M' } else { 'L' }, px(*x), px(*y));
         }
         if !points.is_empty() {
-            let _ = write!(self.body, "<path d=\"{d}\" stroke=\"{stroke}\" fill=\"none\"{}{more}/>", space(more));
+            // Open, unless it is said what fills it: by an attribute, because a page may allow no style of its own.
+            let open = if more.contains("fill=") { "" } else { " fill=\"none\"" };
+            let _ = write!(self.body, "<path d=\"{d}\" stroke=\"{stroke}\"{open}{}{more}/>", space(more));
         }
     }
 

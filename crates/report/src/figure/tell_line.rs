@@ -86,7 +86,7 @@ fn panel(c: &mut Canvas, p: &TellLine, plot: Plot) {
     if on_line.len() > 1 {
         let mut band: Vec<(f64, f64)> = on_line.iter().map(|q| (x.at(q.0), y.at(q.1 + q.2))).collect();
         band.extend(on_line.iter().rev().map(|q| (x.at(q.0), y.at(q.1 - q.2))));
-        c.polyline(&band, "none", &format!("style=\"fill:{}\"", ink::WATER_PALE));
+        c.polyline(&band, "none", &format!("fill=\"{}\"", ink::WATER_PALE));
         let (a, b) = (on_line[0], on_line[on_line.len() - 1]);
         c.line((x.at(a.0), y.at(a.1)), (x.at(b.0), y.at(b.1)), ink::WATER, "stroke-width=\"1.8\"");
     }

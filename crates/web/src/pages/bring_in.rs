@@ -247,11 +247,23 @@ fn choose(store: &mut Store, _: &App, upload: &Upload) -> Result<(), Trouble> {
     for f in &mut files {
         f.mapping = match said.get(&f.name) {
             Some(name) if known.iter().any(|m| m.name == *name) => Some(name.clone()),
+            // A sheet with a fault is a sheet all the same: its fault is what one wants to read.
+            _ if is_field_sheet(&f.path) => Some("field-sheet".into()),
             _ => fitting(store, &f.path, &unshifted)?,
         };
     }
     *lock(&upload.files) = files;
     Ok(())
+}
+
+/// Whether a file says that it is a field sheet.
+fn is_field_sheet(path: &std::path::Path) -> bool {
+    use std::io::Read as _;
+    // Its name stands among the first words of the file, before the entries.
+    let mut bytes = vec![];
+    let read = std::fs::File::open(path).and_then(|f| f.take(64 << 10).read_to_end(&mut bytes));
+    let said: &[u8] = b"limpid-field-sheet";
+    read.is_ok() && bytes.first() == Some(&b'{') && bytes.windows(said.len()).any(|w| w == said)
 }
 
 /// What the chosen mappings make of the files, in the order in which they refer to each other.

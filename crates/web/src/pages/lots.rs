@@ -1,7 +1,7 @@
 //! The lots of bottles: may each go out? Its blanks against the targets metal by metal, and what its bottles met.
 
 use crate::app::Shared;
-use crate::blocks::{Listing, Piece, Query, heads, link, number, respond, td};
+use crate::blocks::{Listing, Piece, Query, Td, heads, link, number, respond, td};
 use crate::door::accounts::Role;
 use crate::door::guard::Who;
 use crate::page::{self, Place, case_address, encoded};
@@ -17,6 +17,7 @@ use programme::results::{self, Listed};
 use programme::store::{Filter, Store};
 use quantity::Outcome;
 use quantity::format::significant;
+use std::collections::BTreeSet;
 
 /// Blanks of one metal told, at most.
 const BLANKS: usize = 400;
@@ -133,32 +134,35 @@ fn overview(sheets: &[LotSheet]) -> Listing {
     }
 }
 
-/// The blanks of a lot, each value with its case.
+/// The blanks of a lot, a column a bottle, each value with its case.
 fn blanks(s: &LotSheet, listed: &[Listed]) -> Listing {
-    let mut rows = vec![];
-    for m in &s.metals {
-        for (label, pg) in &m.blanks_pg {
-            let own = |r: &&Listed| {
-                r.bottle == *label && r.analyte == m.analyte && r.isotopes == m.isotopes && r.resolution == m.resolution
-            };
-            let shown = significant(*pg, 3);
-            let value = match listed.iter().find(own) {
-                Some(r) => crate::blocks::Td { number: true, ..link(&case_address(&r.result), shown) },
-                None => number(shown),
-            };
-            rows.push(vec![
-                td(format!("{} {}", m.analyte, m.isotopes)),
-                link(&format!("/results?bottle={}&of=evidence", encoded(label)), label.clone()),
-                value,
-                number(m.target_pg.map_or_else(|| "none set".into(), |t| significant(t, 2))),
-            ]);
+    let labels: BTreeSet<&str> = s.metals.iter().flat_map(|m| &m.blanks_pg).map(|(label, _)| label.as_str()).collect();
+    let cell = |m: &lots::LotMetal, label: &str| {
+        let Some((_, pg)) = m.blanks_pg.iter().find(|(l, _)| l == label) else { return number("–") };
+        let own = |r: &&Listed| {
+            r.bottle == label && r.analyte == m.analyte && r.isotopes == m.isotopes && r.resolution == m.resolution
+        };
+        let shown = significant(*pg, 3);
+        match listed.iter().find(own) {
+            Some(r) => Td { number: true, ..link(&case_address(&r.result), shown) },
+            None => number(shown),
         }
-    }
+    };
+    let row = |m: &lots::LotMetal| {
+        let mut row = vec![td(format!("{} {}", m.analyte, m.isotopes))];
+        row.extend(labels.iter().map(|label| cell(m, label)));
+        row.push(number(m.target_pg.map_or_else(|| "none set".into(), |t| significant(t, 2))));
+        row
+    };
+    let mut headings = heads(&["Metal"]);
+    headings.extend(labels.iter().map(ToString::to_string));
+    headings.push("Target".into());
     Listing {
         caption: format!("Lot {}: each bottle blank, pg per bottle", s.lot.name),
-        headings: heads(&["Metal", "Bottle", "Found, pg", "Target, pg"]),
-        rows,
+        headings,
+        rows: s.metals.iter().map(row).collect(),
         empty: "No bottle blank of it was measured yet.",
+        foot: Some(html! { "A number opens its case." }),
         ..Listing::default()
     }
 }

@@ -403,11 +403,22 @@ fn answer(who: &Who, r: &Ready, p: &Planned, trip: Asking, token: &Markup) -> Ve
             (list(&texts(&design["pack"])))
             p { a href=(address(&r.filled, &[("design", (chosen + 1).to_string()), ("print", "1".into())])) { "Packing list as PDF" } " with labels and boxes to tick." }
             (trip_form(who, r, p, chosen, trip, token))
-            @if !p.from_record.is_empty() { h2 { "From the record" } (list(&p.from_record)) }
+            @if !p.from_record.is_empty() { h2 { "From the record" } (list(&p.from_record.iter().map(|l| named(l)).collect::<Vec<_>>())) }
             @if !mind.is_empty() { h2 { "To keep in mind" } (list(&mind)) }
         }
         .into(),
     ]
+}
+
+/// What came from the record under the words of its field: "relative_sd 0.03: scatter …" is "scatter of one sample bottle: 0.03 (scatter …)".
+fn named(line: &str) -> String {
+    let parts = line.split_once(' ').and_then(|(key, rest)| Some((key, rest.split_once(": ")?)));
+    match parts.and_then(|(key, (value, why))| Some((OWN.iter().find(|f| f.name == key)?, value, why))) {
+        Some((f, value, why)) => {
+            format!("{}: {value} ({})", f.words, why.trim_start_matches("pg, ").trim_start_matches("pg "))
+        }
+        None => line.to_string(),
+    }
 }
 
 /// The designs, each with what it buys beyond the one before and a way to choose it.

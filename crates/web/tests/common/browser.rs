@@ -199,6 +199,22 @@ impl Page {
         }
     }
 
+    /// Moves the pointer over something, and draws from there with the button held where `across` says how many px.
+    pub fn point(&self, b: &mut Browser, what: &str, across: Option<f64>) {
+        let (x, y) = self.place(b, what);
+        let mut event = |kind: &str, x: f64, button: &str| {
+            let event = json!({ "type": kind, "x": x, "y": y, "button": button, "buttons": u8::from(button == "left"), "clickCount": 1 });
+            self.ask(b, "Input.dispatchMouseEvent", &event);
+        };
+        event("mouseMoved", x, "none");
+        if let Some(across) = across {
+            event("mousePressed", x, "left");
+            event("mouseMoved", x + 0.5 * across, "left");
+            event("mouseMoved", x + across, "left");
+            event("mouseReleased", x + across, "left");
+        }
+    }
+
     /// Clicks on what leads to another page, and waits for it.
     pub fn follow(&self, b: &mut Browser, what: &str) {
         self.eval(b, "window.before = true");
@@ -253,6 +269,9 @@ impl Page {
             " " => (32, " "),
             "ArrowRight" => (39, ""),
             "ArrowDown" => (40, ""),
+            "End" => (35, ""),
+            "+" => (187, "+"),
+            "0" => (48, "0"),
             other => panic!("the test knows no key {other}"),
         };
         let mut event = json!({ "type": "keyDown", "key": key, "code": key, "windowsVirtualKeyCode": code });

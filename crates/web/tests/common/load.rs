@@ -24,6 +24,9 @@ pub const PAGES: &[&str] = &[
     "/time",
     "/time?well=W-3&analyte=Pb",
     "/report",
+    "/plan",
+    "/lots",
+    "/attribution",
     "/record",
     "/enter/field_reading?trip=T-2024-06",
 ];

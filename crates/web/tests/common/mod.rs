@@ -69,6 +69,22 @@ impl Face {
 
     /// On a programme that is there: `sallow-levels.sqlite` in the folder.
     pub fn serve(dir: tempfile::TempDir, accounts: &[(&str, Role)]) -> Self {
+        Self::serve_as(dir, accounts, false)
+    }
+
+    /// On an empty programme behind a proxy with TLS.
+    pub fn behind_tls(accounts: &[(&str, Role)]) -> Self {
+        let dir = tempfile::tempdir().unwrap();
+        programme::start::start(dir.path().join("sallow-levels.sqlite"), "test", "2026-07-01T00:00:00Z").unwrap();
+        Self::serve_as(dir, accounts, true)
+    }
+
+    /// On an empty programme, served as it is.
+    pub fn serve_plain(accounts: &[(&str, Role)]) -> Self {
+        Self::start(|_| {}, accounts)
+    }
+
+    fn serve_as(dir: tempfile::TempDir, accounts: &[(&str, Role)], behind_tls: bool) -> Self {
         let path = dir.path().join("sallow-levels.sqlite");
         let file = web::accounts_file(&path);
         for (name, role) in accounts {
@@ -79,7 +95,7 @@ impl Face {
             address: SocketAddr::new(IpAddr::V4(Ipv4Addr::LOCALHOST), 0),
             accounts: file,
             person: "Marit Osk".into(),
-            behind_tls: false,
+            behind_tls,
         };
         let (stop, stopped) = tokio::sync::oneshot::channel::<()>();
         let (to, from) = channel();
@@ -173,6 +189,20 @@ impl Client {
         self.send("POST", path, &headers, body.join("&").as_bytes())
     }
 
+    /// Where long work leads, or its own page where it has something to say.
+    pub fn settled(&mut self, answer: &Answer) -> String {
+        let to =
+            answer.header("location").unwrap_or_else(|| panic!("{}: {}", answer.status, answer.text())).to_string();
+        let Some(id) = to.strip_prefix("/jobs/") else { return to };
+        for _ in 0..400 {
+            if self.get(&format!("/jobs/{id}/progress")).header("x-work") == Some("done") {
+                return to;
+            }
+            std::thread::sleep(Duration::from_millis(100));
+        }
+        panic!("the work does not end: {}", self.get(&to).text());
+    }
+
     /// Sends files as a form with parts does.
     pub fn upload(&mut self, path: &str, token: &str, files: &[(&str, &[u8])]) -> Answer {
         let mut body = format!("--x\r\nContent-Disposition: form-data; name=\"token\"\r\n\r\n{token}\r\n").into_bytes();
@@ -248,12 +278,38 @@ pub fn coded(text: &str) -> String {
     })
 }
 
+/// A field sheet of the trip SL-2026-07 as a phone saves it, its clock off by so many years: what each entry sets.
+pub fn field_sheet(store: &programme::store::Store, device: &str, year: i32, sets: &[serde_json::Value]) -> String {
+    let id = programme::field::programme_id(store).unwrap().unwrap();
+    let entries: Vec<serde_json::Value> = sets
+        .iter()
+        .enumerate()
+        .map(|(n, sets)| {
+            let at = format!("{year}-07-14T1{n}:20:00+02:00");
+            serde_json::json!({"n": n + 1, "at": at, "who": "Marit Osk", "what": "bottle", "bottle": "SL2-26-07-A", "step": "tap", "sets": sets})
+        })
+        .collect();
+    serde_json::json!({
+        "format": "limpid-field-sheet", "version": 1, "sheet": "0011223344556677", "trip": "SL-2026-07", "device": device,
+        "programme": {"id": id.to_string(), "name": "p", "head": store.head().unwrap().unwrap().to_string()},
+        "exported_at": format!("{year}-07-14T19:00:00+02:00"), "entries": entries,
+    })
+    .to_string()
+}
+
 /// Every page of the invented programme.
 pub const PAGES: &[(&str, &str)] = &[
     ("home", "/"),
     ("wells", "/wells"),
     ("well", "/wells/SL-2"),
     ("trips", "/trips"),
+    ("plan", "/plan"),
+    (
+        "plan-answered",
+        "/plan?kind=detect&detect.level=0.2&analyte=Pb&well.SL-2=1&prices.bottle=40&prices.spike=60&prices.minute_saved=2&prices.litre=1&prices.trip=300&choices.samples=1,2,3&choices.field_blanks=2,3,4,6,8&choices.volume_ml=125,250,500",
+    ),
+    ("lots", "/lots"),
+    ("attribution", "/attribution"),
     ("trip", "/trips/SL-2026-07"),
     ("runs", "/runs"),
     ("run", "/runs/SL-R-2607"),
@@ -271,6 +327,7 @@ pub const PAGES: &[(&str, &str)] = &[
     ("statement-new", "/statements/new"),
     ("report", "/report"),
     ("record", "/record"),
+    ("accounts", "/record/accounts"),
     ("enter-bottle", "/enter/bottle?trip=SL-2026-07"),
     ("enter-readings", "/enter/field_reading?trip=SL-2026-07"),
     ("correct", "/correct/bottle/12"),
