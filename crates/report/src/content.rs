@@ -82,6 +82,11 @@ impl Share {
     }
 }
 
+/// Headings of the table of key results.
+pub const VERDICT_COLUMNS: [&str; 4] = ["Result", "Value", "Verdict", "Because"];
+/// Its caption.
+pub const VERDICT_CAPTION: &str = "The key results and their verdicts.";
+
 /// One result with its verdict and the reasons.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Verdict {

@@ -201,10 +201,12 @@ impl Writer<'_> {
 
     fn verdicts(&mut self, verdicts: &[Verdict]) {
         // Roles are spelled out: on a telephone the rows are set as blocks and would lose them.
-        self.open_table("The key results and their verdicts.", " class=\"verdicts\" role=\"table\"");
-        self.out.push_str(
-            "<th scope=\"col\" role=\"columnheader\">Result</th><th scope=\"col\" role=\"columnheader\" class=\"n\">Value</th><th scope=\"col\" role=\"columnheader\">Verdict</th><th scope=\"col\" role=\"columnheader\">Because</th></tr></thead><tbody>",
-        );
+        self.open_table(crate::content::VERDICT_CAPTION, " class=\"verdicts\" role=\"table\"");
+        for (k, heading) in crate::content::VERDICT_COLUMNS.iter().enumerate() {
+            let class = if k == 1 { " class=\"n\"" } else { "" };
+            let _ = write!(self.out, "<th scope=\"col\" role=\"columnheader\"{class}>{}</th>", escape(heading));
+        }
+        self.out.push_str("</tr></thead><tbody>");
         for (v, pad) in verdicts.iter().zip(Verdict::pads(verdicts)) {
             let p = Printed::of(&v.amount, v.k);
             let share = v.share.map_or(String::new(), |s| format!("<br><small>{}</small>", escape(&s.in_words())));

@@ -17,6 +17,7 @@ pub mod content;
 pub mod field;
 pub mod figure;
 pub mod html;
+pub mod language;
 pub mod number;
 pub mod packing;
 pub mod paper;

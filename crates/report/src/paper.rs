@@ -6,7 +6,9 @@
 //! Letters beyond Latin, Greek and Cyrillic stand as □ on paper (the page shows them).
 //! What it does not do: no fonts, no PDF. Checked in `tests/report.rs`.
 
-use crate::content::{Align, Content, Form, Illustration, Part, Shown, Table, Verdict, sign};
+use crate::content::{
+    Align, Content, Form, Illustration, Part, Shown, Table, VERDICT_CAPTION, VERDICT_COLUMNS, Verdict, sign,
+};
 use crate::figure::marks::colour_of;
 use crate::number::Printed;
 use quantity::Finding;
@@ -33,6 +35,7 @@ pub struct Paper {
 /// A string literal of the engine's language. A letter that the face does not have becomes □: the
 /// PDF standard refuses a document with a letter that cannot be shown.
 pub(crate) fn quoted(text: &str) -> String {
+    let text = &*crate::language::put(text);
     let mut out = String::with_capacity(text.len() + 2);
     out.push('"');
     for c in text.chars() {
@@ -59,7 +62,7 @@ pub fn to_markup(content: &Content) -> Paper {
     Paper {
         main: w.main,
         files: w.files,
-        title: crate::text::with_known_letters(&content.title),
+        title: crate::text::with_known_letters(&crate::language::put(&content.title)),
         author: content.author.clone(),
         date: content.date.map(|d| (d.year, d.month, d.day)),
         lang: content.lang.clone(),
@@ -123,8 +126,9 @@ impl Writer {
         let pads = Verdict::pads(verdicts);
         let mut out = format!(
             "#figure(table(columns: (1.15fr, auto, auto, 2.2fr), align: (left, right, left, left), stroke: rules({}),\n\
-             table.header(head(\"Result\", \"\"), head(\"Value\", \"\"), head(\"Verdict\", \"\"), head(\"Because\", \"\")),\n",
-            verdicts.len()
+             table.header({}),\n",
+            verdicts.len(),
+            VERDICT_COLUMNS.map(|h| format!("head({}, \"\")", quoted(h))).join(", ")
         );
         for (v, pad) in verdicts.iter().zip(pads) {
             let printed = Printed::of(&v.amount, v.k);
@@ -146,7 +150,7 @@ impl Writer {
                 quoted(&because)
             );
         }
-        out += ") , caption: \"The key results and their verdicts.\")";
+        let _ = write!(out, ") , caption: {})", quoted(VERDICT_CAPTION));
         self.put(&out);
         self.put(&format!("#notes({})", array(&verdict_notes(verdicts))));
     }

@@ -41,8 +41,12 @@ pub fn with_known_letters(text: &str) -> String {
     text.chars().map(|c| if has_letter(c) { c } else { '□' }).collect()
 }
 
-/// Width of `text` on one line at `size`, in the unit of `size`.
+/// Width of `text` on one line at `size`, in the unit of `size`, in the language that is spoken.
 pub fn width(text: &str, size: f64, weight: Weight) -> f64 {
+    measure(&crate::language::put(text), size, weight)
+}
+
+fn measure(text: &str, size: f64, weight: Weight) -> f64 {
     let face = face(weight);
     let units: f64 = text
         .chars()
@@ -56,19 +60,21 @@ pub fn width(text: &str, size: f64, weight: Weight) -> f64 {
 }
 
 /// Breaks `text` into lines no wider than `room`. Breaks at spaces and after hyphens and slashes;
-/// a single word wider than `room` is cut between letters. At least one line comes out.
+/// a single word wider than `room` is cut between letters. At least one line comes out; the lines are in the language
+/// that is spoken.
 pub fn wrap(text: &str, size: f64, weight: Weight, room: f64) -> Vec<String> {
+    let text = &*crate::language::put(text);
     let mut lines = vec![];
     let mut line = String::new();
     for piece in pieces(text) {
         let joined = format!("{line}{piece}");
-        if line.is_empty() || width(joined.trim_end(), size, weight) <= room {
+        if line.is_empty() || measure(joined.trim_end(), size, weight) <= room {
             line = joined;
         } else {
             lines.push(line.trim_end().to_string());
             line = piece.to_string();
         }
-        while width(line.trim_end(), size, weight) > room && line.trim_end().chars().count() > 1 {
+        while measure(line.trim_end(), size, weight) > room && line.trim_end().chars().count() > 1 {
             let cut = leave_three(&line, fitting(&line, size, weight, room));
             let rest = line.split_off(cut);
             lines.push(std::mem::replace(&mut line, rest));
@@ -78,6 +84,7 @@ pub fn wrap(text: &str, size: f64, weight: Weight, room: f64) -> Vec<String> {
     if !last.is_empty() || lines.is_empty() {
         lines.push(last.to_string());
     }
+    crate::language::done(&lines);
     lines
 }
 
@@ -86,7 +93,7 @@ fn fitting(word: &str, size: f64, weight: Weight, room: f64) -> usize {
     let ends = word.char_indices().map(|(i, c)| i + c.len_utf8());
     let mut cut = 0;
     for end in ends {
-        if cut > 0 && width(&word[..end], size, weight) > room {
+        if cut > 0 && measure(&word[..end], size, weight) > room {
             break;
         }
         cut = end;

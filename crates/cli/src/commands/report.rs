@@ -8,6 +8,7 @@ use anyhow::{Context as _, anyhow};
 use programme::store::Store;
 use quantity::Lang;
 use report::content::Content;
+use report::language::speaking;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -37,7 +38,40 @@ pub fn write(store: &Store, address: &str, out: &Path) -> Result<Vec<PathBuf>, F
 /// Writes a document of a programme; answers the files written, the PDF first.
 pub fn write_as(store: &Store, address: &str, out: &Path, wanted: &Wanted) -> Result<Vec<PathBuf>, Failure> {
     let name = programme::store::short_name(address);
-    let (file, content) = content(store, &name, wanted)?;
+    let lang = Lang::parse(&wanted.lang)
+        .ok_or_else(|| Failure::Usage(format!("--lang {}: there are en and de", wanted.lang)))?;
+    // Leaflet and sheet come from the table of words in their language already.
+    let through = if wanted.kind == ReportKind::Full { lang } else { Lang::En };
+    let (files, untranslated) = speaking(through, || documents(store, &name, out, wanted, lang));
+    let files = files?;
+    tell(lang, &untranslated);
+    for (path, bytes) in &files {
+        fs::write(path, bytes).with_context(|| format!("writing {}", path.display()))?;
+    }
+    Ok(files.into_iter().map(|f| f.0).collect())
+}
+
+/// Says what stayed English.
+pub fn tell(lang: Lang, untranslated: &[String]) {
+    if untranslated.is_empty() {
+        return;
+    }
+    eprintln!(
+        "{} texts have no phrase in {} and stay English (reference/phrases.csv):",
+        untranslated.len(),
+        lang.code()
+    );
+    for text in untranslated {
+        eprintln!("  {text}");
+    }
+}
+
+/// Files and what is to stand in them.
+type Files = Vec<(PathBuf, Vec<u8>)>;
+
+/// The documents in the language that is spoken.
+fn documents(store: &Store, name: &str, out: &Path, wanted: &Wanted, lang: Lang) -> Result<Files, Failure> {
+    let (file, content) = content(store, name, wanted, lang)?;
     let pdf = pdf(&content)?;
     fs::create_dir_all(out).with_context(|| format!("making the folder {}", out.display()))?;
     let html = report::html::to_html(&content).into_bytes();
@@ -47,22 +81,12 @@ pub fn write_as(store: &Store, address: &str, out: &Path, wanted: &Wanted) -> Re
         fs::create_dir_all(&figures).with_context(|| format!("making the folder {}", figures.display()))?;
         files.extend(content.figures().map(|f| (figures.join(format!("{}.svg", f.id)), f.alone().into_bytes())));
     }
-    for (path, bytes) in &files {
-        fs::write(path, bytes).with_context(|| format!("writing {}", path.display()))?;
-    }
-    Ok(files.into_iter().map(|f| f.0).collect())
+    Ok(files)
 }
 
 /// The document and the name of its files.
-fn content(store: &Store, name: &str, wanted: &Wanted) -> Result<(String, Content), Failure> {
-    let lang = Lang::parse(&wanted.lang)
-        .ok_or_else(|| Failure::Usage(format!("--lang {}: there are en and de", wanted.lang)))?;
+fn content(store: &Store, name: &str, wanted: &Wanted, lang: Lang) -> Result<(String, Content), Failure> {
     let full = wanted.kind == ReportKind::Full;
-    if full && lang != Lang::En {
-        return Err(Failure::Usage(
-            "the full report is written in English; leaflet and authority sheet also in de".into(),
-        ));
-    }
     if !full && !wanted.sections.is_empty() {
         return Err(Failure::Usage("--sections is for the full report: a page has no sections to choose".into()));
     }
@@ -75,7 +99,8 @@ fn content(store: &Store, name: &str, wanted: &Wanted) -> Result<(String, Conten
             if !wanted.sections.is_empty() {
                 report::assemble::choose(&mut content, &wanted.sections).map_err(|e| Failure::Usage(e.to_string()))?;
             }
-            ("report".into(), content)
+            content.lang = lang.code().into();
+            (format!("report{suffix}"), content)
         }
     })
 }

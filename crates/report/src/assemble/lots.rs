@@ -2,6 +2,7 @@
 
 use super::section;
 use crate::content::{Block, Cell, Column, Content, Table};
+use crate::language::as_written;
 use programme::Error;
 use programme::lots::{self, LotSheet};
 use programme::results::Listed;
@@ -37,7 +38,7 @@ pub(super) fn one(sheet: &LotSheet) -> Vec<Block> {
 fn about(s: &LotSheet) -> Vec<String> {
     let mut out = vec![];
     let l = &s.lot;
-    let mut say = |name: &str, text: Option<String>| out.extend(text.map(|t| format!("{name}: {t}")));
+    let mut say = |name: &str, text: Option<String>| out.extend(text.map(|t| format!("{name}: {}", as_written(&t))));
     say("material", l.material.clone());
     say("cleaned on", l.cleaned_on.clone());
     say("steps", l.steps.clone());
@@ -45,6 +46,7 @@ fn about(s: &LotSheet) -> Vec<String> {
     say("last rinse", l.rinse.clone());
     let kinds: Vec<String> =
         s.bottles.iter().map(|(k, n)| format!("{n} {k}{}", if *n == 1 { "" } else { "s" })).collect();
+    let mut say = |name: &str, text: Option<String>| out.extend(text.map(|t| format!("{name}: {t}")));
     say("bottles on record", (!kinds.is_empty()).then(|| kinds.join(", ")));
     let range = |r: (i64, i64)| if r.0 == r.1 { r.0.to_string() } else { format!("{} to {}", r.0, r.1) };
     say("bags", s.bags.map(range));

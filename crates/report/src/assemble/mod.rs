@@ -39,6 +39,7 @@ pub use supplement::supplement;
 use std::fmt::Write as _;
 
 use crate::content::{Content, Day, Provenance, RawFile, Section, Word};
+use crate::language::as_written;
 use measurement::run::ReducedRun;
 use programme::Error;
 use programme::derive::{self, ENGINE, Prepared};
@@ -151,7 +152,7 @@ fn start(store: &Store, name: &str, all: &[Listed]) -> Result<Content, Error> {
         lang: "en".into(),
         date: last_day(all),
         invented,
-        asked: trips.iter().filter_map(|t| t.question.clone()).collect(),
+        asked: trips.iter().filter_map(|t| t.question.as_deref().map(as_written)).collect(),
         provenance: Provenance {
             programme: name.to_string(),
             head_hash: hex_head(store)?,

@@ -3,6 +3,7 @@
 
 use super::section;
 use crate::content::{Block, Cell, Column, Content, Method, Section, Table};
+use crate::language::as_written;
 use crate::number::Printed;
 use programme::Error;
 use programme::limits_of::{Against, Asked, Row, against_of};
@@ -85,14 +86,12 @@ fn statements(stated: &[Stated]) -> Section {
         }),
     ];
     for s in stated {
-        blocks.push(Block::Heading(format!("{}, revision {}", s.name, s.revision)));
+        blocks.push(Block::Heading(format!("{}, revision {}", as_written(&s.name), s.revision)));
         blocks.push(Block::Findings(case(s)));
         let mut list = vec![stands_on(s)];
-        list.extend(
-            s.despite
-                .iter()
-                .map(|d| format!("Provisional or rejected results were taken all the same: {d} ({}).", s.person)),
-        );
+        list.extend(s.despite.iter().map(|d| {
+            format!("Provisional or rejected results were taken all the same: {} ({}).", as_written(d), s.person)
+        }));
         list.extend(s.warnings.iter().cloned());
         blocks.push(Block::List(list));
     }

@@ -2,6 +2,7 @@
 
 use super::section;
 use crate::content::{Block, Cell, Column, Section, Table};
+use crate::language::as_written;
 use programme::Error;
 use programme::evidence::TripEvidence;
 use programme::store::{Filter, Store};
@@ -26,7 +27,7 @@ pub fn sections(store: &Store) -> Result<Vec<Section>, Error> {
                 .collect::<Vec<_>>();
             rows.push(vec![
                 Cell::Text(w.name.clone()),
-                Cell::Text(w.description.clone().unwrap_or_default()),
+                Cell::Text(w.description.as_deref().map(as_written).unwrap_or_default()),
                 amount(known.flow.clone()),
                 Cell::Text(contact.join(", ")),
             ]);
@@ -41,7 +42,7 @@ pub fn sections(store: &Store) -> Result<Vec<Section>, Error> {
             ("persons", &trip.persons),
         ]
         .into_iter()
-        .filter_map(|(name, text)| text.as_ref().map(|t| format!("{name}: {t}")))
+        .filter_map(|(name, text)| text.as_ref().map(|t| format!("{name}: {}", as_written(t))))
         .collect();
         if !weather.is_empty() {
             blocks.push(Block::List(weather));

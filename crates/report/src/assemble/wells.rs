@@ -9,6 +9,7 @@ use crate::figure::flow_test::{self, FlowTestPicture, TestPoint};
 use crate::figure::section::{self as scheme, SectionPicture};
 use crate::figure::well::{self, LayerDrawn, PipeDrawn, PipeKind, WellPicture};
 use crate::figure::{Figure, Head, PHONE, WIDE, slug};
+use crate::language::as_written;
 use crate::number::Printed;
 use programme::Error;
 use programme::results::Listed;
@@ -38,10 +39,10 @@ pub fn sections(store: &Store, all: &[Listed]) -> Result<Vec<Section>, Error> {
 
 pub(super) fn blocks(s: &WellSheet, all: &[Listed], rules: &Rules) -> Vec<Block> {
     let words = [&s.well.description, &s.well.flow_note];
-    let told: Vec<String> = words.into_iter().flatten().map(|t| format!("{}.", capital(t))).collect();
+    let told: Vec<String> = words.into_iter().flatten().map(|t| as_written(&format!("{}.", capital(t)))).collect();
     let mut out = vec![];
     if !told.is_empty() {
-        out.push(Block::Text(told.join(" ")));
+        out.push(Block::Text(as_written(&told.join(" "))));
     }
     out.push(Block::Text(CAUTION.into()));
     if let Some(fault) = &s.fault {

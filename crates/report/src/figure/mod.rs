@@ -207,6 +207,7 @@ pub(crate) fn px(x: f64) -> String {
 
 /// Text for XML and HTML.
 pub(crate) fn escape(text: &str) -> String {
+    let text = &*crate::language::put(text);
     let mut out = String::with_capacity(text.len());
     for c in text.chars() {
         match c {

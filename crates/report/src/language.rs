@@ -1,0 +1,559 @@
+//! The report in another language.
+//!
+//! Sentences of a report come from every room, many of them kept with the record in English. They are put into the
+//! language where they leave: [`put`] stands at the doors through which text reaches paper, page and figure (`escape`,
+//! `quoted`, the widths of figures). It looks them up in one table, `reference/phrases.csv` (English, German): `#` stands
+//! for a number, `{1}` for whatever stands there, put into the language in its turn. A text of several sentences is put
+//! sentence by sentence.
+//!
+//! What the table does not have stays English and is told ([`speaking`]); nothing is guessed. Names, labels, what people
+//! wrote ([`as_written`]), sources of literature and hashes are the same in every language. In English, and outside of
+//! [`speaking`], every text passes untouched. Checked in `tests/language.rs`.
+
+use quantity::Lang;
+use std::borrow::Cow;
+use std::cell::RefCell;
+use std::collections::{BTreeSet, HashMap, HashSet};
+use std::sync::LazyLock;
+
+/// Stands for a number in a text that is looked up.
+const NUMBER: char = '\u{1}';
+
+/// A phrase with gaps.
+#[derive(Debug)]
+struct Pattern {
+    /// Literal parts of the English, around the gaps: one more than gaps.
+    literals: Vec<String>,
+    /// Numbers of the gaps in the English, in order.
+    gaps: Vec<usize>,
+    /// Letters of all literals: of two patterns that match, the more literal one is meant.
+    weight: usize,
+    /// The other language.
+    other: String,
+}
+
+#[derive(Debug, Default)]
+struct Phrases {
+    whole: HashMap<String, String>,
+    /// By first word of the first literal; those that begin with a gap under "".
+    patterns: HashMap<String, Vec<Pattern>>,
+}
+
+static GERMAN: LazyLock<Phrases> = LazyLock::new(phrases);
+
+/// English and German of the table, row by row.
+///
+/// # Panics
+/// When the table is no CSV; a test reads it.
+pub fn table() -> Vec<(String, String)> {
+    csv::Reader::from_reader(include_str!("../../../reference/phrases.csv").as_bytes())
+        .records()
+        .map(|r| {
+            let r = r.expect("the table of phrases is well-formed CSV");
+            (r[0].to_string(), r[1].to_string())
+        })
+        .collect()
+}
+
+fn phrases() -> Phrases {
+    let mut out = Phrases::default();
+    // Names of substances stand in the table of words already.
+    for (key, of) in quantity::words::table() {
+        if key.starts_with("substance.") {
+            out.whole.insert(of[Lang::En as usize].clone(), of[Lang::De as usize].clone());
+        }
+    }
+    for (english, other) in table() {
+        let english = english.replace('#', "\u{1}");
+        if english.contains("{1}") {
+            let p = pattern(&english, other);
+            out.patterns.entry(first_word(&p.literals[0]).to_string()).or_default().push(p);
+        } else {
+            out.whole.insert(english, other);
+        }
+    }
+    for of in out.patterns.values_mut() {
+        of.sort_by(|a, b| b.weight.cmp(&a.weight).then(a.literals.cmp(&b.literals)));
+    }
+    out
+}
+
+/// The first word of a literal, where it is whole: followed by a space.
+fn first_word(literal: &str) -> &str {
+    literal.split_once(' ').map_or("", |(word, _)| word)
+}
+
+fn pattern(english: &str, other: String) -> Pattern {
+    let (mut literals, mut gaps) = (vec![], vec![]);
+    let mut rest = english;
+    while let Some(at) = rest.find('{') {
+        let Some(end) = rest[at..].find('}') else { break };
+        let Ok(number) = rest[at + 1..at + end].parse() else { break };
+        literals.push(rest[..at].to_string());
+        gaps.push(number);
+        rest = &rest[at + end + 1..];
+    }
+    literals.push(rest.to_string());
+    Pattern { weight: literals.iter().map(|l| l.chars().count()).sum(), literals, gaps, other }
+}
+
+impl Pattern {
+    /// Where the gaps of a text stand; none where the text is another.
+    fn gaps_in(&self, text: &str) -> Option<Vec<(usize, usize)>> {
+        let (first, last) = (self.literals.first()?, self.literals.last()?);
+        let mut at = first.len();
+        let end = text.len().checked_sub(last.len()).filter(|end| *end >= at)?;
+        if !text.starts_with(first.as_str()) || !text.ends_with(last.as_str()) {
+            return None;
+        }
+        let mut out = vec![];
+        for literal in &self.literals[1..self.literals.len() - 1] {
+            let found = text.get(at..end)?.find(literal.as_str())?;
+            out.push((at, at + found));
+            at += found + literal.len();
+        }
+        out.push((at, end));
+        // A gap holds something, and never the end of a sentence.
+        out.iter().all(|(a, b)| a < b && !ends_within(&text[*a..*b])).then_some(out)
+    }
+}
+
+/// Does a sentence end within, and another begin?
+fn ends_within(text: &str) -> bool {
+    text.match_indices(". ").any(|(at, _)| text[at + 2..].starts_with(char::is_uppercase))
+}
+
+struct Speaker {
+    lang: Lang,
+    /// Texts that are in the language already.
+    done: HashSet<String>,
+    known: HashMap<String, String>,
+    missing: BTreeSet<String>,
+}
+
+thread_local! {
+    static SPEAKER: RefCell<Option<Speaker>> = const { RefCell::new(None) };
+    /// What people wrote: the same in every language.
+    static WRITTEN: RefCell<HashSet<String>> = RefCell::new(HashSet::new());
+}
+
+/// Does `work` in a language; what had no phrase comes back beside its answer.
+pub fn speaking<T>(lang: Lang, work: impl FnOnce() -> T) -> (T, Vec<String>) {
+    if lang == Lang::En {
+        return (work(), vec![]);
+    }
+    let speaker = Speaker { lang, done: HashSet::new(), known: HashMap::new(), missing: BTreeSet::new() };
+    let before = SPEAKER.with(|s| s.borrow_mut().replace(speaker));
+    let answer = work();
+    let spoken = SPEAKER.with(|s| std::mem::replace(&mut *s.borrow_mut(), before));
+    WRITTEN.with(|w| w.borrow_mut().clear());
+    (answer, spoken.map_or_else(Vec::new, |s| s.missing.into_iter().collect()))
+}
+
+/// The language that is spoken now.
+pub fn spoken() -> Lang {
+    SPEAKER.with(|s| s.borrow().as_ref().map_or(Lang::En, |s| s.lang))
+}
+
+/// A text in the language that is spoken now.
+pub fn put(text: &str) -> Cow<'_, str> {
+    SPEAKER.with(|s| match s.borrow_mut().as_mut() {
+        None => Cow::Borrowed(text),
+        Some(s) => s.put(text),
+    })
+}
+
+/// A text that stays as a person wrote it.
+pub fn as_written(text: &str) -> String {
+    if spoken() != Lang::En {
+        WRITTEN.with(|w| w.borrow_mut().insert(text.to_string()));
+    }
+    text.to_string()
+}
+
+fn is_written(text: &str) -> bool {
+    WRITTEN.with(|w| w.borrow().contains(text))
+}
+
+/// Marks texts, such as lines of a broken text, as being in the language already.
+pub fn done(texts: &[String]) {
+    SPEAKER.with(|s| {
+        if let Some(s) = s.borrow_mut().as_mut() {
+            s.done.extend(texts.iter().cloned());
+        }
+    });
+}
+
+impl Speaker {
+    fn put<'a>(&mut self, text: &'a str) -> Cow<'a, str> {
+        if self.done.contains(text) || is_written(text) {
+            return Cow::Borrowed(text);
+        }
+        if let Some(known) = self.known.get(text) {
+            return Cow::Owned(known.clone());
+        }
+        let (norm, numbers) = normal(text);
+        let of = Text { norm: &norm, numbers: &numbers };
+        let out = match of.in_german(0) {
+            Some(out) => out,
+            None if is_source(text) => text.to_string(),
+            None => {
+                if is_english(text) {
+                    self.missing.insert(text.to_string());
+                }
+                of.as_it_stands()
+            }
+        };
+        self.done.insert(out.clone());
+        self.known.insert(text.to_string(), out.clone());
+        Cow::Owned(out)
+    }
+}
+
+/// Words that only an English text has: without one of them a text is a name, a label, a source or a number.
+const ENGLISH: [&str; 22] = [
+    "the", "of", "is", "are", "and", "with", "not", "no", "were", "by", "to", "from", "at", "on", "for", "that",
+    "which", "than", "per", "below", "above", "one",
+];
+
+/// Is a text a sentence or phrase of English, and no name, label, number or title of a source?
+pub fn is_english(text: &str) -> bool {
+    text.split(|c: char| !c.is_alphabetic()).any(|w| ENGLISH.contains(&w)) && !is_source(text)
+}
+
+/// Titles of literature stay as they are.
+fn is_source(text: &str) -> bool {
+    const MARKS: [&str; 14] = [
+        "doi ",
+        "doi:",
+        "ISO ",
+        "EPA/",
+        "J. ",
+        "reference/",
+        "docs/",
+        "https://",
+        "USGS ",
+        "ed. ",
+        "JCGM ",
+        "Guidelines for ",
+        "USGS National",
+        "Introduction to ",
+    ];
+    MARKS.iter().any(|m| text.contains(m))
+}
+
+/// A text with [`NUMBER`] for each number, and the numbers.
+fn normal(text: &str) -> (String, Vec<String>) {
+    let letters: Vec<char> = text.chars().map(|c| if c == '\u{a0}' { ' ' } else { c }).collect();
+    let (mut norm, mut numbers) = (String::with_capacity(text.len()), vec![]);
+    let mut i = 0;
+    while i < letters.len() {
+        match number_at(&letters, i) {
+            Some(end) => {
+                numbers.push(letters[i..end].iter().collect());
+                norm.push(NUMBER);
+                i = end;
+            }
+            None => {
+                norm.push(letters[i]);
+                i += 1;
+            }
+        }
+    }
+    (norm, numbers)
+}
+
+/// End of a number that begins here: digits, one group of three after a thin space, decimals, an exponent. Digits that
+/// belong to a name (SL-2, 2026-07-14 past the year, 14644-1 past the hyphen) are none.
+fn number_at(letters: &[char], start: usize) -> Option<usize> {
+    let at = |i: usize| letters.get(i).copied();
+    let digit = |i: usize| at(i).is_some_and(|c| c.is_ascii_digit());
+    let before = start.checked_sub(1).and_then(at);
+    let mut i = start;
+    if at(i) == Some('-') && digit(i + 1) && before.is_none_or(|c| c == ' ' || c == '(') {
+        i += 1;
+    } else if before.is_some_and(|c| c.is_alphanumeric() || matches!(c, '_' | '-' | ':' | '.')) {
+        return None;
+    }
+    if !digit(i) {
+        return None;
+    }
+    while digit(i)
+        || (at(i) == Some('.') && digit(i + 1))
+        || (matches!(at(i), Some('\u{2009}' | '\u{202f}')) && digit(i + 1) && digit(i + 2) && digit(i + 3))
+    {
+        i += 1;
+    }
+    if at(i) == Some('e') {
+        let sign = usize::from(matches!(at(i + 1), Some('-' | '+' | '−')));
+        if digit(i + 1 + sign) {
+            i += 1 + sign;
+            while digit(i) {
+                i += 1;
+            }
+        }
+    }
+    // "2,4-D", "3h": the number is part of a name.
+    let joined = at(i).is_some_and(|c| c.is_alphabetic() || c == '_');
+    (!joined).then_some(i)
+}
+
+/// A number as German writes it: a comma for the one point; with more points it is a version or a section.
+fn number(of: &str) -> String {
+    if of.matches('.').count() == 1 { of.replace('.', ",") } else { of.to_string() }
+}
+
+/// A text that is looked up: its numbers apart.
+#[derive(Clone, Copy)]
+struct Text<'a> {
+    norm: &'a str,
+    numbers: &'a [String],
+}
+
+/// How deep a phrase may stand in a gap of a phrase.
+const DEPTH: usize = 5;
+
+impl<'a> Text<'a> {
+    /// A piece of the text.
+    fn part(self, from: usize, to: usize) -> Self {
+        let count = |t: &str| t.matches(NUMBER).count();
+        let skip = count(&self.norm[..from]);
+        let take = count(&self.norm[from..to]);
+        Text { norm: &self.norm[from..to], numbers: &self.numbers[skip..skip + take] }
+    }
+
+    /// The text with its numbers as German writes them.
+    fn as_it_stands(self) -> String {
+        fill(self.norm, &mut self.numbers.iter(), NUMBER, &[])
+    }
+
+    /// In German, or as it stands where nothing of it is English.
+    fn said(self, depth: usize) -> Option<String> {
+        let text = fill_plain(self.norm, self.numbers);
+        if is_written(&text) {
+            return Some(text);
+        }
+        self.in_german(depth).or_else(|| {
+            if is_source(&text) {
+                return Some(text);
+            }
+            (!is_english(self.norm)).then(|| self.as_it_stands())
+        })
+    }
+
+    fn in_german(self, depth: usize) -> Option<String> {
+        if !self.norm.chars().any(char::is_alphabetic) {
+            return Some(self.as_it_stands());
+        }
+        let core = self.norm.trim();
+        if core.len() != self.norm.len() {
+            let start = self.norm.len() - self.norm.trim_start().len();
+            let said = self.part(start, start + core.len()).in_german(depth)?;
+            return Some(format!("{}{said}{}", &self.norm[..start], &self.norm[start + core.len()..]));
+        }
+        if depth > DEPTH {
+            return self.whole();
+        }
+        self.phrase(depth).or_else(|| {
+            let source = is_source(&fill_plain(self.norm, self.numbers));
+            (!source).then(|| self.sentences(depth).or_else(|| self.list(depth))).flatten()
+        })
+    }
+
+    fn phrase(self, depth: usize) -> Option<String> {
+        self.whole().or_else(|| self.matched(depth))
+    }
+
+    /// A whole phrase, with a small or a large first letter, with or without its full stop.
+    fn whole(self) -> Option<String> {
+        let of = |norm: &str| {
+            let direct = GERMAN.whole.get(norm).cloned();
+            direct.or_else(|| norm.strip_suffix('.').and_then(|n| GERMAN.whole.get(n)).map(|t| format!("{t}.")))
+        };
+        let found = of(self.norm).or_else(|| of(&small(self.norm)?).map(|t| quantity::words::capital(&t)))?;
+        Some(fill(&found, &mut self.numbers.iter(), '#', &[]))
+    }
+
+    fn matched(self, depth: usize) -> Option<String> {
+        // As it stands, without its full stop, with a small first letter.
+        let mut subjects = vec![(self.norm.to_string(), "", false)];
+        subjects.extend(self.norm.strip_suffix('.').map(|t| (t.to_string(), ".", false)));
+        for k in 0..subjects.len() {
+            subjects.extend(small(&subjects[k].0).map(|t| (t, subjects[k].1, true)));
+        }
+        let mut fitting: Vec<(&Pattern, Vec<(usize, usize)>, &str, bool)> = vec![];
+        for (subject, stop, large) in &subjects {
+            let groups = [first_word(subject), ""];
+            let groups = if *large || groups[0].is_empty() { &groups[..1] } else { &groups[..] };
+            let patterns = groups.iter().flat_map(|g| GERMAN.patterns.get(*g).into_iter().flatten());
+            fitting.extend(patterns.filter_map(|p| Some((p, p.gaps_in(subject)?, *stop, *large))));
+        }
+        fitting.sort_by_key(|f| std::cmp::Reverse(f.0.weight));
+        fitting.into_iter().find_map(|(p, gaps, stop, large)| {
+            let said = self.filled(p, &gaps, depth)?;
+            Some(if large { quantity::words::capital(&said) } else { said } + stop)
+        })
+    }
+
+    fn filled(self, p: &Pattern, gaps: &[(usize, usize)], depth: usize) -> Option<String> {
+        let mut said = vec![];
+        let mut own = vec![];
+        let mut at = 0;
+        for ((from, to), name) in gaps.iter().zip(&p.gaps) {
+            own.extend(self.part(at, *from).numbers);
+            said.push((*name, self.part(*from, *to).said(depth + 1)?));
+            at = *to;
+        }
+        own.extend(self.part(at, self.norm.len()).numbers);
+        Some(fill(&p.other, &mut own.into_iter(), '#', &said))
+    }
+
+    /// Sentence by sentence: the longest piece that is a phrase, then the next.
+    fn sentences(self, depth: usize) -> Option<String> {
+        let ends: Vec<usize> = self
+            .norm
+            .match_indices(' ')
+            .map(|m| m.0)
+            .filter(|at| matches!(self.norm[..*at].chars().next_back(), Some('.' | ':' | ';' | '?' | '·' | ',')))
+            .collect();
+        if ends.is_empty() {
+            return None;
+        }
+        let mut out = String::new();
+        let mut from = 0;
+        while from < self.norm.len() {
+            let pieces = ends.iter().copied().filter(|e| *e > from).chain([self.norm.len()]);
+            let mut pieces: Vec<usize> = pieces.collect();
+            pieces.reverse();
+            if from == 0 {
+                // The whole was tried before.
+                pieces.remove(0);
+            }
+            let found = pieces.iter().find_map(|to| Some((*to, self.piece(from, *to, depth)?)));
+            let (to, said) = match found {
+                Some(found) => found,
+                None => {
+                    let to = *pieces.last()?;
+                    (to, self.part(from, to).said(DEPTH + 1)?)
+                }
+            };
+            if from > 0 {
+                out.push(' ');
+            }
+            out += &said;
+            from = to + 1;
+        }
+        Some(out)
+    }
+
+    /// A piece up to a sign that ends it, with that sign or without.
+    fn piece(self, from: usize, to: usize, depth: usize) -> Option<String> {
+        let part = self.part(from, to);
+        let sign = part.norm.chars().next_back().filter(|c| matches!(c, ':' | ';' | ',' | '?'));
+        part.whole()
+            .or_else(|| {
+                let sign = sign?;
+                let said = part.part(0, part.norm.len() - sign.len_utf8()).phrase(depth + 1)?;
+                Some(format!("{said}{sign}"))
+            })
+            .or_else(|| part.matched(depth + 1))
+    }
+
+    /// Names set apart by commas, each with its phrase or the same everywhere.
+    fn list(self, depth: usize) -> Option<String> {
+        let mut ends: Vec<usize> = self.norm.match_indices(", ").map(|m| m.0).collect();
+        if ends.is_empty() {
+            return None;
+        }
+        ends.push(self.norm.len());
+        let mut from = 0;
+        let mut out = vec![];
+        for end in ends {
+            out.push(self.part(from, end).said(depth + 1)?);
+            from = (end + 2).min(self.norm.len());
+        }
+        Some(out.join(", "))
+    }
+}
+
+/// With a small first letter, where it had a large one.
+fn small(text: &str) -> Option<String> {
+    let mut chars = text.chars();
+    let first = chars.next().filter(|c| c.is_uppercase())?;
+    Some(first.to_lowercase().chain(chars).collect())
+}
+
+/// A phrase with its numbers and gaps filled.
+fn fill<'n>(
+    phrase: &str,
+    numbers: &mut impl Iterator<Item = &'n String>,
+    mark: char,
+    gaps: &[(usize, String)],
+) -> String {
+    let mut out = String::with_capacity(phrase.len() + 32);
+    let mut chars = phrase.chars().peekable();
+    while let Some(c) = chars.next() {
+        if c == mark {
+            out += &numbers.next().map_or_else(|| c.to_string(), |n| number(n));
+        } else if c == '{' {
+            let name: String = std::iter::from_fn(|| chars.next_if(|c| *c != '}')).collect();
+            chars.next();
+            let said = name.parse().ok().and_then(|n: usize| gaps.iter().find(|g| g.0 == n));
+            out += said.map_or("", |g| g.1.as_str());
+        } else {
+            out.push(c);
+        }
+    }
+    out
+}
+
+/// The text as it was.
+fn fill_plain(norm: &str, numbers: &[String]) -> String {
+    let mut numbers = numbers.iter();
+    norm.chars()
+        .map(|c| if c == NUMBER { numbers.next().cloned().unwrap_or_default() } else { c.to_string() })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn german(text: &str) -> String {
+        speaking(Lang::De, || put(text).into_owned()).0
+    }
+
+    #[test]
+    fn numbers_have_a_comma_and_versions_do_not() {
+        assert_eq!(german("1.057 ± 0.074 ng/L"), "1,057 ± 0,074 ng/L");
+        assert_eq!(german("1.2.3, doi 10.5066/P9"), "1.2.3, doi 10.5066/P9");
+        assert_eq!(german("SL-2 2026-07-14"), "SL-2 2026-07-14");
+    }
+
+    #[test]
+    fn a_gap_is_put_into_the_language_in_its_turn() {
+        assert_eq!(
+            german("SL-2 holds at least 2.3 times less lead than SL-1."),
+            "SL-2 enthält mindestens 2,3-mal weniger Blei als SL-1."
+        );
+        assert_eq!(german("Lead at SL-2"), "Blei in SL-2");
+        assert_eq!(
+            german("Over: quartz and calcite. Cannot tell: galena."),
+            "Übersättigt: Quarz und Calcit. Nicht entscheidbar: Bleiglanz."
+        );
+    }
+
+    #[test]
+    fn in_english_every_text_passes_untouched() {
+        assert!(matches!(put("The numbers"), Cow::Borrowed("The numbers")));
+        let (said, missing) = speaking(Lang::En, || put("2.5 of nothing").into_owned());
+        assert_eq!((said.as_str(), missing.len()), ("2.5 of nothing", 0));
+    }
+
+    #[test]
+    fn what_has_no_phrase_stays_and_is_told() {
+        let (said, missing) = speaking(Lang::De, || put("a heron of 2.5 kg was seen").into_owned());
+        assert_eq!(said, "a heron of 2,5 kg was seen");
+        assert_eq!(missing, ["a heron of 2.5 kg was seen"]);
+    }
+}
