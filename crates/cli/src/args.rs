@@ -197,6 +197,20 @@ pub enum Command {
     Account(Account),
     /// One science function: JSON in, JSON out
     Calc(Calc),
+    /// Summaries, trends, waters and limits over tables far larger than memory (program `limpid-survey`)
+    #[command(disable_help_flag = true)]
+    Survey {
+        /// Handed over as they are; `limpid survey --help` lists them
+        #[arg(trailing_var_arg = true, allow_hyphen_values = true)]
+        words: Vec<std::ffi::OsString>,
+    },
+    /// One process of a cluster for surveys (program `limpid-survey`)
+    #[command(disable_help_flag = true)]
+    SurveyWorker {
+        /// Handed over as they are; `limpid survey-worker --help` lists them
+        #[arg(trailing_var_arg = true, allow_hyphen_values = true)]
+        words: Vec<std::ffi::OsString>,
+    },
 }
 
 /// `limpid export`, `limpid supplement`

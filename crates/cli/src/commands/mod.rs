@@ -6,6 +6,7 @@ mod case;
 mod demo;
 mod export;
 mod field;
+mod hand_over;
 mod import;
 mod limits;
 mod lots;
@@ -58,6 +59,8 @@ pub fn run(command: Command) -> Result<(), Failure> {
         Command::Serve(args) => serve::run(&args),
         Command::Account(args) => serve::account(&args),
         Command::Calc(args) => calc::run(&args),
+        Command::Survey { words } => hand_over::run("survey", &words),
+        Command::SurveyWorker { words } => hand_over::run("worker", &words),
     }
 }
 

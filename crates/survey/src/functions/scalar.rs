@@ -1,0 +1,307 @@
+//! Functions of one row: what a cell says, what a unit is, how a result stands to the limits.
+
+use super::answer::{self, Layout, Of, Value};
+use datafusion::arrow::array::{Array, ArrayRef, AsArray, Float64Array, StringArray};
+use datafusion::arrow::datatypes::{DataType, Float64Type};
+use datafusion::common::{DataFusionError, Result};
+use datafusion::logical_expr::{ColumnarValue, ScalarFunctionArgs, ScalarUDFImpl, Signature, Volatility};
+use limits::{Limit, Options, compare};
+use quantity::{Amount, Measured, Unit};
+use std::collections::HashMap;
+use std::hash::{Hash, Hasher};
+
+/// A function of one row over whole columns.
+pub struct Rowwise {
+    /// Name in SQL.
+    pub name: &'static str,
+    /// Arguments with type and meaning.
+    pub arguments: &'static [(&'static str, DataType, &'static str)],
+    answer: fn() -> DataType,
+    run: fn(&[ArrayRef]) -> Result<ArrayRef>,
+    /// What it does, one sentence.
+    pub about: &'static str,
+}
+
+/// A [`Rowwise`] with its signature.
+pub struct Registered {
+    of: &'static Rowwise,
+    signature: Signature,
+}
+
+impl Registered {
+    /// The function.
+    pub fn new(of: &'static Rowwise) -> Self {
+        let types = of.arguments.iter().map(|a| a.1.clone()).collect();
+        Self { of, signature: Signature::exact(types, Volatility::Immutable) }
+    }
+}
+
+impl std::fmt::Debug for Registered {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(self.of.name)
+    }
+}
+
+impl PartialEq for Registered {
+    fn eq(&self, other: &Self) -> bool {
+        self.of.name == other.of.name
+    }
+}
+
+impl Eq for Registered {}
+
+impl Hash for Registered {
+    fn hash<H: Hasher>(&self, state: &mut H) {
+        self.of.name.hash(state);
+    }
+}
+
+impl ScalarUDFImpl for Registered {
+    fn name(&self) -> &str {
+        self.of.name
+    }
+
+    fn signature(&self) -> &Signature {
+        &self.signature
+    }
+
+    fn return_type(&self, _: &[DataType]) -> Result<DataType> {
+        Ok((self.of.answer)())
+    }
+
+    fn invoke_with_args(&self, args: ScalarFunctionArgs) -> Result<ColumnarValue> {
+        let arrays = args.args.iter().map(|a| a.to_array(args.number_rows)).collect::<Result<Vec<_>>>()?;
+        Ok(ColumnarValue::Array((self.of.run)(&arrays)?))
+    }
+}
+
+fn text(of: &StringArray, i: usize) -> Option<&str> {
+    of.is_valid(i).then(|| of.value(i).trim()).filter(|t| !t.is_empty())
+}
+
+fn number(of: &Float64Array, i: usize) -> Option<f64> {
+    of.is_valid(i).then(|| of.value(i))
+}
+
+// ---- what a cell says ------------------------------------------------------------------------
+
+const READING: Layout = &[("value", Of::Number), ("below", Of::Number), ("fault", Of::Text)];
+
+/// `reading(value, below, remark, limit, words)`.
+pub static CELL: Rowwise = Rowwise {
+    name: "reading",
+    arguments: &[
+        ("value", DataType::Utf8, "the cell as it stands: 1.2, <0.5"),
+        ("below", DataType::Float64, "the limit of a non-detect where the table has a column for it"),
+        ("remark", DataType::Utf8, "the laboratory's remark"),
+        ("limit", DataType::Float64, "the reporting limit"),
+        ("words", DataType::Utf8, "what remarks mean: \"<=below;E=value;>=above\""),
+    ],
+    answer: || answer::data_type(READING),
+    run: cells,
+    about: "value, limit of a non-detect, or the fault that keeps a row out; a literal zero is a non-detect, never a number",
+};
+
+/// What a remark means.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Meaning {
+    Value,
+    Below,
+    Above,
+}
+
+/// What remarks mean where the person names nothing else.
+pub const REMARKS: &str = "<=below;>=above;E=value;U=below";
+
+/// Reads "word=meaning;word=meaning".
+fn meanings(words: &str) -> Result<HashMap<&str, Meaning>> {
+    words
+        .split(';')
+        .filter(|w| !w.trim().is_empty())
+        .map(|pair| {
+            let fault = || {
+                DataFusionError::Execution(format!(
+                    "remarks: \"{pair}\"; expected WORD=value, WORD=below or WORD=above, separated by ;"
+                ))
+            };
+            let (word, meaning) = pair.rsplit_once('=').ok_or_else(fault)?;
+            let meaning = match meaning.trim() {
+                "value" => Meaning::Value,
+                "below" => Meaning::Below,
+                "above" => Meaning::Above,
+                _ => return Err(fault()),
+            };
+            Ok((word.trim(), meaning))
+        })
+        .collect()
+}
+
+/// Checks the words for remarks.
+///
+/// # Errors
+/// A word without a meaning.
+pub fn check_remarks(words: &str) -> Result<()> {
+    meanings(words).map(|_| ())
+}
+
+type Read = std::result::Result<(Option<f64>, Option<f64>), String>;
+
+fn read(cell: Option<&str>, below: Option<f64>, mark: Option<Meaning>, limit: Option<f64>) -> Read {
+    let bound = |l: Option<f64>| {
+        l.filter(|l| l.is_finite() && *l > 0.0)
+            .map(|l| (None, Some(l)))
+            .ok_or_else(|| "not detected, and not said below what".to_string())
+    };
+    if below.is_some() {
+        return bound(below);
+    }
+    let (mark, cell) = match cell.and_then(|c| c.strip_prefix('<').map(|r| (Meaning::Below, r.trim()))) {
+        Some((m, rest)) => (Some(m), Some(rest)),
+        None => match cell.and_then(|c| c.strip_prefix('>').map(|r| (Meaning::Above, r.trim()))) {
+            Some((m, rest)) => (Some(m), Some(rest)),
+            None => (mark, cell),
+        },
+    };
+    let value = match cell {
+        None => None,
+        Some(c) => match c.parse::<f64>().ok().filter(|x| x.is_finite()) {
+            Some(x) => Some(x),
+            None => return Err("a value that is not a number".into()),
+        },
+    };
+    match (mark, value) {
+        (Some(Meaning::Above), _) => Err("above the range of the method".into()),
+        (Some(Meaning::Below), v) => bound(v.filter(|v| *v > 0.0).or(limit)),
+        (_, None) => Err("no value".into()),
+        (_, Some(0.0)) => bound(limit),
+        (_, Some(v)) => Ok((Some(v), None)),
+    }
+}
+
+fn cells(a: &[ArrayRef]) -> Result<ArrayRef> {
+    let (cell, remark, words) = (a[0].as_string::<i32>(), a[2].as_string::<i32>(), a[4].as_string::<i32>());
+    let (below, limit) = (a[1].as_primitive::<Float64Type>(), a[3].as_primitive::<Float64Type>());
+    let known = meanings(if words.is_empty() || words.is_null(0) { REMARKS } else { words.value(0) })?;
+    let rows = (0..cell.len())
+        .map(|i| {
+            let mark = text(remark, i).map(|r| known.get(r).copied().ok_or(r));
+            let told = match mark {
+                Some(Err(unknown)) => Err(format!("remark \"{unknown}\" has no meaning here")),
+                Some(Ok(m)) => read(text(cell, i), number(below, i), Some(m), number(limit, i)),
+                None => read(text(cell, i), number(below, i), None, number(limit, i)),
+            };
+            match told {
+                Ok((value, below)) => vec![value.into(), below.into(), Value::Text(None)],
+                Err(fault) => vec![Value::Number(None), Value::Number(None), Value::Text(Some(fault))],
+            }
+        })
+        .collect();
+    answer::array(READING, rows)
+}
+
+// ---- units -----------------------------------------------------------------------------------
+
+/// `unit_of(text, words)`.
+pub static UNIT_OF: Rowwise = Rowwise {
+    name: "unit_of",
+    arguments: &[
+        ("text", DataType::Utf8, "a unit as a laboratory writes it"),
+        ("words", DataType::Utf8, "other names: \"std units=pH;uS/cm @25C=uS/cm\""),
+    ],
+    answer: || DataType::Utf8,
+    run: units,
+    about: "the unit as this program writes it, so that ug/L and µg/L are one; absent where it is not known",
+};
+
+fn units(a: &[ArrayRef]) -> Result<ArrayRef> {
+    let (of, words) = (a[0].as_string::<i32>(), a[1].as_string::<i32>());
+    let words = if words.is_empty() || words.is_null(0) { "" } else { words.value(0) };
+    let other: HashMap<&str, &str> =
+        words.split(';').filter_map(|w| w.rsplit_once('=')).map(|(a, b)| (a.trim(), b.trim())).collect();
+    let mut known: HashMap<&str, Option<String>> = HashMap::new();
+    let column: StringArray = (0..of.len())
+        .map(|i| {
+            let raw = text(of, i)?;
+            known
+                .entry(raw)
+                .or_insert_with(|| {
+                    let named = other.get(raw).copied().unwrap_or(raw);
+                    Unit::parse(named).ok().map(|u| u.to_string())
+                })
+                .clone()
+        })
+        .collect();
+    Ok(std::sync::Arc::new(column))
+}
+
+// ---- limits ----------------------------------------------------------------------------------
+
+const LIMIT: Layout = &[
+    ("authority", Of::Text),
+    ("kind", Of::Text),
+    ("limit", Of::Number),
+    ("unit", Of::Text),
+    ("provenance", Of::Text),
+    ("answer", Of::Text),
+    ("probability_under", Of::Number),
+];
+
+/// `against_limits(analyte, value, u, below, unit)`.
+pub static AGAINST_LIMITS: Rowwise = Rowwise {
+    name: "against_limits",
+    arguments: &[
+        ("analyte", DataType::Utf8, "Pb, lead, NO3 …"),
+        ("value", DataType::Float64, "what was measured; absent for a non-detect"),
+        ("u", DataType::Float64, "its standard uncertainty; absent where none is stated"),
+        ("below", DataType::Float64, "the limit that a non-detect lies under"),
+        ("unit", DataType::Utf8, "unit of all three, with its basis"),
+    ],
+    answer: || answer::data_type(LIMIT),
+    run: against,
+    about: "the strictest published limit of the analyte and whether the result lies below, above, or cannot tell; no word on drinking",
+};
+
+/// The strictest limit of an analyte, none where no table names it.
+fn strictest(name: &str) -> Option<&'static Limit> {
+    let wanted = limits::table::analyte(name);
+    limits::local::strictest(limits::table::limits().iter().filter(|l| l.analyte == wanted))
+}
+
+fn against(a: &[ArrayRef]) -> Result<ArrayRef> {
+    let (names, units) = (a[0].as_string::<i32>(), a[4].as_string::<i32>());
+    let of = |k: usize| a[k].as_primitive::<Float64Type>();
+    let (value, u, below) = (of(1), of(2), of(3));
+    let mut limit_of: HashMap<&str, Option<&'static Limit>> = HashMap::new();
+    let mut unit_of: HashMap<&str, Option<Unit>> = HashMap::new();
+    let none = || {
+        let t = Value::Text(None);
+        vec![t.clone(), t.clone(), Value::Number(None), t.clone(), t.clone(), t, Value::Number(None)]
+    };
+    let rows = (0..names.len())
+        .map(|i| {
+            let found = text(names, i).zip(text(units, i)).and_then(|(name, unit)| {
+                let limit = (*limit_of.entry(name).or_insert_with(|| strictest(name)))?;
+                let unit = unit_of.entry(unit).or_insert_with(|| Unit::parse(unit).ok()).clone()?;
+                let amount = match (number(value, i), number(u, i), number(below, i)) {
+                    (_, _, Some(b)) => Amount::below(b, unit),
+                    (Some(v), Some(u), None) => Amount::Measured(Measured::new(v, u, unit)),
+                    (Some(v), None, None) => Amount::stated(v, unit),
+                    (None, _, None) => return None,
+                };
+                Some((limit, compare(&amount, limit, &Options::default())))
+            });
+            found.map_or_else(none, |(limit, c)| {
+                vec![
+                    Some(limit.authority.clone()).into(),
+                    Some(limit.kind.clone()).into(),
+                    limit.high.into(),
+                    Some(limit.unit.to_string()).into(),
+                    Some(limit.provenance.clone()).into(),
+                    Some(c.answer.word().to_string()).into(),
+                    c.probability_under.into(),
+                ]
+            })
+        })
+        .collect();
+    answer::array(LIMIT, rows)
+}

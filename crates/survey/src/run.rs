@@ -1,0 +1,555 @@
+//! A survey of tables far larger than memory: rows are put into buckets by their series (or sample), then bucket after
+//! bucket is asked, each small enough for memory.
+//!
+//! A work folder beside the answer keeps what is finished: the rows of each piece of the input in their buckets, the
+//! answers of each bucket. Everything is written beside its place and renamed when whole, so an interrupted run goes on
+//! where it stopped; another input, another reading or another version of this program begins anew. The answer's bytes
+//! depend on the rows alone, not on threads, pieces, buckets or machines.
+
+use crate::columns::Reading;
+use crate::error::Error;
+use crate::functions;
+use crate::table::{Part, Table};
+use datafusion::arrow::array::{Array, ArrayRef, AsArray, RecordBatch, UInt32Array};
+use datafusion::arrow::compute::{concat_batches, take};
+use datafusion::arrow::datatypes::{DataType, Field, Schema, SchemaRef};
+use datafusion::execution::SendableRecordBatchStream;
+use datafusion::parquet::arrow::ArrowWriter;
+use datafusion::parquet::basic::Compression;
+use datafusion::parquet::file::properties::WriterProperties;
+use datafusion::prelude::{DataFrame, ParquetReadOptions, SessionConfig, SessionContext};
+use futures::StreamExt as _;
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+use std::fs::{self, File};
+use std::hash::{DefaultHasher, Hasher as _};
+use std::path::{Path, PathBuf};
+use std::sync::{Arc, Mutex};
+
+/// What is asked of the rows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Question {
+    /// Summary and trend of each well, analyte and unit.
+    Series,
+    /// Charge balance, saturation and limits of each sample.
+    Waters,
+}
+
+impl Question {
+    /// File name of the answer.
+    pub fn file(self) -> &'static str {
+        match self {
+            Self::Series => "series.parquet",
+            Self::Waters => "waters.parquet",
+        }
+    }
+
+    /// Columns of the rows that it needs; the first ones are the key.
+    fn columns(self) -> &'static [&'static str] {
+        match self {
+            Self::Series => &["well", "analyte", "unit", "date", "value", "below", "method"],
+            Self::Waters => &["sample", "well", "date", "analyte", "unit", "value", "below", "u"],
+        }
+    }
+
+    fn keys(self) -> usize {
+        match self {
+            Self::Series => 3,
+            Self::Waters => 1,
+        }
+    }
+
+    /// The answer's rows in their order.
+    pub fn order(self) -> &'static str {
+        match self {
+            Self::Series => "well, analyte, unit",
+            Self::Waters => "sample",
+        }
+    }
+
+    /// The query over rows called `rows`.
+    pub fn sql(self, rows: &str) -> String {
+        match self {
+            Self::Series => {
+                let fields = |of: &str, names: &[&str]| {
+                    names.iter().map(|n| format!("{of}['{n}'] AS {n}")).collect::<Vec<_>>().join(", ")
+                };
+                let summary = [
+                    "n",
+                    "non_detects",
+                    "mean",
+                    "mean_highest",
+                    "mean_low",
+                    "mean_high",
+                    "sd",
+                    "p25",
+                    "p25_below",
+                    "median",
+                    "median_below",
+                    "median_low",
+                    "median_high",
+                    "p75",
+                    "p75_below",
+                    "p90",
+                    "p90_below",
+                    "p90_low",
+                    "p90_high",
+                ];
+                let trend = [
+                    "first",
+                    "last",
+                    "methods",
+                    "s",
+                    "tau_b",
+                    "p",
+                    "slope_per_year",
+                    "slope_low",
+                    "slope_high",
+                    "percent_per_year",
+                    "serial_correlation",
+                ];
+                format!(
+                    "SELECT well, analyte, unit, s['method'] AS summary_by, {}, s['missing'] AS no_summary, {}, \
+                     t['missing'] AS no_trend FROM (SELECT well, analyte, unit, censored_summary(value, below) AS s, \
+                     trend(date, value, below, method) AS t FROM {rows} GROUP BY well, analyte, unit)",
+                    fields("s", &summary),
+                    fields("t", &trend),
+                )
+            }
+            Self::Waters => format!(
+                "SELECT sample, well, first, results, above_a_limit, cannot_tell, w['pH'] AS \"pH\", \
+                 w['charge_balance_percent'] AS charge_balance_percent, \
+                 w['ionic_strength_mol_kg'] AS ionic_strength_mol_kg, \
+                 w['conductivity_25C_uS_cm'] AS \"conductivity_25C_uS_cm\", w['saturation'] AS saturation, \
+                 w['missing'] AS no_water FROM (SELECT sample, min(well) AS well, CAST(min(date) AS VARCHAR) AS first, \
+                 count(*) AS results, count(*) FILTER (WHERE l['answer'] = 'above') AS above_a_limit, \
+                 count(*) FILTER (WHERE l['answer'] = 'cannot tell') AS cannot_tell, \
+                 water(analyte, value, below, unit) AS w FROM (SELECT *, \
+                 against_limits(analyte, value, u, below, unit) AS l FROM {rows}) GROUP BY sample)"
+            ),
+        }
+    }
+}
+
+/// What a survey is to do.
+#[derive(Debug, Clone)]
+pub struct Survey {
+    /// Question.
+    pub question: Question,
+    /// How the table is read.
+    pub reading: Reading,
+    /// Folder of the answer.
+    pub out: PathBuf,
+    /// Threads.
+    pub threads: usize,
+    /// Bytes of input that go into one bucket.
+    pub bucket_bytes: u64,
+}
+
+/// What came of it.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Done {
+    /// Rows read.
+    pub rows: u64,
+    /// Rows that took no part, by reason.
+    pub left_out: BTreeMap<String, u64>,
+    /// Rows of the answer.
+    pub answers: u64,
+    /// Of them without summary or water.
+    pub without: u64,
+    /// The answer.
+    pub file: PathBuf,
+    /// BLAKE3 of the answer.
+    pub blake3: String,
+}
+
+/// Bytes of input a bucket takes where nothing else is asked for: some hundred thousand rows.
+pub const BUCKET_BYTES: u64 = 16 << 20;
+/// Buckets at most: each is an open file while rows are put in.
+const MOST_BUCKETS: u64 = 256;
+/// Bytes of one piece of the input, finished as a whole.
+const PIECE_BYTES: u64 = 256 << 20;
+
+/// What a work folder was begun for.
+#[derive(Debug, PartialEq, Serialize, Deserialize)]
+struct Begun {
+    version: String,
+    question: Question,
+    reading: Reading,
+    parts: Vec<Part>,
+    buckets: u64,
+}
+
+/// Counts of one piece.
+#[derive(Debug, Default, Serialize, Deserialize)]
+struct Counts {
+    rows: u64,
+    left_out: BTreeMap<String, u64>,
+}
+
+/// A session with the sciences.
+///
+/// # Errors
+/// The engine refuses.
+pub fn session(partitions: usize) -> Result<SessionContext, Error> {
+    let mut config = SessionConfig::new().with_target_partitions(partitions);
+    // One kind of text everywhere, in files and between processes.
+    config.options_mut().execution.parquet.schema_force_view_types = false;
+    config.options_mut().sql_parser.map_string_types_to_utf8view = false;
+    let mut session = SessionContext::new_with_config(config);
+    functions::register(&mut session)?;
+    Ok(session)
+}
+
+impl Survey {
+    /// Runs it, or goes on with it.
+    ///
+    /// # Errors
+    /// [`Error`]; nothing half-written stands where an answer belongs.
+    pub async fn run(&self, table: &Table, tell: &(dyn Fn(String) + Sync)) -> Result<Done, Error> {
+        let work = self.out.join(".work");
+        let buckets = (table.bytes() / self.bucket_bytes.max(1)).clamp(4, MOST_BUCKETS);
+        let begun = Begun {
+            version: env!("CARGO_PKG_VERSION").into(),
+            question: self.question,
+            reading: self.reading.clone(),
+            parts: table.parts.clone(),
+            buckets,
+        };
+        self.begin(&work, &begun, tell)?;
+        let pieces = pieces(&table.parts);
+        let mut counts = Counts::default();
+        for (k, piece) in pieces.iter().enumerate() {
+            let of = self.piece(table, piece, &work.join(format!("rows-{k:05}")), buckets).await?;
+            counts.rows += of.rows;
+            for (why, n) in of.left_out {
+                *counts.left_out.entry(why).or_default() += n;
+            }
+            tell(format!("read {} of {} pieces, {} rows", k + 1, pieces.len(), counts.rows));
+        }
+        self.ask(&work, pieces.len(), buckets, tell).await?;
+        let done = self.join(&work, buckets, counts).await?;
+        fs::remove_dir_all(&work).map_err(Error::file(&work))?;
+        Ok(done)
+    }
+
+    /// Keeps a work folder that was begun for the same, clears any other.
+    fn begin(&self, work: &Path, begun: &Begun, tell: &(dyn Fn(String) + Sync)) -> Result<(), Error> {
+        let note = work.join("begun.json");
+        if let Ok(text) = fs::read(&note) {
+            if serde_json::from_slice::<Begun>(&text).is_ok_and(|b| b == *begun) {
+                tell("going on where it stopped".into());
+                return Ok(());
+            }
+            tell("input, reading or version differ from the interrupted run: beginning anew".into());
+        }
+        if work.exists() {
+            fs::remove_dir_all(work).map_err(Error::file(work))?;
+        }
+        fs::create_dir_all(work).map_err(Error::file(work))?;
+        write_whole(&note, &serde_json::to_vec_pretty(begun).unwrap_or_default())
+    }
+
+    /// Puts the rows of some files into buckets.
+    async fn piece(&self, table: &Table, parts: &[Part], place: &Path, buckets: u64) -> Result<Counts, Error> {
+        let note = place.join("counts.json");
+        if let Some(counts) = fs::read(&note).ok().and_then(|t| serde_json::from_slice(&t).ok()) {
+            return Ok(counts);
+        }
+        let beside = place.with_extension("half");
+        if beside.exists() {
+            fs::remove_dir_all(&beside).map_err(Error::file(&beside))?;
+        }
+        fs::create_dir_all(&beside).map_err(Error::file(&beside))?;
+        let session = session(self.threads)?;
+        let rows = self.reading.view(&session, table, table.rows(&session, parts).await?).await?;
+        let mut wanted = self.question.columns().to_vec();
+        wanted.extend(["fault", "date_fault"]);
+        let rows = rows.select_columns(&wanted)?;
+        let shelf = Arc::new(Shelf::new(self.question, &beside, buckets));
+        let mut tasks = tokio::task::JoinSet::new();
+        for stream in rows.execute_stream_partitioned().await? {
+            let shelf = Arc::clone(&shelf);
+            tasks.spawn(async move { shelf.fill(stream).await });
+        }
+        let mut counts = Counts::default();
+        while let Some(told) = tasks.join_next().await {
+            let of = told.map_err(|e| Error::Engine(e.to_string()))??;
+            counts.rows += of.rows;
+            for (why, n) in of.left_out {
+                *counts.left_out.entry(why).or_default() += n;
+            }
+        }
+        shelf.close()?;
+        write_whole(&beside.join("counts.json"), &serde_json::to_vec(&counts).unwrap_or_default())?;
+        fs::rename(&beside, place).map_err(Error::file(place))?;
+        Ok(counts)
+    }
+
+    /// Asks each bucket that has no answer yet.
+    async fn ask(&self, work: &Path, pieces: usize, buckets: u64, tell: &(dyn Fn(String) + Sync)) -> Result<(), Error> {
+        let left: Vec<u64> = (0..buckets).filter(|b| !answer_of(work, *b).exists()).collect();
+        let mut finished = buckets - left.len() as u64;
+        let mut tasks = tokio::task::JoinSet::new();
+        let mut next = left.into_iter();
+        loop {
+            while tasks.len() < self.threads.max(1)
+                && let Some(bucket) = next.next()
+            {
+                let (question, work) = (self.question, work.to_path_buf());
+                tasks.spawn(async move { ask_one(question, &work, pieces, bucket).await });
+            }
+            let Some(told) = tasks.join_next().await else { return Ok(()) };
+            told.map_err(|e| Error::Engine(e.to_string()))??;
+            finished += 1;
+            tell(format!("{finished} of {buckets} buckets answered"));
+        }
+    }
+
+    /// One answer out of all buckets', in order.
+    async fn join(&self, work: &Path, buckets: u64, counts: Counts) -> Result<Done, Error> {
+        let session = session(1)?;
+        let paths: Vec<String> = (0..buckets).map(|b| answer_of(work, b).to_string_lossy().into_owned()).collect();
+        let all = session.read_parquet(paths, ParquetReadOptions::default()).await?;
+        self.finish(&session, all, counts.rows, counts.left_out).await
+    }
+
+    /// Writes answers in order and counts them.
+    ///
+    /// # Errors
+    /// [`Error`].
+    pub async fn finish(
+        &self,
+        session: &SessionContext,
+        answers: DataFrame,
+        rows: u64,
+        left_out: BTreeMap<String, u64>,
+    ) -> Result<Done, Error> {
+        let _ = session.deregister_table("answers")?;
+        session.register_table("answers", answers.into_view())?;
+        let sorted = session.sql(&format!("SELECT * FROM answers ORDER BY {}", self.question.order())).await?;
+        let file = self.out.join(self.question.file());
+        let beside = file.with_extension("half");
+        let missing = match self.question {
+            Question::Series => "no_summary",
+            Question::Waters => "no_water",
+        };
+        let (answers, without) = write_stream(&beside, sorted.execute_stream().await?, missing).await?;
+        fs::rename(&beside, &file).map_err(Error::file(&file))?;
+        let mut hash = blake3::Hasher::new();
+        std::io::copy(&mut File::open(&file).map_err(Error::file(&file))?, &mut hash).map_err(Error::file(&file))?;
+        let blake3 = hash.finalize().to_hex().to_string();
+        Ok(Done { rows, left_out, answers, without, file, blake3 })
+    }
+}
+
+/// Files in order, cut where a piece is large enough.
+fn pieces(parts: &[Part]) -> Vec<Vec<Part>> {
+    let mut out: Vec<Vec<Part>> = vec![];
+    let mut bytes = PIECE_BYTES;
+    for part in parts {
+        if bytes >= PIECE_BYTES {
+            out.push(vec![]);
+            bytes = 0;
+        }
+        bytes += part.bytes;
+        if let Some(piece) = out.last_mut() {
+            piece.push(part.clone());
+        }
+    }
+    out
+}
+
+fn answer_of(work: &Path, bucket: u64) -> PathBuf {
+    work.join(format!("answer-{bucket:05}.parquet"))
+}
+
+fn bucket_of(place: &Path, bucket: u64) -> PathBuf {
+    place.join(format!("{bucket:05}.parquet"))
+}
+
+async fn ask_one(question: Question, work: &Path, pieces: usize, bucket: u64) -> Result<(), Error> {
+    let session = session(1)?;
+    let paths: Vec<String> = (0..pieces)
+        .map(|k| bucket_of(&work.join(format!("rows-{k:05}")), bucket))
+        .filter(|p| p.exists())
+        .map(|p| p.to_string_lossy().into_owned())
+        .collect();
+    let rows = session.read_parquet(paths, ParquetReadOptions::default()).await?;
+    session.register_table("rows", rows.into_view())?;
+    let answers = session.sql(&question.sql("rows")).await?;
+    let place = answer_of(work, bucket);
+    let beside = place.with_extension("half");
+    write_stream(&beside, answers.execute_stream().await?, "").await?;
+    fs::rename(&beside, &place).map_err(Error::file(&place))
+}
+
+/// Open buckets.
+struct Shelf {
+    question: Question,
+    schema: SchemaRef,
+    writers: Vec<Mutex<Option<ArrowWriter<File>>>>,
+    paths: Vec<PathBuf>,
+}
+
+/// Rows that wait before they go into a bucket's file.
+const WAIT: usize = 4096;
+
+impl Shelf {
+    fn new(question: Question, place: &Path, buckets: u64) -> Self {
+        let kind = |name: &str| match name {
+            "date" => DataType::Date32,
+            "value" | "below" | "u" => DataType::Float64,
+            _ => DataType::Utf8,
+        };
+        let fields: Vec<Field> = question.columns().iter().map(|c| Field::new(*c, kind(c), true)).collect();
+        Self {
+            question,
+            schema: Arc::new(Schema::new(fields)),
+            writers: (0..buckets).map(|_| Mutex::new(None)).collect(),
+            paths: (0..buckets).map(|b| bucket_of(place, b)).collect(),
+        }
+    }
+
+    async fn fill(&self, mut stream: SendableRecordBatchStream) -> Result<Counts, Error> {
+        let mut counts = Counts::default();
+        let mut waiting: Vec<(usize, Vec<RecordBatch>)> = self.writers.iter().map(|_| (0, vec![])).collect();
+        while let Some(batch) = stream.next().await {
+            let batch = batch?;
+            counts.rows += batch.num_rows() as u64;
+            for (bucket, rows) in self.sort(&batch, &mut counts)?.into_iter().enumerate() {
+                if rows.is_empty() {
+                    continue;
+                }
+                let indices = UInt32Array::from(rows);
+                let columns: Vec<ArrayRef> = batch.columns()[..self.schema.fields().len()]
+                    .iter()
+                    .map(|c| take(c, &indices, None))
+                    .collect::<Result<_, _>>()?;
+                let (n, kept) = &mut waiting[bucket];
+                *n += indices.len();
+                kept.push(RecordBatch::try_new(Arc::clone(&self.schema), columns)?);
+                if *n >= WAIT {
+                    self.put(bucket, &std::mem::take(kept))?;
+                    *n = 0;
+                }
+            }
+        }
+        for (bucket, (_, kept)) in waiting.into_iter().enumerate() {
+            if !kept.is_empty() {
+                self.put(bucket, &kept)?;
+            }
+        }
+        Ok(counts)
+    }
+
+    /// Rows of a batch by bucket; what has a fault is counted and left out.
+    fn sort(&self, batch: &RecordBatch, counts: &mut Counts) -> Result<Vec<Vec<u32>>, Error> {
+        let keys: Vec<_> = (0..self.question.keys()).map(|k| batch.column(k).as_string::<i32>()).collect();
+        let fault = |name: &str| batch.column_by_name(name).map(|c| c.as_string::<i32>().clone());
+        let (fault, date_fault) = (fault("fault"), fault("date_fault"));
+        let mut out: Vec<Vec<u32>> = self.writers.iter().map(|_| vec![]).collect();
+        for row in 0..batch.num_rows() {
+            let of = |f: &Option<datafusion::arrow::array::StringArray>| {
+                f.as_ref().filter(|f| f.is_valid(row)).map(|f| f.value(row).to_string())
+            };
+            let dated = self.question == Question::Series;
+            if let Some(why) = of(&fault).or_else(|| of(&date_fault).filter(|_| dated)) {
+                *counts.left_out.entry(why).or_default() += 1;
+                continue;
+            }
+            let mut hash = DefaultHasher::new();
+            for key in &keys {
+                hash.write(key.value(row).as_bytes());
+                hash.write_u8(0xff);
+            }
+            let bucket = (hash.finish() % self.writers.len() as u64) as usize;
+            let row =
+                u32::try_from(row).map_err(|_| Error::Engine("a batch of more than 4,294,967,295 rows".into()))?;
+            out[bucket].push(row);
+        }
+        Ok(out)
+    }
+
+    fn put(&self, bucket: usize, rows: &[RecordBatch]) -> Result<(), Error> {
+        let whole = concat_batches(&self.schema, rows)?;
+        let mut slot = self.writers[bucket].lock().map_err(|e| Error::Engine(e.to_string()))?;
+        let mut writer = match slot.take() {
+            Some(w) => w,
+            None => {
+                let path = &self.paths[bucket];
+                let file = File::create(path).map_err(Error::file(path))?;
+                let properties = WriterProperties::builder()
+                    .set_compression(Compression::SNAPPY)
+                    .set_max_row_group_row_count(Some(262_144))
+                    .build();
+                ArrowWriter::try_new(file, Arc::clone(&self.schema), Some(properties))?
+            }
+        };
+        writer.write(&whole)?;
+        *slot = Some(writer);
+        Ok(())
+    }
+
+    fn close(&self) -> Result<(), Error> {
+        for (slot, path) in self.writers.iter().zip(&self.paths) {
+            let mut slot = slot.lock().map_err(|e| Error::Engine(e.to_string()))?;
+            let writer = match slot.take() {
+                Some(w) => w,
+                // An empty bucket is a file too: every piece has the same set.
+                None => ArrowWriter::try_new(
+                    File::create(path).map_err(Error::file(path))?,
+                    Arc::clone(&self.schema),
+                    None,
+                )?,
+            };
+            writer.close()?;
+        }
+        Ok(())
+    }
+}
+
+/// Rows of one write to the answer: pages are cut the same whatever the batches were.
+const ROWS_AT_ONCE: usize = 65_536;
+
+/// Writes a stream; rows, and how many of them name why they have no answer in `missing`.
+async fn write_stream(path: &Path, mut stream: SendableRecordBatchStream, missing: &str) -> Result<(u64, u64), Error> {
+    let schema = stream.schema();
+    let file = File::create(path).map_err(Error::file(path))?;
+    let properties = WriterProperties::builder()
+        .set_compression(Compression::SNAPPY)
+        .set_created_by(format!("limpid survey {}", env!("CARGO_PKG_VERSION")))
+        .build();
+    let mut writer = ArrowWriter::try_new(file, Arc::clone(&schema), Some(properties))?;
+    let (mut rows, mut without) = (0, 0);
+    let mut waiting: Vec<RecordBatch> = vec![];
+    let mut waits = 0;
+    while let Some(batch) = stream.next().await {
+        let batch = batch?;
+        rows += batch.num_rows() as u64;
+        if let Some(why) = batch.column_by_name(missing) {
+            without += (why.len() - why.null_count()) as u64;
+        }
+        waits += batch.num_rows();
+        waiting.push(batch);
+        while waits >= ROWS_AT_ONCE {
+            let whole = concat_batches(&schema, &waiting)?;
+            writer.write(&whole.slice(0, ROWS_AT_ONCE))?;
+            waits = whole.num_rows() - ROWS_AT_ONCE;
+            waiting = vec![whole.slice(ROWS_AT_ONCE, waits)];
+        }
+    }
+    if waits > 0 {
+        writer.write(&concat_batches(&schema, &waiting)?)?;
+    }
+    writer.close()?;
+    Ok((rows, without))
+}
+
+/// Writes beside the place and renames.
+fn write_whole(path: &Path, bytes: &[u8]) -> Result<(), Error> {
+    let beside = path.with_extension("half");
+    fs::write(&beside, bytes).map_err(Error::file(&beside))?;
+    fs::rename(&beside, path).map_err(Error::file(path))
+}
