@@ -105,11 +105,14 @@ pub struct TripAnalyte {
     pub waters: Vec<WaterFit>,
 }
 
+/// Runs with what came of them, and why others could not be reduced.
+pub type Reduced = (Vec<(Prepared, ReducedRun)>, Vec<String>);
+
 /// Every run of the record that has counts, reduced; of one that cannot be, why.
 ///
 /// # Errors
 /// The store cannot be read.
-pub fn reduced_runs(store: &Store) -> Result<(Vec<(Prepared, ReducedRun)>, Vec<String>), Error> {
+pub fn reduced_runs(store: &Store) -> Result<Reduced, Error> {
     let (mut runs, mut left_out) = (vec![], vec![]);
     for r in store.runs()? {
         if store.readings(r.id)?.is_empty() {
