@@ -168,6 +168,7 @@ pub enum Cell {
 
 impl Cell {
     /// This cell, speaking of a result.
+    #[must_use]
     pub fn of(self, result: &str) -> Self {
         Self::Of { result: result.into(), cell: Box::new(self) }
     }

@@ -241,7 +241,7 @@ impl Writer<'_> {
             self.out.push_str("<tr>");
             for (j, cell) in row.iter().enumerate() {
                 let words = self.case(cell.result.as_deref(), cell_words(cell));
-                self.out.push_str(&cell_html(cell, words, j == 0, t.columns[j].align));
+                self.out.push_str(&cell_html(cell, &words, j == 0, t.columns[j].align));
             }
             self.out.push_str("</tr>");
         }
@@ -319,7 +319,7 @@ fn cell_words(cell: &Shown) -> String {
     }
 }
 
-fn cell_html(cell: &Shown, inner: String, first: bool, align: Align) -> String {
+fn cell_html(cell: &Shown, inner: &str, first: bool, align: Align) -> String {
     let class = match align {
         Align::Number => " class=\"n\"",
         Align::Left if cell.words.chars().count() > 40 => " class=\"long\"",

@@ -248,16 +248,13 @@ fn normal(text: &str) -> (String, Vec<String>) {
     let (mut norm, mut numbers) = (String::with_capacity(text.len()), vec![]);
     let mut i = 0;
     while i < letters.len() {
-        match number_at(&letters, i) {
-            Some(end) => {
-                numbers.push(letters[i..end].iter().collect());
-                norm.push(NUMBER);
-                i = end;
-            }
-            None => {
-                norm.push(letters[i]);
-                i += 1;
-            }
+        if let Some(end) = number_at(&letters, i) {
+            numbers.push(letters[i..end].iter().collect());
+            norm.push(NUMBER);
+            i = end;
+        } else {
+            norm.push(letters[i]);
+            i += 1;
         }
     }
     (norm, numbers)
@@ -303,6 +300,9 @@ fn number(of: &str) -> String {
     if of.matches('.').count() == 1 { of.replace('.', ",") } else { of.to_string() }
 }
 
+/// A pattern that fits: where its gaps stand, the full stop that was taken off, whether the first letter was large.
+type Fitting<'p> = (&'p Pattern, Vec<(usize, usize)>, &'static str, bool);
+
 /// A text that is looked up: its numbers apart.
 #[derive(Clone, Copy)]
 struct Text<'a> {
@@ -313,7 +313,7 @@ struct Text<'a> {
 /// How deep a phrase may stand in a gap of a phrase.
 const DEPTH: usize = 5;
 
-impl<'a> Text<'a> {
+impl Text<'_> {
     /// A piece of the text.
     fn part(self, from: usize, to: usize) -> Self {
         let count = |t: &str| t.matches(NUMBER).count();
@@ -381,7 +381,7 @@ impl<'a> Text<'a> {
         for k in 0..subjects.len() {
             subjects.extend(small(&subjects[k].0).map(|t| (t, subjects[k].1, true)));
         }
-        let mut fitting: Vec<(&Pattern, Vec<(usize, usize)>, &str, bool)> = vec![];
+        let mut fitting: Vec<Fitting> = vec![];
         for (subject, stop, large) in &subjects {
             let groups = [first_word(subject), ""];
             let groups = if *large || groups[0].is_empty() { &groups[..1] } else { &groups[..] };
@@ -430,12 +430,11 @@ impl<'a> Text<'a> {
                 pieces.remove(0);
             }
             let found = pieces.iter().find_map(|to| Some((*to, self.piece(from, *to, depth)?)));
-            let (to, said) = match found {
-                Some(found) => found,
-                None => {
-                    let to = *pieces.last()?;
-                    (to, self.part(from, to).said(DEPTH + 1)?)
-                }
+            let (to, said) = if let Some(found) = found {
+                found
+            } else {
+                let to = *pieces.last()?;
+                (to, self.part(from, to).said(DEPTH + 1)?)
             };
             if from > 0 {
                 out.push(' ');

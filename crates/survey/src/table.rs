@@ -85,7 +85,8 @@ impl Table {
                     format!("folders for {} as at {}", names(first).join(", "), first.path.display()),
                 ));
             }
-            same_shape(part, &schema_of(&part.path, format)?, first, &schema)?;
+            let found = schema_of(&part.path, format)?;
+            same_shape(part, &found, first, &schema)?;
         }
         Ok(Self { format, parts, schema })
     }

@@ -463,6 +463,7 @@ pub fn content() -> Content {
         subtitle: "Three flowing wells, trip SL-2026-07".into(),
         author: "Sallow Levels programme".into(),
         lang: "en-GB".into(),
+        cases_at: String::new(),
         form: report::content::Form::default(),
         date: Some(Day { year: 2026, month: 7, day: 20 }),
         invented: true,

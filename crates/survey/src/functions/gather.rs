@@ -245,14 +245,10 @@ impl GroupsAccumulator for Rows {
     }
 
     fn convert_to_state(&self, values: &[ArrayRef], filter: Option<&BooleanArray>) -> Result<Vec<ArrayRef>> {
-        let mut rows = Self::new(self.science, self.options);
+        let mut rows = Self::new(self.science);
         let each: Vec<usize> = (0..values[0].len()).collect();
         rows.update_batch(values, &each, filter, each.len())?;
         rows.state(EmitTo::All)
-    }
-
-    fn supports_convert_to_state(&self) -> bool {
-        true
     }
 
     fn size(&self) -> usize {
