@@ -167,7 +167,7 @@ const FORWARDED_FOR: HeaderName = HeaderName::from_static("x-forwarded-for");
 /// The address of who asks: the one that the proxy names last, where one was said to stand before the face.
 pub(crate) fn address(app: &Shared, peer: SocketAddr, headers: &HeaderMap) -> IpAddr {
     let told = || {
-        let last = headers.get_all(FORWARDED_FOR).iter().last()?.to_str().ok()?.rsplit(',').next()?;
+        let last = headers.get_all(FORWARDED_FOR).iter().next_back()?.to_str().ok()?.rsplit(',').next()?;
         last.trim().parse().ok()
     };
     app.options.behind_tls.then(told).flatten().unwrap_or_else(|| peer.ip())

@@ -26,8 +26,11 @@ struct Fits {
     left_out: Vec<String>,
 }
 
-/// The last fits, by the head of the record.
-static WORKED: LazyLock<Mutex<Option<(String, Arc<Fits>)>>> = LazyLock::new(Mutex::default);
+/// A head of the record and its fits.
+type Worked = (String, Arc<Fits>);
+
+/// The last fits.
+static WORKED: LazyLock<Mutex<Option<Worked>>> = LazyLock::new(Mutex::default);
 
 fn fits(store: &Store) -> Result<Arc<Fits>, Trouble> {
     let key = store.head()?.map_or_else(String::new, |h| h.to_string());

@@ -133,7 +133,9 @@ fn question(filled: &Filled, wells: &[String]) -> Result<Value, Vec<Fault>> {
     for f in KINDS.iter().find(|k| k.0 == kind).map_or(&[][..], |k| k.2) {
         one(f.name, &mut asked, &after(f.name));
     }
-    PRICES.iter().for_each(|f| one(f.name, &mut prices, &after(f.name)));
+    for f in PRICES {
+        one(f.name, &mut prices, &after(f.name));
+    }
     OWN.iter().filter(|f| f.name != "past_blanks_pg").for_each(|f| one(f.name, &mut input, f.name));
     asked.insert("kind".into(), json!(kind));
     let mut choices = Map::new();
