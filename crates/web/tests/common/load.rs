@@ -26,7 +26,6 @@ pub const PAGES: &[&str] = &[
     "/report",
     "/plan",
     "/lots",
-    "/attribution",
     "/record",
     "/enter/field_reading?trip=T-2024-06",
 ];
