@@ -105,28 +105,6 @@ pub struct TripAnalyte {
     pub waters: Vec<WaterFit>,
 }
 
-/// Runs with what came of them, and why others could not be reduced.
-pub type Reduced = (Vec<(Prepared, ReducedRun)>, Vec<String>);
-
-/// Every run of the record that has counts, reduced; of one that cannot be, why.
-///
-/// # Errors
-/// The store cannot be read.
-pub fn reduced_runs(store: &Store) -> Result<Reduced, Error> {
-    let (mut runs, mut left_out) = (vec![], vec![]);
-    for r in store.runs()? {
-        if store.readings(r.id)?.is_empty() {
-            continue;
-        }
-        let prepared = crate::derive::prepare(store, r)?;
-        match crate::derive::reduce(&prepared) {
-            Ok(reduced) => runs.push((prepared, reduced)),
-            Err(e) => left_out.push(e.to_string()),
-        }
-    }
-    Ok((runs, left_out))
-}
-
 /// Attribution of every trip and analyte that a run measured.
 ///
 /// # Errors

@@ -225,6 +225,34 @@ pub fn reduce(prepared: &Prepared) -> Result<ReducedRun, Error> {
         .map_err(|source| Error::Run { run: prepared.run.name.clone(), source: Box::new(source) })
 }
 
+/// Every run of the record that has counts, with what came of it; of one that cannot be reduced its name and why.
+#[derive(Default)]
+pub struct Reduced {
+    /// Runs with their results.
+    pub runs: Vec<(Prepared, ReducedRun)>,
+    /// Names of the others, and what stands against them.
+    pub left_out: Vec<(String, Error)>,
+}
+
+/// Reduces every run that has counts.
+///
+/// # Errors
+/// The store cannot be read; as [`prepare`].
+pub fn reduce_all(store: &Store) -> Result<Reduced, Error> {
+    let mut all = Reduced::default();
+    for r in store.runs()? {
+        if store.readings(r.id)?.is_empty() {
+            continue;
+        }
+        let prepared = prepare(store, r)?;
+        match reduce(&prepared) {
+            Ok(reduced) => all.runs.push((prepared, reduced)),
+            Err(e) => all.left_out.push((prepared.run.name, e)),
+        }
+    }
+    Ok(all)
+}
+
 /// Reduces a run and keeps what came out, where it differs from what stands.
 ///
 /// # Errors

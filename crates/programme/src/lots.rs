@@ -22,6 +22,17 @@ pub const CONFIDENCE: f64 = 0.9;
 /// Share of the bottles where the table of checks sets none.
 const CONTENT: f64 = 0.9;
 
+/// One bottle blank of a lot.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct LotBlank {
+    /// Label of the bottle.
+    pub bottle: String,
+    /// Metal in it, pg, before any blank was taken off.
+    pub pg: f64,
+    /// Its standard uncertainty, pg; none where the record states none.
+    pub u_pg: Option<f64>,
+}
+
 /// One metal of a lot.
 #[derive(Debug, Clone, Serialize)]
 pub struct LotMetal {
@@ -31,8 +42,8 @@ pub struct LotMetal {
     pub isotopes: String,
     /// Mass resolution.
     pub resolution: String,
-    /// Blanks: bottle and pg.
-    pub blanks_pg: Vec<(String, f64)>,
+    /// Its blanks.
+    pub blanks: Vec<LotBlank>,
     /// Blanks that could not enter: censored, no volume, another unit.
     pub left_out: usize,
     /// Highest mass a bottle may bring, pg.
@@ -127,19 +138,19 @@ fn worst(metals: &[LotMetal]) -> Outcome {
 type Channel<'a> = (&'a str, &'a str, &'a str);
 
 fn metals(blanks: &[&&Bottle], listed: &[Listed], content: f64, target: impl Fn(&str) -> Option<f64>) -> Vec<LotMetal> {
-    let mut by: BTreeMap<Channel, (Vec<(String, f64)>, usize)> = BTreeMap::new();
+    let mut by: BTreeMap<Channel, (Vec<LotBlank>, usize)> = BTreeMap::new();
     for r in listed {
         let Some(bottle) = blanks.iter().find(|b| b.label == r.bottle) else { continue };
         let entry = by.entry((&r.analyte, &r.isotopes, &r.resolution)).or_default();
-        match mass_pg(r, bottle) {
-            Some(pg) => entry.0.push((r.bottle.clone(), pg)),
+        match measured_pg(r, bottle) {
+            Some((pg, u_pg)) => entry.0.push(LotBlank { bottle: r.bottle.clone(), pg, u_pg }),
             None => entry.1 += 1,
         }
     }
     by.into_iter()
-        .map(|((analyte, isotopes, resolution), (blanks_pg, left_out))| {
+        .map(|((analyte, isotopes, resolution), (blanks, left_out))| {
             let target_pg = target(analyte);
-            let values: Vec<f64> = blanks_pg.iter().map(|b| b.1).collect();
+            let values: Vec<f64> = blanks.iter().map(|b| b.pg).collect();
             let limit = match target_pg {
                 Some(target_pg) => judge(&values, &LotRule { target_pg, content, confidence: CONFIDENCE }),
                 None => Err(cleanliness::Error::TooFew {
@@ -155,7 +166,7 @@ fn metals(blanks: &[&&Bottle], listed: &[Listed], content: f64, target: impl Fn(
                 analyte: analyte.into(),
                 isotopes: isotopes.into(),
                 resolution: resolution.into(),
-                blanks_pg,
+                blanks,
                 left_out,
                 target_pg,
                 limit,
@@ -167,9 +178,16 @@ fn metals(blanks: &[&&Bottle], listed: &[Listed], content: f64, target: impl Fn(
 
 /// Metal in a bottle, pg, before any field blank; none for a limit or without a volume.
 pub(crate) fn mass_pg(r: &Listed, bottle: &Bottle) -> Option<f64> {
+    measured_pg(r, bottle).map(|(pg, _)| pg)
+}
+
+/// The same with its standard uncertainty, where the record states one; the volume counts as exact.
+fn measured_pg(r: &Listed, bottle: &Bottle) -> Option<(f64, Option<f64>)> {
     let amount = r.gross.as_ref().or(r.net.as_ref()).or(r.amount.as_ref())?;
-    let value = amount.convert(&Unit::known("ng/L"), None, None).ok()?.value()?;
-    Some(value * bottle.volume_mL.filter(|v| *v > 0.0)?)
+    // ng/L times mL is pg.
+    let amount = amount.convert(&Unit::known("ng/L"), None, None).ok()?;
+    let volume_ml = bottle.volume_mL.filter(|v| *v > 0.0)?;
+    Some((amount.value()? * volume_ml, amount.u().map(|u| u * volume_ml)))
 }
 
 impl LotSheet {

@@ -233,5 +233,13 @@ fn results_of_one_run_bring_what_they_share() {
         {"name": "SL-1", "amount": {"result": a.result}}, {"name": "SL-2", "amount": {"result": b.result}}]});
     let r = add(&mut store, "ranked", &ranked);
     assert_eq!(r.checked["input"]["covariances"][0]["covariance"].as_f64(), Some(covariance));
+    // Beside a value in µg/L the sentence is worked out in µg/L: 1 ng²/L² = 10⁻⁶ µg²/L².
+    let mixed = json!({"kind": "ranking", "lowest": "SL-2", "items": [
+        {"name": "elsewhere", "amount": {"value": 0.1, "u": 0.01, "unit": "ug/L"}},
+        {"name": "SL-1", "amount": {"result": a.result}}, {"name": "SL-2", "amount": {"result": b.result}}]});
+    let m = add(&mut store, "mixed", &mixed);
+    let scaled = m.checked["input"]["covariances"][0]["covariance"].as_f64().unwrap();
+    // Two roundings of the factor 10⁻³.
+    assert!((scaled / (covariance * 1e-6) - 1.0).abs() < 1e-12, "{scaled}");
     assert!(store.verify(None).unwrap().differences.is_empty());
 }

@@ -35,6 +35,8 @@ struct Pattern {
 #[derive(Debug, Default)]
 struct Phrases {
     whole: HashMap<String, String>,
+    /// Single small words that are another word in German.
+    words: HashSet<String>,
     /// By first word of the first literal; those that begin with a gap under "".
     patterns: HashMap<String, Vec<Pattern>>,
 }
@@ -69,6 +71,10 @@ fn phrases() -> Phrases {
             let p = pattern(&english, other);
             out.patterns.entry(first_word(&p.literals[0]).to_string()).or_default().push(p);
         } else {
+            let word = english.chars().all(char::is_lowercase) && !other.eq_ignore_ascii_case(&english);
+            if word {
+                out.words.insert(english.clone());
+            }
             out.whole.insert(english, other);
         }
     }
@@ -210,37 +216,28 @@ impl Speaker {
     }
 }
 
-/// Words that only an English text has: without one of them a text is a name, a label, a source or a number.
+/// Words that only an English text has: without one of them, and without a word that has a phrase of its own, a text is a
+/// name, a label, a source or a number.
 const ENGLISH: [&str; 22] = [
     "the", "of", "is", "are", "and", "with", "not", "no", "were", "by", "to", "from", "at", "on", "for", "that",
     "which", "than", "per", "below", "above", "one",
 ];
 
-/// Is a text a sentence or phrase of English, and no name, label, number or title of a source?
+/// Is something of a text English that should not be: no name, label, number or title of a source?
 pub fn is_english(text: &str) -> bool {
-    text.split(|c: char| !c.is_alphabetic()).any(|w| ENGLISH.contains(&w)) && !is_source(text)
+    let words = || text.split_whitespace().map(|w| w.trim_matches(|c: char| !c.is_alphanumeric()));
+    words().any(|w| ENGLISH.contains(&w) || GERMAN.words.contains(w)) && !is_source(text)
 }
 
-/// Titles of literature stay as they are.
+/// The title of a source, alone: it stays as it is. A sentence that names a source is none.
 fn is_source(text: &str) -> bool {
-    const MARKS: [&str; 14] = [
-        "doi ",
-        "doi:",
-        "ISO ",
-        "EPA/",
-        "J. ",
-        "reference/",
-        "docs/",
-        "https://",
-        "USGS ",
-        "ed. ",
-        "JCGM ",
-        "Guidelines for ",
-        "USGS National",
-        "Introduction to ",
-    ];
-    MARKS.iter().any(|m| text.contains(m))
+    const MARKS: [&str; 10] =
+        ["doi ", "doi:", "ISO ", "EPA/", "J. ", "https://", "USGS ", "JCGM ", "Guidelines for ", "Introduction to "];
+    MARKS.iter().any(|m| text.contains(m)) && !text.contains(": ") && !text.ends_with('.') && !ends_within(text)
 }
+
+/// Of a source only phrases that are more than a joining word between two names.
+const MORE_THAN_JOINING: usize = 9;
 
 /// A text with [`NUMBER`] for each number, and the numbers.
 fn normal(text: &str) -> (String, Vec<String>) {
@@ -311,7 +308,7 @@ struct Text<'a> {
 }
 
 /// How deep a phrase may stand in a gap of a phrase.
-const DEPTH: usize = 5;
+const DEPTH: usize = 10;
 
 impl Text<'_> {
     /// A piece of the text.
@@ -354,10 +351,12 @@ impl Text<'_> {
         if depth > DEPTH {
             return self.whole();
         }
-        self.phrase(depth).or_else(|| {
-            let source = is_source(&fill_plain(self.norm, self.numbers));
-            (!source).then(|| self.sentences(depth).or_else(|| self.list(depth))).flatten()
-        })
+        let source = self.is_source();
+        self.phrase(depth).or_else(|| (!source).then(|| self.sentences(depth).or_else(|| self.list(depth))).flatten())
+    }
+
+    fn is_source(self) -> bool {
+        is_source(&fill_plain(self.norm, self.numbers))
     }
 
     fn phrase(self, depth: usize) -> Option<String> {
@@ -388,6 +387,8 @@ impl Text<'_> {
             let patterns = groups.iter().flat_map(|g| GERMAN.patterns.get(*g).into_iter().flatten());
             fitting.extend(patterns.filter_map(|p| Some((p, p.gaps_in(subject)?, *stop, *large))));
         }
+        let least = if self.is_source() { MORE_THAN_JOINING } else { 0 };
+        fitting.retain(|f| f.0.weight >= least);
         fitting.sort_by_key(|f| std::cmp::Reverse(f.0.weight));
         fitting.into_iter().find_map(|(p, gaps, stop, large)| {
             let said = self.filled(p, &gaps, depth)?;

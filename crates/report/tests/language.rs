@@ -31,6 +31,27 @@ fn no_german_phrase_advises_on_drinking() {
     }
 }
 
+/// Each phrase is found by itself: put between the numbers and names that it was written for, the German comes out, and
+/// no other phrase is taken for it.
+#[test]
+fn each_phrase_is_found() {
+    let mut faults = vec![];
+    for (english, german) in table() {
+        let mut with = english.clone();
+        let mut wanted = german.clone();
+        for n in 1..=9 {
+            with = with.replace(&format!("{{{n}}}"), &format!("Qx{n}"));
+            wanted = wanted.replace(&format!("{{{n}}}"), &format!("Qx{n}"));
+        }
+        let (with, wanted) = (with.replace('#', "7"), wanted.replace('#', "7"));
+        let (said, missing) = speaking(Lang::De, || put(&with).into_owned());
+        if said != wanted || !missing.is_empty() {
+            faults.push(format!("{english}\n  wanted {wanted}\n  said   {said}"));
+        }
+    }
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+}
+
 #[test]
 fn names_sources_and_what_people_wrote_are_not_english() {
     for same in ["SL2-26-07-A", "Currie 1968, Anal. Chem. 40:586", "Puls & Barcelona 1996, EPA/540/S-95/504", "ng/L"] {

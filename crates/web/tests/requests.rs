@@ -448,7 +448,10 @@ fn documents_of_every_kind_are_made_and_their_numbers_open_their_cases() {
     let back = page.split('"').find(|p| p.starts_with("/report?what=full")).expect("a way back to the form");
     assert!(c2.get(&back.replace("&amp;", "&")).text().contains("value=\"the moon\""), "what was typed stands there");
     let (page, _) = make(&[("what", "full"), ("lang", "de"), ("sections", "found")]);
-    assert!(page.contains("written in English") && page.contains("value=\"found\""), "{page}");
+    let report = c2.get(&path(&page, "report.html")).text();
+    assert!(report.contains("<html lang=\"de\"") && report.contains("Was gefunden wurde"), "{report}");
+    let (page, _) = make(&[("what", "full"), ("lang", "fr"), ("sections", "found")]);
+    assert!(page.contains("expected en or de") && page.contains("value=\"found\""), "{page}");
     let (page, _) = make(&[("what", "backup")]);
     assert!(c2.get(&path(&page, ".sqlite")).body.starts_with(b"SQLite format 3"));
     let (page, _) = make(&[("what", "supplement")]);

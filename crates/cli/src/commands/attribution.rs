@@ -4,18 +4,18 @@ use super::open;
 use crate::failure::Failure;
 use crate::out::say;
 use programme::attribution::{self, Fit, TripAnalyte};
-use programme::derive::Prepared;
+use programme::derive::{self, Prepared};
 use programme::store::Store;
 use quantity::format::{at_decimals, decimals_for, significant};
 use serde_json::json;
 
 /// The runs of a programme, reduced. A run that cannot be reduced is told on stderr and left out.
 pub fn runs(store: &Store) -> Result<Vec<(Prepared, measurement::run::ReducedRun)>, Failure> {
-    let (runs, left_out) = attribution::reduced_runs(store)?;
-    for why in left_out {
+    let all = derive::reduce_all(store)?;
+    for (_, why) in all.left_out {
         eprintln!("left out: {why}");
     }
-    Ok(runs)
+    Ok(all.runs)
 }
 
 /// Runs `limpid attribution`.

@@ -64,7 +64,7 @@ fn table(s: &LotSheet) -> String {
             };
             vec![
                 format!("{} {}", m.analyte, m.isotopes),
-                m.blanks_pg.len().to_string(),
+                m.blanks.len().to_string(),
                 limit(|l| l.mean_pg),
                 limit(|l| l.upper_pg),
                 m.target_pg.map_or_else(|| "–".into(), |t| significant(t, 2)),

@@ -13,5 +13,6 @@ mod field;
 mod outside;
 mod package;
 mod record;
+mod report;
 mod serve;
 mod server;

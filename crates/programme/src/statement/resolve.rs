@@ -11,7 +11,7 @@ use crate::results::{self, Listed, Lists};
 use crate::series_of;
 use crate::store::{Filter, Store};
 use measurement::run::{Analyte, ReducedRun};
-use quantity::Amount;
+use quantity::{Amount, Unit};
 use serde::Deserialize;
 use serde_json::{Map, Value, json};
 use series::trend;
@@ -233,11 +233,17 @@ fn shared(store: &Store, fields: &mut Value, uses: &[(String, Listed)]) -> Resul
                 .and_then(Value::as_array)
                 .map(|items| items.iter().map(|i| i["name"].as_str().unwrap_or_default().to_string()).collect())
                 .unwrap_or_default();
+            // The sentence is worked out in the unit of its first item, whichever laboratory that came from.
+            let unit = map
+                .get("items")
+                .and_then(|items| serde_json::from_value::<Amount>(items[0]["amount"].clone()).ok())
+                .map(|a| a.unit().clone());
             let mut pairs = vec![];
             for (i, a) in names.iter().enumerate() {
                 for (j, b) in names.iter().enumerate().skip(i + 1) {
                     if let (Some(x), Some(y)) = (of(&format!("items[{i}].amount")), of(&format!("items[{j}].amount")))
                         && let Some(c) = runs.covariance(x, y)?
+                        && let Some(c) = squared(c, x, unit.as_ref())
                     {
                         pairs.push(json!({"a": a, "b": b, "covariance": c}));
                     }
@@ -250,6 +256,12 @@ fn shared(store: &Store, fields: &mut Value, uses: &[(String, Listed)]) -> Resul
         _ => {}
     }
     Ok(())
+}
+
+/// A covariance of results in another unit than theirs; none where they do not convert.
+fn squared(covariance: f64, of: &Listed, unit: Option<&Unit>) -> Option<f64> {
+    let per_unit = of.amount.as_ref()?.unit().conversion(unit?, None, None).ok()?.apply_difference(1.0);
+    Some(covariance * per_unit * per_unit)
 }
 
 /// Runs of the record, each reduced once.

@@ -63,8 +63,8 @@ fn table(s: &LotSheet) -> Table {
             let mut row = vec![
                 Cell::Text(format!("{} {}", m.analyte, m.isotopes)),
                 Cell::Text(match m.left_out {
-                    0 => m.blanks_pg.len().to_string(),
-                    n => format!("{} ({n} left out)", m.blanks_pg.len()),
+                    0 => m.blanks.len().to_string(),
+                    n => format!("{} ({n} left out)", m.blanks.len()),
                 }),
             ];
             match &m.limit {

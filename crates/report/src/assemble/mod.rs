@@ -119,21 +119,14 @@ pub fn content_watched(store: &Store, name: &str, watch: Watch) -> Result<Conten
 
 /// Every run reduced anew; of one that cannot be, a caution that says why and what then stands below.
 fn reduced(store: &Store) -> Result<(Vec<Run>, Vec<String>), Error> {
-    let (mut runs, mut stuck) = (vec![], vec![]);
-    for r in store.runs()? {
-        if store.readings(r.id)?.is_empty() {
-            continue;
-        }
-        let prepared = derive::prepare(store, r)?;
-        match derive::reduce(&prepared) {
-            Ok(reduced) => runs.push(Run { prepared, reduced }),
-            Err(e) => stuck.push(format!(
-                "The run {} cannot be reduced as the record stands now: {e}. Its results in this report are those derived last; its own section is missing.",
-                prepared.run.name
-            )),
-        }
-    }
-    Ok((runs, stuck))
+    let all = derive::reduce_all(store)?;
+    let runs = all.runs.into_iter().map(|(prepared, reduced)| Run { prepared, reduced }).collect();
+    let stuck = |(run, e): (String, Error)| {
+        format!(
+            "The run {run} cannot be reduced as the record stands now: {e}. Its results in this report are those derived last; its own section is missing."
+        )
+    };
+    Ok((runs, all.left_out.into_iter().map(stuck).collect()))
 }
 
 /// Title, origin, dates.

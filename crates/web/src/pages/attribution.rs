@@ -11,39 +11,35 @@ use ::report::content::Block;
 use axum::extract::{Query as FromQuery, State};
 use axum::response::Response;
 use maud::{Markup, html};
-use programme::attribution::{self, RunPair, TripAnalyte, reduced_runs};
+use programme::attribution::{self, RunPair, TripAnalyte};
+use programme::derive;
 use programme::index::Wanted;
 use programme::results;
 use programme::store::Store;
-use std::sync::{Arc, LazyLock, Mutex};
+use std::collections::HashMap;
+use std::sync::{LazyLock, Mutex};
 
 /// Results of a metal taken, at most: the newest.
 const MOST: usize = 2000;
 
-/// What the runs of a programme say.
-struct Fits {
+/// What the runs of a programme say at a head of its record, and what was set out of it by element.
+struct Worked {
+    head: String,
     fits: Vec<TripAnalyte>,
     left_out: Vec<String>,
+    blocks: HashMap<String, Vec<Block>>,
 }
 
-/// A head of the record and its fits.
-type Worked = (String, Arc<Fits>);
-
-/// The last fits.
+/// The last of it. Who asks meanwhile waits: the work is done once, not once a reader.
 static WORKED: LazyLock<Mutex<Option<Worked>>> = LazyLock::new(Mutex::default);
 
-fn fits(store: &Store) -> Result<Arc<Fits>, Trouble> {
-    let key = store.head()?.map_or_else(String::new, |h| h.to_string());
-    if let Some((known, fits)) = &*crate::record::lock(&WORKED)
-        && *known == key
-    {
-        return Ok(fits.clone());
-    }
-    let (runs, left_out) = reduced_runs(store)?;
-    let pairs: Vec<RunPair> = runs.iter().map(|(p, r)| (p, r)).collect();
-    let fits = Arc::new(Fits { fits: attribution::all(store, &pairs)?, left_out });
-    *crate::record::lock(&WORKED) = Some((key, fits.clone()));
-    Ok(fits)
+fn work_out(store: &Store, head: String) -> Result<Worked, Trouble> {
+    let all = derive::reduce_all(store)?;
+    let pairs: Vec<RunPair> = all.runs.iter().map(|(p, r)| (p, r)).collect();
+    // Without a run there is nothing to be fitted, and the evidence of all trips need not be read.
+    let fits = if pairs.is_empty() { vec![] } else { attribution::all(store, &pairs)? };
+    let left_out = all.left_out.iter().map(|(_, why)| why.to_string()).collect();
+    Ok(Worked { head, fits, left_out, blocks: HashMap::new() })
 }
 
 /// What the page shows.
@@ -55,27 +51,34 @@ struct Shown {
 }
 
 fn shown(store: &Store, app: &App, asked: Option<&str>) -> Result<Shown, Trouble> {
-    let fits = fits(store)?;
-    let mut elements: Vec<String> = fits.fits.iter().map(|t| t.analyte.element.clone()).collect();
+    let head = store.head()?.map_or_else(String::new, |h| h.to_string());
+    let mut kept = crate::record::lock(&WORKED);
+    let worked = match kept.take() {
+        Some(known) if known.head == head => kept.insert(known),
+        _ => kept.insert(work_out(store, head)?),
+    };
+    let mut elements: Vec<String> = worked.fits.iter().map(|t| t.analyte.element.clone()).collect();
     elements.sort();
     elements.dedup();
-    let Some(key) = asked.or_else(|| pages::attribution_key(&fits.fits)) else {
-        return Ok(Shown { blocks: vec![], elements, element: String::new(), left_out: fits.left_out.clone() });
+    let left_out = worked.left_out.clone();
+    let Some(key) = asked.or_else(|| pages::attribution_key(&worked.fits)).map(str::to_string) else {
+        return Ok(Shown { blocks: vec![], elements, element: String::new(), left_out });
     };
-    if !elements.iter().any(|e| e == key) {
+    if !elements.contains(&key) {
         return Err(Trouble::absent(format!("No run on record measured \"{key}\" in bottles of a trip.")));
     }
+    if let Some(blocks) = worked.blocks.get(&key) {
+        return Ok(Shown { blocks: blocks.clone(), elements, element: key, left_out });
+    }
     let rows = app.record.index(store, |i| {
-        let water = Wanted { analyte: Some(key.into()), ..Wanted::default() };
+        let water = Wanted { analyte: Some(key.clone()), ..Wanted::default() };
         let blanks = Wanted { evidence: true, ..Wanted::default() };
-        let mut rows = i.select(&water, 0, MOST).rows;
-        rows.extend(i.select(&blanks, 0, MOST).rows);
-        rows.sort_unstable();
-        rows
+        super::with_blanks(i, &water, &blanks, MOST)
     })?;
     let listed = results::listed(store, &rows)?;
-    let blocks = pages::attribution(store, &fits.fits, &listed, &[key])?;
-    Ok(Shown { blocks, element: key.into(), elements, left_out: fits.left_out.clone() })
+    let blocks = pages::attribution(store, &worked.fits, &listed, &[&key])?;
+    worked.blocks.insert(key.clone(), blocks.clone());
+    Ok(Shown { blocks, elements, element: key, left_out })
 }
 
 /// The page.

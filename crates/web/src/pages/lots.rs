@@ -16,7 +16,7 @@ use programme::model::BottleKind;
 use programme::results::{self, Listed};
 use programme::store::{Filter, Store};
 use quantity::Outcome;
-use quantity::format::significant;
+use quantity::format::{at_decimals, decimals_for, significant};
 use std::collections::BTreeSet;
 
 /// Blanks of one metal told, at most.
@@ -24,6 +24,9 @@ const BLANKS: usize = 400;
 
 /// All lots with the results of their blanks.
 fn sheets(store: &Store, app: &crate::app::App) -> Result<(Vec<LotSheet>, Vec<Listed>), Trouble> {
+    if store.lots()?.is_empty() {
+        return Ok((vec![], vec![]));
+    }
     let blanks = store.bottles(&Filter::all().is("kind", BottleKind::BottleBlank.word()))?;
     let labels: Vec<String> = blanks.into_iter().filter(|b| b.lot_id.is_some()).map(|b| b.label).collect();
     let rows = app.record.index(store, |i| {
@@ -115,7 +118,7 @@ fn overview(sheets: &[LotSheet]) -> Listing {
         let mut came = td(words);
         came.shown = word(s.outcome);
         let bottles: usize = s.bottles.values().sum();
-        let blanks = s.metals.iter().map(|m| m.blanks_pg.len() + m.left_out).max().unwrap_or(0);
+        let blanks = s.metals.iter().map(|m| m.blanks.len() + m.left_out).max().unwrap_or(0);
         vec![
             link(&format!("#{}", anchor(s)), s.lot.name.clone()),
             came,
@@ -136,13 +139,19 @@ fn overview(sheets: &[LotSheet]) -> Listing {
 
 /// The blanks of a lot, a column a bottle, each value with its case.
 fn blanks(s: &LotSheet, listed: &[Listed]) -> Listing {
-    let labels: BTreeSet<&str> = s.metals.iter().flat_map(|m| &m.blanks_pg).map(|(label, _)| label.as_str()).collect();
+    let labels: BTreeSet<&str> = s.metals.iter().flat_map(|m| &m.blanks).map(|b| b.bottle.as_str()).collect();
     let cell = |m: &lots::LotMetal, label: &str| {
-        let Some((_, pg)) = m.blanks_pg.iter().find(|(l, _)| l == label) else { return number("–") };
+        let Some(blank) = m.blanks.iter().find(|b| b.bottle == label) else { return number("–") };
         let own = |r: &&Listed| {
             r.bottle == label && r.analyte == m.analyte && r.isotopes == m.isotopes && r.resolution == m.resolution
         };
-        let shown = significant(*pg, 3);
+        let shown = blank.u_pg.filter(|u| *u > 0.0).map_or_else(
+            || format!("{} (no u)", significant(blank.pg, 2)),
+            |u| {
+                let places = decimals_for(u, 2);
+                format!("{} (u {})", at_decimals(blank.pg, places), at_decimals(u, places))
+            },
+        );
         match listed.iter().find(own) {
             Some(r) => Td { number: true, ..link(&case_address(&r.result), shown) },
             None => number(shown),

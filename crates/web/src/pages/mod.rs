@@ -26,6 +26,7 @@ use crate::page::case_address;
 use ::report::content::Word;
 use ::report::number::Printed;
 use maud::html;
+use programme::index::{Index, Wanted};
 use programme::model::VerdictWord;
 use programme::results::Listed;
 
@@ -56,4 +57,12 @@ pub(crate) fn judged(r: &Listed) -> Td {
 pub(crate) fn measurand(r: &Listed) -> String {
     let name = ::report::assemble::pages::element(&r.analyte);
     if r.isotopes.is_empty() { name.to_string() } else { format!("{name} {}", r.isotopes) }
+}
+
+/// Rows of results of waters and of blanks, the newest `most` of each, in the order of the record as the report reads them.
+fn with_blanks(i: &Index, water: &Wanted, blanks: &Wanted, most: usize) -> Vec<i64> {
+    let mut rows = i.select(water, 0, most).rows;
+    rows.extend(i.select(blanks, 0, most).rows);
+    rows.sort_unstable();
+    rows
 }

@@ -18,7 +18,8 @@ use axum::extract::{Query as FromQuery, State};
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use maud::{Markup, html};
-use programme::attribution::{RunPair, reduced_runs};
+use programme::attribution::RunPair;
+use programme::derive;
 use programme::entry::EntryError;
 use programme::plan::{self, Chosen, NewTrip};
 use programme::store::Store;
@@ -216,8 +217,8 @@ struct Planned {
 }
 
 fn work_out(store: &Store, asked: &Value, kind: &str) -> Result<Result<Planned, Vec<Fault>>, Trouble> {
-    let (runs, left_out) = reduced_runs(store)?;
-    let pairs: Vec<RunPair> = runs.iter().map(|(p, r)| (p, r)).collect();
+    let all = derive::reduce_all(store)?;
+    let pairs: Vec<RunPair> = all.runs.iter().map(|(p, r)| (p, r)).collect();
     let done = match plan::complete(store, &pairs, asked.clone()) {
         Ok(done) => done,
         Err(programme::Error::Absent { name, hint, .. }) => {
@@ -239,7 +240,7 @@ fn work_out(store: &Store, asked: &Value, kind: &str) -> Result<Result<Planned, 
         wells: wells.collect(),
         answer,
         from_record: done.from_record,
-        left_out,
+        left_out: all.left_out.iter().map(|(_, why)| why.to_string()).collect(),
     }))
 }
 

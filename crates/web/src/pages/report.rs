@@ -13,6 +13,7 @@ use crate::record::lock;
 use crate::trouble::Trouble;
 use ::report::assemble;
 use ::report::content::Content;
+use ::report::language::speaking;
 use axum::Form;
 use axum::extract::{Path as Segments, Query as FromQuery, State};
 use axum::http::header;
@@ -152,9 +153,6 @@ fn wanted(filled: &Filled, who: &Who) -> Result<Wanted, Vec<Fault>> {
         faults.push(("lang".into(), format!("Found \"{lang}\", expected en or de.")));
         Lang::En
     });
-    if what == "full" && lang != Lang::En {
-        faults.push(("lang".into(), "Found German for the full report, which is written in English; a page for neighbours or for the authority comes in German too.".into()));
-    }
     let sections: Vec<String> =
         filled.get("sections").split(',').map(|s| s.trim().to_string()).filter(|s| !s.is_empty()).collect();
     if what != "full" && !sections.is_empty() {
@@ -186,12 +184,12 @@ pub(crate) async fn make(
         let title = format!("Making {}", title(wanted.what));
         let to = jobs::begin_from(&app, &who, &title, Some(back), move |app, job| {
             let folder = tempfile::tempdir()?;
-            let (head, names) = match wanted.what {
-                "package" => data_package(app, job, &folder, &wanted),
-                "supplement" => supplement(app, job, &folder, &wanted),
-                "backup" => backup(app, job, &folder),
-                _ => document(app, job, &folder, &wanted),
-            }?;
+            let ((head, names), told) = match wanted.what {
+                "package" => (data_package(app, job, &folder, &wanted)?, vec![]),
+                "supplement" => (supplement(app, job, &folder, &wanted)?, vec![]),
+                "backup" => (backup(app, job, &folder)?, vec![]),
+                _ => document(app, job, &folder, &wanted)?,
+            };
             let mut files = vec![];
             for name in names {
                 let bytes = folder.path().join(&name).metadata()?.len();
@@ -201,7 +199,7 @@ pub(crate) async fn make(
             let mut all = lock(&app.documents.0);
             all.push_front(Arc::new(made));
             all.truncate(KEPT);
-            Ok(Outcome { to: "/report".into(), told: vec![] })
+            Ok(Outcome { to: "/report".into(), told })
         })
         .await?;
         Ok(Done::To(to))
@@ -235,7 +233,23 @@ fn title_of(w: &Wanted) -> String {
 /// The head of the record that it was made from, and the files.
 type Names = (String, Vec<String>);
 
-fn document(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir, w: &Wanted) -> Result<Names, Trouble> {
+fn document(
+    app: &Shared,
+    job: &jobs::Job,
+    folder: &tempfile::TempDir,
+    w: &Wanted,
+) -> Result<(Names, Vec<String>), Trouble> {
+    // The pages come from the table of words in their language already.
+    let through = if w.what == "full" { w.lang } else { Lang::En };
+    let (names, untranslated) = speaking(through, || laid_out(app, job, folder, w));
+    let mut told = vec![];
+    if !untranslated.is_empty() {
+        told.push(format!("{} texts have no phrase in {} and stay English.", untranslated.len(), w.lang.code()));
+    }
+    Ok((names?, told))
+}
+
+fn laid_out(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir, w: &Wanted) -> Result<Names, Trouble> {
     job.step("Laying it out")?;
     let (mut content, head) = app.record.read_now(|store| {
         let content = match w.what {
@@ -248,6 +262,7 @@ fn document(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir, w: &Wante
     if !w.sections.is_empty() {
         assemble::choose(&mut content, &w.sections).map_err(|e| Trouble::refused(format!("Sections: {e}.")))?;
     }
+    content.lang = w.lang.code().into();
     // Read here, its numbers open their cases.
     content.cases_at = "/case/".into();
     let stem = if w.what == "full" { "report" } else { w.what };

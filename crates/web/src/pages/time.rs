@@ -164,13 +164,7 @@ fn series(
     }
     let water = Wanted { well: Some(well.into()), analyte: Some(analyte.into()), ..Wanted::default() };
     let blanks = Wanted { well: None, evidence: true, ..water.clone() };
-    let rows = app.record.index(store, |i| {
-        let mut rows = i.select(&water, 0, MOST).rows;
-        rows.extend(i.select(&blanks, 0, MOST).rows);
-        // In the order of the record, as the report reads them.
-        rows.sort_unstable();
-        rows
-    })?;
+    let rows = app.record.index(store, |i| super::with_blanks(i, &water, &blanks, MOST))?;
     let listed = results::listed(store, &rows)?;
     let blocks = pages::series(store, &listed, span)?;
     let mut kept = crate::record::lock(&WORKED);

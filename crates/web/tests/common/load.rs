@@ -26,6 +26,7 @@ pub const PAGES: &[&str] = &[
     "/report",
     "/plan",
     "/lots",
+    "/attribution",
     "/record",
     "/enter/field_reading?trip=T-2024-06",
 ];

@@ -1,0 +1,52 @@
+//! `limpid report`: in German, of chosen sections, on one page. Pages are counted by `pdfinfo` (poppler).
+
+use crate::desk::Desk;
+use std::path::Path;
+use std::process::Command;
+
+fn pages(pdf: &Path) -> u32 {
+    let out = Command::new("pdfinfo").arg(pdf).output().unwrap();
+    let text = String::from_utf8_lossy(&out.stdout).into_owned();
+    let line = text.lines().find(|l| l.starts_with("Pages:")).unwrap_or_else(|| panic!("{text}"));
+    line.rsplit(' ').next().unwrap().parse().unwrap()
+}
+
+#[test]
+fn the_whole_report_speaks_german_and_leaves_nothing_in_english() {
+    let desk = Desk::with_programme();
+    let ran = desk.run(&["report", "p.sqlite", "--out", "de", "--lang", "de"]);
+    assert_eq!(ran.err, "", "texts without a phrase are named there");
+    ran.done();
+    let page = std::fs::read_to_string(desk.path("de/report-de.html")).unwrap();
+    assert!(page.contains("<html lang=\"de\"") && page.contains("Was gefunden wurde"));
+    assert!(page.contains("1,057 ± 0,074") && !page.contains("1.057 ± 0.074"), "numbers have the comma");
+    for english in
+        ["accepted", "(provisional)", "◊ provisional", "field blanks", "What was found", "expanded uncertainty"]
+    {
+        assert!(!page.contains(english), "{english}");
+    }
+    // What people wrote stays theirs.
+    assert!(page.contains("Is lead at SL-2 still near 1 ng/L"));
+}
+
+#[test]
+fn a_report_holds_the_sections_asked_for_and_no_other() {
+    let desk = Desk::with_programme();
+    desk.run(&["report", "p.sqlite", "--out", "some", "--sections", "verdicts,whose"]).done();
+    let page = std::fs::read_to_string(desk.path("some/report.html")).unwrap();
+    assert!(page.contains("Whose metal it is</h2>") && !page.contains("Bottles and their lots</h2>"));
+    let wrong = desk.run(&["report", "p.sqlite", "--out", "none", "--sections", "the moon"]);
+    assert!(wrong.err.contains("the-moon") && wrong.err.contains("whose-metal-it-is"), "{}", wrong.err);
+    assert!(!desk.path("none/report.html").exists());
+}
+
+#[test]
+fn what_goes_to_neighbours_and_authority_stands_on_one_page() {
+    let desk = Desk::with_programme();
+    for (kind, file) in [("leaflet", "leaflet"), ("authority", "authority")] {
+        for (lang, suffix) in [("en", ""), ("de", "-de")] {
+            desk.run(&["report", "p.sqlite", "--out", "one", "--kind", kind, "--lang", lang]).done();
+            assert_eq!(pages(&desk.path(&format!("one/{file}{suffix}.pdf"))), 1, "{kind} {lang}");
+        }
+    }
+}
