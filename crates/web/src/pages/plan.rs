@@ -395,7 +395,7 @@ fn answer(who: &Who, r: &Ready, p: &Planned, trip: Asking, token: &Markup) -> Ve
         html! {
             h2 { (p.question) }
             div.verdict {
-                p.number { "Design " (chosen + 1) ": " (price) ", chance " (power) " %" }
+                p.number { "Design " (chosen + 1) ": price " (price) ", chance " (power) " %" }
                 p { (programme::case::capital(design["buys"].as_str().unwrap_or_default())) }
             }
         }
