@@ -361,6 +361,17 @@ fn is_alkalinity(name: &str) -> bool {
         || n.starts_with("alkalinity,")
 }
 
+/// Whether a name is one that an analysis of a water's chemistry takes part in: an element or ion of the model,
+/// alkalinity, and the elements that want their form to be said. A trace element without a species here, or an organic
+/// compound, is not.
+pub fn is_of_a_water(name: &str) -> bool {
+    let n = name.trim().to_lowercase();
+    is_alkalinity(&n)
+        || matches!(n.as_str(), "n" | "nitrogen" | "s" | "sulfur" | "sulphur" | "c" | "carbon")
+        || two_valences(&n).is_some()
+        || names().iter().any(|k| k.text == n)
+}
+
 /// Turns an analysis into components.
 ///
 /// # Errors

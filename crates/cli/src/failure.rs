@@ -104,6 +104,7 @@ fn outside(e: &StoreError) -> bool {
             | StoreError::ReadOnly { .. }
             | StoreError::Io { .. }
             | StoreError::Busy { .. }
+            | StoreError::Overtaken
             | StoreError::Full { .. }
             | StoreError::Damaged { .. }
             | StoreError::Database { .. }

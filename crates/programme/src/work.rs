@@ -51,6 +51,15 @@ impl Recomputed {
         self.verdicts += assessed.written;
         self.turned.extend(assessed.changed);
     }
+
+    /// What another attempt wrote as well.
+    fn keep(&mut self, other: Self) {
+        self.results += other.results;
+        self.changes.extend(other.changes);
+        self.attributed += other.attributed;
+        self.verdicts += other.verdicts;
+        self.turned.extend(other.turned);
+    }
 }
 
 /// Who watches long work: told what comes next, answers whether it may begin.
@@ -79,6 +88,30 @@ pub fn recompute(store: &mut Store, run: Option<&str>, by: By) -> Result<Recompu
 /// # Errors
 /// As [`recompute`]; [`Error::Stopped`].
 pub fn recompute_watched(store: &mut Store, run: Option<&str>, by: By, watch: Watch) -> Result<Recomputed, Error> {
+    let overtaken = |e: &Error| matches!(e, Error::Store(StoreError::Overtaken));
+    // What was written before another act overtook the rest is written.
+    let mut before = Recomputed::default();
+    let mut done = store.settled(overtaken, |store| {
+        let mut done = Recomputed::default();
+        let through = recompute_once(store, run, by, watch, &mut done);
+        if through.is_err() {
+            before.keep(std::mem::take(&mut done));
+        }
+        through.map(|()| done)
+    })?;
+    before.same = done.same.saturating_sub(before.results);
+    before.underived = std::mem::take(&mut done.underived);
+    before.keep(done);
+    Ok(before)
+}
+
+fn recompute_once(
+    store: &mut Store,
+    run: Option<&str>,
+    by: By,
+    watch: Watch,
+    done: &mut Recomputed,
+) -> Result<(), Error> {
     let runs = runs_in_order(store)?;
     let mut names: Vec<String> = runs.iter().map(|r| r.name.clone()).collect();
     if let Some(name) = run {
@@ -92,7 +125,6 @@ pub fn recompute_watched(store: &mut Store, run: Option<&str>, by: By, watch: Wa
             }
         }
     }
-    let mut done = Recomputed::default();
     let rows = store.results(&Filter::all().latest())?;
     let meanings = Meanings::of(store, &rows)?;
     let mut reduced = vec![];
@@ -125,7 +157,7 @@ pub fn recompute_watched(store: &mut Store, run: Option<&str>, by: By, watch: Wa
         let assessed = assess::keep(store, cases, by.person, by.at)?;
         done.add(Derived::default(), assessed);
     }
-    Ok(done)
+    Ok(())
 }
 
 /// Runs that have counts, in order of their start; a run whose counts have not come yet is no

@@ -23,6 +23,7 @@ on_both!(
     every_row_reads_back_as_its_struct,
     the_newest_revision_is_read_where_asked,
     two_writers_take_turns_and_no_event_is_lost,
+    what_another_act_overtook_is_reckoned_anew,
     a_backup_made_while_in_use_holds_what_was_kept,
     events_say_who_did_what_and_when,
     a_large_act_beside_a_reader_is_an_act_like_any_other
@@ -330,6 +331,32 @@ fn two_writers_take_turns_and_no_event_is_lost() {
     assert_eq!(store.persons().unwrap().len(), 45);
     assert_eq!(store.events().unwrap().len(), 45);
     assert_eq!(store.verify(None).unwrap().differences, []);
+}
+
+fn what_another_act_overtook_is_reckoned_anew() {
+    let (_folder, path) = folder();
+    let mut store = new_store(&path);
+    let mut other = store.again().unwrap();
+    let overtaken = |e: &StoreError| matches!(e, StoreError::Overtaken);
+    let mut turns = 0;
+    let seen = store.settled(overtaken, |store| {
+        turns += 1;
+        let seen = store.persons()?.len();
+        if turns == 1 {
+            other.act(&info("entry"), |act| person(act, "Bo"))?;
+        }
+        // Its own first act does not overtake the second.
+        store.act(&info("entry"), |act| person(act, &format!("saw {seen}")))?;
+        store.act(&info("entry"), |act| person(act, "and went on"))?;
+        Ok::<_, StoreError>(seen)
+    });
+    assert_eq!((turns, seen.unwrap()), (2, 1));
+    // Outside of such work an act stands on whatever there is.
+    other.act(&info("entry"), |act| person(act, "Bea")).unwrap();
+    store.act(&info("entry"), |act| person(act, "Cai")).unwrap();
+    let names: Vec<String> = store.persons().unwrap().into_iter().map(|p| p.name).collect();
+    assert_eq!(names, ["Bo", "saw 1", "and went on", "Bea", "Cai"]);
+    assert_eq!(store.events().unwrap().len(), 5);
 }
 
 fn a_backup_made_while_in_use_holds_what_was_kept() {

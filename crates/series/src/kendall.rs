@@ -393,6 +393,17 @@ struct Classes {
     sign: Vec<Vec<i64>>,
 }
 
+impl Classes {
+    /// Pairs of a certain order among so many of each class: |S| is no larger.
+    fn reach(&self, used: &[usize]) -> usize {
+        let mut sum = 0;
+        for (i, u) in used.iter().enumerate().filter(|(_, u)| **u > 0) {
+            sum += (0..i).filter(|j| self.sign[i][*j] != 0).map(|j| u * used[j]).sum::<usize>();
+        }
+        sum
+    }
+}
+
 fn classes(b: &Codes) -> Classes {
     let mut members: BTreeMap<(u32, u32), Vec<usize>> = BTreeMap::new();
     for i in 0..b.len() {
@@ -423,26 +434,29 @@ fn count_arrangements(a: &Codes, b: &Codes) -> Option<NullDistribution> {
     if states * ways * (pairs + 1) as f64 > EXACT_BUDGET {
         return None;
     }
-    let width = 2 * pairs + 1;
+    // Weights of S from −reach to reach, which is all that the placed pairs of a certain order can make of it.
     let mut layer: BTreeMap<Vec<usize>, Vec<f64>> = BTreeMap::new();
-    let mut start = vec![0.0; width];
-    start[pairs] = 1.0;
-    layer.insert(vec![0; c.counts.len()], start);
+    layer.insert(vec![0; c.counts.len()], vec![1.0]);
     for size in groups {
         let mut next: BTreeMap<Vec<usize>, Vec<f64>> = BTreeMap::new();
         for (used, weights) in &layer {
+            let from = c.reach(used) as i64;
             for fill in fills(used, &c.counts, size) {
                 let (shift, ways) = step_of(&c, used, &fill);
                 let state: Vec<usize> = used.iter().zip(&fill).map(|(u, f)| u + f).collect();
-                let target = next.entry(state).or_insert_with(|| vec![0.0; width]);
+                let to = c.reach(&state);
+                let target = next.entry(state).or_insert_with(|| vec![0.0; 2 * to + 1]);
                 for (k, w) in weights.iter().enumerate().filter(|(_, w)| **w > 0.0) {
-                    target[(k as i64 + shift) as usize] += w * ways;
+                    target[(k as i64 - from + shift + to as i64) as usize] += w * ways;
                 }
             }
         }
         layer = next;
     }
-    let mut probability = layer.into_values().next()?;
+    let all = layer.into_values().next()?;
+    let mut probability = vec![0.0; 2 * pairs + 1];
+    let first = pairs - all.len() / 2;
+    probability[first..first + all.len()].copy_from_slice(&all);
     let total: f64 = probability.iter().sum();
     for p in &mut probability {
         *p /= total;

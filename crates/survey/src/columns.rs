@@ -1,7 +1,8 @@
 //! Which column of a table is what, and the one view that every question is asked of.
 //!
 //! The view `results` has, whatever the table calls them: well, analyte, unit, sample, date, value, below, u, method,
-//! fault. A row with a fault takes no part and is counted by it.
+//! fault, fault_cell. A row with a fault has neither value nor limit and is counted by its fault; a row without a day
+//! has no date and takes no part in a series, one without a sample none in a water.
 
 use crate::error::Error;
 use crate::functions::scalar::{REMARKS, check_remarks};
@@ -82,7 +83,7 @@ impl Reading {
     /// # Errors
     /// [`Error::Input`] for a column that is missing, a remark without meaning, a unit that is none.
     pub async fn view(&self, session: &SessionContext, table: &Table, rows: DataFrame) -> Result<DataFrame, Error> {
-        check_remarks(&self.remarks)?;
+        check_remarks(&self.remarks).map_err(|e| Error::input("--remarks", &self.remarks, e.to_string()))?;
         let columns = table.columns();
         let of = |role: &str| self.column(role, &columns).map(|c| c.map(quoted));
         let needed = |role: &str| {
@@ -97,9 +98,6 @@ impl Reading {
         let text = |role: &str| -> Result<String, Error> {
             Ok(of(role)?.map_or_else(|| "CAST(NULL AS VARCHAR)".into(), |c| format!("CAST({c} AS VARCHAR)")))
         };
-        let number = |role: &str| -> Result<String, Error> {
-            Ok(of(role)?.map_or_else(|| "CAST(NULL AS DOUBLE)".into(), |c| format!("TRY_CAST({c} AS DOUBLE)")))
-        };
         let unit = match (&self.unit, of("unit")?) {
             (Some(u), _) => {
                 quantity::Unit::parse(u).map_err(|e| Error::input("--unit", u, e.to_string()))?;
@@ -110,34 +108,43 @@ impl Reading {
                 return Err(Error::input("column for unit", "none", "--unit UNIT for all rows, or --columns unit=…"));
             }
         };
-        let date = of("date")?.map_or_else(|| "CAST(NULL AS VARCHAR)".into(), |c| format!("CAST({c} AS VARCHAR)"));
         let (well, analyte, value) = (needed("well")?, needed("analyte")?, needed("value")?);
+        let date = text("date")?;
+        // A sample that the table does not name is a well's on a day and minute; without a day there is none.
+        let sample = match of("sample")? {
+            Some(c) => format!("CAST({c} AS VARCHAR)"),
+            None => format!(
+                "CASE WHEN {date} IS NULL OR {date} = '' THEN NULL \
+                 ELSE concat(CAST({well} AS VARCHAR), ' ', substr({date}, 1, 16)) END"
+            ),
+        };
         let inner = format!(
             "SELECT CAST({well} AS VARCHAR) AS well, CAST({analyte} AS VARCHAR) AS analyte, {unit} AS raw_unit, \
              unit_of({unit}, {units}) AS unit, {sample} AS sample, {date} AS raw_date, \
-             TRY_CAST(substr({date}, 1, 10) AS DATE) AS date, {method} AS method, {u} AS u, \
-             reading(CAST({value} AS VARCHAR), {below}, {remark}, {limit}, {words}) AS cell FROM survey_rows",
+             TRY_CAST(substr({date}, 1, 10) AS DATE) AS date, {method} AS method, \
+             reading(CAST({analyte} AS VARCHAR), CAST({value} AS VARCHAR), {below}, {remark}, {limit}, {u}, {words}) \
+             AS cell FROM survey_rows",
             units = literal(&self.units),
-            sample = match of("sample")? {
-                Some(c) => format!("CAST({c} AS VARCHAR)"),
-                None => format!("concat(CAST({well} AS VARCHAR), ' ', substr({date}, 1, 16))"),
-            },
             method = text("method")?,
-            u = number("u")?,
-            below = number("below")?,
+            u = text("u")?,
+            below = text("below")?,
             remark = text("remark")?,
-            limit = number("limit")?,
+            limit = text("limit")?,
             words = literal(&self.remarks),
         );
-        let outer = format!(
-            "SELECT well, analyte, unit, sample, date, cell['value'] AS value, cell['below'] AS below, u, method, \
-             CASE WHEN well IS NULL OR well = '' THEN 'no well' \
+        let told = format!(
+            "SELECT *, CASE WHEN well IS NULL OR well = '' THEN 'no well' \
              WHEN analyte IS NULL OR analyte = '' THEN 'no analyte' \
              WHEN cell['fault'] IS NOT NULL THEN cell['fault'] \
-             WHEN unit IS NULL THEN concat('unit \"', coalesce(raw_unit, ''), '\" is not known') \
-             ELSE NULL END AS fault, \
-             CASE WHEN date IS NULL THEN concat('date \"', coalesce(raw_date, ''), '\" is not a date') \
-             ELSE NULL END AS date_fault FROM ({inner})"
+             WHEN unit IS NULL THEN 'a unit that is not known' ELSE NULL END AS fault, \
+             CASE WHEN cell['fault'] IS NOT NULL THEN cell['fault_cell'] \
+             WHEN unit IS NULL THEN coalesce(raw_unit, '') ELSE NULL END AS fault_cell FROM ({inner})"
+        );
+        let outer = format!(
+            "SELECT well, analyte, unit, sample, date, raw_date, \
+             CASE WHEN fault IS NULL THEN cell['value'] ELSE NULL END AS value, \
+             CASE WHEN fault IS NULL THEN cell['below'] ELSE NULL END AS below, \
+             CASE WHEN fault IS NULL THEN cell['u'] ELSE NULL END AS u, method, fault, fault_cell FROM ({told})"
         );
         let _ = session.deregister_table("survey_rows")?;
         session.register_table("survey_rows", rows.into_view())?;

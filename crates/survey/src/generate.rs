@@ -64,7 +64,12 @@ pub fn table(path: &Path, series: usize, each: usize, seed: u64) -> Result<(), E
         Field::new("unit", DataType::Utf8, false),
         Field::new("method", DataType::Utf8, false),
     ]));
-    let properties = WriterProperties::builder().set_compression(Compression::SNAPPY).build();
+    // Row groups small enough that also a table of a test has several.
+    let group = (series * each / 16).clamp(1000, 131_072);
+    let properties = WriterProperties::builder()
+        .set_compression(Compression::SNAPPY)
+        .set_max_row_group_row_count(Some(group))
+        .build();
     let file = File::create(path).map_err(Error::file(path))?;
     let mut writer = ArrowWriter::try_new(file, Arc::clone(&schema), Some(properties))?;
     let mut random = ChaCha8Rng::seed_from_u64(seed);

@@ -4,18 +4,23 @@
 //! Exit status: 0 done · 1 the input was refused · 2 usage · 4 something outside failed.
 
 use clap::{Args, Parser, Subcommand};
+use datafusion::arrow::array::{Array as _, AsArray as _, RecordBatch};
 use datafusion::arrow::csv::WriterBuilder;
+use datafusion::arrow::datatypes::Int64Type;
 use datafusion::arrow::json::ArrayWriter;
-use datafusion::prelude::{DataFrame, SessionContext};
+use datafusion::error::DataFusionError;
+use datafusion::prelude::DataFrame;
+use futures::StreamExt as _;
 use serde_json::json;
-use std::collections::BTreeMap;
-use std::io::Write as _;
+use std::io::{ErrorKind, Write as _};
 use std::net::SocketAddr;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
+use std::sync::Arc;
+use std::time::{Duration, Instant};
 use survey::cluster::{self, Cluster, Executor};
 use survey::columns::Reading;
-use survey::run::{BUCKET_BYTES, Done, Question, Survey, session};
+use survey::run::{AllLeftOut, BUCKET_ROWS, Done, LeftOut, PIECE_BYTES, Question, Survey, leave_out, session};
 use survey::table::Table;
 use survey::{Error, functions, generate};
 
@@ -83,9 +88,15 @@ struct Ask {
     /// Threads; all processors where nothing is said
     #[arg(long)]
     threads: Option<usize>,
-    /// Bytes of input in one bucket
-    #[arg(long, default_value_t = BUCKET_BYTES, hide = true)]
-    bucket_bytes: u64,
+    /// Seconds to wait for the first executor of a cluster
+    #[arg(long, default_value_t = 60)]
+    patience: u64,
+    /// Rows in one bucket, about
+    #[arg(long, default_value_t = BUCKET_ROWS, hide = true)]
+    bucket_rows: u64,
+    /// Bytes of input that are put into buckets as one piece
+    #[arg(long, default_value_t = PIECE_BYTES, hide = true)]
+    piece_bytes: u64,
     /// One JSON document on stdout
     #[arg(long)]
     json: bool,
@@ -125,8 +136,29 @@ enum Worker {
     },
 }
 
+/// What a worker has to say goes to its standard error: warnings, and with LIMPID_WORKER_LOG=info the tasks too.
+struct ToStandardError;
+
+impl log::Log for ToStandardError {
+    fn enabled(&self, about: &log::Metadata) -> bool {
+        about.level() <= log::max_level()
+    }
+
+    fn log(&self, record: &log::Record) {
+        if self.enabled(record.metadata()) {
+            eprintln!("{} {} {}", jiff::Timestamp::now(), record.level().as_str().to_lowercase(), record.args());
+        }
+    }
+
+    fn flush(&self) {}
+}
+
 fn main() -> ExitCode {
     let arguments = Arguments::parse();
+    if matches!(arguments.command, Command::Worker(_)) && log::set_logger(&ToStandardError).is_ok() {
+        let level = std::env::var("LIMPID_WORKER_LOG").ok().and_then(|l| l.parse().ok());
+        log::set_max_level(level.unwrap_or(log::LevelFilter::Warn));
+    }
     let runtime = match tokio::runtime::Builder::new_multi_thread().enable_all().build() {
         Ok(r) => r,
         Err(e) => {
@@ -195,10 +227,15 @@ async fn answer(ask: Ask) -> Result<(), Error> {
         return Err(Error::input("the tables", "none", "files or folders of CSV or Parquet"));
     }
     let table = Table::open(&ask.tables)?;
+    for path in &table.passed_over {
+        eprintln!("passed over {}: no .csv or .parquet", path.display());
+    }
     let threads = ask.threads.unwrap_or_else(processors).max(1);
+    let cluster = ask.cluster.clone().map(|address| Cluster { address, partitions: (4 * threads).max(16) });
+    let patience = Duration::from_secs(ask.patience);
     if let Some(sql) = &ask.sql {
-        let (session, view) = match cluster_of(&ask, threads) {
-            Some(c) => c.rows(&table, &reading).await?,
+        let (session, view) = match &cluster {
+            Some(c) => c.rows(&table, &reading, patience).await?,
             None => {
                 let session = session(threads)?;
                 let rows = table.rows(&session, &table.parts).await?;
@@ -207,81 +244,131 @@ async fn answer(ask: Ask) -> Result<(), Error> {
             }
         };
         session.register_table("results", view.into_view())?;
-        return tell(&session, sql, ask.json).await;
+        let answer = session.sql(sql).await?;
+        let told = tell(answer, ask.json).await;
+        return told.map_err(|e| match (e, &cluster) {
+            (Error::Engine(m) | Error::Query(m), Some(c)) => c.failed(&m),
+            (e @ (Error::Engine(_) | Error::Query(_)), None) => table.fault(&table.parts).unwrap_or(e),
+            (other, _) => other,
+        });
     }
     let Some(out) = ask.out.clone() else {
         return Err(Error::input("--out", "nothing", "a folder for the answer (or --sql for a query)"));
     };
-    std::fs::create_dir_all(&out).map_err(Error::file(&out))?;
     let question = if ask.waters { Question::Waters } else { Question::Series };
-    let work = Survey { question, reading: reading.clone(), out, threads, bucket_bytes: ask.bucket_bytes };
-    let begun = std::time::Instant::now();
+    let (bucket_rows, piece_bytes) = (ask.bucket_rows, ask.piece_bytes);
+    let work = Survey { question, reading: reading.clone(), out, threads, bucket_rows, piece_bytes };
+    let begun = Instant::now();
     let say = |text: String| eprintln!("{:7.1} s  {text}", begun.elapsed().as_secs_f64());
-    let done = match cluster_of(&ask, threads) {
+    let done = match &cluster {
         None => work.run(&table, &say).await?,
-        Some(c) => spread(&work, &c, &table, &reading).await.map_err(|e| match e {
-            Error::Engine(m) | Error::Query(m) => c.failed(&m),
-            other => other,
-        })?,
+        Some(c) => spread(&work, c, &table, patience, &say).await?,
     };
     report(&done, question, ask.json);
     Ok(())
 }
 
-fn cluster_of(ask: &Ask, threads: usize) -> Option<Cluster> {
-    ask.cluster.clone().map(|address| Cluster { address, partitions: (4 * threads).max(16) })
+/// How often a cluster is asked in all where it loses executors on the way.
+const TURNS: u32 = 3;
+
+/// The survey by a cluster, asked again where an executor was lost with rows that it alone had: the answer's bytes are
+/// the same.
+async fn spread(
+    work: &Survey,
+    c: &Cluster,
+    table: &Table,
+    patience: Duration,
+    say: &(dyn Fn(String) + Sync),
+) -> Result<Done, Error> {
+    let _held = work.hold()?;
+    for turn in 2..=TURNS {
+        match ask_cluster(work, c, table, patience).await {
+            Err(Error::Cluster { message, .. }) if Cluster::passes(&message) => {
+                say(format!("the cluster failed ({message}); asking it again, {turn} of {TURNS}"));
+                // Nobody there at all is another matter.
+                c.answers(&c.session()?, patience).await?;
+            }
+            other => return other,
+        }
+    }
+    ask_cluster(work, c, table, patience).await
 }
 
-/// The survey by a cluster: one query, its answer put in order here.
-async fn spread(work: &Survey, c: &Cluster, table: &Table, reading: &Reading) -> Result<Done, Error> {
-    let (session, view) = c.rows(table, reading).await?;
+/// One query, its answer put in order here.
+async fn ask_cluster(work: &Survey, c: &Cluster, table: &Table, patience: Duration) -> Result<Done, Error> {
+    let (session, view) = c.rows(table, &work.reading, patience).await?;
     session.register_table("results", view.into_view())?;
-    let dated = if work.question == Question::Series { "coalesce(fault, date_fault)" } else { "fault" };
-    let counted = session.sql(&format!("SELECT {dated} AS why, count(*) AS n FROM results GROUP BY {dated}")).await?;
-    let (mut rows, mut left_out) = (0, BTreeMap::new());
-    for batch in counted.collect().await? {
-        use datafusion::arrow::array::{Array as _, AsArray as _};
-        let (why, n) = (batch.column(0).as_string::<i32>(), batch.column(1));
-        let n = n.as_primitive::<datafusion::arrow::datatypes::Int64Type>();
+    let judged = session.sql(&work.question.judged("results")).await?;
+    session.register_table("judged", judged.into_view())?;
+    let counted =
+        session.sql("SELECT fault, count(*) AS n, min(fault_cell) AS cell FROM judged GROUP BY fault").await?;
+    let failed = |e: DataFusionError| c.failed(&e.to_string());
+    let (mut rows, mut left_out) = (0, AllLeftOut::new());
+    for batch in counted.collect().await.map_err(failed)? {
+        let (why, n, cell) =
+            (batch.column(0).as_string::<i32>(), batch.column(1).as_primitive::<Int64Type>(), batch.column(2));
+        let cell = cell.as_string::<i32>();
         for i in 0..batch.num_rows() {
             let count = n.value(i).unsigned_abs();
             rows += count;
             if why.is_valid(i) {
-                *left_out.entry(why.value(i).to_string()).or_default() += count;
+                let example = if cell.is_valid(i) { cell.value(i) } else { "" };
+                leave_out(&mut left_out, why.value(i), count, example);
             }
         }
     }
-    let sound = session.sql(&format!("SELECT * FROM results WHERE {dated} IS NULL")).await?;
-    session.register_table("rows", sound.into_view())?;
+    // A row whose group is not known is counted above and belongs to none.
+    let keyed = work.question.key_is_known();
+    let known = session.sql(&format!("SELECT * FROM judged WHERE fault IS NULL OR ({keyed})")).await?;
+    session.register_table("rows", known.into_view())?;
     let answers = session.sql(&work.question.sql("rows")).await?;
-    // The answer is small: it comes here whole and is put in order and written by this process alone.
-    let schema = std::sync::Arc::new(answers.schema().as_arrow().clone());
-    let batches = answers.collect().await?;
-    let here = survey::run::session(1)?;
-    let batches =
-        batches.into_iter().map(|b| b.with_schema(std::sync::Arc::clone(&schema))).collect::<Result<Vec<_>, _>>()?;
-    let provider = datafusion::datasource::MemTable::try_new(schema, vec![batches])?;
-    let answers: DataFrame = here.read_table(std::sync::Arc::new(provider))?;
-    work.finish(&here, answers, rows, left_out).await
+    let stream = answers.execute_stream().await.map_err(failed)?;
+    work.keep(stream, rows, left_out).await.map_err(|e| match e {
+        Error::Engine(m) | Error::Query(m) => c.failed(&m),
+        other => other,
+    })
 }
 
-async fn tell(session: &SessionContext, sql: &str, as_json: bool) -> Result<(), Error> {
-    let batches = session.sql(sql).await?.collect().await?;
-    let mut out = vec![];
+/// Writes an answer as it comes; a reader that went away is no fault.
+async fn tell(answer: DataFrame, as_json: bool) -> Result<(), Error> {
+    let schema = Arc::new(answer.schema().as_arrow().clone());
+    let mut stream = answer.execute_stream().await?;
+    let standard = Path::new("standard output");
+    let mut out = std::io::BufWriter::new(std::io::stdout().lock());
+    let gone =
+        |e: std::io::Error| if e.kind() == ErrorKind::BrokenPipe { Ok(()) } else { Err(Error::file(standard)(e)) };
     if as_json {
         let mut writer = ArrayWriter::new(&mut out);
-        writer.write_batches(&batches.iter().collect::<Vec<_>>())?;
-        writer.finish()?;
-        out.push(b'\n');
-    } else {
-        let mut writer = WriterBuilder::new().with_header(true).build(&mut out);
-        for batch in &batches {
-            writer.write(batch)?;
+        while let Some(batch) = stream.next().await {
+            writer.write_batches(&[&batch?])?;
         }
-        drop(writer);
+        writer.finish()?;
+        return out.write_all(b"\n").and_then(|()| out.flush()).or_else(gone);
     }
-    print(&String::from_utf8_lossy(&out));
-    Ok(())
+    let mut text = vec![];
+    let mut heading = true;
+    let mut next = Some(Ok(RecordBatch::new_empty(schema)));
+    while let Some(batch) = next {
+        text.clear();
+        let mut writer = WriterBuilder::new().with_header(heading).build(&mut text);
+        writer.write(&batch?)?;
+        drop(writer);
+        heading = false;
+        if let Err(e) = out.write_all(&text) {
+            return gone(e);
+        }
+        next = stream.next().await;
+    }
+    out.flush().or_else(gone)
+}
+
+/// What took no part, a line a reason.
+fn in_words(done: &Done) -> Vec<String> {
+    let line = |(why, of): (&String, &LeftOut)| match of.for_example.as_str() {
+        "" => format!("{} rows: {why}", of.rows),
+        example => format!("{} rows: {why}, for example \"{example}\"", of.rows),
+    };
+    done.left_out.iter().map(line).collect()
 }
 
 fn report(done: &Done, question: Question, as_json: bool) {
@@ -290,7 +377,7 @@ fn report(done: &Done, question: Question, as_json: bool) {
             "question": question, "done": done,
             "method": "the sciences of `limpid calc summary`, `trend`, `speciation` and `limits` over every group; intervals without bootstrap",
             "sources": ["docs/validation/survey.md"],
-            "warnings": done.left_out.iter().map(|(why, n)| format!("{n} rows left out: {why}")).collect::<Vec<_>>(),
+            "warnings": in_words(done),
         });
         print(&format!("{document}\n"));
         return;
@@ -301,8 +388,8 @@ fn report(done: &Done, question: Question, as_json: bool) {
     };
     let mut text =
         format!("{} rows, {} {}, {} of them without {}\n", done.rows, done.answers, what.0, done.without, what.1);
-    for (why, n) in &done.left_out {
-        text += &format!("left out  {n}: {why}\n");
+    for line in in_words(done) {
+        text += &format!("left out  {line}\n");
     }
     text += &format!("answer    {}\nblake3    {}\n", done.file.display(), done.blake3);
     print(&text);

@@ -9,11 +9,12 @@
 use crate::columns::Reading;
 use crate::error::Error;
 use crate::functions;
-use crate::table::{Part, Table};
+use crate::table::{self, Part, Table};
 use datafusion::arrow::array::{Array, ArrayRef, AsArray, RecordBatch, UInt32Array};
 use datafusion::arrow::compute::{concat_batches, take};
 use datafusion::arrow::datatypes::{DataType, Field, Schema, SchemaRef};
 use datafusion::execution::SendableRecordBatchStream;
+use datafusion::execution::runtime_env::RuntimeEnvBuilder;
 use datafusion::parquet::arrow::ArrowWriter;
 use datafusion::parquet::basic::Compression;
 use datafusion::parquet::file::properties::WriterProperties;
@@ -48,23 +49,46 @@ impl Question {
     /// Columns of the rows that it needs; the first ones are the key.
     fn columns(self) -> &'static [&'static str] {
         match self {
-            Self::Series => &["well", "analyte", "unit", "date", "value", "below", "method"],
-            Self::Waters => &["sample", "well", "date", "analyte", "unit", "value", "below", "u"],
+            Self::Series => &["well", "analyte", "unit", "date", "value", "below", "method", "fault"],
+            Self::Waters => &["sample", "well", "date", "analyte", "unit", "value", "below", "u", "fault"],
         }
     }
 
     fn keys(self) -> usize {
         match self {
             Self::Series => 3,
-            Self::Waters => 1,
+            Self::Waters => 2,
         }
+    }
+
+    /// Why a row without fault takes no part, as SQL over the view: nothing, or words.
+    fn own_fault(self) -> (&'static str, &'static str) {
+        match self {
+            Self::Series => ("CASE WHEN date IS NULL THEN 'a date that is not a day' END", "coalesce(raw_date, '')"),
+            Self::Waters => ("CASE WHEN sample IS NULL OR sample = '' THEN 'no sample' END", "coalesce(raw_date, '')"),
+        }
+    }
+
+    /// The view's rows with what keeps each out of this question, and of those the cell that it lies in.
+    pub fn judged(self, view: &str) -> String {
+        let (own, cell) = self.own_fault();
+        format!(
+            "SELECT * EXCEPT (fault, fault_cell), coalesce(fault, {own}) AS fault, \
+             CASE WHEN fault IS NOT NULL THEN fault_cell WHEN {own} IS NOT NULL THEN {cell} END AS fault_cell FROM {view}"
+        )
+    }
+
+    /// That the group of a row is known, as SQL.
+    pub fn key_is_known(self) -> String {
+        let key = &self.columns()[..self.keys()];
+        key.iter().map(|k| format!("{k} IS NOT NULL AND {k} <> ''")).collect::<Vec<_>>().join(" AND ")
     }
 
     /// The answer's rows in their order.
     pub fn order(self) -> &'static str {
         match self {
             Self::Series => "well, analyte, unit",
-            Self::Waters => "sample",
+            Self::Waters => "sample, well",
         }
     }
 
@@ -110,23 +134,26 @@ impl Question {
                     "serial_correlation",
                 ];
                 format!(
-                    "SELECT well, analyte, unit, s['method'] AS summary_by, {}, s['missing'] AS no_summary, {}, \
-                     t['missing'] AS no_trend FROM (SELECT well, analyte, unit, censored_summary(value, below) AS s, \
+                    "SELECT well, analyte, unit, s['method'] AS summary_by, {}, left_out, s['missing'] AS no_summary, {}, \
+                     t['missing'] AS no_trend FROM (SELECT well, analyte, unit, \
+                     count(*) FILTER (WHERE fault IS NOT NULL) AS left_out, \
+                     censored_summary(CASE WHEN fault IS NULL THEN value END, CASE WHEN fault IS NULL THEN below END) AS s, \
                      trend(date, value, below, method) AS t FROM {rows} GROUP BY well, analyte, unit)",
                     fields("s", &summary),
                     fields("t", &trend),
                 )
             }
             Self::Waters => format!(
-                "SELECT sample, well, first, results, above_a_limit, cannot_tell, w['pH'] AS \"pH\", \
+                "SELECT sample, well, first, results, left_out, above_a_limit, cannot_tell, w['pH'] AS \"pH\", \
                  w['charge_balance_percent'] AS charge_balance_percent, \
                  w['ionic_strength_mol_kg'] AS ionic_strength_mol_kg, \
                  w['conductivity_25C_uS_cm'] AS \"conductivity_25C_uS_cm\", w['saturation'] AS saturation, \
-                 w['missing'] AS no_water FROM (SELECT sample, min(well) AS well, CAST(min(date) AS VARCHAR) AS first, \
-                 count(*) AS results, count(*) FILTER (WHERE l['answer'] = 'above') AS above_a_limit, \
+                 w['missing'] AS no_water FROM (SELECT sample, well, CAST(min(date) AS VARCHAR) AS first, \
+                 count(*) AS results, count(*) FILTER (WHERE fault IS NOT NULL) AS left_out, \
+                 count(*) FILTER (WHERE l['answer'] = 'above') AS above_a_limit, \
                  count(*) FILTER (WHERE l['answer'] = 'cannot tell') AS cannot_tell, \
                  water(analyte, value, below, unit) AS w FROM (SELECT *, \
-                 against_limits(analyte, value, u, below, unit) AS l FROM {rows}) GROUP BY sample)"
+                 against_limits(analyte, value, u, below, unit) AS l FROM {rows}) GROUP BY sample, well)"
             ),
         }
     }
@@ -143,8 +170,35 @@ pub struct Survey {
     pub out: PathBuf,
     /// Threads.
     pub threads: usize,
-    /// Bytes of input that go into one bucket.
-    pub bucket_bytes: u64,
+    /// Rows that go into one bucket, about.
+    pub bucket_rows: u64,
+    /// Bytes of input that are put into buckets as one piece.
+    pub piece_bytes: u64,
+}
+
+/// Rows that took no part for one reason.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct LeftOut {
+    /// How many.
+    pub rows: u64,
+    /// Of the cells that are the reason the first in the order of their bytes.
+    pub for_example: String,
+}
+
+/// Rows that took no part, by reason.
+pub type AllLeftOut = BTreeMap<String, LeftOut>;
+
+/// Adds rows that were left out.
+pub fn leave_out(all: &mut AllLeftOut, why: &str, rows: u64, example: &str) {
+    match all.get_mut(why) {
+        Some(of) => {
+            of.rows += rows;
+            if example < of.for_example.as_str() {
+                of.for_example = example.to_string();
+            }
+        }
+        None => _ = all.insert(why.to_string(), LeftOut { rows, for_example: example.to_string() }),
+    }
 }
 
 /// What came of it.
@@ -153,7 +207,7 @@ pub struct Done {
     /// Rows read.
     pub rows: u64,
     /// Rows that took no part, by reason.
-    pub left_out: BTreeMap<String, u64>,
+    pub left_out: AllLeftOut,
     /// Rows of the answer.
     pub answers: u64,
     /// Of them without summary or water.
@@ -164,17 +218,22 @@ pub struct Done {
     pub blake3: String,
 }
 
-/// Bytes of input a bucket takes where nothing else is asked for: some hundred thousand rows.
-pub const BUCKET_BYTES: u64 = 16 << 20;
+/// Rows that a bucket takes where nothing else is asked for.
+pub const BUCKET_ROWS: u64 = 500_000;
 /// Buckets at most: each is an open file while rows are put in.
 const MOST_BUCKETS: u64 = 256;
-/// Bytes of one piece of the input, finished as a whole.
-const PIECE_BYTES: u64 = 256 << 20;
+/// Bytes of one piece of the input, finished as a whole, where nothing else is asked for.
+pub const PIECE_BYTES: u64 = 256 << 20;
+/// Rows that may wait in memory for their buckets, for each of the threads and once more in the files' open row groups.
+const ROWS_IN_MEMORY: usize = 4 << 20;
+/// Bytes that sorting the answer may take before it goes on on the disk.
+const SORTING_BYTES: usize = 512 << 20;
 
 /// What a work folder was begun for.
 #[derive(Debug, PartialEq, Serialize, Deserialize)]
 struct Begun {
-    version: String,
+    /// BLAKE3 of the program: another one may reckon otherwise.
+    program: String,
     question: Question,
     reading: Reading,
     parts: Vec<Part>,
@@ -185,7 +244,16 @@ struct Begun {
 #[derive(Debug, Default, Serialize, Deserialize)]
 struct Counts {
     rows: u64,
-    left_out: BTreeMap<String, u64>,
+    left_out: AllLeftOut,
+}
+
+impl Counts {
+    fn add(&mut self, other: &Self) {
+        self.rows += other.rows;
+        for (why, of) in &other.left_out {
+            leave_out(&mut self.left_out, why, of.rows, &of.for_example);
+        }
+    }
 }
 
 /// A session with the sciences.
@@ -193,62 +261,122 @@ struct Counts {
 /// # Errors
 /// The engine refuses.
 pub fn session(partitions: usize) -> Result<SessionContext, Error> {
-    let mut config = SessionConfig::new().with_target_partitions(partitions);
-    // One kind of text everywhere, in files and between processes.
-    config.options_mut().execution.parquet.schema_force_view_types = false;
-    config.options_mut().sql_parser.map_string_types_to_utf8view = false;
-    let mut session = SessionContext::new_with_config(config);
+    session_over(partitions, RuntimeEnvBuilder::new())
+}
+
+fn session_over(partitions: usize, runtime: RuntimeEnvBuilder) -> Result<SessionContext, Error> {
+    let config = settings(SessionConfig::new(), partitions);
+    let mut session = SessionContext::new_with_config_rt(config, Arc::new(runtime.build()?));
     functions::register(&mut session)?;
     Ok(session)
 }
 
+/// What every session has, here and in a cluster: one kind of text everywhere, in files and between processes; a file
+/// of a megabyte is already read in parts.
+pub fn settings(base: SessionConfig, partitions: usize) -> SessionConfig {
+    let mut config = base.with_target_partitions(partitions);
+    let options = config.options_mut();
+    options.execution.parquet.schema_force_view_types = false;
+    options.sql_parser.map_string_types_to_utf8view = false;
+    options.optimizer.repartition_file_min_size = 1 << 20;
+    config
+}
+
+/// BLAKE3 of this program.
+fn program() -> Result<String, Error> {
+    let path = std::env::current_exe().map_err(Error::file(Path::new("this program")))?;
+    let mut hash = blake3::Hasher::new();
+    std::io::copy(&mut File::open(&path).map_err(Error::file(&path))?, &mut hash).map_err(Error::file(&path))?;
+    Ok(hash.finalize().to_hex().to_string())
+}
+
+/// Keeps another survey out of a folder as long as it lives.
+#[derive(Debug)]
+pub struct Held {
+    _lock: File,
+    path: PathBuf,
+}
+
+impl Drop for Held {
+    fn drop(&mut self) {
+        let _ = fs::remove_file(&self.path);
+    }
+}
+
 impl Survey {
+    /// Makes the folder of the answer and holds it.
+    ///
+    /// # Errors
+    /// [`Error::Input`]: another survey is at work there; [`Error::File`].
+    pub fn hold(&self) -> Result<Held, Error> {
+        fs::create_dir_all(&self.out).map_err(Error::file(&self.out))?;
+        let path = self.out.join(".survey");
+        let lock = File::create(&path).map_err(Error::file(&path))?;
+        match lock.try_lock() {
+            Ok(()) => Ok(Held { _lock: lock, path }),
+            Err(fs::TryLockError::WouldBlock) => Err(Error::input(
+                format!("--out {}", self.out.display()),
+                "another survey at work there",
+                "a folder of its own, or to wait",
+            )),
+            Err(fs::TryLockError::Error(e)) => Err(Error::file(&path)(e)),
+        }
+    }
+
+    fn work(&self) -> PathBuf {
+        self.out.join(".work")
+    }
+
     /// Runs it, or goes on with it.
     ///
     /// # Errors
     /// [`Error`]; nothing half-written stands where an answer belongs.
     pub async fn run(&self, table: &Table, tell: &(dyn Fn(String) + Sync)) -> Result<Done, Error> {
-        let work = self.out.join(".work");
-        let buckets = (table.bytes() / self.bucket_bytes.max(1)).clamp(4, MOST_BUCKETS);
+        let _held = self.hold()?;
+        let work = self.work();
+        let buckets = (table.rows_about() / self.bucket_rows.max(1) + 1).clamp(4, MOST_BUCKETS);
         let begun = Begun {
-            version: env!("CARGO_PKG_VERSION").into(),
+            program: program()?,
             question: self.question,
             reading: self.reading.clone(),
             parts: table.parts.clone(),
             buckets,
         };
-        self.begin(&work, &begun, tell)?;
-        let pieces = pieces(&table.parts);
+        begin(&work, &begun, tell)?;
+        let pieces = pieces(&table.parts, self.piece_bytes);
         let mut counts = Counts::default();
         for (k, piece) in pieces.iter().enumerate() {
-            let of = self.piece(table, piece, &work.join(format!("rows-{k:05}")), buckets).await?;
-            counts.rows += of.rows;
-            for (why, n) in of.left_out {
-                *counts.left_out.entry(why).or_default() += n;
-            }
+            let put = self.piece(table, piece, &work.join(format!("rows-{k:05}")), buckets).await;
+            counts.add(&put.map_err(|e| table.fault(piece).unwrap_or(e))?);
             tell(format!("read {} of {} pieces, {} rows", k + 1, pieces.len(), counts.rows));
         }
         self.ask(&work, pieces.len(), buckets, tell).await?;
-        let done = self.join(&work, buckets, counts).await?;
+        let paths = (0..buckets).map(|b| answer_of(&work, b)).collect::<Vec<_>>();
+        let done = self.finish(&paths, counts.rows, counts.left_out).await?;
         fs::remove_dir_all(&work).map_err(Error::file(&work))?;
         Ok(done)
     }
 
-    /// Keeps a work folder that was begun for the same, clears any other.
-    fn begin(&self, work: &Path, begun: &Begun, tell: &(dyn Fn(String) + Sync)) -> Result<(), Error> {
-        let note = work.join("begun.json");
-        if let Ok(text) = fs::read(&note) {
-            if serde_json::from_slice::<Begun>(&text).is_ok_and(|b| b == *begun) {
-                tell("going on where it stopped".into());
-                return Ok(());
-            }
-            tell("input, reading or version differ from the interrupted run: beginning anew".into());
-        }
+    /// Keeps what a cluster answered and finishes it.
+    ///
+    /// # Errors
+    /// [`Error`].
+    pub async fn keep(
+        &self,
+        answers: SendableRecordBatchStream,
+        rows: u64,
+        left_out: AllLeftOut,
+    ) -> Result<Done, Error> {
+        let work = self.work();
         if work.exists() {
-            fs::remove_dir_all(work).map_err(Error::file(work))?;
+            fs::remove_dir_all(&work).map_err(Error::file(&work))?;
         }
-        fs::create_dir_all(work).map_err(Error::file(work))?;
-        write_whole(&note, &serde_json::to_vec_pretty(begun).unwrap_or_default())
+        fs::create_dir_all(&work).map_err(Error::file(&work))?;
+        let path = answer_of(&work, 0);
+        write_stream(&path, answers, "").await?;
+        let done = self.finish(&[path], rows, left_out).await?;
+        fs::remove_dir_all(&work).map_err(Error::file(&work))?;
+        Ok(done)
     }
 
     /// Puts the rows of some files into buckets.
@@ -264,22 +392,24 @@ impl Survey {
         fs::create_dir_all(&beside).map_err(Error::file(&beside))?;
         let session = session(self.threads)?;
         let rows = self.reading.view(&session, table, table.rows(&session, parts).await?).await?;
+        session.register_table("results", rows.into_view())?;
+        let rows = session.sql(&self.question.judged("results")).await?;
         let mut wanted = self.question.columns().to_vec();
-        wanted.extend(["fault", "date_fault"]);
+        wanted.push("fault_cell");
         let rows = rows.select_columns(&wanted)?;
         let shelf = Arc::new(Shelf::new(self.question, &beside, buckets));
+        let mut streams = rows.execute_stream_partitioned().await?.into_iter();
         let mut tasks = tokio::task::JoinSet::new();
-        for stream in rows.execute_stream_partitioned().await? {
-            let shelf = Arc::clone(&shelf);
-            tasks.spawn(async move { shelf.fill(stream).await });
-        }
         let mut counts = Counts::default();
-        while let Some(told) = tasks.join_next().await {
-            let of = told.map_err(|e| Error::Engine(e.to_string()))??;
-            counts.rows += of.rows;
-            for (why, n) in of.left_out {
-                *counts.left_out.entry(why).or_default() += n;
+        loop {
+            while tasks.len() < self.threads.max(1)
+                && let Some(stream) = streams.next()
+            {
+                let shelf = Arc::clone(&shelf);
+                tasks.spawn(async move { shelf.fill(stream).await });
             }
+            let Some(told) = tasks.join_next().await else { break };
+            counts.add(&told.map_err(|e| Error::Engine(e.to_string()))??);
         }
         shelf.close()?;
         write_whole(&beside.join("counts.json"), &serde_json::to_vec(&counts).unwrap_or_default())?;
@@ -307,27 +437,13 @@ impl Survey {
         }
     }
 
-    /// One answer out of all buckets', in order.
-    async fn join(&self, work: &Path, buckets: u64, counts: Counts) -> Result<Done, Error> {
-        let session = session(1)?;
-        let paths: Vec<String> = (0..buckets).map(|b| answer_of(work, b).to_string_lossy().into_owned()).collect();
-        let all = session.read_parquet(paths, ParquetReadOptions::default()).await?;
-        self.finish(&session, all, counts.rows, counts.left_out).await
-    }
-
-    /// Writes answers in order and counts them.
-    ///
-    /// # Errors
-    /// [`Error`].
-    pub async fn finish(
-        &self,
-        session: &SessionContext,
-        answers: DataFrame,
-        rows: u64,
-        left_out: BTreeMap<String, u64>,
-    ) -> Result<Done, Error> {
-        let _ = session.deregister_table("answers")?;
-        session.register_table("answers", answers.into_view())?;
+    /// One answer out of all in these files, in order.
+    async fn finish(&self, answers: &[PathBuf], rows: u64, left_out: AllLeftOut) -> Result<Done, Error> {
+        let spilled = self.work().join("sorting");
+        let runtime = RuntimeEnvBuilder::new().with_memory_limit(SORTING_BYTES, 1.0).with_temp_file_path(&spilled);
+        let session = session_over(1, runtime)?;
+        let all = read(&session, answers).await?;
+        session.register_table("answers", all.into_view())?;
         let sorted = session.sql(&format!("SELECT * FROM answers ORDER BY {}", self.question.order())).await?;
         let file = self.out.join(self.question.file());
         let beside = file.with_extension("half");
@@ -344,12 +460,35 @@ impl Survey {
     }
 }
 
+/// Rows of Parquet files of this program's own.
+async fn read(session: &SessionContext, files: &[PathBuf]) -> Result<DataFrame, Error> {
+    let paths = files.iter().map(|p| table::address(p)).collect::<Result<Vec<String>, Error>>()?;
+    Ok(session.read_parquet(paths, ParquetReadOptions::default()).await?)
+}
+
+/// Keeps a work folder that was begun for the same, clears any other.
+fn begin(work: &Path, begun: &Begun, tell: &(dyn Fn(String) + Sync)) -> Result<(), Error> {
+    let note = work.join("begun.json");
+    if let Ok(text) = fs::read(&note) {
+        if serde_json::from_slice::<Begun>(&text).is_ok_and(|b| b == *begun) {
+            tell("going on where it stopped".into());
+            return Ok(());
+        }
+        tell("input, reading or program differ from the interrupted run: beginning anew".into());
+    }
+    if work.exists() {
+        fs::remove_dir_all(work).map_err(Error::file(work))?;
+    }
+    fs::create_dir_all(work).map_err(Error::file(work))?;
+    write_whole(&note, &serde_json::to_vec_pretty(begun).unwrap_or_default())
+}
+
 /// Files in order, cut where a piece is large enough.
-fn pieces(parts: &[Part]) -> Vec<Vec<Part>> {
+fn pieces(parts: &[Part], piece_bytes: u64) -> Vec<Vec<Part>> {
     let mut out: Vec<Vec<Part>> = vec![];
-    let mut bytes = PIECE_BYTES;
+    let mut bytes = piece_bytes;
     for part in parts {
-        if bytes >= PIECE_BYTES {
+        if bytes >= piece_bytes {
             out.push(vec![]);
             bytes = 0;
         }
@@ -371,12 +510,8 @@ fn bucket_of(place: &Path, bucket: u64) -> PathBuf {
 
 async fn ask_one(question: Question, work: &Path, pieces: usize, bucket: u64) -> Result<(), Error> {
     let session = session(1)?;
-    let paths: Vec<String> = (0..pieces)
-        .map(|k| bucket_of(&work.join(format!("rows-{k:05}")), bucket))
-        .filter(|p| p.exists())
-        .map(|p| p.to_string_lossy().into_owned())
-        .collect();
-    let rows = session.read_parquet(paths, ParquetReadOptions::default()).await?;
+    let files: Vec<PathBuf> = (0..pieces).map(|k| bucket_of(&work.join(format!("rows-{k:05}")), bucket)).collect();
+    let rows = read(&session, &files).await?;
     session.register_table("rows", rows.into_view())?;
     let answers = session.sql(&question.sql("rows")).await?;
     let place = answer_of(work, bucket);
@@ -391,10 +526,9 @@ struct Shelf {
     schema: SchemaRef,
     writers: Vec<Mutex<Option<ArrowWriter<File>>>>,
     paths: Vec<PathBuf>,
+    /// Rows that wait, of each stream, before they go into a bucket's file.
+    wait: usize,
 }
-
-/// Rows that wait before they go into a bucket's file.
-const WAIT: usize = 4096;
 
 impl Shelf {
     fn new(question: Question, place: &Path, buckets: u64) -> Self {
@@ -409,6 +543,7 @@ impl Shelf {
             schema: Arc::new(Schema::new(fields)),
             writers: (0..buckets).map(|_| Mutex::new(None)).collect(),
             paths: (0..buckets).map(|b| bucket_of(place, b)).collect(),
+            wait: (ROWS_IN_MEMORY / 16 / buckets as usize).clamp(256, 4096),
         }
     }
 
@@ -430,7 +565,7 @@ impl Shelf {
                 let (n, kept) = &mut waiting[bucket];
                 *n += indices.len();
                 kept.push(RecordBatch::try_new(Arc::clone(&self.schema), columns)?);
-                if *n >= WAIT {
+                if *n >= self.wait {
                     self.put(bucket, &std::mem::take(kept))?;
                     *n = 0;
                 }
@@ -444,20 +579,27 @@ impl Shelf {
         Ok(counts)
     }
 
-    /// Rows of a batch by bucket; what has a fault is counted and left out.
+    /// Rows of a batch by bucket; what has a fault is counted, and goes along where its key is known: its group says how
+    /// many were left out.
     fn sort(&self, batch: &RecordBatch, counts: &mut Counts) -> Result<Vec<Vec<u32>>, Error> {
         let keys: Vec<_> = (0..self.question.keys()).map(|k| batch.column(k).as_string::<i32>()).collect();
-        let fault = |name: &str| batch.column_by_name(name).map(|c| c.as_string::<i32>().clone());
-        let (fault, date_fault) = (fault("fault"), fault("date_fault"));
+        let text = |name: &str| {
+            let column = batch.column_by_name(name).ok_or_else(|| Error::Engine(format!("no column {name}")))?;
+            Ok::<_, Error>(column.as_string::<i32>())
+        };
+        let (fault, cell) = (text("fault")?, text("fault_cell")?);
         let mut out: Vec<Vec<u32>> = self.writers.iter().map(|_| vec![]).collect();
         for row in 0..batch.num_rows() {
-            let of = |f: &Option<datafusion::arrow::array::StringArray>| {
-                f.as_ref().filter(|f| f.is_valid(row)).map(|f| f.value(row).to_string())
-            };
-            let dated = self.question == Question::Series;
-            if let Some(why) = of(&fault).or_else(|| of(&date_fault).filter(|_| dated)) {
-                *counts.left_out.entry(why).or_default() += 1;
-                continue;
+            if fault.is_valid(row) {
+                leave_out(
+                    &mut counts.left_out,
+                    fault.value(row),
+                    1,
+                    if cell.is_valid(row) { cell.value(row) } else { "" },
+                );
+                if keys.iter().any(|k| k.is_null(row) || k.value(row).is_empty()) {
+                    continue;
+                }
             }
             let mut hash = DefaultHasher::new();
             for key in &keys {
@@ -475,17 +617,16 @@ impl Shelf {
     fn put(&self, bucket: usize, rows: &[RecordBatch]) -> Result<(), Error> {
         let whole = concat_batches(&self.schema, rows)?;
         let mut slot = self.writers[bucket].lock().map_err(|e| Error::Engine(e.to_string()))?;
-        let mut writer = match slot.take() {
-            Some(w) => w,
-            None => {
-                let path = &self.paths[bucket];
-                let file = File::create(path).map_err(Error::file(path))?;
-                let properties = WriterProperties::builder()
-                    .set_compression(Compression::SNAPPY)
-                    .set_max_row_group_row_count(Some(262_144))
-                    .build();
-                ArrowWriter::try_new(file, Arc::clone(&self.schema), Some(properties))?
-            }
+        let mut writer = if let Some(w) = slot.take() {
+            w
+        } else {
+            let path = &self.paths[bucket];
+            let file = File::create(path).map_err(Error::file(path))?;
+            let properties = WriterProperties::builder()
+                .set_compression(Compression::SNAPPY)
+                .set_max_row_group_row_count(Some((ROWS_IN_MEMORY / self.writers.len()).max(1024)))
+                .build();
+            ArrowWriter::try_new(file, Arc::clone(&self.schema), Some(properties))?
         };
         writer.write(&whole)?;
         *slot = Some(writer);
@@ -504,7 +645,7 @@ impl Shelf {
                     None,
                 )?,
             };
-            writer.close()?;
+            close(writer, path)?;
         }
         Ok(())
     }
@@ -513,9 +654,17 @@ impl Shelf {
 /// Rows of one write to the answer: pages are cut the same whatever the batches were.
 const ROWS_AT_ONCE: usize = 65_536;
 
+/// Closes a file so that it is whole after a power cut too.
+fn close(writer: ArrowWriter<File>, path: &Path) -> Result<(), Error> {
+    writer.into_inner()?.sync_all().map_err(Error::file(path))
+}
+
 /// Writes a stream; rows, and how many of them name why they have no answer in `missing`.
 async fn write_stream(path: &Path, mut stream: SendableRecordBatchStream, missing: &str) -> Result<(u64, u64), Error> {
-    let schema = stream.schema();
+    // Whatever planned the query: each column by its name and type, each may be empty.
+    let fields: Vec<Field> =
+        stream.schema().fields().iter().map(|f| Field::new(f.name(), f.data_type().clone(), true)).collect();
+    let schema = Arc::new(Schema::new(fields));
     let file = File::create(path).map_err(Error::file(path))?;
     let properties = WriterProperties::builder()
         .set_compression(Compression::SNAPPY)
@@ -526,7 +675,7 @@ async fn write_stream(path: &Path, mut stream: SendableRecordBatchStream, missin
     let mut waiting: Vec<RecordBatch> = vec![];
     let mut waits = 0;
     while let Some(batch) = stream.next().await {
-        let batch = batch?;
+        let batch = RecordBatch::try_new(Arc::clone(&schema), batch?.columns().to_vec())?;
         rows += batch.num_rows() as u64;
         if let Some(why) = batch.column_by_name(missing) {
             without += (why.len() - why.null_count()) as u64;
@@ -543,7 +692,7 @@ async fn write_stream(path: &Path, mut stream: SendableRecordBatchStream, missin
     if waits > 0 {
         writer.write(&concat_batches(&schema, &waiting)?)?;
     }
-    writer.close()?;
+    close(writer, path)?;
     Ok((rows, without))
 }
 

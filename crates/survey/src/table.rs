@@ -9,11 +9,13 @@ use datafusion::arrow::datatypes::{DataType, Field, Schema, SchemaRef};
 use datafusion::parquet::arrow::arrow_reader::ParquetRecordBatchReaderBuilder;
 use datafusion::prelude::{CsvReadOptions, DataFrame, ParquetReadOptions, SessionContext, lit};
 use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
 use std::fs::{self, File};
-use std::io::{BufRead as _, BufReader, Read as _, Seek as _, SeekFrom};
+use std::io::{Read as _, Seek as _, SeekFrom};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::time::UNIX_EPOCH;
+use url::Url;
 
 /// How a file is written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
@@ -33,6 +35,8 @@ pub struct Part {
     pub folders: Vec<(String, String)>,
     /// Bytes.
     pub bytes: u64,
+    /// Rows, by the footer of a Parquet file; of text guessed from its bytes.
+    pub rows: u64,
     /// Last change, ns since 1970.
     pub changed_ns: u64,
     /// BLAKE3 of its first and last 64 KiB: heading, or the footer with all row groups' statistics.
@@ -48,7 +52,12 @@ pub struct Table {
     pub parts: Vec<Part>,
     /// Columns of the files.
     pub schema: SchemaRef,
+    /// Files in the folders that are no tables.
+    pub passed_over: Vec<PathBuf>,
 }
+
+/// Bytes of a row of text where nothing is known of it: those of a long table of results.
+const ROW_BYTES: u64 = 50;
 
 impl Table {
     /// A table of files and folders.
@@ -56,19 +65,23 @@ impl Table {
     /// # Errors
     /// [`Error::Input`]: nothing there, two formats, a file of another shape than the first; [`Error::File`].
     pub fn open(paths: &[PathBuf]) -> Result<Self, Error> {
-        let mut parts = vec![];
-        for path in paths {
-            let path = fs::canonicalize(path).map_err(Error::file(path))?;
-            collect(&path, &mut vec![], &mut parts)?;
+        let (mut parts, mut passed_over) = (vec![], vec![]);
+        for named in paths {
+            let path = fs::canonicalize(named).map_err(Error::file(named))?;
+            let before = parts.len();
+            collect(&path, &mut vec![], &mut parts, &mut passed_over)?;
+            if parts.len() == before {
+                let found = if path.is_dir() { "no table in it" } else { "another ending" };
+                return Err(Error::input(named.display().to_string(), found, "files that end in .csv or .parquet"));
+            }
         }
         parts.sort_by(|a: &Part, b| a.path.cmp(&b.path));
-        parts.dedup();
+        parts.dedup_by(|a, b| a.path == b.path);
         let Some(first) = parts.first() else {
-            let place = paths.first().map_or_else(String::new, |p| p.display().to_string());
-            return Err(Error::input(place, "no file that ends in .csv or .parquet", "a table"));
+            return Err(Error::input("the tables", "none", "files or folders of CSV or Parquet"));
         };
         let format = format_of(&first.path).unwrap_or(Format::Csv);
-        let schema = schema_of(&first.path, format)?;
+        let (schema, _) = shape_of(&first.path, format)?;
         for part in &parts {
             if format_of(&part.path) != Some(format) {
                 return Err(Error::input(
@@ -85,10 +98,13 @@ impl Table {
                     format!("folders for {} as at {}", names(first).join(", "), first.path.display()),
                 ));
             }
-            let found = schema_of(&part.path, format)?;
+            let (found, _) = shape_of(&part.path, format)?;
             same_shape(part, &found, first, &schema)?;
         }
-        Ok(Self { format, parts, schema })
+        // A file that allows no empty cell is read as one that does: the rows of another may have some.
+        let fields: Vec<Field> = schema.fields().iter().map(|f| f.as_ref().clone().with_nullable(true)).collect();
+        let schema = Arc::new(Schema::new(fields));
+        Ok(Self { format, parts, schema, passed_over })
     }
 
     /// Names of all columns, those of the folders last.
@@ -97,9 +113,9 @@ impl Table {
         self.schema.fields().iter().map(|f| f.name().clone()).chain(folders).collect()
     }
 
-    /// Bytes of all files.
-    pub fn bytes(&self) -> u64 {
-        self.parts.iter().map(|p| p.bytes).sum()
+    /// Rows of all files.
+    pub fn rows_about(&self) -> u64 {
+        self.parts.iter().map(|p| p.rows).sum()
     }
 
     /// Rows of some of the files.
@@ -107,20 +123,26 @@ impl Table {
     /// # Errors
     /// The engine cannot read them.
     pub async fn rows(&self, session: &SessionContext, parts: &[Part]) -> Result<DataFrame, Error> {
-        let mut all: Option<DataFrame> = None;
+        // One scan for all files of the same folders.
+        let mut by_folders: BTreeMap<&[(String, String)], Vec<String>> = BTreeMap::new();
         for part in parts {
-            let path = part.path.to_string_lossy().into_owned();
+            by_folders.entry(&part.folders).or_default().push(address(&part.path)?);
+        }
+        let mut all: Option<DataFrame> = None;
+        for (folders, files) in by_folders {
             let mut one = match self.format {
                 Format::Csv => {
-                    let options = CsvReadOptions::new().schema(&self.schema).file_extension(extension(&part.path));
-                    session.read_csv(path, options).await?
+                    let options =
+                        CsvReadOptions::new().schema(&self.schema).file_extension("").newlines_in_values(true);
+                    session.read_csv(files, options).await?
                 }
                 Format::Parquet => {
-                    let options = ParquetReadOptions::default().schema(&self.schema);
-                    session.read_parquet(path, options).await?
+                    let mut options = ParquetReadOptions::default().schema(&self.schema);
+                    options.file_extension = "";
+                    session.read_parquet(files, options).await?
                 }
             };
-            for (name, value) in &part.folders {
+            for (name, value) in folders {
                 one = one.with_column(name, lit(value.clone()))?;
             }
             all = Some(match all {
@@ -130,6 +152,45 @@ impl Table {
         }
         all.ok_or_else(|| Error::Engine("no file to read".into()))
     }
+
+    /// What is wrong with a text file that the engine could not read, by file and line.
+    pub fn fault(&self, parts: &[Part]) -> Option<Error> {
+        if self.format != Format::Csv {
+            return None;
+        }
+        parts.iter().find_map(|part| {
+            let mut reader = csv::Reader::from_path(&part.path).ok()?;
+            reader.records().find_map(Result::err).map(|e| {
+                let place = |line: Option<u64>| match line {
+                    Some(line) => format!("{}, line {line}", part.path.display()),
+                    None => part.path.display().to_string(),
+                };
+                match e.kind() {
+                    csv::ErrorKind::UnequalLengths { pos, expected_len, len } => Error::input(
+                        place(pos.as_ref().map(csv::Position::line)),
+                        format!("{len} cells"),
+                        format!("{expected_len} as in the heading"),
+                    ),
+                    csv::ErrorKind::Utf8 { pos, err } => Error::input(
+                        place(pos.as_ref().map(csv::Position::line)),
+                        format!("bytes that are not UTF-8 in cell {}", err.field() + 1),
+                        "text in UTF-8",
+                    ),
+                    _ => Error::input(place(None), e.to_string(), "a table in CSV"),
+                }
+            })
+        })
+    }
+}
+
+/// The address of a file for the engine; in a path, ? * and [ would be a pattern.
+///
+/// # Errors
+/// [`Error::File`]: the path of this folder is not to be had.
+pub fn address(path: &Path) -> Result<String, Error> {
+    let whole = std::path::absolute(path).map_err(Error::file(path))?;
+    let address = Url::from_file_path(&whole);
+    address.map(String::from).map_err(|()| Error::Engine(format!("{} cannot be an address", path.display())))
 }
 
 fn extension(path: &Path) -> &str {
@@ -144,23 +205,35 @@ fn format_of(path: &Path) -> Option<Format> {
     }
 }
 
-fn collect(path: &Path, folders: &mut Vec<(String, String)>, out: &mut Vec<Part>) -> Result<(), Error> {
+fn collect(
+    path: &Path,
+    folders: &mut Vec<(String, String)>,
+    out: &mut Vec<Part>,
+    passed_over: &mut Vec<PathBuf>,
+) -> Result<(), Error> {
     let about = fs::metadata(path).map_err(Error::file(path))?;
     if about.is_file() {
-        if format_of(path).is_some() {
+        if let Some(format) = format_of(path) {
+            // A link within a folder is the file that it leads to.
+            let path = &fs::canonicalize(path).map_err(Error::file(path))?;
             let changed = about.modified().ok().and_then(|t| t.duration_since(UNIX_EPOCH).ok());
             out.push(Part {
-                path: path.to_path_buf(),
+                path: path.clone(),
                 folders: folders.clone(),
                 bytes: about.len(),
+                rows: if about.len() == 0 { 0 } else { shape_of(path, format)?.1 },
                 changed_ns: changed.map_or(0, |d| d.as_nanos() as u64),
                 digest: digest(path, about.len())?,
             });
+        } else {
+            passed_over.push(path.to_path_buf());
         }
         return Ok(());
     }
-    for entry in fs::read_dir(path).map_err(Error::file(path))? {
-        let entry = entry.map_err(Error::file(path))?;
+    let mut entries =
+        fs::read_dir(path).and_then(Iterator::collect::<std::io::Result<Vec<_>>>).map_err(Error::file(path))?;
+    entries.sort_by_key(fs::DirEntry::file_name);
+    for entry in entries {
         let name = entry.file_name().to_string_lossy().into_owned();
         if name.starts_with(['.', '_']) {
             continue;
@@ -169,7 +242,7 @@ fn collect(path: &Path, folders: &mut Vec<(String, String)>, out: &mut Vec<Part>
         if let Some((key, value)) = named {
             folders.push((key.to_string(), value.to_string()));
         }
-        collect(&entry.path(), folders, out)?;
+        collect(&entry.path(), folders, out, passed_over)?;
         if named.is_some() {
             folders.pop();
         }
@@ -195,24 +268,27 @@ fn digest(path: &Path, bytes: u64) -> Result<String, Error> {
     Ok(hash.finalize().to_hex().to_string())
 }
 
-fn schema_of(path: &Path, format: Format) -> Result<SchemaRef, Error> {
-    let file = File::open(path).map_err(Error::file(path))?;
+/// Columns of a file, and its rows as far as they can be known without reading it.
+fn shape_of(path: &Path, format: Format) -> Result<(SchemaRef, u64), Error> {
+    let unreadable = |e: String, what: &str| Error::input(path.display().to_string(), e, what);
     match format {
         Format::Parquet => {
+            let file = File::open(path).map_err(Error::file(path))?;
             let reader = ParquetRecordBatchReaderBuilder::try_new(file)
-                .map_err(|e| Error::input(path.display().to_string(), e.to_string(), "a Parquet file"))?;
-            Ok(Arc::clone(reader.schema()))
+                .map_err(|e| unreadable(e.to_string(), "a Parquet file"))?;
+            let rows = reader.metadata().file_metadata().num_rows().unsigned_abs();
+            Ok((Arc::clone(reader.schema()), rows))
         }
         Format::Csv => {
-            let mut heading = String::new();
-            BufReader::new(file).read_line(&mut heading).map_err(Error::file(path))?;
-            let heading = heading.trim_start_matches('\u{feff}').trim_end();
-            let names = heading.split(',').map(|n| n.trim().trim_matches('"'));
-            let fields: Vec<Field> = names.map(|n| Field::new(n, DataType::Utf8, true)).collect();
+            let bytes = fs::metadata(path).map_err(Error::file(path))?.len();
+            let mut reader = csv::Reader::from_path(path).map_err(|e| unreadable(e.to_string(), "a table in CSV"))?;
+            let heading = reader.headers().map_err(|e| unreadable(e.to_string(), "a heading in UTF-8"))?;
             if heading.is_empty() {
-                return Err(Error::input(path.display().to_string(), "an empty file", "a heading and rows"));
+                return Err(unreadable("an empty file".into(), "a heading and rows"));
             }
-            Ok(Arc::new(Schema::new(fields)))
+            let name = |n: &str| n.trim_start_matches('\u{feff}').trim().to_string();
+            let fields: Vec<Field> = heading.iter().map(|n| Field::new(name(n), DataType::Utf8, true)).collect();
+            Ok((Arc::new(Schema::new(fields)), bytes / ROW_BYTES))
         }
     }
 }

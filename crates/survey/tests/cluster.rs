@@ -2,9 +2,10 @@
 //! bytes. Scheduler and executors are processes of their own on loopback.
 
 use serde_json::Value;
+use std::fs;
 use std::io::{BufRead as _, BufReader};
 use std::net::{TcpListener, TcpStream};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
 use std::time::{Duration, Instant};
 
@@ -49,19 +50,26 @@ fn reached(port: u16) {
     }
 }
 
-fn executor(scheduler: u16, work: &Path) -> Running {
+/// An executor and the folder of its rows.
+struct Executor {
+    running: Running,
+    work: PathBuf,
+}
+
+fn executor(scheduler: u16, work: &Path) -> Executor {
     let [port, grpc] = free_ports();
+    let work = work.join(port.to_string());
     let child = program()
         .args(["worker", "executor", "--slots", "1", "--heartbeat", "1"])
         .args(["--scheduler", &format!("127.0.0.1:{scheduler}"), "--bind", &format!("127.0.0.1:{port}")])
-        .args(["--grpc-port", &grpc.to_string(), "--work", work.join(port.to_string()).to_str().unwrap()])
+        .args(["--grpc-port", &grpc.to_string(), "--work", work.to_str().unwrap()])
         .stdout(Stdio::null())
         .stderr(Stdio::null())
         .spawn()
         .unwrap();
     let running = Running(child);
     reached(port);
-    running
+    Executor { running, work }
 }
 
 fn survey(table: &Path, out: &Path, cluster: Option<u16>) -> Command {
@@ -100,7 +108,9 @@ fn one_process_one_executor_three_and_one_killed_give_the_same_bytes() {
     let mut running = survey(&table, &dir.path().join("killed"), Some(port));
     let child = running.stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
     std::thread::sleep(half);
-    drop(third);
+    drop(third.running);
+    // It had a part of the rows already.
+    assert!(third.work.exists() && fs::read_dir(&third.work).unwrap().count() > 0);
     let out = child.wait_with_output().unwrap();
     assert!(out.status.success(), "{}", String::from_utf8_lossy(&out.stderr));
     let document: Value = serde_json::from_slice(&out.stdout).unwrap();
@@ -134,6 +144,32 @@ fn an_executor_without_our_functions_is_named() {
     assert_eq!(out.status.code(), Some(4), "{why}");
     assert!(why.contains("does not know our functions") && why.contains("limpid survey-worker"), "{why}");
     assert!(!dir.path().join("out").join("series.parquet").exists());
+}
+
+#[test]
+fn a_cluster_without_executors_and_a_query_that_is_none_are_named() {
+    let dir = tempfile::tempdir().unwrap();
+    let table = dir.path().join("made.parquet");
+    survey::generate::table(&table, 10, 10, 7).unwrap();
+    let [port] = free_ports();
+    let _scheduler = scheduler(port);
+    let out = survey(&table, &dir.path().join("out"), Some(port)).args(["--patience", "3"]).output().unwrap();
+    let why = String::from_utf8_lossy(&out.stderr);
+    assert_eq!(out.status.code(), Some(4), "{why}");
+    assert!(why.contains("no executor took a task within 3 s"), "{why}");
+    let executor_of_its_own = executor(port, dir.path());
+    let ask = |sql: &str| {
+        let cluster = format!("http://127.0.0.1:{port}");
+        program().arg("survey").arg(&table).args(["--sql", sql, "--cluster", &cluster]).output().unwrap()
+    };
+    let counted = ask("SELECT count(*) AS n FROM results WHERE value > 0 OR below > 0");
+    assert_eq!(String::from_utf8_lossy(&counted.stdout), "n\n100\n");
+    let none = ask("SELECT nothing FROM results");
+    assert_eq!(none.status.code(), Some(1), "{}", String::from_utf8_lossy(&none.stderr));
+    // Lost on the way: named with the address, by the time that a lost executor is given.
+    drop(executor_of_its_own);
+    let lost = ask("SELECT count(*) AS n FROM results");
+    assert_eq!(lost.status.code(), Some(4), "{}", String::from_utf8_lossy(&lost.stdout));
 }
 
 #[test]

@@ -40,7 +40,7 @@ impl Trouble {
 impl From<StoreError> for Trouble {
     fn from(e: StoreError) -> Self {
         match e {
-            StoreError::Busy { .. } | StoreError::Full { .. } | StoreError::ReadOnly { .. } => {
+            StoreError::Busy { .. } | StoreError::Overtaken | StoreError::Full { .. } | StoreError::ReadOnly { .. } => {
                 Self::new(StatusCode::SERVICE_UNAVAILABLE, e.to_string())
             }
             StoreError::NoRow { .. } | StoreError::UnknownTable { .. } => Self::absent(e.to_string()),

@@ -74,6 +74,120 @@ fn files_are_taken_in_on_a_server_and_what_is_refused_there_is_told() {
     desk.run(&["results", "postgres://ann@db.example/wells"]).fails(1, &["sslmode=disable"]);
 }
 
+/// How a laboratory's table of one bottle is read.
+const REPORTED: &str = r#"
+name = "reported"
+target = "results"
+
+[columns.bottle]
+label = "sample"
+kind = { constant = "sample" }
+filled_at = { constant = "2026-07-14 09:30" }
+
+[columns.result]
+analyte = "analyte"
+fraction = { constant = "unfiltered" }
+value = "value"
+unit = "unit"
+"#;
+
+/// Imports, signatures and readings by processes of their own, at once: each act is in the chain once, whole, and
+/// what is read between them is a programme.
+#[test]
+fn several_processes_import_sign_and_read_at_once_and_no_event_is_lost_or_doubled() {
+    const EACH: usize = 3;
+    let desk = Desk::with_programme();
+    let at = address();
+    desk.run(&["move", "p.sqlite", &at]).done();
+    desk.file("reported.toml", REPORTED);
+    let row = |bottle: &str| format!("sample,analyte,value,unit\n{bottle},Pb,1.25,ng/L\n{bottle},Cd,0.5,ng/L\n");
+    let of = |who: usize, n: usize| format!("LAB-{who}-{n}");
+    for who in 0..4 {
+        for n in 0..EACH {
+            desk.file(&format!("{}.csv", of(who, n)), row(&of(who, n)));
+        }
+    }
+    desk.file("LAB-twice.csv", row("LAB-twice"));
+    let warned: Vec<String> = desk.run(&["results", "p.sqlite", "--json"]).json()["results"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .filter(|r| r["reasons"].as_array().unwrap().iter().any(|why| why == "air.class"))
+        .map(|r| r["result"].as_str().unwrap().to_string())
+        .take(4 * EACH)
+        .collect();
+    assert_eq!(warned.len(), 4 * EACH);
+    std::thread::scope(|scope| {
+        let (desk, at, warned) = (&desk, &at, &warned);
+        for who in 0..4 {
+            scope.spawn(move || {
+                for n in 0..EACH {
+                    let file = format!("{}.csv", of(who, n));
+                    desk.run(&["import", at, &file, "--mapping", "reported.toml"]).done();
+                }
+                // All four bring the same file too: one takes it in.
+                desk.run(&["import", at, "LAB-twice.csv", "--mapping", "reported.toml"]).done();
+            });
+            scope.spawn(move || {
+                for result in &warned[who * EACH..(who + 1) * EACH] {
+                    let by = format!("Signer {who}");
+                    desk.run(&["sign", at, result, "--as", &by, "--why", "cabinet seen on the day"]).done();
+                }
+            });
+            scope.spawn(move || {
+                for _ in 0..EACH {
+                    desk.run(&["verify", at]).done();
+                    assert!(desk.run(&["results", at]).done().contains("SL2-26-07-A"));
+                }
+            });
+        }
+    });
+    let case = |result: &str| desk.run(&["case", &at, result]).done();
+    for (k, result) in warned.iter().enumerate() {
+        let signed = format!("signed by Signer {}: cabinet seen on the day", k / EACH);
+        assert_eq!(case(result).matches(&signed).count(), 1, "{result}");
+    }
+    let all = desk.run(&["results", &at]).done();
+    for bottle in (0..4).flat_map(|who| (0..EACH).map(move |n| of(who, n))).chain(["LAB-twice".into()]) {
+        assert_eq!(all.lines().filter(|l| l.contains(&bottle)).count(), 2, "{bottle}");
+    }
+    // The same acts one after another in a file give the same verdicts.
+    for who in 0..4 {
+        for n in 0..EACH {
+            let file = format!("{}.csv", of(who, n));
+            desk.run(&["import", "p.sqlite", &file, "--mapping", "reported.toml"]).done();
+        }
+    }
+    desk.run(&["import", "p.sqlite", "LAB-twice.csv", "--mapping", "reported.toml"]).done();
+    for result in &warned {
+        desk.run(&["sign", "p.sqlite", result, "--as", "Signer", "--why", "cabinet seen on the day"]).done();
+    }
+    let one_after_another = address();
+    desk.run(&["move", "p.sqlite", &one_after_another]).done();
+    let count = |store: &str, what: &str| -> i64 {
+        let mut server = Cluster::shared().raw(&schema_of(store.as_ref()));
+        server.query_one(&format!("SELECT count(*) FROM {what}"), &[]).unwrap().get(0)
+    };
+    // An assessment may speak of what two imports brought; nothing else may be fewer or more.
+    for what in [
+        "event WHERE (body::json)->>'act' = 'import'",
+        "event WHERE (body::json)->>'act' = 'sign-off'",
+        "result",
+        "verdict",
+        "finding",
+        "sign_off",
+        "raw_file",
+    ] {
+        assert_eq!(count(&at, what), count(&one_after_another, what), "{what}");
+    }
+    let sorted = |text: &str| {
+        let mut lines: Vec<String> = text.lines().map(str::to_string).collect();
+        lines.sort();
+        lines
+    };
+    assert_eq!(sorted(&all), sorted(&desk.run(&["results", "p.sqlite"]).done()));
+}
+
 #[test]
 fn when_the_disk_dies() {
     let desk = Desk::with_programme();

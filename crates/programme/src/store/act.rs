@@ -223,6 +223,11 @@ impl<'s> Act<'s> {
         Ok(EventHash(hash))
     }
 
+    /// Hash of the event before.
+    pub(crate) fn stands_on(&self) -> [u8; 32] {
+        self.previous
+    }
+
     /// Number of the event that this act will be.
     pub fn event(&self) -> i64 {
         self.event

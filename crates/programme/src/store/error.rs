@@ -93,6 +93,11 @@ pub enum StoreError {
         /// The path.
         path: PathBuf,
     },
+    /// What was reckoned stands on less than there is now.
+    #[error(
+        "others wrote all the time while this was worked out; what was entered is kept: `limpid recompute` when it is calmer"
+    )]
+    Overtaken,
     /// The file is physically damaged.
     #[error("{} is damaged: {detail}; restore it from a backup", path.display())]
     Damaged {

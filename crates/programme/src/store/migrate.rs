@@ -132,7 +132,7 @@ mod tests {
         let path = folder.path().join("old.limpid");
         let today = folder.path().join("today.limpid");
         let backend = Box::new(Sqlite::create(&today, current_version()).unwrap());
-        let mut store = Store { backend, address: today.clone() };
+        let mut store = Store::over(backend, today.clone());
         let info = ActInfo {
             kind: "entry".into(),
             author: "Ann".into(),

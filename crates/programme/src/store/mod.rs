@@ -124,9 +124,18 @@ pub fn hash_bytes(reader: impl Read) -> std::io::Result<([u8; 32], u64)> {
 pub struct Store {
     backend: Box<dyn Backend>,
     address: PathBuf,
+    /// What acts stand on while [`Store::settled`] works: the head that its last reading or act saw.
+    stands_on: Option<[u8; 32]>,
 }
 
+/// How long [`Store::settled`] begins anew where others write: a judgement, sixty times the longest such work so far.
+const SETTLING: Duration = Duration::from_mins(1);
+
 impl Store {
+    fn over(backend: Box<dyn Backend>, address: PathBuf) -> Self {
+        Self { backend, address, stands_on: None }
+    }
+
     /// Makes an empty programme: a new file, or for a `postgres://` address a new schema.
     ///
     /// # Errors
@@ -134,11 +143,11 @@ impl Store {
     pub fn create(address: impl AsRef<Path>) -> Result<Self, StoreError> {
         let (path, version) = (address.as_ref(), migrate::current_version());
         if !server::is_server(path) {
-            return Ok(Self { backend: Box::new(sqlite::Sqlite::create(path, version)?), address: path.into() });
+            return Ok(Self::over(Box::new(sqlite::Sqlite::create(path, version)?), path.into()));
         }
         let at = server::ServerAddress::parse(path)?;
         let address = at.to_string().into();
-        Ok(Self { backend: Box::new(server::Server::create(at, version)?), address })
+        Ok(Self::over(Box::new(server::Server::create(at, version)?), address))
     }
 
     /// Opens a programme; an older schema is brought up to date. Where the folder cannot be
@@ -149,11 +158,11 @@ impl Store {
     pub fn open(address: impl AsRef<Path>) -> Result<Self, StoreError> {
         let path = address.as_ref();
         if !server::is_server(path) {
-            return Ok(Self { backend: Box::new(sqlite::Sqlite::open(path)?), address: path.into() });
+            return Ok(Self::over(Box::new(sqlite::Sqlite::open(path)?), path.into()));
         }
         let at = server::ServerAddress::parse(path)?;
         let address = at.to_string().into();
-        Ok(Self { backend: Box::new(server::Server::open(at)?), address })
+        Ok(Self::over(Box::new(server::Server::open(at)?), address))
     }
 
     /// The same programme opened once more.
@@ -161,7 +170,7 @@ impl Store {
     /// # Errors
     /// As [`open`](Self::open).
     pub fn again(&self) -> Result<Self, StoreError> {
-        Ok(Self { backend: self.backend.again()?, address: self.address.clone() })
+        Ok(Self::over(self.backend.again()?, self.address.clone()))
     }
 
     /// Where it is; of a server's address all but the password.
@@ -205,8 +214,43 @@ impl Store {
         work: impl FnOnce(&mut Act) -> Result<T, E>,
     ) -> Result<(T, EventHash), E> {
         let mut act = Act::begin(self.backend.writing()?)?;
+        if self.stands_on.is_some_and(|head| head != act.stands_on()) {
+            return Err(StoreError::Overtaken.into());
+        }
         let out = work(&mut act)?;
-        Ok((out, act.finish(info)?))
+        let head = act.finish(info)?;
+        self.stands_on = self.stands_on.and(Some(head.0));
+        Ok((out, head))
+    }
+
+    /// Work that reads, reckons and then keeps what it reckoned, in one act or several, as if nobody else wrote
+    /// meanwhile: an act of it that another act has overtaken is not kept, and the work is done anew on what stands
+    /// then. `overtaken` says whether an error of the work is [`StoreError::Overtaken`].
+    ///
+    /// # Errors
+    /// What `work` answers; [`StoreError::Overtaken`] where others write without a pause for a minute.
+    pub fn settled<T, E: From<StoreError>>(
+        &mut self,
+        overtaken: impl Fn(&E) -> bool,
+        mut work: impl FnMut(&mut Self) -> Result<T, E>,
+    ) -> Result<T, E> {
+        let begun = std::time::Instant::now();
+        for turn in 1_u64.. {
+            self.stands_on =
+                Some(self.backend.last_event()?.map_or(act::GENESIS, |(_, h)| h.try_into().unwrap_or(act::GENESIS)));
+            let done = work(self);
+            self.stands_on = None;
+            match done {
+                // Not in step with the others that were overtaken by the same act.
+                Err(e) if overtaken(&e) && begun.elapsed() < SETTLING => {
+                    std::thread::sleep(Duration::from_millis(
+                        u64::from(std::process::id()) * 7 % 50 + 5 * turn.min(20),
+                    ));
+                }
+                other => return other,
+            }
+        }
+        unreachable!("the loop ends by its return")
     }
 
     /// As [`act`](Self::act), for one large act, such as the import of a large file, a fifth

@@ -233,7 +233,7 @@ impl GroupsAccumulator for Rows {
     }
 
     fn merge_batch(&mut self, values: &[ArrayRef], groups: &[usize], total: usize) -> Result<()> {
-        let lists: Vec<&ListArray> = values.iter().map(|v| v.as_list::<i32>()).collect();
+        let lists: Vec<&ListArray> = values.iter().map(AsArray::as_list::<i32>).collect();
         let of: Vec<u32> = groups
             .iter()
             .enumerate()

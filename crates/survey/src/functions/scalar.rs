@@ -85,21 +85,24 @@ fn number(of: &Float64Array, i: usize) -> Option<f64> {
 
 // ---- what a cell says ------------------------------------------------------------------------
 
-const READING: Layout = &[("value", Of::Number), ("below", Of::Number), ("fault", Of::Text)];
+const READING: Layout =
+    &[("value", Of::Number), ("below", Of::Number), ("u", Of::Number), ("fault", Of::Text), ("fault_cell", Of::Text)];
 
-/// `reading(value, below, remark, limit, words)`.
+/// `reading(analyte, value, below, remark, limit, u, words)`.
 pub static CELL: Rowwise = Rowwise {
     name: "reading",
     arguments: &[
+        ("analyte", DataType::Utf8, "what was measured: the zero of a temperature is a value"),
         ("value", DataType::Utf8, "the cell as it stands: 1.2, <0.5"),
-        ("below", DataType::Float64, "the limit of a non-detect where the table has a column for it"),
+        ("below", DataType::Utf8, "the limit of a non-detect where the table has a column for it"),
         ("remark", DataType::Utf8, "the laboratory's remark"),
-        ("limit", DataType::Float64, "the reporting limit"),
+        ("limit", DataType::Utf8, "the reporting limit"),
+        ("u", DataType::Utf8, "standard uncertainty"),
         ("words", DataType::Utf8, "what remarks mean: \"<=below;E=value;>=above\""),
     ],
     answer: || answer::data_type(READING),
     run: cells,
-    about: "value, limit of a non-detect, or the fault that keeps a row out; a literal zero is a non-detect, never a number",
+    about: "value, limit of a non-detect, u, or the fault that keeps a row out with the cell it lies in; a literal zero of an amount is a non-detect, never a number",
 };
 
 /// What a remark means.
@@ -144,56 +147,90 @@ pub fn check_remarks(words: &str) -> Result<()> {
     meanings(words).map(|_| ())
 }
 
-type Read = std::result::Result<(Option<f64>, Option<f64>), String>;
+/// What a row says: value, limit of a non-detect, standard uncertainty.
+#[derive(Debug, Clone, Copy, Default)]
+struct Cell {
+    value: Option<f64>,
+    below: Option<f64>,
+    u: Option<f64>,
+}
 
-fn read(cell: Option<&str>, below: Option<f64>, mark: Option<Meaning>, limit: Option<f64>) -> Read {
-    let bound = |l: Option<f64>| {
-        l.filter(|l| l.is_finite() && *l > 0.0)
-            .map(|l| (None, Some(l)))
-            .ok_or_else(|| "not detected, and not said below what".to_string())
+/// What keeps a row out, and the cell that it lies in.
+type Fault<'a> = (&'static str, &'a str);
+
+/// A cell that holds a number or nothing; "<0.5" is the number 0.5 where a limit stands.
+fn number_in<'a>(cell: Option<&'a str>, fault: &'static str) -> std::result::Result<Option<f64>, Fault<'a>> {
+    let Some(text) = cell else { return Ok(None) };
+    text.parse::<f64>().ok().filter(|x| x.is_finite()).map(Some).ok_or((fault, text))
+}
+
+fn limit_in<'a>(cell: Option<&'a str>, fault: &'static str) -> std::result::Result<Option<f64>, Fault<'a>> {
+    number_in(cell.map(|c| c.strip_prefix('<').map_or(c, str::trim)), fault)
+}
+
+/// A row as its laboratory wrote it.
+struct Written<'a> {
+    analyte: Option<&'a str>,
+    value: Option<&'a str>,
+    below: Option<&'a str>,
+    remark: Option<&'a str>,
+    limit: Option<&'a str>,
+    u: Option<&'a str>,
+}
+
+fn read<'a>(w: &Written<'a>, known: &HashMap<&str, Meaning>) -> std::result::Result<Cell, Fault<'a>> {
+    let mark = match w.remark {
+        None => None,
+        Some(r) => Some(*known.get(r).ok_or(("a remark that has no meaning here", r))?),
+    };
+    let below = limit_in(w.below, "a limit that is not a number")?;
+    let limit = limit_in(w.limit, "a reporting limit that is not a number")?;
+    let u = number_in(w.u, "a standard uncertainty that is not a number")?;
+    let bound = |l: Option<f64>| match l.filter(|l| *l > 0.0) {
+        Some(l) => Ok(Cell { value: None, below: Some(l), u: None }),
+        None => Err(("not detected, and not said below what", w.value.unwrap_or_default())),
     };
     if below.is_some() {
         return bound(below);
     }
-    let (mark, cell) = match cell.and_then(|c| c.strip_prefix('<').map(|r| (Meaning::Below, r.trim()))) {
-        Some((m, rest)) => (Some(m), Some(rest)),
-        None => match cell.and_then(|c| c.strip_prefix('>').map(|r| (Meaning::Above, r.trim()))) {
-            Some((m, rest)) => (Some(m), Some(rest)),
-            None => (mark, cell),
-        },
+    let marked = |sign: char| w.value.and_then(|c| c.strip_prefix(sign)).map(str::trim);
+    let (mark, cell) = match (marked('<'), marked('>')) {
+        (Some(rest), _) => (Some(Meaning::Below), Some(rest)),
+        (None, Some(rest)) => (Some(Meaning::Above), Some(rest)),
+        (None, None) => (mark, w.value),
     };
-    let value = match cell {
-        None => None,
-        Some(c) => match c.parse::<f64>().ok().filter(|x| x.is_finite()) {
-            Some(x) => Some(x),
-            None => return Err("a value that is not a number".into()),
-        },
-    };
+    let value = number_in(cell, "a value that is not a number")?;
+    // Of an amount, a zero says "not detected"; of a temperature or a potential it is a number.
+    let zero_is_a_value = w.analyte.is_some_and(super::water::is_condition);
     match (mark, value) {
-        (Some(Meaning::Above), _) => Err("above the range of the method".into()),
+        (Some(Meaning::Above), _) => Err(("above the range of the method", w.value.unwrap_or_default())),
         (Some(Meaning::Below), v) => bound(v.filter(|v| *v > 0.0).or(limit)),
-        (_, None) => Err("no value".into()),
-        (_, Some(0.0)) => bound(limit),
-        (_, Some(v)) => Ok((Some(v), None)),
+        (_, None) => Err(("no value", "")),
+        (_, Some(0.0)) if !zero_is_a_value => bound(limit),
+        (_, Some(v)) => Ok(Cell { value: Some(v), below: None, u }),
     }
 }
 
 fn cells(a: &[ArrayRef]) -> Result<ArrayRef> {
-    let (cell, remark, words) = (a[0].as_string::<i32>(), a[2].as_string::<i32>(), a[4].as_string::<i32>());
-    let (below, limit) = (a[1].as_primitive::<Float64Type>(), a[3].as_primitive::<Float64Type>());
+    let columns: Vec<&StringArray> = a.iter().map(AsArray::as_string::<i32>).collect();
+    let words = columns[6];
     let known = meanings(if words.is_empty() || words.is_null(0) { REMARKS } else { words.value(0) })?;
-    let rows = (0..cell.len())
+    let rows = (0..columns[0].len())
         .map(|i| {
-            let mark = text(remark, i).map(|r| known.get(r).copied().ok_or(r));
-            let told = match mark {
-                Some(Err(unknown)) => Err(format!("remark \"{unknown}\" has no meaning here")),
-                Some(Ok(m)) => read(text(cell, i), number(below, i), Some(m), number(limit, i)),
-                None => read(text(cell, i), number(below, i), None, number(limit, i)),
+            let of = |k: usize| text(columns[k], i);
+            let written = Written { analyte: of(0), value: of(1), below: of(2), remark: of(3), limit: of(4), u: of(5) };
+            let (cell, fault) = match read(&written, &known) {
+                Ok(cell) => (cell, None),
+                Err(fault) => (Cell::default(), Some(fault)),
             };
-            match told {
-                Ok((value, below)) => vec![value.into(), below.into(), Value::Text(None)],
-                Err(fault) => vec![Value::Number(None), Value::Number(None), Value::Text(Some(fault))],
-            }
+            let words = |t: Option<&str>| Value::Text(t.map(str::to_string));
+            vec![
+                cell.value.into(),
+                cell.below.into(),
+                cell.u.into(),
+                words(fault.map(|f| f.0)),
+                words(fault.map(|f| f.1)),
+            ]
         })
         .collect();
     answer::array(READING, rows)
@@ -213,6 +250,7 @@ pub static UNIT_OF: Rowwise = Rowwise {
     about: "the unit as this program writes it, so that ug/L and µg/L are one; absent where it is not known",
 };
 
+#[allow(clippy::unnecessary_wraps, reason = "as every function of rows")]
 fn units(a: &[ArrayRef]) -> Result<ArrayRef> {
     let (of, words) = (a[0].as_string::<i32>(), a[1].as_string::<i32>());
     let words = if words.is_empty() || words.is_null(0) { "" } else { words.value(0) };

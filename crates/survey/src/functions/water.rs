@@ -2,8 +2,8 @@
 //! `limpid calc speciation` gives them for the same analysis.
 
 use super::gather::{Kind, Science};
-use aqueous::calc;
 use aqueous::speciation::{Saturation, speciation};
+use aqueous::{analysis, calc};
 use datafusion::arrow::array::{
     Array, ArrayRef, AsArray, BooleanBuilder, Float64Array, Float64Builder, ListArray, StringArray, StringBuilder,
     StructArray,
@@ -11,6 +11,7 @@ use datafusion::arrow::array::{
 use datafusion::arrow::buffer::OffsetBuffer;
 use datafusion::arrow::datatypes::{DataType, Field, Fields, Float64Type};
 use datafusion::common::Result;
+use quantity::Unit;
 use serde_json::{Value, json};
 use std::sync::Arc;
 
@@ -21,7 +22,7 @@ pub static WATER: Science = Science {
         (
             "analyte",
             Kind::Text,
-            "name as `limpid calc speciation` takes it; also temperature (°C), pH, Eh (mV), conductivity (µS/cm)",
+            "name as `limpid calc speciation` takes it; also temperature, pH, Eh, conductivity; another (a pesticide) takes no part",
         ),
         ("value", Kind::Number, "what was measured; absent for a non-detect"),
         ("below", Kind::Number, "the limit that a non-detect lies under"),
@@ -55,9 +56,18 @@ fn fields() -> Fields {
     Fields::from(all)
 }
 
-/// What of a sample is not an analyte but a condition of its water, with the key of the calculation's input.
-const CONDITIONS: [(&str, &str); 4] =
-    [("temperature", "temperature_C"), ("pH", "pH"), ("Eh", "Eh_mV"), ("conductivity", "conductivity_uS_cm")];
+/// What of a sample is not an analyte but a condition of its water, with the key of the calculation's input and its unit.
+const CONDITIONS: [(&str, &str, &str); 4] = [
+    ("temperature", "temperature_C", "degC"),
+    ("pH", "pH", "pH"),
+    ("Eh", "Eh_mV", "mV"),
+    ("conductivity", "conductivity_uS_cm", "uS/cm"),
+];
+
+/// Whether a name is a condition of a water, whose zero is a value.
+pub(super) fn is_condition(name: &str) -> bool {
+    CONDITIONS.iter().any(|c| c.0 == name)
+}
 
 type Told = std::result::Result<([f64; 4], Vec<Saturation>), String>;
 
@@ -93,24 +103,42 @@ struct Row {
     below: Option<f64>,
 }
 
-/// The input of `limpid calc speciation` for one sample.
+/// A condition in the unit of the calculation's input.
+fn in_its_unit(r: &Row, value: f64, wanted: &str) -> std::result::Result<f64, String> {
+    if r.unit.is_empty() || r.unit == wanted {
+        return Ok(value);
+    }
+    let unit = |u: &str| Unit::parse(u).map_err(|e| format!("{}: {e}", r.name));
+    let to = unit(wanted)?;
+    let from = unit(&r.unit)?;
+    if from == to {
+        return Ok(value);
+    }
+    from.conversion(&to, None, None).map(|c| c.apply(value)).map_err(|e| format!("{}: {e}", r.name))
+}
+
+/// The input of `limpid calc speciation` for one sample. What a water's chemistry does not know (a pesticide) takes no
+/// part; what it knows and cannot be used leaves the sample without a water.
 fn input(rows: &[Row]) -> std::result::Result<Value, String> {
     let mut input = json!({"draws": 0});
     let mut analytes: Vec<Value> = vec![];
     for r in rows {
-        if let Some((_, key)) = CONDITIONS.iter().find(|c| c.0 == r.name) {
-            let value = r.value.ok_or_else(|| format!("{} without a value", r.name))?;
+        if let Some((_, key, unit)) = CONDITIONS.iter().find(|c| c.0 == r.name) {
+            let value = r.value.ok_or_else(|| format!("{} cannot be used", r.name))?;
             if input.get(*key).is_some() {
                 return Err(format!("{} stands twice", r.name));
             }
-            input[*key] = json!(value);
+            input[*key] = json!(in_its_unit(r, value, unit)?);
+            continue;
+        }
+        if !analysis::is_of_a_water(&r.name) {
             continue;
         }
         let mut a = json!({"name": r.name, "unit": r.unit});
         match (r.value, r.below) {
             (_, Some(limit)) => a["below"] = json!(limit),
             (Some(value), None) => a["value"] = json!(value),
-            (None, None) => continue,
+            (None, None) => return Err(format!("{} cannot be used", r.name)),
         }
         if analytes.last().is_some_and(|last| last["name"] == a["name"]) {
             return Err(format!("{} stands twice", r.name));

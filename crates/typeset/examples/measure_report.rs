@@ -1,5 +1,5 @@
 //! How long does a long report take to set? Prints pages asked for, seconds, bytes.
-//! `cargo run --release -p typeset --example measure -- [chapters [FILE]]`; a chapter is about a page and
+//! `cargo run --release -p typeset --example measure_report -- [chapters [FILE]]`; a chapter is about a page and
 //! a third: text, a table of 24 rows, and for three chapters of four an SVG figure.
 
 use std::collections::BTreeMap;
