@@ -391,9 +391,16 @@ fn inversions(n: usize) -> NullDistribution {
 struct Classes {
     counts: Vec<usize>,
     sign: Vec<Vec<i64>>,
+    /// What one more of a class adds to the number of a state.
+    stride: Vec<usize>,
 }
 
 impl Classes {
+    /// How many of each class a state has placed.
+    fn digits(&self, state: usize) -> Vec<usize> {
+        self.counts.iter().zip(&self.stride).map(|(n, stride)| state / stride % (n + 1)).collect()
+    }
+
     /// Pairs of a certain order among so many of each class: |S| is no larger.
     fn reach(&self, used: &[usize]) -> usize {
         let mut sum = 0;
@@ -410,10 +417,13 @@ fn classes(b: &Codes) -> Classes {
         members.entry((b.low[i], b.high[i])).or_default().push(i);
     }
     let first: Vec<usize> = members.values().map(|m| m[0]).collect();
-    Classes {
-        counts: members.values().map(Vec::len).collect(),
-        sign: first.iter().map(|i| first.iter().map(|j| b.sign(*i, *j)).collect()).collect(),
+    let counts: Vec<usize> = members.values().map(Vec::len).collect();
+    // Saturated where the states are far too many to be counted; the budget then says no.
+    let mut stride = vec![1_usize; counts.len()];
+    for k in (1..counts.len()).rev() {
+        stride[k - 1] = stride[k].saturating_mul(counts[k] + 1);
     }
+    Classes { counts, stride, sign: first.iter().map(|i| first.iter().map(|j| b.sign(*i, *j)).collect()).collect() }
 }
 
 /// Counts S over all arrangements by placing one group of equal `a` after the other; a state is
@@ -434,20 +444,19 @@ fn count_arrangements(a: &Codes, b: &Codes) -> Option<NullDistribution> {
     if states * ways * (pairs + 1) as f64 > EXACT_BUDGET {
         return None;
     }
-    // Weights of S from −reach to reach, which is all that the placed pairs of a certain order can make of it.
-    let mut layer: BTreeMap<Vec<usize>, Vec<f64>> = BTreeMap::new();
-    layer.insert(vec![0; c.counts.len()], vec![1.0]);
+    // A state is one number, its first class the highest digit; it holds the weights of S from −reach to reach, which is
+    // all that the placed pairs of a certain order can make of it.
+    let mut layer: BTreeMap<usize, Vec<f64>> = BTreeMap::from([(0, vec![1.0])]);
     for size in groups {
-        let mut next: BTreeMap<Vec<usize>, Vec<f64>> = BTreeMap::new();
-        for (used, weights) in &layer {
-            let from = c.reach(used) as i64;
-            for fill in fills(used, &c.counts, size) {
-                let (shift, ways) = step_of(&c, used, &fill);
-                let state: Vec<usize> = used.iter().zip(&fill).map(|(u, f)| u + f).collect();
-                let to = c.reach(&state);
-                let target = next.entry(state).or_insert_with(|| vec![0.0; 2 * to + 1]);
-                for (k, w) in weights.iter().enumerate().filter(|(_, w)| **w > 0.0) {
-                    target[(k as i64 - from + shift + to as i64) as usize] += w * ways;
+        let mut next: BTreeMap<usize, Vec<f64>> = BTreeMap::new();
+        for (state, weights) in &layer {
+            let used = c.digits(*state);
+            for step in steps(&c, &used, size) {
+                let state = state + step.ahead;
+                let target = next.entry(state).or_insert_with(|| vec![0.0; 2 * c.reach(&c.digits(state)) + 1]);
+                let first = (target.len() / 2).saturating_add_signed(step.shift) - weights.len() / 2;
+                for (t, w) in target[first..].iter_mut().zip(weights) {
+                    *t += w * step.ways;
                 }
             }
         }
@@ -464,17 +473,32 @@ fn count_arrangements(a: &Codes, b: &Codes) -> Option<NullDistribution> {
     Some(NullDistribution { offset: pairs as i64, probability })
 }
 
-/// What filling a group adds to S, and in how many ways it can be done.
-fn step_of(c: &Classes, used: &[usize], fill: &[usize]) -> (i64, f64) {
-    let mut shift = 0;
-    let mut ways = 1.0;
-    for (k, m) in fill.iter().enumerate().filter(|(_, m)| **m > 0) {
-        let against: i64 = used.iter().zip(&c.sign[k]).map(|(u, s)| *u as i64 * s).sum();
-        shift += *m as i64 * against;
-        let free = c.counts[k] - used[k];
-        ways *= (0..*m).fold(1.0, |w, i| w * (free - i) as f64 / (i + 1) as f64);
+/// A way to fill a group: the state that it leads to, what it adds to S, and in how many ways it can be done.
+struct Step {
+    ahead: usize,
+    shift: isize,
+    ways: f64,
+}
+
+fn steps(c: &Classes, used: &[usize], size: usize) -> Vec<Step> {
+    let against = |k: usize| used.iter().zip(&c.sign[k]).map(|(u, s)| *u as isize * *s as isize).sum::<isize>();
+    if size == 1 {
+        return (0..used.len())
+            .filter(|k| used[*k] < c.counts[*k])
+            .map(|k| Step { ahead: c.stride[k], shift: against(k), ways: (c.counts[k] - used[k]) as f64 })
+            .collect();
     }
-    (shift, ways)
+    let step = |fill: Vec<usize>| {
+        let mut step = Step { ahead: 0, shift: 0, ways: 1.0 };
+        for (k, m) in fill.iter().enumerate().filter(|(_, m)| **m > 0) {
+            step.ahead += m * c.stride[k];
+            step.shift += *m as isize * against(k);
+            let free = c.counts[k] - used[k];
+            step.ways *= (0..*m).fold(1.0, |w, i| w * (free - i) as f64 / (i + 1) as f64);
+        }
+        step
+    };
+    fills(used, &c.counts, size).into_iter().map(step).collect()
 }
 
 /// All ways to take `size` from what is left of each class.

@@ -55,6 +55,8 @@ struct Window {
     below: u64,
     places: u64,
     slopes: Vec<f64>,
+    /// Places already asked for, in order: what stands before one is no larger, what stands after no smaller.
+    settled: Vec<usize>,
 }
 
 /// A bracket is listed when it holds no more than this many pairs per row.
@@ -133,7 +135,8 @@ impl PairSlopes {
         if self.zero == 0 || self.zero >= self.total {
             return None;
         }
-        Some((self.at(self.zero - 1), self.at(self.zero)))
+        let high = self.at(self.zero);
+        Some((self.at(self.zero - 1), high))
     }
 
     /// Slopes with |S| ≤ `c`; an end without bound is infinite.
@@ -154,7 +157,7 @@ impl PairSlopes {
             }
         }
         if self.pairs() <= self.list_up_to || self.few_known() {
-            let mut w = Window { below: 0, places: self.places, slopes: self.all_slopes() };
+            let mut w = Window::new(0, self.places, self.all_slopes());
             let found = w.nth(target);
             self.windows.push(w);
             return found;
@@ -287,7 +290,7 @@ impl PairSlopes {
     fn list(&self, sorter: &mut Sorter, below: u64) -> Window {
         let mut slopes = Vec::new();
         sorter.each_pair(|i, j| self.push_slope(i, j, &mut slopes));
-        Window { below, places: self.places, slopes }
+        Window::new(below, self.places, slopes)
     }
 
     /// The answer from a listed bracket, which is kept for the next question. Pairs within
@@ -347,9 +350,19 @@ impl Window {
         self.places * self.slopes.len() as u64
     }
 
+    fn new(below: u64, places: u64, slopes: Vec<f64>) -> Self {
+        Self { below, places, slopes, settled: vec![] }
+    }
+
     fn nth(&mut self, target: u64) -> f64 {
         let k = ((target - self.below) / self.places) as usize;
-        *self.slopes.select_nth_unstable_by(k, f64::total_cmp).1
+        if let Err(place) = self.settled.binary_search(&k) {
+            let from = if place == 0 { 0 } else { self.settled[place - 1] + 1 };
+            let to = self.settled.get(place).copied().unwrap_or(self.slopes.len());
+            self.slopes[from..to].select_nth_unstable_by(k - from, f64::total_cmp);
+            self.settled.insert(place, k);
+        }
+        self.slopes[k]
     }
 }
 
