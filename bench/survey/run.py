@@ -69,27 +69,16 @@ def one(g):
     return pandas.Series({"n": len(g), "mean": mean, "sd": numpy.exp(log_sd), "slope": slope[0], "low": slope[2], "high": slope[3], "tau": tau[0], "p": tau[1]})
 
 
-def gamma(value, below):
-    """Maximum likelihood of shape and scale with non-detects, from the moments on."""
-
-    def minus(p):
-        shape, scale = numpy.exp(p)
-        return -(stats.gamma.logpdf(value, shape, scale=scale).sum() + stats.gamma.logcdf(below, shape, scale=scale).sum())
-
-    mean, variance = value.mean(), value.var() + 1e-9
-    return optimize.minimize(minus, numpy.log([mean**2 / variance, variance / mean]), method="BFGS").x
-
-
 def more(g):
-    """What `one` does and what else the survey does, as far as scipy and numpy have it: gamma fit, regression on normal
-    scores, rank-sum test and median of all differences at the change of method, change point by rank sums, and
-    Kendall's tau between neighbours. No interval by the profile of a likelihood, of which the survey makes ten a series."""
+    """What `one` does and what else the survey does, as far as scipy and numpy have it: regression on normal scores,
+    rank-sum test and median of all differences at the change of method, slopes of the logarithms and within the
+    stretches of one method, change point by rank sums with the median of all differences there, and Kendall's tau between
+    neighbours. No interval by the profile of a likelihood."""
     out = one(g)
     known = g.value.notna()
     value, below = g.value[known].to_numpy(), g.below[~known].to_numpy()
     if len(value) < 2:
         return out
-    gamma(value, below)
     n = len(g)
     scores = stats.norm.ppf((numpy.arange(len(below), n) + 0.625) / (n + 0.25))
     stats.linregress(scores, numpy.sort(numpy.log(value)))
@@ -97,8 +86,16 @@ def more(g):
     before, after = bound[(g.method == "A").to_numpy()], bound[(g.method == "B").to_numpy()]
     stats.mannwhitneyu(before, after)
     numpy.median(numpy.subtract.outer(after, before))
+    years = g.years.to_numpy()
+    stats.theilslopes(numpy.log(bound), years, 0.95)
+    for method in ["A", "B"]:
+        of = (g.method == method).to_numpy()
+        stats.theilslopes(bound[of], years[of], 0.95)
+        stats.kendalltau(years[of], bound[of])
     ranks = stats.rankdata(bound)
-    numpy.abs(2 * numpy.cumsum(ranks) - numpy.arange(1, n + 1) * (n + 1)).argmax()
+    at = numpy.abs(2 * numpy.cumsum(ranks) - numpy.arange(1, n + 1) * (n + 1)).argmax()
+    if at < n - 1:
+        numpy.median(numpy.subtract.outer(bound[at + 1 :], bound[: at + 1]))
     stats.kendalltau(bound[1:], bound[:-1])
     return out
 

@@ -395,35 +395,23 @@ struct Classes {
     stride: Vec<usize>,
 }
 
-impl Classes {
-    /// How many of each class a state has placed.
-    fn digits(&self, state: usize) -> Vec<usize> {
-        self.counts.iter().zip(&self.stride).map(|(n, stride)| state / stride % (n + 1)).collect()
+/// Of each class of `b` its first member and how many there are.
+fn members(b: &Codes) -> (Vec<usize>, Vec<usize>) {
+    let mut of: BTreeMap<(u32, u32), (usize, usize)> = BTreeMap::new();
+    for i in 0..b.len() {
+        of.entry((b.low[i], b.high[i])).or_insert((i, 0)).1 += 1;
     }
-
-    /// Pairs of a certain order among so many of each class: |S| is no larger.
-    fn reach(&self, used: &[usize]) -> usize {
-        let mut sum = 0;
-        for (i, u) in used.iter().enumerate().filter(|(_, u)| **u > 0) {
-            sum += (0..i).filter(|j| self.sign[i][*j] != 0).map(|j| u * used[j]).sum::<usize>();
-        }
-        sum
-    }
+    of.into_values().unzip()
 }
 
-fn classes(b: &Codes) -> Classes {
-    let mut members: BTreeMap<(u32, u32), Vec<usize>> = BTreeMap::new();
-    for i in 0..b.len() {
-        members.entry((b.low[i], b.high[i])).or_default().push(i);
+impl Classes {
+    fn of(b: &Codes, first: &[usize], counts: Vec<usize>) -> Self {
+        let mut stride = vec![1; counts.len()];
+        for k in (1..counts.len()).rev() {
+            stride[k - 1] = stride[k] * (counts[k] + 1);
+        }
+        Self { counts, stride, sign: first.iter().map(|i| first.iter().map(|j| b.sign(*i, *j)).collect()).collect() }
     }
-    let first: Vec<usize> = members.values().map(|m| m[0]).collect();
-    let counts: Vec<usize> = members.values().map(Vec::len).collect();
-    // Saturated where the states are far too many to be counted; the budget then says no.
-    let mut stride = vec![1_usize; counts.len()];
-    for k in (1..counts.len()).rev() {
-        stride[k - 1] = stride[k].saturating_mul(counts[k] + 1);
-    }
-    Classes { counts, stride, sign: first.iter().map(|i| first.iter().map(|j| b.sign(*i, *j)).collect()).collect() }
 }
 
 /// Counts S over all arrangements by placing one group of equal `a` after the other; a state is
@@ -435,34 +423,36 @@ fn count_arrangements(a: &Codes, b: &Codes) -> Option<NullDistribution> {
         *groups.entry(*code).or_default() += 1;
     }
     let groups: Vec<usize> = groups.into_values().collect();
-    let c = classes(b);
+    let (first, counts) = members(b);
     let pairs = n * (n - 1) / 2;
-    let states: f64 = c.counts.iter().map(|t| *t as f64 + 1.0).product();
+    let states: f64 = counts.iter().map(|t| *t as f64 + 1.0).product();
     let largest = *groups.iter().max()?;
     // A group of g places can be filled in up to C(g + classes − 1, g) ways.
-    let ways = (1..=largest).fold(1.0, |w, g| w * (c.counts.len() + g - 1) as f64 / g as f64);
+    let ways = (1..=largest).fold(1.0, |w, g| w * (counts.len() + g - 1) as f64 / g as f64);
     if states * ways * (pairs + 1) as f64 > EXACT_BUDGET {
         return None;
     }
-    // A state is one number, its first class the highest digit; it holds the weights of S from −reach to reach, which is
-    // all that the placed pairs of a certain order can make of it.
-    let mut layer: BTreeMap<usize, Vec<f64>> = BTreeMap::from([(0, vec![1.0])]);
+    let c = Classes::of(b, &first, counts);
+    // States by their number, the first class its highest digit.
+    let mut layer = BTreeMap::from([(0, State::nothing(&c))]);
     for size in groups {
-        let mut next: BTreeMap<usize, Vec<f64>> = BTreeMap::new();
-        for (state, weights) in &layer {
-            let used = c.digits(*state);
-            for step in steps(&c, &used, size) {
-                let state = state + step.ahead;
-                let target = next.entry(state).or_insert_with(|| vec![0.0; 2 * c.reach(&c.digits(state)) + 1]);
-                let first = (target.len() / 2).saturating_add_signed(step.shift) - weights.len() / 2;
-                for (t, w) in target[first..].iter_mut().zip(weights) {
+        let mut next: BTreeMap<usize, State> = BTreeMap::new();
+        for (number, state) in &layer {
+            for step in steps(&c, state, size) {
+                let target = next
+                    .entry(number + step.ahead)
+                    .or_insert_with(|| state.with(&c, number + step.ahead))
+                    .weights
+                    .as_mut_slice();
+                let first = (target.len() / 2).saturating_add_signed(step.shift) - state.weights.len() / 2;
+                for (t, w) in target[first..].iter_mut().zip(&state.weights) {
                     *t += w * step.ways;
                 }
             }
         }
         layer = next;
     }
-    let all = layer.into_values().next()?;
+    let all = layer.into_values().next()?.weights;
     let mut probability = vec![0.0; 2 * pairs + 1];
     let first = pairs - all.len() / 2;
     probability[first..first + all.len()].copy_from_slice(&all);
@@ -480,25 +470,58 @@ struct Step {
     ways: f64,
 }
 
-fn steps(c: &Classes, used: &[usize], size: usize) -> Vec<Step> {
-    let against = |k: usize| used.iter().zip(&c.sign[k]).map(|(u, s)| *u as isize * *s as isize).sum::<isize>();
+fn steps(c: &Classes, from: &State, size: usize) -> Vec<Step> {
+    let free = |k: usize| c.counts[k] - from.used[k];
     if size == 1 {
-        return (0..used.len())
-            .filter(|k| used[*k] < c.counts[*k])
-            .map(|k| Step { ahead: c.stride[k], shift: against(k), ways: (c.counts[k] - used[k]) as f64 })
+        return (0..from.used.len())
+            .filter(|k| free(*k) > 0)
+            .map(|k| Step { ahead: c.stride[k], shift: from.against[k], ways: free(k) as f64 })
             .collect();
     }
     let step = |fill: Vec<usize>| {
         let mut step = Step { ahead: 0, shift: 0, ways: 1.0 };
         for (k, m) in fill.iter().enumerate().filter(|(_, m)| **m > 0) {
             step.ahead += m * c.stride[k];
-            step.shift += *m as isize * against(k);
-            let free = c.counts[k] - used[k];
-            step.ways *= (0..*m).fold(1.0, |w, i| w * (free - i) as f64 / (i + 1) as f64);
+            step.shift += *m as isize * from.against[k];
+            step.ways *= (0..*m).fold(1.0, |w, i| w * (free(k) - i) as f64 / (i + 1) as f64);
         }
         step
     };
-    fills(used, &c.counts, size).into_iter().map(step).collect()
+    fills(&from.used, &c.counts, size).into_iter().map(step).collect()
+}
+
+/// What is placed already.
+struct State {
+    /// How many of each class.
+    used: Vec<usize>,
+    /// What one more of each class adds to S.
+    against: Vec<isize>,
+    /// Weights of S from −reach to reach, which is all that the placed pairs of a certain order can make of it.
+    weights: Vec<f64>,
+}
+
+impl State {
+    fn nothing(c: &Classes) -> Self {
+        Self { used: vec![0; c.counts.len()], against: vec![0; c.counts.len()], weights: vec![1.0] }
+    }
+
+    /// The state of this number, which has more of some classes than this one, without weights yet.
+    fn with(&self, c: &Classes, number: usize) -> Self {
+        let (mut used, mut against) = (self.used.clone(), self.against.clone());
+        let mut reach = self.weights.len() / 2;
+        for (k, (n, stride)) in c.counts.iter().zip(&c.stride).enumerate() {
+            let more = number / stride % (n + 1) - used[k];
+            if more == 0 {
+                continue;
+            }
+            for (j, sign) in c.sign[k].iter().enumerate().filter(|(_, s)| **s != 0) {
+                reach += more * used[j];
+                against[j] -= more as isize * *sign as isize;
+            }
+            used[k] += more;
+        }
+        Self { used, against, weights: vec![0.0; 2 * reach + 1] }
+    }
 }
 
 /// All ways to take `size` from what is left of each class.

@@ -131,16 +131,23 @@ pub struct Summary {
     pub findings: Vec<Finding>,
 }
 
+fn check(request: &Request) -> Result<(), Error> {
+    trend::check_confidence(request.confidence)?;
+    match request.shares.iter().find(|p| !(**p > 0.0 && **p < 1.0)) {
+        Some(p) => {
+            Err(Error::OutOfRange { name: "percentile share", value: *p, allowed: "more than 0 and less than 1" })
+        }
+        None => Ok(()),
+    }
+}
+
 /// Summary of readings.
 ///
 /// # Errors
 /// [`Error::TooFew`] for an empty list, [`Error::NotFinite`], [`Error::AllCensored`],
 /// [`Error::OutOfRange`] for a share or confidence outside (0, 1).
 pub fn summary(readings: &[Reading], request: &Request) -> Result<Summary, Error> {
-    trend::check_confidence(request.confidence)?;
-    if let Some(p) = request.shares.iter().find(|p| !(**p > 0.0 && **p < 1.0)) {
-        return Err(Error::OutOfRange { name: "percentile share", value: *p, allowed: "more than 0 and less than 1" });
-    }
+    check(request)?;
     let pl = product_limit::product_limit(readings)?;
     let ros = order_statistics::order_statistics(readings);
     let n = readings.len();
@@ -283,17 +290,57 @@ fn by_likelihood(readings: &[Reading], family: Family, request: &Request) -> Res
 /// practice.
 const DOUBTFUL_CORRELATION: f64 = 0.95;
 
-fn preferred(methods: &[MethodSummary], correlation: Option<f64>) -> Option<Method> {
+/// Methods for the mean, the one to prefer first.
+const ORDER: [Method; 3] = [Method::ProductLimit, Method::OrderStatistics, Method::Lognormal];
+
+/// Whether a method may be preferred for the mean before its answer is known.
+fn may_be(method: Method, word: Word, correlation: Option<f64>) -> bool {
     let shaped = correlation.is_some_and(|r| r >= DOUBTFUL_CORRELATION);
-    let order = [Method::ProductLimit, Method::OrderStatistics, Method::Lognormal];
-    order.into_iter().find(|m| {
+    word == Word::Fit && (method == Method::ProductLimit || shaped)
+}
+
+/// Whether its answer is one: a mean that is one number, with an interval.
+fn has_mean(figures: &Figures) -> bool {
+    figures.mean.low == figures.mean.high && figures.mean_has_interval
+}
+
+fn preferred(methods: &[MethodSummary], correlation: Option<f64>) -> Option<Method> {
+    ORDER.into_iter().find(|m| {
         methods.iter().any(|s| {
-            s.method == *m
-                && s.fit[0].1.word == Word::Fit
-                && (*m == Method::ProductLimit || shaped)
-                && s.figures.as_ref().is_ok_and(|f| f.mean.low == f.mean.high && f.mean_has_interval)
+            s.method == *m && may_be(*m, s.fit[0].1.word, correlation) && s.figures.as_ref().is_ok_and(has_mean)
         })
     })
+}
+
+/// The answer of the method that [`summary`] prefers for the mean, or of the product limit where it prefers none,
+/// without the work for the others.
+///
+/// # Errors
+/// As [`summary`]; what keeps the product limit from an answer.
+pub fn preferred_alone(readings: &[Reading], request: &Request) -> Result<(Method, Figures), Error> {
+    check(request)?;
+    let pl = product_limit::product_limit(readings)?;
+    let non_detects = readings.iter().filter(|r| !r.is_known()).count();
+    let word = |m: Method| fitness::fitness("mean", m.table_name(), readings.len(), non_detects).word;
+    let first = by_product_limit(readings, &pl, request);
+    if may_be(ORDER[0], word(ORDER[0]), None) && first.as_ref().is_ok_and(has_mean) {
+        return first.map(|f| (ORDER[0], f));
+    }
+    if let Ok(line) = order_statistics::order_statistics(readings) {
+        for method in &ORDER[1..] {
+            if !may_be(*method, word(*method), Some(line.plot_correlation)) {
+                continue;
+            }
+            let figures = match method {
+                Method::OrderStatistics => by_line(readings, &line, request),
+                _ => by_likelihood(readings, Family::Lognormal, request),
+            };
+            if let Some(f) = figures.ok().filter(has_mean) {
+                return Ok((*method, f));
+            }
+        }
+    }
+    first.map(|f| (Method::ProductLimit, f))
 }
 
 fn warnings(

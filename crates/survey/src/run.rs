@@ -132,6 +132,13 @@ impl Question {
                     "slope_high",
                     "percent_per_year",
                     "serial_correlation",
+                    "p_with_steps",
+                    "slope_with_steps",
+                    "slope_with_steps_low",
+                    "slope_with_steps_high",
+                    "change_date",
+                    "change_p",
+                    "change_shift",
                 ];
                 format!(
                     "SELECT well, analyte, unit, s['method'] AS summary_by, {}, left_out, s['missing'] AS no_summary, {}, \

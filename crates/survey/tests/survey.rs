@@ -161,6 +161,14 @@ fn same_trend(batch: &RecordBatch, row: usize, series: &Series) {
     assert_eq!(number(batch, "slope_per_year", row), answer["slope_per_year"].as_f64());
     assert_eq!(number(batch, "slope_low", row), answer["interval_95"][0].as_f64());
     assert_eq!(number(batch, "slope_high", row), answer["interval_95"][1].as_f64());
+    let stepped = &answer["with_steps_taken_out"];
+    assert_eq!(number(batch, "p_with_steps", row), stepped["p"].as_f64());
+    assert_eq!(number(batch, "slope_with_steps", row), stepped["slope_per_year"].as_f64());
+    assert_eq!(number(batch, "slope_with_steps_low", row), stepped["interval_95"][0].as_f64());
+    assert_eq!(number(batch, "slope_with_steps_high", row), stepped["interval_95"][1].as_f64());
+    assert_eq!(word(batch, "change_date", row).as_deref(), answer["step"]["date"].as_str());
+    assert_eq!(number(batch, "change_p", row), answer["step"]["p"].as_f64());
+    assert_eq!(number(batch, "change_shift", row), answer["step"]["shift"].as_f64());
 }
 
 /// 142 series, 58 with at least 8 values, 7 of those all non-detects: counted with pandas from the extract

@@ -465,6 +465,10 @@ fn the_record_is_verified_and_its_stream_tells_the_end() {
     let token = c.get("/record").token();
     let refused = c.post("/record/verify", &[("token", &token), ("noted", "no hash")]);
     assert_eq!(refused.status, 422);
+    // What was typed stands there, with what is wrong under it.
+    let again = refused.text();
+    assert!(again.contains("value=\"no hash\"") && again.contains("id=\"noted-fault\""), "{again}");
+    assert!(again.contains("64 hexadecimal digits"), "{again}");
     let token = c.get("/record").token();
     let done = c.post("/record/verify", &[("token", &token), ("noted", "")]);
     let to = c.settled(&done);

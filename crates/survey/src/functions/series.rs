@@ -7,7 +7,7 @@ use datafusion::arrow::array::{Array, ArrayRef, AsArray};
 use datafusion::arrow::datatypes::{Date32Type, Float64Type};
 use datafusion::common::Result;
 use jiff::civil::Date;
-use series::summary::{self, Figures, Method, Percentile};
+use series::summary::{self, Figures, Percentile};
 use series::trend;
 use series::{Error, Observation, Reading, record};
 
@@ -49,6 +49,13 @@ const TREND: Layout = &[
     ("slope_high", Of::Number),
     ("percent_per_year", Of::Number),
     ("serial_correlation", Of::Number),
+    ("p_with_steps", Of::Number),
+    ("slope_with_steps", Of::Number),
+    ("slope_with_steps_low", Of::Number),
+    ("slope_with_steps_high", Of::Number),
+    ("change_date", Of::Text),
+    ("change_p", Of::Number),
+    ("change_shift", Of::Number),
     ("missing", Of::Text),
 ];
 
@@ -119,11 +126,7 @@ fn summaries(arguments: &[ArrayRef], ends: &[usize]) -> Result<ArrayRef> {
 
 fn summary_row(of: &[Reading], request: &summary::Request) -> Vec<Value> {
     let (n, non_detects) = counts(of.iter().copied());
-    let told = short(n).map_or_else(|| summary::summary(of, request), Err).and_then(|s| {
-        let method = s.preferred.unwrap_or(Method::ProductLimit);
-        let of = s.methods.into_iter().find(|m| m.method == method);
-        of.map_or(Err(Error::TooFew { what: "the summary", found: n, needed: 1 }), |m| m.figures.map(|f| (method, f)))
-    });
+    let told = short(n).map_or_else(|| summary::preferred_alone(of, request), Err);
     let mut row: Vec<Value> = vec![n.into(), non_detects.into()];
     match told {
         Ok((method, f)) => {
@@ -193,6 +196,11 @@ fn trends(arguments: &[ArrayRef], ends: &[usize]) -> Result<ArrayRef> {
     answer::array(TREND, rows)
 }
 
+/// The day of the first row at a decimal year.
+fn date_at(of: &[(i32, Date, &str, Reading)], years: f64) -> Option<String> {
+    of.iter().find(|r| record::decimal_year(r.1) >= years).map(|r| r.1.to_string())
+}
+
 fn trend_row(of: &[(i32, Date, &str, Reading)], request: &trend::Request) -> Vec<Value> {
     let (n, non_detects) = counts(of.iter().map(|r| r.3));
     let series: Vec<Observation> = of
@@ -210,19 +218,30 @@ fn trend_row(of: &[(i32, Date, &str, Reading)], request: &trend::Request) -> Vec
     let mut row: Vec<Value> =
         vec![n.into(), non_detects.into(), date(of.first()), date(of.last()), methods.len().into()];
     match short(n).map_or_else(|| trend::trend(&series, request), Err) {
-        Ok(t) => row.extend([
-            (t.test.s as f64).into(),
-            t.test.tau_b.into(),
-            t.test.p.into(),
-            t.slope.map(|s| s.per_year).into(),
-            t.slope.map(|s| s.interval.0).into(),
-            t.slope.map(|s| s.interval.1).into(),
-            t.slope.and_then(|s| s.percent_per_year).map(|p| p.per_year).into(),
-            t.serial.map(|s| s.tau).into(),
-            None::<String>.into(),
-        ]),
+        Ok(t) => {
+            let stepped = t.with_steps.as_ref();
+            let change = t.change_point.as_ref();
+            row.extend([
+                (t.test.s as f64).into(),
+                t.test.tau_b.into(),
+                t.test.p.into(),
+                t.slope.map(|s| s.per_year).into(),
+                t.slope.map(|s| s.interval.0).into(),
+                t.slope.map(|s| s.interval.1).into(),
+                t.slope.and_then(|s| s.percent_per_year).map(|p| p.per_year).into(),
+                t.serial.map(|s| s.tau).into(),
+                stepped.map(|w| w.p).into(),
+                stepped.and_then(|w| w.slope).map(|s| s.per_year).into(),
+                stepped.and_then(|w| w.slope).map(|s| s.interval.0).into(),
+                stepped.and_then(|w| w.slope).map(|s| s.interval.1).into(),
+                change.and_then(|c| date_at(of, c.first_after_years)).into(),
+                change.map(|c| c.p).into(),
+                change.and_then(|c| c.shift).map(|s| s.estimate).into(),
+                None::<String>.into(),
+            ]);
+        }
         Err(why) => {
-            row.extend(std::iter::repeat_n(Value::from(None::<f64>), 8));
+            row.extend(std::iter::repeat_n(Value::from(None::<f64>), TREND.len() - 6));
             row.push(Some(why.to_string()).into());
         }
     }

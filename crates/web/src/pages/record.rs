@@ -1,10 +1,10 @@
 //! The record itself: every act with its author, in one chain; the rules of the checks; people; whole files as they came.
 
 use crate::app::Shared;
-use crate::blocks::{Listing, Piece, Query, heads, number, respond, td};
+use crate::blocks::{Listing, Piece, Query, body, heads, number, respond, td};
 use crate::door::accounts::Role;
 use crate::door::guard::Who;
-use crate::forms::{Done, Filled, once, token_field};
+use crate::forms::{Asking, Done, Field, Filled, once, same_token, token_field};
 use crate::jobs::{self, Outcome};
 use crate::page::{self, Place, moment};
 use crate::trouble::Trouble;
@@ -12,7 +12,7 @@ use axum::Form;
 use axum::extract::{Path, Query as FromQuery, State};
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
-use maud::html;
+use maud::{Markup, html};
 use programme::model::RawFile;
 use programme::store::{Event, EventHash, Filter};
 
@@ -25,7 +25,13 @@ pub(crate) async fn show(
     who: Who,
     FromQuery(q): FromQuery<Query>,
 ) -> Result<Response, Trouble> {
-    let pieces = page::read(&app, |store, _| {
+    let nothing = Asking { filled: &Filled::default(), faults: &[] };
+    let pieces = pieces(&app, &who, nothing, token_field(&app, &who)).await?;
+    respond(&app, &who, Place::of("/record", "Record"), &q, &pieces)
+}
+
+async fn pieces(app: &Shared, who: &Who, asking: Asking<'_>, token: Markup) -> Result<Vec<Piece>, Trouble> {
+    let pieces = page::read(app, |store, _| {
         let events = store.events_last(ACTS)?;
         let head = store.head()?.map_or("none yet".to_string(), |h| h.to_string());
         let total = events.last().map_or(0, |e| e.number);
@@ -45,28 +51,31 @@ pub(crate) async fn show(
         Ok(out)
     })
     .await?;
+    let noted = Field {
+        name: "noted",
+        words: "Head hash noted elsewhere",
+        hint: "As a report’s foot has it; may stay empty. With it, a record whose end was cut off is found out.",
+    };
     let head = html! {
         h1 { "Record" }
         p.acts {
             @if who.may(Role::Sampler) { a href="/enter/person?to=%2Frecord" { "Enter a person" } " " }
             @if who.may(Role::Lead) { a href="/enter/check_rule?to=%2Frecord" { "Change a rule of the checks" } " " }
-            (super::accounts::link(&who)) " "
+            (super::accounts::link(who)) " "
             a href="/report?what=backup#make" { "Copy of the programme" }
         }
-        details.act {
+        details.act open[!asking.faults.is_empty()] {
             summary { "Is everything still what it was?" }
             form method="post" action="/record/verify" {
-                (token_field(&app, &who))
-                div.field { label for="noted" { "Head hash noted elsewhere" }
-                    input #noted name="noted" autocomplete="off" aria-describedby="noted-hint";
-                    p.hint #noted-hint { "As a report’s foot has it; may stay empty. With it, a record whose end was cut off is found out." } }
+                (token)
+                (asking.all_faults())
+                (asking.line(noted))
                 button type="submit" { "Verify" }
                 p.hint { "Every stored value is compared with its digest, and every result derived anew from its raw data." }
             }
         }
     };
-    let pieces: Vec<Piece> = std::iter::once(head.into()).chain(pieces).collect();
-    respond(&app, &who, Place::of("/record", "Record"), &q, &pieces)
+    Ok(std::iter::once(head.into()).chain(pieces).collect())
 }
 
 fn acts(events: &[Event]) -> Listing {
@@ -133,7 +142,15 @@ pub(crate) async fn verify(
         let typed = filled.get("noted").trim().to_string();
         let noted = match typed.as_str() {
             "" => None,
-            text => Some(text.parse::<EventHash>().map_err(|e| Trouble::refused(format!("The head hash noted: {e}")))?),
+            text => match text.parse::<EventHash>() {
+                Ok(hash) => Some(hash),
+                Err(e) => {
+                    let faults = [("noted".to_string(), e)];
+                    let asking = Asking { filled: &filled, faults: &faults };
+                    let pieces = pieces(&app, &who, asking, same_token(&filled)).await?;
+                    return Ok(Done::Again(body(&app, &who, Place::of("/record", "Record"), &pieces)));
+                }
+            },
         };
         let to = jobs::begin(&app, &who, "Verifying the record", move |app, job| {
             job.step("Comparing every stored value with its digest")?;
