@@ -231,17 +231,18 @@ async fn answer(ask: Ask) -> Result<(), Error> {
         eprintln!("passed over {}: no .csv or .parquet", path.display());
     }
     let threads = ask.threads.unwrap_or_else(processors).max(1);
-    let cluster = ask.cluster.clone().map(|address| Cluster { address, partitions: (4 * threads).max(16) });
+    // A part holds as many rows as a bucket; the files between the stages are their number squared.
+    let partitions = (table.rows_about() / ask.bucket_rows.max(1)).clamp(16, 1024) as usize;
+    let cluster = ask.cluster.clone().map(|address| Cluster { address, partitions });
     let patience = Duration::from_secs(ask.patience);
     if let Some(sql) = &ask.sql {
-        let (session, view) = match &cluster {
-            Some(c) => c.rows(&table, &reading, patience).await?,
-            None => {
-                let session = session(threads)?;
-                let rows = table.rows(&session, &table.parts).await?;
-                let view = reading.view(&session, &table, rows).await?;
-                (session, view)
-            }
+        let (session, view) = if let Some(c) = &cluster {
+            c.rows(&table, &reading, patience).await?
+        } else {
+            let session = session(threads)?;
+            let rows = table.rows(&session, &table.parts).await?;
+            let view = reading.view(&session, &table, rows).await?;
+            (session, view)
         };
         session.register_table("results", view.into_view())?;
         let answer = session.sql(sql).await?;
