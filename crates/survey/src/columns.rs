@@ -37,11 +37,19 @@ pub struct Reading {
     pub remarks: String,
     /// Other names of units: `std units=pH`.
     pub units: String,
+    /// Names of analytes in the table and what they are called here: `Calcium, wf=Ca`.
+    pub names: String,
 }
 
 impl Default for Reading {
     fn default() -> Self {
-        Self { columns: BTreeMap::new(), unit: None, remarks: REMARKS.into(), units: String::new() }
+        Self {
+            columns: BTreeMap::new(),
+            unit: None,
+            remarks: REMARKS.into(),
+            units: String::new(),
+            names: String::new(),
+        }
     }
 }
 
@@ -110,6 +118,7 @@ impl Reading {
         };
         let (well, analyte, value) = (needed("well")?, needed("analyte")?, needed("value")?);
         let date = text("date")?;
+        let analyte = format!("renamed(CAST({analyte} AS VARCHAR), {})", literal(&self.names));
         // A sample that the table does not name is a well's on a day and minute; without a day there is none.
         let sample = match of("sample")? {
             Some(c) => format!("CAST({c} AS VARCHAR)"),
@@ -119,10 +128,10 @@ impl Reading {
             ),
         };
         let inner = format!(
-            "SELECT CAST({well} AS VARCHAR) AS well, CAST({analyte} AS VARCHAR) AS analyte, {unit} AS raw_unit, \
+            "SELECT CAST({well} AS VARCHAR) AS well, {analyte} AS analyte, {unit} AS raw_unit, \
              unit_of({unit}, {units}) AS unit, {sample} AS sample, {date} AS raw_date, \
              TRY_CAST(substr({date}, 1, 10) AS DATE) AS date, {method} AS method, \
-             reading(CAST({analyte} AS VARCHAR), CAST({value} AS VARCHAR), {below}, {remark}, {limit}, {u}, {words}) \
+             reading({analyte}, CAST({value} AS VARCHAR), {below}, {remark}, {limit}, {u}, {words}) \
              AS cell FROM survey_rows",
             units = literal(&self.units),
             method = text("method")?,

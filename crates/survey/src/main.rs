@@ -76,6 +76,9 @@ struct Ask {
     /// Other names of units: "std units=pH;uS/cm @25C=uS/cm"
     #[arg(long, default_value = "")]
     units: String,
+    /// What analytes are called here: "Calcium, wf=Ca;Arsenic, wf=As"
+    #[arg(long, default_value = "")]
+    names: String,
     /// A query in SQL over the view `results`, answered as CSV
     #[arg(long)]
     sql: Option<String>,
@@ -220,6 +223,7 @@ async fn answer(ask: Ask) -> Result<(), Error> {
         unit: ask.unit.clone(),
         remarks: ask.remarks.clone(),
         units: ask.units.clone(),
+        names: ask.names.clone(),
         ..Reading::default()
     }
     .with_columns(&ask.columns)?;

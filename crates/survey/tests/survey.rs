@@ -499,6 +499,11 @@ fn cells_are_read_as_they_were_meant() {
         answer,
         "fault,fault_cell\na limit that is not a number,\"0,5\"\na standard uncertainty that is not a number,?\n"
     );
+    // A name as the laboratory has it and as the sciences know it.
+    let lead = "SELECT l['authority'] IS NOT NULL AS known FROM (SELECT against_limits(analyte, value, u, below, unit) AS l FROM \
+                results WHERE analyte = 'lead, filtered' OR analyte = 'Pb' ORDER BY well LIMIT 1)";
+    assert_eq!(told(&[path.to_str().unwrap(), "--sql", lead, "--names", "Pb=lead, filtered"]), "known\nfalse\n");
+    assert_eq!(told(&[path.to_str().unwrap(), "--sql", lead, "--names", "lead, filtered=Pb"]), "known\ntrue\n");
     // Nothing found is a heading too.
     assert_eq!(told(&[path.to_str().unwrap(), "--sql", "SELECT well FROM results WHERE well = 'none'"]), "well\n");
     // A row that is cut off is named by its line.

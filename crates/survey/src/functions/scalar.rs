@@ -238,6 +238,32 @@ fn cells(a: &[ArrayRef]) -> Result<ArrayRef> {
 
 // ---- units -----------------------------------------------------------------------------------
 
+/// What words stand for: "std units=pH;uS/cm @25C=uS/cm".
+fn renamings(words: &StringArray) -> HashMap<&str, &str> {
+    let words = if words.is_empty() || words.is_null(0) { "" } else { words.value(0) };
+    words.split(';').filter_map(|w| w.rsplit_once('=')).map(|(a, b)| (a.trim(), b.trim())).collect()
+}
+
+/// `renamed(text, words)`.
+pub static RENAMED: Rowwise = Rowwise {
+    name: "renamed",
+    arguments: &[
+        ("text", DataType::Utf8, "an analyte as the table writes it"),
+        ("words", DataType::Utf8, "what it is called here: \"Calcium, wf=Ca;Arsenic, wf=As\""),
+    ],
+    answer: || DataType::Utf8,
+    run: renamed,
+    about: "the name that the words give, else the text as it stands",
+};
+
+#[allow(clippy::unnecessary_wraps, reason = "as every function of rows")]
+fn renamed(a: &[ArrayRef]) -> Result<ArrayRef> {
+    let (of, other) = (a[0].as_string::<i32>(), renamings(a[1].as_string::<i32>()));
+    let column: StringArray =
+        (0..of.len()).map(|i| text(of, i).map(|raw| other.get(raw).copied().unwrap_or(raw))).collect();
+    Ok(std::sync::Arc::new(column))
+}
+
 /// `unit_of(text, words)`.
 pub static UNIT_OF: Rowwise = Rowwise {
     name: "unit_of",
@@ -252,10 +278,7 @@ pub static UNIT_OF: Rowwise = Rowwise {
 
 #[allow(clippy::unnecessary_wraps, reason = "as every function of rows")]
 fn units(a: &[ArrayRef]) -> Result<ArrayRef> {
-    let (of, words) = (a[0].as_string::<i32>(), a[1].as_string::<i32>());
-    let words = if words.is_empty() || words.is_null(0) { "" } else { words.value(0) };
-    let other: HashMap<&str, &str> =
-        words.split(';').filter_map(|w| w.rsplit_once('=')).map(|(a, b)| (a.trim(), b.trim())).collect();
+    let (of, other) = (a[0].as_string::<i32>(), renamings(a[1].as_string::<i32>()));
     let mut known: HashMap<&str, Option<String>> = HashMap::new();
     let column: StringArray = (0..of.len())
         .map(|i| {
