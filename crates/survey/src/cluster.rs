@@ -73,7 +73,8 @@ impl Cluster {
     ///
     /// # Errors
     /// [`Error::Cluster`]: nobody there, or nobody free in that time.
-    pub async fn answers(&self, session: &SessionContext, patience: Duration) -> Result<(), Error> {
+    pub async fn answers(&self, patience: Duration) -> Result<(), Error> {
+        let session = self.session()?;
         let asked = async { session.sql("SELECT count(*) FROM (VALUES (1), (2)) AS t(n)").await?.collect().await };
         match tokio::time::timeout(patience, asked).await {
             Ok(Ok(_)) => Ok(()),
@@ -86,18 +87,12 @@ impl Cluster {
         }
     }
 
-    /// The rows of a table that take part, as a view called `rows`, and their session.
+    /// The view `results` over a table, and its session.
     ///
     /// # Errors
     /// [`Error`].
-    pub async fn rows(
-        &self,
-        table: &Table,
-        reading: &Reading,
-        patience: Duration,
-    ) -> Result<(SessionContext, DataFrame), Error> {
+    pub async fn rows(&self, table: &Table, reading: &Reading) -> Result<(SessionContext, DataFrame), Error> {
         let session = self.session()?;
-        self.answers(&session, patience).await?;
         let rows = table.rows(&session, &table.parts).await?;
         let view = reading.view(&session, table, rows).await?;
         Ok((session, view))

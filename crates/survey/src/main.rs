@@ -156,13 +156,18 @@ impl log::Log for ToStandardError {
     fn flush(&self) {}
 }
 
+/// Stack of a thread: planning goes down a query step by step, and the scheduler's view of the rows is deeper than the
+/// 2 MB that a thread has otherwise (found by `tests/cluster.rs`; common practice for planners).
+const STACK_BYTES: usize = 32 << 20;
+
 fn main() -> ExitCode {
     let arguments = Arguments::parse();
     if matches!(arguments.command, Command::Worker(_)) && log::set_logger(&ToStandardError).is_ok() {
         let level = std::env::var("LIMPID_WORKER_LOG").ok().and_then(|l| l.parse().ok());
         log::set_max_level(level.unwrap_or(log::LevelFilter::Warn));
     }
-    let runtime = match tokio::runtime::Builder::new_multi_thread().enable_all().build() {
+    let runtime = tokio::runtime::Builder::new_multi_thread().enable_all().thread_stack_size(STACK_BYTES).build();
+    let runtime = match runtime {
         Ok(r) => r,
         Err(e) => {
             eprintln!("{e}");
@@ -241,7 +246,8 @@ async fn answer(ask: Ask) -> Result<(), Error> {
     let patience = Duration::from_secs(ask.patience);
     if let Some(sql) = &ask.sql {
         let (session, view) = if let Some(c) = &cluster {
-            c.rows(&table, &reading, patience).await?
+            c.answers(patience).await?;
+            c.rows(&table, &reading).await?
         } else {
             let session = session(threads)?;
             let rows = table.rows(&session, &table.parts).await?;
@@ -286,22 +292,23 @@ async fn spread(
     say: &(dyn Fn(String) + Sync),
 ) -> Result<Done, Error> {
     let _held = work.hold()?;
-    for turn in 2..=TURNS {
-        match ask_cluster(work, c, table, patience).await {
-            Err(Error::Cluster { message, .. }) if Cluster::passes(&message) => {
+    let mut turn = 1;
+    loop {
+        // Nobody there at all is another matter than one lost on the way.
+        c.answers(patience).await?;
+        match ask_cluster(work, c, table).await {
+            Err(Error::Cluster { message, .. }) if turn < TURNS && Cluster::passes(&message) => {
+                turn += 1;
                 say(format!("the cluster failed ({message}); asking it again, {turn} of {TURNS}"));
-                // Nobody there at all is another matter.
-                c.answers(&c.session()?, patience).await?;
             }
             other => return other,
         }
     }
-    ask_cluster(work, c, table, patience).await
 }
 
 /// One query, its answer put in order here.
-async fn ask_cluster(work: &Survey, c: &Cluster, table: &Table, patience: Duration) -> Result<Done, Error> {
-    let (session, view) = c.rows(table, &work.reading, patience).await?;
+async fn ask_cluster(work: &Survey, c: &Cluster, table: &Table) -> Result<Done, Error> {
+    let (session, view) = c.rows(table, &work.reading).await?;
     session.register_table("results", view.into_view())?;
     let judged = session.sql(&work.question.judged("results")).await?;
     session.register_table("judged", judged.into_view())?;

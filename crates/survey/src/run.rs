@@ -231,8 +231,10 @@ pub const BUCKET_ROWS: u64 = 500_000;
 const MOST_BUCKETS: u64 = 256;
 /// Bytes of one piece of the input, finished as a whole, where nothing else is asked for.
 pub const PIECE_BYTES: u64 = 256 << 20;
-/// Rows that may wait in memory for their buckets, for each of the threads and once more in the files' open row groups.
+/// Rows in the open row groups of all buckets' files together.
 const ROWS_IN_MEMORY: usize = 4 << 20;
+/// Rows of one thread that wait for their buckets' files.
+const ROWS_WAITING: usize = ROWS_IN_MEMORY / 16;
 /// Bytes that sorting the answer may take before it goes on on the disk.
 const SORTING_BYTES: usize = 512 << 20;
 
@@ -245,6 +247,7 @@ struct Begun {
     reading: Reading,
     parts: Vec<Part>,
     buckets: u64,
+    piece_bytes: u64,
 }
 
 /// Counts of one piece.
@@ -297,18 +300,10 @@ fn program() -> Result<String, Error> {
     Ok(hash.finalize().to_hex().to_string())
 }
 
-/// Keeps another survey out of a folder as long as it lives.
+/// Keeps another survey out of a folder as long as it lives. The locked file stays there: were it removed, one that waits
+/// for it and one that comes anew would each hold a file of their own.
 #[derive(Debug)]
-pub struct Held {
-    _lock: File,
-    path: PathBuf,
-}
-
-impl Drop for Held {
-    fn drop(&mut self) {
-        let _ = fs::remove_file(&self.path);
-    }
-}
+pub struct Held(#[allow(dead_code, reason = "held, not read")] File);
 
 impl Survey {
     /// Makes the folder of the answer and holds it.
@@ -320,7 +315,7 @@ impl Survey {
         let path = self.out.join(".survey");
         let lock = File::create(&path).map_err(Error::file(&path))?;
         match lock.try_lock() {
-            Ok(()) => Ok(Held { _lock: lock, path }),
+            Ok(()) => Ok(Held(lock)),
             Err(fs::TryLockError::WouldBlock) => Err(Error::input(
                 format!("--out {}", self.out.display()),
                 "another survey at work there",
@@ -348,6 +343,7 @@ impl Survey {
             reading: self.reading.clone(),
             parts: table.parts.clone(),
             buckets,
+            piece_bytes: self.piece_bytes,
         };
         begin(&work, &begun, tell)?;
         let pieces = pieces(&table.parts, self.piece_bytes);
@@ -550,7 +546,7 @@ impl Shelf {
             schema: Arc::new(Schema::new(fields)),
             writers: (0..buckets).map(|_| Mutex::new(None)).collect(),
             paths: (0..buckets).map(|b| bucket_of(place, b)).collect(),
-            wait: (ROWS_IN_MEMORY / 16 / buckets as usize).clamp(256, 4096),
+            wait: (ROWS_WAITING / buckets as usize).clamp(256, 4096),
         }
     }
 

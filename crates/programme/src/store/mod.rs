@@ -128,7 +128,7 @@ pub struct Store {
     stands_on: Option<[u8; 32]>,
 }
 
-/// How long [`Store::settled`] begins anew where others write: a judgement, sixty times the longest such work so far.
+/// How long [`Store::settled`] begins anew where others write: a judgement.
 const SETTLING: Duration = Duration::from_mins(1);
 
 impl Store {
@@ -235,7 +235,9 @@ impl Store {
         mut work: impl FnMut(&mut Self) -> Result<T, E>,
     ) -> Result<T, E> {
         let begun = std::time::Instant::now();
-        for turn in 1_u64.. {
+        let mut turn = 0;
+        loop {
+            turn += 1;
             self.stands_on =
                 Some(self.backend.last_event()?.map_or(act::GENESIS, |(_, h)| h.try_into().unwrap_or(act::GENESIS)));
             let done = work(self);
@@ -250,7 +252,6 @@ impl Store {
                 other => return other,
             }
         }
-        unreachable!("the loop ends by its return")
     }
 
     /// As [`act`](Self::act), for one large act, such as the import of a large file, a fifth
