@@ -20,8 +20,8 @@ use std::sync::Arc;
 use std::time::{Duration, Instant};
 use survey::cluster::{self, Cluster, Executor};
 use survey::columns::Reading;
-use survey::run::{AllLeftOut, BUCKET_ROWS, Done, LeftOut, PIECE_BYTES, Question, Survey, leave_out, session};
-use survey::table::Table;
+use survey::run::{BUCKET_ROWS, Counts, Done, LeftOut, PIECE_BYTES, Question, Survey, leave_out, session};
+use survey::table::{Format, Table};
 use survey::{Error, functions, generate};
 
 #[derive(Debug, Parser)]
@@ -312,30 +312,36 @@ async fn ask_cluster(work: &Survey, c: &Cluster, table: &Table) -> Result<Done, 
     session.register_table("results", view.into_view())?;
     let judged = session.sql(&work.question.judged("results")).await?;
     session.register_table("judged", judged.into_view())?;
-    let counted =
-        session.sql("SELECT fault, count(*) AS n, min(fault_cell) AS cell FROM judged GROUP BY fault").await?;
+    // A row whose group is not known is counted and belongs to none.
+    let known = format!("fault IS NULL OR ({})", work.question.key_is_known());
+    let counted = session
+        .sql(&format!(
+            "SELECT fault, count(*) AS n, min(fault_cell) AS cell, count(*) FILTER (WHERE {known}) AS keyed FROM judged \
+             GROUP BY fault"
+        ))
+        .await?;
     let failed = |e: DataFusionError| c.failed(&e.to_string());
-    let (mut rows, mut left_out) = (0, AllLeftOut::new());
+    let mut counts = Counts::default();
     for batch in counted.collect().await.map_err(failed)? {
-        let (why, n, cell) =
-            (batch.column(0).as_string::<i32>(), batch.column(1).as_primitive::<Int64Type>(), batch.column(2));
-        let cell = cell.as_string::<i32>();
+        let (why, cell) = (batch.column(0).as_string::<i32>(), batch.column(2).as_string::<i32>());
+        let number = |column: usize, i: usize| batch.column(column).as_primitive::<Int64Type>().value(i).unsigned_abs();
         for i in 0..batch.num_rows() {
-            let count = n.value(i).unsigned_abs();
-            rows += count;
+            counts.rows += number(1, i);
+            counts.keyed += number(3, i);
             if why.is_valid(i) {
                 let example = if cell.is_valid(i) { cell.value(i) } else { "" };
-                leave_out(&mut left_out, why.value(i), count, example);
+                leave_out(&mut counts.left_out, why.value(i), number(1, i), example);
             }
         }
     }
-    // A row whose group is not known is counted above and belongs to none.
-    let keyed = work.question.key_is_known();
-    let known = session.sql(&format!("SELECT * FROM judged WHERE fault IS NULL OR ({keyed})")).await?;
-    session.register_table("rows", known.into_view())?;
+    if table.format == Format::Parquet && counts.rows != table.rows_about() {
+        return Err(c.failed(&format!("{} rows are in the files, {} were counted", table.rows_about(), counts.rows)));
+    }
+    let rows = session.sql(&format!("SELECT * FROM judged WHERE {known}")).await?;
+    session.register_table("rows", rows.into_view())?;
     let answers = session.sql(&work.question.sql("rows")).await?;
     let stream = answers.execute_stream().await.map_err(failed)?;
-    work.keep(stream, rows, left_out).await.map_err(|e| match e {
+    work.keep(stream, counts).await.map_err(|e| match e {
         Error::Engine(m) | Error::Query(m) => c.failed(&m),
         other => other,
     })

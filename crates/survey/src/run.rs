@@ -12,7 +12,7 @@ use crate::functions;
 use crate::table::{self, Part, Table};
 use datafusion::arrow::array::{Array, ArrayRef, AsArray, RecordBatch, UInt32Array};
 use datafusion::arrow::compute::{concat_batches, take};
-use datafusion::arrow::datatypes::{DataType, Field, Schema, SchemaRef};
+use datafusion::arrow::datatypes::{DataType, Field, Int64Type, Schema, SchemaRef};
 use datafusion::execution::SendableRecordBatchStream;
 use datafusion::execution::runtime_env::RuntimeEnvBuilder;
 use datafusion::parquet::arrow::ArrowWriter;
@@ -250,16 +250,21 @@ struct Begun {
     piece_bytes: u64,
 }
 
-/// Counts of one piece.
+/// What was read: of one piece, or of all.
 #[derive(Debug, Default, Serialize, Deserialize)]
-struct Counts {
-    rows: u64,
-    left_out: AllLeftOut,
+pub struct Counts {
+    /// All rows.
+    pub rows: u64,
+    /// Of them those whose group is known: as many must be in the answer.
+    pub keyed: u64,
+    /// Rows that take no part, by reason.
+    pub left_out: AllLeftOut,
 }
 
 impl Counts {
     fn add(&mut self, other: &Self) {
         self.rows += other.rows;
+        self.keyed += other.keyed;
         for (why, of) in &other.left_out {
             leave_out(&mut self.left_out, why, of.rows, &of.for_example);
         }
@@ -355,7 +360,7 @@ impl Survey {
         }
         self.ask(&work, pieces.len(), buckets, tell).await?;
         let paths = (0..buckets).map(|b| answer_of(&work, b)).collect::<Vec<_>>();
-        let done = self.finish(&paths, counts.rows, counts.left_out).await?;
+        let done = self.finish(&paths, counts).await?;
         fs::remove_dir_all(&work).map_err(Error::file(&work))?;
         Ok(done)
     }
@@ -363,13 +368,8 @@ impl Survey {
     /// Keeps what a cluster answered and finishes it.
     ///
     /// # Errors
-    /// [`Error`].
-    pub async fn keep(
-        &self,
-        answers: SendableRecordBatchStream,
-        rows: u64,
-        left_out: AllLeftOut,
-    ) -> Result<Done, Error> {
+    /// [`Error::Engine`]: rows were lost or doubled on the way; [`Error`].
+    pub async fn keep(&self, answers: SendableRecordBatchStream, counts: Counts) -> Result<Done, Error> {
         let work = self.work();
         if work.exists() {
             fs::remove_dir_all(&work).map_err(Error::file(&work))?;
@@ -377,7 +377,7 @@ impl Survey {
         fs::create_dir_all(&work).map_err(Error::file(&work))?;
         let path = answer_of(&work, 0);
         write_stream(&path, answers, "").await?;
-        let done = self.finish(&[path], rows, left_out).await?;
+        let done = self.finish(&[path], counts).await?;
         fs::remove_dir_all(&work).map_err(Error::file(&work))?;
         Ok(done)
     }
@@ -441,12 +441,13 @@ impl Survey {
     }
 
     /// One answer out of all in these files, in order.
-    async fn finish(&self, answers: &[PathBuf], rows: u64, left_out: AllLeftOut) -> Result<Done, Error> {
+    async fn finish(&self, answers: &[PathBuf], counts: Counts) -> Result<Done, Error> {
         let spilled = self.work().join("sorting");
         let runtime = RuntimeEnvBuilder::new().with_memory_limit(SORTING_BYTES, 1.0).with_temp_file_path(&spilled);
         let session = session_over(1, runtime)?;
         let all = read(&session, answers).await?;
         session.register_table("answers", all.into_view())?;
+        self.all_once(&session, counts.keyed).await?;
         let sorted = session.sql(&format!("SELECT * FROM answers ORDER BY {}", self.question.order())).await?;
         let file = self.out.join(self.question.file());
         let beside = file.with_extension("half");
@@ -459,7 +460,33 @@ impl Survey {
         let mut hash = blake3::Hasher::new();
         std::io::copy(&mut File::open(&file).map_err(Error::file(&file))?, &mut hash).map_err(Error::file(&file))?;
         let blake3 = hash.finalize().to_hex().to_string();
-        Ok(Done { rows, left_out, answers, without, file, blake3 })
+        Ok(Done { rows: counts.rows, left_out: counts.left_out, answers, without, file, blake3 })
+    }
+
+    /// That every row whose group is known is in one answer: an engine that lost a machine may bring a part twice (Ballista
+    /// 55.0 does) or not at all.
+    async fn all_once(&self, session: &SessionContext, keyed: u64) -> Result<(), Error> {
+        let taken = match self.question {
+            Question::Series => "n + left_out",
+            Question::Waters => "results",
+        };
+        let key = self.question.order();
+        let counted = session
+            .sql(&format!(
+                "SELECT coalesce(sum({taken}), 0) AS taken, count(*) AS answers, \
+                 (SELECT count(*) FROM (SELECT {key} FROM answers GROUP BY {key})) AS groups FROM answers"
+            ))
+            .await?
+            .collect()
+            .await?;
+        let number = |column: usize| counted[0].column(column).as_primitive::<Int64Type>().value(0).unsigned_abs();
+        let (taken, answers, groups) = (number(0), number(1), number(2));
+        if (taken, answers) == (keyed, groups) {
+            return Ok(());
+        }
+        Err(Error::Engine(format!(
+            "{keyed} rows went in and {taken} came out, in {answers} answers of {groups} groups: rows were lost or doubled"
+        )))
     }
 }
 
@@ -609,6 +636,7 @@ impl Shelf {
                 hash.write(key.value(row).as_bytes());
                 hash.write_u8(0xff);
             }
+            counts.keyed += 1;
             let bucket = (hash.finish() % self.writers.len() as u64) as usize;
             let row =
                 u32::try_from(row).map_err(|_| Error::Engine("a batch of more than 4,294,967,295 rows".into()))?;
