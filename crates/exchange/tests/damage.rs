@@ -1,6 +1,6 @@
 //! A package that is not what it was is named by file, row and column, and nothing of it is kept.
 
-mod common;
+use crate::common;
 
 use common::{Awkward, files_of, fill, folder};
 use exchange::{Error, Options, describe, folder::BLAKE3SUMS, read, write};

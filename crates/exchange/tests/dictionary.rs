@@ -18,6 +18,6 @@ fn the_guide_is_current() {
     }
     assert!(
         made == now,
-        "docs/guide/data-package.md is not what the schema declares; run\n  WRITE_DICTIONARY=1 cargo test --release -p exchange --test dictionary"
+        "docs/guide/data-package.md is not what the schema declares; run\n  WRITE_DICTIONARY=1 cargo test --release -p exchange --test all dictionary"
     );
 }

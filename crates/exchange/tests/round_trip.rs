@@ -2,7 +2,7 @@
 //! lost: the same rows, the same raw files, the same event chain; and that programme's package is the
 //! same bytes. Tables are filled from the declared schema, so that a new table is tested by itself.
 
-mod common;
+use crate::common;
 
 use common::{Awkward, dumped, files_of, fill, folder, info, texts};
 use exchange::folder::BLAKE3SUMS;

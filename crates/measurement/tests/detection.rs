@@ -8,7 +8,7 @@
 
 #![allow(clippy::float_cmp)] // whole numbers come out whole
 
-mod common;
+use crate::common;
 
 use common::Random;
 use measurement::blank;

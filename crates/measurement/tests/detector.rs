@@ -1,6 +1,6 @@
 //! Dead time and cross factor found again from data made with known ones.
 
-mod common;
+use crate::common;
 
 use common::Random;
 use measurement::detector::{BothModes, SeriesPoint, fit_cross_factor, fit_dead_time};

@@ -1,7 +1,7 @@
 //! What a run is refused for, each by name with value, place and what to do; and what is only
 //! told beside the numbers.
 
-mod common;
+use crate::common;
 
 use common::*;
 use measurement::run::{self, *};

@@ -1,7 +1,7 @@
 //! What must not change a reduced run: the order of rows, the scale of the counts, a constant on
 //! top of everything. And what the budget says against what a small change of an input does.
 
-mod common;
+use crate::common;
 
 use common::*;
 use measurement::run::{self, *};

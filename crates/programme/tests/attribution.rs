@@ -6,8 +6,8 @@
 //!   in 92 to 98 %: the window that the attribution itself is held to.
 //! * What cannot be is refused by name.
 
-mod demo_common;
-mod simulated_run;
+use crate::demo_common;
+use crate::simulated_run;
 
 use demo_common::record;
 use measurement::run::{self, Recipe, SpikeRecovery};

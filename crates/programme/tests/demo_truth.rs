@@ -6,8 +6,8 @@
 //!   window asked of a method whose components have under ten degrees of freedom and whose blanks
 //!   are skewed by rare spikes.
 
-mod demo_common;
-mod simulated_run;
+use crate::demo_common;
+use crate::simulated_run;
 
 use demo_common::record;
 use measurement::run::{self, Recipe};

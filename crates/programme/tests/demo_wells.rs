@@ -3,7 +3,7 @@
 //! The truth stands beside the raw files in the simulator: head 4.6 m above ground at SL-1, T = 1.09e-4 m²/s, flows
 //! that scatter by 1 %. Expected numbers here are that truth or sums done by hand, as said beside each.
 
-mod demo_common;
+use crate::demo_common;
 
 use demo_common::record;
 use programme::store::Store;

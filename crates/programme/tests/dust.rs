@@ -1,7 +1,7 @@
 //! Enrichment of what fell into the field blanks, on the invented run with its blanks set to known amounts. Crust:
 //! Rudnick & Gao 2003, as in `reference/ucc_and_waters.csv`: V 97, Pb 17, Zn 67, Co 17.3 mg/kg.
 
-mod demo_common;
+use crate::demo_common;
 
 use demo_common::record;
 use measurement::run::{ReducedRun, Role};

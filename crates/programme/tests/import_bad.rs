@@ -1,7 +1,7 @@
 //! Bad input: each is refused with file, row, column, what was found and what was expected, and
 //! the programme stays as it was (`Desk::refusal` checks that).
 
-mod import_common;
+use crate::import_common;
 use import_common::Desk;
 
 const RESULTS: &str = "bottle,analyte,fraction,value,u,unit\n";

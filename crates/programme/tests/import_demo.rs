@@ -1,6 +1,6 @@
 //! The raw files of the invented trip, as its simulator writes them, through the shipped mappings.
 
-mod import_common;
+use crate::import_common;
 use import_common::{Desk, content};
 use programme::import::{Input, Mapping, import};
 use simulator::{Purpose, Trip, files::raw_files};

@@ -1,7 +1,7 @@
 //! One table in many forms gives the same rows: text and workbook, encodings, decimal signs,
 //! delimiters, layouts of counts. And a result reported again follows the stated rule.
 
-mod import_common;
+use crate::import_common;
 use import_common::{Desk, content};
 use programme::model::{Censor, State};
 use programme::store::Filter;

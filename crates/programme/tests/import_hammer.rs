@@ -2,7 +2,7 @@
 //! Either all rows of a file are in the record (one event, the raw file whole, as many results as
 //! the reader counted) or none is, and the head of the chain stays.
 
-mod import_common;
+use crate::import_common;
 use import_common::Desk;
 use programme::import::ImportError;
 use programme::store::Filter;

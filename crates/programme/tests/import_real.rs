@@ -3,7 +3,7 @@
 //! The counts were taken from the same files with Python's csv module: distinct (place, medium,
 //! date, time, parameter) over the four tables.
 
-mod import_common;
+use crate::import_common;
 use import_common::{Desk, content};
 use programme::import::{Imported, import, inputs, preview};
 use programme::model::{BottleKind, Censor, ResultRow, State};

@@ -2,7 +2,7 @@
 //! 0.2444, 0.2242 and 0.5314 (IUPAC abundances of the three) and whose instrument has no mass bias.
 //! The estimator by hand: two replicates whose flicker is shared give the exact ratio without u.
 
-mod demo_common;
+use crate::demo_common;
 
 use demo_common::record;
 use measurement::line::Estimate;

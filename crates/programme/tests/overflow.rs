@@ -1,7 +1,7 @@
 //! The overflow mixed into its stream, and a well that had been shut, on the invented trip. The figures are
 //! worked out here by hand from the raw files: a mass balance, and flow × time / volume.
 
-mod demo_common;
+use crate::demo_common;
 
 use aquifer::mixing::measured;
 use demo_common::record;

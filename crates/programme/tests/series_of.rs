@@ -4,7 +4,7 @@
 //! taken with pandas: rows grouped by place, analyte, fraction; "<" is below the value, "U" and a
 //! literal zero below the reporting level or, without one, left out; ">" and empty cells left out.
 
-mod import_common;
+use crate::import_common;
 use import_common::Desk;
 use programme::import::{import, inputs};
 use programme::series_of::{self, LeftOut, Record, Series};

@@ -1,8 +1,8 @@
 //! Statements in the record: what is taken, what marks them, what a second look gives; lists of
 //! compounds and local limits taken in by mappings.
 
-mod demo_common;
-mod import_common;
+use crate::demo_common;
+use crate::import_common;
 use import_common::Desk;
 use programme::limits_of::{Asked, against};
 use programme::organics;

@@ -1,6 +1,6 @@
 //! Acts are whole, rows are checked, names are unique, corrections are read, copies are copies.
 
-mod store_common;
+use crate::store_common;
 
 use programme::model::{self, BottleKind};
 use programme::schema::{BOTTLE_KINDS, Kind, TABLES, VIAL_ROLES};

@@ -4,7 +4,7 @@
 //!
 //! `LIMPID_KILLS` sets the number of kills (25 here, 10 on a server; the bench takes 200).
 
-mod store_common;
+use crate::store_common;
 
 use programme::store::{EventHash, Store, restore};
 use std::io::Read;

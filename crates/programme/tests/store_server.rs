@@ -5,7 +5,7 @@
 //!
 //! `LIMPID_HAMMER_S` sets the seconds of the last (20 here).
 
-mod store_common;
+use crate::store_common;
 
 use programme::model;
 use programme::schema::{Kind, TABLES};

@@ -3,7 +3,7 @@
 //! altered and cut. The hash is BLAKE3 by its own crate; the layout of what is hashed is
 //! described in `store/cell.rs` and recomputed here for one event by hand.
 
-mod store_common;
+use crate::store_common;
 
 use programme::schema::TABLES;
 use programme::store::{Difference, EventHash, Store, StoreError};

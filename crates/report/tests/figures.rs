@@ -3,7 +3,7 @@
 //! chart in practice: long names, ten stages, a water below all blanks, negative nets, nothing at
 //! all, values that are no values. Rendering is checked with a general-purpose SVG renderer.
 
-mod specimen;
+use crate::specimen;
 
 use proptest::prelude::*;
 use report::figure::path::{Mark, PathPicture, PathStage};

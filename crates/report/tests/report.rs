@@ -1,7 +1,7 @@
 //! The two renderings of one report: they say the same, they need nothing from outside, nothing in
 //! the data acts as markup, the cautions and the mark of invented data are always there.
 
-mod specimen;
+use crate::specimen;
 
 use quantity::{Amount, Unit};
 use report::content::{Block, Cell, Column, Content, Section, Table};

@@ -2,7 +2,7 @@
 //! once, a telephone's width, the keyboard alone; every page is looked over for faults of accessibility, and nothing is
 //! ever asked of another machine. Pictures of every page are kept in `target/pages` for people to look at.
 
-mod common;
+use crate::common;
 
 use common::browser::{Browser, Page};
 use common::{Face, PAGES, PASSWORD, field_sheet, raw_files};

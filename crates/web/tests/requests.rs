@@ -1,7 +1,7 @@
 //! The door and the forms, by requests on throwaway programmes: who may what, what is refused and how, and that no act
 //! happens twice.
 
-mod common;
+use crate::common;
 
 use common::{Face, PAGES, PASSWORD, exchange, raw_files};
 use std::fmt::Write as _;

@@ -16,3 +16,4 @@ mod record;
 mod report;
 mod serve;
 mod server;
+mod table;

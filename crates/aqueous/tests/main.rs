@@ -1,0 +1,23 @@
+//! The tests of this crate, one program: a folder of tests is linked once. Each module says what it checks.
+
+mod analysis;
+mod any_input;
+mod batch;
+mod calc;
+mod checks;
+mod doubt;
+mod enrichment;
+mod groundwater;
+mod network;
+mod pictures;
+mod properties;
+mod redox;
+mod smell;
+mod solver;
+mod validation_activity;
+mod validation_carbonate;
+mod validation_conductivity;
+mod validation_constants;
+mod validation_scipy;
+mod validation_titration;
+mod validation_water;

@@ -1,0 +1,8 @@
+//! The tests of this crate, one program: a folder of tests is linked once. Each module says what it checks.
+
+mod calc;
+mod validation_functions;
+mod validation_purge;
+mod validation_tests;
+mod validation_travel;
+mod validation_well;

@@ -1,0 +1,12 @@
+//! The tests of this crate, one program: a folder of tests is linked once. Each module says what it checks.
+
+mod calc;
+mod validation_air;
+mod validation_attribution;
+mod validation_forecast;
+mod validation_lines;
+mod validation_lots;
+mod validation_patterns;
+mod validation_plan;
+mod validation_share;
+mod validation_trial;

@@ -1,0 +1,9 @@
+//! The tests of this crate, one program: a folder of tests is linked once. Each module says what it checks.
+
+mod bad_input;
+mod brute_force;
+mod calculations;
+mod handbook;
+mod programme_of_years;
+mod seasonal;
+mod survey;
