@@ -1,26 +1,32 @@
 //! The checks that stand between a change and main.
 //!
-//! `cargo xtask test` sets up what is missing and runs, in this order: format, tidy rules (see
-//! [`tidy`]), lints as errors, all tests, documentation build. It stops at the first that fails.
-//! `cargo xtask survey` runs the tests of the survey, whose query engine takes long to build.
+//! `cargo xtask quick [CRATE …]` is the loop of a working day: format, tidy rules, then lints and tests of what changed and
+//! of what leans on it. `cargo xtask test` sets up what is missing and runs, in this order: format, tidy rules (see
+//! [`xtask::tidy`]), lints as errors, all tests, examples in the documentation, documentation build; it stops at the first
+//! that fails. `cargo xtask long` runs what takes minutes at full length (coverage, kills, histories); `test` runs a small
+//! twin of each. `cargo xtask survey` lints and tests the survey, whose query engine takes long to build.
 //! `cargo xtask tidy` runs the tidy rules alone.
 
 use anyhow::{Context as _, Result, bail};
+use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 use std::time::Instant;
 
-use xtask::tidy;
+use xtask::{change, tidy};
+
+const USAGE: &str = "usage: cargo xtask quick [CRATE …] | test | long | survey | tidy";
 
 fn main() -> Result<()> {
     let root = root();
-    match std::env::args().nth(1).as_deref() {
+    let mut args = std::env::args().skip(1);
+    match args.next().as_deref() {
+        Some("quick") => quick(&root, &args.collect::<Vec<_>>()),
         Some("test") => test(&root),
+        Some("long") => long(&root),
+        Some("survey") => survey(&root),
         Some("tidy") => tidy::check(&root),
-        Some("survey") => {
-            step(&root, "tests of the survey", "cargo", &["test", "--release", "-p", APART, "--locked"], &[])
-        }
-        _ => bail!("usage: cargo xtask test | survey | tidy"),
+        _ => bail!(USAGE),
     }
 }
 
@@ -28,39 +34,98 @@ fn root() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).parent().expect("xtask stands in the workspace").to_path_buf()
 }
 
+/// Linted and tested apart (`cargo xtask survey`): to build its query engine takes a quarter of an hour on two cores.
+const APART: &str = "survey";
+
+/// Overflow checks and debug assertions for our own rooms: the manifest switches them off for what comes from outside, so
+/// that nothing from outside is built twice. As variables, so that a test that starts cargo builds the same.
+const CHECKED: [(&str, &str); 2] =
+    [("CARGO_PROFILE_RELEASE_OVERFLOW_CHECKS", "true"), ("CARGO_PROFILE_RELEASE_DEBUG_ASSERTIONS", "true")];
+
+/// Builds of a working day keep what a small change leaves as it was. Not in a clean clone that is built once (`CI`).
+fn checked() -> Vec<(&'static str, &'static str)> {
+    let mut env = CHECKED.to_vec();
+    if std::env::var_os("CI").is_none() {
+        env.push(("CARGO_INCREMENTAL", "1"));
+    }
+    env
+}
+
+fn quick(root: &Path, named: &[String]) -> Result<()> {
+    let members = change::members(root)?;
+    let from: BTreeSet<String> = if named.is_empty() {
+        change::touched(root, &members, &change::changed_paths(root)?)?
+    } else {
+        if let Some(wrong) = named.iter().find(|n| !members.iter().any(|m| m.name == **n)) {
+            let names: Vec<&str> = members.iter().map(|m| m.name.as_str()).collect();
+            bail!("no crate is named {wrong}; there are {}", names.join(", "));
+        }
+        named.iter().cloned().collect()
+    };
+    let start = Instant::now();
+    step(root, "format", "cargo", &["fmt", "--all", "--check"], &[])?;
+    println!("== tidy rules");
+    tidy::check(root)?;
+    let all = change::with_dependants(&members, &from);
+    let packages: Vec<&str> = all.iter().filter(|n| *n != APART).flat_map(|n| ["-p", n.as_str()]).collect();
+    if packages.is_empty() {
+        println!("nothing to lint or test: no crate changed");
+        return Ok(());
+    }
+    println!("== changed: {}; with what leans on it: {}", words(&from), words(&all));
+    setup()?;
+    let lints =
+        [&["clippy", "--release", "--all-targets", "--locked"], &packages[..], &["--", "-D", "warnings"]].concat();
+    step(root, "lints", "cargo", &lints, &checked())?;
+    run_tests(root, &packages)?;
+    println!("quick checks passed in {:.0} s", start.elapsed().as_secs_f64());
+    Ok(())
+}
+
+fn words(names: &BTreeSet<String>) -> String {
+    names.iter().map(String::as_str).collect::<Vec<_>>().join(", ")
+}
+
+/// By cargo-nextest where it is installed: it names slow tests and runs those of several programs side by side.
+fn run_tests(root: &Path, packages: &[&str]) -> Result<()> {
+    let nextest = which("cargo-nextest").is_some();
+    let runner: &[&str] = if nextest { &["nextest", "run"] } else { &["test", "--lib", "--bins", "--tests"] };
+    let args = [runner, &["--release", "--locked", "--no-fail-fast"], packages].concat();
+    step(root, "tests", "cargo", &args, &checked())
+}
+
 fn test(root: &Path) -> Result<()> {
     setup()?;
     step(root, "format", "cargo", &["fmt", "--all", "--check"], &[])?;
     println!("== tidy rules");
     tidy::check(root)?;
-    step(
-        root,
-        "lints",
-        "cargo",
-        &["clippy", "--release", "--workspace", "--all-targets", "--locked", "--", "-D", "warnings"],
-        &[],
-    )?;
-    step(
-        root,
-        "tests",
-        "cargo",
-        &["test", "--release", "--workspace", "--exclude", APART, "--locked", "--no-fail-fast"],
-        &[],
-    )?;
-    step(
-        root,
-        "documentation",
-        "cargo",
-        &["doc", "--release", "--workspace", "--no-deps", "--locked"],
-        &[("RUSTDOCFLAGS", "-D warnings")],
-    )?;
+    let most = ["--workspace", "--exclude", APART];
+    let lints = [&["clippy", "--release", "--all-targets", "--locked"], &most[..], &["--", "-D", "warnings"]].concat();
+    step(root, "lints", "cargo", &lints, &checked())?;
+    run_tests(root, &most)?;
+    let examples = [&["test", "--doc", "--release", "--locked"], &most[..]].concat();
+    step(root, "examples in the documentation", "cargo", &examples, &checked())?;
+    let doc = [&["doc", "--release", "--no-deps", "--locked"], &most[..]].concat();
+    step(root, "documentation", "cargo", &doc, &[("RUSTDOCFLAGS", "-D warnings")])?;
     println!("all checks passed");
     Ok(())
 }
 
-/// Linted with everything, its tests run apart (`cargo xtask survey`): to build its query engine takes a quarter of an
-/// hour on two cores.
-const APART: &str = "survey";
+fn long(root: &Path) -> Result<()> {
+    setup()?;
+    let mut env = checked();
+    env.push(("LIMPID_LONG", "1"));
+    let args =
+        ["test", "--release", "--workspace", "--exclude", APART, "--locked", "--no-fail-fast", "--", "--nocapture"];
+    step(root, "all tests, the long ones at full length", "cargo", &args, &env)
+}
+
+fn survey(root: &Path) -> Result<()> {
+    let one = ["-p", APART, "--release", "--locked"];
+    let lints = [&["clippy", "--all-targets"], &one[..], &["--", "-D", "warnings"]].concat();
+    step(root, "lints of the survey", "cargo", &lints, &checked())?;
+    step(root, "tests of the survey", "cargo", &[&["test"], &one[..]].concat(), &checked())
+}
 
 /// Programs that tests start, with the Debian package that brings each.
 const NEEDED: &[(&str, &str)] = &[

@@ -100,7 +100,7 @@ fn sources(root: &Path) -> Result<Vec<PathBuf>> {
     Ok(found)
 }
 
-fn walk(dir: &Path, found: &mut Vec<PathBuf>) -> Result<()> {
+pub(crate) fn walk(dir: &Path, found: &mut Vec<PathBuf>) -> Result<()> {
     let Ok(entries) = fs::read_dir(dir) else { return Ok(()) };
     for entry in entries {
         let path = entry?.path();

@@ -10,7 +10,7 @@ use programme::store::{
 use std::path::Path;
 use store_common::{another, fill, folder, info, keep};
 
-on_both!(
+crate::on_both!(
     an_act_that_fails_leaves_nothing,
     the_same_acts_make_the_same_head_and_another_time_another,
     a_row_is_checked_before_it_is_written,

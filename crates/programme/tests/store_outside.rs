@@ -35,7 +35,7 @@ fn child() -> PathBuf {
     BUILT.get_or_init(build).clone()
 }
 
-on_both!(a_process_killed_at_any_moment_leaves_all_of_a_file_or_nothing);
+crate::on_both!(a_process_killed_at_any_moment_leaves_all_of_a_file_or_nothing);
 
 const ROWS: u64 = 3000;
 

@@ -1,0 +1,4 @@
+//! The tests of the checks themselves, one program.
+
+mod change;
+mod tidy;
