@@ -191,6 +191,13 @@ pub(crate) fn decoded(text: &str) -> Option<String> {
     String::from_utf8(out).ok()
 }
 
+/// A path of this face, where it is one and nothing else: signs that stand in an address as they are (RFC 3986), so no
+/// space, tab or line end that a browser leaves out; one slash before the rest, no backslash, no host, no scheme.
+pub(crate) fn own_path(to: &str) -> Option<&str> {
+    let plain = to.bytes().all(|b| b.is_ascii_graphic() && b != b'\\');
+    (plain && to.starts_with('/') && !to.starts_with("//")).then_some(to)
+}
+
 /// The address of a result's case.
 pub(crate) fn case_address(identity: &str) -> String {
     format!("/case/{}", encoded(identity))
@@ -227,6 +234,18 @@ pub(crate) async fn write<T: Send + 'static>(
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn nobody_is_sent_elsewhere() {
+        for to in ["/", "/wells?x=1", "/case/a:b%40c#top", "/wells?to=//x", "/a//b"] {
+            assert_eq!(own_path(to), Some(to));
+        }
+        for to in
+            ["", "wells", "//x/", "https://x/", "/\\x", "/\t/x", "/\n/x", "/ /x", "/\u{0}/x", "/\u{a0}/x", "/wells?ü"]
+        {
+            assert_eq!(own_path(to), None, "{to:?}");
+        }
+    }
 
     #[test]
     fn identities_survive_an_address() {

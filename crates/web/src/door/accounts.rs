@@ -10,7 +10,7 @@ use argon2::password_hash::{PasswordHasher, PasswordVerifier};
 use serde::{Deserialize, Serialize};
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
-use std::sync::Mutex;
+use std::sync::{Mutex, MutexGuard};
 use std::time::SystemTime;
 
 /// Shortest password taken: what NIST SP 800-63B asks for at least, 8 characters (from memory), and two more.
@@ -67,12 +67,20 @@ pub struct Account {
     hash: String,
 }
 
+impl Account {
+    /// What stands for the account as it is now: another role, another password or an account made again (its salt is
+    /// new) has another.
+    pub(crate) fn mark(&self) -> blake3::Hash {
+        blake3::hash(format!("{}\n{}\n{}", self.role.word(), self.hash, self.name).as_bytes())
+    }
+}
+
 /// What can go wrong with accounts.
 #[derive(Debug, thiserror::Error)]
 #[non_exhaustive]
 pub enum AccountError {
     /// The file cannot be read or written.
-    #[error("the accounts in {}: {detail}", path.display())]
+    #[error("the accounts in {}: {detail}", programme::store::shown(path))]
     File {
         /// The file.
         path: PathBuf,
@@ -96,9 +104,19 @@ struct Kept {
     accounts: Vec<Account>,
 }
 
+#[derive(Default)]
 struct Known {
     accounts: Vec<Account>,
     changed: Option<SystemTime>,
+    /// Whether there was an account at any time.
+    wanted: bool,
+}
+
+impl Known {
+    fn set(&mut self, accounts: Vec<Account>, changed: Option<SystemTime>) {
+        self.wanted |= !accounts.is_empty();
+        (self.accounts, self.changed) = (accounts, changed);
+    }
 }
 
 /// The accounts of a programme. Changes of the file while it is served count from the next request on.
@@ -113,50 +131,58 @@ impl Accounts {
     /// # Errors
     /// It is there and cannot be read.
     pub fn open(path: &Path) -> Result<Self, AccountError> {
-        let known = Known { accounts: read(path)?, changed: changed(path) };
+        let mut known = Known::default();
+        known.set(read(path)?, changed(path));
         Ok(Self { path: path.into(), known: Mutex::new(known) })
     }
 
-    fn with<T>(&self, ask: impl FnOnce(&[Account]) -> T) -> T {
+    /// The accounts as the file has them now.
+    fn known(&self) -> MutexGuard<'_, Known> {
         let mut known = crate::record::lock(&self.known);
         let now = changed(&self.path);
         if now != known.changed {
             // A file that cannot be read in this moment changes nothing.
             if let Ok(accounts) = read(&self.path) {
-                *known = Known { accounts, changed: now };
+                known.set(accounts, now);
             }
         }
-        ask(&known.accounts)
+        known
     }
 
     /// Whether there is none.
     pub fn is_empty(&self) -> bool {
-        self.with(<[Account]>::is_empty)
+        self.known().accounts.is_empty()
     }
 
-    /// The role of a name, as the file has it now.
-    pub fn role(&self, name: &str) -> Option<Role> {
-        self.with(|all| all.iter().find(|a| a.name == name).map(|a| a.role))
+    /// Whether one has to log in: there is an account, or there was one since the file was opened. Where the last one
+    /// was taken away or the file moved, nobody comes in until there is one again.
+    pub fn wanted(&self) -> bool {
+        self.known().wanted
+    }
+
+    /// The account of a name, as the file has it now.
+    pub fn of(&self, name: &str) -> Option<Account> {
+        self.known().accounts.iter().find(|a| a.name == name).cloned()
     }
 
     /// All accounts.
     pub fn all(&self) -> Vec<Account> {
-        self.with(<[Account]>::to_vec)
+        self.known().accounts.clone()
     }
 
-    /// Whether the password is that of the name. Takes as long for a name that is not there.
-    pub fn proves(&self, name: &str, password: &str) -> bool {
+    /// The account of the name, where the password is its own. Takes as long for a name that is not there.
+    pub fn proven(&self, name: &str, password: &str) -> Option<Account> {
         // The hash of a random password: nobody knows it.
         const NOBODY: &str =
             "$argon2id$v=19$m=19456,t=2,p=1$c29tZXNhbHRzb21lc2FsdA$b1cVyUYYwbV4dVDcqxJ3SXZ2lkA2wUzfGOfgq7oRZ4k";
         if password.len() > LONGEST {
-            return false;
+            return None;
         }
-        let found = self.with(|all| all.iter().find(|a| a.name == name).map(|a| a.hash.clone()));
-        let hash = found.as_deref().unwrap_or(NOBODY);
+        let found = self.of(name);
+        let hash = found.as_ref().map_or(NOBODY, |a| &a.hash);
         let fits =
             PasswordHash::new(hash).is_ok_and(|h| Argon2::default().verify_password(password.as_bytes(), &h).is_ok());
-        fits && found.is_some()
+        found.filter(|_| fits)
     }
 
     /// Adds an account, or gives a name another role or password.
@@ -211,7 +237,7 @@ impl Accounts {
         let mut file = tempfile::NamedTempFile::new_in(folder).map_err(|e| self.failed(&e))?;
         file.write_all(text.as_bytes()).and_then(|()| file.as_file().sync_all()).map_err(|e| self.failed(&e))?;
         file.persist(&self.path).map_err(|e| self.failed(&e))?;
-        *crate::record::lock(&self.known) = Known { accounts, changed: changed(&self.path) };
+        crate::record::lock(&self.known).set(accounts, changed(&self.path));
         Ok(())
     }
 }
@@ -239,14 +265,14 @@ mod tests {
         let path = dir.path().join("a.accounts");
         let accounts = Accounts::open(&path).unwrap();
         accounts.set("Ines Varga", Role::Analyst, "a long password").unwrap();
-        assert!(accounts.proves("Ines Varga", "a long password"));
-        assert!(!accounts.proves("Ines Varga", "a long passwore"));
-        assert!(!accounts.proves("Nobody", "a long password"));
+        assert!(accounts.proven("Ines Varga", "a long password").is_some());
+        assert!(accounts.proven("Ines Varga", "a long passwore").is_none());
+        assert!(accounts.proven("Nobody", "a long password").is_none());
         assert!(accounts.set("X", Role::Lead, "short").is_err());
         let text = std::fs::read_to_string(&path).unwrap();
         assert!(text.contains("$argon2id$") && !text.contains("a long password"));
         let other = Accounts::open(&path).unwrap();
-        assert_eq!(other.role("Ines Varga"), Some(Role::Analyst));
+        assert_eq!(other.of("Ines Varga").map(|a| a.role), Some(Role::Analyst));
         assert!(other.remove("Ines Varga").unwrap());
         assert!(Accounts::open(&path).unwrap().is_empty());
     }
@@ -257,7 +283,7 @@ mod tests {
         let dir = tempfile::tempdir().unwrap();
         let accounts = Accounts::open(&dir.path().join("a")).unwrap();
         let start = std::time::Instant::now();
-        assert!(!accounts.proves("nobody", "x"));
+        assert!(accounts.proven("nobody", "x").is_none());
         assert!(start.elapsed().as_micros() > 500);
     }
 }

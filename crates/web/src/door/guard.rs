@@ -4,7 +4,7 @@
 //! * On loopback the request must name loopback as its host: a page elsewhere cannot reach in under its own name.
 //! * What changes something must come from this very origin (`Sec-Fetch-Site`, else `Origin`), besides the token
 //!   of its form.
-//! * Where there are accounts, everything but the login page and the style needs a session.
+//! * Where there are accounts, or were since the start, everything but the login page and the style needs a session.
 
 use super::accounts::Role;
 use crate::app::Shared;
@@ -134,7 +134,7 @@ fn admit(app: &Shared, peer: SocketAddr, request: &Request) -> Result<Option<Who
     }
     let here = request.uri().path_and_query().map_or_else(String::new, ToString::to_string);
     let open = matches!(request.uri().path(), "/login" | "/face.css" | "/face.js");
-    if app.accounts.is_empty() {
+    if !app.accounts.wanted() {
         let named = cookie(headers, NAME_COOKIE).and_then(|n| crate::page::decoded(&n)).filter(|n| !n.is_empty());
         let person = named.unwrap_or_else(|| app.options.person.clone());
         if !peer.ip().is_loopback() {
@@ -143,10 +143,8 @@ fn admit(app: &Shared, peer: SocketAddr, request: &Request) -> Result<Option<Who
         return Ok(Some(Who { person, role: Role::Lead, bound: "loopback".into(), session: false, here }));
     }
     let number = cookie(headers, COOKIE).unwrap_or_default();
-    let person = app.sessions.person(&number);
-    let known = person.and_then(|p| app.accounts.role(&p).map(|r| (p, r)));
-    match known {
-        Some((person, role)) => Ok(Some(Who { person, role, bound: number, session: true, here })),
+    match app.sessions.account(&number, &app.accounts) {
+        Some(a) => Ok(Some(Who { person: a.name, role: a.role, bound: number, session: true, here })),
         None if open => Ok(Some(Who {
             person: String::new(),
             role: Role::Reader,

@@ -1,6 +1,8 @@
 //! Who is logged in. A session is a random number in a cookie; what is kept here is its hash, so that a look into
-//! memory gives nobody's session away. It ends after two hours without a request, and after twelve in any case.
+//! memory gives nobody's session away. It ends after two hours without a request, after twelve in any case, and when
+//! the account that it began with changes or goes.
 
+use super::accounts::{Account, Accounts};
 use super::random;
 use crate::record::lock;
 use std::collections::HashMap;
@@ -18,6 +20,8 @@ const MOST: usize = 1000;
 
 struct Session {
     person: String,
+    /// The account as it was ([`Account::mark`]).
+    account: blake3::Hash,
     begun: Instant,
     seen: Instant,
 }
@@ -27,8 +31,8 @@ struct Session {
 pub(crate) struct Sessions(Mutex<HashMap<blake3::Hash, Session>>);
 
 impl Sessions {
-    /// Begins one; answers the number for the cookie.
-    pub fn begin(&self, person: &str) -> String {
+    /// Begins one for the account whose password was proven; answers the number for the cookie.
+    pub fn begin(&self, account: &Account) -> String {
         let number = random() + &random();
         let now = Instant::now();
         let mut all = lock(&self.0);
@@ -38,17 +42,22 @@ impl Sessions {
         {
             all.remove(&oldest);
         }
-        all.insert(blake3::hash(number.as_bytes()), Session { person: person.into(), begun: now, seen: now });
+        let session = Session { person: account.name.clone(), account: account.mark(), begun: now, seen: now };
+        all.insert(blake3::hash(number.as_bytes()), session);
         number
     }
 
-    /// Whose it is, where it lives.
-    pub fn person(&self, number: &str) -> Option<String> {
+    /// Whose it is, where it lives and the account is what it was when the session began; else it ends.
+    pub fn account(&self, number: &str, accounts: &Accounts) -> Option<Account> {
         let now = Instant::now();
         let mut all = lock(&self.0);
         let session = all.get_mut(&blake3::hash(number.as_bytes())).filter(|s| s.lives(now))?;
+        let account = accounts.of(&session.person).filter(|a| a.mark() == session.account);
         session.seen = now;
-        Some(session.person.clone())
+        if account.is_none() {
+            all.remove(&blake3::hash(number.as_bytes()));
+        }
+        account
     }
 
     /// Ends one.
@@ -66,13 +75,18 @@ impl Session {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::door::accounts::Role;
 
     #[test]
     fn a_session_ends_by_itself_and_when_told() {
+        let dir = tempfile::tempdir().unwrap();
+        let accounts = Accounts::open(&dir.path().join("accounts")).unwrap();
+        accounts.set("Ines Varga", Role::Analyst, "a long password").unwrap();
         let sessions = Sessions::default();
-        let number = sessions.begin("Ines Varga");
-        assert_eq!(sessions.person(&number).as_deref(), Some("Ines Varga"));
-        assert_eq!(sessions.person("another"), None);
+        let number = sessions.begin(&accounts.of("Ines Varga").unwrap());
+        let whose = |number: &str| sessions.account(number, &accounts).map(|a| a.name);
+        assert_eq!(whose(&number).as_deref(), Some("Ines Varga"));
+        assert_eq!(whose("another"), None);
         let mut all = lock(&sessions.0);
         let old = all.values_mut().next().unwrap();
         let now = Instant::now();
@@ -82,6 +96,6 @@ mod tests {
         assert!(!old.lives(now + LONGEST));
         drop(all);
         sessions.end(&number);
-        assert_eq!(sessions.person(&number), None);
+        assert_eq!(whose(&number), None);
     }
 }

@@ -59,6 +59,7 @@ fn pieces(app: &App, who: &Who, asking: Asking, token: &Markup) -> Vec<Piece> {
     let form = html! {
         h2 { "Add an account, or give a name another role or password" }
         @if all.is_empty() { p.caution { "From the first account on everybody has to log in, on this machine too. The first is a lead’s." } }
+        @else { p.quiet { "Another role or password, or an account taken away, ends the sessions of that name." } }
         (asking.all_faults())
         form method="post" action="/record/accounts" {
             (token)

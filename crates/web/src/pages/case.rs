@@ -443,7 +443,7 @@ async fn exclude(app: &Shared, who: &Who, filled: &Filled, out: bool) -> Result<
             "" => "/runs".to_string(),
             result => case_address(result.rsplit_once('#').map_or(result, |(k, _)| k)),
         };
-        let back = if filled.get("to").starts_with("/runs/") { filled.get("to").to_string() } else { back };
+        let back = page::own_path(filled.get("to")).filter(|to| to.starts_with("/runs/")).map_or(back, str::to_string);
         let act = if out { "/take-out" } else { "/take-back" };
         let named = what.clone();
         let known = page::read(app, move |store, _| Ok(work::named(store, &named).map(|_| ()))).await?;

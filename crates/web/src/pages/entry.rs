@@ -259,8 +259,7 @@ fn number_rules(store: &Store, rows: &mut [TypedRow]) -> Result<(), Trouble> {
 
 /// Where an entry leads: to the page that asked for it, else to the thing's own page.
 fn leads_to(sort: &Sort, filled: &Filled) -> String {
-    let to = filled.get("to");
-    if to.starts_with('/') && !to.starts_with("//") && !to.contains('\\') {
+    if let Some(to) = page::own_path(filled.get("to")) {
         return to.to_string();
     }
     let of = |c: &str| encoded(filled.get(&format!("r0.{c}")).trim());
