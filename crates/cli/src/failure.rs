@@ -1,5 +1,6 @@
 //! How a command can end other than well, and the exit status of each.
 
+use crate::secrets::hidden;
 use programme::import::ImportError;
 use programme::store::StoreError;
 use std::process::ExitCode;
@@ -24,7 +25,7 @@ impl Failure {
     pub fn report(&self) -> ExitCode {
         match self {
             Self::Refused(why) => {
-                eprintln!("refused: {why}");
+                eprintln!("refused: {}", hidden(why));
                 ExitCode::from(1)
             }
             Self::Underived(why) => {
@@ -32,12 +33,12 @@ impl Failure {
                 ExitCode::from(1)
             }
             Self::Usage(why) => {
-                eprintln!("{why}");
+                eprintln!("{}", hidden(why));
                 ExitCode::from(2)
             }
             Self::Differs => ExitCode::from(3),
             Self::Outside(e) => {
-                eprintln!("{e:#}");
+                eprintln!("{}", hidden(&format!("{e:#}")));
                 ExitCode::from(4)
             }
         }

@@ -8,13 +8,17 @@ mod args;
 mod commands;
 mod failure;
 mod out;
+mod secrets;
 mod table;
 
 use clap::Parser as _;
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
-    let args = args::Args::parse();
+    let args = match args::Args::try_parse() {
+        Ok(args) => args,
+        Err(e) => return secrets::unfit(&e),
+    };
     let done = commands::run(args.command);
     let unwritten = out::fault().map(|why| failure::Failure::Outside(anyhow::anyhow!(why)));
     match (done, unwritten) {

@@ -1,6 +1,7 @@
 //! Standard output. A reader that has seen enough (`| head`) ends nothing and is no fault; a full
 //! disk is told once, at the end, with exit status 4. Either way the command does its work whole.
 
+use crate::secrets;
 use std::fmt::Arguments;
 use std::io::{self, ErrorKind, Write as _};
 use std::sync::OnceLock;
@@ -15,8 +16,16 @@ pub(crate) use say;
 
 /// Writes to standard output; after a fault nothing more.
 pub fn write(words: Arguments) {
+    let mut out = io::stdout().lock();
+    let mut written = || {
+        if secrets::none() {
+            out.write_fmt(words)
+        } else {
+            out.write_all(secrets::hidden(&words.to_string()).as_bytes())
+        }
+    };
     if FAULT.get().is_none()
-        && let Err(e) = io::stdout().lock().write_fmt(words)
+        && let Err(e) = written()
     {
         // The first fault is the one that is told.
         let _ = FAULT.set(e);

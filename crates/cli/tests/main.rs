@@ -12,6 +12,7 @@ mod documents;
 mod field;
 mod outside;
 mod package;
+mod password;
 mod record;
 mod report;
 mod serve;

@@ -41,7 +41,7 @@ pub enum ServeError {
     /// Others than this machine were to be let in, and nobody has an account.
     #[error(
         "listening on {address}, or behind a proxy, lets others in, and {} names no account: make one with `limpid account STORE add NAME --role lead`, or listen on 127.0.0.1 alone",
-        accounts.display()
+        programme::store::shown(accounts)
     )]
     NoAccounts {
         /// The address asked for.

@@ -58,7 +58,7 @@ pub fn run(args: &Plan) -> Result<(), Failure> {
     if let Some(file) = &args.print {
         let list = Listing { answer: &answer, from_record: &from_record, chosen, question: words.clone(), trip: &trip };
         print(store.as_ref(), address, file, &list)?;
-        eprintln!("packing list {}", file.display());
+        eprintln!("packing list {}", programme::store::shown(file));
     }
     if args.make_trip.is_some() {
         let Some(mut store) = store else {

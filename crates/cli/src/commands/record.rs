@@ -109,7 +109,7 @@ pub fn verify(address: &str, noted: Option<&str>) -> Result<(), Failure> {
 pub fn backup(address: &str, file: &Path) -> Result<(), Failure> {
     let store = open(address)?;
     store.backup(file)?;
-    say!("{}: head {}", file.display(), head(&store)?);
+    say!("{}: head {}", store::shown(file), head(&store)?);
     Ok(())
 }
 

@@ -5,6 +5,7 @@ use crate::args::{Account, AccountAct, Serve};
 use crate::failure::Failure;
 use crate::out::say;
 use anyhow::anyhow;
+use programme::store::StoreError;
 use std::io::{BufRead as _, Read as _};
 use std::net::SocketAddr;
 use std::path::{Path, PathBuf};
@@ -46,6 +47,7 @@ impl From<AccountError> for Failure {
 
 /// Runs `limpid account`.
 pub fn account(args: &Account) -> Result<(), Failure> {
+    programme::store::readable(&args.store).map_err(StoreError::from)?;
     let accounts = Accounts::open(&accounts_path(&args.store, args.accounts.as_ref()))?;
     match &args.act {
         AccountAct::Add { name, role } => {

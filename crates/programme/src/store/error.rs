@@ -1,6 +1,8 @@
 //! What can go wrong with a store. A request that cannot be met names the value and what is
-//! allowed; a failure outside (disk, folder, lock) is told with the path and what to try.
+//! allowed; a failure outside (disk, folder, lock) is told with the path and what to try. A path is
+//! told as far as it may be ([`shown`]): it may be an address with a password.
 
+use super::shown;
 use super::verify::Difference;
 use std::path::PathBuf;
 
@@ -27,19 +29,19 @@ pub enum StoreError {
         differences: Vec<super::Difference>,
     },
     /// There is no such file.
-    #[error("{} does not exist; `limpid new` makes an empty programme", path.display())]
+    #[error("{} does not exist; `limpid new` makes an empty programme", shown(path))]
     NotFound {
         /// The path.
         path: PathBuf,
     },
     /// A new store was asked for where something is already.
-    #[error("{} exists already and is left as it is", path.display())]
+    #[error("{} exists already and is left as it is", shown(path))]
     Exists {
         /// The path.
         path: PathBuf,
     },
     /// The folder of a new file is not there.
-    #[error("{} cannot be made: the folder {} does not exist", path.display(), folder.display())]
+    #[error("{} cannot be made: the folder {} does not exist", shown(path), shown(folder))]
     NoFolder {
         /// The path.
         path: PathBuf,
@@ -47,7 +49,7 @@ pub enum StoreError {
         folder: PathBuf,
     },
     /// The file is something else.
-    #[error("{} is not a programme of Limpid ({detail})", path.display())]
+    #[error("{} is not a programme of Limpid ({detail})", shown(path))]
     NotAStore {
         /// The path.
         path: PathBuf,
@@ -57,7 +59,7 @@ pub enum StoreError {
     /// The file was written by a later version.
     #[error(
         "{} has schema version {found}; this program knows versions up to {known}: use a newer Limpid",
-        path.display()
+        shown(path)
     )]
     Newer {
         /// The path.
@@ -70,7 +72,7 @@ pub enum StoreError {
     /// The file or its folder cannot be written.
     #[error(
         "{} cannot be written: the file or its folder is read-only for this user; nothing was changed",
-        path.display()
+        shown(path)
     )]
     ReadOnly {
         /// The path.
@@ -79,7 +81,7 @@ pub enum StoreError {
     /// No room.
     #[error(
         "{} could not be written: the disk is full or a file-size limit was reached ({detail}); nothing of this act was kept",
-        path.display()
+        shown(path)
     )]
     Full {
         /// The path.
@@ -88,7 +90,7 @@ pub enum StoreError {
         detail: String,
     },
     /// Another process is writing.
-    #[error("{} is being written by another process; try again when it is done", path.display())]
+    #[error("{} is being written by another process; try again when it is done", shown(path))]
     Busy {
         /// The path.
         path: PathBuf,
@@ -99,7 +101,7 @@ pub enum StoreError {
     )]
     Overtaken,
     /// The file is physically damaged.
-    #[error("{} is damaged: {detail}; restore it from a backup", path.display())]
+    #[error("{} is damaged: {detail}; restore it from a backup", shown(path))]
     Damaged {
         /// The path.
         path: PathBuf,
@@ -225,7 +227,7 @@ pub enum StoreError {
     #[error("{0} has no canonical JSON form")]
     NotCanonical(String),
     /// Reading or writing a file outside the store failed.
-    #[error("{doing} {}", path.display())]
+    #[error("{doing} {}", shown(path))]
     Io {
         /// What was being done: "reading", "writing".
         doing: &'static str,
@@ -235,7 +237,7 @@ pub enum StoreError {
         source: std::io::Error,
     },
     /// The database failed in another way.
-    #[error("{} failed while {doing}: {detail}", path.display())]
+    #[error("{} failed while {doing}: {detail}", shown(path))]
     Database {
         /// The path.
         path: PathBuf,

@@ -41,7 +41,7 @@ pub use migrate::VERSIONS;
 pub use pool::{Lent, Pool};
 pub use read::{FromCell, RowRead, Typed};
 pub use rebuild::Rebuild;
-pub use server::{ServerError, is_server, short_name, shown};
+pub use server::{ServerError, is_server, readable, short_name, shown};
 pub use transfer::{Copied, move_programme, restore};
 pub use verify::{Difference, Verification};
 

@@ -20,7 +20,7 @@ mod rows;
 mod writing;
 
 pub(crate) use address::ServerAddress;
-pub use address::{is_server, short_name, shown};
+pub use address::{is_server, readable, short_name, shown};
 pub use error::ServerError;
 
 use super::backend::{Backend, Each, EventRow, Query, Reading, Writing};

@@ -1,0 +1,76 @@
+//! Passwords in addresses among the arguments. Messages repeat arguments: a file that is not there, a word that does not
+//! fit. An address of a server that a message repeats is replaced there by what may be shown of it, wherever it stood.
+
+use clap::error::ContextKind;
+use std::process::ExitCode;
+use std::sync::LazyLock;
+
+/// Addresses among the arguments of which not all may be shown, and what may be.
+static HIDING: LazyLock<Vec<(String, String)>> = LazyLock::new(|| {
+    let all = std::env::args_os().skip(1).map(|a| a.to_string_lossy().into_owned());
+    let mut hiding: Vec<(String, String)> = all.filter_map(|a| hides(&a)).collect();
+    // The longest first: one address may begin as another does.
+    hiding.sort_by_key(|(address, _)| std::cmp::Reverse(address.len()));
+    hiding
+});
+
+/// The address in an argument (`--out=ADDRESS` names one too), where not all of it may be shown.
+fn hides(argument: &str) -> Option<(String, String)> {
+    let value = argument.strip_prefix("--").and_then(|a| a.split_once('=')).map_or(argument, |(_, value)| value);
+    // Other words have colons and an @ as well (an identity of a result), and a licence may stand at an address of the web.
+    let small = value.trim_start().to_lowercase();
+    let web = (small.starts_with("http://") || small.starts_with("https://")) && !value.contains('@');
+    let address = small.contains("://") || small.contains("passw") || small.starts_with("postgres");
+    let shown = programme::store::shown(value);
+    (address && !web && shown != value).then(|| (value.to_owned(), shown))
+}
+
+/// Whether all may be shown as it is.
+pub fn none() -> bool {
+    HIDING.is_empty()
+}
+
+/// The text as it may be shown.
+pub fn hidden(text: &str) -> String {
+    HIDING.iter().fold(text.to_owned(), |text, (address, shown)| {
+        let written: String = address.escape_debug().collect();
+        text.replace(address, shown).replace(&written, shown)
+    })
+}
+
+/// Tells why the words of the command do not fit. Where an address among them may hold a password, none of them is
+/// repeated: what the shell parted at a space or `&` is a piece of it.
+pub fn unfit(error: &clap::Error) -> ExitCode {
+    if none() || !error.use_stderr() {
+        error.exit();
+    }
+    let usage = error.get(ContextKind::Usage).map_or_else(String::new, |u| format!("\n\n{u}"));
+    eprintln!("error: {} (not repeated: an address among the words may hold a password){usage}", error.kind());
+    ExitCode::from(2)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::hides;
+
+    #[test]
+    fn words_that_are_no_address_are_hidden() {
+        for word in [
+            "SL2-26-07-A:Pb:206+207+208@low:unfiltered",
+            r#"{"kind":"analogy","value":{"result":"SL2-26-07-A:Pb:206+207+208@low:unfiltered"}}"#,
+            "--licence=https://creativecommons.org/licenses/by/4.0/",
+            "https://creativecommons.org/licenses/by/4.0/",
+            "wells.sqlite",
+            "postgres://ann@localhost/wells?schema=north",
+            "--why=cap was loose: seen by two",
+        ] {
+            assert_eq!(hides(word), None);
+        }
+        for word in
+            ["--out=postgres://ann:s3cr3t@h/db", "mysql://ann:s3cr3t@h", " postgres:ann:s3cr3t", "password=s3cr3t"]
+        {
+            let (address, shown) = hides(word).unwrap();
+            assert!(word.contains(&address) && !shown.contains("s3cr3t"), "{word}: {shown}");
+        }
+    }
+}
