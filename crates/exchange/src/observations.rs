@@ -14,6 +14,7 @@
 use crate::Error;
 use crate::folder::{Folder, Sink};
 use crate::results::One;
+use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 use programme::model::{Bottle, Site, VerdictWord, Well};
 use programme::store::{Filter, Store};
 use quantity::Amount;
@@ -320,14 +321,23 @@ fn datastream(d: &Datastream, id: usize) -> Value {
     })
 }
 
+/// What of ASCII does not stand in such a name as it is.
+const CODED: &AsciiSet = &NON_ALPHANUMERIC.remove(b'-').remove(b'.').remove(b'_').remove(b'~');
+
 /// Text as part of a name that any system takes (RFC 3986: unreserved characters stay).
 pub fn percent(text: &str) -> String {
-    text.bytes().fold(String::new(), |mut out, b| {
-        if b.is_ascii_alphanumeric() || matches!(b, b'-' | b'.' | b'_' | b'~') {
-            out.push(char::from(b));
-        } else {
-            out.push_str(&format!("%{b:02X}"));
+    utf8_percent_encode(text, CODED).to_string()
+}
+
+#[cfg(test)]
+mod tests {
+    #[test]
+    fn a_name_keeps_the_signs_that_stand_for_themselves() {
+        // RFC 3986 section 2.3.
+        for c in (0..=0x2FF).filter_map(char::from_u32).chain(['漢', '\u{1F41F}']) {
+            let kept = c.is_ascii_alphanumeric() || "-._~".contains(c);
+            let bytes: String = c.to_string().bytes().map(|b| format!("%{b:02X}")).collect();
+            assert_eq!(super::percent(&c.to_string()), if kept { c.to_string() } else { bytes }, "{c:?}");
         }
-        out
-    })
+    }
 }

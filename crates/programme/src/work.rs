@@ -6,6 +6,7 @@ use crate::attribution;
 use crate::derive::{self, Change, Derived, NamedCells, Prepared};
 use crate::error::Error;
 use crate::foreign;
+use crate::import::{self, ImportError, Imported, Input};
 use crate::meaning::Meanings;
 use crate::model::{Run, VerdictWord};
 use crate::quality::Quality;
@@ -71,6 +72,28 @@ pub type Watch<'a> = &'a dyn Fn(&str) -> bool;
 /// [`Error::Stopped`].
 pub fn go_on(watch: Watch, step: &str) -> Result<(), Error> {
     if watch(step) { Ok(()) } else { Err(Error::Stopped { step: step.into() }) }
+}
+
+/// Takes raw files in, all or nothing, and derives everything anew where something came in that was not there before.
+/// `told` hears what came in before the deriving begins; `watch` hears of both and stops either. What came in stays in,
+/// also where deriving it fails or is stopped: that is told beside it.
+///
+/// # Errors
+/// As [`import::import_watched`]; nothing is kept then.
+pub fn take_in(
+    store: &mut Store,
+    inputs: &[Input],
+    by: By,
+    watch: Watch,
+    told: impl FnOnce(&Imported),
+) -> Result<(Imported, Result<Recomputed, Error>), ImportError> {
+    let taken = import::import_watched(store, inputs, by.person, by.at, watch)?;
+    told(&taken);
+    let derived = match taken.head {
+        Some(_) => recompute_watched(store, None, by, watch),
+        None => Ok(Recomputed::default()),
+    };
+    Ok((taken, derived))
 }
 
 /// Derives results and verdicts again from raw data and recipes: of one run, or of everything.

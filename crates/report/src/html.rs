@@ -11,6 +11,9 @@ use crate::content::{Align, Content, Illustration, Part, Shown, Table, Verdict, 
 use crate::figure::{escape, marks::colour_of, slug};
 use crate::number::Printed;
 use crate::paper::{compared, verdict_notes};
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD;
+use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
 use quantity::{Finding, Lang};
 use std::fmt::Write as _;
 
@@ -30,27 +33,8 @@ pub fn font_faces(with_italic: bool) -> String {
             out,
             "@font-face{{font-family:\"{}\";font-weight:{weight};font-style:{style};src:url(data:font/woff2;base64,{}) format(\"woff2\")}}",
             crate::text::FAMILY,
-            base64(data)
+            STANDARD.encode(data)
         );
-    }
-    out
-}
-
-/// Base 64 with padding (RFC 4648 section 4).
-fn base64(data: &[u8]) -> String {
-    const LETTERS: &[u8; 64] = b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
-    let mut out = String::with_capacity(data.len().div_ceil(3) * 4);
-    for chunk in data.chunks(3) {
-        let bits = (u32::from(chunk[0]) << 16)
-            | (u32::from(*chunk.get(1).unwrap_or(&0)) << 8)
-            | u32::from(*chunk.get(2).unwrap_or(&0));
-        for i in 0..4 {
-            if i <= chunk.len() {
-                out.push(LETTERS[(bits >> (18 - 6 * i)) as usize & 63] as char);
-            } else {
-                out.push('=');
-            }
-        }
     }
     out
 }
@@ -296,17 +280,12 @@ impl Writer<'_> {
     }
 }
 
-/// Letters, digits and `-._~:` stay, the rest is written as bytes (RFC 3986 section 2.1).
-fn in_address(text: &str) -> String {
-    let mut out = String::new();
-    for b in text.bytes() {
-        if b.is_ascii_alphanumeric() || b"-._~:".contains(&b) {
-            out.push(char::from(b));
-        } else {
-            let _ = write!(out, "%{b:02X}");
-        }
-    }
-    out
+/// What of ASCII does not stand in an address as it is: all but letters, digits and `-._~:`.
+const CODED: &AsciiSet = &NON_ALPHANUMERIC.remove(b'-').remove(b'.').remove(b'_').remove(b'~').remove(b':');
+
+/// A text as part of an address: letters, digits and `-._~:` stay, the rest is written as bytes (RFC 3986 section 2.1).
+pub fn in_address(text: &str) -> String {
+    utf8_percent_encode(text, CODED).to_string()
 }
 
 fn cell_words(cell: &Shown) -> String {
@@ -339,11 +318,37 @@ fn state(sign: &str, word: &str, colour: &str) -> String {
 
 #[cfg(test)]
 mod tests {
+    use super::*;
+
+    /// RFC 4648 section 4 written out: six bits a letter, `=` where a group of three bytes is not full.
+    fn base64_by_hand(data: &[u8]) -> String {
+        const LETTERS: &[u8; 64] = b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+        let group = |three: &[u8]| {
+            let bits = (0..3).fold(0_u32, |bits, n| (bits << 8) | u32::from(three.get(n).copied().unwrap_or(0)));
+            let letter = |n: usize| char::from(LETTERS[(bits >> (18 - 6 * n)) as usize & 63]);
+            (0..4).map(|n| if n <= three.len() { letter(n) } else { '=' }).collect::<String>()
+        };
+        data.chunks(3).map(group).collect()
+    }
+
     #[test]
-    fn base64_agrees_with_the_standard() {
+    fn the_fonts_stand_in_the_page_byte_by_byte() {
         // RFC 4648 section 10, test vectors.
         for (plain, coded) in [("", ""), ("f", "Zg=="), ("fo", "Zm8="), ("foo", "Zm9v"), ("foobar", "Zm9vYmFy")] {
-            assert_eq!(super::base64(plain.as_bytes()), coded);
+            assert_eq!((STANDARD.encode(plain), base64_by_hand(plain.as_bytes())), (coded.into(), coded.into()));
+        }
+        let style = font_faces(true);
+        let told: Vec<&str> = style.split("base64,").skip(1).filter_map(|t| t.split(')').next()).collect();
+        assert_eq!(told, [REGULAR, SEMIBOLD, ITALIC].map(base64_by_hand));
+    }
+
+    #[test]
+    fn an_address_keeps_the_signs_that_stand_for_themselves() {
+        // RFC 3986 section 2.3 (unreserved), and the colon, which parts the pieces of an identity.
+        for c in (0..=0x2FF).filter_map(char::from_u32).chain(['漢', '\u{1F41F}']) {
+            let kept = c.is_ascii_alphanumeric() || "-._~:".contains(c);
+            let bytes: String = c.to_string().bytes().map(|b| format!("%{b:02X}")).collect();
+            assert_eq!(in_address(&c.to_string()), if kept { c.to_string() } else { bytes }, "{c:?}");
         }
     }
 }

@@ -1,10 +1,10 @@
 //! The report for paper: text in the markup of the typesetting engine, and its figures as SVG.
 //!
-//! In: [`Content`]. Out: [`Paper`], which the crate `typeset` makes into a PDF. The look stands in
+//! In: [`Content`]. Out: [`Paper`], and its PDF by the crate `typeset`. The look stands in
 //! `paper.typ`; this module only calls it, and every text goes in as a string literal, so that no
 //! character of the data can act as markup. Figures carry alternative text, tables a header row.
 //! Letters beyond Latin, Greek and Cyrillic stand as □ on paper (the page shows them).
-//! What it does not do: no fonts, no PDF. Checked in `tests/report.rs`.
+//! What it does not do: no fonts, no setting of type. Checked in `tests/report.rs`.
 
 use crate::content::{
     Align, Content, Form, Illustration, Part, Shown, Table, VERDICT_CAPTION, VERDICT_COLUMNS, Verdict, sign,
@@ -30,6 +30,23 @@ pub struct Paper {
     pub date: Option<(i32, u8, u8)>,
     /// Language.
     pub lang: String,
+}
+
+impl Paper {
+    /// Sets it as PDF.
+    ///
+    /// # Errors
+    /// The engine refuses it; every text of ours can be set, so that is a fault of this program.
+    pub fn pdf(self) -> Result<Vec<u8>, typeset::TypesetError> {
+        typeset::pdf(&typeset::TypesetInput {
+            main: self.main,
+            files: self.files,
+            title: self.title,
+            author: self.author,
+            date: self.date.map(|(year, month, day)| typeset::Date { year, month, day }),
+            lang: self.lang,
+        })
+    }
 }
 
 /// A string literal of the engine's language. A letter that the face does not have becomes □: the

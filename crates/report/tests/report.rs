@@ -109,26 +109,26 @@ fn nothing_in_the_data_acts_as_markup() {
     }];
     let page = to_html(&c);
     assert!(!page.contains("<script>"));
-    let bytes = typeset::pdf(&specimen::typeset_input(&c)).expect("any text can be set");
+    let bytes = to_markup(&c).pdf().expect("any text can be set");
     assert!(bytes.starts_with(b"%PDF"));
 }
 
 #[test]
 fn the_pdf_is_tagged_titled_and_the_same_each_time() {
     let c = specimen::content();
-    let once = typeset::pdf(&specimen::typeset_input(&c)).expect("the specimen can be set");
+    let once = to_markup(&c).pdf().expect("the specimen can be set");
     assert!(once.starts_with(b"%PDF-1.7"));
     let holds = |text: &[u8]| once.windows(text.len()).any(|w| w == text);
     for mark in [b"/StructTreeRoot".as_slice(), b"/Outlines", b"/Lang", b"pdfuaid", b"2026-07-20"] {
         assert!(holds(mark), "{}", String::from_utf8_lossy(mark));
     }
-    assert_eq!(once, typeset::pdf(&specimen::typeset_input(&specimen::content())).expect("again"));
+    assert_eq!(once, to_markup(&specimen::content()).pdf().expect("again"));
 }
 
 #[test]
 fn a_report_with_nothing_in_it_can_be_set() {
     let c = Content { title: "Empty".into(), ..Content::default() };
-    assert!(typeset::pdf(&specimen::typeset_input(&c)).is_ok());
+    assert!(to_markup(&c).pdf().is_ok());
 }
 
 #[test]

@@ -62,9 +62,14 @@ impl Job {
         if self.stop.load(Ordering::Relaxed) {
             return Err(Trouble::refused("Stopped before this step; what was done before it stands."));
         }
+        self.begins(words);
+        Ok(())
+    }
+
+    /// Says what comes next where the work below is the one to ask whether to go on.
+    pub fn begins(&self, words: &str) {
         lock(&self.steps).push(words.to_string());
         self.tell();
-        Ok(())
     }
 
     /// Says how far the step at hand is; false where the job was stopped. Many times a second is not too often.

@@ -8,6 +8,7 @@ use crate::trouble::Trouble;
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use maud::{DOCTYPE, Markup, html};
+use percent_encoding::percent_decode_str;
 use programme::store::Store;
 use std::sync::LazyLock;
 
@@ -165,30 +166,14 @@ fn identity(app: &App, who: &Who) -> Markup {
 }
 
 /// A text for a query or a path: letters, digits and `-._~:` stay.
-pub(crate) fn encoded(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    for b in text.bytes() {
-        match b {
-            b'A'..=b'Z' | b'a'..=b'z' | b'0'..=b'9' | b'-' | b'.' | b'_' | b'~' | b':' => out.push(char::from(b)),
-            _ => out += &format!("%{b:02X}"),
-        }
-    }
-    out
-}
+pub(crate) use report::html::in_address as encoded;
 
-/// Back from [`encoded`].
+/// Back from [`encoded`]; none where a `%` is followed by no byte, or the bytes are no text.
 pub(crate) fn decoded(text: &str) -> Option<String> {
-    let mut out = vec![];
-    let mut bytes = text.bytes();
-    while let Some(b) = bytes.next() {
-        if b == b'%' {
-            let two = [bytes.next()?, bytes.next()?];
-            out.push(u8::from_str_radix(std::str::from_utf8(&two).ok()?, 16).ok()?);
-        } else {
-            out.push(b);
-        }
-    }
-    String::from_utf8(out).ok()
+    let is_byte = |after: &str| after.as_bytes().get(..2).is_some_and(|two| two.iter().all(u8::is_ascii_hexdigit));
+    let whole = text.split('%').skip(1).all(is_byte);
+    let decoded = percent_decode_str(text).decode_utf8().ok().filter(|_| whole)?;
+    Some(decoded.into_owned())
 }
 
 /// A path of this face, where it is one and nothing else: signs that stand in an address as they are (RFC 3986), so no
@@ -252,7 +237,9 @@ mod tests {
         for text in ["SL2-26-07-A:Pb:206+207+208@low:unfiltered#1", "a/b c?d&e=ü%", ""] {
             assert_eq!(decoded(&encoded(text)).as_deref(), Some(text));
         }
-        assert_eq!(decoded("%zz"), None);
-        assert_eq!(decoded("%4"), None);
+        for text in ["%zz", "%4", "%", "a%", "%+f", "%ff", "%c3", "%%41"] {
+            assert_eq!(decoded(text), None, "{text}");
+        }
+        assert_eq!(decoded("a%2fb%2F%c3%bc+ü").as_deref(), Some("a/b/ü+ü"));
     }
 }

@@ -31,8 +31,7 @@ pub fn run(dir: &Path) -> Result<(), Failure> {
     }
     let bundle = raw_files(dir)?;
     let mut store = programme::start::start(&address, SAMPLER.person, SAMPLER.at)?;
-    import::say(&import::bundle(&mut store, &bundle, ANALYST)?);
-    record::say(&work::recompute(&mut store, None, ANALYST)?);
+    record::say(&import::bundle(&mut store, &bundle, ANALYST)?);
     let why = "field sheet: a gust lifted the curtain while the bottle stood open, and the cap touched the sleeve";
     say!("\n{} is taken out by {}: {why}", simulator::truth::BAD_BLANK, SAMPLER.person);
     let done = work::exclude(&mut store, simulator::truth::BAD_BLANK, true, why, By { at: ANALYST.at, ..SAMPLER })?;

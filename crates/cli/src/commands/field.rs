@@ -46,15 +46,7 @@ pub fn sheet(args: &FieldSheet) -> Result<(), Failure> {
 }
 
 fn pdf(paper: Paper, what: &str) -> Result<Vec<u8>, Failure> {
-    let input = typeset::TypesetInput {
-        main: paper.main,
-        files: paper.files,
-        title: paper.title,
-        author: paper.author,
-        date: paper.date.map(|(year, month, day)| typeset::Date { year, month, day }),
-        lang: paper.lang,
-    };
-    typeset::pdf(&input).map_err(|e| Failure::Outside(anyhow!(e).context(format!("setting {what} as PDF"))))
+    paper.pdf().map_err(|e| Failure::Outside(anyhow!(e).context(format!("setting {what} as PDF"))))
 }
 
 /// `limpid conflicts`

@@ -22,15 +22,13 @@ pub fn run(args: &Import) -> Result<(), Failure> {
         return preview(&mut store, &inputs, args.json);
     }
     let (person, at) = (whoever(), now());
-    let taken = import::import(&mut store, &inputs, &person, &at)?;
-    if !args.json {
-        say(&taken);
-    }
-    let done = if taken.head.is_some() {
-        work::recompute(&mut store, None, By { person: &person, at: &at })?
-    } else {
-        work::Recomputed::default()
-    };
+    let by = By { person: &person, at: &at };
+    let (taken, done) = work::take_in(&mut store, &inputs, by, &|_| true, |taken| {
+        if !args.json {
+            say(taken);
+        }
+    })?;
+    let done = done?;
     if args.json {
         say!(
             "{}",
@@ -101,8 +99,9 @@ pub fn say(taken: &Imported) {
     }
 }
 
-/// Takes in one bundle as somebody at a given time.
-pub fn bundle(store: &mut Store, bundle: &Path, by: By) -> Result<Imported, Failure> {
+/// Takes in one bundle as somebody at a given time, and derives everything.
+pub fn bundle(store: &mut Store, bundle: &Path, by: By) -> Result<work::Recomputed, Failure> {
     let inputs = import::inputs(store, &[bundle.to_path_buf()], "bundle")?;
-    Ok(import::import(store, &inputs, by.person, by.at)?)
+    let (_, done) = work::take_in(store, &inputs, by, &|_| true, say)?;
+    Ok(done?)
 }

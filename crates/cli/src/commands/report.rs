@@ -108,13 +108,5 @@ fn content(store: &Store, name: &str, wanted: &Wanted, lang: Lang) -> Result<(St
 /// A report as PDF.
 pub fn pdf(content: &Content) -> Result<Vec<u8>, Failure> {
     let paper = report::paper::to_markup(content);
-    let input = typeset::TypesetInput {
-        main: paper.main,
-        files: paper.files,
-        title: paper.title,
-        author: paper.author,
-        date: paper.date.map(|(year, month, day)| typeset::Date { year, month, day }),
-        lang: paper.lang,
-    };
-    typeset::pdf(&input).map_err(|e| Failure::Outside(anyhow!(e).context("setting the report as PDF")))
+    paper.pdf().map_err(|e| Failure::Outside(anyhow!(e).context("setting the report as PDF")))
 }

@@ -7,9 +7,9 @@ use super::sql::{self, Dialect};
 use super::verify::Difference;
 use super::{Cell, StoreError, migrate};
 use crate::schema::{TABLES, Table};
+use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, percent_encode};
 use rusqlite::types::{ToSql, ToSqlOutput, ValueRef};
 use rusqlite::{Connection, ErrorCode, OpenFlags, OptionalExtension, Row, Statement};
-use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
@@ -168,6 +168,9 @@ impl Sqlite {
     }
 }
 
+/// What of ASCII does not stand in the address of a file as it is.
+const CODED: &AsciiSet = &NON_ALPHANUMERIC.remove(b'/').remove(b'.').remove(b'-').remove(b'_');
+
 /// A file in a folder that cannot be written has no log beside it, or none that is open: then it
 /// can be read as it stands.
 fn open_immutable(path: &Path) -> rusqlite::Result<Connection> {
@@ -176,16 +179,7 @@ fn open_immutable(path: &Path) -> rusqlite::Result<Connection> {
     if Path::new(&log).metadata().is_ok_and(|m| m.len() > 0) {
         return Err(rusqlite::Error::InvalidPath(log.into()));
     }
-    let mut address = String::from("file:");
-    for byte in path.as_os_str().as_encoded_bytes() {
-        match byte {
-            b'/' | b'.' | b'-' | b'_' | b'0'..=b'9' | b'a'..=b'z' | b'A'..=b'Z' => {
-                address.push(char::from(*byte));
-            }
-            _ => write!(address, "%{byte:02X}").expect("a string takes all"),
-        }
-    }
-    address.push_str("?immutable=1");
+    let address = format!("file:{}?immutable=1", percent_encode(path.as_os_str().as_encoded_bytes(), CODED));
     let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX | OpenFlags::SQLITE_OPEN_URI;
     Connection::open_with_flags(address, flags)
 }
@@ -489,6 +483,27 @@ impl Drop for SqliteWriting<'_> {
         if !self.connection.is_autocommit() {
             // Where rolling back fails too, the file rolls back when it is next opened.
             let _ = self.connection.execute_batch("ROLLBACK");
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_file_with_odd_signs_in_its_name_is_read_as_it_stands() {
+        let folder = tempfile::tempdir().unwrap();
+        let all: String = (1..=0x7F_u8).map(char::from).filter(|c| *c != '/').collect();
+        let (first, second) = all.split_at(64);
+        for name in ["a b?c#d%20e%2Fü.sqlite", "immutable=0&mode=rwc", first, second] {
+            let path = folder.path().join(name);
+            let made = Connection::open(&path).unwrap();
+            made.execute_batch("CREATE TABLE told (words TEXT); INSERT INTO told VALUES ('here')").unwrap();
+            drop(made);
+            let read = open_immutable(&path).unwrap();
+            let told: String = read.query_row("SELECT words FROM told", [], |row| row.get(0)).unwrap();
+            assert_eq!(told, "here", "{name:?}");
         }
     }
 }

@@ -330,17 +330,9 @@ fn on_path(program: &Path) -> PathBuf {
 
 /// Sets a paper as PDF and its pages as pictures `page-N.png`; answers the folder and their number.
 pub fn print(paper: Paper, name: &str, dots_per_inch: u32) -> (TempDir, usize) {
-    let input = typeset::TypesetInput {
-        main: paper.main,
-        files: paper.files,
-        title: paper.title,
-        author: paper.author,
-        date: paper.date.map(|(year, month, day)| typeset::Date { year, month, day }),
-        lang: paper.lang,
-    };
     let folder = tempfile::tempdir().unwrap();
     let pdf = folder.path().join("out.pdf");
-    std::fs::write(&pdf, typeset::pdf(&input).unwrap()).unwrap();
+    std::fs::write(&pdf, paper.pdf().unwrap()).unwrap();
     let pages = folder.path().join("page");
     let dots = dots_per_inch.to_string();
     let done =

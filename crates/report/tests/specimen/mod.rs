@@ -528,16 +528,3 @@ pub fn content() -> Content {
         },
     }
 }
-
-/// The report as the typesetting crate takes it.
-pub fn typeset_input(content: &Content) -> typeset::TypesetInput {
-    let paper = report::paper::to_markup(content);
-    typeset::TypesetInput {
-        main: paper.main,
-        files: paper.files,
-        title: paper.title,
-        author: paper.author,
-        date: paper.date.map(|(year, month, day)| typeset::Date { year, month, day }),
-        lang: paper.lang,
-    }
-}

@@ -15,6 +15,7 @@ use axum::http::request::Parts;
 use axum::http::{Method, StatusCode};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Redirect, Response};
+use cookie::{Cookie, SameSite};
 use programme::work::By;
 use std::net::{IpAddr, SocketAddr};
 
@@ -69,11 +70,9 @@ impl<S: Send + Sync> FromRequestParts<S> for Who {
 
 /// The value of a cookie.
 pub(crate) fn cookie(headers: &HeaderMap, name: &str) -> Option<String> {
-    let all = headers.get_all(header::COOKIE);
-    all.iter().filter_map(|v| v.to_str().ok()).flat_map(|v| v.split(';')).find_map(|pair| {
-        let (n, v) = pair.trim().split_once('=')?;
-        (n == name).then(|| v.to_string())
-    })
+    let all = headers.get_all(header::COOKIE).iter().filter_map(|v| v.to_str().ok());
+    let mut cookies = all.flat_map(Cookie::split_parse).filter_map(Result::ok);
+    cookies.find(|c| c.name() == name).map(|c| c.value().to_string())
 }
 
 /// The guard.
@@ -171,11 +170,16 @@ pub(crate) fn address(app: &Shared, peer: SocketAddr, headers: &HeaderMap) -> Ip
     app.options.behind_tls.then(told).flatten().unwrap_or_else(|| peer.ip())
 }
 
-/// What a cookie says beyond its value: never sent to another site, never read by script, by TLS alone where a proxy with
+/// A cookie to be kept for some seconds: never sent to another site, never read by script, by TLS alone where a proxy with
 /// TLS stands before the face.
-pub(crate) fn cookie_words(app: &Shared, seconds: u32) -> String {
-    let secure = if app.options.behind_tls { "; Secure" } else { "" };
-    format!("; Path=/; HttpOnly; SameSite=Lax; Max-Age={seconds}{secure}")
+pub(crate) fn set_cookie(behind_tls: bool, name: &str, value: &str, seconds: i64) -> [(HeaderName, String); 1] {
+    let cookie = Cookie::build((name, value))
+        .path("/")
+        .http_only(true)
+        .same_site(SameSite::Lax)
+        .max_age(cookie::time::Duration::seconds(seconds))
+        .secure(behind_tls);
+    [(header::SET_COOKIE, cookie.to_string())]
 }
 
 fn host(request: &Request) -> Option<String> {
@@ -262,5 +266,35 @@ mod tests {
         check(&[("sec-fetch-site", "cross-site")], false);
         check(&[("origin", "http://localhost:1"), ("sec-fetch-site", "same-site")], false);
         check(&[], false);
+    }
+
+    #[test]
+    fn a_cookie_goes_where_it_came_from_and_nowhere_else() {
+        // RFC 6265 section 4.1: the value first, then attributes in any order; and SameSite of its successor.
+        let check = |behind_tls, value: &str, seconds, expected: &[&str]| {
+            let [(name, set)] = set_cookie(behind_tls, COOKIE, value, seconds);
+            let mut parts: Vec<&str> = set.split("; ").collect();
+            parts[1..].sort_unstable();
+            assert_eq!((name, &parts[..]), (header::SET_COOKIE, expected));
+        };
+        check(false, "1", 7, &["limpid-session=1", "HttpOnly", "Max-Age=7", "Path=/", "SameSite=Lax"]);
+        check(true, "", 0, &["limpid-session=", "HttpOnly", "Max-Age=0", "Path=/", "SameSite=Lax", "Secure"]);
+    }
+
+    #[test]
+    fn a_cookie_is_found_among_others() {
+        let find = |lines: &[&'static str]| {
+            let mut h = HeaderMap::new();
+            for line in lines {
+                h.append(header::COOKIE, HeaderValue::from_static(line));
+            }
+            cookie(&h, "limpid-name")
+        };
+        assert_eq!(find(&["limpid-name=Marit%20Osk"]).as_deref(), Some("Marit%20Osk"));
+        assert_eq!(find(&["a=1; limpid-name=x=y; b"]).as_deref(), Some("x=y"));
+        assert_eq!(find(&["; =; nonsense;limpid-name=1;limpid-name=2"]).as_deref(), Some("1"), "the first counts");
+        assert_eq!(find(&["a=1", "limpid-name="]).as_deref(), Some(""), "on a line of its own");
+        assert_eq!(find(&["limpid-names=1; Limpid-Name=1; xlimpid-name=1"]), None);
+        assert_eq!(find(&[]), None);
     }
 }

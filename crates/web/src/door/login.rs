@@ -1,6 +1,6 @@
 //! Coming in and going out; and, where nobody needs to log in, under which name one acts.
 
-use super::guard::{COOKIE, NAME_COOKIE, Who, address, cookie, cookie_words};
+use super::guard::{COOKIE, NAME_COOKIE, Who, address, cookie, set_cookie};
 use crate::app::Shared;
 use crate::forms::{Filled, token_field};
 use crate::page::{self, decoded, encoded, own_path};
@@ -76,8 +76,8 @@ pub(crate) async fn enter(
     };
     app.throttle.succeeded(&name, &address, begun);
     let number = app.sessions.begin(&account);
-    let set = format!("{COOKIE}={number}{}", cookie_words(&app, 43_200));
-    Ok(([(header::SET_COOKIE, set)], Redirect::to(&to)).into_response())
+    let set = set_cookie(app.options.behind_tls, COOKIE, &number, 43_200);
+    Ok((set, Redirect::to(&to)).into_response())
 }
 
 /// Going out.
@@ -89,8 +89,8 @@ pub(crate) async fn leave(
 ) -> Result<Response, Trouble> {
     app.tokens.check(Filled(fields).get("token"), &who.bound)?;
     app.sessions.end(&cookie(&headers, COOKIE).unwrap_or_default());
-    let set = format!("{COOKIE}={}", cookie_words(&app, 0));
-    Ok(([(header::SET_COOKIE, set)], Redirect::to("/login")).into_response())
+    let set = set_cookie(app.options.behind_tls, COOKIE, "", 0);
+    Ok((set, Redirect::to("/login")).into_response())
 }
 
 /// The name under which one acts where nobody logs in.
@@ -109,6 +109,6 @@ pub(crate) async fn name(
         return Err(Trouble::refused("The name: found nothing, expected a name as it is to stand in the record."));
     }
     let back = decoded(filled.get("to")).unwrap_or_default();
-    let set = format!("{NAME_COOKIE}={}{}", encoded(&name), cookie_words(&app, 31_536_000));
-    Ok(([(header::SET_COOKIE, set)], Redirect::to(own_path(&back).unwrap_or("/"))).into_response())
+    let set = set_cookie(app.options.behind_tls, NAME_COOKIE, &encoded(&name), 31_536_000);
+    Ok((set, Redirect::to(own_path(&back).unwrap_or("/"))).into_response())
 }

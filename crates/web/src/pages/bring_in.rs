@@ -3,7 +3,7 @@
 //! An upload lies in a folder of its own outside the record until it is taken in or two hours have passed. It is
 //! written to disk as it comes; one that says it is too large is refused before its first byte.
 
-use super::case::{derive, told};
+use super::case::{derived, told};
 use crate::app::{App, Shared, now};
 use crate::blocks::{Listing, Piece, Query, heads, number, respond, td};
 use crate::door::accounts::Role;
@@ -22,6 +22,7 @@ use maud::{Markup, html};
 use programme::import::look::fitting;
 use programme::import::{Bundle, ImportError, Imported, Input, Mapping, SHIPPED, Target, find_mapping, in_words};
 use programme::store::Store;
+use programme::work;
 use std::collections::HashMap;
 use std::path::PathBuf;
 use std::sync::{Arc, Mutex};
@@ -490,21 +491,27 @@ pub(crate) async fn take(
         let to = jobs::begin(&app, &who, "Taking in files", move |app, job| {
             job.step("Taking in the files, all or nothing")?;
             let at = now();
-            let taken = app.record.write_now(|store| {
+            let (taken, outcome) = app.record.write_now(|store| {
                 let inputs = inputs(store, &upload)?;
-                programme::import::import_watched(store, &inputs, &person.person, &at, &|words| job.goes_on(words))
-                    .map_err(|e| match e {
-                        ImportError::Refused(f) => {
-                            Trouble::refused(format!("{} faults; look at the preview again.", f.total))
-                        }
-                        other => other.into(),
-                    })
+                let begin = |taken: &Imported| {
+                    if taken.head.is_some() {
+                        job.begins("Deriving results and verdicts");
+                    }
+                };
+                let refused = |e| match e {
+                    ImportError::Refused(f) => {
+                        Trouble::refused(format!("{} faults; look at the preview again.", f.total))
+                    }
+                    other => other.into(),
+                };
+                let watch: work::Watch = &|words| job.goes_on(words);
+                let (taken, done) = work::take_in(store, &inputs, person.by(&at), watch, begin).map_err(refused)?;
+                let outcome = done.and_then(|done| Ok((done, store.head()?)));
+                Ok::<_, Trouble>((taken, outcome))
             })?;
             let mut lines: Vec<String> = taken.files.iter().map(|f| f.in_words() + ".").collect();
             if taken.head.is_some() {
-                job.step("Deriving results and verdicts")?;
-                let done = derive(app, job, None, person.by(&at), "The files are taken in. ")?;
-                lines.extend(told(&done));
+                lines.extend(told(&derived(app, outcome, true, "The files are taken in. ")?));
             }
             app.uploads.remove(&key);
             Ok(Outcome { to: "/results".into(), told: lines })

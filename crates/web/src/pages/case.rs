@@ -19,7 +19,7 @@ use axum::response::{IntoResponse, Response};
 use maud::{Markup, html};
 use programme::case::{Case, capital};
 use programme::results;
-use programme::store::{Filter, Store};
+use programme::store::{EventHash, Filter, Store};
 use programme::work::{self, By, Recomputed};
 use quantity::{Derivation, NodeId, Stage};
 use std::sync::atomic::Ordering;
@@ -396,11 +396,21 @@ async fn again(app: &Shared, who: &Who, result: &str, said: &Said<'_>) -> Result
 pub(crate) fn derive(app: &App, job: &Job, run: Option<&str>, by: By, before: &str) -> Result<Recomputed, Trouble> {
     let outcome = app.record.write_now(|store| {
         let done = work::recompute_watched(store, run, by, &|words| job.goes_on(words))?;
-        Ok::<_, programme::Error>((done, store.head().map_err(programme::Error::from)?))
+        Ok((done, store.head()?))
     });
+    derived(app, outcome, run.is_none(), before)
+}
+
+/// Notes how far results are derived now: what was done, and the head of the record then.
+pub(crate) fn derived(
+    app: &App,
+    outcome: Result<(Recomputed, Option<EventHash>), programme::Error>,
+    all: bool,
+    before: &str,
+) -> Result<Recomputed, Trouble> {
     match outcome {
         Ok((done, head)) => {
-            if run.is_none() {
+            if all {
                 app.derived.unfinished.store(false, Ordering::Relaxed);
                 *crate::record::lock(&app.derived.at) = head;
             }

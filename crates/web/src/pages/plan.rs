@@ -503,11 +503,7 @@ async fn print(app: &Shared, r: &Ready, p: &Planned) -> Result<Response, Trouble
 /// The fields of an address of this page.
 fn asked_again(address: &str) -> Filled {
     let query = address.strip_prefix("/plan?").unwrap_or_default();
-    let pair = |p: &str| {
-        let (n, v) = p.split_once('=')?;
-        Some((page::decoded(n)?, page::decoded(v)?))
-    };
-    Filled(query.split('&').filter_map(pair).collect())
+    Filled(form_urlencoded::parse(query.as_bytes()).into_owned().collect())
 }
 
 /// Makes the trip of a design, with its bottles.
@@ -612,8 +608,10 @@ mod tests {
     fn an_address_says_the_question_again() {
         let mut filled = example();
         filled.0.push(("well.SL-2".into(), "1".into()));
+        filled.0.push(("well.a b&c=d".into(), "1+1 = 2; 100 % ü".into()));
         let again = asked_again(&address(&filled, &[("design", "3".into())]));
         assert_eq!(again.get("well.SL-2"), "1");
+        assert_eq!(again.get("well.a b&c=d"), "1+1 = 2; 100 % ü");
         assert_eq!(again.get("choices.samples"), filled.get("choices.samples"));
         assert_eq!(again.get("design"), "3");
     }

@@ -294,15 +294,7 @@ fn backup(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir) -> Result<N
 
 /// Sets pages as PDF.
 pub(crate) fn pdf(paper: ::report::paper::Paper) -> Result<Vec<u8>, Trouble> {
-    let input = typeset::TypesetInput {
-        main: paper.main,
-        files: paper.files,
-        title: paper.title,
-        author: paper.author,
-        date: paper.date.map(|(year, month, day)| typeset::Date { year, month, day }),
-        lang: paper.lang,
-    };
-    typeset::pdf(&input).map_err(|e| Trouble::outside(format!("setting it as PDF: {e}")))
+    paper.pdf().map_err(|e| Trouble::outside(format!("setting it as PDF: {e}")))
 }
 
 fn data_package(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir, w: &Wanted) -> Result<Names, Trouble> {

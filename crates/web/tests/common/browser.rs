@@ -2,6 +2,8 @@
 //! person's do. Chromium is started without a window; where it is missing the test fails and says what to install.
 //! A WebSocket client is all that this needs, so nothing heavier is built.
 
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD;
 use serde_json::{Value, json};
 use std::net::TcpStream;
 use std::path::{Path, PathBuf};
@@ -312,23 +314,6 @@ impl Page {
     /// A picture of the whole page.
     pub fn picture(&self, b: &mut Browser, to: &Path) {
         let shot = self.ask(b, "Page.captureScreenshot", &json!({ "format": "png", "captureBeyondViewport": true }));
-        std::fs::write(to, unbase64(shot["data"].as_str().unwrap())).unwrap();
+        std::fs::write(to, STANDARD.decode(shot["data"].as_str().unwrap()).unwrap()).unwrap();
     }
-}
-
-fn unbase64(text: &str) -> Vec<u8> {
-    let value = |c: u8| match c {
-        b'A'..=b'Z' => c - b'A',
-        b'a'..=b'z' => c - b'a' + 26,
-        b'0'..=b'9' => c - b'0' + 52,
-        b'+' => 62,
-        _ => 63,
-    };
-    let mut out = Vec::with_capacity(text.len() * 3 / 4);
-    for four in text.as_bytes().chunks(4) {
-        let kept = four.iter().filter(|c| **c != b'=').count();
-        let bits = four.iter().fold(0u32, |n, c| (n << 6) | u32::from(if *c == b'=' { 0 } else { value(*c) }));
-        out.extend_from_slice(&bits.to_be_bytes()[1..kept.max(1)]);
-    }
-    out
 }

@@ -272,10 +272,7 @@ fn unchunked(mut bytes: &[u8]) -> Vec<u8> {
 
 /// A text for a form.
 pub fn coded(text: &str) -> String {
-    text.bytes().fold(String::new(), |out, b| match b {
-        b'A'..=b'Z' | b'a'..=b'z' | b'0'..=b'9' | b'-' | b'.' | b'_' | b'~' => out + &char::from(b).to_string(),
-        _ => out + &format!("%{b:02X}"),
-    })
+    percent_encoding::utf8_percent_encode(text, percent_encoding::NON_ALPHANUMERIC).to_string()
 }
 
 /// A field sheet of the trip SL-2026-07 as a phone saves it, its clock off by so many years: what each entry sets.
