@@ -11,6 +11,7 @@ use crate::content::{Align, Content, Illustration, Part, Shown, Table, Verdict, 
 use crate::figure::{escape, marks::colour_of, slug};
 use crate::number::Printed;
 use crate::paper::{compared, verdict_notes};
+use programme::ResultId;
 use quantity::{Finding, Lang};
 use std::fmt::Write as _;
 
@@ -121,10 +122,10 @@ struct Writer<'a> {
 }
 
 impl Writer<'_> {
-    /// Words, as a link to the case of a result where the cases are at hand. An identity is percent-encoded whole.
-    fn case(&self, result: Option<&str>, inner: String) -> String {
-        match result.filter(|r| !r.is_empty() && !self.cases_at.is_empty()) {
-            Some(r) => format!("<a href=\"{}{}\">{inner}</a>", escape(self.cases_at), in_address(r)),
+    /// Words, as a link to the case of a result where the cases are at hand.
+    fn case(&self, result: Option<&ResultId>, inner: String) -> String {
+        match result.filter(|_| !self.cases_at.is_empty()) {
+            Some(r) => format!("<a href=\"{}{}\">{inner}</a>", escape(self.cases_at), r.in_address()),
             None => inner,
         }
     }
@@ -218,7 +219,7 @@ impl Writer<'_> {
             let _ = write!(
                 self.out,
                 "<tr role=\"row\"><th scope=\"row\" role=\"rowheader\">{}{share}</th><td role=\"cell\" class=\"n\"><span style=\"padding-right:{pad:.3}em\">{}</span> <br><small>{}</small></td><td role=\"cell\">{}</td><td role=\"cell\" class=\"long\">{}</td></tr>",
-                self.case(Some(&v.result), escape(&v.subject)),
+                self.case(v.result.as_ref(), escape(&v.subject)),
                 escape(&p.number()),
                 escape(&p.unit),
                 state(v.word.sign(), v.word.word(), v.word.colour()),
@@ -240,7 +241,7 @@ impl Writer<'_> {
         for row in t.shown() {
             self.out.push_str("<tr>");
             for (j, cell) in row.iter().enumerate() {
-                let words = self.case(cell.result.as_deref(), cell_words(cell));
+                let words = self.case(cell.result.as_ref(), cell_words(cell));
                 self.out.push_str(&cell_html(cell, &words, j == 0, t.columns[j].align));
             }
             self.out.push_str("</tr>");
@@ -294,19 +295,6 @@ impl Writer<'_> {
         }
         self.out.push_str("</ul>\n");
     }
-}
-
-/// Letters, digits and `-._~:` stay, the rest is written as bytes (RFC 3986 section 2.1).
-fn in_address(text: &str) -> String {
-    let mut out = String::new();
-    for b in text.bytes() {
-        if b.is_ascii_alphanumeric() || b"-._~:".contains(&b) {
-            out.push(char::from(b));
-        } else {
-            let _ = write!(out, "%{b:02X}");
-        }
-    }
-    out
 }
 
 fn cell_words(cell: &Shown) -> String {

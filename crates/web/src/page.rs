@@ -8,6 +8,7 @@ use crate::trouble::Trouble;
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use maud::{DOCTYPE, Markup, html};
+use programme::ResultId;
 use programme::store::Store;
 use std::sync::LazyLock;
 
@@ -164,16 +165,9 @@ fn identity(app: &App, who: &Who) -> Markup {
     }
 }
 
-/// A text for a query or a path: letters, digits and `-._~:` stay.
+/// A text for a query or a path.
 pub(crate) fn encoded(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    for b in text.bytes() {
-        match b {
-            b'A'..=b'Z' | b'a'..=b'z' | b'0'..=b'9' | b'-' | b'.' | b'_' | b'~' | b':' => out.push(char::from(b)),
-            _ => out += &format!("%{b:02X}"),
-        }
-    }
-    out
+    programme::identity::in_address(text)
 }
 
 /// Back from [`encoded`].
@@ -192,8 +186,8 @@ pub(crate) fn decoded(text: &str) -> Option<String> {
 }
 
 /// The address of a result's case.
-pub(crate) fn case_address(identity: &str) -> String {
-    format!("/case/{}", encoded(identity))
+pub(crate) fn case_address(result: &ResultId) -> String {
+    format!("/case/{}", result.in_address())
 }
 
 /// The moment of an act or a reading, easy to read.

@@ -2,4 +2,5 @@
 
 mod browser;
 mod common;
+mod labels;
 mod requests;
