@@ -237,7 +237,7 @@ fn observation(out: &mut Vec<u8>, one: &One, stream: usize) {
     member(out, "uBlank", r.blank.as_ref().and_then(Amount::u));
     text(out, "verdict", r.verdict.map(VerdictWord::word));
     out.extend(b"},\"parameters\":{\"result\":");
-    quoted(out, &r.result);
+    quoted(out, &r.result.to_string());
     text(out, "remark", r.remark.as_deref());
     out.extend(b"},\"Datastream\":{\"@iot.id\":\"datastream/");
     crate::cell::push_whole(out, i64::try_from(stream).unwrap_or_default());

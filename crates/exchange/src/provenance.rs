@@ -104,7 +104,7 @@ impl Provenance {
         self.next()?;
         name(&mut self.out, "result", one.id);
         self.out.extend(b":{\"prov:label\":");
-        quoted(&mut self.out, &one.listed.result);
+        quoted(&mut self.out, &one.listed.result.to_string());
         self.out.push(b'}');
         self.links.push(Link { result: one.id, event: one.event, vial: one.vial, file: one.file });
         Ok(())

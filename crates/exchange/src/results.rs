@@ -134,7 +134,7 @@ pub fn raw_paths(store: &Store) -> Result<BTreeMap<i64, String>, Error> {
 /// What takes it fails.
 pub fn row(out: &mut impl RowOut, one: &One, files: &BTreeMap<i64, String>) -> Result<(), Error> {
     let r = &one.listed;
-    out.text(r.result.as_str())?;
+    out.text(r.result.to_string().as_str())?;
     out.text(r.bottle.as_str())?;
     out.text(r.kind.as_str())?;
     out.text(r.well.as_deref())?;

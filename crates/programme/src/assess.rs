@@ -12,6 +12,7 @@ use crate::derive::{self, ENGINE, Excluded, NamedCells, Prepared};
 use crate::error::Error;
 use crate::evidence::TripEvidence;
 use crate::forecast::{Knowledge, Moment};
+use crate::identity::ResultId;
 use crate::lots::LotSheet;
 use crate::meaning::{Meanings, Water};
 use crate::model::{self, Bottle, BottleKind, VerdictWord};
@@ -108,14 +109,20 @@ impl<'a> RunCases<'a> {
     fn all(&self, store: &Store) -> Result<Vec<Case>, Error> {
         let mut cases = Vec::new();
         let vials: HashMap<u32, i64> = self.prepared.vials().iter().map(|v| (v.position as u32, v.id)).collect();
-        let newest: HashMap<String, Option<i64>> =
-            store.results(&Filter::all().latest())?.into_iter().map(|r| (r.subject, r.vial_id)).collect();
+        let newest: HashMap<ResultId, (Option<i64>, String)> = store
+            .results(&Filter::all().latest())?
+            .into_iter()
+            .map(|r| (r.identity().newest(), (r.vial_id, r.subject)))
+            .collect();
         for (index, r) in self.reduced.results.iter().enumerate() {
             let Some(bottle) = r.bottle.as_ref().and_then(|l| self.by_label.get(l)) else { continue };
-            let replaced = newest.get(&subject_key(bottle, r)).is_some_and(|v| v.as_ref() != vials.get(&r.position));
+            let id = derive::identity(&bottle.label, &r.analyte, bottle.fraction.as_deref().unwrap_or("unfiltered"));
+            let stands = newest.get(&id);
+            let replaced = stands.is_some_and(|(vial, _)| vial.as_ref() != vials.get(&r.position));
             if is_water(bottle) && !replaced {
                 let findings = self.findings(index, r, bottle);
-                cases.push(Case { subject: subject_key(bottle, r), findings });
+                let subject = stands.map_or_else(|| id.to_string(), |(_, subject)| subject.clone());
+                cases.push(Case { subject, findings });
             }
         }
         let out = self.taken_out(store, &cases)?;
@@ -379,12 +386,6 @@ impl<'a> RunCases<'a> {
 
 fn is_water(b: &Bottle) -> bool {
     matches!(b.kind, BottleKind::Sample | BottleKind::Duplicate) && !b.is_series()
-}
-
-fn subject_key(bottle: &Bottle, r: &RunResult) -> String {
-    let fraction = bottle.fraction.as_deref().unwrap_or("unfiltered");
-    let a = &r.analyte;
-    format!("{}:{}:{}@{}:{fraction}", bottle.label, a.element, a.isotopes, a.resolution)
 }
 
 fn detected(r: &RunResult) -> Finding {

@@ -7,6 +7,7 @@
 //! Checked in `tests/demo_truth.rs`.
 
 use crate::error::Error;
+use crate::identity::ResultId;
 use crate::model::{self, Mode, ResultRow, State, VialRole};
 use crate::store::{Act, ActInfo, Cell, Filter, Store, StoreError};
 use cleanliness::share::{GrossAndBlank, water_share};
@@ -32,8 +33,8 @@ pub struct Derived {
 /// A result that came out differently than it stood.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Change {
-    /// Identity of the new revision.
-    pub identity: String,
+    /// The new revision.
+    pub identity: ResultId,
     /// The value as it stood, with unit and u.
     pub old: String,
     /// The value as it is now.
@@ -287,7 +288,9 @@ pub fn derive_run(store: &mut Store, name: &str, author: &str, at: &str) -> Resu
             at: at.into(),
             body: json!({ "run": name, "results": fresh.len() }),
         };
-        store.act(&info, |act| fresh.iter().try_for_each(|row| row.write(act)))?;
+        store.act(&info, |act| {
+            fresh.iter().try_for_each(|row| row.write(act, standing.subjects.get(&row.identity(1).newest()).copied()))
+        })?;
     }
     Ok((derived, reduced))
 }
@@ -310,6 +313,8 @@ struct Standing {
     of_vial: HashMap<(i64, Key), ResultRow>,
     /// The newest result of each bottle: its vial and revision.
     of_bottle: HashMap<Key, (i64, i64)>,
+    /// What the verdict on each result speaks of.
+    subjects: HashMap<ResultId, i64>,
     /// Start of the run, run, and position of each vial of the record: the order in time.
     order: HashMap<i64, (Option<String>, i64, i64)>,
 }
@@ -334,9 +339,10 @@ fn standing(store: &Store, prepared: &Prepared) -> Result<Standing, Error> {
         }
     }
     let vials: std::collections::HashSet<i64> = prepared.vials.iter().map(|v| v.id).collect();
-    let mut all = Standing { of_vial: HashMap::new(), of_bottle: HashMap::new(), order };
+    let mut all = Standing { of_vial: HashMap::new(), of_bottle: HashMap::new(), subjects: HashMap::new(), order };
     for r in store.results(&Filter::all())? {
         let Some(vial) = r.vial_id else { continue };
+        all.subjects.insert(r.identity().newest(), r.subject_id);
         let key: Key = (r.bottle.clone(), r.analyte.clone(), r.isotopes.clone(), r.resolution.clone());
         if all.of_bottle.get(&key).is_none_or(|(_, revision)| *revision < r.revision) {
             all.of_bottle.insert(key.clone(), (vial, r.revision));
@@ -414,9 +420,8 @@ impl Row {
         )
     }
 
-    fn identity(&self, revision: i64) -> String {
-        let a = &self.analyte;
-        format!("{}:{}:{}@{}:{}#{revision}", self.label, a.element, a.isotopes, a.resolution, self.fraction)
+    fn identity(&self, revision: i64) -> ResultId {
+        ResultId { revision: Some(revision), ..identity(&self.label, &self.analyte, &self.fraction) }
     }
 
     /// Bit for bit: a result is a function of raw data and recipe.
@@ -434,17 +439,19 @@ impl Row {
             && self.fraction == old.fraction
     }
 
-    fn write(&self, act: &mut Act) -> Result<(), StoreError> {
+    /// Writes the row; `subject` is what verdicts on an earlier revision speak of, where there is one.
+    fn write(&self, act: &mut Act, subject: Option<i64>) -> Result<(), StoreError> {
         let a = &self.analyte;
         let measurand = act.ensure(
             "measurand",
             &[Cell::Text(&a.element), Cell::Text(&a.isotopes), Cell::Text(&a.resolution), Cell::Text(&self.fraction)],
         )?;
         let revision = act.next_revision("result", &[Cell::Integer(self.bottle), Cell::Integer(measurand)])?;
-        let identity = self.identity(revision);
         // The verdict speaks of the result whatever its revision, so that its history stays together.
-        let subject_key = identity.rsplit_once('#').map_or(identity.as_str(), |(key, _)| key);
-        let subject = act.ensure("subject", &[Cell::Text(subject_key)])?;
+        let subject = match subject {
+            Some(id) => id,
+            None => act.ensure("subject", &[Cell::Text(&self.identity(revision).newest().to_string())])?,
+        };
         let mut cells = NamedCells::new("result");
         cells.integer("bottle", self.bottle).integer("measurand", measurand).integer("revision", revision);
         cells.integer("vial", self.vial).text("censor", "=").real("value", Some(self.value)).real("u", Some(self.u));
@@ -476,6 +483,18 @@ impl Row {
             )?;
         }
         Ok(())
+    }
+}
+
+/// What a run measured in a bottle, whatever its revision.
+pub(crate) fn identity(label: &str, analyte: &run::Analyte, fraction: &str) -> ResultId {
+    ResultId {
+        bottle: label.into(),
+        analyte: analyte.element.clone(),
+        isotopes: analyte.isotopes.clone(),
+        resolution: analyte.resolution.clone(),
+        fraction: fraction.into(),
+        revision: None,
     }
 }
 

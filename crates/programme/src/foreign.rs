@@ -11,6 +11,7 @@
 use crate::assess::Case;
 use crate::derive::Excluded;
 use crate::error::Error;
+use crate::identity::speaks_of_series;
 use crate::meaning::{Meanings, Water};
 use crate::model::{Bottle, BottleKind, Censor, ResultRow, State};
 use crate::results::amount;
@@ -19,9 +20,6 @@ use measurement::blank::{OrderLimit, percentile_limit};
 use quantity::format::significant;
 use quantity::{Amount, Finding, Outcome, Stage, Unit};
 use std::collections::{BTreeMap, HashMap};
-
-/// Prefix of the subjects that speak of a whole series.
-const SERIES: &str = "series:";
 
 type Key = (String, String);
 
@@ -61,7 +59,7 @@ pub(crate) fn cases(store: &Store, rows: &[ResultRow], meanings: &Meanings) -> R
         let none = Evidence::default();
         let e = evidence.get(&(first.analyte.clone(), first.fraction.clone())).unwrap_or(&none);
         let mut findings = e.findings(first);
-        if !subject.starts_with(SERIES) {
+        if !speaks_of_series(subject) {
             findings.extend(bottle.map(|b| meanings.findings(Water::of(b))).unwrap_or_default());
         } else if let Some(f) = findings.first_mut() {
             f.sentence = format!("{} ({n} results of the series stand on this evidence.)", f.sentence);

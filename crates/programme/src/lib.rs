@@ -15,6 +15,7 @@ pub mod field;
 pub mod forecast;
 mod foreign;
 pub mod holding;
+pub mod identity;
 pub mod import;
 pub mod index;
 pub mod lead;
@@ -38,3 +39,4 @@ pub mod wells;
 pub mod work;
 
 pub use error::Error;
+pub use identity::{ReadingId, ResultId};

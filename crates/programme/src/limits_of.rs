@@ -5,6 +5,7 @@
 //! measured, microbes first. A comparison, and no word on drinking: that is the health authority's.
 
 use crate::error::Error;
+use crate::identity::ResultId;
 use crate::model::LocalLimit;
 use crate::results::{self, Listed};
 use crate::store::{Filter, Store};
@@ -28,7 +29,7 @@ pub struct Asked {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// The result.
-    pub result: String,
+    pub result: ResultId,
     /// Well.
     pub well: Option<String>,
     /// Analyte.
@@ -58,7 +59,7 @@ pub struct Against {
 
 #[derive(Serialize)]
 struct JsonRow<'a> {
-    result: &'a str,
+    result: &'a ResultId,
     well: Option<&'a str>,
     analyte: &'a str,
     verdict: Option<crate::model::VerdictWord>,

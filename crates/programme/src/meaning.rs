@@ -4,6 +4,7 @@
 //! its findings hold for every result of that water.
 
 use crate::error::Error;
+use crate::identity::ResultId;
 use crate::model::{Bottle, BottleKind, FieldReading, ResultRow};
 use crate::organics::Compounds;
 use crate::results::amount;
@@ -54,7 +55,7 @@ pub struct Analysed {
     /// Standard uncertainty of the measured Eh, mV.
     pub u_eh_mv: Option<f64>,
     /// Results of a run that joined it, by identity; a laboratory's report goes before the run.
-    pub from_run: Vec<String>,
+    pub from_run: Vec<ResultId>,
     /// What had to be assumed, in words.
     pub assumed: Vec<String>,
 }

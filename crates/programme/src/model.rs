@@ -4,6 +4,7 @@
 //!
 //! What they mean is declared in [`schema`](crate::schema); amendments are applied.
 
+use crate::identity::ResultId;
 use crate::store::{Cell, FromCell, RowRead, StoreError, Typed};
 
 macro_rules! words {
@@ -741,9 +742,9 @@ impl Bottle {
 }
 
 impl ResultRow {
-    /// The result's name: `bottle:analyte:isotope@resolution:fraction#revision`.
-    pub fn identity(&self) -> String {
-        let Self { bottle, analyte, isotopes, resolution, fraction, revision, .. } = self;
-        format!("{bottle}:{analyte}:{isotopes}@{resolution}:{fraction}#{revision}")
+    /// The result's name.
+    pub fn identity(&self) -> ResultId {
+        let Self { bottle, analyte, isotopes, resolution, fraction, revision, .. } = self.clone();
+        ResultId { bottle, analyte, isotopes, resolution, fraction, revision: Some(revision) }
     }
 }

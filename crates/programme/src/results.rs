@@ -5,6 +5,7 @@
 use crate::attribution::Attributed;
 use crate::derive::Excluded;
 use crate::error::Error;
+use crate::identity::{self, ResultId};
 use crate::model::{AttributedRow, Bottle, Censor, ResultRow, Share, State, Verdict, VerdictWord};
 use crate::store::{Filter, Store};
 use measurement::dist;
@@ -39,7 +40,7 @@ impl WaterShare {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Listed {
     /// `bottle:analyte:isotope@resolution:fraction#revision`
-    pub result: String,
+    pub result: ResultId,
     /// Bottle label.
     pub bottle: String,
     /// What the bottle is.
@@ -150,7 +151,7 @@ pub fn amount(r: &ResultRow) -> Result<Option<Amount>, Error> {
         (.., Some(value), None) => Amount::stated(value, unit),
         (.., None, _) => {
             return Err(Error::Unfit {
-                what: r.identity(),
+                what: r.identity().to_string(),
                 found: "no value and no limit".into(),
                 expected: "one of them".into(),
             });
@@ -160,7 +161,7 @@ pub fn amount(r: &ResultRow) -> Result<Option<Amount>, Error> {
 
 fn unit_of(r: &ResultRow) -> Result<Unit, Error> {
     Unit::parse(&r.unit).map_err(|e| Error::Unfit {
-        what: r.identity(),
+        what: r.identity().to_string(),
         found: r.unit.clone(),
         expected: e.to_string(),
     })
@@ -320,32 +321,38 @@ pub fn listed(store: &Store, rows: &[i64]) -> Result<Vec<Listed>, Error> {
     found.into_iter().map(|r| lists.listed(r)).collect()
 }
 
-/// A result by its identity; without `#revision` the newest one.
+/// A result by its name; without a revision the newest one.
+///
+/// # Errors
+/// [`Error::Absent`].
+pub fn row(store: &Store, id: &ResultId) -> Result<ResultRow, Error> {
+    find(store, &id.to_string())
+}
+
+/// A result by its name as text; without `#revision` the newest one.
 ///
 /// # Errors
 /// [`Error::Absent`], with the results of the same bottle where there are some.
-pub fn find(store: &Store, identity: &str) -> Result<ResultRow, Error> {
-    let label = identity.split(':').next().unwrap_or_default();
-    let of_bottle = store.results(&Filter::all().is("bottle.label", label))?;
-    let exact = of_bottle.iter().find(|r| r.identity() == identity);
-    let newest = || {
-        of_bottle
-            .iter()
-            .filter(|r| r.identity().rsplit_once('#').is_some_and(|(key, _)| key == identity))
-            .max_by_key(|r| r.revision)
+pub fn find(store: &Store, text: &str) -> Result<ResultRow, Error> {
+    let asked = text.parse::<ResultId>().ok();
+    let label = asked.as_ref().map_or_else(|| identity::bottle_of(text), |id| id.bottle.clone());
+    let of_bottle = store.results(&Filter::all().is("bottle.label", label.as_str()))?;
+    let is_asked = |r: &&ResultRow| {
+        let id = r.identity();
+        asked.as_ref().is_some_and(|a| if a.revision.is_some() { *a == id } else { *a == id.newest() })
     };
-    if let Some(r) = exact.or_else(newest) {
+    if let Some(r) = of_bottle.iter().filter(is_asked).max_by_key(|r| r.revision) {
         return Ok(r.clone());
     }
-    let mut near: Vec<String> = of_bottle.iter().map(ResultRow::identity).collect();
-    near.sort_by_key(|known| std::cmp::Reverse(alike(known, identity)));
+    let mut near: Vec<String> = of_bottle.iter().map(|r| r.identity().to_string()).collect();
+    near.sort_by_key(|known| std::cmp::Reverse(alike(known, text)));
     near.truncate(5);
     let hint = if near.is_empty() {
         format!("; no result of a bottle \"{label}\" is on record (`limpid results` lists all)")
     } else {
         format!("; of this bottle there are {} results, among them {}", of_bottle.len(), near.join(", "))
     };
-    Err(Error::absent("result", identity, hint))
+    Err(Error::absent("result", text, hint))
 }
 
 /// Length of the common beginning of two identities.

@@ -14,6 +14,7 @@
 
 use crate::derive::NamedCells;
 use crate::error::Error;
+use crate::identity::ResultId;
 use crate::model::{ResultRow, StatementRow, StatementUse, VerdictWord};
 use crate::results::{Listed, Lists};
 use crate::store::{ActInfo, Cell, Filter, Store, StoreError};
@@ -44,7 +45,7 @@ pub struct Used {
     /// Place in the fields: `a`, `items[2].amount`.
     pub role: String,
     /// The result with its revision.
-    pub result: String,
+    pub result: ResultId,
     /// Its verdict then.
     pub verdict: Option<VerdictWord>,
     /// What was taken of it.
@@ -315,13 +316,12 @@ impl Now<'_> {
 
     /// Results that came to the statement's series after it was checked, or left it.
     fn come_since(&self, row: &StatementRow, used: &[Used]) -> Option<String> {
-        let key = |identity: &str| identity.rsplit_once('#').map_or(identity, |(key, _)| key).to_string();
         let today = match resolve(self.store, &row.fields) {
             Ok(resolved) => resolved.uses,
             Err(why) => return Some(format!("the series can no longer be followed: {why}")),
         };
-        let then: HashSet<String> = used.iter().map(|u| key(&u.result)).collect();
-        let now: HashSet<String> = today.iter().map(|(_, r)| key(&r.result)).collect();
+        let then: HashSet<ResultId> = used.iter().map(|u| u.result.newest()).collect();
+        let now: HashSet<ResultId> = today.iter().map(|(_, r)| r.result.newest()).collect();
         let (came, left) = (now.difference(&then).count(), then.difference(&now).count());
         (came + left > 0).then(|| format!("the series: {came} results came, {left} left since"))
     }
@@ -364,7 +364,9 @@ fn without_revisions(v: &Value) -> Value {
             map.iter()
                 .map(|(k, v)| {
                     let v = match (k.as_str(), v.as_str()) {
-                        ("result", Some(name)) => json!(name.rsplit_once('#').map_or(name, |(key, _)| key)),
+                        ("result", Some(name)) => {
+                            json!(name.parse::<ResultId>().map_or_else(|_| name.into(), |id| id.newest().to_string()))
+                        }
                         _ => without_revisions(v),
                     };
                     (k.clone(), v)

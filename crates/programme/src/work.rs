@@ -6,6 +6,7 @@ use crate::attribution;
 use crate::derive::{self, Change, Derived, NamedCells, Prepared};
 use crate::error::Error;
 use crate::foreign;
+use crate::identity::ReadingId;
 use crate::import::{self, ImportError, Imported, Input};
 use crate::meaning::Meanings;
 use crate::model::{Run, VerdictWord};
@@ -228,43 +229,50 @@ pub struct Named {
 /// Finds what is meant by `BOTTLE`, `BOTTLE/Pb208`, `RUN/position` or `RUN/position/Pb208`.
 ///
 /// # Errors
-/// [`Error::Absent`].
+/// [`Error::Absent`]; [`Error::Unfit`] for a text that is no such name.
 pub fn named(store: &Store, text: &str) -> Result<Named, Error> {
-    let parts: Vec<&str> = text.split('/').collect();
-    let bottles = store.bottles(&Filter::all().is("label", Cell::Text(parts[0])))?;
-    if let Some(b) = bottles.first() {
-        let mut vials = vec![];
-        for run in store.runs()? {
-            vials
-                .extend(store.vials(run.id)?.into_iter().filter(|v| v.bottle_id == Some(b.id)).map(|v| (run.id, v.id)));
+    let hint =
+        "; name a bottle label, or run/position of a vial, with /isotope for one isotope only (a / in a label as %2F)";
+    match text.parse()? {
+        ReadingId::Bottle { label, isotope } => {
+            let bottles = store.bottles(&Filter::all().is("label", label.as_str()))?;
+            let bottle = bottles.first().ok_or_else(|| Error::absent("bottle or run", label, hint))?.id;
+            let mut vials = vec![];
+            for run in store.runs()? {
+                let of_run = store.vials(run.id)?.into_iter().filter(|v| v.bottle_id == Some(bottle));
+                vials.extend(of_run.map(|v| (run.id, v.id)));
+            }
+            let isotope = isotope_of(store, &vials, isotope, text)?;
+            Ok(Named { bottle: Some(bottle), vial: None, isotope })
         }
-        let isotope = isotope_of(store, &vials, parts.get(1).copied(), text)?;
-        return Ok(Named { bottle: Some(b.id), vial: None, isotope });
+        ReadingId::Vial { run, position, isotope } => {
+            let runs = store.runs()?;
+            let run = runs.iter().find(|r| r.name == run).ok_or_else(|| Error::absent("run", run, hint))?.id;
+            let vials = store.vials(run)?;
+            let vial = vials.iter().find(|v| v.position == position);
+            let vial = vial.ok_or_else(|| Error::absent("vial", text, hint))?.id;
+            let isotope = isotope_of(store, &[(run, vial)], isotope, text)?;
+            Ok(Named { bottle: None, vial: Some(vial), isotope })
+        }
     }
-    let hint = "; name a bottle label, or run/position of a vial, with /isotope for one isotope only";
-    let run = store
-        .runs()?
-        .into_iter()
-        .find(|r| r.name == parts[0])
-        .ok_or_else(|| Error::absent("bottle or run", parts[0], hint))?;
-    let position = parts.get(1).and_then(|p| p.parse::<i64>().ok());
-    let vials = store.vials(run.id)?;
-    let vial = vials.iter().find(|v| Some(v.position) == position).ok_or_else(|| Error::absent("vial", text, hint))?;
-    let isotope = isotope_of(store, &[(run.id, vial.id)], parts.get(2).copied(), text)?;
-    Ok(Named { bottle: None, vial: Some(vial.id), isotope })
 }
 
 /// An isotope that was read in one of the vials (run and vial by row); a name that nothing bears
 /// would take out nothing.
-fn isotope_of(store: &Store, vials: &[(i64, i64)], isotope: Option<&str>, text: &str) -> Result<Option<String>, Error> {
+fn isotope_of(
+    store: &Store,
+    vials: &[(i64, i64)],
+    isotope: Option<String>,
+    text: &str,
+) -> Result<Option<String>, Error> {
     let Some(isotope) = isotope else { return Ok(None) };
     let mut known = BTreeSet::new();
     for run in vials.iter().map(|v| v.0).collect::<BTreeSet<_>>() {
         let read = store.readings(run)?.into_iter().filter(|r| vials.contains(&(run, r.vial_id)));
         known.extend(read.map(|r| r.isotope));
     }
-    if known.contains(isotope) {
-        return Ok(Some(isotope.into()));
+    if known.contains(&isotope) {
+        return Ok(Some(isotope));
     }
     let names = known.into_iter().collect::<Vec<_>>().join(", ");
     let hint = if names.is_empty() { "; no isotope of it was read".into() } else { format!("; there are {names}") };
@@ -335,7 +343,7 @@ pub fn sign(store: &mut Store, identity: &str, why: &str, by: By) -> Result<Reco
         kind: "sign-off".into(),
         author: by.person.into(),
         at: by.at.into(),
-        body: json!({ "result": row.identity(), "why": why }),
+        body: json!({ "result": row.identity().to_string(), "why": why }),
     };
     store.act::<_, StoreError>(&info, |act| {
         let person = act.ensure("person", &[Cell::Text(by.person), Cell::Null])?;

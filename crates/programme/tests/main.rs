@@ -15,6 +15,7 @@ mod import_forms;
 mod import_hammer;
 mod import_real;
 mod index;
+mod labels;
 mod lead;
 mod overflow;
 mod quality;

@@ -11,6 +11,7 @@
 
 use crate::figure::{Figure, ink};
 use crate::number::Printed;
+use programme::ResultId;
 use quantity::{Amount, Finding, Lang, Outcome};
 
 /// What the findings of a result add up to.
@@ -104,8 +105,8 @@ pub struct Verdict {
     pub because: Vec<String>,
     /// Who signed, when, why; where somebody did.
     pub signed: Option<String>,
-    /// Identity of the result; may be empty.
-    pub result: String,
+    /// The result's name, where it has a case.
+    pub result: Option<ResultId>,
 }
 
 /// How a column is set.
@@ -159,8 +160,8 @@ pub enum Cell {
     Missing(String),
     /// A cell that speaks of a result: where the document is served beside the cases, it opens that case.
     Of {
-        /// Identity of the result.
-        result: String,
+        /// The result's name.
+        result: ResultId,
         /// What is shown.
         cell: Box<Cell>,
     },
@@ -169,8 +170,8 @@ pub enum Cell {
 impl Cell {
     /// This cell, speaking of a result.
     #[must_use]
-    pub fn of(self, result: &str) -> Self {
-        Self::Of { result: result.into(), cell: Box::new(self) }
+    pub fn of(self, result: &ResultId) -> Self {
+        Self::Of { result: result.clone(), cell: Box::new(self) }
     }
 
     /// What is shown.
@@ -196,7 +197,7 @@ pub struct Shown {
     /// Less than a result: muted.
     pub muted: bool,
     /// The result that it speaks of.
-    pub result: Option<String>,
+    pub result: Option<ResultId>,
 }
 
 /// A table.

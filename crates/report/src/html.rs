@@ -13,7 +13,7 @@ use crate::number::Printed;
 use crate::paper::{compared, verdict_notes};
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
-use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
+use programme::ResultId;
 use quantity::{Finding, Lang};
 use std::fmt::Write as _;
 
@@ -105,10 +105,10 @@ struct Writer<'a> {
 }
 
 impl Writer<'_> {
-    /// Words, as a link to the case of a result where the cases are at hand. An identity is percent-encoded whole.
-    fn case(&self, result: Option<&str>, inner: String) -> String {
-        match result.filter(|r| !r.is_empty() && !self.cases_at.is_empty()) {
-            Some(r) => format!("<a href=\"{}{}\">{inner}</a>", escape(self.cases_at), in_address(r)),
+    /// Words, as a link to the case of a result where the cases are at hand.
+    fn case(&self, result: Option<&ResultId>, inner: String) -> String {
+        match result.filter(|_| !self.cases_at.is_empty()) {
+            Some(r) => format!("<a href=\"{}{}\">{inner}</a>", escape(self.cases_at), r.in_address()),
             None => inner,
         }
     }
@@ -202,7 +202,7 @@ impl Writer<'_> {
             let _ = write!(
                 self.out,
                 "<tr role=\"row\"><th scope=\"row\" role=\"rowheader\">{}{share}</th><td role=\"cell\" class=\"n\"><span style=\"padding-right:{pad:.3}em\">{}</span> <br><small>{}</small></td><td role=\"cell\">{}</td><td role=\"cell\" class=\"long\">{}</td></tr>",
-                self.case(Some(&v.result), escape(&v.subject)),
+                self.case(v.result.as_ref(), escape(&v.subject)),
                 escape(&p.number()),
                 escape(&p.unit),
                 state(v.word.sign(), v.word.word(), v.word.colour()),
@@ -224,7 +224,7 @@ impl Writer<'_> {
         for row in t.shown() {
             self.out.push_str("<tr>");
             for (j, cell) in row.iter().enumerate() {
-                let words = self.case(cell.result.as_deref(), cell_words(cell));
+                let words = self.case(cell.result.as_ref(), cell_words(cell));
                 self.out.push_str(&cell_html(cell, &words, j == 0, t.columns[j].align));
             }
             self.out.push_str("</tr>");
@@ -280,14 +280,6 @@ impl Writer<'_> {
     }
 }
 
-/// What of ASCII does not stand in an address as it is: all but letters, digits and `-._~:`.
-const CODED: &AsciiSet = &NON_ALPHANUMERIC.remove(b'-').remove(b'.').remove(b'_').remove(b'~').remove(b':');
-
-/// A text as part of an address: letters, digits and `-._~:` stay, the rest is written as bytes (RFC 3986 section 2.1).
-pub fn in_address(text: &str) -> String {
-    utf8_percent_encode(text, CODED).to_string()
-}
-
 fn cell_words(cell: &Shown) -> String {
     let words = escape(&cell.words);
     match cell.colour {
@@ -340,15 +332,5 @@ mod tests {
         let style = font_faces(true);
         let told: Vec<&str> = style.split("base64,").skip(1).filter_map(|t| t.split(')').next()).collect();
         assert_eq!(told, [REGULAR, SEMIBOLD, ITALIC].map(base64_by_hand));
-    }
-
-    #[test]
-    fn an_address_keeps_the_signs_that_stand_for_themselves() {
-        // RFC 3986 section 2.3 (unreserved), and the colon, which parts the pieces of an identity.
-        for c in (0..=0x2FF).filter_map(char::from_u32).chain(['漢', '\u{1F41F}']) {
-            let kept = c.is_ascii_alphanumeric() || "-._~:".contains(c);
-            let bytes: String = c.to_string().bytes().map(|b| format!("%{b:02X}")).collect();
-            assert_eq!(in_address(&c.to_string()), if kept { c.to_string() } else { bytes }, "{c:?}");
-        }
     }
 }

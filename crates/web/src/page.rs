@@ -9,6 +9,7 @@ use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use maud::{DOCTYPE, Markup, html};
 use percent_encoding::percent_decode_str;
+use programme::ResultId;
 use programme::store::Store;
 use std::sync::LazyLock;
 
@@ -166,7 +167,7 @@ fn identity(app: &App, who: &Who) -> Markup {
 }
 
 /// A text for a query or a path: letters, digits and `-._~:` stay.
-pub(crate) use report::html::in_address as encoded;
+pub(crate) use programme::identity::in_address as encoded;
 
 /// Back from [`encoded`]; none where a `%` is followed by no byte, or the bytes are no text.
 pub(crate) fn decoded(text: &str) -> Option<String> {
@@ -184,8 +185,8 @@ pub(crate) fn own_path(to: &str) -> Option<&str> {
 }
 
 /// The address of a result's case.
-pub(crate) fn case_address(identity: &str) -> String {
-    format!("/case/{}", encoded(identity))
+pub(crate) fn case_address(result: &ResultId) -> String {
+    format!("/case/{}", result.in_address())
 }
 
 /// The moment of an act or a reading, easy to read.

@@ -3,4 +3,5 @@
 mod browser;
 mod common;
 mod door;
+mod labels;
 mod requests;

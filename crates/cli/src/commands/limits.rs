@@ -60,7 +60,7 @@ fn table(found: &Against, all: bool) -> String {
             let marks: Vec<&str> = marks.iter().filter(|m| m.0).map(|m| m.1).collect();
             let range = c.limit.low.map_or_else(String::new, |l| format!("{l} to "));
             vec![
-                r.result.clone(),
+                r.result.to_string(),
                 c.amount.in_words(),
                 format!("{range}{} {}", c.limit.high, c.limit.unit),
                 format!(

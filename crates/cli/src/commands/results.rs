@@ -37,7 +37,7 @@ pub fn table(all: &[Listed]) -> String {
         .iter()
         .map(|r| {
             let (value, unit) = value(r);
-            vec![r.result.clone(), value, unit, r.state.word().replace('-', " "), verdict(r), r.reasons.join(", ")]
+            vec![r.result.to_string(), value, unit, r.state.word().replace('-', " "), verdict(r), r.reasons.join(", ")]
         })
         .collect();
     let headings = [

@@ -8,9 +8,10 @@ use super::cell;
 use super::fault::{Collector, quoted};
 use super::mapping::{Blocks, Layout, Mapping};
 use super::pattern::Pattern;
-use super::plan::{Field, IsotopeColumn, Plan, Value, isotope, isotope_column};
+use super::plan::{Field, IsotopeColumn, Plan, Value, is_name, isotope, isotope_column};
 use super::rows::Rows;
 use super::text::{Record, decode};
+use crate::identity;
 use crate::schema::{self, Kind};
 use std::collections::BTreeMap;
 
@@ -635,6 +636,11 @@ impl RunReader<'_> {
                     }
                 },
                 Kind::Row(_) => to.push((column.name, Value::Name(text))),
+                _ if is_name(table, column.name) && identity::fits(&text).is_err() => {
+                    let expected = identity::fits(&text).err().unwrap_or_default();
+                    self.fault("file.value", row, &field, quoted(&text), expected);
+                    good = false;
+                }
                 _ => to.push((column.name, Value::Text(text))),
             }
         }

@@ -39,7 +39,6 @@ pub use fault::{Faults, SHOWN, in_words};
 pub use mapping::{Mapping, MappingError, PhoneClock, Target};
 pub use shipped::{Bundle, SHIPPED};
 pub use text::LONGEST_RECORD;
-pub use write_results::series_subject;
 
 use crate::field;
 use crate::model::KeptText;

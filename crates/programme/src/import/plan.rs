@@ -9,6 +9,7 @@ use super::fault::{Collector, quoted};
 use super::mapping::{ColumnUnit, From, Layout, Mapping, Part, Source, Target};
 use super::pattern::{self, Pattern, Piece};
 use super::text::{Record, decode, show};
+use crate::identity;
 use crate::schema::{self, Column, Kind};
 use quantity::unit::Conversion;
 use quantity::{Unit, UnitError};
@@ -57,6 +58,7 @@ pub struct Field {
     values: BTreeMap<String, String>,
     keep: bool,
     empty: Option<String>,
+    is_name: bool,
     /// The unit the column carries.
     pub unit: Option<Unit>,
     convert: Option<Conversion>,
@@ -332,6 +334,7 @@ impl Binder<'_> {
             values: source.values.clone(),
             keep: source.keep,
             empty: source.empty.clone(),
+            is_name: is_name(table, column_name) && column.is_none_or(|c| c.kind == Kind::Text),
             unit,
             convert,
         })
@@ -440,6 +443,13 @@ impl Binder<'_> {
                         unit.err().map_or_else(|| "no analyte".to_string(), |e| e.to_string()),
                         "an analyte and a unit that is known",
                     ),
+                }
+            }
+        }
+        for a in &out {
+            for name in [Some(&a.analyte), a.fraction.as_ref()].into_iter().flatten() {
+                if let Err(expected) = identity::fits(name) {
+                    self.out.add("file.value", self.row, Some(&a.heading), quoted(name), expected);
                 }
             }
         }
@@ -569,10 +579,11 @@ impl Field {
             (Some(e), true) => Cow::Borrowed(e.as_str()),
             _ => raw,
         };
-        if self.values.is_empty() && self.part == Part::Whole {
-            return Ok(raw);
+        let text = if self.values.is_empty() && self.part == Part::Whole { raw } else { self.translate(&raw)? };
+        if self.is_name {
+            identity::fits(&text).map_err(|expected| (quoted(&text), expected))?;
         }
-        self.translate(&raw)
+        Ok(text)
     }
 
     fn translate<'r>(&'r self, raw: &str) -> Result<Cow<'r, str>, (String, Expected)> {
@@ -683,6 +694,13 @@ impl Field {
             Kind::Json | Kind::Blob => return Err("no text: the program fills this column".into()),
         })
     }
+}
+
+/// Whether a column is part of the name of a row, or of a result.
+pub(crate) fn is_name(table: &str, column: &str) -> bool {
+    // What a file of results says of the measurand stands beside the values there.
+    let table = if table == "result" { "measurand" } else { table };
+    schema::table(table).is_some_and(|t| t.key.contains(&column)) || (table, column) == ("bottle", "fraction")
 }
 
 /// What a number of the record may be.

@@ -69,10 +69,10 @@ impl Writer<'_, '_> {
             }
             // A vial: run/position.
             ["run", "position"] => {
-                let Some((run, position)) = name.rsplit_once('/') else {
+                let Some((run, position)) = crate::identity::vial(name) else {
                     return Ok(None);
                 };
-                let (Some(run), Ok(position)) = (self.act.find("run", &[run.into()])?, position.parse::<i64>()) else {
+                let Some(run) = self.act.find("run", &[run.as_str().into()])? else {
                     return Ok(None);
                 };
                 self.act.find(table.name, &[run.into(), position.into()])

@@ -11,6 +11,7 @@ use super::mapping::{Evidence, Mapping};
 use super::plan::Value;
 use super::results::{Batch, NONE, NewBottle, REPORTING_LIMIT, ResultRow, Series};
 use super::write::Writer;
+use crate::identity::{subject_of_series, write_result};
 use crate::model;
 use crate::schema::{self, Table};
 use crate::store::{Cell, Filter, StoreError};
@@ -50,11 +51,6 @@ pub(crate) struct ResultWriter<'m> {
     texts: Vec<String>,
     subjects: FxHashMap<(u32, &'static str), i64>,
     scratch: String,
-}
-
-/// The key of what results of a foreign series stand on.
-pub fn series_subject(analyte: &str, fraction: &str, state: &str) -> String {
-    format!("series:{analyte}:{fraction}:{state}")
 }
 
 impl<'m> ResultWriter<'m> {
@@ -273,19 +269,18 @@ impl<'m> ResultWriter<'m> {
                 if let Some(id) = self.subjects.get(&(row.series, says.state)) {
                     *id
                 } else {
-                    let key = series_subject(&series.analyte, &series.fraction, says.state);
+                    let key = subject_of_series(&series.analyte, &series.fraction, says.state);
                     let id = writer.act.ensure("subject", &[Cell::Text(&key)])?;
                     self.subjects.insert((row.series, says.state), id);
                     id
                 }
             }
             Evidence::Result => {
-                use std::fmt::Write as _;
                 let label = &self.labels[row.bottle as usize];
                 let Series { analyte, isotopes, resolution, fraction } = series;
                 self.scratch.clear();
-                write!(self.scratch, "{label}:{analyte}:{isotopes}@{resolution}:{fraction}#{revision}")
-                    .expect("a string takes all that is written");
+                let parts = [label, analyte, isotopes, resolution, fraction].map(String::as_str);
+                write_result(&mut self.scratch, parts, Some(revision)).expect("a string takes all that is written");
                 writer.act.ensure("subject", &[Cell::Text(&self.scratch)])?
             }
         };

@@ -73,7 +73,7 @@ fn whole_bottle(
 fn amount(r: &Listed) -> Result<Value, Error> {
     let known = r.amount.as_ref().and_then(|a| serde_json::to_value(a).ok());
     known.ok_or_else(|| Error::Unfit {
-        what: r.result.clone(),
+        what: r.result.to_string(),
         found: "not found, and not said below what".into(),
         expected: "a value or a limit".into(),
     })

@@ -17,7 +17,7 @@ use quantity::{Measured, Stage};
 
 /// The picture, where the result came from one of the runs.
 pub fn illustration(store: &Store, case: &Case, runs: &[Run], invented: bool) -> Result<Option<Illustration>, Error> {
-    let row = results::find(store, &case.result.result)?;
+    let row = results::row(store, &case.result.result)?;
     let bottles = store.bottles(&Filter::all().is("id", row.bottle_id))?;
     let Some(bottle) = bottles.first() else { return Ok(None) };
     let volume = bottle.volume_mL.unwrap_or(f64::NAN);

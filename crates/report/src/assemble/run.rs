@@ -137,7 +137,7 @@ fn verdict(c: &Case) -> Verdict {
         share: r.water_share.map(|s| Share { value: s.share, lo: s.low, hi: s.high }),
         because,
         signed: c.sign_offs.last().map(|s| format!("{}: {}", s.person, s.why)),
-        result: r.result.clone(),
+        result: Some(r.result.clone()),
     }
 }
 

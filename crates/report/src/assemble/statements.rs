@@ -129,7 +129,7 @@ fn stands_on(s: &Stated) -> String {
         .uses
         .iter()
         .take(4)
-        .map(|u| u.verdict.map_or_else(|| u.result.clone(), |v| format!("{} ({})", u.result, v.word())))
+        .map(|u| u.verdict.map_or_else(|| u.result.to_string(), |v| format!("{} ({})", u.result, v.word())))
         .collect();
     let more = if s.uses.len() > 4 { format!(" and {} more", s.uses.len() - 4) } else { String::new() };
     format!("Stands on {}{more}; checked at head {head}… by {}.", some.join(", "), s.person)
@@ -187,7 +187,7 @@ fn limits(against: &Against) -> Section {
         let c = &r.comparison;
         vec![
             Cell::Text(r.analyte.clone()),
-            Cell::Text(r.result.split(':').next().unwrap_or_default().to_string()),
+            Cell::Text(r.result.bottle.clone()),
             Cell::Text(printed(&c.amount)).of(&r.result),
             Cell::Text(limit_in_words(&c.limit)),
             Cell::Text(format!(

@@ -377,7 +377,7 @@ fn verdicts() -> Vec<Verdict> {
             share: Some(Share { value: 0.91, lo: 0.85, hi: 0.95 }),
             because: vec!["All decisive checks are met: field spike 97 %, laboratory spike 98 %, lot, trip and three of four field blanks below the critical value.".into()],
             signed: Some("Signed by M. Orrin, 2026-07-20: the one open seal is explained in the trip notes.".into()),
-            result: String::new(),
+            result: None,
         },
         Verdict {
             subject: "SL-1, lead".into(),
@@ -387,7 +387,7 @@ fn verdicts() -> Vec<Verdict> {
             share: None,
             because: vec!["Not detected, but no spike at this level was measured in this water, so that a loss cannot be excluded.".into()],
             signed: None,
-            result: String::new(),
+            result: None,
         },
         Verdict {
             subject: "SL-3, lead".into(),
@@ -397,7 +397,7 @@ fn verdicts() -> Vec<Verdict> {
             share: None,
             because: vec!["The water stood 19 h in a galvanised pipe, the field blank holds 240 pg, and no air class was shown.".into()],
             signed: None,
-            result: String::new(),
+            result: None,
         },
         Verdict {
             subject: "SL-2, cadmium".into(),
@@ -407,7 +407,7 @@ fn verdicts() -> Vec<Verdict> {
             share: Some(Share { value: 0.66, lo: 0.4, hi: 0.84 }),
             because: vec!["A third of the signal is molybdenum oxide (0.10 ng/L at 0.02 %); it is subtracted with its uncertainty.".into()],
             signed: None,
-            result: String::new(),
+            result: None,
         },
     ]
 }

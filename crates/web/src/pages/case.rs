@@ -21,6 +21,7 @@ use programme::case::{Case, capital};
 use programme::results;
 use programme::store::{EventHash, Filter, Store};
 use programme::work::{self, By, Recomputed};
+use programme::{ReadingId, ResultId};
 use quantity::{Derivation, NodeId, Stage};
 use std::sync::atomic::Ordering;
 
@@ -30,13 +31,13 @@ struct Around {
     path: Option<Illustration>,
     run: Option<String>,
     file: Option<(i64, String)>,
-    newer: Option<String>,
+    newer: Option<ResultId>,
     others: Vec<results::Listed>,
 }
 
 fn around(store: &Store, app: &App, identity: &str) -> Result<Around, Trouble> {
     let case = programme::case::case(store, identity)?;
-    let row = results::find(store, &case.result.result)?;
+    let row = results::row(store, &case.result.result)?;
     let run = match row.vial_id {
         Some(v) => store.list::<programme::model::Vial>(&Filter::all().is("id", v))?.pop().map(|v| v.run_id),
         None => None,
@@ -56,8 +57,7 @@ fn around(store: &Store, app: &App, identity: &str) -> Result<Around, Trouble> {
         Some(id) => store.list::<programme::model::RawFile>(&Filter::all().is("id", id))?.pop().map(|f| (id, f.name)),
         None => None,
     };
-    let key = case.result.result.rsplit_once('#').map_or(identity, |(k, _)| k).to_string();
-    let newest = results::find(store, &key)?.identity();
+    let newest = results::row(store, &case.result.result.newest())?.identity();
     let newer = (newest != case.result.result).then_some(newest);
     let wanted = programme::index::Wanted {
         bottle: Some(row.bottle.clone()),
@@ -136,7 +136,7 @@ fn head(a: &Around, title: &str) -> Markup {
             @if r.gross.is_some() { a href=(format!("/attribution?analyte={}", encoded(&r.analyte))) { "Whose metal it is" } " " }
             @if let Some(w) = &r.well { a href=(format!("/time?well={}&analyte={}", encoded(w), encoded(&r.analyte))) { "Over time" } " " }
             a href=(format!("{}?json=1", case_address(&r.result))) { "As JSON" } }
-        p.quiet { code { (r.result) } }
+        p.quiet { code { (r.result.to_string()) } }
     }
 }
 
@@ -276,8 +276,8 @@ fn words_on_it(app: &App, who: &Who, a: &Around, said: Option<&Said>) -> Markup 
         html! {
             form method="post" action=(action) {
                 @match said.filter(|s| s.act == action) { Some(s) => (same_token(s.filled)), None => (token_field(app, who)) }
-                input type="hidden" name="result" value=(r.result);
-                input type="hidden" name="what" value=(r.bottle);
+                input type="hidden" name="result" value=(r.result.to_string());
+                input type="hidden" name="what" value=(ReadingId::bottle(&r.bottle).to_string());
                 (reason(id, words, hint, Said::of(said, action, "why")))
                 button type="submit" { (button) }
             }
@@ -359,13 +359,13 @@ pub(crate) async fn sign(
         if let Err(e) = work::said(&why) {
             return again(&app, &who, &result, &Said { act: "/sign", filled: &filled, fault: at("why", &e) }).await;
         }
+        let id = result.parse::<ResultId>()?;
         let title = format!("Signing {result}");
         let to = jobs::begin(&app, &who, &title, move |app, job| {
             job.step("Signing, and judging anew")?;
             let at = now();
             app.record.write_now(|store| work::sign(store, &result, &why, person.by(&at)))?;
-            let key = result.rsplit_once('#').map_or(result.as_str(), |(k, _)| k).to_string();
-            Ok(Outcome { to: case_address(&key), told: vec![] })
+            Ok(Outcome { to: case_address(&id.newest()), told: vec![] })
         })
         .await?;
         Ok(Done::To(to))
@@ -387,7 +387,7 @@ async fn again(app: &Shared, who: &Who, result: &str, said: &Said<'_>) -> Result
     let asked = result.to_string();
     let around = page::read(app, move |store, app| around(store, app, &asked)).await?;
     let title = format!("{} in {}", capital(&measurand(&around.case.result)), around.case.result.bottle);
-    let who = &Who { here: case_address(result), ..who.clone() };
+    let who = &Who { here: case_address(&around.case.result.result), ..who.clone() };
     let pieces = pieces(app, who, &around, &title, Some(said));
     Ok(Done::Again(body(app, who, Place::of("/results", &title), &pieces)))
 }
@@ -451,7 +451,7 @@ async fn exclude(app: &Shared, who: &Who, filled: &Filled, out: bool) -> Result<
         let (what, why, person) = (filled.get("what").to_string(), filled.get("why").to_string(), who.clone());
         let back = match filled.get("result") {
             "" => "/runs".to_string(),
-            result => case_address(result.rsplit_once('#').map_or(result, |(k, _)| k)),
+            result => case_address(&result.parse::<ResultId>()?.newest()),
         };
         let back = page::own_path(filled.get("to")).filter(|to| to.starts_with("/runs/")).map_or(back, str::to_string);
         let act = if out { "/take-out" } else { "/take-back" };

@@ -14,6 +14,7 @@ use ::report::content::Block;
 use axum::extract::{Path, Query as FromQuery, State};
 use axum::response::Response;
 use maud::{Markup, html};
+use programme::ReadingId;
 use programme::store::{Filter, Store};
 use std::collections::BTreeSet;
 
@@ -242,7 +243,8 @@ fn sequence(vials: &[programme::model::Vial], name: &str, out: &Out, may: bool) 
 }
 
 fn take_out(app: &App, who: &Who, name: &str, vial: Option<&str>, said: Option<&Said>) -> Markup {
-    let what = vial.map_or(String::new(), |v| format!("{name}/{v}"));
+    let place = vial.and_then(|v| v.parse().ok());
+    let what = place.map_or(String::new(), |v| ReadingId::vial(name, v).to_string());
     let fields = |id: &str, act: &str| {
         let (typed, fault) = Said::of(said, act, "what");
         let mine = said.filter(|s| s.act == act);

@@ -110,7 +110,7 @@ pub(crate) async fn list(
             let under =
                 r.comparison.probability_under.map_or_else(String::new, |p| quantity::format::significant(p, 3));
             vec![
-                link(&case_address(&r.result), r.result.split(':').next().unwrap_or_default().to_string()),
+                link(&case_address(&r.result), r.result.bottle.clone()),
                 td(::report::assemble::pages::element(&r.analyte)),
                 link(&case_address(&r.result), r.comparison.amount.in_words()),
                 td(format!("{limit} {}", l.unit)),
@@ -228,7 +228,7 @@ pub(crate) async fn show(
             .map(|u| {
                 vec![
                     td(u.role.clone()),
-                    link(&case_address(&u.result), u.result.clone()),
+                    link(&case_address(&u.result), u.result.to_string()),
                     crate::blocks::verdict(u.verdict.map(super::word)),
                 ]
             })
