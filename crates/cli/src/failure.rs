@@ -16,6 +16,8 @@ pub enum Failure {
     Usage(String),
     /// `verify` found a difference: exit status 3. The differences are on stdout already.
     Differs,
+    /// The programme is not what was written, and nothing leaves it: exit status 3.
+    Altered(String),
     /// Something outside failed, or a solver did not converge: exit status 4.
     Outside(anyhow::Error),
 }
@@ -37,6 +39,10 @@ impl Failure {
                 ExitCode::from(2)
             }
             Self::Differs => ExitCode::from(3),
+            Self::Altered(why) => {
+                eprintln!("{why}");
+                ExitCode::from(3)
+            }
             Self::Outside(e) => {
                 eprintln!("{}", hidden(&format!("{e:#}")));
                 ExitCode::from(4)
@@ -62,7 +68,11 @@ impl From<quantity::CalcError> for Failure {
 
 impl From<StoreError> for Failure {
     fn from(e: StoreError) -> Self {
-        if outside(&e) { Self::Outside(e.into()) } else { Self::Refused(e.to_string()) }
+        match e {
+            StoreError::NotAsWritten { .. } => Self::Altered(e.to_string()),
+            e if outside(&e) => Self::Outside(e.into()),
+            other => Self::Refused(other.to_string()),
+        }
     }
 }
 

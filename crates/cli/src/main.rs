@@ -1,8 +1,8 @@
 //! `limpid`: the command line. Reads arguments, calls the rooms below, prints. It holds no science.
 //!
-//! Exit status: 0 done · 1 the input was refused · 2 usage · 3 `verify` found a difference ·
-//! 4 something outside failed, or a solver did not converge. `--json` prints one JSON document on
-//! stdout and nothing else; messages go to stderr.
+//! Exit status: 0 done · 1 the input was refused · 2 usage · 3 `verify` found a difference, or what
+//! was to leave the house is not what was written · 4 something outside failed, or a solver did not
+//! converge. `--json` prints one JSON document on stdout and nothing else; messages go to stderr.
 
 mod args;
 mod commands;

@@ -1,7 +1,7 @@
 //! What comes from outside: values changed behind the program's back, files that are missing or
 //! of a newer version, folders that cannot be written, disks that are full, readers that leave.
 
-use crate::desk::{Desk, LIMPID, Ran};
+use crate::desk::{Desk, LEAD, LIMPID, Ran};
 use std::fs;
 use std::io::Read as _;
 use std::os::unix::fs::{MetadataExt as _, PermissionsExt as _};
@@ -33,6 +33,34 @@ fn one_value_changed_from_outside_is_found_by_table_and_row() {
     let ran = desk.run(&["verify", "p.sqlite"]);
     assert_eq!(ran.status, 3, "{}{}", ran.out, ran.err);
     assert!(ran.out.contains("result") && ran.out.contains("row"), "{}", ran.out);
+}
+
+#[test]
+fn nothing_leaves_the_house_with_a_value_changed_from_outside() {
+    let desk = Desk::with_programme();
+    // The row of the lead of SL-2 and its value, from the package of the sound programme.
+    desk.run(&["export", "p.sqlite", "--out", "sound"]).done();
+    let lead = desk.run(&["results", "p.sqlite", "--json"]).json();
+    let lead = lead["results"].as_array().unwrap().iter().find(|r| r["result"].as_str().unwrap().starts_with(LEAD));
+    let value = lead.unwrap()["net"]["value"].as_f64().unwrap();
+    let table = fs::read_to_string(desk.path("sound/record/result.csv")).unwrap();
+    let row = table.lines().rfind(|l| l.split(',').any(|cell| cell.parse() == Ok(value))).unwrap();
+    let told = format!("result, row {} of event", row.split(',').next().unwrap());
+    assert!(replace_bytes(&desk.path("p.sqlite"), &value.to_be_bytes(), &(value * 0.1).to_be_bytes()) >= 1);
+    let package = ["--out", "out"];
+    for command in [
+        &["report", "p.sqlite"][..],
+        &["report", "p.sqlite", "--kind", "leaflet"],
+        &["report", "p.sqlite", "--kind", "authority", "--lang", "de"],
+        &["export", "p.sqlite"],
+        &["supplement", "p.sqlite"],
+    ] {
+        desk.run(&[command, &package].concat()).fails(3, &[&told, "nothing leaves it"]);
+        assert!(!desk.path("out").exists(), "{command:?}");
+    }
+    desk.run(&["backup", "p.sqlite", "copy.limpid"]).fails(3, &[&told]);
+    desk.run(&["move", "p.sqlite", "moved.sqlite"]).fails(3, &[&told]);
+    assert!(!desk.path("copy.limpid").exists() && !desk.path("moved.sqlite").exists());
 }
 
 #[test]

@@ -40,6 +40,22 @@ fn deriving_again_changes_nothing() {
     desk.run(&["recompute", "p.sqlite", "SL-R-1"]).fails(1, &["no run \"SL-R-1\"", "SL-R-2607"]);
 }
 
+#[test]
+fn a_blank_taken_out_that_moves_no_value_is_in_the_derivations_and_verifies() {
+    let desk = Desk::with_programme();
+    // Each says of another blank how many stand beside it; for some of them no value changes.
+    for blank in ["FB-26-07-1", "FB-26-07-2"] {
+        desk.run(&["exclude", "p.sqlite", blank, "--as", "Marit Osk", "--why", "a gust"]).done();
+        desk.run(&["verify", "p.sqlite"]).done();
+    }
+    desk.run(&["exclude", "p.sqlite", "FB-26-07-1", "--back", "--as", "Marit Osk", "--why", "no gust"]).done();
+    desk.run(&["verify", "p.sqlite"]).done();
+    let head = desk.head("p.sqlite");
+    let again = desk.run(&["recompute", "p.sqlite"]).done();
+    assert!(again.contains("0 written") && again.contains("verdicts written: 0"), "{again}");
+    assert_eq!(desk.head("p.sqlite"), head);
+}
+
 /// The verdict of a result as `case` prints it.
 #[track_caller]
 fn verdict(desk: &Desk, result: &str) -> String {

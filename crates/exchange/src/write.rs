@@ -54,9 +54,10 @@ pub struct Written {
 /// but an earlier package.
 ///
 /// # Errors
-/// [`Error::Occupied`], [`Error::Moving`]; the store cannot be read, the folder not written. Nothing is
-/// left there then.
+/// [`Error::Occupied`], [`Error::Moving`]; a record that is not what was written; the store cannot be read, the
+/// folder not written. Nothing is left there then.
 pub fn write(store: &Store, target: &Path, options: &Options) -> Result<Written, Error> {
+    store.as_written()?;
     for _ in 0..TRIES {
         let folder = Folder::begin(target)?;
         let head = store.head()?;

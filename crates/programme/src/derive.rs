@@ -261,23 +261,15 @@ pub fn reduce_all(store: &Store) -> Result<Reduced, Error> {
 pub fn derive_run(store: &mut Store, name: &str, author: &str, at: &str) -> Result<(Derived, ReducedRun), Error> {
     let prepared = prepare(store, find_run(store, name)?)?;
     let reduced = reduce(&prepared)?;
-    let standing = standing(store, &prepared)?;
-    let mut derived = Derived::default();
-    let mut fresh = Vec::new();
-    for (r, derivation) in reduced.results.iter().zip(reduced.derivations()) {
-        let Some(row) = Row::new(&prepared, r, &derivation) else { continue };
-        match standing.of_vial.get(&(row.vial, row.key())) {
-            Some(old) if row.same_as(old) && standing.is_in_front(&row) => derived.unchanged += 1,
-            old => {
-                if let Some(old) = old.filter(|old| !row.same_as(old)) {
-                    derived.changes.push(Change {
-                        identity: row.identity(standing.revision(&row) + 1),
-                        old: words(old.value, old.u, &unit(&old.unit)?),
-                        new: words(Some(row.value), Some(row.u), &row.unit),
-                    });
-                }
-                fresh.push(row);
-            }
+    let (fresh, unchanged) = fresh(store, &prepared, &reduced)?;
+    let mut derived = Derived { unchanged, ..Derived::default() };
+    for Fresh { row, old, revision } in &fresh {
+        if let Some(old) = old.as_ref().filter(|old| !row.same_as(old)) {
+            derived.changes.push(Change {
+                identity: row.identity(revision + 1),
+                old: words(old.value, old.u, &unit(&old.unit)?),
+                new: words(Some(row.value), Some(row.u), &row.unit),
+            });
         }
     }
     derived.written = fresh.len();
@@ -288,11 +280,42 @@ pub fn derive_run(store: &mut Store, name: &str, author: &str, at: &str) -> Resu
             at: at.into(),
             body: json!({ "run": name, "results": fresh.len() }),
         };
-        store.act(&info, |act| {
-            fresh.iter().try_for_each(|row| row.write(act, standing.subjects.get(&row.identity(1).newest()).copied()))
-        })?;
+        store.act(&info, |act| fresh.iter().try_for_each(|f| f.row.write(act, f.subject)))?;
     }
     Ok((derived, reduced))
+}
+
+/// A result that does not stand in the record as it comes out now.
+struct Fresh {
+    row: Row,
+    /// What stands for its vial.
+    old: Option<ResultRow>,
+    /// Newest revision of the bottle's result; 0 where there is none.
+    revision: i64,
+    /// What verdicts on an earlier revision speak of, where there is one.
+    subject: Option<i64>,
+}
+
+/// Results that do not stand as they come out now, in value, share, derivation or place; and how many stand. Deriving
+/// writes these, verifying names them: what one passes over the other does too.
+fn fresh(store: &Store, prepared: &Prepared, reduced: &ReducedRun) -> Result<(Vec<Fresh>, usize), Error> {
+    let mut standing = standing(store, prepared)?;
+    let (mut fresh, mut unchanged) = (vec![], 0);
+    for (r, derivation) in reduced.results.iter().zip(reduced.derivations()) {
+        let Some(row) = Row::new(prepared, r, &derivation) else { continue };
+        let old = standing.of_vial.remove(&(row.vial, row.key()));
+        let stands = match &old {
+            Some(old) => row.same_as(old) && row.came_about_as(old, store)? && standing.is_in_front(&row),
+            None => false,
+        };
+        if stands {
+            unchanged += 1;
+        } else {
+            let subject = standing.subjects.get(&row.identity(1).newest()).copied();
+            fresh.push(Fresh { revision: standing.revision(&row), subject, row, old });
+        }
+    }
+    Ok((fresh, unchanged))
 }
 
 fn words(value: Option<f64>, u: Option<f64>, unit: &Unit) -> String {
@@ -426,17 +449,41 @@ impl Row {
 
     /// Bit for bit: a result is a function of raw data and recipe.
     fn same_as(&self, old: &ResultRow) -> bool {
-        let bits = |x: Option<f64>| x.map(f64::to_bits);
         let (gross, blank) = (Some(self.gross), self.blank);
-        bits(Some(self.value)) == bits(old.value)
-            && bits(Some(self.u)) == bits(old.u)
-            && bits(self.dof) == bits(old.dof)
+        as_kept(Some(self.value)) == as_kept(old.value)
+            && as_kept(Some(self.u)) == as_kept(old.u)
+            && as_kept(self.dof) == as_kept(old.dof)
             && self.unit.ucum() == old.unit
             && self.state == old.state
-            && self.limits.map(bits) == [old.critical_value, old.detection_limit, old.quantification_limit].map(bits)
-            && bits(gross.map(|g| g.0)) == bits(old.gross)
-            && bits(blank.map(|b| b.0)) == bits(old.blank)
+            && self.limits.map(as_kept)
+                == [old.critical_value, old.detection_limit, old.quantification_limit].map(as_kept)
+            && as_kept(self.upper_bound) == as_kept(old.upper_bound)
+            && as_kept(gross.map(|g| g.0)) == as_kept(old.gross)
+            && as_kept(gross.map(|g| g.1)) == as_kept(old.u_gross)
+            && as_kept(blank.map(|b| b.0)) == as_kept(old.blank)
+            && as_kept(blank.map(|b| b.1)) == as_kept(old.u_blank)
             && self.fraction == old.fraction
+            && self.laboratory == old.laboratory
+    }
+
+    /// Whether derivation and share are kept as they come out now: a blank that is taken out may leave a value as it
+    /// was, and yet its derivation names the blank.
+    fn came_about_as(&self, old: &ResultRow, store: &Store) -> Result<bool, StoreError> {
+        let kept = store.derivation(old.id)?.map(|d| d.body);
+        if kept != serde_json::from_str(&self.derivation).ok() {
+            return Ok(false);
+        }
+        let share = store.list::<model::Share>(&Filter::all().is("result", old.id))?.pop();
+        let kept = share.map(|s| [s.share, s.u, s.low, s.high].map(|x| as_kept(Some(x))));
+        let now = self.share_row().map(|s| s.map(|x| as_kept(Some(x))));
+        Ok(kept == now)
+    }
+
+    /// Share, u and 95 % interval as they are kept; none where no share can be given.
+    fn share_row(&self) -> Option<[f64; 4]> {
+        let s = self.share.as_ref()?;
+        let raw = s.raw?;
+        Some([s.value.unwrap_or(raw), s.u?, s.interval.0, s.interval.1])
     }
 
     /// Writes the row; `subject` is what verdicts on an earlier revision speak of, where there is one.
@@ -467,17 +514,15 @@ impl Row {
         cells.integer("subject", subject).text("engine", ENGINE);
         let id = cells.insert(act)?;
         act.insert("derivation", &[Cell::Integer(id), Cell::Text(&self.derivation)])?;
-        if let Some(s) = &self.share {
-            let (Some(raw), Some(u)) = (s.raw, s.u) else { return Ok(()) };
-            let value = s.value.unwrap_or(raw);
+        if let Some([share, u, low, high]) = self.share_row() {
             act.insert(
                 "share",
                 &[
                     Cell::Integer(id),
-                    Cell::Real(value),
+                    Cell::Real(share),
                     Cell::Real(u),
-                    Cell::Real(s.interval.0),
-                    Cell::Real(s.interval.1),
+                    Cell::Real(low),
+                    Cell::Real(high),
                     Cell::Text("1 − blank/gross, Fieller's set held to 0…1"),
                 ],
             )?;
@@ -496,6 +541,11 @@ pub(crate) fn identity(label: &str, analyte: &run::Analyte, fraction: &str) -> R
         fraction: fraction.into(),
         revision: None,
     }
+}
+
+/// The bits of a number as the record keeps it: no −0, and nothing where it is not finite.
+pub(crate) fn as_kept(x: Option<f64>) -> Option<u64> {
+    x.filter(|x| x.is_finite()).map(|x| (x + 0.0).to_bits())
 }
 
 /// Cells of one row, set by column name; the rest stays empty.
@@ -558,31 +608,27 @@ pub(crate) fn share(r: &RunResult) -> Option<cleanliness::share::Share> {
 pub fn differences(store: &Store, run: model::Run) -> Result<Vec<String>, Error> {
     let prepared = prepare(store, run)?;
     let reduced = reduce(&prepared)?;
-    let mut standing = standing(store, &prepared)?;
-    let mut out = vec![];
-    for (r, derivation) in reduced.results.iter().zip(reduced.derivations()) {
-        let Some(row) = Row::new(&prepared, r, &derivation) else { continue };
-        match standing.of_vial.remove(&(row.vial, row.key())) {
-            None => out.push(format!("{} was never derived; `limpid recompute` derives it", row.identity(1))),
-            Some(old) if row.same_as(&old) => {
-                let kept = store.derivation(old.id)?.map(|d| d.body);
-                let now = serde_json::from_str(&row.derivation).ok();
-                if kept != now {
-                    out.push(format!(
-                        "the derivation of {} comes out differently now (derived by {}, now {ENGINE})",
-                        old.identity(),
-                        old.engine
-                    ));
-                }
-            }
-            Some(old) => out.push(format!(
+    let (fresh, _) = fresh(store, &prepared, &reduced)?;
+    fresh.iter().map(Fresh::in_words).collect()
+}
+
+impl Fresh {
+    fn in_words(&self) -> Result<String, Error> {
+        let Self { row, old, .. } = self;
+        Ok(match old {
+            None => format!("{} was never derived; `limpid recompute` derives it", row.identity(1)),
+            Some(old) if row.same_as(old) => format!(
+                "the derivation of {} comes out differently now (derived by {}, now {ENGINE})",
+                old.identity(),
+                old.engine
+            ),
+            Some(old) => format!(
                 "{}: derived by {} as {}, now {}",
                 old.identity(),
                 old.engine,
                 words(old.value, old.u, &unit(&old.unit)?),
                 words(Some(row.value), Some(row.u), &row.unit)
-            )),
-        }
+            ),
+        })
     }
-    Ok(out)
 }

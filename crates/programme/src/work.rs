@@ -149,8 +149,6 @@ fn recompute_once(
             }
         }
     }
-    let rows = store.results(&Filter::all().latest())?;
-    let meanings = Meanings::of(store, &rows)?;
     let mut reduced = vec![];
     for name in &names {
         go_on(watch, &format!("deriving run {name}"))?;
@@ -168,6 +166,9 @@ fn recompute_once(
     let others = others(store, &runs, &names);
     let pairs: Vec<(&Prepared, &ReducedRun)> = reduced.iter().chain(&others).map(|(p, r)| (p, r)).collect();
     done.attributed = attribution::keep(store, &attribution::all(store, &pairs)?, &pairs, by.person, by.at)?;
+    // What the water as a whole says stands on the results just derived.
+    let rows = store.results(&Filter::all().latest())?;
+    let meanings = Meanings::of(store, &rows)?;
     let quality = Quality::of(store, reduced.iter().chain(&others).map(|(p, r)| (p, r)))?;
     let standing = assess::Standing { meanings: &meanings, quality: &quality, runs: &pairs };
     for (prepared, run) in &reduced {

@@ -118,7 +118,7 @@ fn every_single_emptied_value_is_found() {
                 let empty = format!("UPDATE \"{}\" SET \"{}\" = NULL WHERE id = 2", table.name, column.name);
                 assert_eq!(connection.execute(&empty, []).unwrap(), 1);
             });
-            let told = Difference::Rows { table: table.name, event: 1, first: 1, last: 2, found: 2 };
+            let told = Difference::Rows { table: table.name, event: 1, first: 2, last: 2, found: 1 };
             assert!(found.contains(&told), "{}.{}: {found:?}", table.name, column.name);
         }
     }
@@ -134,7 +134,9 @@ fn rows_removed_added_and_exchanged_are_found() {
             c.execute(&format!("DELETE FROM \"{name}\" WHERE id = 2"), []).unwrap();
         });
         assert!(
-            removed.iter().any(|d| matches!(d, Difference::Rows { table, found: 1, .. } if *table == name)),
+            removed
+                .iter()
+                .any(|d| matches!(d, Difference::Rows { table, first: 2, last: 2, found: 0, .. } if *table == name)),
             "{name}: {removed:?}"
         );
     }
@@ -153,7 +155,7 @@ fn rows_removed_added_and_exchanged_are_found() {
 }
 
 #[test]
-fn the_difference_names_the_rows_of_a_long_act() {
+fn the_difference_names_the_row_of_a_long_act() {
     let (_folder, path) = folder();
     let mut store = Store::create(&path).unwrap();
     store
@@ -168,11 +170,38 @@ fn the_difference_names_the_rows_of_a_long_act() {
     let found = altered(&path, None, |c| {
         c.execute("UPDATE person SET role = 'spy' WHERE id = 5000", []).unwrap();
     });
+    assert_eq!(found, [Difference::Rows { table: "person", event: 1, first: 5000, last: 5000, found: 1 }]);
+    assert_eq!(found[0].to_string(), "person, row 5000 of event 1: altered");
+    // Of several, the rows under one digest.
+    let found = altered(&path, None, |c| {
+        c.execute("UPDATE person SET role = 'spy' WHERE id IN (5000, 5001)", []).unwrap();
+    });
     assert_eq!(found, [Difference::Rows { table: "person", event: 1, first: 4097, last: 8192, found: 4096 }]);
     let found = altered(&path, None, |c| {
         c.execute("DELETE FROM person WHERE id > 9000", []).unwrap();
     });
     assert_eq!(found, [Difference::Rows { table: "person", event: 1, first: 8193, last: 10_000, found: 808 }]);
+}
+
+#[test]
+fn what_was_altered_is_not_copied_and_the_refusal_names_table_and_row() {
+    let (folder, path) = folder();
+    filled(&path);
+    let copy = folder.path().join("copy.limpid");
+    Store::open(&path).unwrap().backup(&copy).unwrap();
+    assert_eq!(Store::open(&copy).unwrap().verify(None).unwrap().differences, []);
+    std::fs::remove_file(&copy).unwrap();
+    Connection::open(&path).unwrap().execute("UPDATE result SET value = value * 0.1 WHERE id = 2", []).unwrap();
+    let refused = Store::open(&path).unwrap().backup(&copy).unwrap_err();
+    let StoreError::NotAsWritten { differences } = &refused else { panic!("{refused}") };
+    assert_eq!(*differences, [Difference::Rows { table: "result", event: 1, first: 2, last: 2, found: 1 }]);
+    assert!(refused.to_string().contains("result, row 2 of event 1: altered"), "{refused}");
+    assert!(!copy.exists());
+    // A row that nobody wrote leaves neither.
+    Connection::open(&path).unwrap().execute_batch("UPDATE result SET value = 1.1 WHERE id = 2").unwrap();
+    Store::open(&path).unwrap().as_written().unwrap();
+    Connection::open(&path).unwrap().execute("INSERT INTO person (id, event, name) VALUES (9, 1, 'x')", []).unwrap();
+    assert!(Store::open(&path).unwrap().backup(&copy).unwrap_err().to_string().contains("person, row 9"));
 }
 
 #[test]
@@ -232,11 +261,15 @@ fn the_hash_of_an_event_is_as_described() {
     row.extend([0, 3, 3, 0, 0, 0, 0, 0, 0, 0]);
     row.extend(b"Ann");
     row.push(0xFF);
-    let digest = blake3::hash(&row).to_hex();
+    let of_row = blake3::hash(&row);
+    let digest = of_row.to_hex();
+    // The tag of a row modulo 2^61 − 1; of a single row, at place 1, both sums are that tag.
+    let tag = u64::from_le_bytes(of_row.as_bytes()[..8].try_into().unwrap()) % ((1 << 61) - 1);
     let body = format!(
         "{{\"act\":\"entry\",\"at\":\"2026-07-01T10:00:00\",\"author\":\"A. Tester\",\
          \"body\":{{\"number\":0.1,\"why\":\"test\"}},\"engine\":\"{}\",\"number\":1,\
-         \"schema\":{},\"tables\":{{\"person\":{{\"digests\":[\"{digest}\"],\"first\":1,\"rows\":1}}}}}}",
+         \"schema\":{},\"tables\":{{\"person\":{{\"digests\":[\"{digest}\"],\"first\":1,\"rows\":1,\
+         \"traces\":[\"{tag:016x}{tag:016x}\"]}}}}}}",
         env!("CARGO_PKG_VERSION"),
         store.schema_version().unwrap(),
     );

@@ -459,6 +459,33 @@ fn documents_of_every_kind_are_made_and_their_numbers_open_their_cases() {
 }
 
 #[test]
+fn nothing_is_made_of_a_record_with_a_value_changed_from_outside() {
+    let dir = tempfile::tempdir().unwrap();
+    let path = dir.path().join("sallow-levels.sqlite");
+    let demo = Face::demo(&[]);
+    let made = programme::store::Store::open(demo.dir.path().join("sallow-levels.sqlite")).unwrap();
+    made.backup(&path).unwrap();
+    let result = made.results(&programme::store::Filter::all()).unwrap().pop().unwrap();
+    let (row, value) = (result.id, result.value.unwrap());
+    // SQLite keeps a real number as eight bytes, big-endian (file format, 2.1).
+    let mut bytes = std::fs::read(&path).unwrap();
+    let at = bytes.windows(8).position(|w| w == value.to_be_bytes()).unwrap();
+    bytes[at..at + 8].copy_from_slice(&(value * 0.1).to_be_bytes());
+    std::fs::write(&path, bytes).unwrap();
+    let face = Face::serve(dir, &[]);
+    let mut c = face.client();
+    let before = c.get("/report").text().matches("/report/file/").count();
+    for what in ["full", "leaflet", "authority", "package", "supplement", "backup"] {
+        let token = c.get("/report").token();
+        let made = c.post("/report", &[("token", &token), ("what", what)]);
+        let to = c.settled(&made);
+        let told = c.get(&to).text();
+        assert!(told.contains("Not done") && told.contains(&format!("result, row {row} of event")), "{what}: {told}");
+    }
+    assert_eq!(c.get("/report").text().matches("/report/file/").count(), before);
+}
+
+#[test]
 fn the_record_is_verified_and_its_stream_tells_the_end() {
     let face = Face::demo(&[]);
     let mut c = face.client();

@@ -1,7 +1,7 @@
 //! The water's own and its share by attribution, kept beside each result; written only where it came out anew.
 
 use super::{Fit, RunPair, TripAnalyte};
-use crate::derive::{ENGINE, NamedCells};
+use crate::derive::{ENGINE, NamedCells, as_kept};
 use crate::error::Error;
 use crate::model::{AttributedRow, ResultRow};
 use crate::store::{ActInfo, Cell, Filter, Store, StoreError};
@@ -95,13 +95,12 @@ impl Attributed {
     }
 
     fn same_as(&self, other: &Self) -> bool {
-        let bits = |x: Option<f64>| x.map(f64::to_bits);
-        let pair = |x: Option<(f64, f64)>| x.map(|(a, b)| (a.to_bits(), b.to_bits()));
+        let pair = |x: Option<(f64, f64)>| [as_kept(x.map(|p| p.0)), as_kept(x.map(|p| p.1))];
         self.identifiable == other.identifiable
-            && bits(self.water) == bits(other.water)
-            && bits(self.u_water) == bits(other.u_water)
+            && as_kept(self.water) == as_kept(other.water)
+            && as_kept(self.u_water) == as_kept(other.u_water)
             && pair(Some(self.water_interval_95)) == pair(Some(other.water_interval_95))
-            && bits(self.share) == bits(other.share)
+            && as_kept(self.share) == as_kept(other.share)
             && pair(self.share_interval_95) == pair(other.share_interval_95)
             && (&self.scope, &self.method, &self.remark) == (&other.scope, &other.method, &other.remark)
     }

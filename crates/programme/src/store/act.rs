@@ -7,12 +7,13 @@ use super::canonical::canonical_json;
 use super::cell::encode_row;
 use super::names::Names;
 use super::read::{Typed, list_from};
+use super::trace::Sums;
 use super::{ActInfo, Cell, EventHash, StoreError, migrate};
 use crate::schema::{Kind, TABLES, Table};
 use serde_json::{Map, Value, json};
 use std::io::Read;
 
-/// Rows under one digest: what `verify` can narrow a difference down to.
+/// Rows under one digest: what `verify` can narrow a difference down to where more than one row was altered.
 pub(crate) const ROWS_PER_DIGEST: u64 = 4096;
 
 /// The hash before the first event.
@@ -37,6 +38,9 @@ struct TableState {
     gathered: Vec<u8>,
     hasher: blake3::Hasher,
     digests: Vec<String>,
+    sums: Sums,
+    /// Sums beside each digest.
+    traces: Vec<String>,
     /// Names already looked up or added, where the table's name is its own (no reference in it).
     names: Names,
     /// Whether `names` holds every row: the table was empty when the act began.
@@ -49,7 +53,9 @@ struct TableState {
 
 impl TableState {
     fn digest(&mut self, id: i64, event: i64, cells: &[Cell]) {
+        let start = self.gathered.len();
         encode_row(&mut self.gathered, id, event, cells);
+        self.sums.add(self.rows % ROWS_PER_DIGEST + 1, &self.gathered[start..]);
         self.rows += 1;
         if self.gathered.len() >= GATHER_BYTES {
             self.hasher.update(&self.gathered);
@@ -65,13 +71,14 @@ impl TableState {
         self.gathered.clear();
         self.digests.push(self.hasher.finalize().to_hex().to_string());
         self.hasher.reset();
+        self.traces.push(std::mem::take(&mut self.sums).in_words());
     }
 
     fn entry(&mut self) -> Value {
         if !self.rows.is_multiple_of(ROWS_PER_DIGEST) {
             self.close_block();
         }
-        json!({"first": self.first, "rows": self.rows, "digests": self.digests})
+        json!({"first": self.first, "rows": self.rows, "digests": self.digests, "traces": self.traces})
     }
 }
 

@@ -21,9 +21,10 @@ pub enum StoreError {
         /// Of the target.
         to: String,
     },
-    /// A programme that is not what its events say is not moved.
-    #[error("the programme is not what was written ({} differences, the first: {}); nothing was moved: see `limpid verify`",
-        differences.len(), differences.first().map(ToString::to_string).unwrap_or_default())]
+    /// A programme that is not what its events say is not moved, copied or reported.
+    #[error("the programme is not what was written: {}{}; nothing leaves it: `limpid verify` lists every difference",
+        differences.first().map(ToString::to_string).unwrap_or_default(),
+        if differences.len() > 1 { format!(" (and {} more)", differences.len() - 1) } else { String::new() })]
     NotAsWritten {
         /// What differs.
         differences: Vec<super::Difference>,

@@ -157,6 +157,11 @@ mod tests {
             connection.query_row(sentence, [], |row| row.get::<_, u32>(0)).unwrap()
         };
         assert_eq!(views(&path), 0);
+        // Where it cannot be written it stays as it is, and can be compared and copied all the same.
+        let as_it_is = Store::over(Box::new(Sqlite::open_as_it_is(&path).unwrap()), path.clone());
+        assert_eq!(as_it_is.verify(Some(head)).unwrap().differences, []);
+        as_it_is.backup(folder.path().join("copy.limpid")).unwrap();
+        drop(as_it_is);
         let new = Store::open(&path).unwrap();
         assert_eq!(new.schema_version().unwrap(), current_version());
         assert_eq!(new.verify(Some(head)).unwrap().differences, []);

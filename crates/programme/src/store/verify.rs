@@ -2,14 +2,17 @@
 //! against the digests that the events hold, and one pass through the chain of events.
 //!
 //! Out: typed differences, each with the table, the rows and the event. What a row's digest covers
-//! is described in `cell`; free pages of the database file are not data.
+//! is described in `cell`; free pages of the database file are not data. Where one row under a digest
+//! was altered, the sums beside the digest say which (`trace`).
 
 use super::act::{GENESIS, ROWS_PER_DIGEST, link};
 use super::backend::{Backend, Filter};
 use super::cell::encode_row;
-use super::{Cell, EventHash, StoreError, canonical_json, dump_from};
+use super::trace::Sums;
+use super::{Cell, EventHash, StoreError, canonical_json, dump_as_of, dump_from};
 use crate::schema::{TABLES, Table};
 use serde_json::Value;
+use std::collections::BTreeSet;
 use std::fmt;
 
 /// Something in the store is not what it was when it was written.
@@ -38,9 +41,9 @@ pub enum Difference {
         table: &'static str,
         /// Event that wrote them.
         event: i64,
-        /// First of the rows under one digest.
+        /// The one row, or the first of those under one digest.
         first: i64,
-        /// Last of them.
+        /// The same row, or the last of them.
         last: i64,
         /// How many of them are there.
         found: u64,
@@ -92,6 +95,12 @@ impl fmt::Display for Difference {
             Self::HeadMissing { noted } => {
                 write!(f, "the head hash {noted} is not in the chain: events were removed or rewritten")
             }
+            Self::Rows { table, event, first, last, found: 0 } if first == last => {
+                write!(f, "{table}, row {first} of event {event}: removed")
+            }
+            Self::Rows { table, event, first, last, .. } if first == last => {
+                write!(f, "{table}, row {first} of event {event}: altered")
+            }
             Self::Rows { table, event, first, last, found } => write!(
                 f,
                 "{table}, rows {first} to {last} of event {event}: altered, added or removed ({found} of {} are there)",
@@ -131,19 +140,36 @@ struct Block {
     first: i64,
     last: i64,
     digest: String,
+    /// Sums beside the digest; acts kept by earlier programs have none.
+    sums: Option<Sums>,
 }
 
 pub(crate) fn verify(backend: &dyn Backend, noted: Option<EventHash>) -> Result<Verification, StoreError> {
     let mut out = Verification { head: None, events: 0, rows: 0, differences: backend.check()? };
     // Others may write meanwhile: events and rows are read as they stand at one moment.
     backend.standing(&mut || {
-        let blocks = chain(backend, noted, &mut out)?;
-        for (table, blocks) in TABLES.iter().zip(blocks) {
-            check_table(backend, table, &blocks, &mut out)?;
-        }
+        rows(backend, noted, &mut out)?;
         check_contents(backend, &mut out)
     })?;
     Ok(out)
+}
+
+/// Refuses where an event or a row is not what was written. What is only of the database itself (its pages, indexes,
+/// schema) is left to [`verify`], and so is what a raw file holds: its parts are rows.
+pub(crate) fn as_written(backend: &dyn Backend) -> Result<(), StoreError> {
+    let mut out = Verification { head: None, events: 0, rows: 0, differences: vec![] };
+    backend.standing(&mut || rows(backend, None, &mut out))?;
+    if out.differences.is_empty() { Ok(()) } else { Err(StoreError::NotAsWritten { differences: out.differences }) }
+}
+
+/// The chain, and every row of every table against it.
+fn rows(backend: &dyn Backend, noted: Option<EventHash>, out: &mut Verification) -> Result<(), StoreError> {
+    let version = backend.schema_version()?;
+    let blocks = chain(backend, noted, out)?;
+    for (table, blocks) in TABLES.iter().zip(blocks) {
+        check_table(backend, (table, version), &blocks, out)?;
+    }
+    Ok(())
 }
 
 /// Walks the chain; answers the blocks of each table.
@@ -189,6 +215,7 @@ fn blocks_of(body: &Value, event: i64, blocks: &mut [Vec<Block>]) {
         };
         let digests = entry["digests"].as_array().map_or(&[][..], Vec::as_slice);
         let size = ROWS_PER_DIGEST.cast_signed();
+        let sums = |i: i64| entry["traces"].get(usize::try_from(i).ok()?)?.as_str().and_then(Sums::read);
         for (i, digest) in (0i64..).zip(digests) {
             let from = first.saturating_add(i * size);
             blocks.push(Block {
@@ -196,6 +223,7 @@ fn blocks_of(body: &Value, event: i64, blocks: &mut [Vec<Block>]) {
                 first: from,
                 last: from.saturating_add(size).min(first.saturating_add(rows)) - 1,
                 digest: digest.as_str().unwrap_or_default().to_owned(),
+                sums: sums(i),
             });
         }
     }
@@ -209,22 +237,18 @@ struct Pass<'a> {
     found: u64,
     hasher: blake3::Hasher,
     gathered: Vec<u8>,
+    /// Blocks that are not what was written, and how many of their rows are there.
+    altered: Vec<(usize, u64)>,
 }
 
 impl Pass<'_> {
     /// Closes blocks that end before row `id`.
-    fn close_before(&mut self, id: i64, out: &mut Verification) {
+    fn close_before(&mut self, id: i64) {
         while let Some(block) = self.blocks.get(self.at).filter(|b| b.last < id) {
             self.hasher.update(&self.gathered);
             self.gathered.clear();
             if self.hasher.finalize().to_hex().as_str() != block.digest {
-                out.differences.push(Difference::Rows {
-                    table: self.table.name,
-                    event: block.event,
-                    first: block.first,
-                    last: block.last,
-                    found: self.found,
-                });
+                self.altered.push((self.at, self.found));
             }
             self.hasher.reset();
             self.found = 0;
@@ -234,7 +258,7 @@ impl Pass<'_> {
 
     fn row(&mut self, id: i64, event: i64, cells: &[Cell], out: &mut Verification) {
         out.rows += 1;
-        self.close_before(id, out);
+        self.close_before(id);
         match self.blocks.get(self.at) {
             Some(block) if block.first <= id => {
                 self.found += 1;
@@ -249,19 +273,56 @@ impl Pass<'_> {
     }
 }
 
+/// Checks the rows of a table as schema version `version` has it: an older file that cannot be written stays older.
 fn check_table(
     backend: &dyn Backend,
-    table: &'static Table,
+    (table, version): (&'static Table, u32),
     blocks: &[Block],
     out: &mut Verification,
 ) -> Result<(), StoreError> {
-    let mut pass = Pass { table, blocks, at: 0, found: 0, hasher: blake3::Hasher::new(), gathered: vec![] };
-    dump_from(backend, table, &Filter::all(), &mut |id, event, cells| {
-        pass.row(id, event, cells, out);
+    let (hasher, gathered, altered) = (blake3::Hasher::new(), vec![], vec![]);
+    let mut pass = Pass { table, blocks, at: 0, found: 0, hasher, gathered, altered };
+    if table.since() <= version {
+        dump_as_of(backend, (table, version), &Filter::all(), &mut |id, event, cells| {
+            pass.row(id, event, cells, out);
+            Ok(())
+        })?;
+    }
+    pass.close_before(i64::MAX);
+    for (at, found) in pass.altered {
+        let block = &blocks[at];
+        let (first, last, found) = match altered_row(backend, (table, version), block)? {
+            Some((row, there)) => (row, row, there),
+            None => (block.first, block.last, found),
+        };
+        out.differences.push(Difference::Rows { table: table.name, event: block.event, first, last, found });
+    }
+    Ok(())
+}
+
+/// The one row under a digest that is not what was written, and 1 where it is there, else 0.
+fn altered_row(
+    backend: &dyn Backend,
+    (table, version): (&'static Table, u32),
+    block: &Block,
+) -> Result<Option<(i64, u64)>, StoreError> {
+    // What an altered event says may be anything.
+    let sound = (1..=block.last).contains(&block.first) && table.since() <= version;
+    let Some(kept) = block.sums.filter(|_| sound) else { return Ok(None) };
+    let rows = (block.last - block.first + 1).unsigned_abs();
+    let (mut found, mut there, mut bytes) = (Sums::default(), BTreeSet::new(), vec![]);
+    let within = Filter::all().after(block.first - 1).limit(rows);
+    dump_as_of(backend, (table, version), &within, &mut |id, event, cells| {
+        if let Some(place) = (block.first..=block.last).contains(&id).then(|| (id - block.first + 1).unsigned_abs()) {
+            bytes.clear();
+            encode_row(&mut bytes, id, event, cells);
+            found.add(place, &bytes);
+            there.insert(id);
+        }
         Ok(())
     })?;
-    pass.close_before(i64::MAX, out);
-    Ok(())
+    let place = kept.place_of_difference(found, rows).and_then(|p| i64::try_from(p).ok());
+    Ok(place.map(|p| block.first + p - 1).map(|row| (row, u64::from(there.contains(&row)))))
 }
 
 /// Raw files, mappings and recipes against the hashes in their own rows.

@@ -58,7 +58,7 @@ pub struct Run {
 /// The report of a programme.
 ///
 /// # Errors
-/// The store cannot be read; a run that cannot be reduced.
+/// A record that is not what was written; the store cannot be read; a run that cannot be reduced.
 pub fn content(store: &Store, name: &str) -> Result<Content, Error> {
     content_watched(store, name, &|_| true)
 }
@@ -69,6 +69,8 @@ pub fn content(store: &Store, name: &str) -> Result<Content, Error> {
 /// As [`content`]; [`Error::Stopped`].
 pub fn content_watched(store: &Store, name: &str, watch: Watch) -> Result<Content, Error> {
     let step = |words: &str| go_on(watch, words);
+    step("whether the record is what was written")?;
+    store.as_written()?;
     step("the runs")?;
     let all = results::all(store)?;
     let (runs, stuck) = reduced(store)?;

@@ -37,7 +37,7 @@ struct Page<'a> {
 /// The leaflet for neighbours.
 ///
 /// # Errors
-/// The store cannot be read.
+/// A record that is not what was written; the store cannot be read.
 pub fn leaflet(store: &Store, name: &str, lang: Lang) -> Result<Content, Error> {
     let page = Page::of(store, lang)?;
     let say = |key: &str| lang.say(key, &[]);
@@ -78,7 +78,7 @@ pub fn leaflet(store: &Store, name: &str, lang: Lang) -> Result<Content, Error> 
 /// The sheet for the authority.
 ///
 /// # Errors
-/// The store cannot be read.
+/// A record that is not what was written; the store cannot be read.
 pub fn authority(store: &Store, name: &str, lang: Lang) -> Result<Content, Error> {
     let page = Page::of(store, lang)?;
     let say = |key: &str| lang.say(key, &[]);
@@ -153,6 +153,7 @@ fn recalled(r: &Row) -> bool {
 
 impl<'a> Page<'a> {
     fn of(store: &'a Store, lang: Lang) -> Result<Self, Error> {
+        store.as_written()?;
         let all = results::all(store)?;
         let mut against = against_of(store, &all, &Asked::default())?;
         // Compounds have a sentence of their own.

@@ -29,8 +29,9 @@ const NAMED_PARTS: usize = 4;
 /// The supplement of a programme; `sums` are names and sums of the files beside it.
 ///
 /// # Errors
-/// The store cannot be read; a run that cannot be reduced.
+/// A record that is not what was written; the store cannot be read; a run that cannot be reduced.
 pub fn supplement(store: &Store, name: &str, sums: &[(String, String)]) -> Result<Content, Error> {
+    store.as_written()?;
     let all = results::all(store)?;
     let mut runs = Vec::new();
     for r in store.runs()? {
