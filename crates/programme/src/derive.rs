@@ -271,8 +271,8 @@ pub fn derive_run(store: &mut Store, name: &str, author: &str, at: &str) -> Resu
                 if let Some(old) = old.filter(|old| !row.same_as(old)) {
                     derived.changes.push(Change {
                         identity: row.identity(standing.revision(&row) + 1),
-                        old: words(old.value, old.u, &unit(&old.unit)?),
-                        new: words(Some(row.value), Some(row.u), &row.unit),
+                        old: words(old.value, old.u, old.upper_bound, &unit(&old.unit)?),
+                        new: words(Some(row.value), Some(row.u), row.upper_bound, &row.unit),
                     });
                 }
                 fresh.push(row);
@@ -292,11 +292,15 @@ pub fn derive_run(store: &mut Store, name: &str, author: &str, at: &str) -> Resu
     Ok((derived, reduced))
 }
 
-fn words(value: Option<f64>, u: Option<f64>, unit: &Unit) -> String {
-    match (value, u) {
+fn words(value: Option<f64>, u: Option<f64>, upper_bound: Option<f64>, unit: &Unit) -> String {
+    let said = match (value, u) {
         (Some(v), Some(u)) => quantity::Amount::measured(v, u, unit.clone()).in_words(),
         (Some(v), None) => quantity::Amount::stated(v, unit.clone()).in_words(),
         _ => "no value".into(),
+    };
+    match upper_bound {
+        Some(b) => format!("{said}, not detected, at most {}", quantity::format::significant(b, 2)),
+        None => said,
     }
 }
 
@@ -428,6 +432,7 @@ impl Row {
             && bits(self.dof) == bits(old.dof)
             && self.unit.ucum() == old.unit
             && self.state == old.state
+            && bits(self.upper_bound) == bits(old.upper_bound)
             && self.limits.map(bits) == [old.critical_value, old.detection_limit, old.quantification_limit].map(bits)
             && bits(gross.map(|g| g.0)) == bits(old.gross)
             && bits(blank.map(|b| b.0)) == bits(old.blank)
@@ -560,8 +565,8 @@ pub fn differences(store: &Store, run: model::Run) -> Result<Vec<String>, Error>
                 "{}: derived by {} as {}, now {}",
                 old.identity(),
                 old.engine,
-                words(old.value, old.u, &unit(&old.unit)?),
-                words(Some(row.value), Some(row.u), &row.unit)
+                words(old.value, old.u, old.upper_bound, &unit(&old.unit)?),
+                words(Some(row.value), Some(row.u), row.upper_bound, &row.unit)
             )),
         }
     }
