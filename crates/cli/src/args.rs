@@ -354,7 +354,7 @@ pub struct Limits {
     /// How sure: none, a probability such as 95 %, or a band such as 1 U
     #[arg(long)]
     pub guard: Option<String>,
-    /// Limits that hold on this day, YYYY-MM-DD; else on the day of each bottle
+    /// Limits that hold on this day, YYYY-MM-DD; else on the day of each bottle, or today where it has none
     #[arg(long)]
     pub date: Option<String>,
     /// Every limit, not only the strictest and the local one

@@ -197,3 +197,23 @@ fn real_tables_in_two_commands() {
     }
     desk.run(&["verify", "real.sqlite"]).done();
 }
+
+/// The EU's lead is 10 µg/L until 2036-01-11 and 5 from 2036-01-12 (reference/drinking_water_limits.csv).
+#[test]
+fn limits_are_those_of_a_day_and_the_day_is_printed() {
+    let desk = Desk::with_programme();
+    let ask = |more: &[&str]| {
+        let document = desk.run(&[&["limits", "p.sqlite", "--authority", "EU", "--json"], more].concat()).json();
+        let rows = document["rows"].as_array().unwrap().clone();
+        let lead = rows.into_iter().find(|r| r["result"].as_str().unwrap().starts_with(LEAD) && r["local"] == false);
+        let lead = lead.unwrap();
+        (lead["on"].clone(), lead["limit"]["high"].as_f64().unwrap())
+    };
+    assert_eq!(ask(&[]), ("2026-07-14".into(), 10.0));
+    assert_eq!(ask(&["--date", "2036-01-12"]), ("2036-01-12".into(), 5.0));
+    let words = desk.run(&["limits", "p.sqlite", "--date", "2036-01-12"]).done();
+    assert!(words.contains("2036-01-12"), "{words}");
+    let own = desk.run(&["limits", "p.sqlite"]).done();
+    assert!(own.contains("2026-07-14") && !own.contains("2036-01-12"), "{own}");
+    desk.run(&["limits", "p.sqlite", "--date", "14.07.2026"]).fails(2, &["14.07.2026", "YYYY-MM-DD"]);
+}

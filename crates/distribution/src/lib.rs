@@ -14,6 +14,7 @@
 // Comparisons are written so that NaN fails them, and ends of a domain are exact numbers.
 #![allow(clippy::float_cmp, clippy::neg_cmp_op_on_partial_ord)]
 
+pub mod bound;
 pub mod fieller;
 pub mod noncentral;
 mod root;

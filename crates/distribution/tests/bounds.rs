@@ -3,6 +3,7 @@
 
 #![allow(clippy::float_cmp)] // exact answers are compared exactly
 
+use distribution::bound::{reported_upper_bound, upper_bound};
 use distribution::{beta, binomial, chi2, gamma, noncentral, normal, poisson, t};
 
 fn close(got: f64, want: f64, relative: f64) {
@@ -168,4 +169,24 @@ fn the_quick_normal_quantile_is_the_polished_one() {
         assert!((quick - polished).abs() <= 1e-14 * polished.abs().max(1.0), "p {p}: {quick} and {polished}");
     }
     assert!(distribution::normal::quick_quantile(0.0).is_nan() && distribution::normal::quick_quantile(1.0).is_nan());
+}
+
+/// t(0.95, ν): 2.0150 at 5, 2.9200 at 2, 1.9432 at 6, 1.6449 at infinity (printed tables; scipy 1.17.1
+/// `stats.t.isf(0.05, dof)` agrees to their digits).
+#[test]
+fn a_bound_lies_over_zero_and_never_under_the_critical_value() {
+    for (net, u, dof, critical, want) in [
+        (-0.0152, 0.0034, 5.0, None, 2.0150 * 0.0034),
+        (-0.0152, 0.0034, 5.0, Some(0.0094), 0.0094),
+        (0.005, 0.0034, 5.0, Some(0.0094), 0.005 + 2.0150 * 0.0034),
+        (0.0, 0.3, f64::INFINITY, None, 1.6449 * 0.3),
+        (-1e6, 0.3, f64::INFINITY, None, 1.6449 * 0.3),
+    ] {
+        close(upper_bound(net, u, dof, critical), want, 5e-5);
+    }
+    // A laboratory's u: 2 where it says nothing of degrees of freedom, and where it states many.
+    for (dof, k) in [(f64::INFINITY, 2.0), (6.0, 2.0), (2.0, 2.9200)] {
+        close(reported_upper_bound(-0.5, 0.1, dof, None), k * 0.1, 5e-5);
+    }
+    assert_eq!(reported_upper_bound(-0.02, 0.001, f64::INFINITY, Some(0.005)), 0.005);
 }

@@ -5,17 +5,19 @@
 //! sums, the compounds whose detection limit is too high to answer, the bound on the frequency over n
 //! samples, faults of names and numbers, and the honest sentence.
 //!
-//! Upper bound: max(net, 0) + U with U = 2u where there is a net value, else the reporting limit. The
-//! highest possible sum adds them up within a sample; a compound under two names counts once, with its
+//! Upper bound: max(net, 0) + U with U = 2u where there is a net value, never under its critical value
+//! (`distribution::bound`), else the reporting limit. The highest possible sum adds them up within a sample; a compound under two names counts once, with its
 //! higher bound. Not found in n of n samples: present in fewer than 1 − 0.05^(1/n) of such samples with
 //! 95 % (Clopper & Pearson 1934, one-sided, zero of n). Samples must stand for the water of which it is
 //! said. Checked in `tests/absence.rs`.
 
 use crate::cas::{self, Fault};
-use crate::table::{Limit, limits};
+use crate::local::holding;
+use crate::table::Limit;
+use distribution::bound::{SIDE, reported_upper_bound};
 use quantity::{Amount, CalcError, Lang, Unit};
 use serde::Serialize;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// One compound of one sample.
 #[derive(Debug, Clone, PartialEq)]
@@ -43,7 +45,7 @@ pub struct Compound {
 /// Where an upper bound comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 pub enum How {
-    /// max(net, 0) + 2u.
+    /// max(net, 0) + 2u, or the critical value where that is higher.
     #[serde(rename = "net + U, k = 2")]
     NetPlusU,
     /// The laboratory's limit.
@@ -65,6 +67,9 @@ pub struct Row {
     pub sample: String,
     /// Found over its critical value.
     pub found: bool,
+    /// What was found, in the unit of the list.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub value: Option<f64>,
     /// Upper bound, in the unit of the list.
     pub upper_bound: Option<f64>,
     /// How it was come by.
@@ -135,7 +140,7 @@ pub struct Report {
 /// Limits of an authority for pesticides, as the table of limits has them.
 pub fn pesticide_limits(authority: &str, unit: &Unit) -> ListLimits {
     let find = |name: &str| {
-        let l = limits().iter().find(|l| l.authority == authority && l.analyte == name)?;
+        let l = holding(&[], None).find(|l| l.authority == authority && l.analyte == name)?;
         Some(ListLimit { value: in_unit(l, unit)?, authority: marked(l) })
     };
     ListLimits { single: find("pesticide, single"), sum: find("pesticides, total") }
@@ -157,6 +162,17 @@ const STRICTER: &[(&str, f64)] = &[("309-00-2", 0.03), ("60-57-1", 0.03), ("76-4
 /// The share of samples that may hold a compound that was not found in any of `n`, 95 % one-sided.
 pub fn frequency_bound(n: u64) -> f64 {
     1.0 - libm::pow(0.05, 1.0 / n as f64)
+}
+
+/// Was it found? Over the edge (critical value, or the limit that a laboratory reports by); without one, over zero with
+/// 95 % where there is a u.
+pub(crate) fn is_found(amount: &Amount, edge: Option<f64>) -> bool {
+    match amount {
+        Amount::Measured(m) => m.value > edge.unwrap_or_else(|| distribution::t::upper_quantile(SIDE, m.dof) * m.u),
+        Amount::Stated(s) => s.value > edge.unwrap_or(0.0),
+        Amount::Above(_) => true,
+        Amount::Below(_) => false,
+    }
 }
 
 /// Judges a list.
@@ -182,20 +198,17 @@ pub fn judge(list: &[Compound], given: &ListLimits, lang: Lang) -> Result<Report
     }
     let sums: Vec<Option<f64>> = per_sample.values().map(|s| s.values().copied().sum()).collect();
     let highest_sum = sums.iter().copied().collect::<Option<Vec<f64>>>().and_then(|s| s.into_iter().reduce(f64::max));
-    let distinct = |wanted: &dyn Fn(&Row) -> bool| {
-        let mut out: Vec<String> = vec![];
-        for r in rows.iter().filter(|r| wanted(r)) {
-            if !out.contains(&r.name) {
-                out.push(r.name.clone());
-            }
-        }
-        out
+    // A compound under two names counts once, by the first of them.
+    let distinct = |wanted: &dyn Fn(&Row) -> bool| -> Vec<String> {
+        let mut seen = BTreeSet::new();
+        let of = list.iter().zip(&rows).filter(|(c, r)| wanted(r) && seen.insert(identity(c)));
+        of.map(|(_, r)| r.name.clone()).collect()
     };
     let found = distinct(&|r| r.found);
     let blind = distinct(&|r| r.blind);
     let with_limit = distinct(&|r| r.limit.is_some()).len();
     let samples = per_sample.len();
-    let compounds = per_sample.values().flat_map(BTreeMap::keys).collect::<std::collections::BTreeSet<_>>().len();
+    let compounds = per_sample.values().flat_map(BTreeMap::keys).collect::<BTreeSet<_>>().len();
     let sum_under_limit = highest_sum.zip(given.sum.as_ref()).map(|(s, l)| s <= l.value);
     let mut report = Report {
         open: distinct(&|r| r.upper_bound.is_none()),
@@ -220,10 +233,8 @@ pub fn judge(list: &[Compound], given: &ListLimits, lang: Lang) -> Result<Report
     Ok(report)
 }
 
-/// What makes two names one compound: a right number, else the table's, else the name.
 fn identity(c: &Compound) -> String {
-    let stated = c.cas.as_deref().and_then(|n| cas::parse(n).ok());
-    stated.or_else(|| cas::by_name(&c.name).map(|k| k.cas.clone())).unwrap_or_else(|| cas::folded(&c.name))
+    cas::identity(&c.name, c.cas.as_deref())
 }
 
 fn row(i: usize, c: &Compound, unit: &Unit, given: &ListLimits) -> Result<Row, CalcError> {
@@ -231,9 +242,9 @@ fn row(i: usize, c: &Compound, unit: &Unit, given: &ListLimits) -> Result<Row, C
     let factor = c.unit.conversion(unit, None, Some(1.0));
     let factor = factor.map_err(|e| refused(format!("{} in {}", c.name, c.unit), &e.to_string()))?;
     let (found, bound, how) = match &c.amount {
-        Some(Amount::Measured(m)) => {
-            let edge = c.critical_value.unwrap_or(distribution::t::upper_quantile(0.05, m.dof) * m.u);
-            (m.value > edge, Some(m.value.max(0.0) + 2.0 * m.u), Some(How::NetPlusU))
+        Some(a @ Amount::Measured(m)) => {
+            let bound = reported_upper_bound(m.value, m.u, m.dof, c.critical_value);
+            (is_found(a, c.critical_value), Some(bound), Some(How::NetPlusU))
         }
         Some(Amount::Stated(s)) if s.value > 0.0 => match c.critical_value.or(c.reporting_limit) {
             Some(edge) if s.value <= edge => (false, Some(edge), Some(How::ReportingLimit)),
@@ -266,6 +277,7 @@ fn row(i: usize, c: &Compound, unit: &Unit, given: &ListLimits) -> Result<Row, C
         cas: c.cas.clone(),
         sample: c.sample.clone(),
         found,
+        value: c.amount.as_ref().filter(|_| found).and_then(Amount::value).map(convert),
         upper_bound,
         how,
         detection_limit: detection,
@@ -283,7 +295,7 @@ fn cas_of(c: &Compound) -> Option<String> {
 struct Names {
     by_identity: BTreeMap<String, BTreeMap<String, Vec<String>>>,
     faults: Vec<String>,
-    seen: std::collections::BTreeSet<(String, Option<String>)>,
+    seen: BTreeSet<(String, Option<String>)>,
 }
 
 impl Names {
@@ -377,7 +389,15 @@ impl Report {
         let n = |x: Option<f64>| {
             x.map_or_else(|| "–".to_string(), |x| lang.number(&quantity::format::significant_trimmed(x, 2)))
         };
-        let count = |how: How| self.rows.iter().filter(|r| r.how == Some(how)).count().to_string();
+        // A compound under two names, or in several samples, counts once, by its highest bound.
+        let mut highest: BTreeMap<String, &Row> = BTreeMap::new();
+        for r in &self.rows {
+            let of = highest.entry(cas::identity(&r.name, r.cas.as_deref())).or_insert(r);
+            if r.upper_bound > of.upper_bound {
+                *of = r;
+            }
+        }
+        let count = |how: How| highest.values().filter(|r| r.how == Some(how)).count().to_string();
         let Some(frequency) = self.frequency_upper_95 else { return self.plain(lang) };
         let frequency = lang.number(&crate::claim::at_most_text(100.0 * frequency));
         let sum = self.highest_sum.map_or_else(|| "–".to_string(), |s| lang.number(&crate::claim::at_most_text(s)));

@@ -3,8 +3,8 @@
 
 use crate::absence::{Compound, ListLimit, ListLimits, judge, pesticide_limits};
 use crate::compare::{Comparison, Guard, Options, compare};
-use crate::local::{LocalRow, holding, strictest};
-use crate::table::{Limit, analyte, authorities, authority};
+use crate::local::{LocalRow, coming, holding, strictest};
+use crate::table::{Limit, analyte, authorities, authority, is_day};
 use quantity::{Amount, CalcError, Calculation, Lang, Unit};
 use serde::Deserialize;
 use serde_json::{Value, json};
@@ -15,8 +15,8 @@ pub const CALCULATIONS: &[Calculation] = &[LIMITS, super::claim::CLAIM, ABSENCE]
 const LIMITS: Calculation = Calculation {
     name: "limits",
     about: "results against published limits: below, above, or cannot tell",
-    example: r#"{"results":[{"analyte":"Pb","value":0.0011,"u":0.0001,"unit":"ug/L"},{"analyte":"Mn","value":52,"u":3,"unit":"ug/L"},{"analyte":"NO3","below":0.05,"unit":"mg/L as N"}],"authorities":["WHO","EU"],"guard":"95 %","date":"2026-07-01"}"#,
-    schema: r#"{"$schema":"https://json-schema.org/draft/2020-12/schema","type":"object","required":["results"],"properties":{"results":{"type":"array","items":{"type":"object","required":["analyte","unit"],"properties":{"analyte":{"type":"string"},"value":{"type":"number"},"u":{"type":"number","minimum":0},"dof":{"type":"number","exclusiveMinimum":0},"below":{"type":"number"},"above":{"type":"number"},"unit":{"type":"string"}}}},"authorities":{"type":"array","items":{"type":"string"},"description":"all when left out"},"guard":{"type":"string","description":"none, a probability such as 95 %, or a band such as 1 U (U = 2u)"},"local":{"type":"array","description":"a person's own limits: columns of reference/drinking_water_limits.csv","items":{"type":"object","required":["analyte","unit","authority","limit_high"]}},"date":{"type":"string","description":"the day, YYYY-MM-DD; limits not valid then are left out. Without it all are shown with their dates"}}}"#,
+    example: r#"{"results":[{"analyte":"Pb","value":0.0011,"u":0.0001,"unit":"ug/L"},{"analyte":"Mn","value":52,"u":3,"unit":"ug/L"},{"analyte":"NO3","below":0.05,"unit":"mg/L as N"}],"authorities":["WHO","EU"],"guard":"95 %","on":"2026-07-14"}"#,
+    schema: r#"{"$schema":"https://json-schema.org/draft/2020-12/schema","type":"object","required":["results"],"properties":{"results":{"type":"array","items":{"type":"object","required":["analyte","unit"],"properties":{"analyte":{"type":"string"},"value":{"type":"number"},"u":{"type":"number","minimum":0},"dof":{"type":"number","exclusiveMinimum":0},"below":{"type":"number"},"above":{"type":"number"},"unit":{"type":"string"}}}},"authorities":{"type":"array","items":{"type":"string"},"description":"all when left out"},"guard":{"type":"string","description":"none, a probability such as 95 %, or a band such as 1 U (U = 2u)"},"local":{"type":"array","description":"a person's own limits: columns of reference/drinking_water_limits.csv","items":{"type":"object","required":["analyte","unit","authority","limit_high"]}},"on":{"type":"string","format":"date","description":"the day, YYYY-MM-DD; no limit decides before its first day or after its last. Without it no limit that has a first day decides"},"date":{"type":"string","format":"date","description":"the same as on"}}}"#,
     run,
 };
 
@@ -32,18 +32,24 @@ fn run(input: &Value) -> Result<Value, CalcError> {
             CalcError::refused("guard", text, "none, a probability from 50 to below 100 %, or a band such as 1 U")
         })?,
     };
-    let date = input["date"].as_str();
+    let on = day(input)?;
     let mut rows = vec![];
     let mut warnings = vec![];
     let mut strictest_rows = vec![];
+    let mut coming_rows = vec![];
     let mut recalled = false;
     for (i, r) in results.iter().enumerate() {
         let (name, amount) = result(i, r)?;
         let before = rows.len();
-        let of_analyte = || {
-            let asked = |l: &&Limit| wanted.contains(&l.authority.as_str()) || own.iter().any(|o| std::ptr::eq(o, *l));
-            holding(&own, date).filter(|l| l.analyte == name).filter(asked)
+        let asked = |l: &&Limit| {
+            l.analyte == name && (wanted.contains(&l.authority.as_str()) || own.iter().any(|o| std::ptr::eq(o, *l)))
         };
+        let of_analyte = || holding(&own, on).filter(asked);
+        for l in coming(&own, on).filter(asked).map(of_limit) {
+            if !coming_rows.contains(&l) {
+                coming_rows.push(l);
+            }
+        }
         for l in of_analyte() {
             recalled |= l.provenance == "recalled";
             let mut shown = row(&compare(&amount, l, &Options { guard }));
@@ -59,6 +65,10 @@ fn run(input: &Value) -> Result<Value, CalcError> {
             warnings.push(format!("{name}: no limit of {} in the table", wanted.join(", ")));
         }
     }
+    if on.is_none() && !coming_rows.is_empty() {
+        warnings
+            .push("no day is given (on): limits that have a first day are named as coming and do not decide".into());
+    }
     if recalled {
         warnings.push("limits marked recalled have still to be compared with their document".into());
     }
@@ -70,11 +80,28 @@ fn run(input: &Value) -> Result<Value, CalcError> {
     Ok(json!({
         "rows": rows,
         "strictest": strictest_rows,
+        "coming": coming_rows,
+        "on": on,
         "guard": guard.in_words(),
         "method": "probability that the true value lies under the limit, normal or Student's t about the result",
         "sources": ["JCGM 106:2012, 7.2 to 7.4, 8.3"],
         "warnings": warnings,
     }))
+}
+
+/// The day that is asked for.
+fn day(input: &Value) -> Result<Option<&str>, CalcError> {
+    let read = |key: &str| match &input[key] {
+        Value::Null => Ok(None),
+        v => match v.as_str().filter(|t| is_day(t)) {
+            Some(day) => Ok(Some(day)),
+            None => Err(CalcError::refused(key, v, "a day, YYYY-MM-DD")),
+        },
+    };
+    match (read("on")?, read("date")?) {
+        (Some(on), Some(date)) if on != date => Err(CalcError::refused("date", date, format!("{on}, as in on"))),
+        (on, date) => Ok(on.or(date)),
+    }
 }
 
 fn local_limits(input: &Value) -> Result<Vec<Limit>, CalcError> {
@@ -117,10 +144,18 @@ fn result(i: usize, r: &Value) -> Result<(String, Amount), CalcError> {
 }
 
 fn row(c: &Comparison) -> Value {
-    let l = &c.limit;
+    let mut row = of_limit(&c.limit);
+    row["result"] = json!(c.amount);
+    row["answer"] = json!(c.answer);
+    row["probability_under"] = json!(c.probability_under);
+    row["sentence"] = json!(c.sentence);
+    row
+}
+
+/// A limit by itself.
+fn of_limit(l: &Limit) -> Value {
     let mut row = json!({
         "analyte": l.analyte,
-        "result": c.amount,
         "limit": l.high,
         "unit": l.unit,
         "authority": l.authority,
@@ -129,9 +164,6 @@ fn row(c: &Comparison) -> Value {
         "kind": l.kind,
         "provenance": l.provenance,
         "date_read": l.date_read,
-        "answer": c.answer,
-        "probability_under": c.probability_under,
-        "sentence": c.sentence,
     });
     let map = row.as_object_mut().expect("an object was made");
     for (key, text) in
@@ -229,7 +261,7 @@ fn run_absence(input: &Value) -> Result<Value, CalcError> {
     warnings.push("what water may be used for is for the local health authority to say".into());
     let mut out = serde_json::to_value(&report).unwrap_or_default();
     out["method"] = json!(
-        "upper bounds max(net, 0) + 2u or reporting limit; highest possible sum within a sample; frequency under 1 - 0.05^(1/n)"
+        "upper bounds max(net, 0) + 2u, never under the critical value, or reporting limit; highest possible sum within a sample; frequency under 1 - 0.05^(1/n)"
     );
     out["sources"] = json!(["Clopper & Pearson 1934, Biometrika 26:404", "JCGM 100:2008", "CAS check digit"]);
     out["warnings"] = json!(warnings);

@@ -92,6 +92,12 @@ pub fn folded(name: &str) -> String {
     name.chars().filter(|c| !c.is_whitespace() && *c != '-').flat_map(char::to_lowercase).collect()
 }
 
+/// What makes two names one compound: a right number, else that of the table's name, else the name.
+pub fn identity(name: &str, cas: Option<&str>) -> String {
+    let stated = cas.and_then(|n| parse(n).ok());
+    stated.or_else(|| by_name(name).map(|k| k.cas.clone())).unwrap_or_else(|| folded(name))
+}
+
 /// The table of compounds.
 pub fn compounds() -> &'static [Known] {
     &COMPOUNDS

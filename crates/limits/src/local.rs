@@ -6,7 +6,7 @@
 //! is lowest in one unit; a taste or odour objective counts and says its kind. Checked in
 //! `tests/limits.rs`.
 
-use crate::table::{Limit, analyte, limits};
+use crate::table::{Limit, analyte, is_day, limits};
 use quantity::{CalcError, Substance, Unit};
 use serde::Deserialize;
 
@@ -73,6 +73,11 @@ impl LocalRow {
         if matches!(name.as_str(), "NO3" | "NO2" | "NH4") && unit.basis().is_none() {
             return Err(refused("unit", &self.unit, "the basis too: mg/L as N, or mg/L as NO3"));
         }
+        for (column, day) in [("valid_from", &self.valid_from), ("valid_until", &self.valid_until)] {
+            if !day.is_empty() && !is_day(day) {
+                return Err(refused(column, day, "a day, YYYY-MM-DD, or nothing"));
+            }
+        }
         let provenance = match self.provenance.trim() {
             "" => LOCAL,
             known @ ("seen" | "recalled" | LOCAL) => known,
@@ -134,7 +139,14 @@ pub fn strictest<'a>(of: impl Iterator<Item = &'a Limit>) -> Option<&'a Limit> {
     best
 }
 
-/// Published limits and a person's own, those that hold on a day.
+/// Published limits and a person's own, those that decide on a day; without a day those that have no first day.
 pub fn holding<'a>(own: &'a [Limit], date: Option<&'a str>) -> impl Iterator<Item = &'a Limit> {
-    limits().iter().chain(own).filter(move |l| date.is_none_or(|d| l.holds_on(d)))
+    limits().iter().chain(own).filter(move |l| l.decides_on(date))
+}
+
+/// Limits that are still to come on a day: to be named as such, never as the answer. Without a day all that have a first
+/// day.
+pub fn coming<'a>(own: &'a [Limit], date: Option<&'a str>) -> impl Iterator<Item = &'a Limit> {
+    let still = move |l: &&Limit| !l.valid_from.is_empty() && date.is_none_or(|d| d < l.valid_from.as_str());
+    limits().iter().chain(own).filter(still)
 }

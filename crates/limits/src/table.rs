@@ -43,11 +43,22 @@ pub struct Limit {
 }
 
 impl Limit {
+    /// Does the limit decide on a day (`YYYY-MM-DD`)? Where nobody says which day, a limit that has a first day does not:
+    /// it may be still to come.
+    pub fn decides_on(&self, date: Option<&str>) -> bool {
+        date.map_or(self.valid_from.is_empty(), |d| self.holds_on(d))
+    }
+
     /// Does the limit hold on a day (`YYYY-MM-DD`)?
     pub fn holds_on(&self, date: &str) -> bool {
         (self.valid_from.is_empty() || self.valid_from.as_str() <= date)
             && (self.valid_until.is_empty() || date <= self.valid_until.as_str())
     }
+}
+
+/// Is it a day as limits and questions write it, `YYYY-MM-DD`? Days of this form alone are in order as texts.
+pub fn is_day(text: &str) -> bool {
+    text.len() == 10 && text.parse::<jiff::civil::Date>().is_ok()
 }
 
 static LIMITS: LazyLock<Vec<Limit>> = LazyLock::new(|| {

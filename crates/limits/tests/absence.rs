@@ -118,6 +118,35 @@ fn what_was_found_and_what_says_nothing_stand_out() {
     assert!((c.run)(&zero).unwrap_err().to_string().contains("a zero says nothing"));
 }
 
+/// A bound under what the blanks alone can bring would call water cleaner than anybody can see.
+#[test]
+fn no_bound_of_a_list_lies_under_its_critical_value() {
+    let compounds = json!([
+        {"name": "atrazine", "value": -0.02, "u": 0.001, "critical_value": 0.005},
+        {"name": "simazine", "value": 0.003, "u": 0.002, "critical_value": 0.005},
+        // t(0.95, 2) = 2.920 (printed tables): wider than the 2 of a laboratory that states no degrees of freedom.
+        {"name": "diuron", "value": 0.0, "u": 0.002, "dof": 2}
+    ]);
+    let r = absence(&json!({"unit": "ug/L", "compounds": compounds}));
+    let bounds: Vec<f64> = r["rows"].as_array().unwrap().iter().map(|x| x["upper_bound"].as_f64().unwrap()).collect();
+    near(bounds[0], 0.005, 1e-15);
+    near(bounds[1], 0.003 + 2.0 * 0.002, 1e-15);
+    near(bounds[2], 2.920 * 0.002, 1e-6);
+    assert_eq!(r["found"], json!([]));
+}
+
+/// Lindane under two names is one compound wherever it is counted.
+#[test]
+fn what_was_found_under_two_names_is_one_compound() {
+    let found = |name: &str| json!({"name": name, "cas": "58-89-9", "value": 0.2, "u": 0.02});
+    let r = absence(
+        &json!({"unit": "ug/L", "compounds": [found("lindane"), found("gamma-HCH"), {"name": "diuron", "below": 0.01}]}),
+    );
+    assert_eq!((&r["compounds"], &r["found"]), (&json!(2), &json!(["lindane"])));
+    let plain = r["plain"].as_str().unwrap();
+    assert!(plain.contains("lindane") && !plain.contains("none"), "{plain}");
+}
+
 #[test]
 fn several_samples_narrow_the_frequency_and_sum_apart() {
     let mut compounds = vec![];

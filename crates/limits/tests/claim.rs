@@ -110,6 +110,100 @@ fn a_denominator_near_zero_has_no_upper_limit() {
     assert!(c.warnings.iter().any(|w| w.contains("not distinct from zero")));
 }
 
+/// A concentration is not negative: a net value at or under zero is a bound, max(net, 0) + 1.644854 u (one-sided 95 % of
+/// the normal distribution, scipy 1.17.1 `stats.norm.isf(0.05)`), and never turns a ratio round.
+#[test]
+fn a_net_value_under_zero_turns_no_ratio_round() {
+    // 1.644854 × 0.3 = 0.493456; (20 − 1.644854)/0.493456 = 37.1971.
+    let c = ratio(m(20.0, 1.0), m(-0.6, 0.3), 20.0);
+    assert_eq!(c.answer, Answer::Supported);
+    near(c.figures["at_least_95"].as_f64().unwrap(), 37.197_1, 1e-4);
+    assert_eq!(c.figures.get("ratio"), None, "a ratio under zero is none");
+    assert_eq!(c.interval[1], None);
+    assert_eq!(ratio(m(20.0, 1.0), m(-0.6, 0.3), 38.0).answer, Answer::CannotTell);
+    assert_eq!(ratio(m(20.0, 1.0), m(0.0, 0.3), 20.0).answer, Answer::Supported);
+    // Over the line: 0.493456/18.355146, and the other way round at least 37 times more.
+    let over = ratio(m(-0.6, 0.3), m(20.0, 1.0), 1.0);
+    assert_eq!(over.answer, Answer::Contradicted);
+    near(over.figures["at_most_95"].as_f64().unwrap(), 1.0 / 37.197_1, 1e-6);
+    assert_eq!(over.plain, "The well holds at least 37 times more lead than the spring.");
+    // Neither was found: nothing can be said.
+    let both = ratio(m(-0.6, 0.3), m(-0.1, 0.3), 1.0);
+    assert_eq!((both.answer, both.interval), (Answer::CannotTell, [None, None]));
+}
+
+#[test]
+fn a_fall_under_zero_is_no_rise() {
+    let change = |relation: &str, before: Value, after: Value| {
+        checked(&json!({"kind": "change", "relation": relation, "before": before, "after": after}))
+    };
+    let fallen = change("fallen", m(5.0, 0.3), m(-0.7, 0.3));
+    assert_eq!(fallen.answer, Answer::Supported);
+    // (5 − 0.493456)/0.493456 = 9.1326.
+    near(fallen.interval[0].unwrap(), 9.132_6, 1e-4);
+    let risen = change("risen", m(5.0, 0.3), m(-0.7, 0.3));
+    assert_eq!(risen.answer, Answer::Contradicted);
+    assert!(risen.plain.contains("fallen by at least 89 %"), "{}", risen.plain);
+    assert_eq!(change("risen", m(-0.7, 0.3), m(5.0, 0.3)).answer, Answer::Supported);
+    assert_eq!(change("fallen", m(-0.7, 0.3), m(5.0, 0.3)).answer, Answer::Contradicted);
+    assert_eq!(change("fallen", m(-0.1, 0.1), m(-0.9, 0.1)).answer, Answer::CannotTell);
+}
+
+#[test]
+fn net_values_under_zero_are_put_in_no_order() {
+    let rank = |a: Value, b: Value| {
+        let items = json!([{"name": "A", "amount": a}, {"name": "B", "amount": b}]);
+        checked(&json!({"kind": "ranking", "lowest": "A", "items": items}))
+    };
+    // Five u apart, and both nothing.
+    assert_eq!(rank(m(-0.6, 0.1), m(-0.1, 0.1)).answer, Answer::CannotTell);
+    assert_eq!(rank(m(-0.6, 0.1), m(5.0, 0.1)).answer, Answer::Supported);
+}
+
+#[test]
+fn a_picture_of_a_net_value_under_zero_holds_no_negative_metal() {
+    let c =
+        analogy(&json!({"value": m(-0.6, 0.3), "body": "one cubic kilometre", "kilograms": 1, "relation": "at most"}));
+    assert_eq!(c.answer, Answer::Supported);
+    near(c.interval[1].unwrap(), 0.493_456, 1e-6);
+    for (key, figure) in &c.figures {
+        assert!(figure.as_f64().is_none_or(|x| x > 0.0), "{key}: {figure}");
+    }
+}
+
+/// What was found is not gone by calling a level none.
+#[test]
+fn water_is_not_free_of_what_was_detected_in_it() {
+    let free = |fields: Value| {
+        let mut c = json!({"kind": "absence", "analyte": "Pb", "name": "the well"});
+        c.as_object_mut().unwrap().extend(fields.as_object().unwrap().clone());
+        checked(&c)
+    };
+    let level = json!({"value": 1.0, "unit": "ng/L"});
+    let found = free(json!({"value": m(0.5, 0.05), "means_below": level}));
+    assert_eq!(found.answer, Answer::Contradicted);
+    assert_eq!(found.figures["found"], json!(["Pb"]));
+    // Detected by the critical value of the blanks, though 0.5 − 1.645 × 0.4 lies under zero.
+    let by_blanks = free(json!({"value": m(0.5, 0.4), "critical_value": 0.45}));
+    assert_eq!((by_blanks.answer, &by_blanks.figures["found"]), (Answer::Contradicted, &json!(["Pb"])));
+    // Under zero and under its critical value: a bound over zero, never under that value.
+    let none = free(json!({"value": m(-0.05, 0.004), "critical_value": 0.02, "means_below": level}));
+    assert_eq!(none.answer, Answer::Supported);
+    assert_eq!(none.figures["highest_upper_bound"], json!({"below": 0.02, "unit": "ng/L"}));
+    let own = free(json!({"value": m(-0.05, 0.004)}));
+    // 1.644854 × 0.004.
+    near(own.interval[1].unwrap(), 0.006_579_4, 1e-7);
+    let several = free(json!({"results": [
+        {"analyte": "lindane", "amount": {"below": 0.02, "unit": "ug/L"}},
+        {"analyte": "gamma-HCH", "amount": {"below": 0.01, "unit": "ug/L"}},
+        {"analyte": "vinyl chloride", "amount": {"value": 2.4, "u": 0.3, "unit": "ug/L"}, "critical_value": 0.1}],
+        "means_below": {"value": 5.0, "unit": "ug/L"}}));
+    assert_eq!((several.answer, &several.figures["found"]), (Answer::Contradicted, &json!(["vinyl chloride"])));
+    assert_eq!(several.figures["substances"], json!(2), "lindane has two names");
+    let zero = check(&json!({"kind": "absence", "value": m(-0.1, 0.0)})).unwrap_err().to_string();
+    assert!(zero.starts_with("value") || zero.starts_with("results[0]"), "{zero}");
+}
+
 fn analogy(fields: &Value) -> limits::claim::Checked {
     let mut all = json!({"kind": "analogy", "analyte": "Pb"});
     all.as_object_mut().unwrap().extend(fields.as_object().unwrap().clone());

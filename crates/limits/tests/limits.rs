@@ -108,6 +108,50 @@ fn every_limit_names_its_source_and_how_it_is_known() {
     assert_eq!((on("2036-01-11"), on("2036-01-12")), (vec![10.0], vec![5.0]));
 }
 
+/// Chromium in the EU: 50 until 2036-01-11, 25 from 2036-01-12 (directive 2020/2184, annex I; from memory, as the table).
+#[test]
+fn a_limit_of_later_years_does_not_decide() {
+    let c = &CALCULATIONS[0];
+    let ask = |on: serde_json::Value| {
+        let mut input =
+            json!({"results": [{"analyte": "Cr", "value": 30, "u": 1, "unit": "ug/L"}], "authorities": ["EU"]});
+        input.as_object_mut().unwrap().extend(on.as_object().unwrap().clone());
+        (c.run)(&input)
+    };
+    for day in [json!({"on": "2026-07-14"}), json!({"date": "2026-07-14"}), json!({})] {
+        let out = ask(day.clone()).unwrap();
+        let rows = out["rows"].as_array().unwrap();
+        let seen: Vec<_> = rows.iter().map(|r| (r["limit"].as_f64().unwrap(), r["answer"].as_str().unwrap())).collect();
+        assert_eq!(seen, [(50.0, "below")], "{day}");
+        assert_eq!((&out["strictest"][0]["limit"], &out["strictest"][0]["answer"]), (&json!(50.0), &json!("below")));
+        assert_eq!(out["on"], day.get("on").or(day.get("date")).cloned().unwrap_or_default());
+        assert_eq!((&out["coming"][0]["limit"], &out["coming"][0]["valid_from"]), (&json!(25.0), &json!("2036-01-12")));
+        assert_eq!(out["coming"][0].get("answer"), None);
+    }
+    let later = ask(json!({"on": "2036-01-12"})).unwrap();
+    assert_eq!((&later["rows"][0]["limit"], &later["rows"][0]["answer"]), (&json!(25.0), &json!("above")));
+    assert_eq!(later["coming"], json!([]));
+    for (bad, part) in [
+        (json!({"on": "14.07.2026"}), "on"),
+        (json!({"on": 2026}), "on"),
+        (json!({"on": "2026-07-14", "date": "2027-07-14"}), "date"),
+        (
+            json!({"local": [{"analyte": "Cr", "unit": "ug/L", "authority": "Us", "limit_high": 9, "valid_from": "12.01.2036"}]}),
+            "local[0].valid_from",
+        ),
+    ] {
+        let message = ask(bad).unwrap_err().to_string();
+        assert!(message.starts_with(part), "{message}");
+    }
+    let own = json!({"on": "2026-07-14", "local": [{"analyte": "Cr", "unit": "ug/L", "authority": "Us", "limit_high": 9, "valid_from": "2030-01-01"}]});
+    assert_eq!(ask(own).unwrap()["rows"].as_array().unwrap().len(), 1);
+    // What a caller without a day takes, for as long as the program runs.
+    let standing: Option<&'static Limit> = limits::local::strictest(
+        limits::local::holding(&[], None).filter(|l| l.analyte == "Cr" && l.authority == "EU"),
+    );
+    assert_eq!(standing.map(|l| l.high), Some(50.0));
+}
+
 #[test]
 fn the_command_line_answers_and_refuses() {
     let c = &CALCULATIONS[0];
@@ -127,6 +171,7 @@ fn the_command_line_answers_and_refuses() {
     check(json!({"results":[],"authorities":["moon"]}), "one of WHO");
     check(json!({"results":[],"guard":"maybe"}), "guard");
     let named = (c.run)(&json!({"results":[{"analyte":"Lead","value":1,"u":0.1,"unit":"ug/L"},{"analyte":"Co","value":1,"u":0.1,"unit":"ug/L"}]})).unwrap();
-    assert_eq!(named["rows"].as_array().unwrap().len(), 5);
+    // Lead: WHO, Canada, the EU until 2036, US EPA; the EU from 2036 is still to come.
+    assert_eq!(named["rows"].as_array().unwrap().len(), 4);
     assert!(named["warnings"][0].as_str().unwrap().starts_with("Co: no limit"));
 }

@@ -97,6 +97,25 @@ fn water_without_lead_is_called_lead_one_time_in_twenty() {
     }
 }
 
+/// Net + t·u alone goes under zero for some of these, and under L_C for more.
+#[test]
+fn no_bound_of_water_without_lead_lies_at_zero_or_under_its_critical_value() {
+    let mut truth = lead();
+    truth.water = 0.0;
+    let s = Setting { truths: vec![truth], field_blanks: 6, ..Setting::default() };
+    let mut negative = 0;
+    for seed in 43_000..43_050 {
+        let run = run::reduce(&simulate(&s, seed), &recipe(&s)).expect("a simulated run");
+        for r in run.results.iter().filter(|r| r.role == Role::Sample && r.state == State::NotDetected) {
+            let critical = r.limits.expect("blanks were measured").critical_value;
+            assert!(r.upper_bound > 0.0 && r.upper_bound >= critical, "{} under L_C {critical}", r.upper_bound);
+            negative += usize::from(r.net.value < 0.0);
+        }
+    }
+    // Half of the net values of nothing are negative.
+    assert!(negative > 20, "{negative}");
+}
+
 #[test]
 fn a_level_at_the_detection_limit_is_missed_one_time_in_twenty() {
     let mut truth = lead();

@@ -263,12 +263,12 @@ pub fn derive_run(store: &mut Store, name: &str, author: &str, at: &str) -> Resu
     let reduced = reduce(&prepared)?;
     let (fresh, unchanged) = fresh(store, &prepared, &reduced)?;
     let mut derived = Derived { unchanged, ..Derived::default() };
-    for Fresh { row, old, revision } in &fresh {
+    for Fresh { row, old, revision, .. } in &fresh {
         if let Some(old) = old.as_ref().filter(|old| !row.same_as(old)) {
             derived.changes.push(Change {
                 identity: row.identity(revision + 1),
-                old: words(old.value, old.u, &unit(&old.unit)?),
-                new: words(Some(row.value), Some(row.u), &row.unit),
+                old: words(old.value, old.u, old.upper_bound, &unit(&old.unit)?),
+                new: words(Some(row.value), Some(row.u), row.upper_bound, &row.unit),
             });
         }
     }
@@ -318,11 +318,15 @@ fn fresh(store: &Store, prepared: &Prepared, reduced: &ReducedRun) -> Result<(Ve
     Ok((fresh, unchanged))
 }
 
-fn words(value: Option<f64>, u: Option<f64>, unit: &Unit) -> String {
-    match (value, u) {
+fn words(value: Option<f64>, u: Option<f64>, upper_bound: Option<f64>, unit: &Unit) -> String {
+    let said = match (value, u) {
         (Some(v), Some(u)) => quantity::Amount::measured(v, u, unit.clone()).in_words(),
         (Some(v), None) => quantity::Amount::stated(v, unit.clone()).in_words(),
         _ => "no value".into(),
+    };
+    match upper_bound {
+        Some(b) => format!("{said}, not detected, at most {}", quantity::format::significant(b, 2)),
+        None => said,
     }
 }
 
@@ -626,9 +630,9 @@ impl Fresh {
                 "{}: derived by {} as {}, now {}",
                 old.identity(),
                 old.engine,
-                words(old.value, old.u, &unit(&old.unit)?),
-                words(Some(row.value), Some(row.u), &row.unit)
-            ),
-        })
+                words(old.value, old.u, old.upper_bound, &unit(&old.unit)?),
+                words(Some(row.value), Some(row.u), row.upper_bound, &row.unit)
+            )),
+        }
     }
 }

@@ -23,6 +23,9 @@ pub struct Asked {
     pub guard: Guard,
     /// The day, `YYYY-MM-DD`; else that of each bottle.
     pub date: Option<String>,
+    /// The day for bottles whose own is not on record, as a face has it from its clock; without it no limit that has a
+    /// first day decides about them.
+    pub otherwise: Option<String>,
 }
 
 /// One result beside one limit.
@@ -36,6 +39,8 @@ pub struct Row {
     pub analyte: String,
     /// The result's verdict.
     pub verdict: Option<crate::model::VerdictWord>,
+    /// The day on which the limit holds, `YYYY-MM-DD`; none where nobody knows the bottle's.
+    pub on: Option<String>,
     /// The comparison.
     pub comparison: Comparison,
     /// A limit that a person added.
@@ -65,6 +70,7 @@ struct JsonRow<'a> {
     verdict: Option<crate::model::VerdictWord>,
     amount: &'a quantity::Amount,
     limit: &'a Limit,
+    on: Option<&'a str>,
     answer: limits::Answer,
     probability_under: Option<f64>,
     sentence: &'a str,
@@ -82,6 +88,7 @@ impl Serialize for Row {
             verdict: self.verdict,
             amount: &c.amount,
             limit: &c.limit,
+            on: self.on.as_deref(),
             answer: c.answer,
             probability_under: c.probability_under,
             sentence: &c.sentence,
@@ -160,7 +167,8 @@ pub fn against_of(store: &Store, all: &[Listed], asked: &Asked) -> Result<Agains
         let name = limits::table::analyte(&r.analyte);
         microbes |= of_microbes(&r.analyte);
         let Some(amount) = &r.amount else { continue };
-        let day = asked.date.clone().or_else(|| r.filled_at.as_deref().and_then(|d| d.get(..10)).map(String::from));
+        let own_day = || r.filled_at.as_deref().and_then(|d| d.get(..10)).map(String::from);
+        let day = asked.date.clone().or_else(own_day).or_else(|| asked.otherwise.clone());
         let is_own = |l: &Limit| own.iter().any(|o| std::ptr::eq(o, l));
         let wanted = |l: &&Limit| {
             l.analyte == name && (asked.authorities.is_empty() || is_own(l) || asked.authorities.contains(&l.authority))
@@ -177,6 +185,7 @@ pub fn against_of(store: &Store, all: &[Listed], asked: &Asked) -> Result<Agains
                 well: r.well.clone(),
                 analyte: r.analyte.clone(),
                 verdict: r.verdict,
+                on: day.clone(),
                 comparison: compare(amount, l, &options),
                 local: is_own(l),
                 strictest: lowest.is_some_and(|s| std::ptr::eq(s, l)),
@@ -187,7 +196,7 @@ pub fn against_of(store: &Store, all: &[Listed], asked: &Asked) -> Result<Agains
         measured.insert(limits::table::analyte(&f.quantity));
     }
     let mut not_tested: Vec<String> = if microbes { vec![] } else { vec!["microbes".into()] };
-    for l in holding(&own, asked.date.as_deref()) {
+    for l in holding(&own, asked.date.as_deref().or(asked.otherwise.as_deref())) {
         if !measured.contains(&l.analyte) && !not_tested.contains(&l.analyte) && !l.analyte.starts_with("pesticide") {
             not_tested.push(l.analyte.clone());
         }

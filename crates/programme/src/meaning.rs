@@ -77,7 +77,7 @@ pub fn analyses(store: &Store, rows: &[ResultRow]) -> Result<Vec<Analysed>, Erro
         bottles.extend(store.bottles(&Filter::all())?.into_iter().map(|b| (b.id, b)));
     }
     let mut waters: BTreeMap<Water, Vec<(&ResultRow, &Bottle)>> = BTreeMap::new();
-    let compounds = Compounds::of(store)?;
+    let compounds = Compounds::described(store)?;
     for r in rows.iter().filter(|r| !compounds.holds(&r.analyte)) {
         if let Some(b) =
             bottles.get(&r.bottle_id).filter(|b| matches!(b.kind, BottleKind::Sample | BottleKind::Duplicate))

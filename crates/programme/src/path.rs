@@ -7,7 +7,7 @@
 
 use crate::model::{BottleKind, ResultRow};
 use cleanliness::nested::{self, Added};
-use measurement::run::{ReducedRun, Role};
+use measurement::run::{ReducedRun, Role, State};
 use quantity::Measured;
 
 /// Metal in one bottle by stage, pg.
@@ -66,6 +66,6 @@ pub fn of(reduced: &ReducedRun, row: &ResultRow, kind: BottleKind, volume_ml: f6
         clean_air: nested::added(&field, &trip),
         found: in_pg(&result.gross),
         water: in_pg(&result.net),
-        water_upper: row.upper_bound.map(|b| b * volume_ml),
+        water_upper: (result.state == State::NotDetected).then_some(result.upper_bound * volume_ml),
     })
 }

@@ -112,6 +112,9 @@ pub struct Listed {
     /// Row of the record.
     #[serde(skip)]
     pub row: i64,
+    /// File it came in.
+    #[serde(skip)]
+    pub raw_file: Option<i64>,
     /// Subject of its verdict.
     #[serde(skip)]
     pub subject: i64,
@@ -140,11 +143,11 @@ pub fn amount(r: &ResultRow) -> Result<Option<Amount>, Error> {
     Ok(Some(match (r.censor, r.state, r.value, r.u) {
         (Censor::Below, ..) => return Ok(limit.map(|l| Amount::below(l, unit))),
         (Censor::Above, ..) => return Ok(limit.map(|l| Amount::above(l, unit))),
-        (_, State::NotDetected, _, _) if r.upper_bound.is_some() => {
-            Amount::below(r.upper_bound.unwrap_or_default(), unit)
+        (_, State::NotDetected, Some(net), Some(u)) => {
+            // Reported without any spread and at zero: it is not said below what.
+            let bound = Some(upper_bound(r, net, u)).filter(|b| *b > 0.0);
+            return Ok(bound.map(|b| Amount::below(b, unit)));
         }
-        // A laboratory's net value that it did not detect: bounded as in the lists of compounds, by net + U.
-        (_, State::NotDetected, Some(net), Some(u)) => Amount::below(net.max(0.0) + 2.0 * u, unit),
         (.., Some(value), Some(u)) => {
             Amount::Measured(Measured::with_dof(value, u, r.dof.unwrap_or(f64::INFINITY), unit))
         }
@@ -157,6 +160,14 @@ pub fn amount(r: &ResultRow) -> Result<Option<Amount>, Error> {
             });
         }
     }))
+}
+
+/// At most how much a net value that was not detected leaves room for, in the unit of the row. A run knows the degrees
+/// of freedom of its u; a laboratory's report is bounded as in the lists of compounds, with U = 2u.
+pub(crate) fn upper_bound(r: &ResultRow, net: f64, u: f64) -> f64 {
+    let dof = r.dof.unwrap_or(f64::INFINITY);
+    let bound = if r.vial_id.is_some() { dist::bound::upper_bound } else { dist::bound::reported_upper_bound };
+    bound(net, u, dof, r.critical_value)
 }
 
 fn unit_of(r: &ResultRow) -> Result<Unit, Error> {
@@ -280,6 +291,7 @@ impl Lists {
             water_share: self.shares.get(&r.id).copied(),
             attributed: self.attributed.get(&r.id).cloned(),
             row: r.id,
+            raw_file: r.raw_file_id,
             subject: r.subject_id,
             bottle: r.bottle,
             analyte: r.analyte,

@@ -2,6 +2,8 @@
 
 mod attribution;
 mod blame;
+mod bounds;
+mod compounds;
 mod demo_common;
 mod demo_truth;
 mod demo_wells;
@@ -17,6 +19,7 @@ mod import_real;
 mod index;
 mod labels;
 mod lead;
+mod limits_in_force;
 mod overflow;
 mod quality;
 mod series_of;

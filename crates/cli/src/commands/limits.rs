@@ -1,12 +1,12 @@
 //! `limpid limits`: the results of a programme against published limits and a person's own.
 
-use super::open;
+use super::{now, open};
 use crate::args::Limits;
 use crate::failure::Failure;
 use crate::out::say;
 use crate::table::{Side, lay_out};
 use limits::Guard;
-use limits::table::{authorities, authority};
+use limits::table::{authorities, authority, is_day};
 use programme::limits_of::{Against, Asked, against};
 use serde_json::json;
 
@@ -24,8 +24,13 @@ pub fn run(args: &Limits) -> Result<(), Failure> {
             .ok_or_else(|| Failure::Usage(format!("--authority {name}: there are {}", authorities().join(", "))))
     };
     let wanted = args.authority.iter().map(known).collect::<Result<Vec<_>, _>>()?;
+    if let Some(day) = args.date.as_ref().filter(|d| !is_day(d)) {
+        return Err(Failure::Usage(format!("--date {day}: a day, YYYY-MM-DD")));
+    }
     let store = open(&args.store)?;
-    let found = against(&store, &Asked { authorities: wanted, guard, date: args.date.clone() })?;
+    let today = now()[..10].to_string();
+    let asked = Asked { authorities: wanted, guard, date: args.date.clone(), otherwise: Some(today.clone()) };
+    let found = against(&store, &asked)?;
     if args.json {
         let mut warnings = found.warnings.clone();
         warnings.push(format!("not tested: {}", found.not_tested.join(", ")));
@@ -33,7 +38,7 @@ pub fn run(args: &Limits) -> Result<(), Failure> {
             "{}",
             json!({
                 "rows": found.rows, "not_tested": found.not_tested, "without_limit": found.without_limit,
-                "guard": guard.in_words(), "head": store.head()?.map(|h| h.to_string()),
+                "guard": guard.in_words(), "on": args.date, "on_without_a_day": today, "head": store.head()?.map(|h| h.to_string()),
                 "method": "probability that the true value lies under the limit, normal or Student's t about the result",
                 "sources": ["JCGM 106:2012, 7.2 to 7.4, 8.3"], "warnings": warnings,
             })
@@ -42,6 +47,12 @@ pub fn run(args: &Limits) -> Result<(), Failure> {
     }
     crate::out::write(format_args!("{}", table(&found, args.all)));
     say!("\n* recalled: still to be compared with its document. Asked for: {}.", guard.in_words());
+    match &args.date {
+        Some(day) => say!("Limits of {day}."),
+        None => say!(
+            "Limits of the day of each bottle, of {today} where it has none; a limit still to come does not decide."
+        ),
+    }
     say!("Not tested: {}.", found.not_tested.join(", "));
     for w in &found.warnings {
         say!("{w}");
@@ -63,6 +74,7 @@ fn table(found: &Against, all: bool) -> String {
                 r.result.to_string(),
                 c.amount.in_words(),
                 format!("{range}{} {}", c.limit.high, c.limit.unit),
+                r.on.clone().unwrap_or_default(),
                 format!(
                     "{}, {}{}",
                     c.limit.authority,
@@ -80,6 +92,7 @@ fn table(found: &Against, all: bool) -> String {
         ("result", Side::Left),
         ("value", Side::Left),
         ("limit", Side::Left),
+        ("as of", Side::Left),
         ("whose, kind", Side::Left),
         ("", Side::Left),
         ("answer", Side::Left),

@@ -1,19 +1,27 @@
 //! "Free of": no measurement shows that nothing is there.
 //!
-//! One found substance contradicts the sentence. When nothing was found the answer is "cannot tell",
-//! unless the sentence says what it means by free (`means_below`): then the upper bound decides.
+//! One found substance contradicts the sentence, whatever level it calls none. When nothing was found the
+//! answer is "cannot tell", unless the sentence says what it means by free (`means_below`): then the upper
+//! bound decides. Found is what lies over its critical value, or over zero with 95 % where none is given, as
+//! in the lists of compounds; a compound under two names is one substance, as there.
 
 use super::core::bounds;
 use super::words::{amount_in_words, at_most_text};
 use super::{Answer, Checked, sound, to_unit};
+use crate::absence::is_found;
+use crate::cas;
+use distribution::bound::upper_bound;
 use quantity::{Amount, CalcError, Lang};
 use serde::Deserialize;
 use serde_json::{Map, json};
+use std::collections::BTreeSet;
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct Fields {
     value: Option<Amount>,
+    /// Critical value of `value`, in its unit.
+    critical_value: Option<f64>,
     #[serde(default)]
     results: Vec<Item>,
     analyte: Option<String>,
@@ -24,60 +32,96 @@ pub(super) struct Fields {
     means_below: Option<Amount>,
 }
 
-#[derive(Deserialize)]
+#[derive(Clone, Deserialize)]
 #[serde(deny_unknown_fields)]
 struct Item {
     analyte: String,
     amount: Amount,
+    /// In the unit of the amount.
+    critical_value: Option<f64>,
+    /// CAS number as written.
+    cas: Option<String>,
+}
+
+impl Item {
+    fn is_found(&self) -> bool {
+        is_found(&self.amount, self.critical_value)
+    }
+
+    /// Lower and upper bound in the unit of the amount.
+    fn bounds(&self) -> (Option<f64>, Option<f64>) {
+        match &self.amount {
+            Amount::Measured(m) => {
+                (bounds(&self.amount).0, Some(upper_bound(m.value, m.u, m.dof, self.critical_value)))
+            }
+            other => bounds(other),
+        }
+    }
+
+    fn check(&self, field: &str) -> Result<(), CalcError> {
+        sound(field, &self.amount)?;
+        if matches!(&self.amount, Amount::Stated(s) if s.value == 0.0) {
+            return Err(CalcError::refused(
+                field,
+                format!("{} 0", self.analyte),
+                "a value with u, or below with the limit: a zero says nothing",
+            ));
+        }
+        match self.critical_value.filter(|c| !(c.is_finite() && *c >= 0.0)) {
+            Some(c) => Err(CalcError::refused(format!("{field}.critical_value"), c, "a finite number, not negative")),
+            None => Ok(()),
+        }
+    }
+}
+
+/// One item of each substance, in their order.
+fn substances<'a>(items: impl Iterator<Item = &'a Item>) -> Vec<&'a Item> {
+    let mut seen = BTreeSet::new();
+    items.filter(|i| seen.insert(cas::identity(&i.analyte, i.cas.as_deref()))).collect()
 }
 
 pub(super) fn check(f: &Fields, lang: Lang) -> Result<Checked, CalcError> {
-    let mut items: Vec<(String, Amount)> = f.results.iter().map(|i| (i.analyte.clone(), i.amount.clone())).collect();
+    let mut items = f.results.clone();
     if let Some(v) = &f.value {
-        items.insert(0, (f.analyte.clone().unwrap_or_default(), v.clone()));
+        let analyte = f.analyte.clone().unwrap_or_default();
+        items.insert(0, Item { analyte, amount: v.clone(), critical_value: f.critical_value, cas: None });
     }
     if items.is_empty() {
         return Err(CalcError::refused("value", "none", "value of one substance, or results of several"));
     }
-    for (i, (name, a)) in items.iter().enumerate() {
-        sound(&format!("results[{i}]"), a)?;
-        if matches!(a, Amount::Stated(s) if s.value == 0.0) {
-            return Err(CalcError::refused(
-                format!("results[{i}]"),
-                format!("{name} 0"),
-                "a value with u, or below with the limit: a zero says nothing",
-            ));
-        }
+    for (i, item) in items.iter().enumerate() {
+        item.check(&format!("results[{i}]"))?;
     }
     let name = f.name.clone().unwrap_or_else(|| lang.say("reference.this_water", &[]));
-    let of = lang.substance(f.of.as_deref().or(f.analyte.as_deref()).unwrap_or(&items[0].0));
-    let found: Vec<&(String, Amount)> = items.iter().filter(|(_, a)| is_found(a)).collect();
+    let of = lang.substance(f.of.as_deref().or(f.analyte.as_deref()).unwrap_or(&items[0].analyte));
+    let found = substances(items.iter().filter(|i| i.is_found()));
     let level = f.means_below.as_ref();
     let mut answer = Answer::Supported;
-    for (i, (analyte, a)) in items.iter().enumerate() {
-        answer = answer.and(one(a, level, analyte, &format!("results[{i}]"))?);
+    for (i, item) in items.iter().enumerate() {
+        answer = answer.and(one(item, level, &format!("results[{i}]"))?);
     }
     let asked = match level {
         Some(l) => lang.say("absence.asked_level", &[("name", &name), ("of", &of), ("level", &amount_plain(lang, l))]),
         None => lang.say("absence.asked", &[("name", &name), ("of", &of)]),
     };
     let highest = highest(&items);
-    let told = Told { lang, name: &name, of: &of, items: &items, found: &found, highest: highest.as_ref() };
+    let different = substances(items.iter());
+    let told = Told { lang, name: &name, of: &of, items: &different, found: &found, highest: highest.as_ref() };
     let plain = if answer == Answer::Supported { asked.clone() } else { told.plain() };
     let mut warnings = vec![];
     if level.is_none() && found.is_empty() {
         warnings.push(lang.say("trouble.absence", &[]));
     }
-    if items.iter().any(|(_, a)| matches!(a, Amount::Stated(_))) {
+    if items.iter().any(|i| matches!(i.amount, Amount::Stated(_))) {
         warnings.push(lang.say("trouble.no_u", &[("name", &of)]));
     }
     warnings.push(lang.say("note.only_tested", &[]));
     let mut figures = Map::new();
-    figures.insert("substances".into(), json!(items.len()));
-    figures.insert("found".into(), json!(found.iter().map(|(n, _)| n).collect::<Vec<_>>()));
+    figures.insert("substances".into(), json!(different.len()));
+    figures.insert("found".into(), json!(found.iter().map(|i| &i.analyte).collect::<Vec<_>>()));
     figures.insert("highest_upper_bound".into(), json!(highest));
     let interval = match &items[..] {
-        [(_, a)] => [bounds(a).0, bounds(a).1],
+        [item] => <[_; 2]>::from(item.bounds()),
         _ => [None, highest.as_ref().and_then(|a| bounds(a).1)],
     };
     Ok(Checked {
@@ -95,29 +139,21 @@ pub(super) fn check(f: &Fields, lang: Lang) -> Result<Checked, CalcError> {
     })
 }
 
-/// Found: the value is over zero with 95 %, or stated, or over range.
-fn is_found(a: &Amount) -> bool {
-    match a {
-        Amount::Measured(_) => bounds(a).0.is_some_and(|l| l > 0.0),
-        Amount::Stated(s) => s.value > 0.0,
-        Amount::Above(_) => true,
-        Amount::Below(_) => false,
-    }
-}
-
-fn one(a: &Amount, level: Option<&Amount>, analyte: &str, field: &str) -> Result<Answer, CalcError> {
+fn one(item: &Item, level: Option<&Amount>, field: &str) -> Result<Answer, CalcError> {
     let Some(level) = level else {
-        return Ok(if is_found(a) { Answer::Contradicted } else { Answer::CannotTell });
+        return Ok(if item.is_found() { Answer::Contradicted } else { Answer::CannotTell });
     };
     let (Amount::Stated(_) | Amount::Measured(_)) = level else {
         return Err(CalcError::refused("means_below", level.in_words(), "a value with its unit"));
     };
-    let level = to_unit("means_below", level, a.unit(), Some(analyte), 1.0).map_err(|e| match e {
+    let level = to_unit("means_below", level, item.amount.unit(), Some(&item.analyte), 1.0).map_err(|e| match e {
         CalcError::Refused { found, expected, .. } => CalcError::Refused { field: field.into(), found, expected },
         other => other,
     })?;
     let level = level.value().unwrap_or(f64::NAN);
-    Ok(match bounds(a) {
+    // What was detected is there: calling a level none does not take it out of the water.
+    Ok(match item.bounds() {
+        _ if item.is_found() => Answer::Contradicted,
         (_, Some(high)) if high <= level => Answer::Supported,
         (Some(low), _) if low > level => Answer::Contradicted,
         _ => Answer::CannotTell,
@@ -125,12 +161,11 @@ fn one(a: &Amount, level: Option<&Amount>, analyte: &str, field: &str) -> Result
 }
 
 /// The highest upper bound, in the unit of the first.
-fn highest(items: &[(String, Amount)]) -> Option<Amount> {
-    let unit = items.first()?.1.unit().clone();
+fn highest(items: &[Item]) -> Option<Amount> {
+    let unit = items.first()?.amount.unit().clone();
     let mut high: Option<f64> = None;
-    for (_, a) in items {
-        let converted = a.convert(&unit, None, Some(1.0)).ok()?;
-        let h = bounds(&converted).1?;
+    for item in items {
+        let h = item.amount.unit().conversion(&unit, None, Some(1.0)).ok()?.apply(item.bounds().1?);
         high = Some(high.map_or(h, |x: f64| x.max(h)));
     }
     high.map(|h| Amount::below(h, unit))
@@ -145,8 +180,8 @@ struct Told<'a> {
     lang: Lang,
     name: &'a str,
     of: &'a str,
-    items: &'a [(String, Amount)],
-    found: &'a [&'a (String, Amount)],
+    items: &'a [&'a Item],
+    found: &'a [&'a Item],
     highest: Option<&'a Amount>,
 }
 
@@ -158,7 +193,7 @@ impl Told<'_> {
                 .found
                 .iter()
                 .take(5)
-                .map(|(n, a)| format!("{} {}", lang.substance(n), amount_in_words(lang, a)))
+                .map(|i| format!("{} {}", lang.substance(&i.analyte), amount_in_words(lang, &i.amount)))
                 .collect();
             return lang.say("absence.found", &[("name", self.name), ("list", list.join("; ").trim())]);
         }
@@ -179,7 +214,7 @@ impl Told<'_> {
             .items
             .iter()
             .take(5)
-            .map(|(n, a)| format!("{} {}", lang.substance(n), amount_in_words(lang, a)).trim().to_string())
+            .map(|i| format!("{} {}", lang.substance(&i.analyte), amount_in_words(lang, &i.amount)).trim().to_string())
             .collect();
         let more = if self.items.len() > 5 { format!("; … ({})", self.items.len()) } else { String::new() };
         let n = (self.found.len().to_string(), self.items.len().to_string());

@@ -4,7 +4,7 @@
 //! kilometre. A drop and a pool have no volume of their own: it is stated. A lake's volume comes from
 //! the table, whatever the sentence says; a sentence that says another is told so.
 
-use super::core::core;
+use super::core::{bounds, core};
 use super::words::{amount_in_words, at_most_text, floor_text, plain, range};
 use super::{Answer, Checked, Relation, positive, sound, to_unit, within};
 use crate::bodies::{Body, LITRES_PER_KM3, bodies, body};
@@ -88,22 +88,28 @@ pub(super) fn check(f: &Fields, lang: Lang) -> Result<Checked, CalcError> {
         (_, [Some(l), None], _) => say(&lang.say("word.at_least", &[("n", &lang.number(&floor_text(l)))])),
         _ => lang.say("analogy.cannot", &[("x", &amount_in_words(lang, &f.value))]),
     };
+    // A net value at or under zero is no amount of metal.
+    let value = ng_l.value().filter(|x| *x > 0.0);
     let mut figures = Map::new();
     figures.insert("equivalent".into(), json!(core.point));
     figures.insert("claimed".into(), json!(p.claimed));
     if let Some(v) = p.volume_km3 {
         figures.insert("volume_km3".into(), json!(v));
         // 1 ng/L in 1 km³ is 1 kg, exactly.
-        figures.insert("kilograms_in_body".into(), json!(ng_l.value().map(|x| x * v)));
+        figures.insert("kilograms_in_body".into(), json!(value.map(|x| x * v)));
     }
-    let mass = match (p.volume_km3, ng_l.value()) {
+    let mass = match (p.volume_km3, value) {
         (Some(v), Some(x)) => lang.say(
             "analogy.mass",
             &[("kg", &number(x * v)), ("large", &p.large), ("volume", &lang.number(&plain(v, 4)))],
         ),
         _ => String::new(),
     };
-    let unit_share = lang.number(&plain(ng_l.value().unwrap_or(0.0), 3));
+    let unit_share = match (value, bounds(&ng_l)) {
+        (None, (_, Some(high))) => lang.say("word.at_most", &[("n", &lang.number(&at_most_text(high)))]),
+        (None, (Some(low), None)) => lang.say("word.at_least", &[("n", &lang.number(&floor_text(low)))]),
+        (x, _) => number(x.unwrap_or(0.0)),
+    };
     let scientific = lang.say(
         "analogy.scientific",
         &[

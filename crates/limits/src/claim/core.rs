@@ -6,9 +6,12 @@
 //! found, so that the test and the bound are one and the same.
 //!
 //! A non-detect lies between zero and its bound, a reading over range above its limit; a value
-//! without u says nothing of a ratio. Concentrations are not negative: bounds under zero are zero.
+//! without u says nothing of a ratio. Concentrations are not negative: bounds under zero are zero, and
+//! a net value at or under zero is a non-detect, bounded by `distribution::bound`; taken as a number it
+//! would turn the ratio round.
 //! Two bounds of 95 % each hold together with at least 90 %. Checked in `tests/claim.rs`.
 
+use distribution::bound::{SIDE, upper_bound};
 use distribution::fieller::{Interval, Pair, interval};
 use distribution::t;
 use quantity::{Amount, Lang, Measured};
@@ -43,11 +46,11 @@ pub(crate) struct Core {
     exact: Option<(Pair, f64)>,
 }
 
-/// 95 % one-sided.
-const SIDE: f64 = 0.05;
-
 pub(crate) fn core(a: &Amount, b: &Amount, covariance: f64) -> Core {
-    if let (Amount::Measured(a), Amount::Measured(b)) = (a, b) {
+    if let (Amount::Measured(a), Amount::Measured(b)) = (a, b)
+        && a.value > 0.0
+        && b.value > 0.0
+    {
         return measured(a, b, covariance);
     }
     let mut troubles = vec![];
@@ -56,6 +59,7 @@ pub(crate) fn core(a: &Amount, b: &Amount, covariance: f64) -> Core {
             Amount::Stated(_) => troubles.push(Trouble::NoU(which)),
             Amount::Below(_) => troubles.push(Trouble::NonDetect(which)),
             Amount::Above(_) => troubles.push(Trouble::OverRange(which)),
+            Amount::Measured(m) if m.value <= 0.0 => troubles.push(Trouble::NonDetect(which)),
             Amount::Measured(_) => {}
         }
     }
@@ -67,7 +71,7 @@ pub(crate) fn core(a: &Amount, b: &Amount, covariance: f64) -> Core {
     };
     let at_least = quotient(low_a, high_b).filter(|x| *x > 0.0);
     let at_most = quotient(high_a, low_b);
-    let point = quotient(a.value(), b.value());
+    let point = quotient(a.value(), b.value()).filter(|x| *x > 0.0);
     Core { point, interval: [at_least, at_most], at_least, at_most, troubles, exact: None }
 }
 
@@ -110,8 +114,8 @@ fn welch_satterthwaite(a: &Measured, b: &Measured, ratio: f64) -> f64 {
 pub(crate) fn bounds(a: &Amount) -> (Option<f64>, Option<f64>) {
     match a {
         Amount::Measured(m) => {
-            let w = t::upper_quantile(SIDE, m.dof) * m.u;
-            (Some((m.value - w).max(0.0)), Some((m.value + w).max(0.0)))
+            let low = m.value - t::upper_quantile(SIDE, m.dof) * m.u;
+            (Some(low.max(0.0)), Some(upper_bound(m.value, m.u, m.dof, None)))
         }
         Amount::Stated(_) => (None, None),
         Amount::Below(b) => (Some(0.0), Some(b.limit)),

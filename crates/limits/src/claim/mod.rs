@@ -240,17 +240,23 @@ pub(crate) fn to_unit(
     converted.map_err(|e| CalcError::refused(field, a.in_words(), format!("an amount that converts to {unit}: {e}")))
 }
 
-/// A finite amount that is not under zero where it is a bound.
+/// A finite amount that is not under zero where it is a bound; a net value at or under zero needs a u to be bounded by.
 pub(crate) fn sound(field: &str, a: &Amount) -> Result<(), CalcError> {
     let ok = match a {
-        Amount::Measured(m) => m.value.is_finite() && m.u.is_finite() && m.u >= 0.0 && m.dof > 0.0,
+        Amount::Measured(m) => {
+            m.value.is_finite() && m.u.is_finite() && m.u >= 0.0 && m.dof > 0.0 && (m.value > 0.0 || m.u > 0.0)
+        }
         Amount::Stated(s) => s.value.is_finite(),
         Amount::Below(b) | Amount::Above(b) => b.limit.is_finite() && b.limit > 0.0,
     };
     if ok {
         Ok(())
     } else {
-        Err(CalcError::refused(field, a.in_words(), "finite numbers, u not negative, a bound over zero"))
+        Err(CalcError::refused(
+            field,
+            a.in_words(),
+            "finite numbers, u not negative, a bound or a value with its u over zero",
+        ))
     }
 }
 

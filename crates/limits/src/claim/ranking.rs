@@ -161,9 +161,13 @@ fn in_one_unit(f: &Fields) -> Result<Vec<(String, Amount)>, CalcError> {
     Ok(out)
 }
 
-/// Is `low` under `high` with the probability `level`?
+/// Is `low` under `high` with the probability `level`? A net value at or under zero is a bound: how far under zero it lies
+/// puts nothing in order.
 fn lower(low: &Amount, high: &Amount, covariance: f64, level: f64) -> Answer {
-    if let (Amount::Measured(a), Amount::Measured(b)) = (low, high) {
+    if let (Amount::Measured(a), Amount::Measured(b)) = (low, high)
+        && a.value > 0.0
+        && b.value > 0.0
+    {
         let var = a.u * a.u + b.u * b.u - 2.0 * covariance;
         let gap = b.value - a.value;
         if var <= 0.0 {

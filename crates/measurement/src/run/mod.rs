@@ -313,7 +313,7 @@ fn result_of(
         net: Measured::with_dof(net.value, u, dof, recipe.unit.clone()),
         interval: [net.value - k * u, net.value + k * u],
         coverage_k: k,
-        upper_bound: net.value + one_sided * u,
+        upper_bound: dist::bound::upper_bound(net.value, u, dof, limits.map(|l| l.critical_value)),
         state,
         limits,
         interference_share: if whole > 0.0 { 1.0 - point.response.value / whole } else { 0.0 },

@@ -107,7 +107,7 @@ pub struct RunResult {
     pub interval: [f64; 2],
     /// Coverage factor of that interval.
     pub coverage_k: f64,
-    /// One-sided upper bound at 1 − α: net + t·u.
+    /// One-sided 95 % upper bound: max(net, 0) + t·u, never under L_C.
     pub upper_bound: f64,
     /// What may be claimed.
     pub state: State,

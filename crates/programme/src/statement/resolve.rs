@@ -37,6 +37,7 @@ pub(super) fn resolve(store: &Store, fields: &Value) -> Result<Resolved, Error> 
     whole_series(store, &mut fields, &mut uses)?;
     walk(store, &lists, "", &mut fields, &mut uses)?;
     names(&mut fields, &uses);
+    critical_values(&mut fields, &uses);
     shared(store, &mut fields, &uses)?;
     Ok(Resolved { fields, uses })
 }
@@ -53,12 +54,16 @@ fn whole_bottle(
     };
     let Some(label) = map.remove("bottle") else { return Ok(()) };
     let label = label.as_str().unwrap_or_default().to_string();
-    let compounds = Compounds::of(store)?;
+    let compounds = Compounds::of(store, &results::all(store)?)?;
     let mut items = vec![];
     for row in store.results(&Filter::all().is("bottle.label", label.as_str()).latest())? {
         if compounds.holds(&row.analyte) {
             let r = lists.listed(row)?;
-            items.push(json!({"analyte": r.analyte, "amount": amount(&r)?}));
+            let mut item = json!({"analyte": r.analyte, "amount": amount(&r)?});
+            if let Some(cas) = compounds.cas(&r.analyte) {
+                item["cas"] = json!(cas);
+            }
+            items.push(item);
             uses.push((format!("results[{}].amount", items.len() - 1), r));
         }
     }
@@ -136,6 +141,26 @@ fn names(fields: &mut Value, uses: &[(String, Listed)]) {
         "reference" | "absence" => put("name", of("value").map(place)),
         "change" => put("name", of("after").or(of("series[0]")).map(place)),
         _ => {}
+    }
+}
+
+/// Absence holds each result to the level that the record held it to.
+fn critical_values(fields: &mut Value, uses: &[(String, Listed)]) {
+    if fields["kind"] != "absence" {
+        return;
+    }
+    for (role, r) in uses {
+        let beside = match role.strip_prefix("results[").and_then(|rest| rest.strip_suffix("].amount")) {
+            Some(place) => place.parse::<usize>().ok().and_then(|i| fields["results"].get_mut(i)),
+            None if role == "value" => Some(&mut *fields),
+            None => None,
+        };
+        // As in the list of compounds: a value without u is held to the limit that its laboratory reports by.
+        let stated = matches!(r.amount, Some(Amount::Stated(_)));
+        let edge = r.critical_value.or(r.reporting_limit.filter(|_| stated));
+        if let (Some(map), Some(edge)) = (beside.and_then(Value::as_object_mut), edge) {
+            map.entry("critical_value").or_insert_with(|| json!(edge));
+        }
     }
 }
 

@@ -17,7 +17,7 @@ pub fn of(measured: bool, reported: bool) -> Vec<Method> {
         ));
         out.push(method(
             "Detected or not",
-            "Critical value and detection limit from the field blanks on the net scale, with Student’s t and the non-central t; upper bound net + t·u. Exactly one blank is subtracted: the field blank, which holds the inner ones.",
+            "Critical value and detection limit from the field blanks on the net scale, with Student’s t and the non-central t; upper bound max(net, 0) + t·u, never under the critical value. Exactly one blank is subtracted: the field blank, which holds the inner ones.",
             &["Currie 1968, Anal. Chem. 40:586", "Currie 1995, Pure Appl. Chem. 67:1699 (IUPAC)", "ISO 11843-1"],
         ));
         out.push(method(

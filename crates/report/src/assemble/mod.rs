@@ -75,7 +75,7 @@ pub fn content_watched(store: &Store, name: &str, watch: Watch) -> Result<Conten
     let all = results::all(store)?;
     let (runs, stuck) = reduced(store)?;
     // Long lists of compounds have a section of their own.
-    let compounds = programme::organics::Compounds::of(store)?;
+    let compounds = programme::organics::Compounds::of(store, &all)?;
     let (measured, reported): (Vec<&Listed>, Vec<&Listed>) =
         all.iter().filter(|r| !compounds.holds(&r.analyte)).partition(|r| r.gross.is_some());
     let mut out = start(store, name, &all)?;

@@ -157,7 +157,7 @@ impl<'a> Page<'a> {
         let all = results::all(store)?;
         let mut against = against_of(store, &all, &Asked::default())?;
         // Compounds have a sentence of their own.
-        let compounds = organics::Compounds::of(store)?;
+        let compounds = organics::Compounds::of(store, &all)?;
         against.rows.retain(|r| !compounds.holds(&r.analyte));
         Ok(Self { against, stated: statement::all(store)?, store, lang, all })
     }

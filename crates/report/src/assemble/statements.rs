@@ -26,7 +26,7 @@ pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Erro
         });
     }
     let mut against = against_of(store, all, &Asked::default())?;
-    let named = organics::Compounds::of(store)?;
+    let named = organics::Compounds::of(store, all)?;
     against.rows.retain(|r| !named.holds(&r.analyte));
     if !against.rows.is_empty() {
         out.sections.push(limits(&against));
@@ -49,7 +49,7 @@ pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Erro
         out.sections.push(compounds(&report));
         out.methods.push(Method {
             name: "Lists of compounds, none found".into(),
-            text: "Upper bound of each: max(net, 0) + U with k = 2 where a net value is given, else the reporting limit; the highest possible sum adds them up within a sample. Not found in n of n samples bounds the frequency at 1 − 0.05^(1/n).".into(),
+            text: "Upper bound of each: max(net, 0) + U with k = 2 where a net value is given, never under its critical value, else the reporting limit; the highest possible sum adds them up within a sample. Not found in n of n samples bounds the frequency at 1 − 0.05^(1/n).".into(),
             sources: vec!["Clopper & Pearson 1934, Biometrika 26:404".into()],
         });
     }
@@ -204,7 +204,7 @@ fn limits(against: &Against) -> Section {
         ["analyte", "bottle", "result", "limit", "whose, kind", "the result is", "P(under)"].map(Column::words).to_vec()
     };
     let mut blocks = vec![
-        Block::Text("Comparison with published limits and those that a person added. It says nothing of what the water may be used for.".into()),
+        Block::Text("Comparison with published limits and those that a person added, as they hold on the day of each sample. It says nothing of what the water may be used for.".into()),
         Block::Table(Table {
             caption: "The highest result of each analyte against the strictest limit, the nearest to it first".into(),
             columns: columns(),
@@ -283,12 +283,15 @@ fn compounds(r: &limits::absence::Report) -> Section {
     section("Organic compounds", blocks)
 }
 
-/// All bounds, three compounds a row, so that a long list stays short.
+/// All bounds, three compounds a row, so that a long list stays short; what was found stands first, with its value.
 fn bounds(r: &limits::absence::Report) -> Table {
     const ACROSS: usize = 3;
     let cell = |row: &limits::absence::Row| {
-        let bound =
-            row.upper_bound.map_or_else(|| "not said".to_string(), |b| format!("< {}", significant_trimmed(b, 2)));
+        let bound = match (row.value.filter(|_| row.found), row.upper_bound) {
+            (Some(value), _) => significant_trimmed(value, 2),
+            (None, Some(b)) => format!("< {}", significant_trimmed(b, 2)),
+            (None, None) => "not said".to_string(),
+        };
         let mark = if row.found {
             " found"
         } else if row.blind {
@@ -300,7 +303,9 @@ fn bounds(r: &limits::absence::Report) -> Table {
     };
     let unit = r.unit.to_string();
     let columns = (0..ACROSS).flat_map(|_| [Column::words("compound"), Column::numbers("at most", &unit)]).collect();
-    let rows = r.rows.chunks(ACROSS).map(|c| c.iter().flat_map(cell).collect()).collect();
+    let (found, others): (Vec<_>, Vec<_>) = r.rows.iter().partition(|row| row.found);
+    let told: Vec<&limits::absence::Row> = found.into_iter().chain(others).collect();
+    let rows = told.chunks(ACROSS).map(|c| c.iter().flat_map(|row| cell(row)).collect()).collect();
     Table {
         caption: "Upper bounds of the compounds".into(),
         columns,

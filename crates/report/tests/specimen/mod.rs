@@ -508,7 +508,7 @@ pub fn content() -> Content {
         methods: vec![
             Method {
                 name: "Detection".into(),
-                text: "A result counts as detected when its net value is above the critical value L_C, from the field blanks at α = 0.05. A result that is not detected shows its upper bound, net + t·u.".into(),
+                text: "A result counts as detected when its net value is above the critical value L_C, from the field blanks at α = 0.05. A result that is not detected shows its upper bound, max(net, 0) + t·u and never under L_C.".into(),
                 sources: vec!["Currie 1968, Anal. Chem. 40, 586.".into(), "ISO 11843-1.".into()],
             },
             Method {

@@ -322,10 +322,11 @@ pub static AGAINST_LIMITS: Rowwise = Rowwise {
     about: "the strictest published limit of the analyte and whether the result lies below, above, or cannot tell; no word on drinking",
 };
 
-/// The strictest limit of an analyte, none where no table names it.
+/// The strictest limit of an analyte, none where no table names it. A row has no day here, so a limit that has a first day
+/// (one still to come) does not decide.
 fn strictest(name: &str) -> Option<&'static Limit> {
     let wanted = limits::table::analyte(name);
-    limits::local::strictest(limits::table::limits().iter().filter(|l| l.analyte == wanted))
+    limits::local::strictest(limits::local::holding(&[], None).filter(|l| l.analyte == wanted))
 }
 
 fn against(a: &[ArrayRef]) -> Result<ArrayRef> {

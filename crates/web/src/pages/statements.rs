@@ -114,6 +114,7 @@ pub(crate) async fn list(
                 td(::report::assemble::pages::element(&r.analyte)),
                 link(&case_address(&r.result), r.comparison.amount.in_words()),
                 td(format!("{limit} {}", l.unit)),
+                td(r.on.clone().unwrap_or_default()),
                 td(format!("{}, {}{}", l.authority, l.kind, if l.provenance == "recalled" { " *" } else { "" })),
                 td(marks.join(" ").trim().to_string()),
                 td(r.comparison.answer.word()),
@@ -128,6 +129,7 @@ pub(crate) async fn list(
                 "What",
                 "Result",
                 "Limit",
+                "As of",
                 "Whose, kind",
                 "",
                 "The result is",
@@ -172,7 +174,8 @@ fn asked_of(filled: &Filled) -> (Asked, Vec<Fault>) {
     }
     let date = date.filter(|_| faults.iter().all(|f| f.0 != "date"));
     let authorities = authority(filled.get("authority")).map(String::from).into_iter().collect();
-    (Asked { authorities, guard, date }, faults)
+    let otherwise = Some(now()[..10].to_string());
+    (Asked { authorities, guard, date, otherwise }, faults)
 }
 
 fn limits_form(wells: &[String], asking: Asking) -> Markup {
@@ -189,7 +192,7 @@ fn limits_form(wells: &[String], asking: Asking) -> Markup {
                 (asking.choice(field("well", "Well", ""), &names))
                 (asking.choice(field("authority", "Limits of", "Your own stand beside them."), &whose))
                 (asking.line(field("guard", "How sure", "none, 95 %, or a band such as 1 U; 95 % where left out.")))
-                (asking.line(field("date", "Limits as of", "A day as 2027-07-13; else that of each bottle.")))
+                (asking.line(field("date", "Limits as of", "A day as 2027-07-13; else that of each bottle, or today where it has none.")))
             }
             button type="submit" { "Compare" }
         }
