@@ -17,3 +17,4 @@ mod report;
 mod serve;
 mod server;
 mod table;
+mod unmet;

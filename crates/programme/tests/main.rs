@@ -26,3 +26,4 @@ mod store_common;
 mod store_outside;
 mod store_server;
 mod store_verify;
+mod unmet;
