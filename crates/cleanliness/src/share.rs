@@ -1,5 +1,8 @@
 //! How much of the metal found in a bottle came with the water?
 //!
+//! What the blanks leave is the water's share where blanks met every stage. They never meet the pipe ([`Unmet`]): where
+//! that may speak, the part left is only "not from air, bottle or laboratory".
+//!
 //! In: the metal in the bottle (gross) and the metal that the blank says came from elsewhere,
 //! both with u in one unit (pg per bottle or ng/L), and their covariance, since both rest on the
 //! same calibration. Out: the share 1 − blank/gross with an interval inside 0 to 1.
@@ -46,7 +49,102 @@ pub enum Held {
     NoGross,
 }
 
-/// The water's share of the measured metal.
+/// What no blank met on the way of a bottle. Blanks see what hands, bottle and laboratory add, and the air that they were
+/// opened in; the pipe they never see.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Unmet {
+    /// Why the pipe may have its part in what the blanks leave; none where the water passed it within the programme's
+    /// limit and nothing tells of it.
+    pub pipe: Option<Pipe>,
+    /// Where the bottle stood in the open air and no blank did; none where it did not, or a blank did too.
+    pub open_air: Option<String>,
+}
+
+/// Why the pipe may have its part in what the blanks leave.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Pipe {
+    /// The water touched it longer than the programme allows, both in minutes.
+    Long {
+        /// Contact, min.
+        contact_min: f64,
+        /// The programme's limit, min.
+        longest_min: f64,
+    },
+    /// Bottles at different flow show its metal.
+    Seen,
+    /// Nobody knows how long the water touched it.
+    NotKnown,
+}
+
+/// What the part of the metal that the blanks leave is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default, Serialize)]
+pub enum Left {
+    /// The water's.
+    #[default]
+    #[serde(rename = "the water's")]
+    Water,
+    /// The water's and, unmeasured, the open air's.
+    #[serde(rename = "the water's, open air not measured")]
+    WaterAndOpenAir,
+    /// The water's and the pipe's.
+    #[serde(rename = "not from air, bottle or laboratory")]
+    WaterAndPipe,
+    /// The water's, the pipe's and, unmeasured, the open air's.
+    #[serde(rename = "not from air, bottle or laboratory, open air not measured")]
+    WaterPipeAndOpenAir,
+}
+
+impl Left {
+    /// In words, as in JSON.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Water => "the water's",
+            Self::WaterAndOpenAir => "the water's, open air not measured",
+            Self::WaterAndPipe => "not from air, bottle or laboratory",
+            Self::WaterPipeAndOpenAir => "not from air, bottle or laboratory, open air not measured",
+        }
+    }
+
+    /// May the pipe's metal be in it?
+    pub fn holds_pipe(self) -> bool {
+        matches!(self, Self::WaterAndPipe | Self::WaterPipeAndOpenAir)
+    }
+}
+
+impl Unmet {
+    /// What the blanks then leave.
+    pub fn left(&self) -> Left {
+        match (self.pipe.is_some(), self.open_air.is_some()) {
+            (false, false) => Left::Water,
+            (false, true) => Left::WaterAndOpenAir,
+            (true, false) => Left::WaterAndPipe,
+            (true, true) => Left::WaterPipeAndOpenAir,
+        }
+    }
+
+    /// Why the part left is not the water's alone: a sentence each.
+    fn in_words(&self) -> String {
+        let show = |minutes: f64| quantity::format::significant(minutes, 3);
+        let mut out = match self.pipe {
+            None => String::new(),
+            Some(Pipe::Long { contact_min, longest_min }) => format!(
+                " The water touched the pipe for {} min, longer than the programme's {} min, and no blank sees the pipe.",
+                show(contact_min),
+                show(longest_min)
+            ),
+            Some(Pipe::Seen) => " Bottles at different flow show metal of the pipe, and no blank sees the pipe.".into(),
+            Some(Pipe::NotKnown) => {
+                " How long the water touched the pipe is not known, and no blank sees the pipe.".into()
+            }
+        };
+        if let Some(place) = &self.open_air {
+            out += &format!(" No blank was opened in the open air at {place}, so what it brought is not measured.");
+        }
+        out
+    }
+}
+
+/// The water's share of the measured metal: of what the blanks saw, the rest.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Share {
     /// The best share between 0 and 1; none when the gross is not above zero.
@@ -244,10 +342,41 @@ impl Share {
         }
     }
 
-    /// The finding: is the lower end of the interval at least what the programme asks?
-    pub fn finding(&self, least: f64) -> Finding {
-        let name = "number.water-share";
-        let (outcome, why) = match self.held {
+    /// The finding: is the lower end of the interval at least what the programme asks, and is the part that the blanks
+    /// leave the water's? Beside a pipe that may speak it is not met; where the contact is not known, or no blank met
+    /// the open air, it is not known, unless the blanks alone say that it is not met.
+    pub fn finding(&self, least: f64, unmet: &Unmet) -> Finding {
+        let (by_blanks, why) = self.by_blanks(least);
+        let outcome = match (self.held, unmet.pipe) {
+            (Held::NoGross, _) => by_blanks,
+            (_, Some(Pipe::Long { .. } | Pipe::Seen)) => Outcome::NotMet,
+            _ if unmet.left() == Left::Water || by_blanks == Outcome::NotMet => by_blanks,
+            _ => Outcome::NotKnown,
+        };
+        let share = self.in_words();
+        let sentence = if unmet.left() == Left::Water || self.held == Held::NoGross {
+            format!("The water's share of the measured metal is {share}; {why}.")
+        } else {
+            format!("By the blanks {share} of the measured metal is {}.{}", unmet.left().words(), unmet.in_words())
+        };
+        let finding = Finding::new("number.water-share", Stage::Number, outcome, sentence);
+        let finding = match (self.raw, self.u) {
+            (Some(raw), Some(u)) => finding
+                .comparing("1 − blank/gross", Amount::Measured(Measured::with_dof(raw, u, self.dof, Unit::one()))),
+            _ => finding,
+        }
+        .comparing("least share asked for", Amount::stated(least, Unit::one()));
+        match unmet.pipe {
+            Some(Pipe::Long { contact_min, longest_min }) => finding
+                .comparing("contact with the pipe", Amount::stated(contact_min, Unit::known("min")))
+                .comparing("longest contact", Amount::stated(longest_min, Unit::known("min"))),
+            _ => finding,
+        }
+    }
+
+    /// What the blanks alone say, were all that they leave the water's.
+    fn by_blanks(&self, least: f64) -> (Outcome, String) {
+        match self.held {
             Held::NoGross => (
                 Outcome::NotKnown,
                 "the metal in the bottle is not above zero, so no share of it can be given".to_string(),
@@ -261,18 +390,6 @@ impl Share {
                 Outcome::NotKnown,
                 format!("the interval holds the programme's {least}: more or cleaner blanks would decide"),
             ),
-        };
-        let finding = Finding::new(
-            name,
-            Stage::Number,
-            outcome,
-            format!("The water's share of the measured metal is {}; {why}.", self.in_words()),
-        );
-        match (self.raw, self.u) {
-            (Some(raw), Some(u)) => finding
-                .comparing("1 − blank/gross", Amount::Measured(Measured::with_dof(raw, u, self.dof, Unit::one()))),
-            _ => finding,
         }
-        .comparing("least share asked for", Amount::stated(least, Unit::one()))
     }
 }

@@ -19,3 +19,4 @@ mod report;
 mod serve;
 mod server;
 mod table;
+mod unmet;

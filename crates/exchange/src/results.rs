@@ -9,7 +9,7 @@ use crate::Error;
 use crate::record::raw_path;
 use crate::tables::{Field, Readable, RowOut};
 use programme::model::{ResultRow, VerdictWord};
-use programme::results::{Listed, Lists};
+use programme::results::{Left, Listed, Lists};
 use programme::store::{Filter, Store, StoreError};
 use quantity::Amount;
 use std::collections::BTreeMap;
@@ -54,9 +54,23 @@ pub const RESULTS: Readable = Readable {
         Field::in_unit("detection_limit", "L_D, net scale"),
         Field::in_unit("quantification_limit", "L_Q"),
         Field::in_unit("reporting_limit", "The laboratory's own"),
-        Field::number("water_share", "1", "The water's share of the measured metal"),
+        Field::number(
+            "water_share",
+            "1",
+            "What the blanks leave of the measured metal; `water_share_is` says what that is",
+        ),
         Field::number("water_share_low", "1", "Lower end of its 95 % interval"),
         Field::number("water_share_high", "1", "Upper end of its 95 % interval"),
+        Field::word(
+            "water_share_is",
+            &[
+                Left::Water.words(),
+                Left::WaterAndOpenAir.words(),
+                Left::WaterAndPipe.words(),
+                Left::WaterPipeAndOpenAir.words(),
+            ],
+            "Whose it is: no blank sees the pipe, and the air only where it was opened",
+        ),
         Field::word(
             "verdict",
             &["accepted", "provisional", "rejected"],
@@ -172,6 +186,7 @@ pub fn row(out: &mut impl RowOut, one: &One, files: &BTreeMap<i64, String>) -> R
     out.number(share.map(|s| s.share))?;
     out.number(share.map(|s| s.low))?;
     out.number(share.map(|s| s.high))?;
+    out.text(share.map(|s| s.is.words()))?;
     out.text(r.verdict.map(VerdictWord::word))?;
     match r.reasons.as_slice() {
         [] => out.text(None)?,

@@ -7,7 +7,7 @@
 //! evidence and get none. Results that a laboratory reported as concentrations are judged in
 //! `foreign`. Checked in `tests/demo_truth.rs`.
 
-use crate::attribution::RunPair;
+use crate::attribution::{Exposure, Fit, RunPair, TripAnalyte};
 use crate::derive::{self, ENGINE, Excluded, NamedCells, Prepared};
 use crate::error::Error;
 use crate::evidence::TripEvidence;
@@ -18,6 +18,7 @@ use crate::meaning::{Meanings, Water};
 use crate::model::{self, Bottle, BottleKind, VerdictWord};
 use crate::quality::Quality;
 use crate::store::{Act, ActInfo, Cell, Filter, Store, StoreError};
+use crate::unmet::{self, Ways};
 use crate::verdict::{Judged, Rules};
 use measurement::run::{DuplicatePair, ReducedRun, Role, RunResult};
 use quantity::format::{significant, value_and_expanded};
@@ -52,6 +53,8 @@ pub struct Standing<'a> {
     pub quality: &'a Quality,
     /// All runs, reduced.
     pub runs: &'a [RunPair<'a>],
+    /// What all bottles together say, trip by trip.
+    pub fits: &'a [TripAnalyte],
 }
 
 /// Assesses the results of a reduced run that no later measurement has replaced.
@@ -84,6 +87,7 @@ struct RunCases<'a> {
     by_label: HashMap<String, Bottle>,
     knowledge: Knowledge,
     lots: Vec<LotSheet>,
+    ways: Ways,
 }
 
 impl<'a> RunCases<'a> {
@@ -103,7 +107,8 @@ impl<'a> RunCases<'a> {
         }
         let excluded = Excluded::read(store)?;
         let (knowledge, lots) = (Knowledge::read(store)?, crate::lots::all(store)?);
-        Ok(Self { prepared, reduced, standing: *standing, rules, excluded, trips, by_label, knowledge, lots })
+        let ways = Ways::of(store, by_label.values())?;
+        Ok(Self { prepared, reduced, standing: *standing, rules, excluded, trips, by_label, knowledge, lots, ways })
     }
 
     fn all(&self, store: &Store) -> Result<Vec<Case>, Error> {
@@ -156,13 +161,54 @@ impl<'a> RunCases<'a> {
         out.push(detected(r));
         out.push(self.recovery(r, bottle));
         out.extend(self.duplicates(r, bottle));
-        if let Some(share) = derive::share(r) {
-            out.push(share.finding(self.rules.limit("number.water-share", 0.5)));
-        }
+        out.extend(self.whose(r, bottle));
         out.extend(self.standing.quality.findings(&self.reduced.name, &bottle.label, &r.analyte, &r.net));
         out.extend(self.standing.meanings.findings(Water::of(bottle)));
         out.sort_by_key(|f| f.stage);
         out
+    }
+
+    /// Whose the metal is that the blanks leave: what the pipe gave, whether a blank met the open air, the share.
+    fn whose(&self, r: &RunResult, bottle: &Bottle) -> Vec<Finding> {
+        let by_flow = self.pipe_by_flow(r, bottle);
+        let a = &r.analyte;
+        let of = (a.element.as_str(), a.isotopes.as_str(), a.resolution.as_str());
+        let unmet = self.ways.unmet(bottle, of, by_flow.as_ref().map(|f| f.outcome));
+        let mut out: Vec<Finding> = by_flow.into_iter().collect();
+        out.extend(unmet::open_air_finding(bottle, &unmet));
+        out.extend(derive::share(r).map(|s| s.finding(self.rules.limit("number.water-share", 0.5), &unmet)));
+        out
+    }
+
+    /// What bottles at different flow say of the pipe's metal in this one; none where they do not tell it.
+    fn pipe_by_flow(&self, r: &RunResult, bottle: &Bottle) -> Option<Finding> {
+        let fraction = bottle.fraction.as_deref().unwrap_or("unfiltered");
+        let here = |t: &&TripAnalyte| {
+            t.run == self.reduced.name && Some(&t.trip) == bottle.trip.as_ref() && t.analyte == r.analyte
+        };
+        let mut waters = self.standing.fits.iter().filter(here).flat_map(|t| &t.waters);
+        let water = waters.find(|w| Some(&w.well) == bottle.well.as_ref() && w.fraction == fraction)?;
+        let fit: &Fit = water.fit.as_ref().ok()?;
+        let alone = fit.asked.iter().position(|a| a.members == [Exposure::Pipe])?;
+        let source = fit.fit.sources.get(alone).filter(|s| s.identifiable)?;
+        // pg a minute and litre, times minutes, over 1000 mL: pg/mL, which is ng/L.
+        let ng_l = |per_unit_pg: f64, contact_min: f64| per_unit_pg * contact_min * 1e-3;
+        let contact = self.ways.contact_min(bottle)?;
+        let (low, high) = (ng_l(source.interval_95.0, contact), ng_l(source.interval_95.1, contact));
+        let (value, element) = (ng_l(source.per_unit_pg, contact), &r.analyte.element);
+        let (outcome, sentence) = if low > 0.0 {
+            let [v, l, h] = [value, low, high].map(|x| significant(x, 3));
+            let words = format!(
+                "By bottles at different flow the pipe gave this one {v} ng/L of {element} (95 % interval {l} to {h})."
+            );
+            (Outcome::NotMet, words)
+        } else {
+            let h = significant(high, 2);
+            let words = format!("Bottles at different flow show no {element} of the pipe: at most {h} ng/L in this one.");
+            (Outcome::Met, words)
+        };
+        let pipe = Amount::stated(value, Unit::known("ng/L"));
+        Some(Finding::new(unmet::PIPE, Stage::Well, outcome, sentence).comparing("pipe", pipe))
     }
 
     /// A blank far above the others speaks of every result that stands on those blanks.

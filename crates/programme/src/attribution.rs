@@ -24,11 +24,11 @@ pub use series::{SeriesLine, Sort};
 
 use crate::derive::Prepared;
 use crate::error::Error;
-use crate::evidence::TripEvidence;
 use crate::model::{Bottle, BottleKind};
 use crate::store::{Filter, Store};
-use crate::verdict::Rules;
+use crate::unmet::Ways;
 use cleanliness::attribution::{Attribution, Kind, Spikes, Survey, attribute};
+use cleanliness::share::{Left, Unmet};
 use measurement::run::{Analyte, ReducedRun, SpikeRecovery};
 use quantity::Measured;
 use serde::Serialize;
@@ -84,6 +84,8 @@ pub struct WaterFit {
     pub well: String,
     /// Fraction.
     pub fraction: String,
+    /// What the fit gives as the water: with the pipe's metal in it where the pipe may speak and no flows tell it apart.
+    pub is: Left,
     /// The fit, or what was refused.
     pub fit: Result<Fit, String>,
     /// Bottles of different volume or at different flow, where there are such.
@@ -131,7 +133,7 @@ pub fn all(store: &Store, runs: &[RunPair]) -> Result<Vec<TripAnalyte>, Error> {
 /// # Errors
 /// The store cannot be read; evidence of a trip that cannot be.
 pub fn flow(store: &Store, bottle: &Bottle) -> Result<Option<f64>, Error> {
-    Ok(bottle.well_id.zip(Some(Context::read(store)?)).and_then(|(well, c)| c.flow_of(bottle, well)))
+    Ok(Ways::of(store, std::iter::once(bottle))?.flow_l_min(bottle))
 }
 
 /// Minutes that the water of a bottle spent in the pipe, where flow and casing are known.
@@ -139,38 +141,22 @@ pub fn flow(store: &Store, bottle: &Bottle) -> Result<Option<f64>, Error> {
 /// # Errors
 /// As [`flow`].
 pub fn contact_min(store: &Store, bottle: &Bottle) -> Result<Option<f64>, Error> {
-    Ok(Context::read(store)?.contact_min(bottle))
+    Ok(Ways::of(store, std::iter::once(bottle))?.contact_min(bottle))
 }
 
 /// What is read once for all fits.
 struct Context {
     by_label: HashMap<String, Bottle>,
-    /// Litres held by a well's pipe.
-    held_l: HashMap<i64, f64>,
-    /// Flow of a well on a trip, L/min.
-    flow: HashMap<(i64, i64), f64>,
+    /// Flow, contact, and what no blank met.
+    ways: Ways,
 }
 
 impl Context {
     fn read(store: &Store) -> Result<Self, Error> {
         let by_label: HashMap<String, Bottle> =
             store.bottles(&Filter::all())?.into_iter().map(|b| (b.label.clone(), b)).collect();
-        let rules = Rules::new(store.check_rules()?);
-        let (mut held_l, mut flow) = (HashMap::new(), HashMap::new());
-        let trips: BTreeSet<i64> = by_label.values().filter_map(|b| b.trip_id).collect();
-        for trip in trips {
-            let evidence = TripEvidence::of(store, trip, &rules)?;
-            for well in store.wells()? {
-                let Some(known) = evidence.well(well.id) else { continue };
-                if let Some(q) = known.flow.as_ref().and_then(quantity::Amount::value) {
-                    flow.insert((trip, well.id), q);
-                }
-                if let Some(held) = &known.held {
-                    held_l.insert(well.id, held.volume_m3 * 1000.0);
-                }
-            }
-        }
-        Ok(Self { by_label, held_l, flow })
+        let ways = Ways::of(store, by_label.values())?;
+        Ok(Self { by_label, ways })
     }
 
     fn trips_of(&self, run: &ReducedRun) -> BTreeSet<String> {
@@ -195,19 +181,10 @@ impl Context {
                 shared_u,
                 net: r.net.clone(),
                 measured_at: prepared.run.started_at.as_deref(),
-                contact_min: self.contact_min(bottle),
+                contact_min: self.ways.contact_min(bottle),
             })
         };
         at.iter().enumerate().filter_map(of).collect()
-    }
-
-    fn contact_min(&self, b: &Bottle) -> Option<f64> {
-        let well = b.well_id?;
-        Some(self.held_l.get(&well)? / self.flow_of(b, well)?)
-    }
-
-    fn flow_of(&self, b: &Bottle, well: i64) -> Option<f64> {
-        b.flow_L_min.or_else(|| self.flow.get(&(b.trip_id?, well)).copied())
     }
 
     fn trip_analyte(&self, pair: RunPair, runs: &[RunPair], trip: &str, analyte: &Analyte) -> Option<TripAnalyte> {
@@ -219,7 +196,10 @@ impl Context {
             .filter(|other| other.1.name != pair.1.name)
             .flat_map(|other| self.found(*other, analyte))
             .collect();
-        let waters = of_trip(&found, &elsewhere, trip, &spikes)?;
+        let mut waters = of_trip(&found, &elsewhere, trip, &spikes)?;
+        for w in &mut waters.1 {
+            w.is = self.left(w, &found, trip, analyte);
+        }
         Some(TripAnalyte {
             run: pair.1.name.clone(),
             trip: trip.into(),
@@ -227,6 +207,33 @@ impl Context {
             blanks: waters.0,
             waters: waters.1,
         })
+    }
+}
+
+impl Context {
+    /// What the fit gives as the water. Where it tells the pipe, that is not in it; where it cannot tell the water, it
+    /// gives only the most that the water can be.
+    fn left(&self, w: &WaterFit, found: &[Found], trip: &str, analyte: &Analyte) -> Left {
+        let Ok(fit) = &w.fit else { return Left::default() };
+        if fit.fit.waters.iter().any(|x| !x.identifiable) {
+            return Left::default();
+        }
+        let of = (analyte.element.as_str(), analyte.isotopes.as_str(), analyte.resolution.as_str());
+        let told = fit.fit.sources.iter().zip(&fit.asked).any(|(s, a)| s.identifiable && a.members == [Exposure::Pipe]);
+        let here = |f: &&Found| {
+            let b = f.bottle;
+            is_water(b.kind)
+                && b.trip.as_deref() == Some(trip)
+                && b.well.as_ref() == Some(&w.well)
+                && fraction(b) == w.fraction
+        };
+        let mut all = Unmet::default();
+        for f in found.iter().filter(here) {
+            let unmet = self.ways.unmet(f.bottle, of, None);
+            all.pipe = all.pipe.or(unmet.pipe.filter(|_| !told));
+            all.open_air = all.open_air.or(unmet.open_air);
+        }
+        all.left()
     }
 }
 
@@ -305,6 +312,7 @@ pub fn of_trip(found: &[Found], elsewhere: &[Found], trip: &str, spikes: &[&Spik
         .map(|((well, fraction), bottles)| WaterFit {
             well: well.into(),
             fraction: fraction.into(),
+            is: Left::default(),
             series: series::of(&bottles),
             fit: best(&own, &pooled, &bottles, trip, spikes),
         })

@@ -123,7 +123,7 @@ impl Case {
             let _ = writeln!(out, "signed by {}: {}", s.person, s.why);
         }
         if let Some(a) = &r.attributed {
-            let _ = writeln!(out, "the water's own by all bottles together: {} ({})", a.in_words(), a.scope);
+            let _ = writeln!(out, "{} ({})", a.said(), a.scope);
             if let Some(remark) = &a.remark {
                 let _ = writeln!(out, "  {remark}");
             }
@@ -194,7 +194,7 @@ pub fn in_line(r: &Listed) -> String {
     };
     let _ = write!(line, ", {}", r.state.word().replace('-', " "));
     if let Some(s) = &r.water_share {
-        let _ = write!(line, ", water's share {}", s.in_words());
+        let _ = write!(line, ", {}", s.said());
     }
     line
 }

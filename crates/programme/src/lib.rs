@@ -34,6 +34,7 @@ pub mod series_of;
 pub mod start;
 pub mod statement;
 pub mod store;
+pub mod unmet;
 pub mod verdict;
 pub mod wells;
 pub mod work;

@@ -2,7 +2,8 @@
 //! run, beside what was found and what the evidence leaves to the water.
 //!
 //! Stages: lab run (procedural blanks), bottle (bottle less procedural), cool box (trip less
-//! bottle), clean air and hands (field less trip). Blanks that a person took out do not count.
+//! bottle), clean air and hands (field less trip; only field blanks opened in the air that the bottle stood in, or the
+//! stage was not measured). Blanks that a person took out do not count.
 //! ng/L times mL is pg.
 
 use crate::model::{BottleKind, ResultRow};
@@ -21,18 +22,24 @@ pub struct BottlePath {
     pub bottle: Option<Added>,
     /// The journey.
     pub cool_box: Option<Added>,
-    /// Air and hands at the well.
+    /// Air and hands at the well; none where fewer than two blanks met that air.
     pub clean_air: Option<Added>,
     /// All that was found, gross.
     pub found: Measured,
-    /// Net of the one blank: the water's own.
+    /// Net of the one blank: what the blanks leave.
     pub water: Measured,
-    /// One-sided 95 % upper bound of the water's own where it was not detected.
+    /// One-sided 95 % upper bound of it where it was not detected.
     pub water_upper: Option<f64>,
 }
 
-/// The path of a result of a run; `None` where the result did not come from it.
-pub fn of(reduced: &ReducedRun, row: &ResultRow, kind: BottleKind, volume_ml: f64) -> Option<BottlePath> {
+/// The path of a result of a run; `None` where the result did not come from it. `met_its_air`: was the field blank of
+/// this label (none: without a bottle on record) opened in the air that the bottle stood in?
+pub fn of(
+    reduced: &ReducedRun,
+    row: &ResultRow,
+    (kind, volume_ml): (BottleKind, f64),
+    met_its_air: impl Fn(Option<&str>) -> bool,
+) -> Option<BottlePath> {
     if !matches!(kind, BottleKind::Sample | BottleKind::Duplicate) {
         return None;
     }
@@ -47,6 +54,7 @@ pub fn of(reduced: &ReducedRun, row: &ResultRow, kind: BottleKind, volume_ml: f6
             .results
             .iter()
             .filter(|r| r.role == role && r.analyte == result.analyte)
+            .filter(|r| role != Role::FieldBlank || met_its_air(r.bottle.as_deref()))
             .map(|r| r.gross.value * volume_ml)
             .collect()
     };

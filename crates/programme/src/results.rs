@@ -6,14 +6,18 @@ use crate::attribution::Attributed;
 use crate::derive::Excluded;
 use crate::error::Error;
 use crate::identity::{self, ResultId};
-use crate::model::{AttributedRow, Bottle, Censor, ResultRow, Share, State, Verdict, VerdictWord};
+use crate::model::{AttributedRow, Bottle, Censor, FindingRow, ResultRow, Share, State, Verdict, VerdictWord};
 use crate::store::{Filter, Store};
+use crate::unmet::{self, Ways};
+pub use cleanliness::share::Left;
+use cleanliness::share::Unmet;
 use measurement::dist;
 use quantity::{Amount, Finding, Measured, Outcome, Stage, Unit};
 use serde::Serialize;
 use std::collections::HashMap;
 
-/// The water's share of the measured metal, with its 95 % interval.
+/// What the blanks leave of the measured metal, with its 95 % interval, and what that is: the water's share only where
+/// no metal can have come from a pipe or an open air that no blank met.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct WaterShare {
     /// Share, 0 to 1.
@@ -24,6 +28,8 @@ pub struct WaterShare {
     pub low: f64,
     /// Upper end.
     pub high: f64,
+    /// What it is.
+    pub is: Left,
 }
 
 impl WaterShare {
@@ -33,6 +39,16 @@ impl WaterShare {
         let decimals = quantity::format::decimals_for(half, 1).clamp(2, 4);
         let show = |x: f64| quantity::format::at_decimals(x, decimals);
         format!("{} ({} to {})", show(self.share), show(self.low), show(self.high))
+    }
+
+    /// With what it is: `water's share 0.93 (0.89 to 0.97)`, `0.93 (0.89 to 0.97) not from air, bottle or laboratory`.
+    pub fn said(&self) -> String {
+        let number = self.in_words();
+        match self.is {
+            Left::Water => format!("water's share {number}"),
+            Left::WaterAndOpenAir => format!("water's share {number}, open air not measured"),
+            Left::WaterAndPipe | Left::WaterPipeAndOpenAir => format!("{number} {}", self.is.words()),
+        }
     }
 }
 
@@ -101,7 +117,7 @@ pub struct Listed {
     pub verdict: Option<VerdictWord>,
     /// Checks that decided it.
     pub reasons: Vec<String>,
-    /// The water's share.
+    /// What the blanks leave, and what that is.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub water_share: Option<WaterShare>,
     /// The water's own by all bottles fitted together: beside the result, never in its place.
@@ -187,8 +203,11 @@ pub fn coverage_k(dof: f64) -> f64 {
 pub struct Lists {
     bottles: HashMap<i64, Bottle>,
     verdicts: HashMap<i64, (VerdictWord, Vec<String>)>,
-    shares: HashMap<i64, WaterShare>,
+    shares: HashMap<i64, Share>,
     attributed: HashMap<i64, Attributed>,
+    /// What bottles at different flow say of the pipe, by the subject of the verdict.
+    by_flow: HashMap<i64, Outcome>,
+    ways: Ways,
     excluded: Excluded,
 }
 
@@ -199,17 +218,26 @@ impl Lists {
     /// The store cannot be read.
     pub fn of(store: &Store) -> Result<Self, Error> {
         let reasons = |v: &serde_json::Value| -> Vec<String> { serde_json::from_value(v.clone()).unwrap_or_default() };
-        Ok(Self {
+        let verdicts = store.verdicts()?;
+        let mut out = Self {
             bottles: store.bottles(&Filter::all())?.into_iter().map(|b| (b.id, b)).collect(),
-            verdicts: store.verdicts()?.into_iter().map(|v| (v.subject_id, (v.verdict, reasons(&v.reasons)))).collect(),
-            shares: store
-                .shares()?
-                .into_iter()
-                .map(|s| (s.result_id, WaterShare { share: s.share, u: s.u, low: s.low, high: s.high }))
-                .collect(),
+            shares: store.shares()?.into_iter().map(|s| (s.result_id, s)).collect(),
             attributed: store.attributed()?.iter().map(|a| (a.result_id, Attributed::from_row(a))).collect(),
+            by_flow: HashMap::new(),
+            ways: Ways::default(),
             excluded: Excluded::read(store)?,
-        })
+            verdicts: HashMap::new(),
+        };
+        if !out.shares.is_empty() || !out.attributed.is_empty() {
+            out.ways = Ways::of(store, out.bottles.values())?;
+            let newest: HashMap<i64, i64> = verdicts.iter().map(|v| (v.subject_id, v.revision)).collect();
+            let found = store.list::<FindingRow>(&Filter::all().is("check_name", unmet::PIPE))?;
+            let stands = found.into_iter().filter(|f| newest.get(&f.subject_id) == Some(&f.revision));
+            out.by_flow = stands.map(|f| (f.subject_id, f.outcome)).collect();
+        }
+        out.verdicts =
+            verdicts.into_iter().map(|v| (v.subject_id, (v.verdict, reasons(&v.reasons)))).collect();
+        Ok(out)
     }
 
     /// Only what these rows are listed with: for a page of few of many results.
@@ -223,6 +251,8 @@ impl Lists {
             verdicts: HashMap::new(),
             shares: HashMap::new(),
             attributed: HashMap::new(),
+            by_flow: HashMap::new(),
+            ways: Ways::default(),
             excluded: Excluded::read(store)?,
         };
         for r in rows {
@@ -231,16 +261,46 @@ impl Lists {
                 out.bottles.extend(of.into_iter().map(|b| (b.id, b)));
             }
             if !out.verdicts.contains_key(&r.subject_id) {
-                let of = store.list::<Verdict>(&Filter::all().is("subject", r.subject_id).latest())?;
-                out.verdicts.extend(of.into_iter().map(|v| (v.subject_id, (v.verdict, reasons(&v.reasons)))));
+                for v in store.list::<Verdict>(&Filter::all().is("subject", r.subject_id).latest())? {
+                    let by_flow = Filter::all().is("subject", r.subject_id).is("check_name", unmet::PIPE);
+                    let found = store.list::<FindingRow>(&by_flow)?;
+                    let stands = found.into_iter().filter(|f| f.revision == v.revision);
+                    out.by_flow.extend(stands.map(|f| (f.subject_id, f.outcome)));
+                    out.verdicts.insert(v.subject_id, (v.verdict, reasons(&v.reasons)));
+                }
             }
             let of = store.list::<Share>(&Filter::all().is("result", r.id))?;
-            let share = |s: Share| WaterShare { share: s.share, u: s.u, low: s.low, high: s.high };
-            out.shares.extend(of.into_iter().map(|s| (s.result_id, share(s))));
+            out.shares.extend(of.into_iter().map(|s| (s.result_id, s)));
             let of = store.list::<AttributedRow>(&Filter::all().is("result", r.id).latest())?;
             out.attributed.extend(of.iter().map(|a| (a.result_id, Attributed::from_row(a))));
         }
+        if !out.shares.is_empty() || !out.attributed.is_empty() {
+            out.ways = Ways::of(store, out.bottles.values())?;
+        }
         Ok(out)
+    }
+
+    /// What the blanks leave of a result.
+    fn share(&self, r: &ResultRow) -> Option<WaterShare> {
+        let s = self.shares.get(&r.id)?;
+        let is = self.unmet(r).left();
+        Some(WaterShare { share: s.share, u: s.u, low: s.low, high: s.high, is })
+    }
+
+    /// What all bottles together leave. Where they told the pipe, it is not in it.
+    fn attributed(&self, r: &ResultRow) -> Option<Attributed> {
+        let mut out = self.attributed.get(&r.id)?.clone();
+        let mut unmet = self.unmet(r);
+        if self.by_flow.contains_key(&r.subject_id) {
+            unmet.pipe = None;
+        }
+        out.is = if out.identifiable { unmet.left() } else { Left::Water };
+        Some(out)
+    }
+
+    fn unmet(&self, r: &ResultRow) -> Unmet {
+        let by_flow = self.by_flow.get(&r.subject_id).copied();
+        self.bottle(r).map_or_else(Unmet::default, |b| self.ways.unmet_of(b, r, by_flow))
     }
 
     /// Why the bottle of a result is out of the evidence as a whole.
@@ -288,8 +348,8 @@ impl Lists {
             amount,
             verdict,
             reasons,
-            water_share: self.shares.get(&r.id).copied(),
-            attributed: self.attributed.get(&r.id).cloned(),
+            water_share: self.share(&r),
+            attributed: self.attributed(&r),
             row: r.id,
             raw_file: r.raw_file_id,
             subject: r.subject_id,

@@ -165,12 +165,13 @@ fn recompute_once(
     go_on(watch, "whose metal it is, by all bottles")?;
     let others = others(store, &runs, &names);
     let pairs: Vec<(&Prepared, &ReducedRun)> = reduced.iter().chain(&others).map(|(p, r)| (p, r)).collect();
-    done.attributed = attribution::keep(store, &attribution::all(store, &pairs)?, &pairs, by.person, by.at)?;
+    let fits = attribution::all(store, &pairs)?;
+    done.attributed = attribution::keep(store, &fits, &pairs, by.person, by.at)?;
     // What the water as a whole says stands on the results just derived.
     let rows = store.results(&Filter::all().latest())?;
     let meanings = Meanings::of(store, &rows)?;
     let quality = Quality::of(store, reduced.iter().chain(&others).map(|(p, r)| (p, r)))?;
-    let standing = assess::Standing { meanings: &meanings, quality: &quality, runs: &pairs };
+    let standing = assess::Standing { meanings: &meanings, quality: &quality, runs: &pairs, fits: &fits };
     for (prepared, run) in &reduced {
         go_on(watch, &format!("judging run {}", prepared.run.name))?;
         let assessed = assess::assess_run(store, prepared, run, &standing, by.person, by.at)?;

@@ -31,3 +31,4 @@ mod store_outside;
 mod store_server;
 mod store_verify;
 mod take_in;
+mod unmet;

@@ -11,6 +11,7 @@
 
 use crate::figure::{Figure, ink};
 use crate::number::Printed;
+use cleanliness::share::Left;
 use programme::ResultId;
 use quantity::{Amount, Finding, Lang, Outcome};
 
@@ -61,7 +62,7 @@ pub fn sign(outcome: Outcome) -> &'static str {
     }
 }
 
-/// The part of the measured metal that the evidence assigns to the water.
+/// The part of the measured metal that the blanks leave, and what it is.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Share {
     /// Share, 0 to 1.
@@ -70,16 +71,26 @@ pub struct Share {
     pub lo: f64,
     /// Upper end of its 95 % interval.
     pub hi: f64,
+    /// What it is.
+    pub is: Left,
 }
 
 impl Share {
-    /// In words: "water’s share 0.90 (0.84 to 0.95)".
+    /// In words: "water’s share 0.90 (0.84 to 0.95)", "0.998 (0.996 to 0.999) not from air, bottle or laboratory".
     pub fn in_words(&self) -> String {
         let n = |x: f64| {
             let places = quantity::format::decimals_for((self.hi - self.lo) / 2.0, 1).clamp(2, 4);
             quantity::format::at_decimals(x, places)
         };
-        format!("water’s share {} ({} to {})", n(self.value), n(self.lo), n(self.hi))
+        let number = format!("{} ({} to {})", n(self.value), n(self.lo), n(self.hi));
+        match self.is {
+            Left::Water => format!("water’s share {number}"),
+            Left::WaterAndOpenAir => format!("water’s share {number}, open air not measured"),
+            Left::WaterAndPipe => format!("{number} not from air, bottle or laboratory"),
+            Left::WaterPipeAndOpenAir => {
+                format!("{number} not from air, bottle or laboratory, open air not measured")
+            }
+        }
     }
 }
 
@@ -99,7 +110,7 @@ pub struct Verdict {
     pub k: f64,
     /// The verdict.
     pub word: Word,
-    /// Water's share, where the blanks allow one.
+    /// What the blanks leave, where they allow a share.
     pub share: Option<Share>,
     /// Reasons, one sentence each.
     pub because: Vec<String>,

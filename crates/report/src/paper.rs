@@ -11,6 +11,7 @@ use crate::content::{
 };
 use crate::figure::marks::colour_of;
 use crate::number::Printed;
+use cleanliness::share::Left;
 use quantity::Finding;
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
@@ -246,11 +247,18 @@ pub(crate) fn verdict_notes(verdicts: &[Verdict]) -> Vec<String> {
     let rows = verdicts.iter().map(|v| vec![Cell::Amount { amount: v.amount.clone(), k: v.k }]).collect();
     let mut notes =
         Table { caption: String::new(), columns: vec![Column::numbers("", "")], rows, notes: vec![] }.all_notes();
-    if verdicts.iter().any(|v| v.share.is_some()) {
+    let is = |wanted: fn(Left) -> bool| verdicts.iter().filter_map(|v| v.share).any(|s| wanted(s.is));
+    if is(|l| !l.holds_pipe()) {
         notes.push(
             "Water’s share: the part of the measured metal that the blanks leave to the water, with its 95 % interval."
                 .into(),
         );
+    }
+    if is(Left::holds_pipe) {
+        notes.push("Not from air, bottle or laboratory: the part of the measured metal that the blanks leave, with its 95 % interval. No blank sees the pipe, so what of it is the water’s is not told.".into());
+    }
+    if is(|l| matches!(l, Left::WaterAndOpenAir | Left::WaterPipeAndOpenAir)) {
+        notes.push("Open air not measured: the bottle stood open where no blank did, so what that air brought is in the part that is left.".into());
     }
     notes
 }

@@ -5,6 +5,7 @@ use crate::failure::Failure;
 use crate::out::say;
 use programme::attribution::{self, Fit, TripAnalyte};
 use programme::derive::{self, Prepared};
+use programme::results::Left;
 use programme::store::Store;
 use quantity::format::{at_decimals, decimals_for, significant};
 use serde_json::json;
@@ -63,8 +64,9 @@ fn in_words(t: &TripAnalyte) -> String {
                 for x in &f.fit.waters {
                     let value = Some(x.ng_l).filter(|_| x.identifiable);
                     let plain = x.plain_subtraction_ng_l.map_or_else(|| "–".into(), |p| significant(p, 3));
+                    let is = if w.is == Left::Water { String::new() } else { format!(" {}", w.is.words()) };
                     out += &format!(
-                        "  {} ({}): {} ng/L; plain subtraction of all blanks {plain} ng/L\n",
+                        "  {} ({}): {} ng/L{is}; plain subtraction of all blanks {plain} ng/L\n",
                         w.well,
                         f.scope,
                         interval(value, x.interval_95)

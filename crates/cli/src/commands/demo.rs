@@ -110,12 +110,14 @@ fn lead(all: &[programme::results::Listed]) -> String {
         .filter(|r| r.analyte == "Pb" && r.verdict.is_some())
         .map(|r| {
             let share = r.water_share.map_or_else(String::new, |s| s.in_words());
+            let is = r.water_share.map_or("", |s| s.is.words());
             vec![
                 r.well.clone().unwrap_or_default(),
                 r.bottle.clone(),
                 results::value(r).0,
                 results::verdict(r),
                 share,
+                is.into(),
                 r.reasons.join(", "),
             ]
         })
@@ -125,7 +127,8 @@ fn lead(all: &[programme::results::Listed]) -> String {
         ("bottle", Side::Left),
         ("ng/L", Side::Right),
         ("verdict", Side::Left),
-        ("water's share", Side::Left),
+        ("left by the blanks", Side::Left),
+        ("which is", Side::Left),
         ("because of", Side::Left),
     ];
     lay_out(&headings, &rows)

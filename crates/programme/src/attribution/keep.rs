@@ -5,6 +5,7 @@ use crate::derive::{ENGINE, NamedCells, as_kept};
 use crate::error::Error;
 use crate::model::{AttributedRow, ResultRow};
 use crate::store::{ActInfo, Cell, Filter, Store, StoreError};
+use cleanliness::share::Left;
 use quantity::Unit;
 use serde::Serialize;
 use serde_json::json;
@@ -36,6 +37,8 @@ pub struct Attributed {
     pub method: String,
     /// What cannot be told apart, and the bottle that would tell.
     pub remark: Option<String>,
+    /// What `water` and `share` are. Not kept: known where a result is listed with its bottle.
+    pub is: Left,
 }
 
 impl Attributed {
@@ -55,6 +58,7 @@ impl Attributed {
             scope: fit.scope.clone(),
             method: METHOD.into(),
             remark: (!fit.cannot_tell.is_empty()).then(|| fit.cannot_tell.join(" ")),
+            is: Left::default(),
         })
     }
 
@@ -71,7 +75,21 @@ impl Attributed {
             scope: r.scope.clone(),
             method: r.method.clone(),
             remark: r.remark.clone(),
+            is: Left::default(),
         }
+    }
+
+    /// What all bottles together give, and what that is.
+    pub fn said(&self) -> String {
+        let words = match self.is {
+            Left::Water => "the water's own by all bottles together",
+            Left::WaterAndOpenAir => "the water's own and the open air's by all bottles together",
+            Left::WaterAndPipe => "not from air, bottle or laboratory by all bottles together",
+            Left::WaterPipeAndOpenAir => {
+                "not from air, bottle or laboratory by all bottles together, open air not measured"
+            }
+        };
+        format!("{words}: {}", self.in_words())
     }
 
     /// "1.02 ng/L (0.94 to 1.10), share 0.92 (0.85 to 0.96)", or what the bottles allow at most.
@@ -189,7 +207,7 @@ pub fn differences(store: &Store, runs: &[RunPair]) -> Result<Vec<String>, Error
             Some(old) if old.same_as(&now) => {}
             Some(old) => {
                 out.push(format!(
-                    "the water's own in {}: kept as {}, now {}",
+                    "the attribution of {}: kept as {}, now {}",
                     row.identity(),
                     old.in_words(),
                     now.in_words()

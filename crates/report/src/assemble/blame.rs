@@ -7,10 +7,11 @@ use crate::content::{Block, Cell, Column, Content, Illustration, Table};
 use crate::figure::line::Fitted;
 use crate::figure::tell_line::{self, TellLine};
 use crate::figure::{Head, PHONE, WIDE, slug};
+use cleanliness::share::Left;
 use programme::Error;
 use programme::attribution::{self, RunPair, SeriesLine, Sort, TripAnalyte, WaterFit};
 use programme::blanks;
-use programme::results::Listed;
+use programme::results::{Listed, WaterShare};
 use programme::store::Store;
 use quantity::format::{at_decimals, decimals_for, significant};
 use quantity::{Amount, Unit};
@@ -192,12 +193,20 @@ fn own_table(all: &[Listed]) -> Vec<Block> {
                 .clone()
                 .map_or(Cell::Missing("–".into()), |amount| Cell::Amount { amount, k: r.coverage_k.unwrap_or(2.0) })
                 .of(&r.result),
-            Cell::Text(with_interval(a.water, a.water_interval_95)),
-            r.water_share.map_or(Cell::Missing("–".into()), |s| Cell::Text(s.in_words())),
-            match (a.share, a.share_interval_95) {
-                (Some(s), Some(i)) => {
-                    Cell::Text(programme::results::WaterShare { share: s, u: 0.0, low: i.0, high: i.1 }.in_words())
+            match a.is {
+                Left::Water => Cell::Text(with_interval(a.water, a.water_interval_95)),
+                _ => not_alone(),
+            },
+            match r.water_share {
+                Some(s) if s.is == Left::Water => Cell::Text(s.in_words()),
+                Some(_) => not_alone(),
+                None => Cell::Missing("–".into()),
+            },
+            match (a.share, a.share_interval_95, a.is) {
+                (Some(share), Some((low, high)), Left::Water) => {
+                    Cell::Text(WaterShare { share, u: 0.0, low, high, is: a.is }.in_words())
                 }
+                (Some(_), Some(_), _) => not_alone(),
                 _ => Cell::Missing("cannot be told".into()),
             },
         ]);
@@ -218,9 +227,14 @@ fn own_table(all: &[Listed]) -> Vec<Block> {
                 Column::words("share, all bottles"),
             ],
             rows,
-            notes: vec!["In brackets 95 % intervals. The plain result is the one that is judged and reported; its share comes from 1 − blank/gross. Own: without the pipe where bottles stood at different flows. At most: these bottles do not tell the water from a source; the list above names the blank that would.".into()],
+            notes: vec!["In brackets 95 % intervals. The plain result is the one that is judged and reported; its share comes from 1 − blank/gross. Own: without the pipe where bottles stood at different flows. At most: these bottles do not tell the water from a source; the list above names the blank that would.".into(), "Not the water’s alone: the pipe, or an open air that no blank met, is in what the blanks leave; the table of results has that part.".into()],
         }),
     ]
+}
+
+/// In place of a share that holds more than the water's.
+fn not_alone() -> Cell {
+    Cell::Missing("not the water’s alone".into())
 }
 
 /// Aquifer and pipe of every metal with a flow series.

@@ -6,14 +6,16 @@ use crate::content::Illustration;
 use crate::figure::path::{Mark, PathPicture, PathStage};
 use crate::figure::slug;
 use cleanliness::nested::Added;
+use cleanliness::share::Left;
 use programme::Error;
 use programme::attribution;
 use programme::case::Case;
 use programme::forecast::{self, Expected, Knowledge, Moment};
 use programme::path::{self, BottlePath};
 use programme::results;
-use programme::store::{Filter, Store};
-use quantity::{Measured, Stage};
+use programme::store::{Cell, Filter, Store};
+use programme::unmet;
+use quantity::{Measured, Outcome, Stage};
 
 /// The picture, where the result came from one of the runs.
 pub fn illustration(store: &Store, case: &Case, runs: &[Run], invented: bool) -> Result<Option<Illustration>, Error> {
@@ -21,7 +23,13 @@ pub fn illustration(store: &Store, case: &Case, runs: &[Run], invented: bool) ->
     let bottles = store.bottles(&Filter::all().is("id", row.bottle_id))?;
     let Some(bottle) = bottles.first() else { return Ok(None) };
     let volume = bottle.volume_mL.unwrap_or(f64::NAN);
-    let of_run = |r: &Run| path::of(&r.reduced, &row, bottle.kind, volume);
+    let others = store.bottles(&Filter::all().is("trip", bottle.trip_id.map_or(Cell::Null, Cell::Integer)))?;
+    let met_its_air = |label: Option<&str>| match others.iter().find(|o| Some(o.label.as_str()) == label) {
+        Some(blank) => unmet::met_its_air(blank, bottle),
+        // Nobody knows where it was opened: not in the open air at this well.
+        None => bottle.open_air_min.unwrap_or(0.0) == 0.0,
+    };
+    let of_run = |r: &Run| path::of(&r.reduced, &row, (bottle.kind, volume), met_its_air);
     let Some((run, p)) = runs.iter().find_map(|r| Some((r, of_run(r)?))) else { return Ok(None) };
     let before = before(store, case, (run, runs), bottle)?;
     let picture = PathPicture {
@@ -34,16 +42,31 @@ pub fn illustration(store: &Store, case: &Case, runs: &[Run], invented: bool) ->
         volume_ml: volume,
         stages: stages(case, &p, bottle, &before),
         water: Some(p.water_upper.map_or_else(|| value(&p.water), |pg| Mark::Upper { pg })),
+        left: left(case),
         found: Some(value(&p.found)),
         caption: caption(case, invented),
     };
-    let caption = format!(
-        "{} in {}: what each stage was to bring before the trip, what it added by the blanks of the run, and the water’s own. A dashed column is an upper bound: nothing was found there.{}",
-        super::words::capital(element(&row.analyte)),
-        row.bottle,
-        bases(&before.expected)
-    );
+    let name = super::words::capital(element(&row.analyte));
+    let mut caption = match left(case) {
+        Left::Water => format!(
+            "{name} in {}: what each stage was to bring before the trip, what it added by the blanks of the run, and the water’s own. A dashed column is an upper bound: nothing was found there.",
+            row.bottle
+        ),
+        _ => format!(
+            "{name} in {}: what each stage was to bring before the trip, what it added by the blanks of the run, and what they leave. A dashed column is an upper bound: nothing was found there.",
+            row.bottle
+        ),
+    };
+    if let Some(f) = case.findings.iter().find(|f| f.check == unmet::OPEN_AIR && f.outcome != Outcome::Met) {
+        caption += &format!(" {}", f.sentence);
+    }
+    caption += &bases(&before.expected);
     Ok(Some(Illustration { wide: picture.wide(), phone: Some(picture.phone()), caption }))
+}
+
+/// What the blanks leave of the result.
+fn left(case: &Case) -> Left {
+    case.result.water_share.map_or(Left::Water, |s| s.is)
 }
 
 /// What was known before, and what the flow series says of the pipe.
@@ -103,23 +126,13 @@ fn stages(case: &Case, p: &BottlePath, bottle: &programme::model::Bottle, before
         measured,
     };
     let open = bottle.open_air_min.unwrap_or(0.0) > 0.0;
-    let air = if open { "open air, hands" } else { "cabinet, hands" };
+    let air = match (open, p.clean_air.is_some()) {
+        (true, true) => "open air, hands",
+        (true, false) => "open air, hands: not measured",
+        (false, _) => "cabinet, hands",
+    };
     vec![
-        PathStage {
-            name: "aquifer".into(),
-            detail: quantity::Amount::Measured(Measured {
-                unit: quantity::Unit::known("ng/L"),
-                value: p.water.value / p.volume_ml,
-                u: p.water.u / p.volume_ml,
-                dof: p.water.dof,
-            })
-            .in_words()
-            .split(" (")
-            .next()
-            .unwrap_or_default()
-            .into(),
-            ..PathStage::default()
-        },
+        PathStage { name: "aquifer".into(), detail: aquifer(case, p), ..PathStage::default() },
         stage("well", bottle.well.clone().unwrap_or_default(), Stage::Well, before.pipe),
         stage("clean air", air.into(), Stage::CleanAir, p.clean_air.map(mark)),
         stage(
@@ -132,6 +145,24 @@ fn stages(case: &Case, p: &BottlePath, bottle: &programme::model::Bottle, before
         stage("lab run", "procedure, acid".into(), Stage::LabRun, p.lab_run.map(mark)),
         stage("number", String::new(), Stage::Number, None),
     ]
+}
+
+/// What the aquifer gives, where nothing but its water can be in what the blanks leave; else what it was not told from.
+fn aquifer(case: &Case, p: &BottlePath) -> String {
+    match left(case) {
+        Left::Water => {
+            let ng_l = quantity::Amount::Measured(Measured {
+                unit: quantity::Unit::known("ng/L"),
+                value: p.water.value / p.volume_ml,
+                u: p.water.u / p.volume_ml,
+                dof: p.water.dof,
+            });
+            ng_l.in_words().split(" (").next().unwrap_or_default().into()
+        }
+        Left::WaterAndOpenAir => "not told from the open air".into(),
+        Left::WaterAndPipe => "not told from the pipe".into(),
+        Left::WaterPipeAndOpenAir => "not told from pipe and open air".into(),
+    }
 }
 
 /// What a stage added where it can be seen, else its upper bound.
@@ -151,10 +182,10 @@ fn value(m: &Measured) -> Mark {
 fn caption(case: &Case, invented: bool) -> String {
     let mut parts = vec![];
     if let Some(s) = &case.result.water_share {
-        parts.push(crate::content::Share { value: s.share, lo: s.low, hi: s.high }.in_words());
+        parts.push(crate::content::Share { value: s.share, lo: s.low, hi: s.high, is: s.is }.in_words());
     }
     if let Some(a) = &case.result.attributed {
-        parts.push(format!("the water’s own by all bottles together: {}", a.in_words()));
+        parts.push(a.said().replacen('\'', "’", 1));
     }
     if let Some(w) = word(&case.result) {
         parts.push(format!("verdict: {}", w.word()));

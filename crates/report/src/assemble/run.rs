@@ -8,6 +8,7 @@ use crate::figure::line::{Fitted, LinePicture, Standard};
 use crate::figure::overview::{OverviewPicture, OverviewRow};
 use crate::figure::sequence::{CheckReading, InternalReading, SequencePicture, VialKind};
 use crate::figure::{self, Figure, Head, PHONE, WIDE, slug};
+use cleanliness::share::Left;
 use measurement::run::{AnalyteSummary, Role};
 use programme::Error;
 use programme::case::{self, Case, sentence};
@@ -16,6 +17,7 @@ use programme::results::{Listed, coverage_k};
 use programme::store::Store;
 use quantity::format::significant;
 use quantity::{Amount, Outcome};
+use std::collections::BTreeMap;
 
 /// The element that the key results are of: lead where it was measured.
 fn key_element<'a>(measured: &[&'a Listed]) -> &'a str {
@@ -33,7 +35,7 @@ pub fn fill(store: &Store, measured: &[&Listed], runs: &[Run], out: &mut Content
     out.found = found(&waters, &cases, key);
     out.verdicts = cases.iter().map(verdict).collect();
     out.sections.push(section("Results", results_blocks(&waters, key)));
-    let mut blocks = vec![Block::Text("From left to right the stages that a bottle passes. Every stage can add metal; each is read as a share of what the water itself brought. A picture for one bottle of each well.".into())];
+    let mut blocks = vec![Block::Text("From left to right the stages that a bottle passes. Every stage can add metal; each is read as a share of what the blanks leave: the water’s own, or, where the pipe or an open air was met by no blank, the water’s with theirs. A picture for one bottle of each well.".into())];
     for c in &cases {
         blocks.push(Block::Heading(format!(
             "{} at {}",
@@ -134,7 +136,7 @@ fn verdict(c: &Case) -> Verdict {
         amount: derived(r),
         k: r.coverage_k.unwrap_or(2.0),
         word: word(r).expect("key results have a verdict"),
-        share: r.water_share.map(|s| Share { value: s.share, lo: s.low, hi: s.high }),
+        share: r.water_share.map(|s| Share { value: s.share, lo: s.low, hi: s.high, is: s.is }),
         because,
         signed: c.sign_offs.last().map(|s| format!("{}: {}", s.person, s.why)),
         result: Some(r.result.clone()),
@@ -161,11 +163,23 @@ fn table(well: &str, rows: &[&Listed]) -> Table {
     let number = |x: Option<f64>| x.map_or(Cell::Missing("–".into()), |v| Cell::Text(significant(v, 2)));
     let mut fractions: Vec<&str> = rows.iter().map(|r| r.fraction.as_str()).collect();
     fractions.dedup();
+    let left = left_by_blanks(&rows);
+    let mut notes = vec![
+        "L_C: a net value above it counts as detected. L_D: a level that would be missed one time in twenty. Both on the net scale.".to_string(),
+        "Values stand for the bottle as acidified; isotopes are mass numbers with the mass resolution.".into(),
+    ];
+    notes.extend(left.notes);
     Table {
         caption: format!("{well}: concentrations in the water ({}), with what can be detected", fractions.join(", ")),
         columns: vec![
-            Column::words("element"), Column::words("isotopes"), Column::words("bottle"), Column::numbers("found", &unit), Column::numbers("L_C", &unit),
-            Column::numbers("L_D", &unit), Column::words("water’s share"), Column::words("verdict"),
+            Column::words("element"),
+            Column::words("isotopes"),
+            Column::words("bottle"),
+            Column::numbers("found", &unit),
+            Column::numbers("L_C", &unit),
+            Column::numbers("L_D", &unit),
+            Column::words(left.heading),
+            Column::words("verdict"),
         ],
         rows: rows
             .iter()
@@ -177,16 +191,50 @@ fn table(well: &str, rows: &[&Listed]) -> Table {
                     Cell::Amount { amount: derived(r), k: r.coverage_k.unwrap_or(2.0) }.of(&r.result),
                     number(r.critical_value),
                     number(r.detection_limit),
-                    r.water_share.map_or(Cell::Missing("–".into()), |s| Cell::Text(s.in_words().replace(" to ", "–"))),
+                    r.water_share
+                        .map_or(Cell::Missing("–".into()), |s| Cell::Text(s.in_words().replace(" to ", "–"))),
                     word(r).map_or(Cell::Missing("–".into()), Cell::Verdict),
                 ]
             })
             .collect(),
-        notes: vec![
-            "L_C: a net value above it counts as detected. L_D: a level that would be missed one time in twenty. Both on the net scale.".into(),
-            "Values stand for the bottle as acidified; isotopes are mass numbers with the mass resolution.".into(),
-        ],
+        notes,
     }
+}
+
+/// Heading and notes of the column of what the blanks leave.
+struct LeftByBlanks {
+    heading: &'static str,
+    notes: Vec<String>,
+}
+
+fn left_by_blanks(rows: &[&Listed]) -> LeftByBlanks {
+    let mut of: BTreeMap<Left, Vec<&str>> = BTreeMap::new();
+    for r in rows {
+        let elements = r.water_share.map(|s| of.entry(s.is).or_default());
+        if let Some(elements) = elements.filter(|e| !e.contains(&r.analyte.as_str())) {
+            elements.push(&r.analyte);
+        }
+    }
+    if of.keys().all(|l| *l == Left::Water) {
+        return LeftByBlanks { heading: "water’s share", notes: vec![] };
+    }
+    let many = of.len() > 1;
+    let note = |(left, elements): (&Left, &Vec<&str>)| {
+        let what = match left {
+            Left::Water => "Left by the blanks: the water’s share.",
+            Left::WaterAndOpenAir => {
+                "Left by the blanks: the water’s share with what the open air brought, which no blank met."
+            }
+            Left::WaterAndPipe => {
+                "Left by the blanks: what is not from air, bottle or laboratory. No blank sees the pipe, so water and pipe are not told apart."
+            }
+            Left::WaterPipeAndOpenAir => {
+                "Left by the blanks: what is not from air, bottle or laboratory. No blank sees the pipe and none met the open air at this well, so water, pipe and open air are not told apart."
+            }
+        };
+        if many { format!("{}: {what}", elements.join(", ")) } else { what.to_string() }
+    };
+    LeftByBlanks { heading: "left by the blanks", notes: of.iter().map(note).collect() }
 }
 
 fn both(draw: impl Fn(f64) -> Figure, caption: String) -> Illustration {

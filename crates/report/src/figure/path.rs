@@ -2,7 +2,7 @@
 //! compares with the water's own metal.
 //!
 //! In: picograms per bottle for each stage (forecast range, measured value with interval or upper
-//! bound), the water's own metal, what was found, the finding of each stage in words. Out: a
+//! bound), what the blanks leave and what that is, what was found, the finding of each stage in words. Out: a
 //! [`Figure`], wide (stages from left to right) or for a telephone (the line runs down).
 //!
 //! The axis is logarithmic. What is at or below zero stands at its foot as an open triangle with
@@ -16,6 +16,7 @@ use super::marks::{self, Along};
 use super::scale::{Scale, extent, short, spaced};
 use super::{Anchor, Area, Canvas, Figure, Head, Style, WIDE, ink};
 use crate::text;
+use cleanliness::share::Left;
 use quantity::Outcome;
 use quantity::format::{at_decimals, decimals_for, significant_trimmed};
 
@@ -93,8 +94,10 @@ pub struct PathPicture {
     pub volume_ml: f64,
     /// Stages in their order; the last one is the number.
     pub stages: Vec<PathStage>,
-    /// The water's own metal in the bottle.
+    /// What the blanks leave of the metal in the bottle.
     pub water: Option<Mark>,
+    /// What that is: the water's own, or more than that.
+    pub left: Left,
     /// All that was found in the bottle; stands at the last stage.
     pub found: Option<Mark>,
     /// A closing sentence: share, verdict, "invented data".
@@ -149,15 +152,25 @@ fn numbers_of(mark: Option<Mark>) -> Vec<f64> {
     }
 }
 
-/// The words for the water's own metal.
-pub(super) fn water_words(water: Mark) -> String {
+/// What the blanks leave, named.
+fn left_name(left: Left) -> &'static str {
+    match left {
+        Left::Water => "the water’s own",
+        Left::WaterAndOpenAir => "the water’s own and the open air’s",
+        Left::WaterAndPipe | Left::WaterPipeAndOpenAir => "not from air, bottle or laboratory",
+    }
+}
+
+/// The words for what the blanks leave.
+pub(super) fn water_words(water: Mark, left: Left) -> String {
+    let name = left_name(left);
     match water {
-        Mark::Upper { pg } => format!("the water’s own: nothing found, < {} pg", upper_number(pg)),
+        Mark::Upper { pg } => format!("{name}: nothing found, < {} pg", upper_number(pg)),
         Mark::Value { .. } => {
             let n = in_words(water, true);
             match n.split_once(" (") {
-                Some((value, rest)) => format!("the water’s own: {value} pg ({rest}"),
-                None => format!("the water’s own: {n} pg"),
+                Some((value, rest)) => format!("{name}: {value} pg ({rest}"),
+                None => format!("{name}: {n} pg"),
             }
         }
     }
@@ -203,7 +216,7 @@ impl PathPicture {
     /// The picture in words, stage by stage: alternative text.
     pub fn description(&self) -> String {
         let mut out = vec![format!("{}, {}.", self.title, self.volume())];
-        out.extend(self.water.map(|w| format!("In the bottle, {}.", water_words(w))));
+        out.extend(self.water.map(|w| format!("In the bottle, {}.", water_words(w, self.left))));
         out.extend(self.found.map(|f| format!("Found in all: {} pg.", in_words(f, true))));
         out.extend(self.stages.iter().map(PathStage::in_words));
         out.join(" ")
@@ -241,9 +254,11 @@ impl PathPicture {
             });
         }
         if let Some(w) = self.water {
-            let (sample, words): (fn(&mut Canvas, f64, f64), _) = match w {
-                Mark::Value { .. } => (water_sample, "the water’s own metal"),
-                Mark::Upper { .. } => (water_bound_sample, "the water’s own metal, upper bound"),
+            let (sample, words): (fn(&mut Canvas, f64, f64), _) = match (w, self.left) {
+                (Mark::Value { .. }, Left::Water) => (water_sample, "the water’s own metal"),
+                (Mark::Upper { .. }, Left::Water) => (water_bound_sample, "the water’s own metal, upper bound"),
+                (Mark::Value { .. }, _) => (water_sample, "metal that the blanks leave"),
+                (Mark::Upper { .. }, _) => (water_bound_sample, "metal that the blanks leave, upper bound"),
             };
             out.push(Entry { sample: Box::new(sample), width: 22.0, words: words.into() });
         }
@@ -480,7 +495,7 @@ impl<'a> Wide<'a> {
 
     fn water_label(&mut self) {
         let Some(water) = self.picture.water else { return };
-        let words = water_words(water);
+        let words = water_words(water, self.picture.left);
         let style = Style::strong().coloured(ink::WATER).rimmed();
         let (hi, lo) = match water {
             Mark::Value { lo, hi, .. } => (self.scale.at(hi), self.scale.at(lo)),
@@ -522,7 +537,11 @@ impl<'a> Wide<'a> {
             if at >= lo && at <= hi {
                 let y = self.scale.at(at);
                 self.canvas.line((right - 5.0, y), (right + 3.0, y), ink::WATER, "stroke-width=\"1.2\"");
-                let words = if share < 1.0 { format!("{percent} of it") } else { "the water".into() };
+                let words = match (share < 1.0, self.picture.left) {
+                    (true, _) => format!("{percent} of it"),
+                    (false, Left::Water) => "the water".into(),
+                    (false, _) => "what is left".into(),
+                };
                 self.canvas.text(right + 6.0, y + 4.0, &words, Style::text().coloured(ink::WATER).sized(11.0));
             }
         }

@@ -19,7 +19,7 @@ pub(super) fn draw(p: &PathPicture) -> Figure {
     let y = axis::heading(&mut c, &p.title, &under, PHONE);
     let mut y = axis::legend(&mut c, &p.legend(), y + 18.0, PHONE) + 4.0;
     if let Some(w) = p.water {
-        y = c.wrapped((10.0, y), &water_words(w), Style::strong().coloured(ink::WATER), PHONE - 20.0);
+        y = c.wrapped((10.0, y), &water_words(w, p.left), Style::strong().coloured(ink::WATER), PHONE - 20.0);
     }
     let scale = p.scale((LEFT, RIGHT));
     y = numbers(&mut c, &scale, y + 6.0);

@@ -149,7 +149,7 @@ fn listing(rows: &[Listed], found: &Selected, w: &Wanted, number: usize) -> List
             td(r.well.clone().unwrap_or_default()),
             td(r.filled_at.as_deref().unwrap_or_default().chars().take(10).collect::<String>()),
             td(r.fraction.clone()),
-            td(r.water_share.map_or_else(String::new, |s| s.in_words())),
+            td(r.water_share.map_or_else(String::new, |s| s.said())),
             td(r.reasons.join(", ")),
         ]
     };
@@ -169,7 +169,7 @@ fn listing(rows: &[Listed], found: &Selected, w: &Wanted, number: usize) -> List
             "Well",
             "Filled",
             "Fraction",
-            "Water’s share",
+            "Left by the blanks",
             "Because of",
         ]),
         rows: rows.iter().map(line).collect(),
