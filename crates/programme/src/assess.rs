@@ -204,7 +204,8 @@ impl<'a> RunCases<'a> {
             (Outcome::NotMet, words)
         } else {
             let h = significant(high, 2);
-            let words = format!("Bottles at different flow show no {element} of the pipe: at most {h} ng/L in this one.");
+            let words =
+                format!("Bottles at different flow show no {element} of the pipe: at most {h} ng/L in this one.");
             (Outcome::Met, words)
         };
         let pipe = Amount::stated(value, Unit::known("ng/L"));

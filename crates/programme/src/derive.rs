@@ -632,7 +632,7 @@ impl Fresh {
                 old.engine,
                 words(old.value, old.u, old.upper_bound, &unit(&old.unit)?),
                 words(Some(row.value), Some(row.u), row.upper_bound, &row.unit)
-            )),
-        }
+            ),
+        })
     }
 }

@@ -235,8 +235,7 @@ impl Lists {
             let stands = found.into_iter().filter(|f| newest.get(&f.subject_id) == Some(&f.revision));
             out.by_flow = stands.map(|f| (f.subject_id, f.outcome)).collect();
         }
-        out.verdicts =
-            verdicts.into_iter().map(|v| (v.subject_id, (v.verdict, reasons(&v.reasons)))).collect();
+        out.verdicts = verdicts.into_iter().map(|v| (v.subject_id, (v.verdict, reasons(&v.reasons)))).collect();
         Ok(out)
     }
 

@@ -95,7 +95,12 @@ impl Ways {
     }
 
     /// What no blank met; `by_flow`: what came of [`PIPE`], where it was asked.
-    pub fn unmet(&self, b: &Bottle, (element, isotopes, resolution): (&str, &str, &str), by_flow: Option<Outcome>) -> Unmet {
+    pub fn unmet(
+        &self,
+        b: &Bottle,
+        (element, isotopes, resolution): (&str, &str, &str),
+        by_flow: Option<Outcome>,
+    ) -> Unmet {
         let pipe = match self.contact_min(b) {
             _ if b.well_id.is_some_and(|w| self.without_pipe.contains(&w)) => None,
             Some(contact_min) if contact_min > self.longest_min => {
