@@ -21,7 +21,7 @@
 //! Checked in the tests below, in `tests/labels.rs`, and from file to package in `crates/cli/tests/labels.rs`.
 
 use crate::error::Error;
-use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
+use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, percent_decode_str, utf8_percent_encode};
 use std::fmt::{self, Write};
 use std::str::FromStr;
 
@@ -279,22 +279,7 @@ fn encoded_byte(bytes: &[u8]) -> Option<u8> {
 
 /// A part as it was before it was written; none where its encoded signs are no UTF-8.
 fn decoded(part: &str) -> Option<String> {
-    let bytes = part.as_bytes();
-    let mut out = Vec::with_capacity(bytes.len());
-    let mut at = 0;
-    while at < bytes.len() {
-        match encoded_byte(&bytes[at..]) {
-            Some(b) => {
-                out.push(b);
-                at += 3;
-            }
-            None => {
-                out.push(bytes[at]);
-                at += 1;
-            }
-        }
-    }
-    String::from_utf8(out).ok()
+    Some(percent_decode_str(part).decode_utf8().ok()?.into_owned())
 }
 
 /// What of ASCII does not stand in an address as it is: all but letters, digits and `-._~:`.
