@@ -3,7 +3,8 @@
 
 use crate::assess::findings_of;
 use crate::error::Error;
-use crate::model::VerdictWord;
+use crate::identity::ResultId;
+use crate::model::{ResultRow, VerdictWord};
 use crate::results::{self, Listed, Lists};
 use crate::store::{Filter, Store};
 use quantity::format::significant;
@@ -58,7 +59,18 @@ pub struct Case {
 /// # Errors
 /// [`Error::Absent`]; the store cannot be read.
 pub fn case(store: &Store, identity: &str) -> Result<Case, Error> {
-    let row = results::find(store, identity)?;
+    of_row(store, results::find(store, identity)?)
+}
+
+/// The case of a result.
+///
+/// # Errors
+/// As [`case`].
+pub fn of(store: &Store, id: &ResultId) -> Result<Case, Error> {
+    of_row(store, results::row(store, id)?)
+}
+
+fn of_row(store: &Store, row: ResultRow) -> Result<Case, Error> {
     let derivation = match store.derivation(row.id)? {
         Some(d) => serde_json::from_value(d.body).map_err(|e| Error::Unfit {
             what: format!("derivation of {}", row.identity()),

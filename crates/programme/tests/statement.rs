@@ -57,7 +57,7 @@ fn a_provisional_result_is_not_taken_unless_a_person_says_so() {
     assert_eq!(s.answer, "supported");
     assert_eq!(s.plain, "B holds at least 4 times less lead than A.");
     assert_eq!(s.uses.len(), 2);
-    assert_eq!((s.uses[0].role.as_str(), s.uses[0].result.as_str()), ("a", "A1:Pb:@:unfiltered#1"));
+    assert_eq!((s.uses[0].role.as_str(), s.uses[0].result.to_string()), ("a", "A1:Pb:@:unfiltered#1".to_string()));
     assert!(s.stands() && s.despite.is_some());
     let twice = statement::add(&mut desk.store, &new, BY).unwrap_err().to_string();
     assert!(twice.contains("no statement has yet"), "{twice}");
@@ -145,7 +145,7 @@ fn local_limits_stand_beside_the_published_ones() {
         "analyte,unit,authority,limit_high,kind\nPb,ng/L,District (invented),10,guide value\nNO3,mg/L,District (invented),20,guide value\n",
     );
     let a = against(&desk.store, &Asked::default()).unwrap();
-    let of = |bottle: &str| a.rows.iter().find(|r| r.local && r.result.starts_with(bottle)).unwrap();
+    let of = |bottle: &str| a.rows.iter().find(|r| r.local && r.result.bottle == bottle).unwrap();
     assert_eq!((of("A1").comparison.answer.word(), of("B1").comparison.answer.word()), ("above", "below"));
     assert!(of("A1").strictest);
     assert_eq!(a.not_tested[0], "microbes");

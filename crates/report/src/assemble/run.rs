@@ -30,7 +30,7 @@ pub fn fill(store: &Store, measured: &[&Listed], runs: &[Run], out: &mut Content
     let waters: Vec<&Listed> = measured.iter().copied().filter(|r| r.verdict.is_some()).collect();
     let mut cases = Vec::new();
     for r in key_results(&waters, key) {
-        cases.push(case::case(store, &r.result.to_string())?);
+        cases.push(case::of(store, &r.result)?);
     }
     out.found = found(&waters, &cases, key);
     out.verdicts = cases.iter().map(verdict).collect();
