@@ -17,12 +17,14 @@ static HIDING: LazyLock<Vec<(String, String)>> = LazyLock::new(|| {
 /// The address in an argument (`--out=ADDRESS` names one too), where not all of it may be shown.
 fn hides(argument: &str) -> Option<(String, String)> {
     let value = argument.strip_prefix("--").and_then(|a| a.split_once('=')).map_or(argument, |(_, value)| value);
-    // Other words have colons and an @ as well (an identity of a result), and a licence may stand at an address of the web.
-    let small = value.trim_start().to_lowercase();
-    let web = (small.starts_with("http://") || small.starts_with("https://")) && !value.contains('@');
-    let address = small.contains("://") || small.contains("passw") || small.starts_with("postgres");
+    let small = value.to_lowercase();
+    // Other words have colons and an @ as well (an identity of a result), and a reason or a licence may name a page of the web.
+    let web = ["http://", "https://"].iter().any(|s| small.trim_start().starts_with(s)) && value.contains('@');
+    let scheme = small.replace("https://", "").replace("http://", "").contains("://");
+    let named = small.find("passw").is_some_and(|at| small[at..].contains('='));
+    let address = web || scheme || named || small.contains("postgres:") || small.contains("postgresql:");
     let shown = programme::store::shown(value);
-    (address && !web && shown != value).then(|| (value.to_owned(), shown))
+    (address && shown != value).then(|| (value.to_owned(), shown))
 }
 
 /// Whether all may be shown as it is.
@@ -63,6 +65,7 @@ mod tests {
             "wells.sqlite",
             "postgres://ann@localhost/wells?schema=north",
             "--why=cap was loose: seen by two",
+            "as https://example.org/method: says",
         ] {
             assert_eq!(hides(word), None);
         }

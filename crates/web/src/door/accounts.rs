@@ -233,8 +233,9 @@ impl Accounts {
         accounts.sort_by(|a, b| a.name.cmp(&b.name));
         let text = serde_json::to_string_pretty(&Kept { accounts: accounts.clone() }).map_err(|e| self.failed(&e))?;
         let folder = self.path.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
-        // A temporary file is made for its owner alone.
-        let mut file = tempfile::NamedTempFile::new_in(folder).map_err(|e| self.failed(&e))?;
+        // A temporary file is made for its owner alone. What went wrong is told without the path that the error repeats:
+        // it may be an address with a password.
+        let mut file = tempfile::NamedTempFile::new_in(folder).map_err(|e| self.failed(&e.kind()))?;
         file.write_all(text.as_bytes()).and_then(|()| file.as_file().sync_all()).map_err(|e| self.failed(&e))?;
         file.persist(&self.path).map_err(|e| self.failed(&e))?;
         crate::record::lock(&self.known).set(accounts, changed(&self.path));
