@@ -3,7 +3,7 @@
 
 use crate::assess::findings_of;
 use crate::error::Error;
-use crate::model::VerdictWord;
+use crate::model::{State, VerdictWord};
 use crate::results::{self, Listed, Lists};
 use crate::store::{Filter, Store};
 use quantity::format::significant;
@@ -69,7 +69,7 @@ pub fn case(store: &Store, identity: &str) -> Result<Case, Error> {
     };
     let (subject, lists) = (row.subject_id, Lists::for_rows(store, std::slice::from_ref(&row))?);
     let out = lists.taken_out(&row).map(results::taken_out);
-    let result = lists.listed(row)?;
+    let result = lists.listed(row);
     let verdicts = if result.verdict.is_some() { store.verdict_history(subject)? } else { vec![] };
     let mut findings = match verdicts.last() {
         Some(v) => findings_of(store, v)?,
@@ -98,7 +98,10 @@ fn reported(store: &Store, row: &crate::model::ResultRow) -> Result<Derivation, 
         _ => "file not on record".into(),
     };
     let method = "concentration as the laboratory reported it; how it was measured is the laboratory's to say";
-    let Some(amount) = results::amount(row)? else {
+    if let Some(why) = results::unread(row) {
+        return Ok(Derivation::new(format!("{method}; its value cannot be told ({place}): {why}"), &[]));
+    }
+    let Some(amount) = results::amount(row) else {
         return Ok(Derivation::new(
             format!("{method}; not detected, and the report does not say below what ({place})"),
             &[],
@@ -190,7 +193,10 @@ pub fn in_line(r: &Listed) -> String {
             format!("{value} ± {expanded} {} (95 %, k = {})", m.unit, significant(k, 3))
         }
         (Some(other), _) => other.in_words(),
-        (None, _) => "below a limit that the report does not state".into(),
+        (None, _) if matches!(r.state, State::NotDetected | State::AboveRange) => {
+            "below a limit that the report does not state".into()
+        }
+        (None, _) => "a value that the record does not tell".into(),
     };
     let _ = write!(line, ", {}", r.state.word().replace('-', " "));
     if let Some(s) = &r.water_share {

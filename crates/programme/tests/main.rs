@@ -2,6 +2,7 @@
 
 mod attribution;
 mod blame;
+mod bounds;
 mod demo_common;
 mod demo_truth;
 mod demo_wells;
@@ -15,6 +16,7 @@ mod import_forms;
 mod import_hammer;
 mod import_real;
 mod index;
+mod kept_rows;
 mod lead;
 mod overflow;
 mod quality;
