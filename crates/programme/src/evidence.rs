@@ -178,12 +178,7 @@ impl TripEvidence {
     }
 }
 
-fn well_on_trip(
-    fills: &[&Fill],
-    readings: &[&FieldReading],
-    sections: &[WellSection],
-    rules: &Rules,
-) -> WellOnTrip {
+fn well_on_trip(fills: &[&Fill], readings: &[&FieldReading], sections: &[WellSection], rules: &Rules) -> WellOnTrip {
     let mut out = WellOnTrip::default();
     flow_and_contact(fills, sections, rules, &mut out);
     out.steady = steady_readings(readings);

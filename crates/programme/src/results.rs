@@ -159,7 +159,10 @@ pub fn unread(r: &ResultRow) -> Option<String> {
         }
         Ok(_) => return None,
     };
-    Some(format!("result, row {}: found {found}, expected {expected}. Have the laboratory's file taken in again, put right", r.id))
+    Some(format!(
+        "result, row {}: found {found}, expected {expected}. Have the laboratory's file taken in again, put right",
+        r.id
+    ))
 }
 
 /// Two-sided 95 % coverage factor for degrees of freedom.

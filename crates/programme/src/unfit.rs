@@ -140,7 +140,8 @@ pub fn pooled(rows: &[&AirCount]) -> Result<AirSample, Vec<Unfit>> {
     if !other.is_empty() {
         return Err(other);
     }
-    let all = |e: Refusal| rows.iter().map(|c| Unfit::new("air_count", c.id, "volume_L", e.clone())).collect::<Vec<_>>();
+    let all =
+        |e: Refusal| rows.iter().map(|c| Unfit::new("air_count", c.id, "volume_L", e.clone())).collect::<Vec<_>>();
     let each = samples.values().map(|s| sample(s)).collect::<Result<Vec<_>, _>>().map_err(all)?;
     air::pool(&each).and_then(|pooled| air::read(&pooled).map(|_| pooled)).map_err(all)
 }
@@ -212,7 +213,8 @@ pub(crate) fn among(act: &Act, table: &str, ids: &BTreeSet<i64>) -> Result<Vec<U
         }
         "air_count" => {
             let rows = newest_last(act.list::<AirCount>(&Filter::all())?, ids, |c| c.id);
-            let place = |c: &AirCount| (c.id, c.trip_id.zip(c.well_id).map(|(trip, well)| (trip, well, crate::air::place(c))));
+            let place =
+                |c: &AirCount| (c.id, c.trip_id.zip(c.well_id).map(|(trip, well)| (trip, well, crate::air::place(c))));
             by_place(&rows, ids, place).filter_map(|rows| pooled(&rows).err()).flatten().collect()
         }
         "well_section" => {

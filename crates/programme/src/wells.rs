@@ -216,7 +216,8 @@ fn findings(construction: &Construction, sections: &[WellSection]) -> Vec<Findin
     let again = said_before(sections);
     if !again.is_empty() {
         let rows = again.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ");
-        let sentence = format!("Rows {rows} of well_section say again what rows before them say; each stretch counts once.");
+        let sentence =
+            format!("Rows {rows} of well_section say again what rows before them say; each stretch counts once.");
         out.push(Finding::new("well.section-twice", Stage::Well, Outcome::NotKnown, sentence));
     }
     out
@@ -250,7 +251,12 @@ pub fn construction(sections: &[WellSection], layers: &[Layer], elevation_m: Opt
                 },
             })
             .collect(),
-        screens: sections.iter().copied().filter(|s| !is_casing(s)).map(|s| Screen { from_m: s.from_m, to_m: s.to_m }).collect(),
+        screens: sections
+            .iter()
+            .copied()
+            .filter(|s| !is_casing(s))
+            .map(|s| Screen { from_m: s.from_m, to_m: s.to_m })
+            .collect(),
         layers: layers
             .iter()
             .map(|l| well::Layer { from_m: l.from_m, to_m: l.to_m, name: l.material.clone() })

@@ -151,7 +151,8 @@ fn a_filling_after_the_day_of_the_act_was_taken() {
     // A trip is planned before it is made.
     check("trip", "trips", &[("name", "U"), ("starts", "2062-07-14"), ("ends", "2062-07-15")], "starts", None);
     let mut d = desk();
-    let run = "run,started_at,position,name,role,minutes,dilution,analyte,value,u,unit\nR,2062-07-21,1,a,sample,0,1,,,,\n";
+    let run =
+        "run,started_at,position,name,role,minutes,dilution,analyte,value,u,unit\nR,2062-07-21,1,a,sample,0,1,,,,\n";
     assert!(d.refusal("sequence.csv", "sequence", run).contains(late));
     // A preview says what the import would say.
     let path = d.file("b.csv", "label,kind,filled_at\nB,sample,2062-07-14\n");
@@ -166,7 +167,9 @@ fn corrections_and_settlements_are_held_to_the_same_bounds() {
     enter(&mut d.store, MARIT, "", &[row]).unwrap();
     let head = d.store.head().unwrap();
     let change = |store: &mut Store, table: &str, column, new| {
-        faults(correct(store, MARIT, "a slip", (table, 1), &[Correction { column, seen: None, new }])).remove(0).expected
+        faults(correct(store, MARIT, "a slip", (table, 1), &[Correction { column, seen: None, new }]))
+            .remove(0)
+            .expected
     };
     assert_eq!(change(&mut d.store, "field_reading", "value", "78"), words("pH"));
     assert_eq!(change(&mut d.store, "bottle", "volume_mL", "1e-310"), words("bottle volume"));
@@ -191,9 +194,7 @@ fn a_field_sheet_is_held_to_the_same_bounds_by_entry() {
             "exported_at": "2026-07-14T17:00:00+02:00", "entries": [one],
         })
     };
-    let reading = |quantity: &str, value: f64, unit: &str| {
-        json!({"what": "reading", "well": "SL-2", "quantity": quantity, "value": value, "unit": unit})
-    };
+    let reading = |quantity: &str, value: f64, unit: &str| json!({"what": "reading", "well": "SL-2", "quantity": quantity, "value": value, "unit": unit});
     for (entry, column, expected) in [
         (reading("pH", 78.0, "pH"), "value", words("pH")),
         (reading("temperature", 412.0, "°C"), "value", words("temperature")),

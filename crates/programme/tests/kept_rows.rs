@@ -161,7 +161,8 @@ fn a_file_that_differs_only_in_blank_lines_doubled_its_rows() {
             ("line ends of another system", demo.text.replace('\n', "\r\n")),
             ("no line end at the end", demo.text.trim_end().to_string()),
         ] {
-            let taken = take(&mut store, dir.path(), file, demo.mapping, &text).unwrap_or_else(|e| panic!("{how}: {e}"));
+            let taken =
+                take(&mut store, dir.path(), file, demo.mapping, &text).unwrap_or_else(|e| panic!("{how}: {e}"));
             let f = &taken.files[0];
             assert_eq!((rows(&store, table), f.already), (before, before as u64), "{file}, {how}");
             assert_eq!(f.rows, before as u64, "blank lines are no rows: {file}, {how}");
@@ -216,7 +217,8 @@ fn a_row_corrected_since_does_not_come_back_with_its_old_file_or_its_new() {
     let demo = demo_file("fills.csv");
     let fill = store.fills(&Filter::all()).unwrap().into_iter().find(|f| f.seconds == 24.9).unwrap();
     let why = "read off the film of the watch";
-    correct(&mut store, INES, why, ("fill", fill.id), &[Correction { column: "seconds", seen: None, new: "24.7" }]).unwrap();
+    correct(&mut store, INES, why, ("fill", fill.id), &[Correction { column: "seconds", seen: None, new: "24.7" }])
+        .unwrap();
     let before = rows(&store, "fill");
     take(&mut store, dir.path(), "fills.csv", demo.mapping, &format!("{}\n", demo.text)).unwrap();
     assert_eq!(rows(&store, "fill"), before, "the file as it was");
@@ -253,7 +255,8 @@ fn well(store: &Store, name: &str) -> Cell<'static> {
 
 fn lead(store: &Store, well: &str) -> String {
     let all = programme::results::all(store).unwrap();
-    let of = |r: &&programme::results::Listed| r.well.as_deref() == Some(well) && r.analyte == "Pb" && r.verdict.is_some();
+    let of =
+        |r: &&programme::results::Listed| r.well.as_deref() == Some(well) && r.analyte == "Pb" && r.verdict.is_some();
     all.iter().find(of).unwrap().result.clone()
 }
 
@@ -385,7 +388,10 @@ fn far_out(s: &Store) -> Vec<Row<'static>> {
         let words = [("label", Cell::Text(label)), ("kind", Cell::Text("sample"))];
         ("bottle", words.into_iter().chain([trip, sl2]).chain(more).collect())
     };
-    let of = |table: &'static str, words: &[(&'static str, &'static str)], numbers: &[(&'static str, f64)]| -> Row<'static> {
+    let of = |table: &'static str,
+              words: &[(&'static str, &'static str)],
+              numbers: &[(&'static str, f64)]|
+     -> Row<'static> {
         let words = words.iter().map(|(c, t)| (*c, Cell::Text(t)));
         (table, words.chain(numbers.iter().map(|(c, x)| (*c, Cell::Real(*x)))).collect())
     };
@@ -414,7 +420,11 @@ fn far_out(s: &Store) -> Vec<Row<'static>> {
         with(of("layer", &[("material", "sandstone")], &[("from_m", -1e308), ("to_m", 1e308)]), sl2),
         with(of("spike", &[("analyte", "Pb")], &[("added_pg", 1e308), ("u_pg", 1e308)]), ("bottle", Cell::Integer(1))),
         of("lot", &[("name", "L-0")], &[("volume_mL", 1e-310), ("target_pg_Pb", -1.0)]),
-        of("source_fact", &[("what", "deposition velocity, m/s"), ("source", "a slip")], &[("value", 1e308), ("u", 1e308)]),
+        of(
+            "source_fact",
+            &[("what", "deposition velocity, m/s"), ("source", "a slip")],
+            &[("value", 1e308), ("u", 1e308)],
+        ),
         of("local_limit", &[("analyte", "Pb"), ("unit", "ug/L"), ("authority", "nobody")], &[("limit_high", -1e308)]),
         of("trip", &[("name", "T-0"), ("starts", "9999-12-31T23:59")], &[]),
         of("well", &[("name", "W-0")], &[("elevation_m", 1e308), ("latitude_deg", 1e308)]),

@@ -27,9 +27,8 @@ pub(crate) fn check(path: &Path) -> Result<Result<(), Trouble>, std::io::Error> 
         let expected = expected.into();
         Ok(Err(Trouble { check: "file.not-workbook", row: None, column: None, found, expected }))
     };
-    let refused = |found: String| {
-        trouble(found, "a laboratory's workbook; this one would unpack to more than any of them")
-    };
+    let refused =
+        |found: String| trouble(found, "a laboratory's workbook; this one would unpack to more than any of them");
     let unread = |part: &str, why: &dyn std::fmt::Display| {
         trouble(
             format!("a workbook whose part {part} cannot be read ({why})"),

@@ -145,12 +145,7 @@ pub(crate) struct Around<'a> {
 
 impl Plan {
     /// Binds a mapping; faults go to the collector.
-    pub(crate) fn bind(
-        mapping: &Mapping,
-        around: Around,
-        headings: &[String],
-        out: &mut Collector,
-    ) -> Self {
+    pub(crate) fn bind(mapping: &Mapping, around: Around, headings: &[String], out: &mut Collector) -> Self {
         let Around { stem, header_row, act } = around;
         let mut b = Binder { mapping, headings, used: vec![false; headings.len()], out, row: header_row, act };
         let mut fields = BTreeMap::new();

@@ -94,7 +94,9 @@ pub enum StoreError {
         path: PathBuf,
     },
     /// An act whose author has no name.
-    #[error("found {found:?} for who does this, expected a name: the record keeps who stands for each act; nothing was done")]
+    #[error(
+        "found {found:?} for who does this, expected a name: the record keeps who stands for each act; nothing was done"
+    )]
     Nobody {
         /// The name given.
         found: String,
