@@ -231,7 +231,7 @@ const GUM: &str = "JCGM 100:2008";
 /// with n − 1 for the scatter and none lost for the mark. A single fill has u from mark and watch.
 ///
 /// # Errors
-/// [`Error::TooFew`] without fills, [`Error::OutOfRange`] for a volume, time or u that cannot be.
+/// [`Error::TooFew`] without fills, [`Error::OutOfRange`] for a volume, time or u that cannot be, alone or together.
 pub fn flow(input: &Fills) -> Result<Flow, Error> {
     if input.fills.is_empty() {
         return Err(Error::TooFew {
@@ -244,6 +244,11 @@ pub fn flow(input: &Fills) -> Result<Flow, Error> {
     for (i, f) in input.fills.iter().enumerate() {
         positive(&format!("volume of fill {}", i + 1), f.volume_l, "L")?;
         positive(&format!("time of fill {}", i + 1), f.seconds, "s")?;
+        // Two numbers of ordinary kind can have a quotient beyond all numbers.
+        if !(f.volume_l / f.seconds * 60.0).is_normal() {
+            let found = format!("{} L in {} s", f.volume_l, f.seconds);
+            return Err(Error::out_of_range(format!("flow of fill {}", i + 1), found, "a flow that a number can hold"));
+        }
     }
     for (what, u) in [("u of the mark", input.u_mark_l), ("u of the watch", input.u_seconds)] {
         if let Some(u) = u.filter(|u| !u.is_finite() || *u < 0.0) {
@@ -258,6 +263,10 @@ pub fn flow(input: &Fills) -> Result<Flow, Error> {
         if n > 1 { Some(sd / (n as f64).sqrt()) } else { input.u_seconds.map(|u| q[0] * u / input.fills[0].seconds) };
     let dof_scatter = if n > 1 { n as f64 - 1.0 } else { f64::INFINITY };
     let amount = combined(mean, u_scatter, u_mark, dof_scatter);
+    if !mean.is_finite() || amount.u().is_some_and(|u| !u.is_finite()) {
+        let found = format!("{mean} L/min with a u of {}", amount.u().unwrap_or_default());
+        return Err(Error::out_of_range("flow", found, "a flow and a u that numbers can hold"));
+    }
     Ok(Flow {
         derivation: derive_flow(input, &q, &amount, u_scatter, u_mark),
         amount,

@@ -131,7 +131,7 @@ pub fn each(store: &Store, mut each: impl FnMut(One) -> Result<(), Error>) -> Re
 fn one(lists: &Lists, r: ResultRow) -> Result<One, Error> {
     let (id, event, bottle, measurand, vial) = (r.id, r.event, r.bottle_id, r.measurand_id, r.vial_id);
     let (file, file_row, dof) = (r.raw_file_id, r.file_row, r.dof);
-    Ok(One { listed: lists.listed(r)?, id, event, bottle, measurand, vial, file, file_row, dof })
+    Ok(One { listed: lists.listed(r), id, event, bottle, measurand, vial, file, file_row, dof })
 }
 
 /// Paths of the raw files in the package, by row.

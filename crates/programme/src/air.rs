@@ -5,34 +5,26 @@
 use crate::error::Error;
 use crate::model::{AirCount, Bottle};
 use crate::store::{Filter, Store};
-use cleanliness::air::{self, AirReading, AirSample, Count, Reduction};
+use crate::unfit::{self, Unfit};
+use cleanliness::air::{self, AirReading, AirSample, Reduction};
 use std::collections::BTreeMap;
 
 /// Cabinet or open air; a room counts as open.
 pub type Place = &'static str;
 
-/// Pooled counts of a well and place on a trip.
-///
-/// # Errors
-/// Counts that cannot be: no volume, repeated samples at different sizes.
-pub fn pooled(counts: &[AirCount]) -> Result<BTreeMap<(i64, Place), AirSample>, Error> {
-    let mut samples: BTreeMap<(i64, Place, Option<&str>), Vec<&AirCount>> = BTreeMap::new();
-    for c in counts {
-        let Some(well) = c.well_id else { continue };
-        let place = if c.place == "cabinet" { "cabinet" } else { "open-air" };
-        samples.entry((well, place, c.at.as_deref())).or_default().push(c);
-    }
-    let mut places: BTreeMap<(i64, Place), Vec<AirSample>> = BTreeMap::new();
-    for ((well, place, _), group) in samples {
-        let counts = group.iter().map(|c| Count { size_um: c.size_um, count: c.count.max(0) as u64 }).collect();
-        let sample = AirSample { counts, volume_l: group[0].volume_L, minutes: None };
-        places.entry((well, place)).or_default().push(sample);
-    }
-    places.into_iter().map(|(key, s)| Ok((key, air::pool(&s).map_err(|e| refused(key.1, &e))?))).collect()
+/// The place of a count.
+pub(crate) fn place(c: &AirCount) -> Place {
+    if c.place == "cabinet" { "cabinet" } else { "open-air" }
 }
 
-pub(crate) fn refused(place: &str, e: &cleanliness::Error) -> Error {
-    Error::Science { what: format!("particle counts, {place}"), message: e.to_string() }
+/// Pooled counts of each well and place on a trip, or the rows because of which there is no sum.
+pub fn pooled(counts: &[AirCount]) -> BTreeMap<(i64, Place), Result<AirSample, Vec<Unfit>>> {
+    let mut places: BTreeMap<(i64, Place), Vec<&AirCount>> = BTreeMap::new();
+    for c in counts {
+        let Some(well) = c.well_id else { continue };
+        places.entry((well, place(c))).or_default().push(c);
+    }
+    places.into_iter().map(|(key, rows)| (key, unfit::pooled(&rows))).collect()
 }
 
 /// A place at a well on a trip.
@@ -57,33 +49,37 @@ pub struct TripAir {
     pub reductions: Vec<(String, Reduction)>,
     /// Bottles that stood open where nobody counted: well and place.
     pub uncounted: Vec<(String, Place)>,
+    /// Places whose counts cannot be used: well, place, the rows at fault.
+    pub unfit: Vec<(String, Place, Vec<Unfit>)>,
 }
 
 /// The air of a trip.
 ///
 /// # Errors
-/// The store cannot be read; counts that cannot be.
+/// The store cannot be read.
 pub fn of_trip(store: &Store, trip: i64) -> Result<TripAir, Error> {
     let on_trip = Filter::all().is("trip", trip);
-    let samples = pooled(&store.air_counts(&on_trip)?)?;
+    let counts = store.air_counts(&on_trip)?;
+    let samples = pooled(&counts);
     let bottles = store.bottles(&on_trip)?;
     let mut out = TripAir::default();
     for well in store.wells()? {
         for place in ["cabinet", "open-air"] {
             let open = minutes(&bottles, well.id, place);
             match samples.get(&(well.id, place)) {
-                Some(s) => out.places.push(PlaceAir {
+                Some(Ok(s)) => out.places.extend(air::read(s).ok().map(|reading| PlaceAir {
                     well: well.name.clone(),
                     place,
-                    reading: air::read(s).map_err(|e| refused(place, &e))?,
+                    reading,
                     open,
-                }),
+                })),
+                Some(Err(rows)) => out.unfit.push((well.name.clone(), place, rows.clone())),
                 None if open.is_some() => out.uncounted.push((well.name.clone(), place)),
                 None => {}
             }
         }
-        if let (Some(inside), Some(outside)) = (samples.get(&(well.id, "cabinet")), samples.get(&(well.id, "open-air")))
-        {
+        let sum = |place| samples.get(&(well.id, place)).and_then(|s| s.as_ref().ok());
+        if let (Some(inside), Some(outside)) = (sum("cabinet"), sum("open-air")) {
             let size = inside
                 .counts
                 .iter()

@@ -4,7 +4,7 @@
 use crate::assess::findings_of;
 use crate::error::Error;
 use crate::identity::ResultId;
-use crate::model::{ResultRow, VerdictWord};
+use crate::model::{ResultRow, State, VerdictWord};
 use crate::results::{self, Listed, Lists};
 use crate::store::{Filter, Store};
 use quantity::format::significant;
@@ -81,7 +81,7 @@ fn of_row(store: &Store, row: ResultRow) -> Result<Case, Error> {
     };
     let (subject, lists) = (row.subject_id, Lists::for_rows(store, std::slice::from_ref(&row))?);
     let out = lists.taken_out(&row).map(results::taken_out);
-    let result = lists.listed(row)?;
+    let result = lists.listed(row);
     let verdicts = if result.verdict.is_some() { store.verdict_history(subject)? } else { vec![] };
     let mut findings = match verdicts.last() {
         Some(v) => findings_of(store, v)?,
@@ -110,7 +110,10 @@ fn reported(store: &Store, row: &crate::model::ResultRow) -> Result<Derivation, 
         _ => "file not on record".into(),
     };
     let method = "concentration as the laboratory reported it; how it was measured is the laboratory's to say";
-    let Some(amount) = results::amount(row)? else {
+    if let Some(why) = results::unread(row) {
+        return Ok(Derivation::new(format!("{method}; its value cannot be told ({place}): {why}"), &[]));
+    }
+    let Some(amount) = results::amount(row) else {
         return Ok(Derivation::new(
             format!("{method}; not detected, and the report does not say below what ({place})"),
             &[],
@@ -202,7 +205,10 @@ pub fn in_line(r: &Listed) -> String {
             format!("{value} ± {expanded} {} (95 %, k = {})", m.unit, significant(k, 3))
         }
         (Some(other), _) => other.in_words(),
-        (None, _) => "below a limit that the report does not state".into(),
+        (None, _) if matches!(r.state, State::NotDetected | State::AboveRange) => {
+            "below a limit that the report does not state".into()
+        }
+        (None, _) => "a value that the record does not tell".into(),
     };
     let _ = write!(line, ", {}", r.state.word().replace('-', " "));
     if let Some(s) = &r.water_share {

@@ -238,17 +238,18 @@ pub struct Reduced {
 /// Reduces every run that has counts.
 ///
 /// # Errors
-/// The store cannot be read; as [`prepare`].
+/// The store cannot be read.
 pub fn reduce_all(store: &Store) -> Result<Reduced, Error> {
     let mut all = Reduced::default();
     for r in store.runs()? {
         if store.readings(r.id)?.is_empty() {
             continue;
         }
-        let prepared = prepare(store, r)?;
-        match reduce(&prepared) {
-            Ok(reduced) => all.runs.push((prepared, reduced)),
-            Err(e) => all.left_out.push((prepared.run.name, e)),
+        let name = r.name.clone();
+        match prepare(store, r).and_then(|p| reduce(&p).map(|reduced| (p, reduced))) {
+            Ok(run) => all.runs.push(run),
+            Err(e @ Error::Store(_)) => return Err(e),
+            Err(e) => all.left_out.push((name, e)),
         }
     }
     Ok(all)

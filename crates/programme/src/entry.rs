@@ -11,6 +11,7 @@
 //!   refused where the value changed since the person saw it.
 //! * Rows without a name (readings, fills, counts) are added each time they are entered: who sends
 //!   the same form twice must be stopped before.
+//! * What no derivation could use beside the rows that are there (`unfit`) is a fault too, also of a correction.
 //!
 //! What it does not do: it derives nothing; `work::recompute` follows where results may change.
 //! Checked in `tests/entry.rs`.
@@ -19,6 +20,7 @@ use crate::error::Error;
 use crate::import::{Mapping, typed};
 use crate::schema::{self, Table};
 use crate::store::{Act, ActInfo, AmendmentIn, Cell, EventHash, Filter, Store, StoreError};
+use crate::unfit;
 use crate::work::{By, said};
 use serde_json::json;
 use std::collections::BTreeMap;
@@ -268,7 +270,7 @@ pub fn correct(
             ));
             continue;
         }
-        match typed::value(&mapping, declared, c.column, c.new.trim()) {
+        match typed::value((&mapping, declared), by.at, c.column, c.new.trim()) {
             Ok(text) => wanted.push((c.column, text)),
             Err((found, expected)) => faults.push(fault(found, expected)),
         }
@@ -294,9 +296,16 @@ pub fn correct(
             };
             act.amend(&AmendmentIn { table, row, column, new: new.as_deref(), why, person: Some(person) })?;
         }
-        Ok(())
+        let unfit = unfit::among(act, table, &[row].into())?;
+        if unfit.is_empty() { Ok(()) } else { Err(EntryError::Faults(unfit.into_iter().map(at_its_column).collect())) }
     })?;
     Ok(Some(head))
+}
+
+/// A corrected row that cannot be beside the others.
+fn at_its_column(u: unfit::Unfit) -> EntryFault {
+    let (table, column) = (u.table.into(), Some(u.column.into()));
+    EntryFault { row: 0, table, column, found: u.found, expected: u.expected }
 }
 
 /// A value as an amendment keeps it.

@@ -7,10 +7,11 @@ use crate::error::Error;
 use crate::field::{self, Conflict};
 use crate::model::{AirCount, Bottle, Custody, FieldReading, Fill, WellSection};
 use crate::store::{Filter, Store};
+use crate::unfit::{self, Unfit};
 use crate::verdict::Rules;
 use crate::wells;
 use aquifer::purge::{self, Readings, Washout};
-use aquifer::well::{self, Contact, Criteria, Fills, Flow};
+use aquifer::well::{self, Contact, Criteria, Flow};
 use cleanliness::air;
 use jiff::civil::DateTime;
 use quantity::format::significant;
@@ -32,6 +33,8 @@ pub struct WellOnTrip {
     pub steady: Vec<SteadyReading>,
     /// When the valve of a well that was shut was last opened.
     pub opened: Option<String>,
+    /// Fills because of which the flow is not known, though some were timed.
+    pub unfit: Vec<Unfit>,
     /// What the readings after that say of the standing water: quantity, its unit, and the fit.
     pub washouts: Vec<(String, &'static str, Washout)>,
     /// Findings of the stage.
@@ -68,7 +71,7 @@ impl TripEvidence {
     /// Collects the evidence of a trip.
     ///
     /// # Errors
-    /// The store cannot be read; a fill or count that cannot be (negative, zero time).
+    /// The store cannot be read. A fill, count or section that cannot be is a finding.
     pub fn of(store: &Store, trip: i64, rules: &Rules) -> Result<Self, Error> {
         let on_trip = Filter::all().is("trip", trip);
         let mut wells = BTreeMap::new();
@@ -78,13 +81,13 @@ impl TripEvidence {
             let here: Vec<&Fill> = fills.iter().filter(|f| f.well_id == w.id).collect();
             let read: Vec<&FieldReading> = readings.iter().filter(|r| r.well_id == w.id).collect();
             if !here.is_empty() || !read.is_empty() {
-                wells.insert(w.id, well_on_trip(&w.name, &here, &read, &store.well_sections(w.id)?, rules)?);
+                wells.insert(w.id, well_on_trip(&here, &read, &store.well_sections(w.id)?, rules));
             }
         }
         let name = store.trips()?.into_iter().find(|t| t.id == trip).map(|t| t.name).unwrap_or_default();
         Ok(Self {
             wells,
-            air: air_findings(&store.air_counts(&on_trip)?, rules)?,
+            air: air_findings(&store.air_counts(&on_trip)?, rules),
             custody: store.custody(&on_trip)?,
             conflicts: field::conflicts(store, Some(&name))?,
         })
@@ -175,54 +178,66 @@ impl TripEvidence {
     }
 }
 
-fn well_on_trip(
-    name: &str,
-    fills: &[&Fill],
-    readings: &[&FieldReading],
-    sections: &[WellSection],
-    rules: &Rules,
-) -> Result<WellOnTrip, Error> {
-    let science = |e: aquifer::Error| Error::Science { what: format!("well {name}"), message: e.to_string() };
+fn well_on_trip(fills: &[&Fill], readings: &[&FieldReading], sections: &[WellSection], rules: &Rules) -> WellOnTrip {
     let mut out = WellOnTrip::default();
-    if fills.is_empty() {
-        out.findings.push(Finding::new(
-            "well.flow",
-            Stage::Well,
-            Outcome::NotKnown,
-            "No fill was timed, so flow and contact time are not known.",
-        ));
-    } else {
-        let criteria = Criteria { longest_contact_min: rules.limit("well.contact-time", 120.0), ..Criteria::default() };
-        let flow = well::flow(&Fills {
-            fills: fills.iter().map(|f| well::Fill { volume_l: f.volume_L, seconds: f.seconds }).collect(),
-            u_mark_l: fills.iter().find_map(|f| f.u_volume_L),
-            u_seconds: None,
-        })
-        .map_err(science)?;
-        out.findings.extend(flow.findings(&criteria));
-        let casing = wells::construction(sections, &[], None);
-        if sections.is_empty() {
-            out.findings.push(Finding::new(
-                "well.contact-time",
-                Stage::Well,
-                Outcome::NotKnown,
-                "Depth and radius of the casing are not on record, so the contact time is not known.",
-            ));
-        } else {
-            let contact = well::contact(&casing, &flow.amount).map_err(science)?;
-            out.findings.push(contact.finding(&criteria));
-            out.contact.clone_from(&contact.by_material);
-            out.held = Some(contact);
-        }
-        out.flow = Some(flow.amount.clone());
-        out.timed = Some(flow);
-    }
+    flow_and_contact(fills, sections, rules, &mut out);
     out.steady = steady_readings(readings);
     out.opened = wells::shut(readings).map(|(_, opened)| opened);
     out.washouts = out.opened.as_deref().map_or_else(Vec::new, |o| washouts(o, readings, out.flow.as_ref()));
     out.findings.extend(steady_finding(&out.steady));
     out.findings.extend(oxygen_beside_sulfide(readings));
-    Ok(out)
+    out
+}
+
+/// Flow by the fills, contact by the flow and the casing. A row of either that cannot be leaves both unknown, and
+/// that is not met rather than not known: what the row hides must not make a verdict better.
+fn flow_and_contact(fills: &[&Fill], sections: &[WellSection], rules: &Rules, out: &mut WellOnTrip) {
+    let mut told = |check: &str, outcome, sentence: String| {
+        out.findings.push(Finding::new(check, Stage::Well, outcome, sentence));
+    };
+    if fills.is_empty() {
+        let sentence = "No fill was timed, so flow and contact time are not known.";
+        return told("well.flow", Outcome::NotKnown, sentence.into());
+    }
+    let bad = unfit::fills(fills);
+    let flow = match unfit::flow_of(fills) {
+        Ok(flow) if bad.is_empty() => flow,
+        _ => {
+            told("well.flow", Outcome::NotMet, cannot_be("The flow is not known", &bad));
+            told("well.contact-time", Outcome::NotMet, cannot_be("The contact time is not known", &bad));
+            out.unfit = bad;
+            return;
+        }
+    };
+    let criteria = Criteria { longest_contact_min: rules.limit("well.contact-time", 120.0), ..Criteria::default() };
+    out.findings.extend(flow.findings(&criteria));
+    let mut told = |outcome, sentence: String| {
+        out.findings.push(Finding::new("well.contact-time", Stage::Well, outcome, sentence));
+    };
+    let casing = wells::construction(sections, &[], None);
+    if sections.is_empty() {
+        let sentence = "Depth and radius of the casing are not on record, so the contact time is not known.";
+        told(Outcome::NotKnown, sentence.into());
+    } else {
+        match well::contact(&casing, &flow.amount) {
+            Ok(contact) => {
+                out.findings.push(contact.finding(&criteria));
+                out.contact.clone_from(&contact.by_material);
+                out.held = Some(contact);
+            }
+            Err(e) => {
+                let bad = unfit::sections(sections);
+                let why = if bad.is_empty() { e.to_string() } else { unfit::in_words(&bad) };
+                told(Outcome::NotMet, format!("The contact time is not known: {why}."));
+            }
+        }
+    }
+    out.flow = Some(flow.amount.clone());
+    out.timed = Some(flow);
+}
+
+fn cannot_be(what: &str, rows: &[Unfit]) -> String {
+    format!("{what}: {}.", unfit::in_words(rows))
 }
 
 /// How often a well that had been shut was renewed before this bottle; none for one that flowed all the time, or
@@ -378,15 +393,23 @@ fn oxygen_beside_sulfide(readings: &[&FieldReading]) -> Option<Finding> {
     )
 }
 
-/// Pools repeated counts of one place and asks for the programme's class.
-fn air_findings(counts: &[AirCount], rules: &Rules) -> Result<BTreeMap<(i64, &'static str), Vec<Finding>>, Error> {
+/// Pools repeated counts of one place and asks for the programme's class. A count that cannot be leaves the air of its
+/// place unjudged, which is not met: it must not make a verdict better.
+fn air_findings(counts: &[AirCount], rules: &Rules) -> BTreeMap<(i64, &'static str), Vec<Finding>> {
     let class = rules.limit("air.class", 5.0) as u8;
-    let mut out = BTreeMap::new();
-    for (key, sample) in crate::air::pooled(counts)? {
-        let reading = air::read(&sample).map_err(|e| crate::air::refused(key.1, &e))?;
-        out.insert(key, reading.findings(class));
-    }
-    Ok(out)
+    let of = |(key, sample): ((i64, crate::air::Place), Result<_, Vec<Unfit>>)| {
+        let findings = match sample.map(|s| air::read(&s)) {
+            Ok(Ok(reading)) => reading.findings(class),
+            Ok(Err(e)) => vec![unjudged(format!("The counts over the open bottle cannot be used: {e}."))],
+            Err(rows) => vec![unjudged(cannot_be("The counts over the open bottle cannot be used", &rows))],
+        };
+        (key, findings)
+    };
+    crate::air::pooled(counts).into_iter().map(of).collect()
+}
+
+fn unjudged(sentence: String) -> Finding {
+    Finding::new("air.class", Stage::CleanAir, Outcome::NotMet, sentence)
 }
 
 fn hours_between(from: &str, to: &str) -> Option<f64> {

@@ -49,11 +49,13 @@ impl Knowledge {
     /// Reads it from the record.
     ///
     /// # Errors
-    /// The store cannot be read; counts that cannot be.
+    /// The store cannot be read.
     pub fn read(store: &Store) -> Result<Self, Error> {
         let mut out = Self { facts: store.source_facts()?, ..Self::default() };
         for t in store.trips()? {
-            out.air.insert(t.id, air::pooled(&store.air_counts(&Filter::all().is("trip", t.id))?)?);
+            let counts = store.air_counts(&Filter::all().is("trip", t.id))?;
+            let sums = air::pooled(&counts).into_iter().filter_map(|(place, sum)| Some((place, sum.ok()?)));
+            out.air.insert(t.id, sums.collect());
         }
         for w in store.wells()? {
             out.sections.insert(w.id, store.well_sections(w.id)?);

@@ -14,7 +14,7 @@ use crate::error::Error;
 use crate::identity::speaks_of_series;
 use crate::meaning::{Meanings, Water};
 use crate::model::{Bottle, BottleKind, Censor, ResultRow, State};
-use crate::results::amount;
+use crate::results::{amount, unread};
 use crate::store::{Filter, Store};
 use measurement::blank::{OrderLimit, percentile_limit};
 use quantity::format::significant;
@@ -45,7 +45,7 @@ pub(crate) fn cases(store: &Store, rows: &[ResultRow], meanings: &Meanings) -> R
     for r in &reported {
         let Some(b) = bottles.get(&r.bottle_id).filter(|b| excluded.bottle(b.id).is_none()) else { continue };
         let e = evidence.entry((r.analyte.clone(), r.fraction.clone())).or_default();
-        e.add(r, b)?;
+        e.add(r, b);
     }
     let mut subjects: BTreeMap<&str, (usize, &ResultRow, Option<&Bottle>)> = BTreeMap::new();
     for r in &reported {
@@ -71,10 +71,10 @@ pub(crate) fn cases(store: &Store, rows: &[ResultRow], meanings: &Meanings) -> R
 }
 
 impl Evidence {
-    fn add(&mut self, r: &ResultRow, b: &Bottle) -> Result<(), Error> {
-        let Some(a) = amount(r)? else { return Ok(()) };
+    fn add(&mut self, r: &ResultRow, b: &Bottle) {
+        let Some(a) = amount(r) else { return };
         let unit = self.unit.get_or_insert(a.unit().clone()).clone();
-        let Ok(a) = a.convert(&unit, None, None) else { return Ok(()) };
+        let Ok(a) = a.convert(&unit, None, None) else { return };
         match b.kind {
             BottleKind::FieldBlank | BottleKind::TripBlank | BottleKind::EquipmentBlank | BottleKind::BottleBlank => {
                 let found = r.censor == Censor::Equal && r.state != State::NotDetected;
@@ -91,7 +91,6 @@ impl Evidence {
                 }
             }
         }
-        Ok(())
     }
 
     fn findings(&self, r: &ResultRow) -> Vec<Finding> {
@@ -107,6 +106,10 @@ impl Evidence {
             format!("No spike of {} at its level is on record; a low number may be lost metal.", r.analyte)
         };
         out.push(Finding::new("number.recovery", Stage::Number, Outcome::NotKnown, sentence));
+        if let Some(why) = unread(r) {
+            let sentence = format!("The value cannot be told: {why}.");
+            out.push(Finding::new("number.unread", Stage::Number, Outcome::NotMet, sentence));
+        }
         match r.state {
             State::Estimated => out.push(Finding::new(
                 "number.estimated",

@@ -64,7 +64,7 @@ pub struct Analysed {
 /// counts among the rows join the laboratory's report of the same well and trip.
 ///
 /// # Errors
-/// The store cannot be read; a unit in the record that this program does not know.
+/// The store cannot be read.
 pub fn analyses(store: &Store, rows: &[ResultRow]) -> Result<Vec<Analysed>, Error> {
     let asked: BTreeSet<i64> = rows.iter().map(|r| r.bottle_id).collect();
     let few = asked.len() <= FEW;
@@ -102,7 +102,7 @@ pub fn analyses(store: &Store, rows: &[ResultRow]) -> Result<Vec<Analysed>, Erro
         let has =
             |name: &str| reported.iter().any(|r| r.analyte == name || r.analyte.starts_with(&format!("{name} (")));
         if NEEDED.iter().all(|n| has(n)) {
-            out.push(analysis_of(water, bottle, (&reported, &best_of_run(&rows)), &field(&readings, water))?);
+            out.push(analysis_of(water, bottle, (&reported, &best_of_run(&rows)), &field(&readings, water)));
         }
     }
     Ok(out)
@@ -154,15 +154,12 @@ fn field(readings: &[FieldReading], water: Water) -> BTreeMap<&str, &FieldReadin
 
 /// The analysis of one water from a laboratory's report, the results of a run beside it and the
 /// last field readings. What the report holds is not taken from the run again.
-///
-/// # Errors
-/// A unit in the record that this program does not know.
 pub fn analysis_of(
     water: Water,
     bottle: &Bottle,
     (reported, run): (&[&ResultRow], &[&ResultRow]),
     field: &BTreeMap<&str, &FieldReading>,
-) -> Result<Analysed, Error> {
+) -> Analysed {
     let temperature = reading(reported, field, "temperature");
     let mut analysis = Analysis {
         temperature_c: temperature.unwrap_or(ASSUMED_TEMPERATURE_C),
@@ -175,12 +172,12 @@ pub fn analysis_of(
     let mut from_run = vec![];
     let run = run.iter().filter(|r| reported.iter().all(|x| x.analyte != r.analyte));
     for r in reported.iter().filter(|r| !FIELD.contains(&r.analyte.as_str())).chain(run) {
-        if let Some(amount) = amount(r)? {
+        if let Some(amount) = amount(r) {
             analysis.analytes.push(Analyte { name: r.analyte.clone(), amount, fraction: fraction(&r.fraction) });
             from_run.extend(r.vial_id.map(|_| r.identity()));
         }
     }
-    if let Some(amount) = oxygen(reported, field)? {
+    if let Some(amount) = oxygen(reported, field) {
         analysis.analytes.push(Analyte { name: "O2".into(), amount, fraction: None });
     }
     let assumed = match temperature {
@@ -188,20 +185,20 @@ pub fn analysis_of(
         None => vec![format!("no temperature on record: {ASSUMED_TEMPERATURE_C} °C assumed")],
     };
     let u_eh_mv = field.get("Eh").and_then(|r| r.u);
-    Ok(Analysed { water, bottle: bottle.clone(), analysis, u_eh_mv, from_run, assumed })
+    Analysed { water, bottle: bottle.clone(), analysis, u_eh_mv, from_run, assumed }
 }
 
 /// A cold groundwater, where no temperature was read (common practice; said beside the answer).
 const ASSUMED_TEMPERATURE_C: f64 = 10.0;
 
-fn oxygen(rows: &[&ResultRow], field: &BTreeMap<&str, &FieldReading>) -> Result<Option<Amount>, Error> {
+fn oxygen(rows: &[&ResultRow], field: &BTreeMap<&str, &FieldReading>) -> Option<Amount> {
     if let Some(o) = field.get("dissolved oxygen") {
         let unit = Unit::parse(&o.unit).unwrap_or_else(|_| Unit::known("mg/L"));
-        return Ok(Some(o.u.map_or(Amount::stated(o.value, unit.clone()), |u| Amount::measured(o.value, u, unit))));
+        return Some(o.u.map_or(Amount::stated(o.value, unit.clone()), |u| Amount::measured(o.value, u, unit)));
     }
-    let Some(row) = rows.iter().find(|r| r.analyte == "dissolved oxygen") else { return Ok(None) };
+    let row = rows.iter().find(|r| r.analyte == "dissolved oxygen")?;
     // A saturation in percent is not a concentration; it says nothing here.
-    Ok(amount(row)?.filter(|a| a.convert(&Unit::known("mg/L"), None, None).is_ok()))
+    amount(row).filter(|a| a.convert(&Unit::known("mg/L"), None, None).is_ok())
 }
 
 fn findings(analysis: Analysis) -> Vec<Finding> {

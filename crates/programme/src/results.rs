@@ -149,33 +149,25 @@ pub(crate) fn is_water(kind: &str) -> bool {
     matches!(kind, "sample" | "duplicate")
 }
 
-/// What may be said of a stored value; `None` for a non-detect whose report does not say below what.
-///
-/// # Errors
-/// A unit in the record that this program does not know.
-pub fn amount(r: &ResultRow) -> Result<Option<Amount>, Error> {
-    let unit = unit_of(r)?;
+/// What may be said of a stored value; `None` for a non-detect whose report does not say below what, and for a row
+/// that [`unread`] names.
+pub fn amount(r: &ResultRow) -> Option<Amount> {
+    let unit = Unit::parse(&r.unit).ok()?;
     let limit = r.limit_value.or(r.reporting_limit);
-    Ok(Some(match (r.censor, r.state, r.value, r.u) {
-        (Censor::Below, ..) => return Ok(limit.map(|l| Amount::below(l, unit))),
-        (Censor::Above, ..) => return Ok(limit.map(|l| Amount::above(l, unit))),
+    Some(match (r.censor, r.state, r.value, r.u) {
+        (Censor::Below, ..) => return limit.map(|l| Amount::below(l, unit)),
+        (Censor::Above, ..) => return limit.map(|l| Amount::above(l, unit)),
         (_, State::NotDetected, Some(net), Some(u)) => {
             // Reported without any spread and at zero: it is not said below what.
             let bound = Some(upper_bound(r, net, u)).filter(|b| *b > 0.0);
-            return Ok(bound.map(|b| Amount::below(b, unit)));
+            return bound.map(|b| Amount::below(b, unit));
         }
         (.., Some(value), Some(u)) => {
             Amount::Measured(Measured::with_dof(value, u, r.dof.unwrap_or(f64::INFINITY), unit))
         }
         (.., Some(value), None) => Amount::stated(value, unit),
-        (.., None, _) => {
-            return Err(Error::Unfit {
-                what: r.identity().to_string(),
-                found: "no value and no limit".into(),
-                expected: "one of them".into(),
-            });
-        }
-    }))
+        (.., None, _) => return None,
+    })
 }
 
 /// At most how much a net value that was not detected leaves room for, in the unit of the row. A run knows the degrees
@@ -186,12 +178,19 @@ pub(crate) fn upper_bound(r: &ResultRow, net: f64, u: f64) -> f64 {
     bound(net, u, dof, r.critical_value)
 }
 
-fn unit_of(r: &ResultRow) -> Result<Unit, Error> {
-    Unit::parse(&r.unit).map_err(|e| Error::Unfit {
-        what: r.identity().to_string(),
-        found: r.unit.clone(),
-        expected: e.to_string(),
-    })
+/// Why a row says nothing that can be told: a unit that this program does not know, neither value nor limit.
+pub fn unread(r: &ResultRow) -> Option<String> {
+    let (found, expected) = match Unit::parse(&r.unit) {
+        Err(e) => (format!("unit \"{}\"", r.unit), format!("a unit that is known: {e}")),
+        Ok(_) if r.censor == Censor::Equal && r.value.is_none() && amount(r).is_none() => {
+            ("no value and no limit".into(), "one of them".into())
+        }
+        Ok(_) => return None,
+    };
+    Some(format!(
+        "result, row {}: found {found}, expected {expected}. Have the laboratory's file taken in again, put right",
+        r.id
+    ))
 }
 
 /// Two-sided 95 % coverage factor for degrees of freedom.
@@ -313,16 +312,12 @@ impl Lists {
     }
 
     /// One result.
-    ///
-    /// # Errors
-    /// A unit in the record that this program does not know.
-    pub fn listed(&self, r: ResultRow) -> Result<Listed, Error> {
-        let amount = amount(&r)?;
-        let unit = unit_of(&r)?;
-        let of = |value: Option<f64>, u: Option<f64>| match (value, u) {
-            (Some(v), Some(u)) => Some(Amount::measured(v, u, unit.clone())),
-            (Some(v), None) => Some(Amount::stated(v, unit.clone())),
-            _ => None,
+    pub fn listed(&self, r: ResultRow) -> Listed {
+        let amount = amount(&r);
+        let unit = Unit::parse(&r.unit).ok();
+        let of = |value: Option<f64>, u: Option<f64>| {
+            let (value, unit) = (value?, unit.clone()?);
+            Some(u.map_or_else(|| Amount::stated(value, unit.clone()), |u| Amount::measured(value, u, unit.clone())))
         };
         let bottle = self.bottle(&r);
         let kind = bottle.map_or("sample", |b| b.kind.word()).to_string();
@@ -334,7 +329,7 @@ impl Lists {
             Some((word, reasons)) if is_water(&kind) => (Some(*word), reasons.clone()),
             _ => (None, vec![]),
         };
-        Ok(Listed {
+        Listed {
             result: r.identity(),
             kind,
             well: bottle.and_then(|b| b.well.clone()),
@@ -366,7 +361,7 @@ impl Lists {
             laboratory: r.laboratory,
             method: r.method,
             engine: r.engine,
-        })
+        }
     }
 }
 
@@ -376,7 +371,7 @@ impl Lists {
 /// The store cannot be read.
 pub fn all(store: &Store) -> Result<Vec<Listed>, Error> {
     let lists = Lists::of(store)?;
-    store.results(&Filter::all().latest())?.into_iter().map(|r| lists.listed(r)).collect()
+    Ok(store.results(&Filter::all().latest())?.into_iter().map(|r| lists.listed(r)).collect())
 }
 
 /// Results by their rows, in the order given; a row that is not there is passed over.
@@ -389,7 +384,7 @@ pub fn listed(store: &Store, rows: &[i64]) -> Result<Vec<Listed>, Error> {
         found.extend(store.results(&Filter::all().is("id", *id))?);
     }
     let lists = Lists::for_rows(store, &found)?;
-    found.into_iter().map(|r| lists.listed(r)).collect()
+    Ok(found.into_iter().map(|r| lists.listed(r)).collect())
 }
 
 /// A result by its name; without a revision the newest one.

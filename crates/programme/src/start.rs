@@ -3,7 +3,7 @@
 
 use crate::derive::NamedCells;
 use crate::error::Error;
-use crate::store::{Act, ActInfo, Store, StoreError};
+use crate::store::{Act, ActInfo, Store, StoreError, named};
 use crate::verdict::DEFAULT_CHECKS;
 use serde_json::json;
 use std::path::Path;
@@ -14,8 +14,10 @@ pub const RECIPES: &[&str] = &[include_str!("../../../recipes/sector-field-water
 /// Makes an empty programme.
 ///
 /// # Errors
-/// As [`Store::create`].
+/// As [`Store::create`]; nobody is named as its author.
 pub fn start(address: impl AsRef<Path>, author: &str, at: &str) -> Result<Store, Error> {
+    // Before a file is made, which would be left without an act.
+    named(author)?;
     let mut store = Store::create(address)?;
     let info = ActInfo { kind: "new programme".into(), author: author.into(), at: at.into(), body: json!({}) };
     store.act(&info, |act| {

@@ -329,7 +329,7 @@ impl Now<'_> {
     /// What changed of one result.
     fn change(&self, u: &StatementUse, then: &ResultRow, newest: &ResultRow) -> Result<Vec<String>, Error> {
         let mut out = vec![];
-        let now = self.lists.listed(newest.clone())?;
+        let now = self.lists.listed(newest.clone());
         if newest.id != then.id {
             let words = |v: &Value| {
                 let amount = serde_json::from_value::<quantity::Amount>(v.clone());

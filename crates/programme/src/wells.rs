@@ -16,13 +16,15 @@ use crate::error::Error;
 use crate::evidence::{TripEvidence, WellOnTrip, minutes_between};
 use crate::model::{FieldReading, Layer, Trip, Well, WellSection};
 use crate::store::{Filter, Store};
+use crate::unfit;
 use crate::verdict::Rules;
 use aquifer::pipe::{self, Added, LeachRate};
 use aquifer::travel::{self, Age, Capture, Draws, Formation, Known, Simulated};
 use aquifer::well::{self, Construction, Gauge, Head, Screen, Section};
 use aquifer::welltest::{self, Bootstrap, FlowingTest, Reading, TestFit};
 use quantity::format::significant;
-use quantity::{Amount, Finding, Unit};
+use quantity::{Amount, Finding, Outcome, Stage, Unit};
+use std::collections::BTreeSet;
 
 /// Quantities that speak of the well and its surroundings, not of the water.
 const OF_THE_WELL: [&str; 7] = [
@@ -143,7 +145,7 @@ pub struct Travel {
 /// All wells of the record; streams that take their overflow are not among them.
 ///
 /// # Errors
-/// The store cannot be read; a fill or count that cannot be.
+/// The store cannot be read.
 pub fn sheets(store: &Store) -> Result<Vec<WellSheet>, Error> {
     let rules = Rules::new(store.check_rules()?);
     let trips = store.trips()?;
@@ -158,8 +160,8 @@ pub fn sheets(store: &Store) -> Result<Vec<WellSheet>, Error> {
             .zip(&evidence)
             .filter_map(|(t, e)| e.well(w.id).map(|known| visit(t, known, &construction, &here(&readings, t, &w))))
             .collect();
-        let fault = construction.check().err().map(|e| e.to_string());
-        out.push(WellSheet { findings: construction.findings(), fault, construction, visits, well: w });
+        let (fault, findings) = (fault(&construction, &sections), findings(&construction, &sections));
+        out.push(WellSheet { findings, fault, construction, visits, well: w });
     }
     Ok(out)
 }
@@ -187,8 +189,8 @@ pub fn sheet(store: &Store, name: &str, visits: usize) -> Result<Option<WellShee
         let known = evidence.well(w.id).map(|k| visit(t, k, &construction, &here(&readings, t, &w)));
         seen.extend(known);
     }
-    let fault = construction.check().err().map(|e| e.to_string());
-    Ok(Some(WellSheet { findings: construction.findings(), fault, construction, visits: seen, well: w }))
+    let (fault, findings) = (fault(&construction, &sections), findings(&construction, &sections));
+    Ok(Some(WellSheet { findings, fault, construction, visits: seen, well: w }))
 }
 
 /// Readings of a well on a trip, and those of the well that belong to no trip, in time order.
@@ -199,9 +201,42 @@ fn here<'a>(readings: &'a [FieldReading], trip: &Trip, well: &Well) -> Vec<&'a F
     out
 }
 
-/// The construction that the sciences read: screens are sections that the water rises through too.
+/// Rows that say word for word what a row before them says: one stretch of pipe, taken in twice.
+fn said_before(sections: &[WellSection]) -> Vec<i64> {
+    let said = |s: &WellSection| {
+        (s.from_m.to_bits(), s.to_m.to_bits(), s.radius_m.to_bits(), s.kind.clone(), s.material.clone())
+    };
+    let mut seen = BTreeSet::new();
+    sections.iter().filter(|s| !seen.insert(said(s))).map(|s| s.id).collect()
+}
+
+/// What the construction leaves open, and the rows that say a stretch a second time.
+fn findings(construction: &Construction, sections: &[WellSection]) -> Vec<Finding> {
+    let mut out = construction.findings();
+    let again = said_before(sections);
+    if !again.is_empty() {
+        let rows = again.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ");
+        let sentence =
+            format!("Rows {rows} of well_section say again what rows before them say; each stretch counts once.");
+        out.push(Finding::new("well.section-twice", Stage::Well, Outcome::NotKnown, sentence));
+    }
+    out
+}
+
+/// Why the construction cannot be, with the rows of the record.
+fn fault(construction: &Construction, sections: &[WellSection]) -> Option<String> {
+    let why = construction.check().err()?.to_string();
+    let rows: Vec<String> = unfit::sections(sections).iter().map(|r| r.row.to_string()).collect();
+    let at = if rows.is_empty() { String::new() } else { format!(" (well_section, row {})", rows.join(", ")) };
+    Some(why + &at)
+}
+
+/// The construction that the sciences read: screens are sections that the water rises through too. A stretch that
+/// stands twice, word for word, is one.
 pub fn construction(sections: &[WellSection], layers: &[Layer], elevation_m: Option<f64>) -> Construction {
     let is_casing = |s: &WellSection| s.kind != "screen" && s.kind != "open";
+    let again = said_before(sections);
+    let sections: Vec<&WellSection> = sections.iter().filter(|s| !again.contains(&s.id)).collect();
     Construction {
         sections: sections
             .iter()
@@ -216,7 +251,12 @@ pub fn construction(sections: &[WellSection], layers: &[Layer], elevation_m: Opt
                 },
             })
             .collect(),
-        screens: sections.iter().filter(|s| !is_casing(s)).map(|s| Screen { from_m: s.from_m, to_m: s.to_m }).collect(),
+        screens: sections
+            .iter()
+            .copied()
+            .filter(|s| !is_casing(s))
+            .map(|s| Screen { from_m: s.from_m, to_m: s.to_m })
+            .collect(),
         layers: layers
             .iter()
             .map(|l| well::Layer { from_m: l.from_m, to_m: l.to_m, name: l.material.clone() })

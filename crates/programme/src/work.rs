@@ -215,9 +215,9 @@ fn others(store: &Store, runs: &[Run], names: &[String]) -> Vec<(Prepared, Reduc
         .collect()
 }
 
-/// Whether an error speaks of one run alone.
+/// Whether an error speaks of one run alone: what its rows hold, or its recipe.
 fn of_one_run(e: &Error) -> bool {
-    matches!(e, Error::Run { .. } | Error::Recipe { .. })
+    matches!(e, Error::Run { .. } | Error::Recipe { .. } | Error::Unfit { .. } | Error::Science { .. })
 }
 
 /// Something in the evidence: a bottle, a vial, or one isotope of either.

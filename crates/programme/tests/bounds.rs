@@ -1,172 +1,261 @@
-//! What was not detected is bounded over zero and never under its critical value, wherever the bound is told: in the
-//! record, beside limits, in sentences, in lists.
+//! What physics forbids and who is nobody: refused in every way in, in the same words, and nothing is kept.
+//!
+//! The bounds stand in `reference/physical_bounds.csv` with their sources; here two facts outside it hold them: water at
+//! sea level boils at 100 °C and is 0 °C cold in ice (both inside), and 374 °C, the critical point of water (IAPWS
+//! R2-83, 373.946 °C, from memory), ends all liquid water (outside).
 
-use crate::{demo_common, import_common};
-use import_common::Desk;
-use programme::limits_of::{Asked, against};
-use programme::model::{ResultRow, State};
-use programme::results::{self, Listed};
-use programme::schema;
-use programme::start::start;
-use programme::statement::{self, New};
-use programme::store::{ActInfo, Cell, Filter, Store, StoreError};
+use crate::import_common::Desk;
+use programme::bounds;
+use programme::entry::{Correction, EntryError, EntryFault, TypedRow, correct, enter};
+use programme::field::{programme_id, settle};
+use programme::import::{Input, Mapping, import};
+use programme::store::{Filter, Store, StoreError};
 use programme::work::{self, By};
-use quantity::Amount;
+use programme::{Error, start};
 use serde_json::json;
-use simulator::{Counts, SimReading};
 
-const BY: By = By { person: "Ines Varga", at: "2026-07-23T14:20:00Z" };
+/// As `import_common::Desk` takes files.
+const AT: &str = "2026-07-20T10:00:00Z";
+const MARIT: By = By { person: "Marit Osk", at: AT };
 
-/// The demo, but that the bottles of SL-2 hold no cadmium and no thallium: they count as plain acidified water does, less
-/// than the field blanks.
-fn demo(dir: &std::path::Path) -> Store {
-    let mut trip = simulator::Trip::new(2611, simulator::Purpose::Demo);
-    let plain = trip.vials.iter().find(|v| v.counts_of == Counts::Nothing).unwrap().position;
-    let of_sl2 = |c: &Counts| matches!(c, Counts::Bottle(i) if trip.bottles[*i].label.starts_with("SL2-26-07"));
-    let empty: Vec<u32> = trip.vials.iter().filter(|v| of_sl2(&v.counts_of)).map(|v| v.position).collect();
-    let counts: Vec<SimReading> = trip.readings.iter().filter(|r| r.position == plain).cloned().collect();
-    let none = |r: &&mut SimReading| ["Cd", "Tl"].contains(&r.element) && empty.contains(&r.position);
-    for r in trip.readings.iter_mut().filter(none) {
-        let of_plain = |c: &&SimReading| (c.element, c.mass, c.resolution) == (r.element, r.mass, r.resolution);
-        r.rates_cps = counts.iter().find(of_plain).unwrap().rates_cps.clone();
-    }
-    let mut store = demo_common::record(dir, &trip, |_, text| Some(text));
-    work::recompute(&mut store, None, BY).unwrap();
-    store
+fn desk() -> Desk {
+    let mut desk = Desk::new();
+    desk.text("wells.csv", "wells", "name\nSL-2\n");
+    desk.text("trips.csv", "trips", "name,starts\nT,2026-07-14\n");
+    desk.text("bottles.csv", "bottles", "label,kind,trip,well,volume_mL\nA,sample,T,SL-2,250\n");
+    desk
 }
 
-fn bound(r: &Listed) -> f64 {
-    match &r.amount {
-        Some(Amount::Below(b)) => b.limit,
-        other => panic!("{} was not detected and stands as {other:?}", r.result),
+/// One value into one column: as a file, as a form, and by a field sheet where sheets bring such rows.
+#[track_caller]
+fn check(table: &'static str, mapping: &str, cells: &[(&str, &str)], column: &str, expected: Option<&str>) {
+    let mut desk = desk();
+    let (names, values): (Vec<&str>, Vec<&str>) = cells.iter().copied().unzip();
+    let text = format!("{}\n{}\n", names.join(","), values.join(","));
+    let row = cells.iter().fold(TypedRow::of(table), |r, (c, v)| r.with(c, *v));
+    let Some(expected) = expected else {
+        desk.text("rows.csv", mapping, &text);
+        enter(&mut desk.store, MARIT, "", &[row]).unwrap();
+        return;
+    };
+    let said = desk.refusal("rows.csv", mapping, &text);
+    let (file, what) = (format!("rows.csv, row 2, column \"{column}\""), format!("expected {expected}"));
+    assert!(said.contains(&file) && said.contains(&what), "{said}");
+    let head = desk.store.head().unwrap();
+    let faults = faults(enter(&mut desk.store, MARIT, "", &[row]));
+    assert_eq!((faults[0].column.as_deref(), faults[0].expected.as_str()), (Some(column), expected), "{faults:?}");
+    assert_eq!(desk.store.head().unwrap(), head);
+}
+
+#[track_caller]
+fn faults<T: std::fmt::Debug>(done: Result<T, EntryError>) -> Vec<EntryFault> {
+    match done {
+        Err(EntryError::Faults(f)) => f,
+        other => panic!("{other:?}"),
+    }
+}
+
+/// The words of a bound, from the table.
+fn words(quantity: &str) -> String {
+    let b = bounds::of(quantity).unwrap();
+    let unit = if b.unit == quantity { String::new() } else { format!(" {}", b.unit) };
+    format!("a {quantity} from {} to {}{unit}", b.lower, b.upper)
+}
+
+fn reading(quantity: &str, value: &str, unit: &str, expected: Option<&str>) {
+    let cells = [
+        ("trip", "T"),
+        ("well", "SL-2"),
+        ("at", "2026-07-14 10:00"),
+        ("quantity", quantity),
+        ("value", value),
+        ("unit", unit),
+    ];
+    check("field_reading", "field-readings", &cells, "value", expected);
+}
+
+#[test]
+fn the_table_says_why_and_what_is_certain_lies_on_the_right_side_of_it() {
+    for b in bounds::table() {
+        assert!(b.lower < b.upper && b.source.len() > 20 && ["recalled", "own"].contains(&&*b.provenance), "{b:?}");
+    }
+    for x in [0.0, 25.0, 100.0] {
+        bounds::of("temperature").unwrap().check(x).unwrap();
+    }
+    bounds::of("temperature").unwrap().check(374.0).unwrap_err();
+    // The most acid and the most alkaline waters that were measured: -3.6 in a mine, 12.9 in a spring (from memory).
+    for x in [-3.6, 12.9] {
+        bounds::of("pH").unwrap().check(x).unwrap();
     }
 }
 
 #[test]
-fn no_bound_of_a_run_lies_at_zero_or_under_its_critical_value() {
-    let dir = tempfile::tempdir().unwrap();
-    let mut store = demo(dir.path());
-    let all = results::all(&store).unwrap();
-    let of_run = |r: &&Listed| r.state == State::NotDetected && r.gross.is_some();
-    let not_detected: Vec<&Listed> = all.iter().filter(of_run).collect();
-    assert!(not_detected.len() >= 3, "{}", not_detected.len());
-    let mut negative = None;
-    for r in &not_detected {
-        let (limit, critical) = (bound(r), r.critical_value.expect("the demo has blanks"));
-        assert!(limit > 0.0 && limit >= critical, "{}: at most {limit}, L_C {critical}", r.result);
-        let net = r.net.as_ref().unwrap();
-        let (value, u) = (net.value().unwrap(), net.u().unwrap());
-        // A one-sided 95 % point of Student's t is 1.645 or more.
-        assert!(limit >= value.max(0.0) + 1.644 * u, "{}: at most {limit}, net {value} ± {u}", r.result);
-        if value < 0.0 {
-            negative = Some(r.result.clone());
-        }
-    }
-    // The same bound in the record's own column, beside the limits and in a sentence.
-    for row in store.results(&Filter::all().latest()).unwrap().iter().filter(|r| r.vial_id.is_some()) {
-        if row.state == State::NotDetected {
-            let listed = not_detected.iter().find(|r| r.row == row.id).unwrap();
-            assert_eq!(row.upper_bound, Some(bound(listed)), "{}", listed.result);
-        }
-    }
-    for row in against(&store, &Asked::default()).unwrap().rows {
-        if let (Some(r), Amount::Below(b)) =
-            (not_detected.iter().find(|r| r.result == row.result), &row.comparison.amount)
-        {
-            let unit = r.amount.as_ref().unwrap().convert(&b.unit, None, None).unwrap();
-            assert_eq!(row.comparison.amount, unit, "{}", row.result);
-        }
-    }
-    let negative = negative.expect("a net value under zero in the demo");
-    let listed = not_detected.iter().find(|r| r.result == negative).unwrap();
-    let fields = json!({"kind": "absence", "value": {"result": negative}});
-    let new = New { name: "free", fields: &fields, despite: Some("for the test") };
-    let s = statement::add(&mut store, &new, BY).unwrap();
-    assert_eq!(s.checked["highest_upper_bound"]["below"], json!(bound(listed)));
+fn a_ph_of_78_and_water_at_412_degrees_were_taken() {
+    reading("pH", "7.8", "pH", None);
+    reading("pH", "78", "pH", Some(&words("pH")));
+    reading("pH", "-7.8", "pH", Some(&words("pH")));
+    reading("temperature", "9.4", "°C", None);
+    reading("temperature", "412", "°C", Some(&words("temperature")));
+    // 282.55 K is 9.4 °C; 9.4 K is none of a liquid.
+    reading("temperature", "282.55", "K", None);
+    reading("temperature", "9.4", "K", Some(&words("temperature")));
+    // Of other quantities nothing is known that would forbid a number.
+    reading("Eh", "-180", "mV", None);
 }
 
-/// Keeps a result once more, with another bound.
-fn revise(store: &mut Store, row: &ResultRow, upper_bound: f64) {
-    let table = schema::table("result").unwrap();
-    let at = |name: &str| table.place(name).unwrap();
-    let info = ActInfo { kind: "reduction".into(), author: BY.person.into(), at: BY.at.into(), body: json!({}) };
-    let mut texts: Vec<(usize, String)> = vec![];
-    let mut numbers: Vec<Cell<'static>> = vec![Cell::Null; table.columns.len()];
-    store
-        .dump("result", |id, _, cells| {
-            for (place, cell) in cells.iter().enumerate().filter(|_| id == row.id) {
-                match cell {
-                    Cell::Integer(i) => numbers[place] = Cell::Integer(*i),
-                    Cell::Real(x) => numbers[place] = Cell::Real(*x),
-                    Cell::Text(t) => texts.push((place, (*t).to_string())),
-                    _ => {}
-                }
-            }
-            Ok(())
+#[test]
+fn a_laboratorys_ph_and_temperature_are_held_to_the_same_bounds() {
+    let mapping = "name = \"own\"\ntarget = \"results\"\n[columns.bottle]\nlabel = \"sample\"\nkind = { constant = \"sample\" }\n[columns.result]\nanalyte = \"analyte\"\nfraction = { constant = \"unfiltered\" }\nvalue = \"value\"\nunit = \"unit\"\n";
+    let head = "sample,analyte,value,unit\n";
+    let mut d = Desk::new();
+    for (analyte, value, unit, quantity) in
+        [("pH", "78", "pH", "pH"), ("pH (laboratory)", "78", "pH", "pH"), ("temperature", "412", "°C", "temperature")]
+    {
+        let said = d.refusal("lab.csv", mapping, format!("{head}X,{analyte},{value},{unit}\n"));
+        assert!(said.contains("row 2, column \"value\"") && said.contains(&words(quantity)), "{said}");
+    }
+    let wide = "name = \"wide\"\ntarget = \"results-wide\"\n[columns.bottle]\nlabel = \"sample\"\nkind = { constant = \"sample\" }\n[columns.result]\nfraction = { constant = \"unfiltered\" }\n[wide]\npattern = \"{analyte} ({unit})\"\n";
+    let said = d.refusal("wide.csv", wide, "sample,Ca (mg/L),pH (pH)\nX,52,78\n");
+    assert!(said.contains("row 2, column \"pH (pH)\"") && said.contains(&words("pH")), "{said}");
+    d.text("lab.csv", mapping, &format!("{head}X,pH,7.8,pH\nX,temperature,9.4,°C\n"));
+}
+
+#[test]
+fn a_bottle_of_next_to_nothing_was_taken() {
+    let bottle = |volume| [("label", "B"), ("kind", "sample"), ("volume_mL", volume)];
+    check("bottle", "bottles", &bottle("250"), "volume_mL", None);
+    for volume in ["1e-310", "1e-9", "1e300"] {
+        check("bottle", "bottles", &bottle(volume), "volume_mL", Some(&words("bottle volume")));
+    }
+    check("bottle", "bottles", &bottle("0"), "volume_mL", Some("a number above zero"));
+    let fill = |volume, seconds| [("trip", "T"), ("well", "SL-2"), ("volume_L", volume), ("seconds", seconds)];
+    check("fill", "fills", &fill("10", "25.1"), "seconds", None);
+    check("fill", "fills", &fill("10", "1e-310"), "seconds", Some(&words("fill time")));
+    check("fill", "fills", &fill("1e-310", "25.1"), "volume_L", Some(&words("fill volume")));
+    let step = |t| [("trip", "T"), ("at", "2026-07-15"), ("step", "received"), ("temperature_C", t)];
+    check("custody", "custody", &step("412"), "temperature_C", Some(&words("box temperature")));
+    check("lot", "lots", &[("name", "15"), ("volume_mL", "1e-310")], "volume_mL", Some(&words("bottle volume")));
+}
+
+#[test]
+fn a_filling_after_the_day_of_the_act_was_taken() {
+    let late = "a time that has been: this is taken in on 2026-07-20 10:00";
+    let bottle = |at| [("label", "B"), ("kind", "sample"), ("filled_at", at)];
+    // Clocks of two zones differ by less than a day.
+    for at in ["2026-07-14 09:30", "2026-07-20", "2026-07-21 09:59"] {
+        check("bottle", "bottles", &bottle(at), "filled_at", None);
+    }
+    for at in ["2062-07-14", "2026-07-21 10:01", "2026-07-22"] {
+        check("bottle", "bottles", &bottle(at), "filled_at", Some(late));
+    }
+    // A trip is planned before it is made.
+    check("trip", "trips", &[("name", "U"), ("starts", "2062-07-14"), ("ends", "2062-07-15")], "starts", None);
+    let mut d = desk();
+    let run =
+        "run,started_at,position,name,role,minutes,dilution,analyte,value,u,unit\nR,2062-07-21,1,a,sample,0,1,,,,\n";
+    assert!(d.refusal("sequence.csv", "sequence", run).contains(late));
+    // A preview says what the import would say.
+    let path = d.file("b.csv", "label,kind,filled_at\nB,sample,2062-07-14\n");
+    assert!(d.look(&path, "bottles").faults.shown[0].sentence.contains(late));
+}
+
+#[test]
+fn corrections_and_settlements_are_held_to_the_same_bounds() {
+    let mut d = desk();
+    let row = TypedRow::of("field_reading").with("trip", "T").with("well", "SL-2").with("at", "2026-07-14");
+    let row = row.with("quantity", "pH").with("value", "7.8").with("unit", "pH");
+    enter(&mut d.store, MARIT, "", &[row]).unwrap();
+    let head = d.store.head().unwrap();
+    let change = |store: &mut Store, table: &str, column, new| {
+        faults(correct(store, MARIT, "a slip", (table, 1), &[Correction { column, seen: None, new }]))
+            .remove(0)
+            .expected
+    };
+    assert_eq!(change(&mut d.store, "field_reading", "value", "78"), words("pH"));
+    assert_eq!(change(&mut d.store, "bottle", "volume_mL", "1e-310"), words("bottle volume"));
+    assert!(change(&mut d.store, "bottle", "filled_at", "2062-07-14").contains("2026-07-20"));
+    let settled = |store: &mut Store, column, value| faults(settle(store, MARIT, "a slip", ("A", column), value));
+    assert_eq!(settled(&mut d.store, "volume_mL", "1e-310")[0].expected, words("bottle volume"));
+    assert!(settled(&mut d.store, "filled_at", "2062-07-14")[0].expected.contains("2026-07-20"));
+    assert_eq!(d.store.head().unwrap(), head);
+}
+
+#[test]
+fn a_field_sheet_is_held_to_the_same_bounds_by_entry() {
+    let mut d = desk();
+    let id = programme_id(&d.store).unwrap().unwrap().to_string();
+    let head = d.store.head().unwrap();
+    let sheet = |n: i64, entry: serde_json::Value| {
+        let mut one = json!({"n": n, "at": "2026-07-14T09:00:20+02:00"});
+        one.as_object_mut().unwrap().extend(entry.as_object().unwrap().clone());
+        json!({
+            "format": "limpid-field-sheet", "version": 1, "sheet": "0011223344556677", "trip": "T", "device": "one",
+            "programme": {"id": id, "name": "p", "head": head.unwrap().to_string()},
+            "exported_at": "2026-07-14T17:00:00+02:00", "entries": [one],
         })
-        .unwrap();
-    let mut cells: Vec<Cell> = numbers;
-    for (place, text) in &texts {
-        cells[*place] = Cell::Text(text);
+    };
+    let reading = |quantity: &str, value: f64, unit: &str| json!({"what": "reading", "well": "SL-2", "quantity": quantity, "value": value, "unit": unit});
+    for (entry, column, expected) in [
+        (reading("pH", 78.0, "pH"), "value", words("pH")),
+        (reading("temperature", 412.0, "°C"), "value", words("temperature")),
+        (json!({"what": "fill", "well": "SL-2", "volume_L": 10, "seconds": 1e-310}), "seconds", words("fill time")),
+        (json!({"what": "bottle", "bottle": "A", "sets": {"volume_mL": 1e-310}}), "volume_mL", words("bottle volume")),
+        (json!({"what": "custody", "step": "sealed", "temperature_C": 412}), "temperature_C", words("box temperature")),
+    ] {
+        let path = d.file("sheet.json", sheet(7, entry).to_string());
+        let mapping = Mapping::shipped("field-sheet").unwrap();
+        let e = import(&mut d.store, &[Input { path, mapping }], "Marit Osk", AT).unwrap_err().to_string();
+        assert!(e.contains(&format!("row 7, column \"{column}\"")) && e.contains(&expected), "{e}");
+        assert_eq!(d.store.head().unwrap(), head);
     }
-    cells[at("revision")] = Cell::Integer(row.revision + 1);
-    cells[at("upper_bound")] = Cell::Real(upper_bound);
-    let body = store.derivation(row.id).unwrap().expect("a result of a run has its derivation").body.to_string();
-    store
-        .act::<_, StoreError>(&info, |act| {
-            let id = act.insert("result", &cells)?;
-            act.insert("derivation", &[Cell::Integer(id), Cell::Text(&body)])
-        })
-        .unwrap();
 }
 
-/// A record derived with the bounds of an earlier program: deriving again mends them and says so.
-#[test]
-fn deriving_again_mends_a_bound_that_was_kept_too_low() {
-    let dir = tempfile::tempdir().unwrap();
-    let mut store = demo(dir.path());
-    assert!(work::underivable(&store).unwrap().is_empty());
-    let row = store
-        .results(&Filter::all().latest())
-        .unwrap()
-        .into_iter()
-        .find(|r| r.vial_id.is_some() && r.state == State::NotDetected)
-        .unwrap();
-    revise(&mut store, &row, -0.0083);
-    let kept = results::row(&store, &row.identity().newest()).unwrap();
-    assert_eq!((kept.revision, kept.upper_bound), (row.revision + 1, Some(-0.0083)));
-    assert!(matches!(results::amount(&kept).unwrap(), Some(Amount::Below(b)) if b.limit > 0.0));
-    let said = work::underivable(&store).unwrap();
-    assert!(said.iter().any(|s| s.contains(&kept.identity().to_string())), "{said:?}");
-    work::recompute(&mut store, None, BY).unwrap();
-    let mended = results::row(&store, &row.identity().newest()).unwrap();
-    assert_eq!((mended.revision, mended.upper_bound), (row.revision + 2, row.upper_bound));
-    assert!(work::underivable(&store).unwrap().is_empty());
+/// Nobody does this: refused as such, and nothing is kept.
+#[track_caller]
+fn nobody(store: &Store, head: Option<programme::store::EventHash>, e: &(dyn std::error::Error + 'static)) {
+    let mut cause: Option<&dyn std::error::Error> = Some(e);
+    let mut found = false;
+    while let Some(e) = cause {
+        found |= matches!(e.downcast_ref::<StoreError>(), Some(StoreError::Nobody { .. }));
+        cause = e.source();
+    }
+    assert!(found || e.to_string().contains("expected a name"), "{e}");
+    assert_eq!(store.head().unwrap(), head, "{e}");
+    assert!(store.persons().unwrap().iter().all(|p| !p.name.trim().is_empty()));
 }
 
-/// Net −0.02 ± 0.001 against a critical value of 0.005 would read "at most 0.002".
 #[test]
-fn a_reported_net_value_is_bounded_by_its_critical_value_too() {
-    let folder = tempfile::tempdir().unwrap();
-    let store = start(folder.path().join("programme.limpid"), BY.person, BY.at).unwrap();
-    let mut desk = Desk { folder, store };
-    desk.text("wells.csv", "wells", "name,medium\nA,groundwater\n");
-    desk.text(
-        "bottles.csv",
-        "bottles",
-        "label,kind,well,fraction,filled_at\nA1,sample,A,unfiltered,2026-07-14 09:00\n",
-    );
-    desk.text(
-        "list.csv",
-        "organics-long",
-        "bottle,analyte,cas,value,u,unit,critical_value\n\
-         A1,diuron,330-54-1,-0.02,0.001,µg/L,0.005\nA1,simazine,122-34-9,0.003,0.002,µg/L,0.005\n",
-    );
-    work::recompute(&mut desk.store, None, BY).unwrap();
-    let all = results::all(&desk.store).unwrap();
-    let of = |name: &str| bound(all.iter().find(|r| r.analyte == name).unwrap());
-    assert_eq!((of("diuron"), of("simazine")), (0.005, 0.003 + 2.0 * 0.002));
-    let list = programme::organics::report(&desk.store, &all, quantity::Lang::En).unwrap().unwrap();
-    let bounds: Vec<Option<f64>> = list.rows.iter().map(|r| r.upper_bound).collect();
-    assert_eq!(bounds, [Some(of("diuron")), Some(of("simazine"))]);
+fn a_name_of_nothing_was_kept_and_made_a_warning_accepted() {
+    let mut d = desk();
+    let mapping = "name = \"own\"\ntarget = \"results\"\n[columns.bottle]\nlabel = \"sample\"\n[columns.result]\nanalyte = \"analyte\"\nfraction = { constant = \"unfiltered\" }\nvalue = \"value\"\nunit = \"unit\"\n";
+    d.text("lab.csv", mapping, "sample,analyte,value,unit\nA,Ca,52,mg/L\n");
+    work::recompute(&mut d.store, None, MARIT).unwrap();
+    let head = d.store.head().unwrap();
+    let path = d.file("more.csv", "name\nSL-9\n");
+    // Nothing, blanks, a hard blank, a mark that takes no room: none of them is anybody.
+    for person in ["", " ", "\t \n", "\u{a0}", "\u{200b}", "-"] {
+        let by = By { person, at: AT };
+        let s = &mut d.store;
+        let signed = work::sign(s, "A:Ca:@:unfiltered", "it looks right", by);
+        nobody(s, head, &signed.unwrap_err());
+        let out = work::exclude(s, "A", true, "cracked cap", by);
+        nobody(s, head, &out.unwrap_err());
+        let settled = settle(s, by, "as weighed", ("A", "volume_mL"), "251");
+        nobody(s, head, &settled.unwrap_err());
+        let change = [Correction { column: "volume_mL", seen: None, new: "251" }];
+        let corrected = correct(s, by, "as weighed", ("bottle", 1), &change);
+        nobody(s, head, &corrected.unwrap_err());
+        let typed = enter(s, by, "", &[TypedRow::of("well").with("name", "SL-9")]);
+        nobody(s, head, &typed.unwrap_err());
+        let input = Input { path: path.clone(), mapping: Mapping::shipped("wells").unwrap() };
+        let taken = import(s, &[input], person, AT);
+        nobody(s, head, &taken.unwrap_err());
+        let fresh = start::start(d.folder.path().join("fresh.sqlite"), person, AT).err();
+        assert!(matches!(fresh, Some(Error::Store(StoreError::Nobody { .. }))), "{fresh:?}");
+        assert!(!d.folder.path().join("fresh.sqlite").exists(), "no file is left without an act");
+    }
+    for person in ["Marit Osk", "李", "R2"] {
+        work::sign(&mut d.store, "A:Ca:@:unfiltered", "it looks right", By { person, at: AT }).unwrap();
+    }
+    assert_eq!(d.store.list::<programme::model::SignOff>(&Filter::all()).unwrap().len(), 3);
 }

@@ -89,7 +89,7 @@ fn typing_and_importing_refuse_in_the_same_words() {
     let path = dir.path().join("wells.csv");
     std::fs::write(&path, "name,medium\nSL-2,milk\n").unwrap();
     let inputs = programme::import::inputs(&store, std::slice::from_ref(&path), "wells");
-    let seen = programme::import::preview(&mut store, &inputs.unwrap()).unwrap();
+    let seen = programme::import::preview(&mut store, &inputs.unwrap(), BY.at).unwrap();
     let row = TypedRow::of("well").with("name", "SL-2").with("medium", "milk");
     let typed = faults(enter(&mut store, BY, "", &[row]).unwrap_err());
     assert_eq!(seen.faults.shown[0].sentence, format!("found {}, expected {}", typed[0].found, typed[0].expected));

@@ -135,7 +135,7 @@ fn a_day_comes_home_and_again_changes_nothing() {
     let seen = {
         let mapping = find_mapping(&d.store, "field-sheet").unwrap();
         let path = d.file("s.json", sheet.to_string().as_bytes());
-        preview(&mut d.store, &[Input { path, mapping }]).unwrap()
+        preview(&mut d.store, &[Input { path, mapping }], AT).unwrap()
     };
     assert_eq!((seen.faults.total, seen.files[0].added["field_entry"]), (0, 16));
     assert!(d.store.field_entries(&Filter::all()).unwrap().is_empty(), "a preview takes nothing");

@@ -318,6 +318,62 @@ fn a_workbook_that_unpacks_without_end_is_refused_early() {
     assert!(path.metadata().unwrap().len() < 1 << 20, "the bomb is small");
     let mut store = programme::start::start(dir.path().join("a.sqlite"), "test", "2026-07-01").unwrap();
     let inputs = programme::import::inputs(&store, &[path], "bottles").unwrap();
-    let seen = programme::import::preview(&mut store, &inputs).unwrap();
+    let seen = programme::import::preview(&mut store, &inputs, "2026-07-01").unwrap();
     assert!(seen.faults.shown[0].sentence.contains("unpacks to"), "{:?}", seen.faults.shown);
+}
+
+/// A workbook in parts: the first cannot be read (its sum is wrong), the sheet is sound and unpacks to `blanks` MiB.
+fn with_a_first_part_that_cannot_be_read(path: &std::path::Path, blanks: usize) {
+    use std::io::{Read as _, Write as _};
+    let mut book = rust_xlsxwriter::Workbook::new();
+    let sheet = book.add_worksheet();
+    for (c, (heading, value)) in
+        [("sample", "A"), ("analyte", "Pb"), ("value", "1"), ("unit", "ng/L")].iter().enumerate()
+    {
+        sheet.write(0, c as u16, *heading).unwrap();
+        sheet.write(1, c as u16, *value).unwrap();
+    }
+    let whole = std::io::Cursor::new(book.save_to_buffer().unwrap());
+    let mut parts = zip::ZipArchive::new(whole).unwrap();
+    let mut zip = zip::ZipWriter::new(std::fs::File::create(path).unwrap());
+    let stored = zip::write::SimpleFileOptions::default().compression_method(zip::CompressionMethod::Stored);
+    zip.start_file("a-picture.bin", stored).unwrap();
+    zip.write_all(b"what nobody reads").unwrap();
+    for i in 0..parts.len() {
+        let mut part = parts.by_index(i).unwrap();
+        let name = part.name().unwrap().to_string();
+        let mut text = vec![];
+        part.read_to_end(&mut text).unwrap();
+        zip.start_file(&*name, zip::write::SimpleFileOptions::default()).unwrap();
+        if name == "xl/worksheets/sheet1.xml" {
+            let text = String::from_utf8(text).unwrap();
+            let (rows, end) = text.split_once("</sheetData>").unwrap();
+            zip.write_all(rows.as_bytes()).unwrap();
+            let mib = vec![b' '; 1 << 20];
+            for _ in 0..blanks {
+                zip.write_all(&mib).unwrap();
+            }
+            zip.write_all(format!("</sheetData>{end}").as_bytes()).unwrap();
+        } else {
+            zip.write_all(&text).unwrap();
+        }
+    }
+    zip.finish().unwrap();
+    let mut bytes = std::fs::read(path).unwrap();
+    let at = bytes.windows(17).position(|w| w == b"what nobody reads").unwrap();
+    bytes[at] = b'W';
+    std::fs::write(path, bytes).unwrap();
+}
+
+#[test]
+fn a_first_part_that_cannot_be_read_switched_the_guard_off() {
+    for blanks in [0, 200] {
+        let mut desk = Desk::new();
+        let path = desk.file("lab.xlsx", "");
+        with_a_first_part_that_cannot_be_read(&path, blanks);
+        assert!(path.metadata().unwrap().len() < 1 << 20);
+        let e = desk.take(&path, OWN).map(|t| t.files).expect_err("it was taken").to_string();
+        assert!(e.contains("lab.xlsx") && e.contains("a-picture.bin"), "{e}");
+        assert!(desk.store.events().unwrap().is_empty());
+    }
 }

@@ -218,7 +218,7 @@ fn a_mapping_of_one_s_own_is_kept_and_found_again() {
     let path = desk.file("own.toml", &text);
     let file = desk.file("lab.csv", table(",", "."));
     let files = programme::import::inputs(&desk.store, &[file], path.to_str().unwrap()).unwrap();
-    programme::import::import(&mut desk.store, &files, "test", "2026-07-01").unwrap();
+    programme::import::import(&mut desk.store, &files, "test", "2026-07-20").unwrap();
     let again = programme::import::find_mapping(&desk.store, "form").unwrap();
     assert_eq!(again.toml, text);
 }

@@ -96,7 +96,7 @@ fn single_cells_as_they_stand_in_the_files() {
 fn a_preview_shows_and_changes_nothing() {
     let mut desk = Desk::new();
     let files = inputs(&desk.store, &[bundle()], "bundle").unwrap();
-    let seen = preview(&mut desk.store, &files).unwrap();
+    let seen = preview(&mut desk.store, &files, "2026-07-20T10:00:00Z").unwrap();
     assert!(seen.faults.is_empty());
     assert_eq!(seen.files[1].added["result"], 635);
     assert_eq!(seen.files[1].tables["result"].rows.len(), 10);

@@ -126,6 +126,15 @@ impl Amount {
         }
     }
 
+    /// Whether value, u and limit are finite numbers.
+    pub fn is_finite(&self) -> bool {
+        match self {
+            Self::Measured(m) => m.value.is_finite() && m.u.is_finite(),
+            Self::Stated(s) => s.value.is_finite(),
+            Self::Below(b) | Self::Above(b) => b.limit.is_finite(),
+        }
+    }
+
     /// The same amount in another unit. `substance` is needed where mass meets amount of
     /// substance or charge; `density_kg_l` where volume meets mass of water.
     ///

@@ -125,10 +125,13 @@ impl Finding {
         Self { check: check.into(), stage, outcome, sentence: sentence.into(), compared: vec![], place: None }
     }
 
-    /// Adds a compared number.
+    /// Adds a compared number. One beyond all numbers (a quotient by next to nothing) is left to the sentence: JSON has
+    /// no word for it, and a kept finding has to read back.
     #[must_use]
     pub fn comparing(mut self, name: impl Into<String>, amount: Amount) -> Self {
-        self.compared.push(Compared { name: name.into(), amount });
+        if amount.is_finite() {
+            self.compared.push(Compared { name: name.into(), amount });
+        }
         self
     }
 }

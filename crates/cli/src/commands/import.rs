@@ -62,7 +62,7 @@ fn names() -> Vec<&'static str> {
 }
 
 fn preview(store: &mut Store, inputs: &[Input], json: bool) -> Result<(), Failure> {
-    let seen = import::preview(store, inputs)?;
+    let seen = import::preview(store, inputs, &now())?;
     if json {
         say!(
             "{}",

@@ -75,5 +75,6 @@ fn now() -> String {
 
 /// Who is at the keyboard, for acts that name nobody.
 fn whoever() -> String {
-    std::env::var("USER").or_else(|_| std::env::var("LOGNAME")).unwrap_or_else(|_| "not named".into())
+    let of = |variable: &str| std::env::var(variable).ok().filter(|name| !name.trim().is_empty());
+    of("USER").or_else(|| of("LOGNAME")).unwrap_or_else(|| "not named".into())
 }

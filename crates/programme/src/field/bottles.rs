@@ -223,7 +223,7 @@ pub(crate) fn apply(
     let mut conflicts = differing_readings(&entries, trip);
     let mut amended = 0;
     for (label, columns) in told {
-        let Some(columns) = normal(&mapping, table, columns, out) else { continue };
+        let Some(columns) = normal((&mapping, table), act.acted_at(), columns, out) else { continue };
         let Some((id, present)) = row_of(act, trip, &label, &columns, sheet, out)? else { continue };
         let filter = Filter::all().is("table_name", "bottle").is("row_id", id);
         let amendments = act.list::<Amendment>(&filter)?;
@@ -251,8 +251,8 @@ pub(crate) fn apply(
 
 /// Values as their columns take them; none where one is at fault.
 fn normal(
-    mapping: &Mapping,
-    table: &'static Table,
+    form: (&Mapping, &'static Table),
+    act_at: &str,
     columns: BTreeMap<&'static str, BTreeMap<String, Said>>,
     out: &mut Collector,
 ) -> Option<BTreeMap<&'static str, BTreeMap<String, Said>>> {
@@ -260,7 +260,7 @@ fn normal(
     let mut found: BTreeMap<&'static str, BTreeMap<String, Said>> = BTreeMap::new();
     for (column, said) in columns {
         for (device, s) in said {
-            match typed::value(mapping, table, column, &s.value) {
+            match typed::value(form, act_at, column, &s.value) {
                 Ok(value) => {
                     let value = value.unwrap_or_default();
                     found.entry(column).or_default().insert(device, Said { value, ..s });
@@ -417,7 +417,7 @@ fn of_trip(store: &Store, trip: &Trip) -> Result<Vec<Conflict>, StoreError> {
     let mut silent = Collector::new("", false);
     let amendments = store.amendments()?;
     for (label, columns) in told {
-        let Some(columns) = normal(&mapping, table, columns, &mut silent) else { continue };
+        let Some(columns) = normal((&mapping, table), "", columns, &mut silent) else { continue };
         let Some((id, present)) = store.as_typed("bottle", &Filter::all().is("label", label.as_str()))?.pop() else {
             continue;
         };
@@ -470,7 +470,7 @@ pub fn settle(
     let Some((row, _)) = store.as_typed("bottle", &Filter::all().is("label", label))?.pop() else {
         return Err(Error::absent("bottle", label, "").into());
     };
-    let text = typed::value(&mapping, table, column, value.trim()).map_err(|(f, e)| fault(column, f, e))?;
+    let text = typed::value((&mapping, table), by.at, column, value.trim()).map_err(|(f, e)| fault(column, f, e))?;
     let info = ActInfo {
         kind: "settlement".into(),
         author: by.person.into(),

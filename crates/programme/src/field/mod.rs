@@ -43,7 +43,7 @@ pub struct Around {
     pub programme: String,
     /// Hashes of all its events.
     pub heads: BTreeSet<String>,
-    /// Time of the act that takes the sheet in; empty in a preview.
+    /// Time of the act that takes the sheet in.
     pub at: String,
 }
 

@@ -11,6 +11,7 @@ use super::pattern::Pattern;
 use super::plan::{Field, IsotopeColumn, Plan, Value, is_name, isotope, isotope_column};
 use super::rows::Rows;
 use super::text::{Record, decode};
+use crate::bounds::ActTime;
 use crate::identity;
 use crate::schema::{self, Kind};
 use std::collections::BTreeMap;
@@ -60,6 +61,7 @@ pub(crate) struct RunData {
 /// Reads sequences and counts.
 pub(crate) struct RunReader<'a> {
     mapping: &'a Mapping,
+    act: Option<ActTime>,
     pub out: Collector,
     data: RunData,
 }
@@ -86,8 +88,8 @@ fn word<'w>(kind: &str, text: &'w str) -> Result<&'w str, String> {
 }
 
 impl<'a> RunReader<'a> {
-    pub fn new(mapping: &'a Mapping, out: Collector) -> Self {
-        Self { mapping, out, data: RunData::default() }
+    pub fn new(mapping: &'a Mapping, act: Option<ActTime>, out: Collector) -> Self {
+        Self { mapping, act, out, data: RunData::default() }
     }
 
     fn fault(
@@ -635,6 +637,16 @@ impl RunReader<'_> {
                         good = false;
                     }
                 },
+                Kind::Time => {
+                    let read = cell::time(&text, self.mapping.file.dates);
+                    match read.and_then(|t| self.act.map_or(Ok(()), |a| a.check(&t)).map(|()| t)) {
+                        Ok(t) => to.push((column.name, Value::Text(t))),
+                        Err(e) => {
+                            self.fault("file.value", row, &field, quoted(&text), e);
+                            good = false;
+                        }
+                    }
+                }
                 Kind::Row(_) => to.push((column.name, Value::Name(text))),
                 _ if is_name(table, column.name) && identity::fits(&text).is_err() => {
                     let expected = identity::fits(&text).err().unwrap_or_default();

@@ -4,6 +4,9 @@
 //! Limits (our own choice): 10,000 parts; 2 GiB in all, a sheet of a million rows is about 0.3 GiB; 256 MiB for a part
 //! that is held in memory (all but the sheets); more than 200 times the packed size once 32 MiB are reached, where a
 //! real sheet reaches some 20 times.
+//!
+//! Every part is counted. A part that cannot be unpacked here cannot be counted, and what cannot be counted is not read:
+//! the workbook is refused by the name of that part. Checked in `tests/import_bad.rs`.
 
 use super::text::Trouble;
 use std::fs::File;
@@ -20,14 +23,17 @@ const RATIO: u64 = 200;
 /// Refuses a workbook that unpacks to too much.
 pub(crate) fn check(path: &Path) -> Result<Result<(), Trouble>, std::io::Error> {
     let packed = path.metadata()?.len().max(1);
-    let refused = |found: String| {
-        Ok(Err(Trouble {
-            check: "file.not-workbook",
-            row: None,
-            column: None,
-            found,
-            expected: "a laboratory's workbook; this one would unpack to more than any of them".into(),
-        }))
+    let trouble = |found: String, expected: &str| {
+        let expected = expected.into();
+        Ok(Err(Trouble { check: "file.not-workbook", row: None, column: None, found, expected }))
+    };
+    let refused =
+        |found: String| trouble(found, "a laboratory's workbook; this one would unpack to more than any of them");
+    let unread = |part: &str, why: &dyn std::fmt::Display| {
+        trouble(
+            format!("a workbook whose part {part} cannot be read ({why})"),
+            "a whole workbook, every part of which can be unpacked; it may be damaged: save it again",
+        )
     };
     let Ok(mut archive) = ZipArchive::new(BufReader::new(File::open(path)?)) else {
         // The workbook's own reader says what is wrong with it.
@@ -39,8 +45,12 @@ pub(crate) fn check(path: &Path) -> Result<Result<(), Trouble>, std::io::Error> 
     let mut all = 0;
     let mut buffer = vec![0; 1 << 16];
     for i in 0..archive.len() {
-        let Ok(mut part) = archive.by_index(i) else { return Ok(Ok(())) };
-        let sheet = part.name().is_ok_and(|n| n.starts_with("xl/worksheets/"));
+        let mut part = match archive.by_index(i) {
+            Ok(part) => part,
+            Err(e) => return unread(&(i + 1).to_string(), &e),
+        };
+        let name = part.name().map_or_else(|_| (i + 1).to_string(), |n| n.to_string());
+        let sheet = name.starts_with("xl/worksheets/");
         let mut own = 0;
         loop {
             match part.read(&mut buffer) {
@@ -49,7 +59,7 @@ pub(crate) fn check(path: &Path) -> Result<Result<(), Trouble>, std::io::Error> 
                     own += n as u64;
                     all += n as u64;
                 }
-                Err(_) => return Ok(Ok(())),
+                Err(e) => return unread(&name, &e),
             }
             if all > ALL_BYTES || (!sheet && own > HELD_BYTES) || (all > SMALL_BYTES && all / packed > RATIO) {
                 return refused(format!("a workbook of {packed} bytes that unpacks to {all} and more"));

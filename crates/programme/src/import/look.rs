@@ -70,7 +70,7 @@ pub fn fitting(store: &mut Store, path: &Path, known: &[Mapping]) -> Result<Opti
     }
     for mapping in order {
         let input = Input { path: path.to_path_buf(), mapping: mapping.clone() };
-        match preview(store, &[input]) {
+        match preview(store, &[input], "") {
             Ok(seen) => {
                 let rows: u64 = seen.files.iter().map(|f| f.rows).sum();
                 let before = seen.files.iter().all(|f| f.before);

@@ -40,6 +40,7 @@ pub use mapping::{Mapping, MappingError, PhoneClock, Target};
 pub use shipped::{Bundle, SHIPPED};
 pub use text::LONGEST_RECORD;
 
+use crate::bounds::ActTime;
 use crate::field;
 use crate::model::KeptText;
 use crate::store::{Act, ActInfo, EventHash, Filter, RawFileIn, Store, StoreError, hash_bytes};
@@ -47,7 +48,7 @@ use crate::work::Watch;
 use counts::RunReader;
 use fault::Collector;
 use mapping::Layout;
-use plan::Plan;
+use plan::{Around, Plan};
 use quantity::Finding;
 use results::{Batch, Read, ResultReader};
 use rows::Rows;
@@ -270,12 +271,12 @@ pub fn import_watched(
     run(store, inputs, author, at, How { preview: false, watch })
 }
 
-/// What [`import`] would take, and every fault; the store stays as it is.
+/// What [`import`] would take at this time, and every fault; the store stays as it is.
 ///
 /// # Errors
 /// A file or the store fails. Faults of the files are no error here, they are the answer.
-pub fn preview(store: &mut Store, inputs: &[Input]) -> Result<Imported, ImportError> {
-    run(store, inputs, "preview", "", How { preview: true, watch: &|_| true })
+pub fn preview(store: &mut Store, inputs: &[Input], at: &str) -> Result<Imported, ImportError> {
+    run(store, inputs, "preview", at, How { preview: true, watch: &|_| true })
 }
 
 /// Why the act was dropped.
@@ -451,7 +452,7 @@ impl OneFile<'_> {
         };
         let blocks = mapping.counts.as_ref().is_some_and(|c| c.layout == Layout::Blocks);
         if blocks {
-            let mut reader = RunReader::new(mapping, self.out.clone());
+            let mut reader = RunReader::new(mapping, ActTime::of(act.acted_at()), self.out.clone());
             reader.read_blocks(&mut rows, &stem).map_err(|e| self.outside(e))?;
             return self.write_runs(act, taken, reader);
         }
@@ -459,14 +460,16 @@ impl OneFile<'_> {
         let Some((headings, row)) = headings else {
             return Ok(());
         };
-        let plan = Plan::bind(mapping, &stem, &headings, Some(row), &mut self.out);
+        let around = Around { stem: &stem, header_row: Some(row), act: ActTime::of(act.acted_at()) };
+        let plan = Plan::bind(mapping, around, &headings, &mut self.out);
         if !self.out.faults.is_empty() {
             return Ok(());
         }
         match mapping.target {
             Target::Table(table) => {
                 let mut out = self.out.clone();
-                let mut writer = Writer { act, taken, preview: self.preview };
+                let mut writer = Writer::new(act, taken, self.preview);
+                writer.remember(table)?;
                 let read = take_table(&mut writer, mapping, &plan, &mut rows, table, &mut out);
                 self.out = out;
                 taken.rows = read.map_err(|e| self.outside(e))??;
@@ -474,7 +477,7 @@ impl OneFile<'_> {
                 self.keep_if_sound(act)
             }
             Target::Sequence | Target::Counts => {
-                let mut reader = RunReader::new(mapping, self.out.clone());
+                let mut reader = RunReader::new(mapping, ActTime::of(act.acted_at()), self.out.clone());
                 reader.read_rows(&mut rows, &plan).map_err(|e| self.outside(e))?;
                 self.write_runs(act, taken, reader)
             }
@@ -506,7 +509,7 @@ impl OneFile<'_> {
         taken.rows = data.rows;
         self.raw.rows = Some(taken.rows.cast_signed());
         let raw_file = self.keep(act)?;
-        let mut writer = Writer { act, taken, preview: self.preview };
+        let mut writer = Writer::new(act, taken, self.preview);
         write_runs(&mut writer, &self.input.mapping, &data, raw_file, &mut out)?;
         self.out = out;
         Ok(())
@@ -567,7 +570,7 @@ impl OneFile<'_> {
                 writer.insert(ResultWriter::new(&self.input.mapping, id))
             };
             let bad = faulty.load(Ordering::Relaxed) || !found.faults.is_empty();
-            let mut rows = Writer { act, taken, preview: self.preview };
+            let mut rows = Writer::new(act, taken, self.preview);
             results.take(&mut rows, batch, self.preview || !bad, found)?;
         }
         Ok(())

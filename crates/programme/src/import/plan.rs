@@ -9,6 +9,7 @@ use super::fault::{Collector, quoted};
 use super::mapping::{ColumnUnit, From, Layout, Mapping, Part, Source, Target};
 use super::pattern::{self, Pattern, Piece};
 use super::text::{Record, decode, show};
+use crate::bounds::{self, ActTime};
 use crate::identity;
 use crate::schema::{self, Column, Kind};
 use quantity::unit::Conversion;
@@ -62,6 +63,8 @@ pub struct Field {
     /// The unit the column carries.
     pub unit: Option<Unit>,
     convert: Option<Conversion>,
+    /// Time of the act, for times that cannot lie after it.
+    act: Option<ActTime>,
 }
 
 /// One analyte's column of a wide table.
@@ -131,18 +134,22 @@ struct Binder<'a> {
     used: Vec<bool>,
     out: &'a mut Collector,
     row: Option<u64>,
+    act: Option<ActTime>,
+}
+
+/// What is bound besides the headings: the file's name without its ending, the row of the headings, the act.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Around<'a> {
+    pub stem: &'a str,
+    pub header_row: Option<u64>,
+    pub act: Option<ActTime>,
 }
 
 impl Plan {
     /// Binds a mapping; faults go to the collector.
-    pub(crate) fn bind(
-        mapping: &Mapping,
-        stem: &str,
-        headings: &[String],
-        header_row: Option<u64>,
-        out: &mut Collector,
-    ) -> Self {
-        let mut b = Binder { mapping, headings, used: vec![false; headings.len()], out, row: header_row };
+    pub(crate) fn bind(mapping: &Mapping, around: Around, headings: &[String], out: &mut Collector) -> Self {
+        let Around { stem, header_row, act } = around;
+        let mut b = Binder { mapping, headings, used: vec![false; headings.len()], out, row: header_row, act };
         let mut fields = BTreeMap::new();
         for (name, source) in &mapping.sources {
             if let Some(field) = b.field(name, source, stem) {
@@ -337,6 +344,7 @@ impl Binder<'_> {
             is_name: is_name(table, column_name) && column.is_none_or(|c| c.kind == Kind::Text),
             unit,
             convert,
+            act: self.act,
         })
     }
 
@@ -646,6 +654,9 @@ impl Field {
         if let Some(range) = range(&self.name) {
             range.check(x)?;
         }
+        if let Some(bound) = bounds::of_column(&self.name) {
+            bound.check(x)?;
+        }
         Ok(x)
     }
 
@@ -683,7 +694,13 @@ impl Field {
                 Value::Integer(x as i64)
             }
             Kind::Real => Value::Real(self.real(text, mapping)?),
-            Kind::Time => Value::Text(cell::time(text, mapping.file.dates)?),
+            Kind::Time => {
+                let time = cell::time(text, mapping.file.dates)?;
+                if let Some(act) = self.act.filter(|_| !bounds::may_lie_ahead(&self.name)) {
+                    act.check(&time)?;
+                }
+                Value::Text(time)
+            }
             Kind::Unit => Value::Text(
                 pattern::unit(text, &mapping.units)
                     .map_err(|e| format!("a unit that is known; {e}"))?

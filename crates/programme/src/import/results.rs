@@ -13,6 +13,7 @@ use super::plan::{Field, Plan, Value, found};
 use super::rows::Rows;
 use super::text::{Record, decode};
 use super::units::unit_fits;
+use crate::bounds;
 use quantity::{Finding, Outcome, Unit};
 use rustc_hash::{FxHashMap, FxHasher};
 use std::collections::BTreeMap;
@@ -270,6 +271,11 @@ impl<'a> ResultReader<'a> {
             self.unit_mismatch(record.row, &column, series, unit);
             return;
         }
+        if let Some(expected) = self.beyond(series, unit, said) {
+            let why = (found(record, value.plain_cell().unwrap_or(usize::MAX)), expected);
+            self.fault("file.value", record.row, &value.heading, why);
+            return;
+        }
         if let Some((reals, texts)) = self.beside(record, remark) {
             self.push(ResultRow { row: record.row, bottle, series, unit, said, reals, texts }, &value.heading);
         }
@@ -324,6 +330,10 @@ impl<'a> ResultReader<'a> {
             let unit = self.wide_units[k];
             if !self.unit_fits(series, unit) {
                 self.unit_mismatch(record.row, &column.heading, series, unit);
+                continue;
+            }
+            if let Some(expected) = self.beyond(series, unit, said) {
+                self.fault("file.value", record.row, &column.heading, (quoted(&cell), expected));
                 continue;
             }
             let mut texts = texts;
@@ -474,6 +484,12 @@ impl<'a> ResultReader<'a> {
             .fits
             .entry(key)
             .or_insert_with(|| unit_fits(&list[series as usize].analyte, &units[unit as usize]).is_ok())
+    }
+
+    /// The range of the quantity, where the value lies outside what it can be.
+    fn beyond(&self, series: u32, unit: u32, said: Said) -> Option<String> {
+        let (Said::Value(x) | Said::Estimate(x)) = said else { return None };
+        bounds::reading(&self.series_list[series as usize].analyte, x, &self.unit_list[unit as usize]).err()
     }
 
     fn unit_mismatch(&mut self, row: u64, column: &str, series: u32, unit: u32) {

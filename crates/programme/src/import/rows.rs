@@ -147,7 +147,7 @@ impl Rows {
                 }
             }
             if record.len() == headings.len() && record.trouble.is_none() && record.len() > 1 {
-                if record.get(0).is_empty() && record.is_blank() {
+                if record.may_be_blank() && record.is_blank() {
                     continue;
                 }
                 return Ok(true);

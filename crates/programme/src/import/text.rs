@@ -70,9 +70,17 @@ impl Record {
         self.bytes[start..end].trim_ascii()
     }
 
-    /// Whether nothing stands in any cell.
+    /// Whether nothing but blanks stands in any cell; hard blanks of UTF-8 and of Latin-1 are blanks too.
     pub fn is_blank(&self) -> bool {
-        self.bytes.iter().all(u8::is_ascii_whitespace)
+        match std::str::from_utf8(&self.bytes) {
+            Ok(text) => text.chars().all(char::is_whitespace),
+            Err(_) => self.bytes.iter().all(|b| b.is_ascii_whitespace() || *b == 0xA0),
+        }
+    }
+
+    /// Whether the first cell may be one of a blank record: told quickly, since it is asked of every record.
+    pub fn may_be_blank(&self) -> bool {
+        self.get(0).first().is_none_or(|b| !b.is_ascii_graphic())
     }
 
     /// Empties the record for the next row.

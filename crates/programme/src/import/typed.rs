@@ -4,11 +4,12 @@
 
 use super::fault::{Collector, quoted};
 use super::mapping::Mapping;
-use super::plan::{Plan, Value};
+use super::plan::{Around, Plan, Value};
 use super::rows::Rows;
 use super::text::{Record, TextReader};
 use super::write::{Writer, take_table};
 use super::{FileTaken, StoreError};
+use crate::bounds::ActTime;
 use crate::schema::{self, Kind, Table};
 use crate::store::{Act, Cell};
 use std::collections::BTreeMap;
@@ -60,8 +61,9 @@ pub(crate) fn take(
         Ok(reader) => {
             let mut rows = Rows::Text(reader);
             if let Some((headings, row)) = rows.headings(&mapping.file, &mut out).map_err(outside)? {
-                let plan = Plan::bind(mapping, "typed", &headings, Some(row), &mut out);
-                let mut writer = Writer { act, taken: &mut taken, preview: false };
+                let around = Around { stem: "typed", header_row: Some(row), act: ActTime::of(act.acted_at()) };
+                let plan = Plan::bind(mapping, around, &headings, &mut out);
+                let mut writer = Writer::new(act, &mut taken, false);
                 take_table(&mut writer, mapping, &plan, &mut rows, table, &mut out).map_err(outside)??;
             }
         }
@@ -84,19 +86,21 @@ fn parted(sentence: &str) -> (String, String) {
     (found.to_string(), expected.to_string())
 }
 
-/// One value as its column takes it, as text; nothing for an empty one.
+/// One value as its column takes it, as text; nothing for an empty one. `act_at` is the time of the act for which it
+/// is typed, where it is for one.
 ///
 /// # Errors
 /// What was found and what was expected.
 pub(crate) fn value(
-    mapping: &Mapping,
-    table: &'static Table,
+    (mapping, table): (&Mapping, &'static Table),
+    act_at: &str,
     column: &str,
     text: &str,
 ) -> Result<Option<String>, (String, String)> {
     let headings: Vec<String> = table.columns.iter().map(|c| c.name.to_string()).collect();
     let mut out = Collector::new("", false);
-    let plan = Plan::bind(mapping, "typed", &headings, Some(1), &mut out);
+    let around = Around { stem: "typed", header_row: Some(1), act: ActTime::of(act_at) };
+    let plan = Plan::bind(mapping, around, &headings, &mut out);
     let mut record = Record::default();
     record.clear(2);
     for c in table.columns {
@@ -128,7 +132,7 @@ pub(crate) fn referred(
     };
     let other = schema::table(other).expect("the record refers to its own tables");
     let mut taken = FileTaken::default();
-    let mut writer = Writer { act, taken: &mut taken, preview: false };
+    let mut writer = Writer::new(act, &mut taken, false);
     Ok(match writer.named(other, text)? {
         Some(id) => Ok(id.to_string()),
         None => Err((

@@ -10,17 +10,25 @@ use super::text::Record;
 use super::units::unit_fits;
 use super::words;
 use super::{FileTaken, SHOWN_ROWS, TableRows};
+use crate::bounds;
 use crate::schema::{self, Kind, Table};
-use crate::store::{Act, Cell, Filter, StoreError};
+use crate::store::{Act, Cell, Filter, Said, StoreError};
+use crate::unfit;
 use quantity::Unit;
-use std::collections::BTreeMap;
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap};
+
+/// Tables in which a person acts: the same words a second time are a second act, and their order counts.
+const ACTS: [&str; 2] = ["exclusion", "sign_off"];
 
 /// Adds rows and remembers what was added.
 pub(crate) struct Writer<'a, 's> {
     pub act: &'a mut Act<'s>,
     pub taken: &'a mut FileTaken,
     pub preview: bool,
+    /// What the rows of a table without names said before this file.
+    before: Said,
+    /// Rows added, with their rows in the file.
+    fresh: BTreeMap<i64, u64>,
 }
 
 /// A row of a file by its table's columns; a place without a value is none.
@@ -33,7 +41,20 @@ enum Outcome {
     Differs { column: &'static str, stands: String },
 }
 
-impl Writer<'_, '_> {
+impl<'a, 's> Writer<'a, 's> {
+    pub fn new(act: &'a mut Act<'s>, taken: &'a mut FileTaken, preview: bool) -> Self {
+        Self { act, taken, preview, before: Said::default(), fresh: BTreeMap::new() }
+    }
+
+    /// Before the rows of a file: what the record says already, word for word, is there already. The file may be one
+    /// that was taken in before, with a blank line more. Equal rows within one file are each a row.
+    pub fn remember(&mut self, table: &'static Table) -> Result<(), StoreError> {
+        if table.key.is_empty() && !ACTS.contains(&table.name) {
+            self.before = self.act.said(table)?;
+        }
+        Ok(())
+    }
+
     /// Adds a row.
     pub fn insert(&mut self, table: &'static Table, cells: &[Cell]) -> Result<i64, StoreError> {
         let id = self.act.insert(table.name, cells)?;
@@ -126,6 +147,10 @@ impl Writer<'_, '_> {
     /// Adds a row, or finds that it is there, or that another of its name is.
     fn add(&mut self, table: &'static Table, cells: &[Cell]) -> Result<Outcome, StoreError> {
         if table.key.is_empty() {
+            if let Some(id) = self.before.take(table, cells)? {
+                self.taken.already += 1;
+                return Ok(Outcome::There(id));
+            }
             return Ok(Outcome::Added(self.insert(table, cells)?));
         }
         let key: Vec<Cell> = table.key.iter().filter_map(|c| table.place(c)).map(|p| cells[p]).collect();
@@ -165,7 +190,11 @@ impl Writer<'_, '_> {
             return Ok(None);
         };
         match self.add(table, &cells)? {
-            Outcome::Added(id) | Outcome::There(id) => Ok(Some(id)),
+            Outcome::Added(id) => {
+                self.fresh.insert(id, row);
+                Ok(Some(id))
+            }
+            Outcome::There(id) => Ok(Some(id)),
             Outcome::Differs { column, stands } => {
                 let place = table.place(column).expect("a column of the table");
                 out.add(
@@ -249,7 +278,22 @@ pub(crate) fn take_table(
             return Ok(Err(e));
         }
     }
-    Ok(take_waiting(writer, table, waiting, out, &heading).map(|()| count))
+    let written = take_waiting(writer, table, waiting, out, &heading);
+    Ok(written.and_then(|()| beside_the_others(writer, table, out, &heading)).map(|()| count))
+}
+
+/// Rows that can be alone, but not beside what else the record holds.
+fn beside_the_others(
+    writer: &Writer,
+    table: &'static Table,
+    out: &mut Collector,
+    heading: &dyn Fn(&str) -> String,
+) -> Result<(), StoreError> {
+    let ids = writer.fresh.keys().copied().collect();
+    for u in unfit::among(writer.act, table.name, &ids)? {
+        out.add("file.value", writer.fresh.get(&u.row).copied(), Some(&heading(u.column)), u.found, u.expected);
+    }
+    Ok(())
 }
 
 /// Rows that name a row of their own table (the parent of a duplicate) wait until it is there,
@@ -366,6 +410,14 @@ fn sensible(table: &'static Table, row: &[Value], number: u64, plan: &Plan, out:
         && let Err(expected) = unit_fits(quantity, &u)
     {
         out.add("file.unit", Some(number), Some(&heading("unit")), format_args!("{u} for {quantity}"), expected);
+        return false;
+    }
+    if let (Some(Value::Text(quantity)), Some(Value::Real(x)), Some(Value::Text(unit))) =
+        (at("quantity"), at("value"), at("unit"))
+        && let Ok(u) = Unit::parse(unit)
+        && let Err(expected) = bounds::reading(quantity, *x, &u)
+    {
+        out.add("file.value", Some(number), Some(&heading("value")), format_args!("{x} {u} for {quantity}"), expected);
         return false;
     }
     true

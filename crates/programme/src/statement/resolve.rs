@@ -58,7 +58,7 @@ fn whole_bottle(
     let mut items = vec![];
     for row in store.results(&Filter::all().is("bottle.label", label.as_str()).latest())? {
         if compounds.holds(&row.analyte) {
-            let r = lists.listed(row)?;
+            let r = lists.listed(row);
             let mut item = json!({"analyte": r.analyte, "amount": amount(&r)?});
             if let Some(cas) = compounds.cas(&r.analyte) {
                 item["cas"] = json!(cas);
@@ -94,7 +94,7 @@ fn walk(
     match v {
         Value::Object(map) if map.len() == 1 && map.get("result").is_some_and(Value::is_string) => {
             let name = map["result"].as_str().unwrap_or_default().to_string();
-            let r = lists.listed(results::find(store, &name)?)?;
+            let r = lists.listed(results::find(store, &name)?);
             *v = amount(&r)?;
             uses.push((path.to_string(), r));
         }

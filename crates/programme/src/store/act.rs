@@ -7,6 +7,7 @@ use super::canonical::canonical_json;
 use super::cell::encode_row;
 use super::names::Names;
 use super::read::{Typed, list_from};
+use super::said::Said;
 use super::trace::Sums;
 use super::{ActInfo, Cell, EventHash, StoreError, migrate};
 use crate::schema::{Kind, TABLES, Table};
@@ -117,6 +118,7 @@ pub struct AmendmentIn<'a> {
 /// An act in the making.
 pub struct Act<'s> {
     writing: Box<dyn Writing + 's>,
+    at: String,
     event: i64,
     previous: [u8; 32],
     notes: Map<String, Value>,
@@ -186,7 +188,7 @@ fn expected(kind: Kind, required: bool) -> String {
 }
 
 impl<'s> Act<'s> {
-    pub(crate) fn begin(mut writing: Box<dyn Writing + 's>) -> Result<Self, StoreError> {
+    pub(crate) fn begin(mut writing: Box<dyn Writing + 's>, at: &str) -> Result<Self, StoreError> {
         let (event, previous) = match writing.last_event()? {
             None => (1, GENESIS),
             Some((id, hash)) => (id + 1, hash.try_into().unwrap_or(GENESIS)),
@@ -202,7 +204,7 @@ impl<'s> Act<'s> {
                 ..TableState::default()
             });
         }
-        Ok(Self { writing, event, previous, notes: Map::new(), tables, last: 0 })
+        Ok(Self { writing, at: at.into(), event, previous, notes: Map::new(), tables, last: 0 })
     }
 
     /// Closes the act with its event.
@@ -233,6 +235,16 @@ impl<'s> Act<'s> {
     /// Hash of the event before.
     pub(crate) fn stands_on(&self) -> [u8; 32] {
         self.previous
+    }
+
+    /// The time of the act, as its caller gives it.
+    pub fn acted_at(&self) -> &str {
+        &self.at
+    }
+
+    /// What the rows of a table say, this act's own included.
+    pub(crate) fn said(&self, table: &'static Table) -> Result<Said, StoreError> {
+        Said::of(self.reading(), table)
     }
 
     /// Number of the event that this act will be.

@@ -96,6 +96,14 @@ pub enum StoreError {
         /// The path.
         path: PathBuf,
     },
+    /// An act whose author has no name.
+    #[error(
+        "found {found:?} for who does this, expected a name: the record keeps who stands for each act; nothing was done"
+    )]
+    Nobody {
+        /// The name given.
+        found: String,
+    },
     /// What was reckoned stands on less than there is now.
     #[error(
         "others wrote all the time while this was worked out; what was entered is kept: `limpid recompute` when it is calmer"

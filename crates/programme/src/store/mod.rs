@@ -26,6 +26,7 @@ mod names;
 mod pool;
 mod read;
 mod rebuild;
+mod said;
 mod server;
 mod sql;
 mod sqlite;
@@ -42,6 +43,7 @@ pub use migrate::VERSIONS;
 pub use pool::{Lent, Pool};
 pub use read::{FromCell, RowRead, Typed};
 pub use rebuild::Rebuild;
+pub(crate) use said::Said;
 pub use server::{ServerError, is_server, readable, short_name, shown};
 pub use transfer::{Copied, move_programme, restore};
 pub use verify::{Difference, Verification};
@@ -109,6 +111,14 @@ pub struct Event {
     pub json: Value,
     /// Its hash.
     pub hash: EventHash,
+}
+
+/// Refuses an act of nobody: a name holds a letter or a digit of some script.
+pub(crate) fn named(author: &str) -> Result<(), StoreError> {
+    if author.chars().any(char::is_alphanumeric) {
+        return Ok(());
+    }
+    Err(StoreError::Nobody { found: author.into() })
 }
 
 /// BLAKE3 and size of what a reader gives, without holding it.
@@ -208,13 +218,14 @@ impl Store {
     /// Does one act: one transaction, one event; all of it or, on any error, nothing.
     ///
     /// # Errors
-    /// What `work` answers; another process writes; the disk is full.
+    /// What `work` answers; nobody is named as its author; another process writes; the disk is full.
     pub fn act<T, E: From<StoreError>>(
         &mut self,
         info: &ActInfo,
         work: impl FnOnce(&mut Act) -> Result<T, E>,
     ) -> Result<(T, EventHash), E> {
-        let mut act = Act::begin(self.backend.writing()?)?;
+        named(&info.author)?;
+        let mut act = Act::begin(self.backend.writing()?, &info.at)?;
         if self.stands_on.is_some_and(|head| head != act.stands_on()) {
             return Err(StoreError::Overtaken.into());
         }

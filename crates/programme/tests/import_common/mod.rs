@@ -38,7 +38,7 @@ impl Desk {
     pub fn look(&mut self, path: &Path, mapping: &str) -> Imported {
         let mapping = if mapping.contains('\n') { Mapping::parse(mapping) } else { Mapping::shipped(mapping) };
         let input = Input { path: path.to_path_buf(), mapping: mapping.unwrap() };
-        preview(&mut self.store, &[input]).unwrap()
+        preview(&mut self.store, &[input], "2026-07-20T10:00:00Z").unwrap()
     }
 
     /// Takes text under a name; panics with the refusal.

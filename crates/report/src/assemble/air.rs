@@ -8,19 +8,28 @@ use programme::Error;
 use programme::air::{PlaceAir, TripAir};
 use programme::model::Trip;
 use programme::store::Store;
+use programme::unfit::{self, Unfit};
 use programme::verdict::Rules;
 use quantity::format::{significant, significant_trimmed};
 
-/// Table and picture; none where nobody counted and no bottle stood open.
+/// Table and picture, and the counts that cannot be used; none where nobody counted.
 pub fn blocks(store: &Store, trip: &Trip, rules: &Rules) -> Result<Vec<Block>, Error> {
     let found = programme::air::of_trip(store, trip.id)?;
-    if found.places.is_empty() {
+    if found.places.is_empty() && found.unfit.is_empty() {
         return Ok(vec![]);
     }
     let wanted = rules.limit("air.class", 5.0) as u8;
     let mut out = vec![Block::Heading("The air over the open bottles".into())];
-    out.push(Block::Table(table(&found, wanted)));
-    out.push(Block::Figure(picture(&found, trip)));
+    if !found.places.is_empty() {
+        out.push(Block::Table(table(&found, wanted)));
+        out.push(Block::Figure(picture(&found, trip)));
+    }
+    if !found.unfit.is_empty() {
+        let told = |(well, p, rows): &(String, programme::air::Place, Vec<Unfit>)| {
+            format!("{well}, {}: the counts cannot be used: {}.", place(p), unfit::in_words(rows))
+        };
+        out.push(Block::List(found.unfit.iter().map(told).collect()));
+    }
     Ok(out)
 }
 

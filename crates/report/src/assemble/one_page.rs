@@ -241,7 +241,11 @@ impl<'a> Page<'a> {
     /// Sentences that the data support, those of lists of compounds last; none whose results changed.
     fn said(&self) -> Result<Vec<String>, Error> {
         let mut out = vec![];
-        let list = organics::report(self.store, &self.all, self.lang)?;
+        let list = match organics::report(self.store, &self.all, self.lang) {
+            // A list that cannot be summed up has no sentence; the full report says why.
+            Err(Error::Science { .. }) => None,
+            told => told?,
+        };
         // The sentence on the whole list says more than a statement on one bottle of it.
         let said_by_list = |s: &Stated| list.is_some() && s.kind == "absence" && s.uses.len() > LONG;
         for s in self.stated.iter().filter(|s| s.stands() && !said_by_list(s)).take(STATEMENTS) {

@@ -158,7 +158,11 @@ fn measured(s: &WellSheet, v: &Visit) -> Table {
     row(
         "flow",
         v.known.flow.clone(),
-        flow.map_or_else(|| "no fill was timed".into(), |f| format!("{} timed fills", f.fills)),
+        match flow {
+            Some(f) => format!("{} timed fills", f.fills),
+            None if v.known.unfit.is_empty() => "no fill was timed".into(),
+            None => "a timed fill cannot be: see the findings".into(),
+        },
     );
     if let Some(held) = &v.known.held {
         let litres = Amount::stated(1000.0 * held.volume_m3, Unit::known("L"));

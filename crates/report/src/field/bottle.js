@@ -157,7 +157,8 @@ const BOTTLE_FIELDS = {
       stepper("volume", "Volume", { value: b.volume_mL ?? (lot && lot.volume_mL) ?? 250, step: 5, places: 0, low: 1, unit: "mL" }),
       button("volume-take", "Take", () => {
         const v = number("volume");
-        return v > 0 ? enter({ what: "bottle", bottle: b.label, step: "volume", sets: { volume_mL: v } }, `${b.label}: ${v} mL`) : refuse("a volume above zero");
+        const wrong = v === null ? "a volume" : beyond("bottle volume", v);
+        return wrong ? refuse(wrong) : enter({ what: "bottle", bottle: b.label, step: "volume", sets: { volume_mL: v } }, `${b.label}: ${v} mL`);
       })));
   },
   acid: (b) => {

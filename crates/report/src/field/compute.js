@@ -202,6 +202,19 @@ const compute = (() => {
     return null;
   }
 
+  // The range of a quantity in words where a value lies outside what it can be at all, else null.
+  function beyond(bounds, quantity, x) {
+    const b = bounds.find((row) => row.quantity === quantity);
+    if (!b || (x >= b.lower && x <= b.upper)) return null;
+    return `a ${b.quantity} from ${b.lower} to ${b.upper}${b.unit === b.quantity ? "" : ` ${b.unit}`}`;
+  }
+
+  // Repeated counts of a place are added up size by size: the sizes that a count lacks or has alone, or null.
+  function otherSizes(before, counts) {
+    const sizes = (all) => all.map((c) => c.size_um).sort((a, b) => a - b).join(", ");
+    return before.length && sizes(before[0].counts) !== sizes(counts) ? sizes(before[0].counts) : null;
+  }
+
   // A number to so many digits, plain notation.
   function digits(x, n) {
     if (x === 0) return "0";
@@ -216,5 +229,5 @@ const compute = (() => {
     return `${value.toFixed(Math.min(places, 9))} ± ${u.toFixed(Math.min(places, 9))}`;
   }
 
-  return { flow, contact, renewed, steady, upper95, air, rising, classLimit, digits, withU };
+  return { flow, contact, renewed, steady, upper95, air, rising, beyond, otherSizes, classLimit, digits, withU };
 })();

@@ -4,6 +4,7 @@
 use super::fields::{self, Words};
 use aquifer::purge::{self, Criterion};
 use cleanliness::air;
+use programme::bounds::{self, Bound};
 use programme::evidence::{WATCHED, rule_of};
 use programme::field::{DAYS_AFTER, DAYS_BEFORE, EXPORT_FORMAT, EXPORT_VERSION, programme_id, sheet_id};
 use programme::model::{Bottle, BottleKind};
@@ -44,6 +45,8 @@ pub struct Data {
     pub watched: Vec<Watched>,
     /// Criteria of stability, all.
     pub criteria: Vec<Criterion>,
+    /// What a value can be at all.
+    pub bounds: Vec<Bound>,
     /// Class, size µm, limit per m³.
     pub classes: Vec<(u8, f64, Option<f64>)>,
     /// Limits of the programme.
@@ -275,6 +278,7 @@ pub fn gather(store: &Store, trip: &str, name: &str) -> Result<Data, Error> {
         filters: store.filters()?.into_iter().map(|f| FilterLot { name: f.name, pore_um: f.pore_um }).collect(),
         watched: watched(),
         criteria: purge::criteria().to_vec(),
+        bounds: bounds::table().to_vec(),
         classes: classes(),
         limits: Limits {
             contact_min: rules.limit("well.contact-time", 120.0),

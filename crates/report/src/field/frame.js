@@ -99,6 +99,8 @@ function refuse(words) {
   render();
 }
 
+const beyond = (quantity, x) => compute.beyond(S.bounds, quantity, x);
+
 const of = (what, test) => keep.standing().filter((e) => e.what === what && (!test || test(e)));
 
 function statusLine() {

@@ -77,6 +77,8 @@ pages.box = () => [
     const person = b.person ?? draft.who;
     const t = number("box-temperature");
     if (!person) return refuse("say in whose hands the box is");
+    const wrong = t === null ? null : beyond("box temperature", t);
+    if (wrong) return refuse(wrong);
     return enter({ what: "custody", step: b.step, person, place: b.place, ...(t === null ? {} : { temperature_C: t }), seal: b.seal },
       `${b.step}, ${person}`);
   }, { class: "main" }),

@@ -46,7 +46,11 @@ function stateField(w) {
       button("shut-now", "Shut now", () => put("shut", keep.stamp(), "shut"))),
     h("details", {}, h("summary", {}, "Opened earlier"),
       stepper("opened-ago", "Minutes ago", { value: 30, step: 10, places: 0, low: 0, unit: "min ago" }),
-      button("opened-ago-take", "Take", () => put("open", keep.stamp(new Date(Date.now() - 60000 * (number("opened-ago") ?? 0))), "opened earlier"))),
+      button("opened-ago-take", "Take", () => {
+        const ago = number("opened-ago") ?? 0;
+        return ago < 0 ? refuse("minutes that have been: 0 or more")
+          : put("open", keep.stamp(new Date(Date.now() - 60000 * ago)), "opened earlier");
+      })),
     renewalLine(w));
 }
 
@@ -56,10 +60,14 @@ const watch = { well: null, start: 0 };
 function fillsField(w) {
   draft.container ??= S.choices.container_L.includes(10) ? 10 : S.choices.container_L[0];
   const running = watch.well === w.name;
-  const take = (seconds) => enter({
-    what: "fill", well: w.name, volume_L: draft.container, u_volume_L: Number((draft.container * S.limits.mark_relative_u).toPrecision(6)),
-    seconds: Number(seconds.toFixed(1)),
-  }, `${draft.container} L in ${seconds.toFixed(1)} s`);
+  const take = (seconds) => {
+    const s = Number(seconds.toFixed(1));
+    const wrong = beyond("fill time", s);
+    return wrong ? refuse(wrong) : enter({
+      what: "fill", well: w.name, volume_L: draft.container, u_volume_L: Number((draft.container * S.limits.mark_relative_u).toPrecision(6)),
+      seconds: s,
+    }, `${draft.container} L in ${s.toFixed(1)} s`);
+  };
   const f = flowOf(w);
   return field("fills",
     chips("container", S.choices.container_L.map((v) => [v, `${v} L`]), draft.container, (v) => { draft.container = v; render(); }),
@@ -79,7 +87,7 @@ function fillsField(w) {
       stepper("fill-seconds", "Seconds", { value: 30, step: 0.5, places: 1, low: 0.1, unit: "s" }),
       button("fill-take", "Take the fill", () => {
         const s = number("fill-seconds");
-        return s > 0 ? take(s) : refuse("seconds above zero");
+        return s === null ? refuse("seconds") : take(s);
       })),
     h("ul", { class: "log" }, fillsOf(w).map((e) => h("li", {}, `${clock(e.at)}  ${e.volume_L} L in ${e.seconds} s`))),
     f ? told(f.n >= 3 ? "good" : "open", h("b", { id: "flow" }, `${compute.withU(f.value, f.u)} L/min`), ` (u), ${f.n} fill${f.n > 1 ? "s" : ""}`,
@@ -127,7 +135,8 @@ function readingsField(w) {
         stepper(id, q.quantity, { value: last ? last.value : null, start: q.start, step: q.step, places: q.places, unit: null }),
         button(`${id}-take`, "Take", () => {
           const value = number(id);
-          return value === null ? refuse(`a number for ${q.quantity}`)
+          const wrong = value === null ? `a number for ${q.quantity}` : beyond(q.quantity, value);
+          return wrong ? refuse(wrong)
             : enter({ what: "reading", well: w.name, quantity: q.quantity, value, unit: q.unit }, `${q.quantity} ${value} ${q.unit}`);
         }, { class: "main" })),
       all.length ? h("p", { class: "quiet values" }, all.slice(-6).map((e) => `${clock(e.at)} ${e.value}`).join("  ·  ")) : null,
@@ -165,6 +174,9 @@ function airField(w) {
       if (counts.some((c) => c.count < 0 || !Number.isInteger(c.count))) return refuse("counts are whole numbers");
       const up = compute.rising(counts);
       if (up) return refuse(`${up[1].count} at ${up[1].size_um} µm is more than ${up[0].count} at ${up[0].size_um} µm: counts are cumulative, all particles of at least the size`);
+      const here = (e) => e.well === w.name && (e.place === "cabinet") === (draft.air.place === "cabinet");
+      const other = compute.otherSizes(of("air", here), counts);
+      if (other) return refuse(`counts at ${other} µm, the sizes of the count before at this place: repeated counts are added up size by size`);
       for (const size of sizes) delete draft[`count-${slug(size)}`];
       return enter({ what: "air", well: w.name, place: draft.air.place, volume_L: draft.air.volume, counts }, "particle count");
     }, { class: "main" }),

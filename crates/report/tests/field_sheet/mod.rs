@@ -54,7 +54,7 @@ fn a_bottle_filled_by_taps_survives_a_reload_and_comes_home() {
         phone.tap("#r-sl-2-temperature-take");
     }
     // Wrong at first, taken back, right.
-    phone.write("#r-sl-2-ph", "77");
+    phone.write("#r-sl-2-ph", "7.17");
     phone.tap("#r-sl-2-ph-take");
     phone.tap("#take-back");
     phone.write("#r-sl-2-ph", "7.71");
@@ -119,6 +119,77 @@ fn a_bottle_filled_by_taps_survives_a_reload_and_comes_home() {
     assert_eq!(p.store.custody(&Filter::all()).unwrap()[0].person.as_deref(), Some("Tobin Rell"));
     assert_eq!(p.store.trips().unwrap()[0].weather.as_deref(), Some("drizzle"));
     assert!(import(&mut p.store, &[input], "Marit Osk", &p.tomorrow).unwrap().head.is_none());
+}
+
+#[test]
+fn what_physics_forbids_was_taken_by_the_sheet() {
+    let p = programme();
+    let phone = Phone::open(&html(&gather(&p.store, &p.trip, "levels").unwrap()), "bounds");
+    let refused = |says: &str| {
+        let told = phone.text("#status");
+        assert!(told.contains("Not entered") && told.contains(says), "{told}");
+        assert_eq!(phone.entries(), 0);
+    };
+    let range = |quantity: &str| {
+        let b = programme::bounds::of(quantity).unwrap();
+        format!("a {quantity} from {} to {}", b.lower, b.upper)
+    };
+    phone.tap("#nav-wells");
+    phone.tap("#well-sl-2");
+    for (field, value, quantity) in
+        [("#r-sl-2-ph", "78", "pH"), ("#r-sl-2-ph", "-7.8", "pH"), ("#r-sl-2-temperature", "412", "temperature")]
+    {
+        phone.write(field, value);
+        phone.tap(&format!("{field}-take"));
+        refused(&range(quantity));
+    }
+    phone.open_details("Seconds by hand");
+    for seconds in ["0", "0.04", "-3", "1e9"] {
+        phone.write("#fill-seconds", seconds);
+        phone.tap("#fill-take");
+        refused(&range("fill time"));
+    }
+    phone.open_details("Opened earlier");
+    phone.write("#opened-ago", "-500");
+    phone.tap("#opened-ago-take");
+    refused("minutes that have been");
+    phone.tap("#nav-bottles");
+    phone.tap("#bottle-a-1");
+    for volume in ["0", "1e-310", "1e300"] {
+        phone.write("#volume", volume);
+        phone.tap("#volume-take");
+        refused(&range("bottle volume"));
+    }
+    phone.tap("#nav-box");
+    phone.write("#box-temperature", "412");
+    phone.tap("#box-person-marit-osk");
+    phone.tap("#box-take");
+    refused(&range("box temperature"));
+    // The page's own words for every row of the table, inside and outside.
+    for b in programme::bounds::table() {
+        for (x, within) in [(b.lower, true), (b.upper, true), (b.lower - 1.0, false), (2.0 * b.upper, false)] {
+            let told = phone.json(&format!("compute.beyond(S.bounds, {}, {x:e})", json!(b.quantity)));
+            assert_eq!((told.is_null(), b.check(x).is_ok()), (within, within), "{} {x}: {told}", b.quantity);
+            assert_eq!(told.as_str(), b.check(x).err().as_deref(), "{} {x}", b.quantity);
+        }
+    }
+}
+
+#[test]
+fn a_count_at_other_sizes_than_the_one_before_it_is_not_taken() {
+    let p = programme();
+    let phone = Phone::open(&html(&gather(&p.store, &p.trip, "levels").unwrap()), "sizes");
+    phone.tap("#nav-wells");
+    phone.tap("#well-sl-2");
+    phone.tap("#zero-0-5");
+    phone.tap("#air-take");
+    phone.tap("#zero-5");
+    phone.tap("#air-take");
+    assert!(phone.text("#status").contains("counts at 0.5 µm"), "{}", phone.text("#status"));
+    // In the open another counter may see other sizes.
+    phone.tap("#air-place-open-air");
+    phone.tap("#air-take");
+    assert_eq!(phone.entries(), 2);
 }
 
 /// Largest relative difference between the page's sums and the programme's: both are double

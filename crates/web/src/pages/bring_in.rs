@@ -312,7 +312,8 @@ pub(crate) async fn preview(
     let (seen, names) = page::write(&app, move |store| {
         let inputs = inputs(store, &asked)?;
         let names: Vec<String> = known(store)?.into_iter().map(|m| m.name).collect();
-        let seen = if inputs.is_empty() { Imported::default() } else { programme::import::preview(store, &inputs)? };
+        let seen =
+            if inputs.is_empty() { Imported::default() } else { programme::import::preview(store, &inputs, &now())? };
         Ok::<_, Trouble>((seen, names))
     })
     .await??;

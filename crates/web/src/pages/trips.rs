@@ -131,8 +131,8 @@ fn one(store: &Store, t: &Trip, may: bool) -> Result<Vec<Piece>, Trouble> {
         let Some(known) = evidence.well(w.id) else { continue };
         any = true;
         out.push(html! { h3 { a href=(format!("/wells/{}", encoded(&w.name))) { (w.name) } } }.into());
-        let flow =
-            known.flow.as_ref().map_or("not known: no fill was timed".to_string(), |a| Printed::of(a, 2.0).with_unit());
+        let why = if known.unfit.is_empty() { "no fill was timed" } else { "a timed fill cannot be" };
+        let flow = known.flow.as_ref().map_or(format!("not known: {why}"), |a| Printed::of(a, 2.0).with_unit());
         let contact: Vec<String> =
             known.contact.iter().map(|(m, a)| format!("{} in {m}", Printed::of(a, 2.0).with_unit())).collect();
         out.push(html! { p { "Flow " strong { (flow) } @if !contact.is_empty() { "; the water touches the pipe " strong { (contact.join(", ")) } } "." } }.into());
