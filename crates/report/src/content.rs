@@ -138,16 +138,22 @@ pub struct Column {
     pub unit: String,
     /// How it is set.
     pub align: Align,
+    /// Its texts are names: the same in every language.
+    pub names: bool,
 }
 
 impl Column {
     /// A column of words.
     pub fn words(heading: &str) -> Self {
-        Self { heading: heading.into(), unit: String::new(), align: Align::Left }
+        Self { heading: heading.into(), unit: String::new(), align: Align::Left, names: false }
+    }
+    /// A column of names: wells, bottles, runs.
+    pub fn names(heading: &str) -> Self {
+        Self { names: true, ..Self::words(heading) }
     }
     /// A column of numbers in one unit.
     pub fn numbers(heading: &str, unit: &str) -> Self {
-        Self { heading: heading.into(), unit: unit.into(), align: Align::Number }
+        Self { unit: unit.into(), align: Align::Number, ..Self::words(heading) }
     }
 }
 
@@ -252,6 +258,7 @@ impl Table {
         let plain = |words: String| Shown { sign: "", words, colour: None, pad_em: 0.0, muted: false, result: None };
         match cell {
             None => plain(String::new()),
+            Some(Cell::Text(t)) if self.columns[j].names => plain(crate::language::as_written(t)),
             Some(Cell::Text(t)) => plain(t.clone()),
             Some(Cell::Of { result, cell }) => {
                 Shown { result: Some(result.clone()), ..self.cell(Some(cell), j, many_k, widest) }
@@ -480,6 +487,12 @@ impl Content {
     /// The line that marks invented data, in the report's language; stands on every page.
     pub fn invented_mark(&self) -> String {
         if self.invented { self.language().say("doc.invented", &[]) } else { String::new() }
+    }
+
+    /// What the mark behind an English text means, where one stayed English so far.
+    pub(crate) fn untranslated(&self) -> Option<String> {
+        let say = || self.language().say("doc.untranslated", &[("mark", crate::language::MARK)]);
+        crate::language::is_incomplete().then(say)
     }
 
     /// The language; English where none is named.

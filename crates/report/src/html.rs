@@ -65,19 +65,21 @@ pub fn to_html(content: &Content) -> String {
     for (id, title) in &w.sections {
         let _ = write!(nav, "<li><a href=\"#{id}\">{}</a></li>", escape(title));
     }
+    let (title, under) = (escape(&content.title), under(content));
+    // Last, when it is known whether something stayed English.
+    let note = |n: String| format!("<p class=\"under\">{}</p>\n", escape(&n));
+    let untranslated = content.untranslated().map_or_else(String::new, note);
     format!(
         "<!DOCTYPE html>\n<html lang=\"{lang}\">\n<head>\n<meta charset=\"utf-8\">\n\
          <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
          <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:\">\n\
          <title>{title}</title>\n<style>{fonts}{STYLE}</style>\n</head>\n<body>\n\
          <a class=\"skip\" href=\"#report\">{skip}</a>\n\
-         <header>\n<h1>{title}</h1>\n{under}{mark}</header>\n\
+         <header>\n<h1>{title}</h1>\n{under}{mark}{untranslated}</header>\n\
          <nav aria-label=\"{contents}\"><ul>{nav}</ul></nav>\n\
          <main id=\"report\">\n{body}</main>\n<footer><p>{foot}</p>{mark}</footer>\n</body>\n</html>\n",
         lang = escape(lang),
-        title = escape(&content.title),
         fonts = font_faces(true),
-        under = under(content),
         body = w.out,
         foot = escape(&content.foot()),
         skip = escape(&words.say("doc.skip", &[])),

@@ -72,15 +72,19 @@ pub(crate) fn quoted(text: &str) -> String {
 
 /// Sets the report in markup.
 pub fn to_markup(content: &Content) -> Paper {
-    let mut w = Writer { main: String::new(), files: BTreeMap::new() };
-    w.opening(content);
+    let mut body = Writer { main: String::new(), files: BTreeMap::new() };
     for part in content.parts() {
-        w.part(&part);
+        body.part(&part);
     }
+    let title = crate::text::with_known_letters(&crate::language::put(&content.title));
+    // Last, when it is known whether something stayed English.
+    let mut w = Writer { main: String::new(), files: body.files };
+    w.opening(content);
+    w.main.push_str(&body.main);
     Paper {
         main: w.main,
         files: w.files,
-        title: crate::text::with_known_letters(&crate::language::put(&content.title)),
+        title,
         author: content.author.clone(),
         date: content.date.map(|d| (d.year, d.month, d.day)),
         lang: content.lang.clone(),
@@ -119,6 +123,9 @@ impl Writer {
         }
         if c.invented {
             self.put(&format!("#mark({})", quoted(&mark)));
+        }
+        if let Some(note) = c.untranslated() {
+            self.put(&format!("#notes({})", array(&[note])));
         }
     }
 

@@ -5,6 +5,7 @@
 
 use crate::specimen;
 
+use cleanliness::share::Left;
 use proptest::prelude::*;
 use report::figure::path::{Mark, PathPicture, PathStage};
 use report::figure::{Figure, PHONE};
@@ -136,6 +137,9 @@ fn the_words_of_the_path_carry_all_that_the_picture_shows() {
     ] {
         assert!(words.contains(part), "{part}\n{words}");
     }
+    // What holds the pipe's metal bears another name, with the same number.
+    let piped = PathPicture { left: Left::WaterAndPipe, ..specimen::path_sl2() }.description();
+    assert!(piped.contains("laboratory: 246 pg (228 to 266)") && !piped.contains("the water’s own"), "{piped}");
     let below = specimen::hard::water_below_blanks().description();
     assert!(below.contains("the water’s own: nothing found, < 0.8 pg"), "{below}");
     assert!(below.contains("measured −0.31 (−1.10 to 0.50) pg"), "{below}");
@@ -230,8 +234,9 @@ proptest! {
         stages in proptest::collection::vec(path_stage(), 0..11),
         water in mark(),
         found in mark(),
+        left in proptest::sample::select(vec![Left::Water, Left::WaterAndOpenAir, Left::WaterPipeAndOpenAir]),
     ) {
-        let p = PathPicture { id: "any".into(), title: "Any path".into(), volume_ml: 250.0, stages, water, found, caption: String::new() };
+        let p = PathPicture { id: "any".into(), title: "Any path".into(), volume_ml: 250.0, stages, water, found, left, caption: String::new() };
         check_layout(&p.wide());
         check_layout(&p.phone());
         prop_assert!((p.phone().width - PHONE).abs() < 1e-9);

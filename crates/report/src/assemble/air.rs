@@ -3,6 +3,7 @@
 use crate::content::{Block, Cell, Column, Illustration, Table};
 use crate::figure::air::{self, AirPanel, AirPicture, AirRow};
 use crate::figure::{Head, PHONE, WIDE, slug};
+use crate::language::as_written;
 use cleanliness::air::class_limit;
 use programme::Error;
 use programme::air::{PlaceAir, TripAir};
@@ -61,7 +62,7 @@ fn table(found: &TripAir, wanted: u8) -> Table {
                 _ => "too many counted".to_string(),
             };
             vec![
-                Cell::Text(format!("{}, {}", p.well, place(p.place))),
+                Cell::Text(format!("{}, {}", as_written(&p.well), place(p.place))),
                 Cell::Text(minutes(p)),
                 Cell::Text(significant_trimmed(r.volume_l, 3)),
                 Cell::Text(class(r.under_limit_of_class)),
@@ -111,7 +112,7 @@ fn picture(found: &TripAir, trip: &Trip) -> Illustration {
                 .filter_map(|p| {
                     let r = p.reading.readings.iter().find(|r| (r.size_um - size_um).abs() < 1e-9)?;
                     Some(AirRow {
-                        name: format!("{}, {}", p.well, place(p.place)),
+                        name: format!("{}, {}", as_written(&p.well), place(p.place)),
                         detail: minutes(p),
                         per_m3: r.per_m3,
                         bounds: (r.lower_95_per_m3, r.upper_95_per_m3),
@@ -134,7 +135,7 @@ fn picture(found: &TripAir, trip: &Trip) -> Illustration {
             })
         })
         .collect();
-    let title = format!("Particles in the air over the bottles, trip {}", trip.name);
+    let title = format!("Particles in the air over the bottles, trip {}", as_written(&trip.name));
     let p = AirPicture {
         head: Head {
             id: slug(&format!("air-{}", trip.name)),

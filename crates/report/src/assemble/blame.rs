@@ -7,6 +7,7 @@ use crate::content::{Block, Cell, Column, Content, Illustration, Table};
 use crate::figure::line::Fitted;
 use crate::figure::tell_line::{self, TellLine};
 use crate::figure::{Head, PHONE, WIDE, slug};
+use crate::language::as_written;
 use cleanliness::share::Left;
 use programme::Error;
 use programme::attribution::{self, RunPair, SeriesLine, Sort, TripAnalyte, WaterFit};
@@ -62,7 +63,7 @@ pub(super) fn with_interval(value: Option<f64>, (low, high): (f64, f64)) -> Stri
 
 fn sources(t: &TripAnalyte, invented: bool) -> Vec<Block> {
     let name = capital(element(&t.analyte.element));
-    let mut out = vec![Block::Heading(format!("{name}, trip {}", t.trip))];
+    let mut out = vec![Block::Heading(format!("{name}, trip {}", as_written(&t.trip)))];
     match &t.blanks {
         Err(why) => out.push(Block::Text(format!("The blanks alone were not fitted: {why}."))),
         Ok(f) => {
@@ -104,12 +105,12 @@ fn sources(t: &TripAnalyte, invented: bool) -> Vec<Block> {
 /// Why a water could not be told, in words.
 fn refusal(w: &WaterFit) -> Option<String> {
     match &w.fit {
-        Err(why) => Some(format!("{}: not fitted; {why}.", w.well)),
+        Err(why) => Some(format!("{}: not fitted; {why}.", as_written(&w.well))),
         Ok(f) if f.fit.waters.iter().any(|x| !x.identifiable) => {
             // What hides the water; what else went together stands under the table.
             let water = format!("water of {}", w.well);
             let why: Vec<&str> = f.cannot_tell.iter().map(String::as_str).filter(|t| t.contains(&water)).collect();
-            Some(format!("{}: the water’s own cannot be told. {}", w.well, why.join(" ")))
+            Some(format!("{}: the water’s own cannot be told. {}", as_written(&w.well), why.join(" ")))
         }
         Ok(_) => None,
     }
@@ -121,7 +122,7 @@ fn series_blocks(t: &TripAnalyte) -> Vec<Block> {
         for s in &w.series {
             match &s.line {
                 Some(_) => out.push(Block::Figure(picture(t, w, s))),
-                None => out.push(Block::Text(format!("{}: {}.", w.well, s.sentence))),
+                None => out.push(Block::Text(format!("{}: {}.", as_written(&w.well), s.sentence))),
             }
         }
     }
@@ -133,14 +134,14 @@ fn picture(t: &TripAnalyte, w: &WaterFit, s: &SeriesLine) -> Illustration {
     let line = s.line.as_ref();
     let (title, under, x_name, y_name, at_zero) = match s.sort {
         Sort::Fills => (
-            format!("{} in bottles of {} filled to different marks", capital(name), w.well),
+            format!("{} in bottles of {} filled to different marks", capital(name), as_written(&w.well)),
             "The slope is the water, the value at zero volume what bottle and hands brought.",
             "fill volume, mL",
             "metal in the bottle, pg",
             "bottle and hands, pg",
         ),
         Sort::Flows => (
-            format!("{} at {} at different flows", capital(name), w.well),
+            format!("{} at {} at different flows", capital(name), as_written(&w.well)),
             "The value at 1/flow = 0 is the aquifer, the slope the pipe.",
             "1/flow, min/L",
             "concentration, ng/L",
@@ -219,7 +220,7 @@ fn own_table(all: &[Listed]) -> Vec<Block> {
         Block::Table(Table {
             caption: "Plain subtraction of the blank, and all bottles fitted together, ng/L".into(),
             columns: vec![
-                Column::words("bottle"),
+                Column::names("bottle"),
                 Column::words("metal"),
                 Column::numbers("plain", "ng/L"),
                 Column::words("own, all bottles"),
@@ -264,7 +265,7 @@ fn flows_table(fits: &[TripAnalyte]) -> Vec<Block> {
     vec![Block::Table(Table {
         caption: "Aquifer and pipe by samples at different flow".into(),
         columns: vec![
-            Column::words("well"),
+            Column::names("well"),
             Column::words("metal"),
             Column::numbers("aquifer", "ng/L"),
             Column::numbers("pipe", "ng/min"),

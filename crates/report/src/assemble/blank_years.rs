@@ -5,6 +5,7 @@ use super::words::{capital, element};
 use crate::content::{Block, Content, Illustration};
 use crate::figure::blank_years::{self, BlankYears, Group, Lane};
 use crate::figure::{Head, PHONE, WIDE, slug};
+use crate::language::as_written;
 use programme::Error;
 use programme::blanks::{self, BlankPoint, Blanks};
 use programme::results::Listed;
@@ -118,7 +119,7 @@ fn lanes(points: &[&BlankPoint]) -> Vec<Lane> {
             }
         }
         let mut lanes: Vec<Lane> =
-            by.into_iter().map(|(name, years)| Lane { what: what.into(), name: name.into(), years }).collect();
+            by.into_iter().map(|(name, years)| Lane { what: what.into(), name: as_written(name), years }).collect();
         lanes.sort_by(|a, b| a.years[0].total_cmp(&b.years[0]).then_with(|| a.name.cmp(&b.name)));
         lanes.truncate(LANES);
         out.extend(lanes);

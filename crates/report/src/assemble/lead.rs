@@ -72,7 +72,7 @@ fn ratios(all: &LeadRatios) -> Option<Table> {
     Some(Table {
         caption: "Lead isotope ratios".into(),
         columns: vec![
-            Column::words("bottle"),
+            Column::names("bottle"),
             Column::numbers("206/207", ""),
             Column::numbers("208/206", ""),
             Column::words("make-up"),

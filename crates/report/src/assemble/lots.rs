@@ -13,7 +13,7 @@ use quantity::format::{significant, significant_trimmed};
 pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Error> {
     let mut blocks = vec![];
     for sheet in lots::of(store, all)?.iter().filter(|s| !s.metals.is_empty()) {
-        blocks.push(Block::Heading(format!("Lot {}", sheet.lot.name)));
+        blocks.push(Block::Heading(format!("Lot {}", as_written(&sheet.lot.name))));
         blocks.extend(one(sheet));
     }
     if !blocks.is_empty() {
@@ -84,7 +84,7 @@ fn table(s: &LotSheet) -> Table {
         .collect();
     let percent = |p: f64| significant_trimmed(100.0 * p, 3);
     Table {
-        caption: format!("Lot {}: bottle blanks against the target, pg per bottle", s.lot.name),
+        caption: format!("Lot {}: bottle blanks against the target, pg per bottle", as_written(&s.lot.name)),
         columns: ["metal", "blanks", "mean", "limit", "target", "outcome", ""].map(Column::words).to_vec(),
         rows,
         notes: vec![format!(

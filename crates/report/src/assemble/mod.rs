@@ -9,6 +9,7 @@
 mod air;
 mod blame;
 mod blank_years;
+mod cautions;
 mod chemistry;
 mod choose;
 mod detection;
@@ -31,7 +32,9 @@ mod supplement;
 mod trip;
 mod wells;
 mod words;
+mod written;
 
+pub use cautions::Caution;
 pub use choose::{NoSection, choose, names};
 pub use one_page::{authority, leaflet};
 pub use supplement::supplement;
@@ -72,6 +75,7 @@ pub fn content_watched(store: &Store, name: &str, watch: Watch) -> Result<Conten
     step("whether the record is what was written")?;
     store.as_written()?;
     step("the runs")?;
+    written::keep(store)?;
     let all = results::all(store)?;
     let (runs, stuck) = reduced(store)?;
     // Long lists of compounds have a section of their own.
@@ -82,7 +86,10 @@ pub fn content_watched(store: &Store, name: &str, watch: Watch) -> Result<Conten
     if !measured.is_empty() {
         run::fill(store, &measured, &runs, &mut out)?;
     }
-    out.cautions.extend(stuck);
+    for (run, why) in stuck {
+        out.cautions.push(Caution::RunLeftOut(run.clone()).sentence());
+        out.found.push(format!("The run {} was not reduced: {why}.", as_written(&run)));
+    }
     out.methods = methods::of(!measured.is_empty(), !reported.is_empty());
     if !runs.is_empty() {
         out.methods.extend(methods::of_runs());
@@ -98,7 +105,7 @@ pub fn content_watched(store: &Store, name: &str, watch: Watch) -> Result<Conten
     let wells = wells::sections(store, &all)?;
     if !wells.is_empty() {
         out.methods.push(methods::of_wells());
-        out.cautions.push(wells::CAUTION.into());
+        out.cautions.push(Caution::Well.sentence());
     }
     out.sections.extend(wells);
     let overflow = overflow::sections(store, &all)?;
@@ -119,16 +126,11 @@ pub fn content_watched(store: &Store, name: &str, watch: Watch) -> Result<Conten
     Ok(out)
 }
 
-/// Every run reduced anew; of one that cannot be, a caution that says why and what then stands below.
-fn reduced(store: &Store) -> Result<(Vec<Run>, Vec<String>), Error> {
+/// Every run reduced anew; of one that cannot be its name and why.
+fn reduced(store: &Store) -> Result<(Vec<Run>, Vec<(String, Error)>), Error> {
     let all = derive::reduce_all(store)?;
     let runs = all.runs.into_iter().map(|(prepared, reduced)| Run { prepared, reduced }).collect();
-    let stuck = |(run, e): (String, Error)| {
-        format!(
-            "The run {run} cannot be reduced as the record stands now: {e}. Its results in this report are those derived last; its own section is missing."
-        )
-    };
-    Ok((runs, all.left_out.into_iter().map(stuck).collect()))
+    Ok((runs, all.left_out))
 }
 
 /// Title, origin, dates.
@@ -138,12 +140,12 @@ fn start(store: &Store, name: &str, all: &[Listed]) -> Result<Content, Error> {
     let events = store.events()?;
     let invented = sites.iter().any(|s| s.invented == Some(true));
     let title = match sites.as_slice() {
-        [site] => format!("What is in the water of {}", site.name),
+        [site] => format!("What is in the water of {}", as_written(&site.name)),
         _ => "What is in the water".to_string(),
     };
     Ok(Content {
         title,
-        subtitle: trips.iter().map(|t| format!("trip {}", t.name)).collect::<Vec<_>>().join(", "),
+        subtitle: trips.iter().map(|t| format!("trip {}", as_written(&t.name))).collect::<Vec<_>>().join(", "),
         lang: "en".into(),
         date: last_day(all),
         invented,

@@ -4,6 +4,7 @@
 use super::section;
 use super::words::capital;
 use crate::content::{Block, Cell, Column, Section, Table};
+use crate::language::as_written;
 use aquifer::mixing::{End, Mixed, Mixture};
 use programme::Error;
 use programme::overflow::{self, Overflow};
@@ -25,7 +26,7 @@ pub fn sections(store: &Store, all: &[Listed]) -> Result<Vec<Section>, Error> {
 }
 
 fn blocks(o: &Overflow) -> Vec<Block> {
-    let mut out = vec![Block::Heading(format!("{}, trip {}", o.stream, o.trip))];
+    let mut out = vec![Block::Heading(format!("{}, trip {}", as_written(&o.stream), as_written(&o.trip)))];
     if let Some(below) = &o.below {
         out.push(Block::Text(sentence(o)));
         out.push(Block::Table(flows(o, below)));
@@ -73,9 +74,13 @@ fn flows(o: &Overflow, below: &Mixture) -> Table {
         .zip(&below.shares)
         .map(|(end, (name, share))| vec![Cell::Text(name.clone()), amount(&end.flow), Cell::Text(percent_of(share))])
         .collect();
-    rows.push(vec![Cell::Text(format!("{} below", o.stream)), amount(&below.flow), Cell::Text("100".into())]);
+    rows.push(vec![
+        Cell::Text(format!("{} below", as_written(&o.stream))),
+        amount(&below.flow),
+        Cell::Text("100".into()),
+    ]);
     Table {
-        caption: format!("The waters that meet in {}", o.stream),
+        caption: format!("The waters that meet in {}", as_written(&o.stream)),
         columns: vec![Column::words("water"), Column::numbers("flow", ""), Column::numbers("share", "%")],
         rows,
         notes: vec![],
@@ -119,7 +124,7 @@ fn values(o: &Overflow, below: &Mixture) -> Table {
         })
         .collect();
     Table {
-        caption: format!("What the wells change in {}", o.stream),
+        caption: format!("What the wells change in {}", as_written(&o.stream)),
         columns: vec![
             Column::words("what"),
             Column::numbers("above", ""),

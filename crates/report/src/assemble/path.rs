@@ -5,6 +5,7 @@ use super::{Run, word};
 use crate::content::Illustration;
 use crate::figure::path::{Mark, PathPicture, PathStage};
 use crate::figure::slug;
+use crate::language::as_written;
 use cleanliness::nested::Added;
 use cleanliness::share::Left;
 use programme::Error;
@@ -37,7 +38,7 @@ pub fn illustration(store: &Store, case: &Case, runs: &[Run], invented: bool) ->
         title: format!(
             "{} in bottle {}, picograms on the way from aquifer to number",
             super::words::capital(element(&row.analyte)),
-            row.bottle
+            as_written(&row.bottle)
         ),
         volume_ml: volume,
         stages: stages(case, &p, bottle, &before),
@@ -50,11 +51,11 @@ pub fn illustration(store: &Store, case: &Case, runs: &[Run], invented: bool) ->
     let mut caption = match left(case) {
         Left::Water => format!(
             "{name} in {}: what each stage was to bring before the trip, what it added by the blanks of the run, and the water’s own. A dashed column is an upper bound: nothing was found there.",
-            row.bottle
+            as_written(&row.bottle)
         ),
         _ => format!(
             "{name} in {}: what each stage was to bring before the trip, what it added by the blanks of the run, and what they leave. A dashed column is an upper bound: nothing was found there.",
-            row.bottle
+            as_written(&row.bottle)
         ),
     };
     if let Some(f) = case.findings.iter().find(|f| f.check == unmet::OPEN_AIR && f.outcome != Outcome::Met) {
@@ -133,11 +134,11 @@ fn stages(case: &Case, p: &BottlePath, bottle: &programme::model::Bottle, before
     };
     vec![
         PathStage { name: "aquifer".into(), detail: aquifer(case, p), ..PathStage::default() },
-        stage("well", bottle.well.clone().unwrap_or_default(), Stage::Well, before.pipe),
+        stage("well", bottle.well.as_deref().map(as_written).unwrap_or_default(), Stage::Well, before.pipe),
         stage("clean air", air.into(), Stage::CleanAir, p.clean_air.map(mark)),
         stage(
             "bottle",
-            bottle.lot.as_ref().map_or_else(String::new, |l| format!("lot {l}")),
+            bottle.lot.as_ref().map_or_else(String::new, |l| format!("lot {}", as_written(l))),
             Stage::Bottle,
             p.bottle.map(mark),
         ),
@@ -185,7 +186,7 @@ fn caption(case: &Case, invented: bool) -> String {
         parts.push(crate::content::Share { value: s.share, lo: s.low, hi: s.high, is: s.is }.in_words());
     }
     if let Some(a) = &case.result.attributed {
-        parts.push(a.said().replacen('\'', "’", 1));
+        parts.push(a.said().replace('\'', "’"));
     }
     if let Some(w) = word(&case.result) {
         parts.push(format!("verdict: {}", w.word()));

@@ -7,6 +7,7 @@ use super::{Run, section};
 use crate::content::{Block, Cell, Column, Content, Illustration, Table};
 use crate::figure::chart::{self, ChartPicture, Charted as Drawn};
 use crate::figure::{Head, PHONE, WIDE, slug};
+use crate::language::as_written;
 use measurement::control::Rule;
 use programme::Error;
 use programme::quality::stability::{Changed, Stability};
@@ -36,8 +37,8 @@ pub fn fill(store: &Store, runs: &[Run], out: &mut Content) -> Result<(), Error>
     let mut blocks = vec![Block::Text(format!(
         "{} runs, from {} to {}. A point is the mean of a run; centre and sd come from the first runs, and a rule that a later run breaks is told in the findings of its results.",
         q.runs.len(),
-        q.runs[0].name,
-        q.runs[q.runs.len() - 1].name
+        as_written(&q.runs[0].name),
+        as_written(&q.runs[q.runs.len() - 1].name)
     ))];
     for kind in [Kind::ControlWater, Kind::BlankMean] {
         let of_key = q.series.iter().find(|s| s.kind == kind && s.analyte.element == key);
@@ -152,7 +153,7 @@ fn charts(q: &Quality) -> Table {
 /// What the key element did in every run.
 fn run_by_run(q: &Quality, key: &str) -> Table {
     let kinds: Vec<&Series> = q.series.iter().filter(|s| s.analyte.element == key && s.kind != Kind::Blank).collect();
-    let mut columns = vec![Column::words("run"), Column::words("start")];
+    let mut columns = vec![Column::names("run"), Column::words("start")];
     columns.extend(
         kinds.iter().map(|s| {
             Column::numbers(s.kind.word(), &if s.kind.is_recovery() { "%".into() } else { s.unit.to_string() })
@@ -198,7 +199,7 @@ fn bottles(all: &[Stability]) -> Table {
     Table {
         caption: "The same bottle measured again: what became of the metal".into(),
         columns: vec![
-            Column::words("bottle"),
+            Column::names("bottle"),
             Column::words("isotopes"),
             Column::words("first"),
             Column::words("last"),

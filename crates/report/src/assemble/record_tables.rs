@@ -128,7 +128,7 @@ pub(super) fn summaries(told: &[Told]) -> Table {
     Table {
         caption: "Every series: values, median, mean".into(),
         columns: vec![
-            Column::words("well"),
+            Column::names("well"),
             Column::words("analyte"),
             Column::words("unit"),
             Column::words("n (below)"),
@@ -161,7 +161,7 @@ pub(super) fn with_trend(told: &[Told]) -> Option<Table> {
     (!rows.is_empty()).then(|| Table {
         caption: "Every series with a trend, strongest change first".into(),
         columns: vec![
-            Column::words("well"),
+            Column::names("well"),
             Column::words("analyte"),
             Column::words("change, % a year"),
             Column::words("p"),
@@ -213,7 +213,7 @@ pub(super) fn without_trend(told: &[Told]) -> Option<Table> {
         .collect();
     (!rows.is_empty()).then(|| Table {
         caption: "Series without a trend, and why".into(),
-        columns: vec![Column::words("well"), Column::words("analyte"), Column::words("why there is no trend")],
+        columns: vec![Column::names("well"), Column::words("analyte"), Column::words("why there is no trend")],
         rows,
         notes: vec![],
     })

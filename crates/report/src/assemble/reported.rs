@@ -6,6 +6,7 @@ use super::{section, unit, word};
 use crate::content::{Block, Cell, Column, Content, Illustration, Table, Word};
 use crate::figure::pairs::{Pair, PairsPicture};
 use crate::figure::{self, Head, PHONE, WIDE, slug};
+use crate::language::as_written;
 use programme::Error;
 use programme::assess::findings_of;
 use programme::model::{State, VerdictWord};
@@ -115,7 +116,7 @@ fn waters(reported: &[&Listed]) -> Table {
         })
         .collect();
     let mut heads = vec![Column::words("analyte"), Column::words("unit")];
-    heads.extend(columns.iter().map(|b| Column::words(b)));
+    heads.extend(columns.iter().map(|b| Column::words(&as_written(b))));
     Table {
         caption: "Major ions and other reported concentrations".into(),
         columns: heads,
@@ -146,7 +147,7 @@ fn meaning(reported: &[&Listed], findings: &BTreeMap<i64, Vec<Finding>>) -> Vec<
     let mut out: Vec<Finding> = vec![];
     for r in reported {
         for f in findings.get(&r.subject).into_iter().flatten().filter(|f| f.check.starts_with("meaning.")) {
-            let sentence = format!("{}: {}", r.well.as_deref().unwrap_or(&r.bottle), f.sentence);
+            let sentence = format!("{}: {}", as_written(r.well.as_deref().unwrap_or(&r.bottle)), f.sentence);
             if !out.iter().any(|o| o.sentence == sentence) {
                 out.push(Finding { sentence, ..f.clone() });
             }

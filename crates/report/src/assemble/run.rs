@@ -8,6 +8,7 @@ use crate::figure::line::{Fitted, LinePicture, Standard};
 use crate::figure::overview::{OverviewPicture, OverviewRow};
 use crate::figure::sequence::{CheckReading, InternalReading, SequencePicture, VialKind};
 use crate::figure::{self, Figure, Head, PHONE, WIDE, slug};
+use crate::language::as_written;
 use cleanliness::share::Left;
 use measurement::run::{AnalyteSummary, Role};
 use programme::Error;
@@ -40,7 +41,7 @@ pub fn fill(store: &Store, measured: &[&Listed], runs: &[Run], out: &mut Content
         blocks.push(Block::Heading(format!(
             "{} at {}",
             capital(element(&c.result.analyte)),
-            c.result.well.as_deref().unwrap_or(&c.result.bottle)
+            as_written(c.result.well.as_deref().unwrap_or(&c.result.bottle))
         )));
         if let Some(picture) = path::illustration(store, c, runs, out.invented)? {
             blocks.push(Block::Figure(picture));
@@ -54,7 +55,7 @@ pub fn fill(store: &Store, measured: &[&Listed], runs: &[Run], out: &mut Content
         blocks.extend(detection::blocks(run, key));
         blocks.extend(super::lead::blocks(run, &lead_sources));
         blocks.extend(super::dust::blocks(run));
-        out.sections.push(section(&format!("The run {}", run.reduced.name), blocks));
+        out.sections.push(section(&format!("The run {}", as_written(&run.reduced.name)), blocks));
     }
     Ok(())
 }
@@ -95,7 +96,7 @@ fn found(waters: &[&Listed], cases: &[Case], key: &str) -> Vec<String> {
     let mut out = vec![];
     for c in cases {
         let r = &c.result;
-        let well = r.well.as_deref().unwrap_or(&r.bottle);
+        let well = as_written(r.well.as_deref().unwrap_or(&r.bottle));
         out.push(format!("{} at {well}: {}. {}", capital(element(key)), case::in_line(r), why(c)));
     }
     let count = |w: VerdictWord| waters.iter().filter(|r| r.verdict == Some(w)).count();
@@ -132,13 +133,18 @@ fn verdict(c: &Case) -> Verdict {
             c.findings.iter().filter(|f| kept.contains(&f.check.as_str())).map(|f| sentence(&f.sentence)).collect();
     }
     Verdict {
-        subject: format!("{}, {}, {}", r.well.as_deref().unwrap_or(&r.bottle), element(&r.analyte), r.fraction),
+        subject: format!(
+            "{}, {}, {}",
+            as_written(r.well.as_deref().unwrap_or(&r.bottle)),
+            element(&r.analyte),
+            r.fraction
+        ),
         amount: derived(r),
         k: r.coverage_k.unwrap_or(2.0),
         word: word(r).expect("key results have a verdict"),
         share: r.water_share.map(|s| Share { value: s.share, lo: s.low, hi: s.high, is: s.is }),
         because,
-        signed: c.sign_offs.last().map(|s| format!("{}: {}", s.person, s.why)),
+        signed: c.sign_offs.last().map(|s| as_written(&format!("{}: {}", s.person, s.why))),
         result: Some(r.result.clone()),
     }
 }
@@ -170,11 +176,15 @@ fn table(well: &str, rows: &[&Listed]) -> Table {
     ];
     notes.extend(left.notes);
     Table {
-        caption: format!("{well}: concentrations in the water ({}), with what can be detected", fractions.join(", ")),
+        caption: format!(
+            "{}: concentrations in the water ({}), with what can be detected",
+            as_written(well),
+            fractions.join(", ")
+        ),
         columns: vec![
             Column::words("element"),
             Column::words("isotopes"),
-            Column::words("bottle"),
+            Column::names("bottle"),
             Column::numbers("found", &unit),
             Column::numbers("L_C", &unit),
             Column::numbers("L_D", &unit),
@@ -246,8 +256,8 @@ fn overview(waters: &[&Listed], key: &str) -> Illustration {
         .iter()
         .filter(|r| r.analyte == key)
         .map(|r| OverviewRow {
-            group: r.well.clone().unwrap_or_default(),
-            name: r.bottle.clone(),
+            group: as_written(r.well.as_deref().unwrap_or_default()),
+            name: as_written(&r.bottle),
             amount: derived(r),
             k: r.coverage_k.unwrap_or(2.0),
             word: word(r),
@@ -278,9 +288,9 @@ pub(super) fn run_blocks(run: &Run, key: &str) -> Vec<Block> {
         "{} vials, {} readings; {}{}. Recipe {} (version {}).",
         run.prepared.input.vials.len(),
         run.prepared.input.readings.len(),
-        r.instrument.as_deref().unwrap_or("instrument not stated"),
-        r.laboratory.as_ref().map_or_else(String::new, |l| format!(", {l}")),
-        recipe.name,
+        r.instrument.as_deref().map_or_else(|| "instrument not stated".into(), as_written),
+        r.laboratory.as_ref().map_or_else(String::new, |l| format!(", {}", as_written(l))),
+        as_written(&recipe.name),
         r.recipe_version.unwrap_or(1)
     ))];
     let summaries: Vec<&AnalyteSummary> = run.reduced.analytes.iter().collect();

@@ -1,7 +1,7 @@
 //! Statements, limits and long lists in the full report: each sentence with its answer and its case,
 //! results against the strictest and the local limit, what a list of compounds shows.
 
-use super::section;
+use super::{Caution, section};
 use crate::content::{Block, Cell, Column, Content, Method, Section, Table};
 use crate::language::as_written;
 use crate::number::Printed;
@@ -40,7 +40,8 @@ pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Erro
         Ok(list) => list,
         // A list that cannot be summed up is told; the rest of the report stands.
         Err(e @ Error::Science { .. }) => {
-            out.cautions.push(format!("The organic compounds are not summed up: {e}."));
+            out.cautions.push(Caution::CompoundsLeftOut.sentence());
+            out.found.push(format!("Of the organic compounds: {e}."));
             None
         }
         Err(e) => return Err(e),
@@ -90,7 +91,11 @@ fn statements(stated: &[Stated]) -> Section {
         blocks.push(Block::Findings(case(s)));
         let mut list = vec![stands_on(s)];
         list.extend(s.despite.iter().map(|d| {
-            format!("Provisional or rejected results were taken all the same: {} ({}).", as_written(d), s.person)
+            format!(
+                "Provisional or rejected results were taken all the same: {} ({}).",
+                as_written(d),
+                as_written(&s.person)
+            )
         }));
         list.extend(s.warnings.iter().cloned());
         blocks.push(Block::List(list));
@@ -123,7 +128,7 @@ fn case(s: &Stated) -> Vec<Finding> {
 fn stands_on(s: &Stated) -> String {
     let head: String = s.head.chars().take(12).collect();
     if s.uses.is_empty() {
-        return format!("Stands on no result of this record; checked at head {head}… by {}.", s.person);
+        return format!("Stands on no result of this record; checked at head {head}… by {}.", as_written(&s.person));
     }
     let some: Vec<String> = s
         .uses
@@ -132,7 +137,7 @@ fn stands_on(s: &Stated) -> String {
         .map(|u| u.verdict.map_or_else(|| u.result.to_string(), |v| format!("{} ({})", u.result, v.word())))
         .collect();
     let more = if s.uses.len() > 4 { format!(" and {} more", s.uses.len() - 4) } else { String::new() };
-    format!("Stands on {}{more}; checked at head {head}… by {}.", some.join(", "), s.person)
+    format!("Stands on {}{more}; checked at head {head}… by {}.", some.join(", "), as_written(&s.person))
 }
 
 /// The highest result of each analyte, by its share of the strictest limit: the nearest to a limit first.
@@ -201,7 +206,8 @@ fn limits(against: &Against) -> Section {
         ]
     };
     let columns = || {
-        ["analyte", "bottle", "result", "limit", "whose, kind", "the result is", "P(under)"].map(Column::words).to_vec()
+        let words = ["result", "limit", "whose, kind", "the result is", "P(under)"].map(Column::words);
+        [Column::words("analyte"), Column::names("bottle")].into_iter().chain(words).collect()
     };
     let mut blocks = vec![
         Block::Text("Comparison with published limits and those that a person added, as they hold on the day of each sample. It says nothing of what the water may be used for.".into()),

@@ -51,7 +51,7 @@ pub fn sections(store: &Store) -> Result<Vec<Section>, Error> {
             blocks.push(Block::Table(Table {
                 caption: "Flow by timed fills, and how long the water touches the pipe".into(),
                 columns: vec![
-                    Column::words("well"),
+                    Column::names("well"),
                     Column::words("what it is"),
                     Column::numbers("flow", "L/min"),
                     Column::words("contact"),
@@ -68,7 +68,7 @@ pub fn sections(store: &Store) -> Result<Vec<Section>, Error> {
             blocks.push(Block::Table(readings_table(&readings)));
         }
         if !blocks.is_empty() {
-            out.push(section(&format!("The trip {}", trip.name), blocks));
+            out.push(section(&format!("The trip {}", as_written(&trip.name)), blocks));
         }
     }
     Ok(out)
@@ -110,7 +110,7 @@ fn readings_table(readings: &[programme::model::FieldReading]) -> Table {
         .iter()
         .map(|w| std::iter::once(Cell::Text((*w).to_string())).chain(quantities.iter().map(|q| cell(w, q))).collect())
         .collect();
-    let mut columns = vec![Column::words("well")];
+    let mut columns = vec![Column::names("well")];
     columns.extend(quantities.iter().map(|q| Column::numbers(q, &unit(q))));
     Table { caption: "Last readings at the wells before the bottles".into(), columns, rows, notes: vec![] }
 }

@@ -1,8 +1,8 @@
 //! A section a well: how it is built, what was measured there on each trip, what follows from it for the
 //! water's way and for the pipe, and what is not known. Measured and textbook inputs stand apart.
 
-use super::section;
 use super::words::{capital, element};
+use super::{Caution, section};
 use crate::content::{Block, Cell, Column, Illustration, Section, Table};
 use crate::figure::choice::{self, ChoicePicture, FlowChoice};
 use crate::figure::flow_test::{self, FlowTestPicture, TestPoint};
@@ -22,8 +22,6 @@ use quantity::{Amount, Outcome, Unit};
 /// Coverage factor of the tables here.
 const K: f64 = 2.0;
 
-pub(super) const CAUTION: &str = "Caution: opening or shutting a flowing well can damage the well, its pipe and the ground around it; it is done slowly and with the owner’s leave. Drilling into water under pressure is licensed work under the local code. Gas can gather in a closed well house.";
-
 /// One section for each well of which the record knows construction or readings.
 pub fn sections(store: &Store, all: &[Listed]) -> Result<Vec<Section>, Error> {
     let rules = Rules::new(store.check_rules()?);
@@ -31,7 +29,7 @@ pub fn sections(store: &Store, all: &[Listed]) -> Result<Vec<Section>, Error> {
     for sheet in wells::sheets(store)? {
         let built = !sheet.construction.sections.is_empty() || !sheet.construction.layers.is_empty();
         if built || !sheet.visits.is_empty() {
-            out.push(section(&format!("The well {}", sheet.well.name), blocks(&sheet, all, &rules)));
+            out.push(section(&format!("The well {}", as_written(&sheet.well.name)), blocks(&sheet, all, &rules)));
         }
     }
     Ok(out)
@@ -44,7 +42,7 @@ pub(super) fn blocks(s: &WellSheet, all: &[Listed], rules: &Rules) -> Vec<Block>
     if !told.is_empty() {
         out.push(Block::Text(as_written(&told.join(" "))));
     }
-    out.push(Block::Text(CAUTION.into()));
+    out.push(Block::Text(Caution::Well.sentence()));
     if let Some(fault) = &s.fault {
         out.push(Block::Text(format!("The construction on record cannot be: {fault}. It is not drawn.")));
     } else {
@@ -61,7 +59,7 @@ pub(super) fn blocks(s: &WellSheet, all: &[Listed], rules: &Rules) -> Vec<Block>
 
 fn visit(s: &WellSheet, v: &Visit, all: &[Listed], rules: &Rules, out: &mut Vec<Block>) {
     if s.visits.len() > 1 {
-        out.push(Block::Heading(format!("On trip {}", v.trip)));
+        out.push(Block::Heading(format!("On trip {}", as_written(&v.trip))));
     }
     out.push(Block::Table(measured(s, v)));
     if v.known.held.is_some() {
@@ -114,7 +112,7 @@ fn drawing(s: &WellSheet) -> Illustration {
     };
     let head = s.visits.iter().rev().find_map(|v| v.head.as_ref());
     let flow = s.visits.iter().rev().find_map(|v| v.known.flow.as_ref());
-    let name = &s.well.name;
+    let name = as_written(&s.well.name);
     let mut desc = format!("Section of the well {name}, depths to scale.");
     for l in &c.layers {
         desc += &format!(" {} from {} to {} m.", capital(&l.name), l.from_m, l.to_m);
@@ -199,7 +197,7 @@ fn measured(s: &WellSheet, v: &Visit) -> Table {
         );
     }
     Table {
-        caption: format!("What was measured at {}, trip {}", s.well.name, v.trip),
+        caption: format!("What was measured at {}, trip {}", as_written(&s.well.name), as_written(&v.trip)),
         columns: vec![Column::words("what"), Column::numbers("value", ""), Column::words("how")],
         rows,
         notes: vec![],
@@ -232,7 +230,7 @@ fn washout(s: &WellSheet, v: &Visit) -> Table {
         })
         .collect();
     Table {
-        caption: format!("Washout of the standing water of {} after the valve was opened", s.well.name),
+        caption: format!("Washout of the standing water of {} after the valve was opened", as_written(&s.well.name)),
         columns: vec![
             Column::words("reading"),
             Column::numbers("stood in the well", ""),
@@ -277,7 +275,7 @@ fn contact(s: &WellSheet, v: &Visit) -> Table {
         ]);
     }
     Table {
-        caption: format!("How long the water touches each stretch of {}, from the top down", s.well.name),
+        caption: format!("How long the water touches each stretch of {}, from the top down", as_written(&s.well.name)),
         columns: vec![
             Column::words("material"),
             Column::numbers("length", "m"),
@@ -311,7 +309,7 @@ fn steady(s: &WellSheet, v: &Visit) -> Table {
         })
         .collect();
     Table {
-        caption: format!("Were the readings at {} steady before the bottles?", s.well.name),
+        caption: format!("Were the readings at {} steady before the bottles?", as_written(&s.well.name)),
         columns: vec![
             Column::words("reading"),
             Column::words("times read"),
@@ -334,8 +332,15 @@ fn test(s: &WellSheet, v: &Visit, t: &Test) -> Illustration {
     let picture = FlowTestPicture {
         head: Head {
             id: slug(&format!("test-{}-{}", s.well.name, v.trip)),
-            title: format!("Flow test of {}, {} m of drawdown held", s.well.name, significant(t.input.drawdown_m, 3)),
-            desc: format!("Flow of {} in time after opening, with the fitted curve and its residuals.", s.well.name),
+            title: format!(
+                "Flow test of {}, {} m of drawdown held",
+                as_written(&s.well.name),
+                significant(t.input.drawdown_m, 3)
+            ),
+            desc: format!(
+                "Flow of {} in time after opening, with the fitted curve and its residuals.",
+                as_written(&s.well.name)
+            ),
         },
         under: format!(
             "T {}, S {:.1e} (95 %: {:.1e} to {:.1e}); {}.",
@@ -361,7 +366,7 @@ fn test(s: &WellSheet, v: &Visit, t: &Test) -> Illustration {
     };
     let caption = format!(
         "Flow of {} after it was opened, held at constant head: measured, fitted on the full function of Jacob & Lohman 1952, and what is left over.",
-        s.well.name
+        as_written(&s.well.name)
     );
     both(|w| flow_test::draw(&picture, w), caption)
 }
@@ -387,14 +392,16 @@ fn scheme_of(s: &WellSheet, v: &Visit, t: &Travel) -> Illustration {
     let picture = SectionPicture {
         head: Head {
             id: slug(&format!("section-{}-{}", s.well.name, v.trip)),
-            title: format!("From the recharge area to {}", s.well.name),
+            title: format!("From the recharge area to {}", as_written(&s.well.name)),
             desc: format!(
                 "Scheme of the way of the water from its recharge area, {} m above sea level and {} m away, to {}.",
-                t.recharge_level_m, t.distance_m, s.well.name
+                t.recharge_level_m,
+                t.distance_m,
+                as_written(&s.well.name)
             ),
         },
         recharge: format!("recharge area, {} m above sea level", significant_trimmed(t.recharge_level_m, 3)),
-        well: format!("{}{ground}", s.well.name),
+        well: format!("{}{ground}", as_written(&s.well.name)),
         distance: Some(format!("{} km", significant_trimmed(t.distance_m / 1000.0, 3))),
         gradient: head
             .zip(gradient)
@@ -404,7 +411,7 @@ fn scheme_of(s: &WellSheet, v: &Visit, t: &Travel) -> Illustration {
         cover: (!cover.is_empty()).then(|| cover.join(", ")),
         travel: Some(years(t)),
     };
-    let caption = format!("Where the water of {} comes from: a scheme, not to scale.", s.well.name);
+    let caption = format!("Where the water of {} comes from: a scheme, not to scale.", as_written(&s.well.name));
     both(|w| scheme::draw(&picture, w), caption)
 }
 
@@ -463,10 +470,10 @@ fn pipe_picture(s: &WellSheet, v: &Visit, (analyte, most): (&str, f64), p: &Pipe
     let picture = ChoicePicture {
         head: Head {
             id: slug(&format!("choice-{}-{}", s.well.name, v.trip)),
-            title: format!("{} from the pipe of {} against the water spent", capital(metal), s.well.name),
+            title: format!("{} from the pipe of {} against the water spent", capital(metal), as_written(&s.well.name)),
             desc: format!(
                 "The {metal} that the pipe of {} adds at most, over the flow and the water spent in a year.",
-                s.well.name
+                as_written(&s.well.name)
             ),
         },
         under: format!(
@@ -481,7 +488,7 @@ fn pipe_picture(s: &WellSheet, v: &Visit, (analyte, most): (&str, f64), p: &Pipe
     };
     let caption = format!(
         "{}: a faster flow leaves less of the pipe’s {metal} in each litre and spends more water. The target is the programme’s own choice.",
-        s.well.name
+        as_written(&s.well.name)
     );
     both(|w| choice::draw(&picture, w), caption)
 }

@@ -5,10 +5,10 @@
 pub mod chemistry;
 pub mod hard;
 
+use cleanliness::share::Left;
 use quantity::{Amount, Finding, Outcome, Stage, Unit};
 use report::content::{
-    Align, Block, Cell, Column, Content, Day, Illustration, Method, Provenance, RawFile, Section, Share, Table,
-    Verdict, Word,
+    Block, Cell, Column, Content, Day, Illustration, Method, Provenance, RawFile, Section, Share, Table, Verdict, Word,
 };
 use report::figure::blanks::{self, Blank, BlankKind, BlanksPicture};
 use report::figure::line::{self, Fitted, LinePicture, Standard};
@@ -68,6 +68,7 @@ pub fn path_sl2() -> PathPicture {
             stage("number", "1.05 ng/L", Some((Met, "above the quantification limit")), None, None),
         ],
         water: value(246.0, 228.0, 266.0),
+        left: Left::Water,
         found: value(271.0, 255.0, 288.0),
         caption: "Water’s share 0.91 (0.85 to 0.95). Invented data.".into(),
     }
@@ -101,6 +102,7 @@ pub fn path_sl3() -> PathPicture {
             stage("number", "8.9 ng/L", Some((NotMet, "rejected for the aquifer")), None, None),
         ],
         water: upper(420.0),
+        left: Left::Water,
         found: value(2230.0, 2090.0, 2370.0),
         caption: "The pipe alone can account for all of it. Invented data.".into(),
     }
@@ -335,7 +337,7 @@ fn wells_table() -> Table {
         caption: "The wells on the day.".into(),
         columns: vec![
             Column::words("Well"),
-            Column { heading: "Construction".into(), unit: String::new(), align: Align::Left },
+            Column::words("Construction"),
             Column::numbers("Flow", "L/min"),
             Column::numbers("Contact with the pipe", "min"),
             Column::words("Flow steady"),
@@ -374,7 +376,7 @@ fn verdicts() -> Vec<Verdict> {
             amount: Amount::measured(1.05, 0.06, ng()),
             k: 2.0,
             word: Word::Accepted,
-            share: Some(Share { value: 0.91, lo: 0.85, hi: 0.95 }),
+            share: Some(Share { value: 0.91, lo: 0.85, hi: 0.95, is: Left::Water }),
             because: vec!["All decisive checks are met: field spike 97 %, laboratory spike 98 %, lot, trip and three of four field blanks below the critical value.".into()],
             signed: Some("Signed by M. Orrin, 2026-07-20: the one open seal is explained in the trip notes.".into()),
             result: None,
@@ -404,7 +406,7 @@ fn verdicts() -> Vec<Verdict> {
             amount: Amount::measured(0.27, 0.05, ng()),
             k: 2.0,
             word: Word::Provisional,
-            share: Some(Share { value: 0.66, lo: 0.4, hi: 0.84 }),
+            share: Some(Share { value: 0.66, lo: 0.4, hi: 0.84, is: Left::Water }),
             because: vec!["A third of the signal is molybdenum oxide (0.10 ng/L at 0.02 %); it is subtracted with its uncertainty.".into()],
             signed: None,
             result: None,

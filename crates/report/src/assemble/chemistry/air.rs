@@ -1,9 +1,10 @@
 //! The smell, the open bottle and the air of a well house, in words and tables.
 
+use super::super::Caution;
 use super::Answered;
 use super::words::{digits, percent};
 use crate::content::{Block, Cell, Column, Table};
-use aqueous::smell::{self, AirLimit, CAUTION, Smell, WellHouse};
+use aqueous::smell::{self, AirLimit, Smell, WellHouse};
 use aqueous::speciation::Speciation;
 
 /// Air of the yardstick house, m³: no record holds the true volume; time goes with it.
@@ -111,16 +112,18 @@ fn open_bottle(s: &Speciation) -> Vec<Block> {
 fn house(a: &Answered, s: &Speciation) -> Vec<Block> {
     let mut out = vec![Block::Heading("The air of a well house".into())];
     let Some(flow_l_min) = a.flow_l_min else {
-        out.push(Block::Text(format!(
-            "No flow was timed on that trip, so what it could bring into the air is not known. {CAUTION}"
-        )));
+        out.push(Block::Text(
+            "No flow was timed on that trip, so what it could bring into the air is not known.".into(),
+        ));
+        out.push(Block::Text(Caution::Gas.sentence()));
         return out;
     };
     let asked = WellHouse { flow_l_min, volume_m3: HOUSE_M3, air_changes_per_h: 0.0 };
     let air = match smell::house_air(&s.equilibrium, &asked) {
         Ok(air) => air,
         Err(e) => {
-            out.push(Block::Text(format!("Not worked out: {e}. {CAUTION}")));
+            out.push(Block::Text(format!("Not worked out: {e}.")));
+            out.push(Block::Text(Caution::Gas.sentence()));
             return out;
         }
     };
@@ -134,7 +137,7 @@ fn house(a: &Answered, s: &Speciation) -> Vec<Block> {
         rows: air.limits.iter().map(limit).collect(),
         notes: vec![
             "“Not reached” is said of this analysis alone; the water of another day may carry more.".into(),
-            CAUTION.into(),
+            Caution::Gas.sentence(),
         ],
     }));
     out

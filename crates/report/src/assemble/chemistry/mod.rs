@@ -16,6 +16,7 @@ mod set;
 mod water;
 mod words;
 
+use super::Caution;
 use crate::content::{Content, Section};
 use aqueous::speciation::{Request, Speciation, speciation};
 use programme::Error;
@@ -80,7 +81,7 @@ pub fn fill(store: &Store, out: &mut Content) -> Result<(), Error> {
     let is_stream = |a: &&Answered| wells.iter().any(|w| Some(w.id) == a.known.bottle.well_id && w.is_stream());
     out.sections.extend(answered.iter().filter(|a| !is_stream(a)).map(water::section));
     if answered.iter().any(|a| a.answer.as_ref().is_ok_and(|s| aqueous::smell::smell(&s.equilibrium).is_some())) {
-        out.cautions.push(aqueous::smell::CAUTION.into());
+        out.cautions.push(Caution::Gas.sentence());
     }
     Ok(())
 }

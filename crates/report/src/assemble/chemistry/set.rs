@@ -7,6 +7,7 @@ use crate::content::{Block, Cell, Column, Illustration, Section, Table};
 use crate::figure::histogram::{self, HistogramPicture};
 use crate::figure::piper::{self, PiperPicture, PiperWater};
 use crate::figure::{Head, PHONE, WIDE};
+use crate::language::as_written;
 use aqueous::analysis::{Interpreted, interpret};
 use aqueous::checks::{self, Sums};
 use aqueous::conductivity::conductivity_us_cm;
@@ -153,7 +154,7 @@ fn table(members: &[Member]) -> Table {
         .map(|m| {
             let e = &m.equilibrium;
             vec![
-                Cell::Text(m.name.clone()),
+                Cell::Text(as_written(&m.name)),
                 Cell::Text(format!("{:.2}", e.ph())),
                 Cell::Text(format!("{:.1}", e.temperature_c)),
                 Cell::Text(decimals(m.sums.charge_balance_percent, 1)),
