@@ -10,6 +10,7 @@ mod demo;
 mod desk;
 mod documents;
 mod field;
+mod fixtures;
 mod labels;
 mod outside;
 mod package;

@@ -20,6 +20,7 @@ mod index;
 mod labels;
 mod lead;
 mod limits_in_force;
+mod outside_text;
 mod overflow;
 mod quality;
 mod series_of;
