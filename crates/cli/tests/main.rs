@@ -9,6 +9,7 @@ mod calc;
 mod demo;
 mod desk;
 mod documents;
+mod every_command;
 mod field;
 mod fixtures;
 mod labels;
