@@ -6,6 +6,7 @@
 //! that fails. `cargo xtask long` runs what takes minutes at full length (coverage, kills, histories); `test` runs a small
 //! twin of each. `cargo xtask survey` lints and tests the survey, whose query engine takes long to build.
 //! `cargo xtask tidy` runs the tidy rules alone.
+//! `cargo xtask fixtures DIR` writes the small programmes that every face is tried on, for a person to look at.
 
 use anyhow::{Context as _, Result, bail};
 use std::collections::BTreeSet;
@@ -15,7 +16,7 @@ use std::time::Instant;
 
 use xtask::{change, tidy};
 
-const USAGE: &str = "usage: cargo xtask quick [CRATE …] | test | long | survey | tidy";
+const USAGE: &str = "usage: cargo xtask quick [CRATE …] | test | long | survey | tidy | fixtures DIR";
 
 fn main() -> Result<()> {
     let root = root();
@@ -26,6 +27,10 @@ fn main() -> Result<()> {
         Some("long") => long(&root),
         Some("survey") => survey(&root),
         Some("tidy") => tidy::check(&root),
+        Some("fixtures") => {
+            let dir = args.next().context(USAGE)?;
+            step(&root, "fixtures", "cargo", &["run", "--release", "--quiet", "-p", "fixtures", "--", &dir], &[])
+        }
         _ => bail!(USAGE),
     }
 }

@@ -20,8 +20,9 @@ pub const FLOORS: &[&[&str]] = &[
 
 /// Crates beside the rooms: who may use them, and what they may use themselves.
 /// `typeset` knows text only; `simulator` makes raw files out of nothing.
-/// `columns` knows tables only. `survey` asks the sciences over tables and is a program of its own.
+/// `fixtures` makes small programmes that tests and persons look at. `columns` knows tables only. `survey` asks the sciences over tables and is a program of its own.
 const ASIDE: &[(&str, &[&str], &[&str])] = &[
+    ("fixtures", &[], &[]),
     ("columns", &["limpid", "web", "exchange"], &[]),
     ("survey", &[], &["quantity", "series", "aqueous", "limits"]),
     ("typeset", &["limpid", "web", "report"], &[]),

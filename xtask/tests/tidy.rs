@@ -24,6 +24,7 @@ fn an_arrow_up_or_sideways_is_found() {
         ("programme", "typeset", false),
         ("measurement", "serde", true),
         ("simulator", "programme", false),
+        ("programme", "fixtures", false),
     ] {
         assert_eq!(tidy::may_use(from, to), ok, "{from} → {to}");
     }

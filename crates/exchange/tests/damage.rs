@@ -2,9 +2,12 @@
 
 use crate::common;
 
-use common::{Awkward, files_of, fill, folder};
+use common::{Awkward, dumped, files_of, fill, folder};
 use exchange::{Error, Options, describe, folder::BLAKE3SUMS, read, write};
+use ::fixtures::damage::{cases, damaged, strokes};
+use programme::schema::TABLES;
 use programme::store::Store;
+use proptest::prelude::*;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -185,4 +188,37 @@ fn a_folder_with_other_files_is_left_alone_and_an_earlier_package_is_replaced() 
     assert!(before.keys().eq(after.keys()));
     assert_ne!(before["datapackage.json"], after["datapackage.json"]);
     assert!(!at.join("package.old").exists() && !at.join("package.unfinished").exists());
+}
+
+proptest! {
+    #![proptest_config(cases(60))]
+
+    /// Any file of a package damaged, its sum made to fit or not: refused with nothing left, or the same record.
+    #[test]
+    fn a_damaged_package_is_refused_or_says_the_same(which in any::<prop::sample::Index>(), strokes in strokes(3), hidden: bool) {
+        let (_guard, at) = package();
+        let files = files_of(&at.join("package"));
+        let (name, old) = which.get(&files.iter().collect::<Vec<_>>()).to_owned();
+        let new = damaged(old, &strokes);
+        fs::write(at.join("package").join(name), &new).unwrap();
+        if hidden && name != BLAKE3SUMS {
+            let sums = at.join("package").join(BLAKE3SUMS);
+            let hash = |b: &[u8]| blake3::hash(b).to_hex().to_string();
+            fs::write(&sums, fs::read_to_string(&sums).unwrap().replace(&hash(old), &hash(&new))).unwrap();
+        }
+        match read(&at.join("package"), at.join("copy.limpid")) {
+            Err(e) => {
+                prop_assert!(!e.to_string().is_empty());
+                prop_assert!(!at.join("copy.limpid").exists(), "{name}: something is left");
+            }
+            Ok(_) => {
+                let (was, is) = (Store::open(at.join("programme.limpid")).unwrap(), Store::open(at.join("copy.limpid")).unwrap());
+                prop_assert_eq!(is.head().unwrap(), was.head().unwrap());
+                prop_assert_eq!(is.verify(None).unwrap().differences, []);
+                for table in TABLES {
+                    prop_assert_eq!(dumped(&is, table.name), dumped(&was, table.name), "{}: {}", name, table.name);
+                }
+            }
+        }
+    }
 }

@@ -2,6 +2,7 @@
 
 use measurement::error::Error;
 use measurement::expression::{Expression, LANES};
+use ::fixtures::damage::{cases, damaged_text, strokes};
 use proptest::prelude::*;
 
 fn value(text: &str, given: &[(&str, f64)]) -> f64 {
@@ -126,5 +127,52 @@ proptest! {
     fn any_text_is_parsed_or_refused(text in "[a-d0-9.eE+*/^() ,πmin-]{0,60}") {
         let _ = Expression::parse(&text, &["a", "b", "c", "d"]);
         let _ = Expression::names_in(&text);
+    }
+}
+
+/// Models as laboratories write them.
+const MODELS: &[&str] = &[
+    MODEL,
+    "(gross - blank)/(slope*recovery)*dilution",
+    "max(a, 0)^0.5 + min(b, c)*exp(-d/τ)",
+    "-(-a)^-2e-3/(1.5E+2*b) - sqrt(abs(c))",
+];
+
+proptest! {
+    #![proptest_config(cases(3000))]
+
+    /// A model with a slip in it is a model or refused by name, and can be worked out either way of working.
+    #[test]
+    fn a_damaged_model_is_worked_out_or_refused(which in 0..MODELS.len(), strokes in strokes(4)) {
+        let text = damaged_text(MODELS[which], &strokes);
+        let names = Expression::names_in(&text);
+        let names: Vec<&str> = names.iter().map(String::as_str).collect();
+        match Expression::parse(&text, &names) {
+            Err(e) => prop_assert!(!e.to_string().is_empty()),
+            Ok(e) => {
+                let x: Vec<f64> = (0..names.len()).map(|i| 1.3 + i as f64).collect();
+                let inputs: Vec<[f64; LANES]> = x.iter().map(|v| [*v; LANES]).collect();
+                let mut out = [0.0; LANES];
+                e.block(&inputs, &mut e.scratch(), &mut out);
+                let same = |v: f64| v.to_bits() == e.value(&x).to_bits() || (v.is_nan() && e.value(&x).is_nan());
+                prop_assert!(same(e.gradient(&x).0) && same(out[0]), "{}: {} {} {}", text, e.value(&x), e.gradient(&x).0, out[0]);
+            }
+        }
+    }
+
+    /// The whole request, damaged.
+    #[test]
+    fn a_damaged_request_is_answered_or_refused(strokes in strokes(4)) {
+        let uncertainty = measurement::CALCULATIONS.iter().find(|c| c.name == "uncertainty").unwrap();
+        let example = uncertainty.example.replace("200000", "1000");
+        let Ok(request) = serde_json::from_str::<serde_json::Value>(&damaged_text(&example, &strokes)) else { return Ok(()) };
+        // More draws than these are lawful and take their time.
+        let draws = request["draws"].as_u64().unwrap_or(0);
+        if (20_000..=1_000_000_000).contains(&draws) || request["draws"].is_null() {
+            return Ok(());
+        }
+        if let Err(e) = (uncertainty.run)(&request) {
+            prop_assert!(!e.to_string().is_empty());
+        }
     }
 }

@@ -21,6 +21,7 @@ mod kept_rows;
 mod labels;
 mod lead;
 mod limits_in_force;
+mod outside_text;
 mod overflow;
 mod quality;
 mod series_of;

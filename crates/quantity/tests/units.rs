@@ -1,5 +1,6 @@
 //! Units against handbook equivalents and UCUM codes; round trips as properties.
 
+use ::fixtures::damage::{cases, damaged_text, strokes};
 use proptest::prelude::*;
 use quantity::{Amount, Substance, Unit, UnitError};
 
@@ -163,6 +164,35 @@ proptest! {
     fn any_text_is_read_or_refused_without_panic(text in "\\PC{0,24}") {
         if let Ok(unit) = Unit::parse(&text) {
             prop_assert!(unit.si_factor().is_finite());
+        }
+    }
+}
+
+/// Units as laboratories write them.
+const WRITTEN: &[&str] = &[
+    "ng/L", "µg/L as Cr", "mg/L as CaCO3", "mmol/kg", "pCi/L", "µS/cm", "10*-6.kg/m3", "m3/d", "L/(min.m2)", "°C", "meq/L",
+];
+
+proptest! {
+    #![proptest_config(cases(3000))]
+
+    #[test]
+    fn a_damaged_unit_is_read_or_refused_and_reads_back_as_it_is_shown(which in 0..WRITTEN.len(), strokes in strokes(3)) {
+        let text = damaged_text(WRITTEN[which], &strokes);
+        match Unit::parse(&text) {
+            Err(e) => prop_assert!(!e.to_string().is_empty()),
+            Ok(unit) => {
+                prop_assert!(unit.si_factor().is_finite() && unit.si_factor() > 0.0, "{:?}: {}", text, unit.si_factor());
+                prop_assert_eq!(Unit::parse(&unit.to_string()).unwrap(), unit, "{}", text);
+            }
+        }
+    }
+
+    #[test]
+    fn a_damaged_formula_is_read_or_refused(which in 0..4usize, strokes in strokes(3)) {
+        let text = damaged_text(["SO4--", "Ca(HCO3)2", "NH4+", "Al2Si2O5(OH)4"][which], &strokes);
+        if let Err(e) = Substance::parse(&text) {
+            prop_assert!(!e.to_string().is_empty());
         }
     }
 }

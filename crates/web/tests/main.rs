@@ -3,5 +3,6 @@
 mod browser;
 mod common;
 mod door;
+mod fixtures;
 mod labels;
 mod requests;

@@ -39,6 +39,9 @@ pub fn run(address: &str, analyte: Option<&str>, json: bool) -> Result<(), Failu
         say!("{document}");
         return Ok(());
     }
+    if all.is_empty() {
+        say!("no run on record measured metals in bottles of a trip: there is nothing to attribute");
+    }
     for t in &all {
         crate::out::write(format_args!("{}", in_words(t)));
     }

@@ -58,6 +58,11 @@ impl Face {
         )
     }
 
+    /// On a programme that is filled before it is served.
+    pub fn filled(fill: impl FnOnce(&mut programme::store::Store)) -> Self {
+        Self::start(fill, &[])
+    }
+
     fn start(fill: impl FnOnce(&mut programme::store::Store), accounts: &[(&str, Role)]) -> Self {
         let dir = tempfile::tempdir().unwrap();
         let path = dir.path().join("sallow-levels.sqlite");
