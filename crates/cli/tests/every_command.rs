@@ -148,7 +148,18 @@ fn the_trip() {
         &[
             &["plan", "--example"],
             &["plan", "p.sqlite", "--question", "q.toml"],
-            &["plan", "p.sqlite", "--question", "q.toml", "--make-trip", "SL-2027-07", "--starts", "2027-07-13", "--as", "Marit Osk"],
+            &[
+                "plan",
+                "p.sqlite",
+                "--question",
+                "q.toml",
+                "--make-trip",
+                "SL-2027-07",
+                "--starts",
+                "2027-07-13",
+                "--as",
+                "Marit Osk"
+            ],
             &["field-sheet", "p.sqlite", "SL-2027-07", "--out", "sheet"],
             &["field-sheet", "p.sqlite", "nowhere", "--out", "sheet"],
             &["conflicts", "p.sqlite"],
@@ -273,9 +284,32 @@ fn one_calculation() {
 fn help_and_usage() {
     let desk = Desk::new();
     let commands = [
-        "demo", "new", "import", "results", "case", "recompute", "exclude", "sign", "field-sheet", "conflicts", "settle",
-        "report", "state", "limits", "export", "supplement", "verify", "backup", "restore", "move", "lots", "attribution",
-        "plan", "serve", "account", "calc",
+        "demo",
+        "new",
+        "import",
+        "results",
+        "case",
+        "recompute",
+        "exclude",
+        "sign",
+        "field-sheet",
+        "conflicts",
+        "settle",
+        "report",
+        "state",
+        "limits",
+        "export",
+        "supplement",
+        "verify",
+        "backup",
+        "restore",
+        "move",
+        "lots",
+        "attribution",
+        "plan",
+        "serve",
+        "account",
+        "calc",
     ];
     let help: Vec<Vec<&str>> = commands.iter().map(|c| vec![*c, "--help"]).collect();
     let mut all: Vec<&[&str]> = vec![&["--help"], &[], &["divine"], &["results"], &["import", "p.sqlite"]];

@@ -18,8 +18,7 @@ struct Tried {
 }
 
 /// Signs that a text was written for a programmer.
-const INSIDES: [&str; 9] =
-    ["panicked", "RUST_BACKTRACE", "Some(", "None)", "Err(", "Ok(", "unwrap", "Error {", "\\u{"];
+const INSIDES: [&str; 9] = ["panicked", "RUST_BACKTRACE", "Some(", "None)", "Err(", "Ok(", "unwrap", "Error {", "\\u{"];
 
 /// Longest line of a message: one that names a few labels of 200 letters stays under it.
 const LONGEST_LINE: usize = 3000;
@@ -275,7 +274,8 @@ fn field_sheet(tried: &Tried, trip: &str, bottle: &str, person: &str) {
 /// A plan with the programme's own numbers, made a trip.
 fn planned(tried: &Tried, wells: &[&str], person: &str) {
     let wells: Vec<String> = wells.iter().map(|w| toml::Value::from(*w).to_string()).collect();
-    let question = format!("analyte = \"Pb\"\nwells = [{}]\n[question]\nkind = \"detect\"\nlevel = 0.5\n", wells.join(", "));
+    let question =
+        format!("analyte = \"Pb\"\nwells = [{}]\n[question]\nkind = \"detect\"\nlevel = 0.5\n", wells.join(", "));
     tried.desk.file("q.toml", question);
     let plan = ["plan", tried.store, "--question", "q.toml"];
     tried.json(&plan);

@@ -116,8 +116,7 @@ pub fn each(store: &Store, mut each: impl FnMut(One) -> Result<(), Error>) -> Re
     let lists = Lists::of(store)?;
     let mut failed = None;
     let read = store.each(&Filter::all().latest(), |r: ResultRow| {
-        let done = one(&lists, r).and_then(&mut each);
-        done.map_err(|e| {
+        each(one(&lists, r)).map_err(|e| {
             failed = Some(e);
             StoreError::UnknownTable { table: "result".into() }
         })
@@ -128,10 +127,10 @@ pub fn each(store: &Store, mut each: impl FnMut(One) -> Result<(), Error>) -> Re
     }
 }
 
-fn one(lists: &Lists, r: ResultRow) -> Result<One, Error> {
+fn one(lists: &Lists, r: ResultRow) -> One {
     let (id, event, bottle, measurand, vial) = (r.id, r.event, r.bottle_id, r.measurand_id, r.vial_id);
     let (file, file_row, dof) = (r.raw_file_id, r.file_row, r.dof);
-    Ok(One { listed: lists.listed(r), id, event, bottle, measurand, vial, file, file_row, dof })
+    One { listed: lists.listed(r), id, event, bottle, measurand, vial, file, file_row, dof }
 }
 
 /// Paths of the raw files in the package, by row.

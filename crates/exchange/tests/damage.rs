@@ -2,9 +2,9 @@
 
 use crate::common;
 
+use ::fixtures::damage::{cases, damaged, strokes};
 use common::{Awkward, dumped, files_of, fill, folder};
 use exchange::{Error, Options, describe, folder::BLAKE3SUMS, read, write};
-use ::fixtures::damage::{cases, damaged, strokes};
 use programme::schema::TABLES;
 use programme::store::Store;
 use proptest::prelude::*;
@@ -206,19 +206,16 @@ proptest! {
             let hash = |b: &[u8]| blake3::hash(b).to_hex().to_string();
             fs::write(&sums, fs::read_to_string(&sums).unwrap().replace(&hash(old), &hash(&new))).unwrap();
         }
-        match read(&at.join("package"), at.join("copy.limpid")) {
-            Err(e) => {
-                prop_assert!(!e.to_string().is_empty());
-                prop_assert!(!at.join("copy.limpid").exists(), "{name}: something is left");
-            }
-            Ok(_) => {
+        if let Err(e) = read(&at.join("package"), at.join("copy.limpid")) {
+            prop_assert!(!e.to_string().is_empty());
+            prop_assert!(!at.join("copy.limpid").exists(), "{name}: something is left");
+        } else {
                 let (was, is) = (Store::open(at.join("programme.limpid")).unwrap(), Store::open(at.join("copy.limpid")).unwrap());
                 prop_assert_eq!(is.head().unwrap(), was.head().unwrap());
                 prop_assert_eq!(is.verify(None).unwrap().differences, []);
                 for table in TABLES {
                     prop_assert_eq!(dumped(&is, table.name), dumped(&was, table.name), "{}: {}", name, table.name);
                 }
-            }
         }
     }
 }

@@ -1,8 +1,8 @@
 //! The model language: precedence, functions, derivatives, errors by position.
 
+use ::fixtures::damage::{cases, damaged_text, strokes};
 use measurement::error::Error;
 use measurement::expression::{Expression, LANES};
-use ::fixtures::damage::{cases, damaged_text, strokes};
 use proptest::prelude::*;
 
 fn value(text: &str, given: &[(&str, f64)]) -> f64 {

@@ -261,7 +261,7 @@ fn read(store: &Store, rows: Vec<StatementRow>) -> Result<Vec<Stated>, Error> {
         }
     }
     let now = Now { store, lists, known, newest };
-    rows.into_iter().map(|row| now.stated(uses.remove(&row.id).unwrap_or_default(), row)).collect()
+    Ok(rows.into_iter().map(|row| now.stated(uses.remove(&row.id).unwrap_or_default(), row)).collect())
 }
 
 /// The record as it stands.
@@ -273,13 +273,13 @@ struct Now<'a> {
 }
 
 impl Now<'_> {
-    fn stated(&self, uses: Vec<StatementUse>, row: StatementRow) -> Result<Stated, Error> {
+    fn stated(&self, uses: Vec<StatementUse>, row: StatementRow) -> Stated {
         let mut changed = vec![];
         let mut used = vec![];
         for u in uses {
             let Some(then) = self.known.get(&u.result_id) else { continue };
             let newest = self.newest.get(&(then.bottle_id, then.measurand_id)).unwrap_or(then);
-            changed.extend(self.change(&u, then, newest)?);
+            changed.extend(self.change(&u, then, newest));
             used.push(Used { role: u.role, result: then.identity(), verdict: u.verdict, amount: u.amount });
         }
         if row.fields.get("series").is_some() {
@@ -294,7 +294,7 @@ impl Now<'_> {
             ));
         }
         let text = |key: &str| row.checked[key].as_str().unwrap_or_default().to_string();
-        Ok(Stated {
+        Stated {
             asked: text("asked"),
             plain: text("plain"),
             scientific: text("scientific"),
@@ -311,7 +311,7 @@ impl Now<'_> {
             despite: row.despite,
             head: row.head,
             person: row.person,
-        })
+        }
     }
 
     /// Results that came to the statement's series after it was checked, or left it.
@@ -327,7 +327,7 @@ impl Now<'_> {
     }
 
     /// What changed of one result.
-    fn change(&self, u: &StatementUse, then: &ResultRow, newest: &ResultRow) -> Result<Vec<String>, Error> {
+    fn change(&self, u: &StatementUse, then: &ResultRow, newest: &ResultRow) -> Vec<String> {
         let mut out = vec![];
         let now = self.lists.listed(newest.clone());
         if newest.id != then.id {
@@ -345,7 +345,7 @@ impl Now<'_> {
             let because = if now.reasons.is_empty() { String::new() } else { format!(" ({})", now.reasons.join(", ")) };
             out.push(format!("{}: {} → {}{because}", newest.identity(), word(u.verdict), word(now.verdict)));
         }
-        Ok(out)
+        out
     }
 
     fn today(&self, row: &StatementRow) -> Today {

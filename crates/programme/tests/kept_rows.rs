@@ -215,7 +215,7 @@ fn a_row_corrected_since_does_not_come_back_with_its_old_file_or_its_new() {
     let dir = tempfile::tempdir().unwrap();
     let mut store = wells_and_trip(dir.path());
     let demo = demo_file("fills.csv");
-    let fill = store.fills(&Filter::all()).unwrap().into_iter().find(|f| f.seconds == 24.9).unwrap();
+    let fill = store.fills(&Filter::all()).unwrap().into_iter().find(|f| (f.seconds - 24.9).abs() < 1e-9).unwrap();
     let why = "read off the film of the watch";
     correct(&mut store, INES, why, ("fill", fill.id), &[Correction { column: "seconds", seen: None, new: "24.7" }])
         .unwrap();
@@ -257,7 +257,7 @@ fn lead(store: &Store, well: &str) -> String {
     let all = programme::results::all(store).unwrap();
     let of =
         |r: &&programme::results::Listed| r.well.as_deref() == Some(well) && r.analyte == "Pb" && r.verdict.is_some();
-    all.iter().find(of).unwrap().result.clone()
+    all.iter().find(of).unwrap().result.to_string()
 }
 
 /// All that a programme is kept for still works, and settles: deriving a second time writes nothing.
@@ -267,7 +267,7 @@ fn goes_on(store: &mut Store) {
     let again = work::recompute(store, None, INES).unwrap();
     assert_eq!((again.results, again.attributed, again.verdicts), (0, 0, 0), "{again:?}");
     for r in programme::results::all(store).unwrap() {
-        programme::case::case(store, &r.result).unwrap().in_words();
+        programme::case::of(store, &r.result).unwrap().in_words();
     }
     assert!(store.verify(None).unwrap().differences.is_empty());
     assert_eq!(work::underivable(store).unwrap(), Vec::<String>::new());

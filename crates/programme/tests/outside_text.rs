@@ -53,7 +53,8 @@ impl Base {
 
     /// The TOML of the mapping of a file.
     fn mapping(&self, name: &str) -> String {
-        let own = self.fixture.files.iter().find(|f| f.name == name).map(|f| String::from_utf8(f.bytes.clone()).unwrap());
+        let own =
+            self.fixture.files.iter().find(|f| f.name == name).map(|f| String::from_utf8(f.bytes.clone()).unwrap());
         own.unwrap_or_else(|| SHIPPED.iter().find(|(n, _)| *n == name).unwrap().1.to_string())
     }
 
@@ -183,7 +184,10 @@ fn what_is_damaged_below_is_taken_where_it_is_whole() {
         // Another file by one line end more.
         let path = case.file(name, &[bytes, b"\n"].concat());
         case.take(&path, Mapping::parse(&mapping).unwrap());
-        assert_eq!(case.store.raw_files().unwrap().len(), base.fixture.files.iter().filter(|f| !f.mapping.is_empty()).count() + 1);
+        assert_eq!(
+            case.store.raw_files().unwrap().len(),
+            base.fixture.files.iter().filter(|f| !f.mapping.is_empty()).count() + 1
+        );
     }
     let mut case = BASES[1].copy();
     let path = case.file("s.json", sheet(&case.store).as_bytes());

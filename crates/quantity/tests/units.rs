@@ -170,7 +170,17 @@ proptest! {
 
 /// Units as laboratories write them.
 const WRITTEN: &[&str] = &[
-    "ng/L", "µg/L as Cr", "mg/L as CaCO3", "mmol/kg", "pCi/L", "µS/cm", "10*-6.kg/m3", "m3/d", "L/(min.m2)", "°C", "meq/L",
+    "ng/L",
+    "µg/L as Cr",
+    "mg/L as CaCO3",
+    "mmol/kg",
+    "pCi/L",
+    "µS/cm",
+    "10*-6.kg/m3",
+    "m3/d",
+    "L/(min.m2)",
+    "°C",
+    "meq/L",
 ];
 
 proptest! {

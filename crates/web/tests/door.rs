@@ -26,9 +26,12 @@ fn post(c: &mut Client, path: &str, fields: &[(&str, &str)]) -> common::Answer {
     c.send("POST", path, &headers, body.join("&").as_bytes())
 }
 
+/// A way to lose the file of accounts: its words, and what is done to the file.
+type Loss = (&'static str, fn(&Path));
+
 #[test]
 fn strangers_act_as_lead_once_the_accounts_are_gone() {
-    let ways: [(&str, fn(&Path)); 4] = [
+    let ways: [Loss; 4] = [
         ("the last one removed", |f| assert!(Accounts::open(f).unwrap().remove("Marit Osk").unwrap())),
         ("the file moved", |f| std::fs::rename(f, f.with_extension("elsewhere")).unwrap()),
         ("the file emptied", |f| std::fs::write(f, "{\"accounts\": []}").unwrap()),

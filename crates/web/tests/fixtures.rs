@@ -85,7 +85,7 @@ fn sweep(name: &str) -> BTreeMap<String, String> {
     let all = programme::results::all(&face.store()).unwrap();
     assert!(all.len() > 5);
     for r in &all {
-        let page = c.get(&format!("/case/{}", coded(&r.result)));
+        let page = c.get(&format!("/case/{}", coded(&r.result.to_string())));
         assert_eq!(page.status, 200, "{}", r.result);
         assert!(page.text().contains(&escaped(&r.bottle)), "{}", r.result);
     }

@@ -126,8 +126,11 @@ pub fn content_watched(store: &Store, name: &str, watch: Watch) -> Result<Conten
     Ok(out)
 }
 
-/// Every run reduced anew; of one that cannot be its name and why.
-fn reduced(store: &Store) -> Result<(Vec<Run>, Vec<(String, Error)>), Error> {
+/// A run that cannot be reduced: its name and why.
+type LeftOut = (String, Error);
+
+/// Every run reduced anew, and those that cannot be.
+fn reduced(store: &Store) -> Result<(Vec<Run>, Vec<LeftOut>), Error> {
     let all = derive::reduce_all(store)?;
     let runs = all.runs.into_iter().map(|(prepared, reduced)| Run { prepared, reduced }).collect();
     Ok((runs, all.left_out))

@@ -1,6 +1,7 @@
 //! Figures that are hard to lay out: long names, ten stages, nothing measured, negative nets.
 
 use super::{ng, path_sl2, upper, value};
+use programme::results::Left;
 use quantity::{Amount, Outcome};
 use report::content::Word;
 use report::figure::blanks::{self, Blank, BlankKind, BlanksPicture};
@@ -45,6 +46,7 @@ pub fn ten_stages() -> PathPicture {
                 },
             })
             .collect(),
+        left: Left::Water,
         water: value(2900.0, 2500.0, 3300.0),
         found: value(3100.0, 2950.0, 3260.0),
         caption: "A stage stands above the water’s own metal. Invented data.".into(),
