@@ -38,7 +38,7 @@ fn desk() -> Desk {
 
 /// Limits that decided of a bottle, with their answers.
 fn decided(rows: &[Row], bottle: &str) -> Vec<(f64, &'static str)> {
-    let own = |r: &&Row| r.result.starts_with(bottle) && ["EU", "District (invented)"].contains(&whose(r));
+    let own = |r: &&Row| r.result.bottle == bottle && ["EU", "District (invented)"].contains(&whose(r));
     let mut out: Vec<_> =
         rows.iter().filter(own).map(|r| (r.comparison.limit.high, r.comparison.answer.word())).collect();
     out.sort_by(|a, b| a.0.total_cmp(&b.0));
@@ -50,7 +50,7 @@ fn whose(r: &Row) -> &str {
 }
 
 fn day(rows: &[Row], bottle: &str) -> Value {
-    serde_json::to_value(rows.iter().find(|r| r.result.starts_with(bottle)).unwrap()).unwrap()["on"].clone()
+    serde_json::to_value(rows.iter().find(|r| r.result.bottle == bottle).unwrap()).unwrap()["on"].clone()
 }
 
 /// 30 µg/L of chromium lie over the EU's limit of 2036 (25) and under that of today (50).

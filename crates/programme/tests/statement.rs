@@ -145,7 +145,7 @@ fn local_limits_stand_beside_the_published_ones() {
         "analyte,unit,authority,limit_high,kind\nPb,ng/L,District (invented),10,guide value\nNO3,mg/L,District (invented),20,guide value\n",
     );
     let a = against(&desk.store, &Asked::default()).unwrap();
-    let of = |bottle: &str| a.rows.iter().find(|r| r.local && r.result.starts_with(bottle)).unwrap();
+    let of = |bottle: &str| a.rows.iter().find(|r| r.local && r.result.bottle == bottle).unwrap();
     assert_eq!((of("A1").comparison.answer.word(), of("B1").comparison.answer.word()), ("above", "below"));
     assert!(of("A1").strictest);
     assert_eq!(a.not_tested[0], "microbes");
