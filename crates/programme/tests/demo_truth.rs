@@ -65,13 +65,13 @@ fn the_demo_tells_the_story_it_was_made_for() {
 
     // Molybdenum oxide is a third of the counts on cadmium 111.
     let cadmium = all.iter().find(|r| r.bottle == "SL2-26-07-A" && r.analyte == "Cd" && r.isotopes == "111").unwrap();
-    let cadmium = case::case(&store, &cadmium.result).unwrap();
+    let cadmium = case::case(&store, &cadmium.result.to_string()).unwrap();
     let overlap = cadmium.findings.iter().find(|f| f.check == "run.interference").unwrap();
     assert_eq!(overlap.outcome, Outcome::NotMet);
     assert!(overlap.sentence.contains("MoO") || overlap.sentence.contains("Mo16O"), "{}", overlap.sentence);
 
     // The case goes down to the replicates of the vial.
-    let text = case::case(&store, &sl2.result).unwrap().in_words();
+    let text = case::case(&store, &sl2.result.to_string()).unwrap().in_words();
     assert!(text.contains("counts/s") || text.contains("/s"), "{text}");
 
     assert_eq!(work::underivable(&store).unwrap(), Vec::<String>::new());

@@ -148,8 +148,8 @@ fn states_and_limits_of_a_laboratory() {
         ]
     );
     assert_eq!(results[1].file_row, Some(3));
-    assert_eq!(results[0].identity(), "A:Pb:@:unfiltered#1");
-    assert_eq!(results[0].subject, results[0].identity());
+    assert_eq!(results[0].identity().to_string(), "A:Pb:@:unfiltered#1");
+    assert_eq!(results[0].subject, results[0].identity().to_string());
 }
 
 #[test]

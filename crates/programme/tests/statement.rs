@@ -57,7 +57,7 @@ fn a_provisional_result_is_not_taken_unless_a_person_says_so() {
     assert_eq!(s.answer, "supported");
     assert_eq!(s.plain, "B holds at least 4 times less lead than A.");
     assert_eq!(s.uses.len(), 2);
-    assert_eq!((s.uses[0].role.as_str(), s.uses[0].result.as_str()), ("a", "A1:Pb:@:unfiltered#1"));
+    assert_eq!((s.uses[0].role.as_str(), s.uses[0].result.to_string().as_str()), ("a", "A1:Pb:@:unfiltered#1"));
     assert!(s.stands() && s.despite.is_some());
     let twice = statement::add(&mut desk.store, &new, BY).unwrap_err().to_string();
     assert!(twice.contains("no statement has yet"), "{twice}");

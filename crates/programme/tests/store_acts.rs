@@ -258,7 +258,7 @@ fn every_row_reads_back_as_its_struct() {
     assert_eq!(store.derivation(1).unwrap().unwrap().result_id, 1);
     let result = &store.results(&Filter::all().is("measurand.analyte", "measurand.analyte.1")).unwrap()[0];
     assert_eq!(
-        result.identity(),
+        result.identity().to_string(),
         "bottle.label.1:measurand.analyte.1:measurand.isotopes.1@measurand.resolution.1:measurand.fraction.1#1"
     );
     let nowhere = store.bottles(&Filter::all().is("trip.colour", "red")).unwrap_err();
