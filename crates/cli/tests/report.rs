@@ -29,6 +29,36 @@ fn the_whole_report_speaks_german_and_leaves_nothing_in_english() {
     assert!(page.contains("Is lead at SL-2 still near 1 ng/L"));
 }
 
+/// A programme of a well "Galena", a lot "2.10" and labels with every sign, in English and in German: every name and label
+/// stands as often in the one as in the other, and no name has become a word or a number of the language.
+#[test]
+fn names_were_put_into_german_with_the_words_around_them() {
+    let desk = Desk::new();
+    let hostile = ::fixtures::all().into_iter().find(|f| f.name == "hostile").unwrap();
+    hostile.write(&desk.path("files")).unwrap();
+    desk.run(&["new", "p.sqlite"]).done();
+    desk.run(&["import", "p.sqlite", "files/bundle.toml"]).done();
+    let page = |lang: &str, file: &str| {
+        desk.run(&["report", "p.sqlite", "--out", "told", "--lang", lang]).done();
+        let page = std::fs::read_to_string(desk.path(file)).unwrap();
+        page[page.find("</style>").unwrap()..].to_string()
+    };
+    let (english, german) = (page("en", "told/report.html"), page("de", "told/report-de.html"));
+    let escaped = |t: &str| t.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;");
+    for name in hostile.wells.iter().chain(&hostile.labels).chain(&hostile.trips) {
+        let name = escaped(name);
+        let (en, de) = (english.matches(&name).count(), german.matches(&name).count());
+        assert_eq!(en, de, "{name}: {en} times in English, {de} in German");
+    }
+    for lot in ["Los 2.10", "Los 2.1"] {
+        assert!(german.contains(lot), "{lot}");
+    }
+    assert!(!german.contains("Los 2,1") && !german.contains("Brunnen Bleiglanz"));
+    // What stayed English is marked, and the mark explained once.
+    let marked = german.contains("[en]");
+    assert_eq!(german.matches("[en] steht hinter einem Text").count(), usize::from(marked));
+}
+
 #[test]
 fn a_report_holds_the_sections_asked_for_and_no_other() {
     let desk = Desk::with_programme();

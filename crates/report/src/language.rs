@@ -319,7 +319,7 @@ impl Whole {
 
     /// With its numbers as German writes them.
     fn as_it_stands(&self) -> String {
-        fill(&self.norm, &mut self.numbers.iter(), NUMBER, &[])
+        with_commas(&self.norm, &self.numbers)
     }
 }
 
@@ -409,7 +409,7 @@ impl Text<'_> {
 
     /// The text with its numbers as German writes them.
     fn as_it_stands(self) -> String {
-        fill(self.norm, &mut self.numbers.iter(), NUMBER, &[])
+        with_commas(self.norm, self.numbers)
     }
 
     /// In German, or as it stands where nothing of it is English.
@@ -456,7 +456,7 @@ impl Text<'_> {
             direct.or_else(|| norm.strip_suffix('.').and_then(|n| GERMAN.whole.get(n)).map(|t| format!("{t}.")))
         };
         let found = of(self.norm).or_else(|| of(&small(self.norm)?).map(|t| quantity::words::capital(&t)))?;
-        Some(fill(&found, &mut self.numbers.iter(), '#', &[]))
+        Some(fill(&found, &mut self.numbers.iter(), &[]))
     }
 
     fn matched(self, work: &Work) -> Option<String> {
@@ -496,7 +496,7 @@ impl Text<'_> {
             at = *to;
         }
         own.extend(self.part(at, self.norm.len()).numbers);
-        Some(fill(&p.other, &mut own.into_iter(), '#', &said))
+        Some(fill(&p.other, &mut own.into_iter(), &said))
     }
 
     /// Sentence by sentence: the longest piece that is a phrase, then the next.
@@ -577,16 +577,11 @@ fn small(text: &str) -> Option<String> {
 }
 
 /// A phrase with its numbers and gaps filled.
-fn fill<'n>(
-    phrase: &str,
-    numbers: &mut impl Iterator<Item = &'n String>,
-    mark: char,
-    gaps: &[(usize, String)],
-) -> String {
+fn fill<'n>(phrase: &str, numbers: &mut impl Iterator<Item = &'n String>, gaps: &[(usize, String)]) -> String {
     let mut out = String::with_capacity(phrase.len() + 32);
     let mut chars = phrase.chars().peekable();
     while let Some(c) = chars.next() {
-        if c == mark {
+        if c == '#' {
             out += &numbers.next().map_or_else(|| c.to_string(), |n| number(n));
         } else if c == '{' {
             let name: String = std::iter::from_fn(|| chars.next_if(|c| *c != '}')).collect();
@@ -602,10 +597,25 @@ fn fill<'n>(
 
 /// The text as it was.
 fn fill_plain(norm: &str, numbers: &[String]) -> String {
+    with_numbers(norm, numbers, str::to_string)
+}
+
+/// The text with its numbers as German writes them. A brace in it is a brace, no gap.
+fn with_commas(norm: &str, numbers: &[String]) -> String {
+    with_numbers(norm, numbers, number)
+}
+
+fn with_numbers(norm: &str, numbers: &[String], as_written: fn(&str) -> String) -> String {
     let mut numbers = numbers.iter();
-    norm.chars()
-        .map(|c| if c == NUMBER { numbers.next().cloned().unwrap_or_default() } else { c.to_string() })
-        .collect()
+    let mut out = String::with_capacity(norm.len() + 32);
+    for c in norm.chars() {
+        if c == NUMBER {
+            out += &numbers.next().map_or_else(String::new, |n| as_written(n));
+        } else {
+            out.push(c);
+        }
+    }
+    out
 }
 
 #[cfg(test)]
@@ -683,6 +693,11 @@ mod tests {
             .0
         };
         assert!(of(28) < 3 * of(14), "{} against {}", of(28), of(14));
+    }
+
+    #[test]
+    fn a_brace_in_a_text_was_taken_for_a_gap() {
+        assert_eq!(german("SL-2 {1} 2.5"), "SL-2 {1} 2,5");
     }
 
     #[test]
