@@ -56,7 +56,7 @@ impl Tried {
         assert_eq!(tried.desk.head(tried.store), head, "a preview changes nothing");
         tried.done(&["import", tried.store, "files/bundle.toml"]);
         for out in &tried.fixture.out {
-            tried.done(&["exclude", tried.store, out.bottle, "--as", out.person, "--why", out.why]);
+            tried.done(&["exclude", tried.store, &reading(out.bottle), "--as", out.person, "--why", out.why]);
         }
         tried
     }
@@ -107,6 +107,20 @@ impl Tried {
     fn results(&self) -> Vec<Value> {
         self.json(&["results", self.store])["results"].as_array().unwrap().clone()
     }
+}
+
+/// A label as a reading is named by it: what would end the label, or begin an encoded sign, is percent-encoded.
+fn reading(label: &str) -> String {
+    let mut out = String::new();
+    for (at, c) in label.char_indices() {
+        let encoded = label[at..].len() > 2 && label.as_bytes()[at + 1..at + 3].iter().all(u8::is_ascii_hexdigit);
+        match c {
+            '/' => out.push_str("%2F"),
+            '%' if encoded => out.push_str("%25"),
+            other => out.push(other),
+        }
+    }
+    out
 }
 
 /// A text as it stands in a page.
@@ -214,7 +228,7 @@ fn taken_out(tried: &Tried, person: &str, keep_blanks: bool) {
         }
         // A label may begin with a hyphen: what stands after -- is no option.
         for back in [&["--as", person, "--why", "a doubt"][..], &["--as", person, "--why", "no doubt", "--back"]] {
-            tried.done(&[&["exclude", tried.store][..], back, &["--", label]].concat());
+            tried.done(&[&["exclude", tried.store][..], back, &["--", &reading(label)]].concat());
         }
     }
     tried.verified();

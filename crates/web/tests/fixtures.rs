@@ -5,6 +5,7 @@ use crate::common;
 
 use ::fixtures::Fixture;
 use common::{Client, Face, coded};
+use programme::identity::ReadingId;
 use programme::work::{self, By};
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
@@ -23,7 +24,8 @@ fn served(name: &str) -> (Face, Fixture) {
         programme::import::import(store, &inputs, BY.person, BY.at).unwrap();
         work::recompute(store, None, BY).unwrap();
         for out in &fixture.out {
-            work::exclude(store, out.bottle, true, out.why, By { person: out.person, ..BY }).unwrap();
+            let bottle = ReadingId::bottle(out.bottle).to_string();
+            work::exclude(store, &bottle, true, out.why, By { person: out.person, ..BY }).unwrap();
         }
     });
     (face, fixture)
