@@ -263,8 +263,9 @@ pub fn flow(input: &Fills) -> Result<Flow, Error> {
         if n > 1 { Some(sd / (n as f64).sqrt()) } else { input.u_seconds.map(|u| q[0] * u / input.fills[0].seconds) };
     let dof_scatter = if n > 1 { n as f64 - 1.0 } else { f64::INFINITY };
     let amount = combined(mean, u_scatter, u_mark, dof_scatter);
-    if !mean.is_finite() || amount.u().is_some_and(|u| !u.is_finite()) {
-        let found = format!("{mean} L/min with a u of {}", amount.u().unwrap_or_default());
+    // The mark's part too, where a single fill has no u in all.
+    if [Some(mean), u_scatter, u_mark, amount.u()].iter().flatten().any(|x| !x.is_finite()) {
+        let found = format!("{mean} L/min with a mark of u {} L", input.u_mark_l.unwrap_or_default());
         return Err(Error::out_of_range("flow", found, "a flow and a u that numbers can hold"));
     }
     Ok(Flow {
