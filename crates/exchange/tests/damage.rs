@@ -78,7 +78,7 @@ fn a_value_changed_with_its_sum_is_found_by_the_chain() {
     let (_guard, at) = package();
     edit(&at, "record/bottle.csv", |t| t.replace("1e-7", "2e-7"));
     let words = refused(&at);
-    assert!(words.contains("bottle, rows 1 to 3 of event 1: altered"), "{words}");
+    assert!(words.contains("bottle, row 2 of event 1: altered"), "{words}");
 }
 
 #[test]
