@@ -92,8 +92,10 @@ impl Tried {
     #[track_caller]
     fn page(&self, path: &str) -> String {
         let text = fs::read_to_string(self.desk.path(path)).unwrap_or_else(|e| panic!("{path}: {e}"));
+        // The style holds the text faces in letters, in which any short word may stand by chance.
+        let body = text.rsplit("</style>").next().unwrap_or_default();
         for sign in ["panicked", "NaN", "Some(", "None)", "<b>fett", "<script>alert", "<i>schief"] {
-            assert!(!text.contains(sign), "{path} holds {sign:?}");
+            assert!(!body.contains(sign), "{path} holds {sign:?}");
         }
         text
     }
@@ -170,7 +172,7 @@ fn read(tried: &Tried) {
         tried.done(arguments);
         tried.json(arguments);
     }
-    tried.done(&["attribution", store]);
+    assert!(!tried.done(&["attribution", store]).is_empty(), "nothing to attribute is said too");
     tried.json(&["attribution", store]);
     assert_eq!(tried.done(&["conflicts", store]), "no field sheets differ\n");
     tried.json(&["conflicts", store]);
@@ -266,7 +268,7 @@ fn field_sheet(tried: &Tried, trip: &str, bottle: &str, person: &str) {
     let page = fs::read_to_string(tried.desk.path("sheet/field-sheet.html")).unwrap();
     let from = page.find("id=\"sheet\">").unwrap() + 11;
     let carried: Value = serde_json::from_str(&page[from..from + page[from..].find("</script>").unwrap()]).unwrap();
-    let day = "2027-06-01T10:40:00+02:00";
+    let day = "2026-06-01T10:40:00+02:00";
     let day = if trip.starts_with("FN") { day.replace("06-01", "05-04") } else { day.into() };
     for (device, ml) in [("one", 0.5), ("zwei \"<2>\"", 0.7)] {
         let saved = json!({
@@ -304,7 +306,7 @@ fn incomplete() {
     read(&tried);
     taken_out(&tried, "Pia Fenn", true);
     signed_and_said(&tried, "Pia Fenn");
-    field_sheet(&tried, "FN-2027-05", "FN1-A", "Pia Fenn");
+    field_sheet(&tried, "FN-2026-05", "FN1-A", "Pia Fenn");
     planned(&tried, &["FN-1"], "Pia Fenn");
     told(&tried);
     kept(&tried);

@@ -20,7 +20,7 @@ use std::time::{Duration, Instant};
 use zip::write::SimpleFileOptions;
 use zip::{ZipArchive, ZipWriter};
 
-const BY: By = By { person: "test", at: "2027-07-20T10:00:00Z" };
+const BY: By = By { person: "test", at: "2026-07-20T10:00:00Z" };
 
 /// Longest time for one case: they take some 10 ms; a reader that hangs takes for ever.
 const END: Duration = Duration::from_secs(20);
@@ -152,13 +152,13 @@ fn damaged_inside(book: &[u8], which: usize, strokes: &[::fixtures::damage::Stro
 /// A field sheet with an entry of every kind, for the hostile programme.
 fn sheet(store: &Store) -> String {
     let id = field::programme_id(store).unwrap().unwrap();
-    let at = |minute: u32| format!("2027-06-01T10:{minute:02}:20+02:00");
+    let at = |minute: u32| format!("2026-06-01T10:{minute:02}:20+02:00");
     let base = &BASES[1].fixture;
     let (well, bottle) = (&base.wells[1], &base.labels[0]);
     json!({
         "format": "limpid-field-sheet", "version": 1, "sheet": "0011223344556677", "trip": base.trips[0], "device": "one",
         "programme": {"id": id.to_string(), "name": "p", "head": store.head().unwrap().unwrap().to_string()},
-        "exported_at": "2027-06-01T17:00:00+02:00",
+        "exported_at": "2026-06-01T17:00:00+02:00",
         "entries": [
             {"n": 1, "at": at(1), "what": "condition", "field": "weather", "value": "dry"},
             {"n": 2, "at": at(2), "what": "well", "well": well, "state": "open", "since": at(1)},
