@@ -55,7 +55,7 @@ fn a_label_of_any_signs_goes_from_file_to_package_and_back() {
 
     // Its case, and a person who stands for it.
     let case = desk.run(&["case", "p.sqlite", &format!("{lead}#1"), "--json"]).json();
-    assert_eq!((&case["result"]["bottle"], &case["result"]["result"]), (&of_lead["bottle"], &of_lead["result"]));
+    assert_eq!((&case["bottle"], &case["result"]), (&of_lead["bottle"], &of_lead["result"]));
     desk.run(&["sign", "p.sqlite", &lead, "--as", "Ines Varga", "--why", "seen on the day"]).done();
     assert!(desk.run(&["case", "p.sqlite", &lead]).done().contains("signed by Ines Varga: seen on the day"));
 
@@ -64,7 +64,7 @@ fn a_label_of_any_signs_goes_from_file_to_package_and_back() {
         let by = ["--as", "Marit Osk", "--why", "a doubt about the cap"];
         desk.run(&[&["exclude", "p.sqlite", &what][..], &by].concat()).done();
         let verdict =
-            |desk: &Desk| desk.run(&["case", "p.sqlite", &lead, "--json"]).json()["result"]["verdict"].clone();
+            |desk: &Desk| desk.run(&["case", "p.sqlite", &lead, "--json"]).json()["verdict"].clone();
         assert_eq!(verdict(&desk), "rejected", "{what}");
         desk.run(&[&["exclude", "p.sqlite", &what, "--back"][..], &by].concat()).done();
         assert_eq!(verdict(&desk), "accepted", "{what}");

@@ -109,9 +109,11 @@ fn a_named_row_is_kept_once_and_another_of_its_name_is_refused() {
 }
 
 #[test]
-fn names_with_markup_quotes_and_line_breaks_are_kept_as_typed() {
+fn names_with_markup_and_quotes_are_kept_as_typed_and_line_breaks_are_refused() {
     let (_dir, mut store) = empty();
-    let name = "<b>\"SL\", 'two'</b>\nnext line & more; ✓";
+    let name = "<b>\"SL\", 'two'</b> & more; ✓";
+    assert!(enter(&mut store, BY, "", &[TypedRow::of("well").with("name", "SL\ntwo")]).is_err());
+    assert!(store.wells().unwrap().is_empty());
     enter(
         &mut store,
         BY,
