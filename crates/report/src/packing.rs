@@ -111,9 +111,7 @@ pub fn content(p: &Packing) -> Content {
             section("The designs", vec![Block::Table(table(p.answer)), Block::List(buys)]),
             section("What this rests on", vec![Block::List(warnings)]),
         ],
-        cautions: vec![
-            "Acid for preservation is concentrated: gloves, goggles, and a box that holds a spill. A closed well house can hold hydrogen sulfide: air it and do not go in alone; local rules and licensed people come first.".into(),
-        ],
+        cautions: vec![crate::assemble::Caution::Packing.sentence()],
         provenance: Provenance { programme: p.programme.into(), head_hash: p.head.clone(), ..Provenance::default() },
         ..Content::default()
     }

@@ -15,12 +15,14 @@ pub enum Caution {
     RunLeftOut(String),
     /// A list of compounds that cannot be summed up.
     CompoundsLeftOut,
+    /// What a packing list takes along: acid, and the well house it goes to.
+    Packing,
 }
 
 impl Caution {
     /// One of each.
-    pub fn every() -> [Self; 4] {
-        [Self::Well, Self::Gas, Self::RunLeftOut("R-1".into()), Self::CompoundsLeftOut]
+    pub fn every() -> [Self; 5] {
+        [Self::Well, Self::Gas, Self::RunLeftOut("R-1".into()), Self::CompoundsLeftOut, Self::Packing]
     }
 
     /// In words.
@@ -33,6 +35,7 @@ impl Caution {
                 as_written(run)
             ),
             Self::CompoundsLeftOut => "The organic compounds are not summed up: the list does not bear it.".into(),
+            Self::Packing => "Acid for preservation is concentrated: gloves, goggles, and a box that holds a spill. A closed well house can hold hydrogen sulfide: air it and do not go in alone; local rules and licensed people come first.".into(),
         }
     }
 }

@@ -38,12 +38,13 @@ pub(super) fn one(sheet: &LotSheet) -> Vec<Block> {
 fn about(s: &LotSheet) -> Vec<String> {
     let mut out = vec![];
     let l = &s.lot;
-    let mut say = |name: &str, text: Option<String>| out.extend(text.map(|t| format!("{name}: {}", as_written(&t))));
-    say("material", l.material.clone());
-    say("cleaned on", l.cleaned_on.clone());
-    say("steps", l.steps.clone());
-    say("days in acid", l.acid_days.map(|d| significant_trimmed(d, 3)));
-    say("last rinse", l.rinse.clone());
+    let written = |name: &str, text: Option<&str>| text.map(|t| format!("{name}: {}", as_written(t)));
+    out.extend(written("material", l.material.as_deref()));
+    out.extend(written("cleaned on", l.cleaned_on.as_deref()));
+    out.extend(written("steps", l.steps.as_deref()));
+    // A number of the report, no name: it takes the sign of the language.
+    out.extend(l.acid_days.map(|d| format!("days in acid: {}", significant_trimmed(d, 3))));
+    out.extend(written("last rinse", l.rinse.as_deref()));
     let kinds: Vec<String> =
         s.bottles.iter().map(|(k, n)| format!("{n} {k}{}", if *n == 1 { "" } else { "s" })).collect();
     let mut say = |name: &str, text: Option<String>| out.extend(text.map(|t| format!("{name}: {t}")));

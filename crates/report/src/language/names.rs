@@ -97,7 +97,7 @@ impl Names {
         // At the beginning of a sentence the report gives it a capital.
         for form in [name.to_string(), quantity::words::capital(name)] {
             let letters: Vec<char> = form.chars().collect();
-            let ordinary = ordinary(&form);
+            let ordinary = ordinary(name) || ordinary(&form);
             let of = self.0.entry(start(&letters, 0)).or_default();
             if of.iter().all(|n| n.letters != letters) {
                 of.push(Name { letters, ordinary });
