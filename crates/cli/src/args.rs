@@ -43,6 +43,7 @@ pub enum Command {
         /// The programme
         store: String,
         /// Identity: bottle:analyte:isotope@resolution:fraction#revision (the revision may be left out)
+        #[arg(allow_hyphen_values = true)]
         result: String,
         /// One JSON document
         #[arg(long)]
@@ -60,6 +61,7 @@ pub enum Command {
         /// The programme
         store: String,
         /// Bottle label, or run/position, or run/position/isotope
+        #[arg(allow_hyphen_values = true)]
         reading: String,
         /// The reason, kept for good
         #[arg(long)]
@@ -76,6 +78,7 @@ pub enum Command {
         /// The programme
         store: String,
         /// Identity of the result
+        #[arg(allow_hyphen_values = true)]
         result: String,
         /// Who signs
         #[arg(long = "as")]
@@ -99,6 +102,7 @@ pub enum Command {
         /// The programme
         store: String,
         /// Label of the bottle
+        #[arg(allow_hyphen_values = true)]
         bottle: String,
         /// Column, as acid_mL
         column: String,

@@ -474,9 +474,11 @@ impl Row {
     /// Whether derivation and share are kept as they come out now: a blank that is taken out may leave a value as it
     /// was, and yet its derivation names the blank.
     fn came_about_as(&self, old: &ResultRow, store: &Store) -> Result<bool, StoreError> {
-        let kept = store.derivation(old.id)?.map(|d| d.body);
-        if kept != serde_json::from_str(&self.derivation).ok() {
-            return Ok(false);
+        if !store.derivation_is(old.id, &self.derivation)? {
+            let kept = store.derivation(old.id)?.map(|d| d.body);
+            if kept != serde_json::from_str(&self.derivation).ok() {
+                return Ok(false);
+            }
         }
         let share = store.list::<model::Share>(&Filter::all().is("result", old.id))?.pop();
         let kept = share.map(|s| [s.share, s.u, s.low, s.high].map(|x| as_kept(Some(x))));

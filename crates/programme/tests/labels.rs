@@ -2,6 +2,7 @@
 
 use crate::import_common::Desk;
 use programme::ResultId;
+use programme::start::RECIPES;
 use programme::store::{ActInfo, Cell, Filter, Store, StoreError};
 use programme::work::{self, By};
 use serde_json::json;
@@ -12,10 +13,12 @@ const LABEL: &str = "A:1#x@y/ü 100%";
 /// The demo's files, one bottle of them under a label of many signs, not yet derived.
 fn desk() -> Desk {
     let mut desk = Desk::new();
+    let info = ActInfo { kind: "entry".into(), author: "test".into(), at: BY.at.into(), body: json!({}) };
+    desk.store.act(&info, |act| act.keep_text("recipe", "sector-field-water", RECIPES[0])).unwrap();
     let trip = simulator::Trip::new(2611, simulator::Purpose::Demo);
     for f in simulator::files::raw_files(&trip) {
         // The end of the cell goes along: other labels begin with the same letters.
-        let text = f.text.replace("SL2-26-07-A,", &format!("{LABEL},"));
+        let text = f.text.replace("SL2-26-07-A,", &format!("{LABEL},")).replace("SL2-26-07-A\n", &format!("{LABEL}\n"));
         desk.text(f.name, f.mapping, &text);
     }
     desk

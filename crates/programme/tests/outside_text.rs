@@ -167,7 +167,7 @@ fn sheet(store: &Store) -> String {
             {"n": 5, "at": at(5), "what": "air", "well": well, "place": "open-air", "volume_L": 2.83, "counts": [{"size_um": 0.5, "count": 40}]},
             {"n": 6, "at": at(6), "what": "bottle", "bottle": bottle, "step": "tap", "sets": {"acid_mL": 0.7, "filled_at": at(6), "note": "a \"gust\""}},
             {"n": 7, "at": at(7), "what": "bottle", "bottle": "NEW", "sets": {"kind": "field-blank", "volume_mL": 250}},
-            {"n": 8, "at": at(8), "what": "custody", "step": "sealed", "person": "O'Neil", "place": "car", "temperature_C": 5.1, "seal": "whole"},
+            {"n": 8, "at": at(8), "what": "custody", "step": "sealed", "person": store.persons().unwrap()[0].name, "place": "car", "temperature_C": 5.1, "seal": "whole"},
             {"n": 9, "at": at(9), "what": "photo", "well": well, "name": "a.jpg", "type": "image/jpeg", "data": "/9j/4AAQ"},
             {"n": 10, "at": at(10), "what": "note", "text": "<b>"},
             {"n": 11, "at": at(11), "what": "strike", "strikes": 10},
@@ -191,7 +191,8 @@ fn what_is_damaged_below_is_taken_where_it_is_whole() {
     }
     let mut case = BASES[1].copy();
     let path = case.file("s.json", sheet(&case.store).as_bytes());
-    case.take(&path, Mapping::shipped("field-sheet").unwrap());
+    let sheet = Input { path, mapping: Mapping::shipped("field-sheet").unwrap() };
+    import::import(&mut case.store, &[sheet], BY.person, BY.at).unwrap();
     assert_eq!(case.store.field_entries(&programme::store::Filter::all()).unwrap().len(), 11);
 }
 

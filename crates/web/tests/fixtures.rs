@@ -104,10 +104,16 @@ fn sweep(name: &str) -> BTreeMap<String, String> {
         assert!(within("/results", label), "{label:?} stands on no page of results");
     }
     for well in &fixture.wells {
-        assert!(within(&format!("/wells/{}", coded(well)), well), "the page of {well:?} does not name it");
+        assert!(
+            within(&format!("/wells/{}", programme::identity::in_address(well)), well),
+            "the page of {well:?} does not name it"
+        );
     }
     for trip in &fixture.trips {
-        assert!(within(&format!("/trips/{}", coded(trip)), trip), "the page of {trip:?} does not name it");
+        assert!(
+            within(&format!("/trips/{}", programme::identity::in_address(trip)), trip),
+            "the page of {trip:?} does not name it"
+        );
     }
     pages
 }

@@ -140,7 +140,7 @@ pub struct Store {
 }
 
 /// How long [`Store::settled`] begins anew where others write: a judgement.
-const SETTLING: Duration = Duration::from_mins(1);
+const SETTLING: Duration = Duration::from_mins(3);
 
 impl Store {
     fn over(backend: Box<dyn Backend>, address: PathBuf) -> Self {
@@ -240,7 +240,7 @@ impl Store {
     /// then. `overtaken` says whether an error of the work is [`StoreError::Overtaken`].
     ///
     /// # Errors
-    /// What `work` answers; [`StoreError::Overtaken`] where others write without a pause for a minute.
+    /// What `work` answers; [`StoreError::Overtaken`] where others write without a pause for three minutes.
     pub fn settled<T, E: From<StoreError>>(
         &mut self,
         overtaken: impl Fn(&E) -> bool,
@@ -588,6 +588,21 @@ impl Store {
     /// The store cannot be read.
     pub fn derivation(&self, result: i64) -> Result<Option<model::DerivationRow>, StoreError> {
         Ok(self.list(&Filter::all().is("result", result))?.pop())
+    }
+
+    /// Whether the derivation of a result is kept in just these letters: without reading what they say.
+    ///
+    /// # Errors
+    /// The store cannot be read.
+    pub(crate) fn derivation_is(&self, result: i64, text: &str) -> Result<bool, StoreError> {
+        let mut same = false;
+        let table = &TABLES[act::place_of("derivation")?];
+        let of = Filter::all().is("result", result);
+        dump_from(self.reading(), table, &of, &mut |_, _, cells: &[Cell]| {
+            same = cells.iter().any(|c| matches!(c, Cell::Text(t) if *t == text));
+            Ok(())
+        })?;
+        Ok(same)
     }
 
     /// Newest versions of `"mapping"` or `"recipe"`.

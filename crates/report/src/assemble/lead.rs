@@ -2,6 +2,7 @@
 
 use super::Run;
 use crate::content::{Block, Cell, Column, Table};
+use crate::language::as_written;
 use measurement::line::Estimate;
 use measurement::run::Role;
 use programme::lead::sources::{self, Source};
@@ -43,7 +44,7 @@ fn ratios(all: &LeadRatios) -> Option<Table> {
         .map(|v| {
             let lean = v.lean.map_or("no field blanks to hold it against", |(lean, _)| lean.word());
             let [first, second] = corrected(&v.ratios);
-            vec![Cell::Text(v.name.clone()), amount(first), amount(second), Cell::Text(lean.into())]
+            vec![Cell::Text(as_written(&v.name)), amount(first), amount(second), Cell::Text(lean.into())]
         })
         .collect();
     if rows.is_empty() {
@@ -72,7 +73,7 @@ fn ratios(all: &LeadRatios) -> Option<Table> {
     Some(Table {
         caption: "Lead isotope ratios".into(),
         columns: vec![
-            Column::names("bottle"),
+            Column::words("bottle"),
             Column::numbers("206/207", ""),
             Column::numbers("208/206", ""),
             Column::words("make-up"),

@@ -301,7 +301,8 @@ pub fn spaced(number: &str) -> String {
 /// Year, month, day of a day number counted from 1970-01-01 (proleptic Gregorian; the usual
 /// 400-year-era arithmetic).
 pub fn civil(days: i64) -> (i32, u32, u32) {
-    let z = days + 719_468;
+    // Days beyond all calendars stand at their end.
+    let z = days.saturating_add(719_468);
     let era = z.div_euclid(146_097);
     let day_of_era = z.rem_euclid(146_097);
     let year_of_era = (day_of_era - day_of_era / 1460 + day_of_era / 36524 - day_of_era / 146_096) / 365;
