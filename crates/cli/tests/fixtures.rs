@@ -127,7 +127,7 @@ fn reading(label: &str) -> String {
 
 /// A text as it stands in a page.
 fn escaped(text: &str) -> String {
-    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
+    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
 }
 
 /// What is looked at on every programme.
