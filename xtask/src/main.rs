@@ -3,7 +3,7 @@
 //! `cargo xtask quick [CRATE …]` is the loop of a working day: format, tidy rules, then lints and tests of what changed and
 //! of what leans on it. `cargo xtask test` sets up what is missing and runs, in this order: format, tidy rules (see
 //! [`xtask::tidy`]), lints as errors, all tests, examples in the documentation, documentation build; it stops at the first
-//! that fails. `cargo xtask long` runs what takes minutes at full length (coverage, kills, histories); `test` runs a small
+//! that fails. `cargo xtask long` runs what takes minutes at full length (kills of the store, histories of the server); `test` runs a small
 //! twin of each. `cargo xtask survey` lints and tests the survey, whose query engine takes long to build.
 //! `cargo xtask tidy` runs the tidy rules alone.
 //! `cargo xtask fixtures DIR` writes the small programmes that every face is tried on, for a person to look at.
@@ -132,7 +132,7 @@ fn test(root: &Path) -> Result<()> {
 fn long(root: &Path) -> Result<()> {
     setup()?;
     let mut env = checked();
-    env.push(("LIMPID_LONG", "1"));
+    env.extend([("LIMPID_KILLS", "200"), ("LIMPID_HAMMER_S", "300")]);
     let args =
         ["test", "--release", "--workspace", "--exclude", APART, "--locked", "--no-fail-fast", "--", "--nocapture"];
     step(root, "all tests, the long ones at full length", "cargo", &args, &env)
