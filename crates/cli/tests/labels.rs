@@ -63,8 +63,7 @@ fn a_label_of_any_signs_goes_from_file_to_package_and_back() {
     for what in [IN_READING.to_string(), format!("{IN_READING}/Pb208"), format!("{RUN_IN_READING}/36/Pb206")] {
         let by = ["--as", "Marit Osk", "--why", "a doubt about the cap"];
         desk.run(&[&["exclude", "p.sqlite", &what][..], &by].concat()).done();
-        let verdict =
-            |desk: &Desk| desk.run(&["case", "p.sqlite", &lead, "--json"]).json()["verdict"].clone();
+        let verdict = |desk: &Desk| desk.run(&["case", "p.sqlite", &lead, "--json"]).json()["verdict"].clone();
         assert_eq!(verdict(&desk), "rejected", "{what}");
         desk.run(&[&["exclude", "p.sqlite", &what, "--back"][..], &by].concat()).done();
         assert_eq!(verdict(&desk), "accepted", "{what}");
