@@ -152,6 +152,9 @@ pub enum Command {
         /// The head hash of an earlier report or export: shows a tail that was cut
         #[arg(long)]
         head: Option<String>,
+        /// One JSON document on stdout
+        #[arg(long)]
+        json: bool,
     },
     /// Copy a programme, also one on a server, to a file while it is in use
     Backup {

@@ -10,8 +10,12 @@ use std::process::ExitCode;
 pub enum Failure {
     /// The input was refused: exit status 1.
     Refused(String),
-    /// The act is in the record, but runs give no results: exit status 1.
+    /// The act is in the record, but runs give no results: exit status 5.
     Underived(Vec<String>),
+    /// What was to be kept is kept, and deriving from it failed: exit status 5.
+    NotDerived(String),
+    /// `verify` found the record sound and not derived as it stands: exit status 5. It is on stdout already.
+    Behind,
     /// The words of the command do not fit: exit status 2.
     Usage(String),
     /// `verify` found a difference: exit status 3. The differences are on stdout already.
@@ -32,8 +36,13 @@ impl Failure {
             }
             Self::Underived(why) => {
                 eprintln!("kept in the record, but without results:\n  {}", why.join("\n  "));
-                ExitCode::from(1)
+                ExitCode::from(5)
             }
+            Self::NotDerived(why) => {
+                eprintln!("{why}");
+                ExitCode::from(5)
+            }
+            Self::Behind => ExitCode::from(5),
             Self::Usage(why) => {
                 eprintln!("{}", hidden(why));
                 ExitCode::from(2)
@@ -70,6 +79,7 @@ impl From<StoreError> for Failure {
     fn from(e: StoreError) -> Self {
         match e {
             StoreError::NotAsWritten { .. } => Self::Altered(e.to_string()),
+            StoreError::Overtaken => Self::NotDerived(e.to_string()),
             e if outside(&e) => Self::Outside(e.into()),
             other => Self::Refused(other.to_string()),
         }
@@ -80,6 +90,7 @@ impl From<programme::Error> for Failure {
     fn from(e: programme::Error) -> Self {
         match e {
             programme::Error::Store(e) => e.into(),
+            programme::Error::NotDerived { .. } => Self::NotDerived(e.to_string()),
             other => Self::Refused(other.to_string()),
         }
     }
@@ -115,7 +126,6 @@ fn outside(e: &StoreError) -> bool {
             | StoreError::ReadOnly { .. }
             | StoreError::Io { .. }
             | StoreError::Busy { .. }
-            | StoreError::Overtaken
             | StoreError::Full { .. }
             | StoreError::Damaged { .. }
             | StoreError::Database { .. }

@@ -2,7 +2,8 @@
 //!
 //! Exit status: 0 done · 1 the input was refused · 2 usage · 3 `verify` found a difference, or what
 //! was to leave the house is not what was written · 4 something outside failed, or a solver did not
-//! converge. `--json` prints one JSON document on stdout and nothing else; messages go to stderr.
+//! converge · 5 kept and sound, but not yet derived, or derived by another engine. `--json` prints one
+//! JSON document on stdout and nothing else; messages go to stderr.
 
 mod args;
 mod commands;

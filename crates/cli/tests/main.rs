@@ -1,7 +1,8 @@
 //! The built binary as a person or a script meets it: exit status, standard output, standard
 //! error, files. What the rooms below check of themselves is not checked again here; the contract
 //! of the command line is: 0 done, 1 the input was refused, 2 usage, 3 `verify` found a
-//! difference, 4 something outside failed; `--json` is one JSON document and nothing else.
+//! difference, 4 something outside failed, 5 kept and not yet derived; `--json` is one JSON document
+//! and nothing else.
 
 mod bad_input;
 mod blame;

@@ -180,6 +180,75 @@ fn a_full_disk_is_told_and_nothing_of_the_act_is_kept() {
 }
 
 #[test]
+fn a_disk_that_fills_up_between_keeping_and_deriving_leaves_an_act_that_is_kept() {
+    let exclude = ["exclude", "p.sqlite", "FB-26-07-4", "--as", "Marit Osk", "--why", "a gust"];
+    let mut statuses = vec![];
+    // Room for the log beside the programme: too little for the act, enough for it, enough for what follows.
+    for kilobytes in [20, 60, 100, 150, 250, 400, 40_000] {
+        let desk = Desk::with_programme();
+        // The demo has taken that blank out already.
+        desk.run(&[&exclude[..], &["--back"]].concat()).done();
+        let head = desk.head("p.sqlite");
+        let ran = with_room(&desk, kilobytes * 1000, &exclude);
+        statuses.push(ran.status);
+        match ran.status {
+            0 => {}
+            4 => {
+                ran.fails(4, &["the disk is full or a file-size limit was reached", "nothing of this act was kept"]);
+                assert_eq!(desk.head("p.sqlite"), head);
+                continue;
+            }
+            _ => {
+                let why = ran.fails(5, &["kept, not yet derived: run `limpid recompute`", "the disk is full"]);
+                assert!(!why.contains("nothing"), "{why}");
+                let told = desk.run(&["verify", "p.sqlite"]);
+                assert_eq!(told.status, 5, "{}{}", told.out, told.err);
+                assert!(told.out.contains("1 act kept and not yet derived"), "{}", told.out);
+                let told = desk.run(&["verify", "p.sqlite", "--json"]);
+                let document: serde_json::Value = serde_json::from_str(&told.out).unwrap();
+                assert_eq!((told.status, &document["answer"]), (5, &"not yet derived".into()));
+                assert_eq!(document["acts_since_derived"], 1);
+                assert_eq!(document["engine"]["this"], document["engine"]["derived_by"]);
+                assert!(!document["derived"].as_array().unwrap().is_empty());
+                let results = desk.run(&["results", "p.sqlite", "--json"]).json();
+                assert!(results["warnings"].to_string().contains("1 act kept"), "{}", results["warnings"]);
+            }
+        }
+        desk.run(&["recompute", "p.sqlite"]).done();
+        assert_ne!(desk.head("p.sqlite"), head);
+        let document = desk.run(&["verify", "p.sqlite", "--json"]).json();
+        assert_eq!((&document["answer"], &document["derived"]), (&"intact".into(), &serde_json::json!([])));
+    }
+    assert!(statuses.contains(&4) && statuses.contains(&5) && statuses.ends_with(&[0]), "{statuses:?}");
+}
+
+#[test]
+fn an_import_killed_at_any_moment_is_sound_and_derived_later() {
+    let import = |desk: &Desk| desk.command(&["import", "p.sqlite", "raw/bundle.toml"]).spawn().unwrap();
+    let timed = Desk::with_raw();
+    timed.run(&["new", "p.sqlite"]).done();
+    let begun = std::time::Instant::now();
+    assert!(import(&timed).wait().unwrap().success());
+    let span = begun.elapsed();
+    let expected = timed.run(&["results", "p.sqlite"]).done();
+    for part in [0.3, 0.6, 0.75, 0.9] {
+        let desk = Desk::with_raw();
+        desk.run(&["new", "p.sqlite"]).done();
+        let mut running = import(&desk);
+        std::thread::sleep(span.mul_f64(part));
+        running.kill().unwrap();
+        running.wait().unwrap();
+        let ran = desk.run(&["verify", "p.sqlite"]);
+        assert!([0, 5].contains(&ran.status), "{part}: {} {}{}", ran.status, ran.out, ran.err);
+        // Taken in once more it changes nothing where it was kept; either way deriving brings up the rest.
+        desk.run(&["import", "p.sqlite", "raw/bundle.toml"]).done();
+        desk.run(&["recompute", "p.sqlite"]).done();
+        desk.head("p.sqlite");
+        assert_eq!(desk.run(&["results", "p.sqlite"]).done(), expected, "{part}");
+    }
+}
+
+#[test]
 fn standard_output_that_is_full_is_told_once() {
     let desk = Desk::with_programme();
     let full = fs::OpenOptions::new().write(true).open("/dev/full").unwrap();

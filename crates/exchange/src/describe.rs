@@ -12,7 +12,7 @@ use crate::tables::{BOTTLES, EVENTS, FINDINGS, Field, Readable};
 use crate::units::{self, UnitOf};
 use crate::write::Options;
 use crate::{Error, FORMAT, cell, record, results};
-use programme::derive::ENGINE;
+use programme::engine::DERIVED_BY;
 use programme::schema::{Column, Kind, TABLES, Table};
 use programme::store::{Event, Store, VERSIONS};
 use serde_json::{Map, Value, json};
@@ -86,7 +86,7 @@ pub fn data_package(whole: &Whole, files: &[Entry], options: &Options) -> Value 
             "schema": whole.schema,
             "head": whole.head,
             "events": whole.events.len(),
-            "engine": ENGINE,
+            "engine": DERIVED_BY,
         },
     });
     if let Some(at) = crate::provenance::date_time(whole.date()).filter(|t| t.len() > 19) {
@@ -270,9 +270,9 @@ pub fn ro_crate(whole: &Whole, files: &[Entry], options: &Options) -> Value {
             "creator": id("#limpid"), "mentions": id("#export"),
         }),
         json!({
-            "@id": "#limpid", "@type": "SoftwareApplication", "name": "Limpid", "version": ENGINE,
+            "@id": "#limpid", "@type": "SoftwareApplication", "name": "Limpid", "version": DERIVED_BY,
             // An address that names the version and leads nowhere: the program has no page of its own.
-            "url": format!("urn:limpid:engine:{}", crate::observations::percent(ENGINE)),
+            "url": format!("urn:limpid:engine:{}", crate::observations::percent(DERIVED_BY)),
             "description": "Keeps the case for each number: from the sentence in the report back to the counts on the detector",
         }),
         json!({

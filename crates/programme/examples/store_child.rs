@@ -4,8 +4,10 @@
 //!     store_child new STORE            makes a programme
 //!     store_child import STORE ROWS N  takes in N files of ROWS results each
 //!     store_child large STORE ROWS N   the same, each as one large act
+//!     store_child exclude STORE WHAT   takes something out of the evidence, and derives anew
 
 use programme::store::{Act, ActInfo, Cell, RawFileIn, Store, StoreError, hash_bytes};
+use programme::work::{By, exclude};
 use std::io::Write;
 use std::process::ExitCode;
 
@@ -13,12 +15,17 @@ fn main() -> ExitCode {
     let arguments: Vec<String> = std::env::args().skip(1).collect();
     let arguments: Vec<&str> = arguments.iter().map(String::as_str).collect();
     let done = match arguments.as_slice() {
-        ["new", path] => Store::create(path).map(|_| ()),
+        ["new", path] => Store::create(path).map(|_| ()).map_err(programme::Error::from),
+        ["exclude", path, what] => {
+            let by = By { person: "store_child", at: "2026-11-25T00:00:00" };
+            let store = Store::open(path).map_err(programme::Error::from);
+            store.and_then(|mut store| exclude(&mut store, what, true, "a gust", by)).map(|_| ())
+        }
         [kind @ ("import" | "large"), path, rows, files] => {
-            imports(path, rows.parse().unwrap_or(0), files.parse().unwrap_or(0), *kind == "large")
+            imports(path, rows.parse().unwrap_or(0), files.parse().unwrap_or(0), *kind == "large").map_err(Into::into)
         }
         _ => {
-            eprintln!("store_child new STORE | import|large STORE ROWS N");
+            eprintln!("store_child new STORE | import|large STORE ROWS N | exclude STORE WHAT");
             return ExitCode::from(2);
         }
     };

@@ -8,7 +8,8 @@
 //! `foreign`. Checked in `tests/demo_truth.rs`.
 
 use crate::attribution::{Exposure, Fit, RunPair, TripAnalyte};
-use crate::derive::{self, ENGINE, Excluded, NamedCells, Prepared};
+use crate::derive::{self, Excluded, NamedCells, Prepared};
+use crate::engine::{DERIVED_BY, ENGINE};
 use crate::error::Error;
 use crate::evidence::TripEvidence;
 use crate::forecast::{Knowledge, Moment};
@@ -20,6 +21,7 @@ use crate::quality::Quality;
 use crate::store::{Act, ActInfo, Cell, Filter, Store, StoreError};
 use crate::unmet::{self, Ways};
 use crate::verdict::{Judged, Rules};
+use crate::verify::{Differs, Way};
 use measurement::run::{DuplicatePair, ReducedRun, Role, RunResult};
 use quantity::format::{significant, value_and_expanded};
 use quantity::{Amount, Finding, Measured, Outcome, Stage, Unit};
@@ -69,8 +71,21 @@ pub fn assess_run(
     author: &str,
     at: &str,
 ) -> Result<Assessed, Error> {
-    let cases = RunCases::new(store, prepared, reduced, standing)?.all(store)?;
+    let cases = cases(store, prepared, reduced, standing)?;
     keep(store, cases, author, at)
+}
+
+/// Findings of every result of a reduced run that gets a verdict.
+///
+/// # Errors
+/// As [`assess_run`].
+pub(crate) fn cases(
+    store: &Store,
+    prepared: &Prepared,
+    reduced: &ReducedRun,
+    standing: &Standing,
+) -> Result<Vec<Case>, Error> {
+    RunCases::new(store, prepared, reduced, standing)?.all(store)
 }
 
 /// Three standard uncertainties over two.
@@ -431,6 +446,20 @@ impl<'a> RunCases<'a> {
     }
 }
 
+/// Results of a run that can no longer be reduced: they stand as they were derived last, do not follow from the
+/// evidence any more, and are not to be used.
+///
+/// # Errors
+/// The store cannot be read.
+pub(crate) fn of_stuck_run(store: &Store, run: i64, why: &str) -> Result<Vec<Case>, Error> {
+    let vials: BTreeSet<i64> = store.vials(run)?.into_iter().map(|v| v.id).collect();
+    let water: BTreeSet<i64> = store.bottles(&Filter::all())?.iter().filter(|b| is_water(b)).map(|b| b.id).collect();
+    let rows = store.results(&Filter::all().latest())?.into_iter();
+    let of_run = rows.filter(|r| r.vial_id.is_some_and(|v| vials.contains(&v)) && water.contains(&r.bottle_id));
+    let why = format!("it can no longer be derived ({why})");
+    Ok(of_run.map(|r| Case { subject: r.subject, findings: vec![crate::results::taken_out(&why)] }).collect())
+}
+
 fn is_water(b: &Bottle) -> bool {
     matches!(b.kind, BottleKind::Sample | BottleKind::Duplicate) && !b.is_series()
 }
@@ -488,46 +517,95 @@ fn percent(m: &Measured) -> String {
     format!("{v} ± {u} % (k = 2)")
 }
 
-/// Keeps cases whose findings or verdict differ from what stands.
-pub(crate) fn keep(store: &mut Store, cases: Vec<Case>, author: &str, at: &str) -> Result<Assessed, Error> {
+/// A case whose findings or verdict differ from what stands.
+struct Fresh {
+    case: Case,
+    judged: Judged,
+    /// What stands.
+    old: Option<model::Verdict>,
+}
+
+/// Cases whose findings or verdict differ from what stands; and how many stand.
+fn fresh(store: &Store, cases: Vec<Case>) -> Result<(Vec<Fresh>, usize), Error> {
     let rules = Rules::new(store.check_rules()?);
-    let standing: HashMap<String, model::Verdict> =
+    let mut standing: HashMap<String, model::Verdict> =
         store.verdicts()?.into_iter().map(|v| (v.subject.clone(), v)).collect();
     let signed: std::collections::HashSet<String> = store.sign_offs()?.into_iter().map(|s| s.subject).collect();
-    let mut done = Assessed::default();
-    let mut fresh = Vec::new();
+    let (mut fresh, mut unchanged) = (vec![], 0);
     for case in cases {
         let judged = rules.judge(&case.findings, signed.contains(&case.subject));
-        if let Some(old) = standing.get(&case.subject) {
-            if old.verdict == judged.word
-                && old.reasons == json!(judged.reasons)
-                && same_findings(store, old, &case.findings)?
-            {
-                done.unchanged += 1;
-                continue;
-            }
-            if old.verdict != judged.word {
-                done.changed.push((case.subject.clone(), old.verdict, judged.word));
-            }
+        let old = standing.remove(&case.subject);
+        let stands = match &old {
+            Some(old) => same_verdict(old, &judged) && findings_of(store, old)? == case.findings,
+            None => false,
+        };
+        if stands {
+            unchanged += 1;
+        } else {
+            fresh.push(Fresh { case, judged, old });
         }
-        fresh.push((case, judged));
     }
-    done.written = fresh.len();
+    Ok((fresh, unchanged))
+}
+
+fn same_verdict(old: &model::Verdict, judged: &Judged) -> bool {
+    old.verdict == judged.word && old.reasons == json!(judged.reasons)
+}
+
+/// Keeps cases whose findings or verdict differ from what stands.
+pub(crate) fn keep(store: &mut Store, cases: Vec<Case>, author: &str, at: &str) -> Result<Assessed, Error> {
+    let (fresh, unchanged) = fresh(store, cases)?;
+    let turned = |f: &Fresh| {
+        let old = f.old.as_ref().filter(|old| old.verdict != f.judged.word)?;
+        Some((f.case.subject.clone(), old.verdict, f.judged.word))
+    };
+    let done = Assessed { written: fresh.len(), unchanged, changed: fresh.iter().filter_map(turned).collect() };
     if !fresh.is_empty() {
         let info = ActInfo {
             kind: "assessment".into(),
             author: author.into(),
             at: at.into(),
-            body: json!({ "subjects": fresh.len() }),
+            body: json!({ "subjects": fresh.len(), "engine": ENGINE }),
         };
-        store.act(&info, |act| fresh.iter().try_for_each(|(case, judged)| write(act, case, judged)))?;
+        store.act(&info, |act| fresh.iter().try_for_each(|f| write(act, &f.case, &f.judged)))?;
     }
     Ok(done)
 }
 
-fn same_findings(store: &Store, verdict: &model::Verdict, findings: &[Finding]) -> Result<bool, StoreError> {
-    let old = findings_of(store, verdict)?;
-    Ok(old == findings)
+/// Verdicts and findings that do not come out as they stand.
+///
+/// # Errors
+/// The store cannot be read.
+pub(crate) fn differences(store: &Store, cases: Vec<Case>) -> Result<Vec<Differs>, Error> {
+    let (fresh, _) = fresh(store, cases)?;
+    fresh.iter().map(|f| f.differs(store)).collect()
+}
+
+impl Fresh {
+    fn differs(&self, store: &Store) -> Result<Differs, Error> {
+        let subject = &self.case.subject;
+        let Some(old) = &self.old else {
+            return Ok(Differs { sentence: format!("{subject} was never judged"), way: Way::Missing });
+        };
+        if !same_verdict(old, &self.judged) {
+            let reasons = old.reasons.as_array().into_iter().flatten().filter_map(|r| r.as_str());
+            let stands = in_words(old.verdict, reasons);
+            let now = in_words(self.judged.word, self.judged.reasons.iter().map(String::as_str));
+            let sentence = format!("verdict on {subject}: stands as {stands}, comes out as {now}");
+            return Ok(Differs { sentence, way: Way::Value });
+        }
+        let said = |f: &Finding| (f.check.clone(), f.outcome, f.compared.clone());
+        let kept: Vec<_> = findings_of(store, old)?.iter().map(said).collect();
+        let now: Vec<_> = self.case.findings.iter().map(said).collect();
+        let way = if kept == now { Way::Wording } else { Way::Value };
+        Ok(Differs { sentence: format!("the findings on {subject} come out differently"), way })
+    }
+}
+
+/// `provisional: air.class, number.recovery`.
+fn in_words<'a>(word: VerdictWord, reasons: impl Iterator<Item = &'a str>) -> String {
+    let reasons = reasons.collect::<Vec<_>>().join(", ");
+    if reasons.is_empty() { word.word().into() } else { format!("{}: {reasons}", word.word()) }
 }
 
 /// The findings that a verdict stands on.
@@ -564,7 +642,7 @@ fn write(act: &mut Act, case: &Case, judged: &Judged) -> Result<(), StoreError> 
     let reasons = serde_json::to_string(&judged.reasons).expect("names are plain data");
     let mut cells = NamedCells::new("verdict");
     cells.integer("subject", subject).integer("revision", revision).text("verdict", judged.word.word());
-    cells.text("reasons", &reasons).text("engine", ENGINE);
+    cells.text("reasons", &reasons).text("engine", DERIVED_BY);
     cells.insert(act)?;
     Ok(())
 }

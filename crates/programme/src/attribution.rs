@@ -19,7 +19,8 @@ mod series;
 
 pub(crate) use exposure::and;
 pub use exposure::{Asked, Exposure, in_words as exposures_in_words};
-pub use keep::{Attributed, differences, keep};
+pub(crate) use keep::differences;
+pub use keep::{Attributed, keep};
 pub use series::{SeriesLine, Sort};
 
 use crate::derive::Prepared;

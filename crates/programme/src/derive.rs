@@ -6,18 +6,17 @@
 //! The sciences are `measurement::run` and `cleanliness::share`; here is only who meets whom.
 //! Checked in `tests/demo_truth.rs`.
 
+use crate::engine::{DERIVED_BY, ENGINE};
 use crate::error::Error;
 use crate::identity::ResultId;
 use crate::model::{self, Mode, ResultRow, State, VialRole};
 use crate::store::{Act, ActInfo, Cell, Filter, Store, StoreError};
+use crate::verify::{Differs, Way};
 use cleanliness::share::{GrossAndBlank, water_share};
 use measurement::run::{self, Assigned, Factor, Isotope, Reading, Recipe, ReducedRun, Role, RunInput, RunResult, Vial};
 use quantity::{Derivation, Measured, Unit};
-use serde_json::json;
+use serde_json::{Value, json};
 use std::collections::{BTreeMap, HashMap};
-
-/// Version of the program that derives results.
-pub const ENGINE: &str = concat!("limpid ", env!("CARGO_PKG_VERSION"));
 
 /// What a reduction did to the record.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -279,7 +278,7 @@ pub fn derive_run(store: &mut Store, name: &str, author: &str, at: &str) -> Resu
             kind: "reduction".into(),
             author: author.into(),
             at: at.into(),
-            body: json!({ "run": name, "results": fresh.len() }),
+            body: json!({ "run": name, "results": fresh.len(), "engine": ENGINE }),
         };
         store.act(&info, |act| fresh.iter().try_for_each(|f| f.row.write(act, f.subject)))?;
     }
@@ -474,14 +473,21 @@ impl Row {
     /// Whether derivation and share are kept as they come out now: a blank that is taken out may leave a value as it
     /// was, and yet its derivation names the blank.
     fn came_about_as(&self, old: &ResultRow, store: &Store) -> Result<bool, StoreError> {
-        if !store.derivation_is(old.id, &self.derivation)? {
-            let kept = store.derivation(old.id)?.map(|d| d.body);
-            if kept != serde_json::from_str(&self.derivation).ok() {
-                return Ok(false);
-            }
-        }
-        let share = store.list::<model::Share>(&Filter::all().is("result", old.id))?.pop();
-        let kept = share.map(|s| [s.share, s.u, s.low, s.high].map(|x| as_kept(Some(x))));
+        Ok(self.derivation_is_kept(old, store)? && self.share_is_kept(old, store)?)
+    }
+
+    fn derivation_is_kept(&self, old: &ResultRow, store: &Store) -> Result<bool, StoreError> {
+        Ok(store.derivation_is(old.id, &self.derivation)?
+            || self.derivation_kept(old, store)? == serde_json::from_str(&self.derivation).ok())
+    }
+
+    fn derivation_kept(&self, old: &ResultRow, store: &Store) -> Result<Option<Value>, StoreError> {
+        Ok(store.derivation(old.id)?.map(|d| d.body))
+    }
+
+    fn share_is_kept(&self, old: &ResultRow, store: &Store) -> Result<bool, StoreError> {
+        let kept = store.list::<model::Share>(&Filter::all().is("result", old.id))?.pop();
+        let kept = kept.map(|s| [s.share, s.u, s.low, s.high].map(|x| as_kept(Some(x))));
         let now = self.share_row().map(|s| s.map(|x| as_kept(Some(x))));
         Ok(kept == now)
     }
@@ -518,7 +524,7 @@ impl Row {
         if let Some(laboratory) = &self.laboratory {
             cells.text("laboratory", laboratory);
         }
-        cells.integer("subject", subject).text("engine", ENGINE);
+        cells.integer("subject", subject).text("engine", DERIVED_BY);
         let id = cells.insert(act)?;
         act.insert("derivation", &[Cell::Integer(id), Cell::Text(&self.derivation)])?;
         if let Some([share, u, low, high]) = self.share_row() {
@@ -608,34 +614,45 @@ pub(crate) fn share(r: &RunResult) -> Option<cleanliness::share::Share> {
     water_share(&input, 0.95).ok()
 }
 
-/// Results of a run that do not come out as stored, in words.
+/// Results of a reduced run that do not come out as they stand.
 ///
 /// # Errors
-/// As [`prepare`] and [`reduce`].
-pub fn differences(store: &Store, run: model::Run) -> Result<Vec<String>, Error> {
-    let prepared = prepare(store, run)?;
-    let reduced = reduce(&prepared)?;
-    let (fresh, _) = fresh(store, &prepared, &reduced)?;
-    fresh.iter().map(Fresh::in_words).collect()
+/// The store cannot be read.
+pub(crate) fn differences(store: &Store, prepared: &Prepared, reduced: &ReducedRun) -> Result<Vec<Differs>, Error> {
+    let (fresh, _) = fresh(store, prepared, reduced)?;
+    fresh.iter().map(|f| f.differs(store)).collect()
 }
 
 impl Fresh {
-    fn in_words(&self) -> Result<String, Error> {
+    fn differs(&self, store: &Store) -> Result<Differs, Error> {
         let Self { row, old, .. } = self;
-        Ok(match old {
-            None => format!("{} was never derived; `limpid recompute` derives it", row.identity(1)),
-            Some(old) if row.same_as(old) => format!(
-                "the derivation of {} comes out differently now (derived by {}, now {ENGINE})",
-                old.identity(),
-                old.engine
-            ),
-            Some(old) => format!(
-                "{}: derived by {} as {}, now {}",
-                old.identity(),
-                old.engine,
-                words(old.value, old.u, old.upper_bound, &unit(&old.unit)?),
-                words(Some(row.value), Some(row.u), row.upper_bound, &row.unit)
-            ),
-        })
+        let Some(old) = old else {
+            return Ok(Differs { sentence: format!("{} was never derived", row.identity(1)), way: Way::Missing });
+        };
+        let by = format!("derived by {}, now {DERIVED_BY}", old.engine);
+        if !row.same_as(old) {
+            let stands = words(old.value, old.u, old.upper_bound, &unit(&old.unit)?);
+            let now = words(Some(row.value), Some(row.u), row.upper_bound, &row.unit);
+            let sentence = format!("{}: stands as {stands}, comes out as {now} ({by})", old.identity());
+            return Ok(Differs { sentence, way: Way::Value });
+        }
+        if !row.share_is_kept(old, store)? {
+            let sentence = format!("the water's share of {} comes out differently ({by})", old.identity());
+            return Ok(Differs { sentence, way: Way::Value });
+        }
+        let kept = row.derivation_kept(old, store)?.unwrap_or_default();
+        let now: Value = serde_json::from_str(&row.derivation).unwrap_or_default();
+        let way = if numbers(&kept) == numbers(&now) { Way::Wording } else { Way::Value };
+        Ok(Differs { sentence: format!("the derivation of {} comes out differently ({by})", old.identity()), way })
+    }
+}
+
+/// All numbers of a document in their order.
+fn numbers(of: &Value) -> Vec<&serde_json::Number> {
+    match of {
+        Value::Number(n) => vec![n],
+        Value::Array(all) => all.iter().flat_map(numbers).collect(),
+        Value::Object(all) => all.values().flat_map(numbers).collect(),
+        _ => vec![],
     }
 }

@@ -45,6 +45,12 @@ pub enum Error {
         /// As needed.
         expected: String,
     },
+    /// An act is kept, and deriving what follows from it failed.
+    #[error("kept, not yet derived: run `limpid recompute` ({})", source.cause())]
+    NotDerived {
+        /// Why deriving failed.
+        source: Box<Error>,
+    },
     /// Whoever watched the work said no: what was done before stands whole, the rest was not begun.
     #[error("stopped before: {step}")]
     Stopped {
@@ -62,6 +68,21 @@ pub enum Error {
 }
 
 impl Error {
+    /// Of deriving after an act that is kept. Whoever stops it knows that.
+    pub(crate) fn after_keeping(self) -> Self {
+        match self {
+            Self::Stopped { .. } | Self::NotDerived { .. } => self,
+            other => Self::NotDerived { source: Box::new(other) },
+        }
+    }
+
+    fn cause(&self) -> String {
+        match self {
+            Self::Store(e) => e.cause(),
+            other => other.to_string(),
+        }
+    }
+
     /// Something asked for is not in the record.
     pub fn absent(what: &'static str, name: impl Into<String>, hint: impl Into<String>) -> Self {
         Self::Absent { what, name: name.into(), hint: hint.into() }

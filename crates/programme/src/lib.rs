@@ -9,6 +9,7 @@ pub mod bounds;
 pub mod case;
 pub mod derive;
 pub mod dust;
+pub mod engine;
 pub mod entry;
 pub mod error;
 pub mod evidence;
@@ -38,6 +39,7 @@ pub mod store;
 pub mod unfit;
 pub mod unmet;
 pub mod verdict;
+pub mod verify;
 pub mod wells;
 pub mod work;
 

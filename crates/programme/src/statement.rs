@@ -170,7 +170,7 @@ fn keep(store: &mut Store, new: &New, by: By) -> Result<Stated, Error> {
         if let Some(why) = new.despite {
             cells.text("despite", why);
         }
-        cells.text("head", &head).integer("person", person).text("engine", crate::derive::ENGINE);
+        cells.text("head", &head).integer("person", person).text("engine", crate::engine::DERIVED_BY);
         let statement = cells.insert(act)?;
         for (role, r) in &resolved.uses {
             let amount = serde_json::to_string(&r.amount).unwrap_or_else(|_| "null".into());

@@ -4,6 +4,7 @@
 use crate::assess::{self, Assessed};
 use crate::attribution;
 use crate::derive::{self, Change, Derived, NamedCells, Prepared};
+use crate::engine;
 use crate::error::Error;
 use crate::foreign;
 use crate::identity::ReadingId;
@@ -91,7 +92,7 @@ pub fn take_in(
     let taken = import::import_watched(store, inputs, by.person, by.at, watch)?;
     told(&taken);
     let derived = match taken.head {
-        Some(_) => recompute_watched(store, None, by, watch),
+        Some(_) => follow(store, by, watch),
         None => Ok(Recomputed::default()),
     };
     Ok((taken, derived))
@@ -104,6 +105,14 @@ pub fn take_in(
 /// told in [`Recomputed::underived`].
 pub fn recompute(store: &mut Store, run: Option<&str>, by: By) -> Result<Recomputed, Error> {
     recompute_watched(store, run, by, &|_| true)
+}
+
+/// What follows an act that is kept: everything is derived anew. Where that fails the act stands all the same.
+///
+/// # Errors
+/// [`Error::NotDerived`]; [`Error::Stopped`].
+pub fn follow(store: &mut Store, by: By, watch: Watch) -> Result<Recomputed, Error> {
+    recompute_watched(store, None, by, watch).map_err(Error::after_keeping)
 }
 
 /// As [`recompute`], watched: it can be stopped between runs. What was derived before then stands; to be judged, it
@@ -149,12 +158,12 @@ fn recompute_once(
             }
         }
     }
-    let mut reduced = vec![];
+    let (mut reduced, mut stuck) = (vec![], vec![]);
     for name in &names {
         go_on(watch, &format!("deriving run {name}"))?;
         let (derived, run) = match derive::derive_run(store, name, by.person, by.at) {
             Err(e) if run != Some(name) && of_one_run(&e) => {
-                done.underived.push(e.to_string());
+                stuck.push((derive::find_run(store, name)?.id, e.to_string()));
                 continue;
             }
             other => other?,
@@ -177,18 +186,24 @@ fn recompute_once(
         let assessed = assess::assess_run(store, prepared, run, &standing, by.person, by.at)?;
         done.add(Derived::default(), assessed);
     }
+    for (run, why) in stuck {
+        let cases = assess::of_stuck_run(store, run, &why)?;
+        done.add(Derived::default(), assess::keep(store, cases, by.person, by.at)?);
+        done.underived.push(why);
+    }
     if run.is_none() {
         go_on(watch, "judging reported results")?;
         let cases = foreign::cases(store, &rows, &meanings)?;
         let assessed = assess::keep(store, cases, by.person, by.at)?;
         done.add(Derived::default(), assessed);
+        engine::mark(store, by)?;
     }
     Ok(())
 }
 
 /// Runs that have counts, in order of their start; a run whose counts have not come yet is no
 /// fault of the record.
-fn runs_in_order(store: &Store) -> Result<Vec<Run>, Error> {
+pub(crate) fn runs_in_order(store: &Store) -> Result<Vec<Run>, Error> {
     let mut runs = vec![];
     for r in store.runs()? {
         if !store.readings(r.id)?.is_empty() {
@@ -216,7 +231,7 @@ fn others(store: &Store, runs: &[Run], names: &[String]) -> Vec<(Prepared, Reduc
 }
 
 /// Whether an error speaks of one run alone: what its rows hold, or its recipe.
-fn of_one_run(e: &Error) -> bool {
+pub(crate) fn of_one_run(e: &Error) -> bool {
     matches!(e, Error::Run { .. } | Error::Recipe { .. } | Error::Unfit { .. } | Error::Science { .. })
 }
 
@@ -284,7 +299,7 @@ fn isotope_of(
 /// Takes something out of the evidence, or back in, with a reason; then derives anew.
 ///
 /// # Errors
-/// [`Error::Absent`], a reason that says nothing; the store.
+/// [`Error::Absent`], a reason that says nothing; the store; [`Error::NotDerived`].
 pub fn exclude(store: &mut Store, what: &str, out: bool, why: &str, by: By) -> Result<Recomputed, Error> {
     said(why)?;
     let named = named(store, what)?;
@@ -309,7 +324,7 @@ pub fn exclude(store: &mut Store, what: &str, out: bool, why: &str, by: By) -> R
         cells.integer("excluded", i64::from(out)).text("why", why).integer("person", person);
         cells.insert(act).map(|_| ())
     })?;
-    recompute(store, None, by)
+    follow(store, by, &|_| true)
 }
 
 /// Refuses a reason that says nothing.
@@ -330,7 +345,7 @@ pub fn said(why: &str) -> Result<(), Error> {
 /// A person stands for the verdict of a result; its warnings then no longer hold it back.
 ///
 /// # Errors
-/// [`Error::Absent`]; a result that has no verdict; the store.
+/// [`Error::Absent`]; a result that has no verdict; the store; [`Error::NotDerived`].
 pub fn sign(store: &mut Store, identity: &str, why: &str, by: By) -> Result<Recomputed, Error> {
     said(why)?;
     let row = results::find(store, identity)?;
@@ -353,37 +368,14 @@ pub fn sign(store: &mut Store, identity: &str, why: &str, by: By) -> Result<Reco
         cells.integer("subject", row.subject_id).integer("person", person).text("why", why);
         cells.insert(act).map(|_| ())
     })?;
-    recompute(store, None, by)
+    follow(store, by, &|_| true)
 }
 
-/// Derivations that no longer come out as stored: identity and what differs. Empty where every
-/// result follows from raw data and recipe to the last bit. A run that never gave results cannot
-/// differ.
+/// What no longer comes out as it stands: identity and what differs. Empty where results, attributions and verdicts
+/// follow from raw data and recipe to the last bit. A run that cannot be reduced says nothing.
 ///
 /// # Errors
 /// The store.
 pub fn underivable(store: &Store) -> Result<Vec<String>, Error> {
-    let mut out = vec![];
-    for run in store.runs()? {
-        if !store.readings(run.id)?.is_empty() {
-            let id = run.id;
-            match derive::differences(store, run) {
-                Err(e) if of_one_run(&e) && has_results(store, id)? => {
-                    out.push(format!("{e}; its stored results no longer follow from its counts"));
-                }
-                Err(e) if of_one_run(&e) => {}
-                other => out.extend(other?),
-            }
-        }
-    }
-    let all = others(store, &runs_in_order(store)?, &[]);
-    let pairs: Vec<(&Prepared, &ReducedRun)> = all.iter().map(|(p, r)| (p, r)).collect();
-    out.extend(attribution::differences(store, &pairs)?);
-    Ok(out)
-}
-
-fn has_results(store: &Store, run: i64) -> Result<bool, Error> {
-    let vials: BTreeSet<i64> = store.vials(run)?.iter().map(|v| v.id).collect();
-    let mut rows = store.results(&Filter::all().latest())?.into_iter();
-    Ok(rows.any(|r| r.vial_id.is_some_and(|v| vials.contains(&v))))
+    crate::verify::differences(store)
 }

@@ -8,6 +8,7 @@ mod demo_common;
 mod demo_truth;
 mod demo_wells;
 mod dust;
+mod engine;
 mod entry;
 mod field;
 mod import_bad;

@@ -17,7 +17,7 @@ use store_common::{another, fill, folder, is_on_server};
 
 /// The example program, beside this test's own program; built here, because cargo builds
 /// examples only when all tests are asked for.
-fn child() -> PathBuf {
+pub fn child() -> PathBuf {
     static BUILT: OnceLock<PathBuf> = OnceLock::new();
     let build = || {
         let own = std::env::current_exe().unwrap();

@@ -9,11 +9,9 @@ use crate::jobs::Jobs;
 use crate::pages::bring_in::Uploads;
 use crate::pages::report::Documents;
 use crate::record::Record;
-use programme::store::EventHash;
 use std::net::SocketAddr;
 use std::path::PathBuf;
-use std::sync::atomic::AtomicBool;
-use std::sync::{Arc, Mutex};
+use std::sync::Arc;
 
 /// What is served, where, and for whom.
 #[derive(Debug, Clone)]
@@ -45,16 +43,6 @@ pub(crate) struct App {
     pub jobs: Jobs,
     pub uploads: Uploads,
     pub documents: Documents,
-    pub derived: Derived,
-}
-
-/// How far results were derived since the program was started.
-#[derive(Default)]
-pub(crate) struct Derived {
-    /// Somebody stopped it: some results are not judged.
-    pub unfinished: AtomicBool,
-    /// The head of the record when it was last done.
-    pub at: Mutex<Option<EventHash>>,
 }
 
 /// The way handlers hold it.
@@ -85,7 +73,6 @@ impl App {
             jobs: Jobs::default(),
             uploads: Uploads::default(),
             documents: Documents::default(),
-            derived: Derived::default(),
             options,
         })
     }

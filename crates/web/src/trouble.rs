@@ -54,6 +54,7 @@ impl From<programme::Error> for Trouble {
         match e {
             programme::Error::Store(e) => e.into(),
             programme::Error::Absent { .. } => Self::absent(e.to_string()),
+            programme::Error::NotDerived { .. } => Self::new(StatusCode::SERVICE_UNAVAILABLE, e.to_string()),
             programme::Error::Stopped { .. } => {
                 Self::refused(format!("{}. Nothing of it was kept.", programme::case::capital(&e.to_string())))
             }

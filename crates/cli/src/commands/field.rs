@@ -80,7 +80,7 @@ pub fn settle(address: &str, of: (&str, &str), value: &str, person: &str, why: &
     })?;
     let stands = if value.is_empty() { "nothing" } else { value };
     say!("{}, {}: {stands} from now on: {why} ({person})", of.0, of.1);
-    let done = work::recompute(&mut store, None, by)?;
+    let done = work::follow(&mut store, by, &|_| true)?;
     record::say(&done);
     record::derived(done)
 }

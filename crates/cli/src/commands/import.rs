@@ -8,7 +8,7 @@ use programme::import::{self, Imported, Input, in_words};
 use programme::start::start;
 use programme::store::Store;
 use programme::work::{self, By};
-use serde_json::json;
+use serde_json::{Value, json};
 use std::path::{Path, PathBuf};
 
 /// Notes that are printed one by one.
@@ -23,21 +23,34 @@ pub fn run(args: &Import) -> Result<(), Failure> {
     }
     let (person, at) = (whoever(), now());
     let by = By { person: &person, at: &at };
-    let (taken, done) = work::take_in(&mut store, &inputs, by, &|_| true, |taken| {
+    let (taken, derived) = work::take_in(&mut store, &inputs, by, &|_| true, |taken| {
         if !args.json {
             say(taken);
         }
     })?;
-    let done = done?;
     if args.json {
-        say!(
-            "{}",
-            json!({ "files": taken.files, "notes": taken.notes, "head": taken.head.map(|h| h.to_string()), "results_written": done.results, "verdicts_written": done.verdicts, "underived": done.underived, "method": "import by mapping, all or nothing", "sources": [], "warnings": [] })
-        );
-    } else if taken.head.is_some() {
-        record::say(&done);
+        say!("{}", document(&taken, &derived));
+    } else if let (Ok(done), true) = (&derived, taken.head.is_some()) {
+        record::say(done);
     }
-    record::derived(done)
+    record::derived(derived?)
+}
+
+/// What was taken in and what came of it, for programs.
+fn document(taken: &Imported, derived: &Result<work::Recomputed, programme::Error>) -> Value {
+    let done = derived.as_ref().ok();
+    json!({
+        "files": taken.files,
+        "notes": taken.notes,
+        "head": taken.head.map(|h| h.to_string()),
+        "derived": done.is_some(),
+        "results_written": done.map(|d| d.results),
+        "verdicts_written": done.map(|d| d.verdicts),
+        "underived": done.map(|d| &d.underived),
+        "method": "import by mapping, all or nothing",
+        "sources": [],
+        "warnings": derived.as_ref().err().map(ToString::to_string).into_iter().collect::<Vec<_>>(),
+    })
 }
 
 /// The inputs of the command: with `--mapping bundle`, or for a `.toml` file and no mapping, what a

@@ -49,7 +49,7 @@ pub fn run(command: Command) -> Result<(), Failure> {
         Command::Limits(args) => limits::run(&args),
         Command::Export(args) => export::run(&args),
         Command::Supplement(args) => supplement::run(&args),
-        Command::Verify { store, head } => record::verify(&store, head.as_deref()),
+        Command::Verify { store, head, json } => record::verify(&store, head.as_deref(), json),
         Command::Backup { store, file } => record::backup(&store, &file),
         Command::Restore { file, store } => record::restore(&file, &store),
         Command::Move { from, to } => record::move_programme(&from, &to),

@@ -5,8 +5,11 @@ use super::{now, open, whoever};
 use crate::failure::Failure;
 use crate::out::say;
 use anyhow::Context as _;
+use programme::engine::ENGINE;
 use programme::store::{self, EventHash, StoreError};
+use programme::verify::{self, Answer, Verified};
 use programme::work::{self, By, Recomputed};
+use serde_json::{Value, json};
 use std::path::Path;
 
 /// `limpid new`
@@ -75,34 +78,62 @@ pub fn say(done: &Recomputed) {
 }
 
 /// `limpid verify`
-pub fn verify(address: &str, noted: Option<&str>) -> Result<(), Failure> {
+pub fn verify(address: &str, noted: Option<&str>, json: bool) -> Result<(), Failure> {
     let noted = noted.map(str::parse::<EventHash>).transpose().map_err(Failure::Usage)?;
-    let opened = store::Store::open(address).and_then(|s| s.verify(noted).map(|v| (s, v)));
-    let (store, verification) = match opened {
+    let opened = store::Store::open(address).map_err(programme::Error::from);
+    let found = match opened.and_then(|s| verify::verify(&s, noted)) {
         // Not even readable: the greatest difference of all.
-        Err(e @ StoreError::Damaged { .. }) => {
-            say!("{e}");
+        Err(programme::Error::Store(e @ StoreError::Damaged { .. })) => {
+            if json {
+                say!("{}", document(Answer::Altered, &[e.to_string()], None));
+            } else {
+                say!("{e}");
+            }
             return Err(Failure::Differs);
         }
         other => other?,
     };
-    for d in &verification.differences {
-        say!("{d}");
+    let answer = found.answer();
+    if json {
+        let differences: Vec<String> = found.rows.differences.iter().map(ToString::to_string).collect();
+        say!("{}", document(answer, &differences, Some(&found)));
+    } else {
+        for line in found.in_words() {
+            say!("{line}");
+        }
+        if answer == Answer::Intact {
+            let head = found.rows.head.map_or_else(|| "none".into(), |h| h.to_string());
+            say!(
+                "{}: {} events, every stored value and every derivation is what it was; head {head}",
+                store::shown(address),
+                found.rows.events
+            );
+        }
     }
-    let newer = if verification.differences.is_empty() { work::underivable(&store)? } else { vec![] };
-    for line in &newer {
-        say!("{line}");
+    match answer {
+        Answer::Intact => Ok(()),
+        Answer::NotDerived => Err(Failure::Behind),
+        Answer::Altered => Err(Failure::Differs),
     }
-    if verification.differences.is_empty() && newer.is_empty() {
-        let shown = store::shown(address);
-        say!(
-            "{shown}: {} events, every stored value and every derivation is what it was; head {}",
-            verification.events,
-            head(&store)?
-        );
-        return Ok(());
-    }
-    Err(Failure::Differs)
+}
+
+/// What verifying found, for programs. `derived` lists what does not come out as it stands.
+fn document(answer: Answer, differences: &[String], found: Option<&Verified>) -> Value {
+    let derived: Vec<&str> = found.iter().flat_map(|f| &f.derived).map(|d| d.sentence.as_str()).collect();
+    json!({
+        "answer": answer.word(),
+        "differences": differences,
+        "derived": derived,
+        "runs_without_results": found.map_or(&[][..], |f| &f.stuck),
+        "engine": { "this": ENGINE, "derived_by": found.and_then(|f| f.reach.engine) },
+        "acts_since_derived": found.map(|f| f.reach.acts_since),
+        "events": found.map(|f| f.rows.events),
+        "rows": found.map(|f| f.rows.rows),
+        "head": found.and_then(|f| f.rows.head).map(|h| h.to_string()),
+        "method": "every row against the digests of its event, the chain of events, and every result, attribution and verdict derived anew",
+        "sources": [],
+        "warnings": found.filter(|_| answer == Answer::NotDerived).and_then(|f| f.reach.in_words()).into_iter().collect::<Vec<_>>(),
+    })
 }
 
 /// `limpid backup`

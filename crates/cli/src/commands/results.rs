@@ -14,12 +14,15 @@ pub fn run(address: &str, json: bool) -> Result<(), Failure> {
     let store = open(address)?;
     let all = results::all(&store)?;
     if json {
+        let mut warnings =
+            vec!["What was not tested, microbes first, is not spoken of; advice on drinking is the local health authority's.".to_string()];
+        warnings.extend(programme::engine::reach(&store)?.in_words());
         let document = json!({
             "results": all,
             "head": store.head()?.map(|h| h.to_string()),
             "method": "newest revision of every result; amounts that were not detected stand as \"below\" with their upper bound or limit",
             "sources": ["Currie 1968, Anal. Chem. 40:586", "JCGM 100:2008"],
-            "warnings": ["What was not tested, microbes first, is not spoken of; advice on drinking is the local health authority's."],
+            "warnings": warnings,
         });
         say!("{document}");
     } else {

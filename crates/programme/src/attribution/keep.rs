@@ -1,10 +1,12 @@
 //! The water's own and its share by attribution, kept beside each result; written only where it came out anew.
 
 use super::{Fit, RunPair, TripAnalyte};
-use crate::derive::{ENGINE, NamedCells, as_kept};
+use crate::derive::{NamedCells, as_kept};
+use crate::engine::{DERIVED_BY, ENGINE};
 use crate::error::Error;
 use crate::model::{AttributedRow, ResultRow};
 use crate::store::{ActInfo, Cell, Filter, Store, StoreError};
+use crate::verify::{Differs, Way};
 use cleanliness::share::Left;
 use quantity::Unit;
 use serde::Serialize;
@@ -113,6 +115,11 @@ impl Attributed {
     }
 
     fn same_as(&self, other: &Self) -> bool {
+        self.same_value(other)
+            && (&self.scope, &self.method, &self.remark) == (&other.scope, &other.method, &other.remark)
+    }
+
+    fn same_value(&self, other: &Self) -> bool {
         let pair = |x: Option<(f64, f64)>| [as_kept(x.map(|p| p.0)), as_kept(x.map(|p| p.1))];
         self.identifiable == other.identifiable
             && as_kept(self.water) == as_kept(other.water)
@@ -120,7 +127,6 @@ impl Attributed {
             && pair(Some(self.water_interval_95)) == pair(Some(other.water_interval_95))
             && as_kept(self.share) == as_kept(other.share)
             && pair(self.share_interval_95) == pair(other.share_interval_95)
-            && (&self.scope, &self.method, &self.remark) == (&other.scope, &other.method, &other.remark)
     }
 }
 
@@ -166,7 +172,7 @@ pub fn keep(store: &mut Store, fits: &[TripAnalyte], runs: &[RunPair], author: &
         kind: "attribution".into(),
         author: author.into(),
         at: at.into(),
-        body: json!({ "results": fresh.len() }),
+        body: json!({ "results": fresh.len(), "engine": ENGINE }),
     };
     store.act::<_, StoreError>(&info, |act| {
         for (result, a) in &fresh {
@@ -182,7 +188,7 @@ pub fn keep(store: &mut Store, fits: &[TripAnalyte], runs: &[RunPair], author: &
             if let Some(remark) = &a.remark {
                 cells.text("remark", remark);
             }
-            cells.text("engine", ENGINE);
+            cells.text("engine", DERIVED_BY);
             cells.insert(act)?;
         }
         Ok(())
@@ -194,27 +200,25 @@ fn standing(store: &Store) -> Result<HashMap<i64, Attributed>, Error> {
     Ok(store.attributed()?.iter().map(|r| (r.result_id, Attributed::from_row(r))).collect())
 }
 
-/// Attributions that do not come out as stored, in words.
+/// Attributions that do not come out as they stand.
 ///
 /// # Errors
 /// The store cannot be read.
-pub fn differences(store: &Store, runs: &[RunPair]) -> Result<Vec<String>, Error> {
-    let fits = super::all(store, runs)?;
+pub(crate) fn differences(store: &Store, fits: &[TripAnalyte], runs: &[RunPair]) -> Result<Vec<Differs>, Error> {
     let mut standing = standing(store)?;
     let mut out = vec![];
-    for (row, now) in wanted(store, &fits, runs)? {
-        match standing.remove(&row.id) {
-            Some(old) if old.same_as(&now) => {}
+    for (row, now) in wanted(store, fits, runs)? {
+        let identity = row.identity();
+        let (sentence, way) = match standing.remove(&row.id) {
+            Some(old) if old.same_as(&now) => continue,
             Some(old) => {
-                out.push(format!(
-                    "the attribution of {}: kept as {}, now {}",
-                    row.identity(),
-                    old.in_words(),
-                    now.in_words()
-                ));
+                let way = if old.same_value(&now) { Way::Wording } else { Way::Value };
+                let (old, now) = (old.in_words(), now.in_words());
+                (format!("the attribution of {identity}: stands as {old}, comes out as {now}"), way)
             }
-            None => out.push(format!("{} was never attributed; `limpid recompute` does it", row.identity())),
-        }
+            None => (format!("{identity} was never attributed"), Way::Missing),
+        };
+        out.push(Differs { sentence, way });
     }
     Ok(out)
 }

@@ -4,7 +4,7 @@
 
 use super::shown;
 use super::verify::Difference;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// Why the store refused or failed.
 #[derive(Debug, thiserror::Error)]
@@ -71,19 +71,13 @@ pub enum StoreError {
         known: u32,
     },
     /// The file or its folder cannot be written.
-    #[error(
-        "{} cannot be written: the file or its folder is read-only for this user; nothing was changed",
-        shown(path)
-    )]
+    #[error("{}; nothing was changed", read_only(path))]
     ReadOnly {
         /// The path.
         path: PathBuf,
     },
     /// No room.
-    #[error(
-        "{} could not be written: the disk is full or a file-size limit was reached ({detail}); nothing of this act was kept",
-        shown(path)
-    )]
+    #[error("{}; nothing of this act was kept", no_room(path, detail))]
     Full {
         /// The path.
         path: PathBuf,
@@ -105,9 +99,7 @@ pub enum StoreError {
         found: String,
     },
     /// What was reckoned stands on less than there is now.
-    #[error(
-        "others wrote all the time while this was worked out; what was entered is kept: `limpid recompute` when it is calmer"
-    )]
+    #[error("{OVERTAKEN}; what was entered is kept: `limpid recompute` when it is calmer")]
     Overtaken,
     /// The file is physically damaged.
     #[error("{} is damaged: {detail}; restore it from a backup", shown(path))]
@@ -255,4 +247,27 @@ pub enum StoreError {
         /// What the database said.
         detail: String,
     },
+}
+
+const OVERTAKEN: &str = "others wrote all the time while this was worked out";
+
+fn read_only(path: &Path) -> String {
+    format!("{} cannot be written: the file or its folder is read-only for this user", shown(path))
+}
+
+fn no_room(path: &Path, detail: &str) -> String {
+    format!("{} could not be written: the disk is full or a file-size limit was reached ({detail})", shown(path))
+}
+
+impl StoreError {
+    /// What failed, without what it means for the act at hand: told where an act before it is kept.
+    pub(crate) fn cause(&self) -> String {
+        match self {
+            Self::ReadOnly { path } => read_only(path),
+            Self::Full { path, detail } => no_room(path, detail),
+            Self::Overtaken => OVERTAKEN.into(),
+            Self::Server(e) => e.cause(),
+            other => other.to_string(),
+        }
+    }
 }

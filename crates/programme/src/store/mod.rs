@@ -142,6 +142,9 @@ pub struct Store {
 /// How long [`Store::settled`] begins anew where others write: a judgement.
 const SETTLING: Duration = Duration::from_mins(3);
 
+/// How often at least, however long one turn takes.
+const TURNS: u64 = 3;
+
 impl Store {
     fn over(backend: Box<dyn Backend>, address: PathBuf) -> Self {
         Self { backend, address, stands_on: None }
@@ -256,7 +259,7 @@ impl Store {
             self.stands_on = None;
             match done {
                 // Not in step with the others that were overtaken by the same act.
-                Err(e) if overtaken(&e) && begun.elapsed() < SETTLING => {
+                Err(e) if overtaken(&e) && (turn < TURNS || begun.elapsed() < SETTLING) => {
                     std::thread::sleep(Duration::from_millis(
                         u64::from(std::process::id()) * 7 % 50 + 5 * turn.min(20),
                     ));
@@ -347,6 +350,19 @@ impl Store {
     /// [`StoreError::NotAsWritten`]; the store cannot be read.
     pub fn as_written(&self) -> Result<(), StoreError> {
         verify::as_written(&*self.backend)
+    }
+
+    /// Several reads of the record as it stands at one moment, whoever writes meanwhile.
+    ///
+    /// # Errors
+    /// What `work` answers; the store cannot be read.
+    pub fn standing<T, E: From<StoreError>>(&self, work: impl FnOnce() -> Result<T, E>) -> Result<T, E> {
+        let (mut work, mut out) = (Some(work), None);
+        self.backend.standing(&mut || {
+            out = work.take().map(|work| work());
+            Ok(())
+        })?;
+        out.expect("the store does the work it is given")
     }
 
     /// Copies the programme, also while it is in use, to a new file: a server's programme too

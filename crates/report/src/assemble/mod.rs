@@ -45,7 +45,8 @@ use crate::content::{Content, Day, Provenance, RawFile, Section, Word};
 use crate::language::as_written;
 use measurement::run::ReducedRun;
 use programme::Error;
-use programme::derive::{self, ENGINE, Prepared};
+use programme::derive::{self, Prepared};
+use programme::engine::DERIVED_BY;
 use programme::results::{self, Listed};
 use programme::store::Store;
 use programme::work::{Watch, go_on};
@@ -157,7 +158,7 @@ fn start(store: &Store, name: &str, all: &[Listed]) -> Result<Content, Error> {
             programme: name.to_string(),
             head_hash: hex_head(store)?,
             events: events.len() as u64,
-            engine: ENGINE.to_string(),
+            engine: DERIVED_BY.to_string(),
             files: store.raw_files()?.into_iter().map(|f| RawFile { name: f.name, hash: hex(&f.hash) }).collect(),
         },
         ..Content::default()

@@ -6,7 +6,7 @@ use super::{hex_head, last_day};
 use crate::content::{Block, Cell, Column, Content, Form, Provenance, Section, Table};
 use limits::Answer;
 use programme::Error;
-use programme::derive::ENGINE;
+use programme::engine::DERIVED_BY;
 use programme::limits_of::{Against, Asked, Row, against_of};
 use programme::model::VerdictWord;
 use programme::organics;
@@ -304,7 +304,7 @@ impl<'a> Page<'a> {
                 programme: name.to_string(),
                 head_hash: hex_head(self.store)?,
                 events: self.store.events()?.len() as u64,
-                engine: ENGINE.to_string(),
+                engine: DERIVED_BY.to_string(),
                 files: vec![],
             },
             form: Form::Page,

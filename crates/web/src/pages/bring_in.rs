@@ -3,7 +3,7 @@
 //! An upload lies in a folder of its own outside the record until it is taken in or two hours have passed. It is
 //! written to disk as it comes; one that says it is too large is refused before its first byte.
 
-use super::case::{derived, told};
+use super::case::followed;
 use crate::app::{App, Shared, now};
 use crate::blocks::{Listing, Piece, Query, heads, number, respond, td};
 use crate::door::accounts::Role;
@@ -506,13 +506,11 @@ pub(crate) async fn take(
                     other => other.into(),
                 };
                 let watch: work::Watch = &|words| job.goes_on(words);
-                let (taken, done) = work::take_in(store, &inputs, person.by(&at), watch, begin).map_err(refused)?;
-                let outcome = done.and_then(|done| Ok((done, store.head()?)));
-                Ok::<_, Trouble>((taken, outcome))
+                work::take_in(store, &inputs, person.by(&at), watch, begin).map_err(refused)
             })?;
             let mut lines: Vec<String> = taken.files.iter().map(|f| f.in_words() + ".").collect();
             if taken.head.is_some() {
-                lines.extend(told(&derived(app, outcome, true, "The files are taken in. ")?));
+                lines.extend(followed(outcome)?);
             }
             app.uploads.remove(&key);
             Ok(Outcome { to: "/results".into(), told: lines })

@@ -19,11 +19,10 @@ use axum::response::{IntoResponse, Response};
 use maud::{Markup, html};
 use programme::case::{Case, capital};
 use programme::results;
-use programme::store::{EventHash, Filter, Store};
+use programme::store::{Filter, Store};
 use programme::work::{self, By, Recomputed};
 use programme::{ReadingId, ResultId};
 use quantity::{Derivation, NodeId, Stage};
-use std::sync::atomic::Ordering;
 
 /// What the page shows beside the case.
 struct Around {
@@ -364,8 +363,9 @@ pub(crate) async fn sign(
         let to = jobs::begin(&app, &who, &title, move |app, job| {
             job.step("Signing, and judging anew")?;
             let at = now();
-            app.record.write_now(|store| work::sign(store, &result, &why, person.by(&at)))?;
-            Ok(Outcome { to: case_address(&id.newest()), told: vec![] })
+            let signed = app.record.write_now(|store| work::sign(store, &result, &why, person.by(&at)));
+            let told = if signed.is_ok() { vec![] } else { followed(signed)? };
+            Ok(Outcome { to: case_address(&id.newest()), told })
         })
         .await?;
         Ok(Done::To(to))
@@ -393,36 +393,27 @@ async fn again(app: &Shared, who: &Who, result: &str, said: &Said<'_>) -> Result
 }
 
 /// Derives anew, told as it goes, and stopped between runs where somebody stops it.
-pub(crate) fn derive(app: &App, job: &Job, run: Option<&str>, by: By, before: &str) -> Result<Recomputed, Trouble> {
-    let outcome = app.record.write_now(|store| {
-        let done = work::recompute_watched(store, run, by, &|words| job.goes_on(words))?;
-        Ok((done, store.head()?))
-    });
-    derived(app, outcome, run.is_none(), before)
+fn derive(app: &App, job: &Job, run: Option<&str>, by: By) -> Result<Recomputed, Trouble> {
+    let done = app.record.write_now(|store| work::recompute_watched(store, run, by, &|words| job.goes_on(words)));
+    done.map_err(|e| match e {
+        programme::Error::Stopped { .. } => Trouble::refused(stopped(&e)),
+        other => other.into(),
+    })
 }
 
-/// Notes how far results are derived now: what was done, and the head of the record then.
-pub(crate) fn derived(
-    app: &App,
-    outcome: Result<(Recomputed, Option<EventHash>), programme::Error>,
-    all: bool,
-    before: &str,
-) -> Result<Recomputed, Trouble> {
-    match outcome {
-        Ok((done, head)) => {
-            if all {
-                app.derived.unfinished.store(false, Ordering::Relaxed);
-                *crate::record::lock(&app.derived.at) = head;
-            }
-            Ok(done)
-        }
-        Err(e @ programme::Error::Stopped { .. }) => {
-            app.derived.unfinished.store(true, Ordering::Relaxed);
-            Err(Trouble::refused(format!(
-                "{before}{}. What was derived until then stands, each run whole; deriving anew brings up the rest.",
-                capital(&e.to_string())
-            )))
-        }
+fn stopped(e: &programme::Error) -> String {
+    format!(
+        "{}. What was derived until then stands, each run whole; deriving anew brings up the rest.",
+        capital(&e.to_string())
+    )
+}
+
+/// What came of deriving after an act that is kept, in lines: kept it is also where deriving failed or was stopped.
+pub(crate) fn followed(done: Result<Recomputed, programme::Error>) -> Result<Vec<String>, Trouble> {
+    match done {
+        Ok(done) => Ok(told(&done)),
+        Err(e @ programme::Error::NotDerived { .. }) => Ok(vec![format!("{}.", capital(&e.to_string()))]),
+        Err(e @ programme::Error::Stopped { .. }) => Ok(vec![format!("Kept, not yet derived. {}", stopped(&e))]),
         Err(other) => Err(other.into()),
     }
 }
@@ -475,8 +466,8 @@ async fn exclude(app: &Shared, who: &Who, filled: &Filled, out: bool) -> Result<
         let to = jobs::begin(app, who, &title, move |app, job| {
             job.step("Keeping the decision, and deriving everything anew")?;
             let at = now();
-            let done = app.record.write_now(|store| work::exclude(store, &what, out, &why, person.by(&at)))?;
-            Ok(Outcome { to: back, told: told(&done) })
+            let done = app.record.write_now(|store| work::exclude(store, &what, out, &why, person.by(&at)));
+            Ok(Outcome { to: back, told: followed(done)? })
         })
         .await?;
         Ok(Done::To(to))
@@ -499,7 +490,7 @@ pub(crate) async fn recompute(
         let to = jobs::begin(&app, &who, "Deriving anew", move |app, job| {
             job.step("Deriving results and verdicts from raw data and recipe")?;
             let at = now();
-            let done = derive(app, job, run.as_deref(), person.by(&at), "")?;
+            let done = derive(app, job, run.as_deref(), person.by(&at))?;
             Ok(Outcome { to: back, told: told(&done) })
         })
         .await?;

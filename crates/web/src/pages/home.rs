@@ -18,7 +18,6 @@ use programme::model::{Bottle, BottleKind, VerdictWord};
 use programme::results::{self, Listed};
 use programme::store::{Filter, Store};
 use std::collections::BTreeMap;
-use std::sync::atomic::Ordering;
 
 /// Bottles shown; the rest is counted.
 const SHOWN: usize = 12;
@@ -123,28 +122,14 @@ fn waiting(store: &Store, app: &App) -> Result<Waiting, Trouble> {
         provisional,
         provisional_total: provisional_rows.total,
         wells: told,
-        stale: since_derived(store, app)?,
+        stale: since_derived(store)?,
     })
 }
 
-/// What was done since results were last derived or judged.
-fn since_derived(store: &Store, app: &App) -> Result<Option<String>, Trouble> {
-    if app.derived.unfinished.load(Ordering::Relaxed) {
-        return Ok(Some(
-            "Deriving was stopped before its end: some results are not judged as the record stands.".into(),
-        ));
-    }
-    let head = store.head()?;
-    if head.is_some() && *crate::record::lock(&app.derived.at) == head {
-        return Ok(None);
-    }
-    let recent = store.events_last(200)?;
-    let derived = |kind: &str| matches!(kind, "reduction" | "assessment");
-    let after = recent.iter().rev().take_while(|e| !derived(&e.kind));
-    let n = after.filter(|e| matches!(e.kind.as_str(), "entry" | "correction")).count();
-    let entries = if n == 1 { "entry" } else { "entries" };
-    Ok((n > 0)
-        .then(|| format!("{n} {entries} since results were last derived. What stands on them may read otherwise.")))
+/// What was done since results were last derived and judged to the end, or that another engine did it.
+fn since_derived(store: &Store) -> Result<Option<String>, Trouble> {
+    let behind = programme::engine::reach(store)?.in_words();
+    Ok(behind.map(|b| format!("{}. What stands on it may read otherwise.", programme::case::capital(&b))))
 }
 
 /// For each well the newest day's lead, else its first analytes, and the verdicts of that day.

@@ -15,6 +15,7 @@ use axum::response::{IntoResponse, Response};
 use maud::{Markup, html};
 use programme::model::RawFile;
 use programme::store::{Event, EventHash, Filter};
+use programme::verify::{Answer, verify_watched};
 
 /// Acts shown, the newest.
 const ACTS: usize = 100;
@@ -153,17 +154,20 @@ pub(crate) async fn verify(
             },
         };
         let to = jobs::begin(&app, &who, "Verifying the record", move |app, job| {
-            job.step("Comparing every stored value with its digest")?;
-            let found = app.record.read_now(|store| store.verify(noted))?;
-            let mut told: Vec<String> = found.differences.iter().map(ToString::to_string).collect();
-            if told.is_empty() {
-                job.step("Deriving every result anew")?;
-                told = app.record.read_now(programme::work::underivable)?;
-            }
-            if told.is_empty() {
-                told.push(format!("{} events: every stored value and every derivation is what it was.", found.events));
-            } else {
-                told.insert(0, format!("{} differences: the record is not what it was.", told.len()));
+            job.step("Comparing every stored value with its digest, and deriving every result anew")?;
+            let watch = |words: &str| job.goes_on(words);
+            let found = app.record.read_now(|store| verify_watched(store, noted, &watch))?;
+            let mut told = found.in_words();
+            let n = found.rows.differences.len() + found.derived.len();
+            match found.answer() {
+                Answer::Altered => told.insert(0, format!("{n} differences: the record is not what it was.")),
+                Answer::NotDerived => {
+                    told.insert(0, format!("Every stored value is what it was; {n} derived ones come out otherwise."));
+                }
+                Answer::Intact => told.push(format!(
+                    "{} events: every stored value and every derivation is what it was.",
+                    found.rows.events
+                )),
             }
             Ok(Outcome { to: "/record".into(), told })
         })

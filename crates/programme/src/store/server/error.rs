@@ -95,7 +95,7 @@ pub enum ServerError {
         found: String,
     },
     /// The role lacks rights.
-    #[error("{address}: the role may not do this: {detail}; nothing was changed")]
+    #[error("{}; nothing was changed", no_right(address, detail))]
     Rights {
         /// The address, without its password.
         address: String,
@@ -103,7 +103,7 @@ pub enum ServerError {
         detail: String,
     },
     /// The connection broke.
-    #[error("the connection to {address} was lost while {doing} ({detail}); nothing of this act was kept: do it again")]
+    #[error("{}; nothing of this act was kept: do it again", lost(address, doing, detail))]
     Lost {
         /// The address, without its password.
         address: String,
@@ -202,5 +202,24 @@ pub(crate) fn told(at: &ServerAddress, doing: &'static str, error: &postgres::Er
         }
         "XX001" | "XX002" => StoreError::Damaged { path: address.into(), detail },
         _ => StoreError::Database { path: address.into(), doing, detail },
+    }
+}
+
+fn no_right(address: &str, detail: &str) -> String {
+    format!("{address}: the role may not do this: {detail}")
+}
+
+fn lost(address: &str, doing: &str, detail: &str) -> String {
+    format!("the connection to {address} was lost while {doing} ({detail})")
+}
+
+impl ServerError {
+    /// As [`StoreError::cause`](crate::store::StoreError::cause).
+    pub(crate) fn cause(&self) -> String {
+        match self {
+            Self::Rights { address, detail } => no_right(address, detail),
+            Self::Lost { address, doing, detail } => lost(address, doing, detail),
+            other => other.to_string(),
+        }
     }
 }
