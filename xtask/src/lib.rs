@@ -1,3 +1,4 @@
 //! House rules that a machine can check.
 
+pub mod numbers;
 pub mod tidy;
