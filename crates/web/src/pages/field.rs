@@ -20,21 +20,6 @@ use maud::{Markup, html};
 use programme::entry::EntryError;
 use programme::field::{Conflict, settle as decide};
 
-/// Labels of 63 × 33 mm, three across and eight down an A4 page, as `limpid field-sheet` has them where not told
-/// otherwise.
-const GRID: LabelGrid = LabelGrid {
-    page_width_mm: 210.0,
-    page_height_mm: 297.0,
-    columns: 3,
-    rows: 8,
-    width_mm: 63.0,
-    height_mm: 33.0,
-    left_mm: 8.5,
-    top_mm: 10.0,
-    gap_x_mm: 2.0,
-    gap_y_mm: 1.0,
-};
-
 /// One of the files of a trip.
 pub(crate) async fn file(
     State(app): State<Shared>,
@@ -103,7 +88,7 @@ fn side<'g>(g: &'g mut LabelGrid, name: &str) -> &'g mut f64 {
 
 /// The sheet that an address names; what it leaves out is as it is.
 fn grid(q: &Query) -> Result<LabelGrid, Trouble> {
-    let mut out = GRID;
+    let mut out = LabelGrid::A4;
     for (name, words) in SHEET {
         let Some(text) = q.get(*name).map(|t| t.trim()).filter(|t| !t.is_empty()) else { continue };
         let x: f64 = text.parse().ok().filter(|x: &f64| x.is_finite()).ok_or_else(|| {
@@ -120,7 +105,7 @@ fn grid(q: &Query) -> Result<LabelGrid, Trouble> {
 
 /// A form for other sheets of labels.
 fn other_sheet(to: &str) -> Markup {
-    let mut now = GRID;
+    let mut now = LabelGrid::A4;
     html! {
         details.act { summary { "Labels for another sheet" }
             form method="get" action=(to) { div.fields { @for (name, words) in SHEET {
