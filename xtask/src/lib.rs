@@ -1,4 +1,5 @@
 //! House rules that a machine can check.
 
 pub mod change;
+pub mod numbers;
 pub mod tidy;

@@ -1,7 +1,9 @@
 //! Rules of the house that a machine can check: arrows between rooms point down only, SQL stands
 //! in one room, every module says what it is for, nothing is left open, sciences touch neither
-//! files nor clock, and no line names a path of somebody's machine.
+//! files nor clock, rooms that only show hold no quantile and no unit factor, and no line names a
+//! path of somebody's machine.
 
+use crate::numbers;
 use anyhow::{Context as _, Result, bail};
 use std::collections::BTreeSet;
 use std::fs;
@@ -31,6 +33,9 @@ const ASIDE: &[(&str, &[&str], &[&str])] = &[
 
 /// The ground floor and the sciences: pure functions.
 const PURE: [&[&str]; 2] = [FLOORS[0], FLOORS[1]];
+
+/// Rooms that show what the sciences say.
+const SHOWING: [&str; 3] = ["crates/report/src", "crates/web/src", "crates/cli/src"];
 
 /// Runs every rule; the error lists all that is wrong.
 ///
@@ -126,6 +131,7 @@ pub fn source_faults(name: &str, text: &str) -> Vec<String> {
         || name.contains("/examples/")
         || name.starts_with("xtask");
     let science = PURE.concat().iter().any(|s| name.starts_with(&format!("crates/{s}/src")));
+    let shows = SHOWING.iter().any(|s| name.starts_with(s));
     let mut in_tests = false;
     for (i, line) in text.lines().enumerate() {
         in_tests |= line.contains("#[cfg(test)]");
@@ -134,6 +140,9 @@ pub fn source_faults(name: &str, text: &str) -> Vec<String> {
             if found {
                 faults.push(format!("{at}: {what}"));
             }
+        }
+        if shows && !in_tests {
+            faults.extend(numbers::line_faults(line).into_iter().map(|what| format!("{at}: {what}")));
         }
         if !in_store && sql(line) {
             faults.push(format!("{at}: SQL outside the store and the survey"));

@@ -1,7 +1,7 @@
 //! The rules hold for this tree, and each rule finds what it is for.
 
 use std::path::Path;
-use xtask::tidy;
+use xtask::{numbers, tidy};
 
 #[test]
 fn arrows_point_down() {
@@ -43,4 +43,58 @@ fn each_source_rule_finds_its_fault() {
         assert!(faults.iter().any(|f| f.contains(word)), "{name}: {faults:?}");
     }
     assert!(tidy::source_faults("crates/programme/src/store/a.rs", "//! x\n\"SELECT 1\"").is_empty());
+}
+
+#[test]
+fn a_number_of_a_science_is_found_where_things_are_shown() {
+    for (line, what) in [
+        ("let most = value + 1.645 * u;", "1.645 is a quantile"),
+        ("    k: 1.96,", "1.96 is a quantile"),
+        ("let w = 1.959_964 * u;", "1.959964 is a quantile"),
+        ("let (a, b) = (v - 2.576f64 * u, v);", "2.576 is a quantile"),
+        ("const Z: f64 = 1.2816;", "1.2816 is a quantile"),
+        ("let ft3 = m3 * 35.3147;", "35.3147 is a factor"),
+        ("let litres = 3.785_411_784 * gallons;", "3.785411784 is a factor"),
+        ("let day = 86_400.0;", "86400.0 is a factor"),
+        ("observed: 60_000.0 * p.observed,", "60000.0 is a factor"),
+        ("Amount::stated(1000.0 * held.volume_m3, Unit::known(\"L\"))", "1000.0 is a factor"),
+        ("minutes: p.t_s / 60.0,", "60.0 is a factor"),
+        ("(v.minutes * 60.0, rate(r))", "60.0 is a factor"),
+        ("digits(m.h2s_ng_l / 1e3, 2)", "1e3 is a factor"),
+        ("n(2000.0 * p.radius_m(), 3)", "2000.0 is a factor"),
+    ] {
+        let faults = numbers::line_faults(line);
+        assert!(faults.len() == 1 && faults[0].starts_with(what), "{line}: {faults:?}");
+        for (name, found) in [
+            ("crates/report/src/a.rs", true),
+            ("crates/web/src/a.rs", true),
+            ("crates/cli/src/a.rs", true),
+            ("crates/aquifer/src/a.rs", false),
+            ("crates/report/tests/a.rs", false),
+        ] {
+            assert_eq!(!tidy::source_faults(name, &format!("//! x\n{line}")).is_empty(), found, "{name}: {line}");
+        }
+    }
+}
+
+#[test]
+fn a_picture_may_be_full_of_round_numbers() {
+    for line in [
+        "let height = if narrow { 160.0 } else { 200.0 };",
+        "c.line((60.0, y + 24.0), (1000.0, y), ink::HAIR, \"stroke-width=\\\"1.96\\\"\");",
+        "let x = end * f64::from(i) / 24.0;",
+        "let share = 100.0 * below as f64 / n as f64;",
+        "out.columns = x.clamp(0.0, 1000.0) as _,",
+        "bytes as f64 / 1e6,",
+        "if (l.from_m - to_m).abs() < 1e-9 { return; }",
+        "self.hi * (1.0 + 1e-9)",
+        "const PT_PER_MM: f64 = 72.0 / 25.4;",
+        "Duration::from_secs(3600)",
+        "let age = \"max-age=31536000\"; // 1.96 in a remark",
+        "stroke: 1.64e2, width: 19.6, big: 1.961,",
+        "let end = width.min(60.0) * 2.0;",
+        "let middle = 0.5 * (a + b) * 1.28;",
+    ] {
+        assert_eq!(numbers::line_faults(line), Vec::<String>::new(), "{line}");
+    }
 }

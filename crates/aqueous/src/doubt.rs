@@ -14,6 +14,7 @@ use crate::error::Error;
 use crate::network::{Entity, PROTON, network};
 use crate::solver::is_bisulfide_complex;
 use core::f64::consts::LN_10;
+use distribution::sample::{between_ranks, mean_sd};
 use rand::{RngExt, SeedableRng, rngs::ChaCha8Rng};
 use rayon::prelude::*;
 use std::sync::Arc;
@@ -115,20 +116,9 @@ pub struct Interval {
 
 impl Interval {
     fn of(values: &mut [f64]) -> Option<Self> {
-        let n = values.len();
-        if n < 2 {
-            return None;
-        }
         values.sort_unstable_by(f64::total_cmp);
-        let q = |p: f64| {
-            let x = p * (n - 1) as f64;
-            let k = x as usize;
-            let next = values[(k + 1).min(n - 1)];
-            values[k] + (next - values[k]) * (x - k as f64)
-        };
-        let mean = values.iter().sum::<f64>() / n as f64;
-        let var = values.iter().map(|v| (v - mean) * (v - mean)).sum::<f64>() / (n - 1) as f64;
-        Some(Self { median: q(0.5), low: q(0.025), high: q(0.975), u: libm::sqrt(var) })
+        let q = |p: f64| between_ranks(values, p);
+        Some(Self { median: q(0.5), low: q(0.025), high: q(0.975), u: mean_sd(values)?.1 })
     }
 }
 

@@ -73,6 +73,16 @@ fn crusts() -> &'static [Crust] {
 ///
 /// # Errors
 /// [`Error::Unclear`] for filtered water, a reference that is not among the masses or in no crust.
+///
+/// ```
+/// use aqueous::enrichment::{Material, enrichment};
+/// let masses = [("Al".to_string(), 100.0), ("Pb".to_string(), 3.0)];
+/// // Over a blank the quotient tells dust of the crust from a source of lead …
+/// assert!(enrichment(Material::Blank, &masses, "Al")?.iter().all(|f| f.factor > 100.0));
+/// // … over filtered water it means nothing, because its aluminium is held by its own solubility.
+/// assert!(enrichment(Material::Filtered, &masses, "Al").is_err());
+/// # Ok::<(), aqueous::Error>(())
+/// ```
 pub fn enrichment(material: Material, masses: &[(String, f64)], reference: &str) -> Result<Vec<Factor>, Error> {
     if material == Material::Filtered {
         return Err(Error::Unclear {

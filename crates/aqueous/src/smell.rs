@@ -82,6 +82,28 @@ const H2S_G_MOL: f64 = 34.076;
 const S_G_MOL: f64 = 32.06;
 
 /// The smell of a water; `None` without sulfide.
+///
+/// ```
+/// use aqueous::equilibrium::{Composition, Ph, speciate};
+/// use aqueous::{network::network, smell::smell, solver::Choices};
+/// let water = |sulfide_mol_kg| {
+///     let totals = [("Ca++", 1.2e-3), ("CO3--", 3e-3), ("HS-", sulfide_mol_kg)];
+///     speciate(&Composition {
+///         temperature_c: 9.0,
+///         ph: Ph::Given(7.6),
+///         totals: totals.iter().map(|(n, t)| (network().component(n).unwrap(), *t)).collect(),
+///         alkalinity: None,
+///         pe: None,
+///         choices: Choices::default(),
+///     })
+/// };
+/// // Sulfide was not found or not asked for: nothing is said, not "no smell".
+/// assert!(smell(&water(0.0)?).is_none());
+/// // 0.1 mg/L as S: at this pH most of it is bisulfide, which does not smell.
+/// let found = smell(&water(3e-6)?).unwrap();
+/// assert!(found.h2s_share < 0.5 && found.h2s_ng_l > 1e3);
+/// # Ok::<(), aqueous::Error>(())
+/// ```
 pub fn smell(e: &Equilibrium) -> Option<Smell> {
     let net = network();
     let total = e.total(net.component("HS-")?);

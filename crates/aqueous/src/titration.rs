@@ -139,6 +139,23 @@ fn by_derivative(t: &Titration, too_few: Error) -> Result<Evaluation, Error> {
 ///
 /// # Errors
 /// [`Error::OutOfRange`], [`Error::Unclear`] for points that cannot carry an answer.
+///
+/// ```
+/// use aqueous::titration::{Point, Titration, evaluate};
+/// // The acid ran out at pH 5.1, before the end point: refused, and told to go on.
+/// let early = Titration {
+///     sample_ml: 100.0,
+///     acid_mol_l: 0.02,
+///     points: [(0.0, 7.6), (5.0, 6.9), (10.0, 6.4), (14.0, 5.9), (17.0, 5.1)]
+///         .map(|(acid_ml, ph)| Point { acid_ml, ph })
+///         .to_vec(),
+///     temperature_c: 9.0,
+///     u_acid_relative: 0.002,
+///     u_sample_ml: 0.2,
+///     u_burette_ml: 0.01,
+/// };
+/// assert!(evaluate(&early).is_err());
+/// ```
 pub fn evaluate(t: &Titration) -> Result<Evaluation, Error> {
     checked(t)?;
     let bare = match gran(t, 0.0) {

@@ -52,6 +52,23 @@ pub struct Mixture {
 /// # Errors
 /// [`Error::TooFew`] under two waters; [`Error::OutOfRange`] for a flow that is negative, not a number, or zero
 /// in all, or units that do not fit.
+///
+/// ```
+/// use aquifer::mixing::{End, Mixed, mix};
+/// use quantity::{Amount, Unit};
+/// let end = |name: &str, l_min, lead| End {
+///     name: name.into(),
+///     flow: Amount::stated(l_min, Unit::known("L/min")),
+///     values: vec![("Pb".into(), lead)],
+/// };
+/// let ng_l = Unit::known("ng/L");
+/// // The river is below 20 ng/L: one part of it in two leaves the mixture between 1 and 11.
+/// let river = end("river", 10.0, Amount::below(20.0, ng_l.clone()));
+/// let m = mix(&[river, end("well", 10.0, Amount::stated(2.0, ng_l))])?;
+/// let Mixed::Between(low, high, _) = &m.values[0].1 else { panic!("a range") };
+/// assert!((low - 1.0).abs() < 1e-9 && (high - 11.0).abs() < 1e-9);
+/// # Ok::<(), aquifer::Error>(())
+/// ```
 pub fn mix(ends: &[End]) -> Result<Mixture, Error> {
     if ends.len() < 2 {
         return Err(Error::TooFew {

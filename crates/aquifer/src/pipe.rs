@@ -10,10 +10,10 @@
 
 use crate::Error;
 use crate::well::{Construction, volume_m3};
+use distribution::normal;
+use quantity::Measured;
+use quantity::factor::{L_PER_M3, MIN_PER_YEAR};
 use serde::{Deserialize, Serialize};
-
-/// Minutes in a year of 365.25 days.
-const MINUTES_PER_YEAR: f64 = 525_960.0;
 
 /// The rate at which one metal leaves one material.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -80,7 +80,7 @@ fn release(well: &Construction, rates: &[LeachRate]) -> Result<(f64, f64), Error
 /// well does not have.
 pub fn added(well: &Construction, rates: &[LeachRate], flows_l_min: &[f64]) -> Result<Vec<Added>, Error> {
     let (ng_min, u) = release(well, rates)?;
-    let litres: f64 = 1000.0 * well.sections.iter().map(volume_m3).sum::<f64>();
+    let litres: f64 = L_PER_M3 * well.sections.iter().map(volume_m3).sum::<f64>();
     flows_l_min
         .iter()
         .map(|q| {
@@ -92,10 +92,16 @@ pub fn added(well: &Construction, rates: &[LeachRate], flows_l_min: &[f64]) -> R
                 ng_l: ng_min / q,
                 u_ng_l: u / q,
                 contact_min: litres / q,
-                water_m3_year: q * MINUTES_PER_YEAR / 1000.0,
+                water_m3_year: q * MIN_PER_YEAR / L_PER_M3,
             })
         })
         .collect()
+}
+
+/// The most that the pipe can have added to a water in which `found` was found, in its unit: all of it,
+/// at the one-sided 95 % end (normal).
+pub fn most_added(found: &Measured) -> f64 {
+    found.value + normal::ONE_SIDED_95 * found.u
 }
 
 /// The lowest flow at which the pipe adds less than a target, with 95 % confidence of the leach rates
@@ -103,6 +109,21 @@ pub fn added(well: &Construction, rates: &[LeachRate], flows_l_min: &[f64]) -> R
 ///
 /// # Errors
 /// As [`added`]; [`Error::OutOfRange`] for a target that is not positive or rates that are all zero.
+///
+/// ```
+/// use aquifer::pipe::{LeachRate, lowest_flow};
+/// use aquifer::well::{Construction, Section};
+/// let well = Construction {
+///     sections: vec![Section { from_m: 0.0, to_m: 60.0, radius_m: 0.05, material: "galvanised".into() }],
+///     ..Construction::default()
+/// };
+/// let rate = |ng_m2_min| [LeachRate { material: "galvanised".into(), ng_m2_min, u_ng_m2_min: 0.0 }];
+/// // Half the flow doubles what the pipe adds: 18.8 m² of wall at 20 ng/(m²·min) want 37.7 L/min for 10 ng/L.
+/// assert!((lowest_flow(&well, &rate(20.0), 10.0)?.flow_l_min - 37.7).abs() < 0.1);
+/// // A pipe that gives nothing has no lowest flow.
+/// assert!(lowest_flow(&well, &rate(0.0), 10.0).is_err());
+/// # Ok::<(), aquifer::Error>(())
+/// ```
 pub fn lowest_flow(well: &Construction, rates: &[LeachRate], target_ng_l: f64) -> Result<Added, Error> {
     if !(target_ng_l > 0.0 && target_ng_l.is_finite()) {
         return Err(Error::out_of_range("target", format!("{target_ng_l} ng/L"), "more than 0 ng/L"));
@@ -111,6 +132,6 @@ pub fn lowest_flow(well: &Construction, rates: &[LeachRate], target_ng_l: f64) -
     if ng_min + u <= 0.0 {
         return Err(Error::out_of_range("leach rates", "all zero", "one above 0: without a rate any flow is enough"));
     }
-    let q = (ng_min + distribution::normal::quantile(0.95) * u) / target_ng_l;
+    let q = (ng_min + normal::quantile(0.95) * u) / target_ng_l;
     Ok(added(well, rates, &[q])?[0])
 }

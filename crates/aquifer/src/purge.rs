@@ -245,6 +245,15 @@ pub fn stability_findings(readings: &[Readings], rule: &str) -> Vec<Finding> {
 ///
 /// # Errors
 /// [`Error::OutOfRange`] for a volume or flow that is not positive, or a negative time.
+///
+/// ```
+/// use aquifer::purge::renewed;
+/// // Just opened: nothing is renewed, all of the standing water is there.
+/// assert_eq!(renewed(1000.0, 36.0, 0.0)?, (0.0, 1.0));
+/// // Three volumes leave a twentieth of it, where it mixes.
+/// assert!((renewed(1000.0, 30.0, 100.0)?.1 - 0.0498).abs() < 1e-4);
+/// # Ok::<(), aquifer::Error>(())
+/// ```
 pub fn renewed(volume_l: f64, flow_l_min: f64, minutes: f64) -> Result<(f64, f64), Error> {
     for (what, x) in [("volume of the well", volume_l), ("flow", flow_l_min)] {
         if !(x > 0.0 && x.is_finite()) {
@@ -266,7 +275,7 @@ pub fn renewed_finding(volume_l: f64, flow_l_min: f64, minutes: f64, least_volum
     let (n, left) = renewed(volume_l, flow_l_min, minutes)?;
     let met = n >= least_volumes;
     let shown = quantity::format::significant(n, 3);
-    let percent = quantity::format::significant(100.0 * left, 2);
+    let percent = quantity::format::percent(left, 2);
     Ok(Finding::new(
         "well.renewed",
         Stage::Well,

@@ -1,7 +1,7 @@
-//! The straight line and the mean that this crate needs.
+//! The straight line that this crate needs.
 //!
-//! In: points of a line, values, in any unit. Out: plain numbers in the same units. Unweighted
-//! least squares; probabilities and quantiles come from `distribution`. Checked against scipy in
+//! In: points of a line in any unit. Out: plain numbers in the same units. Unweighted
+//! least squares; means, probabilities and quantiles come from `distribution`. Checked against scipy in
 //! `tests/validation_well.rs`.
 
 /// A least-squares straight line, y = intercept + slope·x.
@@ -50,15 +50,4 @@ pub fn line(x: &[f64], y: &[f64]) -> Option<Line> {
         residual_sd: s2.sqrt(),
         dof,
     })
-}
-
-/// Mean and sample standard deviation (n − 1); the deviation is 0 for a single value.
-pub fn mean_sd(values: &[f64]) -> (f64, f64) {
-    let n = values.len() as f64;
-    let mean = values.iter().sum::<f64>() / n;
-    if values.len() < 2 {
-        return (mean, 0.0);
-    }
-    let ss: f64 = values.iter().map(|v| (v - mean) * (v - mean)).sum();
-    (mean, (ss / (n - 1.0)).sqrt())
 }

@@ -15,6 +15,8 @@
 
 use crate::Error;
 use crate::purge::split_quoted;
+use distribution::{normal, sample::nearest_rank};
+use quantity::factor::S_PER_YEAR;
 use quantity::format::significant;
 use quantity::{Amount, Finding, Outcome, Stage, Unit};
 use rand::{RngExt, SeedableRng, rngs::ChaCha8Rng};
@@ -22,9 +24,6 @@ use rayon::prelude::*;
 use serde::Serialize;
 use std::f64::consts::PI;
 use std::sync::LazyLock;
-
-/// Seconds in a year of 365.25 days.
-const SECONDS_PER_YEAR: f64 = 31_557_600.0;
 
 /// A formation as the textbook knows it.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -140,6 +139,12 @@ pub struct Path {
 /// # Errors
 /// [`Error::OutOfRange`] for a distance that is not positive, a negative u, or a recharge level at or below the
 /// head: water does not flow uphill, so one of the two is not what it is taken for.
+///
+/// ```
+/// use aquifer::travel::gradient;
+/// // A head above the recharge area: water does not flow uphill, so one of the two is wrong.
+/// assert!(gradient((31.0, 0.5), (34.2, 0.1), (6000.0, 300.0)).is_err());
+/// ```
 pub fn gradient(recharge_m: (f64, f64), head_m: (f64, f64), distance_m: (f64, f64)) -> Result<Known, Error> {
     for (what, (v, u)) in [("recharge level", recharge_m), ("head at the well", head_m), ("distance", distance_m)] {
         if !(v.is_finite() && u >= 0.0 && u.is_finite()) {
@@ -230,7 +235,7 @@ pub fn travel_time_years(path: &Path, draws: Draws) -> Result<Simulated, Error> 
         ("hydraulic conductivity", path.conductivity_m_s, -1.0),
         ("gradient", path.gradient, -1.0),
     ];
-    simulate(&inputs, 1.0 / SECONDS_PER_YEAR, draws)
+    simulate(&inputs, 1.0 / S_PER_YEAR, draws)
 }
 
 /// What the well draws from in a uniform flow field.
@@ -301,7 +306,7 @@ fn simulate(inputs: &[(&str, Known, f64)], factor: f64, draws: Draws) -> Result<
     parts.sort_by(|a, b| b.share.total_cmp(&a.share));
     let mut all: Vec<f64> = blocks.into_iter().flat_map(|(l, _)| l).collect();
     all.sort_by(f64::total_cmp);
-    let at = |p: f64| libm::exp(all[((all.len() - 1) as f64 * p).round() as usize]);
+    let at = |p: f64| libm::exp(nearest_rank(&all, p));
     Ok(Simulated {
         percentiles: Percentiles {
             low_95: at(0.025),
@@ -329,7 +334,10 @@ pub enum Age {
 pub fn age_finding(tracer: &str, age: &Age, travel: &Simulated) -> Finding {
     let p = &travel.percentiles;
     let (low, high) = match age {
-        Age::Measured(v, u) => ((v - 1.96 * u).max(0.0), v + 1.96 * u),
+        Age::Measured(v, u) => {
+            let half = normal::TWO_SIDED_95 * u;
+            ((v - half).max(0.0), v + half)
+        }
         Age::OlderThan(v) => (*v, f64::INFINITY),
         Age::YoungerThan(v) => (0.0, *v),
     };

@@ -13,10 +13,12 @@
 //! nothing of water below the screens. Checked in `tests/validation_well.rs`.
 
 use crate::Error;
-use crate::stats::{line, mean_sd};
+use crate::stats::line;
 use crate::water::{STANDARD_GRAVITY, density_kg_m3};
+use distribution::sample::Moments;
 use distribution::t;
-use quantity::format::significant;
+use distribution::welch::effective_dof;
+use quantity::format::{percent, significant};
 use quantity::{Amount, Contribution, Derivation, Finding, Measured, Outcome, Stage, Unit};
 use serde::{Deserialize, Serialize};
 
@@ -232,6 +234,15 @@ const GUM: &str = "JCGM 100:2008";
 ///
 /// # Errors
 /// [`Error::TooFew`] without fills, [`Error::OutOfRange`] for a volume, time or u that cannot be, alone or together.
+///
+/// ```
+/// use aquifer::well::{Fill, Fills, flow};
+/// use quantity::Amount;
+/// // One fill, and nobody wrote down how well watch and mark were read: a flow without a made-up u.
+/// let one = flow(&Fills { fills: vec![Fill { volume_l: 12.0, seconds: 20.0 }], ..Fills::default() })?;
+/// assert!(matches!(&one.amount, Amount::Stated(q) if q.value == 36.0));
+/// # Ok::<(), aquifer::Error>(())
+/// ```
 pub fn flow(input: &Fills) -> Result<Flow, Error> {
     if input.fills.is_empty() {
         return Err(Error::TooFew {
@@ -257,10 +268,11 @@ pub fn flow(input: &Fills) -> Result<Flow, Error> {
     }
     let q: Vec<f64> = input.fills.iter().map(|f| f.volume_l / f.seconds * 60.0).collect();
     let n = q.len();
-    let (mean, sd) = mean_sd(&q);
+    let moments = Moments::of(&q).expect("one fill or more");
+    let (mean, sd) = (moments.mean, moments.sd());
     let u_mark = input.u_mark_l.map(|u| mark_part(&input.fills, &q, u));
     let u_scatter =
-        if n > 1 { Some(sd / (n as f64).sqrt()) } else { input.u_seconds.map(|u| q[0] * u / input.fills[0].seconds) };
+        sd.map(|sd| sd / (n as f64).sqrt()).or_else(|| input.u_seconds.map(|u| q[0] * u / input.fills[0].seconds));
     let dof_scatter = if n > 1 { n as f64 - 1.0 } else { f64::INFINITY };
     let amount = combined(mean, u_scatter, u_mark, dof_scatter);
     // The mark's part too, where a single fill has no u in all.
@@ -272,7 +284,7 @@ pub fn flow(input: &Fills) -> Result<Flow, Error> {
         derivation: derive_flow(input, &q, &amount, u_scatter, u_mark),
         amount,
         fills: n,
-        sd_l_min: (n > 1).then_some(sd),
+        sd_l_min: sd,
         drift: drift(&q, mean),
     })
 }
@@ -300,9 +312,8 @@ fn combined(mean: f64, u_scatter: Option<f64>, u_mark: Option<f64>, dof_scatter:
     if u_scatter.is_none() || (a == 0.0 && b == 0.0) {
         return Amount::stated(mean, unit);
     }
-    let u2 = a * a + b * b;
-    let dof = if a > 0.0 { u2 * u2 / (a.powi(4) / dof_scatter) } else { f64::INFINITY };
-    Amount::Measured(Measured::with_dof(mean, u2.sqrt(), dof, unit))
+    let dof = effective_dof(&[(a * a, dof_scatter), (b * b, f64::INFINITY)]).unwrap_or(f64::INFINITY);
+    Amount::Measured(Measured::with_dof(mean, (a * a + b * b).sqrt(), dof, unit))
 }
 
 fn drift(q: &[f64], mean: f64) -> Option<Drift> {
@@ -541,7 +552,7 @@ impl Default for Criteria {
 impl Flow {
     /// Is the flow known well enough, and steady?
     pub fn findings(&self, criteria: &Criteria) -> Vec<Finding> {
-        let limit = significant(100.0 * criteria.largest_relative_u, 2);
+        let limit = percent(criteria.largest_relative_u, 2);
         let (outcome, sentence) = match &self.amount {
             Amount::Measured(m) if m.relative_u() <= criteria.largest_relative_u => {
                 (Outcome::Met, format!("The well flows at {} by {} timed fills.", self.amount.in_words(), self.fills))
@@ -551,7 +562,7 @@ impl Flow {
                 format!(
                     "The flow, {}, is known to {} % only; the programme asks for {limit} %: time more fills.",
                     self.amount.in_words(),
-                    significant(100.0 * m.relative_u(), 2)
+                    percent(m.relative_u(), 2)
                 ),
             ),
             _ => (

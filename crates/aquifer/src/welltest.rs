@@ -17,14 +17,12 @@
 use crate::Error;
 use crate::separable::{Curve, Fit, Spread};
 use crate::stats::line;
+use distribution::sample::nearest_rank;
 use rand::{RngExt, SeedableRng, rngs::ChaCha8Rng};
 use rayon::prelude::*;
 use serde::Serialize;
 use std::f64::consts::{LN_10, PI};
 use std::fmt::Write;
-
-/// Seconds in a day.
-pub const SECONDS_PER_DAY: f64 = 86_400.0;
 
 /// 4·exp(−γ), the "2.25" of the straight lines (Cooper & Jacob 1946).
 const LINE_CONSTANT: f64 = 2.245_838_101_577_139;
@@ -341,8 +339,8 @@ fn percentiles(mut logs: Vec<f64>) -> Option<(f64, f64)> {
         return None;
     }
     logs.sort_by(f64::total_cmp);
-    let at = |p: f64| logs[((logs.len() - 1) as f64 * p).round() as usize];
-    Some((libm::exp(at(0.025)), libm::exp(at(0.975))))
+    let at = |p: f64| libm::exp(nearest_rank(&logs, p));
+    Some((at(0.025), at(0.975)))
 }
 
 fn point_fits(

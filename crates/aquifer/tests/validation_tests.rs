@@ -4,15 +4,15 @@
 
 use aquifer::functions::{flowing_g, theis_w};
 use aquifer::welltest::{
-    Bootstrap, FlowingTest, PumpedTest, Reading, SECONDS_PER_DAY, fit_flowing, fit_pumped, recovery, runs,
-    straight_line,
+    Bootstrap, FlowingTest, PumpedTest, Reading, fit_flowing, fit_pumped, recovery, runs, straight_line,
 };
+use quantity::factor::S_PER_D;
 use std::f64::consts::PI;
 
 const FT: f64 = 0.3048;
 const GPM: f64 = 3.785411784e-3 / 60.0;
 /// m²/s to ft²/d.
-const FT2_D: f64 = SECONDS_PER_DAY / (FT * FT);
+const FT2_D: f64 = S_PER_D / (FT * FT);
 
 fn columns(text: &str) -> Vec<(f64, f64)> {
     text.lines()
@@ -40,7 +40,7 @@ fn flowing() -> FlowingTest {
 /// A pumped well, 96 000 ft³/d, watched at 200 ft (Lohman 1972; data from memory): about 14 000 ft²/d, 2e-4.
 fn pumped() -> PumpedTest {
     PumpedTest {
-        rate_m3_s: 96_000.0 * FT.powi(3) / SECONDS_PER_DAY,
+        rate_m3_s: 96_000.0 * FT.powi(3) / S_PER_D,
         radius_m: 200.0 * FT,
         series: columns(include_str!("data/pumped_200ft_recalled.csv"))
             .into_iter()

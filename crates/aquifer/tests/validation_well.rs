@@ -89,6 +89,14 @@ fn two_containers_have_two_errors() {
 }
 
 #[test]
+fn equal_fills_have_no_uncertainty_of_a_rounded_sum() {
+    // Three fills of 10 L in 19.5 s: their mean rounds in f64, which gave the flow a u of 1e-15 L/min in place of none.
+    let f = well::flow(&fills(10.0, &[19.5; 3])).unwrap();
+    assert!(matches!(&f.amount, Amount::Stated(q) if q.value == 10.0 / 19.5 * 60.0), "{:?}", f.amount);
+    assert_eq!(f.sd_l_min, Some(0.0));
+}
+
+#[test]
 fn one_fill_has_no_made_up_uncertainty() {
     let f = well::flow(&fills(0.75, &[7.9])).unwrap();
     assert!(matches!(f.amount, Amount::Stated(_)));

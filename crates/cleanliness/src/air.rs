@@ -172,6 +172,17 @@ pub fn volume_to_show_l(class: u8, size_um: f64) -> Option<f64> {
 /// # Errors
 /// [`Error::OutOfRange`] for a volume or size that is not positive, a size given twice, counts
 /// that rise with size; [`Error::TooFew`] without counts.
+///
+/// ```
+/// use cleanliness::air::{AirSample, Count, read};
+/// // No particle in a cubic foot: class 5 is shown; class 4 is not, the sample was too small for it.
+/// let sample = AirSample { counts: vec![Count { size_um: 0.5, count: 0 }], volume_l: 28.3, minutes: Some(1.0) };
+/// let air = read(&sample)?;
+/// assert_eq!(air.shown_class, Some(5));
+/// // Not "none": with 95 % up to 106 per m³.
+/// assert!((air.readings[0].upper_95_per_m3 - 105.9).abs() < 0.1);
+/// # Ok::<(), cleanliness::Error>(())
+/// ```
 pub fn read(sample: &AirSample) -> Result<AirReading, Error> {
     let counts = checked(sample)?;
     let readings: Vec<SizeReading> = counts.iter().map(|c| one_size(*c, sample.volume_l)).collect();

@@ -22,6 +22,7 @@
 use crate::Error;
 use crate::nnls::{Nnls, gram, project};
 use crate::share::{GrossAndBlank, water_share};
+use distribution::sample::median_high;
 use distribution::t;
 use nalgebra::{DMatrix, DVector};
 use quantity::{Measured, Unit};
@@ -513,15 +514,14 @@ fn variance_shape(squares: &[f64], enlarge: f64, e: &Errors, other: &[f64]) -> B
     Between { even: x[0], share: x[1] }
 }
 
-/// A first τ²: the square of the median distance from the median of all masses (robust, and too large).
+/// A first τ²: the square of half the median distance from the median of all masses (robust, and too large, so the
+/// higher of two medians).
 fn start_tau2(y: &[f64], u2: &[f64]) -> f64 {
-    let median = |mut v: Vec<f64>| {
-        v.sort_by(f64::total_cmp);
-        v[v.len() / 2]
-    };
-    let m = median(y.to_vec());
-    let spread = median(y.iter().map(|v| (v - m).abs()).collect());
-    (0.25 * spread * spread).max(median(u2.to_vec()))
+    let high = |v: &[f64]| median_high(v).expect("a fit has bottles");
+    let m = high(y);
+    let distances: Vec<f64> = y.iter().map(|v| (v - m).abs()).collect();
+    let spread = high(&distances);
+    (0.25 * spread * spread).max(high(u2))
 }
 
 /// Probability that each bottle is clean, by the two-part mixture; residuals are enlarged by the average

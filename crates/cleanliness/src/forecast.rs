@@ -15,6 +15,7 @@
 
 use crate::Error;
 use crate::random::{normal, stream};
+use distribution::sample::{mean_sd, nearest_rank};
 use quantity::format::significant;
 use quantity::{Amount, Finding, Outcome, Stage as PathStage, Unit};
 use rand::RngExt;
@@ -140,6 +141,18 @@ pub struct Setting {
 /// # Errors
 /// [`Error::TooFew`] without stages or with a stage of past blanks that has none; [`Error::OutOfRange`] for a
 /// negative number (minutes among them), a volume that is not positive, under 1000 draws.
+///
+/// ```
+/// use cleanliness::forecast::{Setting, Source, Stage, forecast};
+/// // A stage known by past blanks of which there is none: refused, not forecast as nothing.
+/// let stage = |blanks: &[f64]| [Stage { name: "journey".into(), source: Source::PastBlanks(blanks.to_vec()) }];
+/// let setting = Setting { bottle_ml: 250.0, water_ng_l: None, draws: 4000, seed: 1 };
+/// assert!(forecast(&stage(&[]), &setting).is_err());
+/// // Without a guess of the water there is a mass, and no share.
+/// let f = forecast(&stage(&[4.0, 6.0, 8.0]), &setting)?;
+/// assert!(f.total.pg > 0.0 && f.total.share_of_water.is_none());
+/// # Ok::<(), cleanliness::Error>(())
+/// ```
 pub fn forecast(stages: &[Stage], setting: &Setting) -> Result<Forecast, Error> {
     const BLOCK: usize = 1024;
     check(stages, setting)?;
@@ -169,15 +182,13 @@ pub fn forecast(stages: &[Stage], setting: &Setting) -> Result<Forecast, Error> 
 }
 
 fn summarise(name: &str, mut values: Vec<f64>, water_pg: Option<f64>) -> StageForecast {
-    let n = values.len() as f64;
-    let mean = values.iter().sum::<f64>() / n;
-    let variance = values.iter().map(|v| (v - mean).powi(2)).sum::<f64>() / (n - 1.0);
+    let (mean, u) = mean_sd(&values).expect("two draws or more");
     values.sort_by(f64::total_cmp);
-    let at = |p: f64| values[((n - 1.0) * p).round() as usize];
+    let at = |p: f64| nearest_rank(&values, p);
     StageForecast {
         stage: name.into(),
         pg: mean,
-        u: variance.sqrt(),
+        u,
         range_95: (at(0.025), at(0.975)),
         share_of_water: water_pg.filter(|w| *w > 0.0).map(|w| mean / w),
     }

@@ -205,6 +205,15 @@ fn square_term(points: &[Point], n: f64) -> Option<(f64, f64)> {
 ///
 /// # Errors
 /// As [`tested_line`]; [`Error::OutOfRange`] for a volume that is not positive.
+///
+/// ```
+/// use cleanliness::lines::fills;
+/// // Equal masses whatever the volume: all of it is the bottle's, and the water's slope holds zero.
+/// let (line, _) = fills(&[(60.0, 12.1, 1.0), (125.0, 11.8, 1.0), (250.0, 12.3, 1.0), (500.0, 12.0, 1.0)])?;
+/// assert!(line.slope_95.0 < 0.0 && line.slope_95.1 > 0.0);
+/// assert!((line.intercept - 12.0).abs() < 2.0 * line.u_intercept);
+/// # Ok::<(), cleanliness::Error>(())
+/// ```
 pub fn fills(points: &[Point]) -> Result<(TestedLine, String), Error> {
     for (i, p) in points.iter().enumerate() {
         if p.0.is_nan() || p.0 <= 0.0 {

@@ -11,9 +11,8 @@
 //! from the lot and handled like it. Checked in `tests/validation_lots.rs`.
 
 use crate::Error;
-use crate::stats::mean_sd;
-use distribution::{noncentral::tolerance_factor, normal};
-use quantity::format::significant;
+use distribution::{noncentral::tolerance_factor, normal, sample::mean_sd};
+use quantity::format::{percent, significant};
 use quantity::{Amount, Finding, Outcome, Stage, Unit};
 use serde::{Deserialize, Serialize};
 
@@ -68,15 +67,27 @@ pub struct LotLimit {
 /// # Errors
 /// [`Error::TooFew`] under three blanks; [`Error::OutOfRange`] for a target that is not positive, a
 /// probability outside (0.5, 1), a blank that is not a number.
+///
+/// ```
+/// use cleanliness::lots::{LotRule, judge};
+/// use quantity::Outcome;
+/// // Three blanks, all under the target: they do not show that 95 % of the lot are.
+/// let rule = LotRule { target_pg: 20.0, content: 0.95, confidence: 0.95 };
+/// let three = judge(&[8.0, 14.0, 10.0], &rule)?;
+/// assert!(three.highest_pg < rule.target_pg && three.upper_pg > rule.target_pg);
+/// assert_eq!(three.outcome, Outcome::NotKnown);
+/// # Ok::<(), cleanliness::Error>(())
+/// ```
 pub fn judge(blanks_pg: &[f64], rule: &LotRule) -> Result<LotLimit, Error> {
-    if blanks_pg.len() < 3 {
+    let n = blanks_pg.len();
+    let Some((mean, sd)) = mean_sd(blanks_pg).filter(|_| n >= 3) else {
         return Err(Error::TooFew {
             what: "blanks of the lot".into(),
-            have: blanks_pg.len(),
+            have: n,
             need: 3,
             hint: "fill three bottles or more of each lot with the cleanest water and acid".into(),
         });
-    }
+    };
     if !(rule.target_pg > 0.0 && rule.target_pg.is_finite()) {
         return Err(Error::out_of_range("target of the lot", format!("{} pg", rule.target_pg), "more than 0 pg"));
     }
@@ -92,14 +103,12 @@ pub fn judge(blanks_pg: &[f64], rule: &LotRule) -> Result<LotLimit, Error> {
             "a number: the net value with its sign",
         ));
     }
-    let n = blanks_pg.len();
-    let (mean, sd) = mean_sd(blanks_pg);
     let k_upper = tolerance_factor(n, rule.content, rule.confidence);
     let k_lower = tolerance_factor(n, rule.content, 1.0 - rule.confidence);
     let scale = nearer_to_normal(blanks_pg);
     let (upper, lower) = if scale == Scale::Logarithm {
         let logs: Vec<f64> = blanks_pg.iter().map(|b| libm::log(*b)).collect();
-        let (m, s) = mean_sd(&logs);
+        let (m, s) = mean_sd(&logs).expect("as many as the blanks");
         (libm::exp(m + k_upper * s), libm::exp(m + k_lower * s))
     } else {
         (mean + k_upper * sd, mean + k_lower * sd)
@@ -126,11 +135,10 @@ pub fn judge(blanks_pg: &[f64], rule: &LotRule) -> Result<LotLimit, Error> {
 }
 
 fn sentence(n: usize, upper: f64, lower: f64, rule: &LotRule, outcome: Outcome) -> String {
-    let percent = |p: f64| significant(100.0 * p, 3);
     let head = format!(
         "With {} % confidence {} % of the bottles of this lot bring less than {} pg, by {n} blanks; the target is {} pg",
-        percent(rule.confidence),
-        percent(rule.content),
+        percent(rule.confidence, 3),
+        percent(rule.content, 3),
         significant(upper, 3),
         significant(rule.target_pg, 3)
     );
@@ -159,8 +167,7 @@ fn plot_correlation(values: &[f64]) -> f64 {
     let n = sorted.len() as f64;
     // Blom 1958: (i − 3/8)/(n + 1/4).
     let scores: Vec<f64> = (1..=sorted.len()).map(|i| normal::quantile((i as f64 - 0.375) / (n + 0.25))).collect();
-    let (m, s) = mean_sd(&sorted);
-    let (_, t) = mean_sd(&scores);
+    let (Some((m, s)), Some((_, t))) = (mean_sd(&sorted), mean_sd(&scores)) else { return 1.0 };
     if s == 0.0 {
         return 1.0;
     }

@@ -8,7 +8,9 @@
 //! blanks are for looking at stages: from a sample exactly one blank is subtracted, elsewhere.
 //! Checked in the tests below.
 
+use distribution::sample::Moments;
 use distribution::t;
+use distribution::welch::effective_dof;
 
 /// What a stage added.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -32,33 +34,29 @@ impl Added {
     }
 }
 
-/// The innermost blanks themselves: their mean.
+/// The innermost blanks themselves: their mean; `None` under two.
 pub fn first(blanks: &[f64]) -> Option<Added> {
-    let (mean, variance, n) = moments(blanks)?;
-    Some(with_dof(mean, (variance / n).sqrt(), n - 1.0))
+    let m = Moments::of(blanks)?;
+    Some(with_dof(m.mean, m.u_mean()?, m.n as f64 - 1.0))
 }
 
 /// Outer blanks less inner blanks; `None` under two of either.
+///
+/// ```
+/// use cleanliness::nested::added;
+/// // Trip blanks no higher than bottle blanks: nothing is seen, and what stands is an upper bound, not zero.
+/// let journey = added(&[5.0, 6.0, 7.0], &[5.5, 6.5, 6.0]).unwrap();
+/// assert!(!journey.is_seen() && journey.upper > 1.0);
+/// // A single blank has no scatter to tell a difference by.
+/// assert_eq!(added(&[5.0], &[5.5, 6.5]), None);
+/// ```
 pub fn added(outer: &[f64], inner: &[f64]) -> Option<Added> {
-    let ((a, va, na), (b, vb, nb)) = (moments(outer)?, moments(inner)?);
-    let (pa, pb) = (va / na, vb / nb);
-    let variance = pa + pb;
+    let (a, b) = (Moments::of(outer)?, Moments::of(inner)?);
+    let (na, nb) = (a.n as f64, b.n as f64);
+    let (pa, pb) = (a.variance()? / na, b.variance()? / nb);
     // Equal blanks throughout: the spread is not known, the fewer of the two sets speaks for both.
-    let dof = if variance > 0.0 {
-        variance * variance / (pa * pa / (na - 1.0) + pb * pb / (nb - 1.0))
-    } else {
-        na.min(nb) - 1.0
-    };
-    Some(with_dof(a - b, variance.sqrt(), dof))
-}
-
-fn moments(x: &[f64]) -> Option<(f64, f64, f64)> {
-    let n = x.len() as f64;
-    if x.len() < 2 {
-        return None;
-    }
-    let mean = x.iter().sum::<f64>() / n;
-    Some((mean, x.iter().map(|v| (v - mean).powi(2)).sum::<f64>() / (n - 1.0), n))
+    let dof = effective_dof(&[(pa, na - 1.0), (pb, nb - 1.0)]).unwrap_or(na.min(nb) - 1.0);
+    Some(with_dof(a.mean - b.mean, (pa + pb).sqrt(), dof))
 }
 
 fn with_dof(value: f64, u: f64, dof: f64) -> Added {
@@ -83,6 +81,13 @@ mod tests {
             d.interval
         );
         assert!(d.is_seen());
+    }
+
+    #[test]
+    fn equal_blanks_leave_the_fewer_to_speak() {
+        // Three times 12.3 and ten times 5.2: in f64 their sums round, and the rounding is no scatter.
+        let d = added(&[12.3; 3], &[5.2; 10]).unwrap();
+        assert_eq!((d.u, d.dof), (0.0, 2.0));
     }
 
     #[test]

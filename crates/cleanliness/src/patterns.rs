@@ -13,7 +13,7 @@
 use crate::Error;
 use crate::lines::{Point, tested_line};
 use crate::nnls::{Nnls, gram, project};
-use crate::stats::mean_sd;
+use distribution::sample::{Moments, mean_sd};
 use distribution::{chi2, t};
 use quantity::format::significant;
 use quantity::{Amount, Finding, Outcome, Stage, Unit};
@@ -130,17 +130,25 @@ fn names(excess: &[Excess]) -> String {
 ///
 /// # Errors
 /// [`Error::TooFew`] under two blanks of the team or one of the beginner.
+///
+/// ```
+/// use cleanliness::patterns::training;
+/// use quantity::Outcome;
+/// // A beginner at the team's mean passes; one blank of the team is no scatter to be held against.
+/// assert_eq!(training("A. Reed", &[10.0], &[8.0, 10.0, 12.0, 9.0, 11.0])?.outcome, Outcome::Met);
+/// assert!(training("A. Reed", &[10.0], &[10.0]).is_err());
+/// # Ok::<(), cleanliness::Error>(())
+/// ```
 pub fn training(person: &str, own_pg: &[f64], team_pg: &[f64]) -> Result<Finding, Error> {
-    if team_pg.len() < 2 || own_pg.is_empty() {
+    let (Some(Moments { mean: own, .. }), Some((team, sd))) = (Moments::of(own_pg), mean_sd(team_pg)) else {
         return Err(Error::TooFew {
             what: "blanks of the team and of the beginner".into(),
             have: team_pg.len().min(own_pg.len()),
             need: 2,
             hint: "two of the team and one of the beginner at least".into(),
         });
-    }
+    };
     let (m, n) = (own_pg.len() as f64, team_pg.len() as f64);
-    let ((own, _), (team, sd)) = (mean_sd(own_pg), mean_sd(team_pg));
     let limit = team + t::quantile(0.95, n - 1.0) * sd * (1.0 / m + 1.0 / n).sqrt();
     let met = own <= limit;
     let pg = |v: f64| significant(v, 3);

@@ -19,17 +19,14 @@
 use crate::Error;
 use crate::random::{normal, stream};
 use crate::stats::mean_over_spread;
+use distribution::welch::effective_dof;
 use distribution::{noncentral, normal, t};
-use quantity::format::significant;
+use quantity::format::{percent, significant};
 use rayon::prelude::*;
 use serde::{Deserialize, Serialize};
 
 /// Panels of the mean over the estimated deviation: six digits of a chance.
 const PANELS: u32 = 4;
-
-/// The normal quantile at 95 %.
-// scipy 1.17.1: stats.norm.ppf(.95)
-const Z95: f64 = 1.644_853_626_951_472_2;
 
 /// Risk of each test.
 const ALPHA: f64 = 0.05;
@@ -476,8 +473,7 @@ fn tested(distance: f64, a: f64, b: f64, dof: f64) -> f64 {
     let se = (a + b).sqrt();
     mean_over_spread(dof, PANELS, |s| {
         let spread = a * s * s + b;
-        // Welch–Satterthwaite with the estimated part's degrees of freedom.
-        let effective = (dof * (spread / (a * s * s).max(1e-300)).powi(2)).min(1e7);
+        let effective = effective_dof(&[(a * s * s, dof), (b, f64::INFINITY)]).unwrap_or(dof).min(1e7);
         normal::cdf((distance - t95(effective) * spread.sqrt()) / se)
     })
 }
@@ -489,12 +485,13 @@ fn t95(dof: f64) -> f64 {
         return t::quantile(1.0 - ALPHA, dof);
     }
     // Abramowitz & Stegun 1964, 26.7.5, four terms.
-    let z2 = Z95 * Z95;
-    let g1 = (z2 + 1.0) * Z95 / 4.0;
-    let g2 = ((5.0 * z2 + 16.0) * z2 + 3.0) * Z95 / 96.0;
-    let g3 = (((3.0 * z2 + 19.0) * z2 + 17.0) * z2 - 15.0) * Z95 / 384.0;
-    let g4 = ((((79.0 * z2 + 776.0) * z2 + 1482.0) * z2 - 1920.0) * z2 - 945.0) * Z95 / 92160.0;
-    Z95 + (g1 + (g2 + (g3 + g4 / dof) / dof) / dof) / dof
+    let z = normal::ONE_SIDED_95;
+    let z2 = z * z;
+    let g1 = (z2 + 1.0) * z / 4.0;
+    let g2 = ((5.0 * z2 + 16.0) * z2 + 3.0) * z / 96.0;
+    let g3 = (((3.0 * z2 + 19.0) * z2 + 17.0) * z2 - 15.0) * z / 384.0;
+    let g4 = ((((79.0 * z2 + 776.0) * z2 + 1482.0) * z2 - 1920.0) * z2 - 945.0) * z / 92160.0;
+    z + (g1 + (g2 + (g3 + g4 / dof) / dof) / dof) / dof
 }
 
 fn describe(p: &Planning, d: &Design, price: f64, power: f64) -> Ranked {
@@ -520,9 +517,9 @@ fn describe(p: &Planning, d: &Design, price: f64, power: f64) -> Ranked {
 }
 
 fn buys(before: Option<&Ranked>, r: &Ranked) -> String {
-    let percent = |x: f64| significant((100.0 * x).clamp(0.0, 99.9), 3);
-    let chance =
-        format!("decides with {} % chance, detects {} ng/L", percent(r.power), significant(r.detection_limit, 2));
+    // No chance is certain.
+    let chance_percent = percent(r.power.clamp(0.0, 0.999), 3);
+    let chance = format!("decides with {chance_percent} % chance, detects {} ng/L", significant(r.detection_limit, 2));
     let Some(b) = before else {
         return format!("The cheapest: {chance}.");
     };
@@ -604,7 +601,8 @@ fn one_trip(question: &Question, past: &Past, d: &Design, rng: &mut rand::rngs::
     let r = recovery_variance(past, d).sqrt();
     let spread = |a: f64, known: f64| {
         let total = a + known;
-        (total.sqrt(), t::quantile(1.0 - ALPHA, (v.dof * (total / a).powi(2)).min(1e7)))
+        let dof = effective_dof(&[(a, v.dof), (known, f64::INFINITY)]).unwrap_or(v.dof);
+        (total.sqrt(), t::quantile(1.0 - ALPHA, dof.min(1e7)))
     };
     let per = 1.0 / v.n_s + 1.0 / v.n_b;
     match *question {

@@ -19,8 +19,10 @@
 //! simulation in `tests/validation_share.rs`.
 
 use crate::Error;
+use distribution::fieller::{Pair, within};
 use distribution::t;
-use quantity::format::{at_decimals, decimals_for};
+use distribution::welch::effective_dof;
+use quantity::format::{at_decimals, decimals_for, percent_trimmed};
 use quantity::{Amount, Derivation, Finding, Measured, Outcome, Stage, Unit};
 use serde::Serialize;
 
@@ -201,7 +203,8 @@ pub fn water_share(input: &GrossAndBlank, confidence: f64) -> Result<Share, Erro
     let t = t::quantile(0.5 + 0.5 * confidence, dof);
     let misfit = |r: f64| (b.value - r * g.value).powi(2) / spread(r);
     let least = if held == Held::Inside { 0.0 } else { misfit(best) };
-    let (low, high) = allowed_ratios(&g, &b, c, t * t + least);
+    let pair = Pair { a: b.value, u_a: b.u, b: g.value, u_b: g.u, covariance: c };
+    let (low, high) = within(&pair, t * t + least, 0.0, 1.0);
     let u = spread(rho).sqrt() / g.value;
     Ok(Share {
         value: Some(1.0 - best),
@@ -271,30 +274,9 @@ fn checked(input: &GrossAndBlank, confidence: f64) -> Result<(Measured, Measured
     Ok((g, b))
 }
 
-/// Welch–Satterthwaite on the two parts of the variance of b − ρ·g.
+/// Degrees of freedom of b − ρ·g.
 fn dof_of(g: &Measured, b: &Measured, rho: f64) -> f64 {
-    let (vb, vg) = (b.u * b.u, rho * rho * g.u * g.u);
-    let down = vb * vb / b.dof + vg * vg / g.dof;
-    if down > 0.0 { (vb + vg).powi(2) / down } else { f64::INFINITY }
-}
-
-/// Smallest and largest ρ in 0..1 with (b − ρ·g)² ≤ k·(u_b² + ρ²·u_g² − 2ρ·c).
-fn allowed_ratios(g: &Measured, b: &Measured, c: f64, k: f64) -> (f64, f64) {
-    let a2 = g.value * g.value - k * g.u * g.u;
-    let a1 = -2.0 * (b.value * g.value - k * c);
-    let a0 = b.value * b.value - k * b.u * b.u;
-    let f = |r: f64| a2 * r * r + a1 * r + a0;
-    let root = (a1 * a1 - 4.0 * a2 * a0).max(0.0).sqrt();
-    // The stable pair of roots of a quadratic: one by the sum of like signs, one by the product.
-    let q = -0.5 * (a1 + a1.signum() * root);
-    let mut inside: Vec<f64> =
-        [q / a2, a0 / q].into_iter().filter(|r| r.is_finite() && (0.0..=1.0).contains(r)).collect();
-    inside.sort_by(f64::total_cmp);
-    // At an end of the range where the best share lies, f is 0 up to rounding.
-    let tolerance = 1e-12 * (a2.abs() + a1.abs() + a0.abs());
-    let low = if f(0.0) <= tolerance { 0.0 } else { inside.first().copied().unwrap_or(0.0) };
-    let high = if f(1.0) <= tolerance { 1.0 } else { inside.last().copied().unwrap_or(1.0) };
-    (low, high)
+    effective_dof(&[(b.u * b.u, b.dof), (rho * rho * g.u * g.u, g.dof)]).unwrap_or(f64::INFINITY)
 }
 
 fn no_gross(input: &GrossAndBlank, confidence: f64) -> Share {
@@ -335,7 +317,7 @@ impl Share {
         // Two digits of the interval's half-width.
         let decimals = decimals_for((0.5 * (high - low)).max(1e-3), 2).clamp(1, 3);
         let show = |x: f64| at_decimals(x, decimals);
-        let percent = at_decimals(100.0 * self.confidence, 0);
+        let percent = percent_trimmed(self.confidence, 3);
         match self.value {
             Some(v) => format!("{} ({percent} % interval {} to {})", show(v), show(low), show(high)),
             None => format!("between {} and {} ({percent} %)", show(low), show(high)),

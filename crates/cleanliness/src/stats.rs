@@ -1,19 +1,8 @@
-//! Means: of plain values, and of a function over an estimated standard deviation.
+//! The mean of a function over an estimated standard deviation.
 //!
 //! In and out: plain numbers, in the caller's units. Method: Gauss–Legendre panels over the density
-//! of the root of a chi-square over its degrees of freedom. Probabilities and quantiles come from
-//! `distribution`. Checked in `tests/validation_plan.rs` through the chance that a plan decides.
-
-/// Mean and sample standard deviation (n − 1); the deviation is 0 for a single value.
-pub fn mean_sd(values: &[f64]) -> (f64, f64) {
-    let n = values.len() as f64;
-    let mean = values.iter().sum::<f64>() / n;
-    if values.len() < 2 {
-        return (mean, 0.0);
-    }
-    let ss: f64 = values.iter().map(|v| (v - mean) * (v - mean)).sum();
-    (mean, (ss / (n - 1.0)).sqrt())
-}
+//! of the root of a chi-square over its degrees of freedom. Means of values, probabilities and
+//! quantiles come from `distribution`. Checked in `tests/validation_plan.rs` through the chance that a plan decides.
 
 /// Nodes and weights of Gauss and Legendre, 10 points, positive half.
 // Abramowitz & Stegun 1964, table 25.4; recomputed with numpy 2.4.6, numpy.polynomial.legendre.leggauss(10).

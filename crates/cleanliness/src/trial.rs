@@ -16,8 +16,9 @@
 
 use crate::Error;
 use crate::random::{normal, stream};
+use distribution::sample::{median, nearest_rank};
 use distribution::t;
-use quantity::format::significant;
+use quantity::format::percent;
 use rayon::prelude::*;
 use serde::Serialize;
 
@@ -227,16 +228,10 @@ impl Design {
 
 /// Lenth's pseudo standard error.
 fn lenth(effects: &[f64]) -> f64 {
-    let mut size: Vec<f64> = effects.iter().map(|e| e.abs()).collect();
-    size.sort_by(f64::total_cmp);
-    let first = 1.5 * median(&size);
+    let size: Vec<f64> = effects.iter().map(|e| e.abs()).collect();
+    let first = 1.5 * median(&size).expect("a design has steps");
     let kept: Vec<f64> = size.into_iter().filter(|s| *s < 2.5 * first).collect();
-    if kept.is_empty() { first } else { 1.5 * median(&kept) }
-}
-
-fn median(sorted: &[f64]) -> f64 {
-    let n = sorted.len();
-    if n % 2 == 1 { sorted[n / 2] } else { 0.5 * (sorted[n / 2 - 1] + sorted[n / 2]) }
+    median(&kept).map_or(first, |m| 1.5 * m)
 }
 
 /// Gehan's scores: bottles surely less minus bottles surely more.
@@ -281,7 +276,7 @@ fn critical(design: &Design, risk: f64) -> f64 {
         .collect::<Vec<_>>()
         .concat();
     ratios.sort_by(f64::total_cmp);
-    ratios[((ratios.len() - 1) as f64 * (1.0 - risk)).round() as usize]
+    nearest_rank(&ratios, 1.0 - risk)
 }
 
 /// Evaluates a trial: steps that add metal at the given risk per step (one-sided: a step that lowers the mass is
@@ -301,9 +296,9 @@ pub fn evaluate(design: &Design, masses: &[Mass], risk: f64) -> Result<Evaluatio
     }
     let named: Vec<&str> = effects.iter().filter(|e| e.named).map(|e| e.step.as_str()).collect();
     let sentence = if named.is_empty() {
-        format!("No step is named at {} % per step.", significant(100.0 * risk, 2))
+        format!("No step is named at {} % per step.", percent(risk, 2))
     } else {
-        format!("Adding metal, at {} % per step: {}.", significant(100.0 * risk, 2), named.join(", "))
+        format!("Adding metal, at {} % per step: {}.", percent(risk, 2), named.join(", "))
     };
     Ok(Evaluation {
         method: if design.dof > 0 {

@@ -37,6 +37,13 @@ fn accept_refuse_or_more_blanks() {
 }
 
 #[test]
+fn equal_blanks_are_their_own_limit() {
+    // Six times 12.3: the sum rounds in f64, and the rounding is neither scatter nor skew.
+    let l = judge(&[12.3; 6], &RULE).unwrap();
+    assert_eq!((l.sd_pg, l.upper_pg, l.scale), (0.0, 12.3, Scale::Plain));
+}
+
+#[test]
 fn faults_are_named() {
     assert!(judge(&[1.0, 2.0], &RULE).unwrap_err().to_string().contains("2 given, at least 3"));
     assert!(judge(&[1.0, f64::NAN, 2.0], &RULE).unwrap_err().to_string().contains("blank of the lot"));

@@ -1,7 +1,11 @@
 //! The arguments, as the command-line contract lists them.
 
 use clap::{Args as ClapArgs, Parser, Subcommand};
+use report::field::LabelGrid;
 use std::path::PathBuf;
+
+/// The sheet of labels where nothing else is asked for.
+const A4: LabelGrid = LabelGrid::A4;
 
 /// From the sentence in the report back to the counts on the detector.
 #[derive(Debug, Parser)]
@@ -405,19 +409,19 @@ pub struct FieldSheet {
     #[arg(long)]
     pub out: PathBuf,
     /// Size of the label page, mm
-    #[arg(long, value_names = ["WIDTH", "HEIGHT"], num_args = 2, default_values_t = [210.0, 297.0])]
+    #[arg(long, value_names = ["WIDTH", "HEIGHT"], num_args = 2, default_values_t = [A4.page_width_mm, A4.page_height_mm])]
     pub page: Vec<f64>,
     /// Labels across and down
-    #[arg(long, value_names = ["COLUMNS", "ROWS"], num_args = 2, default_values_t = [3, 8])]
+    #[arg(long, value_names = ["COLUMNS", "ROWS"], num_args = 2, default_values_t = [A4.columns, A4.rows])]
     pub labels: Vec<usize>,
     /// Size of a label, mm
-    #[arg(long, value_names = ["WIDTH", "HEIGHT"], num_args = 2, default_values_t = [63.0, 33.0])]
+    #[arg(long, value_names = ["WIDTH", "HEIGHT"], num_args = 2, default_values_t = [A4.width_mm, A4.height_mm])]
     pub label: Vec<f64>,
     /// Left and top margin of the label page, mm
-    #[arg(long, value_names = ["LEFT", "TOP"], num_args = 2, default_values_t = [8.5, 10.0])]
+    #[arg(long, value_names = ["LEFT", "TOP"], num_args = 2, default_values_t = [A4.left_mm, A4.top_mm])]
     pub margins: Vec<f64>,
     /// Between columns and between rows of labels, mm
-    #[arg(long, value_names = ["ACROSS", "DOWN"], num_args = 2, default_values_t = [2.0, 1.0])]
+    #[arg(long, value_names = ["ACROSS", "DOWN"], num_args = 2, default_values_t = [A4.gap_x_mm, A4.gap_y_mm])]
     pub gaps: Vec<f64>,
 }
 

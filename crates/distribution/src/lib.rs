@@ -1,5 +1,7 @@
 //! The distributions that the sciences need: normal, t, non-central t, chi-squared, F, gamma,
-//! beta, binomial, Poisson; each with its probability in both tails and its quantiles.
+//! beta, binomial, Poisson; each with its probability in both tails and its quantiles. Beside them
+//! what several sciences ask of values: mean, scatter and median ([`sample`]), effective degrees of
+//! freedom ([`welch`]), the interval of a ratio ([`fieller`]).
 //!
 //! In and out are dimensionless. `lower` and `upper` probabilities are separate functions because
 //! 1 − p loses the digits of a small tail. `quantile(p, …)` has P(X ≤ x) = p,
@@ -18,7 +20,9 @@ pub mod bound;
 pub mod fieller;
 pub mod noncentral;
 mod root;
+pub mod sample;
 pub mod special;
+pub mod welch;
 mod wichura;
 
 pub use root::brent;
@@ -34,6 +38,14 @@ fn proper(p: f64) -> bool {
 pub mod normal {
     use super::wichura;
     use std::f64::consts::{PI, SQRT_2};
+
+    /// z with P(Z > z) = 5 %: a one-sided bound that holds with 95 %.
+    // scipy 1.17.1: stats.norm.ppf(.95)
+    pub const ONE_SIDED_95: f64 = 1.644_853_626_951_472_2;
+
+    /// z with P(|Z| > z) = 5 %: a two-sided 95 % interval is ±z·u.
+    // scipy 1.17.1: stats.norm.ppf(.975)
+    pub const TWO_SIDED_95: f64 = 1.959_963_984_540_054;
 
     /// φ(z).
     pub fn pdf(z: f64) -> f64 {

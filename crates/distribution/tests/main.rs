@@ -2,3 +2,6 @@
 
 mod bounds;
 mod dist;
+mod fieller;
+mod sample;
+mod welch;

@@ -160,6 +160,14 @@ fn marked(l: &Limit) -> String {
 const STRICTER: &[(&str, f64)] = &[("309-00-2", 0.03), ("60-57-1", 0.03), ("76-44-8", 0.03), ("1024-57-3", 0.03)];
 
 /// The share of samples that may hold a compound that was not found in any of `n`, 95 % one-sided.
+///
+/// ```
+/// use limits::absence::frequency_bound;
+/// // Never found in three samples: more than half of all samples may hold it.
+/// assert!((frequency_bound(3) - 0.632).abs() < 1e-3);
+/// // 59 samples bound it to a twentieth.
+/// assert!(frequency_bound(59) < 0.05);
+/// ```
 pub fn frequency_bound(n: u64) -> f64 {
     1.0 - libm::pow(0.05, 1.0 / n as f64)
 }

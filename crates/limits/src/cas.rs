@@ -27,6 +27,13 @@ pub enum Fault {
 ///
 /// # Errors
 /// [`Fault`].
+///
+/// ```
+/// use limits::cas::{Fault, parse};
+/// // Two digits changed places: the check digit tells, and says what it would be.
+/// assert_eq!(parse("1912-24-9"), Ok("1912-24-9".to_string()));
+/// assert_eq!(parse("1921-24-9"), Err(Fault::CheckDigit { expected: 0 }));
+/// ```
 pub fn parse(text: &str) -> Result<String, Fault> {
     let text = text.trim();
     let parts: Vec<&str> = text.split('-').collect();

@@ -13,7 +13,8 @@
 //! would change. Not for sums of substances. Checked in `tests/limits.rs`.
 
 use crate::table::Limit;
-use quantity::format::significant;
+use distribution::normal;
+use quantity::format::{percent, significant};
 use quantity::{Amount, Measured, Substance, Unit};
 use serde::Serialize;
 
@@ -58,7 +59,7 @@ impl Guard {
     pub fn in_words(self) -> String {
         match self {
             Self::None => "no guard band: the value itself decides".into(),
-            Self::Probability(p) => format!("{} % probability", significant(100.0 * p, 3)),
+            Self::Probability(p) => format!("{} % probability", percent(p, 3)),
             Self::ExpandedU(r) => format!("a guard band of {r} U, U = 2u"),
         }
     }
@@ -114,6 +115,19 @@ pub struct Comparison {
 /// Compares an amount of the limit's analyte with the limit.
 ///
 /// An amount whose unit cannot be brought to the limit's is answered with "cannot tell" and the reason.
+///
+/// ```
+/// use limits::{Answer, Options, compare, limits};
+/// use quantity::{Amount, Unit};
+/// let lead = limits().iter().find(|l| l.analyte == "Pb" && l.authority == "WHO").unwrap();
+/// let answer = |amount| compare(&amount, lead, &Options::default()).answer;
+/// let ug_l = || Unit::known("µg/L");
+/// // Under the limit of 10 µg/L, but within its own uncertainty of it.
+/// assert_eq!(answer(Amount::measured(9.8, 0.5, ug_l())), Answer::CannotTell);
+/// // Not detected by a method that cannot see the limit says nothing; by one that can, it is below.
+/// assert_eq!(answer(Amount::below(50.0, ug_l())), Answer::CannotTell);
+/// assert_eq!(answer(Amount::below(1.0, ug_l())), Answer::Below);
+/// ```
 pub fn compare(amount: &Amount, limit: &Limit, options: &Options) -> Comparison {
     let in_unit = match to_unit(amount, limit) {
         Ok(a) => a,
@@ -245,7 +259,7 @@ fn without_u(y: f64, limit: &Limit) -> (Answer, Option<f64>, String) {
         None,
         format!(
             "no uncertainty is stated; the value itself lies {side} the limit and would stay there with 95 % probability for u up to {} {}",
-            significant(room / 1.644_853_627, 2),
+            significant(room / normal::ONE_SIDED_95, 2),
             limit.unit
         ),
     )

@@ -11,6 +11,7 @@
 // A flat line is exactly flat.
 #![allow(clippy::float_cmp)]
 
+use crate::dist::welch::effective_dof;
 use crate::error::{Error, all_finite};
 use crate::line::{Estimate, Intercept, Line, Options, Points, Scale};
 use crate::ratio::{FiellerInterval, Quotient};
@@ -54,6 +55,22 @@ impl Additions<'_> {
     /// # Errors
     /// As [`Line::fit`]; [`Error::FlatLine`]; [`Error::OutOfRange`] for a negative addition or a
     /// dilution factor at or below zero.
+    ///
+    /// ```
+    /// use measurement::{addition::Additions, line::Estimate};
+    /// // A sample with nothing in it: the line starts at the blank's signal, the result is about zero with its u.
+    /// let nothing = Additions {
+    ///     added: &[0.0, 1.0, 2.0, 3.0],
+    ///     signal: &[10.2, 109.0, 211.0, 309.5],
+    ///     u_signal: None,
+    ///     blank_signal: Estimate { value: 10.0, u: 0.5 },
+    ///     dilution: Estimate { value: 1.0, u: 0.0 },
+    ///     unit: quantity::Unit::known("ng/L"),
+    /// };
+    /// let found = nothing.evaluate()?.concentration;
+    /// assert!(found.value.abs() < 2.0 * found.u);
+    /// # Ok::<(), measurement::error::Error>(())
+    /// ```
     pub fn evaluate(&self) -> Result<AdditionResult, Error> {
         if let Some(x) = self.added.iter().find(|x| **x < 0.0) {
             return Err(Error::OutOfRange { what: "added".into(), value: *x, range: "0 or more" });
@@ -88,14 +105,12 @@ impl Additions<'_> {
         ];
         let variance: f64 = parts.iter().map(|p| p.1 * p.1).sum();
         // Only the line brings degrees of freedom.
-        let dof = if line.dof.is_finite() && parts[0].1 > 0.0 {
-            line.dof * variance * variance / parts[0].1.powi(4)
-        } else {
-            f64::INFINITY
-        };
+        let freedom = [line.dof, f64::INFINITY, f64::INFINITY];
+        let squares: Vec<_> = parts.iter().zip(freedom).map(|(p, dof)| (p.1 * p.1, dof)).collect();
+        let dof = effective_dof(&squares).unwrap_or(f64::INFINITY);
         let concentration = Measured::with_dof(value, variance.sqrt(), dof, self.unit.clone());
         let t = crate::dist::t::upper_quantile(0.025, line.dof);
-        let interval = scaled(quotient.fieller(t)?, f.value);
+        let interval = quotient.fieller(t)?.times(f.value);
         let warnings = self.warnings(&line, in_solution.value, interval);
         let derivation = self.derive(&line, in_solution, &concentration, &parts, variance);
         Ok(AdditionResult { concentration, interval_95: interval, line, derivation, warnings })
@@ -172,12 +187,4 @@ impl Additions<'_> {
 fn line_part(line: &Line, x: f64) -> f64 {
     let variance = line.u_intercept.powi(2) - 2.0 * x * line.covariance + (x * line.u_slope).powi(2);
     variance.max(0.0).sqrt() / line.slope.abs()
-}
-
-fn scaled(i: FiellerInterval, f: f64) -> FiellerInterval {
-    match i {
-        FiellerInterval::Bounded { low, high } => FiellerInterval::Bounded { low: low * f, high: high * f },
-        FiellerInterval::AtLeast { below, above } => FiellerInterval::AtLeast { below: below * f, above: above * f },
-        FiellerInterval::Unbounded => FiellerInterval::Unbounded,
-    }
 }

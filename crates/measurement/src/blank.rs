@@ -12,6 +12,7 @@
 //! [`crate::run`]. Checked in `tests/blank.rs` against a table of ranks and published minima.
 
 use crate::dist;
+use crate::dist::sample::{Moments, median};
 
 /// Middle and spread of a set, with what each member weighs in the middle.
 #[derive(Debug, Clone, PartialEq)]
@@ -26,17 +27,12 @@ pub struct Centre {
     pub weights: Vec<f64>,
 }
 
-/// Mean and standard deviation; sd and u are not a number for fewer than two members.
+/// Mean and standard deviation; sd and u are not a number for fewer than two members, the mean for none.
 pub fn centre(values: &[f64]) -> Centre {
     let n = values.len() as f64;
-    let mut value = values.iter().sum::<f64>() / n;
-    if equal(values) {
-        // Equal members have no spread, not even that of a rounded sum.
-        value = values.first().copied().unwrap_or(f64::NAN);
-    }
-    let ss: f64 = values.iter().map(|x| (x - value).powi(2)).sum();
-    let sd = (ss / (n - 1.0)).sqrt();
-    Centre { value, sd, u: sd / n.sqrt(), weights: vec![1.0 / n; values.len()] }
+    let m = Moments::of(values);
+    let sd = m.and_then(|m| m.sd()).unwrap_or(f64::NAN);
+    Centre { value: m.map_or(f64::NAN, |m| m.mean), sd, u: sd / n.sqrt(), weights: vec![1.0 / n; values.len()] }
 }
 
 /// Whether all members are the same number.
@@ -57,9 +53,9 @@ const MOST_ITERATIONS: usize = 200;
 /// zero and tells nothing; then mean and standard deviation are given.
 pub fn robust_centre(values: &[f64]) -> Centre {
     let n = values.len() as f64;
-    let mut x = median(values);
+    let Some(mut x) = median(values) else { return centre(values) };
     let deviations: Vec<f64> = values.iter().map(|v| (v - x).abs()).collect();
-    let mut s = MAD_TO_SD * median(&deviations);
+    let mut s = MAD_TO_SD * median(&deviations).unwrap_or(0.0);
     if s == 0.0 || values.len() < 3 {
         return centre(values);
     }
@@ -83,17 +79,6 @@ pub fn robust_centre(values: &[f64]) -> Centre {
         sd: s,
         u: (psi2 * n / (n - 1.0)).sqrt() / m,
         weights: values.iter().map(|v| if inside(*v) { 1.0 / m } else { 0.0 }).collect(),
-    }
-}
-
-/// The median; not a number for an empty set.
-pub fn median(values: &[f64]) -> f64 {
-    let mut v = values.to_vec();
-    v.sort_by(f64::total_cmp);
-    match v.len() {
-        0 => f64::NAN,
-        n if n % 2 == 1 => v[n / 2],
-        n => f64::midpoint(v[n / 2 - 1], v[n / 2]),
     }
 }
 

@@ -92,6 +92,16 @@ fn check(limits: &Limits, u: f64) -> Result<(), Error> {
 /// # Errors
 /// [`Error::OutOfRange`] for u ≤ 0, crossed limits, a guard band below 0, a risk outside 0 to 0.5;
 /// [`Error::TooFew`] without a limit; [`Error::NotFinite`].
+///
+/// ```
+/// use measurement::conformity::{Answer, Guard, Limits, Value, judge};
+/// // 9.5 ± 0.5 under a limit of 10: under it, but not by the margin that a risk of 5 % asks for.
+/// let near = Value { value: 9.5, u: 0.5, dof: f64::INFINITY };
+/// let c = judge(&near, &Limits { lower: None, upper: Some(10.0) }, Guard::Risk(0.05))?;
+/// assert_eq!(c.answer, Answer::CannotTell);
+/// assert!((c.probability - 0.841).abs() < 1e-3);
+/// # Ok::<(), measurement::error::Error>(())
+/// ```
 pub fn judge(v: &Value, limits: &Limits, guard: Guard) -> Result<Conformity, Error> {
     all_finite("value", &[v.value])?;
     check(limits, v.u)?;

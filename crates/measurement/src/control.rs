@@ -114,6 +114,15 @@ pub struct Duplicate {
 ///
 /// # Errors
 /// [`Error::NotFinite`]; [`Error::OutOfRange`] where the difference has no uncertainty.
+///
+/// ```
+/// use measurement::control::{Estimate, duplicates};
+/// // Net values about zero: a percentage of their mean means nothing, the probability does.
+/// let e = |value, u| Estimate { value, u };
+/// let d = duplicates(&e(0.02, 0.03), &e(-0.03, 0.03), 0.0, f64::INFINITY)?;
+/// assert!(d.relative_percent.is_none() && d.as_predicted);
+/// # Ok::<(), measurement::error::Error>(())
+/// ```
 pub fn duplicates(a: &Estimate, b: &Estimate, covariance: f64, dof: f64) -> Result<Duplicate, Error> {
     all_finite("duplicates", &[a.value, b.value, covariance])?;
     let u = (a.u * a.u + b.u * b.u - 2.0 * covariance).max(0.0).sqrt();

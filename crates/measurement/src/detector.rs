@@ -50,6 +50,20 @@ pub struct DeadTimeFit {
 /// # Errors
 /// [`Error`] of the line: fewer than three points, one level only, numbers that are not finite or
 /// not above zero.
+///
+/// ```
+/// use measurement::detector::{SeriesPoint, fit_dead_time};
+/// // A detector that is dead for 50 ns after each count, and 1e5 counts/s for each unit.
+/// let point = |c: f64| {
+///     let rate_cps = 1e5 * c / (1.0 + 1e5 * c * 50e-9);
+///     SeriesPoint { concentration: c, relative_u: 0.001, rate_cps, u_cps: 10.0 }
+/// };
+/// let fit = fit_dead_time(&[1.0, 5.0, 10.0, 20.0].map(point))?;
+/// assert!((fit.ns - 50.0).abs() < 1e-6 && fit.u_ns > 0.0);
+/// // A blank has no rate to divide by: refused, not taken as infinite.
+/// assert!(fit_dead_time(&[0.0, 5.0, 10.0].map(point)).is_err());
+/// # Ok::<(), measurement::error::Error>(())
+/// ```
 pub fn fit_dead_time(series: &[SeriesPoint]) -> Result<DeadTimeFit, Error> {
     if series.len() < 3 {
         return Err(Error::TooFew { what: "points of the dilution series", found: series.len(), needed: 3 });

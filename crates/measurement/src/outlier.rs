@@ -102,6 +102,15 @@ pub fn grubbs_critical(n: usize, alpha: f64, side: Side) -> f64 {
 ///
 /// # Errors
 /// [`Error::TooFew`], [`Error::NotFinite`], [`Error::OutOfRange`] where all values are the same.
+///
+/// ```
+/// use measurement::outlier::{Side, grubbs};
+/// // Two high blanks hide each other: with both in, neither stands out.
+/// assert!(!grubbs(&[0.1, 0.12, 0.11, 0.09, 0.9, 0.95], 0.05, Side::High)?.outlying);
+/// // Equal values have no scatter to stand out of.
+/// assert!(grubbs(&[0.1; 5], 0.05, Side::High).is_err());
+/// # Ok::<(), measurement::error::Error>(())
+/// ```
 pub fn grubbs(values: &[f64], alpha: f64, side: Side) -> Result<Test, Error> {
     let (mean, sd) = checked(values, 3, alpha)?;
     let place = furthest(values, mean, side);

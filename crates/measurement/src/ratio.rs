@@ -11,8 +11,8 @@
 #![allow(clippy::float_cmp)]
 
 use crate::error::{Error, all_finite};
-use distribution::fieller::{Interval, Pair, interval};
-use serde::Serialize;
+pub use distribution::fieller::Interval as FiellerInterval;
+use distribution::fieller::{Pair, interval};
 
 /// Numerator and denominator.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -29,32 +29,17 @@ pub struct Quotient {
     pub covariance: f64,
 }
 
-/// What can be said of a ratio at a given coverage.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-#[serde(rename_all = "snake_case", tag = "kind")]
-#[non_exhaustive]
-pub enum FiellerInterval {
-    /// Between two limits.
-    Bounded {
-        /// Lower limit.
-        low: f64,
-        /// Upper limit.
-        high: f64,
-    },
-    /// The denominator's interval holds zero, the numerator's does not: the size of the ratio has
-    /// no upper limit, only "at least". All values outside (`below`, `above`) are compatible;
-    /// with a denominator known to be positive only the side of the numerator's sign is left.
-    AtLeast {
-        /// Values up to this one are compatible (a negative denominator).
-        below: f64,
-        /// Values from this one on are compatible.
-        above: f64,
-    },
-    /// Both intervals hold zero together: no value of the ratio is excluded.
-    Unbounded,
-}
-
 impl Quotient {
+    fn pair(&self) -> Pair {
+        Pair {
+            a: self.numerator,
+            u_a: self.u_numerator,
+            b: self.denominator,
+            u_b: self.u_denominator,
+            covariance: self.covariance,
+        }
+    }
+
     fn check(&self) -> Result<(), Error> {
         all_finite(
             "ratio",
@@ -86,7 +71,7 @@ impl Quotient {
             return Err(Error::ZeroDenominator { what: "the denominator".into() });
         }
         let r = self.numerator / self.denominator;
-        let var = self.u_numerator.powi(2) - 2.0 * r * self.covariance + (r * self.u_denominator).powi(2);
+        let var = self.pair().variance_at(r);
         Ok(crate::line::Estimate { value: r, u: var.max(0.0).sqrt() / self.denominator.abs() })
     }
 
@@ -100,20 +85,20 @@ impl Quotient {
     ///
     /// # Errors
     /// [`Error::NotFinite`], [`Error::OutOfRange`].
+    ///
+    /// ```
+    /// use measurement::ratio::{FiellerInterval, Quotient};
+    /// // A well of 25 ± 2 over a rain of 1 ± 1 ng/L: the rain may be nothing, so "at least", with no upper limit.
+    /// let over_rain =
+    ///     Quotient { numerator: 25.0, u_numerator: 2.0, denominator: 1.0, u_denominator: 1.0, covariance: 0.0 };
+    /// assert!(over_rain.g(1.96) > 1.0);
+    /// let FiellerInterval::AtLeast { above, .. } = over_rain.fieller(1.96)? else { panic!("bounded") };
+    /// assert!((above - 8.3).abs() < 0.1);
+    /// # Ok::<(), measurement::error::Error>(())
+    /// ```
     pub fn fieller(&self, t: f64) -> Result<FiellerInterval, Error> {
         self.check()?;
         all_finite("t", &[t])?;
-        let pair = Pair {
-            a: self.numerator,
-            u_a: self.u_numerator,
-            b: self.denominator,
-            u_b: self.u_denominator,
-            covariance: self.covariance,
-        };
-        Ok(match interval(&pair, t) {
-            Interval::Bounded { low, high } => FiellerInterval::Bounded { low, high },
-            Interval::AtLeast { below, above } => FiellerInterval::AtLeast { below, above },
-            Interval::Unbounded => FiellerInterval::Unbounded,
-        })
+        Ok(interval(&self.pair(), t))
     }
 }

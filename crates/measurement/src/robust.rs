@@ -9,11 +9,12 @@
 //! Checked in `tests/robust.rs`.
 
 use crate::dd::Dd;
-use crate::dist::f;
+use crate::dist::{f, sample};
 use crate::error::{Error, all_finite};
 use serde::Serialize;
 
-/// Mean and standard deviation (n − 1), carried in double-double arithmetic.
+/// Mean and standard deviation (n − 1), carried in double-double arithmetic: for control and outlier
+/// tests, where values of eight digits differ in the last. Elsewhere [`sample::mean_sd`] in plain f64.
 ///
 /// # Errors
 /// [`Error::TooFew`] under two values, [`Error::NotFinite`].
@@ -50,24 +51,13 @@ fn moments(values: &[f64]) -> Result<(Dd, Dd), Error> {
     Ok((mean, squares))
 }
 
-/// The middle of sorted values.
-fn middle(sorted: &[f64]) -> f64 {
-    let n = sorted.len();
-    if n % 2 == 1 { sorted[n / 2] } else { f64::midpoint(sorted[n / 2 - 1], sorted[n / 2]) }
-}
-
 /// Median.
 ///
 /// # Errors
 /// [`Error::TooFew`] without values, [`Error::NotFinite`].
 pub fn median(values: &[f64]) -> Result<f64, Error> {
     all_finite("values", values)?;
-    if values.is_empty() {
-        return Err(Error::TooFew { what: "values", found: 0, needed: 1 });
-    }
-    let mut sorted = values.to_vec();
-    sorted.sort_by(f64::total_cmp);
-    Ok(middle(&sorted))
+    sample::median(values).ok_or(Error::TooFew { what: "values", found: 0, needed: 1 })
 }
 
 /// Robust mean and standard deviation.
@@ -101,6 +91,16 @@ const MAX_ITERATIONS: usize = 2000;
 /// # Errors
 /// [`Error::TooFew`] under three values; [`Error::OutOfRange`] where half of the values or more
 /// are the same number; [`Error::NotConverged`].
+///
+/// ```
+/// use measurement::robust::algorithm_a;
+/// // One spike among seven moves the middle little, however far out it lies.
+/// let spiked = algorithm_a(&[4.5, 4.9, 5.6, 4.2, 6.2, 5.2, 9900.0])?;
+/// assert!((spiked.mean - 5.39).abs() < 0.01 && spiked.pulled_in == 1);
+/// // Where half of the values are one number there is no robust scatter, and none is made up.
+/// assert!(algorithm_a(&[1.0, 1.0, 1.0, 5.0]).is_err());
+/// # Ok::<(), measurement::error::Error>(())
+/// ```
 pub fn algorithm_a(values: &[f64]) -> Result<Robust, Error> {
     let p = values.len();
     if p < 3 {

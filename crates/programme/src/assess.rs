@@ -22,8 +22,9 @@ use crate::store::{Act, ActInfo, Cell, Filter, Store, StoreError};
 use crate::unmet::{self, Ways};
 use crate::verdict::{Judged, Rules};
 use crate::verify::{Differs, Way};
+use measurement::dist::sample::Moments;
 use measurement::run::{DuplicatePair, ReducedRun, Role, RunResult};
-use quantity::format::{significant, value_and_expanded};
+use quantity::format::{percent, significant, value_and_expanded};
 use quantity::{Amount, Finding, Measured, Outcome, Stage, Unit};
 use serde_json::json;
 use std::collections::{BTreeMap, BTreeSet, HashMap};
@@ -299,7 +300,7 @@ impl<'a> RunCases<'a> {
                 if met { Outcome::Met } else { Outcome::NotMet },
                 format!(
                     "The {} bottle blanks of lot {lot} hold at most {} {unit} of {element}, {} % of what was found; the programme allows {} %.",
-                    blanks.len(), significant(highest, 2), significant(100.0 * share, 2), significant(100.0 * limit, 2)
+                    blanks.len(), significant(highest, 2), percent(share, 2), percent(limit, 2)
                 ),
             )
             .comparing("highest bottle blank", Amount::stated(highest, unit.clone())),
@@ -315,7 +316,7 @@ impl<'a> RunCases<'a> {
         let here: Vec<&Measured> = spikes.iter().filter(|s| of_water(&s.of)).map(|s| &s.recovery).collect();
         let elsewhere = || -> String {
             match mean_recovery(&spikes.iter().map(|s| &s.recovery).collect::<Vec<_>>()) {
-                Some(m) => format!(" (in another water of the run it was {})", percent(&m)),
+                Some(m) => format!(" (in another water of the run it was {})", in_percent(&m)),
                 None => String::new(),
             }
         };
@@ -352,9 +353,9 @@ impl<'a> RunCases<'a> {
             format!(
                 "{} spikes of {element} in this water, at its level, came back at {}: {word} {} to {} %.",
                 here.len(),
-                percent(&mean),
-                significant(100.0 * low, 3),
-                significant(100.0 * high, 3)
+                in_percent(&mean),
+                percent(low, 3),
+                percent(high, 3)
             ),
         )
         .comparing("recovery", Amount::Measured(mean))
@@ -496,24 +497,15 @@ fn detected(r: &RunResult) -> Finding {
 /// Mean of recoveries. They share the unspiked water, so the u of the mean is taken as that of a
 /// single one, or the scatter of the mean where that is larger.
 pub(crate) fn mean_recovery(all: &[&Measured]) -> Option<Measured> {
-    let n = all.len() as f64;
-    if all.is_empty() {
-        return None;
-    }
-    let mean = all.iter().map(|m| m.value).sum::<f64>() / n;
-    let u = all.iter().map(|m| m.u).sum::<f64>() / n;
-    let scatter = if all.len() > 1 {
-        (all.iter().map(|m| (m.value - mean).powi(2)).sum::<f64>() / (n - 1.0) / n).sqrt()
-    } else {
-        0.0
-    };
+    let of = |f: fn(&Measured) -> f64| -> Vec<f64> { all.iter().map(|m| f(m)).collect() };
+    let values = Moments::of(&of(|m| m.value))?;
+    let u = Moments::of(&of(|m| m.u))?.mean;
     let dof = all.iter().map(|m| m.dof).fold(f64::INFINITY, f64::min);
-    Some(Measured::with_dof(mean, u.max(scatter), dof, Unit::one()))
+    Some(Measured::with_dof(values.mean, u.max(values.u_mean().unwrap_or(0.0)), dof, Unit::one()))
 }
 
-fn percent(m: &Measured) -> String {
-    let percent = Measured::new(100.0 * m.value, 100.0 * m.u, Unit::known("%"));
-    let (v, u) = value_and_expanded(&percent, 2.0);
+fn in_percent(m: &Measured) -> String {
+    let (v, u) = value_and_expanded(&m.in_percent(), 2.0);
     format!("{v} ± {u} % (k = 2)")
 }
 

@@ -17,6 +17,7 @@ use crate::results::Listed;
 use crate::series_of::Dates;
 use crate::store::{Filter, Store};
 use cleanliness::patterns::{self, Excess, Explained, Signature};
+use measurement::dist::sample::mean_sd;
 use quantity::{Finding, Outcome, Stage};
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 
@@ -266,11 +267,7 @@ fn blanks_apart(blanks: &Blanks, known: &BTreeSet<&str>) -> Vec<Apart> {
             .map(|o| o.pg)
             .collect();
         let n = others.len() as f64;
-        if others.len() < 3 {
-            continue;
-        }
-        let mean = others.iter().sum::<f64>() / n;
-        let sd = (others.iter().map(|o| (o - mean).powi(2)).sum::<f64>() / (n - 1.0)).sqrt();
+        let Some((mean, sd)) = mean_sd(&others).filter(|_| n >= 3.0) else { continue };
         let u = (sd * sd * (1.0 + 1.0 / n) + p.u_pg.unwrap_or(0.0).powi(2)).sqrt();
         let stands_out = p.excluded || (p.pg > 3.0 * mean && p.pg > mean + 3.0 * u);
         if u > 0.0 && stands_out {

@@ -7,7 +7,7 @@ use crate::identity::ResultId;
 use crate::model::{ResultRow, State, VerdictWord};
 use crate::results::{self, Listed, Lists};
 use crate::store::{Filter, Store};
-use quantity::format::significant;
+use quantity::format::{percent_of_budget, significant};
 use quantity::{Derivation, Finding, NodeId};
 use serde::Serialize;
 use std::fmt::Write as _;
@@ -166,7 +166,7 @@ impl Case {
         }
         out.push_str("\nUncertainty budget\n");
         for c in budget {
-            let _ = writeln!(out, "  {:>6} %  u {:<9}  {}", percent(c.share), significant(c.u, 2), c.input);
+            let _ = writeln!(out, "  {:>6} %  u {:<9}  {}", percent_of_budget(c.share), significant(c.u, 2), c.input);
         }
     }
 }
@@ -178,11 +178,6 @@ pub fn verdict_in_words(r: &Listed) -> String {
         Some(v) if r.reasons.is_empty() => v.word().into(),
         Some(v) => format!("{}: {}", v.word(), r.reasons.join(", ")),
     }
-}
-
-/// A share in percent to two digits; one too small to matter as less than a hundredth.
-fn percent(share: f64) -> String {
-    if share < 1e-4 { "< 0.01".into() } else { significant(100.0 * share, 2) }
 }
 
 /// A sentence with its first letter large and a full stop.

@@ -15,6 +15,7 @@ use crate::model::{Bottle, SourceFact, WellSection};
 use crate::store::{Filter, Store};
 use cleanliness::air::AirSample;
 use cleanliness::forecast::{About, Setting, Source, Stage, StageForecast, forecast, metal_in_air_ng_m3};
+use measurement::dist::sample::{Moments, mean_sd};
 use measurement::run::{Analyte, Role};
 use quantity::Stage as PathStage;
 use std::collections::{BTreeMap, HashMap};
@@ -271,10 +272,8 @@ impl Past<'_> {
     fn added(&self, outer: Role, inner: Role) -> Option<(Source, String)> {
         let mut all = vec![];
         for run in self.runs {
-            let inner = self.pg(run, inner);
-            if !inner.is_empty() {
-                let mean = inner.iter().sum::<f64>() / inner.len() as f64;
-                all.extend(self.pg(run, outer).into_iter().map(|b| b - mean));
+            if let Some(inner) = Moments::of(&self.pg(run, inner)) {
+                all.extend(self.pg(run, outer).into_iter().map(|b| b - inner.mean));
             }
         }
         Self::said(all)
@@ -301,12 +300,7 @@ pub fn earlier<'a>(runs: &[RunPair<'a>], started_at: Option<&str>) -> Vec<RunPai
 pub fn field_blank_finding(expected: &[Expected], blanks_pg: &[f64]) -> Option<quantity::Finding> {
     const PASSED: [PathStage; 4] = [PathStage::CleanAir, PathStage::Bottle, PathStage::CoolBox, PathStage::LabRun];
     let passed: Vec<&Expected> = expected.iter().filter(|e| PASSED.contains(&e.stage)).collect();
-    if passed.is_empty() || blanks_pg.len() < 2 {
-        return None;
-    }
-    let n = blanks_pg.len() as f64;
-    let mean = blanks_pg.iter().sum::<f64>() / n;
-    let sd = (blanks_pg.iter().map(|b| (b - mean).powi(2)).sum::<f64>() / (n - 1.0)).sqrt();
+    let (mean, sd) = mean_sd(blanks_pg).filter(|_| !passed.is_empty())?;
     // Ranges of independent stages add as the distances of their ends from the middle do.
     let pg: f64 = passed.iter().map(|e| e.forecast.pg).sum();
     let end = |f: &dyn Fn(&StageForecast) -> f64| {
@@ -321,7 +315,7 @@ pub fn field_blank_finding(expected: &[Expected], blanks_pg: &[f64]) -> Option<q
     };
     let missing: Vec<&str> =
         PASSED.iter().filter(|s| !passed.iter().any(|e| e.stage == **s)).map(|s| s.word()).collect();
-    let mut finding = cleanliness::forecast::blank_against_forecast(mean, sd / n.sqrt(), &total);
+    let mut finding = cleanliness::forecast::blank_against_forecast(mean, sd / (blanks_pg.len() as f64).sqrt(), &total);
     if !missing.is_empty() {
         finding.sentence += &format!(" Nothing was known before of: {}.", missing.join(", "));
     }

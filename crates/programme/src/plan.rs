@@ -12,6 +12,7 @@ use crate::error::Error;
 use crate::model::{Bottle, BottleKind};
 use crate::store::{Filter, Store};
 use crate::work::By;
+use measurement::dist::sample::{Moments, mean_sd, median};
 use measurement::run::Role;
 use quantity::CalcError;
 use serde_json::{Value, json};
@@ -189,12 +190,6 @@ struct Past {
     recovery_u: Option<f64>,
 }
 
-fn mean_sd(x: &[f64]) -> Option<(f64, f64)> {
-    let n = x.len() as f64;
-    let mean = x.iter().sum::<f64>() / n;
-    (x.len() > 1).then(|| (mean, (x.iter().map(|v| (v - mean).powi(2)).sum::<f64>() / (n - 1.0)).sqrt()))
-}
-
 impl Past {
     fn of(run: &RunPair, element: &str, bottles: &HashMap<String, Bottle>) -> Self {
         let first = run.1.results.iter().find(|r| r.analyte.element == element).map(|r| r.analyte.clone());
@@ -214,7 +209,7 @@ impl Past {
         let laboratory: Vec<f64> = field.iter().filter_map(|(k, b, _)| Some(own[*k] * b.volume_mL?)).collect();
         let minutes: Vec<f64> =
             (field.iter()).map(|(_, b, _)| b.cabinet_min.unwrap_or(0.0) + b.open_air_min.unwrap_or(0.0)).collect();
-        let mean = |x: &[f64]| (!x.is_empty()).then(|| x.iter().sum::<f64>() / x.len() as f64);
+        let mean = |x: &[f64]| Moments::of(x).map(|m| m.mean);
         let recoveries: Vec<f64> =
             (run.1.spikes.iter()).filter(|s| Some(&s.analyte) == first.as_ref()).map(|s| s.recovery.value).collect();
         // Pairs of duplicates: half the squared relative difference is the variance of one bottle.
@@ -232,7 +227,7 @@ impl Past {
             trip_blanks: of(Role::TripBlank).iter().map(|f| f.2).collect(),
             minutes: mean(&minutes),
             laboratory_pg: mean(&laboratory),
-            relative_sd: median(pairs).map(f64::sqrt),
+            relative_sd: scatter_of_one(&pairs),
             spike_sd: spikes.map(|s| s.1),
             recovery_u: spikes.map(|s| s.1 / (recoveries.len() as f64).sqrt()),
         }
@@ -246,15 +241,15 @@ impl Past {
 
     /// What air and hands brought: field less trip blanks.
     fn air_pg(&self) -> Option<f64> {
-        let mean = |x: &[f64]| (!x.is_empty()).then(|| x.iter().sum::<f64>() / x.len() as f64);
+        let mean = |x: &[f64]| Moments::of(x).map(|m| m.mean);
         Some(mean(&self.blanks)? - mean(&self.trip_blanks)?)
     }
 }
 
-/// One pair that truly differs (flakes of a pipe) must not speak for all: the median.
-fn median(mut x: Vec<f64>) -> Option<f64> {
-    x.sort_by(f64::total_cmp);
-    x.get(x.len() / 2).copied()
+/// Relative deviation of one bottle from what each pair of duplicates says of its square. One pair that truly differs
+/// (flakes of a pipe) must not speak for all: the median.
+fn scatter_of_one(squares: &[f64]) -> Option<f64> {
+    median(squares).map(f64::sqrt)
 }
 
 /// A design as the calculation gives it, on its way into the record.
@@ -369,4 +364,17 @@ pub fn make_trip(store: &mut Store, trip: &NewTrip, by: By) -> Result<Entered, E
         rows.push(row.with("volume_mL", trip.design.volume_ml.to_string()));
     }
     enter(store, by, &format!("trip {} made from a plan", trip.name), &rows)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn of_two_pairs_the_larger_does_not_speak_for_both() {
+        // Python 3.11.7: statistics.median([0.0001, 0.09]) = 0.04505.
+        assert_eq!(scatter_of_one(&[0.09, 0.0001]), Some(0.04505_f64.sqrt()));
+        assert_eq!(scatter_of_one(&[0.09, 0.0001, 0.0004]), Some(0.02));
+        assert_eq!(scatter_of_one(&[]), None);
+    }
 }

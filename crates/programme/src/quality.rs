@@ -22,7 +22,7 @@ use crate::store::Store;
 use long_term::LongTerm;
 use measurement::control::{Chart, ChartResult, Rule};
 use measurement::run::{Analyte, ReducedRun, Role};
-use quantity::format::significant;
+use quantity::format::{percent, significant};
 use quantity::{Amount, Finding, Measured, Outcome, Stage, Unit};
 use serde::Serialize;
 use stability::Stability;
@@ -342,8 +342,8 @@ impl Quality {
 fn broken(s: &Series, c: &Charts, at: usize, words: &str, runs: usize) -> Finding {
     let p = &s.points[at];
     let (shown, centre, sd) = if s.kind.is_recovery() {
-        let percent = |x: f64| format!("{} %", significant(100.0 * x, 3));
-        (percent(p.value), percent(c.centre), percent(c.sd))
+        let shown = |x: f64| format!("{} %", percent(x, 3));
+        (shown(p.value), shown(c.centre), shown(c.sd))
     } else {
         let plain = |x: f64| format!("{} {}", significant(x, 3), s.unit);
         (plain(p.value), plain(c.centre), plain(c.sd))

@@ -73,6 +73,12 @@ impl Measured {
         Self { value, u, dof, unit }
     }
 
+    /// The same share (a value of unit 1) in percent.
+    #[must_use]
+    pub fn in_percent(&self) -> Self {
+        Self::with_dof(100.0 * self.value, 100.0 * self.u, self.dof, Unit::known("%"))
+    }
+
     /// u as a share of the value's size; infinite at zero.
     pub fn relative_u(&self) -> f64 {
         self.u / self.value.abs()
@@ -141,6 +147,16 @@ impl Amount {
     /// # Errors
     /// [`UnitError`] where the two units do not measure the same thing, or what joins them
     /// (molar mass, charge, density, basis) is not given.
+    ///
+    /// ```
+    /// use quantity::{Amount, Unit};
+    /// // A non-detect keeps being one in another unit: its limit is converted, and it has no value.
+    /// let below = Amount::below(0.15, Unit::known("ng/L")).convert(&Unit::known("µg/L"), None, None)?;
+    /// assert_eq!((below.value(), below.in_words().as_str()), (None, "< 0.00015 µg/L"));
+    /// // Mass per litre to amount per litre takes a molar mass; without one it is refused, not guessed.
+    /// assert!(Amount::stated(1.0, Unit::known("mg/L")).convert(&Unit::known("mmol/L"), None, None).is_err());
+    /// # Ok::<(), quantity::UnitError>(())
+    /// ```
     pub fn convert(
         &self,
         to: &Unit,

@@ -37,7 +37,35 @@ pub fn significant(x: f64, digits: i32) -> String {
     if x == 0.0 { "0".into() } else { at_decimals(x, decimals_for(x, digits)) }
 }
 
+/// A share in percent to a number of significant digits, without the sign: 0.0345 to two is "3.5".
+pub fn percent(share: f64, digits: i32) -> String {
+    significant(100.0 * share, digits)
+}
+
+/// As [`percent`], without trailing zeros that nobody gave: 0.95 to three is "95".
+pub fn percent_trimmed(share: f64, digits: i32) -> String {
+    significant_trimmed(100.0 * share, digits)
+}
+
+/// A part of an uncertainty budget in percent, to two digits; one too small to matter as "< 0.01".
+pub fn percent_of_budget(share: f64) -> String {
+    if share < 1e-4 { "< 0.01".into() } else { percent(share, 2) }
+}
+
+/// A share of species or sources in whole percent; under one as "< 1", so that what is there is never
+/// a nought.
+pub fn percent_whole(share: f64) -> String {
+    if 100.0 * share < 1.0 { "< 1".into() } else { at_decimals(100.0 * share, 0) }
+}
+
 /// Value and expanded uncertainty `k·u` in text, without unit: `("1.05", "0.12")`.
+///
+/// ```
+/// use quantity::{Measured, Unit, format::value_and_expanded};
+/// // The u decides the digits: a value far below it is a nought with the u's decimals, and has no sign.
+/// let net = Measured::new(-0.004, 0.0498, Unit::known("ng/L"));
+/// assert_eq!(value_and_expanded(&net, 2.0), ("0.00".into(), "0.10".into()));
+/// ```
 pub fn value_and_expanded(m: &Measured, k: f64) -> (String, String) {
     let decimals = decimals_for(k * m.u, 2);
     (at_decimals(m.value, decimals), at_decimals(k * m.u, decimals))

@@ -7,6 +7,7 @@
 //! * [`Amount`] — a measured value with u, a value stated without u, "below", "above".
 //! * [`Derivation`] — how a value came to be: named nodes, each with value, method, source.
 //! * [`Finding`] — one check: what was compared, the numbers, met or not, one plain sentence.
+//! * [`factor`] — factors between two units where both stand in names.
 //! * [`Refusal`] — why a question has no answer, with the value and what is allowed.
 //! * [`words`] — the words of statements and short documents, in each language.
 //! * [`mod@format`] — printing to the digits that the uncertainty supports.
@@ -16,6 +17,7 @@
 pub mod amount;
 pub mod calc;
 pub mod derivation;
+pub mod factor;
 pub mod finding;
 pub mod format;
 pub mod refusal;

@@ -73,6 +73,16 @@ impl Substance {
     ///
     /// # Errors
     /// [`UnitError::UnknownSubstance`] with the part that is not understood.
+    ///
+    /// ```
+    /// use quantity::Substance;
+    /// // Two H, one N more: the ammonium ion and ammonia are not one substance.
+    /// let ammonium = Substance::parse("NH4+")?;
+    /// assert_eq!((ammonium.charge, ammonium.molar_mass_g_mol), (1, 18.039));
+    /// // "co2" names no element: what cannot be read is an error, not a mass of zero.
+    /// assert!(Substance::parse("co2").is_err());
+    /// # Ok::<(), quantity::UnitError>(())
+    /// ```
     pub fn parse(formula: &str) -> Result<Self, UnitError> {
         let unknown = || UnitError::UnknownSubstance { formula: formula.to_string() };
         let body = formula.trim_end_matches(['+', '-']);

@@ -257,6 +257,15 @@ impl Unit {
     ///
     /// # Errors
     /// [`UnitError::Unknown`] for a text that is no unit, [`UnitError::Ambiguous`] for `ppt`, `ppm`, `ppb`.
+    ///
+    /// ```
+    /// use quantity::{Unit, UnitError};
+    /// // Parts per trillion to one reader, per thousand to another: refused.
+    /// assert!(matches!(Unit::parse("ppt"), Err(UnitError::Ambiguous { .. })));
+    /// // Nitrate as nitrogen and as itself differ by 4.4, so the basis is a part of the unit.
+    /// assert_ne!(Unit::parse("mg/L as N")?, Unit::parse("mg/L as NO3")?);
+    /// # Ok::<(), UnitError>(())
+    /// ```
     pub fn parse(text: &str) -> Result<Self, UnitError> {
         let text = text.trim();
         ambiguous(text)?;

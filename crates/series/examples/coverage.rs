@@ -9,6 +9,7 @@
 //! Fixed random streams: the same table on any machine.
 
 use distribution::normal;
+use distribution::sample::median_high;
 use rand::{RngExt, SeedableRng, rngs::ChaCha8Rng};
 use rayon::prelude::*;
 use series::summary::{self, Method};
@@ -96,9 +97,8 @@ fn slopes(case: &Case, series: u64, falling: bool) -> Answer {
     (low > -100.0 && high.is_finite()).then_some((percent.per_year, low, high))
 }
 
-fn median(mut x: Vec<f64>) -> f64 {
-    x.sort_by(f64::total_cmp);
-    x.get(x.len() / 2).copied().unwrap_or(f64::NAN)
+fn median(x: impl Iterator<Item = f64>) -> f64 {
+    median_high(&x.collect::<Vec<f64>>()).unwrap_or(f64::NAN)
 }
 
 fn line(quantity: &str, method: &str, case: &Case, truth: f64, answers: &[Answer]) {
@@ -110,8 +110,8 @@ fn line(quantity: &str, method: &str, case: &Case, truth: f64, answers: &[Answer
         100.0 * case.censored,
         100.0 * held as f64 / given.len().max(1) as f64,
         100.0 * (answers.len() - given.len()) as f64 / answers.len() as f64,
-        median(given.iter().map(|a| a.0 / truth).collect()),
-        median(given.iter().map(|a| (a.2 - a.1) / truth).collect()),
+        median(given.iter().map(|a| a.0 / truth)),
+        median(given.iter().map(|a| (a.2 - a.1) / truth)),
         answers.len()
     );
 }

@@ -17,6 +17,7 @@
 use crate::kendall::{self, PFrom};
 use crate::step::{self, Shift};
 use crate::{Error, Observation, Reading, record, trend};
+use distribution::sample::between_ranks;
 use distribution::{binomial, chi2, normal};
 
 /// What differences count most.
@@ -85,6 +86,15 @@ pub struct Comparison {
 /// [`Error::TooFew`] under two groups or for an empty one, [`Error::NotFinite`],
 /// [`Error::AllCensored`] where no group has a known value, [`Error::NoSpread`] where every
 /// reading is the same.
+///
+/// ```
+/// use series::Reading::{Below, Known};
+/// use series::compare::{Weight, compare};
+/// // "< 5" is not above 1: a high limit hides an order, it makes none.
+/// let hidden = compare(&[vec![Known(1.0), Known(1.2)], vec![Below(5.0), Below(5.0)]], Weight::Gehan, 0.95)?;
+/// assert_eq!(hidden.s, Some(0));
+/// # Ok::<(), series::Error>(())
+/// ```
 pub fn compare(groups: &[Vec<Reading>], weight: Weight, confidence: f64) -> Result<Comparison, Error> {
     trend::check_confidence(confidence)?;
     check(groups)?;
@@ -339,5 +349,5 @@ fn walsh(d: &[f64], confidence: f64) -> Shift {
         (n * (n + 1.0) / 4.0 - z * sd).max(0.0) as usize
     };
     let (low, high) = if k == 0 { (f64::NEG_INFINITY, f64::INFINITY) } else { (means[k - 1], means[count - k]) };
-    Shift { estimate: crate::order_statistics::between_ranks(&means, 0.5), interval: (low, high) }
+    Shift { estimate: between_ranks(&means, 0.5), interval: (low, high) }
 }

@@ -13,6 +13,7 @@
 
 use crate::{Error, Reading, record};
 use distribution::normal;
+use distribution::sample::{between_ranks, mean_sd};
 use rand::{RngExt, SeedableRng, rngs::ChaCha8Rng};
 
 /// The line and what follows from it.
@@ -172,15 +173,13 @@ pub fn order_statistics(readings: &[Reading]) -> Result<OrderStatistics, Error> 
     let line = fit(&t, &ln, &t.count, &mut room).ok_or_else(|| no_spread(readings))?;
     let mut completed = room.completed;
     completed.sort_unstable_by(f64::total_cmp);
-    let n = completed.len() as f64;
-    let mean = completed.iter().sum::<f64>() / n;
-    let squares: f64 = completed.iter().map(|v| (v - mean) * (v - mean)).sum();
+    let (mean, sd) = mean_sd(&completed).expect("three known values or more");
     Ok(OrderStatistics {
         intercept_ln: line.intercept,
         slope_ln: line.slope,
         plot_correlation: line.correlation,
         mean,
-        sd: libm::sqrt(squares / (n - 1.0)),
+        sd,
         completed,
     })
 }
@@ -206,14 +205,6 @@ impl OrderStatistics {
     pub fn percentile(&self, p: f64) -> f64 {
         between_ranks(&self.completed, p)
     }
-}
-
-/// Percentile of values in rising order, linear between ranks 1 + (n − 1)p; at least one value, 0 ≤ p ≤ 1.
-pub fn between_ranks(sorted: &[f64], p: f64) -> f64 {
-    let at = p * (sorted.len() as f64 - 1.0);
-    let i = at.floor() as usize;
-    let j = (i + 1).min(sorted.len() - 1);
-    sorted[i] + (at - i as f64) * (sorted[j] - sorted[i])
 }
 
 /// Bootstrap intervals.

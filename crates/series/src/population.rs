@@ -12,7 +12,7 @@
 //! population needs values that are alike. Checked in `tests/handbook.rs`.
 
 use crate::{Error, Reading, record};
-use distribution::{binomial, noncentral, poisson, t};
+use distribution::{binomial, noncentral, poisson, sample::mean_sd, t};
 
 /// Refuses a probability outside (0, 1).
 fn check_share(name: &'static str, value: f64) -> Result<(), Error> {
@@ -123,6 +123,18 @@ pub fn percentile_upper_rank(n: usize, share: f64, confidence: f64) -> Result<Op
 ///
 /// # Errors
 /// [`Error::TooFew`] where n is too small for the confidence; see [`percentile_upper_rank`].
+///
+/// ```
+/// use series::Reading::{Below, Known};
+/// use series::population::percentile_upper;
+/// // Ten values cannot bound a 95th percentile at 95 %: it takes 59.
+/// let ten = [Below(0.3), Known(0.4), Known(0.5), Known(0.6), Known(0.6), Known(0.7), Known(0.8), Known(0.9),
+///     Known(1.1), Known(2.0)];
+/// assert!(matches!(percentile_upper(&ten, 0.95, 0.95), Err(series::Error::TooFew { needed: 59, .. })));
+/// // The median they do bound.
+/// assert_eq!(percentile_upper(&ten, 0.5, 0.95)?, Known(1.1));
+/// # Ok::<(), series::Error>(())
+/// ```
 pub fn percentile_upper(readings: &[Reading], share: f64, confidence: f64) -> Result<Reading, Error> {
     record::check_finite(readings)?;
     let mut ordered = readings.to_vec();
@@ -147,9 +159,8 @@ pub enum Shape {
 }
 
 fn moments(values: &[f64], shape: Shape) -> Result<(f64, f64), Error> {
-    let n = values.len();
-    if n < 2 {
-        return Err(Error::TooFew { what: "a tolerance or prediction limit", found: n, needed: 2 });
+    if values.len() < 2 {
+        return Err(Error::TooFew { what: "a tolerance or prediction limit", found: values.len(), needed: 2 });
     }
     let readings: Vec<Reading> = values.iter().map(|v| Reading::Known(*v)).collect();
     record::check_finite(&readings)?;
@@ -163,9 +174,7 @@ fn moments(values: &[f64], shape: Shape) -> Result<(f64, f64), Error> {
             Shape::Lognormal => libm::log(*v),
         })
         .collect();
-    let mean = y.iter().sum::<f64>() / n as f64;
-    let squares: f64 = y.iter().map(|v| (v - mean) * (v - mean)).sum();
-    Ok((mean, libm::sqrt(squares / (n as f64 - 1.0))))
+    Ok(mean_sd(&y).expect("two values or more"))
 }
 
 fn back(y: f64, shape: Shape) -> f64 {

@@ -58,6 +58,18 @@ pub struct Estimate {
 ///
 /// # Errors
 /// [`Error::NotFinite`], [`Error::TooFew`] for none, [`Error::AllCensored`].
+///
+/// ```
+/// use series::Reading::{Below, Known};
+/// use series::product_limit::product_limit;
+/// // More than half below their limits: the median is "below 2", not a number and not half the limit.
+/// let pl = product_limit(&[Below(1.0), Below(1.0), Below(2.0), Known(2.0), Known(5.0)])?;
+/// assert_eq!(pl.percentile(0.5), Below(2.0));
+/// // The mean has two figures: what is open may lie at zero or at the lowest known value.
+/// let mean = pl.mean(0.95);
+/// assert!(mean.low < mean.high);
+/// # Ok::<(), series::Error>(())
+/// ```
 pub fn product_limit(readings: &[Reading]) -> Result<ProductLimit, Error> {
     record::check_finite(readings)?;
     record::check_some_known(readings)?;

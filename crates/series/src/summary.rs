@@ -146,6 +146,15 @@ fn check(request: &Request) -> Result<(), Error> {
 /// # Errors
 /// [`Error::TooFew`] for an empty list, [`Error::NotFinite`], [`Error::AllCensored`],
 /// [`Error::OutOfRange`] for a share or confidence outside (0, 1).
+///
+/// ```
+/// use series::Reading::Below;
+/// use series::summary::{Request, summary};
+/// // Nothing was ever found: no mean is made up; the error bounds the share above the highest limit.
+/// let never = summary(&[Below(0.2); 12], &Request::default());
+/// let Err(series::Error::AllCensored { n, share_above_upper_95, .. }) = never else { panic!("a summary") };
+/// assert!(n == 12 && (share_above_upper_95 - 0.22).abs() < 0.01);
+/// ```
 pub fn summary(readings: &[Reading], request: &Request) -> Result<Summary, Error> {
     check(request)?;
     let pl = product_limit::product_limit(readings)?;

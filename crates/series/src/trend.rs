@@ -22,6 +22,7 @@ use crate::slope::{PairSlopes, Point};
 use crate::step::{self, ChangePoint, GivenStep};
 use crate::{Error, Observation, Reading, fitness, record, words};
 use distribution::normal;
+use distribution::sample::between_ranks;
 use quantity::{Finding, Outcome, Stage};
 
 /// What is asked.
@@ -135,6 +136,15 @@ pub const NEEDED: usize = 4;
 /// [`Error::TooFew`] under 4 rows, [`Error::OneDate`], [`Error::AllCensored`],
 /// [`Error::NotFinite`], [`Error::NoSpread`] where every reading is the same known value,
 /// [`Error::OutOfRange`] for the confidence.
+///
+/// ```
+/// use series::trend::{Request, trend};
+/// use series::{Observation, Reading};
+/// // Limits that fell over the years while nothing was found: a trend of the laboratory, not of the water.
+/// let rows: Vec<Observation> =
+///     (0..8).map(|i| Observation::new(2015.0 + f64::from(i), Reading::Below(2.0 - 0.2 * f64::from(i)))).collect();
+/// assert!(matches!(trend(&rows, &Request::default()), Err(series::Error::AllCensored { .. })));
+/// ```
 pub fn trend(rows: &[Observation], request: &Request) -> Result<Trend, Error> {
     check_confidence(request.confidence)?;
     let (rows, mut findings) = record::in_order(rows, "a trend", NEEDED)?;
@@ -268,7 +278,7 @@ fn level(residuals: &[Reading]) -> Option<Reading> {
     if known.len() == residuals.len() {
         let mut sorted = known;
         sorted.sort_unstable_by(f64::total_cmp);
-        return Some(Reading::Known(crate::order_statistics::between_ranks(&sorted, 0.5)));
+        return Some(Reading::Known(between_ranks(&sorted, 0.5)));
     }
     crate::product_limit::product_limit(residuals).ok().map(|p| p.percentile(0.5))
 }
@@ -283,7 +293,7 @@ fn serial(residuals: &[Reading], times: &[f64]) -> Option<Serial> {
     let k = kendall::kendall(&now, &next, PChoice::Normal);
     let mut gaps: Vec<f64> = times.windows(2).map(|w| w[1] - w[0]).collect();
     gaps.sort_unstable_by(f64::total_cmp);
-    Some(Serial { tau: k.tau_b, p: k.p, spacing_years: crate::order_statistics::between_ranks(&gaps, 0.5) })
+    Some(Serial { tau: k.tau_b, p: k.p, spacing_years: between_ranks(&gaps, 0.5) })
 }
 
 /// Everything below the highest limit becomes one tied class, which no change of limits can move.

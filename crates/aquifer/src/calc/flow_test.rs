@@ -3,9 +3,10 @@
 use super::CAUTION;
 use super::read::{FLOW, Found, LENGTH, Object, TIME, one_unit};
 use crate::welltest::{
-    Bootstrap, FlowingTest, PumpedTest, Reading, SECONDS_PER_DAY, StraightLine, TestFit, fit_flowing, fit_pumped,
-    recovery, straight_line,
+    Bootstrap, FlowingTest, PumpedTest, Reading, StraightLine, TestFit, fit_flowing, fit_pumped, recovery,
+    straight_line,
 };
+use quantity::factor::S_PER_D;
 use quantity::{CalcError, Calculation};
 use serde_json::{Value, json};
 
@@ -98,8 +99,8 @@ fn recovering(o: &Object, series: &[Object]) -> Result<Value, CalcError> {
         .collect::<Result<Vec<_>, CalcError>>()?;
     let l = recovery(rate, &points)?;
     Ok(json!({
-        "transmissivity_m2_d": l.transmissivity_m2_s * SECONDS_PER_DAY,
-        "u_transmissivity_m2_d": l.u_transmissivity_m2_s * SECONDS_PER_DAY,
+        "transmissivity_m2_d": l.transmissivity_m2_s * S_PER_D,
+        "u_transmissivity_m2_d": l.u_transmissivity_m2_s * S_PER_D,
         "storage_coefficient": null,
         "dof": l.dof,
         "method": "straight line of residual drawdown against log10(t/t')",
@@ -110,8 +111,8 @@ fn recovering(o: &Object, series: &[Object]) -> Result<Value, CalcError> {
 
 fn line_json(l: &StraightLine) -> Value {
     json!({
-        "transmissivity_m2_d": l.transmissivity_m2_s * SECONDS_PER_DAY,
-        "u_transmissivity_m2_d": l.u_transmissivity_m2_s * SECONDS_PER_DAY,
+        "transmissivity_m2_d": l.transmissivity_m2_s * S_PER_D,
+        "u_transmissivity_m2_d": l.u_transmissivity_m2_s * S_PER_D,
         "storage_coefficient": l.storage,
         "u_storage_coefficient": l.u_storage,
         "points": l.points,
@@ -120,7 +121,7 @@ fn line_json(l: &StraightLine) -> Value {
 
 fn answer(f: &TestFit, line: Option<&StraightLine>, unit: &str, method: &str, sources: &[&str]) -> Value {
     let t = &f.transmissivity_m2_s;
-    let per_day = |x: f64| x * SECONDS_PER_DAY;
+    let per_day = |x: f64| x * S_PER_D;
     let interval = |i: (f64, f64)| [per_day(i.0), per_day(i.1)];
     let points: Vec<Value> = f
         .points

@@ -2,7 +2,7 @@
 
 use super::read::{join, needed, ng_l, number, whole};
 use crate::plan::{Choices, Past, Planning, Prices, Question, packing_list, rank};
-use crate::stats::mean_sd;
+use distribution::sample::mean_sd;
 use quantity::{CalcError, Calculation};
 use serde_json::{Value, json};
 
@@ -68,10 +68,9 @@ fn past(input: &Value, warnings: &mut Vec<String>) -> Result<Past, CalcError> {
     if let Some(list) = input.get("past_blanks_pg") {
         let blanks: Vec<f64> = serde_json::from_value(list.clone())
             .map_err(|e| CalcError::refused("past_blanks_pg", e, "a list of pg"))?;
-        if blanks.len() < 2 {
+        let Some((mean, sd)) = mean_sd(&blanks) else {
             return Err(CalcError::refused("past_blanks_pg", format!("{} blanks", blanks.len()), "at least 2"));
-        }
-        let (mean, sd) = mean_sd(&blanks);
+        };
         if blank_pg + pg_per_minute == 0.0 {
             blank_pg = mean;
         }

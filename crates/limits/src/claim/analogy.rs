@@ -8,6 +8,7 @@ use super::core::{bounds, core};
 use super::words::{amount_in_words, at_most_text, floor_text, plain, range};
 use super::{Answer, Checked, Relation, positive, sound, to_unit, within};
 use crate::bodies::{Body, LITRES_PER_KM3, bodies, body};
+use quantity::factor::{L_PER_M3, S_PER_YEAR};
 use quantity::{Amount, CalcError, Lang, Unit};
 use serde::Deserialize;
 use serde_json::{Map, json};
@@ -31,10 +32,6 @@ pub(super) struct Fields {
     relation: Option<String>,
     within: Option<f64>,
 }
-
-/// Seconds in a Julian year.
-// Exact: 365.25 days of 86 400 s.
-const SECONDS_PER_YEAR: f64 = 31_557_600.0;
 
 /// The picture of the sentence.
 struct Picture {
@@ -157,7 +154,7 @@ fn picture(f: &Fields, lang: Lang) -> Result<Picture, CalcError> {
         let claimed = positive("seconds", seconds)?;
         let years = positive("years", f.years.unwrap_or(f64::NAN))?;
         let large = lang.say("analogy.years", &[("n", &lang.number(&plain(years, 5)))]);
-        return Ok(simple(claimed, 1.0 / (years * SECONDS_PER_YEAR), "analogy.seconds_in", large));
+        return Ok(simple(claimed, 1.0 / (years * S_PER_YEAR), "analogy.seconds_in", large));
     }
     if let Some(drops) = f.drops {
         let claimed = positive("drops", drops)?;
@@ -177,7 +174,7 @@ fn picture(f: &Fields, lang: Lang) -> Result<Picture, CalcError> {
             let pool_m3 = positive("pool_m3", pool_m3)?;
             let gaps = (lang.number(&plain(pools, 5)), lang.number(&plain(pool_m3, 5)));
             let large = lang.say("analogy.pools", &[("n", &gaps.0), ("volume", &gaps.1)]);
-            let mut p = simple(claimed, drop_l / (pools * pool_m3 * 1000.0), "analogy.drops_in", large);
+            let mut p = simple(claimed, drop_l / (pools * pool_m3 * L_PER_M3), "analogy.drops_in", large);
             p.volume_km3 = Some(pools * pool_m3 / 1e9);
             return Ok(p);
         }

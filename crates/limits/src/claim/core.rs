@@ -14,6 +14,7 @@
 use distribution::bound::{SIDE, upper_bound};
 use distribution::fieller::{Interval, Pair, interval};
 use distribution::t;
+use distribution::welch::effective_dof;
 use quantity::{Amount, Lang, Measured};
 
 /// Which of the two amounts.
@@ -78,7 +79,7 @@ pub(crate) fn core(a: &Amount, b: &Amount, covariance: f64) -> Core {
 fn measured(a: &Measured, b: &Measured, covariance: f64) -> Core {
     let pair = Pair { a: a.value, u_a: a.u, b: b.value, u_b: b.u, covariance };
     let point = a.value / b.value;
-    let dof = welch_satterthwaite(a, b, point);
+    let dof = dof_at(a, b, point);
     let (one, two) = (t::upper_quantile(SIDE, dof), t::upper_quantile(SIDE / 2.0, dof));
     let [at_least, at_most] = ends(interval(&pair, one));
     let both = ends(interval(&pair, two));
@@ -102,12 +103,10 @@ fn ends(i: Interval) -> [Option<f64>; 2] {
     }
 }
 
-/// Degrees of freedom of a − ρ·b (JCGM 100:2008, G.4.1).
-fn welch_satterthwaite(a: &Measured, b: &Measured, ratio: f64) -> f64 {
+/// Degrees of freedom of a − ρ·b.
+fn dof_at(a: &Measured, b: &Measured, ratio: f64) -> f64 {
     let r = if ratio.is_finite() { ratio } else { 0.0 };
-    let (va, vb) = (a.u * a.u, (r * b.u).powi(2));
-    let under = va * va / a.dof + vb * vb / b.dof;
-    if under > 0.0 { (va + vb).powi(2) / under } else { f64::INFINITY }
+    effective_dof(&[(a.u * a.u, a.dof), ((r * b.u).powi(2), b.dof)]).unwrap_or(f64::INFINITY)
 }
 
 /// Lower and upper bound of an amount, each with 95 %; none where nothing bounds it.
@@ -139,7 +138,7 @@ impl Core {
     /// Probability that a/b is at least `factor`; none where a bound takes the place of a number.
     pub fn probability(&self, factor: f64) -> Option<f64> {
         let (p, dof) = self.exact?;
-        let var = p.u_a * p.u_a - 2.0 * factor * p.covariance + (factor * p.u_b).powi(2);
+        let var = p.variance_at(factor);
         let gap = p.a - factor * p.b;
         if var <= 0.0 {
             return Some(f64::from(u8::from(gap >= 0.0)));

@@ -6,7 +6,7 @@
 use super::core::{bounds, core};
 use super::words::amount_in_words;
 use super::{Answer, Checked, sound, sound_covariance, to_unit};
-use distribution::t;
+use distribution::{t, welch};
 use quantity::{Amount, CalcError, Lang};
 use serde::Deserialize;
 use serde_json::{Map, json};
@@ -173,8 +173,9 @@ fn lower(low: &Amount, high: &Amount, covariance: f64, level: f64) -> Answer {
         if var <= 0.0 {
             return if gap > 0.0 { Answer::Supported } else { Answer::Contradicted };
         }
-        let under = a.u.powi(4) / a.dof + b.u.powi(4) / b.dof;
-        let dof = if under > 0.0 { var * var / under } else { f64::INFINITY };
+        // The doubt is that of each alone, of what they share too: never too many degrees of freedom.
+        let doubt = welch::doubt(a.u * a.u, a.dof) + welch::doubt(b.u * b.u, b.dof);
+        let dof = welch::dof_of(var, doubt).unwrap_or(f64::INFINITY);
         let p = t::cdf(gap / var.sqrt(), dof);
         return if p >= level {
             Answer::Supported

@@ -10,6 +10,8 @@ use super::recipe::{Drift, Intercept, Recipe};
 use super::signal::{Levels, Response, Signal};
 use super::sources::{Group, Pool, Sources, add_scaled};
 use super::table::{Hole, Table, When};
+use crate::dist::sample::Moments;
+use crate::dist::welch::effective_dof;
 use quantity::{Measured, Substance};
 
 /// What a vial's own noise adds to its concentration, as standard uncertainties.
@@ -506,11 +508,10 @@ fn calibrate(
         let own = ready.own[p.vial].expect("a calibration blank has its own sources");
         let j = p.vial * n + own.replicates;
         let old = rows[j] * rows[j];
-        let all = old + extra;
         if extra > 0.0 {
-            let doubt = old * old / sources.dof[own.replicates] + extra * extra / (s.blanks.len() as f64 - 1.0);
-            sources.dof[own.replicates] = all * all / doubt;
-            rows[j] = all.sqrt();
+            let parts = [(old, sources.dof[own.replicates]), (extra, s.blanks.len() as f64 - 1.0)];
+            sources.dof[own.replicates] = effective_dof(&parts).expect("the scatter is more than nothing");
+            rows[j] = (old + extra).sqrt();
         }
     }
     let mut own = vec![false; n];
@@ -554,12 +555,10 @@ fn weights_variance(table: &Table, ready: &Ready, vials: &[usize]) -> Vec<f64> {
 
 /// What the calibration blanks scatter beyond the u of each.
 fn extra_scatter(blanks: &[Point]) -> f64 {
-    if blanks.len() < 2 {
+    let responses: Vec<f64> = blanks.iter().map(|p| p.y).collect();
+    let Some(s2) = Moments::of(&responses).and_then(|m| m.variance()) else {
         return 0.0;
-    }
-    let n = blanks.len() as f64;
-    let mean = blanks.iter().map(|p| p.y).sum::<f64>() / n;
-    let s2 = blanks.iter().map(|p| (p.y - mean).powi(2)).sum::<f64>() / (n - 1.0);
-    let own = blanks.iter().map(|p| p.variance).sum::<f64>() / n;
+    };
+    let own = blanks.iter().map(|p| p.variance).sum::<f64>() / blanks.len() as f64;
     (s2 - own).max(0.0)
 }

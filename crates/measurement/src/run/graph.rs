@@ -10,6 +10,7 @@ use super::net::Net;
 use super::recipe::{BlankCentre, Intercept, Recovery};
 use super::table::{Cell, Table, When};
 use super::{ReducedRun, gross_tally};
+use crate::dist::sample::Moments;
 use quantity::{Amount, Derivation, Measured, NodeId, Unit};
 use std::collections::HashMap;
 use std::fmt::Write as _;
@@ -113,19 +114,18 @@ fn list(x: &[f64]) -> String {
 
 fn mean_and_u(table: &Table, c: Cell, raw: bool) -> (f64, f64, f64) {
     let x = if raw { table.raw(c) } else { table.rates(c) };
-    let n = x.len() as f64;
-    let mean = x.iter().sum::<f64>() / n;
+    let moments = Moments::of(x);
+    let mean = moments.map_or(f64::NAN, |m| m.mean);
     if c.summary_n > 0 {
         let n = f64::from(c.summary_n);
         return (mean, c.summary_sd / n.sqrt(), (n - 1.0).max(1.0));
     }
-    if x.len() < 2 {
-        let time = c.integration_s;
-        let u = if time > 0.0 { (mean / time).sqrt() } else { f64::NAN };
-        return (mean, u, f64::INFINITY);
+    if let Some(u) = moments.and_then(|m| m.u_mean()) {
+        return (mean, u, x.len() as f64 - 1.0);
     }
-    let ss: f64 = x.iter().map(|v| (v - mean).powi(2)).sum();
-    (mean, (ss / (n - 1.0) / n).sqrt(), n - 1.0)
+    let time = c.integration_s;
+    let u = if time > 0.0 { (mean / time).sqrt() } else { f64::NAN };
+    (mean, u, f64::INFINITY)
 }
 
 impl Builder<'_> {

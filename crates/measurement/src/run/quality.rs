@@ -9,6 +9,8 @@ use super::spike::{difference, parent};
 use super::table::Hole;
 use super::{Analyte, ReducedRun, blank_role, has_result};
 use crate::dist;
+use crate::dist::welch::effective_dof;
+use quantity::format::{percent_trimmed, significant_trimmed};
 use quantity::{Amount, Finding, Measured, Outcome, Stage, Unit};
 
 struct Findings<'a> {
@@ -31,12 +33,8 @@ fn unknown(check: &str, sentence: String) -> Finding {
     Finding::new(check, Stage::LabRun, Outcome::NotKnown, sentence)
 }
 
-fn percent(x: f64) -> String {
-    quantity::format::significant_trimmed(100.0 * x, 3)
-}
-
 fn digits(x: f64) -> String {
-    quantity::format::significant_trimmed(x, 3)
+    significant_trimmed(x, 3)
 }
 
 /// All findings of a reduced run.
@@ -71,10 +69,10 @@ fn dead_time(run: &ReducedRun, out: &mut Vec<RunFinding>) {
     let place = &run.table.vials[vial];
     let sentence = format!(
         "the detector was dead for at most {} % of the time ({} in \"{}\"); the dead-time model is trusted to {} %",
-        percent(share),
+        percent_trimmed(share, 3),
         run.table.isotopes[isotope],
         place.name,
-        percent(limit)
+        percent_trimmed(limit, 3)
     );
     out.push(RunFinding {
         finding: finding("run.dead-time", share < limit, sentence),
@@ -235,8 +233,8 @@ fn drift(run: &ReducedRun, c: usize, f: &mut Findings) {
                 met,
                 format!(
                     "the sensitivity for {analyte} changed by {} % over the run after the internal standard, and was corrected; up to {} % is expected",
-                    percent(summary.drift),
-                    percent(DRIFT_LIMIT)
+                    percent_trimmed(summary.drift, 3),
+                    percent_trimmed(DRIFT_LIMIT, 3)
                 ),
             ),
         );
@@ -381,7 +379,7 @@ fn overlaps(run: &ReducedRun, c: usize, f: &mut Findings) {
                     false,
                     format!(
                         "{} % of the counts of {} in \"{}\" are {species}, measured in this run and taken off; what is left stands on that correction",
-                        percent(r.interference_share), r.analyte, r.vial
+                        percent_trimmed(r.interference_share, 3), r.analyte, r.vial
                     ),
                 )
                 .comparing("share of the counts", Amount::stated(r.interference_share, Unit::one()))
@@ -397,7 +395,7 @@ fn overlaps(run: &ReducedRun, c: usize, f: &mut Findings) {
                 true,
                 format!(
                     "{species} makes up at most {} % of the counts of {} in any sample",
-                    percent(largest),
+                    percent_trimmed(largest, 3),
                     channel.plan.analyte
                 ),
             ),
@@ -433,7 +431,7 @@ fn reference_materials(run: &ReducedRun, c: usize, f: &mut Findings) -> Vec<Refe
                 digits(r.net.value),
                 run.recipe.unit,
                 digits(assigned.value),
-                percent(recovery),
+                percent_trimmed(recovery, 3),
                 digits(zeta),
                 digits(e_n)
             );
@@ -547,13 +545,13 @@ fn spike_findings(run: &ReducedRun, c: usize, f: &mut Findings) {
                     "{} \"{}\": {} % (u {}) of the {} {} of {} added came back; {} to {} % is wanted",
                     s.role.word(),
                     s.vial,
-                    percent(r.value),
-                    percent(r.u),
+                    percent_trimmed(r.value, 3),
+                    percent_trimmed(r.u, 3),
                     digits(s.added.value),
                     run.recipe.unit,
                     s.analyte,
-                    percent(RECOVERY_WINDOW[0]),
-                    percent(RECOVERY_WINDOW[1])
+                    percent_trimmed(RECOVERY_WINDOW[0], 3),
+                    percent_trimmed(RECOVERY_WINDOW[1], 3)
                 ),
             ),
         );
@@ -589,8 +587,8 @@ fn compare_isotopes(run: &ReducedRun, a: usize, b: usize, out: &mut Vec<RunFindi
     let mut disagree = 0;
     for (x, y) in &pairs {
         let u = x.net.u.hypot(y.net.u);
-        let doubt = x.net.u.powi(4) / x.net.dof + y.net.u.powi(4) / y.net.dof;
-        let dof = if doubt > 0.0 { u.powi(4) / doubt } else { f64::INFINITY };
+        let parts = [x, y].map(|r| (r.net.u * r.net.u, r.net.dof));
+        let dof = effective_dof(&parts).unwrap_or(f64::INFINITY);
         let k = dist::t::upper_quantile(alpha / 2.0, dof.max(1.0));
         let d = x.net.value - y.net.value;
         if d.abs() <= k * u {

@@ -10,7 +10,7 @@
 
 use super::{Analyte, ReducedRun, ReferenceCheck, Role};
 use crate::dist;
-use quantity::format::significant;
+use quantity::format::{percent, significant};
 use quantity::{Amount, Finding, Measured, Outcome, Stage};
 
 /// What is said between warning and action.
@@ -74,7 +74,7 @@ impl ReducedRun {
         let found = Measured::with_dof(mean, variance.sqrt(), dof, assigned.unit.clone());
         let sentence = format!(
             "The control water was found at {} % of its value for {} ({} vials, E_n {}): the method {}.",
-            significant(100.0 * mean / assigned.value, 3),
+            percent(mean / assigned.value, 3),
             analyte.element,
             checks.len(),
             significant(e_n, 2),

@@ -4,8 +4,9 @@
 //! source's standard uncertainty. Rows add like the quantities themselves, so whatever two
 //! results share (line, drift checks, blank mean, dead time) stays correlated, and
 //! u² = Σ row². Sources whose variance was estimated together form a pool; the
-//! Welch–Satterthwaite formula (JCGM 100, G.4.1) is applied to pools, not to their members.
+//! Welch–Satterthwaite formula ([`welch`]) is applied to pools, not to their members.
 
+use crate::dist::welch;
 use quantity::Contribution;
 
 /// What a source is, for the budget.
@@ -109,11 +110,7 @@ impl Tally {
     /// Adds to the doubt about the variance alone, where an estimate enters with both signs.
     pub fn doubt(&mut self, pool: Pool, dof: f64, variance: f64) {
         match pool {
-            Pool::None => {
-                if variance > 0.0 {
-                    self.alone += variance * variance / dof;
-                }
-            }
+            Pool::None => self.alone += welch::doubt(variance, dof),
             Pool::Vials => self.vials = (self.vials.0 + variance, dof),
             Pool::Blanks => self.blanks = (self.blanks.0 + variance, dof),
         }
@@ -134,9 +131,9 @@ impl Tally {
 
     /// Effective degrees of freedom; infinite where every part is well known.
     pub fn dof(&self) -> f64 {
-        let pooled = |(v, dof): (f64, f64)| if v > 0.0 { v * v / dof } else { 0.0 };
+        let pooled = |(v, dof): (f64, f64)| welch::doubt(v, dof);
         let doubt = self.alone + pooled(self.vials) + pooled(self.blanks);
-        if doubt > 0.0 { (self.variance * self.variance / doubt).max(1.0) } else { f64::INFINITY }
+        welch::dof_of(self.variance, doubt).unwrap_or(f64::INFINITY).max(1.0)
     }
 
     /// The budget, largest share first; shares add up to 1.

@@ -12,6 +12,7 @@ use super::recipe::Recovery;
 use super::result::SpikeRecovery;
 use super::sources::{Group, Pool, Tally, add_scaled};
 use super::table::Table;
+use crate::dist::welch;
 use quantity::{Measured, Unit};
 
 /// A recovery that results are divided by.
@@ -55,10 +56,10 @@ impl MeanRecovery {
                 }
             } else {
                 rest += o.variance;
-                doubt += o.variance * o.variance / o.dof;
+                doubt += welch::doubt(o.variance, o.dof);
             }
         }
-        let dof = if doubt > 0.0 { rest * rest / doubt } else { f64::INFINITY };
+        let dof = welch::dof_of(rest, doubt).unwrap_or(f64::INFINITY);
         net.divide(self.value, &self.row, rest.sqrt(), dof);
         let act = |c: f64| (1.0 - net.value * c).abs();
         let (measured, bottle) = (act(shared), act(shared_bottle));

@@ -3,7 +3,7 @@
 //! whole number for the coverage factor, as G.4.1 says.
 
 use super::{Model, Problem};
-use crate::dist::t;
+use crate::dist::{t, welch};
 use crate::error::Error;
 use quantity::Contribution;
 use serde::Serialize;
@@ -44,6 +44,16 @@ impl<M: Model> Problem<M> {
     ///
     /// # Errors
     /// [`Error::NoValue`] where the model or a derivative is not finite at the estimates.
+    ///
+    /// ```
+    /// use measurement::{expression::Expression, uncertainty::{Input, Problem}};
+    /// // A square about zero: to first order the result has no u at all, though the input has one.
+    /// let square = Problem::new(Expression::parse("x*x", &["x"])?, vec![Input::normal("x", 0.0, 0.1)], &[])?;
+    /// assert_eq!(square.propagate()?.u, 0.0);
+    /// // The terms of second order say so: √2·u².
+    /// assert!((square.second_order_u()? - 2f64.sqrt() * 0.01).abs() < 1e-6);
+    /// # Ok::<(), measurement::error::Error>(())
+    /// ```
     pub fn propagate(&self) -> Result<Propagated, Error> {
         let x: Vec<f64> = self.inputs.iter().map(|i| i.value).collect();
         let u: Vec<f64> = self.inputs.iter().map(|i| i.u).collect();
@@ -129,11 +139,12 @@ impl<M: Model> Problem<M> {
 
     fn effective_dof(&self, part: &[f64], with_others: &[f64], variance: f64, warnings: &mut Vec<String>) -> f64 {
         let mut alone = vec![true; part.len()];
-        let mut sum = 0.0;
+        let mut doubt = 0.0;
         for group in self.groups() {
             let v: f64 = group.iter().map(|i| with_others[*i]).sum();
             let dof = group.iter().map(|i| self.inputs[*i].dof).fold(f64::INFINITY, f64::min);
-            sum += v * v / dof;
+            // A quadratic form is not negative but by rounding.
+            doubt += welch::doubt(v.max(0.0), dof);
             for i in &group {
                 alone[*i] = false;
             }
@@ -147,9 +158,9 @@ impl<M: Model> Problem<M> {
         }
         for (i, input) in self.inputs.iter().enumerate() {
             if alone[i] {
-                sum += part[i].powi(4) / input.dof;
+                doubt += welch::doubt(part[i] * part[i], input.dof);
             }
         }
-        if sum > 0.0 { variance * variance / sum } else { f64::INFINITY }
+        welch::dof_of(variance, doubt).unwrap_or(f64::INFINITY)
     }
 }

@@ -14,7 +14,7 @@
 pub mod sources;
 
 use crate::derive::Prepared;
-use measurement::dist::chi2;
+use measurement::dist::{chi2, sample::Moments};
 use measurement::lead::{Reference, correct, mass};
 use measurement::line::Estimate;
 use measurement::run::{LeadReference, Reading, Role};
@@ -219,7 +219,6 @@ fn mean(rates: &[[f64; 3]]) -> [f64; 3] {
 }
 
 /// Mean rates of the calibration blanks with the variance of the mean.
-#[derive(Default)]
 struct Background {
     rate: [f64; 3],
     variance: [f64; 3],
@@ -227,13 +226,12 @@ struct Background {
 
 impl Background {
     fn of(blanks: &[[f64; 3]]) -> Self {
-        if blanks.is_empty() {
-            return Self::default();
+        let n = blanks.len() as f64;
+        let each = [0, 1, 2].map(|i| Moments::of(&blanks.iter().map(|b| b[i]).collect::<Vec<f64>>()));
+        Self {
+            rate: each.map(|m| m.map_or(0.0, |m| m.mean)),
+            variance: each.map(|m| m.and_then(|m| m.variance()).map_or(0.0, |v| v / n)),
         }
-        let (n, rate) = (blanks.len() as f64, mean(blanks));
-        let scatter = |i: usize| blanks.iter().map(|b| (b[i] - rate[i]).powi(2)).sum::<f64>();
-        let variance = if blanks.len() > 1 { [0, 1, 2].map(|i| scatter(i) / (n - 1.0) / n) } else { [0.0; 3] };
-        Self { rate, variance }
     }
 }
 

@@ -9,8 +9,9 @@
 //! water has another matrix and level than the samples. At least three runs. Checked in
 //! `tests/quality.rs`.
 
+use measurement::dist::sample::{Moments, mean_sd};
 use measurement::run::{Analyte, ReducedRun, Role};
-use quantity::format::significant;
+use quantity::format::{percent, significant};
 use quantity::{Amount, Finding, Measured, Outcome, Stage, Unit};
 use serde::Serialize;
 
@@ -75,27 +76,21 @@ impl LongTerm {
                 .map(|x| x.gross.value)
                 .collect();
             unit = r.recipe.unit.clone();
-            if single.len() > 1 {
-                let mean = single.iter().sum::<f64>() / single.len() as f64;
-                squares += single.iter().map(|b| (b - mean).powi(2)).sum::<f64>();
+            if let Some(m) = Moments::of(&single).filter(|m| m.n > 1) {
+                squares += m.squares;
                 dof += single.len() - 1;
                 blanks += single.len();
                 with_blanks += 1;
             }
         }
-        let parts = (means.len() >= FEWEST_RUNS).then(|| {
-            let m = means.len() as f64;
-            let mean = means.iter().sum::<f64>() / m;
-            let between = (means.iter().map(|x| (x - mean).powi(2)).sum::<f64>() / (m - 1.0)).sqrt();
-            Parts {
-                runs: means.len(),
-                bias: mean - 1.0,
-                between_runs: between,
-                u_reference,
-                blank_sd: (dof > 0).then(|| (squares / dof as f64).sqrt()),
-                blanks_a_run: blanks as f64 / with_blanks.max(1) as f64,
-                unit,
-            }
+        let parts = mean_sd(&means).filter(|_| means.len() >= FEWEST_RUNS).map(|(mean, between_runs)| Parts {
+            runs: means.len(),
+            bias: mean - 1.0,
+            between_runs,
+            u_reference,
+            blank_sd: (dof > 0).then(|| (squares / dof as f64).sqrt()),
+            blanks_a_run: blanks as f64 / with_blanks.max(1) as f64,
+            unit,
         });
         Self { analyte: analyte.clone(), runs: means.len(), parts }
     }
@@ -130,8 +125,8 @@ impl LongTerm {
                 "Over {} runs the control water of {} came back with a bias of {} % ± {} % between runs{blank}: that makes u {} {unit} beside the budget's {} {unit}; {word}.",
                 self.runs,
                 self.analyte.element,
-                significant(100.0 * parts.bias, 2),
-                significant(100.0 * parts.between_runs, 2),
+                percent(parts.bias, 2),
+                percent(parts.between_runs, 2),
                 significant(u, 2),
                 significant(net.u, 2)
             ),

@@ -15,9 +15,10 @@ use crate::store::{Filter, Store};
 use jiff::civil::DateTime;
 use measurement::control::{Estimate, duplicates};
 use measurement::dist::t;
+use measurement::dist::welch::effective_dof;
 use measurement::line::{Line, Options, Points, Scale};
 use measurement::run::Analyte;
-use quantity::format::significant;
+use quantity::format::{percent, significant};
 use quantity::{Amount, Finding, Measured, Outcome, Stage, Unit};
 use serde::Serialize;
 use std::collections::{BTreeMap, HashMap};
@@ -131,7 +132,7 @@ fn of(bottle: String, analyte: Analyte, rows: Visits) -> Option<Stability> {
     }
     let (first, last) = (visits.first()?.clone(), visits.last()?.clone());
     let estimate = |v: &Visit| Estimate { value: v.value.value, u: v.value.u };
-    let dof = welch([&last.value, &first.value]);
+    let dof = effective_dof(&[&last.value, &first.value].map(|m| (m.u * m.u, m.dof))).unwrap_or(f64::INFINITY);
     let pair = duplicates(&estimate(&last), &estimate(&first), 0.0, dof).ok()?;
     let known = first.detected && first.value.u < LARGEST_RELATIVE_U * first.value.value;
     let recovery = known.then(|| {
@@ -149,13 +150,6 @@ fn of(bottle: String, analyte: Analyte, rows: Visits) -> Option<Stability> {
         recovery,
         visits,
     })
-}
-
-/// Effective degrees of freedom of a difference (Welch–Satterthwaite).
-fn welch(values: [&Measured; 2]) -> f64 {
-    let variance: f64 = values.iter().map(|m| m.u * m.u).sum();
-    let doubt: f64 = values.iter().map(|m| m.u.powi(4) / m.dof).sum();
-    if doubt > 0.0 { variance * variance / doubt } else { f64::INFINITY }
 }
 
 fn years_between(from: &str, to: &str) -> Option<f64> {
@@ -220,13 +214,7 @@ impl Stability {
         let after = last.years.map_or_else(String::new, |y| format!(" {} years later", significant(y, 2)));
         let back = self.recovery.as_ref().map_or_else(
             || "a recovery cannot be given, the first value is too uncertain".to_string(),
-            |r| {
-                format!(
-                    "{} % ± {} % (u) of the first value came back",
-                    significant(100.0 * r.value, 3),
-                    significant(100.0 * r.u, 2)
-                )
-            },
+            |r| format!("{} % ± {} % (u) of the first value came back", percent(r.value, 3), percent(r.u, 2)),
         );
         let word = match (self.changed(), self.difference.value < 0.0) {
             (Changed::No, _) => "no change beyond the uncertainties",

@@ -7,7 +7,7 @@ use programme::Error;
 use programme::lots::{self, LotSheet};
 use programme::results::Listed;
 use programme::store::Store;
-use quantity::format::{significant, significant_trimmed};
+use quantity::format::{percent_trimmed, significant, significant_trimmed};
 
 /// Adds the section where the record has lots with blanks.
 pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Error> {
@@ -83,15 +83,14 @@ fn table(s: &LotSheet) -> Table {
             row
         })
         .collect();
-    let percent = |p: f64| significant_trimmed(100.0 * p, 3);
     Table {
         caption: format!("Lot {}: bottle blanks against the target, pg per bottle", as_written(&s.lot.name)),
         columns: ["metal", "blanks", "mean", "limit", "target", "outcome", ""].map(Column::words).to_vec(),
         rows,
         notes: vec![format!(
             "Limit: with {} % confidence {} % of the lot’s bottles bring less (tolerance limit, Owen 1958, from memory).",
-            percent(s.confidence),
-            percent(s.content)
+            percent_trimmed(s.confidence, 3),
+            percent_trimmed(s.content, 3)
         )],
     }
 }

@@ -10,7 +10,7 @@ use programme::Error;
 use programme::overflow::{self, Overflow};
 use programme::results::Listed;
 use programme::store::Store;
-use quantity::format::{significant, significant_trimmed};
+use quantity::format::{percent, significant, significant_trimmed};
 use quantity::{Amount, Unit};
 
 /// Coverage factor of the tables here.
@@ -50,10 +50,9 @@ fn sentence(o: &Overflow) -> String {
 
 /// A share in per cent, with its expanded u where it has one.
 fn percent_of(share: &Amount) -> String {
-    let shown = |x: f64, digits| significant(100.0 * x, digits);
     match (share.value(), share.u()) {
-        (Some(v), Some(u)) => format!("{} ± {}", shown(v, 2), shown(K * u, 1)),
-        (Some(v), None) => shown(v, 2),
+        (Some(v), Some(u)) => format!("{} ± {}", percent(v, 2), percent(K * u, 1)),
+        (Some(v), None) => percent(v, 2),
         _ => "–".into(),
     }
 }
@@ -112,7 +111,7 @@ fn values(o: &Overflow, below: &Mixture) -> Table {
                 Some(t) => t.values.iter().find(|(n, _)| n == name).map(|(_, m)| mixed(m)),
                 None => o.wells.first().and_then(|w| of(w, name)),
             };
-            let change = below.change_percent.iter().find(|(n, _)| n == name).map(|(_, a)| percent(a));
+            let change = below.change_percent.iter().find(|(n, _)| n == name).map(|(_, a)| of_percent(a));
             let mark = if overflow::changes_in_air(name) { " (a)" } else { "" };
             vec![
                 Cell::Text(format!("{}{mark}", capital(name))),
@@ -140,7 +139,7 @@ fn values(o: &Overflow, below: &Mixture) -> Table {
     }
 }
 
-fn percent(a: &Amount) -> Cell {
+fn of_percent(a: &Amount) -> Cell {
     match (a.value(), a.u()) {
         (Some(v), Some(u)) => amount(&Amount::measured(v, u, Unit::known("%"))),
         (Some(v), None) => Cell::Text(significant(v, 2).replace('-', "−")),

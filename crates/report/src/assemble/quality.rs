@@ -13,7 +13,7 @@ use programme::Error;
 use programme::quality::stability::{Changed, Stability};
 use programme::quality::{Charted, FEWEST, Kind, Quality, Series, rules_in_words};
 use programme::store::Store;
-use quantity::format::significant;
+use quantity::format::{percent, significant};
 use quantity::{Amount, Outcome};
 
 /// Adds the section, where the programme has runs.
@@ -103,11 +103,7 @@ fn illustration(s: &Series) -> Illustration {
 }
 
 fn shown(s: &Series, x: f64) -> String {
-    if s.kind.is_recovery() {
-        format!("{} %", significant(100.0 * x, 3))
-    } else {
-        format!("{} {}", significant(x, 3), s.unit)
-    }
+    if s.kind.is_recovery() { format!("{} %", percent(x, 3)) } else { format!("{} {}", significant(x, 3), s.unit) }
 }
 
 fn charts(q: &Quality) -> Table {
@@ -190,7 +186,7 @@ fn bottles(all: &[Stability]) -> Table {
             Cell::Amount { amount: Amount::Measured(last.value.clone()), k: 2.0 },
             last.years.map_or(Cell::Missing("–".into()), |y| Cell::Text(significant(y, 2))),
             s.recovery.as_ref().map_or(Cell::Missing("first value too uncertain".into()), |r| {
-                Cell::Text(format!("{} ± {}", significant(100.0 * r.value, 3), significant(200.0 * r.u, 2)))
+                Cell::Text(format!("{} ± {}", percent(r.value, 3), percent(2.0 * r.u, 2)))
             }),
             Cell::Outcome(outcome),
             Cell::Text(word.into()),
@@ -217,7 +213,7 @@ fn bottles(all: &[Stability]) -> Table {
 }
 
 fn long_term(q: &Quality) -> Table {
-    let percent = |x: f64| Cell::Text(significant(100.0 * x, 2));
+    let share = |x: f64| Cell::Text(percent(x, 2));
     let rows = q.long_term.iter().map(|l| {
         let name = Cell::Text(format!("{} {}", l.analyte.element, l.analyte.isotopes));
         let few = || Cell::Missing("cannot be given with this few".into());
@@ -226,9 +222,9 @@ fn long_term(q: &Quality) -> Table {
             Some(p) => vec![
                 name,
                 Cell::Text(l.runs.to_string()),
-                percent(p.bias),
-                percent(p.between_runs),
-                percent(p.u_reference),
+                share(p.bias),
+                share(p.between_runs),
+                share(p.u_reference),
                 p.blank_sd
                     .map_or(Cell::Missing("–".into()), |s| Cell::Text(format!("{} {}", significant(s, 2), p.unit))),
             ],

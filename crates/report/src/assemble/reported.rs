@@ -12,7 +12,7 @@ use programme::assess::findings_of;
 use programme::model::{State, VerdictWord};
 use programme::results::Listed;
 use programme::store::{Filter, Store};
-use quantity::format::significant;
+use quantity::format::{percent, significant};
 use quantity::{Amount, Finding};
 use std::collections::BTreeMap;
 
@@ -67,7 +67,7 @@ fn found(reported: &[&Listed], series: &Series) -> Vec<String> {
             "{} results of {} analytes and fractions came in; {below} of them ({} %) are below a limit.",
             reported.len(),
             series.len(),
-            significant(100.0 * below as f64 / reported.len() as f64, 2)
+            percent(below as f64 / reported.len() as f64, 2)
         ),
         format!(
             "{} results of well and river water are accepted, {} provisional, {} rejected. What holds them back: {}.",

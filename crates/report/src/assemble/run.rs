@@ -10,13 +10,15 @@ use crate::figure::sequence::{CheckReading, InternalReading, SequencePicture, Vi
 use crate::figure::{self, Figure, Head, PHONE, WIDE, slug};
 use crate::language::as_written;
 use cleanliness::share::Left;
+use measurement::dist::normal;
 use measurement::run::{AnalyteSummary, Role};
 use programme::Error;
 use programme::case::{self, Case, sentence};
 use programme::model::VerdictWord;
 use programme::results::{Listed, coverage_k};
 use programme::store::Store;
-use quantity::format::significant;
+use quantity::factor::S_PER_MIN;
+use quantity::format::{percent, significant};
 use quantity::{Amount, Outcome};
 use std::collections::BTreeMap;
 
@@ -331,7 +333,7 @@ fn line(a: &AnalyteSummary) -> Illustration {
             u_slope: a.line.u_slope,
             u_intercept: a.line.u_intercept,
             covariance: a.line.covariance,
-            k: 1.96,
+            k: normal::TWO_SIDED_95,
         },
     };
     both(
@@ -404,7 +406,7 @@ fn sequence(run: &Run, key: &str) -> Option<Illustration> {
         .readings
         .iter()
         .filter(|r| r.isotope.to_string() == standard && !r.rates_cps.is_empty())
-        .filter_map(|r| at(r.position).map(|v| (v.minutes * 60.0, rate(r), kind(v.role))))
+        .filter_map(|r| at(r.position).map(|v| (v.minutes * S_PER_MIN, rate(r), kind(v.role))))
         .collect();
     internal.sort_by(|a, b| a.0.total_cmp(&b.0));
     let first = internal.first()?.1;
@@ -416,7 +418,7 @@ fn sequence(run: &Run, key: &str) -> Option<Illustration> {
         .filter_map(|c| {
             let v = at(c.position)?;
             let (m, k) = (100.0 * c.recovery.value, 100.0 * coverage_k(c.recovery.dof) * c.recovery.u);
-            Some(CheckReading { time_s: v.minutes * 60.0, percent: m, lo: m - k, hi: m + k, name: c.vial.clone() })
+            Some(CheckReading { time_s: v.minutes * S_PER_MIN, percent: m, lo: m - k, hi: m + k, name: c.vial.clone() })
         })
         .collect();
     let picture = SequencePicture {
@@ -443,8 +445,8 @@ fn run_table(run: &Run) -> Table {
             vec![
                 Cell::Text(format!("{} {}", a.analyte.element, a.analyte.isotopes)),
                 Cell::Text(significant(a.line.slope, 3)),
-                Cell::Text(significant(100.0 * a.drift, 2)),
-                Cell::Text(significant(100.0 * a.between_vials, 2)),
+                Cell::Text(percent(a.drift, 2)),
+                Cell::Text(percent(a.between_vials, 2)),
                 blank.map_or(Cell::Missing("–".into()), |b| Cell::Text(b.n.to_string())),
                 blank.map_or(Cell::Missing("–".into()), |b| Cell::Amount {
                     amount: Amount::Measured(b.mean.clone()),
@@ -490,11 +492,7 @@ fn recoveries(run: &Run) -> Table {
             Cell::Text(format!("{} {}", a.analyte.element, a.analyte.isotopes)),
             spikes(Role::FieldSpike),
             spikes(Role::LabSpike),
-            if found.len() == 2 {
-                Cell::Text(significant(100.0 * found[0] / found[1], 3))
-            } else {
-                Cell::Missing("none".into())
-            },
+            if found.len() == 2 { Cell::Text(percent(found[0] / found[1], 3)) } else { Cell::Missing("none".into()) },
             Cell::Outcome(control.outcome),
         ]);
     }

@@ -16,7 +16,7 @@ use programme::Error;
 use programme::derive;
 use programme::results::{self, Listed};
 use programme::store::Store;
-use quantity::format::significant;
+use quantity::format::{percent, significant};
 use quantity::{Amount, Measured};
 use std::collections::BTreeMap;
 
@@ -174,7 +174,7 @@ fn performance_table(run: &ReducedRun, unit: &str) -> Table {
             text(name(&a.analyte)),
             mean_of(&recovery, 3),
             middle(&levels, "–"),
-            text(significant(100.0 * a.between_vials, 2)),
+            text(percent(a.between_vials, 2)),
             pairs
                 .iter()
                 .copied()
@@ -232,7 +232,7 @@ fn interference(run: &ReducedRun, a: &AnalyteSummary) -> String {
     }
     let of = |r: &&RunResult| r.analyte == a.analyte && is_water(r.role);
     let largest = run.results.iter().filter(of).map(|r| r.interference_share).fold(0.0, f64::max);
-    format!("{}: {} %", species.join(", "), significant(100.0 * largest, 2))
+    format!("{}: {} %", species.join(", "), percent(largest, 2))
 }
 
 fn blanks(run: &ReducedRun) -> Section {
@@ -278,7 +278,7 @@ fn recoveries(run: &ReducedRun) -> Section {
             text(&s.of),
             both(&s.level),
             both(&s.added),
-            both(&percent(&s.recovery)),
+            both(&s.recovery.in_percent()),
         ]
     });
     let pairs = run.duplicates.iter().map(|d| {
@@ -322,11 +322,6 @@ fn recoveries(run: &ReducedRun) -> Section {
     section(&format!("Recoveries, duplicates, reference materials, run {}", run.name), blocks)
 }
 
-/// A share as a percentage.
-fn percent(m: &Measured) -> Measured {
-    Measured::with_dof(100.0 * m.value, 100.0 * m.u, m.dof, quantity::Unit::known("%"))
-}
-
 fn budgets(run: &ReducedRun) -> Section {
     let unit = run.results.first().map_or_else(String::new, |r| r.net.unit.to_string());
     let rows = run
@@ -337,11 +332,10 @@ fn budgets(run: &ReducedRun) -> Section {
             let mut parts: Vec<_> = r.budget.iter().collect();
             parts.sort_by(|a, b| b.share.total_cmp(&a.share));
             let named = parts.iter().take(NAMED_PARTS);
-            let mut words: Vec<String> =
-                named.map(|c| format!("{} {} %", c.input, significant(100.0 * c.share, 2))).collect();
+            let mut words: Vec<String> = named.map(|c| format!("{} {} %", c.input, percent(c.share, 2))).collect();
             let rest: f64 = parts.iter().skip(NAMED_PARTS).map(|c| c.share).sum();
             if rest > 0.0 {
-                words.push(format!("{} others {} %", parts.len() - NAMED_PARTS, significant(100.0 * rest, 2)));
+                words.push(format!("{} others {} %", parts.len() - NAMED_PARTS, percent(rest, 2)));
             }
             let [value, u] = pair(&r.net);
             vec![text(name(&r.analyte)), text(&r.vial), value, u, text(words.join("; "))]

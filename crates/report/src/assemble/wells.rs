@@ -16,7 +16,8 @@ use programme::results::Listed;
 use programme::store::Store;
 use programme::verdict::Rules;
 use programme::wells::{self, PipeChoice, Test, Travel, Visit, WellSheet};
-use quantity::format::{significant, significant_trimmed};
+use quantity::factor::{L_MIN_PER_M3_S, L_PER_M3, M_PER_KM, MM_PER_M, S_PER_D, S_PER_MIN};
+use quantity::format::{percent, significant, significant_trimmed};
 use quantity::{Amount, Outcome, Unit};
 
 /// Coverage factor of the tables here.
@@ -163,7 +164,7 @@ fn measured(s: &WellSheet, v: &Visit) -> Table {
         },
     );
     if let Some(held) = &v.known.held {
-        let litres = Amount::stated(1000.0 * held.volume_m3, Unit::known("L"));
+        let litres = Amount::stated(L_PER_M3 * held.volume_m3, Unit::known("L"));
         row("water in the well", Some(litres), "depths and radii of the record".into());
         row("contact with the pipe, in all", Some(held.total.clone()), "volume over flow".into());
     }
@@ -178,15 +179,13 @@ fn measured(s: &WellSheet, v: &Visit) -> Table {
     }
     if let Some(t) = &v.test {
         let e = &t.fit.transmissivity_m2_s;
-        // m²/s to m²/d.
-        let day = 86_400.0;
         let range =
             |(a, b): (f64, f64), f: f64| format!("95 %: {} to {}", significant(a * f, 2), significant(b * f, 2));
-        let amount = Amount::measured(e.value * day, e.u * day, Unit::known("m2/d"));
+        let amount = Amount::measured(e.value * S_PER_D, e.u * S_PER_D, Unit::known("m2/d"));
         row(
             "transmissivity T",
             Some(amount),
-            format!("constant-head test, full function; {}", range(e.interval_95, day)),
+            format!("constant-head test, full function; {}", range(e.interval_95, S_PER_D)),
         );
         let st = &t.fit.storage;
         let digits = |x: f64| format!("{x:.1e}");
@@ -257,8 +256,8 @@ fn contact(s: &WellSheet, v: &Visit) -> Table {
             vec![
                 Cell::Text(p.material.clone()),
                 n(p.length_m, 3),
-                n(2000.0 * p.radius_m, 3),
-                n(1000.0 * p.volume_m3, 3),
+                n(2.0 * MM_PER_M * p.radius_m, 3),
+                n(L_PER_M3 * p.volume_m3, 3),
                 n(p.wall_m2, 3),
                 Cell::Amount { amount: p.contact.clone(), k: K },
             ]
@@ -327,8 +326,7 @@ fn steady(s: &WellSheet, v: &Visit) -> Table {
 fn test(s: &WellSheet, v: &Visit, t: &Test) -> Illustration {
     let (e, storage) = (&t.fit.transmissivity_m2_s, &t.fit.storage);
     let moves = |p: f64| (p - e.value).abs() > e.u;
-    let day = 86_400.0;
-    let amount = Amount::measured(e.value * day, e.u * day, Unit::known("m2/d"));
+    let amount = Amount::measured(e.value * S_PER_D, e.u * S_PER_D, Unit::known("m2/d"));
     let picture = FlowTestPicture {
         head: Head {
             id: slug(&format!("test-{}-{}", s.well.name, v.trip)),
@@ -356,9 +354,9 @@ fn test(s: &WellSheet, v: &Visit, t: &Test) -> Illustration {
             .points
             .iter()
             .map(|p| TestPoint {
-                minutes: p.t_s / 60.0,
-                observed: 60_000.0 * p.observed,
-                fitted: 60_000.0 * p.fitted,
+                minutes: p.t_s / S_PER_MIN,
+                observed: L_MIN_PER_M3_S * p.observed,
+                fitted: L_MIN_PER_M3_S * p.fitted,
                 residual: p.standard_residual,
                 moves_the_answer: p.transmissivity_without_m2_s.is_none_or(moves),
             })
@@ -402,7 +400,7 @@ fn scheme_of(s: &WellSheet, v: &Visit, t: &Travel) -> Illustration {
         },
         recharge: format!("recharge area, {} m above sea level", significant_trimmed(t.recharge_level_m, 3)),
         well: format!("{}{ground}", as_written(&s.well.name)),
-        distance: Some(format!("{} km", significant_trimmed(t.distance_m / 1000.0, 3))),
+        distance: Some(format!("{} km", significant_trimmed(t.distance_m / M_PER_KM, 3))),
         gradient: head
             .zip(gradient)
             .map(|(h, i)| format!("from the recharge area’s level to {h} above sea level at the well, gradient {i}")),
@@ -423,7 +421,7 @@ fn under_way(t: &Travel, out: &mut Vec<Block>) {
         "Travel time by Darcy: {}. Most of the spread comes from the {} ({} % of it). No dispersion, no change of gradient in time: the range is the honest answer.",
         years(t),
         t.years.parts[0].input,
-        significant(100.0 * t.years.parts[0].share, 2)
+        percent(t.years.parts[0].share, 2)
     )));
     out.push(Block::Text("Known by measurement at this well or on the map:".into()));
     out.push(Block::List(list(true)));
@@ -456,10 +454,10 @@ fn pipe(s: &WellSheet, v: &Visit, all: &[Listed], rules: &Rules) -> Option<(Stri
     let here: Vec<&Listed> = all.iter().filter(of_visit).collect();
     let r = here.iter().find(|r| r.analyte == "Pb").or(here.first())?;
     let flow = v.known.flow.as_ref()?;
-    let found = r.amount.as_ref()?.convert(&Unit::known("ng/L"), None, None).ok()?;
-    let (value, u) = (found.value()?, found.u()?);
-    // One-sided 95 % end of what was found (normal): if all of it were the pipe's.
-    let most = value + 1.645 * u;
+    let Amount::Measured(found) = r.amount.as_ref()?.convert(&Unit::known("ng/L"), None, None).ok()? else {
+        return None;
+    };
+    let most = aquifer::pipe::most_added(&found);
     let choice = wells::pipe_choice(&s.construction, flow, most, rules.limit("well.pipe", 0.5)).ok()?;
     Some((r.analyte.clone(), most, choice))
 }

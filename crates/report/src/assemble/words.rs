@@ -1,6 +1,6 @@
 //! Names and short forms.
 
-use quantity::format::significant;
+use quantity::format::{percent, significant};
 use quantity::{Finding, Outcome, Stage};
 
 /// Names of what laboratories report.
@@ -99,7 +99,7 @@ fn short(f: &Finding) -> Option<String> {
         ("run.isotopes-agree", Outcome::NotMet) => "isotopes disagree".into(),
         ("run.calibration-line", Outcome::NotMet) => "line misfits".into(),
         ("number.recovery", Outcome::NotKnown) => "no spike here".into(),
-        ("number.recovery", _) => format!("recovery {} %", significant(100.0 * first?, 2)),
+        ("number.recovery", _) => format!("recovery {} %", percent(first?, 2)),
         ("number.duplicates", Outcome::NotMet) => "bottles disagree".into(),
         ("number.duplicates", Outcome::NotKnown) => "no second bottle".into(),
         ("number.duplicates", Outcome::Met) => "bottles agree".into(),

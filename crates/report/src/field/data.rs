@@ -3,6 +3,7 @@
 
 use super::fields::{self, Words};
 use aquifer::purge::{self, Criterion};
+use aquifer::well::Section;
 use cleanliness::air;
 use programme::bounds::{self, Bound};
 use programme::evidence::{WATCHED, rule_of};
@@ -121,19 +122,6 @@ pub struct Well {
     pub flow_note: Option<String>,
     /// Stretches of pipe that the water meets.
     pub sections: Vec<Section>,
-}
-
-/// A stretch of pipe.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Section {
-    /// Depth of its top, m.
-    pub from_m: f64,
-    /// Depth of its foot, m.
-    pub to_m: f64,
-    /// Inner radius, m.
-    pub radius_m: f64,
-    /// Material.
-    pub material: String,
 }
 
 /// A bottle as planned.
@@ -339,18 +327,7 @@ fn wells_of(store: &Store, bottles: &[Planned]) -> Result<Vec<Well>, Error> {
     let mut out = vec![];
     for w in store.wells()? {
         let sections = wells::construction(&store.well_sections(w.id)?, &[], None).sections;
-        let section = |s: aquifer::well::Section| Section {
-            from_m: s.from_m,
-            to_m: s.to_m,
-            radius_m: s.radius_m,
-            material: s.material,
-        };
-        out.push(Well {
-            name: w.name,
-            description: w.description,
-            flow_note: w.flow_note,
-            sections: sections.into_iter().map(section).collect(),
-        });
+        out.push(Well { name: w.name, description: w.description, flow_note: w.flow_note, sections });
     }
     // A stable sort: wells of the trip first, each group in the record's order.
     out.sort_by_key(|w| !bottles.iter().any(|b| b.well.as_deref() == Some(&w.name)));

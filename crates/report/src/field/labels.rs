@@ -48,21 +48,26 @@ pub struct LabelGrid {
     pub gap_y_mm: f64,
 }
 
+impl LabelGrid {
+    /// Labels of 63 × 33 mm, three across and eight down an A4 page: where nothing else is asked for.
+    pub const A4: Self = Self {
+        page_width_mm: 210.0,
+        page_height_mm: 297.0,
+        columns: 3,
+        rows: 8,
+        width_mm: 63.0,
+        height_mm: 33.0,
+        left_mm: 8.5,
+        top_mm: 10.0,
+        gap_x_mm: 2.0,
+        gap_y_mm: 1.0,
+    };
+}
+
 impl Default for LabelGrid {
-    /// A4, three across and eight down.
+    /// [`LabelGrid::A4`].
     fn default() -> Self {
-        Self {
-            page_width_mm: 210.0,
-            page_height_mm: 297.0,
-            columns: 3,
-            rows: 8,
-            width_mm: 63.0,
-            height_mm: 33.0,
-            left_mm: 8.5,
-            top_mm: 10.0,
-            gap_x_mm: 2.0,
-            gap_y_mm: 1.0,
-        }
+        Self::A4
     }
 }
 

@@ -8,6 +8,8 @@ use super::data::{Data, Planned, Well};
 use super::fields::{self, Words};
 use crate::paper::{Paper, quoted};
 use crate::text;
+use aquifer::well::{Section, volume_m3};
+use quantity::factor::L_PER_M3;
 use quantity::format::significant;
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
@@ -219,8 +221,7 @@ fn contact_words(well: &Well) -> String {
     if well.sections.is_empty() {
         return "Depth and radius of the casing are not in the programme.".into();
     }
-    let litres =
-        |s: &super::data::Section| std::f64::consts::PI * s.radius_m * s.radius_m * (s.to_m - s.from_m) * 1000.0;
+    let litres = |s: &Section| L_PER_M3 * volume_m3(s);
     let total: f64 = well.sections.iter().map(litres).sum();
     let mut by: Vec<(&str, f64)> = vec![];
     for s in &well.sections {

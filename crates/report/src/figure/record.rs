@@ -11,6 +11,7 @@ use super::axis::{self, Entry, Plot};
 use super::marks::{self, Along, Point, point};
 use super::scale::{Scale, days_from_civil};
 use super::{Anchor, Canvas, Figure, Head, Style, ink, is_narrow, px};
+use quantity::factor::S_PER_D;
 use std::fmt::Write as _;
 
 /// What one reading says.
@@ -91,7 +92,7 @@ pub struct RecordPicture {
 pub(super) fn seconds(time_years: f64) -> f64 {
     let year = time_years.floor().clamp(-9999.0, 9999.0) as i32;
     let (from, to) = (days_from_civil(year, 1, 1) as f64, days_from_civil(year + 1, 1, 1) as f64);
-    86400.0 * (from + (time_years - f64::from(year)) * (to - from))
+    S_PER_D * (from + (time_years - f64::from(year)) * (to - from))
 }
 
 /// Changes that are told in words; more are drawn and counted.

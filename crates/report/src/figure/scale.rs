@@ -7,6 +7,7 @@
 //! A domain that is empty or not finite is widened to one that can be drawn; log domains must be
 //! positive, which [`Scale::log`] ensures. Checked below and in `tests/figures.rs`.
 
+use quantity::factor::{S_PER_D, S_PER_H, S_PER_MIN};
 use quantity::format::at_decimals;
 
 /// A tick of an axis.
@@ -74,8 +75,8 @@ impl Scale {
 
     /// Time in seconds since 1970-01-01 (as the clock on the wall showed it), a little widened.
     pub fn time(seconds: impl IntoIterator<Item = f64>, px: (f64, f64)) -> Self {
-        let (lo, hi) = extent(seconds).unwrap_or((0.0, 3600.0));
-        let room = ((hi - lo) * 0.03).max(60.0);
+        let (lo, hi) = extent(seconds).unwrap_or((0.0, S_PER_H));
+        let room = ((hi - lo) * 0.03).max(S_PER_MIN);
         Self::new(Kind::Time, (lo - room, hi + room), px)
     }
 
@@ -165,35 +166,34 @@ impl Scale {
     }
 
     fn time_ticks(&self) -> Vec<Tick> {
-        const DAY: f64 = 86400.0;
         let span = self.hi - self.lo;
-        if span > 90.0 * DAY {
-            return self.calendar_ticks(span / DAY);
+        if span > 90.0 * S_PER_D {
+            return self.calendar_ticks(span / S_PER_D);
         }
         let steps = [
-            60.0,
+            S_PER_MIN,
             300.0,
             900.0,
             1800.0,
-            3600.0,
+            S_PER_H,
             7200.0,
             10800.0,
             21600.0,
             43200.0,
-            DAY,
-            2.0 * DAY,
-            7.0 * DAY,
-            14.0 * DAY,
+            S_PER_D,
+            2.0 * S_PER_D,
+            7.0 * S_PER_D,
+            14.0 * S_PER_D,
         ];
-        let step = steps.into_iter().find(|s| span / s <= 8.0).unwrap_or(14.0 * DAY);
+        let step = steps.into_iter().find(|s| span / s <= 8.0).unwrap_or(14.0 * S_PER_D);
         let first = (self.lo / step).ceil() as i64;
         let last = (self.hi / step).floor() as i64;
         (first..=last)
             .map(|i| {
                 let value = i as f64 * step;
-                let (y, m, d) = civil((value / DAY).floor() as i64);
-                let minutes = (value.rem_euclid(DAY) / 60.0) as i64;
-                let label = if step >= DAY {
+                let (y, m, d) = civil((value / S_PER_D).floor() as i64);
+                let minutes = (value.rem_euclid(S_PER_D) / S_PER_MIN) as i64;
+                let label = if step >= S_PER_D {
                     format!("{y}-{m:02}-{d:02}")
                 } else {
                     format!("{:02}:{:02}", minutes / 60, minutes % 60)
@@ -206,14 +206,14 @@ impl Scale {
     fn calendar_ticks(&self, days: f64) -> Vec<Tick> {
         let months =
             [1, 2, 3, 6, 12, 24, 60, 120, 240].into_iter().find(|m| days / 30.44 / f64::from(*m) <= 8.0).unwrap_or(600);
-        let (y0, ..) = civil((self.lo / 86400.0).floor() as i64);
-        let (y1, ..) = civil((self.hi / 86400.0).ceil() as i64);
+        let (y0, ..) = civil((self.lo / S_PER_D).floor() as i64);
+        let (y1, ..) = civil((self.hi / S_PER_D).ceil() as i64);
         let first = i64::from(y0) * 12 / i64::from(months) * i64::from(months);
         (first..=i64::from(y1) * 12 + 11)
             .step_by(months as usize)
             .map(|n| ((n.div_euclid(12)) as i32, (n.rem_euclid(12)) as u32 + 1))
             .map(|(y, m)| Tick {
-                value: days_from_civil(y, m, 1) as f64 * 86400.0,
+                value: days_from_civil(y, m, 1) as f64 * S_PER_D,
                 label: if months >= 12 { y.to_string() } else { format!("{y}-{m:02}") },
             })
             .filter(|t| t.value >= self.lo && t.value <= self.hi)

@@ -56,8 +56,7 @@ pub fn draw(p: &SharesPicture, width: f64) -> Figure {
         .iter()
         .zip(STYLES)
         .map(|(l, (colour, more))| {
-            let here = if l.here < 0.005 { "< 1 %".into() } else { format!("{:.0} %", 100.0 * l.here) };
-            Entry::line(colour, more, &format!("{} ({here} here)", l.name))
+            Entry::line(colour, more, &format!("{} ({} % here)", l.name, quantity::format::percent_whole(l.here)))
         })
         .collect();
     let y = axis::legend(&mut c, &entries, y + 18.0, width);

@@ -12,6 +12,7 @@ use super::axis;
 use super::scale::Scale;
 use super::{Anchor, Canvas, Figure, Head, Style, ink, is_narrow, px};
 use crate::text;
+use quantity::factor::MM_PER_M;
 use std::fmt::Write as _;
 
 /// A layer of the log.
@@ -131,7 +132,7 @@ fn under(p: &WellPicture) -> String {
     format!(
         "Depths to scale, {} m in all; widths of the pipe in proportion to each other, the widest {} mm inside.",
         quantity::format::significant_trimmed(hi - lo, 3),
-        quantity::format::significant_trimmed(2000.0 * widest, 3)
+        quantity::format::significant_trimmed(2.0 * MM_PER_M * widest, 3)
     )
 }
 
@@ -210,7 +211,7 @@ fn pipe_words(p: &WellPicture, f: &Frame) -> Vec<Beside> {
             "{kind}{material}, {} to {} m, inner width {} mm",
             metres(s.from_m),
             metres(s.to_m),
-            metres(2000.0 * s.radius_m)
+            metres(2.0 * MM_PER_M * s.radius_m)
         );
         out.push(beside(f64::midpoint(s.from_m, s.to_m), words, ink::TEXT));
     }

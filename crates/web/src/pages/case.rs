@@ -190,8 +190,7 @@ fn budget(c: &Case) -> Listing {
         .budget
         .iter()
         .map(|b| {
-            let share =
-                if b.share < 1e-4 { "< 0.01".into() } else { quantity::format::significant(100.0 * b.share, 2) };
+            let share = quantity::format::percent_of_budget(b.share);
             // A bar of a hundred steps, as a picture with its number beside it.
             let width = format!("{:.0}", 120.0 * b.share);
             let bar = html! {

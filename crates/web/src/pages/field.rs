@@ -1,7 +1,7 @@
 //! The field sheet of a trip: the file for a phone, the same on paper, the labels; and where phones differ, a person's
 //! word. What a phone brings home comes in like any file (`bring_in`).
 
-use super::case::{Said, derive, reason};
+use super::case::{Said, followed, reason};
 use super::report::pdf;
 use crate::app::{App, Shared, now};
 use crate::blocks::Query;
@@ -19,21 +19,7 @@ use axum::response::{IntoResponse, Response};
 use maud::{Markup, html};
 use programme::entry::EntryError;
 use programme::field::{Conflict, settle as decide};
-
-/// Labels of 63 × 33 mm, three across and eight down an A4 page, as `limpid field-sheet` has them where not told
-/// otherwise.
-const GRID: LabelGrid = LabelGrid {
-    page_width_mm: 210.0,
-    page_height_mm: 297.0,
-    columns: 3,
-    rows: 8,
-    width_mm: 63.0,
-    height_mm: 33.0,
-    left_mm: 8.5,
-    top_mm: 10.0,
-    gap_x_mm: 2.0,
-    gap_y_mm: 1.0,
-};
+use programme::work::follow;
 
 /// One of the files of a trip.
 pub(crate) async fn file(
@@ -103,7 +89,7 @@ fn side<'g>(g: &'g mut LabelGrid, name: &str) -> &'g mut f64 {
 
 /// The sheet that an address names; what it leaves out is as it is.
 fn grid(q: &Query) -> Result<LabelGrid, Trouble> {
-    let mut out = GRID;
+    let mut out = LabelGrid::A4;
     for (name, words) in SHEET {
         let Some(text) = q.get(*name).map(|t| t.trim()).filter(|t| !t.is_empty()) else { continue };
         let x: f64 = text.parse().ok().filter(|x: &f64| x.is_finite()).ok_or_else(|| {
@@ -120,7 +106,7 @@ fn grid(q: &Query) -> Result<LabelGrid, Trouble> {
 
 /// A form for other sheets of labels.
 fn other_sheet(to: &str) -> Markup {
-    let mut now = GRID;
+    let mut now = LabelGrid::A4;
     html! {
         details.act { summary { "Labels for another sheet" }
             form method="get" action=(to) { div.fields { @for (name, words) in SHEET {
@@ -228,8 +214,9 @@ pub(crate) async fn settle(
         let to = jobs::begin(&app, &who, "Deriving anew after the decision", move |app, job| {
             job.step("The decision is kept; deriving everything anew")?;
             let at = now();
-            derive(app, job, None, person.by(&at), "The decision stands. ")?;
-            Ok(Outcome { to: trip, told: vec![] })
+            let by = person.by(&at);
+            let done = app.record.write_now(|s| follow(s, by, &|words| job.goes_on(words)));
+            Ok(Outcome { to: trip, told: followed(done)? })
         })
         .await?;
         Ok(Done::To(to))

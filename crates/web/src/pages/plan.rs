@@ -386,8 +386,7 @@ fn answer(who: &Who, r: &Ready, p: &Planned, trip: Asking, token: &Markup) -> Ve
         v.as_array().into_iter().flatten().filter_map(|t| t.as_str().map(ToString::to_string)).collect()
     };
     let price = design["price"].as_f64().map_or_else(String::new, |p| quantity::format::significant_trimmed(p, 4));
-    let power =
-        design["power"].as_f64().map_or_else(String::new, |p| quantity::format::significant_trimmed(100.0 * p, 3));
+    let power = design["power"].as_f64().map_or_else(String::new, |p| quantity::format::percent_trimmed(p, 3));
     let mut mind = texts(&p.answer["warnings"]);
     mind.extend(p.left_out.iter().map(|w| format!("left out: {w}")));
     let list = |items: &[String]| html! { ul { @for i in items { li { (programme::case::capital(i)) } } } };

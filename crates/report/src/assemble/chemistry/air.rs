@@ -2,10 +2,12 @@
 
 use super::super::Caution;
 use super::Answered;
-use super::words::{digits, percent};
+use super::words::digits;
 use crate::content::{Block, Cell, Column, Table};
 use aqueous::smell::{self, AirLimit, Smell, WellHouse};
 use aqueous::speciation::Speciation;
+use quantity::factor::{MIN_PER_H, NG_PER_UG};
+use quantity::format::percent_whole;
 
 /// Air of the yardstick house, m³: no record holds the true volume; time goes with it.
 const HOUSE_M3: f64 = 10.0;
@@ -35,8 +37,8 @@ fn nose(m: &Smell, bound: &str) -> String {
     format!(
         "Of {bound}{} mg/L sulfide (as S) {} % is H₂S at this pH: {} µg/L. Air at rest over the water holds {bound}{} ppm. The published odour thresholds differ a thousandfold; all are shown.",
         digits(m.sulfide_mg_l_as_s, 2),
-        percent(m.h2s_share),
-        digits(m.h2s_ng_l / 1e3, 2),
+        percent_whole(m.h2s_share),
+        digits(m.h2s_ng_l / NG_PER_UG, 2),
         digits(m.air_ppm, 2),
     )
 }
@@ -158,7 +160,7 @@ fn limit(l: &AirLimit) -> Vec<Cell> {
             None => "not reached".into(),
             Some(m) if m < 1.0 => "under a minute".into(),
             Some(m) if m < 120.0 => format!("{} min", digits(m, 2)),
-            Some(m) => format!("{} h", digits(m / 60.0, 2)),
+            Some(m) => format!("{} h", digits(m / MIN_PER_H, 2)),
         }),
         Cell::Text(if l.provenance == "S" { "seen".into() } else { l.provenance.clone() }),
     ]

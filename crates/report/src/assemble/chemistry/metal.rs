@@ -3,12 +3,13 @@
 
 use super::super::words::{capital, element};
 use super::Answered;
-use super::words::{decimals, listed, percent, species};
+use super::words::{decimals, listed, species};
 use crate::content::{Block, Cell, Column, Illustration, Table};
 use crate::figure::shares::{self, SharesPicture, SpeciesLine};
 use crate::figure::{Head, PHONE, WIDE};
 use aqueous::network::network;
 use aqueous::speciation::{Request, Saturation, Speciation, speciation};
+use quantity::format::percent_whole;
 
 /// Metals of interest: component and element; the first one present is the key one.
 const METALS: [(&str, &str); 9] = [
@@ -118,7 +119,7 @@ fn solid_table(metal: &str, solids: &[&Saturation]) -> Table {
                     .iter()
                     .take(2)
                     .filter(|c| c.share >= 0.05)
-                    .map(|c| format!("{} {} %", input(&c.input), percent(c.share)))
+                    .map(|c| format!("{} {} %", input(&c.input), percent_whole(c.share)))
                     .collect();
                 vec![
                     Cell::Text(x.solid.clone()),
@@ -176,8 +177,10 @@ fn main_forms(s: &Speciation, component: usize) -> String {
         .take(4)
         .filter(|f| f.1 >= 0.02)
         .map(|(name, share, interval)| match interval {
-            Some((lo, hi)) => format!("{name} {} % ({} to {})", percent(share), percent(lo), percent(hi)),
-            None => format!("{name} {} %", percent(share)),
+            Some((lo, hi)) => {
+                format!("{name} {} % ({} to {})", percent_whole(share), percent_whole(lo), percent_whole(hi))
+            }
+            None => format!("{name} {} %", percent_whole(share)),
         })
         .collect();
     main.join(", ")
@@ -224,7 +227,7 @@ fn against_ph(a: &Answered, s: &Speciation, component: usize, (symbol, which): (
     lines.sort_by(|x, y| y.here.total_cmp(&x.here));
     lines.truncate(8);
     let metal = element(symbol);
-    let said: Vec<String> = lines.iter().take(3).map(|l| format!("{} {} %", l.name, percent(l.here))).collect();
+    let said: Vec<String> = lines.iter().take(3).map(|l| format!("{} {} %", l.name, percent_whole(l.here))).collect();
     let picture = SharesPicture {
         head: Head {
             id: format!("shares-{symbol}-{}{which}", a.name),

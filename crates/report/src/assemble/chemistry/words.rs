@@ -18,12 +18,6 @@ pub fn decimals(x: f64, n: i32) -> String {
     spaced(&text)
 }
 
-/// A share in percent.
-pub fn percent(share: f64) -> String {
-    let p = 100.0 * share;
-    if p < 1.0 { "< 1".into() } else { format!("{p:.0}") }
-}
-
 /// `Pb(CO3)2--` as Pb(CO₃)₂²⁻, `SO4--/HS-` as SO₄²⁻ / HS⁻.
 pub fn species(name: &str) -> String {
     name.split('/').map(one).collect::<Vec<_>>().join(" / ")
