@@ -13,7 +13,7 @@
 use crate::error::{Error, within};
 use crate::network::network;
 use crate::water::density_kg_l;
-use quantity::{Amount, Finding, Outcome, Stage, Substance, Unit};
+use quantity::{Amount, Check, Finding, Outcome, Substance, Unit};
 use std::sync::OnceLock;
 
 /// Which part of the water a bottle holds.
@@ -592,8 +592,7 @@ fn twice(out: &mut Interpreted, at: usize, entry: Entry, x: &Analyte) -> Result<
         }
     }
     out.findings.push(Finding::new(
-        "meaning.stated-twice",
-        Stage::Meaning,
+        Check::MeaningStatedTwice,
         Outcome::Met,
         format!(
             "{} is stated twice ({} and {}); the first is used.",
@@ -624,8 +623,7 @@ fn add_alkalinity(out: &mut Interpreted, x: &Analyte, density: f64, assumed: &mu
         let outcome = if (first.eq_kg - eq_kg).abs() > spread { Outcome::NotMet } else { Outcome::Met };
         out.findings.push(
             Finding::new(
-                "meaning.alkalinity-twice",
-                Stage::Meaning,
+                Check::MeaningAlkalinityTwice,
                 outcome,
                 "Alkalinity is stated twice; the first (field before laboratory) is used.",
             )
@@ -661,11 +659,10 @@ fn missing(a: &Analysis, out: &mut Interpreted) {
     } else {
         format!("Not measured: {}; charge balance, conductivity and ionic strength lack them.", lacking.join(", "))
     };
-    out.findings.push(Finding::new("meaning.major-ions", Stage::Meaning, outcome, text));
+    out.findings.push(Finding::new(Check::MeaningMajorIons, outcome, text));
     if a.eh_mv.is_none() && !has("O2") {
         out.findings.push(Finding::new(
-            "meaning.redox-measured",
-            Stage::Meaning,
+            Check::MeaningRedoxMeasured,
             Outcome::NotKnown,
             "Neither Eh nor dissolved oxygen was measured.",
         ));

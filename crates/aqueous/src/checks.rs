@@ -11,7 +11,7 @@ use crate::analysis::{Analysis, Bound, Fraction, Interpreted, ion_mass};
 use crate::equilibrium::Equilibrium;
 use crate::network::{ELECTRON, network};
 use crate::water::density_kg_l;
-use quantity::{Amount, Finding, Outcome, Stage, Unit};
+use quantity::{Amount, Check, Finding, Outcome, Unit};
 
 /// Figures that the checks compute.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -113,8 +113,7 @@ fn met(ok: bool) -> Outcome {
 fn charge(a: &Analysis, s: &Sums) -> Finding {
     if a.ph.is_none() {
         return Finding::new(
-            "meaning.charge-balance",
-            Stage::Meaning,
+            Check::MeaningChargeBalance,
             Outcome::NotKnown,
             "pH was found from the charge balance, so the balance checks nothing.",
         );
@@ -130,8 +129,7 @@ fn charge(a: &Analysis, s: &Sums) -> Finding {
         (percent.abs() <= 5.0, "5 %".to_string())
     };
     Finding::new(
-        "meaning.charge-balance",
-        Stage::Meaning,
+        Check::MeaningChargeBalance,
         met(ok),
         format!(
             "Cations {:.3} and anions {:.3} meq/L differ by {percent:.1} %; the window for this water is {window}.",
@@ -147,8 +145,7 @@ fn measured_conductivity(a: &Analysis, calculated: f64) -> Option<Finding> {
     // Standard Methods 1030 E (from memory): 0.9 to 1.1.
     Some(
         Finding::new(
-            "meaning.conductivity",
-            Stage::Meaning,
+            Check::MeaningConductivity,
             met((0.9..=1.1).contains(&ratio)),
             format!("Calculated conductivity is {ratio:.2} times the measured one (0.9 to 1.1 is usual)."),
         )
@@ -163,8 +160,7 @@ fn measured_solids(a: &Analysis, s: &Sums) -> Option<Finding> {
     // Standard Methods 1030 E (from memory): measured/calculated 1.0 to 1.2.
     Some(
         Finding::new(
-            "meaning.dissolved-solids",
-            Stage::Meaning,
+            Check::MeaningDissolvedSolids,
             met((0.95..=1.2).contains(&ratio)),
             format!(
                 "Measured dissolved solids are {ratio:.2} times the sum of what was analysed (1.0 to 1.2 is usual)."
@@ -188,15 +184,14 @@ fn laboratory_ph(a: &Analysis) -> Option<Finding> {
             "Laboratory pH {lab:.2} is below field pH {field:.2}: something was oxidised or precipitated on the way; field pH is used."
         )
     };
-    Some(Finding::new("meaning.field-and-laboratory-ph", Stage::Meaning, met(ok), text))
+    Some(Finding::new(Check::MeaningFieldAndLaboratoryPh, met(ok), text))
 }
 
 fn alkalinity_kind(s: &Sums) -> Finding {
     // 95 %: above it carbonate alkalinity and total may be used for each other (common practice).
     let ok = s.carbonate_share_percent >= 95.0;
     Finding::new(
-        "meaning.carbonate-alkalinity",
-        Stage::Meaning,
+        Check::MeaningCarbonateAlkalinity,
         met(ok),
         format!(
             "{:.1} % of the alkalinity is carbonate; the rest is borate, silicate, sulfide, phosphate, ammonia or hydroxide.",
@@ -212,8 +207,7 @@ fn carbon_twice(i: &Interpreted, e: &Equilibrium) -> Option<Finding> {
     let ok = (entry.molality / from_alkalinity - 1.0).abs() <= 0.1;
     Some(
         Finding::new(
-            "meaning.carbon-twice",
-            Stage::Meaning,
+            Check::MeaningCarbonTwice,
             met(ok),
             "Inorganic carbon was measured and also follows from alkalinity and pH; alkalinity is used.",
         )
@@ -234,8 +228,7 @@ fn beside_sulfide(a: &Analysis, i: &Interpreted, e: &Equilibrium) -> Vec<Finding
         let floor = a.oxygen_floor_mg_l.unwrap_or(0.1);
         out.push(
             Finding::new(
-                "meaning.oxygen-beside-sulfide",
-                Stage::Meaning,
+                Check::MeaningOxygenBesideSulfide,
                 met(mg_l <= floor),
                 format!("Oxygen reads {mg_l:.2} mg/L beside sulfide; the probe's floor is {floor} mg/L. The two do not last together: air got in, or the probe reads its floor."),
             )
@@ -245,8 +238,7 @@ fn beside_sulfide(a: &Analysis, i: &Interpreted, e: &Equilibrium) -> Vec<Finding
     if let Some(n) = i.value("NO3-") {
         out.push(
             Finding::new(
-                "meaning.nitrate-beside-sulfide",
-                Stage::Meaning,
+                Check::MeaningNitrateBesideSulfide,
                 Outcome::NotMet,
                 "Nitrate was found beside sulfide: two waters were mixed, or one of the two is not there.",
             )
@@ -271,8 +263,7 @@ fn dissolved_above_total(a: &Analysis) -> Vec<Finding> {
         );
         out.push(
             Finding::new(
-                "meaning.dissolved-above-total",
-                Stage::Meaning,
+                Check::MeaningDissolvedAboveTotal,
                 met(d - t <= 2.0 * u),
                 format!("{}: filtered against unfiltered of the same water; beyond both uncertainties the filtered bottle must not hold more.", filtered.name),
             )

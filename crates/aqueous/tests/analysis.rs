@@ -2,7 +2,7 @@
 
 use aqueous::Error;
 use aqueous::analysis::{Analysis, Analyte, Bound, Fraction, interpret};
-use quantity::{Amount, Outcome, Unit};
+use quantity::{Amount, Check, Outcome, Unit};
 
 fn analyte(name: &str, value: f64, unit: &str) -> Analyte {
     Analyte { name: name.into(), amount: Amount::stated(value, Unit::known(unit)), fraction: None }
@@ -105,7 +105,7 @@ fn two_forms_of_one_element() {
     assert!(matches!(interpret(&twice(80.0)), Err(Error::Contradiction { .. })));
     let close = interpret(&twice(41.0)).unwrap();
     assert_eq!(close.entries.len(), 1);
-    assert!(close.findings.iter().any(|f| f.check == "meaning.stated-twice"));
+    assert!(close.findings.iter().any(|f| f.check == Check::MeaningStatedTwice));
     // Filtered and unfiltered are two bottles, not a contradiction; the filtered one is used.
     let mut a = twice(10.0);
     a.analytes[0].fraction = Some(Fraction::Unfiltered);
@@ -134,12 +134,12 @@ fn what_is_missing_and_what_the_table_lacks_is_said() {
     ]))
     .unwrap();
     assert_eq!(i.not_in_table, ["Sb", "Cr", "vanadium"]);
-    let f = i.findings.iter().find(|f| f.check == "meaning.major-ions").unwrap();
+    let f = i.findings.iter().find(|f| f.check == Check::MeaningMajorIons).unwrap();
     assert_eq!(f.outcome, Outcome::NotKnown);
     for missing in ["Mg", "Na", "alkalinity"] {
         assert!(f.sentence.contains(missing), "{}", f.sentence);
     }
-    assert!(i.findings.iter().any(|f| f.check == "meaning.redox-measured"));
+    assert!(i.findings.iter().any(|f| f.check == Check::MeaningRedoxMeasured));
     assert!(i.warnings.iter().any(|w| w.contains("no uncertainty stated for Ca")));
 }
 

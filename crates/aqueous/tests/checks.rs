@@ -2,7 +2,7 @@
 
 use aqueous::analysis::{Analysis, Analyte, Fraction};
 use aqueous::speciation::{Request, Speciation, speciation};
-use quantity::{Amount, Outcome, Unit};
+use quantity::{Amount, Check, Outcome, Unit};
 
 fn a(name: &str, value: f64, unit: &str) -> Analyte {
     Analyte { name: name.into(), amount: Amount::stated(value, Unit::known(unit)), fraction: None }
@@ -29,48 +29,48 @@ fn run(x: Analysis) -> Speciation {
     speciation(&Request { analysis: x, ..Request::default() }).unwrap()
 }
 
-fn outcome(s: &Speciation, check: &str) -> Option<Outcome> {
+fn outcome(s: &Speciation, check: Check) -> Option<Outcome> {
     s.findings.iter().find(|f| f.check == check).map(|f| f.outcome)
 }
 
-fn expect(x: Analysis, check: &str, want: Option<Outcome>) {
+fn expect(x: Analysis, check: Check, want: Option<Outcome>) {
     let s = run(x);
     assert_eq!(outcome(&s, check), want, "{check}: {:#?}", s.findings);
 }
 
 #[test]
 fn charge_balance() {
-    expect(base(), "meaning.charge-balance", Some(Outcome::Met));
+    expect(base(), Check::MeaningChargeBalance, Some(Outcome::Met));
     let mut x = base();
     x.analytes[2] = a("Na", 60.0, "mg/L");
-    expect(x, "meaning.charge-balance", Some(Outcome::NotMet));
+    expect(x, Check::MeaningChargeBalance, Some(Outcome::NotMet));
     let mut x = Analysis { ph: None, ..base() };
     x.analytes[6] = a("DIC", 47.0, "mg/L");
-    expect(x, "meaning.charge-balance", Some(Outcome::NotKnown));
+    expect(x, Check::MeaningChargeBalance, Some(Outcome::NotKnown));
 }
 
 #[test]
 fn conductivity_and_solids() {
     let with = |c: f64| Analysis { conductivity_us_cm: Some(c), ..base() };
-    expect(with(405.0), "meaning.conductivity", Some(Outcome::Met));
-    expect(with(600.0), "meaning.conductivity", Some(Outcome::NotMet));
+    expect(with(405.0), Check::MeaningConductivity, Some(Outcome::Met));
+    expect(with(600.0), Check::MeaningConductivity, Some(Outcome::NotMet));
     let with = |d: f64| Analysis { dissolved_solids_mg_l: Some(d), ..base() };
-    expect(with(230.0), "meaning.dissolved-solids", Some(Outcome::Met));
-    expect(with(400.0), "meaning.dissolved-solids", Some(Outcome::NotMet));
-    expect(base(), "meaning.conductivity", None);
+    expect(with(230.0), Check::MeaningDissolvedSolids, Some(Outcome::Met));
+    expect(with(400.0), Check::MeaningDissolvedSolids, Some(Outcome::NotMet));
+    expect(base(), Check::MeaningConductivity, None);
 }
 
 #[test]
 fn laboratory_ph_and_carbon() {
     let with = |p: f64| Analysis { laboratory_ph: Some(p), ..base() };
-    expect(with(7.7), "meaning.field-and-laboratory-ph", Some(Outcome::Met));
-    expect(with(8.2), "meaning.field-and-laboratory-ph", Some(Outcome::NotMet));
+    expect(with(7.7), Check::MeaningFieldAndLaboratoryPh, Some(Outcome::Met));
+    expect(with(8.2), Check::MeaningFieldAndLaboratoryPh, Some(Outcome::NotMet));
     let mut x = base();
     x.analytes.push(a("DIC", 20.0, "mg/L"));
-    expect(x, "meaning.carbon-twice", Some(Outcome::NotMet));
+    expect(x, Check::MeaningCarbonTwice, Some(Outcome::NotMet));
     let mut x = base();
     x.analytes.push(a("DIC", 47.0, "mg/L"));
-    expect(x, "meaning.carbon-twice", Some(Outcome::Met));
+    expect(x, Check::MeaningCarbonTwice, Some(Outcome::Met));
 }
 
 #[test]
@@ -78,16 +78,16 @@ fn oxygen_and_nitrate_beside_sulfide() {
     let mut x = base();
     x.analytes.push(a("S(-II)", 0.3, "mg/L"));
     x.analytes.push(a("O2", 0.06, "mg/L"));
-    expect(x.clone(), "meaning.oxygen-beside-sulfide", Some(Outcome::Met));
+    expect(x.clone(), Check::MeaningOxygenBesideSulfide, Some(Outcome::Met));
     // The programme's own probe reads less in water without oxygen.
     expect(
         Analysis { oxygen_floor_mg_l: Some(0.03), ..x.clone() },
-        "meaning.oxygen-beside-sulfide",
+        Check::MeaningOxygenBesideSulfide,
         Some(Outcome::NotMet),
     );
-    expect(x.clone(), "meaning.nitrate-beside-sulfide", None);
+    expect(x.clone(), Check::MeaningNitrateBesideSulfide, None);
     x.analytes.push(a("nitrate", 1.0, "mg/L as N"));
-    expect(x, "meaning.nitrate-beside-sulfide", Some(Outcome::NotMet));
+    expect(x, Check::MeaningNitrateBesideSulfide, Some(Outcome::NotMet));
 }
 
 #[test]
@@ -101,8 +101,8 @@ fn dissolved_above_total() {
         x.analytes.extend([whole, part]);
         x
     };
-    expect(bottles(150.0), "meaning.dissolved-above-total", Some(Outcome::NotMet));
-    expect(bottles(104.0), "meaning.dissolved-above-total", Some(Outcome::Met));
+    expect(bottles(150.0), Check::MeaningDissolvedAboveTotal, Some(Outcome::NotMet));
+    expect(bottles(104.0), Check::MeaningDissolvedAboveTotal, Some(Outcome::Met));
 }
 
 #[test]

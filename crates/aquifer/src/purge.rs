@@ -14,7 +14,7 @@
 
 use crate::Error;
 use distribution::t;
-use quantity::{Finding, Outcome, Stage};
+use quantity::{Check, Finding, Outcome};
 use serde::Serialize;
 use std::sync::LazyLock;
 
@@ -219,21 +219,18 @@ pub fn stability_findings(readings: &[Readings], rule: &str) -> Vec<Finding> {
         .map(|r| match steady(r, rule) {
             Ok(s) => match s.since_min {
                 Some(t) => Finding::new(
-                    "well.stable-readings",
-                    Stage::Well,
+                    Check::WellStableReadings,
                     Outcome::Met,
                     format!("The {} has been steady since {t} min: {}.", s.parameter, s.rule_in_words),
                 ),
                 None => Finding::new(
-                    "well.stable-readings",
-                    Stage::Well,
+                    Check::WellStableReadings,
                     Outcome::NotMet,
                     format!("The {} is not steady: the rule is {}.", s.parameter, s.rule_in_words),
                 ),
             },
             Err(e) => Finding::new(
-                "well.stable-readings",
-                Stage::Well,
+                Check::WellStableReadings,
                 Outcome::NotKnown,
                 format!("Steady or not cannot be told: {e}."),
             ),
@@ -277,8 +274,7 @@ pub fn renewed_finding(volume_l: f64, flow_l_min: f64, minutes: f64, least_volum
     let shown = quantity::format::significant(n, 3);
     let percent = quantity::format::percent(left, 2);
     Ok(Finding::new(
-        "well.renewed",
-        Stage::Well,
+        Check::WellRenewed,
         if met { Outcome::Met } else { Outcome::NotMet },
         if met {
             format!(

@@ -18,7 +18,7 @@ use crate::purge::split_quoted;
 use distribution::{normal, sample::nearest_rank};
 use quantity::factor::S_PER_YEAR;
 use quantity::format::significant;
-use quantity::{Amount, Finding, Outcome, Stage, Unit};
+use quantity::{Amount, Check, Finding, Outcome, Unit};
 use rand::{RngExt, SeedableRng, rngs::ChaCha8Rng};
 use rayon::prelude::*;
 use serde::Serialize;
@@ -350,8 +350,7 @@ pub fn age_finding(tracer: &str, age: &Age, travel: &Simulated) -> Finding {
     let agrees = low <= p.high_95 && high >= p.low_95;
     let years = |v: f64| Amount::stated(v, Unit::known("a"));
     Finding::new(
-        "aquifer.age",
-        Stage::Aquifer,
+        Check::AquiferAge,
         if agrees { Outcome::Met } else { Outcome::NotMet },
         if agrees {
             format!("The age by {tracer}, {shown}, lies within the travel time by Darcy, {range}.")

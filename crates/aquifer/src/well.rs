@@ -19,7 +19,7 @@ use distribution::sample::Moments;
 use distribution::t;
 use distribution::welch::effective_dof;
 use quantity::format::{percent, significant};
-use quantity::{Amount, Contribution, Derivation, Finding, Measured, Outcome, Stage, Unit};
+use quantity::{Amount, Check, Contribution, Derivation, Finding, Measured, Outcome, Unit};
 use serde::{Deserialize, Serialize};
 
 /// One stretch of pipe that the water rises through.
@@ -125,8 +125,7 @@ impl Construction {
         for w in ends.windows(2) {
             if w[1].0 > w[0].1 {
                 out.push(Finding::new(
-                    "well.log-gap",
-                    Stage::Aquifer,
+                    Check::WellLogGap,
                     Outcome::NotKnown,
                     format!("The layer log says nothing from {} to {} m.", w[0].1, w[1].0),
                 ));
@@ -134,8 +133,7 @@ impl Construction {
         }
         if !self.sections.is_empty() && self.screens.is_empty() {
             out.push(Finding::new(
-                "well.screen",
-                Stage::Well,
+                Check::WellScreen,
                 Outcome::NotKnown,
                 "The record has no screen or open hole: which layer feeds the well is not known.",
             ));
@@ -573,8 +571,7 @@ impl Flow {
                 ),
             ),
         };
-        let mut out =
-            vec![Finding::new("well.flow", Stage::Well, outcome, sentence).comparing("flow", self.amount.clone())];
+        let mut out = vec![Finding::new(Check::WellFlow, outcome, sentence).comparing("flow", self.amount.clone())];
         if let Some(d) = self.drift {
             // A line at the 5 % level counts as drift: common practice.
             let steady = d.p >= 0.05;
@@ -587,8 +584,7 @@ impl Flow {
                 format!("The flow {word} by {change} % over the fills (p {p}): it was not steady yet.")
             };
             out.push(Finding::new(
-                "well.flow-steady",
-                Stage::Well,
+                Check::WellFlowSteady,
                 if steady { Outcome::Met } else { Outcome::NotMet },
                 sentence,
             ));
@@ -606,8 +602,7 @@ impl Contact {
             self.by_material.iter().map(|(m, t)| format!("{} in {m}", t.in_words())).collect::<Vec<_>>().join(", ");
         let limit = significant(criteria.longest_contact_min, 3);
         Finding::new(
-            "well.contact-time",
-            Stage::Well,
+            Check::WellContactTime,
             if met { Outcome::Met } else { Outcome::NotMet },
             if met {
                 format!("The water touches the well for {where_}: within the programme's {limit} min.")

@@ -17,7 +17,7 @@
 use crate::Error;
 use distribution::{binomial, poisson};
 use quantity::format::significant;
-use quantity::{Amount, Finding, Outcome, Stage, Unit};
+use quantity::{Amount, Check, Finding, Outcome, Unit};
 use serde::{Deserialize, Serialize};
 use std::sync::LazyLock;
 
@@ -395,8 +395,7 @@ impl AirReading {
             let upper = significant(r.upper_95_per_m3, 2);
             out.push(
                 Finding::new(
-                    "air.zero-count",
-                    Stage::CleanAir,
+                    Check::AirZeroCount,
                     Outcome::Met,
                     format!(
                         "No particle of at least {} µm was counted in {} L; with 95 % confidence the air held fewer than {upper} per m³.",
@@ -444,7 +443,7 @@ impl AirReading {
                 "No counted size lies where the classes have limits, 0.1 to 5 µm; count at 0.3 or 0.5 µm.".into(),
             ),
         };
-        let mut finding = Finding::new("air.class", Stage::CleanAir, outcome, sentence);
+        let mut finding = Finding::new(Check::AirClass, outcome, sentence);
         for r in &self.readings {
             finding = finding.comparing(
                 format!("particles of at least {} µm", r.size_um),
@@ -476,5 +475,5 @@ fn per_m3() -> Unit {
 
 /// The finding of a bottle whose air was never counted.
 pub fn not_counted() -> Finding {
-    Finding::new("air.class", Stage::CleanAir, Outcome::NotKnown, "The air over the open bottle was not counted.")
+    Finding::new(Check::AirClass, Outcome::NotKnown, "The air over the open bottle was not counted.")
 }

@@ -17,7 +17,7 @@ use crate::Error;
 use crate::random::{normal, stream};
 use distribution::sample::{mean_sd, nearest_rank};
 use quantity::format::significant;
-use quantity::{Amount, Finding, Outcome, Stage as PathStage, Unit};
+use quantity::{Amount, Check, Finding, Outcome, Unit};
 use rand::RngExt;
 use rayon::prelude::*;
 use serde::{Deserialize, Serialize};
@@ -345,8 +345,7 @@ pub fn blank_against_forecast(blank_pg: f64, u_pg: f64, forecast: &StageForecast
         (Outcome::Met, "agrees with the forecast, {}")
     };
     Finding::new(
-        "bottle.blank-against-forecast",
-        PathStage::Bottle,
+        Check::BottleBlankAgainstForecast,
         outcome,
         format!("The field blank, {}, {}.", blank.in_words(), what.replace("{}", &range)),
     )

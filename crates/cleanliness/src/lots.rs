@@ -13,7 +13,7 @@
 use crate::Error;
 use distribution::{noncentral::tolerance_factor, normal, sample::mean_sd};
 use quantity::format::{percent, significant};
-use quantity::{Amount, Finding, Outcome, Stage, Unit};
+use quantity::{Amount, Check, Finding, Outcome, Unit};
 use serde::{Deserialize, Serialize};
 
 /// What is asked of a lot.
@@ -178,7 +178,7 @@ impl LotLimit {
     /// The finding of a bottle of this lot.
     pub fn finding(&self, lot: &str, rule: &LotRule) -> Finding {
         let pg = |v: f64| Amount::stated(v, Unit::known("pg"));
-        Finding::new("bottle.lot", Stage::Bottle, self.outcome, format!("Lot {lot}: {}", self.sentence))
+        Finding::new(Check::BottleLot, self.outcome, format!("Lot {lot}: {}", self.sentence))
             .comparing("upper tolerance limit", pg(self.upper_pg))
             .comparing("target", pg(rule.target_pg))
     }

@@ -16,7 +16,7 @@ use crate::nnls::{Nnls, gram, project};
 use distribution::sample::{Moments, mean_sd};
 use distribution::{chi2, t};
 use quantity::format::significant;
-use quantity::{Amount, Finding, Outcome, Stage, Unit};
+use quantity::{Amount, Check, Finding, Outcome, Unit};
 use serde::{Deserialize, Serialize};
 
 /// A metal in excess.
@@ -153,8 +153,7 @@ pub fn training(person: &str, own_pg: &[f64], team_pg: &[f64]) -> Result<Finding
     let met = own <= limit;
     let pg = |v: f64| significant(v, 3);
     Ok(Finding::new(
-        "bottle.training-blanks",
-        Stage::Bottle,
+        Check::BottleTrainingBlanks,
         if met { Outcome::Met } else { Outcome::NotMet },
         if met {
             format!("The training blanks of {person}, mean {} pg, match those of the team (up to {} pg for {m} blanks).", pg(own), pg(limit))
@@ -181,8 +180,7 @@ pub fn rising_blanks(what: &str, blanks: &[Point]) -> Result<Finding, Error> {
         significant(l.slope_95.1, 2)
     );
     Ok(Finding::new(
-        "bottle.blanks-in-time",
-        Stage::Bottle,
+        Check::BottleBlanksInTime,
         if rising { Outcome::NotMet } else { Outcome::Met },
         if rising {
             format!("The {what} rise by {slope}: look at what changed, bottles, acid, box, before the next trip.")

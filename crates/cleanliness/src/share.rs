@@ -23,7 +23,7 @@ use distribution::fieller::{Pair, within};
 use distribution::t;
 use distribution::welch::effective_dof;
 use quantity::format::{at_decimals, decimals_for, percent_trimmed};
-use quantity::{Amount, Derivation, Finding, Measured, Outcome, Stage, Unit};
+use quantity::{Amount, Check, Derivation, Finding, Measured, Outcome, Unit};
 use serde::Serialize;
 
 /// Gross and blank with what they have in common.
@@ -341,7 +341,7 @@ impl Share {
         } else {
             format!("By the blanks {share} of the measured metal is {}.{}", unmet.left().words(), unmet.in_words())
         };
-        let finding = Finding::new("number.water-share", Stage::Number, outcome, sentence);
+        let finding = Finding::new(Check::NumberWaterShare, outcome, sentence);
         let finding = match (self.raw, self.u) {
             (Some(raw), Some(u)) => finding
                 .comparing("1 − blank/gross", Amount::Measured(Measured::with_dof(raw, u, self.dof, Unit::one()))),

@@ -264,7 +264,7 @@ pub fn write(store: &Store, folder: &Folder) -> Result<(), Error> {
             out.text(v.subject.as_str())?;
             out.whole(v.revision)?;
             out.text(v.verdict.word())?;
-            out.text(f.check.as_str())?;
+            out.text(f.check.text())?;
             out.text(f.stage.word())?;
             out.text(f.outcome.word())?;
             out.text(f.sentence.as_str())?;

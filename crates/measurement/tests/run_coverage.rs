@@ -7,6 +7,7 @@ use crate::common;
 
 use common::*;
 use measurement::run::{self, BlankCentre, Drift, Recipe, Recovery, Role, RunInput, State};
+use quantity::Check;
 
 const RUNS: u64 = 1000;
 
@@ -74,7 +75,7 @@ fn a_third_of_cadmium_is_molybdenum_oxide_and_comes_off_with_its_u() {
     let told = run
         .findings
         .iter()
-        .filter(|f| f.finding.check == "run.interference")
+        .filter(|f| f.finding.check == Check::RunInterference)
         .filter(|f| f.finding.outcome == quantity::Outcome::NotMet)
         .count();
     assert_eq!(told, s.samples);
@@ -163,7 +164,7 @@ fn a_robust_centre_shrugs_at_one_spiked_blank() {
         let run = run::reduce(&input, r).expect("a simulated run");
         let x =
             run.results.iter().find(|r| r.role == Role::Sample && r.analyte.element == "Pb").expect("a sample").clone();
-        (x.net.value, x.net.u, run.findings.iter().any(|f| f.finding.check == "run.blank-outlier"))
+        (x.net.value, x.net.u, run.findings.iter().any(|f| f.finding.check == Check::RunBlankOutlier))
     };
     let (mean, robust) = (width(&recipe(&s)), width(&robust));
     assert!(mean.2 && robust.2, "the outlying blank is named either way");

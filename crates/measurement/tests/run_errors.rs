@@ -5,7 +5,7 @@ use crate::common;
 
 use common::*;
 use measurement::run::{self, *};
-use quantity::{Measured, Outcome, Unit};
+use quantity::{Check, Measured, Outcome, Unit};
 
 fn good() -> (RunInput, Recipe) {
     let s = Setting::default();
@@ -99,7 +99,7 @@ fn counts_beyond_the_dead_time_model() {
         r.rates_cps.iter_mut().for_each(|x| *x *= 120.0);
     }
     let run = run::reduce(&input, &recipe).expect("still a number");
-    let f = run.findings.iter().find(|f| f.finding.check == "run.dead-time").expect("a finding");
+    let f = run.findings.iter().find(|f| f.finding.check == Check::RunDeadTime).expect("a finding");
     assert_eq!((f.finding.outcome, f.position), (Outcome::NotMet, Some(at)));
 }
 
@@ -208,7 +208,7 @@ fn equal_blanks_are_told_and_do_not_mean_certainty() {
         r.rates_cps = vec![0.0; 5];
     }
     let run = run::reduce(&input, &recipe).expect("a run");
-    let f = run.findings.iter().find(|f| f.finding.check == "run.blanks-equal").expect("a finding");
+    let f = run.findings.iter().find(|f| f.finding.check == Check::RunBlanksEqual).expect("a finding");
     assert_eq!(f.finding.outcome, Outcome::NotMet);
     says(&f.finding.sentence, &["not known", "not zero"]);
     let s = run.results.iter().find(|r| r.role == Role::Sample).expect("a sample");
@@ -226,7 +226,7 @@ fn an_excluded_reading_is_kept_out_and_told() {
     let run = run::reduce(&input, &recipe).expect("a run");
     assert!(!run.results.iter().any(|r| r.position == at && r.analyte.element == "Cd"));
     assert!(run.results.iter().any(|r| r.position == at && r.analyte.element == "Pb"));
-    assert!(run.findings.iter().any(|f| f.finding.check == "run.excluded" && f.position == Some(at)));
+    assert!(run.findings.iter().any(|f| f.finding.check == Check::RunExcluded && f.position == Some(at)));
 }
 
 #[test]
@@ -237,7 +237,7 @@ fn an_internal_standard_that_fell_is_a_finding() {
         r.rates_cps.iter_mut().for_each(|x| *x *= 0.5);
     }
     let run = run::reduce(&input, &recipe).expect("a run");
-    assert!(run.findings.iter().any(|f| f.finding.check == "run.internal-standard"
+    assert!(run.findings.iter().any(|f| f.finding.check == Check::RunInternalStandard
         && f.finding.outcome == Outcome::NotMet
         && f.position == Some(at)));
 }
@@ -280,7 +280,7 @@ fn a_recipe_that_claims_a_method_uses_its_equations_and_says_they_have_no_u() {
     r.published_equations = Some("EPA 200.8".into());
     r.monitors_only = vec![Isotope::counting("Cd", 108, "low"), Isotope::counting("Cd", 106, "low")];
     let run = run::reduce(&input, &r).expect("a run");
-    let told = run.findings.iter().find(|f| f.finding.check == "run.interference-factor").expect("a finding");
+    let told = run.findings.iter().find(|f| f.finding.check == Check::RunInterferenceFactor).expect("a finding");
     says(&told.finding.sentence, &["without u", "95Mo16O"]);
     let sample = run.results.iter().find(|r| r.role == Role::Sample && r.analyte.element == "Cd").expect("a sample");
     // 1.073 · 10 of about 160 counts/s.

@@ -25,7 +25,7 @@ use crate::verify::{Differs, Way};
 use measurement::dist::sample::Moments;
 use measurement::run::{DuplicatePair, ReducedRun, Role, RunResult};
 use quantity::format::{percent, significant, value_and_expanded};
-use quantity::{Amount, Finding, Measured, Outcome, Stage, Unit};
+use quantity::{Amount, Check, Finding, Measured, Outcome, Unit};
 use serde_json::json;
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 
@@ -167,8 +167,8 @@ impl<'a> RunCases<'a> {
                 // Said again below for the water as a whole.
                 .filter(|f| {
                     !matches!(
-                        f.check.as_str(),
-                        "run.duplicate" | "run.field-spike" | "run.lab-spike" | "run.reference-material"
+                        f.check,
+                        Check::RunDuplicate | Check::RunFieldSpike | Check::RunLabSpike | Check::RunReferenceMaterial
                     )
                 }),
         );
@@ -192,7 +192,7 @@ impl<'a> RunCases<'a> {
         let unmet = self.ways.unmet(bottle, of, by_flow.as_ref().map(|f| f.outcome));
         let mut out: Vec<Finding> = by_flow.into_iter().collect();
         out.extend(unmet::open_air_finding(bottle, &unmet));
-        out.extend(derive::share(r).map(|s| s.finding(self.rules.limit("number.water-share", 0.5), &unmet)));
+        out.extend(derive::share(r).map(|s| s.finding(self.rules.limit(Check::NumberWaterShare, 0.5), &unmet)));
         out
     }
 
@@ -225,13 +225,14 @@ impl<'a> RunCases<'a> {
             (Outcome::Met, words)
         };
         let pipe = Amount::stated(value, Unit::known("ng/L"));
-        Some(Finding::new(unmet::PIPE, Stage::Well, outcome, sentence).comparing("pipe", pipe))
+        Some(Finding::new(unmet::PIPE, outcome, sentence).comparing("pipe", pipe))
     }
 
     /// A blank far above the others speaks of every result that stands on those blanks.
     fn outlying_blanks(&self, r: &RunResult) -> impl Iterator<Item = Finding> + use<'a> {
         let analyte = r.analyte.clone();
-        let named = |f: &&measurement::run::RunFinding| f.finding.check == "run.blank-outlier" && f.position.is_some();
+        let named =
+            |f: &&measurement::run::RunFinding| f.finding.check == Check::RunBlankOutlier && f.position.is_some();
         self.reduced
             .findings
             .iter()
@@ -268,7 +269,7 @@ impl<'a> RunCases<'a> {
     /// What the lot's bottle blanks hold, beside what was found.
     fn lot_blank(&self, r: &RunResult, bottle: &Bottle) -> Option<Finding> {
         let lot = bottle.lot.as_ref()?;
-        let name = "bottle.lot-blank";
+        let name = Check::BottleLotBlank;
         let blanks: Vec<f64> = self
             .reduced
             .results
@@ -283,7 +284,6 @@ impl<'a> RunCases<'a> {
         let Some(highest) = blanks.iter().copied().reduce(f64::max) else {
             return Some(Finding::new(
                 name,
-                Stage::Bottle,
                 Outcome::NotKnown,
                 format!("No bottle blank of lot {lot} was measured for {element}."),
             ));
@@ -296,7 +296,6 @@ impl<'a> RunCases<'a> {
         Some(
             Finding::new(
                 name,
-                Stage::Bottle,
                 if met { Outcome::Met } else { Outcome::NotMet },
                 format!(
                     "The {} bottle blanks of lot {lot} hold at most {} {unit} of {element}, {} % of what was found; the programme allows {} %.",
@@ -323,13 +322,12 @@ impl<'a> RunCases<'a> {
         let element = &r.analyte.element;
         let Some(mean) = mean_recovery(&here) else {
             return Finding::new(
-                "number.recovery",
-                Stage::Number,
+                Check::NumberRecovery,
                 Outcome::NotKnown,
                 format!("No spike of {element} was made in this water{}; a low number may be lost metal.", elsewhere()),
             );
         };
-        let low = self.rules.limit("number.recovery", 0.8);
+        let low = self.rules.limit(Check::NumberRecovery, 0.8);
         let high = 2.0 - low;
         let inside = (low..=high).contains(&mean.value);
         // An expanded u of more than half the window on either side decides nothing.
@@ -347,8 +345,7 @@ impl<'a> RunCases<'a> {
             Outcome::NotMet => "outside the programme's",
         };
         Finding::new(
-            "number.recovery",
-            Stage::Number,
+            Check::NumberRecovery,
             outcome,
             format!(
                 "{} spikes of {element} in this water, at its level, came back at {}: {word} {} to {} %.",
@@ -371,8 +368,7 @@ impl<'a> RunCases<'a> {
             .collect();
         if pairs.is_empty() {
             return vec![Finding::new(
-                "number.duplicates",
-                Stage::Number,
+                Check::NumberDuplicates,
                 Outcome::NotKnown,
                 format!(
                     "No second bottle of {} stands beside {}.",
@@ -403,10 +399,9 @@ impl<'a> RunCases<'a> {
             (_, true) => "far more than",
             _ => "more than",
         };
-        let said = |check: &str, met: bool| {
+        let said = |check: Check, met: bool| {
             Finding::new(
                 check,
-                Stage::Number,
                 if met { Outcome::Met } else { Outcome::NotMet },
                 format!(
                     "{} and {} differ by {} {unit} of {}, {word} the {} {unit} that their uncertainties allow.",
@@ -419,9 +414,9 @@ impl<'a> RunCases<'a> {
             )
             .comparing("difference", Amount::Measured(p.difference.clone()))
         };
-        let mut out = vec![said("number.duplicates", !acts)];
+        let mut out = vec![said(Check::NumberDuplicates, !acts)];
         if !within && !acts {
-            out.push(said("number.duplicates-spread", false));
+            out.push(said(Check::NumberDuplicatesSpread, false));
         }
         out
     }
@@ -466,15 +461,10 @@ fn is_water(b: &Bottle) -> bool {
 }
 
 fn detected(r: &RunResult) -> Finding {
-    let name = "number.detected";
+    let name = Check::NumberDetected;
     let unit = &r.net.unit;
     let Some(l) = &r.limits else {
-        return Finding::new(
-            name,
-            Stage::Number,
-            Outcome::NotKnown,
-            "No blanks tell what would be found without metal in the water.",
-        );
+        return Finding::new(name, Outcome::NotKnown, "No blanks tell what would be found without metal in the water.");
     };
     let (value, lc, ld) =
         (significant(r.net.value, 2), significant(l.critical_value, 2), significant(l.detection_limit, 2));
@@ -489,7 +479,7 @@ fn detected(r: &RunResult) -> Finding {
             significant(r.upper_bound, 2)
         )
     };
-    Finding::new(name, Stage::Number, if met { Outcome::Met } else { Outcome::NotMet }, sentence)
+    Finding::new(name, if met { Outcome::Met } else { Outcome::NotMet }, sentence)
         .comparing("net", Amount::Measured(r.net.clone()))
         .comparing("critical value", Amount::stated(l.critical_value, unit.clone()))
 }
@@ -610,14 +600,22 @@ pub fn findings_of(store: &Store, verdict: &model::Verdict) -> Result<Vec<Findin
         .into_iter()
         .filter(|f| f.revision == verdict.revision)
         .map(|f| Finding {
-            check: f.check_name,
             stage: f.stage,
             outcome: f.outcome,
-            sentence: f.sentence,
             compared: f.compared,
             place: None,
+            ..named(&f.check_name, f.sentence)
         })
         .collect())
+}
+
+/// A finding by the name that the record has for its check. One that this program does not know (another version made
+/// it) keeps its name in the sentence.
+fn named(check: &str, sentence: String) -> Finding {
+    match Check::from_text(check) {
+        Some(check) => Finding::new(check, Outcome::NotKnown, sentence),
+        None => Finding::new(Check::RecordFormerCheck, Outcome::NotKnown, format!("{check}: {sentence}")),
+    }
 }
 
 fn write(act: &mut Act, case: &Case, judged: &Judged) -> Result<(), StoreError> {
@@ -627,7 +625,7 @@ fn write(act: &mut Act, case: &Case, judged: &Judged) -> Result<(), StoreError> 
         let (stage, outcome) = (word(&f.stage), word(&f.outcome));
         let compared = serde_json::to_string(&f.compared).expect("numbers are plain data");
         let mut cells = NamedCells::new("finding");
-        cells.integer("subject", subject).integer("revision", revision).text("check_name", &f.check);
+        cells.integer("subject", subject).integer("revision", revision).text("check_name", f.check.text());
         cells.text("stage", &stage).text("outcome", &outcome).text("sentence", &f.sentence).text("compared", &compared);
         cells.insert(act)?;
     }

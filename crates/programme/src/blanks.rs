@@ -18,7 +18,7 @@ use crate::series_of::Dates;
 use crate::store::{Filter, Store};
 use cleanliness::patterns::{self, Excess, Explained, Signature};
 use measurement::dist::sample::mean_sd;
-use quantity::{Finding, Outcome, Stage};
+use quantity::{Check, Finding, Outcome};
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 /// A blank.
@@ -153,8 +153,7 @@ impl Blanks {
                         f
                     }
                     Err(e) => Finding::new(
-                        "bottle.training-blanks",
-                        Stage::Bottle,
+                        Check::BottleTrainingBlanks,
                         Outcome::NotKnown,
                         format!("{analyte}, {kind}s of {person}: {e}."),
                     ),
@@ -302,7 +301,7 @@ impl Pattern {
             Ok(e) => (Outcome::Met, format!("{}: {}", crate::case::capital(&self.of), e.sentence)),
             Err(why) => (Outcome::NotKnown, format!("{}: {why}.", crate::case::capital(&self.of))),
         };
-        let mut f = Finding::new("bottle.pattern", Stage::Bottle, outcome, sentence);
+        let mut f = Finding::new(Check::BottlePattern, outcome, sentence);
         for e in &self.excess {
             let amount = quantity::Amount::measured(e.value, e.u, quantity::Unit::known(self.unit));
             f = f.comparing(format!("{} in excess", e.metal), amount);

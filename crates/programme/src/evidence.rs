@@ -15,7 +15,7 @@ use aquifer::well::{self, Contact, Criteria, Flow};
 use cleanliness::air;
 use jiff::civil::DateTime;
 use quantity::format::significant;
-use quantity::{Amount, Finding, Outcome, Stage, Unit};
+use quantity::{Amount, Check, Finding, Outcome, Unit};
 use std::collections::BTreeMap;
 
 /// Flow and contact time of a well on a trip.
@@ -108,8 +108,7 @@ impl TripEvidence {
                     out.extend(renewed(w, bottle, rules));
                 }
                 None => out.push(Finding::new(
-                    "well.flow",
-                    Stage::Well,
+                    Check::WellFlow,
                     Outcome::NotKnown,
                     "No fill was timed at the well, so flow and contact time are not known.",
                 )),
@@ -133,37 +132,29 @@ impl TripEvidence {
     fn box_findings(&self, bottle: &Bottle, rules: &Rules) -> Vec<Finding> {
         let steps: Vec<&Custody> = self.custody.iter().filter(|c| c.bottle_id.is_none_or(|b| b == bottle.id)).collect();
         if steps.is_empty() {
-            return vec![Finding::new(
-                "cool-box.seal",
-                Stage::CoolBox,
-                Outcome::NotKnown,
-                "No step of custody is on record.",
-            )];
+            return vec![Finding::new(Check::CoolBoxSeal, Outcome::NotKnown, "No step of custody is on record.")];
         }
         let mut out = Vec::new();
         let broken = steps.iter().find(|c| c.seal.as_deref() == Some("broken"));
         out.push(match broken {
             Some(c) => Finding::new(
-                "cool-box.seal",
-                Stage::CoolBox,
+                Check::CoolBoxSeal,
                 Outcome::NotMet,
                 format!("The seal was broken when the box was {} on {}.", c.step, c.at),
             ),
             None => Finding::new(
-                "cool-box.seal",
-                Stage::CoolBox,
+                Check::CoolBoxSeal,
                 Outcome::Met,
                 format!("Seals were whole at all {} steps on record.", steps.len()),
             ),
         });
-        let limit = rules.limit("cool-box.temperature", 10.0);
+        let limit = rules.limit(Check::CoolBoxTemperature, 10.0);
         if let Some(warmest) = steps.iter().filter_map(|c| c.temperature_C).max_by(f64::total_cmp) {
             let met = warmest <= limit;
             let word = if met { "within" } else { "above" };
             out.push(
                 Finding::new(
-                    "cool-box.temperature",
-                    Stage::CoolBox,
+                    Check::CoolBoxTemperature,
                     if met { Outcome::Met } else { Outcome::NotMet },
                     format!(
                         "The box was at most {} °C, {word} the programme's {} °C.",
@@ -192,27 +183,27 @@ fn well_on_trip(fills: &[&Fill], readings: &[&FieldReading], sections: &[WellSec
 /// Flow by the fills, contact by the flow and the casing. A row of either that cannot be leaves both unknown, and
 /// that is not met rather than not known: what the row hides must not make a verdict better.
 fn flow_and_contact(fills: &[&Fill], sections: &[WellSection], rules: &Rules, out: &mut WellOnTrip) {
-    let mut told = |check: &str, outcome, sentence: String| {
-        out.findings.push(Finding::new(check, Stage::Well, outcome, sentence));
+    let mut told = |check: Check, outcome, sentence: String| {
+        out.findings.push(Finding::new(check, outcome, sentence));
     };
     if fills.is_empty() {
         let sentence = "No fill was timed, so flow and contact time are not known.";
-        return told("well.flow", Outcome::NotKnown, sentence.into());
+        return told(Check::WellFlow, Outcome::NotKnown, sentence.into());
     }
     let bad = unfit::fills(fills);
     let flow = match unfit::flow_of(fills) {
         Ok(flow) if bad.is_empty() => flow,
         _ => {
-            told("well.flow", Outcome::NotMet, cannot_be("The flow is not known", &bad));
-            told("well.contact-time", Outcome::NotMet, cannot_be("The contact time is not known", &bad));
+            told(Check::WellFlow, Outcome::NotMet, cannot_be("The flow is not known", &bad));
+            told(Check::WellContactTime, Outcome::NotMet, cannot_be("The contact time is not known", &bad));
             out.unfit = bad;
             return;
         }
     };
-    let criteria = Criteria { longest_contact_min: rules.limit("well.contact-time", 120.0), ..Criteria::default() };
+    let criteria = Criteria { longest_contact_min: rules.limit(Check::WellContactTime, 120.0), ..Criteria::default() };
     out.findings.extend(flow.findings(&criteria));
     let mut told = |outcome, sentence: String| {
-        out.findings.push(Finding::new("well.contact-time", Stage::Well, outcome, sentence));
+        out.findings.push(Finding::new(Check::WellContactTime, outcome, sentence));
     };
     let casing = wells::construction(sections, &[], None);
     if sections.is_empty() {
@@ -249,13 +240,12 @@ fn renewed(w: &WellOnTrip, bottle: &Bottle, rules: &Rules) -> Option<Finding> {
     let known =
         w.held.as_ref().zip(w.flow.as_ref().and_then(|f| f.convert(&Unit::known("L/min"), None, None).ok()?.value()));
     let told = known.map(|(held, flow)| {
-        purge::renewed_finding(1000.0 * held.volume_m3, flow, minutes, rules.limit("well.renewed", 3.0))
+        purge::renewed_finding(1000.0 * held.volume_m3, flow, minutes, rules.limit(Check::WellRenewed, 3.0))
     });
     Some(match told {
         Some(Ok(finding)) => finding,
         _ => Finding::new(
-            "well.renewed",
-            Stage::Well,
+            Check::WellRenewed,
             Outcome::NotKnown,
             "The well had been shut; without its flow and its volume nobody knows how much standing water was left.",
         ),
@@ -372,7 +362,7 @@ fn steady_finding(steady: &[SteadyReading]) -> Option<Finding> {
     } else {
         (Outcome::Met, format!("{} were steady since {since}, each by its rule.", crate::case::capital(&names(&met))))
     };
-    Some(Finding::new("well.steady", Stage::Well, outcome, sentence))
+    Some(Finding::new(Check::WellSteady, outcome, sentence))
 }
 
 /// Oxygen is told here; the sulfide beside it comes with the laboratory's table.
@@ -384,8 +374,7 @@ fn oxygen_beside_sulfide(readings: &[&FieldReading]) -> Option<Finding> {
     };
     Some(
         Finding::new(
-            "well.oxygen",
-            Stage::Well,
+            Check::WellOxygen,
             Outcome::Met,
             format!("Dissolved oxygen read {} at the last reading before the bottles.", amount.in_words()),
         )
@@ -396,7 +385,7 @@ fn oxygen_beside_sulfide(readings: &[&FieldReading]) -> Option<Finding> {
 /// Pools repeated counts of one place and asks for the programme's class. A count that cannot be leaves the air of its
 /// place unjudged, which is not met: it must not make a verdict better.
 fn air_findings(counts: &[AirCount], rules: &Rules) -> BTreeMap<(i64, &'static str), Vec<Finding>> {
-    let class = rules.limit("air.class", 5.0) as u8;
+    let class = rules.limit(Check::AirClass, 5.0) as u8;
     let of = |(key, sample): ((i64, crate::air::Place), Result<_, Vec<Unfit>>)| {
         let findings = match sample.map(|s| air::read(&s)) {
             Ok(Ok(reading)) => reading.findings(class),
@@ -409,7 +398,7 @@ fn air_findings(counts: &[AirCount], rules: &Rules) -> BTreeMap<(i64, &'static s
 }
 
 fn unjudged(sentence: String) -> Finding {
-    Finding::new("air.class", Stage::CleanAir, Outcome::NotMet, sentence)
+    Finding::new(Check::AirClass, Outcome::NotMet, sentence)
 }
 
 fn hours_between(from: &str, to: &str) -> Option<f64> {
@@ -426,24 +415,18 @@ pub(crate) fn minutes_between(from: &str, to: &str) -> Option<f64> {
 
 fn acidified(bottle: &Bottle, rules: &Rules) -> Option<Finding> {
     bottle.acid.as_ref()?;
-    let limit = rules.limit("cool-box.acidified", 48.0);
-    let name = "cool-box.acidified";
+    let limit = rules.limit(Check::CoolBoxAcidified, 48.0);
+    let name = Check::CoolBoxAcidified;
     let Some(hours) =
         bottle.filled_at.as_deref().zip(bottle.acidified_at.as_deref()).and_then(|(f, a)| hours_between(f, a))
     else {
-        return Some(Finding::new(
-            name,
-            Stage::CoolBox,
-            Outcome::NotKnown,
-            "The time from filling to acid is not on record.",
-        ));
+        return Some(Finding::new(name, Outcome::NotKnown, "The time from filling to acid is not on record."));
     };
     let met = hours <= limit;
     let word = if met { "within" } else { "beyond" };
     Some(
         Finding::new(
             name,
-            Stage::CoolBox,
             if met { Outcome::Met } else { Outcome::NotMet },
             format!(
                 "Acid went in {} h after filling, {word} the programme's {} h.",
@@ -457,13 +440,12 @@ fn acidified(bottle: &Bottle, rules: &Rules) -> Option<Finding> {
 
 fn holding(bottle: &Bottle, analysed_at: Option<&str>, rules: &Rules) -> Option<Finding> {
     let days = hours_between(bottle.filled_at.as_deref()?, analysed_at?)? / 24.0;
-    let limit = rules.limit("cool-box.holding-time", 180.0);
+    let limit = rules.limit(Check::CoolBoxHoldingTime, 180.0);
     let met = days <= limit;
     let word = if met { "within" } else { "beyond" };
     Some(
         Finding::new(
-            "cool-box.holding-time",
-            Stage::CoolBox,
+            Check::CoolBoxHoldingTime,
             if met { Outcome::Met } else { Outcome::NotMet },
             format!("Measured {} d after filling, {word} the {} d for acidified metals (US 40 CFR 136 Table II, from memory).", significant(days, 2), significant(limit, 3)),
         )

@@ -18,7 +18,7 @@ use crate::results::{amount, unread};
 use crate::store::{Filter, Store};
 use measurement::blank::{OrderLimit, percentile_limit};
 use quantity::format::significant;
-use quantity::{Amount, Finding, Outcome, Stage, Unit};
+use quantity::{Amount, Check, Finding, Outcome, Unit};
 use std::collections::{BTreeMap, HashMap};
 
 type Key = (String, String);
@@ -105,15 +105,14 @@ impl Evidence {
         } else {
             format!("No spike of {} at its level is on record; a low number may be lost metal.", r.analyte)
         };
-        out.push(Finding::new("number.recovery", Stage::Number, Outcome::NotKnown, sentence));
+        out.push(Finding::new(Check::NumberRecovery, Outcome::NotKnown, sentence));
         if let Some(why) = unread(r) {
             let sentence = format!("The value cannot be told: {why}.");
-            out.push(Finding::new("number.unread", Stage::Number, Outcome::NotMet, sentence));
+            out.push(Finding::new(Check::NumberUnread, Outcome::NotMet, sentence));
         }
         match r.state {
             State::Estimated => out.push(Finding::new(
-                "number.estimated",
-                Stage::Number,
+                Check::NumberEstimated,
                 Outcome::NotMet,
                 "The laboratory itself calls the value an estimate.",
             )),
@@ -124,10 +123,10 @@ impl Evidence {
     }
 
     fn blank_finding(&self, r: &ResultRow) -> Finding {
-        let name = "number.blanks";
+        let name = Check::NumberBlanks;
         let of = format!("{}, {}", r.analyte, r.fraction);
         if self.blanks.is_empty() {
-            return Finding::new(name, Stage::Number, Outcome::NotKnown, format!("No blank of {of} is on record."));
+            return Finding::new(name, Outcome::NotKnown, format!("No blank of {of} is on record."));
         }
         let n = self.blanks.len();
         let found = self.blanks.iter().filter(|b| b.1).count();
@@ -138,14 +137,12 @@ impl Evidence {
         let finding = match percentile_limit(&values, 0.90, 0.95) {
             OrderLimit::Given { limit, .. } => Finding::new(
                 name,
-                Stage::Number,
                 Outcome::Met,
                 format!("{head}; with 95 % confidence no more than a tenth of samples handled alike hold more than {} {unit} from elsewhere.", significant(limit, 2)),
             )
             .comparing("limit of the blanks", Amount::below(limit, unit)),
             OrderLimit::TooFew { needed, .. } => Finding::new(
                 name,
-                Stage::Number,
                 Outcome::NotKnown,
                 format!("{head}; a limit for nine samples in ten cannot be given with this few: it takes {needed}."),
             ),
@@ -154,13 +151,13 @@ impl Evidence {
     }
 
     fn replicates(&self, r: &ResultRow) -> Finding {
-        let name = "number.replicates";
+        let name = Check::NumberReplicates;
         let of = format!("{}, {}", r.analyte, r.fraction);
         let pairs: Vec<[f64; 2]> =
             self.sets.values().flat_map(|v| v.windows(2).map(|w| [w[0], w[1]]).collect::<Vec<_>>()).collect();
         if pairs.is_empty() {
             let sentence = format!("No replicate set of {of} with two values is on record.");
-            return Finding::new(name, Stage::Number, Outcome::NotKnown, sentence);
+            return Finding::new(name, Outcome::NotKnown, sentence);
         }
         let n = pairs.len();
         // A difference has √2 times the spread of a single value. Net counts go through zero, where a
@@ -177,7 +174,6 @@ impl Evidence {
         let pair_word = if n == 1 { "replicate pair gives" } else { "replicate pairs give" };
         Finding::new(
             name,
-            Stage::Number,
             Outcome::Met,
             format!(
                 "{n} {pair_word} a {what} of {} {unit} for one value of {of}: what the report itself does not state.",
@@ -190,35 +186,29 @@ impl Evidence {
 }
 
 fn uncertainty(r: &ResultRow) -> Finding {
-    let name = "number.uncertainty";
+    let name = Check::NumberUncertainty;
     if r.u.is_some() {
-        return Finding::new(name, Stage::Number, Outcome::Met, "The laboratory states the uncertainty of its value.");
+        return Finding::new(name, Outcome::Met, "The laboratory states the uncertainty of its value.");
     }
     let what = if r.censor == Censor::Equal {
         "The laboratory states no uncertainty of its value."
     } else {
         "A censored value carries no uncertainty."
     };
-    Finding::new(name, Stage::Number, Outcome::NotKnown, what)
+    Finding::new(name, Outcome::NotKnown, what)
 }
 
 fn limit(r: &ResultRow) -> Finding {
-    let name = "number.limit";
+    let name = Check::NumberLimit;
     match (r.limit_value.or(r.reporting_limit), &r.reporting_limit_kind) {
         (Some(_), Some(kind)) => {
-            Finding::new(name, Stage::Number, Outcome::Met, format!("Not detected below a limit of kind {kind}."))
+            Finding::new(name, Outcome::Met, format!("Not detected below a limit of kind {kind}."))
         }
         (Some(_), None) => Finding::new(
             name,
-            Stage::Number,
             Outcome::Met,
             "Not detected below a stated limit; of what kind the limit is, the report does not say.",
         ),
-        (None, _) => Finding::new(
-            name,
-            Stage::Number,
-            Outcome::NotKnown,
-            "Not detected, but the report does not say below what.",
-        ),
+        (None, _) => Finding::new(name, Outcome::NotKnown, "Not detected, but the report does not say below what."),
     }
 }

@@ -12,7 +12,7 @@ use crate::results::{self, Listed};
 use crate::store::{Filter, Store};
 use crate::verdict::Rules;
 use cleanliness::lots::{LotLimit, LotRule, judge};
-use quantity::{Finding, Outcome, Stage, Unit};
+use quantity::{Check, Finding, Outcome, Unit};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -88,7 +88,7 @@ pub fn all(store: &Store) -> Result<Vec<LotSheet>, Error> {
 /// # Errors
 /// The store cannot be read.
 pub fn of(store: &Store, listed: &[Listed]) -> Result<Vec<LotSheet>, Error> {
-    let content = Rules::new(store.check_rules()?).limit("bottle.lot", CONTENT);
+    let content = Rules::new(store.check_rules()?).limit(Check::BottleLot, CONTENT);
     let bottles = store.bottles(&Filter::all())?;
     let excluded = crate::derive::Excluded::read(store)?;
     let targets = store.lot_targets()?;
@@ -201,8 +201,7 @@ impl LotSheet {
                 l.finding(&self.lot.name, &LotRule { target_pg, content: self.content, confidence: self.confidence })
             }
             (Err(why), _) => Finding::new(
-                "bottle.lot",
-                Stage::Bottle,
+                Check::BottleLot,
                 Outcome::NotKnown,
                 format!("Lot {} is not judged for {analyte}: {why}.", self.lot.name),
             ),

@@ -11,7 +11,7 @@ use crate::results::amount;
 use crate::store::{Filter, Store};
 use aqueous::analysis::{Analysis, Analyte, Fraction};
 use aqueous::speciation::{Request, speciation};
-use quantity::{Amount, Finding, Outcome, Stage, Unit};
+use quantity::{Amount, Check, Finding, Outcome, Unit};
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 /// One water: well and trip, or a single bottle where there is no trip.
@@ -204,10 +204,9 @@ fn oxygen(rows: &[&ResultRow], field: &BTreeMap<&str, &FieldReading>) -> Option<
 fn findings(analysis: Analysis) -> Vec<Finding> {
     let request = Request { analysis, ..Request::default() };
     match speciation(&request) {
-        Ok(s) => s.findings.into_iter().filter(|f| KEPT.contains(&f.check.as_str())).collect(),
+        Ok(s) => s.findings.into_iter().filter(|f| KEPT.contains(&f.check)).collect(),
         Err(e) => vec![Finding::new(
-            "meaning.charge-balance",
-            Stage::Meaning,
+            Check::MeaningChargeBalance,
             Outcome::NotKnown,
             format!("The analysis could not be worked out: {e}."),
         )],
@@ -218,11 +217,11 @@ fn findings(analysis: Analysis) -> Vec<Finding> {
 const FIELD: [&str; 5] = ["temperature", "pH", "Eh", "conductivity", "dissolved oxygen"];
 
 /// Findings that speak of the water as a whole; the rest stands in the chemistry of the sample.
-const KEPT: [&str; 4] = [
-    "meaning.charge-balance",
-    "meaning.conductivity",
-    "meaning.oxygen-beside-sulfide",
-    "meaning.nitrate-beside-sulfide",
+const KEPT: [Check; 4] = [
+    Check::MeaningChargeBalance,
+    Check::MeaningConductivity,
+    Check::MeaningOxygenBesideSulfide,
+    Check::MeaningNitrateBesideSulfide,
 ];
 
 fn reading(rows: &[&ResultRow], field: &BTreeMap<&str, &FieldReading>, name: &str) -> Option<f64> {

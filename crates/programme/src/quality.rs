@@ -23,7 +23,7 @@ use long_term::LongTerm;
 use measurement::control::{Chart, ChartResult, Rule};
 use measurement::run::{Analyte, ReducedRun, Role};
 use quantity::format::{percent, significant};
-use quantity::{Amount, Finding, Measured, Outcome, Stage, Unit};
+use quantity::{Amount, Check, Finding, Measured, Outcome, Unit};
 use serde::Serialize;
 use stability::Stability;
 
@@ -326,14 +326,14 @@ impl Quality {
         }
         if !kept.is_empty() {
             let sentence = format!("This run keeps the charts of {} over {} runs.", kept.join(", "), self.runs.len());
-            out.push(Finding::new("run.control-chart", Stage::LabRun, Outcome::Met, sentence));
+            out.push(Finding::new(Check::RunControlChart, Outcome::Met, sentence));
         }
         if !few.is_empty() {
             let sentence = format!(
                 "Charts of {} cannot be given with this few: {found} runs, at least {FEWEST} are needed.",
                 few.join(", ")
             );
-            out.push(Finding::new("run.control-chart", Stage::LabRun, Outcome::NotKnown, sentence));
+            out.push(Finding::new(Check::RunControlChart, Outcome::NotKnown, sentence));
         }
         out
     }
@@ -349,8 +349,7 @@ fn broken(s: &Series, c: &Charts, at: usize, words: &str, runs: usize) -> Findin
         (plain(p.value), plain(c.centre), plain(c.sd))
     };
     Finding::new(
-        "run.control-chart",
-        Stage::LabRun,
+        Check::RunControlChart,
         Outcome::NotMet,
         format!(
             "The chart of {} ({}) over {runs} runs: this run, at {shown} where the first {} gave {centre} with sd {sd}, breaks a rule ({words}).",

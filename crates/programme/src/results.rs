@@ -12,7 +12,7 @@ use crate::unmet::{self, Ways};
 pub use cleanliness::share::Left;
 use cleanliness::share::Unmet;
 use measurement::dist;
-use quantity::{Amount, Finding, Measured, Outcome, Stage, Unit};
+use quantity::{Amount, Check, Finding, Measured, Outcome, Unit};
 use serde::Serialize;
 use std::collections::HashMap;
 
@@ -137,12 +137,12 @@ pub struct Listed {
 }
 
 /// The check that a bottle, vial or reading taken out of the evidence does not meet.
-pub const TAKEN_OUT: &str = "number.excluded";
+pub const TAKEN_OUT: Check = Check::NumberExcluded;
 
 /// The finding of what was taken out of the evidence, and why.
 pub fn taken_out(why: &str) -> Finding {
     let sentence = format!("Taken out of the evidence: {why}; the value is the last on record.");
-    Finding::new(TAKEN_OUT, Stage::Number, Outcome::NotMet, sentence)
+    Finding::new(TAKEN_OUT, Outcome::NotMet, sentence)
 }
 
 pub(crate) fn is_water(kind: &str) -> bool {
@@ -230,7 +230,7 @@ impl Lists {
         if !out.shares.is_empty() || !out.attributed.is_empty() {
             out.ways = Ways::of(store, out.bottles.values())?;
             let newest: HashMap<i64, i64> = verdicts.iter().map(|v| (v.subject_id, v.revision)).collect();
-            let found = store.list::<FindingRow>(&Filter::all().is("check_name", unmet::PIPE))?;
+            let found = store.list::<FindingRow>(&Filter::all().is("check_name", unmet::PIPE.text()))?;
             let stands = found.into_iter().filter(|f| newest.get(&f.subject_id) == Some(&f.revision));
             out.by_flow = stands.map(|f| (f.subject_id, f.outcome)).collect();
         }
@@ -260,7 +260,7 @@ impl Lists {
             }
             if !out.verdicts.contains_key(&r.subject_id) {
                 for v in store.list::<Verdict>(&Filter::all().is("subject", r.subject_id).latest())? {
-                    let by_flow = Filter::all().is("subject", r.subject_id).is("check_name", unmet::PIPE);
+                    let by_flow = Filter::all().is("subject", r.subject_id).is("check_name", unmet::PIPE.text());
                     let found = store.list::<FindingRow>(&by_flow)?;
                     let stands = found.into_iter().filter(|f| f.revision == v.revision);
                     out.by_flow.extend(stands.map(|f| (f.subject_id, f.outcome)));
@@ -324,7 +324,7 @@ impl Lists {
         let (verdict, reasons) = match self.verdicts.get(&r.subject_id) {
             // Results of one series share a verdict; a bottle that is out stands alone.
             Some(_) if self.taken_out(&r).is_some() && is_water(&kind) => {
-                (Some(VerdictWord::Rejected), vec![TAKEN_OUT.to_string()])
+                (Some(VerdictWord::Rejected), vec![TAKEN_OUT.text().to_string()])
             }
             Some((word, reasons)) if is_water(&kind) => (Some(*word), reasons.clone()),
             _ => (None, vec![]),

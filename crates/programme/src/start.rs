@@ -5,6 +5,7 @@ use crate::derive::NamedCells;
 use crate::error::Error;
 use crate::store::{Act, ActInfo, Store, StoreError, named};
 use crate::verdict::DEFAULT_CHECKS;
+use quantity::Check;
 use serde_json::json;
 use std::path::Path;
 
@@ -38,7 +39,8 @@ fn default_checks(act: &mut Act) -> Result<(), Error> {
         let row = row.map_err(|e| unfit(e.to_string()))?;
         let text = |i: usize| row.get(i).filter(|t| !t.is_empty());
         let mut cells = NamedCells::new("check_rule");
-        cells.text("check_name", text(0).ok_or_else(|| unfit("a check without name".into()))?);
+        let check = text(0).and_then(Check::from_text).ok_or_else(|| unfit(format!("check {:?}", text(0))))?;
+        cells.text("check_name", check.text());
         cells.integer("revision", 1).text("weight", text(1).ok_or_else(|| unfit("a check without weight".into()))?);
         cells.real("limit_value", text(2).and_then(|t| t.parse().ok()));
         for (column, value) in [("limit_unit", text(3)), ("why", text(4))] {

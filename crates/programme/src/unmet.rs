@@ -14,15 +14,15 @@ use crate::verdict::Rules;
 use crate::wells;
 use aquifer::well::{self, Fills};
 use cleanliness::share::{Pipe, Unmet};
-use quantity::{Finding, Outcome, Stage};
+use quantity::{Check, Finding, Outcome};
 use std::collections::{BTreeSet, HashMap, HashSet};
 
 /// The check of what bottles at different flow say of the pipe; on record only where they tell it: met where nothing of
 /// it is seen above zero, else not.
-pub const PIPE: &str = "well.pipe-by-flow";
+pub const PIPE: Check = Check::WellPipeByFlow;
 
 /// The check whether a field blank met the open air that the bottle stood in.
-pub const OPEN_AIR: &str = "air.open-air-blank";
+pub const OPEN_AIR: Check = Check::AirOpenAirBlank;
 
 /// Element, isotopes, resolution.
 type What = (String, String, String);
@@ -54,7 +54,7 @@ impl Ways {
             open.extend(b.trip_id.filter(|_| outdoors(b)));
         }
         let rules = Rules::new(store.check_rules()?);
-        let mut out = Self { longest_min: rules.limit("well.contact-time", 120.0), ..Self::default() };
+        let mut out = Self { longest_min: rules.limit(Check::WellContactTime, 120.0), ..Self::default() };
         out.without_pipe = store.wells()?.iter().filter(|w| w.is_stream()).map(|w| w.id).collect();
         for trip in trips {
             let fills = store.fills(&Filter::all().is("trip", trip))?;
@@ -165,5 +165,5 @@ pub(crate) fn open_air_finding(b: &Bottle, unmet: &Unmet) -> Option<Finding> {
             ),
         ),
     };
-    Some(Finding::new(OPEN_AIR, Stage::CleanAir, outcome, sentence).comparing("in the open air", minutes))
+    Some(Finding::new(OPEN_AIR, outcome, sentence).comparing("in the open air", minutes))
 }

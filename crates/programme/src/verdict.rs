@@ -8,7 +8,7 @@
 //! made at all, nothing is accepted. Checked below.
 
 use crate::model::{CheckRule, VerdictWord, Weight};
-use quantity::{Finding, Outcome};
+use quantity::{Check, Finding, Outcome};
 use std::collections::HashMap;
 
 /// The checks a new programme starts with; a person changes them in the programme.
@@ -19,7 +19,10 @@ pub const NO_DECISIVE_CHECK: &str = "no-decisive-check";
 
 /// The programme's table of checks.
 #[derive(Debug, Clone, Default)]
-pub struct Rules(HashMap<String, CheckRule>);
+pub struct Rules {
+    rules: HashMap<Check, CheckRule>,
+    unknown: Vec<String>,
+}
 
 /// A verdict and the checks that brought it about.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -33,28 +36,44 @@ pub struct Judged {
 impl Rules {
     /// From the newest revision of each check.
     pub fn new(rules: Vec<CheckRule>) -> Self {
-        Self(rules.into_iter().map(|r| (r.check_name.clone(), r)).collect())
+        let mut out = Self::default();
+        for r in rules {
+            match Check::from_text(&r.check_name).filter(|c| c.is_weighed()) {
+                None => out.unknown.push(r.check_name),
+                // A rule under the name of today goes before one under an earlier name.
+                Some(c) if c.text() == r.check_name || !out.rules.contains_key(&c) => {
+                    out.rules.insert(c, r);
+                }
+                Some(_) => {}
+            }
+        }
+        out
+    }
+
+    /// Names in the table that no check of this program bears: what they say decides nothing.
+    pub fn unknown(&self) -> &[String] {
+        &self.unknown
     }
 
     /// What a check decides.
-    pub fn weight(&self, check: &str) -> Weight {
-        self.0.get(check).map_or(Weight::Note, |r| r.weight)
+    pub fn weight(&self, check: Check) -> Weight {
+        self.rules.get(&check).map_or(Weight::Note, |r| r.weight)
     }
 
     /// The programme's own limit for a check, or what the program takes where none is set.
-    pub fn limit(&self, check: &str, otherwise: f64) -> f64 {
-        self.0.get(check).and_then(|r| r.limit_value).unwrap_or(otherwise)
+    pub fn limit(&self, check: Check, otherwise: f64) -> f64 {
+        self.rules.get(&check).and_then(|r| r.limit_value).unwrap_or(otherwise)
     }
 
     /// The verdict of findings; `signed` when a person stands for what the warnings say.
     pub fn judge(&self, findings: &[Finding], signed: bool) -> Judged {
         let named = |wanted: fn(Weight, Outcome) -> bool| -> Vec<String> {
-            let mut names: Vec<String> =
-                findings.iter().filter(|f| wanted(self.weight(&f.check), f.outcome)).map(|f| f.check.clone()).collect();
+            let decides = |f: &&Finding| wanted(self.weight(f.check), f.outcome);
+            let mut names: Vec<String> = findings.iter().filter(decides).map(|f| f.check.text().to_string()).collect();
             names.dedup();
             names
         };
-        if !findings.iter().any(|f| self.weight(&f.check) == Weight::Decisive) {
+        if !findings.iter().any(|f| self.weight(f.check) == Weight::Decisive) {
             return Judged { word: VerdictWord::Provisional, reasons: vec![NO_DECISIVE_CHECK.into()] };
         }
         let rejected = named(|w, o| w == Weight::Decisive && o == Outcome::NotMet);
@@ -78,10 +97,10 @@ impl Rules {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use quantity::Stage;
+    use std::collections::BTreeSet;
 
-    fn rules() -> Rules {
-        let rule = |name: &str, weight| CheckRule {
+    fn rule(name: &str, weight: Weight) -> CheckRule {
+        CheckRule {
             id: 0,
             check_name: name.into(),
             revision: 1,
@@ -89,13 +108,21 @@ mod tests {
             limit_value: None,
             limit_unit: None,
             why: None,
-        };
-        Rules::new(vec![rule("a.decides", Weight::Decisive), rule("a.warns", Weight::Warning)])
+        }
+    }
+
+    const DECIDES: Check = Check::NumberRecovery;
+    const WARNS: Check = Check::AirClass;
+    /// In the table of no programme of this test.
+    const UNSAID: Check = Check::WellOxygen;
+
+    fn rules() -> Rules {
+        Rules::new(vec![rule(DECIDES.text(), Weight::Decisive), rule(WARNS.text(), Weight::Warning)])
     }
 
     #[track_caller]
-    fn check(findings: &[(&str, Outcome)], signed: bool, word: VerdictWord, reasons: &[&str]) {
-        let findings: Vec<Finding> = findings.iter().map(|(n, o)| Finding::new(n, Stage::Number, *o, "")).collect();
+    fn check(findings: &[(Check, Outcome)], signed: bool, word: VerdictWord, reasons: &[&str]) {
+        let findings: Vec<Finding> = findings.iter().map(|(c, o)| Finding::new(*c, *o, "")).collect();
         let judged = rules().judge(&findings, signed);
         assert_eq!((judged.word, judged.reasons), (word, reasons.iter().map(ToString::to_string).collect()));
     }
@@ -104,15 +131,52 @@ mod tests {
     fn the_three_words() {
         use Outcome::{Met, NotKnown, NotMet};
         use VerdictWord::{Accepted, Provisional, Rejected};
-        check(&[("a.decides", Met), ("a.warns", Met)], false, Accepted, &[]);
-        check(&[("a.decides", NotMet), ("a.warns", NotMet)], false, Rejected, &["a.decides"]);
-        check(&[("a.decides", NotKnown)], false, Provisional, &["a.decides"]);
-        check(&[("a.decides", Met), ("a.warns", NotMet)], false, Provisional, &["a.warns"]);
-        check(&[("a.decides", Met), ("a.warns", NotMet)], true, Accepted, &[]);
-        check(&[("a.decides", NotKnown)], true, Provisional, &["a.decides"]);
-        check(&[("a.decides", NotMet)], true, Rejected, &["a.decides"]);
-        check(&[("a.decides", Met), ("a.warns", NotKnown), ("nobody.knows", NotMet)], false, Accepted, &[]);
-        check(&[("a.warns", Met)], true, Provisional, &[NO_DECISIVE_CHECK]);
+        let (decides, warns) = (DECIDES.text(), WARNS.text());
+        check(&[(DECIDES, Met), (WARNS, Met)], false, Accepted, &[]);
+        check(&[(DECIDES, NotMet), (WARNS, NotMet)], false, Rejected, &[decides]);
+        check(&[(DECIDES, NotKnown)], false, Provisional, &[decides]);
+        check(&[(DECIDES, Met), (WARNS, NotMet)], false, Provisional, &[warns]);
+        check(&[(DECIDES, Met), (WARNS, NotMet)], true, Accepted, &[]);
+        check(&[(DECIDES, NotKnown)], true, Provisional, &[decides]);
+        check(&[(DECIDES, NotMet)], true, Rejected, &[decides]);
+        check(&[(DECIDES, Met), (WARNS, NotKnown), (UNSAID, NotMet)], false, Accepted, &[]);
+        check(&[(WARNS, Met)], true, Provisional, &[NO_DECISIVE_CHECK]);
         check(&[], false, Provisional, &[NO_DECISIVE_CHECK]);
+    }
+
+    #[test]
+    fn the_table_of_a_new_programme_has_every_check_once_and_no_other() {
+        let mut rows = csv::Reader::from_reader(DEFAULT_CHECKS.as_bytes());
+        let mut named = BTreeSet::new();
+        for row in rows.records() {
+            let row = row.unwrap();
+            assert!(Weight::from_word(&row[1]).is_some(), "{row:?}");
+            assert!(named.insert(row[0].to_string()), "{} stands twice", &row[0]);
+        }
+        let weighed = Check::ALL.iter().filter(|c| c.is_weighed()).map(|c| c.text().to_string());
+        assert_eq!(named, weighed.collect());
+    }
+
+    #[test]
+    fn a_rule_of_a_check_that_nobody_makes_is_told_by_its_name() {
+        let rules = Rules::new(vec![
+            rule("number.water-shore", Weight::Decisive),
+            rule("file.value", Weight::Decisive),
+            rule(WARNS.text(), Weight::Warning),
+        ]);
+        assert_eq!(rules.unknown(), ["number.water-shore", "file.value"]);
+        assert_eq!(rules.weight(Check::NumberWaterShare), Weight::Note);
+    }
+
+    #[test]
+    fn a_rule_under_an_earlier_name_speaks_of_the_check_of_today() {
+        let old = || rule("meaning.oxygen-sulfide", Weight::Warning);
+        let new = || rule(Check::MeaningOxygenBesideSulfide.text(), Weight::Decisive);
+        assert_eq!(Rules::new(vec![old()]).weight(Check::MeaningOxygenBesideSulfide), Weight::Warning);
+        for rules in [vec![old(), new()], vec![new(), old()]] {
+            let rules = Rules::new(rules);
+            assert_eq!(rules.weight(Check::MeaningOxygenBesideSulfide), Weight::Decisive);
+            assert!(rules.unknown().is_empty());
+        }
     }
 }

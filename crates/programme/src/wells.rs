@@ -23,7 +23,7 @@ use aquifer::travel::{self, Age, Capture, Draws, Formation, Known, Simulated};
 use aquifer::well::{self, Construction, Gauge, Head, Screen, Section};
 use aquifer::welltest::{self, Bootstrap, FlowingTest, Reading, TestFit};
 use quantity::format::significant;
-use quantity::{Amount, Finding, Outcome, Stage, Unit};
+use quantity::{Amount, Check, Finding, Outcome, Unit};
 use std::collections::BTreeSet;
 
 /// Quantities that speak of the well and its surroundings, not of the water.
@@ -218,7 +218,7 @@ fn findings(construction: &Construction, sections: &[WellSection]) -> Vec<Findin
         let rows = again.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ");
         let sentence =
             format!("Rows {rows} of well_section say again what rows before them say; each stretch counts once.");
-        out.push(Finding::new("well.section-twice", Stage::Well, Outcome::NotKnown, sentence));
+        out.push(Finding::new(Check::WellSectionTwice, Outcome::NotKnown, sentence));
     }
     out
 }

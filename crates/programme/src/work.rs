@@ -14,6 +14,7 @@ use crate::model::{Run, VerdictWord};
 use crate::quality::Quality;
 use crate::results;
 use crate::store::{ActInfo, Cell, Filter, Store, StoreError};
+use crate::verdict::Rules;
 use measurement::run::ReducedRun;
 use serde_json::json;
 use std::collections::BTreeSet;
@@ -44,6 +45,8 @@ pub struct Recomputed {
     pub turned: Vec<(String, VerdictWord, VerdictWord)>,
     /// Runs that give no results, and why; the other runs are not held up by them.
     pub underived: Vec<String>,
+    /// Names in the programme's table of checks that no check of this program bears: they decide nothing.
+    pub unknown_checks: Vec<String>,
 }
 
 impl Recomputed {
@@ -135,6 +138,7 @@ pub fn recompute_watched(store: &mut Store, run: Option<&str>, by: By, watch: Wa
     before.same = done.same.saturating_sub(before.results);
     before.underived = std::mem::take(&mut done.underived);
     before.keep(done);
+    before.unknown_checks = Rules::new(store.check_rules()?).unknown().to_vec();
     Ok(before)
 }
 

@@ -8,7 +8,7 @@ use programme::plan::{self, Chosen, NewTrip};
 use programme::store::{Filter, Store};
 use programme::work::{self, By};
 use programme::{air, attribution, blanks, derive, import, lots, results, start};
-use quantity::{Outcome, Stage};
+use quantity::{Check, Outcome, Stage};
 use simulator::{ELEMENTS, Purpose, Trip};
 use std::path::Path;
 
@@ -99,9 +99,9 @@ fn the_trip_is_told_stage_by_stage() {
 
     // The finding stands in the case.
     let case = programme::case::case(&store, "SL2-26-07-A:Pb:206+207+208@low:unfiltered").unwrap();
-    let f = case.findings.iter().find(|f| f.check == "bottle.blank-against-forecast").unwrap();
+    let f = case.findings.iter().find(|f| f.check == Check::BottleBlankAgainstForecast).unwrap();
     assert!(f.outcome == Outcome::Met && f.sentence.contains("cool box"), "{f:?}");
-    assert!(case.findings.iter().any(|f| f.check == "bottle.lot"));
+    assert!(case.findings.iter().any(|f| f.check == Check::BottleLot));
 
     // The pattern of the old pipe holds zinc and lead as galvanised pipe does.
     let listed = results::all(&store).unwrap();

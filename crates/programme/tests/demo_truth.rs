@@ -16,7 +16,7 @@ use programme::model::VerdictWord;
 use programme::results::{self, Listed};
 use programme::store::Store;
 use programme::work::{self, By};
-use quantity::Outcome;
+use quantity::{Check, Outcome};
 use simulated_run::input;
 use simulator::{Purpose, Trip};
 use std::path::Path;
@@ -42,7 +42,7 @@ fn the_demo_tells_the_story_it_was_made_for() {
     // The bad field blank is named; only a person takes it out.
     let before = case::case(&store, "SL2-26-07-A:Pb:206+207+208@low:unfiltered").unwrap();
     assert!(
-        before.findings.iter().any(|f| f.check == "run.blank-outlier" && f.sentence.contains("FB-26-07-4")),
+        before.findings.iter().any(|f| f.check == Check::RunBlankOutlier && f.sentence.contains("FB-26-07-4")),
         "{:#?}",
         before.findings
     );
@@ -60,13 +60,13 @@ fn the_demo_tells_the_story_it_was_made_for() {
 
     let sl3 = one(&all, "SL3-26-07-A", "Pb");
     assert_eq!(sl3.verdict, Some(VerdictWord::Rejected));
-    assert!(sl3.reasons.contains(&"number.duplicates".to_string()), "{:?}", sl3.reasons);
+    assert!(sl3.reasons.contains(&Check::NumberDuplicates.to_string()), "{:?}", sl3.reasons);
     assert_eq!(one(&all, "SL1-26-07-A", "Pb").verdict, Some(VerdictWord::Provisional));
 
     // Molybdenum oxide is a third of the counts on cadmium 111.
     let cadmium = all.iter().find(|r| r.bottle == "SL2-26-07-A" && r.analyte == "Cd" && r.isotopes == "111").unwrap();
     let cadmium = case::of(&store, &cadmium.result).unwrap();
-    let overlap = cadmium.findings.iter().find(|f| f.check == "run.interference").unwrap();
+    let overlap = cadmium.findings.iter().find(|f| f.check == Check::RunInterference).unwrap();
     assert_eq!(overlap.outcome, Outcome::NotMet);
     assert!(overlap.sentence.contains("MoO") || overlap.sentence.contains("Mo16O"), "{}", overlap.sentence);
 

@@ -9,7 +9,7 @@ use demo_common::record;
 use programme::store::Store;
 use programme::wells::{self, Input, WellSheet};
 use programme::{evidence::TripEvidence, verdict::Rules};
-use quantity::Outcome;
+use quantity::{Check, Outcome};
 use simulator::{Purpose, Trip};
 use std::path::Path;
 
@@ -81,7 +81,7 @@ fn steady_by_which_rule_and_since_when() {
     let finding = |name: &str| {
         let id = store.wells().unwrap().into_iter().find(|w| w.name == name).unwrap().id;
         let w = evidence.well(id).unwrap();
-        w.findings.iter().find(|f| f.check == "well.steady").unwrap().clone()
+        w.findings.iter().find(|f| f.check == Check::WellSteady).unwrap().clone()
     };
     assert_eq!(finding("SL-1").outcome, Outcome::Met, "{}", finding("SL-1").sentence);
     assert!(finding("SL-1").sentence.contains("2026-07-14 09:02"), "{}", finding("SL-1").sentence);

@@ -150,3 +150,33 @@ fn a_correction_keeps_the_row_and_says_who_and_why() {
     assert_eq!((kept.len(), kept[0].person.as_deref(), kept[0].why.as_str()), (1, Some("Marit Osk"), "weighed"));
     assert!(store.verify(None).unwrap().differences.is_empty());
 }
+
+#[test]
+fn a_rule_of_a_check_that_nobody_makes_is_refused_with_the_names_that_are_near() {
+    let (_dir, mut store) = empty();
+    let rule = |name: &str| {
+        TypedRow::of("check_rule").with("check_name", name).with("revision", "2").with("weight", "decisive")
+    };
+    for name in ["number.water-shore", "file.value"] {
+        let fault = faults(enter(&mut store, BY, "", &[rule(name)]).unwrap_err()).remove(0);
+        assert_eq!((fault.column.as_deref(), fault.found), (Some("check_name"), format!("{name:?}")));
+        assert!(fault.expected.contains(if name.starts_with("file") { "field." } else { "number.water-share" }));
+    }
+    enter(&mut store, BY, "", &[rule("number.water-share")]).unwrap();
+    assert!(programme::work::recompute(&mut store, None, BY).unwrap().unknown_checks.is_empty());
+}
+
+#[test]
+fn a_rule_that_the_record_already_holds_under_no_known_name_is_told() {
+    use programme::store::{ActInfo, Cell, StoreError};
+    let (_dir, mut store) = empty();
+    let info = ActInfo { kind: "entry".into(), author: "test".into(), at: BY.at.into(), body: serde_json::json!({}) };
+    // Written past the importer, as an earlier version took it.
+    let written = store.act::<_, StoreError>(&info, |act| {
+        let cells = [Cell::Text("number.above-blanks"), 1.into(), "warning".into(), Cell::Null, Cell::Null, Cell::Null];
+        act.insert("check_rule", &cells).map(|_| ())
+    });
+    written.unwrap();
+    let done = programme::work::recompute(&mut store, None, BY).unwrap();
+    assert_eq!(done.unknown_checks, ["number.above-blanks"]);
+}

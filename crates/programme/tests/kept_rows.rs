@@ -287,7 +287,7 @@ fn named_at_sl2(rows: impl Fn(&Store) -> Vec<Row<'static>>, check: &str, table: 
     goes_on(&mut store);
     let row = format!("{table}, row {}, ", ids.last().unwrap());
     let case = programme::case::case(&store, &lead(&store, "SL-2")).unwrap();
-    let told = case.findings.iter().find(|f| f.check == check && f.sentence.contains(&row));
+    let told = case.findings.iter().find(|f| f.check.text() == check && f.sentence.contains(&row));
     let told = told.unwrap_or_else(|| panic!("{check} with {row} is not among {:#?}", case.findings));
     // What a row hides must not make a verdict better.
     assert_eq!(told.outcome, Outcome::NotMet);

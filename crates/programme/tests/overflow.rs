@@ -10,7 +10,7 @@ use programme::overflow;
 use programme::results;
 use programme::store::{Filter, Store};
 use programme::verdict::Rules;
-use quantity::Outcome;
+use quantity::{Check, Outcome};
 use simulator::{Purpose, Trip};
 
 /// The demo's record with its field readings altered.
@@ -73,7 +73,7 @@ fn bottles_of_a_well_that_had_been_shut_say_how_often_it_was_renewed() {
     let bottle = bottles.iter().find(|b| b.label == "SL2-26-07-A").unwrap();
     let well = evidence.well(bottle.well_id.unwrap()).unwrap();
     let found = evidence.findings(bottle, None, &rules);
-    let renewed = found.iter().find(|f| f.check == "well.renewed").unwrap();
+    let renewed = found.iter().find(|f| f.check == Check::WellRenewed).unwrap();
     // Opened at 12:00, filled at 12:10: 10 min × 10 L / 25.05 s, over the volume of casing and screen.
     let volumes = 10.0 * 600.0 / 25.05 / (1000.0 * well.held.as_ref().unwrap().volume_m3);
     assert!(volumes < 3.0 && renewed.outcome == Outcome::NotMet, "{volumes} {renewed:?}");
@@ -81,5 +81,5 @@ fn bottles_of_a_well_that_had_been_shut_say_how_often_it_was_renewed() {
     assert!((told - volumes).abs() < 0.006 * volumes, "three digits: {told} and {volumes}");
     // The other wells flow always: nothing to say.
     let other = bottles.iter().find(|b| b.label == "SL3-26-07-A").unwrap();
-    assert!(evidence.findings(other, None, &rules).iter().all(|f| f.check != "well.renewed"));
+    assert!(evidence.findings(other, None, &rules).iter().all(|f| f.check != Check::WellRenewed));
 }

@@ -9,7 +9,7 @@ use programme::quality::{Charted, Kind, Quality};
 use programme::store::Store;
 use programme::work::{self, By};
 use programme::{case, derive, import, results, start};
-use quantity::Outcome;
+use quantity::{Check, Outcome};
 use simulator::files::{RawFile, raw_files, run_files};
 use simulator::{Counts, Purpose, Trip};
 use std::fmt::Write as _;
@@ -97,11 +97,11 @@ fn metal_lost_between_two_runs_is_told_and_the_old_value_stays() {
     assert_eq!(row.revision, 3);
     assert_eq!(Some(row.value.unwrap()), Some(lost.last().value.value));
     let told = case::case(&store, URANIUM).unwrap();
-    let finding = told.findings.iter().find(|f| f.check == "number.stability").unwrap();
+    let finding = told.findings.iter().find(|f| f.check == Check::NumberStability).unwrap();
     assert_eq!(finding.outcome, Outcome::NotMet);
     assert!(finding.sentence.contains("a loss with time"), "{}", finding.sentence);
     assert_ne!(told.result.verdict, Some(VerdictWord::Accepted));
-    let charts = told.findings.iter().find(|f| f.check == "run.control-chart").unwrap();
+    let charts = told.findings.iter().find(|f| f.check == Check::RunControlChart).unwrap();
     assert_eq!(charts.outcome, Outcome::NotKnown);
     assert!(charts.sentence.contains("cannot be given with this few: 3 runs"), "{}", charts.sentence);
 
@@ -151,7 +151,8 @@ fn a_run_that_breaks_the_chart_is_named() {
     assert!(charts.broken_at(12).iter().any(|(r, high)| *r == measurement::control::Rule::BeyondThree && *high));
     assert!(charts.broken_at(12).iter().any(|(r, _)| *r == measurement::control::Rule::CumulativeSum));
     let told = case::case(&store, LEAD).unwrap();
-    let broken = told.findings.iter().find(|f| f.check == "run.control-chart" && f.outcome == Outcome::NotMet).unwrap();
+    let broken =
+        told.findings.iter().find(|f| f.check == Check::RunControlChart && f.outcome == Outcome::NotMet).unwrap();
     assert!(broken.sentence.contains("one beyond 3 sd, high"), "{}", broken.sentence);
     assert_eq!(q.series_of(&lead(), Kind::Blank).unwrap().points.len(), 13 * 8);
 
@@ -166,7 +167,7 @@ fn a_run_that_breaks_the_chart_is_named() {
     let relative = variance * (1.0 + 1.0 / 13.0) + (mean - 1.0).powi(2) + 0.02_f64.powi(2);
     let blank = parts.blank_sd.unwrap().powi(2) * (1.0 + 1.0 / 8.0);
     assert!((parts.u(2.0) - (4.0 * relative + blank).sqrt()).abs() < 1e-6);
-    assert!(told.findings.iter().any(|f| f.check == "number.long-term" && f.outcome != Outcome::NotKnown));
+    assert!(told.findings.iter().any(|f| f.check == Check::NumberLongTerm && f.outcome != Outcome::NotKnown));
 }
 
 #[test]
@@ -174,7 +175,7 @@ fn one_run_asks_for_no_chart() {
     let dir = tempfile::tempdir().unwrap();
     let store = years(dir.path(), 1, |_, _| {});
     let told = case::case(&store, LEAD).unwrap();
-    let checks = ["run.control-chart", "number.stability", "number.long-term"];
-    assert!(!told.findings.iter().any(|f| checks.contains(&f.check.as_str())));
+    let checks = [Check::RunControlChart, Check::NumberStability, Check::NumberLongTerm];
+    assert!(!told.findings.iter().any(|f| checks.contains(&f.check)));
     assert!(stability::all(&store).unwrap().is_empty());
 }

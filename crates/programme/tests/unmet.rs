@@ -23,7 +23,7 @@ fn lead(store: &Store, bottle: &str) -> Case {
 }
 
 fn outcome(case: &Case, check: &str) -> Option<Outcome> {
-    case.findings.iter().find(|f| f.check == check).map(|f| f.outcome)
+    case.findings.iter().find(|f| f.check.text() == check).map(|f| f.outcome)
 }
 
 fn left(case: &Case) -> Left {

@@ -1,7 +1,7 @@
 //! One check and what came of it. Findings are data: they stand beside a result, they never
 //! replace it, and a verdict lists them. A fault in a file is a finding too, with its place.
 
-use crate::Amount;
+use crate::{Amount, Check};
 use serde::{Deserialize, Serialize};
 
 /// The stage of a bottle's path that a finding speaks of, in the order of the path.
@@ -102,9 +102,8 @@ pub struct Place {
 /// One check with its numbers.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Finding {
-    /// Stable name of the check, `stage.what`: "run.reference-material". The programme's table
-    /// of decisive checks speaks of it by this name.
-    pub check: String,
+    /// Which check. The programme's table of checks says what it decides.
+    pub check: Check,
     /// Where on the path.
     pub stage: Stage,
     /// What came of it.
@@ -121,8 +120,8 @@ pub struct Finding {
 
 impl Finding {
     /// A finding without numbers or place.
-    pub fn new(check: &str, stage: Stage, outcome: Outcome, sentence: impl Into<String>) -> Self {
-        Self { check: check.into(), stage, outcome, sentence: sentence.into(), compared: vec![], place: None }
+    pub fn new(check: Check, outcome: Outcome, sentence: impl Into<String>) -> Self {
+        Self { check, stage: check.stage(), outcome, sentence: sentence.into(), compared: vec![], place: None }
     }
 
     /// Adds a compared number. One beyond all numbers (a quotient by next to nothing) is left to the sentence: JSON has

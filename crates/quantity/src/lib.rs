@@ -6,6 +6,7 @@
 //! * [`Unit`] — a unit of the trade with its UCUM code, dimension and factor to SI.
 //! * [`Amount`] — a measured value with u, a value stated without u, "below", "above".
 //! * [`Derivation`] — how a value came to be: named nodes, each with value, method, source.
+//! * [`Check`] — every check by its name.
 //! * [`Finding`] — one check: what was compared, the numbers, met or not, one plain sentence.
 //! * [`factor`] — factors between two units where both stand in names.
 //! * [`Refusal`] — why a question has no answer, with the value and what is allowed.
@@ -16,6 +17,7 @@
 
 pub mod amount;
 pub mod calc;
+pub mod check;
 pub mod derivation;
 pub mod factor;
 pub mod finding;
@@ -27,6 +29,7 @@ pub mod words;
 
 pub use amount::{Amount, Bound, Measured, Stated};
 pub use calc::{CalcError, Calculation};
+pub use check::Check;
 pub use derivation::{Contribution, Derivation, Node, NodeId};
 pub use finding::{Compared, Finding, Outcome, Place, Stage};
 pub use refusal::Refusal;

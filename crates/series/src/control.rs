@@ -12,7 +12,7 @@
 
 use crate::kendall::{self, Codes, Kendall, PChoice};
 use crate::{Error, Observation, Reading, population, record, words};
-use quantity::{Finding, Outcome, Stage};
+use quantity::{Check, Finding, Outcome};
 
 /// Place of one row.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -116,13 +116,13 @@ fn stands_out(
     in_time: Option<Kendall>,
 ) -> Vec<Finding> {
     let mut found = Vec::new();
-    let mut add = |check: &str, outcome, sentence: String| {
-        found.push(Finding::new(check, Stage::Number, outcome, sentence));
+    let mut add = |check: Check, outcome, sentence: String| {
+        found.push(Finding::new(check, outcome, sentence));
     };
     let count = |p: Place| places.iter().filter(|(_, q)| *q == p).count();
     if let Some((row, _)) = places.iter().find(|(_, p)| *p == Place::Action) {
         add(
-            "control.action",
+            Check::ControlAction,
             Outcome::NotMet,
             format!(
                 "{} value(s) above the action limit, first on {}",
@@ -133,7 +133,7 @@ fn stands_out(
     }
     if count(Place::CannotTell) > 0 {
         add(
-            "control.cannot-tell",
+            Check::ControlCannotTell,
             Outcome::NotKnown,
             format!(
                 "{} non-detect(s) with a limit above the action limit: they show nothing",
@@ -147,7 +147,7 @@ fn stands_out(
         run = if above { run + 1 } else { 0 };
         if run == RUN {
             add(
-                "control.run",
+                Check::ControlRun,
                 Outcome::NotMet,
                 format!(
                     "{RUN} in a row above the median of the baseline, up to {}",
@@ -159,7 +159,7 @@ fn stands_out(
     if let Some(k) = in_time.filter(|k| k.p < 0.05) {
         let word = if k.s > 0 { "rise" } else { "fall" };
         add(
-            "control.in-time",
+            Check::ControlInTime,
             Outcome::NotMet,
             format!(
                 "the values {word} with the years (tau {}, {}): a metal corrected by them would seem to change",

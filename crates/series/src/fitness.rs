@@ -7,7 +7,7 @@
 //! where one series in five gave no answer, and outside the simulated range. The bounds 90 and 85 are
 //! our own choice, not a standard. What it does not do: it does not know the true shape of the data.
 
-use quantity::{Finding, Outcome, Stage};
+use quantity::{Check, Finding, Outcome};
 use std::sync::OnceLock;
 
 const TABLE: &str = include_str!("../../../docs/validation/series_coverage.csv");
@@ -127,8 +127,7 @@ pub(crate) fn slope_warning(n: usize, non_detects: usize) -> Option<Finding> {
     let f = fitness("slope", "theil-sen", n, non_detects);
     (f.word != Word::Fit).then(|| {
         Finding::new(
-            "trend.coverage",
-            Stage::Number,
+            Check::TrendCoverage,
             Outcome::NotKnown,
             format!("interval of the slope: {} ({})", f.word.text(), f.why),
         )

@@ -8,7 +8,7 @@
 
 use crate::{Error, population};
 use jiff::civil::Date;
-use quantity::{Finding, Outcome, Stage};
+use quantity::{Check, Finding, Outcome};
 
 /// One reading.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -115,8 +115,8 @@ pub fn check_positive(readings: &[Reading], what: &'static str) -> Result<(), Er
     }
 }
 
-fn finding(check: &str, sentence: String) -> Finding {
-    Finding::new(check, Stage::Number, Outcome::NotMet, sentence)
+fn finding(check: Check, sentence: String) -> Finding {
+    Finding::new(check, Outcome::NotMet, sentence)
 }
 
 /// What is odd about a list of readings.
@@ -128,7 +128,7 @@ pub fn oddities(readings: &[Reading]) -> Vec<Finding> {
     if over > 0 && !known.is_empty() {
         let all = readings.len() - known.len() == over;
         found.push(finding(
-            "record.limit-above-values",
+            Check::RecordLimitAboveValues,
             format!(
                 "{over} non-detect(s) with a limit above every value ({top}): {}",
                 if all {
@@ -142,7 +142,7 @@ pub fn oddities(readings: &[Reading]) -> Vec<Finding> {
     let low = readings.iter().filter(|r| r.bound() <= 0.0).count();
     if low > 0 {
         found.push(finding(
-            "record.not-positive",
+            Check::RecordNotPositive,
             format!(
                 "{low} value(s) or limit(s) at or below zero: kept as they are; no logarithm, so no lognormal or gamma answer"
             ),
@@ -174,7 +174,7 @@ pub fn in_order(
     let mut findings = Vec::new();
     let mut sorted = rows.to_vec();
     if rows.windows(2).any(|w| w[0].time_years > w[1].time_years) {
-        findings.push(finding("record.order", "the rows are not in order of date: they were put in order".into()));
+        findings.push(finding(Check::RecordOrder, "the rows are not in order of date: they were put in order".into()));
         sorted.sort_by(|a, b| a.time_years.total_cmp(&b.time_years));
     }
     let (first, last) = (sorted[0].time_years, sorted[sorted.len() - 1].time_years);
@@ -185,7 +185,7 @@ pub fn in_order(
     if repeats > 0 {
         let at = sorted.windows(2).find(|w| w[0].time_years == w[1].time_years).map_or(first, |w| w[0].time_years);
         findings.push(finding(
-            "record.date-repeated",
+            Check::RecordDateRepeated,
             format!(
                 "{repeats} row(s) share a date with another (first: {}): values of one date are not compared with each other",
                 date_of(at)

@@ -14,7 +14,7 @@ use crate::fitness::{self, Fitness, Word};
 use crate::likelihood::{self, Family, Target};
 use crate::product_limit::Estimate;
 use crate::{Error, Reading, order_statistics, population, product_limit, record, trend};
-use quantity::{Finding, Outcome, Stage};
+use quantity::{Check, Finding, Outcome};
 
 /// What is asked.
 #[derive(Debug, Clone, PartialEq)]
@@ -361,8 +361,7 @@ fn warnings(
     let mut found = Vec::new();
     if pl.mass_below_lowest > 0.0 {
         found.push(Finding::new(
-            "summary.mass-below-lowest",
-            Stage::Number,
+            Check::SummaryMassBelowLowest,
             Outcome::NotKnown,
             format!(
                 "{:.0} % of the product limit lies below the lowest known value ({}): its mean is given as the two figures it lies between",
@@ -373,16 +372,14 @@ fn warnings(
     }
     if let Some(r) = correlation.filter(|r| *r < DOUBTFUL_CORRELATION) {
         found.push(Finding::new(
-            "summary.shape",
-            Stage::Number,
+            Check::SummaryShape,
             Outcome::NotMet,
             format!("the probability plot correlates at {r:.3} only (under 0.95): a lognormal shape is doubtful"),
         ));
     }
     if preferred.is_none() && non_detects > 0 {
         found.push(Finding::new(
-            "summary.no-method",
-            Stage::Number,
+            Check::SummaryNoMethod,
             Outcome::NotKnown,
             "no method gives a mean that simulation found fit for this many values and non-detects",
         ));

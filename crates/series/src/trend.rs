@@ -23,7 +23,7 @@ use crate::step::{self, ChangePoint, GivenStep};
 use crate::{Error, Observation, Reading, fitness, record, words};
 use distribution::normal;
 use distribution::sample::between_ranks;
-use quantity::{Finding, Outcome, Stage};
+use quantity::{Check, Finding, Outcome};
 
 /// What is asked.
 #[derive(Debug, Clone, PartialEq)]
@@ -352,15 +352,15 @@ fn with_steps(rows: &[Observation], boundaries: &[f64], request: &Request) -> Op
     Some(WithSteps { stretches: strata.len(), s, p, p_from, slope: slope_of(&slices, None, request.confidence) })
 }
 
-fn caution(check: &str, sentence: String) -> Finding {
-    Finding::new(check, Stage::Number, Outcome::NotMet, sentence)
+fn caution(check: Check, sentence: String) -> Finding {
+    Finding::new(check, Outcome::NotMet, sentence)
 }
 
 fn warnings(t: &Trend) -> Vec<Finding> {
     let mut found = Vec::new();
     if let Some(s) = t.serial.filter(|s| s.p < 0.05 && s.tau > 0.0) {
         found.push(caution(
-            "trend.serial-correlation",
+            Check::TrendSerialCorrelation,
             format!(
                 "neighbours in time resemble each other (tau {}, {}, spacing {:.2} years): the p and the interval of the slope are too optimistic",
                 words::tau(s.tau),
@@ -375,7 +375,7 @@ fn warnings(t: &Trend) -> Vec<Finding> {
             .at_highest_limit
             .map_or(String::new(), |h| format!("; with all below the highest limit made equal, {}", words::p(h.p)));
         found.push(caution(
-            "trend.limits-moved",
+            Check::TrendLimitsMoved,
             format!(
                 "the limits {word} with the years (tau {}): this alone can move the test{there}",
                 words::tau(k.tau_b)
@@ -384,12 +384,14 @@ fn warnings(t: &Trend) -> Vec<Finding> {
     }
     match t.slope {
         None => {
-            found
-                .push(caution("trend.slope-open", "the non-detects leave the slope open: no line can be given".into()));
+            found.push(caution(
+                Check::TrendSlopeOpen,
+                "the non-detects leave the slope open: no line can be given".into(),
+            ));
         }
         Some(s) if !(s.interval.0.is_finite() && s.interval.1.is_finite()) => {
             found.push(caution(
-                "trend.slope-unbounded",
+                Check::TrendSlopeUnbounded,
                 "the interval of the slope has no bound on one side: too few values or too many non-detects".into(),
             ));
         }
@@ -397,7 +399,7 @@ fn warnings(t: &Trend) -> Vec<Finding> {
     }
     for g in t.given_steps.iter().filter(|g| g.p < 0.05) {
         found.push(caution(
-            "trend.step",
+            Check::TrendStep,
             format!(
                 "a step at {} ({}): {}; see the trend with the step taken out",
                 record::date_of(g.time_years),

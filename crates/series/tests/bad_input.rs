@@ -3,6 +3,7 @@
 #![allow(clippy::float_cmp)] // exact answers are compared exactly
 
 use jiff::civil::date;
+use quantity::Check;
 use series::summary::{self, summary};
 use series::trend::{self, trend};
 use series::{Error, Observation, Reading, record};
@@ -19,8 +20,8 @@ fn summarise(r: &[Reading]) -> Result<summary::Summary, Error> {
     summary(r, &summary::Request::default())
 }
 
-fn checks(findings: &[quantity::Finding]) -> Vec<&str> {
-    findings.iter().map(|f| f.check.as_str()).collect()
+fn checks(findings: &[quantity::Finding]) -> Vec<Check> {
+    findings.iter().map(|f| f.check).collect()
 }
 
 #[test]
@@ -79,9 +80,9 @@ fn dates_out_of_order_give_the_same_answer_and_a_finding() {
     let (a, b) =
         (trend(&rows, &trend::Request::default()).unwrap(), trend(&sorted, &trend::Request::default()).unwrap());
     assert_eq!((a.test, a.slope), (b.test, b.slope));
-    assert!(checks(&a.findings).contains(&"record.order"));
-    assert!(checks(&a.findings).contains(&"record.date-repeated"));
-    assert!(!checks(&b.findings).contains(&"record.order"));
+    assert!(checks(&a.findings).contains(&Check::RecordOrder));
+    assert!(checks(&a.findings).contains(&Check::RecordDateRepeated));
+    assert!(!checks(&b.findings).contains(&Check::RecordOrder));
 }
 
 #[test]
@@ -89,7 +90,7 @@ fn limits_above_every_value() {
     let mut r = known(&[0.5, 0.7, 0.9, 1.1]);
     r.extend([Reading::Below(5.0); 4]);
     let s = summarise(&r).unwrap();
-    assert!(checks(&s.findings).contains(&"record.limit-above-values"));
+    assert!(checks(&s.findings).contains(&Check::RecordLimitAboveValues));
     // They carry no weight: the product limit is that of the known values alone.
     let alone = summarise(&r[..4]).unwrap();
     let mean = |s: &summary::Summary| s.methods[0].figures.as_ref().unwrap().mean.high;
@@ -106,7 +107,7 @@ fn zero_and_negative_values_have_no_lognormal() {
         for m in &s.methods[1..] {
             assert!(matches!(m.figures, Err(Error::NotPositive { number: 5, .. })), "{m:?}");
         }
-        assert!(checks(&s.findings).contains(&"record.not-positive"));
+        assert!(checks(&s.findings).contains(&Check::RecordNotPositive));
     }
 }
 
@@ -142,5 +143,5 @@ fn known_values_that_leave_the_slope_open() {
     ]);
     let t = trend(&rows, &trend::Request::default()).unwrap();
     assert!(t.slope.is_none());
-    assert!(checks(&t.findings).contains(&"trend.slope-open"));
+    assert!(checks(&t.findings).contains(&Check::TrendSlopeOpen));
 }

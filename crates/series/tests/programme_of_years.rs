@@ -2,6 +2,7 @@
 
 #![allow(clippy::float_cmp)] // exact answers are compared exactly
 
+use quantity::Check;
 use series::compare::paired;
 use series::control::{Place, control_chart};
 use series::power::{Question, years_to_see};
@@ -28,8 +29,8 @@ fn a_rising_blank_stands_out() {
     let wide = (1.0_f64 + 1.0 / 8.0).sqrt();
     assert!((c.warning.unwrap() - (mean + T2 * sd * wide)).abs() < 1e-6);
     assert!((c.action - (mean + T3 * sd * wide)).abs() < 1e-6);
-    let checks: Vec<&str> = c.findings.iter().map(|f| f.check.as_str()).collect();
-    for want in ["control.action", "control.run", "control.in-time"] {
+    let checks: Vec<Check> = c.findings.iter().map(|f| f.check).collect();
+    for want in [Check::ControlAction, Check::ControlRun, Check::ControlInTime] {
         assert!(checks.contains(&want), "{checks:?}");
     }
     assert!(c.places[..8].iter().all(|(_, p)| *p == Place::Within));

@@ -75,6 +75,9 @@ pub fn say(done: &Recomputed) {
     if done.turned.len() > 20 {
         say!("  … {} more verdicts turned", done.turned.len() - 20);
     }
+    for name in &done.unknown_checks {
+        say!("the table of checks speaks of \"{name}\", which this program does not make: that rule decides nothing");
+    }
 }
 
 /// `limpid verify`

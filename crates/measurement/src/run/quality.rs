@@ -11,7 +11,7 @@ use super::{Analyte, ReducedRun, blank_role, has_result};
 use crate::dist;
 use crate::dist::welch::effective_dof;
 use quantity::format::{percent_trimmed, significant_trimmed};
-use quantity::{Amount, Finding, Measured, Outcome, Stage, Unit};
+use quantity::{Amount, Check, Finding, Measured, Outcome, Unit};
 
 struct Findings<'a> {
     out: &'a mut Vec<RunFinding>,
@@ -24,13 +24,13 @@ impl Findings<'_> {
     }
 }
 
-fn finding(check: &str, met: bool, sentence: String) -> Finding {
+fn finding(check: Check, met: bool, sentence: String) -> Finding {
     let outcome = if met { Outcome::Met } else { Outcome::NotMet };
-    Finding::new(check, Stage::LabRun, outcome, sentence)
+    Finding::new(check, outcome, sentence)
 }
 
-fn unknown(check: &str, sentence: String) -> Finding {
-    Finding::new(check, Stage::LabRun, Outcome::NotKnown, sentence)
+fn unknown(check: Check, sentence: String) -> Finding {
+    Finding::new(check, Outcome::NotKnown, sentence)
 }
 
 fn digits(x: f64) -> String {
@@ -75,7 +75,7 @@ fn dead_time(run: &ReducedRun, out: &mut Vec<RunFinding>) {
         percent_trimmed(limit, 3)
     );
     out.push(RunFinding {
-        finding: finding("run.dead-time", share < limit, sentence),
+        finding: finding(Check::RunDeadTime, share < limit, sentence),
         analyte: None,
         position: (share >= limit).then_some(place.position),
     });
@@ -117,7 +117,7 @@ fn internal_standards(run: &ReducedRun, out: &mut Vec<RunFinding>) {
                     rule.highest_percent
                 );
                 out.push(RunFinding {
-                    finding: finding("run.internal-standard", false, sentence),
+                    finding: finding(Check::RunInternalStandard, false, sentence),
                     analyte: None,
                     position: Some(vial.position),
                 });
@@ -130,7 +130,7 @@ fn internal_standards(run: &ReducedRun, out: &mut Vec<RunFinding>) {
                 digits(high)
             );
             out.push(RunFinding {
-                finding: finding("run.internal-standard", true, sentence),
+                finding: finding(Check::RunInternalStandard, true, sentence),
                 analyte: None,
                 position: None,
             });
@@ -146,7 +146,7 @@ fn excluded(run: &ReducedRun, c: usize, f: &mut Findings) {
             f.add(
                 Some(vial.position),
                 unknown(
-                    "run.excluded",
+                    Check::RunExcluded,
                     format!(
                         "a person took {} in \"{}\" out of the run; it has no result",
                         channel.plan.analyte, vial.name
@@ -165,7 +165,7 @@ fn line(run: &ReducedRun, c: usize, f: &mut Findings) {
         f.add(
             None,
             unknown(
-                "run.standards",
+                Check::RunStandards,
                 format!(
                     "standard \"{}\" has no value or no reading for {analyte}; the line stands on the others",
                     run.table.vials[*v].name
@@ -177,7 +177,7 @@ fn line(run: &ReducedRun, c: usize, f: &mut Findings) {
         f.add(
             None,
             unknown(
-                "run.calibration-line",
+                Check::RunCalibrationLine,
                 format!("the line of {analyte} has no point to spare, so its fit cannot be tested"),
             ),
         );
@@ -202,7 +202,7 @@ fn line(run: &ReducedRun, c: usize, f: &mut Findings) {
     };
     f.add(
         None,
-        finding("run.calibration-line", met, sentence)
+        finding(Check::RunCalibrationLine, met, sentence)
             .comparing("χ²", Amount::stated(line.chi_squared, Unit::one()))
             .comparing("degrees of freedom", Amount::stated(line.dof as f64, Unit::one())),
     );
@@ -218,7 +218,7 @@ fn drift(run: &ReducedRun, c: usize, f: &mut Findings) {
         f.add(
             None,
             unknown(
-                "run.drift",
+                Check::RunDrift,
                 format!("the drift checks do not hold {analyte}: its drift is neither known nor corrected"),
             ),
         );
@@ -229,7 +229,7 @@ fn drift(run: &ReducedRun, c: usize, f: &mut Findings) {
         f.add(
             None,
             finding(
-                "run.drift",
+                Check::RunDrift,
                 met,
                 format!(
                     "the sensitivity for {analyte} changed by {} % over the run after the internal standard, and was corrected; up to {} % is expected",
@@ -241,14 +241,14 @@ fn drift(run: &ReducedRun, c: usize, f: &mut Findings) {
     } else if run.recipe.drift == Drift::None {
         f.add(
             None,
-            unknown("run.drift", format!("the recipe corrects no drift of {analyte} beyond the internal standard")),
+            unknown(Check::RunDrift, format!("the recipe corrects no drift of {analyte} beyond the internal standard")),
         );
     }
     if channel.between_vials.is_none() {
         f.add(
             None,
             unknown(
-                "run.between-vials",
+                Check::RunBetweenVials,
                 format!("too few drift checks to tell how well {analyte} reproduces between vials; u leaves it out"),
             ),
         );
@@ -268,7 +268,7 @@ fn blanks(run: &ReducedRun, c: usize, f: &mut Findings) {
         f.add(
             None,
             finding(
-                "run.blank-count",
+                Check::RunBlankCount,
                 b.n >= FEWEST_BLANKS,
                 format!(
                     "{} {word}s of {analyte}: mean {} {}, standard deviation {}; at least {FEWEST_BLANKS} are wanted",
@@ -283,7 +283,7 @@ fn blanks(run: &ReducedRun, c: usize, f: &mut Findings) {
             f.add(
                 None,
                 finding(
-                    "run.blanks-equal",
+                    Check::RunBlanksEqual,
                     false,
                     format!(
                         "all {} {word}s of {analyte} came out equal: their spread is not known, it is not zero; the u of their counting stands in for it",
@@ -300,7 +300,7 @@ fn blanks(run: &ReducedRun, c: usize, f: &mut Findings) {
         f.add(
             None,
             unknown(
-                "run.reference-blank",
+                Check::RunReferenceBlank,
                 format!(
                     "fewer than two {}s of {analyte}: reference materials stand over the zero of the calibration alone",
                     run.recipe.blank.reference.word()
@@ -328,7 +328,7 @@ fn outlying_blanks(run: &ReducedRun, c: usize, b: &super::net::Blanks, f: &mut F
             f.add(
                 Some(vial.position),
                 finding(
-                    "run.blank-outlier",
+                    Check::RunBlankOutlier,
                     false,
                     format!(
                         "{} \"{}\" shows {} {} of {}, where the others let one expect at most {}: a spike of contamination in this bottle, or a sign of what samples may hold as well",
@@ -357,7 +357,7 @@ fn overlaps(run: &ReducedRun, c: usize, f: &mut Findings) {
         f.add(
             None,
             unknown(
-                "run.interference-factor",
+                Check::RunInterferenceFactor,
                 format!(
                     "a factor of {species} on {} is fixed, without u: the budget leaves it out",
                     channel.plan.analyte
@@ -375,7 +375,7 @@ fn overlaps(run: &ReducedRun, c: usize, f: &mut Findings) {
             f.add(
                 Some(r.position),
                 finding(
-                    "run.interference",
+                    Check::RunInterference,
                     false,
                     format!(
                         "{} % of the counts of {} in \"{}\" are {species}, measured in this run and taken off; what is left stands on that correction",
@@ -391,7 +391,7 @@ fn overlaps(run: &ReducedRun, c: usize, f: &mut Findings) {
         f.add(
             None,
             finding(
-                "run.interference",
+                Check::RunInterference,
                 true,
                 format!(
                     "{species} makes up at most {} % of the counts of {} in any sample",
@@ -437,7 +437,7 @@ fn reference_materials(run: &ReducedRun, c: usize, f: &mut Findings) -> Vec<Refe
             );
             f.add(
                 None,
-                finding("run.reference-material", e_n.abs() <= 1.0, sentence)
+                finding(Check::RunReferenceMaterial, e_n.abs() <= 1.0, sentence)
                     .comparing("found", Amount::Measured(r.net.clone()))
                     .comparing("certified", Amount::Measured(assigned.clone())),
             );
@@ -460,7 +460,7 @@ fn reference_materials(run: &ReducedRun, c: usize, f: &mut Findings) -> Vec<Refe
         f.add(
             None,
             unknown(
-                "run.reference-material",
+                Check::RunReferenceMaterial,
                 format!("no reference material with a value for {} was measured", channel.plan.analyte),
             ),
         );
@@ -489,7 +489,7 @@ fn duplicate_pairs(run: &ReducedRun, c: usize, f: &mut Findings) -> Vec<Duplicat
         f.add(
             Some(base.position),
             finding(
-                "run.duplicate",
+                Check::RunDuplicate,
                 d.abs() <= allowed,
                 format!(
                     "\"{}\" and \"{}\" differ by {} {} of {}, where their u let one expect up to {}",
@@ -533,8 +533,8 @@ fn spike_findings(run: &ReducedRun, c: usize, f: &mut Findings) {
             && r.value - k * r.u <= RECOVERY_WINDOW[1]
             && (RECOVERY_WINDOW[0]..=RECOVERY_WINDOW[1]).contains(&r.value);
         let check = match s.role {
-            Role::FieldSpike => "run.field-spike",
-            _ => "run.lab-spike",
+            Role::FieldSpike => Check::RunFieldSpike,
+            _ => Check::RunLabSpike,
         };
         f.add(
             of,
@@ -599,7 +599,7 @@ fn compare_isotopes(run: &ReducedRun, a: usize, b: usize, out: &mut Vec<RunFindi
         out.extend(both.map(|analyte| {
             RunFinding {
                 finding: finding(
-                    "run.isotopes-agree",
+                    Check::RunIsotopesAgree,
                     false,
                     format!(
                         "{} and {} disagree in \"{}\": {} and {} {}; one of them holds something else",
@@ -622,7 +622,7 @@ fn compare_isotopes(run: &ReducedRun, a: usize, b: usize, out: &mut Vec<RunFindi
         let both = [a, b].map(|c| run.channels[c].plan.analyte.clone());
         out.extend(both.map(|analyte| RunFinding {
             finding: finding(
-                "run.isotopes-agree",
+                Check::RunIsotopesAgree,
                 true,
                 format!(
                     "{} and {} agree within their u in all {} vials",

@@ -11,7 +11,7 @@
 use super::{Analyte, ReducedRun, ReferenceCheck, Role};
 use crate::dist;
 use quantity::format::{percent, significant};
-use quantity::{Amount, Finding, Measured, Outcome, Stage};
+use quantity::{Amount, Check, Finding, Measured, Outcome};
 
 /// What is said between warning and action.
 const WARNS: &str = "is in control, but misses by more than its uncertainty explains";
@@ -28,7 +28,7 @@ impl ReducedRun {
         let main = self.reference_finding(analyte);
         let mut out = vec![main];
         if out[0].outcome == Outcome::Met && out[0].sentence.contains(WARNS) {
-            out.push(Finding { check: "run.reference-warning".into(), outcome: Outcome::NotMet, ..out[0].clone() });
+            out.push(Finding { check: Check::RunReferenceWarning, outcome: Outcome::NotMet, ..out[0].clone() });
         }
         out
     }
@@ -36,7 +36,7 @@ impl ReducedRun {
     /// The finding `run.reference-material` of an analyte: not met where any material misses its
     /// value, not known where none with a value was measured.
     pub fn reference_finding(&self, analyte: &Analyte) -> Finding {
-        let name = "run.reference-material";
+        let name = Check::RunReferenceMaterial;
         let checks: Vec<&ReferenceCheck> =
             self.references.iter().filter(|c| c.analyte == *analyte && self.is_reference(c.position)).collect();
         let mut findings: Vec<Finding> = Vec::new();
@@ -50,7 +50,7 @@ impl ReducedRun {
         if findings.is_empty() {
             let sentence =
                 format!("No reference material with a value for {} was measured in this run.", analyte.element);
-            return Finding::new(name, Stage::LabRun, Outcome::NotKnown, sentence);
+            return Finding::new(name, Outcome::NotKnown, sentence);
         }
         findings.swap_remove(worst)
     }
@@ -59,7 +59,7 @@ impl ReducedRun {
         self.results.iter().any(|r| r.position == position && r.role == Role::ReferenceMaterial)
     }
 
-    fn material(&self, name: &str, analyte: &Analyte, checks: &[&ReferenceCheck]) -> Option<Finding> {
+    fn material(&self, name: Check, analyte: &Analyte, checks: &[&ReferenceCheck]) -> Option<Finding> {
         let indices: Vec<usize> = checks.iter().filter_map(|c| self.find(c.position, analyte)).collect();
         let n = indices.len() as f64;
         let assigned = &checks.first()?.assigned;
@@ -88,7 +88,7 @@ impl ReducedRun {
         );
         let outcome = if met { Outcome::Met } else { Outcome::NotMet };
         Some(
-            Finding::new(name, Stage::LabRun, outcome, sentence)
+            Finding::new(name, outcome, sentence)
                 .comparing("found", Amount::Measured(found))
                 .comparing("assigned", Amount::Measured(assigned.clone())),
         )

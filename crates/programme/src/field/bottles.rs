@@ -9,7 +9,7 @@
 
 use super::clock::Moment;
 use super::format::{BOTTLE_COLUMNS, Sheet, as_text};
-use super::take::{STAGE, WHY};
+use super::take::WHY;
 use crate::entry::{self, EntryError, EntryFault, TypedRow, form};
 use crate::error::Error;
 use crate::import::Mapping;
@@ -19,7 +19,7 @@ use crate::model::{Amendment, FieldEntry};
 use crate::schema::Table;
 use crate::store::{Act, ActInfo, AmendmentIn, Cell, EventHash, Filter, Store, StoreError};
 use crate::work::{By, said};
-use quantity::{Finding, Outcome};
+use quantity::{Check, Finding, Outcome};
 use serde_json::{Map, Value, json};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -72,7 +72,7 @@ impl Conflict {
     /// As a finding of the bottle's path.
     pub fn finding(&self) -> Finding {
         let outcome = if self.stands.as_deref() == Some("both") { Outcome::NotKnown } else { Outcome::NotMet };
-        Finding::new("bottle.field-conflict", STAGE, outcome, format!("Field sheets differ for {}.", self.in_words()))
+        Finding::new(Check::BottleFieldConflict, outcome, format!("Field sheets differ for {}.", self.in_words()))
     }
 }
 
@@ -266,7 +266,7 @@ fn normal(
                     found.entry(column).or_default().insert(device, Said { value, ..s });
                 }
                 Err((what, expected)) => {
-                    out.add("file.value", Some(s.n.unsigned_abs()), Some(column), what, expected);
+                    out.add(Check::FileValue, Some(s.n.unsigned_abs()), Some(column), what, expected);
                     good = false;
                 }
             }
@@ -292,7 +292,7 @@ fn row_of(
         if other != trip.name {
             let n = first_entry(sheet, label);
             out.add(
-                "file.reference",
+                Check::FileReference,
                 n,
                 Some("bottle"),
                 format_args!(
@@ -309,7 +309,7 @@ fn row_of(
     let first = |column: &str| columns.get(column).and_then(|s| s.values().min_by_key(|s| s.n)).cloned();
     let Some(kind) = first("kind") else {
         out.add(
-            "file.reference",
+            Check::FileReference,
             first_entry(sheet, label),
             Some("bottle"),
             format_args!("bottle {}", quoted(label)),
@@ -323,7 +323,7 @@ fn row_of(
     }
     let (_, faults) = entry::enter_in(act, &[row])?;
     for f in &faults {
-        out.add("file.value", Some(kind.n.unsigned_abs()), f.column.as_deref(), &f.found, &f.expected);
+        out.add(Check::FileValue, Some(kind.n.unsigned_abs()), f.column.as_deref(), &f.found, &f.expected);
     }
     if !faults.is_empty() {
         return Ok(None);
@@ -350,7 +350,7 @@ fn carry_out(
         Action::Set(s) => match typed::referred(act, table, column, &s.value)? {
             Ok(text) => (Some(text), format!("{WHY}{}: entry {} of phone {}", sheet.id, s.n, s.device)),
             Err((found, expected)) => {
-                out.add("file.reference", Some(s.n.unsigned_abs()), Some(column), found, expected);
+                out.add(Check::FileReference, Some(s.n.unsigned_abs()), Some(column), found, expected);
                 return Ok(());
             }
         },

@@ -6,6 +6,7 @@
 
 use super::clock::Moment;
 use crate::import::fault::{Collector, quoted};
+use quantity::Check;
 use serde_json::{Map, Value};
 
 /// First word of every file.
@@ -126,7 +127,7 @@ pub(crate) fn parse(bytes: &[u8], size: u64, out: &mut Collector) -> Option<Shee
     let before = out.faults.total;
     if size > LARGEST_FILE {
         out.add(
-            "file.size",
+            Check::FileSize,
             None,
             None,
             format_args!("{size} bytes"),
@@ -142,7 +143,13 @@ pub(crate) fn parse(bytes: &[u8], size: u64, out: &mut Collector) -> Option<Shee
             } else {
                 format!("no JSON ({e})")
             };
-            out.add("file.form", None, None, found, "a field sheet as the phone saved it; save it again on the phone");
+            out.add(
+                Check::FileForm,
+                None,
+                None,
+                found,
+                "a field sheet as the phone saved it; save it again on the phone",
+            );
             return None;
         }
     };
@@ -155,7 +162,7 @@ pub(crate) fn parse(bytes: &[u8], size: u64, out: &mut Collector) -> Option<Shee
     };
     if text(&["format"]).as_deref() != Some(EXPORT_FORMAT) {
         out.add(
-            "file.form",
+            Check::FileForm,
             None,
             Some("format"),
             "a file of another kind",
@@ -165,13 +172,13 @@ pub(crate) fn parse(bytes: &[u8], size: u64, out: &mut Collector) -> Option<Shee
     }
     if whole.get("version").and_then(Value::as_u64) != Some(EXPORT_VERSION) {
         let found = whole.get("version").map_or_else(|| "nothing".to_string(), Value::to_string);
-        out.add("file.form", None, Some("version"), found, format_args!("version {EXPORT_VERSION} of the form"));
+        out.add(Check::FileForm, None, Some("version"), found, format_args!("version {EXPORT_VERSION} of the form"));
         return None;
     }
     let mut need = |path: &[&str]| {
         let found = text(path).filter(|t| !t.is_empty() && t.len() <= 200);
         if found.is_none() {
-            out.add("file.form", None, Some(&path.join(".")), "nothing", "a text: the sheet names it");
+            out.add(Check::FileForm, None, Some(&path.join(".")), "nothing", "a text: the sheet names it");
         }
         found
     };
@@ -198,7 +205,7 @@ fn moment(text: &str, n: Option<u64>, key: &str, out: &mut Collector) -> Option<
     let found = Moment::parse(text);
     if found.is_none() {
         out.add(
-            "file.value",
+            Check::FileValue,
             n,
             Some(key),
             quoted(text),
@@ -210,7 +217,7 @@ fn moment(text: &str, n: Option<u64>, key: &str, out: &mut Collector) -> Option<
 
 fn entries(whole: &Value, out: &mut Collector) -> Vec<Entry> {
     let Some(all) = whole.get("entries").and_then(Value::as_array) else {
-        out.add("file.form", None, Some("entries"), "nothing", "the entries, as a list");
+        out.add(Check::FileForm, None, Some("entries"), "nothing", "the entries, as a list");
         return vec![];
     };
     let mut read: Vec<Entry> = all.iter().enumerate().filter_map(|(i, v)| entry(i, v, out)).collect();
@@ -218,7 +225,7 @@ fn entries(whole: &Value, out: &mut Collector) -> Vec<Entry> {
     for w in read.windows(2) {
         if w[0].n == w[1].n {
             out.add(
-                "file.row-twice",
+                Check::FileRowTwice,
                 Some(w[1].n.unsigned_abs()),
                 Some("n"),
                 "two entries of this number",
@@ -234,7 +241,7 @@ fn entry(place: usize, value: &Value, out: &mut Collector) -> Option<Entry> {
     let n = body.remove("n").as_ref().and_then(Value::as_i64).filter(|n| (1..1 << 40).contains(n));
     let Some(n) = n else {
         out.add(
-            "file.form",
+            Check::FileForm,
             Some(place as u64 + 1),
             Some("n"),
             "no counter",
@@ -252,7 +259,7 @@ fn entry(place: usize, value: &Value, out: &mut Collector) -> Option<Entry> {
     let what = body.remove("what").as_ref().and_then(Value::as_str).unwrap_or_default().to_string();
     let Some((_, keys)) = KINDS.iter().find(|(k, _)| *k == what) else {
         let known: Vec<&str> = KINDS.iter().map(|k| k.0).collect();
-        out.add("file.value", Some(row), Some("what"), quoted(&what), format_args!("one of {}", known.join(", ")));
+        out.add(Check::FileValue, Some(row), Some("what"), quoted(&what), format_args!("one of {}", known.join(", ")));
         return None;
     };
     check_keys(row, &body, keys, out);
@@ -264,7 +271,7 @@ fn check_keys(row: u64, body: &Map<String, Value>, keys: &[Key], out: &mut Colle
     for name in body.keys() {
         if !keys.iter().any(|k| k.name == name) {
             out.add(
-                "file.column-unknown",
+                Check::FileColumnUnknown,
                 Some(row),
                 Some(name),
                 "a key that this kind of entry does not have",
@@ -275,7 +282,7 @@ fn check_keys(row: u64, body: &Map<String, Value>, keys: &[Key], out: &mut Colle
     for key in keys {
         match body.get(key.name) {
             None if key.needed => {
-                out.add("file.value", Some(row), Some(key.name), "nothing", "a value: the entry needs it");
+                out.add(Check::FileValue, Some(row), Some(key.name), "nothing", "a value: the entry needs it");
             }
             None => {}
             Some(v) => check_value(row, key, v, out),
@@ -302,7 +309,7 @@ fn check_value(row: u64, key: &Key, v: &Value, out: &mut Collector) {
         Form::Counts => "a list of {\"size_um\": size, \"count\": whole number}",
         Form::Text | Form::Sets => "a text of at most 4000 letters",
     };
-    out.add("file.value", Some(row), Some(key.name), quoted(&v.to_string()), expected);
+    out.add(Check::FileValue, Some(row), Some(key.name), quoted(&v.to_string()), expected);
 }
 
 fn is_count(v: &Value) -> bool {
@@ -315,14 +322,20 @@ fn is_count(v: &Value) -> bool {
 
 fn check_sets(row: u64, v: &Value, out: &mut Collector) {
     let Some(sets) = v.as_object() else {
-        out.add("file.value", Some(row), Some("sets"), quoted(&v.to_string()), "columns of a bottle with their values");
+        out.add(
+            Check::FileValue,
+            Some(row),
+            Some("sets"),
+            quoted(&v.to_string()),
+            "columns of a bottle with their values",
+        );
         return;
     };
     for (column, value) in sets {
         if !BOTTLE_COLUMNS.contains(&column.as_str()) {
             let known = BOTTLE_COLUMNS.join(", ");
             out.add(
-                "file.column-unknown",
+                Check::FileColumnUnknown,
                 Some(row),
                 Some(column),
                 "a column that a sheet cannot set",
@@ -331,7 +344,7 @@ fn check_sets(row: u64, v: &Value, out: &mut Collector) {
         } else if is_time(column) {
             moment(value.as_str().unwrap_or_default(), Some(row), column, out);
         } else if as_text(value).is_none() {
-            out.add("file.value", Some(row), Some(column), quoted(&value.to_string()), "a text or a number");
+            out.add(Check::FileValue, Some(row), Some(column), quoted(&value.to_string()), "a text or a number");
         }
     }
 }

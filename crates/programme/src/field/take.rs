@@ -13,7 +13,7 @@ use crate::import::FileTaken;
 use crate::import::fault::{Collector, quoted};
 use crate::model;
 use crate::store::{Act, AmendmentIn, Cell, Filter, StoreError, canonical_json};
-use quantity::{Finding, Outcome, Stage};
+use quantity::{Check, Finding, Outcome};
 use serde_json::{Value, json};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -34,7 +34,7 @@ pub(crate) fn fits(
     if sheet.programme != around.programme {
         let short = |id: &str| id.chars().take(12).collect::<String>();
         out.add(
-            "file.programme",
+            Check::FileProgramme,
             None,
             Some("programme"),
             format_args!("a sheet of the programme {} ({}…)", quoted(&sheet.programme_name), short(&sheet.programme)),
@@ -44,7 +44,7 @@ pub(crate) fn fits(
     }
     let Some(trip) = act.list::<model::Trip>(&Filter::all().is("name", sheet.trip.as_str()))?.pop() else {
         out.add(
-            "file.reference",
+            Check::FileReference,
             None,
             Some("trip"),
             format_args!("trip {}", quoted(&sheet.trip)),
@@ -63,7 +63,7 @@ pub(crate) fn fits(
     let Some((n, (key, (found, expected)))) = all.next() else { return Ok(Some(trip)) };
     let more = all.count();
     let also = if more > 0 { format!(" (and {more} more entries)") } else { String::new() };
-    out.add("file.clock", Some(n.unsigned_abs()), Some(&key), format_args!("{found}{also}"), expected);
+    out.add(Check::FileClock, Some(n.unsigned_abs()), Some(&key), format_args!("{found}{also}"), expected);
     Ok(None)
 }
 
@@ -147,7 +147,7 @@ impl Taking<'_, '_> {
                     taken.already += 1;
                 } else {
                     self.out.add(
-                        "file.differs",
+                        Check::FileDiffers,
                         Some(e.n.unsigned_abs()),
                         None,
                         format_args!("another entry {} of phone {} than the programme has", e.n, s.device),
@@ -176,7 +176,7 @@ impl Taking<'_, '_> {
         Ok(fresh)
     }
 
-    fn finding(&self, check: &str, sentence: String) -> Finding {
+    fn finding(&self, check: Check, sentence: String) -> Finding {
         self.out.finding(check, Outcome::NotKnown, None, None, sentence)
     }
 
@@ -185,22 +185,22 @@ impl Taking<'_, '_> {
         let mut out = vec![];
         if !around.heads.contains(&s.head) {
             let head: String = s.head.chars().take(12).collect();
-            out.push(self.finding("field.head", format!("The sheet was made from a state of the programme ({head}…) that this record does not have; was an older copy restored?")));
+            out.push(self.finding(Check::FieldHead, format!("The sheet was made from a state of the programme ({head}…) that this record does not have; was an older copy restored?")));
         }
         for w in s.entries.windows(2) {
             if w[1].at.seconds_since(&w[0].at) < -CLOCK_BACK_S {
-                out.push(self.finding("field.clock", format!("The phone's clock went back between entries {} ({}) and {} ({}); the order is that of the counter.", w[0].n, w[0].at.text, w[1].n, w[1].at.text)));
+                out.push(self.finding(Check::FieldClock, format!("The phone's clock went back between entries {} ({}) and {} ({}); the order is that of the counter.", w[0].n, w[0].at.text, w[1].n, w[1].at.text)));
             }
         }
         if self.days() != 0.0 {
             out.push(self.finding(
-                "field.clock",
+                Check::FieldClock,
                 format!("{} days were added to every time of phone {}, as the mapping says.", self.days(), s.device),
             ));
         }
         let other = s.entries.iter().find(|e| e.at.offset_min != offset_min);
         if let Some(e) = other {
-            out.push(self.finding("field.offset", format!("Phone {} was set to another offset from UTC ({}) than the first phone of the trip; its times are turned to the first one's.", s.device, &e.at.text[19..])));
+            out.push(self.finding(Check::FieldOffset, format!("Phone {} was set to another offset from UTC ({}) than the first phone of the trip; its times are turned to the first one's.", s.device, &e.at.text[19..])));
         }
         out
     }
@@ -223,7 +223,7 @@ impl Taking<'_, '_> {
         let late = fresh.iter().filter(|e| e.what == "strike").filter_map(|e| e.body.get("strikes")?.as_i64());
         late.filter(|n| !new.contains(n))
             .filter_map(|n| Some((n, measured(n)?)))
-            .map(|(n, e)| self.finding("field.struck", format!("Entry {n} ({}, {}) was taken back on the phone after it had come home; its row stays in the record.", e.what, e.at.text)))
+            .map(|(n, e)| self.finding(Check::FieldStruck, format!("Entry {n} ({}, {}) was taken back on the phone after it had come home; its row stays in the record.", e.what, e.at.text)))
             .collect()
     }
 
@@ -239,7 +239,7 @@ impl Taking<'_, '_> {
         let (entered, faults) = entry::enter_in(self.act, &typed)?;
         for f in faults {
             let n = rows.get(f.row).map(|r| r.0.unsigned_abs());
-            self.out.add("file.value", n, f.column.as_deref(), &f.found, &f.expected);
+            self.out.add(Check::FileValue, n, f.column.as_deref(), &f.found, &f.expected);
         }
         for (table, n) in entered.added {
             *taken.added.entry(table).or_insert(0) += n;
@@ -375,6 +375,3 @@ fn without_bytes(e: &Entry) -> Value {
     }
     Value::Object(body)
 }
-
-/// The finding of conflicts and clocks stands at the bottle.
-pub(crate) const STAGE: Stage = Stage::Bottle;

@@ -14,6 +14,7 @@ use super::text::{Record, decode};
 use crate::bounds::ActTime;
 use crate::identity;
 use crate::schema::{self, Kind};
+use quantity::Check;
 use std::collections::BTreeMap;
 
 /// Columns with their values.
@@ -94,7 +95,7 @@ impl<'a> RunReader<'a> {
 
     fn fault(
         &mut self,
-        check: &str,
+        check: Check,
         row: u64,
         column: &str,
         found: impl std::fmt::Display,
@@ -138,7 +139,7 @@ impl<'a> RunReader<'a> {
                 Ok(Value::Null) => {}
                 Ok(v) => row.push((f.column.expect("a field of the record").name, v)),
                 Err((found, expected)) => {
-                    self.fault("file.value", record.row, &f.heading, found, expected);
+                    self.fault(Check::FileValue, record.row, &f.heading, found, expected);
                     good = false;
                 }
             }
@@ -165,18 +166,18 @@ impl<'a> RunReader<'a> {
             _ => None,
         });
         let Some(name) = name else {
-            self.fault("file.value", row, run_column, "nothing", "the name of a run");
+            self.fault(Check::FileValue, row, run_column, "nothing", "the name of a run");
             return None;
         };
         let Some(position) = position else {
-            self.fault("file.value", row, position_column, "nothing", "the position of a vial");
+            self.fault(Check::FileValue, row, position_column, "nothing", "the position of a vial");
             return None;
         };
         match self.data.runs.get(&name) {
             Some(first) if first.fields != run => {
                 let first = first.row;
                 self.fault(
-                    "file.run-differs",
+                    Check::FileRunDiffers,
                     row,
                     run_column,
                     format_args!("run {} described otherwise than in row {first}", quoted(&name)),
@@ -194,7 +195,7 @@ impl<'a> RunReader<'a> {
             Some(first) if first.placed.fields != vial => {
                 let first = first.placed.row;
                 self.fault(
-                    "file.vial-twice",
+                    Check::FileVialTwice,
                     row,
                     position_column,
                     format_args!("position {position} a second time, with another vial than in row {first}"),
@@ -225,7 +226,7 @@ impl<'a> RunReader<'a> {
             if element.is_none() && first != record.row {
                 let heading = plan.field("vial.position").map_or("position", |f| f.heading.as_str());
                 self.fault(
-                    "file.vial-twice",
+                    Check::FileVialTwice,
                     record.row,
                     heading,
                     format_args!("position {} a second time; it stands in row {first} too", vial.1),
@@ -253,7 +254,7 @@ impl<'a> RunReader<'a> {
             ["analyte", "value", "u", "unit"].into_iter().filter(|c| !row.iter().any(|(n, _)| n == c)).collect();
         let (Some(analyte), true) = (analyte, missing.is_empty()) else {
             self.fault(
-                "file.assigned",
+                Check::FileAssigned,
                 record.row,
                 heading,
                 format_args!("an assigned value without its {}", missing.join(", ")),
@@ -267,7 +268,7 @@ impl<'a> RunReader<'a> {
             Some(before) => {
                 let before = before.row;
                 self.fault(
-                    "file.vial-twice",
+                    Check::FileVialTwice,
                     record.row,
                     heading,
                     format_args!("position {} with {analyte} a second time; it stands in row {before} too", vial.1),
@@ -289,7 +290,7 @@ impl<'a> RunReader<'a> {
         match f.text(record, self.mapping) {
             Ok(t) => Some((t.into_owned(), f.heading.clone())),
             Err((found, expected)) => {
-                self.fault("file.value", record.row, &f.heading, found, expected);
+                self.fault(Check::FileValue, record.row, &f.heading, found, expected);
                 None
             }
         }
@@ -300,7 +301,7 @@ impl<'a> RunReader<'a> {
             Ok(x) => Some(x),
             Err(expected) => {
                 let expected = format!("{expected}, in counts per second");
-                self.fault("file.value", row, heading, quoted(text), expected);
+                self.fault(Check::FileValue, row, heading, quoted(text), expected);
                 None
             }
         }
@@ -325,7 +326,7 @@ impl<'a> RunReader<'a> {
         let what = format!("{} {} {}", one.isotope, one.resolution, one.mode);
         if differs {
             self.fault(
-                "file.value",
+                Check::FileValue,
                 one.row,
                 one.heading,
                 format_args!("{what} at position {} with another integration time than in row {first}", one.vial.1),
@@ -333,7 +334,7 @@ impl<'a> RunReader<'a> {
             );
         } else {
             self.fault(
-                "file.reading-twice",
+                Check::FileReadingTwice,
                 one.row,
                 one.heading,
                 format_args!(
@@ -360,7 +361,7 @@ impl<'a> RunReader<'a> {
                 _ => self.needed(record, plan, &format!("reading.{kind}"))?,
             };
             if let Err(expected) = word(kind, &text) {
-                self.fault("file.value", record.row, &heading, quoted(&text), expected);
+                self.fault(Check::FileValue, record.row, &heading, quoted(&text), expected);
                 return None;
             }
             words.push(text);
@@ -375,7 +376,7 @@ impl<'a> RunReader<'a> {
         match cell::number(text, self.mapping.file.decimal) {
             Ok(x) if x > 0.0 => Some(x),
             _ => {
-                self.fault("file.value", row, heading, quoted(text), "seconds above zero");
+                self.fault(Check::FileValue, row, heading, quoted(text), "seconds above zero");
                 None
             }
         }
@@ -386,7 +387,7 @@ impl<'a> RunReader<'a> {
             return;
         };
         let Some(name) = isotope(&text) else {
-            self.fault("file.value", record.row, &heading, quoted(&text), "an isotope, for instance Pb208");
+            self.fault(Check::FileValue, record.row, &heading, quoted(&text), "an isotope, for instance Pb208");
             return;
         };
         let element: String = name.chars().filter(char::is_ascii_alphabetic).collect();
@@ -430,7 +431,7 @@ impl<'a> RunReader<'a> {
         match text.parse::<i64>() {
             Ok(n) if n > 0 => Some(Some(n)),
             _ => {
-                self.fault("file.value", record.row, &heading, quoted(&text), "the replicate's number");
+                self.fault(Check::FileValue, record.row, &heading, quoted(&text), "the replicate's number");
                 None
             }
         }
@@ -442,7 +443,7 @@ impl<'a> RunReader<'a> {
             Ok(t) if t.is_empty() && self.mapping.rules.words.get("") == Some(&cell::Meaning::Missing) => None,
             Ok(t) => self.rate(&t, record.row, heading),
             Err((found, expected)) => {
-                self.fault("file.encoding", record.row, heading, found, expected);
+                self.fault(Check::FileEncoding, record.row, heading, found, expected);
                 None
             }
         }
@@ -545,7 +546,7 @@ impl RunReader<'_> {
         self.close(&block);
         if !started {
             self.out.add(
-                "file.form",
+                Check::FileForm,
                 None,
                 None,
                 "no block",
@@ -562,7 +563,7 @@ impl RunReader<'_> {
                 Ok(t) => cells.push(t.into_owned()),
                 Err((found, expected)) => {
                     let n = (i + 1).to_string();
-                    self.fault("file.encoding", record.row, &n, found, expected);
+                    self.fault(Check::FileEncoding, record.row, &n, found, expected);
                     return None;
                 }
             }
@@ -594,7 +595,7 @@ impl RunReader<'_> {
             }
         }
         self.out.add(
-            "file.form",
+            Check::FileForm,
             Some(row),
             None,
             quoted(&joined),
@@ -626,14 +627,14 @@ impl RunReader<'_> {
                     if let Ok(i) = text.parse::<i64>() {
                         to.push((column.name, Value::Integer(i)));
                     } else {
-                        self.fault("file.value", row, &field, quoted(&text), "a whole number");
+                        self.fault(Check::FileValue, row, &field, quoted(&text), "a whole number");
                         good = false;
                     }
                 }
                 Kind::Real => match cell::number(&text, self.mapping.file.decimal) {
                     Ok(x) => to.push((column.name, Value::Real(x))),
                     Err(e) => {
-                        self.fault("file.value", row, &field, quoted(&text), e);
+                        self.fault(Check::FileValue, row, &field, quoted(&text), e);
                         good = false;
                     }
                 },
@@ -642,7 +643,7 @@ impl RunReader<'_> {
                     match read.and_then(|t| self.act.map_or(Ok(()), |a| a.check(&t)).map(|()| t)) {
                         Ok(t) => to.push((column.name, Value::Text(t))),
                         Err(e) => {
-                            self.fault("file.value", row, &field, quoted(&text), e);
+                            self.fault(Check::FileValue, row, &field, quoted(&text), e);
                             good = false;
                         }
                     }
@@ -650,7 +651,7 @@ impl RunReader<'_> {
                 Kind::Row(_) => to.push((column.name, Value::Name(text))),
                 _ if is_name(table, column.name) && identity::fits(&text).is_err() => {
                     let expected = identity::fits(&text).err().unwrap_or_default();
-                    self.fault("file.value", row, &field, quoted(&text), expected);
+                    self.fault(Check::FileValue, row, &field, quoted(&text), expected);
                     good = false;
                 }
                 _ => to.push((column.name, Value::Text(text))),
@@ -662,7 +663,7 @@ impl RunReader<'_> {
         {
             let first = self.data.vials[k].placed.row;
             self.fault(
-                "file.vial-twice",
+                Check::FileVialTwice,
                 row,
                 "vial.position",
                 format_args!("position {} a second time; its first block stands in row {first}", k.1),
@@ -678,7 +679,7 @@ impl RunReader<'_> {
             match isotope_column(heading, at, text) {
                 Some(c) => out.push(c),
                 None => self.fault(
-                    "file.value",
+                    Check::FileValue,
                     row,
                     &(at + 1).to_string(),
                     quoted(text),
@@ -692,7 +693,7 @@ impl RunReader<'_> {
     fn replicate_line(&mut self, block: &mut Block, said: &BTreeMap<String, String>, cells: &[String], row: u64) {
         let Ok(number) = cells[0].parse::<i64>() else {
             self.fault(
-                "file.value",
+                Check::FileValue,
                 row,
                 "1",
                 quoted(&cells[0]),
@@ -701,13 +702,13 @@ impl RunReader<'_> {
             return;
         };
         if block.columns.is_empty() {
-            self.fault("file.form", row, "1", "replicates before the line with the isotopes", "the isotopes first");
+            self.fault(Check::FileForm, row, "1", "replicates before the line with the isotopes", "the isotopes first");
             return;
         }
         block.replicates += 1;
         if cells.len() != block.width {
             self.out.add(
-                "file.row-length",
+                Check::FileRowLength,
                 Some(row),
                 None,
                 format_args!("{} cells", cells.len()),
@@ -726,7 +727,7 @@ impl RunReader<'_> {
             let (resolution, mode) = (resolution.unwrap_or_default(), mode.unwrap_or_default());
             for (kind, text) in [("resolution", &resolution), ("mode", &mode)] {
                 if let Err(expected) = word(kind, text) {
-                    self.fault("file.value", row, &column.heading, quoted(text), expected);
+                    self.fault(Check::FileValue, row, &column.heading, quoted(text), expected);
                     return;
                 }
             }
@@ -752,7 +753,7 @@ impl RunReader<'_> {
     fn close(&mut self, block: &Block) {
         if block.open && block.vial.is_some() && block.replicates == 0 {
             self.out.add(
-                "file.form",
+                Check::FileForm,
                 Some(block.row),
                 None,
                 "a block without replicates",

@@ -5,7 +5,7 @@
 //! be told apart any further (a quote never closed, a line without end).
 
 use super::text::Trouble;
-use quantity::{Finding, Outcome, Place, Stage};
+use quantity::{Check, Finding, Outcome, Place, Stage};
 
 /// Faults kept for showing.
 pub const SHOWN: usize = 1000;
@@ -78,7 +78,7 @@ impl Collector {
     /// Adds a fault of a cell or a row.
     pub fn add(
         &mut self,
-        check: &str,
+        check: Check,
         row: Option<u64>,
         column: Option<&str>,
         found: impl std::fmt::Display,
@@ -101,13 +101,14 @@ impl Collector {
     /// A finding with its place in this file.
     pub fn finding(
         &self,
-        check: &str,
+        check: Check,
         outcome: Outcome,
         row: Option<u64>,
         column: Option<&str>,
         sentence: String,
     ) -> Finding {
-        let mut f = Finding::new(check, self.stage, outcome, sentence);
+        let mut f = Finding::new(check, outcome, sentence);
+        f.stage = self.stage;
         f.place = Some(Place { file: self.file.clone(), row, column: column.map(str::to_string) });
         f
     }

@@ -9,6 +9,7 @@
 //! the workbook is refused by the name of that part. Checked in `tests/import_bad.rs`.
 
 use super::text::Trouble;
+use quantity::Check;
 use std::fs::File;
 use std::io::{BufReader, Read};
 use std::path::Path;
@@ -25,7 +26,7 @@ pub(crate) fn check(path: &Path) -> Result<Result<(), Trouble>, std::io::Error> 
     let packed = path.metadata()?.len().max(1);
     let trouble = |found: String, expected: &str| {
         let expected = expected.into();
-        Ok(Err(Trouble { check: "file.not-workbook", row: None, column: None, found, expected }))
+        Ok(Err(Trouble { check: Check::FileNotWorkbook, row: None, column: None, found, expected }))
     };
     let refused =
         |found: String| trouble(found, "a laboratory's workbook; this one would unpack to more than any of them");

@@ -8,6 +8,7 @@ use super::text::{Record, decode};
 use super::{ImportError, Input, preview};
 use crate::schema::TABLES;
 use crate::store::Store;
+use quantity::Check;
 use std::path::Path;
 
 /// Rows shown.
@@ -74,7 +75,7 @@ pub fn fitting(store: &mut Store, path: &Path, known: &[Mapping]) -> Result<Opti
             Ok(seen) => {
                 let rows: u64 = seen.files.iter().map(|f| f.rows).sum();
                 let before = seen.files.iter().all(|f| f.before);
-                let only_names = seen.faults.shown.iter().all(|f| f.check == "file.reference");
+                let only_names = seen.faults.shown.iter().all(|f| f.check == Check::FileReference);
                 if before || (rows > 0 && only_names) {
                     return Ok(Some(mapping.name.clone()));
                 }

@@ -49,7 +49,7 @@ use counts::RunReader;
 use fault::Collector;
 use mapping::Layout;
 use plan::{Around, Plan};
-use quantity::Finding;
+use quantity::{Check, Finding};
 use results::{Batch, Read, ResultReader};
 use rows::Rows;
 use serde_json::json;
@@ -384,7 +384,7 @@ fn take_file(
     let mut faults = file.out.faults;
     if taken.rows == 0 && faults.is_empty() {
         let mut out = Collector::new(&name, mapping.target.is_laboratory());
-        out.add("file.form", None, None, "headings and no row of data", "at least one row of data");
+        out.add(Check::FileForm, None, None, "headings and no row of data", "at least one row of data");
         faults = out.faults;
     }
     faults.sort();

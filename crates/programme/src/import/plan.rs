@@ -13,7 +13,7 @@ use crate::bounds::{self, ActTime};
 use crate::identity;
 use crate::schema::{self, Column, Kind};
 use quantity::unit::Conversion;
-use quantity::{Unit, UnitError};
+use quantity::{Check, Unit, UnitError};
 use std::borrow::Cow;
 use std::collections::BTreeMap;
 
@@ -224,7 +224,7 @@ impl Binder<'_> {
             [] => {
                 if !optional {
                     self.out.add(
-                        "file.column-missing",
+                        Check::FileColumnMissing,
                         self.row,
                         None,
                         format_args!("the columns {}", self.list()),
@@ -238,7 +238,7 @@ impl Binder<'_> {
                     self.used[*at] = true;
                 }
                 self.out.add(
-                    "file.column-twice",
+                    Check::FileColumnTwice,
                     self.row,
                     Some(heading),
                     format_args!("it {} times", found.len()),
@@ -265,7 +265,7 @@ impl Binder<'_> {
         }
         if !optional {
             self.out.add(
-                "file.column-missing",
+                Check::FileColumnMissing,
                 self.row,
                 None,
                 format_args!("the columns {}", self.list()),
@@ -317,7 +317,7 @@ impl Binder<'_> {
                 Ok(c) => Some(c),
                 Err(e) => {
                     self.out.add(
-                        "file.unit",
+                        Check::FileUnit,
                         self.row,
                         Some(&heading),
                         &e,
@@ -355,7 +355,7 @@ impl Binder<'_> {
             Ok(c) => Some(c),
             Err(e) => {
                 self.out.add(
-                    "file.unit",
+                    Check::FileUnit,
                     self.row,
                     Some(heading),
                     &e,
@@ -371,12 +371,12 @@ impl Binder<'_> {
         let carried = pattern::heading_unit(heading, &self.mapping.units).map(|(_, u)| u);
         match (wanted, carried) {
             (_, Some(Err(e))) => {
-                self.out.add("file.unit", self.row, Some(heading), e, "a unit that is known");
+                self.out.add(Check::FileUnit, self.row, Some(heading), e, "a unit that is known");
                 None
             }
             (ColumnUnit::Heading, None) => {
                 self.out.add(
-                    "file.unit",
+                    Check::FileUnit,
                     self.row,
                     Some(heading),
                     "a heading without a unit",
@@ -390,7 +390,7 @@ impl Binder<'_> {
                 match carried {
                     Some(Ok(u)) if u != fixed => {
                         self.out.add(
-                            "file.unit",
+                            Check::FileUnit,
                             self.row,
                             Some(heading),
                             format_args!("unit {u} in the heading"),
@@ -445,7 +445,7 @@ impl Binder<'_> {
                         heading: heading.clone(),
                     }),
                     (_, unit) => self.out.add(
-                        "file.unit",
+                        Check::FileUnit,
                         self.row,
                         Some(&heading),
                         unit.err().map_or_else(|| "no analyte".to_string(), |e| e.to_string()),
@@ -457,7 +457,7 @@ impl Binder<'_> {
         for a in &out {
             for name in [Some(&a.analyte), a.fraction.as_ref()].into_iter().flatten() {
                 if let Err(expected) = identity::fits(name) {
-                    self.out.add("file.value", self.row, Some(&a.heading), quoted(name), expected);
+                    self.out.add(Check::FileValue, self.row, Some(&a.heading), quoted(name), expected);
                 }
             }
         }
@@ -499,7 +499,7 @@ impl Binder<'_> {
         found.sort_unstable();
         if found.is_empty() {
             self.out.add(
-                "file.column-missing",
+                Check::FileColumnMissing,
                 self.row,
                 None,
                 format_args!("the columns {}", self.list()),
@@ -520,7 +520,7 @@ impl Binder<'_> {
             }
             let name = if heading.is_empty() { (at + 1).to_string() } else { heading.clone() };
             self.out.add(
-                "file.column-unknown",
+                Check::FileColumnUnknown,
                 self.row,
                 Some(&name),
                 format_args!("a column that mapping {} does not name", self.mapping.name),

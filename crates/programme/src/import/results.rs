@@ -14,7 +14,7 @@ use super::rows::Rows;
 use super::text::{Record, decode};
 use super::units::unit_fits;
 use crate::bounds;
-use quantity::{Finding, Outcome, Unit};
+use quantity::{Check, Finding, Outcome, Unit};
 use rustc_hash::{FxHashMap, FxHasher};
 use std::collections::BTreeMap;
 use std::hash::{Hash, Hasher};
@@ -245,7 +245,7 @@ impl<'a> ResultReader<'a> {
         Read { collector: self.out, notes: self.notes, rows: self.rows, without: self.without }
     }
 
-    fn fault(&mut self, check: &str, row: u64, column: &str, why: (String, String)) {
+    fn fault(&mut self, check: Check, row: u64, column: &str, why: (String, String)) {
         self.out.add(check, Some(row), Some(column), why.0, why.1);
     }
 
@@ -273,7 +273,7 @@ impl<'a> ResultReader<'a> {
         }
         if let Some(expected) = self.beyond(series, unit, said) {
             let why = (found(record, value.plain_cell().unwrap_or(usize::MAX)), expected);
-            self.fault("file.value", record.row, &value.heading, why);
+            self.fault(Check::FileValue, record.row, &value.heading, why);
             return;
         }
         if let Some((reals, texts)) = self.beside(record, remark) {
@@ -292,7 +292,7 @@ impl<'a> ResultReader<'a> {
         let fraction = match plan.field("result.fraction") {
             Some(f) => match f.text(record, self.mapping) {
                 Ok(t) => t.into_owned(),
-                Err(why) => return self.fault("file.value", record.row, &f.heading, why),
+                Err(why) => return self.fault(Check::FileValue, record.row, &f.heading, why),
             },
             None => String::new(),
         };
@@ -300,7 +300,7 @@ impl<'a> ResultReader<'a> {
             let cell = match decode(record.get(column.at), self.mapping.file.encoding) {
                 Ok(c) => c,
                 Err(why) => {
-                    self.fault("file.encoding", record.row, &column.heading, why);
+                    self.fault(Check::FileEncoding, record.row, &column.heading, why);
                     continue;
                 }
             };
@@ -313,7 +313,7 @@ impl<'a> ResultReader<'a> {
                 Ok(read) => read,
                 Err(expected) => {
                     let why = (quoted(&cell), expected);
-                    self.fault("file.value", record.row, &column.heading, why);
+                    self.fault(Check::FileValue, record.row, &column.heading, why);
                     continue;
                 }
             };
@@ -323,7 +323,7 @@ impl<'a> ResultReader<'a> {
                     "no fraction".to_string(),
                     "unfiltered, filtered or a pore size: the mapping must name it".to_string(),
                 );
-                self.fault("file.value", record.row, &column.heading, why);
+                self.fault(Check::FileValue, record.row, &column.heading, why);
                 continue;
             }
             let series = self.wide_series(k, &column.analyte, fraction);
@@ -333,7 +333,7 @@ impl<'a> ResultReader<'a> {
                 continue;
             }
             if let Some(expected) = self.beyond(series, unit, said) {
-                self.fault("file.value", record.row, &column.heading, (quoted(&cell), expected));
+                self.fault(Check::FileValue, record.row, &column.heading, (quoted(&cell), expected));
                 continue;
             }
             let mut texts = texts;
@@ -349,7 +349,7 @@ impl<'a> ResultReader<'a> {
         if let Some(first) = self.seen.insert(key, number) {
             let s = &self.series_list[row.series as usize];
             self.out.add(
-                "file.result-twice",
+                Check::FileResultTwice,
                 Some(row.row),
                 Some(heading),
                 format_args!(
@@ -369,7 +369,7 @@ impl<'a> ResultReader<'a> {
         let cell = match value.text(record, self.mapping) {
             Ok(c) => c,
             Err(why) => {
-                self.fault("file.encoding", record.row, &value.heading, why);
+                self.fault(Check::FileEncoding, record.row, &value.heading, why);
                 return None;
             }
         };
@@ -379,7 +379,7 @@ impl<'a> ResultReader<'a> {
             Some(Ok(r)) => Some(r),
             Some(Err(why)) => {
                 let heading = &remark_field.expect("it gave a text").heading;
-                self.fault("file.encoding", record.row, heading, why);
+                self.fault(Check::FileEncoding, record.row, heading, why);
                 return None;
             }
         };
@@ -387,7 +387,7 @@ impl<'a> ResultReader<'a> {
         match mapping.rules.read(&cell, remark.as_deref()) {
             Ok((said, word)) => Some((said, self.text_id(word.as_bytes()))),
             Err(expected) => {
-                self.fault("file.value", record.row, &value.heading, (quoted(&cell), expected));
+                self.fault(Check::FileValue, record.row, &value.heading, (quoted(&cell), expected));
                 None
             }
         }
@@ -406,7 +406,7 @@ impl<'a> ResultReader<'a> {
             match read {
                 Ok(x) => *slot = x,
                 Err(why) => {
-                    self.out.add("file.value", Some(record.row), Some(&f.heading), why.0, why.1);
+                    self.out.add(Check::FileValue, Some(record.row), Some(&f.heading), why.0, why.1);
                     good = false;
                 }
             }
@@ -421,7 +421,7 @@ impl<'a> ResultReader<'a> {
             match f.text(record, self.mapping) {
                 Ok(t) => texts[k] = self.text_id(t.as_bytes()),
                 Err(why) => {
-                    self.fault("file.value", record.row, &f.heading, why);
+                    self.fault(Check::FileValue, record.row, &f.heading, why);
                     good = false;
                 }
             }
@@ -471,7 +471,7 @@ impl<'a> ResultReader<'a> {
                 Some(id)
             }
             Err(why) => {
-                self.fault("file.unit", record.row, &field.heading, why);
+                self.fault(Check::FileUnit, record.row, &field.heading, why);
                 None
             }
         }
@@ -496,7 +496,7 @@ impl<'a> ResultReader<'a> {
         let analyte = &self.series_list[series as usize].analyte;
         let unit = &self.unit_list[unit as usize];
         let expected = unit_fits(analyte, unit).err().unwrap_or_default();
-        self.out.add("file.unit", Some(row), Some(column), format_args!("{unit} for {analyte}"), expected);
+        self.out.add(Check::FileUnit, Some(row), Some(column), format_args!("{unit} for {analyte}"), expected);
     }
 
     fn new_series(&mut self, s: Series) -> u32 {
@@ -534,12 +534,12 @@ impl<'a> ResultReader<'a> {
             match f.text(record, self.mapping) {
                 Ok(t) if t.is_empty() && place < 2 => {
                     let why = ("nothing".into(), format!("a value: {} is needed", f.name));
-                    self.fault("file.value", record.row, &f.heading, why);
+                    self.fault(Check::FileValue, record.row, &f.heading, why);
                     return None;
                 }
                 Ok(t) => texts[place] = t.into_owned(),
                 Err(why) => {
-                    self.fault("file.value", record.row, &f.heading, why);
+                    self.fault(Check::FileValue, record.row, &f.heading, why);
                     return None;
                 }
             }
@@ -583,7 +583,7 @@ impl<'a> ResultReader<'a> {
             Ok(l) => l,
             Err(why) => {
                 let column = &self.label.heading.clone();
-                self.fault("file.value", record.row, column, why);
+                self.fault(Check::FileValue, record.row, column, why);
                 return None;
             }
         };
@@ -595,7 +595,7 @@ impl<'a> ResultReader<'a> {
             let (id, first) = (known.id, known.row);
             let heading = self.label.heading.clone();
             self.out.add(
-                "file.bottle-differs",
+                Check::FileBottleDiffers,
                 Some(record.row),
                 Some(&heading),
                 format_args!("bottle {} described otherwise than in row {first}", quoted(&label)),
@@ -625,7 +625,7 @@ impl<'a> ResultReader<'a> {
                     let to = if table == "bottle" { &mut fields } else { &mut well };
                     to.push((f.column.expect("an attribute is a column").name, v));
                 }
-                Err(why) => self.fault("file.value", record.row, &f.heading, why),
+                Err(why) => self.fault(Check::FileValue, record.row, &f.heading, why),
             }
         }
         NewBottle { row: record.row, label, fields, well, parent: None, set: None }
@@ -662,7 +662,7 @@ impl<'a> ResultReader<'a> {
             if set.is_empty() {
                 let heading = plan.headings[at].clone();
                 let why = (found(&record, at), "the number of a replicate set".to_string());
-                self.fault("file.value", record.row, &heading, why);
+                self.fault(Check::FileValue, record.row, &heading, why);
                 continue;
             }
             let members = sets.entry(set.to_vec()).or_default();
@@ -707,7 +707,7 @@ impl<'a> ResultReader<'a> {
                 let all: usize = heads.values().sum();
                 let b = &order[k].0;
                 self.notes.push(self.out.finding(
-                    "file.replicate-of-two",
+                    Check::FileReplicateOfTwo,
                     Outcome::NotKnown,
                     Some(b.row),
                     None,

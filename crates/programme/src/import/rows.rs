@@ -5,6 +5,7 @@ use super::fault::Collector;
 use super::mapping::FileForm;
 use super::sheet::SheetReader;
 use super::text::{Record, TextReader, Trouble, decode, magic};
+use quantity::Check;
 use std::fs::File;
 use std::io::Read;
 use std::path::Path;
@@ -28,7 +29,13 @@ pub(crate) fn open(path: &Path, form: &FileForm) -> Result<Result<Rows, Trouble>
     }
     let head = &head[..n];
     let trouble = |found: &str, expected: &str| {
-        Ok(Err(Trouble { check: "file.form", row: None, column: None, found: found.into(), expected: expected.into() }))
+        Ok(Err(Trouble {
+            check: Check::FileForm,
+            row: None,
+            column: None,
+            found: found.into(),
+            expected: expected.into(),
+        }))
     };
     if head.is_empty() {
         return trouble("an empty file", "a row of headings and rows of data");
@@ -75,7 +82,7 @@ impl Rows {
                 }
                 Ok(false) => {
                     out.add(
-                        "file.form",
+                        Check::FileForm,
                         None,
                         None,
                         "no row of headings",
@@ -101,7 +108,7 @@ impl Rows {
         for i in 0..record.len() {
             if record.get(i).contains(&b'\r') {
                 out.add(
-                    "file.form",
+                    Check::FileForm,
                     Some(record.row),
                     None,
                     "line ends made of carriage returns only",
@@ -113,7 +120,7 @@ impl Rows {
                 Ok(t) => headings.push(t.into_owned()),
                 Err((found, expected)) => {
                     let n = (i + 1).to_string();
-                    out.add("file.encoding", Some(record.row), Some(&n), found, expected);
+                    out.add(Check::FileEncoding, Some(record.row), Some(&n), found, expected);
                     readable = false;
                 }
             }
@@ -163,7 +170,7 @@ impl Rows {
             let short = record.len() < headings.len() && matches!(self, Self::Text(_));
             if spare || short {
                 out.add(
-                    "file.row-length",
+                    Check::FileRowLength,
                     Some(record.row),
                     None,
                     format_args!("{} cells", record.len()),

@@ -11,6 +11,7 @@
 use super::cell::Decimal;
 use super::text::{Record, Trouble};
 use calamine::{DataRef, ExcelDateTime, Reader, Xlsx, XlsxError};
+use quantity::Check;
 use std::fs::File;
 use std::io::BufReader;
 use std::path::{Path, PathBuf};
@@ -34,7 +35,7 @@ pub struct SheetReader {
 
 fn damaged(file: &Path, what: &str) -> Trouble {
     Trouble {
-        check: "file.not-workbook",
+        check: Check::FileNotWorkbook,
         row: None,
         column: None,
         found: format!(
@@ -93,7 +94,7 @@ fn send(path: &Path, sheet: Option<&str>, decimal: Decimal, to: &SyncSender<Mess
         (None, [only]) => only.clone(),
         (wanted, all) => {
             return Err(Trouble {
-                check: "file.sheet",
+                check: Check::FileSheet,
                 row: None,
                 column: None,
                 found: format!("sheets {}", all.join(", ")),

@@ -12,6 +12,7 @@
 
 use encoding_rs::{Decoder, UTF_16BE, UTF_16LE};
 use memchr::{memchr, memchr_iter, memchr2};
+use quantity::Check;
 use std::borrow::Cow;
 use std::io::Read;
 
@@ -33,7 +34,7 @@ pub enum Encoding {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Trouble {
     /// Name of the check.
-    pub check: &'static str,
+    pub check: Check,
     /// Row as a spreadsheet counts it.
     pub row: Option<u64>,
     /// Column as a number from 1, where it is known.
@@ -215,7 +216,7 @@ impl TextReader {
         let head = &head[..n];
         if let Some(what) = magic(head) {
             return Ok(Err(Trouble {
-                check: "file.not-text",
+                check: Check::FileNotText,
                 row: None,
                 column: None,
                 found: what.into(),
@@ -284,7 +285,7 @@ impl TextReader {
             }
             if counts[0].1 == counts[1].1 {
                 return Ok(Err(Trouble {
-                    check: "file.delimiter",
+                    check: Check::FileDelimiter,
                     row: Some(1),
                     column: None,
                     found: format!("as many {:?} as {:?}", counts[0].0 as char, counts[1].0 as char),
@@ -410,7 +411,7 @@ impl TextReader {
             if self.eof {
                 if open {
                     return Ok(Err(self.trouble(
-                        "file.quote",
+                        Check::FileQuote,
                         "a quoted cell that is never closed",
                         "a closing quote; the file may be cut off",
                     )));
@@ -420,7 +421,7 @@ impl TextReader {
             if self.end - self.start > LONGEST_RECORD {
                 let found = format!("a line longer than {} kB", LONGEST_RECORD / 1024);
                 return Ok(Err(self.trouble(
-                    "file.line-length",
+                    Check::FileLineLength,
                     &found,
                     if open {
                         "a closing quote or a line end before that"
@@ -433,7 +434,7 @@ impl TextReader {
         }
     }
 
-    fn trouble(&self, check: &'static str, found: &str, expected: &str) -> Trouble {
+    fn trouble(&self, check: Check, found: &str, expected: &str) -> Trouble {
         Trouble { check, row: Some(self.row + 1), column: None, found: found.into(), expected: expected.into() }
     }
 }
@@ -468,7 +469,7 @@ fn split_quoted(line: &[u8], delimiter: u8, record: &mut Record) {
             let rest = memchr(delimiter, &line[at..]).map_or(line.len(), |k| at + k);
             if !line[at..rest].trim_ascii().is_empty() && record.trouble.is_none() {
                 record.trouble = Some(Trouble {
-                    check: "file.quote",
+                    check: Check::FileQuote,
                     row: Some(record.row),
                     column: Some(record.ends.len() + 1),
                     found: format!("{} after the closing quote", show(&line[at..rest])),
@@ -534,17 +535,17 @@ mod tests {
     #[test]
     fn what_cannot_be_told_apart_is_said() {
         let t = read(b"a,b\n1,\"2\n3,4\n", None).unwrap_err();
-        assert_eq!((t.check, t.row), ("file.quote", Some(2)));
+        assert_eq!((t.check, t.row), (Check::FileQuote, Some(2)));
         let t = read(b"a,b\n1,\"2\"x\n", None).unwrap_err();
-        assert_eq!((t.check, t.row, t.column), ("file.quote", Some(2), Some(2)));
+        assert_eq!((t.check, t.row, t.column), (Check::FileQuote, Some(2), Some(2)));
         let t = read(b"a,b;c\n", None).unwrap_err();
-        assert_eq!(t.check, "file.delimiter");
+        assert_eq!(t.check, Check::FileDelimiter);
         let t = read(b"%PDF-1.7", None).unwrap_err();
         assert_eq!(t.found, "a PDF document");
         let mut long = b"a,b\n".to_vec();
         long.resize(3 * LONGEST_RECORD, b'x');
         let t = read(&long, None).unwrap_err();
-        assert_eq!((t.check, t.row), ("file.line-length", Some(2)));
+        assert_eq!((t.check, t.row), (Check::FileLineLength, Some(2)));
     }
 
     #[test]

@@ -14,7 +14,7 @@ use crate::bounds;
 use crate::schema::{self, Kind, Table};
 use crate::store::{Act, Cell, Filter, Said, StoreError};
 use crate::unfit;
-use quantity::Unit;
+use quantity::{Check, Unit};
 use std::collections::{BTreeMap, HashMap};
 
 /// Tables in which a person acts: the same words a second time are a second act, and their order counts.
@@ -126,7 +126,7 @@ impl<'a, 's> Writer<'a, 's> {
                         Cell::Integer(id)
                     } else {
                         out.add(
-                            "file.reference",
+                            Check::FileReference,
                             Some(row),
                             Some(&heading(column.name)),
                             format_args!("{} {}", other.name, quoted(name)),
@@ -198,7 +198,7 @@ impl<'a, 's> Writer<'a, 's> {
             Outcome::Differs { column, stands } => {
                 let place = table.place(column).expect("a column of the table");
                 out.add(
-                    "file.differs",
+                    Check::FileDiffers,
                     Some(row),
                     Some(&heading(column)),
                     format_args!(
@@ -256,7 +256,7 @@ pub(crate) fn take_table(
         if let Some(key) = key_text(table, &wanted) {
             if let Some(first) = first_rows.get(&key) {
                 out.add(
-                    "file.row-twice",
+                    Check::FileRowTwice,
                     Some(record.row),
                     Some(&heading(table.key[0])),
                     format_args!(
@@ -291,7 +291,7 @@ fn beside_the_others(
 ) -> Result<(), StoreError> {
     let ids = writer.fresh.keys().copied().collect();
     for u in unfit::among(writer.act, table.name, &ids)? {
-        out.add("file.value", writer.fresh.get(&u.row).copied(), Some(&heading(u.column)), u.found, u.expected);
+        out.add(Check::FileValue, writer.fresh.get(&u.row).copied(), Some(&heading(u.column)), u.found, u.expected);
     }
     Ok(())
 }
@@ -377,7 +377,7 @@ fn wanted(
         match field.value(record, mapping) {
             Ok(v) => row.push(v),
             Err((found, expected)) => {
-                out.add("file.value", Some(record.row), Some(&field.heading), found, expected);
+                out.add(Check::FileValue, Some(record.row), Some(&field.heading), found, expected);
                 good = false;
                 row.push(Value::Null);
             }
@@ -397,7 +397,7 @@ fn sensible(table: &'static Table, row: &[Value], number: u64, plan: &Plan, out:
         && from >= to
     {
         out.add(
-            "file.value",
+            Check::FileValue,
             Some(number),
             Some(&heading("to_m")),
             format_args!("{to} m under a top at {from} m"),
@@ -409,7 +409,15 @@ fn sensible(table: &'static Table, row: &[Value], number: u64, plan: &Plan, out:
         && let Ok(u) = Unit::parse(unit)
         && let Err(expected) = unit_fits(quantity, &u)
     {
-        out.add("file.unit", Some(number), Some(&heading("unit")), format_args!("{u} for {quantity}"), expected);
+        out.add(Check::FileUnit, Some(number), Some(&heading("unit")), format_args!("{u} for {quantity}"), expected);
+        return false;
+    }
+    if let ("check_rule", Some(Value::Text(name))) = (table.name, at("check_name"))
+        && !Check::from_text(name).is_some_and(Check::is_weighed)
+    {
+        let expected =
+            format!("a check that the program makes and a programme weighs, as {}", Check::like(name).join(", "));
+        out.add(Check::FileValue, Some(number), Some(&heading("check_name")), quoted(name), expected);
         return false;
     }
     if let (Some(Value::Text(quantity)), Some(Value::Real(x)), Some(Value::Text(unit))) =
@@ -417,7 +425,13 @@ fn sensible(table: &'static Table, row: &[Value], number: u64, plan: &Plan, out:
         && let Ok(u) = Unit::parse(unit)
         && let Err(expected) = bounds::reading(quantity, *x, &u)
     {
-        out.add("file.value", Some(number), Some(&heading("value")), format_args!("{x} {u} for {quantity}"), expected);
+        out.add(
+            Check::FileValue,
+            Some(number),
+            Some(&heading("value")),
+            format_args!("{x} {u} for {quantity}"),
+            expected,
+        );
         return false;
     }
     true
@@ -470,7 +484,7 @@ fn vial_names(data: &RunData, out: &mut Collector) {
         let Some(name) = name else { continue };
         if let Some((other, row)) = names.insert((run, name), (*position, vial.placed.row)) {
             out.add(
-                "file.vial-twice",
+                Check::FileVialTwice,
                 Some(vial.placed.row),
                 Some("name"),
                 format_args!(
@@ -510,7 +524,7 @@ fn write_vial(
     let can_assign = mapping.sources.keys().any(|k| k.starts_with("assigned."));
     if role(&vial.placed).as_deref() == Some("standard") && vial.assigned.is_empty() && can_assign {
         out.add(
-            "file.standard-without-value",
+            Check::FileStandardWithoutValue,
             Some(row),
             Some("role"),
             format_args!("a standard at position {} without an assigned value", key.1),
@@ -530,7 +544,7 @@ fn write_vial(
             && let Ok(u) = Unit::parse(&code)
             && let Err(expected) = unit_fits(analyte, &u)
         {
-            out.add("file.unit", Some(placed.row), Some("unit"), format_args!("{u} for {analyte}"), expected);
+            out.add(Check::FileUnit, Some(placed.row), Some("unit"), format_args!("{u} for {analyte}"), expected);
             continue;
         }
         writer.add_or_tell(assigned, &wanted, out, placed.row, &heading)?;
@@ -548,7 +562,7 @@ fn known_vial(
 ) -> Result<Option<i64>, StoreError> {
     let Some(id) = writer.act.find("vial", &[run.into(), key.1.into()])? else {
         out.add(
-            "file.reference",
+            Check::FileReference,
             Some(placed.row),
             Some("position"),
             format_args!("position {} of run {}", key.1, quoted(&key.0)),
@@ -565,7 +579,7 @@ fn known_vial(
         for vial in writer.act.list::<crate::model::Vial>(&by_id)? {
             if vial.name != wanted {
                 out.add(
-                    "file.differs",
+                    Check::FileDiffers,
                     Some(placed.row),
                     Some("name"),
                     format_args!("vial {} at position {}", quoted(wanted), key.1),
@@ -603,7 +617,7 @@ fn write_readings(
                 writer.taken.already += 1;
             } else {
                 out.add(
-                    "file.differs",
+                    Check::FileDiffers,
                     Some(reading.row),
                     None,
                     format_args!("other counts of {isotope} {resolution} {mode} than the programme has for this vial"),

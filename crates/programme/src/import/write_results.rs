@@ -15,7 +15,7 @@ use crate::identity::{subject_of_series, write_result};
 use crate::model;
 use crate::schema::{self, Table};
 use crate::store::{Cell, Filter, StoreError};
-use quantity::Unit;
+use quantity::{Check, Unit};
 use rustc_hash::FxHashMap;
 
 /// Version of the program, kept with each result.
@@ -114,7 +114,7 @@ impl<'m> ResultWriter<'m> {
         }
         if !new.fields.iter().any(|(c, _)| *c == "kind") {
             out.add(
-                "file.reference",
+                Check::FileReference,
                 Some(new.row),
                 Some("label"),
                 format_args!("bottle {}", quoted(&new.label)),
@@ -164,7 +164,7 @@ impl<'m> ResultWriter<'m> {
         let id = writer.named(other, name)?;
         if id.is_none() {
             out.add(
-                "file.reference",
+                Check::FileReference,
                 Some(row),
                 Some(column),
                 format_args!("{} {}", other.name, quoted(name)),
@@ -222,7 +222,7 @@ impl<'m> ResultWriter<'m> {
             let other_well = well.filter(|w| stored.well_id.is_some_and(|s| s != *w));
             if other_kind.is_some() || other_well.is_some() {
                 out.add(
-                    "file.differs",
+                    Check::FileDiffers,
                     Some(new.row),
                     Some(if other_kind.is_some() { "kind" } else { "well" }),
                     format_args!(

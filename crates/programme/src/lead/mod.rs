@@ -18,7 +18,7 @@ use measurement::dist::{chi2, sample::Moments};
 use measurement::lead::{Reference, correct, mass};
 use measurement::line::Estimate;
 use measurement::run::{LeadReference, Reading, Role};
-use quantity::{Finding, Outcome, Stage};
+use quantity::{Check, Finding, Outcome};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -113,8 +113,7 @@ pub fn ratios(prepared: &Prepared) -> LeadRatios {
         match mass_bias(prepared, reference, &rates, &zero) {
             Ok(bias) => out.bias = Some(bias),
             Err(why) => out.findings.push(Finding::new(
-                "lab.lead-reference",
-                Stage::LabRun,
+                Check::LabLeadReference,
                 Outcome::NotKnown,
                 format!("The mass bias of the lead ratios is not corrected: {why}."),
             )),

@@ -12,7 +12,7 @@ use crate::model::LeadSource;
 use measurement::dist::chi2;
 use measurement::lead::{Lean, mix};
 use measurement::line::Estimate;
-use quantity::{Finding, Outcome, Stage};
+use quantity::{Check, Finding, Outcome};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -34,8 +34,7 @@ pub fn sources(recorded: &[LeadSource]) -> (Vec<Source>, Vec<Finding>) {
     let mut findings = vec![];
     let mut odd = |s: &LeadSource, what: &str| {
         findings.push(Finding::new(
-            "meaning.lead-source",
-            Stage::Meaning,
+            Check::MeaningLeadSource,
             Outcome::NotKnown,
             format!("The ratio {} of {} is not used: {what}.", s.ratio, s.source),
         ));
@@ -69,8 +68,7 @@ pub fn sources(recorded: &[LeadSource]) -> (Vec<Source>, Vec<Finding>) {
             out.push(Source { name: name.into(), ratios: [first, second], origin: origin.into() });
         } else {
             findings.push(Finding::new(
-                "meaning.lead-source",
-                Stage::Meaning,
+                Check::MeaningLeadSource,
                 Outcome::NotKnown,
                 format!("The lead of {name} is not compared: 206/207 and 208/206 are both needed."),
             ));

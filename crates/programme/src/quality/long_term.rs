@@ -12,7 +12,7 @@
 use measurement::dist::sample::{Moments, mean_sd};
 use measurement::run::{Analyte, ReducedRun, Role};
 use quantity::format::{percent, significant};
-use quantity::{Amount, Finding, Measured, Outcome, Stage, Unit};
+use quantity::{Amount, Check, Finding, Measured, Outcome, Unit};
 use serde::Serialize;
 
 /// Fewest runs for a standard deviation between runs.
@@ -97,11 +97,10 @@ impl LongTerm {
 
     /// The finding `number.long-term`: a note beside u.
     pub fn finding(&self, net: &Measured) -> Finding {
-        let name = "number.long-term";
+        let name = Check::NumberLongTerm;
         let Some(parts) = &self.parts else {
             return Finding::new(
                 name,
-                Stage::Number,
                 Outcome::NotKnown,
                 format!(
                     "What the years say of u cannot be given with this few: {} runs with a control water, at least {FEWEST_RUNS} are needed.",
@@ -119,7 +118,6 @@ impl LongTerm {
         let unit = &net.unit;
         Finding::new(
             name,
-            Stage::Number,
             if met { Outcome::Met } else { Outcome::NotMet },
             format!(
                 "Over {} runs the control water of {} came back with a bias of {} % ± {} % between runs{blank}: that makes u {} {unit} beside the budget's {} {unit}; {word}.",

@@ -19,7 +19,7 @@ use measurement::dist::welch::effective_dof;
 use measurement::line::{Line, Options, Points, Scale};
 use measurement::run::Analyte;
 use quantity::format::{percent, significant};
-use quantity::{Amount, Finding, Measured, Outcome, Stage, Unit};
+use quantity::{Amount, Check, Finding, Measured, Outcome, Unit};
 use serde::Serialize;
 use std::collections::{BTreeMap, HashMap};
 
@@ -204,9 +204,9 @@ impl Stability {
     /// The finding: `number.stability`, or `number.stability-spread` between two and three.
     pub fn finding(&self) -> Finding {
         let (check, outcome) = match self.changed() {
-            Changed::No => ("number.stability", Outcome::Met),
-            Changed::Perhaps => ("number.stability-spread", Outcome::NotMet),
-            Changed::Yes => ("number.stability", Outcome::NotMet),
+            Changed::No => (Check::NumberStability, Outcome::Met),
+            Changed::Perhaps => (Check::NumberStabilitySpread, Outcome::NotMet),
+            Changed::Yes => (Check::NumberStability, Outcome::NotMet),
         };
         let (first, last) = (self.first(), self.last());
         let unit = &self.difference.unit;
@@ -231,7 +231,6 @@ impl Stability {
         });
         let mut finding = Finding::new(
             check,
-            Stage::Number,
             outcome,
             format!(
                 "{} held {} {unit} of {} in {} and {} {unit}{after} in {} (u): {back}; {word}.{trend}",

@@ -11,6 +11,7 @@ use programme::model::Trip;
 use programme::store::Store;
 use programme::unfit::{self, Unfit};
 use programme::verdict::Rules;
+use quantity::Check;
 use quantity::format::{significant, significant_trimmed};
 
 /// Table and picture, and the counts that cannot be used; none where nobody counted.
@@ -19,7 +20,7 @@ pub fn blocks(store: &Store, trip: &Trip, rules: &Rules) -> Result<Vec<Block>, E
     if found.places.is_empty() && found.unfit.is_empty() {
         return Ok(vec![]);
     }
-    let wanted = rules.limit("air.class", 5.0) as u8;
+    let wanted = rules.limit(Check::AirClass, 5.0) as u8;
     let mut out = vec![Block::Heading("The air over the open bottles".into())];
     if !found.places.is_empty() {
         out.push(Block::Table(table(&found, wanted)));

@@ -10,7 +10,7 @@ use measurement::detection::trust::{Trust, trust};
 use measurement::detection::{self, Comparison, MdlBlanks, Risks};
 use measurement::run::{AnalyteSummary, Role};
 use quantity::format::significant;
-use quantity::{Finding, Outcome, Stage};
+use quantity::{Check, Finding, Outcome};
 
 /// The blocks for one analyte of a run.
 pub fn blocks(run: &Run, key: &str) -> Vec<Block> {
@@ -33,7 +33,7 @@ fn finding(t: Trust) -> Finding {
         Some(_) => Outcome::NotMet,
         None => Outcome::NotKnown,
     };
-    Finding::new("lab.blanks-normal", Stage::LabRun, outcome, t.sentence())
+    Finding::new(Check::LabBlanksNormal, outcome, t.sentence())
 }
 
 fn table(run: &Run, a: &AnalyteSummary) -> Table {

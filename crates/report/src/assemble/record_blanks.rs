@@ -6,6 +6,7 @@ use crate::content::{Block, Cell, Column, Illustration, Table};
 use crate::figure::control::{self, ControlPicture};
 use crate::figure::{Head, PHONE, WIDE, slug};
 use programme::series_of::{Record, Series};
+use quantity::Check;
 use series::control::{Chart, LEAST_BASELINE, Place, control_chart};
 use series::words::p_value;
 use series::{Error, Reading};
@@ -121,10 +122,10 @@ fn table(charts: &[BlankChart]) -> Table {
 /// What stands out, in short words; the caption of the table says what they mean.
 fn stands_out(c: &Chart) -> String {
     let words: Vec<&str> = [
-        ("control.in-time", if c.in_time.is_some_and(|k| k.s > 0) { "rise" } else { "fall" }),
-        ("control.action", "action"),
-        ("control.run", "run"),
-        ("control.cannot-tell", "cannot tell"),
+        (Check::ControlInTime, if c.in_time.is_some_and(|k| k.s > 0) { "rise" } else { "fall" }),
+        (Check::ControlAction, "action"),
+        (Check::ControlRun, "run"),
+        (Check::ControlCannotTell, "cannot tell"),
     ]
     .into_iter()
     .filter(|(check, _)| c.findings.iter().any(|f| f.check == *check))

@@ -2,7 +2,7 @@
 
 use super::record::{Told, number};
 use crate::content::{Cell, Column, Table};
-use quantity::Finding;
+use quantity::{Check, Finding};
 use series::fitness::Word;
 use series::record::date_of;
 use series::summary::{Figures, Method, Summary};
@@ -13,21 +13,21 @@ use series::{Error, Reading};
 use std::fmt::Write as _;
 
 /// Short words for what to beware of, with what they mean.
-const BEWARE: [(&str, &str, &str); 6] = [
+const BEWARE: [(Check, &str, &str); 6] = [
     (
-        "trend.serial-correlation",
+        Check::TrendSerialCorrelation,
         "alike",
         "alike: neighbours in time resemble each other, so p and interval are too optimistic",
     ),
-    ("trend.limits-moved", "limits", "limits: the limits moved with the years, which alone can move the test"),
-    ("trend.step", "step", "step: the level differs across a change of method or laboratory"),
+    (Check::TrendLimitsMoved, "limits", "limits: the limits moved with the years, which alone can move the test"),
+    (Check::TrendStep, "step", "step: the level differs across a change of method or laboratory"),
     (
-        "trend.coverage",
+        Check::TrendCoverage,
         "coverage",
         "coverage: in simulation the interval of the slope held the true one too seldom for this many values and non-detects, or gave no answer too often",
     ),
-    ("trend.slope-unbounded", "open", "open: the interval of the slope has no bound on one side"),
-    ("trend.slope-open", "no line", "no line: the non-detects leave the slope open"),
+    (Check::TrendSlopeUnbounded, "open", "open: the interval of the slope has no bound on one side"),
+    (Check::TrendSlopeOpen, "no line", "no line: the non-detects leave the slope open"),
 ];
 
 fn reading(r: Reading) -> String {
@@ -95,14 +95,14 @@ fn course(t: &Told) -> &'static str {
     }
 }
 
-fn has(findings: &[Finding], check: &str) -> bool {
+fn has(findings: &[Finding], check: Check) -> bool {
     findings.iter().any(|f| f.check == check)
 }
 
 fn beware(t: &Told) -> String {
     let found = t.trend().map_or(&[][..], |t| &t.findings);
     let mut words: Vec<&str> =
-        BEWARE.iter().filter(|(check, ..)| has(found, check)).map(|(_, word, _)| *word).collect();
+        BEWARE.iter().filter(|(check, ..)| has(found, *check)).map(|(_, word, _)| *word).collect();
     if t.blanks_rise {
         words.push("blanks");
     }
@@ -150,8 +150,8 @@ pub(super) fn with_trend(told: &[Told]) -> Option<Table> {
     let mut notes: Vec<String> = vec![
         "Change in percent a year from the slope of the logarithms with its 95 % interval; where a value is zero or negative, in the unit a year. ▲ rises, ▼ falls at p < 0.05. Steps out: p with the steps at changes of method or laboratory taken out.".into(),
     ];
-    let used = |check: &str| told.iter().any(|t| t.trend().is_some_and(|t| has(&t.findings, check)));
-    let mut meant: Vec<&str> = BEWARE.iter().filter(|(c, ..)| used(c)).map(|(.., meaning)| *meaning).collect();
+    let used = |check: Check| told.iter().any(|t| t.trend().is_some_and(|t| has(&t.findings, check)));
+    let mut meant: Vec<&str> = BEWARE.iter().filter(|(c, ..)| used(*c)).map(|(.., meaning)| *meaning).collect();
     if told.iter().any(|t| t.blanks_rise) {
         meant.push("blanks: blanks of the same analyte rise with the years");
     }

@@ -13,7 +13,7 @@ use programme::model::{State, VerdictWord};
 use programme::results::Listed;
 use programme::store::{Filter, Store};
 use quantity::format::{percent, significant};
-use quantity::{Amount, Finding};
+use quantity::{Amount, Check, Finding, Stage};
 use std::collections::BTreeMap;
 
 /// Results of one analyte and fraction in one unit.
@@ -82,13 +82,13 @@ fn found(reported: &[&Listed], series: &Series) -> Vec<String> {
 
 /// What a check that decided was missing, in words.
 fn missing(check: &str) -> &str {
-    match check {
-        "number.recovery" => "no spike shows that nothing was lost",
-        "number.uncertainty" => "the report states no uncertainty of the value",
-        "number.blanks" => "too few blanks of the analyte",
-        "number.estimated" => "the laboratory itself calls the value an estimate",
-        "number.limit" => "not detected, but not said below what",
-        other => other,
+    match Check::from_text(check) {
+        Some(Check::NumberRecovery) => "no spike shows that nothing was lost",
+        Some(Check::NumberUncertainty) => "the report states no uncertainty of the value",
+        Some(Check::NumberBlanks) => "too few blanks of the analyte",
+        Some(Check::NumberEstimated) => "the laboratory itself calls the value an estimate",
+        Some(Check::NumberLimit) => "not detected, but not said below what",
+        _ => check,
     }
 }
 
@@ -146,7 +146,7 @@ fn number(a: Option<&Amount>) -> String {
 fn meaning(reported: &[&Listed], findings: &BTreeMap<i64, Vec<Finding>>) -> Vec<Finding> {
     let mut out: Vec<Finding> = vec![];
     for r in reported {
-        for f in findings.get(&r.subject).into_iter().flatten().filter(|f| f.check.starts_with("meaning.")) {
+        for f in findings.get(&r.subject).into_iter().flatten().filter(|f| f.stage == Stage::Meaning) {
             let sentence = format!("{}: {}", as_written(r.well.as_deref().unwrap_or(&r.bottle)), f.sentence);
             if !out.iter().any(|o| o.sentence == sentence) {
                 out.push(Finding { sentence, ..f.clone() });
@@ -209,11 +209,11 @@ fn evidence(series: &Series, findings: &BTreeMap<i64, Vec<Finding>>) -> Table {
     let mut rows: BTreeMap<String, Vec<Cell>> = BTreeMap::new();
     for ((analyte, fraction, _), rs) in series.iter().filter(|((a, ..), _)| !CONDITIONS.contains(a)) {
         let find =
-            |check: &str| rs.iter().filter_map(|r| findings.get(&r.subject)).flatten().find(|f| f.check == check);
+            |check: Check| rs.iter().filter_map(|r| findings.get(&r.subject)).flatten().find(|f| f.check == check);
         let number = |f: Option<&Finding>, name: &str| {
             f.and_then(|f| f.compared.iter().find(|c| c.name == name)).map(|c| c.amount.clone())
         };
-        let (blanks, pairs) = (find("number.blanks"), find("number.replicates"));
+        let (blanks, pairs) = (find(Check::NumberBlanks), find(Check::NumberReplicates));
         let whole = |a: Option<Amount>| {
             a.and_then(|a| a.value()).map_or(Cell::Missing("none".into()), |v| Cell::Text(format!("{v:.0}")))
         };

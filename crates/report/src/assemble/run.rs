@@ -19,7 +19,7 @@ use programme::results::{Listed, coverage_k};
 use programme::store::Store;
 use quantity::factor::S_PER_MIN;
 use quantity::format::{percent, significant};
-use quantity::{Amount, Outcome};
+use quantity::{Amount, Check, Outcome};
 use std::collections::BTreeMap;
 
 /// The element that the key results are of: lead where it was measured.
@@ -77,19 +77,19 @@ fn key_results<'a>(waters: &[&'a Listed], key: &str) -> Vec<&'a Listed> {
 
 /// Findings worth a reader's time: those not met and not known, and the decisive ones that are met.
 fn told(c: &Case) -> Vec<quantity::Finding> {
-    const ALWAYS: [&str; 8] = [
-        "well.contact-time",
-        "air.class",
-        "bottle.lot-blank",
-        "cool-box.seal",
-        "run.blank-count",
-        "run.reference-material",
-        "number.recovery",
-        "number.duplicates",
+    const ALWAYS: [Check; 8] = [
+        Check::WellContactTime,
+        Check::AirClass,
+        Check::BottleLotBlank,
+        Check::CoolBoxSeal,
+        Check::RunBlankCount,
+        Check::RunReferenceMaterial,
+        Check::NumberRecovery,
+        Check::NumberDuplicates,
     ];
     c.findings
         .iter()
-        .filter(|f| f.outcome != Outcome::Met || ALWAYS.contains(&f.check.as_str()))
+        .filter(|f| f.outcome != Outcome::Met || ALWAYS.contains(&f.check))
         .map(|f| quantity::Finding { sentence: sentence(&f.sentence), ..f.clone() })
         .collect()
 }
@@ -121,7 +121,7 @@ fn why(c: &Case) -> String {
 fn reasons(c: &Case) -> Vec<String> {
     c.findings
         .iter()
-        .filter(|f| c.result.reasons.contains(&f.check) && f.outcome != Outcome::Met)
+        .filter(|f| c.result.reasons.iter().any(|r| r == f.check.text()) && f.outcome != Outcome::Met)
         .map(|f| capital(&f.sentence))
         .collect()
 }
@@ -130,9 +130,8 @@ fn verdict(c: &Case) -> Verdict {
     let r = &c.result;
     let mut because = reasons(c);
     if because.is_empty() {
-        let kept = ["number.recovery", "number.duplicates", "run.reference-material"];
-        because =
-            c.findings.iter().filter(|f| kept.contains(&f.check.as_str())).map(|f| sentence(&f.sentence)).collect();
+        let kept = [Check::NumberRecovery, Check::NumberDuplicates, Check::RunReferenceMaterial];
+        because = c.findings.iter().filter(|f| kept.contains(&f.check)).map(|f| sentence(&f.sentence)).collect();
     }
     Verdict {
         subject: format!(

@@ -12,7 +12,7 @@ use programme::results::Listed;
 use programme::statement::{self, Stated};
 use programme::store::Store;
 use quantity::format::significant_trimmed;
-use quantity::{Finding, Lang, Outcome, Stage};
+use quantity::{Check, Finding, Lang, Outcome};
 
 /// Adds the sections.
 pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Error> {
@@ -104,20 +104,14 @@ fn statements(stated: &[Stated]) -> Section {
 }
 
 fn case(s: &Stated) -> Vec<Finding> {
-    let mut out = vec![Finding::new("meaning.statement", Stage::Meaning, outcome(&s.answer), s.scientific.clone())];
+    let mut out = vec![Finding::new(Check::MeaningStatement, outcome(&s.answer), s.scientific.clone())];
     for changed in &s.changed {
-        out.push(Finding::new(
-            "meaning.statement-changed",
-            Stage::Meaning,
-            Outcome::NotMet,
-            format!("Changed since: {changed}."),
-        ));
+        out.push(Finding::new(Check::MeaningStatementChanged, Outcome::NotMet, format!("Changed since: {changed}.")));
     }
     if let Some(t) = &s.today {
         let sentence = format!("On the record of today: {}", t.plain);
         out.push(Finding::new(
-            "meaning.statement-today",
-            Stage::Meaning,
+            Check::MeaningStatementToday,
             t.answer.as_deref().map_or(Outcome::NotKnown, outcome),
             sentence,
         ));
@@ -247,14 +241,14 @@ pub(super) fn probability(p: f64) -> String {
 fn compounds(r: &limits::absence::Report) -> Section {
     let mut blocks = vec![Block::Text(r.plain.clone()), Block::Text(r.scientific.clone())];
     let mut findings = vec![];
-    let mut finding = |check: &str, outcome: Outcome, sentence: String| {
-        findings.push(Finding::new(check, Stage::Meaning, outcome, sentence));
+    let mut finding = |check: Check, outcome: Outcome, sentence: String| {
+        findings.push(Finding::new(check, outcome, sentence));
     };
     if let (Some(under), Some(l), Some(sum)) = (r.sum_under_limit, &r.sum_limit, r.highest_sum) {
         let outcome = if under { Outcome::Met } else { Outcome::NotKnown };
         let n = |x: f64| significant_trimmed(x, 2);
         finding(
-            "meaning.organics-sum",
+            Check::MeaningOrganicsSum,
             outcome,
             format!("Highest possible sum {} {} against {} {} ({}).", n(sum), r.unit, n(l.value), r.unit, l.authority),
         );
@@ -262,7 +256,7 @@ fn compounds(r: &limits::absence::Report) -> Section {
     if !r.blind.is_empty() {
         let share = 100.0 * r.blind_share.unwrap_or(0.0);
         finding(
-            "meaning.organics-blind",
+            Check::MeaningOrganicsBlind,
             Outcome::NotKnown,
             format!(
                 "For {} of the compounds ({} %) the detection limit lies over the limit that they are held to: {}.",
@@ -274,13 +268,13 @@ fn compounds(r: &limits::absence::Report) -> Section {
     }
     for names in &r.doubles {
         finding(
-            "meaning.organics-double",
+            Check::MeaningOrganicsDouble,
             Outcome::NotMet,
             format!("{} are one compound under two names; it counts once, with the higher bound.", names.join(" and ")),
         );
     }
     for fault in &r.faults {
-        finding("meaning.organics-number", Outcome::NotMet, format!("{fault}."));
+        finding(Check::MeaningOrganicsNumber, Outcome::NotMet, format!("{fault}."));
     }
     if !findings.is_empty() {
         blocks.push(Block::Findings(findings));

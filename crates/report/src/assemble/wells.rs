@@ -18,7 +18,7 @@ use programme::verdict::Rules;
 use programme::wells::{self, PipeChoice, Test, Travel, Visit, WellSheet};
 use quantity::factor::{L_MIN_PER_M3_S, L_PER_M3, M_PER_KM, MM_PER_M, S_PER_D, S_PER_MIN};
 use quantity::format::{percent, significant, significant_trimmed};
-use quantity::{Amount, Outcome, Unit};
+use quantity::{Amount, Check, Outcome, Unit};
 
 /// Coverage factor of the tables here.
 const K: f64 = 2.0;
@@ -458,7 +458,7 @@ fn pipe(s: &WellSheet, v: &Visit, all: &[Listed], rules: &Rules) -> Option<(Stri
         return None;
     };
     let most = aquifer::pipe::most_added(&found);
-    let choice = wells::pipe_choice(&s.construction, flow, most, rules.limit("well.pipe", 0.5)).ok()?;
+    let choice = wells::pipe_choice(&s.construction, flow, most, rules.limit(Check::WellPipe, 0.5)).ok()?;
     Some((r.analyte.clone(), most, choice))
 }
 

@@ -1,7 +1,7 @@
 //! Names and short forms.
 
 use quantity::format::{percent, significant};
-use quantity::{Finding, Outcome, Stage};
+use quantity::{Check, Finding, Outcome, Stage};
 
 /// Names of what laboratories report.
 const NAMES: &[(&str, &str)] = &[
@@ -68,7 +68,7 @@ pub fn speaking(findings: &[Finding], stage: Stage) -> Option<(Outcome, String)>
     [Outcome::NotMet, Outcome::NotKnown, Outcome::Met].into_iter().find_map(|outcome| {
         findings
             .iter()
-            .filter(|f| f.stage == stage && f.outcome == outcome && f.check != "number.detected")
+            .filter(|f| f.stage == stage && f.outcome == outcome && f.check != Check::NumberDetected)
             .find_map(|f| short(f).map(|words| (outcome, words)))
     })
 }
@@ -78,31 +78,31 @@ fn short(f: &Finding) -> Option<String> {
     let first = f.compared.first().and_then(|c| c.amount.value());
     let number = |digits| first.map(|v| significant(v, digits));
     let met = f.outcome == Outcome::Met;
-    Some(match (f.check.as_str(), f.outcome) {
-        ("well.contact-time", _) => format!("contact {} min", number(2)?),
-        ("well.flow", Outcome::NotKnown) => "flow not timed".into(),
-        ("well.flow-steady", Outcome::NotMet) => "flow not steady".into(),
-        ("air.class", Outcome::Met) => "class shown".into(),
-        ("air.class", Outcome::NotMet) => "class not reached".into(),
-        ("air.class", Outcome::NotKnown) => "class not shown".into(),
-        ("bottle.lot-blank", Outcome::Met) => "lot blanks low".into(),
-        ("bottle.lot-blank", Outcome::NotMet) => "lot blanks high".into(),
-        ("bottle.lot-blank", Outcome::NotKnown) => "no lot blank".into(),
-        ("cool-box.seal", Outcome::Met) => "seals whole".into(),
-        ("cool-box.seal", Outcome::NotMet) => "seal broken".into(),
-        ("cool-box.seal", Outcome::NotKnown) => "no custody".into(),
-        ("cool-box.holding-time", Outcome::NotMet) => "held too long".into(),
-        ("cool-box.acidified", Outcome::NotMet) => "acid late".into(),
-        ("run.reference-material", _) if met => "in control".into(),
-        ("run.reference-material", Outcome::NotMet) => "not in control".into(),
-        ("run.interference", Outcome::NotMet) => "overlap corrected".into(),
-        ("run.isotopes-agree", Outcome::NotMet) => "isotopes disagree".into(),
-        ("run.calibration-line", Outcome::NotMet) => "line misfits".into(),
-        ("number.recovery", Outcome::NotKnown) => "no spike here".into(),
-        ("number.recovery", _) => format!("recovery {} %", percent(first?, 2)),
-        ("number.duplicates", Outcome::NotMet) => "bottles disagree".into(),
-        ("number.duplicates", Outcome::NotKnown) => "no second bottle".into(),
-        ("number.duplicates", Outcome::Met) => "bottles agree".into(),
+    Some(match (f.check, f.outcome) {
+        (Check::WellContactTime, _) => format!("contact {} min", number(2)?),
+        (Check::WellFlow, Outcome::NotKnown) => "flow not timed".into(),
+        (Check::WellFlowSteady, Outcome::NotMet) => "flow not steady".into(),
+        (Check::AirClass, Outcome::Met) => "class shown".into(),
+        (Check::AirClass, Outcome::NotMet) => "class not reached".into(),
+        (Check::AirClass, Outcome::NotKnown) => "class not shown".into(),
+        (Check::BottleLotBlank, Outcome::Met) => "lot blanks low".into(),
+        (Check::BottleLotBlank, Outcome::NotMet) => "lot blanks high".into(),
+        (Check::BottleLotBlank, Outcome::NotKnown) => "no lot blank".into(),
+        (Check::CoolBoxSeal, Outcome::Met) => "seals whole".into(),
+        (Check::CoolBoxSeal, Outcome::NotMet) => "seal broken".into(),
+        (Check::CoolBoxSeal, Outcome::NotKnown) => "no custody".into(),
+        (Check::CoolBoxHoldingTime, Outcome::NotMet) => "held too long".into(),
+        (Check::CoolBoxAcidified, Outcome::NotMet) => "acid late".into(),
+        (Check::RunReferenceMaterial, _) if met => "in control".into(),
+        (Check::RunReferenceMaterial, Outcome::NotMet) => "not in control".into(),
+        (Check::RunInterference, Outcome::NotMet) => "overlap corrected".into(),
+        (Check::RunIsotopesAgree, Outcome::NotMet) => "isotopes disagree".into(),
+        (Check::RunCalibrationLine, Outcome::NotMet) => "line misfits".into(),
+        (Check::NumberRecovery, Outcome::NotKnown) => "no spike here".into(),
+        (Check::NumberRecovery, _) => format!("recovery {} %", percent(first?, 2)),
+        (Check::NumberDuplicates, Outcome::NotMet) => "bottles disagree".into(),
+        (Check::NumberDuplicates, Outcome::NotKnown) => "no second bottle".into(),
+        (Check::NumberDuplicates, Outcome::Met) => "bottles agree".into(),
         _ => return None,
     })
 }

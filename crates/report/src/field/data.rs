@@ -12,6 +12,7 @@ use programme::model::{Bottle, BottleKind};
 use programme::store::{Filter, Store};
 use programme::verdict::Rules;
 use programme::{Error, wells};
+use quantity::Check;
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -269,9 +270,9 @@ pub fn gather(store: &Store, trip: &str, name: &str) -> Result<Data, Error> {
         bounds: bounds::table().to_vec(),
         classes: classes(),
         limits: Limits {
-            contact_min: rules.limit("well.contact-time", 120.0),
-            air_class: rules.limit("air.class", 5.0) as u8,
-            volumes: rules.limit("well.renewed", 3.0),
+            contact_min: rules.limit(Check::WellContactTime, 120.0),
+            air_class: rules.limit(Check::AirClass, 5.0) as u8,
+            volumes: rules.limit(Check::WellRenewed, 3.0),
             mark_relative_u: MARK_RELATIVE_U,
             photographs: 10,
             photograph_bytes: 200_000,

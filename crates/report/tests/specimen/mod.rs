@@ -6,7 +6,7 @@ pub mod chemistry;
 pub mod hard;
 
 use cleanliness::share::Left;
-use quantity::{Amount, Finding, Outcome, Stage, Unit};
+use quantity::{Amount, Check, Finding, Outcome, Unit};
 use report::content::{
     Block, Cell, Column, Content, Day, Illustration, Method, Provenance, RawFile, Section, Share, Table, Verdict, Word,
 };
@@ -417,41 +417,35 @@ fn verdicts() -> Vec<Verdict> {
 fn findings() -> Vec<Finding> {
     vec![
         Finding::new(
-            "well.contact",
-            Stage::Well,
+            Check::WellContactTime,
             Outcome::Met,
             "The water met the pipe for 41 min, less than the 60 min of the programme.",
         )
         .comparing("contact", Amount::measured(41.0, 1.0, Unit::known("min"))),
         Finding::new(
-            "air.class",
-            Stage::CleanAir,
+            Check::AirClass,
             Outcome::Met,
             "No particle in 28.3 L at 0.5 µm and above; class 5 is shown at 95 %.",
         ),
         Finding::new(
-            "air.field-blank",
-            Stage::CleanAir,
+            Check::AirZeroCount,
             Outcome::NotMet,
             "One of four field blanks holds twenty times the others; it was filled downwind of the road.",
         )
         .comparing("field blank FB-3", Amount::measured(0.96, 0.04, ng()))
         .comparing("critical value", Amount::stated(0.048, ng())),
         Finding::new(
-            "coolbox.seal",
-            Stage::CoolBox,
+            Check::CoolBoxSeal,
             Outcome::NotKnown,
             "The seal of bottle SL2-26-07 was not recorded on arrival.",
         ),
         Finding::new(
-            "run.oxide",
-            Stage::LabRun,
+            Check::RunInterference,
             Outcome::NotMet,
             "Molybdenum oxide makes up a third of the cadmium signal at masses 111 and 114.",
         ),
         Finding::new(
-            "run.reference-material",
-            Stage::LabRun,
+            Check::RunReferenceMaterial,
             Outcome::Met,
             "The reference water agrees with its certificate, zeta score 0.6.",
         ),

@@ -23,6 +23,7 @@ use programme::import::look::fitting;
 use programme::import::{Bundle, ImportError, Imported, Input, Mapping, SHIPPED, Target, find_mapping, in_words};
 use programme::store::Store;
 use programme::work;
+use quantity::Check;
 use std::collections::HashMap;
 use std::path::PathBuf;
 use std::sync::{Arc, Mutex};
@@ -349,7 +350,7 @@ fn summary(seen: &Imported, files: &[UpFile]) -> Markup {
 
 /// Days that the fault of a phone's clock proposes.
 fn proposed(seen: &Imported, file: &str) -> Option<String> {
-    let of = |f: &&quantity::Finding| f.check == "file.clock" && f.place.as_ref().is_some_and(|p| p.file == file);
+    let of = |f: &&quantity::Finding| f.check == Check::FileClock && f.place.as_ref().is_some_and(|p| p.file == file);
     let fault = seen.faults.shown.iter().find(of)?;
     let said = fault.sentence.split_once("add_days = ").map_or("", |(_, rest)| rest);
     Some(said.chars().take_while(|c| c.is_ascii_digit() || *c == '-').collect())

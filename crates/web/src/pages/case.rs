@@ -282,7 +282,7 @@ fn words_on_it(app: &App, who: &Who, a: &Around, said: Option<&Said>) -> Markup 
         }
     };
     let open = |acts: &[&str]| said.is_some_and(|s| acts.contains(&s.act));
-    let out = a.case.result.reasons.iter().any(|x| x == results::TAKEN_OUT);
+    let out = a.case.result.reasons.iter().any(|x| x == results::TAKEN_OUT.text());
     html! {
         h2 #say { "Your word on it" }
         @if r.verdict.is_some() {
@@ -341,6 +341,11 @@ pub(crate) fn told(done: &Recomputed) -> Vec<String> {
         out.push(format!("… and {} more verdicts turned.", done.turned.len() - 20));
     }
     out.extend(done.underived.iter().map(|u| format!("Without results: {u}")));
+    out.extend(done.unknown_checks.iter().map(|name| {
+        format!(
+            "The table of checks speaks of \"{name}\", which this program does not make: that rule decides nothing."
+        )
+    }));
     out
 }
 

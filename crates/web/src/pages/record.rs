@@ -15,6 +15,7 @@ use axum::response::{IntoResponse, Response};
 use maud::{Markup, html};
 use programme::model::RawFile;
 use programme::store::{Event, EventHash, Filter};
+use programme::verdict::Rules;
 use programme::verify::{Answer, verify_watched};
 
 /// Acts shown, the newest.
@@ -45,7 +46,15 @@ async fn pieces(app: &Shared, who: &Who, asking: Asking<'_>, token: Markup) -> R
         }
         .into()];
         out.push(acts(&events).into());
-        out.push(html! { h2 { "Rules of the checks" } p { "Which checks decide, which warn, and the programme’s own limits. A change is the next revision, with a reason." } }.into());
+        let known = Rules::new(rules.clone());
+        out.push(
+            html! {
+                h2 { "Rules of the checks" }
+                p { "Which checks decide, which warn, and the programme’s own limits. A change is the next revision, with a reason." }
+                @for name in known.unknown() { p.caution { "No check of this program is called " code { (name) } ": its rule decides nothing." } }
+            }
+            .into(),
+        );
         out.push(checks(&rules).into());
         out.push(html! { h2 { "People" } }.into());
         out.push(super::trips::entered(store, "person", &Filter::all(), "/record")?.into());

@@ -18,7 +18,7 @@ use programme::index::Wanted;
 use programme::limits_of::{Asked, against_of};
 use programme::results;
 use programme::statement::{self, New, Stated};
-use quantity::{Finding, Outcome, Stage};
+use quantity::{Check, Finding, Outcome};
 use serde_json::{Map, Value, json};
 
 /// Results compared with limits on a page, the newest.
@@ -209,18 +209,15 @@ pub(crate) async fn show(
 ) -> Result<Response, Trouble> {
     let asked = name.clone();
     let s = page::read(&app, move |store, _| Ok(statement::find(store, &asked)?)).await?;
-    let mut told = vec![Finding::new("meaning.statement", Stage::Meaning, outcome(&s.answer), s.scientific.clone())];
-    told.extend(s.changed.iter().map(|c| {
-        Finding::new("meaning.statement-changed", Stage::Meaning, Outcome::NotMet, format!("Changed since: {c}."))
-    }));
+    let mut told = vec![Finding::new(Check::MeaningStatement, outcome(&s.answer), s.scientific.clone())];
+    told.extend(
+        s.changed
+            .iter()
+            .map(|c| Finding::new(Check::MeaningStatementChanged, Outcome::NotMet, format!("Changed since: {c}."))),
+    );
     if let Some(t) = &s.today {
         let now = t.answer.as_deref().map_or(Outcome::NotKnown, outcome);
-        told.push(Finding::new(
-            "meaning.statement-today",
-            Stage::Meaning,
-            now,
-            format!("On the record of today: {}", t.plain),
-        ));
+        told.push(Finding::new(Check::MeaningStatementToday, now, format!("On the record of today: {}", t.plain)));
     }
     let uses = Listing {
         caption: "The results that it stands on".into(),

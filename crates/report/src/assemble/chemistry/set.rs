@@ -16,7 +16,7 @@ use aqueous::pictures;
 use aqueous::speciation::{Request, composition};
 use measurement::dist::sample::between_ranks;
 use programme::meaning::Analysed;
-use quantity::Outcome;
+use quantity::{Check, Outcome};
 
 /// What a water adds to the set.
 struct Member {
@@ -34,7 +34,7 @@ fn member(name: &str, known: &Analysed, e: Equilibrium, i: &Interpreted) -> Memb
     let conductivity25 = conductivity_us_cm(&e, 25.0);
     let findings = checks::findings(&known.analysis, i, &e, &sums, conductivity25);
     let balance =
-        findings.iter().find(|f| f.check == "meaning.charge-balance").map_or(Outcome::NotKnown, |f| f.outcome);
+        findings.iter().find(|f| f.check == Check::MeaningChargeBalance).map_or(Outcome::NotKnown, |f| f.outcome);
     Member {
         name: name.into(),
         equilibrium: e,

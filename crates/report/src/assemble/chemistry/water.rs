@@ -11,7 +11,7 @@ use crate::figure::stiff::{self, StiffPicture, StiffWater};
 use crate::figure::{Figure, Head, PHONE, WIDE};
 use aqueous::pictures::{self, Columns};
 use aqueous::speciation::{Saturation, Speciation};
-use quantity::Finding;
+use quantity::{Check, Finding};
 
 /// The section of a water.
 pub fn section(a: &Answered) -> Section {
@@ -318,5 +318,5 @@ fn redox(a: &Answered, s: &Speciation) -> Vec<Block> {
 }
 
 fn findings(s: &Speciation) -> Vec<Finding> {
-    s.findings.iter().filter(|f| f.check != "meaning.stated-twice").cloned().collect()
+    s.findings.iter().filter(|f| f.check != Check::MeaningStatedTwice).cloned().collect()
 }
