@@ -14,9 +14,9 @@ use crate::error::Error;
 use crate::network::{Entity, PROTON, network};
 use crate::solver::is_bisulfide_complex;
 use core::f64::consts::LN_10;
-use distribution::sample::{between_ranks, mean_sd};
 use rand::{RngExt, SeedableRng, rngs::ChaCha8Rng};
 use rayon::prelude::*;
+use statistics::sample::{between_ranks, mean_sd};
 use std::sync::Arc;
 
 /// What is uncertain about one water.

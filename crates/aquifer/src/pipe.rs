@@ -10,10 +10,10 @@
 
 use crate::Error;
 use crate::well::{Construction, volume_m3};
-use distribution::normal;
 use quantity::Measured;
 use quantity::factor::{L_PER_M3, MIN_PER_YEAR};
 use serde::{Deserialize, Serialize};
+use statistics::normal;
 
 /// The rate at which one metal leaves one material.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]

@@ -13,9 +13,9 @@
 //! `tests/validation_purge.rs`.
 
 use crate::Error;
-use distribution::t;
 use quantity::{Check, Finding, Outcome};
 use serde::Serialize;
+use statistics::t;
 use std::sync::LazyLock;
 
 /// One rule for one reading.

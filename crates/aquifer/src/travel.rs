@@ -15,13 +15,13 @@
 
 use crate::Error;
 use crate::purge::split_quoted;
-use distribution::{normal, sample::nearest_rank};
 use quantity::factor::S_PER_YEAR;
 use quantity::format::significant;
 use quantity::{Amount, Check, Finding, Outcome, Unit};
 use rand::{RngExt, SeedableRng, rngs::ChaCha8Rng};
 use rayon::prelude::*;
 use serde::Serialize;
+use statistics::{normal, sample::nearest_rank};
 use std::f64::consts::PI;
 use std::sync::LazyLock;
 

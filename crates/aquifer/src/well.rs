@@ -15,12 +15,12 @@
 use crate::Error;
 use crate::stats::line;
 use crate::water::{STANDARD_GRAVITY, density_kg_m3};
-use distribution::sample::Moments;
-use distribution::t;
-use distribution::welch::effective_dof;
 use quantity::format::{percent, significant};
 use quantity::{Amount, Check, Contribution, Derivation, Finding, Measured, Outcome, Unit};
 use serde::{Deserialize, Serialize};
+use statistics::sample::Moments;
+use statistics::t;
+use statistics::welch::effective_dof;
 
 /// One stretch of pipe that the water rises through.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]

@@ -17,10 +17,10 @@
 use crate::Error;
 use crate::separable::{Curve, Fit, Spread};
 use crate::stats::line;
-use distribution::sample::nearest_rank;
 use rand::{RngExt, SeedableRng, rngs::ChaCha8Rng};
 use rayon::prelude::*;
 use serde::Serialize;
+use statistics::sample::nearest_rank;
 use std::f64::consts::{LN_10, PI};
 use std::fmt::Write;
 
@@ -281,7 +281,7 @@ fn fit(meaning: Meaning, series: &[Reading], x: &[f64], y: &[f64], bootstrap: Bo
     let draws = resample(meaning, &best, &spread, x, bootstrap);
     let estimate = |ln: f64, v: f64, boot: Option<(f64, f64)>| {
         let (value, u) = (libm::exp(ln), v.sqrt());
-        let t = distribution::t::quantile(0.975, dof);
+        let t = statistics::t::quantile(0.975, dof);
         Estimate {
             value,
             u: value * u,
@@ -463,7 +463,7 @@ fn curvature(spread: &Spread, x: &[f64]) -> f64 {
     if zz <= 0.0 || rr <= 1e-24 * n || left <= 0.0 {
         return 1.0;
     }
-    distribution::t::two_sided_p((explained / (left / dof)).sqrt(), dof)
+    statistics::t::two_sided_p((explained / (left / dof)).sqrt(), dof)
 }
 
 fn project_out(v: &mut [f64], by: &[f64]) {

@@ -5,8 +5,8 @@
 use aquifer::stats::line;
 use aquifer::water::{density_kg_m3, viscosity_pa_s};
 use aquifer::well::{self, Construction, Criteria, Fill, Fills, Gauge, Layer, Screen, Section};
-use distribution::t;
 use quantity::{Amount, Outcome, Unit};
+use statistics::t;
 
 fn close(got: f64, want: f64, relative: f64) {
     assert!((got - want).abs() <= relative * want.abs(), "got {got}, expected {want}");

@@ -15,10 +15,10 @@
 //! classification of a cabinet. Checked in `tests/validation_air.rs`.
 
 use crate::Error;
-use distribution::{binomial, poisson};
 use quantity::format::significant;
 use quantity::{Amount, Check, Finding, Outcome, Unit};
 use serde::{Deserialize, Serialize};
+use statistics::{binomial, poisson};
 use std::sync::LazyLock;
 
 /// Litres in a cubic foot.

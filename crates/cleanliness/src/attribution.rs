@@ -22,11 +22,11 @@
 use crate::Error;
 use crate::nnls::{Nnls, gram, project};
 use crate::share::{GrossAndBlank, water_share};
-use distribution::sample::median_high;
-use distribution::t;
 use nalgebra::{DMatrix, DVector};
 use quantity::{Measured, Unit};
 use serde::{Deserialize, Serialize};
+use statistics::sample::median_high;
+use statistics::t;
 
 /// What a bottle is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]

@@ -15,12 +15,12 @@
 
 use crate::Error;
 use crate::random::{normal, stream};
-use distribution::sample::{mean_sd, nearest_rank};
 use quantity::format::significant;
 use quantity::{Amount, Check, Finding, Outcome, Unit};
 use rand::RngExt;
 use rayon::prelude::*;
 use serde::{Deserialize, Serialize};
+use statistics::sample::{mean_sd, nearest_rank};
 
 /// A positive number with its relative standard uncertainty.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]

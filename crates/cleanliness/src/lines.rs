@@ -12,9 +12,9 @@
 //! Checked in `tests/validation_lines.rs`.
 
 use crate::Error;
-use distribution::t;
 use quantity::format::significant;
 use serde::Serialize;
+use statistics::t;
 
 /// A weighted line and its test.
 #[derive(Debug, Clone, PartialEq, Serialize)]

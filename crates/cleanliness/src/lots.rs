@@ -11,10 +11,10 @@
 //! from the lot and handled like it. Checked in `tests/validation_lots.rs`.
 
 use crate::Error;
-use distribution::{noncentral::tolerance_factor, normal, sample::mean_sd};
 use quantity::format::{percent, significant};
 use quantity::{Amount, Check, Finding, Outcome, Unit};
 use serde::{Deserialize, Serialize};
+use statistics::{noncentral::tolerance_factor, normal, sample::mean_sd};
 
 /// What is asked of a lot.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]

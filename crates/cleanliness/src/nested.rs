@@ -8,9 +8,9 @@
 //! blanks are for looking at stages: from a sample exactly one blank is subtracted, elsewhere.
 //! Checked in the tests below.
 
-use distribution::sample::Moments;
-use distribution::t;
-use distribution::welch::effective_dof;
+use statistics::sample::Moments;
+use statistics::t;
+use statistics::welch::effective_dof;
 
 /// What a stage added.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -13,11 +13,11 @@
 use crate::Error;
 use crate::lines::{Point, tested_line};
 use crate::nnls::{Nnls, gram, project};
-use distribution::sample::{Moments, mean_sd};
-use distribution::{chi2, t};
 use quantity::format::significant;
 use quantity::{Amount, Check, Finding, Outcome, Unit};
 use serde::{Deserialize, Serialize};
+use statistics::sample::{Moments, mean_sd};
+use statistics::{chi2, t};
 
 /// A metal in excess.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]

@@ -19,11 +19,11 @@
 use crate::Error;
 use crate::random::{normal, stream};
 use crate::stats::mean_over_spread;
-use distribution::welch::effective_dof;
-use distribution::{noncentral, normal, t};
 use quantity::format::{percent, significant};
 use rayon::prelude::*;
 use serde::{Deserialize, Serialize};
+use statistics::welch::effective_dof;
+use statistics::{noncentral, normal, t};
 
 /// Panels of the mean over the estimated deviation: six digits of a chance.
 const PANELS: u32 = 4;

@@ -19,12 +19,12 @@
 //! simulation in `tests/validation_share.rs`.
 
 use crate::Error;
-use distribution::fieller::{Pair, within};
-use distribution::t;
-use distribution::welch::effective_dof;
 use quantity::format::{at_decimals, decimals_for, percent_trimmed};
 use quantity::{Amount, Check, Derivation, Finding, Measured, Outcome, Unit};
 use serde::Serialize;
+use statistics::fieller::{Pair, within};
+use statistics::t;
+use statistics::welch::effective_dof;
 
 /// Gross and blank with what they have in common.
 #[derive(Debug, Clone, PartialEq)]

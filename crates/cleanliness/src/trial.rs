@@ -16,11 +16,11 @@
 
 use crate::Error;
 use crate::random::{normal, stream};
-use distribution::sample::{median, nearest_rank};
-use distribution::t;
 use quantity::format::percent;
 use rayon::prelude::*;
 use serde::Serialize;
+use statistics::sample::{median, nearest_rank};
+use statistics::t;
 
 /// A design: bottles × steps, true where the bottle gets the step.
 #[derive(Debug, Clone, PartialEq, Serialize)]

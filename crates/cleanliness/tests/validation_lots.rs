@@ -3,8 +3,8 @@
 #![allow(clippy::float_cmp)] // exact values are meant where they are compared
 
 use cleanliness::lots::{LotRule, Scale, judge};
-use distribution::noncentral::tolerance_factor;
 use quantity::Outcome;
+use statistics::noncentral::tolerance_factor;
 
 const RULE: LotRule = LotRule { target_pg: 20.0, content: 0.95, confidence: 0.95 };
 

@@ -1,8 +1,8 @@
 //! How a command can end other than well, and the exit status of each.
 
 use crate::secrets::hidden;
-use programme::import::ImportError;
-use programme::store::StoreError;
+use intake::import::ImportError;
+use record::store::StoreError;
 use std::process::ExitCode;
 
 /// Why a command did not do what was asked.
@@ -86,11 +86,11 @@ impl From<StoreError> for Failure {
     }
 }
 
-impl From<programme::Error> for Failure {
-    fn from(e: programme::Error) -> Self {
+impl From<record::Error> for Failure {
+    fn from(e: record::Error) -> Self {
         match e {
-            programme::Error::Store(e) => e.into(),
-            programme::Error::NotDerived { .. } => Self::NotDerived(e.to_string()),
+            record::Error::Store(e) => e.into(),
+            record::Error::NotDerived { .. } => Self::NotDerived(e.to_string()),
             other => Self::Refused(other.to_string()),
         }
     }

@@ -23,7 +23,7 @@ fn hides(argument: &str) -> Option<(String, String)> {
     let scheme = small.replace("https://", "").replace("http://", "").contains("://");
     let named = small.find("passw").is_some_and(|at| small[at..].contains('='));
     let address = web || scheme || named || small.contains("postgres:") || small.contains("postgresql:");
-    let shown = programme::store::shown(value);
+    let shown = record::store::shown(value);
     (address && shown != value).then(|| (value.to_owned(), shown))
 }
 

@@ -2,8 +2,8 @@
 //! to do are named at the results that stand on it, and nowhere else. The rows are put in by acts, so that the chain fits.
 
 use crate::desk::{Desk, LEAD};
-use programme::schema;
-use programme::store::{Act, ActInfo, Cell, Filter, Store, StoreError};
+use record::schema;
+use record::store::{Act, ActInfo, Cell, Filter, Store, StoreError};
 use serde_json::json;
 
 /// Lead of the other wells, which the rows at SL-2 do not touch.

@@ -2,7 +2,7 @@
 //! and back, and a disk that died is made good from the nightly copy, as the guide says
 //! (`docs/guide/when-the-disk-dies.md`).
 
-#[path = "../../programme/tests/store_common/cluster.rs"]
+#[path = "../../record/tests/store_common/cluster.rs"]
 #[allow(dead_code, reason = "a part of it serves here")]
 mod cluster;
 

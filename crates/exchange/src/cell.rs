@@ -13,8 +13,8 @@
 //!
 //! Checked below by property tests.
 
-use programme::schema::Kind;
-use programme::store::Cell;
+use record::schema::Kind;
+use record::store::Cell;
 
 /// Bytes that are written in the cell; more go to a file.
 pub const HEX_BYTES: usize = 64;

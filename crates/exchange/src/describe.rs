@@ -11,10 +11,10 @@ use crate::folder::Entry;
 use crate::tables::{BOTTLES, EVENTS, FINDINGS, Field, Readable};
 use crate::units::{self, UnitOf};
 use crate::write::Options;
-use crate::{Error, FORMAT, cell, record, results};
-use programme::engine::DERIVED_BY;
-use programme::schema::{Column, Kind, TABLES, Table};
-use programme::store::{Event, Store, VERSIONS};
+use crate::{Error, FORMAT, cell, results, whole_record};
+use assessment::engine::DERIVED_BY;
+use record::schema::{Column, Kind, TABLES, Table};
+use record::store::{Event, Store, VERSIONS};
 use serde_json::{Map, Value, json};
 
 /// Name of the description as a data package.
@@ -134,10 +134,10 @@ pub fn table_schema(path: &str) -> Option<Value> {
     if let Some(table) = READABLE.iter().find(|t| path == format!("{}.csv", t.name)) {
         return Some(readable_schema(table));
     }
-    if path == record::path("event") {
+    if path == whole_record::path("event") {
         return Some(event_schema());
     }
-    TABLES.iter().find(|t| path == record::path(t.name)).map(record_schema)
+    TABLES.iter().find(|t| path == whole_record::path(t.name)).map(record_schema)
 }
 
 fn readable_schema(table: &Readable) -> Value {
@@ -206,7 +206,7 @@ fn event_schema() -> Value {
 
 fn record_schema(table: &Table) -> Value {
     let refers = |name: &str, to: &str| {
-        let resource = if to == table.name { String::new() } else { name_of(&record::path(to)) };
+        let resource = if to == table.name { String::new() } else { name_of(&whole_record::path(to)) };
         json!({"fields": name, "reference": {"resource": resource, "fields": "id"}})
     };
     let mut fields = vec![
@@ -231,7 +231,7 @@ fn record_schema(table: &Table) -> Value {
 }
 
 fn record_field(table: &Table, place: usize, column: &Column) -> Value {
-    if record::is_raw_bytes(table, place) {
+    if whole_record::is_raw_bytes(table, place) {
         return json!({"name": "size", "type": "integer", "description": "Bytes of the part, which stand in raw/", "unit": "By"});
     }
     let kind = match column.kind {

@@ -4,8 +4,8 @@
 use crate::folder::Folder;
 use crate::tables::{Readable, RowOut as _};
 use crate::units::{self, UnitOf};
-use crate::{Error, describe, record, tables};
-use programme::schema::TABLES;
+use crate::{Error, describe, tables, whole_record};
+use record::schema::TABLES;
 use std::fmt::Write as _;
 
 /// The dictionary as a table of the package.
@@ -51,8 +51,8 @@ fn parts() -> Vec<Part> {
         required: true,
         about: about.into(),
     };
-    let chain = (record::path(event.0), event.1, chain.map(line).into());
-    let record = TABLES.iter().map(|t| (record::path(t.name), t.about, of_record(t)));
+    let chain = (whole_record::path(event.0), event.1, chain.map(line).into());
+    let record = TABLES.iter().map(|t| (whole_record::path(t.name), t.about, of_record(t)));
     readable.chain([chain]).chain(record).collect()
 }
 
@@ -73,7 +73,7 @@ fn readable(table: &Readable) -> Vec<Line> {
     table.fields.iter().map(line).collect()
 }
 
-fn of_record(table: &'static programme::schema::Table) -> Vec<Line> {
+fn of_record(table: &'static record::schema::Table) -> Vec<Line> {
     let mut out = vec![];
     for (place, column) in table.columns.iter().enumerate() {
         let unit = match units::of(table, column) {
@@ -81,10 +81,10 @@ fn of_record(table: &'static programme::schema::Table) -> Vec<Line> {
             UnitOf::Column(name) => format!("({name})"),
             UnitOf::None => String::new(),
         };
-        let (name, holds) = if record::is_raw_bytes(table, place) {
+        let (name, holds) = if whole_record::is_raw_bytes(table, place) {
             ("size", "whole number: the bytes stand in raw/".to_owned())
         } else {
-            (column.name, record::in_words(column.kind))
+            (column.name, whole_record::in_words(column.kind))
         };
         out.push(Line { column: name.into(), holds, unit, required: column.required, about: column.about.into() });
     }

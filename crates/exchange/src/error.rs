@@ -1,6 +1,6 @@
 //! What can go wrong with a package. Each names the file, and in a table the row and the column.
 
-use programme::store::StoreError;
+use record::store::StoreError;
 use std::path::PathBuf;
 
 /// Why a package was not written, or not read.
@@ -12,7 +12,7 @@ pub enum Error {
     Store(#[from] StoreError),
     /// The record above the store.
     #[error(transparent)]
-    Programme(#[from] programme::Error),
+    Programme(#[from] record::Error),
     /// A Parquet file.
     #[error(transparent)]
     Columns(#[from] columns::Error),

@@ -9,11 +9,11 @@
 //!
 //! * [`cell`] — how a value is written as text: nothing that a spreadsheet would run;
 //! * [`folder`] — files with their sums, renamed into place when all are there;
-//! * [`record`] — every table of the schema; [`results`], [`tables`] — the tables for people;
+//! * [`whole_record`] — every table of the schema; [`results`], [`tables`] — the tables for people;
 //! * [`observations`], [`provenance`], [`describe`] — the descriptions; [`dictionary`] — the words;
 //! * [`mod@read`] — back into a store.
 //!
-//! All of it is driven by `programme::schema`: a table declared there is carried by itself.
+//! All of it is driven by `record::schema`: a table declared there is carried by itself.
 //! Dates come from the record, never from a clock: the same record makes the same bytes.
 //! Checked in `tests/round_trip.rs`, `tests/damage.rs`, and by the standard validators in
 //! `docs/validation/package`.
@@ -26,10 +26,10 @@ pub mod folder;
 pub mod observations;
 pub mod provenance;
 pub mod read;
-pub mod record;
 pub mod results;
 pub mod tables;
 pub mod units;
+pub mod whole_record;
 mod write;
 
 pub use error::Error;

@@ -15,9 +15,9 @@ use crate::Error;
 use crate::folder::{Folder, Sink};
 use crate::results::One;
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
-use programme::model::{Bottle, Site, VerdictWord, Well};
-use programme::store::{Filter, Store};
 use quantity::Amount;
+use record::model::{Bottle, Site, VerdictWord, Well};
+use record::store::{Filter, Store};
 use serde_json::{Value, json};
 use std::collections::{BTreeMap, HashMap};
 

@@ -11,7 +11,7 @@ use crate::cell::push_whole;
 use crate::folder::{Folder, Sink};
 use crate::observations::quoted;
 use crate::results::One;
-use programme::store::{Event, Filter, RowRead, Store, StoreError, Typed};
+use record::store::{Event, Filter, RowRead, Store, StoreError, Typed};
 use serde_json::{Value, json};
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 
@@ -166,7 +166,7 @@ impl Provenance {
     fn entities(&mut self, store: &Store, counts: &BTreeMap<i64, BTreeSet<i64>>) -> Result<(), Error> {
         let files = store.raw_files()?;
         self.each(files.iter().map(|f| {
-            let path = crate::record::raw_path(f.id, &f.name);
+            let path = crate::whole_record::raw_path(f.id, &f.name);
             let value =
                 json!({"prov:label": f.name, "prov:atLocation": path, "rec:blake3": crate::folder::hex(&f.hash)});
             (format!("rec:raw_file/{}", f.id), value)

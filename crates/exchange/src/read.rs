@@ -3,14 +3,14 @@
 //!
 //! In order: the package's own form and schema version; every file against its BLAKE3 sum; every heading
 //! against the schema; every cell against its column; every row against the digest in the chain of
-//! events (`programme::store::Rebuild`). The first thing that is wrong is named, and nothing is kept.
+//! events (`record::store::Rebuild`). The first thing that is wrong is named, and nothing is kept.
 //! Tables for people, Parquet and descriptions are not read: they are made from the record.
 
 use crate::folder::{BLAKE3SUMS, listed};
-use crate::{Error, FORMAT, RECORD, cell, describe, record};
+use crate::{Error, FORMAT, RECORD, cell, describe, whole_record};
 use csv::StringRecord;
-use programme::schema::{Kind, TABLES, Table};
-use programme::store::{Cell, Rebuild, Store, StoreError, VERSIONS};
+use record::schema::{Kind, TABLES, Table};
+use record::store::{Cell, Rebuild, Store, StoreError, VERSIONS};
 use serde_json::Value;
 use std::collections::{BTreeMap, HashMap};
 use std::fs::{self, File};
@@ -146,7 +146,7 @@ impl<'a> Package<'a> {
     }
 
     fn events(&self, to: &mut Rebuild) -> Result<(), Error> {
-        let file = record::path("event");
+        let file = whole_record::path("event");
         let mut reader = self.rows(&file, &["id", "body", "hash"])?;
         let (mut row, mut n, mut head) = (StringRecord::new(), 0, String::new());
         while reader.read_record(&mut row).map_err(|e| unreadable(&file, &e))? {
@@ -169,8 +169,8 @@ impl<'a> Package<'a> {
         if table.since() > self.schema {
             return Ok(());
         }
-        let file = record::path(table.name);
-        let headings = record::headings(table, self.schema);
+        let file = whole_record::path(table.name);
+        let headings = whole_record::headings(table, self.schema);
         let mut reader = self.rows(&file, &headings)?;
         let mut raw = if table.name == "raw_part" { Some(Parts::of(self.raw_files()?)) } else { None };
         let (mut row, mut n) = (StringRecord::new(), 0);
@@ -184,7 +184,7 @@ impl<'a> Package<'a> {
                 cells[place] = match bytes.iter().find(|b| b.0 == place) {
                     Some((_, bytes)) => Cell::Blob(bytes),
                     None => cell::parse(column.kind, found)
-                        .ok_or_else(|| at.cell(column.name, found, &record::in_words(column.kind)))?,
+                        .ok_or_else(|| at.cell(column.name, found, &whole_record::in_words(column.kind)))?,
                 };
             }
             let (id, event) = (at.whole("id", &row[0])?, at.whole("event", &row[1])?);
@@ -208,9 +208,9 @@ impl<'a> Package<'a> {
                 continue;
             }
             let bytes = match raw.as_mut() {
-                Some(parts) if record::is_raw_bytes(table, place) => parts.next(self, row, at)?,
-                _ if found.starts_with(record::BYTES) => {
-                    let path = record::bytes_path(table.name, column.name, at.whole("id", &row[0])?);
+                Some(parts) if whole_record::is_raw_bytes(table, place) => parts.next(self, row, at)?,
+                _ if found.starts_with(whole_record::BYTES) => {
+                    let path = whole_record::bytes_path(table.name, column.name, at.whole("id", &row[0])?);
                     if found != path {
                         return Err(at.cell(column.name, found, &path));
                     }
@@ -228,9 +228,9 @@ impl<'a> Package<'a> {
 
     /// Path of each raw file by its row, and whether the table says the same.
     fn raw_files(&self) -> Result<HashMap<i64, String>, Error> {
-        let file = record::path("raw_file");
+        let file = whole_record::path("raw_file");
         let table = TABLES.iter().find(|t| t.name == "raw_file");
-        let headings = table.map_or_else(Vec::new, |t| record::headings(t, self.schema));
+        let headings = table.map_or_else(Vec::new, |t| whole_record::headings(t, self.schema));
         let name_at = headings.iter().position(|h| *h == "name").unwrap_or_default();
         let mut reader = self.rows(&file, &headings)?;
         let (mut row, mut n, mut out) = (StringRecord::new(), 0, HashMap::new());
@@ -238,7 +238,7 @@ impl<'a> Package<'a> {
             n += 1;
             let at = At { file: &file, row: n };
             let id = at.whole("id", &row[0])?;
-            let path = record::raw_path(id, cell::undefused(&row[name_at]).unwrap_or_default());
+            let path = whole_record::raw_path(id, cell::undefused(&row[name_at]).unwrap_or_default());
             if row[headings.len() - 1] != path {
                 return Err(at.cell("path", &row[headings.len() - 1], &path));
             }

@@ -6,12 +6,12 @@
 //! derived it, `net` keeps the net value, negative ones too.
 
 use crate::Error;
-use crate::record::raw_path;
 use crate::tables::{Field, Readable, RowOut};
-use programme::model::{ResultRow, VerdictWord};
-use programme::results::{Left, Listed, Lists};
-use programme::store::{Filter, Store, StoreError};
+use crate::whole_record::raw_path;
+use assessment::results::{Left, Listed, Lists};
 use quantity::Amount;
+use record::model::{ResultRow, VerdictWord};
+use record::store::{Filter, Store, StoreError};
 use std::collections::BTreeMap;
 
 /// The table.

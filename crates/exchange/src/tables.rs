@@ -5,7 +5,7 @@
 use crate::folder::{Folder, Sink};
 use crate::{Error, cell};
 use columns::{Kind, Value};
-use programme::store::{Filter, Store};
+use record::store::{Filter, Store};
 
 /// A column of a table for people.
 #[derive(Debug, Clone, Copy)]
@@ -260,7 +260,7 @@ impl<W: std::io::Write + Send> RowOut for columns::Writer<W> {
 pub fn write(store: &Store, folder: &Folder) -> Result<(), Error> {
     let mut out = Csv::begin(folder, &FINDINGS)?;
     for v in store.verdicts()? {
-        for f in programme::assess::findings_of(store, &v)? {
+        for f in assessment::assess::findings_of(store, &v)? {
             out.text(v.subject.as_str())?;
             out.whole(v.revision)?;
             out.text(v.verdict.word())?;

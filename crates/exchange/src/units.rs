@@ -1,7 +1,7 @@
 //! The unit of a column of the record, from its name: `volume_mL` is in mL, `from_m` in m. UCUM codes.
 //! A column whose unit stands in another column of its row (`unit`, `limit_unit`) says which.
 
-use programme::schema::{Column, Kind, Table};
+use record::schema::{Column, Kind, Table};
 
 /// Endings of column names and their UCUM codes; longer ones first where one ends in another.
 const ENDINGS: &[(&str, &str)] = &[
@@ -82,7 +82,7 @@ pub fn of(table: &Table, column: &Column) -> UnitOf {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use programme::schema::table;
+    use record::schema::table;
 
     #[test]
     fn units_come_from_names_and_from_unit_columns() {

@@ -11,8 +11,8 @@ use crate::observations::Observations;
 use crate::provenance::Provenance;
 use crate::results::{self, One, RESULTS};
 use crate::tables::{self, Csv};
-use crate::{Error, dictionary, record};
-use programme::store::{EventHash, Store};
+use crate::{Error, dictionary, whole_record};
+use record::store::{EventHash, Store};
 use std::path::Path;
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
@@ -95,7 +95,7 @@ fn parts(store: &Store, folder: &Folder) -> Result<(u64, u64), Error> {
     thread::scope(|scope| {
         let beside = store.again()?;
         let record = scope.spawn(move || {
-            let rows = record::write(&beside, folder)?;
+            let rows = whole_record::write(&beside, folder)?;
             tables::write(&beside, folder)?;
             Ok::<u64, Error>(rows)
         });

@@ -5,9 +5,9 @@ use crate::common;
 use ::fixtures::damage::{cases, damaged, strokes};
 use common::{Awkward, dumped, files_of, fill, folder};
 use exchange::{Error, Options, describe, folder::BLAKE3SUMS, read, write};
-use programme::schema::TABLES;
-use programme::store::Store;
 use proptest::prelude::*;
+use record::schema::TABLES;
+use record::store::Store;
 use std::fs;
 use std::path::{Path, PathBuf};
 

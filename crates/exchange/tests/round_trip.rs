@@ -7,9 +7,9 @@ use crate::common;
 use common::{Awkward, dumped, files_of, fill, folder, info, texts};
 use exchange::folder::BLAKE3SUMS;
 use exchange::{Options, read, write};
-use programme::schema::{TABLES, Table};
-use programme::store::{AmendmentIn, Cell, Store, StoreError};
 use proptest::prelude::*;
+use record::schema::{TABLES, Table};
+use record::store::{AmendmentIn, Cell, Store, StoreError};
 
 /// Exports, reads back, exports again; compares all of it.
 fn round_trip(store: &Store, at: &std::path::Path) {
@@ -119,7 +119,7 @@ fn a_package_of_the_first_schema_is_read_and_what_came_later_is_empty() {
     let mut sums = std::fs::read_to_string(package.join(BLAKE3SUMS)).unwrap();
     let hash = |t: &str| blake3::hash(t.as_bytes()).to_hex().to_string();
     for table in TABLES {
-        let path = exchange::record::path(table.name);
+        let path = exchange::whole_record::path(table.name);
         let text = std::fs::read_to_string(package.join(&path)).unwrap();
         let line = |t: &str| format!("{}  {path}\n", hash(t));
         let new = first_schema(table, &text);
@@ -131,7 +131,7 @@ fn a_package_of_the_first_schema_is_read_and_what_came_later_is_empty() {
         }
     }
     let about = std::fs::read_to_string(package.join("datapackage.json")).unwrap();
-    let version = programme::store::VERSIONS.last().unwrap().0;
+    let version = record::store::VERSIONS.last().unwrap().0;
     let old = about.replace(&format!("\"schema\": {version}"), "\"schema\": 1");
     assert_ne!(old, about);
     sums = sums.replace(&hash(&about), &hash(&old));

@@ -6,7 +6,7 @@
 //! samples, faults of names and numbers, and the honest sentence.
 //!
 //! Upper bound: max(net, 0) + U with U = 2u where there is a net value, never under its critical value
-//! (`distribution::bound`), else the reporting limit. The highest possible sum adds them up within a sample; a compound under two names counts once, with its
+//! (`statistics::bound`), else the reporting limit. The highest possible sum adds them up within a sample; a compound under two names counts once, with its
 //! higher bound. Not found in n of n samples: present in fewer than 1 − 0.05^(1/n) of such samples with
 //! 95 % (Clopper & Pearson 1934, one-sided, zero of n). Samples must stand for the water of which it is
 //! said. Checked in `tests/absence.rs`.
@@ -14,9 +14,9 @@
 use crate::cas::{self, Fault};
 use crate::local::holding;
 use crate::table::Limit;
-use distribution::bound::{SIDE, reported_upper_bound};
 use quantity::{Amount, CalcError, Lang, Unit};
 use serde::Serialize;
+use statistics::bound::{SIDE, reported_upper_bound};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// One compound of one sample.
@@ -176,7 +176,7 @@ pub fn frequency_bound(n: u64) -> f64 {
 /// 95 % where there is a u.
 pub(crate) fn is_found(amount: &Amount, edge: Option<f64>) -> bool {
     match amount {
-        Amount::Measured(m) => m.value > edge.unwrap_or_else(|| distribution::t::upper_quantile(SIDE, m.dof) * m.u),
+        Amount::Measured(m) => m.value > edge.unwrap_or_else(|| statistics::t::upper_quantile(SIDE, m.dof) * m.u),
         Amount::Stated(s) => s.value > edge.unwrap_or(0.0),
         Amount::Above(_) => true,
         Amount::Below(_) => false,

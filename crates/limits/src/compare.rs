@@ -13,10 +13,10 @@
 //! would change. Not for sums of substances. Checked in `tests/limits.rs`.
 
 use crate::table::Limit;
-use distribution::normal;
 use quantity::format::{percent, significant};
 use quantity::{Amount, Measured, Substance, Unit};
 use serde::Serialize;
+use statistics::normal;
 
 /// How sure the programme wants to be.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -222,7 +222,7 @@ fn cdf(distance: f64, u: f64, dof: f64) -> f64 {
     if u == 0.0 {
         return f64::from(u8::from(distance >= 0.0));
     }
-    distribution::t::cdf(distance / u, dof)
+    statistics::t::cdf(distance / u, dof)
 }
 
 /// Inside the limit drawn in by `w` at each end?

@@ -30,7 +30,7 @@ fn frequency_of_what_was_never_found() {
         (300, 0.009_936_081_944_457_708),
     ] {
         near(frequency_bound(n), want, 1e-14);
-        near(frequency_bound(n), distribution::binomial::upper_limit(0, n, 0.05), 1e-12);
+        near(frequency_bound(n), statistics::binomial::upper_limit(0, n, 0.05), 1e-12);
         assert!(frequency_bound(n) < 3.0 / n as f64);
     }
 }

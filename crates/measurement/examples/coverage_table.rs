@@ -7,7 +7,6 @@ mod common;
 
 use common::{Random, Setting, lead, recipe, simulate};
 use measurement::blank::{OrderLimit, centre, percentile_limit, robust_centre};
-use measurement::dist;
 use measurement::run::{Role, reduce};
 
 const RUNS: u64 = 10_000;
@@ -26,7 +25,7 @@ fn coverage() {
         // σ₀ of the net value at zero and its detection limit, from the setting.
         let n = base.field_blanks as f64;
         let sigma = lead().between_bottles * (1.0 + 1.0 / n).sqrt();
-        let limit = sigma * dist::noncentral::detection_delta(0.05, 0.05, n - 1.0);
+        let limit = sigma * statistics::noncentral::detection_delta(0.05, 0.05, n - 1.0);
         for times in [1.0, 3.0, 30.0] {
             let mut truth = lead();
             truth.water = times * limit;
@@ -68,7 +67,7 @@ fn false_detections() {
                 let base = (0.25 * random.normal()).exp();
                 if random.uniform() < 0.03 { base * (2.0 + 18.0 * random.uniform()) } else { base }
             };
-            let factor = dist::t::upper_quantile(0.05, f64::from(n) - 1.0) * (1.0 + 1.0 / f64::from(n)).sqrt();
+            let factor = statistics::t::upper_quantile(0.05, f64::from(n) - 1.0) * (1.0 + 1.0 / f64::from(n)).sqrt();
             let (mut t, mut robust, mut largest, mut order) = (0, 0, 0, 0);
             let runs = 100_000;
             let mut given = true;

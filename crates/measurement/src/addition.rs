@@ -11,11 +11,11 @@
 // A flat line is exactly flat.
 #![allow(clippy::float_cmp)]
 
-use crate::dist::welch::effective_dof;
 use crate::error::{Error, all_finite};
 use crate::line::{Estimate, Intercept, Line, Options, Points, Scale};
 use crate::ratio::{FiellerInterval, Quotient};
 use quantity::{Amount, Contribution, Derivation, Measured, Unit};
+use statistics::welch::effective_dof;
 
 /// What was measured.
 #[derive(Debug, Clone)]
@@ -109,7 +109,7 @@ impl Additions<'_> {
         let squares: Vec<_> = parts.iter().zip(freedom).map(|(p, dof)| (p.1 * p.1, dof)).collect();
         let dof = effective_dof(&squares).unwrap_or(f64::INFINITY);
         let concentration = Measured::with_dof(value, variance.sqrt(), dof, self.unit.clone());
-        let t = crate::dist::t::upper_quantile(0.025, line.dof);
+        let t = statistics::t::upper_quantile(0.025, line.dof);
         let interval = quotient.fieller(t)?.times(f.value);
         let warnings = self.warnings(&line, in_solution.value, interval);
         let derivation = self.derive(&line, in_solution, &concentration, &parts, variance);

@@ -11,8 +11,7 @@
 //! Nested blanks (calibration ⊂ procedural ⊂ bottle ⊂ trip ⊂ field): one is subtracted, see
 //! [`crate::run`]. Checked in `tests/blank.rs` against a table of ranks and published minima.
 
-use crate::dist;
-use crate::dist::sample::{Moments, median};
+use statistics::sample::{Moments, median};
 
 /// Middle and spread of a set, with what each member weighs in the middle.
 #[derive(Debug, Clone, PartialEq)]
@@ -130,7 +129,7 @@ pub fn percentile_limit(values: &[f64], percentile: f64, confidence: f64) -> Ord
 
 /// Smallest rank k with P(Bin(n, p) ≤ k − 1) ≥ confidence, and that probability.
 pub fn rank_of_limit(n: usize, percentile: f64, confidence: f64) -> Option<(usize, f64)> {
-    let achieved = |k: usize| dist::binomial::cdf(k as u64 - 1, n as u64, percentile);
+    let achieved = |k: usize| statistics::binomial::cdf(k as u64 - 1, n as u64, percentile);
     if n == 0 || achieved(n) < confidence {
         return None;
     }

@@ -8,9 +8,9 @@
 //! measurement is made (clause 9) need what is known of the population: a normal prior is taken.
 //! No limit of any authority is kept here. Checked in `tests/conformity.rs`.
 
-use crate::dist::{normal, t};
 use crate::error::{Error, all_finite};
 use serde::{Deserialize, Serialize};
+use statistics::{normal, t};
 
 /// The limits; at least one is given.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]

@@ -8,9 +8,9 @@
 //! points; a signal is a finding. Centre and sd come from a period that was looked through:
 //! charting a series against its own mean hides shifts. Checked in `tests/control.rs`.
 
-use crate::dist::{normal, t};
 use crate::error::{Error, all_finite, all_positive};
 use serde::{Deserialize, Serialize};
+use statistics::{normal, t};
 
 /// A value with standard uncertainty.
 pub use crate::line::Estimate;

@@ -23,7 +23,6 @@ pub use counts::{CountLimits, Counting, ExactCounts, count_limits};
 pub use method::{Mdl, MdlBlanks, MdlCheck, mdl_confidence, mdl_from_blanks, mdl_from_spikes, mdl_review};
 
 use crate::blank::{self, Centre};
-use crate::dist;
 
 /// A limit that cannot be given, with what to do.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -131,9 +130,12 @@ pub struct NetLimits {
 impl NetLimits {
     fn new(sd_at_zero: f64, dof: f64, risks: Risks) -> Self {
         let (t, delta) = if dof.is_finite() {
-            (dist::t::upper_quantile(risks.alpha, dof), dist::noncentral::detection_delta(risks.alpha, risks.beta, dof))
+            (
+                statistics::t::upper_quantile(risks.alpha, dof),
+                statistics::noncentral::detection_delta(risks.alpha, risks.beta, dof),
+            )
         } else {
-            let z = dist::normal::upper_quantile;
+            let z = statistics::normal::upper_quantile;
             (z(risks.alpha), z(risks.alpha) + z(risks.beta))
         };
         Self {
@@ -154,8 +156,8 @@ impl NetLimits {
         let tail = (1.0 - coverage) / 2.0;
         let factor = |chi2: f64| (self.dof / chi2).sqrt();
         [
-            self.detection_limit * factor(dist::chi2::upper_quantile(tail, self.dof)),
-            self.detection_limit * factor(dist::chi2::quantile(tail, self.dof)),
+            self.detection_limit * factor(statistics::chi2::upper_quantile(tail, self.dof)),
+            self.detection_limit * factor(statistics::chi2::quantile(tail, self.dof)),
         ]
     }
 }
@@ -321,7 +323,7 @@ pub fn from_line(x: &[f64], y: &[f64], sample_readings: usize, risks: Risks) -> 
     let s_x = residual_sd / slope;
     let at = |level: f64| (1.0 / k + 1.0 / count + (level - mean_x).powi(2) / sxx).sqrt();
     let iso = NetLimits::new(s_x * at(0.0), dof, risks);
-    let two_sided = dist::t::upper_quantile(risks.alpha / 2.0, dof);
+    let two_sided = statistics::t::upper_quantile(risks.alpha / 2.0, dof);
     Ok(LineLimits {
         iso,
         critical_response: intercept + iso.critical_value * slope,
@@ -380,7 +382,7 @@ pub fn normality(values: &[f64]) -> Option<Normality> {
     let sum: f64 = (0..n)
         .map(|i| {
             let weight = 2.0 * i as f64 + 1.0;
-            weight * (dist::normal::log_cdf(z[i]) + dist::normal::log_cdf(-z[n - 1 - i]))
+            weight * (statistics::normal::log_cdf(z[i]) + statistics::normal::log_cdf(-z[n - 1 - i]))
         })
         .sum();
     let a2 = -count - sum / count;

@@ -11,7 +11,6 @@
 //! Valid while n·τ stays under about 0.1; a line that does not fit says so in `p_lack_of_fit`.
 //! Checked in `tests/detector.rs`.
 
-use crate::dist;
 use crate::error::Error;
 use crate::line::{Line, Options, Points};
 
@@ -83,7 +82,11 @@ pub fn fit_dead_time(series: &[SeriesPoint]) -> Result<DeadTimeFit, Error> {
         sensitivity: 1.0 / line.intercept,
         chi_squared: line.chi2,
         dof: line.residual_dof,
-        p_lack_of_fit: if line.residual_dof > 0 { dist::chi2::sf(line.chi2, line.residual_dof as f64) } else { 1.0 },
+        p_lack_of_fit: if line.residual_dof > 0 {
+            statistics::chi2::sf(line.chi2, line.residual_dof as f64)
+        } else {
+            1.0
+        },
     })
 }
 

@@ -14,10 +14,10 @@
 // Two equal masses are equal numbers.
 #![allow(clippy::float_cmp)]
 
-use crate::dist::{chi2, normal};
 use crate::error::{Error, all_positive, same_length};
 use crate::line::Estimate;
 use serde::Serialize;
+use statistics::{chi2, normal};
 
 /// Atomic masses of 204, 206, 207 and 208 Pb in Da: AME2020, as in `reference/isotopes.csv`
 /// (u about 1e-6 Da: of no weight in a mass bias).

@@ -5,7 +5,7 @@
 //! follows from them. [`mod@line`], [`addition`] and [`dilution`] are the ways to a concentration;
 //! [`ratio`] and [`lead`] compare results. [`expression`] and [`uncertainty`] propagate any model
 //! (JCGM 100, JCGM 101); [`conformity`] sets a result against a limit (JCGM 106). [`outlier`],
-//! [`robust`] and [`control`] look after quality over the years. [`dist`] and [`least_squares`]
+//! [`robust`] and [`control`] look after quality over the years. [`statistics`] and [`least_squares`]
 //! are the mathematics below; [`calc`] offers all of it to the command line.
 //!
 //! Pure functions: no files, no clock, no database. Units are the caller's unless a name or a type
@@ -34,8 +34,6 @@ pub mod ratio;
 pub mod robust;
 pub mod run;
 pub mod uncertainty;
-
-pub use distribution as dist;
 
 /// The calculations of this crate on the command line.
 pub const CALCULATIONS: &[quantity::Calculation] = &[

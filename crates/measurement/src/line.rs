@@ -15,10 +15,10 @@
 #![allow(clippy::float_cmp)]
 
 use crate::dd::Dd;
-use crate::dist::f;
 use crate::error::{Error, all_finite, all_positive, same_length};
 use crate::ratio::{FiellerInterval, Quotient};
 use serde::{Deserialize, Serialize};
+use statistics::f;
 
 /// The points of a line.
 #[derive(Debug, Clone, Copy)]

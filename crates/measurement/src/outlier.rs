@@ -13,12 +13,12 @@
 // A range or a variance of exactly zero is a case of its own.
 #![allow(clippy::float_cmp)]
 
-use crate::dist::{beta, brent, normal, t};
 use crate::error::{Error, all_finite};
 use crate::robust::mean_sd;
 use rand::rngs::ChaCha8Rng;
 use rand::{Rng, SeedableRng};
 use serde::{Deserialize, Serialize};
+use statistics::{beta, brent, normal, t};
 
 /// Which values may be outlying.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]

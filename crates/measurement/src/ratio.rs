@@ -11,8 +11,8 @@
 #![allow(clippy::float_cmp)]
 
 use crate::error::{Error, all_finite};
-pub use distribution::fieller::Interval as FiellerInterval;
-use distribution::fieller::{Pair, interval};
+pub use statistics::fieller::Interval as FiellerInterval;
+use statistics::fieller::{Pair, interval};
 
 /// Numerator and denominator.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -9,9 +9,9 @@
 //! Checked in `tests/robust.rs`.
 
 use crate::dd::Dd;
-use crate::dist::{f, sample};
 use crate::error::{Error, all_finite};
 use serde::Serialize;
+use statistics::{f, sample};
 
 /// Mean and standard deviation (n − 1), carried in double-double arithmetic: for control and outlier
 /// tests, where values of eight digits differ in the last. Elsewhere [`sample::mean_sd`] in plain f64.

@@ -1,11 +1,11 @@
 //! Standard addition.
 
 use measurement::addition::Additions;
-use measurement::dist::t;
 use measurement::error::Error;
 use measurement::line::Estimate;
 use measurement::ratio::FiellerInterval;
 use quantity::Unit;
+use statistics::t;
 
 fn near(got: f64, want: f64, tolerance: f64) {
     assert!((got - want).abs() <= tolerance, "{got} against {want}");

@@ -159,7 +159,7 @@ fn miller_unweighted_line() {
     near(line.residual_sd.expect("sd"), 0.4329, 1e-4);
     near(line.u_slope, 0.0409, 5e-5);
     near(line.u_intercept, 0.2949, 5e-5);
-    let t = measurement::dist::t::quantile(0.975, 5.0);
+    let t = statistics::t::quantile(0.975, 5.0);
     for (y0, x0, limit) in [(2.9, 0.72, 0.68), (13.5, 6.21, 0.62), (23.0, 11.13, 0.68)] {
         let r = line.read_mean(y0, 1).expect("a reading");
         near(r.value, x0, 5e-3);

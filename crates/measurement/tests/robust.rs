@@ -88,6 +88,6 @@ fn gum_h5_analysis_of_variance() {
     near(r.sd_between, 43.0, 0.5);
     near(r.u_mean, 18.0, 0.5);
     assert_eq!((r.dof_between, r.dof_within), (9, 40));
-    near(measurement::dist::f::quantile(0.95, 9.0, 40.0), 2.12, 5e-3);
+    near(statistics::f::quantile(0.95, 9.0, 40.0), 2.12, 5e-3);
     assert!(r.p < 0.05 && r.p > 0.025);
 }

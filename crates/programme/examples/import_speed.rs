@@ -1,8 +1,8 @@
 //! Takes files into a new programme and prints what came of them and how long it took:
 //! `import_speed STORE MAPPING FILE…`. For measuring against other tools.
 
-use programme::import::{import, in_words, inputs};
-use programme::store::Store;
+use intake::import::{import, in_words, inputs};
+use record::store::Store;
 use std::path::PathBuf;
 use std::time::Instant;
 

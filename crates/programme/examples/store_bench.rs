@@ -4,7 +4,7 @@
 //!
 //!     store_bench results.csv STORE
 
-use programme::store::{ActInfo, Cell, RawFileIn, Store, StoreError, hash_bytes};
+use record::store::{ActInfo, Cell, RawFileIn, Store, StoreError, hash_bytes};
 use std::error::Error;
 use std::fs::File;
 use std::time::Instant;
@@ -54,7 +54,7 @@ fn peak_mb() -> u64 {
     kib / 1024
 }
 
-fn import(act: &mut programme::store::Act, csv: &str) -> Result<i64, StoreError> {
+fn import(act: &mut record::store::Act, csv: &str) -> Result<i64, StoreError> {
     let outside = |source| StoreError::Io { doing: "reading", path: csv.into(), source };
     let open = || File::open(csv).map_err(outside);
     let (hash, size) = hash_bytes(open()?).map_err(outside)?;
@@ -73,7 +73,7 @@ fn import(act: &mut programme::store::Act, csv: &str) -> Result<i64, StoreError>
 
 /// One row of sample, well, date, analyte, fraction, result, unit, remark, reporting limit,
 /// laboratory, method.
-fn result(act: &mut programme::store::Act, record: &csv::StringRecord, file: i64, row: i64) -> Result<(), StoreError> {
+fn result(act: &mut record::store::Act, record: &csv::StringRecord, file: i64, row: i64) -> Result<(), StoreError> {
     let text = |i: usize| Cell::Text(&record[i]);
     let none = Cell::Null;
     let well = act.ensure("well", &[text(1), none, none, none, none, none, none, none, none])?;
@@ -113,5 +113,5 @@ fn result(act: &mut programme::store::Act, record: &csv::StringRecord, file: i64
 
 /// Columns of a table.
 fn width(table: &str) -> usize {
-    programme::schema::table(table).map_or(0, |t| t.columns.len())
+    record::schema::table(table).map_or(0, |t| t.columns.len())
 }

@@ -6,8 +6,9 @@
 //!     store_child large STORE ROWS N   the same, each as one large act
 //!     store_child exclude STORE WHAT   takes something out of the evidence, and derives anew
 
-use programme::store::{Act, ActInfo, Cell, RawFileIn, Store, StoreError, hash_bytes};
-use programme::work::{By, exclude};
+use programme::work::exclude;
+use record::by::By;
+use record::store::{Act, ActInfo, Cell, RawFileIn, Store, StoreError, hash_bytes};
 use std::io::Write;
 use std::process::ExitCode;
 
@@ -15,10 +16,10 @@ fn main() -> ExitCode {
     let arguments: Vec<String> = std::env::args().skip(1).collect();
     let arguments: Vec<&str> = arguments.iter().map(String::as_str).collect();
     let done = match arguments.as_slice() {
-        ["new", path] => Store::create(path).map(|_| ()).map_err(programme::Error::from),
+        ["new", path] => Store::create(path).map(|_| ()).map_err(record::Error::from),
         ["exclude", path, what] => {
             let by = By { person: "store_child", at: "2026-11-25T00:00:00" };
-            let store = Store::open(path).map_err(programme::Error::from);
+            let store = Store::open(path).map_err(record::Error::from);
             store.and_then(|mut store| exclude(&mut store, what, true, "a gust", by)).map(|_| ())
         }
         [kind @ ("import" | "large"), path, rows, files] => {
@@ -82,5 +83,5 @@ fn import(act: &mut Act, number: i64, rows: i64) -> Result<(), StoreError> {
 
 /// Columns of a table.
 fn width(table: &str) -> usize {
-    programme::schema::table(table).map_or(0, |t| t.columns.len())
+    record::schema::table(table).map_or(0, |t| t.columns.len())
 }

@@ -1,14 +1,15 @@
 //! The case for one number: the result, its verdict with findings and history, the water's share,
 //! and the derivation down to the counts, as a tree that a person can read.
 
-use crate::assess::findings_of;
-use crate::error::Error;
-use crate::identity::ResultId;
-use crate::model::{ResultRow, State, VerdictWord};
-use crate::results::{self, Listed, Lists};
-use crate::store::{Filter, Store};
+use assessment::assess::findings_of;
+use assessment::results::{self, Listed, Lists};
+use quantity::format::capital;
 use quantity::format::{percent_of_budget, significant};
 use quantity::{Derivation, Finding, NodeId};
+use record::error::Error;
+use record::identity::ResultId;
+use record::model::{ResultRow, State, VerdictWord};
+use record::store::{Filter, Store};
 use serde::Serialize;
 use std::fmt::Write as _;
 
@@ -88,7 +89,7 @@ fn of_row(store: &Store, row: ResultRow) -> Result<Case, Error> {
         None => vec![],
     };
     findings.extend(out.filter(|f| findings.iter().all(|known| known.check != f.check)));
-    let sign_offs = store.list::<crate::model::SignOff>(&Filter::all().is("subject", subject))?;
+    let sign_offs = store.list::<record::model::SignOff>(&Filter::all().is("subject", subject))?;
     Ok(Case {
         method: derivation.method.clone(),
         sources: derivation.sources.clone(),
@@ -102,7 +103,7 @@ fn of_row(store: &Store, row: ResultRow) -> Result<Case, Error> {
 }
 
 /// A laboratory's own concentration: its derivation is the place in the file.
-fn reported(store: &Store, row: &crate::model::ResultRow) -> Result<Derivation, Error> {
+fn reported(store: &Store, row: &record::model::ResultRow) -> Result<Derivation, Error> {
     let file = store.raw_files()?.into_iter().find(|f| Some(f.id) == row.raw_file_id);
     let place = match (&file, row.file_row) {
         (Some(f), Some(n)) => format!("{} row {n}", f.name),
@@ -184,12 +185,6 @@ pub fn verdict_in_words(r: &Listed) -> String {
 pub fn sentence(text: &str) -> String {
     let stop = if text.trim_end_matches(')').ends_with(['.', '!', '?']) { "" } else { "." };
     capital(text) + stop
-}
-
-/// A text with its first letter large.
-pub fn capital(text: &str) -> String {
-    let mut chars = text.chars();
-    chars.next().map_or_else(String::new, |c| c.to_uppercase().collect::<String>() + chars.as_str())
 }
 
 /// Value, expanded uncertainty, unit and share in one line.

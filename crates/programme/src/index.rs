@@ -9,10 +9,10 @@
 //! What it does not do: no values, no science. A correction of a bottle, a result or what they refer to makes
 //! it read everything anew. Checked in `tests/index.rs`.
 
-use crate::error::Error;
-use crate::model::{BottleKind, State, VerdictWord};
-use crate::results::is_water;
-use crate::store::{Filter, RowRead, Store, StoreError, Typed};
+use assessment::results::is_water;
+use record::error::Error;
+use record::model::{BottleKind, State, VerdictWord};
+use record::store::{Filter, RowRead, Store, StoreError, Typed};
 use std::collections::{HashMap, HashSet};
 
 /// A result in short.
@@ -243,7 +243,7 @@ impl Index {
             Ok(())
         })?;
         (self.verdicts, self.read.verdict) = (verdicts, last);
-        let excluded = crate::derive::Excluded::read(store)?;
+        let excluded = assessment::derive::Excluded::read(store)?;
         let out = self.bottles.iter().filter(|b| excluded.bottle(b.row).is_some()).map(|b| b.row).collect();
         if self.read != before || self.taken_out != out {
             self.taken_out = out;

@@ -4,13 +4,13 @@
 //! tell, with the strictest and the local limit marked; what the tables of limits name and nobody
 //! measured, microbes first. A comparison, and no word on drinking: that is the health authority's.
 
-use crate::error::Error;
-use crate::identity::ResultId;
-use crate::model::LocalLimit;
-use crate::results::{self, Listed};
-use crate::store::{Filter, Store};
+use assessment::results::{self, Listed};
 use limits::local::{LocalRow, holding, strictest};
 use limits::{Comparison, Guard, Limit, Options, compare};
+use record::error::Error;
+use record::identity::ResultId;
+use record::model::LocalLimit;
+use record::store::{Filter, Store};
 use serde::Serialize;
 use std::collections::BTreeSet;
 
@@ -38,7 +38,7 @@ pub struct Row {
     /// Analyte.
     pub analyte: String,
     /// The result's verdict.
-    pub verdict: Option<crate::model::VerdictWord>,
+    pub verdict: Option<record::model::VerdictWord>,
     /// The day on which the limit holds, `YYYY-MM-DD`; none where nobody knows the bottle's.
     pub on: Option<String>,
     /// The comparison.
@@ -67,7 +67,7 @@ struct JsonRow<'a> {
     result: &'a ResultId,
     well: Option<&'a str>,
     analyte: &'a str,
-    verdict: Option<crate::model::VerdictWord>,
+    verdict: Option<record::model::VerdictWord>,
     amount: &'a quantity::Amount,
     limit: &'a Limit,
     on: Option<&'a str>,

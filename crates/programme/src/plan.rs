@@ -6,16 +6,16 @@
 //! the designs that nothing beats, and, on demand, rows for a trip. What was taken from the record, and from how many
 //! bottles, is said. The science is [`cleanliness::plan`]. Checked in `tests/blame.rs`.
 
-use crate::attribution::{RunPair, own_and_shared};
-use crate::entry::{Entered, EntryError, TypedRow, enter};
-use crate::error::Error;
-use crate::model::{Bottle, BottleKind};
-use crate::store::{Filter, Store};
-use crate::work::By;
-use measurement::dist::sample::{Moments, mean_sd, median};
+use assessment::attribution::{RunPair, own_and_shared};
+use intake::entry::{Entered, EntryError, TypedRow, enter};
 use measurement::run::Role;
 use quantity::CalcError;
+use record::by::By;
+use record::error::Error;
+use record::model::{Bottle, BottleKind};
+use record::store::{Filter, Store};
 use serde_json::{Value, json};
+use statistics::sample::{Moments, mean_sd, median};
 use std::collections::HashMap;
 
 /// A question that runs, as a person would write it.

@@ -1,11 +1,11 @@
 //! An empty programme: the table of checks that a person then changes, and the recipes that come
 //! with the program. Both stand in the record from the first event on.
 
-use crate::derive::NamedCells;
-use crate::error::Error;
-use crate::store::{Act, ActInfo, Store, StoreError, named};
-use crate::verdict::DEFAULT_CHECKS;
+use assessment::verdict::DEFAULT_CHECKS;
 use quantity::Check;
+use record::error::Error;
+use record::store::NamedCells;
+use record::store::{Act, ActInfo, Store, StoreError, named};
 use serde_json::json;
 use std::path::Path;
 

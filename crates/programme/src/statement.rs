@@ -12,15 +12,15 @@
 //! stands beside the kept one. [`again`] keeps that answer as the next revision. Checked in
 //! `tests/statement.rs`.
 
-use crate::derive::NamedCells;
-use crate::error::Error;
-use crate::identity::ResultId;
-use crate::model::{ResultRow, StatementRow, StatementUse, VerdictWord};
-use crate::results::{Listed, Lists};
-use crate::store::{ActInfo, Cell, Filter, Store, StoreError};
-use crate::work::By;
+use assessment::results::{Listed, Lists};
 use limits::claim::{Checked, check};
 use quantity::Lang;
+use record::by::By;
+use record::error::Error;
+use record::identity::ResultId;
+use record::model::{ResultRow, StatementRow, StatementUse, VerdictWord};
+use record::store::NamedCells;
+use record::store::{ActInfo, Cell, Filter, Store, StoreError};
 use serde::Serialize;
 use serde_json::{Value, json};
 use std::collections::{HashMap, HashSet};
@@ -170,7 +170,7 @@ fn keep(store: &mut Store, new: &New, by: By) -> Result<Stated, Error> {
         if let Some(why) = new.despite {
             cells.text("despite", why);
         }
-        cells.text("head", &head).integer("person", person).text("engine", crate::engine::DERIVED_BY);
+        cells.text("head", &head).integer("person", person).text("engine", assessment::engine::DERIVED_BY);
         let statement = cells.insert(act)?;
         for (role, r) in &resolved.uses {
             let amount = serde_json::to_string(&r.amount).unwrap_or_else(|_| "null".into());

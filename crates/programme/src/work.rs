@@ -1,32 +1,25 @@
 //! What a person asks of a programme as a whole: derive all results anew, take something out of
 //! the evidence, sign. Each is one or more acts; what did not change is not written.
 
-use crate::assess::{self, Assessed};
-use crate::attribution;
-use crate::derive::{self, Change, Derived, NamedCells, Prepared};
-use crate::engine;
-use crate::error::Error;
-use crate::foreign;
-use crate::identity::ReadingId;
-use crate::import::{self, ImportError, Imported, Input};
-use crate::meaning::Meanings;
-use crate::model::{Run, VerdictWord};
-use crate::quality::Quality;
-use crate::results;
-use crate::store::{ActInfo, Cell, Filter, Store, StoreError};
-use crate::verdict::Rules;
+use assessment::assess::{self, Assessed};
+use assessment::attribution;
+use assessment::derive::{self, Change, Derived, Prepared};
+use assessment::engine;
+use assessment::foreign;
+use assessment::meaning::Meanings;
+use assessment::quality::Quality;
+use assessment::results;
+use assessment::verdict::Rules;
+use intake::import::{self, ImportError, Imported, Input};
 use measurement::run::ReducedRun;
+use record::by::{By, Watch, go_on, said};
+use record::error::Error;
+use record::identity::ReadingId;
+use record::model::{Run, VerdictWord};
+use record::store::NamedCells;
+use record::store::{ActInfo, Cell, Filter, Store, StoreError};
 use serde_json::json;
 use std::collections::BTreeSet;
-
-/// Who does something, and when (ISO 8601); both are kept in the event.
-#[derive(Debug, Clone, Copy)]
-pub struct By<'a> {
-    /// Who.
-    pub person: &'a str,
-    /// When.
-    pub at: &'a str,
-}
 
 /// What deriving anew did.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -66,17 +59,6 @@ impl Recomputed {
         self.verdicts += other.verdicts;
         self.turned.extend(other.turned);
     }
-}
-
-/// Who watches long work: told what comes next, answers whether it may begin.
-pub type Watch<'a> = &'a dyn Fn(&str) -> bool;
-
-/// Tells the next step; refuses where the watcher says no.
-///
-/// # Errors
-/// [`Error::Stopped`].
-pub fn go_on(watch: Watch, step: &str) -> Result<(), Error> {
-    if watch(step) { Ok(()) } else { Err(Error::Stopped { step: step.into() }) }
 }
 
 /// Takes raw files in, all or nothing, and derives everything anew where something came in that was not there before.
@@ -149,7 +131,7 @@ fn recompute_once(
     watch: Watch,
     done: &mut Recomputed,
 ) -> Result<(), Error> {
-    let runs = runs_in_order(store)?;
+    let runs = derive::runs_in_order(store)?;
     let mut names: Vec<String> = runs.iter().map(|r| r.name.clone()).collect();
     if let Some(name) = run {
         let first = derive::find_run(store, name)?;
@@ -166,7 +148,7 @@ fn recompute_once(
     for name in &names {
         go_on(watch, &format!("deriving run {name}"))?;
         let (derived, run) = match derive::derive_run(store, name, by.person, by.at) {
-            Err(e) if run != Some(name) && of_one_run(&e) => {
+            Err(e) if run != Some(name) && derive::of_one_run(&e) => {
                 stuck.push((derive::find_run(store, name)?.id, e.to_string()));
                 continue;
             }
@@ -205,19 +187,6 @@ fn recompute_once(
     Ok(())
 }
 
-/// Runs that have counts, in order of their start; a run whose counts have not come yet is no
-/// fault of the record.
-pub(crate) fn runs_in_order(store: &Store) -> Result<Vec<Run>, Error> {
-    let mut runs = vec![];
-    for r in store.runs()? {
-        if !store.readings(r.id)?.is_empty() {
-            runs.push(r);
-        }
-    }
-    runs.sort_by_key(|r| (r.started_at.clone(), r.id));
-    Ok(runs)
-}
-
 fn bottles_of(store: &Store, run: i64) -> Result<BTreeSet<i64>, Error> {
     Ok(store.vials(run)?.into_iter().filter_map(|v| v.bottle_id).collect())
 }
@@ -232,11 +201,6 @@ fn others(store: &Store, runs: &[Run], names: &[String]) -> Vec<(Prepared, Reduc
             Some((prepared, reduced))
         })
         .collect()
-}
-
-/// Whether an error speaks of one run alone: what its rows hold, or its recipe.
-pub(crate) fn of_one_run(e: &Error) -> bool {
-    matches!(e, Error::Run { .. } | Error::Recipe { .. } | Error::Unfit { .. } | Error::Science { .. })
 }
 
 /// Something in the evidence: a bottle, a vial, or one isotope of either.
@@ -331,21 +295,6 @@ pub fn exclude(store: &mut Store, what: &str, out: bool, why: &str, by: By) -> R
     follow(store, by, &|_| true)
 }
 
-/// Refuses a reason that says nothing.
-///
-/// # Errors
-/// [`Error::Unfit`].
-pub fn said(why: &str) -> Result<(), Error> {
-    if why.trim().is_empty() {
-        return Err(Error::Unfit {
-            what: "the reason".into(),
-            found: "nothing".into(),
-            expected: "a sentence that someone can weigh years from now".into(),
-        });
-    }
-    Ok(())
-}
-
 /// A person stands for the verdict of a result; its warnings then no longer hold it back.
 ///
 /// # Errors
@@ -381,5 +330,5 @@ pub fn sign(store: &mut Store, identity: &str, why: &str, by: By) -> Result<Reco
 /// # Errors
 /// The store.
 pub fn underivable(store: &Store) -> Result<Vec<String>, Error> {
-    crate::verify::differences(store)
+    assessment::verify::differences(store)
 }

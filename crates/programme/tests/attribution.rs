@@ -9,13 +9,15 @@
 use crate::demo_common;
 use crate::simulated_run;
 
+use assessment::attribution::{self, Found, Sort};
+use assessment::{derive, results};
 use demo_common::record;
 use measurement::run::{self, Recipe, SpikeRecovery};
-use programme::attribution::{self, Found, Sort};
-use programme::model::{Bottle, BottleKind};
-use programme::store::Store;
-use programme::work::{self, By};
-use programme::{derive, results, start};
+use programme::start;
+use programme::work;
+use record::by::By;
+use record::model::{Bottle, BottleKind};
+use record::store::Store;
 use simulated_run::input;
 use simulator::{BottleTruth, ELEMENTS, Purpose, Trip};
 use std::path::Path;

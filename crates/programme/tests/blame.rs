@@ -1,14 +1,17 @@
 //! Lots, air, forecast, blanks over the years and plans of the invented trip, against what its scenario put in.
 
+use assessment::forecast::{Knowledge, Moment};
+use assessment::{air, attribution, blanks, derive, lots, results};
+use intake::entry::{TypedRow, enter};
+use intake::import;
 use measurement::run::Analyte;
-use programme::entry::{TypedRow, enter};
-use programme::forecast::{Knowledge, Moment};
-use programme::model::BottleKind;
 use programme::plan::{self, Chosen, NewTrip};
-use programme::store::{Filter, Store};
-use programme::work::{self, By};
-use programme::{air, attribution, blanks, derive, import, lots, results, start};
+use programme::start;
+use programme::work;
 use quantity::{Check, Outcome, Stage};
+use record::by::By;
+use record::model::BottleKind;
+use record::store::{Filter, Store};
 use simulator::{ELEMENTS, Purpose, Trip};
 use std::path::Path;
 
@@ -131,7 +134,7 @@ fn without_physics_the_blanks_of_earlier_runs_forecast() {
     let knowledge = Knowledge::read(&store).unwrap();
     let bottle = store.bottles(&Filter::all()).unwrap().into_iter().find(|b| b.label == "SL2-26-07-A").unwrap();
     let of = |started: &'static str| {
-        let earlier = programme::forecast::earlier(&all, Some(started));
+        let earlier = assessment::forecast::earlier(&all, Some(started));
         knowledge.of_bottle(&bottle, &lead(), &Moment { measured_at: Some(started), contact_min: None, earlier })
     };
     assert!(of("2026-07-21 08:30").is_empty(), "the first run has no past");

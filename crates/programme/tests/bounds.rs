@@ -5,13 +5,15 @@
 //! R2-83, 373.946 °C, from memory), ends all liquid water (outside).
 
 use crate::import_common::Desk;
-use programme::bounds;
-use programme::entry::{Correction, EntryError, EntryFault, TypedRow, correct, enter};
-use programme::field::{programme_id, settle};
-use programme::import::{Input, Mapping, import};
-use programme::store::{Filter, Store, StoreError};
-use programme::work::{self, By};
-use programme::{Error, start};
+use intake::bounds;
+use intake::entry::{Correction, EntryError, EntryFault, TypedRow, correct, enter};
+use intake::field::{programme_id, settle};
+use intake::import::{Input, Mapping, import};
+use programme::start;
+use programme::work;
+use record::Error;
+use record::by::By;
+use record::store::{Filter, Store, StoreError};
 use serde_json::json;
 
 /// As `import_common::Desk` takes files.
@@ -212,7 +214,7 @@ fn a_field_sheet_is_held_to_the_same_bounds_by_entry() {
 
 /// Nobody does this: refused as such, and nothing is kept.
 #[track_caller]
-fn nobody(store: &Store, head: Option<programme::store::EventHash>, e: &(dyn std::error::Error + 'static)) {
+fn nobody(store: &Store, head: Option<record::store::EventHash>, e: &(dyn std::error::Error + 'static)) {
     let mut cause: Option<&dyn std::error::Error> = Some(e);
     let mut found = false;
     while let Some(e) = cause {
@@ -257,5 +259,5 @@ fn a_name_of_nothing_was_kept_and_made_a_warning_accepted() {
     for person in ["Marit Osk", "李", "R2"] {
         work::sign(&mut d.store, "A:Ca:@:unfiltered", "it looks right", By { person, at: AT }).unwrap();
     }
-    assert_eq!(d.store.list::<programme::model::SignOff>(&Filter::all()).unwrap().len(), 3);
+    assert_eq!(d.store.list::<record::model::SignOff>(&Filter::all()).unwrap().len(), 3);
 }

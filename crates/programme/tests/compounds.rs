@@ -2,13 +2,14 @@
 //! substances in the list and in a sentence on it.
 
 use crate::import_common;
+use assessment::organics;
+use assessment::results;
 use import_common::Desk;
-use programme::organics;
-use programme::results;
 use programme::start::start;
 use programme::statement::{self, New};
-use programme::work::{self, By};
+use programme::work;
 use quantity::Lang;
+use record::by::By;
 use serde_json::json;
 
 const BY: By = By { person: "Ines Varga", at: "2026-07-23T14:20:00Z" };

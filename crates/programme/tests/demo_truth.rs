@@ -9,14 +9,15 @@
 use crate::demo_common;
 use crate::simulated_run;
 
+use assessment::results::{self, Listed};
 use demo_common::record;
 use measurement::run::{self, Recipe};
 use programme::case;
-use programme::model::VerdictWord;
-use programme::results::{self, Listed};
-use programme::store::Store;
-use programme::work::{self, By};
+use programme::work;
 use quantity::{Check, Outcome};
+use record::by::By;
+use record::model::VerdictWord;
+use record::store::Store;
 use simulated_run::input;
 use simulator::{Purpose, Trip};
 use std::path::Path;

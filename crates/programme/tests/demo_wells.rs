@@ -5,11 +5,11 @@
 
 use crate::demo_common;
 
+use assessment::wells::{self, Input, WellSheet};
+use assessment::{evidence::TripEvidence, verdict::Rules};
 use demo_common::record;
-use programme::store::Store;
-use programme::wells::{self, Input, WellSheet};
-use programme::{evidence::TripEvidence, verdict::Rules};
 use quantity::{Check, Outcome};
+use record::store::Store;
 use simulator::{Purpose, Trip};
 use std::path::Path;
 

@@ -3,10 +3,10 @@
 
 use crate::demo_common;
 
+use assessment::derive;
+use assessment::dust::{self, NoDust, Reads};
 use demo_common::record;
 use measurement::run::{ReducedRun, Role};
-use programme::derive;
-use programme::dust::{self, NoDust, Reads};
 use simulator::{Purpose, Trip};
 
 fn run(dir: &std::path::Path) -> ReducedRun {

@@ -6,13 +6,15 @@
 
 use crate::{demo_common, store_outside};
 
-use programme::engine::ENGINE;
-use programme::entry::{TypedRow, enter};
-use programme::model::{Share, VerdictWord};
-use programme::store::{Act, ActInfo, Cell, Filter, Store, StoreError};
-use programme::verify::{Answer, Verified, Way, verify};
-use programme::work::{self, By};
-use programme::{Error, assess};
+use assessment::assess;
+use assessment::engine::ENGINE;
+use assessment::verify::{Answer, Verified, Way, verify};
+use intake::entry::{TypedRow, enter};
+use programme::work;
+use record::Error;
+use record::by::By;
+use record::model::{Share, VerdictWord};
+use record::store::{Act, ActInfo, Cell, Filter, Store, StoreError};
 use serde_json::{Value, json};
 use simulator::{Purpose, Trip};
 use std::fmt::Write as _;
@@ -141,7 +143,7 @@ fn forge(store: &mut Store, change: impl Fn(&mut f64, &mut String)) {
     let mut value = result.value.unwrap();
     let mut body = store.derivation(result.id).unwrap().unwrap().body.to_string();
     change(&mut value, &mut body);
-    let table = programme::schema::table("result").unwrap();
+    let table = record::schema::table("result").unwrap();
     let place = |column: &str| table.place(column).unwrap();
     let mut forger = store.again().unwrap();
     let info =

@@ -1,8 +1,8 @@
 //! What a person types goes into the record as an import would, or is refused at the field.
 
-use programme::entry::{Correction, EntryError, EntryFault, TypedRow, correct, enter};
-use programme::store::{Filter, Store};
-use programme::work::By;
+use intake::entry::{Correction, EntryError, EntryFault, TypedRow, correct, enter};
+use record::by::By;
+use record::store::{Filter, Store};
 
 const BY: By = By { person: "Marit Osk", at: "2026-07-15T10:00:00Z" };
 
@@ -88,8 +88,8 @@ fn typing_and_importing_refuse_in_the_same_words() {
     let (dir, mut store) = empty();
     let path = dir.path().join("wells.csv");
     std::fs::write(&path, "name,medium\nSL-2,milk\n").unwrap();
-    let inputs = programme::import::inputs(&store, std::slice::from_ref(&path), "wells");
-    let seen = programme::import::preview(&mut store, &inputs.unwrap(), BY.at).unwrap();
+    let inputs = intake::import::inputs(&store, std::slice::from_ref(&path), "wells");
+    let seen = intake::import::preview(&mut store, &inputs.unwrap(), BY.at).unwrap();
     let row = TypedRow::of("well").with("name", "SL-2").with("medium", "milk");
     let typed = faults(enter(&mut store, BY, "", &[row]).unwrap_err());
     assert_eq!(seen.faults.shown[0].sentence, format!("found {}, expected {}", typed[0].found, typed[0].expected));
@@ -168,7 +168,7 @@ fn a_rule_of_a_check_that_nobody_makes_is_refused_with_the_names_that_are_near()
 
 #[test]
 fn a_rule_that_the_record_already_holds_under_no_known_name_is_told() {
-    use programme::store::{ActInfo, Cell, StoreError};
+    use record::store::{ActInfo, Cell, StoreError};
     let (_dir, mut store) = empty();
     let info = ActInfo { kind: "entry".into(), author: "test".into(), at: BY.at.into(), body: serde_json::json!({}) };
     // Written past the importer, as an earlier version took it.

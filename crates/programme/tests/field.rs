@@ -1,11 +1,11 @@
 //! Field sheets taken in: once, twice, two phones, conflicts, wrong clocks, wrong programmes, broken files.
 
-use programme::entry::{TypedRow, enter};
-use programme::field::{self, conflicts, settle};
-use programme::import::{ImportError, Imported, Input, Mapping, find_mapping, import, preview};
+use intake::entry::{TypedRow, enter};
+use intake::field::{self, conflicts, settle};
+use intake::import::{ImportError, Imported, Input, Mapping, find_mapping, import, preview};
 use programme::start::start;
-use programme::store::{Filter, Store};
-use programme::work::By;
+use record::by::By;
+use record::store::{Filter, Store};
 use serde_json::{Value, json};
 use std::path::PathBuf;
 use tempfile::TempDir;
@@ -98,7 +98,7 @@ impl Desk {
         said
     }
 
-    fn bottle(&self, label: &str) -> programme::model::Bottle {
+    fn bottle(&self, label: &str) -> record::model::Bottle {
         self.store.bottles(&Filter::all().is("label", label)).unwrap().pop().unwrap()
     }
 }

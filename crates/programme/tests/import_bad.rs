@@ -297,8 +297,8 @@ fn one_bad_file_keeps_the_whole_bundle_out() {
         "all.toml",
         "[[file]]\npath = \"a.csv\"\nmapping = \"people\"\n[[file]]\npath = \"b.csv\"\nmapping = \"sites\"\n",
     );
-    let files = programme::import::inputs(&desk.store, &[bundle], "bundle").unwrap();
-    let e = programme::import::import(&mut desk.store, &files, "test", "2026-07-01").unwrap_err().to_string();
+    let files = intake::import::inputs(&desk.store, &[bundle], "bundle").unwrap();
+    let e = intake::import::import(&mut desk.store, &files, "test", "2026-07-01").unwrap_err().to_string();
     assert!(e.contains("b.csv"), "{e}");
     assert!(desk.store.persons().unwrap().is_empty());
 }
@@ -317,8 +317,8 @@ fn a_workbook_that_unpacks_without_end_is_refused_early() {
     zip.finish().unwrap();
     assert!(path.metadata().unwrap().len() < 1 << 20, "the bomb is small");
     let mut store = programme::start::start(dir.path().join("a.sqlite"), "test", "2026-07-01").unwrap();
-    let inputs = programme::import::inputs(&store, &[path], "bottles").unwrap();
-    let seen = programme::import::preview(&mut store, &inputs, "2026-07-01").unwrap();
+    let inputs = intake::import::inputs(&store, &[path], "bottles").unwrap();
+    let seen = intake::import::preview(&mut store, &inputs, "2026-07-01").unwrap();
     assert!(seen.faults.shown[0].sentence.contains("unpacks to"), "{:?}", seen.faults.shown);
 }
 

@@ -1,10 +1,11 @@
 //! The short list of results says the same as the long one, also after it was brought up to date.
 
+use assessment::results;
 use programme::index::{Index, Wanted};
-use programme::model::VerdictWord;
-use programme::results;
-use programme::store::Store;
-use programme::work::{self, By};
+use programme::work;
+use record::by::By;
+use record::model::VerdictWord;
+use record::store::Store;
 use simulator::{Purpose, Trip};
 
 const BY: By = By { person: "Ines Varga", at: "2026-07-23T14:20:00Z" };
@@ -15,9 +16,9 @@ fn demo(dir: &std::path::Path) -> Store {
     for file in simulator::files::raw_files(&Trip::new(2611, Purpose::Demo)) {
         let path = dir.join(file.name);
         std::fs::write(&path, file.text).unwrap();
-        inputs.extend(programme::import::inputs(&store, &[path], file.mapping).unwrap());
+        inputs.extend(intake::import::inputs(&store, &[path], file.mapping).unwrap());
     }
-    programme::import::import(&mut store, &inputs, BY.person, BY.at).unwrap();
+    intake::import::import(&mut store, &inputs, BY.person, BY.at).unwrap();
     store
 }
 
@@ -59,9 +60,9 @@ fn short_and_long_agree_before_and_after_changes() {
     work::exclude(&mut store, "SL2-26-07-B", true, "the cap was loose", BY).unwrap();
     index.refresh(&store).unwrap();
     compare(&index, &store);
-    let change = programme::entry::Correction { column: "well", seen: None, new: "SL-1" };
-    let bottle = store.bottles(&programme::store::Filter::all().is("label", "SL2-26-07-C")).unwrap().remove(0);
-    programme::entry::correct(&mut store, BY, "labels swapped", ("bottle", bottle.id), &[change]).unwrap();
+    let change = intake::entry::Correction { column: "well", seen: None, new: "SL-1" };
+    let bottle = store.bottles(&record::store::Filter::all().is("label", "SL2-26-07-C")).unwrap().remove(0);
+    intake::entry::correct(&mut store, BY, "labels swapped", ("bottle", bottle.id), &[change]).unwrap();
     index.refresh(&store).unwrap();
     compare(&index, &store);
 }

@@ -3,11 +3,12 @@
 
 use crate::demo_common::{AT, BY, record};
 use crate::import_common::Desk;
-use programme::entry::{Correction, EntryError, TypedRow, correct, enter};
-use programme::import::{Imported, Input, Mapping, import};
-use programme::store::{Act, ActInfo, Cell, Filter, Store, StoreError};
-use programme::work::{self, By};
+use intake::entry::{Correction, EntryError, TypedRow, correct, enter};
+use intake::import::{Imported, Input, Mapping, import};
+use programme::work;
 use quantity::Outcome;
+use record::by::By;
+use record::store::{Act, ActInfo, Cell, Filter, Store, StoreError};
 use simulator::files::{RawFile, raw_files};
 use simulator::{Purpose, Trip};
 use std::path::Path;
@@ -241,7 +242,7 @@ fn holding(dir: &Path, rows: impl Fn(&Store) -> Vec<Row<'static>>) -> (Store, Ve
 type Row<'a> = (&'a str, Vec<(&'a str, Cell<'a>)>);
 
 fn insert(act: &mut Act, (table, values): &Row) -> Result<i64, StoreError> {
-    let table = programme::schema::table(table).unwrap();
+    let table = record::schema::table(table).unwrap();
     let mut cells = vec![Cell::Null; table.columns.len()];
     for (column, cell) in values {
         cells[table.place(column).unwrap()] = *cell;
@@ -254,9 +255,9 @@ fn well(store: &Store, name: &str) -> Cell<'static> {
 }
 
 fn lead(store: &Store, well: &str) -> String {
-    let all = programme::results::all(store).unwrap();
+    let all = assessment::results::all(store).unwrap();
     let of =
-        |r: &&programme::results::Listed| r.well.as_deref() == Some(well) && r.analyte == "Pb" && r.verdict.is_some();
+        |r: &&assessment::results::Listed| r.well.as_deref() == Some(well) && r.analyte == "Pb" && r.verdict.is_some();
     all.iter().find(of).unwrap().result.to_string()
 }
 
@@ -266,14 +267,14 @@ fn goes_on(store: &mut Store) {
     work::recompute(store, None, INES).unwrap();
     let again = work::recompute(store, None, INES).unwrap();
     assert_eq!((again.results, again.attributed, again.verdicts), (0, 0, 0), "{again:?}");
-    for r in programme::results::all(store).unwrap() {
+    for r in assessment::results::all(store).unwrap() {
         programme::case::of(store, &r.result).unwrap().in_words();
     }
     assert!(store.verify(None).unwrap().differences.is_empty());
     assert_eq!(work::underivable(store).unwrap(), Vec::<String>::new());
-    programme::wells::sheets(store).unwrap();
-    programme::lots::all(store).unwrap();
-    programme::air::of_trip(store, 1).unwrap();
+    assessment::wells::sheets(store).unwrap();
+    assessment::lots::all(store).unwrap();
+    assessment::air::of_trip(store, 1).unwrap();
     work::exclude(store, "SL1-26-07-B", true, "a cracked cap", INES).unwrap();
     let one = lead(store, "SL-3");
     work::sign(store, &one, "seen by the lead", INES).unwrap();
@@ -348,7 +349,7 @@ fn a_section_taken_in_twice_is_one_and_is_told_at_the_well() {
         vec![("well_section", words.into_iter().chain(numbers).collect())]
     });
     goes_on(&mut store);
-    let sheet = programme::wells::sheet(&store, "SL-2", 1).unwrap().unwrap();
+    let sheet = assessment::wells::sheet(&store, "SL-2", 1).unwrap().unwrap();
     assert_eq!((sheet.fault, sheet.construction.sections.len()), (None, 2));
     assert!(sheet.findings.iter().any(|f| f.sentence.contains(&format!("Rows {} of well_section", ids[0]))));
 }
@@ -371,7 +372,7 @@ fn an_old_run_without_a_recipe_stopped_the_programme() {
         .unwrap();
     let done = work::recompute(&mut store, None, INES).unwrap();
     assert!(done.underived.len() == 1 && done.underived[0].contains("run R-0"), "{:?}", done.underived);
-    let reduced = programme::derive::reduce_all(&store).unwrap();
+    let reduced = assessment::derive::reduce_all(&store).unwrap();
     assert_eq!((reduced.runs.len(), reduced.left_out[0].0.as_str()), (1, "R-0"));
     goes_on(&mut store);
 }

@@ -1,10 +1,11 @@
 //! What a verdict speaks of stays the same row, however the name of its result was written when it came.
 
 use crate::import_common::Desk;
-use programme::ResultId;
 use programme::start::RECIPES;
-use programme::store::{ActInfo, Cell, Filter, Store, StoreError};
-use programme::work::{self, By};
+use programme::work;
+use record::ResultId;
+use record::by::By;
+use record::store::{ActInfo, Cell, Filter, Store, StoreError};
 use serde_json::json;
 
 const BY: By = By { person: "Ines Varga", at: "2026-07-23T14:21:00Z" };
@@ -24,7 +25,7 @@ fn desk() -> Desk {
     desk
 }
 
-fn lead(store: &Store) -> Vec<programme::model::ResultRow> {
+fn lead(store: &Store) -> Vec<record::model::ResultRow> {
     let of = Filter::all().is("bottle.label", LABEL).is("measurand.analyte", "Pb");
     store.results(&of).unwrap()
 }
@@ -44,7 +45,7 @@ fn a_result_that_was_named_otherwise_keeps_what_its_verdicts_speak_of() {
             let of = ["Pb", "206+207+208", "low", "unfiltered"].map(Cell::Text);
             let measurand = act.ensure("measurand", &of)?;
             let subject = act.ensure("subject", &[Cell::Text(&old)])?;
-            let table = programme::schema::table("result").unwrap();
+            let table = record::schema::table("result").unwrap();
             let cells: Vec<Cell> = table
                 .columns
                 .iter()
@@ -71,7 +72,7 @@ fn a_result_that_was_named_otherwise_keeps_what_its_verdicts_speak_of() {
     let rows = lead(store);
     assert_eq!(rows.iter().map(|r| r.revision).collect::<Vec<_>>(), [1, 2]);
     assert!(rows.iter().all(|r| r.subject == old), "{} and {}", rows[0].subject, rows[1].subject);
-    let listed = programme::results::all(store).unwrap();
+    let listed = assessment::results::all(store).unwrap();
     let newest = listed.iter().find(|r| r.bottle == LABEL && r.analyte == "Pb").unwrap();
     assert!(newest.verdict.is_some(), "the verdict on the old subject is the verdict of the new revision");
     // Again: nothing moves.
@@ -83,11 +84,11 @@ fn a_result_that_was_named_otherwise_keeps_what_its_verdicts_speak_of() {
 fn a_result_is_found_by_the_name_that_the_list_gives_it() {
     let mut desk = desk();
     work::recompute(&mut desk.store, None, BY).unwrap();
-    for r in programme::results::all(&desk.store).unwrap() {
+    for r in assessment::results::all(&desk.store).unwrap() {
         let text = r.result.to_string();
         assert_eq!(text.parse::<ResultId>().unwrap(), r.result);
-        assert_eq!(programme::results::find(&desk.store, &text).unwrap().id, r.row, "{text}");
-        assert_eq!(programme::results::row(&desk.store, &r.result.newest()).unwrap().id, r.row, "{text}");
+        assert_eq!(assessment::results::find(&desk.store, &text).unwrap().id, r.row, "{text}");
+        assert_eq!(assessment::results::row(&desk.store, &r.result.newest()).unwrap().id, r.row, "{text}");
     }
     assert_eq!(lead(&desk.store)[0].subject, "A%3A1#x@y/ü 100%:Pb:206+207+208@low:unfiltered");
 }

@@ -4,14 +4,14 @@
 
 use crate::demo_common;
 
+use assessment::derive;
+use assessment::lead::sources::{self, Fits};
+use assessment::lead::{self, Lean};
 use demo_common::record;
 use measurement::line::Estimate;
 use measurement::run::Role;
-use programme::derive;
-use programme::lead::sources::{self, Fits};
-use programme::lead::{self, Lean};
-use programme::model::LeadSource;
-use programme::store::Store;
+use record::model::LeadSource;
+use record::store::Store;
 use simulator::{Purpose, Trip};
 
 fn demo(dir: &std::path::Path, blank_shift: f64) -> Store {

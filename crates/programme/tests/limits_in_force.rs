@@ -4,7 +4,8 @@ use crate::import_common;
 use import_common::Desk;
 use programme::limits_of::{Asked, Row, against};
 use programme::start::start;
-use programme::work::{self, By};
+use programme::work;
+use record::by::By;
 use serde_json::{Value, json};
 
 const BY: By = By { person: "Ines Varga", at: "2026-07-23T14:20:00Z" };

@@ -12,11 +12,8 @@ mod engine;
 mod entry;
 mod field;
 mod import_bad;
+#[path = "../../intake/tests/import_common/mod.rs"]
 mod import_common;
-mod import_demo;
-mod import_forms;
-mod import_hammer;
-mod import_real;
 mod index;
 mod kept_rows;
 mod labels;
@@ -28,11 +25,9 @@ mod quality;
 mod series_of;
 mod simulated_run;
 mod statement;
-mod store_acts;
+#[path = "../../record/tests/store_common/mod.rs"]
 mod store_common;
 mod store_outside;
-mod store_server;
-mod store_verify;
 mod take_in;
 mod unmet;
 mod upper_bounds;

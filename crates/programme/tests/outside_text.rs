@@ -6,12 +6,15 @@
 
 use ::fixtures::Fixture;
 use ::fixtures::damage::{cases, damaged, damaged_text, strokes};
-use programme::import::{self, Bundle, ImportError, Input, Mapping, SHIPPED};
+use assessment::derive;
+use intake::field;
+use intake::import::{self, Bundle, ImportError, Input, Mapping, SHIPPED};
+use programme::plan;
 use programme::statement::{self, New};
-use programme::store::Store;
-use programme::work::{self, By};
-use programme::{derive, field, plan};
+use programme::work;
 use proptest::prelude::*;
+use record::by::By;
+use record::store::Store;
 use serde_json::{Value, json};
 use std::io::{Cursor, Read as _, Write as _};
 use std::path::{Path, PathBuf};
@@ -193,7 +196,7 @@ fn what_is_damaged_below_is_taken_where_it_is_whole() {
     let path = case.file("s.json", sheet(&case.store).as_bytes());
     let sheet = Input { path, mapping: Mapping::shipped("field-sheet").unwrap() };
     import::import(&mut case.store, &[sheet], BY.person, BY.at).unwrap();
-    assert_eq!(case.store.field_entries(&programme::store::Filter::all()).unwrap().len(), 11);
+    assert_eq!(case.store.field_entries(&record::store::Filter::all()).unwrap().len(), 11);
 }
 
 proptest! {

@@ -4,13 +4,13 @@
 use crate::demo_common;
 
 use aquifer::mixing::measured;
+use assessment::evidence::TripEvidence;
+use assessment::overflow;
+use assessment::results;
+use assessment::verdict::Rules;
 use demo_common::record;
-use programme::evidence::TripEvidence;
-use programme::overflow;
-use programme::results;
-use programme::store::{Filter, Store};
-use programme::verdict::Rules;
 use quantity::{Check, Outcome};
+use record::store::{Filter, Store};
 use simulator::{Purpose, Trip};
 
 /// The demo's record with its field readings altered.

@@ -2,14 +2,17 @@
 //! stability of bottles that are measured again, revisions that settle, the long-term u.
 //! The charts themselves stand on handbook examples in `measurement`'s `tests/control.rs`.
 
+use assessment::quality::stability::{self, Changed};
+use assessment::quality::{Charted, Kind, Quality};
+use assessment::{derive, results};
+use intake::import;
 use measurement::run::Analyte;
-use programme::model::VerdictWord;
-use programme::quality::stability::{self, Changed};
-use programme::quality::{Charted, Kind, Quality};
-use programme::store::Store;
-use programme::work::{self, By};
-use programme::{case, derive, import, results, start};
+use programme::work;
+use programme::{case, start};
 use quantity::{Check, Outcome};
+use record::by::By;
+use record::model::VerdictWord;
+use record::store::Store;
 use simulator::files::{RawFile, raw_files, run_files};
 use simulator::{Counts, Purpose, Trip};
 use std::fmt::Write as _;

@@ -5,9 +5,9 @@
 //! literal zero below the reporting level or, without one, left out; ">" and empty cells left out.
 
 use crate::import_common;
+use assessment::series_of::{self, LeftOut, Record, Series};
 use import_common::Desk;
-use programme::import::{import, inputs};
-use programme::series_of::{self, LeftOut, Record, Series};
+use intake::import::{import, inputs};
 use series::survey::Request;
 use series::{Error, Reading};
 use std::path::PathBuf;

@@ -3,14 +3,15 @@
 
 use crate::demo_common;
 use crate::import_common;
+use assessment::organics;
+use assessment::results;
 use import_common::Desk;
 use programme::limits_of::{Asked, against};
-use programme::organics;
-use programme::results;
 use programme::start::start;
 use programme::statement::{self, New};
-use programme::work::{self, By};
+use programme::work;
 use quantity::Lang;
+use record::by::By;
 use serde_json::{Value, json};
 
 const BY: By = By { person: "Ines Varga", at: "2026-07-23T14:20:00Z" };
@@ -212,7 +213,7 @@ fn results_of_one_run_bring_what_they_share() {
     };
     let (a, b) = (result("SL1-26-07-A"), result("SL2-26-07-A"));
     let plain = json!({"kind": "ratio", "a": {"result": a.result}, "b": {"result": b.result}, "factor": 2});
-    let add = |store: &mut programme::store::Store, name: &str, fields: &Value| {
+    let add = |store: &mut record::store::Store, name: &str, fields: &Value| {
         statement::add(store, &New { name, fields, despite: Some("for the test") }, BY).unwrap()
     };
     let s = add(&mut store, "shared", &plain);

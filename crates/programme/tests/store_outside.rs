@@ -6,7 +6,7 @@
 
 use crate::store_common;
 
-use programme::store::{EventHash, Store, restore};
+use record::store::{EventHash, Store, restore};
 use std::io::Read;
 use std::os::unix::fs::{MetadataExt, PermissionsExt};
 use std::path::{Path, PathBuf};
@@ -255,7 +255,7 @@ fn a_store_of_a_newer_version_is_refused_by_its_number() {
     let connection = rusqlite::Connection::open(&path).unwrap();
     connection.pragma_update(None, "user_version", 99).unwrap();
     drop(connection);
-    let known = programme::store::VERSIONS.last().unwrap().0;
+    let known = record::store::VERSIONS.last().unwrap().0;
     assert_eq!(
         Store::open(&path).map(|_| ()).unwrap_err().to_string(),
         format!(
@@ -293,7 +293,7 @@ fn a_writer_that_waits_in_vain_is_told() {
     other.execute_batch("BEGIN IMMEDIATE").unwrap();
     let mut store = Store::open(&path).unwrap();
     store.set_patience(Duration::from_millis(50)).unwrap();
-    let refused = store.act(&store_common::info("entry"), |_| Ok::<_, programme::store::StoreError>(()));
+    let refused = store.act(&store_common::info("entry"), |_| Ok::<_, record::store::StoreError>(()));
     assert_eq!(
         refused.unwrap_err().to_string(),
         format!("{} is being written by another process; try again when it is done", path.display())

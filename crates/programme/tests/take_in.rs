@@ -1,9 +1,10 @@
 //! Files taken in and everything derived from them in one go, as both faces do it.
 
-use programme::import::{ImportError, Input, Mapping};
+use intake::import::{ImportError, Input, Mapping};
 use programme::start::start;
-use programme::store::Store;
-use programme::work::{self, By};
+use programme::work;
+use record::by::By;
+use record::store::Store;
 use simulator::{Purpose, Trip, files::raw_files};
 
 const BY: By = By { person: "Ines Varga", at: "2026-07-23T14:20:00Z" };
@@ -46,7 +47,7 @@ fn what_came_in_stays_in_where_deriving_it_is_stopped() {
     // Afterwards.
     let watch = |words: &str| !words.starts_with("deriving");
     let (taken, derived) = work::take_in(&mut store, &inputs, BY, &watch, |_| {}).unwrap();
-    assert!(matches!(derived, Err(programme::Error::Stopped { .. })));
+    assert!(matches!(derived, Err(record::Error::Stopped { .. })));
     assert_eq!(store.head().unwrap(), taken.head);
     assert!(work::recompute(&mut store, None, BY).unwrap().verdicts > 0);
 }

@@ -2,11 +2,12 @@
 //! field blank that did stand in the open air. The demo as it is stands in the tests of the command line.
 
 use crate::demo_common::{self, record};
+use assessment::results::Left;
 use programme::case::{Case, case};
-use programme::results::Left;
-use programme::store::Store;
-use programme::work::{self, By};
+use programme::work;
 use quantity::Outcome;
+use record::by::By;
+use record::store::Store;
 use simulator::{Purpose, Trip};
 use std::path::Path;
 

@@ -2,16 +2,17 @@
 //! record, beside limits, in sentences, in lists.
 
 use crate::{demo_common, import_common};
+use assessment::results::{self, Listed};
 use import_common::Desk;
 use programme::limits_of::{Asked, against};
-use programme::model::{ResultRow, State};
-use programme::results::{self, Listed};
-use programme::schema;
 use programme::start::start;
 use programme::statement::{self, New};
-use programme::store::{ActInfo, Cell, Filter, Store, StoreError};
-use programme::work::{self, By};
+use programme::work;
 use quantity::Amount;
+use record::by::By;
+use record::model::{ResultRow, State};
+use record::schema;
+use record::store::{ActInfo, Cell, Filter, Store, StoreError};
 use serde_json::json;
 use simulator::{Counts, SimReading};
 
@@ -166,7 +167,7 @@ fn a_reported_net_value_is_bounded_by_its_critical_value_too() {
     let all = results::all(&desk.store).unwrap();
     let of = |name: &str| bound(all.iter().find(|r| r.analyte == name).unwrap());
     assert_eq!((of("diuron"), of("simazine")), (0.005, 0.003 + 2.0 * 0.002));
-    let list = programme::organics::report(&desk.store, &all, quantity::Lang::En).unwrap().unwrap();
+    let list = assessment::organics::report(&desk.store, &all, quantity::Lang::En).unwrap().unwrap();
     let bounds: Vec<Option<f64>> = list.rows.iter().map(|r| r.upper_bound).collect();
     assert_eq!(bounds, [Some(of("diuron")), Some(of("simazine"))]);
 }

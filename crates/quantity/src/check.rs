@@ -3,7 +3,7 @@
 //! and `reference/default_checks.csv` is the table that a programme starts with.
 //!
 //! In the record and in files a check stands by its text, `stage.what`. Checked in the tests below, and against the
-//! table in `programme::verdict`.
+//! table in `assessment::verdict`.
 
 use crate::Stage;
 use serde::{Deserialize, Serialize};

@@ -98,6 +98,12 @@ pub fn significant_trimmed(x: f64, digits: i32) -> String {
     if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_string() } else { text }
 }
 
+/// A text with its first letter large.
+pub fn capital(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or_else(String::new, |c| c.to_uppercase().collect::<String>() + chars.as_str())
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

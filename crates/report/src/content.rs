@@ -12,8 +12,8 @@
 use crate::figure::{Figure, ink};
 use crate::number::Printed;
 use cleanliness::share::Left;
-use programme::ResultId;
 use quantity::{Amount, Finding, Lang, Outcome};
+use record::ResultId;
 
 /// What the findings of a result add up to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]

@@ -13,8 +13,8 @@ use crate::number::Printed;
 use crate::paper::{compared, verdict_notes};
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
-use programme::ResultId;
 use quantity::{Finding, Lang};
+use record::ResultId;
 use std::fmt::Write as _;
 
 const STYLE: &str = include_str!("page.css");

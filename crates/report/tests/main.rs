@@ -4,7 +4,7 @@ mod chart;
 mod field_sheet;
 mod figures;
 mod figures_blame;
-mod figures_record;
+mod figures_time_series;
 mod figures_wells;
 mod language;
 mod report;

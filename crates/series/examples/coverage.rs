@@ -8,12 +8,12 @@
 //! row `theil-sen-limits-falling` has the three limits one after the other in time, highest first.
 //! Fixed random streams: the same table on any machine.
 
-use distribution::normal;
-use distribution::sample::median_high;
 use rand::{RngExt, SeedableRng, rngs::ChaCha8Rng};
 use rayon::prelude::*;
 use series::summary::{self, Method};
 use series::{Observation, Reading, trend};
+use statistics::normal;
+use statistics::sample::median_high;
 
 const SERIES: u64 = 2000;
 const YEARS: f64 = 12.0;

@@ -59,7 +59,7 @@ fn slope(rows: &[Vec<f64>]) -> (f64, (f64, f64)) {
     let variance = kendall::s_variance(&kendall::Codes::of_values(&x), &kendall::Codes::of_values(&y));
     let mut pairs = PairSlopes::new(vec![points]);
     let b = pairs.estimate().expect("a slope");
-    let c = distribution::normal::quantile(0.975) * variance.sqrt();
+    let c = statistics::normal::quantile(0.975) * variance.sqrt();
     (b, pairs.interval(c as u64))
 }
 

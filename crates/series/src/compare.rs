@@ -16,9 +16,9 @@
 
 use crate::kendall::{self, PFrom};
 use crate::step::{self, Shift};
-use crate::{Error, Observation, Reading, record, trend};
-use distribution::sample::between_ranks;
-use distribution::{binomial, chi2, normal};
+use crate::{Error, Observation, Reading, rows, trend};
+use statistics::sample::between_ranks;
+use statistics::{binomial, chi2, normal};
 
 /// What differences count most.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -127,13 +127,13 @@ fn check(groups: &[Vec<Reading>]) -> Result<(), Error> {
         return Err(Error::TooFew { what: "a comparison (groups)", found: groups.len(), needed: 2 });
     }
     for g in groups {
-        record::check_finite(g)?;
+        rows::check_finite(g)?;
         if g.is_empty() {
             return Err(Error::TooFew { what: "a group", found: 0, needed: 1 });
         }
     }
     let all: Vec<Reading> = groups.iter().flatten().copied().collect();
-    record::check_some_known(&all)?;
+    rows::check_some_known(&all)?;
     if all.iter().all(|r| *r == all[0]) {
         return Err(Error::NoSpread { what: "a comparison", value: all[0].bound(), n: all.len() });
     }
@@ -226,7 +226,7 @@ pub fn paired(first: &[Observation], second: &[Observation], confidence: f64) ->
     trend::check_confidence(confidence)?;
     let pairs = matched(first, second);
     let flat: Vec<Reading> = pairs.iter().flat_map(|(a, b)| [*a, *b]).collect();
-    record::check_finite(&flat)?;
+    rows::check_finite(&flat)?;
     if pairs.is_empty() {
         return Err(Error::TooFew { what: "a paired comparison (dates in both)", found: 0, needed: 1 });
     }
@@ -251,7 +251,7 @@ pub fn paired(first: &[Observation], second: &[Observation], confidence: f64) ->
 
 /// Readings of one date, in order; several of one date are matched in their order.
 fn matched(first: &[Observation], second: &[Observation]) -> Vec<(Reading, Reading)> {
-    let day = |r: &Observation| record::date_of(r.time_years);
+    let day = |r: &Observation| rows::date_of(r.time_years);
     let mut used = vec![false; second.len()];
     first
         .iter()

@@ -11,7 +11,7 @@
 //! which is said. Checked in `tests/programme_of_years.rs`.
 
 use crate::kendall::{self, Codes, Kendall, PChoice};
-use crate::{Error, Observation, Reading, population, record, words};
+use crate::{Error, Observation, Reading, population, rows, words};
 use quantity::{Check, Finding, Outcome};
 
 /// Place of one row.
@@ -59,7 +59,7 @@ const RUN: usize = 8;
 /// [`Error::TooFew`] under 5 baseline rows, [`Error::OneDate`], [`Error::AllCensored`] where the
 /// baseline holds non-detects alone, [`Error::NotFinite`].
 pub fn control_chart(rows: &[Observation], baseline: usize) -> Result<Chart, Error> {
-    let (rows, mut findings) = record::in_order(rows, "a control chart", LEAST_BASELINE)?;
+    let (rows, mut findings) = rows::in_order(rows, "a control chart", LEAST_BASELINE)?;
     let baseline = baseline.min(rows.len());
     if baseline < LEAST_BASELINE {
         return Err(Error::TooFew { what: "the baseline of a control chart", found: baseline, needed: LEAST_BASELINE });
@@ -127,7 +127,7 @@ fn stands_out(
             format!(
                 "{} value(s) above the action limit, first on {}",
                 count(Place::Action),
-                record::date_of(row.time_years)
+                rows::date_of(row.time_years)
             ),
         );
     }
@@ -151,7 +151,7 @@ fn stands_out(
                 Outcome::NotMet,
                 format!(
                     "{RUN} in a row above the median of the baseline, up to {}",
-                    record::date_of(places[i].0.time_years)
+                    rows::date_of(places[i].0.time_years)
                 ),
             );
         }

@@ -570,7 +570,7 @@ pub fn normal_p(s: f64, variance: f64) -> f64 {
         return 1.0;
     }
     let z = (s.abs() - 1.0).max(0.0) / libm::sqrt(variance);
-    (2.0 * distribution::normal::cdf(-z)).min(1.0)
+    (2.0 * statistics::normal::cdf(-z)).min(1.0)
 }
 
 /// Tests whether `b` rises or falls with `a` (same length).

@@ -28,7 +28,7 @@ pub mod order_statistics;
 pub mod population;
 pub mod power;
 pub mod product_limit;
-pub mod record;
+pub mod rows;
 pub mod seasonal;
 pub mod slope;
 pub mod smooth;
@@ -40,4 +40,4 @@ pub mod words;
 
 pub use calculations::CALCULATIONS;
 pub use error::Error;
-pub use record::{Observation, Reading};
+pub use rows::{Observation, Reading};

@@ -13,8 +13,8 @@
 //! `docs/validation/series_coverage.csv` says so. Checked in `tests/handbook.rs` and in
 //! `bench/series` against scipy's fit of censored data.
 
-use crate::{Error, Reading, record};
-use distribution::{gamma, normal, t};
+use crate::{Error, Reading, rows};
+use statistics::{gamma, normal, t};
 
 /// The shape assumed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -92,13 +92,13 @@ const FARTHEST: f64 = 60.0;
 /// [`Error::NotPositive`], [`Error::AllCensored`], [`Error::TooFew`] under 3 known values,
 /// [`Error::NoSpread`], [`Error::NotConverged`].
 pub fn fit(readings: &[Reading], family: Family) -> Result<Fit, Error> {
-    record::check_finite(readings)?;
-    record::check_some_known(readings)?;
+    rows::check_finite(readings)?;
+    rows::check_some_known(readings)?;
     let what = match family {
         Family::Lognormal => "a lognormal likelihood",
         Family::Gamma => "a gamma likelihood",
     };
-    record::check_positive(readings, what)?;
+    rows::check_positive(readings, what)?;
     let sums = sums(readings);
     let known = sums.n as usize;
     if known < 3 {

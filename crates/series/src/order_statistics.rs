@@ -11,10 +11,10 @@
 //! counter-based streams. At least 3 known values, 2 of them different. Where it can be trusted:
 //! `docs/validation/series_coverage.csv`. Checked in `tests/handbook.rs`.
 
-use crate::{Error, Reading, record};
-use distribution::normal;
-use distribution::sample::{between_ranks, mean_sd};
+use crate::{Error, Reading, rows};
 use rand::{RngExt, SeedableRng, rngs::ChaCha8Rng};
+use statistics::normal;
+use statistics::sample::{between_ranks, mean_sd};
 
 /// The line and what follows from it.
 #[derive(Debug, Clone, PartialEq)]
@@ -185,9 +185,9 @@ pub fn order_statistics(readings: &[Reading]) -> Result<OrderStatistics, Error> 
 }
 
 fn check(readings: &[Reading]) -> Result<(), Error> {
-    record::check_finite(readings)?;
-    record::check_some_known(readings)?;
-    record::check_positive(readings, "regression on order statistics")?;
+    rows::check_finite(readings)?;
+    rows::check_some_known(readings)?;
+    rows::check_positive(readings, "regression on order statistics")?;
     let known = readings.iter().filter(|r| r.is_known()).count();
     if known < 3 {
         return Err(Error::TooFew { what: "regression on order statistics (known values)", found: known, needed: 3 });

@@ -11,8 +11,8 @@
 //! exact noncentral-t ones, not an approximation. Not for trending series: a limit of a
 //! population needs values that are alike. Checked in `tests/handbook.rs`.
 
-use crate::{Error, Reading, record};
-use distribution::{binomial, noncentral, poisson, sample::mean_sd, t};
+use crate::{Error, Reading, rows};
+use statistics::{binomial, noncentral, poisson, sample::mean_sd, t};
 
 /// Refuses a probability outside (0, 1).
 fn check_share(name: &'static str, value: f64) -> Result<(), Error> {
@@ -136,7 +136,7 @@ pub fn percentile_upper_rank(n: usize, share: f64, confidence: f64) -> Result<Op
 /// # Ok::<(), series::Error>(())
 /// ```
 pub fn percentile_upper(readings: &[Reading], share: f64, confidence: f64) -> Result<Reading, Error> {
-    record::check_finite(readings)?;
+    rows::check_finite(readings)?;
     let mut ordered = readings.to_vec();
     ordered.sort_by(|a, b| a.bound().total_cmp(&b.bound()).then(a.is_known().cmp(&b.is_known())));
     match percentile_upper_rank(ordered.len(), share, confidence)? {
@@ -163,9 +163,9 @@ fn moments(values: &[f64], shape: Shape) -> Result<(f64, f64), Error> {
         return Err(Error::TooFew { what: "a tolerance or prediction limit", found: values.len(), needed: 2 });
     }
     let readings: Vec<Reading> = values.iter().map(|v| Reading::Known(*v)).collect();
-    record::check_finite(&readings)?;
+    rows::check_finite(&readings)?;
     if shape == Shape::Lognormal {
-        record::check_positive(&readings, "a lognormal limit")?;
+        rows::check_positive(&readings, "a lognormal limit")?;
     }
     let y: Vec<f64> = values
         .iter()

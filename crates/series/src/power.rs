@@ -11,9 +11,9 @@
 
 use crate::kendall::{self, Codes, PChoice};
 use crate::{Error, Reading};
-use distribution::normal;
 use rand::{RngExt, SeedableRng, rngs::ChaCha8Rng};
 use rayon::prelude::*;
+use statistics::normal;
 
 /// What is asked.
 #[derive(Debug, Clone, PartialEq)]

@@ -12,8 +12,8 @@
 //! memory). Trusted where `docs/validation/series_coverage.csv` says so. Checked in
 //! `tests/handbook.rs` against published cases and in `bench/series` against lifelines.
 
-use crate::{Error, Reading, record};
-use distribution::{normal, t};
+use crate::{Error, Reading, rows};
+use statistics::{normal, t};
 
 /// One step of the distribution.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -71,8 +71,8 @@ pub struct Estimate {
 /// # Ok::<(), series::Error>(())
 /// ```
 pub fn product_limit(readings: &[Reading]) -> Result<ProductLimit, Error> {
-    record::check_finite(readings)?;
-    record::check_some_known(readings)?;
+    rows::check_finite(readings)?;
+    rows::check_some_known(readings)?;
     let mut ordered = readings.to_vec();
     // Falling; at one number the value before the non-detects, which are at risk there.
     ordered.sort_unstable_by(|a, b| b.bound().total_cmp(&a.bound()).then(b.is_known().cmp(&a.is_known())));

@@ -10,7 +10,7 @@
 //! Checked in `tests/seasonal.rs` against the definition and by simulation.
 
 use crate::kendall::{self, Codes, NullDistribution, PChoice, PFrom};
-use crate::{Error, Observation, Reading, record};
+use crate::{Error, Observation, Reading, rows};
 use std::collections::BTreeMap;
 
 /// How the year is divided.
@@ -143,7 +143,7 @@ type Table = BTreeMap<usize, BTreeMap<i64, Observation>>;
 fn by_season(rows: &[Observation], season: Season) -> (Table, usize) {
     let count = season.per_year();
     let place = |row: &Observation| {
-        let date = record::date_of(row.time_years);
+        let date = rows::date_of(row.time_years);
         let index = (date.month() as usize - 1) * count / 12;
         let middle = f64::from(date.year()) + (index as f64 + 0.5) / count as f64;
         (index, i64::from(date.year()), (row.time_years - middle).abs())
@@ -233,5 +233,5 @@ fn agreement(seasons: &[OneSeason]) -> Option<f64> {
     let m = z.len() as f64;
     let mean = z.iter().sum::<f64>() / m;
     let chi2 = z.iter().map(|x| x * x).sum::<f64>() - m * mean * mean;
-    Some(distribution::chi2::sf(chi2, m - 1.0))
+    Some(statistics::chi2::sf(chi2, m - 1.0))
 }

@@ -13,7 +13,7 @@
 use crate::kendall::{self, Codes, PChoice};
 use crate::slope::{PairSlopes, Point};
 use crate::{Observation, Reading};
-use distribution::normal;
+use statistics::normal;
 
 /// A change point chosen by the data.
 #[derive(Debug, Clone, PartialEq)]

@@ -13,7 +13,7 @@
 use crate::fitness::{self, Fitness, Word};
 use crate::likelihood::{self, Family, Target};
 use crate::product_limit::Estimate;
-use crate::{Error, Reading, order_statistics, population, product_limit, record, trend};
+use crate::{Error, Reading, order_statistics, population, product_limit, rows, trend};
 use quantity::{Check, Finding, Outcome};
 
 /// What is asked.
@@ -176,7 +176,7 @@ pub fn summary(readings: &[Reading], request: &Request) -> Result<Summary, Error
         .collect();
     let plot_correlation = ros.ok().map(|r| r.plot_correlation);
     let preferred = preferred(&methods, plot_correlation);
-    let mut findings = record::oddities(readings);
+    let mut findings = rows::oddities(readings);
     findings.extend(warnings(&pl, non_detects, plot_correlation, preferred));
     Ok(Summary {
         n,

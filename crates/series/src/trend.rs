@@ -20,10 +20,10 @@ use crate::kendall::{self, Codes, Kendall, NullDistribution, PChoice, PFrom};
 use crate::seasonal::{self, Season, Seasonal};
 use crate::slope::{PairSlopes, Point};
 use crate::step::{self, ChangePoint, GivenStep};
-use crate::{Error, Observation, Reading, fitness, record, words};
-use distribution::normal;
-use distribution::sample::between_ranks;
+use crate::{Error, Observation, Reading, fitness, rows, words};
 use quantity::{Check, Finding, Outcome};
+use statistics::normal;
+use statistics::sample::between_ranks;
 
 /// What is asked.
 #[derive(Debug, Clone, PartialEq)]
@@ -147,7 +147,7 @@ pub const NEEDED: usize = 4;
 /// ```
 pub fn trend(rows: &[Observation], request: &Request) -> Result<Trend, Error> {
     check_confidence(request.confidence)?;
-    let (rows, mut findings) = record::in_order(rows, "a trend", NEEDED)?;
+    let (rows, mut findings) = rows::in_order(rows, "a trend", NEEDED)?;
     let readings: Vec<Reading> = rows.iter().map(|r| r.reading).collect();
     if readings.iter().all(|r| *r == readings[0]) {
         return Err(Error::NoSpread { what: "a trend", value: readings[0].bound(), n: rows.len() });
@@ -402,7 +402,7 @@ fn warnings(t: &Trend) -> Vec<Finding> {
             Check::TrendStep,
             format!(
                 "a step at {} ({}): {}; see the trend with the step taken out",
-                record::date_of(g.time_years),
+                rows::date_of(g.time_years),
                 g.what,
                 words::p(g.p)
             ),

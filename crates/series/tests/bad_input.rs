@@ -6,7 +6,7 @@ use jiff::civil::date;
 use quantity::Check;
 use series::summary::{self, summary};
 use series::trend::{self, trend};
-use series::{Error, Observation, Reading, record};
+use series::{Error, Observation, Reading, rows};
 
 fn known(v: &[f64]) -> Vec<Reading> {
     v.iter().map(|x| Reading::Known(*x)).collect()
@@ -119,14 +119,14 @@ fn not_a_number_is_refused_with_its_place() {
 
 #[test]
 fn the_leap_day_has_its_own_place() {
-    let leap = record::decimal_year(date(2024, 2, 29));
-    assert!(leap > record::decimal_year(date(2024, 2, 28)));
-    assert!(leap < record::decimal_year(date(2024, 3, 1)));
+    let leap = rows::decimal_year(date(2024, 2, 29));
+    assert!(leap > rows::decimal_year(date(2024, 2, 28)));
+    assert!(leap < rows::decimal_year(date(2024, 3, 1)));
     // Every day of a leap year and of a common year comes back from its decimal year.
     for year in [2023, 2024] {
         let mut day = date(year, 1, 1);
         while day.year() == year {
-            assert_eq!(record::date_of(record::decimal_year(day)), day);
+            assert_eq!(rows::date_of(rows::decimal_year(day)), day);
             day = day.tomorrow().unwrap();
         }
     }

@@ -3,10 +3,10 @@
 
 #![allow(clippy::float_cmp)] // exact answers are compared exactly
 
-use distribution::noncentral;
 use series::compare::{self, Weight};
 use series::likelihood::{self, Family};
 use series::{Observation, Reading, order_statistics, population, product_limit, trend};
+use statistics::noncentral;
 
 fn near(got: f64, want: f64, tolerance: f64) {
     assert!((got - want).abs() <= tolerance, "{got} against {want}");

@@ -3,11 +3,11 @@
 
 #![allow(clippy::float_cmp)] // exact answers are compared exactly
 
-use distribution::normal;
 use rand::{RngExt, SeedableRng, rngs::ChaCha8Rng};
 use series::kendall::{self, Codes, PChoice};
 use series::seasonal::{Season, seasonal};
-use series::{Observation, Reading, record};
+use series::{Observation, Reading, rows};
+use statistics::normal;
 
 /// Mid-month dates of so many years.
 fn monthly(years: i16, mut value: impl FnMut(usize, usize) -> Option<Reading>) -> Vec<Observation> {
@@ -16,7 +16,7 @@ fn monthly(years: i16, mut value: impl FnMut(usize, usize) -> Option<Reading>) -
         for m in 1..=12 {
             let date = jiff::civil::date(2000 + y, m, 15);
             if let Some(r) = value(y as usize, m as usize - 1) {
-                rows.push(Observation::new(record::decimal_year(date), r));
+                rows.push(Observation::new(rows::decimal_year(date), r));
             }
         }
     }
@@ -74,7 +74,7 @@ fn covariance_between_seasons_is_taken_in() {
 fn one_row_stands_for_a_season_of_a_year() {
     let mut rows = monthly(3, |y, _| Some(Reading::Known(y as f64)));
     // A second value at the start of a month, farther from its middle: left out.
-    let extra = record::decimal_year(jiff::civil::date(2001, 5, 1));
+    let extra = rows::decimal_year(jiff::civil::date(2001, 5, 1));
     rows.push(Observation::new(extra, Reading::Known(99.0)));
     rows.sort_by(|a, b| a.time_years.total_cmp(&b.time_years));
     let t = seasonal(&rows, Season::Month, PChoice::Best).unwrap().unwrap();

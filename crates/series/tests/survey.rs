@@ -5,7 +5,7 @@
 #![allow(clippy::float_cmp)] // exact answers are compared exactly
 
 use series::survey::{self, Request, Row};
-use series::{Error, Observation, Reading, record};
+use series::{Error, Observation, Reading, rows};
 
 /// Rows as the release writes them; what is left out is counted by its reason.
 fn rows() -> (Vec<Row>, usize) {
@@ -26,7 +26,7 @@ fn rows() -> (Vec<Row>, usize) {
         rows.push(Row {
             group: format!("{} {} {}", &r[0], &r[2], &r[3]),
             observation: Observation {
-                time_years: record::decimal_year(r[1].parse().unwrap()),
+                time_years: rows::decimal_year(r[1].parse().unwrap()),
                 reading,
                 method: r[6].to_string(),
             },

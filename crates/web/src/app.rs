@@ -6,9 +6,9 @@ use crate::door::sessions::Sessions;
 use crate::door::throttle::Throttle;
 use crate::forms::Tokens;
 use crate::jobs::Jobs;
+use crate::open_store::Record;
 use crate::pages::bring_in::Uploads;
 use crate::pages::report::Documents;
-use crate::record::Record;
 use std::net::SocketAddr;
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -55,11 +55,11 @@ impl App {
         if (options.behind_tls || !options.address.ip().is_loopback()) && accounts.is_empty() {
             return Err(ServeError::NoAccounts { address: options.address, accounts: options.accounts });
         }
-        let name = programme::store::short_name(&options.store);
+        let name = record::store::short_name(&options.store);
         let record = Record::open(&options.store)?;
         let invented = record
-            .read_now(programme::store::Store::sites)
-            .map_err(programme::Error::from)?
+            .read_now(record::store::Store::sites)
+            .map_err(record::Error::from)?
             .iter()
             .any(|s| s.invented == Some(true));
         Ok(Self {

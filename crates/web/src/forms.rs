@@ -7,7 +7,7 @@
 use crate::app::{App, Shared};
 use crate::door::guard::Who;
 use crate::door::random;
-use crate::record::lock;
+use crate::open_store::lock;
 use crate::trouble::Trouble;
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};

@@ -8,8 +8,8 @@
 use crate::app::Shared;
 use crate::door::guard::Who;
 use crate::door::random;
+use crate::open_store::lock;
 use crate::page;
-use crate::record::lock;
 use crate::trouble::Trouble;
 use axum::extract::{Path, State};
 use axum::http::header;

@@ -5,7 +5,7 @@
 //!
 //! * [`serve`] listens until it is told to stop. Loopback only unless told otherwise; beyond loopback it demands
 //!   accounts ([`door::accounts`]).
-//! * `record` lends the store to readers, one writer at a time; `pages` has one module a place; `blocks` sets the
+//! * `open_store` lends the store to readers, one writer at a time; `pages` has one module a place; `blocks` sets the
 //!   report's own parts on a page; `forms` carries what was typed and lets each act happen once; `jobs` does long work.
 //!
 //! What it does not do: no science and no SQL; what a page says was computed below and stands in the record.
@@ -17,9 +17,9 @@ mod app;
 mod blocks;
 mod forms;
 mod jobs;
+mod open_store;
 mod page;
 mod pages;
-mod record;
 mod routes;
 mod trouble;
 
@@ -37,11 +37,11 @@ use tokio::net::TcpListener;
 pub enum ServeError {
     /// The programme cannot be opened.
     #[error(transparent)]
-    Programme(#[from] programme::Error),
+    Programme(#[from] record::Error),
     /// Others than this machine were to be let in, and nobody has an account.
     #[error(
         "listening on {address}, or behind a proxy, lets others in, and {} names no account: make one with `limpid account STORE add NAME --role lead`, or listen on 127.0.0.1 alone",
-        programme::store::shown(accounts)
+        record::store::shown(accounts)
     )]
     NoAccounts {
         /// The address asked for.
@@ -68,8 +68,8 @@ pub enum ServeError {
 /// Where the accounts of a programme stand: beside it, never in it; of one on a server, in the
 /// folder where the program runs.
 pub fn accounts_file(store: &Path) -> PathBuf {
-    if programme::store::is_server(store) {
-        return format!("{}.accounts", programme::store::short_name(store)).into();
+    if record::store::is_server(store) {
+        return format!("{}.accounts", record::store::short_name(store)).into();
     }
     let mut name = store.as_os_str().to_owned();
     name.push(".accounts");

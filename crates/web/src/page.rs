@@ -9,8 +9,8 @@ use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use maud::{DOCTYPE, Markup, html};
 use percent_encoding::percent_decode_str;
-use programme::ResultId;
-use programme::store::Store;
+use record::ResultId;
+use record::store::Store;
 use std::sync::LazyLock;
 
 /// Style of all pages, the text face inside: one request, kept by the browser.
@@ -167,7 +167,7 @@ fn identity(app: &App, who: &Who) -> Markup {
 }
 
 /// A text for a query or a path: letters, digits and `-._~:` stay.
-pub(crate) use programme::identity::in_address as encoded;
+pub(crate) use record::identity::in_address as encoded;
 
 /// Back from [`encoded`]; none where a `%` is followed by no byte, or the bytes are no text.
 pub(crate) fn decoded(text: &str) -> Option<String> {

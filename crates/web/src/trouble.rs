@@ -3,10 +3,10 @@
 
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
+use intake::entry::EntryError;
+use intake::import::ImportError;
 use maud::{DOCTYPE, html};
-use programme::entry::EntryError;
-use programme::import::ImportError;
-use programme::store::StoreError;
+use record::store::StoreError;
 
 /// What went wrong.
 #[derive(Debug)]
@@ -49,14 +49,14 @@ impl From<StoreError> for Trouble {
     }
 }
 
-impl From<programme::Error> for Trouble {
-    fn from(e: programme::Error) -> Self {
+impl From<record::Error> for Trouble {
+    fn from(e: record::Error) -> Self {
         match e {
-            programme::Error::Store(e) => e.into(),
-            programme::Error::Absent { .. } => Self::absent(e.to_string()),
-            programme::Error::NotDerived { .. } => Self::new(StatusCode::SERVICE_UNAVAILABLE, e.to_string()),
-            programme::Error::Stopped { .. } => {
-                Self::refused(format!("{}. Nothing of it was kept.", programme::case::capital(&e.to_string())))
+            record::Error::Store(e) => e.into(),
+            record::Error::Absent { .. } => Self::absent(e.to_string()),
+            record::Error::NotDerived { .. } => Self::new(StatusCode::SERVICE_UNAVAILABLE, e.to_string()),
+            record::Error::Stopped { .. } => {
+                Self::refused(format!("{}. Nothing of it was kept.", quantity::format::capital(&e.to_string())))
             }
             other => Self::refused(other.to_string()),
         }
@@ -78,7 +78,7 @@ impl From<ImportError> for Trouble {
         match e {
             ImportError::Store(e) => e.into(),
             ImportError::Io { .. } => Self::outside(e.to_string()),
-            ImportError::Stopped { .. } => Self::refused(format!("{}.", programme::case::capital(&e.to_string()))),
+            ImportError::Stopped { .. } => Self::refused(format!("{}.", quantity::format::capital(&e.to_string()))),
             other => Self::refused(other.to_string()),
         }
     }

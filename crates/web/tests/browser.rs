@@ -6,8 +6,8 @@ use crate::common;
 
 use common::browser::{Browser, Page};
 use common::{Face, PAGES, PASSWORD, field_sheet, raw_files};
-use programme::entry::{TypedRow, enter};
-use programme::work::By;
+use intake::entry::{TypedRow, enter};
+use record::by::By;
 use serde_json::json;
 use std::path::PathBuf;
 use web::door::accounts::Role;
@@ -310,8 +310,8 @@ fn years() -> Face {
     enter(&mut store, by, "", &rows).unwrap();
     let csv = face.dir.path().join("years.csv");
     std::fs::write(&csv, table).unwrap();
-    let inputs = programme::import::inputs(&store, &[csv], "laboratory-wide").unwrap();
-    programme::import::import(&mut store, &inputs, by.person, by.at).unwrap();
+    let inputs = intake::import::inputs(&store, &[csv], "laboratory-wide").unwrap();
+    intake::import::import(&mut store, &inputs, by.person, by.at).unwrap();
     programme::work::recompute(&mut store, None, by).unwrap();
     face
 }
@@ -432,7 +432,7 @@ fn two_phones_come_home_one_with_a_wrong_clock_and_a_person_decides() {
     assert!(p.text(b).contains("no faults"), "{}", p.text(b));
     p.follow(b, "Take all of it in");
     p.settle(b);
-    let kept = face.store().field_entries(&programme::store::Filter::all()).unwrap();
+    let kept = face.store().field_entries(&record::store::Filter::all()).unwrap();
     assert!(kept.iter().all(|e| e.at.starts_with("2025-07-14")), "the phone's own times stay");
     let mappings = face.store().kept_texts("mapping").unwrap();
     assert!(mappings.iter().any(|k| k.toml.contains("add_days = 365")), "what was added is on record");
@@ -460,7 +460,7 @@ fn two_phones_come_home_one_with_a_wrong_clock_and_a_person_decides() {
     decide(b);
     p.settle(b);
     assert_eq!(p.path(b), "/trips/SL-2026-07");
-    let bottles = face.store().bottles(&programme::store::Filter::all().is("label", "SL2-26-07-A")).unwrap();
+    let bottles = face.store().bottles(&record::store::Filter::all().is("label", "SL2-26-07-A")).unwrap();
     assert_eq!(bottles[0].openings, Some(9));
     quiet(b, &face);
 }

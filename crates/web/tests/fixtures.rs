@@ -5,8 +5,9 @@ use crate::common;
 
 use ::fixtures::Fixture;
 use common::{Client, Face, coded};
-use programme::identity::ReadingId;
-use programme::work::{self, By};
+use programme::work;
+use record::by::By;
+use record::identity::ReadingId;
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 
 const BY: By = By { person: "Ines Varga", at: "2026-07-23T14:21:00Z" };
@@ -20,8 +21,8 @@ fn served(name: &str) -> (Face, Fixture) {
     let face = Face::filled(|store| {
         let dir = tempfile::tempdir().unwrap();
         let bundle = fixture.write(dir.path()).unwrap();
-        let inputs = programme::import::inputs(store, &[bundle], "bundle").unwrap();
-        programme::import::import(store, &inputs, BY.person, BY.at).unwrap();
+        let inputs = intake::import::inputs(store, &[bundle], "bundle").unwrap();
+        intake::import::import(store, &inputs, BY.person, BY.at).unwrap();
         work::recompute(store, None, BY).unwrap();
         for out in &fixture.out {
             let bottle = ReadingId::bottle(out.bottle).to_string();
@@ -89,7 +90,7 @@ fn sweep(name: &str) -> BTreeMap<String, String> {
             assert!(!text.contains(sign), "{path} holds {sign:?}");
         }
     }
-    let all = programme::results::all(&face.store()).unwrap();
+    let all = assessment::results::all(&face.store()).unwrap();
     assert!(all.len() > 5);
     for r in &all {
         let page = c.get(&format!("/case/{}", coded(&r.result.to_string())));
@@ -105,13 +106,13 @@ fn sweep(name: &str) -> BTreeMap<String, String> {
     }
     for well in &fixture.wells {
         assert!(
-            within(&format!("/wells/{}", programme::identity::in_address(well)), well),
+            within(&format!("/wells/{}", record::identity::in_address(well)), well),
             "the page of {well:?} does not name it"
         );
     }
     for trip in &fixture.trips {
         assert!(
-            within(&format!("/trips/{}", programme::identity::in_address(trip)), trip),
+            within(&format!("/trips/{}", record::identity::in_address(trip)), trip),
             "the page of {trip:?} does not name it"
         );
     }

@@ -19,10 +19,10 @@ fn face() -> Face {
             .replace("SL2-26-07-A\n", &format!("{LABEL}\n"))
             .replace("SL-R-2607", "R/26");
         std::fs::write(&path, text).unwrap();
-        inputs.extend(programme::import::inputs(&store, &[path], mapping).unwrap());
+        inputs.extend(intake::import::inputs(&store, &[path], mapping).unwrap());
     }
-    programme::import::import(&mut store, &inputs, "Ines Varga", "2026-07-23T14:20:00Z").unwrap();
-    let by = programme::work::By { person: "Ines Varga", at: "2026-07-23T14:21:00Z" };
+    intake::import::import(&mut store, &inputs, "Ines Varga", "2026-07-23T14:20:00Z").unwrap();
+    let by = record::by::By { person: "Ines Varga", at: "2026-07-23T14:21:00Z" };
     programme::work::recompute(&mut store, None, by).unwrap();
     drop(store);
     Face::serve(dir, &[])
@@ -54,7 +54,7 @@ fn the_pages_of_a_bottle_are_found_under_a_label_of_any_signs() {
     let run = c.get("/runs/R%2F26?vial=36").text();
     assert!(run.contains("value=\"R%2F26/36\""), "{run}");
     let taken_out = || {
-        let all = programme::results::all(&face.store()).unwrap();
+        let all = assessment::results::all(&face.store()).unwrap();
         let lead = all.into_iter().find(|r| r.bottle == LABEL && r.analyte == "Pb").unwrap();
         lead.reasons.iter().any(|why| why == "number.excluded")
     };

@@ -122,7 +122,7 @@ fn a_form_sent_twice_acts_once() {
         assert_eq!(t.join().unwrap(), 303);
     }
     assert_eq!(c.post("/enter/fill", &fields).status, 303);
-    let fills = face.store().fills(&programme::store::Filter::all()).unwrap();
+    let fills = face.store().fills(&record::store::Filter::all()).unwrap();
     assert_eq!(fills.len(), 1);
 }
 
@@ -463,9 +463,9 @@ fn nothing_is_made_of_a_record_with_a_value_changed_from_outside() {
     let dir = tempfile::tempdir().unwrap();
     let path = dir.path().join("sallow-levels.sqlite");
     let demo = Face::demo(&[]);
-    let made = programme::store::Store::open(demo.dir.path().join("sallow-levels.sqlite")).unwrap();
+    let made = record::store::Store::open(demo.dir.path().join("sallow-levels.sqlite")).unwrap();
     made.backup(&path).unwrap();
-    let result = made.results(&programme::store::Filter::all()).unwrap().pop().unwrap();
+    let result = made.results(&record::store::Filter::all()).unwrap().pop().unwrap();
     let (row, value) = (result.id, result.value.unwrap());
     // SQLite keeps a real number as eight bytes, big-endian (file format, 2.1).
     let mut bytes = std::fs::read(&path).unwrap();
@@ -523,10 +523,10 @@ fn what_is_kept_and_not_yet_derived_is_told_so_and_not_as_altered() {
     };
     verify("every stored value and every derivation is what it was");
     // As an act that was cut off after it was kept.
-    let by = programme::work::By { person: "Ines Varga", at: "2026-07-24T09:00:00Z" };
-    let row = programme::entry::TypedRow::of("exclusion").with("bottle", "FB-26-07-4").with("excluded", "1");
+    let by = record::by::By { person: "Ines Varga", at: "2026-07-24T09:00:00Z" };
+    let row = intake::entry::TypedRow::of("exclusion").with("bottle", "FB-26-07-4").with("excluded", "1");
     let row = row.with("why", "a gust").with("person", "Ines Varga");
-    programme::entry::enter(&mut face.store(), by, "", &[row]).unwrap();
+    intake::entry::enter(&mut face.store(), by, "", &[row]).unwrap();
     let told = verify("kept and sound, not yet derived (1 act kept and not yet derived)");
     assert!(!told.contains("not what it was"), "{told}");
     let mut c = face.client();
@@ -546,7 +546,7 @@ fn work_that_is_stopped_inside_leaves_nothing_half_written() {
     let dir = tempfile::tempdir().unwrap();
     let mut inputs = vec![];
     for (path, mapping) in raw_files(dir.path()) {
-        inputs.extend(programme::import::inputs(&store, &[path], mapping).unwrap());
+        inputs.extend(intake::import::inputs(&store, &[path], mapping).unwrap());
     }
     let head = store.head().unwrap();
     for stop_after in [0, 3, inputs.len() - 1] {
@@ -555,24 +555,23 @@ fn work_that_is_stopped_inside_leaves_nothing_half_written() {
             asked.set(asked.get() + 1);
             asked.get() <= stop_after
         };
-        let stopped =
-            programme::import::import_watched(&mut store, &inputs, "Ines Varga", "2026-07-23T14:20:00Z", &watch);
-        assert!(matches!(stopped, Err(programme::import::ImportError::Stopped { .. })), "after {stop_after}");
+        let stopped = intake::import::import_watched(&mut store, &inputs, "Ines Varga", "2026-07-23T14:20:00Z", &watch);
+        assert!(matches!(stopped, Err(intake::import::ImportError::Stopped { .. })), "after {stop_after}");
         assert_eq!(store.head().unwrap(), head, "after {stop_after}");
     }
     assert!(store.raw_files().unwrap().is_empty() && store.wells().unwrap().is_empty());
-    programme::import::import(&mut store, &inputs, "Ines Varga", "2026-07-23T14:20:00Z").unwrap();
+    intake::import::import(&mut store, &inputs, "Ines Varga", "2026-07-23T14:20:00Z").unwrap();
     // Deriving is stopped between runs: what stands is whole, and the rest follows when it is done anew.
-    let by = programme::work::By { person: "Ines Varga", at: "2026-07-23T14:21:00Z" };
+    let by = record::by::By { person: "Ines Varga", at: "2026-07-23T14:21:00Z" };
     let judging = |words: &str| !words.starts_with("judging");
     let stopped = programme::work::recompute_watched(&mut store, None, by, &judging);
-    assert!(matches!(stopped, Err(programme::Error::Stopped { .. })));
+    assert!(matches!(stopped, Err(record::Error::Stopped { .. })));
     assert!(store.verify(None).unwrap().differences.is_empty());
     let done = programme::work::recompute(&mut store, None, by).unwrap();
     assert!(done.verdicts > 0);
     // The report is stopped between sections.
     let stopped = report::assemble::content_watched(&store, "x", &|words| words != "the wells");
-    assert!(matches!(stopped, Err(programme::Error::Stopped { .. })));
+    assert!(matches!(stopped, Err(record::Error::Stopped { .. })));
 }
 
 #[test]
@@ -738,7 +737,7 @@ fn the_field_sheet_of_a_trip_is_one_file_and_comes_home_by_the_same_door() {
     assert!(c.get(&preview).text().contains("nothing can be taken in"));
     // A sheet of another programme is named, and nothing of it is taken.
     let head = face.store().head().unwrap();
-    let id = programme::field::programme_id(&face.store()).unwrap().unwrap().to_string();
+    let id = intake::field::programme_id(&face.store()).unwrap().unwrap().to_string();
     let own = common::field_sheet(&face.store(), "one", 2026, &[serde_json::json!({"openings": 7})]);
     let other = own.replace(&id, &"0".repeat(id.len()));
     let token = c.get("/runs/bring-in").token();

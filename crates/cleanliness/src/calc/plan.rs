@@ -2,9 +2,9 @@
 
 use super::read::{join, needed, ng_l, number, whole};
 use crate::plan::{Choices, Past, Planning, Prices, Question, packing_list, rank};
-use distribution::sample::mean_sd;
 use quantity::{CalcError, Calculation};
 use serde_json::{Value, json};
+use statistics::sample::mean_sd;
 
 pub(super) const PLAN: Calculation = Calculation {
     name: "plan",

@@ -3,11 +3,11 @@
 use super::open;
 use crate::failure::Failure;
 use crate::out::say;
-use programme::attribution::{self, Fit, TripAnalyte};
-use programme::derive::{self, Prepared};
-use programme::results::Left;
-use programme::store::Store;
+use assessment::attribution::{self, Fit, TripAnalyte};
+use assessment::derive::{self, Prepared};
+use assessment::results::Left;
 use quantity::format::{at_decimals, decimals_for, significant};
+use record::store::Store;
 use serde_json::json;
 
 /// The runs of a programme, reduced. A run that cannot be reduced is told on stderr and left out.

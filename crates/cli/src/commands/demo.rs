@@ -1,15 +1,16 @@
 //! `limpid demo`: the invented programme, from raw files to the report. Everything is made up and
 //! says so; dates are those of the scenario, so the same demo is the same bytes every time.
 
-use super::{import, record, report, results};
+use super::{import, report, results, upkeep};
 use crate::args::ReportKind;
 use crate::failure::Failure;
 use crate::out::say;
 use crate::table::{Side, lay_out};
 use anyhow::{Context as _, anyhow};
 use programme::statement::{self, New};
-use programme::store::Store;
-use programme::work::{self, By};
+use programme::work;
+use record::by::By;
+use record::store::Store;
 use simulator::{Purpose, Trip};
 use std::fmt::Write as _;
 use std::fs;
@@ -31,7 +32,7 @@ pub fn run(dir: &Path) -> Result<(), Failure> {
     }
     let bundle = raw_files(dir)?;
     let mut store = programme::start::start(&address, SAMPLER.person, SAMPLER.at)?;
-    record::say(&import::bundle(&mut store, &bundle, ANALYST)?);
+    upkeep::say(&import::bundle(&mut store, &bundle, ANALYST)?);
     let why = "field sheet: a gust lifted the curtain while the bottle stood open, and the cap touched the sleeve";
     say!("\n{} is taken out by {}: {why}", simulator::truth::BAD_BLANK, SAMPLER.person);
     let done = work::exclude(&mut store, simulator::truth::BAD_BLANK, true, why, By { at: ANALYST.at, ..SAMPLER })?;
@@ -44,7 +45,7 @@ pub fn run(dir: &Path) -> Result<(), Failure> {
     }
     let files = report::write(&store, &name, &dir.join("report"))?;
     say!("\nLead (206 + 207 + 208), invented data\n");
-    crate::out::write(format_args!("{}", lead(&programme::results::all(&store)?)));
+    crate::out::write(format_args!("{}", lead(&assessment::results::all(&store)?)));
     say!("\nreport   {}", files[0].display());
     say!("web page {}", files[1].display());
     say!("record   {name}, head {}", store.head()?.map_or_else(String::new, |h| h.to_string()));
@@ -104,7 +105,7 @@ fn raw_files(dir: &Path) -> Result<std::path::PathBuf, Failure> {
 }
 
 /// Verdicts on lead, a line a bottle.
-fn lead(all: &[programme::results::Listed]) -> String {
+fn lead(all: &[assessment::results::Listed]) -> String {
     let rows: Vec<Vec<String>> = all
         .iter()
         .filter(|r| r.analyte == "Pb" && r.verdict.is_some())

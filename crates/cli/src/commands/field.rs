@@ -1,13 +1,14 @@
 //! The field sheet of a trip, and what came of several of them: `field-sheet`, `conflicts`, `settle`.
 
-use super::{now, open, record};
+use super::{now, open, upkeep};
 use crate::args::FieldSheet;
 use crate::failure::Failure;
 use crate::out::say;
 use anyhow::{Context as _, anyhow};
-use programme::entry::EntryError;
-use programme::field;
-use programme::work::{self, By};
+use intake::entry::EntryError;
+use intake::field;
+use programme::work;
+use record::by::By;
 use report::field::{LabelGrid, gather, html, labels, paper};
 use report::paper::Paper;
 use serde_json::json;
@@ -16,7 +17,7 @@ use std::fs;
 /// `limpid field-sheet`
 pub fn sheet(args: &FieldSheet) -> Result<(), Failure> {
     let store = open(&args.store)?;
-    let name = programme::store::short_name(&args.store);
+    let name = record::store::short_name(&args.store);
     let data = gather(&store, &args.trip, &name)?;
     let grid = LabelGrid {
         page_width_mm: args.page[0],
@@ -51,7 +52,7 @@ fn pdf(paper: Paper, what: &str) -> Result<Vec<u8>, Failure> {
 
 /// `limpid conflicts`
 pub fn conflicts(address: &str, json: bool) -> Result<(), Failure> {
-    let all = field::conflicts(&open(address)?, None).map_err(programme::Error::from)?;
+    let all = field::conflicts(&open(address)?, None).map_err(record::Error::from)?;
     if json {
         say!(
             "{}",
@@ -74,13 +75,13 @@ pub fn settle(address: &str, of: (&str, &str), value: &str, person: &str, why: &
     let by = By { person, at: &at };
     field::settle(&mut store, by, why, of, value).map_err(|e| match e {
         EntryError::Faults(_) => Failure::Refused(e.to_string()),
-        EntryError::Store(e) => programme::Error::from(e).into(),
+        EntryError::Store(e) => record::Error::from(e).into(),
         EntryError::Programme(e) => e.into(),
         other => Failure::Outside(anyhow!(other)),
     })?;
     let stands = if value.is_empty() { "nothing" } else { value };
     say!("{}, {}: {stands} from now on: {why} ({person})", of.0, of.1);
     let done = work::follow(&mut store, by, &|_| true)?;
-    record::say(&done);
-    record::derived(done)
+    upkeep::say(&done);
+    upkeep::derived(done)
 }

@@ -1,13 +1,14 @@
 //! `limpid import`: raw files in, all or nothing; then everything is derived anew.
 
-use super::{now, open, record, whoever};
+use super::{now, open, upkeep, whoever};
 use crate::args::Import;
 use crate::failure::Failure;
 use crate::out::say;
-use programme::import::{self, Imported, Input, in_words};
+use intake::import::{self, Imported, Input, in_words};
 use programme::start::start;
-use programme::store::Store;
-use programme::work::{self, By};
+use programme::work;
+use record::by::By;
+use record::store::Store;
 use serde_json::{Value, json};
 use std::path::{Path, PathBuf};
 
@@ -31,13 +32,13 @@ pub fn run(args: &Import) -> Result<(), Failure> {
     if args.json {
         say!("{}", document(&taken, &derived));
     } else if let (Ok(done), true) = (&derived, taken.head.is_some()) {
-        record::say(done);
+        upkeep::say(done);
     }
-    record::derived(derived?)
+    upkeep::derived(derived?)
 }
 
 /// What was taken in and what came of it, for programs.
-fn document(taken: &Imported, derived: &Result<work::Recomputed, programme::Error>) -> Value {
+fn document(taken: &Imported, derived: &Result<work::Recomputed, record::Error>) -> Value {
     let done = derived.as_ref().ok();
     json!({
         "files": taken.files,

@@ -4,7 +4,7 @@ use super::open;
 use crate::failure::Failure;
 use crate::out::say;
 use crate::table::{Side, lay_out};
-use programme::lots::{self, LotSheet};
+use assessment::lots::{self, LotSheet};
 use quantity::Outcome;
 use quantity::format::significant;
 use serde_json::json;

@@ -11,32 +11,32 @@ mod import;
 mod limits;
 mod lots;
 mod plan;
-mod record;
 mod report;
 mod results;
 mod serve;
 mod state;
 mod supplement;
 mod survey;
+mod upkeep;
 
 use crate::args::Command;
 use crate::failure::Failure;
-use programme::store::Store;
+use record::store::Store;
 
 /// Does what was asked.
 pub fn run(command: Command) -> Result<(), Failure> {
     match command {
         Command::Demo { dir } => demo::run(&dir),
-        Command::New { store, from: None } => record::new(&store),
+        Command::New { store, from: None } => upkeep::new(&store),
         Command::New { store, from: Some(package) } => export::read_back(&store, &package),
         Command::Import(args) => import::run(&args),
         Command::Results { store, json } => results::run(&store, json),
         Command::Case { store, result, json } => case::run(&store, &result, json),
-        Command::Recompute { store, run } => record::recompute(&store, run.as_deref()),
+        Command::Recompute { store, run } => upkeep::recompute(&store, run.as_deref()),
         Command::Exclude { store, reading, why, person, back } => {
-            record::exclude(&store, &reading, !back, &why, &person)
+            upkeep::exclude(&store, &reading, !back, &why, &person)
         }
-        Command::Sign { store, result, person, why } => record::sign(&store, &result, &why, &person),
+        Command::Sign { store, result, person, why } => upkeep::sign(&store, &result, &why, &person),
         Command::FieldSheet(args) => field::sheet(&args),
         Command::Conflicts { store, json } => field::conflicts(&store, json),
         Command::Settle { store, bottle, column, value, person, why } => {
@@ -49,10 +49,10 @@ pub fn run(command: Command) -> Result<(), Failure> {
         Command::Limits(args) => limits::run(&args),
         Command::Export(args) => export::run(&args),
         Command::Supplement(args) => supplement::run(&args),
-        Command::Verify { store, head, json } => record::verify(&store, head.as_deref(), json),
-        Command::Backup { store, file } => record::backup(&store, &file),
-        Command::Restore { file, store } => record::restore(&file, &store),
-        Command::Move { from, to } => record::move_programme(&from, &to),
+        Command::Verify { store, head, json } => upkeep::verify(&store, head.as_deref(), json),
+        Command::Backup { store, file } => upkeep::backup(&store, &file),
+        Command::Restore { file, store } => upkeep::restore(&file, &store),
+        Command::Move { from, to } => upkeep::move_programme(&from, &to),
         Command::Lots { store, json } => lots::run(&store, json),
         Command::Attribution { store, analyte, json } => attribution::run(&store, analyte.as_deref(), json),
         Command::Plan(args) => plan::run(&args),
@@ -65,7 +65,7 @@ pub fn run(command: Command) -> Result<(), Failure> {
 }
 
 fn open(address: &str) -> Result<Store, Failure> {
-    Ok(Store::open(address).map_err(programme::Error::from)?)
+    Ok(Store::open(address).map_err(record::Error::from)?)
 }
 
 /// The moment of an act, to the second, in universal time.

@@ -7,11 +7,11 @@ use crate::failure::Failure;
 use crate::out::say;
 use crate::table::{Side, lay_out};
 use anyhow::{Context as _, anyhow};
-use programme::attribution::RunPair;
+use assessment::attribution::RunPair;
 use programme::plan::{self, Chosen, NewTrip};
-use programme::store::Store;
-use programme::work::By;
 use quantity::format::significant_trimmed;
+use record::by::By;
+use record::store::Store;
 use report_room::packing::{self, Packing};
 use serde_json::{Value, json};
 use std::io::Read as _;
@@ -58,7 +58,7 @@ pub fn run(args: &Plan) -> Result<(), Failure> {
     if let Some(file) = &args.print {
         let list = Listing { answer: &answer, from_record: &from_record, chosen, question: words.clone(), trip: &trip };
         print(store.as_ref(), address, file, &list)?;
-        eprintln!("packing list {}", programme::store::shown(file));
+        eprintln!("packing list {}", record::store::shown(file));
     }
     if args.make_trip.is_some() {
         let Some(mut store) = store else {
@@ -132,7 +132,7 @@ fn make(store: &mut Store, args: &Plan, trip: &NewTrip) -> Result<(), Failure> {
     };
     let at = now();
     let entered = plan::make_trip(store, trip, By { person, at: &at }).map_err(|e| match e {
-        programme::entry::EntryError::Store(e) => Failure::from(e),
+        intake::entry::EntryError::Store(e) => Failure::from(e),
         other => Failure::Refused(other.to_string()),
     })?;
     let bottles = entered.added.get("bottle").copied().unwrap_or(0);
@@ -160,7 +160,7 @@ fn print(store: Option<&Store>, address: &str, file: &Path, list: &Listing) -> R
         Some(s) => s.sites()?.iter().any(|s| s.invented == Some(true)),
         None => false,
     };
-    let name = if address == "-" { "a plan without a programme".into() } else { programme::store::short_name(address) };
+    let name = if address == "-" { "a plan without a programme".into() } else { record::store::short_name(address) };
     let content = packing::content(&Packing {
         programme: &name,
         head,

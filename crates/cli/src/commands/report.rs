@@ -5,8 +5,8 @@ use crate::args::ReportKind;
 use crate::failure::Failure;
 use crate::out::say;
 use anyhow::{Context as _, anyhow};
-use programme::store::Store;
 use quantity::Lang;
+use record::store::Store;
 use report::content::Content;
 use report::language::speaking;
 use std::fs;
@@ -37,7 +37,7 @@ pub fn write(store: &Store, address: &str, out: &Path) -> Result<Vec<PathBuf>, F
 
 /// Writes a document of a programme; answers the files written, the PDF first.
 pub fn write_as(store: &Store, address: &str, out: &Path, wanted: &Wanted) -> Result<Vec<PathBuf>, Failure> {
-    let name = programme::store::short_name(address);
+    let name = record::store::short_name(address);
     let lang = Lang::parse(&wanted.lang)
         .ok_or_else(|| Failure::Usage(format!("--lang {}: there are en and de", wanted.lang)))?;
     // Leaflet and sheet come from the table of words in their language already.

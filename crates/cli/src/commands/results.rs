@@ -4,7 +4,7 @@ use super::open;
 use crate::failure::Failure;
 use crate::out::say;
 use crate::table::{Side, lay_out};
-use programme::results::{self, Listed};
+use assessment::results::{self, Listed};
 use quantity::Amount;
 use quantity::format::value_and_expanded;
 use serde_json::json;
@@ -16,7 +16,7 @@ pub fn run(address: &str, json: bool) -> Result<(), Failure> {
     if json {
         let mut warnings =
             vec!["What was not tested, microbes first, is not spoken of; advice on drinking is the local health authority's.".to_string()];
-        warnings.extend(programme::engine::reach(&store)?.in_words());
+        warnings.extend(assessment::engine::reach(&store)?.in_words());
         let document = json!({
             "results": all,
             "head": store.head()?.map(|h| h.to_string()),

@@ -5,7 +5,7 @@ use crate::args::{Account, AccountAct, Serve};
 use crate::failure::Failure;
 use crate::out::say;
 use anyhow::anyhow;
-use programme::store::StoreError;
+use record::store::StoreError;
 use std::io::{BufRead as _, Read as _};
 use std::net::SocketAddr;
 use std::path::{Path, PathBuf};
@@ -25,7 +25,7 @@ pub fn run(args: &Serve) -> Result<(), Failure> {
         person: whoever(),
         behind_tls: args.behind_tls,
     };
-    let store = programme::store::shown(&args.store);
+    let store = record::store::shown(&args.store);
     let ready = move |address: SocketAddr| {
         say!("{store}: http://{address}/  (Ctrl-C ends it)");
     };
@@ -47,7 +47,7 @@ impl From<AccountError> for Failure {
 
 /// Runs `limpid account`.
 pub fn account(args: &Account) -> Result<(), Failure> {
-    programme::store::readable(&args.store).map_err(StoreError::from)?;
+    record::store::readable(&args.store).map_err(StoreError::from)?;
     let accounts = Accounts::open(&accounts_path(&args.store, args.accounts.as_ref()))?;
     match &args.act {
         AccountAct::Add { name, role } => {

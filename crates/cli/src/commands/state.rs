@@ -6,8 +6,8 @@ use crate::failure::Failure;
 use crate::out::say;
 use anyhow::Context as _;
 use programme::statement::{self, New, Stated};
-use programme::store::Store;
-use programme::work::By;
+use record::by::By;
+use record::store::Store;
 use serde_json::{Value, json};
 use std::io::Read as _;
 

@@ -11,7 +11,7 @@ use exchange::{Options, folder};
 /// Runs `limpid supplement`.
 pub fn run(args: &Export) -> Result<(), Failure> {
     let store = open(&args.store)?;
-    let name = programme::store::short_name(&args.store);
+    let name = record::store::short_name(&args.store);
     let outer = Folder::begin(&args.out)?;
     let written = exchange::write(&store, &outer.place("data"), &Options { licence: args.licence.clone() })?;
     outer.adopt("data", &written.files)?;

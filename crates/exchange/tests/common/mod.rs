@@ -1,9 +1,9 @@
 //! A programme with rows in every table, made from the declared schema.
 #![allow(dead_code, reason = "each test file uses its part")]
 
-use programme::schema::{Column, Kind, TABLES, Table};
-use programme::store::{Act, ActInfo, Cell, RawFileIn, Store, StoreError};
 use proptest::prelude::*;
+use record::schema::{Column, Kind, TABLES, Table};
+use record::store::{Act, ActInfo, Cell, RawFileIn, Store, StoreError};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 

@@ -10,10 +10,10 @@ use super::words::{amount_in_words, at_most_text};
 use super::{Answer, Checked, sound, to_unit};
 use crate::absence::is_found;
 use crate::cas;
-use distribution::bound::upper_bound;
 use quantity::{Amount, CalcError, Lang};
 use serde::Deserialize;
 use serde_json::{Map, json};
+use statistics::bound::upper_bound;
 use std::collections::BTreeSet;
 
 #[derive(Deserialize)]

@@ -7,15 +7,15 @@
 //!
 //! A non-detect lies between zero and its bound, a reading over range above its limit; a value
 //! without u says nothing of a ratio. Concentrations are not negative: bounds under zero are zero, and
-//! a net value at or under zero is a non-detect, bounded by `distribution::bound`; taken as a number it
+//! a net value at or under zero is a non-detect, bounded by `statistics::bound`; taken as a number it
 //! would turn the ratio round.
 //! Two bounds of 95 % each hold together with at least 90 %. Checked in `tests/claim.rs`.
 
-use distribution::bound::{SIDE, upper_bound};
-use distribution::fieller::{Interval, Pair, interval};
-use distribution::t;
-use distribution::welch::effective_dof;
 use quantity::{Amount, Lang, Measured};
+use statistics::bound::{SIDE, upper_bound};
+use statistics::fieller::{Interval, Pair, interval};
+use statistics::t;
+use statistics::welch::effective_dof;
 
 /// Which of the two amounts.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -6,10 +6,10 @@
 use super::core::{bounds, core};
 use super::words::amount_in_words;
 use super::{Answer, Checked, sound, sound_covariance, to_unit};
-use distribution::{t, welch};
 use quantity::{Amount, CalcError, Lang};
 use serde::Deserialize;
 use serde_json::{Map, json};
+use statistics::{t, welch};
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]

@@ -1,8 +1,8 @@
 //! Amounts and factors in the words of a language. A factor is rounded to the side that claims less.
 
-use distribution::t;
 use quantity::format::{decimals_for, significant, significant_trimmed, value_and_expanded};
 use quantity::{Amount, Lang};
+use statistics::t;
 
 /// An amount with its expanded uncertainty, `1.05 ± 0.12 ng/L`, or what bounds it.
 pub fn amount_in_words(lang: Lang, a: &Amount) -> String {

@@ -1,13 +1,13 @@
 //! `line`: a calibration line, read both ways; or a polynomial, or several columns.
 
 use super::{Given, finite, read};
-use crate::dist::{chi2, t};
 use crate::error::Error;
 use crate::least_squares::{Fit, fit_columns, fit_polynomial};
 use crate::line::{Intercept, Line, Options, Points, Scale};
 use quantity::{CalcError, Calculation};
 use serde::Deserialize;
 use serde_json::{Value, json};
+use statistics::{chi2, t};
 
 /// The calculation `line`.
 pub const LINE: Calculation = Calculation {

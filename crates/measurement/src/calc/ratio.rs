@@ -1,13 +1,13 @@
 //! `ratio`: the ratio of two results, lead isotopes, and two-source mixing.
 
 use super::{Given, fieller_json, read};
-use crate::dist::t;
 use crate::lead::{Reference, correct, mass, mix};
 use crate::line::Estimate;
 use crate::ratio::{FiellerInterval, Quotient};
 use quantity::{CalcError, Calculation};
 use serde::Deserialize;
 use serde_json::{Value, json};
+use statistics::t;
 
 /// The calculation `ratio`.
 pub const RATIO: Calculation = Calculation {

@@ -13,7 +13,6 @@
 //! formulas do not below some 100 counts.
 
 use super::{Error, Risks};
-use crate::dist;
 
 /// What was counted.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -82,8 +81,8 @@ pub fn count_limits(c: Counting, risks: Risks) -> Result<CountLimits, Error> {
     let r = c.sample_time_s / c.blank_time_s;
     let blank = c.blank_counts as f64 * r;
     let variance = if c.blank_known { blank } else { blank * (1.0 + r) };
-    let za = dist::normal::upper_quantile(risks.alpha);
-    let zb = dist::normal::upper_quantile(risks.beta);
+    let za = statistics::normal::upper_quantile(risks.alpha);
+    let zb = statistics::normal::upper_quantile(risks.beta);
     let critical_value = za * variance.sqrt();
     let detection_limit = critical_value + zb * zb / 2.0 + zb * (zb * zb / 4.0 + critical_value + variance).sqrt();
     let k2 = K_Q * K_Q;
@@ -103,9 +102,9 @@ fn exact(c: Counting, blank: f64, risks: Risks) -> ExactCounts {
         if k == 0 {
             1.0
         } else if c.blank_known {
-            dist::poisson::tails(k - 1, blank).upper
+            statistics::poisson::tails(k - 1, blank).upper
         } else {
-            dist::binomial::tails(k - 1, k + c.blank_counts, p).upper
+            statistics::binomial::tails(k - 1, k + c.blank_counts, p).upper
         }
     };
     // The tail falls with k: double until below α, then halve.
@@ -126,6 +125,6 @@ fn exact(c: Counting, blank: f64, risks: Risks) -> ExactCounts {
         gross_needed: high,
         alpha_achieved: tail(high),
         critical_value: high as f64 - 1.0 - blank,
-        detection_limit: dist::poisson::upper_limit(high - 1, risks.beta) - blank,
+        detection_limit: statistics::poisson::upper_limit(high - 1, risks.beta) - blank,
     }
 }

@@ -3,7 +3,7 @@
 //! distinguishable from method blanks with 99 % confidence. Not to be mixed up with L_C and L_D.
 
 use super::{Error, finite, spread};
-use crate::{blank, dist};
+use crate::blank;
 
 /// Confidence of the rule.
 const ONE_PERCENT: f64 = 0.01;
@@ -59,7 +59,7 @@ pub fn mdl_from_spikes(spiked: &[f64]) -> Result<Mdl, Error> {
     spread("spiked", spiked, FEWEST)?;
     let c = blank::centre(spiked);
     let dof = spiked.len() as f64 - 1.0;
-    let t = dist::t::upper_quantile(ONE_PERCENT, dof);
+    let t = statistics::t::upper_quantile(ONE_PERCENT, dof);
     Ok(Mdl { value: t * c.sd, n: spiked.len(), dof, t })
 }
 
@@ -82,7 +82,7 @@ pub fn mdl_from_blanks(blanks: &[Option<f64>]) -> Result<MdlBlanks, Error> {
     if numbers.len() == n {
         spread("blanks", &numbers, FEWEST)?;
         let c = blank::centre(&numbers);
-        let t = dist::t::upper_quantile(ONE_PERCENT, dof);
+        let t = statistics::t::upper_quantile(ONE_PERCENT, dof);
         return Ok(MdlBlanks::FromSpread(Mdl { value: c.value.max(0.0) + t * c.sd, n, dof, t }));
     }
     numbers.sort_by(f64::total_cmp);
@@ -103,7 +103,7 @@ pub fn mdl_from_blanks(blanks: &[Option<f64>]) -> Result<MdlBlanks, Error> {
 pub fn mdl_confidence(dof: f64, coverage: f64) -> [f64; 2] {
     let tail = (1.0 - coverage) / 2.0;
     let factor = |chi2: f64| (dof / chi2).sqrt();
-    [factor(dist::chi2::upper_quantile(tail, dof)), factor(dist::chi2::quantile(tail, dof))]
+    [factor(statistics::chi2::upper_quantile(tail, dof)), factor(statistics::chi2::quantile(tail, dof))]
 }
 
 /// The yearly review.

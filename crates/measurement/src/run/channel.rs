@@ -10,9 +10,9 @@ use super::recipe::{Drift, Intercept, Recipe};
 use super::signal::{Levels, Response, Signal};
 use super::sources::{Group, Pool, Sources, add_scaled};
 use super::table::{Hole, Table, When};
-use crate::dist::sample::Moments;
-use crate::dist::welch::effective_dof;
 use quantity::{Measured, Substance};
+use statistics::sample::Moments;
+use statistics::welch::effective_dof;
 
 /// What a vial's own noise adds to its concentration, as standard uncertainties.
 #[derive(Debug, Clone, Copy, Default)]

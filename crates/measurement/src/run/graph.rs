@@ -10,8 +10,8 @@ use super::net::Net;
 use super::recipe::{BlankCentre, Intercept, Recovery};
 use super::table::{Cell, Table, When};
 use super::{ReducedRun, gross_tally};
-use crate::dist::sample::Moments;
 use quantity::{Amount, Derivation, Measured, NodeId, Unit};
+use statistics::sample::Moments;
 use std::collections::HashMap;
 use std::fmt::Write as _;
 

@@ -15,7 +15,6 @@ use super::error::Error;
 use super::recipe::Intercept;
 use super::result::{Analyte, CalibrationLine, LinePoint};
 use super::sources::add_scaled;
-use crate::dist;
 
 /// A point before the fit.
 #[derive(Debug, Clone)]
@@ -74,7 +73,7 @@ pub(super) fn fit(
     }
     let chi_squared: f64 = points.iter().zip(&w).map(|(p, w)| w * (p.y - l.a - l.b * p.x).powi(2)).sum();
     let dof = points.len().saturating_sub(l.parameters);
-    let p_value = if dof > 0 { dist::chi2::sf(chi_squared, dof as f64) } else { 1.0 };
+    let p_value = if dof > 0 { statistics::chi2::sf(chi_squared, dof as f64) } else { 1.0 };
     let widened = if p_value < 0.05 { (chi_squared / dof as f64).sqrt() } else { 1.0 };
     let (row_a, row_b) = rows(points, &l, row, own, widened);
     let dot = |x: &[f64], y: &[f64]| x.iter().zip(y).map(|(a, b)| a * b).sum::<f64>();

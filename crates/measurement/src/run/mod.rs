@@ -40,7 +40,6 @@ pub use result::{
     RunResult, SpikeRecovery, State,
 };
 
-use crate::dist;
 use channel::Channel;
 use net::{Blanks, Critical, Net};
 use quantity::{Derivation, Measured};
@@ -287,8 +286,8 @@ fn result_of(
     let point = channel.points[net.vial].expect("a net value has its gross value");
     let tally = net.tally(channel);
     let (u, dof) = (tally.u(), tally.dof());
-    let k = dist::t::upper_quantile((1.0 - recipe.coverage) / 2.0, dof);
-    let one_sided = dist::t::upper_quantile(recipe.alpha, dof);
+    let k = statistics::t::upper_quantile((1.0 - recipe.coverage) / 2.0, dof);
+    let one_sided = statistics::t::upper_quantile(recipe.alpha, dof);
     let gross = gross_tally(channel, net.vial);
     // Without blanks the value is held against its own u, and never called quantified.
     let critical = limits.map_or(one_sided * u, |l| l.critical_value);
@@ -313,7 +312,7 @@ fn result_of(
         net: Measured::with_dof(net.value, u, dof, recipe.unit.clone()),
         interval: [net.value - k * u, net.value + k * u],
         coverage_k: k,
-        upper_bound: dist::bound::upper_bound(net.value, u, dof, limits.map(|l| l.critical_value)),
+        upper_bound: statistics::bound::upper_bound(net.value, u, dof, limits.map(|l| l.critical_value)),
         state,
         limits,
         interference_share: if whole > 0.0 { 1.0 - point.response.value / whole } else { 0.0 },

@@ -19,7 +19,7 @@ use super::recipe::{BlankCentre, BlankScale, Quantification, Recipe, Recovery};
 use super::result::{BlankTaken, Limits};
 use super::sources::{Group, Pool, Tally, add_scaled};
 use super::table::Table;
-use crate::{blank, dist};
+use crate::blank;
 use quantity::Measured;
 use std::collections::BTreeMap;
 use std::sync::{Mutex, PoisonError};
@@ -52,7 +52,10 @@ impl Critical {
         let key = (self.alpha.to_bits(), self.beta.to_bits(), whole);
         let mut known = KNOWN.lock().unwrap_or_else(PoisonError::into_inner);
         *known.entry(key).or_insert_with(|| {
-            (dist::t::upper_quantile(self.alpha, nu), dist::noncentral::detection_delta(self.alpha, self.beta, nu))
+            (
+                statistics::t::upper_quantile(self.alpha, nu),
+                statistics::noncentral::detection_delta(self.alpha, self.beta, nu),
+            )
         })
     }
 }
@@ -345,7 +348,7 @@ fn quantification(recipe: &Recipe, channel: &Channel, s0: f64) -> Option<f64> {
             let line = &channel.fitted.line;
             let between = channel.between_vials.map_or(0.0, |b| b.relative);
             let relative = (line.u_slope / line.slope).powi(2) + between.powi(2);
-            let k = dist::normal::upper_quantile((1.0 - recipe.coverage) / 2.0);
+            let k = statistics::normal::upper_quantile((1.0 - recipe.coverage) / 2.0);
             let left = share * share - k * k * relative;
             (left > 0.0).then(|| k * s0 / left.sqrt())
         }

@@ -8,10 +8,9 @@ use super::result::{DuplicatePair, ReferenceCheck, RunFinding};
 use super::spike::{difference, parent};
 use super::table::Hole;
 use super::{Analyte, ReducedRun, blank_role, has_result};
-use crate::dist;
-use crate::dist::welch::effective_dof;
 use quantity::format::{percent_trimmed, significant_trimmed};
 use quantity::{Amount, Check, Finding, Measured, Outcome, Unit};
+use statistics::welch::effective_dof;
 
 struct Findings<'a> {
     out: &'a mut Vec<RunFinding>,
@@ -321,7 +320,7 @@ fn outlying_blanks(run: &ReducedRun, c: usize, b: &super::net::Blanks, f: &mut F
         let rest = crate::blank::centre(&others);
         let n = others.len() as f64;
         // One-sided 1 % for the largest of n + 1 (Bonferroni): a prediction interval of the others.
-        let t = dist::t::upper_quantile(0.01 / (n + 1.0), n - 1.0);
+        let t = statistics::t::upper_quantile(0.01 / (n + 1.0), n - 1.0);
         let limit = rest.value + t * rest.sd * (1.0 + 1.0 / n).sqrt();
         if gross(v) > limit {
             let vial = &run.table.vials[v];
@@ -419,7 +418,7 @@ fn reference_materials(run: &ReducedRun, c: usize, f: &mut Findings) -> Vec<Refe
         }
         let d = r.net.value - assigned.value;
         let zeta = d / r.net.u.hypot(assigned.u);
-        let k_ref = dist::t::upper_quantile((1.0 - run.recipe.coverage) / 2.0, assigned.dof);
+        let k_ref = statistics::t::upper_quantile((1.0 - run.recipe.coverage) / 2.0, assigned.dof);
         let e_n = d / (r.coverage_k * r.net.u).hypot(k_ref * assigned.u);
         let recovery = r.net.value / assigned.value;
         let relative = (r.net.u / assigned.value).hypot(recovery * assigned.u / assigned.value);
@@ -483,7 +482,7 @@ fn duplicate_pairs(run: &ReducedRun, c: usize, f: &mut Findings) -> Vec<Duplicat
         let (d, row, mut tally) = difference(net, base_net, channel, same_bottle);
         tally.add_row(&channel.sources, &row);
         let (u, dof) = (tally.u(), tally.dof());
-        let allowed = dist::t::upper_quantile((1.0 - run.recipe.coverage) / 2.0, dof) * u;
+        let allowed = statistics::t::upper_quantile((1.0 - run.recipe.coverage) / 2.0, dof) * u;
         let mean = f64::midpoint(r.net.value, base.net.value);
         let relative = if mean > 0.0 { 100.0 * d / mean } else { f64::NAN };
         f.add(
@@ -528,7 +527,7 @@ fn spike_findings(run: &ReducedRun, c: usize, f: &mut Findings) {
             .and_then(|v| parent(&run.table, v))
             .map(|v| run.table.vials[v].position);
         let r = &s.recovery;
-        let k = dist::t::upper_quantile((1.0 - run.recipe.coverage) / 2.0, r.dof);
+        let k = statistics::t::upper_quantile((1.0 - run.recipe.coverage) / 2.0, r.dof);
         let met = r.value + k * r.u >= RECOVERY_WINDOW[0]
             && r.value - k * r.u <= RECOVERY_WINDOW[1]
             && (RECOVERY_WINDOW[0]..=RECOVERY_WINDOW[1]).contains(&r.value);
@@ -589,7 +588,7 @@ fn compare_isotopes(run: &ReducedRun, a: usize, b: usize, out: &mut Vec<RunFindi
         let u = x.net.u.hypot(y.net.u);
         let parts = [x, y].map(|r| (r.net.u * r.net.u, r.net.dof));
         let dof = effective_dof(&parts).unwrap_or(f64::INFINITY);
-        let k = dist::t::upper_quantile(alpha / 2.0, dof.max(1.0));
+        let k = statistics::t::upper_quantile(alpha / 2.0, dof.max(1.0));
         let d = x.net.value - y.net.value;
         if d.abs() <= k * u {
             continue;

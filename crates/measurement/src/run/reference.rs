@@ -9,7 +9,6 @@
 //! Vials of one analyte with the same assigned value count as one material.
 
 use super::{Analyte, ReducedRun, ReferenceCheck, Role};
-use crate::dist;
 use quantity::format::{percent, significant};
 use quantity::{Amount, Check, Finding, Measured, Outcome};
 
@@ -68,8 +67,9 @@ impl ReducedRun {
             indices.iter().flat_map(|i| indices.iter().map(|j| self.covariance(*i, *j))).sum::<f64>() / (n * n);
         let dof = indices.iter().map(|i| self.results[*i].net.dof).fold(f64::INFINITY, f64::min);
         let tail = (1.0 - self.recipe.coverage) / 2.0;
-        let expanded = dist::t::upper_quantile(tail, dof) * variance.sqrt();
-        let e_n = (mean - assigned.value) / expanded.hypot(dist::t::upper_quantile(tail, assigned.dof) * assigned.u);
+        let expanded = statistics::t::upper_quantile(tail, dof) * variance.sqrt();
+        let e_n =
+            (mean - assigned.value) / expanded.hypot(statistics::t::upper_quantile(tail, assigned.dof) * assigned.u);
         let met = e_n.abs() <= ACTION_E_N;
         let found = Measured::with_dof(mean, variance.sqrt(), dof, assigned.unit.clone());
         let sentence = format!(

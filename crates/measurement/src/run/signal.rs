@@ -15,10 +15,10 @@ use super::plan::{Overlap, Plan};
 use super::recipe::{FactorSource, Recipe};
 use super::sources::{Group, Pool, Sources};
 use super::table::{Cell, Hole, Table, When};
-use crate::dist::sample::Moments;
-use crate::dist::welch;
 use crate::interference::isobaric_factor;
 use crate::isotope::WithU;
+use statistics::sample::Moments;
+use statistics::welch;
 
 /// Mean, standard uncertainty of the mean and its degrees of freedom.
 #[derive(Debug, Clone, Copy)]

@@ -6,8 +6,8 @@
 //! u² = Σ row². Sources whose variance was estimated together form a pool; the
 //! Welch–Satterthwaite formula ([`welch`]) is applied to pools, not to their members.
 
-use crate::dist::welch;
 use quantity::Contribution;
+use statistics::welch;
 
 /// What a source is, for the budget.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -12,8 +12,8 @@ use super::recipe::Recovery;
 use super::result::SpikeRecovery;
 use super::sources::{Group, Pool, Tally, add_scaled};
 use super::table::Table;
-use crate::dist::welch;
 use quantity::{Measured, Unit};
+use statistics::welch;
 
 /// A recovery that results are divided by.
 #[derive(Debug, Clone)]

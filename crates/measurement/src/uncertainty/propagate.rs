@@ -3,10 +3,10 @@
 //! whole number for the coverage factor, as G.4.1 says.
 
 use super::{Model, Problem};
-use crate::dist::{t, welch};
 use crate::error::Error;
 use quantity::Contribution;
 use serde::Serialize;
+use statistics::{t, welch};
 
 /// A result by first-order propagation.
 #[derive(Debug, Clone, PartialEq, Serialize)]

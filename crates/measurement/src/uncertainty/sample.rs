@@ -69,7 +69,7 @@ fn widths(tail: f64) -> ([f64; LAYERS + 1], f64) {
     let f = |x: f64| libm::exp(-0.5 * x * x);
     let two_pi = 2.0 * std::f64::consts::PI;
     // Area of each layer: that of the base with its tail.
-    let area = tail * f(tail) + two_pi.sqrt() * crate::dist::normal::sf(tail);
+    let area = tail * f(tail) + two_pi.sqrt() * statistics::normal::sf(tail);
     let mut x = [0.0; LAYERS + 1];
     x[0] = area / f(tail);
     x[1] = tail;

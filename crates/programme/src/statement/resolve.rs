@@ -4,14 +4,14 @@
 //! (`"series":{"well":"SL-2","analyte":"Pb"}`) the slope, interval, span and methods of its trend. Where a sentence holds
 //! results of one analyte from one run side by side, the covariance that they share (line, drift checks, blank) goes in.
 
-use crate::derive::{self, find_run};
-use crate::error::Error;
-use crate::organics::Compounds;
-use crate::results::{self, Listed, Lists};
-use crate::series_of;
-use crate::store::{Filter, Store};
+use assessment::derive::{self, find_run};
+use assessment::organics::Compounds;
+use assessment::results::{self, Listed, Lists};
+use assessment::series_of;
 use measurement::run::{Analyte, ReducedRun};
 use quantity::{Amount, Unit};
+use record::error::Error;
+use record::store::{Filter, Store};
 use serde::Deserialize;
 use serde_json::{Map, Value, json};
 use series::trend;
@@ -332,7 +332,7 @@ impl Runs<'_> {
     fn vial(&self, l: &Listed) -> Result<Option<(i64, u32)>, Error> {
         let row = self.store.results(&Filter::all().is("id", l.row))?.pop();
         let Some(vial) = row.and_then(|r| r.vial_id) else { return Ok(None) };
-        let vial = self.store.list::<crate::model::Vial>(&Filter::all().is("id", vial))?.pop();
+        let vial = self.store.list::<record::model::Vial>(&Filter::all().is("id", vial))?.pop();
         Ok(vial.and_then(|v| Some((v.run_id, u32::try_from(v.position).ok()?))))
     }
 }

@@ -1,7 +1,8 @@
 //! The invented trip as a programme in a folder of its own, its raw files changed where a test asks.
 
-use programme::store::Store;
-use programme::{import, start};
+use intake::import;
+use programme::start;
+use record::store::Store;
 use simulator::Trip;
 use std::path::Path;
 

@@ -4,19 +4,19 @@ use crate::content::{Block, Cell, Column, Illustration, Table};
 use crate::figure::air::{self, AirPanel, AirPicture, AirRow};
 use crate::figure::{Head, PHONE, WIDE, slug};
 use crate::language::as_written;
+use assessment::air::{PlaceAir, TripAir};
+use assessment::verdict::Rules;
 use cleanliness::air::class_limit;
-use programme::Error;
-use programme::air::{PlaceAir, TripAir};
-use programme::model::Trip;
-use programme::store::Store;
-use programme::unfit::{self, Unfit};
-use programme::verdict::Rules;
+use intake::unfit::{self, Unfit};
 use quantity::Check;
 use quantity::format::{significant, significant_trimmed};
+use record::Error;
+use record::model::Trip;
+use record::store::Store;
 
 /// Table and picture, and the counts that cannot be used; none where nobody counted.
 pub fn blocks(store: &Store, trip: &Trip, rules: &Rules) -> Result<Vec<Block>, Error> {
-    let found = programme::air::of_trip(store, trip.id)?;
+    let found = assessment::air::of_trip(store, trip.id)?;
     if found.places.is_empty() && found.unfit.is_empty() {
         return Ok(vec![]);
     }
@@ -27,7 +27,7 @@ pub fn blocks(store: &Store, trip: &Trip, rules: &Rules) -> Result<Vec<Block>, E
         out.push(Block::Figure(picture(&found, trip)));
     }
     if !found.unfit.is_empty() {
-        let told = |(well, p, rows): &(String, programme::air::Place, Vec<Unfit>)| {
+        let told = |(well, p, rows): &(String, intake::site::Place, Vec<Unfit>)| {
             format!("{well}, {}: the counts cannot be used: {}.", place(p), unfit::in_words(rows))
         };
         out.push(Block::List(found.unfit.iter().map(told).collect()));

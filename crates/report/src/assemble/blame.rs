@@ -8,14 +8,14 @@ use crate::figure::line::Fitted;
 use crate::figure::tell_line::{self, TellLine};
 use crate::figure::{Head, PHONE, WIDE, slug};
 use crate::language::as_written;
+use assessment::attribution::{self, RunPair, SeriesLine, Sort, TripAnalyte, WaterFit};
+use assessment::blanks;
+use assessment::results::{Listed, WaterShare};
 use cleanliness::share::Left;
-use programme::Error;
-use programme::attribution::{self, RunPair, SeriesLine, Sort, TripAnalyte, WaterFit};
-use programme::blanks;
-use programme::results::{Listed, WaterShare};
-use programme::store::Store;
 use quantity::format::{at_decimals, decimals_for, significant};
 use quantity::{Amount, Unit};
+use record::Error;
+use record::store::Store;
 
 /// Adds the section where runs measured blanks and waters.
 pub fn fill(store: &Store, runs: &[Run], all: &[Listed], out: &mut Content) -> Result<(), Error> {
@@ -168,7 +168,7 @@ fn picture(t: &TripAnalyte, w: &WaterFit, s: &SeriesLine) -> Illustration {
             u_slope: l.u_slope,
             u_intercept: l.u_intercept,
             covariance: l.covariance,
-            k: programme::results::coverage_k(l.dof),
+            k: assessment::results::coverage_k(l.dof),
         }),
         at_zero: at_zero.into(),
         caption: format!("{}{bent}", s.sentence),
@@ -247,7 +247,7 @@ fn flows_table(fits: &[TripAnalyte]) -> Vec<Block> {
             let Some(l) = &s.line else { continue };
             let amount = |value: f64, u: f64, unit: &str| Cell::Amount {
                 amount: Amount::measured(value, u, Unit::known(unit)),
-                k: programme::results::coverage_k(l.dof),
+                k: assessment::results::coverage_k(l.dof),
             };
             rows.push(vec![
                 Cell::Text(w.well.clone()),

@@ -6,12 +6,12 @@ use crate::content::{Block, Content, Illustration};
 use crate::figure::blank_years::{self, BlankYears, Group, Lane};
 use crate::figure::{Head, PHONE, WIDE, slug};
 use crate::language::as_written;
-use programme::Error;
-use programme::blanks::{self, BlankPoint, Blanks};
-use programme::results::Listed;
-use programme::series_of;
-use programme::store::Store;
+use assessment::blanks::{self, BlankPoint, Blanks};
+use assessment::results::Listed;
+use assessment::series_of;
 use quantity::{Finding, Outcome};
+use record::Error;
+use record::store::Store;
 use std::collections::BTreeMap;
 
 /// Pictures, at most.

@@ -3,7 +3,7 @@
 use super::Run;
 use super::words::{capital, element};
 use crate::content::{Block, Cell, Column, Table};
-use programme::dust::{self, ANOTHER_SOURCE, Dust, Reads};
+use assessment::dust::{self, ANOTHER_SOURCE, Dust, Reads};
 use quantity::{Amount, Unit};
 
 /// The blocks; a sentence where no factor can be given, nothing where the run has no field blanks.

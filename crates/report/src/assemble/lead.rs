@@ -3,12 +3,12 @@
 use super::Run;
 use crate::content::{Block, Cell, Column, Table};
 use crate::language::as_written;
+use assessment::lead::sources::{self, Source};
+use assessment::lead::{self, LeadRatios};
 use measurement::line::Estimate;
 use measurement::run::Role;
-use programme::lead::sources::{self, Source};
-use programme::lead::{self, LeadRatios};
-use programme::model::LeadSource;
 use quantity::{Amount, Unit};
+use record::model::LeadSource;
 
 /// The tables; empty where 206, 207 and 208 were not measured.
 pub fn blocks(run: &Run, recorded: &[LeadSource]) -> Vec<Block> {

@@ -3,11 +3,11 @@
 use super::section;
 use crate::content::{Block, Cell, Column, Content, Table};
 use crate::language::as_written;
-use programme::Error;
-use programme::lots::{self, LotSheet};
-use programme::results::Listed;
-use programme::store::Store;
+use assessment::lots::{self, LotSheet};
+use assessment::results::Listed;
 use quantity::format::{percent_trimmed, significant, significant_trimmed};
+use record::Error;
+use record::store::Store;
 
 /// Adds the section where the record has lots with blanks.
 pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Error> {

@@ -22,13 +22,13 @@ mod overflow;
 pub mod pages;
 mod path;
 mod quality;
-mod record;
-mod record_blanks;
-mod record_tables;
 mod reported;
 mod run;
 mod statements;
 mod supplement;
+mod time_series;
+mod time_series_blanks;
+mod time_series_tables;
 mod trip;
 mod wells;
 mod words;
@@ -43,13 +43,13 @@ use std::fmt::Write as _;
 
 use crate::content::{Content, Day, Provenance, RawFile, Section, Word};
 use crate::language::as_written;
+use assessment::derive::{self, Prepared};
+use assessment::engine::DERIVED_BY;
+use assessment::results::{self, Listed};
 use measurement::run::ReducedRun;
-use programme::Error;
-use programme::derive::{self, Prepared};
-use programme::engine::DERIVED_BY;
-use programme::results::{self, Listed};
-use programme::store::Store;
-use programme::work::{Watch, go_on};
+use record::Error;
+use record::by::{Watch, go_on};
+use record::store::Store;
 
 /// A reduced run with what it was reduced from.
 pub struct Run {
@@ -80,7 +80,7 @@ pub fn content_watched(store: &Store, name: &str, watch: Watch) -> Result<Conten
     let all = results::all(store)?;
     let (runs, stuck) = reduced(store)?;
     // Long lists of compounds have a section of their own.
-    let compounds = programme::organics::Compounds::of(store, &all)?;
+    let compounds = assessment::organics::Compounds::of(store, &all)?;
     let (measured, reported): (Vec<&Listed>, Vec<&Listed>) =
         all.iter().filter(|r| !compounds.holds(&r.analyte)).partition(|r| r.gross.is_some());
     let mut out = start(store, name, &all)?;
@@ -120,7 +120,7 @@ pub fn content_watched(store: &Store, name: &str, watch: Watch) -> Result<Conten
     step("the waters")?;
     chemistry::fill(store, &mut out)?;
     step("the years")?;
-    record::fill(store, &all, &mut out)?;
+    time_series::fill(store, &all, &mut out)?;
     blank_years::fill(store, &all, &mut out)?;
     step("statements and limits")?;
     statements::fill(store, &all, &mut out)?;
@@ -189,7 +189,7 @@ fn day(text: &str) -> Option<Day> {
 
 /// The verdict word of a listed result.
 pub(crate) fn word(r: &Listed) -> Option<Word> {
-    use programme::model::VerdictWord;
+    use record::model::VerdictWord;
     r.verdict.map(|v| match v {
         VerdictWord::Accepted => Word::Accepted,
         VerdictWord::Provisional => Word::Provisional,

@@ -4,16 +4,16 @@
 use super::statements::{limit_in_words, nearest, printed, probability};
 use super::{hex_head, last_day};
 use crate::content::{Block, Cell, Column, Content, Form, Provenance, Section, Table};
+use assessment::engine::DERIVED_BY;
+use assessment::organics;
+use assessment::results::{self, Listed};
 use limits::Answer;
-use programme::Error;
-use programme::engine::DERIVED_BY;
 use programme::limits_of::{Against, Asked, Row, against_of};
-use programme::model::VerdictWord;
-use programme::organics;
-use programme::results::{self, Listed};
 use programme::statement::{self, Stated};
-use programme::store::Store;
 use quantity::{Amount, Lang};
+use record::Error;
+use record::model::VerdictWord;
+use record::store::Store;
 
 /// Rows that the leaflet has room for.
 const LEAFLET_ROWS: usize = 8;

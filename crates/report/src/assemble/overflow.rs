@@ -6,12 +6,12 @@ use super::words::capital;
 use crate::content::{Block, Cell, Column, Section, Table};
 use crate::language::as_written;
 use aquifer::mixing::{End, Mixed, Mixture};
-use programme::Error;
-use programme::overflow::{self, Overflow};
-use programme::results::Listed;
-use programme::store::Store;
+use assessment::overflow::{self, Overflow};
+use assessment::results::Listed;
 use quantity::format::{percent, significant, significant_trimmed};
 use quantity::{Amount, Unit};
+use record::Error;
+use record::store::Store;
 
 /// Coverage factor of the tables here.
 const K: f64 = 2.0;

@@ -3,19 +3,19 @@
 //!
 //! In: the record, or what was read from it. Out: blocks of `content`. Checked through the pages that show them.
 
-use super::{Run, blame, chemistry, detection, dust, lead, lots, path, record, run as runs, wells};
+use super::{Run, blame, chemistry, detection, dust, lead, lots, path, run as runs, time_series, wells};
 use crate::content::{Block, Illustration, Section};
-use programme::Error;
-use programme::attribution::TripAnalyte;
+use assessment::attribution::TripAnalyte;
+use assessment::derive;
+use assessment::lots::LotSheet;
+use assessment::meaning::{self, Analysed};
+use assessment::results::Listed;
+use assessment::verdict::Rules;
+use assessment::wells::WellSheet;
 use programme::case::Case;
-use programme::derive;
-use programme::lots::LotSheet;
-use programme::meaning::{self, Analysed};
-use programme::model::ResultRow;
-use programme::results::Listed;
-use programme::store::Store;
-use programme::verdict::Rules;
-use programme::wells::WellSheet;
+use record::Error;
+use record::model::ResultRow;
+use record::store::Store;
 
 /// A run of the record, reduced.
 ///
@@ -76,7 +76,7 @@ pub fn water(store: &Store, waters: Vec<Analysed>, at: usize) -> Result<Option<S
 /// # Errors
 /// The store cannot be read.
 pub fn series(store: &Store, results: &[Listed], span: Option<(f64, f64)>) -> Result<Vec<Block>, Error> {
-    record::singly(store, results, span)
+    time_series::singly(store, results, span)
 }
 
 /// Whose metal it is: sources, waters, fills and flows with their pictures; the metals named at length, all in tables.

@@ -6,17 +6,17 @@ use crate::content::Illustration;
 use crate::figure::path::{Mark, PathPicture, PathStage};
 use crate::figure::slug;
 use crate::language::as_written;
+use assessment::attribution;
+use assessment::forecast::{self, Expected, Knowledge, Moment};
+use assessment::path::{self, BottlePath};
+use assessment::results;
+use assessment::unmet;
 use cleanliness::nested::Added;
 use cleanliness::share::Left;
-use programme::Error;
-use programme::attribution;
 use programme::case::Case;
-use programme::forecast::{self, Expected, Knowledge, Moment};
-use programme::path::{self, BottlePath};
-use programme::results;
-use programme::store::{Cell, Filter, Store};
-use programme::unmet;
 use quantity::{Measured, Outcome, Stage};
+use record::Error;
+use record::store::{Cell, Filter, Store};
 
 /// The picture, where the result came from one of the runs.
 pub fn illustration(store: &Store, case: &Case, runs: &[Run], invented: bool) -> Result<Option<Illustration>, Error> {
@@ -80,7 +80,7 @@ fn before(
     store: &Store,
     case: &Case,
     (run, runs): (&Run, &[Run]),
-    bottle: &programme::model::Bottle,
+    bottle: &record::model::Bottle,
 ) -> Result<Before, Error> {
     let r = &case.result;
     let analyte = measurement::run::Analyte {
@@ -118,7 +118,7 @@ fn bases(expected: &[Expected]) -> String {
     format!(" Forecast: {}.", said.join("; "))
 }
 
-fn stages(case: &Case, p: &BottlePath, bottle: &programme::model::Bottle, before: &Before) -> Vec<PathStage> {
+fn stages(case: &Case, p: &BottlePath, bottle: &record::model::Bottle, before: &Before) -> Vec<PathStage> {
     let stage = |name: &str, detail: String, at: Stage, measured: Option<Mark>| PathStage {
         name: name.into(),
         detail,

@@ -8,13 +8,13 @@ use crate::content::{Block, Cell, Column, Content, Illustration, Table};
 use crate::figure::chart::{self, ChartPicture, Charted as Drawn};
 use crate::figure::{Head, PHONE, WIDE, slug};
 use crate::language::as_written;
+use assessment::quality::stability::{Changed, Stability};
+use assessment::quality::{Charted, FEWEST, Kind, Quality, Series, rules_in_words};
 use measurement::control::Rule;
-use programme::Error;
-use programme::quality::stability::{Changed, Stability};
-use programme::quality::{Charted, FEWEST, Kind, Quality, Series, rules_in_words};
-use programme::store::Store;
 use quantity::format::{percent, significant};
 use quantity::{Amount, Outcome};
+use record::Error;
+use record::store::Store;
 
 /// Adds the section, where the programme has runs.
 pub fn fill(store: &Store, runs: &[Run], out: &mut Content) -> Result<(), Error> {

@@ -7,13 +7,13 @@ use crate::content::{Block, Cell, Column, Content, Illustration, Table, Word};
 use crate::figure::pairs::{Pair, PairsPicture};
 use crate::figure::{self, Head, PHONE, WIDE, slug};
 use crate::language::as_written;
-use programme::Error;
-use programme::assess::findings_of;
-use programme::model::{State, VerdictWord};
-use programme::results::Listed;
-use programme::store::{Filter, Store};
+use assessment::assess::findings_of;
+use assessment::results::Listed;
 use quantity::format::{percent, significant};
 use quantity::{Amount, Check, Finding, Stage};
+use record::Error;
+use record::model::{State, VerdictWord};
+use record::store::{Filter, Store};
 use std::collections::BTreeMap;
 
 /// Results of one analyte and fraction in one unit.

@@ -9,17 +9,17 @@ use crate::figure::overview::{OverviewPicture, OverviewRow};
 use crate::figure::sequence::{CheckReading, InternalReading, SequencePicture, VialKind};
 use crate::figure::{self, Figure, Head, PHONE, WIDE, slug};
 use crate::language::as_written;
+use assessment::results::{Listed, coverage_k};
 use cleanliness::share::Left;
-use measurement::dist::normal;
 use measurement::run::{AnalyteSummary, Role};
-use programme::Error;
 use programme::case::{self, Case, sentence};
-use programme::model::VerdictWord;
-use programme::results::{Listed, coverage_k};
-use programme::store::Store;
 use quantity::factor::S_PER_MIN;
 use quantity::format::{percent, significant};
 use quantity::{Amount, Check, Outcome};
+use record::Error;
+use record::model::VerdictWord;
+use record::store::Store;
+use statistics::normal;
 use std::collections::BTreeMap;
 
 /// The element that the key results are of: lead where it was measured.

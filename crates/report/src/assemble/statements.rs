@@ -5,14 +5,14 @@ use super::{Caution, section};
 use crate::content::{Block, Cell, Column, Content, Method, Section, Table};
 use crate::language::as_written;
 use crate::number::Printed;
-use programme::Error;
+use assessment::organics;
+use assessment::results::Listed;
 use programme::limits_of::{Against, Asked, Row, against_of};
-use programme::organics;
-use programme::results::Listed;
 use programme::statement::{self, Stated};
-use programme::store::Store;
 use quantity::format::significant_trimmed;
 use quantity::{Check, Finding, Lang, Outcome};
+use record::Error;
+use record::store::Store;
 
 /// Adds the sections.
 pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Error> {
@@ -137,7 +137,7 @@ fn stands_on(s: &Stated) -> String {
 /// The highest result of each analyte, by its share of the strictest limit: the nearest to a limit first.
 pub(super) fn nearest(rows: &[Row]) -> Vec<&Row> {
     let mut best: Vec<&Row> = vec![];
-    for r in rows.iter().filter(|r| r.strictest && r.verdict != Some(programme::model::VerdictWord::Rejected)) {
+    for r in rows.iter().filter(|r| r.strictest && r.verdict != Some(record::model::VerdictWord::Rejected)) {
         match best.iter_mut().find(|b| b.analyte == r.analyte) {
             Some(b) if share(r) > share(b) => *b = r,
             Some(_) => {}
@@ -166,7 +166,7 @@ pub(super) fn share(r: &Row) -> f64 {
 /// An amount with U, in the limit's unit.
 pub(super) fn printed(a: &quantity::Amount) -> String {
     let k = match a {
-        quantity::Amount::Measured(m) => programme::results::coverage_k(m.dof),
+        quantity::Amount::Measured(m) => assessment::results::coverage_k(m.dof),
         _ => 2.0,
     };
     Printed::of(a, k).with_unit()

@@ -11,13 +11,13 @@
 
 use super::{Run, methods, section, start, word};
 use crate::content::{Block, Cell, Column, Content, Section, Table};
+use assessment::derive;
+use assessment::results::{self, Listed};
 use measurement::run::{Analyte, AnalyteSummary, ReducedRun, Role, RunResult};
-use programme::Error;
-use programme::derive;
-use programme::results::{self, Listed};
-use programme::store::Store;
 use quantity::format::{percent, significant};
 use quantity::{Amount, Measured};
+use record::Error;
+use record::store::Store;
 use std::collections::BTreeMap;
 
 /// Results that are printed at most.

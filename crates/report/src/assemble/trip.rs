@@ -3,10 +3,10 @@
 use super::section;
 use crate::content::{Block, Cell, Column, Section, Table};
 use crate::language::as_written;
-use programme::Error;
-use programme::evidence::TripEvidence;
-use programme::store::{Filter, Store};
-use programme::verdict::Rules;
+use assessment::evidence::TripEvidence;
+use assessment::verdict::Rules;
+use record::Error;
+use record::store::{Filter, Store};
 
 /// One section a trip.
 pub fn sections(store: &Store) -> Result<Vec<Section>, Error> {
@@ -63,7 +63,7 @@ pub fn sections(store: &Store) -> Result<Vec<Section>, Error> {
         blocks.extend(super::air::blocks(store, &trip, &rules)?);
         // Pressure, valve and flow in time stand in the sections on the wells.
         let mut readings = store.field_readings(&Filter::all().is("trip", trip.id))?;
-        readings.retain(|r| !programme::wells::is_of_the_well(&r.quantity));
+        readings.retain(|r| !assessment::wells::is_of_the_well(&r.quantity));
         if !readings.is_empty() {
             blocks.push(Block::Table(readings_table(&readings)));
         }
@@ -75,7 +75,7 @@ pub fn sections(store: &Store) -> Result<Vec<Section>, Error> {
 }
 
 /// The last reading of each quantity at each well, quantities across.
-fn readings_table(readings: &[programme::model::FieldReading]) -> Table {
+fn readings_table(readings: &[record::model::FieldReading]) -> Table {
     let mut wells: Vec<&str> = vec![];
     let mut quantities: Vec<&str> = vec![];
     for r in readings {

@@ -11,14 +11,14 @@ use crate::figure::well::{self, LayerDrawn, PipeDrawn, PipeKind, WellPicture};
 use crate::figure::{Figure, Head, PHONE, WIDE, slug};
 use crate::language::as_written;
 use crate::number::Printed;
-use programme::Error;
-use programme::results::Listed;
-use programme::store::Store;
-use programme::verdict::Rules;
-use programme::wells::{self, PipeChoice, Test, Travel, Visit, WellSheet};
+use assessment::results::Listed;
+use assessment::verdict::Rules;
+use assessment::wells::{self, PipeChoice, Test, Travel, Visit, WellSheet};
 use quantity::factor::{L_MIN_PER_M3_S, L_PER_M3, M_PER_KM, MM_PER_M, S_PER_D, S_PER_MIN};
 use quantity::format::{percent, significant, significant_trimmed};
 use quantity::{Amount, Check, Outcome, Unit};
+use record::Error;
+use record::store::Store;
 
 /// Coverage factor of the tables here.
 const K: f64 = 2.0;

@@ -59,7 +59,7 @@ pub fn element(symbol: &str) -> &str {
 
 /// With its first letter large; a name such as pH stays as it is.
 pub fn capital(text: &str) -> String {
-    if text.chars().nth(1).is_some_and(char::is_uppercase) { text.to_string() } else { programme::case::capital(text) }
+    if text.chars().nth(1).is_some_and(char::is_uppercase) { text.to_string() } else { quantity::format::capital(text) }
 }
 
 /// The finding that speaks for a stage in a picture: one that is not met before one that is not

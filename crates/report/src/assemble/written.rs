@@ -3,9 +3,9 @@
 //! and is put into the language like any other.
 
 use crate::language::{keep_names, spoken};
-use programme::Error;
-use programme::store::{Filter, Store};
 use quantity::Lang;
+use record::Error;
+use record::store::{Filter, Store};
 
 /// Tells the language what is never put into it.
 pub fn keep(store: &Store) -> Result<(), Error> {
@@ -55,6 +55,6 @@ pub fn keep(store: &Store) -> Result<(), Error> {
 
 /// A name of a set of bottles that the programme itself gives.
 fn is_ours(set: &str) -> bool {
-    use programme::model::{FILL_SERIES, FLOW_SERIES, TRAINING};
+    use record::model::{FILL_SERIES, FLOW_SERIES, TRAINING};
     [FILL_SERIES, FLOW_SERIES, TRAINING].contains(&set)
 }

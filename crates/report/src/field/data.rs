@@ -4,15 +4,15 @@
 use super::fields::{self, Words};
 use aquifer::purge::{self, Criterion};
 use aquifer::well::Section;
+use assessment::evidence::{WATCHED, rule_of};
+use assessment::verdict::Rules;
 use cleanliness::air;
-use programme::bounds::{self, Bound};
-use programme::evidence::{WATCHED, rule_of};
-use programme::field::{DAYS_AFTER, DAYS_BEFORE, EXPORT_FORMAT, EXPORT_VERSION, programme_id, sheet_id};
-use programme::model::{Bottle, BottleKind};
-use programme::store::{Filter, Store};
-use programme::verdict::Rules;
-use programme::{Error, wells};
+use intake::bounds::{self, Bound};
+use intake::field::{DAYS_AFTER, DAYS_BEFORE, EXPORT_FORMAT, EXPORT_VERSION, programme_id, sheet_id};
 use quantity::Check;
+use record::Error;
+use record::model::{Bottle, BottleKind};
+use record::store::{Filter, Store};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -327,7 +327,7 @@ fn planned(store: &Store, trip: i64) -> Result<Vec<Planned>, Error> {
 fn wells_of(store: &Store, bottles: &[Planned]) -> Result<Vec<Well>, Error> {
     let mut out = vec![];
     for w in store.wells()? {
-        let sections = wells::construction(&store.well_sections(w.id)?, &[], None).sections;
+        let sections = intake::site::construction(&store.well_sections(w.id)?, &[], None).sections;
         out.push(Well { name: w.name, description: w.description, flow_note: w.flow_note, sections });
     }
     // A stable sort: wells of the trip first, each group in the record's order.

@@ -9,7 +9,7 @@
 //! * [`data`] gathers; [`fields`] holds order and words of the fields; `*.js` and `sheet.css` are
 //!   the page, written by hand, without other code; `compute.js` holds its sums.
 //!
-//! What it does not do: it takes nothing in; that is `programme::field`. Checked in
+//! What it does not do: it takes nothing in; that is `intake::field`. Checked in
 //! `tests/field_sheet.rs`: in a browser, opened as a file, against the programme's own sums.
 
 pub mod data;

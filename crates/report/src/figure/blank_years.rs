@@ -7,8 +7,8 @@
 
 use super::axis::{self, Entry, Plot};
 use super::marks::{Point, point};
-use super::record::{seconds, ticks, years};
 use super::scale::Scale;
+use super::time_series::{seconds, ticks, years};
 use super::{Anchor, Canvas, Figure, Head, Style, ink, is_narrow};
 use crate::text;
 

@@ -10,8 +10,8 @@
 
 use super::axis::{self, Entry, Plot};
 use super::marks::{self, Along, Point, point};
-use super::record::{self, Dated, Seen, seconds};
 use super::scale::{Scale, extent};
+use super::time_series::{self, Dated, Seen, seconds};
 use super::{Canvas, Figure, Head, Style, ink};
 
 /// What the figure shows.
@@ -62,8 +62,8 @@ pub fn draw(p: &ControlPicture, width: f64) -> Figure {
         let end = x.at(seconds(last.time_years)) + 5.0;
         c.rect((plot.left, plot.top), (end, plot.bottom), &format!("fill=\"{}\" fill-opacity=\"0.45\"", ink::FORECAST));
     }
-    record::years(&mut c, &x, plot, true);
-    record::ticks(&mut c, &value, plot);
+    time_series::years(&mut c, &x, plot, true);
+    time_series::ticks(&mut c, &value, plot);
     c.text(10.0, plot.top - 10.0, &format!("{}{axis_words}", p.unit), Style::muted());
     c.line((plot.left, value.at(0.0)), (plot.right, value.at(0.0)), ink::LINE, "");
     for (v, _, colour, dash) in limits(p) {

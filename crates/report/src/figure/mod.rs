@@ -11,7 +11,7 @@
 //!
 //! * [`path`] the path of a bottle · [`mod@line`] calibration · [`sequence`] a run in time
 //! * [`blanks`] blanks by kind · [`overview`] results over wells · [`pairs`] duplicates
-//! * [`record`] one series over the years · [`records`] many series · [`control`] blanks over the years
+//! * [`time_series`] one series over the years · [`time_series_panels`] many series · [`control`] blanks over the years
 //! * [`chart`] control charts over the runs · [`tell_line`] fills and flows · [`air`] cabinet and open air
 //! * [`blank_years`] every blank beside the wells
 //! * [`equivalents`], [`piper`], [`stiff`] what ions · [`saturation`], [`ladder`], [`shares`] what
@@ -39,8 +39,6 @@ pub mod pairs;
 pub mod path;
 mod path_down;
 pub mod piper;
-pub mod record;
-pub mod records;
 pub mod saturation;
 pub mod scale;
 pub mod section;
@@ -48,6 +46,8 @@ pub mod sequence;
 pub mod shares;
 pub mod stiff;
 pub mod tell_line;
+pub mod time_series;
+pub mod time_series_panels;
 pub mod well;
 
 use crate::text::{self, Weight};

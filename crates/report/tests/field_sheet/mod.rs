@@ -6,14 +6,14 @@ mod phone;
 
 use aquifer::purge::{self, Readings};
 use aquifer::well::{self, Fill, Fills};
+use assessment::evidence::{WATCHED, rule_of};
 use cleanliness::air::{self, AirSample, Count};
+use intake::entry::enter;
+use intake::import::{Input, find_mapping, import};
 use phone::{Phone, programme, row};
-use programme::entry::enter;
-use programme::evidence::{WATCHED, rule_of};
-use programme::import::{Input, find_mapping, import};
-use programme::store::Filter;
-use programme::work::By;
 use rand::{RngExt as _, SeedableRng as _, rngs::ChaCha8Rng};
+use record::by::By;
+use record::store::Filter;
 use report::field::{LabelGrid, code, fields, gather, html, labels, paper};
 use serde_json::{Value, json};
 use std::process::Command;
@@ -131,7 +131,7 @@ fn what_physics_forbids_was_taken_by_the_sheet() {
         assert_eq!(phone.entries(), 0);
     };
     let range = |quantity: &str| {
-        let b = programme::bounds::of(quantity).unwrap();
+        let b = intake::bounds::of(quantity).unwrap();
         format!("a {quantity} from {} to {}", b.lower, b.upper)
     };
     phone.tap("#nav-wells");
@@ -167,7 +167,7 @@ fn what_physics_forbids_was_taken_by_the_sheet() {
     phone.tap("#box-take");
     refused(&range("box temperature"));
     // The page's own words for every row of the table, inside and outside.
-    for b in programme::bounds::table() {
+    for b in intake::bounds::table() {
         for (x, within) in [(b.lower, true), (b.upper, true), (b.lower - 1.0, false), (2.0 * b.upper, false)] {
             let told = phone.json(&format!("compute.beyond(S.bounds, {}, {x:e})", json!(b.quantity)));
             assert_eq!((told.is_null(), b.check(x).is_ok()), (within, within), "{} {x}: {told}", b.quantity);

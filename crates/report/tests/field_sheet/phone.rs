@@ -2,11 +2,11 @@
 
 use headless_chrome::protocol::cdp::{Browser as Down, Emulation, Network, Page};
 use headless_chrome::{Browser, LaunchOptions, Tab};
+use intake::entry::{TypedRow, enter};
 use jiff::{SignedDuration, Timestamp};
-use programme::entry::{TypedRow, enter};
 use programme::start::start;
-use programme::store::Store;
-use programme::work::By;
+use record::by::By;
+use record::store::Store;
 use report::paper::Paper;
 use serde_json::{Value, json};
 use std::ffi::OsStr;

@@ -1,7 +1,7 @@
 //! Figures that are hard to lay out: long names, ten stages, nothing measured, negative nets.
 
 use super::{ng, path_sl2, upper, value};
-use programme::results::Left;
+use assessment::results::Left;
 use quantity::{Amount, Outcome};
 use report::content::Word;
 use report::figure::blanks::{self, Blank, BlankKind, BlanksPicture};

@@ -2,7 +2,7 @@
 
 use super::{input, output};
 use crate::compare::{self, Comparison, Paired, Weight};
-use crate::{Observation, Reading, record};
+use crate::{Observation, Reading, rows};
 use quantity::CalcError;
 use serde_json::{Map, Value, json};
 
@@ -67,7 +67,7 @@ fn by_scores(groups: &Map<String, Value>, weight: Weight, unit: &str) -> Result<
         }).collect::<Value>(),
         "method": format!("score test with {} weight; shift: second group less first, the shift at which Gehan's statistic is zero (Hodges–Lehmann)", weight.name()),
         "sources": SOURCES,
-        "warnings": output::warnings(&record::oddities(&all)),
+        "warnings": output::warnings(&rows::oddities(&all)),
     }))
 }
 

@@ -1,6 +1,6 @@
 //! Reading of the JSON input; each refusal names the field, what was there and what is needed.
 
-use crate::{Observation, Reading, record};
+use crate::{Observation, Reading, rows};
 use jiff::civil::Date;
 use quantity::{CalcError, Unit};
 use serde_json::{Map, Value};
@@ -79,7 +79,7 @@ pub(super) fn reading(map: &Map<String, Value>, field: &str) -> Result<Reading, 
 fn date(v: &Value, field: &str) -> Result<f64, CalcError> {
     let t = text(v, field)?;
     let date: Date = t.parse().map_err(|_| CalcError::refused(field, t, "a calendar date that exists, YYYY-MM-DD"))?;
-    Ok(record::decimal_year(date))
+    Ok(rows::decimal_year(date))
 }
 
 /// A date as text or a decimal year as number.

@@ -1,7 +1,7 @@
 //! Writing of the JSON output: a number that is not bounded is left out or written as a word,
 //! never as a made-up number.
 
-use crate::{Reading, record, step::Shift};
+use crate::{Reading, rows, step::Shift};
 use quantity::Finding;
 use serde_json::{Value, json};
 
@@ -31,5 +31,5 @@ pub(super) fn warnings(findings: &[Finding]) -> Value {
 }
 
 pub(super) fn date(years: f64) -> String {
-    record::date_of(years).to_string()
+    rows::date_of(years).to_string()
 }

@@ -9,7 +9,7 @@ use datafusion::common::Result;
 use jiff::civil::Date;
 use series::summary::{self, Figures, Percentile};
 use series::trend;
-use series::{Error, Observation, Reading, record};
+use series::{Error, Observation, Reading, rows};
 
 const SUMMARY: Layout = &[
     ("n", Of::Count),
@@ -198,7 +198,7 @@ fn trends(arguments: &[ArrayRef], ends: &[usize]) -> Result<ArrayRef> {
 
 /// The day of the first row at a decimal year.
 fn date_at(of: &[(i32, Date, &str, Reading)], years: f64) -> Option<String> {
-    of.iter().find(|r| record::decimal_year(r.1) >= years).map(|r| r.1.to_string())
+    of.iter().find(|r| rows::decimal_year(r.1) >= years).map(|r| r.1.to_string())
 }
 
 fn trend_row(of: &[(i32, Date, &str, Reading)], request: &trend::Request) -> Vec<Value> {
@@ -206,7 +206,7 @@ fn trend_row(of: &[(i32, Date, &str, Reading)], request: &trend::Request) -> Vec
     let series: Vec<Observation> = of
         .iter()
         .map(|(_, date, method, reading)| Observation {
-            time_years: record::decimal_year(*date),
+            time_years: rows::decimal_year(*date),
             reading: *reading,
             method: (*method).to_string(),
         })

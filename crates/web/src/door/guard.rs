@@ -16,7 +16,7 @@ use axum::http::{Method, StatusCode};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Redirect, Response};
 use cookie::{Cookie, SameSite};
-use programme::work::By;
+use record::by::By;
 use std::net::{IpAddr, SocketAddr};
 
 /// Cookie of the session.

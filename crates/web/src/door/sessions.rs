@@ -4,7 +4,7 @@
 
 use super::accounts::{Account, Accounts};
 use super::random;
-use crate::record::lock;
+use crate::open_store::lock;
 use std::collections::HashMap;
 use std::sync::Mutex;
 use std::time::{Duration, Instant};

@@ -8,14 +8,14 @@ use crate::page::{self, Place, encoded};
 use crate::trouble::Trouble;
 use ::report::assemble::pages;
 use ::report::content::Block;
+use assessment::attribution::{self, RunPair, TripAnalyte};
+use assessment::derive;
+use assessment::results;
 use axum::extract::{Query as FromQuery, State};
 use axum::response::Response;
 use maud::{Markup, html};
-use programme::attribution::{self, RunPair, TripAnalyte};
-use programme::derive;
 use programme::index::Wanted;
-use programme::results;
-use programme::store::Store;
+use record::store::Store;
 use std::collections::HashMap;
 use std::sync::{LazyLock, Mutex};
 
@@ -52,7 +52,7 @@ struct Shown {
 
 fn shown(store: &Store, app: &App, asked: Option<&str>) -> Result<Shown, Trouble> {
     let head = store.head()?.map_or_else(String::new, |h| h.to_string());
-    let mut kept = crate::record::lock(&WORKED);
+    let mut kept = crate::open_store::lock(&WORKED);
     let worked = match kept.take() {
         Some(known) if known.head == head => kept.insert(known),
         _ => kept.insert(work_out(store, head)?),

@@ -11,19 +11,19 @@ use crate::door::guard::Who;
 use crate::door::random;
 use crate::forms::{Done, Filled, once, token_field};
 use crate::jobs::{self, Outcome};
+use crate::open_store::lock;
 use crate::page::{self, Place};
-use crate::record::lock;
 use crate::trouble::Trouble;
 use axum::Form;
 use axum::extract::{Multipart, Path, Query as FromQuery, State};
 use axum::http::{HeaderMap, StatusCode, header};
 use axum::response::{IntoResponse, Redirect, Response};
+use intake::import::look::fitting;
+use intake::import::{Bundle, ImportError, Imported, Input, Mapping, SHIPPED, Target, find_mapping, in_words};
 use maud::{Markup, html};
-use programme::import::look::fitting;
-use programme::import::{Bundle, ImportError, Imported, Input, Mapping, SHIPPED, Target, find_mapping, in_words};
-use programme::store::Store;
 use programme::work;
 use quantity::Check;
+use record::store::Store;
 use std::collections::HashMap;
 use std::path::PathBuf;
 use std::sync::{Arc, Mutex};
@@ -314,7 +314,7 @@ pub(crate) async fn preview(
         let inputs = inputs(store, &asked)?;
         let names: Vec<String> = known(store)?.into_iter().map(|m| m.name).collect();
         let seen =
-            if inputs.is_empty() { Imported::default() } else { programme::import::preview(store, &inputs, &now())? };
+            if inputs.is_empty() { Imported::default() } else { intake::import::preview(store, &inputs, &now())? };
         Ok::<_, Trouble>((seen, names))
     })
     .await??;
@@ -506,7 +506,7 @@ pub(crate) async fn take(
                     }
                     other => other.into(),
                 };
-                let watch: work::Watch = &|words| job.goes_on(words);
+                let watch: record::by::Watch = &|words| job.goes_on(words);
                 work::take_in(store, &inputs, person.by(&at), watch, begin).map_err(refused)
             })?;
             let mut lines: Vec<String> = taken.files.iter().map(|f| f.in_words() + ".").collect();

@@ -12,17 +12,19 @@ use crate::page::{self, Place, case_address, encoded};
 use crate::trouble::Trouble;
 use ::report::assemble::pages;
 use ::report::content::{Block, Illustration};
+use assessment::results;
 use axum::Form;
 use axum::extract::{Path, Query as FromQuery, State};
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use maud::{Markup, html};
-use programme::case::{Case, capital};
-use programme::results;
-use programme::store::{Filter, Store};
-use programme::work::{self, By, Recomputed};
-use programme::{ReadingId, ResultId};
+use programme::case::Case;
+use programme::work::{self, Recomputed};
+use quantity::format::capital;
 use quantity::{Derivation, NodeId, Stage};
+use record::by::By;
+use record::store::{Filter, Store};
+use record::{ReadingId, ResultId};
 
 /// What the page shows beside the case.
 struct Around {
@@ -38,7 +40,7 @@ fn around(store: &Store, app: &App, identity: &str) -> Result<Around, Trouble> {
     let case = programme::case::case(store, identity)?;
     let row = results::row(store, &case.result.result)?;
     let run = match row.vial_id {
-        Some(v) => store.list::<programme::model::Vial>(&Filter::all().is("id", v))?.pop().map(|v| v.run_id),
+        Some(v) => store.list::<record::model::Vial>(&Filter::all().is("id", v))?.pop().map(|v| v.run_id),
         None => None,
     };
     let run = match run {
@@ -53,7 +55,7 @@ fn around(store: &Store, app: &App, identity: &str) -> Result<Around, Trouble> {
         _ => None,
     };
     let file = match row.raw_file_id {
-        Some(id) => store.list::<programme::model::RawFile>(&Filter::all().is("id", id))?.pop().map(|f| (id, f.name)),
+        Some(id) => store.list::<record::model::RawFile>(&Filter::all().is("id", id))?.pop().map(|f| (id, f.name)),
         None => None,
     };
     let newest = results::row(store, &case.result.result.newest())?.identity();
@@ -359,7 +361,7 @@ pub(crate) async fn sign(
     let filled = Filled(fields);
     once(&app, &who, &filled, async {
         let (result, why, person) = (filled.get("result").to_string(), filled.get("why").to_string(), who.clone());
-        if let Err(e) = work::said(&why) {
+        if let Err(e) = record::by::said(&why) {
             return again(&app, &who, &result, &Said { act: "/sign", filled: &filled, fault: at("why", &e) }).await;
         }
         let id = result.parse::<ResultId>()?;
@@ -378,9 +380,9 @@ pub(crate) async fn sign(
 }
 
 /// What is wrong, at its field.
-fn at(field: &str, e: &programme::Error) -> Fault {
+fn at(field: &str, e: &record::Error) -> Fault {
     let words = match e {
-        programme::Error::Unfit { found, expected, .. } => format!("Found {found}, expected {expected}."),
+        record::Error::Unfit { found, expected, .. } => format!("Found {found}, expected {expected}."),
         other => format!("{}.", capital(&other.to_string())),
     };
     (field.into(), words)
@@ -400,12 +402,12 @@ async fn again(app: &Shared, who: &Who, result: &str, said: &Said<'_>) -> Result
 fn derive(app: &App, job: &Job, run: Option<&str>, by: By) -> Result<Recomputed, Trouble> {
     let done = app.record.write_now(|store| work::recompute_watched(store, run, by, &|words| job.goes_on(words)));
     done.map_err(|e| match e {
-        programme::Error::Stopped { .. } => Trouble::refused(stopped(&e)),
+        record::Error::Stopped { .. } => Trouble::refused(stopped(&e)),
         other => other.into(),
     })
 }
 
-fn stopped(e: &programme::Error) -> String {
+fn stopped(e: &record::Error) -> String {
     format!(
         "{}. What was derived until then stands, each run whole; deriving anew brings up the rest.",
         capital(&e.to_string())
@@ -413,11 +415,11 @@ fn stopped(e: &programme::Error) -> String {
 }
 
 /// What came of deriving after an act that is kept, in lines: kept it is also where deriving failed or was stopped.
-pub(crate) fn followed(done: Result<Recomputed, programme::Error>) -> Result<Vec<String>, Trouble> {
+pub(crate) fn followed(done: Result<Recomputed, record::Error>) -> Result<Vec<String>, Trouble> {
     match done {
         Ok(done) => Ok(told(&done)),
-        Err(e @ programme::Error::NotDerived { .. }) => Ok(vec![format!("{}.", capital(&e.to_string()))]),
-        Err(e @ programme::Error::Stopped { .. }) => Ok(vec![format!("Kept, not yet derived. {}", stopped(&e))]),
+        Err(e @ record::Error::NotDerived { .. }) => Ok(vec![format!("{}.", capital(&e.to_string()))]),
+        Err(e @ record::Error::Stopped { .. }) => Ok(vec![format!("Kept, not yet derived. {}", stopped(&e))]),
         Err(other) => Err(other.into()),
     }
 }
@@ -452,8 +454,8 @@ async fn exclude(app: &Shared, who: &Who, filled: &Filled, out: bool) -> Result<
         let act = if out { "/take-out" } else { "/take-back" };
         let named = what.clone();
         let known = page::read(app, move |store, _| Ok(work::named(store, &named).map(|_| ()))).await?;
-        let fault = match (known, work::said(&why)) {
-            (Err(programme::Error::Store(e)), _) => return Err(e.into()),
+        let fault = match (known, record::by::said(&why)) {
+            (Err(record::Error::Store(e)), _) => return Err(e.into()),
             (Err(e), _) => Some(at("what", &e)),
             (_, Err(e)) => Some(at("why", &e)),
             _ => None,

@@ -11,11 +11,11 @@ use crate::trouble::Trouble;
 use axum::Form;
 use axum::extract::{Path, Query as FromQuery, State};
 use axum::response::{IntoResponse, Response};
+use intake::entry::{Correction, EntryError, EntryFault, TypedRow, correct, enter, present};
 use maud::{Markup, html};
-use programme::case::capital;
-use programme::entry::{Correction, EntryError, EntryFault, TypedRow, correct, enter, present};
-use programme::schema::{self, Column, Kind, Table};
-use programme::store::{Filter, Store};
+use quantity::format::capital;
+use record::schema::{self, Column, Kind, Table};
+use record::store::{Filter, Store};
 use std::collections::BTreeMap;
 
 /// Names offered for a reference, at most: with more, one types.
@@ -359,7 +359,7 @@ pub(crate) async fn amend(
         let (faults, lacks) = match outcome.0 {
             Ok(_) => return Ok(Done::To(leads_to(sort, &filled))),
             Err(EntryError::Faults(faults)) => (faults, None),
-            Err(EntryError::Programme(e @ programme::Error::Unfit { .. })) => (vec![], Some(e.to_string())),
+            Err(EntryError::Programme(e @ record::Error::Unfit { .. })) => (vec![], Some(e.to_string())),
             Err(other) => return Err(other.into()),
         };
         let form = Asked { sort, table, names: &outcome.1, faults: &faults, correcting: true };

@@ -16,9 +16,9 @@ use axum::Form;
 use axum::extract::{Path, Query as FromQuery, State};
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
+use intake::entry::EntryError;
+use intake::field::{Conflict, settle as decide};
 use maud::{Markup, html};
-use programme::entry::EntryError;
-use programme::field::{Conflict, settle as decide};
 use programme::work::follow;
 
 /// One of the files of a trip.
@@ -201,7 +201,7 @@ pub(crate) async fn settle(
                 let words = all.iter().map(|f| format!("Found {}, expected {}.", f.found, f.expected));
                 Some(("value".to_string(), words.collect::<Vec<_>>().join(" ")))
             }
-            Err(EntryError::Programme(programme::Error::Unfit { found, expected, .. })) => {
+            Err(EntryError::Programme(record::Error::Unfit { found, expected, .. })) => {
                 Some(("why".to_string(), format!("Found {found}, expected {expected}.")))
             }
             Err(other) => return Err(other.into()),

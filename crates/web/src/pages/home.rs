@@ -9,14 +9,14 @@ use crate::door::guard::Who;
 use crate::forms::token_field;
 use crate::page::{self, Place, encoded};
 use crate::trouble::Trouble;
+use assessment::holding::{self, Clock};
+use assessment::results::{self, Listed};
 use axum::extract::{Query as FromQuery, State};
 use axum::response::Response;
 use maud::{Markup, html};
-use programme::holding::{self, Clock};
 use programme::index::{Index, Wanted};
-use programme::model::{Bottle, BottleKind, VerdictWord};
-use programme::results::{self, Listed};
-use programme::store::{Filter, Store};
+use record::model::{Bottle, BottleKind, VerdictWord};
+use record::store::{Filter, Store};
 use std::collections::BTreeMap;
 
 /// Bottles shown; the rest is counted.
@@ -128,8 +128,8 @@ fn waiting(store: &Store, app: &App) -> Result<Waiting, Trouble> {
 
 /// What was done since results were last derived and judged to the end, or that another engine did it.
 fn since_derived(store: &Store) -> Result<Option<String>, Trouble> {
-    let behind = programme::engine::reach(store)?.in_words();
-    Ok(behind.map(|b| format!("{}. What stands on it may read otherwise.", programme::case::capital(&b))))
+    let behind = assessment::engine::reach(store)?.in_words();
+    Ok(behind.map(|b| format!("{}. What stands on it may read otherwise.", quantity::format::capital(&b))))
 }
 
 /// For each well the newest day's lead, else its first analytes, and the verdicts of that day.
@@ -169,7 +169,7 @@ fn waiting_bottles(store: &Store, unmeasured: &[i64]) -> Result<Vec<(Bottle, Str
     let mut out: Vec<_> = all
         .into_iter()
         .map(|b| {
-            let own = |c: &&programme::model::Custody| match c.bottle_id {
+            let own = |c: &&record::model::Custody| match c.bottle_id {
                 Some(id) => id == b.id,
                 None => c.trip_id.is_some() && c.trip_id == b.trip_id,
             };

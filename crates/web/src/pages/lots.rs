@@ -7,16 +7,16 @@ use crate::door::guard::Who;
 use crate::page::{self, Place, case_address, encoded};
 use crate::trouble::Trouble;
 use ::report::assemble::pages;
+use assessment::lots::{self, LotSheet};
+use assessment::results::{self, Listed};
 use axum::extract::{Query as FromQuery, State};
 use axum::response::Response;
 use maud::{Markup, html};
 use programme::index::Wanted;
-use programme::lots::{self, LotSheet};
-use programme::model::BottleKind;
-use programme::results::{self, Listed};
-use programme::store::{Filter, Store};
 use quantity::Outcome;
 use quantity::format::{at_decimals, decimals_for, significant};
+use record::model::BottleKind;
+use record::store::{Filter, Store};
 use std::collections::BTreeSet;
 
 /// Blanks of one metal told, at most.

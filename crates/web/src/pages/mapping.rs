@@ -7,16 +7,16 @@ use crate::blocks::{Listing, Piece, Query, respond, td};
 use crate::door::accounts::Role;
 use crate::door::guard::Who;
 use crate::forms::{Done, Filled, once, same_token, token_field};
+use crate::open_store::lock;
 use crate::page::{self, Place};
-use crate::record::lock;
 use crate::trouble::Trouble;
 use axum::Form;
 use axum::extract::{Path, Query as FromQuery, State};
 use axum::response::Response;
+use intake::import::Mapping;
+use intake::import::look::{Look, look};
 use maud::{Markup, html};
-use programme::import::Mapping;
-use programme::import::look::{Look, look};
-use programme::store::{ActInfo, StoreError};
+use record::store::{ActInfo, StoreError};
 
 /// A field of a result table: name in the mapping, in words, whether it is needed, whether one text may hold for
 /// every row.

@@ -23,12 +23,12 @@ pub(crate) mod wells;
 
 use crate::blocks::{Td, verdict};
 use crate::page::case_address;
+use ::record::model::VerdictWord;
 use ::report::content::Word;
 use ::report::number::Printed;
+use assessment::results::Listed;
 use maud::html;
 use programme::index::{Index, Wanted};
-use programme::model::VerdictWord;
-use programme::results::Listed;
 
 /// The verdict as the report words it.
 pub(crate) fn word(v: VerdictWord) -> Word {

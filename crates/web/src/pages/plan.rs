@@ -13,17 +13,17 @@ use crate::forms::{Asking, Done, Fault, Field, Filled, once, same_token, token_f
 use crate::page::{self, Place, encoded};
 use crate::trouble::Trouble;
 use ::report::packing::{self, Packing};
+use assessment::attribution::RunPair;
+use assessment::derive;
 use axum::Form;
 use axum::extract::{Query as FromQuery, State};
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
+use intake::entry::EntryError;
 use maud::{Markup, html};
-use programme::attribution::RunPair;
-use programme::derive;
-use programme::entry::EntryError;
 use programme::plan::{self, Chosen, NewTrip};
-use programme::store::Store;
 use quantity::CalcError;
+use record::store::Store;
 use serde_json::{Map, Value, json};
 
 /// Designs ranked while a person waits: some seconds on a small machine. More are for `limpid plan`.
@@ -221,7 +221,7 @@ fn work_out(store: &Store, asked: &Value, kind: &str) -> Result<Result<Planned, 
     let pairs: Vec<RunPair> = all.runs.iter().map(|(p, r)| (p, r)).collect();
     let done = match plan::complete(store, &pairs, asked.clone()) {
         Ok(done) => done,
-        Err(programme::Error::Absent { name, hint, .. }) => {
+        Err(record::Error::Absent { name, hint, .. }) => {
             let words = format!("Found \"{name}\", which no run on record measured{hint}.");
             return Ok(Err(vec![("analyte".into(), words)]));
         }
@@ -389,13 +389,13 @@ fn answer(who: &Who, r: &Ready, p: &Planned, trip: Asking, token: &Markup) -> Ve
     let power = design["power"].as_f64().map_or_else(String::new, |p| quantity::format::percent_trimmed(p, 3));
     let mut mind = texts(&p.answer["warnings"]);
     mind.extend(p.left_out.iter().map(|w| format!("left out: {w}")));
-    let list = |items: &[String]| html! { ul { @for i in items { li { (programme::case::capital(i)) } } } };
+    let list = |items: &[String]| html! { ul { @for i in items { li { (quantity::format::capital(i)) } } } };
     vec![
         html! {
             h2 { (p.question) }
             div.verdict {
                 p.number { "Design " (chosen + 1) ": price " (price) ", chance " (power) " %" }
-                p { (programme::case::capital(design["buys"].as_str().unwrap_or_default())) }
+                p { (quantity::format::capital(design["buys"].as_str().unwrap_or_default())) }
             }
         }
         .into(),
@@ -560,10 +560,10 @@ fn wrong(e: EntryError) -> Result<Vec<Fault>, Trouble> {
             .into_iter()
             .map(|f| {
                 let own = f.column.clone().filter(|c| f.table == "trip" && c == "starts");
-                (own.unwrap_or_else(|| "name".into()), format!("{}.", programme::case::capital(&f.in_words())))
+                (own.unwrap_or_else(|| "name".into()), format!("{}.", quantity::format::capital(&f.in_words())))
             })
             .collect()),
-        EntryError::Programme(programme::Error::Unfit { found, expected, .. }) => {
+        EntryError::Programme(record::Error::Unfit { found, expected, .. }) => {
             Ok(vec![("name".into(), format!("Found that {found}, expected {expected}."))])
         }
         other => Err(other.into()),

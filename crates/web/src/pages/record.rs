@@ -8,15 +8,15 @@ use crate::forms::{Asking, Done, Field, Filled, once, same_token, token_field};
 use crate::jobs::{self, Outcome};
 use crate::page::{self, Place, moment};
 use crate::trouble::Trouble;
+use assessment::verdict::Rules;
+use assessment::verify::{Answer, verify_watched};
 use axum::Form;
 use axum::extract::{Path, Query as FromQuery, State};
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use maud::{Markup, html};
-use programme::model::RawFile;
-use programme::store::{Event, EventHash, Filter};
-use programme::verdict::Rules;
-use programme::verify::{Answer, verify_watched};
+use record::model::RawFile;
+use record::store::{Event, EventHash, Filter};
 
 /// Acts shown, the newest.
 const ACTS: usize = 100;
@@ -113,8 +113,8 @@ fn acts(events: &[Event]) -> Listing {
     }
 }
 
-fn checks(rules: &[programme::model::CheckRule]) -> Listing {
-    let row = |r: &programme::model::CheckRule| {
+fn checks(rules: &[record::model::CheckRule]) -> Listing {
+    let row = |r: &record::model::CheckRule| {
         let limit = r.limit_value.map_or(String::new(), |l| {
             format!("{} {}", quantity::format::significant_trimmed(l, 4), r.limit_unit.clone().unwrap_or_default())
         });
@@ -135,7 +135,7 @@ fn checks(rules: &[programme::model::CheckRule]) -> Listing {
     }
 }
 
-fn rows_of(rules: &[programme::model::CheckRule]) -> impl Iterator<Item = &programme::model::CheckRule> {
+fn rows_of(rules: &[record::model::CheckRule]) -> impl Iterator<Item = &record::model::CheckRule> {
     let mut sorted: Vec<_> = rules.iter().collect();
     sorted.sort_by(|a, b| a.check_name.cmp(&b.check_name));
     sorted.into_iter()

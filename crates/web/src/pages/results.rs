@@ -6,12 +6,12 @@ use crate::blocks::{Listing, Piece, Query, csv_file, heads, link, listing_csv, r
 use crate::door::guard::Who;
 use crate::page::{self, Place, encoded};
 use crate::trouble::Trouble;
+use assessment::results::{self, Listed};
 use axum::extract::{Query as FromQuery, State};
 use axum::response::Response;
 use maud::{Markup, html};
 use programme::index::{Index, Selected, Wanted};
-use programme::model::VerdictWord;
-use programme::results::{self, Listed};
+use record::model::VerdictWord;
 
 /// Results on a page.
 const PER_PAGE: usize = 50;

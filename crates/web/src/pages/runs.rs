@@ -14,8 +14,8 @@ use ::report::content::Block;
 use axum::extract::{Path, Query as FromQuery, State};
 use axum::response::Response;
 use maud::{Markup, html};
-use programme::ReadingId;
-use programme::store::{Filter, Store};
+use record::ReadingId;
+use record::store::{Filter, Store};
 use std::collections::BTreeSet;
 
 /// Files on the list, the newest.
@@ -31,8 +31,7 @@ pub(crate) async fn list(
         let mut rows = vec![];
         for r in store.runs()?.into_iter().rev() {
             let vials = store.vials(r.id)?.len();
-            let waits =
-                store.list::<programme::model::Reading>(&Filter::all().is("vial.run", r.id).limit(1))?.is_empty();
+            let waits = store.list::<record::model::Reading>(&Filter::all().is("vial.run", r.id).limit(1))?.is_empty();
             rows.push(vec![
                 link(&format!("/runs/{}", encoded(&r.name)), r.name.clone()),
                 td(r.laboratory.clone().unwrap_or_default()),
@@ -75,7 +74,7 @@ fn recompute(app: &App, who: &Who, run: &str, words: &str) -> Markup {
 fn files(store: &Store) -> Result<Listing, Trouble> {
     let all = store.raw_files()?;
     let total = all.len();
-    let row = |f: &programme::model::RawFile| {
+    let row = |f: &record::model::RawFile| {
         vec![
             link(&format!("/record/file/{}", f.id), f.name.clone()),
             td(format!("{} (version {})", f.mapping, f.mapping_version)),
@@ -124,13 +123,13 @@ async fn page_of(
 ) -> Result<Vec<Piece>, Trouble> {
     let (asked, element) = (name.to_string(), q.get("element").cloned());
     let (run, (vials, out), unreduced) = page::read(app, move |store, _| {
-        let found = programme::derive::find_run(store, &asked)?;
+        let found = assessment::derive::find_run(store, &asked)?;
         let out = (store.vials(found.id)?, excluded(store, found.id)?);
         match pages::reduced(store, &asked) {
             Ok(run) => Ok((Some(of_element(store, &run, element.as_deref())?), out, None)),
-            Err(
-                e @ (programme::Error::Run { .. } | programme::Error::Recipe { .. } | programme::Error::Unfit { .. }),
-            ) => Ok((None, out, Some(e.to_string()))),
+            Err(e @ (record::Error::Run { .. } | record::Error::Recipe { .. } | record::Error::Unfit { .. })) => {
+                Ok((None, out, Some(e.to_string())))
+            }
             Err(other) => Err(other.into()),
         }
     })
@@ -206,13 +205,13 @@ fn results_of(bottle: &str, role: &str) -> String {
     format!("/results?bottle={}{evidence}", encoded(bottle))
 }
 
-fn sequence(vials: &[programme::model::Vial], name: &str, out: &Out, may: bool) -> Listing {
-    let why = |v: &programme::model::Vial| {
+fn sequence(vials: &[record::model::Vial], name: &str, out: &Out, may: bool) -> Listing {
+    let why = |v: &record::model::Vial| {
         let of =
             |list: &[(i64, String)], id: Option<i64>| list.iter().find(|(k, _)| Some(*k) == id).map(|(_, w)| w.clone());
         of(&out.vials, Some(v.id)).or_else(|| of(&out.bottles, v.bottle_id))
     };
-    let row = |v: &programme::model::Vial| {
+    let row = |v: &record::model::Vial| {
         let mut cells = vec![
             number(v.position.to_string()),
             td(v.name.clone()),

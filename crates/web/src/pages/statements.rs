@@ -8,6 +8,7 @@ use crate::door::guard::Who;
 use crate::forms::{Asking, Done, Fault, Field, Filled, once, same_token, token_field};
 use crate::page::{self, Place, case_address, encoded};
 use crate::trouble::Trouble;
+use assessment::results;
 use axum::Form;
 use axum::extract::{Path, Query as FromQuery, State};
 use axum::response::{IntoResponse, Response};
@@ -16,7 +17,6 @@ use limits::table::{authorities, authority};
 use maud::{Markup, html};
 use programme::index::Wanted;
 use programme::limits_of::{Asked, against_of};
-use programme::results;
 use programme::statement::{self, New, Stated};
 use quantity::{Check, Finding, Outcome};
 use serde_json::{Map, Value, json};
@@ -299,12 +299,12 @@ fn form_page(app: &App, who: &Who, filled: &Filled, token: &Markup, faults: &[Fa
 }
 
 /// The field that a refusal speaks of.
-fn field_of(e: &programme::Error, filled: &Filled) -> &'static str {
+fn field_of(e: &record::Error, filled: &Filled) -> &'static str {
     let text = e.to_string();
     match e {
         // A result that is not there, by what was typed.
-        programme::Error::Absent { name, .. } if name == filled.get("b").trim() => "b",
-        programme::Error::Absent { name, .. } if name == filled.get("a").trim() => "a",
+        record::Error::Absent { name, .. } if name == filled.get("b").trim() => "b",
+        record::Error::Absent { name, .. } if name == filled.get("a").trim() => "a",
         _ if text.contains("statement") || text.contains("the name") => "name",
         _ if text.contains("despite") || text.contains("provisional") || text.contains("rejected") => "despite",
         _ if filled.get("kind") == "fields" => "fields",
@@ -357,9 +357,9 @@ pub(crate) async fn add(
         .await?;
         match kept {
             Ok(name) => Ok(Done::To(format!("/statements/{}", encoded(&name)))),
-            Err(programme::Error::Store(e)) => Err(e.into()),
+            Err(record::Error::Store(e)) => Err(e.into()),
             Err(other) => {
-                again((field_of(&other, &filled).into(), format!("{}.", programme::case::capital(&other.to_string()))))
+                again((field_of(&other, &filled).into(), format!("{}.", quantity::format::capital(&other.to_string()))))
             }
         }
     })

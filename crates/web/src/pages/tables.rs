@@ -2,7 +2,7 @@
 //! words of the columns.
 
 use crate::door::accounts::Role;
-use programme::schema::{self, Column, Kind, Table};
+use record::schema::{self, Column, Kind, Table};
 
 /// A table that people fill.
 #[derive(Debug, Clone, Copy)]

@@ -7,12 +7,12 @@ use crate::page::{self, Place, encoded};
 use crate::trouble::Trouble;
 use ::report::assemble::pages;
 use ::report::content::Block;
+use assessment::results::{self, Listed};
 use axum::extract::{Query as FromQuery, State};
 use axum::response::Response;
 use maud::{Markup, html};
 use programme::index::{Index, Wanted};
-use programme::results::{self, Listed};
-use programme::store::Store;
+use record::store::Store;
 use std::collections::{BTreeMap, HashMap};
 use std::sync::{LazyLock, Mutex};
 
@@ -98,7 +98,7 @@ async fn one(app: &Shared, who: &Who, q: &Query, well: String, analyte: String) 
         Ok((blocks, (results::listed(store, &rows.rows)?, rows.total)))
     })
     .await?;
-    let title = format!("{} in {well} over time", programme::case::capital(pages::element(&analyte)));
+    let title = format!("{} in {well} over time", quantity::format::capital(pages::element(&analyte)));
     let mut pieces: Vec<Piece> = vec![html! { h1 { (title) } (zoom(&well, &analyte, q)) }.into()];
     if blocks.is_empty() {
         pieces.push(html! { p.quiet { "No dated result of it is on record in these years." } }.into());
@@ -159,7 +159,7 @@ fn series(
 ) -> Result<Vec<Block>, Trouble> {
     let state = app.record.index(store, Index::state)?;
     let key = format!("{state}\n{well}\n{analyte}\n{span:?}");
-    if let Some(known) = crate::record::lock(&WORKED).get(&key) {
+    if let Some(known) = crate::open_store::lock(&WORKED).get(&key) {
         return Ok(known.clone());
     }
     let water = Wanted { well: Some(well.into()), analyte: Some(analyte.into()), ..Wanted::default() };
@@ -167,7 +167,7 @@ fn series(
     let rows = app.record.index(store, |i| super::with_blanks(i, &water, &blanks, MOST))?;
     let listed = results::listed(store, &rows)?;
     let blocks = pages::series(store, &listed, span)?;
-    let mut kept = crate::record::lock(&WORKED);
+    let mut kept = crate::open_store::lock(&WORKED);
     if kept.len() >= KEPT {
         kept.clear();
     }

@@ -11,14 +11,14 @@ use crate::pages::field;
 use crate::pages::tables::{is_asked, label};
 use crate::trouble::Trouble;
 use ::report::number::Printed;
+use assessment::evidence::TripEvidence;
+use assessment::verdict::Rules;
 use axum::extract::{Path, Query as FromQuery, State};
 use axum::response::Response;
 use maud::{Markup, html};
-use programme::evidence::TripEvidence;
-use programme::model::{Bottle, Trip};
-use programme::schema;
-use programme::store::{Filter, Store};
-use programme::verdict::Rules;
+use record::model::{Bottle, Trip};
+use record::schema;
+use record::store::{Filter, Store};
 
 /// Trips on the list, the newest.
 const LISTED: usize = 100;
@@ -107,7 +107,7 @@ async fn page_of(app: &Shared, who: &Who, name: &str, said: Option<&Said<'_>>) -
         let absent = || Trouble::absent(format!("There is no trip \"{asked}\" in the programme."));
         let found = store.list::<Trip>(&Filter::all().is("name", asked.as_str()))?;
         let trip = found.into_iter().next().ok_or_else(absent)?;
-        Ok((one(store, &trip, may)?, programme::field::conflicts(store, Some(&trip.name))?))
+        Ok((one(store, &trip, may)?, intake::field::conflicts(store, Some(&trip.name))?))
     })
     .await?;
     pieces.insert(1, field::links(name).into());
@@ -240,8 +240,8 @@ fn bottle_list(bottles: &[Bottle], here: &str, may: bool) -> Listing {
     }
 }
 
-fn steady(well: &str, readings: &[programme::evidence::SteadyReading]) -> Listing {
-    let row = |r: &programme::evidence::SteadyReading| {
+fn steady(well: &str, readings: &[assessment::evidence::SteadyReading]) -> Listing {
+    let row = |r: &assessment::evidence::SteadyReading| {
         let mut came = td(r.outcome.word());
         came.shown = outcome_word(r.outcome);
         vec![

@@ -8,20 +8,20 @@ use crate::page::{self, Place, encoded};
 use crate::trouble::Trouble;
 use ::report::assemble::pages;
 use ::report::content::Section;
+use assessment::results::{self, Listed};
 use axum::extract::{Path, Query as FromQuery, State};
 use axum::response::Response;
 use maud::html;
 use programme::index::{Index, Wanted};
-use programme::model::ResultRow;
-use programme::results::{self, Listed};
-use programme::store::{Filter, Store};
+use record::model::ResultRow;
+use record::store::{Filter, Store};
 use std::collections::{BTreeMap, HashMap};
 use std::sync::{LazyLock, Mutex};
 
 /// Waters kept worked out.
 const KEPT: usize = 64;
 
-/// Without these a sample is no analysis of a water (as `programme::meaning` asks for).
+/// Without these a sample is no analysis of a water (as `assessment::meaning` asks for).
 const NEEDED: [&str; 4] = ["Ca", "Na", "Cl", "alkalinity"];
 
 /// A sample with its label, well, trip, day, and how much was measured in it.
@@ -185,12 +185,12 @@ fn worked(store: &Store, app: &App, label: &str) -> Result<Option<Worked>, Troub
     };
     let state = format!("{results:?}{readings:?}{fills:?}{bottle:?}");
     let key = blake3::hash(state.as_bytes());
-    if let Some(known) = crate::record::lock(&WORKED).get(&key) {
+    if let Some(known) = crate::open_store::lock(&WORKED).get(&key) {
         return Ok(Some((known.clone(), rows)));
     }
     let (waters, _) = pages::waters(store, &results)?;
     let section = if waters.is_empty() { None } else { pages::water(store, waters, 0)? };
-    let mut kept = crate::record::lock(&WORKED);
+    let mut kept = crate::open_store::lock(&WORKED);
     if kept.len() >= KEPT {
         kept.clear();
     }

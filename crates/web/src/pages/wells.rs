@@ -8,15 +8,15 @@ use crate::door::guard::Who;
 use crate::page::{self, Place, encoded};
 use crate::trouble::Trouble;
 use ::report::assemble::pages;
+use assessment::results;
+use assessment::verdict::Rules;
+use assessment::wells;
 use axum::extract::{Path, Query as FromQuery, State};
 use axum::response::Response;
 use maud::{Markup, html};
 use programme::index::Wanted;
-use programme::model::Well;
-use programme::results;
-use programme::store::{Filter, Store};
-use programme::verdict::Rules;
-use programme::wells;
+use record::model::Well;
+use record::store::{Filter, Store};
 
 /// Visits told on a well's page, the newest.
 const VISITS: usize = 3;

@@ -2,9 +2,10 @@
 //! blank, 198,000 results, with readings and timed fills at each well. All invented, from a counter-based generator: the
 //! same programme each time.
 
-use programme::entry::{TypedRow, enter};
-use programme::store::Store;
-use programme::work::{self, By};
+use intake::entry::{TypedRow, enter};
+use programme::work;
+use record::by::By;
+use record::store::Store;
 use std::fmt::Write as _;
 use std::path::Path;
 
@@ -123,8 +124,8 @@ pub fn build(path: &Path) -> Store {
     enter(&mut store, by, "an invented programme of 25 years", &rows).unwrap();
     let csv = path.with_extension("csv");
     std::fs::write(&csv, table()).unwrap();
-    let inputs = programme::import::inputs(&store, std::slice::from_ref(&csv), "laboratory-wide").unwrap();
-    programme::import::import(&mut store, &inputs, by.person, by.at).unwrap();
+    let inputs = intake::import::inputs(&store, std::slice::from_ref(&csv), "laboratory-wide").unwrap();
+    intake::import::import(&mut store, &inputs, by.person, by.at).unwrap();
     work::recompute(&mut store, None, by).unwrap();
     std::fs::remove_file(&csv).unwrap();
     store

@@ -48,10 +48,10 @@ impl Face {
                 let dir = tempfile::tempdir().unwrap();
                 let mut inputs = vec![];
                 for (path, mapping) in raw_files(dir.path()) {
-                    inputs.extend(programme::import::inputs(store, &[path], mapping).unwrap());
+                    inputs.extend(intake::import::inputs(store, &[path], mapping).unwrap());
                 }
-                programme::import::import(store, &inputs, "Ines Varga", "2026-07-23T14:20:00Z").unwrap();
-                let by = programme::work::By { person: "Ines Varga", at: "2026-07-23T14:21:00Z" };
+                intake::import::import(store, &inputs, "Ines Varga", "2026-07-23T14:20:00Z").unwrap();
+                let by = record::by::By { person: "Ines Varga", at: "2026-07-23T14:21:00Z" };
                 programme::work::recompute(store, None, by).unwrap();
             },
             accounts,
@@ -59,11 +59,11 @@ impl Face {
     }
 
     /// On a programme that is filled before it is served.
-    pub fn filled(fill: impl FnOnce(&mut programme::store::Store)) -> Self {
+    pub fn filled(fill: impl FnOnce(&mut record::store::Store)) -> Self {
         Self::start(fill, &[])
     }
 
-    fn start(fill: impl FnOnce(&mut programme::store::Store), accounts: &[(&str, Role)]) -> Self {
+    fn start(fill: impl FnOnce(&mut record::store::Store), accounts: &[(&str, Role)]) -> Self {
         let dir = tempfile::tempdir().unwrap();
         let path = dir.path().join("sallow-levels.sqlite");
         let mut store = programme::start::start(&path, "test", "2026-07-01T00:00:00Z").unwrap();
@@ -119,8 +119,8 @@ impl Face {
         format!("http://{}", self.address)
     }
 
-    pub fn store(&self) -> programme::store::Store {
-        programme::store::Store::open(self.dir.path().join("sallow-levels.sqlite")).unwrap()
+    pub fn store(&self) -> record::store::Store {
+        record::store::Store::open(self.dir.path().join("sallow-levels.sqlite")).unwrap()
     }
 
     pub fn client(&self) -> Client {
@@ -281,8 +281,8 @@ pub fn coded(text: &str) -> String {
 }
 
 /// A field sheet of the trip SL-2026-07 as a phone saves it, its clock off by so many years: what each entry sets.
-pub fn field_sheet(store: &programme::store::Store, device: &str, year: i32, sets: &[serde_json::Value]) -> String {
-    let id = programme::field::programme_id(store).unwrap().unwrap();
+pub fn field_sheet(store: &record::store::Store, device: &str, year: i32, sets: &[serde_json::Value]) -> String {
+    let id = intake::field::programme_id(store).unwrap().unwrap();
     let entries: Vec<serde_json::Value> = sets
         .iter()
         .enumerate()

@@ -4,7 +4,7 @@
 //! could dissolve or form, its redox couples, its smell, the open bottle, the air of a well house,
 //! why the metal is low, what the table of constants does not know, findings — and one section for
 //! the set; for more waters only the set with its charge balances. Everything is computed by
-//! `aqueous` from the analysis that `programme::meaning` makes of laboratory report, run and field
+//! `aqueous` from the analysis that `assessment::meaning` makes of laboratory report, run and field
 //! readings; doubt is a Monte Carlo with a fixed seed, so the same record gives the same bytes.
 //!
 //! * `water` — one water · `air` — smell, open bottle, well house · `metal` — why the number is
@@ -19,12 +19,12 @@ mod words;
 use super::Caution;
 use crate::content::{Content, Section};
 use aqueous::speciation::{Request, Speciation, speciation};
-use programme::Error;
-use programme::evidence::TripEvidence;
-use programme::meaning::{self, Analysed, Water};
-use programme::store::{Filter, Store};
-use programme::verdict::Rules;
+use assessment::evidence::TripEvidence;
+use assessment::meaning::{self, Analysed, Water};
+use assessment::verdict::Rules;
 use quantity::{Amount, Unit};
+use record::Error;
+use record::store::{Filter, Store};
 use std::collections::BTreeMap;
 
 /// More waters than this are shown as a set only.

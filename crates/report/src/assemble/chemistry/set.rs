@@ -14,9 +14,9 @@ use aqueous::conductivity::conductivity_us_cm;
 use aqueous::equilibrium::{Equilibrium, speciate};
 use aqueous::pictures;
 use aqueous::speciation::{Request, composition};
-use measurement::dist::sample::between_ranks;
-use programme::meaning::Analysed;
+use assessment::meaning::Analysed;
 use quantity::{Check, Outcome};
+use statistics::sample::between_ranks;
 
 /// What a water adds to the set.
 struct Member {

@@ -1,0 +1,649 @@
+//! From evidence to verdict: collects every finding that speaks of a result, along the path of
+//! its bottle (well, air, bottle, cool box, run, number), judges them by the programme's table of
+//! checks, and keeps findings and verdict with their history. Nothing is written where nothing
+//! changed.
+//!
+//! Results of samples and duplicates get a verdict; blanks, spikes and reference materials are
+//! evidence and get none. Results that a laboratory reported as concentrations are judged in
+//! `foreign`. Checked in `tests/demo_truth.rs`.
+
+use crate::attribution::{Exposure, Fit, RunPair, TripAnalyte};
+use crate::derive::{self, Excluded, Prepared};
+use crate::engine::{DERIVED_BY, ENGINE};
+use crate::evidence::TripEvidence;
+use crate::forecast::{Knowledge, Moment};
+use crate::lots::LotSheet;
+use crate::meaning::{Meanings, Water};
+use crate::quality::Quality;
+use crate::unmet::{self, Ways};
+use crate::verdict::{Judged, Rules};
+use crate::verify::{Differs, Way};
+use measurement::run::{DuplicatePair, ReducedRun, Role, RunResult};
+use quantity::format::{percent, significant, value_and_expanded};
+use quantity::{Amount, Check, Finding, Measured, Outcome, Unit};
+use record::error::Error;
+use record::identity::ResultId;
+use record::model::{self, Bottle, BottleKind, VerdictWord};
+use record::store::NamedCells;
+use record::store::{Act, ActInfo, Cell, Filter, Store, StoreError};
+use serde_json::json;
+use statistics::sample::Moments;
+use std::collections::{BTreeMap, BTreeSet, HashMap};
+
+/// What an assessment did to the record.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Assessed {
+    /// Verdicts written.
+    pub written: usize,
+    /// Verdicts that stand as they stood.
+    pub unchanged: usize,
+    /// Verdicts whose word changed: subject, old word, new word.
+    pub changed: Vec<(String, VerdictWord, VerdictWord)>,
+}
+
+/// Findings and verdict of one subject.
+#[derive(Debug, Clone)]
+pub struct Case {
+    /// What they speak of.
+    pub subject: String,
+    /// The findings.
+    pub findings: Vec<Finding>,
+}
+
+/// What the programme as a whole says of a result.
+#[derive(Clone, Copy)]
+pub struct Standing<'a> {
+    /// The water as a whole.
+    pub meanings: &'a Meanings,
+    /// Quality over all runs.
+    pub quality: &'a Quality,
+    /// All runs, reduced.
+    pub runs: &'a [RunPair<'a>],
+    /// What all bottles together say, trip by trip.
+    pub fits: &'a [TripAnalyte],
+}
+
+/// Assesses the results of a reduced run that no later measurement has replaced.
+///
+/// # Errors
+/// The store cannot be read or written; evidence that cannot be (a fill of negative time).
+pub fn assess_run(
+    store: &mut Store,
+    prepared: &Prepared,
+    reduced: &ReducedRun,
+    standing: &Standing,
+    author: &str,
+    at: &str,
+) -> Result<Assessed, Error> {
+    let cases = cases(store, prepared, reduced, standing)?;
+    keep(store, cases, author, at)
+}
+
+/// Findings of every result of a reduced run that gets a verdict.
+///
+/// # Errors
+/// As [`assess_run`].
+pub fn cases(
+    store: &Store,
+    prepared: &Prepared,
+    reduced: &ReducedRun,
+    standing: &Standing,
+) -> Result<Vec<Case>, Error> {
+    RunCases::new(store, prepared, reduced, standing)?.all(store)
+}
+
+/// Three standard uncertainties over two.
+// ISO 7870-2: action limits at three, warning limits at two standard deviations (from memory).
+const ACTION_OVER_WARNING: f64 = 1.5;
+
+struct RunCases<'a> {
+    prepared: &'a Prepared,
+    reduced: &'a ReducedRun,
+    standing: Standing<'a>,
+    rules: Rules,
+    excluded: Excluded,
+    trips: BTreeMap<i64, TripEvidence>,
+    by_label: HashMap<String, Bottle>,
+    knowledge: Knowledge,
+    lots: Vec<LotSheet>,
+    ways: Ways,
+}
+
+impl<'a> RunCases<'a> {
+    fn new(
+        store: &Store,
+        prepared: &'a Prepared,
+        reduced: &'a ReducedRun,
+        standing: &Standing<'a>,
+    ) -> Result<Self, Error> {
+        let rules = Rules::new(store.check_rules()?);
+        let by_label: HashMap<String, Bottle> =
+            store.bottles(&Filter::all())?.into_iter().map(|b| (b.label.clone(), b)).collect();
+        let names: BTreeSet<i64> = by_label.values().filter_map(|b| b.trip_id).collect();
+        let mut trips = BTreeMap::new();
+        for trip in names {
+            trips.insert(trip, TripEvidence::of(store, trip, &rules)?);
+        }
+        let excluded = Excluded::read(store)?;
+        let (knowledge, lots) = (Knowledge::read(store)?, crate::lots::all(store)?);
+        let ways = Ways::of(store, by_label.values())?;
+        Ok(Self { prepared, reduced, standing: *standing, rules, excluded, trips, by_label, knowledge, lots, ways })
+    }
+
+    fn all(&self, store: &Store) -> Result<Vec<Case>, Error> {
+        let mut cases = Vec::new();
+        let vials: HashMap<u32, i64> = self.prepared.vials().iter().map(|v| (v.position as u32, v.id)).collect();
+        let newest: HashMap<ResultId, (Option<i64>, String)> = store
+            .results(&Filter::all().latest())?
+            .into_iter()
+            .map(|r| (r.identity().newest(), (r.vial_id, r.subject)))
+            .collect();
+        for (index, r) in self.reduced.results.iter().enumerate() {
+            let Some(bottle) = r.bottle.as_ref().and_then(|l| self.by_label.get(l)) else { continue };
+            let id = derive::identity(&bottle.label, &r.analyte, bottle.fraction.as_deref().unwrap_or("unfiltered"));
+            let stands = newest.get(&id);
+            let replaced = stands.is_some_and(|(vial, _)| vial.as_ref() != vials.get(&r.position));
+            if is_water(bottle) && !replaced {
+                let findings = self.findings(index, r, bottle);
+                let subject = stands.map_or_else(|| id.to_string(), |(_, subject)| subject.clone());
+                cases.push(Case { subject, findings });
+            }
+        }
+        let out = self.taken_out(store, &cases)?;
+        cases.extend(out);
+        Ok(cases)
+    }
+
+    fn findings(&self, index: usize, r: &RunResult, bottle: &Bottle) -> Vec<Finding> {
+        let started = self.prepared.run.started_at.as_deref();
+        let mut out = match bottle.trip_id.and_then(|t| self.trips.get(&t)) {
+            Some(trip) => trip.findings(bottle, started, &self.rules),
+            None => vec![],
+        };
+        out.extend(self.lot_blank(r, bottle));
+        out.extend(self.lot(r, bottle));
+        out.extend(self.blank_against_forecast(r, bottle));
+        out.extend(
+            self.reduced
+                .findings_of(index)
+                .map(|f| f.finding.clone())
+                // Said again below for the water as a whole.
+                .filter(|f| {
+                    !matches!(
+                        f.check,
+                        Check::RunDuplicate | Check::RunFieldSpike | Check::RunLabSpike | Check::RunReferenceMaterial
+                    )
+                }),
+        );
+        out.extend(self.outlying_blanks(r));
+        out.extend(self.reduced.reference_findings(&r.analyte));
+        out.push(detected(r));
+        out.push(self.recovery(r, bottle));
+        out.extend(self.duplicates(r, bottle));
+        out.extend(self.whose(r, bottle));
+        out.extend(self.standing.quality.findings(&self.reduced.name, &bottle.label, &r.analyte, &r.net));
+        out.extend(self.standing.meanings.findings(Water::of(bottle)));
+        out.sort_by_key(|f| f.stage);
+        out
+    }
+
+    /// Whose the metal is that the blanks leave: what the pipe gave, whether a blank met the open air, the share.
+    fn whose(&self, r: &RunResult, bottle: &Bottle) -> Vec<Finding> {
+        let by_flow = self.pipe_by_flow(r, bottle);
+        let a = &r.analyte;
+        let of = (a.element.as_str(), a.isotopes.as_str(), a.resolution.as_str());
+        let unmet = self.ways.unmet(bottle, of, by_flow.as_ref().map(|f| f.outcome));
+        let mut out: Vec<Finding> = by_flow.into_iter().collect();
+        out.extend(unmet::open_air_finding(bottle, &unmet));
+        out.extend(derive::share(r).map(|s| s.finding(self.rules.limit(Check::NumberWaterShare, 0.5), &unmet)));
+        out
+    }
+
+    /// What bottles at different flow say of the pipe's metal in this one; none where they do not tell it.
+    fn pipe_by_flow(&self, r: &RunResult, bottle: &Bottle) -> Option<Finding> {
+        let fraction = bottle.fraction.as_deref().unwrap_or("unfiltered");
+        let here = |t: &&TripAnalyte| {
+            t.run == self.reduced.name && Some(&t.trip) == bottle.trip.as_ref() && t.analyte == r.analyte
+        };
+        let mut waters = self.standing.fits.iter().filter(here).flat_map(|t| &t.waters);
+        let water = waters.find(|w| Some(&w.well) == bottle.well.as_ref() && w.fraction == fraction)?;
+        let fit: &Fit = water.fit.as_ref().ok()?;
+        let alone = fit.asked.iter().position(|a| a.members == [Exposure::Pipe])?;
+        let source = fit.fit.sources.get(alone).filter(|s| s.identifiable)?;
+        // pg a minute and litre, times minutes, over 1000 mL: pg/mL, which is ng/L.
+        let ng_l = |per_unit_pg: f64, contact_min: f64| per_unit_pg * contact_min * 1e-3;
+        let contact = self.ways.contact_min(bottle)?;
+        let (low, high) = (ng_l(source.interval_95.0, contact), ng_l(source.interval_95.1, contact));
+        let (value, element) = (ng_l(source.per_unit_pg, contact), &r.analyte.element);
+        let (outcome, sentence) = if low > 0.0 {
+            let [v, l, h] = [value, low, high].map(|x| significant(x, 3));
+            let words = format!(
+                "By bottles at different flow the pipe gave this one {v} ng/L of {element} (95 % interval {l} to {h})."
+            );
+            (Outcome::NotMet, words)
+        } else {
+            let h = significant(high, 2);
+            let words =
+                format!("Bottles at different flow show no {element} of the pipe: at most {h} ng/L in this one.");
+            (Outcome::Met, words)
+        };
+        let pipe = Amount::stated(value, Unit::known("ng/L"));
+        Some(Finding::new(unmet::PIPE, outcome, sentence).comparing("pipe", pipe))
+    }
+
+    /// A blank far above the others speaks of every result that stands on those blanks.
+    fn outlying_blanks(&self, r: &RunResult) -> impl Iterator<Item = Finding> + use<'a> {
+        let analyte = r.analyte.clone();
+        let named =
+            |f: &&measurement::run::RunFinding| f.finding.check == Check::RunBlankOutlier && f.position.is_some();
+        self.reduced
+            .findings
+            .iter()
+            .filter(named)
+            .filter(move |f| f.analyte.as_ref() == Some(&analyte))
+            .map(|f| f.finding.clone())
+    }
+
+    /// Whether the lot may go out, by the tolerance limit of its blanks.
+    fn lot(&self, r: &RunResult, bottle: &Bottle) -> Option<Finding> {
+        let sheet = self.lots.iter().find(|l| Some(l.lot.id) == bottle.lot_id)?;
+        sheet.finding(&r.analyte.element, &r.analyte.isotopes, &r.analyte.resolution)
+    }
+
+    /// The run's field blanks against what their stages were to bring.
+    fn blank_against_forecast(&self, r: &RunResult, bottle: &Bottle) -> Option<Finding> {
+        let of_trip = |b: &Bottle| b.kind == BottleKind::FieldBlank && b.trip_id == bottle.trip_id;
+        let blanks: Vec<(&Bottle, f64)> = (self.reduced.results.iter())
+            .filter(|b| b.role == Role::FieldBlank && b.analyte == r.analyte)
+            .filter_map(|b| Some((self.by_label.get(b.bottle.as_ref()?)?, b.gross.value)))
+            .filter(|(b, _)| of_trip(b))
+            .collect();
+        let first = blanks.first()?.0;
+        let at = Moment {
+            measured_at: self.prepared.run.started_at.as_deref(),
+            contact_min: None,
+            earlier: crate::forecast::earlier(self.standing.runs, self.prepared.run.started_at.as_deref()),
+        };
+        let expected = self.knowledge.of_bottle(first, &r.analyte, &at);
+        let pg: Vec<f64> = blanks.iter().filter_map(|(b, c)| Some(c * b.volume_mL?)).collect();
+        crate::forecast::field_blank_finding(&expected, &pg)
+    }
+
+    /// What the lot's bottle blanks hold, beside what was found.
+    fn lot_blank(&self, r: &RunResult, bottle: &Bottle) -> Option<Finding> {
+        let lot = bottle.lot.as_ref()?;
+        let name = Check::BottleLotBlank;
+        let blanks: Vec<f64> = self
+            .reduced
+            .results
+            .iter()
+            .filter(|b| b.role == Role::BottleBlank && b.analyte == r.analyte)
+            .filter(|b| {
+                b.bottle.as_ref().and_then(|l| self.by_label.get(l)).is_some_and(|b| b.lot.as_ref() == Some(lot))
+            })
+            .map(|b| b.gross.value)
+            .collect();
+        let element = &r.analyte.element;
+        let Some(highest) = blanks.iter().copied().reduce(f64::max) else {
+            return Some(Finding::new(
+                name,
+                Outcome::NotKnown,
+                format!("No bottle blank of lot {lot} was measured for {element}."),
+            ));
+        };
+        let limit = self.rules.limit(name, 0.2);
+        let found = if r.gross.value > 0.0 { r.gross.value } else { r.upper_bound };
+        let share = highest / found;
+        let met = share <= limit;
+        let unit = &r.gross.unit;
+        Some(
+            Finding::new(
+                name,
+                if met { Outcome::Met } else { Outcome::NotMet },
+                format!(
+                    "The {} bottle blanks of lot {lot} hold at most {} {unit} of {element}, {} % of what was found; the programme allows {} %.",
+                    blanks.len(), significant(highest, 2), percent(share, 2), percent(limit, 2)
+                ),
+            )
+            .comparing("highest bottle blank", Amount::stated(highest, unit.clone())),
+        )
+    }
+
+    /// Spikes of the same water on the same trip.
+    fn recovery(&self, r: &RunResult, bottle: &Bottle) -> Finding {
+        let of_water = |label: &str| {
+            self.by_label.get(label).is_some_and(|b| b.well_id == bottle.well_id && b.trip_id == bottle.trip_id)
+        };
+        let spikes: Vec<_> = self.reduced.spikes.iter().filter(|s| s.analyte == r.analyte).collect();
+        let here: Vec<&Measured> = spikes.iter().filter(|s| of_water(&s.of)).map(|s| &s.recovery).collect();
+        let elsewhere = || -> String {
+            match mean_recovery(&spikes.iter().map(|s| &s.recovery).collect::<Vec<_>>()) {
+                Some(m) => format!(" (in another water of the run it was {})", in_percent(&m)),
+                None => String::new(),
+            }
+        };
+        let element = &r.analyte.element;
+        let Some(mean) = mean_recovery(&here) else {
+            return Finding::new(
+                Check::NumberRecovery,
+                Outcome::NotKnown,
+                format!("No spike of {element} was made in this water{}; a low number may be lost metal.", elsewhere()),
+            );
+        };
+        let low = self.rules.limit(Check::NumberRecovery, 0.8);
+        let high = 2.0 - low;
+        let inside = (low..=high).contains(&mean.value);
+        // An expanded u of more than half the window on either side decides nothing.
+        let wide = 2.0 * mean.u > (high - low);
+        let outcome = if wide {
+            Outcome::NotKnown
+        } else if inside {
+            Outcome::Met
+        } else {
+            Outcome::NotMet
+        };
+        let word = match outcome {
+            Outcome::NotKnown => "too uncertain to hold against the programme's",
+            Outcome::Met => "within the programme's",
+            Outcome::NotMet => "outside the programme's",
+        };
+        Finding::new(
+            Check::NumberRecovery,
+            outcome,
+            format!(
+                "{} spikes of {element} in this water, at its level, came back at {}: {word} {} to {} %.",
+                here.len(),
+                in_percent(&mean),
+                percent(low, 3),
+                percent(high, 3)
+            ),
+        )
+        .comparing("recovery", Amount::Measured(mean))
+    }
+
+    /// Pairs in which this bottle takes part.
+    fn duplicates(&self, r: &RunResult, bottle: &Bottle) -> Vec<Finding> {
+        let pairs: Vec<_> = self
+            .reduced
+            .duplicates
+            .iter()
+            .filter(|p| p.analyte == r.analyte && (p.position == r.position || p.of_position == r.position))
+            .collect();
+        if pairs.is_empty() {
+            return vec![Finding::new(
+                Check::NumberDuplicates,
+                Outcome::NotKnown,
+                format!(
+                    "No second bottle of {} stands beside {}.",
+                    bottle.well.as_deref().unwrap_or("this water"),
+                    bottle.label
+                ),
+            )];
+        }
+        pairs.into_iter().flat_map(|p| self.pair(r, p)).collect()
+    }
+
+    /// One pair. Two standard uncertainties warn, three act (ISO 7870-2, from memory): with some
+    /// hundred pairs a trip, one in twenty beyond the 95 % interval is chance.
+    fn pair(&self, r: &RunResult, p: &DuplicatePair) -> Vec<Finding> {
+        let label = |position: u32| {
+            self.reduced
+                .results
+                .iter()
+                .find(|x| x.position == position)
+                .and_then(|x| x.bottle.clone())
+                .unwrap_or_default()
+        };
+        let difference = p.difference.value.abs();
+        let (within, unit) = (difference <= p.allowed, &p.difference.unit);
+        let acts = difference > ACTION_OVER_WARNING * p.allowed;
+        let word = match (within, acts) {
+            (true, _) => "within",
+            (_, true) => "far more than",
+            _ => "more than",
+        };
+        let said = |check: Check, met: bool| {
+            Finding::new(
+                check,
+                if met { Outcome::Met } else { Outcome::NotMet },
+                format!(
+                    "{} and {} differ by {} {unit} of {}, {word} the {} {unit} that their uncertainties allow.",
+                    label(p.of_position),
+                    label(p.position),
+                    significant(difference, 2),
+                    r.analyte.element,
+                    significant(p.allowed, 2)
+                ),
+            )
+            .comparing("difference", Amount::Measured(p.difference.clone()))
+        };
+        let mut out = vec![said(Check::NumberDuplicates, !acts)];
+        if !within && !acts {
+            out.push(said(Check::NumberDuplicatesSpread, false));
+        }
+        out
+    }
+
+    /// Results that no longer come out because a person took bottle, vial or isotope out of the
+    /// evidence: what stands of them is not to be used.
+    fn taken_out(&self, store: &Store, derived: &[Case]) -> Result<Vec<Case>, Error> {
+        let derived: std::collections::HashSet<&str> = derived.iter().map(|c| c.subject.as_str()).collect();
+        let by_row: HashMap<i64, &Bottle> = self.by_label.values().filter(|b| is_water(b)).map(|b| (b.id, b)).collect();
+        let mut cases = Vec::new();
+        for vial in self.prepared.vials() {
+            let Some(bottle) = vial.bottle_id.and_then(|b| by_row.get(&b)) else { continue };
+            let Some(why) = self.excluded.vial_or_bottle(vial.id, bottle.id) else { continue };
+            for r in store.results(&Filter::all().is("bottle", bottle.id).latest())? {
+                if r.vial_id != Some(vial.id) || derived.contains(r.subject.as_str()) {
+                    continue;
+                }
+                cases.push(Case { subject: r.subject, findings: vec![crate::results::taken_out(&why)] });
+            }
+        }
+        cases.sort_by(|a, b| a.subject.cmp(&b.subject));
+        Ok(cases)
+    }
+}
+
+/// Results of a run that can no longer be reduced: they stand as they were derived last, do not follow from the
+/// evidence any more, and are not to be used.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn of_stuck_run(store: &Store, run: i64, why: &str) -> Result<Vec<Case>, Error> {
+    let vials: BTreeSet<i64> = store.vials(run)?.into_iter().map(|v| v.id).collect();
+    let water: BTreeSet<i64> = store.bottles(&Filter::all())?.iter().filter(|b| is_water(b)).map(|b| b.id).collect();
+    let rows = store.results(&Filter::all().latest())?.into_iter();
+    let of_run = rows.filter(|r| r.vial_id.is_some_and(|v| vials.contains(&v)) && water.contains(&r.bottle_id));
+    let why = format!("it can no longer be derived ({why})");
+    Ok(of_run.map(|r| Case { subject: r.subject, findings: vec![crate::results::taken_out(&why)] }).collect())
+}
+
+fn is_water(b: &Bottle) -> bool {
+    matches!(b.kind, BottleKind::Sample | BottleKind::Duplicate) && !b.is_series()
+}
+
+fn detected(r: &RunResult) -> Finding {
+    let name = Check::NumberDetected;
+    let unit = &r.net.unit;
+    let Some(l) = &r.limits else {
+        return Finding::new(name, Outcome::NotKnown, "No blanks tell what would be found without metal in the water.");
+    };
+    let (value, lc, ld) =
+        (significant(r.net.value, 2), significant(l.critical_value, 2), significant(l.detection_limit, 2));
+    let met = r.net.value > l.critical_value;
+    let sentence = if met {
+        format!(
+            "The net value, {value} {unit}, lies above the critical value {lc} {unit}: detected (detection limit {ld} {unit})."
+        )
+    } else {
+        format!(
+            "The net value, {value} {unit}, does not exceed the critical value {lc} {unit}: not detected, at most {} {unit} (detection limit {ld} {unit}).",
+            significant(r.upper_bound, 2)
+        )
+    };
+    Finding::new(name, if met { Outcome::Met } else { Outcome::NotMet }, sentence)
+        .comparing("net", Amount::Measured(r.net.clone()))
+        .comparing("critical value", Amount::stated(l.critical_value, unit.clone()))
+}
+
+/// Mean of recoveries. They share the unspiked water, so the u of the mean is taken as that of a
+/// single one, or the scatter of the mean where that is larger.
+pub(crate) fn mean_recovery(all: &[&Measured]) -> Option<Measured> {
+    let of = |f: fn(&Measured) -> f64| -> Vec<f64> { all.iter().map(|m| f(m)).collect() };
+    let values = Moments::of(&of(|m| m.value))?;
+    let u = Moments::of(&of(|m| m.u))?.mean;
+    let dof = all.iter().map(|m| m.dof).fold(f64::INFINITY, f64::min);
+    Some(Measured::with_dof(values.mean, u.max(values.u_mean().unwrap_or(0.0)), dof, Unit::one()))
+}
+
+fn in_percent(m: &Measured) -> String {
+    let (v, u) = value_and_expanded(&m.in_percent(), 2.0);
+    format!("{v} ± {u} % (k = 2)")
+}
+
+/// A case whose findings or verdict differ from what stands.
+struct Fresh {
+    case: Case,
+    judged: Judged,
+    /// What stands.
+    old: Option<model::Verdict>,
+}
+
+/// Cases whose findings or verdict differ from what stands; and how many stand.
+fn fresh(store: &Store, cases: Vec<Case>) -> Result<(Vec<Fresh>, usize), Error> {
+    let rules = Rules::new(store.check_rules()?);
+    let mut standing: HashMap<String, model::Verdict> =
+        store.verdicts()?.into_iter().map(|v| (v.subject.clone(), v)).collect();
+    let signed: std::collections::HashSet<String> = store.sign_offs()?.into_iter().map(|s| s.subject).collect();
+    let (mut fresh, mut unchanged) = (vec![], 0);
+    for case in cases {
+        let judged = rules.judge(&case.findings, signed.contains(&case.subject));
+        let old = standing.remove(&case.subject);
+        let stands = match &old {
+            Some(old) => same_verdict(old, &judged) && findings_of(store, old)? == case.findings,
+            None => false,
+        };
+        if stands {
+            unchanged += 1;
+        } else {
+            fresh.push(Fresh { case, judged, old });
+        }
+    }
+    Ok((fresh, unchanged))
+}
+
+fn same_verdict(old: &model::Verdict, judged: &Judged) -> bool {
+    old.verdict == judged.word && old.reasons == json!(judged.reasons)
+}
+
+/// Keeps cases whose findings or verdict differ from what stands.
+pub fn keep(store: &mut Store, cases: Vec<Case>, author: &str, at: &str) -> Result<Assessed, Error> {
+    let (fresh, unchanged) = fresh(store, cases)?;
+    let turned = |f: &Fresh| {
+        let old = f.old.as_ref().filter(|old| old.verdict != f.judged.word)?;
+        Some((f.case.subject.clone(), old.verdict, f.judged.word))
+    };
+    let done = Assessed { written: fresh.len(), unchanged, changed: fresh.iter().filter_map(turned).collect() };
+    if !fresh.is_empty() {
+        let info = ActInfo {
+            kind: "assessment".into(),
+            author: author.into(),
+            at: at.into(),
+            body: json!({ "subjects": fresh.len(), "engine": ENGINE }),
+        };
+        store.act(&info, |act| fresh.iter().try_for_each(|f| write(act, &f.case, &f.judged)))?;
+    }
+    Ok(done)
+}
+
+/// Verdicts and findings that do not come out as they stand.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn differences(store: &Store, cases: Vec<Case>) -> Result<Vec<Differs>, Error> {
+    let (fresh, _) = fresh(store, cases)?;
+    fresh.iter().map(|f| f.differs(store)).collect()
+}
+
+impl Fresh {
+    fn differs(&self, store: &Store) -> Result<Differs, Error> {
+        let subject = &self.case.subject;
+        let Some(old) = &self.old else {
+            return Ok(Differs { sentence: format!("{subject} was never judged"), way: Way::Missing });
+        };
+        if !same_verdict(old, &self.judged) {
+            let reasons = old.reasons.as_array().into_iter().flatten().filter_map(|r| r.as_str());
+            let stands = in_words(old.verdict, reasons);
+            let now = in_words(self.judged.word, self.judged.reasons.iter().map(String::as_str));
+            let sentence = format!("verdict on {subject}: stands as {stands}, comes out as {now}");
+            return Ok(Differs { sentence, way: Way::Value });
+        }
+        let said = |f: &Finding| (f.check.clone(), f.outcome, f.compared.clone());
+        let kept: Vec<_> = findings_of(store, old)?.iter().map(said).collect();
+        let now: Vec<_> = self.case.findings.iter().map(said).collect();
+        let way = if kept == now { Way::Wording } else { Way::Value };
+        Ok(Differs { sentence: format!("the findings on {subject} come out differently"), way })
+    }
+}
+
+/// `provisional: air.class, number.recovery`.
+fn in_words<'a>(word: VerdictWord, reasons: impl Iterator<Item = &'a str>) -> String {
+    let reasons = reasons.collect::<Vec<_>>().join(", ");
+    if reasons.is_empty() { word.word().into() } else { format!("{}: {reasons}", word.word()) }
+}
+
+/// The findings that a verdict stands on.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn findings_of(store: &Store, verdict: &model::Verdict) -> Result<Vec<Finding>, StoreError> {
+    Ok(store
+        .findings(verdict.subject_id)?
+        .into_iter()
+        .filter(|f| f.revision == verdict.revision)
+        .map(|f| Finding {
+            stage: f.stage,
+            outcome: f.outcome,
+            compared: f.compared,
+            place: None,
+            ..named(&f.check_name, f.sentence)
+        })
+        .collect())
+}
+
+/// A finding by the name that the record has for its check. One that this program does not know (another version made
+/// it) keeps its name in the sentence.
+fn named(check: &str, sentence: String) -> Finding {
+    match Check::from_text(check) {
+        Some(check) => Finding::new(check, Outcome::NotKnown, sentence),
+        None => Finding::new(Check::RecordFormerCheck, Outcome::NotKnown, format!("{check}: {sentence}")),
+    }
+}
+
+fn write(act: &mut Act, case: &Case, judged: &Judged) -> Result<(), StoreError> {
+    let subject = act.ensure("subject", &[Cell::Text(&case.subject)])?;
+    let revision = act.next_revision("verdict", &[Cell::Integer(subject)])?;
+    for f in &case.findings {
+        let (stage, outcome) = (word(&f.stage), word(&f.outcome));
+        let compared = serde_json::to_string(&f.compared).expect("numbers are plain data");
+        let mut cells = NamedCells::new("finding");
+        cells.integer("subject", subject).integer("revision", revision).text("check_name", f.check.text());
+        cells.text("stage", &stage).text("outcome", &outcome).text("sentence", &f.sentence).text("compared", &compared);
+        cells.insert(act)?;
+    }
+    let reasons = serde_json::to_string(&judged.reasons).expect("names are plain data");
+    let mut cells = NamedCells::new("verdict");
+    cells.integer("subject", subject).integer("revision", revision).text("verdict", judged.word.word());
+    cells.text("reasons", &reasons).text("engine", DERIVED_BY);
+    cells.insert(act)?;
+    Ok(())
+}
+
+/// The word that serde writes.
+fn word<T: serde::Serialize>(value: &T) -> String {
+    match serde_json::to_value(value) {
+        Ok(serde_json::Value::String(s)) => s,
+        _ => unreachable!("stages and outcomes are written as words"),
+    }
+}

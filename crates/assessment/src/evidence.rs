@@ -1,0 +1,457 @@
+//! What a trip itself says of the bottles it brought home: flow and contact time at each well,
+//! the air over the open bottle, the box on its way. One finding a check, as the sciences word
+//! them; here is only who meets whom. Findings of trip and well are shared by all results of
+//! that trip and well.
+
+use crate::verdict::Rules;
+use crate::wells;
+use aquifer::purge::{self, Readings, Washout};
+use aquifer::well::{self, Contact, Criteria, Flow};
+use cleanliness::air;
+use intake::field::{self, Conflict};
+use intake::unfit::{self, Unfit};
+use jiff::civil::DateTime;
+use quantity::format::significant;
+use quantity::{Amount, Check, Finding, Outcome, Unit};
+use record::error::Error;
+use record::model::{AirCount, Bottle, Custody, FieldReading, Fill, WellSection};
+use record::store::{Filter, Store};
+use std::collections::BTreeMap;
+
+/// Flow and contact time of a well on a trip.
+#[derive(Debug, Clone, Default)]
+pub struct WellOnTrip {
+    /// Flow, L/min, where fills were timed.
+    pub flow: Option<Amount>,
+    /// Contact time with the pipe, min, by material, where flow and casing are known.
+    pub contact: Vec<(String, Amount)>,
+    /// The flow with its fills, where fills were timed.
+    pub timed: Option<Flow>,
+    /// Volume and contact of each section, where flow and casing are known.
+    pub held: Option<Contact>,
+    /// Whether each reading of the water became steady.
+    pub steady: Vec<SteadyReading>,
+    /// When the valve of a well that was shut was last opened.
+    pub opened: Option<String>,
+    /// Fills because of which the flow is not known, though some were timed.
+    pub unfit: Vec<Unfit>,
+    /// What the readings after that say of the standing water: quantity, its unit, and the fit.
+    pub washouts: Vec<(String, &'static str, Washout)>,
+    /// Findings of the stage.
+    pub findings: Vec<Finding>,
+}
+
+/// Whether a reading of the water became steady, and by which rule.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SteadyReading {
+    /// The quantity as the record names it.
+    pub quantity: String,
+    /// How many readings.
+    pub readings: usize,
+    /// The rule in words with its source; why it could not be applied.
+    pub rule: String,
+    /// Steady since this time of the record; none when it is not, or cannot be told.
+    pub since: Option<String>,
+    /// Met, not met, or not known.
+    pub outcome: Outcome,
+    /// Largest distance from the mean over the last readings the rule asks for, and that mean, in the rule's unit.
+    pub last: Option<(f64, f64)>,
+}
+
+/// What was measured at the wells of a trip, and on the way home.
+#[derive(Debug, Clone, Default)]
+pub struct TripEvidence {
+    wells: BTreeMap<i64, WellOnTrip>,
+    air: BTreeMap<(i64, &'static str), Vec<Finding>>,
+    custody: Vec<Custody>,
+    conflicts: Vec<Conflict>,
+}
+
+impl TripEvidence {
+    /// Collects the evidence of a trip.
+    ///
+    /// # Errors
+    /// The store cannot be read. A fill, count or section that cannot be is a finding.
+    pub fn of(store: &Store, trip: i64, rules: &Rules) -> Result<Self, Error> {
+        let on_trip = Filter::all().is("trip", trip);
+        let mut wells = BTreeMap::new();
+        let fills = store.fills(&on_trip)?;
+        let readings = store.field_readings(&on_trip)?;
+        for w in store.wells()? {
+            let here: Vec<&Fill> = fills.iter().filter(|f| f.well_id == w.id).collect();
+            let read: Vec<&FieldReading> = readings.iter().filter(|r| r.well_id == w.id).collect();
+            if !here.is_empty() || !read.is_empty() {
+                wells.insert(w.id, well_on_trip(&here, &read, &store.well_sections(w.id)?, rules));
+            }
+        }
+        let name = store.trips()?.into_iter().find(|t| t.id == trip).map(|t| t.name).unwrap_or_default();
+        Ok(Self {
+            wells,
+            air: air_findings(&store.air_counts(&on_trip)?, rules),
+            custody: store.custody(&on_trip)?,
+            conflicts: field::conflicts(store, Some(&name))?,
+        })
+    }
+
+    /// What is known of a well on this trip.
+    pub fn well(&self, well: i64) -> Option<&WellOnTrip> {
+        self.wells.get(&well)
+    }
+
+    /// Findings that hold for a bottle.
+    pub fn findings(&self, bottle: &Bottle, analysed_at: Option<&str>, rules: &Rules) -> Vec<Finding> {
+        let mut out = Vec::new();
+        if let Some(well) = bottle.well_id {
+            match self.wells.get(&well) {
+                Some(w) => {
+                    out.extend(w.findings.iter().cloned());
+                    out.extend(renewed(w, bottle, rules));
+                }
+                None => out.push(Finding::new(
+                    Check::WellFlow,
+                    Outcome::NotKnown,
+                    "No fill was timed at the well, so flow and contact time are not known.",
+                )),
+            }
+            out.extend(self.air_over(bottle, well));
+        }
+        out.extend(self.conflicts.iter().filter(|c| c.subject == bottle.label).map(Conflict::finding));
+        out.extend(acidified(bottle, rules));
+        out.extend(self.box_findings(bottle, rules));
+        out.extend(holding(bottle, analysed_at, rules));
+        out
+    }
+
+    /// The air that the bottle stood open in: the cabinet's where it was used, else outdoors.
+    fn air_over(&self, bottle: &Bottle, well: i64) -> Vec<Finding> {
+        let outdoors = bottle.open_air_min.unwrap_or(0.0) > 0.0;
+        let place = if outdoors { "open-air" } else { "cabinet" };
+        self.air.get(&(well, place)).cloned().unwrap_or_else(|| vec![air::not_counted()])
+    }
+
+    fn box_findings(&self, bottle: &Bottle, rules: &Rules) -> Vec<Finding> {
+        let steps: Vec<&Custody> = self.custody.iter().filter(|c| c.bottle_id.is_none_or(|b| b == bottle.id)).collect();
+        if steps.is_empty() {
+            return vec![Finding::new(Check::CoolBoxSeal, Outcome::NotKnown, "No step of custody is on record.")];
+        }
+        let mut out = Vec::new();
+        let broken = steps.iter().find(|c| c.seal.as_deref() == Some("broken"));
+        out.push(match broken {
+            Some(c) => Finding::new(
+                Check::CoolBoxSeal,
+                Outcome::NotMet,
+                format!("The seal was broken when the box was {} on {}.", c.step, c.at),
+            ),
+            None => Finding::new(
+                Check::CoolBoxSeal,
+                Outcome::Met,
+                format!("Seals were whole at all {} steps on record.", steps.len()),
+            ),
+        });
+        let limit = rules.limit(Check::CoolBoxTemperature, 10.0);
+        if let Some(warmest) = steps.iter().filter_map(|c| c.temperature_C).max_by(f64::total_cmp) {
+            let met = warmest <= limit;
+            let word = if met { "within" } else { "above" };
+            out.push(
+                Finding::new(
+                    Check::CoolBoxTemperature,
+                    if met { Outcome::Met } else { Outcome::NotMet },
+                    format!(
+                        "The box was at most {} °C, {word} the programme's {} °C.",
+                        significant(warmest, 2),
+                        significant(limit, 2)
+                    ),
+                )
+                .comparing("warmest", Amount::stated(warmest, Unit::known("°C"))),
+            );
+        }
+        out
+    }
+}
+
+fn well_on_trip(fills: &[&Fill], readings: &[&FieldReading], sections: &[WellSection], rules: &Rules) -> WellOnTrip {
+    let mut out = WellOnTrip::default();
+    flow_and_contact(fills, sections, rules, &mut out);
+    out.steady = steady_readings(readings);
+    out.opened = wells::shut(readings).map(|(_, opened)| opened);
+    out.washouts = out.opened.as_deref().map_or_else(Vec::new, |o| washouts(o, readings, out.flow.as_ref()));
+    out.findings.extend(steady_finding(&out.steady));
+    out.findings.extend(oxygen_beside_sulfide(readings));
+    out
+}
+
+/// Flow by the fills, contact by the flow and the casing. A row of either that cannot be leaves both unknown, and
+/// that is not met rather than not known: what the row hides must not make a verdict better.
+fn flow_and_contact(fills: &[&Fill], sections: &[WellSection], rules: &Rules, out: &mut WellOnTrip) {
+    let mut told = |check: Check, outcome, sentence: String| {
+        out.findings.push(Finding::new(check, outcome, sentence));
+    };
+    if fills.is_empty() {
+        let sentence = "No fill was timed, so flow and contact time are not known.";
+        return told(Check::WellFlow, Outcome::NotKnown, sentence.into());
+    }
+    let bad = unfit::fills(fills);
+    let flow = match unfit::flow_of(fills) {
+        Ok(flow) if bad.is_empty() => flow,
+        _ => {
+            told(Check::WellFlow, Outcome::NotMet, cannot_be("The flow is not known", &bad));
+            told(Check::WellContactTime, Outcome::NotMet, cannot_be("The contact time is not known", &bad));
+            out.unfit = bad;
+            return;
+        }
+    };
+    let criteria = Criteria { longest_contact_min: rules.limit(Check::WellContactTime, 120.0), ..Criteria::default() };
+    out.findings.extend(flow.findings(&criteria));
+    let mut told = |outcome, sentence: String| {
+        out.findings.push(Finding::new(Check::WellContactTime, outcome, sentence));
+    };
+    let casing = intake::site::construction(sections, &[], None);
+    if sections.is_empty() {
+        let sentence = "Depth and radius of the casing are not on record, so the contact time is not known.";
+        told(Outcome::NotKnown, sentence.into());
+    } else {
+        match well::contact(&casing, &flow.amount) {
+            Ok(contact) => {
+                out.findings.push(contact.finding(&criteria));
+                out.contact.clone_from(&contact.by_material);
+                out.held = Some(contact);
+            }
+            Err(e) => {
+                let bad = unfit::sections(sections);
+                let why = if bad.is_empty() { e.to_string() } else { unfit::in_words(&bad) };
+                told(Outcome::NotMet, format!("The contact time is not known: {why}."));
+            }
+        }
+    }
+    out.flow = Some(flow.amount.clone());
+    out.timed = Some(flow);
+}
+
+fn cannot_be(what: &str, rows: &[Unfit]) -> String {
+    format!("{what}: {}.", unfit::in_words(rows))
+}
+
+/// How often a well that had been shut was renewed before this bottle; none for one that flowed all the time, or
+/// for a bottle filled before it was shut.
+fn renewed(w: &WellOnTrip, bottle: &Bottle, rules: &Rules) -> Option<Finding> {
+    let opened = w.opened.as_deref()?;
+    let filled = bottle.filled_at.as_deref()?;
+    let minutes = minutes_between(opened, filled).filter(|m| *m >= 0.0)?;
+    let known =
+        w.held.as_ref().zip(w.flow.as_ref().and_then(|f| f.convert(&Unit::known("L/min"), None, None).ok()?.value()));
+    let told = known.map(|(held, flow)| {
+        purge::renewed_finding(1000.0 * held.volume_m3, flow, minutes, rules.limit(Check::WellRenewed, 3.0))
+    });
+    Some(match told {
+        Some(Ok(finding)) => finding,
+        _ => Finding::new(
+            Check::WellRenewed,
+            Outcome::NotKnown,
+            "The well had been shut; without its flow and its volume nobody knows how much standing water was left.",
+        ),
+    })
+}
+
+/// Fits of the washout to the readings after the opening; those that do not bend, or are too few, tell nothing.
+fn washouts(opened: &str, readings: &[&FieldReading], flow: Option<&Amount>) -> Vec<(String, &'static str, Washout)> {
+    let flow = flow.and_then(|f| f.convert(&Unit::known("L/min"), None, None).ok()?.value());
+    WATCHED
+        .iter()
+        .filter_map(|(quantity, _, unit)| {
+            let mut points: Vec<(f64, f64)> = readings
+                .iter()
+                .filter(|r| r.quantity == *quantity)
+                .filter_map(|r| Some((minutes_between(opened, &r.at).filter(|m| *m >= 0.0)?, value_in(r, unit)?)))
+                .collect();
+            points.sort_by(|a, b| a.0.total_cmp(&b.0));
+            Some(((*quantity).to_owned(), *unit, purge::fit_washout(&points, flow).ok()?))
+        })
+        .collect()
+}
+
+/// The set of criteria that a parameter is held against: low flow, else the national field manual.
+pub fn rule_of(parameter: &str) -> Option<&'static str> {
+    ["low-flow", "usgs"]
+        .into_iter()
+        .find(|r| purge::criteria().iter().any(|c| c.rule == *r && c.parameter == parameter))
+}
+
+/// Quantity of the record, parameter of the criteria, its unit.
+pub const WATCHED: [(&str, &str, &str); 6] = [
+    ("temperature", "temperature", "°C"),
+    ("conductivity", "conductivity", "µS/cm"),
+    ("pH", "pH", "pH"),
+    ("Eh", "redox", "mV"),
+    ("dissolved oxygen", "dissolved oxygen", "mg/L"),
+    ("turbidity", "turbidity", "NTU"),
+];
+
+/// Those that decide. Redox and oxygen are told only: at a few hundredths of a mg/L a tenth of the reading is less
+/// than a probe resolves, and an electrode settles for longer than the water does.
+const DECIDING: [&str; 3] = ["temperature", "conductivity", "pH"];
+
+/// The quantities that were read more than once, each against the criteria for low flow, or those of the
+/// national field manual where low flow has none.
+fn steady_readings(readings: &[&FieldReading]) -> Vec<SteadyReading> {
+    WATCHED
+        .iter()
+        .filter_map(|(quantity, parameter, unit)| {
+            let mut of: Vec<&&FieldReading> = readings.iter().filter(|r| r.quantity == *quantity).collect();
+            of.sort_by(|a, b| a.at.cmp(&b.at));
+            let first = of.first().filter(|_| of.len() > 1)?;
+            let points = of
+                .iter()
+                .map(|r| Some((minutes_between(&first.at, &r.at)?, value_in(r, unit)?)))
+                .collect::<Option<Vec<_>>>()?;
+            let rule = rule_of(parameter)?;
+            let told = purge::steady(&Readings { parameter: (*parameter).into(), points: points.clone() }, rule);
+            let out = |rule: String, since: Option<f64>, outcome, last| SteadyReading {
+                quantity: (*quantity).into(),
+                readings: of.len(),
+                rule,
+                since: since
+                    .and_then(|t| of.iter().zip(&points).find(|(_, p)| p.0 >= t).map(|(r, _)| r.at.replace('T', " "))),
+                outcome,
+                last,
+            };
+            Some(match told {
+                Ok(s) => {
+                    let outcome = if s.since_min.is_some() { Outcome::Met } else { Outcome::NotMet };
+                    out(s.rule_in_words, s.since_min, outcome, Some((s.last_spread, s.last_mean)))
+                }
+                Err(e) => out(e.to_string(), None, Outcome::NotKnown, None),
+            })
+        })
+        .collect()
+}
+
+fn value_in(r: &FieldReading, unit: &str) -> Option<f64> {
+    // pH has no unit to turn into.
+    if r.quantity == "pH" { Some(r.value) } else { wells::in_unit(r, unit).map(|v| v.0) }
+}
+
+/// One finding a well: temperature, conductivity and pH by their criteria.
+fn steady_finding(steady: &[SteadyReading]) -> Option<Finding> {
+    let of = |outcome: Outcome| -> Vec<&SteadyReading> {
+        steady.iter().filter(|s| DECIDING.contains(&s.quantity.as_str()) && s.outcome == outcome).collect()
+    };
+    let names = |s: &[&SteadyReading]| s.iter().map(|s| s.quantity.as_str()).collect::<Vec<_>>().join(", ");
+    let (met, not, unknown) = (of(Outcome::Met), of(Outcome::NotMet), of(Outcome::NotKnown));
+    let missing: Vec<&str> = DECIDING.into_iter().filter(|d| !steady.iter().any(|s| s.quantity == *d)).collect();
+    let since = met.iter().filter_map(|s| s.since.as_deref()).max().unwrap_or_default();
+    let (outcome, sentence) = if let Some(first) = not.first() {
+        let (spread, mean) = first.last.unwrap_or_default();
+        let tail = if not.len() > 1 { format!(" Not steady either: {}.", names(&not[1..])) } else { String::new() };
+        (
+            Outcome::NotMet,
+            format!(
+                "The {} was not steady before the bottles: its last readings lie up to {} from their mean of {}; the rule is {}.{tail}",
+                first.quantity,
+                significant(spread, 2),
+                significant(mean, 3),
+                first.rule
+            ),
+        )
+    } else if !unknown.is_empty() || !missing.is_empty() {
+        let lacking: Vec<&str> = unknown.iter().map(|s| s.quantity.as_str()).chain(missing).collect();
+        if met.is_empty() && unknown.is_empty() {
+            return None;
+        }
+        let why = unknown.first().map_or_else(String::new, |s| format!(" ({})", s.rule));
+        (Outcome::NotKnown, format!("Too few readings tell whether {} was steady{why}.", lacking.join(", ")))
+    } else {
+        (
+            Outcome::Met,
+            format!("{} were steady since {since}, each by its rule.", quantity::format::capital(&names(&met))),
+        )
+    };
+    Some(Finding::new(Check::WellSteady, outcome, sentence))
+}
+
+/// Oxygen is told here; the sulfide beside it comes with the laboratory's table.
+fn oxygen_beside_sulfide(readings: &[&FieldReading]) -> Option<Finding> {
+    let last = readings.iter().filter(|r| r.quantity == "dissolved oxygen").max_by(|a, b| a.at.cmp(&b.at))?;
+    let amount = match last.u {
+        Some(u) => Amount::measured(last.value, u, Unit::parse(&last.unit).ok()?),
+        None => Amount::stated(last.value, Unit::parse(&last.unit).ok()?),
+    };
+    Some(
+        Finding::new(
+            Check::WellOxygen,
+            Outcome::Met,
+            format!("Dissolved oxygen read {} at the last reading before the bottles.", amount.in_words()),
+        )
+        .comparing("dissolved oxygen", amount),
+    )
+}
+
+/// Pools repeated counts of one place and asks for the programme's class. A count that cannot be leaves the air of its
+/// place unjudged, which is not met: it must not make a verdict better.
+fn air_findings(counts: &[AirCount], rules: &Rules) -> BTreeMap<(i64, &'static str), Vec<Finding>> {
+    let class = rules.limit(Check::AirClass, 5.0) as u8;
+    let of = |(key, sample): ((i64, intake::site::Place), Result<_, Vec<Unfit>>)| {
+        let findings = match sample.map(|s| air::read(&s)) {
+            Ok(Ok(reading)) => reading.findings(class),
+            Ok(Err(e)) => vec![unjudged(format!("The counts over the open bottle cannot be used: {e}."))],
+            Err(rows) => vec![unjudged(cannot_be("The counts over the open bottle cannot be used", &rows))],
+        };
+        (key, findings)
+    };
+    crate::air::pooled(counts).into_iter().map(of).collect()
+}
+
+fn unjudged(sentence: String) -> Finding {
+    Finding::new(Check::AirClass, Outcome::NotMet, sentence)
+}
+
+fn hours_between(from: &str, to: &str) -> Option<f64> {
+    let parse =
+        |t: &str| t.parse::<DateTime>().ok().or_else(|| t.parse::<jiff::civil::Date>().ok().map(|d| d.at(0, 0, 0, 0)));
+    let span = parse(to)? - parse(from)?;
+    span.total((jiff::Unit::Hour, parse(from)?)).ok()
+}
+
+/// Minutes from one time of the record to another.
+pub(crate) fn minutes_between(from: &str, to: &str) -> Option<f64> {
+    hours_between(from, to).map(|h| 60.0 * h)
+}
+
+fn acidified(bottle: &Bottle, rules: &Rules) -> Option<Finding> {
+    bottle.acid.as_ref()?;
+    let limit = rules.limit(Check::CoolBoxAcidified, 48.0);
+    let name = Check::CoolBoxAcidified;
+    let Some(hours) =
+        bottle.filled_at.as_deref().zip(bottle.acidified_at.as_deref()).and_then(|(f, a)| hours_between(f, a))
+    else {
+        return Some(Finding::new(name, Outcome::NotKnown, "The time from filling to acid is not on record."));
+    };
+    let met = hours <= limit;
+    let word = if met { "within" } else { "beyond" };
+    Some(
+        Finding::new(
+            name,
+            if met { Outcome::Met } else { Outcome::NotMet },
+            format!(
+                "Acid went in {} h after filling, {word} the programme's {} h.",
+                significant(hours, 2),
+                significant(limit, 2)
+            ),
+        )
+        .comparing("hours to acid", Amount::stated(hours, Unit::known("h"))),
+    )
+}
+
+fn holding(bottle: &Bottle, analysed_at: Option<&str>, rules: &Rules) -> Option<Finding> {
+    let days = hours_between(bottle.filled_at.as_deref()?, analysed_at?)? / 24.0;
+    let limit = rules.limit(Check::CoolBoxHoldingTime, 180.0);
+    let met = days <= limit;
+    let word = if met { "within" } else { "beyond" };
+    Some(
+        Finding::new(
+            Check::CoolBoxHoldingTime,
+            if met { Outcome::Met } else { Outcome::NotMet },
+            format!("Measured {} d after filling, {word} the {} d for acidified metals (US 40 CFR 136 Table II, from memory).", significant(days, 2), significant(limit, 3)),
+        )
+        .comparing("days held", Amount::stated(days, Unit::known("d"))),
+    )
+}

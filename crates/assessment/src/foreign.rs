@@ -1,0 +1,214 @@
+//! Results that a laboratory reported as concentrations, judged by what the programme holds
+//! beside them: blanks of the same analyte and fraction, replicate sets, and what the report says
+//! of its own uncertainty and limits. All results of one series (analyte, fraction, state) stand
+//! on the same evidence and share one verdict.
+//!
+//! Blanks: the limit that, with 95 % confidence, no more than 10 % of samples handled alike exceed
+//! (order statistics; censored blanks count at their limit), or "cannot be given with this few".
+//! Replicates: root mean square of the relative differences over √2 (of the plain ones where values
+//! go through zero), sets with two or more values.
+
+use crate::assess::Case;
+use crate::derive::Excluded;
+use crate::meaning::{Meanings, Water};
+use crate::results::{amount, unread};
+use measurement::blank::{OrderLimit, percentile_limit};
+use quantity::format::significant;
+use quantity::{Amount, Check, Finding, Outcome, Unit};
+use record::error::Error;
+use record::identity::speaks_of_series;
+use record::model::{Bottle, BottleKind, Censor, ResultRow, State};
+use record::store::{Filter, Store};
+use std::collections::{BTreeMap, HashMap};
+
+type Key = (String, String);
+
+#[derive(Default)]
+struct Evidence {
+    /// Blanks: value or limit, in µg/L or the series' own unit, and whether found.
+    blanks: Vec<(f64, bool)>,
+    /// Replicate sets: values in order of the record.
+    sets: BTreeMap<String, Vec<f64>>,
+    unit: Option<Unit>,
+    spikes: bool,
+}
+
+/// Cases of all reported results.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn cases(store: &Store, rows: &[ResultRow], meanings: &Meanings) -> Result<Vec<Case>, Error> {
+    let bottles: HashMap<i64, Bottle> = store.bottles(&Filter::all())?.into_iter().map(|b| (b.id, b)).collect();
+    let mut evidence: HashMap<Key, Evidence> = HashMap::new();
+    let reported: Vec<&ResultRow> = rows.iter().filter(|r| r.vial_id.is_none()).collect();
+    let excluded = Excluded::read(store)?;
+    for r in &reported {
+        let Some(b) = bottles.get(&r.bottle_id).filter(|b| excluded.bottle(b.id).is_none()) else { continue };
+        let e = evidence.entry((r.analyte.clone(), r.fraction.clone())).or_default();
+        e.add(r, b);
+    }
+    let mut subjects: BTreeMap<&str, (usize, &ResultRow, Option<&Bottle>)> = BTreeMap::new();
+    for r in &reported {
+        let b = bottles.get(&r.bottle_id);
+        if b.is_some_and(|b| matches!(b.kind, BottleKind::Sample | BottleKind::Duplicate)) {
+            subjects.entry(&r.subject).or_insert((0, r, b)).0 += 1;
+        }
+    }
+    let mut out = Vec::new();
+    for (subject, (n, first, bottle)) in subjects {
+        let none = Evidence::default();
+        let e = evidence.get(&(first.analyte.clone(), first.fraction.clone())).unwrap_or(&none);
+        let mut findings = e.findings(first);
+        if !speaks_of_series(subject) {
+            findings.extend(bottle.map(|b| meanings.findings(Water::of(b))).unwrap_or_default());
+        } else if let Some(f) = findings.first_mut() {
+            f.sentence = format!("{} ({n} results of the series stand on this evidence.)", f.sentence);
+        }
+        findings.sort_by_key(|f| f.stage);
+        out.push(Case { subject: subject.to_string(), findings });
+    }
+    Ok(out)
+}
+
+impl Evidence {
+    fn add(&mut self, r: &ResultRow, b: &Bottle) {
+        let Some(a) = amount(r) else { return };
+        let unit = self.unit.get_or_insert(a.unit().clone()).clone();
+        let Ok(a) = a.convert(&unit, None, None) else { return };
+        match b.kind {
+            BottleKind::FieldBlank | BottleKind::TripBlank | BottleKind::EquipmentBlank | BottleKind::BottleBlank => {
+                let found = r.censor == Censor::Equal && r.state != State::NotDetected;
+                let value = match &a {
+                    Amount::Below(x) | Amount::Above(x) => x.limit,
+                    other => other.value().unwrap_or(0.0),
+                };
+                self.blanks.push((value, found));
+            }
+            BottleKind::FieldSpike | BottleKind::LabSpike => self.spikes = true,
+            _ => {
+                if let (Some(set), Some(v)) = (b.set_name.as_ref().or(b.parent.as_ref()), a.value()) {
+                    self.sets.entry(set.clone()).or_default().push(v);
+                }
+            }
+        }
+    }
+
+    fn findings(&self, r: &ResultRow) -> Vec<Finding> {
+        let mut out = vec![self.blank_finding(r), uncertainty(r), self.replicates(r)];
+        // A spike on record is not yet a recovery: what was added and what came back must be set against
+        // each other, and for reported concentrations nobody has done that here.
+        let sentence = if self.spikes {
+            format!(
+                "Spikes of {} are on record, but their recovery was not worked out from reported values.",
+                r.analyte
+            )
+        } else {
+            format!("No spike of {} at its level is on record; a low number may be lost metal.", r.analyte)
+        };
+        out.push(Finding::new(Check::NumberRecovery, Outcome::NotKnown, sentence));
+        if let Some(why) = unread(r) {
+            let sentence = format!("The value cannot be told: {why}.");
+            out.push(Finding::new(Check::NumberUnread, Outcome::NotMet, sentence));
+        }
+        match r.state {
+            State::Estimated => out.push(Finding::new(
+                Check::NumberEstimated,
+                Outcome::NotMet,
+                "The laboratory itself calls the value an estimate.",
+            )),
+            State::NotDetected => out.push(limit(r)),
+            _ => {}
+        }
+        out
+    }
+
+    fn blank_finding(&self, r: &ResultRow) -> Finding {
+        let name = Check::NumberBlanks;
+        let of = format!("{}, {}", r.analyte, r.fraction);
+        if self.blanks.is_empty() {
+            return Finding::new(name, Outcome::NotKnown, format!("No blank of {of} is on record."));
+        }
+        let n = self.blanks.len();
+        let found = self.blanks.iter().filter(|b| b.1).count();
+        let values: Vec<f64> = self.blanks.iter().map(|b| b.0).collect();
+        let unit = self.unit.clone().unwrap_or_else(Unit::one);
+        let head = format!("{of} was found in {found} of {n} blanks");
+        let count = |n: usize| Amount::stated(n as f64, Unit::one());
+        let finding = match percentile_limit(&values, 0.90, 0.95) {
+            OrderLimit::Given { limit, .. } => Finding::new(
+                name,
+                Outcome::Met,
+                format!("{head}; with 95 % confidence no more than a tenth of samples handled alike hold more than {} {unit} from elsewhere.", significant(limit, 2)),
+            )
+            .comparing("limit of the blanks", Amount::below(limit, unit)),
+            OrderLimit::TooFew { needed, .. } => Finding::new(
+                name,
+                Outcome::NotKnown,
+                format!("{head}; a limit for nine samples in ten cannot be given with this few: it takes {needed}."),
+            ),
+        };
+        finding.comparing("blanks", count(n)).comparing("found in", count(found))
+    }
+
+    fn replicates(&self, r: &ResultRow) -> Finding {
+        let name = Check::NumberReplicates;
+        let of = format!("{}, {}", r.analyte, r.fraction);
+        let pairs: Vec<[f64; 2]> =
+            self.sets.values().flat_map(|v| v.windows(2).map(|w| [w[0], w[1]]).collect::<Vec<_>>()).collect();
+        if pairs.is_empty() {
+            let sentence = format!("No replicate set of {of} with two values is on record.");
+            return Finding::new(name, Outcome::NotKnown, sentence);
+        }
+        let n = pairs.len();
+        // A difference has √2 times the spread of a single value. Net counts go through zero, where a
+        // relative spread means nothing: there the spread is told in the unit itself.
+        let relative = pairs.iter().all(|p| p[0] > 0.0 && p[1] > 0.0);
+        let scale = |p: &[f64; 2]| if relative { 0.5 * (p[0] + p[1]) } else { 1.0 };
+        let sum: f64 = pairs.iter().map(|p| ((p[0] - p[1]) / scale(p)).powi(2)).sum();
+        let sd = (sum / n as f64 / 2.0).sqrt();
+        let (value, unit, what) = if relative {
+            (100.0 * sd, Unit::known("%"), "relative standard deviation")
+        } else {
+            (sd, self.unit.clone().unwrap_or_else(Unit::one), "standard deviation")
+        };
+        let pair_word = if n == 1 { "replicate pair gives" } else { "replicate pairs give" };
+        Finding::new(
+            name,
+            Outcome::Met,
+            format!(
+                "{n} {pair_word} a {what} of {} {unit} for one value of {of}: what the report itself does not state.",
+                significant(value, 2)
+            ),
+        )
+        .comparing(what, Amount::stated(value, unit))
+        .comparing("pairs", Amount::stated(n as f64, Unit::one()))
+    }
+}
+
+fn uncertainty(r: &ResultRow) -> Finding {
+    let name = Check::NumberUncertainty;
+    if r.u.is_some() {
+        return Finding::new(name, Outcome::Met, "The laboratory states the uncertainty of its value.");
+    }
+    let what = if r.censor == Censor::Equal {
+        "The laboratory states no uncertainty of its value."
+    } else {
+        "A censored value carries no uncertainty."
+    };
+    Finding::new(name, Outcome::NotKnown, what)
+}
+
+fn limit(r: &ResultRow) -> Finding {
+    let name = Check::NumberLimit;
+    match (r.limit_value.or(r.reporting_limit), &r.reporting_limit_kind) {
+        (Some(_), Some(kind)) => {
+            Finding::new(name, Outcome::Met, format!("Not detected below a limit of kind {kind}."))
+        }
+        (Some(_), None) => Finding::new(
+            name,
+            Outcome::Met,
+            "Not detected below a stated limit; of what kind the limit is, the report does not say.",
+        ),
+        (None, _) => Finding::new(name, Outcome::NotKnown, "Not detected, but the report does not say below what."),
+    }
+}

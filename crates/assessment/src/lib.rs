@@ -1,0 +1,28 @@
+//! What is derived and judged: runs reduced to results, the evidence of a trip, blanks, the apportionment of metal to
+//! its sources, quality over the years, findings and verdicts. Everything here comes out of what is kept and can be
+//! derived again from it.
+
+pub mod air;
+pub mod assess;
+pub mod attribution;
+pub mod blanks;
+pub mod derive;
+pub mod dust;
+pub mod engine;
+pub mod evidence;
+pub mod forecast;
+pub mod foreign;
+pub mod holding;
+pub mod lead;
+pub mod lots;
+pub mod meaning;
+pub mod organics;
+pub mod overflow;
+pub mod path;
+pub mod quality;
+pub mod results;
+pub mod series_of;
+pub mod unmet;
+pub mod verdict;
+pub mod verify;
+pub mod wells;

@@ -1,0 +1,428 @@
+//! Results as people read them: one line each with value, uncertainty or limit, unit, verdict.
+//! A non-detect with a net value shows its upper bound, one that a laboratory censored its limit;
+//! neither is ever a zero or a half.
+
+use crate::attribution::Attributed;
+use crate::derive::Excluded;
+use crate::unmet::{self, Ways};
+pub use cleanliness::share::Left;
+use cleanliness::share::Unmet;
+use quantity::{Amount, Check, Finding, Measured, Outcome, Unit};
+use record::error::Error;
+use record::identity::{self, ResultId};
+use record::model::{AttributedRow, Bottle, Censor, FindingRow, ResultRow, Share, State, Verdict, VerdictWord};
+use record::store::{Filter, Store};
+use serde::Serialize;
+use std::collections::HashMap;
+
+/// What the blanks leave of the measured metal, with its 95 % interval, and what that is: the water's share only where
+/// no metal can have come from a pipe or an open air that no blank met.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct WaterShare {
+    /// Share, 0 to 1.
+    pub share: f64,
+    /// Standard uncertainty.
+    pub u: f64,
+    /// Lower end of the interval.
+    pub low: f64,
+    /// Upper end.
+    pub high: f64,
+    /// What it is.
+    pub is: Left,
+}
+
+impl WaterShare {
+    /// `0.93 (0.89 to 0.97)`, to the digits that the interval supports.
+    pub fn in_words(&self) -> String {
+        let half = 0.5 * (self.high - self.low);
+        let decimals = quantity::format::decimals_for(half, 1).clamp(2, 4);
+        let show = |x: f64| quantity::format::at_decimals(x, decimals);
+        format!("{} ({} to {})", show(self.share), show(self.low), show(self.high))
+    }
+
+    /// With what it is: `water's share 0.93 (0.89 to 0.97)`, `0.93 (0.89 to 0.97) not from air, bottle or laboratory`.
+    pub fn said(&self) -> String {
+        let number = self.in_words();
+        match self.is {
+            Left::Water => format!("water's share {number}"),
+            Left::WaterAndOpenAir => format!("water's share {number}, open air not measured"),
+            Left::WaterAndPipe | Left::WaterPipeAndOpenAir => format!("{number} {}", self.is.words()),
+        }
+    }
+}
+
+/// One result as it is shown.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Listed {
+    /// `bottle:analyte:isotope@resolution:fraction#revision`
+    pub result: ResultId,
+    /// Bottle label.
+    pub bottle: String,
+    /// What the bottle is.
+    pub kind: String,
+    /// Well.
+    pub well: Option<String>,
+    /// Trip.
+    pub trip: Option<String>,
+    /// When the bottle was filled.
+    pub filled_at: Option<String>,
+    /// Element or quantity.
+    pub analyte: String,
+    /// Isotopes.
+    pub isotopes: String,
+    /// Mass resolution.
+    pub resolution: String,
+    /// Fraction.
+    pub fraction: String,
+    /// Detection state.
+    pub state: State,
+    /// What may be said of the value: measured, stated, below, above; none where the report says
+    /// "not detected" without saying below what.
+    pub amount: Option<Amount>,
+    /// Coverage factor of the 95 % interval of a measured amount.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub coverage_k: Option<f64>,
+    /// The net value with u, also where it was not detected; negative ones too.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub net: Option<Amount>,
+    /// Before the blank was subtracted.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub gross: Option<Amount>,
+    /// The blank subtracted.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub blank: Option<Amount>,
+    /// L_C, net scale, in the unit of the amount.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub critical_value: Option<f64>,
+    /// L_D, net scale.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub detection_limit: Option<f64>,
+    /// L_Q.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub quantification_limit: Option<f64>,
+    /// The laboratory's own reporting limit.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub reporting_limit: Option<f64>,
+    /// The laboratory's remark as written.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub remark: Option<String>,
+    /// Laboratory.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub laboratory: Option<String>,
+    /// Method.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub method: Option<String>,
+    /// The verdict; none for blanks, spikes and other evidence.
+    pub verdict: Option<VerdictWord>,
+    /// Checks that decided it.
+    pub reasons: Vec<String>,
+    /// What the blanks leave, and what that is.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub water_share: Option<WaterShare>,
+    /// The water's own by all bottles fitted together: beside the result, never in its place.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub attributed: Option<Attributed>,
+    /// Version of the program that derived it.
+    pub engine: String,
+    /// Row of the record.
+    #[serde(skip)]
+    pub row: i64,
+    /// File it came in.
+    #[serde(skip)]
+    pub raw_file: Option<i64>,
+    /// Subject of its verdict.
+    #[serde(skip)]
+    pub subject: i64,
+}
+
+/// The check that a bottle, vial or reading taken out of the evidence does not meet.
+pub const TAKEN_OUT: Check = Check::NumberExcluded;
+
+/// The finding of what was taken out of the evidence, and why.
+pub fn taken_out(why: &str) -> Finding {
+    let sentence = format!("Taken out of the evidence: {why}; the value is the last on record.");
+    Finding::new(TAKEN_OUT, Outcome::NotMet, sentence)
+}
+
+/// Whether a kind of bottle holds water of a well.
+pub fn is_water(kind: &str) -> bool {
+    matches!(kind, "sample" | "duplicate")
+}
+
+/// What may be said of a stored value; `None` for a non-detect whose report does not say below what, and for a row
+/// that [`unread`] names.
+pub fn amount(r: &ResultRow) -> Option<Amount> {
+    let unit = Unit::parse(&r.unit).ok()?;
+    let limit = r.limit_value.or(r.reporting_limit);
+    Some(match (r.censor, r.state, r.value, r.u) {
+        (Censor::Below, ..) => return limit.map(|l| Amount::below(l, unit)),
+        (Censor::Above, ..) => return limit.map(|l| Amount::above(l, unit)),
+        (_, State::NotDetected, Some(net), Some(u)) => {
+            // Reported without any spread and at zero: it is not said below what.
+            let bound = Some(upper_bound(r, net, u)).filter(|b| *b > 0.0);
+            return bound.map(|b| Amount::below(b, unit));
+        }
+        (.., Some(value), Some(u)) => {
+            Amount::Measured(Measured::with_dof(value, u, r.dof.unwrap_or(f64::INFINITY), unit))
+        }
+        (.., Some(value), None) => Amount::stated(value, unit),
+        (.., None, _) => return None,
+    })
+}
+
+/// At most how much a net value that was not detected leaves room for, in the unit of the row. A run knows the degrees
+/// of freedom of its u; a laboratory's report is bounded as in the lists of compounds, with U = 2u.
+pub(crate) fn upper_bound(r: &ResultRow, net: f64, u: f64) -> f64 {
+    let dof = r.dof.unwrap_or(f64::INFINITY);
+    let bound =
+        if r.vial_id.is_some() { statistics::bound::upper_bound } else { statistics::bound::reported_upper_bound };
+    bound(net, u, dof, r.critical_value)
+}
+
+/// Why a row says nothing that can be told: a unit that this program does not know, neither value nor limit.
+pub fn unread(r: &ResultRow) -> Option<String> {
+    let (found, expected) = match Unit::parse(&r.unit) {
+        Err(e) => (format!("unit \"{}\"", r.unit), format!("a unit that is known: {e}")),
+        Ok(_) if r.censor == Censor::Equal && r.value.is_none() && amount(r).is_none() => {
+            ("no value and no limit".into(), "one of them".into())
+        }
+        Ok(_) => return None,
+    };
+    Some(format!(
+        "result, row {}: found {found}, expected {expected}. Have the laboratory's file taken in again, put right",
+        r.id
+    ))
+}
+
+/// Two-sided 95 % coverage factor for degrees of freedom.
+pub fn coverage_k(dof: f64) -> f64 {
+    statistics::t::upper_quantile(0.025, dof)
+}
+
+/// Everything that results are listed with.
+pub struct Lists {
+    bottles: HashMap<i64, Bottle>,
+    verdicts: HashMap<i64, (VerdictWord, Vec<String>)>,
+    shares: HashMap<i64, Share>,
+    attributed: HashMap<i64, Attributed>,
+    /// What bottles at different flow say of the pipe, by the subject of the verdict.
+    by_flow: HashMap<i64, Outcome>,
+    ways: Ways,
+    excluded: Excluded,
+}
+
+impl Lists {
+    /// Reads it from the record.
+    ///
+    /// # Errors
+    /// The store cannot be read.
+    pub fn of(store: &Store) -> Result<Self, Error> {
+        let reasons = |v: &serde_json::Value| -> Vec<String> { serde_json::from_value(v.clone()).unwrap_or_default() };
+        let verdicts = store.verdicts()?;
+        let mut out = Self {
+            bottles: store.bottles(&Filter::all())?.into_iter().map(|b| (b.id, b)).collect(),
+            shares: store.shares()?.into_iter().map(|s| (s.result_id, s)).collect(),
+            attributed: store.attributed()?.iter().map(|a| (a.result_id, Attributed::from_row(a))).collect(),
+            by_flow: HashMap::new(),
+            ways: Ways::default(),
+            excluded: Excluded::read(store)?,
+            verdicts: HashMap::new(),
+        };
+        if !out.shares.is_empty() || !out.attributed.is_empty() {
+            out.ways = Ways::of(store, out.bottles.values())?;
+            let newest: HashMap<i64, i64> = verdicts.iter().map(|v| (v.subject_id, v.revision)).collect();
+            let found = store.list::<FindingRow>(&Filter::all().is("check_name", unmet::PIPE.text()))?;
+            let stands = found.into_iter().filter(|f| newest.get(&f.subject_id) == Some(&f.revision));
+            out.by_flow = stands.map(|f| (f.subject_id, f.outcome)).collect();
+        }
+        out.verdicts = verdicts.into_iter().map(|v| (v.subject_id, (v.verdict, reasons(&v.reasons)))).collect();
+        Ok(out)
+    }
+
+    /// Only what these rows are listed with: for a page of few of many results.
+    ///
+    /// # Errors
+    /// The store cannot be read.
+    pub fn for_rows(store: &Store, rows: &[ResultRow]) -> Result<Self, Error> {
+        let reasons = |v: &serde_json::Value| -> Vec<String> { serde_json::from_value(v.clone()).unwrap_or_default() };
+        let mut out = Self {
+            bottles: HashMap::new(),
+            verdicts: HashMap::new(),
+            shares: HashMap::new(),
+            attributed: HashMap::new(),
+            by_flow: HashMap::new(),
+            ways: Ways::default(),
+            excluded: Excluded::read(store)?,
+        };
+        for r in rows {
+            if !out.bottles.contains_key(&r.bottle_id) {
+                let of = store.bottles(&Filter::all().is("id", r.bottle_id))?;
+                out.bottles.extend(of.into_iter().map(|b| (b.id, b)));
+            }
+            if !out.verdicts.contains_key(&r.subject_id) {
+                for v in store.list::<Verdict>(&Filter::all().is("subject", r.subject_id).latest())? {
+                    let by_flow = Filter::all().is("subject", r.subject_id).is("check_name", unmet::PIPE.text());
+                    let found = store.list::<FindingRow>(&by_flow)?;
+                    let stands = found.into_iter().filter(|f| f.revision == v.revision);
+                    out.by_flow.extend(stands.map(|f| (f.subject_id, f.outcome)));
+                    out.verdicts.insert(v.subject_id, (v.verdict, reasons(&v.reasons)));
+                }
+            }
+            let of = store.list::<Share>(&Filter::all().is("result", r.id))?;
+            out.shares.extend(of.into_iter().map(|s| (s.result_id, s)));
+            let of = store.list::<AttributedRow>(&Filter::all().is("result", r.id).latest())?;
+            out.attributed.extend(of.iter().map(|a| (a.result_id, Attributed::from_row(a))));
+        }
+        if !out.shares.is_empty() || !out.attributed.is_empty() {
+            out.ways = Ways::of(store, out.bottles.values())?;
+        }
+        Ok(out)
+    }
+
+    /// What the blanks leave of a result.
+    fn share(&self, r: &ResultRow) -> Option<WaterShare> {
+        let s = self.shares.get(&r.id)?;
+        let is = self.unmet(r).left();
+        Some(WaterShare { share: s.share, u: s.u, low: s.low, high: s.high, is })
+    }
+
+    /// What all bottles together leave. Where they told the pipe, it is not in it.
+    fn attributed(&self, r: &ResultRow) -> Option<Attributed> {
+        let mut out = self.attributed.get(&r.id)?.clone();
+        let mut unmet = self.unmet(r);
+        if self.by_flow.contains_key(&r.subject_id) {
+            unmet.pipe = None;
+        }
+        out.is = if out.identifiable { unmet.left() } else { Left::Water };
+        Some(out)
+    }
+
+    fn unmet(&self, r: &ResultRow) -> Unmet {
+        let by_flow = self.by_flow.get(&r.subject_id).copied();
+        self.bottle(r).map_or_else(Unmet::default, |b| self.ways.unmet_of(b, r, by_flow))
+    }
+
+    /// Why the bottle of a result is out of the evidence as a whole.
+    pub fn taken_out(&self, r: &ResultRow) -> Option<&str> {
+        self.excluded.bottle(r.bottle_id)
+    }
+
+    /// The bottle of a result.
+    pub fn bottle(&self, r: &ResultRow) -> Option<&Bottle> {
+        self.bottles.get(&r.bottle_id)
+    }
+
+    /// One result.
+    pub fn listed(&self, r: ResultRow) -> Listed {
+        let amount = amount(&r);
+        let unit = Unit::parse(&r.unit).ok();
+        let of = |value: Option<f64>, u: Option<f64>| {
+            let (value, unit) = (value?, unit.clone()?);
+            Some(u.map_or_else(|| Amount::stated(value, unit.clone()), |u| Amount::measured(value, u, unit.clone())))
+        };
+        let bottle = self.bottle(&r);
+        let kind = bottle.map_or("sample", |b| b.kind.word()).to_string();
+        let (verdict, reasons) = match self.verdicts.get(&r.subject_id) {
+            // Results of one series share a verdict; a bottle that is out stands alone.
+            Some(_) if self.taken_out(&r).is_some() && is_water(&kind) => {
+                (Some(VerdictWord::Rejected), vec![TAKEN_OUT.text().to_string()])
+            }
+            Some((word, reasons)) if is_water(&kind) => (Some(*word), reasons.clone()),
+            _ => (None, vec![]),
+        };
+        Listed {
+            result: r.identity(),
+            kind,
+            well: bottle.and_then(|b| b.well.clone()),
+            trip: bottle.and_then(|b| b.trip.clone()),
+            filled_at: bottle.and_then(|b| b.filled_at.clone()),
+            coverage_k: matches!(amount, Some(Amount::Measured(_))).then(|| coverage_k(r.dof.unwrap_or(f64::INFINITY))),
+            net: of(r.value, r.u).filter(|_| r.gross.is_some() || r.state == State::NotDetected),
+            gross: of(r.gross, r.u_gross),
+            blank: of(r.blank, r.u_blank),
+            amount,
+            verdict,
+            reasons,
+            water_share: self.share(&r),
+            attributed: self.attributed(&r),
+            row: r.id,
+            raw_file: r.raw_file_id,
+            subject: r.subject_id,
+            bottle: r.bottle,
+            analyte: r.analyte,
+            isotopes: r.isotopes,
+            resolution: r.resolution,
+            fraction: r.fraction,
+            state: r.state,
+            critical_value: r.critical_value,
+            detection_limit: r.detection_limit,
+            quantification_limit: r.quantification_limit,
+            reporting_limit: r.reporting_limit,
+            remark: r.remark,
+            laboratory: r.laboratory,
+            method: r.method,
+            engine: r.engine,
+        }
+    }
+}
+
+/// The newest revision of every result, in the order of the record.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn all(store: &Store) -> Result<Vec<Listed>, Error> {
+    let lists = Lists::of(store)?;
+    Ok(store.results(&Filter::all().latest())?.into_iter().map(|r| lists.listed(r)).collect())
+}
+
+/// Results by their rows, in the order given; a row that is not there is passed over.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn listed(store: &Store, rows: &[i64]) -> Result<Vec<Listed>, Error> {
+    let mut found = vec![];
+    for id in rows {
+        found.extend(store.results(&Filter::all().is("id", *id))?);
+    }
+    let lists = Lists::for_rows(store, &found)?;
+    Ok(found.into_iter().map(|r| lists.listed(r)).collect())
+}
+
+/// A result by its name; without a revision the newest one.
+///
+/// # Errors
+/// [`Error::Absent`].
+pub fn row(store: &Store, id: &ResultId) -> Result<ResultRow, Error> {
+    find(store, &id.to_string())
+}
+
+/// A result by its name as text; without `#revision` the newest one.
+///
+/// # Errors
+/// [`Error::Absent`], with the results of the same bottle where there are some.
+pub fn find(store: &Store, text: &str) -> Result<ResultRow, Error> {
+    let asked = text.parse::<ResultId>().ok();
+    let label = asked.as_ref().map_or_else(|| identity::bottle_of(text), |id| id.bottle.clone());
+    let of_bottle = store.results(&Filter::all().is("bottle.label", label.as_str()))?;
+    let is_asked = |r: &&ResultRow| {
+        let id = r.identity();
+        asked.as_ref().is_some_and(|a| if a.revision.is_some() { *a == id } else { *a == id.newest() })
+    };
+    if let Some(r) = of_bottle.iter().filter(is_asked).max_by_key(|r| r.revision) {
+        return Ok(r.clone());
+    }
+    let mut near: Vec<String> = of_bottle.iter().map(|r| r.identity().to_string()).collect();
+    near.sort_by_key(|known| std::cmp::Reverse(alike(known, text)));
+    near.truncate(5);
+    let hint = if near.is_empty() {
+        format!("; no result of a bottle \"{label}\" is on record (`limpid results` lists all)")
+    } else {
+        format!("; of this bottle there are {} results, among them {}", of_bottle.len(), near.join(", "))
+    };
+    Err(Error::absent("result", text, hint))
+}
+
+/// Length of the common beginning of two identities.
+fn alike(a: &str, b: &str) -> usize {
+    a.bytes().zip(b.bytes()).take_while(|(x, y)| x == y).count()
+}

@@ -1,0 +1,131 @@
+//! What physics leaves to a quantity: a pH of 78, water at 412 °C or a bottle of 1e-310 mL is a slip of the pen, in
+//! whichever file or form it stands.
+//!
+//! In: a value with its unit. Out: nothing, or the range that it should lie in, in words. The bounds are the rows of
+//! `reference/physical_bounds.csv`, each with its source; import, forms (`entry`) and field sheets ask here, and the
+//! sheet's own script carries the same rows. They are wide on purpose: what lies inside may still be a slip, which only
+//! somebody who knows the well can see. Times: what is said to have happened cannot lie after the act that says so.
+//! Checked in `tests/bounds.rs`.
+
+use jiff::ToSpan;
+use jiff::civil::{Date, DateTime};
+use quantity::{Amount, Unit};
+use serde::{Deserialize, Serialize};
+use std::sync::LazyLock;
+
+/// The range of one quantity, both ends included.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Bound {
+    /// A quantity as the record names it, or what a column holds.
+    pub quantity: String,
+    /// Least, in `unit`.
+    pub lower: f64,
+    /// Most, in `unit`.
+    pub upper: f64,
+    /// Unit of both.
+    pub unit: String,
+    /// Why there.
+    pub source: String,
+    /// Whether the figures were seen, are from memory (recalled), or are the programme's own choice.
+    pub provenance: String,
+}
+
+static TABLE: LazyLock<Vec<Bound>> = LazyLock::new(|| {
+    csv::Reader::from_reader(include_str!("../../../reference/physical_bounds.csv").as_bytes())
+        .deserialize()
+        .collect::<Result<_, _>>()
+        .expect("the table of bounds is well formed")
+});
+
+/// Hours by which a time may seem to lie ahead of the act that keeps it: clocks of two zones differ by 26 at most
+/// (UTC−12 to UTC+14), by less than a day between a site and whoever writes down what was done there.
+const ZONES_H: i64 = 24;
+
+/// All rows.
+pub fn table() -> &'static [Bound] {
+    &TABLE
+}
+
+/// The bound of a quantity; none where nothing is known of it.
+pub fn of(quantity: &str) -> Option<&'static Bound> {
+    TABLE.iter().find(|b| b.quantity == quantity)
+}
+
+/// The bound of a column of the record whose unit stands in its name.
+pub(crate) fn of_column(field: &str) -> Option<&'static Bound> {
+    of(match field {
+        "bottle.volume_mL" | "lot.volume_mL" | "aliquot.volume_mL" => "bottle volume",
+        "fill.volume_L" => "fill volume",
+        "fill.seconds" => "fill time",
+        "air_count.volume_L" => "air volume",
+        "custody.temperature_C" => "box temperature",
+        _ => return None,
+    })
+}
+
+impl Bound {
+    /// Does a value in the bound's own unit lie within?
+    ///
+    /// # Errors
+    /// The range in words.
+    pub fn check(&self, x: f64) -> Result<(), String> {
+        if (self.lower..=self.upper).contains(&x) { Ok(()) } else { Err(self.in_words()) }
+    }
+
+    fn in_words(&self) -> String {
+        // pH has no unit beside its name.
+        let unit = if self.unit == self.quantity { String::new() } else { format!(" {}", self.unit) };
+        format!("a {} from {} to {}{unit}", self.quantity, self.lower, self.upper)
+    }
+}
+
+/// Does a reading lie within what its quantity can be? Of a quantity without bound, or in a unit that is none of its
+/// own (refused elsewhere), nothing is said. "pH (laboratory)" is a pH.
+///
+/// # Errors
+/// The range in words.
+pub fn reading(quantity: &str, value: f64, unit: &Unit) -> Result<(), String> {
+    let name = quantity.split_once(" (").map_or(quantity, |(name, _)| name);
+    let Some(bound) = of(name) else { return Ok(()) };
+    // pH has no unit to turn into.
+    if name == "pH" {
+        return bound.check(value);
+    }
+    let there = Amount::stated(value, unit.clone()).convert(&Unit::known(&bound.unit), None, None);
+    there.ok().and_then(|a| a.value()).map_or(Ok(()), |x| bound.check(x))
+}
+
+/// The time of an act: what it says has happened cannot lie after it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct ActTime(DateTime);
+
+impl ActTime {
+    /// Of the text that an act gives; none where it gives none.
+    pub fn of(at: &str) -> Option<Self> {
+        moment(at).map(Self)
+    }
+
+    /// Is a time of the record one that has been?
+    ///
+    /// # Errors
+    /// What was expected.
+    pub fn check(self, time: &str) -> Result<(), String> {
+        let latest = self.0.checked_add(ZONES_H.hours()).unwrap_or(DateTime::MAX);
+        if moment(time).is_some_and(|t| t > latest) {
+            return Err(format!("a time that has been: this is taken in on {}", self.0.strftime("%Y-%m-%d %H:%M")));
+        }
+        Ok(())
+    }
+}
+
+/// Columns of times that may lie ahead: a trip is planned before it is made.
+pub(crate) fn may_lie_ahead(field: &str) -> bool {
+    matches!(field, "trip.starts" | "trip.ends")
+}
+
+/// Day and clock of a time as the record writes it, whatever its zone.
+fn moment(text: &str) -> Option<DateTime> {
+    let clock = |n: usize| text.get(..n).filter(|t| t.as_bytes().get(10) == Some(&b'T'))?.parse().ok();
+    let day = || text.get(..10)?.parse::<Date>().ok().map(|d| d.at(0, 0, 0, 0));
+    clock(19).or_else(|| clock(16)).or_else(day)
+}

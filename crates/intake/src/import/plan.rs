@@ -1,0 +1,797 @@
+//! A mapping laid against one file's headings: which cell fills which field.
+//!
+//! In: a [`Mapping`] and the headings as found. Out: [`Plan`], whose fields read a record's cells
+//! to values of the record, or every fault of the headings at once: a column that is missing or
+//! stands twice, a column that nothing names, a unit in a heading that is ambiguous or differs.
+
+use super::cell::{self, Expected};
+use super::fault::{Collector, quoted};
+use super::mapping::{ColumnUnit, From, Layout, Mapping, Part, Source, Target};
+use super::pattern::{self, Pattern, Piece};
+use super::text::{Record, decode, show};
+use crate::bounds::{self, ActTime};
+use quantity::unit::Conversion;
+use quantity::{Check, Unit, UnitError};
+use record::identity;
+use record::schema::{self, Column, Kind};
+use std::borrow::Cow;
+use std::collections::BTreeMap;
+
+/// A value for a column of the record.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Value {
+    /// Nothing.
+    Null,
+    /// Text, words, times, unit codes.
+    Text(String),
+    /// A whole number.
+    Integer(i64),
+    /// A number.
+    Real(f64),
+    /// The name of a row of another table.
+    Name(String),
+}
+
+#[derive(Debug, Clone)]
+enum Bound {
+    Cell(usize),
+    Constant(String),
+    Template(Vec<BoundPiece>),
+}
+
+#[derive(Debug, Clone)]
+enum BoundPiece {
+    Literal(String),
+    Cell { at: usize, digits: bool },
+}
+
+/// One field, bound to the file.
+#[derive(Debug, Clone)]
+pub struct Field {
+    /// `table.column`.
+    pub name: String,
+    /// The column of the record; none for fields of the file's form only.
+    pub column: Option<&'static Column>,
+    /// Heading for messages.
+    pub heading: String,
+    bound: Bound,
+    part: Part,
+    values: BTreeMap<String, String>,
+    keep: bool,
+    empty: Option<String>,
+    is_name: bool,
+    /// The unit the column carries.
+    pub unit: Option<Unit>,
+    convert: Option<Conversion>,
+    /// Time of the act, for times that cannot lie after it.
+    act: Option<ActTime>,
+}
+
+/// One analyte's column of a wide table.
+#[derive(Debug, Clone)]
+pub struct AnalyteColumn {
+    /// Where.
+    pub at: usize,
+    /// Heading.
+    pub heading: String,
+    /// Analyte.
+    pub analyte: String,
+    /// Fraction, where it is not the row's.
+    pub fraction: Option<String>,
+    /// Unit.
+    pub unit: Unit,
+}
+
+/// What a heading of a counts table names.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct IsotopeColumn {
+    /// Where.
+    pub at: usize,
+    /// Heading.
+    pub heading: String,
+    /// As `Pb208`.
+    pub isotope: String,
+    /// Resolution, where the heading names it.
+    pub resolution: Option<String>,
+    /// Detector, where the heading names it.
+    pub mode: Option<String>,
+}
+
+/// A mapping laid against a file.
+#[derive(Debug)]
+pub struct Plan {
+    /// Fields by name.
+    pub fields: BTreeMap<String, Field>,
+    /// Analytes across.
+    pub analytes: Vec<AnalyteColumn>,
+    /// Isotopes across.
+    pub isotopes: Vec<IsotopeColumn>,
+    /// Replicates across: column and number.
+    pub replicates: Vec<(usize, String)>,
+    /// Column that names the replicate set.
+    pub set: Option<usize>,
+    /// Headings as found.
+    pub headings: Vec<String>,
+}
+
+/// Unit that the name of a record's column carries: `volume_mL`, `temperature_C`.
+fn own_unit(column: &str) -> Option<Unit> {
+    let (_, suffix) = column.rsplit_once('_')?;
+    let text = match suffix {
+        "m" | "mL" | "L" | "s" | "min" | "pg" | "C" | "cps" | "um" => suffix,
+        "Pb" if column.ends_with("_pg_Pb") => "pg",
+        _ => return None,
+    };
+    match text {
+        "cps" => Unit::parse("counts/s").ok(),
+        t => Unit::parse(t).ok(),
+    }
+}
+
+struct Binder<'a> {
+    mapping: &'a Mapping,
+    headings: &'a [String],
+    used: Vec<bool>,
+    out: &'a mut Collector,
+    row: Option<u64>,
+    act: Option<ActTime>,
+}
+
+/// What is bound besides the headings: the file's name without its ending, the row of the headings, the act.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Around<'a> {
+    pub stem: &'a str,
+    pub header_row: Option<u64>,
+    pub act: Option<ActTime>,
+}
+
+impl Plan {
+    /// Binds a mapping; faults go to the collector.
+    pub(crate) fn bind(mapping: &Mapping, around: Around, headings: &[String], out: &mut Collector) -> Self {
+        let Around { stem, header_row, act } = around;
+        let mut b = Binder { mapping, headings, used: vec![false; headings.len()], out, row: header_row, act };
+        let mut fields = BTreeMap::new();
+        for (name, source) in &mapping.sources {
+            if let Some(field) = b.field(name, source, stem) {
+                fields.insert(name.clone(), field);
+            }
+        }
+        if let (true, Target::Table(t)) = (mapping.own_headings, mapping.target) {
+            for c in t.columns {
+                let name = format!("{}.{}", t.name, c.name);
+                if mapping.sources.contains_key(&name) {
+                    continue;
+                }
+                let source = Source {
+                    from: From::Headings(vec![c.name.to_string()]),
+                    part: Part::Whole,
+                    values: BTreeMap::new(),
+                    keep: false,
+                    unit: None,
+                    optional: !c.required,
+                    empty: None,
+                };
+                if let Some(field) = b.field(&name, &source, stem) {
+                    fields.insert(name, field);
+                }
+            }
+        }
+        let set = mapping.pair.as_ref().and_then(|p| b.find(&p.set, "pair.set", false));
+        let analytes = b.analytes();
+        let isotopes = b.isotopes();
+        let replicates = b.replicates();
+        b.rest();
+        Self { fields, analytes, isotopes, replicates, set, headings: headings.to_vec() }
+    }
+
+    /// A field.
+    pub fn field(&self, name: &str) -> Option<&Field> {
+        self.fields.get(name)
+    }
+
+    /// The fields of one table, in the order of the record's columns.
+    pub fn of_table(&self, table: &str) -> Vec<&Field> {
+        let columns = schema::table(table).map_or(&[][..], |t| t.columns);
+        columns.iter().filter_map(|c| self.fields.get(&format!("{table}.{}", c.name))).collect()
+    }
+}
+
+impl Binder<'_> {
+    fn list(&self) -> String {
+        let shown: Vec<String> = self.headings.iter().take(40).map(|h| quoted(h)).collect();
+        shown.join(", ")
+    }
+
+    /// Finds a heading as written, else one that is it with a unit.
+    fn find(&mut self, heading: &str, field: &str, optional: bool) -> Option<usize> {
+        let exact: Vec<usize> =
+            self.headings.iter().enumerate().filter(|(_, h)| *h == heading).map(|(i, _)| i).collect();
+        let found = if exact.is_empty() {
+            self.headings
+                .iter()
+                .enumerate()
+                .filter(|(_, h)| pattern::heading_unit(h, &self.mapping.units).is_some_and(|(n, _)| n == heading))
+                .map(|(i, _)| i)
+                .collect()
+        } else {
+            exact
+        };
+        match found[..] {
+            [at] => {
+                self.used[at] = true;
+                Some(at)
+            }
+            [] => {
+                if !optional {
+                    self.out.add(
+                        Check::FileColumnMissing,
+                        self.row,
+                        None,
+                        format_args!("the columns {}", self.list()),
+                        format_args!("a column \"{heading}\", which mapping {} names for {field}", self.mapping.name),
+                    );
+                }
+                None
+            }
+            _ => {
+                for at in &found {
+                    self.used[*at] = true;
+                }
+                self.out.add(
+                    Check::FileColumnTwice,
+                    self.row,
+                    Some(heading),
+                    format_args!("it {} times", found.len()),
+                    "each heading once",
+                );
+                None
+            }
+        }
+    }
+
+    fn find_one_of(&mut self, headings: &[String], field: &str, optional: bool) -> Option<usize> {
+        if let [only] = headings {
+            return self.find(only, field, optional);
+        }
+        for h in headings {
+            if self.headings.contains(h) {
+                return self.find(h, field, optional);
+            }
+        }
+        for h in headings {
+            if let Some(at) = self.find(h, field, true) {
+                return Some(at);
+            }
+        }
+        if !optional {
+            self.out.add(
+                Check::FileColumnMissing,
+                self.row,
+                None,
+                format_args!("the columns {}", self.list()),
+                format_args!(
+                    "one of the columns \"{}\", which mapping {} names for {field}",
+                    headings.join("\", \""),
+                    self.mapping.name
+                ),
+            );
+        }
+        None
+    }
+
+    fn field(&mut self, name: &str, source: &Source, stem: &str) -> Option<Field> {
+        let (table, column_name) = name.split_once('.')?;
+        let column = schema::table(table).and_then(|t| t.columns.iter().find(|c| c.name == column_name));
+        let (bound, heading) = match &source.from {
+            From::Headings(h) => match (self.find_one_of(h, name, source.optional), &source.empty) {
+                (Some(at), _) => (Bound::Cell(at), self.headings[at].clone()),
+                // A column that is not there is as empty as one whose cells are.
+                (None, Some(e)) if source.optional => (Bound::Constant(e.clone()), name.to_string()),
+                (None, _) => return None,
+            },
+            From::Constant(c) => (Bound::Constant(c.clone()), name.to_string()),
+            From::FileName => (Bound::Constant(stem.to_string()), name.to_string()),
+            From::Template(p) => {
+                let mut pieces = vec![];
+                let mut shown = vec![];
+                for piece in &p.0 {
+                    pieces.push(match piece {
+                        Piece::Literal(l) => BoundPiece::Literal(l.clone()),
+                        Piece::Name { name: h, digits } => {
+                            let at = self.find(h, name, source.optional)?;
+                            shown.push(self.headings[at].clone());
+                            BoundPiece::Cell { at, digits: *digits }
+                        }
+                    });
+                }
+                (Bound::Template(pieces), shown.join(" + "))
+            }
+        };
+        let unit = match &source.unit {
+            None => None,
+            Some(u) => Some(self.column_unit(u, &heading)?),
+        };
+        let own = own_unit(column_name);
+        let convert = match (&unit, &own) {
+            (Some(from), Some(to)) => match from.conversion(to, None, None) {
+                Ok(c) => Some(c),
+                Err(e) => {
+                    self.out.add(
+                        Check::FileUnit,
+                        self.row,
+                        Some(&heading),
+                        &e,
+                        format_args!("a unit that can be turned into {to}"),
+                    );
+                    None
+                }
+            },
+            // A heading with a unit over a column with a unit, and the mapping is silent.
+            (None, Some(to)) if matches!(bound, Bound::Cell(_)) && heading != column_name => {
+                self.silent_unit(&heading, to)
+            }
+            _ => None,
+        };
+        Some(Field {
+            name: name.to_string(),
+            column,
+            heading,
+            bound,
+            part: source.part.clone(),
+            values: source.values.clone(),
+            keep: source.keep,
+            empty: source.empty.clone(),
+            is_name: is_name(table, column_name) && column.is_none_or(|c| c.kind == Kind::Text),
+            unit,
+            convert,
+            act: self.act,
+        })
+    }
+
+    fn silent_unit(&mut self, heading: &str, to: &Unit) -> Option<Conversion> {
+        let (_, carried) = pattern::heading_unit(heading, &self.mapping.units)?;
+        let outcome = carried.and_then(|u| u.conversion(to, None, None));
+        match outcome {
+            Ok(c) => Some(c),
+            Err(e) => {
+                self.out.add(
+                    Check::FileUnit,
+                    self.row,
+                    Some(heading),
+                    &e,
+                    format_args!("a unit that can be turned into {to}"),
+                );
+                None
+            }
+        }
+    }
+
+    /// The unit of a column: the heading's, or the mapping's where the two do not differ.
+    fn column_unit(&mut self, wanted: &ColumnUnit, heading: &str) -> Option<Unit> {
+        let carried = pattern::heading_unit(heading, &self.mapping.units).map(|(_, u)| u);
+        match (wanted, carried) {
+            (_, Some(Err(e))) => {
+                self.out.add(Check::FileUnit, self.row, Some(heading), e, "a unit that is known");
+                None
+            }
+            (ColumnUnit::Heading, None) => {
+                self.out.add(
+                    Check::FileUnit,
+                    self.row,
+                    Some(heading),
+                    "a heading without a unit",
+                    "a unit in it, for instance \"Pb (ng/L)\"",
+                );
+                None
+            }
+            (ColumnUnit::Heading, Some(Ok(u))) => Some(u),
+            (ColumnUnit::Fixed(text), carried) => {
+                let fixed = pattern::unit(text, &self.mapping.units).ok()?;
+                match carried {
+                    Some(Ok(u)) if u != fixed => {
+                        self.out.add(
+                            Check::FileUnit,
+                            self.row,
+                            Some(heading),
+                            format_args!("unit {u} in the heading"),
+                            format_args!(
+                                "{fixed}, as mapping {} says; change the one that is wrong",
+                                self.mapping.name
+                            ),
+                        );
+                        None
+                    }
+                    _ => Some(fixed),
+                }
+            }
+        }
+    }
+
+    fn analytes(&mut self) -> Vec<AnalyteColumn> {
+        if self.mapping.target != Target::ResultsWide {
+            return vec![];
+        }
+        let mut out = vec![];
+        let named: Vec<_> = self.mapping.wide.analytes.clone().into_iter().collect();
+        for (heading, a) in named {
+            let Some(at) = self.find(&heading, &format!("analyte {}", a.analyte), a.optional) else {
+                continue;
+            };
+            let wanted = a.unit.map_or(ColumnUnit::Heading, ColumnUnit::Fixed);
+            let found = self.headings[at].clone();
+            if let Some(unit) = self.column_unit(&wanted, &found) {
+                out.push(AnalyteColumn { at, heading: found, analyte: a.analyte, fraction: a.fraction, unit });
+            }
+        }
+        let pattern = self.mapping.wide.pattern.as_deref().and_then(|p| Pattern::parse(p).ok());
+        if let Some(p) = pattern {
+            for at in 0..self.headings.len() {
+                let heading = self.headings[at].clone();
+                if self.used[at] || self.mapping.ignore.contains(&heading) {
+                    continue;
+                }
+                let Some(found) = p.fit(&heading) else { continue };
+                self.used[at] = true;
+                let unit = match found.get("unit") {
+                    Some(u) => pattern::unit(u, &self.mapping.units),
+                    None => Err(UnitError::Unknown { text: heading.clone(), hint: String::new() }),
+                };
+                match (found.get("analyte"), unit) {
+                    (Some(analyte), Ok(unit)) => out.push(AnalyteColumn {
+                        at,
+                        analyte: (*analyte).to_string(),
+                        fraction: None,
+                        unit,
+                        heading: heading.clone(),
+                    }),
+                    (_, unit) => self.out.add(
+                        Check::FileUnit,
+                        self.row,
+                        Some(&heading),
+                        unit.err().map_or_else(|| "no analyte".to_string(), |e| e.to_string()),
+                        "an analyte and a unit that is known",
+                    ),
+                }
+            }
+        }
+        for a in &out {
+            for name in [Some(&a.analyte), a.fraction.as_ref()].into_iter().flatten() {
+                if let Err(expected) = identity::fits(name) {
+                    self.out.add(Check::FileValue, self.row, Some(&a.heading), quoted(name), expected);
+                }
+            }
+        }
+        out.sort_by_key(|a| a.at);
+        out
+    }
+
+    fn isotopes(&mut self) -> Vec<IsotopeColumn> {
+        let wide = self.mapping.counts.as_ref().filter(|c| c.layout == Layout::Wide);
+        let Some(p) = wide.and_then(|c| Pattern::parse(c.heading.as_deref()?).ok()) else {
+            return vec![];
+        };
+        let mut out = vec![];
+        for at in 0..self.headings.len() {
+            let heading = &self.headings[at];
+            if self.used[at] || self.mapping.ignore.contains(heading) {
+                continue;
+            }
+            if let Some(column) = isotope_column(&p, at, heading) {
+                self.used[at] = true;
+                out.push(column);
+            }
+        }
+        out
+    }
+
+    fn replicates(&mut self) -> Vec<(usize, String)> {
+        let prefix = self.mapping.counts.as_ref().and_then(|c| c.replicate_prefix.as_deref());
+        let Some(prefix) = prefix else { return vec![] };
+        let mut found = vec![];
+        for (at, heading) in self.headings.iter().enumerate() {
+            let Some(rest) = heading.strip_prefix(prefix) else { continue };
+            let digits: String = rest.chars().take_while(char::is_ascii_digit).collect();
+            if let Ok(n) = digits.parse::<u32>() {
+                self.used[at] = true;
+                found.push((n, at, heading.clone()));
+            }
+        }
+        found.sort_unstable();
+        if found.is_empty() {
+            self.out.add(
+                Check::FileColumnMissing,
+                self.row,
+                None,
+                format_args!("the columns {}", self.list()),
+                format_args!("columns \"{prefix}1…\" with the replicates"),
+            );
+        }
+        found.into_iter().map(|(_, at, h)| (at, h)).collect()
+    }
+
+    /// Columns that nothing names.
+    fn rest(&mut self) {
+        if self.mapping.ignore_others {
+            return;
+        }
+        for (at, heading) in self.headings.iter().enumerate() {
+            if self.used[at] || self.mapping.ignore.contains(heading) {
+                continue;
+            }
+            let name = if heading.is_empty() { (at + 1).to_string() } else { heading.clone() };
+            self.out.add(
+                Check::FileColumnUnknown,
+                self.row,
+                Some(&name),
+                format_args!("a column that mapping {} does not name", self.mapping.name),
+                "an entry in the mapping, or its name under ignore = […]",
+            );
+        }
+    }
+}
+
+/// What a heading names, by a pattern with `{isotope}`.
+pub(crate) fn isotope_column(p: &Pattern, at: usize, heading: &str) -> Option<IsotopeColumn> {
+    let found = p.fit(heading)?;
+    Some(IsotopeColumn {
+        at,
+        heading: heading.to_string(),
+        isotope: isotope(found.get("isotope")?)?,
+        resolution: found.get("resolution").map(|s| (*s).to_string()),
+        mode: found.get("mode").map(|s| (*s).to_string()),
+    })
+}
+
+/// An isotope as the record writes it, `Pb208`, from `Pb208`, `208Pb` or `Pb-208`.
+pub fn isotope(text: &str) -> Option<String> {
+    let text = text.trim();
+    let digits: String = text.chars().filter(char::is_ascii_digit).collect();
+    let letters: String = text.chars().filter(char::is_ascii_alphabetic).collect();
+    let joined = text.replace('-', "");
+    let whole = joined == format!("{letters}{digits}") || joined == format!("{digits}{letters}");
+    let symbol = letters.len() <= 2
+        && letters.starts_with(|c: char| c.is_ascii_uppercase())
+        && letters.chars().skip(1).all(|c| c.is_ascii_lowercase());
+    (whole && symbol && (1..=3).contains(&digits.len())).then(|| format!("{letters}{digits}"))
+}
+
+impl Field {
+    /// The field's text in a record.
+    ///
+    /// # Errors
+    /// What was found and what was expected.
+    pub fn text<'r>(&'r self, record: &'r Record, mapping: &Mapping) -> Result<Cow<'r, str>, (String, Expected)> {
+        let encoding = mapping.file.encoding;
+        let raw: Cow<'r, str> = match &self.bound {
+            Bound::Cell(at) => decode(record.get(*at), encoding)?,
+            Bound::Constant(c) => Cow::Borrowed(c.as_str()),
+            Bound::Template(pieces) => {
+                let mut out = String::new();
+                for piece in pieces {
+                    match piece {
+                        BoundPiece::Literal(l) => out.push_str(l),
+                        BoundPiece::Cell { at, digits } => {
+                            let text = decode(record.get(*at), encoding)?;
+                            if *digits {
+                                out.extend(text.chars().filter(|c| c.is_alphanumeric()));
+                            } else {
+                                out.push_str(&text);
+                            }
+                        }
+                    }
+                }
+                Cow::Owned(out.trim().to_string())
+            }
+        };
+        let raw = match (&self.empty, raw.is_empty()) {
+            (Some(e), true) => Cow::Borrowed(e.as_str()),
+            _ => raw,
+        };
+        let text = if self.values.is_empty() && self.part == Part::Whole { raw } else { self.translate(&raw)? };
+        if self.is_name {
+            identity::fits(&text).map_err(|expected| (quoted(&text), expected))?;
+        }
+        Ok(text)
+    }
+
+    fn translate<'r>(&'r self, raw: &str) -> Result<Cow<'r, str>, (String, Expected)> {
+        if let Some(known) = self.values.get(raw) {
+            return Ok(Cow::Borrowed(known));
+        }
+        let part = match &self.part {
+            Part::Whole => raw,
+            Part::Before(sign) => raw.split(sign.as_str()).next().unwrap_or("").trim(),
+            Part::After(sign) => raw.split_once(sign.as_str()).map_or("", |(_, t)| t.trim()),
+        };
+        if let Some(known) = self.values.get(part) {
+            return Ok(Cow::Borrowed(known));
+        }
+        if self.values.is_empty() || self.keep {
+            return Ok(Cow::Owned(part.to_string()));
+        }
+        let known: Vec<String> = self.values.keys().take(60).map(|k| quoted(k)).collect();
+        Err((quoted(raw), format!("a value that the mapping translates for {} ({})", self.name, known.join(", "))))
+    }
+
+    /// The raw bytes that the field's text depends on, for telling equal rows quickly.
+    pub fn raw<'r>(&self, record: &'r Record, mut each: impl FnMut(&'r [u8])) {
+        match &self.bound {
+            Bound::Cell(at) => each(record.get(*at)),
+            Bound::Constant(_) => {}
+            Bound::Template(pieces) => {
+                for p in pieces {
+                    if let BoundPiece::Cell { at, .. } = p {
+                        each(record.get(*at));
+                    }
+                }
+            }
+        }
+    }
+
+    /// The column of the file, where the field is one cell as it stands.
+    pub fn plain_cell(&self) -> Option<usize> {
+        match self.bound {
+            Bound::Cell(at) => Some(at),
+            _ => None,
+        }
+    }
+
+    /// A number of the field, in the column's own unit.
+    ///
+    /// # Errors
+    /// What was expected.
+    pub fn real(&self, text: &str, mapping: &Mapping) -> Result<f64, Expected> {
+        let x = cell::number(text, mapping.file.decimal)?;
+        let column = self.name.rsplit('.').next().unwrap_or("");
+        let x = match (&self.convert, column == "u" || column.starts_with("u_")) {
+            (None, _) => x,
+            (Some(c), false) => c.apply(x),
+            (Some(c), true) => c.apply_difference(x),
+        };
+        if !x.is_finite() {
+            return Err("a number of ordinary size in the record's unit".into());
+        }
+        if let Some(range) = range(&self.name) {
+            range.check(x)?;
+        }
+        if let Some(bound) = bounds::of_column(&self.name) {
+            bound.check(x)?;
+        }
+        Ok(x)
+    }
+
+    /// The field's value for its column.
+    ///
+    /// # Errors
+    /// What was found and what was expected.
+    pub fn value(&self, record: &Record, mapping: &Mapping) -> Result<Value, (String, Expected)> {
+        let text = self.text(record, mapping)?;
+        let column = self.column.expect("only fields of the record have values");
+        if text.is_empty() {
+            if column.required {
+                return Err(("nothing".into(), format!("a value: {} is needed", self.name)));
+            }
+            return Ok(Value::Null);
+        }
+        self.convert_text(&text, column, mapping).map_err(|e| (quoted(&text), e))
+    }
+
+    fn convert_text(&self, text: &str, column: &Column, mapping: &Mapping) -> Result<Value, Expected> {
+        Ok(match column.kind {
+            Kind::Text => Value::Text(text.to_string()),
+            Kind::Word(words) => {
+                if words.contains(&text) {
+                    Value::Text(text.to_string())
+                } else {
+                    return Err(format!("one of {}", words.join(", ")));
+                }
+            }
+            Kind::Integer => {
+                let x = self.real(text, mapping)?;
+                if x.fract() != 0.0 || x.abs() > 9e15 {
+                    return Err("a whole number".into());
+                }
+                Value::Integer(x as i64)
+            }
+            Kind::Real => Value::Real(self.real(text, mapping)?),
+            Kind::Time => {
+                let time = cell::time(text, mapping.file.dates)?;
+                if let Some(act) = self.act.filter(|_| !bounds::may_lie_ahead(&self.name)) {
+                    act.check(&time)?;
+                }
+                Value::Text(time)
+            }
+            Kind::Unit => Value::Text(
+                pattern::unit(text, &mapping.units)
+                    .map_err(|e| format!("a unit that is known; {e}"))?
+                    .ucum()
+                    .to_string(),
+            ),
+            Kind::Row(_) => Value::Name(text.to_string()),
+            Kind::Json | Kind::Blob => return Err("no text: the program fills this column".into()),
+        })
+    }
+}
+
+/// Whether a column is part of the name of a row, or of a result.
+pub(crate) fn is_name(table: &str, column: &str) -> bool {
+    // What a file of results says of the measurand stands beside the values there.
+    let table = if table == "result" { "measurand" } else { table };
+    schema::table(table).is_some_and(|t| t.key.contains(&column)) || (table, column) == ("bottle", "fraction")
+}
+
+/// What a number of the record may be.
+#[derive(Debug, Clone, Copy)]
+struct Range {
+    low: f64,
+    high: f64,
+    open: bool,
+    words: &'static str,
+}
+
+impl Range {
+    fn check(self, x: f64) -> Result<(), Expected> {
+        let low_ok = if self.open { x > self.low } else { x >= self.low };
+        if low_ok && x <= self.high { Ok(()) } else { Err(self.words.to_string()) }
+    }
+}
+
+const ABOVE_ZERO: Range = Range { low: 0.0, high: f64::INFINITY, open: true, words: "a number above zero" };
+const ZERO_OR_MORE: Range = Range { low: 0.0, high: f64::INFINITY, open: false, words: "zero or more" };
+
+/// The range of a field; none where any number may stand.
+fn range(field: &str) -> Option<Range> {
+    let (_, column) = field.split_once('.')?;
+    Some(match column {
+        "dilution" => {
+            Range { words: "a dilution above zero: mass after over mass before; 1 where undiluted", ..ABOVE_ZERO }
+        }
+        "radius_m" | "pore_um" | "size_um" | "volume_mL" | "volume_L" | "seconds" | "dof" | "integration_s"
+        | "position" => ABOVE_ZERO,
+        "u"
+        | "u_volume_mL"
+        | "u_volume_L"
+        | "u_pg"
+        | "u_dilution"
+        | "added_pg"
+        | "acid_mL"
+        | "openings"
+        | "cabinet_min"
+        | "open_air_min"
+        | "count"
+        | "from_m"
+        | "to_m"
+        | "acid_days"
+        | "minutes"
+        | "critical_value"
+        | "detection_limit"
+        | "quantification_limit"
+        | "reporting_limit" => ZERO_OR_MORE,
+        "latitude_deg" => Range { low: -90.0, high: 90.0, open: false, words: "degrees from -90 to 90" },
+        "longitude_deg" => Range { low: -180.0, high: 180.0, open: false, words: "degrees from -180 to 180" },
+        _ => return None,
+    })
+}
+
+/// A record's cell for a message.
+pub fn found(record: &Record, at: usize) -> String {
+    match record.get(at) {
+        b"" => "nothing".into(),
+        b => show(b),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn isotopes_in_their_spellings() {
+        for text in ["Pb208", "208Pb", "Pb-208", "208-Pb"] {
+            assert_eq!(isotope(text).as_deref(), Some("Pb208"), "{text}");
+        }
+        for text in ["Pb", "208", "PB208", "Pb2084", "Pb 208 x", "lead208"] {
+            assert_eq!(isotope(text), None, "{text}");
+        }
+    }
+}

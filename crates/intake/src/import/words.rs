@@ -1,0 +1,40 @@
+//! Names of tables as people say them: "3 people", "1 field reading", "an acid".
+
+/// Names whose plural is not the name with an s.
+const PLURALS: [(&str, &str, &str); 4] = [
+    ("person", "person", "people"),
+    ("custody", "step of custody", "steps of custody"),
+    ("assigned", "assigned value", "assigned values"),
+    ("field_entry", "field entry", "field entries"),
+];
+
+/// A number of rows of a table.
+pub fn counted(n: u64, table: &str) -> String {
+    match (PLURALS.iter().find(|p| p.0 == table), n) {
+        (Some((_, one, _)), 1) => format!("1 {one}"),
+        (Some((_, _, many)), _) => format!("{n} {many}"),
+        (None, 1) => format!("1 {}", table.replace('_', " ")),
+        (None, _) => format!("{n} {}s", table.replace('_', " ")),
+    }
+}
+
+/// One of a table, with its article.
+pub(crate) fn one_of(table: &str) -> String {
+    let name = table.replace('_', " ");
+    let article = if name.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
+    format!("{article} {name}")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_and_articles() {
+        assert_eq!(counted(1, "person"), "1 person");
+        assert_eq!(counted(3, "person"), "3 people");
+        assert_eq!(counted(96, "field_reading"), "96 field readings");
+        assert_eq!(one_of("acid"), "an acid");
+        assert_eq!(one_of("well_section"), "a well section");
+    }
+}

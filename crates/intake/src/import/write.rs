@@ -1,0 +1,633 @@
+//! Rows into the record, within one act: references by name, rows that are there already, rows
+//! that are there but differ, rows that stand twice.
+
+use super::counts::{Placed, Row, RunData, VialData, VialKey};
+use super::fault::{Collector, quoted};
+use super::mapping::Mapping;
+use super::plan::{Plan, Value};
+use super::rows::Rows;
+use super::text::Record;
+use super::units::unit_fits;
+use super::words;
+use super::{FileTaken, SHOWN_ROWS, TableRows};
+use crate::bounds;
+use crate::unfit;
+use quantity::{Check, Unit};
+use record::schema::{self, Kind, Table};
+use record::store::{Act, Cell, Filter, Said, StoreError};
+use std::collections::{BTreeMap, HashMap};
+
+/// Tables in which a person acts: the same words a second time are a second act, and their order counts.
+const ACTS: [&str; 2] = ["exclusion", "sign_off"];
+
+/// Adds rows and remembers what was added.
+pub(crate) struct Writer<'a, 's> {
+    pub act: &'a mut Act<'s>,
+    pub taken: &'a mut FileTaken,
+    pub preview: bool,
+    /// What the rows of a table without names said before this file.
+    before: Said,
+    /// Rows added, with their rows in the file.
+    fresh: BTreeMap<i64, u64>,
+}
+
+/// A row of a file by its table's columns; a place without a value is none.
+type Wanted = Vec<Value>;
+
+/// What came of a row.
+enum Outcome {
+    Added(i64),
+    There(i64),
+    Differs { column: &'static str, stands: String },
+}
+
+impl<'a, 's> Writer<'a, 's> {
+    pub fn new(act: &'a mut Act<'s>, taken: &'a mut FileTaken, preview: bool) -> Self {
+        Self { act, taken, preview, before: Said::default(), fresh: BTreeMap::new() }
+    }
+
+    /// Before the rows of a file: what the record says already, word for word, is there already. The file may be one
+    /// that was taken in before, with a blank line more. Equal rows within one file are each a row.
+    pub fn remember(&mut self, table: &'static Table) -> Result<(), StoreError> {
+        if table.key.is_empty() && !ACTS.contains(&table.name) {
+            self.before = self.act.said(table)?;
+        }
+        Ok(())
+    }
+
+    /// Adds a row.
+    pub fn insert(&mut self, table: &'static Table, cells: &[Cell]) -> Result<i64, StoreError> {
+        let id = self.act.insert(table.name, cells)?;
+        *self.taken.added.entry(table.name).or_insert(0) += 1;
+        if self.preview {
+            self.show(table, cells);
+        }
+        Ok(id)
+    }
+
+    pub fn show(&mut self, table: &'static Table, cells: &[Cell]) {
+        let shown = self
+            .taken
+            .tables
+            .entry(table.name)
+            .or_insert_with(|| TableRows { columns: table.columns.iter().map(|c| c.name).collect(), rows: vec![] });
+        if shown.rows.len() < SHOWN_ROWS {
+            shown.rows.push(cells.iter().map(Cell::as_typed).collect());
+        }
+    }
+
+    /// The row of that name, whatever the table's key; none where there is none.
+    pub fn named(&mut self, table: &'static Table, name: &str) -> Result<Option<i64>, StoreError> {
+        match table.key {
+            [_] => self.act.find(table.name, &[name.into()]),
+            // A text with versions: the newest.
+            [_, "version"] => {
+                let newest = self.act.next_revision(table.name, &[name.into()])? - 1;
+                if newest == 0 {
+                    return Ok(None);
+                }
+                self.act.find(table.name, &[name.into(), newest.into()])
+            }
+            // A vial: run/position.
+            ["run", "position"] => {
+                let Some((run, position)) = record::identity::vial(name) else {
+                    return Ok(None);
+                };
+                let Some(run) = self.act.find("run", &[run.as_str().into()])? else {
+                    return Ok(None);
+                };
+                self.act.find(table.name, &[run.into(), position.into()])
+            }
+            _ => Ok(None),
+        }
+    }
+
+    /// Cells of a wanted row; a name that is not there goes to the collector, and none comes back.
+    fn resolve<'v>(
+        &mut self,
+        table: &'static Table,
+        wanted: &'v [Value],
+        out: &mut Collector,
+        row: u64,
+        heading: &dyn Fn(&str) -> String,
+    ) -> Result<Option<Vec<Cell<'v>>>, StoreError> {
+        let mut cells = Vec::with_capacity(wanted.len());
+        let mut good = true;
+        for (column, value) in table.columns.iter().zip(wanted) {
+            cells.push(match value {
+                Value::Null => Cell::Null,
+                Value::Text(t) => Cell::Text(t),
+                Value::Integer(i) => Cell::Integer(*i),
+                Value::Real(x) => Cell::Real(*x),
+                Value::Name(name) => {
+                    let Kind::Row(other) = column.kind else { unreachable!("names stand in reference columns only") };
+                    let other = schema::table(other).expect("the record refers to its own tables");
+                    if let Some(id) = self.named(other, name)? {
+                        Cell::Integer(id)
+                    } else {
+                        out.add(
+                            Check::FileReference,
+                            Some(row),
+                            Some(&heading(column.name)),
+                            format_args!("{} {}", other.name, quoted(name)),
+                            format_args!(
+                                "{} that is in the programme or stands in a file taken in before",
+                                words::one_of(other.name)
+                            ),
+                        );
+                        good = false;
+                        Cell::Null
+                    }
+                }
+            });
+        }
+        Ok(good.then_some(cells))
+    }
+
+    /// Adds a row, or finds that it is there, or that another of its name is.
+    fn add(&mut self, table: &'static Table, cells: &[Cell]) -> Result<Outcome, StoreError> {
+        if table.key.is_empty() {
+            if let Some(id) = self.before.take(table, cells)? {
+                self.taken.already += 1;
+                return Ok(Outcome::There(id));
+            }
+            return Ok(Outcome::Added(self.insert(table, cells)?));
+        }
+        let key: Vec<Cell> = table.key.iter().filter_map(|c| table.place(c)).map(|p| cells[p]).collect();
+        let Some(id) = self.act.find(table.name, &key)? else {
+            return Ok(Outcome::Added(self.insert(table, cells)?));
+        };
+        let mut differs = None;
+        let by_id = Filter::all().is("id", id);
+        self.act.dump(table, &by_id, &mut |_, _, stored| {
+            for ((column, a), b) in table.columns.iter().zip(stored).zip(cells) {
+                // What the file leaves open is no contradiction.
+                if *b != Cell::Null && !same(a, b) && differs.is_none() {
+                    differs = Some((column.name, a.as_typed()));
+                }
+            }
+            Ok(())
+        })?;
+        Ok(match differs {
+            None => {
+                self.taken.already += 1;
+                Outcome::There(id)
+            }
+            Some((column, stands)) => Outcome::Differs { column, stands },
+        })
+    }
+
+    /// Adds a row of a file and tells where it contradicts the record.
+    fn add_or_tell(
+        &mut self,
+        table: &'static Table,
+        wanted: &[Value],
+        out: &mut Collector,
+        row: u64,
+        heading: &dyn Fn(&str) -> String,
+    ) -> Result<Option<i64>, StoreError> {
+        let Some(cells) = self.resolve(table, wanted, out, row, heading)? else {
+            return Ok(None);
+        };
+        match self.add(table, &cells)? {
+            Outcome::Added(id) => {
+                self.fresh.insert(id, row);
+                Ok(Some(id))
+            }
+            Outcome::There(id) => Ok(Some(id)),
+            Outcome::Differs { column, stands } => {
+                let place = table.place(column).expect("a column of the table");
+                out.add(
+                    Check::FileDiffers,
+                    Some(row),
+                    Some(&heading(column)),
+                    format_args!(
+                        "{} for {} that is in the programme with {stands}",
+                        cells[place].as_typed(),
+                        words::one_of(table.name)
+                    ),
+                    "the same as in the programme; a correction is entered as an amendment, with a reason",
+                );
+                Ok(None)
+            }
+        }
+    }
+}
+
+fn same(a: &Cell, b: &Cell) -> bool {
+    match (a, b) {
+        (Cell::Real(x), Cell::Integer(i)) | (Cell::Integer(i), Cell::Real(x)) => (*x - *i as f64).abs() == 0.0,
+        _ => a == b,
+    }
+}
+
+/// Reads and writes a file whose rows are rows of one table.
+pub(crate) fn take_table(
+    writer: &mut Writer,
+    mapping: &Mapping,
+    plan: &Plan,
+    rows: &mut Rows,
+    table: &'static Table,
+    out: &mut Collector,
+) -> Result<Result<u64, StoreError>, std::io::Error> {
+    let heading = |column: &str| {
+        plan.field(&format!("{}.{column}", table.name)).map_or_else(|| column.to_string(), |f| f.heading.clone())
+    };
+    let mut record = Record::default();
+    let mut first_rows: HashMap<String, u64> = HashMap::new();
+    let mut waiting: Vec<(u64, Wanted)> = vec![];
+    let mut count = 0;
+    while rows.next_data(&mut record, &plan.headings, out)? {
+        count += 1;
+        let Some(wanted) = wanted(mapping, plan, table, &record, out) else {
+            continue;
+        };
+        if let Some(key) = key_text(table, &wanted) {
+            if let Some(first) = first_rows.get(&key) {
+                out.add(
+                    Check::FileRowTwice,
+                    Some(record.row),
+                    Some(&heading(table.key[0])),
+                    format_args!(
+                        "{} {} a second time; it stands in row {first} too",
+                        table.name,
+                        quoted(&key.replace('\u{1F}', " "))
+                    ),
+                    "each once in a file",
+                );
+                continue;
+            }
+            first_rows.insert(key, record.row);
+        }
+        if refers_to_itself(table, &wanted) {
+            waiting.push((record.row, wanted));
+            continue;
+        }
+        if let Err(e) = writer.add_or_tell(table, &wanted, out, record.row, &heading) {
+            return Ok(Err(e));
+        }
+    }
+    let written = take_waiting(writer, table, waiting, out, &heading);
+    Ok(written.and_then(|()| beside_the_others(writer, table, out, &heading)).map(|()| count))
+}
+
+/// Rows that can be alone, but not beside what else the record holds.
+fn beside_the_others(
+    writer: &Writer,
+    table: &'static Table,
+    out: &mut Collector,
+    heading: &dyn Fn(&str) -> String,
+) -> Result<(), StoreError> {
+    let ids = writer.fresh.keys().copied().collect();
+    for u in unfit::among(writer.act, table.name, &ids)? {
+        out.add(Check::FileValue, writer.fresh.get(&u.row).copied(), Some(&heading(u.column)), u.found, u.expected);
+    }
+    Ok(())
+}
+
+/// Rows that name a row of their own table (the parent of a duplicate) wait until it is there,
+/// so that the order of the file does not matter.
+fn take_waiting(
+    writer: &mut Writer,
+    table: &'static Table,
+    mut waiting: Vec<(u64, Wanted)>,
+    out: &mut Collector,
+    heading: &dyn Fn(&str) -> String,
+) -> Result<(), StoreError> {
+    loop {
+        let before = waiting.len();
+        let mut still = vec![];
+        for (row, wanted) in waiting {
+            let mut ready = true;
+            for name in own_names(table, &wanted) {
+                ready &= writer.named(table, name)?.is_some();
+            }
+            if ready {
+                writer.add_or_tell(table, &wanted, out, row, heading)?;
+            } else {
+                still.push((row, wanted));
+            }
+        }
+        waiting = still;
+        if waiting.is_empty() {
+            return Ok(());
+        }
+        if waiting.len() == before {
+            // Nothing moved: these names are nowhere. Resolving says so, row by row.
+            for (row, wanted) in waiting {
+                writer.add_or_tell(table, &wanted, out, row, heading)?;
+            }
+            return Ok(());
+        }
+    }
+}
+
+fn own_names<'v>(table: &'static Table, wanted: &'v [Value]) -> impl Iterator<Item = &'v str> {
+    table.columns.iter().zip(wanted).filter_map(move |(c, v)| match (c.kind, v) {
+        (Kind::Row(other), Value::Name(n)) if other == table.name => Some(n.as_str()),
+        _ => None,
+    })
+}
+
+fn refers_to_itself(table: &'static Table, wanted: &[Value]) -> bool {
+    own_names(table, wanted).next().is_some()
+}
+
+fn key_text(table: &Table, wanted: &[Value]) -> Option<String> {
+    let parts: Vec<String> = table
+        .key
+        .iter()
+        .filter_map(|c| table.place(c))
+        .map(|p| match &wanted[p] {
+            Value::Null => String::new(),
+            Value::Text(t) | Value::Name(t) => t.clone(),
+            Value::Integer(i) => i.to_string(),
+            Value::Real(x) => x.to_string(),
+        })
+        .collect();
+    (!parts.is_empty()).then(|| parts.join("\u{1F}"))
+}
+
+/// The values of a record for a table's columns; none where any is at fault.
+fn wanted(
+    mapping: &Mapping,
+    plan: &Plan,
+    table: &'static Table,
+    record: &Record,
+    out: &mut Collector,
+) -> Option<Wanted> {
+    let mut row = Vec::with_capacity(table.columns.len());
+    let mut good = true;
+    for column in table.columns {
+        let Some(field) = plan.field(&format!("{}.{}", table.name, column.name)) else {
+            row.push(Value::Null);
+            continue;
+        };
+        match field.value(record, mapping) {
+            Ok(v) => row.push(v),
+            Err((found, expected)) => {
+                out.add(Check::FileValue, Some(record.row), Some(&field.heading), found, expected);
+                good = false;
+                row.push(Value::Null);
+            }
+        }
+    }
+    good &= sensible(table, &row, record.row, plan, out);
+    good.then_some(row)
+}
+
+/// What columns say together: a section's foot lies under its top, a reading's unit is of its
+/// quantity.
+fn sensible(table: &'static Table, row: &[Value], number: u64, plan: &Plan, out: &mut Collector) -> bool {
+    let at = |c: &str| table.place(c).map(|p| &row[p]);
+    let heading =
+        |c: &str| plan.field(&format!("{}.{c}", table.name)).map_or_else(|| c.to_string(), |f| f.heading.clone());
+    if let (Some(Value::Real(from)), Some(Value::Real(to))) = (at("from_m"), at("to_m"))
+        && from >= to
+    {
+        out.add(
+            Check::FileValue,
+            Some(number),
+            Some(&heading("to_m")),
+            format_args!("{to} m under a top at {from} m"),
+            "a foot deeper than the top",
+        );
+        return false;
+    }
+    if let (Some(Value::Text(quantity)), Some(Value::Text(unit))) = (at("quantity"), at("unit"))
+        && let Ok(u) = Unit::parse(unit)
+        && let Err(expected) = unit_fits(quantity, &u)
+    {
+        out.add(Check::FileUnit, Some(number), Some(&heading("unit")), format_args!("{u} for {quantity}"), expected);
+        return false;
+    }
+    if let ("check_rule", Some(Value::Text(name))) = (table.name, at("check_name"))
+        && !Check::from_text(name).is_some_and(Check::is_weighed)
+    {
+        let expected =
+            format!("a check that the program makes and a programme weighs, as {}", Check::like(name).join(", "));
+        out.add(Check::FileValue, Some(number), Some(&heading("check_name")), quoted(name), expected);
+        return false;
+    }
+    if let (Some(Value::Text(quantity)), Some(Value::Real(x)), Some(Value::Text(unit))) =
+        (at("quantity"), at("value"), at("unit"))
+        && let Ok(u) = Unit::parse(unit)
+        && let Err(expected) = bounds::reading(quantity, *x, &u)
+    {
+        out.add(
+            Check::FileValue,
+            Some(number),
+            Some(&heading("value")),
+            format_args!("{x} {u} for {quantity}"),
+            expected,
+        );
+        return false;
+    }
+    true
+}
+
+/// Writes what a file says of runs.
+pub(crate) fn write_runs(
+    writer: &mut Writer,
+    mapping: &Mapping,
+    data: &RunData,
+    raw_file: i64,
+    out: &mut Collector,
+) -> Result<(), StoreError> {
+    let heading = |column: &str| column.to_string();
+    let run_table = schema::table("run").expect("the record has runs");
+    let mut runs = BTreeMap::new();
+    for (name, placed) in &data.runs {
+        let wanted = spread(run_table, &placed.fields);
+        if let Some(id) = writer.add_or_tell(run_table, &wanted, out, placed.row, &heading)? {
+            runs.insert(name.clone(), id);
+        }
+    }
+    vial_names(data, out);
+    let mut vials = BTreeMap::new();
+    for (key, vial) in &data.vials {
+        let Some(run) = runs.get(&key.0) else { continue };
+        if let Some(id) = write_vial(writer, mapping, key, vial, *run, out)? {
+            vials.insert(key.clone(), id);
+        }
+    }
+    write_readings(writer, data, &vials, raw_file, out)
+}
+
+fn spread(table: &'static Table, fields: &Row) -> Vec<Value> {
+    table
+        .columns
+        .iter()
+        .map(|c| fields.iter().find(|(n, _)| *n == c.name).map_or(Value::Null, |(_, v)| v.clone()))
+        .collect()
+}
+
+/// A name that stands at two positions of a run cannot name a vial.
+fn vial_names(data: &RunData, out: &mut Collector) {
+    let mut names: HashMap<(&str, &str), (i64, u64)> = HashMap::new();
+    for ((run, position), vial) in &data.vials {
+        let name = vial.placed.fields.iter().find_map(|(c, v)| match v {
+            Value::Text(t) if *c == "name" => Some(t.as_str()),
+            _ => None,
+        });
+        let Some(name) = name else { continue };
+        if let Some((other, row)) = names.insert((run, name), (*position, vial.placed.row)) {
+            out.add(
+                Check::FileVialTwice,
+                Some(vial.placed.row),
+                Some("name"),
+                format_args!(
+                    "vial {} at position {position}; position {other} in row {row} has the same name",
+                    quoted(name)
+                ),
+                "a name of its own for every vial of a run",
+            );
+        }
+    }
+}
+
+fn write_vial(
+    writer: &mut Writer,
+    mapping: &Mapping,
+    key: &VialKey,
+    vial: &VialData,
+    run: i64,
+    out: &mut Collector,
+) -> Result<Option<i64>, StoreError> {
+    let heading = |column: &str| column.to_string();
+    let table = schema::table("vial").expect("the record has vials");
+    let row = vial.placed.row;
+    if !mapping.sources.contains_key("vial.role") {
+        return known_vial(writer, key, &vial.placed, run, out);
+    }
+    let mut wanted = spread(table, &vial.placed.fields);
+    // The run was resolved before; its name would be looked up once more for nothing.
+    let place = table.place("run").expect("a vial has a run");
+    wanted[place] = Value::Integer(run);
+    let role = |c: &Placed| {
+        c.fields.iter().find_map(|(c, v)| match v {
+            Value::Text(t) if *c == "role" => Some(t.clone()),
+            _ => None,
+        })
+    };
+    let can_assign = mapping.sources.keys().any(|k| k.starts_with("assigned."));
+    if role(&vial.placed).as_deref() == Some("standard") && vial.assigned.is_empty() && can_assign {
+        out.add(
+            Check::FileStandardWithoutValue,
+            Some(row),
+            Some("role"),
+            format_args!("a standard at position {} without an assigned value", key.1),
+            "analyte, value, u and unit of each element in it",
+        );
+        return Ok(None);
+    }
+    let Some(id) = writer.add_or_tell(table, &wanted, out, row, &heading)? else {
+        return Ok(None);
+    };
+    let assigned = schema::table("assigned").expect("the record has assigned values");
+    for (analyte, placed) in &vial.assigned {
+        let mut wanted = spread(assigned, &placed.fields);
+        wanted[assigned.place("vial").expect("a value belongs to a vial")] = Value::Integer(id);
+        let unit = wanted[assigned.place("unit").expect("a value has a unit")].clone();
+        if let Value::Text(code) = unit
+            && let Ok(u) = Unit::parse(&code)
+            && let Err(expected) = unit_fits(analyte, &u)
+        {
+            out.add(Check::FileUnit, Some(placed.row), Some("unit"), format_args!("{u} for {analyte}"), expected);
+            continue;
+        }
+        writer.add_or_tell(assigned, &wanted, out, placed.row, &heading)?;
+    }
+    Ok(Some(id))
+}
+
+/// A vial that the sequence brought before; its name must agree where the file has one.
+fn known_vial(
+    writer: &mut Writer,
+    key: &VialKey,
+    placed: &Placed,
+    run: i64,
+    out: &mut Collector,
+) -> Result<Option<i64>, StoreError> {
+    let Some(id) = writer.act.find("vial", &[run.into(), key.1.into()])? else {
+        out.add(
+            Check::FileReference,
+            Some(placed.row),
+            Some("position"),
+            format_args!("position {} of run {}", key.1, quoted(&key.0)),
+            "a vial of the sequence; take in the sequence first, it says what each vial is for",
+        );
+        return Ok(None);
+    };
+    let wanted = placed.fields.iter().find_map(|(c, v)| match v {
+        Value::Text(t) if *c == "name" => Some(t.as_str()),
+        _ => None,
+    });
+    if let Some(wanted) = wanted {
+        let by_id = Filter::all().is("id", id);
+        for vial in writer.act.list::<record::model::Vial>(&by_id)? {
+            if vial.name != wanted {
+                out.add(
+                    Check::FileDiffers,
+                    Some(placed.row),
+                    Some("name"),
+                    format_args!("vial {} at position {}", quoted(wanted), key.1),
+                    format_args!("{}, as the sequence has it", quoted(&vial.name)),
+                );
+                return Ok(None);
+            }
+        }
+    }
+    Ok(Some(id))
+}
+
+fn write_readings(
+    writer: &mut Writer,
+    data: &RunData,
+    vials: &BTreeMap<VialKey, i64>,
+    raw_file: i64,
+    out: &mut Collector,
+) -> Result<(), StoreError> {
+    let table = schema::table("reading").expect("the record has readings");
+    for ((vial, isotope, resolution, mode), reading) in &data.readings {
+        let Some(vial) = vials.get(vial) else { continue };
+        let rates: Vec<f64> = reading.rates.iter().map(|(_, r)| *r).collect();
+        let rates = serde_json::to_string(&rates).expect("finite numbers are JSON");
+        let key = [(*vial).into(), Cell::Text(isotope), Cell::Text(resolution), Cell::Text(mode)];
+        if let Some(id) = writer.act.find("reading", &key)? {
+            let mut equal = false;
+            let by_id = Filter::all().is("id", id);
+            let place = table.place("rates_cps").expect("a reading has rates");
+            writer.act.dump(table, &by_id, &mut |_, _, cells| {
+                equal = cells[place] == Cell::Text(&rates);
+                Ok(())
+            })?;
+            if equal {
+                writer.taken.already += 1;
+            } else {
+                out.add(
+                    Check::FileDiffers,
+                    Some(reading.row),
+                    None,
+                    format_args!("other counts of {isotope} {resolution} {mode} than the programme has for this vial"),
+                    "the same counts; a run measured again has a name of its own",
+                );
+            }
+            continue;
+        }
+        writer.insert(
+            table,
+            &[
+                (*vial).into(),
+                Cell::Text(isotope),
+                Cell::Text(resolution),
+                Cell::Text(mode),
+                Cell::Text(&rates),
+                reading.integration_s.into(),
+                raw_file.into(),
+                reading.row.cast_signed().into(),
+            ],
+        )?;
+    }
+    Ok(())
+}

@@ -1,0 +1,90 @@
+//! What can go wrong between the record and its results.
+
+use crate::store::StoreError;
+
+/// A request that the record cannot meet, or a failure below.
+#[derive(Debug, thiserror::Error)]
+#[non_exhaustive]
+pub enum Error {
+    /// The store.
+    #[error(transparent)]
+    Store(#[from] StoreError),
+    /// The reduction of a run.
+    #[error("run {run}: {source}")]
+    Run {
+        /// Name of the run.
+        run: String,
+        /// What the reduction says.
+        source: Box<dyn std::error::Error + Send + Sync>,
+    },
+    /// A recipe that cannot be read.
+    #[error("recipe {name}: {message}")]
+    Recipe {
+        /// Its name.
+        name: String,
+        /// What the reader says, with the line.
+        message: String,
+    },
+    /// Something asked for is not in the record.
+    #[error("there is no {what} \"{name}\" in the programme{hint}")]
+    Absent {
+        /// Kind of thing.
+        what: &'static str,
+        /// As asked for.
+        name: String,
+        /// What there is instead, or what to do; may be empty.
+        hint: String,
+    },
+    /// The record holds it, but not as needed.
+    #[error("{what}: found {found}, expected {expected}")]
+    Unfit {
+        /// Where.
+        what: String,
+        /// As found.
+        found: String,
+        /// As needed.
+        expected: String,
+    },
+    /// An act is kept, and deriving what follows from it failed.
+    #[error("kept, not yet derived: run `limpid recompute` ({})", source.cause())]
+    NotDerived {
+        /// Why deriving failed.
+        source: Box<Error>,
+    },
+    /// Whoever watched the work said no: what was done before stands whole, the rest was not begun.
+    #[error("stopped before: {step}")]
+    Stopped {
+        /// What would have come next.
+        step: String,
+    },
+    /// A science below refused.
+    #[error("{what}: {message}")]
+    Science {
+        /// For what.
+        what: String,
+        /// What it says.
+        message: String,
+    },
+}
+
+impl Error {
+    /// Of deriving after an act that is kept. Whoever stops it knows that.
+    pub fn after_keeping(self) -> Self {
+        match self {
+            Self::Stopped { .. } | Self::NotDerived { .. } => self,
+            other => Self::NotDerived { source: Box::new(other) },
+        }
+    }
+
+    fn cause(&self) -> String {
+        match self {
+            Self::Store(e) => e.cause(),
+            other => other.to_string(),
+        }
+    }
+
+    /// Something asked for is not in the record.
+    pub fn absent(what: &'static str, name: impl Into<String>, hint: impl Into<String>) -> Self {
+        Self::Absent { what, name: name.into(), hint: hint.into() }
+    }
+}

@@ -1,0 +1,13 @@
+//! What is kept: the tables of a programme, their rows and events, in a file or on a server. This room alone knows the
+//! database; it knows no science.
+
+pub mod by;
+pub mod error;
+pub mod identity;
+pub mod model;
+pub mod schema;
+pub mod store;
+
+pub use by::By;
+pub use error::Error;
+pub use identity::{ReadingId, ResultId};

@@ -1,0 +1,286 @@
+//! The sentences of SQL, made from the declared schema. Plain enough for any database; what
+//! differs between the two that are used (types, placeholders) stands in [`Dialect`].
+
+use super::backend::{Amended, Query};
+use super::{Cell, StoreError};
+use crate::schema::{self, Column, Kind, Table};
+use std::fmt::Write as _;
+
+/// A name in quotes.
+pub fn quoted(name: &str) -> String {
+    format!("\"{name}\"")
+}
+
+/// Joins pieces with commas.
+fn commas<T: AsRef<str>>(pieces: impl IntoIterator<Item = T>) -> String {
+    let pieces: Vec<_> = pieces.into_iter().map(|p| p.as_ref().to_owned()).collect();
+    pieces.join(", ")
+}
+
+/// Which database a sentence is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Dialect {
+    Sqlite,
+    Postgres,
+}
+
+impl Dialect {
+    pub(crate) fn type_of(self, kind: Kind) -> &'static str {
+        let [integer, real, blob, text] = match self {
+            Self::Sqlite => ["INTEGER", "REAL", "BLOB", "TEXT"],
+            Self::Postgres => ["BIGINT", "DOUBLE PRECISION", "BYTEA", "TEXT"],
+        };
+        match kind {
+            Kind::Integer | Kind::Row(_) => integer,
+            Kind::Real => real,
+            Kind::Blob => blob,
+            Kind::Text | Kind::Word(_) | Kind::Time | Kind::Unit | Kind::Json => text,
+        }
+    }
+
+    fn place(self, number: usize) -> String {
+        match self {
+            Self::Sqlite => format!("?{number}"),
+            Self::Postgres => format!("${number}"),
+        }
+    }
+
+    /// What ends the making of a table.
+    fn strict(self) -> &'static str {
+        match self {
+            Self::Sqlite => " STRICT",
+            Self::Postgres => "",
+        }
+    }
+
+    /// On a server texts are compared by their bytes, as a file compares them, and references
+    /// are not checked again: `act` has checked them, and `verify` asks for all of them.
+    fn column_definition(self, column: &Column) -> String {
+        let mut out = format!("{} {}", quoted(column.name), self.type_of(column.kind));
+        if self == Self::Postgres && self.type_of(column.kind) == "TEXT" {
+            out.push_str(" COLLATE \"C\"");
+        }
+        if column.required {
+            out.push_str(" NOT NULL");
+        }
+        if let (Kind::Row(other), Self::Sqlite) = (column.kind, self) {
+            write!(out, " REFERENCES {}(id)", quoted(other)).expect("a string takes all");
+        }
+        out
+    }
+}
+
+/// The table of the event chain.
+pub(crate) fn create_event(dialect: Dialect) -> String {
+    let [id, body, hash] = [Kind::Integer, Kind::Text, Kind::Blob].map(|k| dialect.type_of(k));
+    let strict = dialect.strict();
+    format!("CREATE TABLE event (id {id} PRIMARY KEY, body {body} NOT NULL, hash {hash} NOT NULL){strict}")
+}
+
+/// What makes `table` as version `version` declares it.
+pub(crate) fn create_table(table: &Table, version: u32, dialect: Dialect) -> Vec<String> {
+    let columns = table.columns.iter().filter(|c| c.since <= version);
+    let integer = dialect.type_of(Kind::Integer);
+    let mut out = vec![format!(
+        "CREATE TABLE {} (\n  id {integer} PRIMARY KEY,\n  event {integer} NOT NULL,\n  {}\n){}",
+        quoted(table.name),
+        columns.map(|c| dialect.column_definition(c)).collect::<Vec<_>>().join(",\n  "),
+        dialect.strict()
+    )];
+    if !table.key.is_empty() {
+        out.push(format!(
+            "CREATE UNIQUE INDEX {} ON {} ({})",
+            quoted(&format!("{}_name", table.name)),
+            quoted(table.name),
+            commas(table.key.iter().map(|c| quoted(c)))
+        ));
+    }
+    for column in table.index {
+        out.push(format!(
+            "CREATE INDEX {} ON {} ({})",
+            quoted(&format!("{}_{column}", table.name)),
+            quoted(table.name),
+            quoted(column)
+        ));
+    }
+    out
+}
+
+/// What adds `column` to an older `table`.
+pub(crate) fn add_column(table: &Table, column: &Column, dialect: Dialect) -> String {
+    format!("ALTER TABLE {} ADD COLUMN {}", quoted(table.name), dialect.column_definition(column))
+}
+
+/// Views for people who open the file with other programs; amendments are not applied in them.
+pub(crate) const VIEWS: &[&str] = &[
+    "CREATE VIEW results_readable AS
+SELECT r.id, b.label AS bottle, b.kind AS bottle_kind, w.name AS well, t.name AS trip,
+  b.filled_at, m.analyte, m.isotopes, m.resolution, m.fraction, r.revision, r.state, r.censor,
+  r.value, r.u, r.limit_value, r.unit, r.critical_value, r.detection_limit, r.upper_bound,
+  r.reporting_limit, r.remark, r.laboratory, r.method, f.name AS file, r.file_row,
+  (SELECT v.verdict FROM verdict v WHERE v.subject = r.subject ORDER BY v.revision DESC LIMIT 1)
+    AS verdict
+FROM result r
+JOIN bottle b ON b.id = r.bottle
+JOIN measurand m ON m.id = r.measurand
+LEFT JOIN well w ON w.id = b.well
+LEFT JOIN trip t ON t.id = b.trip
+LEFT JOIN raw_file f ON f.id = r.raw_file",
+    "CREATE VIEW findings_readable AS
+SELECT f.id, s.key AS subject, f.revision, f.stage, f.check_name, f.outcome, f.sentence
+FROM finding f JOIN subject s ON s.id = f.subject",
+];
+
+/// Adds a row of `table`: id, event, and the columns whose bit is set in `filled`.
+pub fn insert(table: &Table, filled: u64) -> String {
+    let columns: Vec<_> =
+        (0..).zip(table.columns).filter(|(place, _)| filled & (1 << place) != 0).map(|(_, c)| quoted(c.name)).collect();
+    let places = (1..=columns.len() + 2).map(|n| format!("?{n}"));
+    let columns = ["id".to_owned(), "event".to_owned()].into_iter().chain(columns);
+    format!("INSERT INTO {} ({}) VALUES ({})", quoted(table.name), commas(columns), commas(places))
+}
+
+fn all_equal(columns: &[&str], dialect: Dialect) -> String {
+    let term = |(i, c): (usize, &&str)| format!("{} = {}", quoted(c), dialect.place(i + 1));
+    let terms: Vec<_> = columns.iter().enumerate().map(term).collect();
+    if terms.is_empty() { "1 = 1".into() } else { terms.join(" AND ") }
+}
+
+/// The highest id of a table.
+pub(crate) fn highest_id(table: &Table) -> String {
+    format!("SELECT max(id) FROM {}", quoted(table.name))
+}
+
+/// The id of the row with these key values.
+pub fn find(table: &Table, dialect: Dialect) -> String {
+    format!("SELECT id FROM {} WHERE {}", quoted(table.name), all_equal(table.key, dialect))
+}
+
+/// The highest value of the last key column among rows with the other key values.
+pub(crate) fn highest_in_key(table: &Table, dialect: Dialect) -> String {
+    let (last, others) = table.key.split_last().expect("only tables with a key are asked");
+    format!("SELECT max({}) FROM {} WHERE {}", quoted(last), quoted(table.name), all_equal(others, dialect))
+}
+
+/// A table, its amended columns read as amended.
+fn source(table: &Table, amended: &Amended, dialect: Dialect) -> String {
+    let is_amended = |c: &Column| amended.contains(&(table.name.to_owned(), c.name.to_owned()));
+    if !table.columns.iter().any(is_amended) {
+        return quoted(table.name);
+    }
+    let columns = table.columns.iter().map(|c| {
+        let name = quoted(c.name);
+        if !is_amended(c) {
+            return format!("t.{name}");
+        }
+        let of_it = format!(
+            "FROM amendment a WHERE a.table_name = '{}' AND a.column_name = '{}' AND a.row_id = t.id",
+            table.name, c.name
+        );
+        format!(
+            "CASE WHEN EXISTS (SELECT 1 {of_it}) THEN CAST((SELECT a.new {of_it} ORDER BY a.id DESC LIMIT 1) AS {}) ELSE t.{name} END AS {name}",
+            dialect.type_of(c.kind)
+        )
+    });
+    format!("(SELECT t.id, t.event, {} FROM {} t)", commas(columns.collect::<Vec<_>>()), quoted(table.name))
+}
+
+/// Tables joined so far: for each path prefix its alias and table.
+struct Joins<'a> {
+    amended: &'a Amended,
+    dialect: Dialect,
+    known: Vec<(String, &'static Table)>,
+    text: String,
+}
+
+impl<'a> Joins<'a> {
+    fn new(table: &'static Table, amended: &'a Amended, dialect: Dialect) -> Self {
+        let text = format!("{} j0", source(table, amended, dialect));
+        Self { amended, dialect, known: vec![(String::new(), table)], text }
+    }
+
+    /// The column at the end of a path, joining what is on the way.
+    fn column(&mut self, path: &str) -> Result<String, StoreError> {
+        let (prefix, name) = path.rsplit_once('.').unwrap_or(("", path));
+        let at = self.join(prefix)?;
+        let table = self.known[at].1;
+        if name != "id" && name != "event" && table.place(name).is_none() {
+            return Err(unknown(table, name));
+        }
+        Ok(format!("j{at}.{}", quoted(name)))
+    }
+
+    fn join(&mut self, prefix: &str) -> Result<usize, StoreError> {
+        if let Some(at) = self.known.iter().position(|(p, _)| p == prefix) {
+            return Ok(at);
+        }
+        let (before, name) = prefix.rsplit_once('.').unwrap_or(("", prefix));
+        let from = self.join(before)?;
+        let table = self.known[from].1;
+        let place = table.place(name).ok_or_else(|| unknown(table, name))?;
+        let Kind::Row(other) = table.columns[place].kind else {
+            return Err(unknown(table, name));
+        };
+        let other = schema::table(other).expect("the schema refers to its own tables");
+        let at = self.known.len();
+        let source = source(other, self.amended, self.dialect);
+        write!(self.text, " LEFT JOIN {source} j{at} ON j{at}.id = j{from}.{}", quoted(name))
+            .expect("a string takes all");
+        self.known.push((prefix.to_owned(), other));
+        Ok(at)
+    }
+}
+
+fn unknown(table: &Table, column: &str) -> StoreError {
+    StoreError::UnknownColumn { table: table.name.into(), column: column.into() }
+}
+
+/// A read; its parameters are the filter's values that are not null, in order.
+pub fn select(query: &Query, amended: &Amended, dialect: Dialect) -> Result<String, StoreError> {
+    let mut joins = Joins::new(query.table, amended, dialect);
+    let mut columns = vec![];
+    for path in query.paths {
+        columns.push(joins.column(path)?);
+    }
+    let mut terms = vec![];
+    let mut parameters = 0;
+    for (path, value) in &query.filter.equal {
+        let column = joins.column(path)?;
+        if *value == Cell::Null {
+            terms.push(format!("{column} IS NULL"));
+        } else {
+            parameters += 1;
+            terms.push(format!("{column} = {}", dialect.place(parameters)));
+        }
+    }
+    if let Some(after) = query.filter.after {
+        terms.push(format!("j0.id > {after}"));
+    }
+    if query.filter.latest {
+        terms.extend(latest(query.table));
+    }
+    let mut out = format!("SELECT {} FROM {}", commas(columns), joins.text);
+    if !terms.is_empty() {
+        write!(out, " WHERE {}", terms.join(" AND ")).expect("a string takes all");
+    }
+    out.push_str(" ORDER BY j0.id");
+    if let Some(limit) = query.filter.limit {
+        write!(out, " LIMIT {limit}").expect("a string takes all");
+    }
+    Ok(out)
+}
+
+/// No row of the same name with a higher last key column.
+fn latest(table: &Table) -> Option<String> {
+    let (last, others) = table.key.split_last()?;
+    let same = others.iter().map(|c| {
+        let c = quoted(c);
+        format!("n.{c} = j0.{c} AND ")
+    });
+    let last = quoted(last);
+    Some(format!(
+        "NOT EXISTS (SELECT 1 FROM {} n WHERE {}n.{last} > j0.{last})",
+        quoted(table.name),
+        same.collect::<String>()
+    ))
+}

@@ -1,0 +1,6 @@
+//! The tests of this crate, one program: a folder of tests is linked once. Each module says what it checks.
+
+mod store_acts;
+mod store_common;
+mod store_server;
+mod store_verify;
