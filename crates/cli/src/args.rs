@@ -1,7 +1,7 @@
 //! The arguments, as the command-line contract lists them.
 
 use clap::{Args as ClapArgs, Parser, Subcommand};
-use report::field::LabelGrid;
+use field_sheet::LabelGrid;
 use std::path::PathBuf;
 
 /// The sheet of labels where nothing else is asked for.

@@ -12,8 +12,8 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let dir = Path::new(&dir);
     std::fs::create_dir_all(dir.join("figures"))?;
     let content = specimen::content();
-    std::fs::write(dir.join("report.html"), report::html::to_html(&content))?;
-    std::fs::write(dir.join("report.pdf"), report::paper::to_markup(&content).pdf()?)?;
+    std::fs::write(dir.join("report.html"), document::html::to_html(&content))?;
+    std::fs::write(dir.join("report.pdf"), document::paper::to_markup(&content).pdf()?)?;
     for f in specimen::figures().into_iter().chain(specimen::hard::hard_figures()) {
         std::fs::write(dir.join("figures").join(format!("{}.svg", f.id)), f.alone())?;
     }

@@ -1,24 +1,214 @@
-//! What a reader gets to see: figures, the report on paper and as a page, the supplement for reviewers.
+//! From the record to the report: reads a programme and lays out what was asked, what was found,
+//! the path of the key bottles, findings, methods and origin. It chooses and words; every number
+//! in it was computed below and stands in the record.
 //!
-//! In: plain values, findings and verdicts of a record, already computed. Out: SVG, markup for the
-//! typesetting engine, one self-contained web page. Same input, same bytes.
-//!
-//! * [`content`] — a report as data; [`paper`] and [`html`] — its two renderings;
-//! * [`field`] — the field sheet of a trip: for a phone, on paper, and labels;
-//! * [`figure`] — the figures, first of them the path of a bottle;
-//! * [`number`] — how a quantity is printed;
-//! * [`text`] — how wide text is.
-//!
-//! What it does not do: no science, no store, no files, no clock; the PDF is made from [`paper`] by
-//! the crate `typeset`.
+//! * [`content`] — the report of a programme, with its runs or with reported concentrations;
+//! * [`supplement`] — the supplement for the reviewers of a paper;
+//! * `run`, `trip`, `reported`, `chemistry` — sections; `words` — names and short forms.
 
-pub mod assemble;
-pub mod content;
-pub mod field;
-pub mod figure;
-pub mod html;
-pub mod language;
-pub mod number;
+mod air;
+mod blame;
+mod blank_years;
+mod cautions;
+mod chemistry;
+mod choose;
+mod detection;
+mod dust;
+mod lead;
+mod lots;
+mod methods;
+mod one_page;
+mod overflow;
 pub mod packing;
-pub mod paper;
-pub mod text;
+pub mod pages;
+mod path;
+mod quality;
+mod reported;
+mod run;
+mod statements;
+mod supplement;
+mod time_series;
+mod time_series_blanks;
+mod time_series_tables;
+mod trip;
+mod wells;
+mod words;
+mod written;
+
+pub use cautions::Caution;
+pub use choose::{NoSection, choose, names};
+pub use one_page::{authority, leaflet};
+pub use supplement::supplement;
+
+use std::fmt::Write as _;
+
+use assessment::derive::{self, Prepared};
+use assessment::engine::DERIVED_BY;
+use assessment::results::{self, Listed};
+use document::content::{Content, Day, Provenance, RawFile, Section, Word};
+use language::as_written;
+use measurement::run::ReducedRun;
+use record::Error;
+use record::by::{Watch, go_on};
+use record::store::Store;
+
+/// A reduced run with what it was reduced from.
+pub struct Run {
+    /// What it was reduced from.
+    pub prepared: Prepared,
+    /// What came of it.
+    pub reduced: ReducedRun,
+}
+
+/// The report of a programme.
+///
+/// # Errors
+/// A record that is not what was written; the store cannot be read; a run that cannot be reduced.
+pub fn content(store: &Store, name: &str) -> Result<Content, Error> {
+    content_watched(store, name, &|_| true)
+}
+
+/// As [`content`], watched: it can be stopped between sections.
+///
+/// # Errors
+/// As [`content`]; [`Error::Stopped`].
+pub fn content_watched(store: &Store, name: &str, watch: Watch) -> Result<Content, Error> {
+    let step = |words: &str| go_on(watch, words);
+    step("whether the record is what was written")?;
+    store.as_written()?;
+    step("the runs")?;
+    written::keep(store)?;
+    let all = results::all(store)?;
+    let (runs, stuck) = reduced(store)?;
+    // Long lists of compounds have a section of their own.
+    let compounds = assessment::organics::Compounds::of(store, &all)?;
+    let (measured, reported): (Vec<&Listed>, Vec<&Listed>) =
+        all.iter().filter(|r| !compounds.holds(&r.analyte)).partition(|r| r.gross.is_some());
+    let mut out = start(store, name, &all)?;
+    if !measured.is_empty() {
+        run::fill(store, &measured, &runs, &mut out)?;
+    }
+    for (run, why) in stuck {
+        out.cautions.push(Caution::RunLeftOut(run.clone()).sentence());
+        out.found.push(format!("The run {} was not reduced: {why}.", as_written(&run)));
+    }
+    out.methods = methods::of(!measured.is_empty(), !reported.is_empty());
+    if !runs.is_empty() {
+        out.methods.extend(methods::of_runs());
+    }
+    step("whose metal it is")?;
+    blame::fill(store, &runs, &all, &mut out)?;
+    step("quality over the runs")?;
+    quality::fill(store, &runs, &mut out)?;
+    step("lots of bottles")?;
+    lots::fill(store, &all, &mut out)?;
+    out.sections.extend(trip::sections(store)?);
+    step("the wells")?;
+    let wells = wells::sections(store, &all)?;
+    if !wells.is_empty() {
+        out.methods.push(methods::of_wells());
+        out.cautions.push(Caution::Well.sentence());
+    }
+    out.sections.extend(wells);
+    let overflow = overflow::sections(store, &all)?;
+    if !overflow.is_empty() {
+        out.methods.push(methods::of_overflow());
+    }
+    out.sections.extend(overflow);
+    if !reported.is_empty() {
+        reported::fill(store, &reported, measured.is_empty(), &mut out)?;
+    }
+    step("the waters")?;
+    chemistry::fill(store, &mut out)?;
+    step("the years")?;
+    time_series::fill(store, &all, &mut out)?;
+    blank_years::fill(store, &all, &mut out)?;
+    step("statements and limits")?;
+    statements::fill(store, &all, &mut out)?;
+    Ok(out)
+}
+
+/// A run that cannot be reduced: its name and why.
+type LeftOut = (String, Error);
+
+/// Every run reduced anew, and those that cannot be.
+fn reduced(store: &Store) -> Result<(Vec<Run>, Vec<LeftOut>), Error> {
+    let all = derive::reduce_all(store)?;
+    let runs = all.runs.into_iter().map(|(prepared, reduced)| Run { prepared, reduced }).collect();
+    Ok((runs, all.left_out))
+}
+
+/// Title, origin, dates.
+fn start(store: &Store, name: &str, all: &[Listed]) -> Result<Content, Error> {
+    let sites = store.sites()?;
+    let trips = store.trips()?;
+    let events = store.events()?;
+    let invented = sites.iter().any(|s| s.invented == Some(true));
+    let title = match sites.as_slice() {
+        [site] => format!("What is in the water of {}", as_written(&site.name)),
+        _ => "What is in the water".to_string(),
+    };
+    Ok(Content {
+        title,
+        subtitle: trips.iter().map(|t| format!("trip {}", as_written(&t.name))).collect::<Vec<_>>().join(", "),
+        lang: "en".into(),
+        date: last_day(all),
+        invented,
+        asked: trips.iter().filter_map(|t| t.question.as_deref().map(as_written)).collect(),
+        provenance: Provenance {
+            programme: name.to_string(),
+            head_hash: hex_head(store)?,
+            events: events.len() as u64,
+            engine: DERIVED_BY.to_string(),
+            files: store.raw_files()?.into_iter().map(|f| RawFile { name: f.name, hash: hex(&f.hash) }).collect(),
+        },
+        ..Content::default()
+    })
+}
+
+/// The last day on which a bottle was filled.
+fn last_day(all: &[Listed]) -> Option<Day> {
+    all.iter().filter_map(|r| r.filled_at.as_deref()).max().and_then(day)
+}
+
+/// The head hash of the record; empty before the first event.
+fn hex_head(store: &Store) -> Result<String, Error> {
+    Ok(store.head()?.map_or_else(String::new, |h| h.to_string()))
+}
+
+fn hex(bytes: &[u8]) -> String {
+    bytes.iter().fold(String::new(), |mut text, b| {
+        let _ = write!(text, "{b:02x}");
+        text
+    })
+}
+
+fn day(text: &str) -> Option<Day> {
+    let part = |r: std::ops::Range<usize>| text.get(r)?.parse::<i32>().ok();
+    Some(Day { year: part(0..4)?, month: u8::try_from(part(5..7)?).ok()?, day: u8::try_from(part(8..10)?).ok()? })
+}
+
+/// The verdict word of a listed result.
+pub(crate) fn word(r: &Listed) -> Option<Word> {
+    use record::model::VerdictWord;
+    r.verdict.map(|v| match v {
+        VerdictWord::Accepted => Word::Accepted,
+        VerdictWord::Provisional => Word::Provisional,
+        VerdictWord::Rejected => Word::Rejected,
+    })
+}
+
+/// A section.
+pub(crate) fn section(title: &str, blocks: Vec<document::content::Block>) -> Section {
+    Section { title: title.into(), blocks }
+}
+
+/// The amount of a result that was derived: those always have one.
+pub(crate) fn derived(r: &Listed) -> quantity::Amount {
+    r.amount.clone().expect("a result derived from counts has a value or a bound")
+}
+
+/// The unit as printed; empty where the report gives no amount.
+pub(crate) fn unit(r: &Listed) -> String {
+    r.amount.as_ref().map_or_else(String::new, |a| a.unit().to_string())
+}

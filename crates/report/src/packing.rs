@@ -4,7 +4,7 @@
 //! In: the answer of the plan, the design chosen, labels. Out: a [`Content`] for both renderings. No number is computed
 //! here. Checked in `tests/report.rs`.
 
-use crate::content::{Block, Cell, Column, Content, Provenance, Section, Table};
+use document::content::{Block, Cell, Column, Content, Provenance, Section, Table};
 use quantity::format::significant_trimmed;
 use serde_json::Value;
 
@@ -111,7 +111,7 @@ pub fn content(p: &Packing) -> Content {
             section("The designs", vec![Block::Table(table(p.answer)), Block::List(buys)]),
             section("What this rests on", vec![Block::List(warnings)]),
         ],
-        cautions: vec![crate::assemble::Caution::Packing.sentence()],
+        cautions: vec![crate::Caution::Packing.sentence()],
         provenance: Provenance { programme: p.programme.into(), head_hash: p.head.clone(), ..Provenance::default() },
         ..Content::default()
     }

@@ -6,9 +6,9 @@
 use crate::specimen;
 
 use cleanliness::share::Left;
+use figure::path::{Mark, PathPicture, PathStage};
+use figure::{Figure, PHONE};
 use proptest::prelude::*;
-use report::figure::path::{Mark, PathPicture, PathStage};
-use report::figure::{Figure, PHONE};
 use resvg::{tiny_skia, usvg};
 use std::sync::Arc;
 
@@ -177,7 +177,7 @@ fn thin_layers_are_one_and_the_sums_stand_above_the_columns() {
 
 #[test]
 fn a_water_of_one_salt_stands_in_the_corners() {
-    use report::figure::piper::{self, PiperPicture, PiperWater};
+    use figure::piper::{self, PiperPicture, PiperWater};
     // Sodium chloride: right corners of the triangles and of the diamond, by the geometry alone.
     let w = PiperWater {
         name: "salt".into(),
@@ -185,7 +185,7 @@ fn a_water_of_one_salt_stands_in_the_corners() {
         anion: (2.0 + piper::GAP, 0.0),
         diamond: (1.6, 0.6 * 3f64.sqrt()),
     };
-    let f = piper::draw(&PiperPicture { waters: vec![w], ..Default::default() }, report::figure::WIDE);
+    let f = piper::draw(&PiperPicture { waters: vec![w], ..Default::default() }, figure::WIDE);
     let svg = f.inline();
     let discs: Vec<(f64, f64)> = svg
         .split("<circle ")

@@ -1,10 +1,10 @@
 //! The table of phrases, and the whole report in German.
 
+use document::content::{Block, Content, Section};
+use field_sheet::fields;
+use language::{MARK, as_written, is_english, keep_names, put, speaking, table};
 use quantity::Lang;
-use report::assemble::Caution;
-use report::content::{Block, Content, Section};
-use report::field::fields;
-use report::language::{MARK, as_written, is_english, keep_names, put, speaking, table};
+use report::Caution;
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 
@@ -62,7 +62,7 @@ fn names_sources_and_what_people_wrote_are_not_english() {
         assert!(!is_english(same), "{same}");
     }
     let (said, missing) = speaking(Lang::De, || {
-        let asked = report::language::as_written("Is lead at SL-2 still near 1 ng/L?");
+        let asked = language::as_written("Is lead at SL-2 still near 1 ng/L?");
         put(&asked).into_owned()
     });
     assert_eq!((said.as_str(), missing.len()), ("Is lead at SL-2 still near 1 ng/L?", 0));
@@ -141,7 +141,7 @@ fn english_stood_in_the_german_report_without_a_mark() {
     let set = |text: &str| {
         speaking(Lang::De, || {
             let content = of_one_text(text);
-            (report::paper::to_markup(&content).main, report::html::to_html(&content))
+            (document::paper::to_markup(&content).main, document::html::to_html(&content))
         })
         .0
     };

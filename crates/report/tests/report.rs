@@ -3,10 +3,10 @@
 
 use crate::specimen;
 
+use document::content::{Block, Cell, Column, Content, Section, Table};
+use document::html::to_html;
+use document::paper::to_markup;
 use quantity::{Amount, Unit};
-use report::content::{Block, Cell, Column, Content, Section, Table};
-use report::html::to_html;
-use report::paper::to_markup;
 
 #[test]
 fn the_page_needs_nothing_from_outside() {
@@ -52,7 +52,7 @@ fn contrast(a: &str, b: &str) -> f64 {
 
 #[test]
 fn text_colours_meet_wcag_aa() {
-    use report::figure::ink::{FORECAST, LINE, MET, MUTED, NOT_KNOWN, NOT_MET, PAPER, TEXT, WATER, WATER_PALE};
+    use figure::ink::{FORECAST, LINE, MET, MUTED, NOT_KNOWN, NOT_MET, PAPER, TEXT, WATER, WATER_PALE};
     for colour in [TEXT, MUTED, WATER, MET, NOT_MET, NOT_KNOWN] {
         assert!(contrast(colour, PAPER) >= 4.5, "{colour}: {}", contrast(colour, PAPER));
     }
@@ -82,11 +82,11 @@ fn cautions_and_the_mark_of_invented_data_always_stand() {
     assert!(!to_html(&tested).contains("never tested for microbes"));
 }
 
-fn evil_figure(name: &str) -> report::content::Illustration {
+fn evil_figure(name: &str) -> document::content::Illustration {
     let mut path = specimen::path_sl2();
     path.title = name.into();
     path.stages[1].name = name.into();
-    report::content::Illustration { wide: path.wide(), phone: Some(path.phone()), caption: name.into() }
+    document::content::Illustration { wide: path.wide(), phone: Some(path.phone()), caption: name.into() }
 }
 
 #[test]

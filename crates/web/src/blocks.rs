@@ -7,9 +7,9 @@ use crate::page::{self, PADS, Place};
 use crate::trouble::Trouble;
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
+use document::content::{Align, Block, Illustration, Shown, Table, Word, sign};
 use maud::{Markup, PreEscaped, html};
 use quantity::{Finding, Outcome};
-use report::content::{Align, Block, Illustration, Shown, Table, Word, sign};
 use std::collections::HashMap;
 
 /// A cell of a listing: what is shown, and its words for the CSV.
@@ -144,7 +144,7 @@ pub(crate) fn body(app: &App, who: &Who, place: Place, pieces: &[Piece]) -> Mark
 
 /// A CSV file.
 pub(crate) fn csv_file(name: &str, text: String) -> Response {
-    let name = format!("attachment; filename=\"{}.csv\"", report::figure::slug(name));
+    let name = format!("attachment; filename=\"{}.csv\"", figure::slug(name));
     ([(header::CONTENT_TYPE, "text/csv; charset=utf-8".to_string()), (header::CONTENT_DISPOSITION, name)], text)
         .into_response()
 }
@@ -341,7 +341,7 @@ fn class_of(words: &str, number: bool) -> Option<&'static str> {
 }
 
 fn cell_markup(cell: &Shown, first: bool, align: Align) -> Markup {
-    use report::figure::ink;
+    use figure::ink;
     let state = cell.colour.map(|c| match c {
         ink::MET => "state met",
         ink::NOT_MET => "state not",

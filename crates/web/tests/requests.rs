@@ -570,7 +570,7 @@ fn work_that_is_stopped_inside_leaves_nothing_half_written() {
     let done = programme::work::recompute(&mut store, None, by).unwrap();
     assert!(done.verdicts > 0);
     // The report is stopped between sections.
-    let stopped = report::assemble::content_watched(&store, "x", &|words| words != "the wells");
+    let stopped = report::content_watched(&store, "x", &|words| words != "the wells");
     assert!(matches!(stopped, Err(record::Error::Stopped { .. })));
 }
 

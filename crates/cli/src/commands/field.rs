@@ -5,12 +5,12 @@ use crate::args::FieldSheet;
 use crate::failure::Failure;
 use crate::out::say;
 use anyhow::{Context as _, anyhow};
+use document::paper::Paper;
+use field_sheet::{LabelGrid, gather, html, labels, paper};
 use intake::entry::EntryError;
 use intake::field;
 use programme::work;
 use record::by::By;
-use report::field::{LabelGrid, gather, html, labels, paper};
-use report::paper::Paper;
 use serde_json::json;
 use std::fs;
 

@@ -172,7 +172,7 @@ fn print(store: Option<&Store>, address: &str, file: &Path, list: &Listing) -> R
         bottles: &bottles,
     });
     let bytes = if file.extension().is_some_and(|e| e == "html") {
-        report_room::html::to_html(&content).into_bytes()
+        document::html::to_html(&content).into_bytes()
     } else {
         report::pdf(&content)?
     };

@@ -5,10 +5,10 @@ use crate::args::ReportKind;
 use crate::failure::Failure;
 use crate::out::say;
 use anyhow::{Context as _, anyhow};
+use document::content::Content;
+use language::speaking;
 use quantity::Lang;
 use record::store::Store;
-use report::content::Content;
-use report::language::speaking;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -74,7 +74,7 @@ fn documents(store: &Store, name: &str, out: &Path, wanted: &Wanted, lang: Lang)
     let (file, content) = content(store, name, wanted, lang)?;
     let pdf = pdf(&content)?;
     fs::create_dir_all(out).with_context(|| format!("making the folder {}", out.display()))?;
-    let html = report::html::to_html(&content).into_bytes();
+    let html = document::html::to_html(&content).into_bytes();
     let mut files = vec![(out.join(format!("{file}.pdf")), pdf), (out.join(format!("{file}.html")), html)];
     if wanted.kind == ReportKind::Full {
         let figures = out.join("figures");
@@ -92,12 +92,12 @@ fn content(store: &Store, name: &str, wanted: &Wanted, lang: Lang) -> Result<(St
     }
     let suffix = if lang == Lang::En { String::new() } else { format!("-{}", lang.code()) };
     Ok(match wanted.kind {
-        ReportKind::Leaflet => (format!("leaflet{suffix}"), report::assemble::leaflet(store, name, lang)?),
-        ReportKind::Authority => (format!("authority{suffix}"), report::assemble::authority(store, name, lang)?),
+        ReportKind::Leaflet => (format!("leaflet{suffix}"), report::leaflet(store, name, lang)?),
+        ReportKind::Authority => (format!("authority{suffix}"), report::authority(store, name, lang)?),
         ReportKind::Full => {
-            let mut content = report::assemble::content(store, name)?;
+            let mut content = report::content(store, name)?;
             if !wanted.sections.is_empty() {
-                report::assemble::choose(&mut content, &wanted.sections).map_err(|e| Failure::Usage(e.to_string()))?;
+                report::choose(&mut content, &wanted.sections).map_err(|e| Failure::Usage(e.to_string()))?;
             }
             content.lang = lang.code().into();
             (format!("report{suffix}"), content)
@@ -107,6 +107,6 @@ fn content(store: &Store, name: &str, wanted: &Wanted, lang: Lang) -> Result<(St
 
 /// A report as PDF.
 pub fn pdf(content: &Content) -> Result<Vec<u8>, Failure> {
-    let paper = report::paper::to_markup(content);
+    let paper = document::paper::to_markup(content);
     paper.pdf().map_err(|e| Failure::Outside(anyhow!(e).context("setting the report as PDF")))
 }

@@ -22,10 +22,10 @@ pub fn run(args: &Export) -> Result<(), Failure> {
         .filter(|e| e.path == list || e.path == "data/datapackage.json" || e.path == "data/results.csv")
         .map(|e| (e.path, e.sha256))
         .collect();
-    let content = ::report::assemble::supplement(&store, &name, &sums)?;
+    let content = ::report::supplement(&store, &name, &sums)?;
     let pdf = report::pdf(&content)?;
     outer.put("supplement.pdf", &pdf, "application/pdf", "Supplement for reviewers, tagged PDF.")?;
-    let page = ::report::html::to_html(&content);
+    let page = ::document::html::to_html(&content);
     outer.put("supplement.html", page.as_bytes(), "text/html", "The same as one web page.")?;
     outer.finish(&args.out)?;
     for file in ["supplement.pdf", "supplement.html", folder::SHA256SUMS, folder::BLAKE3SUMS] {

@@ -1,14 +1,14 @@
 //! Invented waters for looking at the figures of chemistry, and the cases that break them: nothing
 //! at all, one ion, values that are no numbers, long names, many waters.
 
-use report::figure::equivalents::{self, EquivalentsPicture};
-use report::figure::histogram::{self, HistogramPicture};
-use report::figure::ladder::{self, LadderPicture, Rung};
-use report::figure::piper::{self, PiperPicture, PiperWater};
-use report::figure::saturation::{self, SaturationPicture, SolidRow};
-use report::figure::shares::{self, SharesPicture, SpeciesLine};
-use report::figure::stiff::{self, StiffPicture, StiffWater};
-use report::figure::{Figure, Head, PHONE, WIDE};
+use figure::equivalents::{self, EquivalentsPicture};
+use figure::histogram::{self, HistogramPicture};
+use figure::ladder::{self, LadderPicture, Rung};
+use figure::piper::{self, PiperPicture, PiperWater};
+use figure::saturation::{self, SaturationPicture, SolidRow};
+use figure::shares::{self, SharesPicture, SpeciesLine};
+use figure::stiff::{self, StiffPicture, StiffWater};
+use figure::{Figure, Head, PHONE, WIDE};
 
 fn head(id: &str, title: &str) -> Head {
     Head { id: id.into(), title: title.into(), desc: "Invented.".into() }

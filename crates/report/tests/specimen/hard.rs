@@ -2,15 +2,15 @@
 
 use super::{ng, path_sl2, upper, value};
 use assessment::results::Left;
+use document::content::Word;
+use figure::blanks::{self, Blank, BlankKind, BlanksPicture};
+use figure::line::{self, Fitted, LinePicture};
+use figure::overview::{self, OverviewPicture, OverviewRow};
+use figure::pairs::{self, Pair, PairsPicture};
+use figure::path::{Mark, PathPicture, PathStage};
+use figure::sequence::{self, SequencePicture};
+use figure::{Figure, Head, PHONE, WIDE};
 use quantity::{Amount, Outcome};
-use report::content::Word;
-use report::figure::blanks::{self, Blank, BlankKind, BlanksPicture};
-use report::figure::line::{self, Fitted, LinePicture};
-use report::figure::overview::{self, OverviewPicture, OverviewRow};
-use report::figure::pairs::{self, Pair, PairsPicture};
-use report::figure::path::{Mark, PathPicture, PathStage};
-use report::figure::sequence::{self, SequencePicture};
-use report::figure::{Figure, Head, PHONE, WIDE};
 
 /// Ten stages with long names.
 pub fn ten_stages() -> PathPicture {

@@ -6,17 +6,17 @@ pub mod chemistry;
 pub mod hard;
 
 use cleanliness::share::Left;
-use quantity::{Amount, Check, Finding, Outcome, Unit};
-use report::content::{
+use document::content::{
     Block, Cell, Column, Content, Day, Illustration, Method, Provenance, RawFile, Section, Share, Table, Verdict, Word,
 };
-use report::figure::blanks::{self, Blank, BlankKind, BlanksPicture};
-use report::figure::line::{self, Fitted, LinePicture, Standard};
-use report::figure::overview::{self, OverviewPicture, OverviewRow};
-use report::figure::pairs::{self, Pair, PairsPicture};
-use report::figure::path::{Mark, PathPicture, PathStage};
-use report::figure::sequence::{self, CheckReading, InternalReading, SequencePicture, VialKind};
-use report::figure::{Figure, Head, PHONE, WIDE};
+use figure::blanks::{self, Blank, BlankKind, BlanksPicture};
+use figure::line::{self, Fitted, LinePicture, Standard};
+use figure::overview::{self, OverviewPicture, OverviewRow};
+use figure::pairs::{self, Pair, PairsPicture};
+use figure::path::{Mark, PathPicture, PathStage};
+use figure::sequence::{self, CheckReading, InternalReading, SequencePicture, VialKind};
+use figure::{Figure, Head, PHONE, WIDE};
+use quantity::{Amount, Check, Finding, Outcome, Unit};
 
 pub fn ng() -> Unit {
     Unit::known("ng/L")
@@ -460,7 +460,7 @@ pub fn content() -> Content {
         author: "Sallow Levels programme".into(),
         lang: "en-GB".into(),
         cases_at: String::new(),
-        form: report::content::Form::default(),
+        form: document::content::Form::default(),
         date: Some(Day { year: 2026, month: 7, day: 20 }),
         invented: true,
         asked: vec!["How much lead and cadmium does the water of the three wells hold of its own, and can a number near one part in 10¹² be believed?".into()],

@@ -11,7 +11,7 @@ use crate::forms::{Done, Filled, once, same_token, token_field};
 use crate::jobs::{self, Outcome};
 use crate::page::{self, encoded, moment};
 use crate::trouble::Trouble;
-use ::report::field::{LabelGrid, gather, html as sheet, labels, paper};
+use ::field_sheet::{LabelGrid, gather, html as sheet, labels, paper};
 use axum::Form;
 use axum::extract::{Path, Query as FromQuery, State};
 use axum::http::header;
@@ -43,7 +43,7 @@ pub(crate) async fn file(
     })
     .await?;
     // Saved, not opened here: on the phone it is opened as a file, without this face.
-    let stem = ::report::figure::slug(&trip);
+    let stem = ::figure::slug(&trip);
     let headers = [
         (header::CONTENT_TYPE, kind.to_string()),
         (header::CONTENT_DISPOSITION, format!("attachment; filename=\"{stem}-{name}\"")),

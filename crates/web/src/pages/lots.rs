@@ -6,7 +6,7 @@ use crate::door::accounts::Role;
 use crate::door::guard::Who;
 use crate::page::{self, Place, case_address, encoded};
 use crate::trouble::Trouble;
-use ::report::assemble::pages;
+use ::report::pages;
 use assessment::lots::{self, LotSheet};
 use assessment::results::{self, Listed};
 use axum::extract::{Query as FromQuery, State};
@@ -68,7 +68,7 @@ fn head(who: &Who) -> Markup {
 }
 
 fn anchor(s: &LotSheet) -> String {
-    format!("lot-{}", ::report::figure::slug(&s.lot.name))
+    format!("lot-{}", ::figure::slug(&s.lot.name))
 }
 
 /// Whether it may go out, as shape and word.

@@ -23,9 +23,9 @@ pub(crate) mod wells;
 
 use crate::blocks::{Td, verdict};
 use crate::page::case_address;
+use ::document::content::Word;
+use ::figure::number::Printed;
 use ::record::model::VerdictWord;
-use ::report::content::Word;
-use ::report::number::Printed;
 use assessment::results::Listed;
 use maud::html;
 use programme::index::{Index, Wanted};
@@ -55,7 +55,7 @@ pub(crate) fn judged(r: &Listed) -> Td {
 
 /// What was measured: "lead 206+207+208".
 pub(crate) fn measurand(r: &Listed) -> String {
-    let name = ::report::assemble::pages::element(&r.analyte);
+    let name = ::report::pages::element(&r.analyte);
     if r.isotopes.is_empty() { name.to_string() } else { format!("{name} {}", r.isotopes) }
 }
 

@@ -489,7 +489,7 @@ async fn print(app: &Shared, r: &Ready, p: &Planned) -> Result<Response, Trouble
         from_record: &p.from_record,
         bottles: &bottles,
     });
-    let paper = ::report::paper::to_markup(&content);
+    let paper = ::document::paper::to_markup(&content);
     let bytes =
         tokio::task::spawn_blocking(move || pdf(paper)).await.map_err(|e| Trouble::outside(e.to_string()))??;
     let headers = [

@@ -11,9 +11,9 @@ use crate::jobs::{self, Outcome};
 use crate::open_store::lock;
 use crate::page::{self, Place};
 use crate::trouble::Trouble;
-use ::report::assemble;
-use ::report::content::Content;
-use ::report::language::speaking;
+use ::document::content::Content;
+use ::language::speaking;
+
 use axum::Form;
 use axum::extract::{Path as Segments, Query as FromQuery, State};
 use axum::http::header;
@@ -253,14 +253,14 @@ fn laid_out(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir, w: &Wante
     job.step("Laying it out")?;
     let (mut content, head) = app.record.read_now(|store| {
         let content = match w.what {
-            "leaflet" => assemble::leaflet(store, &app.name, w.lang)?,
-            "authority" => assemble::authority(store, &app.name, w.lang)?,
-            _ => assemble::content_watched(store, &app.name, &|words| job.goes_on(words))?,
+            "leaflet" => ::report::leaflet(store, &app.name, w.lang)?,
+            "authority" => ::report::authority(store, &app.name, w.lang)?,
+            _ => ::report::content_watched(store, &app.name, &|words| job.goes_on(words))?,
         };
         Ok::<_, Trouble>((content, store.head()?))
     })?;
     if !w.sections.is_empty() {
-        assemble::choose(&mut content, &w.sections).map_err(|e| Trouble::refused(format!("Sections: {e}.")))?;
+        ::report::choose(&mut content, &w.sections).map_err(|e| Trouble::refused(format!("Sections: {e}.")))?;
     }
     content.lang = w.lang.code().into();
     // Read here, its numbers open their cases.
@@ -273,12 +273,12 @@ fn laid_out(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir, w: &Wante
 /// Sets a document as PDF and as web page.
 fn set(job: &jobs::Job, folder: &tempfile::TempDir, stem: &str, content: &Content) -> Result<(), Trouble> {
     job.step("Setting it as PDF")?;
-    let bytes = pdf(::report::paper::to_markup(content))?;
+    let bytes = pdf(::document::paper::to_markup(content))?;
     if !job.goes_on("set") {
         return Err(Trouble::refused("Stopped; nothing was kept of it."));
     }
     std::fs::write(folder.path().join(format!("{stem}.pdf")), bytes)?;
-    std::fs::write(folder.path().join(format!("{stem}.html")), ::report::html::to_html(content))?;
+    std::fs::write(folder.path().join(format!("{stem}.html")), ::document::html::to_html(content))?;
     Ok(())
 }
 
@@ -293,7 +293,7 @@ fn backup(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir) -> Result<N
 }
 
 /// Sets pages as PDF.
-pub(crate) fn pdf(paper: ::report::paper::Paper) -> Result<Vec<u8>, Trouble> {
+pub(crate) fn pdf(paper: ::document::paper::Paper) -> Result<Vec<u8>, Trouble> {
     paper.pdf().map_err(|e| Trouble::outside(format!("setting it as PDF: {e}")))
 }
 
@@ -319,7 +319,7 @@ fn supplement(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir, w: &Wan
         Some((format!("data/{name}"), line.split(' ').next()?.to_string()))
     };
     let sums: Vec<(String, String)> = ["datapackage.json", "results.csv"].into_iter().filter_map(known).collect();
-    let mut content = app.record.read_now(|store| assemble::supplement(store, &app.name, &sums))?;
+    let mut content = app.record.read_now(|store| ::report::supplement(store, &app.name, &sums))?;
     content.cases_at = "/case/".into();
     set(job, folder, "supplement", &content)?;
     packed(job, folder, "package")?;
@@ -375,7 +375,7 @@ pub(crate) async fn file(
     let made = made.ok_or_else(|| Trouble::absent("It is not kept any more: make it again."))?;
     let known = made.files.iter().find(|f| f.0 == name).ok_or_else(|| Trouble::absent("There is no such file."))?;
     let bytes = tokio::fs::read(made.folder.path().join(&known.0)).await?;
-    let stem = ::report::figure::slug(&app.name);
+    let stem = ::figure::slug(&app.name);
     let kind = match known.0.rsplit('.').next() {
         Some("pdf") => "application/pdf",
         Some("sqlite") => "application/vnd.sqlite3",

@@ -111,7 +111,7 @@ pub(crate) async fn list(
                 r.comparison.probability_under.map_or_else(String::new, |p| quantity::format::significant(p, 3));
             vec![
                 link(&case_address(&r.result), r.result.bottle.clone()),
-                td(::report::assemble::pages::element(&r.analyte)),
+                td(::report::pages::element(&r.analyte)),
                 link(&case_address(&r.result), r.comparison.amount.in_words()),
                 td(format!("{limit} {}", l.unit)),
                 td(r.on.clone().unwrap_or_default()),

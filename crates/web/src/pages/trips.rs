@@ -10,7 +10,7 @@ use crate::pages::case::Said;
 use crate::pages::field;
 use crate::pages::tables::{is_asked, label};
 use crate::trouble::Trouble;
-use ::report::number::Printed;
+use ::figure::number::Printed;
 use assessment::evidence::TripEvidence;
 use assessment::verdict::Rules;
 use axum::extract::{Path, Query as FromQuery, State};

@@ -7,7 +7,7 @@ use crate::door::accounts::Role;
 use crate::door::guard::Who;
 use crate::page::{self, Place, encoded};
 use crate::trouble::Trouble;
-use ::report::assemble::pages;
+use ::report::pages;
 use assessment::results;
 use assessment::verdict::Rules;
 use assessment::wells;

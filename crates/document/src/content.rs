@@ -1,0 +1,593 @@
+//! A report as data, before it is paper or page.
+//!
+//! In: what was asked and found, verdicts, tables, figures, findings, methods, where it all comes
+//! from. Out: one list of [`Part`]s in reading order ([`Content::parts`]); paper ([`crate::paper`])
+//! and page ([`crate::html`]) are two renderings of that same list, so that they cannot differ in
+//! what they say. All text is plain: nothing in it is read as markup of any kind.
+//!
+//! The cautions are always there: no tests for microbes unless stated, only what was measured,
+//! no advice on drinking. A report of invented data says so on every page.
+//! Dates come from the data, never from a clock. Checked in `tests/report.rs`.
+
+use cleanliness::share::Left;
+use figure::Figure;
+use figure::number::Printed;
+use quantity::{Amount, Finding, Lang, Outcome};
+use record::ResultId;
+
+pub use figure::verdict::Word;
+
+/// Outcome of a check as a shape.
+pub fn sign(outcome: Outcome) -> &'static str {
+    match outcome {
+        Outcome::Met => "✓",
+        Outcome::NotMet => "✗",
+        Outcome::NotKnown => "?",
+    }
+}
+
+/// The part of the measured metal that the blanks leave, and what it is.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Share {
+    /// Share, 0 to 1.
+    pub value: f64,
+    /// Lower end of its 95 % interval.
+    pub lo: f64,
+    /// Upper end of its 95 % interval.
+    pub hi: f64,
+    /// What it is.
+    pub is: Left,
+}
+
+impl Share {
+    /// In words: "water’s share 0.90 (0.84 to 0.95)", "0.998 (0.996 to 0.999) not from air, bottle or laboratory".
+    pub fn in_words(&self) -> String {
+        let n = |x: f64| {
+            let places = quantity::format::decimals_for((self.hi - self.lo) / 2.0, 1).clamp(2, 4);
+            quantity::format::at_decimals(x, places)
+        };
+        let number = format!("{} ({} to {})", n(self.value), n(self.lo), n(self.hi));
+        match self.is {
+            Left::Water => format!("water’s share {number}"),
+            Left::WaterAndOpenAir => format!("water’s share {number}, open air not measured"),
+            Left::WaterAndPipe => format!("{number} not from air, bottle or laboratory"),
+            Left::WaterPipeAndOpenAir => {
+                format!("{number} not from air, bottle or laboratory, open air not measured")
+            }
+        }
+    }
+}
+
+/// Headings of the table of key results.
+pub const VERDICT_COLUMNS: [&str; 4] = ["Result", "Value", "Verdict", "Because"];
+/// Its caption.
+pub const VERDICT_CAPTION: &str = "The key results and their verdicts.";
+
+/// One result with its verdict and the reasons.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Verdict {
+    /// "SL-2, lead, unfiltered".
+    pub subject: String,
+    /// The result.
+    pub amount: Amount,
+    /// Coverage factor of the expanded uncertainty.
+    pub k: f64,
+    /// The verdict.
+    pub word: Word,
+    /// What the blanks leave, where they allow a share.
+    pub share: Option<Share>,
+    /// Reasons, one sentence each.
+    pub because: Vec<String>,
+    /// Who signed, when, why; where somebody did.
+    pub signed: Option<String>,
+    /// The result's name, where it has a case.
+    pub result: Option<ResultId>,
+}
+
+/// How a column is set.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Align {
+    /// Words.
+    Left,
+    /// Numbers, lined up at the decimal point.
+    Number,
+}
+
+/// A column of a table.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Column {
+    /// Heading.
+    pub heading: String,
+    /// Unit, shown under the heading; empty when the cells carry their own.
+    pub unit: String,
+    /// How it is set.
+    pub align: Align,
+    /// Its texts are names: the same in every language.
+    pub names: bool,
+}
+
+impl Column {
+    /// A column of words.
+    pub fn words(heading: &str) -> Self {
+        Self { heading: heading.into(), unit: String::new(), align: Align::Left, names: false }
+    }
+    /// A column of names: wells, bottles, runs.
+    pub fn names(heading: &str) -> Self {
+        Self { names: true, ..Self::words(heading) }
+    }
+    /// A column of numbers in one unit.
+    pub fn numbers(heading: &str, unit: &str) -> Self {
+        Self { unit: unit.into(), align: Align::Number, ..Self::words(heading) }
+    }
+}
+
+/// A cell of a table.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Cell {
+    /// Words, or a number already in its final form.
+    Text(String),
+    /// A quantity with the coverage factor of its expanded uncertainty.
+    Amount {
+        /// The quantity.
+        amount: Amount,
+        /// Coverage factor.
+        k: f64,
+    },
+    /// A verdict.
+    Verdict(Word),
+    /// The outcome of a check.
+    Outcome(Outcome),
+    /// Nothing to show, and why: "not measured".
+    Missing(String),
+    /// A cell that speaks of a result: where the document is served beside the cases, it opens that case.
+    Of {
+        /// The result's name.
+        result: ResultId,
+        /// What is shown.
+        cell: Box<Cell>,
+    },
+}
+
+impl Cell {
+    /// This cell, speaking of a result.
+    #[must_use]
+    pub fn of(self, result: &ResultId) -> Self {
+        Self::Of { result: result.clone(), cell: Box::new(self) }
+    }
+
+    /// What is shown.
+    fn plain(&self) -> &Self {
+        match self {
+            Self::Of { cell, .. } => cell.plain(),
+            other => other,
+        }
+    }
+}
+
+/// A cell as both renderings show it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Shown {
+    /// Shape that stands before the words; may be empty.
+    pub sign: &'static str,
+    /// The words.
+    pub words: String,
+    /// Colour that repeats what sign and words say.
+    pub colour: Option<&'static str>,
+    /// Padding on the right that lines up the decimal points, em.
+    pub pad_em: f64,
+    /// Less than a result: muted.
+    pub muted: bool,
+    /// The result that it speaks of.
+    pub result: Option<ResultId>,
+}
+
+/// A table.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Table {
+    /// Caption, without number.
+    pub caption: String,
+    /// Columns.
+    pub columns: Vec<Column>,
+    /// Rows; a row shorter than the columns is filled with empty cells.
+    pub rows: Vec<Vec<Cell>>,
+    /// Notes under the table. What ± and † mean is added by itself.
+    pub notes: Vec<String>,
+}
+
+impl Table {
+    /// The cells as shown, row by row, all rows of the same length.
+    pub fn shown(&self) -> Vec<Vec<Shown>> {
+        let many_k = self.one_k().is_none();
+        let widest: Vec<f64> = (0..self.columns.len()).map(|j| self.widest_after_point(j)).collect();
+        self.rows
+            .iter()
+            .map(|row| (0..self.columns.len()).map(|j| self.cell(row.get(j), j, many_k, widest[j])).collect())
+            .collect()
+    }
+
+    fn widest_after_point(&self, j: usize) -> f64 {
+        if self.columns[j].align == Align::Left {
+            return 0.0;
+        }
+        self.rows
+            .iter()
+            .filter_map(|r| match r.get(j).map(Cell::plain) {
+                Some(Cell::Amount { amount, k }) => Some(Printed::of(amount, *k).after_point_em()),
+                _ => None,
+            })
+            .fold(0.0, f64::max)
+    }
+
+    fn cell(&self, cell: Option<&Cell>, j: usize, many_k: bool, widest: f64) -> Shown {
+        let plain = |words: String| Shown { sign: "", words, colour: None, pad_em: 0.0, muted: false, result: None };
+        match cell {
+            None => plain(String::new()),
+            Some(Cell::Text(t)) if self.columns[j].names => plain(language::as_written(t)),
+            Some(Cell::Text(t)) => plain(t.clone()),
+            Some(Cell::Of { result, cell }) => {
+                Shown { result: Some(result.clone()), ..self.cell(Some(cell), j, many_k, widest) }
+            }
+            Some(Cell::Missing(why)) => Shown { muted: true, ..plain(why.clone()) },
+            Some(Cell::Verdict(w)) => Shown { sign: w.sign(), colour: Some(w.colour()), ..plain(w.word().into()) },
+            Some(Cell::Outcome(o)) => {
+                Shown { sign: sign(*o), colour: Some(figure::marks::colour_of(Some(*o))), ..plain(o.word().into()) }
+            }
+            Some(Cell::Amount { amount, k }) => {
+                let p = Printed::of(amount, *k);
+                let mut words = if p.unit == self.columns[j].unit { p.number() } else { p.with_unit() };
+                if many_k && p.expanded.is_some() {
+                    words.push_str("\u{A0}(k\u{A0}");
+                    words.push_str(&quantity::format::significant(*k, 2));
+                    words.push(')');
+                }
+                let pad =
+                    if self.columns[j].align == Align::Number { (widest - p.after_point_em()).max(0.0) } else { 0.0 };
+                Shown { pad_em: if words == p.number() { pad } else { 0.0 }, ..plain(words) }
+            }
+        }
+    }
+
+    fn amounts(&self) -> impl Iterator<Item = (&Amount, f64)> {
+        self.rows.iter().flatten().filter_map(|c| match c.plain() {
+            Cell::Amount { amount, k } => Some((amount, *k)),
+            _ => None,
+        })
+    }
+
+    /// The coverage factor, when all quantities with uncertainty share one; NaN when there is none.
+    fn one_k(&self) -> Option<f64> {
+        let mut ks = self.amounts().filter(|(a, _)| matches!(a, Amount::Measured(_))).map(|(_, k)| k);
+        let first = ks.next().unwrap_or(f64::NAN);
+        ks.all(|k| (k - first).abs() < 1e-9).then_some(first)
+    }
+
+    /// Notes with the explanation of the signs that occur.
+    pub fn all_notes(&self) -> Vec<String> {
+        let mut out = vec![];
+        match self.one_k() {
+            Some(k) if k.is_finite() => {
+                out.push(format!("± is the expanded uncertainty, k = {}.", quantity::format::significant(k, 2)));
+            }
+            None => out.push("± is the expanded uncertainty with the coverage factor k beside it.".into()),
+            Some(_) => {}
+        }
+        if self.amounts().any(|(a, _)| matches!(a, Amount::Below(_))) {
+            out.push("< means not detected; the number is the upper bound, not a value.".into());
+        }
+        if self.amounts().any(|(a, _)| matches!(a, Amount::Stated(_))) {
+            out.push("† the source states no uncertainty.".into());
+        }
+        out.extend(self.notes.iter().cloned());
+        out
+    }
+}
+
+/// A figure with its caption.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Illustration {
+    /// For paper and wide screens.
+    pub wide: Figure,
+    /// For a telephone, where the wide one would be too small to read.
+    pub phone: Option<Figure>,
+    /// Caption, without number.
+    pub caption: String,
+}
+
+/// A piece of a section.
+#[derive(Debug, Clone, PartialEq)]
+#[allow(
+    clippy::large_enum_variant,
+    reason = "a report has some hundred pieces; a figure in a box would be unpacked everywhere"
+)]
+pub enum Block {
+    /// A paragraph.
+    Text(String),
+    /// A heading inside the section.
+    Heading(String),
+    /// A list.
+    List(Vec<String>),
+    /// A table.
+    Table(Table),
+    /// A figure.
+    Figure(Illustration),
+    /// Findings, in the order of the path.
+    Findings(Vec<Finding>),
+}
+
+/// A section between the verdicts and the methods.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Section {
+    /// Title.
+    pub title: String,
+    /// What stands in it.
+    pub blocks: Vec<Block>,
+}
+
+/// A method with the sources that a reader can check.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Method {
+    /// Name.
+    pub name: String,
+    /// What was done.
+    pub text: String,
+    /// Published sources.
+    pub sources: Vec<String>,
+}
+
+/// A raw file and its hash.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RawFile {
+    /// Name as given.
+    pub name: String,
+    /// BLAKE3 hash, hexadecimal.
+    pub hash: String,
+}
+
+/// Where the report comes from.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Provenance {
+    /// Name of the programme.
+    pub programme: String,
+    /// Head hash of the record, hexadecimal.
+    pub head_hash: String,
+    /// Number of events in the record.
+    pub events: u64,
+    /// Version of the engine that derived the results.
+    pub engine: String,
+    /// Raw files.
+    pub files: Vec<RawFile>,
+}
+
+/// A date of the data.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Day {
+    /// Year.
+    pub year: i32,
+    /// Month, 1 to 12.
+    pub month: u8,
+    /// Day, 1 to 31.
+    pub day: u8,
+}
+
+/// How long a document is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Form {
+    /// A report of many pages.
+    #[default]
+    Full,
+    /// One page: a leaflet, a sheet.
+    Page,
+}
+
+/// A whole report.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Content {
+    /// Title.
+    pub title: String,
+    /// Line under the title: place, trip.
+    pub subtitle: String,
+    /// Who is responsible for it; may be empty.
+    pub author: String,
+    /// Language, BCP 47.
+    pub lang: String,
+    /// Last date in the data.
+    pub date: Option<Day>,
+    /// The data are invented; every page says so.
+    pub invented: bool,
+    /// What was asked, in paragraphs.
+    pub asked: Vec<String>,
+    /// What was found, in paragraphs.
+    pub found: Vec<String>,
+    /// Verdicts on the key results.
+    pub verdicts: Vec<Verdict>,
+    /// The body.
+    pub sections: Vec<Section>,
+    /// Methods.
+    pub methods: Vec<Method>,
+    /// What is known of tests for microbes; empty: never tested, and the report says so.
+    pub microbes: String,
+    /// Further cautions, beside those that always stand.
+    pub cautions: Vec<String>,
+    /// Where it comes from.
+    pub provenance: Provenance,
+    /// How long it is.
+    pub form: Form,
+    /// What stands before the identity of a result in the address of its case, where the document is served beside
+    /// the cases; empty: its numbers lead nowhere.
+    pub cases_at: String,
+}
+
+/// A piece of the report in reading order.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Part<'a> {
+    /// Title of a section.
+    Section(String),
+    /// Heading inside a section.
+    Heading(String),
+    /// A paragraph.
+    Text(String),
+    /// A list.
+    List(Vec<String>),
+    /// Verdicts.
+    Verdicts(&'a [Verdict]),
+    /// A table.
+    Table(&'a Table),
+    /// A figure.
+    Figure(&'a Illustration),
+    /// Findings.
+    Findings(&'a [Finding]),
+    /// Cautions: set apart.
+    Cautions(Vec<String>),
+    /// Names and values: hashes and the like.
+    Pairs(Vec<(String, String)>),
+}
+
+impl Content {
+    /// The line that marks invented data, in English.
+    pub const INVENTED: &str = "Invented data: no real well, no real water.";
+
+    /// The line that marks invented data, in the report's language; stands on every page.
+    pub fn invented_mark(&self) -> String {
+        if self.invented { self.language().say("doc.invented", &[]) } else { String::new() }
+    }
+
+    /// What the mark behind an English text means, where one stayed English so far.
+    pub(crate) fn untranslated(&self) -> Option<String> {
+        let say = || self.language().say("doc.untranslated", &[("mark", language::MARK)]);
+        language::is_incomplete().then(say)
+    }
+
+    /// The language; English where none is named.
+    pub fn language(&self) -> Lang {
+        Lang::parse(&self.lang).unwrap_or_default()
+    }
+
+    /// "data to 2026-07-14"; nothing without a date.
+    pub(crate) fn data_to(&self) -> Option<String> {
+        self.date.map(|d| self.language().say("doc.data_to", &[("date", &d.iso())]))
+    }
+
+    /// The whole report in reading order.
+    pub fn parts(&self) -> Vec<Part<'_>> {
+        let mut out = vec![];
+        let section = |out: &mut Vec<Part>, title: &str, texts: &[String]| {
+            if !texts.is_empty() {
+                out.push(Part::Section(title.into()));
+                out.extend(texts.iter().cloned().map(Part::Text));
+            }
+        };
+        let lang = self.language();
+        section(&mut out, &lang.say("doc.asked", &[]), &self.asked);
+        section(&mut out, &lang.say("doc.found", &[]), &self.found);
+        if !self.verdicts.is_empty() {
+            out.push(Part::Verdicts(&self.verdicts));
+        }
+        for s in &self.sections {
+            out.push(Part::Section(s.title.clone()));
+            out.extend(s.blocks.iter().map(Block::part));
+        }
+        out.push(Part::Section(lang.say("doc.cautions", &[])));
+        out.push(Part::Cautions(self.all_cautions()));
+        if !self.methods.is_empty() {
+            out.push(Part::Section(lang.say("doc.methods", &[])));
+            for m in &self.methods {
+                out.push(Part::Heading(m.name.clone()));
+                out.push(Part::Text(m.text.clone()));
+                if !m.sources.is_empty() {
+                    out.push(Part::List(m.sources.clone()));
+                }
+            }
+        }
+        if self.form == Form::Page {
+            let p = &self.provenance;
+            let hash: String = p.head_hash.chars().take(12).collect();
+            let date = self.date.map(Day::iso).unwrap_or_default();
+            let gaps = [("programme", p.programme.as_str()), ("date", &date), ("hash", &hash)];
+            out.push(Part::Text(lang.say("doc.origin_short", &gaps)));
+            return out;
+        }
+        out.push(Part::Section(lang.say("doc.origin", &[])));
+        out.push(Part::Text(lang.say("doc.origin_text", &[])));
+        out.push(Part::Pairs(self.origin()));
+        out
+    }
+
+    /// All figures, wide forms, in reading order.
+    pub fn figures(&self) -> impl Iterator<Item = &Figure> {
+        self.sections.iter().flat_map(|s| &s.blocks).filter_map(|b| match b {
+            Block::Figure(i) => Some(&i.wide),
+            _ => None,
+        })
+    }
+
+    /// The cautions that always stand, then the report's own.
+    pub fn all_cautions(&self) -> Vec<String> {
+        let lang = self.language();
+        let microbes = if self.microbes.is_empty() { lang.say("caution.microbes", &[]) } else { self.microbes.clone() };
+        let mut out = vec![
+            lang.say("caution.compares", &[]),
+            microbes,
+            lang.say("caution.only", &[]),
+            lang.say("caution.bottle", &[]),
+        ];
+        out.extend(self.cautions.iter().cloned());
+        out
+    }
+
+    fn origin(&self) -> Vec<(String, String)> {
+        let p = &self.provenance;
+        let mut out = vec![("programme".to_string(), p.programme.clone())];
+        let mut add = |name: &str, value: String| {
+            if !value.is_empty() {
+                out.push((name.into(), value));
+            }
+        };
+        add("head hash of the record", p.head_hash.clone());
+        add("events in the record", if p.events == 0 { String::new() } else { p.events.to_string() });
+        add("derived by", p.engine.clone());
+        add("last date in the data", self.date.map(Day::iso).unwrap_or_default());
+        for f in &p.files {
+            add(&format!("file {}", f.name), f.hash.clone());
+        }
+        out
+    }
+
+    /// The foot of every page: programme and the beginning of the head hash.
+    pub fn foot(&self) -> String {
+        let hash: String = self.provenance.head_hash.chars().take(12).collect();
+        match (self.provenance.programme.as_str(), hash.as_str()) {
+            ("", "") => String::new(),
+            (name, "") => name.to_string(),
+            (name, hash) => format!("{name} · record {hash}…"),
+        }
+    }
+}
+
+impl Day {
+    /// As ISO 8601 writes it.
+    pub fn iso(self) -> String {
+        format!("{}-{:02}-{:02}", self.year, self.month, self.day)
+    }
+}
+
+impl Block {
+    fn part(&self) -> Part<'_> {
+        match self {
+            Self::Text(t) => Part::Text(t.clone()),
+            Self::Heading(t) => Part::Heading(t.clone()),
+            Self::List(items) => Part::List(items.clone()),
+            Self::Table(t) => Part::Table(t),
+            Self::Figure(f) => Part::Figure(f),
+            Self::Findings(f) => Part::Findings(f),
+        }
+    }
+}
+
+impl Verdict {
+    /// The verdicts as a table's head and rows would show them: padding for the decimal points.
+    pub fn pads(verdicts: &[Self]) -> Vec<f64> {
+        let after = |v: &Self| Printed::of(&v.amount, v.k).after_point_em();
+        let widest = verdicts.iter().map(after).fold(0.0, f64::max);
+        verdicts.iter().map(|v| widest - after(v)).collect()
+    }
+}

@@ -1,0 +1,303 @@
+//! The report for paper: text in the markup of the typesetting engine, and its figures as SVG.
+//!
+//! In: [`Content`]. Out: [`Paper`], and its PDF by the crate `typeset`. The look stands in
+//! `paper.typ`; this module only calls it, and every text goes in as a string literal, so that no
+//! character of the data can act as markup. Figures carry alternative text, tables a header row.
+//! Letters beyond Latin, Greek and Cyrillic stand as □ on paper (the page shows them).
+//! What it does not do: no fonts, no setting of type. Checked in `tests/report.rs`.
+
+use crate::content::{
+    Align, Content, Form, Illustration, Part, Shown, Table, VERDICT_CAPTION, VERDICT_COLUMNS, Verdict, sign,
+};
+use cleanliness::share::Left;
+use figure::marks::colour_of;
+use figure::number::Printed;
+use quantity::Finding;
+use std::collections::BTreeMap;
+use std::fmt::Write as _;
+
+/// A report ready for the typesetting engine.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Paper {
+    /// Text in engine markup.
+    pub main: String,
+    /// Figures: file name → SVG.
+    pub files: BTreeMap<String, Vec<u8>>,
+    /// Title for the document's properties.
+    pub title: String,
+    /// Author for the document's properties.
+    pub author: String,
+    /// Last date of the data: year, month, day.
+    pub date: Option<(i32, u8, u8)>,
+    /// Language.
+    pub lang: String,
+}
+
+impl Paper {
+    /// Sets it as PDF.
+    ///
+    /// # Errors
+    /// The engine refuses it; every text of ours can be set, so that is a fault of this program.
+    pub fn pdf(self) -> Result<Vec<u8>, typeset::TypesetError> {
+        typeset::pdf(&typeset::TypesetInput {
+            main: self.main,
+            files: self.files,
+            title: self.title,
+            author: self.author,
+            date: self.date.map(|(year, month, day)| typeset::Date { year, month, day }),
+            lang: self.lang,
+        })
+    }
+}
+
+/// A string literal of the engine's language. A letter that the face does not have becomes □: the
+/// PDF standard refuses a document with a letter that cannot be shown.
+pub fn quoted(text: &str) -> String {
+    let text = &*language::put(text);
+    let mut out = String::with_capacity(text.len() + 2);
+    out.push('"');
+    for c in text.chars() {
+        match c {
+            '"' => out.push_str("\\\""),
+            '\\' => out.push_str("\\\\"),
+            // Line breaks inside a text are spaces: a paragraph is one text.
+            '\n' | '\r' | '\t' => out.push(' '),
+            c if !figure::text::has_letter(c) => out.push('□'),
+            c => out.push(c),
+        }
+    }
+    out.push('"');
+    out
+}
+
+/// Sets the report in markup.
+pub fn to_markup(content: &Content) -> Paper {
+    let mut body = Writer { main: String::new(), files: BTreeMap::new() };
+    for part in content.parts() {
+        body.part(&part);
+    }
+    let title = figure::text::with_known_letters(&language::put(&content.title));
+    // Last, when it is known whether something stayed English.
+    let mut w = Writer { main: String::new(), files: body.files };
+    w.opening(content);
+    w.main.push_str(&body.main);
+    Paper {
+        main: w.main,
+        files: w.files,
+        title,
+        author: content.author.clone(),
+        date: content.date.map(|d| (d.year, d.month, d.day)),
+        lang: content.lang.clone(),
+    }
+}
+
+struct Writer {
+    main: String,
+    files: BTreeMap<String, Vec<u8>>,
+}
+
+impl Writer {
+    fn put(&mut self, text: &str) {
+        self.main.push_str(text);
+        self.main.push_str("\n\n");
+    }
+
+    fn opening(&mut self, c: &Content) {
+        let mark = c.invented_mark();
+        let lang = c.language();
+        self.put(&format!(
+            "#let foot-text = {}\n#let foot-mark = {}\n#let page-word = {}\n#let of-word = {}\n#let one-page = {}",
+            quoted(&c.foot()),
+            quoted(&mark),
+            quoted(&lang.say("doc.page", &[])),
+            quoted(&lang.say("doc.of", &[])),
+            c.form == Form::Page
+        ));
+        self.put(include_str!("paper.typ"));
+        self.put("#title()");
+        let mut under: Vec<String> = vec![];
+        under.extend([c.subtitle.clone(), c.author.clone()].into_iter().filter(|s| !s.is_empty()));
+        under.extend(c.data_to());
+        if !under.is_empty() {
+            self.put(&format!("#subtitle({})", quoted(&under.join(" · "))));
+        }
+        if c.invented {
+            self.put(&format!("#mark({})", quoted(&mark)));
+        }
+        if let Some(note) = c.untranslated() {
+            self.put(&format!("#notes({})", array(&[note])));
+        }
+    }
+
+    fn part(&mut self, part: &Part) {
+        match part {
+            Part::Section(t) => self.put(&format!("#heading(level: 1, {})", quoted(t))),
+            Part::Heading(t) => self.put(&format!("#heading(level: 2, {})", quoted(t))),
+            Part::Text(t) => self.put(&format!("#{}", quoted(t))),
+            Part::List(items) => self.put(&format!("#list({})", arguments(items))),
+            Part::Verdicts(v) => self.verdicts(v),
+            Part::Table(t) => self.table(t),
+            Part::Figure(f) => self.figure(f),
+            Part::Findings(f) => self.findings(f),
+            Part::Cautions(items) => self.put(&format!("#cautions({})", array(items))),
+            Part::Pairs(pairs) => {
+                let items: Vec<String> = pairs.iter().map(|(n, v)| format!("({}, {})", quoted(n), quoted(v))).collect();
+                self.put(&format!("#origin(({},))", items.join(", ")));
+            }
+        }
+    }
+
+    fn verdicts(&mut self, verdicts: &[Verdict]) {
+        let pads = Verdict::pads(verdicts);
+        let mut out = format!(
+            "#figure(table(columns: (1.15fr, auto, auto, 2.2fr), align: (left, right, left, left), stroke: rules({}),\n\
+             table.header({}),\n",
+            verdicts.len(),
+            VERDICT_COLUMNS.map(|h| format!("head({}, \"\")", quoted(h))).join(", ")
+        );
+        for (v, pad) in verdicts.iter().zip(pads) {
+            let printed = Printed::of(&v.amount, v.k);
+            let subject = match v.share {
+                Some(s) => format!("[#{} \\ #quiet({})]", quoted(&v.subject), quoted(&s.in_words())),
+                None => quoted(&v.subject),
+            };
+            let mut because = v.because.join(" ");
+            if let Some(s) = &v.signed {
+                because.push(' ');
+                because += s;
+            }
+            let _ = writeln!(
+                out,
+                "{subject}, [#number({}, {pad:.3}) \\ #quiet({})], {}, {},",
+                quoted(&printed.number()),
+                quoted(&printed.unit),
+                state(v.word.sign(), v.word.word(), v.word.colour()),
+                quoted(&because)
+            );
+        }
+        let _ = write!(out, ") , caption: {})", quoted(VERDICT_CAPTION));
+        self.put(&out);
+        self.put(&format!("#notes({})", array(&verdict_notes(verdicts))));
+    }
+
+    fn table(&mut self, t: &Table) {
+        let columns: Vec<&str> =
+            t.columns.iter().map(|c| if c.align == Align::Left && is_wide(t, c) { "1fr" } else { "auto" }).collect();
+        let align: Vec<&str> =
+            t.columns.iter().map(|c| if c.align == Align::Left { "left" } else { "right" }).collect();
+        let mut out = format!(
+            "#figure(table(columns: ({},), align: ({},), stroke: rules({}),\ntable.header(",
+            columns.join(", "),
+            align.join(", "),
+            t.rows.len()
+        );
+        for c in &t.columns {
+            let _ = write!(out, "head({}, {}), ", quoted(&c.heading), quoted(&c.unit));
+        }
+        out += "),\n";
+        for row in t.shown() {
+            for cell in row {
+                out += &cell_markup(&cell);
+                out += ", ";
+            }
+            out += "\n";
+        }
+        let _ = write!(out, "), caption: {})", quoted(&t.caption));
+        self.put(&out);
+        let notes = t.all_notes();
+        if !notes.is_empty() {
+            self.put(&format!("#notes({})", array(&notes)));
+        }
+    }
+
+    fn figure(&mut self, f: &Illustration) {
+        let name = format!("{}.svg", f.wide.id);
+        // A wide picture keeps its letters readable; a narrow one is not blown up.
+        let share = (f.wide.width / figure::WIDE).min(1.0) * 100.0;
+        self.put(&format!(
+            "#figure(image({}, alt: {}, width: {share:.0}%), caption: {})",
+            quoted(&name),
+            quoted(&f.wide.desc),
+            quoted(&f.caption)
+        ));
+        self.files.insert(name, f.wide.for_paper().into_bytes());
+    }
+
+    fn findings(&mut self, findings: &[Finding]) {
+        let mut out = String::new();
+        for f in findings {
+            let colour = colour_of(Some(f.outcome));
+            let _ = writeln!(
+                out,
+                "#finding({}, {}, {}, {}, {}, {})",
+                quoted(sign(f.outcome)),
+                quoted(f.outcome.word()),
+                quoted(colour),
+                quoted(f.stage.word()),
+                quoted(&f.sentence),
+                quoted(&compared(f))
+            );
+        }
+        self.put(&out);
+    }
+}
+
+/// The numbers of a finding in one line.
+pub(crate) fn compared(f: &Finding) -> String {
+    let items: Vec<String> = f.compared.iter().map(|c| format!("{} {}", c.name, c.amount.in_words())).collect();
+    items.join("; ")
+}
+
+/// Notes under the verdicts.
+pub(crate) fn verdict_notes(verdicts: &[Verdict]) -> Vec<String> {
+    use crate::content::{Cell, Column};
+    let rows = verdicts.iter().map(|v| vec![Cell::Amount { amount: v.amount.clone(), k: v.k }]).collect();
+    let mut notes =
+        Table { caption: String::new(), columns: vec![Column::numbers("", "")], rows, notes: vec![] }.all_notes();
+    let is = |wanted: fn(Left) -> bool| verdicts.iter().filter_map(|v| v.share).any(|s| wanted(s.is));
+    if is(|l| !l.holds_pipe()) {
+        notes.push(
+            "Water’s share: the part of the measured metal that the blanks leave to the water, with its 95 % interval."
+                .into(),
+        );
+    }
+    if is(Left::holds_pipe) {
+        notes.push("Not from air, bottle or laboratory: the part of the measured metal that the blanks leave, with its 95 % interval. No blank sees the pipe, so what of it is the water’s is not told.".into());
+    }
+    if is(|l| matches!(l, Left::WaterAndOpenAir | Left::WaterPipeAndOpenAir)) {
+        notes.push("Open air not measured: the bottle stood open where no blank did, so what that air brought is in the part that is left.".into());
+    }
+    notes
+}
+
+/// Does a column of words need the room that is left?
+fn is_wide(t: &Table, column: &crate::content::Column) -> bool {
+    let j = t.columns.iter().position(|c| std::ptr::eq(c, column)).unwrap_or(0);
+    t.shown().iter().any(|r| r[j].words.chars().count() > 22)
+}
+
+fn cell_markup(cell: &Shown) -> String {
+    let words = quoted(&cell.words);
+    if let Some(colour) = cell.colour {
+        return state(cell.sign, &cell.words, colour);
+    }
+    if cell.muted {
+        return format!("quiet({words})");
+    }
+    if cell.pad_em > 0.0 {
+        return format!("number({words}, {:.3})", cell.pad_em);
+    }
+    words
+}
+
+fn state(sign: &str, word: &str, colour: &str) -> String {
+    format!("state({}, {}, {})", quoted(sign), quoted(word), quoted(colour))
+}
+
+fn arguments(items: &[String]) -> String {
+    items.iter().map(|i| quoted(i)).collect::<Vec<_>>().join(", ")
+}
+
+fn array(items: &[String]) -> String {
+    format!("({},)", arguments(items))
+}

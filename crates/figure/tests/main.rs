@@ -1,0 +1,7 @@
+//! The tests of this crate, one program: a folder of tests is linked once. Each module says what it checks. The figures of
+//! the whole specimen report are checked in `report`'s `tests/figures.rs`.
+
+mod chart;
+mod figures_blame;
+mod figures_time_series;
+mod figures_wells;

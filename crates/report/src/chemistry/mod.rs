@@ -1,0 +1,146 @@
+//! Sections on chemistry: what each water is, and the waters of the record side by side.
+//!
+//! In: the record. Out: for up to [`PAGES`] waters a section each — what it is, its ions, what it
+//! could dissolve or form, its redox couples, its smell, the open bottle, the air of a well house,
+//! why the metal is low, what the table of constants does not know, findings — and one section for
+//! the set; for more waters only the set with its charge balances. Everything is computed by
+//! `aqueous` from the analysis that `assessment::meaning` makes of laboratory report, run and field
+//! readings; doubt is a Monte Carlo with a fixed seed, so the same record gives the same bytes.
+//!
+//! * `water` — one water · `air` — smell, open bottle, well house · `metal` — why the number is
+//!   low · `set` — many waters · `words` — names and numbers
+
+mod air;
+mod metal;
+mod set;
+mod water;
+mod words;
+
+use super::Caution;
+use aqueous::speciation::{Request, Speciation, speciation};
+use assessment::evidence::TripEvidence;
+use assessment::meaning::{self, Analysed, Water};
+use assessment::verdict::Rules;
+use document::content::{Content, Section};
+use quantity::{Amount, Unit};
+use record::Error;
+use record::store::{Filter, Store};
+use std::collections::BTreeMap;
+
+/// More waters than this are shown as a set only.
+pub const PAGES: usize = 8;
+
+/// Draws of the Monte Carlo over analysis and constants. The ends of a 95 % interval of 1000 draws
+/// scatter by about a tenth of its half-width, less than one printed digit.
+const DRAWS: usize = 1000;
+
+/// Seed of the draws: the same record gives the same bytes.
+const SEED: u64 = 1;
+
+/// One water, worked out.
+pub(super) struct Answered {
+    /// Well, with the day where the well occurs more than once; else the bottle.
+    pub name: String,
+    /// What the record holds of it.
+    pub known: Analysed,
+    /// The chemistry, or why there is none.
+    pub answer: Result<Speciation, aqueous::Error>,
+    /// Flow of the well on that trip, L/min, where it was timed.
+    pub flow_l_min: Option<f64>,
+}
+
+/// Adds the sections.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn fill(store: &Store, out: &mut Content) -> Result<(), Error> {
+    let waters = meaning::analyses(store, &store.results(&Filter::all().latest())?)?;
+    if waters.is_empty() {
+        return Ok(());
+    }
+    out.methods.push(method());
+    let names = names(&waters);
+    if waters.len() > PAGES {
+        out.sections.push(set::many(&names, &waters));
+        return Ok(());
+    }
+    let flows = flows(store, &waters)?;
+    let answered: Vec<Answered> = waters
+        .into_iter()
+        .zip(names)
+        .map(|(known, name)| {
+            let request = Request { analysis: known.analysis.clone(), draws: DRAWS, seed: SEED, ..Request::default() };
+            Answered { name, answer: speciation(&request), flow_l_min: flows.get(&known.water).copied(), known }
+        })
+        .collect();
+    if answered.len() > 1 {
+        out.sections.push(set::few(&answered));
+    }
+    // A stream stands beside the wells in the set; a page of smell and well house is for wells.
+    let wells = store.wells()?;
+    let is_stream = |a: &&Answered| wells.iter().any(|w| Some(w.id) == a.known.bottle.well_id && w.is_stream());
+    out.sections.extend(answered.iter().filter(|a| !is_stream(a)).map(water::section));
+    if answered.iter().any(|a| a.answer.as_ref().is_ok_and(|s| aqueous::smell::smell(&s.equilibrium).is_some())) {
+        out.cautions.push(Caution::Gas.sentence());
+    }
+    Ok(())
+}
+
+/// One water of those of the record, by its place among them, with its section.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn one(store: &Store, waters: Vec<Analysed>, at: usize) -> Result<Option<Section>, Error> {
+    let names = names(&waters);
+    let Some((known, name)) = waters.into_iter().zip(names).nth(at) else { return Ok(None) };
+    let flows = flows(store, std::slice::from_ref(&known))?;
+    let request = Request { analysis: known.analysis.clone(), draws: DRAWS, seed: SEED, ..Request::default() };
+    let answered = Answered { name, answer: speciation(&request), flow_l_min: flows.get(&known.water).copied(), known };
+    Ok(Some(water::section(&answered)))
+}
+
+/// The well where it occurs once, well and day where it occurs more often, else the bottle.
+pub fn names(waters: &[Analysed]) -> Vec<String> {
+    let well = |w: &Analysed| w.bottle.well.clone();
+    waters
+        .iter()
+        .map(|w| match (well(w), w.bottle.filled_at.as_deref().and_then(|t| t.get(..10))) {
+            (Some(name), Some(day)) if waters.iter().filter(|o| well(o).as_ref() == Some(&name)).count() > 1 => {
+                format!("{name}, {day}")
+            }
+            (Some(name), _) => name,
+            (None, _) => w.bottle.label.clone(),
+        })
+        .collect()
+}
+
+fn flows(store: &Store, waters: &[Analysed]) -> Result<BTreeMap<Water, f64>, Error> {
+    let rules = Rules::new(store.check_rules()?);
+    let mut trips: BTreeMap<i64, TripEvidence> = BTreeMap::new();
+    let mut out = BTreeMap::new();
+    for w in waters {
+        let Water::Visit(trip, well) = w.water else { continue };
+        if let std::collections::btree_map::Entry::Vacant(place) = trips.entry(trip) {
+            place.insert(TripEvidence::of(store, trip, &rules)?);
+        }
+        let flow = trips[&trip].well(well).and_then(|w| w.flow.clone());
+        let in_litres = flow.and_then(|f: Amount| f.convert(&Unit::known("L/min"), None, None).ok()?.value());
+        out.extend(in_litres.map(|f| (w.water, f)));
+    }
+    Ok(out)
+}
+
+/// The methods that these sections stand on.
+fn method() -> document::content::Method {
+    document::content::Method {
+        name: "What the water is".into(),
+        text: format!(
+            "Mole balances solved by Newton on the logarithms of activity; extended Debye–Hückel for the major ions, Davies for the rest. Couples are held apart. Doubt by {DRAWS} draws over the analysis and over every constant, rival values included; an interval also holds the answer of each rival constant. A solid is over, under, at saturation (the interval holds zero and is no wider than 0.6), or one cannot tell."
+        ),
+        sources: vec![
+            "the table of constants of the project: each row names its source and whether it was seen or recalled"
+                .into(),
+            "JCGM 101:2008 (propagation of distributions)".into(),
+        ],
+    }
+}

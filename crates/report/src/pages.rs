@@ -1,0 +1,108 @@
+//! The pieces of the report one at a time, for a face that shows a page of each: a run, a well, the path of a
+//! bottle, a water, a series. The same words, tables and pictures as in the report, from the same functions.
+//!
+//! In: the record, or what was read from it. Out: blocks of `content`. Checked through the pages that show them.
+
+use super::{Run, blame, chemistry, detection, dust, lead, lots, path, run as runs, time_series, wells};
+use assessment::attribution::TripAnalyte;
+use assessment::derive;
+use assessment::lots::LotSheet;
+use assessment::meaning::{self, Analysed};
+use assessment::results::Listed;
+use assessment::verdict::Rules;
+use assessment::wells::WellSheet;
+use document::content::{Block, Illustration, Section};
+use programme::case::Case;
+use record::Error;
+use record::model::ResultRow;
+use record::store::Store;
+
+/// A run of the record, reduced.
+///
+/// # Errors
+/// There is none of that name; it cannot be reduced.
+pub fn reduced(store: &Store, name: &str) -> Result<Run, Error> {
+    let prepared = derive::prepare(store, derive::find_run(store, name)?)?;
+    let reduced = derive::reduce(&prepared)?;
+    Ok(Run { prepared, reduced })
+}
+
+/// Line, blanks, sequence with drift, recoveries and detection of one element of a run.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn run(store: &Store, run: &Run, element: &str) -> Result<Vec<Block>, Error> {
+    let mut blocks = runs::run_blocks(run, element);
+    blocks.extend(detection::blocks(run, element));
+    blocks.extend(lead::blocks(run, &store.lead_sources()?));
+    blocks.extend(dust::blocks(run));
+    Ok(blocks)
+}
+
+/// The path of the bottle of a result, where it came from the run.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn bottle_path(store: &Store, case: &Case, run: &Run, invented: bool) -> Result<Option<Illustration>, Error> {
+    path::illustration(store, case, std::slice::from_ref(run), invented)
+}
+
+/// A well: drawing, what was measured on its visits, what follows.
+pub fn well(sheet: &WellSheet, results: &[Listed], rules: &Rules) -> Vec<Block> {
+    wells::blocks(sheet, results, rules)
+}
+
+/// The waters among these results that have major ions, with their names.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn waters(store: &Store, rows: &[ResultRow]) -> Result<(Vec<Analysed>, Vec<String>), Error> {
+    let waters = meaning::analyses(store, rows)?;
+    let names = chemistry::names(&waters);
+    Ok((waters, names))
+}
+
+/// The chemistry of one of the waters.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn water(store: &Store, waters: Vec<Analysed>, at: usize) -> Result<Option<Section>, Error> {
+    chemistry::one(store, waters, at)
+}
+
+/// The series of these results, each with picture, summary, trend, steps, and the blanks beside it; of the years
+/// between `span` only, where that is given.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn series(store: &Store, results: &[Listed], span: Option<(f64, f64)>) -> Result<Vec<Block>, Error> {
+    time_series::singly(store, results, span)
+}
+
+/// Whose metal it is: sources, waters, fills and flows with their pictures; the metals named at length, all in tables.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn attribution(
+    store: &Store,
+    fits: &[TripAnalyte],
+    results: &[Listed],
+    at_length: &[&str],
+) -> Result<Vec<Block>, Error> {
+    blame::of(store, fits, results, at_length, false)
+}
+
+/// The element that attribution tells first.
+pub fn attribution_key(fits: &[TripAnalyte]) -> Option<&str> {
+    blame::key_of(fits)
+}
+
+/// What the bottles of a lot met, and its blanks against the targets.
+pub fn lot(sheet: &LotSheet) -> Vec<Block> {
+    lots::one(sheet)
+}
+
+/// The name of an element: "lead" for Pb; other names as they are.
+pub fn element(symbol: &str) -> &str {
+    super::words::element(symbol)
+}
