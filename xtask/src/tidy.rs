@@ -14,8 +14,11 @@ use std::path::{Path, PathBuf};
 pub const FLOORS: &[&[&str]] = &[
     &["quantity", "statistics"],
     &["measurement", "cleanliness", "aquifer", "aqueous", "series", "limits"],
+    &["record", "language"],
+    &["intake", "figure"],
+    &["assessment", "document"],
     &["programme"],
-    &["report", "exchange"],
+    &["report", "field_sheet", "exchange"],
     &["web"],
     &["limpid"],
 ];
@@ -27,15 +30,22 @@ const ASIDE: &[(&str, &[&str], &[&str])] = &[
     ("fixtures", &[], &[]),
     ("columns", &["limpid", "web", "exchange"], &[]),
     ("survey", &[], &["quantity", "series", "aqueous", "limits"]),
-    ("typeset", &["limpid", "web", "report"], &[]),
-    ("simulator", &["limpid", "programme", "report", "web"], &["quantity"]),
+    ("typeset", &["limpid", "web", "document", "field_sheet"], &[]),
+    ("simulator", &["limpid", "intake", "programme", "field_sheet", "report", "web"], &["quantity"]),
 ];
 
 /// The ground floor and the sciences: pure functions.
 const PURE: [&[&str]; 2] = [FLOORS[0], FLOORS[1]];
 
 /// Rooms that show what the sciences say.
-const SHOWING: [&str; 3] = ["crates/report/src", "crates/web/src", "crates/cli/src"];
+const SHOWING: [&str; 6] = [
+    "crates/figure/src",
+    "crates/document/src",
+    "crates/field_sheet/src",
+    "crates/report/src",
+    "crates/web/src",
+    "crates/cli/src",
+];
 
 /// Runs every rule; the error lists all that is wrong.
 ///
@@ -125,7 +135,7 @@ pub fn source_faults(name: &str, text: &str) -> Vec<String> {
     if !text.trim_start().starts_with("//!") && !name.ends_with("xtask/src/tidy.rs") {
         faults.push(format!("{name}: says nothing of what it is for (//! at the top)"));
     }
-    let in_store = name.contains("programme/src/store")
+    let in_store = name.contains("record/src/store")
         || name.starts_with("crates/survey/src")
         || name.contains("/tests/")
         || name.contains("/examples/")

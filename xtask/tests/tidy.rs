@@ -42,7 +42,7 @@ fn each_source_rule_finds_its_fault() {
         let faults = tidy::source_faults(name, text);
         assert!(faults.iter().any(|f| f.contains(word)), "{name}: {faults:?}");
     }
-    assert!(tidy::source_faults("crates/programme/src/store/a.rs", "//! x\n\"SELECT 1\"").is_empty());
+    assert!(tidy::source_faults("crates/record/src/store/a.rs", "//! x\n\"SELECT 1\"").is_empty());
 }
 
 #[test]

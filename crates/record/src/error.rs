@@ -1,5 +1,6 @@
 //! What can go wrong between the record and its results.
 
+use crate::identity::NoName;
 use crate::store::StoreError;
 
 /// A request that the record cannot meet, or a failure below.
@@ -86,5 +87,11 @@ impl Error {
     /// Something asked for is not in the record.
     pub fn absent(what: &'static str, name: impl Into<String>, hint: impl Into<String>) -> Self {
         Self::Absent { what, name: name.into(), hint: hint.into() }
+    }
+}
+
+impl From<NoName> for Error {
+    fn from(NoName { what, found, expected }: NoName) -> Self {
+        Self::Unfit { what, found, expected }
     }
 }

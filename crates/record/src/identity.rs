@@ -20,10 +20,21 @@
 //! When read, any percent-encoded sign is taken as what it stands for. [`fits`] says which labels come in at all.
 //! Checked in the tests below, in `tests/labels.rs`, and from file to package in `crates/cli/tests/labels.rs`.
 
-use crate::error::Error;
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, percent_decode_str, utf8_percent_encode};
 use std::fmt::{self, Write};
 use std::str::FromStr;
+
+/// A text that names no result or reading.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("{what}: found {found}, expected {expected}")]
+pub struct NoName {
+    /// What was to be named.
+    pub what: String,
+    /// As found.
+    pub found: String,
+    /// As needed.
+    pub expected: String,
+}
 
 /// Most letters of a label.
 // Our own choice: a tube or a bottle holds no more, and a line of a table neither.
@@ -88,10 +99,10 @@ impl fmt::Display for ResultId {
 }
 
 impl FromStr for ResultId {
-    type Err = Error;
+    type Err = NoName;
 
-    fn from_str(text: &str) -> Result<Self, Error> {
-        let wrong = |expected: &str| Error::Unfit {
+    fn from_str(text: &str) -> Result<Self, NoName> {
+        let wrong = |expected: &str| NoName {
             what: "the name of a result".into(),
             found: format!("{text:?}"),
             expected: expected.into(),
@@ -207,11 +218,11 @@ impl fmt::Display for ReadingId {
 }
 
 impl FromStr for ReadingId {
-    type Err = Error;
+    type Err = NoName;
 
     /// A second part that is a whole number is a position, anything else an isotope: no isotope is a number.
-    fn from_str(text: &str) -> Result<Self, Error> {
-        let wrong = |expected: &str| Error::Unfit {
+    fn from_str(text: &str) -> Result<Self, NoName> {
+        let wrong = |expected: &str| NoName {
             what: "the name of a reading".into(),
             found: format!("{text:?}"),
             expected: expected.into(),
@@ -351,7 +362,7 @@ mod tests {
     #[test]
     fn what_is_no_name_of_a_result_says_what_one_is() {
         for text in ["", "A", "A:Pb", "A:Pb:unfiltered", "A:Pb:208@low:unfiltered#x", "A%FF:Pb:208@low:unfiltered#1"] {
-            let Err(Error::Unfit { found, .. }) = text.parse::<ResultId>() else { panic!("{text}") };
+            let Err(NoName { found, .. }) = text.parse::<ResultId>() else { panic!("{text}") };
             assert_eq!(found, format!("{text:?}"));
         }
     }

@@ -4,10 +4,10 @@
 pub mod by;
 pub mod error;
 pub mod identity;
-pub mod model;
 pub mod schema;
 pub mod store;
 
 pub use by::By;
 pub use error::Error;
 pub use identity::{ReadingId, ResultId};
+pub use store::model;

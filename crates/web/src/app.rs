@@ -1,14 +1,14 @@
-//! What all pages share: the record, the door, the work in hand.
+//! What all pages share: the record, who may come in, the work in hand.
 
 use crate::ServeError;
-use crate::door::accounts::Accounts;
-use crate::door::sessions::Sessions;
-use crate::door::throttle::Throttle;
+use crate::auth::accounts::Accounts;
+use crate::auth::sessions::Sessions;
+use crate::auth::throttle::Throttle;
+use crate::documents::Documents;
 use crate::forms::Tokens;
 use crate::jobs::Jobs;
 use crate::open_store::Record;
-use crate::pages::bring_in::Uploads;
-use crate::pages::report::Documents;
+use crate::uploads::Uploads;
 use std::net::SocketAddr;
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -49,7 +49,7 @@ pub(crate) struct App {
 pub(crate) type Shared = Arc<App>;
 
 impl App {
-    /// Opens the programme and the door.
+    /// Opens the programme and its accounts.
     pub fn open(options: Options) -> Result<Self, ServeError> {
         let accounts = Accounts::open(&options.accounts)?;
         if (options.behind_tls || !options.address.ip().is_loopback()) && accounts.is_empty() {

@@ -2,9 +2,10 @@
 //! listings also as CSV, pictures as SVG: the same address with `table=N` or `figure=N`.
 
 use crate::app::App;
-use crate::door::guard::Who;
-use crate::page::{self, PADS, Place};
-use crate::trouble::Trouble;
+use crate::auth::who::Who;
+use crate::http_error::HttpError;
+use crate::page::{self, Place};
+use crate::style::PADS;
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use document::content::{Align, Block, Illustration, Shown, Table, Word, sign};
@@ -105,11 +106,11 @@ pub(crate) fn respond(
     place: Place,
     query: &Query,
     pieces: &[Piece],
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     let at = |name: &str| query.get(name).and_then(|n| n.parse::<usize>().ok());
     if let Some(n) = at("table") {
         let table = pieces.iter().filter_map(table_csv).nth(n.wrapping_sub(1));
-        let csv = table.ok_or_else(|| Trouble::absent("There is no such table on the page."))??;
+        let csv = table.ok_or_else(|| HttpError::absent("There is no such table on the page."))??;
         return Ok(csv_file(&format!("{}-{n}", place.title), csv));
     }
     if let Some(n) = at("figure") {
@@ -118,9 +119,9 @@ pub(crate) fn respond(
             _ => None,
         });
         let figure = figures.into_iter().nth(n.wrapping_sub(1));
-        let f = figure.ok_or_else(|| Trouble::absent("There is no such picture on the page."))?;
+        let f = figure.ok_or_else(|| HttpError::absent("There is no such picture on the page."))?;
         if query.get("as").is_some_and(|a| a == "png") {
-            let bytes = typeset::png(&f.wide.for_paper(), PNG_SCALE).map_err(|e| Trouble::outside(e.to_string()))?;
+            let bytes = typeset::png(&f.wide.for_paper(), PNG_SCALE).map_err(|e| HttpError::outside(e.to_string()))?;
             let name = format!("attachment; filename=\"{}.png\"", f.wide.id);
             let headers = [(header::CONTENT_TYPE, "image/png".to_string()), (header::CONTENT_DISPOSITION, name)];
             return Ok((headers, bytes).into_response());
@@ -149,7 +150,7 @@ pub(crate) fn csv_file(name: &str, text: String) -> Response {
         .into_response()
 }
 
-fn table_csv(piece: &Piece) -> Option<Result<String, Trouble>> {
+fn table_csv(piece: &Piece) -> Option<Result<String, HttpError>> {
     match piece {
         Piece::Block(Block::Table(t)) => {
             let unit = |u: &str| if u.is_empty() { String::new() } else { format!(" ({u})") };
@@ -163,20 +164,20 @@ fn table_csv(piece: &Piece) -> Option<Result<String, Trouble>> {
 }
 
 /// A listing as CSV.
-pub(crate) fn listing_csv(l: &Listing) -> Result<String, Trouble> {
+pub(crate) fn listing_csv(l: &Listing) -> Result<String, HttpError> {
     csv(&l.headings, l.rows.iter().map(|r| r.iter().map(|c| c.words.replace('\u{A0}', " ")).collect()))
 }
 
-fn csv(head: &[String], rows: impl Iterator<Item = Vec<String>>) -> Result<String, Trouble> {
-    let failed = |e: csv::Error| Trouble::outside(e.to_string());
+fn csv(head: &[String], rows: impl Iterator<Item = Vec<String>>) -> Result<String, HttpError> {
+    let failed = |e: csv::Error| HttpError::outside(e.to_string());
     let mut out = csv::Writer::from_writer(vec![]);
     out.write_record(head).map_err(failed)?;
     for row in rows {
         let cells: Vec<String> = row.into_iter().map(harmless).collect();
         out.write_record(&cells).map_err(failed)?;
     }
-    let bytes = out.into_inner().map_err(|e| Trouble::outside(e.to_string()))?;
-    String::from_utf8(bytes).map_err(|e| Trouble::outside(e.to_string()))
+    let bytes = out.into_inner().map_err(|e| HttpError::outside(e.to_string()))?;
+    String::from_utf8(bytes).map_err(|e| HttpError::outside(e.to_string()))
 }
 
 /// A cell that a spreadsheet would take for a formula gets an apostrophe before it; numbers stay.

@@ -5,10 +5,10 @@
 //! Where something was wrong the form comes back with what was typed and the same token.
 
 use crate::app::{App, Shared};
-use crate::door::guard::Who;
-use crate::door::random;
-use crate::open_store::lock;
-use crate::trouble::Trouble;
+use crate::auth::random;
+use crate::auth::who::Who;
+use crate::http_error::HttpError;
+use crate::lock::lock;
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 use maud::{Markup, html};
@@ -153,7 +153,7 @@ impl Tokens {
     }
 
     /// Whether it is one of ours, given to this person.
-    pub fn check(&self, token: &str, bound: &str) -> Result<(), Trouble> {
+    pub fn check(&self, token: &str, bound: &str) -> Result<(), HttpError> {
         let known = token.split_once('.').is_some_and(|(number, mark)| {
             // Hashes compare in constant time.
             blake3::Hash::from_hex(mark).is_ok_and(|m| m == self.mark(number, bound))
@@ -161,7 +161,7 @@ impl Tokens {
         if known {
             return Ok(());
         }
-        Err(Trouble::new(
+        Err(HttpError::new(
             StatusCode::FORBIDDEN,
             "This form was opened before the program was started again, or by somebody else. Go back, copy what you typed, open the page anew and send it again.",
         ))
@@ -194,9 +194,9 @@ pub(crate) enum Done {
 }
 
 /// Does an act once for its token, and leads to its page (post, redirect, get).
-pub(crate) async fn once<F>(app: &Shared, who: &Who, filled: &Filled, act: F) -> Result<Response, Trouble>
+pub(crate) async fn once<F>(app: &Shared, who: &Who, filled: &Filled, act: F) -> Result<Response, HttpError>
 where
-    F: Future<Output = Result<Done, Trouble>>,
+    F: Future<Output = Result<Done, HttpError>>,
 {
     let token = filled.get("token");
     app.tokens.check(token, &who.bound)?;

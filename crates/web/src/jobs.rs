@@ -6,11 +6,11 @@
 //! by a stream of events; without script it looks again by itself.
 
 use crate::app::Shared;
-use crate::door::guard::Who;
-use crate::door::random;
-use crate::open_store::lock;
+use crate::auth::random;
+use crate::auth::who::Who;
+use crate::http_error::HttpError;
+use crate::lock::lock;
 use crate::page;
-use crate::trouble::Trouble;
 use axum::extract::{Path, State};
 use axum::http::header;
 use axum::response::sse::{Event, Sse};
@@ -58,9 +58,9 @@ pub(crate) struct Outcome {
 
 impl Job {
     /// Says what comes next; refuses where the job was stopped.
-    pub fn step(&self, words: &str) -> Result<(), Trouble> {
+    pub fn step(&self, words: &str) -> Result<(), HttpError> {
         if self.stop.load(Ordering::Relaxed) {
-            return Err(Trouble::refused("Stopped before this step; what was done before it stands."));
+            return Err(HttpError::refused("Stopped before this step; what was done before it stands."));
         }
         self.begins(words);
         Ok(())
@@ -102,9 +102,9 @@ const NEWS: Duration = Duration::from_millis(150);
 pub(crate) struct Jobs(Mutex<HashMap<String, Arc<Job>>>);
 
 impl Jobs {
-    fn get(&self, id: &str) -> Result<Arc<Job>, Trouble> {
+    fn get(&self, id: &str) -> Result<Arc<Job>, HttpError> {
         let gone = || {
-            Trouble::absent(
+            HttpError::absent(
                 "This work is not known here: the program was started again since. What it did stands in the record.",
             )
         };
@@ -124,8 +124,8 @@ pub(crate) async fn begin(
     app: &Shared,
     who: &Who,
     title: &str,
-    work: impl FnOnce(&Shared, &Job) -> Result<Outcome, Trouble> + Send + 'static,
-) -> Result<String, Trouble> {
+    work: impl FnOnce(&Shared, &Job) -> Result<Outcome, HttpError> + Send + 'static,
+) -> Result<String, HttpError> {
     begin_from(app, who, title, None, work).await
 }
 
@@ -135,8 +135,8 @@ pub(crate) async fn begin_from(
     who: &Who,
     title: &str,
     back: Option<String>,
-    work: impl FnOnce(&Shared, &Job) -> Result<Outcome, Trouble> + Send + 'static,
-) -> Result<String, Trouble> {
+    work: impl FnOnce(&Shared, &Job) -> Result<Outcome, HttpError> + Send + 'static,
+) -> Result<String, HttpError> {
     let id = random();
     let job = Arc::new(Job {
         title: title.into(),
@@ -181,7 +181,7 @@ pub(crate) async fn begin_from(
 }
 
 /// The page of a job.
-pub(crate) async fn show(State(app): State<Shared>, who: Who, Path(id): Path<String>) -> Result<Response, Trouble> {
+pub(crate) async fn show(State(app): State<Shared>, who: Who, Path(id): Path<String>) -> Result<Response, HttpError> {
     let job = app.jobs.get(&id)?;
     let state = lock(&job.state).clone();
     let running = matches!(state, Stand::Running);
@@ -228,7 +228,7 @@ fn told(job: &Job, state: &Stand) -> Markup {
 }
 
 /// How far a job is, as a piece of its page, for the script.
-pub(crate) async fn progress(State(app): State<Shared>, _: Who, Path(id): Path<String>) -> Result<Response, Trouble> {
+pub(crate) async fn progress(State(app): State<Shared>, _: Who, Path(id): Path<String>) -> Result<Response, HttpError> {
     let job = app.jobs.get(&id)?;
     let state = lock(&job.state).clone();
     let word = if matches!(state, Stand::Running) { "running" } else { "done" };
@@ -237,7 +237,7 @@ pub(crate) async fn progress(State(app): State<Shared>, _: Who, Path(id): Path<S
 }
 
 /// How far a job is, as it happens: a stream of pieces of its page, until it is done.
-pub(crate) async fn stream(State(app): State<Shared>, _: Who, Path(id): Path<String>) -> Result<Response, Trouble> {
+pub(crate) async fn stream(State(app): State<Shared>, _: Who, Path(id): Path<String>) -> Result<Response, HttpError> {
     let job = app.jobs.get(&id)?;
     let news = job.news.subscribe();
     let pieces = futures_util::stream::unfold(Some((job, news, true)), |at| async move {
@@ -263,11 +263,11 @@ pub(crate) async fn stop(
     who: Who,
     Path(id): Path<String>,
     axum::Form(fields): axum::Form<Vec<(String, String)>>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     app.tokens.check(crate::forms::Filled(fields).get("token"), &who.bound)?;
     let job = app.jobs.get(&id)?;
     if job.person != who.person {
-        who.must_be(crate::door::accounts::Role::Lead)?;
+        who.must_be(crate::auth::accounts::Role::Lead)?;
     }
     job.stop.store(true, Ordering::Relaxed);
     Ok(Redirect::to(&format!("/jobs/{id}")).into_response())

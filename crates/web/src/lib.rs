@@ -4,24 +4,28 @@
 //! forms that work without script; tables also as CSV, pictures as SVG.
 //!
 //! * [`serve`] listens until it is told to stop. Loopback only unless told otherwise; beyond loopback it demands
-//!   accounts ([`door::accounts`]).
+//!   accounts ([`auth::accounts`]).
 //! * `open_store` lends the store to readers, one writer at a time; `pages` has one module a place; `blocks` sets the
 //!   report's own parts on a page; `forms` carries what was typed and lets each act happen once; `jobs` does long work.
 //!
 //! What it does not do: no science and no SQL; what a page says was computed below and stands in the record.
 //! Checked in `tests/`: requests on a throwaway programme, and a real browser that does the whole job.
 
-pub mod door;
+pub mod auth;
 
 mod app;
 mod blocks;
+mod documents;
 mod forms;
+mod http_error;
 mod jobs;
+mod lock;
 mod open_store;
 mod page;
 mod pages;
 mod routes;
-mod trouble;
+mod style;
+mod uploads;
 
 pub use app::Options;
 
@@ -51,7 +55,7 @@ pub enum ServeError {
     },
     /// The file of accounts cannot be read.
     #[error(transparent)]
-    Accounts(#[from] door::accounts::AccountError),
+    Accounts(#[from] auth::accounts::AccountError),
     /// The address is taken, or not this machine's.
     #[error("listening on {address}")]
     Listen {

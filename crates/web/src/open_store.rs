@@ -4,12 +4,13 @@
 //! Reading and writing block, so they run on threads of their own; a few openings of the file are enough for
 //! many people, and each keeps little of it in memory.
 
-use crate::trouble::Trouble;
+use crate::http_error::HttpError;
+use crate::lock::lock;
 use programme::index::Index;
 use record::Error;
 use record::store::{EventHash, Store, StoreError};
 use std::path::Path;
-use std::sync::{Mutex, MutexGuard, PoisonError, RwLock};
+use std::sync::{Mutex, PoisonError, RwLock};
 use tokio::sync::Semaphore;
 
 /// Openings for readers: twice the two cores that the project counts on.
@@ -24,11 +25,6 @@ pub(crate) struct Record {
     permits: Semaphore,
     writer: Mutex<Store>,
     index: RwLock<(Option<EventHash>, Index)>,
-}
-
-/// A lock whose holder cannot have left it half changed: every act is whole or not at all.
-pub(crate) fn lock<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
-    mutex.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
 impl Record {
@@ -68,8 +64,8 @@ impl Record {
     }
 
     /// Waits for its turn to read.
-    pub async fn turn(&self) -> Result<tokio::sync::SemaphorePermit<'_>, Trouble> {
-        self.permits.acquire().await.map_err(|_| Trouble::outside("the record is closed"))
+    pub async fn turn(&self) -> Result<tokio::sync::SemaphorePermit<'_>, HttpError> {
+        self.permits.acquire().await.map_err(|_| HttpError::outside("the record is closed"))
     }
 
     /// Writes, on this thread, after those who came before.
@@ -78,7 +74,7 @@ impl Record {
     }
 
     /// The short list of results as the record stands.
-    pub fn index<T>(&self, store: &Store, ask: impl FnOnce(&Index) -> T) -> Result<T, Trouble> {
+    pub fn index<T>(&self, store: &Store, ask: impl FnOnce(&Index) -> T) -> Result<T, HttpError> {
         let head = store.head()?;
         {
             let known = self.index.read().unwrap_or_else(PoisonError::into_inner);

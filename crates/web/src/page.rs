@@ -2,57 +2,14 @@
 //! pages use.
 
 use crate::app::{App, Shared};
-use crate::door::guard::Who;
+use crate::auth::who::Who;
 use crate::forms::token_field;
-use crate::trouble::Trouble;
-use axum::http::header;
-use axum::response::{IntoResponse, Response};
+use crate::http_error::HttpError;
+use crate::style;
 use maud::{DOCTYPE, Markup, html};
 use percent_encoding::percent_decode_str;
 use record::ResultId;
 use record::store::Store;
-use std::sync::LazyLock;
-
-/// Style of all pages, the text face inside: one request, kept by the browser.
-static STYLE: LazyLock<String> = LazyLock::new(|| {
-    let mut out = figure::fonts::font_faces(false) + include_str!("face.css");
-    // Cells are padded on the right so that decimal points stand under each other: in steps of a twentieth em,
-    // because a page of ours allows no style of its own.
-    for n in 1..=PADS {
-        out += &format!(".p{n}{{padding-right:{:.2}em}}", n as f64 / 20.0);
-    }
-    out
-});
-
-/// Steps of padding.
-pub(crate) const PADS: usize = 200;
-
-const SCRIPT: &str = include_str!("face.js");
-
-static STYLE_ADDRESS: LazyLock<String> = LazyLock::new(|| versioned("/face.css", &STYLE));
-static SCRIPT_ADDRESS: LazyLock<String> = LazyLock::new(|| versioned("/face.js", SCRIPT));
-
-fn versioned(path: &str, text: &str) -> String {
-    let hash = blake3::hash(text.as_bytes()).to_hex();
-    format!("{path}?v={}", &hash[..12])
-}
-
-/// Where the style is.
-pub(crate) fn style_address() -> &'static str {
-    &STYLE_ADDRESS
-}
-
-const KEPT: (header::HeaderName, &str) = (header::CACHE_CONTROL, "public, max-age=31536000, immutable");
-
-/// The style.
-pub(crate) async fn style() -> Response {
-    ([(header::CONTENT_TYPE, "text/css; charset=utf-8"), KEPT], STYLE.as_str()).into_response()
-}
-
-/// The script.
-pub(crate) async fn script() -> Response {
-    ([(header::CONTENT_TYPE, "text/javascript; charset=utf-8"), KEPT], SCRIPT).into_response()
-}
 
 /// The line that marks invented data, on every page.
 const INVENTED: &str = "Invented data: no real well, no real water.";
@@ -135,9 +92,9 @@ fn head(app: &App, place: Place) -> Markup {
             meta name="viewport" content="width=device-width, initial-scale=1";
             @if let Some(seconds) = place.refresh { noscript { meta http-equiv="refresh" content=(seconds); } }
             title { (place.title) " – " (app.name) }
-            link rel="stylesheet" href=(style_address());
+            link rel="stylesheet" href=(style::style_address());
             link rel="icon" href="data:,";
-            script type="module" src=(SCRIPT_ADDRESS.as_str()) {}
+            script type="module" src=(style::script_address()) {}
         }
     }
 }
@@ -197,24 +154,24 @@ pub(crate) fn moment(iso: &str) -> String {
 /// Reads the record on a thread of its own and answers with what was made of it.
 pub(crate) async fn read<T: Send + 'static>(
     app: &Shared,
-    make: impl FnOnce(&Store, &Shared) -> Result<T, Trouble> + Send + 'static,
-) -> Result<T, Trouble> {
+    make: impl FnOnce(&Store, &Shared) -> Result<T, HttpError> + Send + 'static,
+) -> Result<T, HttpError> {
     let _turn = app.record.turn().await?;
     let shared = app.clone();
     tokio::task::spawn_blocking(move || shared.record.read_now(|store| make(store, &shared)))
         .await
-        .map_err(|e| Trouble::outside(format!("a page broke off: {e}")))?
+        .map_err(|e| HttpError::outside(format!("a page broke off: {e}")))?
 }
 
 /// Writes on a thread of its own.
 pub(crate) async fn write<T: Send + 'static>(
     app: &Shared,
     act: impl FnOnce(&mut Store) -> T + Send + 'static,
-) -> Result<T, Trouble> {
+) -> Result<T, HttpError> {
     let shared = app.clone();
     tokio::task::spawn_blocking(move || shared.record.write_now(act))
         .await
-        .map_err(|e| Trouble::outside(format!("an act broke off: {e}")))
+        .map_err(|e| HttpError::outside(format!("an act broke off: {e}")))
 }
 
 #[cfg(test)]

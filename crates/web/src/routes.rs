@@ -2,14 +2,14 @@
 //! written to disk as they come.
 
 use crate::app::Shared;
-use crate::door::{guard, login};
+use crate::auth::{guard, login};
+use crate::http_error::HttpError;
 use crate::jobs;
-use crate::page::{script, style};
 use crate::pages::{
     accounts, attribution, bring_in, case, entry, field, home, lots, mapping, plan, record, report, results, runs,
     statements, time, trips, water, wells,
 };
-use crate::trouble::Trouble;
+use crate::style::{script, style};
 use axum::Router;
 use axum::extract::DefaultBodyLimit;
 use axum::middleware::from_fn_with_state;
@@ -73,9 +73,9 @@ pub(crate) fn of(app: Shared) -> Router {
         .route("/login", get(login::show).post(login::enter))
         .route("/leave", post(login::leave))
         .route("/name", post(login::name))
-        .route("/face.css", get(style))
-        .route("/face.js", get(script))
-        .fallback(async || Trouble::absent("There is no such page."))
+        .route("/page.css", get(style))
+        .route("/page.js", get(script))
+        .fallback(async || HttpError::absent("There is no such page."))
         .layer(DefaultBodyLimit::max(FORM_BYTES))
         .layer(from_fn_with_state(app.clone(), guard::guard))
         .layer(CompressionLayer::new())

@@ -10,7 +10,7 @@ use intake::entry::{TypedRow, enter};
 use record::by::By;
 use serde_json::json;
 use std::path::PathBuf;
-use web::door::accounts::Role;
+use web::auth::accounts::Role;
 
 /// Where pictures go: kept after the test.
 fn pictures() -> PathBuf {

@@ -1,8 +1,8 @@
 //! The tests of this crate, one program: a folder of tests is linked once. Each module says what it checks.
 
+mod auth;
 mod browser;
 mod common;
-mod door;
 mod fixtures;
 mod labels;
 mod requests;

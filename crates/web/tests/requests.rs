@@ -6,7 +6,7 @@ use crate::common;
 use common::{Face, PAGES, PASSWORD, exchange, raw_files};
 use std::fmt::Write as _;
 use std::io::Write as _;
-use web::door::accounts::Role;
+use web::auth::accounts::Role;
 
 const TEAM: &[(&str, Role)] = &[
     ("Rea Dahl", Role::Reader),
@@ -33,7 +33,7 @@ fn every_page_is_small_and_asks_for_little() {
         assert!(!text.contains("<script>") && !text.contains(" onclick"), "{name}: a script inside");
         assert!(page.header("content-security-policy").unwrap().contains("default-src 'none'"), "{name}");
     }
-    let (css, js) = ("/face.css", "/face.js");
+    let (css, js) = ("/page.css", "/page.js");
     let mut both = 0;
     for path in [css, js] {
         both += c.send("GET", path, &[("Accept-Encoding", "gzip")], &[]).body.len();

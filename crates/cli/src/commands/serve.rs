@@ -10,7 +10,7 @@ use std::io::{BufRead as _, Read as _};
 use std::net::SocketAddr;
 use std::path::{Path, PathBuf};
 use web::ServeError;
-use web::door::accounts::{AccountError, Accounts};
+use web::auth::accounts::{AccountError, Accounts};
 
 fn accounts_path(store: &str, given: Option<&PathBuf>) -> PathBuf {
     given.cloned().unwrap_or_else(|| web::accounts_file(Path::new(store)))
@@ -72,7 +72,7 @@ pub fn account(args: &Account) -> Result<(), Failure> {
 
 /// The password, from standard input: never an argument, which others on the machine can read.
 fn password() -> Result<String, Failure> {
-    eprintln!("password (at least {} characters), then Enter:", web::door::accounts::SHORTEST);
+    eprintln!("password (at least {} characters), then Enter:", web::auth::accounts::SHORTEST);
     let mut text = String::new();
     std::io::stdin().lock().take(4096).read_line(&mut text).map_err(|e| Failure::Outside(e.into()))?;
     Ok(text.trim_end_matches(['\r', '\n']).to_string())

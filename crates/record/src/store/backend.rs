@@ -129,8 +129,8 @@ pub(crate) trait Backend: Reading + Send {
     /// nothing changes.
     fn alone(&mut self, alone: bool) -> Result<(), StoreError>;
 
-    /// Copies the whole store, while in use, to a new file.
-    fn backup(&self, to: &Path) -> Result<(), StoreError>;
+    /// Copies the whole store, while in use, to a new file; false where there is no file to copy.
+    fn copies_its_file(&self, to: &Path) -> Result<bool, StoreError>;
 
     /// The same store opened once more.
     fn again(&self) -> Result<Box<dyn Backend>, StoreError>;

@@ -22,6 +22,7 @@ mod canonical;
 mod cell;
 mod error;
 mod migrate;
+pub mod model;
 mod named_cells;
 mod names;
 mod pool;
@@ -50,7 +51,6 @@ pub use server::{ServerError, is_server, readable, short_name, shown};
 pub use transfer::{Copied, move_programme, restore};
 pub use verify::{Difference, Verification};
 
-use crate::model;
 use crate::schema::{TABLES, Table};
 use backend::{Backend, Query, Reading};
 use serde_json::Value;
@@ -388,7 +388,7 @@ impl Store {
     /// As [`as_written`](Self::as_written); `to` exists or cannot be written.
     pub fn backup(&self, to: impl AsRef<Path>) -> Result<(), StoreError> {
         self.as_written()?;
-        self.backend.backup(to.as_ref())
+        transfer::backup(&*self.backend, to.as_ref())
     }
 
     /// Hash of the last event; `None` where nothing was done yet.

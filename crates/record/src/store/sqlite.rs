@@ -339,8 +339,8 @@ impl Backend for Sqlite {
         }
     }
 
-    fn backup(&self, to: &Path) -> Result<(), StoreError> {
-        super::backup::backup(&self.connection, to)
+    fn copies_its_file(&self, to: &Path) -> Result<bool, StoreError> {
+        super::backup::backup(&self.connection, to).map(|()| true)
     }
 
     fn again(&self) -> Result<Box<dyn Backend>, StoreError> {

@@ -123,6 +123,11 @@ fn proven(from: &dyn Backend, to: &mut dyn Backend) -> Result<Copied, StoreError
     Ok(copied)
 }
 
+/// Copies a store, also while it is in use, to the new file `to`: of a file the database does it, of a server we.
+pub(crate) fn backup(from: &dyn Backend, to: &Path) -> Result<(), StoreError> {
+    if from.copies_its_file(to)? { Ok(()) } else { to_file(from, to).map(|_| ()) }
+}
+
 /// Copies any store to the new file `to`.
 pub(crate) fn to_file(from: &dyn Backend, to: &Path) -> Result<Copied, StoreError> {
     if to.metadata().is_ok_and(|m| m.is_dir() || m.len() > 0) {
@@ -175,7 +180,7 @@ pub fn restore(from: &Path, to: &Path) -> Result<(), StoreError> {
     if is_server(to) || is_server(from) {
         return copy(&*open_as_it_is(from)?, to).map(|_| ());
     }
-    open_as_it_is(from)?.backup(to)
+    backup(&*open_as_it_is(from)?, to)
 }
 
 /// Copies the programme `from`, a file or on a server, to `to`, where none may be yet. What comes

@@ -2,12 +2,12 @@
 //! is shown here is names and roles.
 
 use crate::app::{App, Shared};
+use crate::auth::accounts::{AccountError, Role, SHORTEST};
+use crate::auth::who::Who;
 use crate::blocks::{Listing, Piece, Query, body, heads, respond, td};
-use crate::door::accounts::{AccountError, Role, SHORTEST};
-use crate::door::guard::Who;
 use crate::forms::{Asking, Done, Fault, Field, Filled, once, same_token, token_field};
+use crate::http_error::HttpError;
 use crate::page::Place;
-use crate::trouble::Trouble;
 use axum::Form;
 use axum::extract::{Query as FromQuery, State};
 use axum::response::Response;
@@ -25,7 +25,7 @@ pub(crate) async fn show(
     State(app): State<Shared>,
     who: Who,
     FromQuery(q): FromQuery<Query>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     who.must_be(Role::Lead)?;
     let empty = Filled(vec![("role".into(), if app.accounts.is_empty() { "lead" } else { "sampler" }.into())]);
     let asking = Asking { filled: &empty, faults: &[] };
@@ -35,7 +35,7 @@ pub(crate) async fn show(
 
 fn pieces(app: &App, who: &Who, asking: Asking, token: &Markup) -> Vec<Piece> {
     let all = app.accounts.all();
-    let row = |a: &crate::door::accounts::Account| {
+    let row = |a: &crate::auth::accounts::Account| {
         let mut last = td("");
         last.shown = html! {
             @if a.name == who.person { span.quiet { "yourself" } }
@@ -81,7 +81,7 @@ pub(crate) async fn set(
     State(app): State<Shared>,
     who: Who,
     Form(sent): Form<Vec<(String, String)>>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     who.must_be(Role::Lead)?;
     let filled = Filled(sent);
     once(&app, &who, &filled, async {
@@ -100,13 +100,13 @@ pub(crate) async fn set(
                 let kept = tokio::task::spawn_blocking(move || {
                     asked.accounts.set(typed.get("name"), role, typed.get("password"))
                 });
-                match kept.await.map_err(|e| Trouble::outside(e.to_string()))? {
+                match kept.await.map_err(|e| HttpError::outside(e.to_string()))? {
                     Ok(()) => return Ok(Done::To("/record/accounts".into())),
                     Err(AccountError::Unfit { what, found, expected }) => {
                         let name = if what.contains("password") { "password" } else { "name" };
                         faults.push((name.into(), format!("Found {found}, expected {expected}.")));
                     }
-                    Err(other) => return Err(Trouble::outside(other.to_string())),
+                    Err(other) => return Err(HttpError::outside(other.to_string())),
                 }
             }
         }
@@ -122,15 +122,15 @@ pub(crate) async fn remove(
     State(app): State<Shared>,
     who: Who,
     Form(sent): Form<Vec<(String, String)>>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     who.must_be(Role::Lead)?;
     let filled = Filled(sent);
     once(&app, &who, &filled, async {
         let name = filled.get("name");
         if name == who.person {
-            return Err(Trouble::refused("Nobody takes away the account that they act under: another lead can."));
+            return Err(HttpError::refused("Nobody takes away the account that they act under: another lead can."));
         }
-        app.accounts.remove(name).map_err(|e| Trouble::outside(e.to_string()))?;
+        app.accounts.remove(name).map_err(|e| HttpError::outside(e.to_string()))?;
         Ok(Done::To("/record/accounts".into()))
     })
     .await

@@ -2,10 +2,10 @@
 //! pictures, and what these bottles cannot tell apart. Fitted once for a state of the record, and then kept.
 
 use crate::app::{App, Shared};
+use crate::auth::who::Who;
 use crate::blocks::{Piece, Query, respond};
-use crate::door::guard::Who;
+use crate::http_error::HttpError;
 use crate::page::{self, Place, encoded};
-use crate::trouble::Trouble;
 use ::document::content::Block;
 use ::report::pages;
 use assessment::attribution::{self, RunPair, TripAnalyte};
@@ -33,7 +33,7 @@ struct Worked {
 /// The last of it. Who asks meanwhile waits: the work is done once, not once a reader.
 static WORKED: LazyLock<Mutex<Option<Worked>>> = LazyLock::new(Mutex::default);
 
-fn work_out(store: &Store, head: String) -> Result<Worked, Trouble> {
+fn work_out(store: &Store, head: String) -> Result<Worked, HttpError> {
     let all = derive::reduce_all(store)?;
     let pairs: Vec<RunPair> = all.runs.iter().map(|(p, r)| (p, r)).collect();
     // Without a run there is nothing to be fitted, and the evidence of all trips need not be read.
@@ -50,9 +50,9 @@ struct Shown {
     left_out: Vec<String>,
 }
 
-fn shown(store: &Store, app: &App, asked: Option<&str>) -> Result<Shown, Trouble> {
+fn shown(store: &Store, app: &App, asked: Option<&str>) -> Result<Shown, HttpError> {
     let head = store.head()?.map_or_else(String::new, |h| h.to_string());
-    let mut kept = crate::open_store::lock(&WORKED);
+    let mut kept = crate::lock::lock(&WORKED);
     let worked = match kept.take() {
         Some(known) if known.head == head => kept.insert(known),
         _ => kept.insert(work_out(store, head)?),
@@ -65,7 +65,7 @@ fn shown(store: &Store, app: &App, asked: Option<&str>) -> Result<Shown, Trouble
         return Ok(Shown { blocks: vec![], elements, element: String::new(), left_out });
     };
     if !elements.contains(&key) {
-        return Err(Trouble::absent(format!("No run on record measured \"{key}\" in bottles of a trip.")));
+        return Err(HttpError::absent(format!("No run on record measured \"{key}\" in bottles of a trip.")));
     }
     if let Some(blocks) = worked.blocks.get(&key) {
         return Ok(Shown { blocks: blocks.clone(), elements, element: key, left_out });
@@ -86,7 +86,7 @@ pub(crate) async fn show(
     State(app): State<Shared>,
     who: Who,
     FromQuery(q): FromQuery<Query>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     let asked = q.get("analyte").filter(|a| !a.is_empty()).cloned();
     let s = page::read(&app, move |store, app| shown(store, app, asked.as_deref())).await?;
     let mut pieces: Vec<Piece> = vec![head(&s).into()];

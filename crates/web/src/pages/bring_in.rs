@@ -5,15 +5,15 @@
 
 use super::case::followed;
 use crate::app::{App, Shared, now};
+use crate::auth::accounts::Role;
+use crate::auth::who::Who;
 use crate::blocks::{Listing, Piece, Query, heads, number, respond, td};
-use crate::door::accounts::Role;
-use crate::door::guard::Who;
-use crate::door::random;
 use crate::forms::{Done, Filled, once, token_field};
+use crate::http_error::HttpError;
 use crate::jobs::{self, Outcome};
-use crate::open_store::lock;
+use crate::lock::lock;
 use crate::page::{self, Place};
-use crate::trouble::Trouble;
+use crate::uploads::{UpFile, Upload};
 use axum::Form;
 use axum::extract::{Multipart, Path, Query as FromQuery, State};
 use axum::http::{HeaderMap, StatusCode, header};
@@ -25,9 +25,8 @@ use programme::work;
 use quantity::Check;
 use record::store::Store;
 use std::collections::HashMap;
-use std::path::PathBuf;
-use std::sync::{Arc, Mutex};
-use std::time::{Duration, Instant};
+use std::sync::Mutex;
+use std::time::Instant;
 use tokio::io::AsyncWriteExt as _;
 
 /// Bytes of an upload in all: some hundred times a year's laboratory files.
@@ -36,75 +35,15 @@ pub(crate) const MOST_BYTES: u64 = 256 << 20;
 /// Files of one upload.
 const MOST_FILES: usize = 100;
 
-/// How long an upload waits to be taken in.
-const KEPT: Duration = Duration::from_hours(2);
-
-/// Uploads waiting at once; the oldest goes.
-const MOST: usize = 20;
-
 /// Faults shown on the page.
 const FAULTS: usize = 200;
-
-/// One file of an upload.
-#[derive(Debug, Clone)]
-pub(crate) struct UpFile {
-    pub name: String,
-    pub path: PathBuf,
-    pub bytes: u64,
-    /// The mapping chosen; none: not yet.
-    pub mapping: Option<String>,
-    /// Days to add to a phone's times, as typed; empty: none.
-    pub clock: String,
-}
-
-/// An upload.
-pub(crate) struct Upload {
-    at: Instant,
-    person: String,
-    pub files: Mutex<Vec<UpFile>>,
-    _folder: tempfile::TempDir,
-}
-
-/// Uploads that wait.
-#[derive(Default)]
-pub(crate) struct Uploads(Mutex<HashMap<String, Arc<Upload>>>);
-
-impl Uploads {
-    /// One of them.
-    pub fn get(&self, id: &str, who: &Who) -> Result<Arc<Upload>, Trouble> {
-        let gone = || {
-            Trouble::absent(
-                "These files do not wait here any more: two hours have passed, or the program was started again. Nothing of them was taken; bring them in again.",
-            )
-        };
-        let found = lock(&self.0).get(id).cloned().ok_or_else(gone)?;
-        if found.person == who.person { Ok(found) } else { Err(gone()) }
-    }
-
-    fn add(&self, upload: Upload) -> String {
-        let id = random();
-        let mut all = lock(&self.0);
-        all.retain(|_, u| u.at.elapsed() < KEPT);
-        if all.len() >= MOST
-            && let Some(oldest) = all.iter().min_by_key(|(_, u)| u.at).map(|(k, _)| k.clone())
-        {
-            all.remove(&oldest);
-        }
-        all.insert(id.clone(), Arc::new(upload));
-        id
-    }
-
-    fn remove(&self, id: &str) {
-        lock(&self.0).remove(id);
-    }
-}
 
 /// The form.
 pub(crate) async fn form(
     State(app): State<Shared>,
     who: Who,
     FromQuery(q): FromQuery<Query>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     who.must_be(Role::Analyst)?;
     let body = html! {
         h1 { "Bring in files" }
@@ -129,7 +68,7 @@ pub(crate) async fn upload(
     who: Who,
     headers: HeaderMap,
     parts: Multipart,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     who.must_be(Role::Analyst)?;
     let said = headers.get(header::CONTENT_LENGTH).and_then(|l| l.to_str().ok()?.parse::<u64>().ok());
     if said.is_some_and(|n| n > MOST_BYTES + (1 << 20)) {
@@ -148,12 +87,12 @@ pub(crate) async fn upload(
     .await
 }
 
-fn too_large() -> Trouble {
+fn too_large() -> HttpError {
     let words = format!(
         "The upload is larger than {} MiB. A file of that size comes in with `limpid import` on the machine of the programme.",
         MOST_BYTES >> 20
     );
-    Trouble::new(StatusCode::PAYLOAD_TOO_LARGE, words)
+    HttpError::new(StatusCode::PAYLOAD_TOO_LARGE, words)
 }
 
 /// Writes the files as they come; the token must stand before the first of them.
@@ -161,9 +100,9 @@ async fn receive(
     app: &Shared,
     who: &Who,
     mut parts: Multipart,
-) -> Result<(String, tempfile::TempDir, Vec<UpFile>), Trouble> {
+) -> Result<(String, tempfile::TempDir, Vec<UpFile>), HttpError> {
     let broken = |e: axum::extract::multipart::MultipartError| {
-        Trouble::refused(format!("The upload broke off: {e}. Nothing of it was kept."))
+        HttpError::refused(format!("The upload broke off: {e}. Nothing of it was kept."))
     };
     let folder = tempfile::tempdir()?;
     let (mut token, mut files, mut left) = (String::new(), Vec::new(), MOST_BYTES);
@@ -178,7 +117,7 @@ async fn receive(
                 let name = safe_name(part.file_name().unwrap_or_default());
                 let Some(name) = name else { continue };
                 if files.len() == MOST_FILES {
-                    return Err(Trouble::refused(format!(
+                    return Err(HttpError::refused(format!(
                         "More than {MOST_FILES} files at once: bring them in in parts."
                     )));
                 }
@@ -199,7 +138,7 @@ async fn receive(
         }
     }
     if files.is_empty() {
-        return Err(Trouble::refused("No file came with the form: choose at least one."));
+        return Err(HttpError::refused("No file came with the form: choose at least one."));
     }
     Ok((token, folder, files))
 }
@@ -213,7 +152,7 @@ fn safe_name(name: &str) -> Option<String> {
 }
 
 /// All mappings: those saved in the programme first.
-fn known(store: &Store) -> Result<Vec<Mapping>, Trouble> {
+fn known(store: &Store) -> Result<Vec<Mapping>, HttpError> {
     let mut out = vec![];
     for k in store.kept_texts("mapping")? {
         out.extend(Mapping::parse(&k.toml).ok());
@@ -227,7 +166,7 @@ fn known(store: &Store) -> Result<Vec<Mapping>, Trouble> {
 }
 
 /// Chooses a mapping for each file where one reads it; a bundle that came along says so itself.
-fn choose(store: &mut Store, _: &App, upload: &Upload) -> Result<(), Trouble> {
+fn choose(store: &mut Store, _: &App, upload: &Upload) -> Result<(), HttpError> {
     let known = known(store)?;
     // The clock of one phone says nothing of the next.
     let unshifted: Vec<Mapping> = known.iter().filter(|m| m.clock.is_none()).cloned().collect();
@@ -269,7 +208,7 @@ fn is_field_sheet(path: &std::path::Path) -> bool {
 }
 
 /// What the chosen mappings make of the files, in the order in which they refer to each other.
-fn inputs(store: &Store, upload: &Upload) -> Result<Vec<Input>, Trouble> {
+fn inputs(store: &Store, upload: &Upload) -> Result<Vec<Input>, HttpError> {
     let mut out = vec![];
     for f in lock(&upload.files).iter() {
         if let Some(name) = &f.mapping {
@@ -289,7 +228,7 @@ fn days(typed: &str) -> Option<f64> {
 
 /// A mapping for a phone whose clock was wrong: under a name of its own, so that no other sheet is read by it. It is kept
 /// with the file, and says by how many days.
-fn shifted(mapping: Mapping, typed: &str) -> Result<Mapping, Trouble> {
+fn shifted(mapping: Mapping, typed: &str) -> Result<Mapping, HttpError> {
     let Some(days) = days(typed).filter(|_| mapping.target == Target::FieldSheet && mapping.clock.is_none()) else {
         return Ok(mapping);
     };
@@ -297,7 +236,7 @@ fn shifted(mapping: Mapping, typed: &str) -> Result<Mapping, Trouble> {
     let own = format!("name = \"{}\"", mapping.name);
     let toml = mapping.toml.replacen(&own, &format!("name = \"{name}\""), 1);
     let toml = format!("{}\n\n[clock]\nadd_days = {days}\n", toml.trim_end());
-    Mapping::parse(&toml).map_err(|e| Trouble::refused(e.to_string()))
+    Mapping::parse(&toml).map_err(|e| HttpError::refused(e.to_string()))
 }
 
 /// What would be taken, and every fault.
@@ -306,7 +245,7 @@ pub(crate) async fn preview(
     who: Who,
     Path(id): Path<String>,
     FromQuery(q): FromQuery<Query>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     who.must_be(Role::Analyst)?;
     let upload = app.uploads.get(&id, &who)?;
     let asked = upload.clone();
@@ -315,7 +254,7 @@ pub(crate) async fn preview(
         let names: Vec<String> = known(store)?.into_iter().map(|m| m.name).collect();
         let seen =
             if inputs.is_empty() { Imported::default() } else { intake::import::preview(store, &inputs, &now())? };
-        Ok::<_, Trouble>((seen, names))
+        Ok::<_, HttpError>((seen, names))
     })
     .await??;
     let files = lock(&upload.files).clone();
@@ -466,7 +405,7 @@ pub(crate) async fn mappings(
     who: Who,
     Path(id): Path<String>,
     Form(fields): Form<Vec<(String, String)>>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     who.must_be(Role::Analyst)?;
     let filled = Filled(fields);
     app.tokens.check(filled.get("token"), &who.bound)?;
@@ -485,7 +424,7 @@ pub(crate) async fn take(
     who: Who,
     Path(id): Path<String>,
     Form(fields): Form<Vec<(String, String)>>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     who.must_be(Role::Analyst)?;
     let filled = Filled(fields);
     once(&app, &who, &filled, async {
@@ -502,7 +441,7 @@ pub(crate) async fn take(
                 };
                 let refused = |e| match e {
                     ImportError::Refused(f) => {
-                        Trouble::refused(format!("{} faults; look at the preview again.", f.total))
+                        HttpError::refused(format!("{} faults; look at the preview again.", f.total))
                     }
                     other => other.into(),
                 };

@@ -3,13 +3,13 @@
 
 use super::{measurand, value, word};
 use crate::app::{App, Shared, now};
+use crate::auth::accounts::Role;
+use crate::auth::who::Who;
 use crate::blocks::{Listing, Piece, Query, body, heads, number, respond, td, verdict_word};
-use crate::door::accounts::Role;
-use crate::door::guard::Who;
 use crate::forms::{Done, Fault, Filled, once, same_token, token_field};
+use crate::http_error::HttpError;
 use crate::jobs::{self, Job, Outcome};
 use crate::page::{self, Place, case_address, encoded};
-use crate::trouble::Trouble;
 use ::document::content::{Block, Illustration};
 use ::report::pages;
 use assessment::results;
@@ -36,7 +36,7 @@ struct Around {
     others: Vec<results::Listed>,
 }
 
-fn around(store: &Store, app: &App, identity: &str) -> Result<Around, Trouble> {
+fn around(store: &Store, app: &App, identity: &str) -> Result<Around, HttpError> {
     let case = programme::case::case(store, identity)?;
     let row = results::row(store, &case.result.result)?;
     let run = match row.vial_id {
@@ -75,10 +75,10 @@ pub(crate) async fn show(
     who: Who,
     Path(identity): Path<String>,
     FromQuery(q): FromQuery<Query>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     let around = page::read(&app, move |store, app| around(store, app, &identity)).await?;
     if q.contains_key("json") {
-        let text = serde_json::to_string_pretty(&around.case).map_err(|e| Trouble::outside(e.to_string()))?;
+        let text = serde_json::to_string_pretty(&around.case).map_err(|e| HttpError::outside(e.to_string()))?;
         return Ok(([(header::CONTENT_TYPE, "application/json")], text).into_response());
     }
     let title = format!("{} in {}", capital(&measurand(&around.case.result)), around.case.result.bottle);
@@ -356,7 +356,7 @@ pub(crate) async fn sign(
     State(app): State<Shared>,
     who: Who,
     Form(fields): Form<Vec<(String, String)>>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     who.must_be(Role::Lead)?;
     let filled = Filled(fields);
     once(&app, &who, &filled, async {
@@ -389,7 +389,7 @@ fn at(field: &str, e: &record::Error) -> Fault {
 }
 
 /// The case of a result once more, with what was typed.
-async fn again(app: &Shared, who: &Who, result: &str, said: &Said<'_>) -> Result<Done, Trouble> {
+async fn again(app: &Shared, who: &Who, result: &str, said: &Said<'_>) -> Result<Done, HttpError> {
     let asked = result.to_string();
     let around = page::read(app, move |store, app| around(store, app, &asked)).await?;
     let title = format!("{} in {}", capital(&measurand(&around.case.result)), around.case.result.bottle);
@@ -399,10 +399,10 @@ async fn again(app: &Shared, who: &Who, result: &str, said: &Said<'_>) -> Result
 }
 
 /// Derives anew, told as it goes, and stopped between runs where somebody stops it.
-fn derive(app: &App, job: &Job, run: Option<&str>, by: By) -> Result<Recomputed, Trouble> {
+fn derive(app: &App, job: &Job, run: Option<&str>, by: By) -> Result<Recomputed, HttpError> {
     let done = app.record.write_now(|store| work::recompute_watched(store, run, by, &|words| job.goes_on(words)));
     done.map_err(|e| match e {
-        record::Error::Stopped { .. } => Trouble::refused(stopped(&e)),
+        record::Error::Stopped { .. } => HttpError::refused(stopped(&e)),
         other => other.into(),
     })
 }
@@ -415,7 +415,7 @@ fn stopped(e: &record::Error) -> String {
 }
 
 /// What came of deriving after an act that is kept, in lines: kept it is also where deriving failed or was stopped.
-pub(crate) fn followed(done: Result<Recomputed, record::Error>) -> Result<Vec<String>, Trouble> {
+pub(crate) fn followed(done: Result<Recomputed, record::Error>) -> Result<Vec<String>, HttpError> {
     match done {
         Ok(done) => Ok(told(&done)),
         Err(e @ record::Error::NotDerived { .. }) => Ok(vec![format!("{}.", capital(&e.to_string()))]),
@@ -429,7 +429,7 @@ pub(crate) async fn take_out(
     State(app): State<Shared>,
     who: Who,
     Form(fields): Form<Vec<(String, String)>>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     exclude(&app, &who, &Filled(fields), true).await
 }
 
@@ -438,11 +438,11 @@ pub(crate) async fn take_back(
     State(app): State<Shared>,
     who: Who,
     Form(fields): Form<Vec<(String, String)>>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     exclude(&app, &who, &Filled(fields), false).await
 }
 
-async fn exclude(app: &Shared, who: &Who, filled: &Filled, out: bool) -> Result<Response, Trouble> {
+async fn exclude(app: &Shared, who: &Who, filled: &Filled, out: bool) -> Result<Response, HttpError> {
     who.must_be(Role::Analyst)?;
     once(app, who, filled, async {
         let (what, why, person) = (filled.get("what").to_string(), filled.get("why").to_string(), who.clone());
@@ -464,7 +464,7 @@ async fn exclude(app: &Shared, who: &Who, filled: &Filled, out: bool) -> Result<
             let said = Said { act, filled, fault };
             return match (filled.get("to").strip_prefix("/runs/"), filled.get("result")) {
                 (Some(run), _) => super::runs::again(app, who, &page::decoded(run).unwrap_or_default(), &said).await,
-                (None, "") => Err(Trouble::refused(said.fault.1)),
+                (None, "") => Err(HttpError::refused(said.fault.1)),
                 (None, result) => again(app, who, result, &said).await,
             };
         }
@@ -486,7 +486,7 @@ pub(crate) async fn recompute(
     State(app): State<Shared>,
     who: Who,
     Form(fields): Form<Vec<(String, String)>>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     who.must_be(Role::Analyst)?;
     let filled = Filled(fields);
     once(&app, &who, &filled, async {

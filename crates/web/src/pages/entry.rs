@@ -3,11 +3,11 @@
 
 use super::tables::{Sort, is_asked, is_long, label, sort_of};
 use crate::app::{App, Shared, now};
+use crate::auth::who::Who;
 use crate::blocks::Query;
-use crate::door::guard::Who;
 use crate::forms::{Done, Filled, once, same_token, token_field};
+use crate::http_error::HttpError;
 use crate::page::{self, Place, encoded};
-use crate::trouble::Trouble;
 use axum::Form;
 use axum::extract::{Path, Query as FromQuery, State};
 use axum::response::{IntoResponse, Response};
@@ -34,12 +34,12 @@ struct Asked<'a> {
     correcting: bool,
 }
 
-fn known(table: &str) -> Result<(&'static Sort, &'static Table), Trouble> {
-    sort_of(table).ok_or_else(|| Trouble::absent(format!("There is no form for \"{table}\".")))
+fn known(table: &str) -> Result<(&'static Sort, &'static Table), HttpError> {
+    sort_of(table).ok_or_else(|| HttpError::absent(format!("There is no form for \"{table}\".")))
 }
 
 /// The names that the columns of a table can refer to, newest first.
-fn names(store: &Store, table: &Table) -> Result<Names, Trouble> {
+fn names(store: &Store, table: &Table) -> Result<Names, HttpError> {
     let mut out = Names::new();
     for c in table.columns {
         let Kind::Row(other) = c.kind else { continue };
@@ -58,7 +58,7 @@ pub(crate) async fn show(
     who: Who,
     Path(table): Path<String>,
     FromQuery(q): FromQuery<Query>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     let (sort, table) = known(&table)?;
     who.must_be(sort.role)?;
     let names = page::read(&app, move |store, _| names(store, table)).await?;
@@ -213,7 +213,7 @@ pub(crate) async fn take(
     who: Who,
     Path(table): Path<String>,
     Form(fields): Form<Vec<(String, String)>>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     let (sort, table) = known(&table)?;
     who.must_be(sort.role)?;
     let filled = Filled(fields);
@@ -229,7 +229,7 @@ pub(crate) async fn take(
         let outcome = page::write(&app, move |store| {
             number_rules(store, &mut rows)?;
             let done = enter(store, person.by(&at), "", &rows);
-            Ok::<_, Trouble>((done, names(store, table)?))
+            Ok::<_, HttpError>((done, names(store, table)?))
         })
         .await??;
         match outcome {
@@ -248,7 +248,7 @@ pub(crate) async fn take(
 }
 
 /// A rule of the checks is the next revision of its name.
-fn number_rules(store: &Store, rows: &mut [TypedRow]) -> Result<(), Trouble> {
+fn number_rules(store: &Store, rows: &mut [TypedRow]) -> Result<(), HttpError> {
     for row in rows.iter_mut().filter(|r| r.table == "check_rule") {
         let name = row.cells.iter().find(|(c, _)| c == "check_name").map_or("", |(_, v)| v.as_str());
         let newest = store.check_rules()?.into_iter().filter(|r| r.check_name == name).map(|r| r.revision).max();
@@ -280,7 +280,7 @@ pub(crate) async fn edit(
     who: Who,
     Path((table, id)): Path<(String, i64)>,
     FromQuery(q): FromQuery<Query>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     let (sort, table) = known(&table)?;
     who.must_be(sort.role)?;
     let (names, stands) =
@@ -332,7 +332,7 @@ pub(crate) async fn amend(
     who: Who,
     Path((table, id)): Path<(String, i64)>,
     Form(fields): Form<Vec<(String, String)>>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     let (sort, table) = known(&table)?;
     who.must_be(sort.role)?;
     let filled = Filled(fields);
@@ -353,7 +353,7 @@ pub(crate) async fn amend(
             let corrections: Vec<Correction> =
                 sent.iter().map(|(column, seen, new)| Correction { column, seen: Some(seen), new }).collect();
             let done = correct(store, person.by(&at), typed.get("why"), (table.name, id), &corrections);
-            Ok::<_, Trouble>((done, names(store, table)?))
+            Ok::<_, HttpError>((done, names(store, table)?))
         })
         .await??;
         let (faults, lacks) = match outcome.0 {

@@ -4,13 +4,13 @@
 use super::case::{Said, followed, reason};
 use super::report::pdf;
 use crate::app::{App, Shared, now};
+use crate::auth::accounts::Role;
+use crate::auth::who::Who;
 use crate::blocks::Query;
-use crate::door::accounts::Role;
-use crate::door::guard::Who;
 use crate::forms::{Done, Filled, once, same_token, token_field};
+use crate::http_error::HttpError;
 use crate::jobs::{self, Outcome};
 use crate::page::{self, encoded, moment};
-use crate::trouble::Trouble;
 use ::field_sheet::{LabelGrid, gather, html as sheet, labels, paper};
 use axum::Form;
 use axum::extract::{Path, Query as FromQuery, State};
@@ -27,7 +27,7 @@ pub(crate) async fn file(
     _: Who,
     Path((trip, name)): Path<(String, String)>,
     FromQuery(q): FromQuery<Query>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     let (asked, wanted) = (trip.clone(), name.clone());
     let (kind, bytes) = page::read(&app, move |store, app| {
         let data = gather(store, &asked, &app.name)?;
@@ -35,10 +35,10 @@ pub(crate) async fn file(
             "field-sheet.html" => ("text/html; charset=utf-8", sheet(&data).into_bytes()),
             "field-sheet.pdf" => ("application/pdf", pdf(paper(&data))?),
             "labels.pdf" => {
-                let pages = labels(&data, &grid(&q)?).map_err(|e| Trouble::refused(e.to_string()))?;
+                let pages = labels(&data, &grid(&q)?).map_err(|e| HttpError::refused(e.to_string()))?;
                 ("application/pdf", pdf(pages)?)
             }
-            _ => return Err(Trouble::absent("There is no such file of a trip.")),
+            _ => return Err(HttpError::absent("There is no such file of a trip.")),
         })
     })
     .await?;
@@ -88,12 +88,12 @@ fn side<'g>(g: &'g mut LabelGrid, name: &str) -> &'g mut f64 {
 }
 
 /// The sheet that an address names; what it leaves out is as it is.
-fn grid(q: &Query) -> Result<LabelGrid, Trouble> {
+fn grid(q: &Query) -> Result<LabelGrid, HttpError> {
     let mut out = LabelGrid::A4;
     for (name, words) in SHEET {
         let Some(text) = q.get(*name).map(|t| t.trim()).filter(|t| !t.is_empty()) else { continue };
         let x: f64 = text.parse().ok().filter(|x: &f64| x.is_finite()).ok_or_else(|| {
-            Trouble::refused(format!("{words}: found \"{text}\", expected a number with a decimal point."))
+            HttpError::refused(format!("{words}: found \"{text}\", expected a number with a decimal point."))
         })?;
         match *name {
             "columns" => out.columns = x.clamp(0.0, 1000.0) as _,
@@ -185,7 +185,7 @@ pub(crate) async fn settle(
     State(app): State<Shared>,
     who: Who,
     Form(fields): Form<Vec<(String, String)>>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     who.must_be(Role::Sampler)?;
     let filled = Filled(fields);
     once(&app, &who, &filled, async {

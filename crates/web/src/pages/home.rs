@@ -3,12 +3,12 @@
 
 use super::{judged, measurand, value};
 use crate::app::{App, Shared, now};
+use crate::auth::accounts::Role;
+use crate::auth::who::Who;
 use crate::blocks::{Listing, Piece, Query, heads, link, number, respond, td};
-use crate::door::accounts::Role;
-use crate::door::guard::Who;
 use crate::forms::token_field;
+use crate::http_error::HttpError;
 use crate::page::{self, Place, encoded};
-use crate::trouble::Trouble;
 use assessment::holding::{self, Clock};
 use assessment::results::{self, Listed};
 use axum::extract::{Query as FromQuery, State};
@@ -62,7 +62,7 @@ pub(crate) async fn show(
     State(app): State<Shared>,
     who: Who,
     FromQuery(q): FromQuery<Query>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     let w = page::read(&app, |store, app| waiting(store, app)).await?;
     let mut pieces: Vec<Piece> = vec![html! { h1 { "What waits" } (at_work(&app)) }.into()];
     let lacks = |n: usize| w.empty[n] == There::None;
@@ -89,7 +89,7 @@ pub(crate) async fn show(
     respond(&app, &who, Place::of("/", "What waits"), &q, &pieces)
 }
 
-fn waiting(store: &Store, app: &App) -> Result<Waiting, Trouble> {
+fn waiting(store: &Store, app: &App) -> Result<Waiting, HttpError> {
     let (unmeasured, wells, provisional_rows) = app.record.index(store, |i| {
         let unmeasured: Vec<i64> = i.bottles.iter().filter(|b| !b.measured).map(|b| b.row).collect();
         let open = Wanted { verdict: Some(VerdictWord::Provisional), ..Wanted::default() };
@@ -127,7 +127,7 @@ fn waiting(store: &Store, app: &App) -> Result<Waiting, Trouble> {
 }
 
 /// What was done since results were last derived and judged to the end, or that another engine did it.
-fn since_derived(store: &Store) -> Result<Option<String>, Trouble> {
+fn since_derived(store: &Store) -> Result<Option<String>, HttpError> {
     let behind = assessment::engine::reach(store)?.in_words();
     Ok(behind.map(|b| format!("{}. What stands on it may read otherwise.", quantity::format::capital(&b))))
 }
@@ -157,7 +157,7 @@ fn last_words(i: &Index) -> Vec<(String, Vec<i64>, [usize; 3])> {
 }
 
 /// Bottles that nothing was measured in and that stand in no run; the most pressing first.
-fn waiting_bottles(store: &Store, unmeasured: &[i64]) -> Result<Vec<(Bottle, String, Option<Clock>)>, Trouble> {
+fn waiting_bottles(store: &Store, unmeasured: &[i64]) -> Result<Vec<(Bottle, String, Option<Clock>)>, HttpError> {
     let now = now();
     let vials = programme::index::in_runs(store)?;
     let mut all = vec![];

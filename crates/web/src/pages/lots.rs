@@ -1,11 +1,11 @@
 //! The lots of bottles: may each go out? Its blanks against the targets metal by metal, and what its bottles met.
 
 use crate::app::Shared;
+use crate::auth::accounts::Role;
+use crate::auth::who::Who;
 use crate::blocks::{Listing, Piece, Query, Td, heads, link, number, respond, td};
-use crate::door::accounts::Role;
-use crate::door::guard::Who;
+use crate::http_error::HttpError;
 use crate::page::{self, Place, case_address, encoded};
-use crate::trouble::Trouble;
 use ::report::pages;
 use assessment::lots::{self, LotSheet};
 use assessment::results::{self, Listed};
@@ -23,7 +23,7 @@ use std::collections::BTreeSet;
 const BLANKS: usize = 400;
 
 /// All lots with the results of their blanks.
-fn sheets(store: &Store, app: &crate::app::App) -> Result<(Vec<LotSheet>, Vec<Listed>), Trouble> {
+fn sheets(store: &Store, app: &crate::app::App) -> Result<(Vec<LotSheet>, Vec<Listed>), HttpError> {
     if store.lots()?.is_empty() {
         return Ok((vec![], vec![]));
     }
@@ -45,7 +45,7 @@ pub(crate) async fn show(
     State(app): State<Shared>,
     who: Who,
     FromQuery(q): FromQuery<Query>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     let (sheets, listed) = page::read(&app, |store, app| sheets(store, app)).await?;
     let mut pieces: Vec<Piece> = vec![head(&who).into(), overview(&sheets).into()];
     for s in &sheets {

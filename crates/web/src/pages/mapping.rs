@@ -1,15 +1,15 @@
 //! A mapping made on the screen: which column of a laboratory's table is what. It is saved in the programme under its
 //! name, as text that can be read and changed by hand later.
 
-use super::bring_in::UpFile;
 use crate::app::{App, Shared, now};
+use crate::auth::accounts::Role;
+use crate::auth::who::Who;
 use crate::blocks::{Listing, Piece, Query, respond, td};
-use crate::door::accounts::Role;
-use crate::door::guard::Who;
 use crate::forms::{Done, Filled, once, same_token, token_field};
-use crate::open_store::lock;
+use crate::http_error::HttpError;
+use crate::lock::lock;
 use crate::page::{self, Place};
-use crate::trouble::Trouble;
+use crate::uploads::UpFile;
 use axum::Form;
 use axum::extract::{Path, Query as FromQuery, State};
 use axum::response::Response;
@@ -63,10 +63,10 @@ const WORDS: &[(&str, &str, &str)] = &[
     ("0", "a literal 0", ""),
 ];
 
-fn file(app: &App, who: &Who, id: &str, n: usize) -> Result<UpFile, Trouble> {
+fn file(app: &App, who: &Who, id: &str, n: usize) -> Result<UpFile, HttpError> {
     let upload = app.uploads.get(id, who)?;
     let files = lock(&upload.files);
-    files.get(n).cloned().ok_or_else(|| Trouble::absent("There is no such file in this upload."))
+    files.get(n).cloned().ok_or_else(|| HttpError::absent("There is no such file in this upload."))
 }
 
 /// The form for one file.
@@ -75,7 +75,7 @@ pub(crate) async fn show(
     who: Who,
     Path((id, n)): Path<(String, usize)>,
     FromQuery(q): FromQuery<Query>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     who.must_be(Role::Analyst)?;
     let file = file(&app, &who, &id, n)?;
     let seen = look(&file.path)?;
@@ -244,7 +244,7 @@ pub(crate) async fn save(
     who: Who,
     Path((id, n)): Path<(String, usize)>,
     Form(fields): Form<Vec<(String, String)>>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     who.must_be(Role::Analyst)?;
     let filled = Filled(fields);
     let file = file(&app, &who, &id, n)?;

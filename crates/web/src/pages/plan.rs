@@ -6,12 +6,12 @@
 
 use super::report::pdf;
 use crate::app::{App, Shared, now};
+use crate::auth::accounts::Role;
+use crate::auth::who::Who;
 use crate::blocks::{Listing, Piece, Query, Td, link, number, respond, td};
-use crate::door::accounts::Role;
-use crate::door::guard::Who;
 use crate::forms::{Asking, Done, Fault, Field, Filled, once, same_token, token_field};
+use crate::http_error::HttpError;
 use crate::page::{self, Place, encoded};
-use crate::trouble::Trouble;
 use ::report::packing::{self, Packing};
 use assessment::attribution::RunPair;
 use assessment::derive;
@@ -216,7 +216,7 @@ struct Planned {
     left_out: Vec<String>,
 }
 
-fn work_out(store: &Store, asked: &Value, kind: &str) -> Result<Result<Planned, Vec<Fault>>, Trouble> {
+fn work_out(store: &Store, asked: &Value, kind: &str) -> Result<Result<Planned, Vec<Fault>>, HttpError> {
     let all = derive::reduce_all(store)?;
     let pairs: Vec<RunPair> = all.runs.iter().map(|(p, r)| (p, r)).collect();
     let done = match plan::complete(store, &pairs, asked.clone()) {
@@ -255,7 +255,7 @@ struct Ready {
     head: String,
 }
 
-fn ready(store: &Store, app: &App, filled: Filled) -> Result<Ready, Trouble> {
+fn ready(store: &Store, app: &App, filled: Filled) -> Result<Ready, HttpError> {
     let wells: Vec<String> = store.wells()?.into_iter().filter(|w| !w.is_stream()).map(|w| w.name).collect();
     let analytes = app.record.index(store, |i| i.analytes().into_iter().map(str::to_string).collect())?;
     let mut out = Ready {
@@ -305,7 +305,7 @@ pub(crate) async fn show(
     State(app): State<Shared>,
     who: Who,
     FromQuery(q): FromQuery<Query>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     let mut fields: Vec<(String, String)> = q.iter().map(|(n, v)| (n.clone(), v.clone())).collect();
     fields.sort();
     let ready = page::read(&app, move |store, app| ready(store, app, Filled(fields))).await?;
@@ -471,10 +471,10 @@ fn trip_form(who: &Who, r: &Ready, p: &Planned, chosen: usize, trip: Asking, tok
 }
 
 /// The packing list as PDF.
-async fn print(app: &Shared, r: &Ready, p: &Planned) -> Result<Response, Trouble> {
+async fn print(app: &Shared, r: &Ready, p: &Planned) -> Result<Response, HttpError> {
     let chosen = shown_design(p, &r.filled);
     let design: Chosen = serde_json::from_value(p.answer["designs"][chosen].clone())
-        .map_err(|e| Trouble::outside(format!("reading the design: {e}")))?;
+        .map_err(|e| HttpError::outside(format!("reading the design: {e}")))?;
     let name = proposal(r).remove(0).1;
     let trip = NewTrip { name: &name, starts: "", question: &p.question, wells: &p.wells, design };
     let bottles: Vec<(String, String)> =
@@ -491,7 +491,7 @@ async fn print(app: &Shared, r: &Ready, p: &Planned) -> Result<Response, Trouble
     });
     let paper = ::document::paper::to_markup(&content);
     let bytes =
-        tokio::task::spawn_blocking(move || pdf(paper)).await.map_err(|e| Trouble::outside(e.to_string()))??;
+        tokio::task::spawn_blocking(move || pdf(paper)).await.map_err(|e| HttpError::outside(e.to_string()))??;
     let headers = [
         (header::CONTENT_TYPE, "application/pdf".to_string()),
         (header::CONTENT_DISPOSITION, "attachment; filename=\"packing-list.pdf\"".to_string()),
@@ -510,14 +510,14 @@ pub(crate) async fn make(
     State(app): State<Shared>,
     who: Who,
     Form(sent): Form<Vec<(String, String)>>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     who.must_be(Role::Sampler)?;
     let filled = Filled(sent);
     once(&app, &who, &filled, async {
         let asked = asked_again(filled.get("q"));
         let ready = page::read(&app, move |store, app| ready(store, app, asked)).await?;
         let Some(p) = &ready.planned else {
-            return Err(Trouble::refused("The question of this plan cannot be answered any more: ask it anew."));
+            return Err(HttpError::refused("The question of this plan cannot be answered any more: ask it anew."));
         };
         let mut faults: Vec<Fault> = vec![];
         for (name, expected) in [("name", "a name that stays"), ("starts", "a day as 2027-07-13")] {
@@ -527,7 +527,7 @@ pub(crate) async fn make(
         }
         if faults.is_empty() {
             let design: Chosen = serde_json::from_value(p.answer["designs"][shown_design(p, &ready.filled)].clone())
-                .map_err(|e| Trouble::outside(format!("reading the design: {e}")))?;
+                .map_err(|e| HttpError::outside(format!("reading the design: {e}")))?;
             let (question, wells) = (p.question.clone(), p.wells.clone());
             let (typed, person, at) = (filled.clone(), who.clone(), now());
             let made = page::write(&app, move |store| {
@@ -554,7 +554,7 @@ pub(crate) async fn make(
 }
 
 /// What is wrong with the trip's own fields.
-fn wrong(e: EntryError) -> Result<Vec<Fault>, Trouble> {
+fn wrong(e: EntryError) -> Result<Vec<Fault>, HttpError> {
     match e {
         EntryError::Faults(all) => Ok(all
             .into_iter()

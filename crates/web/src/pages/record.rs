@@ -1,13 +1,13 @@
 //! The record itself: every act with its author, in one chain; the rules of the checks; people; whole files as they came.
 
 use crate::app::Shared;
+use crate::auth::accounts::Role;
+use crate::auth::who::Who;
 use crate::blocks::{Listing, Piece, Query, body, heads, number, respond, td};
-use crate::door::accounts::Role;
-use crate::door::guard::Who;
 use crate::forms::{Asking, Done, Field, Filled, once, same_token, token_field};
+use crate::http_error::HttpError;
 use crate::jobs::{self, Outcome};
 use crate::page::{self, Place, moment};
-use crate::trouble::Trouble;
 use assessment::verdict::Rules;
 use assessment::verify::{Answer, verify_watched};
 use axum::Form;
@@ -26,13 +26,13 @@ pub(crate) async fn show(
     State(app): State<Shared>,
     who: Who,
     FromQuery(q): FromQuery<Query>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     let nothing = Asking { filled: &Filled::default(), faults: &[] };
     let pieces = pieces(&app, &who, nothing, token_field(&app, &who)).await?;
     respond(&app, &who, Place::of("/record", "Record"), &q, &pieces)
 }
 
-async fn pieces(app: &Shared, who: &Who, asking: Asking<'_>, token: Markup) -> Result<Vec<Piece>, Trouble> {
+async fn pieces(app: &Shared, who: &Who, asking: Asking<'_>, token: Markup) -> Result<Vec<Piece>, HttpError> {
     let pieces = page::read(app, |store, _| {
         let events = store.events_last(ACTS)?;
         let head = store.head()?.map_or("none yet".to_string(), |h| h.to_string());
@@ -146,7 +146,7 @@ pub(crate) async fn verify(
     State(app): State<Shared>,
     who: Who,
     Form(sent): Form<Vec<(String, String)>>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     let filled = Filled(sent);
     once(&app, &who, &filled, async {
         let typed = filled.get("noted").trim().to_string();
@@ -187,12 +187,12 @@ pub(crate) async fn verify(
 }
 
 /// A file as it came.
-pub(crate) async fn file(State(app): State<Shared>, _: Who, Path(id): Path<i64>) -> Result<Response, Trouble> {
+pub(crate) async fn file(State(app): State<Shared>, _: Who, Path(id): Path<i64>) -> Result<Response, HttpError> {
     let (name, bytes) = page::read(&app, move |store, _| {
         let found = store.list::<RawFile>(&Filter::all().is("id", id))?.pop();
-        let file = found.ok_or_else(|| Trouble::absent("There is no such file in the programme."))?;
+        let file = found.ok_or_else(|| HttpError::absent("There is no such file in the programme."))?;
         if file.size > 256 << 20 {
-            return Err(Trouble::refused("The file is too large for a page; it stands whole in the programme."));
+            return Err(HttpError::refused("The file is too large for a page; it stands whole in the programme."));
         }
         let mut bytes = vec![];
         store.write_raw_file(id, &mut bytes)?;

@@ -2,55 +2,39 @@
 //! kept on disk until the program ends.
 
 use crate::app::{Shared, now};
+use crate::auth::accounts::Role;
+use crate::auth::random;
+use crate::auth::who::Who;
 use crate::blocks::{Listing, Piece, Query, body, heads, number, respond, td};
-use crate::door::accounts::Role;
-use crate::door::guard::Who;
-use crate::door::random;
 use crate::forms::{Asking, Done, Fault, Field, Filled, once, same_token, token_field};
+use crate::http_error::HttpError;
 use crate::jobs::{self, Outcome};
-use crate::open_store::lock;
+use crate::lock::lock;
 use crate::page::{self, Place};
-use crate::trouble::Trouble;
 use ::document::content::Content;
 use ::language::speaking;
 
+use crate::documents::Made;
 use axum::Form;
 use axum::extract::{Path as Segments, Query as FromQuery, State};
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use maud::{Markup, html};
 use quantity::Lang;
-use std::collections::VecDeque;
 use std::fs::File;
 use std::io::{BufWriter, Write as _};
 use std::path::Path;
-use std::sync::{Arc, Mutex};
+use std::sync::Arc;
 
 /// Reports and packages kept.
 const KEPT: usize = 6;
-
-/// What was made: files in a folder of its own.
-struct Made {
-    id: String,
-    at: String,
-    head: String,
-    person: String,
-    what: String,
-    /// Names and bytes.
-    files: Vec<(String, u64)>,
-    folder: tempfile::TempDir,
-}
-
-/// What was made since the program was started.
-#[derive(Default)]
-pub(crate) struct Documents(Mutex<VecDeque<Arc<Made>>>);
 
 /// The page.
 pub(crate) async fn show(
     State(app): State<Shared>,
     who: Who,
     FromQuery(q): FromQuery<Query>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     let head = page::read(&app, |store, _| Ok(store.head()?.map_or(String::new(), |h| h.to_string()))).await?;
     let made: Vec<Arc<Made>> = lock(&app.documents.0).iter().cloned().collect();
     let rows = made.iter().map(|m| {
@@ -167,7 +151,7 @@ pub(crate) async fn make(
     State(app): State<Shared>,
     who: Who,
     Form(fields): Form<Vec<(String, String)>>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     let filled = Filled(fields);
     once(&app, &who, &filled, async {
         let wanted = match wanted(&filled, &who) {
@@ -238,7 +222,7 @@ fn document(
     job: &jobs::Job,
     folder: &tempfile::TempDir,
     w: &Wanted,
-) -> Result<(Names, Vec<String>), Trouble> {
+) -> Result<(Names, Vec<String>), HttpError> {
     // The pages come from the table of words in their language already.
     let through = if w.what == "full" { w.lang } else { Lang::En };
     let (names, untranslated) = speaking(through, || laid_out(app, job, folder, w));
@@ -249,7 +233,7 @@ fn document(
     Ok((names?, told))
 }
 
-fn laid_out(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir, w: &Wanted) -> Result<Names, Trouble> {
+fn laid_out(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir, w: &Wanted) -> Result<Names, HttpError> {
     job.step("Laying it out")?;
     let (mut content, head) = app.record.read_now(|store| {
         let content = match w.what {
@@ -257,10 +241,10 @@ fn laid_out(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir, w: &Wante
             "authority" => ::report::authority(store, &app.name, w.lang)?,
             _ => ::report::content_watched(store, &app.name, &|words| job.goes_on(words))?,
         };
-        Ok::<_, Trouble>((content, store.head()?))
+        Ok::<_, HttpError>((content, store.head()?))
     })?;
     if !w.sections.is_empty() {
-        ::report::choose(&mut content, &w.sections).map_err(|e| Trouble::refused(format!("Sections: {e}.")))?;
+        ::report::choose(&mut content, &w.sections).map_err(|e| HttpError::refused(format!("Sections: {e}.")))?;
     }
     content.lang = w.lang.code().into();
     // Read here, its numbers open their cases.
@@ -271,11 +255,11 @@ fn laid_out(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir, w: &Wante
 }
 
 /// Sets a document as PDF and as web page.
-fn set(job: &jobs::Job, folder: &tempfile::TempDir, stem: &str, content: &Content) -> Result<(), Trouble> {
+fn set(job: &jobs::Job, folder: &tempfile::TempDir, stem: &str, content: &Content) -> Result<(), HttpError> {
     job.step("Setting it as PDF")?;
     let bytes = pdf(::document::paper::to_markup(content))?;
     if !job.goes_on("set") {
-        return Err(Trouble::refused("Stopped; nothing was kept of it."));
+        return Err(HttpError::refused("Stopped; nothing was kept of it."));
     }
     std::fs::write(folder.path().join(format!("{stem}.pdf")), bytes)?;
     std::fs::write(folder.path().join(format!("{stem}.html")), ::document::html::to_html(content))?;
@@ -283,7 +267,7 @@ fn set(job: &jobs::Job, folder: &tempfile::TempDir, stem: &str, content: &Conten
 }
 
 /// The programme as one file.
-fn backup(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir) -> Result<Names, Trouble> {
+fn backup(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir) -> Result<Names, HttpError> {
     job.step("Copying the programme while it is in use")?;
     let head = app.record.read_now(|store| {
         store.backup(folder.path().join("programme.sqlite"))?;
@@ -293,24 +277,24 @@ fn backup(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir) -> Result<N
 }
 
 /// Sets pages as PDF.
-pub(crate) fn pdf(paper: ::document::paper::Paper) -> Result<Vec<u8>, Trouble> {
-    paper.pdf().map_err(|e| Trouble::outside(format!("setting it as PDF: {e}")))
+pub(crate) fn pdf(paper: ::document::paper::Paper) -> Result<Vec<u8>, HttpError> {
+    paper.pdf().map_err(|e| HttpError::outside(format!("setting it as PDF: {e}")))
 }
 
-fn data_package(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir, w: &Wanted) -> Result<Names, Trouble> {
+fn data_package(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir, w: &Wanted) -> Result<Names, HttpError> {
     let head = tables(app, job, &folder.path().join("package"), w)?.head;
     packed(job, folder, "package")?;
     Ok((head.map_or(String::new(), |h| h.to_string()), vec!["package.zip".into()]))
 }
 
-fn tables(app: &Shared, job: &jobs::Job, to: &Path, w: &Wanted) -> Result<exchange::Written, Trouble> {
+fn tables(app: &Shared, job: &jobs::Job, to: &Path, w: &Wanted) -> Result<exchange::Written, HttpError> {
     job.step("Writing the tables, the raw files and their sums")?;
     let options = exchange::Options { licence: w.licence.clone() };
-    app.record.read_now(|store| exchange::write(store, to, &options)).map_err(|e| Trouble::outside(e.to_string()))
+    app.record.read_now(|store| exchange::write(store, to, &options)).map_err(|e| HttpError::outside(e.to_string()))
 }
 
 /// The tables as documents, and the data beside them.
-fn supplement(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir, w: &Wanted) -> Result<Names, Trouble> {
+fn supplement(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir, w: &Wanted) -> Result<Names, HttpError> {
     let data = folder.path().join("package");
     let head = tables(app, job, &data, w)?.head;
     let sums = std::fs::read_to_string(data.join(exchange::folder::SHA256SUMS))?;
@@ -328,15 +312,15 @@ fn supplement(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir, w: &Wan
 }
 
 /// Packs a folder beside itself, and takes it away.
-fn packed(job: &jobs::Job, folder: &tempfile::TempDir, name: &str) -> Result<(), Trouble> {
+fn packed(job: &jobs::Job, folder: &tempfile::TempDir, name: &str) -> Result<(), HttpError> {
     job.step("Packing it")?;
     let package = folder.path().join(name);
-    let broken = |e: zip::result::ZipError| Trouble::outside(e.to_string());
+    let broken = |e: zip::result::ZipError| HttpError::outside(e.to_string());
     let mut archive = zip::ZipWriter::new(BufWriter::new(File::create(folder.path().join(format!("{name}.zip")))?));
     let how = zip::write::SimpleFileOptions::default();
     pack(&package, &package, &mut |name, path| {
         if !job.goes_on(&name) {
-            return Err(Trouble::refused("Stopped; nothing was kept of it."));
+            return Err(HttpError::refused("Stopped; nothing was kept of it."));
         }
         archive.start_file(name, how).map_err(broken)?;
         std::io::copy(&mut File::open(path)?, &mut archive)?;
@@ -348,10 +332,10 @@ fn packed(job: &jobs::Job, folder: &tempfile::TempDir, name: &str) -> Result<(),
 }
 
 /// What is done with a file: its name within the package, and where it is.
-type EachFile<'a> = &'a mut dyn FnMut(String, &Path) -> Result<(), Trouble>;
+type EachFile<'a> = &'a mut dyn FnMut(String, &Path) -> Result<(), HttpError>;
 
 /// Every file under a folder, in the order of names.
-fn pack(root: &Path, dir: &Path, each: EachFile) -> Result<(), Trouble> {
+fn pack(root: &Path, dir: &Path, each: EachFile) -> Result<(), HttpError> {
     let mut inside: Vec<_> = std::fs::read_dir(dir)?.map(|e| e.map(|e| e.path())).collect::<Result<_, _>>()?;
     inside.sort();
     for path in inside {
@@ -370,10 +354,10 @@ pub(crate) async fn file(
     State(app): State<Shared>,
     _: Who,
     Segments((id, name)): Segments<(String, String)>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     let made = lock(&app.documents.0).iter().find(|m| m.id == id).cloned();
-    let made = made.ok_or_else(|| Trouble::absent("It is not kept any more: make it again."))?;
-    let known = made.files.iter().find(|f| f.0 == name).ok_or_else(|| Trouble::absent("There is no such file."))?;
+    let made = made.ok_or_else(|| HttpError::absent("It is not kept any more: make it again."))?;
+    let known = made.files.iter().find(|f| f.0 == name).ok_or_else(|| HttpError::absent("There is no such file."))?;
     let bytes = tokio::fs::read(made.folder.path().join(&known.0)).await?;
     let stem = ::figure::slug(&app.name);
     let kind = match known.0.rsplit('.').next() {

@@ -2,10 +2,10 @@
 
 use super::{judged, measurand, value};
 use crate::app::Shared;
+use crate::auth::who::Who;
 use crate::blocks::{Listing, Piece, Query, csv_file, heads, link, listing_csv, respond, td};
-use crate::door::guard::Who;
+use crate::http_error::HttpError;
 use crate::page::{self, Place, encoded};
-use crate::trouble::Trouble;
 use assessment::results::{self, Listed};
 use axum::extract::{Query as FromQuery, State};
 use axum::response::Response;
@@ -72,7 +72,7 @@ pub(crate) async fn show(
     State(app): State<Shared>,
     who: Who,
     FromQuery(q): FromQuery<Query>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     let wanted = wanted(&q);
     let number = q.get("page").and_then(|p| p.parse::<usize>().ok()).unwrap_or(1).max(1);
     let whole = q.contains_key("csv");

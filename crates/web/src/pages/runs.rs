@@ -3,12 +3,12 @@
 
 use super::case::{Said, reason};
 use crate::app::{App, Shared};
+use crate::auth::accounts::Role;
+use crate::auth::who::Who;
 use crate::blocks::{Listing, Piece, Query, body, heads, link, number, respond, td};
-use crate::door::accounts::Role;
-use crate::door::guard::Who;
 use crate::forms::{Done, same_token, token_field};
+use crate::http_error::HttpError;
 use crate::page::{self, Place, encoded, moment};
-use crate::trouble::Trouble;
 use ::document::content::Block;
 use ::report::{Run, pages};
 use axum::extract::{Path, Query as FromQuery, State};
@@ -26,7 +26,7 @@ pub(crate) async fn list(
     State(app): State<Shared>,
     who: Who,
     FromQuery(q): FromQuery<Query>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     let pieces = page::read(&app, |store, _| {
         let mut rows = vec![];
         for r in store.runs()?.into_iter().rev() {
@@ -71,7 +71,7 @@ fn recompute(app: &App, who: &Who, run: &str, words: &str) -> Markup {
     }
 }
 
-fn files(store: &Store) -> Result<Listing, Trouble> {
+fn files(store: &Store) -> Result<Listing, HttpError> {
     let all = store.raw_files()?;
     let total = all.len();
     let row = |f: &record::model::RawFile| {
@@ -102,13 +102,13 @@ pub(crate) async fn show(
     who: Who,
     Path(name): Path<String>,
     FromQuery(q): FromQuery<Query>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     let pieces = page_of(&app, &who, &name, &q, None).await?;
     respond(&app, &who, Place::of("/runs", &format!("Run {name}")), &q, &pieces)
 }
 
 /// The run once more, with what was typed in one of its forms.
-pub(crate) async fn again(app: &Shared, who: &Who, name: &str, said: &Said<'_>) -> Result<Done, Trouble> {
+pub(crate) async fn again(app: &Shared, who: &Who, name: &str, said: &Said<'_>) -> Result<Done, HttpError> {
     let who = &Who { here: format!("/runs/{}", encoded(name)), ..who.clone() };
     let pieces = page_of(app, who, name, &Query::new(), Some(said)).await?;
     Ok(Done::Again(body(app, who, Place::of("/runs", &format!("Run {name}")), &pieces)))
@@ -120,7 +120,7 @@ async fn page_of(
     name: &str,
     q: &Query,
     said: Option<&Said<'_>>,
-) -> Result<Vec<Piece>, Trouble> {
+) -> Result<Vec<Piece>, HttpError> {
     let (asked, element) = (name.to_string(), q.get("element").cloned());
     let (run, (vials, out), unreduced) = page::read(app, move |store, _| {
         let found = assessment::derive::find_run(store, &asked)?;
@@ -157,7 +157,7 @@ fn of_element(
     store: &Store,
     run: &Run,
     wanted: Option<&str>,
-) -> Result<(BTreeSet<String>, String, Vec<Block>), Trouble> {
+) -> Result<(BTreeSet<String>, String, Vec<Block>), HttpError> {
     let elements: BTreeSet<String> = run.reduced.analytes.iter().map(|a| a.analyte.element.clone()).collect();
     let first = elements.first().map_or("", String::as_str);
     let key = if elements.contains("Pb") { "Pb" } else { first };
@@ -180,7 +180,7 @@ struct Out {
     bottles: Vec<(i64, String)>,
 }
 
-fn excluded(store: &Store, run: i64) -> Result<Out, Trouble> {
+fn excluded(store: &Store, run: i64) -> Result<Out, HttpError> {
     let mut out = Out { vials: vec![], bottles: vec![] };
     let here: BTreeSet<i64> = store.vials(run)?.into_iter().map(|v| v.id).collect();
     for x in store.exclusions()? {

@@ -2,12 +2,12 @@
 //! support; and the newest results of a well against published limits.
 
 use crate::app::{App, Shared, now};
+use crate::auth::accounts::Role;
+use crate::auth::who::Who;
 use crate::blocks::{Listing, Piece, Query, Td, findings, heads, link, number, outcome_word, respond, td};
-use crate::door::accounts::Role;
-use crate::door::guard::Who;
 use crate::forms::{Asking, Done, Fault, Field, Filled, once, same_token, token_field};
+use crate::http_error::HttpError;
 use crate::page::{self, Place, case_address, encoded};
-use crate::trouble::Trouble;
 use assessment::results;
 use axum::Form;
 use axum::extract::{Path, Query as FromQuery, State};
@@ -51,7 +51,7 @@ pub(crate) async fn list(
     State(app): State<Shared>,
     who: Who,
     FromQuery(q): FromQuery<Query>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     let well = q.get("well").cloned().filter(|w| !w.is_empty());
     let chosen = well.clone();
     let filled = Filled(q.iter().map(|(n, v)| (n.clone(), v.clone())).collect());
@@ -206,7 +206,7 @@ pub(crate) async fn show(
     who: Who,
     Path(name): Path<String>,
     FromQuery(q): FromQuery<Query>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     let asked = name.clone();
     let s = page::read(&app, move |store, _| Ok(statement::find(store, &asked)?)).await?;
     let mut told = vec![Finding::new(Check::MeaningStatement, outcome(&s.answer), s.scientific.clone())];
@@ -260,7 +260,7 @@ pub(crate) async fn form(
     State(app): State<Shared>,
     who: Who,
     FromQuery(q): FromQuery<Query>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     who.must_be(Role::Analyst)?;
     let filled = Filled(q.into_iter().collect());
     Ok(form_page(&app, &who, &filled, &token_field(&app, &who), &[]).into_response())
@@ -339,7 +339,7 @@ pub(crate) async fn add(
     State(app): State<Shared>,
     who: Who,
     Form(sent): Form<Vec<(String, String)>>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     who.must_be(Role::Analyst)?;
     let filled = Filled(sent);
     once(&app, &who, &filled, async {
@@ -372,7 +372,7 @@ pub(crate) async fn again(
     who: Who,
     Path(name): Path<String>,
     Form(sent): Form<Vec<(String, String)>>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     who.must_be(Role::Analyst)?;
     let filled = Filled(sent);
     once(&app, &who, &filled, async {

@@ -1,7 +1,7 @@
 //! Which tables a person fills on a screen: in what words, how many rows at once, who may, where it leads. And the
 //! words of the columns.
 
-use crate::door::accounts::Role;
+use crate::auth::accounts::Role;
 use record::schema::{self, Column, Kind, Table};
 
 /// A table that people fill.

@@ -1,10 +1,10 @@
 //! What the years say: each series of a well and analyte with its trend, steps, and the blanks beside it.
 
 use crate::app::{App, Shared};
+use crate::auth::who::Who;
 use crate::blocks::{Listing, Piece, Query, Td, link, respond, td};
-use crate::door::guard::Who;
+use crate::http_error::HttpError;
 use crate::page::{self, Place, encoded};
-use crate::trouble::Trouble;
 use ::document::content::Block;
 use ::report::pages;
 use assessment::results::{self, Listed};
@@ -33,7 +33,7 @@ pub(crate) async fn show(
     State(app): State<Shared>,
     who: Who,
     FromQuery(q): FromQuery<Query>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     let text = |name: &str| q.get(name).map(|v| v.trim().to_string()).filter(|v| !v.is_empty());
     let (well, analyte) = (text("well"), text("analyte"));
     if let (Some(well), Some(analyte)) = (&well, &analyte) {
@@ -84,7 +84,7 @@ fn all(i: &Index, only: Option<&str>) -> Listing {
     }
 }
 
-async fn one(app: &Shared, who: &Who, q: &Query, well: String, analyte: String) -> Result<Response, Trouble> {
+async fn one(app: &Shared, who: &Who, q: &Query, well: String, analyte: String) -> Result<Response, HttpError> {
     let year = |name: &str| q.get(name).and_then(|y| y.trim().parse::<f64>().ok()).filter(|y| y.is_finite());
     let span = match (year("from"), year("to")) {
         (None, None) => None,
@@ -156,10 +156,10 @@ fn series(
     well: &str,
     analyte: &str,
     span: Option<(f64, f64)>,
-) -> Result<Vec<Block>, Trouble> {
+) -> Result<Vec<Block>, HttpError> {
     let state = app.record.index(store, Index::state)?;
     let key = format!("{state}\n{well}\n{analyte}\n{span:?}");
-    if let Some(known) = crate::open_store::lock(&WORKED).get(&key) {
+    if let Some(known) = crate::lock::lock(&WORKED).get(&key) {
         return Ok(known.clone());
     }
     let water = Wanted { well: Some(well.into()), analyte: Some(analyte.into()), ..Wanted::default() };
@@ -167,7 +167,7 @@ fn series(
     let rows = app.record.index(store, |i| super::with_blanks(i, &water, &blanks, MOST))?;
     let listed = results::listed(store, &rows)?;
     let blocks = pages::series(store, &listed, span)?;
-    let mut kept = crate::open_store::lock(&WORKED);
+    let mut kept = crate::lock::lock(&WORKED);
     if kept.len() >= KEPT {
         kept.clear();
     }

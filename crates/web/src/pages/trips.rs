@@ -1,15 +1,15 @@
 //! The trips: bottles, readings against their criteria, air and its class, exposures, custody; lots and acids.
 
 use crate::app::Shared;
+use crate::auth::accounts::Role;
+use crate::auth::who::Who;
 use crate::blocks::{Listing, Piece, Query, body, findings, heads, link, number, outcome_word, respond, td};
-use crate::door::accounts::Role;
-use crate::door::guard::Who;
 use crate::forms::Done;
+use crate::http_error::HttpError;
 use crate::page::{self, Place, encoded, moment};
 use crate::pages::case::Said;
 use crate::pages::field;
 use crate::pages::tables::{is_asked, label};
-use crate::trouble::Trouble;
 use ::figure::number::Printed;
 use assessment::evidence::TripEvidence;
 use assessment::verdict::Rules;
@@ -28,7 +28,7 @@ pub(crate) async fn list(
     State(app): State<Shared>,
     who: Who,
     FromQuery(q): FromQuery<Query>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     let pieces = page::read(&app, |store, _| {
         let mut trips = store.trips()?;
         trips.sort_by(|a, b| b.starts.cmp(&a.starts));
@@ -88,23 +88,23 @@ pub(crate) async fn show(
     who: Who,
     Path(name): Path<String>,
     FromQuery(q): FromQuery<Query>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     let pieces = page_of(&app, &who, &name, None).await?;
     respond(&app, &who, Place::of("/trips", &format!("Trip {name}")), &q, &pieces)
 }
 
 /// The trip once more, with what was typed in one of its forms.
-pub(crate) async fn again(app: &Shared, who: &Who, name: &str, said: &Said<'_>) -> Result<Done, Trouble> {
+pub(crate) async fn again(app: &Shared, who: &Who, name: &str, said: &Said<'_>) -> Result<Done, HttpError> {
     let who = &Who { here: format!("/trips/{}", encoded(name)), ..who.clone() };
     let pieces = page_of(app, who, name, Some(said)).await?;
     Ok(Done::Again(body(app, who, Place::of("/trips", &format!("Trip {name}")), &pieces)))
 }
 
-async fn page_of(app: &Shared, who: &Who, name: &str, said: Option<&Said<'_>>) -> Result<Vec<Piece>, Trouble> {
+async fn page_of(app: &Shared, who: &Who, name: &str, said: Option<&Said<'_>>) -> Result<Vec<Piece>, HttpError> {
     let asked = name.to_string();
     let may = who.may(Role::Sampler);
     let (mut pieces, differ) = page::read(app, move |store, _| {
-        let absent = || Trouble::absent(format!("There is no trip \"{asked}\" in the programme."));
+        let absent = || HttpError::absent(format!("There is no trip \"{asked}\" in the programme."));
         let found = store.list::<Trip>(&Filter::all().is("name", asked.as_str()))?;
         let trip = found.into_iter().next().ok_or_else(absent)?;
         Ok((one(store, &trip, may)?, intake::field::conflicts(store, Some(&trip.name))?))
@@ -117,7 +117,7 @@ async fn page_of(app: &Shared, who: &Who, name: &str, said: Option<&Said<'_>>) -
     Ok(pieces)
 }
 
-fn one(store: &Store, t: &Trip, may: bool) -> Result<Vec<Piece>, Trouble> {
+fn one(store: &Store, t: &Trip, may: bool) -> Result<Vec<Piece>, HttpError> {
     let on_trip = Filter::all().is("trip", t.id);
     let here = format!("/trips/{}", encoded(&t.name));
     let rules = Rules::new(store.check_rules()?);
@@ -279,8 +279,8 @@ fn air(bottles: &[Bottle], evidence: &TripEvidence, rules: &Rules) -> Markup {
 }
 
 /// Rows of a table as they were typed, each with a way to correct it.
-pub(crate) fn entered(store: &Store, table: &'static str, filter: &Filter, to: &str) -> Result<Listing, Trouble> {
-    let declared = schema::table(table).ok_or_else(|| Trouble::absent(table))?;
+pub(crate) fn entered(store: &Store, table: &'static str, filter: &Filter, to: &str) -> Result<Listing, HttpError> {
+    let declared = schema::table(table).ok_or_else(|| HttpError::absent(table))?;
     let rows = store.as_typed(table, filter)?;
     // Columns in which nothing stands are left out.
     let places: Vec<usize> = (0..declared.columns.len())

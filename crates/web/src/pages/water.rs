@@ -2,10 +2,10 @@
 //! then kept: the doubt is a thousand draws.
 
 use crate::app::{App, Shared};
+use crate::auth::who::Who;
 use crate::blocks::{Listing, Piece, Query, heads, link, number, respond, td};
-use crate::door::guard::Who;
+use crate::http_error::HttpError;
 use crate::page::{self, Place, encoded};
-use crate::trouble::Trouble;
 use ::document::content::Section;
 use ::report::pages;
 use assessment::results::{self, Listed};
@@ -71,7 +71,7 @@ pub(crate) async fn list(
     State(app): State<Shared>,
     who: Who,
     FromQuery(q): FromQuery<Query>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     let all = page::read(&app, |store, app| app.record.index(store, samples)).await?;
     let total = all.len();
     let row = |s: &Sample| {
@@ -132,7 +132,7 @@ pub(crate) async fn show(
     who: Who,
     Path(label): Path<String>,
     FromQuery(q): FromQuery<Query>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     let asked = label.clone();
     let (section, of) = page::read(&app, move |store, app| {
         let Some((section, rows)) = worked(store, app, &asked)? else { return Ok((None, vec![])) };
@@ -140,7 +140,7 @@ pub(crate) async fn show(
     })
     .await?;
     let absent = || {
-        Trouble::absent(format!(
+        HttpError::absent(format!(
             "Of \"{label}\" there are no major ions on record, so its chemistry cannot be worked out."
         ))
     };
@@ -162,7 +162,7 @@ pub(crate) async fn show(
 /// A water worked out, and the rows that it stands on.
 type Worked = (Option<Section>, Vec<i64>);
 
-fn worked(store: &Store, app: &App, label: &str) -> Result<Option<Worked>, Trouble> {
+fn worked(store: &Store, app: &App, label: &str) -> Result<Option<Worked>, HttpError> {
     let found = store.bottles(&Filter::all().is("label", label))?;
     let Some(bottle) = found.first() else { return Ok(None) };
     // All bottles of the same well and trip are one water.
@@ -185,12 +185,12 @@ fn worked(store: &Store, app: &App, label: &str) -> Result<Option<Worked>, Troub
     };
     let state = format!("{results:?}{readings:?}{fills:?}{bottle:?}");
     let key = blake3::hash(state.as_bytes());
-    if let Some(known) = crate::open_store::lock(&WORKED).get(&key) {
+    if let Some(known) = crate::lock::lock(&WORKED).get(&key) {
         return Ok(Some((known.clone(), rows)));
     }
     let (waters, _) = pages::waters(store, &results)?;
     let section = if waters.is_empty() { None } else { pages::water(store, waters, 0)? };
-    let mut kept = crate::open_store::lock(&WORKED);
+    let mut kept = crate::lock::lock(&WORKED);
     if kept.len() >= KEPT {
         kept.clear();
     }

@@ -2,11 +2,11 @@
 
 use super::{judged, measurand, value};
 use crate::app::Shared;
+use crate::auth::accounts::Role;
+use crate::auth::who::Who;
 use crate::blocks::{Listing, Piece, Query, heads, link, respond, td};
-use crate::door::accounts::Role;
-use crate::door::guard::Who;
+use crate::http_error::HttpError;
 use crate::page::{self, Place, encoded};
-use crate::trouble::Trouble;
 use ::report::pages;
 use assessment::results;
 use assessment::verdict::Rules;
@@ -29,7 +29,7 @@ pub(crate) async fn list(
     State(app): State<Shared>,
     who: Who,
     FromQuery(q): FromQuery<Query>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     let (wells, counts) = page::read(&app, |store, app| {
         let wells = store.wells()?;
         let counts = app.record.index(store, |i| {
@@ -69,10 +69,10 @@ pub(crate) async fn show(
     who: Who,
     Path(name): Path<String>,
     FromQuery(q): FromQuery<Query>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     let asked = name.clone();
     let mut pieces = page::read(&app, move |store, app| {
-        let absent = || Trouble::absent(format!("There is no well \"{asked}\" in the programme."));
+        let absent = || HttpError::absent(format!("There is no well \"{asked}\" in the programme."));
         let sheet = wells::sheet(store, &asked, VISITS)?.ok_or_else(absent)?;
         let rules = Rules::new(store.check_rules()?);
         let wanted = Wanted { well: Some(asked.clone()), ..Wanted::default() };
@@ -131,7 +131,7 @@ fn newest_results(name: &str, newest: &[results::Listed]) -> Listing {
 }
 
 /// What was entered of the well, each row open to correction.
-fn record_rows(store: &Store, well: i64, name: &str) -> Result<Vec<Piece>, Trouble> {
+fn record_rows(store: &Store, well: i64, name: &str) -> Result<Vec<Piece>, HttpError> {
     let mut out: Vec<Piece> = vec![html! { h2 { "As entered" } }.into()];
     let of = |table: &'static str, filter: Filter<'static>| {
         super::trips::entered(store, table, &filter, &format!("/wells/{}", encoded(name)))

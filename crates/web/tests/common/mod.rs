@@ -11,7 +11,7 @@ use std::path::{Path, PathBuf};
 use std::sync::mpsc::channel;
 use std::thread::JoinHandle;
 use std::time::Duration;
-use web::door::accounts::{Accounts, Role};
+use web::auth::accounts::{Accounts, Role};
 
 /// Password of every account in the tests.
 pub const PASSWORD: &str = "a password for tests";

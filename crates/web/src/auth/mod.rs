@@ -5,6 +5,7 @@ pub(crate) mod guard;
 pub(crate) mod login;
 pub(crate) mod sessions;
 pub(crate) mod throttle;
+pub(crate) mod who;
 
 /// Random bytes from the system, hexadecimal.
 pub(crate) fn random() -> String {

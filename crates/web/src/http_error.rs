@@ -10,12 +10,12 @@ use record::store::StoreError;
 
 /// What went wrong.
 #[derive(Debug)]
-pub(crate) struct Trouble {
+pub(crate) struct HttpError {
     pub status: StatusCode,
     pub words: String,
 }
 
-impl Trouble {
+impl HttpError {
     /// With a status of its own.
     pub fn new(status: StatusCode, words: impl Into<String>) -> Self {
         Self { status, words: words.into() }
@@ -37,7 +37,7 @@ impl Trouble {
     }
 }
 
-impl From<StoreError> for Trouble {
+impl From<StoreError> for HttpError {
     fn from(e: StoreError) -> Self {
         match e {
             StoreError::Busy { .. } | StoreError::Overtaken | StoreError::Full { .. } | StoreError::ReadOnly { .. } => {
@@ -49,7 +49,13 @@ impl From<StoreError> for Trouble {
     }
 }
 
-impl From<record::Error> for Trouble {
+impl From<record::identity::NoName> for HttpError {
+    fn from(e: record::identity::NoName) -> Self {
+        record::Error::from(e).into()
+    }
+}
+
+impl From<record::Error> for HttpError {
     fn from(e: record::Error) -> Self {
         match e {
             record::Error::Store(e) => e.into(),
@@ -63,7 +69,7 @@ impl From<record::Error> for Trouble {
     }
 }
 
-impl From<EntryError> for Trouble {
+impl From<EntryError> for HttpError {
     fn from(e: EntryError) -> Self {
         match e {
             EntryError::Store(e) => e.into(),
@@ -73,7 +79,7 @@ impl From<EntryError> for Trouble {
     }
 }
 
-impl From<ImportError> for Trouble {
+impl From<ImportError> for HttpError {
     fn from(e: ImportError) -> Self {
         match e {
             ImportError::Store(e) => e.into(),
@@ -84,13 +90,13 @@ impl From<ImportError> for Trouble {
     }
 }
 
-impl From<std::io::Error> for Trouble {
+impl From<std::io::Error> for HttpError {
     fn from(e: std::io::Error) -> Self {
         Self::outside(e.to_string())
     }
 }
 
-impl IntoResponse for Trouble {
+impl IntoResponse for HttpError {
     fn into_response(self) -> Response {
         if self.status.is_server_error() {
             eprintln!("web: {}: {}", self.status, self.words);
@@ -110,7 +116,7 @@ impl IntoResponse for Trouble {
                     meta charset="utf-8";
                     meta name="viewport" content="width=device-width, initial-scale=1";
                     title { (title) " – Limpid" }
-                    link rel="stylesheet" href=(crate::page::style_address());
+                    link rel="stylesheet" href=(crate::style::style_address());
                 }
                 body class="plain" {
                     main {

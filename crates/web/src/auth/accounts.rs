@@ -138,7 +138,7 @@ impl Accounts {
 
     /// The accounts as the file has them now.
     fn known(&self) -> MutexGuard<'_, Known> {
-        let mut known = crate::open_store::lock(&self.known);
+        let mut known = crate::lock::lock(&self.known);
         let now = changed(&self.path);
         if now != known.changed {
             // A file that cannot be read in this moment changes nothing.
@@ -238,7 +238,7 @@ impl Accounts {
         let mut file = tempfile::NamedTempFile::new_in(folder).map_err(|e| self.failed(&e.kind()))?;
         file.write_all(text.as_bytes()).and_then(|()| file.as_file().sync_all()).map_err(|e| self.failed(&e))?;
         file.persist(&self.path).map_err(|e| self.failed(&e))?;
-        crate::open_store::lock(&self.known).set(accounts, changed(&self.path));
+        crate::lock::lock(&self.known).set(accounts, changed(&self.path));
         Ok(())
     }
 }

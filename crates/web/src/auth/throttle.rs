@@ -1,7 +1,7 @@
 //! How often may a password be tried? Five times in a quarter of an hour for a name, twenty for an address; then
 //! one waits. Counted in memory, before the password is looked at: many tries at once are as many tries.
 
-use crate::open_store::lock;
+use crate::lock::lock;
 use std::collections::HashMap;
 use std::sync::Mutex;
 use std::time::{Duration, Instant};

@@ -7,16 +7,15 @@
 //! * Where there are accounts, or were since the start, everything but the login page and the style needs a session.
 
 use super::accounts::Role;
+use super::who::Who;
 use crate::app::Shared;
-use crate::trouble::Trouble;
-use axum::extract::{ConnectInfo, FromRequestParts, Request, State};
+use crate::http_error::HttpError;
+use axum::extract::{ConnectInfo, Request, State};
 use axum::http::header::{self, HeaderMap, HeaderName, HeaderValue};
-use axum::http::request::Parts;
 use axum::http::{Method, StatusCode};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Redirect, Response};
 use cookie::{Cookie, SameSite};
-use record::by::By;
 use std::net::{IpAddr, SocketAddr};
 
 /// Cookie of the session.
@@ -24,49 +23,6 @@ pub(crate) const COOKIE: &str = "limpid-session";
 
 /// Cookie of the name under which one acts where nobody logs in.
 pub(crate) const NAME_COOKIE: &str = "limpid-name";
-
-/// Who asks.
-#[derive(Debug, Clone)]
-pub(crate) struct Who {
-    /// Name, as it will stand as author.
-    pub person: String,
-    pub role: Role,
-    /// What the tokens of this person's forms are bound to.
-    pub bound: String,
-    /// Whether one logged in.
-    pub session: bool,
-    /// The path with its query, for links to the same page.
-    pub here: String,
-}
-
-impl Who {
-    /// As the author of an act now.
-    pub fn by<'a>(&'a self, at: &'a str) -> By<'a> {
-        By { person: &self.person, at }
-    }
-
-    /// Whether one may.
-    pub fn may(&self, role: Role) -> bool {
-        self.role >= role
-    }
-
-    /// Refuses those who may not.
-    pub fn must_be(&self, role: Role) -> Result<(), Trouble> {
-        if self.may(role) {
-            return Ok(());
-        }
-        let words = format!("{} is {}; this needs {} or more.", self.person, self.role.word(), role.word());
-        Err(Trouble::new(StatusCode::FORBIDDEN, words))
-    }
-}
-
-impl<S: Send + Sync> FromRequestParts<S> for Who {
-    type Rejection = Trouble;
-
-    async fn from_request_parts(parts: &mut Parts, _: &S) -> Result<Self, Trouble> {
-        parts.extensions.get::<Who>().cloned().ok_or_else(|| Trouble::outside("the guard was passed by"))
-    }
-}
 
 /// The value of a cookie.
 pub(crate) fn cookie(headers: &HeaderMap, name: &str) -> Option<String> {
@@ -105,14 +61,14 @@ pub(crate) async fn guard(
 }
 
 /// Who asks; nobody where a login is wanted.
-fn admit(app: &Shared, peer: SocketAddr, request: &Request) -> Result<Option<Who>, Trouble> {
+fn admit(app: &Shared, peer: SocketAddr, request: &Request) -> Result<Option<Who>, HttpError> {
     let headers = request.headers();
     let host = host(request).unwrap_or_default();
     if app.options.behind_tls {
         // The scheme that the proxy names; a request that came to the face past it, or without TLS, says none or http.
         let scheme = headers.get(FORWARDED_PROTO).and_then(|v| v.to_str().ok()).unwrap_or("none");
         if scheme != "https" {
-            return Err(Trouble::new(
+            return Err(HttpError::new(
                 StatusCode::MISDIRECTED_REQUEST,
                 format!(
                     "This face is served through a proxy with TLS only: found the scheme {scheme}, expected https."
@@ -120,24 +76,24 @@ fn admit(app: &Shared, peer: SocketAddr, request: &Request) -> Result<Option<Who
             ));
         }
     } else if app.options.address.ip().is_loopback() && !is_loopback_name(&host) {
-        return Err(Trouble::new(
+        return Err(HttpError::new(
             StatusCode::MISDIRECTED_REQUEST,
             format!("This face answers to 127.0.0.1 and localhost only, not to \"{host}\"."),
         ));
     }
     if !matches!(*request.method(), Method::GET | Method::HEAD) && !same_origin(headers, &host) {
-        return Err(Trouble::new(
+        return Err(HttpError::new(
             StatusCode::FORBIDDEN,
             "The request did not come from a page of this face, so nothing was done.",
         ));
     }
     let here = request.uri().path_and_query().map_or_else(String::new, ToString::to_string);
-    let open = matches!(request.uri().path(), "/login" | "/face.css" | "/face.js");
+    let open = matches!(request.uri().path(), "/login" | "/page.css" | "/page.js");
     if !app.accounts.wanted() {
         let named = cookie(headers, NAME_COOKIE).and_then(|n| crate::page::decoded(&n)).filter(|n| !n.is_empty());
         let person = named.unwrap_or_else(|| app.options.person.clone());
         if !peer.ip().is_loopback() {
-            return Err(Trouble::new(StatusCode::FORBIDDEN, "Nobody has an account here."));
+            return Err(HttpError::new(StatusCode::FORBIDDEN, "Nobody has an account here."));
         }
         return Ok(Some(Who { person, role: Role::Lead, bound: "loopback".into(), session: false, here }));
     }

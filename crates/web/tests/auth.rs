@@ -6,7 +6,7 @@ use crate::common::{self, Client, Face, PASSWORD};
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Barrier};
 use url::Url;
-use web::door::accounts::{Accounts, Role};
+use web::auth::accounts::{Accounts, Role};
 
 const LEAD: &[(&str, Role)] = &[("Marit Osk", Role::Lead)];
 

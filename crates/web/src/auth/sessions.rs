@@ -4,7 +4,7 @@
 
 use super::accounts::{Account, Accounts};
 use super::random;
-use crate::open_store::lock;
+use crate::lock::lock;
 use std::collections::HashMap;
 use std::sync::Mutex;
 use std::time::{Duration, Instant};
@@ -75,7 +75,7 @@ impl Session {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::door::accounts::Role;
+    use crate::auth::accounts::Role;
 
     #[test]
     fn a_session_ends_by_itself_and_when_told() {

@@ -1,10 +1,11 @@
 //! Coming in and going out; and, where nobody needs to log in, under which name one acts.
 
-use super::guard::{COOKIE, NAME_COOKIE, Who, address, cookie, set_cookie};
+use super::guard::{COOKIE, NAME_COOKIE, address, cookie, set_cookie};
+use super::who::Who;
 use crate::app::Shared;
 use crate::forms::{Filled, token_field};
+use crate::http_error::HttpError;
 use crate::page::{self, decoded, encoded, own_path};
-use crate::trouble::Trouble;
 use axum::Form;
 use axum::extract::{ConnectInfo, Query, State};
 use axum::http::{HeaderMap, StatusCode, header};
@@ -18,7 +19,7 @@ pub(crate) async fn show(
     State(app): State<Shared>,
     who: Who,
     Query(q): Query<HashMap<String, String>>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     let to = q.get("to").and_then(|t| own_path(t)).unwrap_or("/").to_string();
     Ok(form(&app, &who, &to, "", None).into_response())
 }
@@ -48,7 +49,7 @@ pub(crate) async fn enter(
     ConnectInfo(peer): ConnectInfo<SocketAddr>,
     headers: HeaderMap,
     Form(fields): Form<Vec<(String, String)>>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     let filled = Filled(fields);
     app.tokens.check(filled.get("token"), &who.bound)?;
     let (name, password) = (filled.get("name").to_string(), filled.get("password").to_string());
@@ -69,7 +70,7 @@ pub(crate) async fn enter(
     let (asked, known) = (app.clone(), name.clone());
     let proven = tokio::task::spawn_blocking(move || asked.accounts.proven(&known, &password))
         .await
-        .map_err(|e| Trouble::outside(e.to_string()))?;
+        .map_err(|e| HttpError::outside(e.to_string()))?;
     let Some(account) = proven else {
         let page = form(&app, &who, &to, &name, Some("Name and password do not fit."));
         return Ok((StatusCode::UNAUTHORIZED, page).into_response());
@@ -86,7 +87,7 @@ pub(crate) async fn leave(
     who: Who,
     headers: HeaderMap,
     Form(fields): Form<Vec<(String, String)>>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     app.tokens.check(Filled(fields).get("token"), &who.bound)?;
     app.sessions.end(&cookie(&headers, COOKIE).unwrap_or_default());
     let set = set_cookie(app.options.behind_tls, COOKIE, "", 0);
@@ -98,15 +99,15 @@ pub(crate) async fn name(
     State(app): State<Shared>,
     who: Who,
     Form(fields): Form<Vec<(String, String)>>,
-) -> Result<Response, Trouble> {
+) -> Result<Response, HttpError> {
     let filled = Filled(fields);
     app.tokens.check(filled.get("token"), &who.bound)?;
     if who.session {
-        return Err(Trouble::refused("Who has logged in acts under that name."));
+        return Err(HttpError::refused("Who has logged in acts under that name."));
     }
     let name: String = filled.get("name").trim().chars().filter(|c| !c.is_control()).take(80).collect();
     if name.is_empty() {
-        return Err(Trouble::refused("The name: found nothing, expected a name as it is to stand in the record."));
+        return Err(HttpError::refused("The name: found nothing, expected a name as it is to stand in the record."));
     }
     let back = decoded(filled.get("to")).unwrap_or_default();
     let set = set_cookie(app.options.behind_tls, NAME_COOKIE, &encoded(&name), 31_536_000);

@@ -1,0 +1,51 @@
+//! Who asks, once the guard has let them in.
+
+use super::accounts::Role;
+use crate::http_error::HttpError;
+use axum::extract::FromRequestParts;
+use axum::http::StatusCode;
+use axum::http::request::Parts;
+use record::by::By;
+
+/// Who asks.
+#[derive(Debug, Clone)]
+pub(crate) struct Who {
+    /// Name, as it will stand as author.
+    pub person: String,
+    pub role: Role,
+    /// What the tokens of this person's forms are bound to.
+    pub bound: String,
+    /// Whether one logged in.
+    pub session: bool,
+    /// The path with its query, for links to the same page.
+    pub here: String,
+}
+
+impl Who {
+    /// As the author of an act now.
+    pub fn by<'a>(&'a self, at: &'a str) -> By<'a> {
+        By { person: &self.person, at }
+    }
+
+    /// Whether one may.
+    pub fn may(&self, role: Role) -> bool {
+        self.role >= role
+    }
+
+    /// Refuses those who may not.
+    pub fn must_be(&self, role: Role) -> Result<(), HttpError> {
+        if self.may(role) {
+            return Ok(());
+        }
+        let words = format!("{} is {}; this needs {} or more.", self.person, self.role.word(), role.word());
+        Err(HttpError::new(StatusCode::FORBIDDEN, words))
+    }
+}
+
+impl<S: Send + Sync> FromRequestParts<S> for Who {
+    type Rejection = HttpError;
+
+    async fn from_request_parts(parts: &mut Parts, _: &S) -> Result<Self, HttpError> {
+        parts.extensions.get::<Who>().cloned().ok_or_else(|| HttpError::outside("the guard was passed by"))
+    }
+}

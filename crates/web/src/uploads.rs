@@ -1,0 +1,73 @@
+//! Files that came up and wait to be looked at and taken in.
+
+use crate::auth::random;
+use crate::auth::who::Who;
+use crate::http_error::HttpError;
+use crate::lock::lock;
+use std::collections::HashMap;
+use std::path::PathBuf;
+use std::sync::{Arc, Mutex};
+use std::time::{Duration, Instant};
+
+/// How long an upload waits to be taken in.
+const KEPT: Duration = Duration::from_hours(2);
+
+/// Uploads waiting at once; the oldest goes.
+const MOST: usize = 20;
+
+/// One file of an upload.
+#[derive(Debug, Clone)]
+pub(crate) struct UpFile {
+    pub name: String,
+    pub path: PathBuf,
+    pub bytes: u64,
+    /// The mapping chosen; none: not yet.
+    pub mapping: Option<String>,
+    /// Days to add to a phone's times, as typed; empty: none.
+    pub clock: String,
+}
+
+/// An upload.
+pub(crate) struct Upload {
+    pub at: Instant,
+    pub person: String,
+    pub files: Mutex<Vec<UpFile>>,
+    /// Goes with it.
+    pub _folder: tempfile::TempDir,
+}
+
+/// Uploads that wait.
+#[derive(Default)]
+pub(crate) struct Uploads(Mutex<HashMap<String, Arc<Upload>>>);
+
+impl Uploads {
+    /// One of them.
+    pub fn get(&self, id: &str, who: &Who) -> Result<Arc<Upload>, HttpError> {
+        let gone = || {
+            HttpError::absent(
+                "These files do not wait here any more: two hours have passed, or the program was started again. Nothing of them was taken; bring them in again.",
+            )
+        };
+        let found = lock(&self.0).get(id).cloned().ok_or_else(gone)?;
+        if found.person == who.person { Ok(found) } else { Err(gone()) }
+    }
+
+    /// Keeps one; its name.
+    pub fn add(&self, upload: Upload) -> String {
+        let id = random();
+        let mut all = lock(&self.0);
+        all.retain(|_, u| u.at.elapsed() < KEPT);
+        if all.len() >= MOST
+            && let Some(oldest) = all.iter().min_by_key(|(_, u)| u.at).map(|(k, _)| k.clone())
+        {
+            all.remove(&oldest);
+        }
+        all.insert(id.clone(), Arc::new(upload));
+        id
+    }
+
+    /// Forgets one.
+    pub fn remove(&self, id: &str) {
+        lock(&self.0).remove(id);
+    }
+}
