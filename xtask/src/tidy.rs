@@ -3,9 +3,10 @@
 //! files nor clock, rooms that only show hold no quantile and no unit factor, and no line names a
 //! path of somebody's machine.
 
+use crate::circles;
 use crate::numbers;
 use anyhow::{Context as _, Result, bail};
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -53,15 +54,36 @@ const SHOWING: [&str; 6] = [
 /// When a rule is broken or a file cannot be read.
 pub fn check(root: &Path) -> Result<()> {
     let mut faults = arrows(root)?;
+    // Sources of each crate, by their path below its `src`.
+    let mut rooms: BTreeMap<String, BTreeMap<String, String>> = BTreeMap::new();
     for file in sources(root)? {
         let text = fs::read_to_string(&file).with_context(|| format!("reading {}", file.display()))?;
         let name = file.strip_prefix(root).unwrap_or(&file).display().to_string();
         faults.extend(source_faults(&name, &text));
+        if let Some((room, path)) = name.strip_prefix("crates/").and_then(|n| n.split_once("/src/")) {
+            rooms.entry(room.into()).or_default().insert(path.into(), text);
+        }
     }
+    for (room, sources) in &rooms {
+        let pairs = circles::circles(sources);
+        faults.extend(pairs.iter().map(|(a, b)| format!("{room}: {a} and {b} lean on each other from two folders")));
+    }
+    let lines = rooms.iter().map(|(room, sources)| (room.as_str(), sources.values().map(|t| t.lines().count()).sum()));
+    faults.extend(too_large(&lines.collect()));
     if faults.is_empty() {
         return Ok(());
     }
     bail!("tidy rules broken:\n{}", faults.join("\n"))
+}
+
+/// Parts of all lines that one room may hold, in percent: a room that holds more is where nobody finds anything.
+const LARGEST_PERCENT: usize = 15;
+
+/// Rooms that hold too large a part of all lines.
+pub fn too_large(lines: &BTreeMap<&str, usize>) -> Vec<String> {
+    let all: usize = lines.values().sum();
+    let over = lines.iter().filter(|(_, own)| **own * 100 > all * LARGEST_PERCENT);
+    over.map(|(room, own)| format!("{room} holds {own} of {all} lines, over {LARGEST_PERCENT} %")).collect()
 }
 
 /// Arrows that do not point down.

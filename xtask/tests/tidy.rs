@@ -98,3 +98,37 @@ fn a_picture_may_be_full_of_round_numbers() {
         assert_eq!(numbers::line_faults(line), Vec::<String>::new(), "{line}");
     }
 }
+
+#[test]
+fn files_that_lean_on_each_other_across_folders_are_found() {
+    let crate_of = |files: &[(&str, &str)]| {
+        let sources = files.iter().map(|(p, t)| ((*p).to_string(), (*t).to_string())).collect();
+        xtask::circles::circles(&sources)
+    };
+    let pair = |a: &str, b: &str| vec![(a.to_string(), b.to_string())];
+    // Directly, in braces, over several lines.
+    let files = [("a.rs", "use crate::{\n    deep::b::{X, Y},\n};"), ("deep/b.rs", "fn f() { crate::a::g() }")];
+    assert_eq!(crate_of(&files), pair("a.rs", "deep/b.rs"));
+    // Over a third file, by `super`.
+    let files =
+        [("a.rs", "use crate::deep::b;"), ("deep/b.rs", "use super::c;"), ("deep/c.rs", "use super::super::a;")];
+    assert_eq!(crate_of(&files).len(), 2);
+    // Within one folder, one way alone, in a test, in a comment: none.
+    for files in [
+        [("deep/a.rs", "use super::b;"), ("deep/b.rs", "use super::a;")],
+        [("a.rs", "use crate::deep::b;"), ("deep/b.rs", "use std::fmt;")],
+        [("a.rs", "use crate::deep::b;"), ("deep/b.rs", "#[cfg(test)]\nmod tests { use crate::a; }")],
+        [("a.rs", "use crate::deep::b;"), ("deep/b.rs", "// see crate::a")],
+    ] {
+        assert_eq!(crate_of(&files), [], "{files:?}");
+    }
+}
+
+#[test]
+fn a_room_with_too_many_lines_is_named() {
+    let lines = [("a", 20), ("b", 40), ("c", 40)];
+    assert_eq!(tidy::too_large(&lines.into()).len(), 3);
+    let even: std::collections::BTreeMap<&str, usize> = ["a", "b", "c", "d", "e", "f", "g"].map(|r| (r, 10)).into();
+    assert_eq!(tidy::too_large(&even), Vec::<String>::new());
+    assert!(tidy::too_large(&[("a", 16), ("b", 84)].into())[0].contains("16 of 100"));
+}
