@@ -1,0 +1,111 @@
+//! Reads the catalogues and writes one type a message, so that a message with a missing or misnamed argument does not
+//! compile, and a catalogue that lacks a message or an argument does not build.
+//!
+//! In: `catalogue/LANGUAGE/ROOM.ftl` in the form of Project Fluent. The English ones declare: above each message stand
+//! its arguments with their types,
+//!
+//! ```text
+//! # How long the water touched the pipe.
+//! # $contact (amount): minutes in the pipe
+//! well-contact = The water touched the pipe for { $contact }.
+//! ```
+//!
+//! Out: `ROOM` as a module with `Contact { contact: Shown }`. Every other language has the same messages with the same
+//! arguments. A message that is nothing but one argument would let a finished sentence through: refused. The check
+//! itself is `check.rs`, which the tests of this crate try too.
+
+mod check;
+
+use check::{Catalogue, Declared};
+use std::collections::BTreeMap;
+use std::fmt::Write as _;
+use std::path::Path;
+
+fn main() {
+    println!("cargo::rerun-if-changed=catalogue");
+    println!("cargo::rerun-if-changed=build");
+    let root = Path::new(&std::env::var("CARGO_MANIFEST_DIR").expect("cargo says where it builds")).join("catalogue");
+    let languages = read(&root);
+    let declared = match check::all(&languages) {
+        Ok(declared) => declared,
+        Err(faults) => panic!("the catalogues are at fault:\n{}", faults.join("\n")),
+    };
+    let out = std::env::var("OUT_DIR").expect("cargo says where to write");
+    std::fs::write(Path::new(&out).join("messages.rs"), written(&languages, &declared)).expect("the folder is cargo's");
+}
+
+/// Language and room to text, sorted, so that the same catalogues make the same code.
+fn read(root: &Path) -> BTreeMap<String, Catalogue> {
+    let names = |dir: &Path| {
+        let entries = std::fs::read_dir(dir).unwrap_or_else(|e| panic!("reading {}: {e}", dir.display()));
+        let mut names: Vec<String> =
+            entries.map(|e| e.expect("a folder lists").file_name().to_string_lossy().into_owned()).collect();
+        names.sort();
+        names
+    };
+    let mut out = BTreeMap::new();
+    for language in names(root) {
+        let dir = root.join(&language);
+        let rooms = names(&dir).into_iter().filter_map(|file| {
+            let room = file.strip_suffix(".ftl")?.to_string();
+            let path = dir.join(&file);
+            let text = std::fs::read_to_string(&path).unwrap_or_else(|e| panic!("reading {}: {e}", path.display()));
+            Some((room, text))
+        });
+        out.insert(language, rooms.collect());
+    }
+    out
+}
+
+fn written(languages: &BTreeMap<String, Catalogue>, declared: &[Declared]) -> String {
+    let mut out = String::from("/// Language, room, text.\npub(crate) const CATALOGUES: &[(&str, &str, &str)] = &[\n");
+    for (language, rooms) in languages {
+        for (room, text) in rooms {
+            let _ = writeln!(out, "    ({language:?}, {room:?}, {text:?}),");
+        }
+    }
+    out += "];\n\n/// Every message with the names and kinds of its arguments, in the order of the catalogues.\n";
+    out += "pub const DECLARED: &[(&str, &[(&str, &str)])] = &[\n";
+    for d in declared {
+        let _ = writeln!(
+            out,
+            "    ({:?}, &{:?}),",
+            d.id,
+            d.arguments.iter().map(|a| (&a.name, a.kind)).collect::<Vec<_>>()
+        );
+    }
+    out += "];\n";
+    let mut by_room: BTreeMap<&str, Vec<&Declared>> = BTreeMap::new();
+    for d in declared {
+        by_room.entry(&d.room).or_default().push(d);
+    }
+    for (room, messages) in by_room {
+        let _ = writeln!(out, "\n/// What `{room}` says.\npub mod {} {{", room.replace('-', "_"));
+        messages.iter().for_each(|m| one(&mut out, m));
+        out += "}\n";
+    }
+    out
+}
+
+fn one(out: &mut String, m: &Declared) {
+    let name = m.type_name();
+    let about = if m.about.is_empty() { format!("`{}`", m.id) } else { m.about.clone() };
+    let _ = writeln!(out, "    /// {about}\n    #[derive(Debug, Clone, PartialEq)]");
+    if m.arguments.is_empty() {
+        let _ = writeln!(out, "    pub struct {name};");
+    } else {
+        let _ = writeln!(out, "    pub struct {name} {{");
+        for a in &m.arguments {
+            let about = if a.about.is_empty() { &a.name } else { &a.about };
+            let _ = writeln!(out, "        /// {about}\n        pub {}: {},", a.field(), a.rust_type());
+        }
+        out.push_str("    }\n");
+    }
+    let _ = writeln!(out, "    impl From<{name}> for crate::Message {{");
+    let given = if m.arguments.is_empty() { "_" } else { "m" };
+    let _ = writeln!(out, "        fn from({given}: {name}) -> Self {{\n            Self::of({:?}, [", m.id);
+    for a in &m.arguments {
+        let _ = writeln!(out, "                ({:?}, crate::Arg::from(m.{})),", a.name, a.field());
+    }
+    out.push_str("            ])\n        }\n    }\n");
+}

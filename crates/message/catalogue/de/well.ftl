@@ -1,0 +1,1 @@
+well-no-fill = Keine Füllung wurde gestoppt, also sind Schüttung und Kontaktzeit nicht bekannt.

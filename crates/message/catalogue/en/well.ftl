@@ -1,0 +1,2 @@
+# No fill was timed at the visit.
+well-no-fill = No fill was timed, so flow and contact time are not known.

@@ -1,0 +1,144 @@
+//! What is said: a [`Message`] is an identity and typed arguments; a catalogue in each language says it.
+//!
+//! In: arguments that were computed. Out: their sentence in a language ([`Message::said`]). The record keeps identity
+//! and arguments, which two messages are compared by, and the English beside them as plain text. What a catalogue does
+//! not have (a message of a newer version) has no sentence here: whoever kept one shows that.
+//!
+//! The catalogues stand in `catalogue/LANGUAGE/ROOM.ftl`, in the form of Project Fluent (projectfluent.org); the build
+//! makes a type of each message ([`DECLARED`] lists them). A language is one more folder. Numbers and units are printed
+//! by `quantity::format` whatever the language, with its decimal sign; names are never touched.
+//!
+//! What it does not do: it computes nothing and chooses no words. Checked in `tests/`.
+
+mod catalogue;
+mod shown;
+
+pub use catalogue::Language;
+pub use shown::{Digits, Share, Shown};
+
+use serde::{Deserialize, Serialize};
+use std::borrow::Cow;
+use std::collections::BTreeMap;
+
+include!(concat!(env!("OUT_DIR"), "/messages.rs"));
+
+/// A name, a label or what a person wrote: the same in every language.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(transparent)]
+pub struct Name(pub String);
+
+impl<T: Into<String>> From<T> for Name {
+    fn from(name: T) -> Self {
+        Self(name.into())
+    }
+}
+
+/// A day or a moment as the record writes it (ISO 8601), the same in every language.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(transparent)]
+pub struct Date(pub String);
+
+impl<T: Into<String>> From<T> for Date {
+    fn from(date: T) -> Self {
+        Self(date.into())
+    }
+}
+
+/// What a message speaks of.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Arg {
+    /// A number with its unit and the digits it is shown with.
+    Amount(Shown),
+    /// How many; chooses between one and many.
+    Count(i64),
+    /// A part of a whole, shown in percent.
+    Share(Share),
+    /// A name, a label, what a person wrote.
+    Name(Name),
+    /// A day or moment.
+    Date(Date),
+    /// Another message within this one.
+    Message(Box<Message>),
+    /// Several, joined by commas and "and".
+    List(Vec<Arg>),
+}
+
+macro_rules! args {
+    ($($variant:ident from $type:ty;)+) => { $(
+        impl From<$type> for Arg {
+            fn from(x: $type) -> Self {
+                Self::$variant(x)
+            }
+        }
+    )+ };
+}
+args! {
+    Amount from Shown;
+    Count from i64;
+    Share from Share;
+    Name from Name;
+    Date from Date;
+    List from Vec<Arg>;
+}
+
+impl From<Message> for Arg {
+    fn from(m: Message) -> Self {
+        Self::Message(Box::new(m))
+    }
+}
+
+/// An identity with its arguments. Made of one of the declared types (`message::ROOM::What { … }.into()`).
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Message {
+    /// `room-what`.
+    id: Cow<'static, str>,
+    /// By their names.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    args: BTreeMap<Cow<'static, str>, Arg>,
+}
+
+impl Message {
+    /// Of a declared type; arguments by name.
+    fn of<const N: usize>(id: &'static str, args: [(&'static str, Arg); N]) -> Self {
+        Self { id: id.into(), args: args.into_iter().map(|(name, arg)| (name.into(), arg)).collect() }
+    }
+
+    /// Its identity.
+    pub fn id(&self) -> &str {
+        &self.id
+    }
+
+    /// One of its arguments.
+    pub fn arg(&self, name: &str) -> Option<&Arg> {
+        self.args.get(name)
+    }
+
+    /// Its sentence in a language; none where this version has no such message, or one with other arguments.
+    pub fn said(&self, language: Language) -> Option<String> {
+        let declared = DECLARED.iter().find(|(id, _)| *id == self.id)?.1;
+        let fits = declared.len() == self.args.len()
+            && declared.iter().all(|(name, kind)| self.args.get(*name).is_some_and(|a| a.kind() == *kind));
+        if fits { catalogue::said(language, &self.id, &self.args) } else { None }
+    }
+
+    /// Its English, which is kept beside it. Every declared message has one.
+    pub fn in_english(&self) -> String {
+        self.said(Language::English).unwrap_or_else(|| format!("[{}]", self.id))
+    }
+}
+
+impl Arg {
+    /// Its kind, as the catalogues name it.
+    pub fn kind(&self) -> &'static str {
+        match self {
+            Self::Amount(_) => "amount",
+            Self::Count(_) => "count",
+            Self::Share(_) => "share",
+            Self::Name(_) => "name",
+            Self::Date(_) => "date",
+            Self::Message(_) => "message",
+            Self::List(_) => "list",
+        }
+    }
+}

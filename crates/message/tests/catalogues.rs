@@ -1,0 +1,130 @@
+//! Catalogues: every message of every language says all its arguments, once each and none for another; catalogues at
+//! fault are named and do not build.
+
+#[path = "../build/check.rs"]
+#[allow(dead_code, reason = "the build uses the rest")]
+mod check;
+
+use message::{Arg, DECLARED, Date, Digits, Language, Message, Name, Share, Shown};
+use std::collections::BTreeMap;
+
+/// An argument of a kind that no other is like, and how it stands in a language. Names are hostile: braces, quotes,
+/// right to left, a percent sign.
+fn distinct(kind: &str, n: usize, language: Language) -> (Arg, String) {
+    let number = 1.5 + n as f64 * 10.0;
+    match kind {
+        "amount" => {
+            let arg = Shown::decimals(number, 1, "ng/L");
+            let said = arg.said(language);
+            (Arg::Amount(arg), said)
+        }
+        "count" => (Arg::Count(70 + n as i64), (70 + n).to_string()),
+        "share" => {
+            let arg = Share::new(number / 100.0, Digits::Decimals(1));
+            let said = arg.said(language);
+            (Arg::Share(arg), said)
+        }
+        "name" => {
+            let name = format!("{{ $n{n} }} \"בדיקה\" 50 % & <b{n}>");
+            (Arg::Name(Name(name.clone())), name)
+        }
+        "date" => (Arg::Date(Date(format!("2026-07-{:02}", 10 + n))), format!("2026-07-{:02}", 10 + n)),
+        "message" => {
+            let m: Message = message::well::NoFill.into();
+            let said = m.said(language).unwrap();
+            (Arg::Message(Box::new(m)), said)
+        }
+        "list" => {
+            let and = if language == Language::German { "und" } else { "and" };
+            let all = [format!("x{n}"), format!("y{n}"), format!("z{n}")];
+            let said = format!("{}, {} {and} {}", all[0], all[1], all[2]);
+            (Arg::List(all.into_iter().map(|x| Arg::Name(Name(x))).collect()), said)
+        }
+        other => panic!("a kind {other}"),
+    }
+}
+
+#[test]
+fn every_message_says_all_its_arguments_in_every_language() {
+    for language in Language::ALL {
+        for (id, arguments) in DECLARED {
+            let (mut args, mut expected) = (serde_json::Map::new(), vec![]);
+            for (n, (name, kind)) in arguments.iter().enumerate() {
+                let (arg, said) = distinct(kind, n + 1, language);
+                args.insert((*name).into(), serde_json::to_value(arg).unwrap());
+                expected.push(said);
+            }
+            let made: Message =
+                serde_json::from_value(serde_json::json!({ "id": id, "args": args })).expect("a message reads back");
+            let text = made.said(language).unwrap_or_else(|| panic!("{id} has no {}", language.code()));
+            for said in expected {
+                assert!(text.contains(&said), "{id} in {}: {said:?} is not in {text:?}", language.code());
+            }
+        }
+    }
+}
+
+#[test]
+fn one_and_many_and_none_choose_in_every_language() {
+    for language in Language::ALL {
+        for (id, arguments) in DECLARED.iter().filter(|(_, a)| a.iter().any(|a| a.1 == "count")) {
+            for count in [0, 1, 2, 21] {
+                let args: serde_json::Map<_, _> = arguments
+                    .iter()
+                    .map(|(name, kind)| {
+                        let arg = if *kind == "count" { Arg::Count(count) } else { distinct(kind, 1, language).0 };
+                        ((*name).to_string(), serde_json::to_value(arg).unwrap())
+                    })
+                    .collect();
+                let made: Message = serde_json::from_value(serde_json::json!({ "id": id, "args": args })).unwrap();
+                assert!(made.said(language).is_some(), "{id} of {count} in {}", language.code());
+            }
+        }
+    }
+}
+
+#[test]
+fn a_message_that_this_version_does_not_know_has_no_sentence_and_is_kept_whole() {
+    let newer =
+        r#"{"id":"well-of-the-future","args":{"depth":{"amount":{"value":3.0,"digits":{"decimals":1},"unit":"m"}}}}"#;
+    let read: Message = serde_json::from_str(newer).unwrap();
+    assert_eq!(Language::ALL.map(|l| read.said(l)), [None, None]);
+    assert_eq!(serde_json::to_string(&read).unwrap(), newer);
+    // Known, with an argument too many.
+    let other: Message = serde_json::from_str(r#"{"id":"well-no-fill","args":{"n":{"count":1}}}"#).unwrap();
+    assert_eq!(other.said(Language::English), None);
+}
+
+/// Faults of two catalogues.
+fn faults(en: &str, de: &str) -> Vec<String> {
+    let room = |text: &str| BTreeMap::from([("a".to_string(), text.to_string())]);
+    let languages = BTreeMap::from([("en".to_string(), room(en)), ("de".to_string(), room(de))]);
+    check::all(&languages).err().unwrap_or_default()
+}
+
+#[test]
+fn a_catalogue_at_fault_does_not_build() {
+    let en = "# $n (count): how many\na-fills = { $n ->\n    [one] one fill\n   *[other] { $n } fills\n } of it\n";
+    let de = "a-fills = { $n ->\n    [one] eine Füllung\n   *[other] { $n } Füllungen\n } davon\n";
+    assert_eq!(faults(en, de), Vec::<String>::new());
+    for (en, de, fault) in [
+        (en, "", "de: a-fills is missing"),
+        (en, "a-fills = viele davon", "de: a-fills does not say $n"),
+        (en, "a-fills = { $n } { $m }", "de: a-fills says $m, which it does not have"),
+        ("a-fills = { $n } of it", "a-fills = { $n } davon", "en: a-fills says $n, which it does not have"),
+        (
+            "# $n (number): how many\na-fills = { $n } of it",
+            "a-fills = { $n }",
+            "$n is a \"number\", expected one of amount",
+        ),
+        ("# $t (name): text\na-fills = { $t }", "a-fills = { $t }", "nothing but an argument"),
+        (en, &format!("{de}a-more = mehr\n"), "de: a-more is no message of en"),
+        (en, &de.replace("davon", "{ -lead }"), "speaks of -lead, which is not there"),
+        (&format!("{en}b-else = x\n"), de, "does not begin with a-"),
+        (&format!("{en}a-fills = again\n"), de, "stands twice"),
+        (&format!("{en}a-broken = {{ $\n"), de, "en/a.ftl, line"),
+    ] {
+        let found = faults(en, de);
+        assert!(found.iter().any(|f| f.contains(fault)), "{fault:?} is not in {found:?}");
+    }
+}
