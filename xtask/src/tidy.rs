@@ -13,7 +13,8 @@ use std::path::{Path, PathBuf};
 /// The rooms from the ground up: a room may lean on rooms of lower floors only, and rooms of one
 /// floor do not know each other.
 pub const FLOORS: &[&[&str]] = &[
-    &["quantity", "statistics"],
+    &["message", "statistics"],
+    &["quantity"],
     &["measurement", "cleanliness", "aquifer", "aqueous", "series", "limits"],
     &["record", "language"],
     &["intake", "figure"],
@@ -36,7 +37,7 @@ const ASIDE: &[(&str, &[&str], &[&str])] = &[
 ];
 
 /// The ground floor and the sciences: pure functions.
-const PURE: [&[&str]; 2] = [FLOORS[0], FLOORS[1]];
+const PURE: [&[&str]; 3] = [FLOORS[0], FLOORS[1], FLOORS[2]];
 
 /// Rooms that show what the sciences say.
 const SHOWING: [&str; 6] = [

@@ -455,7 +455,7 @@ impl Text<'_> {
             let direct = GERMAN.whole.get(norm).cloned();
             direct.or_else(|| norm.strip_suffix('.').and_then(|n| GERMAN.whole.get(n)).map(|t| format!("{t}.")))
         };
-        let found = of(self.norm).or_else(|| of(&small(self.norm)?).map(|t| quantity::words::capital(&t)))?;
+        let found = of(self.norm).or_else(|| of(&small(self.norm)?).map(|t| quantity::format::capital(&t)))?;
         Some(fill(&found, &mut self.numbers.iter(), &[]))
     }
 
@@ -482,7 +482,7 @@ impl Text<'_> {
         fitting.sort_by_key(|f| std::cmp::Reverse(f.0.weight));
         fitting.into_iter().find_map(|(p, gaps, stop, large)| {
             let said = self.filled(p, &gaps, work)?;
-            Some(if large { quantity::words::capital(&said) } else { said } + stop)
+            Some(if large { quantity::format::capital(&said) } else { said } + stop)
         })
     }
 

@@ -95,7 +95,7 @@ impl Names {
             return;
         }
         // At the beginning of a sentence the report gives it a capital.
-        for form in [name.to_string(), quantity::words::capital(name)] {
+        for form in [name.to_string(), quantity::format::capital(name)] {
             let letters: Vec<char> = form.chars().collect();
             let ordinary = ordinary(name) || ordinary(&form);
             let of = self.0.entry(start(&letters, 0)).or_default();

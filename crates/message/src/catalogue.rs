@@ -1,55 +1,16 @@
 //! The catalogues, read once, and the arguments as they take them.
 
-use crate::{Arg, CATALOGUES};
+use crate::{Arg, CATALOGUES, Lang};
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
-use serde::{Deserialize, Serialize};
 use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 use unic_langid::LanguageIdentifier;
 
-/// A language that there is a catalogue of.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-pub enum Language {
-    /// English.
-    #[default]
-    #[serde(rename = "en")]
-    English,
-    /// German.
-    #[serde(rename = "de")]
-    German,
-}
+static BUNDLES: LazyLock<[FluentBundle<FluentResource>; 2]> = LazyLock::new(|| Lang::ALL.map(bundle));
 
-impl Language {
-    /// All of them.
-    pub const ALL: [Self; 2] = [Self::English, Self::German];
-
-    /// Its code (BCP 47), the name of its folder.
-    pub fn code(self) -> &'static str {
-        match self {
-            Self::English => "en",
-            Self::German => "de",
-        }
-    }
-
-    /// From its code.
-    pub fn parse(code: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|l| l.code() == code)
-    }
-
-    /// A printed number with the language's decimal sign.
-    pub fn number(self, printed: &str) -> String {
-        match self {
-            Self::English => printed.to_string(),
-            Self::German => printed.replace('.', ","),
-        }
-    }
-}
-
-static BUNDLES: LazyLock<[FluentBundle<FluentResource>; 2]> = LazyLock::new(|| Language::ALL.map(bundle));
-
-fn bundle(language: Language) -> FluentBundle<FluentResource> {
+fn bundle(language: Lang) -> FluentBundle<FluentResource> {
     let id: LanguageIdentifier = language.code().parse().expect("a code of BCP 47");
     let mut bundle = FluentBundle::new_concurrent(vec![id]);
     // Marks of direction around arguments are for screens that mix directions; on paper and in files they are litter.
@@ -62,7 +23,7 @@ fn bundle(language: Language) -> FluentBundle<FluentResource> {
 }
 
 /// A message in a language; none where there is none of that name, or an argument is not of its kind.
-pub(crate) fn said(language: Language, id: &str, args: &BTreeMap<Cow<'static, str>, Arg>) -> Option<String> {
+pub(crate) fn said(language: Lang, id: &str, args: &BTreeMap<Cow<'static, str>, Arg>) -> Option<String> {
     let bundle = &BUNDLES[language as usize];
     let pattern = bundle.get_message(id)?.value()?;
     let mut given = FluentArgs::new();
@@ -74,7 +35,7 @@ pub(crate) fn said(language: Language, id: &str, args: &BTreeMap<Cow<'static, st
     errors.is_empty().then_some(text)
 }
 
-fn value(language: Language, arg: &Arg) -> Option<FluentValue<'static>> {
+fn value(language: Lang, arg: &Arg) -> Option<FluentValue<'static>> {
     Some(match arg {
         // A number to Fluent, so that it chooses between one and many.
         Arg::Count(n) => FluentValue::from(*n),
@@ -82,7 +43,7 @@ fn value(language: Language, arg: &Arg) -> Option<FluentValue<'static>> {
     })
 }
 
-fn text(language: Language, arg: &Arg) -> Option<String> {
+fn text(language: Lang, arg: &Arg) -> Option<String> {
     Some(match arg {
         Arg::Amount(x) => x.said(language),
         Arg::Count(n) => n.to_string(),
@@ -97,8 +58,8 @@ fn text(language: Language, arg: &Arg) -> Option<String> {
                 [one] => one.clone(),
                 [head @ .., last] => {
                     let and = match language {
-                        Language::English => "and",
-                        Language::German => "und",
+                        Lang::En => "and",
+                        Lang::De => "und",
                     };
                     format!("{} {and} {last}", head.join(", "))
                 }

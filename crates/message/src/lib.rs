@@ -6,14 +6,19 @@
 //!
 //! The catalogues stand in `catalogue/LANGUAGE/ROOM.ftl`, in the form of Project Fluent (projectfluent.org); the build
 //! makes a type of each message ([`DECLARED`] lists them). A language is one more folder. Numbers and units are printed
-//! by `quantity::format` whatever the language, with its decimal sign; names are never touched.
+//! by [`number`] whatever the language, with its decimal sign; names are never touched.
+//!
+//! [`words`] has the sentences of statements and of the sheets for neighbours and authorities.
 //!
 //! What it does not do: it computes nothing and chooses no words. Checked in `tests/`.
 
 mod catalogue;
+mod lang;
+pub mod number;
 mod shown;
+pub mod words;
 
-pub use catalogue::Language;
+pub use lang::Lang;
 pub use shown::{Digits, Share, Shown};
 
 use serde::{Deserialize, Serialize};
@@ -115,7 +120,7 @@ impl Message {
     }
 
     /// Its sentence in a language; none where this version has no such message, or one with other arguments.
-    pub fn said(&self, language: Language) -> Option<String> {
+    pub fn said(&self, language: Lang) -> Option<String> {
         let declared = DECLARED.iter().find(|(id, _)| *id == self.id)?.1;
         let fits = declared.len() == self.args.len()
             && declared.iter().all(|(name, kind)| self.args.get(*name).is_some_and(|a| a.kind() == *kind));
@@ -124,7 +129,7 @@ impl Message {
 
     /// Its English, which is kept beside it. Every declared message has one.
     pub fn in_english(&self) -> String {
-        self.said(Language::English).unwrap_or_else(|| format!("[{}]", self.id))
+        self.said(Lang::En).unwrap_or_else(|| format!("[{}]", self.id))
     }
 }
 

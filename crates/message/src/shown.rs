@@ -1,8 +1,7 @@
 //! A number as a message shows it: value, unit and digits travel, and every language prints them by the same rules.
 
-use crate::Language;
-use quantity::format::{at_decimals, significant, significant_trimmed, value_and_expanded};
-use quantity::{Amount, Measured};
+use crate::Lang;
+use crate::number::{at_decimals, significant, significant_trimmed};
 use serde::{Deserialize, Serialize};
 
 /// To how many digits.
@@ -66,29 +65,8 @@ impl Shown {
         Self::new(value, Digits::Decimals(decimals), unit)
     }
 
-    /// A measured value with its expanded uncertainty k·u, both to the digits that the uncertainty gives.
-    pub fn measured(m: &Measured, k: f64) -> Self {
-        let (_, expanded) = value_and_expanded(m, k);
-        let decimals = expanded.split_once('.').map_or(0, |(_, d)| d.len() as i32);
-        let decimals = if decimals == 0 { quantity::format::decimals_for(k * m.u, 2).min(0) } else { decimals };
-        let expanded = Some(k * m.u);
-        Self { expanded, ..Self::decimals(m.value, decimals, unit_of(&m.unit.to_string())) }
-    }
-
-    /// Any amount: a measured one with k·u, a stated one to four digits, a bound to two.
-    pub fn amount(amount: &Amount, k: f64) -> Self {
-        let unit = unit_of(&amount.unit().to_string());
-        match amount {
-            Amount::Measured(m) if m.value.is_finite() && m.u.is_finite() => Self::measured(m, k),
-            Amount::Measured(m) => Self::trimmed(m.value, 2, unit),
-            Amount::Stated(s) => Self::trimmed(s.value, 4, unit),
-            Amount::Below(b) => Self { relation: "<".into(), ..Self::trimmed(b.limit, 2, unit) },
-            Amount::Above(b) => Self { relation: ">".into(), ..Self::trimmed(b.limit, 2, unit) },
-        }
-    }
-
     /// In a language: its decimal sign, `1.05 ± 0.12 ng/L`.
-    pub fn said(&self, language: Language) -> String {
+    pub fn said(&self, language: Lang) -> String {
         let mut out = String::new();
         if !self.relation.is_empty() {
             out += &self.relation;
@@ -107,11 +85,6 @@ impl Shown {
     }
 }
 
-/// The unit 1 is not printed.
-fn unit_of(unit: &str) -> String {
-    if unit == "1" { String::new() } else { unit.to_string() }
-}
-
 /// A part of a whole, shown in percent.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Share {
@@ -128,7 +101,7 @@ impl Share {
     }
 
     /// In a language: `96 %`.
-    pub fn said(&self, language: Language) -> String {
+    pub fn said(&self, language: Lang) -> String {
         format!("{} %", language.number(&self.digits.print(100.0 * self.value)))
     }
 }

@@ -5,12 +5,12 @@
 #[allow(dead_code, reason = "the build uses the rest")]
 mod check;
 
-use message::{Arg, DECLARED, Date, Digits, Language, Message, Name, Share, Shown};
+use message::{Arg, DECLARED, Date, Digits, Lang, Message, Name, Share, Shown};
 use std::collections::BTreeMap;
 
 /// An argument of a kind that no other is like, and how it stands in a language. Names are hostile: braces, quotes,
 /// right to left, a percent sign.
-fn distinct(kind: &str, n: usize, language: Language) -> (Arg, String) {
+fn distinct(kind: &str, n: usize, language: Lang) -> (Arg, String) {
     let number = 1.5 + n as f64 * 10.0;
     match kind {
         "amount" => {
@@ -35,7 +35,7 @@ fn distinct(kind: &str, n: usize, language: Language) -> (Arg, String) {
             (Arg::Message(Box::new(m)), said)
         }
         "list" => {
-            let and = if language == Language::German { "und" } else { "and" };
+            let and = if language == Lang::De { "und" } else { "and" };
             let all = [format!("x{n}"), format!("y{n}"), format!("z{n}")];
             let said = format!("{}, {} {and} {}", all[0], all[1], all[2]);
             (Arg::List(all.into_iter().map(|x| Arg::Name(Name(x))).collect()), said)
@@ -46,7 +46,7 @@ fn distinct(kind: &str, n: usize, language: Language) -> (Arg, String) {
 
 #[test]
 fn every_message_says_all_its_arguments_in_every_language() {
-    for language in Language::ALL {
+    for language in Lang::ALL {
         for (id, arguments) in DECLARED {
             let (mut args, mut expected) = (serde_json::Map::new(), vec![]);
             for (n, (name, kind)) in arguments.iter().enumerate() {
@@ -66,7 +66,7 @@ fn every_message_says_all_its_arguments_in_every_language() {
 
 #[test]
 fn one_and_many_and_none_choose_in_every_language() {
-    for language in Language::ALL {
+    for language in Lang::ALL {
         for (id, arguments) in DECLARED.iter().filter(|(_, a)| a.iter().any(|a| a.1 == "count")) {
             for count in [0, 1, 2, 21] {
                 let args: serde_json::Map<_, _> = arguments
@@ -88,11 +88,11 @@ fn a_message_that_this_version_does_not_know_has_no_sentence_and_is_kept_whole()
     let newer =
         r#"{"id":"well-of-the-future","args":{"depth":{"amount":{"value":3.0,"digits":{"decimals":1},"unit":"m"}}}}"#;
     let read: Message = serde_json::from_str(newer).unwrap();
-    assert_eq!(Language::ALL.map(|l| read.said(l)), [None, None]);
+    assert_eq!(Lang::ALL.map(|l| read.said(l)), [None, None]);
     assert_eq!(serde_json::to_string(&read).unwrap(), newer);
     // Known, with an argument too many.
     let other: Message = serde_json::from_str(r#"{"id":"well-no-fill","args":{"n":{"count":1}}}"#).unwrap();
-    assert_eq!(other.said(Language::English), None);
+    assert_eq!(other.said(Lang::En), None);
 }
 
 /// Faults of two catalogues.

@@ -1,4 +1,3 @@
 //! The tests of this crate, one program: a folder of tests is linked once. Each module says what it checks.
 
 mod catalogues;
-mod numbers;

@@ -4,38 +4,9 @@
 //! Round half to even, on the decimal digits of the number.
 
 use crate::{Amount, Measured};
+use message::{Digits, Shown};
 
-/// Number of decimals at which `u` has `digits` significant digits (may be negative).
-pub fn decimals_for(u: f64, digits: i32) -> i32 {
-    if u == 0.0 || !u.is_finite() {
-        return digits;
-    }
-    let exponent = u.abs().log10().floor() as i32;
-    let decimals = digits - 1 - exponent;
-    // 0.0996 rounds up to 0.10: one digit fewer after the point.
-    let scale = 10f64.powi(decimals);
-    if (u.abs() * scale).round() >= 10f64.powi(digits) { decimals - 1 } else { decimals }
-}
-
-/// `x` at a number of decimals; negative decimals round before the point.
-pub fn at_decimals(x: f64, decimals: i32) -> String {
-    let text = if decimals >= 0 {
-        format!("{x:.*}", decimals as usize)
-    } else {
-        let scale = 10f64.powi(-decimals);
-        format!("{:.0}", (x / scale).round_ties_even() * scale)
-    };
-    if text.trim_start_matches('-').chars().all(|c| matches!(c, '0' | '.')) {
-        text.trim_start_matches('-').to_string()
-    } else {
-        text
-    }
-}
-
-/// `x` to a number of significant digits.
-pub fn significant(x: f64, digits: i32) -> String {
-    if x == 0.0 { "0".into() } else { at_decimals(x, decimals_for(x, digits)) }
-}
+pub use message::number::{at_decimals, capital, decimals_for, significant, significant_trimmed};
 
 /// A share in percent to a number of significant digits, without the sign: 0.0345 to two is "3.5".
 pub fn percent(share: f64, digits: i32) -> String {
@@ -71,7 +42,34 @@ pub fn value_and_expanded(m: &Measured, k: f64) -> (String, String) {
     (at_decimals(m.value, decimals), at_decimals(k * m.u, decimals))
 }
 
+impl Measured {
+    /// With its expanded uncertainty k·u, both to the digits that the uncertainty gives; for a message.
+    pub fn shown(&self, k: f64) -> Shown {
+        let decimals = decimals_for(k * self.u, 2);
+        let shown = Shown::decimals(self.value, decimals, printed(&self.unit));
+        Shown { expanded: Some(k * self.u), ..shown }
+    }
+}
+
+/// As it stands behind a number; the unit 1 is not printed.
+fn printed(unit: &crate::Unit) -> String {
+    let text = unit.to_string();
+    if text == "1" { String::new() } else { text }
+}
+
 impl Amount {
+    /// For a message: a measured one with k·u, a stated one to four digits, a bound to two.
+    pub fn shown(&self, k: f64) -> Shown {
+        let trimmed = |x, n| Shown::new(x, Digits::Trimmed(n), printed(self.unit()));
+        match self {
+            Self::Measured(m) if m.value.is_finite() && m.u.is_finite() => m.shown(k),
+            Self::Measured(m) => trimmed(m.value, 2),
+            Self::Stated(s) => trimmed(s.value, 4),
+            Self::Below(b) => Shown { relation: "<".into(), ..trimmed(b.limit, 2) },
+            Self::Above(b) => Shown { relation: ">".into(), ..trimmed(b.limit, 2) },
+        }
+    }
+
     /// The amount in one line with standard uncertainty and unit: `1.05 ng/L (u 0.06)`, `< 0.15 ng/L`,
     /// `12 µg/L (u not stated)`.
     pub fn in_words(&self) -> String {
@@ -90,18 +88,6 @@ impl Amount {
 fn with_unit(number: &str, unit: &crate::Unit) -> String {
     let u = unit.to_string();
     if u == "1" { number.to_string() } else { format!("{number} {u}") }
-}
-
-/// To at most `digits` significant digits, without trailing zeros that nobody gave.
-pub fn significant_trimmed(x: f64, digits: i32) -> String {
-    let text = significant(x, digits);
-    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_string() } else { text }
-}
-
-/// A text with its first letter large.
-pub fn capital(text: &str) -> String {
-    let mut chars = text.chars();
-    chars.next().map_or_else(String::new, |c| c.to_uppercase().collect::<String>() + chars.as_str())
 }
 
 #[cfg(test)]

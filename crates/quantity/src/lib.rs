@@ -25,14 +25,13 @@ pub mod format;
 pub mod refusal;
 pub mod substance;
 pub mod unit;
-pub mod words;
 
 pub use amount::{Amount, Bound, Measured, Stated};
 pub use calc::{CalcError, Calculation};
 pub use check::Check;
 pub use derivation::{Contribution, Derivation, Node, NodeId};
 pub use finding::{Compared, Finding, Outcome, Place, Stage};
+pub use message::{Lang, words};
 pub use refusal::Refusal;
 pub use substance::Substance;
 pub use unit::{Unit, UnitError};
-pub use words::Lang;

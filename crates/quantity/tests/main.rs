@@ -1,4 +1,5 @@
 //! The tests of this crate, one program: a folder of tests is linked once. Each module says what it checks.
 
+mod in_messages;
 mod shown;
 mod units;

@@ -193,7 +193,7 @@ impl<'a> Page<'a> {
             measured = format!("{measured} {}", self.lang.say("leaflet.mark_provisional", &[]));
         }
         vec![
-            Cell::Text(quantity::words::capital(&self.lang.substance(&r.analyte))),
+            Cell::Text(quantity::format::capital(&self.lang.substance(&r.analyte))),
             Cell::Text(r.well.clone().unwrap_or_default()),
             Cell::Text(measured),
             Cell::Text(self.limit(r)),
@@ -274,7 +274,7 @@ impl<'a> Page<'a> {
         } else {
             others.join(", ")
         };
-        let first = if microbes { quantity::words::capital(&lang.say("leaflet.microbes", &[])) } else { "–".into() };
+        let first = if microbes { quantity::format::capital(&lang.say("leaflet.microbes", &[])) } else { "–".into() };
         lang.say("leaflet.not_tested_text", &[("first", &first), ("list", &list)])
     }
 

@@ -134,7 +134,7 @@ impl Told<'_> {
         let (xa, xb) = (amount_in_words(lang, amounts.0), amount_in_words(lang, amounts.1));
         let interval = range(lang, self.core.interval);
         let what =
-            if self.what.is_empty() { String::new() } else { format!("{}: ", quantity::words::capital(&self.what)) };
+            if self.what.is_empty() { String::new() } else { format!("{}: ", quantity::format::capital(&self.what)) };
         let factor = lang.number(&plain(self.factor, 3));
         let mut g = vec![("a", self.a), ("b", self.b), ("xa", &xa), ("xb", &xb), ("interval", &interval)];
         let point = self.core.point.map(|r| lang.number(&plain(r, 3)));

@@ -8,21 +8,11 @@
 //! A key that is not in the table is a fault of the program: [`Lang::say`] then answers with the key
 //! in ⟨⟩, and the test below looks through the sources for such keys.
 
-use serde::{Deserialize, Serialize};
+use crate::Lang;
+use crate::number::capital;
 use std::collections::HashMap;
 use std::fmt::Write as _;
 use std::sync::LazyLock;
-
-/// A language.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub enum Lang {
-    /// English.
-    #[default]
-    En,
-    /// German.
-    De,
-}
 
 static WORDS: LazyLock<HashMap<String, [String; 2]>> = LazyLock::new(|| {
     let text = include_str!("../../../reference/words.csv");
@@ -41,30 +31,6 @@ pub fn table() -> &'static HashMap<String, [String; 2]> {
 }
 
 impl Lang {
-    /// All languages.
-    pub const ALL: [Self; 2] = [Self::En, Self::De];
-
-    /// From its code (BCP 47): `en`, `de`.
-    pub fn parse(code: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|l| l.code() == code)
-    }
-
-    /// Its code (BCP 47).
-    pub fn code(self) -> &'static str {
-        match self {
-            Self::En => "en",
-            Self::De => "de",
-        }
-    }
-
-    /// A number already in digits, with the decimal sign of the language.
-    pub fn number(self, digits: &str) -> String {
-        match self {
-            Self::En => digits.to_string(),
-            Self::De => digits.replace('.', ","),
-        }
-    }
-
     /// Is there a sentence of this key?
     pub fn knows(key: &str) -> bool {
         WORDS.contains_key(key)
@@ -100,12 +66,6 @@ impl Lang {
     }
 }
 
-/// With a capital first letter.
-pub fn capital(text: &str) -> String {
-    let mut chars = text.chars();
-    chars.next().map_or_else(String::new, |c| c.to_uppercase().chain(chars).collect())
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -137,7 +97,7 @@ mod tests {
     fn keys_of_the_sources_are_the_keys_of_the_table() {
         let crates = Path::new(env!("CARGO_MANIFEST_DIR")).parent().expect("the folder of the crates");
         let mut sources = String::new();
-        for room in ["limits", "programme", "report", "cli"] {
+        for room in ["limits", "assessment", "programme", "document", "report", "cli"] {
             read(&crates.join(room).join("src"), &mut sources);
         }
         let quoted: BTreeSet<&str> = sources.split('"').collect();

@@ -1,0 +1,45 @@
+//! Digits of a number: what a value shows. Round half to even, on the decimal digits of the number.
+
+/// Number of decimals at which `u` has `digits` significant digits (may be negative).
+pub fn decimals_for(u: f64, digits: i32) -> i32 {
+    if u == 0.0 || !u.is_finite() {
+        return digits;
+    }
+    let exponent = u.abs().log10().floor() as i32;
+    let decimals = digits - 1 - exponent;
+    // 0.0996 rounds up to 0.10: one digit fewer after the point.
+    let scale = 10f64.powi(decimals);
+    if (u.abs() * scale).round() >= 10f64.powi(digits) { decimals - 1 } else { decimals }
+}
+
+/// `x` at a number of decimals; negative decimals round before the point.
+pub fn at_decimals(x: f64, decimals: i32) -> String {
+    let text = if decimals >= 0 {
+        format!("{x:.*}", decimals as usize)
+    } else {
+        let scale = 10f64.powi(-decimals);
+        format!("{:.0}", (x / scale).round_ties_even() * scale)
+    };
+    if text.trim_start_matches('-').chars().all(|c| matches!(c, '0' | '.')) {
+        text.trim_start_matches('-').to_string()
+    } else {
+        text
+    }
+}
+
+/// `x` to a number of significant digits.
+pub fn significant(x: f64, digits: i32) -> String {
+    if x == 0.0 { "0".into() } else { at_decimals(x, decimals_for(x, digits)) }
+}
+
+/// To at most `digits` significant digits, without trailing zeros that nobody gave.
+pub fn significant_trimmed(x: f64, digits: i32) -> String {
+    let text = significant(x, digits);
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_string() } else { text }
+}
+
+/// A text with its first letter large.
+pub fn capital(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or_else(String::new, |c| c.to_uppercase().collect::<String>() + chars.as_str())
+}
