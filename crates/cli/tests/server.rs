@@ -93,6 +93,13 @@ unit = "unit"
 
 /// Imports, signatures and readings by processes of their own, at once: each act is in the chain once, whole, and
 /// what is read between them is a programme.
+/// Does what keeps or reads beside others: done (0), or kept and, on a machine with no room to breathe, not derived yet (5).
+#[track_caller]
+fn kept(desk: &Desk, arguments: &[&str]) {
+    let ran = desk.run(arguments);
+    assert!([0, 5].contains(&ran.status), "{}{}", ran.out, ran.err);
+}
+
 #[test]
 fn several_processes_import_sign_and_read_at_once_and_no_event_is_lost_or_doubled() {
     const EACH: usize = 3;
@@ -123,25 +130,28 @@ fn several_processes_import_sign_and_read_at_once_and_no_event_is_lost_or_double
             scope.spawn(move || {
                 for n in 0..EACH {
                     let file = format!("{}.csv", of(who, n));
-                    desk.run(&["import", at, &file, "--mapping", "reported.toml"]).done();
+                    kept(desk, &["import", at, &file, "--mapping", "reported.toml"]);
                 }
                 // All four bring the same file too: one takes it in.
-                desk.run(&["import", at, "LAB-twice.csv", "--mapping", "reported.toml"]).done();
+                kept(desk, &["import", at, "LAB-twice.csv", "--mapping", "reported.toml"]);
             });
             scope.spawn(move || {
                 for result in &warned[who * EACH..(who + 1) * EACH] {
                     let by = format!("Signer {who}");
-                    desk.run(&["sign", at, result, "--as", &by, "--why", "cabinet seen on the day"]).done();
+                    kept(desk, &["sign", at, result, "--as", &by, "--why", "cabinet seen on the day"]);
                 }
             });
             scope.spawn(move || {
                 for _ in 0..EACH {
-                    desk.run(&["verify", at]).done();
+                    // Never altered; what others have just kept may not be derived yet.
+                    kept(desk, &["verify", at]);
                     assert!(desk.run(&["results", at]).done().contains("SL2-26-07-A"));
                 }
             });
         }
     });
+    desk.run(&["recompute", &at]).done();
+    desk.run(&["verify", &at]).done();
     let case = |result: &str| desk.run(&["case", &at, result]).done();
     for (k, result) in warned.iter().enumerate() {
         let signed = format!("signed by Signer {}: cabinet seen on the day", k / EACH);
