@@ -23,8 +23,10 @@ pub fn child() -> PathBuf {
         let own = std::env::current_exe().unwrap();
         let profile = own.parent().unwrap().parent().unwrap();
         let mut cargo = Command::new(env!("CARGO"));
-        cargo.args(["build", "--quiet", "--offline", "--example", "store_child", "--manifest-path"]);
-        cargo.arg(concat!(env!("CARGO_MANIFEST_DIR"), "/Cargo.toml"));
+        // The whole workspace, as `xtask` chooses it: the features of what comes from outside follow from the choice, and
+        // with another one half of it would be built again.
+        cargo.args(["build", "--quiet", "--offline", "--workspace", "--exclude", "survey", "--example", "store_child"]);
+        cargo.arg("--manifest-path").arg(concat!(env!("CARGO_MANIFEST_DIR"), "/../../Cargo.toml"));
         cargo.arg("--target-dir").arg(profile.parent().unwrap());
         if profile.ends_with("release") {
             cargo.arg("--release");
