@@ -607,6 +607,7 @@ pub fn findings_of(store: &Store, verdict: &model::Verdict) -> Result<Vec<Findin
             outcome: f.outcome,
             compared: f.compared,
             place: None,
+            message: f.message,
             ..named(&f.check_name, f.sentence)
         })
         .collect())
@@ -630,6 +631,10 @@ fn write(act: &mut Act, case: &Case, judged: &Judged) -> Result<(), StoreError> 
         let mut cells = NamedCells::new("finding");
         cells.integer("subject", subject).integer("revision", revision).text("check_name", f.check.text());
         cells.text("stage", &stage).text("outcome", &outcome).text("sentence", &f.sentence).text("compared", &compared);
+        let message = f.message.as_ref().map(|m| serde_json::to_string(m).expect("arguments are plain data"));
+        if let Some(message) = &message {
+            cells.text("message", message);
+        }
         cells.insert(act)?;
     }
     let reasons = serde_json::to_string(&judged.reasons).expect("names are plain data");

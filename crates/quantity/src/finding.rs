@@ -1,7 +1,8 @@
 //! One check and what came of it. Findings are data: they stand beside a result, they never
 //! replace it, and a verdict lists them. A fault in a file is a finding too, with its place.
 
-use crate::{Amount, Check};
+use crate::{Amount, Check, Lang};
+use message::{Message, Said};
 use serde::{Deserialize, Serialize};
 
 /// The stage of a bottle's path that a finding speaks of, in the order of the path.
@@ -100,7 +101,7 @@ pub struct Place {
 }
 
 /// One check with its numbers.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct Finding {
     /// Which check. The programme's table of checks says what it decides.
     pub check: Check,
@@ -108,7 +109,10 @@ pub struct Finding {
     pub stage: Stage,
     /// What came of it.
     pub outcome: Outcome,
-    /// What it means in one plain sentence, with the numbers that matter.
+    /// What it means, as identity and arguments; none in what earlier programs kept.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub message: Option<Message>,
+    /// The same in one plain English sentence, with the numbers that matter.
     pub sentence: String,
     /// The numbers compared.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
@@ -120,8 +124,17 @@ pub struct Finding {
 
 impl Finding {
     /// A finding without numbers or place.
-    pub fn new(check: Check, outcome: Outcome, sentence: impl Into<String>) -> Self {
-        Self { check, stage: check.stage(), outcome, sentence: sentence.into(), compared: vec![], place: None }
+    pub fn new(check: Check, outcome: Outcome, says: impl Into<Said>) -> Self {
+        let (message, sentence) = match says.into() {
+            Said::Message(m) => (Some(m.clone()), m.in_english()),
+            Said::Text(text) => (None, text),
+        };
+        Self { check, stage: check.stage(), outcome, message, sentence, compared: vec![], place: None }
+    }
+
+    /// In a language; none where there is only the English that was kept.
+    pub fn said(&self, lang: Lang) -> Option<String> {
+        self.message.as_ref().and_then(|m| m.said(lang))
     }
 
     /// Adds a compared number. One beyond all numbers (a quotient by next to nothing) is left to the sentence: JSON has
@@ -132,5 +145,18 @@ impl Finding {
             self.compared.push(Compared { name: name.into(), amount });
         }
         self
+    }
+}
+
+/// By identity and arguments where both have them; the English beside them is a help to people.
+impl PartialEq for Finding {
+    fn eq(&self, other: &Self) -> bool {
+        let says = match (&self.message, &other.message) {
+            (None, None) => self.sentence == other.sentence,
+            (own, others) => own == others,
+        };
+        says && (self.check, self.stage, self.outcome) == (other.check, other.stage, other.outcome)
+            && self.compared == other.compared
+            && self.place == other.place
     }
 }

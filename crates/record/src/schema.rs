@@ -96,6 +96,9 @@ pub const SOURCE_FACTS: &[&str] = &[
     "leach rate of pipe, ng/(m2.min)",
 ];
 
+/// The version that brought messages: identity and arguments beside a sentence.
+const MESSAGES: u32 = 7;
+
 /// The version that brought statements, local limits and compounds.
 const SAYINGS: u32 = 6;
 

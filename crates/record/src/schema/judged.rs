@@ -1,7 +1,7 @@
 //! What was judged, taken out, signed, corrected and said. Declarations only: the words stand in [`schema`](super).
 
 use super::Kind::{Integer, Json, Real, Row, Text, Unit, Word};
-use super::{SAYINGS, Table, opt, req, since};
+use super::{MESSAGES, SAYINGS, Table, opt, req, since};
 
 pub(super) const CHECK_RULE: Table = Table {
     name: "check_rule",
@@ -37,6 +37,7 @@ pub(super) const FINDING: Table = Table {
         req("outcome", Word(&["met", "not-met", "not-known"]), "What came of it"),
         req("sentence", Text, "In one plain sentence"),
         req("compared", Json, "The numbers"),
+        since(MESSAGES, opt("message", Json, "Identity and arguments of what the sentence says")),
     ],
 };
 

@@ -15,6 +15,7 @@ pub const VERSIONS: &[(u32, &str)] = &[
     (4, "field sheets: field_sheet, field_entry"),
     (5, "what is known of sources of metal; bottles that tell of them; attribution"),
     (6, "statements, local limits, compounds"),
+    (7, "what a finding says, as identity and arguments beside its sentence"),
 ];
 
 /// The version that adds the views.
