@@ -103,6 +103,12 @@ pub struct Message {
     args: BTreeMap<Cow<'static, str>, Arg>,
 }
 
+/// A declared message.
+pub trait Declared {
+    /// Its identity.
+    const ID: &'static str;
+}
+
 impl Message {
     /// Of a declared type; arguments by name.
     fn of<const N: usize>(id: &'static str, args: [(&'static str, Arg); N]) -> Self {
@@ -112,6 +118,11 @@ impl Message {
     /// Its identity.
     pub fn id(&self) -> &str {
         &self.id
+    }
+
+    /// Whether it is of a declared type.
+    pub fn is<T: Declared>(&self) -> bool {
+        self.id == T::ID
     }
 
     /// One of its arguments.

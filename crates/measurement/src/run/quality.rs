@@ -8,7 +8,7 @@ use super::result::{DuplicatePair, ReferenceCheck, RunFinding};
 use super::spike::{difference, parent};
 use super::table::Hole;
 use super::{Analyte, ReducedRun, blank_role, has_result};
-use quantity::format::{percent_trimmed, significant_trimmed};
+use message::{Digits, Message, Name, Share, Shown, measurement as say};
 use quantity::{Amount, Check, Finding, Measured, Outcome, Unit};
 use statistics::welch::effective_dof;
 
@@ -23,17 +23,36 @@ impl Findings<'_> {
     }
 }
 
-fn finding(check: Check, met: bool, sentence: String) -> Finding {
+fn finding(check: Check, met: bool, says: impl Into<Message>) -> Finding {
     let outcome = if met { Outcome::Met } else { Outcome::NotMet };
-    Finding::new(check, outcome, sentence)
+    Finding::new(check, outcome, says.into())
 }
 
-fn unknown(check: Check, sentence: String) -> Finding {
-    Finding::new(check, Outcome::NotKnown, sentence)
+fn unknown(check: Check, says: impl Into<Message>) -> Finding {
+    Finding::new(check, Outcome::NotKnown, says.into())
 }
 
-fn digits(x: f64) -> String {
-    significant_trimmed(x, 3)
+/// A number to three digits, without a unit of its own.
+fn plain(x: f64) -> Shown {
+    Shown::trimmed(x, 3, "")
+}
+
+/// A part of a whole, its percent to three digits.
+fn part(x: f64) -> Share {
+    Share::new(x, Digits::Trimmed(3))
+}
+
+fn count(n: usize) -> i64 {
+    i64::try_from(n).unwrap_or(i64::MAX)
+}
+
+/// A role as the catalogues choose by it: `field-blank`.
+fn kind(role: Role) -> Name {
+    Name(role.word().replace(' ', "-"))
+}
+
+fn name(of: impl ToString) -> Name {
+    Name(of.to_string())
 }
 
 /// All findings of a reduced run.
@@ -66,15 +85,14 @@ fn dead_time(run: &ReducedRun, out: &mut Vec<RunFinding>) {
     };
     let limit = run.recipe.dead_time.warn_share;
     let place = &run.table.vials[vial];
-    let sentence = format!(
-        "the detector was dead for at most {} % of the time ({} in \"{}\"); the dead-time model is trusted to {} %",
-        percent_trimmed(share, 3),
-        run.table.isotopes[isotope],
-        place.name,
-        percent_trimmed(limit, 3)
-    );
+    let says = say::DeadTime {
+        share: part(share),
+        isotope: name(&run.table.isotopes[isotope]),
+        vial: name(&place.name),
+        limit: part(limit),
+    };
     out.push(RunFinding {
-        finding: finding(Check::RunDeadTime, share < limit, sentence),
+        finding: finding(Check::RunDeadTime, share < limit, says),
         analyte: None,
         position: (share >= limit).then_some(place.position),
     });
@@ -108,28 +126,28 @@ fn internal_standards(run: &ReducedRun, out: &mut Vec<RunFinding>) {
             (low, high) = (low.min(p), high.max(p));
             if !(rule.lowest_percent..=rule.highest_percent).contains(&p) {
                 let vial = &run.table.vials[v];
-                let sentence = format!(
-                    "internal standard {standard} in \"{}\" is at {} % of its mean in the calibration, outside {} to {} %: the matrix or the uptake differed, and the correction is no longer small",
-                    vial.name,
-                    digits(p),
-                    rule.lowest_percent,
-                    rule.highest_percent
-                );
+                let says = say::InternalStandardOutside {
+                    standard: name(standard),
+                    vial: name(&vial.name),
+                    level: Shown::trimmed(p, 3, "%"),
+                    lowest: Shown::trimmed(rule.lowest_percent, 6, ""),
+                    highest: Shown::trimmed(rule.highest_percent, 6, "%"),
+                };
                 out.push(RunFinding {
-                    finding: finding(Check::RunInternalStandard, false, sentence),
+                    finding: finding(Check::RunInternalStandard, false, says),
                     analyte: None,
                     position: Some(vial.position),
                 });
             }
         }
         if low >= rule.lowest_percent && high <= rule.highest_percent {
-            let sentence = format!(
-                "internal standard {standard} stayed between {} and {} % of its mean in the calibration",
-                digits(low),
-                digits(high)
-            );
+            let says = say::InternalStandardSteady {
+                standard: name(standard),
+                low: plain(low),
+                high: Shown::trimmed(high, 3, "%"),
+            };
             out.push(RunFinding {
-                finding: finding(Check::RunInternalStandard, true, sentence),
+                finding: finding(Check::RunInternalStandard, true, says),
                 analyte: None,
                 position: None,
             });
@@ -146,10 +164,7 @@ fn excluded(run: &ReducedRun, c: usize, f: &mut Findings) {
                 Some(vial.position),
                 unknown(
                     Check::RunExcluded,
-                    format!(
-                        "a person took {} in \"{}\" out of the run; it has no result",
-                        channel.plan.analyte, vial.name
-                    ),
+                    say::TakenOut { analyte: name(&channel.plan.analyte), vial: name(&vial.name) },
                 ),
             );
         }
@@ -165,43 +180,24 @@ fn line(run: &ReducedRun, c: usize, f: &mut Findings) {
             None,
             unknown(
                 Check::RunStandards,
-                format!(
-                    "standard \"{}\" has no value or no reading for {analyte}; the line stands on the others",
-                    run.table.vials[*v].name
-                ),
+                say::StandardLeftOut { standard: name(&run.table.vials[*v].name), analyte: name(analyte) },
             ),
         );
     }
     if line.dof == 0 {
-        f.add(
-            None,
-            unknown(
-                Check::RunCalibrationLine,
-                format!("the line of {analyte} has no point to spare, so its fit cannot be tested"),
-            ),
-        );
+        f.add(None, unknown(Check::RunCalibrationLine, say::LineUntested { analyte: name(analyte) }));
         return;
     }
     let met = line.p_lack_of_fit >= 0.05;
-    let sentence = if met {
-        format!(
-            "the line of {analyte} fits its {} points (χ² {} with {} degrees of freedom)",
-            line.points.len(),
-            digits(line.chi_squared),
-            line.dof
-        )
+    let (points, chi, dof) = (count(line.points.len()), plain(line.chi_squared), count(line.dof));
+    let says: Message = if met {
+        say::LineFits { analyte: name(analyte), points, chi, dof }.into()
     } else {
-        format!(
-            "the {} points of the line of {analyte} scatter more than their u (χ² {} with {} degrees of freedom); their u was widened by {}",
-            line.points.len(),
-            digits(line.chi_squared),
-            line.dof,
-            digits(line.widened)
-        )
+        say::LineScatters { analyte: name(analyte), points, chi, dof, widened: plain(line.widened) }.into()
     };
     f.add(
         None,
-        finding(Check::RunCalibrationLine, met, sentence)
+        finding(Check::RunCalibrationLine, met, says)
             .comparing("χ²", Amount::stated(line.chi_squared, Unit::one()))
             .comparing("degrees of freedom", Amount::stated(line.dof as f64, Unit::one())),
     );
@@ -214,13 +210,7 @@ fn drift(run: &ReducedRun, c: usize, f: &mut Findings) {
     let channel = &run.channels[c];
     let analyte = &channel.plan.analyte;
     if channel.drift_not_seen {
-        f.add(
-            None,
-            unknown(
-                Check::RunDrift,
-                format!("the drift checks do not hold {analyte}: its drift is neither known nor corrected"),
-            ),
-        );
+        f.add(None, unknown(Check::RunDrift, say::DriftNotSeen { analyte: name(analyte) }));
     }
     let summary = &run.analytes[c];
     if channel.drift.is_some() {
@@ -230,27 +220,14 @@ fn drift(run: &ReducedRun, c: usize, f: &mut Findings) {
             finding(
                 Check::RunDrift,
                 met,
-                format!(
-                    "the sensitivity for {analyte} changed by {} % over the run after the internal standard, and was corrected; up to {} % is expected",
-                    percent_trimmed(summary.drift, 3),
-                    percent_trimmed(DRIFT_LIMIT, 3)
-                ),
+                say::Drift { analyte: name(analyte), change: part(summary.drift), limit: part(DRIFT_LIMIT) },
             ),
         );
     } else if run.recipe.drift == Drift::None {
-        f.add(
-            None,
-            unknown(Check::RunDrift, format!("the recipe corrects no drift of {analyte} beyond the internal standard")),
-        );
+        f.add(None, unknown(Check::RunDrift, say::DriftNotCorrected { analyte: name(analyte) }));
     }
     if channel.between_vials.is_none() {
-        f.add(
-            None,
-            unknown(
-                Check::RunBetweenVials,
-                format!("too few drift checks to tell how well {analyte} reproduces between vials; u leaves it out"),
-            ),
-        );
+        f.add(None, unknown(Check::RunBetweenVials, say::BetweenVialsUnknown { analyte: name(analyte) }));
     }
 }
 
@@ -259,23 +236,25 @@ const FEWEST_BLANKS: usize = 3;
 
 fn blanks(run: &ReducedRun, c: usize, f: &mut Findings) {
     let analyte = &run.channels[c].plan.analyte;
+    let in_unit = |x: f64| Shown::trimmed(x, 3, run.recipe.unit.to_string());
     for b in &run.blanks[c] {
         if b.role != run.recipe.blank.samples {
             continue;
         }
-        let word = b.role.word();
+        let role = || kind(b.role);
         f.add(
             None,
             finding(
                 Check::RunBlankCount,
                 b.n >= FEWEST_BLANKS,
-                format!(
-                    "{} {word}s of {analyte}: mean {} {}, standard deviation {}; at least {FEWEST_BLANKS} are wanted",
-                    b.n,
-                    digits(b.mean * b.as_concentration),
-                    run.recipe.unit,
-                    digits(b.sd * b.as_concentration)
-                ),
+                say::BlankCount {
+                    role: role(),
+                    count: count(b.n),
+                    analyte: name(analyte),
+                    mean: in_unit(b.mean * b.as_concentration),
+                    sd: plain(b.sd * b.as_concentration),
+                    least: count(FEWEST_BLANKS),
+                },
             ),
         );
         if b.all_equal {
@@ -284,10 +263,7 @@ fn blanks(run: &ReducedRun, c: usize, f: &mut Findings) {
                 finding(
                     Check::RunBlanksEqual,
                     false,
-                    format!(
-                        "all {} {word}s of {analyte} came out equal: their spread is not known, it is not zero; the u of their counting stands in for it",
-                        b.n
-                    ),
+                    say::BlanksEqual { role: role(), count: count(b.n), analyte: name(analyte) },
                 ),
             );
         }
@@ -300,10 +276,7 @@ fn blanks(run: &ReducedRun, c: usize, f: &mut Findings) {
             None,
             unknown(
                 Check::RunReferenceBlank,
-                format!(
-                    "fewer than two {}s of {analyte}: reference materials stand over the zero of the calibration alone",
-                    run.recipe.blank.reference.word()
-                ),
+                say::ReferenceBlankMissing { role: kind(run.recipe.blank.reference), analyte: name(analyte) },
             ),
         );
     }
@@ -329,15 +302,13 @@ fn outlying_blanks(run: &ReducedRun, c: usize, b: &super::net::Blanks, f: &mut F
                 finding(
                     Check::RunBlankOutlier,
                     false,
-                    format!(
-                        "{} \"{}\" shows {} {} of {}, where the others let one expect at most {}: a spike of contamination in this bottle, or a sign of what samples may hold as well",
-                        b.role.word(),
-                        vial.name,
-                        digits(gross(v)),
-                        run.recipe.unit,
-                        run.channels[c].plan.analyte,
-                        digits(limit)
-                    ),
+                    say::BlankOutlier {
+                        role: kind(b.role),
+                        vial: name(&vial.name),
+                        found: Shown::trimmed(gross(v), 3, run.recipe.unit.to_string()),
+                        analyte: name(&run.channels[c].plan.analyte),
+                        expected: plain(limit),
+                    },
                 ),
             );
         }
@@ -357,10 +328,7 @@ fn overlaps(run: &ReducedRun, c: usize, f: &mut Findings) {
             None,
             unknown(
                 Check::RunInterferenceFactor,
-                format!(
-                    "a factor of {species} on {} is fixed, without u: the budget leaves it out",
-                    channel.plan.analyte
-                ),
+                say::OverlapFixed { species: name(&species), analyte: name(&channel.plan.analyte) },
             ),
         );
     }
@@ -376,10 +344,12 @@ fn overlaps(run: &ReducedRun, c: usize, f: &mut Findings) {
                 finding(
                     Check::RunInterference,
                     false,
-                    format!(
-                        "{} % of the counts of {} in \"{}\" are {species}, measured in this run and taken off; what is left stands on that correction",
-                        percent_trimmed(r.interference_share, 3), r.analyte, r.vial
-                    ),
+                    say::OverlapLarge {
+                        share: part(r.interference_share),
+                        analyte: name(&r.analyte),
+                        vial: name(&r.vial),
+                        species: name(&species),
+                    },
                 )
                 .comparing("share of the counts", Amount::stated(r.interference_share, Unit::one()))
                 .comparing("share allowed", Amount::stated(limit, Unit::one())),
@@ -392,11 +362,11 @@ fn overlaps(run: &ReducedRun, c: usize, f: &mut Findings) {
             finding(
                 Check::RunInterference,
                 true,
-                format!(
-                    "{species} makes up at most {} % of the counts of {} in any sample",
-                    percent_trimmed(largest, 3),
-                    channel.plan.analyte
-                ),
+                say::OverlapSmall {
+                    species: name(&species),
+                    share: part(largest),
+                    analyte: name(&channel.plan.analyte),
+                },
             ),
         );
     }
@@ -423,20 +393,18 @@ fn reference_materials(run: &ReducedRun, c: usize, f: &mut Findings) -> Vec<Refe
         let recovery = r.net.value / assigned.value;
         let relative = (r.net.u / assigned.value).hypot(recovery * assigned.u / assigned.value);
         if r.role == Role::ReferenceMaterial {
-            let sentence = format!(
-                "reference material \"{}\": {} found {} {} where {} is certified ({} %, zeta {}, E_n {})",
-                r.vial,
-                r.analyte,
-                digits(r.net.value),
-                run.recipe.unit,
-                digits(assigned.value),
-                percent_trimmed(recovery, 3),
-                digits(zeta),
-                digits(e_n)
-            );
+            let says = say::ReferenceMaterial {
+                vial: name(&r.vial),
+                analyte: name(&r.analyte),
+                found: Shown::trimmed(r.net.value, 3, run.recipe.unit.to_string()),
+                certified: plain(assigned.value),
+                recovery: part(recovery),
+                zeta: plain(zeta),
+                en: plain(e_n),
+            };
             f.add(
                 None,
-                finding(Check::RunReferenceMaterial, e_n.abs() <= 1.0, sentence)
+                finding(Check::RunReferenceMaterial, e_n.abs() <= 1.0, says)
                     .comparing("found", Amount::Measured(r.net.clone()))
                     .comparing("certified", Amount::Measured(assigned.clone())),
             );
@@ -458,10 +426,7 @@ fn reference_materials(run: &ReducedRun, c: usize, f: &mut Findings) -> Vec<Refe
     {
         f.add(
             None,
-            unknown(
-                Check::RunReferenceMaterial,
-                format!("no reference material with a value for {} was measured", channel.plan.analyte),
-            ),
+            unknown(Check::RunReferenceMaterial, say::NoReferenceMaterial { analyte: name(&channel.plan.analyte) }),
         );
     }
     checks
@@ -490,15 +455,13 @@ fn duplicate_pairs(run: &ReducedRun, c: usize, f: &mut Findings) -> Vec<Duplicat
             finding(
                 Check::RunDuplicate,
                 d.abs() <= allowed,
-                format!(
-                    "\"{}\" and \"{}\" differ by {} {} of {}, where their u let one expect up to {}",
-                    r.vial,
-                    base.vial,
-                    digits(d.abs()),
-                    run.recipe.unit,
-                    r.analyte,
-                    digits(allowed)
-                ),
+                say::Duplicate {
+                    vial: name(&r.vial),
+                    other: name(&base.vial),
+                    difference: Shown::trimmed(d.abs(), 3, run.recipe.unit.to_string()),
+                    analyte: name(&r.analyte),
+                    allowed: plain(allowed),
+                },
             ),
         );
         pairs.push(DuplicatePair {
@@ -535,25 +498,15 @@ fn spike_findings(run: &ReducedRun, c: usize, f: &mut Findings) {
             Role::FieldSpike => Check::RunFieldSpike,
             _ => Check::RunLabSpike,
         };
-        f.add(
-            of,
-            finding(
-                check,
-                met,
-                format!(
-                    "{} \"{}\": {} % (u {}) of the {} {} of {} added came back; {} to {} % is wanted",
-                    s.role.word(),
-                    s.vial,
-                    percent_trimmed(r.value, 3),
-                    percent_trimmed(r.u, 3),
-                    digits(s.added.value),
-                    run.recipe.unit,
-                    s.analyte,
-                    percent_trimmed(RECOVERY_WINDOW[0], 3),
-                    percent_trimmed(RECOVERY_WINDOW[1], 3)
-                ),
-            ),
-        );
+        let (vial, analyte, recovery) = (name(&s.vial), name(&s.analyte), part(r.value));
+        let u = plain(100.0 * r.u);
+        let added = Shown::trimmed(s.added.value, 3, run.recipe.unit.to_string());
+        let (lowest, highest) = (plain(100.0 * RECOVERY_WINDOW[0]), part(RECOVERY_WINDOW[1]));
+        let says: Message = match s.role {
+            Role::FieldSpike => say::FieldSpike { vial, recovery, u, added, analyte, lowest, highest }.into(),
+            _ => say::LaboratorySpike { vial, recovery, u, added, analyte, lowest, highest }.into(),
+        };
+        f.add(of, finding(check, met, says));
     }
 }
 
@@ -600,15 +553,13 @@ fn compare_isotopes(run: &ReducedRun, a: usize, b: usize, out: &mut Vec<RunFindi
                 finding: finding(
                     Check::RunIsotopesAgree,
                     false,
-                    format!(
-                        "{} and {} disagree in \"{}\": {} and {} {}; one of them holds something else",
-                        x.analyte,
-                        y.analyte,
-                        x.vial,
-                        digits(x.net.value),
-                        digits(y.net.value),
-                        run.recipe.unit
-                    ),
+                    say::IsotopesDisagree {
+                        one: name(&x.analyte),
+                        other: name(&y.analyte),
+                        vial: name(&x.vial),
+                        found: plain(x.net.value),
+                        others: Shown::trimmed(y.net.value, 3, run.recipe.unit.to_string()),
+                    },
                 )
                 .comparing(x.analyte.to_string(), Amount::Measured(x.net.clone()))
                 .comparing(y.analyte.to_string(), Amount::Measured(y.net.clone())),
@@ -623,12 +574,11 @@ fn compare_isotopes(run: &ReducedRun, a: usize, b: usize, out: &mut Vec<RunFindi
             finding: finding(
                 Check::RunIsotopesAgree,
                 true,
-                format!(
-                    "{} and {} agree within their u in all {} vials",
-                    run.channels[a].plan.analyte,
-                    run.channels[b].plan.analyte,
-                    pairs.len()
-                ),
+                say::IsotopesAgree {
+                    one: name(&run.channels[a].plan.analyte),
+                    other: name(&run.channels[b].plan.analyte),
+                    vials: count(pairs.len()),
+                },
             ),
             analyte: Some(analyte),
             position: None,

@@ -9,11 +9,8 @@
 //! Vials of one analyte with the same assigned value count as one material.
 
 use super::{Analyte, ReducedRun, ReferenceCheck, Role};
-use quantity::format::{percent, significant};
+use message::{Digits, Message, Name, Share, Shown, measurement as say};
 use quantity::{Amount, Check, Finding, Measured, Outcome};
-
-/// What is said between warning and action.
-const WARNS: &str = "is in control, but misses by more than its uncertainty explains";
 
 /// |E_n| beyond which a material is out of control: three standard uncertainties over two.
 // ISO 7870-2: action at three, warning at two standard deviations (from memory).
@@ -26,7 +23,7 @@ impl ReducedRun {
     pub fn reference_findings(&self, analyte: &Analyte) -> Vec<Finding> {
         let main = self.reference_finding(analyte);
         let mut out = vec![main];
-        if out[0].outcome == Outcome::Met && out[0].sentence.contains(WARNS) {
+        if out[0].message.as_ref().is_some_and(Message::is::<say::ControlWarns>) {
             out.push(Finding { check: Check::RunReferenceWarning, outcome: Outcome::NotMet, ..out[0].clone() });
         }
         out
@@ -47,9 +44,8 @@ impl ReducedRun {
         }
         let worst = findings.iter().position(|f| f.outcome == Outcome::NotMet).unwrap_or(0);
         if findings.is_empty() {
-            let sentence =
-                format!("No reference material with a value for {} was measured in this run.", analyte.element);
-            return Finding::new(name, Outcome::NotKnown, sentence);
+            let says = say::NoControlWater { element: Name::from(&*analyte.element) };
+            return Finding::new(name, Outcome::NotKnown, says);
         }
         findings.swap_remove(worst)
     }
@@ -72,23 +68,19 @@ impl ReducedRun {
             (mean - assigned.value) / expanded.hypot(statistics::t::upper_quantile(tail, assigned.dof) * assigned.u);
         let met = e_n.abs() <= ACTION_E_N;
         let found = Measured::with_dof(mean, variance.sqrt(), dof, assigned.unit.clone());
-        let sentence = format!(
-            "The control water was found at {} % of its value for {} ({} vials, E_n {}): the method {}.",
-            percent(mean / assigned.value, 3),
-            analyte.element,
-            checks.len(),
-            significant(e_n, 2),
-            if e_n.abs() <= 1.0 {
-                "is in control"
-            } else if met {
-                WARNS
-            } else {
-                "is not in control"
-            }
-        );
+        let recovery = Share::new(mean / assigned.value, Digits::Significant(3));
+        let (element, vials) = (Name::from(&*analyte.element), i64::try_from(checks.len()).unwrap_or(i64::MAX));
+        let en = Shown::significant(e_n, 2, "");
+        let says: Message = if e_n.abs() <= 1.0 {
+            say::InControl { recovery, element, vials, en }.into()
+        } else if met {
+            say::ControlWarns { recovery, element, vials, en }.into()
+        } else {
+            say::OutOfControl { recovery, element, vials, en }.into()
+        };
         let outcome = if met { Outcome::Met } else { Outcome::NotMet };
         Some(
-            Finding::new(name, outcome, sentence)
+            Finding::new(name, outcome, says)
                 .comparing("found", Amount::Measured(found))
                 .comparing("assigned", Amount::Measured(assigned.clone())),
         )

@@ -1,0 +1,91 @@
+### Was die Auswertung eines Laufs findet.
+
+measurement-dead-time = der Detektor war höchstens { $share } der Zeit tot ({ $isotope } in „{ $vial }“); dem Totzeitmodell wird bis { $limit } getraut
+measurement-internal-standard-outside = der interne Standard { $standard } steht in „{ $vial }“ bei { $level } seines Mittels in der Kalibrierung, außerhalb von { $lowest } bis { $highest }: Matrix oder Aufnahme waren anders, und die Korrektur ist nicht mehr klein
+measurement-internal-standard-steady = der interne Standard { $standard } blieb zwischen { $low } und { $high } seines Mittels in der Kalibrierung
+measurement-taken-out = ein Mensch hat { $analyte } in „{ $vial }“ aus dem Lauf genommen; es hat kein Ergebnis
+measurement-standard-left-out = der Standard „{ $standard }“ hat für { $analyte } keinen Wert oder keine Ablesung; die Gerade steht auf den anderen
+measurement-line-untested = die Gerade von { $analyte } hat keinen Punkt übrig, daher lässt sich ihre Anpassung nicht prüfen
+measurement-line-fits = die Gerade von { $analyte } passt zu ihren { $points } Punkten (χ² { $chi } bei { $dof ->
+    [one] { $dof } Freiheitsgrad
+   *[other] { $dof } Freiheitsgraden
+})
+measurement-line-scatters = die { $points } Punkte der Geraden von { $analyte } streuen mehr als ihr u (χ² { $chi } bei { $dof ->
+    [one] { $dof } Freiheitsgrad
+   *[other] { $dof } Freiheitsgraden
+}); ihr u wurde auf das { $widened }-Fache erweitert
+measurement-drift-not-seen = die Driftkontrollen enthalten { $analyte } nicht: seine Drift ist weder bekannt noch korrigiert
+measurement-drift = die Empfindlichkeit für { $analyte } änderte sich nach dem internen Standard im Lauf um { $change } und wurde korrigiert; erwartet werden bis { $limit }
+measurement-drift-not-corrected = das Rezept korrigiert über den internen Standard hinaus keine Drift von { $analyte }
+measurement-between-vials-unknown = zu wenige Driftkontrollen, um zu sagen, wie gut sich { $analyte } zwischen Gefäßen wiederholt; u lässt es aus
+measurement-blank-count = { $count } { $role ->
+    [procedural-blank] { $count ->
+        [one] Verfahrensleerprobe
+       *[other] Verfahrensleerproben
+    }
+    [bottle-blank] { $count ->
+        [one] Flaschenleerprobe
+       *[other] Flaschenleerproben
+    }
+    [trip-blank] { $count ->
+        [one] Reiseleerprobe
+       *[other] Reiseleerproben
+    }
+    [field-blank] { $count ->
+        [one] Feldleerprobe
+       *[other] Feldleerproben
+    }
+    [calibration-blank] { $count ->
+        [one] Kalibrierleerprobe
+       *[other] Kalibrierleerproben
+    }
+    [equipment-blank] { $count ->
+        [one] Geräteleerprobe
+       *[other] Geräteleerproben
+    }
+   *[other] { $count ->
+        [one] Leerprobe
+       *[other] Leerproben
+    }
+} von { $analyte }: Mittel { $mean }, Standardabweichung { $sd }; verlangt sind mindestens { $least }
+measurement-blanks-equal = alle { $count } { $role ->
+    [procedural-blank] Verfahrensleerproben
+    [bottle-blank] Flaschenleerproben
+    [trip-blank] Reiseleerproben
+    [field-blank] Feldleerproben
+    [calibration-blank] Kalibrierleerproben
+    [equipment-blank] Geräteleerproben
+   *[other] Leerproben
+} von { $analyte } kamen gleich heraus: ihre Streuung ist nicht bekannt, sie ist nicht null; das u ihrer Zählung steht dafür
+measurement-reference-blank-missing = weniger als zwei { $role ->
+    [procedural-blank] Verfahrensleerproben
+    [bottle-blank] Flaschenleerproben
+    [trip-blank] Reiseleerproben
+    [field-blank] Feldleerproben
+    [calibration-blank] Kalibrierleerproben
+    [equipment-blank] Geräteleerproben
+   *[other] Leerproben
+} von { $analyte }: Referenzmaterialien stehen allein über dem Nullpunkt der Kalibrierung
+measurement-blank-outlier = { $role ->
+    [procedural-blank] die Verfahrensleerprobe
+    [bottle-blank] die Flaschenleerprobe
+    [trip-blank] die Reiseleerprobe
+    [field-blank] die Feldleerprobe
+    [calibration-blank] die Kalibrierleerprobe
+    [equipment-blank] die Geräteleerprobe
+   *[other] die Leerprobe
+} „{ $vial }“ zeigt { $found } { $analyte }, wo die anderen höchstens { $expected } erwarten lassen: ein Ausreißer durch Verunreinigung in dieser Flasche, oder ein Zeichen dafür, was auch Proben enthalten können
+measurement-overlap-fixed = ein Faktor von { $species } auf { $analyte } ist fest, ohne u: das Budget lässt ihn aus
+measurement-overlap-large = { $share } der Zählungen von { $analyte } in „{ $vial }“ sind { $species }, in diesem Lauf gemessen und abgezogen; was bleibt, steht auf dieser Korrektur
+measurement-overlap-small = { $species } macht höchstens { $share } der Zählungen von { $analyte } in jeder Probe aus
+measurement-reference-material = Referenzmaterial „{ $vial }“: { $analyte } zu { $found } gefunden, wo { $certified } zertifiziert ist ({ $recovery }, Zeta { $zeta }, E_n { $en })
+measurement-no-reference-material = kein Referenzmaterial mit einem Wert für { $analyte } wurde gemessen
+measurement-duplicate = „{ $vial }“ und „{ $other }“ unterscheiden sich um { $difference } { $analyte }, wo ihr u bis zu { $allowed } erwarten lässt
+measurement-field-spike = Zusatz am Brunnen „{ $vial }“: { $recovery } (u { $u }) der { $added } zugesetzten { $analyte } kamen wieder; verlangt sind { $lowest } bis { $highest }
+measurement-laboratory-spike = Zusatz im Labor „{ $vial }“: { $recovery } (u { $u }) der { $added } zugesetzten { $analyte } kamen wieder; verlangt sind { $lowest } bis { $highest }
+measurement-isotopes-disagree = { $one } und { $other } stimmen in „{ $vial }“ nicht überein: { $found } und { $others }; eines davon enthält etwas anderes
+measurement-isotopes-agree = { $one } und { $other } stimmen in allen { $vials } Gefäßen innerhalb ihrer u überein
+measurement-no-control-water = In diesem Lauf wurde kein Referenzmaterial mit einem Wert für { $element } gemessen.
+measurement-in-control = Das Kontrollwasser wurde für { $element } zu { $recovery } seines Werts gefunden ({ $vials } Gefäße, E_n { $en }): Das Verfahren ist unter Kontrolle.
+measurement-control-warns = Das Kontrollwasser wurde für { $element } zu { $recovery } seines Werts gefunden ({ $vials } Gefäße, E_n { $en }): Das Verfahren ist unter Kontrolle, liegt aber weiter daneben, als seine Unsicherheit erklärt.
+measurement-out-of-control = Das Kontrollwasser wurde für { $element } zu { $recovery } seines Werts gefunden ({ $vials } Gefäße, E_n { $en }): Das Verfahren ist nicht unter Kontrolle.

@@ -1,0 +1,225 @@
+### What the reduction of a run finds. $analyte is element, isotopes and resolution as in "Pb 206+207+208@low".
+
+# $share (share): largest part of the time
+# $isotope (name): isotope
+# $vial (name): vial
+# $limit (share): part to which the model is trusted
+measurement-dead-time = the detector was dead for at most { $share } of the time ({ $isotope } in "{ $vial }"); the dead-time model is trusted to { $limit }
+
+# $standard (name): isotope of the internal standard
+# $vial (name): vial
+# $level (amount): percent of its mean in the calibration
+# $lowest (amount): percent allowed
+# $highest (amount): percent allowed
+measurement-internal-standard-outside = internal standard { $standard } in "{ $vial }" is at { $level } of its mean in the calibration, outside { $lowest } to { $highest }: the matrix or the uptake differed, and the correction is no longer small
+
+# $standard (name): isotope of the internal standard
+# $low (amount): lowest, percent of its mean in the calibration
+# $high (amount): highest
+measurement-internal-standard-steady = internal standard { $standard } stayed between { $low } and { $high } of its mean in the calibration
+
+# $analyte (name): what was taken out
+# $vial (name): of which vial
+measurement-taken-out = a person took { $analyte } in "{ $vial }" out of the run; it has no result
+
+# $standard (name): vial
+# $analyte (name): of the line
+measurement-standard-left-out = standard "{ $standard }" has no value or no reading for { $analyte }; the line stands on the others
+
+# $analyte (name): of the line
+measurement-line-untested = the line of { $analyte } has no point to spare, so its fit cannot be tested
+
+# $analyte (name): of the line
+# $points (count): standards
+# $chi (amount): chi-squared
+# $dof (count): degrees of freedom
+measurement-line-fits = the line of { $analyte } fits its { $points } points (χ² { $chi } with { $dof ->
+    [one] { $dof } degree
+   *[other] { $dof } degrees
+} of freedom)
+
+# $analyte (name): of the line
+# $points (count): standards
+# $chi (amount): chi-squared
+# $dof (count): degrees of freedom
+# $widened (amount): factor
+measurement-line-scatters = the { $points } points of the line of { $analyte } scatter more than their u (χ² { $chi } with { $dof ->
+    [one] { $dof } degree
+   *[other] { $dof } degrees
+} of freedom); their u was widened by { $widened }
+
+# $analyte (name): whose drift
+measurement-drift-not-seen = the drift checks do not hold { $analyte }: its drift is neither known nor corrected
+
+# $analyte (name): whose drift
+# $change (share): over the run
+# $limit (share): expected at most
+measurement-drift = the sensitivity for { $analyte } changed by { $change } over the run after the internal standard, and was corrected; up to { $limit } is expected
+
+# $analyte (name): whose drift
+measurement-drift-not-corrected = the recipe corrects no drift of { $analyte } beyond the internal standard
+
+# $analyte (name): of the drift checks
+measurement-between-vials-unknown = too few drift checks to tell how well { $analyte } reproduces between vials; u leaves it out
+
+# $role (name): kind of blank as the record writes it
+# $count (count): blanks
+# $analyte (name): of what
+# $mean (amount): their mean
+# $sd (amount): their standard deviation, in the unit of the mean
+# $least (count): how many are wanted
+measurement-blank-count = { $count } { $role ->
+    [procedural-blank] { $count ->
+        [one] procedural blank
+       *[other] procedural blanks
+    }
+    [bottle-blank] { $count ->
+        [one] bottle blank
+       *[other] bottle blanks
+    }
+    [trip-blank] { $count ->
+        [one] trip blank
+       *[other] trip blanks
+    }
+    [field-blank] { $count ->
+        [one] field blank
+       *[other] field blanks
+    }
+    [calibration-blank] { $count ->
+        [one] calibration blank
+       *[other] calibration blanks
+    }
+    [equipment-blank] { $count ->
+        [one] equipment blank
+       *[other] equipment blanks
+    }
+   *[other] { $count ->
+        [one] blank
+       *[other] blanks
+    }
+} of { $analyte }: mean { $mean }, standard deviation { $sd }; at least { $least } are wanted
+
+# $role (name): kind of blank as the record writes it
+# $count (count): blanks
+# $analyte (name): of what
+measurement-blanks-equal = all { $count } { $role ->
+    [procedural-blank] procedural blanks
+    [bottle-blank] bottle blanks
+    [trip-blank] trip blanks
+    [field-blank] field blanks
+    [calibration-blank] calibration blanks
+    [equipment-blank] equipment blanks
+   *[other] blanks
+} of { $analyte } came out equal: their spread is not known, it is not zero; the u of their counting stands in for it
+
+# $role (name): kind of blank as the record writes it
+# $analyte (name): of what
+measurement-reference-blank-missing = fewer than two { $role ->
+    [procedural-blank] procedural blanks
+    [bottle-blank] bottle blanks
+    [trip-blank] trip blanks
+    [field-blank] field blanks
+    [calibration-blank] calibration blanks
+    [equipment-blank] equipment blanks
+   *[other] blanks
+} of { $analyte }: reference materials stand over the zero of the calibration alone
+
+# $role (name): kind of blank as the record writes it
+# $vial (name): vial
+# $found (amount): what it shows
+# $analyte (name): of what
+# $expected (amount): most that the others let one expect, in the unit of what was found
+measurement-blank-outlier = { $role ->
+    [procedural-blank] procedural blank
+    [bottle-blank] bottle blank
+    [trip-blank] trip blank
+    [field-blank] field blank
+    [calibration-blank] calibration blank
+    [equipment-blank] equipment blank
+   *[other] blank
+} "{ $vial }" shows { $found } of { $analyte }, where the others let one expect at most { $expected }: a spike of contamination in this bottle, or a sign of what samples may hold as well
+
+# $species (name): what overlaps
+# $analyte (name): on what
+measurement-overlap-fixed = a factor of { $species } on { $analyte } is fixed, without u: the budget leaves it out
+
+# $share (share): of the counts
+# $analyte (name): of what
+# $vial (name): vial
+# $species (name): what overlaps
+measurement-overlap-large = { $share } of the counts of { $analyte } in "{ $vial }" are { $species }, measured in this run and taken off; what is left stands on that correction
+
+# $species (name): what overlaps
+# $share (share): of the counts, at most
+# $analyte (name): of what
+measurement-overlap-small = { $species } makes up at most { $share } of the counts of { $analyte } in any sample
+
+# $vial (name): vial
+# $analyte (name): what
+# $found (amount): as found
+# $certified (amount): as certified, in the unit of what was found
+# $recovery (share): found over certified
+# $zeta (amount): zeta score
+# $en (amount): E_n
+measurement-reference-material = reference material "{ $vial }": { $analyte } found { $found } where { $certified } is certified ({ $recovery }, zeta { $zeta }, E_n { $en })
+
+# $analyte (name): of what
+measurement-no-reference-material = no reference material with a value for { $analyte } was measured
+
+# $vial (name): one bottle
+# $other (name): the other
+# $difference (amount): by how much
+# $analyte (name): of what
+# $allowed (amount): what their u let one expect, in the unit of the difference
+measurement-duplicate = "{ $vial }" and "{ $other }" differ by { $difference } of { $analyte }, where their u let one expect up to { $allowed }
+
+# $vial (name): vial
+# $recovery (share): came back
+# $u (amount): percent
+# $added (amount): what was added
+# $analyte (name): of what
+# $lowest (amount): percent wanted
+# $highest (share): percent wanted
+measurement-field-spike = field spike "{ $vial }": { $recovery } (u { $u }) of the { $added } of { $analyte } added came back; { $lowest } to { $highest } is wanted
+
+# $vial (name): vial
+# $recovery (share): came back
+# $u (amount): percent
+# $added (amount): what was added
+# $analyte (name): of what
+# $lowest (amount): percent wanted
+# $highest (share): percent wanted
+measurement-laboratory-spike = laboratory spike "{ $vial }": { $recovery } (u { $u }) of the { $added } of { $analyte } added came back; { $lowest } to { $highest } is wanted
+
+# $one (name): analyte
+# $other (name): the other analyte of the element
+# $vial (name): vial
+# $found (amount): by the one
+# $others (amount): by the other
+measurement-isotopes-disagree = { $one } and { $other } disagree in "{ $vial }": { $found } and { $others }; one of them holds something else
+
+# $one (name): analyte
+# $other (name): the other analyte of the element
+# $vials (count): compared
+measurement-isotopes-agree = { $one } and { $other } agree within their u in all { $vials } vials
+
+# $element (name): symbol
+measurement-no-control-water = No reference material with a value for { $element } was measured in this run.
+
+# $recovery (share): found over assigned
+# $element (name): symbol
+# $vials (count): measured
+# $en (amount): E_n
+measurement-in-control = The control water was found at { $recovery } of its value for { $element } ({ $vials } vials, E_n { $en }): the method is in control.
+
+# $recovery (share): found over assigned
+# $element (name): symbol
+# $vials (count): measured
+# $en (amount): E_n
+measurement-control-warns = The control water was found at { $recovery } of its value for { $element } ({ $vials } vials, E_n { $en }): the method is in control, but misses by more than its uncertainty explains.
+
+# $recovery (share): found over assigned
+# $element (name): symbol
+# $vials (count): measured
+# $en (amount): E_n
+measurement-out-of-control = The control water was found at { $recovery } of its value for { $element } ({ $vials } vials, E_n { $en }): the method is not in control.
