@@ -252,7 +252,7 @@ impl Writer<'_> {
                 "<li>{}<span><span class=\"quiet\">{}:</span> {}{numbers}</span></li>",
                 state(sign(f.outcome), f.outcome.word(), colour_of(Some(f.outcome))),
                 escape(f.stage.word()),
-                escape(&f.sentence)
+                escape(&language::finding(f))
             );
         }
         self.out.push_str("</ul>\n");

@@ -234,7 +234,7 @@ impl Writer {
                 quoted(f.outcome.word()),
                 quoted(colour),
                 quoted(f.stage.word()),
-                quoted(&f.sentence),
+                quoted(&language::finding(f)),
                 quoted(&compared(f))
             );
         }

@@ -16,7 +16,7 @@
 mod names;
 
 use names::Names;
-use quantity::Lang;
+use quantity::{Finding, Lang};
 use std::borrow::Cow;
 use std::cell::{Cell, RefCell};
 use std::collections::{BTreeSet, HashMap, HashSet};
@@ -184,6 +184,26 @@ pub fn put(text: &str) -> Cow<'_, str> {
         None => Cow::Borrowed(text),
         Some(s) => s.put(text),
     })
+}
+
+/// What a finding says in the language that is spoken now: from its message; where there is none, its English, which
+/// is put where it leaves.
+pub fn finding(f: &Finding) -> String {
+    of_finding(f, str::to_string)
+}
+
+/// The same as a sentence: its first letter large, a full stop.
+pub fn finding_as_sentence(f: &Finding) -> String {
+    of_finding(f, quantity::format::sentence)
+}
+
+fn of_finding(f: &Finding, form: impl Fn(&str) -> String) -> String {
+    let other = Some(spoken()).filter(|lang| *lang != Lang::En).and_then(|lang| f.said(lang));
+    match other {
+        // Whole, so nothing of it is looked up.
+        Some(text) => names::marked(&form(&text)),
+        None => form(&f.sentence),
+    }
 }
 
 /// A text that stays as a person wrote it, also within another text.

@@ -43,3 +43,9 @@ pub fn capital(text: &str) -> String {
     let mut chars = text.chars();
     chars.next().map_or_else(String::new, |c| c.to_uppercase().collect::<String>() + chars.as_str())
 }
+
+/// A sentence with its first letter large and a full stop.
+pub fn sentence(text: &str) -> String {
+    let stop = if text.trim_end_matches(')').ends_with(['.', '!', '?']) { "" } else { "." };
+    capital(text) + stop
+}

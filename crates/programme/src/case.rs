@@ -3,7 +3,7 @@
 
 use assessment::assess::findings_of;
 use assessment::results::{self, Listed, Lists};
-use quantity::format::capital;
+pub use quantity::format::sentence;
 use quantity::format::{percent_of_budget, significant};
 use quantity::{Derivation, Finding, NodeId};
 use record::error::Error;
@@ -179,12 +179,6 @@ pub fn verdict_in_words(r: &Listed) -> String {
         Some(v) if r.reasons.is_empty() => v.word().into(),
         Some(v) => format!("{}: {}", v.word(), r.reasons.join(", ")),
     }
-}
-
-/// A sentence with its first letter large and a full stop.
-pub fn sentence(text: &str) -> String {
-    let stop = if text.trim_end_matches(')').ends_with(['.', '!', '?']) { "" } else { "." };
-    capital(text) + stop
 }
 
 /// Value, expanded uncertainty, unit and share in one line.

@@ -6,7 +6,7 @@
 use crate::{Amount, Measured};
 use message::{Digits, Shown};
 
-pub use message::number::{at_decimals, capital, decimals_for, significant, significant_trimmed};
+pub use message::number::{at_decimals, capital, decimals_for, sentence, significant, significant_trimmed};
 
 /// A share in percent to a number of significant digits, without the sign: 0.0345 to two is "3.5".
 pub fn percent(share: f64, digits: i32) -> String {

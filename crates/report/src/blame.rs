@@ -291,7 +291,7 @@ fn pattern_blocks(store: &Store, all: &[Listed], fits: &[TripAnalyte]) -> Result
     }
     Ok(vec![
         Block::Heading("Patterns of metals beside known sources".into()),
-        Block::List(patterns.iter().map(|p| p.finding().sentence).collect()),
+        Block::List(patterns.iter().map(|p| language::finding(&p.finding())).collect()),
         Block::Text("A pattern that fits is a hint where to look, no proof: metal does not dissolve in the proportion of the alloy, so amounts count as known to a third. The signatures, and where they come from:".into()),
         Block::List(named),
     ])

@@ -59,7 +59,7 @@ pub fn illustration(store: &Store, case: &Case, runs: &[Run], invented: bool) ->
         ),
     };
     if let Some(f) = case.findings.iter().find(|f| f.check == unmet::OPEN_AIR && f.outcome != Outcome::Met) {
-        caption += &format!(" {}", f.sentence);
+        caption += &format!(" {}", language::finding(f));
     }
     caption += &bases(&before.expected);
     Ok(Some(Illustration { wide: picture.wide(), phone: Some(picture.phone()), caption }))

@@ -147,9 +147,9 @@ fn meaning(reported: &[&Listed], findings: &BTreeMap<i64, Vec<Finding>>) -> Vec<
     let mut out: Vec<Finding> = vec![];
     for r in reported {
         for f in findings.get(&r.subject).into_iter().flatten().filter(|f| f.stage == Stage::Meaning) {
-            let sentence = format!("{}: {}", as_written(r.well.as_deref().unwrap_or(&r.bottle)), f.sentence);
+            let sentence = format!("{}: {}", as_written(r.well.as_deref().unwrap_or(&r.bottle)), language::finding(f));
             if !out.iter().any(|o| o.sentence == sentence) {
-                out.push(Finding { sentence, ..f.clone() });
+                out.push(Finding { sentence, message: None, ..f.clone() });
             }
         }
     }

@@ -12,7 +12,7 @@ use figure::sequence::{CheckReading, InternalReading, SequencePicture, VialKind}
 use figure::{self, Figure, Head, PHONE, WIDE, slug};
 use language::as_written;
 use measurement::run::{AnalyteSummary, Role};
-use programme::case::{self, Case, sentence};
+use programme::case::{self, Case};
 use quantity::factor::S_PER_MIN;
 use quantity::format::{percent, significant};
 use quantity::{Amount, Check, Outcome};
@@ -87,11 +87,12 @@ fn told(c: &Case) -> Vec<quantity::Finding> {
         Check::NumberRecovery,
         Check::NumberDuplicates,
     ];
-    c.findings
-        .iter()
-        .filter(|f| f.outcome != Outcome::Met || ALWAYS.contains(&f.check))
-        .map(|f| quantity::Finding { sentence: sentence(&f.sentence), ..f.clone() })
-        .collect()
+    c.findings.iter().filter(|f| f.outcome != Outcome::Met || ALWAYS.contains(&f.check)).map(as_sentence).collect()
+}
+
+/// A finding whose text is a sentence, in the language of the report.
+fn as_sentence(f: &quantity::Finding) -> quantity::Finding {
+    quantity::Finding { sentence: language::finding_as_sentence(f), message: None, ..f.clone() }
 }
 
 fn found(waters: &[&Listed], cases: &[Case], key: &str) -> Vec<String> {
@@ -122,7 +123,7 @@ fn reasons(c: &Case) -> Vec<String> {
     c.findings
         .iter()
         .filter(|f| c.result.reasons.iter().any(|r| r == f.check.text()) && f.outcome != Outcome::Met)
-        .map(|f| capital(&f.sentence))
+        .map(|f| capital(&language::finding(f)))
         .collect()
 }
 
@@ -131,7 +132,7 @@ fn verdict(c: &Case) -> Verdict {
     let mut because = reasons(c);
     if because.is_empty() {
         let kept = [Check::NumberRecovery, Check::NumberDuplicates, Check::RunReferenceMaterial];
-        because = c.findings.iter().filter(|f| kept.contains(&f.check)).map(|f| sentence(&f.sentence)).collect();
+        because = c.findings.iter().filter(|f| kept.contains(&f.check)).map(language::finding_as_sentence).collect();
     }
     Verdict {
         subject: format!(

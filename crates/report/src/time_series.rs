@@ -364,9 +364,9 @@ fn findings(t: &Told) -> Vec<Finding> {
     let of_summary = t.entry.summary.iter().flat_map(|s| &s.findings);
     let mut out: Vec<Finding> = vec![];
     for f in of_trend.chain(of_summary) {
-        let sentence = programme::case::sentence(&capital(&f.sentence));
+        let sentence = language::finding_as_sentence(f);
         if !out.iter().any(|o| o.sentence == sentence) {
-            out.push(Finding { sentence, ..f.clone() });
+            out.push(Finding { sentence, message: None, ..f.clone() });
         }
     }
     out

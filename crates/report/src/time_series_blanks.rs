@@ -136,7 +136,7 @@ fn stands_out(c: &Chart) -> String {
 
 fn picture(s: &Series, chart: &Chart) -> Illustration {
     let title = format!("{}s over the years: {}, {}", capital(&s.of), element(&s.analyte), s.fraction);
-    let said: Vec<String> = chart.findings.iter().map(|f| f.sentence.clone()).collect();
+    let said: Vec<String> = chart.findings.iter().map(language::finding).collect();
     let p = ControlPicture {
         head: Head {
             id: slug(&format!("blanks-{}-{}-{}", s.of, s.analyte, s.fraction)),
