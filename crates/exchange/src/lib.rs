@@ -29,7 +29,6 @@ pub mod read;
 pub mod record;
 pub mod results;
 pub mod tables;
-pub mod units;
 mod write;
 
 pub use error::Error;

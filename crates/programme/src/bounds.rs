@@ -51,18 +51,6 @@ pub fn of(quantity: &str) -> Option<&'static Bound> {
     TABLE.iter().find(|b| b.quantity == quantity)
 }
 
-/// The bound of a column of the record whose unit stands in its name.
-pub(crate) fn of_column(field: &str) -> Option<&'static Bound> {
-    of(match field {
-        "bottle.volume_mL" | "lot.volume_mL" | "aliquot.volume_mL" => "bottle volume",
-        "fill.volume_L" => "fill volume",
-        "fill.seconds" => "fill time",
-        "air_count.volume_L" => "air volume",
-        "custody.temperature_C" => "box temperature",
-        _ => return None,
-    })
-}
-
 impl Bound {
     /// Does a value in the bound's own unit lie within?
     ///

@@ -8,6 +8,7 @@ use programme::bounds::{self, Bound};
 use programme::evidence::{WATCHED, rule_of};
 use programme::field::{DAYS_AFTER, DAYS_BEFORE, EXPORT_FORMAT, EXPORT_VERSION, programme_id, sheet_id};
 use programme::model::{Bottle, BottleKind};
+use programme::schema;
 use programme::store::{Filter, Store};
 use programme::verdict::Rules;
 use programme::{Error, wells};
@@ -47,6 +48,8 @@ pub struct Data {
     pub criteria: Vec<Criterion>,
     /// What a value can be at all.
     pub bounds: Vec<Bound>,
+    /// Units of the columns that a sheet fills, as people read them: `bottle.volume_mL`, mL.
+    pub units: BTreeMap<String, String>,
     /// Class, size µm, limit per m³.
     pub classes: Vec<(u8, f64, Option<f64>)>,
     /// Limits of the programme.
@@ -279,6 +282,7 @@ pub fn gather(store: &Store, trip: &str, name: &str) -> Result<Data, Error> {
         watched: watched(),
         criteria: purge::criteria().to_vec(),
         bounds: bounds::table().to_vec(),
+        units: units(),
         classes: classes(),
         limits: Limits {
             contact_min: rules.limit("well.contact-time", 120.0),
@@ -303,6 +307,16 @@ fn order() -> BTreeMap<&'static str, Vec<&'static str>> {
         .into_iter()
         .map(|(place, list)| (place, list.iter().map(|w| w.id).collect()))
         .collect()
+}
+
+fn units() -> BTreeMap<String, String> {
+    let mut out = BTreeMap::new();
+    for table in ["bottle", "fill", "air_count", "custody"].into_iter().filter_map(schema::table) {
+        for column in table.columns {
+            out.extend(column.fixed_unit().map(|u| (format!("{}.{}", table.name, column.name), u.to_string())));
+        }
+    }
+    out
 }
 
 fn choices() -> BTreeMap<&'static str, Choices> {
