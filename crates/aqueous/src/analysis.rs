@@ -223,8 +223,8 @@ fn measure(name: &str, unit: &Unit) -> Result<Measure, Error> {
         found: format!("unit {unit}"),
         expected: "mass, amount or equivalents per litre or per kilogram, for instance mg/L, µmol/kg, meq/L".into(),
     };
-    let [l, m, t, th, i, n, eq, count] = unit.dimension();
-    if [t, th, i, count] != [0; 4] {
+    let [l, m, t, th, i, n, eq, count, angle] = unit.dimension();
+    if [t, th, i, count, angle] != [0; 5] {
         return Err(unclear());
     }
     let si = unit.si_factor();

@@ -9,11 +9,10 @@
 
 use crate::folder::Entry;
 use crate::tables::{BOTTLES, EVENTS, FINDINGS, Field, Readable};
-use crate::units::{self, UnitOf};
 use crate::write::Options;
 use crate::{Error, FORMAT, cell, results, whole_record};
 use assessment::engine::DERIVED_BY;
-use record::schema::{Column, Kind, TABLES, Table};
+use record::schema::{Column, Kind, TABLES, Table, UnitOf};
 use record::store::{Event, Store, VERSIONS};
 use serde_json::{Map, Value, json};
 
@@ -232,7 +231,7 @@ fn record_schema(table: &Table) -> Value {
 
 fn record_field(table: &Table, place: usize, column: &Column) -> Value {
     if whole_record::is_raw_bytes(table, place) {
-        return json!({"name": "size", "type": "integer", "description": "Bytes of the part, which stand in raw/", "unit": "By"});
+        return json!({"name": "size", "type": "integer", "description": "Bytes of the part, which stand in raw/", "unit": whole_record::UNIT_OF_BYTES});
     }
     let kind = match column.kind {
         Kind::Integer | Kind::Row(_) => "integer",
@@ -240,8 +239,8 @@ fn record_field(table: &Table, place: usize, column: &Column) -> Value {
         _ => "string",
     };
     let mut out = json!({"name": column.name, "type": kind, "description": column.about});
-    match units::of(table, column) {
-        UnitOf::Fixed(code) => out["unit"] = json!(code),
+    match column.unit {
+        UnitOf::Fixed(unit) => out["unit"] = json!(unit.ucum),
         UnitOf::Column(name) => out["unitColumn"] = json!(name),
         UnitOf::None => {}
     }

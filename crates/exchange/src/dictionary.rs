@@ -3,9 +3,8 @@
 
 use crate::folder::Folder;
 use crate::tables::{Readable, RowOut as _};
-use crate::units::{self, UnitOf};
 use crate::{Error, describe, tables, whole_record};
-use record::schema::TABLES;
+use record::schema::{TABLES, UnitOf};
 use std::fmt::Write as _;
 
 /// The dictionary as a table of the package.
@@ -76,15 +75,15 @@ fn readable(table: &Readable) -> Vec<Line> {
 fn of_record(table: &'static record::schema::Table) -> Vec<Line> {
     let mut out = vec![];
     for (place, column) in table.columns.iter().enumerate() {
-        let unit = match units::of(table, column) {
-            UnitOf::Fixed(code) => code.to_owned(),
+        let unit = match column.unit {
+            UnitOf::Fixed(unit) => unit.ucum.to_owned(),
             UnitOf::Column(name) => format!("({name})"),
             UnitOf::None => String::new(),
         };
-        let (name, holds) = if whole_record::is_raw_bytes(table, place) {
-            ("size", "whole number: the bytes stand in raw/".to_owned())
+        let (name, holds, unit) = if whole_record::is_raw_bytes(table, place) {
+            ("size", "whole number: the bytes stand in raw/".to_owned(), whole_record::UNIT_OF_BYTES.to_owned())
         } else {
-            (column.name, whole_record::in_words(column.kind))
+            (column.name, whole_record::in_words(column.kind), unit)
         };
         out.push(Line { column: name.into(), holds, unit, required: column.required, about: column.about.into() });
     }

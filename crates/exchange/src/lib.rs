@@ -28,7 +28,6 @@ pub mod provenance;
 pub mod read;
 pub mod results;
 pub mod tables;
-pub mod units;
 pub mod whole_record;
 mod write;
 

@@ -36,6 +36,9 @@ pub fn bytes_path(table: &str, column: &str, id: i64) -> String {
     format!("{BYTES}/{table}-{column}-{id}")
 }
 
+/// UCUM code of bytes, which stand in place of the bytes themselves.
+pub const UNIT_OF_BYTES: &str = "By";
+
 /// Whether a column holds the bytes of raw files, which stand in files of their own.
 pub fn is_raw_bytes(table: &Table, column: usize) -> bool {
     table.name == "raw_part" && table.columns[column].name == "bytes"

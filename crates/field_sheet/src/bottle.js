@@ -140,8 +140,8 @@ const BOTTLE_FIELDS = {
         + `${b.cabinet_min ?? tenth(x.cabinet_min)} min in the cabinet, ${b.open_air_min ?? tenth(x.open_air_min)} min in the open`) : null,
       h("details", {}, h("summary", {}, "Correct by hand"),
         stepper("x-openings", "Openings", { value: b.openings ?? x.openings, step: 1, places: 0, low: 0, unit: "openings" }),
-        stepper("x-cabinet", "Minutes in the cabinet", { value: b.cabinet_min ?? tenth(x.cabinet_min), step: 0.5, places: 1, low: 0, unit: "min in the cabinet" }),
-        stepper("x-open", "Minutes in the open", { value: b.open_air_min ?? tenth(x.open_air_min), step: 0.5, places: 1, low: 0, unit: "min in the open" }),
+        stepper("x-cabinet", "Minutes in the cabinet", { value: b.cabinet_min ?? tenth(x.cabinet_min), step: 0.5, places: 1, low: 0, unit: `${S.units["bottle.cabinet_min"]} in the cabinet` }),
+        stepper("x-open", "Minutes in the open", { value: b.open_air_min ?? tenth(x.open_air_min), step: 0.5, places: 1, low: 0, unit: `${S.units["bottle.open_air_min"]} in the open` }),
         button("x-take", "Take these", () => enter({ what: "bottle", bottle: b.label, step: "corrected",
           sets: { openings: Math.round(number("x-openings") ?? 0), cabinet_min: number("x-cabinet") ?? 0, open_air_min: number("x-open") ?? 0 } }, `${b.label} corrected`))));
   },
@@ -154,11 +154,11 @@ const BOTTLE_FIELDS = {
   volume: (b) => {
     const lot = S.lots.find((l) => l.name === b.lot);
     return field("volume", h("div", { class: "line" },
-      stepper("volume", "Volume", { value: b.volume_mL ?? (lot && lot.volume_mL) ?? 250, step: 5, places: 0, low: 1, unit: "mL" }),
+      stepper("volume", "Volume", { value: b.volume_mL ?? (lot && lot.volume_mL) ?? 250, step: 5, places: 0, low: 1, unit: S.units["bottle.volume_mL"] }),
       button("volume-take", "Take", () => {
         const v = number("volume");
         const wrong = v === null ? "a volume" : beyond("bottle volume", v);
-        return wrong ? refuse(wrong) : enter({ what: "bottle", bottle: b.label, step: "volume", sets: { volume_mL: v } }, `${b.label}: ${v} mL`);
+        return wrong ? refuse(wrong) : enter({ what: "bottle", bottle: b.label, step: "volume", sets: { volume_mL: v } }, `${b.label}: ${v} ${S.units["bottle.volume_mL"]}`);
       })));
   },
   acid: (b) => {
@@ -169,11 +169,11 @@ const BOTTLE_FIELDS = {
     return field("acid", caution(S.acid_caution),
       chips("acid-lot", S.acids.map((a) => [a.name, a.name]), d.lot, (v) => { d.lot = v; render(); }),
       chips("acid-place", S.choices.acid_place.map((v) => [v]), d.place, (v) => { d.place = v; render(); }),
-      stepper("acid-mL", "Acid", { value: b.acid_mL, start: 0.5, step: 0.1, places: 2, low: 0, unit: "mL" }),
+      stepper("acid-mL", "Acid", { value: b.acid_mL, start: 0.5, step: 0.1, places: 2, low: 0, unit: S.units["bottle.acid_mL"] }),
       button("acid-take", [done ? `✓ ${clock(done.at)}  ` : "", "Acid in, now"], () => {
         const mL = number("acid-mL");
         return mL === null || mL < 0 ? refuse("mL of acid")
-          : enter({ what: "bottle", bottle: b.label, step: "acid in", sets: { acid: d.lot, acid_mL: mL, acidified_at: keep.stamp(), acidified_place: d.place } }, `${b.label}: ${mL} mL of ${d.lot}`);
+          : enter({ what: "bottle", bottle: b.label, step: "acid in", sets: { acid: d.lot, acid_mL: mL, acidified_at: keep.stamp(), acidified_place: d.place } }, `${b.label}: ${mL} ${S.units["bottle.acid_mL"]} of ${d.lot}`);
       }, { class: done ? "step done" : "step" }));
   },
   note: (b) => field("note",

@@ -7,11 +7,12 @@ use aquifer::well::Section;
 use assessment::evidence::{WATCHED, rule_of};
 use assessment::verdict::Rules;
 use cleanliness::air;
-use intake::bounds::{self, Bound};
 use intake::field::{DAYS_AFTER, DAYS_BEFORE, EXPORT_FORMAT, EXPORT_VERSION, programme_id, sheet_id};
 use quantity::Check;
 use record::Error;
+use record::bounds::{self, Bound};
 use record::model::{Bottle, BottleKind};
+use record::schema;
 use record::store::{Filter, Store};
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -49,6 +50,8 @@ pub struct Data {
     pub criteria: Vec<Criterion>,
     /// What a value can be at all.
     pub bounds: Vec<Bound>,
+    /// Units of the columns that a sheet fills, as people read them: `bottle.volume_mL`, mL.
+    pub units: BTreeMap<String, String>,
     /// Class, size µm, limit per m³.
     pub classes: Vec<(u8, f64, Option<f64>)>,
     /// Limits of the programme.
@@ -268,6 +271,7 @@ pub fn gather(store: &Store, trip: &str, name: &str) -> Result<Data, Error> {
         watched: watched(),
         criteria: purge::criteria().to_vec(),
         bounds: bounds::table().to_vec(),
+        units: units(),
         classes: classes(),
         limits: Limits {
             contact_min: rules.limit(Check::WellContactTime, 120.0),
@@ -292,6 +296,16 @@ fn order() -> BTreeMap<&'static str, Vec<&'static str>> {
         .into_iter()
         .map(|(place, list)| (place, list.iter().map(|w| w.id).collect()))
         .collect()
+}
+
+fn units() -> BTreeMap<String, String> {
+    let mut out = BTreeMap::new();
+    for table in ["bottle", "fill", "air_count", "custody"].into_iter().filter_map(schema::table) {
+        for column in table.columns {
+            out.extend(column.fixed_unit().map(|u| (format!("{}.{}", table.name, column.name), u.to_string())));
+        }
+    }
+    out
 }
 
 fn choices() -> BTreeMap<&'static str, Choices> {

@@ -182,7 +182,8 @@ impl Writer<'_> {
         let steps = "4 and 7: write the minute; out for outdoors, cab for the cabinet. Openings and minutes in cabinet and open follow from them. Bottles that travel closed: only code and note.";
         self.put(&format!("#quiet({})", quoted(steps)));
         let heads: Vec<String> = fields::BOTTLE.iter().map(|w| quoted(w.label)).collect();
-        let mut rows: Vec<String> = d.bottles.iter().map(bottle_row).collect();
+        let volume_unit = &d.units["bottle.volume_mL"];
+        let mut rows: Vec<String> = d.bottles.iter().map(|b| bottle_row(b, volume_unit)).collect();
         rows.extend(std::iter::repeat_n("(\"\", \"\", \"\", \"\")".to_string(), SPARE_BOTTLES));
         self.put(&format!("#bottles({}, {})", array(&heads), array(&rows)));
         self.put("]");
@@ -205,9 +206,9 @@ fn state_row(well: &Well) -> String {
     format!("state-row({}, {})", strings(&["open since", "shut since"]), quoted(&note))
 }
 
-fn bottle_row(b: &Planned) -> String {
+fn bottle_row(b: &Planned, volume_unit: &str) -> String {
     let about: Vec<&str> = [Some(b.kind.as_str()), b.well.as_deref()].into_iter().flatten().collect();
-    let volume = b.volume_mL.map_or_else(String::new, |v| format!("{v} mL"));
+    let volume = b.volume_mL.map_or_else(String::new, |v| format!("{v} {volume_unit}"));
     format!(
         "({}, {}, {}, {})",
         quoted(&b.label),

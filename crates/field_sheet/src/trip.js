@@ -65,7 +65,7 @@ const BOX_FIELDS = {
   box_step: () => field("box_step", chips("box-step", S.choices.box_step.map((v) => [v]), boxDraft().step, (v) => { boxDraft().step = v; render(); })),
   box_person: () => field("box_person", persons("box-person", boxDraft().person ?? draft.who, (v) => { boxDraft().person = v; render(); })),
   box_place: () => field("box_place", chips("box-place", S.choices.box_place.map((v) => [v]), boxDraft().place, (v) => { boxDraft().place = v; render(); })),
-  box_temperature: () => field("box_temperature", stepper("box-temperature", "Temperature in the box", { value: null, start: 4, step: 0.5, places: 1, unit: "°C" })),
+  box_temperature: () => field("box_temperature", stepper("box-temperature", "Temperature in the box", { value: null, start: 4, step: 0.5, places: 1, unit: S.units["custody.temperature_C"] })),
   box_seal: () => field("box_seal", chips("box-seal", [["whole"], ["broken"]], boxDraft().seal, (v) => { boxDraft().seal = v; render(); })),
 };
 
@@ -83,7 +83,7 @@ pages.box = () => [
       `${b.step}, ${person}`);
   }, { class: "main" }),
   h("ul", { class: "log" }, of("custody").map((e) => h("li", {},
-    `${clock(e.at)} ${e.step}, ${e.person}, ${e.place}${e.temperature_C === undefined ? "" : `, ${e.temperature_C} °C`}, seal ${e.seal}`))),
+    `${clock(e.at)} ${e.step}, ${e.person}, ${e.place}${e.temperature_C === undefined ? "" : `, ${e.temperature_C} ${S.units["custody.temperature_C"]}`}, seal ${e.seal}`))),
 ];
 
 const fileName = () => `${slug(S.trip.name)}-${keep.state.device}.json`;

@@ -84,7 +84,7 @@ function fillsField(w) {
       }
     }, { class: "main" }),
     h("details", {}, h("summary", {}, "Seconds by hand"),
-      stepper("fill-seconds", "Seconds", { value: 30, step: 0.5, places: 1, low: 0.1, unit: "s" }),
+      stepper("fill-seconds", "Seconds", { value: 30, step: 0.5, places: 1, low: 0.1, unit: S.units["fill.seconds"] }),
       button("fill-take", "Take the fill", () => {
         const s = number("fill-seconds");
         return s === null ? refuse("seconds") : take(s);

@@ -131,7 +131,7 @@ fn what_physics_forbids_was_taken_by_the_sheet() {
         assert_eq!(phone.entries(), 0);
     };
     let range = |quantity: &str| {
-        let b = intake::bounds::of(quantity).unwrap();
+        let b = record::bounds::of(quantity).unwrap();
         format!("a {quantity} from {} to {}", b.lower, b.upper)
     };
     phone.tap("#nav-wells");
@@ -167,7 +167,7 @@ fn what_physics_forbids_was_taken_by_the_sheet() {
     phone.tap("#box-take");
     refused(&range("box temperature"));
     // The page's own words for every row of the table, inside and outside.
-    for b in intake::bounds::table() {
+    for b in record::bounds::table() {
         for (x, within) in [(b.lower, true), (b.upper, true), (b.lower - 1.0, false), (2.0 * b.upper, false)] {
             let told = phone.json(&format!("compute.beyond(S.bounds, {}, {x:e})", json!(b.quantity)));
             assert_eq!((told.is_null(), b.check(x).is_ok()), (within, within), "{} {x}: {told}", b.quantity);

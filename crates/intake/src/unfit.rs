@@ -8,11 +8,11 @@
 //! among which one cannot be, none is used until a person has put it right.
 //! Checked in `tests/kept_rows.rs`.
 
-use crate::bounds;
 use crate::site;
 use aquifer::well::{self, Fills};
 use cleanliness::air::{self, AirSample, Count};
 use quantity::{Refusal, Unit};
+use record::bounds;
 use record::model::{AirCount, FieldReading, Fill, WellSection};
 use record::store::{Act, Filter, StoreError};
 use std::collections::{BTreeMap, BTreeSet};

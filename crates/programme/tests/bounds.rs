@@ -5,13 +5,13 @@
 //! R2-83, 373.946 °C, from memory), ends all liquid water (outside).
 
 use crate::import_common::Desk;
-use intake::bounds;
 use intake::entry::{Correction, EntryError, EntryFault, TypedRow, correct, enter};
 use intake::field::{programme_id, settle};
 use intake::import::{Input, Mapping, import};
 use programme::start;
 use programme::work;
 use record::Error;
+use record::bounds;
 use record::by::By;
 use record::store::{Filter, Store, StoreError};
 use serde_json::json;

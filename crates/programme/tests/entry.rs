@@ -71,7 +71,7 @@ fn every_fault_stands_at_its_field_and_nothing_is_written() {
     let at = |row: usize, column: &str| found.iter().find(|f| f.row == row && f.column.as_deref() == Some(column));
     for (row, column, expected) in [
         (1, "medium", "one of groundwater, surface-water"),
-        (1, "latitude_deg", "degrees from -90 to 90"),
+        (1, "latitude_deg", "a latitude from -90 to 90 °"),
         (7, "volume", "a column of the record"),
         (8, "volume_L", "a number with a decimal point and no thousands sign"),
         (8, "seconds", "a number above zero"),

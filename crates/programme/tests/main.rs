@@ -3,6 +3,7 @@
 mod attribution;
 mod blame;
 mod bounds;
+mod columns;
 mod compounds;
 mod demo_common;
 mod demo_truth;

@@ -12,8 +12,8 @@ use std::fmt::{self, Write as _};
 use std::sync::Arc;
 
 /// Exponents of length, mass, time, temperature, current, amount of substance, charge number
-/// (equivalents) and counts.
-pub type Dimension = [i8; 8];
+/// (equivalents), counts and plane angle (a base unit of its own in UCUM: a latitude is no share).
+pub type Dimension = [i8; 9];
 
 // Axes that conversion looks at.
 const L: usize = 0;
@@ -103,9 +103,9 @@ struct Atom {
     prefixed: bool,
 }
 
-#[allow(clippy::too_many_arguments)] // one argument an axis, in the order of `Dimension`
+#[allow(clippy::too_many_arguments)] // one argument an axis, in the order of `Dimension`; of angles there is one unit
 const fn d(l: i8, m: i8, t: i8, th: i8, i: i8, n: i8, eq: i8, c: i8) -> Dimension {
-    [l, m, t, th, i, n, eq, c]
+    [l, m, t, th, i, n, eq, c, 0]
 }
 
 /// The units we know, without prefixes. Factors to SI base units (m, kg, s, K, A, mol).
@@ -230,6 +230,15 @@ const ATOMS: &[Atom] = &[
         offset: 0.0,
         prefixed: false,
     },
+    // A full angle is 360 degrees and 2π radians.
+    Atom {
+        names: &["°", "deg"],
+        ucum: "deg",
+        dim: [0, 0, 0, 0, 0, 0, 0, 0, 1],
+        factor: std::f64::consts::PI / 180.0,
+        offset: 0.0,
+        prefixed: false,
+    },
     // Dimensionless in UCUM: pH is the negative decadic logarithm of an activity.
     Atom { names: &["pH"], ucum: "[pH]", dim: d(0, 0, 0, 0, 0, 0, 0, 0), factor: 1.0, offset: 0.0, prefixed: false },
 ];
@@ -277,7 +286,7 @@ impl Unit {
         let unknown = || UnitError::Unknown { text: text.to_string(), hint: hint(text) };
         let mut print = String::new();
         let mut ucum = String::new();
-        let mut dim = [0i8; 8];
+        let mut dim = [0i8; 9];
         let mut factor = 1.0;
         let mut offset = 0.0;
         let parts: Vec<&str> = split_atoms(body);

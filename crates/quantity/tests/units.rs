@@ -30,6 +30,7 @@ fn exact_equivalents() {
         (25.0, "°C", "K", 298.15),
         (1.0, "kg/m3", "g/L", 1.0),
         (28.316846592, "L", "ft3", 1.0),
+        (52.5, "°", "deg", 52.5),
     ] {
         check(v, from, to, None, want, 1e-12);
     }

@@ -1,6 +1,7 @@
 //! What is kept: the tables of a programme, their rows and events, in a file or on a server. This room alone knows the
 //! database; it knows no science.
 
+pub mod bounds;
 pub mod by;
 pub mod error;
 pub mod identity;

@@ -4,53 +4,17 @@
 //! beside what is declared here. Rows are only ever added: a correction is a new row of
 //! `amendment`, an exclusion a row of `exclusion`, a newer result a higher `revision`.
 //!
-//! Identifiers are given by people (well `SL-2`, bottle label), never random. Units stand in the
-//! column's name, or in a unit column beside the value.
+//! Identifiers are given by people (well `SL-2`, bottle label), never random. Each column declares its unit, or the
+//! column of the row that holds it, and what its numbers may be; nobody guesses a unit from a name.
 
+mod column;
 mod intake;
 mod judged;
 mod measured;
 mod place;
 mod trip;
 
-/// What a column holds.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Kind {
-    /// Text as written.
-    Text,
-    /// One of a few words.
-    Word(&'static [&'static str]),
-    /// Whole number.
-    Integer,
-    /// Number.
-    Real,
-    /// Date or date and time, ISO 8601, local time of the site unless an offset is given.
-    Time,
-    /// A unit, kept as its UCUM code.
-    Unit,
-    /// JSON text.
-    Json,
-    /// Bytes.
-    Blob,
-    /// Row of another table; people and files write its name (its `key` columns).
-    Row(&'static str),
-}
-
-/// One column.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Column {
-    /// Name; carries the unit where there is one.
-    pub name: &'static str,
-    /// What it holds.
-    pub kind: Kind,
-    /// Whether a row may leave it out.
-    pub required: bool,
-    /// What it means, for the data dictionary.
-    pub about: &'static str,
-    /// Version of the schema that brought it. Columns are only ever added, at the end of their
-    /// table: a row's digest names its columns by place.
-    pub since: u32,
-}
+pub use column::{Column, FixedUnit, Kind, Range, Sign, UnitOf};
 
 /// One table.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -70,11 +34,11 @@ pub struct Table {
 }
 
 const fn req(name: &'static str, kind: Kind, about: &'static str) -> Column {
-    Column { name, kind, required: true, about, since: 1 }
+    Column::new(name, kind, true, about)
 }
 
 const fn opt(name: &'static str, kind: Kind, about: &'static str) -> Column {
-    Column { name, kind, required: false, about, since: 1 }
+    Column::new(name, kind, false, about)
 }
 
 /// Version of the schema that brought the field sheets.
@@ -191,6 +155,16 @@ impl Table {
     /// Version of the schema that brought the table.
     pub fn since(&self) -> u32 {
         self.columns.iter().map(|c| c.since).min().unwrap_or(1)
+    }
+
+    /// A column by name.
+    pub fn column(&self, name: &str) -> Option<&'static Column> {
+        self.columns.iter().find(|c| c.name == name)
+    }
+
+    /// Whether a column is part of the name of a row.
+    pub fn is_key(&self, column: &str) -> bool {
+        self.key.contains(&column)
     }
 
     /// Place of a column.

@@ -80,7 +80,7 @@ fn what_is_typed_comes_back_with_the_fault_at_its_field() {
     let page = c.post("/enter/well", &bad);
     assert_eq!(page.status, 422);
     let text = page.text();
-    assert!(text.contains("expected degrees from -90 to 90"), "{text}");
+    assert!(text.contains("expected a latitude from -90 to 90 °"), "{text}");
     assert!(text.contains("value=\"95\"") && text.contains("value=\"SL-2\""), "what was typed stands there");
     assert!(text.contains("the &lt;b&gt;old&lt;/b&gt; spout") && !text.contains("<b>old"), "markup is text");
     assert!(text.contains("aria-invalid=\"true\""));

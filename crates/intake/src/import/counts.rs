@@ -4,15 +4,15 @@
 //! position, isotope, resolution and mode, so that the order of rows in the file does not matter.
 //! A run is held in memory: 1,000 vials × 50 isotopes are some 10 MB.
 
-use super::cell;
+use super::cell::{self, Expected};
 use super::fault::{Collector, quoted};
 use super::mapping::{Blocks, Layout, Mapping};
 use super::pattern::Pattern;
 use super::plan::{Field, IsotopeColumn, Plan, Value, is_name, isotope, isotope_column};
 use super::rows::Rows;
 use super::text::{Record, decode};
-use crate::bounds::ActTime;
 use quantity::Check;
+use record::bounds::ActTime;
 use record::identity;
 use record::schema::{self, Kind};
 use std::collections::BTreeMap;
@@ -79,9 +79,7 @@ struct OneReading<'r> {
 }
 
 fn word<'w>(kind: &str, text: &'w str) -> Result<&'w str, String> {
-    let column = schema::table("reading")
-        .and_then(|t| t.columns.iter().find(|c| c.name == kind))
-        .expect("the record has readings");
+    let column = schema::table("reading").and_then(|t| t.column(kind)).expect("the record has readings");
     match column.kind {
         Kind::Word(words) if !words.contains(&text) => Err(format!("one of {}", words.join(", "))),
         _ => Ok(text),
@@ -296,8 +294,16 @@ impl<'a> RunReader<'a> {
         }
     }
 
-    fn rate(&mut self, text: &str, row: u64, heading: &str) -> Option<f64> {
-        match cell::number(text, self.mapping.file.decimal) {
+    /// A number in the record's unit: the heading of a field may carry another.
+    fn number(&self, text: &str, field: Option<&Field>) -> Result<f64, Expected> {
+        match field {
+            Some(f) => f.real(text, self.mapping),
+            None => cell::number(text, self.mapping.file.decimal),
+        }
+    }
+
+    fn rate(&mut self, text: &str, field: Option<&Field>, row: u64, heading: &str) -> Option<f64> {
+        match self.number(text, field) {
             Ok(x) => Some(x),
             Err(expected) => {
                 let expected = format!("{expected}, in counts per second");
@@ -367,13 +373,13 @@ impl<'a> RunReader<'a> {
             words.push(text);
         }
         let (text, heading) = self.needed(record, plan, "reading.integration_s")?;
-        let integration = self.integration(&text, record.row, &heading)?;
+        let integration = self.integration(&text, plan.field("reading.integration_s"), record.row, &heading)?;
         let mode = words.pop()?;
         Some((words.pop()?, mode, integration))
     }
 
-    fn integration(&mut self, text: &str, row: u64, heading: &str) -> Option<f64> {
-        match cell::number(text, self.mapping.file.decimal) {
+    fn integration(&mut self, text: &str, field: Option<&Field>, row: u64, heading: &str) -> Option<f64> {
+        match self.number(text, field) {
             Ok(x) if x > 0.0 => Some(x),
             _ => {
                 self.fault(Check::FileValue, row, heading, quoted(text), "seconds above zero");
@@ -407,7 +413,8 @@ impl<'a> RunReader<'a> {
         if plan.replicates.is_empty() {
             let number = self.replicate(record, plan);
             if let Some((text, column)) = self.needed(record, plan, "reading.rate_cps")
-                && let (Some(rate), Some(number)) = (self.rate(&text, record.row, &column), number)
+                && let (Some(rate), Some(number)) =
+                    (self.rate(&text, plan.field("reading.rate_cps"), record.row, &column), number)
             {
                 self.push(&one, number, rate);
             }
@@ -441,7 +448,7 @@ impl<'a> RunReader<'a> {
     fn rate_cell(&mut self, record: &Record, at: usize, heading: &str) -> Option<f64> {
         match decode(record.get(at), self.mapping.file.encoding) {
             Ok(t) if t.is_empty() && self.mapping.rules.words.get("") == Some(&cell::Meaning::Missing) => None,
-            Ok(t) => self.rate(&t, record.row, heading),
+            Ok(t) => self.rate(&t, None, record.row, heading),
             Err((found, expected)) => {
                 self.fault(Check::FileEncoding, record.row, heading, found, expected);
                 None
@@ -616,7 +623,7 @@ impl RunReader<'_> {
                 "vial" => &mut vial,
                 _ => continue,
             };
-            let Some(column) = schema::table(table).and_then(|t| t.columns.iter().find(|c| c.name == column)) else {
+            let Some(column) = schema::table(table).and_then(|t| t.column(column)) else {
                 continue;
             };
             if text.is_empty() {
@@ -624,20 +631,24 @@ impl RunReader<'_> {
             }
             match column.kind {
                 Kind::Integer => {
-                    if let Ok(i) = text.parse::<i64>() {
-                        to.push((column.name, Value::Integer(i)));
-                    } else {
-                        self.fault(Check::FileValue, row, &field, quoted(&text), "a whole number");
-                        good = false;
+                    let whole = text.parse::<i64>().map_err(|_| "a whole number".to_string());
+                    match whole.and_then(|i| column.check(i as f64).map(|()| i)) {
+                        Ok(i) => to.push((column.name, Value::Integer(i))),
+                        Err(e) => {
+                            self.fault(Check::FileValue, row, &field, quoted(&text), e);
+                            good = false;
+                        }
                     }
                 }
-                Kind::Real => match cell::number(&text, self.mapping.file.decimal) {
-                    Ok(x) => to.push((column.name, Value::Real(x))),
-                    Err(e) => {
-                        self.fault(Check::FileValue, row, &field, quoted(&text), e);
-                        good = false;
+                Kind::Real => {
+                    match cell::number(&text, self.mapping.file.decimal).and_then(|x| column.check(x).map(|()| x)) {
+                        Ok(x) => to.push((column.name, Value::Real(x))),
+                        Err(e) => {
+                            self.fault(Check::FileValue, row, &field, quoted(&text), e);
+                            good = false;
+                        }
                     }
-                },
+                }
                 Kind::Time => {
                     let read = cell::time(&text, self.mapping.file.dates);
                     match read.and_then(|t| self.act.map_or(Ok(()), |a| a.check(&t)).map(|()| t)) {
@@ -731,10 +742,10 @@ impl RunReader<'_> {
                     return;
                 }
             }
-            let Some(integration_s) = self.integration(&integration, row, "reading.integration_s") else {
+            let Some(integration_s) = self.integration(&integration, None, row, "reading.integration_s") else {
                 return;
             };
-            let Some(rate) = self.rate(&cells[column.at], row, &column.heading) else {
+            let Some(rate) = self.rate(&cells[column.at], None, row, &column.heading) else {
                 continue;
             };
             let one = OneReading {

@@ -40,13 +40,13 @@ pub use mapping::{Mapping, MappingError, PhoneClock, Target};
 pub use shipped::{Bundle, SHIPPED};
 pub use text::LONGEST_RECORD;
 
-use crate::bounds::ActTime;
 use crate::field;
 use counts::RunReader;
 use fault::Collector;
 use mapping::Layout;
 use plan::{Around, Plan};
 use quantity::{Check, Finding};
+use record::bounds::ActTime;
 use record::by::Watch;
 use record::model::KeptText;
 use record::store::{Act, ActInfo, EventHash, Filter, RawFileIn, Store, StoreError, hash_bytes};

@@ -9,9 +9,9 @@ use super::fault::{Collector, quoted};
 use super::mapping::{ColumnUnit, From, Layout, Mapping, Part, Source, Target};
 use super::pattern::{self, Pattern, Piece};
 use super::text::{Record, decode, show};
-use crate::bounds::{self, ActTime};
 use quantity::unit::Conversion;
 use quantity::{Check, Unit, UnitError};
+use record::bounds::{self, ActTime};
 use record::identity;
 use record::schema::{self, Column, Kind};
 use std::borrow::Cow;
@@ -112,20 +112,6 @@ pub struct Plan {
     pub set: Option<usize>,
     /// Headings as found.
     pub headings: Vec<String>,
-}
-
-/// Unit that the name of a record's column carries: `volume_mL`, `temperature_C`.
-fn own_unit(column: &str) -> Option<Unit> {
-    let (_, suffix) = column.rsplit_once('_')?;
-    let text = match suffix {
-        "m" | "mL" | "L" | "s" | "min" | "pg" | "C" | "cps" | "um" => suffix,
-        "Pb" if column.ends_with("_pg_Pb") => "pg",
-        _ => return None,
-    };
-    match text {
-        "cps" => Unit::parse("counts/s").ok(),
-        t => Unit::parse(t).ok(),
-    }
 }
 
 struct Binder<'a> {
@@ -281,7 +267,7 @@ impl Binder<'_> {
 
     fn field(&mut self, name: &str, source: &Source, stem: &str) -> Option<Field> {
         let (table, column_name) = name.split_once('.')?;
-        let column = schema::table(table).and_then(|t| t.columns.iter().find(|c| c.name == column_name));
+        let column = schema::table(table).and_then(|t| t.column(column_name));
         let (bound, heading) = match &source.from {
             From::Headings(h) => match (self.find_one_of(h, name, source.optional), &source.empty) {
                 (Some(at), _) => (Bound::Cell(at), self.headings[at].clone()),
@@ -311,7 +297,9 @@ impl Binder<'_> {
             None => None,
             Some(u) => Some(self.column_unit(u, &heading)?),
         };
-        let own = own_unit(column_name);
+        // One replicate a row is in the unit of them all.
+        let declared = if name == "reading.rate_cps" { schema::table(table)?.column("rates_cps") } else { column };
+        let own = declared.and_then(Column::fixed_unit);
         let convert = match (&unit, &own) {
             (Some(from), Some(to)) => match from.conversion(to, None, None) {
                 Ok(c) => Some(c),
@@ -651,11 +639,8 @@ impl Field {
         if !x.is_finite() {
             return Err("a number of ordinary size in the record's unit".into());
         }
-        if let Some(range) = range(&self.name) {
-            range.check(x)?;
-        }
-        if let Some(bound) = bounds::of_column(&self.name) {
-            bound.check(x)?;
+        if let Some(column) = self.column {
+            column.check(x)?;
         }
         Ok(x)
     }
@@ -717,60 +702,7 @@ impl Field {
 pub(crate) fn is_name(table: &str, column: &str) -> bool {
     // What a file of results says of the measurand stands beside the values there.
     let table = if table == "result" { "measurand" } else { table };
-    schema::table(table).is_some_and(|t| t.key.contains(&column)) || (table, column) == ("bottle", "fraction")
-}
-
-/// What a number of the record may be.
-#[derive(Debug, Clone, Copy)]
-struct Range {
-    low: f64,
-    high: f64,
-    open: bool,
-    words: &'static str,
-}
-
-impl Range {
-    fn check(self, x: f64) -> Result<(), Expected> {
-        let low_ok = if self.open { x > self.low } else { x >= self.low };
-        if low_ok && x <= self.high { Ok(()) } else { Err(self.words.to_string()) }
-    }
-}
-
-const ABOVE_ZERO: Range = Range { low: 0.0, high: f64::INFINITY, open: true, words: "a number above zero" };
-const ZERO_OR_MORE: Range = Range { low: 0.0, high: f64::INFINITY, open: false, words: "zero or more" };
-
-/// The range of a field; none where any number may stand.
-fn range(field: &str) -> Option<Range> {
-    let (_, column) = field.split_once('.')?;
-    Some(match column {
-        "dilution" => {
-            Range { words: "a dilution above zero: mass after over mass before; 1 where undiluted", ..ABOVE_ZERO }
-        }
-        "radius_m" | "pore_um" | "size_um" | "volume_mL" | "volume_L" | "seconds" | "dof" | "integration_s"
-        | "position" => ABOVE_ZERO,
-        "u"
-        | "u_volume_mL"
-        | "u_volume_L"
-        | "u_pg"
-        | "u_dilution"
-        | "added_pg"
-        | "acid_mL"
-        | "openings"
-        | "cabinet_min"
-        | "open_air_min"
-        | "count"
-        | "from_m"
-        | "to_m"
-        | "acid_days"
-        | "minutes"
-        | "critical_value"
-        | "detection_limit"
-        | "quantification_limit"
-        | "reporting_limit" => ZERO_OR_MORE,
-        "latitude_deg" => Range { low: -90.0, high: 90.0, open: false, words: "degrees from -90 to 90" },
-        "longitude_deg" => Range { low: -180.0, high: 180.0, open: false, words: "degrees from -180 to 180" },
-        _ => return None,
-    })
+    schema::table(table).is_some_and(|t| t.is_key(column)) || (table, column) == ("bottle", "fraction")
 }
 
 /// A record's cell for a message.

@@ -9,7 +9,7 @@ use super::rows::Rows;
 use super::text::{Record, TextReader};
 use super::write::{Writer, take_table};
 use super::{FileTaken, StoreError};
-use crate::bounds::ActTime;
+use record::bounds::ActTime;
 use record::schema::{self, Kind, Table};
 use record::store::Act;
 use std::collections::BTreeMap;

@@ -6,15 +6,15 @@ use quantity::{Substance, Unit};
 
 /// Dimensions that an amount of a substance in water can have: mass, amount, charge or activity
 /// per volume; mass or amount per mass of water.
-// Axes: length, mass, time, temperature, current, amount, charge number, counts.
+// Axes: length, mass, time, temperature, current, amount, charge number, counts, angle.
 const IN_WATER: [Dimension; 7] = [
-    [-3, 1, 0, 0, 0, 0, 0, 0],
-    [-3, 0, 0, 0, 0, 1, 0, 0],
-    [-3, 0, 0, 0, 0, 0, 1, 0],
-    [-3, 0, -1, 0, 0, 0, 0, 0],
-    [0, 0, 0, 0, 0, 0, 0, 0],
-    [0, -1, 0, 0, 0, 1, 0, 0],
-    [0, -1, 0, 0, 0, 0, 1, 0],
+    [-3, 1, 0, 0, 0, 0, 0, 0, 0],
+    [-3, 0, 0, 0, 0, 1, 0, 0, 0],
+    [-3, 0, 0, 0, 0, 0, 1, 0, 0],
+    [-3, 0, -1, 0, 0, 0, 0, 0, 0],
+    [0, 0, 0, 0, 0, 0, 0, 0, 0],
+    [0, -1, 0, 0, 0, 1, 0, 0, 0],
+    [0, -1, 0, 0, 0, 0, 1, 0, 0],
 ];
 
 /// Whether a unit can stand beside a quantity.

@@ -1,6 +1,7 @@
 //! Who, where, and what was prepared: people, wells, lots of bottles, acids, filters; what is known of sources. Declarations only: the words stand in [`schema`](super).
 
 use super::Kind::{Integer, Real, Row, Text, Time, Word};
+use super::column::{DAYS, DEG, M, ML, PG, PG_PB, UM};
 use super::{BLAME, SOURCE_FACTS, Table, opt, req, since};
 
 pub(super) const PERSON: Table = Table {
@@ -21,8 +22,8 @@ pub(super) const SITE: Table = Table {
     columns: &[
         req("name", Text, "Name"),
         opt("description", Text, "In words"),
-        opt("latitude_deg", Real, "WGS 84"),
-        opt("longitude_deg", Real, "WGS 84"),
+        opt("latitude_deg", Real, "WGS 84").unit(DEG).bound("latitude"),
+        opt("longitude_deg", Real, "WGS 84").unit(DEG).bound("longitude"),
         opt("invented", Integer, "1: the site does not exist, its data are made up"),
     ],
 };
@@ -40,9 +41,9 @@ pub(super) const WELL: Table = Table {
         opt("medium", Word(&["groundwater", "surface-water"]), "What it yields"),
         opt("pipe_material", Text, "Material the water meets last"),
         opt("flow_note", Text, "Flows always, shut between visits, pumped"),
-        opt("elevation_m", Real, "Ground above sea level"),
-        opt("latitude_deg", Real, "WGS 84"),
-        opt("longitude_deg", Real, "WGS 84"),
+        opt("elevation_m", Real, "Ground above sea level").unit(M),
+        opt("latitude_deg", Real, "WGS 84").unit(DEG).bound("latitude"),
+        opt("longitude_deg", Real, "WGS 84").unit(DEG).bound("longitude"),
         since(3, opt("overflows_to", Row("well"), "Stream that takes its overflow: a row of medium surface-water")),
     ],
 };
@@ -55,9 +56,9 @@ pub(super) const WELL_SECTION: Table = Table {
     about: "Casing and screen, from the mouth down.",
     columns: &[
         req("well", Row("well"), "Well"),
-        req("from_m", Real, "Depth of its top"),
-        req("to_m", Real, "Depth of its foot"),
-        req("radius_m", Real, "Inner radius"),
+        req("from_m", Real, "Depth of its top").unit(M).zero_or_more(),
+        req("to_m", Real, "Depth of its foot").unit(M).zero_or_more(),
+        req("radius_m", Real, "Inner radius").unit(M).above_zero(),
         req("kind", Word(&["casing", "screen", "open"]), "What it is"),
         opt("material", Text, "Material"),
     ],
@@ -71,8 +72,8 @@ pub(super) const LAYER: Table = Table {
     about: "Layer log.",
     columns: &[
         req("well", Row("well"), "Well"),
-        req("from_m", Real, "Depth of its top"),
-        req("to_m", Real, "Depth of its foot"),
+        req("from_m", Real, "Depth of its top").unit(M).zero_or_more(),
+        req("to_m", Real, "Depth of its foot").unit(M).zero_or_more(),
         req("material", Text, "Rock or soil"),
     ],
 };
@@ -86,12 +87,12 @@ pub(super) const LOT: Table = Table {
     columns: &[
         req("name", Text, "Name"),
         opt("material", Text, "Bottle material"),
-        opt("volume_mL", Real, "Nominal volume"),
+        opt("volume_mL", Real, "Nominal volume").unit(ML).above_zero().bound("bottle volume"),
         opt("cleaned_on", Time, "Day"),
         opt("steps", Text, "Washing steps in order"),
-        opt("acid_days", Real, "Days in acid"),
+        opt("acid_days", Real, "Days in acid").unit(DAYS).zero_or_more(),
         opt("rinse", Text, "Last rinse"),
-        opt("target_pg_Pb", Real, "Metal a blank of the lot may hold at most"),
+        opt("target_pg_Pb", Real, "Metal a blank of the lot may hold at most").unit(PG_PB),
     ],
 };
 
@@ -110,7 +111,11 @@ pub(super) const FILTER: Table = Table {
     index: &[],
     from_files: true,
     about: "Filter lots.",
-    columns: &[req("name", Text, "Lot"), req("pore_um", Real, "Pore size"), opt("material", Text, "Material")],
+    columns: &[
+        req("name", Text, "Lot"),
+        req("pore_um", Real, "Pore size").unit(UM).above_zero(),
+        opt("material", Text, "Material"),
+    ],
 };
 
 pub(super) const LEAD_SOURCE: Table = Table {
@@ -123,7 +128,7 @@ pub(super) const LEAD_SOURCE: Table = Table {
         since(3, req("source", Text, "The source: a pipe, gloves, road dust")),
         since(3, req("ratio", Text, "206/207 or 208/206, either way up")),
         since(3, req("value", Real, "The ratio")),
-        since(3, opt("u", Real, "Its standard uncertainty, or the spread between pieces")),
+        since(3, opt("u", Real, "Its standard uncertainty, or the spread between pieces").zero_or_more()),
         since(3, req("origin", Text, "Where the figure is from: own measurement, publication, certificate")),
     ],
 };
@@ -137,7 +142,7 @@ pub(super) const LOT_TARGET: Table = Table {
     columns: &[
         since(BLAME, req("lot", Row("lot"), "Lot")),
         since(BLAME, req("analyte", Text, "Element")),
-        since(BLAME, req("target_pg", Real, "Highest mass a bottle may bring")),
+        since(BLAME, req("target_pg", Real, "Highest mass a bottle may bring").unit(PG)),
         since(BLAME, opt("why", Text, "Reason for the choice")),
     ],
 };
@@ -156,7 +161,7 @@ pub(super) const SOURCE_FACT: Table = Table {
         since(BLAME, opt("material", Text, "Only for this material of pipe")),
         since(BLAME, opt("place", Text, "Only for this place: cabinet, open-air, room")),
         since(BLAME, req("value", Real, "Value")),
-        since(BLAME, req("u", Real, "Its standard uncertainty")),
+        since(BLAME, req("u", Real, "Its standard uncertainty").zero_or_more()),
         since(BLAME, req("source", Text, "Where it comes from")),
     ],
 };

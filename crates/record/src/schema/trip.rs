@@ -1,6 +1,7 @@
 //! What a visit did and read: bottles, readings, fills, counts, custody, field sheets. Declarations only: the words stand in [`schema`](super).
 
 use super::Kind::{Integer, Json, Real, Row, Text, Time, Unit, Word};
+use super::column::{CELSIUS, DAYS, L, L_MIN, MIN, ML, PG, SECONDS, UM};
 use super::{BLAME, BOTTLE_KINDS, FIELD, Table, opt, req, since};
 
 pub(super) const TRIP: Table = Table {
@@ -37,25 +38,35 @@ pub(super) const BOTTLE: Table = Table {
         opt("lot", Row("lot"), "Lot"),
         opt("fraction", Text, "unfiltered, or pore size as \"0.45 um\", or filtered where the pore size is not stated"),
         opt("filter", Row("filter"), "Filter lot"),
-        opt("volume_mL", Real, "Volume of water in the bottle"),
-        opt("u_volume_mL", Real, "Its standard uncertainty"),
+        opt("volume_mL", Real, "Volume of water in the bottle").unit(ML).above_zero().bound("bottle volume"),
+        opt("u_volume_mL", Real, "Its standard uncertainty").unit(ML).zero_or_more(),
         opt("filled_at", Time, "When filled"),
         opt("sampler", Row("person"), "Who filled it"),
         opt("acid", Row("acid"), "Acid lot"),
-        opt("acid_mL", Real, "Acid added"),
+        opt("acid_mL", Real, "Acid added").unit(ML).zero_or_more(),
         opt("acidified_at", Time, "When"),
         opt("acidified_place", Text, "Where"),
-        opt("openings", Integer, "Times opened"),
-        opt("cabinet_min", Real, "Minutes open in the cabinet"),
-        opt("open_air_min", Real, "Minutes open outdoors"),
+        opt("openings", Integer, "Times opened").zero_or_more(),
+        opt("cabinet_min", Real, "Minutes open in the cabinet").unit(MIN).zero_or_more(),
+        opt("open_air_min", Real, "Minutes open outdoors").unit(MIN).zero_or_more(),
         opt("parent", Row("bottle"), "The sample that this is a duplicate or a spike of"),
         opt("set_name", Text, "Replicate set, where the source names one"),
         opt("note", Text, "Remark of the field"),
-        since(BLAME, opt("acid_days", Real, "Days the bottle stood in acid, where it differs from its lot")),
-        since(BLAME, opt("bags", Integer, "Bags around it")),
+        since(
+            BLAME,
+            opt("acid_days", Real, "Days the bottle stood in acid, where it differs from its lot")
+                .unit(DAYS)
+                .zero_or_more(),
+        ),
+        since(BLAME, opt("bags", Integer, "Bags around it").zero_or_more()),
         since(BLAME, opt("cabinet", Text, "Cabinet or glove box that it was opened in")),
-        since(BLAME, opt("flow_L_min", Real, "Flow of the well while it was filled, where it was set for this bottle")),
-        since(BLAME, opt("u_flow_L_min", Real, "Its standard uncertainty")),
+        since(
+            BLAME,
+            opt("flow_L_min", Real, "Flow of the well while it was filled, where it was set for this bottle")
+                .unit(L_MIN)
+                .zero_or_more(),
+        ),
+        since(BLAME, opt("u_flow_L_min", Real, "Its standard uncertainty").unit(L_MIN).zero_or_more()),
     ],
 };
 
@@ -68,8 +79,8 @@ pub(super) const SPIKE: Table = Table {
     columns: &[
         req("bottle", Row("bottle"), "Spiked bottle"),
         req("analyte", Text, "Element"),
-        req("added_pg", Real, "Mass added"),
-        req("u_pg", Real, "Its standard uncertainty"),
+        req("added_pg", Real, "Mass added").unit(PG).zero_or_more(),
+        req("u_pg", Real, "Its standard uncertainty").unit(PG).zero_or_more(),
     ],
 };
 
@@ -84,7 +95,7 @@ pub(super) const ALIQUOT: Table = Table {
         req("bottle", Row("bottle"), "Bottle"),
         opt("parent", Row("aliquot"), "Part of which aliquot"),
         opt("purpose", Text, "Split, archive, re-analysis"),
-        opt("volume_mL", Real, "Volume"),
+        opt("volume_mL", Real, "Volume").unit(ML).above_zero().bound("bottle volume"),
         opt("laboratory", Text, "Who received it"),
         opt("sent_at", Time, "Sent"),
         opt("received_at", Time, "Received"),
@@ -104,8 +115,8 @@ pub(super) const FIELD_READING: Table = Table {
         opt("bottle", Row("bottle"), "Bottle filled at that moment"),
         req("at", Time, "When"),
         req("quantity", Text, "temperature, pH, Eh, dissolved oxygen, conductivity, pressure, head"),
-        req("value", Real, "Value"),
-        opt("u", Real, "Standard uncertainty"),
+        req("value", Real, "Value").unit_in("unit"),
+        opt("u", Real, "Standard uncertainty").unit_in("unit").zero_or_more(),
         req("unit", Unit, "Unit"),
     ],
 };
@@ -120,9 +131,9 @@ pub(super) const FILL: Table = Table {
         opt("trip", Row("trip"), "Trip"),
         req("well", Row("well"), "Well"),
         opt("at", Time, "When"),
-        req("volume_L", Real, "Volume to the mark"),
-        opt("u_volume_L", Real, "Standard uncertainty of the mark"),
-        req("seconds", Real, "Time"),
+        req("volume_L", Real, "Volume to the mark").unit(L).above_zero().bound("fill volume"),
+        opt("u_volume_L", Real, "Standard uncertainty of the mark").unit(L).zero_or_more(),
+        req("seconds", Real, "Time").unit(SECONDS).above_zero().bound("fill time"),
     ],
 };
 
@@ -137,9 +148,9 @@ pub(super) const AIR_COUNT: Table = Table {
         opt("well", Row("well"), "At which well"),
         req("place", Word(&["cabinet", "open-air", "room"]), "Where"),
         opt("at", Time, "When"),
-        req("size_um", Real, "Particles of at least this size"),
-        req("count", Integer, "Counted"),
-        req("volume_L", Real, "Air drawn"),
+        req("size_um", Real, "Particles of at least this size").unit(UM).above_zero(),
+        req("count", Integer, "Counted").zero_or_more(),
+        req("volume_L", Real, "Air drawn").unit(L).above_zero().bound("air volume"),
     ],
 };
 
@@ -156,7 +167,7 @@ pub(super) const CUSTODY: Table = Table {
         req("step", Text, "sealed, sent, received, acidified, opened"),
         opt("person", Row("person"), "Who"),
         opt("place", Text, "Where"),
-        opt("temperature_C", Real, "In the box"),
+        opt("temperature_C", Real, "In the box").unit(CELSIUS).bound("box temperature"),
         opt("seal", Word(&["whole", "broken"]), "Seal"),
     ],
 };
@@ -173,8 +184,8 @@ pub(super) const FIELD_SHEET: Table = Table {
         since(FIELD, req("sheet", Text, "Which sheet")),
         since(FIELD, req("device", Text, "Which phone")),
         since(FIELD, req("exported_at", Text, "The phone's time when it was saved")),
-        since(FIELD, req("utc_offset_min", Integer, "The phone's offset from UTC at its first entry")),
-        since(FIELD, req("add_days", Real, "What was added to the phone's times")),
+        since(FIELD, req("utc_offset_min", Integer, "The phone's offset from UTC at its first entry").unit(MIN)),
+        since(FIELD, req("add_days", Real, "What was added to the phone's times").unit(DAYS)),
     ],
 };
 

@@ -134,7 +134,7 @@ pub(crate) fn place_of(name: &str) -> Result<usize, StoreError> {
 /// Whether a table's rows are named by themselves, not within another row.
 fn names_are_its_own(table: &Table) -> bool {
     !table.key.is_empty()
-        && table.columns.iter().all(|c| !matches!(c.kind, Kind::Row(_) | Kind::Blob) || !table.key.contains(&c.name))
+        && table.columns.iter().all(|c| !matches!(c.kind, Kind::Row(_) | Kind::Blob) || !table.is_key(c.name))
 }
 
 /// Places of a table's references, and of the tables referred to.

@@ -35,7 +35,7 @@ fn amendable(table: &'static Table, column: &str) -> Result<usize, StoreError> {
     let place = table
         .place(column)
         .ok_or_else(|| StoreError::UnknownColumn { table: table.name.into(), column: column.into() })?;
-    let why = if table.key.contains(&column) {
+    let why = if table.is_key(column) {
         "it is part of the row's name: exclude the row and enter it anew"
     } else if !table.from_files || table.name == "amendment" {
         "the program derives it: amend what it is derived from"

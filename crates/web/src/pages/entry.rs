@@ -136,7 +136,7 @@ fn fault_list(form: &Asked) -> Markup {
 fn row(form: &Asked, filled: &Filled, n: usize, several: bool) -> Markup {
     let fields = html! {
         @for c in form.table.columns.iter().filter(|c| is_asked(form.table.name, c)) {
-            @if form.correcting && form.table.key.contains(&c.name) {
+            @if form.correcting && form.table.is_key(c.name) {
                 p.fixed { span.label { (capital(&label(c).0)) } " " strong { (filled.get(&format!("r{n}.{}", c.name))) } }
             } @else {
                 (field(form, c, filled, n))
@@ -342,7 +342,7 @@ pub(crate) async fn amend(
             let sent: Vec<(&str, String, &str)> = table
                 .columns
                 .iter()
-                .filter(|c| !table.key.contains(&c.name) && is_asked(table.name, c))
+                .filter(|c| !table.is_key(c.name) && is_asked(table.name, c))
                 .filter(|c| typed.0.iter().any(|(n, _)| *n == format!("r0.{}", c.name)))
                 .map(|c| {
                     (c.name, typed.get(&format!("seen.{}", c.name)).to_string(), typed.get(&format!("r0.{}", c.name)))

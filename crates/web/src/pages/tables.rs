@@ -2,7 +2,7 @@
 //! words of the columns.
 
 use crate::auth::accounts::Role;
-use record::schema::{self, Column, Kind, Table};
+use record::schema::{self, Column, Kind, Table, UnitOf};
 
 /// A table that people fill.
 #[derive(Debug, Clone, Copy)]
@@ -56,25 +56,11 @@ pub(crate) fn sort_of(table: &str) -> Option<(&'static Sort, &'static Table)> {
     Some((sort, schema::table(table)?))
 }
 
-/// Units at the end of a column's name, and how they are written.
-const UNITS: &[(&str, &str)] = &[
-    ("_mL", "mL"),
-    ("_L", "L"),
-    ("_m", "m"),
-    ("_s", "s"),
-    ("_min", "min"),
-    ("_um", "µm"),
-    ("_pg_Pb", "pg Pb"),
-    ("_pg", "pg"),
-    ("_C", "°C"),
-    ("_deg", "°"),
-];
-
 /// A column in words: `u_volume_mL` is "u of volume" in mL.
-pub(crate) fn label(column: &Column) -> (String, &'static str) {
-    let (stem, unit) = match UNITS.iter().find(|(end, _)| column.name.ends_with(end)) {
-        Some((end, unit)) => (&column.name[..column.name.len() - end.len()], *unit),
-        None => (column.name, if column.name == "seconds" { "s" } else { "" }),
+pub(crate) fn label(column: &Column) -> (String, String) {
+    let (stem, unit) = match column.unit {
+        UnitOf::Fixed(unit) => (column.name.strip_suffix(unit.ending).unwrap_or(column.name), unit.in_words()),
+        UnitOf::Column(_) | UnitOf::None => (column.name, String::new()),
     };
     let stem = match stem.strip_prefix("u_") {
         Some(of) => format!("u of {of}"),
@@ -112,13 +98,20 @@ mod tests {
     fn columns_in_words() {
         let of = |table: &str, column: &str| {
             let t = schema::table(table).unwrap();
-            label(t.columns.iter().find(|c| c.name == column).unwrap())
+            let (words, unit) = label(t.column(column).unwrap());
+            [words, unit]
         };
-        assert_eq!(of("bottle", "u_volume_mL"), ("u of volume".into(), "mL"));
-        assert_eq!(of("bottle", "cabinet_min"), ("cabinet".into(), "min"));
-        assert_eq!(of("lot", "target_pg_Pb"), ("target".into(), "pg Pb"));
-        assert_eq!(of("field_reading", "u"), ("standard uncertainty u".into(), ""));
-        assert_eq!(of("fill", "seconds"), ("seconds".into(), "s"));
-        assert_eq!(of("trip", "road_salt"), ("road salt".into(), ""));
+        assert_eq!(of("bottle", "flow_L_min"), ["flow", "L/min"]);
+        assert_eq!(of("bottle", "u_flow_L_min"), ["u of flow", "L/min"]);
+        assert_eq!(of("lot", "acid_days"), ["acid days", "d"]);
+        assert_eq!(of("filter", "pore_um"), ["pore", "µm"]);
+        assert_eq!(of("custody", "temperature_C"), ["temperature", "°C"]);
+        assert_eq!(of("site", "latitude_deg"), ["latitude", "°"]);
+        assert_eq!(of("bottle", "u_volume_mL"), ["u of volume", "mL"]);
+        assert_eq!(of("bottle", "cabinet_min"), ["cabinet", "min"]);
+        assert_eq!(of("lot", "target_pg_Pb"), ["target", "pg Pb"]);
+        assert_eq!(of("field_reading", "u"), ["standard uncertainty u", ""]);
+        assert_eq!(of("fill", "seconds"), ["seconds", "s"]);
+        assert_eq!(of("trip", "road_salt"), ["road salt", ""]);
     }
 }

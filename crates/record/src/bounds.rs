@@ -51,18 +51,6 @@ pub fn of(quantity: &str) -> Option<&'static Bound> {
     TABLE.iter().find(|b| b.quantity == quantity)
 }
 
-/// The bound of a column of the record whose unit stands in its name.
-pub(crate) fn of_column(field: &str) -> Option<&'static Bound> {
-    of(match field {
-        "bottle.volume_mL" | "lot.volume_mL" | "aliquot.volume_mL" => "bottle volume",
-        "fill.volume_L" => "fill volume",
-        "fill.seconds" => "fill time",
-        "air_count.volume_L" => "air volume",
-        "custody.temperature_C" => "box temperature",
-        _ => return None,
-    })
-}
-
 impl Bound {
     /// Does a value in the bound's own unit lie within?
     ///
@@ -97,7 +85,7 @@ pub fn reading(quantity: &str, value: f64, unit: &Unit) -> Result<(), String> {
 
 /// The time of an act: what it says has happened cannot lie after it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) struct ActTime(DateTime);
+pub struct ActTime(DateTime);
 
 impl ActTime {
     /// Of the text that an act gives; none where it gives none.
@@ -119,7 +107,7 @@ impl ActTime {
 }
 
 /// Columns of times that may lie ahead: a trip is planned before it is made.
-pub(crate) fn may_lie_ahead(field: &str) -> bool {
+pub fn may_lie_ahead(field: &str) -> bool {
     matches!(field, "trip.starts" | "trip.ends")
 }
 
