@@ -37,6 +37,15 @@ pub fn significant(x: f64, digits: i32) -> String {
     if x == 0.0 { "0".into() } else { at_decimals(x, decimals_for(x, digits)) }
 }
 
+/// A probability to three decimals: near its ends a bound, because a probability from an estimated u is never 0 or 1.
+pub fn probability(p: f64) -> String {
+    match format!("{p:.3}").as_str() {
+        "1.000" => "> 0.999".into(),
+        "0.000" => "< 0.001".into(),
+        plain => plain.into(),
+    }
+}
+
 /// Value and expanded uncertainty `k·u` in text, without unit: `("1.05", "0.12")`.
 pub fn value_and_expanded(m: &Measured, k: f64) -> (String, String) {
     let decimals = decimals_for(k * m.u, 2);

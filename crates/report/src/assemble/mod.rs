@@ -41,7 +41,7 @@ pub use supplement::supplement;
 
 use std::fmt::Write as _;
 
-use crate::content::{Content, Day, Provenance, RawFile, Section, Word};
+use crate::content::{Content, Day, Depth, Provenance, RawFile, Section, Word};
 use crate::language::as_written;
 use measurement::run::ReducedRun;
 use programme::Error;
@@ -160,6 +160,7 @@ fn start(store: &Store, name: &str, all: &[Listed]) -> Result<Content, Error> {
             events: events.len() as u64,
             engine: DERIVED_BY.to_string(),
             files: store.raw_files()?.into_iter().map(|f| RawFile { name: f.name, hash: hex(&f.hash) }).collect(),
+            depth: Depth::of(all),
         },
         ..Content::default()
     })

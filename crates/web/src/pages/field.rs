@@ -1,7 +1,7 @@
 //! The field sheet of a trip: the file for a phone, the same on paper, the labels; and where phones differ, a person's
 //! word. What a phone brings home comes in like any file (`bring_in`).
 
-use super::case::{Said, derive, reason};
+use super::case::{Said, followed, reason};
 use super::report::pdf;
 use crate::app::{App, Shared, now};
 use crate::blocks::Query;
@@ -19,6 +19,7 @@ use axum::response::{IntoResponse, Response};
 use maud::{Markup, html};
 use programme::entry::EntryError;
 use programme::field::{Conflict, settle as decide};
+use programme::work::follow;
 
 /// Labels of 63 × 33 mm, three across and eight down an A4 page, as `limpid field-sheet` has them where not told
 /// otherwise.
@@ -228,8 +229,9 @@ pub(crate) async fn settle(
         let to = jobs::begin(&app, &who, "Deriving anew after the decision", move |app, job| {
             job.step("The decision is kept; deriving everything anew")?;
             let at = now();
-            derive(app, job, None, person.by(&at), "The decision stands. ")?;
-            Ok(Outcome { to: trip, told: vec![] })
+            let by = person.by(&at);
+            let done = app.record.write_now(|s| follow(s, by, &|words| job.goes_on(words)));
+            Ok(Outcome { to: trip, told: followed(done)? })
         })
         .await?;
         Ok(Done::To(to))
