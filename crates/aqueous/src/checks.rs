@@ -230,7 +230,11 @@ fn beside_sulfide(a: &Analysis, i: &Interpreted, e: &Equilibrium) -> Vec<Finding
             Finding::new(
                 Check::MeaningOxygenBesideSulfide,
                 met(mg_l <= floor),
-                format!("Oxygen reads {mg_l:.2} mg/L beside sulfide; the probe's floor is {floor} mg/L. The two do not last together: air got in, or the probe reads its floor."),
+                if mg_l <= floor {
+                    format!("Oxygen reads {mg_l:.2} mg/L beside sulfide, no more than a probe reads in water without oxygen ({floor} mg/L).")
+                } else {
+                    format!("Oxygen reads {mg_l:.2} mg/L beside sulfide; the probe's floor is {floor} mg/L. The two do not last together: air got in, or the probe reads too much.")
+                },
             )
             .comparing("oxygen", stated(mg_l, "mg/L")),
         );

@@ -85,6 +85,15 @@ fn oxygen_and_nitrate_beside_sulfide() {
         Check::MeaningOxygenBesideSulfide,
         Some(Outcome::NotMet),
     );
+    // State and sentence agree: what is met names no fault, what is not met says more.
+    let said = |floor: f64| {
+        let s = run(Analysis { oxygen_floor_mg_l: Some(floor), ..x.clone() });
+        s.findings.into_iter().find(|f| f.check == Check::MeaningOxygenBesideSulfide).unwrap().sentence
+    };
+    let (met, not) = (said(0.1), said(0.03));
+    assert!(met.contains("0.06 mg/L") && met.contains("0.1 mg/L"), "{met}");
+    assert!(not.contains("0.06 mg/L") && not.contains("0.03 mg/L"), "{not}");
+    assert_ne!(met.replace("0.1 mg/L", "0.03 mg/L"), not, "one sentence for two states");
     expect(x.clone(), Check::MeaningNitrateBesideSulfide, None);
     x.analytes.push(a("nitrate", 1.0, "mg/L as N"));
     expect(x, Check::MeaningNitrateBesideSulfide, Some(Outcome::NotMet));

@@ -8,7 +8,7 @@
 //! * [`share`] — the water's share of the metal in a bottle, from gross and blank.
 //! * [`lots`] — may this lot of bottles go out? [`forecast`] — what each stage will bring.
 //! * [`attribution`] — all bottles fitted together; [`lines`] — fills and flows; [`trial`] — handling steps.
-//! * [`plan`] — what to take along so that the question can be decided.
+//! * [`plan`] — what to take along so that the question can be decided; [`asked`] — the question as a person asks it.
 //!
 //! Pure functions: no files, no clock, no printing. A fault in the data is a
 //! [`quantity::Finding`]; a request that cannot be met is an [`Error`].
@@ -17,6 +17,7 @@
 #![allow(clippy::float_cmp)]
 
 pub mod air;
+pub mod asked;
 pub mod attribution;
 pub mod calc;
 pub mod forecast;

@@ -206,6 +206,9 @@ pub struct Planning {
 /// Most combinations ranked.
 pub const MOST_DESIGNS: usize = 5_000_000;
 
+/// Most bottles of one kind, at a well or of a trip: with [`crate::asked::MOST_WELLS`] wells they are counted in 32 bits.
+pub const MOST_BOTTLES: u32 = 10_000;
+
 /// The designs that nothing beats, cheapest first.
 ///
 /// # Errors
@@ -266,6 +269,14 @@ fn check(p: &Planning) -> Result<(), Error> {
             need: 2,
             hint: "one sample and two field blanks at least: one blank shows no scatter".into(),
         });
+    }
+    for counts in [&c.samples, &c.field_blanks, &c.trip_blanks, &c.bottle_blanks, &c.spikes] {
+        if let Some(n) = counts.iter().find(|n| **n > MOST_BOTTLES) {
+            return Err(Error::out_of_range("bottles of one kind", n, format!("at most {MOST_BOTTLES}")));
+        }
+    }
+    if p.wells as usize > crate::asked::MOST_WELLS {
+        return Err(Error::out_of_range("wells", p.wells, format!("at most {}", crate::asked::MOST_WELLS)));
     }
     let past = &p.past;
     let positive = [("fill volume, mL", c.volume_ml.iter().copied().fold(f64::INFINITY, f64::min))];

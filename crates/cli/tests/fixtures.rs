@@ -4,6 +4,7 @@
 
 use crate::desk::{Desk, Ran};
 use ::fixtures::Fixture;
+use quantity::Lang;
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
 use std::fs;
@@ -189,6 +190,9 @@ fn told(tried: &Tried) {
             let page = tried.page(&format!("told/{file}{suffix}.html"));
             let pdf = fs::read(tried.desk.path(&format!("told/{file}{suffix}.pdf"))).unwrap();
             assert!(pdf.starts_with(b"%PDF-"));
+            if kind == "leaflet" {
+                no_stronger_than_its_data(tried, &page, lang);
+            }
             if kind == "full" {
                 for label in &tried.fixture.wells {
                     assert!(page.contains(&escaped(label)), "{label:?} is not in the report ({lang})");
@@ -198,6 +202,31 @@ fn told(tried: &Tried) {
     }
     tried.done(&["supplement", tried.store, "--out", "supplement"]);
     tried.page("supplement/supplement.html");
+}
+
+/// Counts, blanks and small levels are spoken of where the programme has them.
+fn no_stronger_than_its_data(tried: &Tried, page: &str, lang: &str) {
+    let lang = Lang::parse(lang).unwrap();
+    let results = tried.results();
+    let has = |kind: &str| results.iter().any(|r| r["kind"] == kind);
+    // What a message says beside its gaps.
+    let said = |key: &'static str| {
+        let gaps = ["what", "level", "programme", "date", "hash"].map(|g| (g, "\u{0}"));
+        let whole = lang.say(key, &gaps);
+        page.contains(&escaped(whole.split('\u{0}').max_by_key(|part| part.len()).unwrap()))
+    };
+    if !has("field-blank") && !has("trip-blank") {
+        assert!(!said("leaflet.why_blanks"), "blanks that nobody filled ({})", tried.fixture.name);
+    }
+    let counted = results.iter().any(|r| r["isotopes"] != "");
+    assert_eq!(said("doc.origin_short_reported"), !counted, "{}", tried.fixture.name);
+    assert!(counted || !said("doc.origin_short"), "counts that nobody sent ({})", tried.fixture.name);
+    if tried.fixture.name == "laboratory" {
+        // "<0,2" µg/L of lead is the least that its tables hold; no result lies at 1 ng/L.
+        let level = if lang == Lang::De { "0,2 µg/L" } else { "0.2 µg/L" };
+        let lead = quantity::format::capital(&lang.substance("Pb"));
+        assert!(page.contains(&escaped(&lang.say("leaflet.down_to", &[("what", &lead), ("level", level)]))), "{page}");
+    }
 }
 
 /// Out and back: package, backup.

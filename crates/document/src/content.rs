@@ -356,6 +356,20 @@ pub struct Provenance {
     pub engine: String,
     /// Raw files.
     pub files: Vec<RawFile>,
+    /// How far down its numbers can be opened.
+    pub depth: Depth,
+}
+
+/// What stands under the numbers of a document.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Depth {
+    /// Counts of a detector.
+    #[default]
+    Counts,
+    /// What a laboratory reported.
+    Reported,
+    /// Counts of some, reports of others.
+    Both,
 }
 
 /// A date of the data.
@@ -503,11 +517,19 @@ impl Content {
             let hash: String = p.head_hash.chars().take(12).collect();
             let date = self.date.map(Day::iso).unwrap_or_default();
             let gaps = [("programme", p.programme.as_str()), ("date", &date), ("hash", &hash)];
-            out.push(Part::Text(lang.say("doc.origin_short", &gaps)));
+            out.push(Part::Text(match p.depth {
+                Depth::Counts => lang.say("doc.origin_short", &gaps),
+                Depth::Reported => lang.say("doc.origin_short_reported", &gaps),
+                Depth::Both => lang.say("doc.origin_short_both", &gaps),
+            }));
             return out;
         }
         out.push(Part::Section(lang.say("doc.origin", &[])));
-        out.push(Part::Text(lang.say("doc.origin_text", &[])));
+        out.push(Part::Text(match self.provenance.depth {
+            Depth::Counts => lang.say("doc.origin_text", &[]),
+            Depth::Reported => lang.say("doc.origin_text_reported", &[]),
+            Depth::Both => lang.say("doc.origin_text_both", &[]),
+        }));
         out.push(Part::Pairs(self.origin()));
         out
     }

@@ -3,8 +3,13 @@
 #![allow(clippy::needless_pass_by_value, reason = "values are written where they are used")]
 
 use limits::CALCULATIONS;
-use limits::claim::{Answer, check};
+use limits::claim::{Answer, Checked, Claim};
+use quantity::CalcError;
 use serde_json::{Value, json};
+
+fn check(input: &Value) -> Result<Checked, CalcError> {
+    limits::claim::check(&Claim::read(input)?)
+}
 
 #[track_caller]
 fn checked(input: &Value) -> limits::claim::Checked {

@@ -1,22 +1,26 @@
 //! The plan of the next trip by the record: a person's question, what the programme's own blanks, duplicates and
 //! spikes say of the variances, and a trip with its bottles made from a design that was chosen.
 //!
-//! In: the question as JSON or TOML (the input of the calculation `plan`, with `analyte` and `wells`); what the person
-//! leaves out comes from the record: blanks in pg per bottle, scatter, laboratory, recovery. Out: the completed input,
-//! the designs that nothing beats, and, on demand, rows for a trip. What was taken from the record, and from how many
-//! bottles, is said. The science is [`cleanliness::plan`]. Checked in `tests/blame.rs`.
+//! In: the question ([`Asked`]; [`read`] takes it from JSON or TOML, the input of the calculation `plan`); what the
+//! person leaves out comes from the record: blanks in pg per bottle, scatter, laboratory, recovery. Out: the completed
+//! question, the designs that nothing beats, and, on demand, rows for a trip. What was taken from the record, and from how
+//! many bottles, is said. The science is [`cleanliness::plan`]. Checked in `tests/blame.rs`.
 
 use assessment::attribution::{RunPair, own_and_shared};
+pub use cleanliness::asked::{Answer, Asked, Figure, Kind, Offered, Source, Wells};
+pub use cleanliness::plan::Design;
 use intake::entry::{Entered, EntryError, TypedRow, enter};
 use measurement::run::Role;
 use quantity::CalcError;
+use quantity::format::significant;
 use record::by::By;
 use record::error::Error;
 use record::model::{Bottle, BottleKind};
 use record::store::{Filter, Store};
-use serde_json::{Value, json};
+use serde_json::Value;
 use statistics::sample::{Moments, mean_sd, median};
 use std::collections::HashMap;
+use std::fmt;
 
 /// A question that runs, as a person would write it.
 pub const EXAMPLE: &str = r#"# A question for `limpid plan STORE --question FILE`. Numbers that are left out come from the record.
@@ -47,75 +51,97 @@ minutes = [1, 2, 5]
 /// Reads a question: JSON, else TOML.
 ///
 /// # Errors
-/// [`Error::Unfit`] with what both readers say.
-pub fn read(text: &str) -> Result<Value, Error> {
+/// [`Error::Unfit`] with what both readers say, or with the field, what was found and what is expected.
+pub fn read(text: &str) -> Result<Asked, Error> {
     let fault = |found: String| Error::Unfit {
         what: "the question".into(),
         found,
         expected: "JSON or TOML as `limpid plan --example` prints it".into(),
     };
-    if text.trim_start().starts_with('{') {
-        return serde_json::from_str(text).map_err(|e| fault(e.to_string()));
+    let document: Value = if text.trim_start().starts_with('{') {
+        serde_json::from_str(text).map_err(|e| fault(e.to_string()))?
+    } else {
+        toml::from_str(text).map_err(|e| fault(e.to_string().trim_end().to_string()))?
+    };
+    cleanliness::calc::read_plan(&document).map_err(|e| match e {
+        CalcError::Refused { field, found, expected } => Error::Unfit { what: field, found, expected },
+        other => fault(other.to_string()),
+    })
+}
+
+/// The question of [`EXAMPLE`].
+pub fn example() -> Asked {
+    read(EXAMPLE).expect("the example is a question that runs")
+}
+
+/// What the record gave where the question left something open.
+#[derive(Debug, Clone, PartialEq)]
+pub enum FromRecord {
+    /// A number of the question.
+    Field {
+        /// Its key.
+        key: &'static str,
+        /// The number.
+        value: f64,
+        /// Its unit, with what joins it to `why`; empty where it has none.
+        unit: &'static str,
+        /// From what.
+        why: String,
+    },
+    /// The blank and what air and hands have of it, pg.
+    Blank {
+        /// Mean of the blanks.
+        mean_pg: f64,
+        /// Of it by air and hands while open.
+        air_pg: f64,
+        /// Of which blanks.
+        blanks: String,
+    },
+}
+
+impl fmt::Display for FromRecord {
+    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        match self {
+            Self::Field { key, value, unit, why } => write!(f, "{key} {}: {unit}{why}", significant(*value, 3)),
+            Self::Blank { mean_pg, air_pg, blanks } => write!(
+                f,
+                "blank {} pg: mean of {blanks}; of it {} pg by air and hands while open (field less trip blanks)",
+                significant(*mean_pg, 3),
+                significant(*air_pg, 3)
+            ),
+        }
     }
-    toml::from_str::<Value>(text).map_err(|e| fault(e.to_string().trim_end().to_string()))
 }
 
-/// The question with what the record adds; each addition in words.
+/// The question with what the record adds.
+#[derive(Debug, Clone)]
 pub struct Completed {
-    /// Input of the calculation.
-    pub input: Value,
+    /// The whole question.
+    pub asked: Asked,
+    /// The wells of the trip.
+    pub wells: Vec<String>,
     /// What came from the record, and from how many bottles.
-    pub from_record: Vec<String>,
-}
-
-/// The designs that nothing beats, by the calculation `plan`.
-///
-/// # Errors
-/// [`CalcError`] names the field, what was found and what is expected.
-pub fn rank(input: &Value) -> Result<Value, CalcError> {
-    let plan = cleanliness::CALCULATIONS.iter().find(|c| c.name == "plan").expect("the calculation of plans is there");
-    (plan.run)(input)
+    pub from_record: Vec<FromRecord>,
 }
 
 /// The design to begin with: the cheapest that decides with a chance of 80 %, else the best.
-pub fn first_choice(answer: &Value) -> usize {
-    let designs = answer["designs"].as_array().map_or(0, Vec::len);
-    let power = |i: &usize| answer["designs"][*i]["power"].as_f64().unwrap_or(0.0);
-    (0..designs).find(|i| power(i) >= 0.8).unwrap_or(designs.saturating_sub(1))
+pub fn first_choice(answer: &Answer) -> usize {
+    let decides = answer.designs.iter().position(|d| d.ranked.power >= 0.8);
+    decides.unwrap_or(answer.designs.len().saturating_sub(1))
 }
 
 /// The question as a sentence.
-pub fn in_words(question: &Value) -> String {
-    let q = &question["question"];
-    let level = |key: &str| match &q[key] {
-        Value::Number(n) => format!("{n} ng/L"),
-        Value::Object(o) => format!(
-            "{} {}",
-            o.get("value").map(Value::to_string).unwrap_or_default(),
-            o.get("unit").and_then(Value::as_str).unwrap_or("ng/L")
-        ),
-        _ => "a level not given".into(),
-    };
-    let metal = question["analyte"].as_str().unwrap_or("the metal");
-    match q["kind"].as_str().unwrap_or_default() {
-        "detect" => format!("Will {metal} of {} be detected?", level("level")),
-        "limit" => format!("Will {metal} of {} be shown to lie on its side of {}?", level("level"), level("limit")),
-        "lower" => format!("Will {metal} of {} be shown to be lower than {}?", level("a"), level("b")),
-        "trend" => {
-            format!("Will a change of {metal} of {} % a year in {} years be seen?", q["percent_per_year"], q["years"])
-        }
-        "detection-limit" => format!("Is a detection limit of {} for {metal} reached?", level("target")),
-        _ => String::new(),
-    }
+pub fn in_words(asked: &Asked) -> String {
+    asked.question.in_words(asked.analyte.as_deref().unwrap_or("the metal"))
 }
 
 /// Completes a question from the runs of a programme.
 ///
 /// # Errors
 /// An analyte that no run measured, a well that is not there; the store cannot be read.
-pub fn complete(store: &Store, runs: &[RunPair], mut input: Value) -> Result<Completed, Error> {
-    let wells = wells(store, &mut input)?;
-    let analyte = input.get("analyte").and_then(Value::as_str).unwrap_or("Pb").to_string();
+pub fn complete(store: &Store, runs: &[RunPair], mut asked: Asked) -> Result<Completed, Error> {
+    let wells = wells(store, &asked)?;
+    let analyte = asked.analyte.clone().unwrap_or_else(|| "Pb".into());
     let measured = |r: &&RunPair| r.1.results.iter().any(|x| x.analyte.element == analyte);
     let Some(run) = runs.iter().filter(measured).max_by_key(|r| r.0.run.started_at.clone()) else {
         return Err(Error::absent("run that measured", analyte, "; name another analyte, or give past_blanks_pg"));
@@ -123,60 +149,34 @@ pub fn complete(store: &Store, runs: &[RunPair], mut input: Value) -> Result<Com
     let bottles: HashMap<String, Bottle> =
         store.bottles(&Filter::all())?.into_iter().map(|b| (b.label.clone(), b)).collect();
     let past = Past::of(run, &analyte, &bottles);
-    let mut from_record = vec![];
-    let run_name = &run.1.name;
-    let mut add = |key: &str, value: Option<f64>, words: String| {
-        if let (Some(v), None) = (value.filter(|v| v.is_finite()), input.get(key)) {
-            input[key] = json!(v);
-            from_record.push(format!("{key} {}: {words}", quantity::format::significant(v, 3)));
-        }
-    };
+    let stated = asked.past_blanks_pg.is_some() || asked.sources.is_some();
     let n = past.blanks.len();
-    let blanks = format!("{n} field blanks of run {run_name}");
-    add("between_bottles_pg", past.between_pg(), format!("pg between {blanks}, the laboratory's part taken off"));
-    add("past_dof", (n > 1).then_some(n as f64 - 1.0), format!("degrees of freedom of {blanks}"));
-    add("laboratory_pg", past.laboratory_pg, format!("pg, the laboratory's own u of one of {blanks}"));
-    add("relative_sd", past.relative_sd, "scatter of one bottle, from pairs of duplicates".into());
-    add("spike_sd", past.spike_sd, "scatter of spike recoveries".into());
-    add("recovery_u", past.recovery_u, "u of the recovery by the spikes so far".into());
-    let stated = ["past_blanks_pg", "sources"].iter().any(|k| input.get(*k).is_some());
+    let blanks = format!("{n} field blanks of run {}", run.1.name);
+    let mut from_record = past.fill(&mut asked, &blanks);
     if !stated && n > 1 {
-        let mean = past.blanks.iter().sum::<f64>() / n as f64;
+        let mean_pg = past.blanks.iter().sum::<f64>() / n as f64;
         let minutes = past.minutes.filter(|m| *m > 0.0);
-        let air = past.air_pg().filter(|_| minutes.is_some()).unwrap_or(0.0).clamp(0.0, mean);
-        from_record.push(format!(
-            "blank {} pg: mean of {blanks}; of it {} pg by air and hands while open (field less trip blanks)",
-            quantity::format::significant(mean, 3),
-            quantity::format::significant(air, 3)
-        ));
-        input["sources"] = json!([
-            { "name": "bottle, acid, journey", "per_unit_pg": mean - air },
-            { "name": "open_min", "per_unit_pg": minutes.map_or(0.0, |m| air / m) },
+        let air_pg = past.air_pg().filter(|_| minutes.is_some()).unwrap_or(0.0).clamp(0.0, mean_pg);
+        let source =
+            |name: &str, per_unit_pg: f64| Source { name: name.into(), per_unit_pg, exposure: None, u_pg: None };
+        asked.sources = Some(vec![
+            source("bottle, acid, journey", mean_pg - air_pg),
+            source("open_min", minutes.map_or(0.0, |m| air_pg / m)),
         ]);
+        from_record.push(FromRecord::Blank { mean_pg, air_pg, blanks });
     }
-    input["wells"] = json!(wells);
-    if let Some(map) = input.as_object_mut() {
-        map.remove("analyte");
-    }
-    Ok(Completed { input, from_record })
+    asked.wells = Some(Wells::Named(wells.clone()));
+    Ok(Completed { asked, wells, from_record })
 }
 
 /// The wells asked about; all of the programme where none is named.
-fn wells(store: &Store, input: &mut Value) -> Result<Vec<String>, Error> {
-    let all = store.wells()?;
-    let Some(Value::Array(names)) = input.get("wells") else {
-        return Ok(all.into_iter().filter(|w| !w.is_stream()).map(|w| w.name).collect());
-    };
-    let known: Vec<String> = all.into_iter().filter(|w| !w.is_stream()).map(|w| w.name).collect();
-    let mut out = vec![];
-    for name in names {
-        let name = name.as_str().unwrap_or_default();
-        if !known.iter().any(|k| k == name) {
-            return Err(Error::absent("well", name, format!("; there are {}", known.join(", "))));
-        }
-        out.push(name.to_string());
+fn wells(store: &Store, asked: &Asked) -> Result<Vec<String>, Error> {
+    let known: Vec<String> = store.wells()?.into_iter().filter(|w| !w.is_stream()).map(|w| w.name).collect();
+    let Some(Wells::Named(names)) = &asked.wells else { return Ok(known) };
+    match names.iter().find(|n| !known.contains(n)) {
+        Some(name) => Err(Error::absent("well", name, format!("; there are {}", known.join(", ")))),
+        None => Ok(names.clone()),
     }
-    Ok(out)
 }
 
 /// What a run says of the variances of one analyte.
@@ -233,6 +233,30 @@ impl Past {
         }
     }
 
+    /// Puts what the runs say where the question says nothing; each addition is given back.
+    fn fill(&self, asked: &mut Asked, blanks: &str) -> Vec<FromRecord> {
+        let mut out = vec![];
+        let mut add = |key, into: &mut Option<f64>, value: Option<f64>, unit, why: String| {
+            if let (Some(value), None) = (value.filter(|v| v.is_finite()), *into) {
+                *into = Some(value);
+                out.push(FromRecord::Field { key, value, unit, why });
+            }
+        };
+        let n = self.blanks.len();
+        let why = format!("between {blanks}, the laboratory's part taken off");
+        add("between_bottles_pg", &mut asked.between_bottles_pg, self.between_pg(), "pg ", why);
+        let why = format!("degrees of freedom of {blanks}");
+        add("past_dof", &mut asked.past_dof, (n > 1).then_some(n as f64 - 1.0), "", why);
+        let why = format!("the laboratory's own u of one of {blanks}");
+        add("laboratory_pg", &mut asked.laboratory_pg, self.laboratory_pg, "pg, ", why);
+        let why = "scatter of one bottle, from pairs of duplicates";
+        add("relative_sd", &mut asked.relative_sd, self.relative_sd, "", why.into());
+        add("spike_sd", &mut asked.spike_sd, self.spike_sd, "", "scatter of spike recoveries".into());
+        let why = "u of the recovery by the spikes so far";
+        add("recovery_u", &mut asked.recovery_u, self.recovery_u, "", why.into());
+        out
+    }
+
     /// Deviation between blanks beyond the laboratory's own.
     fn between_pg(&self) -> Option<f64> {
         let sd = mean_sd(&self.blanks)?.1;
@@ -252,23 +276,6 @@ fn scatter_of_one(squares: &[f64]) -> Option<f64> {
     median(squares).map(f64::sqrt)
 }
 
-/// A design as the calculation gives it, on its way into the record.
-#[derive(Debug, Clone, Copy, PartialEq, serde::Deserialize)]
-pub struct Chosen {
-    /// Sample bottles a well.
-    pub samples: u32,
-    /// Field blanks.
-    pub field_blanks: u32,
-    /// Trip blanks.
-    pub trip_blanks: u32,
-    /// Bottle blanks.
-    pub bottle_blanks: u32,
-    /// Spiked bottles.
-    pub spikes: u32,
-    /// Fill volume, mL.
-    pub volume_ml: f64,
-}
-
 /// A trip to be made.
 #[derive(Debug, Clone)]
 pub struct NewTrip<'a> {
@@ -281,7 +288,7 @@ pub struct NewTrip<'a> {
     /// Wells it goes to; field blanks and spikes are made at the first.
     pub wells: &'a [String],
     /// The design.
-    pub design: Chosen,
+    pub design: Design,
 }
 
 /// Labels and kinds of the bottles of a new trip: label, kind, well, the sample it belongs to.

@@ -13,28 +13,30 @@
 //! `tests/statement.rs`.
 
 use assessment::results::{Listed, Lists};
-use limits::claim::{Checked, check};
-use quantity::Lang;
+use limits::claim::{Checked, Claim, check};
+use quantity::{Amount, Lang};
 use record::by::By;
 use record::error::Error;
 use record::identity::ResultId;
 use record::model::{ResultRow, StatementRow, StatementUse, VerdictWord};
 use record::store::NamedCells;
 use record::store::{ActInfo, Cell, Filter, Store, StoreError};
-use serde::Serialize;
+use serde::{Deserialize, Serialize, Serializer};
 use serde_json::{Value, json};
 use std::collections::{HashMap, HashSet};
 
 mod resolve;
+mod sentence;
 use resolve::resolve;
+pub use sentence::{Named, Sentence, SeriesName, Whole};
 
 /// A sentence to be kept.
 #[derive(Debug, Clone)]
 pub struct New<'a> {
     /// Its name.
     pub name: &'a str,
-    /// The sentence as fields.
-    pub fields: &'a Value,
+    /// The sentence.
+    pub sentence: &'a Sentence,
     /// Why provisional or rejected results are taken.
     pub despite: Option<&'a str>,
 }
@@ -49,7 +51,53 @@ pub struct Used {
     /// Its verdict then.
     pub verdict: Option<VerdictWord>,
     /// What was taken of it.
-    pub amount: Value,
+    pub amount: Option<Amount>,
+}
+
+/// What is kept of a check, read from its row.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Kept {
+    /// The sentence as asked.
+    pub asked: String,
+    /// The nearest sentence that the data support, in plain words.
+    pub plain: String,
+    /// In scientific words.
+    pub scientific: String,
+    /// What to bear in mind.
+    pub warnings: Vec<String>,
+    /// The sentence with its amounts.
+    pub input: Claim,
+    /// Everything the check said, as it was written.
+    written: Value,
+}
+
+impl Serialize for Kept {
+    fn serialize<S: Serializer>(&self, s: S) -> Result<S::Ok, S::Error> {
+        self.written.serialize(s)
+    }
+}
+
+impl Kept {
+    fn read(statement: &str, written: Value) -> Result<Self, Error> {
+        #[derive(Deserialize)]
+        struct Words {
+            asked: String,
+            plain: String,
+            scientific: String,
+            #[serde(default)]
+            warnings: Vec<String>,
+            input: Value,
+        }
+        let of = |e: &dyn std::fmt::Display| Error::Unfit {
+            what: format!("what is kept of statement {statement}"),
+            found: e.to_string(),
+            expected: "the answer of a check with its sentences".into(),
+        };
+        let words = Words::deserialize(&written).map_err(|e| of(&e))?;
+        let input = Claim::read(&words.input).map_err(|e| of(&e))?;
+        let Words { asked, plain, scientific, warnings, .. } = words;
+        Ok(Self { asked, plain, scientific, warnings, input, written })
+    }
 }
 
 /// The answer that the record gives today.
@@ -70,8 +118,9 @@ pub struct Stated {
     pub revision: i64,
     /// Kind.
     pub kind: String,
-    /// The sentence as fields.
-    pub fields: Value,
+    /// The sentence.
+    #[serde(rename = "fields")]
+    pub sentence: Sentence,
     /// The answer.
     pub answer: String,
     /// The sentence as asked.
@@ -83,7 +132,8 @@ pub struct Stated {
     /// What to bear in mind.
     pub warnings: Vec<String>,
     /// Everything the check said.
-    pub checked: Value,
+    #[serde(rename = "checked")]
+    pub kept: Kept,
     /// Results it stands on.
     pub uses: Vec<Used>,
     /// Why provisional or rejected results were taken.
@@ -128,7 +178,8 @@ pub fn add(store: &mut Store, new: &New, by: By) -> Result<Stated, Error> {
 pub fn again(store: &mut Store, name: &str, despite: Option<&str>, by: By) -> Result<Stated, Error> {
     let last = rows(store, name)?.pop().ok_or_else(|| absent(store, name))?;
     let why = despite.map(String::from).or(last.despite);
-    keep(store, &New { name, fields: &last.fields, despite: why.as_deref() }, by)
+    let sentence = sentence_of(name, &last.fields)?;
+    keep(store, &New { name, sentence: &sentence, despite: why.as_deref() }, by)
 }
 
 fn absent(store: &Store, name: &str) -> Error {
@@ -146,15 +197,20 @@ fn rows(store: &Store, name: &str) -> Result<Vec<StatementRow>, Error> {
     Ok(rows)
 }
 
+/// The sentence of a stored row.
+fn sentence_of(name: &str, fields: &Value) -> Result<Sentence, Error> {
+    Sentence::read(fields).map_err(|e| unfit(name, &e))
+}
+
 fn keep(store: &mut Store, new: &New, by: By) -> Result<Stated, Error> {
-    let resolved = resolve(store, new.fields)?;
+    let resolved = resolve(store, new.sentence)?;
     fit(&resolved.uses, new.despite)?;
-    let checked = checked(new.name, &resolved.fields)?;
+    let checked = checked(new.name, &resolved.claim)?;
     let head = store.head()?.map_or_else(String::new, |h| h.to_string());
     let mut body = serde_json::to_value(&checked).map_err(|e| unfit(new.name, &e))?;
-    body["input"] = resolved.fields;
+    body["input"] = new.sentence.with_amounts(&resolved.claim).map_err(|e| unfit(new.name, &e))?;
     let body = body.to_string();
-    let fields = new.fields.to_string();
+    let fields = serde_json::to_string(new.sentence).map_err(|e| unfit(new.name, &e))?;
     let info = ActInfo {
         kind: "statement".into(),
         author: by.person.into(),
@@ -194,8 +250,8 @@ fn unfit(name: &str, e: &dyn std::fmt::Display) -> Error {
     }
 }
 
-fn checked(name: &str, fields: &Value) -> Result<Checked, Error> {
-    check(fields).map_err(|e| Error::Science { what: format!("statement {name}"), message: e.to_string() })
+fn checked(name: &str, claim: &Claim) -> Result<Checked, Error> {
+    check(claim).map_err(|e| Error::Science { what: format!("statement {name}"), message: e.to_string() })
 }
 
 /// Results that no person stood up for are not taken.
@@ -261,7 +317,7 @@ fn read(store: &Store, rows: Vec<StatementRow>) -> Result<Vec<Stated>, Error> {
         }
     }
     let now = Now { store, lists, known, newest };
-    Ok(rows.into_iter().map(|row| now.stated(uses.remove(&row.id).unwrap_or_default(), row)).collect())
+    rows.into_iter().map(|row| now.stated(uses.remove(&row.id).unwrap_or_default(), row)).collect()
 }
 
 /// The record as it stands.
@@ -273,19 +329,27 @@ struct Now<'a> {
 }
 
 impl Now<'_> {
-    fn stated(&self, uses: Vec<StatementUse>, row: StatementRow) -> Stated {
+    fn stated(&self, uses: Vec<StatementUse>, row: StatementRow) -> Result<Stated, Error> {
+        let sentence = sentence_of(&row.name, &row.fields)?;
+        let kept = Kept::read(&row.name, row.checked)?;
         let mut changed = vec![];
         let mut used = vec![];
         for u in uses {
             let Some(then) = self.known.get(&u.result_id) else { continue };
             let newest = self.newest.get(&(then.bottle_id, then.measurand_id)).unwrap_or(then);
-            changed.extend(self.change(&u, then, newest));
-            used.push(Used { role: u.role, result: then.identity(), verdict: u.verdict, amount: u.amount });
+            let taken = Used {
+                role: u.role,
+                result: then.identity(),
+                verdict: u.verdict,
+                amount: serde_json::from_value(u.amount).map_err(|e| unfit(&row.name, &e))?,
+            };
+            changed.extend(self.change(&taken, then, newest));
+            used.push(taken);
         }
-        if row.fields.get("series").is_some() {
-            changed.extend(self.come_since(&row, &used));
+        if matches!(sentence.whole, Some(Whole::Series(_))) {
+            changed.extend(self.come_since(&sentence, &used));
         }
-        let today = if changed.is_empty() { None } else { Some(self.today(&row)) };
+        let today = if changed.is_empty() { None } else { Some(self.today(&row.name, &sentence)) };
         if let Some(t) = today.as_ref().filter(|t| t.answer.as_deref() != Some(row.answer.as_str())) {
             changed.push(format!(
                 "answer: {} → {}",
@@ -293,30 +357,29 @@ impl Now<'_> {
                 t.answer.as_deref().unwrap_or("can no longer be checked")
             ));
         }
-        let text = |key: &str| row.checked[key].as_str().unwrap_or_default().to_string();
-        Stated {
-            asked: text("asked"),
-            plain: text("plain"),
-            scientific: text("scientific"),
-            warnings: serde_json::from_value(row.checked["warnings"].clone()).unwrap_or_default(),
+        Ok(Stated {
+            asked: kept.asked.clone(),
+            plain: kept.plain.clone(),
+            scientific: kept.scientific.clone(),
+            warnings: kept.warnings.clone(),
             uses: used,
             changed,
             today,
             name: row.name,
             revision: row.revision,
             kind: row.kind,
-            fields: row.fields,
+            sentence,
             answer: row.answer,
-            checked: row.checked,
+            kept,
             despite: row.despite,
             head: row.head,
             person: row.person,
-        }
+        })
     }
 
     /// Results that came to the statement's series after it was checked, or left it.
-    fn come_since(&self, row: &StatementRow, used: &[Used]) -> Option<String> {
-        let today = match resolve(self.store, &row.fields) {
+    fn come_since(&self, sentence: &Sentence, used: &[Used]) -> Option<String> {
+        let today = match resolve(self.store, sentence) {
             Ok(resolved) => resolved.uses,
             Err(why) => return Some(format!("the series can no longer be followed: {why}")),
         };
@@ -327,16 +390,18 @@ impl Now<'_> {
     }
 
     /// What changed of one result.
-    fn change(&self, u: &StatementUse, then: &ResultRow, newest: &ResultRow) -> Vec<String> {
+    fn change(&self, u: &Used, then: &ResultRow, newest: &ResultRow) -> Vec<String> {
         let mut out = vec![];
         let now = self.lists.listed(newest.clone());
         if newest.id != then.id {
-            let words = |v: &Value| {
-                let amount = serde_json::from_value::<quantity::Amount>(v.clone());
-                amount.map_or_else(|_| "no value".into(), |a| a.in_words())
-            };
-            let new = now.amount.as_ref().map_or_else(|| "no value".into(), quantity::Amount::in_words);
-            out.push(format!("{} is now revision {}: {} → {new}", then.identity(), newest.revision, words(&u.amount)));
+            let words = |a: &Option<Amount>| a.as_ref().map_or_else(|| "no value".into(), Amount::in_words);
+            out.push(format!(
+                "{} is now revision {}: {} → {}",
+                then.identity(),
+                newest.revision,
+                words(&u.amount),
+                words(&now.amount)
+            ));
         }
         if let Some(why) = self.lists.taken_out(newest).filter(|_| u.verdict != Some(VerdictWord::Rejected)) {
             out.push(format!("{} was taken out of the evidence: {why}", then.identity()));
@@ -348,39 +413,17 @@ impl Now<'_> {
         out
     }
 
-    fn today(&self, row: &StatementRow) -> Today {
-        let fields = without_revisions(&row.fields);
-        match resolve(self.store, &fields).and_then(|r| checked(&row.name, &r.fields)) {
+    fn today(&self, name: &str, sentence: &Sentence) -> Today {
+        match resolve(self.store, &sentence.of_newest()).and_then(|r| checked(name, &r.claim)) {
             Ok(c) => Today { answer: Some(c.answer.word().into()), plain: c.plain },
             Err(e) => Today { answer: None, plain: e.to_string() },
         }
     }
 }
 
-/// The same sentence about the newest revisions.
-fn without_revisions(v: &Value) -> Value {
-    match v {
-        Value::Object(map) => Value::Object(
-            map.iter()
-                .map(|(k, v)| {
-                    let v = match (k.as_str(), v.as_str()) {
-                        ("result", Some(name)) => {
-                            json!(name.parse::<ResultId>().map_or_else(|_| name.into(), |id| id.newest().to_string()))
-                        }
-                        _ => without_revisions(v),
-                    };
-                    (k.clone(), v)
-                })
-                .collect(),
-        ),
-        Value::Array(items) => Value::Array(items.iter().map(without_revisions).collect()),
-        other => other.clone(),
-    }
-}
-
 /// The language a statement speaks.
 pub fn language(s: &Stated) -> Lang {
-    s.fields["lang"].as_str().and_then(Lang::parse).unwrap_or_default()
+    s.sentence.lang()
 }
 
 /// The sentences of a statement in another language, from what was kept of its results.
@@ -388,9 +431,5 @@ pub fn language(s: &Stated) -> Lang {
 /// # Errors
 /// [`Error::Science`] where the kept fields cannot be checked.
 pub fn in_language(s: &Stated, lang: Lang) -> Result<Checked, Error> {
-    let mut fields = s.checked["input"].clone();
-    if let Some(map) = fields.as_object_mut() {
-        map.insert("lang".into(), json!(lang.code()));
-    }
-    checked(&s.name, &fields)
+    checked(&s.name, &Claim { lang: Some(lang), ..s.kept.input.clone() })
 }

@@ -5,10 +5,11 @@ use assessment::{air, attribution, blanks, derive, lots, results};
 use intake::entry::{TypedRow, enter};
 use intake::import;
 use measurement::run::Analyte;
-use programme::plan::{self, Chosen, NewTrip};
+use programme::plan::{self, NewTrip};
 use programme::start;
 use programme::work;
-use quantity::{Check, Outcome, Stage};
+use quantity::Check;
+use quantity::{Outcome, Stage};
 use record::by::By;
 use record::model::BottleKind;
 use record::store::{Filter, Store};
@@ -186,16 +187,13 @@ fn a_trip_is_made_from_a_plan() {
     let mut store = programme(dir.path(), &Trip::new(2611, Purpose::Demo), &[]);
     work::recompute(&mut store, None, BY).unwrap();
     let runs = reduced(&store);
-    let question = plan::read(plan::EXAMPLE).unwrap();
-    let done = plan::complete(&store, &pairs(&runs), question).unwrap();
+    let done = plan::complete(&store, &pairs(&runs), plan::example()).unwrap();
     assert!(done.from_record.len() > 4, "{:?}", done.from_record);
-    let calculation = cleanliness::CALCULATIONS.iter().find(|c| c.name == "plan").unwrap();
-    let answer = (calculation.run)(&done.input).unwrap();
-    let designs = answer["designs"].as_array().unwrap();
-    let prices: Vec<f64> = designs.iter().map(|d| d["price"].as_f64().unwrap()).collect();
+    let designs = done.asked.answer().unwrap().designs;
+    let prices: Vec<f64> = designs.iter().map(|d| d.ranked.price).collect();
     assert!(!designs.is_empty() && prices.windows(2).all(|w| w[0] < w[1]), "{prices:?}");
 
-    let design: Chosen = serde_json::from_value(designs[0].clone()).unwrap();
+    let design = designs[0].ranked.design;
     let wells = ["SL-2".to_string()];
     let trip =
         NewTrip { name: "SL-2027-07", starts: "2027-07-13", question: "Is lead still there?", wells: &wells, design };
@@ -207,9 +205,9 @@ fn a_trip_is_made_from_a_plan() {
     let again = plan::make_trip(&mut store, &trip, BY).unwrap_err().to_string();
     assert!(again.contains("on record already"), "{again}");
 
-    let bad = plan::complete(&store, &pairs(&runs), serde_json::json!({"analyte": "Au"}));
+    let bad = plan::complete(&store, &pairs(&runs), plan::read(r#"{"analyte":"Au"}"#).unwrap());
     assert!(bad.err().unwrap().to_string().contains("Au"));
-    let bad = plan::complete(&store, &pairs(&runs), serde_json::json!({"wells": ["SL-9"]}));
+    let bad = plan::complete(&store, &pairs(&runs), plan::read(r#"{"wells":["SL-9"]}"#).unwrap());
     assert!(bad.err().unwrap().to_string().contains("there are SL-1"));
     // A signature of the programme's own replaces one that comes with the program.
     let row = TypedRow::of("signature")

@@ -10,7 +10,7 @@ use assessment::derive;
 use intake::field;
 use intake::import::{self, Bundle, ImportError, Input, Mapping, SHIPPED};
 use programme::plan;
-use programme::statement::{self, New};
+use programme::statement::{self, New, Sentence};
 use programme::work;
 use proptest::prelude::*;
 use record::by::By;
@@ -290,7 +290,7 @@ proptest! {
             let pairs: Vec<_> = runs.iter().map(|(p, r)| (p, r)).collect();
             plan::in_words(&question);
             if let Ok(done) = plan::complete(&store, &pairs, question)
-                && let Ok(answer) = plan::rank(&done.input)
+                && let Ok(answer) = done.asked.answer()
             {
                 plan::first_choice(&answer);
             }
@@ -305,15 +305,207 @@ proptest! {
             r#"{"kind":"analogy","value":{"result":"FN1-A:Pb:206+207+208@low:unfiltered"},"body":"Loch Ness","litres":1}"#,
             r#"{"kind":"change","series":{"well":"FN-1","analyte":"Pb"},"direction":"rising","since":"2020-01-01"}"#,
         ][which];
-        if let Ok(fields) = serde_json::from_str::<Value>(&damaged_text(fields, &strokes)) {
+        if let Ok(sentence) = Sentence::parse(&damaged_text(fields, &strokes)) {
             let mut case = BASES[0].copy();
             let head = case.store.head().unwrap();
-            let kept = statement::add(&mut case.store, &New { name: "s", fields: &fields, despite: Some("a trial") }, BY);
+            let kept = statement::add(&mut case.store, &New { name: "s", sentence: &sentence, despite: Some("a trial") }, BY);
             if let Err(e) = &kept {
                 prop_assert!(!e.to_string().is_empty());
                 prop_assert_eq!(case.store.head().unwrap(), head);
             }
             case.sound();
         }
+    }
+}
+
+/// Sentences of each kind, whole.
+const SENTENCES: [&str; 8] = [
+    r#"{"kind":"ratio","lang":"de","a":{"value":20,"u":1.6,"unit":"ng/L"},"b":{"value":4.1,"u":0.3,"dof":9,"unit":"ng/L"},"a_name":"x","analyte":"Pb","relation":"at least","factor":4,"within":1.5,"covariance":0.1}"#,
+    r#"{"kind":"analogy","value":{"value":1.05,"u":0.06,"unit":"ng/L"},"analyte":"Pb","body":"Loch Ness","litres":1,"relation":"about"}"#,
+    r#"{"kind":"analogy","value":{"below":1,"unit":"ng/L"},"drops":1,"drop_mL":0.05,"pools":2,"pool_m3":2500,"within":2}"#,
+    r#"{"kind":"absence","results":[{"analyte":"atrazine","cas":"1912-24-9","amount":{"below":0.01,"unit":"ug/L"}},{"analyte":"simazine","critical_value":0.001,"amount":{"value":0.0004,"u":0.001,"unit":"ug/L"}}],"of":"pesticides","means_below":{"value":0.1,"unit":"ug/L"}}"#,
+    r#"{"kind":"reference","value":{"value":1.05,"u":0.06,"unit":"ng/L"},"analyte":"Pb","reference":{"name":"rain","value":20,"u":2,"low":10,"high":40,"unit":"ng/L","source":"invented"},"factor":10,"as_published":true}"#,
+    r#"{"kind":"ranking","items":[{"name":"a","amount":{"value":1,"u":0.1,"unit":"ng/L"}},{"name":"b","amount":{"value":0.002,"u":0.0001,"unit":"ug/L"}}],"order":["a","b"],"covariances":[{"a":"a","b":"b","covariance":0.001}]}"#,
+    r#"{"kind":"change","relation":"unchanged","before":{"value":20,"u":1,"unit":"ng/L"},"after":{"above":10,"unit":"ng/L"},"within_percent":20,"methods":["one","two"],"methods_compared":true}"#,
+    r#"{"kind":"change","relation":"fallen","percent":5,"slope":{"per_year":-2,"interval_95":[-3,-1],"unit":"ng/L","from":"2010","to":"2019"}}"#,
+];
+
+/// Questions of each kind, whole.
+const QUESTIONS: [&str; 5] = [
+    r#"{"question":{"kind":"detect","level":{"value":0.05,"unit":"ng/L"}},"sources":[{"name":"acid","per_unit_pg":3,"exposure":1,"u_pg":1},{"name":"open_min","per_unit_pg":2}],"wells":["SL-1","SL-2"],"choices":{"samples":[1,2],"field_blanks":[2,3],"trip_blanks":[1],"bottle_blanks":[1],"spikes":[0,1],"volume_ml":[125],"minutes":[1,5]}}"#,
+    r#"{"question":{"kind":"limit","level":1,"limit":2},"past_blanks_pg":[3,5,4],"prices":{"bottle":40,"spike":60,"minute_saved":2,"litre":1,"trip":300},"choices":{"samples":[1,2],"spikes":[1],"minutes":[2]},"wells":3}"#,
+    r#"{"question":{"kind":"lower","a":1,"b":2},"between_bottles_pg":2,"between_bottles_share":0.2,"laboratory_pg":1.5,"relative_sd":0.03,"past_dof":4,"spike_sd":0.04,"recovery_u":0.1,"choices":{"samples":[2],"volume_ml":[250]}}"#,
+    r#"{"question":{"kind":"trend","level":1,"percent_per_year":5,"years":10,"visits_per_year":2,"natural_share":0.1},"past_blanks_pg":[3,5,4],"choices":{"samples":[2],"spikes":[1]}}"#,
+    r#"{"question":{"kind":"detection-limit","target":0.05},"past_blanks_pg":[3,5,4],"choices":{"samples":[2],"spikes":[1]}}"#,
+];
+
+/// Any JSON, with the words that a sentence or a question is made of among its own.
+fn any_json() -> impl Strategy<Value = Value> {
+    const WORDS: [&str; 14] = [
+        "kind",
+        "ratio",
+        "value",
+        "unit",
+        "ng/L",
+        "result",
+        "lang",
+        "amount",
+        "items",
+        "level",
+        "wells",
+        "choices",
+        "",
+        "\u{0}ä\u{1f6b0}",
+    ];
+    let word = proptest::sample::select(WORDS.to_vec());
+    let leaf = prop_oneof![
+        Just(Value::Null),
+        any::<bool>().prop_map(Value::from),
+        any::<f64>().prop_map(|x| json!(x)),
+        any::<i64>().prop_map(Value::from),
+        (-3..4i64).prop_map(Value::from),
+        word.clone().prop_map(Value::from),
+        ".{0,12}".prop_map(Value::from),
+    ];
+    leaf.prop_recursive(3, 24, 5, move |inner| {
+        prop_oneof![
+            proptest::collection::vec(inner.clone(), 0..4).prop_map(Value::from),
+            proptest::collection::vec((word.clone(), inner), 0..5)
+                .prop_map(|members| Value::Object(members.into_iter().map(|(k, v)| (k.to_string(), v)).collect())),
+        ]
+    })
+}
+
+/// Puts a value in the place of the n-th below `v`, and tells how many are left to pass.
+fn replace(v: &mut Value, n: usize, new: &Value) -> Result<(), usize> {
+    if n == 0 {
+        *v = new.clone();
+        return Ok(());
+    }
+    let mut left = n - 1;
+    let below: Vec<&mut Value> = match v {
+        Value::Array(items) => items.iter_mut().collect(),
+        Value::Object(members) => members.values_mut().collect(),
+        _ => return Err(left),
+    };
+    for child in below {
+        match replace(child, left, new) {
+            Ok(()) => return Ok(()),
+            Err(n) => left = n,
+        }
+    }
+    Err(left)
+}
+
+/// A refusal says where, what was found and what is expected.
+fn refused(e: &quantity::CalcError) {
+    let quantity::CalcError::Refused { field, found, expected } = e else { panic!("{e}") };
+    assert!(!field.is_empty() && !found.is_empty() && !expected.is_empty(), "{e:?}");
+}
+
+/// Read, and where it can be read, answered.
+fn asked(text: &str) {
+    let began = Instant::now();
+    match Sentence::parse(text) {
+        Ok(sentence) => {
+            assert_eq!(serde_json::to_value(&sentence).unwrap(), serde_json::from_str::<Value>(text).unwrap())
+        }
+        Err(e) => refused(&e),
+    }
+    if let Ok(v) = serde_json::from_str::<Value>(text) {
+        match limits::claim::Claim::read(&v).and_then(|claim| limits::claim::check(&claim)) {
+            Ok(checked) => assert!(!checked.asked.is_empty() && !checked.plain.is_empty()),
+            Err(e) => refused(&e),
+        }
+    }
+    match plan::read(text) {
+        Ok(question) => {
+            plan::in_words(&question);
+            match question.answer() {
+                Ok(answer) => assert!(plan::first_choice(&answer) < answer.designs.len()),
+                Err(e) => refused(&e),
+            }
+        }
+        Err(record::Error::Unfit { what, found, expected }) => {
+            assert!(!what.is_empty() && !found.is_empty() && !expected.is_empty());
+        }
+        Err(other) => panic!("{other}"),
+    }
+    assert!(began.elapsed() < END, "{text} took {:?}", began.elapsed());
+}
+
+#[test]
+fn whole_sentences_and_questions_are_answered() {
+    for text in SENTENCES {
+        let claim = limits::claim::Claim::read(&serde_json::from_str(text).unwrap());
+        claim.and_then(|c| limits::claim::check(&c)).unwrap_or_else(|e| panic!("{text}: {e}"));
+        asked(text);
+    }
+    for text in QUESTIONS {
+        plan::read(text).unwrap().answer().unwrap_or_else(|e| panic!("{text}: {e}"));
+        asked(text);
+    }
+}
+
+#[test]
+fn a_wrong_field_is_refused_by_its_name() {
+    for (text, field) in [
+        (r#"{"kind":"ratio","a":{"value":"20","unit":"ng/L"},"b":{"below":1,"unit":"ng/L"}}"#, "a"),
+        (r#"{"kind":"ratio","a":{"result":"A1:Pb:@:unfiltered"},"b":{"result":"B"},"factor":"two"}"#, "factor"),
+        (
+            r#"{"kind":"ranking","items":[{"name":"a","amount":{"result":"A"}},{"name":7,"amount":{"result":"B"}}]}"#,
+            "items[1].name",
+        ),
+        (r#"{"kind":"ratio","a":{"result":"A","u":1},"b":{"result":"B"}}"#, "a"),
+        (r#"{"kind":"change","relation":"fallen","series":{"well":"A"}}"#, "series"),
+        (r#"{"kind":"absence","bottle":7}"#, "bottle"),
+        (r#"{"kind":"wish"}"#, "kind"),
+    ] {
+        let quantity::CalcError::Refused { field: at, .. } = Sentence::parse(text).unwrap_err() else {
+            panic!("{text}")
+        };
+        assert_eq!(at, field, "{text}");
+    }
+    // A field that no sentence of the kind has, by its name.
+    let unknown = Sentence::parse(r#"{"kind":"ratio","a":{"result":"A"},"b":{"result":"B"},"factr":2}"#).unwrap_err();
+    assert!(unknown.to_string().contains("factr"), "{unknown}");
+    for (text, field) in [
+        (r#"{"question":{"kind":"detect","level":"low"}}"#, "question.level"),
+        (r#"{"question":{"kind":"trend","level":1,"years":"ten"}}"#, "question.years"),
+        (r#"{"sources":[{"per_unit_pg":1},{"per_unit_pg":"x"}]}"#, "sources[1].per_unit_pg"),
+        (r#"{"choices":{"samples":[1,-2]}}"#, "choices.samples"),
+        (r#"{"choices":{"sample":[1]}}"#, "choices.sample"),
+        (r#"{"wells":["SL-1",2]}"#, "wells[1]"),
+        (r#"{"prices":7}"#, "prices"),
+    ] {
+        let record::Error::Unfit { what, .. } = plan::read(text).unwrap_err() else { panic!("{text}") };
+        assert_eq!(what, field, "{text}");
+    }
+}
+
+proptest! {
+    #![proptest_config(cases(400))]
+
+    #[test]
+    fn any_text_given_as_sentence_or_question(text in ".{0,60}") {
+        asked(&text);
+    }
+
+    #[test]
+    fn any_json_given_as_sentence_or_question(v in any_json()) {
+        asked(&v.to_string());
+    }
+
+    #[test]
+    fn whole_ones_with_one_place_replaced(which in 0..13usize, at in 0..40usize, new in any_json()) {
+        let text = SENTENCES.iter().chain(&QUESTIONS).nth(which).unwrap();
+        let mut v = serde_json::from_str::<Value>(text).unwrap();
+        let _ = replace(&mut v, at, &new);
+        asked(&v.to_string());
+    }
+
+    #[test]
+    fn whole_ones_damaged(which in 0..13usize, strokes in strokes(3)) {
+        asked(&damaged_text(SENTENCES.iter().chain(&QUESTIONS).nth(which).unwrap(), &strokes));
     }
 }

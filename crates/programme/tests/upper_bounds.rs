@@ -6,7 +6,7 @@ use assessment::results::{self, Listed};
 use import_common::Desk;
 use programme::limits_of::{Asked, against};
 use programme::start::start;
-use programme::statement::{self, New};
+use programme::statement::{self, New, Sentence};
 use programme::work;
 use quantity::Amount;
 use record::by::By;
@@ -81,9 +81,9 @@ fn no_bound_of_a_run_lies_at_zero_or_under_its_critical_value() {
     let negative = negative.expect("a net value under zero in the demo");
     let listed = not_detected.iter().find(|r| r.result == negative).unwrap();
     let fields = json!({"kind": "absence", "value": {"result": negative}});
-    let new = New { name: "free", fields: &fields, despite: Some("for the test") };
+    let new = New { name: "free", sentence: &Sentence::read(&fields).unwrap(), despite: Some("for the test") };
     let s = statement::add(&mut store, &new, BY).unwrap();
-    assert_eq!(s.checked["highest_upper_bound"]["below"], json!(bound(listed)));
+    assert_eq!(serde_json::to_value(&s.kept).unwrap()["highest_upper_bound"]["below"], json!(bound(listed)));
 }
 
 /// Keeps a result once more, with another bound.

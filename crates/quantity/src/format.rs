@@ -29,6 +29,15 @@ pub fn percent_whole(share: f64) -> String {
     if 100.0 * share < 1.0 { "< 1".into() } else { at_decimals(100.0 * share, 0) }
 }
 
+/// A probability to three decimals: near its ends a bound, because a probability from an estimated u is never 0 or 1.
+pub fn probability(p: f64) -> String {
+    match format!("{p:.3}").as_str() {
+        "1.000" => "> 0.999".into(),
+        "0.000" => "< 0.001".into(),
+        plain => plain.into(),
+    }
+}
+
 /// Value and expanded uncertainty `k·u` in text, without unit: `("1.05", "0.12")`.
 ///
 /// ```

@@ -95,3 +95,13 @@ impl From<NoName> for Error {
         Self::Unfit { what, found, expected }
     }
 }
+
+/// A question or a sentence that cannot be read.
+impl From<quantity::CalcError> for Error {
+    fn from(e: quantity::CalcError) -> Self {
+        match e {
+            quantity::CalcError::Refused { field, found, expected } => Self::Unfit { what: field, found, expected },
+            other => Self::Science { what: "the sentence".into(), message: other.to_string() },
+        }
+    }
+}

@@ -45,7 +45,7 @@ use std::fmt::Write as _;
 use assessment::derive::{self, Prepared};
 use assessment::engine::DERIVED_BY;
 use assessment::results::{self, Listed};
-use document::content::{Content, Day, Provenance, RawFile, Section, Word};
+use document::content::{Content, Day, Depth, Provenance, RawFile, Section, Word};
 use language::as_written;
 use measurement::run::ReducedRun;
 use record::Error;
@@ -138,6 +138,15 @@ fn reduced(store: &Store) -> Result<(Vec<Run>, Vec<LeftOut>), Error> {
     Ok((runs, all.left_out))
 }
 
+/// What stands under results: those of a run name their isotopes, those that a laboratory reported do not.
+fn depth(results: &[Listed]) -> Depth {
+    match results.iter().filter(|r| r.isotopes.is_empty()).count() {
+        0 => Depth::Counts,
+        n if n == results.len() => Depth::Reported,
+        _ => Depth::Both,
+    }
+}
+
 /// Title, origin, dates.
 fn start(store: &Store, name: &str, all: &[Listed]) -> Result<Content, Error> {
     let sites = store.sites()?;
@@ -161,6 +170,7 @@ fn start(store: &Store, name: &str, all: &[Listed]) -> Result<Content, Error> {
             events: events.len() as u64,
             engine: DERIVED_BY.to_string(),
             files: store.raw_files()?.into_iter().map(|f| RawFile { name: f.name, hash: hex(&f.hash) }).collect(),
+            depth: depth(all),
         },
         ..Content::default()
     })

@@ -10,7 +10,8 @@ use document::content::{Block, Cell, Column, Content, Form, Provenance, Section,
 use limits::Answer;
 use programme::limits_of::{Against, Asked, Row, against_of};
 use programme::statement::{self, Stated};
-use quantity::{Amount, Lang};
+use quantity::format::capital;
+use quantity::{Amount, Lang, Unit};
 use record::Error;
 use record::model::VerdictWord;
 use record::store::Store;
@@ -21,6 +22,10 @@ const LEAFLET_ROWS: usize = 8;
 const SHEET_ROWS: usize = 11;
 /// Statements that a page has room for.
 const STATEMENTS: usize = 5;
+
+/// Down here air, bottles and hands bring as much as the water holds, ng/L.
+// Common practice of trace-metal work.
+const TRACE_NG_L: f64 = 100.0;
 
 /// More substances than this are a list.
 const LONG: usize = 5;
@@ -63,7 +68,7 @@ pub fn leaflet(store: &Store, name: &str, lang: Lang) -> Result<Content, Error> 
         };
         sections.push(Section {
             title: say("leaflet.numbers"),
-            blocks: vec![Block::Text(say("leaflet.why")), Block::Table(table)],
+            blocks: page.down_to()?.map(Block::Text).into_iter().chain([Block::Table(table)]).collect(),
         });
     }
     let said = page.said()?;
@@ -139,6 +144,15 @@ pub fn authority(store: &Store, name: &str, lang: Lang) -> Result<Content, Error
     page.content(name, ["authority.title", "authority.title_any", "authority.subtitle"], sections)
 }
 
+/// The level that a result reaches, in its unit and in ng/L: what could just be told from nothing, else the value itself.
+/// None where it is no concentration.
+fn level(r: &Listed) -> Option<(f64, f64)> {
+    let amount = r.amount.as_ref()?;
+    let below = if let Amount::Below(b) = amount { Some(b.limit) } else { None };
+    let level = r.detection_limit.or(below).or(r.reporting_limit).or(amount.value()).filter(|x| *x > 0.0)?;
+    Some((level, amount.unit().conversion(&Unit::known("ng/L"), None, None).ok()?.apply(level)))
+}
+
 /// A limit set for taste, colour or operation.
 fn not_for_health(r: &Row) -> bool {
     let kind = &r.comparison.limit.kind;
@@ -160,6 +174,24 @@ impl<'a> Page<'a> {
         let compounds = organics::Compounds::of(store, &all)?;
         against.rows.retain(|r| !compounds.holds(&r.analyte));
         Ok(Self { against, stated: statement::all(store)?, store, lang, all })
+    }
+
+    /// How far down this programme measured, and why there are blanks: only what its own results bear.
+    fn down_to(&self) -> Result<Option<String>, Error> {
+        let compounds = organics::Compounds::of(self.store, &self.all)?;
+        let water = |r: &&Listed| matches!(r.kind.as_str(), "sample" | "duplicate") && !compounds.holds(&r.analyte);
+        let levels = self.all.iter().filter(water).filter_map(|r| Some((r, level(r)?)));
+        let Some((r, (level, ng_l))) = levels.min_by(|a, b| a.1.1.total_cmp(&b.1.1)) else { return Ok(None) };
+        let unit = r.amount.as_ref().map(|a| a.unit().to_string()).unwrap_or_default();
+        let level = format!("{} {unit}", self.lang.number(&limits::claim::at_most_text(level)));
+        let what = capital(&self.lang.substance(&r.analyte));
+        let gaps = [("what", what.as_str()), ("level", &level)];
+        let blanks = self.all.iter().any(|r| matches!(r.kind.as_str(), "field-blank" | "trip-blank"));
+        Ok(Some(if blanks && ng_l <= TRACE_NG_L {
+            self.lang.say("leaflet.why_blanks", &gaps)
+        } else {
+            self.lang.say("leaflet.down_to", &gaps)
+        }))
     }
 
     fn count(&self, word: VerdictWord) -> usize {
@@ -306,6 +338,7 @@ impl<'a> Page<'a> {
                 events: self.store.events()?.len() as u64,
                 engine: DERIVED_BY.to_string(),
                 files: vec![],
+                depth: super::depth(&self.all),
             },
             form: Form::Page,
             ..Content::default()

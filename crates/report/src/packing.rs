@@ -5,8 +5,8 @@
 //! here. Checked in `tests/report.rs`.
 
 use document::content::{Block, Cell, Column, Content, Provenance, Section, Table};
+use programme::plan::{Answer, FromRecord, Offered};
 use quantity::format::significant_trimmed;
-use serde_json::Value;
 
 /// What the list is made of.
 #[derive(Debug, Clone)]
@@ -20,48 +20,44 @@ pub struct Packing<'a> {
     /// The question in words.
     pub question: String,
     /// The answer of the plan.
-    pub answer: &'a Value,
+    pub answer: &'a Answer,
     /// Place of the chosen design, from 0.
     pub chosen: usize,
-    /// What came from the record, in words.
-    pub from_record: &'a [String],
+    /// What came from the record.
+    pub from_record: &'a [FromRecord],
     /// Labels and kinds of the bottles.
     pub bottles: &'a [(String, String)],
 }
 
-/// Number of a design's key as shown.
-fn number(design: &Value, key: &str) -> String {
-    design[key].as_f64().map_or_else(|| "–".into(), |v| significant_trimmed(v, 3))
+/// A number as shown.
+fn number(x: f64) -> String {
+    if x.is_finite() { significant_trimmed(x, 3) } else { "–".into() }
 }
 
 /// The designs as a table.
-pub fn table(answer: &Value) -> Table {
-    let columns = [
-        ("design", ""),
-        ("price", "price"),
-        ("samples a well", "samples"),
-        ("field blanks", "field_blanks"),
-        ("trip blanks", "trip_blanks"),
-        ("bottle blanks", "bottle_blanks"),
-        ("spikes", "spikes"),
-        ("mL", "volume_ml"),
-        ("min open", "minutes"),
-        ("detects, ng/L", "detection_limit"),
-        ("chance", "power"),
+pub fn table(answer: &Answer) -> Table {
+    type Of = fn(&Offered) -> f64;
+    let columns: [(&str, Of); 10] = [
+        ("price", |d| d.ranked.price),
+        ("samples a well", |d| d.ranked.design.samples.into()),
+        ("field blanks", |d| d.ranked.design.field_blanks.into()),
+        ("trip blanks", |d| d.ranked.design.trip_blanks.into()),
+        ("bottle blanks", |d| d.ranked.design.bottle_blanks.into()),
+        ("spikes", |d| d.ranked.design.spikes.into()),
+        ("mL", |d| d.ranked.design.volume_ml),
+        ("min open", |d| d.ranked.design.minutes),
+        ("detects, ng/L", |d| d.ranked.detection_limit),
+        ("chance", |d| d.ranked.power),
     ];
-    let rows = answer["designs"]
-        .as_array()
-        .into_iter()
-        .flatten()
-        .enumerate()
-        .map(|(i, d)| {
-            let cell = |key: &str| Cell::Text(if key.is_empty() { (i + 1).to_string() } else { number(d, key) });
-            columns.iter().map(|(_, key)| cell(key)).collect()
-        })
-        .collect();
+    let row = |(i, d): (usize, &Offered)| {
+        let numbers = columns.iter().map(|(_, of)| Cell::Text(number(of(d))));
+        std::iter::once(Cell::Text((i + 1).to_string())).chain(numbers).collect()
+    };
+    let rows = answer.designs.iter().enumerate().map(row).collect();
+    let headings = std::iter::once("design").chain(columns.iter().map(|c| c.0));
     Table {
         caption: "Designs that nothing beats in price and chance, cheapest first".into(),
-        columns: columns.iter().map(|(name, _)| Column::words(name)).collect(),
+        columns: headings.map(Column::words).collect(),
         rows,
         notes: vec!["Chance: to decide the question with clean work; a spike of contamination is not in it.".into()],
     }
@@ -69,18 +65,10 @@ pub fn table(answer: &Value) -> Table {
 
 /// The document.
 pub fn content(p: &Packing) -> Content {
-    let design = &p.answer["designs"][p.chosen];
-    let texts = |v: &Value| -> Vec<String> {
-        v.as_array().into_iter().flatten().filter_map(|t| t.as_str().map(ToString::to_string)).collect()
-    };
-    let buys: Vec<String> = p.answer["designs"]
-        .as_array()
-        .into_iter()
-        .flatten()
-        .enumerate()
-        .map(|(i, d)| format!("{}: {}", i + 1, d["buys"].as_str().unwrap_or_default()))
-        .collect();
-    let pack: Vec<String> = texts(&design["pack"]).into_iter().map(|l| format!("☐ {l}")).collect();
+    let designs = &p.answer.designs;
+    let buys: Vec<String> = designs.iter().enumerate().map(|(i, d)| format!("{}: {}", i + 1, d.ranked.buys)).collect();
+    let pack: Vec<String> =
+        designs.get(p.chosen).into_iter().flat_map(|d| &d.pack).map(|line| format!("☐ {line}")).collect();
     let bottles = Table {
         caption: "Bottles to label".into(),
         columns: ["label", "kind", "packed", "label", "kind", "packed"].map(Column::words).to_vec(),
@@ -97,8 +85,8 @@ pub fn content(p: &Packing) -> Content {
             .collect(),
         notes: vec![],
     };
-    let mut warnings = texts(&p.answer["warnings"]);
-    warnings.extend(p.from_record.iter().cloned());
+    let mut warnings = p.answer.warnings.clone();
+    warnings.extend(p.from_record.iter().map(ToString::to_string));
     let section = |title: &str, blocks: Vec<Block>| Section { title: title.into(), blocks };
     Content {
         title: "What to take on the next trip".into(),

@@ -9,6 +9,7 @@ mod plan;
 mod read;
 mod trial;
 
+pub use plan::read as read_plan;
 use quantity::Calculation;
 
 /// The calculations of this crate.

@@ -1,10 +1,11 @@
-//! `plan`: what to take on the next trip.
+//! `plan`: what to take on the next trip. The one place where the JSON of a plan is read.
 
 use super::read::{join, needed, ng_l, number, whole};
-use crate::plan::{Choices, Past, Planning, Prices, Question, packing_list, rank};
+use crate::asked::{Asked, AskedPrices, Figure, Kind, MOST_WELLS, Source, Wanted, Wells};
+use crate::plan::Choices;
 use quantity::{CalcError, Calculation};
-use serde_json::{Value, json};
-use statistics::sample::mean_sd;
+use serde::de::DeserializeOwned;
+use serde_json::Value;
 
 pub(super) const PLAN: Calculation = Calculation {
     name: "plan",
@@ -14,163 +15,169 @@ pub(super) const PLAN: Calculation = Calculation {
     run,
 };
 
-fn question(v: &Value) -> Result<Question, CalcError> {
-    let level = |key: &str| match v.get(key) {
-        Some(x) => ng_l(x, &join("question", key)),
-        None => Err(CalcError::refused(join("question", key), "nothing", "a concentration")),
-    };
-    let plain = |key: &str| needed(v, key, "question");
-    match v.get("kind").and_then(Value::as_str).unwrap_or("nothing") {
-        "detect" => Ok(Question::Detect { level: level("level")? }),
-        "limit" => Ok(Question::Limit { level: level("level")?, limit: level("limit")? }),
-        "lower" => Ok(Question::Lower { a: level("a")?, b: level("b")? }),
-        "trend" => Ok(Question::Trend {
-            level: level("level")?,
-            percent_per_year: plain("percent_per_year")?,
-            years: plain("years")?,
-            visits_per_year: number(v, "visits_per_year", "question")?.unwrap_or(1.0),
-            natural_share: number(v, "natural_share", "question")?.unwrap_or(0.0),
-        }),
-        "detection-limit" => {
-            let target = level("target")?;
-            Ok(Question::DetectionLimit {
-                target,
-                level: v.get("level").map_or(Ok(target), |x| ng_l(x, "question.level"))?,
-            })
-        }
-        other => Err(CalcError::refused("question.kind", other, "detect, limit, lower, trend or detection-limit")),
+/// A plan as JSON asks for it.
+///
+/// # Errors
+/// [`CalcError::Refused`] naming the field, what was found and what is needed.
+pub fn read(input: &Value) -> Result<Asked, CalcError> {
+    if !input.is_object() {
+        return Err(CalcError::refused("input", input, "an object with a question"));
+    }
+    let plain = |key: &str| number(input, key, "");
+    Ok(Asked {
+        analyte: input.get("analyte").and_then(Value::as_str).map(String::from),
+        question: wanted(input.get("question").unwrap_or(&Value::Null))?,
+        sources: sources(input)?,
+        past_blanks_pg: input.get("past_blanks_pg").map(|v| items(v, "past_blanks_pg", "a list of pg")).transpose()?,
+        between_bottles_pg: plain("between_bottles_pg")?,
+        between_bottles_share: plain("between_bottles_share")?,
+        laboratory_pg: plain("laboratory_pg")?,
+        relative_sd: plain("relative_sd")?,
+        past_dof: plain("past_dof")?,
+        spike_sd: plain("spike_sd")?,
+        recovery_u: plain("recovery_u")?,
+        prices: prices(input)?,
+        choices: choices(input)?,
+        wells: wells(input)?,
+    })
+}
+
+/// The object under a key; none where it is left out.
+fn part<'a>(input: &'a Value, key: &str) -> Result<Option<&'a Value>, CalcError> {
+    match input.get(key) {
+        None | Some(Value::Null) => Ok(None),
+        Some(v) if v.is_object() => Ok(Some(v)),
+        Some(v) => Err(CalcError::refused(key, v, "an object")),
     }
 }
 
-/// Blank and deviations from sources and past blanks; what was assumed goes to the warnings.
-fn past(input: &Value, warnings: &mut Vec<String>) -> Result<Past, CalcError> {
-    let (mut blank_pg, mut pg_per_minute, mut variance) = (0.0, 0.0, 0.0);
-    for (i, s) in input.get("sources").and_then(Value::as_array).into_iter().flatten().enumerate() {
+fn items<T: DeserializeOwned>(v: &Value, place: &str, expected: &str) -> Result<Vec<T>, CalcError> {
+    serde_json::from_value(v.clone()).map_err(|e| CalcError::refused(place, e, expected))
+}
+
+fn wanted(v: &Value) -> Result<Wanted, CalcError> {
+    let level = |key: &str| -> Result<Option<Figure>, CalcError> {
+        match v.get(key) {
+            None => Ok(None),
+            Some(x) => {
+                let written = match x {
+                    Value::Object(o) => format!(
+                        "{} {}",
+                        o.get("value").map(Value::to_string).unwrap_or_default(),
+                        o.get("unit").and_then(Value::as_str).unwrap_or("ng/L")
+                    ),
+                    plain => format!("{plain} ng/L"),
+                };
+                Ok(Some(Figure { value: ng_l(x, &join("question", key))?, written }))
+            }
+        }
+    };
+    let plain = |key: &str| -> Result<Option<Figure>, CalcError> {
+        let written = || v.get(key).map(Value::to_string).unwrap_or_default();
+        Ok(number(v, key, "question")?.map(|value| Figure { value, written: written() }))
+    };
+    let kind = match v.get("kind") {
+        None | Some(Value::Null) => None,
+        Some(Value::String(word)) => Some(Kind::parse(word)?),
+        Some(other) => Some(Kind::parse(&other.to_string())?),
+    };
+    // What the kind does not ask for may be anything, as keys that nobody knows.
+    let asks = |kinds: &[Kind]| kind.is_some_and(|k| kinds.contains(&k));
+    let of = |kinds: &[Kind], key: &str| if asks(kinds) { level(key) } else { Ok(None) };
+    let trend = asks(&[Kind::Trend]);
+    Ok(Wanted {
+        kind,
+        level: of(&[Kind::Detect, Kind::Limit, Kind::Trend, Kind::DetectionLimit], "level")?,
+        limit: of(&[Kind::Limit], "limit")?,
+        a: of(&[Kind::Lower], "a")?,
+        b: of(&[Kind::Lower], "b")?,
+        target: of(&[Kind::DetectionLimit], "target")?,
+        percent_per_year: if trend { plain("percent_per_year")? } else { None },
+        years: if trend { plain("years")? } else { None },
+        visits_per_year: if trend { number(v, "visits_per_year", "question")? } else { None },
+        natural_share: if trend { number(v, "natural_share", "question")? } else { None },
+    })
+}
+
+fn sources(input: &Value) -> Result<Option<Vec<Source>>, CalcError> {
+    let list = match input.get("sources") {
+        None | Some(Value::Null) => return Ok(None),
+        Some(Value::Array(list)) => list,
+        Some(other) => return Err(CalcError::refused("sources", other, "a list")),
+    };
+    let one = |(i, s): (usize, &Value)| -> Result<Source, CalcError> {
         let place = format!("sources[{i}]");
-        let strength = match number(s, "per_unit_pg", &place)? {
-            Some(p) => p,
-            None => needed(s, "pg", &place)?,
+        let first = |keys: [&str; 2]| -> Result<Option<f64>, CalcError> {
+            Ok(number(s, keys[0], &place)?.or(number(s, keys[1], &place)?))
         };
-        let name = s.get("name").and_then(Value::as_str).unwrap_or("");
-        if name.ends_with("_min") && s.get("exposure").is_none() {
-            pg_per_minute += strength;
-        } else {
-            blank_pg += strength * number(s, "exposure", &place)?.unwrap_or(1.0);
-        }
-        let scatter = match number(s, "u_pg", &place)? {
-            Some(u) => Some(u),
-            None => number(s, "u", &place)?,
-        };
-        variance += scatter.unwrap_or(0.0).powi(2);
-    }
-    let mut dof = number(input, "past_dof", "")?;
-    let mut between_pg = number(input, "between_bottles_pg", "")?;
-    if let Some(list) = input.get("past_blanks_pg") {
-        let blanks: Vec<f64> = serde_json::from_value(list.clone())
-            .map_err(|e| CalcError::refused("past_blanks_pg", e, "a list of pg"))?;
-        let Some((mean, sd)) = mean_sd(&blanks) else {
-            return Err(CalcError::refused("past_blanks_pg", format!("{} blanks", blanks.len()), "at least 2"));
-        };
-        if blank_pg + pg_per_minute == 0.0 {
-            blank_pg = mean;
-        }
-        between_pg = between_pg.or(Some(sd));
-        dof = dof.or(Some(blanks.len() as f64 - 1.0));
-    }
-    let between_share = number(input, "between_bottles_share", "")?;
-    let between_pg = match (between_pg, between_share) {
-        (Some(b), _) => b,
-        (None, _) if variance > 0.0 => variance.sqrt(),
-        (None, Some(_)) => 0.0,
-        (None, None) => {
-            return Err(CalcError::refused(
-                "between_bottles_pg",
-                "nothing",
-                "how much blanks differ among themselves, in pg: or past_blanks_pg, between_bottles_share, u_pg of the sources",
-            ));
-        }
+        Ok(Source {
+            name: s.get("name").and_then(Value::as_str).unwrap_or_default().to_string(),
+            per_unit_pg: match number(s, "per_unit_pg", &place)? {
+                Some(p) => p,
+                None => needed(s, "pg", &place)?,
+            },
+            exposure: number(s, "exposure", &place)?,
+            u_pg: first(["u_pg", "u"])?,
+        })
     };
-    let mut assume = |key: &str, default: f64, what: &str| -> Result<f64, CalcError> {
-        if let Some(v) = number(input, key, "")? {
-            return Ok(v);
-        }
-        warnings.push(format!("{key} not given: {default} assumed ({what})"));
-        Ok(default)
-    };
-    Ok(Past {
-        blank_pg,
-        pg_per_minute,
-        between_pg,
-        between_share: between_share.unwrap_or(0.0),
-        laboratory_pg: assume("laboratory_pg", 1.0, "pg, one bottle in the laboratory")?,
-        relative_sd: assume("relative_sd", 0.05, "scatter of a sample bottle, a share")?,
-        dof: dof.unwrap_or(0.0),
-        spike_sd: assume("spike_sd", 0.05, "scatter of one spike recovery, a share")?,
-        recovery_u: assume("recovery_u", 0.1, "u of the recovery without a spike, a share")?,
+    list.iter().enumerate().map(one).collect::<Result<_, _>>().map(Some)
+}
+
+fn prices(input: &Value) -> Result<AskedPrices, CalcError> {
+    let Some(p) = part(input, "prices")? else { return Ok(AskedPrices::default()) };
+    let get = |key: &str| number(p, key, "prices");
+    Ok(AskedPrices {
+        bottle: get("bottle")?,
+        spike: get("spike")?,
+        minute_saved: get("minute_saved")?,
+        litre: get("litre")?,
+        trip: get("trip")?,
     })
 }
 
 fn choices(input: &Value) -> Result<Choices, CalcError> {
-    let mut all = serde_json::to_value(Choices::default()).unwrap_or(Value::Null);
-    for (k, v) in input.get("choices").and_then(Value::as_object).into_iter().flatten() {
-        if all.get(k).is_none() {
-            return Err(CalcError::refused(
-                format!("choices.{k}"),
-                "an unknown choice",
-                "samples, field_blanks, trip_blanks, bottle_blanks, spikes, volume_ml, minutes",
-            ));
+    let mut all = Choices::default();
+    for (key, v) in part(input, "choices")?.and_then(Value::as_object).into_iter().flatten() {
+        let place = join("choices", key);
+        let whole = |v: &Value| items::<u32>(v, &place, "a list of whole numbers of 0 or more");
+        let plain = |v: &Value| items::<f64>(v, &place, "a list of numbers");
+        match key.as_str() {
+            "samples" => all.samples = whole(v)?,
+            "field_blanks" => all.field_blanks = whole(v)?,
+            "trip_blanks" => all.trip_blanks = whole(v)?,
+            "bottle_blanks" => all.bottle_blanks = whole(v)?,
+            "spikes" => all.spikes = whole(v)?,
+            "volume_ml" => all.volume_ml = plain(v)?,
+            "minutes" => all.minutes = plain(v)?,
+            _ => {
+                return Err(CalcError::refused(
+                    place,
+                    "an unknown choice",
+                    "samples, field_blanks, trip_blanks, bottle_blanks, spikes, volume_ml, minutes",
+                ));
+            }
         }
-        all[k] = v.clone();
     }
-    serde_json::from_value(all).map_err(|e| CalcError::refused("choices", e, "lists of numbers"))
+    Ok(all)
+}
+
+fn wells(input: &Value) -> Result<Option<Wells>, CalcError> {
+    match input.get("wells") {
+        None | Some(Value::Null) => Ok(None),
+        Some(Value::Array(names)) => {
+            let one = |(i, n): (usize, &Value)| {
+                let name = n.as_str().map(String::from);
+                name.ok_or_else(|| CalcError::refused(format!("wells[{i}]"), n, "the name of a well"))
+            };
+            names.iter().enumerate().map(one).collect::<Result<_, _>>().map(|n| Some(Wells::Named(n)))
+        }
+        Some(_) => match whole(input, "wells", 1)? {
+            n if n > MOST_WELLS => Err(CalcError::refused("wells", n, format!("at most {MOST_WELLS}"))),
+            n => Ok(Some(Wells::Count(n))),
+        },
+    }
 }
 
 fn run(input: &Value) -> Result<Value, CalcError> {
-    let mut warnings = vec!["the chance is that of clean work: a spike of contamination is not in it".to_string()];
-    let wells: Vec<String> = match input.get("wells") {
-        Some(Value::Array(names)) => names.iter().map(|n| n.as_str().unwrap_or("well").to_string()).collect(),
-        _ => (1..=whole(input, "wells", 1)?.max(1)).map(|i| format!("well {i}")).collect(),
-    };
-    let prices = {
-        let p = input.get("prices").cloned().unwrap_or_else(|| json!({}));
-        let get = |key: &str, default: f64| Ok::<f64, CalcError>(number(&p, key, "prices")?.unwrap_or(default));
-        Prices {
-            bottle: get("bottle", 1.0)?,
-            spike: get("spike", get("bottle", 1.0)?)?,
-            minute_saved: get("minute_saved", 0.0)?,
-            litre: get("litre", 0.0)?,
-            trip: get("trip", 0.0)?,
-        }
-    };
-    let planning = Planning {
-        question: question(input.get("question").unwrap_or(&Value::Null))?,
-        past: past(input, &mut warnings)?,
-        prices,
-        choices: choices(input)?,
-        wells: wells.len() as u32,
-    };
-    let front = rank(&planning)?;
-    if front.last().is_some_and(|d| d.power < 0.8) {
-        warnings.push(
-            "no design on offer decides with a chance of 80 %: offer more bottles, larger fills, or fewer minutes"
-                .into(),
-        );
-    }
-    let designs: Vec<Value> = front
-        .iter()
-        .map(|d| {
-            let mut v = json!(d);
-            let blanks = d.design.field_blanks + d.design.trip_blanks + d.design.bottle_blanks;
-            v["blanks"] = json!(blanks);
-            v["unit"] = json!("ng/L");
-            v["pack"] = json!(packing_list(&d.design, &wells));
-            v
-        })
-        .collect();
-    Ok(json!({
-        "designs": designs,
-        "method": "every combination of the choices; variance of the net value, critical value and detection limit by Student's t and the non-central t; chance averaged over the estimated deviation; those that none beats in price and chance",
-        "sources": ["Currie 1968, Anal. Chem. 40:586", "Currie 1995, Pure Appl. Chem. 67:1699"],
-        "warnings": warnings,
-    }))
+    Ok(serde_json::to_value(read(input)?.answer()?)?)
 }

@@ -7,7 +7,7 @@ use crate::failure::Failure;
 use crate::out::say;
 use crate::table::{Side, lay_out};
 use anyhow::{Context as _, anyhow};
-use programme::statement::{self, New};
+use programme::statement::{self, New, Sentence};
 use programme::work;
 use record::by::By;
 use record::store::Store;
@@ -81,8 +81,8 @@ const SENTENCES: &[(&str, &str, Option<&str>)] = &[
 
 fn state(store: &mut Store) -> Result<(), Failure> {
     for (name, fields, despite) in SENTENCES {
-        let fields = serde_json::from_str(fields).context("reading the demo's sentences")?;
-        let stated = statement::add(store, &New { name, fields: &fields, despite: *despite }, ANALYST)?;
+        let sentence = Sentence::parse(fields).context("reading the demo's sentences")?;
+        let stated = statement::add(store, &New { name, sentence: &sentence, despite: *despite }, ANALYST)?;
         say!("asked: {}  {}: {}", stated.asked, stated.answer, stated.plain);
     }
     Ok(())

@@ -83,7 +83,7 @@ fn table(found: &Against, all: bool) -> String {
                 ),
                 marks.join(", "),
                 c.answer.word().into(),
-                c.probability_under.map_or_else(String::new, |p| format!("{p:.3}")),
+                c.probability_under.map_or_else(String::new, quantity::format::probability),
                 r.verdict.map_or_else(String::new, |v| v.word().into()),
             ]
         })

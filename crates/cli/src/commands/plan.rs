@@ -8,12 +8,12 @@ use crate::out::say;
 use crate::table::{Side, lay_out};
 use anyhow::{Context as _, anyhow};
 use assessment::attribution::RunPair;
-use programme::plan::{self, Chosen, NewTrip};
+use programme::plan::{self, Answer, Asked, FromRecord, NewTrip, Wells};
 use quantity::format::significant_trimmed;
 use record::by::By;
 use record::store::Store;
 use report_room::packing::{self, Packing};
-use serde_json::{Value, json};
+use serde_json::json;
 use std::io::Read as _;
 use std::path::Path;
 
@@ -28,31 +28,27 @@ pub fn run(args: &Plan) -> Result<(), Failure> {
     let address = args.store.as_deref().unwrap_or("-");
     let store = if address == "-" { None } else { Some(open(address)?) };
     let question = question(args, store.is_none())?;
-    let (input, from_record) = match &store {
+    let words = plan::in_words(&question);
+    let (asked, wells, from_record) = match &store {
         Some(store) => {
             let runs = runs(store)?;
             let pairs: Vec<RunPair> = runs.iter().map(|(p, r)| (p, r)).collect();
-            let done = plan::complete(store, &pairs, question.clone())?;
-            (done.input, done.from_record)
+            let done = plan::complete(store, &pairs, question)?;
+            (done.asked, done.wells, done.from_record)
         }
-        None => (question.clone(), vec![]),
+        None => {
+            let wells = if let Some(Wells::Named(names)) = &question.wells { names.clone() } else { vec![] };
+            (question, wells, vec![])
+        }
     };
-    let mut answer = plan::rank(&input)?;
-    if !from_record.is_empty() {
-        answer["from_record"] = json!(from_record);
-    }
-    let wells: Vec<String> = match input.get("wells") {
-        Some(Value::Array(names)) => names.iter().filter_map(|n| n.as_str().map(Into::into)).collect(),
-        _ => vec![],
-    };
+    let answer = asked.answer()?;
     let chosen = chosen(args, &answer)?;
-    let words = plan::in_words(&question);
     if args.json {
-        say!("{}", serde_json::to_string_pretty(&answer).context("writing the answer as JSON")?);
+        json_of(&answer, &from_record)?;
     } else {
         told(&answer, &from_record, chosen, &words);
     }
-    let design: Chosen = serde_json::from_value(answer["designs"][chosen].clone()).context("reading the design")?;
+    let design = answer.designs[chosen].ranked.design;
     let name = args.make_trip.as_deref().unwrap_or("NEXT");
     let trip = NewTrip { name, starts: &args.starts, question: &words, wells: &wells, design };
     if let Some(file) = &args.print {
@@ -69,19 +65,24 @@ pub fn run(args: &Plan) -> Result<(), Failure> {
     Ok(())
 }
 
+fn json_of(answer: &Answer, from_record: &[FromRecord]) -> Result<(), Failure> {
+    let mut document = serde_json::to_value(answer).context("writing the answer as JSON")?;
+    if !from_record.is_empty() {
+        document["from_record"] = json!(from_record.iter().map(ToString::to_string).collect::<Vec<_>>());
+    }
+    say!("{}", serde_json::to_string_pretty(&document).context("writing the answer as JSON")?);
+    Ok(())
+}
+
 /// The question of the file, of standard input, or the example's with all wells.
-fn question(args: &Plan, from_stdin: bool) -> Result<Value, Failure> {
+fn question(args: &Plan, from_stdin: bool) -> Result<Asked, Failure> {
     let text = match &args.question {
         Some(path) if path.as_os_str() != "-" => {
             std::fs::read_to_string(path).with_context(|| format!("reading {}", path.display()))?
         }
         None if !from_stdin => {
             eprintln!("no --question given: that of `limpid plan --example` is asked, for all wells");
-            let mut example = plan::read(plan::EXAMPLE)?;
-            if let Some(map) = example.as_object_mut() {
-                map.remove("wells");
-            }
-            return Ok(example);
+            return Ok(Asked { wells: None, ..plan::example() });
         }
         _ => {
             let mut text = String::new();
@@ -93,8 +94,8 @@ fn question(args: &Plan, from_stdin: bool) -> Result<Value, Failure> {
 }
 
 /// The design asked for; else the cheapest that decides with a chance of 80 %, else the best.
-fn chosen(args: &Plan, answer: &Value) -> Result<usize, Failure> {
-    let designs = answer["designs"].as_array().map_or(0, Vec::len);
+fn chosen(args: &Plan, answer: &Answer) -> Result<usize, Failure> {
+    let designs = answer.designs.len();
     match args.design {
         Some(n) if n >= 1 && n <= designs => Ok(n - 1),
         Some(n) => Err(Failure::Refused(format!("design: found {n}, expected 1 to {designs}"))),
@@ -102,28 +103,26 @@ fn chosen(args: &Plan, answer: &Value) -> Result<usize, Failure> {
     }
 }
 
-fn told(answer: &Value, from_record: &[String], chosen: usize, question: &str) {
+fn told(answer: &Answer, from_record: &[FromRecord], chosen: usize, question: &str) {
     say!("{question}\n");
     let table = packing::table(answer);
     let rows: Vec<Vec<String>> =
         table.shown().into_iter().map(|row| row.into_iter().map(|c| c.words).collect()).collect();
     let headings: Vec<(&str, Side)> = table.columns.iter().map(|c| (c.heading.as_str(), Side::Right)).collect();
     crate::out::write(format_args!("{}", lay_out(&headings, &rows)));
-    for (i, d) in answer["designs"].as_array().into_iter().flatten().enumerate() {
-        say!("{:>6}  {}", i + 1, d["buys"].as_str().unwrap_or_default());
+    for (i, d) in answer.designs.iter().enumerate() {
+        say!("{:>6}  {}", i + 1, d.ranked.buys);
     }
     let list = |title: &str, lines: Vec<String>| {
         if !lines.is_empty() {
             say!("\n{title}\n  {}", lines.join("\n  "));
         }
     };
-    let texts = |v: &Value| -> Vec<String> {
-        v.as_array().into_iter().flatten().filter_map(|t| t.as_str().map(ToString::to_string)).collect()
-    };
-    let price = answer["designs"][chosen]["price"].as_f64().map_or_else(String::new, |p| significant_trimmed(p, 4));
-    list(&format!("To pack, design {} ({price})", chosen + 1), texts(&answer["designs"][chosen]["pack"]));
-    list("From the record", from_record.to_vec());
-    list("To keep in mind", texts(&answer["warnings"]));
+    let design = &answer.designs[chosen];
+    let price = significant_trimmed(design.ranked.price, 4);
+    list(&format!("To pack, design {} ({price})", chosen + 1), design.pack.clone());
+    list("From the record", from_record.iter().map(ToString::to_string).collect());
+    list("To keep in mind", answer.warnings.clone());
 }
 
 fn make(store: &mut Store, args: &Plan, trip: &NewTrip) -> Result<(), Failure> {
@@ -142,8 +141,8 @@ fn make(store: &mut Store, args: &Plan, trip: &NewTrip) -> Result<(), Failure> {
 
 /// What is printed.
 struct Listing<'a> {
-    answer: &'a Value,
-    from_record: &'a [String],
+    answer: &'a Answer,
+    from_record: &'a [FromRecord],
     chosen: usize,
     question: String,
     trip: &'a NewTrip<'a>,

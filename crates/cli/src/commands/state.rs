@@ -5,7 +5,7 @@ use crate::args::StateAction;
 use crate::failure::Failure;
 use crate::out::say;
 use anyhow::Context as _;
-use programme::statement::{self, New, Stated};
+use programme::statement::{self, New, Sentence, Stated};
 use record::by::By;
 use record::store::Store;
 use serde_json::{Value, json};
@@ -18,8 +18,8 @@ pub fn run(address: &str, action: Option<StateAction>) -> Result<(), Failure> {
         StateAction::List { json } => list(&store, json),
         StateAction::Show { name, json } => show(&store, &statement::find(&store, &name)?, json),
         StateAction::Add { name, fields, file, despite, person, json } => {
-            let fields = read(fields, file.as_deref())?;
-            let new = New { name: &name, fields: &fields, despite: despite.as_deref() };
+            let sentence = read(fields, file.as_deref())?;
+            let new = New { name: &name, sentence: &sentence, despite: despite.as_deref() };
             let stated = statement::add(&mut store, &new, By { person: &person, at: &now() })?;
             show(&store, &stated, json)
         }
@@ -31,7 +31,7 @@ pub fn run(address: &str, action: Option<StateAction>) -> Result<(), Failure> {
     }
 }
 
-fn read(fields: Option<String>, file: Option<&str>) -> Result<Value, Failure> {
+fn read(fields: Option<String>, file: Option<&str>) -> Result<Sentence, Failure> {
     let (source, text) = match (fields, file) {
         (Some(text), _) => ("--fields".to_string(), text),
         (None, Some("-")) => {
@@ -44,7 +44,7 @@ fn read(fields: Option<String>, file: Option<&str>) -> Result<Value, Failure> {
             (path.to_string(), std::fs::read_to_string(path).with_context(|| format!("reading {path}"))?)
         }
     };
-    serde_json::from_str(&text).map_err(|e| Failure::Refused(format!("{source}: {e}")))
+    Sentence::parse(&text).map_err(|e| Failure::Refused(format!("{source}: {e}")))
 }
 
 fn document(store: &Store, body: (&str, Value)) -> Result<Value, Failure> {

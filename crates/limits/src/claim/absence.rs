@@ -11,36 +11,77 @@ use super::{Answer, Checked, sound, to_unit};
 use crate::absence::is_found;
 use crate::cas;
 use quantity::{Amount, CalcError, Lang};
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 use serde_json::{Map, json};
 use statistics::bound::upper_bound;
 use std::collections::BTreeSet;
 
-#[derive(Deserialize)]
+/// "Free of", as fields.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub(super) struct Fields {
-    value: Option<Amount>,
+pub struct Absence<A = Amount> {
+    /// One substance.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub value: Option<A>,
     /// Critical value of `value`, in its unit.
-    critical_value: Option<f64>,
-    #[serde(default)]
-    results: Vec<Item>,
-    analyte: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub critical_value: Option<f64>,
+    /// Several substances.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub results: Option<Vec<Item<A>>>,
+    /// Symbol or name of the substance of `value`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub analyte: Option<String>,
     /// The water the sentence speaks of.
-    name: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub name: Option<String>,
     /// What the sentence says the water is free of.
-    of: Option<String>,
-    means_below: Option<Amount>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub of: Option<String>,
+    /// What the sentence means by free: less than this.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub means_below: Option<A>,
 }
 
-#[derive(Clone, Deserialize)]
+/// One of several substances.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Item {
-    analyte: String,
-    amount: Amount,
+pub struct Item<A = Amount> {
+    /// Symbol or name.
+    pub analyte: String,
+    /// Its amount.
+    pub amount: A,
     /// In the unit of the amount.
-    critical_value: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub critical_value: Option<f64>,
     /// CAS number as written.
-    cas: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub cas: Option<String>,
+}
+
+impl<A> Absence<A> {
+    /// The same with other amounts, by their places in the order of their names.
+    pub(super) fn with_amounts<B, E>(self, mut put: impl FnMut(&str, A) -> Result<B, E>) -> Result<Absence<B>, E> {
+        let means_below = self.means_below.map(|a| put("means_below", a)).transpose()?;
+        let mut item = |(i, item): (usize, Item<A>)| {
+            Ok::<_, E>(Item {
+                amount: put(&format!("results[{i}].amount"), item.amount)?,
+                analyte: item.analyte,
+                critical_value: item.critical_value,
+                cas: item.cas,
+            })
+        };
+        let results = self.results.map(|all| all.into_iter().enumerate().map(&mut item).collect()).transpose()?;
+        Ok(Absence {
+            value: self.value.map(|a| put("value", a)).transpose()?,
+            critical_value: self.critical_value,
+            results,
+            analyte: self.analyte,
+            name: self.name,
+            of: self.of,
+            means_below,
+        })
+    }
 }
 
 impl Item {
@@ -80,8 +121,8 @@ fn substances<'a>(items: impl Iterator<Item = &'a Item>) -> Vec<&'a Item> {
     items.filter(|i| seen.insert(cas::identity(&i.analyte, i.cas.as_deref()))).collect()
 }
 
-pub(super) fn check(f: &Fields, lang: Lang) -> Result<Checked, CalcError> {
-    let mut items = f.results.clone();
+pub(super) fn check(f: &Absence, lang: Lang) -> Result<Checked, CalcError> {
+    let mut items = f.results.clone().unwrap_or_default();
     if let Some(v) = &f.value {
         let analyte = f.analyte.clone().unwrap_or_default();
         items.insert(0, Item { analyte, amount: v.clone(), critical_value: f.critical_value, cas: None });

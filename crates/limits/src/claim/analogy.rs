@@ -10,27 +10,77 @@ use super::{Answer, Checked, Relation, positive, sound, to_unit, within};
 use crate::bodies::{Body, LITRES_PER_KM3, bodies, body};
 use quantity::factor::{L_PER_M3, S_PER_YEAR};
 use quantity::{Amount, CalcError, Lang, Unit};
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 use serde_json::{Map, json};
 
-#[derive(Deserialize)]
+/// "As little as a litre in Loch Ness", as fields.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 #[allow(non_snake_case, reason = "units keep their capitals: mL")]
-pub(super) struct Fields {
-    value: Amount,
-    analyte: Option<String>,
-    body: Option<String>,
-    volume_km3: Option<f64>,
-    litres: Option<f64>,
-    kilograms: Option<f64>,
-    drops: Option<f64>,
-    drop_mL: Option<f64>,
-    pools: Option<f64>,
-    pool_m3: Option<f64>,
-    seconds: Option<f64>,
-    years: Option<f64>,
-    relation: Option<String>,
-    within: Option<f64>,
+pub struct Analogy<A = Amount> {
+    /// The amount that is pictured.
+    pub value: A,
+    /// Symbol or name of the substance.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub analyte: Option<String>,
+    /// Body of water.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub body: Option<String>,
+    /// Its volume, km³, where the table has none.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub volume_km3: Option<f64>,
+    /// Litres of the small thing.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub litres: Option<f64>,
+    /// Kilograms of it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub kilograms: Option<f64>,
+    /// Drops of it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub drops: Option<f64>,
+    /// Volume of a drop, mL.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub drop_mL: Option<f64>,
+    /// How many pools.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub pools: Option<f64>,
+    /// Volume of a pool, m³.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub pool_m3: Option<f64>,
+    /// Seconds in so many years.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub seconds: Option<f64>,
+    /// Years.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub years: Option<f64>,
+    /// About (where left out), at least, at most.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub relation: Option<String>,
+    /// The factor that "about" may be off.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub within: Option<f64>,
+}
+
+impl<A> Analogy<A> {
+    /// The same with another amount.
+    pub(super) fn with_value<B, E>(self, put: impl FnOnce(A) -> Result<B, E>) -> Result<Analogy<B>, E> {
+        Ok(Analogy {
+            value: put(self.value)?,
+            analyte: self.analyte,
+            body: self.body,
+            volume_km3: self.volume_km3,
+            litres: self.litres,
+            kilograms: self.kilograms,
+            drops: self.drops,
+            drop_mL: self.drop_mL,
+            pools: self.pools,
+            pool_m3: self.pool_m3,
+            seconds: self.seconds,
+            years: self.years,
+            relation: self.relation,
+            within: self.within,
+        })
+    }
 }
 
 /// The picture of the sentence.
@@ -51,7 +101,7 @@ struct Picture {
     wrong_volume: bool,
 }
 
-pub(super) fn check(f: &Fields, lang: Lang) -> Result<Checked, CalcError> {
+pub(super) fn check(f: &Analogy, lang: Lang) -> Result<Checked, CalcError> {
     sound("value", &f.value)?;
     let relation = Relation::parse(f.relation.as_deref(), Relation::About)?;
     let within = within(f.within)?;
@@ -141,7 +191,7 @@ fn worded(lang: Lang, relation: Relation, n: &str) -> String {
     }
 }
 
-fn picture(f: &Fields, lang: Lang) -> Result<Picture, CalcError> {
+fn picture(f: &Analogy, lang: Lang) -> Result<Picture, CalcError> {
     let amounts = [f.litres, f.kilograms, f.drops, f.seconds].iter().flatten().count();
     if amounts != 1 {
         return Err(CalcError::refused(
@@ -207,7 +257,7 @@ fn simple(claimed: f64, unit_share: f64, key: &'static str, large: String) -> Pi
 }
 
 /// A picture in a named body of water; `unit_l` is one unit of the small thing in litres.
-fn in_body(f: &Fields, lang: Lang, claimed: f64, unit_l: f64, key: &'static str) -> Result<Picture, CalcError> {
+fn in_body(f: &Analogy, lang: Lang, claimed: f64, unit_l: f64, key: &'static str) -> Result<Picture, CalcError> {
     let Some(name) = f.body.as_deref() else {
         return Err(CalcError::refused("body", "none", "the name of the body of water"));
     };

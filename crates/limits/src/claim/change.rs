@@ -9,37 +9,91 @@ use super::core::core;
 use super::words::{amount_in_words, at_most_text, floor_text, plain, range};
 use super::{Answer, Checked, positive, sound, sound_covariance, to_unit};
 use quantity::{Amount, CalcError, Lang, Unit};
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 use serde_json::{Map, json};
 
-#[derive(Deserialize)]
+/// "It has fallen", as fields: before and after, or a slope.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub(super) struct Fields {
-    relation: String,
-    before: Option<Amount>,
-    after: Option<Amount>,
-    before_name: Option<String>,
-    after_name: Option<String>,
-    analyte: Option<String>,
-    name: Option<String>,
-    percent: Option<f64>,
-    within_percent: Option<f64>,
-    covariance: Option<f64>,
-    slope: Option<Slope>,
-    #[serde(default)]
-    methods: Vec<String>,
-    #[serde(default)]
-    methods_compared: bool,
+pub struct Change<A = Amount> {
+    /// Fallen, risen, unchanged.
+    pub relation: String,
+    /// The earlier amount.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub before: Option<A>,
+    /// The later amount.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub after: Option<A>,
+    /// Name of the earlier one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub before_name: Option<String>,
+    /// Name of the later one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub after_name: Option<String>,
+    /// Symbol or name of the substance.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub analyte: Option<String>,
+    /// The water the sentence speaks of.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub name: Option<String>,
+    /// By how much, percent.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub percent: Option<f64>,
+    /// What counts as no change, percent.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub within_percent: Option<f64>,
+    /// What before and after share, in the square of the unit of before.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub covariance: Option<f64>,
+    /// A slope with its interval.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub slope: Option<Slope>,
+    /// Methods, in their order.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub methods: Option<Vec<String>>,
+    /// They were run side by side.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub methods_compared: Option<bool>,
 }
 
-#[derive(Deserialize)]
+/// A slope.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Slope {
-    per_year: f64,
-    interval_95: [f64; 2],
-    unit: Unit,
-    from: Option<String>,
-    to: Option<String>,
+pub struct Slope {
+    /// `unit` a year.
+    pub per_year: f64,
+    /// Its 95 % interval, the lower end first.
+    pub interval_95: [f64; 2],
+    /// The unit.
+    pub unit: Unit,
+    /// First day.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub from: Option<String>,
+    /// Last day.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub to: Option<String>,
+}
+
+impl<A> Change<A> {
+    /// The same with other amounts, by their places in the order of their names.
+    pub(super) fn with_amounts<B, E>(self, mut put: impl FnMut(&str, A) -> Result<B, E>) -> Result<Change<B>, E> {
+        let after = self.after.map(|a| put("after", a)).transpose()?;
+        Ok(Change {
+            relation: self.relation,
+            before: self.before.map(|a| put("before", a)).transpose()?,
+            after,
+            before_name: self.before_name,
+            after_name: self.after_name,
+            analyte: self.analyte,
+            name: self.name,
+            percent: self.percent,
+            within_percent: self.within_percent,
+            covariance: self.covariance,
+            slope: self.slope,
+            methods: self.methods,
+            methods_compared: self.methods_compared,
+        })
+    }
 }
 
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -49,7 +103,7 @@ enum Way {
     Unchanged,
 }
 
-pub(super) fn check(f: &Fields, lang: Lang) -> Result<Checked, CalcError> {
+pub(super) fn check(f: &Change, lang: Lang) -> Result<Checked, CalcError> {
     let way = match f.relation.trim() {
         "fallen" => Way::Fallen,
         "risen" => Way::Risen,
@@ -61,9 +115,9 @@ pub(super) fn check(f: &Fields, lang: Lang) -> Result<Checked, CalcError> {
         (None, Some(b), Some(a)) => by_two(f, b, a, way, lang)?,
         _ => return Err(CalcError::refused("before, after, slope", "none or all", "before and after, or slope")),
     };
-    let mut methods = f.methods.clone();
+    let mut methods = f.methods.clone().unwrap_or_default();
     methods.dedup();
-    if methods.len() > 1 && !f.methods_compared {
+    if methods.len() > 1 && f.methods_compared != Some(true) {
         out.answer = Answer::CannotTell;
         out.warnings.insert(0, lang.say("trouble.methods", &[("list", &methods.join(" → "))]));
         out.plain = lang.say("change.methods", &[("what", &what(f, lang)), ("name", &name(f, lang))]);
@@ -71,15 +125,15 @@ pub(super) fn check(f: &Fields, lang: Lang) -> Result<Checked, CalcError> {
     Ok(out)
 }
 
-fn what(f: &Fields, lang: Lang) -> String {
+fn what(f: &Change, lang: Lang) -> String {
     f.analyte.as_deref().map_or_else(|| lang.say("change.it", &[]), |a| lang.substance(a))
 }
 
-fn name(f: &Fields, lang: Lang) -> String {
+fn name(f: &Change, lang: Lang) -> String {
     f.name.clone().unwrap_or_else(|| lang.say("reference.this_water", &[]))
 }
 
-fn asked(f: &Fields, way: Way, lang: Lang) -> String {
+fn asked(f: &Change, way: Way, lang: Lang) -> String {
     let (what, name) = (what(f, lang), name(f, lang));
     let percent = f.percent.or(f.within_percent).map(|p| lang.number(&plain(p, 3)));
     let mut g = vec![("what", what.as_str()), ("name", &name)];
@@ -96,7 +150,7 @@ fn asked(f: &Fields, way: Way, lang: Lang) -> String {
     }
 }
 
-fn by_two(f: &Fields, before: &Amount, after: &Amount, way: Way, lang: Lang) -> Result<Checked, CalcError> {
+fn by_two(f: &Change, before: &Amount, after: &Amount, way: Way, lang: Lang) -> Result<Checked, CalcError> {
     sound("before", before)?;
     sound("after", after)?;
     let after = to_unit("after", after, before.unit(), f.analyte.as_deref(), 1.0)?;
@@ -191,7 +245,7 @@ fn strict(c: &super::core::Core, answer: Answer, share: f64) -> Answer {
     }
 }
 
-fn by_slope(f: &Fields, s: &Slope, way: Way, lang: Lang) -> Result<Checked, CalcError> {
+fn by_slope(f: &Change, s: &Slope, way: Way, lang: Lang) -> Result<Checked, CalcError> {
     let [low, high] = s.interval_95;
     if !(low <= high && low.is_finite() && high.is_finite() && s.per_year.is_finite()) {
         return Err(CalcError::refused(

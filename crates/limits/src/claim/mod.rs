@@ -1,6 +1,6 @@
 //! Sentences about numbers, checked: does what was measured bear them?
 //!
-//! In: a sentence as fields, never as free prose: its kind ([`KINDS`]), amounts with unit and u, a
+//! In: a sentence as fields ([`Claim`]), never as free prose: its kind ([`KINDS`]), amounts with unit and u, a
 //! relation, names. Out: supported, contradicted or cannot tell; the 95 % interval; the nearest
 //! sentence that the data do support, in plain and in scientific words, in English or German; what
 //! stands in the way, by name (a non-detect under the line, a reference without u).
@@ -20,6 +20,12 @@ mod ratio;
 mod reference;
 mod words;
 
+pub use absence::{Absence, Item};
+pub use analogy::Analogy;
+pub use change::{Change, Slope};
+pub use ranking::{Ranked, Ranking, Shared};
+pub use ratio::Ratio;
+pub use reference::{Comparison, Given, Reference};
 pub use words::{amount_in_words, at_most_text, floor_text};
 
 use quantity::{Amount, CalcError, Calculation, Lang, Substance, Unit};
@@ -105,32 +111,144 @@ pub struct Checked {
     pub figures: Map<String, Value>,
 }
 
-/// Checks a sentence: an object with `kind`, its fields, and `lang` (`en` where left out).
+/// A sentence as fields. `A` is what stands where an amount is meant: the amount itself, or what names it.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Claim<A = Amount> {
+    /// The language it is answered in; English where left out.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub lang: Option<Lang>,
+    /// What it says.
+    #[serde(flatten)]
+    pub says: Says<A>,
+}
+
+/// What a sentence says, by its kind.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[serde(tag = "kind", rename_all = "lowercase")]
+pub enum Says<A = Amount> {
+    /// b holds so many times less than a.
+    Ratio(Ratio<A>),
+    /// As little as a litre in a lake.
+    Analogy(Analogy<A>),
+    /// Free of.
+    Absence(Absence<A>),
+    /// Lower than a named water.
+    Reference(Comparison<A>),
+    /// The lowest, the highest, in this order.
+    Ranking(Ranking<A>),
+    /// Fallen, risen, unchanged.
+    Change(Change<A>),
+}
+
+impl<A> Claim<A> {
+    /// Kind of sentence, of [`KINDS`].
+    pub fn kind(&self) -> &'static str {
+        match self.says {
+            Says::Ratio(_) => "ratio",
+            Says::Analogy(_) => "analogy",
+            Says::Absence(_) => "absence",
+            Says::Reference(_) => "reference",
+            Says::Ranking(_) => "ranking",
+            Says::Change(_) => "change",
+        }
+    }
+
+    /// The same sentence with something else in the place of each amount. `put` is given the place (`a`,
+    /// `items[2].amount`) and what stands there; places come in the order of their names.
+    ///
+    /// # Errors
+    /// Those of `put`.
+    pub fn with_amounts<B, E>(self, mut put: impl FnMut(&str, A) -> Result<B, E>) -> Result<Claim<B>, E> {
+        let says = match self.says {
+            Says::Ratio(r) => Says::Ratio(Ratio {
+                a: put("a", r.a)?,
+                b: put("b", r.b)?,
+                a_name: r.a_name,
+                b_name: r.b_name,
+                analyte: r.analyte,
+                relation: r.relation,
+                factor: r.factor,
+                within: r.within,
+                covariance: r.covariance,
+            }),
+            Says::Analogy(s) => Says::Analogy(s.with_value(|a| put("value", a))?),
+            Says::Absence(s) => Says::Absence(s.with_amounts(put)?),
+            Says::Reference(c) => Says::Reference(Comparison {
+                value: put("value", c.value)?,
+                name: c.name,
+                analyte: c.analyte,
+                reference: c.reference,
+                relation: c.relation,
+                factor: c.factor,
+                within: c.within,
+                as_published: c.as_published,
+            }),
+            Says::Ranking(r) => Says::Ranking(Ranking {
+                items: (r.items.into_iter().enumerate())
+                    .map(|(i, item)| {
+                        Ok(Ranked { amount: put(&format!("items[{i}].amount"), item.amount)?, name: item.name })
+                    })
+                    .collect::<Result<_, E>>()?,
+                analyte: r.analyte,
+                lowest: r.lowest,
+                highest: r.highest,
+                order: r.order,
+                covariances: r.covariances,
+            }),
+            Says::Change(s) => Says::Change(s.with_amounts(put)?),
+        };
+        Ok(Claim { lang: self.lang, says })
+    }
+}
+
+impl<A: DeserializeOwned> Claim<A> {
+    /// Reads a sentence: an object with `kind`, its fields, and `lang`.
+    ///
+    /// # Errors
+    /// [`CalcError::Refused`] naming the field, what was found and what is expected.
+    pub fn read(input: &Value) -> Result<Self, CalcError> {
+        let mut fields = input
+            .as_object()
+            .cloned()
+            .ok_or_else(|| CalcError::refused("input", input, "an object with kind and the fields of that kind"))?;
+        let kind = match fields.remove("kind") {
+            Some(Value::String(k)) => k,
+            other => return Err(CalcError::refused("kind", other.unwrap_or_default(), one_of(KINDS))),
+        };
+        let lang = match fields.remove("lang") {
+            None | Some(Value::Null) => None,
+            Some(v) => {
+                let lang = v.as_str().and_then(Lang::parse);
+                Some(lang.ok_or_else(|| CalcError::refused("lang", v, "en or de"))?)
+            }
+        };
+        let fields = Value::Object(fields);
+        let says = match kind.as_str() {
+            "ratio" => Says::Ratio(read(&fields)?),
+            "analogy" => Says::Analogy(read(&fields)?),
+            "absence" => Says::Absence(read(&fields)?),
+            "reference" => Says::Reference(read(&fields)?),
+            "ranking" => Says::Ranking(read(&fields)?),
+            "change" => Says::Change(read(&fields)?),
+            other => return Err(CalcError::refused("kind", other, one_of(KINDS))),
+        };
+        Ok(Self { lang, says })
+    }
+}
+
+/// Checks a sentence.
 ///
 /// # Errors
 /// [`CalcError::Refused`] naming the field.
-pub fn check(input: &Value) -> Result<Checked, CalcError> {
-    let mut fields = input
-        .as_object()
-        .cloned()
-        .ok_or_else(|| CalcError::refused("input", input, "an object with kind and the fields of that kind"))?;
-    let kind = match fields.remove("kind") {
-        Some(Value::String(k)) => k,
-        other => return Err(CalcError::refused("kind", other.unwrap_or_default(), one_of(KINDS))),
-    };
-    let lang = match fields.remove("lang") {
-        None | Some(Value::Null) => Lang::En,
-        Some(v) => v.as_str().and_then(Lang::parse).ok_or_else(|| CalcError::refused("lang", v, "en or de"))?,
-    };
-    let fields = Value::Object(fields);
-    match kind.as_str() {
-        "ratio" => ratio::check(read(fields)?, lang),
-        "analogy" => analogy::check(&read(fields)?, lang),
-        "absence" => absence::check(&read(fields)?, lang),
-        "reference" => reference::check(read(fields)?, lang),
-        "ranking" => ranking::check(&read(fields)?, lang),
-        "change" => change::check(&read(fields)?, lang),
-        other => Err(CalcError::refused("kind", other, one_of(KINDS))),
+pub fn check(claim: &Claim) -> Result<Checked, CalcError> {
+    let lang = claim.lang.unwrap_or_default();
+    match &claim.says {
+        Says::Ratio(f) => ratio::check(f, lang),
+        Says::Analogy(f) => analogy::check(f, lang),
+        Says::Absence(f) => absence::check(f, lang),
+        Says::Reference(f) => reference::check(f, lang),
+        Says::Ranking(f) => ranking::check(f, lang),
+        Says::Change(f) => change::check(f, lang),
     }
 }
 
@@ -138,8 +256,15 @@ fn one_of(words: &[&str]) -> String {
     format!("one of {}", words.join(", "))
 }
 
-fn read<T: DeserializeOwned>(fields: Value) -> Result<T, CalcError> {
-    serde_json::from_value(fields).map_err(|e| CalcError::refused("input", e, "the fields that `--schema claim` lists"))
+/// The fields of a kind; a fault names its place: `items[2].amount.u`.
+fn read<T: DeserializeOwned>(fields: &Value) -> Result<T, CalcError> {
+    serde_path_to_error::deserialize(fields).map_err(|e| {
+        let place = match e.path().to_string() {
+            whole if whole == "." => "input".to_string(),
+            place => place,
+        };
+        CalcError::refused(place, e.inner(), "the fields that `--schema claim` lists")
+    })
 }
 
 /// The calculation `claim`.
@@ -149,7 +274,7 @@ pub const CLAIM: Calculation = Calculation {
     example: r#"{"kind":"ratio","analyte":"Pb","a":{"value":20,"u":1.6,"unit":"ng/L"},"b":{"value":4.1,"u":0.3,"unit":"ng/L"},"a_name":"the spring","b_name":"the well","relation":"at least","factor":4}"#,
     schema: include_str!("schema.json"),
     run: |input| {
-        let checked = check(input)?;
+        let checked = check(&Claim::read(input)?)?;
         let mut out = serde_json::to_value(&checked).unwrap_or_default();
         out["method"] =
             "one-sided 95 % bounds of the ratio (Fieller); a sentence is supported where the bound reaches it".into();

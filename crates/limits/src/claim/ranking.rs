@@ -7,40 +7,56 @@ use super::core::{bounds, core};
 use super::words::amount_in_words;
 use super::{Answer, Checked, sound, sound_covariance, to_unit};
 use quantity::{Amount, CalcError, Lang};
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 use serde_json::{Map, json};
 use statistics::{t, welch};
 
-#[derive(Deserialize)]
+/// "The lowest of all", "in this order", as fields: exactly one of lowest, highest, order.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub(super) struct Fields {
-    items: Vec<Item>,
-    analyte: Option<String>,
-    lowest: Option<String>,
-    highest: Option<String>,
+pub struct Ranking<A = Amount> {
+    /// What is put in order.
+    pub items: Vec<Ranked<A>>,
+    /// Symbol or name of the substance.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub analyte: Option<String>,
+    /// Name of the lowest.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub lowest: Option<String>,
+    /// Name of the highest.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub highest: Option<String>,
     /// All names, the lowest first.
-    order: Option<Vec<String>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub order: Option<Vec<String>>,
     /// What pairs share, in the square of the unit of the first item; a pair that is not named shares nothing.
-    #[serde(default)]
-    covariances: Vec<Shared>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub covariances: Option<Vec<Shared>>,
 }
 
-#[derive(Deserialize)]
+/// What two items share.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Shared {
-    a: String,
-    b: String,
-    covariance: f64,
+pub struct Shared {
+    /// Name of the one.
+    pub a: String,
+    /// Name of the other.
+    pub b: String,
+    /// Their covariance, in the square of the unit of the first item.
+    pub covariance: f64,
 }
 
-#[derive(Deserialize)]
+/// One of the items.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Item {
-    name: String,
-    amount: Amount,
+pub struct Ranked<A = Amount> {
+    /// Its name.
+    pub name: String,
+    /// Its amount.
+    pub amount: A,
 }
 
-pub(super) fn check(f: &Fields, lang: Lang) -> Result<Checked, CalcError> {
+pub(super) fn check(f: &Ranking, lang: Lang) -> Result<Checked, CalcError> {
     let items = in_one_unit(f)?;
     let place = |field: &str, name: &str| {
         items.iter().position(|i| i.0 == name).ok_or_else(|| {
@@ -73,7 +89,8 @@ pub(super) fn check(f: &Fields, lang: Lang) -> Result<Checked, CalcError> {
         }
         _ => return Err(CalcError::refused("lowest, highest, order", "none or several", "exactly one of them")),
     };
-    for (i, s) in f.covariances.iter().enumerate() {
+    let covariances = f.covariances.as_deref().unwrap_or_default();
+    for (i, s) in covariances.iter().enumerate() {
         let at = |name: &str| place(&format!("covariances[{i}]"), name);
         let (a, b) = (&items[at(&s.a)?].1, &items[at(&s.b)?].1);
         sound_covariance(&format!("covariances[{i}].covariance"), s.covariance, a, b)?;
@@ -81,7 +98,7 @@ pub(super) fn check(f: &Fields, lang: Lang) -> Result<Checked, CalcError> {
     let shared = |l: usize, h: usize| {
         let (l, h) = (items[l].0.as_str(), items[h].0.as_str());
         let pair = |s: &&Shared| (s.a == l && s.b == h) || (s.a == h && s.b == l);
-        f.covariances.iter().find(pair).map_or(0.0, |s| s.covariance)
+        covariances.iter().find(pair).map_or(0.0, |s| s.covariance)
     };
     let level = 1.0 - 0.05 / pairs.len() as f64;
     let answers: Vec<Answer> =
@@ -144,7 +161,7 @@ pub(super) fn check(f: &Fields, lang: Lang) -> Result<Checked, CalcError> {
     })
 }
 
-fn in_one_unit(f: &Fields) -> Result<Vec<(String, Amount)>, CalcError> {
+fn in_one_unit(f: &Ranking) -> Result<Vec<(String, Amount)>, CalcError> {
     if f.items.len() < 2 {
         return Err(CalcError::refused("items", f.items.len(), "two or more, each with name and amount"));
     }

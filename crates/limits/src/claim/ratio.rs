@@ -4,24 +4,41 @@ use super::core::{Core, core};
 use super::words::{amount_in_words, at_most_text, floor_text, plain, probability, range};
 use super::{Answer, Checked, Relation, positive, sound, sound_covariance, to_unit, within};
 use quantity::{Amount, CalcError, Lang};
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 use serde_json::{Map, json};
 
-#[derive(Deserialize)]
+/// "b holds so many times less than a", as fields.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub(super) struct Fields {
-    a: Amount,
-    b: Amount,
-    a_name: Option<String>,
-    b_name: Option<String>,
-    analyte: Option<String>,
-    relation: Option<String>,
-    factor: Option<f64>,
-    within: Option<f64>,
-    covariance: Option<f64>,
+pub struct Ratio<A = Amount> {
+    /// The higher one.
+    pub a: A,
+    /// The lower one.
+    pub b: A,
+    /// Name of the water of a.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub a_name: Option<String>,
+    /// Name of the water of b.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub b_name: Option<String>,
+    /// Symbol or name of the substance.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub analyte: Option<String>,
+    /// At least (where left out), about, at most.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub relation: Option<String>,
+    /// How many times; 1 where left out.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub factor: Option<f64>,
+    /// The factor that "about" may be off.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub within: Option<f64>,
+    /// What a and b share, in the square of the unit of a.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub covariance: Option<f64>,
 }
 
-pub(super) fn check(f: Fields, lang: Lang) -> Result<Checked, CalcError> {
+pub(super) fn check(f: &Ratio, lang: Lang) -> Result<Checked, CalcError> {
     let relation = Relation::parse(f.relation.as_deref(), Relation::AtLeast)?;
     let factor = positive("factor", f.factor.unwrap_or(1.0))?;
     let within = within(f.within)?;
@@ -31,11 +48,11 @@ pub(super) fn check(f: Fields, lang: Lang) -> Result<Checked, CalcError> {
     let b = to_unit("b", &f.b, f.a.unit(), analyte, 1.0)?;
     let covariance = f.covariance.unwrap_or(0.0);
     sound_covariance("covariance", covariance, &f.a, &b)?;
-    let names = (f.a_name.unwrap_or_else(|| "a".into()), f.b_name.unwrap_or_else(|| "b".into()));
+    let names = (f.a_name.as_deref().unwrap_or("a"), f.b_name.as_deref().unwrap_or("b"));
     let told = Told {
         what: lang.substance(analyte.unwrap_or_default()),
-        a: &names.0,
-        b: &names.1,
+        a: names.0,
+        b: names.1,
         core: core(&f.a, &b, covariance),
         relation,
         factor,

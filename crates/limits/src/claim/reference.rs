@@ -11,40 +11,94 @@ use super::words::{amount_in_words, plain};
 use super::{Answer, Checked, Relation, positive, sound, to_unit, within};
 use crate::waters::{names, water, waters};
 use quantity::{Amount, CalcError, Lang, Unit};
-use serde::Deserialize;
+use serde::de::value::MapAccessDeserializer;
+use serde::de::{MapAccess, Visitor};
+use serde::{Deserialize, Deserializer, Serialize};
 use serde_json::json;
+use std::fmt;
 
-#[derive(Deserialize)]
+/// "Lower than so-and-so water", as fields.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub(super) struct Fields {
-    value: Amount,
-    name: Option<String>,
-    analyte: Option<String>,
-    reference: Reference,
-    relation: Option<String>,
-    factor: Option<f64>,
-    within: Option<f64>,
-    #[serde(default)]
-    as_published: bool,
+pub struct Comparison<A = Amount> {
+    /// The amount that is compared.
+    pub value: A,
+    /// The water the sentence speaks of.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub name: Option<String>,
+    /// Symbol of the substance.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub analyte: Option<String>,
+    /// The reference.
+    pub reference: Reference,
+    /// At least (where left out), about, at most.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub relation: Option<String>,
+    /// How many times; 1 where left out.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub factor: Option<f64>,
+    /// The factor that "about" may be off.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub within: Option<f64>,
+    /// The sentence speaks of the published figure alone.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub as_published: Option<bool>,
 }
 
-#[derive(Deserialize)]
+/// A reference of the table, or one given with its figures.
+#[derive(Debug, Clone, PartialEq, Serialize)]
 #[serde(untagged)]
-enum Reference {
+pub enum Reference {
+    /// By its name in the table.
     Named(String),
+    /// With its figures.
     Given(Given),
 }
 
-#[derive(Deserialize)]
+impl<'de> Deserialize<'de> for Reference {
+    fn deserialize<D: Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
+        struct NameOrFigures;
+        impl<'de> Visitor<'de> for NameOrFigures {
+            type Value = Reference;
+
+            fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
+                f.write_str("the name of a reference, or an object with name, value, u, unit, source")
+            }
+
+            fn visit_str<E>(self, name: &str) -> Result<Reference, E> {
+                Ok(Reference::Named(name.into()))
+            }
+
+            fn visit_map<M: MapAccess<'de>>(self, map: M) -> Result<Reference, M::Error> {
+                Given::deserialize(MapAccessDeserializer::new(map)).map(Reference::Given)
+            }
+        }
+        d.deserialize_any(NameOrFigures)
+    }
+}
+
+/// A reference with its figures.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Given {
-    name: String,
-    value: f64,
-    u: Option<f64>,
-    low: Option<f64>,
-    high: Option<f64>,
-    unit: Unit,
-    source: Option<String>,
+pub struct Given {
+    /// Its name.
+    pub name: String,
+    /// The figure, in `unit`.
+    pub value: f64,
+    /// Standard uncertainty, in `unit`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub u: Option<f64>,
+    /// Low end of its range, in `unit`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub low: Option<f64>,
+    /// High end of its range, in `unit`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub high: Option<f64>,
+    /// The unit.
+    pub unit: Unit,
+    /// Where the figure comes from.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub source: Option<String>,
 }
 
 /// The reference with what is known of it.
@@ -57,13 +111,13 @@ struct Figure {
     notes: Vec<String>,
 }
 
-pub(super) fn check(f: Fields, lang: Lang) -> Result<Checked, CalcError> {
+pub(super) fn check(f: &Comparison, lang: Lang) -> Result<Checked, CalcError> {
     sound("value", &f.value)?;
     let relation = Relation::parse(f.relation.as_deref(), Relation::AtLeast)?;
     let factor = positive("factor", f.factor.unwrap_or(1.0))?;
     let within = within(f.within)?;
     let analyte = f.analyte.as_deref().unwrap_or_default();
-    let figure = figure(f.reference, analyte, lang)?;
+    let figure = figure(&f.reference, analyte, lang)?;
     sound("reference", &figure.amount)?;
     let unit = f.value.unit();
     let density = figure.density;
@@ -84,7 +138,7 @@ pub(super) fn check(f: Fields, lang: Lang) -> Result<Checked, CalcError> {
         warnings.push(lang.say("trouble.reference_range", &gaps));
     } else if figure.amount.u().is_none() {
         let as_figure = core(exact.as_ref().unwrap_or(&reference), &f.value, 0.0);
-        if f.as_published {
+        if f.as_published == Some(true) {
             told_core = as_figure;
             warnings.push(lang.say("note.as_published", &[("name", &figure.name)]));
         } else {
@@ -120,15 +174,15 @@ pub(super) fn check(f: Fields, lang: Lang) -> Result<Checked, CalcError> {
     Ok(out)
 }
 
-fn figure(r: Reference, analyte: &str, lang: Lang) -> Result<Figure, CalcError> {
+fn figure(r: &Reference, analyte: &str, lang: Lang) -> Result<Figure, CalcError> {
     match r {
         Reference::Given(g) => {
             let amount = match g.u {
-                Some(u) => Amount::measured(g.value, u, g.unit),
-                None => Amount::stated(g.value, g.unit),
+                Some(u) => Amount::measured(g.value, u, g.unit.clone()),
+                None => Amount::stated(g.value, g.unit.clone()),
             };
             let mut notes = vec![];
-            let source = g.source.unwrap_or_default();
+            let source = g.source.clone().unwrap_or_default();
             if source.trim().is_empty() {
                 notes.push(lang.say("trouble.reference_without_source", &[("name", &g.name)]));
             }
@@ -141,10 +195,10 @@ fn figure(r: Reference, analyte: &str, lang: Lang) -> Result<Figure, CalcError> 
                     "a range from low to high, over zero",
                 ));
             }
-            Ok(Figure { name: g.name, amount, range: g.low.zip(g.high), density: 1.0, source, notes })
+            Ok(Figure { name: g.name.clone(), amount, range: g.low.zip(g.high), density: 1.0, source, notes })
         }
         Reference::Named(name) => {
-            let Some(w) = water(&name, analyte) else { return Err(unknown(&name, analyte)) };
+            let Some(w) = water(name, analyte) else { return Err(unknown(name, analyte)) };
             let mut notes = vec![];
             if w.provenance != "seen" {
                 notes.push(lang.say("trouble.reference_recalled", &[("name", &w.water)]));
@@ -152,7 +206,7 @@ fn figure(r: Reference, analyte: &str, lang: Lang) -> Result<Figure, CalcError> 
             if w.kind == "crust" {
                 return Err(CalcError::refused(
                     "reference",
-                    &name,
+                    name,
                     "a water: the crust holds metal by mass of rock, not by volume of water",
                 ));
             }

@@ -4,114 +4,91 @@
 //! (`"series":{"well":"SL-2","analyte":"Pb"}`) the slope, interval, span and methods of its trend. Where a sentence holds
 //! results of one analyte from one run side by side, the covariance that they share (line, drift checks, blank) goes in.
 
+use super::sentence::{Named, Sentence, SeriesName, Whole};
 use assessment::derive::{self, find_run};
 use assessment::organics::Compounds;
 use assessment::results::{self, Listed, Lists};
 use assessment::series_of;
+use limits::claim::{Change, Claim, Item, Ranking, Says, Shared, Slope};
 use measurement::run::{Analyte, ReducedRun};
 use quantity::{Amount, Unit};
 use record::error::Error;
 use record::store::{Filter, Store};
-use serde::Deserialize;
-use serde_json::{Map, Value, json};
 use series::trend;
 use std::collections::HashMap;
 
-/// Fields with amounts in place of names, and what they came from.
+/// A sentence with amounts in place of names, and what they came from.
 pub(super) struct Resolved {
     /// What `limits::claim::check` takes.
-    pub fields: Value,
+    pub claim: Claim,
     /// Place in the fields, and the result that stands there.
-    pub uses: Vec<(String, Listed)>,
+    pub uses: Uses,
 }
+
+/// Places in the fields, and the results that stand there.
+type Uses = Vec<(String, Listed)>;
 
 /// Puts amounts in place of the names of results.
 ///
 /// # Errors
 /// [`Error::Absent`] for a name that is not on record; [`Error::Unfit`] for a result or a series without a bound; the store.
-pub(super) fn resolve(store: &Store, fields: &Value) -> Result<Resolved, Error> {
+pub(super) fn resolve(store: &Store, sentence: &Sentence) -> Result<Resolved, Error> {
     let lists = Lists::of(store)?;
-    let mut fields = fields.clone();
     let mut uses = vec![];
-    whole_bottle(store, &lists, &mut fields, &mut uses)?;
-    whole_series(store, &mut fields, &mut uses)?;
-    walk(store, &lists, "", &mut fields, &mut uses)?;
-    names(&mut fields, &uses);
-    critical_values(&mut fields, &uses);
-    shared(store, &mut fields, &uses)?;
-    Ok(Resolved { fields, uses })
+    let mut asked = sentence.claim.clone();
+    let mut compounds = None;
+    match (&sentence.whole, &mut asked.says) {
+        (Some(Whole::Bottle(label)), Says::Absence(absence)) => {
+            compounds = Some(whole_bottle(store, &lists, label, &mut uses)?);
+            // The bottle stands in place of a list.
+            absence.results = None;
+            absence.name.get_or_insert_with(|| place(&uses[0].1));
+        }
+        (Some(Whole::Series(named)), Says::Change(change)) => whole_series(store, named, change, &mut uses)?,
+        _ => {}
+    }
+    let mut claim = asked.with_amounts(|place, named| match named {
+        Named::Amount(a) => Ok(a),
+        Named::Result(name) => {
+            let r = lists.listed(results::find(store, &name)?);
+            let a = amount(&r)?;
+            uses.push((place.to_string(), r));
+            Ok::<_, Error>(a)
+        }
+    })?;
+    if let (Says::Absence(absence), Some(compounds)) = (&mut claim.says, compounds) {
+        absence.results = Some(compounds);
+    }
+    names(&mut claim.says, &uses);
+    critical_values(&mut claim.says, &uses);
+    shared(store, &mut claim.says, &uses)?;
+    Ok(Resolved { claim, uses })
 }
 
 /// Absence over a bottle: every organic compound measured in it.
-fn whole_bottle(
-    store: &Store,
-    lists: &Lists,
-    fields: &mut Value,
-    uses: &mut Vec<(String, Listed)>,
-) -> Result<(), Error> {
-    let Some(map) = fields.as_object_mut().filter(|m| m.get("kind").and_then(Value::as_str) == Some("absence")) else {
-        return Ok(());
-    };
-    let Some(label) = map.remove("bottle") else { return Ok(()) };
-    let label = label.as_str().unwrap_or_default().to_string();
+fn whole_bottle(store: &Store, lists: &Lists, label: &str, uses: &mut Uses) -> Result<Vec<Item>, Error> {
     let compounds = Compounds::of(store, &results::all(store)?)?;
     let mut items = vec![];
-    for row in store.results(&Filter::all().is("bottle.label", label.as_str()).latest())? {
+    for row in store.results(&Filter::all().is("bottle.label", label).latest())? {
         if compounds.holds(&row.analyte) {
             let r = lists.listed(row);
-            let mut item = json!({"analyte": r.analyte, "amount": amount(&r)?});
-            if let Some(cas) = compounds.cas(&r.analyte) {
-                item["cas"] = json!(cas);
-            }
-            items.push(item);
+            let cas = compounds.cas(&r.analyte);
+            items.push(Item { analyte: r.analyte.clone(), amount: amount(&r)?, critical_value: None, cas });
             uses.push((format!("results[{}].amount", items.len() - 1), r));
         }
     }
     if items.is_empty() {
         return Err(Error::absent("organic compound of bottle", label, "; name a bottle with results of compounds"));
     }
-    map.insert("results".into(), Value::Array(items));
-    map.entry("name").or_insert_with(|| json!(place(&uses[0].1)));
-    Ok(())
+    Ok(items)
 }
 
-fn amount(r: &Listed) -> Result<Value, Error> {
-    let known = r.amount.as_ref().and_then(|a| serde_json::to_value(a).ok());
-    known.ok_or_else(|| Error::Unfit {
+fn amount(r: &Listed) -> Result<Amount, Error> {
+    r.amount.clone().ok_or_else(|| Error::Unfit {
         what: r.result.to_string(),
         found: "not found, and not said below what".into(),
         expected: "a value or a limit".into(),
     })
-}
-
-fn walk(
-    store: &Store,
-    lists: &Lists,
-    path: &str,
-    v: &mut Value,
-    uses: &mut Vec<(String, Listed)>,
-) -> Result<(), Error> {
-    match v {
-        Value::Object(map) if map.len() == 1 && map.get("result").is_some_and(Value::is_string) => {
-            let name = map["result"].as_str().unwrap_or_default().to_string();
-            let r = lists.listed(results::find(store, &name)?);
-            *v = amount(&r)?;
-            uses.push((path.to_string(), r));
-        }
-        Value::Object(map) => {
-            for (key, value) in map.iter_mut() {
-                let path = if path.is_empty() { key.clone() } else { format!("{path}.{key}") };
-                walk(store, lists, &path, value, uses)?;
-            }
-        }
-        Value::Array(items) => {
-            for (i, value) in items.iter_mut().enumerate() {
-                walk(store, lists, &format!("{path}[{i}]"), value, uses)?;
-            }
-        }
-        _ => {}
-    }
-    Ok(())
 }
 
 /// Well, or bottle where it has none.
@@ -119,71 +96,62 @@ fn place(r: &Listed) -> String {
     r.well.clone().unwrap_or_else(|| r.bottle.clone())
 }
 
+/// The result at a place of the fields.
+fn at<'a>(uses: &'a [(String, Listed)], role: &str) -> Option<&'a Listed> {
+    uses.iter().find(|(r, _)| r == role).map(|(_, l)| l)
+}
+
 /// Names that the sentence leaves out are taken from its results.
-fn names(fields: &mut Value, uses: &[(String, Listed)]) {
-    let Some(map): Option<&mut Map<String, Value>> = fields.as_object_mut() else { return };
-    let kind = map.get("kind").and_then(Value::as_str).unwrap_or_default().to_string();
-    let of = |role: &str| uses.iter().find(|(r, _)| r == role).map(|(_, l)| l);
-    let mut put = |key: &str, value: Option<String>| {
-        if let Some(value) = value {
-            map.entry(key).or_insert_with(|| json!(value));
+fn names(says: &mut Says, uses: &[(String, Listed)]) {
+    let of = |role: &str| at(uses, role).map(place);
+    let one = uses.windows(2).all(|w| w[0].1.analyte == w[1].1.analyte);
+    let analyte = uses.first().map(|(_, r)| r.analyte.clone()).filter(|_| one);
+    let put = |into: &mut Option<String>, value: Option<String>| {
+        if into.is_none() {
+            *into = value;
         }
     };
-    let analytes: Vec<&str> = uses.iter().map(|(_, r)| r.analyte.as_str()).collect();
-    if analytes.windows(2).all(|w| w[0] == w[1]) {
-        put("analyte", analytes.first().map(ToString::to_string).filter(|_| uses.len() == 1 || kind != "absence"));
-    }
-    match kind.as_str() {
-        "ratio" => {
-            put("a_name", of("a").map(place));
-            put("b_name", of("b").map(place));
+    match says {
+        Says::Ratio(f) => {
+            put(&mut f.analyte, analyte);
+            put(&mut f.a_name, of("a"));
+            put(&mut f.b_name, of("b"));
         }
-        "reference" | "absence" => put("name", of("value").map(place)),
-        "change" => put("name", of("after").or(of("series[0]")).map(place)),
-        _ => {}
+        Says::Analogy(f) => put(&mut f.analyte, analyte),
+        Says::Absence(f) => {
+            put(&mut f.analyte, analyte.filter(|_| uses.len() == 1));
+            put(&mut f.name, of("value"));
+        }
+        Says::Reference(f) => {
+            put(&mut f.analyte, analyte);
+            put(&mut f.name, of("value"));
+        }
+        Says::Ranking(f) => put(&mut f.analyte, analyte),
+        Says::Change(f) => {
+            put(&mut f.analyte, analyte);
+            put(&mut f.name, of("after").or_else(|| of("series[0]")));
+        }
     }
 }
 
 /// Absence holds each result to the level that the record held it to.
-fn critical_values(fields: &mut Value, uses: &[(String, Listed)]) {
-    if fields["kind"] != "absence" {
-        return;
-    }
-    for (role, r) in uses {
-        let beside = match role.strip_prefix("results[").and_then(|rest| rest.strip_suffix("].amount")) {
-            Some(place) => place.parse::<usize>().ok().and_then(|i| fields["results"].get_mut(i)),
-            None if role == "value" => Some(&mut *fields),
-            None => None,
-        };
+fn critical_values(says: &mut Says, uses: &[(String, Listed)]) {
+    let Says::Absence(absence) = says else { return };
+    let edge = |role: &str| {
+        let r = at(uses, role)?;
         // As in the list of compounds: a value without u is held to the limit that its laboratory reports by.
         let stated = matches!(r.amount, Some(Amount::Stated(_)));
-        let edge = r.critical_value.or(r.reporting_limit.filter(|_| stated));
-        if let (Some(map), Some(edge)) = (beside.and_then(Value::as_object_mut), edge) {
-            map.entry("critical_value").or_insert_with(|| json!(edge));
-        }
+        r.critical_value.or(r.reporting_limit.filter(|_| stated))
+    };
+    absence.critical_value = absence.critical_value.or_else(|| edge("value"));
+    for (i, item) in absence.results.iter_mut().flatten().enumerate() {
+        item.critical_value = item.critical_value.or_else(|| edge(&format!("results[{i}].amount")));
     }
-}
-
-/// A series of the record as a sentence names it.
-#[derive(Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct SeriesName {
-    well: String,
-    analyte: String,
-    /// Needed where the well has the analyte in several fractions.
-    fraction: Option<String>,
 }
 
 /// Change over a whole series: slope by its trend, span, methods.
-fn whole_series(store: &Store, fields: &mut Value, uses: &mut Vec<(String, Listed)>) -> Result<(), Error> {
-    let Some(map) = fields.as_object_mut().filter(|m| m.get("kind").and_then(Value::as_str) == Some("change")) else {
-        return Ok(());
-    };
-    let Some(named) = map.remove("series") else { return Ok(()) };
+fn whole_series(store: &Store, named: &SeriesName, change: &mut Change<Named>, uses: &mut Uses) -> Result<(), Error> {
     let unfit = |what: String, found: String, expected: &str| Error::Unfit { what, found, expected: expected.into() };
-    let named: SeriesName = serde_json::from_value(named).map_err(|e| {
-        unfit("the series of the statement".into(), e.to_string(), "{\"well\":…,\"analyte\":…,\"fraction\":…}")
-    })?;
     let of = format!("{} of {}", named.analyte, named.well);
     // Isotopes are chosen and methods carried on within the series alone, so its own results are all that it takes.
     let listed: Vec<Listed> = results::all(store)?
@@ -223,64 +191,55 @@ fn whole_series(store: &Store, fields: &mut Value, uses: &mut Vec<(String, Liste
         }
     }
     let day = |p: Option<&series_of::Point>| p.map(|p| p.date.to_string());
-    map.insert(
-        "slope".into(),
-        json!({
-            "per_year": slope.per_year,
-            "interval_95": [slope.interval.0, slope.interval.1],
-            "unit": series.unit,
-            "from": day(series.rows.first()),
-            "to": day(series.rows.last()),
-        }),
-    );
-    map.entry("methods").or_insert_with(|| json!(methods));
+    change.slope = Some(Slope {
+        per_year: slope.per_year,
+        interval_95: [slope.interval.0, slope.interval.1],
+        unit: series.unit.clone(),
+        from: day(series.rows.first()),
+        to: day(series.rows.last()),
+    });
+    change.methods.get_or_insert_with(|| methods.into_iter().map(String::from).collect());
     Ok(())
 }
 
 /// Puts in the covariance of results that one run measured with one line and one blank; what a person wrote stays.
-fn shared(store: &Store, fields: &mut Value, uses: &[(String, Listed)]) -> Result<(), Error> {
-    let Some(map) = fields.as_object_mut() else { return Ok(()) };
-    let kind = map.get("kind").and_then(Value::as_str).unwrap_or_default();
-    let of = |role: &str| uses.iter().find(|(r, _)| r == role).map(|(_, l)| l);
+fn shared(store: &Store, says: &mut Says, uses: &[(String, Listed)]) -> Result<(), Error> {
     let mut runs = Runs { store, reduced: HashMap::new() };
-    match kind {
-        "ratio" | "change" if !map.contains_key("covariance") => {
-            let pair = if kind == "ratio" { ("a", "b") } else { ("before", "after") };
-            if let (Some(a), Some(b)) = (of(pair.0), of(pair.1))
-                && let Some(c) = runs.covariance(a, b)?
-            {
-                map.insert("covariance".into(), json!(c));
-            }
-        }
-        "ranking" if !map.contains_key("covariances") => {
-            let names: Vec<String> = map
-                .get("items")
-                .and_then(Value::as_array)
-                .map(|items| items.iter().map(|i| i["name"].as_str().unwrap_or_default().to_string()).collect())
-                .unwrap_or_default();
-            // The sentence is worked out in the unit of its first item, whichever laboratory that came from.
-            let unit = map
-                .get("items")
-                .and_then(|items| serde_json::from_value::<Amount>(items[0]["amount"].clone()).ok())
-                .map(|a| a.unit().clone());
-            let mut pairs = vec![];
-            for (i, a) in names.iter().enumerate() {
-                for (j, b) in names.iter().enumerate().skip(i + 1) {
-                    if let (Some(x), Some(y)) = (of(&format!("items[{i}].amount")), of(&format!("items[{j}].amount")))
-                        && let Some(c) = runs.covariance(x, y)?
-                        && let Some(c) = squared(c, x, unit.as_ref())
-                    {
-                        pairs.push(json!({"a": a, "b": b, "covariance": c}));
-                    }
-                }
-            }
-            if !pairs.is_empty() {
-                map.insert("covariances".into(), Value::Array(pairs));
-            }
-        }
+    let mut pair = |a: &str, b: &str| match (at(uses, a), at(uses, b)) {
+        (Some(a), Some(b)) => runs.covariance(a, b),
+        _ => Ok(None),
+    };
+    match says {
+        Says::Ratio(f) if f.covariance.is_none() => f.covariance = pair("a", "b")?,
+        Says::Change(f) if f.covariance.is_none() => f.covariance = pair("before", "after")?,
+        Says::Ranking(f) if f.covariances.is_none() => f.covariances = shared_of_items(f, uses, &mut runs)?,
         _ => {}
     }
     Ok(())
+}
+
+/// What pairs of items share; none where no pair shares anything.
+fn shared_of_items(
+    ranking: &Ranking,
+    uses: &[(String, Listed)],
+    runs: &mut Runs,
+) -> Result<Option<Vec<Shared>>, Error> {
+    let items = &ranking.items;
+    // The sentence is worked out in the unit of its first item, whichever laboratory that came from.
+    let unit = items.first().map(|i| i.amount.unit());
+    let result = |i: usize| at(uses, &format!("items[{i}].amount"));
+    let mut pairs = vec![];
+    for (i, a) in items.iter().enumerate() {
+        for (j, b) in items.iter().enumerate().skip(i + 1) {
+            if let (Some(x), Some(y)) = (result(i), result(j))
+                && let Some(c) = runs.covariance(x, y)?
+                && let Some(covariance) = squared(c, x, unit)
+            {
+                pairs.push(Shared { a: a.name.clone(), b: b.name.clone(), covariance });
+            }
+        }
+    }
+    Ok(Some(pairs).filter(|p| !p.is_empty()))
 }
 
 /// A covariance of results in another unit than theirs; none where they do not convert.

@@ -521,6 +521,7 @@ pub fn content() -> Content {
             events: 214,
             engine: "limpid 0.1.0".into(),
             files: vec![RawFile { name: "run-SL-R12.csv".into(), hash: "0a1b2c3d4e5f60718293a4b5c6d7e8f90a1b2c3d4e5f60718293a4b5c6d7e8f9".into() }],
+            ..Provenance::default()
         },
     }
 }

@@ -21,10 +21,10 @@ use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use intake::entry::EntryError;
 use maud::{Markup, html};
-use programme::plan::{self, Chosen, NewTrip};
+use programme::plan::{self, Answer, Asked as Plan, Figure, FromRecord, Kind, NewTrip, Wells};
 use quantity::CalcError;
+use quantity::format::{significant, significant_trimmed};
 use record::store::Store;
-use serde_json::{Map, Value, json};
 
 /// Designs ranked while a person waits: some seconds on a small machine. More are for `limpid plan`.
 const MOST_DESIGNS: usize = 100_000;
@@ -32,78 +32,126 @@ const MOST_DESIGNS: usize = 100_000;
 /// Days from today to the trip that the form proposes.
 const AHEAD_DAYS: i64 = 14;
 
+/// A field of the form and where its number goes.
+struct Number(Field<'static>, fn(&mut Plan, f64));
+
 /// What can be asked: kind, words, and the numbers that it needs.
-const KINDS: &[(&str, &str, &[Field])] = &[
+const KINDS: &[(Kind, &str, &[Number])] = &[
     (
-        "detect",
+        Kind::Detect,
         "a water of this level is detected",
-        &[field("detect.level", "Level, ng/L", "What you expect in the water.")],
+        &[Number(field("detect.level", "Level, ng/L", "What you expect in the water."), level)],
     ),
     (
-        "limit",
+        Kind::Limit,
         "a water is shown to lie on its side of a limit",
         &[
-            field("limit.level", "Level, ng/L", "What you expect."),
-            field("limit.limit", "Limit, ng/L", "The limit to decide about."),
+            Number(field("limit.level", "Level, ng/L", "What you expect."), level),
+            Number(field("limit.limit", "Limit, ng/L", "The limit to decide about."), |p, x| {
+                p.question.limit = Some(Figure::ng_l(x));
+            }),
         ],
     ),
     (
-        "lower",
+        Kind::Lower,
         "one water is shown to be lower than another",
-        &[field("lower.a", "The lower one, ng/L", ""), field("lower.b", "The higher one, ng/L", "")],
+        &[
+            Number(field("lower.a", "The lower one, ng/L", ""), |p, x| p.question.a = Some(Figure::ng_l(x))),
+            Number(field("lower.b", "The higher one, ng/L", ""), |p, x| p.question.b = Some(Figure::ng_l(x))),
+        ],
     ),
     (
-        "trend",
+        Kind::Trend,
         "a change over the years is seen",
         &[
-            field("trend.level", "Level at the start, ng/L", ""),
-            field("trend.percent_per_year", "Change, % a year", "Below zero: a fall."),
-            field("trend.years", "Years", ""),
-            field("trend.visits_per_year", "Visits a year", "1 where left out."),
-            field(
-                "trend.natural_share",
-                "Scatter of the water itself",
-                "A share of the level, from visit to visit; 0 where left out.",
+            Number(field("trend.level", "Level at the start, ng/L", ""), level),
+            Number(field("trend.percent_per_year", "Change, % a year", "Below zero: a fall."), |p, x| {
+                p.question.percent_per_year = Some(Figure::plain(x));
+            }),
+            Number(field("trend.years", "Years", ""), |p, x| p.question.years = Some(Figure::plain(x))),
+            Number(field("trend.visits_per_year", "Visits a year", "1 where left out."), |p, x| {
+                p.question.visits_per_year = Some(x);
+            }),
+            Number(
+                field(
+                    "trend.natural_share",
+                    "Scatter of the water itself",
+                    "A share of the level, from visit to visit; 0 where left out.",
+                ),
+                |p, x| p.question.natural_share = Some(x),
             ),
         ],
     ),
     (
-        "detection-limit",
+        Kind::DetectionLimit,
         "a detection limit is reached",
         &[
-            field("detection-limit.target", "Detection limit, ng/L", ""),
-            field("detection-limit.level", "Level, ng/L", "For the relative uncertainty; the target where left out."),
+            Number(field("detection-limit.target", "Detection limit, ng/L", ""), |p, x| {
+                p.question.target = Some(Figure::ng_l(x));
+            }),
+            Number(
+                field(
+                    "detection-limit.level",
+                    "Level, ng/L",
+                    "For the relative uncertainty; the target where left out.",
+                ),
+                level,
+            ),
         ],
     ),
 ];
 
-const PRICES: &[Field] = &[
-    field("prices.bottle", "A bottle", "Washed, filled, analysed; sample or blank."),
-    field("prices.spike", "A spiked bottle", ""),
-    field("prices.minute_saved", "A minute saved", "Keeping bottles open for less time costs work."),
-    field("prices.litre", "A litre carried", ""),
-    field("prices.trip", "The trip itself", ""),
+fn level(p: &mut Plan, ng_l: f64) {
+    p.question.level = Some(Figure::ng_l(ng_l));
+}
+
+const PRICES: &[Number] = &[
+    Number(field("prices.bottle", "A bottle", "Washed, filled, analysed; sample or blank."), |p, x| {
+        p.prices.bottle = Some(x);
+    }),
+    Number(field("prices.spike", "A spiked bottle", ""), |p, x| p.prices.spike = Some(x)),
+    Number(field("prices.minute_saved", "A minute saved", "Keeping bottles open for less time costs work."), |p, x| {
+        p.prices.minute_saved = Some(x)
+    }),
+    Number(field("prices.litre", "A litre carried", ""), |p, x| p.prices.litre = Some(x)),
+    Number(field("prices.trip", "The trip itself", ""), |p, x| p.prices.trip = Some(x)),
 ];
 
-const CHOICES: &[Field] = &[
-    field("choices.samples", "Sample bottles a well", ""),
-    field("choices.field_blanks", "Field blanks", "Two at least: one shows no scatter."),
-    field("choices.trip_blanks", "Trip blanks", ""),
-    field("choices.bottle_blanks", "Bottle blanks", "They stay at home."),
-    field("choices.spikes", "Spiked bottles", ""),
-    field("choices.volume_ml", "Fill volume, mL", ""),
-    field("choices.minutes", "Minutes open", ""),
+/// Where the numbers of a choice go: bottles, or what is measured.
+enum List {
+    Bottles(fn(&mut Plan) -> &mut Vec<u32>),
+    Measured(fn(&mut Plan) -> &mut Vec<f64>),
+}
+
+const CHOICES: &[(Field, List)] = &[
+    (field("choices.samples", "Sample bottles a well", ""), List::Bottles(|p| &mut p.choices.samples)),
+    (
+        field("choices.field_blanks", "Field blanks", "Two at least: one shows no scatter."),
+        List::Bottles(|p| &mut p.choices.field_blanks),
+    ),
+    (field("choices.trip_blanks", "Trip blanks", ""), List::Bottles(|p| &mut p.choices.trip_blanks)),
+    (
+        field("choices.bottle_blanks", "Bottle blanks", "They stay at home."),
+        List::Bottles(|p| &mut p.choices.bottle_blanks),
+    ),
+    (field("choices.spikes", "Spiked bottles", ""), List::Bottles(|p| &mut p.choices.spikes)),
+    (field("choices.volume_ml", "Fill volume, mL", ""), List::Measured(|p| &mut p.choices.volume_ml)),
+    (field("choices.minutes", "Minutes open", ""), List::Measured(|p| &mut p.choices.minutes)),
 ];
+
+/// The field of the blanks so far.
+const PAST_BLANKS: Field = field("past_blanks_pg", "Blanks so far, pg per bottle", "At least two, with commas.");
 
 /// What the record says where the person does not.
-const OWN: &[Field] = &[
-    field("past_blanks_pg", "Blanks so far, pg per bottle", "At least two, with commas."),
-    field("between_bottles_pg", "Deviation between blanks, pg", ""),
-    field("past_dof", "Degrees of freedom of it", ""),
-    field("laboratory_pg", "Deviation of the laboratory, pg a bottle", ""),
-    field("relative_sd", "Scatter of one sample bottle", "A share of its level."),
-    field("spike_sd", "Scatter of one spike recovery", "A share."),
-    field("recovery_u", "u of the recovery without a spike", "A share."),
+const OWN: &[Number] = &[
+    Number(field("between_bottles_pg", "Deviation between blanks, pg", ""), |p, x| p.between_bottles_pg = Some(x)),
+    Number(field("past_dof", "Degrees of freedom of it", ""), |p, x| p.past_dof = Some(x)),
+    Number(field("laboratory_pg", "Deviation of the laboratory, pg a bottle", ""), |p, x| p.laboratory_pg = Some(x)),
+    Number(field("relative_sd", "Scatter of one sample bottle", "A share of its level."), |p, x| {
+        p.relative_sd = Some(x);
+    }),
+    Number(field("spike_sd", "Scatter of one spike recovery", "A share."), |p, x| p.spike_sd = Some(x)),
+    Number(field("recovery_u", "u of the recovery without a spike", "A share."), |p, x| p.recovery_u = Some(x)),
 ];
 
 const fn field(name: &'static str, words: &'static str, hint: &'static str) -> Field<'static> {
@@ -113,45 +161,46 @@ const fn field(name: &'static str, words: &'static str, hint: &'static str) -> F
 /// The numbers of a list: "1, 2, 3".
 fn numbers(text: &str) -> Result<Vec<f64>, String> {
     let parts = text.split([',', ';', ' ']).map(str::trim).filter(|p| !p.is_empty());
-    let one = |p: &str| p.parse::<f64>().map_err(|_| format!("Found \"{p}\", expected numbers with commas between."));
+    let one = |p: &str| {
+        let number = p.parse::<f64>().ok().filter(|x| x.is_finite());
+        number.ok_or_else(|| format!("Found \"{p}\", expected numbers with commas between."))
+    };
     parts.map(one).collect()
 }
 
 /// The question of a filled form, or what is wrong with its fields.
-fn question(filled: &Filled, wells: &[String]) -> Result<Value, Vec<Fault>> {
+fn question(filled: &Filled, wells: &[String]) -> Result<Plan, Vec<Fault>> {
     let mut faults: Vec<Fault> = vec![];
-    let mut one = |name: &str, into: &mut Map<String, Value>, key: &str| {
-        let text = filled.get(name).trim();
+    let analyte = filled.get("analyte").trim();
+    let mut out = Plan { analyte: Some(if analyte.is_empty() { "Pb" } else { analyte }.into()), ..Plan::default() };
+    match Kind::parse(filled.get("kind")) {
+        Ok(kind) => out.question.kind = Some(kind),
+        Err(e) => faults.push(("kind".into(), refused(&e))),
+    }
+    let kind = out.question.kind;
+    let of_kind = KINDS.iter().filter(|k| Some(k.0) == kind).flat_map(|k| k.2);
+    for Number(f, put) in of_kind.chain(PRICES).chain(OWN) {
+        let text = filled.get(f.name).trim();
         match text.parse::<f64>() {
             _ if text.is_empty() => {}
-            Ok(x) => _ = into.insert(key.into(), json!(x)),
-            Err(_) => faults.push((name.into(), format!("Found \"{text}\", expected a number with a decimal point."))),
+            Ok(x) if x.is_finite() => put(&mut out, x),
+            _ => faults.push((f.name.into(), format!("Found \"{text}\", expected a number with a decimal point."))),
         }
-    };
-    let after = |name: &str| name.split_once('.').map_or(name, |(_, n)| n).to_string();
-    let kind = filled.get("kind");
-    let (mut asked, mut prices, mut input) = (Map::new(), Map::new(), Map::new());
-    for f in KINDS.iter().find(|k| k.0 == kind).map_or(&[][..], |k| k.2) {
-        one(f.name, &mut asked, &after(f.name));
     }
-    for f in PRICES {
-        one(f.name, &mut prices, &after(f.name));
-    }
-    OWN.iter().filter(|f| f.name != "past_blanks_pg").for_each(|f| one(f.name, &mut input, f.name));
-    asked.insert("kind".into(), json!(kind));
-    let mut choices = Map::new();
     let mut combinations: usize = 1;
-    for f in CHOICES {
+    for (f, list) in CHOICES {
         match numbers(filled.get(f.name)) {
-            Ok(list) if list.is_empty() => {}
-            Ok(list) => {
-                combinations = combinations.saturating_mul(list.len());
-                let whole = !matches!(f.name, "choices.volume_ml" | "choices.minutes");
-                if whole && list.iter().any(|x| x.fract() != 0.0 || !(0.0..=1e6).contains(x)) {
-                    faults.push((f.name.into(), "Found a number that counts no bottles, expected 0, 1, 2 …".into()));
+            Ok(numbers) if numbers.is_empty() => {}
+            Ok(numbers) => {
+                combinations = combinations.saturating_mul(numbers.len());
+                match list {
+                    List::Measured(of) => *of(&mut out) = numbers,
+                    List::Bottles(_) if numbers.iter().any(|x| x.fract() != 0.0 || !(0.0..=1e6).contains(x)) => {
+                        faults
+                            .push((f.name.into(), "Found a number that counts no bottles, expected 0, 1, 2 …".into()));
+                    }
+                    List::Bottles(of) => *of(&mut out) = numbers.iter().map(|x| *x as u32).collect(),
                 }
-                let value = if whole { json!(list.iter().map(|x| *x as u32).collect::<Vec<_>>()) } else { json!(list) };
-                choices.insert(after(f.name), value);
             }
             Err(words) => faults.push((f.name.into(), words)),
         }
@@ -162,64 +211,75 @@ fn question(filled: &Filled, wells: &[String]) -> Result<Value, Vec<Fault>> {
         );
         faults.push(("choices.samples".into(), words));
     }
-    match numbers(filled.get("past_blanks_pg")) {
+    match numbers(filled.get(PAST_BLANKS.name)) {
         Ok(list) if list.is_empty() => {}
-        Ok(list) => _ = input.insert("past_blanks_pg".into(), json!(list)),
-        Err(words) => faults.push(("past_blanks_pg".into(), words)),
+        Ok(list) => out.past_blanks_pg = Some(list),
+        Err(words) => faults.push((PAST_BLANKS.name.into(), words)),
     }
-    let chosen: Vec<&String> = wells.iter().filter(|w| !filled.get(&format!("well.{w}")).is_empty()).collect();
-    if !chosen.is_empty() {
-        input.insert("wells".into(), json!(chosen));
-    }
-    let analyte = filled.get("analyte").trim();
-    input.insert("analyte".into(), json!(if analyte.is_empty() { "Pb" } else { analyte }));
-    input.insert("question".into(), Value::Object(asked));
-    input.insert("prices".into(), Value::Object(prices));
-    input.insert("choices".into(), Value::Object(choices));
-    if faults.is_empty() { Ok(Value::Object(input)) } else { Err(faults) }
+    let chosen: Vec<String> = wells.iter().filter(|w| !filled.get(&format!("well.{w}")).is_empty()).cloned().collect();
+    out.wells = Some(chosen).filter(|c| !c.is_empty()).map(Wells::Named);
+    if faults.is_empty() { Ok(out) } else { Err(faults) }
 }
 
 /// What the example asks, as the empty form shows it.
 fn example() -> Filled {
-    let example = plan::read(plan::EXAMPLE).unwrap_or_default();
-    let text = |v: &Value| match v {
-        Value::Array(all) => all.iter().map(ToString::to_string).collect::<Vec<_>>().join(", "),
-        other => other.to_string(),
-    };
-    let mut out = vec![("kind".to_string(), "detect".to_string()), ("analyte".into(), "Pb".into())];
-    out.push(("detect.level".into(), text(&example["question"]["level"])));
-    for group in ["prices", "choices"] {
-        for (key, v) in example[group].as_object().into_iter().flatten() {
-            out.push((format!("{group}.{key}"), text(v)));
-        }
+    fn list<T: ToString>(all: &[T]) -> String {
+        all.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ")
+    }
+    let mut example = plan::example();
+    let mut out = vec![("kind".to_string(), Kind::Detect.word().to_string()), ("analyte".into(), "Pb".into())];
+    let p = example.prices;
+    let level = example.question.level.as_ref().map(|f| f.value);
+    for (name, value) in [
+        ("detect.level", level),
+        ("prices.bottle", p.bottle),
+        ("prices.spike", p.spike),
+        ("prices.minute_saved", p.minute_saved),
+        ("prices.litre", p.litre),
+        ("prices.trip", p.trip),
+    ] {
+        out.extend(value.map(|v| (name.to_string(), v.to_string())));
+    }
+    for (f, of) in CHOICES {
+        let numbers = match of {
+            List::Bottles(of) => list(of(&mut example)),
+            List::Measured(of) => list(of(&mut example)),
+        };
+        out.push((f.name.into(), numbers));
     }
     Filled(out)
 }
 
 /// The field that a refusal of the calculation speaks of.
-fn place_of(field: &str, kind: &str) -> String {
+fn place_of(field: &str, kind: Kind) -> String {
     let name = match field.strip_prefix("question.") {
-        Some(part) if part != "kind" => format!("{kind}.{part}"),
+        Some(part) if part != "kind" => format!("{}.{part}", kind.word()),
         _ => field.to_string(),
     };
-    let all = KINDS.iter().flat_map(|k| k.2).chain(PRICES).chain(CHOICES).chain(OWN);
+    let numbers = KINDS.iter().flat_map(|k| k.2).chain(PRICES).chain(OWN).map(|n| n.0.name);
+    let mut all = numbers.chain(CHOICES.iter().map(|c| c.0.name)).chain([PAST_BLANKS.name]);
     // A refusal that names no field of the form speaks of the question as a whole.
-    if all.clone().any(|f| f.name == name) { name } else { "kind".into() }
+    if all.any(|n| n == name) { name } else { "kind".into() }
+}
+
+fn refused(e: &CalcError) -> String {
+    format!("{e}.")
 }
 
 /// A plan worked out.
 struct Planned {
     question: String,
-    answer: Value,
-    from_record: Vec<String>,
+    answer: Answer,
+    from_record: Vec<FromRecord>,
     wells: Vec<String>,
     left_out: Vec<String>,
 }
 
-fn work_out(store: &Store, asked: &Value, kind: &str) -> Result<Result<Planned, Vec<Fault>>, HttpError> {
+fn work_out(store: &Store, asked: Plan) -> Result<Result<Planned, Vec<Fault>>, HttpError> {
     let all = derive::reduce_all(store)?;
     let pairs: Vec<RunPair> = all.runs.iter().map(|(p, r)| (p, r)).collect();
-    let done = match plan::complete(store, &pairs, asked.clone()) {
+    let question = plan::in_words(&asked);
+    let done = match plan::complete(store, &pairs, asked) {
         Ok(done) => done,
         Err(record::Error::Absent { name, hint, .. }) => {
             let words = format!("Found \"{name}\", which no run on record measured{hint}.");
@@ -227,18 +287,20 @@ fn work_out(store: &Store, asked: &Value, kind: &str) -> Result<Result<Planned, 
         }
         Err(other) => return Err(other.into()),
     };
-    let answer = match plan::rank(&done.input) {
+    let answer = match done.asked.answer() {
         Ok(answer) => answer,
-        Err(CalcError::Refused { field, found, expected }) => {
-            return Ok(Err(vec![(place_of(&field, kind), format!("{field}: found {found}, expected {expected}."))]));
+        Err(e) => {
+            let place = match (&e, done.asked.question.kind) {
+                (CalcError::Refused { field, .. }, Some(kind)) => place_of(field, kind),
+                _ => "kind".into(),
+            };
+            return Ok(Err(vec![(place, refused(&e))]));
         }
-        Err(other) => return Ok(Err(vec![("kind".into(), other.to_string())])),
     };
-    let wells = done.input["wells"].as_array().into_iter().flatten().filter_map(|w| w.as_str().map(Into::into));
     Ok(Ok(Planned {
-        question: plan::in_words(asked),
-        wells: wells.collect(),
+        question,
         answer,
+        wells: done.wells,
         from_record: done.from_record,
         left_out: all.left_out.iter().map(|(_, why)| why.to_string()).collect(),
     }))
@@ -272,7 +334,7 @@ fn ready(store: &Store, app: &App, filled: Filled) -> Result<Ready, HttpError> {
         return Ok(out);
     }
     let done = match question(&out.filled, &out.wells) {
-        Ok(asked) => work_out(store, &asked, out.filled.get("kind"))?,
+        Ok(asked) => work_out(store, asked)?,
         Err(faults) => Err(faults),
     };
     match done {
@@ -284,7 +346,7 @@ fn ready(store: &Store, app: &App, filled: Filled) -> Result<Ready, HttpError> {
 
 /// The design shown: that asked for, else the one to begin with.
 fn shown_design(p: &Planned, filled: &Filled) -> usize {
-    let designs = p.answer["designs"].as_array().map_or(0, Vec::len);
+    let designs = p.answer.designs.len();
     let asked = filled.get("design").parse::<usize>().ok().filter(|n| (1..=designs).contains(n));
     asked.map_or_else(|| plan::first_choice(&p.answer), |n| n - 1)
 }
@@ -343,9 +405,10 @@ fn pieces(who: &Who, r: &Ready, trip: Asking, token: &Markup) -> Vec<Piece> {
 
 fn form(r: &Ready) -> Markup {
     let asking = Asking { filled: &r.filled, faults: &r.faults };
-    let group = |title: &str, fields: &[Field]| {
-        html! { fieldset { legend { (title) } div.fields { @for f in fields { (asking.line(*f)) } } } }
+    let group = |title: &str, fields: &mut dyn Iterator<Item = Field<'static>>| {
+        html! { fieldset { legend { (title) } div.fields { @for f in fields { (asking.line(f)) } } } }
     };
+    let own = || std::iter::once(PAST_BLANKS).chain(OWN.iter().map(|n| n.0));
     let kind = r.filled.get("kind");
     html! {
         h2 #question { @if r.planned.is_some() { "Ask otherwise" } @else { "The question" } }
@@ -364,15 +427,15 @@ fn form(r: &Ready) -> Markup {
             fieldset #kind { legend { "Take enough to be sure that" }
                 @for (name, words, fields) in KINDS {
                     div.kind {
-                        label { input type="radio" name="kind" value=(name) checked[kind == *name]; " " (words) }
-                        div.fields { @for f in *fields { (asking.number(*f)) } }
+                        label { input type="radio" name="kind" value=(name.word()) checked[kind == name.word()]; " " (words) }
+                        div.fields { @for n in *fields { (asking.number(n.0)) } }
                     }
                 }
             }
-            details open[!r.faults.is_empty()] { summary { "Prices, in your own money" } (group("Prices", PRICES)) }
-            details open[!r.faults.is_empty()] { summary { "Choices: numbers with commas; each combination is a design" } (group("Choices", CHOICES)) }
-            details open[r.faults.iter().any(|f| OWN.iter().any(|o| o.name == f.0))] {
-                summary { "Numbers of your own in place of the record’s" } (group("The past", OWN))
+            details open[!r.faults.is_empty()] { summary { "Prices, in your own money" } (group("Prices", &mut PRICES.iter().map(|n| n.0))) }
+            details open[!r.faults.is_empty()] { summary { "Choices: numbers with commas; each combination is a design" } (group("Choices", &mut CHOICES.iter().map(|c| c.0))) }
+            details open[r.faults.iter().any(|f| own().any(|o| o.name == f.0))] {
+                summary { "Numbers of your own in place of the record’s" } (group("The past", &mut own()))
             }
             button type="submit" { "Rank the designs" }
         }
@@ -381,13 +444,10 @@ fn form(r: &Ready) -> Markup {
 
 fn answer(who: &Who, r: &Ready, p: &Planned, trip: Asking, token: &Markup) -> Vec<Piece> {
     let chosen = shown_design(p, &r.filled);
-    let design = &p.answer["designs"][chosen];
-    let texts = |v: &Value| -> Vec<String> {
-        v.as_array().into_iter().flatten().filter_map(|t| t.as_str().map(ToString::to_string)).collect()
-    };
-    let price = design["price"].as_f64().map_or_else(String::new, |p| quantity::format::significant_trimmed(p, 4));
-    let power = design["power"].as_f64().map_or_else(String::new, |p| quantity::format::percent_trimmed(p, 3));
-    let mut mind = texts(&p.answer["warnings"]);
+    let design = &p.answer.designs[chosen];
+    let price = significant_trimmed(design.ranked.price, 4);
+    let power = significant_trimmed(100.0 * design.ranked.power, 3);
+    let mut mind = p.answer.warnings.clone();
     mind.extend(p.left_out.iter().map(|w| format!("left out: {w}")));
     let list = |items: &[String]| html! { ul { @for i in items { li { (quantity::format::capital(i)) } } } };
     vec![
@@ -395,31 +455,31 @@ fn answer(who: &Who, r: &Ready, p: &Planned, trip: Asking, token: &Markup) -> Ve
             h2 { (p.question) }
             div.verdict {
                 p.number { "Design " (chosen + 1) ": price " (price) ", chance " (power) " %" }
-                p { (quantity::format::capital(design["buys"].as_str().unwrap_or_default())) }
+                p { (quantity::format::capital(&design.ranked.buys)) }
             }
         }
         .into(),
         designs(r, p, chosen).into(),
         html! {
             h2 { "To pack, design " (chosen + 1) }
-            (list(&texts(&design["pack"])))
+            (list(&design.pack))
             p { a href=(address(&r.filled, &[("design", (chosen + 1).to_string()), ("print", "1".into())])) { "Packing list as PDF" } " with labels and boxes to tick." }
             (trip_form(who, r, p, chosen, trip, token))
-            @if !p.from_record.is_empty() { h2 { "From the record" } (list(&p.from_record.iter().map(|l| named(l)).collect::<Vec<_>>())) }
+            @if !p.from_record.is_empty() { h2 { "From the record" } (list(&p.from_record.iter().map(named).collect::<Vec<_>>())) }
             @if !mind.is_empty() { h2 { "To keep in mind" } (list(&mind)) }
         }
         .into(),
     ]
 }
 
-/// What came from the record under the words of its field: "relative_sd 0.03: scatter …" is "scatter of one sample bottle: 0.03 (scatter …)".
-fn named(line: &str) -> String {
-    let parts = line.split_once(' ').and_then(|(key, rest)| Some((key, rest.split_once(": ")?)));
-    match parts.and_then(|(key, (value, why))| Some((OWN.iter().find(|f| f.name == key)?, value, why))) {
-        Some((f, value, why)) => {
-            format!("{}: {value} ({})", f.words, why.trim_start_matches("pg, ").trim_start_matches("pg "))
+/// What came from the record under the words of its field: `relative_sd` is "Scatter of one sample bottle".
+fn named(taken: &FromRecord) -> String {
+    match taken {
+        FromRecord::Field { key, value, why, .. } => {
+            let words = OWN.iter().find(|n| n.0.name == *key).map_or(*key, |n| n.0.words);
+            format!("{words}: {} ({why})", significant(*value, 3))
         }
-        None => line.to_string(),
+        blank @ FromRecord::Blank { .. } => blank.to_string(),
     }
 }
 
@@ -436,7 +496,7 @@ fn designs(r: &Ready, p: &Planned, chosen: usize) -> Listing {
         } else {
             link(&address(&r.filled, &[("design", n.to_string())]), n.to_string())
         };
-        row.push(td(p.answer["designs"][i]["buys"].as_str().unwrap_or_default()));
+        row.push(td(p.answer.designs[i].ranked.buys.clone()));
         row
     });
     let mut headings: Vec<String> = table.columns.iter().map(|c| c.heading.clone()).collect();
@@ -473,8 +533,7 @@ fn trip_form(who: &Who, r: &Ready, p: &Planned, chosen: usize, trip: Asking, tok
 /// The packing list as PDF.
 async fn print(app: &Shared, r: &Ready, p: &Planned) -> Result<Response, HttpError> {
     let chosen = shown_design(p, &r.filled);
-    let design: Chosen = serde_json::from_value(p.answer["designs"][chosen].clone())
-        .map_err(|e| HttpError::outside(format!("reading the design: {e}")))?;
+    let design = p.answer.designs[chosen].ranked.design;
     let name = proposal(r).remove(0).1;
     let trip = NewTrip { name: &name, starts: "", question: &p.question, wells: &p.wells, design };
     let bottles: Vec<(String, String)> =
@@ -526,8 +585,7 @@ pub(crate) async fn make(
             }
         }
         if faults.is_empty() {
-            let design: Chosen = serde_json::from_value(p.answer["designs"][shown_design(p, &ready.filled)].clone())
-                .map_err(|e| HttpError::outside(format!("reading the design: {e}")))?;
+            let design = p.answer.designs[shown_design(p, &ready.filled)].ranked.design;
             let (question, wells) = (p.question.clone(), p.wells.clone());
             let (typed, person, at) = (filled.clone(), who.clone(), now());
             let made = page::write(&app, move |store| {
@@ -576,12 +634,13 @@ mod tests {
 
     #[test]
     fn the_form_as_it_opens_is_a_question_that_runs() {
-        let asked = question(&example(), &[]).unwrap();
-        let input = json!({ "past_blanks_pg": [3.0, 5.0, 4.0] });
-        let mut whole = asked;
-        whole["past_blanks_pg"] = input["past_blanks_pg"].clone();
-        let answer = plan::rank(&whole).unwrap();
-        assert!(answer["designs"].as_array().is_some_and(|d| !d.is_empty()));
+        let mut asked = question(&example(), &[]).unwrap();
+        asked.past_blanks_pg = Some(vec![3.0, 5.0, 4.0]);
+        assert!(!asked.answer().unwrap().designs.is_empty());
+        // The form and the file ask the same.
+        let file = plan::example();
+        assert_eq!((&asked.choices, asked.prices), (&file.choices, file.prices));
+        assert_eq!(plan::in_words(&asked), plan::in_words(&file));
     }
 
     #[test]
@@ -598,9 +657,9 @@ mod tests {
         check("choices.spikes", "0.5", "choices.spikes");
         let many = (0..200).map(|n| n.to_string()).collect::<Vec<_>>().join(",");
         check("choices.volume_ml", &many, "choices.samples");
-        assert_eq!(place_of("question.level", "trend"), "trend.level");
-        assert_eq!(place_of("prices.bottle", "trend"), "prices.bottle");
-        assert_eq!(place_of("something else", "trend"), "kind");
+        assert_eq!(place_of("question.level", Kind::Trend), "trend.level");
+        assert_eq!(place_of("prices.bottle", Kind::Trend), "prices.bottle");
+        assert_eq!(place_of("something else", Kind::Trend), "kind");
     }
 
     #[test]

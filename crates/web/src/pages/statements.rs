@@ -17,9 +17,9 @@ use limits::table::{authorities, authority};
 use maud::{Markup, html};
 use programme::index::Wanted;
 use programme::limits_of::{Asked, against_of};
-use programme::statement::{self, New, Stated};
+use programme::statement::{self, New, Sentence, Stated};
+use quantity::format::capital;
 use quantity::{Check, Finding, Outcome};
-use serde_json::{Map, Value, json};
 
 /// Results compared with limits on a page, the newest.
 const COMPARED: usize = 150;
@@ -107,8 +107,7 @@ pub(crate) async fn list(
             let n = |x: f64| quantity::format::significant_trimmed(x, 3);
             let limit = l.low.map_or_else(|| n(l.high), |low| format!("{} – {}", n(low), n(l.high)));
             let marks = [(r.strictest, "strictest"), (r.local, "your own")].map(|(is, w)| if is { w } else { "" });
-            let under =
-                r.comparison.probability_under.map_or_else(String::new, |p| quantity::format::significant(p, 3));
+            let under = r.comparison.probability_under.map_or_else(String::new, quantity::format::probability);
             vec![
                 link(&case_address(&r.result), r.result.bottle.clone()),
                 td(::report::pages::element(&r.analyte)),
@@ -312,26 +311,20 @@ fn field_of(e: &record::Error, filled: &Filled) -> &'static str {
     }
 }
 
-/// The sentence of a form as fields.
-fn fields(filled: &Filled) -> Result<Value, Fault> {
+/// The sentence of a form.
+fn sentence(filled: &Filled) -> Result<Sentence, Fault> {
     if filled.get("kind") == "fields" {
-        return serde_json::from_str(filled.get("fields"))
-            .map_err(|e| ("fields".into(), format!("Found {e}, expected JSON.")));
+        return Sentence::parse(filled.get("fields"))
+            .map_err(|e| ("fields".into(), format!("{}.", capital(&e.to_string()))));
     }
-    let mut out = Map::new();
-    out.insert("kind".into(), json!("ratio"));
-    for name in ["a", "b"] {
-        out.insert(name.into(), json!({ "result": filled.get(name).trim() }));
-    }
-    out.insert("relation".into(), json!(filled.get("relation")));
     let factor = filled.get("factor").trim();
-    if !factor.is_empty() {
-        let x: f64 = factor.parse().map_err(|_| {
-            ("factor".to_string(), format!("Found \"{factor}\", expected a number with a decimal point."))
-        })?;
-        out.insert("factor".into(), json!(x));
-    }
-    Ok(Value::Object(out))
+    let wrong = || ("factor".to_string(), format!("Found \"{factor}\", expected a number with a decimal point."));
+    let number = match factor.parse::<f64>() {
+        _ if factor.is_empty() => None,
+        Ok(x) if x.is_finite() => Some(x),
+        _ => return Err(wrong()),
+    };
+    Sentence::ratio(filled.get("a").trim(), filled.get("b").trim(), filled.get("relation"), number).map_err(|_| wrong())
 }
 
 /// Checks a sentence and keeps it.
@@ -344,23 +337,21 @@ pub(crate) async fn add(
     let filled = Filled(sent);
     once(&app, &who, &filled, async {
         let again = |fault: Fault| Ok(Done::Again(form_page(&app, &who, &filled, &same_token(&filled), &[fault])));
-        let fields = match fields(&filled) {
-            Ok(f) => f,
+        let sentence = match sentence(&filled) {
+            Ok(s) => s,
             Err(fault) => return again(fault),
         };
         let (typed, person, at) = (filled.clone(), who.clone(), now());
         let kept = page::write(&app, move |store| {
             let despite = Some(typed.get("despite").trim()).filter(|d| !d.is_empty());
-            let new = New { name: typed.get("name").trim(), fields: &fields, despite };
+            let new = New { name: typed.get("name").trim(), sentence: &sentence, despite };
             statement::add(store, &new, person.by(&at)).map(|s| s.name)
         })
         .await?;
         match kept {
             Ok(name) => Ok(Done::To(format!("/statements/{}", encoded(&name)))),
             Err(record::Error::Store(e)) => Err(e.into()),
-            Err(other) => {
-                again((field_of(&other, &filled).into(), format!("{}.", quantity::format::capital(&other.to_string()))))
-            }
+            Err(other) => again((field_of(&other, &filled).into(), format!("{}.", capital(&other.to_string())))),
         }
     })
     .await

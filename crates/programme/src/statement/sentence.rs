@@ -1,0 +1,183 @@
+//! A sentence as a person writes it: `limits::claim` with the names of results in place of amounts, and a whole bottle
+//! or a whole series where its kind allows one.
+//!
+//! JSON is read here, once, whether it comes from a command, a form or a stored row, and is kept as it was written: the
+//! record holds the words of a person, not our way to print them. Out: [`Sentence`]. Checked in `tests/statement.rs` and
+//! `tests/outside_text.rs`.
+
+use limits::claim::{Claim, Ratio, Says};
+use quantity::{Amount, CalcError, Lang};
+use record::error::Error;
+use record::identity::ResultId;
+use serde::de::Error as _;
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
+use serde_json::{Value, json};
+
+/// What stands in the place of an amount.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Named {
+    /// A result by its name.
+    Result(String),
+    /// An amount with its unit.
+    Amount(Amount),
+}
+
+impl Serialize for Named {
+    fn serialize<S: Serializer>(&self, s: S) -> Result<S::Ok, S::Error> {
+        match self {
+            Self::Result(name) => json!({ "result": name }).serialize(s),
+            Self::Amount(a) => a.serialize(s),
+        }
+    }
+}
+
+impl<'de> Deserialize<'de> for Named {
+    fn deserialize<D: Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
+        let written = Value::deserialize(d)?;
+        match written.get("result") {
+            Some(Value::String(name)) if written.as_object().is_some_and(|o| o.len() == 1) => {
+                Ok(Self::Result(name.clone()))
+            }
+            Some(_) => Err(D::Error::custom(format!("{written}, where a result stands alone, by its name"))),
+            None => serde_path_to_error::deserialize(&written)
+                .map(Self::Amount)
+                .map_err(|e| D::Error::custom(e.to_string())),
+        }
+    }
+}
+
+/// A series of the record as a sentence names it.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct SeriesName {
+    /// Well.
+    pub well: String,
+    /// Analyte.
+    pub analyte: String,
+    /// Needed where the well has the analyte in several fractions.
+    pub fraction: Option<String>,
+}
+
+/// Many results by one name.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Whole {
+    /// Absence: every organic compound measured in this bottle.
+    Bottle(String),
+    /// Change: the trend of this series.
+    Series(SeriesName),
+}
+
+/// A sentence as a person writes it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sentence {
+    /// Its fields.
+    pub claim: Claim<Named>,
+    /// A bottle or a series in the place of amounts.
+    pub whole: Option<Whole>,
+    written: Value,
+}
+
+impl Serialize for Sentence {
+    fn serialize<S: Serializer>(&self, s: S) -> Result<S::Ok, S::Error> {
+        self.written.serialize(s)
+    }
+}
+
+impl Sentence {
+    /// Reads a sentence from JSON text.
+    ///
+    /// # Errors
+    /// [`CalcError::Refused`] naming the field, what was found and what is expected.
+    pub fn parse(text: &str) -> Result<Self, CalcError> {
+        let written: Value = serde_json::from_str(text)
+            .map_err(|e| CalcError::refused("the sentence", e, "JSON: an object with kind and its fields"))?;
+        Self::read(&written)
+    }
+
+    /// Reads a sentence: an object with `kind`, its fields, and `lang`.
+    ///
+    /// # Errors
+    /// [`CalcError::Refused`] naming the field, what was found and what is expected.
+    pub fn read(written: &Value) -> Result<Self, CalcError> {
+        let mut fields = written.clone();
+        let kind = written.get("kind").and_then(Value::as_str);
+        let mut take =
+            |of: &str, key: &str| fields.as_object_mut().filter(|_| kind == Some(of)).and_then(|map| map.remove(key));
+        let whole = match (take("absence", "bottle"), take("change", "series")) {
+            (Some(Value::String(label)), _) => Some(Whole::Bottle(label)),
+            (Some(other), _) => return Err(CalcError::refused("bottle", other, "the label of a bottle")),
+            (None, Some(named)) => Some(Whole::Series(
+                SeriesName::deserialize(&named)
+                    .map_err(|e| CalcError::refused("series", e, "{\"well\":…,\"analyte\":…,\"fraction\":…}"))?,
+            )),
+            (None, None) => None,
+        };
+        Ok(Self { claim: Claim::read(&fields)?, whole, written: written.clone() })
+    }
+
+    /// "The second holds so many times less than the first", of two results by their names.
+    ///
+    /// # Errors
+    /// [`CalcError::Refused`] for a factor that JSON cannot hold.
+    pub fn ratio(a: &str, b: &str, relation: &str, factor: Option<f64>) -> Result<Self, CalcError> {
+        let named = |name: &str| Named::Result(name.into());
+        let says = Says::Ratio(Ratio {
+            a: named(a),
+            b: named(b),
+            a_name: None,
+            b_name: None,
+            analyte: None,
+            relation: Some(relation.into()),
+            factor,
+            within: None,
+            covariance: None,
+        });
+        Self::read(&serde_json::to_value(Claim { lang: None, says })?)
+    }
+
+    /// The language it is answered in.
+    pub fn lang(&self) -> Lang {
+        self.claim.lang.unwrap_or_default()
+    }
+
+    /// The same sentence about the newest revisions.
+    pub(super) fn of_newest(&self) -> Self {
+        let newest = |_: &str, named| {
+            Ok::<_, Error>(match named {
+                Named::Result(name) => {
+                    Named::Result(name.parse::<ResultId>().map_or_else(|_| name.clone(), |id| id.newest().to_string()))
+                }
+                amount @ Named::Amount(_) => amount,
+            })
+        };
+        let claim = self.claim.clone().with_amounts(newest).expect("a name is always found");
+        Self { claim, ..self.clone() }
+    }
+
+    /// The sentence with its amounts, as JSON to be kept: what the person wrote stands as it was written (2, not 2.0).
+    pub(super) fn with_amounts(&self, claim: &Claim) -> Result<Value, serde_json::Error> {
+        let mut out = serde_json::to_value(claim)?;
+        as_written(&mut out, &self.written);
+        Ok(out)
+    }
+}
+
+/// Puts the numbers and texts of `written` where a value read from them stands.
+fn as_written(out: &mut Value, written: &Value) {
+    match (out, written) {
+        (Value::Object(out), Value::Object(written)) => {
+            for (key, value) in out {
+                if let Some(w) = written.get(key) {
+                    as_written(value, w);
+                }
+            }
+        }
+        (Value::Array(out), Value::Array(written)) => {
+            out.iter_mut().zip(written).for_each(|(value, w)| as_written(value, w));
+        }
+        (out @ Value::Number(_), w @ Value::Number(_)) | (out @ Value::String(_), w @ Value::String(_)) => {
+            *out = w.clone();
+        }
+        _ => {}
+    }
+}
