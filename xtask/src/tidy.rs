@@ -71,10 +71,76 @@ pub fn check(root: &Path) -> Result<()> {
     }
     let lines = rooms.iter().map(|(room, sources)| (room.as_str(), sources.values().map(|t| t.lines().count()).sum()));
     faults.extend(too_large(&lines.collect()));
+    for page in ["CONTRIBUTING.md", "ARCHITECTURE.md", "docs/where.md"] {
+        let text = fs::read_to_string(root.join(page)).with_context(|| format!("reading {page}"))?;
+        faults.extend(missing_paths(root, page, &text));
+    }
+    let glossary = fs::read_to_string(root.join("docs/glossary.md")).context("reading docs/glossary.md")?;
+    let former = former_words(&glossary);
+    for (room, sources) in &rooms {
+        for (path, text) in sources {
+            faults.extend(former_names(&former, &format!("crates/{room}/src/{path}"), text));
+        }
+    }
     if faults.is_empty() {
         return Ok(());
     }
     bail!("tidy rules broken:\n{}", faults.join("\n"))
+}
+
+/// Paths in backticks that a page names and that are not there.
+pub fn missing_paths(root: &Path, page: &str, text: &str) -> Vec<String> {
+    let ours = |p: &&str| ["crates/", "reference/", "docs/", "xtask/", "mappings/"].iter().any(|d| p.starts_with(d));
+    let named = text.split('`').skip(1).step_by(2).filter(ours).filter(|p| !p.contains([' ', '*']));
+    named.filter(|p| !root.join(p).exists()).map(|p| format!("{page}: {p} is not there")).collect()
+}
+
+/// Words that stood for a term once: the last column of the glossary, with the term.
+pub fn former_words(glossary: &str) -> Vec<(String, String)> {
+    let rows = glossary.lines().filter(|l| l.starts_with('|') && !l.starts_with("|---"));
+    let cells = rows.map(|l| l.trim_matches('|').split('|').map(str::trim).collect::<Vec<_>>());
+    cells
+        .filter(|c| c.len() == 3 && c[2] != "Not" && !c[2].is_empty())
+        .flat_map(|c| c[2].split(", ").map(|word| (word.to_string(), c[0].to_string())).collect::<Vec<_>>())
+        .collect()
+}
+
+/// Names of files, modules, types and functions that hold a word of former times.
+pub fn former_names(former: &[(String, String)], path: &str, text: &str) -> Vec<String> {
+    let mut out = vec![];
+    let file = path.rsplit('/').next().unwrap_or_default().trim_end_matches(".rs");
+    let mut look = |name: &str| {
+        for (word, term) in
+            former.iter().filter(|(word, _)| parts(name).any(|part| part.strip_suffix('s').unwrap_or(&part) == word))
+        {
+            out.push(format!("{path}: {name} says {word}; the glossary's word is {term}"));
+        }
+    };
+    look(file);
+    for line in text.split("#[cfg(test)]").next().unwrap_or_default().lines() {
+        let words: Vec<&str> = line.trim_start().split(|c: char| !(c.is_alphanumeric() || c == '_')).collect();
+        let declared = words.windows(2).find(|w| ["fn", "struct", "enum", "trait", "mod", "type"].contains(&w[0]));
+        if let Some(w) = declared.filter(|_| !line.trim_start().starts_with("//")) {
+            look(w[1]);
+        }
+    }
+    out
+}
+
+/// `RowDoubt` and `row_doubt` are row and doubt.
+fn parts(name: &str) -> impl Iterator<Item = String> {
+    let mut out = vec![String::new()];
+    for c in name.chars() {
+        if c == '_' || c.is_uppercase() {
+            out.push(String::new());
+        }
+        if c != '_'
+            && let Some(last) = out.last_mut()
+        {
+            last.extend(c.to_lowercase());
+        }
+    }
+    out.into_iter().filter(|part| !part.is_empty())
 }
 
 /// Parts of all lines that one room may hold, in percent: a room that holds more is where nobody finds anything.

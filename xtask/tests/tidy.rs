@@ -132,3 +132,20 @@ fn a_room_with_too_many_lines_is_named() {
     assert_eq!(tidy::too_large(&even), Vec::<String>::new());
     assert!(tidy::too_large(&[("a", 16), ("b", 84)].into())[0].contains("16 of 100"));
 }
+
+#[test]
+fn pages_name_paths_that_are_there_and_names_say_no_former_word() {
+    let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).parent().unwrap();
+    assert_eq!(
+        tidy::missing_paths(root, "x.md", "see `crates/quantity/src/unit.rs` and `cargo xtask tidy`"),
+        Vec::<String>::new()
+    );
+    assert_eq!(tidy::missing_paths(root, "x.md", "see `crates/quantity/src/nowhere.rs`").len(), 1);
+    let former =
+        tidy::former_words("| Term | Meaning | Not |\n|---|---|---|\n| odour | x | smell, reek |\n| run | y | |");
+    assert_eq!(former, [("smell".into(), "odour".into()), ("reek".to_string(), "odour".to_string())]);
+    let faults = |path: &str, text: &str| tidy::former_names(&former, path, text).len();
+    assert_eq!(faults("crates/a/src/smell.rs", ""), 1);
+    assert_eq!(faults("crates/a/src/b.rs", "pub fn smell_of(x: f64) {}\nstruct Reek;\n// fn smell()"), 2);
+    assert_eq!(faults("crates/a/src/b.rs", "let smell = 1; // a word of prose may smell"), 0);
+}

@@ -1,7 +1,7 @@
 //! Solves random waters over the whole stated range and says how many converged, how many
 //! iterations they took and which equations failed: `million_waters [count] [first]`.
 
-use aqueous::{Error, network, trial};
+use aqueous::{Error, network, random_waters};
 use rayon::prelude::*;
 
 type Outcome = Result<(usize, f64), Error>;
@@ -15,8 +15,8 @@ fn main() {
     let results: Vec<(u64, Outcome)> = (first..first + count)
         .into_par_iter()
         .map(|i| {
-            let t = trial::water(net, i);
-            (i, trial::solve(&t).map(|s| (s.iterations, s.residual)))
+            let t = random_waters::water(net, i);
+            (i, random_waters::solve(&t).map(|s| (s.iterations, s.residual)))
         })
         .collect();
     let seconds = start.elapsed().as_secs_f64();

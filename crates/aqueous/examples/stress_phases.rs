@@ -3,8 +3,8 @@
 
 use aqueous::equilibrium::{Composition, Hold, Ph, speciate};
 use aqueous::network::network;
+use aqueous::random_waters;
 use aqueous::solver::Choices;
-use aqueous::trial;
 use rayon::prelude::*;
 
 fn main() {
@@ -37,7 +37,7 @@ fn main() {
         let failed: Vec<String> = (0..count)
             .into_par_iter()
             .filter_map(|i| {
-                let t = trial::water(net, i);
+                let t = random_waters::water(net, i);
                 let c = Composition {
                     temperature_c: t.t_c,
                     ph: Ph::Given(t.ph.clamp(3.0, 11.0)),

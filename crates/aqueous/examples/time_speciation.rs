@@ -84,7 +84,10 @@ fn main() {
     let input = serde_json::from_str(calc.example).expect("the example is JSON");
     let start = Instant::now();
     black_box((calc.run)(&input).expect("the example runs"));
-    println!("whole answer of the example, doubt and rivals included: {:.3} ms", start.elapsed().as_secs_f64() * 1e3);
+    println!(
+        "whole answer of the example, doubt and alternatives included: {:.3} ms",
+        start.elapsed().as_secs_f64() * 1e3
+    );
     println!("components {} (and H+), species {}", system.width() - 1, system.species.len());
 
     let start = Instant::now();

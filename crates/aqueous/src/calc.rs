@@ -6,12 +6,12 @@
 //! `"bound":"upper"`. Checked in `tests/calc.rs`.
 
 use crate::analysis::{Analysis, Analyte, Fraction};
-use crate::doubt::Interval;
 use crate::equilibrium::Hold;
 use crate::network::{ELECTRON, network};
-use crate::smell;
+use crate::odour;
 use crate::speciation::{Request, Speciation, speciation};
 use crate::titration::{Point, Titration, evaluate};
+use crate::uncertainty::Interval;
 use quantity::{Amount, CalcError, Calculation};
 use serde_json::{Map, Value, json};
 
@@ -289,7 +289,7 @@ pub fn answer(s: &Speciation) -> Value {
             "couple": c.name, "Eh_mV": c.eh_mv, "pe": c.pe, "u_mV": c.u_mv,
             "bound": if c.at_limit { json!("an end is a limit") } else { Value::Null }, "provenance": c.provenance,
         })).collect::<Vec<_>>(),
-        "rivals": s.rivals.iter().map(|r| json!({
+        "rivals": s.alternatives.iter().map(|r| json!({
             "constant": r.constant, "which": r.which, "log10_K": finite(r.log_k), "source": r.source, "provenance": r.provenance,
             "moved": r.moved.iter().map(|(n, si)| json!({"solid": n, "saturation_index": si})).collect::<Vec<_>>(),
         })).collect::<Vec<_>>(),
@@ -311,20 +311,20 @@ pub fn answer(s: &Speciation) -> Value {
     if let Some(d) = &s.draws {
         out["draws"] = json!({"made": d.made, "failed": d.failed});
     }
-    if let Some(m) = smell::smell(e) {
+    if let Some(m) = odour::odour(e) {
         out["smell"] = json!({
             "sulfide_mg_L_as_S": m.sulfide_mg_l_as_s, "H2S_share": m.h2s_share, "H2S_ng_L": m.h2s_ng_l, "air_ppm": m.air_ppm,
             "thresholds": m.times.iter().map(|(t, x)| json!({
                 "in": t.medium, "threshold": t.threshold, "unit": t.unit, "what": t.what, "times": x,
                 "source": t.source, "provenance": t.provenance,
             })).collect::<Vec<_>>(),
-            "caution": smell::CAUTION,
+            "caution": odour::CAUTION,
         });
     }
     out
 }
 
-const METHOD: &str = "Newton on the logarithms of component activities; extended Debye–Hückel (nine ions), Davies 0.3 (other ions), 0.1·I (neutral); redox couples apart unless closed; u to first order over analysis and constants, rivals included";
+const METHOD: &str = "Newton on the logarithms of component activities; extended Debye–Hückel (nine ions), Davies 0.3 (other ions), 0.1·I (neutral); redox couples apart unless closed; u to first order over analysis and constants, alternatives included";
 const SOURCES: &[&str] = &[
     "reference/aqueous_constants.csv: each row names its source and whether it was seen or recalled",
     "Truesdell & Jones 1974, J. Res. USGS 2:233 (ion parameters; from memory)",
@@ -387,21 +387,21 @@ fn species(s: &Speciation) -> Vec<Value> {
 fn well_house(v: &Value, s: &Speciation) -> Result<Value, CalcError> {
     let o = object(v, "well_house")?;
     known(o, &["flow_L_min", "volume_m3", "air_changes_per_h"], "well_house")?;
-    let house = smell::WellHouse {
+    let house = odour::WellHouse {
         flow_l_min: needed(o, "flow_L_min", "L/min")?,
         volume_m3: needed(o, "volume_m3", "m³")?,
         air_changes_per_h: number(o, "air_changes_per_h")?.unwrap_or(0.0),
     };
-    let a = smell::house_air(&s.equilibrium, &house).map_err(|e| e.at("well_house"))?;
+    let a = odour::house_air(&s.equilibrium, &house).map_err(|e| e.at("well_house"))?;
     Ok(json!({
         "brought_mg_min": a.brought_mg_min, "at_rest_ppm": finite(a.at_rest_ppm), "ceiling_ppm": a.ceiling_ppm,
         "limits": a.limits.iter().map(|l| json!({"body": l.body, "level": l.level, "ppm": l.ppm, "minutes": l.minutes, "provenance": l.provenance})).collect::<Vec<_>>(),
-        "caution": smell::CAUTION,
+        "caution": odour::CAUTION,
     }))
 }
 
 fn open_bottle(s: &Speciation) -> Result<Value, CalcError> {
-    let b = smell::open_bottle(&s.equilibrium).map_err(|e| e.at("open_bottle"))?;
+    let b = odour::open_bottle(&s.equilibrium).map_err(|e| e.at("open_bottle"))?;
     Ok(json!({
         "pH_before": b.ph_before, "pH_after": b.ph_after,
         "calcite_saturation_index_before": b.calcite.0, "calcite_saturation_index_after": b.calcite.1,

@@ -147,8 +147,8 @@ pub fn find(kind: Kind, name: &str) -> Option<&'static Constant> {
     table().iter().find(|c| c.kind == kind && c.is_default() && c.name == name)
 }
 
-/// The rivals of a default row: same kind, same name (or the name it is filed under).
-pub fn rivals(c: &Constant) -> impl Iterator<Item = &'static Constant> {
+/// The alternatives of a default row: same kind, same name (or the name it is filed under).
+pub fn alternatives(c: &Constant) -> impl Iterator<Item = &'static Constant> {
     let kind = c.kind;
     let name = c.name.clone();
     table().iter().filter(move |r| r.kind == kind && !r.tag.is_empty() && filed_under(r) == name).filter(|r| usable(r))

@@ -51,7 +51,7 @@ pub struct Entity {
     pub class: Class,
     /// Protons taken up to the end point of an alkalinity titration.
     pub alkalinity: f64,
-    /// Rival tag, empty in the default set.
+    /// Alternative tag, empty in the default set.
     pub tag: String,
 }
 
@@ -64,8 +64,8 @@ pub struct Network {
     pub species: Vec<Entity>,
     /// Solids of the default set; log K is that of dissolution to components.
     pub solids: Vec<Entity>,
-    /// Rival solids, `tag` set.
-    pub rival_solids: Vec<Entity>,
+    /// Alternative solids, `tag` set.
+    pub alternative_solids: Vec<Entity>,
     /// Gases; log K is that of dissolution to components.
     pub gases: Vec<Entity>,
     /// Half reactions, `oxidised + n e− = reduced`; terms are products minus reactants.
@@ -308,7 +308,7 @@ fn finish(mut builder: Builder, components: Vec<Component>, species: Vec<Entity>
         }
     }
     let mut solids = Vec::new();
-    let mut rival_solids = Vec::new();
+    let mut alternative_solids = Vec::new();
     for (row, c) in table.iter().enumerate() {
         if c.kind == Kind::Mineral
             // A solid's name may be spelled like a dissolved species (PbCO3): it is the first term.
@@ -317,12 +317,12 @@ fn finish(mut builder: Builder, components: Vec<Component>, species: Vec<Entity>
             if c.is_default() {
                 solids.push(phase(c, &e, &c.name));
             } else {
-                rival_solids.push(phase(c, &e, &c.name));
+                alternative_solids.push(phase(c, &e, &c.name));
             }
         }
     }
     let couples = couples(&builder);
-    Network { components, species, solids, rival_solids, gases, couples }
+    Network { components, species, solids, alternative_solids, gases, couples }
 }
 
 /// Solids and gases: `recipe` then gives log K of dissolution to components.

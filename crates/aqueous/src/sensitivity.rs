@@ -4,7 +4,7 @@
 //! (a saturation index is one) its derivative by each total, each ln K and each fixed activity.
 //! Method: implicit differentiation. With F(x, p) = 0 at the solution, dx/dp = −J⁻¹·∂F/∂p; J is
 //! inverted once and each combination costs one product. First order only; where doubt is large
-//! the Monte Carlo of `doubt` says more. Checked in `tests/doubt.rs` against differences.
+//! the Monte Carlo of `doubt` says more. Checked in `tests/uncertainty.rs` against differences.
 
 use crate::solver::{Balance, Equations, Solution, Work, solve_in_place};
 

@@ -11,13 +11,13 @@ use crate::analysis::{ASSUMED_U_PH, Analysis, Bound, Interpreted, interpret};
 use crate::checks::{self, Sums};
 use crate::conductivity::conductivity_us_cm;
 use crate::constants::{self, Constant, Kind, Temperature};
-use crate::doubt::{self, Draws, Interval, Uncertain};
 use crate::equilibrium::{Composition, Constants, Equilibrium, Hold, Ph, solve_in, speciate, system_of};
 use crate::error::{Error, within};
 use crate::network::{ELECTRON, Entity, network};
 use crate::redox::{Couple, couples_named, ladder, pe_of};
 use crate::sensitivity::Response;
 use crate::solver::{Balance, Choices, Equations};
+use crate::uncertainty::{self, Draws, Interval, Uncertain};
 use crate::water::debye_hueckel;
 use quantity::{Amount, Contribution, Derivation, Finding, Unit};
 use std::sync::Arc;
@@ -46,7 +46,7 @@ pub struct Saturation {
     pub solid: String,
     /// log10(IAP/K).
     pub saturation_index: f64,
-    /// Standard uncertainty (first order, constants and their rivals included).
+    /// Standard uncertainty (first order, constants and their alternatives included).
     pub u: f64,
     /// 95 % interval: from the draws where there are any, else ±2u.
     pub low: f64,
@@ -68,7 +68,7 @@ pub struct Saturation {
 
 /// One answer with a rival constant in place of the default.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Rival {
+pub struct Alternative {
     /// `galena`, `PbCO3(aq)`, `metal bisulfides`.
     pub constant: String,
     /// Which rival: the tag of the table, or `left out`.
@@ -108,8 +108,8 @@ pub struct Speciation {
     pub findings: Vec<Finding>,
     /// Warnings.
     pub warnings: Vec<String>,
-    /// Rival answers.
-    pub rivals: Vec<Rival>,
+    /// Alternative answers.
+    pub alternatives: Vec<Alternative>,
     /// Monte Carlo, where asked for.
     pub draws: Option<Draws>,
 }
@@ -199,11 +199,14 @@ pub fn speciation(r: &Request) -> Result<Speciation, Error> {
     let mut warnings = interpreted.warnings.clone();
     let (first, equilibrium) = solve(r, &composition, &mut warnings)?;
     let uncertain = uncertain(&r.analysis, &interpreted, &composition);
-    let draws =
-        if r.draws > 0 { Some(doubt::monte_carlo(&first, &composition, &uncertain, r.draws, r.seed)?) } else { None };
+    let draws = if r.draws > 0 {
+        Some(uncertainty::monte_carlo(&first, &composition, &uncertain, r.draws, r.seed)?)
+    } else {
+        None
+    };
     let mut saturation = saturations(&first, &equilibrium, &composition, &uncertain, &interpreted, draws.as_ref())?;
-    let rivals = if r.hold.is_empty() { rivals(&composition, &first) } else { vec![] };
-    widen(&mut saturation, &rivals);
+    let alternatives = if r.hold.is_empty() { alternatives(&composition, &first) } else { vec![] };
+    widen(&mut saturation, &alternatives);
     let sums = checks::sums(&first);
     let conductivity25 = conductivity_us_cm(&equilibrium, 25.0);
     let findings = checks::findings(&r.analysis, &interpreted, &first, &sums, conductivity25);
@@ -215,7 +218,7 @@ pub fn speciation(r: &Request) -> Result<Speciation, Error> {
         eh_measured_mv: r.analysis.eh_mv,
         conductivity_us_cm: conductivity_us_cm(&equilibrium, equilibrium.temperature_c),
         conductivity25_us_cm: conductivity25,
-        rivals,
+        alternatives,
         equilibrium,
         interpreted,
         saturation,
@@ -316,7 +319,7 @@ fn saturations(
     i: &Interpreted,
     draws: Option<&Draws>,
 ) -> Result<Vec<Saturation>, Error> {
-    let doubts = doubt::rows(c.temperature_c);
+    let doubts = uncertainty::rows(c.temperature_c);
     let ln_k = first.system.ln_k(&first.constants.rows);
     let eq = equations(first, c, &ln_k);
     let response = Response::at(&eq, &first.solution);
@@ -327,7 +330,7 @@ fn saturations(
         }
         let Some(si) = shown.saturation_index(solid) else { continue };
         let parts = if let (Some(r), Some(_)) = (&response, first.saturation_index(solid)) {
-            doubt::first_order(r, first, solid, uncertain, &doubts)
+            uncertainty::first_order(r, first, solid, uncertain, &doubts)
         } else {
             let u = solid.u_log_k(c.temperature_c);
             vec![(format!("log K of {}", solid.name), u * u)]
@@ -346,14 +349,14 @@ fn saturations(
 }
 
 /// An interval holds the answer of every rival constant, else its word would claim too much.
-fn widen(saturation: &mut [Saturation], rivals: &[Rival]) {
+fn widen(saturation: &mut [Saturation], alternatives: &[Alternative]) {
     for s in saturation.iter_mut() {
-        let moved = rivals.iter().flat_map(|r| &r.moved);
+        let moved = alternatives.iter().flat_map(|r| &r.moved);
         for (_, si) in moved.filter(|(name, _)| *name == s.solid) {
             s.low = s.low.min(*si);
             s.high = s.high.max(*si);
         }
-        s.word = doubt::word(s.low, s.high);
+        s.word = uncertainty::word(s.low, s.high);
     }
 }
 
@@ -380,7 +383,7 @@ fn one_saturation(
         high,
         log_iap: si + log_k,
         log_k,
-        word: doubt::word(low, high),
+        word: uncertainty::word(low, high),
         upper_bound,
         provenance: own_row(solid).provenance.word(),
         contributions: parts
@@ -492,7 +495,7 @@ fn without_temperature(e: &Equilibrium, warnings: &mut Vec<String>) {
 }
 
 /// Answers with each rival constant in turn, and without metal bisulfides.
-fn rivals(c: &Composition, first: &Equilibrium) -> Vec<Rival> {
+fn alternatives(c: &Composition, first: &Equilibrium) -> Vec<Alternative> {
     let table = constants::table();
     let mut out = Vec::new();
     for (row, default) in table.iter().enumerate().filter(|(_, d)| d.is_default()) {
@@ -502,13 +505,13 @@ fn rivals(c: &Composition, first: &Equilibrium) -> Vec<Rival> {
         if !used || default.kind == Kind::Gas {
             continue;
         }
-        let values = doubt::rival_values(default, c.temperature_c);
-        for (rival, value) in constants::rivals(default).zip(values) {
+        let values = uncertainty::alternative_values(default, c.temperature_c);
+        for (rival, value) in constants::alternatives(default).zip(values) {
             let Some(value) = value else { continue };
             let mut rows = first.constants.rows.clone();
             rows[row] = value;
             if let Some(moved) = moved(c, first, &rows, &first.system) {
-                out.push(Rival {
+                out.push(Alternative {
                     constant: default.name.clone(),
                     which: rival.tag.clone(),
                     log_k: value,
@@ -519,12 +522,12 @@ fn rivals(c: &Composition, first: &Equilibrium) -> Vec<Rival> {
             }
         }
     }
-    if doubt::touches_bisulfides(first) {
+    if uncertainty::touches_bisulfides(first) {
         let mut without = c.clone();
         without.choices.without_bisulfides = true;
         let system = Arc::new(system_of(&without));
         if let Some(moved) = moved(&without, first, &first.constants.rows, &system) {
-            out.push(Rival {
+            out.push(Alternative {
                 constant: "metal bisulfide complexes".into(),
                 which: "left out".into(),
                 log_k: f64::NAN,

@@ -6,7 +6,8 @@ use aqueous::network::{ELECTRON, network};
 #[test]
 fn every_reaction_conserves_charge() {
     let net = network();
-    let all = net.species.iter().chain(&net.solids).chain(&net.rival_solids).chain(&net.gases).chain(&net.couples);
+    let all =
+        net.species.iter().chain(&net.solids).chain(&net.alternative_solids).chain(&net.gases).chain(&net.couples);
     for e in all {
         let charge: f64 = e.terms.iter().map(|(c, n)| n * f64::from(net.components[*c].charge)).sum();
         assert!(

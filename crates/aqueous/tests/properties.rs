@@ -160,7 +160,7 @@ fn solids_that_may_only_form_leave_nothing_over() {
         names.iter().map(|n| Hold { name: (*n).into(), target: 0.0, available_mol_kg: 0.0 }).collect();
     let mut formed = 0;
     for i in 0..300 {
-        let t = aqueous::trial::water(net, i);
+        let t = aqueous::random_waters::water(net, i);
         let c = Composition {
             temperature_c: t.t_c,
             ph: Ph::Given(t.ph.clamp(3.0, 11.0)),

@@ -2,8 +2,8 @@
 
 use aqueous::Error;
 use aqueous::network::{self, PROTON, network};
+use aqueous::random_waters;
 use aqueous::solver::{Balance, Choices, Equations, System, TOLERANCE};
-use aqueous::trial;
 use aqueous::water::debye_hueckel;
 use rayon::prelude::*;
 
@@ -12,7 +12,7 @@ fn twenty_thousand_random_waters() {
     let net = network();
     let failed: Vec<(u64, Error)> = (0..20_000u64)
         .into_par_iter()
-        .filter_map(|i| match trial::solve(&trial::water(net, i)) {
+        .filter_map(|i| match random_waters::solve(&random_waters::water(net, i)) {
             Ok(s) => {
                 assert!(s.residual <= TOLERANCE, "water {i}: {:e}", s.residual);
                 assert!(s.ionic_strength > 0.0 && s.molality.iter().all(|m| m.is_finite()));

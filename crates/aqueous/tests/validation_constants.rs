@@ -1,6 +1,6 @@
 //! The table of constants against its own sources, and against two tables it was not made from.
 
-use aqueous::constants::{Kind, Provenance, Temperature, find, rivals, table};
+use aqueous::constants::{Kind, Provenance, Temperature, alternatives, find, table};
 
 fn near(what: &str, got: f64, want: f64, tolerance: f64) {
     assert!((got - want).abs() <= tolerance, "{what}: {got}, expected {want} ± {tolerance}");
@@ -66,11 +66,11 @@ fn water_itself() {
 
 #[test]
 fn henry_constants_of_a_second_source() {
-    // IAPWS G7-04 rows of the table (computed with the Python library iapws) stand as rivals;
+    // IAPWS G7-04 rows of the table (computed with the Python library iapws) stand as alternatives;
     // both evaluations agree within 0.02 at 25 °C.
     for gas in ["CO2(g)", "O2(g)", "N2(g)", "CH4(g)", "H2S(g)"] {
         let c = find(Kind::Gas, gas).unwrap();
-        let other = rivals(c).find(|r| r.tag == "IAPWS").unwrap();
+        let other = alternatives(c).find(|r| r.tag == "IAPWS").unwrap();
         near(gas, c.log_k25, other.log_k25, 0.02);
     }
 }
@@ -89,11 +89,11 @@ fn every_row_says_how_it_is_known() {
 #[test]
 fn rivals_stand_beside_their_row() {
     let galena = find(Kind::Mineral, "galena").unwrap();
-    let old: Vec<f64> = rivals(galena).map(|r| r.log_k25).collect();
+    let old: Vec<f64> = alternatives(galena).map(|r| r.log_k25).collect();
     near("galena", galena.log_k25, -15.13, 1e-12);
     assert_eq!(old, [-12.78]);
-    // Conditional constants and markers "not for use" are no rivals.
+    // Conditional constants and markers "not for use" are no alternatives.
     let lead = find(Kind::Aqueous, "PbCO3(aq)").unwrap();
-    assert_eq!(rivals(lead).count(), 0);
-    assert_eq!(rivals(find(Kind::Aqueous, "HS-").unwrap()).count(), 1);
+    assert_eq!(alternatives(lead).count(), 0);
+    assert_eq!(alternatives(find(Kind::Aqueous, "HS-").unwrap()).count(), 1);
 }

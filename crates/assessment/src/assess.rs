@@ -8,12 +8,12 @@
 //! `foreign`. Checked in `tests/demo_truth.rs`.
 
 use crate::attribution::{Exposure, Fit, RunPair, TripAnalyte};
+use crate::chemistry_checks::{ChemistryChecks, Water};
 use crate::derive::{self, Excluded, Prepared};
 use crate::engine::{DERIVED_BY, ENGINE};
-use crate::evidence::TripEvidence;
+use crate::field_checks::FieldChecks;
 use crate::forecast::{Knowledge, Moment};
 use crate::lots::LotSheet;
-use crate::meaning::{Meanings, Water};
 use crate::quality::Quality;
 use crate::unmet::{self, Ways};
 use crate::verdict::{Judged, Rules};
@@ -54,7 +54,7 @@ pub struct Case {
 #[derive(Clone, Copy)]
 pub struct Standing<'a> {
     /// The water as a whole.
-    pub meanings: &'a Meanings,
+    pub meanings: &'a ChemistryChecks,
     /// Quality over all runs.
     pub quality: &'a Quality,
     /// All runs, reduced.
@@ -102,7 +102,7 @@ struct RunCases<'a> {
     standing: Standing<'a>,
     rules: Rules,
     excluded: Excluded,
-    trips: BTreeMap<i64, TripEvidence>,
+    trips: BTreeMap<i64, FieldChecks>,
     by_label: HashMap<String, Bottle>,
     knowledge: Knowledge,
     lots: Vec<LotSheet>,
@@ -122,7 +122,7 @@ impl<'a> RunCases<'a> {
         let names: BTreeSet<i64> = by_label.values().filter_map(|b| b.trip_id).collect();
         let mut trips = BTreeMap::new();
         for trip in names {
-            trips.insert(trip, TripEvidence::of(store, trip, &rules)?);
+            trips.insert(trip, FieldChecks::of(store, trip, &rules)?);
         }
         let excluded = Excluded::read(store)?;
         let (knowledge, lots) = (Knowledge::read(store)?, crate::lots::all(store)?);

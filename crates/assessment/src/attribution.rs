@@ -368,7 +368,7 @@ fn fit(blanks: &[Found], waters: &[Found], scope: String, spikes: &[&SpikeRecove
     };
     let fit = attribute(&survey).map_err(|e| e.to_string())?;
     let mut cannot_tell = columns.together;
-    cannot_tell.extend(fit.cannot_separate.iter().map(|t| exposure::tangle_in_words(&t.sources, &columns.asked)));
+    cannot_tell.extend(fit.cannot_separate.iter().map(|t| exposure::confounded_in_words(&t.sources, &columns.asked)));
     // Two things that the water itself hides do not hide the water.
     let well = waters.first().and_then(|f| f.bottle.well.clone());
     Ok(Fit {

@@ -6,7 +6,7 @@
 //! that bottle with a 95 % range. Physics wins over past blanks, stage by stage. Counts become metal by spheres of the
 //! geometric mean diameter of their channel (the coarsest channel: twice its size), density of quartz; none counted
 //! stands as half a particle. Gravity settling is a floor: moving air, clothes and gloves bring more, so the glove
-//! test, where there is one, is added. The science is [`cleanliness::forecast`]. Checked in `tests/blame.rs`.
+//! test, where there is one, is added. The science is [`cleanliness::forecast`]. Checked in `tests/forecast_and_plan.rs`.
 
 use crate::air;
 use crate::attribution::RunPair;
@@ -134,7 +134,8 @@ impl Knowledge {
         let of = Circumstances { lot: b.lot_id, ..Circumstances::default() };
         let rate = self.fact("leach rate of bottle", element, &of);
         let wall = self.fact("bottle wall", element, &of);
-        let minutes = b.filled_at.as_deref().zip(measured_at).and_then(|(f, m)| crate::evidence::minutes_between(f, m));
+        let minutes =
+            b.filled_at.as_deref().zip(measured_at).and_then(|(f, m)| crate::field_checks::minutes_between(f, m));
         let (Some(rate), Some(wall), Some(minutes)) = (rate, wall, minutes) else { return vec![] };
         let days = About::new(minutes / 1440.0, 0.0);
         vec![(Source::Wall { pg_cm2_day: about(rate), wall_cm2: wall.value, days }, rate.source.clone())]

@@ -8,7 +8,7 @@
 //! measured (`evidence`).
 //! What it does not do: it does not know what a bottle is meant for. Checked below.
 
-use crate::evidence::minutes_between;
+use crate::field_checks::minutes_between;
 use record::model::Bottle;
 
 /// The table as it came.

@@ -4,7 +4,7 @@
 //! In: bottle blanks on record (pg per bottle before any blank was taken off), targets (`lot_target`, or the lot's own
 //! for lead). Out: a sheet a lot. The share of the bottles that must stay under the target is the limit of the check
 //! `bottle.lot`; confidence 90 %. Blanks that the laboratory censored cannot enter and are counted; blanks taken out by
-//! a person do not count. The science is [`cleanliness::lots`]. Checked in `tests/blame.rs`.
+//! a person do not count. The science is [`cleanliness::lots`]. Checked in `tests/forecast_and_plan.rs`.
 
 use crate::results::{self, Listed};
 use crate::verdict::Rules;
@@ -135,10 +135,10 @@ fn worst(metals: &[LotMetal]) -> Outcome {
 }
 
 /// Analyte, isotopes, resolution.
-type Channel<'a> = (&'a str, &'a str, &'a str);
+type AnalyteKey<'a> = (&'a str, &'a str, &'a str);
 
 fn metals(blanks: &[&&Bottle], listed: &[Listed], content: f64, target: impl Fn(&str) -> Option<f64>) -> Vec<LotMetal> {
-    let mut by: BTreeMap<Channel, (Vec<LotBlank>, usize)> = BTreeMap::new();
+    let mut by: BTreeMap<AnalyteKey, (Vec<LotBlank>, usize)> = BTreeMap::new();
     for r in listed {
         let Some(bottle) = blanks.iter().find(|b| b.label == r.bottle) else { continue };
         let entry = by.entry((&r.analyte, &r.isotopes, &r.resolution)).or_default();

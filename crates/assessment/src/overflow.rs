@@ -8,7 +8,7 @@
 //! and metals bound to particles change when anoxic water meets air; they are marked or left out.
 //! Rejected results, and bottles that are evidence only, do not take part. Checked in `tests/overflow.rs`.
 
-use crate::evidence::TripEvidence;
+use crate::field_checks::FieldChecks;
 use crate::results::Listed;
 use crate::series_of;
 use crate::verdict::Rules;
@@ -70,7 +70,7 @@ pub fn overflows(store: &Store, all: &[Listed]) -> Result<Vec<Overflow>, Error> 
     let mut out = vec![];
     for stream in wells.iter().filter(|s| wells.iter().any(|w| w.overflows_to_id == Some(s.id))) {
         for trip in store.trips()? {
-            let evidence = TripEvidence::of(store, trip.id, &rules)?;
+            let evidence = FieldChecks::of(store, trip.id, &rules)?;
             let there: Vec<(&Well, Amount)> = wells
                 .iter()
                 .filter(|w| w.overflows_to_id == Some(stream.id))

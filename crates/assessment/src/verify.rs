@@ -10,12 +10,12 @@
 
 use crate::assess;
 use crate::attribution;
+use crate::chemistry_checks::ChemistryChecks;
 use crate::derive;
 use crate::derive::{of_one_run, runs_in_order};
 use crate::engine::{ENGINE, Reach, reach};
-use crate::foreign;
-use crate::meaning::Meanings;
 use crate::quality::Quality;
+use crate::reported_results;
 use record::by::{Watch, go_on};
 use record::error::Error;
 use record::store::{EventHash, Filter, Store, Verification};
@@ -188,10 +188,10 @@ fn compare(store: &Store, watch: Watch, out: &mut Verified) -> Result<(), Error>
     out.derived.extend(attribution::differences(store, &fits, &pairs)?);
     go_on(watch, "the verdicts")?;
     let rows = store.results(&Filter::all().latest())?;
-    let meanings = Meanings::of(store, &rows)?;
+    let meanings = ChemistryChecks::of(store, &rows)?;
     let quality = Quality::of(store, pairs.iter().copied())?;
     let standing = assess::Standing { meanings: &meanings, quality: &quality, runs: &pairs, fits: &fits };
-    cases.extend(foreign::cases(store, &rows, &meanings)?);
+    cases.extend(reported_results::cases(store, &rows, &meanings)?);
     for (prepared, run) in &reduced {
         cases.extend(assess::cases(store, prepared, run, &standing)?);
     }

@@ -12,7 +12,7 @@
 //! It does not guess a conductivity, a porosity or a gradient that nobody measured or tabulated.
 //! Checked in `tests/demo_wells.rs`.
 
-use crate::evidence::{TripEvidence, WellOnTrip, minutes_between};
+use crate::field_checks::{FieldChecks, WellOnTrip, minutes_between};
 use crate::verdict::Rules;
 use aquifer::pipe::{self, Added, LeachRate};
 use aquifer::travel::{self, Age, Capture, Draws, Formation, Known, Simulated};
@@ -149,7 +149,7 @@ pub struct Travel {
 pub fn sheets(store: &Store) -> Result<Vec<WellSheet>, Error> {
     let rules = Rules::new(store.check_rules()?);
     let trips = store.trips()?;
-    let evidence = trips.iter().map(|t| TripEvidence::of(store, t.id, &rules)).collect::<Result<Vec<_>, Error>>()?;
+    let evidence = trips.iter().map(|t| FieldChecks::of(store, t.id, &rules)).collect::<Result<Vec<_>, Error>>()?;
     let readings = store.field_readings(&Filter::all())?;
     let mut out = vec![];
     for w in store.wells()?.into_iter().filter(|w| !w.is_stream()) {
@@ -185,7 +185,7 @@ pub fn sheet(store: &Store, name: &str, visits: usize) -> Result<Option<WellShee
     let construction = construction(&sections, &layers, w.elevation_m);
     let mut seen = vec![];
     for t in &trips[trips.len().saturating_sub(visits)..] {
-        let evidence = TripEvidence::of(store, t.id, &rules)?;
+        let evidence = FieldChecks::of(store, t.id, &rules)?;
         let known = evidence.well(w.id).map(|k| visit(t, k, &construction, &here(&readings, t, &w)));
         seen.extend(known);
     }

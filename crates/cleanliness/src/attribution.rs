@@ -142,7 +142,7 @@ pub struct BottlePart {
 
 /// Sources that this set of bottles cannot tell apart.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Tangle {
+pub struct Confounded {
     /// Their names.
     pub sources: Vec<String>,
     /// Why, and which blank would tell them apart.
@@ -159,7 +159,7 @@ pub struct Attribution {
     /// Bottles, in the order given.
     pub bottles: Vec<BottlePart>,
     /// What cannot be separated.
-    pub cannot_separate: Vec<Tangle>,
+    pub cannot_separate: Vec<Confounded>,
     /// Standard deviation between bottles beyond their u, pg: the even part.
     pub between_bottles_pg: f64,
     /// The same as a share of what did not come with the water: the relative part.
@@ -599,7 +599,7 @@ fn report(s: &Survey, waters: &[String], d: &Design, f: &Fitted) -> Attribution 
         sources,
         waters: waters_out,
         bottles: (0..s.bottles.len()).map(|i| bottle_part(s, w, d, f, i)).collect(),
-        cannot_separate: tangles(s, waters, d),
+        cannot_separate: confounded(s, waters, d),
         between_bottles_pg: f.between.even.sqrt() * s.recovery.0,
         between_bottles_share: f.between.share.sqrt(),
         dof: f.dof,
@@ -712,7 +712,7 @@ fn share_interval(w: usize, d: &Design, f: &Fitted, i: usize) -> Option<(f64, f6
 }
 
 /// The null directions in words.
-fn tangles(s: &Survey, waters: &[String], d: &Design) -> Vec<Tangle> {
+fn confounded(s: &Survey, waters: &[String], d: &Design) -> Vec<Confounded> {
     let name = |j: usize| {
         if j < waters.len() { format!("the water of {}", waters[j]) } else { s.sources[j - waters.len()].clone() }
     };
@@ -732,7 +732,7 @@ fn tangles(s: &Survey, waters: &[String], d: &Design) -> Vec<Tangle> {
                     names[1..].join(" or ")
                 )
             };
-            Tangle { sources: names, sentence }
+            Confounded { sources: names, sentence }
         })
         .collect()
 }

@@ -27,9 +27,9 @@ pub mod nested;
 pub mod nnls;
 pub mod patterns;
 pub mod plan;
+pub mod screening_design;
 pub mod share;
 pub mod stats;
-pub mod trial;
 
 mod random;
 

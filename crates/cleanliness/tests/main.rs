@@ -8,5 +8,5 @@ mod validation_lines;
 mod validation_lots;
 mod validation_patterns;
 mod validation_plan;
+mod validation_screening_design;
 mod validation_share;
-mod validation_trial;

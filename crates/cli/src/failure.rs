@@ -79,7 +79,7 @@ impl From<StoreError> for Failure {
     fn from(e: StoreError) -> Self {
         match e {
             StoreError::NotAsWritten { .. } => Self::Altered(e.to_string()),
-            StoreError::Overtaken => Self::NotDerived(e.to_string()),
+            StoreError::WriteConflict => Self::NotDerived(e.to_string()),
             e if outside(&e) => Self::Outside(e.into()),
             other => Self::Refused(other.to_string()),
         }

@@ -4,8 +4,8 @@
 //! difference, 4 something outside failed, 5 kept and not yet derived; `--json` is one JSON document
 //! and nothing else.
 
+mod attribution;
 mod bad_input;
-mod blame;
 mod calc;
 mod demo;
 mod desk;

@@ -4,7 +4,7 @@
 use super::fields::{self, Words};
 use aquifer::purge::{self, Criterion};
 use aquifer::well::Section;
-use assessment::evidence::{WATCHED, rule_of};
+use assessment::field_checks::{WATCHED, rule_of};
 use assessment::verdict::Rules;
 use cleanliness::air;
 use intake::field::{DAYS_AFTER, DAYS_BEFORE, EXPORT_FORMAT, EXPORT_VERSION, programme_id, sheet_id};

@@ -6,7 +6,7 @@ mod phone;
 
 use aquifer::purge::{self, Readings};
 use aquifer::well::{self, Fill, Fills};
-use assessment::evidence::{WATCHED, rule_of};
+use assessment::field_checks::{WATCHED, rule_of};
 use cleanliness::air::{self, AirSample, Count};
 use field_sheet::{LabelGrid, code, fields, gather, html, labels, paper};
 use intake::entry::enter;

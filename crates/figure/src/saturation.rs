@@ -1,8 +1,8 @@
 //! Solids against the water: saturation indices as intervals around zero, each with its word.
 //!
-//! In: for each solid index, interval, word; rival answers where constants disagree. Out: a
+//! In: for each solid index, interval, word; alternative answers where constants disagree. Out: a
 //! [`Figure`] with a row a solid: the interval with its value, an open dashed bar where a non-detect
-//! leaves only an upper bound, an open diamond for each rival answer, and at the end of the row the
+//! leaves only an upper bound, an open diamond for each alternative answer, and at the end of the row the
 //! word with its shape: ▲ over, ▼ under, ● at saturation, ? cannot tell. Intervals that leave the
 //! axis end at its edge.
 //! What it does not do: it does not decide the word. Checked in `tests/figures.rs`.
@@ -24,8 +24,8 @@ pub struct SolidRow {
     pub interval: (f64, f64),
     /// over, under, at saturation, cannot tell.
     pub word: String,
-    /// Answers with rival constants.
-    pub rivals: Vec<f64>,
+    /// Answers with alternative constants.
+    pub alternatives: Vec<f64>,
 }
 
 /// What the figure shows.
@@ -72,7 +72,7 @@ pub fn draw(p: &SaturationPicture, width: f64) -> Figure {
         .rows
         .iter()
         .flat_map(|r| [r.index, r.interval.0, r.interval.1])
-        .chain(p.rows.iter().flat_map(|r| r.rivals.clone()));
+        .chain(p.rows.iter().flat_map(|r| r.alternatives.clone()));
     let scale = Scale::linear(
         ends.filter(|v| v.is_finite()).map(|v| v.clamp(-FURTHEST, FURTHEST)).chain([-1.0, 1.0]),
         (left, right),
@@ -113,8 +113,8 @@ fn legend(p: &SaturationPicture) -> Vec<Entry<'static>> {
             words: "upper bound from a non-detect".into(),
         });
     }
-    if p.rows.iter().any(|r| !r.rivals.is_empty()) {
-        out.push(Entry::point(Point::Diamond, ink::NOT_KNOWN, "answer with a rival constant"));
+    if p.rows.iter().any(|r| !r.alternatives.is_empty()) {
+        out.push(Entry::point(Point::Diamond, ink::NOT_KNOWN, "answer with an alternative constant"));
     }
     out
 }
@@ -126,7 +126,7 @@ fn row(c: &mut Canvas, r: &SolidRow, (scale, y): (&Scale, f64)) {
     } else {
         marks::nothing_found(c, Along::X, y, (scale.range().0, scale.at(hi)), 4.5);
     }
-    for v in r.rivals.iter().filter(|v| v.is_finite()) {
+    for v in r.alternatives.iter().filter(|v| v.is_finite()) {
         point(c, (scale.at(*v), y), Point::Diamond, ink::NOT_KNOWN);
     }
 }

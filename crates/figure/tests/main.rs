@@ -2,6 +2,6 @@
 //! the whole specimen report are checked in `report`'s `tests/figures.rs`.
 
 mod chart;
-mod figures_blame;
+mod figures_attribution;
 mod figures_time_series;
 mod figures_wells;

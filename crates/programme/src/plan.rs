@@ -4,7 +4,7 @@
 //! In: the question ([`Asked`]; [`read`] takes it from JSON or TOML, the input of the calculation `plan`); what the
 //! person leaves out comes from the record: blanks in pg per bottle, scatter, laboratory, recovery. Out: the completed
 //! question, the designs that nothing beats, and, on demand, rows for a trip. What was taken from the record, and from how
-//! many bottles, is said. The science is [`cleanliness::plan`]. Checked in `tests/blame.rs`.
+//! many bottles, is said. The science is [`cleanliness::plan`]. Checked in `tests/forecast_and_plan.rs`.
 
 use assessment::attribution::{RunPair, own_and_shared};
 pub use cleanliness::asked::{Answer, Asked, Figure, Kind, Offered, Source, Wells};

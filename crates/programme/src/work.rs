@@ -3,11 +3,11 @@
 
 use assessment::assess::{self, Assessed};
 use assessment::attribution;
+use assessment::chemistry_checks::ChemistryChecks;
 use assessment::derive::{self, Change, Derived, Prepared};
 use assessment::engine;
-use assessment::foreign;
-use assessment::meaning::Meanings;
 use assessment::quality::Quality;
+use assessment::reported_results;
 use assessment::results;
 use assessment::verdict::Rules;
 use intake::import::{self, ImportError, Imported, Input};
@@ -106,10 +106,10 @@ pub fn follow(store: &mut Store, by: By, watch: Watch) -> Result<Recomputed, Err
 /// # Errors
 /// As [`recompute`]; [`Error::Stopped`].
 pub fn recompute_watched(store: &mut Store, run: Option<&str>, by: By, watch: Watch) -> Result<Recomputed, Error> {
-    let overtaken = |e: &Error| matches!(e, Error::Store(StoreError::Overtaken));
+    let overtaken = |e: &Error| matches!(e, Error::Store(StoreError::WriteConflict));
     // What was written before another act overtook the rest is written.
     let mut before = Recomputed::default();
-    let mut done = store.settled(overtaken, |store| {
+    let mut done = store.retrying(overtaken, |store| {
         let mut done = Recomputed::default();
         let through = recompute_once(store, run, by, watch, &mut done);
         if through.is_err() {
@@ -164,7 +164,7 @@ fn recompute_once(
     done.attributed = attribution::keep(store, &fits, &pairs, by.person, by.at)?;
     // What the water as a whole says stands on the results just derived.
     let rows = store.results(&Filter::all().latest())?;
-    let meanings = Meanings::of(store, &rows)?;
+    let meanings = ChemistryChecks::of(store, &rows)?;
     let quality = Quality::of(store, reduced.iter().chain(&others).map(|(p, r)| (p, r)))?;
     let standing = assess::Standing { meanings: &meanings, quality: &quality, runs: &pairs, fits: &fits };
     for (prepared, run) in &reduced {
@@ -179,7 +179,7 @@ fn recompute_once(
     }
     if run.is_none() {
         go_on(watch, "judging reported results")?;
-        let cases = foreign::cases(store, &rows, &meanings)?;
+        let cases = reported_results::cases(store, &rows, &meanings)?;
         let assessed = assess::keep(store, cases, by.person, by.at)?;
         done.add(Derived::default(), assessed);
         engine::mark(store, by)?;

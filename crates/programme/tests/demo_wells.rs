@@ -6,7 +6,7 @@
 use crate::demo_common;
 
 use assessment::wells::{self, Input, WellSheet};
-use assessment::{evidence::TripEvidence, verdict::Rules};
+use assessment::{field_checks::FieldChecks, verdict::Rules};
 use demo_common::record;
 use quantity::{Check, Outcome};
 use record::store::Store;
@@ -77,7 +77,7 @@ fn steady_by_which_rule_and_since_when() {
     let store = changed(dir.path(), |_, text| text);
     let rules = Rules::new(store.check_rules().unwrap());
     let trip = store.trips().unwrap()[0].id;
-    let evidence = TripEvidence::of(&store, trip, &rules).unwrap();
+    let evidence = FieldChecks::of(&store, trip, &rules).unwrap();
     let finding = |name: &str| {
         let id = store.wells().unwrap().into_iter().find(|w| w.name == name).unwrap().id;
         let w = evidence.well(id).unwrap();

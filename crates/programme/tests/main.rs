@@ -1,7 +1,6 @@
 //! The tests of this crate, one program: a folder of tests is linked once. Each module says what it checks.
 
 mod attribution;
-mod blame;
 mod bounds;
 mod columns;
 mod compounds;
@@ -12,6 +11,7 @@ mod dust;
 mod engine;
 mod entry;
 mod field;
+mod forecast_and_plan;
 mod import_bad;
 #[path = "../../intake/tests/import_common/mod.rs"]
 mod import_common;

@@ -4,7 +4,7 @@
 use crate::demo_common;
 
 use aquifer::mixing::measured;
-use assessment::evidence::TripEvidence;
+use assessment::field_checks::FieldChecks;
 use assessment::overflow;
 use assessment::results;
 use assessment::verdict::Rules;
@@ -68,7 +68,7 @@ fn bottles_of_a_well_that_had_been_shut_say_how_often_it_was_renewed() {
     let store = demo(dir.path(), |text| text + shut);
     let rules = Rules::new(store.check_rules().unwrap());
     let trip = store.trips().unwrap()[0].id;
-    let evidence = TripEvidence::of(&store, trip, &rules).unwrap();
+    let evidence = FieldChecks::of(&store, trip, &rules).unwrap();
     let bottles = store.bottles(&Filter::all()).unwrap();
     let bottle = bottles.iter().find(|b| b.label == "SL2-26-07-A").unwrap();
     let well = evidence.well(bottle.well_id.unwrap()).unwrap();

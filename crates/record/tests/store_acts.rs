@@ -337,9 +337,9 @@ fn what_another_act_overtook_is_reckoned_anew() {
     let (_folder, path) = folder();
     let mut store = new_store(&path);
     let mut other = store.again().unwrap();
-    let overtaken = |e: &StoreError| matches!(e, StoreError::Overtaken);
+    let overtaken = |e: &StoreError| matches!(e, StoreError::WriteConflict);
     let mut turns = 0;
-    let seen = store.settled(overtaken, |store| {
+    let seen = store.retrying(overtaken, |store| {
         turns += 1;
         let seen = store.persons()?.len();
         if turns == 1 {

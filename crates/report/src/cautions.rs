@@ -29,7 +29,7 @@ impl Caution {
     pub fn sentence(&self) -> String {
         match self {
             Self::Well => "Caution: opening or shutting a flowing well can damage the well, its pipe and the ground around it; it is done slowly and with the owner’s leave. Drilling into water under pressure is licensed work under the local code. Gas can gather in a closed well house.".into(),
-            Self::Gas => aqueous::smell::CAUTION.into(),
+            Self::Gas => aqueous::odour::CAUTION.into(),
             Self::RunLeftOut(run) => format!(
                 "The run {} cannot be reduced as the record stands now. Its results in this report are those derived last; its own section is missing.",
                 as_written(run)

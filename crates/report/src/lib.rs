@@ -7,7 +7,7 @@
 //! * `run`, `trip`, `reported`, `chemistry` — sections; `words` — names and short forms.
 
 mod air;
-mod blame;
+mod attribution;
 mod blank_years;
 mod cautions;
 mod chemistry;
@@ -97,7 +97,7 @@ pub fn content_watched(store: &Store, name: &str, watch: Watch) -> Result<Conten
         out.methods.extend(methods::of_runs());
     }
     step("whose metal it is")?;
-    blame::fill(store, &runs, &all, &mut out)?;
+    attribution::fill(store, &runs, &all, &mut out)?;
     step("quality over the runs")?;
     quality::fill(store, &runs, &mut out)?;
     step("lots of bottles")?;

@@ -3,11 +3,11 @@
 //!
 //! In: the record, or what was read from it. Out: blocks of `content`. Checked through the pages that show them.
 
-use super::{Run, blame, chemistry, detection, dust, lead, lots, path, run as runs, time_series, wells};
+use super::{Run, attribution, chemistry, detection, dust, lead, lots, path, run as runs, time_series, wells};
 use assessment::attribution::TripAnalyte;
+use assessment::chemistry_checks::{self, Analysed};
 use assessment::derive;
 use assessment::lots::LotSheet;
-use assessment::meaning::{self, Analysed};
 use assessment::results::Listed;
 use assessment::verdict::Rules;
 use assessment::wells::WellSheet;
@@ -57,7 +57,7 @@ pub fn well(sheet: &WellSheet, results: &[Listed], rules: &Rules) -> Vec<Block> 
 /// # Errors
 /// The store cannot be read.
 pub fn waters(store: &Store, rows: &[ResultRow]) -> Result<(Vec<Analysed>, Vec<String>), Error> {
-    let waters = meaning::analyses(store, rows)?;
+    let waters = chemistry_checks::analyses(store, rows)?;
     let names = chemistry::names(&waters);
     Ok((waters, names))
 }
@@ -89,12 +89,12 @@ pub fn attribution(
     results: &[Listed],
     at_length: &[&str],
 ) -> Result<Vec<Block>, Error> {
-    blame::of(store, fits, results, at_length, false)
+    attribution::of(store, fits, results, at_length, false)
 }
 
 /// The element that attribution tells first.
 pub fn attribution_key(fits: &[TripAnalyte]) -> Option<&str> {
-    blame::key_of(fits)
+    attribution::key_of(fits)
 }
 
 /// What the bottles of a lot met, and its blanks against the targets.

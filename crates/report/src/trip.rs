@@ -1,7 +1,7 @@
 //! Sections on the trip: flow, contact and air at each well, readings, custody in short.
 
 use super::section;
-use assessment::evidence::TripEvidence;
+use assessment::field_checks::FieldChecks;
 use assessment::verdict::Rules;
 use document::content::{Block, Cell, Column, Section, Table};
 use language::as_written;
@@ -13,7 +13,7 @@ pub fn sections(store: &Store) -> Result<Vec<Section>, Error> {
     let rules = Rules::new(store.check_rules()?);
     let mut out = vec![];
     for trip in store.trips()? {
-        let evidence = TripEvidence::of(store, trip.id, &rules)?;
+        let evidence = FieldChecks::of(store, trip.id, &rules)?;
         let mut rows = vec![];
         for w in store.wells()?.into_iter().filter(|w| !w.is_stream()) {
             let Some(known) = evidence.well(w.id) else { continue };

@@ -12,7 +12,7 @@
 
 /// u_i⁴/ν_i: what one part adds to the doubt about the variance. A part of nothing adds none, one with
 /// infinite degrees of freedom neither; not a number for a negative variance or for ν not above 0.
-pub fn doubt(variance: f64, dof: f64) -> f64 {
+pub fn welch_term(variance: f64, dof: f64) -> f64 {
     if variance == 0.0 {
         return 0.0;
     }
@@ -46,5 +46,5 @@ pub fn dof_of(variance: f64, doubt: f64) -> Option<f64> {
 /// ```
 pub fn effective_dof(parts: &[(f64, f64)]) -> Option<f64> {
     let variance = parts.iter().map(|p| p.0).sum();
-    dof_of(variance, parts.iter().map(|p| doubt(p.0, p.1)).sum())
+    dof_of(variance, parts.iter().map(|p| welch_term(p.0, p.1)).sum())
 }

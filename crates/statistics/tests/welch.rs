@@ -2,7 +2,7 @@
 
 #![allow(clippy::float_cmp)] // exact answers are compared exactly
 
-use statistics::welch::{dof_of, doubt, effective_dof};
+use statistics::welch::{dof_of, effective_dof, welch_term};
 
 fn close(got: f64, want: f64, relative: f64) {
     assert!((got - want).abs() <= relative * want.abs(), "got {got}, expected {want}");
@@ -21,7 +21,7 @@ fn welch_of_two_means() {
     // scipy 1.17.1: stats.ttest_ind([14, 11, 16, 12, 15], [6, 5, 8], equal_var=False).df; variances 4.3 and 7/3.
     close(effective_dof(&[(4.3 / 5.0, 4.0), (7.0 / 9.0, 2.0)]).unwrap(), 5.5036641681591005, 1e-14);
     // The same gathered one by one.
-    let together = doubt(4.3 / 5.0, 4.0) + doubt(7.0 / 9.0, 2.0);
+    let together = welch_term(4.3 / 5.0, 4.0) + welch_term(7.0 / 9.0, 2.0);
     close(dof_of(4.3 / 5.0 + 7.0 / 9.0, together).unwrap(), 5.5036641681591005, 1e-14);
 }
 
@@ -49,7 +49,7 @@ fn never_more_than_all_and_never_fewer_than_the_fewest() {
 #[test]
 fn what_cannot_be_is_not_a_number() {
     for (variance, dof) in [(-0.1, 3.0), (0.1, 0.0), (0.1, -2.0), (f64::NAN, 3.0), (0.1, f64::NAN)] {
-        assert!(doubt(variance, dof).is_nan(), "{variance}, {dof}");
+        assert!(welch_term(variance, dof).is_nan(), "{variance}, {dof}");
         assert!(effective_dof(&[(variance, dof), (1.0, 4.0)]).unwrap().is_nan(), "{variance}, {dof}");
     }
 }

@@ -40,9 +40,10 @@ impl HttpError {
 impl From<StoreError> for HttpError {
     fn from(e: StoreError) -> Self {
         match e {
-            StoreError::Busy { .. } | StoreError::Overtaken | StoreError::Full { .. } | StoreError::ReadOnly { .. } => {
-                Self::new(StatusCode::SERVICE_UNAVAILABLE, e.to_string())
-            }
+            StoreError::Busy { .. }
+            | StoreError::WriteConflict
+            | StoreError::Full { .. }
+            | StoreError::ReadOnly { .. } => Self::new(StatusCode::SERVICE_UNAVAILABLE, e.to_string()),
             StoreError::NoRow { .. } | StoreError::UnknownTable { .. } => Self::absent(e.to_string()),
             other => Self::outside(other.to_string()),
         }

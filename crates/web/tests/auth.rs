@@ -200,7 +200,7 @@ fn a_bottle_taken_out_leads_to_a_stranger() {
         let fields = [("token", token.as_str()), ("what", "SL2-26-07-B"), ("why", "a gust"), ("to", to)];
         let done = c.post("/take-out", &fields);
         stays(&face, &done, to);
-        let page = c.settled(&done);
+        let page = c.retrying(&done);
         let text = c.get(&page).text();
         assert!(!text.contains("evil.example") && !text.contains("limpid-session=x"), "{to:?}: {text}");
     }

@@ -46,7 +46,7 @@ fn the_pages_of_a_bottle_are_found_under_a_label_of_any_signs() {
     let result = "A%3A1#x@y/ü 100%:Pb:206+207+208@low:unfiltered#1";
     let token = page.token();
     let done = c.post("/sign", &[("token", &token), ("result", result), ("why", "looked at every blank")]);
-    let to = c.settled(&done);
+    let to = c.retrying(&done);
     assert!(to == address || c.get(&to).text().contains(address), "{to}");
     assert!(c.get(address).text().contains("looked at every blank"));
 
@@ -62,12 +62,12 @@ fn the_pages_of_a_bottle_are_found_under_a_label_of_any_signs() {
         let token = c.get(address).token();
         let out = [("token", token.as_str()), ("result", result), ("what", what), ("why", "a loose cap")];
         let done = c.post("/take-out", &out);
-        c.settled(&done);
+        c.retrying(&done);
         assert!(taken_out(), "{what}");
         let token = c.get(address).token();
         let back = [("token", token.as_str()), ("result", result), ("what", what), ("why", "the cap was whole")];
         let done = c.post("/take-back", &back);
-        c.settled(&done);
+        c.retrying(&done);
         assert!(!taken_out(), "{what}");
     }
 }

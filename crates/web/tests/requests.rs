@@ -419,7 +419,7 @@ fn documents_of_every_kind_are_made_and_their_numbers_open_their_cases() {
         if made.status == 422 {
             return (made.text(), c.clone());
         }
-        let to = c.settled(&made);
+        let to = c.retrying(&made);
         let told = if to.starts_with("/jobs/") { c.get(&to).text() } else { String::new() };
         // What was refused stands on the page of the work, with the way back.
         let page = if told.contains("Not done") { told } else { c.get("/report").text() };
@@ -478,7 +478,7 @@ fn nothing_is_made_of_a_record_with_a_value_changed_from_outside() {
     for what in ["full", "leaflet", "authority", "package", "supplement", "backup"] {
         let token = c.get("/report").token();
         let made = c.post("/report", &[("token", &token), ("what", what)]);
-        let to = c.settled(&made);
+        let to = c.retrying(&made);
         let told = c.get(&to).text();
         assert!(told.contains("Not done") && told.contains(&format!("result, row {row} of event")), "{what}: {told}");
     }
@@ -498,7 +498,7 @@ fn the_record_is_verified_and_its_stream_tells_the_end() {
     assert!(again.contains("64 hexadecimal digits"), "{again}");
     let token = c.get("/record").token();
     let done = c.post("/record/verify", &[("token", &token), ("noted", "")]);
-    let to = c.settled(&done);
+    let to = c.retrying(&done);
     assert!(
         c.get(&to).text().contains("every stored value and every derivation is what it was"),
         "{}",
@@ -516,7 +516,7 @@ fn what_is_kept_and_not_yet_derived_is_told_so_and_not_as_altered() {
     let mut verify = |expected: &str| {
         let token = c.get("/record").token();
         let to = c.post("/record/verify", &[("token", &token), ("noted", "")]);
-        let to = c.settled(&to);
+        let to = c.retrying(&to);
         let told = c.get(&to).text();
         assert!(told.contains(expected), "{expected}: {told}");
         told
@@ -534,7 +534,7 @@ fn what_is_kept_and_not_yet_derived_is_told_so_and_not_as_altered() {
     assert!(home.text().contains("1 act kept and not yet derived") && home.text().contains("Derive anew"));
     let token = home.token();
     let to = c.post("/recompute", &[("token", &token)]);
-    c.settled(&to);
+    c.retrying(&to);
     assert!(!c.get("/").text().contains("not yet derived"));
     verify("every stored value and every derivation is what it was");
 }

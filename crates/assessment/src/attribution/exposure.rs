@@ -2,7 +2,7 @@
 //! together. Units stand in the names of the columns.
 
 use super::Found;
-use crate::evidence::minutes_between;
+use crate::field_checks::minutes_between;
 use record::model::{Bottle, BottleKind};
 use serde::Serialize;
 
@@ -202,7 +202,7 @@ pub fn and(words: &[&str]) -> String {
 }
 
 /// A direction that the fit cannot tell, with the bottle that would.
-pub(super) fn tangle_in_words(names: &[String], asked: &[Asked]) -> String {
+pub(super) fn confounded_in_words(names: &[String], asked: &[Asked]) -> String {
     let last = names.iter().rev().find_map(|n| asked.iter().find(|a| a.name == *n)).and_then(|a| a.members.last());
     let words: Vec<&str> = names.iter().map(String::as_str).collect();
     let tell = last.map_or_else(String::new, |e| format!("; {} would tell", e.apart()));

@@ -88,12 +88,12 @@ fn answer(a: &Attribution, recovery_given: bool) -> Value {
     if !recovery_given {
         warnings.push("no recovery given: taken as 1; a low number may be lost metal".into());
     }
-    let tangles: Vec<&Vec<String>> = a.cannot_separate.iter().map(|t| &t.sources).collect();
+    let confounded: Vec<&Vec<String>> = a.cannot_separate.iter().map(|t| &t.sources).collect();
     json!({
         "sources": a.sources,
         "waters": a.waters,
         "bottles": a.bottles,
-        "cannot_separate": tangles,
+        "cannot_separate": confounded,
         "between_bottles_pg": a.between_bottles_pg,
         "between_bottles_share": a.between_bottles_share,
         "dof": a.dof,

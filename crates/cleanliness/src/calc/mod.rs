@@ -7,11 +7,11 @@ mod attribution;
 mod contamination;
 mod plan;
 mod read;
-mod trial;
+mod screening_design;
 
 pub use plan::read as read_plan;
 use quantity::Calculation;
 
 /// The calculations of this crate.
 pub const CALCULATIONS: &[Calculation] =
-    &[air::AIR, contamination::CONTAMINATION, attribution::ATTRIBUTION, plan::PLAN, trial::TRIAL];
+    &[air::AIR, contamination::CONTAMINATION, attribution::ATTRIBUTION, plan::PLAN, screening_design::TRIAL];

@@ -521,15 +521,15 @@ impl RunReader<'_> {
                 Ok(true) => {}
                 Ok(false) => break,
                 Err(t) => {
-                    self.out.trouble(&t, &[]);
+                    self.out.text_fault(&t, &[]);
                     break;
                 }
             }
             if record.is_blank() {
                 continue;
             }
-            if let Some(t) = record.trouble.take() {
-                self.out.trouble(&t, &[]);
+            if let Some(t) = record.text_fault.take() {
+                self.out.text_fault(&t, &[]);
                 continue;
             }
             let Some(cells) = self.cells(&record) else { continue };

@@ -4,7 +4,7 @@
 //! fault is enough to refuse the file, and no fault hides another, except where the file cannot
 //! be told apart any further (a quote never closed, a line without end).
 
-use super::text::Trouble;
+use super::text::TextFault;
 use quantity::{Check, Finding, Outcome, Place, Stage};
 
 /// Faults kept for showing.
@@ -93,7 +93,7 @@ impl Collector {
     }
 
     /// Adds what stopped or spoiled the reading of the file.
-    pub fn trouble(&mut self, t: &Trouble, headings: &[String]) {
+    pub fn text_fault(&mut self, t: &TextFault, headings: &[String]) {
         let column = t.column.map(|c| headings.get(c - 1).cloned().unwrap_or_else(|| c.to_string()));
         self.add(t.check, t.row, column.as_deref(), &t.found, &t.expected);
     }

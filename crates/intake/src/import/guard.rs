@@ -8,7 +8,7 @@
 //! Every part is counted. A part that cannot be unpacked here cannot be counted, and what cannot be counted is not read:
 //! the workbook is refused by the name of that part. Checked in `tests/import_bad.rs`.
 
-use super::text::Trouble;
+use super::text::TextFault;
 use quantity::Check;
 use std::fs::File;
 use std::io::{BufReader, Read};
@@ -22,16 +22,16 @@ const SMALL_BYTES: u64 = 32 << 20;
 const RATIO: u64 = 200;
 
 /// Refuses a workbook that unpacks to too much.
-pub fn check(path: &Path) -> Result<Result<(), Trouble>, std::io::Error> {
+pub fn check(path: &Path) -> Result<Result<(), TextFault>, std::io::Error> {
     let packed = path.metadata()?.len().max(1);
-    let trouble = |found: String, expected: &str| {
+    let text_fault = |found: String, expected: &str| {
         let expected = expected.into();
-        Ok(Err(Trouble { check: Check::FileNotWorkbook, row: None, column: None, found, expected }))
+        Ok(Err(TextFault { check: Check::FileNotWorkbook, row: None, column: None, found, expected }))
     };
     let refused =
-        |found: String| trouble(found, "a laboratory's workbook; this one would unpack to more than any of them");
+        |found: String| text_fault(found, "a laboratory's workbook; this one would unpack to more than any of them");
     let unread = |part: &str, why: &dyn std::fmt::Display| {
-        trouble(
+        text_fault(
             format!("a workbook whose part {part} cannot be read ({why})"),
             "a whole workbook, every part of which can be unpacked; it may be damaged: save it again",
         )

@@ -25,7 +25,7 @@ pub struct Look {
     /// The first rows under it.
     pub rows: Vec<Vec<String>>,
     /// Why it cannot be read as a table, where it cannot.
-    pub trouble: Option<String>,
+    pub text_fault: Option<String>,
 }
 
 /// Looks at a file.
@@ -39,7 +39,7 @@ pub fn look(path: &Path) -> Result<Look, ImportError> {
     let mut rows = match rows::open(path, &form).map_err(outside)? {
         Ok(rows) => rows,
         Err(t) => {
-            out.trouble = Some(format!("found {}, expected {}", t.found, t.expected));
+            out.text_fault = Some(format!("found {}, expected {}", t.found, t.expected));
             return Ok(out);
         }
     };
@@ -53,7 +53,7 @@ pub fn look(path: &Path) -> Result<Look, ImportError> {
             out.rows.push((0..record.len()).map(cell).collect());
         }
     }
-    out.trouble = faults.faults.shown.first().map(|f| f.sentence.clone());
+    out.text_fault = faults.faults.shown.first().map(|f| f.sentence.clone());
     Ok(out)
 }
 

@@ -416,7 +416,7 @@ impl OneFile<'_> {
         match rows::open(&self.input.path, &self.input.mapping.file).map_err(|e| self.outside(e))? {
             Ok(rows) => Ok(Some(rows)),
             Err(t) => {
-                self.out.trouble(&t, &[]);
+                self.out.text_fault(&t, &[]);
                 Ok(None)
             }
         }

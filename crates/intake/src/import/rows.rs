@@ -4,7 +4,7 @@
 use super::fault::Collector;
 use super::mapping::FileForm;
 use super::sheet::SheetReader;
-use super::text::{Record, TextReader, Trouble, decode, magic};
+use super::text::{Record, TextFault, TextReader, decode, magic};
 use quantity::Check;
 use std::fs::File;
 use std::io::Read;
@@ -17,7 +17,7 @@ pub enum Rows {
 }
 
 /// Opens a file: a ZIP is read as a workbook, anything else as text, whatever its name.
-pub fn open(path: &Path, form: &FileForm) -> Result<Result<Rows, Trouble>, std::io::Error> {
+pub fn open(path: &Path, form: &FileForm) -> Result<Result<Rows, TextFault>, std::io::Error> {
     let mut file = File::open(path)?;
     let mut head = [0u8; 4];
     let mut n = 0;
@@ -28,8 +28,8 @@ pub fn open(path: &Path, form: &FileForm) -> Result<Result<Rows, Trouble>, std::
         }
     }
     let head = &head[..n];
-    let trouble = |found: &str, expected: &str| {
-        Ok(Err(Trouble {
+    let text_fault = |found: &str, expected: &str| {
+        Ok(Err(TextFault {
             check: Check::FileForm,
             row: None,
             column: None,
@@ -38,18 +38,18 @@ pub fn open(path: &Path, form: &FileForm) -> Result<Result<Rows, Trouble>, std::
         }))
     };
     if head.is_empty() {
-        return trouble("an empty file", "a row of headings and rows of data");
+        return text_fault("an empty file", "a row of headings and rows of data");
     }
     if head.starts_with(b"PK\x03\x04") {
-        if let Err(trouble) = super::guard::check(path)? {
-            return Ok(Err(trouble));
+        if let Err(text_fault) = super::guard::check(path)? {
+            return Ok(Err(text_fault));
         }
         return Ok(Ok(Rows::Sheet(SheetReader::open(path, form.sheet.as_deref(), form.decimal))));
     }
     let named = path.extension().is_some_and(|e| e.eq_ignore_ascii_case("xlsx"));
     if named {
         let what = magic(head).unwrap_or("something that is no workbook");
-        return trouble(
+        return text_fault(
             &format!("{what} under the name of an XLSX workbook"),
             "an XLSX workbook, or a text table named .csv",
         );
@@ -60,7 +60,7 @@ pub fn open(path: &Path, form: &FileForm) -> Result<Result<Rows, Trouble>, std::
 
 impl Rows {
     /// The next record, blank ones too.
-    pub fn next(&mut self, record: &mut Record) -> Result<Result<bool, Trouble>, std::io::Error> {
+    pub fn next(&mut self, record: &mut Record) -> Result<Result<bool, TextFault>, std::io::Error> {
         match self {
             Self::Text(t) => t.next(record),
             Self::Sheet(s) => Ok(s.next(record)),
@@ -77,7 +77,7 @@ impl Rows {
         loop {
             match self.next(&mut record)? {
                 Err(t) => {
-                    out.trouble(&t, &[]);
+                    out.text_fault(&t, &[]);
                     return Ok(None);
                 }
                 Ok(false) => {
@@ -125,8 +125,8 @@ impl Rows {
                 }
             }
         }
-        if let Some(t) = &record.trouble {
-            out.trouble(t, &headings);
+        if let Some(t) = &record.text_fault {
+            out.text_fault(t, &headings);
             readable = false;
         }
         while headings.last().is_some_and(String::is_empty) {
@@ -149,11 +149,11 @@ impl Rows {
                 Ok(true) => {}
                 Ok(false) => return Ok(false),
                 Err(t) => {
-                    out.trouble(&t, headings);
+                    out.text_fault(&t, headings);
                     return Ok(false);
                 }
             }
-            if record.len() == headings.len() && record.trouble.is_none() && record.len() > 1 {
+            if record.len() == headings.len() && record.text_fault.is_none() && record.len() > 1 {
                 if record.may_be_blank() && record.is_blank() {
                     continue;
                 }
@@ -162,8 +162,8 @@ impl Rows {
             if record.is_blank() {
                 continue;
             }
-            if let Some(t) = &record.trouble {
-                out.trouble(t, headings);
+            if let Some(t) = &record.text_fault {
+                out.text_fault(t, headings);
                 continue;
             }
             let spare = (headings.len()..record.len()).any(|i| !record.get(i).is_empty());

@@ -9,7 +9,7 @@
 //! A cell that holds an error (`#REF!`) is passed on as that text and refused where it is used.
 
 use super::cell::Decimal;
-use super::text::{Record, Trouble};
+use super::text::{Record, TextFault};
 use calamine::{DataRef, ExcelDateTime, Reader, Xlsx, XlsxError};
 use quantity::Check;
 use std::fs::File;
@@ -23,7 +23,7 @@ const BATCH: usize = 256;
 /// Widest sheet there is, columns (ECMA-376 workbooks end at XFD).
 const WIDEST: u32 = 16_384;
 
-type Message = Result<Vec<Record>, Trouble>;
+type Message = Result<Vec<Record>, TextFault>;
 
 /// Reads one sheet.
 #[derive(Debug)]
@@ -33,8 +33,8 @@ pub struct SheetReader {
     file: PathBuf,
 }
 
-fn damaged(file: &Path, what: &str) -> Trouble {
-    Trouble {
+fn damaged(file: &Path, what: &str) -> TextFault {
+    TextFault {
         check: Check::FileNotWorkbook,
         row: None,
         column: None,
@@ -65,8 +65,8 @@ impl SheetReader {
     /// The next record; `false` at the end.
     ///
     /// # Errors
-    /// A [`Trouble`] where the workbook is damaged or the sheet is not in it.
-    pub fn next(&mut self, record: &mut Record) -> Result<bool, Trouble> {
+    /// A [`TextFault`] where the workbook is damaged or the sheet is not in it.
+    pub fn next(&mut self, record: &mut Record) -> Result<bool, TextFault> {
         loop {
             if let Some(r) = self.waiting.next() {
                 *record = r;
@@ -84,7 +84,7 @@ impl SheetReader {
     }
 }
 
-fn send(path: &Path, sheet: Option<&str>, decimal: Decimal, to: &SyncSender<Message>) -> Result<(), Trouble> {
+fn send(path: &Path, sheet: Option<&str>, decimal: Decimal, to: &SyncSender<Message>) -> Result<(), TextFault> {
     let bad = |e: &dyn std::fmt::Display| damaged(path, &e.to_string());
     let file = File::open(path).map_err(|e| bad(&e))?;
     let mut book: Xlsx<_> = Xlsx::new(BufReader::new(file)).map_err(|e: XlsxError| bad(&e))?;
@@ -93,7 +93,7 @@ fn send(path: &Path, sheet: Option<&str>, decimal: Decimal, to: &SyncSender<Mess
         (Some(s), all) if all.iter().any(|n| n == s) => s.to_string(),
         (None, [only]) => only.clone(),
         (wanted, all) => {
-            return Err(Trouble {
+            return Err(TextFault {
                 check: Check::FileSheet,
                 row: None,
                 column: None,

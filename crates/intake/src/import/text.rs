@@ -32,7 +32,7 @@ pub enum Encoding {
 
 /// Why reading stopped, or what is wrong with one row.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Trouble {
+pub struct TextFault {
     /// Name of the check.
     pub check: Check,
     /// Row as a spreadsheet counts it.
@@ -53,7 +53,7 @@ pub struct Record {
     /// Row as a spreadsheet counts it.
     pub row: u64,
     /// Something wrong with the quoting of this row.
-    pub trouble: Option<Trouble>,
+    pub text_fault: Option<TextFault>,
 }
 
 impl Record {
@@ -88,7 +88,7 @@ impl Record {
     pub fn clear(&mut self, row: u64) {
         self.bytes.clear();
         self.ends.clear();
-        self.trouble = None;
+        self.text_fault = None;
         self.row = row;
     }
 
@@ -199,12 +199,12 @@ impl TextReader {
     /// often in the first line that has any.
     ///
     /// # Errors
-    /// [`Outside`] where reading fails; a [`Trouble`] where the file is empty, binary or its
+    /// [`Outside`] where reading fails; a [`TextFault`] where the file is empty, binary or its
     /// delimiter cannot be told.
     pub fn new(
         mut input: Box<dyn Read + Send>,
         delimiter: Option<u8>,
-    ) -> Result<Result<Self, Trouble>, std::io::Error> {
+    ) -> Result<Result<Self, TextFault>, std::io::Error> {
         let mut head = [0u8; 4];
         let mut n = 0;
         while n < head.len() {
@@ -215,7 +215,7 @@ impl TextReader {
         }
         let head = &head[..n];
         if let Some(what) = magic(head) {
-            return Ok(Err(Trouble {
+            return Ok(Err(TextFault {
                 check: Check::FileNotText,
                 row: None,
                 column: None,
@@ -262,7 +262,7 @@ impl TextReader {
         Ok(Ok(reader))
     }
 
-    fn sniff(&mut self) -> Result<Result<u8, Trouble>, std::io::Error> {
+    fn sniff(&mut self) -> Result<Result<u8, TextFault>, std::io::Error> {
         while self.end < self.buffer.len() && !self.eof {
             self.fill()?;
         }
@@ -284,7 +284,7 @@ impl TextReader {
                 continue;
             }
             if counts[0].1 == counts[1].1 {
-                return Ok(Err(Trouble {
+                return Ok(Err(TextFault {
                     check: Check::FileDelimiter,
                     row: Some(1),
                     column: None,
@@ -323,7 +323,7 @@ impl TextReader {
     /// # Errors
     /// Outer: reading failed. Inner: the record is too long, or a quote is never closed; nothing
     /// after it can be told apart, so reading stops there.
-    pub fn next(&mut self, record: &mut Record) -> Result<Result<bool, Trouble>, std::io::Error> {
+    pub fn next(&mut self, record: &mut Record) -> Result<Result<bool, TextFault>, std::io::Error> {
         record.clear(self.row + 1);
         if self.start == self.end && !self.eof {
             self.fill()?;
@@ -359,7 +359,7 @@ impl TextReader {
     }
 
     /// Finds the line end that closes the record, reading on as needed.
-    fn find_end(&mut self) -> Result<Result<End, Trouble>, std::io::Error> {
+    fn find_end(&mut self) -> Result<Result<End, TextFault>, std::io::Error> {
         // Offsets from `start`, which stays where it is in the record while the buffer moves.
         let mut at = 0;
         let mut open = false;
@@ -410,7 +410,7 @@ impl TextReader {
             }
             if self.eof {
                 if open {
-                    return Ok(Err(self.trouble(
+                    return Ok(Err(self.text_fault(
                         Check::FileQuote,
                         "a quoted cell that is never closed",
                         "a closing quote; the file may be cut off",
@@ -420,7 +420,7 @@ impl TextReader {
             }
             if self.end - self.start > LONGEST_RECORD {
                 let found = format!("a line longer than {} kB", LONGEST_RECORD / 1024);
-                return Ok(Err(self.trouble(
+                return Ok(Err(self.text_fault(
                     Check::FileLineLength,
                     &found,
                     if open {
@@ -434,8 +434,8 @@ impl TextReader {
         }
     }
 
-    fn trouble(&self, check: Check, found: &str, expected: &str) -> Trouble {
-        Trouble { check, row: Some(self.row + 1), column: None, found: found.into(), expected: expected.into() }
+    fn text_fault(&self, check: Check, found: &str, expected: &str) -> TextFault {
+        TextFault { check, row: Some(self.row + 1), column: None, found: found.into(), expected: expected.into() }
     }
 }
 
@@ -467,8 +467,8 @@ fn split_quoted(line: &[u8], delimiter: u8, record: &mut Record) {
                 }
             }
             let rest = memchr(delimiter, &line[at..]).map_or(line.len(), |k| at + k);
-            if !line[at..rest].trim_ascii().is_empty() && record.trouble.is_none() {
-                record.trouble = Some(Trouble {
+            if !line[at..rest].trim_ascii().is_empty() && record.text_fault.is_none() {
+                record.text_fault = Some(TextFault {
                     check: Check::FileQuote,
                     row: Some(record.row),
                     column: Some(record.ends.len() + 1),
@@ -495,12 +495,12 @@ mod tests {
     use super::*;
     use std::io::Cursor;
 
-    fn read(text: &[u8], delimiter: Option<u8>) -> Result<Vec<Vec<String>>, Trouble> {
+    fn read(text: &[u8], delimiter: Option<u8>) -> Result<Vec<Vec<String>>, TextFault> {
         let mut r = TextReader::new(Box::new(Cursor::new(text.to_vec())), delimiter).unwrap()?;
         let mut rec = Record::default();
         let mut rows = vec![];
         while r.next(&mut rec).unwrap()? {
-            if let Some(t) = rec.trouble.clone() {
+            if let Some(t) = rec.text_fault.clone() {
                 return Err(t);
             }
             rows.push((0..rec.len()).map(|i| decode(rec.get(i), Encoding::Utf8).unwrap().into_owned()).collect());

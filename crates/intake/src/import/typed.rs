@@ -57,7 +57,7 @@ pub fn take(
     let headings: Vec<String> = columns.iter().map(|c| (*c).to_string()).collect();
     let text = as_text(columns, rows);
     match TextReader::new(Box::new(Cursor::new(text.into_bytes())), Some(b',')).map_err(outside)? {
-        Err(trouble) => out.trouble(&trouble, &headings),
+        Err(text_fault) => out.text_fault(&text_fault, &headings),
         Ok(reader) => {
             let mut rows = Rows::Text(reader);
             if let Some((headings, row)) = rows.headings(&mapping.file, &mut out).map_err(outside)? {

@@ -125,7 +125,7 @@ pub(super) fn check(f: &Analogy, lang: Lang) -> Result<Checked, CalcError> {
     let two = |x: f64| lang.number(&plain(x, 2));
     let asked = say(&worded(lang, relation, &number(p.claimed)));
     let mut warnings = p.warnings.clone();
-    warnings.extend(core.troubles_in_words(lang, &lang.say("analogy.value", &[]), "1"));
+    warnings.extend(core.obstacles_in_words(lang, &lang.say("analogy.value", &[]), "1"));
     warnings.push(lang.say("note.analogy", &[]));
     let nearest = match (core.point, core.interval, &f.value) {
         (Some(x), [Some(l), Some(h)], _) if l > 0.0 => {

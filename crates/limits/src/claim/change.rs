@@ -203,7 +203,7 @@ fn by_two(f: &Change, before: &Amount, after: &Amount, way: Way, lang: Lang) -> 
         }
         _ => lang.say("change.none_found", &[("what", &what), ("name", &name)]),
     };
-    let mut warnings = c.troubles_in_words(lang, &names.0, &names.1);
+    let mut warnings = c.obstacles_in_words(lang, &names.0, &names.1);
     if way == Way::Unchanged && f.within_percent.is_none() {
         warnings.push(lang.say("trouble.unchanged", &[]));
     }

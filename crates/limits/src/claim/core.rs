@@ -26,7 +26,7 @@ pub(crate) enum Which {
 
 /// Why a ratio is known less well than by two numbers with u.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Trouble {
+pub(crate) enum Obstacle {
     NoU(Which),
     NonDetect(Which),
     OverRange(Which),
@@ -43,7 +43,7 @@ pub(crate) struct Core {
     /// One-sided 95 % bounds.
     pub at_least: Option<f64>,
     pub at_most: Option<f64>,
-    pub troubles: Vec<Trouble>,
+    pub obstacles: Vec<Obstacle>,
     exact: Option<(Pair, f64)>,
 }
 
@@ -54,13 +54,13 @@ pub(crate) fn core(a: &Amount, b: &Amount, covariance: f64) -> Core {
     {
         return measured(a, b, covariance);
     }
-    let mut troubles = vec![];
+    let mut obstacles = vec![];
     for (which, amount) in [(Which::A, a), (Which::B, b)] {
         match amount {
-            Amount::Stated(_) => troubles.push(Trouble::NoU(which)),
-            Amount::Below(_) => troubles.push(Trouble::NonDetect(which)),
-            Amount::Above(_) => troubles.push(Trouble::OverRange(which)),
-            Amount::Measured(m) if m.value <= 0.0 => troubles.push(Trouble::NonDetect(which)),
+            Amount::Stated(_) => obstacles.push(Obstacle::NoU(which)),
+            Amount::Below(_) => obstacles.push(Obstacle::NonDetect(which)),
+            Amount::Above(_) => obstacles.push(Obstacle::OverRange(which)),
+            Amount::Measured(m) if m.value <= 0.0 => obstacles.push(Obstacle::NonDetect(which)),
             Amount::Measured(_) => {}
         }
     }
@@ -73,7 +73,7 @@ pub(crate) fn core(a: &Amount, b: &Amount, covariance: f64) -> Core {
     let at_least = quotient(low_a, high_b).filter(|x| *x > 0.0);
     let at_most = quotient(high_a, low_b);
     let point = quotient(a.value(), b.value()).filter(|x| *x > 0.0);
-    Core { point, interval: [at_least, at_most], at_least, at_most, troubles, exact: None }
+    Core { point, interval: [at_least, at_most], at_least, at_most, obstacles, exact: None }
 }
 
 fn measured(a: &Measured, b: &Measured, covariance: f64) -> Core {
@@ -83,13 +83,13 @@ fn measured(a: &Measured, b: &Measured, covariance: f64) -> Core {
     let (one, two) = (t::upper_quantile(SIDE, dof), t::upper_quantile(SIDE / 2.0, dof));
     let [at_least, at_most] = ends(interval(&pair, one));
     let both = ends(interval(&pair, two));
-    let troubles = if both[1].is_none() { vec![Trouble::NotFromZero] } else { vec![] };
+    let obstacles = if both[1].is_none() { vec![Obstacle::NotFromZero] } else { vec![] };
     Core {
         point: point.is_finite().then_some(point),
         interval: both,
         at_least: at_least.filter(|x| *x > 0.0),
         at_most,
-        troubles,
+        obstacles,
         exact: Some((pair, dof)),
     }
 }
@@ -130,7 +130,7 @@ impl Core {
             interval: [self.interval[0], high.interval[1]],
             at_least: self.at_least,
             at_most: high.at_most,
-            troubles: self.troubles.clone(),
+            obstacles: self.obstacles.clone(),
             exact: None,
         }
     }
@@ -159,20 +159,20 @@ impl Core {
     }
 
     /// What stands in the way, in words; `a` and `b` are the names.
-    pub fn troubles_in_words(&self, lang: Lang, a: &str, b: &str) -> Vec<String> {
+    pub fn obstacles_in_words(&self, lang: Lang, a: &str, b: &str) -> Vec<String> {
         let name = |w: Which| if w == Which::A { a } else { b };
         let mut out: Vec<String> = self
-            .troubles
+            .obstacles
             .iter()
             .map(|t| match *t {
-                Trouble::NoU(w) => lang.say("trouble.no_u", &[("name", name(w))]),
-                Trouble::NonDetect(Which::A) => lang.say("trouble.non_detect_over", &[("name", a)]),
-                Trouble::NonDetect(Which::B) => lang.say("trouble.non_detect_under", &[("name", b)]),
-                Trouble::OverRange(w) => lang.say("trouble.over_range", &[("name", name(w))]),
-                Trouble::NotFromZero => lang.say("trouble.not_from_zero", &[("name", b)]),
+                Obstacle::NoU(w) => lang.say("trouble.no_u", &[("name", name(w))]),
+                Obstacle::NonDetect(Which::A) => lang.say("trouble.non_detect_over", &[("name", a)]),
+                Obstacle::NonDetect(Which::B) => lang.say("trouble.non_detect_under", &[("name", b)]),
+                Obstacle::OverRange(w) => lang.say("trouble.over_range", &[("name", name(w))]),
+                Obstacle::NotFromZero => lang.say("trouble.not_from_zero", &[("name", b)]),
             })
             .collect();
-        if !self.troubles.is_empty() && self.exact.is_none() && (self.at_least.is_some() || self.at_most.is_some()) {
+        if !self.obstacles.is_empty() && self.exact.is_none() && (self.at_least.is_some() || self.at_most.is_some()) {
             out.push(lang.say("trouble.two_bounds", &[]));
         }
         out

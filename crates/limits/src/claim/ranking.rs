@@ -120,7 +120,7 @@ pub(super) fn check(f: &Ranking, lang: Lang) -> Result<Checked, CalcError> {
     let mut warnings = vec![];
     for (l, h) in &pairs {
         let c = core(&items[*h].1, &items[*l].1, shared(*l, *h));
-        for w in c.troubles_in_words(lang, &items[*h].0, &items[*l].0) {
+        for w in c.obstacles_in_words(lang, &items[*h].0, &items[*l].0) {
             if !warnings.contains(&w) {
                 warnings.push(w);
             }
@@ -191,7 +191,7 @@ fn lower(low: &Amount, high: &Amount, covariance: f64, level: f64) -> Answer {
             return if gap > 0.0 { Answer::Supported } else { Answer::Contradicted };
         }
         // The doubt is that of each alone, of what they share too: never too many degrees of freedom.
-        let doubt = welch::doubt(a.u * a.u, a.dof) + welch::doubt(b.u * b.u, b.dof);
+        let doubt = welch::welch_term(a.u * a.u, a.dof) + welch::welch_term(b.u * b.u, b.dof);
         let dof = welch::dof_of(var, doubt).unwrap_or(f64::INFINITY);
         let p = t::cdf(gap / var.sqrt(), dof);
         return if p >= level {

@@ -77,7 +77,7 @@ impl Told<'_> {
     pub fn checked(&self, lang: Lang, kind: &str, amounts: (&Amount, &Amount)) -> Checked {
         let answer = self.relation.answer(&self.core, self.factor, self.within);
         let p = self.core.probability(self.factor);
-        let mut warnings = self.core.troubles_in_words(lang, self.a, self.b);
+        let mut warnings = self.core.obstacles_in_words(lang, self.a, self.b);
         if self.relation == Relation::About {
             let percent = plain(100.0 * (self.within - 1.0), 3);
             warnings.push(lang.say("note.about", &[("percent", &lang.number(&percent))]));

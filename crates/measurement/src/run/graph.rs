@@ -4,7 +4,7 @@
 //! u of a rate or response is that of its replicates; from the concentration on it is the whole u.
 //! Means of replicates are shown; products and ratios were formed replicate by replicate before.
 
-use super::channel::Channel;
+use super::analyte_reduction::AnalyteReduction;
 use super::input::Mode;
 use super::net::Net;
 use super::recipe::{BlankCentre, Intercept, Recovery};
@@ -31,7 +31,7 @@ const SOURCES: &[&str] = &[
 
 struct Builder<'a> {
     run: &'a ReducedRun,
-    channel: &'a Channel,
+    reduction: &'a AnalyteReduction,
     d: Derivation,
     cps: Unit,
     per_unit: Unit,
@@ -48,12 +48,12 @@ struct Builder<'a> {
 }
 
 /// The graph of one analyte.
-pub(super) fn of_channel(run: &ReducedRun, index: usize) -> Graph {
-    let channel = &run.channels[index];
+pub(super) fn of_reduction(run: &ReducedRun, index: usize) -> Graph {
+    let reduction = &run.reductions[index];
     let cps = Unit::known("counts/s");
     let mut b = Builder {
         run,
-        channel,
+        reduction,
         d: Derivation::new(METHOD, SOURCES),
         per_unit: per(&cps, &run.recipe.unit),
         cps,
@@ -154,12 +154,16 @@ impl Builder<'_> {
             let x = Amount::measured(x.value, x.u, Unit::one());
             self.cross = Some(self.d.given("analogue cross factor X", x, origin));
         }
-        for track in &self.channel.signal.tracks {
-            let target = self.channel.plan.members[track.member];
+        for track in &self.reduction.signal.tracks {
+            let target = self.reduction.plan.members[track.member];
             let mut nodes = Vec::new();
             for p in &track.points {
-                let amount =
-                    Amount::Measured(Measured::with_dof(p.value, p.u, self.channel.sources.dof[p.source], Unit::one()));
+                let amount = Amount::Measured(Measured::with_dof(
+                    p.value,
+                    p.u,
+                    self.reduction.sources.dof[p.source],
+                    Unit::one(),
+                ));
                 let (on, by) =
                     (self.run.table.isotopes[target].to_string(), self.run.table.isotopes[track.monitor].to_string());
                 nodes.push(match p.vial {
@@ -213,7 +217,7 @@ impl Builder<'_> {
             let amount = self.amount(m, u, dof);
             id = self.d.step(format!("rate N after {word}, {name} in \"{vial}\""), amount, step, "", &[id, by]);
         }
-        if let Some((zero, u0, dof0)) = self.channel.signal.background_of(isotope) {
+        if let Some((zero, u0, dof0)) = self.reduction.signal.background_of(isotope) {
             let zero_amount = self.amount(zero, u0, dof0);
             let b = *self.background.entry(isotope).or_insert_with(|| {
                 self.d.given(
@@ -234,11 +238,11 @@ impl Builder<'_> {
         if let Some(id) = self.responses.get(&v) {
             return *id;
         }
-        let plan = &self.channel.plan;
+        let plan = &self.reduction.plan;
         let mut inputs: Vec<NodeId> = plan.members.iter().map(|i| self.rate(*i, v)).collect();
         let mut step = if plan.members.len() > 1 { "Σ N".to_string() } else { "N".to_string() };
-        for k in 0..self.channel.signal.tracks.len() {
-            let track = &self.channel.signal.tracks[k];
+        for k in 0..self.reduction.signal.tracks.len() {
+            let track = &self.reduction.signal.tracks[k];
             let species = &plan.overlaps[k].recipe.species;
             let _ = write!(step, " − f·M ({species})");
             let near = track.at(When::of(&self.run.table.vials[v]));
@@ -247,13 +251,13 @@ impl Builder<'_> {
         }
         if !plan.standards.is_empty() {
             let (open, close) = if step == "N" { ("", "") } else { ("(", ")") };
-            let i = self.channel.points[v].map_or(1.0, |p| p.response.standard);
+            let i = self.reduction.points[v].map_or(1.0, |p| p.response.standard);
             step =
                 format!("{open}{step}{close} / I, I = {i:.4} the internal standard over its mean in the calibration");
             inputs.extend(plan.standards.iter().map(|(i, _)| self.rate(*i, v)));
         }
         step.push_str("; replicate by replicate, then the mean");
-        let r = self.channel.points[v].expect("a vial with a result has a response").response;
+        let r = self.reduction.points[v].expect("a vial with a result has a response").response;
         let amount = self.amount(r.value, r.u, r.dof);
         let name = format!("response R, {} in \"{}\"", plan.analyte, self.name(v));
         let id = self.d.step(name, amount, step, "", &inputs);
@@ -267,7 +271,7 @@ impl Builder<'_> {
             return *id;
         }
         let response = self.response(v);
-        let id = match &self.channel.drift {
+        let id = match &self.reduction.drift {
             None => response,
             Some(model) => {
                 let when = When::of(&self.run.table.vials[v]);
@@ -284,7 +288,7 @@ impl Builder<'_> {
                         inputs.push(self.response(check.vial));
                     }
                 }
-                let p = self.channel.points[v].expect("a vial with a result has a response");
+                let p = self.reduction.points[v].expect("a vial with a result has a response");
                 let g = model.at(when);
                 let amount = self.amount(p.y, p.response.u / g, p.response.dof);
                 let name = format!("response with drift removed, \"{}\"", self.name(v));
@@ -298,8 +302,8 @@ impl Builder<'_> {
 
     fn line(&mut self) {
         let recipe = &self.run.recipe;
-        let line = &self.channel.fitted.line;
-        let element = self.channel.plan.analyte.element.clone();
+        let line = &self.reduction.fitted.line;
+        let element = self.reduction.plan.analyte.element.clone();
         let mut inputs = Vec::new();
         for p in &line.points {
             let v = self
@@ -343,8 +347,8 @@ impl Builder<'_> {
         let y = self.corrected(v);
         let mut inputs = vec![y, self.intercept.expect("the line stands"), self.slope.expect("the line stands")];
         let vial = &self.run.table.vials[v];
-        let p = self.channel.points[v].expect("a vial with a result has a response");
-        let t = gross_tally(self.channel, v);
+        let p = self.reduction.points[v].expect("a vial with a result has a response");
+        let t = gross_tally(self.reduction, v);
         let amount = Amount::Measured(Measured::with_dof(p.gross, t.u(), t.dof(), self.run.recipe.unit.clone()));
         let mut step = "c = (y − a) / b";
         let d = vial.dilution;

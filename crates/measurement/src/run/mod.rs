@@ -12,7 +12,7 @@
 //! It does not attribute contamination, and it never removes a reading by itself.
 //! Checked in `tests/run_*.rs`: a run worked by hand, coverage by simulation, invariances.
 
-mod channel;
+mod analyte_reduction;
 mod drift;
 mod error;
 mod graph;
@@ -40,7 +40,7 @@ pub use result::{
     RunResult, SpikeRecovery, State,
 };
 
-use channel::Channel;
+use analyte_reduction::AnalyteReduction;
 use net::{Blanks, Critical, Net};
 use quantity::{Derivation, Measured};
 use signal::Levels;
@@ -67,9 +67,9 @@ pub struct ReducedRun {
     /// Findings of the run, of analytes, of single results.
     pub findings: Vec<RunFinding>,
     table: Table,
-    channels: Vec<Channel>,
+    reductions: Vec<AnalyteReduction>,
     blanks: Vec<Vec<Blanks>>,
-    /// For each result its channel and net value.
+    /// For each result its reduction and net value.
     nets: Vec<(usize, Net)>,
 }
 
@@ -80,8 +80,8 @@ impl ReducedRun {
     /// # Panics
     /// When there is no such result.
     pub fn derivation(&self, result: usize) -> Derivation {
-        let channel = self.nets[result].0;
-        let graph = graph::of_channel(self, channel);
+        let reduction = self.nets[result].0;
+        let graph = graph::of_reduction(self, reduction);
         self.cut(&graph, result)
     }
 
@@ -91,9 +91,9 @@ impl ReducedRun {
         let mut graph = None;
         (0..self.results.len())
             .map(|i| {
-                let channel = self.nets[i].0;
-                if graph.as_ref().is_none_or(|(c, _)| *c != channel) {
-                    graph = Some((channel, graph::of_channel(self, channel)));
+                let reduction = self.nets[i].0;
+                if graph.as_ref().is_none_or(|(c, _)| *c != reduction) {
+                    graph = Some((reduction, graph::of_reduction(self, reduction)));
                 }
                 let (_, g) = graph.as_ref().expect("just made");
                 self.cut(g, i)
@@ -145,8 +145,8 @@ impl ReducedRun {
         if a == b {
             return self.results[a].gross.u.powi(2);
         }
-        let channel = &self.channels[*ca];
-        channel.row(na.vial).iter().zip(channel.row(nb.vial)).map(|(x, y)| x * y).sum()
+        let reduction = &self.reductions[*ca];
+        reduction.row(na.vial).iter().zip(reduction.row(nb.vial)).map(|(x, y)| x * y).sum()
     }
 
     /// Findings that speak of one result: of the run, of its analyte, of its vial, of itself.
@@ -179,7 +179,7 @@ pub fn reduce(input: &RunInput, recipe: &Recipe) -> Result<ReducedRun, Error> {
         references: vec![],
         duplicates: vec![],
         findings: vec![],
-        channels: vec![],
+        reductions: vec![],
         blanks: vec![],
         nets: vec![],
         table,
@@ -189,8 +189,8 @@ pub fn reduce(input: &RunInput, recipe: &Recipe) -> Result<ReducedRun, Error> {
         return Err(Error::Empty { what: "no readings of anything but internal standards and monitors".into() });
     }
     for plan in plans {
-        let channel = channel::reduce(&run.table, &levels, recipe, plan)?;
-        add_channel(&mut run, channel, &critical)?;
+        let reduction = analyte_reduction::reduce(&run.table, &levels, recipe, plan)?;
+        add_reduction(&mut run, reduction, &critical)?;
     }
     quality::findings(&mut run);
     Ok(run)
@@ -210,19 +210,19 @@ fn has_result(role: Role) -> bool {
     !matches!(role, Role::GasBackground | Role::CalibrationBlank | Role::Standard | Role::InterferenceCheck)
 }
 
-fn add_channel(run: &mut ReducedRun, channel: Channel, critical: &Critical) -> Result<(), Error> {
-    let index = run.channels.len();
+fn add_reduction(run: &mut ReducedRun, reduction: AnalyteReduction, critical: &Critical) -> Result<(), Error> {
+    let index = run.reductions.len();
     let recipe = run.recipe.clone();
     let mut sets: Vec<Blanks> = Vec::new();
     for role in Role::NESTED_BLANKS {
-        sets.extend(net::blanks(&run.table, &recipe, &channel, role)?);
+        sets.extend(net::blanks(&run.table, &recipe, &reduction, role)?);
     }
     let set_of = |role: Role| sets.iter().position(|b| b.role == role);
     let zero = set_of(Role::CalibrationBlank);
     let mut nets: Vec<Net> = Vec::new();
     for v in 0..run.table.vials.len() {
         let role = run.table.vials[v].role;
-        if channel.points[v].is_none() || !has_result(role) {
+        if reduction.points[v].is_none() || !has_result(role) {
             continue;
         }
         let wanted = blank_role(&recipe, role);
@@ -231,25 +231,25 @@ fn add_channel(run: &mut ReducedRun, channel: Channel, critical: &Critical) -> R
             && role != Role::ReferenceMaterial
         {
             return Err(Error::TooFewBlanks {
-                analyte: channel.plan.analyte.to_string(),
+                analyte: reduction.plan.analyte.to_string(),
                 role: blank.word().into(),
                 found: run
                     .table
                     .vials
                     .iter()
                     .enumerate()
-                    .filter(|(v, x)| x.role == blank && channel.points[*v].is_some())
+                    .filter(|(v, x)| x.role == blank && reduction.points[*v].is_some())
                     .count(),
             });
         }
         let blanks = set.map(|s| (s, &sets[s]));
-        nets.push(net::net(&run.table, &recipe, &channel, v, blanks)?);
+        nets.push(net::net(&run.table, &recipe, &reduction, v, blanks)?);
     }
-    spike::spikes(run, &channel, &nets);
-    let recovery = spike::recovery(run, &channel, &nets);
+    spike::spikes(run, &reduction, &nets);
+    let recovery = spike::recovery(run, &reduction, &nets);
     let mut summary_limits = None;
     if let Some(s) = set_of(recipe.blank.samples).or(zero) {
-        summary_limits = Some(net::limits(&run.table, &recipe, &channel, critical, &sets[s], None));
+        summary_limits = Some(net::limits(&run.table, &recipe, &reduction, critical, &sets[s], None));
     }
     for mut net in nets {
         let role = run.table.vials[net.vial].role;
@@ -262,20 +262,20 @@ fn add_channel(run: &mut ReducedRun, channel: Channel, critical: &Critical) -> R
         let factor = divided.map_or(1.0, |r| r.value);
         let limits = set
             .or(zero.map(|z| &sets[z]))
-            .map(|b| net::limits(&run.table, &recipe, &channel, critical, b, Some((&net, factor))));
-        let result = result_of(run, &channel, &net, blank, limits, divided);
+            .map(|b| net::limits(&run.table, &recipe, &reduction, critical, b, Some((&net, factor))));
+        let result = result_of(run, &reduction, &net, blank, limits, divided);
         run.results.push(result);
         run.nets.push((index, net));
     }
-    run.analytes.push(summary(run, &channel, &sets, summary_limits));
+    run.analytes.push(summary(run, &reduction, &sets, summary_limits));
     run.blanks.push(sets);
-    run.channels.push(channel);
+    run.reductions.push(reduction);
     Ok(())
 }
 
 fn result_of(
     run: &ReducedRun,
-    channel: &Channel,
+    reduction: &AnalyteReduction,
     net: &Net,
     blank: Option<BlankTaken>,
     limits: Option<Limits>,
@@ -283,12 +283,12 @@ fn result_of(
 ) -> RunResult {
     let recipe = &run.recipe;
     let vial = &run.table.vials[net.vial];
-    let point = channel.points[net.vial].expect("a net value has its gross value");
-    let tally = net.tally(channel);
+    let point = reduction.points[net.vial].expect("a net value has its gross value");
+    let tally = net.tally(reduction);
     let (u, dof) = (tally.u(), tally.dof());
     let k = statistics::t::upper_quantile((1.0 - recipe.coverage) / 2.0, dof);
     let one_sided = statistics::t::upper_quantile(recipe.alpha, dof);
-    let gross = gross_tally(channel, net.vial);
+    let gross = gross_tally(reduction, net.vial);
     // Without blanks the value is held against its own u, and never called quantified.
     let critical = limits.map_or(one_sided * u, |l| l.critical_value);
     let quantified = limits.and_then(|l| l.quantification_limit);
@@ -305,7 +305,7 @@ fn result_of(
         vial: vial.name.clone(),
         role: vial.role,
         bottle: vial.bottle.clone(),
-        analyte: channel.plan.analyte.clone(),
+        analyte: reduction.plan.analyte.clone(),
         gross: Measured::with_dof(point.gross, gross.u(), gross.dof(), recipe.unit.clone()),
         blank,
         recovery: recovery.map(spike::MeanRecovery::measured),
@@ -320,19 +320,19 @@ fn result_of(
     }
 }
 
-fn gross_tally(channel: &Channel, v: usize) -> Tally {
+fn gross_tally(reduction: &AnalyteReduction, v: usize) -> Tally {
     let mut t = Tally::new();
-    t.add_row(&channel.sources, channel.row(v));
-    let o = channel.points[v].expect("the caller has a gross value").own;
+    t.add_row(&reduction.sources, reduction.row(v));
+    let o = reduction.points[v].expect("the caller has a gross value").own;
     t.add(sources::Group::Dilution, sources::Pool::None, f64::INFINITY, o.dilution.powi(2));
-    if !channel.own_in_row[v] {
+    if !reduction.own_in_row[v] {
         t.add(sources::Group::Replicates, sources::Pool::None, o.replicates_dof, o.replicates.powi(2));
-        t.add(sources::Group::BetweenVials, sources::Pool::Vials, channel.vials_dof(), o.between_vials.powi(2));
+        t.add(sources::Group::BetweenVials, sources::Pool::Vials, reduction.vials_dof(), o.between_vials.powi(2));
     }
     t
 }
 
-fn summary(run: &ReducedRun, channel: &Channel, sets: &[Blanks], limits: Option<Limits>) -> AnalyteSummary {
+fn summary(run: &ReducedRun, reduction: &AnalyteReduction, sets: &[Blanks], limits: Option<Limits>) -> AnalyteSummary {
     let recipe = &run.recipe;
     // Within each session, from its first to its last vial; the largest change is told.
     let change = |model: &drift::Model| {
@@ -344,15 +344,18 @@ fn summary(run: &ReducedRun, channel: &Channel, sets: &[Blanks], limits: Option<
             let g = |minutes: f64| model.at(table::When { session, minutes });
             g(last) / g(first) - 1.0
         };
-        channel::sessions(&run.table).into_iter().map(of).fold(0.0, |m: f64, x| if x.abs() > m.abs() { x } else { m })
+        analyte_reduction::sessions(&run.table)
+            .into_iter()
+            .map(of)
+            .fold(0.0, |m: f64, x| if x.abs() > m.abs() { x } else { m })
     };
     AnalyteSummary {
-        analyte: channel.plan.analyte.clone(),
-        internal_standards: channel.plan.standards.iter().map(|(i, _)| run.table.isotopes[*i].to_string()).collect(),
-        line: channel.fitted.line.clone(),
-        drift: channel.drift.as_ref().map_or(0.0, change),
-        between_vials: channel.between_vials.map_or(0.0, |b| b.relative),
-        between_vials_dof: channel.between_vials.map_or(0.0, |b| b.dof),
+        analyte: reduction.plan.analyte.clone(),
+        internal_standards: reduction.plan.standards.iter().map(|(i, _)| run.table.isotopes[*i].to_string()).collect(),
+        line: reduction.fitted.line.clone(),
+        drift: reduction.drift.as_ref().map_or(0.0, change),
+        between_vials: reduction.between_vials.map_or(0.0, |b| b.relative),
+        between_vials_dof: reduction.between_vials.map_or(0.0, |b| b.dof),
         limits,
         blank: sets.iter().find(|b| b.role == recipe.blank.samples).map(|b| BlankTaken {
             role: b.role,

@@ -12,7 +12,7 @@
 //! contamination) and s²/n (the mean); what s² holds of the blanks' measurement noise is
 //! replaced by the sample's own.
 
-use super::channel::{Channel, Own, VialPoint};
+use super::analyte_reduction::{AnalyteReduction, Own, VialPoint};
 use super::error::Error;
 use super::input::Role;
 use super::recipe::{BlankCentre, BlankScale, Quantification, Recipe, Recovery};
@@ -116,13 +116,18 @@ fn per_bottle(role: Role, recipe: &Recipe) -> bool {
 }
 
 /// Collects the usable blanks of a role.
-pub(super) fn blanks(table: &Table, recipe: &Recipe, channel: &Channel, role: Role) -> Result<Option<Blanks>, Error> {
+pub(super) fn blanks(
+    table: &Table,
+    recipe: &Recipe,
+    reduction: &AnalyteReduction,
+    role: Role,
+) -> Result<Option<Blanks>, Error> {
     let mut vials = Vec::new();
     let mut values = Vec::new();
     let (mut measurement, mut dilution) = (0.0, 0.0);
     let mut scales = Vec::new();
     for (v, vial) in table.vials.iter().enumerate() {
-        let Some(p) = channel.points[v].filter(|_| vial.role == role) else {
+        let Some(p) = reduction.points[v].filter(|_| vial.role == role) else {
             continue;
         };
         let scale = if per_bottle(role, recipe) { scale_of(table, recipe, v)? } else { 1.0 };
@@ -144,9 +149,9 @@ pub(super) fn blanks(table: &Table, recipe: &Recipe, channel: &Channel, role: Ro
     let all_equal = centre.sd == 0.0;
     let sd = if all_equal { measurement.sqrt() } else { centre.sd };
     let u_mean = if all_equal { sd / (n as f64).sqrt() } else { centre.u };
-    let mut row = vec![0.0; channel.sources.len()];
+    let mut row = vec![0.0; reduction.sources.len()];
     for ((v, scale), w) in vials.iter().zip(&scales).zip(&centre.weights) {
-        add_scaled(&mut row, w * scale, channel.row(*v));
+        add_scaled(&mut row, w * scale, reduction.row(*v));
     }
     Ok(Some(Blanks {
         role,
@@ -193,15 +198,15 @@ pub(super) struct Net {
 pub(super) fn net(
     table: &Table,
     recipe: &Recipe,
-    channel: &Channel,
+    reduction: &AnalyteReduction,
     v: usize,
     blanks: Option<(usize, &Blanks)>,
 ) -> Result<Net, Error> {
-    let p: VialPoint = channel.points[v].expect("the caller has a gross value");
+    let p: VialPoint = reduction.points[v].expect("the caller has a gross value");
     let mut net = Net {
         vial: v,
         value: p.gross,
-        row: channel.row(v).to_vec(),
+        row: reduction.row(v).to_vec(),
         own: p.own,
         blank_mean: 0.0,
         bottle: 0.0,
@@ -213,7 +218,7 @@ pub(super) fn net(
         subtracted: 0.0,
         blank_scale: 1.0,
     };
-    if channel.own_in_row[v] {
+    if reduction.own_in_row[v] {
         net.own.replicates = 0.0;
         net.own.between_vials = 0.0;
     }
@@ -258,20 +263,20 @@ impl Net {
     }
 
     /// The whole variance by source.
-    pub fn tally(&self, channel: &Channel) -> Tally {
+    pub fn tally(&self, reduction: &AnalyteReduction) -> Tally {
         let mut t = Tally::new();
-        t.add_row(&channel.sources, &self.row);
-        self.own_into(&mut t, channel);
+        t.add_row(&reduction.sources, &self.row);
+        self.own_into(&mut t, reduction);
         t.add(Group::BlankMean, Pool::None, f64::INFINITY, self.blank_mean.powi(2));
-        t.doubt(Pool::Blanks, self.blank_dof, self.blank_variance);
+        t.add_welch_term(Pool::Blanks, self.blank_dof, self.blank_variance);
         t
     }
 
     /// What belongs to this vial alone.
-    pub fn own_into(&self, t: &mut Tally, channel: &Channel) {
+    pub fn own_into(&self, t: &mut Tally, reduction: &AnalyteReduction) {
         let o = self.own;
         t.add(Group::Replicates, Pool::None, o.replicates_dof, o.replicates.powi(2));
-        t.add(Group::BetweenVials, Pool::Vials, channel.vials_dof(), o.between_vials.powi(2));
+        t.add(Group::BetweenVials, Pool::Vials, reduction.vials_dof(), o.between_vials.powi(2));
         t.add(Group::Dilution, Pool::None, f64::INFINITY, o.dilution.powi(2));
         t.add(Group::Bottle, Pool::None, f64::INFINITY, self.bottle.powi(2));
         t.add(Group::Recovery, Pool::None, self.recovery_dof, self.recovery.powi(2));
@@ -283,7 +288,7 @@ impl Net {
 pub(super) fn limits(
     table: &Table,
     recipe: &Recipe,
-    channel: &Channel,
+    reduction: &AnalyteReduction,
     critical: &Critical,
     b: &Blanks,
     of: Option<(&Net, f64)>,
@@ -305,7 +310,7 @@ pub(super) fn limits(
     let mut recovered = 1.0;
     if let Some((net, recovery)) = of {
         recovered = recovery;
-        overlap_at_zero(channel, net, recovery, dilution, &mut t);
+        overlap_at_zero(reduction, net, recovery, dilution, &mut t);
     }
     let s0 = t.u() / recovered;
     let dof = t.dof();
@@ -313,24 +318,24 @@ pub(super) fn limits(
     Limits {
         critical_value: t_c * s0,
         detection_limit: delta * s0,
-        quantification_limit: quantification(recipe, channel, s0),
+        quantification_limit: quantification(recipe, reduction, s0),
         sd_at_zero: s0,
         dof,
     }
 }
 
 /// What an overlap adds to the spread at zero: its factor, and its counts.
-fn overlap_at_zero(channel: &Channel, net: &Net, recovery: f64, dilution: f64, t: &mut Tally) {
-    if channel.signal.tracks.is_empty() {
+fn overlap_at_zero(reduction: &AnalyteReduction, net: &Net, recovery: f64, dilution: f64, t: &mut Tally) {
+    if reduction.signal.tracks.is_empty() {
         return;
     }
-    for p in channel.signal.tracks.iter().flat_map(|t| &t.points) {
+    for p in reduction.signal.tracks.iter().flat_map(|t| &t.points) {
         let c = net.row[p.source] * recovery;
-        t.add(Group::Interference, Pool::None, channel.sources.dof[p.source], c * c);
+        t.add(Group::Interference, Pool::None, reduction.sources.dof[p.source], c * c);
     }
-    let point = channel.points[net.vial].expect("a net value has its point");
+    let point = reduction.points[net.vial].expect("a net value has its point");
     let g = if point.y == 0.0 { 1.0 } else { point.response.value / point.y };
-    let to_bottle = dilution / (channel.fitted.line.slope * g);
+    let to_bottle = dilution / (reduction.fitted.line.slope * g);
     let counted = point.response.overlap_counting * to_bottle * to_bottle;
     if counted.is_finite() {
         t.add(Group::Replicates, Pool::None, f64::INFINITY, counted);
@@ -340,13 +345,13 @@ fn overlap_at_zero(channel: &Channel, net: &Net, recovery: f64, dilution: f64, t
 }
 
 /// L_Q by the recipe's rule; none where the relative parts of u alone exceed what is wanted.
-fn quantification(recipe: &Recipe, channel: &Channel, s0: f64) -> Option<f64> {
+fn quantification(recipe: &Recipe, reduction: &AnalyteReduction, s0: f64) -> Option<f64> {
     match recipe.quantification {
         // IUPAC 1995: ten standard deviations.
         Quantification::TenSigma => Some(10.0 * s0),
         Quantification::RelativeExpanded { share } => {
-            let line = &channel.fitted.line;
-            let between = channel.between_vials.map_or(0.0, |b| b.relative);
+            let line = &reduction.fitted.line;
+            let between = reduction.between_vials.map_or(0.0, |b| b.relative);
             let relative = (line.u_slope / line.slope).powi(2) + between.powi(2);
             let k = statistics::normal::upper_quantile((1.0 - recipe.coverage) / 2.0);
             let left = share * share - k * k * relative;

@@ -1,7 +1,7 @@
 //! What a run says about itself: reference materials, duplicates, isotopes that should
 //! agree, and the findings on blanks, line, drift, internal standards, overlaps, dead time.
 
-use super::channel;
+use super::analyte_reduction;
 use super::input::Role;
 use super::recipe::Drift;
 use super::result::{DuplicatePair, ReferenceCheck, RunFinding};
@@ -62,8 +62,8 @@ pub(super) fn findings(run: &mut ReducedRun) {
     internal_standards(run, &mut out);
     let mut references = Vec::new();
     let mut duplicates = Vec::new();
-    for c in 0..run.channels.len() {
-        let mut f = Findings { analyte: Some(run.channels[c].plan.analyte.clone()), out: &mut out };
+    for c in 0..run.reductions.len() {
+        let mut f = Findings { analyte: Some(run.reductions[c].plan.analyte.clone()), out: &mut out };
         excluded(run, c, &mut f);
         line(run, c, &mut f);
         drift(run, c, &mut f);
@@ -156,15 +156,15 @@ fn internal_standards(run: &ReducedRun, out: &mut Vec<RunFinding>) {
 }
 
 fn excluded(run: &ReducedRun, c: usize, f: &mut Findings) {
-    let channel = &run.channels[c];
+    let reduction = &run.reductions[c];
     for (v, vial) in run.table.vials.iter().enumerate() {
-        let taken_out = channel.plan.members.iter().any(|i| matches!(run.table.cell(*i, v), Err(Hole::Excluded)));
+        let taken_out = reduction.plan.members.iter().any(|i| matches!(run.table.cell(*i, v), Err(Hole::Excluded)));
         if taken_out && has_result(vial.role) {
             f.add(
                 Some(vial.position),
                 unknown(
                     Check::RunExcluded,
-                    say::TakenOut { analyte: name(&channel.plan.analyte), vial: name(&vial.name) },
+                    say::TakenOut { analyte: name(&reduction.plan.analyte), vial: name(&vial.name) },
                 ),
             );
         }
@@ -172,10 +172,10 @@ fn excluded(run: &ReducedRun, c: usize, f: &mut Findings) {
 }
 
 fn line(run: &ReducedRun, c: usize, f: &mut Findings) {
-    let channel = &run.channels[c];
-    let line = &channel.fitted.line;
-    let analyte = &channel.plan.analyte;
-    for v in &channel.standards_left_out {
+    let reduction = &run.reductions[c];
+    let line = &reduction.fitted.line;
+    let analyte = &reduction.plan.analyte;
+    for v in &reduction.standards_left_out {
         f.add(
             None,
             unknown(
@@ -207,13 +207,13 @@ fn line(run: &ReducedRun, c: usize, f: &mut Findings) {
 const DRIFT_LIMIT: f64 = 0.15;
 
 fn drift(run: &ReducedRun, c: usize, f: &mut Findings) {
-    let channel = &run.channels[c];
-    let analyte = &channel.plan.analyte;
-    if channel.drift_not_seen {
+    let reduction = &run.reductions[c];
+    let analyte = &reduction.plan.analyte;
+    if reduction.drift_not_seen {
         f.add(None, unknown(Check::RunDrift, say::DriftNotSeen { analyte: name(analyte) }));
     }
     let summary = &run.analytes[c];
-    if channel.drift.is_some() {
+    if reduction.drift.is_some() {
         let met = summary.drift.abs() <= DRIFT_LIMIT;
         f.add(
             None,
@@ -226,7 +226,7 @@ fn drift(run: &ReducedRun, c: usize, f: &mut Findings) {
     } else if run.recipe.drift == Drift::None {
         f.add(None, unknown(Check::RunDrift, say::DriftNotCorrected { analyte: name(analyte) }));
     }
-    if channel.between_vials.is_none() {
+    if reduction.between_vials.is_none() {
         f.add(None, unknown(Check::RunBetweenVials, say::BetweenVialsUnknown { analyte: name(analyte) }));
     }
 }
@@ -235,7 +235,7 @@ fn drift(run: &ReducedRun, c: usize, f: &mut Findings) {
 const FEWEST_BLANKS: usize = 3;
 
 fn blanks(run: &ReducedRun, c: usize, f: &mut Findings) {
-    let analyte = &run.channels[c].plan.analyte;
+    let analyte = &run.reductions[c].plan.analyte;
     let in_unit = |x: f64| Shown::trimmed(x, 3, run.recipe.unit.to_string());
     for b in &run.blanks[c] {
         if b.role != run.recipe.blank.samples {
@@ -284,7 +284,7 @@ fn blanks(run: &ReducedRun, c: usize, f: &mut Findings) {
 
 /// A blank far above the others is named; nobody but a person takes it out.
 fn outlying_blanks(run: &ReducedRun, c: usize, b: &super::net::Blanks, f: &mut Findings) {
-    let gross = |v: usize| run.channels[c].points[v].map_or(0.0, |p| p.gross);
+    let gross = |v: usize| run.reductions[c].points[v].map_or(0.0, |p| p.gross);
     for &v in &b.vials {
         let others: Vec<f64> = b.vials.iter().filter(|k| **k != v).map(|k| gross(*k)).collect();
         if others.len() < 2 {
@@ -306,7 +306,7 @@ fn outlying_blanks(run: &ReducedRun, c: usize, b: &super::net::Blanks, f: &mut F
                         role: kind(b.role),
                         vial: name(&vial.name),
                         found: Shown::trimmed(gross(v), 3, run.recipe.unit.to_string()),
-                        analyte: name(&run.channels[c].plan.analyte),
+                        analyte: name(&run.reductions[c].plan.analyte),
                         expected: plain(limit),
                     },
                 ),
@@ -316,19 +316,19 @@ fn outlying_blanks(run: &ReducedRun, c: usize, b: &super::net::Blanks, f: &mut F
 }
 
 fn overlaps(run: &ReducedRun, c: usize, f: &mut Findings) {
-    let channel = &run.channels[c];
-    if channel.signal.tracks.is_empty() {
+    let reduction = &run.reductions[c];
+    if reduction.signal.tracks.is_empty() {
         return;
     }
     let limit = run.recipe.interference_share;
-    let species: Vec<&str> = channel.plan.overlaps.iter().map(|o| o.recipe.species.as_str()).collect();
+    let species: Vec<&str> = reduction.plan.overlaps.iter().map(|o| o.recipe.species.as_str()).collect();
     let species = species.join(", ");
-    if channel.signal.tracks.iter().flat_map(|t| &t.points).any(|p| p.u == 0.0) {
+    if reduction.signal.tracks.iter().flat_map(|t| &t.points).any(|p| p.u == 0.0) {
         f.add(
             None,
             unknown(
                 Check::RunInterferenceFactor,
-                say::OverlapFixed { species: name(&species), analyte: name(&channel.plan.analyte) },
+                say::OverlapFixed { species: name(&species), analyte: name(&reduction.plan.analyte) },
             ),
         );
     }
@@ -365,7 +365,7 @@ fn overlaps(run: &ReducedRun, c: usize, f: &mut Findings) {
                 say::OverlapSmall {
                     species: name(&species),
                     share: part(largest),
-                    analyte: name(&channel.plan.analyte),
+                    analyte: name(&reduction.plan.analyte),
                 },
             ),
         );
@@ -373,14 +373,15 @@ fn overlaps(run: &ReducedRun, c: usize, f: &mut Findings) {
 }
 
 fn reference_materials(run: &ReducedRun, c: usize, f: &mut Findings) -> Vec<ReferenceCheck> {
-    let channel = &run.channels[c];
+    let reduction = &run.reductions[c];
     let mut checks = Vec::new();
     for (r, (_, net)) in run.results.iter().zip(&run.nets).filter(|(_, n)| n.0 == c) {
         if !matches!(r.role, Role::ReferenceMaterial | Role::DriftCheck) {
             continue;
         }
         let vial = &run.table.vials[net.vial];
-        let Ok(Some((assigned, _))) = channel::assigned(vial, &channel.plan.analyte.element, &run.recipe) else {
+        let Ok(Some((assigned, _))) = analyte_reduction::assigned(vial, &reduction.plan.analyte.element, &run.recipe)
+        else {
             continue;
         };
         if assigned.value <= 0.0 {
@@ -426,26 +427,26 @@ fn reference_materials(run: &ReducedRun, c: usize, f: &mut Findings) -> Vec<Refe
     {
         f.add(
             None,
-            unknown(Check::RunReferenceMaterial, say::NoReferenceMaterial { analyte: name(&channel.plan.analyte) }),
+            unknown(Check::RunReferenceMaterial, say::NoReferenceMaterial { analyte: name(&reduction.plan.analyte) }),
         );
     }
     checks
 }
 
 fn duplicate_pairs(run: &ReducedRun, c: usize, f: &mut Findings) -> Vec<DuplicatePair> {
-    let channel = &run.channels[c];
+    let reduction = &run.reductions[c];
     let mut pairs = Vec::new();
-    let of_channel = || run.results.iter().zip(&run.nets).filter(move |(_, n)| n.0 == c);
-    for (r, (_, net)) in of_channel().filter(|(r, _)| r.role == Role::Duplicate) {
+    let of_reduction = || run.results.iter().zip(&run.nets).filter(move |(_, n)| n.0 == c);
+    for (r, (_, net)) in of_reduction().filter(|(r, _)| r.role == Role::Duplicate) {
         let Some(of) = parent(&run.table, net.vial) else {
             continue;
         };
-        let Some((base, (_, base_net))) = of_channel().find(|(_, n)| n.1.vial == of) else {
+        let Some((base, (_, base_net))) = of_reduction().find(|(_, n)| n.1.vial == of) else {
             continue;
         };
         let same_bottle = r.bottle.is_some() && r.bottle == base.bottle;
-        let (d, row, mut tally) = difference(net, base_net, channel, same_bottle);
-        tally.add_row(&channel.sources, &row);
+        let (d, row, mut tally) = difference(net, base_net, reduction, same_bottle);
+        tally.add_row(&reduction.sources, &row);
         let (u, dof) = (tally.u(), tally.dof());
         let allowed = statistics::t::upper_quantile((1.0 - run.recipe.coverage) / 2.0, dof) * u;
         let mean = f64::midpoint(r.net.value, base.net.value);
@@ -480,7 +481,7 @@ fn duplicate_pairs(run: &ReducedRun, c: usize, f: &mut Findings) -> Vec<Duplicat
 const RECOVERY_WINDOW: [f64; 2] = [0.70, 1.30];
 
 fn spike_findings(run: &ReducedRun, c: usize, f: &mut Findings) {
-    let analyte = &run.channels[c].plan.analyte;
+    let analyte = &run.reductions[c].plan.analyte;
     for s in run.spikes.iter().filter(|s| s.analyte == *analyte) {
         let of = run
             .table
@@ -513,9 +514,9 @@ fn spike_findings(run: &ReducedRun, c: usize, f: &mut Findings) {
 /// Isotopes (or resolutions) of one element against each other, vial by vial; the level of each
 /// test is divided by the number of vials, so that a run of good data raises one in twenty.
 fn isotopes_agree(run: &ReducedRun, out: &mut Vec<RunFinding>) {
-    for a in 0..run.channels.len() {
-        for b in a + 1..run.channels.len() {
-            let (pa, pb) = (&run.channels[a].plan.analyte, &run.channels[b].plan.analyte);
+    for a in 0..run.reductions.len() {
+        for b in a + 1..run.reductions.len() {
+            let (pa, pb) = (&run.reductions[a].plan.analyte, &run.reductions[b].plan.analyte);
             if pa.element == pb.element {
                 compare_isotopes(run, a, b, out);
             }
@@ -569,14 +570,14 @@ fn compare_isotopes(run: &ReducedRun, a: usize, b: usize, out: &mut Vec<RunFindi
         }));
     }
     if disagree == 0 {
-        let both = [a, b].map(|c| run.channels[c].plan.analyte.clone());
+        let both = [a, b].map(|c| run.reductions[c].plan.analyte.clone());
         out.extend(both.map(|analyte| RunFinding {
             finding: finding(
                 Check::RunIsotopesAgree,
                 true,
                 say::IsotopesAgree {
-                    one: name(&run.channels[a].plan.analyte),
-                    other: name(&run.channels[b].plan.analyte),
+                    one: name(&run.reductions[a].plan.analyte),
+                    other: name(&run.reductions[b].plan.analyte),
                     vials: count(pairs.len()),
                 },
             ),

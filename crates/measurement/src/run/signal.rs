@@ -456,7 +456,7 @@ impl Signal {
         let mut add = |c: &Cell, sensitivity: f64| {
             let part = (sensitivity * cell_u(table, *c)).powi(2);
             variance += part;
-            doubt += welch::doubt(part, cell_dof(*c));
+            doubt += welch::welch_term(part, cell_dof(*c));
         };
         for c in &cells.members {
             add(c, 1.0 / standard);

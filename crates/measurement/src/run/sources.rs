@@ -104,13 +104,13 @@ impl Tally {
     pub fn add(&mut self, group: Group, pool: Pool, dof: f64, variance: f64) {
         self.variance += variance;
         self.by_group[group as usize] += variance;
-        self.doubt(pool, dof, variance);
+        self.add_welch_term(pool, dof, variance);
     }
 
     /// Adds to the doubt about the variance alone, where an estimate enters with both signs.
-    pub fn doubt(&mut self, pool: Pool, dof: f64, variance: f64) {
+    pub fn add_welch_term(&mut self, pool: Pool, dof: f64, variance: f64) {
         match pool {
-            Pool::None => self.alone += welch::doubt(variance, dof),
+            Pool::None => self.alone += welch::welch_term(variance, dof),
             Pool::Vials => self.vials = (self.vials.0 + variance, dof),
             Pool::Blanks => self.blanks = (self.blanks.0 + variance, dof),
         }
@@ -131,7 +131,7 @@ impl Tally {
 
     /// Effective degrees of freedom; infinite where every part is well known.
     pub fn dof(&self) -> f64 {
-        let pooled = |(v, dof): (f64, f64)| welch::doubt(v, dof);
+        let pooled = |(v, dof): (f64, f64)| welch::welch_term(v, dof);
         let doubt = self.alone + pooled(self.vials) + pooled(self.blanks);
         welch::dof_of(self.variance, doubt).unwrap_or(f64::INFINITY).max(1.0)
     }

@@ -5,7 +5,7 @@
 //! noise stands, both act together.
 
 use super::ReducedRun;
-use super::channel::{self, Channel};
+use super::analyte_reduction::{self, AnalyteReduction};
 use super::input::Role;
 use super::net::{Net, given_recovery};
 use super::recipe::Recovery;
@@ -56,7 +56,7 @@ impl MeanRecovery {
                 }
             } else {
                 rest += o.variance;
-                doubt += welch::doubt(o.variance, o.dof);
+                doubt += welch::welch_term(o.variance, o.dof);
             }
         }
         let dof = welch::dof_of(rest, doubt).unwrap_or(f64::INFINITY);
@@ -79,7 +79,7 @@ pub(super) fn parent(table: &Table, v: usize) -> Option<usize> {
 }
 
 /// A difference of two net values, with what they share taken out: (value, row, own parts).
-pub(super) fn difference(a: &Net, b: &Net, channel: &Channel, same_bottle: bool) -> (f64, Vec<f64>, Tally) {
+pub(super) fn difference(a: &Net, b: &Net, reduction: &AnalyteReduction, same_bottle: bool) -> (f64, Vec<f64>, Tally) {
     let mut row = a.row.clone();
     add_scaled(&mut row, -1.0, &b.row);
     let mut own = Tally::new();
@@ -88,9 +88,9 @@ pub(super) fn difference(a: &Net, b: &Net, channel: &Channel, same_bottle: bool)
         if same_bottle {
             net.bottle = 0.0;
         }
-        net.own_into(&mut own, channel);
+        net.own_into(&mut own, reduction);
         if net.bottle > 0.0 {
-            own.doubt(Pool::Blanks, net.blank_dof, net.bottle.powi(2));
+            own.add_welch_term(Pool::Blanks, net.blank_dof, net.bottle.powi(2));
         }
     }
     if a.blank_set != b.blank_set {
@@ -102,8 +102,8 @@ pub(super) fn difference(a: &Net, b: &Net, channel: &Channel, same_bottle: bool)
 }
 
 /// Recoveries of the spikes of an analyte.
-pub(super) fn spikes(run: &mut ReducedRun, channel: &Channel, nets: &[Net]) {
-    for s in spike_parts(run, channel, nets) {
+pub(super) fn spikes(run: &mut ReducedRun, reduction: &AnalyteReduction, nets: &[Net]) {
+    for s in spike_parts(run, reduction, nets) {
         run.spikes.push(s.0);
     }
 }
@@ -111,7 +111,7 @@ pub(super) fn spikes(run: &mut ReducedRun, channel: &Channel, nets: &[Net]) {
 /// A recovery, its row, and what single vials put into it.
 type SpikePart = (SpikeRecovery, Vec<f64>, Vec<OwnPart>);
 
-fn spike_parts(run: &ReducedRun, channel: &Channel, nets: &[Net]) -> Vec<SpikePart> {
+fn spike_parts(run: &ReducedRun, reduction: &AnalyteReduction, nets: &[Net]) -> Vec<SpikePart> {
     let mut parts = Vec::new();
     for net in nets {
         let vial = &run.table.vials[net.vial];
@@ -124,20 +124,20 @@ fn spike_parts(run: &ReducedRun, channel: &Channel, nets: &[Net]) -> Vec<SpikePa
         let Some(base) = nets.iter().find(|n| n.vial == of) else {
             continue;
         };
-        let Some(added) = added(run, channel, net.vial) else {
+        let Some(added) = added(run, reduction, net.vial) else {
             continue;
         };
-        parts.push(spike_part(run, channel, net, base, added));
+        parts.push(spike_part(run, reduction, net, base, added));
     }
     parts
 }
 
-fn spike_part(run: &ReducedRun, channel: &Channel, net: &Net, base: &Net, added: Measured) -> SpikePart {
+fn spike_part(run: &ReducedRun, reduction: &AnalyteReduction, net: &Net, base: &Net, added: Measured) -> SpikePart {
     let vial = &run.table.vials[net.vial];
     let same_bottle = vial.role == Role::LabSpike;
-    let (d, mut row, mut all) = difference(net, base, channel, same_bottle);
+    let (d, mut row, mut all) = difference(net, base, reduction, same_bottle);
     let r = d / added.value;
-    all.add_row(&channel.sources, &row);
+    all.add_row(&reduction.sources, &row);
     all.add(Group::Recovery, Pool::None, added.dof, (r * added.u).powi(2));
     for x in &mut row {
         *x /= added.value;
@@ -155,7 +155,7 @@ fn spike_part(run: &ReducedRun, channel: &Channel, net: &Net, base: &Net, added:
             n.bottle = 0.0;
         }
         let mut t = Tally::new();
-        n.own_into(&mut t, channel);
+        n.own_into(&mut t, reduction);
         own.push(OwnPart {
             vial: Some(n.vial),
             coefficient: sign / added.value,
@@ -164,14 +164,14 @@ fn spike_part(run: &ReducedRun, channel: &Channel, net: &Net, base: &Net, added:
             dof: t.dof(),
         });
     }
-    let level = base.tally(channel);
+    let level = base.tally(reduction);
     let unit = run.recipe.unit.clone();
     let recovery = SpikeRecovery {
         position: vial.position,
         vial: vial.name.clone(),
         role: vial.role,
         of: vial.of.clone().unwrap_or_default(),
-        analyte: channel.plan.analyte.clone(),
+        analyte: reduction.plan.analyte.clone(),
         level: Measured::with_dof(base.value, level.u(), level.dof(), unit),
         recovery: Measured::with_dof(r, all.u() / added.value, all.dof(), Unit::one()),
         added,
@@ -180,11 +180,11 @@ fn spike_part(run: &ReducedRun, channel: &Channel, net: &Net, base: &Net, added:
 }
 
 /// What was added to a spike, in the recipe's unit; a mass is divided by the bottle's volume.
-fn added(run: &ReducedRun, channel: &Channel, v: usize) -> Option<Measured> {
+fn added(run: &ReducedRun, reduction: &AnalyteReduction, v: usize) -> Option<Measured> {
     let vial = &run.table.vials[v];
-    let element = &channel.plan.analyte.element;
+    let element = &reduction.plan.analyte.element;
     let a = vial.spike_added.iter().find(|a| a.element == *element)?;
-    let direct = channel::in_unit(vial, &a.amount, element, &run.recipe);
+    let direct = analyte_reduction::in_unit(vial, &a.amount, element, &run.recipe);
     let m = match (direct, vial.bottle_volume_ml) {
         (Ok(m), _) => m,
         (Err(_), Some(ml)) if ml > 0.0 => {
@@ -195,7 +195,7 @@ fn added(run: &ReducedRun, channel: &Channel, v: usize) -> Option<Measured> {
                 a.amount.dof,
                 Unit::known("ng/L"),
             );
-            channel::in_unit(vial, &per_l, element, &run.recipe).ok()?
+            analyte_reduction::in_unit(vial, &per_l, element, &run.recipe).ok()?
         }
         _ => return None,
     };
@@ -203,14 +203,14 @@ fn added(run: &ReducedRun, channel: &Channel, v: usize) -> Option<Measured> {
 }
 
 /// The recovery that the recipe applies to an analyte.
-pub(super) fn recovery(run: &ReducedRun, channel: &Channel, nets: &[Net]) -> Option<MeanRecovery> {
+pub(super) fn recovery(run: &ReducedRun, reduction: &AnalyteReduction, nets: &[Net]) -> Option<MeanRecovery> {
     let wanted = match &run.recipe.recovery {
         Recovery::NotApplied => return None,
         Recovery::Given { .. } => {
-            let (value, u) = given_recovery(&run.recipe, &channel.plan.analyte.element)?;
+            let (value, u) = given_recovery(&run.recipe, &reduction.plan.analyte.element)?;
             return Some(MeanRecovery {
                 value,
-                row: vec![0.0; channel.sources.len()],
+                row: vec![0.0; reduction.sources.len()],
                 own: vec![OwnPart { vial: None, coefficient: 0.0, bottle: false, variance: u * u, dof: f64::INFINITY }],
                 u,
                 dof: f64::INFINITY,
@@ -219,13 +219,13 @@ pub(super) fn recovery(run: &ReducedRun, channel: &Channel, nets: &[Net]) -> Opt
         Recovery::FieldSpikes => Role::FieldSpike,
         Recovery::LabSpikes => Role::LabSpike,
     };
-    let parts: Vec<SpikePart> = spike_parts(run, channel, nets).into_iter().filter(|p| p.0.role == wanted).collect();
+    let parts: Vec<SpikePart> = spike_parts(run, reduction, nets).into_iter().filter(|p| p.0.role == wanted).collect();
     let n = parts.len() as f64;
     if parts.is_empty() {
         return None;
     }
     let value = parts.iter().map(|p| p.0.recovery.value).sum::<f64>() / n;
-    let mut row = vec![0.0; channel.sources.len()];
+    let mut row = vec![0.0; reduction.sources.len()];
     let mut own = Vec::new();
     let mut all = Tally::new();
     for (_, r, parts) in &parts {
@@ -236,6 +236,6 @@ pub(super) fn recovery(run: &ReducedRun, channel: &Channel, nets: &[Net]) -> Opt
             own.push(OwnPart { coefficient: o.coefficient / n, variance, ..*o });
         }
     }
-    all.add_row(&channel.sources, &row);
+    all.add_row(&reduction.sources, &row);
     Some(MeanRecovery { value, row, own, u: all.u(), dof: all.dof() })
 }

@@ -144,7 +144,7 @@ impl<M: Model> Problem<M> {
             let v: f64 = group.iter().map(|i| with_others[*i]).sum();
             let dof = group.iter().map(|i| self.inputs[*i].dof).fold(f64::INFINITY, f64::min);
             // A quadratic form is not negative but by rounding.
-            doubt += welch::doubt(v.max(0.0), dof);
+            doubt += welch::welch_term(v.max(0.0), dof);
             for i in &group {
                 alone[*i] = false;
             }
@@ -158,7 +158,7 @@ impl<M: Model> Problem<M> {
         }
         for (i, input) in self.inputs.iter().enumerate() {
             if alone[i] {
-                doubt += welch::doubt(part[i] * part[i], input.dof);
+                doubt += welch::welch_term(part[i] * part[i], input.dof);
             }
         }
         welch::dof_of(variance, doubt).unwrap_or(f64::INFINITY)

@@ -100,7 +100,7 @@ pub enum StoreError {
     },
     /// What was reckoned stands on less than there is now.
     #[error("{OVERTAKEN}; what was entered is kept: `limpid recompute` when it is calmer")]
-    Overtaken,
+    WriteConflict,
     /// The file is physically damaged.
     #[error("{} is damaged: {detail}; restore it from a backup", shown(path))]
     Damaged {
@@ -265,7 +265,7 @@ impl StoreError {
         match self {
             Self::ReadOnly { path } => read_only(path),
             Self::Full { path, detail } => no_room(path, detail),
-            Self::Overtaken => OVERTAKEN.into(),
+            Self::WriteConflict => OVERTAKEN.into(),
             Self::Server(e) => e.cause(),
             other => other.to_string(),
         }

@@ -137,11 +137,11 @@ pub fn hash_bytes(reader: impl Read) -> std::io::Result<([u8; 32], u64)> {
 pub struct Store {
     backend: Box<dyn Backend>,
     address: PathBuf,
-    /// What acts stand on while [`Store::settled`] works: the head that its last reading or act saw.
+    /// What acts stand on while [`Store::retrying`] works: the head that its last reading or act saw.
     stands_on: Option<[u8; 32]>,
 }
 
-/// How long [`Store::settled`] begins anew where others write: a judgement.
+/// How long [`Store::retrying`] begins anew where others write: a judgement.
 const SETTLING: Duration = Duration::from_mins(3);
 
 /// How often at least, however long one turn takes.
@@ -232,7 +232,7 @@ impl Store {
         named(&info.author)?;
         let mut act = Act::begin(self.backend.writing()?, &info.at)?;
         if self.stands_on.is_some_and(|head| head != act.stands_on()) {
-            return Err(StoreError::Overtaken.into());
+            return Err(StoreError::WriteConflict.into());
         }
         let out = work(&mut act)?;
         let head = act.finish(info)?;
@@ -242,11 +242,11 @@ impl Store {
 
     /// Work that reads, reckons and then keeps what it reckoned, in one act or several, as if nobody else wrote
     /// meanwhile: an act of it that another act has overtaken is not kept, and the work is done anew on what stands
-    /// then. `overtaken` says whether an error of the work is [`StoreError::Overtaken`].
+    /// then. `overtaken` says whether an error of the work is [`StoreError::WriteConflict`].
     ///
     /// # Errors
-    /// What `work` answers; [`StoreError::Overtaken`] where others write without a pause for three minutes.
-    pub fn settled<T, E: From<StoreError>>(
+    /// What `work` answers; [`StoreError::WriteConflict`] where others write without a pause for three minutes.
+    pub fn retrying<T, E: From<StoreError>>(
         &mut self,
         overtaken: impl Fn(&E) -> bool,
         mut work: impl FnMut(&mut Self) -> Result<T, E>,

@@ -3,7 +3,7 @@
 use super::super::Caution;
 use super::Answered;
 use super::words::digits;
-use aqueous::smell::{self, AirLimit, Smell, WellHouse};
+use aqueous::odour::{self, AirLimit, Odour, WellHouse};
 use aqueous::speciation::Speciation;
 use document::content::{Block, Cell, Column, Table};
 use quantity::factor::{MIN_PER_H, NG_PER_UG};
@@ -15,7 +15,7 @@ const HOUSE_M3: f64 = 10.0;
 /// What the nose meets; nothing where no sulfide was measured.
 pub fn blocks(a: &Answered, s: &Speciation) -> Vec<Block> {
     let mut out = vec![Block::Heading("The smell".into())];
-    let Some(m) = smell::smell(&s.equilibrium) else {
+    let Some(m) = odour::odour(&s.equilibrium) else {
         out.push(Block::Text("No sulfide was measured in this water; nothing is said of its smell.".into()));
         out.extend(open_bottle(s));
         return out;
@@ -33,7 +33,7 @@ fn bound(s: &Speciation) -> &'static str {
     if hs.is_some_and(|c| s.interpreted.at_limit(c)) { "at most " } else { "" }
 }
 
-fn nose(m: &Smell, bound: &str) -> String {
+fn nose(m: &Odour, bound: &str) -> String {
     format!(
         "Of {bound}{} mg/L sulfide (as S) {} % is H₂S at this pH: {} µg/L. Air at rest over the water holds {bound}{} ppm. The published odour thresholds differ a thousandfold; all are shown.",
         digits(m.sulfide_mg_l_as_s, 2),
@@ -43,7 +43,7 @@ fn nose(m: &Smell, bound: &str) -> String {
     )
 }
 
-fn thresholds(m: &Smell) -> Table {
+fn thresholds(m: &Odour) -> Table {
     let rows = m
         .times
         .iter()
@@ -71,7 +71,7 @@ fn thresholds(m: &Smell) -> Table {
 
 fn open_bottle(s: &Speciation) -> Vec<Block> {
     let mut out = vec![Block::Heading("The open bottle".into())];
-    let b = match smell::open_bottle(&s.equilibrium) {
+    let b = match odour::open_bottle(&s.equilibrium) {
         Ok(b) => b,
         Err(e) => {
             out.push(Block::Text(format!("Not worked out: {e}.")));
@@ -121,7 +121,7 @@ fn house(a: &Answered, s: &Speciation) -> Vec<Block> {
         return out;
     };
     let asked = WellHouse { flow_l_min, volume_m3: HOUSE_M3, air_changes_per_h: 0.0 };
-    let air = match smell::house_air(&s.equilibrium, &asked) {
+    let air = match odour::house_air(&s.equilibrium, &asked) {
         Ok(air) => air,
         Err(e) => {
             out.push(Block::Text(format!("Not worked out: {e}.")));

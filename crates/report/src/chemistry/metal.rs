@@ -1,4 +1,4 @@
-//! Why the number is low: the solids of the metal with their rival constants, what carries it,
+//! Why the number is low: the solids of the metal with their alternative constants, what carries it,
 //! and what the table of constants knows nothing of.
 
 use super::super::words::{capital, element};
@@ -58,7 +58,7 @@ pub fn blocks(a: &Answered, s: &Speciation) -> Vec<Block> {
 
 /// The same water with the disputed metal bisulfides left out; `None` where none are in it.
 fn without_bisulfides(a: &Answered, s: &Speciation) -> Option<Speciation> {
-    if !aqueous::doubt::touches_bisulfides(&s.equilibrium) {
+    if !aqueous::uncertainty::touches_bisulfides(&s.equilibrium) {
         return None;
     }
     let request = Request { analysis: a.known.analysis.clone(), without_bisulfides: true, ..Request::default() };
@@ -75,7 +75,7 @@ fn solids_of(s: &Speciation, component: usize) -> Vec<&Saturation> {
 /// Galena and what each rival constant makes of it.
 fn galena(s: &Speciation, g: &Saturation) -> String {
     let mut answers = vec![];
-    for r in &s.rivals {
+    for r in &s.alternatives {
         for (_, si) in r.moved.iter().filter(|(n, _)| n == "galena") {
             let what = if r.which == "left out" {
                 format!("{} left out", r.constant)
@@ -92,7 +92,7 @@ fn galena(s: &Speciation, g: &Saturation) -> String {
         format!(" (95 % {} to {}): {}.", decimals(g.low, 1), decimals(g.high, 1), g.word)
     };
     if !answers.is_empty() {
-        text += &format!(" The rival constants answer {}.", listed(&answers));
+        text += &format!(" The alternative constants answer {}.", listed(&answers));
     }
     if g.word == "cannot tell" && !answers.is_empty() {
         text += " Published constants differ by more than what is asked, so nobody can say from this table whether galena holds the lead down.";

@@ -4,7 +4,7 @@
 //! could dissolve or form, its redox couples, its smell, the open bottle, the air of a well house,
 //! why the metal is low, what the table of constants does not know, findings — and one section for
 //! the set; for more waters only the set with its charge balances. Everything is computed by
-//! `aqueous` from the analysis that `assessment::meaning` makes of laboratory report, run and field
+//! `aqueous` from the analysis that `assessment::chemistry_checks` makes of laboratory report, run and field
 //! readings; doubt is a Monte Carlo with a fixed seed, so the same record gives the same bytes.
 //!
 //! * `water` — one water · `air` — smell, open bottle, well house · `metal` — why the number is
@@ -18,8 +18,8 @@ mod words;
 
 use super::Caution;
 use aqueous::speciation::{Request, Speciation, speciation};
-use assessment::evidence::TripEvidence;
-use assessment::meaning::{self, Analysed, Water};
+use assessment::chemistry_checks::{self, Analysed, Water};
+use assessment::field_checks::FieldChecks;
 use assessment::verdict::Rules;
 use document::content::{Content, Section};
 use quantity::{Amount, Unit};
@@ -54,7 +54,7 @@ pub(super) struct Answered {
 /// # Errors
 /// The store cannot be read.
 pub fn fill(store: &Store, out: &mut Content) -> Result<(), Error> {
-    let waters = meaning::analyses(store, &store.results(&Filter::all().latest())?)?;
+    let waters = chemistry_checks::analyses(store, &store.results(&Filter::all().latest())?)?;
     if waters.is_empty() {
         return Ok(());
     }
@@ -80,7 +80,7 @@ pub fn fill(store: &Store, out: &mut Content) -> Result<(), Error> {
     let wells = store.wells()?;
     let is_stream = |a: &&Answered| wells.iter().any(|w| Some(w.id) == a.known.bottle.well_id && w.is_stream());
     out.sections.extend(answered.iter().filter(|a| !is_stream(a)).map(water::section));
-    if answered.iter().any(|a| a.answer.as_ref().is_ok_and(|s| aqueous::smell::smell(&s.equilibrium).is_some())) {
+    if answered.iter().any(|a| a.answer.as_ref().is_ok_and(|s| aqueous::odour::odour(&s.equilibrium).is_some())) {
         out.cautions.push(Caution::Gas.sentence());
     }
     Ok(())
@@ -116,12 +116,12 @@ pub fn names(waters: &[Analysed]) -> Vec<String> {
 
 fn flows(store: &Store, waters: &[Analysed]) -> Result<BTreeMap<Water, f64>, Error> {
     let rules = Rules::new(store.check_rules()?);
-    let mut trips: BTreeMap<i64, TripEvidence> = BTreeMap::new();
+    let mut trips: BTreeMap<i64, FieldChecks> = BTreeMap::new();
     let mut out = BTreeMap::new();
     for w in waters {
         let Water::Visit(trip, well) = w.water else { continue };
         if let std::collections::btree_map::Entry::Vacant(place) = trips.entry(trip) {
-            place.insert(TripEvidence::of(store, trip, &rules)?);
+            place.insert(FieldChecks::of(store, trip, &rules)?);
         }
         let flow = trips[&trip].well(well).and_then(|w| w.flow.clone());
         let in_litres = flow.and_then(|f: Amount| f.convert(&Unit::known("L/min"), None, None).ok()?.value());

@@ -9,7 +9,7 @@ use aqueous::conductivity::conductivity_us_cm;
 use aqueous::equilibrium::{Equilibrium, speciate};
 use aqueous::pictures;
 use aqueous::speciation::{Request, composition};
-use assessment::meaning::Analysed;
+use assessment::chemistry_checks::Analysed;
 use document::content::{Block, Cell, Column, Illustration, Section, Table};
 use figure::histogram::{self, HistogramPicture};
 use figure::piper::{self, PiperPicture, PiperWater};

@@ -229,7 +229,13 @@ fn solids(a: &Answered, s: &Speciation) -> Vec<Block> {
             index: x.saturation_index,
             interval: (x.low, x.high),
             word: x.word.into(),
-            rivals: s.rivals.iter().flat_map(|r| &r.moved).filter(|(n, _)| *n == x.solid).map(|(_, si)| *si).collect(),
+            alternatives: s
+                .alternatives
+                .iter()
+                .flat_map(|r| &r.moved)
+                .filter(|(n, _)| *n == x.solid)
+                .map(|(_, si)| *si)
+                .collect(),
         })
         .collect();
     let picture = SaturationPicture {

@@ -84,8 +84,8 @@ pub fn stiff_picture() -> StiffPicture {
     }
 }
 
-fn solid(name: &str, index: f64, interval: (f64, f64), word: &str, rivals: &[f64]) -> SolidRow {
-    SolidRow { name: name.into(), index, interval, word: word.into(), rivals: rivals.to_vec() }
+fn solid(name: &str, index: f64, interval: (f64, f64), word: &str, alternatives: &[f64]) -> SolidRow {
+    SolidRow { name: name.into(), index, interval, word: word.into(), alternatives: alternatives.to_vec() }
 }
 
 pub fn saturation_picture() -> SaturationPicture {

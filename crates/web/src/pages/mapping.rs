@@ -154,7 +154,7 @@ fn pieces(a: &Asked, filled: &Filled, token: &Markup) -> Vec<Piece> {
         }
     };
     vec![
-        html! { h1 { "Which column is what?" } @if let Some(t) = &a.seen.trouble { p.caution { (t) } } }.into(),
+        html! { h1 { "Which column is what?" } @if let Some(t) = &a.seen.text_fault { p.caution { (t) } } }.into(),
         table.into(),
         form.into(),
     ]

@@ -11,7 +11,7 @@ use crate::pages::case::Said;
 use crate::pages::field;
 use crate::pages::tables::{is_asked, label};
 use ::figure::number::Printed;
-use assessment::evidence::TripEvidence;
+use assessment::field_checks::FieldChecks;
 use assessment::verdict::Rules;
 use axum::extract::{Path, Query as FromQuery, State};
 use axum::response::Response;
@@ -121,7 +121,7 @@ fn one(store: &Store, t: &Trip, may: bool) -> Result<Vec<Piece>, HttpError> {
     let on_trip = Filter::all().is("trip", t.id);
     let here = format!("/trips/{}", encoded(&t.name));
     let rules = Rules::new(store.check_rules()?);
-    let evidence = TripEvidence::of(store, t.id, &rules)?;
+    let evidence = FieldChecks::of(store, t.id, &rules)?;
     let bottles = store.bottles(&on_trip)?;
     let mut out: Vec<Piece> =
         vec![head(t, may).into(), html! { h2 { "Bottles" } }.into(), bottle_list(&bottles, &here, may).into()];
@@ -240,8 +240,8 @@ fn bottle_list(bottles: &[Bottle], here: &str, may: bool) -> Listing {
     }
 }
 
-fn steady(well: &str, readings: &[assessment::evidence::SteadyReading]) -> Listing {
-    let row = |r: &assessment::evidence::SteadyReading| {
+fn steady(well: &str, readings: &[assessment::field_checks::SteadyReading]) -> Listing {
+    let row = |r: &assessment::field_checks::SteadyReading| {
         let mut came = td(r.outcome.word());
         came.shown = outcome_word(r.outcome);
         vec![
@@ -262,7 +262,7 @@ fn steady(well: &str, readings: &[assessment::evidence::SteadyReading]) -> Listi
 }
 
 /// The findings on the air, one well's and place's once.
-fn air(bottles: &[Bottle], evidence: &TripEvidence, rules: &Rules) -> Markup {
+fn air(bottles: &[Bottle], evidence: &FieldChecks, rules: &Rules) -> Markup {
     let mut told: Vec<(String, quantity::Finding)> = vec![];
     for b in bottles.iter().filter(|b| b.well_id.is_some()) {
         for f in evidence.findings(b, None, rules).into_iter().filter(|f| f.stage == quantity::Stage::CleanAir) {

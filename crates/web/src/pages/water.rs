@@ -21,7 +21,7 @@ use std::sync::{LazyLock, Mutex};
 /// Waters kept worked out.
 const KEPT: usize = 64;
 
-/// Without these a sample is no analysis of a water (as `assessment::meaning` asks for).
+/// Without these a sample is no analysis of a water (as `assessment::chemistry_checks` asks for).
 const NEEDED: [&str; 4] = ["Ca", "Na", "Cl", "alkalinity"];
 
 /// A sample with its label, well, trip, day, and how much was measured in it.

@@ -195,7 +195,7 @@ impl Client {
     }
 
     /// Where long work leads, or its own page where it has something to say.
-    pub fn settled(&mut self, answer: &Answer) -> String {
+    pub fn retrying(&mut self, answer: &Answer) -> String {
         let to =
             answer.header("location").unwrap_or_else(|| panic!("{}: {}", answer.status, answer.text())).to_string();
         let Some(id) = to.strip_prefix("/jobs/") else { return to };

@@ -1,7 +1,7 @@
 //! `trial`: a design for handling steps, its power, its evaluation.
 
 use super::read::{list, number, whole};
-use crate::trial::{Assumed, Design, Mass, design, evaluate, power};
+use crate::screening_design::{Assumed, Design, Mass, design, evaluate, power};
 use quantity::{Amount, CalcError, Calculation, Unit};
 use serde_json::{Value, json};
 

@@ -60,14 +60,14 @@ pub struct SteadyReading {
 
 /// What was measured at the wells of a trip, and on the way home.
 #[derive(Debug, Clone, Default)]
-pub struct TripEvidence {
+pub struct FieldChecks {
     wells: BTreeMap<i64, WellOnTrip>,
     air: BTreeMap<(i64, &'static str), Vec<Finding>>,
     custody: Vec<Custody>,
     conflicts: Vec<Conflict>,
 }
 
-impl TripEvidence {
+impl FieldChecks {
     /// Collects the evidence of a trip.
     ///
     /// # Errors

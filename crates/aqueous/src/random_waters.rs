@@ -14,7 +14,7 @@ use rand::{Rng, RngExt, SeedableRng, rngs::ChaCha8Rng};
 
 /// One random water.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Trial {
+pub struct RandomWater {
     /// Temperature, °C.
     pub t_c: f64,
     /// pH that the water has (or had, where it is then asked for).
@@ -38,7 +38,7 @@ fn range(name: &str) -> (f64, f64) {
 }
 
 /// The water of an index.
-pub fn water(network: &Network, index: u64) -> Trial {
+pub fn water(network: &Network, index: u64) -> RandomWater {
     // Any fixed number serves; it only makes the set the same everywhere.
     let mut rng = ChaCha8Rng::seed_from_u64(20_261_125);
     rng.set_stream(index);
@@ -64,7 +64,7 @@ pub fn water(network: &Network, index: u64) -> Trial {
             *t *= 0.4 / ionic;
         }
     }
-    Trial { t_c: uniform(&mut rng, 0.0, 40.0), ph, totals, alkalinity, from_charge }
+    RandomWater { t_c: uniform(&mut rng, 0.0, 40.0), ph, totals, alkalinity, from_charge }
 }
 
 fn uniform(rng: &mut impl Rng, low: f64, high: f64) -> f64 {
@@ -75,7 +75,7 @@ fn uniform(rng: &mut impl Rng, low: f64, high: f64) -> f64 {
 ///
 /// # Errors
 /// Those of [`Equations::solve`].
-pub fn solve(trial: &Trial) -> Result<Solution, Error> {
+pub fn solve(trial: &RandomWater) -> Result<Solution, Error> {
     let network = network::network();
     let present: Vec<usize> = trial.totals.iter().map(|(c, _)| *c).collect();
     let system = System::new(network, &present, &Choices::default());

@@ -35,7 +35,7 @@ impl Water {
 
 /// Findings of the meaning stage by water.
 #[derive(Debug, Clone, Default)]
-pub struct Meanings(HashMap<Water, Vec<Finding>>);
+pub struct ChemistryChecks(HashMap<Water, Vec<Finding>>);
 
 /// Bottles asked for one by one up to here; of more, all are read at once.
 const FEW: usize = 64;
@@ -121,7 +121,7 @@ fn best_of_run<'a>(rows: &[(&'a ResultRow, &'a Bottle)]) -> Vec<&'a ResultRow> {
     best.into_values().map(|(r, _)| r).collect()
 }
 
-impl Meanings {
+impl ChemistryChecks {
     /// Works out every water of the record that has major ions.
     ///
     /// # Errors

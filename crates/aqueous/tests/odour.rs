@@ -2,7 +2,7 @@
 
 use aqueous::equilibrium::{Composition, Equilibrium, Ph, speciate};
 use aqueous::network::network;
-use aqueous::smell::{WellHouse, house_air, open_bottle, smell, thresholds};
+use aqueous::odour::{WellHouse, house_air, odour, open_bottle, thresholds};
 use aqueous::solver::Choices;
 
 fn water(t_c: f64, ph: f64, sulfide: f64) -> Equilibrium {
@@ -22,18 +22,18 @@ fn water(t_c: f64, ph: f64, sulfide: f64) -> Equilibrium {
 fn half_of_the_sulfide_is_gas_at_the_first_pk() {
     // Millero, Plese & Fernandez 1988 (seen): pK1 6.98 at 25 °C and zero ionic strength; here at
     // 5 mmol/kg, which moves the half-way pH down by 0.03.
-    let s = smell(&water(25.0, 6.95, 1e-5)).unwrap();
+    let s = odour(&water(25.0, 6.95, 1e-5)).unwrap();
     assert!((s.h2s_share - 0.5).abs() < 0.02, "{}", s.h2s_share);
 }
 
 #[test]
 fn thresholds_differ_a_thousandfold_and_all_are_shown() {
-    let s = smell(&water(10.0, 7.5, 3e-6)).unwrap();
+    let s = odour(&water(10.0, 7.5, 3e-6)).unwrap();
     assert_eq!(s.times.len(), thresholds().len());
     let water: Vec<f64> = s.times.iter().filter(|(t, _)| t.medium == "water").map(|(t, _)| t.threshold).collect();
     assert!(water[1] / water[0] > 1000.0);
     assert!(s.times.iter().all(|(t, _)| !t.source.is_empty() && t.provenance == "memory"));
-    assert!(smell(&self::water(10.0, 7.5, 0.0)).is_none());
+    assert!(odour(&self::water(10.0, 7.5, 0.0)).is_none());
 }
 
 #[test]
@@ -41,7 +41,7 @@ fn air_over_the_water() {
     // Henry: H2S 0.1 mol/(kg atm) at 25 °C (Sander 2023, from memory), so 1 µmol/kg of H2S(aq)
     // stands under 10 ppm; 5 % for the second digit of the constant.
     let e = water(25.0, 5.0, 1e-6);
-    let s = smell(&e).unwrap();
+    let s = odour(&e).unwrap();
     assert!((s.air_ppm / (e.molality("H2S(aq)") * 1e6 * 10.0) - 1.0).abs() < 0.05, "{}", s.air_ppm);
 }
 

@@ -1,12 +1,12 @@
 //! Doubt: what the uncertainty of an analysis and of the constants leaves of an answer.
 //!
-//! In: a composition with u of each total, of pH and of alkalinity; the table's u and rivals.
+//! In: a composition with u of each total, of pH and of alkalinity; the table's u and alternatives.
 //! Out: u of each saturation index to first order, and by Monte Carlo an interval for each
 //! index, gas and species share. A draw moves every total (normal, cut at zero; a non-detect is
 //! uniform from 0 to its limit), pH, and every row of the table: first one of the rival values
 //! with equal chance (an aluminium set is taken whole), then its own u. Metal bisulfides are in
 //! half of the draws. Streams are counted (ChaCha8, one a draw), so the answer is the same on any
-//! number of threads. JCGM 101:2008 is the pattern. Checked in `tests/doubt.rs`.
+//! number of threads. JCGM 101:2008 is the pattern. Checked in `tests/uncertainty.rs`.
 
 use crate::constants::{self, Constant, Kind, Temperature};
 use crate::equilibrium::{Composition, Constants, Equilibrium, Ph, speciate_many, system_of};
@@ -30,28 +30,28 @@ pub struct Uncertain {
     pub u_ph: f64,
 }
 
-/// u and rivals of one row at a temperature.
+/// u and alternatives of one row at a temperature.
 #[derive(Debug, Clone, PartialEq)]
-pub struct RowDoubt {
+pub struct RowUncertainty {
     /// Standard uncertainty of log K.
     pub u: f64,
-    /// Rival values of log K.
-    pub rivals: Vec<f64>,
+    /// Alternative values of log K.
+    pub alternatives: Vec<f64>,
     /// Rows that change together (the aluminium set).
     pub set: bool,
 }
 
-impl RowDoubt {
-    /// u with the spread of the rivals about the default value.
+impl RowUncertainty {
+    /// u with the spread of the alternatives about the default value.
     pub fn u_total(&self, value: f64) -> f64 {
-        let n = self.rivals.len() as f64 + 1.0;
-        let spread: f64 = self.rivals.iter().map(|r| (r - value) * (r - value)).sum();
+        let n = self.alternatives.len() as f64 + 1.0;
+        let spread: f64 = self.alternatives.iter().map(|r| (r - value) * (r - value)).sum();
         libm::sqrt(self.u * self.u + spread / n)
     }
 }
 
-/// Rival value at a temperature: its own temperature term, else that of the default row.
-pub fn rival_log_k(rival: &Constant, default: &Constant, t_c: f64) -> f64 {
+/// Alternative value at a temperature: its own temperature term, else that of the default row.
+pub fn alternative_log_k(rival: &Constant, default: &Constant, t_c: f64) -> f64 {
     if rival.temperature == Temperature::Unknown {
         rival.log_k25 + default.log_k(t_c) - default.log_k(25.0)
     } else {
@@ -60,25 +60,29 @@ pub fn rival_log_k(rival: &Constant, default: &Constant, t_c: f64) -> f64 {
 }
 
 /// Doubt of every row of the table at a temperature.
-pub fn rows(t_c: f64) -> Vec<RowDoubt> {
+pub fn rows(t_c: f64) -> Vec<RowUncertainty> {
     let table = constants::table();
     table
         .iter()
-        .map(|c| RowDoubt {
+        .map(|c| RowUncertainty {
             u: c.u_at(t_c),
-            rivals: if c.is_default() { rival_values(c, t_c).into_iter().flatten().collect() } else { vec![] },
+            alternatives: if c.is_default() {
+                alternative_values(c, t_c).into_iter().flatten().collect()
+            } else {
+                vec![]
+            },
             set: c.terms.iter().any(|(n, _)| n == "Al+++"),
         })
         .collect()
 }
 
-/// log K of each rival of a default row, in the order of [`constants::rivals`], in the default
+/// log K of each rival of a default row, in the order of [`constants::alternatives`], in the default
 /// row's own form; `None` where a rival cannot be brought to that form.
-pub fn rival_values(c: &Constant, t_c: f64) -> Vec<Option<f64>> {
-    constants::rivals(c)
+pub fn alternative_values(c: &Constant, t_c: f64) -> Vec<Option<f64>> {
+    constants::alternatives(c)
         .map(|r| {
             if r.terms == c.terms || c.kind != Kind::Mineral {
-                return Some(rival_log_k(r, c, t_c));
+                return Some(alternative_log_k(r, c, t_c));
             }
             other_form(r, c, t_c)
         })
@@ -92,12 +96,12 @@ fn other_form(rival: &Constant, default: &Constant, t_c: f64) -> Option<f64> {
     let row_of = |c: &Constant| table.iter().position(|r| core::ptr::eq(r, c));
     let (own, its) = (row_of(default)?, row_of(rival)?);
     let a = net.solids.iter().find(|e| e.recipe.iter().any(|(r, _)| *r == own))?;
-    let b = net.rival_solids.iter().find(|e| e.recipe.iter().any(|(r, _)| *r == its))?;
+    let b = net.alternative_solids.iter().find(|e| e.recipe.iter().any(|(r, _)| *r == its))?;
     if a.terms != b.terms {
         return None;
     }
     let mut values = crate::network::row_values(t_c);
-    values[its] = rival_log_k(rival, default, t_c);
+    values[its] = alternative_log_k(rival, default, t_c);
     Some(values[own] + b.log_k(&values) - a.log_k(&values))
 }
 
@@ -137,8 +141,8 @@ pub struct Draws {
     pub failed: usize,
 }
 
-/// One draw's constants: rivals first, then each row's u.
-pub fn draw_rows(values: &[f64], doubts: &[RowDoubt], rng: &mut ChaCha8Rng) -> Vec<f64> {
+/// One draw's constants: alternatives first, then each row's u.
+pub fn draw_rows(values: &[f64], doubts: &[RowUncertainty], rng: &mut ChaCha8Rng) -> Vec<f64> {
     let whole_set = rng.random_bool(0.5);
     values
         .iter()
@@ -146,12 +150,12 @@ pub fn draw_rows(values: &[f64], doubts: &[RowDoubt], rng: &mut ChaCha8Rng) -> V
         .map(|(v, d)| {
             let pick: f64 = rng.random();
             let z = normal(rng);
-            let n = d.rivals.len();
+            let n = d.alternatives.len();
             let chosen = if d.set {
-                if whole_set && n > 0 { d.rivals[0] } else { *v }
+                if whole_set && n > 0 { d.alternatives[0] } else { *v }
             } else {
                 let k = (pick * (n + 1) as f64) as usize;
-                if k == 0 { *v } else { d.rivals[(k - 1).min(n.saturating_sub(1))] }
+                if k == 0 { *v } else { d.alternatives[(k - 1).min(n.saturating_sub(1))] }
             };
             chosen + d.u * z
         })
@@ -192,7 +196,14 @@ struct Draw {
 /// Draws held at once.
 const BLOCK: usize = 4096;
 
-fn one_draw(k: u64, centre: &Equilibrium, c: &Composition, u: &Uncertain, doubts: &[RowDoubt], seed: u64) -> Draw {
+fn one_draw(
+    k: u64,
+    centre: &Equilibrium,
+    c: &Composition,
+    u: &Uncertain,
+    doubts: &[RowUncertainty],
+    seed: u64,
+) -> Draw {
     let mut rng = ChaCha8Rng::seed_from_u64(seed);
     rng.set_stream(k);
     let rows = draw_rows(&centre.constants.rows, doubts, &mut rng);
@@ -288,13 +299,13 @@ fn collect(net: &crate::network::Network, centre: &Equilibrium, made: &[&Vec<f64
 }
 
 /// First-order variance of a saturation index (or log10 p), split by what went in: totals,
-/// alkalinity, pH, and each row of the table (its own u and the spread of its rivals). Largest first.
+/// alkalinity, pH, and each row of the table (its own u and the spread of its alternatives). Largest first.
 pub fn first_order(
     response: &crate::sensitivity::Response,
     e: &Equilibrium,
     phase: &Entity,
     u: &Uncertain,
-    doubts: &[RowDoubt],
+    doubts: &[RowUncertainty],
 ) -> Vec<(String, f64)> {
     let terms: Vec<(usize, f64)> =
         phase.terms.iter().filter_map(|(c, n)| e.system.position(*c).map(|at| (at, *n))).collect();

@@ -1,10 +1,10 @@
 //! Doubt: derivatives against differences, words, intervals.
 
-use aqueous::doubt::{rows, word};
 use aqueous::equilibrium::{Composition, Constants, Ph, solve_in, speciate, system_of};
 use aqueous::network::{self, network};
 use aqueous::sensitivity::Response;
 use aqueous::solver::{Balance, Choices, Equations};
+use aqueous::uncertainty::{rows, word};
 use aqueous::water::debye_hueckel;
 use core::f64::consts::LN_10;
 use std::sync::Arc;
@@ -113,10 +113,10 @@ fn every_row_has_doubt_and_rivals_are_in_its_form() {
     // FeS as precipitated, written with HS− (−3.915, Ball & Nordstrom 1991, from memory), is
     // −3.915 + 6.98 = 3.065 in the form of the default row, written with H2S.
     let fes = of("mackinawite");
-    assert!(fes.rivals.iter().any(|r| (r - 3.065).abs() < 0.002), "{:?}", fes.rivals);
+    assert!(fes.alternatives.iter().any(|r| (r - 3.065).abs() < 0.002), "{:?}", fes.alternatives);
     assert!((of("PbCO3(aq)").u - 0.36).abs() < 1e-12);
     let al = table.iter().position(|c| c.name == "gibbsite crystalline").unwrap();
-    assert!(d[al].set && d[al].rivals.len() == 1);
+    assert!(d[al].set && d[al].alternatives.len() == 1);
     let warm = rows(25.0);
     let cold = rows(5.0);
     let k = table.iter().position(|c| c.name == "FeCO3(aq)" && c.is_default()).unwrap();

@@ -2,7 +2,7 @@
 
 #![allow(clippy::float_cmp)] // exact values are meant where they are compared
 
-use cleanliness::trial::{Assumed, Design, Mass, design, evaluate, power};
+use cleanliness::screening_design::{Assumed, Design, Mass, design, evaluate, power};
 
 fn steps(k: usize) -> Vec<String> {
     (1..=k).map(|i| format!("step {i}")).collect()

@@ -43,7 +43,7 @@ pub(super) struct VialPoint {
 
 /// One analyte of a run, reduced up to the gross concentration.
 #[derive(Debug, Clone)]
-pub(super) struct Channel {
+pub(super) struct AnalyteReduction {
     pub plan: Plan,
     pub signal: Signal,
     pub sources: Sources,
@@ -61,7 +61,7 @@ pub(super) struct Channel {
     pub drift_not_seen: bool,
 }
 
-impl Channel {
+impl AnalyteReduction {
     /// The row of a vial.
     pub fn row(&self, v: usize) -> &[f64] {
         let n = self.sources.len();
@@ -113,7 +113,7 @@ pub(super) fn in_unit(vial: &Vial, amount: &Measured, element: &str, recipe: &Re
 }
 
 /// Reduces one analyte up to gross concentrations.
-pub(super) fn reduce(table: &Table, levels: &Levels, recipe: &Recipe, plan: Plan) -> Result<Channel, Error> {
+pub(super) fn reduce(table: &Table, levels: &Levels, recipe: &Recipe, plan: Plan) -> Result<AnalyteReduction, Error> {
     let n_vials = table.vials.len();
     let mut sources = Sources::default();
     let signal = Signal::new(table, recipe, levels, &plan, &mut sources)?;
@@ -178,7 +178,7 @@ pub(super) fn reduce(table: &Table, levels: &Levels, recipe: &Recipe, plan: Plan
             to_concentration(&table.vials[v], r, y[v], g, &fitted, between_vials, row)
         }));
     }
-    Ok(Channel {
+    Ok(AnalyteReduction {
         plan,
         signal,
         sources,

@@ -9,8 +9,8 @@
 //! go through zero), sets with two or more values.
 
 use crate::assess::Case;
+use crate::chemistry_checks::{ChemistryChecks, Water};
 use crate::derive::Excluded;
-use crate::meaning::{Meanings, Water};
 use crate::results::{amount, unread};
 use measurement::blank::{OrderLimit, percentile_limit};
 use quantity::format::significant;
@@ -37,7 +37,7 @@ struct Evidence {
 ///
 /// # Errors
 /// The store cannot be read.
-pub fn cases(store: &Store, rows: &[ResultRow], meanings: &Meanings) -> Result<Vec<Case>, Error> {
+pub fn cases(store: &Store, rows: &[ResultRow], meanings: &ChemistryChecks) -> Result<Vec<Case>, Error> {
     let bottles: HashMap<i64, Bottle> = store.bottles(&Filter::all())?.into_iter().map(|b| (b.id, b)).collect();
     let mut evidence: HashMap<Key, Evidence> = HashMap::new();
     let reported: Vec<&ResultRow> = rows.iter().filter(|r| r.vial_id.is_none()).collect();

@@ -8,7 +8,7 @@
 //! in air-saturated fresh water, log k rising 0.16 per pH, −3000 K in 1/T, 0.44·√I (Millero et
 //! al. 1987, ES&T 21:439; from memory). Trace metals make it faster: a factor 3 either way is shown.
 //! H2S kills, and it dulls the nose before it does: the figures here never replace a gas meter.
-//! Checked in `tests/smell.rs`.
+//! Checked in `tests/odour.rs`.
 
 use crate::equilibrium::{Equilibrium, Hold};
 use crate::error::{Error, within};
@@ -61,7 +61,7 @@ pub fn thresholds() -> &'static [Threshold] {
 
 /// Sulfide of a water as the nose meets it.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Smell {
+pub struct Odour {
     /// Total sulfide, mg/L as S.
     pub sulfide_mg_l_as_s: f64,
     /// Share of H2S in total sulfide.
@@ -85,7 +85,7 @@ const S_G_MOL: f64 = 32.06;
 ///
 /// ```
 /// use aqueous::equilibrium::{Composition, Ph, speciate};
-/// use aqueous::{network::network, smell::smell, solver::Choices};
+/// use aqueous::{network::network, odour::odour, solver::Choices};
 /// let water = |sulfide_mol_kg| {
 ///     let totals = [("Ca++", 1.2e-3), ("CO3--", 3e-3), ("HS-", sulfide_mol_kg)];
 ///     speciate(&Composition {
@@ -98,13 +98,13 @@ const S_G_MOL: f64 = 32.06;
 ///     })
 /// };
 /// // Sulfide was not found or not asked for: nothing is said, not "no smell".
-/// assert!(smell(&water(0.0)?).is_none());
+/// assert!(odour(&water(0.0)?).is_none());
 /// // 0.1 mg/L as S: at this pH most of it is bisulfide, which does not smell.
-/// let found = smell(&water(3e-6)?).unwrap();
+/// let found = odour(&water(3e-6)?).unwrap();
 /// assert!(found.h2s_share < 0.5 && found.h2s_ng_l > 1e3);
 /// # Ok::<(), aqueous::Error>(())
 /// ```
-pub fn smell(e: &Equilibrium) -> Option<Smell> {
+pub fn odour(e: &Equilibrium) -> Option<Odour> {
     let net = network();
     let total = e.total(net.component("HS-")?);
     if total <= 0.0 {
@@ -122,7 +122,7 @@ pub fn smell(e: &Equilibrium) -> Option<Smell> {
             (t.clone(), x / t.threshold)
         })
         .collect();
-    Some(Smell { sulfide_mg_l_as_s: total * rho * S_G_MOL * 1e3, h2s_share: h2s / total, h2s_ng_l, air_ppm, times })
+    Some(Odour { sulfide_mg_l_as_s: total * rho * S_G_MOL * 1e3, h2s_share: h2s / total, h2s_ng_l, air_ppm, times })
 }
 
 /// What becomes of an open bottle.
@@ -275,7 +275,7 @@ pub fn house_air(e: &Equilibrium, h: &WellHouse) -> Result<HouseAir, Error> {
     within("flow", h.flow_l_min, "L/min", 0.0, 1e6)?;
     within("volume of air", h.volume_m3, "m³", 0.01, 1e5)?;
     within("air changes", h.air_changes_per_h, "1/h", 0.0, 1000.0)?;
-    let s = smell(e);
+    let s = odour(e);
     let (sulfide, ceiling) = s.map_or((0.0, 0.0), |s| (s.sulfide_mg_l_as_s, s.air_ppm));
     let brought = sulfide * H2S_G_MOL / S_G_MOL * h.flow_l_min;
     // Ideal gas at 1 atm: 0.082057 L atm/(mol K), exact from R and the atmosphere.
