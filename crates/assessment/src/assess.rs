@@ -607,7 +607,8 @@ pub fn findings_of(store: &Store, verdict: &model::Verdict) -> Result<Vec<Findin
             outcome: f.outcome,
             compared: f.compared,
             place: None,
-            message: f.message,
+            // One that this program cannot read (another version's) leaves its English.
+            message: f.message.and_then(|m| serde_json::from_value(m).ok()),
             ..named(&f.check_name, f.sentence)
         })
         .collect())

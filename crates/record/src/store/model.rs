@@ -600,7 +600,7 @@ rows! {
         "What came of it" outcome: quantity::Outcome = "outcome",
         "In one plain sentence" sentence: String = "sentence",
         "The numbers" compared: Vec<quantity::Compared> = "compared",
-        "What the sentence says, as identity and arguments" message: Option<message::Message> = "message",
+        "What the sentence says, as identity and arguments" message: Option<serde_json::Value> = "message",
     }
 
     "A verdict, one revision."

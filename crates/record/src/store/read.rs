@@ -73,7 +73,6 @@ from_cell! {
     Vec<f64>, "JSON, an array of numbers", Cell::Text(t) => serde_json::from_str(t).ok();
     Vec<String>, "JSON, an array of texts", Cell::Text(t) => serde_json::from_str(t).ok();
     Vec<quantity::Compared>, "JSON, numbers compared", Cell::Text(t) => serde_json::from_str(t).ok();
-    message::Message, "JSON, identity and arguments", Cell::Text(t) => serde_json::from_str(t).ok();
     quantity::Outcome, "an outcome", Cell::Text(t) => word(t);
     quantity::Stage, "a stage of the path", Cell::Text(t) => word(t);
 }
