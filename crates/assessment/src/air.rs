@@ -8,6 +8,7 @@ use intake::unfit::{self, Unfit};
 use record::error::Error;
 use record::model::{AirCount, Bottle};
 use record::store::{Filter, Store};
+use record::words::AirPlace;
 use std::collections::BTreeMap;
 
 /// Pooled counts of each well and place on a trip, or the rows because of which there is no sum.
@@ -57,7 +58,7 @@ pub fn of_trip(store: &Store, trip: i64) -> Result<TripAir, Error> {
     let bottles = store.bottles(&on_trip)?;
     let mut out = TripAir::default();
     for well in store.wells()? {
-        for place in ["cabinet", "open-air"] {
+        for place in [AirPlace::Cabinet.word(), AirPlace::OpenAir.word()] {
             let open = minutes(&bottles, well.id, place);
             match samples.get(&(well.id, place)) {
                 Some(Ok(s)) => out.places.extend(air::read(s).ok().map(|reading| PlaceAir {
@@ -72,7 +73,7 @@ pub fn of_trip(store: &Store, trip: i64) -> Result<TripAir, Error> {
             }
         }
         let sum = |place| samples.get(&(well.id, place)).and_then(|s| s.as_ref().ok());
-        if let (Some(inside), Some(outside)) = (sum("cabinet"), sum("open-air")) {
+        if let (Some(inside), Some(outside)) = (sum(AirPlace::Cabinet.word()), sum(AirPlace::OpenAir.word())) {
             let size = inside
                 .counts
                 .iter()
@@ -86,7 +87,7 @@ pub fn of_trip(store: &Store, trip: i64) -> Result<TripAir, Error> {
 }
 
 fn minutes(bottles: &[Bottle], well: i64, place: Place) -> Option<(usize, f64, f64)> {
-    let of = |b: &Bottle| if place == "cabinet" { b.cabinet_min } else { b.open_air_min };
+    let of = |b: &Bottle| if place == AirPlace::Cabinet.word() { b.cabinet_min } else { b.open_air_min };
     // A bottle for the major ions is not held to the air of trace metals.
     let open: Vec<f64> = (bottles.iter().filter(|b| b.well_id == Some(well) && b.acid_id.is_some()))
         .filter_map(of)

@@ -460,7 +460,7 @@ pub fn of_stuck_run(store: &Store, run: i64, why: &str) -> Result<Vec<Case>, Err
 }
 
 fn is_water(b: &Bottle) -> bool {
-    matches!(b.kind, BottleKind::Sample | BottleKind::Duplicate) && !b.is_series()
+    b.kind.is_water() && !b.is_series()
 }
 
 fn detected(r: &RunResult) -> Finding {

@@ -30,7 +30,7 @@ use cleanliness::share::{Left, Unmet};
 use measurement::run::{Analyte, ReducedRun, SpikeRecovery};
 use quantity::Measured;
 use record::error::Error;
-use record::model::{Bottle, BottleKind};
+use record::model::Bottle;
 use record::store::{Filter, Store};
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet, HashMap};
@@ -223,7 +223,7 @@ impl Context {
         let told = fit.fit.sources.iter().zip(&fit.asked).any(|(s, a)| s.identifiable && a.members == [Exposure::Pipe]);
         let here = |f: &&Found| {
             let b = f.bottle;
-            is_water(b.kind)
+            b.kind.is_water()
                 && b.trip.as_deref() == Some(trip)
                 && b.well.as_ref() == Some(&w.well)
                 && fraction(b) == w.fraction
@@ -267,18 +267,7 @@ fn blanks_of<'a>(found: &[Found<'a>], trip: &str) -> Vec<Found<'a>> {
         Some(t) => t == trip,
         None => lots.contains(&b.lot.as_deref()),
     };
-    found.iter().filter(|f| is_blank(f.bottle.kind) && belongs(f.bottle)).cloned().collect()
-}
-
-pub(crate) fn is_blank(kind: BottleKind) -> bool {
-    matches!(
-        kind,
-        BottleKind::FieldBlank | BottleKind::TripBlank | BottleKind::BottleBlank | BottleKind::EquipmentBlank
-    )
-}
-
-fn is_water(kind: BottleKind) -> bool {
-    matches!(kind, BottleKind::Sample | BottleKind::Duplicate)
+    found.iter().filter(|f| f.bottle.kind.is_blank() && belongs(f.bottle)).cloned().collect()
 }
 
 type Fits = (Result<Fit, String>, Vec<WaterFit>);
@@ -287,7 +276,7 @@ type Fits = (Result<Fit, String>, Vec<WaterFit>);
 pub fn of_trip(found: &[Found], elsewhere: &[Found], trip: &str, spikes: &[&SpikeRecovery]) -> Option<Fits> {
     let own = blanks_of(found, trip);
     let mut waters: BTreeMap<(&str, &str), Vec<Found>> = BTreeMap::new();
-    for f in found.iter().filter(|f| is_water(f.bottle.kind) && f.bottle.trip.as_deref() == Some(trip)) {
+    for f in found.iter().filter(|f| f.bottle.kind.is_water() && f.bottle.trip.as_deref() == Some(trip)) {
         if let Some(well) = f.bottle.well.as_deref() {
             waters.entry((well, fraction(f.bottle))).or_default().push(f.clone());
         }
@@ -298,8 +287,8 @@ pub fn of_trip(found: &[Found], elsewhere: &[Found], trip: &str, spikes: &[&Spik
     // A bottle of another run that was measured here too counts once.
     let known: BTreeSet<&str> = found.iter().map(|f| f.bottle.label.as_str()).collect();
     let mut pooled = own.clone();
-    pooled.extend(elsewhere.iter().filter(|f| is_blank(f.bottle.kind)).cloned());
-    pooled.extend(found.iter().filter(|f| is_blank(f.bottle.kind)).cloned());
+    pooled.extend(elsewhere.iter().filter(|f| f.bottle.kind.is_blank()).cloned());
+    pooled.extend(found.iter().filter(|f| f.bottle.kind.is_blank()).cloned());
     let mut seen: BTreeSet<&str> = BTreeSet::new();
     pooled.retain(|f| {
         let label = f.bottle.label.as_str();
@@ -355,8 +344,8 @@ fn fit(blanks: &[Found], waters: &[Found], scope: String, spikes: &[&SpikeRecove
             .enumerate()
             .map(|(i, f)| cleanliness::attribution::Bottle {
                 name: f.bottle.label.clone(),
-                kind: if is_blank(f.bottle.kind) { Kind::Blank } else { Kind::Sample },
-                water: (!is_blank(f.bottle.kind)).then(|| f.bottle.well.clone().unwrap_or_default()),
+                kind: if f.bottle.kind.is_blank() { Kind::Blank } else { Kind::Sample },
+                water: (!f.bottle.kind.is_blank()).then(|| f.bottle.well.clone().unwrap_or_default()),
                 volume_ml: f.bottle.volume_mL.unwrap_or(f64::NAN),
                 mass_pg: f.mass_pg,
                 u_pg: f.own_u_pg,

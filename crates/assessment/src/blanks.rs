@@ -71,7 +71,7 @@ pub fn of(store: &Store, listed: &[Listed]) -> Result<Blanks, Error> {
     let (dates, excluded) = (Dates::of(store)?, Excluded::read(store)?);
     let mut out = Blanks::default();
     for r in listed {
-        let Some(b) = bottles.get(&r.bottle).filter(|b| crate::attribution::is_blank(b.kind)) else { continue };
+        let Some(b) = bottles.get(&r.bottle).filter(|b| b.kind.is_blank()) else { continue };
         let (Some(pg), Some(date)) = (lots::mass_pg(r, b), dates.of_bottle(&b.label)) else {
             out.left_out += 1;
             continue;

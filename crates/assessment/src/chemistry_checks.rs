@@ -79,9 +79,7 @@ pub fn analyses(store: &Store, rows: &[ResultRow]) -> Result<Vec<Analysed>, Erro
     let mut waters: BTreeMap<Water, Vec<(&ResultRow, &Bottle)>> = BTreeMap::new();
     let compounds = Compounds::described(store)?;
     for r in rows.iter().filter(|r| !compounds.holds(&r.analyte)) {
-        if let Some(b) =
-            bottles.get(&r.bottle_id).filter(|b| matches!(b.kind, BottleKind::Sample | BottleKind::Duplicate))
-        {
+        if let Some(b) = bottles.get(&r.bottle_id).filter(|b| b.kind.is_water()) {
             waters.entry(Water::of(b)).or_default().push((r, b));
         }
     }

@@ -16,6 +16,7 @@ use quantity::{Amount, Check, Finding, Outcome, Unit};
 use record::error::Error;
 use record::model::{AirCount, Bottle, Custody, FieldReading, Fill, WellSection};
 use record::store::{Filter, Store};
+use record::words::{AirPlace, Seal};
 use std::collections::BTreeMap;
 
 /// Flow and contact time of a well on a trip.
@@ -125,7 +126,7 @@ impl FieldChecks {
     /// The air that the bottle stood open in: the cabinet's where it was used, else outdoors.
     fn air_over(&self, bottle: &Bottle, well: i64) -> Vec<Finding> {
         let outdoors = bottle.open_air_min.unwrap_or(0.0) > 0.0;
-        let place = if outdoors { "open-air" } else { "cabinet" };
+        let place = if outdoors { AirPlace::OpenAir.word() } else { AirPlace::Cabinet.word() };
         self.air.get(&(well, place)).cloned().unwrap_or_else(|| vec![air::not_counted()])
     }
 
@@ -135,7 +136,7 @@ impl FieldChecks {
             return vec![Finding::new(Check::CoolBoxSeal, Outcome::NotKnown, "No step of custody is on record.")];
         }
         let mut out = Vec::new();
-        let broken = steps.iter().find(|c| c.seal.as_deref() == Some("broken"));
+        let broken = steps.iter().find(|c| c.seal.as_deref() == Some(Seal::Broken.word()));
         out.push(match broken {
             Some(c) => Finding::new(
                 Check::CoolBoxSeal,

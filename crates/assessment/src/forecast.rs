@@ -17,6 +17,7 @@ use quantity::Stage as PathStage;
 use record::error::Error;
 use record::model::{Bottle, SourceFact, WellSection};
 use record::store::{Filter, Store};
+use record::words::AirPlace;
 use statistics::sample::{Moments, mean_sd};
 use std::collections::{BTreeMap, HashMap};
 
@@ -143,7 +144,8 @@ impl Knowledge {
 
     fn clean_air(&self, b: &Bottle, element: &str) -> Known {
         let mut out = vec![];
-        for (place, minutes) in [("cabinet", b.cabinet_min), ("open-air", b.open_air_min)] {
+        for (place, minutes) in [(AirPlace::Cabinet.word(), b.cabinet_min), (AirPlace::OpenAir.word(), b.open_air_min)]
+        {
             let Some(minutes) = minutes.filter(|m| *m > 0.0) else { continue };
             out.extend(self.falls(b, element, place, minutes));
         }

@@ -6,7 +6,7 @@
 //! write beside compounds are none. Out: `limits::absence` over them, samples kept apart by bottle. The limits are those
 //! of the EU for pesticides, single and total, where nothing else is asked for. Checked in `tests/compounds.rs`.
 
-use crate::results::{Listed, is_water};
+use crate::results::Listed;
 use limits::absence::{Compound, ListLimits, Report, judge, pesticide_limits};
 use quantity::{Amount, Lang, Unit};
 use record::error::Error;
@@ -50,7 +50,7 @@ impl Compounds {
         let of_lists: HashSet<i64> =
             store.raw_files()?.into_iter().filter(|f| LISTS.contains(&f.mapping.as_str())).map(|f| f.id).collect();
         let open: Vec<&Listed> =
-            all.iter().filter(|r| is_water(&r.kind) && !out.holds(&r.analyte) && may_be_one(r)).collect();
+            all.iter().filter(|r| r.kind.is_water() && !out.holds(&r.analyte) && may_be_one(r)).collect();
         if open.is_empty() {
             return Ok(out);
         }
@@ -90,7 +90,7 @@ fn may_be_one(r: &Listed) -> bool {
 
 /// The compounds among results of water, as `limits::absence` takes them.
 pub fn list(compounds: &Compounds, all: &[Listed]) -> Vec<Compound> {
-    let of_water = |r: &&Listed| is_water(&r.kind) && compounds.holds(&r.analyte);
+    let of_water = |r: &&Listed| r.kind.is_water() && compounds.holds(&r.analyte);
     // A zero without u says nothing, and the compound was looked for all the same.
     let says_something = |a: &Amount| !matches!(a, Amount::Stated(s) if s.value <= 0.0);
     all.iter()

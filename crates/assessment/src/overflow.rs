@@ -17,6 +17,7 @@ use quantity::{Amount, Unit};
 use record::Error;
 use record::model::{FieldReading, Trip, VerdictWord, Well};
 use record::store::{Filter, Store};
+use record::words::BottleKind;
 
 /// What does not mix by amounts: left out.
 const NOT_MIXED: [&str; 5] = ["pH", "Eh", "pe", "dissolved oxygen", "turbidity"];
@@ -127,7 +128,7 @@ fn values(well: &Well, trip: &Trip, all: &[&Listed]) -> Vec<(String, Amount)> {
     let here = |r: &&Listed| {
         r.well.as_deref() == Some(&well.name)
             && r.trip.as_deref() == Some(&trip.name)
-            && r.kind == "sample"
+            && r.kind == BottleKind::Sample
             && r.verdict != Some(VerdictWord::Rejected)
             && !NOT_MIXED.contains(&r.analyte.as_str())
     };

@@ -40,7 +40,7 @@ pub fn of(
     (kind, volume_ml): (BottleKind, f64),
     met_its_air: impl Fn(Option<&str>) -> bool,
 ) -> Option<BottlePath> {
-    if !matches!(kind, BottleKind::Sample | BottleKind::Duplicate) {
+    if !kind.is_water() {
         return None;
     }
     let result = reduced.results.iter().find(|r| {

@@ -50,7 +50,7 @@ pub fn cases(store: &Store, rows: &[ResultRow], meanings: &ChemistryChecks) -> R
     let mut subjects: BTreeMap<&str, (usize, &ResultRow, Option<&Bottle>)> = BTreeMap::new();
     for r in &reported {
         let b = bottles.get(&r.bottle_id);
-        if b.is_some_and(|b| matches!(b.kind, BottleKind::Sample | BottleKind::Duplicate)) {
+        if b.is_some_and(|b| b.kind.is_water()) {
             subjects.entry(&r.subject).or_insert((0, r, b)).0 += 1;
         }
     }

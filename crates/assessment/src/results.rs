@@ -12,6 +12,7 @@ use record::error::Error;
 use record::identity::{self, ResultId};
 use record::model::{AttributedRow, Bottle, Censor, FindingRow, ResultRow, Share, State, Verdict, VerdictWord};
 use record::store::{Filter, Store};
+use record::words::BottleKind;
 use serde::Serialize;
 use std::collections::HashMap;
 
@@ -59,7 +60,7 @@ pub struct Listed {
     /// Bottle label.
     pub bottle: String,
     /// What the bottle is.
-    pub kind: String,
+    pub kind: BottleKind,
     /// Well.
     pub well: Option<String>,
     /// Trip.
@@ -142,11 +143,6 @@ pub const TAKEN_OUT: Check = Check::NumberExcluded;
 pub fn taken_out(why: &str) -> Finding {
     let sentence = format!("Taken out of the evidence: {why}; the value is the last on record.");
     Finding::new(TAKEN_OUT, Outcome::NotMet, sentence)
-}
-
-/// Whether a kind of bottle holds water of a well.
-pub fn is_water(kind: &str) -> bool {
-    matches!(kind, "sample" | "duplicate")
 }
 
 /// What may be said of a stored value; `None` for a non-detect whose report does not say below what, and for a row
@@ -321,13 +317,13 @@ impl Lists {
             Some(u.map_or_else(|| Amount::stated(value, unit.clone()), |u| Amount::measured(value, u, unit.clone())))
         };
         let bottle = self.bottle(&r);
-        let kind = bottle.map_or("sample", |b| b.kind.word()).to_string();
+        let kind = bottle.map_or(BottleKind::Sample, |b| b.kind);
         let (verdict, reasons) = match self.verdicts.get(&r.subject_id) {
             // Results of one series share a verdict; a bottle that is out stands alone.
-            Some(_) if self.taken_out(&r).is_some() && is_water(&kind) => {
+            Some(_) if self.taken_out(&r).is_some() && kind.is_water() => {
                 (Some(VerdictWord::Rejected), vec![TAKEN_OUT.text().to_string()])
             }
-            Some((word, reasons)) if is_water(&kind) => (Some(*word), reasons.clone()),
+            Some((word, reasons)) if kind.is_water() => (Some(*word), reasons.clone()),
             _ => (None, vec![]),
         };
         Listed {

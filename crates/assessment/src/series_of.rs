@@ -184,12 +184,10 @@ pub fn of(store: &Store, results: &[Listed]) -> Result<Record, Error> {
     let (mut wells, mut blanks) = (Groups::new(), Groups::new());
     for r in results {
         let key = |of: &str| (of.to_string(), r.analyte.clone(), r.fraction.clone());
-        match (r.kind.as_str(), &r.well) {
-            ("sample" | "duplicate", Some(_)) if series.contains(&r.bottle) => {}
-            ("sample" | "duplicate", Some(well)) => wells.entry(key(well)).or_default().push(r),
-            ("field-blank" | "trip-blank" | "equipment-blank" | "bottle-blank", _) => {
-                blanks.entry(key(&r.kind.replace('-', " "))).or_default().push(r);
-            }
+        match &r.well {
+            Some(_) if r.kind.is_water() && series.contains(&r.bottle) => {}
+            Some(well) if r.kind.is_water() => wells.entry(key(well)).or_default().push(r),
+            _ if r.kind.is_blank() => blanks.entry(key(&r.kind.word().replace('-', " "))).or_default().push(r),
             _ => {}
         }
     }
@@ -202,7 +200,7 @@ fn units(results: &[Listed]) -> HashMap<(&str, &str), Unit> {
     let mut units = HashMap::new();
     // Samples before blanks: a blank is shown on the scale of the water.
     for blanks in [false, true] {
-        for r in results.iter().filter(|r| r.kind.ends_with("blank") == blanks) {
+        for r in results.iter().filter(|r| r.kind.is_blank() == blanks) {
             if let Some(a) = r.amount.as_ref().or(r.net.as_ref()) {
                 units.entry((r.analyte.as_str(), r.fraction.as_str())).or_insert_with(|| a.unit().clone());
             }

@@ -82,7 +82,7 @@ impl Observations {
     pub fn add(&mut self, one: &One) -> Result<(), Error> {
         let r = &one.listed;
         let Some(thing) = r.well.as_ref().and_then(|w| self.wells.get(w)).copied() else { return Ok(()) };
-        if !matches!(r.kind.as_str(), "sample" | "duplicate") {
+        if !r.kind.is_water() {
             return Ok(());
         }
         let number = r.amount.as_ref().and_then(Amount::value);

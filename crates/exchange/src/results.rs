@@ -12,6 +12,7 @@ use assessment::results::{Left, Listed, Lists};
 use quantity::Amount;
 use record::model::{ResultRow, VerdictWord};
 use record::store::{Filter, Store, StoreError};
+use record::words::State;
 use std::collections::BTreeMap;
 
 /// The table.
@@ -30,12 +31,7 @@ pub const RESULTS: Readable = Readable {
         Field::text("isotopes", "As 206+207+208; an empty text where the laboratory does not say").always(),
         Field::text("resolution", "Mass resolution: low, medium, high; an empty text where it does not apply").always(),
         Field::text("fraction", "unfiltered, a pore size, or filtered").always(),
-        Field::word(
-            "state",
-            &["quantified", "detected", "not-detected", "estimated", "above-range"],
-            "Detection state",
-        )
-        .always(),
+        Field::word("state", State::WORDS, "Detection state").always(),
         Field::word("censor", &["equal", "below", "above"], "Whether `value` holds, or `limit` below or above which")
             .always(),
         Field::in_unit("value", "Value, where one may be said"),
@@ -73,7 +69,7 @@ pub const RESULTS: Readable = Readable {
         ),
         Field::word(
             "verdict",
-            &["accepted", "provisional", "rejected"],
+            VerdictWord::WORDS,
             "What the findings add up to; nothing for blanks and other evidence",
         ),
         Field::text("reasons", "Checks that decided it, with semicolons"),
@@ -149,7 +145,7 @@ pub fn row(out: &mut impl RowOut, one: &One, files: &BTreeMap<i64, String>) -> R
     let r = &one.listed;
     out.text(r.result.to_string().as_str())?;
     out.text(r.bottle.as_str())?;
-    out.text(r.kind.as_str())?;
+    out.text(r.kind.word())?;
     out.text(r.well.as_deref())?;
     out.text(r.trip.as_deref())?;
     out.text(r.filled_at.as_deref())?;

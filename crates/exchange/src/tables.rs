@@ -6,6 +6,7 @@ use crate::folder::{Folder, Sink};
 use crate::{Error, cell};
 use columns::{Kind, Value};
 use record::store::{Filter, Store};
+use record::words::VerdictWord;
 
 /// A column of a table for people.
 #[derive(Debug, Clone, Copy)]
@@ -87,7 +88,7 @@ pub const FINDINGS: Readable = Readable {
     fields: &[
         Field::text("subject", "Result, or series of results, that the verdict speaks of").always(),
         Field::whole("assessment", "Counts up with each assessment").always(),
-        Field::word("verdict", &["accepted", "provisional", "rejected"], "What the findings add up to").always(),
+        Field::word("verdict", VerdictWord::WORDS, "What the findings add up to").always(),
         Field::text("check", "As stage.what").always(),
         Field::text("stage", "Stage of the path of the bottle").always(),
         Field::word("outcome", &["met", "not met", "not known"], "What came of it").always(),

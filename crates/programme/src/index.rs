@@ -9,7 +9,6 @@
 //! What it does not do: no values, no science. A correction of a bottle, a result or what they refer to makes
 //! it read everything anew. Checked in `tests/index.rs`.
 
-use assessment::results::is_water;
 use record::error::Error;
 use record::model::{BottleKind, State, VerdictWord};
 use record::store::{Filter, RowRead, Store, StoreError, Typed};
@@ -258,7 +257,7 @@ impl Index {
         for e in &mut self.entries {
             let Some(bottle) = self.bottles.get_mut(e.bottle as usize) else { continue };
             bottle.measured = true;
-            let word = self.verdicts.get(&e.subject).copied().filter(|_| is_water(bottle.kind.word()));
+            let word = self.verdicts.get(&e.subject).copied().filter(|_| bottle.kind.is_water());
             // As in `results`: a bottle that is out stands alone.
             let out = word.is_some() && self.taken_out.contains(&bottle.row);
             e.verdict = if out { Some(VerdictWord::Rejected) } else { word };
@@ -355,7 +354,7 @@ impl Index {
         self.order.iter().map(|i| &self.entries[*i as usize]).filter(move |e| {
             let Some(b) = self.bottles.get(e.bottle as usize) else { return false };
             fits.get(e.measurand as usize).copied().unwrap_or(false)
-                && matches!(b.kind, BottleKind::Sample | BottleKind::Duplicate) != wanted.evidence
+                && b.kind.is_water() != wanted.evidence
                 && well.is_none_or(|w| w.is_some() && b.well == w)
                 && trip.is_none_or(|t| t.is_some() && b.trip == t)
                 && wanted.bottle.as_ref().is_none_or(|l| *l == b.label)

@@ -161,7 +161,7 @@ pub fn against_of(store: &Store, all: &[Listed], asked: &Asked) -> Result<Agains
     let options = Options { guard: asked.guard };
     let (mut rows, mut measured, mut without) = (vec![], BTreeSet::new(), BTreeSet::new());
     // A bottle without a verdict is evidence only: one of a series that tells where metal comes from.
-    let water = |r: &&Listed| matches!(r.kind.as_str(), "sample" | "duplicate") && r.verdict.is_some();
+    let water = |r: &&Listed| r.kind.is_water() && r.verdict.is_some();
     let mut microbes = false;
     for r in all.iter().filter(water) {
         let name = limits::table::analyte(&r.analyte);

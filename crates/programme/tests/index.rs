@@ -26,12 +26,8 @@ fn compare(index: &Index, store: &Store) {
     let all = results::all(store).unwrap();
     assert_eq!(index.len(), all.len());
     let wanted = Wanted { well: Some("SL-2".into()), analyte: Some("Pb".into()), ..Wanted::default() };
-    let of_lead: Vec<_> = all
-        .iter()
-        .filter(|r| {
-            r.well.as_deref() == Some("SL-2") && r.analyte == "Pb" && ["sample", "duplicate"].contains(&r.kind.as_str())
-        })
-        .collect();
+    let of_lead: Vec<_> =
+        all.iter().filter(|r| r.well.as_deref() == Some("SL-2") && r.analyte == "Pb" && r.kind.is_water()).collect();
     let found = index.select(&wanted, 0, 1000);
     assert_eq!(found.total, of_lead.len());
     assert!(found.total > 1);

@@ -66,37 +66,6 @@ const MESSAGES: u32 = 7;
 /// The version that brought statements, local limits and compounds.
 const SAYINGS: u32 = 6;
 
-/// Kinds of bottles.
-pub const BOTTLE_KINDS: &[&str] = &[
-    "sample",
-    "duplicate",
-    "field-blank",
-    "trip-blank",
-    "bottle-blank",
-    "equipment-blank",
-    "field-spike",
-    "lab-spike",
-    "reference-material",
-];
-
-/// Roles of a vial in a run.
-pub const VIAL_ROLES: &[&str] = &[
-    "calibration-blank",
-    "standard",
-    "procedural-blank",
-    "bottle-blank",
-    "trip-blank",
-    "field-blank",
-    "equipment-blank",
-    "reference-material",
-    "drift-check",
-    "interference-check",
-    "sample",
-    "duplicate",
-    "field-spike",
-    "lab-spike",
-];
-
 const fn since(version: u32, column: Column) -> Column {
     Column { since: version, ..column }
 }

@@ -3,7 +3,7 @@
 use crate::store_common;
 
 use record::model::{self, BottleKind};
-use record::schema::{BOTTLE_KINDS, Kind, TABLES, VIAL_ROLES};
+use record::schema::{Kind, TABLES};
 use record::store::{
     self, ActInfo, AmendmentIn, Cell, Filter, RawFileIn, ServerError, Store, StoreError, Typed, hash_bytes,
 };
@@ -282,14 +282,18 @@ fn the_words_of_the_structs_are_those_of_the_schema() {
             }
         };
     }
-    same!(BottleKind, BOTTLE_KINDS);
-    same!(VialRole, VIAL_ROLES);
+    same!(BottleKind, declared("bottle", "kind"));
+    same!(VialRole, declared("vial", "role"));
     same!(Censor, declared("result", "censor"));
     same!(State, declared("result", "state"));
     same!(VerdictWord, declared("verdict", "verdict"));
     same!(Weight, declared("check_rule", "weight"));
     same!(Resolution, declared("reading", "resolution"));
     same!(Mode, declared("reading", "mode"));
+    same!(Medium, declared("well", "medium"));
+    same!(SectionKind, declared("well_section", "kind"));
+    same!(AirPlace, declared("air_count", "place"));
+    same!(Seal, declared("custody", "seal"));
 }
 
 fn the_newest_revision_is_read_where_asked() {

@@ -13,6 +13,7 @@ use quantity::format::{significant, significant_trimmed};
 use record::Error;
 use record::model::Trip;
 use record::store::Store;
+use record::words::AirPlace;
 
 /// Table and picture, and the counts that cannot be used; none where nobody counted.
 pub fn blocks(store: &Store, trip: &Trip, rules: &Rules) -> Result<Vec<Block>, Error> {
@@ -36,7 +37,7 @@ pub fn blocks(store: &Store, trip: &Trip, rules: &Rules) -> Result<Vec<Block>, E
 }
 
 fn place(p: &str) -> &str {
-    if p == "cabinet" { "cabinet" } else { "open air" }
+    if p == AirPlace::Cabinet.word() { "cabinet" } else { "open air" }
 }
 
 fn minutes(p: &PlaceAir) -> String {

@@ -16,6 +16,7 @@ use quantity::format::{at_decimals, decimals_for, significant};
 use quantity::{Amount, Unit};
 use record::Error;
 use record::store::Store;
+use record::words::BottleKind;
 
 /// Adds the section where runs measured blanks and waters.
 pub fn fill(store: &Store, runs: &[Run], all: &[Listed], out: &mut Content) -> Result<(), Error> {
@@ -179,7 +180,7 @@ fn picture(t: &TripAnalyte, w: &WaterFit, s: &SeriesLine) -> Illustration {
 
 /// The water's own beside the plain result, first sample of each water.
 fn own_table(all: &[Listed]) -> Vec<Block> {
-    let with = all.iter().filter(|r| r.kind == "sample" && r.verdict.is_some() && r.attributed.is_some());
+    let with = all.iter().filter(|r| r.kind == BottleKind::Sample && r.verdict.is_some() && r.attributed.is_some());
     let mut rows = vec![];
     for r in with {
         let Some(a) = &r.attributed else { continue };

@@ -13,7 +13,7 @@ use programme::statement::{self, Stated};
 use quantity::format::capital;
 use quantity::{Amount, Lang, Unit};
 use record::Error;
-use record::model::VerdictWord;
+use record::model::{BottleKind, VerdictWord};
 use record::store::Store;
 
 /// Rows that the leaflet has room for.
@@ -179,14 +179,14 @@ impl<'a> Page<'a> {
     /// How far down this programme measured, and why there are blanks: only what its own results bear.
     fn down_to(&self) -> Result<Option<String>, Error> {
         let compounds = organics::Compounds::of(self.store, &self.all)?;
-        let water = |r: &&Listed| matches!(r.kind.as_str(), "sample" | "duplicate") && !compounds.holds(&r.analyte);
+        let water = |r: &&Listed| r.kind.is_water() && !compounds.holds(&r.analyte);
         let levels = self.all.iter().filter(water).filter_map(|r| Some((r, level(r)?)));
         let Some((r, (level, ng_l))) = levels.min_by(|a, b| a.1.1.total_cmp(&b.1.1)) else { return Ok(None) };
         let unit = r.amount.as_ref().map(|a| a.unit().to_string()).unwrap_or_default();
         let level = format!("{} {unit}", self.lang.number(&limits::claim::at_most_text(level)));
         let what = capital(&self.lang.substance(&r.analyte));
         let gaps = [("what", what.as_str()), ("level", &level)];
-        let blanks = self.all.iter().any(|r| matches!(r.kind.as_str(), "field-blank" | "trip-blank"));
+        let blanks = self.all.iter().any(|r| matches!(r.kind, BottleKind::FieldBlank | BottleKind::TripBlank));
         Ok(Some(if blanks && ng_l <= TRACE_NG_L {
             self.lang.say("leaflet.why_blanks", &gaps)
         } else {

@@ -22,7 +22,7 @@ type Series<'a> = BTreeMap<(&'a str, &'a str, String), Vec<&'a Listed>>;
 /// Adds the sections; `alone` where the programme holds nothing else.
 pub fn fill(store: &Store, reported: &[&Listed], alone: bool, out: &mut Content) -> Result<(), Error> {
     let mut series: Series = BTreeMap::new();
-    for r in reported.iter().copied().filter(|r| matches!(r.kind.as_str(), "sample" | "duplicate")) {
+    for r in reported.iter().copied().filter(|r| r.kind.is_water()) {
         series.entry((&r.analyte, &r.fraction, unit(r))).or_default().push(r);
     }
     let findings = findings_by_subject(store)?;

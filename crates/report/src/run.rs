@@ -19,6 +19,7 @@ use quantity::{Amount, Check, Outcome};
 use record::Error;
 use record::model::VerdictWord;
 use record::store::Store;
+use record::words::BottleKind;
 use statistics::normal;
 use std::collections::BTreeMap;
 
@@ -65,7 +66,7 @@ pub fn fill(store: &Store, measured: &[&Listed], runs: &[Run], out: &mut Content
 /// One bottle a well for the key element: the first sample.
 fn key_results<'a>(waters: &[&'a Listed], key: &str) -> Vec<&'a Listed> {
     let mut out: Vec<&Listed> = vec![];
-    for r in waters.iter().copied().filter(|r| r.analyte == key && r.kind == "sample") {
+    for r in waters.iter().copied().filter(|r| r.analyte == key && r.kind == BottleKind::Sample) {
         if !out.iter().any(|o| o.well == r.well) {
             out.push(r);
         }

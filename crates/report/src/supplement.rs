@@ -398,7 +398,7 @@ fn reported_table(laboratory: &str, analytes: ByAnalyte) -> Table {
 }
 
 fn reported_row(analyte: String, unit: String, rows: Vec<&Listed>) -> Vec<Cell> {
-    let (blanks, waters): (Vec<&Listed>, Vec<&Listed>) = rows.into_iter().partition(|r| r.kind.ends_with("blank"));
+    let (blanks, waters): (Vec<&Listed>, Vec<&Listed>) = rows.into_iter().partition(|r| r.kind.is_blank());
     let below = waters.iter().filter(|r| matches!(r.amount, Some(Amount::Below(_)))).count();
     let limits = waters.iter().filter_map(|r| r.reporting_limit);
     let (low, high) = limits.fold((f64::INFINITY, 0.0), |(l, h): (f64, f64), x| (l.min(x), h.max(x)));
@@ -462,7 +462,7 @@ fn results_table(what: &str, rows: &[&Listed]) -> Table {
         let [blank, _] = shown(r.blank.as_ref());
         vec![
             text(&r.bottle),
-            text(r.kind.replace('-', " ")),
+            text(r.kind.word().replace('-', " ")),
             text(r.state.word().replace('-', " ")),
             value.of(&r.result),
             u,

@@ -19,6 +19,7 @@ use quantity::format::{percent, significant, significant_trimmed};
 use quantity::{Amount, Check, Outcome, Unit};
 use record::Error;
 use record::store::Store;
+use record::words::BottleKind;
 
 /// Coverage factor of the tables here.
 const K: f64 = 2.0;
@@ -448,7 +449,7 @@ fn pipe(s: &WellSheet, v: &Visit, all: &[Listed], rules: &Rules) -> Option<(Stri
     let of_visit = |r: &&Listed| {
         r.well.as_deref() == Some(s.well.name.as_str())
             && r.trip.as_deref() == Some(v.trip.as_str())
-            && r.kind == "sample"
+            && r.kind == BottleKind::Sample
             && r.gross.is_some()
     };
     let here: Vec<&Listed> = all.iter().filter(of_visit).collect();

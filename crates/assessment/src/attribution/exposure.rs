@@ -102,7 +102,7 @@ impl Exposure {
             Self::Cabinet => b.cabinet_min.or(closed),
             Self::OpenAir => b.open_air_min.or(closed),
             Self::Pipe => {
-                if super::is_blank(b.kind) {
+                if b.kind.is_blank() {
                     Some(0.0)
                 } else {
                     Some(f.contact_min? * b.volume_mL? * 1e-3)
@@ -175,7 +175,7 @@ pub(super) fn columns(found: &[&Found]) -> Columns {
 
 /// Did the bottles of the well stand at different flows? Only then has the pipe a direction of its own.
 fn flows_differ(found: &[&Found]) -> bool {
-    let mut contacts = found.iter().filter(|f| !super::is_blank(f.bottle.kind)).map(|f| f.contact_min);
+    let mut contacts = found.iter().filter(|f| !f.bottle.kind.is_blank()).map(|f| f.contact_min);
     let first = contacts.next().flatten();
     first.is_some_and(|c| contacts.any(|other| other.is_some_and(|o| (o - c).abs() > 0.01 * c)))
 }

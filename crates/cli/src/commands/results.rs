@@ -56,7 +56,7 @@ pub fn table(all: &[Listed]) -> String {
 
 /// The verdict as a word, or what the bottle is where it gets none.
 pub fn verdict(r: &Listed) -> String {
-    r.verdict.map_or_else(|| r.kind.replace('-', " "), |v| v.word().to_string())
+    r.verdict.map_or_else(|| r.kind.word().replace('-', " "), |v| v.word().to_string())
 }
 
 /// The number with its expanded uncertainty, and the unit.

@@ -15,6 +15,7 @@ use quantity::{Check, Unit};
 use record::bounds;
 use record::schema::{self, Kind, Table};
 use record::store::{Act, Cell, Filter, Said, StoreError};
+use record::words::VialRole;
 use std::collections::{BTreeMap, HashMap};
 
 /// Tables in which a person acts: the same words a second time are a second act, and their order counts.
@@ -511,7 +512,7 @@ fn write_vial(
         })
     };
     let can_assign = mapping.sources.keys().any(|k| k.starts_with("assigned."));
-    if role(&vial.placed).as_deref() == Some("standard") && vial.assigned.is_empty() && can_assign {
+    if role(&vial.placed).as_deref() == Some(VialRole::Standard.word()) && vial.assigned.is_empty() && can_assign {
         out.add(
             Check::FileStandardWithoutValue,
             Some(row),

@@ -16,6 +16,7 @@ use record::identity::{subject_of_series, write_result};
 use record::model;
 use record::schema::{self, Table};
 use record::store::{Cell, Filter, StoreError};
+use record::words::{Censor, State};
 use rustc_hash::FxHashMap;
 
 /// Version of the program, kept with each result.
@@ -33,10 +34,10 @@ struct BottleAt {
 
 /// What a result says, as the record keeps it.
 struct Statement {
-    censor: &'static str,
+    censor: Censor,
     value: Option<f64>,
     limit: Option<f64>,
-    state: &'static str,
+    state: State,
 }
 
 /// Writes batches of results.
@@ -49,7 +50,7 @@ pub(crate) struct ResultWriter<'m> {
     series: Vec<(Series, i64)>,
     units: Vec<(Unit, String)>,
     texts: Vec<String>,
-    subjects: FxHashMap<(u32, &'static str), i64>,
+    subjects: FxHashMap<(u32, State), i64>,
     scratch: String,
 }
 
@@ -269,7 +270,7 @@ impl<'m> ResultWriter<'m> {
                 if let Some(id) = self.subjects.get(&(row.series, says.state)) {
                     *id
                 } else {
-                    let key = subject_of_series(&series.analyte, &series.fraction, says.state);
+                    let key = subject_of_series(&series.analyte, &series.fraction, says.state.word());
                     let id = writer.act.ensure("subject", &[Cell::Text(&key)])?;
                     self.subjects.insert((row.series, says.state), id);
                     id
@@ -289,19 +290,19 @@ impl<'m> ResultWriter<'m> {
             id => Cell::Text(&self.texts[id as usize]),
         };
         let real = |k: usize| if row.reals[k].is_nan() { Cell::Null } else { Cell::Real(row.reals[k]) };
-        let u = if says.censor == "=" { real(0) } else { Cell::Null };
+        let u = if says.censor == Censor::Equal { real(0) } else { Cell::Null };
         let cells = [
             bottle_id.into(),
             measurand.into(),
             revision.into(),
             Cell::Null,
-            says.censor.into(),
+            says.censor.word().into(),
             says.value.into(),
             u,
             real(1),
             says.limit.into(),
             Cell::Text(code),
-            says.state.into(),
+            says.state.word().into(),
             real(2),
             real(3),
             real(4),
@@ -331,18 +332,18 @@ impl<'m> ResultWriter<'m> {
 
 fn statement(row: &ResultRow) -> Statement {
     let [_, _, critical, _, quantification, reporting] = row.reals;
-    let below = |limit: Option<f64>| Statement { censor: "<", value: None, limit, state: "not-detected" };
-    let value = |x: f64, state: &'static str| Statement { censor: "=", value: Some(x), limit: None, state };
+    let below = |limit: Option<f64>| Statement { censor: Censor::Below, value: None, limit, state: State::NotDetected };
+    let value = |x: f64, state: State| Statement { censor: Censor::Equal, value: Some(x), limit: None, state };
     match row.said {
         Said::Nothing => unreachable!("cells without a result make no row"),
         // Comparisons with NaN (no such limit stated) are false.
-        Said::Value(x) if x <= critical => value(x, "not-detected"),
-        Said::Value(x) if x < quantification => value(x, "detected"),
-        Said::Value(x) => value(x, "quantified"),
-        Said::Estimate(x) => value(x, "estimated"),
+        Said::Value(x) if x <= critical => value(x, State::NotDetected),
+        Said::Value(x) if x < quantification => value(x, State::Detected),
+        Said::Value(x) => value(x, State::Quantified),
+        Said::Estimate(x) => value(x, State::Estimated),
         Said::Below(l) => below(Some(l)),
         Said::NotDetected(limit) => below(limit.or(Some(reporting).filter(|r| *r > 0.0))),
-        Said::Above(l) => Statement { censor: ">", value: None, limit: Some(l), state: "above-range" },
+        Said::Above(l) => Statement { censor: Censor::Above, value: None, limit: Some(l), state: State::AboveRange },
     }
 }
 
@@ -356,8 +357,8 @@ impl Statement {
             _ => false,
         };
         // The state follows from the statement; a not-detected net value has one too.
-        self.censor == old.censor.word()
-            && self.state == old.state.word()
+        self.censor == old.censor
+            && self.state == old.state
             && equal(self.value, old.value)
             && equal(self.limit, old.limit_value)
     }

@@ -2,6 +2,7 @@
 
 use super::Kind::{Integer, Json, Real, Row, Text, Unit, Word};
 use super::{MESSAGES, SAYINGS, Table, opt, req, since};
+use crate::words::{VerdictWord, Weight};
 
 pub(super) const CHECK_RULE: Table = Table {
     name: "check_rule",
@@ -14,7 +15,7 @@ pub(super) const CHECK_RULE: Table = Table {
         req("revision", Integer, "Counts up with each change"),
         req(
             "weight",
-            Word(&["decisive", "warning", "note"]),
+            Word(Weight::WORDS),
             "decisive: not met means rejected; missing means provisional. warning: not met means provisional until signed",
         ),
         opt("limit_value", Real, "The programme's own limit for the check").unit_in("limit_unit"),
@@ -50,7 +51,7 @@ pub(super) const VERDICT: Table = Table {
     columns: &[
         req("subject", Row("subject"), "What it speaks of"),
         req("revision", Integer, "Counts up with each assessment"),
-        req("verdict", Word(&["accepted", "provisional", "rejected"]), "The word"),
+        req("verdict", Word(VerdictWord::WORDS), "The word"),
         req("reasons", Json, "Checks that decided"),
         req("engine", Text, "Version of the program"),
     ],
@@ -168,7 +169,7 @@ pub(super) const STATEMENT_USE: Table = Table {
         since(SAYINGS, req("statement", Row("statement"), "Statement")),
         since(SAYINGS, req("role", Text, "Place in the fields")),
         since(SAYINGS, req("result", Row("result"), "Result, with its revision")),
-        since(SAYINGS, opt("verdict", Word(&["accepted", "provisional", "rejected"]), "Its verdict then")),
+        since(SAYINGS, opt("verdict", Word(VerdictWord::WORDS), "Its verdict then")),
         since(SAYINGS, req("amount", Json, "What was taken of it")),
     ],
 };

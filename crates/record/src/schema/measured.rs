@@ -2,7 +2,8 @@
 
 use super::Kind::{Integer, Json, Real, Row, Text, Time, Unit, Word};
 use super::column::{CPS, DILUTION, MINUTES, S};
-use super::{BLAME, Table, VIAL_ROLES, opt, req, since};
+use super::{BLAME, Table, opt, req, since};
+use crate::words::{Censor, Mode, Resolution, State, VialRole};
 
 pub(super) const RUN: Table = Table {
     name: "run",
@@ -29,7 +30,7 @@ pub(super) const VIAL: Table = Table {
         req("run", Row("run"), "Run"),
         req("position", Integer, "Place in the sequence").above_zero(),
         req("name", Text, "Name as in the laboratory"),
-        req("role", Word(VIAL_ROLES), "What it is for"),
+        req("role", Word(VialRole::WORDS), "What it is for"),
         opt("bottle", Row("bottle"), "What is in it"),
         opt("aliquot", Row("aliquot"), "Or which part of a bottle"),
         req("minutes", Real, "Time since the start of the run").unit(MINUTES).zero_or_more(),
@@ -64,8 +65,8 @@ pub(super) const READING: Table = Table {
     columns: &[
         req("vial", Row("vial"), "Vial"),
         req("isotope", Text, "As Pb208"),
-        req("resolution", Word(&["low", "medium", "high"]), "Mass resolution"),
-        req("mode", Word(&["counting", "analogue"]), "Detector"),
+        req("resolution", Word(Resolution::WORDS), "Mass resolution"),
+        req("mode", Word(Mode::WORDS), "Detector"),
         req("rates_cps", Json, "Replicates, counts per second, as an array").unit(CPS),
         req("integration_s", Real, "Time on the mass per replicate").unit(S).above_zero(),
         opt("raw_file", Row("raw_file"), "File"),
@@ -107,13 +108,13 @@ pub(super) const RESULT: Table = Table {
         req("measurand", Row("measurand"), "What was measured"),
         req("revision", Integer, "Counts up when derived or reported anew"),
         opt("vial", Row("vial"), "Vial it was measured in"),
-        req("censor", Word(&["=", "<", ">"]), "A value, or below or above the limit"),
+        req("censor", Word(Censor::WORDS), "A value, or below or above the limit"),
         opt("value", Real, "Net value, also where not detected").unit_in("unit"),
         opt("u", Real, "Standard uncertainty").unit_in("unit").zero_or_more(),
         opt("dof", Real, "Degrees of freedom; empty: infinite").above_zero(),
         opt("limit_value", Real, "The limit where censored").unit_in("unit"),
         req("unit", Unit, "Unit"),
-        req("state", Word(&["quantified", "detected", "not-detected", "estimated", "above-range"]), "Detection state"),
+        req("state", Word(State::WORDS), "Detection state"),
         opt("critical_value", Real, "L_C, net scale").unit_in("unit").zero_or_more(),
         opt("detection_limit", Real, "L_D, net scale").unit_in("unit").zero_or_more(),
         opt("quantification_limit", Real, "L_Q").unit_in("unit").zero_or_more(),

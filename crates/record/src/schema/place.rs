@@ -3,6 +3,7 @@
 use super::Kind::{Integer, Real, Row, Text, Time, Word};
 use super::column::{DAYS, DEG, M, ML, PG, PG_PB, UM};
 use super::{BLAME, SOURCE_FACTS, Table, opt, req, since};
+use crate::words::{Medium, SectionKind};
 
 pub(super) const PERSON: Table = Table {
     name: "person",
@@ -38,7 +39,7 @@ pub(super) const WELL: Table = Table {
         req("name", Text, "Name"),
         opt("site", Row("site"), "Where"),
         opt("description", Text, "In words"),
-        opt("medium", Word(&["groundwater", "surface-water"]), "What it yields"),
+        opt("medium", Word(Medium::WORDS), "What it yields"),
         opt("pipe_material", Text, "Material the water meets last"),
         opt("flow_note", Text, "Flows always, shut between visits, pumped"),
         opt("elevation_m", Real, "Ground above sea level").unit(M),
@@ -59,7 +60,7 @@ pub(super) const WELL_SECTION: Table = Table {
         req("from_m", Real, "Depth of its top").unit(M).zero_or_more(),
         req("to_m", Real, "Depth of its foot").unit(M).zero_or_more(),
         req("radius_m", Real, "Inner radius").unit(M).above_zero(),
-        req("kind", Word(&["casing", "screen", "open"]), "What it is"),
+        req("kind", Word(SectionKind::WORDS), "What it is"),
         opt("material", Text, "Material"),
     ],
 };

@@ -2,7 +2,8 @@
 
 use super::Kind::{Integer, Json, Real, Row, Text, Time, Unit, Word};
 use super::column::{CELSIUS, DAYS, L, L_MIN, MIN, ML, PG, SECONDS, UM};
-use super::{BLAME, BOTTLE_KINDS, FIELD, Table, opt, req, since};
+use super::{BLAME, FIELD, Table, opt, req, since};
+use crate::words::{AirPlace, BottleKind, Seal};
 
 pub(super) const TRIP: Table = Table {
     name: "trip",
@@ -32,7 +33,7 @@ pub(super) const BOTTLE: Table = Table {
     about: "Every bottle, samples and blanks alike; for foreign data, every sample.",
     columns: &[
         req("label", Text, "Label"),
-        req("kind", Word(BOTTLE_KINDS), "What it is"),
+        req("kind", Word(BottleKind::WORDS), "What it is"),
         opt("trip", Row("trip"), "Trip"),
         opt("well", Row("well"), "Well"),
         opt("lot", Row("lot"), "Lot"),
@@ -146,7 +147,7 @@ pub(super) const AIR_COUNT: Table = Table {
     columns: &[
         opt("trip", Row("trip"), "Trip"),
         opt("well", Row("well"), "At which well"),
-        req("place", Word(&["cabinet", "open-air", "room"]), "Where"),
+        req("place", Word(AirPlace::WORDS), "Where"),
         opt("at", Time, "When"),
         req("size_um", Real, "Particles of at least this size").unit(UM).above_zero(),
         req("count", Integer, "Counted").zero_or_more(),
@@ -168,7 +169,7 @@ pub(super) const CUSTODY: Table = Table {
         opt("person", Row("person"), "Who"),
         opt("place", Text, "Where"),
         opt("temperature_C", Real, "In the box").unit(CELSIUS).bound("box temperature"),
-        opt("seal", Word(&["whole", "broken"]), "Seal"),
+        opt("seal", Word(Seal::WORDS), "Seal"),
     ],
 };
 

@@ -192,10 +192,15 @@ mod tests {
 
     #[test]
     fn the_sentences_of_every_version_are_what_they_always_were() {
-        // What makes the tables of a programme, in a file and on a server: a file of last year is as a new one.
-        for (dialect, expected) in [(Dialect::Sqlite, ""), (Dialect::Postgres, "")] {
+        // What makes the tables of a programme, in a file and on a server: a file of last year is as a new one. The
+        // digests are of the versions to 6, as the program wrote them before columns declared their units.
+        let pinned = [
+            (Dialect::Sqlite, "4087e3927774f33002387cb92cf628422767f0f1f36d2a179c09f14e0f72e448"),
+            (Dialect::Postgres, "6886700c49bb12f8add2f69b9cf824cd302ddff23a1828e9c8a90690ccbbcefc"),
+        ];
+        for (dialect, expected) in pinned {
             let mut hash = blake3::Hasher::new();
-            for (version, _) in VERSIONS {
+            for (version, _) in &VERSIONS[..6] {
                 for sentence in sentences(TABLES, *version, dialect) {
                     hash.update(sentence.as_bytes()).update(b";\n");
                 }

@@ -117,7 +117,7 @@ fn head(a: &Around, title: &str) -> Markup {
         r.trip.as_ref().map(|t| html! { "trip " a href=(format!("/trips/{}", encoded(t))) { (t) } }),
         r.filled_at.as_ref().map(|t| html! { "filled " (page::moment(t)) }),
         Some(html! { (r.fraction) }),
-        Some(html! { (r.kind.replace('-', " ")) }),
+        Some(html! { (r.kind.word().replace('-', " ")) }),
     ];
     html! {
         h1 { (title) }

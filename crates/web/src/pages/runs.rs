@@ -16,6 +16,7 @@ use axum::response::Response;
 use maud::{Markup, html};
 use record::ReadingId;
 use record::store::{Filter, Store};
+use record::words::BottleKind;
 use std::collections::BTreeSet;
 
 /// Files on the list, the newest.
@@ -201,7 +202,7 @@ fn excluded(store: &Store, run: i64) -> Result<Out, HttpError> {
 
 /// The results of a bottle: those of the water, or those of a blank.
 fn results_of(bottle: &str, role: &str) -> String {
-    let evidence = if matches!(role, "sample" | "duplicate") { "" } else { "&of=evidence" };
+    let evidence = if BottleKind::from_word(role).is_some_and(BottleKind::is_water) { "" } else { "&of=evidence" };
     format!("/results?bottle={}{evidence}", encoded(bottle))
 }
 

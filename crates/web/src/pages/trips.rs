@@ -195,7 +195,7 @@ fn bottle_list(bottles: &[Bottle], here: &str, may: bool) -> Listing {
                 &format!(
                     "/results?bottle={}{}",
                     encoded(&b.label),
-                    if b.kind.word().ends_with("blank") { "&of=evidence" } else { "" }
+                    if b.kind.is_blank() { "&of=evidence" } else { "" }
                 ),
                 b.label.clone(),
             ),

@@ -1,0 +1,226 @@
+//! Words of the record that are one of a few: kinds of bottles, roles of vials, states, verdicts, modes. Each list stands
+//! here once, as a type with its words: [`schema`](crate::schema) declares columns by them, the importer, the sciences'
+//! callers, the package and the faces read and write them.
+
+use crate::store::{Cell, FromCell};
+
+macro_rules! words {
+    ($(#[$about:meta])* $name:ident { $($(#[$doc:meta])* $variant:ident = $word:literal,)+ }) => {
+        $(#[$about])*
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize)]
+        pub enum $name { $($(#[$doc])* #[serde(rename = $word)] $variant,)+ }
+
+        impl $name {
+            /// All of them, as declared.
+            pub const ALL: &'static [Self] = &[$(Self::$variant),+];
+
+            /// Their words, in the same order.
+            pub const WORDS: &'static [&'static str] = &[$($word),+];
+
+            /// The word in the record.
+            pub const fn word(self) -> &'static str {
+                match self { $(Self::$variant => $word,)+ }
+            }
+
+            /// From the word in the record.
+            pub fn from_word(word: &str) -> Option<Self> {
+                match word { $($word => Some(Self::$variant),)+ _ => None }
+            }
+        }
+
+        impl FromCell for $name {
+            const EXPECTED: &'static str = stringify!($name);
+            fn from_cell(cell: &Cell) -> Option<Self> {
+                match cell { Cell::Text(t) => Self::from_word(t), _ => None }
+            }
+        }
+    };
+}
+
+words! {
+    /// What a bottle is.
+    BottleKind {
+        /// Water of a well.
+        Sample = "sample",
+        /// The same water again.
+        Duplicate = "duplicate",
+        /// Clean water through all that the sample met.
+        FieldBlank = "field-blank",
+        /// Clean water that travelled closed.
+        TripBlank = "trip-blank",
+        /// What the bottle itself gives.
+        BottleBlank = "bottle-blank",
+        /// What the equipment gives.
+        EquipmentBlank = "equipment-blank",
+        /// Metal added at the well.
+        FieldSpike = "field-spike",
+        /// Metal added in the laboratory.
+        LabSpike = "lab-spike",
+        /// A reference material.
+        ReferenceMaterial = "reference-material",
+    }
+}
+
+words! {
+    /// What a vial of a run is for.
+    VialRole {
+        /// Blank of the calibration.
+        CalibrationBlank = "calibration-blank",
+        /// Calibration standard.
+        Standard = "standard",
+        /// Blank of the laboratory's procedure.
+        ProceduralBlank = "procedural-blank",
+        /// Bottle blank.
+        BottleBlank = "bottle-blank",
+        /// Trip blank.
+        TripBlank = "trip-blank",
+        /// Field blank.
+        FieldBlank = "field-blank",
+        /// Equipment blank.
+        EquipmentBlank = "equipment-blank",
+        /// Reference material.
+        ReferenceMaterial = "reference-material",
+        /// Drift check.
+        DriftCheck = "drift-check",
+        /// One element alone, for the overlaps it makes.
+        InterferenceCheck = "interference-check",
+        /// Sample.
+        Sample = "sample",
+        /// Duplicate.
+        Duplicate = "duplicate",
+        /// Spike of the field.
+        FieldSpike = "field-spike",
+        /// Spike of the laboratory.
+        LabSpike = "lab-spike",
+    }
+}
+
+words! {
+    /// Which side of the stated number the value lies on.
+    Censor {
+        /// A value.
+        Equal = "=",
+        /// Below the limit.
+        Below = "<",
+        /// Above the limit.
+        Above = ">",
+    }
+}
+
+words! {
+    /// Detection state.
+    State {
+        /// At or above the quantification limit.
+        Quantified = "quantified",
+        /// Between critical value and quantification limit.
+        Detected = "detected",
+        /// Net at or below the critical value.
+        NotDetected = "not-detected",
+        /// The laboratory calls it an estimate.
+        Estimated = "estimated",
+        /// Above the range.
+        AboveRange = "above-range",
+    }
+}
+
+words! {
+    /// What findings add up to.
+    VerdictWord {
+        /// All decisive checks are met.
+        Accepted = "accepted",
+        /// Decisive evidence is missing, or a warning stands unsigned.
+        Provisional = "provisional",
+        /// A decisive check is not met.
+        Rejected = "rejected",
+    }
+}
+
+words! {
+    /// What a check decides.
+    Weight {
+        /// Not met means rejected, missing means provisional.
+        Decisive = "decisive",
+        /// Not met means provisional until signed.
+        Warning = "warning",
+        /// Told only.
+        Note = "note",
+    }
+}
+
+words! {
+    /// Mass resolution.
+    Resolution {
+        /// Low.
+        Low = "low",
+        /// Medium.
+        Medium = "medium",
+        /// High.
+        High = "high",
+    }
+}
+
+words! {
+    /// Detector mode.
+    Mode {
+        /// Pulse counting.
+        Counting = "counting",
+        /// Analogue.
+        Analogue = "analogue",
+    }
+}
+
+words! {
+    /// What a well yields.
+    Medium {
+        /// Water of the ground.
+        Groundwater = "groundwater",
+        /// A stream or a lake.
+        SurfaceWater = "surface-water",
+    }
+}
+
+words! {
+    /// What a stretch of a well is.
+    SectionKind {
+        /// Blind pipe.
+        Casing = "casing",
+        /// Slotted pipe.
+        Screen = "screen",
+        /// The bare hole.
+        Open = "open",
+    }
+}
+
+words! {
+    /// Where particles were counted.
+    AirPlace {
+        /// In the cabinet.
+        Cabinet = "cabinet",
+        /// Outdoors.
+        OpenAir = "open-air",
+        /// In a room.
+        Room = "room",
+    }
+}
+
+words! {
+    /// The seal of a box.
+    Seal {
+        /// Whole.
+        Whole = "whole",
+        /// Broken.
+        Broken = "broken",
+    }
+}
+
+impl BottleKind {
+    /// Whether it holds the water of a well, and no blank, spike or reference material.
+    pub const fn is_water(self) -> bool {
+        matches!(self, Self::Sample | Self::Duplicate)
+    }
+
+    /// Whether it is a blank of a bottle.
+    pub const fn is_blank(self) -> bool {
+        matches!(self, Self::FieldBlank | Self::TripBlank | Self::EquipmentBlank | Self::BottleBlank)
+    }
+}
