@@ -21,6 +21,7 @@ pub mod overflow;
 pub mod path;
 pub mod quality;
 pub mod results;
+mod say;
 pub mod series_of;
 pub mod unmet;
 pub mod verdict;
