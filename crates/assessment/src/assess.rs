@@ -19,7 +19,7 @@ use crate::unmet::{self, Ways};
 use crate::verdict::{Judged, Rules};
 use crate::verify::{Differs, Way};
 use measurement::run::{DuplicatePair, ReducedRun, Role, RunResult};
-use quantity::format::{percent, significant, value_and_expanded};
+use message::{Digits, Message, Share, Shown, verdict};
 use quantity::{Amount, Check, Finding, Measured, Outcome, Unit};
 use record::error::Error;
 use record::identity::ResultId;
@@ -215,20 +215,17 @@ impl<'a> RunCases<'a> {
         let contact = self.ways.contact_min(bottle)?;
         let (low, high) = (ng_l(source.interval_95.0, contact), ng_l(source.interval_95.1, contact));
         let (value, element) = (ng_l(source.per_unit_pg, contact), &r.analyte.element);
-        let (outcome, sentence) = if low > 0.0 {
-            let [v, l, h] = [value, low, high].map(|x| significant(x, 3));
-            let words = format!(
-                "By bottles at different flow the pipe gave this one {v} ng/L of {element} (95 % interval {l} to {h})."
-            );
-            (Outcome::NotMet, words)
+        let element = element.as_str().into();
+        let (outcome, says): (_, Message) = if low > 0.0 {
+            let pipe = Shown::significant(value, 3, "ng/L");
+            let [low, high] = [low, high].map(|x| Shown::significant(x, 3, ""));
+            (Outcome::NotMet, verdict::PipeByFlow { pipe, low, high, element }.into())
         } else {
-            let h = significant(high, 2);
-            let words =
-                format!("Bottles at different flow show no {element} of the pipe: at most {h} ng/L in this one.");
-            (Outcome::Met, words)
+            let high = Shown::significant(high, 2, "ng/L");
+            (Outcome::Met, verdict::NoPipeByFlow { element, high }.into())
         };
         let pipe = Amount::stated(value, Unit::known("ng/L"));
-        Some(Finding::new(unmet::PIPE, outcome, sentence).comparing("pipe", pipe))
+        Some(Finding::new(unmet::PIPE, outcome, says).comparing("pipe", pipe))
     }
 
     /// A blank far above the others speaks of every result that stands on those blanks.
@@ -283,29 +280,26 @@ impl<'a> RunCases<'a> {
             })
             .map(|b| b.gross.value)
             .collect();
-        let element = &r.analyte.element;
+        let (element, lot) = (r.analyte.element.as_str().into(), lot.as_str().into());
         let Some(highest) = blanks.iter().copied().reduce(f64::max) else {
-            return Some(Finding::new(
-                name,
-                Outcome::NotKnown,
-                format!("No bottle blank of lot {lot} was measured for {element}."),
-            ));
+            return Some(Finding::new(name, Outcome::NotKnown, Message::from(verdict::NoLotBlank { lot, element })));
         };
         let limit = self.rules.limit(name, 0.2);
         let found = if r.gross.value > 0.0 { r.gross.value } else { r.upper_bound };
         let share = highest / found;
         let met = share <= limit;
         let unit = &r.gross.unit;
+        let says = verdict::LotBlanks {
+            blanks: blanks.len() as i64,
+            lot,
+            highest: Shown::significant(highest, 2, unit.to_string()),
+            element,
+            share: Share::new(share, Digits::Significant(2)),
+            limit: Share::new(limit, Digits::Significant(2)),
+        };
         Some(
-            Finding::new(
-                name,
-                if met { Outcome::Met } else { Outcome::NotMet },
-                format!(
-                    "The {} bottle blanks of lot {lot} hold at most {} {unit} of {element}, {} % of what was found; the programme allows {} %.",
-                    blanks.len(), significant(highest, 2), percent(share, 2), percent(limit, 2)
-                ),
-            )
-            .comparing("highest bottle blank", Amount::stated(highest, unit.clone())),
+            Finding::new(name, if met { Outcome::Met } else { Outcome::NotMet }, Message::from(says))
+                .comparing("highest bottle blank", Amount::stated(highest, unit.clone())),
         )
     }
 
@@ -316,19 +310,13 @@ impl<'a> RunCases<'a> {
         };
         let spikes: Vec<_> = self.reduced.spikes.iter().filter(|s| s.analyte == r.analyte).collect();
         let here: Vec<&Measured> = spikes.iter().filter(|s| of_water(&s.of)).map(|s| &s.recovery).collect();
-        let elsewhere = || -> String {
-            match mean_recovery(&spikes.iter().map(|s| &s.recovery).collect::<Vec<_>>()) {
-                Some(m) => format!(" (in another water of the run it was {})", in_percent(&m)),
-                None => String::new(),
-            }
-        };
-        let element = &r.analyte.element;
+        let element = r.analyte.element.as_str().into();
         let Some(mean) = mean_recovery(&here) else {
-            return Finding::new(
-                Check::NumberRecovery,
-                Outcome::NotKnown,
-                format!("No spike of {element} was made in this water{}; a low number may be lost metal.", elsewhere()),
-            );
+            let says: Message = match mean_recovery(&spikes.iter().map(|s| &s.recovery).collect::<Vec<_>>()) {
+                Some(m) => verdict::NoSpikeHere { element, recovery: m.in_percent().shown(2.0) }.into(),
+                None => verdict::NoSpike { element }.into(),
+            };
+            return Finding::new(Check::NumberRecovery, Outcome::NotKnown, says);
         };
         let low = self.rules.limit(Check::NumberRecovery, 0.8);
         let high = 2.0 - low;
@@ -342,23 +330,15 @@ impl<'a> RunCases<'a> {
         } else {
             Outcome::NotMet
         };
-        let word = match outcome {
-            Outcome::NotKnown => "too uncertain to hold against the programme's",
-            Outcome::Met => "within the programme's",
-            Outcome::NotMet => "outside the programme's",
+        let (spikes, recovery) = (here.len() as i64, mean.in_percent().shown(2.0));
+        let low = Shown::significant(100.0 * low, 3, "");
+        let high = Share::new(high, Digits::Significant(3));
+        let says: Message = match outcome {
+            Outcome::NotKnown => verdict::RecoveryUncertain { spikes, element, recovery, low, high }.into(),
+            Outcome::Met => verdict::RecoveryWithin { spikes, element, recovery, low, high }.into(),
+            Outcome::NotMet => verdict::RecoveryOutside { spikes, element, recovery, low, high }.into(),
         };
-        Finding::new(
-            Check::NumberRecovery,
-            outcome,
-            format!(
-                "{} spikes of {element} in this water, at its level, came back at {}: {word} {} to {} %.",
-                here.len(),
-                in_percent(&mean),
-                percent(low, 3),
-                percent(high, 3)
-            ),
-        )
-        .comparing("recovery", Amount::Measured(mean))
+        Finding::new(Check::NumberRecovery, outcome, says).comparing("recovery", Amount::Measured(mean))
     }
 
     /// Pairs in which this bottle takes part.
@@ -370,15 +350,12 @@ impl<'a> RunCases<'a> {
             .filter(|p| p.analyte == r.analyte && (p.position == r.position || p.of_position == r.position))
             .collect();
         if pairs.is_empty() {
-            return vec![Finding::new(
-                Check::NumberDuplicates,
-                Outcome::NotKnown,
-                format!(
-                    "No second bottle of {} stands beside {}.",
-                    bottle.well.as_deref().unwrap_or("this water"),
-                    bottle.label
-                ),
-            )];
+            let label = bottle.label.as_str().into();
+            let says: Message = match bottle.well.as_deref() {
+                Some(well) => verdict::NoSecondBottle { water: well.into(), bottle: label }.into(),
+                None => verdict::NoSecondBottleHere { bottle: label }.into(),
+            };
+            return vec![Finding::new(Check::NumberDuplicates, Outcome::NotKnown, says)];
         }
         pairs.into_iter().flat_map(|p| self.pair(r, p)).collect()
     }
@@ -397,25 +374,17 @@ impl<'a> RunCases<'a> {
         let difference = p.difference.value.abs();
         let (within, unit) = (difference <= p.allowed, &p.difference.unit);
         let acts = difference > ACTION_OVER_WARNING * p.allowed;
-        let word = match (within, acts) {
-            (true, _) => "within",
-            (_, true) => "far more than",
-            _ => "more than",
+        let (first, second) = (label(p.of_position).into(), label(p.position).into());
+        let [shown, allowed] = [difference, p.allowed].map(|x| Shown::significant(x, 2, unit.to_string()));
+        let (difference, element) = (shown, r.analyte.element.as_str().into());
+        let says: Message = match (within, acts) {
+            (true, _) => verdict::PairWithin { first, second, difference, element, allowed }.into(),
+            (_, true) => verdict::PairFar { first, second, difference, element, allowed }.into(),
+            _ => verdict::PairMore { first, second, difference, element, allowed }.into(),
         };
         let said = |check: Check, met: bool| {
-            Finding::new(
-                check,
-                if met { Outcome::Met } else { Outcome::NotMet },
-                format!(
-                    "{} and {} differ by {} {unit} of {}, {word} the {} {unit} that their uncertainties allow.",
-                    label(p.of_position),
-                    label(p.position),
-                    significant(difference, 2),
-                    r.analyte.element,
-                    significant(p.allowed, 2)
-                ),
-            )
-            .comparing("difference", Amount::Measured(p.difference.clone()))
+            Finding::new(check, if met { Outcome::Met } else { Outcome::NotMet }, says.clone())
+                .comparing("difference", Amount::Measured(p.difference.clone()))
         };
         let mut out = vec![said(Check::NumberDuplicates, !acts)];
         if !within && !acts {
@@ -455,8 +424,10 @@ pub fn of_stuck_run(store: &Store, run: i64, why: &str) -> Result<Vec<Case>, Err
     let water: BTreeSet<i64> = store.bottles(&Filter::all())?.iter().filter(|b| is_water(b)).map(|b| b.id).collect();
     let rows = store.results(&Filter::all().latest())?.into_iter();
     let of_run = rows.filter(|r| r.vial_id.is_some_and(|v| vials.contains(&v)) && water.contains(&r.bottle_id));
-    let why = format!("it can no longer be derived ({why})");
-    Ok(of_run.map(|r| Case { subject: r.subject, findings: vec![crate::results::taken_out(&why)] }).collect())
+    let says =
+        format!("Taken out of the evidence: it can no longer be derived ({why}); the value is the last on record.");
+    let finding = Finding::new(crate::results::TAKEN_OUT, Outcome::NotMet, says);
+    Ok(of_run.map(|r| Case { subject: r.subject, findings: vec![finding.clone()] }).collect())
 }
 
 fn is_water(b: &Bottle) -> bool {
@@ -467,22 +438,17 @@ fn detected(r: &RunResult) -> Finding {
     let name = Check::NumberDetected;
     let unit = &r.net.unit;
     let Some(l) = &r.limits else {
-        return Finding::new(name, Outcome::NotKnown, "No blanks tell what would be found without metal in the water.");
+        return Finding::new(name, Outcome::NotKnown, Message::from(verdict::NoLimits));
     };
-    let (value, lc, ld) =
-        (significant(r.net.value, 2), significant(l.critical_value, 2), significant(l.detection_limit, 2));
-    let met = r.net.value > l.critical_value;
-    let sentence = if met {
-        format!(
-            "The net value, {value} {unit}, lies above the critical value {lc} {unit}: detected (detection limit {ld} {unit})."
-        )
+    let shown = |x: f64| Shown::significant(x, 2, unit.to_string());
+    let (net, critical, detection) = (shown(r.net.value), shown(l.critical_value), shown(l.detection_limit));
+    let (outcome, says): (_, Message) = if r.net.value > l.critical_value {
+        (Outcome::Met, verdict::Detected { net, critical, detection }.into())
     } else {
-        format!(
-            "The net value, {value} {unit}, does not exceed the critical value {lc} {unit}: not detected, at most {} {unit} (detection limit {ld} {unit}).",
-            significant(r.upper_bound, 2)
-        )
+        let bound = shown(r.upper_bound);
+        (Outcome::NotMet, verdict::NotDetected { net, critical, bound, detection }.into())
     };
-    Finding::new(name, if met { Outcome::Met } else { Outcome::NotMet }, sentence)
+    Finding::new(name, outcome, says)
         .comparing("net", Amount::Measured(r.net.clone()))
         .comparing("critical value", Amount::stated(l.critical_value, unit.clone()))
 }
@@ -495,11 +461,6 @@ pub(crate) fn mean_recovery(all: &[&Measured]) -> Option<Measured> {
     let u = Moments::of(&of(|m| m.u))?.mean;
     let dof = all.iter().map(|m| m.dof).fold(f64::INFINITY, f64::min);
     Some(Measured::with_dof(values.mean, u.max(values.u_mean().unwrap_or(0.0)), dof, Unit::one()))
-}
-
-fn in_percent(m: &Measured) -> String {
-    let (v, u) = value_and_expanded(&m.in_percent(), 2.0);
-    format!("{v} ± {u} % (k = 2)")
 }
 
 /// A case whose findings or verdict differ from what stands.

@@ -14,6 +14,7 @@ use crate::lots;
 use crate::results::Listed;
 use crate::series_of::Dates;
 use cleanliness::patterns::{self, Excess, Explained, Signature};
+use message::{Message, verdict};
 use quantity::{Check, Finding, Outcome};
 use record::error::Error;
 use record::model::{Bottle, BottleKind, TRAINING};
@@ -149,7 +150,9 @@ impl Blanks {
                 let found = patterns::training(person, &pg(true), &pg(false));
                 out.push(match found {
                     Ok(mut f) => {
-                        f.sentence = format!("{}, {kind}s: {}", analyte, f.sentence);
+                        let (of, blanks) = (analyte.into(), blanks_of(kind));
+                        let text = |text: &str| format!("{analyte}, {kind}s: {text}");
+                        crate::say::more(&mut f, |finding| verdict::Training { analyte: of, blanks, finding }, text);
                         f
                     }
                     Err(e) => Finding::new(
@@ -161,6 +164,16 @@ impl Blanks {
             }
         }
         out
+    }
+}
+
+fn blanks_of(kind: &str) -> Message {
+    match kind {
+        "field blank" => verdict::FieldBlanks.into(),
+        "trip blank" => verdict::TripBlanks.into(),
+        "equipment blank" => verdict::EquipmentBlanks.into(),
+        "bottle blank" => verdict::BottleBlanks.into(),
+        other => verdict::OtherBlanks { kind: other.into() }.into(),
     }
 }
 

@@ -11,6 +11,7 @@ use cleanliness::air;
 use intake::field::{self, Conflict};
 use intake::unfit::{self, Unfit};
 use jiff::civil::DateTime;
+use message::{Message, Said, Shown, trip};
 use quantity::format::significant;
 use quantity::{Amount, Check, Finding, Outcome, Unit};
 use record::error::Error;
@@ -108,11 +109,7 @@ impl FieldChecks {
                     out.extend(w.findings.iter().cloned());
                     out.extend(renewed(w, bottle, rules));
                 }
-                None => out.push(Finding::new(
-                    Check::WellFlow,
-                    Outcome::NotKnown,
-                    "No fill was timed at the well, so flow and contact time are not known.",
-                )),
+                None => out.push(Finding::new(Check::WellFlow, Outcome::NotKnown, Message::from(trip::NoFillAtWell))),
             }
             out.extend(self.air_over(bottle, well));
         }
@@ -133,7 +130,7 @@ impl FieldChecks {
     fn box_findings(&self, bottle: &Bottle, rules: &Rules) -> Vec<Finding> {
         let steps: Vec<&Custody> = self.custody.iter().filter(|c| c.bottle_id.is_none_or(|b| b == bottle.id)).collect();
         if steps.is_empty() {
-            return vec![Finding::new(Check::CoolBoxSeal, Outcome::NotKnown, "No step of custody is on record.")];
+            return vec![Finding::new(Check::CoolBoxSeal, Outcome::NotKnown, Message::from(trip::NoCustody))];
         }
         let mut out = Vec::new();
         let broken = steps.iter().find(|c| c.seal.as_deref() == Some(Seal::Broken.word()));
@@ -141,29 +138,25 @@ impl FieldChecks {
             Some(c) => Finding::new(
                 Check::CoolBoxSeal,
                 Outcome::NotMet,
-                format!("The seal was broken when the box was {} on {}.", c.step, c.at),
+                Message::from(trip::SealBroken { step: c.step.as_str().into(), at: c.at.as_str().into() }),
             ),
             None => Finding::new(
                 Check::CoolBoxSeal,
                 Outcome::Met,
-                format!("Seals were whole at all {} steps on record.", steps.len()),
+                Message::from(trip::SealsWhole { steps: steps.len() as i64 }),
             ),
         });
         let limit = rules.limit(Check::CoolBoxTemperature, 10.0);
         if let Some(warmest) = steps.iter().filter_map(|c| c.temperature_C).max_by(f64::total_cmp) {
-            let met = warmest <= limit;
-            let word = if met { "within" } else { "above" };
+            let shown = |celsius: f64| Shown::significant(celsius, 2, "°C");
+            let (outcome, says): (_, Message) = if warmest <= limit {
+                (Outcome::Met, trip::BoxWithin { warmest: shown(warmest), limit: shown(limit) }.into())
+            } else {
+                (Outcome::NotMet, trip::BoxAbove { warmest: shown(warmest), limit: shown(limit) }.into())
+            };
             out.push(
-                Finding::new(
-                    Check::CoolBoxTemperature,
-                    if met { Outcome::Met } else { Outcome::NotMet },
-                    format!(
-                        "The box was at most {} °C, {word} the programme's {} °C.",
-                        significant(warmest, 2),
-                        significant(limit, 2)
-                    ),
-                )
-                .comparing("warmest", Amount::stated(warmest, Unit::known("°C"))),
+                Finding::new(Check::CoolBoxTemperature, outcome, says)
+                    .comparing("warmest", Amount::stated(warmest, Unit::known("°C"))),
             );
         }
         out
@@ -184,32 +177,30 @@ fn well_on_trip(fills: &[&Fill], readings: &[&FieldReading], sections: &[WellSec
 /// Flow by the fills, contact by the flow and the casing. A row of either that cannot be leaves both unknown, and
 /// that is not met rather than not known: what the row hides must not make a verdict better.
 fn flow_and_contact(fills: &[&Fill], sections: &[WellSection], rules: &Rules, out: &mut WellOnTrip) {
-    let mut told = |check: Check, outcome, sentence: String| {
-        out.findings.push(Finding::new(check, outcome, sentence));
+    let mut told = |check: Check, outcome, says: Said| {
+        out.findings.push(Finding::new(check, outcome, says));
     };
     if fills.is_empty() {
-        let sentence = "No fill was timed, so flow and contact time are not known.";
-        return told(Check::WellFlow, Outcome::NotKnown, sentence.into());
+        return told(Check::WellFlow, Outcome::NotKnown, Message::from(message::well::NoFill).into());
     }
     let bad = unfit::fills(fills);
     let flow = match unfit::flow_of(fills) {
         Ok(flow) if bad.is_empty() => flow,
         _ => {
-            told(Check::WellFlow, Outcome::NotMet, cannot_be("The flow is not known", &bad));
-            told(Check::WellContactTime, Outcome::NotMet, cannot_be("The contact time is not known", &bad));
+            told(Check::WellFlow, Outcome::NotMet, cannot_be("The flow is not known", &bad).into());
+            told(Check::WellContactTime, Outcome::NotMet, cannot_be("The contact time is not known", &bad).into());
             out.unfit = bad;
             return;
         }
     };
     let criteria = Criteria { longest_contact_min: rules.limit(Check::WellContactTime, 120.0), ..Criteria::default() };
     out.findings.extend(flow.findings(&criteria));
-    let mut told = |outcome, sentence: String| {
-        out.findings.push(Finding::new(Check::WellContactTime, outcome, sentence));
+    let mut told = |outcome, says: Said| {
+        out.findings.push(Finding::new(Check::WellContactTime, outcome, says));
     };
     let casing = intake::site::construction(sections, &[], None);
     if sections.is_empty() {
-        let sentence = "Depth and radius of the casing are not on record, so the contact time is not known.";
-        told(Outcome::NotKnown, sentence.into());
+        told(Outcome::NotKnown, Message::from(trip::NoCasing).into());
     } else {
         match well::contact(&casing, &flow.amount) {
             Ok(contact) => {
@@ -220,7 +211,7 @@ fn flow_and_contact(fills: &[&Fill], sections: &[WellSection], rules: &Rules, ou
             Err(e) => {
                 let bad = unfit::sections(sections);
                 let why = if bad.is_empty() { e.to_string() } else { unfit::in_words(&bad) };
-                told(Outcome::NotMet, format!("The contact time is not known: {why}."));
+                told(Outcome::NotMet, format!("The contact time is not known: {why}.").into());
             }
         }
     }
@@ -245,11 +236,7 @@ fn renewed(w: &WellOnTrip, bottle: &Bottle, rules: &Rules) -> Option<Finding> {
     });
     Some(match told {
         Some(Ok(finding)) => finding,
-        _ => Finding::new(
-            Check::WellRenewed,
-            Outcome::NotKnown,
-            "The well had been shut; without its flow and its volume nobody knows how much standing water was left.",
-        ),
+        _ => Finding::new(Check::WellRenewed, Outcome::NotKnown, Message::from(trip::ShutUnknown)),
     })
 }
 
@@ -340,7 +327,7 @@ fn steady_finding(steady: &[SteadyReading]) -> Option<Finding> {
     let (met, not, unknown) = (of(Outcome::Met), of(Outcome::NotMet), of(Outcome::NotKnown));
     let missing: Vec<&str> = DECIDING.into_iter().filter(|d| !steady.iter().any(|s| s.quantity == *d)).collect();
     let since = met.iter().filter_map(|s| s.since.as_deref()).max().unwrap_or_default();
-    let (outcome, sentence) = if let Some(first) = not.first() {
+    let (outcome, says): (_, Said) = if let Some(first) = not.first() {
         let (spread, mean) = first.last.unwrap_or_default();
         let tail = if not.len() > 1 { format!(" Not steady either: {}.", names(&not[1..])) } else { String::new() };
         (
@@ -351,7 +338,8 @@ fn steady_finding(steady: &[SteadyReading]) -> Option<Finding> {
                 significant(spread, 2),
                 significant(mean, 3),
                 first.rule
-            ),
+            )
+            .into(),
         )
     } else if !unknown.is_empty() || !missing.is_empty() {
         let lacking: Vec<&str> = unknown.iter().map(|s| s.quantity.as_str()).chain(missing).collect();
@@ -359,14 +347,12 @@ fn steady_finding(steady: &[SteadyReading]) -> Option<Finding> {
             return None;
         }
         let why = unknown.first().map_or_else(String::new, |s| format!(" ({})", s.rule));
-        (Outcome::NotKnown, format!("Too few readings tell whether {} was steady{why}.", lacking.join(", ")))
+        (Outcome::NotKnown, format!("Too few readings tell whether {} was steady{why}.", lacking.join(", ")).into())
     } else {
-        (
-            Outcome::Met,
-            format!("{} were steady since {since}, each by its rule.", quantity::format::capital(&names(&met))),
-        )
+        // All that decide.
+        (Outcome::Met, Message::from(trip::Steady { since: since.into() }).into())
     };
-    Some(Finding::new(Check::WellSteady, outcome, sentence))
+    Some(Finding::new(Check::WellSteady, outcome, says))
 }
 
 /// Oxygen is told here; the sulfide beside it comes with the laboratory's table.
@@ -376,14 +362,15 @@ fn oxygen_beside_sulfide(readings: &[&FieldReading]) -> Option<Finding> {
         Some(u) => Amount::measured(last.value, u, Unit::parse(&last.unit).ok()?),
         None => Amount::stated(last.value, Unit::parse(&last.unit).ok()?),
     };
-    Some(
-        Finding::new(
-            Check::WellOxygen,
-            Outcome::Met,
-            format!("Dissolved oxygen read {} at the last reading before the bottles.", amount.in_words()),
-        )
-        .comparing("dissolved oxygen", amount),
-    )
+    let says: Message = match &amount {
+        Amount::Measured(m) => {
+            let shown = m.shown(1.0);
+            let u = Shown::new(m.u, shown.digits, "");
+            trip::Oxygen { oxygen: Shown { expanded: None, ..shown }, u }.into()
+        }
+        stated => trip::OxygenStated { oxygen: stated.shown(1.0) }.into(),
+    };
+    Some(Finding::new(Check::WellOxygen, Outcome::Met, says).comparing("dissolved oxygen", amount))
 }
 
 /// Pools repeated counts of one place and asks for the programme's class. A count that cannot be leaves the air of its
@@ -424,35 +411,28 @@ fn acidified(bottle: &Bottle, rules: &Rules) -> Option<Finding> {
     let Some(hours) =
         bottle.filled_at.as_deref().zip(bottle.acidified_at.as_deref()).and_then(|(f, a)| hours_between(f, a))
     else {
-        return Some(Finding::new(name, Outcome::NotKnown, "The time from filling to acid is not on record."));
+        return Some(Finding::new(name, Outcome::NotKnown, Message::from(trip::AcidNotTimed)));
     };
-    let met = hours <= limit;
-    let word = if met { "within" } else { "beyond" };
-    Some(
-        Finding::new(
-            name,
-            if met { Outcome::Met } else { Outcome::NotMet },
-            format!(
-                "Acid went in {} h after filling, {word} the programme's {} h.",
-                significant(hours, 2),
-                significant(limit, 2)
-            ),
-        )
-        .comparing("hours to acid", Amount::stated(hours, Unit::known("h"))),
-    )
+    let shown = |hours: f64| Shown::significant(hours, 2, "h");
+    let (outcome, says): (_, Message) = if hours <= limit {
+        (Outcome::Met, trip::AcidWithin { hours: shown(hours), limit: shown(limit) }.into())
+    } else {
+        (Outcome::NotMet, trip::AcidBeyond { hours: shown(hours), limit: shown(limit) }.into())
+    };
+    Some(Finding::new(name, outcome, says).comparing("hours to acid", Amount::stated(hours, Unit::known("h"))))
 }
 
 fn holding(bottle: &Bottle, analysed_at: Option<&str>, rules: &Rules) -> Option<Finding> {
     let days = hours_between(bottle.filled_at.as_deref()?, analysed_at?)? / 24.0;
     let limit = rules.limit(Check::CoolBoxHoldingTime, 180.0);
-    let met = days <= limit;
-    let word = if met { "within" } else { "beyond" };
+    let (held, longest) = (Shown::significant(days, 2, "d"), Shown::significant(limit, 3, "d"));
+    let (outcome, says): (_, Message) = if days <= limit {
+        (Outcome::Met, trip::HeldWithin { days: held, limit: longest }.into())
+    } else {
+        (Outcome::NotMet, trip::HeldBeyond { days: held, limit: longest }.into())
+    };
     Some(
-        Finding::new(
-            Check::CoolBoxHoldingTime,
-            if met { Outcome::Met } else { Outcome::NotMet },
-            format!("Measured {} d after filling, {word} the {} d for acidified metals (US 40 CFR 136 Table II, from memory).", significant(days, 2), significant(limit, 3)),
-        )
-        .comparing("days held", Amount::stated(days, Unit::known("d"))),
+        Finding::new(Check::CoolBoxHoldingTime, outcome, says)
+            .comparing("days held", Amount::stated(days, Unit::known("d"))),
     )
 }

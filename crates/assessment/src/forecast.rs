@@ -13,6 +13,7 @@ use crate::attribution::RunPair;
 use cleanliness::air::AirSample;
 use cleanliness::forecast::{About, Setting, Source, Stage, StageForecast, forecast, metal_in_air_ng_m3};
 use measurement::run::{Analyte, Role};
+use message::{Message, verdict};
 use quantity::Stage as PathStage;
 use record::error::Error;
 use record::model::{Bottle, SourceFact, WellSection};
@@ -316,11 +317,19 @@ pub fn field_blank_finding(expected: &[Expected], blanks_pg: &[f64]) -> Option<q
         range_95: ((pg - end(&|f| f.range_95.0)).max(0.0), pg + end(&|f| f.range_95.1)),
         share_of_water: None,
     };
-    let missing: Vec<&str> =
-        PASSED.iter().filter(|s| !passed.iter().any(|e| e.stage == **s)).map(|s| s.word()).collect();
+    let missing = PASSED.iter().filter(|s| !passed.iter().any(|e| e.stage == **s)).map(|s| -> Message {
+        match s {
+            PathStage::CleanAir => verdict::StageCleanAir.into(),
+            PathStage::Bottle => verdict::StageBottle.into(),
+            PathStage::CoolBox => verdict::StageCoolBox.into(),
+            _ => verdict::StageLabRun.into(),
+        }
+    });
     let mut finding = cleanliness::forecast::blank_against_forecast(mean, sd / (blanks_pg.len() as f64).sqrt(), &total);
-    if !missing.is_empty() {
-        finding.sentence += &format!(" Nothing was known before of: {}.", missing.join(", "));
+    if let Some(stages) = crate::say::joined(missing) {
+        let text = format!(" Nothing was known before of: {}.", stages.in_english());
+        let longer = |finding| verdict::ForecastLacks { finding, stages };
+        crate::say::more(&mut finding, longer, |said| said.to_owned() + &text);
     }
     Some(finding)
 }

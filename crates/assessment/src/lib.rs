@@ -21,6 +21,7 @@ pub mod path;
 pub mod quality;
 pub mod reported_results;
 pub mod results;
+mod say;
 pub mod series_of;
 pub mod unmet;
 pub mod verdict;

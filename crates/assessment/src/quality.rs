@@ -20,7 +20,7 @@ use crate::derive::Prepared;
 use long_term::LongTerm;
 use measurement::control::{Chart, ChartResult, Rule};
 use measurement::run::{Analyte, ReducedRun, Role};
-use quantity::format::{percent, significant};
+use message::{Message, Shown, quality};
 use quantity::{Amount, Check, Finding, Measured, Outcome, Unit};
 use record::error::Error;
 use record::store::Store;
@@ -75,23 +75,35 @@ impl Kind {
         }
     }
 
+    /// As a message.
+    fn said(self) -> Message {
+        match self {
+            Self::ControlWater => quality::ControlWater.into(),
+            Self::DriftCheck => quality::DriftChecks.into(),
+            Self::FieldSpike => quality::FieldSpikes.into(),
+            Self::LabSpike => quality::LaboratorySpikes.into(),
+            Self::BlankMean => quality::MeanOfTheBlanks.into(),
+            Self::Blank => quality::SingleBlanks.into(),
+        }
+    }
+
     /// Is it a recovery (a fraction), or a blank (a concentration)?
     pub fn is_recovery(self) -> bool {
         !matches!(self, Self::BlankMean | Self::Blank)
     }
 }
 
-/// The rule in words.
-pub fn rule_in_words(rule: Rule) -> &'static str {
+/// The rule as a message.
+fn rule_said(rule: Rule) -> Message {
     match rule {
-        Rule::BeyondThree => "one beyond 3 sd",
-        Rule::TwoOfThreeBeyondTwo => "two of three beyond 2 sd",
-        Rule::FourOfFiveBeyondOne => "four of five beyond 1 sd",
-        Rule::EightOnOneSide => "eight on one side",
-        Rule::SixInARow => "six rising or falling",
-        Rule::CumulativeSum => "cumulative sum over its limit",
-        Rule::MovingAverage => "moving average over its limit",
-        _ => "another rule",
+        Rule::BeyondThree => quality::BeyondThree.into(),
+        Rule::TwoOfThreeBeyondTwo => quality::BeyondTwo.into(),
+        Rule::FourOfFiveBeyondOne => quality::BeyondOne.into(),
+        Rule::EightOnOneSide => quality::OnOneSide.into(),
+        Rule::SixInARow => quality::InARow.into(),
+        Rule::CumulativeSum => quality::CumulativeSum.into(),
+        Rule::MovingAverage => quality::MovingAverage.into(),
+        _ => quality::AnotherRule.into(),
     }
 }
 
@@ -218,9 +230,14 @@ impl Series {
 
 /// `two of three beyond 2 sd, low`; none where no rule is broken.
 pub fn rules_in_words(broken: &[(Rule, bool)]) -> Option<String> {
-    let side = |high: bool| if high { "high" } else { "low" };
-    let words: Vec<String> = broken.iter().map(|(r, high)| format!("{}, {}", rule_in_words(*r), side(*high))).collect();
-    (!words.is_empty()).then(|| words.join(", "))
+    rules_said(broken).map(|m| m.in_english())
+}
+
+fn rules_said(broken: &[(Rule, bool)]) -> Option<Message> {
+    crate::say::joined(broken.iter().map(|(rule, high)| -> Message {
+        let rule = rule_said(*rule);
+        if *high { quality::High { rule }.into() } else { quality::Low { rule }.into() }
+    }))
 }
 
 /// A run, by name and start.
@@ -313,54 +330,52 @@ impl Quality {
         for s in self.series.iter().filter(|s| s.analyte == *analyte && s.kind != Kind::Blank) {
             let Some(at) = s.points.iter().position(|p| self.runs[p.run].name == run) else { continue };
             match &s.charted {
-                Charted::Drawn(c) => match rules_in_words(&c.broken_at(at)) {
-                    Some(words) => out.push(broken(s, c, at, &words, self.runs.len())),
-                    None => kept.push(s.kind.word()),
+                Charted::Drawn(c) => match rules_said(&c.broken_at(at)) {
+                    Some(rules) => out.push(broken(s, c, at, rules, self.runs.len())),
+                    None => kept.push(s.kind.said()),
                 },
                 Charted::TooFew { found: n, .. } => {
-                    few.push(s.kind.word());
+                    few.push(s.kind.said());
                     found = found.max(*n);
                 }
-                Charted::Unfit(_) => few.push(s.kind.word()),
+                Charted::Unfit(_) => few.push(s.kind.said()),
             }
         }
-        if !kept.is_empty() {
-            let sentence = format!("This run keeps the charts of {} over {} runs.", kept.join(", "), self.runs.len());
-            out.push(Finding::new(Check::RunControlChart, Outcome::Met, sentence));
+        if let Some(charts) = crate::say::joined(kept) {
+            let says = quality::Kept { charts, runs: self.runs.len() as i64 };
+            out.push(Finding::new(Check::RunControlChart, Outcome::Met, Message::from(says)));
         }
-        if !few.is_empty() {
-            let sentence = format!(
-                "Charts of {} cannot be given with this few: {found} runs, at least {FEWEST} are needed.",
-                few.join(", ")
-            );
-            out.push(Finding::new(Check::RunControlChart, Outcome::NotKnown, sentence));
+        if let Some(charts) = crate::say::joined(few) {
+            let says = quality::Few { charts, runs: found as i64, needed: FEWEST as i64 };
+            out.push(Finding::new(Check::RunControlChart, Outcome::NotKnown, Message::from(says)));
         }
         out
     }
 }
 
-fn broken(s: &Series, c: &Charts, at: usize, words: &str, runs: usize) -> Finding {
+fn broken(s: &Series, c: &Charts, at: usize, rules: Message, runs: usize) -> Finding {
     let p = &s.points[at];
-    let (shown, centre, sd) = if s.kind.is_recovery() {
-        let shown = |x: f64| format!("{} %", percent(x, 3));
-        (shown(p.value), shown(c.centre), shown(c.sd))
-    } else {
-        let plain = |x: f64| format!("{} {}", significant(x, 3), s.unit);
-        (plain(p.value), plain(c.centre), plain(c.sd))
+    let [now, centre, sd] = [p.value, c.centre, c.sd].map(|x| {
+        if s.kind.is_recovery() {
+            Shown::significant(100.0 * x, 3, "%")
+        } else {
+            Shown::significant(x, 3, s.unit.to_string())
+        }
+    });
+    let says = quality::Broken {
+        chart: s.kind.said(),
+        element: s.analyte.element.as_str().into(),
+        runs: runs as i64,
+        now,
+        baseline: c.baseline as i64,
+        centre,
+        sd,
+        rules,
     };
-    Finding::new(
-        Check::RunControlChart,
-        Outcome::NotMet,
-        format!(
-            "The chart of {} ({}) over {runs} runs: this run, at {shown} where the first {} gave {centre} with sd {sd}, breaks a rule ({words}).",
-            s.kind.word(),
-            s.analyte.element,
-            c.baseline
-        ),
-    )
-    .comparing("this run", Amount::stated(p.value, s.unit.clone()))
-    .comparing("centre", Amount::stated(c.centre, s.unit.clone()))
-    .comparing("standard deviation between runs", Amount::stated(c.sd, s.unit.clone()))
+    Finding::new(Check::RunControlChart, Outcome::NotMet, Message::from(says))
+        .comparing("this run", Amount::stated(p.value, s.unit.clone()))
+        .comparing("centre", Amount::stated(c.centre, s.unit.clone()))
+        .comparing("standard deviation between runs", Amount::stated(c.sd, s.unit.clone()))
 }
 
 /// The points that a run gives.

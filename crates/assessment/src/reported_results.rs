@@ -13,7 +13,7 @@ use crate::chemistry_checks::{ChemistryChecks, Water};
 use crate::derive::Excluded;
 use crate::results::{amount, unread};
 use measurement::blank::{OrderLimit, percentile_limit};
-use quantity::format::significant;
+use message::{Message, Shown, verdict};
 use quantity::{Amount, Check, Finding, Outcome, Unit};
 use record::error::Error;
 use record::identity::speaks_of_series;
@@ -62,7 +62,11 @@ pub fn cases(store: &Store, rows: &[ResultRow], meanings: &ChemistryChecks) -> R
         if !speaks_of_series(subject) {
             findings.extend(bottle.map(|b| meanings.findings(Water::of(b))).unwrap_or_default());
         } else if let Some(f) = findings.first_mut() {
-            f.sentence = format!("{} ({n} results of the series stand on this evidence.)", f.sentence);
+            crate::say::more(
+                f,
+                |finding| verdict::Series { finding, results: n as i64 },
+                |text| format!("{text} ({n} results of the series stand on this evidence.)"),
+            );
         }
         findings.sort_by_key(|f| f.stage);
         out.push(Case { subject: subject.to_string(), findings });
@@ -97,25 +101,21 @@ impl Evidence {
         let mut out = vec![self.blank_finding(r), uncertainty(r), self.replicates(r)];
         // A spike on record is not yet a recovery: what was added and what came back must be set against
         // each other, and for reported concentrations nobody has done that here.
-        let sentence = if self.spikes {
-            format!(
-                "Spikes of {} are on record, but their recovery was not worked out from reported values.",
-                r.analyte
-            )
+        let analyte = r.analyte.as_str().into();
+        let says: Message = if self.spikes {
+            verdict::SpikesNotWorkedOut { analyte }.into()
         } else {
-            format!("No spike of {} at its level is on record; a low number may be lost metal.", r.analyte)
+            verdict::NoSpikeReported { analyte }.into()
         };
-        out.push(Finding::new(Check::NumberRecovery, Outcome::NotKnown, sentence));
+        out.push(Finding::new(Check::NumberRecovery, Outcome::NotKnown, says));
         if let Some(why) = unread(r) {
             let sentence = format!("The value cannot be told: {why}.");
             out.push(Finding::new(Check::NumberUnread, Outcome::NotMet, sentence));
         }
         match r.state {
-            State::Estimated => out.push(Finding::new(
-                Check::NumberEstimated,
-                Outcome::NotMet,
-                "The laboratory itself calls the value an estimate.",
-            )),
+            State::Estimated => {
+                out.push(Finding::new(Check::NumberEstimated, Outcome::NotMet, Message::from(verdict::Estimate)))
+            }
             State::NotDetected => out.push(limit(r)),
             _ => {}
         }
@@ -124,40 +124,39 @@ impl Evidence {
 
     fn blank_finding(&self, r: &ResultRow) -> Finding {
         let name = Check::NumberBlanks;
-        let of = format!("{}, {}", r.analyte, r.fraction);
+        let (analyte, fraction) = (r.analyte.as_str().into(), r.fraction.as_str().into());
         if self.blanks.is_empty() {
-            return Finding::new(name, Outcome::NotKnown, format!("No blank of {of} is on record."));
+            return Finding::new(name, Outcome::NotKnown, Message::from(verdict::NoBlank { analyte, fraction }));
         }
         let n = self.blanks.len();
         let found = self.blanks.iter().filter(|b| b.1).count();
         let values: Vec<f64> = self.blanks.iter().map(|b| b.0).collect();
         let unit = self.unit.clone().unwrap_or_else(Unit::one);
-        let head = format!("{of} was found in {found} of {n} blanks");
+        let (in_blanks, blanks) = (found as i64, n as i64);
         let count = |n: usize| Amount::stated(n as f64, Unit::one());
         let finding = match percentile_limit(&values, 0.90, 0.95) {
-            OrderLimit::Given { limit, .. } => Finding::new(
-                name,
-                Outcome::Met,
-                format!("{head}; with 95 % confidence no more than a tenth of samples handled alike hold more than {} {unit} from elsewhere.", significant(limit, 2)),
-            )
-            .comparing("limit of the blanks", Amount::below(limit, unit)),
-            OrderLimit::TooFew { needed, .. } => Finding::new(
-                name,
-                Outcome::NotKnown,
-                format!("{head}; a limit for nine samples in ten cannot be given with this few: it takes {needed}."),
-            ),
+            OrderLimit::Given { limit, .. } => {
+                let shown = Shown::significant(limit, 2, unit.to_string());
+                let says = verdict::BlanksLimit { analyte, fraction, found: in_blanks, blanks, limit: shown };
+                Finding::new(name, Outcome::Met, Message::from(says))
+                    .comparing("limit of the blanks", Amount::below(limit, unit))
+            }
+            OrderLimit::TooFew { needed, .. } => {
+                let needed = needed as i64;
+                let says = verdict::BlanksFew { analyte, fraction, found: in_blanks, blanks, needed };
+                Finding::new(name, Outcome::NotKnown, Message::from(says))
+            }
         };
         finding.comparing("blanks", count(n)).comparing("found in", count(found))
     }
 
     fn replicates(&self, r: &ResultRow) -> Finding {
         let name = Check::NumberReplicates;
-        let of = format!("{}, {}", r.analyte, r.fraction);
+        let (analyte, fraction) = (r.analyte.as_str().into(), r.fraction.as_str().into());
         let pairs: Vec<[f64; 2]> =
             self.sets.values().flat_map(|v| v.windows(2).map(|w| [w[0], w[1]]).collect::<Vec<_>>()).collect();
         if pairs.is_empty() {
-            let sentence = format!("No replicate set of {of} with two values is on record.");
-            return Finding::new(name, Outcome::NotKnown, sentence);
+            return Finding::new(name, Outcome::NotKnown, Message::from(verdict::NoReplicates { analyte, fraction }));
         }
         let n = pairs.len();
         // A difference has √2 times the spread of a single value. Net counts go through zero, where a
@@ -171,44 +170,37 @@ impl Evidence {
         } else {
             (sd, self.unit.clone().unwrap_or_else(Unit::one), "standard deviation")
         };
-        let pair_word = if n == 1 { "replicate pair gives" } else { "replicate pairs give" };
-        Finding::new(
-            name,
-            Outcome::Met,
-            format!(
-                "{n} {pair_word} a {what} of {} {unit} for one value of {of}: what the report itself does not state.",
-                significant(value, 2)
-            ),
-        )
-        .comparing(what, Amount::stated(value, unit))
-        .comparing("pairs", Amount::stated(n as f64, Unit::one()))
+        let (pairs, sd) = (n as i64, Shown::significant(value, 2, unit.to_string()));
+        let says: Message = if relative {
+            verdict::ReplicatesRelative { pairs, sd, analyte, fraction }.into()
+        } else {
+            verdict::ReplicatesPlain { pairs, sd, analyte, fraction }.into()
+        };
+        Finding::new(name, Outcome::Met, says)
+            .comparing(what, Amount::stated(value, unit))
+            .comparing("pairs", Amount::stated(n as f64, Unit::one()))
     }
 }
 
 fn uncertainty(r: &ResultRow) -> Finding {
     let name = Check::NumberUncertainty;
     if r.u.is_some() {
-        return Finding::new(name, Outcome::Met, "The laboratory states the uncertainty of its value.");
+        return Finding::new(name, Outcome::Met, Message::from(verdict::UncertaintyStated));
     }
-    let what = if r.censor == Censor::Equal {
-        "The laboratory states no uncertainty of its value."
+    let says: Message = if r.censor == Censor::Equal {
+        verdict::UncertaintyNotStated.into()
     } else {
-        "A censored value carries no uncertainty."
+        verdict::UncertaintyCensored.into()
     };
-    Finding::new(name, Outcome::NotKnown, what)
+    Finding::new(name, Outcome::NotKnown, says)
 }
 
 fn limit(r: &ResultRow) -> Finding {
     let name = Check::NumberLimit;
-    match (r.limit_value.or(r.reporting_limit), &r.reporting_limit_kind) {
-        (Some(_), Some(kind)) => {
-            Finding::new(name, Outcome::Met, format!("Not detected below a limit of kind {kind}."))
-        }
-        (Some(_), None) => Finding::new(
-            name,
-            Outcome::Met,
-            "Not detected below a stated limit; of what kind the limit is, the report does not say.",
-        ),
-        (None, _) => Finding::new(name, Outcome::NotKnown, "Not detected, but the report does not say below what."),
-    }
+    let (outcome, says): (_, Message) = match (r.limit_value.or(r.reporting_limit), &r.reporting_limit_kind) {
+        (Some(_), Some(kind)) => (Outcome::Met, verdict::LimitOfKind { kind: kind.as_str().into() }.into()),
+        (Some(_), None) => (Outcome::Met, verdict::LimitWithoutKind.into()),
+        (None, _) => (Outcome::NotKnown, verdict::LimitNotStated.into()),
+    };
+    Finding::new(name, outcome, says)
 }

@@ -7,6 +7,7 @@ use crate::derive::Excluded;
 use crate::unmet::{self, Ways};
 pub use cleanliness::share::Left;
 use cleanliness::share::Unmet;
+use message::Message;
 use quantity::{Amount, Check, Finding, Measured, Outcome, Unit};
 use record::error::Error;
 use record::identity::{self, ResultId};
@@ -141,8 +142,7 @@ pub const TAKEN_OUT: Check = Check::NumberExcluded;
 
 /// The finding of what was taken out of the evidence, and why.
 pub fn taken_out(why: &str) -> Finding {
-    let sentence = format!("Taken out of the evidence: {why}; the value is the last on record.");
-    Finding::new(TAKEN_OUT, Outcome::NotMet, sentence)
+    Finding::new(TAKEN_OUT, Outcome::NotMet, Message::from(message::verdict::TakenOut { why: why.into() }))
 }
 
 /// What may be said of a stored value; `None` for a non-detect whose report does not say below what, and for a row

@@ -10,6 +10,7 @@ use crate::derive::Excluded;
 use crate::verdict::Rules;
 use aquifer::well::{self, Fills};
 use cleanliness::share::{Pipe, Unmet};
+use message::{Message, trip};
 use quantity::{Check, Finding, Outcome};
 use record::error::Error;
 use record::model::{Bottle, BottleKind, FLOW_SERIES, Fill, ResultRow};
@@ -155,14 +156,10 @@ pub(crate) fn open_air_finding(b: &Bottle, unmet: &Unmet) -> Option<Finding> {
         return None;
     }
     let minutes = quantity::Amount::stated(b.open_air_min.unwrap_or_default(), quantity::Unit::known("min"));
-    let (outcome, sentence) = match &unmet.open_air {
-        None => (Outcome::Met, "A field blank was opened in the same open air.".to_string()),
-        Some(place) => (
-            Outcome::NotKnown,
-            format!(
-                "Not measured: the bottle stood in the open air at {place}, and no field blank did. A field blank opened in the open air at {place} would tell."
-            ),
-        ),
+    let (outcome, says): (_, Message) = match (&unmet.open_air, &b.well) {
+        (None, _) => (Outcome::Met, trip::OpenAirMet.into()),
+        (Some(_), Some(well)) => (Outcome::NotKnown, trip::OpenAirNotMet { place: well.as_str().into() }.into()),
+        (Some(_), None) => (Outcome::NotKnown, trip::OpenAirNotMetHere.into()),
     };
-    Some(Finding::new(OPEN_AIR, outcome, sentence).comparing("in the open air", minutes))
+    Some(Finding::new(OPEN_AIR, outcome, says).comparing("in the open air", minutes))
 }

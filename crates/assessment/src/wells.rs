@@ -20,6 +20,7 @@ use aquifer::well::{self, Construction, Gauge, Head};
 use aquifer::welltest::{self, Bootstrap, FlowingTest, Reading, TestFit};
 use intake::site::{construction, said_before};
 use intake::unfit;
+use message::{Message, trip};
 use quantity::format::significant;
 use quantity::{Amount, Check, Finding, Outcome, Unit};
 use record::error::Error;
@@ -207,9 +208,12 @@ fn findings(construction: &Construction, sections: &[WellSection]) -> Vec<Findin
     let again = said_before(sections);
     if !again.is_empty() {
         let rows = again.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ");
-        let sentence =
-            format!("Rows {rows} of well_section say again what rows before them say; each stretch counts once.");
-        out.push(Finding::new(Check::WellSectionTwice, Outcome::NotKnown, sentence));
+        let says: Message = if again.len() == 1 {
+            trip::SectionTwice { row: rows.into() }.into()
+        } else {
+            trip::SectionsTwice { rows: rows.into() }.into()
+        };
+        out.push(Finding::new(Check::WellSectionTwice, Outcome::NotKnown, says));
     }
     out
 }

@@ -17,6 +17,7 @@ use crate::derive::Prepared;
 use measurement::lead::{Reference, correct, mass};
 use measurement::line::Estimate;
 use measurement::run::{LeadReference, Reading, Role};
+use message::{Message, Said, lead};
 use quantity::{Check, Finding, Outcome};
 use serde::Serialize;
 use statistics::{chi2, sample::Moments};
@@ -112,11 +113,7 @@ pub fn ratios(prepared: &Prepared) -> LeadRatios {
     if let Some(reference) = prepared.recipe.lead_reference.as_ref().filter(|_| !rates.is_empty()) {
         match mass_bias(prepared, reference, &rates, &zero) {
             Ok(bias) => out.bias = Some(bias),
-            Err(why) => out.findings.push(Finding::new(
-                Check::LabLeadReference,
-                Outcome::NotKnown,
-                format!("The mass bias of the lead ratios is not corrected: {why}."),
-            )),
+            Err(says) => out.findings.push(Finding::new(Check::LabLeadReference, Outcome::NotKnown, says)),
         }
     }
     for (position, replicates) in &rates {
@@ -145,20 +142,23 @@ impl MassBias {
     }
 }
 
-/// Factors from the reference's vials; the reason in words where there are none.
+/// What `measurement::lead` refuses, in its own words.
+fn refused(why: impl std::fmt::Display) -> Said {
+    Said::Text(format!("The mass bias of the lead ratios is not corrected: {why}."))
+}
+
+/// Factors from the reference's vials; what is said where there are none.
 fn mass_bias(
     prepared: &Prepared,
     reference: &LeadReference,
     rates: &BTreeMap<u32, Rates>,
     zero: &Background,
-) -> Result<MassBias, String> {
+) -> Result<MassBias, Said> {
     let mut measured: Vec<Rates> = vec![];
     for name in &reference.vials {
         let position = prepared.input.vials.iter().find(|v| v.name == *name).map(|v| v.position);
         let found = position.and_then(|p| rates.get(&p));
-        measured.push(
-            found.ok_or_else(|| format!("the vial {name} of the recipe has no lead counts in this run"))?.clone(),
-        );
+        measured.push(found.ok_or_else(|| Message::from(lead::BiasVial { vial: name.as_str().into() }))?.clone());
     }
     // Several vials: their scatter; one vial: the scatter of its replicates.
     let rows: Rates = if measured.len() > 1 { measured.iter().map(|r| mean(r)).collect() } else { measured.concat() };
@@ -168,20 +168,27 @@ fn mass_bias(
         let same = |r: &&measurement::run::LeadRatio| {
             (r.numerator, r.denominator) == (top, bottom) || (r.denominator, r.numerator) == (top, bottom)
         };
-        let known = reference.ratios.iter().find(same).or(reference.ratios.first()).ok_or("it names no ratio")?;
-        let place = |m: u16| MASSES.iter().position(|x| *x == m).ok_or_else(|| format!("{m} is not measured"));
+        let known = reference
+            .ratios
+            .iter()
+            .find(same)
+            .or(reference.ratios.first())
+            .ok_or_else(|| Message::from(lead::BiasNoRatio))?;
+        let place = |m: u16| {
+            MASSES
+                .iter()
+                .position(|x| *x == m)
+                .ok_or_else(|| Message::from(lead::BiasNotMeasured { mass: m.to_string().into() }))
+        };
         let found = ratio(&rows, zero, place(known.numerator)?, place(known.denominator)?)
-            .ok_or("the reference's vials hold too little lead, or one replicate only")?;
+            .ok_or_else(|| Message::from(lead::BiasTooLittle))?;
         let known = Reference {
-            masses: (
-                mass(known.numerator).map_err(|e| e.to_string())?,
-                mass(known.denominator).map_err(|e| e.to_string())?,
-            ),
+            masses: (mass(known.numerator).map_err(refused)?, mass(known.denominator).map_err(refused)?),
             certified: Estimate { value: known.value, u: known.u },
             measured: found,
         };
-        let masses = (mass(top).map_err(|e| e.to_string())?, mass(bottom).map_err(|e| e.to_string())?);
-        *factor = correct(&Estimate { value: 1.0, u: 0.0 }, masses, &known).map_err(|e| e.to_string())?;
+        let masses = (mass(top).map_err(refused)?, mass(bottom).map_err(refused)?);
+        *factor = correct(&Estimate { value: 1.0, u: 0.0 }, masses, &known).map_err(refused)?;
     }
     Ok(MassBias { source: reference.source.clone(), vials: reference.vials.clone(), factors })
 }

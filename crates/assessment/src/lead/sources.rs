@@ -10,6 +10,7 @@
 
 use measurement::lead::{Lean, mix};
 use measurement::line::Estimate;
+use message::{Message, lead};
 use quantity::{Check, Finding, Outcome};
 use record::model::LeadSource;
 use serde::Serialize;
@@ -32,35 +33,30 @@ pub struct Source {
 pub fn sources(recorded: &[LeadSource]) -> (Vec<Source>, Vec<Finding>) {
     let mut by_name: BTreeMap<&str, ([Option<Estimate>; 2], &str)> = BTreeMap::new();
     let mut findings = vec![];
-    let mut odd = |s: &LeadSource, what: &str| {
-        findings.push(Finding::new(
-            Check::MeaningLeadSource,
-            Outcome::NotKnown,
-            format!("The ratio {} of {} is not used: {what}.", s.ratio, s.source),
-        ));
-    };
+    let mut odd = |says: Message| findings.push(Finding::new(Check::MeaningLeadSource, Outcome::NotKnown, says));
     for s in recorded {
+        let (ratio, source) = (s.ratio.as_str().into(), s.source.as_str().into());
         let Some(u) = s.u.filter(|u| *u > 0.0) else {
-            odd(s, "it has no u, so nothing can agree or disagree with it");
+            odd(lead::RatioWithoutU { ratio, source }.into());
             continue;
         };
         if s.value.is_nan() || s.value <= 0.0 {
-            odd(s, "a ratio is above zero");
+            odd(lead::RatioNotPositive { ratio, source }.into());
             continue;
         }
         let upright = Estimate { value: s.value, u };
         let over = Estimate { value: 1.0 / s.value, u: u / (s.value * s.value) };
-        let (place, ratio) = match s.ratio.trim() {
+        let (place, value) = match s.ratio.trim() {
             "206/207" => (0, upright),
             "207/206" => (0, over),
             "208/206" => (1, upright),
             "206/208" => (1, over),
             _ => {
-                odd(s, "only 206/207 and 208/206 are compared, either way up");
+                odd(lead::RatioOfOthers { ratio, source }.into());
                 continue;
             }
         };
-        by_name.entry(&s.source).or_insert(([None, None], &s.origin)).0[place] = Some(ratio);
+        by_name.entry(&s.source).or_insert(([None, None], &s.origin)).0[place] = Some(value);
     }
     let mut out = vec![];
     for (name, (ratios, origin)) in by_name {
@@ -70,7 +66,7 @@ pub fn sources(recorded: &[LeadSource]) -> (Vec<Source>, Vec<Finding>) {
             findings.push(Finding::new(
                 Check::MeaningLeadSource,
                 Outcome::NotKnown,
-                format!("The lead of {name} is not compared: 206/207 and 208/206 are both needed."),
+                Message::from(lead::OneRatio { source: name.into() }),
             ));
         }
     }

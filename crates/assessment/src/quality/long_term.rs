@@ -10,7 +10,7 @@
 //! `tests/quality.rs`.
 
 use measurement::run::{Analyte, ReducedRun, Role};
-use quantity::format::{percent, significant};
+use message::{Digits, Message, Share, Shown, quality};
 use quantity::{Amount, Check, Finding, Measured, Outcome, Unit};
 use serde::Serialize;
 use statistics::sample::{Moments, mean_sd};
@@ -99,40 +99,31 @@ impl LongTerm {
     pub fn finding(&self, net: &Measured) -> Finding {
         let name = Check::NumberLongTerm;
         let Some(parts) = &self.parts else {
-            return Finding::new(
-                name,
-                Outcome::NotKnown,
-                format!(
-                    "What the years say of u cannot be given with this few: {} runs with a control water, at least {FEWEST_RUNS} are needed.",
-                    self.runs
-                ),
-            );
+            let says = quality::YearsFew { runs: self.runs as i64, needed: FEWEST_RUNS as i64 };
+            return Finding::new(name, Outcome::NotKnown, Message::from(says));
         };
         let u = parts.u(net.value);
         let met = u <= RATIO * net.u;
-        let blank = parts.blank_sd.map_or_else(
-            || ", no blanks".to_string(),
-            |s| format!(", single blanks scatter by {} {}", significant(s, 2), parts.unit),
-        );
-        let word = if met { "the budget holds" } else { "the budget leaves something out" };
+        let blanks: Message = match parts.blank_sd {
+            Some(sd) => quality::Blanks { sd: Shown::significant(sd, 2, parts.unit.to_string()) }.into(),
+            None => quality::NoBlanks.into(),
+        };
         let unit = &net.unit;
-        Finding::new(
-            name,
-            if met { Outcome::Met } else { Outcome::NotMet },
-            format!(
-                "Over {} runs the control water of {} came back with a bias of {} % ± {} % between runs{blank}: that makes u {} {unit} beside the budget's {} {unit}; {word}.",
-                self.runs,
-                self.analyte.element,
-                percent(parts.bias, 2),
-                percent(parts.between_runs, 2),
-                significant(u, 2),
-                significant(net.u, 2)
-            ),
-        )
-        .comparing("u from the years", Amount::stated(u, unit.clone()))
-        .comparing("u of the budget", Amount::stated(net.u, unit.clone()))
-        .comparing("bias of the control water", Amount::stated(parts.bias, Unit::one()))
-        .comparing("between runs", Amount::stated(parts.between_runs, Unit::one()))
+        let (runs, element) = (self.runs as i64, self.analyte.element.as_str().into());
+        let [bias, between] = [parts.bias, parts.between_runs].map(|x| Share::new(x, Digits::Significant(2)));
+        let [by_years, budget] = [u, net.u].map(|x| Shown::significant(x, 2, unit.to_string()));
+        let (outcome, says): (_, Message) = if met {
+            let says = quality::YearsHeld { runs, element, bias, between, blanks, u: by_years, budget };
+            (Outcome::Met, says.into())
+        } else {
+            let says = quality::YearsNotHeld { runs, element, bias, between, blanks, u: by_years, budget };
+            (Outcome::NotMet, says.into())
+        };
+        Finding::new(name, outcome, says)
+            .comparing("u from the years", Amount::stated(u, unit.clone()))
+            .comparing("u of the budget", Amount::stated(net.u, unit.clone()))
+            .comparing("bias of the control water", Amount::stated(parts.bias, Unit::one()))
+            .comparing("between runs", Amount::stated(parts.between_runs, Unit::one()))
     }
 }
 

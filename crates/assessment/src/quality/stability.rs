@@ -13,7 +13,7 @@ use jiff::civil::DateTime;
 use measurement::control::{Estimate, duplicates};
 use measurement::line::{Line, Options, Points, Scale};
 use measurement::run::Analyte;
-use quantity::format::{percent, significant};
+use message::{Digits, Message, Share, Shown, quality};
 use quantity::{Amount, Check, Finding, Measured, Outcome, Unit};
 use record::error::Error;
 use record::model::{ResultRow, State};
@@ -210,40 +210,50 @@ impl Stability {
         };
         let (first, last) = (self.first(), self.last());
         let unit = &self.difference.unit;
-        let show = |v: &Visit| format!("{} ± {}", significant(v.value.value, 3), significant(v.value.u, 2));
-        let after = last.years.map_or_else(String::new, |y| format!(" {} years later", significant(y, 2)));
-        let back = self.recovery.as_ref().map_or_else(
-            || "a recovery cannot be given, the first value is too uncertain".to_string(),
-            |r| format!("{} % ± {} % (u) of the first value came back", percent(r.value, 3), percent(r.u, 2)),
-        );
-        let word = match (self.changed(), self.difference.value < 0.0) {
-            (Changed::No, _) => "no change beyond the uncertainties",
-            (_, true) => "a loss with time beyond the uncertainties: metal may sit on the wall or in a solid",
-            (_, false) => "a gain with time beyond the uncertainties: bottle, acid or air may have given metal",
+        let value = |v: &Visit| Shown::significant(v.value.value, 3, "");
+        let u = |v: &Visit| Shown::significant(v.value.u, 2, unit.to_string());
+        let back: Message = match &self.recovery {
+            Some(r) => quality::CameBack {
+                recovery: Share::new(r.value, Digits::Significant(3)),
+                u: Share::new(r.u, Digits::Significant(2)),
+            }
+            .into(),
+            None => quality::NoRecovery.into(),
         };
-        let trend = self.slope.map_or_else(String::new, |s| {
-            format!(
-                " Over {} visits the change is {} ± {} {unit} a year (u).",
-                self.visits.len(),
-                significant(s.per_year, 2),
-                significant(s.u, 2)
-            )
-        });
-        let mut finding = Finding::new(
-            check,
-            outcome,
-            format!(
-                "{} held {} {unit} of {} in {} and {} {unit}{after} in {} (u): {back}; {word}.{trend}",
-                self.bottle,
-                show(first),
-                self.analyte.element,
-                first.run,
-                show(last),
-                last.run
-            ),
-        )
-        .comparing("first value", Amount::Measured(first.value.clone()))
-        .comparing("last value", Amount::Measured(last.value.clone()));
+        let (bottle, element) = (self.bottle.as_str().into(), self.analyte.element.as_str().into());
+        let (first_run, last_run) = (first.run.as_str().into(), last.run.as_str().into());
+        let first_said = quality::Value { value: value(first), u: u(first) }.into();
+        let last_said: Message = match last.years {
+            Some(y) => {
+                quality::ValueLater { value: value(last), u: u(last), years: Shown::significant(y, 2, "") }.into()
+            }
+            None => quality::Value { value: value(last), u: u(last) }.into(),
+        };
+        let says: Message = match (self.changed(), self.difference.value < 0.0) {
+            (Changed::No, _) => {
+                quality::NoChange { bottle, element, first: first_said, first_run, last: last_said, last_run, back }
+                    .into()
+            }
+            (_, true) => {
+                quality::Loss { bottle, element, first: first_said, first_run, last: last_said, last_run, back }.into()
+            }
+            (_, false) => {
+                quality::Gain { bottle, element, first: first_said, first_run, last: last_said, last_run, back }.into()
+            }
+        };
+        let says = match self.slope {
+            Some(s) => quality::Trend {
+                finding: says,
+                visits: self.visits.len() as i64,
+                change: Shown::significant(s.per_year, 2, ""),
+                u: Shown::significant(s.u, 2, unit.to_string()),
+            }
+            .into(),
+            None => says,
+        };
+        let mut finding = Finding::new(check, outcome, says)
+            .comparing("first value", Amount::Measured(first.value.clone()))
+            .comparing("last value", Amount::Measured(last.value.clone()));
         if let Some(r) = &self.recovery {
             finding = finding.comparing("recovery of the first value", Amount::Measured(r.clone()));
         }

@@ -14,6 +14,7 @@ use crate::entry::{self, EntryError, EntryFault, TypedRow, form};
 use crate::import::Mapping;
 use crate::import::fault::{Collector, quoted};
 use crate::import::typed;
+use message::Message;
 use quantity::{Check, Finding, Outcome};
 use record::by::{By, said};
 use record::error::Error;
@@ -59,20 +60,32 @@ pub struct Conflict {
 impl Conflict {
     /// In one sentence.
     pub fn in_words(&self) -> String {
-        let each: Vec<String> =
-            self.said.iter().map(|s| format!("phone {} says {} (entry {})", s.device, s.value, s.n)).collect();
-        let end = match self.stands.as_deref() {
-            None => "neither is taken until a person decides".to_string(),
-            Some("both") => "both stand".to_string(),
-            Some(v) => format!("the record says {v}, which stands until a person decides"),
+        self.message().in_english()
+    }
+
+    fn message(&self) -> Message {
+        let one = |s: &Said| -> Message {
+            let (phone, value) = (s.device.as_str().into(), s.value.as_str().into());
+            message::field::Said { phone, value, entry: s.n }.into()
         };
-        format!("{}, {}: {}; {end}", self.subject, self.field, each.join(", "))
+        let join = |more, one| message::join::Comma { one, more }.into();
+        let said = self.said.iter().rev().map(one).reduce(join).expect("somebody says something");
+        let (subject, field) = (self.subject.as_str().into(), self.field.as_str().into());
+        match self.stands.as_deref() {
+            None => message::field::Neither { subject, field, said }.into(),
+            Some("both") => message::field::Both { subject, field, said }.into(),
+            Some(v) => message::field::Stands { subject, field, said, value: v.into() }.into(),
+        }
     }
 
     /// As a finding of the bottle's path.
     pub fn finding(&self) -> Finding {
         let outcome = if self.stands.as_deref() == Some("both") { Outcome::NotKnown } else { Outcome::NotMet };
-        Finding::new(Check::BottleFieldConflict, outcome, format!("Field sheets differ for {}.", self.in_words()))
+        Finding::new(
+            Check::BottleFieldConflict,
+            outcome,
+            Message::from(message::field::Differ { conflict: self.message() }),
+        )
     }
 }
 

@@ -11,6 +11,7 @@ use super::format::{CONDITIONS, Entry, Sheet, as_text};
 use crate::entry::{self, TypedRow};
 use crate::import::FileTaken;
 use crate::import::fault::{Collector, quoted};
+use message::{Message, field};
 use quantity::{Check, Finding, Outcome};
 use record::model;
 use record::store::{Act, AmendmentIn, Cell, Filter, StoreError, canonical_json};
@@ -176,8 +177,8 @@ impl Taking<'_, '_> {
         Ok(fresh)
     }
 
-    fn finding(&self, check: Check, sentence: String) -> Finding {
-        self.out.finding(check, Outcome::NotKnown, None, None, sentence)
+    fn finding(&self, check: Check, says: impl Into<Message>) -> Finding {
+        self.out.finding(check, Outcome::NotKnown, None, None, says.into())
     }
 
     fn notes(&self, around: &Around, offset_min: i64) -> Vec<Finding> {
@@ -185,22 +186,33 @@ impl Taking<'_, '_> {
         let mut out = vec![];
         if !around.heads.contains(&s.head) {
             let head: String = s.head.chars().take(12).collect();
-            out.push(self.finding(Check::FieldHead, format!("The sheet was made from a state of the programme ({head}…) that this record does not have; was an older copy restored?")));
+            out.push(self.finding(Check::FieldHead, field::Head { head: head.into() }));
         }
         for w in s.entries.windows(2) {
             if w[1].at.seconds_since(&w[0].at) < -CLOCK_BACK_S {
-                out.push(self.finding(Check::FieldClock, format!("The phone's clock went back between entries {} ({}) and {} ({}); the order is that of the counter.", w[0].n, w[0].at.text, w[1].n, w[1].at.text)));
+                out.push(self.finding(
+                    Check::FieldClock,
+                    field::ClockBack {
+                        earlier: w[0].n,
+                        earlier_at: w[0].at.text.as_str().into(),
+                        later: w[1].n,
+                        later_at: w[1].at.text.as_str().into(),
+                    },
+                ));
             }
         }
         if self.days() != 0.0 {
             out.push(self.finding(
                 Check::FieldClock,
-                format!("{} days were added to every time of phone {}, as the mapping says.", self.days(), s.device),
+                field::DaysAdded { days: self.days().to_string().into(), phone: s.device.as_str().into() },
             ));
         }
         let other = s.entries.iter().find(|e| e.at.offset_min != offset_min);
         if let Some(e) = other {
-            out.push(self.finding(Check::FieldOffset, format!("Phone {} was set to another offset from UTC ({}) than the first phone of the trip; its times are turned to the first one's.", s.device, &e.at.text[19..])));
+            out.push(self.finding(
+                Check::FieldOffset,
+                field::Offset { phone: s.device.as_str().into(), offset: e.at.text[19..].into() },
+            ));
         }
         out
     }
@@ -223,7 +235,12 @@ impl Taking<'_, '_> {
         let late = fresh.iter().filter(|e| e.what == "strike").filter_map(|e| e.body.get("strikes")?.as_i64());
         late.filter(|n| !new.contains(n))
             .filter_map(|n| Some((n, measured(n)?)))
-            .map(|(n, e)| self.finding(Check::FieldStruck, format!("Entry {n} ({}, {}) was taken back on the phone after it had come home; its row stays in the record.", e.what, e.at.text)))
+            .map(|(n, e)| {
+                self.finding(
+                    Check::FieldStruck,
+                    field::Struck { entry: n, what: e.what.as_str().into(), at: e.at.text.as_str().into() },
+                )
+            })
             .collect()
     }
 

@@ -5,6 +5,7 @@
 //! be told apart any further (a quote never closed, a line without end).
 
 use super::text::TextFault;
+use message::Said;
 use quantity::{Check, Finding, Outcome, Place, Stage};
 
 /// Faults kept for showing.
@@ -105,9 +106,9 @@ impl Collector {
         outcome: Outcome,
         row: Option<u64>,
         column: Option<&str>,
-        sentence: String,
+        says: impl Into<Said>,
     ) -> Finding {
-        let mut f = Finding::new(check, outcome, sentence);
+        let mut f = Finding::new(check, outcome, says);
         f.stage = self.stage;
         f.place = Some(Place { file: self.file.clone(), row, column: column.map(str::to_string) });
         f

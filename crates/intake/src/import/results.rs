@@ -13,6 +13,7 @@ use super::plan::{Field, Plan, Value, found};
 use super::rows::Rows;
 use super::text::{Record, decode};
 use super::units::unit_fits;
+use message::Message;
 use quantity::{Check, Finding, Outcome, Unit};
 use record::bounds;
 use rustc_hash::{FxHashMap, FxHasher};
@@ -711,11 +712,13 @@ impl<'a> ResultReader<'a> {
                     Outcome::NotKnown,
                     Some(b.row),
                     None,
-                    format!(
-                        "bottle {} stands in sets with {} different samples; {parent}, the sample of {n} of its {all} sets, is kept as the one it repeats",
-                        quoted(&b.label),
-                        heads.len()
-                    ),
+                    Message::from(message::intake::ReplicateOfTwo {
+                        bottle: quoted(&b.label).into(),
+                        samples: heads.len() as i64,
+                        parent: parent.as_str().into(),
+                        sets: n as i64,
+                        all: all as i64,
+                    }),
                 ));
             }
             order[k].0.parent = Some(parent);

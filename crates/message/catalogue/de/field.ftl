@@ -1,0 +1,10 @@
+field-said = Telefon { $phone } sagt { $value } (Eintrag { $entry })
+field-neither = { $subject }, { $field }: { $said }; keines gilt, bis eine Person entscheidet
+field-both = { $subject }, { $field }: { $said }; beides bleibt stehen
+field-stands = { $subject }, { $field }: { $said }; die Aufzeichnung sagt { $value }, und das gilt, bis eine Person entscheidet
+field-differ = Feldblätter unterscheiden sich bei { $conflict }.
+field-head = Das Blatt wurde aus einem Stand des Programms gemacht ({ $head }…), den diese Aufzeichnung nicht hat; wurde eine ältere Kopie zurückgespielt?
+field-clock-back = Die Uhr des Telefons ging zwischen den Einträgen { $earlier } ({ $earlier-at }) und { $later } ({ $later-at }) zurück; die Reihenfolge ist die des Zählers.
+field-days-added = { $days } Tage wurden zu jeder Zeit des Telefons { $phone } hinzugezählt, wie die Zuordnung es sagt.
+field-offset = Telefon { $phone } war auf einen anderen Abstand von UTC gestellt ({ $offset }) als das erste Telefon der Probenahme; seine Zeiten sind auf die des ersten umgerechnet.
+field-struck = Eintrag { $entry } ({ $what }, { $at }) wurde auf dem Telefon zurückgenommen, nachdem er heimgekommen war; seine Zeile bleibt in der Aufzeichnung.

@@ -1,0 +1,1 @@
+join-comma = { $one }, { $more }

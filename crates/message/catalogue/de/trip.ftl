@@ -1,0 +1,31 @@
+trip-no-fill-at-well = Am Brunnen wurde keine Füllung gestoppt, also sind Schüttung und Kontaktzeit nicht bekannt.
+trip-no-casing = Tiefe und Radius des Vollrohrs sind nicht verzeichnet, also ist die Kontaktzeit nicht bekannt.
+trip-section-twice = Zeile { $row } von well_section sagt noch einmal, was Zeilen davor sagen; jede Strecke zählt einmal.
+trip-sections-twice = Die Zeilen { $rows } von well_section sagen noch einmal, was Zeilen davor sagen; jede Strecke zählt einmal.
+trip-shut-unknown = Der Brunnen war geschlossen gewesen; ohne seine Schüttung und sein Volumen weiß niemand, wie viel Standwasser übrig war.
+trip-steady = Temperatur, Leitfähigkeit und pH waren seit { $since } stetig, jede Größe nach ihrer Regel.
+trip-oxygen = Gelöster Sauerstoff zeigte { $oxygen } (u { $u }) bei der letzten Ablesung vor den Flaschen.
+trip-oxygen-stated = Gelöster Sauerstoff zeigte { $oxygen } (u nicht angegeben) bei der letzten Ablesung vor den Flaschen.
+trip-acid-not-timed = Die Zeit vom Füllen bis zur Säure ist nicht verzeichnet.
+trip-acid-within = Die Säure kam { $hours } nach dem Füllen hinein, innerhalb der { $limit } des Programms.
+trip-acid-beyond = Die Säure kam { $hours } nach dem Füllen hinein, später als die { $limit } des Programms.
+trip-held-within = Gemessen { $days } nach dem Füllen, innerhalb der { $limit } für angesäuerte Metalle (US 40 CFR 136 Table II, aus dem Gedächtnis).
+trip-held-beyond = Gemessen { $days } nach dem Füllen, später als die { $limit } für angesäuerte Metalle (US 40 CFR 136 Table II, aus dem Gedächtnis).
+trip-no-custody = Keine Übergabe ist verzeichnet.
+trip-seal-broken = Das Siegel war gebrochen, als die Box am { $at } { $step ->
+    [sealed] versiegelt wurde
+    [sent] abgesandt wurde
+    [received] empfangen wurde
+    [acidified] angesäuert wurde
+    [opened] geöffnet wurde
+   *[other] bei „{ $step }“ war
+}.
+trip-seals-whole = { $steps ->
+    [one] Das Siegel war an dem { $steps } verzeichneten Schritt heil.
+   *[other] Die Siegel waren an allen { $steps } verzeichneten Schritten heil.
+}
+trip-box-within = Die Box war höchstens { $warmest } warm, innerhalb der { $limit } des Programms.
+trip-box-above = Die Box war höchstens { $warmest } warm, über den { $limit } des Programms.
+trip-open-air-met = Eine Feldleerprobe wurde in derselben freien Luft geöffnet.
+trip-open-air-not-met = Nicht gemessen: Die Flasche stand in der freien Luft an { $place } offen, eine Feldleerprobe tat es nicht. Eine Feldleerprobe, die in der freien Luft an { $place } geöffnet wird, würde es zeigen.
+trip-open-air-not-met-here = Nicht gemessen: Die Flasche stand an ihrem Ort in der freien Luft offen, eine Feldleerprobe tat es nicht. Eine Feldleerprobe, die dort in der freien Luft geöffnet wird, würde es zeigen.

@@ -1,0 +1,96 @@
+verdict-no-limits = Keine Leerproben sagen, was ohne Metall im Wasser gefunden würde.
+verdict-detected = Der Nettowert, { $net }, liegt über der Erkennungsgrenze { $critical }: nachgewiesen (Nachweisgrenze { $detection }).
+verdict-not-detected = Der Nettowert, { $net }, liegt nicht über der Erkennungsgrenze { $critical }: nicht nachgewiesen, höchstens { $bound } (Nachweisgrenze { $detection }).
+verdict-pipe-by-flow = Nach Flaschen bei verschiedener Schüttung gab das Rohr dieser { $pipe } { $element } (95-%-Intervall { $low } bis { $high }).
+verdict-no-pipe-by-flow = Flaschen bei verschiedener Schüttung zeigen kein { $element } des Rohrs: höchstens { $high } in dieser.
+verdict-no-lot-blank = Keine Flaschenleerprobe des Loses { $lot } wurde auf { $element } gemessen.
+verdict-lot-blanks = { $blanks ->
+    [one] Die { $blanks } Flaschenleerprobe des Loses { $lot } enthält { $highest } { $element }, { $share } des Gefundenen; das Programm erlaubt { $limit }.
+   *[other] Die { $blanks } Flaschenleerproben des Loses { $lot } enthalten höchstens { $highest } { $element }, { $share } des Gefundenen; das Programm erlaubt { $limit }.
+}
+verdict-no-spike = In diesem Wasser wurde kein Zusatz von { $element } gemacht; eine niedrige Zahl kann verlorenes Metall sein.
+verdict-no-spike-here = In diesem Wasser wurde kein Zusatz von { $element } gemacht (in einem anderen Wasser des Laufs waren es { $recovery } (k = 2)); eine niedrige Zahl kann verlorenes Metall sein.
+verdict-recovery-within = { $spikes ->
+    [one] { $spikes } Zusatz von { $element } in diesem Wasser, in der Höhe seines Gehalts, kam zu { $recovery } (k = 2) wieder: innerhalb der { $low } bis { $high } des Programms.
+   *[other] { $spikes } Zusätze von { $element } in diesem Wasser, in der Höhe seines Gehalts, kamen zu { $recovery } (k = 2) wieder: innerhalb der { $low } bis { $high } des Programms.
+}
+verdict-recovery-outside = { $spikes ->
+    [one] { $spikes } Zusatz von { $element } in diesem Wasser, in der Höhe seines Gehalts, kam zu { $recovery } (k = 2) wieder: außerhalb der { $low } bis { $high } des Programms.
+   *[other] { $spikes } Zusätze von { $element } in diesem Wasser, in der Höhe seines Gehalts, kamen zu { $recovery } (k = 2) wieder: außerhalb der { $low } bis { $high } des Programms.
+}
+verdict-recovery-uncertain = { $spikes ->
+    [one] { $spikes } Zusatz von { $element } in diesem Wasser, in der Höhe seines Gehalts, kam zu { $recovery } (k = 2) wieder: zu unsicher, um das an den { $low } bis { $high } des Programms zu messen.
+   *[other] { $spikes } Zusätze von { $element } in diesem Wasser, in der Höhe seines Gehalts, kamen zu { $recovery } (k = 2) wieder: zu unsicher, um das an den { $low } bis { $high } des Programms zu messen.
+}
+verdict-no-second-bottle = Keine zweite Flasche von { $water } steht neben { $bottle }.
+verdict-no-second-bottle-here = Keine zweite Flasche dieses Wassers steht neben { $bottle }.
+verdict-pair-within = { $first } und { $second } unterscheiden sich um { $difference } { $element }, innerhalb der { $allowed }, die ihre Unsicherheiten zulassen.
+verdict-pair-more = { $first } und { $second } unterscheiden sich um { $difference } { $element }, mehr als die { $allowed }, die ihre Unsicherheiten zulassen.
+verdict-pair-far = { $first } und { $second } unterscheiden sich um { $difference } { $element }, weit mehr als die { $allowed }, die ihre Unsicherheiten zulassen.
+verdict-taken-out = Aus den Belegen genommen: { $why }; der Wert ist der letzte der Aufzeichnung.
+verdict-forecast-lacks = { $finding } Vorher war nichts bekannt von: { $stages }.
+verdict-stage-clean-air = saubere Luft
+verdict-stage-bottle = Flasche
+verdict-stage-cool-box = Kühlbox
+verdict-stage-lab-run = Laborlauf
+verdict-training = { $analyte }, { $blanks }: { $finding }
+verdict-series = { $finding } ({ $results ->
+    [one] { $results } Ergebnis der Reihe steht
+   *[other] { $results } Ergebnisse der Reihe stehen
+} auf diesen Belegen.)
+verdict-spikes-not-worked-out = Zusätze von { $analyte } sind verzeichnet, ihre Wiederfindung wurde aber nicht aus berichteten Werten errechnet.
+verdict-no-spike-reported = Kein Zusatz von { $analyte } in der Höhe seines Gehalts ist verzeichnet; eine niedrige Zahl kann verlorenes Metall sein.
+verdict-estimate = Das Labor selbst nennt den Wert eine Schätzung.
+verdict-no-blank = Keine Leerprobe auf { $analyte }, { $fraction ->
+    [unfiltered] unfiltriert
+    [filtered] filtriert
+   *[other] { $fraction }
+}, ist verzeichnet.
+verdict-blanks-limit = { $analyte }, { $fraction ->
+    [unfiltered] unfiltriert
+    [filtered] filtriert
+   *[other] { $fraction }
+}, wurde in { $found } von { $blanks ->
+    [one] { $blanks } Leerprobe
+   *[other] { $blanks } Leerproben
+} gefunden; mit 95 % Vertrauen enthält höchstens ein Zehntel ebenso behandelter Proben mehr als { $limit } von anderswo.
+verdict-blanks-few = { $analyte }, { $fraction ->
+    [unfiltered] unfiltriert
+    [filtered] filtriert
+   *[other] { $fraction }
+}, wurde in { $found } von { $blanks ->
+    [one] { $blanks } Leerprobe
+   *[other] { $blanks } Leerproben
+} gefunden; eine Grenze für neun von zehn Proben lässt sich mit so wenigen nicht angeben: Es braucht { $needed }.
+verdict-no-replicates = Kein Satz von Wiederholungen von { $analyte }, { $fraction ->
+    [unfiltered] unfiltriert
+    [filtered] filtriert
+   *[other] { $fraction }
+}, mit zwei Werten ist verzeichnet.
+verdict-replicates-relative = { $pairs ->
+    [one] { $pairs } Paar von Wiederholungen ergibt
+   *[other] { $pairs } Paare von Wiederholungen ergeben
+} eine relative Standardabweichung von { $sd } für einen Wert von { $analyte }, { $fraction ->
+    [unfiltered] unfiltriert
+    [filtered] filtriert
+   *[other] { $fraction }
+}: was der Bericht selbst nicht angibt.
+verdict-replicates-plain = { $pairs ->
+    [one] { $pairs } Paar von Wiederholungen ergibt
+   *[other] { $pairs } Paare von Wiederholungen ergeben
+} eine Standardabweichung von { $sd } für einen Wert von { $analyte }, { $fraction ->
+    [unfiltered] unfiltriert
+    [filtered] filtriert
+   *[other] { $fraction }
+}: was der Bericht selbst nicht angibt.
+verdict-uncertainty-stated = Das Labor gibt die Unsicherheit seines Werts an.
+verdict-uncertainty-not-stated = Das Labor gibt keine Unsicherheit seines Werts an.
+verdict-uncertainty-censored = Ein zensierter Wert trägt keine Unsicherheit.
+verdict-limit-of-kind = Nicht nachgewiesen unter einer Grenze der Art „{ $kind }“.
+verdict-limit-without-kind = Nicht nachgewiesen unter einer angegebenen Grenze; welcher Art die Grenze ist, sagt der Bericht nicht.
+verdict-limit-not-stated = Nicht nachgewiesen, aber der Bericht sagt nicht, unter welchem Wert.
+verdict-field-blanks = Feldleerproben
+verdict-trip-blanks = Reiseleerproben
+verdict-equipment-blanks = Geräteleerproben
+verdict-bottle-blanks = Flaschenleerproben
+verdict-other-blanks = Leerproben der Art „{ $kind }“

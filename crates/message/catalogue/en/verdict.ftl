@@ -1,0 +1,252 @@
+# A result as it was measured, no blanks to hold it against.
+verdict-no-limits = No blanks tell what would be found without metal in the water.
+
+# Detected.
+# $net (amount): net value
+# $critical (amount): critical value
+# $detection (amount): detection limit
+verdict-detected = The net value, { $net }, lies above the critical value { $critical }: detected (detection limit { $detection }).
+
+# Not detected.
+# $net (amount): net value
+# $critical (amount): critical value
+# $bound (amount): the most that is left room for
+# $detection (amount): detection limit
+verdict-not-detected = The net value, { $net }, does not exceed the critical value { $critical }: not detected, at most { $bound } (detection limit { $detection }).
+
+# What bottles at different flow say of the pipe's metal in this bottle.
+# $pipe (amount): from the pipe
+# $low (amount): lower end of its interval, without unit
+# $high (amount): upper end, without unit
+# $element (name): symbol
+verdict-pipe-by-flow = By bottles at different flow the pipe gave this one { $pipe } of { $element } (95 % interval { $low } to { $high }).
+
+# The same where nothing of the pipe is seen above zero.
+# $element (name): symbol
+# $high (amount): upper end of the interval
+verdict-no-pipe-by-flow = Bottles at different flow show no { $element } of the pipe: at most { $high } in this one.
+
+# No bottle blank of the lot for an element.
+# $lot (name): the lot
+# $element (name): symbol
+verdict-no-lot-blank = No bottle blank of lot { $lot } was measured for { $element }.
+
+# Bottle blanks of the lot beside what was found.
+# $blanks (count): how many
+# $lot (name): the lot
+# $highest (amount): the highest of them
+# $element (name): symbol
+# $share (share): of what was found
+# $limit (share): of the programme
+verdict-lot-blanks = { $blanks ->
+    [one] The { $blanks } bottle blank of lot { $lot } holds { $highest } of { $element }, { $share } of what was found; the programme allows { $limit }.
+   *[other] The { $blanks } bottle blanks of lot { $lot } hold at most { $highest } of { $element }, { $share } of what was found; the programme allows { $limit }.
+}
+
+# No spike in this water nor in another of the run.
+# $element (name): symbol
+verdict-no-spike = No spike of { $element } was made in this water; a low number may be lost metal.
+
+# No spike in this water, one in another of the run.
+# $element (name): symbol
+# $recovery (amount): there, with its expanded uncertainty
+verdict-no-spike-here = No spike of { $element } was made in this water (in another water of the run it was { $recovery } (k = 2)); a low number may be lost metal.
+
+# Recovery within the programme's window.
+# $spikes (count): in this water
+# $element (name): symbol
+# $recovery (amount): with its expanded uncertainty
+# $low (amount): lower end of the window, percent without sign
+# $high (share): upper end
+verdict-recovery-within = { $spikes ->
+    [one] { $spikes } spike of { $element } in this water, at its level, came back at { $recovery } (k = 2): within the programme's { $low } to { $high }.
+   *[other] { $spikes } spikes of { $element } in this water, at its level, came back at { $recovery } (k = 2): within the programme's { $low } to { $high }.
+}
+
+# Recovery outside the programme's window.
+# $spikes (count): in this water
+# $element (name): symbol
+# $recovery (amount): with its expanded uncertainty
+# $low (amount): lower end of the window, percent without sign
+# $high (share): upper end
+verdict-recovery-outside = { $spikes ->
+    [one] { $spikes } spike of { $element } in this water, at its level, came back at { $recovery } (k = 2): outside the programme's { $low } to { $high }.
+   *[other] { $spikes } spikes of { $element } in this water, at its level, came back at { $recovery } (k = 2): outside the programme's { $low } to { $high }.
+}
+
+# Recovery that decides nothing.
+# $spikes (count): in this water
+# $element (name): symbol
+# $recovery (amount): with its expanded uncertainty
+# $low (amount): lower end of the window, percent without sign
+# $high (share): upper end
+verdict-recovery-uncertain = { $spikes ->
+    [one] { $spikes } spike of { $element } in this water, at its level, came back at { $recovery } (k = 2): too uncertain to hold against the programme's { $low } to { $high }.
+   *[other] { $spikes } spikes of { $element } in this water, at its level, came back at { $recovery } (k = 2): too uncertain to hold against the programme's { $low } to { $high }.
+}
+
+# No second bottle of a well beside this one.
+# $water (name): the well
+# $bottle (name): this bottle
+verdict-no-second-bottle = No second bottle of { $water } stands beside { $bottle }.
+
+# The same of a bottle of no well.
+# $bottle (name): this bottle
+verdict-no-second-bottle-here = No second bottle of this water stands beside { $bottle }.
+
+# A pair that agrees.
+# $first (name): one bottle
+# $second (name): the other
+# $difference (amount): between them
+# $element (name): symbol
+# $allowed (amount): two standard uncertainties of it
+verdict-pair-within = { $first } and { $second } differ by { $difference } of { $element }, within the { $allowed } that their uncertainties allow.
+
+# A pair beyond two standard uncertainties.
+# $first (name): one bottle
+# $second (name): the other
+# $difference (amount): between them
+# $element (name): symbol
+# $allowed (amount): two standard uncertainties of it
+verdict-pair-more = { $first } and { $second } differ by { $difference } of { $element }, more than the { $allowed } that their uncertainties allow.
+
+# A pair beyond three.
+# $first (name): one bottle
+# $second (name): the other
+# $difference (amount): between them
+# $element (name): symbol
+# $allowed (amount): two standard uncertainties of it
+verdict-pair-far = { $first } and { $second } differ by { $difference } of { $element }, far more than the { $allowed } that their uncertainties allow.
+
+# A person took bottle, vial or isotope out.
+# $why (name): the person's reason and name
+verdict-taken-out = Taken out of the evidence: { $why }; the value is the last on record.
+
+# A blank beside its forecast, where of some stages nothing was known.
+# $finding (message): the rest of it
+# $stages (message): those stages
+verdict-forecast-lacks = { $finding } Nothing was known before of: { $stages }.
+
+# A stage of the path.
+verdict-stage-clean-air = clean air
+
+# A stage of the path.
+verdict-stage-bottle = bottle
+
+# A stage of the path.
+verdict-stage-cool-box = cool box
+
+# A stage of the path.
+verdict-stage-lab-run = lab run
+
+# Blanks of training: which.
+# $analyte (name): symbol
+# $blanks (message): kind of blank
+# $finding (message): what is said of them
+verdict-training = { $analyte }, { $blanks }: { $finding }
+
+# How many results of a series share the evidence.
+# $finding (message): the first finding
+# $results (count): of the series
+verdict-series = { $finding } ({ $results ->
+    [one] { $results } result of the series stands
+   *[other] { $results } results of the series stand
+} on this evidence.)
+
+# Spikes are on record, their recovery is not.
+# $analyte (name): as the laboratory names it
+verdict-spikes-not-worked-out = Spikes of { $analyte } are on record, but their recovery was not worked out from reported values.
+
+# No spike of an analyte that a laboratory reported.
+# $analyte (name): as the laboratory names it
+verdict-no-spike-reported = No spike of { $analyte } at its level is on record; a low number may be lost metal.
+
+# The laboratory's own mark.
+verdict-estimate = The laboratory itself calls the value an estimate.
+
+# No blank of what a laboratory reported.
+# $analyte (name): as the laboratory names it
+# $fraction (name): unfiltered, or the pore size
+verdict-no-blank = No blank of { $analyte }, { $fraction } is on record.
+
+# What the blanks leave room for.
+# $analyte (name): as the laboratory names it
+# $fraction (name): unfiltered, or the pore size
+# $found (count): blanks in which it was found
+# $blanks (count): all blanks
+# $limit (amount): that nine samples in ten keep, with 95 % confidence
+verdict-blanks-limit = { $analyte }, { $fraction } was found in { $found } of { $blanks ->
+    [one] { $blanks } blank
+   *[other] { $blanks } blanks
+}; with 95 % confidence no more than a tenth of samples handled alike hold more than { $limit } from elsewhere.
+
+# Too few blanks for that.
+# $analyte (name): as the laboratory names it
+# $fraction (name): unfiltered, or the pore size
+# $found (count): blanks in which it was found
+# $blanks (count): all blanks
+# $needed (count): blanks that it takes
+verdict-blanks-few = { $analyte }, { $fraction } was found in { $found } of { $blanks ->
+    [one] { $blanks } blank
+   *[other] { $blanks } blanks
+}; a limit for nine samples in ten cannot be given with this few: it takes { $needed }.
+
+# No replicates of what a laboratory reported.
+# $analyte (name): as the laboratory names it
+# $fraction (name): unfiltered, or the pore size
+verdict-no-replicates = No replicate set of { $analyte }, { $fraction } with two values is on record.
+
+# The spread of replicates, relative.
+# $pairs (count): of replicates
+# $sd (amount): of one value, in percent
+# $analyte (name): as the laboratory names it
+# $fraction (name): unfiltered, or the pore size
+verdict-replicates-relative = { $pairs ->
+    [one] { $pairs } replicate pair gives
+   *[other] { $pairs } replicate pairs give
+} a relative standard deviation of { $sd } for one value of { $analyte }, { $fraction }: what the report itself does not state.
+
+# The spread of replicates in the unit of the values.
+# $pairs (count): of replicates
+# $sd (amount): of one value
+# $analyte (name): as the laboratory names it
+# $fraction (name): unfiltered, or the pore size
+verdict-replicates-plain = { $pairs ->
+    [one] { $pairs } replicate pair gives
+   *[other] { $pairs } replicate pairs give
+} a standard deviation of { $sd } for one value of { $analyte }, { $fraction }: what the report itself does not state.
+
+# The report states u.
+verdict-uncertainty-stated = The laboratory states the uncertainty of its value.
+
+# The report states no u.
+verdict-uncertainty-not-stated = The laboratory states no uncertainty of its value.
+
+# A value below or above a limit.
+verdict-uncertainty-censored = A censored value carries no uncertainty.
+
+# Not detected, and the report says what kind of limit it is.
+# $kind (name): as the laboratory names it
+verdict-limit-of-kind = Not detected below a limit of kind { $kind }.
+
+# Not detected, below a limit of no kind.
+verdict-limit-without-kind = Not detected below a stated limit; of what kind the limit is, the report does not say.
+
+# Not detected, below nothing.
+verdict-limit-not-stated = Not detected, but the report does not say below what.
+
+# A kind of blank.
+verdict-field-blanks = field blanks
+
+# A kind of blank.
+verdict-trip-blanks = trip blanks
+
+# A kind of blank.
+verdict-equipment-blanks = equipment blanks
+
+# A kind of blank.
+verdict-bottle-blanks = bottle blanks
+
+# Another kind.
+# $kind (name): as the record names it
+verdict-other-blanks = { $kind }s
