@@ -13,6 +13,7 @@
 use crate::error::{Error, within};
 use crate::network::network;
 use crate::water::density_kg_l;
+use message::{Message, water as said};
 use quantity::{Amount, Check, Finding, Outcome, Substance, Unit};
 use std::sync::OnceLock;
 
@@ -594,12 +595,11 @@ fn twice(out: &mut Interpreted, at: usize, entry: Entry, x: &Analyte) -> Result<
     out.findings.push(Finding::new(
         Check::MeaningStatedTwice,
         Outcome::Met,
-        format!(
-            "{} is stated twice ({} and {}); the first is used.",
-            network().components[entry.component].label,
-            first.name,
-            entry.name
-        ),
+        said::StatedTwice {
+            component: message::Name::from(&network().components[entry.component].label),
+            first: message::Name::from(&first.name),
+            second: message::Name::from(&entry.name),
+        },
     ));
     // A filtered value after an unfiltered one takes its place: the equilibrium is of dissolved matter.
     let replace = matches!(x.fraction, Some(Fraction::FilteredUm(_)))
@@ -622,13 +622,9 @@ fn add_alkalinity(out: &mut Interpreted, x: &Analyte, density: f64, assumed: &mu
         let spread = (2.0 * libm::hypot(first.u, u)).max(AGREEMENT * first.eq_kg);
         let outcome = if (first.eq_kg - eq_kg).abs() > spread { Outcome::NotMet } else { Outcome::Met };
         out.findings.push(
-            Finding::new(
-                Check::MeaningAlkalinityTwice,
-                outcome,
-                "Alkalinity is stated twice; the first (field before laboratory) is used.",
-            )
-            .comparing("first", Amount::stated(first.eq_kg * 1e3, Unit::known("mmol/kg")))
-            .comparing("second", Amount::stated(eq_kg * 1e3, Unit::known("mmol/kg"))),
+            Finding::new(Check::MeaningAlkalinityTwice, outcome, said::AlkalinityTwice)
+                .comparing("first", Amount::stated(first.eq_kg * 1e3, Unit::known("mmol/kg")))
+                .comparing("second", Amount::stated(eq_kg * 1e3, Unit::known("mmol/kg"))),
         );
         return Ok(());
     }
@@ -644,28 +640,22 @@ fn missing(a: &Analysis, out: &mut Interpreted) {
         out.entries.iter().any(|e| Some(e.component) == c)
     };
     let carbon = out.alkalinity.is_some() || has("CO3--");
-    let mut lacking: Vec<&str> =
+    let lacking: Vec<&str> =
         [("Ca++", "Ca"), ("Mg++", "Mg"), ("Na+", "Na"), ("K+", "K"), ("Cl-", "Cl"), ("SO4--", "SO4")]
             .into_iter()
             .filter(|(c, _)| !has(c))
             .map(|(_, n)| n)
             .collect();
-    if !carbon {
-        lacking.push("alkalinity (or DIC)");
-    }
-    let outcome = if lacking.is_empty() { Outcome::Met } else { Outcome::NotKnown };
-    let text = if lacking.is_empty() {
-        "All major ions are there.".to_string()
-    } else {
-        format!("Not measured: {}; charge balance, conductivity and ionic strength lack them.", lacking.join(", "))
+    let ions = message::Name::from(lacking.join(", "));
+    let (outcome, says): (_, Message) = match (lacking.is_empty(), carbon) {
+        (true, true) => (Outcome::Met, said::IonsAll.into()),
+        (true, false) => (Outcome::NotKnown, said::AlkalinityMissing.into()),
+        (false, true) => (Outcome::NotKnown, said::IonsMissing { ions }.into()),
+        (false, false) => (Outcome::NotKnown, said::IonsAndAlkalinityMissing { ions }.into()),
     };
-    out.findings.push(Finding::new(Check::MeaningMajorIons, outcome, text));
+    out.findings.push(Finding::new(Check::MeaningMajorIons, outcome, says));
     if a.eh_mv.is_none() && !has("O2") {
-        out.findings.push(Finding::new(
-            Check::MeaningRedoxMeasured,
-            Outcome::NotKnown,
-            "Neither Eh nor dissolved oxygen was measured.",
-        ));
+        out.findings.push(Finding::new(Check::MeaningRedoxMeasured, Outcome::NotKnown, said::RedoxMissing));
     }
 }
 

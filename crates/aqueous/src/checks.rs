@@ -11,6 +11,7 @@ use crate::analysis::{Analysis, Bound, Fraction, Interpreted, ion_mass};
 use crate::equilibrium::Equilibrium;
 use crate::network::{ELECTRON, network};
 use crate::water::density_kg_l;
+use message::{Message, Name, Shown, water as said};
 use quantity::{Amount, Check, Finding, Outcome, Unit};
 
 /// Figures that the checks compute.
@@ -112,29 +113,27 @@ fn met(ok: bool) -> Outcome {
 
 fn charge(a: &Analysis, s: &Sums) -> Finding {
     if a.ph.is_none() {
-        return Finding::new(
-            Check::MeaningChargeBalance,
-            Outcome::NotKnown,
-            "pH was found from the charge balance, so the balance checks nothing.",
-        );
+        return Finding::new(Check::MeaningChargeBalance, Outcome::NotKnown, said::ChargeNotChecked);
     }
     // Standard Methods 1030 E (from memory): anion sum to 3 meq/L ±0.2 meq/L, to 10 ±2 %, above ±5 %.
     let difference = (s.cations_meq_l - s.anions_meq_l).abs();
     let percent = s.charge_balance_percent;
     let (ok, window) = if s.anions_meq_l <= 3.0 {
-        (difference <= 0.2, "0.2 meq/L".to_string())
+        (difference <= 0.2, Shown::trimmed(0.2, 2, "meq/L"))
     } else if s.anions_meq_l <= 10.0 {
-        (percent.abs() <= 2.0, "2 %".to_string())
+        (percent.abs() <= 2.0, Shown::trimmed(2.0, 2, "%"))
     } else {
-        (percent.abs() <= 5.0, "5 %".to_string())
+        (percent.abs() <= 5.0, Shown::trimmed(5.0, 2, "%"))
     };
     Finding::new(
         Check::MeaningChargeBalance,
         met(ok),
-        format!(
-            "Cations {:.3} and anions {:.3} meq/L differ by {percent:.1} %; the window for this water is {window}.",
-            s.cations_meq_l, s.anions_meq_l
-        ),
+        said::Charge {
+            cations: Shown::decimals(s.cations_meq_l, 3, ""),
+            anions: Shown::decimals(s.anions_meq_l, 3, ""),
+            difference: Shown::decimals(percent, 1, "%"),
+            window,
+        },
     )
     .comparing("charge balance", stated(percent, "%"))
 }
@@ -147,7 +146,7 @@ fn measured_conductivity(a: &Analysis, calculated: f64) -> Option<Finding> {
         Finding::new(
             Check::MeaningConductivity,
             met((0.9..=1.1).contains(&ratio)),
-            format!("Calculated conductivity is {ratio:.2} times the measured one (0.9 to 1.1 is usual)."),
+            said::Conductivity { ratio: Shown::decimals(ratio, 2, "") },
         )
         .comparing("calculated, 25 °C", stated(calculated, "uS/cm"))
         .comparing("measured, 25 °C", stated(measured, "uS/cm")),
@@ -162,9 +161,7 @@ fn measured_solids(a: &Analysis, s: &Sums) -> Option<Finding> {
         Finding::new(
             Check::MeaningDissolvedSolids,
             met((0.95..=1.2).contains(&ratio)),
-            format!(
-                "Measured dissolved solids are {ratio:.2} times the sum of what was analysed (1.0 to 1.2 is usual)."
-            ),
+            said::Solids { ratio: Shown::decimals(ratio, 2, "") },
         )
         .comparing("calculated", stated(s.solids_mg_l, "mg/L"))
         .comparing("measured", stated(measured, "mg/L")),
@@ -175,16 +172,16 @@ fn laboratory_ph(a: &Analysis) -> Option<Finding> {
     let (field, lab) = (a.ph?, a.laboratory_ph?);
     // 0.3: common practice for two calibrated electrodes.
     let ok = (field - lab).abs() <= 0.3;
-    let text = if ok {
-        format!("Field pH {field:.2} and laboratory pH {lab:.2} agree within 0.3.")
-    } else if lab > field {
-        format!("Laboratory pH {lab:.2} is above field pH {field:.2}: CO2 left on the way; field pH is used.")
+    let rose = lab > field;
+    let (field, laboratory) = (Shown::decimals(field, 2, ""), Shown::decimals(lab, 2, ""));
+    let says: Message = if ok {
+        said::PhAgrees { field, laboratory }.into()
+    } else if rose {
+        said::PhRose { field, laboratory }.into()
     } else {
-        format!(
-            "Laboratory pH {lab:.2} is below field pH {field:.2}: something was oxidised or precipitated on the way; field pH is used."
-        )
+        said::PhFell { field, laboratory }.into()
     };
-    Some(Finding::new(Check::MeaningFieldAndLaboratoryPh, met(ok), text))
+    Some(Finding::new(Check::MeaningFieldAndLaboratoryPh, met(ok), says))
 }
 
 fn alkalinity_kind(s: &Sums) -> Finding {
@@ -193,10 +190,7 @@ fn alkalinity_kind(s: &Sums) -> Finding {
     Finding::new(
         Check::MeaningCarbonateAlkalinity,
         met(ok),
-        format!(
-            "{:.1} % of the alkalinity is carbonate; the rest is borate, silicate, sulfide, phosphate, ammonia or hydroxide.",
-            s.carbonate_share_percent
-        ),
+        said::AlkalinityOfCarbonate { carbonate: Shown::decimals(s.carbonate_share_percent, 1, "%") },
     )
 }
 
@@ -206,13 +200,9 @@ fn carbon_twice(i: &Interpreted, e: &Equilibrium) -> Option<Finding> {
     let from_alkalinity = e.total(entry.component);
     let ok = (entry.molality / from_alkalinity - 1.0).abs() <= 0.1;
     Some(
-        Finding::new(
-            Check::MeaningCarbonTwice,
-            met(ok),
-            "Inorganic carbon was measured and also follows from alkalinity and pH; alkalinity is used.",
-        )
-        .comparing("measured", stated(entry.molality * 1e3, "mmol/kg"))
-        .comparing("from alkalinity", stated(from_alkalinity * 1e3, "mmol/kg")),
+        Finding::new(Check::MeaningCarbonTwice, met(ok), said::CarbonTwice)
+            .comparing("measured", stated(entry.molality * 1e3, "mmol/kg"))
+            .comparing("from alkalinity", stated(from_alkalinity * 1e3, "mmol/kg")),
     )
 }
 
@@ -226,14 +216,15 @@ fn beside_sulfide(a: &Analysis, i: &Interpreted, e: &Equilibrium) -> Vec<Finding
         let mg_l = o2.molality * rho * 31.998e3;
         // Optical probes read 0.02 to 0.1 mg/L in water without oxygen (makers' statements; common practice).
         let floor = a.oxygen_floor_mg_l.unwrap_or(0.1);
+        let (oxygen, as_given) = (Shown::decimals(mg_l, 2, "mg/L"), Shown::as_given(floor, "mg/L"));
         out.push(
             Finding::new(
                 Check::MeaningOxygenBesideSulfide,
                 met(mg_l <= floor),
                 if mg_l <= floor {
-                    format!("Oxygen reads {mg_l:.2} mg/L beside sulfide, no more than a probe reads in water without oxygen ({floor} mg/L).")
+                    said::OxygenAtFloor { oxygen, floor: as_given }.into()
                 } else {
-                    format!("Oxygen reads {mg_l:.2} mg/L beside sulfide; the probe's floor is {floor} mg/L. The two do not last together: air got in, or the probe reads too much.")
+                    Message::from(said::OxygenBesideSulfide { oxygen, floor: as_given })
                 },
             )
             .comparing("oxygen", stated(mg_l, "mg/L")),
@@ -241,12 +232,8 @@ fn beside_sulfide(a: &Analysis, i: &Interpreted, e: &Equilibrium) -> Vec<Finding
     }
     if let Some(n) = i.value("NO3-") {
         out.push(
-            Finding::new(
-                Check::MeaningNitrateBesideSulfide,
-                Outcome::NotMet,
-                "Nitrate was found beside sulfide: two waters were mixed, or one of the two is not there.",
-            )
-            .comparing("nitrate", stated(n.molality * 1e3, "mmol/kg")),
+            Finding::new(Check::MeaningNitrateBesideSulfide, Outcome::NotMet, said::NitrateBesideSulfide)
+                .comparing("nitrate", stated(n.molality * 1e3, "mmol/kg")),
         );
     }
     out
@@ -269,7 +256,7 @@ fn dissolved_above_total(a: &Analysis) -> Vec<Finding> {
             Finding::new(
                 Check::MeaningDissolvedAboveTotal,
                 met(d - t <= 2.0 * u),
-                format!("{}: filtered against unfiltered of the same water; beyond both uncertainties the filtered bottle must not hold more.", filtered.name),
+                said::DissolvedAboveTotal { analyte: Name::from(&filtered.name) },
             )
             .comparing("filtered", filtered.amount.clone())
             .comparing("unfiltered", whole.amount.clone()),

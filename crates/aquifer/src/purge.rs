@@ -13,6 +13,7 @@
 //! `tests/validation_purge.rs`.
 
 use crate::Error;
+use message::{Arg, Digits, Message, Name, Share, Shown, well as said};
 use quantity::{Check, Finding, Outcome};
 use serde::Serialize;
 use statistics::t;
@@ -105,6 +106,9 @@ pub struct Steady {
     pub rule: String,
     /// The rule in words.
     pub rule_in_words: String,
+    /// The same as a message.
+    #[serde(skip)]
+    pub rule_said: Message,
     /// Steady since, min; none when it is not.
     pub since_min: Option<f64>,
     /// Largest distance from the mean over the last window.
@@ -122,25 +126,79 @@ pub struct Steady {
 /// [`Error::OutOfRange`] for a parameter that the set has no rule for or times that do not rise;
 /// [`Error::TooFew`] when fewer readings than the rule's were made at its spacing.
 pub fn steady(readings: &Readings, rule: &str) -> Result<Steady, Error> {
+    told(readings, rule).map_err(|e| e.refusal(&readings.parameter, rule))
+}
+
+/// Why steady or not cannot be told.
+enum Untold {
+    /// No rule for the parameter.
+    NoRule,
+    /// Times do not rise: number of the reading, its time and that of the one before, min.
+    Backwards { reading: usize, at: f64, before: f64 },
+    /// Fewer readings than the rule's at its spacing, min.
+    TooFew { spacing: f64, have: usize, need: usize },
+}
+
+impl Untold {
+    fn refusal(&self, parameter: &str, rule: &str) -> Error {
+        match *self {
+            Self::NoRule => {
+                let known: Vec<String> = criteria().iter().map(|c| format!("{} ({})", c.parameter, c.rule)).collect();
+                Error::out_of_range(
+                    "parameter and rule",
+                    format!("{parameter} ({rule})"),
+                    format!("one of {}", known.join(", ")),
+                )
+            }
+            Self::Backwards { reading, at, before } => Error::out_of_range(
+                format!("time of reading {reading}"),
+                format!("{at} min"),
+                format!("later than the {before} min of the reading before"),
+            ),
+            Self::TooFew { spacing, have, need } => Error::TooFew {
+                what: format!("readings of {parameter} at least {spacing} min apart"),
+                have,
+                need,
+                hint: "go on reading".into(),
+            },
+        }
+    }
+
+    fn said(&self, of: &Readings, rule: &str) -> Message {
+        let min = |t| Shown::as_given(t, "min");
+        let parameter = parameter(&of.parameter);
+        match *self {
+            Self::NoRule => {
+                let known = criteria().iter().map(|c| {
+                    let rule = Name::from(&c.rule);
+                    Arg::from(Message::from(said::RuleOf { parameter: self::parameter(&c.parameter), rule }))
+                });
+                said::ReadingsNoRule { parameter, rule: Name::from(rule), known: known.collect() }.into()
+            }
+            Self::Backwards { reading, at, before } => {
+                said::ReadingsBackwards { reading: reading as i64, time: min(at), before: min(before) }.into()
+            }
+            Self::TooFew { spacing, have, need } => {
+                let (have, need) = (have as i64, need as i64);
+                said::ReadingsTooFew { parameter, spacing: min(spacing), have, need }.into()
+            }
+        }
+    }
+}
+
+/// A parameter by its key in the catalogues.
+fn parameter(name: &str) -> Name {
+    name.replace(' ', "-").into()
+}
+
+fn told(readings: &Readings, rule: &str) -> Result<Steady, Untold> {
     let all: Vec<&Criterion> =
         criteria().iter().filter(|c| c.rule == rule && c.parameter == readings.parameter).collect();
-    let Some(first) = all.first() else {
-        let known: Vec<String> = criteria().iter().map(|c| format!("{} ({})", c.parameter, c.rule)).collect();
-        return Err(Error::out_of_range(
-            "parameter and rule",
-            format!("{} ({rule})", readings.parameter),
-            format!("one of {}", known.join(", ")),
-        ));
-    };
+    let first = all.first().ok_or(Untold::NoRule)?;
     let points = thinned(&readings.points, first.spacing_min)?;
     let n = first.readings;
     if points.len() < n {
-        return Err(Error::TooFew {
-            what: format!("readings of {} at least {} min apart", readings.parameter, first.spacing_min),
-            have: points.len(),
-            need: n,
-            hint: "go on reading".into(),
-        });
+        return Err(Untold::TooFew { spacing: first.spacing_min, have: points.len(), need: n });
     }
     let mut since = None;
     let mut last = (0.0, 0.0);
@@ -155,10 +213,12 @@ pub fn steady(readings: &Readings, rule: &str) -> Result<Steady, Error> {
             since = None;
         }
     }
+    let rule_said = rule_said(&all, last.1);
     Ok(Steady {
         parameter: readings.parameter.clone(),
         rule: rule.into(),
-        rule_in_words: in_words(&all, last.1),
+        rule_in_words: rule_said.in_english(),
+        rule_said,
         since_min: since,
         last_spread: last.0,
         last_mean: last.1,
@@ -178,31 +238,30 @@ fn applicable<'a>(all: &[&'a Criterion], mean: f64) -> Option<&'a Criterion> {
     all.iter().find(|c| c.applies_below.is_none_or(|b| mean <= b) && c.applies_above.is_none_or(|a| mean > a)).copied()
 }
 
-fn in_words(all: &[&Criterion], mean: f64) -> String {
-    let Some(c) = applicable(all, mean) else {
-        return String::new();
-    };
-    let width = match (c.absolute, c.relative_percent) {
-        (Some(a), Some(p)) => format!("{a} {} or {p} %, whichever is larger,", c.unit),
-        (Some(a), None) => format!("{a} {}", c.unit),
-        (None, Some(p)) => format!("{p} %"),
-        (None, None) => String::new(),
-    };
-    format!(
-        "{} readings in a row, {} min apart or more, within ± {width} of their mean ({}, {})",
-        c.readings, c.spacing_min, c.source, c.provenance
-    )
+fn rule_said(all: &[&Criterion], mean: f64) -> Message {
+    let Some(c) = applicable(all, mean) else { return said::RuleNone.into() };
+    let (readings, spacing) = (c.readings as i64, Shown::as_given(c.spacing_min, "min"));
+    let (source, seen) = (Name::from(&c.source), Name::from(c.provenance.replace(' ', "-")));
+    let number = |x| Shown::as_given(x, "");
+    let unit = Name::from(&c.unit);
+    match (c.absolute, c.relative_percent) {
+        (Some(a), Some(p)) => {
+            let relative = Shown::as_given(p, "%");
+            said::RuleLarger { readings, spacing, width: number(a), unit, relative, source, seen }.into()
+        }
+        (Some(a), None) => said::Rule { readings, spacing, width: number(a), unit, source, seen }.into(),
+        (None, Some(p)) => {
+            said::Rule { readings, spacing, width: number(p), unit: Name::from("%"), source, seen }.into()
+        }
+        (None, None) => said::RuleNone.into(),
+    }
 }
 
-fn thinned(points: &[(f64, f64)], spacing: f64) -> Result<Vec<(f64, f64)>, Error> {
+fn thinned(points: &[(f64, f64)], spacing: f64) -> Result<Vec<(f64, f64)>, Untold> {
     let mut out: Vec<(f64, f64)> = vec![];
     for (i, p) in points.iter().enumerate() {
         if i > 0 && p.0 <= points[i - 1].0 {
-            return Err(Error::out_of_range(
-                format!("time of reading {}", i + 1),
-                format!("{} min", p.0),
-                format!("later than the {} min of the reading before", points[i - 1].0),
-            ));
+            return Err(Untold::Backwards { reading: i + 1, at: p.0, before: points[i - 1].0 });
         }
         // Times are noted to the minute or to seconds.
         if out.last().is_none_or(|q| p.0 - q.0 >= spacing - 0.01) {
@@ -216,24 +275,16 @@ fn thinned(points: &[(f64, f64)], spacing: f64) -> Result<Vec<(f64, f64)>, Error
 pub fn stability_findings(readings: &[Readings], rule: &str) -> Vec<Finding> {
     readings
         .iter()
-        .map(|r| match steady(r, rule) {
-            Ok(s) => match s.since_min {
-                Some(t) => Finding::new(
-                    Check::WellStableReadings,
-                    Outcome::Met,
-                    format!("The {} has been steady since {t} min: {}.", s.parameter, s.rule_in_words),
-                ),
-                None => Finding::new(
-                    Check::WellStableReadings,
-                    Outcome::NotMet,
-                    format!("The {} is not steady: the rule is {}.", s.parameter, s.rule_in_words),
-                ),
-            },
-            Err(e) => Finding::new(
-                Check::WellStableReadings,
-                Outcome::NotKnown,
-                format!("Steady or not cannot be told: {e}."),
-            ),
+        .map(|r| {
+            let parameter = parameter(&r.parameter);
+            let (outcome, says): (_, Message) = match told(r, rule) {
+                Ok(Steady { since_min: Some(t), rule_said: rule, .. }) => {
+                    (Outcome::Met, said::ReadingSteady { parameter, since: Shown::as_given(t, "min"), rule }.into())
+                }
+                Ok(s) => (Outcome::NotMet, said::ReadingNotSteady { parameter, rule: s.rule_said }.into()),
+                Err(e) => (Outcome::NotKnown, e.said(r, rule)),
+            };
+            Finding::new(Check::WellStableReadings, outcome, says)
         })
         .collect()
 }
@@ -270,22 +321,14 @@ pub fn renewed(volume_l: f64, flow_l_min: f64, minutes: f64) -> Result<(f64, f64
 /// As [`renewed`].
 pub fn renewed_finding(volume_l: f64, flow_l_min: f64, minutes: f64, least_volumes: f64) -> Result<Finding, Error> {
     let (n, left) = renewed(volume_l, flow_l_min, minutes)?;
-    let met = n >= least_volumes;
-    let shown = quantity::format::significant(n, 3);
-    let percent = quantity::format::percent(left, 2);
-    Ok(Finding::new(
-        Check::WellRenewed,
-        if met { Outcome::Met } else { Outcome::NotMet },
-        if met {
-            format!(
-                "The well was renewed {shown} times since it was opened; {percent} % of the standing water is left at most."
-            )
-        } else {
-            format!(
-                "The well was renewed {shown} times since it was opened, the programme asks for {least_volumes}: up to {percent} % of the standing water is left."
-            )
-        },
-    ))
+    let times = Shown::significant(n, 3, "");
+    let left = Share::new(left, Digits::Significant(2));
+    let (outcome, says): (_, Message) = if n >= least_volumes {
+        (Outcome::Met, said::Renewed { times, left }.into())
+    } else {
+        (Outcome::NotMet, said::RenewedTooLittle { times, least: Shown::as_given(least_volumes, ""), left }.into())
+    };
+    Ok(Finding::new(Check::WellRenewed, outcome, says))
 }
 
 /// A washout fitted to readings of a standing well that was opened.
@@ -335,7 +378,7 @@ pub fn fit_washout(points: &[(f64, f64)], flow_l_min: Option<f64>) -> Result<Was
             hint: "three numbers are fitted; read before, during and after the first volumes".into(),
         });
     }
-    let points = thinned(points, 0.0)?;
+    let points = thinned(points, 0.0).map_err(|e| e.refusal("washout", ""))?;
     let whole = points[points.len() - 1].0 - points[0].0;
     let step = points.windows(2).map(|w| w[1].0 - w[0].0).fold(f64::INFINITY, f64::min);
     let (low, high) = (libm::log(0.1 / whole), libm::log(10.0 / step));

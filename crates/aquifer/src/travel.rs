@@ -15,8 +15,8 @@
 
 use crate::Error;
 use crate::purge::split_quoted;
+use message::{Message, Name, Shown, well as said};
 use quantity::factor::S_PER_YEAR;
-use quantity::format::significant;
 use quantity::{Amount, Check, Finding, Outcome, Unit};
 use rand::{RngExt, SeedableRng, rngs::ChaCha8Rng};
 use rayon::prelude::*;
@@ -341,23 +341,21 @@ pub fn age_finding(tracer: &str, age: &Age, travel: &Simulated) -> Finding {
         Age::OlderThan(v) => (*v, f64::INFINITY),
         Age::YoungerThan(v) => (0.0, *v),
     };
-    let shown = match age {
-        Age::Measured(v, u) => format!("{} ± {} years", significant(*v, 3), significant(*u, 2)),
-        Age::OlderThan(v) => format!("over {} years", significant(*v, 3)),
-        Age::YoungerThan(v) => format!("under {} years", significant(*v, 3)),
+    let in_years = |v: f64| Shown::significant(v, 3, "");
+    let shown: Message = match *age {
+        Age::Measured(v, u) => said::AgeWithU { age: in_years(v), u: Shown::significant(u, 2, "") }.into(),
+        Age::OlderThan(v) => said::AgeOver { age: in_years(v) }.into(),
+        Age::YoungerThan(v) => said::AgeUnder { age: in_years(v) }.into(),
     };
-    let range = format!("{} to {} years", significant(p.low_95, 2), significant(p.high_95, 2));
-    let agrees = low <= p.high_95 && high >= p.low_95;
+    let tracer = Name::from(tracer);
+    let (from, to) = (Shown::significant(p.low_95, 2, ""), Shown::significant(p.high_95, 2, ""));
+    let (outcome, says): (_, Message) = if low <= p.high_95 && high >= p.low_95 {
+        (Outcome::Met, said::AgeWithin { tracer, age: shown, low: from, high: to }.into())
+    } else {
+        (Outcome::NotMet, said::AgeContradicts { tracer, age: shown, low: from, high: to }.into())
+    };
     let years = |v: f64| Amount::stated(v, Unit::known("a"));
-    Finding::new(
-        Check::AquiferAge,
-        if agrees { Outcome::Met } else { Outcome::NotMet },
-        if agrees {
-            format!("The age by {tracer}, {shown}, lies within the travel time by Darcy, {range}.")
-        } else {
-            format!("The age by {tracer}, {shown}, contradicts the travel time by Darcy, {range}: the path, the porosity or the mixing of waters is not as assumed.")
-        },
-    )
-    .comparing("travel time, 2.5 %", years(p.low_95))
-    .comparing("travel time, 97.5 %", years(p.high_95))
+    Finding::new(Check::AquiferAge, outcome, says)
+        .comparing("travel time, 2.5 %", years(p.low_95))
+        .comparing("travel time, 97.5 %", years(p.high_95))
 }

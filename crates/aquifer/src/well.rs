@@ -15,7 +15,7 @@
 use crate::Error;
 use crate::stats::line;
 use crate::water::{STANDARD_GRAVITY, density_kg_m3};
-use quantity::format::{percent, significant};
+use message::{Digits, Message, Name, Share, Shown, well as said};
 use quantity::{Amount, Check, Contribution, Derivation, Finding, Measured, Outcome, Unit};
 use serde::{Deserialize, Serialize};
 use statistics::sample::Moments;
@@ -127,16 +127,12 @@ impl Construction {
                 out.push(Finding::new(
                     Check::WellLogGap,
                     Outcome::NotKnown,
-                    format!("The layer log says nothing from {} to {} m.", w[0].1, w[1].0),
+                    said::LogGap { from: Shown::as_given(w[0].1, ""), to: Shown::as_given(w[1].0, "m") },
                 ));
             }
         }
         if !self.sections.is_empty() && self.screens.is_empty() {
-            out.push(Finding::new(
-                Check::WellScreen,
-                Outcome::NotKnown,
-                "The record has no screen or open hole: which layer feeds the well is not known.",
-            ));
+            out.push(Finding::new(Check::WellScreen, Outcome::NotKnown, said::NoScreen));
         }
         out
     }
@@ -550,46 +546,42 @@ impl Default for Criteria {
 impl Flow {
     /// Is the flow known well enough, and steady?
     pub fn findings(&self, criteria: &Criteria) -> Vec<Finding> {
-        let limit = percent(criteria.largest_relative_u, 2);
-        let (outcome, sentence) = match &self.amount {
+        let flow = self.amount.with_u();
+        let share = |x| Share::new(x, Digits::Significant(2));
+        let (outcome, says): (_, Message) = match &self.amount {
             Amount::Measured(m) if m.relative_u() <= criteria.largest_relative_u => {
-                (Outcome::Met, format!("The well flows at {} by {} timed fills.", self.amount.in_words(), self.fills))
+                (Outcome::Met, said::Flow { flow, fills: self.fills as i64 }.into())
             }
-            Amount::Measured(m) => (
-                Outcome::NotMet,
-                format!(
-                    "The flow, {}, is known to {} % only; the programme asks for {limit} %: time more fills.",
-                    self.amount.in_words(),
-                    percent(m.relative_u(), 2)
-                ),
-            ),
-            _ => (
-                Outcome::NotKnown,
-                format!(
-                    "The flow is {} by one timed fill, so its uncertainty is not known: time three fills or more.",
-                    self.amount.in_words()
-                ),
-            ),
+            Amount::Measured(m) => {
+                let (known, asked) = (share(m.relative_u()), share(criteria.largest_relative_u));
+                (Outcome::NotMet, said::FlowLoose { flow, known, asked }.into())
+            }
+            _ => (Outcome::NotKnown, said::FlowOneFill { flow }.into()),
         };
-        let mut out = vec![Finding::new(Check::WellFlow, outcome, sentence).comparing("flow", self.amount.clone())];
+        let mut out = vec![Finding::new(Check::WellFlow, outcome, says).comparing("flow", self.amount.clone())];
         if let Some(d) = self.drift {
             // A line at the 5 % level counts as drift: common practice.
             let steady = d.p >= 0.05;
-            let change = significant(d.percent.abs(), 2);
-            let p = significant(d.p, 2);
-            let sentence = if steady {
-                format!("The flow did not change over the fills beyond their scatter (p {p}).")
+            let change = Shown::significant(d.percent.abs(), 2, "%");
+            let p = Shown::significant(d.p, 2, "");
+            let (outcome, says): (_, Message) = if steady {
+                (Outcome::Met, said::FlowSteady { p }.into())
+            } else if d.percent < 0.0 {
+                (Outcome::NotMet, said::FlowFell { change, p }.into())
             } else {
-                let word = if d.percent < 0.0 { "fell" } else { "rose" };
-                format!("The flow {word} by {change} % over the fills (p {p}): it was not steady yet.")
+                (Outcome::NotMet, said::FlowRose { change, p }.into())
             };
-            out.push(Finding::new(
-                Check::WellFlowSteady,
-                if steady { Outcome::Met } else { Outcome::NotMet },
-                sentence,
-            ));
+            out.push(Finding::new(Check::WellFlowSteady, outcome, says));
         }
         out
+    }
+}
+
+/// A material that every language has a word for goes by its key in the catalogues, what else a person wrote as it is.
+fn material(written: &str) -> Name {
+    match written {
+        "galvanised steel" | "stainless steel" => written.replace(' ', "-").into(),
+        other => other.into(),
     }
 }
 
@@ -597,20 +589,20 @@ impl Contact {
     /// Is the contact time short enough?
     pub fn finding(&self, criteria: &Criteria) -> Finding {
         let minutes = self.total.value().unwrap_or(f64::NAN);
-        let met = minutes <= criteria.longest_contact_min;
-        let where_ =
-            self.by_material.iter().map(|(m, t)| format!("{} in {m}", t.in_words())).collect::<Vec<_>>().join(", ");
-        let limit = significant(criteria.longest_contact_min, 3);
-        Finding::new(
-            Check::WellContactTime,
-            if met { Outcome::Met } else { Outcome::NotMet },
-            if met {
-                format!("The water touches the well for {where_}: within the programme's {limit} min.")
-            } else {
-                format!("The water touches the well for {where_}: longer than the programme's {limit} min, so the pipe may speak in the metals.")
-            },
-        )
-        .comparing("contact time", self.total.clone())
-        .comparing("longest asked for", Amount::stated(criteria.longest_contact_min, Unit::known("min")))
+        let contact = self
+            .by_material
+            .iter()
+            .map(|(m, t)| Message::from(said::ContactIn { time: t.with_u(), material: material(m) }))
+            .reduce(|before, next| said::ContactNext { before, next }.into())
+            .unwrap_or_else(|| self.total.with_u());
+        let longest = Shown::significant(criteria.longest_contact_min, 3, "min");
+        let (outcome, says): (_, Message) = if minutes <= criteria.longest_contact_min {
+            (Outcome::Met, said::ContactShort { contact, longest }.into())
+        } else {
+            (Outcome::NotMet, said::ContactLong { contact, longest }.into())
+        };
+        Finding::new(Check::WellContactTime, outcome, says)
+            .comparing("contact time", self.total.clone())
+            .comparing("longest asked for", Amount::stated(criteria.longest_contact_min, Unit::known("min")))
     }
 }

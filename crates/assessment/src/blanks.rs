@@ -123,7 +123,7 @@ impl Blanks {
                 points.iter().filter(|p| !p.training).filter_map(|p| Some((p.year, p.pg, p.u_pg?))).collect();
             let dates: BTreeSet<u64> = plain.iter().map(|p| p.0.to_bits()).collect();
             if dates.len() > 2 {
-                let found = patterns::rising_blanks(&format!("{kind}s of {analyte}"), &plain);
+                let found = patterns::rising_blanks(kind, analyte, &plain);
                 out.extend(found.ok().map(|f| (analyte.to_string(), f)));
             }
         }

@@ -15,7 +15,7 @@
 //! classification of a cabinet. Checked in `tests/validation_air.rs`.
 
 use crate::Error;
-use quantity::format::significant;
+use message::{Message, Name, Shown, air as said};
 use quantity::{Amount, Check, Finding, Outcome, Unit};
 use serde::{Deserialize, Serialize};
 use statistics::{binomial, poisson};
@@ -392,16 +392,15 @@ impl AirReading {
     pub fn findings(&self, wanted_class: u8) -> Vec<Finding> {
         let mut out = vec![self.class_finding(wanted_class)];
         if let Some(r) = self.readings.iter().find(|r| r.count == 0) {
-            let upper = significant(r.upper_95_per_m3, 2);
             out.push(
                 Finding::new(
                     Check::AirZeroCount,
                     Outcome::Met,
-                    format!(
-                        "No particle of at least {} µm was counted in {} L; with 95 % confidence the air held fewer than {upper} per m³.",
-                        r.size_um,
-                        significant(self.volume_l, 3),
-                    ),
+                    said::NoParticle {
+                        size: Shown::as_given(r.size_um, "µm"),
+                        volume: Shown::significant(self.volume_l, 3, "L"),
+                        upper: Shown::significant(r.upper_95_per_m3, 2, ""),
+                    },
                 )
                 .comparing("upper bound, one-sided 95 %", Amount::below(r.upper_95_per_m3, per_m3())),
             );
@@ -409,41 +408,32 @@ impl AirReading {
         out
     }
 
-    fn class_finding(&self, wanted: u8) -> Finding {
-        let volume = significant(self.volume_l, 3);
-        let (outcome, sentence) = match (self.under_limit_of_class, self.shown_class) {
-            (_, Some(shown)) if shown <= wanted => (
-                Outcome::Met,
-                format!(
-                    "The counts stay under the limits of class {wanted} and {volume} L is enough to show class {shown}: one reading at one place, equivalent to the class limit, no classification of the cabinet."
-                ),
-            ),
-            (Some(under), _) if under <= wanted => match self.volume_to_show_l(wanted) {
-                Some((needed, size)) => (
-                    Outcome::NotKnown,
-                    format!(
-                        "The counts stay under the limits of class {wanted}, but {volume} L cannot show it: count at least {} L at {size} µm, for a minute or more.",
-                        significant(needed, 3)
-                    ),
-                ),
-                None => (
-                    Outcome::NotKnown,
-                    format!("No counted size has a limit in class {wanted}; count at 0.3 or 0.5 µm."),
-                ),
-            },
-            (Some(under), _) => (
-                Outcome::NotMet,
-                format!("The counts exceed the limits of class {wanted}; they stay under those of class {under}."),
-            ),
-            (None, _) if self.readings.iter().any(|r| class_limit(9, r.size_um).is_some()) => {
-                (Outcome::NotMet, format!("The counts exceed the limits of class 9, and so of class {wanted}."))
+    fn of_class(&self, wanted_class: u8) -> (Outcome, Message) {
+        let litres = |v| Shown::significant(v, 3, "L");
+        let class = |c: u8| Name::from(c.to_string());
+        let (wanted, volume) = (class(wanted_class), litres(self.volume_l));
+        match (self.under_limit_of_class, self.shown_class) {
+            (_, Some(shown)) if shown <= wanted_class => {
+                (Outcome::Met, said::ClassShown { wanted, volume, shown: class(shown) }.into())
             }
-            (None, _) => (
-                Outcome::NotKnown,
-                "No counted size lies where the classes have limits, 0.1 to 5 µm; count at 0.3 or 0.5 µm.".into(),
-            ),
-        };
-        let mut finding = Finding::new(Check::AirClass, outcome, sentence);
+            (Some(under), _) if under <= wanted_class => match self.volume_to_show_l(wanted_class) {
+                Some((needed, size)) => {
+                    let (needed, size) = (litres(needed), Shown::as_given(size, "µm"));
+                    (Outcome::NotKnown, said::ClassMoreVolume { wanted, volume, needed, size }.into())
+                }
+                None => (Outcome::NotKnown, said::ClassWithoutLimit { wanted }.into()),
+            },
+            (Some(under), _) => (Outcome::NotMet, said::ClassExceeded { wanted, under: class(under) }.into()),
+            (None, _) if self.readings.iter().any(|r| class_limit(9, r.size_um).is_some()) => {
+                (Outcome::NotMet, said::ClassNineExceeded { wanted }.into())
+            }
+            (None, _) => (Outcome::NotKnown, said::NoSize.into()),
+        }
+    }
+
+    fn class_finding(&self, wanted: u8) -> Finding {
+        let (outcome, says) = self.of_class(wanted);
+        let mut finding = Finding::new(Check::AirClass, outcome, says);
         for r in &self.readings {
             finding = finding.comparing(
                 format!("particles of at least {} µm", r.size_um),
@@ -475,5 +465,5 @@ fn per_m3() -> Unit {
 
 /// The finding of a bottle whose air was never counted.
 pub fn not_counted() -> Finding {
-    Finding::new(Check::AirClass, Outcome::NotKnown, "The air over the open bottle was not counted.")
+    Finding::new(Check::AirClass, Outcome::NotKnown, said::NotCounted)
 }

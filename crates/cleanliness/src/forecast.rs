@@ -15,7 +15,7 @@
 
 use crate::Error;
 use crate::random::{normal, stream};
-use quantity::format::significant;
+use message::{Message, Shown, bottle as said};
 use quantity::{Amount, Check, Finding, Outcome, Unit};
 use rand::RngExt;
 use rayon::prelude::*;
@@ -331,24 +331,17 @@ pub fn metal_in_air_ng_m3(per_m3: f64, diameter_um: f64, density_kg_m3: f64, met
 
 /// Field blank against forecast: far above, and the forecast stages are not the cause.
 pub fn blank_against_forecast(blank_pg: f64, u_pg: f64, forecast: &StageForecast) -> Finding {
-    let (low, high) = forecast.range_95;
-    let range = format!("{} to {} pg", significant(low, 2), significant(high, 2));
-    let blank = Amount::measured(blank_pg, u_pg, Unit::known("pg"));
-    let (outcome, what) = if blank_pg - 2.0 * u_pg > high {
-        (
-            Outcome::NotMet,
-            "lies above the forecast, {}: the stages of the forecast are not the cause, look for another source",
-        )
-    } else if blank_pg + 2.0 * u_pg < low {
-        (Outcome::Met, "lies below the forecast, {}: the forecast is too careful")
+    let (low_pg, high_pg) = forecast.range_95;
+    let amount = Amount::measured(blank_pg, u_pg, Unit::known("pg"));
+    let (blank, low, high) = (amount.with_u(), Shown::significant(low_pg, 2, ""), Shown::significant(high_pg, 2, "pg"));
+    let (outcome, says): (_, Message) = if blank_pg - 2.0 * u_pg > high_pg {
+        (Outcome::NotMet, said::BlankAboveForecast { blank, low, high }.into())
+    } else if blank_pg + 2.0 * u_pg < low_pg {
+        (Outcome::Met, said::BlankBelowForecast { blank, low, high }.into())
     } else {
-        (Outcome::Met, "agrees with the forecast, {}")
+        (Outcome::Met, said::BlankAsForecast { blank, low, high }.into())
     };
-    Finding::new(
-        Check::BottleBlankAgainstForecast,
-        outcome,
-        format!("The field blank, {}, {}.", blank.in_words(), what.replace("{}", &range)),
-    )
-    .comparing("field blank", blank)
-    .comparing("forecast, 97.5 %", Amount::stated(high, Unit::known("pg")))
+    Finding::new(Check::BottleBlankAgainstForecast, outcome, says)
+        .comparing("field blank", amount)
+        .comparing("forecast, 97.5 %", Amount::stated(high_pg, Unit::known("pg")))
 }

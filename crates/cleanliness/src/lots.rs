@@ -11,7 +11,7 @@
 //! from the lot and handled like it. Checked in `tests/validation_lots.rs`.
 
 use crate::Error;
-use quantity::format::{percent, significant};
+use message::{Digits, Message, Name, Share, Shown, bottle as said};
 use quantity::{Amount, Check, Finding, Outcome, Unit};
 use serde::{Deserialize, Serialize};
 use statistics::{noncentral::tolerance_factor, normal, sample::mean_sd};
@@ -60,6 +60,9 @@ pub struct LotLimit {
     pub outcome: Outcome,
     /// In words.
     pub sentence: String,
+    /// The same as a message.
+    #[serde(skip)]
+    pub says: Message,
 }
 
 /// Judges a lot by its blanks.
@@ -120,6 +123,7 @@ pub fn judge(blanks_pg: &[f64], rule: &LotRule) -> Result<LotLimit, Error> {
     } else {
         Outcome::NotKnown
     };
+    let says = says(n, upper, lower, rule, outcome);
     Ok(LotLimit {
         blanks: n,
         mean_pg: mean,
@@ -130,24 +134,20 @@ pub fn judge(blanks_pg: &[f64], rule: &LotRule) -> Result<LotLimit, Error> {
         highest_pg: blanks_pg.iter().copied().fold(f64::NEG_INFINITY, f64::max),
         highest_confidence: 1.0 - libm::pow(rule.content, n as f64),
         outcome,
-        sentence: sentence(n, upper, lower, rule, outcome),
+        sentence: says.in_english(),
+        says,
     })
 }
 
-fn sentence(n: usize, upper: f64, lower: f64, rule: &LotRule, outcome: Outcome) -> String {
-    let head = format!(
-        "With {} % confidence {} % of the bottles of this lot bring less than {} pg, by {n} blanks; the target is {} pg",
-        percent(rule.confidence, 3),
-        percent(rule.content, 3),
-        significant(upper, 3),
-        significant(rule.target_pg, 3)
-    );
+fn says(n: usize, upper: f64, lower: f64, rule: &LotRule, outcome: Outcome) -> Message {
+    let share = |x| Share::new(x, Digits::Significant(3));
+    let pg = |x| Shown::significant(x, 3, "pg");
+    let (confidence, content) = (share(rule.confidence), share(rule.content));
+    let (upper, blanks, target) = (pg(upper), n as i64, pg(rule.target_pg));
     match outcome {
-        Outcome::Met => format!("{head}: the lot may go out."),
-        Outcome::NotMet => {
-            format!("{head}, and that percentile lies above {} pg: wash the lot again.", significant(lower, 3))
-        }
-        Outcome::NotKnown => format!("{head}: not decided; more blanks narrow the limit."),
+        Outcome::Met => said::LotMayGo { confidence, content, upper, blanks, target }.into(),
+        Outcome::NotMet => said::LotRefused { confidence, content, upper, blanks, target, lower: pg(lower) }.into(),
+        Outcome::NotKnown => said::LotUndecided { confidence, content, upper, blanks, target }.into(),
     }
 }
 
@@ -178,7 +178,7 @@ impl LotLimit {
     /// The finding of a bottle of this lot.
     pub fn finding(&self, lot: &str, rule: &LotRule) -> Finding {
         let pg = |v: f64| Amount::stated(v, Unit::known("pg"));
-        Finding::new(Check::BottleLot, self.outcome, format!("Lot {lot}: {}", self.sentence))
+        Finding::new(Check::BottleLot, self.outcome, said::Lot { lot: Name::from(lot), limit: self.says.clone() })
             .comparing("upper tolerance limit", pg(self.upper_pg))
             .comparing("target", pg(rule.target_pg))
     }

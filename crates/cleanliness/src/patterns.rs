@@ -13,7 +13,7 @@
 use crate::Error;
 use crate::lines::{Point, tested_line};
 use crate::nnls::{Nnls, gram, project};
-use quantity::format::significant;
+use message::{Message, Name, Shown, bottle as said};
 use quantity::{Amount, Check, Finding, Outcome, Unit};
 use serde::{Deserialize, Serialize};
 use statistics::sample::{Moments, mean_sd};
@@ -54,6 +54,9 @@ pub struct Explained {
     pub p: f64,
     /// In words.
     pub sentence: String,
+    /// The same as a message.
+    #[serde(skip)]
+    pub says: Message,
 }
 
 /// Explains an excess by signatures.
@@ -101,29 +104,34 @@ pub fn explain(excess: &[Excess], signatures: &[Signature]) -> Result<Explained,
         })
         .map(|j| signatures[j].name.as_str())
         .collect();
-    let shown = significant(p, 2);
-    let sentence = if p >= 0.05 && !taking.is_empty() {
-        format!("The excess of {} fits {} (p {shown}).", names(excess), taking.join(" with "))
-    } else if taking.is_empty() {
-        format!("No signature takes part in the excess of {}.", names(excess))
-    } else {
-        format!(
-            "The excess of {} fits none of the signatures well; nearest is {} (p {shown}).",
-            names(excess),
-            taking.join(" with ")
-        )
+    let (metals, shown) = (names(excess), Shown::significant(p, 2, ""));
+    let sources = (taking.into_iter().map(|s| Message::from(said::Source { source: source(s) })))
+        .reduce(|first, other| said::SourceWith { first, other }.into());
+    let says: Message = match sources {
+        None => said::PatternWithoutSource { metals }.into(),
+        Some(sources) if p >= 0.05 => said::PatternFits { metals, sources, p: shown }.into(),
+        Some(sources) => said::PatternFitsNone { metals, sources, p: shown }.into(),
     };
     Ok(Explained {
         amounts: signatures.iter().zip(x).map(|(s, x)| (s.name.clone(), x)).collect(),
         chi2,
         dof,
         p,
-        sentence,
+        sentence: says.in_english(),
+        says,
     })
 }
 
-fn names(excess: &[Excess]) -> String {
-    excess.iter().map(|e| e.metal.as_str()).collect::<Vec<_>>().join(", ")
+fn names(excess: &[Excess]) -> Name {
+    excess.iter().map(|e| e.metal.as_str()).collect::<Vec<_>>().join(", ").into()
+}
+
+/// A signature of the table goes by its key in the catalogues, one of a programme's own by its name.
+fn source(name: &str) -> Name {
+    match name {
+        "galvanised pipe" | "stainless steel 304" | "stainless steel 316" => name.replace(' ', "-").into(),
+        own => own.into(),
+    }
 }
 
 /// A beginner's training blanks against the team's (pg per bottle).
@@ -150,42 +158,32 @@ pub fn training(person: &str, own_pg: &[f64], team_pg: &[f64]) -> Result<Finding
     };
     let (m, n) = (own_pg.len() as f64, team_pg.len() as f64);
     let limit = team + t::quantile(0.95, n - 1.0) * sd * (1.0 / m + 1.0 / n).sqrt();
-    let met = own <= limit;
-    let pg = |v: f64| significant(v, 3);
-    Ok(Finding::new(
-        Check::BottleTrainingBlanks,
-        if met { Outcome::Met } else { Outcome::NotMet },
-        if met {
-            format!("The training blanks of {person}, mean {} pg, match those of the team (up to {} pg for {m} blanks).", pg(own), pg(limit))
-        } else {
-            format!("The training blanks of {person}, mean {} pg, lie above what the team's scatter allows, {} pg for {m} blanks: more practice before the field.", pg(own), pg(limit))
-        },
-    )
-    .comparing("mean of the training blanks", Amount::stated(own, Unit::known("pg")))
-    .comparing("limit for their mean, 95 %", Amount::stated(limit, Unit::known("pg"))))
+    let pg = |v: f64| Shown::significant(v, 3, "pg");
+    let (person, mean, blanks) = (Name::from(person), pg(own), own_pg.len() as i64);
+    let (outcome, says): (_, Message) = if own <= limit {
+        (Outcome::Met, said::TrainingMatches { person, mean, limit: pg(limit), blanks }.into())
+    } else {
+        (Outcome::NotMet, said::TrainingAbove { person, mean, limit: pg(limit), blanks }.into())
+    };
+    Ok(Finding::new(Check::BottleTrainingBlanks, outcome, says)
+        .comparing("mean of the training blanks", Amount::stated(own, Unit::known("pg")))
+        .comparing("limit for their mean, 95 %", Amount::stated(limit, Unit::known("pg"))))
 }
 
-/// Blanks of one sort in time, (years, pg, u): do they rise? By the slope of the weighted line, 95 % interval above
+/// Blanks of one kind ("trip blank") and analyte in time, (years, pg, u): do they rise? By the slope of the weighted line, 95 % interval above
 /// zero; a step or a season is for the series of the whole record.
 ///
 /// # Errors
 /// What [`tested_line`] refuses: fewer than three blanks, all at one time, u of zero.
-pub fn rising_blanks(what: &str, blanks: &[Point]) -> Result<Finding, Error> {
+pub fn rising_blanks(kind: &str, analyte: &str, blanks: &[Point]) -> Result<Finding, Error> {
     let l = tested_line(blanks)?;
-    let rising = l.slope_95.0 > 0.0;
-    let slope = format!(
-        "{} pg a year (95 % interval {} to {})",
-        significant(l.slope, 2),
-        significant(l.slope_95.0, 2),
-        significant(l.slope_95.1, 2)
-    );
-    Ok(Finding::new(
-        Check::BottleBlanksInTime,
-        if rising { Outcome::NotMet } else { Outcome::Met },
-        if rising {
-            format!("The {what} rise by {slope}: look at what changed, bottles, acid, box, before the next trip.")
-        } else {
-            format!("The {what} do not rise beyond their scatter: {slope}.")
-        },
-    ))
+    let shown = |x, unit| Shown::significant(x, 2, unit);
+    let (kind, analyte) = (Name::from(kind.replace(' ', "-")), Name::from(analyte));
+    let (slope, low, high) = (shown(l.slope, "pg"), shown(l.slope_95.0, ""), shown(l.slope_95.1, ""));
+    let (outcome, says): (_, Message) = if l.slope_95.0 > 0.0 {
+        (Outcome::NotMet, said::BlanksRise { kind, analyte, slope, low, high }.into())
+    } else {
+        (Outcome::Met, said::BlanksLevel { kind, analyte, slope, low, high }.into())
+    };
+    Ok(Finding::new(Check::BottleBlanksInTime, outcome, says))
 }

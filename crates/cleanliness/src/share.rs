@@ -19,7 +19,8 @@
 //! simulation in `tests/validation_share.rs`.
 
 use crate::Error;
-use quantity::format::{at_decimals, decimals_for, percent_trimmed};
+use message::{Message, Name, Shown, share as said};
+use quantity::format::decimals_for;
 use quantity::{Amount, Check, Derivation, Finding, Measured, Outcome, Unit};
 use serde::Serialize;
 use statistics::fieller::{Pair, within};
@@ -124,25 +125,28 @@ impl Unmet {
         }
     }
 
-    /// Why the part left is not the water's alone: a sentence each.
-    fn in_words(&self) -> String {
-        let show = |minutes: f64| quantity::format::significant(minutes, 3);
-        let mut out = match self.pipe {
-            None => String::new(),
-            Some(Pipe::Long { contact_min, longest_min }) => format!(
-                " The water touched the pipe for {} min, longer than the programme's {} min, and no blank sees the pipe.",
-                show(contact_min),
-                show(longest_min)
-            ),
-            Some(Pipe::Seen) => " Bottles at different flow show metal of the pipe, and no blank sees the pipe.".into(),
-            Some(Pipe::NotKnown) => {
-                " How long the water touched the pipe is not known, and no blank sees the pipe.".into()
+    /// What the blanks leave a share to, and why it is not the water's alone; none where it is.
+    fn says(&self, share: Message) -> Option<Message> {
+        let place = self.open_air.as_deref().map(Name::from);
+        Some(match (self.pipe.map(Pipe::says), place) {
+            (None, None) => return None,
+            (None, Some(place)) => said::LeftWithAir { share, place }.into(),
+            (Some(pipe), None) => said::LeftWithPipe { share, pipe }.into(),
+            (Some(pipe), Some(place)) => said::LeftWithPipeAndAir { share, pipe, place }.into(),
+        })
+    }
+}
+
+impl Pipe {
+    fn says(self) -> Message {
+        let min = |t| Shown::significant(t, 3, "min");
+        match self {
+            Self::Long { contact_min, longest_min } => {
+                said::PipeLong { contact: min(contact_min), longest: min(longest_min) }.into()
             }
-        };
-        if let Some(place) = &self.open_air {
-            out += &format!(" No blank was opened in the open air at {place}, so what it brought is not measured.");
+            Self::Seen => said::PipeSeen.into(),
+            Self::NotKnown => said::PipeNotKnown.into(),
         }
-        out
     }
 }
 
@@ -313,14 +317,18 @@ fn derive(input: &GrossAndBlank, raw: f64, u: f64, dof: f64) -> Derivation {
 impl Share {
     /// The share in words: "0.90 (95 % interval 0.78 to 0.97)".
     pub fn in_words(&self) -> String {
+        self.says().in_english()
+    }
+
+    fn says(&self) -> Message {
         let (low, high) = self.interval;
         // Two digits of the interval's half-width.
         let decimals = decimals_for((0.5 * (high - low)).max(1e-3), 2).clamp(1, 3);
-        let show = |x: f64| at_decimals(x, decimals);
-        let percent = percent_trimmed(self.confidence, 3);
+        let show = |x: f64| Shown::decimals(x, decimals, "");
+        let confidence = Shown::trimmed(100.0 * self.confidence, 3, "");
         match self.value {
-            Some(v) => format!("{} ({percent} % interval {} to {})", show(v), show(low), show(high)),
-            None => format!("between {} and {} ({percent} %)", show(low), show(high)),
+            Some(v) => said::WithInterval { share: show(v), confidence, low: show(low), high: show(high) }.into(),
+            None => said::Between { low: show(low), high: show(high), confidence }.into(),
         }
     }
 
@@ -335,13 +343,9 @@ impl Share {
             _ if unmet.left() == Left::Water || by_blanks == Outcome::NotMet => by_blanks,
             _ => Outcome::NotKnown,
         };
-        let share = self.in_words();
-        let sentence = if unmet.left() == Left::Water || self.held == Held::NoGross {
-            format!("The water's share of the measured metal is {share}; {why}.")
-        } else {
-            format!("By the blanks {share} of the measured metal is {}.{}", unmet.left().words(), unmet.in_words())
-        };
-        let finding = Finding::new(Check::NumberWaterShare, outcome, sentence);
+        let of_rest = unmet.says(self.says()).filter(|_| self.held != Held::NoGross);
+        let says = of_rest.unwrap_or_else(|| said::OfWater { share: self.says(), why }.into());
+        let finding = Finding::new(Check::NumberWaterShare, outcome, says);
         let finding = match (self.raw, self.u) {
             (Some(raw), Some(u)) => finding
                 .comparing("1 − blank/gross", Amount::Measured(Measured::with_dof(raw, u, self.dof, Unit::one()))),
@@ -357,21 +361,14 @@ impl Share {
     }
 
     /// What the blanks alone say, were all that they leave the water's.
-    fn by_blanks(&self, least: f64) -> (Outcome, String) {
+    fn by_blanks(&self, asked: f64) -> (Outcome, Message) {
+        let least = Shown::as_given(asked, "");
         match self.held {
-            Held::NoGross => (
-                Outcome::NotKnown,
-                "the metal in the bottle is not above zero, so no share of it can be given".to_string(),
-            ),
-            Held::AtZero => (Outcome::NotMet, "the blank holds more than the bottle".to_string()),
-            _ if self.interval.0 >= least => (Outcome::Met, format!("the interval lies above the programme's {least}")),
-            _ if self.interval.1 < least => {
-                (Outcome::NotMet, format!("the interval lies below the programme's {least}"))
-            }
-            _ => (
-                Outcome::NotKnown,
-                format!("the interval holds the programme's {least}: more or cleaner blanks would decide"),
-            ),
+            Held::NoGross => (Outcome::NotKnown, said::NoMetal.into()),
+            Held::AtZero => (Outcome::NotMet, said::BlankAbove.into()),
+            _ if self.interval.0 >= asked => (Outcome::Met, said::Enough { least }.into()),
+            _ if self.interval.1 < asked => (Outcome::NotMet, said::TooLittle { least }.into()),
+            _ => (Outcome::NotKnown, said::Undecided { least }.into()),
         }
     }
 }

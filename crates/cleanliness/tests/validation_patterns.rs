@@ -80,9 +80,9 @@ fn rising_blanks_are_seen() {
             .map(|i| (f64::from(i), f(f64::from(i)) + [0.3, -0.4, 0.1, 0.5, -0.5, 0.2, -0.3, 0.1][i as usize], 0.5))
             .collect()
     };
-    let f = rising_blanks("trip blanks", &at(&|t| 5.0 + 0.8 * t)).unwrap();
+    let f = rising_blanks("trip blank", "Pb", &at(&|t| 5.0 + 0.8 * t)).unwrap();
     assert_eq!(f.outcome, Outcome::NotMet);
-    assert!(f.sentence.starts_with("The trip blanks rise by 0.7"), "{}", f.sentence);
-    assert_eq!(rising_blanks("trip blanks", &at(&|_| 5.0)).unwrap().outcome, Outcome::Met);
-    assert!(rising_blanks("trip blanks", &[(0.0, 1.0, 1.0)]).is_err());
+    assert!(f.sentence.starts_with("The trip blanks of Pb rise by 0.7"), "{}", f.sentence);
+    assert_eq!(rising_blanks("trip blank", "Pb", &at(&|_| 5.0)).unwrap().outcome, Outcome::Met);
+    assert!(rising_blanks("trip blank", "Pb", &[(0.0, 1.0, 1.0)]).is_err());
 }

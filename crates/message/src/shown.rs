@@ -30,6 +30,7 @@ impl Digits {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Shown {
     /// The number.
+    #[serde(with = "beyond")]
     pub value: f64,
     /// How it is shown.
     pub digits: Digits,
@@ -58,6 +59,11 @@ impl Shown {
     /// To at most `digits` significant digits, without trailing zeros.
     pub fn trimmed(value: f64, digits: i32, unit: impl Into<String>) -> Self {
         Self::new(value, Digits::Trimmed(digits), unit)
+    }
+
+    /// All digits of a number that a person or a table gave. Fifteen are what a double keeps of any decimal number.
+    pub fn as_given(value: f64, unit: impl Into<String>) -> Self {
+        Self::new(value, Digits::Trimmed(15), unit)
     }
 
     /// To `decimals` after the point.
@@ -89,6 +95,7 @@ impl Shown {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Share {
     /// 0 to 1; a recovery may be more.
+    #[serde(with = "beyond")]
     pub value: f64,
     /// How its percent are shown.
     pub digits: Digits,
@@ -103,5 +110,30 @@ impl Share {
     /// In a language: `96 %`.
     pub fn said(&self, language: Lang) -> String {
         format!("{} %", language.number(&self.digits.print(100.0 * self.value)))
+    }
+}
+
+/// A quotient by next to nothing is beyond all numbers, which JSON has no word for: it is kept as text and reads back.
+mod beyond {
+    use serde::{Deserialize, Deserializer, Serializer};
+
+    // The signature is serde's.
+    #[allow(clippy::trivially_copy_pass_by_ref)]
+    pub fn serialize<S: Serializer>(x: &f64, to: S) -> Result<S::Ok, S::Error> {
+        if x.is_finite() { to.serialize_f64(*x) } else { to.collect_str(x) }
+    }
+
+    #[derive(Deserialize)]
+    #[serde(untagged)]
+    enum Kept {
+        Number(f64),
+        Text(String),
+    }
+
+    pub fn deserialize<'de, D: Deserializer<'de>>(from: D) -> Result<f64, D::Error> {
+        match Kept::deserialize(from)? {
+            Kept::Number(x) => Ok(x),
+            Kept::Text(text) => text.parse().map_err(serde::de::Error::custom),
+        }
     }
 }

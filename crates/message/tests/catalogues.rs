@@ -95,6 +95,15 @@ fn a_message_that_this_version_does_not_know_has_no_sentence_and_is_kept_whole()
     assert_eq!(other.said(Lang::En), None);
 }
 
+#[test]
+fn a_number_beyond_all_numbers_is_kept_and_reads_back() {
+    let ratio = |value| -> Message { message::water::Conductivity { ratio: Shown::decimals(value, 2, "") }.into() };
+    for value in [f64::INFINITY, f64::NEG_INFINITY, 1.25] {
+        let kept = serde_json::to_string(&ratio(value)).unwrap();
+        assert_eq!(serde_json::from_str::<Message>(&kept).unwrap(), ratio(value), "{kept}");
+    }
+}
+
 /// Faults of two catalogues.
 fn faults(en: &str, de: &str) -> Vec<String> {
     let room = |text: &str| BTreeMap::from([("a".to_string(), text.to_string())]);

@@ -4,7 +4,7 @@
 //! Round half to even, on the decimal digits of the number.
 
 use crate::{Amount, Measured};
-use message::{Digits, Shown};
+use message::{Digits, Message, Shown, amount as said};
 
 pub use message::number::{at_decimals, capital, decimals_for, sentence, significant, significant_trimmed};
 
@@ -79,6 +79,21 @@ impl Amount {
         }
     }
 
+    /// With its standard uncertainty as [`Amount::in_words`] has it; for a message.
+    pub fn with_u(&self) -> Message {
+        let shown = |x, n| Shown::trimmed(x, n, printed(self.unit()));
+        match self {
+            Self::Measured(m) => {
+                let decimals = decimals_for(m.u, 2);
+                let amount = Shown::decimals(m.value, decimals, printed(&m.unit));
+                said::WithU { amount, u: Shown::decimals(m.u, decimals, "") }.into()
+            }
+            Self::Stated(s) => said::WithoutU { amount: shown(s.value, 4) }.into(),
+            Self::Below(b) => said::Below { limit: shown(b.limit, 2) }.into(),
+            Self::Above(b) => said::Above { limit: shown(b.limit, 2) }.into(),
+        }
+    }
+
     /// The amount in one line with standard uncertainty and unit: `1.05 ng/L (u 0.06)`, `< 0.15 ng/L`,
     /// `12 µg/L (u not stated)`.
     pub fn in_words(&self) -> String {
@@ -113,9 +128,15 @@ mod tests {
             (12345.0, 678.0, "12340 ng/L (u 680)"),
             (-0.31, 0.12, "-0.31 ng/L (u 0.12)"),
         ] {
-            assert_eq!(Amount::measured(value, u, Unit::known("ng/L")).in_words(), want);
+            let amount = Amount::measured(value, u, Unit::known("ng/L"));
+            assert_eq!([amount.in_words(), amount.with_u().in_english()], [want, want]);
         }
-        assert_eq!(Amount::below(0.15, Unit::known("ng/L")).in_words(), "< 0.15 ng/L");
-        assert_eq!(Amount::stated(12.0, Unit::known("ug/L as Cr")).in_words(), "12 µg/L as Cr (u not stated)");
+        for (amount, want) in [
+            (Amount::below(0.15, Unit::known("ng/L")), "< 0.15 ng/L"),
+            (Amount::above(1200.0, Unit::one()), "> 1200"),
+            (Amount::stated(12.0, Unit::known("ug/L as Cr")), "12 µg/L as Cr (u not stated)"),
+        ] {
+            assert_eq!([amount.in_words(), amount.with_u().in_english()], [want, want]);
+        }
     }
 }

@@ -285,7 +285,7 @@ fn of_summary(t: &Told) -> String {
                 m.method.words()
             );
             if let Some((_, fit)) = why {
-                let _ = write!(out, ", chosen because {}", fit.why);
+                let _ = write!(out, ", chosen because {}", fit.why.in_english());
             }
         }
         None => out += "; no method for the mean is fit for this many values and non-detects",

@@ -12,6 +12,7 @@
 
 use crate::kendall::{self, Codes, Kendall, PChoice};
 use crate::{Error, Observation, Reading, population, rows, words};
+use message::{Date, Message, series as said};
 use quantity::{Check, Finding, Outcome};
 
 /// Place of one row.
@@ -116,29 +117,23 @@ fn stands_out(
     in_time: Option<Kendall>,
 ) -> Vec<Finding> {
     let mut found = Vec::new();
-    let mut add = |check: Check, outcome, sentence: String| {
-        found.push(Finding::new(check, outcome, sentence));
+    let mut add = |check: Check, outcome, says: Message| {
+        found.push(Finding::new(check, outcome, says));
     };
-    let count = |p: Place| places.iter().filter(|(_, q)| *q == p).count();
+    let count = |p: Place| places.iter().filter(|(_, q)| *q == p).count() as i64;
+    let day = |row: &Observation| Date::from(rows::date_of(row.time_years).to_string());
     if let Some((row, _)) = places.iter().find(|(_, p)| *p == Place::Action) {
         add(
             Check::ControlAction,
             Outcome::NotMet,
-            format!(
-                "{} value(s) above the action limit, first on {}",
-                count(Place::Action),
-                rows::date_of(row.time_years)
-            ),
+            said::AboveAction { values: count(Place::Action), first: day(row) }.into(),
         );
     }
     if count(Place::CannotTell) > 0 {
         add(
             Check::ControlCannotTell,
             Outcome::NotKnown,
-            format!(
-                "{} non-detect(s) with a limit above the action limit: they show nothing",
-                count(Place::CannotTell)
-            ),
+            said::ShowsNothing { values: count(Place::CannotTell) }.into(),
         );
     }
     let mut run = 0;
@@ -146,27 +141,13 @@ fn stands_out(
         let above = matches!(r, Reading::Known(v) if *v > centre.bound());
         run = if above { run + 1 } else { 0 };
         if run == RUN {
-            add(
-                Check::ControlRun,
-                Outcome::NotMet,
-                format!(
-                    "{RUN} in a row above the median of the baseline, up to {}",
-                    rows::date_of(places[i].0.time_years)
-                ),
-            );
+            add(Check::ControlRun, Outcome::NotMet, said::Run { values: RUN as i64, last: day(&places[i].0) }.into());
         }
     }
     if let Some(k) = in_time.filter(|k| k.p < 0.05) {
-        let word = if k.s > 0 { "rise" } else { "fall" };
-        add(
-            Check::ControlInTime,
-            Outcome::NotMet,
-            format!(
-                "the values {word} with the years (tau {}, {}): a metal corrected by them would seem to change",
-                words::tau(k.tau_b),
-                words::p(k.p)
-            ),
-        );
+        let (tau, p) = (words::tau_said(k.tau_b), words::p_said(k.p));
+        let says = if k.s > 0 { said::BlanksRise { tau, p }.into() } else { said::BlanksFall { tau, p }.into() };
+        add(Check::ControlInTime, Outcome::NotMet, says);
     }
     found
 }

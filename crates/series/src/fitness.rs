@@ -7,6 +7,7 @@
 //! where one series in five gave no answer, and outside the simulated range. The bounds 90 and 85 are
 //! our own choice, not a standard. What it does not do: it does not know the true shape of the data.
 
+use message::{Message, Name, Shown, series as said};
 use quantity::{Check, Finding, Outcome};
 use std::sync::OnceLock;
 
@@ -35,7 +36,7 @@ pub struct Fitness {
     /// The word.
     pub word: Word,
     /// The reason with its numbers.
-    pub why: String,
+    pub why: Message,
 }
 
 /// How far a method can be trusted.
@@ -56,6 +57,15 @@ impl Word {
             Self::Fit => "fit",
             Self::WithCare => "with care",
             Self::NotFit => "not fit",
+        }
+    }
+
+    /// The same as a message.
+    pub fn said(self) -> Message {
+        match self {
+            Self::Fit => said::Fit.into(),
+            Self::WithCare => said::WithCare.into(),
+            Self::NotFit => said::NotFit.into(),
         }
     }
 }
@@ -85,6 +95,7 @@ fn row(line: &str) -> Option<Row> {
 /// The word for a quantity and method at n values, `non_detects` of them censored.
 pub fn fitness(quantity: &str, method: &str, n: usize, non_detects: usize) -> Fitness {
     let share = 100.0 * non_detects as f64 / n.max(1) as f64;
+    let percent = |x| Shown::decimals(x, 0, "%");
     let rows: Vec<&Row> = table().iter().filter(|r| r.quantity == quantity && r.method == method).collect();
     let lowest = rows.iter().map(|r| r.n).min().unwrap_or(0);
     let n_row = rows.iter().map(|r| r.n).filter(|m| *m <= n).max().unwrap_or(lowest);
@@ -95,10 +106,7 @@ pub fn fitness(quantity: &str, method: &str, n: usize, non_detects: usize) -> Fi
         .filter(|r| r.n == n_row && r.censored_percent + room >= share)
         .min_by(|a, b| a.censored_percent.total_cmp(&b.censored_percent));
     let Some(r) = found else {
-        return Fitness {
-            word: Word::NotFit,
-            why: format!("{share:.0} % non-detects: more than any simulated series had"),
-        };
+        return Fitness { word: Word::NotFit, why: said::FitnessNone { share: percent(share) }.into() };
     };
     let mut word = if r.coverage_percent >= 90.0 {
         Word::Fit
@@ -107,17 +115,20 @@ pub fn fitness(quantity: &str, method: &str, n: usize, non_detects: usize) -> Fi
     } else {
         Word::NotFit
     };
-    let mut why = format!(
-        "a 95 % interval of the {quantity} held the true one in {:.1} % of simulated lognormal series of {} values, {:.0} % non-detects",
-        r.coverage_percent, r.n, r.censored_percent
-    );
+    let mut why: Message = said::Fitness {
+        figure: Name::from(quantity),
+        held: Shown::decimals(r.coverage_percent, 1, "%"),
+        values: r.n as i64,
+        share: percent(r.censored_percent),
+    }
+    .into();
     if r.no_answer_percent >= 20.0 {
         word = Word::NotFit;
-        why = format!("{why}; {:.0} % of them gave no bounded answer", r.no_answer_percent);
+        why = said::FitnessUnanswered { fitness: why, share: percent(r.no_answer_percent) }.into();
     }
     if n < lowest {
         word = word.max(Word::WithCare);
-        why = format!("{why}; {n} values are fewer than any simulated series had");
+        why = said::FitnessFew { fitness: why, values: n as i64 }.into();
     }
     Fitness { word, why }
 }
@@ -126,10 +137,6 @@ pub fn fitness(quantity: &str, method: &str, n: usize, non_detects: usize) -> Fi
 pub(crate) fn slope_warning(n: usize, non_detects: usize) -> Option<Finding> {
     let f = fitness("slope", "theil-sen", n, non_detects);
     (f.word != Word::Fit).then(|| {
-        Finding::new(
-            Check::TrendCoverage,
-            Outcome::NotKnown,
-            format!("interval of the slope: {} ({})", f.word.text(), f.why),
-        )
+        Finding::new(Check::TrendCoverage, Outcome::NotKnown, said::SlopeCoverage { word: f.word.said(), why: f.why })
     })
 }

@@ -8,6 +8,7 @@
 
 use crate::{Error, population};
 use jiff::civil::Date;
+use message::{Message, Shown, series as said};
 use quantity::{Check, Finding, Outcome};
 
 /// One reading.
@@ -115,8 +116,8 @@ pub fn check_positive(readings: &[Reading], what: &'static str) -> Result<(), Er
     }
 }
 
-fn finding(check: Check, sentence: String) -> Finding {
-    Finding::new(check, Outcome::NotMet, sentence)
+fn finding(check: Check, says: impl Into<Message>) -> Finding {
+    Finding::new(check, Outcome::NotMet, says.into())
 }
 
 /// What is odd about a list of readings.
@@ -127,26 +128,17 @@ pub fn oddities(readings: &[Reading]) -> Vec<Finding> {
     let over = readings.iter().filter(|r| !r.is_known() && r.bound() > top).count();
     if over > 0 && !known.is_empty() {
         let all = readings.len() - known.len() == over;
-        found.push(finding(
-            Check::RecordLimitAboveValues,
-            format!(
-                "{over} non-detect(s) with a limit above every value ({top}): {}",
-                if all {
-                    "no non-detect tells anything about these values"
-                } else {
-                    "they tell nothing about these values"
-                }
-            ),
-        ));
+        let (values, highest) = (over as i64, Shown::as_given(top, ""));
+        let says: Message = if all {
+            said::AllLimitsAboveValues { values, highest }.into()
+        } else {
+            said::LimitsAboveValues { values, highest }.into()
+        };
+        found.push(finding(Check::RecordLimitAboveValues, says));
     }
     let low = readings.iter().filter(|r| r.bound() <= 0.0).count();
     if low > 0 {
-        found.push(finding(
-            Check::RecordNotPositive,
-            format!(
-                "{low} value(s) or limit(s) at or below zero: kept as they are; no logarithm, so no lognormal or gamma answer"
-            ),
-        ));
+        found.push(finding(Check::RecordNotPositive, said::NotPositive { values: low as i64 }));
     }
     found
 }
@@ -174,7 +166,7 @@ pub fn in_order(
     let mut findings = Vec::new();
     let mut sorted = rows.to_vec();
     if rows.windows(2).any(|w| w[0].time_years > w[1].time_years) {
-        findings.push(finding(Check::RecordOrder, "the rows are not in order of date: they were put in order".into()));
+        findings.push(finding(Check::RecordOrder, said::Order));
         sorted.sort_by(|a, b| a.time_years.total_cmp(&b.time_years));
     }
     let (first, last) = (sorted[0].time_years, sorted[sorted.len() - 1].time_years);
@@ -186,10 +178,7 @@ pub fn in_order(
         let at = sorted.windows(2).find(|w| w[0].time_years == w[1].time_years).map_or(first, |w| w[0].time_years);
         findings.push(finding(
             Check::RecordDateRepeated,
-            format!(
-                "{repeats} row(s) share a date with another (first: {}): values of one date are not compared with each other",
-                date_of(at)
-            ),
+            said::DateRepeated { rows: repeats as i64, first: message::Date::from(date_of(at).to_string()) },
         ));
     }
     findings.extend(oddities(&readings));

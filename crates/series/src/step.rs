@@ -13,6 +13,7 @@
 use crate::kendall::{self, Codes, PChoice};
 use crate::slope::{PairSlopes, Point};
 use crate::{Observation, Reading};
+use message::{Message, Name, series as said};
 use statistics::normal;
 
 /// A change point chosen by the data.
@@ -44,8 +45,8 @@ pub struct Shift {
 pub struct GivenStep {
     /// Decimal year of the first row of the new stretch.
     pub time_years: f64,
-    /// What changed, in words.
-    pub what: String,
+    /// What changed.
+    pub what: Message,
     /// Rows before (back to the step before) and after (up to the next).
     pub rows: (usize, usize),
     /// Two-sided p of the rank-sum test.
@@ -98,7 +99,11 @@ pub(crate) fn given(rows: &[Observation], boundaries: &[f64], confidence: f64) -
             let (from, to) = (&before[before.len() - 1].method, &after[0].method);
             GivenStep {
                 time_years: after[0].time_years,
-                what: if from == to { "date given".into() } else { format!("method \"{from}\" to \"{to}\"") },
+                what: if from == to {
+                    said::StepGiven.into()
+                } else {
+                    said::StepMethod { from: Name::from(from), to: Name::from(to) }.into()
+                },
                 rows: (a.len(), b.len()),
                 p: two_groups(&a, &b).2.p,
                 shift: shift(&a, &b, confidence),

@@ -14,6 +14,7 @@ use crate::fitness::{self, Fitness, Word};
 use crate::likelihood::{self, Family, Target};
 use crate::product_limit::Estimate;
 use crate::{Error, Reading, order_statistics, population, product_limit, rows, trend};
+use message::{Digits, Share, Shown, series as said};
 use quantity::{Check, Finding, Outcome};
 
 /// What is asked.
@@ -363,26 +364,21 @@ fn warnings(
         found.push(Finding::new(
             Check::SummaryMassBelowLowest,
             Outcome::NotKnown,
-            format!(
-                "{:.0} % of the product limit lies below the lowest known value ({}): its mean is given as the two figures it lies between",
-                100.0 * pl.mass_below_lowest,
-                quantity::format::significant_trimmed(pl.lowest(), 4)
-            ),
+            said::MassBelow {
+                share: Share::new(pl.mass_below_lowest, Digits::Decimals(0)),
+                lowest: Shown::trimmed(pl.lowest(), 4, ""),
+            },
         ));
     }
     if let Some(r) = correlation.filter(|r| *r < DOUBTFUL_CORRELATION) {
         found.push(Finding::new(
             Check::SummaryShape,
             Outcome::NotMet,
-            format!("the probability plot correlates at {r:.3} only (under 0.95): a lognormal shape is doubtful"),
+            said::ShapeDoubtful { correlation: Shown::decimals(r, 3, "") },
         ));
     }
     if preferred.is_none() && non_detects > 0 {
-        found.push(Finding::new(
-            Check::SummaryNoMethod,
-            Outcome::NotKnown,
-            "no method gives a mean that simulation found fit for this many values and non-detects",
-        ));
+        found.push(Finding::new(Check::SummaryNoMethod, Outcome::NotKnown, said::NoMethod));
     }
     found
 }

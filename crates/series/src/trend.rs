@@ -21,6 +21,7 @@ use crate::seasonal::{self, Season, Seasonal};
 use crate::slope::{PairSlopes, Point};
 use crate::step::{self, ChangePoint, GivenStep};
 use crate::{Error, Observation, Reading, fitness, rows, words};
+use message::{Date, Message, Shown, series as said};
 use quantity::{Check, Finding, Outcome};
 use statistics::normal;
 use statistics::sample::between_ranks;
@@ -352,8 +353,19 @@ fn with_steps(rows: &[Observation], boundaries: &[f64], request: &Request) -> Op
     Some(WithSteps { stretches: strata.len(), s, p, p_from, slope: slope_of(&slices, None, request.confidence) })
 }
 
-fn caution(check: Check, sentence: String) -> Finding {
-    Finding::new(check, Outcome::NotMet, sentence)
+fn caution(check: Check, says: impl Into<Message>) -> Finding {
+    Finding::new(check, Outcome::NotMet, says.into())
+}
+
+/// Of limits that moved with the years; beside it the test with all below the highest limit made equal.
+fn limits_moved(limits: &Kendall, at_highest: Option<Kendall>) -> Message {
+    let tau = words::tau_said(limits.tau_b);
+    match (limits.s < 0, at_highest.map(|h| words::p_said(h.p))) {
+        (true, None) => said::LimitsFell { tau }.into(),
+        (true, Some(p)) => said::LimitsFellTested { tau, p }.into(),
+        (false, None) => said::LimitsRose { tau }.into(),
+        (false, Some(p)) => said::LimitsRoseTested { tau, p }.into(),
+    }
 }
 
 fn warnings(t: &Trend) -> Vec<Finding> {
@@ -361,51 +373,33 @@ fn warnings(t: &Trend) -> Vec<Finding> {
     if let Some(s) = t.serial.filter(|s| s.p < 0.05 && s.tau > 0.0) {
         found.push(caution(
             Check::TrendSerialCorrelation,
-            format!(
-                "neighbours in time resemble each other (tau {}, {}, spacing {:.2} years): the p and the interval of the slope are too optimistic",
-                words::tau(s.tau),
-                words::p(s.p),
-                s.spacing_years
-            ),
+            said::Neighbours {
+                tau: words::tau_said(s.tau),
+                p: words::p_said(s.p),
+                spacing: Shown::decimals(s.spacing_years, 2, ""),
+            },
         ));
     }
     if let Some(k) = t.limits_in_time.filter(|k| k.p < 0.05) {
-        let word = if k.s < 0 { "fell" } else { "rose" };
-        let there = t
-            .at_highest_limit
-            .map_or(String::new(), |h| format!("; with all below the highest limit made equal, {}", words::p(h.p)));
-        found.push(caution(
-            Check::TrendLimitsMoved,
-            format!(
-                "the limits {word} with the years (tau {}): this alone can move the test{there}",
-                words::tau(k.tau_b)
-            ),
-        ));
+        found.push(caution(Check::TrendLimitsMoved, limits_moved(&k, t.at_highest_limit)));
     }
     match t.slope {
         None => {
-            found.push(caution(
-                Check::TrendSlopeOpen,
-                "the non-detects leave the slope open: no line can be given".into(),
-            ));
+            found.push(caution(Check::TrendSlopeOpen, said::SlopeOpen));
         }
         Some(s) if !(s.interval.0.is_finite() && s.interval.1.is_finite()) => {
-            found.push(caution(
-                Check::TrendSlopeUnbounded,
-                "the interval of the slope has no bound on one side: too few values or too many non-detects".into(),
-            ));
+            found.push(caution(Check::TrendSlopeUnbounded, said::SlopeUnbounded));
         }
         Some(_) => {}
     }
     for g in t.given_steps.iter().filter(|g| g.p < 0.05) {
         found.push(caution(
             Check::TrendStep,
-            format!(
-                "a step at {} ({}): {}; see the trend with the step taken out",
-                rows::date_of(g.time_years),
-                g.what,
-                words::p(g.p)
-            ),
+            said::Step {
+                date: Date::from(rows::date_of(g.time_years).to_string()),
+                what: g.what.clone(),
+                p: words::p_said(g.p),
+            },
         ));
     }
     found.extend(fitness::slope_warning(t.n, t.non_detects));

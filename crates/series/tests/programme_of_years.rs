@@ -114,7 +114,7 @@ fn a_method_change_is_taken_out() {
     assert!((slope.per_year - 0.1).abs() < 0.01, "{slope:?}");
     assert!(w.p < 1e-6);
     assert_eq!(t.given_steps.len(), 1);
-    assert_eq!(t.given_steps[0].what, "method \"old\" to \"new\"");
+    assert_eq!(t.given_steps[0].what.in_english(), "method \"old\" to \"new\"");
     assert!(t.given_steps[0].p < 0.05);
 }
 

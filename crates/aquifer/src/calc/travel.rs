@@ -134,7 +134,7 @@ fn with_unit(
 }
 
 fn age(a: &Object, t: &crate::travel::Simulated) -> Result<Finding, CalcError> {
-    let tracer = a.text("tracer").unwrap_or("a tracer");
+    let tracer = a.text("tracer").unwrap_or("tracer");
     let age = match (a.number("years")?, a.number("older_than")?, a.number("younger_than")?) {
         (Some(v), None, None) => Age::Measured(v, a.number("u")?.unwrap_or(0.0)),
         (None, Some(v), None) => Age::OlderThan(v),

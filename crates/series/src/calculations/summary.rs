@@ -95,7 +95,7 @@ fn percentile_limit(readings: &[Reading]) -> Value {
 }
 
 fn fitness(f: &Fitness) -> Value {
-    json!({"word": f.word.text(), "why": f.why})
+    json!({"word": f.word.text(), "why": f.why.in_english()})
 }
 
 fn method(m: &MethodSummary) -> Value {

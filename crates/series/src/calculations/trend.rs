@@ -148,7 +148,7 @@ fn given_step(g: &GivenStep) -> Value {
     let (shift, interval) = output::shift(g.shift);
     json!({
         "date": output::date(g.time_years),
-        "what": g.what,
+        "what": g.what.in_english(),
         "rows_before": g.rows.0,
         "rows_after": g.rows.1,
         "p": g.p,

@@ -1,0 +1,61 @@
+series-p = p { $p }
+series-p-under = p < { $bound }
+series-tau = Tau { $size }
+series-tau-negative = Tau −{ $size }
+series-fit = geeignet
+series-with-care = mit Vorsicht
+series-not-fit = nicht geeignet
+series-fitness-none = { $share } nicht Nachgewiesenes: mehr, als irgendeine simulierte Reihe hatte
+series-fitness = ein 95-%-Intervall { $figure ->
+    [mean] des Mittels
+    [median] des Medians
+    [slope] der Steigung
+   *[other] von { $figure }
+} enthielt das wahre in { $held } der simulierten lognormalen Reihen von { $values } Werten, { $share } nicht nachgewiesen
+series-fitness-unanswered = { $fitness }; { $share } davon gaben keine begrenzte Antwort
+series-fitness-few = { $fitness }; { $values ->
+    [one] { $values } Wert ist
+   *[other] { $values } Werte sind
+} weniger, als irgendeine simulierte Reihe hatte
+series-slope-coverage = Intervall der Steigung: { $word } ({ $why })
+series-above-action = { $values ->
+    [one] { $values } Wert
+   *[other] { $values } Werte
+} über der Eingriffsgrenze, zuerst am { $first }
+series-shows-nothing = { $values ->
+    [one] { $values } nicht nachgewiesener Wert mit einer Grenze über der Eingriffsgrenze: Er zeigt
+   *[other] { $values } nicht nachgewiesene Werte mit einer Grenze über der Eingriffsgrenze: Sie zeigen
+} nichts
+series-run = { $values } hintereinander über dem Median der Grundreihe, bis { $last }
+series-blanks-rise = die Werte steigen mit den Jahren ({ $tau }, { $p }): Ein mit ihnen korrigiertes Metall schiene sich zu ändern
+series-blanks-fall = die Werte fallen mit den Jahren ({ $tau }, { $p }): Ein mit ihnen korrigiertes Metall schiene sich zu ändern
+series-neighbours = Nachbarn in der Zeit gleichen einander ({ $tau }, { $p }, Abstand { $spacing } Jahre): Das p und das Intervall der Steigung sind zu günstig
+series-limits-fell = die Grenzen fielen mit den Jahren ({ $tau }): Das allein kann die Prüfung verschieben
+series-limits-fell-tested = die Grenzen fielen mit den Jahren ({ $tau }): Das allein kann die Prüfung verschieben; mit allem unter der höchsten Grenze gleichgesetzt: { $p }
+series-limits-rose = die Grenzen stiegen mit den Jahren ({ $tau }): Das allein kann die Prüfung verschieben
+series-limits-rose-tested = die Grenzen stiegen mit den Jahren ({ $tau }): Das allein kann die Prüfung verschieben; mit allem unter der höchsten Grenze gleichgesetzt: { $p }
+series-slope-open = das nicht Nachgewiesene lässt die Steigung offen: Es lässt sich keine Gerade angeben
+series-slope-unbounded = das Intervall der Steigung hat auf einer Seite keine Grenze: zu wenige Werte oder zu viel nicht Nachgewiesenes
+series-step = eine Stufe am { $date } ({ $what }): { $p }; siehe den Trend ohne die Stufe
+series-step-given = angegebenes Datum
+series-step-method = Verfahren „{ $from }“ zu „{ $to }“
+series-mass-below = { $share } der Product-Limit-Schätzung liegen unter dem niedrigsten bekannten Wert ({ $lowest }): Ihr Mittel ist als die zwei Zahlen gegeben, zwischen denen es liegt
+series-shape-doubtful = die Wahrscheinlichkeitsdarstellung korreliert nur mit { $correlation } (unter 0,95): Eine lognormale Gestalt ist zweifelhaft
+series-no-method = kein Verfahren gibt ein Mittel, das die Simulation für so viele Werte und so viel nicht Nachgewiesenes geeignet fand
+series-limits-above-values = { $values ->
+    [one] { $values } nicht nachgewiesener Wert mit einer Grenze über jedem Wert ({ $highest }): Er sagt
+   *[other] { $values } nicht nachgewiesene Werte mit einer Grenze über jedem Wert ({ $highest }): Sie sagen
+} nichts über diese Werte
+series-all-limits-above-values = { $values ->
+    [one] { $values } nicht nachgewiesener Wert
+   *[other] { $values } nicht nachgewiesene Werte
+} mit einer Grenze über jedem Wert ({ $highest }): Kein nicht nachgewiesener sagt etwas über diese Werte
+series-not-positive = { $values ->
+    [one] { $values } Wert oder Grenze bei oder unter null: beibehalten
+   *[other] { $values } Werte oder Grenzen bei oder unter null: beibehalten
+}; kein Logarithmus, also keine lognormale oder Gamma-Antwort
+series-order = die Zeilen stehen nicht in der Folge der Tage: Sie wurden geordnet
+series-date-repeated = { $rows ->
+    [one] { $rows } Zeile teilt
+   *[other] { $rows } Zeilen teilen
+} einen Tag mit einer anderen (die erste: { $first }): Werte eines Tages werden nicht miteinander verglichen

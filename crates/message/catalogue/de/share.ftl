@@ -1,0 +1,14 @@
+share-with-interval = { $share } ({ $confidence }-%-Intervall { $low } bis { $high })
+share-between = zwischen { $low } und { $high } ({ $confidence } %)
+share-of-water = Der Anteil des Wassers am gemessenen Metall ist { $share }; { $why }.
+share-no-metal = das Metall in der Flasche liegt nicht über null, also lässt sich kein Anteil davon angeben
+share-blank-above = die Leerprobe enthält mehr als die Flasche
+share-enough = das Intervall liegt über den { $least } des Programms
+share-too-little = das Intervall liegt unter den { $least } des Programms
+share-undecided = das Intervall enthält die { $least } des Programms: mehr oder reinere Leerproben würden entscheiden
+share-left-with-air = Nach den Leerproben ist { $share } des gemessenen Metalls das des Wassers, freie Luft nicht gemessen. Keine Leerprobe wurde in der freien Luft an { $place } geöffnet, also ist nicht gemessen, was diese brachte.
+share-left-with-pipe = Nach den Leerproben ist { $share } des gemessenen Metalls nicht aus Luft, Flasche oder Labor. { $pipe }
+share-left-with-pipe-and-air = Nach den Leerproben ist { $share } des gemessenen Metalls nicht aus Luft, Flasche oder Labor, freie Luft nicht gemessen. { $pipe } Keine Leerprobe wurde in der freien Luft an { $place } geöffnet, also ist nicht gemessen, was diese brachte.
+share-pipe-long = Das Wasser berührte das Rohr { $contact }, länger als die { $longest } des Programms, und keine Leerprobe sieht das Rohr.
+share-pipe-seen = Flaschen bei verschiedenem Fluss zeigen Metall des Rohrs, und keine Leerprobe sieht das Rohr.
+share-pipe-not-known = Wie lange das Wasser das Rohr berührte, ist nicht bekannt, und keine Leerprobe sieht das Rohr.

@@ -1,0 +1,14 @@
+### An amount with its doubt, for sentences that speak of one.
+
+# $amount (amount): value
+# $u (amount): its standard uncertainty, in the same unit
+amount-with-u = { $amount } (u { $u })
+
+# $amount (amount): value
+amount-without-u = { $amount } (u not stated)
+
+# $limit (amount): upper bound
+amount-below = < { $limit }
+
+# $limit (amount): lower bound
+amount-above = > { $limit }

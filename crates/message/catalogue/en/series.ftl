@@ -1,0 +1,145 @@
+### What stands out in a series of years.
+
+# $p (amount): chance
+series-p = p { $p }
+
+# $bound (amount): chance is less
+series-p-under = p < { $bound }
+
+# $size (amount): tau
+series-tau = tau { $size }
+
+# $size (amount): tau without its sign
+series-tau-negative = tau −{ $size }
+
+# Words of fitness: coverage of 90 % or more.
+series-fit = fit
+
+# Coverage of 85 to 90 %.
+series-with-care = with care
+
+# Less, or outside what was simulated.
+series-not-fit = not fit
+
+# $share (amount): percent of the values
+series-fitness-none = { $share } non-detects: more than any simulated series had
+
+# $figure (name): what the interval is of
+# $held (amount): percent of the series whose interval held the true one
+# $values (count): values a series
+# $share (amount): percent of non-detects
+series-fitness = a 95 % interval of the { $figure } held the true one in { $held } of simulated lognormal series of { $values } values, { $share } non-detects
+
+# $fitness (message): by simulation
+# $share (amount): percent of the series
+series-fitness-unanswered = { $fitness }; { $share } of them gave no bounded answer
+
+# $fitness (message): by simulation
+# $values (count): in this series
+series-fitness-few = { $fitness }; { $values } values are fewer than any simulated series had
+
+# $word (message): how far it can be trusted
+# $why (message): by simulation
+series-slope-coverage = interval of the slope: { $word } ({ $why })
+
+# $values (count): how many
+# $first (date): day of the first
+series-above-action = { $values ->
+    [one] { $values } value
+   *[other] { $values } values
+} above the action limit, first on { $first }
+
+# $values (count): non-detects
+series-shows-nothing = { $values ->
+    [one] { $values } non-detect with a limit above the action limit: it shows
+   *[other] { $values } non-detects with a limit above the action limit: they show
+} nothing
+
+# $values (count): in a row
+# $last (date): day of the last
+series-run = { $values } in a row above the median of the baseline, up to { $last }
+
+# $tau (message): with its sign
+# $p (message): chance by scatter alone
+series-blanks-rise = the values rise with the years ({ $tau }, { $p }): a metal corrected by them would seem to change
+
+# $tau (message): with its sign
+# $p (message): chance by scatter alone
+series-blanks-fall = the values fall with the years ({ $tau }, { $p }): a metal corrected by them would seem to change
+
+# $tau (message): of neighbours
+# $p (message): chance by scatter alone
+# $spacing (amount): years between neighbours
+series-neighbours = neighbours in time resemble each other ({ $tau }, { $p }, spacing { $spacing } years): the p and the interval of the slope are too optimistic
+
+# $tau (message): of limits and years
+series-limits-fell = the limits fell with the years ({ $tau }): this alone can move the test
+
+# $tau (message): of limits and years
+# $p (message): of the test at the highest limit
+series-limits-fell-tested = the limits fell with the years ({ $tau }): this alone can move the test; with all below the highest limit made equal, { $p }
+
+# $tau (message): of limits and years
+series-limits-rose = the limits rose with the years ({ $tau }): this alone can move the test
+
+# $tau (message): of limits and years
+# $p (message): of the test at the highest limit
+series-limits-rose-tested = the limits rose with the years ({ $tau }): this alone can move the test; with all below the highest limit made equal, { $p }
+
+# No line.
+series-slope-open = the non-detects leave the slope open: no line can be given
+
+# One bound only.
+series-slope-unbounded = the interval of the slope has no bound on one side: too few values or too many non-detects
+
+# $date (date): first day of the new stretch
+# $what (message): what changed
+# $p (message): chance by scatter alone
+series-step = a step at { $date } ({ $what }): { $p }; see the trend with the step taken out
+
+# A step that a person named.
+series-step-given = date given
+
+# $from (name): method before
+# $to (name): method after
+series-step-method = method "{ $from }" to "{ $to }"
+
+# $share (share): of the product limit
+# $lowest (amount): lowest known value
+series-mass-below = { $share } of the product limit lies below the lowest known value ({ $lowest }): its mean is given as the two figures it lies between
+
+# $correlation (amount): of the probability plot
+series-shape-doubtful = the probability plot correlates at { $correlation } only (under 0.95): a lognormal shape is doubtful
+
+# Nothing fit.
+series-no-method = no method gives a mean that simulation found fit for this many values and non-detects
+
+# $values (count): non-detects above every value
+# $highest (amount): highest value
+series-limits-above-values = { $values ->
+    [one] { $values } non-detect with a limit above every value ({ $highest }): it tells
+   *[other] { $values } non-detects with a limit above every value ({ $highest }): they tell
+} nothing about these values
+
+# $values (count): non-detects, all of them above every value
+# $highest (amount): highest value
+series-all-limits-above-values = { $values ->
+    [one] { $values } non-detect
+   *[other] { $values } non-detects
+} with a limit above every value ({ $highest }): no non-detect tells anything about these values
+
+# $values (count): values and limits
+series-not-positive = { $values ->
+    [one] { $values } value or limit at or below zero: kept as it is
+   *[other] { $values } values or limits at or below zero: kept as they are
+}; no logarithm, so no lognormal or gamma answer
+
+# Rows out of order.
+series-order = the rows are not in order of date: they were put in order
+
+# $rows (count): rows
+# $first (date): first such day
+series-date-repeated = { $rows ->
+    [one] { $rows } row shares
+   *[other] { $rows } rows share
+} a date with another (first: { $first }): values of one date are not compared with each other

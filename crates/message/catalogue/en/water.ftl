@@ -1,0 +1,71 @@
+### What the chemistry of a water finds.
+
+# No pH was given.
+water-charge-not-checked = pH was found from the charge balance, so the balance checks nothing.
+
+# $cations (amount): sum of positive charges, meq/L
+# $anions (amount): sum of negative charges, meq/L
+# $difference (amount): percent of their sum
+# $window (amount): allowed, meq/L or percent
+water-charge = Cations { $cations } and anions { $anions } meq/L differ by { $difference }; the window for this water is { $window }.
+
+# $ratio (amount): calculated over measured
+water-conductivity = Calculated conductivity is { $ratio } times the measured one (0.9 to 1.1 is usual).
+
+# $ratio (amount): measured over the sum
+water-solids = Measured dissolved solids are { $ratio } times the sum of what was analysed (1.0 to 1.2 is usual).
+
+# $field (amount): pH at the well
+# $laboratory (amount): pH in the laboratory
+water-ph-agrees = Field pH { $field } and laboratory pH { $laboratory } agree within 0.3.
+
+# $field (amount): pH at the well
+# $laboratory (amount): pH in the laboratory
+water-ph-rose = Laboratory pH { $laboratory } is above field pH { $field }: CO2 left on the way; field pH is used.
+
+# $field (amount): pH at the well
+# $laboratory (amount): pH in the laboratory
+water-ph-fell = Laboratory pH { $laboratory } is below field pH { $field }: something was oxidised or precipitated on the way; field pH is used.
+
+# $carbonate (amount): percent of the alkalinity
+water-alkalinity-of-carbonate = { $carbonate } of the alkalinity is carbonate; the rest is borate, silicate, sulfide, phosphate, ammonia or hydroxide.
+
+# Inorganic carbon beside alkalinity.
+water-carbon-twice = Inorganic carbon was measured and also follows from alkalinity and pH; alkalinity is used.
+
+# $oxygen (amount): as the probe reads
+# $floor (amount): what it reads in water without oxygen
+water-oxygen-beside-sulfide = Oxygen reads { $oxygen } beside sulfide; the probe's floor is { $floor }. The two do not last together: air got in, or the probe reads too much.
+
+# $oxygen (amount): as the probe reads
+# $floor (amount): what it reads in water without oxygen
+water-oxygen-at-floor = Oxygen reads { $oxygen } beside sulfide, no more than a probe reads in water without oxygen ({ $floor }).
+
+# Nitrate and sulfide in one water.
+water-nitrate-beside-sulfide = Nitrate was found beside sulfide: two waters were mixed, or one of the two is not there.
+
+# $analyte (name): what was measured in both bottles
+water-dissolved-above-total = { $analyte }: filtered against unfiltered of the same water; beyond both uncertainties the filtered bottle must not hold more.
+
+# $component (name): symbol of what is stated twice
+# $first (name): as the first was written
+# $second (name): as the second was written
+water-stated-twice = { $component } is stated twice ({ $first } and { $second }); the first is used.
+
+# Two alkalinities.
+water-alkalinity-twice = Alkalinity is stated twice; the first (field before laboratory) is used.
+
+# Nothing is missing.
+water-ions-all = All major ions are there.
+
+# $ions (name): symbols with commas between
+water-ions-missing = Not measured: { $ions }; charge balance, conductivity and ionic strength lack them.
+
+# $ions (name): symbols with commas between
+water-ions-and-alkalinity-missing = Not measured: { $ions }, alkalinity (or DIC); charge balance, conductivity and ionic strength lack them.
+
+# Every ion but those of carbon.
+water-alkalinity-missing = Not measured: alkalinity (or DIC); charge balance, conductivity and ionic strength lack them.
+
+# Neither was given.
+water-redox-missing = Neither Eh nor dissolved oxygen was measured.
