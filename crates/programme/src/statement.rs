@@ -282,9 +282,27 @@ fn fit(uses: &[(String, Listed)], despite: Option<&str>) -> Result<(), Error> {
 ///
 /// # Errors
 /// The store cannot be read.
-pub fn all(store: &Store) -> Result<Vec<Stated>, Error> {
+pub fn all(store: &Store) -> Result<All, Error> {
     let rows = store.list::<StatementRow>(&Filter::all().latest())?;
-    read(store, rows)
+    let mut out = All::default();
+    for read in read(store, rows)? {
+        match read {
+            Ok(stated) => out.stated.push(stated),
+            // Another version's, or altered: told beside the others, which stand.
+            Err(e @ Error::Unfit { .. }) => out.unread.push(e.to_string()),
+            Err(other) => return Err(other),
+        }
+    }
+    Ok(out)
+}
+
+/// Every statement.
+#[derive(Debug, Clone, Default)]
+pub struct All {
+    /// Those that can be read.
+    pub stated: Vec<Stated>,
+    /// The others, by name and why.
+    pub unread: Vec<String>,
 }
 
 /// A statement by its name, newest revision.
@@ -293,10 +311,10 @@ pub fn all(store: &Store) -> Result<Vec<Stated>, Error> {
 /// [`Error::Absent`]; the store cannot be read.
 pub fn find(store: &Store, name: &str) -> Result<Stated, Error> {
     let row = rows(store, name)?.pop().ok_or_else(|| absent(store, name))?;
-    read(store, vec![row])?.pop().ok_or_else(|| absent(store, name))
+    read(store, vec![row])?.pop().unwrap_or_else(|| Err(absent(store, name)))
 }
 
-fn read(store: &Store, rows: Vec<StatementRow>) -> Result<Vec<Stated>, Error> {
+fn read(store: &Store, rows: Vec<StatementRow>) -> Result<Vec<Result<Stated, Error>>, Error> {
     if rows.is_empty() {
         return Ok(vec![]);
     }
@@ -317,7 +335,7 @@ fn read(store: &Store, rows: Vec<StatementRow>) -> Result<Vec<Stated>, Error> {
         }
     }
     let now = Now { store, lists, known, newest };
-    rows.into_iter().map(|row| now.stated(uses.remove(&row.id).unwrap_or_default(), row)).collect()
+    Ok(rows.into_iter().map(|row| now.stated(uses.remove(&row.id).unwrap_or_default(), row)).collect())
 }
 
 /// The record as it stands.

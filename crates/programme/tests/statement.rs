@@ -62,7 +62,7 @@ fn a_provisional_result_is_not_taken_unless_a_person_says_so() {
         statement::add(&mut desk.store, &New { name: "lead", sentence: &sentence, despite: None }, BY).unwrap_err();
     let words = refused.to_string();
     assert!(words.contains("is provisional (") && words.contains("--despite"), "{words}");
-    assert!(statement::all(&desk.store).unwrap().is_empty());
+    assert!(statement::all(&desk.store).unwrap().stated.is_empty());
     let new = New { name: "lead", sentence: &sentence, despite: Some("shown as what was measured") };
     let s = statement::add(&mut desk.store, &new, BY).unwrap();
     assert_eq!(s.answer, "supported");
@@ -293,5 +293,46 @@ fn a_sentence_of_each_kind_is_kept_in_the_same_bytes_as_ever() {
     assert_eq!(
         kinds.into_iter().collect::<Vec<_>>(),
         ["absence", "analogy", "change", "ranking", "ratio", "reference"]
+    );
+}
+
+#[test]
+fn a_kept_sentence_that_cannot_be_read_stops_none_of_the_others() {
+    let mut desk = desk();
+    let sentence = Sentence::parse(r#"{"kind":"ratio","a":{"value":2,"u":0.1,"unit":"ng/L"},"b":{"value":1,"u":0.1,"unit":"ng/L"},"relation":"more"}"#).unwrap();
+    statement::add(&mut desk.store, &New { name: "good", sentence: &sentence, despite: Some("x") }, BY).unwrap();
+    // As a later version may write it: a kind that this one does not know.
+    let info = record::store::ActInfo {
+        kind: "statement".into(),
+        author: BY.person.into(),
+        at: BY.at.into(),
+        body: serde_json::json!({}),
+    };
+    let row = desk.store.list::<record::model::StatementRow>(&Filter::all().is("name", "good")).unwrap().remove(0);
+    desk.store
+        .act(&info, |act| {
+            let mut cells = record::store::NamedCells::new("statement");
+            cells.text("name", "later").integer("revision", 1).text("kind", "prophecy");
+            cells
+                .text("fields", r#"{"kind":"prophecy"}"#)
+                .text("answer", "cannot tell")
+                .text("asked", "x")
+                .text("plain", "x");
+            let checked = row.checked.to_string();
+            cells
+                .text("scientific", "x")
+                .text("warnings", "[]")
+                .text("checked", &checked)
+                .text("head", "")
+                .text("person", "x");
+            cells.insert(act).map(|_| ())
+        })
+        .unwrap();
+    let all = statement::all(&desk.store).unwrap();
+    assert_eq!(all.stated.iter().map(|s| s.name.as_str()).collect::<Vec<_>>(), ["good"]);
+    assert!(
+        all.unread.len() == 1 && all.unread[0].contains("later") && all.unread[0].contains("prophecy"),
+        "{:?}",
+        all.unread
     );
 }

@@ -173,7 +173,7 @@ impl<'a> Page<'a> {
         // Compounds have a sentence of their own.
         let compounds = organics::Compounds::of(store, &all)?;
         against.rows.retain(|r| !compounds.holds(&r.analyte));
-        Ok(Self { against, stated: statement::all(store)?, store, lang, all })
+        Ok(Self { against, stated: statement::all(store)?.stated, store, lang, all })
     }
 
     /// How far down this programme measured, and why there are blanks: only what its own results bear.

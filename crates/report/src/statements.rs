@@ -16,7 +16,8 @@ use record::store::Store;
 
 /// Adds the sections.
 pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Error> {
-    let stated = statement::all(store)?;
+    let statement::All { stated, unread } = statement::all(store)?;
+    out.found.extend(unread.iter().map(|why| as_written(why)));
     if !stated.is_empty() {
         out.sections.push(statements(&stated));
         out.methods.push(Method {

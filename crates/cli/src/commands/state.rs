@@ -59,13 +59,20 @@ fn document(store: &Store, body: (&str, Value)) -> Result<Value, Failure> {
 }
 
 fn list(store: &Store, json: bool) -> Result<(), Failure> {
-    let all = statement::all(store)?;
+    let statement::All { stated: all, unread } = statement::all(store)?;
     if json {
         let all = serde_json::to_value(&all).context("writing the statements as JSON")?;
-        say!("{}", document(store, ("statements", all))?);
+        let mut out = document(store, ("statements", all))?;
+        if let Some(warnings) = out["warnings"].as_array_mut() {
+            warnings.extend(unread.into_iter().map(Into::into));
+        }
+        say!("{out}");
         return Ok(());
     }
-    if all.is_empty() {
+    for why in &unread {
+        say!("cannot be read: {why}");
+    }
+    if all.is_empty() && unread.is_empty() {
         say!("no statement is kept yet; `limpid state STORE add NAME --fields JSON --as PERSON` adds one");
     }
     for s in &all {

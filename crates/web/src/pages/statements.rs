@@ -56,7 +56,7 @@ pub(crate) async fn list(
     let chosen = well.clone();
     let filled = Filled(q.iter().map(|(n, v)| (n.clone(), v.clone())).collect());
     let (against, faults) = asked_of(&filled);
-    let (stated, wells, limits) = page::read(&app, move |store, app| {
+    let (stated, unread, wells, limits) = page::read(&app, move |store, app| {
         let stated = statement::all(store)?;
         let wells: Vec<String> = store.wells()?.into_iter().map(|w| w.name).collect();
         let limits = match &chosen {
@@ -67,7 +67,7 @@ pub(crate) async fn list(
             }
             None => None,
         };
-        Ok((stated, wells, limits))
+        Ok((stated.stated, stated.unread, wells, limits))
     })
     .await?;
     let row = |s: &Stated| {
@@ -91,6 +91,7 @@ pub(crate) async fn list(
         html! {
             h1 { "Statements" }
             p { "A sentence is given as fields and checked by one-sided 95 % bounds against the results that it names. It is marked when one of them changes." }
+            @for why in &unread { p.caution { "Cannot be read: " (why) "." } }
             @if who.may(Role::Analyst) { p.acts { a.go href="/statements/new" { "Check a sentence" } } }
         }
         .into(),
