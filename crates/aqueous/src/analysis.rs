@@ -13,7 +13,7 @@
 use crate::error::{Error, within};
 use crate::network::network;
 use crate::water::density_kg_l;
-use message::{Message, Name, water as said};
+use message::{Message, water as said};
 use quantity::{Amount, Check, Finding, Outcome, Substance, Unit};
 use std::sync::OnceLock;
 
@@ -596,9 +596,9 @@ fn twice(out: &mut Interpreted, at: usize, entry: Entry, x: &Analyte) -> Result<
         Check::MeaningStatedTwice,
         Outcome::Met,
         said::StatedTwice {
-            component: Name::from(&network().components[entry.component].label),
-            first: Name::from(&first.name),
-            second: Name::from(&entry.name),
+            component: message::Name::from(&network().components[entry.component].label),
+            first: message::Name::from(&first.name),
+            second: message::Name::from(&entry.name),
         },
     ));
     // A filtered value after an unfiltered one takes its place: the equilibrium is of dissolved matter.
@@ -646,7 +646,7 @@ fn missing(a: &Analysis, out: &mut Interpreted) {
             .filter(|(c, _)| !has(c))
             .map(|(_, n)| n)
             .collect();
-    let ions = Name::from(lacking.join(", "));
+    let ions = message::Name::from(lacking.join(", "));
     let (outcome, says): (_, Message) = match (lacking.is_empty(), carbon) {
         (true, true) => (Outcome::Met, said::IonsAll.into()),
         (true, false) => (Outcome::NotKnown, said::AlkalinityMissing.into()),

@@ -126,7 +126,7 @@ pub struct Steady {
 /// [`Error::OutOfRange`] for a parameter that the set has no rule for or times that do not rise;
 /// [`Error::TooFew`] when fewer readings than the rule's were made at its spacing.
 pub fn steady(readings: &Readings, rule: &str) -> Result<Steady, Error> {
-    told(readings, rule).map_err(|e| e.refusal(readings, rule))
+    told(readings, rule).map_err(|e| e.refusal(&readings.parameter, rule))
 }
 
 /// Why steady or not cannot be told.
@@ -140,13 +140,13 @@ enum Untold {
 }
 
 impl Untold {
-    fn refusal(&self, of: &Readings, rule: &str) -> Error {
+    fn refusal(&self, parameter: &str, rule: &str) -> Error {
         match *self {
             Self::NoRule => {
                 let known: Vec<String> = criteria().iter().map(|c| format!("{} ({})", c.parameter, c.rule)).collect();
                 Error::out_of_range(
                     "parameter and rule",
-                    format!("{} ({rule})", of.parameter),
+                    format!("{parameter} ({rule})"),
                     format!("one of {}", known.join(", ")),
                 )
             }
@@ -156,7 +156,7 @@ impl Untold {
                 format!("later than the {before} min of the reading before"),
             ),
             Self::TooFew { spacing, have, need } => Error::TooFew {
-                what: format!("readings of {} at least {spacing} min apart", of.parameter),
+                what: format!("readings of {parameter} at least {spacing} min apart"),
                 have,
                 need,
                 hint: "go on reading".into(),
@@ -378,7 +378,7 @@ pub fn fit_washout(points: &[(f64, f64)], flow_l_min: Option<f64>) -> Result<Was
             hint: "three numbers are fitted; read before, during and after the first volumes".into(),
         });
     }
-    let points = thinned(points, 0.0)?;
+    let points = thinned(points, 0.0).map_err(|e| e.refusal("washout", ""))?;
     let whole = points[points.len() - 1].0 - points[0].0;
     let step = points.windows(2).map(|w| w[1].0 - w[0].0).fold(f64::INFINITY, f64::min);
     let (low, high) = (libm::log(0.1 / whole), libm::log(10.0 / step));
