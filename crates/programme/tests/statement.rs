@@ -311,20 +311,12 @@ fn a_kept_sentence_that_cannot_be_read_stops_none_of_the_others() {
     let row = desk.store.list::<record::model::StatementRow>(&Filter::all().is("name", "good")).unwrap().remove(0);
     desk.store
         .act(&info, |act| {
+            let person = act.ensure("person", &[record::store::Cell::Text("Rea Dahl")])?;
             let mut cells = record::store::NamedCells::new("statement");
             cells.text("name", "later").integer("revision", 1).text("kind", "prophecy");
-            cells
-                .text("fields", r#"{"kind":"prophecy"}"#)
-                .text("answer", "cannot tell")
-                .text("asked", "x")
-                .text("plain", "x");
             let checked = row.checked.to_string();
-            cells
-                .text("scientific", "x")
-                .text("warnings", "[]")
-                .text("checked", &checked)
-                .text("head", "")
-                .text("person", "x");
+            cells.text("fields", r#"{"kind":"prophecy"}"#).text("answer", "cannot tell").text("checked", &checked);
+            cells.text("head", "").integer("person", person).text("engine", "a later one");
             cells.insert(act).map(|_| ())
         })
         .unwrap();
