@@ -65,7 +65,7 @@ pub fn line_faults(line: &str) -> Vec<String> {
 
 fn is_quantile(text: &str, value: f64) -> bool {
     let decimals = text.split_once('.').map_or(0, |(_, d)| d.len());
-    let scale = 10f64.powi(decimals.min(12) as i32);
+    let scale = 10f64.powi(i32::try_from(decimals.min(12)).unwrap_or(12));
     // Rounded or cut off.
     let near = |z: &f64| (value - z).abs() * scale < 1.0 + 1e-9;
     SHORT.contains(&text) || (decimals >= 3 && QUANTILES.iter().any(near))

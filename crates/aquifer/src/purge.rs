@@ -176,10 +176,10 @@ impl Untold {
                 said::ReadingsNoRule { parameter, rule: Name::from(rule), known: known.collect() }.into()
             }
             Self::Backwards { reading, at, before } => {
-                said::ReadingsBackwards { reading: reading as i64, time: min(at), before: min(before) }.into()
+                said::ReadingsBackwards { reading: message::count(reading), time: min(at), before: min(before) }.into()
             }
             Self::TooFew { spacing, have, need } => {
-                let (have, need) = (have as i64, need as i64);
+                let (have, need) = (message::count(have), message::count(need));
                 said::ReadingsTooFew { parameter, spacing: min(spacing), have, need }.into()
             }
         }
@@ -240,7 +240,7 @@ fn applicable<'a>(all: &[&'a Criterion], mean: f64) -> Option<&'a Criterion> {
 
 fn rule_said(all: &[&Criterion], mean: f64) -> Message {
     let Some(c) = applicable(all, mean) else { return said::RuleNone.into() };
-    let (readings, spacing) = (c.readings as i64, Shown::as_given(c.spacing_min, "min"));
+    let (readings, spacing) = (message::count(c.readings), Shown::as_given(c.spacing_min, "min"));
     let (source, seen) = (Name::from(&c.source), Name::from(c.provenance.replace(' ', "-")));
     let number = |x| Shown::as_given(x, "");
     let unit = Name::from(&c.unit);

@@ -550,7 +550,7 @@ impl Flow {
         let share = |x| Share::new(x, Digits::Significant(2));
         let (outcome, says): (_, Message) = match &self.amount {
             Amount::Measured(m) if m.relative_u() <= criteria.largest_relative_u => {
-                (Outcome::Met, said::Flow { flow, fills: self.fills as i64 }.into())
+                (Outcome::Met, said::Flow { flow, fills: message::count(self.fills) }.into())
             }
             Amount::Measured(m) => {
                 let (known, asked) = (share(m.relative_u()), share(criteria.largest_relative_u));

@@ -290,7 +290,7 @@ impl<'a> RunCases<'a> {
         let met = share <= limit;
         let unit = &r.gross.unit;
         let says = verdict::LotBlanks {
-            blanks: blanks.len() as i64,
+            blanks: message::count(blanks.len()),
             lot,
             highest: Shown::significant(highest, 2, unit.to_string()),
             element,
@@ -330,7 +330,7 @@ impl<'a> RunCases<'a> {
         } else {
             Outcome::NotMet
         };
-        let (spikes, recovery) = (here.len() as i64, mean.in_percent().shown(2.0));
+        let (spikes, recovery) = (message::count(here.len()), mean.in_percent().shown(2.0));
         let low = Shown::significant(100.0 * low, 3, "");
         let high = Share::new(high, Digits::Significant(3));
         let says: Message = match outcome {
@@ -499,6 +499,9 @@ fn same_verdict(old: &model::Verdict, judged: &Judged) -> bool {
 }
 
 /// Keeps cases whose findings or verdict differ from what stands.
+///
+/// # Errors
+/// The store cannot be read or written.
 pub fn keep(store: &mut Store, cases: Vec<Case>, author: &str, at: &str) -> Result<Assessed, Error> {
     let (fresh, unchanged) = fresh(store, cases)?;
     let turned = |f: &Fresh| {
@@ -540,7 +543,7 @@ impl Fresh {
             let sentence = format!("verdict on {subject}: stands as {stands}, comes out as {now}");
             return Ok(Differs { sentence, way: Way::Value });
         }
-        let said = |f: &Finding| (f.check.clone(), f.outcome, f.compared.clone());
+        let said = |f: &Finding| (f.check, f.outcome, f.compared.clone());
         let kept: Vec<_> = findings_of(store, old)?.iter().map(said).collect();
         let now: Vec<_> = self.case.findings.iter().map(said).collect();
         let way = if kept == now { Way::Wording } else { Way::Value };

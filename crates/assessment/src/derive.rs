@@ -479,10 +479,10 @@ impl Row {
 
     fn derivation_is_kept(&self, old: &ResultRow, store: &Store) -> Result<bool, StoreError> {
         Ok(store.derivation_is(old.id, &self.derivation)?
-            || self.derivation_kept(old, store)? == serde_json::from_str(&self.derivation).ok())
+            || Self::derivation_kept(old, store)? == serde_json::from_str(&self.derivation).ok())
     }
 
-    fn derivation_kept(&self, old: &ResultRow, store: &Store) -> Result<Option<Value>, StoreError> {
+    fn derivation_kept(old: &ResultRow, store: &Store) -> Result<Option<Value>, StoreError> {
         Ok(store.derivation(old.id)?.map(|d| d.body))
     }
 
@@ -605,7 +605,7 @@ impl Fresh {
             let sentence = format!("the water's share of {} comes out differently ({by})", old.identity());
             return Ok(Differs { sentence, way: Way::Value });
         }
-        let kept = row.derivation_kept(old, store)?.unwrap_or_default();
+        let kept = Row::derivation_kept(old, store)?.unwrap_or_default();
         let now: Value = serde_json::from_str(&row.derivation).unwrap_or_default();
         let way = if numbers(&kept) == numbers(&now) { Way::Wording } else { Way::Value };
         Ok(Differs { sentence: format!("the derivation of {} comes out differently ({by})", old.identity()), way })
@@ -624,6 +624,9 @@ fn numbers(of: &Value) -> Vec<&serde_json::Number> {
 
 /// Runs that have counts, in order of their start; a run whose counts have not come yet is no
 /// fault of the record.
+///
+/// # Errors
+/// The store cannot be read.
 pub fn runs_in_order(store: &Store) -> Result<Vec<record::model::Run>, Error> {
     let mut runs = vec![];
     for r in store.runs()? {

@@ -116,6 +116,9 @@ fn evidence(events: &[Event]) -> usize {
 }
 
 /// Says that everything was derived, where that is not said yet.
+///
+/// # Errors
+/// The store cannot be read or written.
 pub fn mark(store: &mut Store, by: By) -> Result<(), StoreError> {
     if reach(store)?.is_current() {
         return Ok(());

@@ -143,7 +143,7 @@ impl FieldChecks {
             None => Finding::new(
                 Check::CoolBoxSeal,
                 Outcome::Met,
-                Message::from(trip::SealsWhole { steps: steps.len() as i64 }),
+                Message::from(trip::SealsWhole { steps: message::count(steps.len()) }),
             ),
         });
         let limit = rules.limit(Check::CoolBoxTemperature, 10.0);

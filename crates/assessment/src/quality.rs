@@ -342,11 +342,11 @@ impl Quality {
             }
         }
         if let Some(charts) = crate::say::joined(kept) {
-            let says = quality::Kept { charts, runs: self.runs.len() as i64 };
+            let says = quality::Kept { charts, runs: message::count(self.runs.len()) };
             out.push(Finding::new(Check::RunControlChart, Outcome::Met, Message::from(says)));
         }
         if let Some(charts) = crate::say::joined(few) {
-            let says = quality::Few { charts, runs: found as i64, needed: FEWEST as i64 };
+            let says = quality::Few { charts, runs: message::count(found), needed: message::count(FEWEST) };
             out.push(Finding::new(Check::RunControlChart, Outcome::NotKnown, Message::from(says)));
         }
         out
@@ -365,9 +365,9 @@ fn broken(s: &Series, c: &Charts, at: usize, rules: Message, runs: usize) -> Fin
     let says = quality::Broken {
         chart: s.kind.said(),
         element: s.analyte.element.as_str().into(),
-        runs: runs as i64,
+        runs: message::count(runs),
         now,
-        baseline: c.baseline as i64,
+        baseline: message::count(c.baseline),
         centre,
         sd,
         rules,

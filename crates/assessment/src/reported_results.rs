@@ -64,7 +64,7 @@ pub fn cases(store: &Store, rows: &[ResultRow], meanings: &ChemistryChecks) -> R
         } else if let Some(f) = findings.first_mut() {
             crate::say::more(
                 f,
-                |finding| verdict::Series { finding, results: n as i64 },
+                |finding| verdict::Series { finding, results: message::count(n) },
                 |text| format!("{text} ({n} results of the series stand on this evidence.)"),
             );
         }
@@ -114,7 +114,7 @@ impl Evidence {
         }
         match r.state {
             State::Estimated => {
-                out.push(Finding::new(Check::NumberEstimated, Outcome::NotMet, Message::from(verdict::Estimate)))
+                out.push(Finding::new(Check::NumberEstimated, Outcome::NotMet, Message::from(verdict::Estimate)));
             }
             State::NotDetected => out.push(limit(r)),
             _ => {}
@@ -132,7 +132,7 @@ impl Evidence {
         let found = self.blanks.iter().filter(|b| b.1).count();
         let values: Vec<f64> = self.blanks.iter().map(|b| b.0).collect();
         let unit = self.unit.clone().unwrap_or_else(Unit::one);
-        let (in_blanks, blanks) = (found as i64, n as i64);
+        let (in_blanks, blanks) = (message::count(found), message::count(n));
         let count = |n: usize| Amount::stated(n as f64, Unit::one());
         let finding = match percentile_limit(&values, 0.90, 0.95) {
             OrderLimit::Given { limit, .. } => {
@@ -142,7 +142,7 @@ impl Evidence {
                     .comparing("limit of the blanks", Amount::below(limit, unit))
             }
             OrderLimit::TooFew { needed, .. } => {
-                let needed = needed as i64;
+                let needed = message::count(needed);
                 let says = verdict::BlanksFew { analyte, fraction, found: in_blanks, blanks, needed };
                 Finding::new(name, Outcome::NotKnown, Message::from(says))
             }
@@ -170,7 +170,7 @@ impl Evidence {
         } else {
             (sd, self.unit.clone().unwrap_or_else(Unit::one), "standard deviation")
         };
-        let (pairs, sd) = (n as i64, Shown::significant(value, 2, unit.to_string()));
+        let (pairs, sd) = (message::count(n), Shown::significant(value, 2, unit.to_string()));
         let says: Message = if relative {
             verdict::ReplicatesRelative { pairs, sd, analyte, fraction }.into()
         } else {

@@ -143,7 +143,7 @@ fn says(n: usize, upper: f64, lower: f64, rule: &LotRule, outcome: Outcome) -> M
     let share = |x| Share::new(x, Digits::Significant(3));
     let pg = |x| Shown::significant(x, 3, "pg");
     let (confidence, content) = (share(rule.confidence), share(rule.content));
-    let (upper, blanks, target) = (pg(upper), n as i64, pg(rule.target_pg));
+    let (upper, blanks, target) = (pg(upper), message::count(n), pg(rule.target_pg));
     match outcome {
         Outcome::Met => said::LotMayGo { confidence, content, upper, blanks, target }.into(),
         Outcome::NotMet => said::LotRefused { confidence, content, upper, blanks, target, lower: pg(lower) }.into(),

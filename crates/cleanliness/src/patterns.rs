@@ -159,7 +159,7 @@ pub fn training(person: &str, own_pg: &[f64], team_pg: &[f64]) -> Result<Finding
     let (m, n) = (own_pg.len() as f64, team_pg.len() as f64);
     let limit = team + t::quantile(0.95, n - 1.0) * sd * (1.0 / m + 1.0 / n).sqrt();
     let pg = |v: f64| Shown::significant(v, 3, "pg");
-    let (person, mean, blanks) = (Name::from(person), pg(own), own_pg.len() as i64);
+    let (person, mean, blanks) = (Name::from(person), pg(own), message::count(own_pg.len()));
     let (outcome, says): (_, Message) = if own <= limit {
         (Outcome::Met, said::TrainingMatches { person, mean, limit: pg(limit), blanks }.into())
     } else {

@@ -172,7 +172,9 @@ fn expression_in(expression: &Expression<&str>, found: &mut Found) {
         Expression::Inline(inline) => inline_in(inline, found),
         Expression::Select { selector, variants } => {
             inline_in(selector, found);
-            variants.iter().for_each(|v| look(&v.value, found));
+            for v in variants {
+                look(&v.value, found);
+            }
         }
     }
 }
@@ -206,14 +208,11 @@ fn declare(room: &str, id: &str, found: &Found, faults: &mut Vec<String>) -> Dec
         let (name, rest) = rest.split_once(' ').unwrap_or((rest, ""));
         let (kind, about) = rest.split_once(':').unwrap_or((rest, ""));
         let kind = kind.trim().trim_matches(['(', ')']);
-        match KINDS.iter().find(|(k, _)| *k == kind) {
-            Some((kind, _)) => {
-                out.arguments.push(Argument { name: name.into(), kind, about: about.trim().into() });
-            }
-            None => {
-                let kinds: Vec<&str> = KINDS.iter().map(|k| k.0).collect();
-                faults.push(format!("{DECLARING}: {id}: ${name} is a {kind:?}, expected one of {}", kinds.join(", ")));
-            }
+        if let Some((kind, _)) = KINDS.iter().find(|(k, _)| *k == kind) {
+            out.arguments.push(Argument { name: name.into(), kind, about: about.trim().into() });
+        } else {
+            let kinds: Vec<&str> = KINDS.iter().map(|k| k.0).collect();
+            faults.push(format!("{DECLARING}: {id}: ${name} is a {kind:?}, expected one of {}", kinds.join(", ")));
         }
     }
     same_arguments(DECLARING, &out, found, faults);

@@ -81,7 +81,9 @@ fn written(languages: &BTreeMap<String, Catalogue>, declared: &[Declared]) -> St
     }
     for (room, messages) in by_room {
         let _ = writeln!(out, "\n/// What `{room}` says.\npub mod {} {{", room.replace('-', "_"));
-        messages.iter().for_each(|m| one(&mut out, m));
+        for m in messages {
+            one(&mut out, m);
+        }
         out += "}\n";
     }
     out

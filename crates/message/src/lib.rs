@@ -38,6 +38,11 @@ impl<T: Into<String>> From<T> for Name {
     }
 }
 
+/// How many, as an argument.
+pub fn count(n: usize) -> i64 {
+    i64::try_from(n).unwrap_or(i64::MAX)
+}
+
 /// A day or a moment as the record writes it (ISO 8601), the same in every language.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(transparent)]

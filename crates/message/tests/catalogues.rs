@@ -18,7 +18,7 @@ fn distinct(kind: &str, n: usize, language: Lang) -> (Arg, String) {
             let said = arg.said(language);
             (Arg::Amount(arg), said)
         }
-        "count" => (Arg::Count(70 + n as i64), (70 + n).to_string()),
+        "count" => (Arg::Count(message::count(70 + n)), (70 + n).to_string()),
         "share" => {
             let arg = Share::new(number / 100.0, Digits::Decimals(1));
             let said = arg.said(language);

@@ -115,7 +115,8 @@ fn kept(desk: &Desk, table: &str, column: &str) -> Vec<f64> {
 
 /// A mapping that names the given columns by the given words, and all else of a table by the record's own headings.
 fn mapping(table: &str, named: &[(&str, &str)]) -> String {
-    let lines: String = named.iter().map(|(column, heading)| format!("{column} = \"{heading}\"\n")).collect();
+    let lines =
+        named.iter().map(|(column, heading)| format!("{column} = \"{heading}\"")).collect::<Vec<_>>().join("\n");
     format!("name = \"own\"\ntarget = \"{table}\"\nheadings = \"own\"\n[columns]\n{lines}")
 }
 

@@ -82,13 +82,13 @@ fn what_is_kept_and_not_yet_derived_is_no_difference_and_deriving_heals_it() {
 
 #[test]
 fn what_nothing_follows_from_leaves_the_record_derived() {
-    let (_dir, mut store) = opened();
+    let (dir, mut store) = opened();
     enter(&mut store, BY, "", &[TypedRow::of("person").with("name", "Rea Dahl")]).unwrap();
     assert!(answer(&store, Answer::Intact).reach.is_current());
     // A stretch of river says nothing of results, but who can tell beforehand: it counts, and nothing differs.
     enter(&mut store, BY, "", &[TypedRow::of("site").with("name", "Elsewhere")]).unwrap();
     assert_eq!(answer(&store, Answer::Intact).reach.acts_since, 1);
-    let empty = programme::start::start(_dir.path().join("new.sqlite"), BY.person, BY.at).unwrap();
+    let empty = programme::start::start(dir.path().join("new.sqlite"), BY.person, BY.at).unwrap();
     answer(&empty, Answer::Intact);
 }
 
@@ -109,7 +109,7 @@ fn a_deriving_that_stops_half_way_is_not_told_as_altered() {
 
 #[test]
 fn an_older_engine_is_told_by_its_number_and_deriving_heals_it() {
-    let (_dir, mut store) = opened();
+    let (dir, mut store) = opened();
     let act = |store: &mut Store, kind: &str, body: Value| {
         let info = ActInfo { kind: kind.into(), author: BY.person.into(), at: BY.at.into(), body };
         store.act(&info, |_| Ok::<_, StoreError>(())).unwrap();
@@ -129,7 +129,7 @@ fn an_older_engine_is_told_by_its_number_and_deriving_heals_it() {
     work::recompute(&mut store, None, BY).unwrap();
     answer(&store, Answer::Intact);
     // A program before the numbers left acts that name none, and no mark.
-    let mut store = demo_common::record(_dir.path(), &Trip::new(2611, Purpose::Demo), |_, text| Some(text));
+    let mut store = demo_common::record(dir.path(), &Trip::new(2611, Purpose::Demo), |_, text| Some(text));
     act(&mut store, "reduction", json!({ "run": "SL-R-2607", "results": 0 }));
     let found = answer(&store, Answer::NotDerived);
     assert_eq!((found.reach.engine, found.reach.acts_since), (Some(0), 0));

@@ -408,7 +408,7 @@ fn asked(text: &str) {
     let began = Instant::now();
     match Sentence::parse(text) {
         Ok(sentence) => {
-            assert_eq!(serde_json::to_value(&sentence).unwrap(), serde_json::from_str::<Value>(text).unwrap())
+            assert_eq!(serde_json::to_value(&sentence).unwrap(), serde_json::from_str::<Value>(text).unwrap());
         }
         Err(e) => refused(&e),
     }

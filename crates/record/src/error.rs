@@ -70,6 +70,7 @@ pub enum Error {
 
 impl Error {
     /// Of deriving after an act that is kept. Whoever stops it knows that.
+    #[must_use]
     pub fn after_keeping(self) -> Self {
         match self {
             Self::Stopped { .. } | Self::NotDerived { .. } => self,

@@ -138,6 +138,9 @@ impl serde::Serialize for ResultId {
 }
 
 /// Writes a result's name from its parts (bottle, analyte, isotopes, resolution, fraction).
+///
+/// # Errors
+/// As `out`.
 pub fn write_result(out: &mut impl Write, parts: [&str; 5], revision: Option<i64>) -> fmt::Result {
     let [bottle, analyte, isotopes, resolution, fraction] = parts;
     write_part(out, bottle, ":")?;

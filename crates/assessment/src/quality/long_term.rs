@@ -99,7 +99,7 @@ impl LongTerm {
     pub fn finding(&self, net: &Measured) -> Finding {
         let name = Check::NumberLongTerm;
         let Some(parts) = &self.parts else {
-            let says = quality::YearsFew { runs: self.runs as i64, needed: FEWEST_RUNS as i64 };
+            let says = quality::YearsFew { runs: message::count(self.runs), needed: message::count(FEWEST_RUNS) };
             return Finding::new(name, Outcome::NotKnown, Message::from(says));
         };
         let u = parts.u(net.value);
@@ -109,7 +109,7 @@ impl LongTerm {
             None => quality::NoBlanks.into(),
         };
         let unit = &net.unit;
-        let (runs, element) = (self.runs as i64, self.analyte.element.as_str().into());
+        let (runs, element) = (message::count(self.runs), self.analyte.element.as_str().into());
         let [bias, between] = [parts.bias, parts.between_runs].map(|x| Share::new(x, Digits::Significant(2)));
         let [by_years, budget] = [u, net.u].map(|x| Shown::significant(x, 2, unit.to_string()));
         let (outcome, says): (_, Message) = if met {

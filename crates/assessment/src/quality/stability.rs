@@ -244,7 +244,7 @@ impl Stability {
         let says = match self.slope {
             Some(s) => quality::Trend {
                 finding: says,
-                visits: self.visits.len() as i64,
+                visits: message::count(self.visits.len()),
                 change: Shown::significant(s.per_year, 2, ""),
                 u: Shown::significant(s.u, 2, unit.to_string()),
             }

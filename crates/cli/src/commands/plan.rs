@@ -29,17 +29,14 @@ pub fn run(args: &Plan) -> Result<(), Failure> {
     let store = if address == "-" { None } else { Some(open(address)?) };
     let question = question(args, store.is_none())?;
     let words = plan::in_words(&question);
-    let (asked, wells, from_record) = match &store {
-        Some(store) => {
-            let runs = runs(store)?;
-            let pairs: Vec<RunPair> = runs.iter().map(|(p, r)| (p, r)).collect();
-            let done = plan::complete(store, &pairs, question)?;
-            (done.asked, done.wells, done.from_record)
-        }
-        None => {
-            let wells = if let Some(Wells::Named(names)) = &question.wells { names.clone() } else { vec![] };
-            (question, wells, vec![])
-        }
+    let (asked, wells, from_record) = if let Some(store) = &store {
+        let runs = runs(store)?;
+        let pairs: Vec<RunPair> = runs.iter().map(|(p, r)| (p, r)).collect();
+        let done = plan::complete(store, &pairs, question)?;
+        (done.asked, done.wells, done.from_record)
+    } else {
+        let wells = if let Some(Wells::Named(names)) = &question.wells { names.clone() } else { vec![] };
+        (question, wells, vec![])
     };
     let answer = asked.answer()?;
     let chosen = chosen(args, &answer)?;

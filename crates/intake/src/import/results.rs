@@ -714,10 +714,10 @@ impl<'a> ResultReader<'a> {
                     None,
                     Message::from(message::intake::ReplicateOfTwo {
                         bottle: quoted(&b.label).into(),
-                        samples: heads.len() as i64,
+                        samples: message::count(heads.len()),
                         parent: parent.as_str().into(),
-                        sets: n as i64,
-                        all: all as i64,
+                        sets: message::count(n),
+                        all: message::count(all),
                     }),
                 ));
             }

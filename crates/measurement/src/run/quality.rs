@@ -8,7 +8,7 @@ use super::result::{DuplicatePair, ReferenceCheck, RunFinding};
 use super::spike::{difference, parent};
 use super::table::Hole;
 use super::{Analyte, ReducedRun, blank_role, has_result};
-use message::{Digits, Message, Name, Share, Shown, measurement as say};
+use message::{Digits, Message, Name, Share, Shown, count, measurement as say};
 use quantity::{Amount, Check, Finding, Measured, Outcome, Unit};
 use statistics::welch::effective_dof;
 
@@ -42,16 +42,12 @@ fn part(x: f64) -> Share {
     Share::new(x, Digits::Trimmed(3))
 }
 
-fn count(n: usize) -> i64 {
-    i64::try_from(n).unwrap_or(i64::MAX)
-}
-
 /// A role as the catalogues choose by it: `field-blank`.
 fn kind(role: Role) -> Name {
     Name(role.word().replace(' ', "-"))
 }
 
-fn name(of: impl ToString) -> Name {
+fn name(of: &impl ToString) -> Name {
     Name(of.to_string())
 }
 

@@ -208,6 +208,9 @@ impl<'s> Act<'s> {
     }
 
     /// Closes the act with its event.
+    ///
+    /// # Errors
+    /// The store cannot be written; [`StoreError::WriteConflict`].
     pub fn finish(mut self, info: &ActInfo) -> Result<EventHash, StoreError> {
         let mut written = Map::new();
         for (table, state) in TABLES.iter().zip(&mut self.tables) {
@@ -243,6 +246,9 @@ impl<'s> Act<'s> {
     }
 
     /// What the rows of a table say, this act's own included.
+    ///
+    /// # Errors
+    /// The store cannot be read.
     pub fn said(&self, table: &'static Table) -> Result<Said, StoreError> {
         Said::of(self.reading(), table)
     }
@@ -469,6 +475,9 @@ impl<'s> Act<'s> {
     }
 
     /// As [`Store::as_typed`](super::Store::as_typed), within the act.
+    ///
+    /// # Errors
+    /// The store cannot be read.
     pub fn as_typed(&self, table: &str, filter: &Filter) -> Result<Vec<(i64, Vec<String>)>, StoreError> {
         super::as_typed_from(self.reading(), table, filter)
     }

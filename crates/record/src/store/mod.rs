@@ -116,6 +116,9 @@ pub struct Event {
 }
 
 /// Refuses an act of nobody: a name holds a letter or a digit of some script.
+///
+/// # Errors
+/// [`StoreError::Nobody`].
 pub fn named(author: &str) -> Result<(), StoreError> {
     if author.chars().any(char::is_alphanumeric) {
         return Ok(());

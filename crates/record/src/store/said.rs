@@ -50,6 +50,9 @@ impl Said {
     }
 
     /// A row that says this and was not found before.
+    ///
+    /// # Errors
+    /// A table that the record does not have.
     pub fn take(&mut self, table: &'static Table, cells: &[Cell]) -> Result<Option<i64>, StoreError> {
         if self.rows.is_empty() {
             return Ok(None);

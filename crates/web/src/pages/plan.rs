@@ -111,7 +111,7 @@ const PRICES: &[Number] = &[
     }),
     Number(field("prices.spike", "A spiked bottle", ""), |p, x| p.prices.spike = Some(x)),
     Number(field("prices.minute_saved", "A minute saved", "Keeping bottles open for less time costs work."), |p, x| {
-        p.prices.minute_saved = Some(x)
+        p.prices.minute_saved = Some(x);
     }),
     Number(field("prices.litre", "A litre carried", ""), |p, x| p.prices.litre = Some(x)),
     Number(field("prices.trip", "The trip itself", ""), |p, x| p.prices.trip = Some(x)),
