@@ -13,6 +13,10 @@ well-flow-rose = Die Schüttung stieg über die Füllungen um { $change } (p { $
 well-contact-in = { $time } in { $material ->
     [galvanised-steel] verzinktem Stahl
     [stainless-steel] Edelstahl
+    [iron] Eisen
+    [cast-iron] Gusseisen
+    [copper] Kupfer
+    [steel] Stahl
    *[other] { $material }
 }
 well-contact-next = { $before }, { $next }

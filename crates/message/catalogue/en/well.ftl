@@ -39,6 +39,10 @@ well-flow-rose = The flow rose by { $change } over the fills (p { $p }): it was 
 well-contact-in = { $time } in { $material ->
     [galvanised-steel] galvanised steel
     [stainless-steel] stainless steel
+    [iron] iron
+    [cast-iron] cast iron
+    [copper] copper
+    [steel] steel
    *[other] { $material }
 }
 

@@ -135,7 +135,7 @@ fn method() -> document::content::Method {
     document::content::Method {
         name: "What the water is".into(),
         text: format!(
-            "Mole balances solved by Newton on the logarithms of activity; extended Debye–Hückel for the major ions, Davies for the rest. Couples are held apart. Doubt by {DRAWS} draws over the analysis and over every constant, rival values included; an interval also holds the answer of each rival constant. A solid is over, under, at saturation (the interval holds zero and is no wider than 0.6), or one cannot tell."
+            "Mole balances solved by Newton on the logarithms of activity; extended Debye–Hückel for the major ions, Davies for the rest. Couples are held apart. Uncertainty by {DRAWS} draws over the analysis and over every constant, alternative values included; an interval also holds the answer of each alternative constant. A solid is over, under, at saturation (the interval holds zero and is no wider than 0.6), or one cannot tell."
         ),
         sources: vec![
             "the table of constants of the project: each row names its source and whether it was seen or recalled"
