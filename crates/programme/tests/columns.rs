@@ -211,7 +211,7 @@ fn headings_that_were_read_are_read_as_before() {
     taken("well_section", "from_m", ("Depth", "Depth [ft]"), "100", section, 30.48);
     taken("custody", "temperature_C", ("Temp.", "Temp. (°C)"), "4.5", ["at,step", "2026-07-15,sealed"], 4.5);
     taken("custody", "temperature_C", ("Temp.", "Temp. (K)"), "277.65", ["at,step", "2026-07-15,sealed"], 4.5);
-    taken("bottle", "volume_mL", ("Volume", "Volume, L"), "0.25", BOTTLE, 250.0);
+    taken("bottle", "volume_mL", ("Volume", "\"Volume, L\""), "0.25", BOTTLE, 250.0);
     refused("bottle", "volume_mL", ("Volume", "Volume (m)"), BOTTLE);
 }
 
