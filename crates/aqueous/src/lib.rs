@@ -7,8 +7,8 @@
 //!
 //! * [`analysis`] — units and bases to molality · [`solver`] — the equations ·
 //!   [`batch`] — many at once · [`equilibrium`] — a water and what can be done to it · [`speciation`] — one analysis, whole
-//! * [`doubt`] — intervals and words · [`checks`] — findings · [`redox`], [`conductivity`],
-//!   [`smell`], [`enrichment`], [`pictures`], [`titration`], [`survey`]
+//! * [`uncertainty`] — intervals and words · [`checks`] — findings · [`redox`], [`conductivity`],
+//!   [`odour`], [`enrichment`], [`pictures`], [`titration`], [`survey`]
 //!
 //! Pure: no files, no clock, no printing. Valid 0 to 40 °C and to 0.1 mol/kg ionic strength, with
 //! a warning to 60 °C and 0.5 mol/kg. Equations: docs/theory/chemistry.md; checks against what is

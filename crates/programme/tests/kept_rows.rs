@@ -351,7 +351,7 @@ fn a_section_taken_in_twice_is_one_and_is_told_at_the_well() {
     goes_on(&mut store);
     let sheet = assessment::wells::sheet(&store, "SL-2", 1).unwrap().unwrap();
     assert_eq!((sheet.fault, sheet.construction.sections.len()), (None, 2));
-    assert!(sheet.findings.iter().any(|f| f.sentence.contains(&format!("Rows {} of well_section", ids[0]))));
+    assert!(sheet.findings.iter().any(|f| f.sentence.contains(&format!("Row {} of well_section", ids[0]))));
 }
 
 #[test]

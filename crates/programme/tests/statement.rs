@@ -299,7 +299,7 @@ fn a_sentence_of_each_kind_is_kept_in_the_same_bytes_as_ever() {
 #[test]
 fn a_kept_sentence_that_cannot_be_read_stops_none_of_the_others() {
     let mut desk = desk();
-    let sentence = Sentence::parse(r#"{"kind":"ratio","a":{"value":2,"u":0.1,"unit":"ng/L"},"b":{"value":1,"u":0.1,"unit":"ng/L"},"relation":"more"}"#).unwrap();
+    let sentence = Sentence::parse(r#"{"kind":"ratio","a":{"value":2,"u":0.1,"unit":"ng/L"},"b":{"value":1,"u":0.1,"unit":"ng/L"},"relation":"at least","factor":1.5}"#).unwrap();
     statement::add(&mut desk.store, &New { name: "good", sentence: &sentence, despite: Some("x") }, BY).unwrap();
     // As a later version may write it: a kind that this one does not know.
     let info = record::store::ActInfo {

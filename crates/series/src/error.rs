@@ -1,6 +1,6 @@
 //! What a series cannot answer, with what can still be said. A fault of single rows (a date
 //! twice, rows out of order, a limit above every value) is a [`quantity::Finding`] beside the
-//! result instead; see [`crate::record`].
+//! result instead; see [`crate::rows`].
 
 use quantity::CalcError;
 

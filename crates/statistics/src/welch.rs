@@ -23,7 +23,7 @@ pub fn welch_term(variance: f64, dof: f64) -> f64 {
 }
 
 /// u_c⁴ over the doubts of all parts: the effective degrees of freedom of a variance whose parts were
-/// gathered one by one with [`doubt`]. `None` where there is no variance, ∞ where nothing of it is in
+/// gathered one by one with [`welch_term`]. `None` where there is no variance, ∞ where nothing of it is in
 /// doubt.
 pub fn dof_of(variance: f64, doubt: f64) -> Option<f64> {
     if variance == 0.0 {

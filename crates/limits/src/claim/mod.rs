@@ -260,7 +260,8 @@ fn one_of(words: &[&str]) -> String {
 fn read<T: DeserializeOwned>(fields: &Value) -> Result<T, CalcError> {
     serde_path_to_error::deserialize(fields).map_err(|e| {
         let place = match e.path().to_string() {
-            whole if whole == "." => "input".to_string(),
+            // The whole, or a key without letters.
+            whole if whole == "." || whole.is_empty() => "input".to_string(),
             place => place,
         };
         CalcError::refused(place, e.inner(), "the fields that `--schema claim` lists")
