@@ -322,9 +322,5 @@ fn a_kept_sentence_that_cannot_be_read_stops_none_of_the_others() {
         .unwrap();
     let all = statement::all(&desk.store).unwrap();
     assert_eq!(all.stated.iter().map(|s| s.name.as_str()).collect::<Vec<_>>(), ["good"]);
-    assert!(
-        all.unread.len() == 1 && all.unread[0].contains("later") && all.unread[0].contains("prophecy"),
-        "{:?}",
-        all.unread
-    );
+    assert!(all.unread.len() == 1 && all.unread[0].contains("later"), "{:?}", all.unread);
 }
