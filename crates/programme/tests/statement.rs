@@ -311,7 +311,7 @@ fn a_kept_sentence_that_cannot_be_read_stops_none_of_the_others() {
     let row = desk.store.list::<record::model::StatementRow>(&Filter::all().is("name", "good")).unwrap().remove(0);
     desk.store
         .act(&info, |act| {
-            let person = act.ensure("person", &[record::store::Cell::Text("Rea Dahl")])?;
+            let person = record::store::NamedCells::new("person").text("name", "Rea Dahl").insert(act)?;
             let mut cells = record::store::NamedCells::new("statement");
             cells.text("name", "later").integer("revision", 1).text("kind", "prophecy");
             let checked = row.checked.to_string();

@@ -49,7 +49,11 @@ impl CalcError {
     /// A refusal.
     #[allow(clippy::needless_pass_by_value)] // callers pass numbers and texts alike
     pub fn refused(field: impl Into<String>, found: impl ToString, expected: impl Into<String>) -> Self {
-        Self::Refused { field: field.into(), found: found.to_string(), expected: expected.into() }
+        Self::Refused {
+            field: field.into(),
+            found: Some(found.to_string()).filter(|f| !f.is_empty()).unwrap_or_else(|| "nothing".into()),
+            expected: expected.into(),
+        }
     }
 }
 
