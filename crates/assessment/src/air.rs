@@ -1,6 +1,6 @@
 //! The air of a trip: counts pooled by well and place, what each place can show, cabinet against open air, and for
 //! how long bottles stood open in either. One sample is one place and moment: all sizes counted together.
-//! The science is [`cleanliness::air`]. Checked in `tests/forecast_and_plan.rs`.
+//! The science is [`cleanliness::air`]. Checked in `crates/programme/tests/forecast_and_plan.rs`.
 
 use cleanliness::air::{self, AirReading, AirSample, Reduction};
 use intake::site::{Place, place};

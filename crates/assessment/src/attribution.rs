@@ -11,7 +11,7 @@
 //! A source is asked about only where every bottle of the fit has its exposure on record; exposures that went
 //! together in every bottle are fitted as one. Bottles of one trip are fitted alone; where they cannot tell, blanks
 //! of all trips measured by the same recipe stand beside them, and that is said. Each well has a fit of its own, so
-//! that trouble at one well does not blur another. Checked in `tests/attribution.rs`.
+//! that trouble at one well does not blur another. Checked in `crates/programme/tests/attribution.rs`.
 
 mod exposure;
 mod keep;

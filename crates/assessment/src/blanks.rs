@@ -6,7 +6,7 @@
 //! shown as a number. Training blanks are blanks of the set "training"; the team's are the blanks of the same kind by
 //! everybody else. Signatures are the programme's own (`signature`) and those that come with the program
 //! (`reference/signatures.csv`), each with where it comes from; their amounts count as known to a third. The science is
-//! [`cleanliness::patterns`]. Checked in `tests/forecast_and_plan.rs`.
+//! [`cleanliness::patterns`]. Checked in `crates/programme/tests/forecast_and_plan.rs`.
 
 use crate::attribution::{Sort, TripAnalyte};
 use crate::derive::Excluded;

@@ -4,7 +4,7 @@
 //! reducing again gives the same numbers, and then nothing is written.
 //!
 //! The sciences are `measurement::run` and `cleanliness::share`; here is only who meets whom.
-//! Checked in `tests/demo_truth.rs`.
+//! Checked in `crates/programme/tests/demo_truth.rs`.
 
 use crate::engine::{DERIVED_BY, ENGINE};
 use crate::verify::{Differs, Way};

@@ -5,7 +5,7 @@
 //! Out: for the first element of [`REFERENCES`] of which something was added, the enrichment
 //! factor of every other added element over each crust table, with u; near 1 says crust, above 10
 //! another source (common practice). The tables differ, so all are given. What was not seen to be
-//! added has an upper bound only, and so has its factor. Checked in `tests/dust.rs`.
+//! added has an upper bound only, and so has its factor. Checked in `crates/programme/tests/dust.rs`.
 
 use aqueous::enrichment::{self, Material};
 use cleanliness::nested::{self, Added};

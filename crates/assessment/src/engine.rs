@@ -3,7 +3,7 @@
 //! Whenever everything was derived to its end, and something came since it last was, one event without rows says so:
 //! the mark. It names the engine. What came after it and brings evidence was kept and is not yet derived; where it
 //! names another engine, what was derived may come out otherwise. Neither is damage: `work::recompute` heals both.
-//! Programmes made before there were marks have none. Checked in `tests/engine.rs`.
+//! Programmes made before there were marks have none. Checked in `crates/programme/tests/engine.rs`.
 
 use record::by::By;
 use record::store::{ActInfo, Event, Store, StoreError};
@@ -19,7 +19,7 @@ macro_rules! number {
 ///
 /// The rule: every change of a computed value raises it by one. That is a value, its u, a limit, a share, an
 /// attribution, the word of a verdict and its reasons, or outcome and numbers of a finding. Wording does not raise
-/// it. `engine.toml` holds the digests of all computed values of the demo under each number, and `tests/engine.rs`
+/// it. `engine.toml` holds the digests of all computed values of the demo under each number, and `crates/programme/tests/engine.rs`
 /// fails where they change and the number does not; it says what to do. Kept with everything that is derived.
 pub const ENGINE: i64 = number!();
 

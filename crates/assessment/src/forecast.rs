@@ -6,7 +6,7 @@
 //! that bottle with a 95 % range. Physics wins over past blanks, stage by stage. Counts become metal by spheres of the
 //! geometric mean diameter of their channel (the coarsest channel: twice its size), density of quartz; none counted
 //! stands as half a particle. Gravity settling is a floor: moving air, clothes and gloves bring more, so the glove
-//! test, where there is one, is added. The science is [`cleanliness::forecast`]. Checked in `tests/forecast_and_plan.rs`.
+//! test, where there is one, is added. The science is [`cleanliness::forecast`]. Checked in `crates/programme/tests/forecast_and_plan.rs`.
 
 use crate::air;
 use crate::attribution::RunPair;

@@ -4,7 +4,7 @@
 //! In: bottle blanks on record (pg per bottle before any blank was taken off), targets (`lot_target`, or the lot's own
 //! for lead). Out: a sheet a lot. The share of the bottles that must stay under the target is the limit of the check
 //! `bottle.lot`; confidence 90 %. Blanks that the laboratory censored cannot enter and are counted; blanks taken out by
-//! a person do not count. The science is [`cleanliness::lots`]. Checked in `tests/forecast_and_plan.rs`.
+//! a person do not count. The science is [`cleanliness::lots`]. Checked in `crates/programme/tests/forecast_and_plan.rs`.
 
 use crate::results::{self, Listed};
 use crate::verdict::Rules;

@@ -4,7 +4,7 @@
 //! or not anybody described it, what came by a mapping for lists of compounds or stands in a bottle beside a compound:
 //! a list that dropped what nobody described would say "none found" over it. Elements, ions and sums that laboratories
 //! write beside compounds are none. Out: `limits::absence` over them, samples kept apart by bottle. The limits are those
-//! of the EU for pesticides, single and total, where nothing else is asked for. Checked in `tests/compounds.rs`.
+//! of the EU for pesticides, single and total, where nothing else is asked for. Checked in `crates/programme/tests/compounds.rs`.
 
 use crate::results::Listed;
 use limits::absence::{Compound, ListLimits, Report, judge, pesticide_limits};

@@ -6,7 +6,7 @@
 //! each water in the stream below, and each value above, of the wells together, and below, with u.
 //! Mass balance by `aquifer::mixing`: for what is conserved. Iron, manganese, sulfide, oxygen, pH
 //! and metals bound to particles change when anoxic water meets air; they are marked or left out.
-//! Rejected results, and bottles that are evidence only, do not take part. Checked in `tests/overflow.rs`.
+//! Rejected results, and bottles that are evidence only, do not take part. Checked in `crates/programme/tests/overflow.rs`.
 
 use crate::field_checks::FieldChecks;
 use crate::results::Listed;

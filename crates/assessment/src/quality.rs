@@ -11,7 +11,7 @@
 //! "cannot be given with this few". Charts move no value: a broken rule is a finding. A point is
 //! taken out only by a person (`exclude`). Blanks are skewed, so a rule broken by a single blank
 //! may be chance. Charts: handbook examples in `measurement`'s `tests/control.rs`; here
-//! `tests/quality.rs`.
+//! `crates/programme/tests/quality.rs`.
 
 pub mod long_term;
 pub mod stability;

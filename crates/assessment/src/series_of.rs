@@ -10,7 +10,7 @@
 //! Nothing is made up for a result that cannot enter: it is left out and counted by reason
 //! ([`LeftOut`]). Of several isotopes measured in one bottle the one enters that the well has most
 //! often. A blank without a date of its own bears that of its trip, else of the washing of its lot.
-//! Verdicts stand beside the rows and move nothing. Checked in `tests/series_of.rs`.
+//! Verdicts stand beside the rows and move nothing. Checked in `crates/programme/tests/series_of.rs`.
 
 use crate::derive::Excluded;
 use crate::results::{self, Listed};

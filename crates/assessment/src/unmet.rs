@@ -4,7 +4,7 @@
 //! In: timed fills and sections of the well (contact = volume held over flow, in minutes, against the programme's limit
 //! of `well.contact-time`), the minutes of the bottle in the open air, the field blanks of the trip, and what bottles at
 //! different flow say of the pipe ([`PIPE`]). Out: [`Unmet`] of a bottle. The words are [`cleanliness::share`]'s.
-//! A well of surface water has no pipe. Checked in `tests/unmet.rs`.
+//! A well of surface water has no pipe. Checked in `crates/programme/tests/unmet.rs`.
 
 use crate::derive::Excluded;
 use crate::verdict::Rules;

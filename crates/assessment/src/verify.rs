@@ -6,7 +6,7 @@
 //!   derived it and nothing came since, so that it was altered together with its chain.
 //!
 //! What would be derived is asked of the same functions that derive. Derivations and findings in other words alone are
-//! never told as altered. All of it is read as it stands at one moment. Checked in `tests/engine.rs`.
+//! never told as altered. All of it is read as it stands at one moment. Checked in `crates/programme/tests/engine.rs`.
 
 use crate::assess;
 use crate::attribution;

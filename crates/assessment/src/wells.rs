@@ -10,7 +10,7 @@
 //!
 //! What each input of the travel time stands on, a measurement or a textbook, is kept beside it.
 //! It does not guess a conductivity, a porosity or a gradient that nobody measured or tabulated.
-//! Checked in `tests/demo_wells.rs`.
+//! Checked in `crates/programme/tests/demo_wells.rs`.
 
 use crate::field_checks::{FieldChecks, WellOnTrip, minutes_between};
 use crate::verdict::Rules;

@@ -12,7 +12,7 @@
 //!
 //! Bottles below their limit are never given a number: with any of them the masses are turned into scores
 //! (how many other bottles are surely less, minus how many surely more; Gehan 1965, Biometrika 52:203), and the
-//! effects of the scores are judged. Checked in `tests/validation_trial.rs`.
+//! effects of the scores are judged. Checked in `tests/validation_screening_design.rs`.
 
 use crate::Error;
 use crate::random::{normal, stream};

@@ -7,7 +7,7 @@
 //!
 //! The cautions are always there: no tests for microbes unless stated, only what was measured,
 //! no advice on drinking. A report of invented data says so on every page.
-//! Dates come from the data, never from a clock. Checked in `tests/report.rs`.
+//! Dates come from the data, never from a clock. Checked in `crates/report/tests/report.rs`.
 
 use cleanliness::share::Left;
 use figure::Figure;

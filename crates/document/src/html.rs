@@ -5,7 +5,7 @@
 //! and prints. Contrast 4.5 : 1 or better; state is sign and word; figures carry title and
 //! description. A content policy in the page forbids it to load anything.
 //! What it does not do: no words of its own beyond those of [`Content::parts`].
-//! Checked in `tests/report.rs`.
+//! Checked in `crates/report/tests/report.rs`.
 
 use crate::content::{Align, Content, Illustration, Part, Shown, Table, Verdict, sign};
 use crate::paper::{compared, verdict_notes};

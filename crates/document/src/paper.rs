@@ -4,7 +4,7 @@
 //! `paper.typ`; this module only calls it, and every text goes in as a string literal, so that no
 //! character of the data can act as markup. Figures carry alternative text, tables a header row.
 //! Letters beyond Latin, Greek and Cyrillic stand as □ on paper (the page shows them).
-//! What it does not do: no fonts, no setting of type. Checked in `tests/report.rs`.
+//! What it does not do: no fonts, no setting of type. Checked in `crates/report/tests/report.rs`.
 
 use crate::content::{
     Align, Content, Form, Illustration, Part, Shown, Table, VERDICT_CAPTION, VERDICT_COLUMNS, Verdict, sign,

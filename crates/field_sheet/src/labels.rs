@@ -3,7 +3,7 @@
 //!
 //! In: the sheet's bottles and a [`LabelGrid`] in mm. Out: [`Paper`] for the crate `typeset`. The
 //! code is drawn here as one vector path; its message is the label and nothing else, so that any
-//! reader gives it back. Checked in `tests/field_sheet.rs` by a general-purpose reader.
+//! reader gives it back. Checked in `tests/main.rs` by a general-purpose reader.
 
 use super::data::{Data, Planned};
 use datamatrix::{DataMatrix, SymbolList};

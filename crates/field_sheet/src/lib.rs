@@ -10,7 +10,7 @@
 //!   the page, written by hand, without other code; `compute.js` holds its sums.
 //!
 //! What it does not do: it takes nothing in; that is `intake::field`. Checked in
-//! `tests/field_sheet.rs`: in a browser, opened as a file, against the programme's own sums.
+//! `tests/main.rs`: in a browser, opened as a file, against the programme's own sums.
 
 pub mod data;
 pub mod fields;

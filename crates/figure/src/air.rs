@@ -2,7 +2,7 @@
 //!
 //! In: particles per m³ with exact bounds, by place and size; limits of the classes at that size. Out: a [`Figure`]:
 //! one panel a size, one row a place, logarithmic axis; nothing counted stands as an open bar up to its bound.
-//! No class is computed here. Checked in `tests/figures_blame.rs`.
+//! No class is computed here. Checked in `tests/figures_attribution.rs`.
 
 use super::axis::{self, Entry, Plot};
 use super::marks::{self, Along};

@@ -3,7 +3,7 @@
 //!
 //! In: values of wells, blanks by kind, and for lot, person, acid and cabinet the dates at which each was in use. Out: a
 //! [`Figure`]: wells above, blanks below them (both logarithmic; what is at or below zero stands at the foot), then a
-//! lane for each lot, person, acid and cabinet. Checked in `tests/figures_blame.rs`.
+//! lane for each lot, person, acid and cabinet. Checked in `tests/figures_attribution.rs`.
 
 use super::axis::{self, Entry, Plot};
 use super::marks::{Point, point};

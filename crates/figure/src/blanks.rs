@@ -3,7 +3,7 @@
 //! In: net results of blanks in one unit, grouped (bottle, trip, field …), the critical value L_C
 //! and the detection limit L_D on the same scale. Out: a [`Figure`]. The axis is linear near zero
 //! and logarithmic beyond when a rare spike would press the rest together; the figure says so.
-//! Checked in `tests/figures.rs`.
+//! Checked in `crates/report/tests/figures.rs`.
 
 use super::axis::{self, Entry, Plot};
 use super::marks::{Point, point};

@@ -3,7 +3,7 @@
 //! In: flows in L/min with the metal that the pipe adds (ng/L), the water spent in a year (m³), a target.
 //! Out: a [`Figure`]: one curve over the flow on a log axis; under each flow stands the water that it
 //! spends in a year, so that both sides of the choice are read at one place. The present flow and the
-//! lowest flow that keeps the target are marked. Checked in `tests/figures.rs`.
+//! lowest flow that keeps the target are marked. Checked in `crates/report/tests/figures.rs`.
 
 use super::axis::{self, Entry, Plot};
 use super::marks::{Point, point};

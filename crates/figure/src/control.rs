@@ -6,7 +6,7 @@
 //! limit); the figure says so. A
 //! non-detect is an open bar from zero to its limit. Above the action limit: a filled triangle,
 //! above the warning limit an open diamond, so that grey print keeps the difference.
-//! Checked in `tests/figures.rs`.
+//! Checked in `crates/report/tests/figures.rs`.
 
 use super::axis::{self, Entry, Plot};
 use super::marks::{self, Along, Point, point};

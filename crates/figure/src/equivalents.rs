@@ -5,7 +5,7 @@
 //! number beside it; neighbours differ in lightness. Layers under a hundredth of their column are
 //! drawn as one, `others`.
 //! What it does not do: no balance, no judgement; they stand in the findings.
-//! Checked in `tests/figures.rs`.
+//! Checked in `crates/report/tests/figures.rs`.
 
 use super::axis::{self, Plot};
 use super::scale::Scale;

@@ -2,7 +2,7 @@
 //!
 //! In: times in min, flow in L/min or drawdown in m as measured and as fitted, residuals over their own
 //! standard deviation. Out: a [`Figure`], time on a log axis. A point whose removal moves the answer by
-//! more than the answer's own u carries a ring of its own. Checked in `tests/figures.rs`.
+//! more than the answer's own u carries a ring of its own. Checked in `crates/report/tests/figures.rs`.
 
 use super::axis::{self, Entry, Plot};
 use super::marks::{Point, point};

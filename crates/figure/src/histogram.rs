@@ -2,7 +2,7 @@
 //!
 //! In: values, unit, the ends of a window. Out: a [`Figure`]: bars over equal bins; the values
 //! beyond the axis are counted in the outermost bins and said so; the window as two dashed lines.
-//! What it does not do: no fit, no judgement. Checked in `tests/figures.rs`.
+//! What it does not do: no fit, no judgement. Checked in `crates/report/tests/figures.rs`.
 
 use super::axis::{self, Entry, Plot};
 use super::scale::Scale;

@@ -4,7 +4,7 @@
 //! electrode's reading. Out: a [`Figure`]: couples from the most oxidised down, all on one axis; the
 //! measured Eh as a line through all rows with its band. A couple with an end at its detection limit
 //! is an open diamond: its Eh is a bound. The disagreement is what the picture is for.
-//! What it does not do: no mean Eh. Checked in `tests/figures.rs`.
+//! What it does not do: no mean Eh. Checked in `crates/report/tests/figures.rs`.
 
 use super::axis::{self, Entry, Plot};
 use super::marks::{self, Along, Point, point};

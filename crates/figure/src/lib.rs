@@ -19,7 +19,7 @@
 //! * [`well`] a well to scale · [`section`] where its water comes from · [`flow_test`] · [`choice`] flow against water
 //!
 //! What it does not do: no statistics; intervals and limits come in as numbers.
-//! Checked in `tests/figures.rs`: all text inside the picture, no text over text, no NaN, not blank.
+//! Checked in `crates/report/tests/figures.rs`: all text inside the picture, no text over text, no NaN, not blank.
 
 pub mod air;
 pub mod axis;

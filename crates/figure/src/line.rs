@@ -5,7 +5,7 @@
 //! uncertainty, slope and intercept with their covariance, coverage factor. Out: a [`Figure`].
 //! The residuals stand in multiples of u and side by side, evenly spaced, so that the lowest
 //! standards, which decide at the trace level, are seen as well as the highest.
-//! Checked in `tests/figures.rs`.
+//! Checked in `crates/report/tests/figures.rs`.
 
 use super::axis::{self, Entry, Plot};
 use super::marks::{Point, point};

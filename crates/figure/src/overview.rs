@@ -4,7 +4,7 @@
 //! each result: a point with its interval, or an open bar from zero (from the foot of a log axis) to
 //! the limit; the verdict as shape and word at the end of the row. Rows keep the order given.
 //! The axis is logarithmic when the results span more than a factor of thirty and all are positive.
-//! Checked in `tests/figures.rs`.
+//! Checked in `crates/report/tests/figures.rs`.
 
 use super::axis::{self, Entry, Plot};
 use super::marks::{self, Along, Point, point};

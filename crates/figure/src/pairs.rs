@@ -5,7 +5,7 @@
 //! predicts where it is known, and how many pairs hold a non-detect. Out: a [`Figure`]: level on a
 //! log axis, difference linear (bent when a few pairs differ by far more than the rest).
 //! A pair with a non-detect has no difference: it stands as a tick at the foot, at its limit, never
-//! as a number. Checked in `tests/figures.rs`.
+//! as a number. Checked in `crates/report/tests/figures.rs`.
 
 use super::axis::{self, Entry, Plot};
 use super::marks::{Point, point};

@@ -9,7 +9,7 @@
 //! its number in words; an interval that reaches zero runs to the foot. The axis spans at most eight
 //! decades below the largest number; what is smaller stands at the foot.
 //! What it does not do: no number is computed here but the share of the water on the right edge.
-//! Checked in `tests/figures.rs`.
+//! Checked in `crates/report/tests/figures.rs`.
 
 use super::axis::{self, Entry, Plot};
 use super::marks::{self, Along};

@@ -5,7 +5,7 @@
 //! [`Figure`] with a line each 20 % and the shares named at the corners. A handful of waters have a
 //! shape each and a legend; many are drawn as one cloud.
 //! Layout of the diagram: Piper 1944, Trans. AGU 25:914 (from memory).
-//! What it does not do: no water types, no areas with names. Checked in `tests/figures.rs`.
+//! What it does not do: no water types, no areas with names. Checked in `crates/report/tests/figures.rs`.
 
 use super::axis::{self, Entry};
 use super::marks::{Point, point};

@@ -5,7 +5,7 @@
 //! leaves only an upper bound, an open diamond for each alternative answer, and at the end of the row the
 //! word with its shape: ▲ over, ▼ under, ● at saturation, ? cannot tell. Intervals that leave the
 //! axis end at its edge.
-//! What it does not do: it does not decide the word. Checked in `tests/figures.rs`.
+//! What it does not do: it does not decide the word. Checked in `crates/report/tests/figures.rs`.
 
 use super::axis::{self, Entry, Plot};
 use super::marks::{self, Along, Point, point};

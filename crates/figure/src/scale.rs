@@ -5,7 +5,7 @@
 //! ticks at minutes, hours, days, months, years; "bent" is linear near zero and log far from it
 //! (asinh), for blanks with rare spikes and negative values.
 //! A domain that is empty or not finite is widened to one that can be drawn; log domains must be
-//! positive, which [`Scale::log`] ensures. Checked below and in `tests/figures.rs`.
+//! positive, which [`Scale::log`] ensures. Checked below and in `crates/report/tests/figures.rs`.
 
 use quantity::factor::{S_PER_D, S_PER_H, S_PER_MIN};
 use quantity::format::at_decimals;

@@ -4,7 +4,7 @@
 //! In: words for what is known (level, distance, head, gradient, layers). Out: a [`Figure`]. What is not
 //! known is named as not known and its line is left out: the scheme draws no head that nobody measured.
 //! Long names stand under the picture, beside a sample of what they name, so that none is cut.
-//! Checked in `tests/figures.rs`.
+//! Checked in `crates/report/tests/figures.rs`.
 
 use super::axis::{self, Entry};
 use super::{Anchor, Canvas, Figure, Head, Style, ink, is_narrow, px};

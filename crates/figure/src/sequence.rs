@@ -3,7 +3,7 @@
 //! In: readings with their time (seconds since 1970, clock on the wall), the internal standard in
 //! percent of its first readings, the drift that the reduction removed, checks as recovery in
 //! percent with interval, the programme's limits. Out: a [`Figure`] with one or two panels.
-//! Checked in `tests/figures.rs`.
+//! Checked in `crates/report/tests/figures.rs`.
 
 use super::axis::{self, Entry, Plot};
 use super::marks::{Point, point};

@@ -4,7 +4,7 @@
 //! a species, told apart by dash and width and named both on the line, where there is room, and in
 //! the legend with its share at this water's pH.
 //! What it does not do: no chemistry; totals are held by who computed the shares.
-//! Checked in `tests/figures.rs`.
+//! Checked in `crates/report/tests/figures.rs`.
 
 use super::axis::{self, Entry, Plot};
 use super::scale::Scale;

@@ -3,7 +3,7 @@
 //! In: for each water meq/L on the left (Na + K, Ca, Mg) and on the right (Cl, HCO3 + CO3, SO4),
 //! from top to bottom. Out: a [`Figure`] with one polygon a water, all on one scale, so that size
 //! is concentration and shape is kind. Layout: Stiff 1951, J. Petrol. Technol. 3:15 (from memory).
-//! What it does not do: no classes. Checked in `tests/figures.rs`.
+//! What it does not do: no classes. Checked in `crates/report/tests/figures.rs`.
 
 use super::axis;
 use super::scale::Scale;

@@ -2,7 +2,7 @@
 //!
 //! In: points with standard uncertainty, the line with its covariance, what its value at zero means in words. Out: a
 //! [`Figure`]: points, the line with its band, and on the axis of zero the value there with its interval, which is
-//! the answer. Without a line the points stand alone. Checked in `tests/figures_blame.rs`.
+//! the answer. Without a line the points stand alone. Checked in `tests/figures_attribution.rs`.
 
 use super::axis::{self, Entry, Plot};
 use super::line::Fitted;

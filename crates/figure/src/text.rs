@@ -4,7 +4,7 @@
 //! advance widths of the carried face "Limpid Text" (Source Sans 3), without kerning, which only
 //! ever makes text narrower; letters that the face does not have count as 0.6 em.
 //! Used by the figures (labels that must not collide or leave the picture) and by the tables
-//! (numbers aligned at the decimal point). Checked in `tests/figures.rs`.
+//! (numbers aligned at the decimal point). Checked in `crates/report/tests/figures.rs`.
 
 use std::sync::OnceLock;
 use ttf_parser::Face;

@@ -5,7 +5,7 @@
 //! logarithmic where any reading is above zero. A non-detect is an open bar from the foot to its
 //! limit, never a dot on the limit; a value at or below zero is a triangle at the foot. Blanks stand
 //! in a strip of their own over the same years. Changes are dashed lines with a number, told below.
-//! Checked in `tests/figures.rs`.
+//! Checked in `crates/report/tests/figures.rs`.
 
 use super::axis::{self, Entry, Plot};
 use super::marks::{self, Along, Point, point};

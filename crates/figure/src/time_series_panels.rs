@@ -7,7 +7,7 @@
 //! fall, filled where it stays when the steps at method changes are taken out, open where it does
 //! not; three sizes for the percent a year; a small ring for "no change seen"; a short dash for
 //! "no trend can be given". A name that is too long is cut; the table of the report has it whole.
-//! Checked in `tests/figures.rs`.
+//! Checked in `crates/report/tests/figures.rs`.
 
 use super::axis::{self, Entry, Plot};
 use super::scale::Scale;

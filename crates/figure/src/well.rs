@@ -6,7 +6,7 @@
 //! widths are drawn wider, in proportion to each other, and the figure says so. Where nothing is on
 //! record the ground stays empty and says that too. Names stand beside what they name, moved apart
 //! where they would meet, with a line to their place; the picture grows where they need more room.
-//! Checked in `tests/figures.rs`.
+//! Checked in `crates/report/tests/figures.rs`.
 
 use super::axis;
 use super::scale::Scale;

@@ -34,14 +34,7 @@ fn picture(n: usize, broken: bool) -> ChartPicture {
 fn check(f: &Figure) {
     assert!(!f.alone().split("</style>").nth(1).unwrap().contains("NaN"), "{}", f.id);
     assert!(f.height > 0.0 && f.height < 1000.0, "{}", f.height);
-    let labels = f.labels();
-    for (i, l) in labels.iter().enumerate() {
-        let a = l.area;
-        assert!(a.x0 >= 0.0 && a.y0 >= 0.0 && a.x1 <= f.width && a.y1 <= f.height, "\"{}\" {a:?}", l.text);
-        for other in &labels[i + 1..] {
-            assert!(!a.overlaps(&other.area, 1.0), "\"{}\" over \"{}\"", l.text, other.text);
-        }
-    }
+    crate::layout::labels_stand_free(f);
 }
 
 #[test]

@@ -2,34 +2,12 @@
 //! of others, no number that is none. The hard cases: no line, nothing counted, negative intercepts, long names, many
 //! lanes, nothing at all. Invented numbers.
 
+use crate::layout::{check, head};
 use figure::air::{self, AirPanel, AirPicture, AirRow};
 use figure::blank_years::{self, BlankYears, Group, Lane};
 use figure::line::Fitted;
 use figure::tell_line::{self, TellLine};
-use figure::{Figure, Head, PHONE, WIDE};
-
-fn head(id: &str) -> Head {
-    Head { id: id.into(), title: format!("Invented: {id}"), desc: "Invented numbers.".into() }
-}
-
-fn check(f: &Figure) {
-    let svg = f.inline();
-    assert!(!svg.contains("NaN") && !svg.contains("inf"), "{}", f.id);
-    for (i, l) in f.labels().iter().enumerate() {
-        let a = l.area;
-        assert!(
-            a.x0 >= 0.0 && a.y0 >= 0.0 && a.x1 <= f.width && a.y1 <= f.height,
-            "{}: \"{}\" leaves the picture: {a:?} in {} × {}",
-            f.id,
-            l.text,
-            f.width,
-            f.height
-        );
-        for b in &f.labels()[i + 1..] {
-            assert!(!a.overlaps(&b.area, 1.0), "{}: \"{}\" over \"{}\"", f.id, l.text, b.text);
-        }
-    }
-}
+use figure::{Figure, PHONE, WIDE};
 
 /// Where a person asks for it, the figures are written to look at.
 fn shown(f: &Figure) {

@@ -3,33 +3,11 @@
 //! cases: all non-detects, negative net values, one date, many changes of method, long names,
 //! hundreds of series, nothing at all. Invented numbers.
 
+use crate::layout::{check, head};
 use figure::control::{self, ControlPicture};
 use figure::time_series::{self, Change, Dated, OnLine, Seen, TimeSeriesPicture};
 use figure::time_series_panels::{self, Course, Small, TimeSeriesPanels};
-use figure::{Figure, Head, PHONE, WIDE};
-
-fn head(id: &str) -> Head {
-    Head { id: id.into(), title: format!("Invented: {id}"), desc: "Invented numbers.".into() }
-}
-
-fn check(f: &Figure) {
-    let svg = f.inline();
-    assert!(!svg.contains("NaN") && !svg.contains("inf"), "{}", f.id);
-    for (i, l) in f.labels().iter().enumerate() {
-        let a = l.area;
-        assert!(
-            a.x0 >= 0.0 && a.y0 >= 0.0 && a.x1 <= f.width && a.y1 <= f.height,
-            "{}: \"{}\" leaves the picture: {a:?} in {} × {}",
-            f.id,
-            l.text,
-            f.width,
-            f.height
-        );
-        for b in &f.labels()[i + 1..] {
-            assert!(!a.overlaps(&b.area, 1.0), "{}: \"{}\" over \"{}\"", f.id, l.text, b.text);
-        }
-    }
-}
+use figure::{PHONE, WIDE};
 
 /// A falling series with every third reading a non-detect; a cheap fixed scatter.
 fn readings(n: usize) -> Vec<Dated> {

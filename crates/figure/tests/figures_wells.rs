@@ -173,20 +173,7 @@ fn check(f: &Figure) {
     let attributes: String = marks.split('<').filter(|t| !t.starts_with("text")).collect();
     assert!(!attributes.contains("NaN") && !attributes.contains("inf"), "{}", f.id);
     assert!(f.height > 0.0 && f.height < 3000.0, "{}: height {}", f.id, f.height);
-    for (i, l) in f.labels().iter().enumerate() {
-        let a = l.area;
-        assert!(
-            a.x0 >= 0.0 && a.y0 >= 0.0 && a.x1 <= f.width && a.y1 <= f.height,
-            "{}: \"{}\" leaves the picture: {a:?} in {} × {}",
-            f.id,
-            l.text,
-            f.width,
-            f.height
-        );
-        for b in &f.labels()[i + 1..] {
-            assert!(!a.overlaps(&b.area, 1.0), "{}: \"{}\" over \"{}\": {a:?} {:?}", f.id, l.text, b.text, b.area);
-        }
-    }
+    crate::layout::labels_stand_free(f);
 }
 
 #[test]

@@ -1,7 +1,8 @@
 //! The tests of this crate, one program: a folder of tests is linked once. Each module says what it checks. The figures of
-//! the whole specimen report are checked in `report`'s `tests/figures.rs`.
+//! the whole specimen report are checked in `report`'s `crates/report/tests/figures.rs`.
 
 mod chart;
 mod figures_attribution;
 mod figures_time_series;
 mod figures_wells;
+mod layout;

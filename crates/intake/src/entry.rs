@@ -14,7 +14,7 @@
 //! * What no derivation could use beside the rows that are there (`unfit`) is a fault too, also of a correction.
 //!
 //! What it does not do: it derives nothing; `work::recompute` follows where results may change.
-//! Checked in `tests/entry.rs`.
+//! Checked in `crates/programme/tests/entry.rs`.
 
 use crate::import::{Mapping, typed};
 use crate::unfit;

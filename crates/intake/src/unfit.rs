@@ -6,7 +6,7 @@
 //! before a row is kept (the newest rows are the ones at fault); evidence asks of what is kept already, says so beside
 //! the results that stand on it, and goes on with the rest. Nothing is left out of a sum in silence: of fills or counts
 //! among which one cannot be, none is used until a person has put it right.
-//! Checked in `tests/kept_rows.rs`.
+//! Checked in `crates/programme/tests/kept_rows.rs`.
 
 use crate::site;
 use aquifer::well::{self, Fills};

@@ -11,7 +11,7 @@
 //! every language. In English, and outside of [`speaking`], every text passes untouched.
 //!
 //! Each stretch of a text is put once, whatever phrases it stands in: a text of n words has n²/2 stretches at most, so the
-//! work is bounded. Checked in `tests/language.rs` and below.
+//! work is bounded. Checked in `crates/report/tests/language.rs` and below.
 
 mod names;
 

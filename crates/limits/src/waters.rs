@@ -4,7 +4,7 @@
 //! gives; the world mean of rivers, the North Pacific and four tables of the upper crust come from
 //! `reference/ucc_and_waters.csv`, whose sources give no spread. Each row says seen or recalled.
 //! "Rain" and "old ice" alone name no water: which rain, which ice, must be said, because they lie
-//! hundreds of times apart. Read at compile time. Checked in `tests/waters.rs`.
+//! hundreds of times apart. Read at compile time. Checked in `tests/absence.rs`.
 
 use quantity::{Amount, Unit};
 use serde::Serialize;

@@ -16,12 +16,16 @@ pub enum Digits {
     Decimals(i32),
 }
 
+/// Digits that a number of double precision can have before or behind its point (it reaches from 5e-324 to 1.8e308, IEEE
+/// 754): what a kept message asks for beyond that is cut.
+const MOST: i32 = 340;
+
 impl Digits {
     fn print(self, x: f64) -> String {
         match self {
-            Self::Significant(n) => significant(x, n),
-            Self::Trimmed(n) => significant_trimmed(x, n),
-            Self::Decimals(n) => at_decimals(x, n),
+            Self::Significant(n) => significant(x, n.clamp(1, MOST)),
+            Self::Trimmed(n) => significant_trimmed(x, n.clamp(1, MOST)),
+            Self::Decimals(n) => at_decimals(x, n.clamp(-MOST, MOST)),
         }
     }
 }

@@ -139,6 +139,17 @@ fn a_number_beyond_all_numbers_is_kept_and_reads_back() {
     }
 }
 
+#[test]
+fn digits_that_no_number_has_stop_nothing() {
+    for digits in [r#"{"decimals":2000000000}"#, r#"{"significant":-2000000000}"#, r#"{"trimmed":0}"#] {
+        let kept = format!(
+            r#"{{"id":"water-conductivity","args":{{"ratio":{{"amount":{{"value":1.25,"digits":{digits}}}}}}}}}"#
+        );
+        let read: Message = serde_json::from_str(&kept).unwrap();
+        assert!(Lang::ALL.iter().all(|l| read.said(*l).is_some()), "{kept}");
+    }
+}
+
 /// Faults of two catalogues.
 fn faults(en: &str, de: &str) -> Vec<String> {
     let room = |text: &str| BTreeMap::from([("a".to_string(), text.to_string())]);

@@ -2,7 +2,7 @@
 //! above a range. "Below" is a case of its own, never a number with a flag.
 //!
 //! JSON follows the command-line contract: `{"value":52.1,"u":0.6,"unit":"mg/L"}`,
-//! `{"below":1.0,"unit":"ng/L"}`, `{"above":…}`. Checked in `tests/amount.rs`.
+//! `{"below":1.0,"unit":"ng/L"}`, `{"above":…}`. Checked in `tests/units.rs`.
 
 use crate::{Substance, Unit, UnitError};
 use serde::{Deserialize, Serialize};

@@ -56,7 +56,7 @@ impl Measured {
     pub fn shown(&self, k: f64) -> Shown {
         let decimals = decimals_for(k * self.u, 2);
         let shown = Shown::decimals(self.value, decimals, printed(&self.unit));
-        Shown { expanded: Some(k * self.u), ..shown }
+        Shown { expanded: Some(k * self.u).filter(|u| u.is_finite()), ..shown }
     }
 }
 

@@ -5,7 +5,7 @@
 //! `reference/physical_bounds.csv`, each with its source; import, forms (`entry`) and field sheets ask here, and the
 //! sheet's own script carries the same rows. They are wide on purpose: what lies inside may still be a slip, which only
 //! somebody who knows the well can see. Times: what is said to have happened cannot lie after the act that says so.
-//! Checked in `tests/bounds.rs`.
+//! Checked in `crates/programme/tests/bounds.rs`.
 
 use jiff::ToSpan;
 use jiff::civil::{Date, DateTime};

@@ -18,7 +18,7 @@
 //!
 //! An analyte keeps its `:` (`6:2 FTS`): the bottle ends at the first, the other parts are counted from the end.
 //! When read, any percent-encoded sign is taken as what it stands for. [`fits`] says which labels come in at all.
-//! Checked in the tests below, in `tests/labels.rs`, and from file to package in `crates/cli/tests/labels.rs`.
+//! Checked in the tests below, in `crates/programme/tests/labels.rs`, and from file to package in `crates/cli/tests/labels.rs`.
 
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, percent_decode_str, utf8_percent_encode};
 use std::fmt::{self, Write};

@@ -9,7 +9,7 @@
 //! the same factor, so vials of a run compare and a published ratio does not. Field blanks are
 //! pooled by the same estimator, from bottle to bottle. A bottle is held against them by χ² over
 //! both ratios; they share 206, so p is rough. What looks like the blanks need not come from them.
-//! Known sources: [`sources`]. Checked in `tests/lead.rs`.
+//! Known sources: [`sources`]. Checked in `crates/programme/tests/lead.rs`.
 
 pub mod sources;
 

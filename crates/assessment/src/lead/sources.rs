@@ -6,7 +6,7 @@
 //! by χ² over both ratios at 5 % (they share 206: p is rough), pairs by `measurement::lead::mix`.
 //! A bottle that fits a pair already by one of the two alone is told as that one. Ratios lean,
 //! they do not prove: a source that nobody measured is not among the answers, and the rock's own
-//! lead is one of the sources. Checked in `tests/lead.rs`.
+//! lead is one of the sources. Checked in `crates/programme/tests/lead.rs`.
 
 use measurement::lead::{Lean, mix};
 use measurement::line::Estimate;

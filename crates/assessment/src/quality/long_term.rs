@@ -7,7 +7,7 @@
 //! runs, n blanks in a run. The form is that of the Nordtest handbook TR 537 (from memory): a bias
 //! that is not corrected counts in full. It stands beside the budget and replaces nothing. Control
 //! water has another matrix and level than the samples. At least three runs. Checked in
-//! `tests/quality.rs`.
+//! `crates/programme/tests/quality.rs`.
 
 use measurement::run::{Analyte, ReducedRun, Role};
 use message::{Digits, Message, Share, Shown, quality};

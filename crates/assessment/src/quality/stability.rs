@@ -7,7 +7,7 @@
 //! The u of both runs are taken as independent: what they share (a stock of standards) would make
 //! u smaller, so a change is missed rather than invented. Two standard uncertainties warn, three
 //! act, as for duplicates. Two vials of a bottle in one run are no series: the later vial counts.
-//! Checked in `tests/quality.rs`.
+//! Checked in `crates/programme/tests/quality.rs`.
 
 use jiff::civil::DateTime;
 use measurement::control::{Estimate, duplicates};

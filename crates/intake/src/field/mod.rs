@@ -16,7 +16,7 @@
 //!
 //! `format` reads the file, `clock` judges and turns times, `bottles` decides what bottles get.
 //! Times of the record are local to the site: that of the trip's first phone. Checked in
-//! `tests/field.rs` and, through a browser, in `report/tests/field_sheet.rs`.
+//! `crates/programme/tests/field.rs` and, through a browser, in `report/tests/field_sheet.rs`.
 
 mod bottles;
 mod clock;

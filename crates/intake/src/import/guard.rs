@@ -6,7 +6,7 @@
 //! real sheet reaches some 20 times.
 //!
 //! Every part is counted. A part that cannot be unpacked here cannot be counted, and what cannot be counted is not read:
-//! the workbook is refused by the name of that part. Checked in `tests/import_bad.rs`.
+//! the workbook is refused by the name of that part. Checked in `crates/programme/tests/import_bad.rs`.
 
 use super::text::TextFault;
 use quantity::Check;

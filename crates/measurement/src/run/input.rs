@@ -7,7 +7,7 @@
 //! All types read and write JSON and TOML; an isotope is written `Pb208@low`, and
 //! `Pb208@low/analogue` when the detector ran in analogue mode.
 //! The order of vials and readings in their lists means nothing; `position` and `minutes` do.
-//! Checked in `tests/run_input.rs`.
+//! Checked in `tests/run_errors.rs`.
 
 use quantity::Measured;
 use serde::{Deserialize, Serialize};

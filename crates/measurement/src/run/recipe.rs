@@ -3,7 +3,7 @@
 //!
 //! Units: dead time in ns, rates in counts/s, concentrations in the recipe's `unit`.
 //! Each field has a default that fits a run at the ng/L level; a recipe in TOML names only what
-//! differs. Checked in `tests/run_input.rs`.
+//! differs. Checked in `tests/run_errors.rs`.
 
 use super::error::Error;
 use super::input::{Factor, Isotope, Role};

@@ -5,7 +5,7 @@ verdict-pipe-by-flow = Nach Flaschen bei verschiedener Schüttung gab das Rohr d
 verdict-no-pipe-by-flow = Flaschen bei verschiedener Schüttung zeigen kein { $element } des Rohrs: höchstens { $high } in dieser.
 verdict-no-lot-blank = Keine Flaschenleerprobe des Loses { $lot } wurde auf { $element } gemessen.
 verdict-lot-blanks = { $blanks ->
-    [one] Die { $blanks } Flaschenleerprobe des Loses { $lot } enthält { $highest } { $element }, { $share } des Gefundenen; das Programm erlaubt { $limit }.
+    [one] Die { $blanks } Flaschenleerprobe des Loses { $lot } enthält höchstens { $highest } { $element }, { $share } des Gefundenen; das Programm erlaubt { $limit }.
    *[other] Die { $blanks } Flaschenleerproben des Loses { $lot } enthalten höchstens { $highest } { $element }, { $share } des Gefundenen; das Programm erlaubt { $limit }.
 }
 verdict-no-spike = In diesem Wasser wurde kein Zusatz von { $element } gemacht; eine niedrige Zahl kann verlorenes Metall sein.

@@ -1,4 +1,4 @@
-### An amount with its doubt, for sentences that speak of one.
+### An amount with its uncertainty, for sentences that speak of one.
 
 # $amount (amount): value
 # $u (amount): its standard uncertainty, in the same unit

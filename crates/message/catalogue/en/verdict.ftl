@@ -39,7 +39,7 @@ verdict-no-lot-blank = No bottle blank of lot { $lot } was measured for { $eleme
 # $share (share): of what was found
 # $limit (share): of the programme
 verdict-lot-blanks = { $blanks ->
-    [one] The { $blanks } bottle blank of lot { $lot } holds { $highest } of { $element }, { $share } of what was found; the programme allows { $limit }.
+    [one] The { $blanks } bottle blank of lot { $lot } holds at most { $highest } of { $element }, { $share } of what was found; the programme allows { $limit }.
    *[other] The { $blanks } bottle blanks of lot { $lot } hold at most { $highest } of { $element }, { $share } of what was found; the programme allows { $limit }.
 }
 

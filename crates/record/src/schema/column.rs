@@ -3,7 +3,7 @@
 //!
 //! Units are UCUM codes that `quantity` reads. A range is a sign, and where physics or the programme says more the name
 //! of a row of `reference/physical_bounds.csv`, in which the figures and their sources stand. Checked in
-//! `tests/columns.rs` and `tests/bounds.rs`.
+//! `crates/programme/tests/columns.rs` and `crates/programme/tests/bounds.rs`.
 
 use crate::bounds;
 use quantity::Unit;
