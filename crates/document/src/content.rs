@@ -108,15 +108,15 @@ pub struct Column {
 
 impl Column {
     /// A column of words.
-    pub fn words(heading: &str) -> Self {
+    pub fn words(heading: impl Into<String>) -> Self {
         Self { heading: heading.into(), unit: String::new(), align: Align::Left, names: false }
     }
     /// A column of names: wells, bottles, runs.
-    pub fn names(heading: &str) -> Self {
+    pub fn names(heading: impl Into<String>) -> Self {
         Self { names: true, ..Self::words(heading) }
     }
     /// A column of numbers in one unit.
-    pub fn numbers(heading: &str, unit: &str) -> Self {
+    pub fn numbers(heading: impl Into<String>, unit: &str) -> Self {
         Self { unit: unit.into(), align: Align::Number, ..Self::words(heading) }
     }
 }

@@ -168,7 +168,7 @@ pub fn speaking<T>(lang: Lang, work: impl FnOnce() -> T) -> (T, Vec<String>) {
         steps: 0,
     };
     let before = SPEAKER.with(|s| s.borrow_mut().replace(speaker));
-    let answer = work();
+    let answer = quantity::with_language(lang, work);
     let spoken = SPEAKER.with(|s| std::mem::replace(&mut *s.borrow_mut(), before));
     (answer, spoken.map_or_else(Vec::new, |s| s.missing.into_iter().collect()))
 }

@@ -16,14 +16,17 @@ mod catalogue;
 mod lang;
 pub mod number;
 mod shown;
+mod spoken;
 pub mod words;
 
 pub use lang::Lang;
 pub use shown::{Digits, Share, Shown};
+pub use spoken::{Spoken, language, with_language};
 
 use serde::{Deserialize, Serialize};
 use std::borrow::Cow;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
+use std::sync::LazyLock;
 
 include!(concat!(env!("OUT_DIR"), "/messages.rs"));
 
@@ -108,6 +111,9 @@ pub struct Message {
     args: BTreeMap<Cow<'static, str>, Arg>,
 }
 
+/// Names and kinds of the arguments, by identity.
+static KNOWN: LazyLock<HashMap<&str, &[(&str, &str)]>> = LazyLock::new(|| DECLARED.iter().copied().collect());
+
 /// A declared message.
 pub trait Declared {
     /// Its identity.
@@ -137,10 +143,18 @@ impl Message {
 
     /// Its sentence in a language; none where this version has no such message, or one with other arguments.
     pub fn said(&self, language: Lang) -> Option<String> {
-        let declared = DECLARED.iter().find(|(id, _)| *id == self.id)?.1;
+        let declared = KNOWN.get(&*self.id)?;
         let fits = declared.len() == self.args.len()
             && declared.iter().all(|(name, kind)| self.args.get(*name).is_some_and(|a| a.kind() == *kind));
         if fits { catalogue::said(language, &self.id, &self.args) } else { None }
+    }
+
+    /// The word of a catalogue for a row of a table (a mineral, a substance, a check), by the row's own key; none where
+    /// the catalogue has none. Signs of the key that an identity cannot have stand as `-`.
+    pub fn named(room: &str, key: &str) -> Option<Self> {
+        let key: String = key.chars().map(|c| if c.is_ascii_alphanumeric() { c } else { '-' }).collect();
+        let (id, _) = KNOWN.get_key_value(format!("{room}-{}", key.trim_matches('-')).as_str())?;
+        Some(Self { id: (*id).into(), args: BTreeMap::new() })
     }
 
     /// Its English, which is kept beside it. Every declared message has one.

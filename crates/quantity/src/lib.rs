@@ -31,7 +31,7 @@ pub use calc::{CalcError, Calculation};
 pub use check::Check;
 pub use derivation::{Contribution, Derivation, Node, NodeId};
 pub use finding::{Compared, Finding, Outcome, Place, Stage};
-pub use message::{Lang, words};
+pub use message::{Lang, Spoken, language, with_language, words};
 pub use refusal::Refusal;
 pub use substance::Substance;
 pub use unit::{Unit, UnitError};

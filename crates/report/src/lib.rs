@@ -209,7 +209,7 @@ pub(crate) fn word(r: &Listed) -> Option<Word> {
 }
 
 /// A section.
-pub(crate) fn section(title: &str, blocks: Vec<document::content::Block>) -> Section {
+pub(crate) fn section(title: impl Into<String>, blocks: Vec<document::content::Block>) -> Section {
     Section { title: title.into(), blocks }
 }
 

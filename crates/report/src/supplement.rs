@@ -303,7 +303,7 @@ fn recoveries(run: &ReducedRun) -> Section {
         ]
     });
     let table = |caption: &str, headings: &[&str], rows: Vec<Vec<Cell>>| {
-        let columns = headings.iter().map(|h| Column::words(h)).collect();
+        let columns = headings.iter().map(|h| Column::words(*h)).collect();
         Block::Table(Table { caption: format!("{caption}, {unit}"), columns, rows, notes: vec![STANDARD.into()] })
     };
     let blocks = vec![

@@ -111,6 +111,6 @@ fn readings_table(readings: &[record::model::FieldReading]) -> Table {
         .map(|w| std::iter::once(Cell::Text((*w).to_string())).chain(quantities.iter().map(|q| cell(w, q))).collect())
         .collect();
     let mut columns = vec![Column::names("well")];
-    columns.extend(quantities.iter().map(|q| Column::numbers(q, &unit(q))));
+    columns.extend(quantities.iter().map(|q| Column::numbers(*q, &unit(q))));
     Table { caption: "Last readings at the wells before the bottles".into(), columns, rows, notes: vec![] }
 }

@@ -62,7 +62,7 @@ fn thresholds(m: &Odour) -> Table {
         caption: "H₂S of this water against published odour thresholds".into(),
         columns: ["threshold", "at", "this water", "above it", "source (how known)"]
             .iter()
-            .map(|h| Column::words(h))
+            .map(|h| Column::words(*h))
             .collect(),
         rows,
         notes: vec!["A nose is no meter: it tires within minutes and fails where H₂S is dangerous.".into()],
@@ -135,7 +135,7 @@ fn house(a: &Answered, s: &Speciation) -> Vec<Block> {
     )));
     out.push(Block::Table(Table {
         caption: "H₂S in still air against published occupational limits".into(),
-        columns: ["limit", "at", "reached after", "how known"].iter().map(|h| Column::words(h)).collect(),
+        columns: ["limit", "at", "reached after", "how known"].iter().map(|h| Column::words(*h)).collect(),
         rows: air.limits.iter().map(limit).collect(),
         notes: vec![
             "“Not reached” is said of this analysis alone; the water of another day may carry more.".into(),

@@ -139,7 +139,7 @@ fn table(a: &Answered, s: &Speciation) -> Table {
     );
     Table {
         caption: format!("The water of {} in numbers", a.name),
-        columns: ["what", "value", "unit", "how"].iter().map(|h| Column::words(h)).collect(),
+        columns: ["what", "value", "unit", "how"].iter().map(|h| Column::words(*h)).collect(),
         rows,
         notes: vec!["± is two standard uncertainties.".into()],
     }

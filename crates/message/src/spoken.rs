@@ -1,0 +1,67 @@
+//! The language that is spoken: whatever is said ([`Spoken::text`]) within [`with_language`] is said in it.
+//!
+//! A document is put together in one language by one thread; its sections, tables and figures say what they say where
+//! they are made, and none has to hand the language on.
+
+use crate::{Declared, Lang, Message, Share, Shown};
+use std::cell::Cell;
+
+thread_local! {
+    static SPOKEN: Cell<Lang> = const { Cell::new(Lang::En) };
+}
+
+/// Does `work` in a language, and speaks what was spoken before after it, also when it panics.
+pub fn with_language<T>(language: Lang, work: impl FnOnce() -> T) -> T {
+    struct Before(Lang);
+    impl Drop for Before {
+        fn drop(&mut self) {
+            SPOKEN.set(self.0);
+        }
+    }
+    let _before = Before(SPOKEN.replace(language));
+    work()
+}
+
+/// The language that is spoken now; English where nobody chose one.
+pub fn language() -> Lang {
+    SPOKEN.get()
+}
+
+/// What can be said in the language that is spoken now.
+pub trait Spoken {
+    /// As text.
+    fn text(&self) -> String;
+}
+
+impl Spoken for Message {
+    /// A message that this version does not know shows its identity.
+    fn text(&self) -> String {
+        whole(self.said(language()).unwrap_or_else(|| self.in_english()))
+    }
+}
+
+impl<T: Declared + Clone + Into<Message>> Spoken for T {
+    fn text(&self) -> String {
+        self.clone().into().text()
+    }
+}
+
+impl Spoken for Shown {
+    fn text(&self) -> String {
+        whole(self.said(language()))
+    }
+}
+
+impl Spoken for Share {
+    fn text(&self) -> String {
+        whole(self.said(language()))
+    }
+}
+
+/// Marked as being in the language already: while some rooms still speak English alone, `language::put` leaves it as it is.
+fn whole(text: String) -> String {
+    if language() == Lang::En {
+        return text;
+    }
+    format!("\u{F8F0}{}\u{F8F1}", text.replace(['\u{F8F0}', '\u{F8F1}'], ""))
+}
