@@ -2,14 +2,14 @@
 //! found with its unit and the range or form that would be accepted. A solver that does not
 //! reach its tolerance names the equation that failed and never returns a number.
 
+use message::{Message, Shown, count, refusal as says};
 use quantity::CalcError;
 
 /// Why there is no answer.
-#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub enum Error {
     /// A number outside what the model answers for.
-    #[error("{quantity} is {value} {unit}; allowed: {allowed}")]
     OutOfRange {
         /// What it is.
         quantity: String,
@@ -21,7 +21,6 @@ pub enum Error {
         allowed: String,
     },
     /// A value that cannot be read as it stands: the basis is missing, the unit does not fit.
-    #[error("{quantity}: found {found}; expected {expected}")]
     Unclear {
         /// What it is.
         quantity: String,
@@ -31,7 +30,6 @@ pub enum Error {
         expected: String,
     },
     /// Two statements that cannot both be true.
-    #[error("{quantity} is given as {first} and as {second}; {hint}")]
     Contradiction {
         /// What it is.
         quantity: String,
@@ -43,7 +41,6 @@ pub enum Error {
         hint: String,
     },
     /// The equations have no solution for this composition.
-    #[error("{equation} has no solution: {why}")]
     NoSolution {
         /// Which equation.
         equation: String,
@@ -51,7 +48,6 @@ pub enum Error {
         why: String,
     },
     /// The solver stopped before its tolerance.
-    #[error("{equation} did not converge after {iterations} iterations (relative residual {residual:e})")]
     NotConverged {
         /// The equation with the largest residual.
         equation: String,
@@ -62,7 +58,44 @@ pub enum Error {
     },
 }
 
+impl std::fmt::Display for Error {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(&self.message().in_english())
+    }
+}
+
+impl std::error::Error for Error {}
+
 impl Error {
+    /// What it says.
+    pub fn message(&self) -> Message {
+        match self {
+            Self::OutOfRange { quantity, value, unit, allowed } => says::BeyondModel {
+                quantity: quantity.into(),
+                value: Shown::as_given(*value, unit),
+                allowed: allowed.into(),
+            }
+            .into(),
+            Self::Unclear { quantity, found, expected } => {
+                says::Unclear { quantity: quantity.into(), found: found.into(), expected: expected.into() }.into()
+            }
+            Self::Contradiction { quantity, first, second, hint } => says::Contradiction {
+                quantity: quantity.into(),
+                first: first.into(),
+                second: second.into(),
+                hint: hint.into(),
+            }
+            .into(),
+            Self::NoSolution { equation, why } => {
+                says::NoSolution { equation: equation.into(), why: why.into() }.into()
+            }
+            Self::NotConverged { equation, iterations, residual } => {
+                let residual = format!("{residual:e}").into();
+                says::Solver { equation: equation.into(), iterations: count(*iterations), residual }.into()
+            }
+        }
+    }
+
     /// The same error as the command line states it, for the field it speaks of.
     pub fn at(self, field: &str) -> CalcError {
         match self {

@@ -419,14 +419,12 @@ impl<'a> RunCases<'a> {
 ///
 /// # Errors
 /// The store cannot be read.
-pub fn of_stuck_run(store: &Store, run: i64, why: &str) -> Result<Vec<Case>, Error> {
+pub fn of_stuck_run(store: &Store, run: i64, why: Message) -> Result<Vec<Case>, Error> {
     let vials: BTreeSet<i64> = store.vials(run)?.into_iter().map(|v| v.id).collect();
     let water: BTreeSet<i64> = store.bottles(&Filter::all())?.iter().filter(|b| is_water(b)).map(|b| b.id).collect();
     let rows = store.results(&Filter::all().latest())?.into_iter();
     let of_run = rows.filter(|r| r.vial_id.is_some_and(|v| vials.contains(&v)) && water.contains(&r.bottle_id));
-    let says =
-        format!("Taken out of the evidence: it can no longer be derived ({why}); the value is the last on record.");
-    let finding = Finding::new(crate::results::TAKEN_OUT, Outcome::NotMet, says);
+    let finding = Finding::new(crate::results::TAKEN_OUT, Outcome::NotMet, verdict::Underivable { why });
     Ok(of_run.map(|r| Case { subject: r.subject, findings: vec![finding.clone()] }).collect())
 }
 
@@ -566,24 +564,26 @@ pub fn findings_of(store: &Store, verdict: &model::Verdict) -> Result<Vec<Findin
         .findings(verdict.subject_id)?
         .into_iter()
         .filter(|f| f.revision == verdict.revision)
-        .map(|f| Finding {
-            stage: f.stage,
-            outcome: f.outcome,
-            compared: f.compared,
-            place: None,
-            // One that this program cannot read (another version's) leaves its English.
-            message: f.message.and_then(|m| serde_json::from_value(m).ok()),
-            ..named(&f.check_name, f.sentence)
-        })
+        .map(kept)
         .collect())
 }
 
-/// A finding by the name that the record has for its check. One that this program does not know (another version made
-/// it) keeps its name in the sentence.
-fn named(check: &str, sentence: String) -> Finding {
-    match Check::from_text(check) {
-        Some(check) => Finding::new(check, Outcome::NotKnown, sentence),
-        None => Finding::new(Check::RecordFormerCheck, Outcome::NotKnown, format!("{check}: {sentence}")),
+/// A finding as it was kept. One of a check that this program does not know (another version made it) keeps the check's
+/// name in the sentence.
+fn kept(f: model::FindingRow) -> Finding {
+    let (check, sentence) = match Check::from_text(&f.check_name) {
+        Some(check) => (check, f.sentence),
+        None => (Check::RecordFormerCheck, format!("{}: {}", f.check_name, f.sentence)),
+    };
+    Finding {
+        check,
+        stage: f.stage,
+        outcome: f.outcome,
+        // One that this program cannot read (another version's) leaves its English.
+        message: f.message.and_then(|m| serde_json::from_value(m).ok()),
+        sentence,
+        compared: f.compared,
+        place: None,
     }
 }
 

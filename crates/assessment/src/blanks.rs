@@ -158,7 +158,12 @@ impl Blanks {
                     Err(e) => Finding::new(
                         Check::BottleTrainingBlanks,
                         Outcome::NotKnown,
-                        format!("{analyte}, {kind}s of {person}: {e}."),
+                        verdict::TrainingRefused {
+                            analyte: analyte.into(),
+                            blanks: blanks_of(kind),
+                            person: person.into(),
+                            why: e.message(),
+                        },
                     ),
                 });
             }
@@ -187,7 +192,7 @@ pub struct Pattern {
     /// Unit of the excess.
     pub unit: &'static str,
     /// What explains it, or what was refused.
-    pub explained: Result<Explained, String>,
+    pub explained: Result<Explained, Message>,
 }
 
 /// Relative u of an amount in a signature: our own choice; metal does not dissolve in the proportion of the alloy.
@@ -232,7 +237,7 @@ pub fn patterns_of(blanks: &Blanks, fits: &[TripAnalyte], signatures: &[Signatur
     out.into_iter()
         .filter(|(_, _, excess)| excess.len() > 1)
         .map(|(of, unit, excess)| {
-            let explained = fewest(&widened(&excess), signatures).map_err(|e| e.to_string());
+            let explained = fewest(&widened(&excess), signatures).map_err(|e| e.message());
             Pattern { of, excess, unit, explained }
         })
         .collect()
@@ -310,11 +315,17 @@ fn pipes(fits: &[TripAnalyte], known: &BTreeSet<&str>) -> Vec<Apart> {
 impl Pattern {
     /// The finding: told, never a verdict.
     pub fn finding(&self) -> Finding {
-        let (outcome, sentence) = match &self.explained {
-            Ok(e) => (Outcome::Met, format!("{}: {}", quantity::format::capital(&self.of), e.sentence)),
-            Err(why) => (Outcome::NotKnown, format!("{}: {why}.", quantity::format::capital(&self.of))),
+        let of = quantity::format::capital(&self.of).into();
+        let mut f = match &self.explained {
+            Ok(e) => {
+                let explained = e.says.clone();
+                Finding::new(Check::BottlePattern, Outcome::Met, verdict::Pattern { of, explained })
+            }
+            Err(why) => {
+                let why = why.clone();
+                Finding::new(Check::BottlePattern, Outcome::NotKnown, verdict::PatternRefused { of, why })
+            }
         };
-        let mut f = Finding::new(Check::BottlePattern, outcome, sentence);
         for e in &self.excess {
             let amount = quantity::Amount::measured(e.value, e.u, quantity::Unit::known(self.unit));
             f = f.comparing(format!("{} in excess", e.metal), amount);

@@ -3,6 +3,7 @@
 //! sample of a foreign table) and the last field readings there become one analysis for `aqueous`;
 //! its findings hold for every result of that water.
 
+use message::verdict;
 use crate::organics::Compounds;
 use crate::results::amount;
 use aqueous::analysis::{Analysis, Analyte, Fraction};
@@ -206,7 +207,7 @@ fn findings(analysis: Analysis) -> Vec<Finding> {
         Err(e) => vec![Finding::new(
             Check::MeaningChargeBalance,
             Outcome::NotKnown,
-            format!("The analysis could not be worked out: {e}."),
+            verdict::AnalysisRefused { why: e.message() },
         )],
     }
 }

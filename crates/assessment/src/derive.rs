@@ -223,7 +223,7 @@ impl Excluded {
 /// What the reduction refuses, by name.
 pub fn reduce(prepared: &Prepared) -> Result<ReducedRun, Error> {
     run::reduce(&prepared.input, &prepared.recipe)
-        .map_err(|source| Error::Run { run: prepared.run.name.clone(), source: Box::new(source) })
+        .map_err(|e| Error::Run { run: prepared.run.name.clone(), why: e.message() })
 }
 
 /// Every run of the record that has counts, with what came of it; of one that cannot be reduced its name and why.

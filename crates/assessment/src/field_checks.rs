@@ -11,8 +11,7 @@ use cleanliness::air;
 use intake::field::{self, Conflict};
 use intake::unfit::{self, Unfit};
 use jiff::civil::DateTime;
-use message::{Message, Said, Shown, trip};
-use quantity::format::significant;
+use message::{Arg, Message, Shown, trip, verdict};
 use quantity::{Amount, Check, Finding, Outcome, Unit};
 use record::error::Error;
 use record::model::{AirCount, Bottle, Custody, FieldReading, Fill, WellSection};
@@ -50,8 +49,8 @@ pub struct SteadyReading {
     pub quantity: String,
     /// How many readings.
     pub readings: usize,
-    /// The rule in words with its source; why it could not be applied.
-    pub rule: String,
+    /// The rule with its source; why it could not be applied.
+    pub rule: Message,
     /// Steady since this time of the record; none when it is not, or cannot be told.
     pub since: Option<String>,
     /// Met, not met, or not known.
@@ -177,30 +176,30 @@ fn well_on_trip(fills: &[&Fill], readings: &[&FieldReading], sections: &[WellSec
 /// Flow by the fills, contact by the flow and the casing. A row of either that cannot be leaves both unknown, and
 /// that is not met rather than not known: what the row hides must not make a verdict better.
 fn flow_and_contact(fills: &[&Fill], sections: &[WellSection], rules: &Rules, out: &mut WellOnTrip) {
-    let mut told = |check: Check, outcome, says: Said| {
+    let mut told = |check: Check, outcome, says: Message| {
         out.findings.push(Finding::new(check, outcome, says));
     };
     if fills.is_empty() {
-        return told(Check::WellFlow, Outcome::NotKnown, Message::from(message::well::NoFill).into());
+        return told(Check::WellFlow, Outcome::NotKnown, message::well::NoFill.into());
     }
     let bad = unfit::fills(fills);
     let flow = match unfit::flow_of(fills) {
         Ok(flow) if bad.is_empty() => flow,
         _ => {
-            told(Check::WellFlow, Outcome::NotMet, cannot_be("The flow is not known", &bad).into());
-            told(Check::WellContactTime, Outcome::NotMet, cannot_be("The contact time is not known", &bad).into());
+            told(Check::WellFlow, Outcome::NotMet, verdict::FlowNotKnown { why: unfit::message(&bad) }.into());
+            told(Check::WellContactTime, Outcome::NotMet, verdict::ContactNotKnown { why: unfit::message(&bad) }.into());
             out.unfit = bad;
             return;
         }
     };
     let criteria = Criteria { longest_contact_min: rules.limit(Check::WellContactTime, 120.0), ..Criteria::default() };
     out.findings.extend(flow.findings(&criteria));
-    let mut told = |outcome, says: Said| {
+    let mut told = |outcome, says: Message| {
         out.findings.push(Finding::new(Check::WellContactTime, outcome, says));
     };
     let casing = intake::site::construction(sections, &[], None);
     if sections.is_empty() {
-        told(Outcome::NotKnown, Message::from(trip::NoCasing).into());
+        told(Outcome::NotKnown, trip::NoCasing.into());
     } else {
         match well::contact(&casing, &flow.amount) {
             Ok(contact) => {
@@ -210,17 +209,13 @@ fn flow_and_contact(fills: &[&Fill], sections: &[WellSection], rules: &Rules, ou
             }
             Err(e) => {
                 let bad = unfit::sections(sections);
-                let why = if bad.is_empty() { e.to_string() } else { unfit::in_words(&bad) };
-                told(Outcome::NotMet, format!("The contact time is not known: {why}.").into());
+                let why = if bad.is_empty() { e.message() } else { unfit::message(&bad) };
+                told(Outcome::NotMet, verdict::ContactNotKnown { why }.into());
             }
         }
     }
     out.flow = Some(flow.amount.clone());
     out.timed = Some(flow);
-}
-
-fn cannot_be(what: &str, rows: &[Unfit]) -> String {
-    format!("{what}: {}.", unfit::in_words(rows))
 }
 
 /// How often a well that had been shut was renewed before this bottle; none for one that flowed all the time, or
@@ -293,7 +288,7 @@ fn steady_readings(readings: &[&FieldReading]) -> Vec<SteadyReading> {
                 .collect::<Option<Vec<_>>>()?;
             let rule = rule_of(parameter)?;
             let told = purge::steady(&Readings { parameter: (*parameter).into(), points: points.clone() }, rule);
-            let out = |rule: String, since: Option<f64>, outcome, last| SteadyReading {
+            let out = |rule: Message, since: Option<f64>, outcome, last| SteadyReading {
                 quantity: (*quantity).into(),
                 readings: of.len(),
                 rule,
@@ -305,9 +300,9 @@ fn steady_readings(readings: &[&FieldReading]) -> Vec<SteadyReading> {
             Some(match told {
                 Ok(s) => {
                     let outcome = if s.since_min.is_some() { Outcome::Met } else { Outcome::NotMet };
-                    out(s.rule_in_words, s.since_min, outcome, Some((s.last_spread, s.last_mean)))
+                    out(s.rule_said, s.since_min, outcome, Some((s.last_spread, s.last_mean)))
                 }
-                Err(e) => out(e.to_string(), None, Outcome::NotKnown, None),
+                Err(e) => out(e.message(), None, Outcome::NotKnown, None),
             })
         })
         .collect()
@@ -318,39 +313,47 @@ fn value_in(r: &FieldReading, unit: &str) -> Option<f64> {
     if r.quantity == "pH" { Some(r.value) } else { wells::in_unit(r, unit).map(|v| v.0) }
 }
 
+/// The name of a quantity that is watched ([`WATCHED`]).
+pub fn quantity(name: &str) -> Message {
+    Message::named("quantity", name).expect("every quantity that is watched has a name")
+}
+
 /// One finding a well: temperature, conductivity and pH by their criteria.
 fn steady_finding(steady: &[SteadyReading]) -> Option<Finding> {
     let of = |outcome: Outcome| -> Vec<&SteadyReading> {
         steady.iter().filter(|s| DECIDING.contains(&s.quantity.as_str()) && s.outcome == outcome).collect()
     };
-    let names = |s: &[&SteadyReading]| s.iter().map(|s| s.quantity.as_str()).collect::<Vec<_>>().join(", ");
+    let names = |s: &[&SteadyReading]| s.iter().map(|s| Arg::from(quantity(&s.quantity))).collect::<Vec<_>>();
     let (met, not, unknown) = (of(Outcome::Met), of(Outcome::NotMet), of(Outcome::NotKnown));
     let missing: Vec<&str> = DECIDING.into_iter().filter(|d| !steady.iter().any(|s| s.quantity == *d)).collect();
     let since = met.iter().filter_map(|s| s.since.as_deref()).max().unwrap_or_default();
-    let (outcome, says): (_, Said) = if let Some(first) = not.first() {
+    let (outcome, says): (_, Message) = if let Some(first) = not.first() {
         let (spread, mean) = first.last.unwrap_or_default();
-        let tail = if not.len() > 1 { format!(" Not steady either: {}.", names(&not[1..])) } else { String::new() };
-        (
-            Outcome::NotMet,
-            format!(
-                "The {} was not steady before the bottles: its last readings lie up to {} from their mean of {}; the rule is {}.{tail}",
-                first.quantity,
-                significant(spread, 2),
-                significant(mean, 3),
-                first.rule
-            )
-            .into(),
-        )
+        let finding = verdict::NotSteady {
+            quantity: quantity(&first.quantity),
+            spread: Shown::significant(spread, 2, ""),
+            mean: Shown::significant(mean, 3, ""),
+            rule: first.rule.clone(),
+        }
+        .into();
+        let others = names(&not[1..]);
+        let says =
+            if others.is_empty() { finding } else { verdict::NotSteadyEither { finding, others }.into() };
+        (Outcome::NotMet, says)
     } else if !unknown.is_empty() || !missing.is_empty() {
-        let lacking: Vec<&str> = unknown.iter().map(|s| s.quantity.as_str()).chain(missing).collect();
+        let lacking = unknown.iter().map(|s| s.quantity.as_str()).chain(missing);
+        let quantities = lacking.map(|q| Arg::from(quantity(q))).collect();
         if met.is_empty() && unknown.is_empty() {
             return None;
         }
-        let why = unknown.first().map_or_else(String::new, |s| format!(" ({})", s.rule));
-        (Outcome::NotKnown, format!("Too few readings tell whether {} was steady{why}.", lacking.join(", ")).into())
+        let says = match unknown.first() {
+            None => verdict::SteadyFew { quantities }.into(),
+            Some(s) => verdict::SteadyFewBecause { quantities, why: s.rule.clone() }.into(),
+        };
+        (Outcome::NotKnown, says)
     } else {
         // All that decide.
-        (Outcome::Met, Message::from(trip::Steady { since: since.into() }).into())
+        (Outcome::Met, trip::Steady { since: since.into() }.into())
     };
     Some(Finding::new(Check::WellSteady, outcome, says))
 }
@@ -380,16 +383,16 @@ fn air_findings(counts: &[AirCount], rules: &Rules) -> BTreeMap<(i64, &'static s
     let of = |(key, sample): ((i64, intake::site::Place), Result<_, Vec<Unfit>>)| {
         let findings = match sample.map(|s| air::read(&s)) {
             Ok(Ok(reading)) => reading.findings(class),
-            Ok(Err(e)) => vec![unjudged(format!("The counts over the open bottle cannot be used: {e}."))],
-            Err(rows) => vec![unjudged(cannot_be("The counts over the open bottle cannot be used", &rows))],
+            Ok(Err(e)) => vec![unjudged(e.message())],
+            Err(rows) => vec![unjudged(unfit::message(&rows))],
         };
         (key, findings)
     };
     crate::air::pooled(counts).into_iter().map(of).collect()
 }
 
-fn unjudged(sentence: String) -> Finding {
-    Finding::new(Check::AirClass, Outcome::NotMet, sentence)
+fn unjudged(why: Message) -> Finding {
+    Finding::new(Check::AirClass, Outcome::NotMet, verdict::CountsUnusable { why })
 }
 
 fn hours_between(from: &str, to: &str) -> Option<f64> {

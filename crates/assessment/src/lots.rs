@@ -6,6 +6,7 @@
 //! `bottle.lot`; confidence 90 %. Blanks that the laboratory censored cannot enter and are counted; blanks taken out by
 //! a person do not count. The science is [`cleanliness::lots`]. Checked in `crates/programme/tests/forecast_and_plan.rs`.
 
+use message::{Message, verdict};
 use crate::results::{self, Listed};
 use crate::verdict::Rules;
 use cleanliness::lots::{LotLimit, LotRule, judge};
@@ -49,7 +50,7 @@ pub struct LotMetal {
     /// Highest mass a bottle may bring, pg.
     pub target_pg: Option<f64>,
     /// The limit, or what was refused.
-    pub limit: Result<LotLimit, String>,
+    pub limit: Result<LotLimit, Message>,
     /// Accepted, refused, or not decided.
     pub outcome: Outcome,
 }
@@ -160,7 +161,7 @@ fn metals(blanks: &[&&Bottle], listed: &[Listed], content: f64, target: impl Fn(
                     hint: "say in lot_target what a bottle may bring".into(),
                 }),
             }
-            .map_err(|e| e.to_string());
+            .map_err(|e| e.message());
             let outcome = limit.as_ref().map_or(Outcome::NotKnown, |l| l.outcome);
             LotMetal {
                 analyte: analyte.into(),
@@ -203,7 +204,7 @@ impl LotSheet {
             (Err(why), _) => Finding::new(
                 Check::BottleLot,
                 Outcome::NotKnown,
-                format!("Lot {} is not judged for {analyte}: {why}.", self.lot.name),
+                verdict::LotRefused { lot: self.lot.name.as_str().into(), analyte: analyte.into(), why: why.clone() },
             ),
             (Ok(_), None) => return None,
         })

@@ -109,8 +109,7 @@ impl Evidence {
         };
         out.push(Finding::new(Check::NumberRecovery, Outcome::NotKnown, says));
         if let Some(why) = unread(r) {
-            let sentence = format!("The value cannot be told: {why}.");
-            out.push(Finding::new(Check::NumberUnread, Outcome::NotMet, sentence));
+            out.push(Finding::new(Check::NumberUnread, Outcome::NotMet, verdict::ValueUntold { why }));
         }
         match r.state {
             State::Estimated => {

@@ -7,7 +7,7 @@ use crate::derive::Excluded;
 use crate::unmet::{self, Ways};
 pub use cleanliness::share::Left;
 use cleanliness::share::Unmet;
-use message::Message;
+use message::{Message, unfit};
 use quantity::{Amount, Check, Finding, Measured, Outcome, Unit};
 use record::error::Error;
 use record::identity::{self, ResultId};
@@ -176,18 +176,18 @@ pub(crate) fn upper_bound(r: &ResultRow, net: f64, u: f64) -> f64 {
 }
 
 /// Why a row says nothing that can be told: a unit that this program does not know, neither value nor limit.
-pub fn unread(r: &ResultRow) -> Option<String> {
-    let (found, expected) = match Unit::parse(&r.unit) {
-        Err(e) => (format!("unit \"{}\"", r.unit), format!("a unit that is known: {e}")),
+pub fn unread(r: &ResultRow) -> Option<Message> {
+    let (found, expected): (Message, Message) = match Unit::parse(&r.unit) {
+        Err(e) => (
+            unfit::Unit { unit: r.unit.as_str().into() }.into(),
+            unfit::UnitKnown { why: e.message() }.into(),
+        ),
         Ok(_) if r.censor == Censor::Equal && r.value.is_none() && amount(r).is_none() => {
-            ("no value and no limit".into(), "one of them".into())
+            (unfit::NoValue.into(), unfit::OneOfThem.into())
         }
         Ok(_) => return None,
     };
-    Some(format!(
-        "result, row {}: found {found}, expected {expected}. Have the laboratory's file taken in again, put right",
-        r.id
-    ))
+    Some(unfit::Result { row: r.id.to_string().into(), found, expected }.into())
 }
 
 /// Two-sided 95 % coverage factor for degrees of freedom.

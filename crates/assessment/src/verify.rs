@@ -176,7 +176,7 @@ fn compare(store: &Store, watch: Watch, out: &mut Verified) -> Result<(), Error>
                 reduced.push((prepared, run));
             }
             Err(e) if of_one_run(&e) => {
-                cases.extend(assess::of_stuck_run(store, id, &e.to_string())?);
+                cases.extend(assess::of_stuck_run(store, id, e.message())?);
                 out.stuck.push(e.to_string());
             }
             Err(other) => return Err(other),

@@ -9,6 +9,7 @@
 //! Checked in `crates/programme/tests/kept_rows.rs`.
 
 use crate::site;
+use message::{Message, unfit as said};
 use aquifer::well::{self, Fills};
 use cleanliness::air::{self, AirSample, Count};
 use quantity::{Refusal, Unit};
@@ -42,12 +43,22 @@ impl Unfit {
     }
 }
 
-/// The rows in words, and what a person can do.
-pub fn in_words(rows: &[Unfit]) -> String {
-    let one =
-        |r: &Unfit| format!("{}, row {}, {}: found {}, expected {}", r.table, r.row, r.column, r.found, r.expected);
-    let all: Vec<String> = rows.iter().map(one).collect();
-    format!("{}. Correct it with a reason, or take the trip from a row that was taken in twice", all.join("; "))
+/// The rows, and what a person can do.
+pub fn message(rows: &[Unfit]) -> Message {
+    let one = |r: &Unfit| -> Message {
+        said::Row {
+            table: r.table.into(),
+            row: r.row.to_string().into(),
+            column: r.column.into(),
+            found: r.found.as_str().into(),
+            expected: r.expected.as_str().into(),
+        }
+        .into()
+    };
+    let all = rows.iter().rev().map(one).reduce(|more, one| said::Rows { one, more }.into());
+    // Nobody asks of no row; a list of none would still be no sentence.
+    let rows = all.unwrap_or_else(|| said::NoValue.into());
+    said::Correct { rows }.into()
 }
 
 /// Rows that do not go with those before them, in the order given, and why.

@@ -2,12 +2,13 @@
 //! what would be accepted. A fault in the data that still allows an answer is a warning or a
 //! finding, not one of these.
 
+use message::{Message, Shown, count, refusal as says};
+
 /// A request that cannot be met.
-#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub enum Error {
     /// Two lists that belong together differ in length.
-    #[error("{what}: found {found} values, expected {expected}, one for each point")]
     Length {
         /// Which list.
         what: &'static str,
@@ -17,7 +18,6 @@ pub enum Error {
         expected: usize,
     },
     /// Not enough values for the question.
-    #[error("{what}: found {found}, at least {needed} are needed")]
     TooFew {
         /// Of what.
         what: &'static str,
@@ -27,7 +27,6 @@ pub enum Error {
         needed: usize,
     },
     /// NaN or infinity among the numbers.
-    #[error("{what}[{index}]: found {value}, expected a finite number")]
     NotFinite {
         /// Which list.
         what: String,
@@ -37,7 +36,6 @@ pub enum Error {
         value: f64,
     },
     /// A number outside its range.
-    #[error("{what}: found {value}, expected {range}")]
     OutOfRange {
         /// Which number.
         what: String,
@@ -47,9 +45,6 @@ pub enum Error {
         range: &'static str,
     },
     /// All standards stand at one level: no slope can be found.
-    #[error(
-        "all {n} standards stand at x = {x}: a slope needs two levels; add a standard at another level, or force the line through zero"
-    )]
     OneLevel {
         /// The level.
         x: f64,
@@ -57,27 +52,21 @@ pub enum Error {
         n: usize,
     },
     /// The columns of a fit are not independent.
-    #[error("the line is singular: column {column} is a combination of the ones before it")]
     Singular {
         /// Column, from 0.
         column: usize,
     },
     /// A line whose slope is zero cannot be read backwards.
-    #[error("the slope is {slope}: the line is flat and cannot be read from signal to concentration")]
     FlatLine {
         /// The slope.
         slope: f64,
     },
     /// A division by zero at the estimate itself.
-    #[error("{what} is zero: the quotient is not defined")]
     ZeroDenominator {
         /// What stands in the denominator.
         what: String,
     },
     /// Correlations that no set of quantities can have together.
-    #[error(
-        "the correlations are not positive semidefinite (smallest eigenvalue {smallest:.3e}): no quantities can be correlated like this; check {pair}"
-    )]
     NotSemidefinite {
         /// Smallest eigenvalue of the correlation matrix.
         smallest: f64,
@@ -85,13 +74,11 @@ pub enum Error {
         pair: String,
     },
     /// A correlation of a distribution for which it has no meaning here.
-    #[error("{what}")]
     Unsupported {
         /// What, and what to do instead.
         what: String,
     },
     /// The model text does not parse.
-    #[error("model, character {position}: {message}")]
     Model {
         /// Character position from 1.
         position: usize,
@@ -99,7 +86,6 @@ pub enum Error {
         message: String,
     },
     /// The model has no value at the estimates.
-    #[error("the model gives {value} at the estimates: {hint}")]
     NoValue {
         /// NaN or an infinity.
         value: f64,
@@ -107,7 +93,6 @@ pub enum Error {
         hint: String,
     },
     /// An iteration that did not reach its tolerance.
-    #[error("{what} did not converge after {iterations} iterations (residual {residual:e})")]
     NotConverged {
         /// Which search.
         what: &'static str,
@@ -117,6 +102,52 @@ pub enum Error {
         residual: f64,
     },
 }
+
+impl Error {
+    /// What it says.
+    pub fn message(&self) -> Message {
+        let given = |x: f64| Shown::as_given(x, "");
+        match self {
+            Self::Length { what, found, expected } => {
+                says::Length { what: (*what).into(), found: count(*found), expected: count(*expected) }.into()
+            }
+            Self::TooFew { what, found, needed } => {
+                says::ValuesFew { what: (*what).into(), found: count(*found), needed: count(*needed) }.into()
+            }
+            Self::NotFinite { what, index, value } => {
+                says::NotFinite { what: format!("{what}[{index}]").into(), value: given(*value) }.into()
+            }
+            Self::OutOfRange { what, value, range } => {
+                says::OutOfRange { what: what.into(), found: value.to_string().into(), expected: (*range).into() }
+                    .into()
+            }
+            Self::OneLevel { x, n } => says::OneLevel { n: count(*n), x: given(*x) }.into(),
+            Self::Singular { column } => says::Singular { column: column.to_string().into() }.into(),
+            Self::FlatLine { slope } => says::FlatLine { slope: given(*slope) }.into(),
+            Self::ZeroDenominator { what } => says::ZeroDenominator { what: what.into() }.into(),
+            Self::NotSemidefinite { smallest, pair } => {
+                says::Correlations { smallest: format!("{smallest:.3e}").into(), pair: pair.into() }.into()
+            }
+            Self::Unsupported { what } => says::Unsupported { what: what.into() }.into(),
+            Self::Model { position, message } => {
+                says::Model { position: position.to_string().into(), why: message.into() }.into()
+            }
+            Self::NoValue { value, hint } => says::NoValue { value: given(*value), hint: hint.into() }.into(),
+            Self::NotConverged { what, iterations, residual } => {
+                let residual = format!("{residual:e}").into();
+                says::NotConverged { what: (*what).into(), iterations: count(*iterations), residual }.into()
+            }
+        }
+    }
+}
+
+impl std::fmt::Display for Error {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(&self.message().in_english())
+    }
+}
+
+impl std::error::Error for Error {}
 
 impl From<Error> for quantity::CalcError {
     fn from(e: Error) -> Self {

@@ -12,13 +12,13 @@
 //! multiplies out. Checked in `tests/interference.rs`.
 
 use crate::isotope::{self, WithU};
+use message::{Message, Shown, refusal as says};
 
 /// What an overlap cannot be computed for.
-#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub enum Error {
     /// A nuclide that is not in the table.
-    #[error("{element}{mass} is not in the table of isotopes: give the factor with u")]
     UnknownNuclide {
         /// Element symbol.
         element: String,
@@ -26,15 +26,11 @@ pub enum Error {
         mass: u16,
     },
     /// A ratio that no mass bias can be read from.
-    #[error("{what} is {value}, a number above 0 is needed")]
     NotPositive {
-        /// Which number.
-        what: &'static str,
         /// Its value.
         value: f64,
     },
     /// A method without equations in the table.
-    #[error("no equations of \"{name}\" in the table; it holds {known}")]
     UnknownMethod {
         /// The name asked for.
         name: String,
@@ -42,6 +38,29 @@ pub enum Error {
         known: String,
     },
 }
+
+impl Error {
+    /// What it says.
+    pub fn message(&self) -> Message {
+        match self {
+            Self::UnknownNuclide { element, mass } => {
+                says::Nuclide { nuclide: format!("{element}{mass}").into() }.into()
+            }
+            Self::NotPositive { value } => says::RatioNotPositive { value: Shown::as_given(*value, "") }.into(),
+            Self::UnknownMethod { name, known } => {
+                says::MethodUnknown { name: name.into(), known: known.into() }.into()
+            }
+        }
+    }
+}
+
+impl std::fmt::Display for Error {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(&self.message().in_english())
+    }
+}
+
+impl std::error::Error for Error {}
 
 fn find(element: &str, mass: u16) -> Result<&'static isotope::Nuclide, Error> {
     isotope::nuclide(element, mass).ok_or_else(|| Error::UnknownNuclide { element: element.into(), mass })
@@ -55,7 +74,7 @@ fn find(element: &str, mass: u16) -> Result<&'static isotope::Nuclide, Error> {
 pub fn mass_bias(element: &str, on: u16, by: u16, measured: WithU) -> Result<WithU, Error> {
     let (a, b) = (find(element, on)?, find(element, by)?);
     if measured.value.is_nan() || measured.value <= 0.0 {
-        return Err(Error::NotPositive { what: "measured ratio", value: measured.value });
+        return Err(Error::NotPositive { value: measured.value });
     }
     let log_masses = libm::log(a.mass.value / b.mass.value);
     let truth = a.abundance.value / b.abundance.value;

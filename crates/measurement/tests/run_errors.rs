@@ -63,7 +63,7 @@ fn one_standard_repeated() {
             }
         }
     });
-    assert!(matches!(e, Error::SingularLine { .. }));
+    assert!(matches!(e, Error::OneLevel { .. }));
     says(&text, &["all 5 standards hold the same concentration", "two levels"]);
 }
 

@@ -163,33 +163,6 @@ impl Message {
     }
 }
 
-/// What a finding says: a message, or a text of a room whose sentences are not in the catalogues yet.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Said {
-    /// A message.
-    Message(Message),
-    /// English text alone.
-    Text(String),
-}
-
-impl From<Message> for Said {
-    fn from(m: Message) -> Self {
-        Self::Message(m)
-    }
-}
-
-impl From<String> for Said {
-    fn from(text: String) -> Self {
-        Self::Text(text)
-    }
-}
-
-impl From<&str> for Said {
-    fn from(text: &str) -> Self {
-        Self::Text(text.into())
-    }
-}
-
 impl Arg {
     /// Its kind, as the catalogues name it.
     pub fn kind(&self) -> &'static str {

@@ -111,7 +111,7 @@ fn reported(store: &Store, row: &record::model::ResultRow) -> Result<Derivation,
         _ => "file not on record".into(),
     };
     let method = "concentration as the laboratory reported it; how it was measured is the laboratory's to say";
-    if let Some(why) = results::unread(row) {
+    if let Some(why) = results::unread(row).map(|m| m.in_english()) {
         return Ok(Derivation::new(format!("{method}; its value cannot be told ({place}): {why}"), &[]));
     }
     let Some(amount) = results::amount(row) else {

@@ -149,7 +149,7 @@ fn recompute_once(
         go_on(watch, &format!("deriving run {name}"))?;
         let (derived, run) = match derive::derive_run(store, name, by.person, by.at) {
             Err(e) if run != Some(name) && derive::of_one_run(&e) => {
-                stuck.push((derive::find_run(store, name)?.id, e.to_string()));
+                stuck.push((derive::find_run(store, name)?.id, e));
                 continue;
             }
             other => other?,
@@ -173,9 +173,9 @@ fn recompute_once(
         done.add(Derived::default(), assessed);
     }
     for (run, why) in stuck {
-        let cases = assess::of_stuck_run(store, run, &why)?;
+        let cases = assess::of_stuck_run(store, run, why.message())?;
         done.add(Derived::default(), assess::keep(store, cases, by.person, by.at)?);
-        done.underived.push(why);
+        done.underived.push(why.to_string());
     }
     if run.is_none() {
         go_on(watch, "judging reported results")?;

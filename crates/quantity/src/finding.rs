@@ -2,7 +2,7 @@
 //! replace it, and a verdict lists them. A fault in a file is a finding too, with its place.
 
 use crate::{Amount, Check, Lang};
-use message::{Message, Said};
+use message::Message;
 use serde::{Deserialize, Serialize};
 
 /// The stage of a bottle's path that a finding speaks of, in the order of the path.
@@ -124,12 +124,16 @@ pub struct Finding {
 
 impl Finding {
     /// A finding without numbers or place.
-    pub fn new(check: Check, outcome: Outcome, says: impl Into<Said>) -> Self {
-        let (message, sentence) = match says.into() {
-            Said::Message(m) => (Some(m.clone()), m.in_english()),
-            Said::Text(text) => (None, text),
-        };
-        Self { check, stage: check.stage(), outcome, message, sentence, compared: vec![], place: None }
+    pub fn new(check: Check, outcome: Outcome, says: impl Into<Message>) -> Self {
+        let says = says.into();
+        let sentence = says.in_english();
+        Self { check, stage: check.stage(), outcome, message: Some(says), sentence, compared: vec![], place: None }
+    }
+
+    /// One that has its English alone: a sentence that the record keeps.
+    pub fn kept(check: Check, outcome: Outcome, sentence: impl Into<String>) -> Self {
+        let sentence = sentence.into();
+        Self { check, stage: check.stage(), outcome, message: None, sentence, compared: vec![], place: None }
     }
 
     /// In a language; none where there is only the English that was kept.

@@ -2,13 +2,13 @@
 //! well and of cleanliness give it as their error.
 
 use crate::{CalcError, UnitError};
+use message::{Message, count, refusal as says};
 
 /// A request that cannot be met, with the offending value and what is allowed.
-#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub enum Refusal {
     /// A number outside what can be.
-    #[error("{what}: found {found}, expected {expected}")]
     OutOfRange {
         /// Which input, as a person would name it.
         what: String,
@@ -18,7 +18,6 @@ pub enum Refusal {
         expected: String,
     },
     /// Too little was given.
-    #[error("{what}: {have} given, at least {need} needed; {hint}")]
     TooFew {
         /// What is missing.
         what: String,
@@ -30,10 +29,8 @@ pub enum Refusal {
         hint: String,
     },
     /// Two amounts that do not measure the same thing.
-    #[error(transparent)]
-    Unit(#[from] UnitError),
+    Unit(UnitError),
     /// A search that did not reach its tolerance.
-    #[error("{what} did not converge after {iterations} iterations (residual {residual:e})")]
     NotConverged {
         /// Which search.
         what: String,
@@ -49,6 +46,39 @@ impl Refusal {
     #[allow(clippy::needless_pass_by_value)] // a number or a text, whichever the caller holds
     pub fn out_of_range(what: impl Into<String>, found: impl ToString, expected: impl Into<String>) -> Self {
         Self::OutOfRange { what: what.into(), found: found.to_string(), expected: expected.into() }
+    }
+}
+
+impl Refusal {
+    /// What it says.
+    pub fn message(&self) -> Message {
+        match self {
+            Self::OutOfRange { what, found, expected } => {
+                says::OutOfRange { what: what.into(), found: found.into(), expected: expected.into() }.into()
+            }
+            Self::TooFew { what, have, need, hint } => {
+                says::TooFew { what: what.into(), have: count(*have), need: count(*need), hint: hint.into() }.into()
+            }
+            Self::Unit(e) => e.message(),
+            Self::NotConverged { what, iterations, residual } => {
+                let residual = format!("{residual:e}").into();
+                says::NotConverged { what: what.into(), iterations: count(*iterations), residual }.into()
+            }
+        }
+    }
+}
+
+impl std::fmt::Display for Refusal {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(&self.message().in_english())
+    }
+}
+
+impl std::error::Error for Refusal {}
+
+impl From<UnitError> for Refusal {
+    fn from(e: UnitError) -> Self {
+        Self::Unit(e)
     }
 }
 

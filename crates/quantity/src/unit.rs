@@ -6,6 +6,7 @@
 //! Source of the codes: the Unified Code for Units of Measure (UCUM), case-sensitive form.
 //! Checked in `tests/units.rs`.
 
+use message::{Message, refusal as says};
 use crate::Substance;
 use serde::{Deserialize, Serialize};
 use std::fmt::{self, Write as _};
@@ -22,11 +23,10 @@ const N: usize = 5;
 const EQ: usize = 6;
 
 /// What goes wrong with units.
-#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub enum UnitError {
     /// The text is no unit we know.
-    #[error("unit \"{text}\" is not known{hint}")]
     Unknown {
         /// As found.
         text: String,
@@ -34,7 +34,6 @@ pub enum UnitError {
         hint: String,
     },
     /// The text means different things to different readers.
-    #[error("unit \"{text}\" is ambiguous: {hint}")]
     Ambiguous {
         /// As found.
         text: String,
@@ -42,7 +41,6 @@ pub enum UnitError {
         hint: String,
     },
     /// The two units measure different things.
-    #[error("\"{from}\" cannot be turned into \"{to}\": {why}")]
     Different {
         /// From.
         from: String,
@@ -52,12 +50,34 @@ pub enum UnitError {
         why: String,
     },
     /// A formula that cannot be read.
-    #[error("formula \"{formula}\" cannot be read: write element symbols with counts, for instance CaCO3 or SO4--")]
     UnknownSubstance {
         /// As found.
         formula: String,
     },
 }
+
+impl UnitError {
+    /// What it says.
+    pub fn message(&self) -> Message {
+        match self {
+            Self::Unknown { text, hint } if hint.is_empty() => says::UnitUnknown { text: text.into() }.into(),
+            Self::Unknown { text, hint } => says::UnitUnknownHint { text: text.into(), hint: hint.into() }.into(),
+            Self::Ambiguous { text, hint } => says::UnitAmbiguous { text: text.into(), hint: hint.into() }.into(),
+            Self::Different { from, to, why } => {
+                says::UnitDifferent { from: from.into(), to: to.into(), why: why.into() }.into()
+            }
+            Self::UnknownSubstance { formula } => says::Formula { formula: formula.into() }.into(),
+        }
+    }
+}
+
+impl std::fmt::Display for UnitError {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(&self.message().in_english())
+    }
+}
+
+impl std::error::Error for UnitError {}
 
 #[derive(Debug, PartialEq)]
 struct Def {

@@ -1,6 +1,7 @@
 //! What can go wrong between the record and its results.
 
 use crate::identity::NoName;
+use message::{Message, refusal as says};
 use crate::store::StoreError;
 
 /// A request that the record cannot meet, or a failure below.
@@ -11,12 +12,12 @@ pub enum Error {
     #[error(transparent)]
     Store(#[from] StoreError),
     /// The reduction of a run.
-    #[error("run {run}: {source}")]
+    #[error("run {run}: {}", why.in_english())]
     Run {
         /// Name of the run.
         run: String,
         /// What the reduction says.
-        source: Box<dyn std::error::Error + Send + Sync>,
+        why: Message,
     },
     /// A recipe that cannot be read.
     #[error("recipe {name}: {message}")]
@@ -69,6 +70,24 @@ pub enum Error {
 }
 
 impl Error {
+    /// What it says, for a finding that stands on it.
+    pub fn message(&self) -> Message {
+        match self {
+            Self::Run { run, why } => says::Run { run: run.into(), why: why.clone() }.into(),
+            Self::Recipe { name, message } => says::RecipeUnread { name: name.into(), why: message.into() }.into(),
+            Self::Absent { what, name, hint } => {
+                says::Absent { what: (*what).into(), name: name.into(), hint: hint.into() }.into()
+            }
+            Self::Unfit { what, found, expected } => {
+                says::OutOfRange { what: what.into(), found: found.into(), expected: expected.into() }.into()
+            }
+            Self::Science { what, message } => says::Science { what: what.into(), why: message.into() }.into(),
+            Self::Stopped { step } => says::Stopped { step: step.into() }.into(),
+            Self::NotDerived { source } => says::NotDerived { why: source.cause().into() }.into(),
+            Self::Store(e) => says::Store { why: e.cause().into() }.into(),
+        }
+    }
+
     /// Of deriving after an act that is kept. Whoever stops it knows that.
     #[must_use]
     pub fn after_keeping(self) -> Self {

@@ -1,5 +1,6 @@
 //! The air of a trip: cabinet against open air in one picture, and what each count can show.
 
+use message::Spoken;
 use assessment::air::{PlaceAir, TripAir};
 use assessment::verdict::Rules;
 use cleanliness::air::class_limit;
@@ -29,7 +30,7 @@ pub fn blocks(store: &Store, trip: &Trip, rules: &Rules) -> Result<Vec<Block>, E
     }
     if !found.unfit.is_empty() {
         let told = |(well, p, rows): &(String, intake::site::Place, Vec<Unfit>)| {
-            format!("{well}, {}: the counts cannot be used: {}.", place(p), unfit::in_words(rows))
+            format!("{well}, {}: the counts cannot be used: {}.", place(p), unfit::message(rows).text())
         };
         out.push(Block::List(found.unfit.iter().map(told).collect()));
     }

@@ -33,7 +33,7 @@ fn finding(t: Trust) -> Finding {
         Some(_) => Outcome::NotMet,
         None => Outcome::NotKnown,
     };
-    Finding::new(Check::LabBlanksNormal, outcome, t.sentence())
+    Finding::kept(Check::LabBlanksNormal, outcome, t.sentence())
 }
 
 fn table(run: &Run, a: &AnalyteSummary) -> Table {

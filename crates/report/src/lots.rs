@@ -1,5 +1,6 @@
 //! Section "Bottles and their lots": which lot may go out, metal by metal, and what its bottles met.
 
+use message::Spoken;
 use super::section;
 use assessment::lots::{self, LotSheet};
 use assessment::results::Listed;
@@ -75,7 +76,7 @@ fn table(s: &LotSheet) -> Table {
             row.push(m.target_pg.map_or(Cell::Missing("none set".into()), pg));
             row.push(Cell::Outcome(m.outcome));
             row.push(Cell::Text(match (&m.limit, m.outcome) {
-                (Err(why), _) => why.clone(),
+                (Err(why), _) => why.text(),
                 (Ok(_), quantity::Outcome::Met) => "may go out".into(),
                 (Ok(_), quantity::Outcome::NotMet) => "wash again".into(),
                 (Ok(_), quantity::Outcome::NotKnown) => "more blanks would decide".into(),

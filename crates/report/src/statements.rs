@@ -105,13 +105,13 @@ fn statements(stated: &[Stated]) -> Section {
 }
 
 fn case(s: &Stated) -> Vec<Finding> {
-    let mut out = vec![Finding::new(Check::MeaningStatement, outcome(&s.answer), s.scientific.clone())];
+    let mut out = vec![Finding::kept(Check::MeaningStatement, outcome(&s.answer), s.scientific.clone())];
     for changed in &s.changed {
-        out.push(Finding::new(Check::MeaningStatementChanged, Outcome::NotMet, format!("Changed since: {changed}.")));
+        out.push(Finding::kept(Check::MeaningStatementChanged, Outcome::NotMet, format!("Changed since: {changed}.")));
     }
     if let Some(t) = &s.today {
         let sentence = format!("On the record of today: {}", t.plain);
-        out.push(Finding::new(
+        out.push(Finding::kept(
             Check::MeaningStatementToday,
             t.answer.as_deref().map_or(Outcome::NotKnown, outcome),
             sentence,
@@ -243,7 +243,7 @@ fn compounds(r: &limits::absence::Report) -> Section {
     let mut blocks = vec![Block::Text(r.plain.clone()), Block::Text(r.scientific.clone())];
     let mut findings = vec![];
     let mut finding = |check: Check, outcome: Outcome, sentence: String| {
-        findings.push(Finding::new(check, outcome, sentence));
+        findings.push(Finding::kept(check, outcome, sentence));
     };
     if let (Some(under), Some(l), Some(sum)) = (r.sum_under_limit, &r.sum_limit, r.highest_sum) {
         let outcome = if under { Outcome::Met } else { Outcome::NotKnown };

@@ -1,6 +1,7 @@
 //! A section a well: how it is built, what was measured there on each trip, what follows from it for the
 //! water's way and for the pipe, and what is not known. Measured and textbook inputs stand apart.
 
+use message::Spoken;
 use super::words::{capital, element};
 use super::{Caution, section};
 use assessment::results::Listed;
@@ -304,7 +305,7 @@ fn steady(s: &WellSheet, v: &Visit) -> Table {
                     (None, Outcome::NotMet) => Cell::Missing("not steady".into()),
                     (None, _) => Cell::Missing("cannot be told".into()),
                 },
-                Cell::Text(r.rule.clone()),
+                Cell::Text(r.rule.text()),
             ]
         })
         .collect();

@@ -17,7 +17,7 @@ use crate::derive::Prepared;
 use measurement::lead::{Reference, correct, mass};
 use measurement::line::Estimate;
 use measurement::run::{LeadReference, Reading, Role};
-use message::{Message, Said, lead};
+use message::{Message, lead};
 use quantity::{Check, Finding, Outcome};
 use serde::Serialize;
 use statistics::{chi2, sample::Moments};
@@ -142,9 +142,9 @@ impl MassBias {
     }
 }
 
-/// What `measurement::lead` refuses, in its own words.
-fn refused(why: impl std::fmt::Display) -> Said {
-    Said::Text(format!("The mass bias of the lead ratios is not corrected: {why}."))
+/// What `measurement::lead` refuses.
+fn refused(why: measurement::error::Error) -> Message {
+    lead::BiasRefused { why: why.message() }.into()
 }
 
 /// Factors from the reference's vials; what is said where there are none.
@@ -153,7 +153,7 @@ fn mass_bias(
     reference: &LeadReference,
     rates: &BTreeMap<u32, Rates>,
     zero: &Background,
-) -> Result<MassBias, Said> {
+) -> Result<MassBias, Message> {
     let mut measured: Vec<Rates> = vec![];
     for name in &reference.vials {
         let position = prepared.input.vials.iter().find(|v| v.name == *name).map(|v| v.position);

@@ -5,7 +5,7 @@
 //! be told apart any further (a quote never closed, a line without end).
 
 use super::text::TextFault;
-use message::Said;
+use message::{Arg, Message, Name, intake};
 use quantity::{Check, Finding, Outcome, Place, Stage};
 
 /// Faults kept for showing.
@@ -37,6 +37,15 @@ impl Faults {
     pub fn sort(&mut self) {
         self.shown.sort_by_key(|f| f.place.as_ref().and_then(|p| p.row).unwrap_or(0));
     }
+}
+
+/// What stands there, and what would be read; of another finding its sentence, and nothing.
+pub fn parts(finding: &Finding) -> (&str, &str) {
+    let part = |name| match finding.message.as_ref()?.arg(name)? {
+        Arg::Name(Name(text)) => Some(text.as_str()),
+        _ => None,
+    };
+    part("found").zip(part("expected")).unwrap_or((&finding.sentence, ""))
 }
 
 /// A finding of a file in one line: `wells.csv, row 3, column "medium": found …, expected …`.
@@ -87,8 +96,8 @@ impl Collector {
     ) {
         self.faults.total += 1;
         if self.faults.shown.len() < SHOWN {
-            let finding =
-                self.finding(check, Outcome::NotMet, row, column, format!("found {found}, expected {expected}"));
+            let says = intake::Fault { found: found.to_string().into(), expected: expected.to_string().into() };
+            let finding = self.finding(check, Outcome::NotMet, row, column, says);
             self.faults.shown.push(finding);
         }
     }
@@ -106,7 +115,7 @@ impl Collector {
         outcome: Outcome,
         row: Option<u64>,
         column: Option<&str>,
-        says: impl Into<Said>,
+        says: impl Into<Message>,
     ) -> Finding {
         let mut f = Finding::new(check, outcome, says);
         f.stage = self.stage;

@@ -2,7 +2,7 @@
 //! record's own headings and go the way of every file, so that typing and importing accept and
 //! refuse the same things in the same words. Called by `crate::entry`.
 
-use super::fault::{Collector, quoted};
+use super::fault::{self, Collector, quoted};
 use super::mapping::Mapping;
 use super::plan::{Around, Plan, Value};
 use super::rows::Rows;
@@ -70,20 +70,14 @@ pub fn take(
     }
     out.faults.sort();
     let faults = out.faults.shown.into_iter().map(|f| {
-        let (found, expected) = parted(&f.sentence);
+        let (found, expected) = fault::parts(&f);
+        let (found, expected) = (found.to_string(), expected.to_string());
         let place = f.place.unwrap_or_default();
         // Row 1 holds the headings.
         let row = place.row.unwrap_or(2).saturating_sub(2);
         TypedFault { row: usize::try_from(row).unwrap_or(0), column: place.column, found, expected }
     });
     Ok(Taken { added: taken.added, already: taken.already, faults: faults.collect() })
-}
-
-/// The two halves of a fault's sentence.
-fn parted(sentence: &str) -> (String, String) {
-    let told = sentence.strip_prefix("found ").unwrap_or(sentence);
-    let (found, expected) = told.rsplit_once(", expected ").unwrap_or((told, "something else"));
-    (found.to_string(), expected.to_string())
 }
 
 /// One value as its column takes it, as text; nothing for an empty one. `act_at` is the time of the act for which it

@@ -1,6 +1,7 @@
 //! One analyte from responses to concentrations over the zero of the calibration, every shared
 //! source kept in rows.
 
+use message::refusal as says;
 use super::drift::{Check, Model, Reproducibility};
 use super::error::Error;
 use super::input::{Role, Vial};
@@ -251,7 +252,7 @@ impl Standards {
             }
             first.get_or_insert(v);
             if vial.assigned.is_empty() {
-                return Err(without_value(vial, ""));
+                return Err(without_value(vial, None, false));
             }
             let value = assigned(vial, &plan.analyte.element, recipe)?;
             any_value |= value.is_some();
@@ -260,7 +261,7 @@ impl Standards {
                 continue;
             };
             if !(m.value.is_finite() && m.value >= 0.0 && m.u >= 0.0) {
-                return Err(without_value(vial, &format!(" that is a number ≥ 0 for {}", plan.analyte.element)));
+                return Err(without_value(vial, Some(&plan.analyte.element), true));
             }
             let d = vial.dilution;
             let x = m.value / d.value;
@@ -279,11 +280,8 @@ impl Standards {
             s.source.push(source);
         }
         if let Some(v) = first.filter(|_| !any_value) {
-            let element = format!(
-                " for {0}, nor has any other (an isotope that only monitors an overlap, or only divides, is named in the recipe: {0} is read and not named)",
-                plan.analyte.element
-            );
-            return Err(without_value(&table.vials[v], &element));
+            let (vial, element) = (&table.vials[v], plan.analyte.element.clone());
+            return Err(Error::NoStandardHolds { position: vial.position, vial: vial.name.clone(), element });
         }
         if s.vials.len() < 2 {
             return Err(Error::TooFewStandards { analyte: plan.analyte.to_string(), found: s.vials.len() });
@@ -302,8 +300,9 @@ impl Standards {
     }
 }
 
-fn without_value(vial: &Vial, element: &str) -> Error {
-    Error::StandardWithoutValue { position: vial.position, vial: vial.name.clone(), element: element.into() }
+fn without_value(vial: &Vial, element: Option<&str>, negative: bool) -> Error {
+    let element = element.map(str::to_string);
+    Error::StandardWithoutValue { position: vial.position, vial: vial.name.clone(), element, negative }
 }
 
 /// Whether all isotopes of the analyte were read in a vial and kept.
@@ -336,7 +335,7 @@ fn drift_checks(table: &Table, recipe: &Recipe, plan: &Plan) -> Result<(Vec<usiz
             return Err(Error::BadRecipe {
                 field: "drift".into(),
                 found: "none".into(),
-                expected: "bracket or smooth: sessions are bridged by the drift checks measured in each".into(),
+                expected: says::RecipeBridge.into(),
             });
         }
         Drift::None => return Ok((checks, false)),
@@ -385,17 +384,16 @@ fn drift_model(
     if checks.is_empty() || recipe.drift == Drift::None {
         return Ok(None);
     }
-    let few = |model: &str| Error::TooFewDriftChecks {
+    let few = |model: &str| Error::UnfitDriftChecks {
         analyte: plan.analyte.to_string(),
         model: model.into(),
         needed: checks.len().max(2),
-        found: 0,
     };
-    let found = collect_checks(table, responses, checks).ok_or_else(|| few("any, with a signal above zero"))?;
+    let found = collect_checks(table, responses, checks).ok_or_else(|| few("any"))?;
     match recipe.drift {
         Drift::Bracket => Ok(Some(Model::bracket(found))),
         Drift::Smooth { degree } => {
-            Model::smooth(found, degree).map(Some).ok_or_else(|| few("smooth, with checks at different times"))
+            Model::smooth(found, degree).map(Some).ok_or_else(|| few("smooth"))
         }
         Drift::None => Ok(None),
     }

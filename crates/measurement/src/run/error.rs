@@ -1,11 +1,12 @@
 //! What makes a run impossible to reduce. Faults that still leave a number are findings.
 
+use message::{Digits, Message, Name, Share, Shown, count, refusal as says};
+
 /// A run or recipe that cannot be worked with; nothing was computed.
-#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub enum Error {
     /// Two vials at one place.
-    #[error("position {position} is taken twice, by \"{first}\" and \"{second}\": give each vial a place of its own")]
     DoubledPosition {
         /// The place.
         position: u32,
@@ -15,7 +16,6 @@ pub enum Error {
         second: String,
     },
     /// The same isotope read twice in one vial.
-    #[error("{isotope} is read twice in the vial at position {position}: exclude one of the two")]
     DoubledReading {
         /// The place.
         position: u32,
@@ -23,7 +23,6 @@ pub enum Error {
         isotope: String,
     },
     /// A reading of a vial that is not in the run.
-    #[error("{isotope} is read at position {position}, where the run has no vial")]
     ReadingWithoutVial {
         /// The place.
         position: u32,
@@ -31,7 +30,6 @@ pub enum Error {
         isotope: String,
     },
     /// A reading without replicates and without a summary, or with impossible ones.
-    #[error("{isotope} at position {position} ({vial}): {why}; give replicates in counts/s ≥ 0 or mean, sd and n")]
     BadReading {
         /// The place.
         position: u32,
@@ -40,12 +38,9 @@ pub enum Error {
         /// The isotope.
         isotope: String,
         /// What is wrong.
-        why: String,
+        why: Message,
     },
     /// Replicates of isotopes that belong together differ in number.
-    #[error(
-        "{isotope} at position {position} ({vial}) has {found} replicates where {with} has {expected}: ratios are formed replicate by replicate"
-    )]
     UnequalReplicates {
         /// The place.
         position: u32,
@@ -61,9 +56,6 @@ pub enum Error {
         expected: usize,
     },
     /// A dilution that is zero, negative or not a number.
-    #[error(
-        "dilution of \"{vial}\" at position {position} is {value} (u {u}): a dilution factor by mass is above 0 with u ≥ 0, 1 for undiluted"
-    )]
     BadDilution {
         /// The place.
         position: u32,
@@ -75,7 +67,6 @@ pub enum Error {
         u: f64,
     },
     /// A time that is not a number.
-    #[error("time of \"{vial}\" at position {position} is {minutes} min: give minutes since the start of the run")]
     BadTime {
         /// The place.
         position: u32,
@@ -85,9 +76,6 @@ pub enum Error {
         minutes: f64,
     },
     /// Rates at which the detector is dead for too large a part of the time.
-    #[error(
-        "{isotope} at position {position} ({vial}): {rate_cps:.0} counts/s with a dead time of {dead_time_ns} ns keeps the detector dead {dead_percent:.0} % of the time; the dead-time model is refused from {limit_percent:.0} %: dilute, measure in analogue mode, or exclude the reading"
-    )]
     BeyondDeadTime {
         /// The place.
         position: u32,
@@ -105,39 +93,47 @@ pub enum Error {
         limit_percent: f64,
     },
     /// A standard that has no value, for an element or at all.
-    #[error(
-        "standard \"{vial}\" at position {position} has no assigned value{element}: give value, u and unit, or another role"
-    )]
     StandardWithoutValue {
         /// The place.
         position: u32,
         /// The vial.
         vial: String,
-        /// " for Pb", or nothing where it has none at all.
+        /// What it has no value for; none where it has none at all.
+        element: Option<String>,
+        /// There is one, and it is no number of 0 or more.
+        negative: bool,
+    },
+    /// No standard has a value for an element that is measured.
+    NoStandardHolds {
+        /// The place of the first standard.
+        position: u32,
+        /// Its vial.
+        vial: String,
+        /// The element.
         element: String,
     },
     /// Not enough standards for a line.
-    #[error("{analyte}: {found} usable standards, a calibration line needs at least 2")]
     TooFewStandards {
         /// What is measured.
         analyte: String,
         /// Usable standards.
         found: usize,
     },
-    /// Standards that do not determine a slope.
-    #[error("{analyte}: {why}, so the calibration line has no slope to divide by: {hint}")]
-    SingularLine {
+    /// Standards whose signal does not rise with concentration.
+    FallingLine {
         /// What is measured.
         analyte: String,
-        /// What is wrong.
-        why: String,
-        /// What to do.
-        hint: String,
+        /// Its slope.
+        slope: f64,
+    },
+    /// Standards of one concentration.
+    OneLevel {
+        /// What is measured.
+        analyte: String,
+        /// How many there are.
+        standards: usize,
     },
     /// Not enough blanks to subtract and to know their spread.
-    #[error(
-        "{analyte}: the recipe needs {role}s and the run has {found} usable; at least 2 are needed to know their spread: measure more, or name another blank in the recipe"
-    )]
     TooFewBlanks {
         /// What is measured.
         analyte: String,
@@ -147,9 +143,6 @@ pub enum Error {
         found: usize,
     },
     /// A blank that is to be taken as mass per bottle, and a bottle without volume.
-    #[error(
-        "\"{vial}\" at position {position} has no bottle volume, and the recipe takes the blank as mass per bottle: give mL"
-    )]
     NoBottleVolume {
         /// The place.
         position: u32,
@@ -157,31 +150,35 @@ pub enum Error {
         vial: String,
     },
     /// An internal standard that is not there.
-    #[error("{analyte}: internal standard {standard} has no signal {place}: {hint}")]
     MissingInternalStandard {
         /// What is measured.
         analyte: String,
-        /// The internal standard, or the resolution one is needed for.
+        /// The internal standard.
         standard: String,
         /// Where.
-        place: String,
+        place: Message,
         /// What to do.
-        hint: String,
+        hint: Message,
+    },
+    /// No internal standard of the resolution that one is needed for.
+    NoInternalStandard {
+        /// What is measured.
+        analyte: String,
+        /// The resolution.
+        resolution: String,
     },
     /// A recipe that names a vial the run does not have.
-    #[error(
-        "the recipe names vial \"{vial}\" ({what}), and the run has no such vial with a usable reading of {isotope}"
-    )]
     NoSuchVial {
         /// The name.
         vial: String,
-        /// What it is named for.
-        what: String,
-        /// The isotope.
-        isotope: String,
+        /// The interfering species whose factor it gives.
+        species: String,
+        /// The isotope that is disturbed.
+        target: String,
+        /// The one that monitors it.
+        monitor: String,
     },
     /// The monitor of an interference was not read.
-    #[error("{monitor} monitors {species} on {target} and is not read {place}")]
     MissingMonitor {
         /// The monitor.
         monitor: String,
@@ -190,22 +187,18 @@ pub enum Error {
         /// On which isotope.
         target: String,
         /// Where.
-        place: String,
+        place: Message,
     },
     /// An interference factor that cannot be formed.
-    #[error("factor of {species} on {target}: {why}")]
     BadFactor {
         /// What interferes.
         species: String,
         /// On which isotope.
         target: String,
         /// What is wrong.
-        why: String,
+        why: Message,
     },
     /// Not enough drift checks for the model.
-    #[error(
-        "{analyte}: drift model \"{model}\" needs {needed} drift checks and the run has {found}: measure more, or choose another model"
-    )]
     TooFewDriftChecks {
         /// What is measured.
         analyte: String,
@@ -216,18 +209,25 @@ pub enum Error {
         /// How many there are.
         found: usize,
     },
+    /// Drift checks without a signal, or all of one time.
+    UnfitDriftChecks {
+        /// What is measured.
+        analyte: String,
+        /// The model.
+        model: String,
+        /// How many it needs.
+        needed: usize,
+    },
     /// A number of the recipe that is out of range.
-    #[error("recipe: {field} is {found}, {expected}")]
     BadRecipe {
         /// The field.
         field: String,
         /// Its value.
         found: String,
         /// What it may be.
-        expected: String,
+        expected: Message,
     },
     /// A unit that cannot be turned into the recipe's.
-    #[error("\"{vial}\" at position {position}: {error}")]
     Unit {
         /// The place.
         position: u32,
@@ -236,10 +236,64 @@ pub enum Error {
         /// What the unit said.
         error: quantity::UnitError,
     },
-    /// A run with nothing in it.
-    #[error("the run has {what}")]
-    Empty {
-        /// What is missing.
-        what: String,
-    },
+    /// A run without vials.
+    NoVials,
+    /// A run without readings of anything but internal standards and monitors.
+    NoReadings,
+}
+
+impl Error {
+    /// What it says.
+    pub fn message(&self) -> Message {
+        match self {
+            Self::DoubledPosition { position, first, second } => says::PositionTwice { position: at(position), first: first.into(), second: second.into() }.into(),
+            Self::DoubledReading { position, isotope } => says::ReadingTwice { isotope: isotope.into(), position: at(position) }.into(),
+            Self::ReadingWithoutVial { position, isotope } => says::ReadingWithoutVial { isotope: isotope.into(), position: at(position) }.into(),
+            Self::BadReading { position, vial, isotope, why } => says::Reading { isotope: isotope.into(), position: at(position), vial: vial.into(), why: why.clone() }.into(),
+            Self::UnequalReplicates { position, vial, isotope, found, with, expected } => says::ReplicatesUnequal { isotope: isotope.into(), position: at(position), vial: vial.into(), found: count(*found), with: with.into(), expected: count(*expected) }.into(),
+            Self::BadDilution { position, vial, value, u } => says::Dilution { vial: vial.into(), position: at(position), value: given(*value), u: given(*u) }.into(),
+            Self::BadTime { position, vial, minutes } => says::Time { vial: vial.into(), position: at(position), minutes: given(*minutes) }.into(),
+            Self::BeyondDeadTime { position, vial, isotope, rate_cps, dead_time_ns, dead_percent, limit_percent } => says::DeadTime { isotope: isotope.into(), position: at(position), vial: vial.into(), rate: Shown::decimals(*rate_cps, 0, ""), dead: Shown::as_given(*dead_time_ns, "ns"), share: percent(*dead_percent), limit: percent(*limit_percent) }.into(),
+            Self::StandardWithoutValue { position, vial, element: None, .. } => says::StandardWithoutValue { vial: vial.into(), position: at(position) }.into(),
+            Self::StandardWithoutValue { position, vial, element: Some(element), negative: false } => says::StandardWithoutValueOf { vial: vial.into(), position: at(position), element: element.into() }.into(),
+            Self::StandardWithoutValue { position, vial, element: Some(element), negative: true } => says::StandardValueNegative { vial: vial.into(), position: at(position), element: element.into() }.into(),
+            Self::NoStandardHolds { position, vial, element } => says::StandardOfNone { vial: vial.into(), position: at(position), element: element.into() }.into(),
+            Self::TooFewStandards { analyte, found } => says::StandardsFew { analyte: analyte.into(), found: count(*found) }.into(),
+            Self::FallingLine { analyte, slope } => says::LineFalls { analyte: analyte.into(), slope: given(*slope) }.into(),
+            Self::OneLevel { analyte, standards } => says::LineOneLevel { analyte: analyte.into(), standards: count(*standards) }.into(),
+            Self::TooFewBlanks { analyte, role, found } => says::BlanksFew { analyte: analyte.into(), role: role.into(), found: count(*found) }.into(),
+            Self::NoBottleVolume { position, vial } => says::BottleVolume { vial: vial.into(), position: at(position) }.into(),
+            Self::MissingInternalStandard { analyte, standard, place, hint } => says::InternalStandard { analyte: analyte.into(), standard: standard.into(), place: place.clone(), hint: hint.clone() }.into(),
+            Self::NoInternalStandard { analyte, resolution } => says::InternalStandardResolution { analyte: analyte.into(), resolution: resolution.into() }.into(),
+            Self::NoSuchVial { vial, species, target, monitor } => says::NoVial { vial: vial.into(), species: species.into(), target: target.into(), monitor: monitor.into() }.into(),
+            Self::MissingMonitor { monitor, species, target, place } => says::Monitor { monitor: monitor.into(), species: species.into(), target: target.into(), place: place.clone() }.into(),
+            Self::BadFactor { species, target, why } => says::Factor { species: species.into(), target: target.into(), why: why.clone() }.into(),
+            Self::TooFewDriftChecks { analyte, model, needed, found } => says::DriftChecksFew { analyte: analyte.into(), model: model.into(), needed: count(*needed), found: count(*found) }.into(),
+            Self::UnfitDriftChecks { analyte, model, needed } => says::DriftChecksUnfit { analyte: analyte.into(), model: model.into(), needed: count(*needed) }.into(),
+            Self::BadRecipe { field, found, expected } => says::Recipe { field: field.into(), found: found.into(), expected: expected.clone() }.into(),
+            Self::Unit { position, vial, error } => says::UnitOfVial { vial: vial.into(), position: at(position), why: error.message() }.into(),
+            Self::NoVials => says::NoVials.into(),
+            Self::NoReadings => says::NoReadings.into(),
+        }
+    }
+}
+
+impl std::fmt::Display for Error {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(&self.message().in_english())
+    }
+}
+
+impl std::error::Error for Error {}
+
+fn at(position: &u32) -> Name {
+    position.to_string().into()
+}
+
+fn given(x: f64) -> Shown {
+    Shown::as_given(x, "")
+}
+
+fn percent(x: f64) -> Share {
+    Share::new(x / 100.0, Digits::Decimals(0))
 }

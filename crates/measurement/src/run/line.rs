@@ -65,11 +65,7 @@ pub(super) fn fit(
     let w = weights(first.b);
     let l = solve(points, &w, intercept);
     if l.b <= 0.0 || !l.b.is_finite() {
-        return Err(Error::SingularLine {
-            analyte: analyte.to_string(),
-            why: format!("the response does not rise with concentration (slope {:e})", l.b),
-            hint: "check the assigned values and which vials are standards".into(),
-        });
+        return Err(Error::FallingLine { analyte: analyte.to_string(), slope: l.b });
     }
     let chi_squared: f64 = points.iter().zip(&w).map(|(p, w)| w * (p.y - l.a - l.b * p.x).powi(2)).sum();
     let dof = points.len().saturating_sub(l.parameters);
@@ -136,11 +132,7 @@ fn refuse_singular(points: &[Point], analyte: &Analyte) -> Result<(), Error> {
     x.sort_by(f64::total_cmp);
     let repeated = x.first() == x.last();
     if repeated {
-        return Err(Error::SingularLine {
-            analyte: analyte.to_string(),
-            why: format!("all {} standards hold the same concentration", x.len()),
-            hint: "measure standards at two levels or more".into(),
-        });
+        return Err(Error::OneLevel { analyte: analyte.to_string(), standards: x.len() });
     }
     Ok(())
 }

@@ -186,7 +186,7 @@ pub fn reduce(input: &RunInput, recipe: &Recipe) -> Result<ReducedRun, Error> {
     };
     let plans = plan::plans(&run.table, recipe)?;
     if plans.is_empty() {
-        return Err(Error::Empty { what: "no readings of anything but internal standards and monitors".into() });
+        return Err(Error::NoReadings);
     }
     for plan in plans {
         let reduction = analyte_reduction::reduce(&run.table, &levels, recipe, plan)?;

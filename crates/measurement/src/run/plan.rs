@@ -1,6 +1,7 @@
 //! What belongs to one analyte: which isotopes are added, which internal standards divide, which
 //! overlaps are taken off, which vials calibrate. Names are resolved here, once.
 
+use message::{Message, refusal as says};
 use super::error::Error;
 use super::input::{Isotope, Role};
 use super::recipe::{ByMass, FactorSource, Interference, Recipe};
@@ -97,18 +98,18 @@ fn internal_standards(
     analyte: &Analyte,
 ) -> Result<Vec<(usize, f64)>, Error> {
     let rule = &recipe.internal_standards;
-    let missing = |standard: &Isotope, hint: &str| Error::MissingInternalStandard {
+    let missing = |standard: &Isotope, hint: Message| Error::MissingInternalStandard {
         analyte: analyte.to_string(),
         standard: standard.to_string(),
-        place: "anywhere in the run".into(),
-        hint: hint.into(),
+        place: says::Anywhere.into(),
+        hint,
     };
     for named in &rule.named {
         if members.iter().any(|m| table.isotopes[*m].same_measurand(&named.isotope)) {
             return match &named.standard {
                 None => Ok(vec![]),
                 Some(s) => {
-                    Ok(vec![(table.find(s).ok_or_else(|| missing(s, "read it, or name another in the recipe"))?, 1.0)])
+                    Ok(vec![(table.find(s).ok_or_else(|| missing(s, says::HintRead.into()))?, 1.0)])
                 }
             };
         }
@@ -118,15 +119,13 @@ fn internal_standards(
     }
     let mut at: Vec<(f64, usize)> = Vec::new();
     for s in rule.isotopes.iter().filter(|s| s.resolution == analyte.resolution) {
-        let i = table.find(s).ok_or_else(|| missing(s, "read it, or take it out of the recipe"))?;
+        let i = table.find(s).ok_or_else(|| missing(s, says::HintTakeOut.into()))?;
         at.push((f64::from(s.mass), i));
     }
     if at.is_empty() {
-        return Err(Error::MissingInternalStandard {
+        return Err(Error::NoInternalStandard {
             analyte: analyte.to_string(),
-            standard: format!("at {} resolution", analyte.resolution),
-            place: "in the recipe".into(),
-            hint: "name one of this resolution, or name none for this isotope".into(),
+            resolution: analyte.resolution.to_string(),
         });
     }
     at.sort_by(|a, b| a.0.total_cmp(&b.0));
@@ -160,7 +159,7 @@ fn entries_for(table: &Table, recipe: &Recipe, members: &[usize]) -> Result<Vec<
     let terms = method_terms(method).map_err(|e| Error::BadRecipe {
         field: "published_equations".into(),
         found: method.clone(),
-        expected: e.to_string(),
+        expected: e.message(),
     })?;
     for m in members.iter().map(|m| &table.isotopes[*m]) {
         if recipe.interferences.iter().any(|e| e.target.same_measurand(m)) {
@@ -188,7 +187,7 @@ fn overlaps(table: &Table, recipe: &Recipe, members: &[usize]) -> Result<Vec<Ove
             monitor: entry.monitor.to_string(),
             species: entry.species.clone(),
             target: entry.target.to_string(),
-            place: "anywhere in the run".into(),
+            place: says::Anywhere.into(),
         })?;
         let vials = match &entry.factor {
             FactorSource::Vials { vials } => check_vials(table, entry, vials, members[member], monitor)?,
@@ -221,8 +220,9 @@ fn check_vials(
         if found.len() == before {
             return Err(Error::NoSuchVial {
                 vial: name.clone(),
-                what: format!("factor of {}", entry.species),
-                isotope: format!("{} and {}", entry.target, entry.monitor),
+                species: entry.species.clone(),
+                target: entry.target.to_string(),
+                monitor: entry.monitor.to_string(),
             });
         }
     }
@@ -232,7 +232,7 @@ fn check_vials(
         return Err(Error::BadFactor {
             species: entry.species.clone(),
             target: entry.target.to_string(),
-            why: "the recipe names no vial that holds the interfering element alone".into(),
+            why: says::FactorNoVial.into(),
         });
     }
     Ok(found)

@@ -5,6 +5,7 @@
 //! Each field has a default that fits a run at the ng/L level; a recipe in TOML names only what
 //! differs. Checked in `tests/run_errors.rs`.
 
+use message::{Message, refusal as says};
 use super::error::Error;
 use super::input::{Factor, Isotope, Role};
 use quantity::Unit;
@@ -380,40 +381,40 @@ impl Recipe {
     /// Refuses numbers out of range.
     pub(super) fn check(&self) -> Result<(), Error> {
         let probability = |field: &str, p: f64| {
-            if p > 0.0 && p < 1.0 { Ok(()) } else { Err(bad(field, p, "a probability between 0 and 1")) }
+            if p > 0.0 && p < 1.0 { Ok(()) } else { Err(bad(field, p, says::RecipeProbability)) }
         };
         probability("alpha", self.alpha)?;
         probability("beta", self.beta)?;
         probability("coverage", self.coverage)?;
         if self.alpha + self.beta >= 1.0 {
-            return Err(bad("alpha + beta", self.alpha + self.beta, "below 1"));
+            return Err(bad("alpha + beta", self.alpha + self.beta, says::RecipeRisks));
         }
         let d = self.dead_time;
         if !(d.ns >= 0.0 && d.ns.is_finite() && d.u_ns >= 0.0) {
-            return Err(bad("dead_time.ns", d.ns, "0 or above, in ns, with u_ns ≥ 0"));
+            return Err(bad("dead_time.ns", d.ns, says::RecipeDeadTime));
         }
         if !(d.refuse_share > 0.0 && d.refuse_share < 1.0) {
-            return Err(bad("dead_time.refuse_share", d.refuse_share, "a share of time between 0 and 1"));
+            return Err(bad("dead_time.refuse_share", d.refuse_share, says::RecipeShare));
         }
         if !(self.analogue_factor.value > 0.0 && self.analogue_factor.u >= 0.0) {
-            return Err(bad("analogue_factor", self.analogue_factor.value, "above 0 with u ≥ 0"));
+            return Err(bad("analogue_factor", self.analogue_factor.value, says::RecipeAnalogue));
         }
         if let Drift::Smooth { degree } = self.drift
             && degree > 3
         {
-            return Err(bad("drift.degree", degree, "0 to 3"));
+            return Err(bad("drift.degree", degree, says::RecipeDegree));
         }
         if !self.blank.samples.is_blank() || !self.blank.reference.is_blank() {
             return Err(bad(
                 "blank",
                 self.blank.samples.word(),
-                "one of the nested blanks: calibration, procedural, bottle, trip, field, equipment",
+                says::RecipeBlank,
             ));
         }
         if let Recovery::Given { values } = &self.recovery
             && let Some(v) = values.iter().find(|v| v.value.is_nan() || v.value <= 0.0)
         {
-            return Err(bad("recovery", v.value, "above 0, as a fraction"));
+            return Err(bad("recovery", v.value, says::RecipeRecovery));
         }
         self.lead_reference.as_ref().map_or(Ok(()), LeadReference::check)
     }
@@ -422,26 +423,26 @@ impl Recipe {
 impl LeadReference {
     fn check(&self) -> Result<(), Error> {
         if self.vials.is_empty() {
-            return Err(bad("lead_reference.vials", "none", "the names of the vials that hold the reference"));
+            return Err(bad("lead_reference.vials", "none", says::RecipeLeadVials));
         }
         if self.ratios.is_empty() {
-            return Err(bad("lead_reference.ratios", "none", "at least one known ratio of 206, 207 and 208"));
+            return Err(bad("lead_reference.ratios", "none", says::RecipeLeadRatios));
         }
         for r in &self.ratios {
             let known = |m: u16| (206..=208).contains(&m);
             if !known(r.numerator) || !known(r.denominator) || r.numerator == r.denominator {
                 let found = format!("{}/{}", r.numerator, r.denominator);
-                return Err(bad("lead_reference.ratios", found, "two different ones of 206, 207 and 208"));
+                return Err(bad("lead_reference.ratios", found, says::RecipeLeadDifferent));
             }
             if !(r.value > 0.0 && r.value.is_finite() && r.u >= 0.0 && r.u < r.value) {
                 let found = format!("{} with u {}", r.value, r.u);
-                return Err(bad("lead_reference.ratios", found, "a ratio above 0 with 0 ≤ u < ratio"));
+                return Err(bad("lead_reference.ratios", found, says::RecipeLeadValue));
             }
         }
         Ok(())
     }
 }
 
-fn bad(field: &str, found: impl std::fmt::Display, expected: &str) -> Error {
+fn bad(field: &str, found: impl std::fmt::Display, expected: impl Into<Message>) -> Error {
     Error::BadRecipe { field: field.into(), found: found.to_string(), expected: expected.into() }
 }

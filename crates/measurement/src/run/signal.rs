@@ -9,6 +9,7 @@
 //! N rates of the isotopes, M of the monitors, B gas background, f overlap factors, I the
 //! internal standard as a share of its mean in the calibration; all counts/s, I without unit.
 
+use message::{Message, refusal as says};
 use super::error::Error;
 use super::input::{Mode, Role};
 use super::plan::{Overlap, Plan};
@@ -206,8 +207,8 @@ impl Signal {
                 return Err(Error::MissingInternalStandard {
                     analyte: plan.analyte.to_string(),
                     standard: table.isotopes[*i].to_string(),
-                    place: "in the standards and calibration blanks".into(),
-                    hint: "it is added to every vial; name another, or none, in the recipe".into(),
+                    place: says::InStandards.into(),
+                    hint: says::HintEveryVial.into(),
                 });
             }
             standards.push((*i, w / level));
@@ -271,7 +272,7 @@ impl Signal {
             Some(v) => Err(Error::BadFactor {
                 species: overlap.recipe.species.clone(),
                 target: overlap.recipe.target.to_string(),
-                why: format!("session {} has no vial with the interfering element alone", v.session),
+                why: says::FactorSession { session: v.session.to_string().into() }.into(),
             }),
         }
     }
@@ -286,13 +287,13 @@ impl Signal {
         v: usize,
     ) -> Result<MeanU, Error> {
         let target = plan.members[overlap.member];
-        let bad = |why: String| Error::BadFactor {
+        let bad = |why: Message| Error::BadFactor {
             species: overlap.recipe.species.clone(),
             target: overlap.recipe.target.to_string(),
             why,
         };
         let (Ok(t), Ok(m)) = (table.cell(target, v), table.cell(overlap.monitor, v)) else {
-            return Err(bad("a check vial is not read".into()));
+            return Err(bad(says::FactorUnread.into()));
         };
         let none = MeanU { mean: 0.0, u: 0.0, dof: f64::INFINITY };
         let t0 = levels.blank[target].unwrap_or(none);
@@ -301,10 +302,8 @@ impl Signal {
         let (rt, rm) = (table.rates(t), table.rates(m));
         let net_m = mean_of(rm) - zm - m0.mean;
         if net_m <= 0.0 {
-            return Err(bad(format!(
-                "vial \"{}\" shows no more {} than the calibration blanks",
-                table.vials[v].name, overlap.recipe.monitor
-            )));
+            let (vial, monitor) = (table.vials[v].name.as_str(), overlap.recipe.monitor.to_string());
+            return Err(bad(says::FactorNoSignal { vial: vial.into(), monitor: monitor.into() }.into()));
         }
         let ratios: Vec<f64> = if rt.len() == rm.len() {
             rt.iter().zip(rm).map(|(t, m)| (t - zt - t0.mean) / (m - zm - m0.mean)).collect()
@@ -472,7 +471,7 @@ impl Signal {
                 position: table.vials[v].position,
                 vial: table.vials[v].name.clone(),
                 isotope: plan.analyte.to_string(),
-                why: "a single replicate without integration time has no uncertainty".into(),
+                why: says::ReadingSingle.into(),
             });
         }
         Ok(MeanU { mean: r[0], u: variance.sqrt(), dof: welch::dof_of(variance, doubt).unwrap_or(f64::INFINITY) })
@@ -625,9 +624,9 @@ fn cell_dof(c: Cell) -> f64 {
     }
 }
 
-fn place(table: &Table, v: usize) -> String {
+fn place(table: &Table, v: usize) -> Message {
     let vial = &table.vials[v];
-    format!("at position {} (\"{}\")", vial.position, vial.name)
+    says::AtVial { position: vial.position.to_string().into(), vial: vial.name.as_str().into() }.into()
 }
 
 fn no_standard(table: &Table, plan: &Plan, v: usize, standards: &[(usize, f64)]) -> Error {
@@ -636,7 +635,7 @@ fn no_standard(table: &Table, plan: &Plan, v: usize, standards: &[(usize, f64)])
         analyte: plan.analyte.to_string(),
         standard: names.join(", "),
         place: place(table, v),
-        hint: "exclude the vial's readings with a reason, or name no internal standard for this isotope".into(),
+        hint: says::HintExclude.into(),
     }
 }
 
@@ -648,7 +647,7 @@ fn abundance_factor(overlap: &Overlap, bias: f64, u_bias: f64) -> Result<MeanU, 
     let f = isobaric_factor(&monitor.element, target.mass, monitor.mass, bias).map_err(|e| Error::BadFactor {
         species: overlap.recipe.species.clone(),
         target: target.to_string(),
-        why: e.to_string(),
+        why: e.message(),
     })?;
     Ok(MeanU { mean: f.value, u: f.u, dof: f64::INFINITY })
 }

@@ -1,6 +1,7 @@
 //! The run as a table: vials in time order, isotopes in the order of their names, rates after
 //! dead time. What the rest of the reduction reads; the order of the input lists is gone here.
 
+use message::{Message, refusal as says};
 use super::error::Error;
 use super::input::{Isotope, Mode, RunInput, Vial};
 use super::recipe::Recipe;
@@ -148,34 +149,34 @@ impl Table {
 
     fn take(&mut self, input: &RunInput, r: usize, vial: usize, recipe: &Recipe) -> Result<Cell, Error> {
         let reading = &input.readings[r];
-        let bad = |why: &str| Error::BadReading {
+        let bad = |why: Message| Error::BadReading {
             position: reading.position,
             vial: self.vials[vial].name.clone(),
             isotope: reading.isotope.to_string(),
-            why: why.to_string(),
+            why,
         };
         let one;
         let (rates, summary): (&[f64], _) = match (&reading.summary, reading.rates_cps.as_slice()) {
-            (None, []) => return Err(bad("it has neither replicates nor mean")),
+            (None, []) => return Err(bad(says::ReadingEmpty.into())),
             (None, rates) => (rates, None),
             (Some(s), []) => {
                 if s.n < 1 || s.sd_cps.is_nan() || s.sd_cps < 0.0 {
-                    return Err(bad("mean, sd and n need n ≥ 1 and sd ≥ 0"));
+                    return Err(bad(says::ReadingSummary.into()));
                 }
                 one = [s.mean_cps];
                 (&one[..], Some(*s))
             }
-            (Some(_), _) => return Err(bad("it has replicates and a summary")),
+            (Some(_), _) => return Err(bad(says::ReadingBoth.into())),
         };
         if rates.iter().any(|x| !x.is_finite()) {
-            return Err(bad("a rate is not a number"));
+            return Err(bad(says::ReadingNoNumber.into()));
         }
         if !(reading.integration_s >= 0.0 && reading.integration_s.is_finite()) {
-            return Err(bad("its integration time is negative or not a number"));
+            return Err(bad(says::ReadingTime.into()));
         }
         let counting = reading.isotope.mode == Mode::Counting;
         if counting && rates.iter().any(|x| *x < 0.0) {
-            return Err(bad("a counted rate is negative"));
+            return Err(bad(says::ReadingNegative.into()));
         }
         let start = self.observed.len();
         let tau = if counting { recipe.dead_time.ns * 1e-9 } else { 0.0 };
@@ -226,7 +227,7 @@ impl Table {
 
 fn sorted_vials(input: &RunInput) -> Result<Vec<Vial>, Error> {
     if input.vials.is_empty() {
-        return Err(Error::Empty { what: "no vials".into() });
+        return Err(Error::NoVials);
     }
     let mut vials = input.vials.clone();
     vials.sort_by_key(|v| v.position);

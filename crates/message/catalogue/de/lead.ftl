@@ -6,3 +6,4 @@ lead-bias-vial = Die Massendiskriminierung der Bleiverhältnisse ist nicht beric
 lead-bias-no-ratio = Die Massendiskriminierung der Bleiverhältnisse ist nicht berichtigt: Das Rezept nennt kein Verhältnis.
 lead-bias-not-measured = Die Massendiskriminierung der Bleiverhältnisse ist nicht berichtigt: { $mass } ist nicht gemessen.
 lead-bias-too-little = Die Massendiskriminierung der Bleiverhältnisse ist nicht berichtigt: Die Gefäße der Referenz enthalten zu wenig Blei, oder nur eine Wiederholung.
+lead-bias-refused = Die Massendiskriminierung der Bleiverhältnisse ist nicht korrigiert: { $why }.

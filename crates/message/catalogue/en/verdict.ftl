@@ -250,3 +250,59 @@ verdict-bottle-blanks = bottle blanks
 # Another kind.
 # $kind (name): as the record names it
 verdict-other-blanks = { $kind }s
+
+# A fill that cannot be.
+# $why (message): the rows
+verdict-flow-not-known = The flow is not known: { $why }.
+
+# $why (message): the rows, or what the casing refuses
+verdict-contact-not-known = The contact time is not known: { $why }.
+
+# $why (message): the rows, or what the class refuses
+verdict-counts-unusable = The counts over the open bottle cannot be used: { $why }.
+
+# Readings before the bottles.
+# $quantity (message): what was read
+# $spread (amount): largest distance from the mean
+# $mean (amount): of the last readings
+# $rule (message): that it is held against
+verdict-not-steady = The { $quantity } was not steady before the bottles: its last readings lie up to { $spread } from their mean of { $mean }; the rule is { $rule }.
+
+# $finding (message): of the first
+# $others (list): quantities
+verdict-not-steady-either = { $finding } Not steady either: { $others }.
+
+# $quantities (list): that could not be told
+verdict-steady-few = Too few readings tell whether { $quantities } was steady.
+
+# $quantities (list): that could not be told
+# $why (message): of the first
+verdict-steady-few-because = Too few readings tell whether { $quantities } was steady ({ $why }).
+
+# $why (message): what speciation refuses
+verdict-analysis-refused = The analysis could not be worked out: { $why }.
+
+# $lot (name): the lot
+# $analyte (name): element
+# $why (message): what is lacking
+verdict-lot-refused = Lot { $lot } is not judged for { $analyte }: { $why }.
+
+# $why (message): what is wrong with the row
+verdict-value-untold = The value cannot be told: { $why }.
+
+# $why (message): what the reduction refuses
+verdict-underivable = Taken out of the evidence: it can no longer be derived ({ $why }); the value is the last on record.
+
+# $analyte (name): element
+# $blanks (message): kind, in the plural
+# $person (name): who practised
+# $why (message): what is lacking
+verdict-training-refused = { $analyte }, { $blanks } of { $person }: { $why }.
+
+# $of (name): what stands out
+# $explained (message): by which sources
+verdict-pattern = { $of }: { $explained }
+
+# $of (name): what stands out
+# $why (message): what is refused
+verdict-pattern-refused = { $of }: { $why }.

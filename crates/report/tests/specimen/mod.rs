@@ -416,35 +416,35 @@ fn verdicts() -> Vec<Verdict> {
 
 fn findings() -> Vec<Finding> {
     vec![
-        Finding::new(
+        Finding::kept(
             Check::WellContactTime,
             Outcome::Met,
             "The water met the pipe for 41 min, less than the 60 min of the programme.",
         )
         .comparing("contact", Amount::measured(41.0, 1.0, Unit::known("min"))),
-        Finding::new(
+        Finding::kept(
             Check::AirClass,
             Outcome::Met,
             "No particle in 28.3 L at 0.5 µm and above; class 5 is shown at 95 %.",
         ),
-        Finding::new(
+        Finding::kept(
             Check::AirZeroCount,
             Outcome::NotMet,
             "One of four field blanks holds twenty times the others; it was filled downwind of the road.",
         )
         .comparing("field blank FB-3", Amount::measured(0.96, 0.04, ng()))
         .comparing("critical value", Amount::stated(0.048, ng())),
-        Finding::new(
+        Finding::kept(
             Check::CoolBoxSeal,
             Outcome::NotKnown,
             "The seal of bottle SL2-26-07 was not recorded on arrival.",
         ),
-        Finding::new(
+        Finding::kept(
             Check::RunInterference,
             Outcome::NotMet,
             "Molybdenum oxide makes up a third of the cadmium signal at masses 111 and 114.",
         ),
-        Finding::new(
+        Finding::kept(
             Check::RunReferenceMaterial,
             Outcome::Met,
             "The reference water agrees with its certificate, zeta score 0.6.",

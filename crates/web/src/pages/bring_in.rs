@@ -335,8 +335,7 @@ fn how_read(app: &App, who: &Who, id: &str, files: &[UpFile], names: &[String], 
 fn faults(seen: &Imported) -> Listing {
     let row = |f: &quantity::Finding| {
         let place = f.place.clone().unwrap_or_default();
-        let told = f.sentence.strip_prefix("found ").unwrap_or(&f.sentence);
-        let (found, expected) = told.rsplit_once(", expected ").unwrap_or((told, ""));
+        let (found, expected) = intake::import::fault::parts(f);
         vec![
             td(place.file),
             number(place.row.map_or(String::new(), |r| r.to_string())),

@@ -249,7 +249,7 @@ fn steady(well: &str, readings: &[assessment::field_checks::SteadyReading]) -> L
             number(r.readings.to_string()),
             came,
             td(r.since.clone().unwrap_or_default()),
-            td(r.rule.clone()),
+            td(r.rule.in_english()),
         ]
     };
     Listing {

@@ -1,0 +1,31 @@
+### Rows of the record that no derivation can use.
+
+# $table (name): of the record
+# $row (name): its number
+# $column (name): at fault
+# $found (name): what stands there
+# $expected (name): what could
+unfit-row = { $table }, row { $row }, { $column }: found { $found }, expected { $expected }
+
+# $one (message): a row
+# $more (message): the rest
+unfit-rows = { $one }; { $more }
+
+# $rows (message): all of them
+unfit-correct = { $rows }. Correct it with a reason, or take the trip from a row that was taken in twice
+
+# A reported result that has no value.
+# $row (name): its number
+# $found (message): what stands there
+# $expected (message): what could
+unfit-result = result, row { $row }: found { $found }, expected { $expected }. Have the laboratory's file taken in again, put right
+
+# $unit (name): as it stands there
+unfit-unit = unit "{ $unit }"
+
+# $why (message): what is wrong with it
+unfit-unit-known = a unit that is known: { $why }
+
+unfit-no-value = no value and no limit
+
+unfit-one-of-them = one of them
