@@ -560,12 +560,7 @@ fn in_words<'a>(word: VerdictWord, reasons: impl Iterator<Item = &'a str>) -> St
 /// # Errors
 /// The store cannot be read.
 pub fn findings_of(store: &Store, verdict: &model::Verdict) -> Result<Vec<Finding>, StoreError> {
-    Ok(store
-        .findings(verdict.subject_id)?
-        .into_iter()
-        .filter(|f| f.revision == verdict.revision)
-        .map(kept)
-        .collect())
+    Ok(store.findings(verdict.subject_id)?.into_iter().filter(|f| f.revision == verdict.revision).map(kept).collect())
 }
 
 /// A finding as it was kept. One of a check that this program does not know (another version made it) keeps the check's

@@ -3,11 +3,11 @@
 //! sample of a foreign table) and the last field readings there become one analysis for `aqueous`;
 //! its findings hold for every result of that water.
 
-use message::verdict;
 use crate::organics::Compounds;
 use crate::results::amount;
 use aqueous::analysis::{Analysis, Analyte, Fraction};
 use aqueous::speciation::{Request, speciation};
+use message::verdict;
 use quantity::{Amount, Check, Finding, Outcome, Unit};
 use record::error::Error;
 use record::identity::ResultId;

@@ -187,7 +187,11 @@ fn flow_and_contact(fills: &[&Fill], sections: &[WellSection], rules: &Rules, ou
         Ok(flow) if bad.is_empty() => flow,
         _ => {
             told(Check::WellFlow, Outcome::NotMet, verdict::FlowNotKnown { why: unfit::message(&bad) }.into());
-            told(Check::WellContactTime, Outcome::NotMet, verdict::ContactNotKnown { why: unfit::message(&bad) }.into());
+            told(
+                Check::WellContactTime,
+                Outcome::NotMet,
+                verdict::ContactNotKnown { why: unfit::message(&bad) }.into(),
+            );
             out.unfit = bad;
             return;
         }
@@ -337,8 +341,7 @@ fn steady_finding(steady: &[SteadyReading]) -> Option<Finding> {
         }
         .into();
         let others = names(&not[1..]);
-        let says =
-            if others.is_empty() { finding } else { verdict::NotSteadyEither { finding, others }.into() };
+        let says = if others.is_empty() { finding } else { verdict::NotSteadyEither { finding, others }.into() };
         (Outcome::NotMet, says)
     } else if !unknown.is_empty() || !missing.is_empty() {
         let lacking = unknown.iter().map(|s| s.quantity.as_str()).chain(missing);

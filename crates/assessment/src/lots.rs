@@ -6,10 +6,10 @@
 //! `bottle.lot`; confidence 90 %. Blanks that the laboratory censored cannot enter and are counted; blanks taken out by
 //! a person do not count. The science is [`cleanliness::lots`]. Checked in `crates/programme/tests/forecast_and_plan.rs`.
 
-use message::{Message, verdict};
 use crate::results::{self, Listed};
 use crate::verdict::Rules;
 use cleanliness::lots::{LotLimit, LotRule, judge};
+use message::{Message, verdict};
 use quantity::{Check, Finding, Outcome, Unit};
 use record::error::Error;
 use record::model::{Bottle, Lot};

@@ -178,10 +178,7 @@ pub(crate) fn upper_bound(r: &ResultRow, net: f64, u: f64) -> f64 {
 /// Why a row says nothing that can be told: a unit that this program does not know, neither value nor limit.
 pub fn unread(r: &ResultRow) -> Option<Message> {
     let (found, expected): (Message, Message) = match Unit::parse(&r.unit) {
-        Err(e) => (
-            unfit::Unit { unit: r.unit.as_str().into() }.into(),
-            unfit::UnitKnown { why: e.message() }.into(),
-        ),
+        Err(e) => (unfit::Unit { unit: r.unit.as_str().into() }.into(), unfit::UnitKnown { why: e.message() }.into()),
         Ok(_) if r.censor == Censor::Equal && r.value.is_none() && amount(r).is_none() => {
             (unfit::NoValue.into(), unfit::OneOfThem.into())
         }

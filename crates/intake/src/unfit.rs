@@ -9,9 +9,9 @@
 //! Checked in `crates/programme/tests/kept_rows.rs`.
 
 use crate::site;
-use message::{Message, unfit as said};
 use aquifer::well::{self, Fills};
 use cleanliness::air::{self, AirSample, Count};
+use message::{Message, unfit as said};
 use quantity::{Refusal, Unit};
 use record::bounds;
 use record::model::{AirCount, FieldReading, Fill, WellSection};

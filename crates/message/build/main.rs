@@ -31,7 +31,9 @@ fn main() {
         Err(faults) => panic!("the catalogues are at fault:\n{}", faults.join("\n")),
     };
     let out = std::env::var("OUT_DIR").expect("cargo says where to write");
-    std::fs::write(Path::new(&out).join("messages.rs"), written(&languages, &declared)).expect("the folder is cargo's");
+    let write = |name: &str, text| std::fs::write(Path::new(&out).join(name), text).expect("the folder is cargo's");
+    write("messages.rs", written(&languages, &declared));
+    write("languages.rs", all_languages(&languages));
 }
 
 /// Language and room to text, sorted, so that the same catalogues make the same code.
@@ -87,6 +89,33 @@ fn written(languages: &BTreeMap<String, Catalogue>, declared: &[Declared]) -> St
         out += "}\n";
     }
     out
+}
+
+/// The languages by their folders, the declaring one first.
+fn all_languages(languages: &BTreeMap<String, Catalogue>) -> String {
+    let mut codes: Vec<&str> = languages.keys().map(String::as_str).filter(|c| *c != check::DECLARING).collect();
+    codes.insert(0, check::DECLARING);
+    let variant = |code: &str| code[..1].to_uppercase() + &code[1..].replace('-', "");
+    let mut out = String::from(
+        "/// A language.\n#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, PartialOrd, Ord, Hash, Serialize, Deserialize)]\n\
+         #[serde(rename_all = \"lowercase\")]\npub enum Lang {\n",
+    );
+    for code in &codes {
+        let first = if *code == check::DECLARING { "    #[default]\n" } else { "" };
+        let _ = writeln!(out, "    /// `{code}`\n{first}    {},", variant(code));
+    }
+    let all: Vec<String> = codes.iter().map(|c| format!("Self::{}", variant(c))).collect();
+    let _ = writeln!(
+        out,
+        "}}\n\nimpl Lang {{\n    /// All languages.\n    pub const ALL: [Self; {}] = [{}];\n",
+        all.len(),
+        all.join(", ")
+    );
+    out += "    /// Its code (BCP 47), the name of its folder of catalogues.\n    pub fn code(self) -> &'static str {\n        match self {\n";
+    for code in &codes {
+        let _ = writeln!(out, "            Self::{} => {code:?},", variant(code));
+    }
+    out + "        }\n    }\n}\n"
 }
 
 fn one(out: &mut String, m: &Declared) {

@@ -1,14 +1,16 @@
 //! The catalogues, read once, and the arguments as they take them.
 
-use crate::{Arg, CATALOGUES, Lang};
+use crate::{Arg, CATALOGUES, Declared, Lang};
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 use std::borrow::Cow;
 use std::collections::BTreeMap;
-use std::sync::LazyLock;
+use std::sync::OnceLock;
 use unic_langid::LanguageIdentifier;
 
-static BUNDLES: LazyLock<[FluentBundle<FluentResource>; 2]> = LazyLock::new(|| Lang::ALL.map(bundle));
+/// One a language, read when it is first spoken.
+static BUNDLES: [OnceLock<FluentBundle<FluentResource>>; Lang::ALL.len()] =
+    [const { OnceLock::new() }; Lang::ALL.len()];
 
 fn bundle(language: Lang) -> FluentBundle<FluentResource> {
     let id: LanguageIdentifier = language.code().parse().expect("a code of BCP 47");
@@ -24,14 +26,18 @@ fn bundle(language: Lang) -> FluentBundle<FluentResource> {
 
 /// A message in a language; none where there is none of that name, or an argument is not of its kind.
 pub(crate) fn said(language: Lang, id: &str, args: &BTreeMap<Cow<'static, str>, Arg>) -> Option<String> {
-    let bundle = &BUNDLES[language as usize];
-    let pattern = bundle.get_message(id)?.value()?;
     let mut given = FluentArgs::new();
     for (name, arg) in args {
         given.set(name.to_string(), value(language, arg)?);
     }
+    formatted(language, id, &given)
+}
+
+fn formatted(language: Lang, id: &str, given: &FluentArgs) -> Option<String> {
+    let bundle = BUNDLES[language as usize].get_or_init(|| bundle(language));
+    let pattern = bundle.get_message(id)?.value()?;
     let mut errors = vec![];
-    let text = bundle.format_pattern(pattern, Some(&given), &mut errors).into_owned();
+    let text = bundle.format_pattern(pattern, Some(given), &mut errors).into_owned();
     errors.is_empty().then_some(text)
 }
 
@@ -57,11 +63,10 @@ fn text(language: Lang, arg: &Arg) -> Option<String> {
                 [] => String::new(),
                 [one] => one.clone(),
                 [head @ .., last] => {
-                    let and = match language {
-                        Lang::En => "and",
-                        Lang::De => "und",
-                    };
-                    format!("{} {and} {last}", head.join(", "))
+                    let mut given = FluentArgs::new();
+                    given.set("head", head.join(", "));
+                    given.set("last", last.as_str());
+                    formatted(language, crate::language::List::ID, &given)?
                 }
             }
         }

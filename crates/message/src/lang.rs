@@ -1,40 +1,36 @@
-//! The languages that there are catalogues of.
+//! The languages that there are catalogues of: the build makes one of each folder of `catalogue/`.
 
+use crate::{Declared, Message, language as said};
 use serde::{Deserialize, Serialize};
+use std::sync::LazyLock;
 
-/// A language.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub enum Lang {
-    /// English.
-    #[default]
-    En,
-    /// German.
-    De,
-}
+include!(concat!(env!("OUT_DIR"), "/languages.rs"));
+
+/// Decimal signs, one a language, in their order.
+static DECIMAL_SIGNS: LazyLock<Vec<String>> =
+    LazyLock::new(|| Lang::ALL.iter().map(|l| l.own::<said::DecimalSign>()).collect());
 
 impl Lang {
-    /// All languages.
-    pub const ALL: [Self; 2] = [Self::En, Self::De];
-
     /// From its code (BCP 47): `en`, `de`.
     pub fn parse(code: &str) -> Option<Self> {
         Self::ALL.into_iter().find(|l| l.code() == code)
     }
 
-    /// Its code (BCP 47), the name of its folder of catalogues.
-    pub fn code(self) -> &'static str {
-        match self {
-            Self::En => "en",
-            Self::De => "de",
-        }
-    }
-
     /// A number already in digits, with the decimal sign of the language.
     pub fn number(self, digits: &str) -> String {
-        match self {
-            Self::En => digits.to_string(),
-            Self::De => digits.replace('.', ","),
+        if self == Self::En {
+            return digits.to_string();
         }
+        digits.replace('.', &DECIMAL_SIGNS[self as usize])
+    }
+
+    /// Its own name: `Deutsch`.
+    pub fn name(self) -> String {
+        self.own::<said::Name>()
+    }
+
+    /// What a language says of itself, without arguments.
+    fn own<T: Declared>(self) -> String {
+        Message::of::<0>(T::ID, []).said(self).unwrap_or_default()
     }
 }

@@ -6,8 +6,8 @@
 //! Source of the codes: the Unified Code for Units of Measure (UCUM), case-sensitive form.
 //! Checked in `tests/units.rs`.
 
-use message::{Message, refusal as says};
 use crate::Substance;
+use message::{Message, refusal as says};
 use serde::{Deserialize, Serialize};
 use std::fmt::{self, Write as _};
 use std::sync::Arc;

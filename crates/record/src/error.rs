@@ -1,8 +1,8 @@
 //! What can go wrong between the record and its results.
 
 use crate::identity::NoName;
-use message::{Message, refusal as says};
 use crate::store::StoreError;
+use message::{Message, refusal as says};
 
 /// A request that the record cannot meet, or a failure below.
 #[derive(Debug, thiserror::Error)]

@@ -1,6 +1,5 @@
 //! The air of a trip: cabinet against open air in one picture, and what each count can show.
 
-use message::Spoken;
 use assessment::air::{PlaceAir, TripAir};
 use assessment::verdict::Rules;
 use cleanliness::air::class_limit;
@@ -9,6 +8,7 @@ use figure::air::{self, AirPanel, AirPicture, AirRow};
 use figure::{Head, PHONE, WIDE, slug};
 use intake::unfit::{self, Unfit};
 use language::as_written;
+use message::Spoken;
 use quantity::Check;
 use quantity::format::{significant, significant_trimmed};
 use record::Error;

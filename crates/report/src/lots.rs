@@ -1,11 +1,11 @@
 //! Section "Bottles and their lots": which lot may go out, metal by metal, and what its bottles met.
 
-use message::Spoken;
 use super::section;
 use assessment::lots::{self, LotSheet};
 use assessment::results::Listed;
 use document::content::{Block, Cell, Column, Content, Table};
 use language::as_written;
+use message::Spoken;
 use quantity::format::{percent_trimmed, significant, significant_trimmed};
 use record::Error;
 use record::store::Store;

@@ -1,7 +1,6 @@
 //! A section a well: how it is built, what was measured there on each trip, what follows from it for the
 //! water's way and for the pipe, and what is not known. Measured and textbook inputs stand apart.
 
-use message::Spoken;
 use super::words::{capital, element};
 use super::{Caution, section};
 use assessment::results::Listed;
@@ -15,6 +14,7 @@ use figure::section::{self as scheme, SectionPicture};
 use figure::well::{self, LayerDrawn, PipeDrawn, PipeKind, WellPicture};
 use figure::{Figure, Head, PHONE, WIDE, slug};
 use language::as_written;
+use message::Spoken;
 use quantity::factor::{L_MIN_PER_M3_S, L_PER_M3, M_PER_KM, MM_PER_M, S_PER_D, S_PER_MIN};
 use quantity::format::{percent, significant, significant_trimmed};
 use quantity::{Amount, Check, Outcome, Unit};

@@ -1,7 +1,6 @@
 //! One analyte from responses to concentrations over the zero of the calibration, every shared
 //! source kept in rows.
 
-use message::refusal as says;
 use super::drift::{Check, Model, Reproducibility};
 use super::error::Error;
 use super::input::{Role, Vial};
@@ -11,6 +10,7 @@ use super::recipe::{Drift, Intercept, Recipe};
 use super::signal::{Levels, Response, Signal};
 use super::sources::{Group, Pool, Sources, add_scaled};
 use super::table::{Hole, Table, When};
+use message::refusal as says;
 use quantity::{Measured, Substance};
 use statistics::sample::Moments;
 use statistics::welch::effective_dof;
@@ -392,9 +392,7 @@ fn drift_model(
     let found = collect_checks(table, responses, checks).ok_or_else(|| few("any"))?;
     match recipe.drift {
         Drift::Bracket => Ok(Some(Model::bracket(found))),
-        Drift::Smooth { degree } => {
-            Model::smooth(found, degree).map(Some).ok_or_else(|| few("smooth"))
-        }
+        Drift::Smooth { degree } => Model::smooth(found, degree).map(Some).ok_or_else(|| few("smooth")),
         Drift::None => Ok(None),
     }
 }

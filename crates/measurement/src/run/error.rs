@@ -246,32 +246,118 @@ impl Error {
     /// What it says.
     pub fn message(&self) -> Message {
         match self {
-            Self::DoubledPosition { position, first, second } => says::PositionTwice { position: at(position), first: first.into(), second: second.into() }.into(),
-            Self::DoubledReading { position, isotope } => says::ReadingTwice { isotope: isotope.into(), position: at(position) }.into(),
-            Self::ReadingWithoutVial { position, isotope } => says::ReadingWithoutVial { isotope: isotope.into(), position: at(position) }.into(),
-            Self::BadReading { position, vial, isotope, why } => says::Reading { isotope: isotope.into(), position: at(position), vial: vial.into(), why: why.clone() }.into(),
-            Self::UnequalReplicates { position, vial, isotope, found, with, expected } => says::ReplicatesUnequal { isotope: isotope.into(), position: at(position), vial: vial.into(), found: count(*found), with: with.into(), expected: count(*expected) }.into(),
-            Self::BadDilution { position, vial, value, u } => says::Dilution { vial: vial.into(), position: at(position), value: given(*value), u: given(*u) }.into(),
-            Self::BadTime { position, vial, minutes } => says::Time { vial: vial.into(), position: at(position), minutes: given(*minutes) }.into(),
-            Self::BeyondDeadTime { position, vial, isotope, rate_cps, dead_time_ns, dead_percent, limit_percent } => says::DeadTime { isotope: isotope.into(), position: at(position), vial: vial.into(), rate: Shown::decimals(*rate_cps, 0, ""), dead: Shown::as_given(*dead_time_ns, "ns"), share: percent(*dead_percent), limit: percent(*limit_percent) }.into(),
-            Self::StandardWithoutValue { position, vial, element: None, .. } => says::StandardWithoutValue { vial: vial.into(), position: at(position) }.into(),
-            Self::StandardWithoutValue { position, vial, element: Some(element), negative: false } => says::StandardWithoutValueOf { vial: vial.into(), position: at(position), element: element.into() }.into(),
-            Self::StandardWithoutValue { position, vial, element: Some(element), negative: true } => says::StandardValueNegative { vial: vial.into(), position: at(position), element: element.into() }.into(),
-            Self::NoStandardHolds { position, vial, element } => says::StandardOfNone { vial: vial.into(), position: at(position), element: element.into() }.into(),
-            Self::TooFewStandards { analyte, found } => says::StandardsFew { analyte: analyte.into(), found: count(*found) }.into(),
-            Self::FallingLine { analyte, slope } => says::LineFalls { analyte: analyte.into(), slope: given(*slope) }.into(),
-            Self::OneLevel { analyte, standards } => says::LineOneLevel { analyte: analyte.into(), standards: count(*standards) }.into(),
-            Self::TooFewBlanks { analyte, role, found } => says::BlanksFew { analyte: analyte.into(), role: role.into(), found: count(*found) }.into(),
-            Self::NoBottleVolume { position, vial } => says::BottleVolume { vial: vial.into(), position: at(position) }.into(),
-            Self::MissingInternalStandard { analyte, standard, place, hint } => says::InternalStandard { analyte: analyte.into(), standard: standard.into(), place: place.clone(), hint: hint.clone() }.into(),
-            Self::NoInternalStandard { analyte, resolution } => says::InternalStandardResolution { analyte: analyte.into(), resolution: resolution.into() }.into(),
-            Self::NoSuchVial { vial, species, target, monitor } => says::NoVial { vial: vial.into(), species: species.into(), target: target.into(), monitor: monitor.into() }.into(),
-            Self::MissingMonitor { monitor, species, target, place } => says::Monitor { monitor: monitor.into(), species: species.into(), target: target.into(), place: place.clone() }.into(),
-            Self::BadFactor { species, target, why } => says::Factor { species: species.into(), target: target.into(), why: why.clone() }.into(),
-            Self::TooFewDriftChecks { analyte, model, needed, found } => says::DriftChecksFew { analyte: analyte.into(), model: model.into(), needed: count(*needed), found: count(*found) }.into(),
-            Self::UnfitDriftChecks { analyte, model, needed } => says::DriftChecksUnfit { analyte: analyte.into(), model: model.into(), needed: count(*needed) }.into(),
-            Self::BadRecipe { field, found, expected } => says::Recipe { field: field.into(), found: found.into(), expected: expected.clone() }.into(),
-            Self::Unit { position, vial, error } => says::UnitOfVial { vial: vial.into(), position: at(position), why: error.message() }.into(),
+            Self::DoubledPosition { position, first, second } => {
+                says::PositionTwice { position: at(position), first: first.into(), second: second.into() }.into()
+            }
+            Self::DoubledReading { position, isotope } => {
+                says::ReadingTwice { isotope: isotope.into(), position: at(position) }.into()
+            }
+            Self::ReadingWithoutVial { position, isotope } => {
+                says::ReadingWithoutVial { isotope: isotope.into(), position: at(position) }.into()
+            }
+            Self::BadReading { position, vial, isotope, why } => {
+                says::Reading { isotope: isotope.into(), position: at(position), vial: vial.into(), why: why.clone() }
+                    .into()
+            }
+            Self::UnequalReplicates { position, vial, isotope, found, with, expected } => says::ReplicatesUnequal {
+                isotope: isotope.into(),
+                position: at(position),
+                vial: vial.into(),
+                found: count(*found),
+                with: with.into(),
+                expected: count(*expected),
+            }
+            .into(),
+            Self::BadDilution { position, vial, value, u } => {
+                says::Dilution { vial: vial.into(), position: at(position), value: given(*value), u: given(*u) }.into()
+            }
+            Self::BadTime { position, vial, minutes } => {
+                says::Time { vial: vial.into(), position: at(position), minutes: given(*minutes) }.into()
+            }
+            Self::BeyondDeadTime { position, vial, isotope, rate_cps, dead_time_ns, dead_percent, limit_percent } => {
+                says::DeadTime {
+                    isotope: isotope.into(),
+                    position: at(position),
+                    vial: vial.into(),
+                    rate: Shown::decimals(*rate_cps, 0, ""),
+                    dead: Shown::as_given(*dead_time_ns, "ns"),
+                    share: percent(*dead_percent),
+                    limit: percent(*limit_percent),
+                }
+                .into()
+            }
+            Self::StandardWithoutValue { position, vial, element: None, .. } => {
+                says::StandardWithoutValue { vial: vial.into(), position: at(position) }.into()
+            }
+            Self::StandardWithoutValue { position, vial, element: Some(element), negative: false } => {
+                says::StandardWithoutValueOf { vial: vial.into(), position: at(position), element: element.into() }
+                    .into()
+            }
+            Self::StandardWithoutValue { position, vial, element: Some(element), negative: true } => {
+                says::StandardValueNegative { vial: vial.into(), position: at(position), element: element.into() }
+                    .into()
+            }
+            Self::NoStandardHolds { position, vial, element } => {
+                says::StandardOfNone { vial: vial.into(), position: at(position), element: element.into() }.into()
+            }
+            Self::TooFewStandards { analyte, found } => {
+                says::StandardsFew { analyte: analyte.into(), found: count(*found) }.into()
+            }
+            Self::FallingLine { analyte, slope } => {
+                says::LineFalls { analyte: analyte.into(), slope: given(*slope) }.into()
+            }
+            Self::OneLevel { analyte, standards } => {
+                says::LineOneLevel { analyte: analyte.into(), standards: count(*standards) }.into()
+            }
+            Self::TooFewBlanks { analyte, role, found } => {
+                says::BlanksFew { analyte: analyte.into(), role: role.into(), found: count(*found) }.into()
+            }
+            Self::NoBottleVolume { position, vial } => {
+                says::BottleVolume { vial: vial.into(), position: at(position) }.into()
+            }
+            Self::MissingInternalStandard { analyte, standard, place, hint } => says::InternalStandard {
+                analyte: analyte.into(),
+                standard: standard.into(),
+                place: place.clone(),
+                hint: hint.clone(),
+            }
+            .into(),
+            Self::NoInternalStandard { analyte, resolution } => {
+                says::InternalStandardResolution { analyte: analyte.into(), resolution: resolution.into() }.into()
+            }
+            Self::NoSuchVial { vial, species, target, monitor } => says::NoVial {
+                vial: vial.into(),
+                species: species.into(),
+                target: target.into(),
+                monitor: monitor.into(),
+            }
+            .into(),
+            Self::MissingMonitor { monitor, species, target, place } => says::Monitor {
+                monitor: monitor.into(),
+                species: species.into(),
+                target: target.into(),
+                place: place.clone(),
+            }
+            .into(),
+            Self::BadFactor { species, target, why } => {
+                says::Factor { species: species.into(), target: target.into(), why: why.clone() }.into()
+            }
+            Self::TooFewDriftChecks { analyte, model, needed, found } => says::DriftChecksFew {
+                analyte: analyte.into(),
+                model: model.into(),
+                needed: count(*needed),
+                found: count(*found),
+            }
+            .into(),
+            Self::UnfitDriftChecks { analyte, model, needed } => {
+                says::DriftChecksUnfit { analyte: analyte.into(), model: model.into(), needed: count(*needed) }.into()
+            }
+            Self::BadRecipe { field, found, expected } => {
+                says::Recipe { field: field.into(), found: found.into(), expected: expected.clone() }.into()
+            }
+            Self::Unit { position, vial, error } => {
+                says::UnitOfVial { vial: vial.into(), position: at(position), why: error.message() }.into()
+            }
             Self::NoVials => says::NoVials.into(),
             Self::NoReadings => says::NoReadings.into(),
         }

@@ -1,13 +1,13 @@
 //! What belongs to one analyte: which isotopes are added, which internal standards divide, which
 //! overlaps are taken off, which vials calibrate. Names are resolved here, once.
 
-use message::{Message, refusal as says};
 use super::error::Error;
 use super::input::{Isotope, Role};
 use super::recipe::{ByMass, FactorSource, Interference, Recipe};
 use super::result::Analyte;
 use super::table::Table;
 use crate::interference::method_terms;
+use message::{Message, refusal as says};
 
 /// One overlap on one of the isotopes.
 #[derive(Debug, Clone)]
@@ -108,9 +108,7 @@ fn internal_standards(
         if members.iter().any(|m| table.isotopes[*m].same_measurand(&named.isotope)) {
             return match &named.standard {
                 None => Ok(vec![]),
-                Some(s) => {
-                    Ok(vec![(table.find(s).ok_or_else(|| missing(s, says::HintRead.into()))?, 1.0)])
-                }
+                Some(s) => Ok(vec![(table.find(s).ok_or_else(|| missing(s, says::HintRead.into()))?, 1.0)]),
             };
         }
     }

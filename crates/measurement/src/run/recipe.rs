@@ -5,9 +5,9 @@
 //! Each field has a default that fits a run at the ng/L level; a recipe in TOML names only what
 //! differs. Checked in `tests/run_errors.rs`.
 
-use message::{Message, refusal as says};
 use super::error::Error;
 use super::input::{Factor, Isotope, Role};
+use message::{Message, refusal as says};
 use quantity::Unit;
 use serde::{Deserialize, Serialize};
 
@@ -405,11 +405,7 @@ impl Recipe {
             return Err(bad("drift.degree", degree, says::RecipeDegree));
         }
         if !self.blank.samples.is_blank() || !self.blank.reference.is_blank() {
-            return Err(bad(
-                "blank",
-                self.blank.samples.word(),
-                says::RecipeBlank,
-            ));
+            return Err(bad("blank", self.blank.samples.word(), says::RecipeBlank));
         }
         if let Recovery::Given { values } = &self.recovery
             && let Some(v) = values.iter().find(|v| v.value.is_nan() || v.value <= 0.0)

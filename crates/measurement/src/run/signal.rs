@@ -9,7 +9,6 @@
 //! N rates of the isotopes, M of the monitors, B gas background, f overlap factors, I the
 //! internal standard as a share of its mean in the calibration; all counts/s, I without unit.
 
-use message::{Message, refusal as says};
 use super::error::Error;
 use super::input::{Mode, Role};
 use super::plan::{Overlap, Plan};
@@ -18,6 +17,7 @@ use super::sources::{Group, Pool, Sources};
 use super::table::{Cell, Hole, Table, When};
 use crate::interference::isobaric_factor;
 use crate::isotope::WithU;
+use message::{Message, refusal as says};
 use statistics::sample::Moments;
 use statistics::welch;
 

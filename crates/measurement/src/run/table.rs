@@ -1,10 +1,10 @@
 //! The run as a table: vials in time order, isotopes in the order of their names, rates after
 //! dead time. What the rest of the reduction reads; the order of the input lists is gone here.
 
-use message::{Message, refusal as says};
 use super::error::Error;
 use super::input::{Isotope, Mode, RunInput, Vial};
 use super::recipe::Recipe;
+use message::{Message, refusal as says};
 use std::collections::HashMap;
 
 /// When a vial was measured.

@@ -1,0 +1,3 @@
+language-name = Deutsch
+language-decimal-sign = ,
+language-list = { $head } und { $last }
