@@ -623,8 +623,8 @@ fn add_alkalinity(out: &mut Interpreted, x: &Analyte, density: f64, assumed: &mu
         let outcome = if (first.eq_kg - eq_kg).abs() > spread { Outcome::NotMet } else { Outcome::Met };
         out.findings.push(
             Finding::new(Check::MeaningAlkalinityTwice, outcome, said::AlkalinityTwice)
-                .comparing("first", Amount::stated(first.eq_kg * 1e3, Unit::known("mmol/kg")))
-                .comparing("second", Amount::stated(eq_kg * 1e3, Unit::known("mmol/kg"))),
+                .comparing(message::compared::First, Amount::stated(first.eq_kg * 1e3, Unit::known("mmol/kg")))
+                .comparing(message::compared::Second, Amount::stated(eq_kg * 1e3, Unit::known("mmol/kg"))),
         );
         return Ok(());
     }

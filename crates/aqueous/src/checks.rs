@@ -135,7 +135,7 @@ fn charge(a: &Analysis, s: &Sums) -> Finding {
             window,
         },
     )
-    .comparing("charge balance", stated(percent, "%"))
+    .comparing(message::compared::ChargeBalance, stated(percent, "%"))
 }
 
 fn measured_conductivity(a: &Analysis, calculated: f64) -> Option<Finding> {
@@ -148,8 +148,8 @@ fn measured_conductivity(a: &Analysis, calculated: f64) -> Option<Finding> {
             met((0.9..=1.1).contains(&ratio)),
             said::Conductivity { ratio: Shown::decimals(ratio, 2, "") },
         )
-        .comparing("calculated, 25 °C", stated(calculated, "uS/cm"))
-        .comparing("measured, 25 °C", stated(measured, "uS/cm")),
+        .comparing(message::compared::CalculatedAtTwentyFive, stated(calculated, "uS/cm"))
+        .comparing(message::compared::MeasuredAtTwentyFive, stated(measured, "uS/cm")),
     )
 }
 
@@ -163,8 +163,8 @@ fn measured_solids(a: &Analysis, s: &Sums) -> Option<Finding> {
             met((0.95..=1.2).contains(&ratio)),
             said::Solids { ratio: Shown::decimals(ratio, 2, "") },
         )
-        .comparing("calculated", stated(s.solids_mg_l, "mg/L"))
-        .comparing("measured", stated(measured, "mg/L")),
+        .comparing(message::compared::Calculated, stated(s.solids_mg_l, "mg/L"))
+        .comparing(message::compared::Measured, stated(measured, "mg/L")),
     )
 }
 
@@ -201,8 +201,8 @@ fn carbon_twice(i: &Interpreted, e: &Equilibrium) -> Option<Finding> {
     let ok = (entry.molality / from_alkalinity - 1.0).abs() <= 0.1;
     Some(
         Finding::new(Check::MeaningCarbonTwice, met(ok), said::CarbonTwice)
-            .comparing("measured", stated(entry.molality * 1e3, "mmol/kg"))
-            .comparing("from alkalinity", stated(from_alkalinity * 1e3, "mmol/kg")),
+            .comparing(message::compared::Measured, stated(entry.molality * 1e3, "mmol/kg"))
+            .comparing(message::compared::FromAlkalinity, stated(from_alkalinity * 1e3, "mmol/kg")),
     )
 }
 
@@ -227,13 +227,13 @@ fn beside_sulfide(a: &Analysis, i: &Interpreted, e: &Equilibrium) -> Vec<Finding
                     Message::from(said::OxygenBesideSulfide { oxygen, floor: as_given })
                 },
             )
-            .comparing("oxygen", stated(mg_l, "mg/L")),
+            .comparing(message::compared::Oxygen, stated(mg_l, "mg/L")),
         );
     }
     if let Some(n) = i.value("NO3-") {
         out.push(
             Finding::new(Check::MeaningNitrateBesideSulfide, Outcome::NotMet, said::NitrateBesideSulfide)
-                .comparing("nitrate", stated(n.molality * 1e3, "mmol/kg")),
+                .comparing(message::compared::Nitrate, stated(n.molality * 1e3, "mmol/kg")),
         );
     }
     out
@@ -258,8 +258,8 @@ fn dissolved_above_total(a: &Analysis) -> Vec<Finding> {
                 met(d - t <= 2.0 * u),
                 said::DissolvedAboveTotal { analyte: Name::from(&filtered.name) },
             )
-            .comparing("filtered", filtered.amount.clone())
-            .comparing("unfiltered", whole.amount.clone()),
+            .comparing(message::compared::Filtered, filtered.amount.clone())
+            .comparing(message::compared::Unfiltered, whole.amount.clone()),
         );
     }
     out

@@ -356,6 +356,6 @@ pub fn age_finding(tracer: &str, age: &Age, travel: &Simulated) -> Finding {
     };
     let years = |v: f64| Amount::stated(v, Unit::known("a"));
     Finding::new(Check::AquiferAge, outcome, says)
-        .comparing("travel time, 2.5 %", years(p.low_95))
-        .comparing("travel time, 97.5 %", years(p.high_95))
+        .comparing(message::compared::TravelTimeLow, years(p.low_95))
+        .comparing(message::compared::TravelTimeHigh, years(p.high_95))
 }

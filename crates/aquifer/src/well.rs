@@ -558,7 +558,8 @@ impl Flow {
             }
             _ => (Outcome::NotKnown, said::FlowOneFill { flow }.into()),
         };
-        let mut out = vec![Finding::new(Check::WellFlow, outcome, says).comparing("flow", self.amount.clone())];
+        let mut out =
+            vec![Finding::new(Check::WellFlow, outcome, says).comparing(message::compared::Flow, self.amount.clone())];
         if let Some(d) = self.drift {
             // A line at the 5 % level counts as drift: common practice.
             let steady = d.p >= 0.05;
@@ -602,7 +603,10 @@ impl Contact {
             (Outcome::NotMet, said::ContactLong { contact, longest }.into())
         };
         Finding::new(Check::WellContactTime, outcome, says)
-            .comparing("contact time", self.total.clone())
-            .comparing("longest asked for", Amount::stated(criteria.longest_contact_min, Unit::known("min")))
+            .comparing(message::compared::ContactTime, self.total.clone())
+            .comparing(
+                message::compared::LongestAskedFor,
+                Amount::stated(criteria.longest_contact_min, Unit::known("min")),
+            )
     }
 }

@@ -225,7 +225,7 @@ impl<'a> RunCases<'a> {
             (Outcome::Met, verdict::NoPipeByFlow { element, high }.into())
         };
         let pipe = Amount::stated(value, Unit::known("ng/L"));
-        Some(Finding::new(unmet::PIPE, outcome, says).comparing("pipe", pipe))
+        Some(Finding::new(unmet::PIPE, outcome, says).comparing(message::compared::Pipe, pipe))
     }
 
     /// A blank far above the others speaks of every result that stands on those blanks.
@@ -299,7 +299,7 @@ impl<'a> RunCases<'a> {
         };
         Some(
             Finding::new(name, if met { Outcome::Met } else { Outcome::NotMet }, Message::from(says))
-                .comparing("highest bottle blank", Amount::stated(highest, unit.clone())),
+                .comparing(message::compared::HighestBottleBlank, Amount::stated(highest, unit.clone())),
         )
     }
 
@@ -338,7 +338,8 @@ impl<'a> RunCases<'a> {
             Outcome::Met => verdict::RecoveryWithin { spikes, element, recovery, low, high }.into(),
             Outcome::NotMet => verdict::RecoveryOutside { spikes, element, recovery, low, high }.into(),
         };
-        Finding::new(Check::NumberRecovery, outcome, says).comparing("recovery", Amount::Measured(mean))
+        Finding::new(Check::NumberRecovery, outcome, says)
+            .comparing(message::compared::Recovery, Amount::Measured(mean))
     }
 
     /// Pairs in which this bottle takes part.
@@ -384,7 +385,7 @@ impl<'a> RunCases<'a> {
         };
         let said = |check: Check, met: bool| {
             Finding::new(check, if met { Outcome::Met } else { Outcome::NotMet }, says.clone())
-                .comparing("difference", Amount::Measured(p.difference.clone()))
+                .comparing(message::compared::Difference, Amount::Measured(p.difference.clone()))
         };
         let mut out = vec![said(Check::NumberDuplicates, !acts)];
         if !within && !acts {
@@ -447,8 +448,8 @@ fn detected(r: &RunResult) -> Finding {
         (Outcome::NotMet, verdict::NotDetected { net, critical, bound, detection }.into())
     };
     Finding::new(name, outcome, says)
-        .comparing("net", Amount::Measured(r.net.clone()))
-        .comparing("critical value", Amount::stated(l.critical_value, unit.clone()))
+        .comparing(message::compared::Net, Amount::Measured(r.net.clone()))
+        .comparing(message::compared::CriticalValue, Amount::stated(l.critical_value, unit.clone()))
 }
 
 /// Mean of recoveries. They share the unspiked water, so the u of the mean is taken as that of a

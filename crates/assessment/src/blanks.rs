@@ -328,7 +328,7 @@ impl Pattern {
         };
         for e in &self.excess {
             let amount = quantity::Amount::measured(e.value, e.u, quantity::Unit::known(self.unit));
-            f = f.comparing(format!("{} in excess", e.metal), amount);
+            f = f.comparing(message::compared::InExcess { metal: e.metal.as_str().into() }, amount);
         }
         f
     }

@@ -155,7 +155,7 @@ impl FieldChecks {
             };
             out.push(
                 Finding::new(Check::CoolBoxTemperature, outcome, says)
-                    .comparing("warmest", Amount::stated(warmest, Unit::known("°C"))),
+                    .comparing(message::compared::Warmest, Amount::stated(warmest, Unit::known("°C"))),
             );
         }
         out
@@ -376,7 +376,7 @@ fn oxygen_beside_sulfide(readings: &[&FieldReading]) -> Option<Finding> {
         }
         stated => trip::OxygenStated { oxygen: stated.shown(1.0) }.into(),
     };
-    Some(Finding::new(Check::WellOxygen, Outcome::Met, says).comparing("dissolved oxygen", amount))
+    Some(Finding::new(Check::WellOxygen, Outcome::Met, says).comparing(message::compared::DissolvedOxygen, amount))
 }
 
 /// Pools repeated counts of one place and asks for the programme's class. A count that cannot be leaves the air of its
@@ -425,7 +425,10 @@ fn acidified(bottle: &Bottle, rules: &Rules) -> Option<Finding> {
     } else {
         (Outcome::NotMet, trip::AcidBeyond { hours: shown(hours), limit: shown(limit) }.into())
     };
-    Some(Finding::new(name, outcome, says).comparing("hours to acid", Amount::stated(hours, Unit::known("h"))))
+    Some(
+        Finding::new(name, outcome, says)
+            .comparing(message::compared::HoursToAcid, Amount::stated(hours, Unit::known("h"))),
+    )
 }
 
 fn holding(bottle: &Bottle, analysed_at: Option<&str>, rules: &Rules) -> Option<Finding> {
@@ -439,6 +442,6 @@ fn holding(bottle: &Bottle, analysed_at: Option<&str>, rules: &Rules) -> Option<
     };
     Some(
         Finding::new(Check::CoolBoxHoldingTime, outcome, says)
-            .comparing("days held", Amount::stated(days, Unit::known("d"))),
+            .comparing(message::compared::DaysHeld, Amount::stated(days, Unit::known("d"))),
     )
 }

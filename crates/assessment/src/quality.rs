@@ -373,9 +373,9 @@ fn broken(s: &Series, c: &Charts, at: usize, rules: Message, runs: usize) -> Fin
         rules,
     };
     Finding::new(Check::RunControlChart, Outcome::NotMet, Message::from(says))
-        .comparing("this run", Amount::stated(p.value, s.unit.clone()))
-        .comparing("centre", Amount::stated(c.centre, s.unit.clone()))
-        .comparing("standard deviation between runs", Amount::stated(c.sd, s.unit.clone()))
+        .comparing(message::compared::ThisRun, Amount::stated(p.value, s.unit.clone()))
+        .comparing(message::compared::Centre, Amount::stated(c.centre, s.unit.clone()))
+        .comparing(message::compared::StandardDeviationBetweenRuns, Amount::stated(c.sd, s.unit.clone()))
 }
 
 /// The points that a run gives.

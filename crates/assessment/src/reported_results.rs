@@ -138,7 +138,7 @@ impl Evidence {
                 let shown = Shown::significant(limit, 2, unit.to_string());
                 let says = verdict::BlanksLimit { analyte, fraction, found: in_blanks, blanks, limit: shown };
                 Finding::new(name, Outcome::Met, Message::from(says))
-                    .comparing("limit of the blanks", Amount::below(limit, unit))
+                    .comparing(message::compared::LimitOfBlanks, Amount::below(limit, unit))
             }
             OrderLimit::TooFew { needed, .. } => {
                 let needed = message::count(needed);
@@ -146,7 +146,7 @@ impl Evidence {
                 Finding::new(name, Outcome::NotKnown, Message::from(says))
             }
         };
-        finding.comparing("blanks", count(n)).comparing("found in", count(found))
+        finding.comparing(message::compared::Blanks, count(n)).comparing(message::compared::FoundIn, count(found))
     }
 
     fn replicates(&self, r: &ResultRow) -> Finding {
@@ -164,10 +164,10 @@ impl Evidence {
         let scale = |p: &[f64; 2]| if relative { 0.5 * (p[0] + p[1]) } else { 1.0 };
         let sum: f64 = pairs.iter().map(|p| ((p[0] - p[1]) / scale(p)).powi(2)).sum();
         let sd = (sum / n as f64 / 2.0).sqrt();
-        let (value, unit, what) = if relative {
-            (100.0 * sd, Unit::known("%"), "relative standard deviation")
+        let (value, unit, what): (_, _, Message) = if relative {
+            (100.0 * sd, Unit::known("%"), message::compared::RelativeStandardDeviation.into())
         } else {
-            (sd, self.unit.clone().unwrap_or_else(Unit::one), "standard deviation")
+            (sd, self.unit.clone().unwrap_or_else(Unit::one), message::compared::StandardDeviation.into())
         };
         let (pairs, sd) = (message::count(n), Shown::significant(value, 2, unit.to_string()));
         let says: Message = if relative {
@@ -177,7 +177,7 @@ impl Evidence {
         };
         Finding::new(name, Outcome::Met, says)
             .comparing(what, Amount::stated(value, unit))
-            .comparing("pairs", Amount::stated(n as f64, Unit::one()))
+            .comparing(message::compared::Pairs, Amount::stated(n as f64, Unit::one()))
     }
 }
 

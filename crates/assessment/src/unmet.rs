@@ -161,5 +161,5 @@ pub(crate) fn open_air_finding(b: &Bottle, unmet: &Unmet) -> Option<Finding> {
         (Some(_), Some(well)) => (Outcome::NotKnown, trip::OpenAirNotMet { place: well.as_str().into() }.into()),
         (Some(_), None) => (Outcome::NotKnown, trip::OpenAirNotMetHere.into()),
     };
-    Some(Finding::new(OPEN_AIR, outcome, says).comparing("in the open air", minutes))
+    Some(Finding::new(OPEN_AIR, outcome, says).comparing(message::compared::InOpenAir, minutes))
 }

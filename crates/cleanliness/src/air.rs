@@ -402,7 +402,7 @@ impl AirReading {
                         upper: Shown::significant(r.upper_95_per_m3, 2, ""),
                     },
                 )
-                .comparing("upper bound, one-sided 95 %", Amount::below(r.upper_95_per_m3, per_m3())),
+                .comparing(message::compared::UpperBound, Amount::below(r.upper_95_per_m3, per_m3())),
             );
         }
         out
@@ -436,7 +436,7 @@ impl AirReading {
         let mut finding = Finding::new(Check::AirClass, outcome, says);
         for r in &self.readings {
             finding = finding.comparing(
-                format!("particles of at least {} µm", r.size_um),
+                message::compared::Particles { size: Shown::as_given(r.size_um, "µm") },
                 if r.count == 0 {
                     Amount::below(r.upper_95_per_m3, per_m3())
                 } else {
@@ -446,11 +446,11 @@ impl AirReading {
             );
             if let Some(limit) = class_limit(wanted, r.size_um) {
                 finding = finding.comparing(
-                    format!(
-                        "limit of class {wanted} at {} µm ({})",
-                        r.size_um,
-                        class_limit_provenance(wanted, r.size_um)
-                    ),
+                    message::compared::LimitOfClass {
+                        class: wanted.to_string().into(),
+                        size: Shown::as_given(r.size_um, "µm"),
+                        known: class_limit_provenance(wanted, r.size_um).into(),
+                    },
                     Amount::stated(limit, per_m3()),
                 );
             }

@@ -342,6 +342,6 @@ pub fn blank_against_forecast(blank_pg: f64, u_pg: f64, forecast: &StageForecast
         (Outcome::Met, said::BlankAsForecast { blank, low, high }.into())
     };
     Finding::new(Check::BottleBlankAgainstForecast, outcome, says)
-        .comparing("field blank", amount)
-        .comparing("forecast, 97.5 %", Amount::stated(high_pg, Unit::known("pg")))
+        .comparing(message::compared::FieldBlank, amount)
+        .comparing(message::compared::Forecast, Amount::stated(high_pg, Unit::known("pg")))
 }

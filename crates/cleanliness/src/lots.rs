@@ -179,7 +179,7 @@ impl LotLimit {
     pub fn finding(&self, lot: &str, rule: &LotRule) -> Finding {
         let pg = |v: f64| Amount::stated(v, Unit::known("pg"));
         Finding::new(Check::BottleLot, self.outcome, said::Lot { lot: Name::from(lot), limit: self.says.clone() })
-            .comparing("upper tolerance limit", pg(self.upper_pg))
-            .comparing("target", pg(rule.target_pg))
+            .comparing(message::compared::UpperToleranceLimit, pg(self.upper_pg))
+            .comparing(message::compared::Target, pg(rule.target_pg))
     }
 }

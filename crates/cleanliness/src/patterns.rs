@@ -166,8 +166,8 @@ pub fn training(person: &str, own_pg: &[f64], team_pg: &[f64]) -> Result<Finding
         (Outcome::NotMet, said::TrainingAbove { person, mean, limit: pg(limit), blanks }.into())
     };
     Ok(Finding::new(Check::BottleTrainingBlanks, outcome, says)
-        .comparing("mean of the training blanks", Amount::stated(own, Unit::known("pg")))
-        .comparing("limit for their mean, 95 %", Amount::stated(limit, Unit::known("pg"))))
+        .comparing(message::compared::MeanOfTrainingBlanks, Amount::stated(own, Unit::known("pg")))
+        .comparing(message::compared::LimitForMean, Amount::stated(limit, Unit::known("pg"))))
 }
 
 /// Blanks of one kind ("trip blank") and analyte in time, (years, pg, u): do they rise? By the slope of the weighted line, 95 % interval above

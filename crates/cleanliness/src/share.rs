@@ -347,15 +347,17 @@ impl Share {
         let says = of_rest.unwrap_or_else(|| said::OfWater { share: self.says(), why }.into());
         let finding = Finding::new(Check::NumberWaterShare, outcome, says);
         let finding = match (self.raw, self.u) {
-            (Some(raw), Some(u)) => finding
-                .comparing("1 − blank/gross", Amount::Measured(Measured::with_dof(raw, u, self.dof, Unit::one()))),
+            (Some(raw), Some(u)) => finding.comparing(
+                message::compared::OneLessBlankOverGross,
+                Amount::Measured(Measured::with_dof(raw, u, self.dof, Unit::one())),
+            ),
             _ => finding,
         }
-        .comparing("least share asked for", Amount::stated(least, Unit::one()));
+        .comparing(message::compared::LeastShare, Amount::stated(least, Unit::one()));
         match unmet.pipe {
             Some(Pipe::Long { contact_min, longest_min }) => finding
-                .comparing("contact with the pipe", Amount::stated(contact_min, Unit::known("min")))
-                .comparing("longest contact", Amount::stated(longest_min, Unit::known("min"))),
+                .comparing(message::compared::ContactWithPipe, Amount::stated(contact_min, Unit::known("min")))
+                .comparing(message::compared::LongestContact, Amount::stated(longest_min, Unit::known("min"))),
             _ => finding,
         }
     }

@@ -12,6 +12,7 @@ use crate::content::{
 use cleanliness::share::Left;
 use figure::marks::colour_of;
 use figure::number::Printed;
+use message::Spoken;
 use quantity::Finding;
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
@@ -244,7 +245,7 @@ impl Writer {
 
 /// The numbers of a finding in one line.
 pub(crate) fn compared(f: &Finding) -> String {
-    let items: Vec<String> = f.compared.iter().map(|c| format!("{} {}", c.name, c.amount.in_words())).collect();
+    let items: Vec<String> = f.compared.iter().map(|c| format!("{} {}", c.text(), c.amount.with_u().text())).collect();
     items.join("; ")
 }
 

@@ -2,7 +2,7 @@
 //! replace it, and a verdict lists them. A fault in a file is a finding too, with its place.
 
 use crate::{Amount, Check, Lang};
-use message::Message;
+use message::{Message, Spoken};
 use serde::{Deserialize, Serialize};
 
 /// The stage of a bottle's path that a finding speaks of, in the order of the path.
@@ -79,12 +79,29 @@ impl Outcome {
 }
 
 /// One number that a check compared.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct Compared {
-    /// What it is.
+    /// What it is, in English.
     pub name: String,
+    /// The same as identity and arguments; none for a name, and in what earlier programs kept.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub says: Option<Message>,
     /// The number.
     pub amount: Amount,
+}
+
+impl Compared {
+    /// What it is, in the language that is spoken.
+    pub fn text(&self) -> String {
+        self.says.as_ref().map_or_else(|| self.name.clone(), Spoken::text)
+    }
+}
+
+/// By what it is called: what an earlier program kept has no message beside the name.
+impl PartialEq for Compared {
+    fn eq(&self, other: &Self) -> bool {
+        (&self.name, &self.amount) == (&other.name, &other.amount)
+    }
 }
 
 /// Where in a file a fault stands; rows and columns as a person counts them, from 1.
@@ -144,9 +161,21 @@ impl Finding {
     /// Adds a compared number. One beyond all numbers (a quotient by next to nothing) is left to the sentence: JSON has
     /// no word for it, and a kept finding has to read back.
     #[must_use]
-    pub fn comparing(mut self, name: impl Into<String>, amount: Amount) -> Self {
-        if amount.is_finite() {
-            self.compared.push(Compared { name: name.into(), amount });
+    pub fn comparing(self, what: impl Into<Message>, amount: Amount) -> Self {
+        let what = what.into();
+        let name = what.in_english();
+        self.compared(Compared { name, says: Some(what), amount })
+    }
+
+    /// The same for one whose name is the same in every language.
+    #[must_use]
+    pub fn comparing_named(self, name: impl Into<String>, amount: Amount) -> Self {
+        self.compared(Compared { name: name.into(), says: None, amount })
+    }
+
+    fn compared(mut self, one: Compared) -> Self {
+        if one.amount.is_finite() {
+            self.compared.push(one);
         }
         self
     }

@@ -120,10 +120,10 @@ impl LongTerm {
             (Outcome::NotMet, says.into())
         };
         Finding::new(name, outcome, says)
-            .comparing("u from the years", Amount::stated(u, unit.clone()))
-            .comparing("u of the budget", Amount::stated(net.u, unit.clone()))
-            .comparing("bias of the control water", Amount::stated(parts.bias, Unit::one()))
-            .comparing("between runs", Amount::stated(parts.between_runs, Unit::one()))
+            .comparing(message::compared::UFromYears, Amount::stated(u, unit.clone()))
+            .comparing(message::compared::UOfBudget, Amount::stated(net.u, unit.clone()))
+            .comparing(message::compared::BiasOfControlWater, Amount::stated(parts.bias, Unit::one()))
+            .comparing(message::compared::BetweenRuns, Amount::stated(parts.between_runs, Unit::one()))
     }
 }
 

@@ -252,10 +252,10 @@ impl Stability {
             None => says,
         };
         let mut finding = Finding::new(check, outcome, says)
-            .comparing("first value", Amount::Measured(first.value.clone()))
-            .comparing("last value", Amount::Measured(last.value.clone()));
+            .comparing(message::compared::FirstValue, Amount::Measured(first.value.clone()))
+            .comparing(message::compared::LastValue, Amount::Measured(last.value.clone()));
         if let Some(r) = &self.recovery {
-            finding = finding.comparing("recovery of the first value", Amount::Measured(r.clone()));
+            finding = finding.comparing(message::compared::RecoveryOfFirstValue, Amount::Measured(r.clone()));
         }
         finding
     }

@@ -194,8 +194,8 @@ fn line(run: &ReducedRun, c: usize, f: &mut Findings) {
     f.add(
         None,
         finding(Check::RunCalibrationLine, met, says)
-            .comparing("χ²", Amount::stated(line.chi_squared, Unit::one()))
-            .comparing("degrees of freedom", Amount::stated(line.dof as f64, Unit::one())),
+            .comparing(message::compared::ChiSquared, Amount::stated(line.chi_squared, Unit::one()))
+            .comparing(message::compared::DegreesOfFreedom, Amount::stated(line.dof as f64, Unit::one())),
     );
 }
 
@@ -347,8 +347,8 @@ fn overlaps(run: &ReducedRun, c: usize, f: &mut Findings) {
                         species: name(&species),
                     },
                 )
-                .comparing("share of the counts", Amount::stated(r.interference_share, Unit::one()))
-                .comparing("share allowed", Amount::stated(limit, Unit::one())),
+                .comparing(message::compared::ShareOfCounts, Amount::stated(r.interference_share, Unit::one()))
+                .comparing(message::compared::ShareAllowed, Amount::stated(limit, Unit::one())),
             );
         }
     }
@@ -402,8 +402,8 @@ fn reference_materials(run: &ReducedRun, c: usize, f: &mut Findings) -> Vec<Refe
             f.add(
                 None,
                 finding(Check::RunReferenceMaterial, e_n.abs() <= 1.0, says)
-                    .comparing("found", Amount::Measured(r.net.clone()))
-                    .comparing("certified", Amount::Measured(assigned.clone())),
+                    .comparing(message::compared::Found, Amount::Measured(r.net.clone()))
+                    .comparing(message::compared::Certified, Amount::Measured(assigned.clone())),
             );
         }
         checks.push(ReferenceCheck {
@@ -558,8 +558,8 @@ fn compare_isotopes(run: &ReducedRun, a: usize, b: usize, out: &mut Vec<RunFindi
                         others: Shown::trimmed(y.net.value, 3, run.recipe.unit.to_string()),
                     },
                 )
-                .comparing(x.analyte.to_string(), Amount::Measured(x.net.clone()))
-                .comparing(y.analyte.to_string(), Amount::Measured(y.net.clone())),
+                .comparing_named(x.analyte.to_string(), Amount::Measured(x.net.clone()))
+                .comparing_named(y.analyte.to_string(), Amount::Measured(y.net.clone())),
                 analyte: Some(analyte),
                 position: Some(x.position),
             }

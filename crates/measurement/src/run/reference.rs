@@ -81,8 +81,8 @@ impl ReducedRun {
         let outcome = if met { Outcome::Met } else { Outcome::NotMet };
         Some(
             Finding::new(name, outcome, says)
-                .comparing("found", Amount::Measured(found))
-                .comparing("assigned", Amount::Measured(assigned.clone())),
+                .comparing(message::compared::Found, Amount::Measured(found))
+                .comparing(message::compared::Assigned, Amount::Measured(assigned.clone())),
         )
     }
 }
