@@ -15,6 +15,7 @@
 use crate::derive::Excluded;
 use crate::results::{self, Listed};
 use jiff::civil::Date;
+use message::{Message, count, time_series as said};
 use quantity::{Amount, Unit};
 use record::error::Error;
 use record::model::{Bottle, VerdictWord};
@@ -58,19 +59,21 @@ pub struct LeftOut {
 impl LeftOut {
     /// All of them.
     pub fn total(&self) -> usize {
-        self.reasons().iter().map(|(n, _)| n).sum()
+        let Self { no_date, no_limit, above_range, other_unit, other_isotope, taken_out } = *self;
+        no_date + no_limit + above_range + other_unit + other_isotope + taken_out
     }
 
-    /// Counts with their reasons in words.
-    pub fn reasons(&self) -> [(usize, &'static str); 6] {
-        [
-            (self.no_date, "without a date"),
-            (self.no_limit, "not detected without a stated limit"),
-            (self.above_range, "above the range"),
-            (self.other_unit, "in another kind of unit"),
-            (self.other_isotope, "another isotope of the same bottle"),
-            (self.taken_out, "taken out by a person"),
-        ]
+    /// The reasons that there are, each with how many.
+    pub fn reasons(&self) -> Vec<Message> {
+        let all: [(usize, Message); 6] = [
+            (self.no_date, said::WithoutDate { results: count(self.no_date) }.into()),
+            (self.no_limit, said::WithoutLimit { results: count(self.no_limit) }.into()),
+            (self.above_range, said::AboveRange { results: count(self.above_range) }.into()),
+            (self.other_unit, said::OtherUnit { results: count(self.other_unit) }.into()),
+            (self.other_isotope, said::OtherIsotope { results: count(self.other_isotope) }.into()),
+            (self.taken_out, said::TakenOut { results: count(self.taken_out) }.into()),
+        ];
+        all.into_iter().filter(|(n, _)| *n > 0).map(|(_, reason)| reason).collect()
     }
 
     /// The sum of two.

@@ -70,12 +70,12 @@ pub struct Entry<'a> {
 
 impl Entry<'_> {
     /// An entry for a point of a group.
-    pub fn point(kind: Point, colour: &'static str, words: &str) -> Self {
+    pub fn point(kind: Point, colour: &'static str, words: impl Into<String>) -> Self {
         Entry { sample: Box::new(move |c, x, y| point(c, (x, y), kind, colour)), width: 9.0, words: words.into() }
     }
 
     /// An entry for a line; `more` as for [`Canvas::line`].
-    pub fn line(colour: &'static str, more: &'static str, words: &str) -> Self {
+    pub fn line(colour: &'static str, more: &'static str, words: impl Into<String>) -> Self {
         Entry {
             sample: Box::new(move |c, x, y| c.line((x - 10.0, y), (x + 10.0, y), colour, more)),
             width: 20.0,

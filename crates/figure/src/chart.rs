@@ -12,6 +12,7 @@ use super::axis::{self, Entry, Plot};
 use super::marks::{Point, point};
 use super::scale::Scale;
 use super::{Anchor, Area, Canvas, Figure, Head, Style, ink};
+use message::{Spoken, count, time_series as said};
 
 /// One point.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -75,23 +76,23 @@ fn kind(d: &Charted) -> (Point, &'static str) {
 }
 
 fn legend(p: &ChartPicture) -> Vec<Entry<'static>> {
-    let mut out = vec![Entry::point(Point::Disc, ink::TEXT, "keeps the rules")];
+    let mut out = vec![Entry::point(Point::Disc, ink::TEXT, said::KeepsRules.text())];
     if p.points.iter().any(|d| kind(d).0 == Point::Diamond) {
-        out.push(Entry::point(Point::Diamond, ink::TEXT, "breaks a rule"));
+        out.push(Entry::point(Point::Diamond, ink::TEXT, said::BreaksRule.text()));
     }
     if p.points.iter().any(|d| d.beyond) {
-        out.push(Entry::point(Point::Triangle, ink::NOT_MET, "beyond 3 sd"));
+        out.push(Entry::point(Point::Triangle, ink::NOT_MET, said::BeyondThreeSd.text()));
     }
     if p.centre_sd.is_some() {
-        out.push(Entry::line(ink::WATER, "stroke-width=\"1.6\"", "centre"));
-        out.push(Entry::line(ink::NOT_KNOWN, "stroke-width=\"1.4\" stroke-dasharray=\"6 4\"", "2 sd"));
-        out.push(Entry::line(ink::NOT_MET, "stroke-width=\"1.6\"", "3 sd, and limits of the average"));
+        out.push(Entry::line(ink::WATER, "stroke-width=\"1.6\"", said::Centre.text()));
+        out.push(Entry::line(ink::NOT_KNOWN, "stroke-width=\"1.4\" stroke-dasharray=\"6 4\"", said::TwoSd.text()));
+        out.push(Entry::line(ink::NOT_MET, "stroke-width=\"1.6\"", said::ThreeSd.text()));
         out.push(Entry {
             sample: Box::new(|c, x, y| {
                 c.rect((x - 10.0, y - 6.0), (x + 10.0, y + 6.0), &format!("fill=\"{}\"", ink::FORECAST));
             }),
             width: 20.0,
-            words: format!("the first {} set centre and sd", p.baseline),
+            words: said::FirstPoints { points: count(p.baseline) }.text(),
         });
     }
     out
@@ -144,7 +145,7 @@ fn averages(c: &mut Canvas, p: &ChartPicture, x: &[f64], plot: Plot) {
     let known: Vec<(f64, (f64, f64, f64))> =
         p.points.iter().zip(x).filter_map(|(d, x)| d.average.map(|a| (*x, a))).collect();
     let y = Scale::linear(known.iter().flat_map(|(_, (v, lo, hi))| [*v, *lo, *hi]), (plot.bottom, plot.top));
-    c.text(10.0, plot.top - 10.0, "Moving average (EWMA) with its limits", Style::muted());
+    c.text(10.0, plot.top - 10.0, &said::MovingAverage.text(), Style::muted());
     axis::vertical(c, &y, plot);
     axis::foot(c, plot);
     let track =

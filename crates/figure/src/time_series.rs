@@ -11,7 +11,9 @@ use super::axis::{self, Entry, Plot};
 use super::marks::{self, Along, Point, point};
 use super::scale::{Scale, days_from_civil};
 use super::{Anchor, Canvas, Figure, Head, Style, ink, is_narrow, px};
+use message::{Digits, Message, Spoken, count, time_series as said, word};
 use quantity::factor::S_PER_D;
+use series::{Reading, rows, words};
 use std::fmt::Write as _;
 
 /// What one reading says.
@@ -28,6 +30,13 @@ impl Seen {
     pub fn bound(self) -> f64 {
         match self {
             Self::Value(v) | Self::Below(v) => v,
+        }
+    }
+
+    fn reading(self) -> Reading {
+        match self {
+            Self::Value(v) => Reading::Known(v),
+            Self::Below(limit) => Reading::Below(limit),
         }
     }
 }
@@ -115,12 +124,8 @@ pub fn draw(p: &TimeSeriesPicture, width: f64) -> Figure {
     change_lines(&mut c, p, &x, plot);
     readings(&mut c, &p.points, &x, &value);
     for d in &p.points {
-        let sign = if matches!(d.seen, Seen::Below(_)) { "< " } else { "" };
-        let number = quantity::format::significant_trimmed(d.seen.bound(), 3).replace('-', "−");
-        let rejected = if d.rejected { ", rejected" } else { "" };
         let at = (x.at(seconds(d.time_years)), value.at(d.seen.bound()));
-        let words = format!("{}: {sign}{number} {}{rejected}", series::rows::date_of(d.time_years), p.unit);
-        c.note(at, d.time_years, words);
+        c.note(at, d.time_years, mark(d, &p.unit).text());
     }
     axis::foot(&mut c, plot);
     let mut y = plot.bottom + 22.0;
@@ -139,28 +144,39 @@ pub fn draw(p: &TimeSeriesPicture, width: f64) -> Figure {
     c.finish(p.head.at_width(width), width, y)
 }
 
+/// What the mark of a reading stands for.
+fn mark(d: &Dated, unit: &str) -> Message {
+    let date = rows::date_of(d.time_years).to_string().into();
+    let (reading, unit) = (words::reading(d.seen.reading(), Digits::Trimmed(3)), unit.into());
+    if d.rejected {
+        said::MarkRejected { date, reading, unit }.into()
+    } else {
+        said::Mark { date, reading, unit }.into()
+    }
+}
+
 fn legend(p: &TimeSeriesPicture) -> Vec<Entry<'static>> {
     let any = |f: fn(&Dated) -> bool| p.points.iter().chain(&p.blanks).any(f);
     let mut out = vec![];
     if any(|d| matches!(d.seen, Seen::Value(_))) {
-        out.push(Entry::point(Point::Disc, ink::TEXT, "value"));
+        out.push(Entry::point(Point::Disc, ink::TEXT, word::Value.text()));
     }
     if any(|d| matches!(d.seen, Seen::Below(_))) {
         out.push(Entry {
             sample: Box::new(|c, x, y| marks::nothing_found(c, Along::Y, x, (y + 7.0, y - 6.0), 2.5)),
             width: 12.0,
-            words: "not detected: somewhere up to the limit".into(),
+            words: said::NotDetected.text(),
         });
     }
     if any(|d| matches!(d.seen, Seen::Value(v) if v <= 0.0)) {
         out.push(Entry {
             sample: Box::new(|c, x, y| triangle(c, (x, y + 4.0))),
             width: 10.0,
-            words: "at or below zero".into(),
+            words: said::AtOrBelowZero.text(),
         });
     }
     if any(|d| d.rejected) {
-        out.push(Entry::point(Point::Cross, ink::NOT_MET, "rejected"));
+        out.push(Entry::point(Point::Cross, ink::NOT_MET, word::Rejected.text()));
     }
     if !p.trend.is_empty() {
         out.push(Entry {
@@ -173,7 +189,7 @@ fn legend(p: &TimeSeriesPicture) -> Vec<Entry<'static>> {
         });
     }
     if !p.changes.is_empty() {
-        out.push(Entry::line(ink::NOT_KNOWN, CHANGE, "the method changes"));
+        out.push(Entry::line(ink::NOT_KNOWN, CHANGE, said::MethodChanges.text()));
     }
     out
 }
@@ -305,8 +321,8 @@ fn told(c: &mut Canvas, p: &TimeSeriesPicture, x: &Scale, (mut y, width): (f64, 
         y = c.wrapped((10.0, y), &format!("{}  {}", i + 1, said.join("; ")), style, width - 20.0);
     }
     if p.changes.len() > TOLD {
-        let more = format!("and {} more, drawn as lines", p.changes.len() - TOLD);
-        y = c.wrapped((10.0, y), &more, style, width - 20.0);
+        let more = said::MoreChanges { changes: count(p.changes.len() - TOLD) };
+        y = c.wrapped((10.0, y), &more.text(), style, width - 20.0);
     }
     y
 }

@@ -14,6 +14,7 @@ use super::scale::Scale;
 use super::time_series::{Dated, Seen, seconds, value_scale};
 use super::{Anchor, Canvas, Figure, Head, Style, ink, is_narrow, px};
 use crate::text::{self, Weight};
+use message::{Message, Shown, Spoken, time_series as said};
 use std::fmt::Write as _;
 
 /// What came of the trend of a series.
@@ -36,16 +37,16 @@ pub enum Course {
 
 impl Course {
     /// In a few words.
-    pub fn words(self) -> String {
+    pub fn said(self) -> Message {
         match self {
             Self::Changes { up, percent_per_year: Some(p), .. } => {
-                let digits = if p.abs() < 10.0 { 2 } else { 3 };
-                let number = quantity::format::significant_trimmed(p.abs(), digits);
-                format!("{}{number} % a year", if up { '+' } else { '−' })
+                let percent = Shown::trimmed(p.abs(), if p.abs() < 10.0 { 2 } else { 3 }, "");
+                if up { said::RisesBy { percent }.into() } else { said::FallsBy { percent }.into() }
             }
-            Self::Changes { up, percent_per_year: None, .. } => if up { "rises" } else { "falls" }.into(),
-            Self::NoneSeen => "no change seen".into(),
-            Self::NoAnswer => "no trend".into(),
+            Self::Changes { up: true, percent_per_year: None, .. } => said::Rises.into(),
+            Self::Changes { up: false, percent_per_year: None, .. } => said::Falls.into(),
+            Self::NoneSeen => said::NoChangeSeen.into(),
+            Self::NoAnswer => said::NoTrend.into(),
         }
     }
 }
@@ -115,21 +116,21 @@ fn size(percent_per_year: Option<f64>) -> f64 {
 
 fn legend(series: &[Small]) -> Vec<Entry<'static>> {
     let any = |f: fn(Course) -> bool| series.iter().any(|s| f(s.course));
-    let sample = |course: Course, words: &str| Entry {
+    let sample = |course: Course, words: String| Entry {
         sample: Box::new(move |c: &mut Canvas, x, y| mark(c, (x, y), course)),
         width: 11.0,
-        words: words.into(),
+        words,
     };
     let of = |up, stays| Course::Changes { up, percent_per_year: Some(3.0), stays };
     let mut out = vec![];
     if any(|c| matches!(c, Course::Changes { up: true, .. })) {
-        out.push(sample(of(true, true), "rises"));
+        out.push(sample(of(true, true), said::Rises.text()));
     }
     if any(|c| matches!(c, Course::Changes { up: false, .. })) {
-        out.push(sample(of(false, true), "falls"));
+        out.push(sample(of(false, true), said::Falls.text()));
     }
     if any(|c| matches!(c, Course::Changes { stays: false, .. })) {
-        out.push(sample(of(false, false), "open: not so with the steps at method changes taken out"));
+        out.push(sample(of(false, false), said::OpenMark.text()));
     }
     if any(|c| matches!(c, Course::Changes { .. })) {
         out.push(Entry {
@@ -140,14 +141,14 @@ fn legend(series: &[Small]) -> Vec<Entry<'static>> {
                 }
             }),
             width: 36.0,
-            words: "less than 2, 2 to 5, more than 5 % a year".into(),
+            words: said::Sizes.text(),
         });
     }
     if any(|c| c == Course::NoneSeen) {
-        out.push(sample(Course::NoneSeen, "no change seen"));
+        out.push(sample(Course::NoneSeen, said::NoChangeSeen.text()));
     }
     if any(|c| c == Course::NoAnswer) {
-        out.push(sample(Course::NoAnswer, "no trend can be given"));
+        out.push(sample(Course::NoAnswer, said::Dash.text()));
     }
     out
 }
@@ -159,7 +160,7 @@ pub fn sheet(p: &TimeSeriesPanels, width: f64) -> Figure {
     let mut c = Canvas::new();
     let y = axis::heading(&mut c, &p.head.title, &p.under, width);
     let mut entries = legend(&p.series);
-    entries.push(Entry::line(ink::NOT_KNOWN, "stroke-dasharray=\"2 2\"", "the method changes"));
+    entries.push(Entry::line(ink::NOT_KNOWN, "stroke-dasharray=\"2 2\"", said::MethodChanges.text()));
     let y = axis::legend(&mut c, &entries, y + 18.0, width);
     let across: usize = if is_narrow(width) { 2 } else { 5 };
     let cell = (width - 20.0) / across as f64;
@@ -182,7 +183,7 @@ fn small(c: &mut Canvas, s: &Small, span: (f64, f64), cell: Plot) {
     let used = text::width(&analyte, 11.0, Weight::SemiBold) + 3.0;
     c.text(cell.left + used, cell.top + 10.0, &shortened(&s.well, (room - used, 11.0)), Style::muted().sized(11.0));
     mark(c, (cell.left + 5.0, cell.top + 19.0), s.course);
-    c.text(cell.left + 15.0, cell.top + 23.0, &s.course.words(), Style::muted().sized(11.0));
+    c.text(cell.left + 15.0, cell.top + 23.0, &s.course.said().text(), Style::muted().sized(11.0));
     let plot = Plot { top: cell.top + 29.0, ..cell };
     let x = Scale::time([span.0, span.1], (plot.left + 2.0, plot.right - 2.0));
     let value = value_scale(&s.points, &[], (plot.bottom, plot.top));
@@ -295,6 +296,8 @@ fn names(p: &TimeSeriesPanels, of: fn(&Small) -> &String) -> Vec<&str> {
 
 /// A name cut to its room with an ellipsis.
 fn shortened(name: &str, (room, size): (f64, f64)) -> String {
+    // Its mark of being in the language already must not be cut.
+    let name = &*language::put(name);
     let fits = |s: &str| text::width(s, size, Weight::SemiBold) <= room;
     if fits(name) {
         return name.into();

@@ -6,7 +6,7 @@
 //! over the years. It chooses and words; the numbers come from the crate `series`.
 
 use super::time_series_blanks;
-use super::words::{capital, element};
+use super::words::capital;
 use super::{section, time_series_tables as tables};
 use assessment::results::Listed;
 use assessment::series_of::{self, LeftOut, Record, Series};
@@ -14,8 +14,8 @@ use document::content::{Block, Content, Illustration, Method};
 use figure::time_series::{Change, Dated, OnLine, Seen, TimeSeriesPicture};
 use figure::time_series_panels::{self, Course, Small, TimeSeriesPanels};
 use figure::{self, Head, PHONE, WIDE, slug};
+use message::{Arg, Date, Digits, Message, Name, Shown, Spoken, count, time_series as said};
 use quantity::Finding;
-use quantity::format::significant_trimmed;
 use record::Error;
 use record::model::VerdictWord;
 use record::store::Store;
@@ -23,8 +23,7 @@ use series::rows::date_of;
 use series::smooth::level_of_percent_line;
 use series::survey::{self, Entry, Request};
 use series::trend::Trend;
-use series::{Observation, Reading};
-use std::fmt::Write as _;
+use series::{Observation, Reading, words};
 
 /// p under which a change is called one: common practice, as in the crate `series`.
 pub(super) const P: f64 = 0.05;
@@ -74,8 +73,29 @@ impl Told<'_> {
     }
 
     pub fn analyte(&self) -> String {
-        format!("{}, {}", capital(element(&self.series.analyte)), self.series.fraction)
+        capital(&analyte(self.series).text())
     }
+}
+
+/// The word for a substance or a condition of the water, or its name where no catalogue has one.
+fn what(analyte: &str) -> Vec<Arg> {
+    let word = ["substance", "word"].into_iter().find_map(|room| Message::named(room, analyte));
+    vec![word.map_or_else(|| Name::from(analyte).into(), Arg::from)]
+}
+
+/// Which bottles a series is of.
+fn fraction(s: &Series) -> Message {
+    said::Fraction { fraction: s.fraction.as_str().into() }.into()
+}
+
+/// Substance and fraction of a series.
+pub(super) fn analyte(s: &Series) -> Message {
+    said::Analyte { what: what(&s.analyte), fraction: fraction(s) }.into()
+}
+
+/// Under which a change is called one.
+fn p_of_a_change() -> Shown {
+    Shown::as_given(P, "")
 }
 
 /// Adds the section where any well has one analyte on two dates or more.
@@ -99,12 +119,12 @@ pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Erro
     // The order of the record breaks ties: the sort is stable.
     told.sort_by(|a, b| a.p().total_cmp(&b.p()));
     let short = record.wells.len() - told.len();
-    let mut blocks = vec![Block::Text(what_entered(&record, &told, short, request.at_least))];
+    let mut blocks = vec![Block::Text(what_entered(&record, &told, short, count(request.at_least)))];
     if !told.is_empty() {
         let counts = counts(&told);
         out.found.push(counts.clone());
         blocks.push(Block::Text(counts));
-        blocks.push(Block::Text(CHOICE.into()));
+        blocks.push(Block::Text(said::Choice.text()));
         blocks.extend(overview(&told));
         blocks.push(Block::Table(tables::summaries(&told)));
         blocks.extend(tables::with_trend(&told).map(Block::Table));
@@ -113,7 +133,7 @@ pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Erro
         out.methods.push(method());
     }
     blocks.extend(time_series_blanks::blocks(&charts));
-    out.sections.push(section("The record", blocks));
+    out.sections.push(section(said::Section.text(), blocks));
     Ok(())
 }
 
@@ -136,11 +156,8 @@ pub fn singly(store: &Store, results: &[Listed], span: Option<(f64, f64)>) -> Re
         blocks.push(Block::Heading(t.analyte()));
         blocks.push(Block::Figure(picture(&record, &t)));
         if series.rows.len() < request.at_least {
-            blocks.push(Block::Text(format!(
-                "{} dated results: fewer than the {} from which summaries and a trend are computed.",
-                series.rows.len(),
-                request.at_least
-            )));
+            let short = said::Short { results: count(series.rows.len()), least: count(request.at_least) };
+            blocks.push(Block::Text(short.text()));
         } else {
             blocks.push(Block::Text(tables::sentence(&t)));
             blocks.push(Block::Table(tables::summaries(std::slice::from_ref(&t))));
@@ -150,10 +167,7 @@ pub fn singly(store: &Store, results: &[Listed], span: Option<(f64, f64)>) -> Re
             }
         }
         if series.left_out.total() > 0 {
-            let reasons = series.left_out.reasons();
-            let told: Vec<String> =
-                reasons.iter().filter(|(n, _)| *n > 0).map(|(n, why)| format!("{n} {why}")).collect();
-            blocks.push(Block::Text(format!("Left out: {}.", told.join(", "))));
+            blocks.push(Block::Text(said::LeftOut { reasons: reasons(series.left_out) }.text()));
         }
     }
     blocks.extend(time_series_blanks::blocks(&charts));
@@ -164,22 +178,14 @@ fn differ(a: &Observation, b: &Observation) -> bool {
     a.time_years < b.time_years
 }
 
-const CHOICE: &str = "Nothing is put in the place of a non-detect. The mean is by the first of product limit, regression \
-    on order statistics and lognormal likelihood that a simulation found fit for this many values and this share of \
-    non-detects (a 95 % interval that held the true mean in 90 % of simulated series or more) and whose shape the data \
-    do not contradict; where none is fit, none is given. The median is by the product limit, which assumes no shape. \
-    The trend is the Mann–Kendall test with non-detects and the slope of Akritas, Theil and Sen, because neither needs a \
-    shape nor a value for a non-detect; p is exact for short series. Where the method or laboratory changed, the test \
-    stands beside one with the steps taken out; a result that does not state its method is no change.";
+fn reasons(left: LeftOut) -> Vec<Arg> {
+    left.reasons().into_iter().map(Arg::from).collect()
+}
 
 fn method() -> Method {
     Method {
-        name: "Series with non-detects".into(),
-        text: "Summaries by product limit, regression on order statistics and likelihood; Mann–Kendall test with ties and \
-               non-detects; slope at which the statistic of the residuals is zero, with the interval of slopes that the \
-               test does not reject; steps at method changes by a rank-sum test; control charts of blanks by prediction \
-               limits of their first years. How far each can be trusted was simulated and is said beside the numbers."
-            .into(),
+        name: said::MethodName.text(),
+        text: said::Method.text(),
         sources: vec![
             "Akritas, Murphy, LaValley (1995) J. Am. Stat. Assoc. 90, 170: slope with non-detects".into(),
             "Hirsch, Slack, Smith (1982) Water Resour. Res. 18, 107: trend tests for water quality".into(),
@@ -189,27 +195,21 @@ fn method() -> Method {
     }
 }
 
-fn what_entered(record: &Record, told: &[Told], short: usize, at_least: usize) -> String {
+fn what_entered(record: &Record, told: &[Told], short: usize, least: i64) -> String {
     let rows: usize = record.wells.iter().map(|s| s.rows.len()).sum();
     let left = record.wells.iter().fold(LeftOut::default(), |sum, s| sum.plus(s.left_out));
-    let mut text = format!(
-        "{rows} dated results make {} series of one analyte and fraction in one well. {} of them hold {at_least} values or more and are told here; {short} are shorter and are not computed.",
-        record.wells.len(),
-        told.len()
-    );
+    let mut out = vec![
+        said::Entered { results: count(rows), series: count(record.wells.len()) }.text(),
+        said::Told { told: count(told.len()), least, short: count(short) }.text(),
+    ];
     if left.total() > 0 {
-        let reasons: Vec<String> =
-            left.reasons().iter().filter(|(n, _)| *n > 0).map(|(n, why)| format!("{n} {why}")).collect();
-        let _ = write!(text, " {} results could not enter: {}.", left.total(), reasons.join(", "));
+        out.push(said::NotEntered { results: count(left.total()), reasons: reasons(left) }.text());
     }
     let rejected = told.iter().filter(|t| t.series.with_verdict(VerdictWord::Rejected) > 0).count();
     if rejected > 0 {
-        let _ = write!(
-            text,
-            " Verdicts stand beside the series and move nothing: {rejected} of them hold results that are rejected."
-        );
+        out.push(said::WithRejected { series: count(rejected) }.text());
     }
-    text
+    out.join(" ")
 }
 
 fn counts(told: &[Told]) -> String {
@@ -217,31 +217,32 @@ fn counts(told: &[Told]) -> String {
     let of = |f: &dyn Fn(&&Told) -> bool| told.iter().filter(f).count();
     let (up, down) = (of(&|t| t.changes() && t.rises()), of(&|t| t.changes() && !t.rises()));
     let vanish = of(&|t| t.changes() && !t.stays());
-    let mut text = format!(
-        "Of {} series with {} values or more, {} have a trend test: {up} rise and {down} fall (p < {P}), in {} no change is seen; {} have no trend, each with its reason.",
-        told.len(),
-        Request::default().at_least,
-        p.len(),
-        p.len() - up - down,
-        told.len() - p.len()
-    );
+    let mut out = vec![
+        said::Counts {
+            series: count(told.len()),
+            least: count(Request::default().at_least),
+            tested: count(p.len()),
+            up: count(up),
+            down: count(down),
+            p: p_of_a_change(),
+            level: count(p.len() - up - down),
+            untested: count(told.len() - p.len()),
+        }
+        .text(),
+    ];
     if vanish > 0 {
-        let _ = write!(
-            text,
-            " In {vanish} of the {} that change, the change is not there once steps at changes of method or laboratory are taken out.",
-            up + down
-        );
+        out.push(said::Vanish { vanish: count(vanish), changed: count(up + down) }.text());
     }
     if p.len() >= 20 {
-        let _ = write!(
-            text,
-            " By chance alone about {} of {} tests would come out under {P}; if at most one in twenty of the changes named may be a false alarm, {} remain.",
-            (P * p.len() as f64).round(),
-            p.len(),
-            survey::beyond_chance(&p, 0.05)
-        );
+        let by_chance = said::ByChance {
+            chance: (P * p.len() as f64).round() as i64,
+            tests: count(p.len()),
+            p: p_of_a_change(),
+            left: count(survey::beyond_chance(&p, 0.05)),
+        };
+        out.push(by_chance.text());
     }
-    text
+    out.join(" ")
 }
 
 pub(super) fn dated(o: &Observation, rejected: bool) -> Dated {
@@ -274,67 +275,59 @@ fn overview(told: &[Told]) -> Vec<Block> {
         .iter()
         .map(|t| {
             let s = t.series;
-            let analyte = if fractions { format!("{}, {}", s.analyte, s.fraction) } else { s.analyte.clone() };
+            let symbol = || vec![Name::from(s.analyte.as_str()).into()];
+            let with_fraction = || said::Analyte { what: symbol(), fraction: fraction(s) }.text();
             Small {
                 well: s.of.clone(),
-                analyte,
+                analyte: if fractions { with_fraction() } else { s.analyte.clone() },
                 points: points(s),
                 changes: method_changes(s).map(|(_, b)| b.time_years).collect(),
                 course: t.course(),
             }
         })
         .collect();
-    let head = |id: &str, title: String| Head {
-        id: id.into(),
-        desc: format!("{title}. The table below has the numbers."),
-        title,
-    };
+    let head =
+        |id: &str, title: String| Head { id: id.into(), desc: format!("{title}. {}", said::TableBelow.text()), title };
     let mut out = vec![];
     if several(|s| &s.of) && (several(|s| &s.analyte) || fractions) {
-        let title = format!("Change over the years in {} series", told.len());
         let picture = TimeSeriesPanels {
-            head: head("record-table", title),
-            under: format!(
-                "Wells down, analytes across; a mark where there are {} values or more. Test at p < {P}.",
-                Request::default().at_least
-            ),
+            head: head("record-table", said::TableTitle { series: count(told.len()) }.text()),
+            under: said::TableUnder { least: count(Request::default().at_least), p: p_of_a_change() }.text(),
             series: series.clone(),
         };
-        out.push(both(
-            &picture,
-            time_series_panels::table,
-            "Every well and analyte with enough values: what came of the trend.".into(),
-        ));
+        out.push(both(&picture, time_series_panels::table, said::TableCaption.text()));
     }
     let sheets = series.len().div_ceil(ON_A_SHEET);
     for (i, part) in series.chunks(ON_A_SHEET).enumerate() {
-        let first = ON_A_SHEET * i;
-        let of = if sheets > 1 {
-            format!(", {} to {} of {}", first + 1, first + part.len(), series.len())
+        let before = ON_A_SHEET * i;
+        let (first, last, all) = (count(before + 1), count(before + part.len()), count(series.len()));
+        let (title, caption) = if sheets > 1 {
+            let title = said::SheetTitlePart { first, last, all }.text();
+            (title, said::SheetCaptionPart { first, last, all }.text())
         } else {
-            String::new()
+            (said::SheetTitle.text(), said::SheetCaption.text())
         };
+        let (from, to) = span(part);
         let picture = TimeSeriesPanels {
-            head: head(&format!("record-sheet-{}", i + 1), format!("The series, strongest change first{of}")),
-            under: format!(
-                "{}; each on a log axis of its own; a dot is a value, a bar with a cap a non-detect up to its limit.",
-                span(part)
-            ),
+            head: head(&format!("record-sheet-{}", i + 1), title),
+            under: said::SheetUnder { from, to }.text(),
             series: part.to_vec(),
         };
-        out.push(both(
-            &picture,
-            time_series_panels::sheet,
-            format!("Series in order of the strength of their change (p of the trend test){of}."),
-        ));
+        out.push(both(&picture, time_series_panels::sheet, caption));
     }
     out
 }
 
-fn span(series: &[Small]) -> String {
+/// First and last year.
+fn span(series: &[Small]) -> (Date, Date) {
     let times = || series.iter().flat_map(|s| &s.points).map(|d| d.time_years);
     let (from, to) = (times().fold(f64::INFINITY, f64::min), times().fold(f64::NEG_INFINITY, f64::max));
-    format!("All from {:.0} to {:.0}", from.floor(), to.floor())
+    (year(from), year(to))
+}
+
+/// The year of a decimal year.
+pub(super) fn year(time_years: f64) -> Date {
+    Date::from(format!("{:.0}", time_years.floor()))
 }
 
 /// The most changed, one picture each with what to beware of.
@@ -343,10 +336,7 @@ fn large(record: &Record, told: &[Told]) -> Vec<Block> {
     if chosen.is_empty() {
         return vec![];
     }
-    let mut out = vec![Block::Heading(format!(
-        "The {} with the strongest change",
-        if chosen.len() == 1 { "series".into() } else { format!("{} series", chosen.len()) }
-    ))];
+    let mut out = vec![Block::Heading(said::Strongest { series: count(chosen.len()) }.text())];
     for t in chosen {
         out.push(Block::Figure(picture(record, t)));
         out.push(Block::Text(tables::sentence(t)));
@@ -374,43 +364,49 @@ fn findings(t: &Told) -> Vec<Finding> {
 
 fn picture(record: &Record, t: &Told) -> Illustration {
     let s = t.series;
-    let name = element(&s.analyte);
     let blanks: Vec<&Series> = record.blanks_of(&s.analyte, &s.fraction).filter(|b| !b.rows.is_empty()).collect();
-    let kinds: Vec<String> = blanks.iter().map(|b| format!("{}s", b.of)).collect();
-    let title = format!("{} in {}, {}", capital(name), s.of, s.fraction);
+    let kinds: Vec<String> = blanks.iter().map(|b| time_series_blanks::of_kind(b).text()).collect();
+    let title = said::Title { what: what(&s.analyte), well: s.of.as_str().into(), fraction: fraction(s) };
+    let title = capital(&title.text());
+    let caption = said::Caption { what: what(&s.analyte), well: s.of.as_str().into() };
     let p = TimeSeriesPicture {
         head: Head {
             id: slug(&format!("record-{}-{}-{}", s.of, s.analyte, s.fraction)),
             desc: format!("{title}: {}", tables::sentence(t)),
             title,
         },
-        under: if blanks.is_empty() {
-            "No blank of this analyte and fraction is on record: a rising blank would look like a rising metal.".into()
-        } else {
-            String::new()
-        },
+        under: if blanks.is_empty() { said::NoBlanks.text() } else { String::new() },
         unit: s.unit.to_string(),
         points: points(s),
         changes: method_changes(s)
             .map(|(a, b)| Change {
                 time_years: b.time_years,
-                words: format!("{}: {} to {}", date_of(b.time_years), practice(&a.method), practice(&b.method)),
+                words: said::Practice {
+                    date: date_of(b.time_years).to_string().into(),
+                    from: practice(&a.method),
+                    to: practice(&b.method),
+                }
+                .text(),
             })
             .collect(),
         trend: t.trend().map(|t| line(s, t)).unwrap_or_default(),
-        trend_words: "trend; band: the slopes that the test does not reject, turned about the middle".into(),
+        trend_words: said::Band.text(),
         blanks: blanks.iter().flat_map(|b| points(b)).collect(),
         blanks_words: capital(&kinds.join(", ")),
     };
     Illustration {
         wide: figure::time_series::draw(&p, WIDE),
         phone: Some(figure::time_series::draw(&p, PHONE)),
-        caption: format!("{} in {} over the years.", capital(name), s.of),
+        caption: capital(&caption.text()),
     }
 }
 
-fn practice(method: &str) -> &str {
-    if method.is_empty() { "method not stated" } else { method }
+/// Its name, or that none is stated.
+fn practice(method: &str) -> Vec<Arg> {
+    if method.is_empty() {
+        return vec![Message::from(said::PracticeNotStated).into()];
+    }
+    vec![Name::from(method).into()]
 }
 
 /// The line with the band of its slopes turned about the middle of the years: a fixed percentage
@@ -440,7 +436,10 @@ fn line(s: &Series, t: &Trend) -> Vec<OnLine> {
     times.map(|x| on(x, at(slope.per_year, x), at(low, x), at(high, x))).collect()
 }
 
-/// A number as the record's tables show it.
-pub(super) fn number(x: f64) -> String {
-    if x.is_finite() { significant_trimmed(x, 3).replace('-', "−") } else { "∞".into() }
+/// Digits of a number of the record, in tables and sentences.
+pub(super) const DIGITS: Digits = Digits::Trimmed(3);
+
+/// A number of the record.
+pub(super) fn number(x: f64) -> Message {
+    words::figure(x, DIGITS)
 }

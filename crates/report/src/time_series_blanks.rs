@@ -1,11 +1,12 @@
 //! Blanks over the years: the first thing to look at, since a rising blank looks like a rising metal.
 
-use super::time_series::{number, points};
-use super::words::{capital, element};
+use super::time_series::{analyte, number, points};
+use super::words::capital;
 use assessment::series_of::{Record, Series};
 use document::content::{Block, Cell, Column, Illustration, Table};
 use figure::control::{self, ControlPicture};
 use figure::{Head, PHONE, WIDE, slug};
+use message::{Message, Spoken, time_series as said, word};
 use quantity::Check;
 use series::control::{Chart, LEAST_BASELINE, Place, control_chart};
 use series::words::p_value;
@@ -58,8 +59,8 @@ pub(super) fn blocks(charts: &[BlankChart]) -> Vec<Block> {
         return vec![];
     }
     let mut out = vec![
-        Block::Heading("Blanks over the years".into()),
-        Block::Text("A rising blank looks like a rising metal, so the blanks are charted first. The first third of them, at least five, sets the limits for the rest.".into()),
+        Block::Heading(said::BlanksHeading.text()),
+        Block::Text(said::BlanksFirst.text()),
         Block::Table(table(charts)),
     ];
     let noted = charts.iter().filter(|b| b.rises() || b.above() > 0).take(PICTURES);
@@ -71,6 +72,16 @@ pub(super) fn blocks(charts: &[BlankChart]) -> Vec<Block> {
     out
 }
 
+/// The kind of a series of blanks, as the record names it.
+fn kind(s: &Series) -> String {
+    s.of.replace(' ', "-")
+}
+
+/// Blanks of the kind of a series.
+pub(super) fn of_kind(s: &Series) -> Message {
+    said::Blanks { kind: kind(s).into() }.into()
+}
+
 fn table(charts: &[BlankChart]) -> Table {
     let rows = charts
         .iter()
@@ -78,8 +89,8 @@ fn table(charts: &[BlankChart]) -> Table {
             let s = b.series;
             let below = s.rows.iter().filter(|p| !p.observation.reading.is_known()).count();
             let mut row = vec![
-                Cell::Text(capital(&s.of)),
-                Cell::Text(format!("{}, {}", capital(element(&s.analyte)), s.fraction)),
+                Cell::Text(capital(&said::Blank { kind: kind(s).into() }.text())),
+                Cell::Text(capital(&analyte(s).text())),
                 Cell::Text(format!("{} ({below})", s.rows.len())),
                 Cell::Text(s.unit.to_string()),
             ];
@@ -87,7 +98,7 @@ fn table(charts: &[BlankChart]) -> Table {
                 Ok(c) => {
                     row.extend([
                         Cell::Text(c.baseline.to_string()),
-                        Cell::Text(number(c.action)),
+                        Cell::Text(number(c.action).text()),
                         Cell::Text(b.above().to_string()),
                         c.in_time.map_or(Cell::Missing("–".into()), |k| Cell::Text(p_value(k.p))),
                         Cell::Text(stands_out(c)),
@@ -102,48 +113,49 @@ fn table(charts: &[BlankChart]) -> Table {
         })
         .collect();
     Table {
-        caption: "Blanks against the limits of their first years".into(),
+        caption: said::BlanksCaption.text(),
         columns: vec![
-            Column::words("blank"),
-            Column::words("analyte"),
-            Column::words("n (below)"),
-            Column::words("unit"),
-            Column::words("baseline"),
-            Column::words("action limit"),
-            Column::words("above it"),
-            Column::words("p in time"),
-            Column::words("stands out"),
+            Column::words(word::Blank.text()),
+            Column::words(word::Analyte.text()),
+            Column::words(said::NBelow.text()),
+            Column::words(word::Unit.text()),
+            Column::words(said::Baseline.text()),
+            Column::words(said::ActionLimit.text()),
+            Column::words(said::AboveIt.text()),
+            Column::words(said::PInTime.text()),
+            Column::words(said::StandsOut.text()),
         ],
         rows,
-        notes: vec!["Baseline: how many of the first set the limits. Stands out: rise, fall: with the years, p < 0.05; action: above the action limit; run: eight in a row above the median of the baseline; cannot tell: non-detects whose own limit lies above the action limit.".into()],
+        notes: vec![said::BlanksNote.text()],
     }
 }
 
-/// What stands out, in short words; the caption of the table says what they mean.
+/// What stands out, in short words; the note of the table says what they mean.
 fn stands_out(c: &Chart) -> String {
-    let words: Vec<&str> = [
-        (Check::ControlInTime, if c.in_time.is_some_and(|k| k.s > 0) { "rise" } else { "fall" }),
-        (Check::ControlAction, "action"),
-        (Check::ControlRun, "run"),
-        (Check::ControlCannotTell, "cannot tell"),
+    let rises = c.in_time.is_some_and(|k| k.s > 0);
+    let words: Vec<String> = [
+        (Check::ControlInTime, if rises { said::Rise.text() } else { said::Fall.text() }),
+        (Check::ControlAction, said::Action.text()),
+        (Check::ControlRun, said::Run.text()),
+        (Check::ControlCannotTell, word::CannotTell.text()),
     ]
     .into_iter()
     .filter(|(check, _)| c.findings.iter().any(|f| f.check == *check))
     .map(|(_, word)| word)
     .collect();
-    if words.is_empty() { "nothing".into() } else { words.join(", ") }
+    if words.is_empty() { said::Nothing.text() } else { words.join(", ") }
 }
 
 fn picture(s: &Series, chart: &Chart) -> Illustration {
-    let title = format!("{}s over the years: {}, {}", capital(&s.of), element(&s.analyte), s.fraction);
-    let said: Vec<String> = chart.findings.iter().map(language::finding).collect();
+    let title = capital(&said::BlanksTitle { blanks: of_kind(s), analyte: analyte(s) }.text());
+    let findings: Vec<String> = chart.findings.iter().map(language::finding).collect();
     let p = ControlPicture {
         head: Head {
             id: slug(&format!("blanks-{}-{}-{}", s.of, s.analyte, s.fraction)),
-            desc: format!("{title}. {}", said.join("; ")),
+            desc: format!("{title}. {}", findings.join("; ")),
             title: title.clone(),
         },
-        under: format!("Limits: {}.", chart.basis),
+        under: said::Limits { basis: chart.basis.clone() }.text(),
         unit: s.unit.to_string(),
         points: points(s),
         baseline: chart.baseline,

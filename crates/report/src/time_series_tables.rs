@@ -1,40 +1,46 @@
 //! Tables and sentences of the section "The record".
 
-use super::time_series::{Told, number};
+use super::time_series::{DIGITS, Told, number, year};
 use document::content::{Cell, Column, Table};
+use message::{Digits, Message, Spoken, count, time_series as said, word};
 use quantity::{Check, Finding};
 use series::fitness::Word;
 use series::rows::date_of;
-use series::summary::{Figures, Method, Summary};
+use series::summary::{Figures, Method, Percentile, Summary};
 use series::survey::Entry;
 use series::trend::{Percent, Slope, Trend};
-use series::words::p_value;
+use series::words::{self, p_shown, p_value, tau_said};
 use series::{Error, Reading};
-use std::fmt::Write as _;
 
-/// Short words for what to beware of, with what they mean.
-const BEWARE: [(Check, &str, &str); 6] = [
-    (
-        Check::TrendSerialCorrelation,
-        "alike",
-        "alike: neighbours in time resemble each other, so p and interval are too optimistic",
-    ),
-    (Check::TrendLimitsMoved, "limits", "limits: the limits moved with the years, which alone can move the test"),
-    (Check::TrendStep, "step", "step: the level differs across a change of method or laboratory"),
-    (
-        Check::TrendCoverage,
-        "coverage",
-        "coverage: in simulation the interval of the slope held the true one too seldom for this many values and non-detects, or gave no answer too often",
-    ),
-    (Check::TrendSlopeUnbounded, "open", "open: the interval of the slope has no bound on one side"),
-    (Check::TrendSlopeOpen, "no line", "no line: the non-detects leave the slope open"),
+/// What there is to beware of, in the order of the cells.
+const BEWARE: [Check; 6] = [
+    Check::TrendSerialCorrelation,
+    Check::TrendLimitsMoved,
+    Check::TrendStep,
+    Check::TrendCoverage,
+    Check::TrendSlopeUnbounded,
+    Check::TrendSlopeOpen,
 ];
 
-fn reading(r: Reading) -> String {
-    match r {
-        Reading::Known(v) => number(v),
-        Reading::Below(l) => format!("<\u{A0}{}", number(l)),
-    }
+/// The short word for what to beware of, and what it means.
+fn beware_of(check: Check) -> Option<(Message, Message)> {
+    Some(match check {
+        Check::TrendSerialCorrelation => (said::Alike.into(), said::AlikeMeans.into()),
+        Check::TrendLimitsMoved => (said::LimitsMoved.into(), said::LimitsMovedMeans.into()),
+        Check::TrendStep => (said::Step.into(), said::StepMeans.into()),
+        Check::TrendCoverage => (said::Coverage.into(), said::CoverageMeans.into()),
+        Check::TrendSlopeUnbounded => (said::Open.into(), said::OpenMeans.into()),
+        Check::TrendSlopeOpen => (said::NoLine.into(), said::NoLineMeans.into()),
+        _ => return None,
+    })
+}
+
+fn reading(r: Reading) -> Message {
+    words::reading(r, DIGITS)
+}
+
+fn interval(figure: Message, low: Message, high: Message) -> Message {
+    said::Interval { figure, low, high }.into()
 }
 
 /// The figures of a method, where it has an answer.
@@ -42,33 +48,36 @@ fn figures(s: &Summary, method: Method) -> Option<&Figures> {
     s.methods.iter().find(|m| m.method == method).and_then(|m| m.figures.as_ref().ok())
 }
 
-/// Median by the product limit with its interval.
-fn median(e: &Entry, interval: bool) -> Cell {
-    let found = e
-        .summary
-        .as_ref()
-        .ok()
-        .and_then(|s| figures(s, Method::ProductLimit))
-        .and_then(|f| f.percentiles.iter().find(|p| (p.share - 0.5).abs() < 1e-9));
-    let Some(p) = found else { return Cell::Missing("–".into()) };
-    Cell::Text(match p.interval.filter(|_| interval) {
-        Some((low, high)) => format!("{} ({} to {})", reading(p.value), reading(low), number(high)),
+/// Median by the product limit.
+fn median_of(e: &Entry) -> Option<&Percentile> {
+    let figures = figures(e.summary.as_ref().ok()?, Method::ProductLimit)?;
+    figures.percentiles.iter().find(|p| (p.share - 0.5).abs() < 1e-9)
+}
+
+/// The same with its interval.
+fn median(e: &Entry) -> Option<Message> {
+    let p = median_of(e)?;
+    Some(match p.interval {
+        Some((low, high)) => interval(reading(p.value), reading(low), number(high)),
         None => reading(p.value),
     })
 }
 
+fn mean(f: &Figures) -> Message {
+    let (low, high) = f.mean.interval;
+    interval(number(f.mean.low), number(low), number(high))
+}
+
 /// Mean by the method preferred, with its name.
-fn mean(e: &Entry) -> Cell {
+fn mean_cell(e: &Entry) -> Cell {
     let chosen = e.summary.as_ref().ok().and_then(|s| Some((s.preferred?, s)));
     match chosen.and_then(|(m, s)| Some((m, figures(s, m)?))) {
-        Some((m, f)) => {
-            let (low, high) = f.mean.interval;
-            Cell::Text(format!("{} ({} to {}), {}", number(f.mean.low), number(low), number(high), short(m)))
-        }
-        None => Cell::Missing("no method fit".into()),
+        Some((m, f)) => Cell::Text(format!("{}, {}", mean(f).text(), short(m))),
+        None => Cell::Missing(said::NoMethodFit.text()),
     }
 }
 
+/// A method as the note of the table names it.
 fn short(m: Method) -> &'static str {
     match m {
         Method::ProductLimit => "PL",
@@ -78,20 +87,16 @@ fn short(m: Method) -> &'static str {
     }
 }
 
-fn years(t: &Trend) -> String {
-    format!("{:.0}–{:.0}", t.span.0.floor(), t.span.1.floor())
+fn percent(p: Percent) -> Message {
+    let n = |x: f64| words::figure(x, Digits::Significant(2));
+    interval(n(p.per_year), n(p.interval.0), n(p.interval.1))
 }
 
-fn percent(p: Percent) -> String {
-    let n = |x: f64| if x.is_finite() { quantity::format::significant(x, 2).replace('-', "−") } else { "∞".into() };
-    format!("{} ({} to {})", n(p.per_year), n(p.interval.0), n(p.interval.1))
-}
-
-fn course(t: &Told) -> &'static str {
+fn course(t: &Told) -> Message {
     match (t.changes(), t.rises()) {
-        (false, _) => "no change seen",
-        (true, true) => "rises",
-        (true, false) => "falls",
+        (false, _) => said::NoChangeSeen.into(),
+        (true, true) => said::Rises.into(),
+        (true, false) => said::Falls.into(),
     }
 }
 
@@ -101,10 +106,10 @@ fn has(findings: &[Finding], check: Check) -> bool {
 
 fn beware(t: &Told) -> String {
     let found = t.trend().map_or(&[][..], |t| &t.findings);
-    let mut words: Vec<&str> =
-        BEWARE.iter().filter(|(check, ..)| has(found, *check)).map(|(_, word, _)| *word).collect();
+    let there = BEWARE.into_iter().filter(|check| has(found, *check)).filter_map(beware_of);
+    let mut words: Vec<String> = there.map(|(word, _)| word.text()).collect();
     if t.blanks_rise {
-        words.push("blanks");
+        words.push(word::Blanks.text());
     }
     words.join(", ")
 }
@@ -121,62 +126,58 @@ pub(super) fn summaries(told: &[Told]) -> Table {
             Cell::Text(t.series.unit.to_string()),
             Cell::Text(format!("{} ({})", t.entry.n, t.entry.non_detects)),
             Cell::Text(format!("{:.0}–{:.0}", time(t.series.rows.first()), time(t.series.rows.last()))),
-            median(t.entry, true),
-            mean(t.entry),
+            median(t.entry).map_or_else(|| Cell::Missing("–".into()), |m| Cell::Text(m.text())),
+            mean_cell(t.entry),
         ]
     });
     Table {
-        caption: "Every series: values, median, mean".into(),
+        caption: said::SummariesCaption.text(),
         columns: vec![
-            Column::names("well"),
-            Column::words("analyte"),
-            Column::words("unit"),
-            Column::words("n (below)"),
-            Column::words("years"),
-            Column::words("median"),
-            Column::words("mean"),
+            Column::names(word::Well.text()),
+            Column::words(word::Analyte.text()),
+            Column::words(word::Unit.text()),
+            Column::words(said::NBelow.text()),
+            Column::words(said::Years.text()),
+            Column::words(said::Median.text()),
+            Column::words(word::Mean.text()),
         ],
         rows: rows.collect(),
-        notes: vec![
-            "n (below): values and, of them, non-detects. In brackets 95 % intervals; ∞: not bounded.".into(),
-            "Median by the product limit; < means that it lies below the lowest known value. Mean by PL product limit, OS regression on order statistics, LL lognormal likelihood: the first that is fit.".into(),
-        ],
+        notes: vec![said::NBelowNote.text(), said::MedianNote.text()],
     }
 }
 
 /// Every series with a trend, in the order given; none where there is none.
 pub(super) fn with_trend(told: &[Told]) -> Option<Table> {
     let rows: Vec<Vec<Cell>> = told.iter().filter_map(|t| Some(row(t, t.trend()?))).collect();
-    let mut notes: Vec<String> = vec![
-        "Change in percent a year from the slope of the logarithms with its 95 % interval; where a value is zero or negative, in the unit a year. ▲ rises, ▼ falls at p < 0.05. Steps out: p with the steps at changes of method or laboratory taken out.".into(),
-    ];
-    let used = |check: Check| told.iter().any(|t| t.trend().is_some_and(|t| has(&t.findings, check)));
-    let mut meant: Vec<&str> = BEWARE.iter().filter(|(c, ..)| used(*c)).map(|(.., meaning)| *meaning).collect();
-    if told.iter().any(|t| t.blanks_rise) {
-        meant.push("blanks: blanks of the same analyte rise with the years");
-    }
-    if !meant.is_empty() {
-        notes.push(format!("Beware of: {}.", meant.join("; ")));
-    }
+    let mut notes = vec![said::TrendsNote.text()];
+    notes.extend(meanings(told).map(|meanings| said::BewareOfNote { meanings }.text()));
     (!rows.is_empty()).then(|| Table {
-        caption: "Every series with a trend, strongest change first".into(),
+        caption: said::TrendsCaption.text(),
         columns: vec![
-            Column::names("well"),
-            Column::words("analyte"),
-            Column::words("change, % a year"),
+            Column::names(word::Well.text()),
+            Column::words(word::Analyte.text()),
+            Column::words(said::ChangeColumn.text()),
             Column::words("p"),
-            Column::words("steps out"),
-            Column::words("beware of"),
+            Column::words(said::StepsOut.text()),
+            Column::words(said::BewareOf.text()),
         ],
         rows,
         notes,
     })
 }
 
+/// What the words for what to beware of mean, one after another; none where none is used.
+fn meanings(told: &[Told]) -> Option<Message> {
+    let used = |check: &Check| told.iter().any(|t| t.trend().is_some_and(|t| has(&t.findings, *check)));
+    let of_trends = BEWARE.into_iter().filter(used).filter_map(beware_of).map(|(_, means)| means);
+    let of_blanks = told.iter().any(|t| t.blanks_rise).then(|| said::BlanksRiseMeans.into());
+    of_trends.chain(of_blanks).reduce(|before, next| said::Next { before, next }.into())
+}
+
 fn row(t: &Told, trend: &Trend) -> Vec<Cell> {
     let change = match trend.slope {
-        None => Cell::Missing("open".into()),
-        Some(s) => Cell::Text(s.percent_per_year.map_or_else(|| in_unit(t, &s), percent)),
+        None => Cell::Missing(said::Open.text()),
+        Some(s) => Cell::Text(s.percent_per_year.map_or_else(|| in_unit(t, &s), |p| percent(p).text())),
     };
     let sign = match (t.changes(), t.rises()) {
         (false, _) => "",
@@ -195,7 +196,7 @@ fn row(t: &Told, trend: &Trend) -> Vec<Cell> {
 
 fn in_unit(t: &Told, s: &Slope) -> String {
     let (low, high) = s.interval;
-    format!("{} ({} to {}) {}", number(s.per_year), number(low), number(high), t.series.unit)
+    format!("{} {}", interval(number(s.per_year), number(low), number(high)).text(), t.series.unit)
 }
 
 /// Series that have no trend, each with its reason.
@@ -212,8 +213,12 @@ pub(super) fn without_trend(told: &[Told]) -> Option<Table> {
         })
         .collect();
     (!rows.is_empty()).then(|| Table {
-        caption: "Series without a trend, and why".into(),
-        columns: vec![Column::names("well"), Column::words("analyte"), Column::words("why there is no trend")],
+        caption: said::NoTrendCaption.text(),
+        columns: vec![
+            Column::names(word::Well.text()),
+            Column::words(word::Analyte.text()),
+            Column::words(said::WhyNoTrend.text()),
+        ],
         rows,
         notes: vec![],
     })
@@ -221,74 +226,56 @@ pub(super) fn without_trend(told: &[Told]) -> Option<Table> {
 
 /// What came of a series, in words: course, slope, steps, summary and how it was chosen.
 pub(super) fn sentence(t: &Told) -> String {
-    let Some(trend) = t.trend() else { return "no trend can be given.".into() };
-    let unit = t.series.unit.to_string();
-    let mut out = format!(
-        "{} values from {}, {} of them non-detects: {} (tau {}, p {})",
-        trend.n,
-        years(trend),
-        trend.non_detects,
-        course(t),
-        quantity::format::at_decimals(trend.test.tau_b, 2).replace('-', "−"),
-        p_value(trend.test.p)
-    );
-    if let Some(s) = trend.slope {
-        let _ = write!(
-            out,
-            ", {} {unit} a year ({} to {})",
-            number(s.per_year),
-            number(s.interval.0),
-            number(s.interval.1)
-        );
-        if let Some(p) = s.percent_per_year {
-            let _ = write!(out, ", {} % a year", percent(p));
-        }
-    }
-    out += ".";
+    let Some(trend) = t.trend() else { return said::TrendNone.text() };
+    let mut out = vec![of_trend(t, trend).text()];
     if let Some(w) = &trend.with_steps {
-        let _ = write!(
-            out,
-            " With the steps between {} stretches of one method taken out p is {}: the change {}.",
-            w.stretches,
-            p_value(w.p),
-            if t.stays() { "stays" } else { "is not seen any more, so it may be one of method" }
-        );
+        let (stretches, p) = (count(w.stretches), p_shown(w.p));
+        out.push(if t.stays() {
+            said::StepsOutStays { stretches, p }.text()
+        } else {
+            said::StepsOutVanishes { stretches, p }.text()
+        });
     }
     if let Some(c) = trend.change_point.as_ref().filter(|c| c.p < super::time_series::P) {
-        let _ = write!(
-            out,
-            " Asked for one step at a date of their own, the data put it between {} and {} (p {}; a trend looks like a step and a step like a trend).",
-            date_of(c.last_before_years),
-            date_of(c.first_after_years),
-            p_value(c.p)
-        );
+        let day = |time_years| date_of(time_years).to_string().into();
+        let (before, after) = (day(c.last_before_years), day(c.first_after_years));
+        out.push(said::ChangePoint { before, after, p: p_shown(c.p) }.text());
     }
-    out + &of_summary(t)
+    out.extend(of_summary(t).map(|m| m.text() + " " + &said::AllYears.text()));
+    out.join(" ")
 }
 
-fn of_summary(t: &Told) -> String {
-    let unit = t.series.unit.to_string();
-    let Ok(s) = &t.entry.summary else { return String::new() };
-    let Cell::Text(median) = median(t.entry, true) else { return String::new() };
-    let mut out = format!(" Median {median} {unit} by the product limit");
-    let chosen = s.preferred.and_then(|m| Some((s.methods.iter().find(|x| x.method == m)?, figures(s, m)?)));
-    match chosen {
-        Some((m, f)) => {
-            let (low, high) = f.mean.interval;
-            let why = m.fit.iter().find(|(q, _)| *q == "mean").filter(|(_, f)| f.word == Word::Fit);
-            let _ = write!(
-                out,
-                "; mean {} ({} to {}) {unit} by {}",
-                number(f.mean.low),
-                number(low),
-                number(high),
-                m.method.words()
-            );
-            if let Some((_, fit)) = why {
-                let _ = write!(out, ", chosen because {}", fit.why.in_english());
-            }
-        }
-        None => out += "; no method for the mean is fit for this many values and non-detects",
+/// Course, test and slope.
+fn of_trend(t: &Told, trend: &Trend) -> Message {
+    let course = said::Course {
+        values: count(trend.n),
+        from: year(trend.span.0),
+        to: year(trend.span.1),
+        below: count(trend.non_detects),
+        course: course(t),
+        tau: tau_said(trend.test.tau_b),
+        p: p_shown(trend.test.p),
     }
-    out + ". A summary of all years is a summary of no year where the level changes."
+    .into();
+    let Some(s) = trend.slope else { return said::TrendOpen { course }.into() };
+    let (slope, low, high) = (number(s.per_year), number(s.interval.0), number(s.interval.1));
+    let unit = t.series.unit.to_string().into();
+    match s.percent_per_year.map(percent) {
+        None => said::TrendSlope { course, slope, unit, low, high }.into(),
+        Some(percent) => said::TrendPercent { course, slope, unit, low, high, percent }.into(),
+    }
+}
+
+fn of_summary(t: &Told) -> Option<Message> {
+    let unit = t.series.unit.to_string().into();
+    let s = t.entry.summary.as_ref().ok()?;
+    let median = median(t.entry)?;
+    let chosen = s.preferred.and_then(|m| Some((s.methods.iter().find(|x| x.method == m)?, figures(s, m)?)));
+    let Some((m, f)) = chosen else { return Some(said::MedianAlone { median, unit }.into()) };
+    let (mean, method) = (mean(f), m.method.by());
+    let why = m.fit.iter().find(|(q, _)| *q == "mean").filter(|(_, f)| f.word == Word::Fit);
+    Some(match why.map(|(_, fit)| fit.why.clone()) {
+        None => said::MedianMean { median, unit, mean, method }.into(),
+        Some(fitness) => said::MedianMeanBecause { median, unit, mean, method, fitness }.into(),
+    })
 }

@@ -17,6 +17,7 @@
 use crate::kendall::{self, PFrom};
 use crate::step::{self, Shift};
 use crate::{Error, Observation, Reading, rows, trend};
+use message::{Message, count, series as said};
 use statistics::sample::between_ranks;
 use statistics::{binomial, chi2, normal};
 
@@ -72,8 +73,8 @@ pub struct Comparison {
     pub z: Option<f64>,
     /// Two-sided p.
     pub p: f64,
-    /// Where p comes from, in words.
-    pub p_from: String,
+    /// Where p comes from.
+    pub p_from: Message,
     /// Observed less expected known values of each group, weighted.
     pub scores: Vec<f64>,
     /// Shifts of all pairs of groups.
@@ -101,17 +102,14 @@ pub fn compare(groups: &[Vec<Reading>], weight: Weight, confidence: f64) -> Resu
     let (scores, covariance) = scores(groups, weight);
     let chi_squared = quadratic_form(&scores, &covariance);
     let mut p = chi2::sf(chi_squared, groups.len() as f64 - 1.0);
-    let mut p_from = format!("chi-squared with {} degrees of freedom", groups.len() - 1);
+    let mut p_from = said::PChiSquared { freedom: count(groups.len() - 1) }.into();
     let (mut s, mut z) = (None, None);
     if groups.len() == 2 && weight == Weight::Gehan {
         let (_, _, k) = step::two_groups(&groups[0], &groups[1]);
         s = Some(k.s);
         z = Some(k.s as f64 / libm::sqrt(k.variance));
         p = k.p;
-        p_from = k.p_from.words();
-        if k.p_from == PFrom::Normal {
-            p_from = "normal approximation with the permutation variance, continuity corrected".into();
-        }
+        p_from = if k.p_from == PFrom::Normal { said::PPermutationVariance.into() } else { k.p_from.said() };
     }
     let mut shifts = Vec::new();
     for first in 0..groups.len() {

@@ -12,7 +12,7 @@
 
 use crate::kendall::{self, Codes, Kendall, PChoice};
 use crate::{Error, Observation, Reading, population, rows, words};
-use message::{Date, Message, series as said};
+use message::{Date, Digits, Message, Share, series as said};
 use quantity::{Check, Finding, Outcome};
 
 /// Place of one row.
@@ -39,8 +39,8 @@ pub struct Chart {
     pub warning: Option<f64>,
     /// Upper action limit.
     pub action: f64,
-    /// What the limits are, in words.
-    pub basis: String,
+    /// What the limits are.
+    pub basis: Message,
     /// Place of every row, in order of time.
     pub places: Vec<(Observation, Place)>,
     /// Test of a rise or fall over all rows; `None` under 4 rows.
@@ -78,27 +78,17 @@ pub fn control_chart(rows: &[Observation], baseline: usize) -> Result<Chart, Err
     Ok(Chart { baseline, centre, warning, action, basis, places, in_time, findings })
 }
 
-fn limits(base: &[Reading]) -> Result<(Option<f64>, f64, String), Error> {
+fn limits(base: &[Reading]) -> Result<(Option<f64>, f64, Message), Error> {
     let known: Vec<f64> = base.iter().filter(|r| r.is_known()).map(|r| r.bound()).collect();
     if known.len() == base.len() {
         // Φ(2) and Φ(3).
         let upper = |confidence| population::prediction_upper(&known, population::Shape::Normal, 1, confidence);
-        return Ok((
-            Some(upper(0.977_249_868_051_820_8)?),
-            upper(0.998_650_101_968_369_9)?,
-            "normal prediction limits of the baseline (2 and 3 sd for a long one)".into(),
-        ));
+        return Ok((Some(upper(0.977_249_868_051_820_8)?), upper(0.998_650_101_968_369_9)?, said::LimitsNormal.into()));
     }
     let highest = known.iter().copied().fold(f64::MIN, f64::max);
     let confidence = population::highest_as_prediction(base.len(), 1);
-    Ok((
-        None,
-        highest,
-        format!(
-            "highest known value of a baseline with non-detects: one more value lies under it with {:.0} % confidence",
-            100.0 * confidence
-        ),
-    ))
+    let confidence = Share::new(confidence, Digits::Decimals(0));
+    Ok((None, highest, said::LimitsHighest { confidence }.into()))
 }
 
 fn place(reading: Reading, warning: Option<f64>, action: f64) -> Place {

@@ -51,16 +51,7 @@ pub enum Word {
 }
 
 impl Word {
-    /// In words.
-    pub fn text(self) -> &'static str {
-        match self {
-            Self::Fit => "fit",
-            Self::WithCare => "with care",
-            Self::NotFit => "not fit",
-        }
-    }
-
-    /// The same as a message.
+    /// As a message.
     pub fn said(self) -> Message {
         match self {
             Self::Fit => said::Fit.into(),

@@ -13,6 +13,7 @@
 //! are exchangeable in time; a limit that moved in step with time is reported by `trend`.
 
 use crate::Reading;
+use message::{Message, series as said};
 use rand::{SeedableRng, rngs::ChaCha8Rng, seq::SliceRandom};
 use rayon::prelude::*;
 use std::collections::BTreeMap;
@@ -210,14 +211,12 @@ pub enum PFrom {
 }
 
 impl PFrom {
-    /// In words.
-    pub fn words(self) -> String {
+    /// As a message.
+    pub fn said(self) -> Message {
         match self {
-            Self::Exact => "exact: all arrangements counted".into(),
-            Self::Normal => {
-                "normal approximation with the variance for ties and non-detects, continuity corrected".into()
-            }
-            Self::Permutation { draws } => format!("{draws} random arrangements"),
+            Self::Exact => said::PExact.into(),
+            Self::Normal => said::PNormal.into(),
+            Self::Permutation { draws } => said::PArrangements { draws: draws.into() }.into(),
         }
     }
 }

@@ -11,6 +11,7 @@
 
 use crate::kendall::{self, Codes, NullDistribution, PChoice, PFrom};
 use crate::{Error, Observation, Reading, rows};
+use message::{Message, series as said};
 use std::collections::BTreeMap;
 
 /// How the year is divided.
@@ -34,12 +35,21 @@ impl Season {
         }
     }
 
-    /// The season's name in the singular.
-    pub fn word(self) -> &'static str {
+    /// Name as the command line takes it.
+    pub fn name(self) -> &'static str {
         match self {
-            Self::None => "year",
+            Self::None => "none",
             Self::Month => "month",
             Self::Quarter => "quarter",
+        }
+    }
+
+    /// The test of a trend with the year divided so.
+    pub fn test(self) -> Message {
+        match self {
+            Self::None => said::MannKendall.into(),
+            Self::Month => said::SeasonalMonth.into(),
+            Self::Quarter => said::SeasonalQuarter.into(),
         }
     }
 }

@@ -14,7 +14,7 @@ use crate::fitness::{self, Fitness, Word};
 use crate::likelihood::{self, Family, Target};
 use crate::product_limit::Estimate;
 use crate::{Error, Reading, order_statistics, population, product_limit, rows, trend};
-use message::{Digits, Share, Shown, series as said};
+use message::{Digits, Message, Share, Shown, series as said};
 use quantity::{Check, Finding, Outcome};
 
 /// What is asked.
@@ -53,13 +53,23 @@ impl Method {
     /// All, in the order shown.
     pub const ALL: [Self; 4] = [Self::ProductLimit, Self::OrderStatistics, Self::Lognormal, Self::Gamma];
 
-    /// Spelled out, as the command line answers.
-    pub fn words(self) -> &'static str {
+    /// Name as the command line answers it.
+    pub fn name(self) -> &'static str {
         match self {
             Self::ProductLimit => "product limit",
             Self::OrderStatistics => "order statistics",
             Self::Lognormal => "likelihood lognormal",
             Self::Gamma => "likelihood gamma",
+        }
+    }
+
+    /// By which a figure is.
+    pub fn by(self) -> Message {
+        match self {
+            Self::ProductLimit => said::ByProductLimit.into(),
+            Self::OrderStatistics => said::ByOrderStatistics.into(),
+            Self::Lognormal => said::ByLognormal.into(),
+            Self::Gamma => said::ByGamma.into(),
         }
     }
 

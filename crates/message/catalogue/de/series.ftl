@@ -59,3 +59,38 @@ series-date-repeated = { $rows ->
     [one] { $rows } Zeile teilt
    *[other] { $rows } Zeilen teilen
 } einen Tag mit einer anderen (die erste: { $first }): Werte eines Tages werden nicht miteinander verglichen
+series-figure = { $sign ->
+    [minus] −{ $size }
+   *[plus] { $size }
+}
+series-unbounded = ∞
+series-below = <{"\u00A0"}{ $limit }
+series-limits-normal = normale Vorhersagegrenzen der Grundreihe (bei einer langen 2 und 3 sd)
+series-limits-highest = höchster bekannter Wert einer Grundreihe mit nicht Nachgewiesenem: Ein weiterer Wert liegt mit { $confidence } Vertrauen darunter
+series-p-exact = exakt: alle Anordnungen gezählt
+series-p-normal = Normalnäherung mit der Varianz für Bindungen und nicht Nachgewiesenes, mit Stetigkeitskorrektur
+series-p-arrangements = { $draws ->
+    [one] { $draws } zufällige Anordnung
+   *[other] { $draws } zufällige Anordnungen
+}
+series-p-chi-squared = Chi-Quadrat mit { $freedom ->
+    [one] { $freedom } Freiheitsgrad
+   *[other] { $freedom } Freiheitsgraden
+}
+series-p-permutation-variance = Normalnäherung mit der Permutationsvarianz, mit Stetigkeitskorrektur
+series-p-seasons = Normalnäherung, Kovarianz zwischen den Jahresabschnitten eingeschlossen
+series-mann-kendall = Mann-Kendall-Test
+series-seasonal-month = saisonaler Kendall-Test nach Monaten
+series-seasonal-quarter = saisonaler Kendall-Test nach Vierteljahren
+series-slope-non-detects = Akritas–Theil–Sen, weil es nicht Nachgewiesenes gibt (zwei nicht nachgewiesene Werte, oder ein Wert unter einer Grenze, haben keine sichere Ordnung)
+series-slope-all-known = Theil–Sen, weil jeder Wert bekannt ist
+series-trend-method = { $test }; p: { $p }; Steigung: { $slope }; ihr Intervall enthält die Steigungen, die der Test nicht verwirft
+series-power-method = Simulation lognormaler Werte, die sich vom ersten Tag an ändern, Mann-Kendall-Test
+series-by-product-limit = nach der Product-Limit-Schätzung
+series-by-order-statistics = nach der Regression auf Ordnungsstatistiken
+series-by-lognormal = nach der lognormalen Likelihood
+series-by-gamma = nach der Gamma-Likelihood
+series-summary-method = vier Verfahren nebeneinander, nichts an die Stelle von nicht Nachgewiesenem gesetzt; 95-%-Intervalle: Product-Limit-Schätzung nach der Varianz von Greenwood (Perzentile: exakte Ränge über den Grenzen), Ordnungsstatistiken nach Bootstrap, Likelihood nach Profil
+series-compare-scores = Score-Test mit dem Gewicht { $weight }; Verschiebung: zweite Gruppe minus erste, die Verschiebung, bei der Gehans Statistik null ist (Hodges–Lehmann)
+series-compare-signed-ranks = Vorzeichen-Rang-Test der Paare (alle bekannt); Verschiebung: Median der Paarmittel der Differenzen, zweite minus erste
+series-compare-signs = Vorzeichentest der Paare mit sicherer Ordnung, weil es nicht Nachgewiesenes gibt (oder keinen Unterschied); eine Verschiebung wird nicht angegeben

@@ -143,3 +143,84 @@ series-date-repeated = { $rows ->
     [one] { $rows } row shares
    *[other] { $rows } rows share
 } a date with another (first: { $first }): values of one date are not compared with each other
+
+## Figures, and how a figure was found.
+
+# A figure with a proper sign.
+# $sign (name): minus or plus
+# $size (amount): without its sign
+series-figure = { $sign ->
+    [minus] −{ $size }
+   *[plus] { $size }
+}
+
+# An end of an interval that the data do not bound.
+series-unbounded = ∞
+
+# A non-detect, or a percentile below the lowest known value.
+# $limit (message): a figure
+series-below = <{"\u00A0"}{ $limit }
+
+# What the limits of a chart of blanks are: no non-detect in the baseline.
+series-limits-normal = normal prediction limits of the baseline (2 and 3 sd for a long one)
+
+# $confidence (share): that one more value lies under it
+series-limits-highest = highest known value of a baseline with non-detects: one more value lies under it with { $confidence } confidence
+
+# Where a p comes from.
+series-p-exact = exact: all arrangements counted
+
+series-p-normal = normal approximation with the variance for ties and non-detects, continuity corrected
+
+# $draws (count): how many were drawn
+series-p-arrangements = { $draws ->
+    [one] { $draws } random arrangement
+   *[other] { $draws } random arrangements
+}
+
+# $freedom (count): degrees of freedom
+series-p-chi-squared = chi-squared with { $freedom ->
+    [one] { $freedom } degree of freedom
+   *[other] { $freedom } degrees of freedom
+}
+
+series-p-permutation-variance = normal approximation with the permutation variance, continuity corrected
+
+series-p-seasons = normal approximation, covariance between seasons included
+
+# Tests of a trend.
+series-mann-kendall = Mann–Kendall test
+
+series-seasonal-month = seasonal Kendall test by month
+
+series-seasonal-quarter = seasonal Kendall test by quarter
+
+# Which slope, and why.
+series-slope-non-detects = Akritas–Theil–Sen, because there are non-detects (two non-detects, or a value under a limit, have no sure order)
+
+series-slope-all-known = Theil–Sen, because every value is known
+
+# $test (message): which test
+# $p (message): where its p comes from
+# $slope (message): which slope
+series-trend-method = { $test }; p: { $p }; slope: { $slope }; its interval holds the slopes that the test does not reject
+
+series-power-method = simulation of lognormal values that change from the first date on, Mann–Kendall test
+
+# Methods of a mean, after the figure.
+series-by-product-limit = by product limit
+
+series-by-order-statistics = by order statistics
+
+series-by-lognormal = by lognormal likelihood
+
+series-by-gamma = by gamma likelihood
+
+series-summary-method = four methods side by side, nothing put in place of a non-detect; 95 % intervals: product limit by Greenwood's variance (percentiles: exact ranks above the limits), order statistics by bootstrap, likelihood by profile
+
+# $weight (name): gehan, peto-peto or log-rank
+series-compare-scores = score test with { $weight } weight; shift: second group less first, the shift at which Gehan's statistic is zero (Hodges–Lehmann)
+
+series-compare-signed-ranks = signed-rank test of the pairs (all known); shift: median of the pair means of the differences, second less first
+
+series-compare-signs = sign test of the pairs with a sure order, because there are non-detects (or no difference); no shift is given

@@ -3,6 +3,7 @@
 use super::{input, output};
 use crate::compare::{self, Comparison, Paired, Weight};
 use crate::{Observation, Reading, rows};
+use message::{Message, series as said};
 use quantity::CalcError;
 use serde_json::{Map, Value, json};
 
@@ -52,7 +53,7 @@ fn by_scores(groups: &Map<String, Value>, weight: Weight, unit: &str) -> Result<
         "chi_squared": c.chi_squared,
         "z": c.z,
         "p": c.p,
-        "p_from": c.p_from,
+        "p_from": c.p_from.in_english(),
         "shift": shift,
         "interval_95": interval,
         "groups": names.iter().zip(&lists).zip(&c.scores).map(|((name, list), score)| json!({
@@ -65,7 +66,7 @@ fn by_scores(groups: &Map<String, Value>, weight: Weight, unit: &str) -> Result<
             let (shift, interval) = output::shift(s.shift);
             json!({"from": names[s.first], "to": names[s.second], "shift": shift, "interval_95": interval})
         }).collect::<Value>(),
-        "method": format!("score test with {} weight; shift: second group less first, the shift at which Gehan's statistic is zero (Hodges–Lehmann)", weight.name()),
+        "method": Message::from(said::CompareScores { weight: weight.name().into() }).in_english(),
         "sources": SOURCES,
         "warnings": output::warnings(&rows::oddities(&all)),
     }))
@@ -122,17 +123,9 @@ fn by_pairs(groups: &Map<String, Value>, unit: &str) -> Result<Value, CalcError>
 
 fn pairs_answer(c: &Paired, unit: &str) -> Value {
     let (shift, interval) = output::shift(c.shift);
-    let (statistic, p, method) = match c.signed_rank {
-        Some((w, p)) => (
-            json!(w),
-            p,
-            "signed-rank test of the pairs (all known); shift: median of the pair means of the differences, second less first",
-        ),
-        None => (
-            json!(c.second_above),
-            c.sign_p,
-            "sign test of the pairs with a sure order, because there are non-detects (or no difference); no shift is given",
-        ),
+    let (statistic, p, method): (_, _, Message) = match c.signed_rank {
+        Some((w, p)) => (json!(w), p, said::CompareSignedRanks.into()),
+        None => (json!(c.second_above), c.sign_p, said::CompareSigns.into()),
     };
     json!({
         "unit": unit,
@@ -145,7 +138,7 @@ fn pairs_answer(c: &Paired, unit: &str) -> Value {
         "second_above": c.second_above,
         "second_below": c.second_below,
         "open": c.open,
-        "method": method,
+        "method": method.in_english(),
         "sources": ["Wilcoxon (1945) Biometrics Bull. 1:80", "Hodges & Lehmann (1963) Ann. Math. Stat. 34:598"],
         "warnings": [],
     })

@@ -4,6 +4,7 @@ use super::{input, output};
 use crate::fitness::Fitness;
 use crate::summary::{self, Figures, Method, MethodSummary, Percentile, Request};
 use crate::{Reading, population};
+use message::{Message, series as said};
 use quantity::CalcError;
 use serde_json::{Map, Value, json};
 
@@ -30,7 +31,7 @@ pub(super) fn run(v: &Value) -> Result<Value, CalcError> {
     let s = summary::summary(&readings, &request).map_err(|e| e.at("values"))?;
     let mut out = Map::new();
     for m in &s.methods {
-        out.insert(m.method.words().into(), method(m));
+        out.insert(m.method.name().into(), method(m));
     }
     for (key, value) in [
         ("unit", json!(unit)),
@@ -40,14 +41,9 @@ pub(super) fn run(v: &Value) -> Result<Value, CalcError> {
         ("share_below_lowest_value", json!(s.mass_below_lowest)),
         ("lowest_value", json!(s.lowest_known)),
         ("plot_correlation", json!(s.plot_correlation)),
-        ("preferred_for_mean", json!(s.preferred.map(Method::words))),
+        ("preferred_for_mean", json!(s.preferred.map(Method::name))),
         ("upper_percentile_limit", percentile_limit(&readings)),
-        (
-            "method",
-            json!(
-                "four methods side by side, nothing put in place of a non-detect; 95 % intervals: product limit by Greenwood's variance (percentiles: exact ranks above the limits), order statistics by bootstrap, likelihood by profile"
-            ),
-        ),
+        ("method", json!(Message::from(said::SummaryMethod).in_english())),
         ("sources", json!(SOURCES)),
         ("warnings", output::warnings(&s.findings)),
     ] {
@@ -95,7 +91,7 @@ fn percentile_limit(readings: &[Reading]) -> Value {
 }
 
 fn fitness(f: &Fitness) -> Value {
-    json!({"word": f.word.text(), "why": f.why.in_english()})
+    json!({"word": f.word.said().in_english(), "why": f.why.in_english()})
 }
 
 fn method(m: &MethodSummary) -> Value {

@@ -6,6 +6,7 @@ use crate::seasonal::{Season, Seasonal};
 use crate::step::{ChangePoint, GivenStep};
 use crate::trend::{self, Request, Slope, Trend, WithSteps};
 use crate::{Observation, power, smooth};
+use message::{Message, series as said};
 use quantity::CalcError;
 use serde_json::{Map, Value, json};
 
@@ -74,24 +75,7 @@ const SOURCES: &[&str] = &[
 ];
 
 fn answer(t: &Trend, unit: &str) -> Value {
-    let censored = t.non_detects > 0;
     let (s, p) = t.seasonal.as_ref().map_or((t.test.s, t.test.p), |x| (x.s, x.p));
-    let method = format!(
-        "{}; p: {}; slope: {}; its interval holds the slopes that the test does not reject",
-        match &t.seasonal {
-            None => "Mann–Kendall test".to_string(),
-            Some(x) => format!("seasonal Kendall test by {}", x.season.word()),
-        },
-        match &t.seasonal {
-            None => t.test.p_from.words(),
-            Some(_) => "normal approximation, covariance between seasons included".into(),
-        },
-        if censored {
-            "Akritas–Theil–Sen, because there are non-detects (two non-detects, or a value under a limit, have no sure order)"
-        } else {
-            "Theil–Sen, because every value is known"
-        }
-    );
     json!({
         "unit": unit,
         "n": t.n,
@@ -101,7 +85,7 @@ fn answer(t: &Trend, unit: &str) -> Value {
         "S": s,
         "tau": t.test.tau_b,
         "p": p,
-        "p_from": t.test.p_from.words(),
+        "p_from": t.test.p_from.said().in_english(),
         "slope_per_year": t.slope.map(|x| x.per_year),
         "interval_95": t.slope.map(|x| output::interval(x.interval)),
         "slope_open_between": t.slope.filter(|x| x.zero_interval.0 < x.zero_interval.1).map(|x| output::interval(x.zero_interval)),
@@ -118,10 +102,19 @@ fn answer(t: &Trend, unit: &str) -> Value {
         "seasonal": t.seasonal.as_ref().map(seasonal),
         "at_highest_limit": t.at_highest_limit.map(test),
         "limits_in_time": t.limits_in_time.map(test),
-        "method": method,
+        "method": method(t).in_english(),
         "sources": SOURCES,
         "warnings": output::warnings(&t.findings),
     })
+}
+
+fn method(t: &Trend) -> Message {
+    let (test, p) = match &t.seasonal {
+        None => (Season::None.test(), t.test.p_from.said()),
+        Some(x) => (x.season.test(), said::PSeasons.into()),
+    };
+    let slope = if t.non_detects > 0 { said::SlopeNonDetects.into() } else { said::SlopeAllKnown.into() };
+    said::TrendMethod { test, p, slope }.into()
 }
 
 fn percent(s: Slope) -> Option<Value> {
@@ -129,7 +122,7 @@ fn percent(s: Slope) -> Option<Value> {
 }
 
 fn test(k: Kendall) -> Value {
-    json!({"S": k.s, "tau": k.tau_b, "p": k.p, "n": k.n, "p_from": k.p_from.words()})
+    json!({"S": k.s, "tau": k.tau_b, "p": k.p, "n": k.n, "p_from": k.p_from.said().in_english()})
 }
 
 fn change_point(c: &ChangePoint) -> Value {
@@ -162,7 +155,7 @@ fn with_steps(w: &WithSteps) -> Value {
         "stretches": w.stretches,
         "S": w.s,
         "p": w.p,
-        "p_from": w.p_from.words(),
+        "p_from": w.p_from.said().in_english(),
         "slope_per_year": w.slope.map(|s| s.per_year),
         "interval_95": w.slope.map(|s| output::interval(s.interval)),
     })
@@ -170,7 +163,7 @@ fn with_steps(w: &WithSteps) -> Value {
 
 fn seasonal(s: &Seasonal) -> Value {
     json!({
-        "by": s.season.word(),
+        "by": s.season.name(),
         "S": s.s,
         "p": s.p,
         "p_as_if_independent": s.p_independent,
@@ -223,6 +216,6 @@ fn more_years(v: &Value, rows: &[Observation]) -> Result<Value, CalcError> {
     Ok(json!({
         "more_years": a.more_years,
         "curve": a.curve.iter().map(|(y, p)| json!({"more_years": y, "chance": p})).collect::<Value>(),
-        "method": "simulation of lognormal values that change from the first date on, Mann–Kendall test",
+        "method": Message::from(said::PowerMethod).in_english(),
     }))
 }

@@ -130,7 +130,7 @@ fn summary_row(of: &[Reading], request: &summary::Request) -> Vec<Value> {
     let mut row: Vec<Value> = vec![n.into(), non_detects.into()];
     match told {
         Ok((method, f)) => {
-            row.push(Some(method.words().to_string()).into());
+            row.push(Some(method.name().to_string()).into());
             row.extend(figures(&f));
             row.push(None::<String>.into());
         }
