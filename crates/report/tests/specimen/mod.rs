@@ -421,7 +421,7 @@ fn findings() -> Vec<Finding> {
             Outcome::Met,
             "The water met the pipe for 41 min, less than the 60 min of the programme.",
         )
-        .comparing("contact", Amount::measured(41.0, 1.0, Unit::known("min"))),
+        .comparing_named("contact", Amount::measured(41.0, 1.0, Unit::known("min"))),
         Finding::kept(
             Check::AirClass,
             Outcome::Met,
@@ -432,8 +432,8 @@ fn findings() -> Vec<Finding> {
             Outcome::NotMet,
             "One of four field blanks holds twenty times the others; it was filled downwind of the road.",
         )
-        .comparing("field blank FB-3", Amount::measured(0.96, 0.04, ng()))
-        .comparing("critical value", Amount::stated(0.048, ng())),
+        .comparing_named("field blank FB-3", Amount::measured(0.96, 0.04, ng()))
+        .comparing_named("critical value", Amount::stated(0.048, ng())),
         Finding::kept(
             Check::CoolBoxSeal,
             Outcome::NotKnown,
