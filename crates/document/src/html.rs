@@ -162,7 +162,8 @@ impl Writer<'_> {
     fn close_table(&mut self, notes: &[String]) {
         self.out.push_str("</tbody></table></div>\n");
         if !notes.is_empty() {
-            let _ = writeln!(self.out, "<p class=\"notes\">{}</p>", escape(&notes.join(" ")));
+            let notes: Vec<String> = notes.iter().map(|n| escape(n)).collect();
+            let _ = writeln!(self.out, "<p class=\"notes\">{}</p>", notes.join(" "));
         }
     }
 
