@@ -7,7 +7,7 @@ use crate::derive::Excluded;
 use crate::unmet::{self, Ways};
 pub use cleanliness::share::Left;
 use cleanliness::share::Unmet;
-use message::{Message, unfit};
+use message::{Message, Shown, Spoken, document as said, unfit};
 use quantity::{Amount, Check, Finding, Measured, Outcome, Unit};
 use record::error::Error;
 use record::identity::{self, ResultId};
@@ -36,20 +36,26 @@ pub struct WaterShare {
 impl WaterShare {
     /// `0.93 (0.89 to 0.97)`, to the digits that the interval supports.
     pub fn in_words(&self) -> String {
-        let half = 0.5 * (self.high - self.low);
-        let decimals = quantity::format::decimals_for(half, 1).clamp(2, 4);
-        let show = |x: f64| quantity::format::at_decimals(x, decimals);
-        format!("{} ({} to {})", show(self.share), show(self.low), show(self.high))
+        let [share, low, high] = self.shown();
+        said::ShareAlone { share, low, high }.text()
     }
 
-    /// With what it is: `water's share 0.93 (0.89 to 0.97)`, `0.93 (0.89 to 0.97) not from air, bottle or laboratory`.
+    /// With what it is: `water’s share 0.93 (0.89 to 0.97)`, `0.93 (0.89 to 0.97) not from air, bottle or laboratory`.
     pub fn said(&self) -> String {
-        let number = self.in_words();
+        let [share, low, high] = self.shown();
         match self.is {
-            Left::Water => format!("water's share {number}"),
-            Left::WaterAndOpenAir => format!("water's share {number}, open air not measured"),
-            Left::WaterAndPipe | Left::WaterPipeAndOpenAir => format!("{number} {}", self.is.words()),
+            Left::Water => said::ShareWater { share, low, high }.text(),
+            Left::WaterAndOpenAir => said::ShareWaterAndOpenAir { share, low, high }.text(),
+            Left::WaterAndPipe => said::ShareWaterAndPipe { share, low, high }.text(),
+            Left::WaterPipeAndOpenAir => said::ShareWaterPipeAndOpenAir { share, low, high }.text(),
         }
+    }
+
+    /// Share and interval to the digits that the interval supports.
+    fn shown(&self) -> [Shown; 3] {
+        let half = 0.5 * (self.high - self.low);
+        let decimals = quantity::format::decimals_for(half, 1).clamp(2, 4);
+        [self.share, self.low, self.high].map(|x| Shown::decimals(x, decimals, ""))
     }
 }
 

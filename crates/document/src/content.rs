@@ -12,7 +12,8 @@
 use cleanliness::share::Left;
 use figure::Figure;
 use figure::number::Printed;
-use quantity::{Amount, Finding, Lang, Outcome};
+use message::{Spoken, document as said, word};
+use quantity::{Amount, Finding, Lang, Outcome, Stage};
 use record::ResultId;
 
 pub use figure::verdict::Word;
@@ -23,6 +24,29 @@ pub fn sign(outcome: Outcome) -> &'static str {
         Outcome::Met => "✓",
         Outcome::NotMet => "✗",
         Outcome::NotKnown => "?",
+    }
+}
+
+/// Outcome of a check as a word.
+pub(crate) fn outcome(outcome: Outcome) -> String {
+    match outcome {
+        Outcome::Met => word::Met.text(),
+        Outcome::NotMet => word::NotMet.text(),
+        Outcome::NotKnown => word::NotKnown.text(),
+    }
+}
+
+/// A stage of the path as a word.
+pub(crate) fn stage(stage: Stage) -> String {
+    match stage {
+        Stage::Aquifer => word::Aquifer.text(),
+        Stage::Well => word::Well.text(),
+        Stage::CleanAir => word::CleanAir.text(),
+        Stage::Bottle => word::Bottle.text(),
+        Stage::CoolBox => word::CoolBox.text(),
+        Stage::LabRun => word::LabRun.text(),
+        Stage::Number => word::Number.text(),
+        Stage::Meaning => said::Meaning.text(),
     }
 }
 
@@ -42,26 +66,21 @@ pub struct Share {
 impl Share {
     /// In words: "water’s share 0.90 (0.84 to 0.95)", "0.998 (0.996 to 0.999) not from air, bottle or laboratory".
     pub fn in_words(&self) -> String {
-        let n = |x: f64| {
-            let places = quantity::format::decimals_for((self.hi - self.lo) / 2.0, 1).clamp(2, 4);
-            quantity::format::at_decimals(x, places)
-        };
-        let number = format!("{} ({} to {})", n(self.value), n(self.lo), n(self.hi));
+        let places = quantity::format::decimals_for((self.hi - self.lo) / 2.0, 1).clamp(2, 4);
+        let [share, low, high] = [self.value, self.lo, self.hi].map(|x| message::Shown::decimals(x, places, ""));
         match self.is {
-            Left::Water => format!("water’s share {number}"),
-            Left::WaterAndOpenAir => format!("water’s share {number}, open air not measured"),
-            Left::WaterAndPipe => format!("{number} not from air, bottle or laboratory"),
-            Left::WaterPipeAndOpenAir => {
-                format!("{number} not from air, bottle or laboratory, open air not measured")
-            }
+            Left::Water => said::ShareWater { share, low, high }.text(),
+            Left::WaterAndOpenAir => said::ShareWaterAndOpenAir { share, low, high }.text(),
+            Left::WaterAndPipe => said::ShareWaterAndPipe { share, low, high }.text(),
+            Left::WaterPipeAndOpenAir => said::ShareWaterPipeAndOpenAir { share, low, high }.text(),
         }
     }
 }
 
 /// Headings of the table of key results.
-pub const VERDICT_COLUMNS: [&str; 4] = ["Result", "Value", "Verdict", "Because"];
-/// Its caption.
-pub const VERDICT_CAPTION: &str = "The key results and their verdicts.";
+pub(crate) fn verdict_columns() -> [String; 4] {
+    [said::Result.text(), said::Value.text(), said::Verdict.text(), said::Because.text()]
+}
 
 /// One result with its verdict and the reasons.
 #[derive(Debug, Clone, PartialEq)]
@@ -228,16 +247,16 @@ impl Table {
                 Shown { result: Some(result.clone()), ..self.cell(Some(cell), j, many_k, widest) }
             }
             Some(Cell::Missing(why)) => Shown { muted: true, ..plain(why.clone()) },
-            Some(Cell::Verdict(w)) => Shown { sign: w.sign(), colour: Some(w.colour()), ..plain(w.word().into()) },
+            Some(Cell::Verdict(w)) => Shown { sign: w.sign(), colour: Some(w.colour()), ..plain(w.said()) },
             Some(Cell::Outcome(o)) => {
-                Shown { sign: sign(*o), colour: Some(figure::marks::colour_of(Some(*o))), ..plain(o.word().into()) }
+                Shown { sign: sign(*o), colour: Some(figure::marks::colour_of(Some(*o))), ..plain(outcome(*o)) }
             }
             Some(Cell::Amount { amount, k }) => {
                 let p = Printed::of(amount, *k);
                 let mut words = if p.unit == self.columns[j].unit { p.number() } else { p.with_unit() };
                 if many_k && p.expanded.is_some() {
                     words.push_str("\u{A0}(k\u{A0}");
-                    words.push_str(&quantity::format::significant(*k, 2));
+                    words.push_str(&message::Shown::significant(*k, 2, "").text());
                     words.push(')');
                 }
                 let pad =
@@ -266,16 +285,16 @@ impl Table {
         let mut out = vec![];
         match self.one_k() {
             Some(k) if k.is_finite() => {
-                out.push(format!("± is the expanded uncertainty, k = {}.", quantity::format::significant(k, 2)));
+                out.push(said::Expanded { k: message::Shown::significant(k, 2, "") }.text());
             }
-            None => out.push("± is the expanded uncertainty with the coverage factor k beside it.".into()),
+            None => out.push(said::ExpandedEach.text()),
             Some(_) => {}
         }
         if self.amounts().any(|(a, _)| matches!(a, Amount::Below(_))) {
-            out.push("< means not detected; the number is the upper bound, not a value.".into());
+            out.push(said::NotDetected.text());
         }
         if self.amounts().any(|(a, _)| matches!(a, Amount::Stated(_))) {
-            out.push("† the source states no uncertainty.".into());
+            out.push(said::NotStated.text());
         }
         out.extend(self.notes.iter().cloned());
         out
@@ -558,18 +577,18 @@ impl Content {
 
     fn origin(&self) -> Vec<(String, String)> {
         let p = &self.provenance;
-        let mut out = vec![("programme".to_string(), p.programme.clone())];
-        let mut add = |name: &str, value: String| {
+        let mut out = vec![(said::Programme.text(), p.programme.clone())];
+        let mut add = |name: String, value: String| {
             if !value.is_empty() {
-                out.push((name.into(), value));
+                out.push((name, value));
             }
         };
-        add("head hash of the record", p.head_hash.clone());
-        add("events in the record", if p.events == 0 { String::new() } else { p.events.to_string() });
-        add("derived by", p.engine.clone());
-        add("last date in the data", self.date.map(Day::iso).unwrap_or_default());
+        add(said::Head.text(), p.head_hash.clone());
+        add(said::Events.text(), if p.events == 0 { String::new() } else { p.events.to_string() });
+        add(said::DerivedBy.text(), p.engine.clone());
+        add(said::LastDate.text(), self.date.map(Day::iso).unwrap_or_default());
         for f in &p.files {
-            add(&format!("file {}", f.name), f.hash.clone());
+            add(said::File { file: f.name.as_str().into() }.text(), f.hash.clone());
         }
         out
     }
@@ -580,7 +599,7 @@ impl Content {
         match (self.provenance.programme.as_str(), hash.as_str()) {
             ("", "") => String::new(),
             (name, "") => name.to_string(),
-            (name, hash) => format!("{name} · record {hash}…"),
+            (name, hash) => said::Foot { programme: name.into(), head: hash.into() }.text(),
         }
     }
 }

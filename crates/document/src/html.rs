@@ -7,10 +7,14 @@
 //! What it does not do: no words of its own beyond those of [`Content::parts`].
 //! Checked in `crates/report/tests/report.rs`.
 
-use crate::content::{Align, Content, Illustration, Part, Shown, Table, Verdict, sign};
-use crate::paper::{compared, verdict_notes};
+use crate::content::{
+    Align, Content, Illustration, Part, Shown, Table, Verdict, outcome, sign, stage, verdict_columns,
+};
+use crate::paper::compared;
+use crate::paper::verdict_notes;
 use figure::number::Printed;
 use figure::{escape, marks::colour_of, slug};
+use message::{Spoken, document as said};
 use quantity::{Finding, Lang};
 use record::ResultId;
 use std::fmt::Write as _;
@@ -158,14 +162,15 @@ impl Writer<'_> {
     fn close_table(&mut self, notes: &[String]) {
         self.out.push_str("</tbody></table></div>\n");
         if !notes.is_empty() {
-            let _ = writeln!(self.out, "<p class=\"notes\">{}</p>", escape(&notes.join(" ")));
+            let notes: Vec<String> = notes.iter().map(|n| escape(n)).collect();
+            let _ = writeln!(self.out, "<p class=\"notes\">{}</p>", notes.join(" "));
         }
     }
 
     fn verdicts(&mut self, verdicts: &[Verdict]) {
         // Roles are spelled out: on a telephone the rows are set as blocks and would lose them.
-        self.open_table(crate::content::VERDICT_CAPTION, " class=\"verdicts\" role=\"table\"");
-        for (k, heading) in crate::content::VERDICT_COLUMNS.iter().enumerate() {
+        self.open_table(&said::KeyResults.text(), " class=\"verdicts\" role=\"table\"");
+        for (k, heading) in verdict_columns().iter().enumerate() {
             let class = if k == 1 { " class=\"n\"" } else { "" };
             let _ = write!(self.out, "<th scope=\"col\" role=\"columnheader\"{class}>{}</th>", escape(heading));
         }
@@ -184,7 +189,7 @@ impl Writer<'_> {
                 self.case(v.result.as_ref(), escape(&v.subject)),
                 escape(&p.number()),
                 escape(&p.unit),
-                state(v.word.sign(), v.word.word(), v.word.colour()),
+                state(v.word.sign(), &v.word.said(), v.word.colour()),
                 escape(&because)
             );
         }
@@ -250,8 +255,8 @@ impl Writer<'_> {
             let _ = write!(
                 self.out,
                 "<li>{}<span><span class=\"quiet\">{}:</span> {}{numbers}</span></li>",
-                state(sign(f.outcome), f.outcome.word(), colour_of(Some(f.outcome))),
-                escape(f.stage.word()),
+                state(sign(f.outcome), &outcome(f.outcome), colour_of(Some(f.outcome))),
+                escape(&stage(f.stage)),
                 escape(&language::finding(f))
             );
         }

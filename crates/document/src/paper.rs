@@ -7,12 +7,12 @@
 //! What it does not do: no fonts, no setting of type. Checked in `crates/report/tests/report.rs`.
 
 use crate::content::{
-    Align, Content, Form, Illustration, Part, Shown, Table, VERDICT_CAPTION, VERDICT_COLUMNS, Verdict, sign,
+    Align, Content, Form, Illustration, Part, Shown, Table, Verdict, outcome, sign, stage, verdict_columns,
 };
 use cleanliness::share::Left;
 use figure::marks::colour_of;
 use figure::number::Printed;
-use message::Spoken;
+use message::{Spoken, document as said};
 use quantity::Finding;
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
@@ -154,7 +154,7 @@ impl Writer {
             "#figure(table(columns: (1.15fr, auto, auto, 2.2fr), align: (left, right, left, left), stroke: rules({}),\n\
              table.header({}),\n",
             verdicts.len(),
-            VERDICT_COLUMNS.map(|h| format!("head({}, \"\")", quoted(h))).join(", ")
+            verdict_columns().map(|h| format!("head({}, \"\")", quoted(&h))).join(", ")
         );
         for (v, pad) in verdicts.iter().zip(pads) {
             let printed = Printed::of(&v.amount, v.k);
@@ -172,11 +172,11 @@ impl Writer {
                 "{subject}, [#number({}, {pad:.3}) \\ #quiet({})], {}, {},",
                 quoted(&printed.number()),
                 quoted(&printed.unit),
-                state(v.word.sign(), v.word.word(), v.word.colour()),
+                state(v.word.sign(), &v.word.said(), v.word.colour()),
                 quoted(&because)
             );
         }
-        let _ = write!(out, ") , caption: {})", quoted(VERDICT_CAPTION));
+        let _ = write!(out, ") , caption: {})", quoted(&said::KeyResults.text()));
         self.put(&out);
         self.put(&format!("#notes({})", array(&verdict_notes(verdicts))));
     }
@@ -232,9 +232,9 @@ impl Writer {
                 out,
                 "#finding({}, {}, {}, {}, {}, {})",
                 quoted(sign(f.outcome)),
-                quoted(f.outcome.word()),
+                quoted(&outcome(f.outcome)),
                 quoted(colour),
-                quoted(f.stage.word()),
+                quoted(&stage(f.stage)),
                 quoted(&language::finding(f)),
                 quoted(&compared(f))
             );
@@ -257,16 +257,13 @@ pub(crate) fn verdict_notes(verdicts: &[Verdict]) -> Vec<String> {
         Table { caption: String::new(), columns: vec![Column::numbers("", "")], rows, notes: vec![] }.all_notes();
     let is = |wanted: fn(Left) -> bool| verdicts.iter().filter_map(|v| v.share).any(|s| wanted(s.is));
     if is(|l| !l.holds_pipe()) {
-        notes.push(
-            "Water’s share: the part of the measured metal that the blanks leave to the water, with its 95 % interval."
-                .into(),
-        );
+        notes.push(said::WaterShare.text());
     }
     if is(Left::holds_pipe) {
-        notes.push("Not from air, bottle or laboratory: the part of the measured metal that the blanks leave, with its 95 % interval. No blank sees the pipe, so what of it is the water’s is not told.".into());
+        notes.push(said::LeftWithPipe.text());
     }
     if is(|l| matches!(l, Left::WaterAndOpenAir | Left::WaterPipeAndOpenAir)) {
-        notes.push("Open air not measured: the bottle stood open where no blank did, so what that air brought is in the part that is left.".into());
+        notes.push(said::LeftWithOpenAir.text());
     }
     notes
 }

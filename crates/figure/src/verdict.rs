@@ -1,6 +1,7 @@
 //! A verdict as word, shape and colour.
 
 use crate::ink;
+use message::{Spoken, word};
 
 /// What the findings of a result add up to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -20,6 +21,14 @@ impl Word {
             Self::Accepted => "accepted",
             Self::Provisional => "provisional",
             Self::Rejected => "rejected",
+        }
+    }
+    /// The verdict as a word of the language.
+    pub fn said(self) -> String {
+        match self {
+            Self::Accepted => word::Accepted.text(),
+            Self::Provisional => word::Provisional.text(),
+            Self::Rejected => word::Rejected.text(),
         }
     }
     /// The verdict as a shape.

@@ -48,8 +48,10 @@ use assessment::results::{self, Listed};
 use document::content::{Content, Day, Depth, Provenance, RawFile, Section, Word};
 use language::as_written;
 use measurement::run::ReducedRun;
+use message::{Message, Spoken, report as said};
 use record::Error;
 use record::by::{Watch, go_on};
+use record::model::{Site, Trip};
 use record::store::Store;
 
 /// A reduced run with what it was reduced from.
@@ -90,7 +92,7 @@ pub fn content_watched(store: &Store, name: &str, watch: Watch) -> Result<Conten
     }
     for (run, why) in stuck {
         out.cautions.push(Caution::RunLeftOut(run.clone()).sentence());
-        out.found.push(format!("The run {} was not reduced: {why}.", as_written(&run)));
+        out.found.push(said::RunNotReduced { run: run.into(), why: why.to_string().into() }.text());
     }
     out.methods = methods::of(!measured.is_empty(), !reported.is_empty());
     if !runs.is_empty() {
@@ -147,19 +149,24 @@ fn depth(results: &[Listed]) -> Depth {
     }
 }
 
+/// What the report is of.
+fn title(sites: &[Site]) -> Message {
+    match sites {
+        [site] => said::TitleOf { site: site.name.as_str().into() }.into(),
+        _ => said::Title.into(),
+    }
+}
+
 /// Title, origin, dates.
 fn start(store: &Store, name: &str, all: &[Listed]) -> Result<Content, Error> {
     let sites = store.sites()?;
     let trips = store.trips()?;
     let events = store.events()?;
     let invented = sites.iter().any(|s| s.invented == Some(true));
-    let title = match sites.as_slice() {
-        [site] => format!("What is in the water of {}", as_written(&site.name)),
-        _ => "What is in the water".to_string(),
-    };
+    let trip = |t: &Trip| said::Trip { trip: t.name.as_str().into() }.text();
     Ok(Content {
-        title,
-        subtitle: trips.iter().map(|t| format!("trip {}", as_written(&t.name))).collect::<Vec<_>>().join(", "),
+        title: title(&sites).text(),
+        subtitle: trips.iter().map(trip).collect::<Vec<_>>().join(", "),
         lang: "en".into(),
         date: last_day(all),
         invented,
@@ -211,6 +218,13 @@ pub(crate) fn word(r: &Listed) -> Option<Word> {
 /// A section.
 pub(crate) fn section(title: impl Into<String>, blocks: Vec<document::content::Block>) -> Section {
     Section { title: title.into(), blocks }
+}
+
+/// The name of a substance, or of what else a laboratory reports, in the language; as it was reported where there is no
+/// word of it.
+pub(crate) fn substance(analyte: &str) -> String {
+    let named = Message::named("substance", analyte).or_else(|| Message::named("condition", analyte));
+    named.map_or_else(|| as_written(analyte), |m| m.text())
 }
 
 /// The amount of a result that was derived: those always have one.

@@ -102,7 +102,7 @@ pub fn lot(sheet: &LotSheet) -> Vec<Block> {
     lots::one(sheet)
 }
 
-/// The name of an element: "lead" for Pb; other names as they are.
-pub fn element(symbol: &str) -> &str {
-    super::words::element(symbol)
+/// The name of a substance: "lead" for Pb; other names as they are.
+pub fn element(symbol: &str) -> String {
+    super::substance(symbol)
 }

@@ -1,15 +1,15 @@
 //! Sections on results that laboratories reported as concentrations: what there is, how much of it
 //! is censored, what the blanks and the replicates say.
 
-use super::words::{CONDITIONS, capital, element};
-use super::{section, unit, word};
+use super::words::{CONDITIONS, capital};
+use super::{section, substance, unit, word};
 use assessment::assess::findings_of;
 use assessment::results::Listed;
 use document::content::{Block, Cell, Column, Content, Illustration, Table, Word};
 use figure::pairs::{Pair, PairsPicture};
 use figure::{self, Head, PHONE, WIDE, slug};
 use language::as_written;
-use quantity::format::{percent, significant};
+use message::{Digits, Message, Share, Shown, Spoken, count, reported as said, word as words};
 use quantity::{Amount, Check, Finding, Stage};
 use record::Error;
 use record::model::{State, VerdictWord};
@@ -27,8 +27,8 @@ pub fn fill(store: &Store, reported: &[&Listed], alone: bool, out: &mut Content)
     }
     let findings = findings_by_subject(store)?;
     if alone {
-        out.subtitle = format!("{} reported results", reported.len());
-        out.asked.push("What do the reported concentrations hold, how far do blanks and replicates bear them, and what is missing before one may rely on them?".into());
+        out.subtitle = said::Subtitle { results: count(reported.len()) }.text();
+        out.asked.push(said::Asked.text());
         out.found = found(reported, &series);
     }
     let mut blocks = vec![];
@@ -40,7 +40,7 @@ pub fn fill(store: &Store, reported: &[&Listed], alone: bool, out: &mut Content)
         blocks.push(Block::Table(evidence(&series, &findings)));
         blocks.extend(pairs(store, reported)?.map(Block::Figure));
     }
-    out.sections.push(section("Concentrations as laboratories reported them", blocks));
+    out.sections.push(section(said::Title.text(), blocks));
     Ok(())
 }
 
@@ -61,34 +61,33 @@ fn found(reported: &[&Listed], series: &Series) -> Vec<String> {
     }
     let mut reasons: Vec<(&str, usize)> = reasons.into_iter().collect();
     reasons.sort_by_key(|r| std::cmp::Reverse(r.1));
-    let told: Vec<String> = reasons.iter().map(|(check, n)| format!("{} ({n})", missing(check))).collect();
-    vec![
-        format!(
-            "{} results of {} analytes and fractions came in; {below} of them ({} %) are below a limit.",
-            reported.len(),
-            series.len(),
-            percent(below as f64 / reported.len() as f64, 2)
-        ),
-        format!(
-            "{} results of well and river water are accepted, {} provisional, {} rejected. What holds them back: {}.",
-            of(VerdictWord::Accepted),
-            of(VerdictWord::Provisional),
-            of(VerdictWord::Rejected),
-            told.join("; ")
-        ),
-        "Provisional does not say that a number is wrong. It says what would have to be shown before one may build on it.".into(),
-    ]
+    let missing = reasons.iter().rev().map(|(check, n)| missing(check, *n));
+    let missing = missing.reduce(|more, one| said::MissingMore { one, more }.into());
+    let found = said::Found {
+        results: count(reported.len()),
+        series: count(series.len()),
+        below: count(below),
+        share: Share::new(below as f64 / reported.len() as f64, Digits::Significant(2)),
+    };
+    let [accepted, provisional, rejected] =
+        [VerdictWord::Accepted, VerdictWord::Provisional, VerdictWord::Rejected].map(|w| count(of(w)));
+    let judged = match missing {
+        Some(missing) => said::JudgedWith { accepted, provisional, rejected, missing }.text(),
+        None => said::Judged { accepted, provisional, rejected }.text(),
+    };
+    vec![found.text(), judged, said::Provisional.text()]
 }
 
-/// What a check that decided was missing, in words.
-fn missing(check: &str) -> &str {
+/// What a check that decided was missing, and of how many results.
+fn missing(check: &str, results: usize) -> Message {
+    let results = count(results);
     match Check::from_text(check) {
-        Some(Check::NumberRecovery) => "no spike shows that nothing was lost",
-        Some(Check::NumberUncertainty) => "the report states no uncertainty of the value",
-        Some(Check::NumberBlanks) => "too few blanks of the analyte",
-        Some(Check::NumberEstimated) => "the laboratory itself calls the value an estimate",
-        Some(Check::NumberLimit) => "not detected, but not said below what",
-        _ => check,
+        Some(Check::NumberRecovery) => said::MissingRecovery { results }.into(),
+        Some(Check::NumberUncertainty) => said::MissingUncertainty { results }.into(),
+        Some(Check::NumberBlanks) => said::MissingBlanks { results }.into(),
+        Some(Check::NumberEstimated) => said::MissingEstimated { results }.into(),
+        Some(Check::NumberLimit) => said::MissingLimit { results }.into(),
+        _ => said::MissingOther { check: check.into(), results }.into(),
     }
 }
 
@@ -108,38 +107,30 @@ fn waters(reported: &[&Listed]) -> Table {
         .map(|a| {
             let one = |bottle: &str| reported.iter().find(|r| r.bottle == bottle && r.analyte == **a);
             let unit = reported.iter().find(|r| r.analyte == **a).map_or_else(String::new, |r| unit(r));
-            let mut row = vec![Cell::Text((*a).to_string()), Cell::Text(unit)];
+            let named = Message::named("condition", a).map_or_else(|| as_written(a), |m| m.text());
+            let mut row = vec![Cell::Text(named), Cell::Text(unit)];
             row.extend(columns.iter().map(|b| {
                 one(b).map_or(Cell::Missing("–".into()), |r| Cell::Text(number(r.amount.as_ref())).of(&r.result))
             }));
             row
         })
         .collect();
-    let mut heads = vec![Column::words("analyte"), Column::words("unit")];
-    heads.extend(columns.iter().map(|b| Column::words(&as_written(b))));
-    Table {
-        caption: "Major ions and other reported concentrations".into(),
-        columns: heads,
-        rows,
-        notes: vec![
-            "± is the expanded uncertainty, k = 2, where the laboratory states one; < is its limit, not a value."
-                .into(),
-        ],
-    }
+    let mut heads = vec![Column::words(words::Analyte.text()), Column::words(words::Unit.text())];
+    heads.extend(columns.iter().map(|b| Column::words(as_written(b))));
+    Table { caption: said::Waters.text(), columns: heads, rows, notes: vec![said::WatersNote.text()] }
 }
 
 /// The number without its unit.
 fn number(a: Option<&Amount>) -> String {
-    let Some(a) = a else { return "< not stated".into() };
-    match a {
-        Amount::Measured(m) => {
-            let (v, u) = quantity::format::value_and_expanded(m, 2.0);
-            format!("{v} ± {u}")
-        }
-        Amount::Stated(s) => quantity::format::significant_trimmed(s.value, 4),
-        Amount::Below(b) => format!("< {}", quantity::format::significant_trimmed(b.limit, 3)),
-        Amount::Above(b) => format!("> {}", quantity::format::significant_trimmed(b.limit, 3)),
-    }
+    let Some(a) = a else { return said::BelowNotStated.text() };
+    let bound = |relation: &str, limit| Shown { relation: relation.into(), ..Shown::trimmed(limit, 3, "") };
+    let shown = match a {
+        Amount::Measured(m) => Shown { unit: String::new(), ..m.shown(2.0) },
+        Amount::Stated(s) => Shown::trimmed(s.value, 4, ""),
+        Amount::Below(b) => bound("<", b.limit),
+        Amount::Above(b) => bound(">", b.limit),
+    };
+    shown.text()
 }
 
 /// Findings on the water as a whole, each once.
@@ -147,32 +138,40 @@ fn meaning(reported: &[&Listed], findings: &BTreeMap<i64, Vec<Finding>>) -> Vec<
     let mut out: Vec<Finding> = vec![];
     for r in reported {
         for f in findings.get(&r.subject).into_iter().flatten().filter(|f| f.stage == Stage::Meaning) {
-            let sentence = format!("{}: {}", as_written(r.well.as_deref().unwrap_or(&r.bottle)), language::finding(f));
-            if !out.iter().any(|o| o.sentence == sentence) {
-                out.push(Finding { sentence, message: None, ..f.clone() });
+            let told = of_well(r.well.as_deref().unwrap_or(&r.bottle), f);
+            if !out.iter().any(|o| o.sentence == told.sentence) {
+                out.push(told);
             }
         }
     }
     out
 }
 
+/// A finding with the well that it speaks of; of one that has its English alone the English does.
+fn of_well(well: &str, f: &Finding) -> Finding {
+    let message = f.message.clone().map(|finding| Message::from(said::OfWell { well: well.into(), finding }));
+    let sentence =
+        message.as_ref().map_or_else(|| format!("{}: {}", as_written(well), f.sentence), Message::in_english);
+    Finding { sentence, message, ..f.clone() }
+}
+
 fn inventory(series: &Series) -> Table {
     let rows =
         series.iter().map(|((analyte, fraction, unit), rs)| inventory_row(analyte, fraction, unit, rs)).collect();
     Table {
-        caption: "What came in, by analyte and fraction".into(),
+        caption: said::Inventory.text(),
         columns: vec![
-            Column::words("analyte, fraction"),
-            Column::words("unit"),
-            Column::numbers("results", "n"),
-            Column::numbers("below limit", "n"),
-            Column::numbers("estimated", "n"),
-            Column::words("values"),
-            Column::words("limits"),
-            Column::words("verdict"),
+            Column::words(said::AnalyteFraction.text()),
+            Column::words(words::Unit.text()),
+            Column::numbers(said::Results.text(), "n"),
+            Column::numbers(said::BelowLimit.text(), "n"),
+            Column::numbers(said::Estimated.text(), "n"),
+            Column::words(said::Values.text()),
+            Column::words(said::Limits.text()),
+            Column::words(words::Verdict.text()),
         ],
         rows,
-        notes: vec!["The verdict shown is the least favourable one of the series. Values and limits from lowest to highest, as reported, to two digits; the reports state no uncertainty of them.".into()],
+        notes: vec![said::InventoryNote.text()],
     }
 }
 
@@ -181,9 +180,10 @@ fn inventory_row(analyte: &str, fraction: &str, unit: &str, rs: &[&Listed]) -> V
     let values: Vec<f64> = rs.iter().filter_map(|r| r.amount.as_ref()?.value()).collect();
     let limits: Vec<f64> =
         rs.iter().filter_map(|r| if let Some(Amount::Below(b)) = &r.amount { Some(b.limit) } else { None }).collect();
+    let shown = |x| Shown::significant(x, 2, "").text();
     let range = |v: &[f64]| match (v.iter().copied().reduce(f64::min), v.iter().copied().reduce(f64::max)) {
-        (Some(a), Some(b)) if a < b => Cell::Text(format!("{} – {}", significant(a, 2), significant(b, 2))),
-        (Some(a), _) => Cell::Text(significant(a, 2)),
+        (Some(a), Some(b)) if a < b => Cell::Text(format!("{} – {}", shown(a), shown(b))),
+        (Some(a), _) => Cell::Text(shown(a)),
         _ => Cell::Missing("–".into()),
     };
     vec![
@@ -200,13 +200,18 @@ fn inventory_row(analyte: &str, fraction: &str, unit: &str, rs: &[&Listed]) -> V
 
 /// "Lead, filtered"; conditions of the water have no fraction.
 fn named(analyte: &str, fraction: &str) -> String {
-    let name = capital(element(analyte));
-    if CONDITIONS.contains(&analyte) { name } else { format!("{name}, {fraction}") }
+    let name = capital(&substance(analyte));
+    if CONDITIONS.contains(&analyte) {
+        name
+    } else {
+        said::Analyte { analyte: name.into(), fraction: fraction.into() }.text()
+    }
 }
 
 /// What blanks and replicates say, one row an analyte and fraction.
 fn evidence(series: &Series, findings: &BTreeMap<i64, Vec<Finding>>) -> Table {
     let mut rows: BTreeMap<String, Vec<Cell>> = BTreeMap::new();
+    let too_few = || Cell::Missing(said::TooFew.text());
     for ((analyte, fraction, _), rs) in series.iter().filter(|((a, ..), _)| !CONDITIONS.contains(a)) {
         let find =
             |check: Check| rs.iter().filter_map(|r| findings.get(&r.subject)).flatten().find(|f| f.check == check);
@@ -215,7 +220,8 @@ fn evidence(series: &Series, findings: &BTreeMap<i64, Vec<Finding>>) -> Table {
         };
         let (blanks, pairs) = (find(Check::NumberBlanks), find(Check::NumberReplicates));
         let whole = |a: Option<Amount>| {
-            a.and_then(|a| a.value()).map_or(Cell::Missing("none".into()), |v| Cell::Text(format!("{v:.0}")))
+            a.and_then(|a| a.value())
+                .map_or_else(|| Cell::Missing(words::None.text()), |v| Cell::Text(Shown::decimals(v, 0, "").text()))
         };
         let limit = number(blanks, "limit of the blanks");
         let spread = number(pairs, "relative standard deviation").or(number(pairs, "standard deviation"));
@@ -227,31 +233,28 @@ fn evidence(series: &Series, findings: &BTreeMap<i64, Vec<Finding>>) -> Table {
                 Cell::Text(named(analyte, fraction)),
                 whole(number(blanks, "blanks")),
                 whole(number(blanks, "found in")),
-                limit.map_or(Cell::Missing("too few".into()), |l| Cell::Text(l.in_words())),
+                limit.map_or_else(too_few, |l| Cell::Text(l.with_u().text())),
                 whole(number(pairs, "pairs")),
                 spread
                     .filter(|_| number(pairs, "pairs").and_then(|a| a.value()).is_some_and(|n| n >= 3.0))
-                    .map_or(Cell::Missing("too few".into()), |s| {
-                        Cell::Text(format!("{} {}", significant(s.value().unwrap_or(0.0), 2), s.unit()))
+                    .map_or_else(too_few, |s| {
+                        Cell::Text(Shown::significant(s.value().unwrap_or(0.0), 2, s.unit().to_string()).text())
                     }),
             ]
         });
     }
     Table {
-        caption: "What blanks and replicates of the same programme say".into(),
+        caption: said::Evidence.text(),
         columns: vec![
-            Column::words("analyte, fraction"),
-            Column::numbers("blanks", "n"),
-            Column::numbers("found in", "n"),
-            Column::words("nine samples in ten"),
-            Column::numbers("replicate pairs", "n"),
-            Column::words("spread of one value"),
+            Column::words(said::AnalyteFraction.text()),
+            Column::numbers(words::Blanks.text(), "n"),
+            Column::numbers(said::FoundIn.text(), "n"),
+            Column::words(said::NineInTen.text()),
+            Column::numbers(said::Pairs.text(), "n"),
+            Column::words(said::Spread.text()),
         ],
         rows: rows.into_values().collect(),
-        notes: vec![
-            "Nine samples in ten: with 95 % confidence no more than a tenth of samples handled alike hold more than this from elsewhere; censored blanks count at their limit; it takes 29 blanks.".into(),
-            "Spread of one value: standard deviation from replicate pairs, relative where all values are above zero.".into(),
-        ],
+        notes: vec![said::NineInTenNote.text(), said::SpreadNote.text()],
     }
 }
 
@@ -277,14 +280,14 @@ fn pairs(store: &Store, reported: &[&Listed]) -> Result<Option<Illustration>, Er
         .filter(|v| v.len() > 1)
         .filter_map(|v| Some(pair(v[0].amount.as_ref()?, v[1].amount.as_ref()?)))
         .collect();
-    let name = element(analyte);
+    let name = || substance(analyte).into();
     let picture = PairsPicture {
         head: Head {
             id: slug(&format!("replicates-{analyte}")),
-            title: format!("Replicate samples: {name}"),
-            desc: format!("Relative difference of replicate pairs of {name} against their level."),
+            title: said::Replicates { analyte: name() }.text(),
+            desc: said::ReplicatesShown { analyte: name() }.text(),
         },
-        under: format!("{} pairs; the report states no uncertainty, so this is what is known of it.", pairs.len()),
+        under: said::ReplicatesUnder { pairs: count(pairs.len()) }.text(),
         unit,
         pairs,
         limit_percent: None,
@@ -292,7 +295,7 @@ fn pairs(store: &Store, reported: &[&Listed]) -> Result<Option<Illustration>, Er
     Ok(Some(Illustration {
         wide: figure::pairs::draw(&picture, WIDE),
         phone: Some(figure::pairs::draw(&picture, PHONE)),
-        caption: format!("Differences of replicate samples, {name}, the analyte with most pairs."),
+        caption: said::ReplicatesCaption { analyte: name() }.text(),
     }))
 }
 

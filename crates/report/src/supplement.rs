@@ -9,13 +9,15 @@
 //! Purpose of Analytical Methods, from memory): line, limits, recovery, precision, trueness,
 //! interferences, uncertainty.
 
-use super::{Run, methods, section, start, word};
+use super::{Run, methods, section, start, title, word};
 use assessment::derive;
 use assessment::results::{self, Listed};
 use document::content::{Block, Cell, Column, Content, Section, Table};
+use language::as_written;
 use measurement::run::{Analyte, AnalyteSummary, ReducedRun, Role, RunResult};
-use quantity::format::{percent, significant};
-use quantity::{Amount, Measured};
+use message::{Digits, Message, Share, Shown, Spoken, count, supplement as said, word as words};
+use quantity::format::significant;
+use quantity::{Amount, Contribution, Measured};
 use record::Error;
 use record::store::Store;
 use std::collections::BTreeMap;
@@ -42,13 +44,10 @@ pub fn supplement(store: &Store, name: &str, sums: &[(String, String)]) -> Resul
         }
     }
     let mut out = start(store, name, &all)?;
-    out.title = format!("Supplement for reviewers. {}", out.title);
+    out.title = said::Title { title: title(&store.sites()?) }.text();
     out.asked = vec![];
-    out.sections.push(section("What stands here", vec![Block::Text(format!(
-        "For the reviewers of a paper: {} results with their blanks, limits and verdicts, the validation of the method from its instrument runs ({}), and the evidence behind it. The folder data beside this file is the whole record as an open data package: tables, raw files, provenance and sums; it reads back into a programme of its own with the same event chain.",
-        all.len(),
-        runs.len()
-    ))]));
+    let opening = said::Opening { results: count(all.len()), runs: count(runs.len()) }.text();
+    out.sections.push(section(said::WhatStandsHere.text(), vec![Block::Text(opening)]));
     out.sections.extend(runs.iter().map(validation));
     if let Some(reported) = reported(&all) {
         out.sections.push(reported);
@@ -60,7 +59,7 @@ pub fn supplement(store: &Store, name: &str, sums: &[(String, String)]) -> Resul
     Ok(out)
 }
 
-fn none(why: &str) -> Cell {
+fn none(why: impl Into<String>) -> Cell {
     Cell::Missing(why.into())
 }
 
@@ -68,41 +67,54 @@ fn text(t: impl Into<String>) -> Cell {
     Cell::Text(t.into())
 }
 
+/// To a number of significant digits.
+fn digits(x: f64, figures: i32) -> Shown {
+    Shown::significant(x, figures, "")
+}
+
 fn number(x: Option<f64>, figures: i32) -> Cell {
-    x.filter(|v| v.is_finite()).map_or(none("–"), |v| text(significant(v, figures)))
+    x.filter(|v| v.is_finite()).map_or(none("–"), |v| text(digits(v, figures).text()))
+}
+
+/// Percent of a share, to two digits.
+fn share(x: f64) -> Share {
+    Share::new(x, Digits::Significant(2))
 }
 
 /// Value and standard uncertainty, each to the digits that the uncertainty supports.
 fn pair(m: &Measured) -> [Cell; 2] {
-    let (value, u) = quantity::format::value_and_expanded(m, 1.0);
-    [text(value), text(u)]
+    let decimals = quantity::format::decimals_for(m.u, 2);
+    [m.value, m.u].map(|x| text(Shown::decimals(x, decimals, "").text()))
 }
 
 /// `0.93 ± 0.04`: value and standard uncertainty in one cell.
 fn both(m: &Measured) -> Cell {
-    let (value, u) = quantity::format::value_and_expanded(m, 1.0);
-    text(format!("{value} ± {u}"))
+    text(Shown { unit: String::new(), ..m.shown(1.0) }.text())
 }
 
-/// What tables say under them where `both` stands in them.
-const STANDARD: &str = "± is the standard uncertainty, k = 1.";
-
 fn name(a: &Analyte) -> String {
-    format!("{} {} {}", a.element, a.isotopes, a.resolution)
+    named(&a.element, &a.isotopes, &a.resolution)
+}
+
+fn named(element: &str, isotopes: &str, resolution: &str) -> String {
+    said::Analyte { element: element.into(), isotopes: isotopes.into(), resolution: resolution.into() }.text()
 }
 
 /// The mean to two digits; the word where there is nothing.
-fn middle(values: &[f64], nothing: &str) -> Cell {
-    if values.is_empty() { none(nothing) } else { text(significant(measurement::blank::centre(values).value, 2)) }
+fn middle(values: &[f64], nothing: impl Into<String>) -> Cell {
+    if values.is_empty() { none(nothing) } else { text(digits(measurement::blank::centre(values).value, 2).text()) }
 }
 
 /// `101, s 4 (3)`: mean, standard deviation, number.
 fn mean_of(values: &[f64], figures: i32) -> Cell {
     let c = measurement::blank::centre(values);
     match values {
-        [] => none("none"),
-        [only] => text(format!("{} (1)", significant(*only, figures))),
-        _ => text(format!("{}, s {} ({})", significant(c.value, figures), significant(c.sd, 2), values.len())),
+        [] => none(words::None.text()),
+        [only] => text(said::MeanOfOne { value: digits(*only, figures) }.text()),
+        _ => {
+            let (mean, sd, n) = (digits(c.value, figures), digits(c.sd, 2), count(values.len()));
+            text(said::Mean { mean, sd, n }.text())
+        }
     }
 }
 
@@ -110,11 +122,11 @@ fn validation(run: &Run) -> Section {
     let reduced = &run.reduced;
     let unit = reduced.results.first().map_or_else(String::new, |r| r.net.unit.to_string());
     let blocks = vec![
-        Block::Text("Line and limits hold for an undiluted sample in a bottle as large as those of the blanks. L_C, L_D and L_Q are on the net scale, from the field blanks. P: probability of residuals as large by chance; widened: factor on the points’ own uncertainty where the line did not fit.".into()),
+        Block::Text(said::ValidationText.text()),
         Block::Table(line_table(reduced, &unit)),
         Block::Table(performance_table(reduced, &unit)),
     ];
-    section(&format!("Method validation, run {}", reduced.name), blocks)
+    section(said::Validation { run: reduced.name.as_str().into() }.text(), blocks)
 }
 
 fn line_table(run: &ReducedRun, unit: &str) -> Table {
@@ -123,32 +135,32 @@ fn line_table(run: &ReducedRun, unit: &str) -> Table {
         vec![
             text(name(&a.analyte)),
             text(a.line.points.len().to_string()),
-            text(format!("0 to {}", significant(highest, 3))),
-            text(significant(a.line.slope, 4)),
+            text(said::FromZero { highest: digits(highest, 3) }.text()),
+            text(digits(a.line.slope, 4).text()),
             number(Some(a.line.p_lack_of_fit), 2),
-            text(significant(a.line.widened, 3)),
-            a.blank.as_ref().map_or(none("none"), |b| text(b.n.to_string())),
+            text(digits(a.line.widened, 3).text()),
+            a.blank.as_ref().map_or_else(|| none(words::None.text()), |b| text(b.n.to_string())),
             number(a.limits.as_ref().map(|l| l.critical_value), 2),
             number(a.limits.as_ref().map(|l| l.detection_limit), 2),
             number(a.limits.as_ref().and_then(|l| l.quantification_limit), 2),
         ]
     };
     Table {
-        caption: "Line and limits of each analyte".into(),
+        caption: said::Line.text(),
         columns: vec![
-            Column::words("analyte"),
-            Column::numbers("points", ""),
-            Column::words(&format!("range, {unit}")),
-            Column::numbers("slope", &format!("counts/s per {unit}")),
+            Column::words(words::Analyte.text()),
+            Column::numbers(said::Points.text(), ""),
+            Column::words(said::Range { unit: unit.into() }.text()),
+            Column::numbers(words::Slope.text(), &said::Response { unit: unit.into() }.text()),
             Column::numbers("P", ""),
-            Column::numbers("widened", ""),
-            Column::numbers("field blanks", "n"),
+            Column::numbers(said::Widened.text(), ""),
+            Column::numbers(words::FieldBlanks.text(), "n"),
             Column::numbers("L_C", unit),
             Column::numbers("L_D", unit),
             Column::numbers("L_Q", unit),
         ],
         rows: run.analytes.iter().map(row).collect(),
-        notes: vec!["A dash: the evidence does not give it.".into()],
+        notes: vec![said::Dash.text()],
     }
 }
 
@@ -174,33 +186,30 @@ fn performance_table(run: &ReducedRun, unit: &str) -> Table {
             text(name(&a.analyte)),
             mean_of(&recovery, 3),
             middle(&levels, "–"),
-            text(percent(a.between_vials, 2)),
-            pairs
-                .iter()
-                .copied()
-                .reduce(f64::max)
-                .map_or(none("no pair"), |m| text(format!("{} ({})", significant(m, 2), pairs.len()))),
+            text(digits(100.0 * a.between_vials, 2).text()),
+            pairs.iter().copied().reduce(f64::max).map_or_else(
+                || none(said::NoPair.text()),
+                |m| text(said::Largest { largest: digits(m, 2), n: count(pairs.len()) }.text()),
+            ),
             mean_of(&trueness, 3),
             text(interference(run, a)),
             middle(&relative, "–"),
         ]
     };
     Table {
-        caption: "Recovery, precision, trueness, interferences, uncertainty".into(),
+        caption: said::Performance.text(),
         columns: vec![
-            Column::words("analyte"),
-            Column::words("recovery, %: mean, s (n)"),
-            Column::numbers("water’s level", unit),
-            Column::numbers("between vials", "%"),
-            Column::words("largest difference of duplicates, % (pairs)"),
-            Column::words("reference material, % of assigned"),
-            Column::words("overlaps taken off, largest share"),
-            Column::numbers("mean u of waters", "%"),
+            Column::words(words::Analyte.text()),
+            Column::words(said::RecoveryMean.text()),
+            Column::numbers(said::LevelOfWater.text(), unit),
+            Column::numbers(words::BetweenVials.text(), "%"),
+            Column::words(said::DifferenceOfDuplicates.text()),
+            Column::words(said::ReferenceOfAssigned.text()),
+            Column::words(said::OverlapsTakenOff.text()),
+            Column::numbers(said::MeanU.text(), "%"),
         ],
         rows: run.analytes.iter().map(row).collect(),
-        notes: vec![
-            "Recovery of spikes in the water of the programme, at its own level. Each spike, pair and reference vial stands below.".into(),
-        ],
+        notes: vec![said::PerformanceNote.text()],
     }
 }
 
@@ -228,11 +237,11 @@ fn interference(run: &ReducedRun, a: &AnalyteSummary) -> String {
         .collect();
     species.dedup();
     if species.is_empty() {
-        return "none in the recipe".into();
+        return said::NoOverlap.text();
     }
     let of = |r: &&RunResult| r.analyte == a.analyte && is_water(r.role);
     let largest = run.results.iter().filter(of).map(|r| r.interference_share).fold(0.0, f64::max);
-    format!("{}: {} %", species.join(", "), percent(largest, 2))
+    said::Overlaps { species: species.join(", ").into(), share: share(largest) }.text()
 }
 
 fn blanks(run: &ReducedRun) -> Section {
@@ -257,19 +266,21 @@ fn blanks(run: &ReducedRun) -> Section {
         })
         .collect();
     let unit = run.results.first().map_or_else(String::new, |r| r.net.unit.to_string());
-    let heading = |(_, word): &(Role, &str)| Column::words(&format!("{word}, {unit}"));
-    let table = Table {
-        caption: "Blanks by kind: mean, standard deviation (number), gross".into(),
-        columns: [Column::words("analyte")].into_iter().chain(shown.iter().map(heading)).collect(),
-        rows,
-        notes: vec!["Gross: over the zero of the calibration, no other blank taken off. A blank that a person took out of the evidence is not counted; the data package has it with the reason.".into()],
+    let heading = |(_, kind): &(Role, &str)| {
+        Column::words(said::BlankKind { kind: (*kind).into(), unit: unit.as_str().into() }.text())
     };
-    section(&format!("Blanks, run {}", run.name), vec![Block::Table(table)])
+    let table = Table {
+        caption: said::BlanksByKind.text(),
+        columns: [Column::words(words::Analyte.text())].into_iter().chain(shown.iter().map(heading)).collect(),
+        rows,
+        notes: vec![said::BlanksNote.text()],
+    };
+    section(said::Blanks { run: run.name.as_str().into() }.text(), vec![Block::Table(table)])
 }
 
 fn recoveries(run: &ReducedRun) -> Section {
     let unit = run.results.first().map_or_else(String::new, |r| r.net.unit.to_string());
-    let kind = |role: Role| if role == Role::FieldSpike { "field" } else { "laboratory" };
+    let kind = |role: Role| if role == Role::FieldSpike { said::Field.text() } else { said::Laboratory.text() };
     let spikes = run.spikes.iter().map(|s| {
         vec![
             text(name(&s.analyte)),
@@ -289,7 +300,7 @@ fn recoveries(run: &ReducedRun) -> Section {
             text(vial(d.position)),
             both(&d.difference),
             number(Some(d.relative_percent), 2),
-            text(significant(d.allowed, 2)),
+            text(digits(d.allowed, 2).text()),
         ]
     });
     let references = run.references.iter().filter(|r| is_reference(run, r.position)).map(|r| {
@@ -298,28 +309,54 @@ fn recoveries(run: &ReducedRun) -> Section {
             text(&r.vial),
             both(&r.found),
             both(&r.assigned),
-            text(significant(r.zeta, 2)),
-            text(significant(r.e_n, 2)),
+            text(digits(r.zeta, 2).text()),
+            text(digits(r.e_n, 2).text()),
         ]
     });
-    let table = |caption: &str, headings: &[&str], rows: Vec<Vec<Cell>>| {
-        let columns = headings.iter().map(|h| Column::words(*h)).collect();
-        Block::Table(Table { caption: format!("{caption}, {unit}"), columns, rows, notes: vec![STANDARD.into()] })
+    let unit = || unit.as_str().into();
+    let table = |caption: String, columns: Vec<Column>, rows: Vec<Vec<Cell>>| {
+        Block::Table(Table { caption, columns, rows, notes: vec![said::Standard.text()] })
     };
     let blocks = vec![
         table(
-            "Spikes",
-            &["analyte", "vial", "spiked in the", "water", "level", "added", "recovery, %"],
+            said::Spikes { unit: unit() }.text(),
+            vec![
+                Column::words(words::Analyte.text()),
+                Column::names(said::Vial.text()),
+                Column::words(said::SpikedIn.text()),
+                Column::names(words::Water.text()),
+                Column::words(said::Level.text()),
+                Column::words(said::Added.text()),
+                Column::words(said::Recovery.text()),
+            ],
             spikes.collect(),
         ),
         table(
-            "Duplicates",
-            &["analyte", "sample", "duplicate", "difference", "% of the mean", "allowed by the budgets"],
+            said::Duplicates { unit: unit() }.text(),
+            vec![
+                Column::words(words::Analyte.text()),
+                Column::names(words::Sample.text()),
+                Column::names(said::Duplicate.text()),
+                Column::words(said::Difference.text()),
+                Column::words(said::OfTheMean.text()),
+                Column::words(said::Allowed.text()),
+            ],
             pairs.collect(),
         ),
-        table("Reference materials", &["analyte", "vial", "found", "assigned", "zeta", "E_n"], references.collect()),
+        table(
+            said::References { unit: unit() }.text(),
+            vec![
+                Column::words(words::Analyte.text()),
+                Column::names(said::Vial.text()),
+                Column::words(words::Found.text()),
+                Column::words(said::Assigned.text()),
+                Column::words("zeta"),
+                Column::words("E_n"),
+            ],
+            references.collect(),
+        ),
     ];
-    section(&format!("Recoveries, duplicates, reference materials, run {}", run.name), blocks)
+    section(said::Recoveries { run: run.name.as_str().into() }.text(), blocks)
 }
 
 fn budgets(run: &ReducedRun) -> Section {
@@ -332,28 +369,29 @@ fn budgets(run: &ReducedRun) -> Section {
             let mut parts: Vec<_> = r.budget.iter().collect();
             parts.sort_by(|a, b| b.share.total_cmp(&a.share));
             let named = parts.iter().take(NAMED_PARTS);
-            let mut words: Vec<String> = named.map(|c| format!("{} {} %", c.input, percent(c.share, 2))).collect();
+            let part = |c: &&Contribution| said::Part { input: c.input.as_str().into(), share: share(c.share) }.text();
+            let mut told: Vec<String> = named.map(part).collect();
             let rest: f64 = parts.iter().skip(NAMED_PARTS).map(|c| c.share).sum();
             if rest > 0.0 {
-                words.push(format!("{} others {} %", parts.len() - NAMED_PARTS, percent(rest, 2)));
+                told.push(said::Others { parts: count(parts.len() - NAMED_PARTS), share: share(rest) }.text());
             }
             let [value, u] = pair(&r.net);
-            vec![text(name(&r.analyte)), text(&r.vial), value, u, text(words.join("; "))]
+            vec![text(name(&r.analyte)), text(&r.vial), value, u, text(told.join("; "))]
         })
         .collect();
     let table = Table {
-        caption: "Uncertainty budget of each result: share of the variance".into(),
+        caption: said::Budget.text(),
         columns: vec![
-            Column::words("analyte"),
-            Column::words("vial"),
-            Column::numbers("net value", &unit),
+            Column::words(words::Analyte.text()),
+            Column::names(said::Vial.text()),
+            Column::numbers(said::NetValue.text(), &unit),
             Column::numbers("u", &unit),
-            Column::words("where its uncertainty comes from"),
+            Column::words(said::ComesFrom.text()),
         ],
         rows,
-        notes: vec!["The derivation of each result down to the counts stands in data/record/derivation.csv.".into()],
+        notes: vec![said::BudgetNote.text()],
     };
-    section(&format!("Budgets, run {}", run.name), vec![Block::Table(table)])
+    section(said::Budgets { run: run.name.as_str().into() }.text(), vec![Block::Table(table)])
 }
 
 /// Results by analyte and unit.
@@ -363,41 +401,42 @@ type ByAnalyte<'a> = BTreeMap<(String, String), Vec<&'a Listed>>;
 fn reported(all: &[Listed]) -> Option<Section> {
     let mut groups: BTreeMap<(String, String), ByAnalyte> = BTreeMap::new();
     for r in all.iter().filter(|r| r.gross.is_none() && r.amount.is_some()) {
-        let or = |t: &Option<String>, what: &str| t.clone().unwrap_or_else(|| format!("{what} not stated"));
-        let group = groups.entry((or(&r.laboratory, "laboratory"), or(&r.method, "method"))).or_default();
+        let laboratory = r.laboratory.as_deref().map_or_else(|| said::LaboratoryNotStated.text(), as_written);
+        let method = r.method.as_deref().map_or_else(|| said::MethodNotStated.text(), as_written);
+        let group = groups.entry((laboratory, method)).or_default();
         group.entry((r.analyte.clone(), super::unit(r))).or_default().push(r);
     }
     if groups.is_empty() {
         return None;
     }
-    let mut blocks = vec![Block::Text("Results that came as concentrations: line, budget and raw counts are with the laboratory. Blanks are those of the same laboratory and method.".into())];
+    let mut blocks = vec![Block::Text(said::ReportedText.text())];
     for ((laboratory, method), analytes) in groups {
         blocks.push(Block::Heading(format!("{laboratory}; {method}")));
         blocks.push(Block::Table(reported_table(&laboratory, analytes)));
     }
-    Some(section("Reported results", blocks))
+    Some(section(said::Reported.text(), blocks))
 }
 
 fn reported_table(laboratory: &str, analytes: ByAnalyte) -> Table {
-    let rows = analytes.into_iter().map(|((analyte, unit), rows)| reported_row(analyte, unit, rows)).collect();
+    let rows = analytes.into_iter().map(|((analyte, unit), rows)| reported_row(&analyte, unit, rows)).collect();
     Table {
-        caption: format!("Reported, {laboratory}"),
+        caption: said::ReportedBy { laboratory: laboratory.into() }.text(),
         columns: vec![
-            Column::words("analyte"),
-            Column::words("unit"),
-            Column::numbers("results", "n"),
-            Column::numbers("below", "n"),
-            Column::numbers("reporting limit", ""),
-            Column::numbers("mean u", "%"),
-            Column::numbers("blanks with a value", ""),
-            Column::numbers("highest blank", ""),
+            Column::words(words::Analyte.text()),
+            Column::words(words::Unit.text()),
+            Column::numbers(said::Results.text(), "n"),
+            Column::numbers(said::Below.text(), "n"),
+            Column::numbers(said::ReportingLimit.text(), ""),
+            Column::numbers(said::MeanUOfReported.text(), "%"),
+            Column::numbers(said::BlanksWithValue.text(), ""),
+            Column::numbers(said::HighestBlank.text(), ""),
         ],
         rows,
         notes: vec![],
     }
 }
 
-fn reported_row(analyte: String, unit: String, rows: Vec<&Listed>) -> Vec<Cell> {
+fn reported_row(analyte: &str, unit: String, rows: Vec<&Listed>) -> Vec<Cell> {
     let (blanks, waters): (Vec<&Listed>, Vec<&Listed>) = rows.into_iter().partition(|r| r.kind.is_blank());
     let below = waters.iter().filter(|r| matches!(r.amount, Some(Amount::Below(_)))).count();
     let limits = waters.iter().filter_map(|r| r.reporting_limit);
@@ -408,52 +447,60 @@ fn reported_row(analyte: String, unit: String, rows: Vec<&Listed>) -> Vec<Cell> 
     });
     let relative: Vec<f64> = relative.collect();
     let seen: Vec<f64> = blanks.iter().filter_map(|r| r.amount.as_ref()?.value()).collect();
-    let limit = match (significant(low, 3), significant(high, 3)) {
-        _ if low > high => none("not stated"),
-        (low, high) if low == high => text(low),
-        (low, high) => text(format!("{low} to {high}")),
+    let limit = if low > high {
+        none(said::NotStated.text())
+    } else if significant(low, 3) == significant(high, 3) {
+        text(digits(low, 3).text())
+    } else {
+        text(said::FromTo { low: digits(low, 3), high: digits(high, 3) }.text())
     };
+    let with_value = said::Of { found: count(seen.len()), blanks: count(blanks.len()) };
     vec![
-        text(analyte),
+        text(as_written(analyte)),
         text(unit),
         text(waters.len().to_string()),
         text(below.to_string()),
         limit,
-        middle(&relative, "not stated"),
-        if blanks.is_empty() { none("none") } else { text(format!("{} of {}", seen.len(), blanks.len())) },
+        middle(&relative, said::NotStated.text()),
+        if blanks.is_empty() { none(words::None.text()) } else { text(with_value.text()) },
         number(seen.iter().copied().reduce(f64::max), 2),
     ]
 }
 
 fn results_section(all: &[Listed]) -> Section {
     if all.len() > MOST_PRINTED {
-        let sentence = format!(
-            "The record holds {} results, too many to print: they stand in data/results.csv and data/parquet/results.parquet with the columns of this table.",
-            all.len()
-        );
-        return section("All results", vec![Block::Text(sentence)]);
+        let sentence = said::TooMany { results: count(all.len()) }.text();
+        return section(said::All.text(), vec![Block::Text(sentence)]);
     }
-    let mut blocks = vec![Block::Text("Newest revision of every result, evidence included. Where not detected the upper bound stands, net values are in data/results.csv.".into())];
+    let mut blocks = vec![Block::Text(said::AllText.text())];
     let mut by_analyte: BTreeMap<(&str, &str, &str, String), Vec<&Listed>> = BTreeMap::new();
     for r in all {
         let unit = super::unit(r);
         by_analyte.entry((&r.analyte, &r.isotopes, &r.resolution, unit)).or_default().push(r);
     }
     for ((analyte, isotopes, resolution, _), rows) in by_analyte {
-        let what = [analyte, isotopes, resolution].iter().filter(|t| !t.is_empty()).copied().collect::<Vec<_>>();
-        blocks.push(Block::Table(results_table(&what.join(" "), &rows)));
+        // What a laboratory reported has no isotopes.
+        let what = if isotopes.is_empty() { as_written(analyte) } else { named(analyte, isotopes, resolution) };
+        blocks.push(Block::Table(results_table(what, &rows)));
     }
-    section("All results", blocks)
+    section(said::All.text(), blocks)
 }
 
-fn results_table(what: &str, rows: &[&Listed]) -> Table {
+/// What a row is by a word of the record: "field blank".
+fn row_word(room: &str, word: &str) -> Cell {
+    text(Message::named(room, word).map_or_else(|| word.replace('-', " "), |m| m.text()))
+}
+
+fn results_table(what: String, rows: &[&Listed]) -> Table {
+    let bound =
+        |relation: &str, limit| [text(Shown { relation: relation.into(), ..digits(limit, 2) }.text()), none("–")];
     let shown = |a: Option<&Amount>| -> [Cell; 2] {
         match a {
             None => [none("–"), none("–")],
             Some(Amount::Measured(m)) => pair(m),
-            Some(Amount::Below(b)) => [text(format!("< {}", significant(b.limit, 2))), none("–")],
-            Some(Amount::Above(b)) => [text(format!("> {}", significant(b.limit, 2))), none("–")],
-            Some(a) => [number(a.value(), 3), none("not stated")],
+            Some(Amount::Below(b)) => bound("<", b.limit),
+            Some(Amount::Above(b)) => bound(">", b.limit),
+            Some(a) => [number(a.value(), 3), none(said::NotStated.text())],
         }
     };
     let row = |r: &&Listed| {
@@ -462,49 +509,44 @@ fn results_table(what: &str, rows: &[&Listed]) -> Table {
         let [blank, _] = shown(r.blank.as_ref());
         vec![
             text(&r.bottle),
-            text(r.kind.word().replace('-', " ")),
-            text(r.state.word().replace('-', " ")),
+            row_word("kind", r.kind.word()),
+            row_word("state", r.state.word()),
             value.of(&r.result),
             u,
             gross,
             blank,
             number(r.critical_value, 2),
             number(r.detection_limit, 2),
-            word(r).map_or(none("evidence"), Cell::Verdict),
+            word(r).map_or_else(|| none(said::Evidence.text()), Cell::Verdict),
         ]
     };
     let unit = rows.first().map_or_else(String::new, |r| super::unit(r));
-    let columns = [
-        ("result", unit.as_str()),
-        ("u", unit.as_str()),
-        ("gross", unit.as_str()),
-        ("blank", unit.as_str()),
-        ("L_C", unit.as_str()),
-        ("L_D", unit.as_str()),
-    ];
-    let words = |heading: &str| Column::words(heading);
     Table {
-        caption: format!("{what}: results with blank, limits and verdict"),
-        columns: [words("bottle"), words("kind"), words("state")]
-            .into_iter()
-            .chain(columns.map(|(heading, unit)| Column::numbers(heading, unit)))
-            .chain([words("verdict")])
-            .collect(),
-        rows: rows.iter().map(row).collect(),
-        notes: vec![
-            "u: standard uncertainty, k = 1. <: not detected, the number is the upper bound. L_C, L_D: net scale."
-                .into(),
+        caption: said::ResultsOf { analyte: what.into() }.text(),
+        columns: vec![
+            Column::names(words::Bottle.text()),
+            Column::words(said::Kind.text()),
+            Column::words(said::State.text()),
+            Column::numbers(words::Result.text(), &unit),
+            Column::numbers("u", &unit),
+            Column::numbers(words::Gross.text(), &unit),
+            Column::numbers(words::Blank.text(), &unit),
+            Column::numbers("L_C", &unit),
+            Column::numbers("L_D", &unit),
+            Column::words(words::Verdict.text()),
         ],
+        rows: rows.iter().map(row).collect(),
+        notes: vec![said::ResultsNote.text()],
     }
 }
 
 fn sums_section(sums: &[(String, String)]) -> Section {
     let rows = sums.iter().map(|(file, sum)| vec![text(file), text(sum)]).collect();
     let table = Table {
-        caption: "Files and their sums".into(),
-        columns: vec![Column::words("file"), Column::words("SHA-256")],
+        caption: said::Sums.text(),
+        columns: vec![Column::names(said::File.text()), Column::words("SHA-256")],
         rows,
-        notes: vec!["data/SHA256SUMS and data/BLAKE3SUMS list every file of the package; the sum of the list itself stands here.".into()],
+        notes: vec![said::SumsNote.text()],
     };
-    section("The data package", vec![Block::Table(table)])
+    section(said::Package.text(), vec![Block::Table(table)])
 }

@@ -2,5 +2,6 @@
 
 mod figures;
 mod language;
+mod messages;
 mod report;
 mod specimen;

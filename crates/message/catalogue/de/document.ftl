@@ -1,0 +1,25 @@
+document-share-alone = { $share } ({ $low } bis { $high })
+document-share-water = Anteil des Wassers { $share } ({ $low } bis { $high })
+document-share-water-and-open-air = Anteil des Wassers { $share } ({ $low } bis { $high }), freie Luft nicht gemessen
+document-share-water-and-pipe = { $share } ({ $low } bis { $high }) nicht aus Luft, Flasche oder Labor
+document-share-water-pipe-and-open-air = { $share } ({ $low } bis { $high }) nicht aus Luft, Flasche oder Labor, freie Luft nicht gemessen
+document-result = Ergebnis
+document-value = Wert
+document-verdict = Urteil
+document-because = Begründung
+document-key-results = Die wichtigsten Ergebnisse und ihre Urteile.
+document-meaning = Bedeutung
+document-expanded = ± ist die erweiterte Messunsicherheit, k = { $k }.
+document-expanded-each = ± ist die erweiterte Messunsicherheit, der Erweiterungsfaktor k steht daneben.
+document-not-detected = < heißt: nicht nachgewiesen; die Zahl ist die obere Grenze, kein Wert.
+document-not-stated = † die Quelle gibt keine Unsicherheit an.
+document-water-share = Anteil des Wassers: der Teil des gemessenen Metalls, den die Leerproben dem Wasser lassen, mit seinem 95-%-Intervall.
+document-left-with-pipe = Nicht aus Luft, Flasche oder Labor: der Teil des gemessenen Metalls, den die Leerproben übrig lassen, mit seinem 95-%-Intervall. Keine Leerprobe sieht das Rohr, also bleibt offen, was davon das des Wassers ist.
+document-left-with-open-air = Freie Luft nicht gemessen: Die Flasche stand offen, wo es keine Leerprobe tat; was diese Luft brachte, ist in dem Teil, der übrig bleibt.
+document-programme = Programm
+document-head = Kopf-Hash der Aufzeichnung
+document-events = Ereignisse in der Aufzeichnung
+document-derived-by = hergeleitet mit
+document-last-date = letztes Datum in den Daten
+document-file = Datei { $file }
+document-foot = { $programme } · Aufzeichnung { $head }…

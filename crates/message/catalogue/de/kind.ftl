@@ -1,0 +1,14 @@
+kind-bottle-blank = Flaschenleerprobe
+kind-calibration-blank = Kalibrierleerprobe
+kind-drift-check = Driftkontrolle
+kind-duplicate = Doppelprobe
+kind-equipment-blank = Geräteleerprobe
+kind-field-blank = Feldleerprobe
+kind-field-spike = Zusatz im Feld
+kind-interference-check = Überlagerungskontrolle
+kind-lab-spike = Zusatz im Labor
+kind-procedural-blank = Verfahrensleerprobe
+kind-reference-material = Referenzmaterial
+kind-sample = Probe
+kind-standard = Standard
+kind-trip-blank = Reiseleerprobe

@@ -1,0 +1,100 @@
+supplement-title = Ergänzung für Gutachter. { $title }
+supplement-what-stands-here = Was hier steht
+supplement-opening = Für die Gutachter einer Veröffentlichung: { $results ->
+    [one] { $results } Ergebnis mit seiner Leerprobe, seinen Grenzen und seinem Urteil
+   *[other] { $results } Ergebnisse mit ihren Leerproben, Grenzen und Urteilen
+}, die Validierung des Verfahrens aus seinen Läufen am Gerät ({ $runs }) und die Belege dahinter. Der Ordner data neben dieser Datei ist die ganze Aufzeichnung als offenes Datenpaket: Tabellen, Rohdateien, Herkunft und Prüfsummen; er liest sich in ein eigenes Programm mit derselben Kette von Ereignissen zurück.
+supplement-standard = ± ist die Standardunsicherheit, k = 1.
+supplement-analyte = { $element } { $isotopes } { $resolution ->
+    [low] niedrig
+    [medium] mittel
+    [high] hoch
+   *[other] { $resolution }
+}
+supplement-mean = { $mean }, s { $sd } ({ $n })
+supplement-mean-of-one = { $value } (1)
+supplement-largest = { $largest } ({ $n })
+supplement-validation = Validierung des Verfahrens, Lauf { $run }
+supplement-validation-text = Gerade und Grenzen gelten für eine unverdünnte Probe in einer Flasche so groß wie die der Leerproben. L_C, L_D und L_Q stehen auf der Netto-Skala, aus den Feldleerproben. P: Wahrscheinlichkeit, dass der Zufall so große Reste bringt; erweitert: Faktor auf die eigene Unsicherheit der Punkte, wo die Gerade nicht passte.
+supplement-line = Gerade und Grenzen jedes Stoffs
+supplement-points = Punkte
+supplement-range = Bereich, { $unit }
+supplement-response = Impulse/s je { $unit }
+supplement-widened = erweitert
+supplement-dash = Ein Strich: Die Belege geben es nicht her.
+supplement-from-zero = 0 bis { $highest }
+supplement-performance = Wiederfindung, Präzision, Richtigkeit, Überlagerungen, Unsicherheit
+supplement-recovery-mean = Wiederfindung, %: Mittel, s (n)
+supplement-level-of-water = Gehalt des Wassers
+supplement-difference-of-duplicates = größter Unterschied von Doppelproben, % (Paare)
+supplement-reference-of-assigned = Referenzmaterial, % des zugewiesenen Werts
+supplement-overlaps-taken-off = abgezogene Überlagerungen, größter Anteil
+supplement-mean-u = mittleres u der Wässer
+supplement-performance-note = Wiederfindung von Zusätzen im Wasser des Programms, in der Höhe seines Gehalts. Jeder Zusatz, jedes Paar und jedes Gefäß eines Referenzmaterials steht unten.
+supplement-no-pair = kein Paar
+supplement-no-overlap = keine im Rezept
+supplement-overlaps = { $species }: { $share }
+supplement-blanks = Leerproben, Lauf { $run }
+supplement-blank-kind = { $kind ->
+    [calibration] Kalibrierung
+    [procedural] Verfahren
+    [bottle] Flasche
+    [trip] Reise
+    [field] Feld
+    [equipment] Geräte
+   *[other] { $kind }
+}, { $unit }
+supplement-blanks-by-kind = Leerproben nach Art: Mittel, Standardabweichung (Anzahl), brutto
+supplement-blanks-note = Brutto: über dem Nullpunkt der Kalibrierung, keine andere Leerprobe abgezogen. Eine Leerprobe, die eine Person aus den Belegen nahm, ist nicht gezählt; das Datenpaket hat sie mit dem Grund.
+supplement-recoveries = Wiederfindungen, Doppelproben, Referenzmaterialien, Lauf { $run }
+supplement-spikes = Zusätze, { $unit }
+supplement-duplicates = Doppelproben, { $unit }
+supplement-references = Referenzmaterialien, { $unit }
+supplement-vial = Gefäß
+supplement-spiked-in = zugesetzt im
+supplement-field = Feld
+supplement-laboratory = Labor
+supplement-level = Gehalt
+supplement-added = zugesetzt
+supplement-recovery = Wiederfindung, %
+supplement-duplicate = Doppelprobe
+supplement-difference = Unterschied
+supplement-of-the-mean = % des Mittels
+supplement-allowed = von den Budgets erlaubt
+supplement-assigned = zugewiesen
+supplement-budgets = Budgets, Lauf { $run }
+supplement-budget = Unsicherheitsbudget jedes Ergebnisses: Anteil an der Varianz
+supplement-net-value = Nettowert
+supplement-comes-from = woher seine Unsicherheit kommt
+supplement-budget-note = Die Herleitung jedes Ergebnisses bis zu den Zählwerten steht in data/record/derivation.csv.
+supplement-part = { $input } { $share }
+supplement-others = { $parts ->
+    [one] { $parts } anderer
+   *[other] { $parts } andere
+} { $share }
+supplement-reported = Berichtete Ergebnisse
+supplement-reported-text = Ergebnisse, die als Konzentrationen kamen: Gerade, Budget und rohe Zählwerte liegen beim Labor. Die Leerproben sind die desselben Labors und Verfahrens.
+supplement-laboratory-not-stated = Labor nicht angegeben
+supplement-method-not-stated = Verfahren nicht angegeben
+supplement-reported-by = Berichtet, { $laboratory }
+supplement-results = Ergebnisse
+supplement-below = darunter
+supplement-reporting-limit = Berichtsgrenze
+supplement-mean-u-of-reported = mittleres u
+supplement-blanks-with-value = Leerproben mit einem Wert
+supplement-highest-blank = höchste Leerprobe
+supplement-not-stated = nicht angegeben
+supplement-from-to = { $low } bis { $high }
+supplement-of = { $found } von { $blanks }
+supplement-all = Alle Ergebnisse
+supplement-too-many = Die Aufzeichnung enthält { $results } Ergebnisse, zu viele zum Drucken: Sie stehen in data/results.csv und data/parquet/results.parquet mit den Spalten dieser Tabelle.
+supplement-all-text = Neueste Fassung jedes Ergebnisses, Belege eingeschlossen. Wo nicht nachgewiesen, steht die obere Grenze; Nettowerte stehen in data/results.csv.
+supplement-results-of = { $analyte }: Ergebnisse mit Leerprobe, Grenzen und Urteil
+supplement-kind = Art
+supplement-state = Stand
+supplement-evidence = Beleg
+supplement-results-note = u: Standardunsicherheit, k = 1. <: nicht nachgewiesen, die Zahl ist die obere Grenze. L_C, L_D: Netto-Skala.
+supplement-package = Das Datenpaket
+supplement-sums = Dateien und ihre Prüfsummen
+supplement-file = Datei
+supplement-sums-note = data/SHA256SUMS und data/BLAKE3SUMS nennen jede Datei des Pakets; die Prüfsumme der Liste selbst steht hier.

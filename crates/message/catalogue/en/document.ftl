@@ -1,0 +1,64 @@
+### What every document says of itself: its table of key results, what its signs mean, where it comes from.
+
+# Share of the metal with its interval; the water's or not is said beside it.
+# $share (amount): 0 to 1
+# $low (amount): lower end, 95 %
+# $high (amount): upper end, 95 %
+document-share-alone = { $share } ({ $low } to { $high })
+
+# $share (amount): 0 to 1
+# $low (amount): lower end, 95 %
+# $high (amount): upper end, 95 %
+document-share-water = water’s share { $share } ({ $low } to { $high })
+
+# $share (amount): 0 to 1
+# $low (amount): lower end, 95 %
+# $high (amount): upper end, 95 %
+document-share-water-and-open-air = water’s share { $share } ({ $low } to { $high }), open air not measured
+
+# $share (amount): 0 to 1
+# $low (amount): lower end, 95 %
+# $high (amount): upper end, 95 %
+document-share-water-and-pipe = { $share } ({ $low } to { $high }) not from air, bottle or laboratory
+
+# $share (amount): 0 to 1
+# $low (amount): lower end, 95 %
+# $high (amount): upper end, 95 %
+document-share-water-pipe-and-open-air = { $share } ({ $low } to { $high }) not from air, bottle or laboratory, open air not measured
+
+# Headings and caption of the key results.
+document-result = Result
+document-value = Value
+document-verdict = Verdict
+document-because = Because
+document-key-results = The key results and their verdicts.
+
+# The last stage of the path; the others have words of their own.
+document-meaning = meaning
+
+# What signs in a table mean.
+# $k (amount): coverage factor
+document-expanded = ± is the expanded uncertainty, k = { $k }.
+document-expanded-each = ± is the expanded uncertainty with the coverage factor k beside it.
+document-not-detected = < means not detected; the number is the upper bound, not a value.
+document-not-stated = † the source states no uncertainty.
+
+# What the shares of the key results mean.
+document-water-share = Water’s share: the part of the measured metal that the blanks leave to the water, with its 95 % interval.
+document-left-with-pipe = Not from air, bottle or laboratory: the part of the measured metal that the blanks leave, with its 95 % interval. No blank sees the pipe, so what of it is the water’s is not told.
+document-left-with-open-air = Open air not measured: the bottle stood open where no blank did, so what that air brought is in the part that is left.
+
+# Names before the values that say where a document comes from.
+document-programme = programme
+document-head = head hash of the record
+document-events = events in the record
+document-derived-by = derived by
+document-last-date = last date in the data
+
+# $file (name): a raw file; its hash stands behind
+document-file = file { $file }
+
+# The foot of every page.
+# $programme (name): the programme
+# $head (name): beginning of the head hash
+document-foot = { $programme } · record { $head }…
