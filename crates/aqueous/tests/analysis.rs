@@ -140,7 +140,7 @@ fn what_is_missing_and_what_the_table_lacks_is_said() {
         assert!(f.sentence.contains(missing), "{}", f.sentence);
     }
     assert!(i.findings.iter().any(|f| f.check == Check::MeaningRedoxMeasured));
-    assert!(i.warnings.iter().any(|w| w.contains("no uncertainty stated for Ca")));
+    assert!(i.warnings.iter().any(|w| w.in_english().contains("no uncertainty stated for Ca")));
 }
 
 #[test]
