@@ -39,7 +39,7 @@ pub fn section(a: &Answered) -> Section {
     titled(title, blocks)
 }
 
-fn both(draw: impl Fn(f64) -> Figure, caption: impl Spoken) -> Illustration {
+fn both(draw: impl Fn(f64) -> Figure, caption: &impl Spoken) -> Illustration {
     Illustration { wide: draw(WIDE), phone: Some(draw(PHONE)), caption: caption.text() }
 }
 
@@ -154,7 +154,7 @@ fn ions(a: &Answered, c: &Columns) -> Illustration {
         cations: layers(&c.cations),
         anions: layers(&c.anions),
     };
-    both(|w| equivalents::draw(&picture, w), said::OneScale)
+    both(|w| equivalents::draw(&picture, w), &said::OneScale)
 }
 
 /// The polygon of each water, all on one scale.
@@ -191,7 +191,7 @@ pub fn shape(waters: &[(String, Columns)], id: &str) -> Illustration {
         under: String::new(),
         waters,
     };
-    both(|w| stiff::draw(&picture, w), said::ShapeReads)
+    both(|w| stiff::draw(&picture, w), &said::ShapeReads)
 }
 
 /// An index that needs no picture: surely under, by more than three decades.
@@ -238,7 +238,7 @@ fn solids(a: &Answered, s: &Speciation) -> Vec<Block> {
         rows,
     };
     let mut out =
-        vec![Block::Text(text.join(" ")), Block::Figure(both(|w| saturation::draw(&picture, w), said::Indices))];
+        vec![Block::Text(text.join(" ")), Block::Figure(both(|w| saturation::draw(&picture, w), &said::Indices))];
     if !away.is_empty() {
         out.push(Block::Text(said::SolidsFarUnder { solids: away }.text()));
     }
@@ -297,7 +297,7 @@ fn redox(a: &Answered, s: &Speciation) -> Vec<Block> {
             .collect(),
         measured: s.eh_measured_mv.map(|eh| (eh, a.known.u_eh_mv)),
     };
-    vec![Block::Text(text), Block::Figure(both(|w| ladder::draw(&picture, w), said::CouplesDown))]
+    vec![Block::Text(text), Block::Figure(both(|w| ladder::draw(&picture, w), &said::CouplesDown))]
 }
 
 fn findings(s: &Speciation) -> Vec<Finding> {
