@@ -13,7 +13,7 @@
 use crate::error::{Error, within};
 use crate::network::network;
 use crate::water::density_kg_l;
-use message::{Message, water as said};
+use message::{Digits, Message, Share, Shown, analysis as text, water as said};
 use quantity::{Amount, Check, Finding, Outcome, Substance, Unit};
 use std::sync::OnceLock;
 
@@ -111,7 +111,7 @@ pub struct Interpreted {
     /// What was missing or contradictory.
     pub findings: Vec<Finding>,
     /// Assumptions made on the way.
-    pub warnings: Vec<String>,
+    pub warnings: Vec<Message>,
 }
 
 /// Relative standard uncertainty assumed where none is stated.
@@ -191,10 +191,6 @@ const ELEMENTS: &[&str] = &[
     "Lu", "Hf", "Ta", "Pd", "Pt", "Rh", "Ru", "Au", "Te",
 ];
 
-fn in_words(a: &Amount) -> String {
-    a.in_words()
-}
-
 fn number(a: &Amount) -> (f64, Bound) {
     match a {
         Amount::Below(b) => (b.limit, Bound::Below),
@@ -221,8 +217,8 @@ enum MeasureKind {
 fn measure(name: &str, unit: &Unit) -> Result<Measure, Error> {
     let unclear = || Error::Unclear {
         quantity: name.into(),
-        found: format!("unit {unit}"),
-        expected: "mass, amount or equivalents per litre or per kilogram, for instance mg/L, µmol/kg, meq/L".into(),
+        found: text::Unit { unit: message::Name::from(unit.to_string()) }.into(),
+        expected: text::UnitsKnown.into(),
     };
     let [l, m, t, th, i, n, eq, count, angle] = unit.dimension();
     if [t, th, i, count, angle] != [0; 5] {
@@ -247,8 +243,8 @@ fn measure(name: &str, unit: &Unit) -> Result<Measure, Error> {
 fn molar_mass(name: &str, formula: &str) -> Result<f64, Error> {
     Substance::parse(formula).map(|s| s.molar_mass_g_mol).map_err(|e| Error::Unclear {
         quantity: name.into(),
-        found: format!("basis {formula}"),
-        expected: e.to_string(),
+        found: text::Basis { formula: message::Name::from(formula) }.into(),
+        expected: e.to_string().into(),
     })
 }
 
@@ -263,9 +259,9 @@ fn to_molality(a: &Analyte, entry: &Name, density: f64) -> Result<f64, Error> {
             let z = network().components[entry.component].charge.abs();
             if z == 0 {
                 return Err(Error::Unclear {
-                    quantity: a.name.clone(),
-                    found: "equivalents of a neutral substance".into(),
-                    expected: "mass or amount per litre".into(),
+                    quantity: a.name.as_str().into(),
+                    found: text::Neutral.into(),
+                    expected: text::MassOrAmount.into(),
                 });
             }
             1.0 / f64::from(z)
@@ -303,28 +299,34 @@ fn fits(a: &Analyte, formula: &str, component: usize) -> Result<(), Error> {
         return Ok(());
     }
     Err(Error::Unclear {
-        quantity: a.name.clone(),
-        found: format!("basis {formula}"),
-        expected: format!("a basis that holds {}", c.element),
+        quantity: a.name.as_str().into(),
+        found: text::Basis { formula: message::Name::from(formula) }.into(),
+        expected: text::BasisOf { element: message::Name::from(&c.element) }.into(),
     })
 }
 
 fn basis_missing(a: &Analyte) -> Error {
     let forms = match a.name.to_lowercase() {
-        n if n.contains("nitrate") || n.starts_with("no3") => "as N or as NO3",
-        n if n.contains("nitrite") || n.starts_with("no2") => "as N or as NO2",
-        n if n.contains("ammon") || n.starts_with("nh4") => "as N or as NH4",
-        n if n.contains("phosph") || n.starts_with("po4") => "as P or as PO4",
-        n if n.contains("silica") => "as SiO2 or as Si",
-        n if n.contains("sulf") || n.contains("sulph") => "as S or as H2S",
-        n if n.contains("arsen") => "as As or as AsO4",
-        n if n.contains("borate") => "as B or as B(OH)3",
-        _ => "as the formula that was weighed",
+        n if n.contains("nitrate") || n.starts_with("no3") => Some(["N", "NO3"]),
+        n if n.contains("nitrite") || n.starts_with("no2") => Some(["N", "NO2"]),
+        n if n.contains("ammon") || n.starts_with("nh4") => Some(["N", "NH4"]),
+        n if n.contains("phosph") || n.starts_with("po4") => Some(["P", "PO4"]),
+        n if n.contains("silica") => Some(["SiO2", "Si"]),
+        n if n.contains("sulf") || n.contains("sulph") => Some(["S", "H2S"]),
+        n if n.contains("arsen") => Some(["As", "AsO4"]),
+        n if n.contains("borate") => Some(["B", "B(OH)3"]),
+        _ => None,
     };
+    let unit = message::Name::from(a.amount.unit().to_string());
     Error::Unclear {
-        quantity: a.name.clone(),
-        found: format!("{} without a basis", in_words(&a.amount)),
-        expected: format!("the basis beside the unit, for instance {} {forms}", a.amount.unit()),
+        quantity: a.name.as_str().into(),
+        found: text::WithoutBasis { amount: a.amount.with_u() }.into(),
+        expected: match forms {
+            Some([one, other]) => {
+                text::BasisForInstance { unit, one: message::Name::from(one), other: message::Name::from(other) }.into()
+            }
+            None => text::BasisAsWeighed { unit }.into(),
+        },
     }
 }
 
@@ -346,9 +348,9 @@ fn alkalinity(a: &Analyte, density: f64) -> Result<f64, Error> {
         (MeasureKind::Mass, Some("CO3")) => 2.0 / molar_mass(&a.name, "CO3")?,
         _ => {
             return Err(Error::Unclear {
-                quantity: a.name.clone(),
-                found: format!("{} without a basis that alkalinity is stated on", in_words(&a.amount)),
-                expected: "the basis beside the unit: mg/L as CaCO3, mg/L as HCO3, or meq/L".into(),
+                quantity: a.name.as_str().into(),
+                found: text::AlkalinityWithoutBasis { amount: a.amount.with_u() }.into(),
+                expected: text::AlkalinityBases.into(),
             });
         }
     };
@@ -381,7 +383,7 @@ pub fn is_of_a_water(name: &str) -> bool {
 /// component in two forms that disagree.
 pub fn interpret(a: &Analysis) -> Result<Interpreted, Error> {
     let (low, high) = crate::equilibrium::TEMPERATURE_RANGE_C;
-    within("temperature", a.temperature_c, "°C", low, high)?;
+    within(message::word::Temperature, a.temperature_c, "°C", low, high)?;
     for ph in [a.ph, a.laboratory_ph].into_iter().flatten() {
         within("pH", ph, "", PH_RANGE.0, PH_RANGE.1)?;
     }
@@ -399,10 +401,10 @@ pub fn interpret(a: &Analysis) -> Result<Interpreted, Error> {
         let (value, _) = number(&x.amount);
         if !(value >= 0.0 && value.is_finite()) {
             return Err(Error::OutOfRange {
-                quantity: x.name.clone(),
+                quantity: x.name.as_str().into(),
                 value,
                 unit: x.amount.unit().to_string(),
-                allowed: "0 and above".into(),
+                allowed: text::ZeroAndAbove.into(),
             });
         }
         if let Some(forms) = two_valences(&x.name)
@@ -421,17 +423,14 @@ pub fn interpret(a: &Analysis) -> Result<Interpreted, Error> {
         && !out.entries.is_empty()
     {
         return Err(Error::Unclear {
-            quantity: "analytes".into(),
-            found: "only values below their limits".into(),
-            expected: "at least one measured value: limits alone do not make a water".into(),
+            quantity: text::Analytes.into(),
+            found: text::OnlyLimits.into(),
+            expected: text::OneMeasured.into(),
         });
     }
     if !assumed.is_empty() {
-        out.warnings.push(format!(
-            "no uncertainty stated for {}: {} % (k = 1) assumed",
-            assumed.join(", "),
-            ASSUMED_RELATIVE_U * 100.0
-        ));
+        let analytes = message::Name::from(assumed.join(", "));
+        out.warnings.push(text::UAssumed { analytes, u: Share::new(ASSUMED_RELATIVE_U, Digits::Trimmed(2)) }.into());
     }
     missing(a, &mut out);
     Ok(out)
@@ -448,26 +447,23 @@ fn reducing(a: &Analysis) -> bool {
     sulfide || a.eh_mv.is_some_and(|eh| eh < 0.0)
 }
 
-fn look_up(x: &Analyte, reducing: bool, warnings: &mut Vec<String>) -> Result<Option<&'static Name>, Error> {
+fn look_up(x: &Analyte, reducing: bool, warnings: &mut Vec<Message>) -> Result<Option<&'static Name>, Error> {
     let n = x.name.trim().to_lowercase();
     let alias = match n.as_str() {
         "fe" | "iron" => {
-            warnings.push("iron without a valence is taken as Fe(II); dissolved Fe(III) is negligible above pH 4 unless it is particles".into());
+            warnings.push(text::IronTaken.into());
             "fe(ii)"
         }
         "as" | "arsenic" => {
-            let v = if reducing { "as(iii)" } else { "as(v)" };
-            warnings.push(format!(
-                "arsenic without a valence is taken as {} from the other redox measurements",
-                if reducing { "As(III)" } else { "As(V)" }
-            ));
+            let (v, valence) = if reducing { ("as(iii)", "As(III)") } else { ("as(v)", "As(V)") };
+            warnings.push(text::ArsenicTaken { valence: message::Name::from(valence) }.into());
             v
         }
         "n" | "nitrogen" | "s" | "sulfur" | "sulphur" | "c" | "carbon" => {
             return Err(Error::Unclear {
-                quantity: x.name.clone(),
-                found: "an element that comes in several forms".into(),
-                expected: "the form: nitrate, nitrite or ammonium; SO4 or S(-II); DIC, alkalinity or CH4".into(),
+                quantity: x.name.as_str().into(),
+                found: text::SeveralForms.into(),
+                expected: text::SayTheForm.into(),
             });
         }
         other => other,
@@ -480,9 +476,9 @@ fn look_up(x: &Analyte, reducing: bool, warnings: &mut Vec<String>) -> Result<Op
         return Ok(None);
     }
     Err(Error::Unclear {
-        quantity: "analyte".into(),
-        found: x.name.clone(),
-        expected: "an element (Ca), an ion (SO4), an element with valence (S(-II)), alkalinity, silica, DIC …".into(),
+        quantity: message::word::Analyte.into(),
+        found: x.name.as_str().into(),
+        expected: text::NamesKnown.into(),
     })
 }
 
@@ -520,20 +516,20 @@ fn fill_total(out: &mut Interpreted, x: &Analyte, density: f64, forms: [&str; 2]
         var += square(e.u);
     }
     let spread = 2.0 * libm::sqrt(var);
-    let digits = |v: f64| quantity::format::significant(v, 3);
+    let molality = |v: f64| Shown::significant(v, 3, "mol/kg");
     if total < sum - spread && x.amount.value().is_some() {
         return Err(Error::Contradiction {
-            quantity: x.name.clone(),
-            first: format!("{} mol/kg in total", digits(total)),
-            second: format!("{} mol/kg in its forms", digits(sum)),
-            hint: "a total cannot be less than one of its forms: leave the wrong one out".into(),
+            quantity: x.name.as_str().into(),
+            first: text::InTotal { molality: molality(total) }.into(),
+            second: text::InItsForms { molality: molality(sum) }.into(),
+            hint: text::TotalBelowForm.into(),
         });
     }
     let absent =
         forms.iter().filter_map(|f| network().component(f)).find(|c| out.entries.iter().all(|e| e.component != *c));
     if let (Some(component), true) = (absent, total > sum + spread && x.amount.value().is_some()) {
-        let label = &network().components[component].label;
-        out.warnings.push(format!("{label} was not measured: total {} less its other form is taken for it", x.name));
+        let form = message::Name::from(&network().components[component].label);
+        out.warnings.push(text::FormFromTotal { form, total: message::Name::from(&x.name) }.into());
         out.entries.push(Entry {
             component,
             name: x.name.clone(),
@@ -550,6 +546,16 @@ fn square(x: f64) -> f64 {
     x * x
 }
 
+/// What is said of an element that the table holds in one valence alone.
+fn valence_taken(element: &str) -> Option<Message> {
+    match element {
+        "Mn" => Some(text::ManganeseTaken.into()),
+        "Cu" => Some(text::CopperTaken.into()),
+        "U" => Some(text::UraniumTaken.into()),
+        _ => None,
+    }
+}
+
 fn add_entry(
     out: &mut Interpreted,
     x: &Analyte,
@@ -564,10 +570,7 @@ fn add_entry(
     let factor = to_molality(x, name, density)?;
     let (value, bound) = number(&x.amount);
     let (u, u_stated) = u_of(x, value, factor, assumed);
-    let note = &network().components[name.component].note;
-    if note.starts_with("uranium") || note.starts_with("copper") || note.starts_with("dissolved manganese") {
-        out.warnings.push(note.clone());
-    }
+    out.warnings.extend(valence_taken(&network().components[name.component].element));
     let entry = Entry { component: name.component, name: x.name.clone(), molality: value * factor, u, u_stated, bound };
     match out.entries.iter().position(|e| e.component == name.component) {
         None => out.entries.push(entry),
@@ -584,11 +587,15 @@ fn twice(out: &mut Interpreted, at: usize, entry: Entry, x: &Analyte) -> Result<
     if x.fraction.is_none() && values {
         let spread = (2.0 * libm::hypot(first.u, entry.u)).max(AGREEMENT * a.max(b));
         if (a - b).abs() > spread {
+            let under_name = |molality: f64, name: &str| text::UnderName {
+                molality: Shown::significant(molality, 3, "mol/kg"),
+                name: message::Name::from(name),
+            };
             return Err(Error::Contradiction {
-                quantity: network().components[entry.component].label.clone(),
-                first: format!("{} mol/kg ({})", quantity::format::significant(a, 3), first.name),
-                second: format!("{} mol/kg ({})", quantity::format::significant(b, 3), entry.name),
-                hint: "leave the wrong one out, or say which is filtered and which is not".into(),
+                quantity: network().components[entry.component].label.as_str().into(),
+                first: under_name(a, &first.name).into(),
+                second: under_name(b, &entry.name).into(),
+                hint: text::LeaveOneOut.into(),
             });
         }
     }
@@ -614,7 +621,7 @@ fn add_alkalinity(out: &mut Interpreted, x: &Analyte, density: f64, assumed: &mu
     let factor = alkalinity(x, density)?;
     let (value, bound) = number(&x.amount);
     if bound != Bound::Value {
-        out.warnings.push(format!("alkalinity {}: entered with its limit", in_words(&x.amount)));
+        out.warnings.push(text::AlkalinityAtLimit { alkalinity: x.amount.with_u() }.into());
     }
     let (u, u_stated) = u_of(x, value, factor, assumed);
     let eq_kg = value * factor;

@@ -12,6 +12,7 @@ use crate::odour;
 use crate::speciation::{Request, Speciation, speciation};
 use crate::titration::{Point, Titration, evaluate};
 use crate::uncertainty::Interval;
+use message::Message;
 use quantity::{Amount, CalcError, Calculation};
 use serde_json::{Map, Value, json};
 
@@ -224,11 +225,11 @@ fn located(e: crate::Error, r: &Request) -> CalcError {
     use crate::Error as E;
     let quantity = match &e {
         E::OutOfRange { quantity, .. } | E::Unclear { quantity, .. } | E::Contradiction { quantity, .. } => {
-            quantity.clone()
+            quantity.in_english()
         }
         _ => String::new(),
     };
-    let found = if let E::Unclear { found, .. } = &e { found.clone() } else { String::new() };
+    let found = if let E::Unclear { found, .. } = &e { found.in_english() } else { String::new() };
     let at = r.analysis.analytes.iter().position(|a| a.name == quantity || a.name == found);
     match (at, quantity.as_str()) {
         (Some(k), _) => e.at(&format!("analytes[{k}]")),
@@ -299,7 +300,7 @@ pub fn answer(s: &Speciation) -> Value {
         "findings": s.findings,
         "method": METHOD,
         "sources": SOURCES,
-        "warnings": s.warnings,
+        "warnings": s.warnings.iter().map(Message::in_english).collect::<Vec<_>>(),
     });
     if let Some(eh) = s.eh_measured_mv {
         out["Eh_measured_mV"] = json!(eh);
@@ -420,10 +421,12 @@ fn run_titration(v: &Value) -> Result<Value, CalcError> {
     )?;
     let t = titration(o)?;
     let e = evaluate(&t).map_err(|e| {
-        let field = match &e {
-            crate::Error::OutOfRange { quantity, .. } if quantity == "sample volume" => "sample_mL",
-            crate::Error::OutOfRange { quantity, .. } if quantity == "acid" => "acid_mol_L",
-            crate::Error::OutOfRange { quantity, .. } if quantity == "temperature" => "temperature_C",
+        let quantity =
+            if let crate::Error::OutOfRange { quantity, .. } = &e { quantity.in_english() } else { String::new() };
+        let field = match quantity.as_str() {
+            "sample volume" => "sample_mL",
+            "acid" => "acid_mol_L",
+            "temperature" => "temperature_C",
             _ => "points",
         };
         e.at(field)

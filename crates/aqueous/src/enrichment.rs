@@ -119,7 +119,7 @@ pub fn enrichment(material: Material, masses: &[(String, f64)], reference: &str)
     if out.is_empty() {
         return Err(Error::Unclear {
             quantity: "enrichment factor".into(),
-            found: format!("reference {reference}"),
+            found: format!("reference {reference}").into(),
             expected: "a reference element and another that a crust table both hold".into(),
         });
     }

@@ -16,6 +16,7 @@ use crate::network::{self, ELECTRON, Entity, Network, PROTON};
 use crate::solver::{Balance, Choices, Equations, Held, SMALLEST_TOTAL, Solution, System};
 use crate::water::debye_hueckel;
 use core::f64::consts::LN_10;
+use message::{Name, Shown, analysis as said};
 use rayon::prelude::*;
 use std::sync::Arc;
 
@@ -105,13 +106,13 @@ impl Hold {
 
 fn checked(c: &Composition) -> Result<(), Error> {
     let (low, high) = TEMPERATURE_RANGE_C;
-    within("temperature", c.temperature_c, "°C", low, high)?;
+    within(message::word::Temperature, c.temperature_c, "°C", low, high)?;
     if let Ph::Given(ph) = c.ph {
         within("pH", ph, "", 0.0, 14.0)?;
     }
     for (j, t) in &c.totals {
         let label = &network::network().components[*j].label;
-        within(&format!("total {label}"), *t, "mol/kg", 0.0, 10.0)?;
+        within(said::Total { element: Name::from(label) }, *t, "mol/kg", 0.0, 10.0)?;
     }
     Ok(())
 }
@@ -185,12 +186,12 @@ fn used_up(mut eq: Equations, error: Error) -> Error {
     eq.balance[at] = Balance::Total(1e-15);
     match eq.solve() {
         Ok(s) if dot(eq.system.alkalinities(), &s.molality) > target => Error::NoSolution {
-            equation: "alkalinity balance".into(),
-            why: format!(
-                "at this pH hydroxide and other bases alone hold {:.3} mmol/kg, more than the {:.3} mmol/kg given",
-                dot(eq.system.alkalinities(), &s.molality) * 1e3,
-                target * 1e3
-            ),
+            equation: said::AlkalinityBalance.into(),
+            why: said::BasesHoldMore {
+                held: Shown::decimals(dot(eq.system.alkalinities(), &s.molality) * 1e3, 3, "mmol/kg"),
+                given: Shown::decimals(target * 1e3, 3, "mmol/kg"),
+            }
+            .into(),
         },
         _ => error,
     }
@@ -269,8 +270,8 @@ fn attainable(eq: &Equations, s: &Solution) -> Result<(), Error> {
 fn reasonable_carbon(carbon: f64) -> Result<(), Error> {
     if carbon > 1.0 {
         return Err(Error::NoSolution {
-            equation: "alkalinity balance".into(),
-            why: format!("at this pH it would need {carbon:.1} mol/kg of inorganic carbon"),
+            equation: said::AlkalinityBalance.into(),
+            why: said::NeedsCarbon { carbon: Shown::decimals(carbon, 1, "mol/kg") }.into(),
         });
     }
     Ok(())
@@ -414,7 +415,7 @@ impl Equilibrium {
     pub fn at_temperature(&self, temperature_c: f64) -> Result<Self, Error> {
         let mut r = React::from(self)?;
         let (low, high) = TEMPERATURE_RANGE_C;
-        r.temperature_c = within("temperature", temperature_c, "°C", low, high)?;
+        r.temperature_c = within(message::word::Temperature, temperature_c, "°C", low, high)?;
         r.constants = Arc::new(Constants::at(temperature_c));
         r.run(&[])
     }
@@ -560,7 +561,7 @@ impl React {
             }
         }
         Err(Error::NotConverged {
-            equation: "which phases are present".into(),
+            equation: said::PhasesPresent.into(),
             iterations: 3 * phases.len() + 3,
             residual: f64::INFINITY,
         })
@@ -704,7 +705,8 @@ pub fn find_phase<'n>(net: &'n Network, name: &str) -> Result<&'n Entity, Error>
         expected: format!(
             "one of {}",
             net.solids.iter().chain(&net.gases).map(|e| e.name.as_str()).collect::<Vec<_>>().join(", ")
-        ),
+        )
+        .into(),
     })
 }
 

@@ -35,6 +35,8 @@ pub struct Threshold {
     pub source: String,
     /// How the figure is known.
     pub provenance: String,
+    /// Key of its row; the catalogue `odour` says medium and what it is by it.
+    pub key: String,
 }
 
 /// All odour thresholds of the table.
@@ -53,6 +55,7 @@ pub fn thresholds() -> &'static [Threshold] {
                     what: r[4].into(),
                     source: r[5].into(),
                     provenance: r[6].into(),
+                    key: r[7].into(),
                 }
             })
             .collect()

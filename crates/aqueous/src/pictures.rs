@@ -159,7 +159,7 @@ pub fn against_ph(
     let label = network().components[component].label.clone();
     if e.total(component) <= 0.0 || points < 2 {
         return Err(Error::Unclear {
-            quantity: label,
+            quantity: label.into(),
             found: "nothing of it in this water".into(),
             expected: "a component of the water and at least two points".into(),
         });

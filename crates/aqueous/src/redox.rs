@@ -74,11 +74,12 @@ pub fn couples_named(names: &[String]) -> Result<Vec<usize>, Error> {
         .map(|n| {
             net.couples.iter().position(|c| c.name == *n).ok_or_else(|| Error::Unclear {
                 quantity: "redox couple".into(),
-                found: n.clone(),
+                found: n.as_str().into(),
                 expected: format!(
                     "one of {}",
                     net.couples.iter().map(|c| c.name.as_str()).collect::<Vec<_>>().join(", ")
-                ),
+                )
+                .into(),
             })
         })
         .collect()

@@ -22,6 +22,7 @@ pub use crate::system::{Choices, System, is_bisulfide_complex};
 use crate::water::DebyeHueckel;
 use core::f64::consts::LN_10;
 use libm::{exp, log};
+use message::{Name, Said, Shown, analysis as said};
 
 /// Largest relative residual of an accepted solution.
 pub const TOLERANCE: f64 = 1e-12;
@@ -518,10 +519,10 @@ impl Equations<'_> {
         let i = exp(state.ln_i);
         if i > LARGEST_IONIC_STRENGTH {
             return Err(Error::OutOfRange {
-                quantity: "ionic strength".into(),
+                quantity: message::chemistry::IonicStrength.into(),
                 value: i,
                 unit: "mol/kg".into(),
-                allowed: format!("0 to {LARGEST_IONIC_STRENGTH} mol/kg"),
+                allowed: largest_ionic_strength(),
             });
         }
         let s = self.system;
@@ -540,28 +541,28 @@ impl Equations<'_> {
         let ionic = exp(state.ln_i);
         if ionic > LARGEST_IONIC_STRENGTH {
             return Error::OutOfRange {
-                quantity: "ionic strength".into(),
+                quantity: message::chemistry::IonicStrength.into(),
                 value: ionic,
                 unit: "mol/kg".into(),
-                allowed: format!("0 to {LARGEST_IONIC_STRENGTH} mol/kg"),
+                allowed: largest_ionic_strength(),
             };
         }
         Error::NotConverged { equation: self.equation_name(at), iterations, residual }
     }
 
     /// The name of an equation by component position (or ionic strength, or a held phase).
-    fn equation_name(&self, at: usize) -> String {
+    fn equation_name(&self, at: usize) -> Said {
         if at == NONE {
-            return "ionic strength".into();
+            return message::chemistry::IonicStrength.into();
         }
         if at > self.system.width() {
             let k = NONE - 1 - at;
-            return format!("saturation with {}", self.held[k].name);
+            return said::SaturationWith { phase: Name::from(&self.held[k].name) }.into();
         }
         match self.balance[at] {
-            Balance::Alkalinity(_) => "alkalinity balance".into(),
-            Balance::Charge(_) => "charge balance".into(),
-            _ => format!("mole balance of {}", self.system.label(at)),
+            Balance::Alkalinity(_) => said::AlkalinityBalance.into(),
+            Balance::Charge(_) => message::word::ChargeBalance.into(),
+            _ => said::MoleBalance { component: Name::from(self.system.label(at)) }.into(),
         }
     }
 
@@ -571,10 +572,10 @@ impl Equations<'_> {
                 let fed = self.held.iter().any(|h| h.terms.iter().any(|(c, _)| *c == j));
                 if !(*t >= 0.0 || (fed && t.is_finite())) || (*t == 0.0 && !fed) {
                     return Err(Error::OutOfRange {
-                        quantity: format!("total {}", self.system.label(j)),
+                        quantity: said::Total { element: Name::from(self.system.label(j)) }.into(),
                         value: *t,
                         unit: "mol/kg".into(),
-                        allowed: "above 0 mol/kg (leave a component out where there is none)".into(),
+                        allowed: said::AboveZero.into(),
                     });
                 }
             }
@@ -704,11 +705,14 @@ pub(crate) fn solve_in_place(a: &mut [f64], b: &mut [f64], n: usize) -> bool {
     b.iter().all(|v| v.is_finite())
 }
 
+fn largest_ionic_strength() -> Said {
+    said::Range { low: Shown::as_given(0.0, ""), high: Shown::as_given(LARGEST_IONIC_STRENGTH, "mol/kg") }.into()
+}
+
 fn beyond_any_ph(ph: f64) -> Error {
-    let side = if ph < 7.0 { "below 0" } else { "above 14" };
     Error::NoSolution {
-        equation: "charge balance".into(),
-        why: format!("it would need a pH {side}; the ions given do not balance"),
+        equation: message::word::ChargeBalance.into(),
+        why: if ph < 7.0 { said::PhBelow.into() } else { said::PhAbove.into() },
     }
 }
 

@@ -19,6 +19,7 @@ use crate::sensitivity::Response;
 use crate::solver::{Balance, Choices, Equations};
 use crate::uncertainty::{self, Draws, Interval, Uncertain};
 use crate::water::debye_hueckel;
+use message::{Message, Name, Shown, analysis as said};
 use quantity::{Amount, Contribution, Derivation, Finding, Unit};
 use std::sync::Arc;
 
@@ -107,7 +108,7 @@ pub struct Speciation {
     /// Findings.
     pub findings: Vec<Finding>,
     /// Warnings.
-    pub warnings: Vec<String>,
+    pub warnings: Vec<Message>,
     /// Alternative answers.
     pub alternatives: Vec<Alternative>,
     /// Monte Carlo, where asked for.
@@ -250,9 +251,9 @@ pub fn composition(r: &Request, i: &Interpreted) -> Result<Composition, Error> {
     let dic_decides = a.ph.is_none() && dic;
     if a.ph.is_none() && i.alkalinity.is_some() && !gas && !dic {
         return Err(Error::Unclear {
-            quantity: "pH from charge".into(),
-            found: "alkalinity, which is itself the charge of the strong ions and leaves pH open".into(),
-            expected: "inorganic carbon (DIC) beside or instead of it, or a CO2 pressure to hold".into(),
+            quantity: said::PhFromCharge.into(),
+            found: said::AlkalinityLeavesPhOpen.into(),
+            expected: said::CarbonBeside.into(),
         });
     }
     Ok(Composition {
@@ -271,7 +272,7 @@ pub fn composition(r: &Request, i: &Interpreted) -> Result<Composition, Error> {
 }
 
 /// The water as analysed, and after phases were held.
-fn solve(r: &Request, c: &Composition, warnings: &mut Vec<String>) -> Result<(Equilibrium, Equilibrium), Error> {
+fn solve(r: &Request, c: &Composition, warnings: &mut Vec<Message>) -> Result<(Equilibrium, Equilibrium), Error> {
     if r.hold.is_empty() {
         let e = speciate(c)?;
         return Ok((e.clone(), e));
@@ -287,7 +288,7 @@ fn solve(r: &Request, c: &Composition, warnings: &mut Vec<String>) -> Result<(Eq
     }
     let first = speciate(c)?;
     if matches!(c.ph, Ph::Given(_)) {
-        warnings.push("pH was given and phases are held: pH moves from the given value as they react, the charge that the analysis leaves unbalanced is carried along".into());
+        warnings.push(said::PhMoves.into());
     }
     let after = first.equilibrate(&r.hold)?;
     Ok((first, after))
@@ -339,11 +340,7 @@ fn saturations(
         out.push(one_saturation(shown, solid, si, &parts, interval, i));
     }
     if response.is_none() {
-        return Err(Error::NotConverged {
-            equation: "first-order doubt (singular Jacobian)".into(),
-            iterations: 0,
-            residual: f64::INFINITY,
-        });
+        return Err(Error::NotConverged { equation: said::Singular.into(), iterations: 0, residual: f64::INFINITY });
     }
     Ok(out)
 }
@@ -432,41 +429,41 @@ fn gases(e: &Equilibrium, i: &Interpreted) -> Vec<(String, f64, bool)> {
         .collect()
 }
 
-fn warn(e: &Equilibrium, i: &Interpreted, r: &Request, warnings: &mut Vec<String>) {
+fn warn(e: &Equilibrium, i: &Interpreted, r: &Request, warnings: &mut Vec<Message>) {
     let t = e.temperature_c;
     if t > 40.0 {
-        warnings.push(format!("{t} °C is above the stated range of 0 to 40 °C"));
+        warnings.push(said::Warm { temperature: Shown::as_given(t, "°C") }.into());
     }
     let ionic = e.solution.ionic_strength;
     // Half a percent over is still the stated range as printed.
     if ionic > 1.005 * STATED_IONIC_STRENGTH {
-        warnings.push(format!(
-            "ionic strength {ionic:.3} mol/kg is above the stated range of {STATED_IONIC_STRENGTH} mol/kg"
-        ));
+        warnings.push(
+            said::Salty {
+                ionic_strength: Shown::decimals(ionic, 3, "mol/kg"),
+                stated: Shown::as_given(STATED_IONIC_STRENGTH, "mol/kg"),
+            }
+            .into(),
+        );
     }
     let ph = e.ph();
     if !(2.0..=12.0).contains(&ph) {
-        warnings.push(format!("pH {ph:.2} is outside 2 to 12, where the table's species were chosen for"));
+        warnings.push(said::PhOutside { ph: Shown::decimals(ph, 2, "") }.into());
     }
     if !i.not_in_table.is_empty() {
-        warnings.push(format!("measured, but the table holds no species of: {}", i.not_in_table.join(", ")));
+        warnings.push(said::NotInTable { analytes: Name::from(i.not_in_table.join(", ")) }.into());
     }
     let limits = checks::at_limit(i);
     if !limits.is_empty() {
-        warnings.push(format!(
-            "non-detects enter with their limit, what follows from them is a bound: {}",
-            limits.join(", ")
-        ));
+        warnings.push(said::AtLimit { analytes: Name::from(limits.join(", ")) }.into());
     }
     without_temperature(e, warnings);
     if !r.coupled.is_empty() {
-        warnings
-            .push("couples closed at the measured Eh: an assumption, natural couples are seldom at equilibrium".into());
+        warnings.push(said::CouplesClosed.into());
     }
 }
 
 /// Species that matter, used away from 25 °C without a temperature term.
-fn without_temperature(e: &Equilibrium, warnings: &mut Vec<String>) {
+fn without_temperature(e: &Equilibrium, warnings: &mut Vec<Message>) {
     // 5 K: there an enthalpy of 15 kJ/mol moves log K by 0.05, as much as its u.
     if (e.temperature_c - 25.0).abs() <= 5.0 {
         return;
@@ -486,11 +483,13 @@ fn without_temperature(e: &Equilibrium, warnings: &mut Vec<String>) {
         }
     }
     if !names.is_empty() {
-        warnings.push(format!(
-            "at {} °C without a temperature term (value of 25 °C, wider u): {}",
-            e.temperature_c,
-            names.join(", ")
-        ));
+        warnings.push(
+            said::WithoutTemperatureTerm {
+                temperature: Shown::as_given(e.temperature_c, "°C"),
+                species: Name::from(names.join(", ")),
+            }
+            .into(),
+        );
     }
 }
 

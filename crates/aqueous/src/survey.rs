@@ -13,6 +13,7 @@ use crate::equilibrium::{Composition, Constants, Equilibrium, Ph, speciate_many,
 use crate::error::Error;
 use crate::network::network;
 use crate::speciation::{Request, composition};
+use message::Message;
 use quantity::{Amount, CalcError, Unit};
 use rayon::prelude::*;
 use serde::Deserialize;
@@ -125,8 +126,8 @@ fn find<'m>(headings: &[String], m: &'m Mapping) -> Result<Found<'m>, Error> {
     let at = |name: &str| {
         headings.iter().position(|h| h == name).ok_or_else(|| Error::Unclear {
             quantity: "column".into(),
-            found: format!("no column {name}"),
-            expected: format!("one of {}", headings.join(", ")),
+            found: format!("no column {name}").into(),
+            expected: format!("one of {}", headings.join(", ")).into(),
         })
     };
     let maybe = |name: &Option<String>| name.as_deref().map(at).transpose();
@@ -141,9 +142,9 @@ fn find<'m>(headings: &[String], m: &'m Mapping) -> Result<Found<'m>, Error> {
             .iter()
             .map(|c| {
                 let unit = Unit::parse(&c.unit).map_err(|e| Error::Unclear {
-                    quantity: c.name.clone(),
-                    found: c.unit.clone(),
-                    expected: e.to_string(),
+                    quantity: c.name.as_str().into(),
+                    found: c.unit.as_str().into(),
+                    expected: e.to_string().into(),
                 })?;
                 Ok((at(&c.column)?, c, unit))
             })
@@ -169,8 +170,8 @@ fn cell(text: &str, c: &Column, unit: &Unit, m: &Mapping) -> Result<Option<Amoun
         return Ok(None);
     }
     let unclear = |expected: &str| Error::Unclear {
-        quantity: c.name.clone(),
-        found: format!("{text} in column {}", c.column),
+        quantity: c.name.as_str().into(),
+        found: format!("{text} in column {}", c.column).into(),
         expected: expected.into(),
     };
     let mark = m.marks.iter().find(|(k, _)| text.starts_with(k.as_str()));
@@ -238,7 +239,7 @@ fn answer(r: &Ready, e: &Equilibrium) -> Row {
     let sums = checks::sums(e);
     let conductivity25 = conductivity_us_cm(e, 25.0);
     let net = network();
-    let mut warnings = r.interpreted.warnings.clone();
+    let mut warnings: Vec<String> = r.interpreted.warnings.iter().map(Message::in_english).collect();
     if !r.interpreted.not_in_table.is_empty() {
         warnings.push(format!("the table holds no species of: {}", r.interpreted.not_in_table.join(", ")));
     }

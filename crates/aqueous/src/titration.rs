@@ -92,7 +92,7 @@ fn checked(t: &Titration) -> Result<(), Error> {
     if t.points.len() < 4 {
         return Err(Error::Unclear {
             quantity: "titration".into(),
-            found: format!("{} points", t.points.len()),
+            found: format!("{} points", t.points.len()).into(),
             expected: "at least 4 points, three of them past the end point (pH 3.0 to 4.0)".into(),
         });
     }
@@ -104,7 +104,7 @@ fn checked(t: &Titration) -> Result<(), Error> {
         if w[1].acid_ml <= w[0].acid_ml {
             return Err(Error::Unclear {
                 quantity: "acid added".into(),
-                found: format!("{} mL after {} mL", w[1].acid_ml, w[0].acid_ml),
+                found: format!("{} mL after {} mL", w[1].acid_ml, w[0].acid_ml).into(),
                 expected: "the running total of acid, rising from point to point".into(),
             });
         }
@@ -217,7 +217,7 @@ fn gran(t: &Titration, carbonate_ml: f64) -> Result<Line, Error> {
     if used.len() < 3 {
         return Err(Error::Unclear {
             quantity: "titration".into(),
-            found: format!("{} points between pH 3.0 and 4.3", used.len()),
+            found: format!("{} points between pH 3.0 and 4.3", used.len()).into(),
             expected: "at least 3 points past the end point, pH 3.0 to 4.0: go on with the acid".into(),
         });
     }

@@ -14,6 +14,7 @@ use crate::error::Error;
 use crate::network::{Entity, PROTON, network};
 use crate::solver::is_bisulfide_complex;
 use core::f64::consts::LN_10;
+use message::analysis as said;
 use rand::{RngExt, SeedableRng, rngs::ChaCha8Rng};
 use rayon::prelude::*;
 use statistics::sample::{between_ranks, mean_sd};
@@ -257,7 +258,7 @@ pub fn monte_carlo(
     let failed = draws - made.len();
     if failed * 10 > draws {
         return Err(Error::NotConverged {
-            equation: format!("{failed} of {draws} draws"),
+            equation: said::Draws { failed: message::count(failed), draws: message::count(draws) }.into(),
             iterations: draws,
             residual: f64::INFINITY,
         });

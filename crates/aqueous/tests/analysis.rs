@@ -2,6 +2,8 @@
 
 use aqueous::Error;
 use aqueous::analysis::{Analysis, Analyte, Bound, Fraction, interpret};
+use aqueous::network::network;
+use message::{Arg, Lang, Name, analysis as said};
 use quantity::{Amount, Check, Outcome, Unit};
 
 fn analyte(name: &str, value: f64, unit: &str) -> Analyte {
@@ -140,7 +142,7 @@ fn what_is_missing_and_what_the_table_lacks_is_said() {
         assert!(f.sentence.contains(missing), "{}", f.sentence);
     }
     assert!(i.findings.iter().any(|f| f.check == Check::MeaningRedoxMeasured));
-    assert!(i.warnings.iter().any(|w| w.contains("no uncertainty stated for Ca")));
+    assert!(i.warnings.iter().any(|w| w.in_english().contains("no uncertainty stated for Ca")));
 }
 
 #[test]
@@ -153,4 +155,26 @@ fn a_non_detect_stays_a_limit() {
     let pb = i.entries.iter().find(|e| e.name == "Pb").unwrap();
     assert_eq!(pb.bound, Bound::Below);
     assert!(i.at_limit(pb.component));
+}
+
+#[test]
+fn a_refusal_is_a_message_with_its_parts() {
+    let e = interpret(&analysis(vec![analyte("Ca", 3.0, "m")])).unwrap_err().message();
+    assert!(e.is::<said::Unclear>());
+    assert_eq!(e.arg("quantity"), Some(&Arg::List(vec![Name::from("Ca").into()])));
+    let unit = message::Message::from(said::Unit { unit: "m".into() });
+    assert_eq!(e.arg("found"), Some(&Arg::List(vec![unit.into()])));
+    let e = interpret(&Analysis { ph: Some(15.0), ..analysis(vec![]) }).unwrap_err().message();
+    assert!(e.is::<said::OutOfRange>() && Lang::ALL.iter().all(|l| e.said(*l).is_some()));
+}
+
+/// The note of the table of components and what is said of an analysis are the same.
+#[test]
+fn a_valence_is_taken_as_the_table_notes_it() {
+    for (name, element) in [("Mn", "Mn"), ("Cu", "Cu"), ("U", "U")] {
+        let i = interpret(&analysis(vec![analyte("Ca", 40.0, "mg/L"), analyte(name, 1.0, "ug/L")])).unwrap();
+        let component = &network().components[i.entries[1].component];
+        assert_eq!(component.element, element);
+        assert!(i.warnings.iter().any(|w| w.in_english() == component.note), "{:?}", i.warnings);
+    }
 }

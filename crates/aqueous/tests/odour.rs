@@ -71,3 +71,13 @@ fn an_open_bottle_turns_alkaline_and_loses_its_smell() {
     // Two O2 a sulfide: 10 µmol/kg take 0.64 mg/L.
     assert!((b.oxygen_mg_l - 0.64).abs() < 0.01, "{}", b.oxygen_mg_l);
 }
+
+#[test]
+fn limits_named_by_words_are_rows_of_the_table() {
+    let house = WellHouse { flow_l_min: 30.0, volume_m3: 10.0, air_changes_per_h: 0.0 };
+    let limits = house_air(&water(10.0, 7.2, 1e-5), &house).unwrap().limits;
+    let named =
+        limits.iter().filter(|l| message::Message::named("air_limit", &format!("{} {}", l.body, l.level)).is_some());
+    let declared = message::DECLARED.iter().filter(|(id, _)| id.starts_with("air_limit-"));
+    assert_eq!(named.count(), declared.count());
+}

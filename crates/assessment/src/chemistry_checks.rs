@@ -7,7 +7,7 @@ use crate::organics::Compounds;
 use crate::results::amount;
 use aqueous::analysis::{Analysis, Analyte, Fraction};
 use aqueous::speciation::{Request, speciation};
-use message::verdict;
+use message::{Message, Shown, chemistry};
 use quantity::{Amount, Check, Finding, Outcome, Unit};
 use record::error::Error;
 use record::identity::ResultId;
@@ -57,8 +57,8 @@ pub struct Analysed {
     pub u_eh_mv: Option<f64>,
     /// Results of a run that joined it, by identity; a laboratory's report goes before the run.
     pub from_run: Vec<ResultId>,
-    /// What had to be assumed, in words.
-    pub assumed: Vec<String>,
+    /// What had to be assumed.
+    pub assumed: Vec<Message>,
 }
 
 /// Every water of the record that has major ions, in the order of trips and wells. Results from
@@ -181,7 +181,9 @@ pub fn analysis_of(
     }
     let assumed = match temperature {
         Some(_) => vec![],
-        None => vec![format!("no temperature on record: {ASSUMED_TEMPERATURE_C} °C assumed")],
+        None => {
+            vec![chemistry::TemperatureAssumed { temperature: Shown::as_given(ASSUMED_TEMPERATURE_C, "°C") }.into()]
+        }
     };
     let u_eh_mv = field.get("Eh").and_then(|r| r.u);
     Analysed { water, bottle: bottle.clone(), analysis, u_eh_mv, from_run, assumed }
@@ -207,7 +209,7 @@ fn findings(analysis: Analysis) -> Vec<Finding> {
         Err(e) => vec![Finding::new(
             Check::MeaningChargeBalance,
             Outcome::NotKnown,
-            verdict::AnalysisRefused { why: e.message() },
+            message::water::NotWorkedOut { why: e.message() },
         )],
     }
 }

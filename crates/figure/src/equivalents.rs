@@ -11,7 +11,7 @@ use super::axis::{self, Plot};
 use super::scale::Scale;
 use super::{Anchor, Area, Canvas, Figure, Head, Style, ink, is_narrow};
 use crate::text;
-use quantity::format::significant;
+use message::{Shown, Spoken, chemistry};
 
 /// One layer: name and meq/L.
 pub type Layer = (String, f64);
@@ -45,13 +45,14 @@ pub fn draw(p: &EquivalentsPicture, width: f64) -> Figure {
     let plot = Plot { left: (numbers + 14.0).max(if narrow { 30.0 } else { 70.0 }), right: width - 10.0, top, bottom };
     axis::vertical(&mut c, &scale, plot);
     c.text(10.0, plot.top - 26.0, "meq/L", Style::muted());
-    for (layers, name, left) in [(&p.cations, "cations", true), (&p.anions, "anions", false)] {
+    let sides = [(&p.cations, chemistry::Cations.text(), true), (&p.anions, chemistry::Anions.text(), false)];
+    for (layers, name, left) in sides {
         let x = if left { (middle - 3.0 - column, middle - 3.0) } else { (middle + 3.0, middle + 3.0 + column) };
         let top = stack(&mut c, &gathered(layers), &scale, x);
         let centre = 0.5 * (x.0 + x.1);
         let room = if left { (plot.left + 4.0, x.0 - 10.0) } else { (x.1 + 10.0, width - 8.0) };
         names(&mut c, &gathered(layers), (&scale, plot), (x, room, left));
-        c.text(centre, top - 18.0, name, Style::strong().hung(Anchor::Middle).rimmed());
+        c.text(centre, top - 18.0, &name, Style::strong().hung(Anchor::Middle).rimmed());
         c.text(centre, top - 5.0, &number(sum(layers)), Style::text().hung(Anchor::Middle).rimmed());
     }
     axis::foot(&mut c, plot);
@@ -59,7 +60,7 @@ pub fn draw(p: &EquivalentsPicture, width: f64) -> Figure {
 }
 
 fn number(meq_l: f64) -> String {
-    significant(meq_l, 3)
+    Shown::significant(meq_l, 3, "").text()
 }
 
 /// The layers with the thin ones as one on top.
@@ -71,7 +72,7 @@ fn gathered(layers: &[Layer]) -> Vec<Layer> {
     let rest: f64 = thin.iter().map(|l| l.1).sum();
     let name = match thin.as_slice() {
         [one] => one.0.clone(),
-        _ => "others".into(),
+        _ => chemistry::Others.text(),
     };
     thick.into_iter().chain((rest > 0.0).then_some((name, rest))).collect()
 }

@@ -10,6 +10,7 @@ use super::axis::{self, Entry, Plot};
 use super::marks::{self, Along, Point, point};
 use super::scale::Scale;
 use super::{Anchor, Area, Canvas, Figure, Head, Style, ink, is_narrow};
+use message::{Shown, Spoken, chemistry};
 
 /// One couple.
 #[derive(Debug, Clone, PartialEq)]
@@ -67,7 +68,7 @@ pub fn draw(p: &LadderPicture, width: f64) -> Figure {
                 (scale.at(r.eh_mv - 2.0 * r.u_mv), x, scale.at(r.eh_mv + 2.0 * r.u_mv)),
             );
         }
-        let eh = format!("{} mV", super::scale::spaced(&format!("{:.0}", r.eh_mv)));
+        let eh = millivolt(r.eh_mv).text();
         if narrow {
             c.text(plot.left, y - 13.0, &r.name, Style::strong().rimmed());
             c.text(plot.right, y - 13.0, &eh, Style::text().hung(Anchor::End).rimmed());
@@ -76,13 +77,12 @@ pub fn draw(p: &LadderPicture, width: f64) -> Figure {
             c.text(plot.right + 16.0, y + 4.0, &eh, Style::text());
         }
     }
-    c.text(
-        0.5 * (left + right),
-        plot.bottom + 33.0,
-        "Eh against the standard hydrogen electrode, mV",
-        Style::muted().hung(Anchor::Middle),
-    );
+    c.text(0.5 * (left + right), plot.bottom + 33.0, &chemistry::EhAxis.text(), Style::muted().hung(Anchor::Middle));
     c.finish(p.head.at_width(width), width, plot.bottom + 42.0)
+}
+
+fn millivolt(eh: f64) -> Shown {
+    Shown::decimals(eh, 0, "mV").typeset()
 }
 
 fn electrode(c: &mut Canvas, (eh, u): (f64, Option<f64>), (scale, plot): (&Scale, Plot)) {
@@ -92,7 +92,7 @@ fn electrode(c: &mut Canvas, (eh, u): (f64, Option<f64>), (scale, plot): (&Scale
     }
     let x = scale.at(eh);
     c.line((x, plot.top - 4.0), (x, plot.bottom), ink::WATER, "stroke-width=\"1.6\" stroke-dasharray=\"6 3\"");
-    let words = format!("measured {} mV", super::scale::spaced(&format!("{eh:.0}")));
+    let words = chemistry::EhMeasured { eh: millivolt(eh) }.text();
     let style = Style::text().coloured(ink::WATER);
     let within = Area { x0: 8.0, y0: 0.0, x1: f64::INFINITY, y1: f64::INFINITY };
     let (y, half) = (plot.top - 8.0, crate::text::width(&words, 12.0, crate::text::Weight::Regular) / 2.0);
@@ -106,14 +106,18 @@ fn legend(p: &LadderPicture) -> Vec<Entry<'static>> {
         out.push(Entry {
             sample: Box::new(|c, x, y| marks::measured(c, Along::X, y, (x - 11.0, x, x + 11.0))),
             width: 24.0,
-            words: "couple with its interval".into(),
+            words: chemistry::CoupleWithInterval.text(),
         });
     }
     if p.rungs.iter().any(|r| r.bound) {
-        out.push(Entry::point(Point::Diamond, ink::TEXT, "a bound: an end is at what can be detected"));
+        out.push(Entry::point(Point::Diamond, ink::TEXT, &chemistry::CoupleAtLimit.text()));
     }
     if p.measured.is_some() {
-        out.push(Entry::line(ink::WATER, "stroke-width=\"1.6\" stroke-dasharray=\"6 3\"", "electrode"));
+        out.push(Entry::line(
+            ink::WATER,
+            "stroke-width=\"1.6\" stroke-dasharray=\"6 3\"",
+            &chemistry::Electrode.text(),
+        ));
     }
     out
 }

@@ -10,6 +10,7 @@
 use super::axis::{self, Entry};
 use super::marks::{Point, point};
 use super::{Anchor, Canvas, Figure, Head, Style, ink, is_narrow};
+use message::{Spoken, chemistry};
 
 /// Distance between the triangles, in sides.
 pub const GAP: f64 = 0.2;
@@ -70,7 +71,8 @@ pub fn draw(p: &PiperPicture, width: f64) -> Figure {
     let entries: Vec<Entry> = if few {
         p.waters.iter().zip(SHAPES).map(|(w, (kind, colour))| Entry::point(kind, colour, &w.name)).collect()
     } else {
-        vec![Entry::point(Point::Ring, ink::TEXT, &format!("{} waters", p.waters.len()))]
+        let waters = message::count(p.waters.len());
+        vec![Entry::point(Point::Ring, ink::TEXT, &chemistry::Waters { waters }.text())]
     };
     let y = axis::legend(&mut c, &entries, y + 18.0, width);
     let side = if is_narrow(width) { (width - 24.0) / (2.0 + GAP) } else { 216.0 };

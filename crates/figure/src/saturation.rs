@@ -12,6 +12,7 @@ use super::marks::{self, Along, Point, point};
 use super::scale::Scale;
 use super::{Anchor, Canvas, Figure, Head, Style, ink, is_narrow};
 use crate::text;
+use message::{Message, Spoken, chemistry, word};
 
 /// One solid.
 #[derive(Debug, Clone, PartialEq)]
@@ -37,6 +38,16 @@ pub struct SaturationPicture {
     pub under: String,
     /// Solids from top to bottom.
     pub rows: Vec<SolidRow>,
+}
+
+/// A word as it is said.
+pub fn said(word: &str) -> Message {
+    match word {
+        "over" => word::Over.into(),
+        "under" => chemistry::Under.into(),
+        "at saturation" => word::AtSaturation.into(),
+        _ => word::CannotTell.into(),
+    }
 }
 
 /// Sign of a word.
@@ -81,19 +92,14 @@ pub fn draw(p: &SaturationPicture, width: f64) -> Figure {
     axis::foot(&mut c, plot);
     let zero = scale.at(0.0);
     c.line((zero, plot.top - 6.0), (zero, plot.bottom), ink::TEXT, "stroke-width=\"1.4\"");
-    c.text(zero - 8.0, plot.top - 10.0, "← dissolves", Style::muted().hung(Anchor::End));
-    c.text(zero + 8.0, plot.top - 10.0, "may form →", Style::muted());
+    c.text(zero - 8.0, plot.top - 10.0, &chemistry::Dissolves.text(), Style::muted().hung(Anchor::End));
+    c.text(zero + 8.0, plot.top - 10.0, &chemistry::MayForm.text(), Style::muted());
     for (i, r) in p.rows.iter().enumerate() {
         let y = plot.top + step * (i as f64 + 1.0) - 6.0;
         row(&mut c, r, (&scale, y));
         words(&mut c, r, (width, plot), y);
     }
-    c.text(
-        0.5 * (left + right),
-        plot.bottom + 33.0,
-        "saturation index, log₁₀(IAP/K)",
-        Style::muted().hung(Anchor::Middle),
-    );
+    c.text(0.5 * (left + right), plot.bottom + 33.0, &chemistry::IndexAxis.text(), Style::muted().hung(Anchor::Middle));
     c.finish(p.head.at_width(width), width, plot.bottom + 42.0)
 }
 
@@ -103,18 +109,18 @@ fn legend(p: &SaturationPicture) -> Vec<Entry<'static>> {
         out.push(Entry {
             sample: Box::new(|c, x, y| marks::measured(c, Along::X, y, (x - 11.0, x, x + 11.0))),
             width: 24.0,
-            words: "index with its 95 % interval".into(),
+            words: chemistry::IndexWithInterval.text(),
         });
     }
     if p.rows.iter().any(|r| !r.interval.0.is_finite()) {
         out.push(Entry {
             sample: Box::new(|c, x, y| marks::nothing_found(c, Along::X, y, (x - 10.0, x + 9.0), 4.0)),
             width: 20.0,
-            words: "upper bound from a non-detect".into(),
+            words: chemistry::BoundFromNonDetect.text(),
         });
     }
     if p.rows.iter().any(|r| !r.alternatives.is_empty()) {
-        out.push(Entry::point(Point::Diamond, ink::NOT_KNOWN, "answer with an alternative constant"));
+        out.push(Entry::point(Point::Diamond, ink::NOT_KNOWN, &chemistry::AlternativeAnswer.text()));
     }
     out
 }
@@ -132,7 +138,7 @@ fn row(c: &mut Canvas, r: &SolidRow, (scale, y): (&Scale, f64)) {
 }
 
 fn words(c: &mut Canvas, r: &SolidRow, (width, plot): (f64, Plot), y: f64) {
-    let state = format!("{} {}", sign(&r.word), r.word);
+    let state = format!("{} {}", sign(&r.word), said(&r.word).text());
     let style = Style::strong().coloured(colour(&r.word));
     if !is_narrow(width) {
         c.text(plot.left - 12.0, y + 4.0, &cut(&r.name, plot.left - 22.0), Style::text().hung(Anchor::End));
@@ -150,6 +156,7 @@ pub(super) fn cut(name: &str, room: f64) -> String {
     if fits(name) {
         return name.into();
     }
+    let name = language::put(name);
     let mut letters: Vec<char> = name.chars().collect();
     while letters.pop().is_some() {
         let shorter = letters.iter().collect::<String>() + "…";

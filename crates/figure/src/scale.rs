@@ -7,6 +7,7 @@
 //! A domain that is empty or not finite is widened to one that can be drawn; log domains must be
 //! positive, which [`Scale::log`] ensures. Checked below and in `crates/report/tests/figures.rs`.
 
+pub use message::number::spaced;
 use quantity::factor::{S_PER_D, S_PER_H, S_PER_MIN};
 use quantity::format::at_decimals;
 
@@ -278,24 +279,6 @@ fn superscript(c: char) -> char {
         '0' | '4'..='9' => char::from_u32(0x2070 + (c as u32 - '0' as u32)).unwrap_or(c),
         other => other,
     }
-}
-
-/// Groups of three before the point with a thin no-break space, a true minus sign.
-pub fn spaced(number: &str) -> String {
-    let (sign, digits) = number.strip_prefix('-').map_or(("", number), |rest| ("−", rest));
-    let (whole, fraction) = digits.split_once('.').map_or((digits, None), |(w, f)| (w, Some(f)));
-    let mut out = String::from(sign);
-    for (i, c) in whole.chars().enumerate() {
-        if i > 0 && (whole.len() - i) % 3 == 0 && whole.len() > 3 {
-            out.push('\u{202F}');
-        }
-        out.push(c);
-    }
-    if let Some(f) = fraction {
-        out.push('.');
-        out.push_str(f);
-    }
-    out
 }
 
 /// Year, month, day of a day number counted from 1970-01-01 (proleptic Gregorian; the usual

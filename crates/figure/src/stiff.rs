@@ -9,7 +9,7 @@ use super::axis;
 use super::scale::Scale;
 use super::{Anchor, Canvas, Figure, Head, Style, ink, is_narrow, px};
 use crate::text;
-use quantity::format::significant;
+use message::{Shown, Spoken, chemistry};
 
 /// One water.
 #[derive(Debug, Clone, PartialEq)]
@@ -56,12 +56,7 @@ pub fn draw(p: &StiffPicture, width: f64) -> Figure {
     for (i, w) in p.waters.iter().enumerate() {
         water(&mut c, w, &scale, top + i as f64 * block + 34.0);
     }
-    c.text(
-        0.5 * (left + right),
-        bottom + 33.0,
-        "← cations, meq/L    anions, meq/L →",
-        Style::muted().hung(Anchor::Middle),
-    );
+    c.text(0.5 * (left + right), bottom + 33.0, &chemistry::SidesAxis.text(), Style::muted().hung(Anchor::Middle));
     c.finish(p.head.at_width(width), width, bottom + 42.0)
 }
 
@@ -103,7 +98,8 @@ fn water(c: &mut Canvas, w: &StiffWater, scale: &Scale, top: f64) {
     let (from, to) = scale.range();
     for i in 0..3 {
         let y = top + i as f64 * STEP + 4.0;
-        let words = |name: &str, v: f64| format!("{name}\u{A0}{}", significant(value(v), 2)).replace(' ', "\u{A0}");
+        let number = |v: f64| Shown::significant(value(v), 2, "").text();
+        let words = |name: &str, v: f64| format!("{name}\u{A0}{}", number(v)).replace(' ', "\u{A0}");
         c.text(from - 8.0, y, &words(LEFT[i], w.left[i]), Style::text().hung(Anchor::End));
         c.text(to + 8.0, y, &words(RIGHT[i], w.right[i]), Style::text());
     }

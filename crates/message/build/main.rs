@@ -141,4 +141,8 @@ fn one(out: &mut String, m: &Declared) {
     out.push_str("            ])\n        }\n    }\n");
     let _ =
         writeln!(out, "    impl crate::Declared for {name} {{\n        const ID: &'static str = {:?};\n    }}", m.id);
+    let _ = writeln!(
+        out,
+        "    impl From<{name}> for crate::Said {{\n        fn from(m: {name}) -> Self {{ Self::Message(m.into()) }}\n    }}"
+    );
 }

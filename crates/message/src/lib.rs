@@ -163,6 +163,51 @@ impl Message {
     }
 }
 
+/// A part of what is said: a message, or a name.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Said {
+    /// A message.
+    Message(Message),
+    /// A name, or what somebody wrote: the same in every language.
+    Text(String),
+}
+
+impl Said {
+    /// As a list of one, which holds both.
+    pub fn part(&self) -> Vec<Arg> {
+        vec![match self {
+            Self::Message(m) => m.clone().into(),
+            Self::Text(text) => Name::from(text).into(),
+        }]
+    }
+
+    /// In English.
+    pub fn in_english(&self) -> String {
+        match self {
+            Self::Message(m) => m.in_english(),
+            Self::Text(text) => text.clone(),
+        }
+    }
+}
+
+impl From<Message> for Said {
+    fn from(m: Message) -> Self {
+        Self::Message(m)
+    }
+}
+
+impl From<String> for Said {
+    fn from(text: String) -> Self {
+        Self::Text(text)
+    }
+}
+
+impl From<&str> for Said {
+    fn from(text: &str) -> Self {
+        Self::Text(text.into())
+    }
+}
+
 impl Arg {
     /// Its kind, as the catalogues name it.
     pub fn kind(&self) -> &'static str {

@@ -38,6 +38,24 @@ pub fn significant_trimmed(x: f64, digits: i32) -> String {
     if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_string() } else { text }
 }
 
+/// Groups of three before the point with a thin no-break space, a true minus sign.
+pub fn spaced(number: &str) -> String {
+    let (sign, digits) = number.strip_prefix('-').map_or(("", number), |rest| ("−", rest));
+    let (whole, fraction) = digits.split_once('.').map_or((digits, None), |(w, f)| (w, Some(f)));
+    let mut out = String::from(sign);
+    for (i, c) in whole.chars().enumerate() {
+        if i > 0 && (whole.len() - i) % 3 == 0 && whole.len() > 3 {
+            out.push('\u{202F}');
+        }
+        out.push(c);
+    }
+    if let Some(f) = fraction {
+        out.push('.');
+        out.push_str(f);
+    }
+    out
+}
+
 /// A text with its first letter large.
 pub fn capital(text: &str) -> String {
     let mut chars = text.chars();

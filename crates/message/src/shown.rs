@@ -1,7 +1,7 @@
 //! A number as a message shows it: value, unit and digits travel, and every language prints them by the same rules.
 
 use crate::Lang;
-use crate::number::{at_decimals, significant, significant_trimmed};
+use crate::number::{at_decimals, significant, significant_trimmed, spaced};
 use serde::{Deserialize, Serialize};
 
 /// To how many digits.
@@ -47,12 +47,15 @@ pub struct Shown {
     /// `<` or `>` before it; empty for none.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub relation: String,
+    /// Whether it is typeset: a true minus sign, the digits before the point in groups of three.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub typeset: bool,
 }
 
 impl Shown {
     /// To some digits, with a unit as it is printed.
     pub fn new(value: f64, digits: Digits, unit: impl Into<String>) -> Self {
-        Self { value, digits, unit: unit.into(), expanded: None, relation: String::new() }
+        Self { value, digits, unit: unit.into(), expanded: None, relation: String::new(), typeset: false }
     }
 
     /// To `digits` significant digits.
@@ -75,6 +78,22 @@ impl Shown {
         Self::new(value, Digits::Decimals(decimals), unit)
     }
 
+    /// The same typeset.
+    ///
+    /// ```
+    /// use message::{Lang, Shown};
+    /// assert_eq!(Shown::decimals(-1234.5, 1, "mV").typeset().said(Lang::De), "−1\u{202F}234,5 mV");
+    /// ```
+    #[must_use]
+    pub fn typeset(self) -> Self {
+        Self { typeset: true, ..self }
+    }
+
+    fn print(&self, x: f64) -> String {
+        let digits = self.digits.print(x);
+        if self.typeset { spaced(&digits) } else { digits }
+    }
+
     /// In a language: its decimal sign, `1.05 ± 0.12 ng/L`.
     pub fn said(&self, language: Lang) -> String {
         let mut out = String::new();
@@ -82,10 +101,10 @@ impl Shown {
             out += &self.relation;
             out.push(' ');
         }
-        out += &language.number(&self.digits.print(self.value));
+        out += &language.number(&self.print(self.value));
         if let Some(u) = self.expanded {
             out += " ± ";
-            out += &language.number(&self.digits.print(u));
+            out += &language.number(&self.print(u));
         }
         if !self.unit.is_empty() {
             out.push(' ');

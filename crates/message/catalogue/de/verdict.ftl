@@ -101,7 +101,6 @@ verdict-not-steady = { $quantity }: vor den Flaschen nicht stetig; die letzten A
 verdict-not-steady-either = { $finding } Ebenfalls nicht stetig: { $others }.
 verdict-steady-few = Zu wenige Ablesungen sagen, ob { $quantities } stetig war.
 verdict-steady-few-because = Zu wenige Ablesungen sagen, ob { $quantities } stetig war ({ $why }).
-verdict-analysis-refused = Die Analyse ließ sich nicht ausrechnen: { $why }.
 verdict-lot-refused = Los { $lot } ist für { $analyte } nicht beurteilt: { $why }.
 verdict-value-untold = Der Wert lässt sich nicht sagen: { $why }.
 verdict-underivable = Aus den Belegen genommen: er lässt sich nicht mehr herleiten ({ $why }); der Wert ist der letzte der Aufzeichnung.

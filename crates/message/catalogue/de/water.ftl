@@ -18,3 +18,4 @@ water-ions-missing = Nicht gemessen: { $ions }; sie fehlen in Ladungsbilanz, Lei
 water-ions-and-alkalinity-missing = Nicht gemessen: { $ions }, Alkalität (oder DIC); sie fehlen in Ladungsbilanz, Leitfähigkeit und Ionenstärke.
 water-alkalinity-missing = Nicht gemessen: Alkalität (oder DIC); sie fehlt in Ladungsbilanz, Leitfähigkeit und Ionenstärke.
 water-redox-missing = Weder Eh noch gelöster Sauerstoff wurde gemessen.
+water-not-worked-out = Die Analyse ließ sich nicht ausrechnen: { $why }.

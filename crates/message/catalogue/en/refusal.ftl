@@ -238,31 +238,6 @@ refusal-unit-different = "{ $from }" cannot be turned into "{ $to }": { $why }
 # $formula (name)
 refusal-formula = formula "{ $formula }" cannot be read: write element symbols with counts, for instance CaCO3 or SO4--
 
-# $quantity (name)
-# $value (amount)
-# $allowed (name)
-refusal-beyond-model = { $quantity } is { $value }; allowed: { $allowed }
-
-# $quantity (name)
-# $found (name)
-# $expected (name)
-refusal-unclear = { $quantity }: found { $found }; expected { $expected }
-
-# $quantity (name)
-# $first (name)
-# $second (name)
-# $hint (name)
-refusal-contradiction = { $quantity } is given as { $first } and as { $second }; { $hint }
-
-# $equation (name)
-# $why (name)
-refusal-no-solution = { $equation } has no solution: { $why }
-
-# $equation (name)
-# $iterations (count)
-# $residual (name)
-refusal-solver = { $equation } did not converge after { $iterations } iterations (relative residual { $residual })
-
 # $what (name)
 # $found (name)
 # $expected (name)

@@ -279,9 +279,6 @@ verdict-steady-few = Too few readings tell whether { $quantities } was steady.
 # $why (message): of the first
 verdict-steady-few-because = Too few readings tell whether { $quantities } was steady ({ $why }).
 
-# $why (message): what speciation refuses
-verdict-analysis-refused = The analysis could not be worked out: { $why }.
-
 # $lot (name): the lot
 # $analyte (name): element
 # $why (message): what is lacking

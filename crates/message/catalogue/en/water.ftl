@@ -69,3 +69,6 @@ water-alkalinity-missing = Not measured: alkalinity (or DIC); charge balance, co
 
 # Neither was given.
 water-redox-missing = Neither Eh nor dissolved oxygen was measured.
+
+# $why (message): refusal of the calculation
+water-not-worked-out = The analysis could not be worked out: { $why }.

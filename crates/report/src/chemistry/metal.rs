@@ -1,15 +1,15 @@
 //! Why the number is low: the solids of the metal with their alternative constants, what carries it,
 //! and what the table of constants knows nothing of.
 
-use super::super::words::{capital, element};
 use super::Answered;
-use super::words::{decimals, listed, species};
+use super::words::{as_sentence, decimals, how_known, percent, solid_alone, species, substance, with_capital};
 use aqueous::network::network;
-use aqueous::speciation::{Request, Saturation, Speciation, speciation};
+use aqueous::speciation::{Alternative, Request, Saturation, Speciation, speciation};
 use document::content::{Block, Cell, Column, Illustration, Table};
 use figure::shares::{self, SharesPicture, SpeciesLine};
-use figure::{Head, PHONE, WIDE};
-use quantity::format::percent_whole;
+use figure::{Head, PHONE, WIDE, saturation};
+use message::{Arg, Message, Name, Shown, Spoken, analysis, chemistry, metal as said, word};
+use quantity::Contribution;
 
 /// Metals of interest: component and element; the first one present is the key one.
 const METALS: [(&str, &str); 9] = [
@@ -24,34 +24,43 @@ const METALS: [(&str, &str); 9] = [
     ("H3AsO3", "As"),
 ];
 
-fn present(s: &Speciation) -> impl Iterator<Item = (usize, &'static str)> + '_ {
+fn present(s: &Speciation) -> impl Iterator<Item = (usize, Metal)> + '_ {
     METALS
         .iter()
-        .filter_map(|(c, e)| network().component(c).map(|c| (c, *e)))
+        .filter_map(|(c, symbol)| {
+            let name = Message::named("substance", symbol)?;
+            network().component(c).map(|c| (c, Metal { symbol: *symbol, name }))
+        })
         .filter(|(c, _)| s.equilibrium.total(*c) > 0.0)
+}
+
+/// A metal that is in the water.
+struct Metal {
+    symbol: &'static str,
+    name: Message,
 }
 
 /// The blocks.
 pub fn blocks(a: &Answered, s: &Speciation) -> Vec<Block> {
     let mut out = vec![];
-    if let Some((c, symbol)) = present(s).next() {
-        out.push(Block::Heading(format!("Why the {} is low, or not", element(symbol))));
+    if let Some((c, metal)) = present(s).next() {
+        out.push(Block::Heading(said::WhyLow { metal: metal.name.clone() }.text()));
         let solids = solids_of(s, c);
         out.extend(solids.iter().find(|x| x.solid == "galena").map(|g| Block::Text(galena(s, g))));
         if !solids.is_empty() {
-            out.push(Block::Table(solid_table(element(symbol), &solids)));
+            out.push(Block::Table(solid_table(&metal.name, &solids)));
         }
         let bare = without_bisulfides(a, s);
-        out.extend(against_ph(a, s, c, (symbol, "")));
+        out.extend(against_ph(a, s, c, (&metal, Bisulfides::In)));
         // A second picture only where leaving them out changes who carries the metal.
         if let Some(bare) =
             bare.as_ref().filter(|b| forms(b, c).first().map(|f| &f.0) != forms(s, c).first().map(|f| &f.0))
         {
-            out.extend(against_ph(a, bare, c, (symbol, ", metal bisulfides left out")));
+            out.extend(against_ph(a, bare, c, (&metal, Bisulfides::LeftOut)));
         }
         out.push(Block::Table(carriers(a, s, bare.as_ref())));
     }
-    out.push(Block::Heading("What the table of constants does not know".into()));
+    out.push(Block::Heading(said::NotKnown.text()));
     out.push(Block::Text(unknown(s)));
     out
 }
@@ -74,74 +83,92 @@ fn solids_of(s: &Speciation, component: usize) -> Vec<&Saturation> {
 
 /// Galena and what each rival constant makes of it.
 fn galena(s: &Speciation, g: &Saturation) -> String {
-    let mut answers = vec![];
+    let mut answers: Vec<Arg> = vec![];
     for r in &s.alternatives {
-        for (_, si) in r.moved.iter().filter(|(n, _)| n == "galena") {
-            let what = if r.which == "left out" {
-                format!("{} left out", r.constant)
-            } else {
-                format!("{} of {}", species(&r.constant), r.source)
-            };
-            answers.push(format!("{} with {what}", decimals(*si, 1)));
-        }
+        answers.extend(r.moved.iter().filter(|(n, _)| n == "galena").map(|(_, si)| answer(r, *si).into()));
     }
-    let mut text = format!("Galena, PbS: saturation index {}", decimals(g.saturation_index, 1));
-    text += &if g.upper_bound {
-        format!(", an upper bound since one of its parts was not detected: at most {}.", decimals(g.high, 1))
+    let contested = g.word == "cannot tell" && !answers.is_empty();
+    let index = decimals(g.saturation_index, 1, "");
+    let mut text = vec![if g.upper_bound {
+        said::GalenaBound { index, most: decimals(g.high, 1, "") }.text()
     } else {
-        format!(" (95 % {} to {}): {}.", decimals(g.low, 1), decimals(g.high, 1), g.word)
-    };
+        let (low, high) = (decimals(g.low, 1, ""), decimals(g.high, 1, ""));
+        said::Galena { index, low, high, word: saturation::said(g.word) }.text()
+    }];
     if !answers.is_empty() {
-        text += &format!(" The alternative constants answer {}.", listed(&answers));
+        text.push(said::Alternatives { answers }.text());
     }
-    if g.word == "cannot tell" && !answers.is_empty() {
-        text += " Published constants differ by more than what is asked, so nobody can say from this table whether galena holds the lead down.";
+    if contested {
+        text.push(said::NobodyCanSay.text());
     }
-    text
+    text.join(" ")
 }
 
-fn solid_table(metal: &str, solids: &[&Saturation]) -> Table {
+fn answer(r: &Alternative, index: f64) -> Message {
+    let index = decimals(index, 1, "");
+    if r.which == "left out" {
+        return said::AnswerWithoutBisulfides { index }.into();
+    }
+    let source = Name::from(&r.source);
+    match Message::named("mineral", &r.constant) {
+        Some(solid) => said::AnswerOfSolid { index, solid, source }.into(),
+        None => said::AnswerOfSpecies { index, species: species(&r.constant).into(), source }.into(),
+    }
+}
+
+fn solid_table(metal: &Message, solids: &[&Saturation]) -> Table {
     Table {
-        caption: format!("Solids of {metal} against this water"),
-        columns: vec![
-            Column::words("solid"),
-            Column::words("saturation index"),
-            Column::words("95 % interval"),
-            Column::words("word"),
-            Column::words("what makes the doubt"),
-            Column::words("constant"),
-        ],
+        caption: said::Solids { metal: metal.clone() }.text(),
+        columns: [
+            said::Solid.text(),
+            said::SaturationIndex.text(),
+            said::Interval.text(),
+            said::Word.text(),
+            said::WhatMakesTheDoubt.text(),
+            said::Constant.text(),
+        ]
+        .map(Column::words)
+        .into(),
         rows: solids
             .iter()
             .map(|x| {
-                let main: Vec<String> = x
-                    .contributions
-                    .iter()
-                    .take(2)
-                    .filter(|c| c.share >= 0.05)
-                    .map(|c| format!("{} {} %", input(&c.input), percent_whole(c.share)))
-                    .collect();
-                vec![
-                    Cell::Text(x.solid.clone()),
-                    Cell::Text(decimals(x.saturation_index, 2)),
-                    Cell::Text(if x.low.is_finite() {
-                        format!("{} to {}", decimals(x.low, 1), decimals(x.high, 1))
+                let main: Vec<String> =
+                    x.contributions.iter().take(2).filter(|c| c.share >= 0.05).map(|c| part(c).text()).collect();
+                let high = decimals(x.high, 1, "");
+                [
+                    solid_alone(&x.solid),
+                    decimals(x.saturation_index, 2, "").text(),
+                    if x.low.is_finite() {
+                        said::FromTo { low: decimals(x.low, 1, ""), high }.text()
                     } else {
-                        format!("at most {}", decimals(x.high, 1))
-                    }),
-                    Cell::Text(x.word.into()),
-                    Cell::Text(main.join(", ")),
-                    Cell::Text(x.provenance.into()),
+                        said::AtMost { most: high }.text()
+                    },
+                    saturation::said(x.word).text(),
+                    main.join(", "),
+                    how_known(x.provenance).text(),
                 ]
+                .map(Cell::Text)
+                .into()
             })
             .collect(),
-        notes: vec!["The last column says how the solid’s own constant is known: seen in its source, recalled (memory), or computed.".into()],
+        notes: vec![said::HowConstantsAreKnown.text()],
     }
 }
 
-/// `log K of PbCO3(aq)` with its species as a chemist writes it.
-fn input(text: &str) -> String {
-    text.strip_prefix("log K of ").map_or_else(|| text.to_string(), |n| format!("log K of {}", species(n)))
+/// A part of an uncertainty, its species as a chemist writes them.
+fn part(c: &Contribution) -> Message {
+    let share = percent(c.share, "%");
+    let Some(constant) = c.input.strip_prefix("log K of ") else {
+        return if c.input == "alkalinity" {
+            said::PartOfAlkalinity { share }.into()
+        } else {
+            said::PartOfMeasured { measured: Name::from(&c.input), share }.into()
+        };
+    };
+    match Message::named("mineral", constant) {
+        Some(solid) => said::PartOfSolid { solid, share }.into(),
+        None => said::PartOfSpecies { species: species(constant).into(), share }.into(),
+    }
 }
 
 /// Name, share and interval of a species.
@@ -176,11 +203,15 @@ fn main_forms(s: &Speciation, component: usize) -> String {
         .into_iter()
         .take(4)
         .filter(|f| f.1 >= 0.02)
-        .map(|(name, share, interval)| match interval {
-            Some((lo, hi)) => {
-                format!("{name} {} % ({} to {})", percent_whole(share), percent_whole(lo), percent_whole(hi))
+        .map(|(name, share, interval)| {
+            let (species, share) = (Name::from(name), percent(share, "%"));
+            match interval {
+                Some((low, high)) => {
+                    let (low, high) = (percent(low, ""), percent(high, ""));
+                    said::FormWithInterval { species, share, low, high }.text()
+                }
+                None => said::Form { species, share }.text(),
             }
-            None => format!("{name} {} %", percent_whole(share)),
         })
         .collect();
     main.join(", ")
@@ -188,11 +219,11 @@ fn main_forms(s: &Speciation, component: usize) -> String {
 
 fn carriers(a: &Answered, s: &Speciation, bare: Option<&Speciation>) -> Table {
     let rows = present(s)
-        .map(|(c, symbol)| {
-            let found = a.known.analysis.analytes.iter().find(|x| x.name == symbol);
+        .map(|(c, metal)| {
+            let found = a.known.analysis.analytes.iter().find(|x| x.name == metal.symbol);
             let mut row = vec![
-                Cell::Text(capital(element(symbol))),
-                found.map_or(Cell::Missing("–".into()), |x| Cell::Text(x.amount.in_words())),
+                Cell::Text(with_capital(&metal.name)),
+                found.map_or(Cell::Missing("–".into()), |x| Cell::Text(x.amount.with_u().text())),
                 Cell::Text(main_forms(s, c)),
             ];
             row.extend(bare.map(|b| Cell::Text(main_forms(b, c))));
@@ -200,45 +231,72 @@ fn carriers(a: &Answered, s: &Speciation, bare: Option<&Speciation>) -> Table {
         })
         .collect();
     let mut columns =
-        vec![Column::words("metal"), Column::words("found"), Column::words("species, share and 95 % interval")];
-    let mut notes = vec!["Unfiltered bottles hold particles too; shares are those of dissolved matter.".to_string()];
+        vec![Column::words(word::Metal.text()), Column::words(word::Found.text()), Column::words(said::Species.text())];
+    let mut notes = vec![said::Unfiltered.text()];
     if bare.is_some() {
-        columns.push(Column::words("with metal bisulfides left out"));
-        notes.push("The constants of metal bisulfides are in dispute: they are in half of the draws, so the intervals span both answers.".into());
+        columns.push(Column::words(said::WithoutBisulfides.text()));
+        notes.push(said::BisulfidesInDispute.text());
     }
-    Table { caption: "What carries each metal in this water".into(), columns, rows, notes }
+    Table { caption: said::Carriers.text(), columns, rows, notes }
 }
 
-fn against_ph(a: &Answered, s: &Speciation, component: usize, (symbol, which): (&str, &str)) -> Option<Block> {
+/// Whether a picture is of the water with its metal bisulfides.
+#[derive(Clone, Copy, PartialEq)]
+enum Bisulfides {
+    In,
+    LeftOut,
+}
+
+fn against_ph(
+    a: &Answered,
+    s: &Speciation,
+    component: usize,
+    (metal, bisulfides): (&Metal, Bisulfides),
+) -> Option<Block> {
     let e = &s.equilibrium;
     // pH of natural waters, one point each tenth.
     let d = aqueous::pictures::against_ph(e, component, (4.0, 12.0), 81).ok()?;
     let here = forms(s, component);
+    let others = chemistry::Others.text();
     let mut lines: Vec<SpeciesLine> = d
         .shares
         .iter()
         .filter(|(_, shares)| shares.iter().any(|x| *x >= 0.03))
         .map(|(name, shares)| {
-            let name = if name == "others" { name.clone() } else { species(name) };
+            let name = if name == "others" { others.clone() } else { species(name) };
             let share = here.iter().find(|f| f.0 == name).map_or(0.0, |f| f.1);
             SpeciesLine { name, shares: shares.clone(), here: share }
         })
         .collect();
     lines.sort_by(|x, y| y.here.total_cmp(&x.here));
     lines.truncate(8);
-    let metal = element(symbol);
-    let said: Vec<String> = lines.iter().take(3).map(|l| format!("{} {} %", l.name, percent_whole(l.here))).collect();
+    let name = &metal.name;
+    let main = lines
+        .iter()
+        .filter(|l| l.name != others)
+        .take(3)
+        .map(|l| Message::from(said::Form { species: Name::from(&l.name), share: percent(l.here, "%") }).into());
+    let desc = said::Shares { metal: name.clone(), ph: Shown::decimals(d.here, 2, ""), forms: main.collect() };
+    let (title, caption, suffix): (Message, Message, &str) = {
+        let (metal, water) = (name.clone(), Name::from(&a.name));
+        match bisulfides {
+            Bisulfides::In => {
+                (said::OverSpecies { metal, water }.into(), said::AgainstPh { metal: name.clone() }.into(), "")
+            }
+            Bisulfides::LeftOut => (
+                said::OverSpeciesWithoutBisulfides { metal, water }.into(),
+                said::AgainstPhWithoutBisulfides { metal: name.clone() }.into(),
+                ", metal bisulfides left out",
+            ),
+        }
+    };
     let picture = SharesPicture {
         head: Head {
-            id: format!("shares-{symbol}-{}{which}", a.name),
-            title: format!("{} of {} over its species{which}", capital(metal), a.name),
-            desc: format!(
-                "Share of each species of {metal} against pH 4 to 12; at this water’s pH {:.2}: {}.",
-                d.here,
-                listed(&said)
-            ),
+            id: format!("shares-{}-{}{suffix}", metal.symbol, a.name),
+            title: with_capital(&title),
+            desc: desc.text(),
         },
-        under: "All totals held as they are in this water; only pH changes.".into(),
+        under: said::OnlyPhChanges.text(),
         ph: d.ph,
         here: d.here,
         lines,
@@ -246,35 +304,27 @@ fn against_ph(a: &Answered, s: &Speciation, component: usize, (symbol, which): (
     Some(Block::Figure(Illustration {
         wide: shares::draw(&picture, WIDE),
         phone: Some(shares::draw(&picture, PHONE)),
-        caption: format!(
-            "Species of {metal} against pH, with the default constants{which}; their doubt stands in the table."
-        ),
+        caption: caption.text(),
     }))
 }
 
 /// Elements measured and absent, species without a temperature term, what was assumed.
 fn unknown(s: &Speciation) -> String {
-    let absent: Vec<String> = s.interpreted.not_in_table.iter().map(|n| element(n).to_string()).collect();
-    let mut text = if absent.is_empty() {
-        "Every element measured here has species in the table.".to_string()
-    } else {
-        format!(
-            "Measured, but the table holds no species of: {}. Nothing is said of what form they take or which solid holds them.",
-            listed(&absent)
-        )
-    };
-    for w in s.warnings.iter().filter(|w| !w.starts_with("measured, but")) {
-        text += &format!(" {}.", capital(&with_species(w.trim_end_matches('.'))));
-    }
-    text
+    let absent: Vec<Arg> = s.interpreted.not_in_table.iter().map(|n| substance(n)).collect();
+    let mut text =
+        vec![if absent.is_empty() { said::AllInTable.text() } else { said::NotInTable { elements: absent }.text() }];
+    let others = s.warnings.iter().filter(|w| !w.is::<analysis::NotInTable>());
+    text.extend(others.map(|w| as_sentence(&with_species(w))));
+    text.join(" ")
 }
 
-/// A warning whose list after the colon is of species, with those as a chemist writes them.
-fn with_species(warning: &str) -> String {
-    match warning.split_once("wider u): ") {
-        Some((before, names)) => {
-            format!("{before}wider u): {}", names.split(", ").map(species).collect::<Vec<_>>().join(", "))
+/// A warning that lists species, with those as a chemist writes them.
+fn with_species(warning: &Message) -> Message {
+    match (warning.is::<analysis::WithoutTemperatureTerm>(), warning.arg("temperature"), warning.arg("species")) {
+        (true, Some(Arg::Amount(temperature)), Some(Arg::Name(names))) => {
+            let species = Name::from(names.0.split(", ").map(species).collect::<Vec<_>>().join(", "));
+            analysis::WithoutTemperatureTerm { temperature: temperature.clone(), species }.into()
         }
-        None => warning.into(),
+        _ => warning.clone(),
     }
 }

@@ -22,6 +22,7 @@ use assessment::chemistry_checks::{self, Analysed, Water};
 use assessment::field_checks::FieldChecks;
 use assessment::verdict::Rules;
 use document::content::{Content, Section};
+use message::{Spoken, chemistry};
 use quantity::{Amount, Unit};
 use record::Error;
 use record::store::{Filter, Store};
@@ -133,14 +134,8 @@ fn flows(store: &Store, waters: &[Analysed]) -> Result<BTreeMap<Water, f64>, Err
 /// The methods that these sections stand on.
 fn method() -> document::content::Method {
     document::content::Method {
-        name: "What the water is".into(),
-        text: format!(
-            "Mole balances solved by Newton on the logarithms of activity; extended Debye–Hückel for the major ions, Davies for the rest. Couples are held apart. Uncertainty by {DRAWS} draws over the analysis and over every constant, alternative values included; an interval also holds the answer of each alternative constant. A solid is over, under, at saturation (the interval holds zero and is no wider than 0.6), or one cannot tell."
-        ),
-        sources: vec![
-            "the table of constants of the project: each row names its source and whether it was seen or recalled"
-                .into(),
-            "JCGM 101:2008 (propagation of distributions)".into(),
-        ],
+        name: chemistry::Method.text(),
+        text: chemistry::MethodText { draws: message::count(DRAWS) }.text(),
+        sources: vec![chemistry::TableOfConstants.text(), chemistry::Propagation.text()],
     }
 }

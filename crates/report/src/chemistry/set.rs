@@ -1,7 +1,7 @@
 //! The waters of a record side by side: Piper of all, shapes of a few, charge balances of many.
 
 use super::super::section as titled;
-use super::words::{decimals, digits, listed};
+use super::words::{decimals, digits};
 use super::{Answered, water};
 use aqueous::analysis::{Interpreted, interpret};
 use aqueous::checks::{self, Sums};
@@ -15,6 +15,7 @@ use figure::histogram::{self, HistogramPicture};
 use figure::piper::{self, PiperPicture, PiperWater};
 use figure::{Head, PHONE, WIDE};
 use language::as_written;
+use message::{Arg, Name, Shown, Spoken, chemistry as said, mineral, word};
 use quantity::{Check, Outcome};
 use statistics::sample::between_ranks;
 
@@ -58,7 +59,7 @@ pub fn few(answered: &[Answered]) -> Section {
         Block::Figure(diagram(&members)),
         Block::Figure(water::shape(&shapes, "all waters")),
     ];
-    titled("The waters side by side", blocks)
+    titled(said::SideBySide.text(), blocks)
 }
 
 /// Many waters: how many could be worked out, Piper, the distribution of the charge balance.
@@ -68,7 +69,7 @@ pub fn many(names: &[String], waters: &[Analysed]) -> Section {
     for (name, known) in names.iter().zip(waters) {
         match solve(known) {
             Ok((e, i)) => members.push(member(name, known, e, &i)),
-            Err(e) => failed.push(format!("{name}: {e}")),
+            Err(e) => failed.push(said::Failed { water: Name::from(name), why: e.message() }.text()),
         }
     }
     let mut blocks = vec![Block::Text(summary(waters.len(), &members, &failed))];
@@ -79,7 +80,7 @@ pub fn many(names: &[String], waters: &[Analysed]) -> Section {
         blocks.push(Block::Figure(balances(&members)));
         blocks.push(Block::Figure(diagram(&members)));
     }
-    titled("The waters of the record", blocks)
+    titled(said::OfTheRecord.text(), blocks)
 }
 
 fn solve(known: &Analysed) -> Result<(Equilibrium, Interpreted), aqueous::Error> {
@@ -89,21 +90,25 @@ fn solve(known: &Analysed) -> Result<(Equilibrium, Interpreted), aqueous::Error>
 }
 
 fn summary(all: usize, members: &[Member], failed: &[String]) -> String {
-    let mut text = format!("{all} analyses hold the major ions; {} could be worked out", members.len());
-    text += &if failed.is_empty() { ", all of them.".into() } else { format!(", {} not:", failed.len()) };
+    let (analyses, solved) = (message::count(all), message::count(members.len()));
+    let mut text = vec![if failed.is_empty() {
+        said::AllSolved { analyses, solved }.text()
+    } else {
+        said::SomeSolved { analyses, solved, failed: message::count(failed.len()) }.text()
+    }];
     if members.is_empty() {
-        return text;
+        return text.join(" ");
     }
     let mut b: Vec<f64> = members.iter().map(|m| m.sums.charge_balance_percent).collect();
     b.sort_by(f64::total_cmp);
-    let inside = members.iter().filter(|m| m.balance == Outcome::Met).count();
-    text += &format!(
-        " Charge balance: median {} %, the middle nine tenths from {} to {} %; {inside} of {} stand within the window for their anions (0.2 meq/L to 3 meq/L, 2 % to 10 meq/L, 5 % above).",
-        decimals(between_ranks(&b, 0.5), 1),
-        decimals(between_ranks(&b, 0.05), 1),
-        decimals(between_ranks(&b, 0.95), 1),
-        members.len()
-    );
+    let balances = said::Balances {
+        median: decimals(between_ranks(&b, 0.5), 1, "%"),
+        low: decimals(between_ranks(&b, 0.05), 1, ""),
+        high: decimals(between_ranks(&b, 0.95), 1, "%"),
+        inside: message::count(members.iter().filter(|m| m.balance == Outcome::Met).count()),
+        waters: solved,
+    };
+    text.push(balances.text());
     let mut ratios: Vec<f64> = members
         .iter()
         .filter_map(|m| m.conductivity_measured.map(|x| m.conductivity25 / x))
@@ -111,40 +116,44 @@ fn summary(all: usize, members: &[Member], failed: &[String]) -> String {
         .collect();
     ratios.sort_by(f64::total_cmp);
     if !ratios.is_empty() {
-        let inside = ratios.iter().filter(|r| (0.9..=1.1).contains(*r)).count();
-        text += &format!(
-            " Calculated conductivity is {} times the measured one in the middle; {inside} of {} lie between 0.9 and 1.1.",
-            decimals(between_ranks(&ratios, 0.5), 2),
-            ratios.len()
-        );
+        let conductivities = said::Conductivities {
+            ratio: decimals(between_ranks(&ratios, 0.5), 2, ""),
+            inside: message::count(ratios.iter().filter(|r| (0.9..=1.1).contains(*r)).count()),
+            waters: message::count(ratios.len()),
+        };
+        text.push(conductivities.text());
     }
-    text
+    text.join(" ")
 }
 
 fn balances(members: &[Member]) -> Illustration {
     let values: Vec<f64> = members.iter().map(|m| m.sums.charge_balance_percent).collect();
-    let beyond = values.iter().filter(|v| v.abs() > 10.0).count();
-    let inside = values.iter().filter(|v| v.abs() <= 5.0).count();
-    let under =
-        if beyond == 0 { String::new() } else { format!("{beyond} beyond ±10 % stand in the outermost bars.") };
+    let count = |kept: &dyn Fn(f64) -> bool| message::count(values.iter().filter(|v| kept(v.abs())).count());
+    let (inside, beyond) = (count(&|v| v <= 5.0), count(&|v| v > 10.0));
+    let waters = message::count(values.len());
+    let under = if beyond == 0 { String::new() } else { said::BeyondTen { beyond }.text() };
     let picture = HistogramPicture {
         head: Head {
             id: "charge-balance".into(),
-            title: format!("Charge balance of {} waters", values.len()),
-            desc: format!("{inside} of {} lie within 5 %. {under}", values.len()),
+            title: said::BalanceOf { waters }.text(),
+            desc: format!("{} {under}", said::WithinFive { inside, waters }.text()),
         },
         under,
-        axis: "(cations − anions) / (cations + anions), %".into(),
+        axis: said::BalanceAxis.text(),
         values,
-        window: Some(((-5.0, 5.0), "5 % either way".into())),
+        window: Some(((-5.0, 5.0), said::FiveEitherWay.text())),
         reach: 10.0,
         bins: 40,
     };
     Illustration {
         wide: histogram::draw(&picture, WIDE),
         phone: Some(histogram::draw(&picture, PHONE)),
-        caption: "What the analyses leave unbalanced.".into(),
+        caption: said::Unbalanced.text(),
     }
+}
+
+fn number(of: &Shown) -> Cell {
+    Cell::Text(of.text())
 }
 
 fn table(members: &[Member]) -> Table {
@@ -155,69 +164,72 @@ fn table(members: &[Member]) -> Table {
             let e = &m.equilibrium;
             vec![
                 Cell::Text(as_written(&m.name)),
-                Cell::Text(format!("{:.2}", e.ph())),
-                Cell::Text(format!("{:.1}", e.temperature_c)),
-                Cell::Text(decimals(m.sums.charge_balance_percent, 1)),
+                number(&Shown::decimals(e.ph(), 2, "")),
+                number(&Shown::decimals(e.temperature_c, 1, "")),
+                number(&decimals(m.sums.charge_balance_percent, 1, "")),
                 m.conductivity_measured
-                    .map_or(Cell::Missing("–".into()), |x| Cell::Text(decimals(m.conductivity25 / x, 2))),
-                Cell::Text(digits(m.sums.hardness_mg_l_as_caco3, 3)),
-                Cell::Text(decimals(m.sums.alkalinity_mmol_l, 2)),
+                    .map_or(Cell::Missing("–".into()), |x| number(&decimals(m.conductivity25 / x, 2, ""))),
+                number(&digits(m.sums.hardness_mg_l_as_caco3, 3, "")),
+                number(&decimals(m.sums.alkalinity_mmol_l, 2, "")),
                 calcite
                     .and_then(|c| e.saturation_index(c))
-                    .map_or(Cell::Missing("–".into()), |si| Cell::Text(decimals(si, 2))),
+                    .map_or(Cell::Missing("–".into()), |si| number(&decimals(si, 2, ""))),
             ]
         })
         .collect();
     Table {
-        caption: "The waters in numbers".into(),
+        caption: said::WatersInNumbers.text(),
         columns: vec![
-            Column::words("water"),
+            Column::words(word::Water.text()),
             Column::numbers("pH", ""),
-            Column::numbers("temperature", "°C"),
-            Column::numbers("charge balance", "%"),
-            Column::numbers("conductivity ratio", ""),
-            Column::numbers("hardness", "mg/L as CaCO₃"),
-            Column::numbers("alkalinity", "mmol/L"),
-            Column::numbers("calcite", "index"),
+            Column::numbers(word::Temperature.text(), "°C"),
+            Column::numbers(word::ChargeBalance.text(), "%"),
+            Column::numbers(said::ConductivityRatio.text(), ""),
+            Column::numbers(word::Hardness.text(), &said::AsCaco3.text()),
+            Column::numbers(word::Alkalinity.text(), "mmol/L"),
+            Column::numbers(mineral::Calcite.text(), &word::Index.text()),
         ],
         rows,
-        notes: vec!["Conductivity ratio: calculated over measured, both at 25 °C.".into()],
+        notes: vec![said::ConductivityRatioIs.text()],
     }
 }
 
 fn diagram(members: &[Member]) -> Illustration {
-    let mut said = vec![];
+    let mut each = vec![];
     let waters: Vec<PiperWater> = members
         .iter()
         .filter_map(|m| {
             let p = pictures::piper(&pictures::columns(&m.equilibrium))?;
-            let [ca, mg, na] = p.cations_percent.map(|v| decimals(v, 0));
-            let [hco3, cl, so4] = p.anions_percent.map(|v| decimals(v, 0));
-            said.push(format!("{}: Ca {ca}, Mg {mg}, Na + K {na} %; HCO₃ + CO₃ {hco3}, Cl {cl}, SO₄ {so4} %", m.name));
+            let ([ca, mg, na], [hco3, cl, so4]) = (p.cations_percent, p.anions_percent);
+            let shares = said::SharesSaid {
+                water: Name::from(&m.name),
+                calcium: decimals(ca, 0, ""),
+                magnesium: decimals(mg, 0, ""),
+                sodium: decimals(na, 0, "%"),
+                carbonate: decimals(hco3, 0, ""),
+                chloride: decimals(cl, 0, ""),
+                sulfate: decimals(so4, 0, "%"),
+            };
+            each.push(shares.text());
             Some(PiperWater { name: m.name.clone(), cation: p.cation, anion: p.anion, diamond: p.diamond })
         })
         .collect();
-    let desc = if said.len() <= super::PAGES {
-        format!("Shares of the equivalents. {}.", said.join("; "))
+    let desc = if each.len() <= super::PAGES {
+        format!("{} {}.", said::SharesOfEquivalents.text(), each.join("; "))
     } else {
-        format!(
-            "Shares of the equivalents of {} waters as a cloud; the table of results holds the numbers.",
-            said.len()
-        )
+        said::SharesOfMany { waters: message::count(each.len()) }.text()
     };
-    let left_out: Vec<String> = members
+    let left_out: Vec<Arg> = members
         .iter()
         .filter(|m| pictures::piper(&pictures::columns(&m.equilibrium)).is_none())
-        .map(|m| m.name.clone())
+        .map(|m| Name::from(&m.name).into())
         .collect();
-    let mut caption =
-        "Shares of the equivalents: cations to the left, anions to the right, both together above; a line each 20 %."
-            .to_string();
+    let mut caption = said::SharesRead.text();
     if !left_out.is_empty() {
-        caption += &format!(" Without a place in it: {}.", listed(&left_out));
+        caption = format!("{caption} {}", said::WithoutAPlace { waters: left_out }.text());
     }
     let picture = PiperPicture {
-        head: Head { id: "piper".into(), title: "The waters by the shares of their ions".into(), desc },
+        head: Head { id: "piper".into(), title: said::ByShares.text(), desc },
         under: String::new(),
         waters,
     };
