@@ -1,6 +1,7 @@
 //! A verdict as word, shape and colour.
 
 use crate::ink;
+use message::{Message, word};
 
 /// What the findings of a result add up to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -14,7 +15,15 @@ pub enum Word {
 }
 
 impl Word {
-    /// The verdict as a word.
+    /// The verdict as a document says it.
+    pub fn said(self) -> Message {
+        match self {
+            Self::Accepted => word::Accepted.into(),
+            Self::Provisional => word::Provisional.into(),
+            Self::Rejected => word::Rejected.into(),
+        }
+    }
+    /// Its English word, for codes and data.
     pub fn word(self) -> &'static str {
         match self {
             Self::Accepted => "accepted",

@@ -103,6 +103,6 @@ pub fn lot(sheet: &LotSheet) -> Vec<Block> {
 }
 
 /// The name of an element: "lead" for Pb; other names as they are.
-pub fn element(symbol: &str) -> &str {
+pub fn element(symbol: &str) -> String {
     super::words::element(symbol)
 }

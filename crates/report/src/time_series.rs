@@ -377,7 +377,7 @@ fn picture(record: &Record, t: &Told) -> Illustration {
     let name = element(&s.analyte);
     let blanks: Vec<&Series> = record.blanks_of(&s.analyte, &s.fraction).filter(|b| !b.rows.is_empty()).collect();
     let kinds: Vec<String> = blanks.iter().map(|b| format!("{}s", b.of)).collect();
-    let title = format!("{} in {}, {}", capital(name), s.of, s.fraction);
+    let title = format!("{} in {}, {}", capital(&name), s.of, s.fraction);
     let p = TimeSeriesPicture {
         head: Head {
             id: slug(&format!("record-{}-{}-{}", s.of, s.analyte, s.fraction)),
@@ -405,7 +405,7 @@ fn picture(record: &Record, t: &Told) -> Illustration {
     Illustration {
         wide: figure::time_series::draw(&p, WIDE),
         phone: Some(figure::time_series::draw(&p, PHONE)),
-        caption: format!("{} in {} over the years.", capital(name), s.of),
+        caption: format!("{} in {} over the years.", capital(&name), s.of),
     }
 }
 

@@ -39,7 +39,7 @@ pub fn blocks(a: &Answered, s: &Speciation) -> Vec<Block> {
         let solids = solids_of(s, c);
         out.extend(solids.iter().find(|x| x.solid == "galena").map(|g| Block::Text(galena(s, g))));
         if !solids.is_empty() {
-            out.push(Block::Table(solid_table(element(symbol), &solids)));
+            out.push(Block::Table(solid_table(&element(symbol), &solids)));
         }
         let bare = without_bisulfides(a, s);
         out.extend(against_ph(a, s, c, (symbol, "")));
@@ -231,7 +231,7 @@ fn against_ph(a: &Answered, s: &Speciation, component: usize, (symbol, which): (
     let picture = SharesPicture {
         head: Head {
             id: format!("shares-{symbol}-{}{which}", a.name),
-            title: format!("{} of {} over its species{which}", capital(metal), a.name),
+            title: format!("{} of {} over its species{which}", capital(&metal), a.name),
             desc: format!(
                 "Share of each species of {metal} against pH 4 to 12; at this water’s pH {:.2}: {}.",
                 d.here,
@@ -254,7 +254,7 @@ fn against_ph(a: &Answered, s: &Speciation, component: usize, (symbol, which): (
 
 /// Elements measured and absent, species without a temperature term, what was assumed.
 fn unknown(s: &Speciation) -> String {
-    let absent: Vec<String> = s.interpreted.not_in_table.iter().map(|n| element(n).to_string()).collect();
+    let absent: Vec<String> = s.interpreted.not_in_table.iter().map(|n| element(n)).collect();
     let mut text = if absent.is_empty() {
         "Every element measured here has species in the table.".to_string()
     } else {

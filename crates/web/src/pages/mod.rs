@@ -56,7 +56,7 @@ pub(crate) fn judged(r: &Listed) -> Td {
 /// What was measured: "lead 206+207+208".
 pub(crate) fn measurand(r: &Listed) -> String {
     let name = ::report::pages::element(&r.analyte);
-    if r.isotopes.is_empty() { name.to_string() } else { format!("{name} {}", r.isotopes) }
+    if r.isotopes.is_empty() { name } else { format!("{name} {}", r.isotopes) }
 }
 
 /// Rows of results of waters and of blanks, the newest `most` of each, in the order of the record as the report reads them.

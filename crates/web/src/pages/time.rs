@@ -98,7 +98,7 @@ async fn one(app: &Shared, who: &Who, q: &Query, well: String, analyte: String) 
         Ok((blocks, (results::listed(store, &rows.rows)?, rows.total)))
     })
     .await?;
-    let title = format!("{} in {well} over time", quantity::format::capital(pages::element(&analyte)));
+    let title = format!("{} in {well} over time", quantity::format::capital(&pages::element(&analyte)));
     let mut pieces: Vec<Piece> = vec![html! { h1 { (title) } (zoom(&well, &analyte, q)) }.into()];
     if blocks.is_empty() {
         pieces.push(html! { p.quiet { "No dated result of it is on record in these years." } }.into());
