@@ -3,7 +3,8 @@
 //! In: a domain (any unit; seconds since 1970 for time) and a stretch of the picture (px). Out:
 //! positions in px and ticks with their labels. Kinds: linear and log with 1-2-5 ticks, time with
 //! ticks at minutes, hours, days, months, years; "bent" is linear near zero and log far from it
-//! (asinh), for blanks with rare spikes and negative values. Numbers have the decimal sign of the language that is spoken.
+//! (asinh), for blanks with rare spikes and negative values. Numbers have the decimal sign of the
+//! language that is spoken.
 //! A domain that is empty or not finite is widened to one that can be drawn; log domains must be
 //! positive, which [`Scale::log`] ensures. Checked below and in `crates/report/tests/figures.rs`.
 

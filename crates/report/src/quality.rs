@@ -64,7 +64,7 @@ fn illustration(s: &Series) -> Illustration {
             value: factor * p.value,
             half: factor * 2.0 * p.u,
             beyond: broken.iter().any(|(r, _)| *r == Rule::BeyondThree),
-            broken: rules_said(&broken[..broken.len().min(1)]).map(|rules| rules.text()).unwrap_or_default(),
+            broken: rules_said(&broken[..broken.len().min(1)]).map_or_else(String::new, |rules| rules.text()),
             average: charts.map(|c| {
                 let a = &c.ewma.points[i];
                 (factor * a.statistic, factor * a.lower, factor * a.upper)

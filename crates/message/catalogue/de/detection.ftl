@@ -46,4 +46,4 @@ detection-out-of-range = { $what } ist { $value }, außerhalb seines Bereichs
 detection-one-level = alle { $n } Punkte stehen bei x = { $x }: Von dieser Geraden lässt sich keine Grenze ablesen
 detection-not-rising = die Steigung ist { $slope }, nicht über null: Von dieser Geraden lässt sich keine Grenze ablesen
 detection-no-scatter = alle Punkte liegen genau auf der Geraden, also ist das Rauschen nicht bekannt: Von dieser Geraden lässt sich keine Grenze ablesen
-detection-not-settled = die Bestimmungsgrenze kam nach { $iterations } Schritten nicht zur Ruhe: Die Unsicherheit wächst so schnell wie der Gehalt
+detection-not-settled = die Bestimmungsgrenze nach DIN 32645 kam nach { $iterations } Schritten nicht zur Ruhe: Die Unsicherheit wächst so schnell wie der Gehalt

@@ -113,4 +113,4 @@ detection-not-rising = the slope is { $slope }, not above zero: no limit can be 
 detection-no-scatter = all points lie exactly on the line, so the noise is not known: no limit can be read from this line
 
 # $iterations (count): made
-detection-not-settled = the quantification limit did not settle after { $iterations } iterations: uncertainty grows as fast as the level
+detection-not-settled = quantification limit of DIN 32645 did not settle after { $iterations } iterations: uncertainty grows as fast as the level
