@@ -13,7 +13,7 @@ use crate::attribution::RunPair;
 use cleanliness::air::AirSample;
 use cleanliness::forecast::{About, Setting, Source, Stage, StageForecast, forecast, metal_in_air_ng_m3};
 use measurement::run::{Analyte, Role};
-use message::{Message, verdict};
+use message::{Arg, Message, Name, path, verdict};
 use quantity::Stage as PathStage;
 use record::error::Error;
 use record::model::{Bottle, SourceFact, WellSection};
@@ -36,8 +36,8 @@ pub struct Expected {
     pub stage: PathStage,
     /// pg with u and range.
     pub forecast: StageForecast,
-    /// From what, in words.
-    pub basis: String,
+    /// From what: sources as a person wrote them, counts, blanks of earlier runs.
+    pub basis: Vec<Arg>,
 }
 
 /// What the record knows before a trip.
@@ -116,8 +116,9 @@ impl Knowledge {
             if known.is_empty() {
                 continue;
             }
-            let basis = crate::attribution::and(&known.iter().map(|k| k.1.as_str()).collect::<Vec<_>>());
-            let parts: Vec<Stage> = known.into_iter().map(|(source, basis)| Stage { name: basis, source }).collect();
+            let basis = known.iter().filter_map(|k| k.1.clone()).collect();
+            let name = stage.word();
+            let parts: Vec<Stage> = known.into_iter().map(|(source, _)| Stage { name: name.into(), source }).collect();
             // A fact that cannot be (negative, without end) forecasts nothing.
             if let Ok(f) = forecast(&parts, &setting) {
                 out.push(Expected { stage, forecast: f.total, basis });
@@ -129,7 +130,7 @@ impl Knowledge {
     fn acid(&self, b: &Bottle, element: &str) -> Known {
         let of = Circumstances { acid: b.acid_id, ..Circumstances::default() };
         let Some((f, ml)) = self.fact("metal in acid", element, &of).zip(b.acid_mL) else { return vec![] };
-        vec![(Source::Acid { pg_per_ml: about(f), ml: About::new(ml, 0.0) }, f.source.clone())]
+        vec![(Source::Acid { pg_per_ml: about(f), ml: About::new(ml, 0.0) }, as_written(f))]
     }
 
     fn wall(&self, b: &Bottle, element: &str, measured_at: Option<&str>) -> Known {
@@ -140,7 +141,7 @@ impl Knowledge {
             b.filled_at.as_deref().zip(measured_at).and_then(|(f, m)| crate::field_checks::minutes_between(f, m));
         let (Some(rate), Some(wall), Some(minutes)) = (rate, wall, minutes) else { return vec![] };
         let days = About::new(minutes / 1440.0, 0.0);
-        vec![(Source::Wall { pg_cm2_day: about(rate), wall_cm2: wall.value, days }, rate.source.clone())]
+        vec![(Source::Wall { pg_cm2_day: about(rate), wall_cm2: wall.value, days }, as_written(rate))]
     }
 
     fn clean_air(&self, b: &Bottle, element: &str) -> Known {
@@ -152,24 +153,25 @@ impl Knowledge {
         }
         let of = Circumstances { lot: b.lot_id, ..Circumstances::default() };
         if let Some((f, n)) = self.fact("handling", element, &of).zip(b.openings.filter(|n| *n > 0)) {
-            out.push((Source::Handling { pg_per_opening: about(f), openings: n as f64 }, f.source.clone()));
+            out.push((Source::Handling { pg_per_opening: about(f), openings: n as f64 }, as_written(f)));
         }
         out
     }
 
     /// What falls into the open mouth.
-    fn falls(&self, b: &Bottle, element: &str, place: intake::site::Place, minutes: f64) -> Option<(Source, String)> {
+    fn falls(&self, b: &Bottle, element: &str, place: intake::site::Place, minutes: f64) -> Option<Of> {
         let of = Circumstances { place: Some(place), lot: b.lot_id, ..Circumstances::default() };
         let speed = self.fact("deposition velocity", element, &of)?;
         let mouth = self.fact("bottle mouth", element, &of)?;
         let (metal_ng_m3, basis) = if let Some(f) = self.fact("metal in air", element, &of) {
-            (about(f), f.source.clone())
+            (about(f), as_written(f))
         } else {
             let dust = self.fact("metal in dust", element, &of)?;
             let sample = self.air.get(&b.trip_id?)?.get(&(b.well_id?, place))?;
             let metal = dust_in_air(sample, dust.value)?;
             let relative_u = (relative(dust).powi(2) + metal.1 * metal.1).sqrt();
-            (About::new(metal.0, relative_u), format!("counts and {}", dust.source))
+            let counts: Message = path::CountsAndDust { source: dust.source.as_str().into() }.into();
+            (About::new(metal.0, relative_u), Some(counts.into()))
         };
         let (deposition_m_s, minutes) = (about(speed), About::new(minutes, 0.1));
         Some((Source::Air { metal_ng_m3, deposition_m_s, mouth_cm2: mouth.value, minutes }, basis))
@@ -187,16 +189,24 @@ impl Knowledge {
             // Of an unknown material nothing is known: then the whole pipe is not.
             let Some(f) = self.fact("leach rate of pipe", element, &of) else { return vec![] };
             let contact_min = About::new(contact * volume(s) / all, 0.05);
-            let basis = if out.iter().any(|o| o.1 == f.source) { None } else { Some(f.source.clone()) };
+            let basis = as_written(f).filter(|b| out.iter().all(|o| o.1.as_ref() != Some(b)));
             let source = Source::Pipe { ng_m2_min: about(f), radius_m: s.radius_m, contact_min };
-            out.push((source, basis.unwrap_or_default()));
+            out.push((source, basis));
         }
         // One leach test is one error for all sections: they are summed into the first by contact over radius.
         one_rate(out)
     }
 }
 
-type Known = Vec<(Source, String)>;
+/// A source and where what is known of it is from; none where one before it names the same.
+type Of = (Source, Option<Arg>);
+
+type Known = Vec<Of>;
+
+/// Where a fact is from, as a person wrote it; none where nobody wrote anything.
+fn as_written(f: &SourceFact) -> Option<Arg> {
+    (!f.source.is_empty()).then(|| Name(f.source.clone()).into())
+}
 
 /// Sections of one material by one leach test fail together: their sum stands as one source.
 fn one_rate(sections: Known) -> Known {
@@ -205,7 +215,7 @@ fn one_rate(sections: Known) -> Known {
         let Source::Pipe { ng_m2_min, radius_m, contact_min } = source else { continue };
         match out.last_mut() {
             Some((Source::Pipe { ng_m2_min: rate, radius_m: r, contact_min: c }, _))
-                if *rate == ng_m2_min && basis.is_empty() =>
+                if *rate == ng_m2_min && basis.is_none() =>
             {
                 c.value += contact_min.value * *r / radius_m;
             }
@@ -273,7 +283,7 @@ impl Past<'_> {
     }
 
     /// Outer blanks less the mean of the inner ones, run by run.
-    fn added(&self, outer: Role, inner: Role) -> Option<(Source, String)> {
+    fn added(&self, outer: Role, inner: Role) -> Option<Of> {
         let mut all = vec![];
         for run in self.runs {
             if let Some(inner) = Moments::of(&self.pg(run, inner)) {
@@ -283,13 +293,13 @@ impl Past<'_> {
         Self::said(all)
     }
 
-    fn procedure(&self) -> Option<(Source, String)> {
+    fn procedure(&self) -> Option<Of> {
         Self::said(self.runs.iter().flat_map(|r| self.pg(r, Role::ProceduralBlank)).collect())
     }
 
-    fn said(all: Vec<f64>) -> Option<(Source, String)> {
-        let basis = format!("{} blanks of earlier runs", all.len());
-        (all.len() > 1).then_some((Source::PastBlanks(all), basis))
+    fn said(all: Vec<f64>) -> Option<Of> {
+        let basis: Message = path::EarlierBlanks { blanks: message::count(all.len()) }.into();
+        (all.len() > 1).then(|| (Source::PastBlanks(all), Some(basis.into())))
     }
 }
 

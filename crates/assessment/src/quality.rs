@@ -63,7 +63,7 @@ impl Kind {
     pub const ALL: [Self; 6] =
         [Self::ControlWater, Self::DriftCheck, Self::FieldSpike, Self::LabSpike, Self::BlankMean, Self::Blank];
 
-    /// In words.
+    /// Its English word, for codes and data.
     pub fn word(self) -> &'static str {
         match self {
             Self::ControlWater => "control water",
@@ -75,8 +75,8 @@ impl Kind {
         }
     }
 
-    /// As a message.
-    fn said(self) -> Message {
+    /// As a document says it.
+    pub fn said(self) -> Message {
         match self {
             Self::ControlWater => quality::ControlWater.into(),
             Self::DriftCheck => quality::DriftChecks.into(),
@@ -207,21 +207,21 @@ impl Series {
         Self { analyte, kind, unit, points, charted }
     }
 
-    /// The state of the series in one sentence.
-    pub fn in_words(&self) -> String {
+    /// The state of the series.
+    pub fn says(&self) -> Message {
         match &self.charted {
             Charted::TooFew { found, needed } => {
-                format!("cannot be given with this few: {found} points of at least {needed}")
+                quality::PointsFew { found: message::count(*found), needed: message::count(*needed) }.into()
             }
-            Charted::Unfit(why) => format!("cannot be drawn: {why}"),
+            Charted::Unfit(_) => quality::NotDrawn.into(),
             Charted::Drawn(c) => {
-                let broken: Vec<String> = (0..self.points.len())
-                    .filter_map(|i| rules_in_words(&c.broken_at(i)).map(|w| format!("{} ({w})", self.points[i].name)))
-                    .collect();
-                if broken.is_empty() {
-                    format!("no rule broken by {} points", self.points.len())
-                } else {
-                    format!("broken at {}", broken.join("; "))
+                let places = self.points.iter().enumerate().filter_map(|(i, p)| {
+                    let rules = rules_said(&c.broken_at(i))?;
+                    Some(quality::Place { point: p.name.as_str().into(), rules }.into())
+                });
+                match places.rev().reduce(|more: Message, one| quality::Places { one, more }.into()) {
+                    None => quality::NoneBroken { points: message::count(self.points.len()) }.into(),
+                    Some(places) => quality::BrokenAt { places }.into(),
                 }
             }
         }
@@ -229,11 +229,7 @@ impl Series {
 }
 
 /// `two of three beyond 2 sd, low`; none where no rule is broken.
-pub fn rules_in_words(broken: &[(Rule, bool)]) -> Option<String> {
-    rules_said(broken).map(|m| m.in_english())
-}
-
-fn rules_said(broken: &[(Rule, bool)]) -> Option<Message> {
+pub fn rules_said(broken: &[(Rule, bool)]) -> Option<Message> {
     crate::say::joined(broken.iter().map(|(rule, high)| -> Message {
         let rule = rule_said(*rule);
         if *high { quality::High { rule }.into() } else { quality::Low { rule }.into() }

@@ -10,6 +10,7 @@ use super::marks::{Point, point};
 use super::scale::{Scale, extent, short};
 use super::{Anchor, Canvas, Figure, Head, Style, ink, is_narrow};
 use crate::text;
+use message::{Shown, Spoken, figure as label, word};
 
 /// One blank.
 #[derive(Debug, Clone, PartialEq)]
@@ -82,18 +83,18 @@ pub fn draw(p: &BlanksPicture, width: f64) -> Figure {
     for (i, k) in p.kinds.iter().enumerate() {
         row(&mut c, k, &x, plot.top + ROW * (i as f64 + 0.5));
     }
-    let unit = if bent { format!("{}; near zero linear, beyond logarithmic", p.unit) } else { p.unit.clone() };
+    let unit = if bent { label::BentAxis { unit: p.unit.as_str().into() }.text() } else { p.unit.clone() };
     c.text(plot.right, plot.bottom + 33.0, &unit, Style::muted().hung(Anchor::End));
     c.finish(p.head.at_width(width), width, plot.bottom + 42.0)
 }
 
 fn legend(p: &BlanksPicture) -> Vec<Entry<'static>> {
     let mut out = vec![
-        Entry::point(Point::Disc, ink::TEXT, "one blank"),
-        Entry { sample: Box::new(mean_tick), width: 8.0, words: "mean of the kind".into() },
+        Entry::point(Point::Disc, ink::TEXT, &word::OneBlank.text()),
+        Entry { sample: Box::new(mean_tick), width: 8.0, words: label::MeanOfKind.text() },
     ];
     if p.kinds.iter().flat_map(|k| &k.blanks).any(|b| b.excluded) {
-        out.push(Entry::point(Point::Cross, ink::NOT_MET, "taken out by a person"));
+        out.push(Entry::point(Point::Cross, ink::NOT_MET, &label::TakenOut.text()));
     }
     out
 }
@@ -104,14 +105,14 @@ fn mean_tick(c: &mut Canvas, x: f64, y: f64) {
 
 fn limit_lines(c: &mut Canvas, p: &BlanksPicture, x: &Scale, plot: Plot) {
     let mut end_of_last = f64::NEG_INFINITY;
-    for (name, at, dash) in [
-        ("critical value", p.critical, "stroke-width=\"1.6\""),
-        ("detection limit", p.detection, "stroke-width=\"1.6\" stroke-dasharray=\"6 4\""),
-    ] {
-        let Some(v) = at else { continue };
+    let shown = |v: f64| Shown::trimmed(v, 2, "");
+    let critical = p.critical.map(|v| (v, label::CriticalValue { value: shown(v) }.text(), "stroke-width=\"1.6\""));
+    let detection = p.detection.map(|v| {
+        (v, label::DetectionLimit { value: shown(v) }.text(), "stroke-width=\"1.6\" stroke-dasharray=\"6 4\"")
+    });
+    for (v, words, dash) in critical.into_iter().chain(detection) {
         let px = x.at(v);
         c.line((px, plot.top), (px, plot.bottom), ink::NOT_KNOWN, dash);
-        let words = format!("{name} {}", quantity::format::significant_trimmed(v, 2));
         let half = text::width(&words, 12.0, text::Weight::Regular) / 2.0;
         let mut middle = px.clamp(plot.left + half, plot.right - half);
         let mut y = plot.top - 6.0;
@@ -134,7 +135,7 @@ fn row(c: &mut Canvas, k: &BlankKind, x: &Scale, y: f64) {
     c.text(
         x.range().0 - 14.0,
         at + 1.0,
-        &format!("n = {}", k.blanks.len()),
+        &label::BlanksOfKind { blanks: message::count(k.blanks.len()) }.text(),
         Style::muted().sized(11.0).hung(Anchor::End),
     );
     let used: Vec<f64> = k.blanks.iter().filter(|b| !b.excluded).map(|b| b.value).collect();

@@ -13,6 +13,7 @@ use super::marks::{self, Along, Point, point};
 use super::scale::{Scale, extent};
 use super::time_series::{self, Dated, Seen, seconds};
 use super::{Canvas, Figure, Head, Style, ink};
+use message::{Shown, Spoken, figure as label, word};
 
 /// What the figure shows.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -48,14 +49,15 @@ pub fn draw(p: &ControlPicture, width: f64) -> Figure {
     let near = p.action.or(p.warning).unwrap_or(hi / 3.0).abs();
     let far = hi > 6.0 * near || lo < -6.0 * near;
     let px = (plot.bottom, plot.top);
+    let unit = p.unit.as_str();
     let (value, axis_words) = if far && lo < 0.0 {
-        (Scale::bent(values(), near, px), "; near zero linear, beyond logarithmic")
+        (Scale::bent(values(), near, px), label::BentAxis { unit: unit.into() }.text())
     } else if far {
         // The lowest limit keeps a bar that can be seen.
         let lowest = values().filter(|v| *v > 0.0).fold(f64::INFINITY, f64::min);
-        (Scale::log(values().chain([lowest / 2.0]), px), "; logarithmic, zero at the foot")
+        (Scale::log(values().chain([lowest / 2.0]), px), label::LogAxisFromZero { unit: unit.into() }.text())
     } else {
-        (Scale::linear(values(), px), "")
+        (Scale::linear(values(), px), unit.to_string())
     };
     let x = Scale::time(p.points.iter().map(|d| seconds(d.time_years)), (plot.left + 8.0, plot.right - 8.0));
     if let Some(last) = p.baseline.checked_sub(1).and_then(|i| p.points.get(i)) {
@@ -64,7 +66,7 @@ pub fn draw(p: &ControlPicture, width: f64) -> Figure {
     }
     time_series::years(&mut c, &x, plot, true);
     time_series::ticks(&mut c, &value, plot);
-    c.text(10.0, plot.top - 10.0, &format!("{}{axis_words}", p.unit), Style::muted());
+    c.text(10.0, plot.top - 10.0, &axis_words, Style::muted());
     c.line((plot.left, value.at(0.0)), (plot.right, value.at(0.0)), ink::LINE, "");
     for (v, _, colour, dash) in limits(p) {
         c.line((plot.left, value.at(v)), (plot.right, value.at(v)), colour, dash);
@@ -78,22 +80,21 @@ pub fn draw(p: &ControlPicture, width: f64) -> Figure {
 fn legend(p: &ControlPicture) -> Vec<Entry<'static>> {
     let any = |f: &dyn Fn(Seen) -> bool| p.points.iter().any(|d| f(d.seen));
     let above = |limit: Option<f64>| move |s: Seen| matches!((s, limit), (Seen::Value(v), Some(l)) if v > l);
-    let mut out = vec![Entry::point(Point::Disc, ink::TEXT, "one blank")];
+    let mut out = vec![Entry::point(Point::Disc, ink::TEXT, &word::OneBlank.text())];
     if any(&|s| matches!(s, Seen::Below(_))) {
         out.push(Entry {
             sample: Box::new(|c, x, y| marks::nothing_found(c, Along::Y, x, (y + 7.0, y - 6.0), 2.5)),
             width: 12.0,
-            words: "not detected: somewhere up to the limit".into(),
+            words: label::UpToLimit.text(),
         });
     }
     if p.warning.is_some() && any(&above(p.warning)) {
-        out.push(Entry::point(Point::Diamond, ink::TEXT, "above the warning limit"));
+        out.push(Entry::point(Point::Diamond, ink::TEXT, &label::AboveWarning.text()));
     }
     if any(&above(p.action)) {
-        out.push(Entry::point(Point::Triangle, ink::NOT_MET, "above the action limit"));
+        out.push(Entry::point(Point::Triangle, ink::NOT_MET, &label::AboveAction.text()));
     }
-    for (v, name, colour, dash) in limits(p) {
-        let words = format!("{name} {}", quantity::format::significant_trimmed(v, 2));
+    for (_, words, colour, dash) in limits(p) {
         out.push(Entry::line(colour, dash, &words));
     }
     out.push(Entry {
@@ -101,21 +102,24 @@ fn legend(p: &ControlPicture) -> Vec<Entry<'static>> {
             c.rect((x - 10.0, y - 6.0), (x + 10.0, y + 6.0), &format!("fill=\"{}\"", ink::FORECAST));
         }),
         width: 20.0,
-        words: format!("baseline: the first {} set the limits", p.baseline),
+        words: label::Baseline { blanks: message::count(p.baseline) }.text(),
     });
     out
 }
 
 /// The limits that there are, with their words, colour and line.
-fn limits(p: &ControlPicture) -> Vec<(f64, &'static str, &'static str, &'static str)> {
-    [
-        (p.action, "action limit", ink::NOT_MET, "stroke-width=\"1.6\""),
-        (p.warning, "warning limit", ink::NOT_KNOWN, "stroke-width=\"1.4\" stroke-dasharray=\"6 4\""),
-        (p.centre, "median of the baseline", ink::WATER, "stroke-width=\"1.6\" stroke-dasharray=\"2 3\""),
-    ]
-    .into_iter()
-    .filter_map(|(v, name, colour, dash)| Some((v?, name, colour, dash)))
-    .collect()
+fn limits(p: &ControlPicture) -> Vec<(f64, String, &'static str, &'static str)> {
+    let shown = |v: f64| Shown::trimmed(v, 2, "");
+    let action = |v| (v, label::ActionLimit { value: shown(v) }.text(), ink::NOT_MET, "stroke-width=\"1.6\"");
+    let warning = |v| {
+        let dash = "stroke-width=\"1.4\" stroke-dasharray=\"6 4\"";
+        (v, label::WarningLimit { value: shown(v) }.text(), ink::NOT_KNOWN, dash)
+    };
+    let median = |v| {
+        let dash = "stroke-width=\"1.6\" stroke-dasharray=\"2 3\"";
+        (v, label::Median { value: shown(v) }.text(), ink::WATER, dash)
+    };
+    [p.action.map(action), p.warning.map(warning), p.centre.map(median)].into_iter().flatten().collect()
 }
 
 fn mark(c: &mut Canvas, p: &ControlPicture, d: Dated, (x, value): (&Scale, &Scale)) {

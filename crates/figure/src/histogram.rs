@@ -7,6 +7,7 @@
 use super::axis::{self, Entry, Plot};
 use super::scale::Scale;
 use super::{Canvas, Figure, Head, Style, ink, is_narrow};
+use message::{Spoken, figure as label};
 
 /// What the figure shows.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -71,7 +72,7 @@ pub fn draw(p: &HistogramPicture, width: f64) -> Figure {
             );
         }
     }
-    c.text(8.0, plot.top - 9.0, "waters", Style::muted());
+    c.text(8.0, plot.top - 9.0, &label::Waters.text(), Style::muted());
     c.text(plot.right, plot.bottom + 33.0, &p.axis, Style::muted().hung(super::Anchor::End));
     c.finish(p.head.at_width(width), width, plot.bottom + 42.0)
 }

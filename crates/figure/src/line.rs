@@ -11,6 +11,7 @@ use super::axis::{self, Entry, Plot};
 use super::marks::{Point, point};
 use super::scale::{Scale, short};
 use super::{Anchor, Canvas, Figure, Head, Style, ink, is_narrow, px};
+use message::{Spoken, figure as label};
 
 /// A standard or calibration blank.
 #[derive(Debug, Clone, PartialEq)]
@@ -78,11 +79,11 @@ pub fn draw(p: &LinePicture, width: f64) -> Figure {
     let mut c = Canvas::new();
     let y = axis::heading(&mut c, &p.head.title, &p.under, width);
     let mut entries = vec![
-        Entry::point(Point::Disc, ink::TEXT, "standard, with its interval"),
-        Entry::line(ink::WATER, "stroke-width=\"1.8\"", "line with its band"),
+        Entry::point(Point::Disc, ink::TEXT, &label::Standard.text()),
+        Entry::line(ink::WATER, "stroke-width=\"1.8\"", &label::LineWithBand.text()),
     ];
     if p.standards.iter().any(|s| s.excluded) {
-        entries.push(Entry::point(Point::Cross, ink::NOT_MET, "taken out by a person"));
+        entries.push(Entry::point(Point::Cross, ink::NOT_MET, &label::TakenOut.text()));
     }
     let y = axis::legend(&mut c, &entries, y + 18.0, width);
     let upper = Plot {
@@ -136,12 +137,8 @@ fn residuals(c: &mut Canvas, p: &LinePicture, plot: Plot) -> f64 {
     order.sort_by(|a, b| a.x.total_cmp(&b.x).then_with(|| a.name.cmp(&b.name)));
     let in_u = |s: &Standard| (s.y - f.at(s.x)) / s.u_y;
     let y = Scale::linear(order.iter().map(|s| in_u(s)).chain([-f.k, f.k]), (plot.bottom, plot.top));
-    let words = if is_narrow(plot.right) {
-        "Left over, in u; pale: 95 % of them"
-    } else {
-        "Left over, in multiples of u; pale: where 95 % of them should lie"
-    };
-    c.text(plot.left, plot.top - 8.0, words, Style::muted());
+    let words = if is_narrow(plot.right) { label::LeftOverNarrow.text() } else { label::LeftOver.text() };
+    c.text(plot.left, plot.top - 8.0, &words, Style::muted());
     c.rect((plot.left, y.at(-f.k)), (plot.right, y.at(f.k)), &format!("fill=\"{}\"", ink::FORECAST));
     axis::vertical(c, &y, plot);
     c.line((plot.left, y.at(0.0)), (plot.right, y.at(0.0)), ink::LINE, "stroke-width=\"1.4\"");
@@ -152,16 +149,16 @@ fn residuals(c: &mut Canvas, p: &LinePicture, plot: Plot) -> f64 {
         c.line((x, y.at(0.0)), (x, y.at(in_u(s))), ink::TEXT, "stroke-width=\"1.4\"");
         let kind = if s.excluded { Point::Cross } else { Point::Disc };
         point(c, (x, y.at(in_u(s))), kind, if s.excluded { ink::NOT_MET } else { ink::TEXT });
-        let label = short(s.x);
-        if label != last && column > 14.0 {
-            c.text(x, plot.bottom + 16.0, &label, Style::muted().hung(Anchor::Middle).sized(11.0));
-            last = label;
+        let level = short(s.x);
+        if level != last && column > 14.0 {
+            c.text(x, plot.bottom + 16.0, &level, Style::muted().hung(Anchor::Middle).sized(11.0));
+            last = level;
         }
     }
     c.text(
         plot.right,
         plot.bottom + 33.0,
-        &format!("standards in their order, {}", p.x_name),
+        &label::StandardsInOrder { axis: p.x_name.as_str().into() }.text(),
         Style::muted().hung(Anchor::End),
     );
     plot.bottom + 36.0

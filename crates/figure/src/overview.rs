@@ -13,6 +13,7 @@ use super::{Anchor, Canvas, Figure, Head, Style, ink, is_narrow};
 use crate::number::Printed;
 use crate::text;
 use crate::verdict::Word;
+use message::{Spoken, figure as label};
 use quantity::Amount;
 
 /// One result.
@@ -105,17 +106,17 @@ fn legend(p: &OverviewPicture) -> Vec<Entry<'static>> {
         out.push(Entry {
             sample: Box::new(|c, x, y| marks::measured(c, Along::X, y, (x - 11.0, x, x + 11.0))),
             width: 24.0,
-            words: "value with its expanded uncertainty".into(),
+            words: label::ValueWithU.text(),
         });
     }
     if has(|a| matches!(a, Amount::Stated(_))) {
-        out.push(Entry::point(Point::Diamond, ink::TEXT, "value, uncertainty not stated"));
+        out.push(Entry::point(Point::Diamond, ink::TEXT, &label::ValueWithoutU.text()));
     }
     if has(|a| matches!(a, Amount::Below(_))) {
         out.push(Entry {
             sample: Box::new(|c, x, y| marks::nothing_found(c, Along::X, y, (x - 10.0, x + 9.0), 4.0)),
             width: 20.0,
-            words: "not detected: somewhere up to the bound".into(),
+            words: label::UpToBound.text(),
         });
     }
     out
@@ -166,14 +167,14 @@ fn words(c: &mut Canvas, r: &OverviewRow, l: &Layout, y: f64) {
         if let Some(w) = r.word {
             let style = Style::strong().coloured(w.colour());
             c.text(l.right + 122.0, y + 4.0, w.sign(), style);
-            c.text(l.right + 138.0, y + 4.0, w.word(), style);
+            c.text(l.right + 138.0, y + 4.0, &w.said().text(), style);
         }
         return;
     }
     let y = y - 14.0;
     let mut end = l.right;
     if let Some(w) = r.word {
-        let state = format!("{} {}", w.sign(), w.word());
+        let state = format!("{} {}", w.sign(), w.said().text());
         c.text(end, y, &state, Style::strong().coloured(w.colour()).hung(Anchor::End).rimmed());
         end -= text::width(&state, 12.0, text::Weight::SemiBold) + 10.0;
     }

@@ -11,6 +11,7 @@ use super::axis::{self, Entry, Plot};
 use super::marks::{Point, point};
 use super::scale::{Scale, extent};
 use super::{Anchor, Canvas, Figure, Head, Style, ink};
+use message::{Spoken, figure as label};
 
 /// One pair.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -58,7 +59,7 @@ pub fn draw(p: &PairsPicture, width: f64) -> Figure {
     let x = Scale::log(levels, (plot.left, plot.right));
     let tick_room = 16.0;
     let y = difference_scale(p, (plot.bottom - tick_room, plot.top));
-    c.text(plot.left, plot.top - 10.0, "Difference of the two, % of their mean", Style::muted());
+    c.text(plot.left, plot.top - 10.0, &label::Difference.text(), Style::muted());
     axis::vertical(&mut c, &y, Plot { bottom: plot.bottom - tick_room, ..plot });
     axis::horizontal(&mut c, &x, plot);
     axis::foot(&mut c, plot);
@@ -71,7 +72,8 @@ pub fn draw(p: &PairsPicture, width: f64) -> Figure {
     for q in &p.pairs {
         pair(&mut c, q, &x, &y, plot);
     }
-    c.text(plot.right, plot.bottom + 33.0, &format!("level, {} (log axis)", p.unit), Style::muted().hung(Anchor::End));
+    let level = label::Level { unit: p.unit.as_str().into() }.text();
+    c.text(plot.right, plot.bottom + 33.0, &level, Style::muted().hung(Anchor::End));
     c.finish(p.head.at_width(width), width, plot.bottom + 42.0)
 }
 
@@ -79,20 +81,20 @@ fn legend(p: &PairsPicture) -> Vec<Entry<'static>> {
     let mut out = vec![];
     let has = |f: fn(&Pair) -> bool| p.pairs.iter().any(f);
     if has(|q| matches!(q, Pair::Both { .. })) {
-        out.push(Entry::point(Point::Ring, ink::TEXT, "a pair, both detected"));
+        out.push(Entry::point(Point::Ring, ink::TEXT, &label::Pair.text()));
     }
     if has(is_wider_than_expected) {
-        out.push(Entry::point(Point::Cross, ink::NOT_MET, "further apart than their u predicts"));
+        out.push(Entry::point(Point::Cross, ink::NOT_MET, &label::PairApart.text()));
     }
     if has(|q| matches!(q, Pair::WithNonDetect { .. })) {
         out.push(Entry {
             sample: Box::new(|c, x, y| tick(c, x, y + 5.0)),
             width: 4.0,
-            words: "a pair with a non-detect: no difference to show".into(),
+            words: label::PairNonDetect.text(),
         });
     }
     if p.limit_percent.is_some() {
-        out.push(Entry::line(ink::NOT_MET, "stroke-dasharray=\"6 4\"", "the programme’s limit"));
+        out.push(Entry::line(ink::NOT_MET, "stroke-dasharray=\"6 4\"", &label::ProgrammesLimit.text()));
     }
     out
 }

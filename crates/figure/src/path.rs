@@ -17,6 +17,7 @@ use super::scale::{Scale, extent, short, spaced};
 use super::{Anchor, Area, Canvas, Figure, Head, Style, WIDE, ink};
 use crate::text;
 use cleanliness::share::Left;
+use message::{Digits, Message, Share, Shown, Spoken, path as said};
 use quantity::Outcome;
 use quantity::format::{at_decimals, decimals_for, significant_trimmed};
 
@@ -64,15 +65,18 @@ impl PathStage {
         }
         let mut parts = vec![];
         if let Some((lo, hi)) = self.forecast_shown() {
-            parts.push(format!("forecast {} to {} pg", short(two(lo)), short(two(hi))));
+            parts.push(said::ForecastRange { low: short(two(lo)).into(), high: short(two(hi)).into() }.text());
         }
         parts.extend(self.measured.map(|m| {
-            let verb = if matches!(m, Mark::Value { .. }) { "measured" } else { "nothing found," };
-            format!("{verb} {} pg", in_words(m, true))
+            let amount = with_interval(m);
+            match m {
+                Mark::Value { .. } => said::Measured { amount }.text(),
+                Mark::Upper { .. } => said::NothingFound { amount }.text(),
+            }
         }));
         parts.push(match &self.finding {
-            Some((o, words)) => format!("{}: {words}", o.word()),
-            None => "no check of its own".into(),
+            Some((o, words)) => format!("{}: {words}", o.said().text()),
+            None => said::NoCheck.text(),
         });
         format!("{name}: {}.", parts.join("; "))
     }
@@ -104,25 +108,33 @@ pub struct PathPicture {
     pub caption: String,
 }
 
-/// The number of a mark to the digits that its interval supports: `4.1`, `−0.3 (to 0.5)`, `< 0.5`.
-pub(super) fn in_words(mark: Mark, with_interval: bool) -> String {
-    if !is_known(mark) {
-        return "not given".into();
-    }
+/// The number of a mark with its interval, to the digits that this supports: `4.1 (3.0 to 5.2)`, `< 0.5`.
+fn with_interval(mark: Mark) -> Message {
     match mark {
-        Mark::Upper { pg } => format!("< {}", upper_number(pg)),
+        m if !is_known(m) => said::NotGiven.into(),
+        Mark::Upper { pg } => said::UnderLimit { limit: upper_number(pg).into() }.into(),
         Mark::Value { pg, lo, hi } => {
-            let places = decimals_for((hi - lo).abs() / 2.0, 2);
-            let n = |x| number(x, places);
-            if with_interval {
-                format!("{} ({} to {})", n(pg), n(lo), n(hi))
-            } else if pg <= 0.0 {
-                format!("{} (to {})", n(pg), n(hi))
-            } else {
-                n(pg)
-            }
+            let [value, low, high] = numbers(pg, lo, hi).map(Into::into);
+            said::Interval { value, low, high }.into()
         }
     }
+}
+
+/// The number of a mark alone: `4.1`, `−0.3 (to 0.5)`, `< 0.5`.
+pub(super) fn in_words(mark: Mark) -> String {
+    match mark {
+        Mark::Value { pg, lo, hi } if is_known(mark) => {
+            let [value, _, high] = numbers(pg, lo, hi);
+            if pg <= 0.0 { said::UpTo { value: value.into(), high: high.into() }.text() } else { value }
+        }
+        other => with_interval(other).text(),
+    }
+}
+
+/// A value with the ends of its interval, as the picture prints them.
+fn numbers(pg: f64, lo: f64, hi: f64) -> [String; 3] {
+    let places = decimals_for((hi - lo).abs() / 2.0, 2);
+    [pg, lo, hi].map(|x| number(x, places))
 }
 
 /// A bound to two digits, without zeros that nobody gave.
@@ -153,25 +165,23 @@ fn numbers_of(mark: Option<Mark>) -> Vec<f64> {
 }
 
 /// What the blanks leave, named.
-fn left_name(left: Left) -> &'static str {
+fn left_name(left: Left) -> Message {
     match left {
-        Left::Water => "the water’s own",
-        Left::WaterAndOpenAir => "the water’s own and the open air’s",
-        Left::WaterAndPipe | Left::WaterPipeAndOpenAir => "not from air, bottle or laboratory",
+        Left::Water => said::WatersOwn.into(),
+        Left::WaterAndOpenAir => said::WatersOwnAndOpenAirs.into(),
+        Left::WaterAndPipe | Left::WaterPipeAndOpenAir => said::NotFromHandling.into(),
     }
 }
 
-/// The words for what the blanks leave.
-pub(super) fn water_words(water: Mark, left: Left) -> String {
-    let name = left_name(left);
+/// What the blanks leave, with its number.
+pub(super) fn water_said(water: Mark, left: Left) -> Message {
+    let left = left_name(left);
     match water {
-        Mark::Upper { pg } => format!("{name}: nothing found, < {} pg", upper_number(pg)),
-        Mark::Value { .. } => {
-            let n = in_words(water, true);
-            match n.split_once(" (") {
-                Some((value, rest)) => format!("{name}: {value} pg ({rest}"),
-                None => format!("{name}: {n} pg"),
-            }
+        Mark::Upper { pg } => said::LeftBound { left, limit: upper_number(pg).into() }.into(),
+        Mark::Value { .. } if !is_known(water) => said::LeftNotGiven { left }.into(),
+        Mark::Value { pg, lo, hi } => {
+            let [value, low, high] = numbers(pg, lo, hi).map(Into::into);
+            said::LeftValue { left, value, low, high }.into()
         }
     }
 }
@@ -200,12 +210,15 @@ impl PathPicture {
         super::path_down::draw(self)
     }
 
-    /// The bottle's volume in words.
-    pub(super) fn volume(&self) -> String {
-        if self.volume_ml.is_finite() {
-            format!("{} mL", significant_trimmed(self.volume_ml, 4))
-        } else {
-            "a volume not given".into()
+    fn known_volume(&self) -> Option<Shown> {
+        self.volume_ml.is_finite().then(|| Shown::trimmed(self.volume_ml, 4, "mL"))
+    }
+
+    /// The bottle by its volume.
+    pub(super) fn bottle(&self) -> Message {
+        match self.known_volume() {
+            Some(volume) => said::BottleOf { volume }.into(),
+            None => said::BottleOfNoVolume.into(),
         }
     }
 
@@ -215,9 +228,10 @@ impl PathPicture {
 
     /// The picture in words, stage by stage: alternative text.
     pub fn description(&self) -> String {
-        let mut out = vec![format!("{}, {}.", self.title, self.volume())];
-        out.extend(self.water.map(|w| format!("In the bottle, {}.", water_words(w, self.left))));
-        out.extend(self.found.map(|f| format!("Found in all: {} pg.", in_words(f, true))));
+        let volume = self.known_volume().map_or_else(|| said::NoVolume.text(), |v| v.text());
+        let mut out = vec![format!("{}, {volume}.", self.title)];
+        out.extend(self.water.map(|w| said::InTheBottle { left: water_said(w, self.left) }.text()));
+        out.extend(self.found.map(|f| said::FoundInAll { amount: with_interval(f) }.text()));
         out.extend(self.stages.iter().map(PathStage::in_words));
         out.join(" ")
     }
@@ -228,7 +242,7 @@ impl PathPicture {
             out.push(Entry {
                 sample: Box::new(|c, x, y| forecast(c, (x - 9.0, y - 5.0), (x + 9.0, y + 5.0))),
                 width: 18.0,
-                words: "forecast before the trip".into(),
+                words: said::ForecastBefore.text(),
             });
         }
         let marks = || self.stages.iter().filter_map(|s| s.measured).chain(self.found);
@@ -236,31 +250,31 @@ impl PathPicture {
             out.push(Entry {
                 sample: Box::new(|c, x, y| marks::measured(c, Along::X, y, (x - 11.0, x, x + 11.0))),
                 width: 24.0,
-                words: "measured, with its 95 % interval".into(),
+                words: said::MeasuredWithInterval.text(),
             });
         }
         if marks().any(|m| matches!(m, Mark::Upper { .. })) {
             out.push(Entry {
                 sample: Box::new(|c, x, y| marks::nothing_found(c, Along::X, y, (x - 10.0, x + 9.0), 4.0)),
                 width: 20.0,
-                words: "nothing found, upper bound".into(),
+                words: said::NothingFoundBound.text(),
             });
         }
         if marks().any(|m| matches!(m, Mark::Value { pg, .. } if pg <= 0.0)) {
             out.push(Entry {
                 sample: Box::new(|c, x, y| marks::below_axis(c, Along::Y, x, (y + 5.0, y - 6.0))),
                 width: 12.0,
-                words: "at or below zero".into(),
+                words: said::AtOrBelowZero.text(),
             });
         }
         if let Some(w) = self.water {
             let (sample, words): (fn(&mut Canvas, f64, f64), _) = match (w, self.left) {
-                (Mark::Value { .. }, Left::Water) => (water_sample, "the water’s own metal"),
-                (Mark::Upper { .. }, Left::Water) => (water_bound_sample, "the water’s own metal, upper bound"),
-                (Mark::Value { .. }, _) => (water_sample, "metal that the blanks leave"),
-                (Mark::Upper { .. }, _) => (water_bound_sample, "metal that the blanks leave, upper bound"),
+                (Mark::Value { .. }, Left::Water) => (water_sample, said::WatersOwnMetal.text()),
+                (Mark::Upper { .. }, Left::Water) => (water_bound_sample, said::WatersOwnMetalBound.text()),
+                (Mark::Value { .. }, _) => (water_sample, said::MetalLeft.text()),
+                (Mark::Upper { .. }, _) => (water_bound_sample, said::MetalLeftBound.text()),
             };
-            out.push(Entry { sample: Box::new(sample), width: 22.0, words: words.into() });
+            out.push(Entry { sample: Box::new(sample), width: 22.0, words });
         }
         out
     }
@@ -338,8 +352,7 @@ impl<'a> Wide<'a> {
             if matches!(picture.water, Some(Mark::Value { pg, .. }) if pg > 0.0) { SHARES } else { 14.0 };
         let width = WIDE.max(LEFT + n * narrowest_column(picture) + right_margin);
         let mut canvas = Canvas::new();
-        let under =
-            format!("Picograms in a bottle of {}, on the way from the aquifer to the number.", picture.volume());
+        let under = said::Under { bottle: picture.bottle() }.text();
         let y = axis::heading(&mut canvas, &picture.title, &under, width);
         let y = axis::legend(&mut canvas, &picture.legend(), y + 18.0, width);
         let plot = Plot { left: LEFT, right: width - right_margin, top: y + 20.0, bottom: y + 20.0 + PLOT_HEIGHT };
@@ -361,7 +374,7 @@ impl<'a> Wide<'a> {
     fn draw(mut self) -> Figure {
         axis::vertical(&mut self.canvas, &self.scale, self.plot);
         let middle = f64::midpoint(self.plot.top, self.plot.bottom);
-        self.canvas.text_up(16.0, middle, "pg per bottle (log axis)", Style::muted());
+        self.canvas.text_up(16.0, middle, &said::Axis.text(), Style::muted());
         self.water_band();
         self.forecasts();
         self.marks();
@@ -447,7 +460,7 @@ impl<'a> Wide<'a> {
             Mark::Upper { pg } => (self.scale.at(pg), self.plot.bottom, self.scale.at(pg)),
             Mark::Value { pg, lo, hi } => (self.scale.at(hi), self.scale.at(lo), self.scale.at(pg)),
         };
-        let words = in_words(mark, false);
+        let words = in_words(mark);
         let style = Style::text().rimmed();
         let within = Area {
             x0: self.plot.left + 2.0,
@@ -495,7 +508,7 @@ impl<'a> Wide<'a> {
 
     fn water_label(&mut self) {
         let Some(water) = self.picture.water else { return };
-        let words = water_words(water, self.picture.left);
+        let words = water_said(water, self.picture.left).text();
         let style = Style::strong().coloured(ink::WATER).rimmed();
         let (hi, lo) = match water {
             Mark::Value { lo, hi, .. } => (self.scale.at(hi), self.scale.at(lo)),
@@ -530,17 +543,15 @@ impl<'a> Wide<'a> {
         }
         let (lo, hi) = self.scale.domain();
         let right = self.plot.right;
-        for (percent, share) in
-            [("100 %", 1.0), ("10 %", 0.1), ("1 %", 0.01), ("0.1 %", 1e-3), ("0.01 %", 1e-4), ("0.001 %", 1e-5)]
-        {
+        for share in [1.0, 0.1, 0.01, 1e-3, 1e-4, 1e-5] {
             let at = pg * share;
             if at >= lo && at <= hi {
                 let y = self.scale.at(at);
                 self.canvas.line((right - 5.0, y), (right + 3.0, y), ink::WATER, "stroke-width=\"1.2\"");
                 let words = match (share < 1.0, self.picture.left) {
-                    (true, _) => format!("{percent} of it"),
-                    (false, Left::Water) => "the water".into(),
-                    (false, _) => "what is left".into(),
+                    (true, _) => said::OfIt { share: Share::new(share, Digits::Trimmed(1)) }.text(),
+                    (false, Left::Water) => said::TheWater.text(),
+                    (false, _) => said::WhatIsLeft.text(),
                 };
                 self.canvas.text(right + 6.0, y + 4.0, &words, Style::text().coloured(ink::WATER).sized(11.0));
             }
@@ -561,7 +572,7 @@ impl<'a> Wide<'a> {
         let y = self.row(y + 24.0, NAME, |s| (s.name.clone(), ink::TEXT));
         let y = self.row(y, DETAIL, |s| (s.detail.clone(), ink::MUTED));
         let y = self.row(y + 3.0, STATE, |s| match &s.finding {
-            Some((o, _)) => (o.word().into(), marks::colour_of(Some(*o))),
+            Some((o, _)) => (o.said().text(), marks::colour_of(Some(*o))),
             None => (String::new(), ink::MUTED),
         });
         self.row(y, FINDING, |s| (s.finding.as_ref().map_or(String::new(), |f| f.1.clone()), ink::TEXT))

@@ -3,10 +3,11 @@
 
 use super::axis;
 use super::marks::{self, Along};
-use super::path::{Mark, PathPicture, PathStage, draw_mark, forecast, in_words, is_known, water_words};
+use super::path::{Mark, PathPicture, PathStage, draw_mark, forecast, in_words, is_known, water_said};
 use super::scale::Scale;
 use super::{Anchor, Area, Canvas, Figure, PHONE, Style, ink};
 use crate::text;
+use message::{Spoken, path as said};
 
 const LINE_X: f64 = 18.0;
 const LEFT: f64 = 40.0;
@@ -15,11 +16,11 @@ const STRIP: f64 = 30.0;
 
 pub(super) fn draw(p: &PathPicture) -> Figure {
     let mut c = Canvas::new();
-    let under = format!("Picograms in a bottle of {}, log axis.", p.volume());
+    let under = said::UnderNarrow { bottle: p.bottle() }.text();
     let y = axis::heading(&mut c, &p.title, &under, PHONE);
     let mut y = axis::legend(&mut c, &p.legend(), y + 18.0, PHONE) + 4.0;
     if let Some(w) = p.water {
-        y = c.wrapped((10.0, y), &water_words(w, p.left), Style::strong().coloured(ink::WATER), PHONE - 20.0);
+        y = c.wrapped((10.0, y), &water_said(w, p.left).text(), Style::strong().coloured(ink::WATER), PHONE - 20.0);
     }
     let scale = p.scale((LEFT, RIGHT));
     y = numbers(&mut c, &scale, y + 6.0);
@@ -63,7 +64,7 @@ fn stage(c: &mut Canvas, scale: &Scale, s: &PathStage, (found, water): (Option<M
     y = c.wrapped((LEFT, y), &s.detail, Style::muted(), room);
     if let Some((o, words)) = &s.finding {
         let style = Style::text();
-        let state = format!("{}:", o.word());
+        let state = format!("{}:", o.said().text());
         let lead = text::width(&state, 12.0, text::Weight::SemiBold) + 5.0;
         c.text(LEFT, y, &state, Style::strong().coloured(marks::colour_of(Some(*o))));
         y = c.wrapped((LEFT + lead, y), words, style, room - lead);
@@ -128,7 +129,7 @@ fn number(c: &mut Canvas, scale: &Scale, m: Mark, (middle, top): (f64, f64)) {
         Mark::Upper { pg } => (LEFT, scale.at(pg)),
         Mark::Value { lo, hi, .. } => (scale.at(lo), scale.at(hi)),
     };
-    let words = format!("{} pg", in_words(m, false));
+    let words = format!("{} pg", in_words(m));
     let places = [
         (to + 7.0, middle + 4.0, Anchor::Start),
         (from - 7.0, middle + 4.0, Anchor::End),

@@ -3,11 +3,11 @@
 //! In: a domain (any unit; seconds since 1970 for time) and a stretch of the picture (px). Out:
 //! positions in px and ticks with their labels. Kinds: linear and log with 1-2-5 ticks, time with
 //! ticks at minutes, hours, days, months, years; "bent" is linear near zero and log far from it
-//! (asinh), for blanks with rare spikes and negative values.
+//! (asinh), for blanks with rare spikes and negative values. Numbers have the decimal sign of the
+//! language that is spoken.
 //! A domain that is empty or not finite is widened to one that can be drawn; log domains must be
 //! positive, which [`Scale::log`] ensures. Checked below and in `crates/report/tests/figures.rs`.
 
-pub use message::number::spaced;
 use quantity::factor::{S_PER_D, S_PER_H, S_PER_MIN};
 use quantity::format::at_decimals;
 
@@ -279,6 +279,11 @@ fn superscript(c: char) -> char {
         '0' | '4'..='9' => char::from_u32(0x2070 + (c as u32 - '0' as u32)).unwrap_or(c),
         other => other,
     }
+}
+
+/// Groups of three before the point, a true minus sign, the decimal sign of the language that is spoken.
+pub fn spaced(number: &str) -> String {
+    message::language().number(&message::number::spaced(number))
 }
 
 /// Year, month, day of a day number counted from 1970-01-01 (proleptic Gregorian; the usual

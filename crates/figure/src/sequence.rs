@@ -9,6 +9,7 @@ use super::axis::{self, Entry, Plot};
 use super::marks::{Point, point};
 use super::scale::Scale;
 use super::{Anchor, Area, Canvas, Figure, Head, Style, ink, is_narrow};
+use message::{Message, Spoken, figure as label, word};
 
 /// What a vial was in the run; groups are told apart by shape.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -26,12 +27,21 @@ pub enum VialKind {
 impl VialKind {
     const ALL: [Self; 4] = [Self::Calibration, Self::Blank, Self::Sample, Self::Check];
 
-    fn look(self) -> (Point, &'static str, &'static str) {
+    fn look(self) -> (Point, &'static str) {
         match self {
-            Self::Calibration => (Point::Square, ink::WATER, "calibration"),
-            Self::Blank => (Point::Ring, ink::MUTED, "blank"),
-            Self::Sample => (Point::Disc, ink::TEXT, "sample"),
-            Self::Check => (Point::Triangle, ink::NOT_KNOWN, "check"),
+            Self::Calibration => (Point::Square, ink::WATER),
+            Self::Blank => (Point::Ring, ink::MUTED),
+            Self::Sample => (Point::Disc, ink::TEXT),
+            Self::Check => (Point::Triangle, ink::NOT_KNOWN),
+        }
+    }
+
+    fn said(self) -> Message {
+        match self {
+            Self::Calibration => word::Calibration.into(),
+            Self::Blank => word::Blank.into(),
+            Self::Sample => word::Sample.into(),
+            Self::Check => label::Check.into(),
         }
     }
 }
@@ -99,7 +109,7 @@ pub fn draw(p: &SequencePicture, width: f64) -> Figure {
         plot.bottom = plot.top + 120.0;
         check_panel(&mut c, p, &x, plot);
     }
-    c.text(plot.right, plot.bottom + 33.0, "time of day", Style::muted().hung(Anchor::End));
+    c.text(plot.right, plot.bottom + 33.0, &label::TimeOfDay.text(), Style::muted().hung(Anchor::End));
     c.finish(p.head.at_width(width), width, plot.bottom + 42.0)
 }
 
@@ -108,15 +118,15 @@ fn legend(p: &SequencePicture) -> Vec<Entry<'static>> {
         .into_iter()
         .filter(|k| p.internal.iter().any(|r| r.kind == *k) || (*k == VialKind::Check && !p.checks.is_empty()))
         .map(|k| {
-            let (shape, colour, word) = k.look();
-            Entry::point(shape, colour, word)
+            let (shape, colour) = k.look();
+            Entry::point(shape, colour, &k.said().text())
         })
         .collect();
     if !p.drift.is_empty() {
-        out.push(Entry::line(ink::WATER, "stroke-width=\"1.8\"", "drift that was removed"));
+        out.push(Entry::line(ink::WATER, "stroke-width=\"1.8\"", &label::DriftRemoved.text()));
     }
     if p.internal_limits.is_some() || p.check_limits.is_some() {
-        out.push(Entry::line(ink::NOT_MET, "stroke-dasharray=\"6 4\"", "the programme’s limits"));
+        out.push(Entry::line(ink::NOT_MET, "stroke-dasharray=\"6 4\"", &label::ProgrammesLimits.text()));
     }
     out
 }
@@ -132,7 +142,7 @@ fn internal_panel(c: &mut Canvas, p: &SequencePicture, x: &Scale, plot: Plot) {
     let ends = p.internal_limits.iter().flat_map(|(lo, hi)| [*lo, *hi]);
     let y =
         Scale::linear(values.chain(ends).chain(p.drift.iter().map(|d| d.1)).chain([100.0]), (plot.bottom, plot.top));
-    c.text(plot.left, plot.top - 8.0, "Internal standard, % of its first readings", Style::muted());
+    c.text(plot.left, plot.top - 8.0, &label::InternalStandard.text(), Style::muted());
     axis::vertical(c, &y, plot);
     axis::horizontal(c, x, plot);
     axis::foot(c, plot);
@@ -140,7 +150,7 @@ fn internal_panel(c: &mut Canvas, p: &SequencePicture, x: &Scale, plot: Plot) {
     let drift: Vec<_> = p.drift.iter().map(|(t, v)| (x.at(*t), y.at(*v))).collect();
     c.polyline(&drift, ink::WATER, "stroke-width=\"1.8\"");
     for r in &p.internal {
-        let (shape, colour, _) = r.kind.look();
+        let (shape, colour) = r.kind.look();
         point(c, (x.at(r.time_s), y.at(r.percent)), shape, colour);
     }
 }
@@ -149,17 +159,13 @@ fn check_panel(c: &mut Canvas, p: &SequencePicture, x: &Scale, plot: Plot) {
     let ends = p.check_limits.iter().flat_map(|(lo, hi)| [*lo, *hi]);
     let y =
         Scale::linear(p.checks.iter().flat_map(|r| [r.lo, r.hi]).chain(ends).chain([100.0]), (plot.bottom, plot.top));
-    let words = if is_narrow(plot.right) {
-        "Checks, % of the assigned value"
-    } else {
-        "Checks, % of the assigned value, with 95 % interval"
-    };
-    c.text(plot.left, plot.top - 8.0, words, Style::muted());
+    let words = if is_narrow(plot.right) { label::ChecksNarrow.text() } else { label::Checks.text() };
+    c.text(plot.left, plot.top - 8.0, &words, Style::muted());
     axis::vertical(c, &y, plot);
     axis::horizontal(c, x, plot);
     axis::foot(c, plot);
     limits(c, p.check_limits, &y, plot);
-    let (shape, colour, _) = VialKind::Check.look();
+    let (shape, colour) = VialKind::Check.look();
     for r in &p.checks {
         let at = x.at(r.time_s);
         c.line((at, y.at(r.lo)), (at, y.at(r.hi)), colour, "stroke-width=\"1.4\"");

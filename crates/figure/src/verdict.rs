@@ -1,7 +1,7 @@
 //! A verdict as word, shape and colour.
 
 use crate::ink;
-use message::{Spoken, word};
+use message::{Message, word};
 
 /// What the findings of a result add up to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -15,20 +15,20 @@ pub enum Word {
 }
 
 impl Word {
-    /// The verdict as a word.
+    /// The verdict as a document says it.
+    pub fn said(self) -> Message {
+        match self {
+            Self::Accepted => word::Accepted.into(),
+            Self::Provisional => word::Provisional.into(),
+            Self::Rejected => word::Rejected.into(),
+        }
+    }
+    /// Its English word, for codes and data.
     pub fn word(self) -> &'static str {
         match self {
             Self::Accepted => "accepted",
             Self::Provisional => "provisional",
             Self::Rejected => "rejected",
-        }
-    }
-    /// The verdict as a word of the language.
-    pub fn said(self) -> String {
-        match self {
-            Self::Accepted => word::Accepted.text(),
-            Self::Provisional => word::Provisional.text(),
-            Self::Rejected => word::Rejected.text(),
         }
     }
     /// The verdict as a shape.

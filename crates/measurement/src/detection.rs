@@ -23,6 +23,7 @@ pub use counts::{CountLimits, Counting, ExactCounts, count_limits};
 pub use method::{Mdl, MdlBlanks, MdlCheck, mdl_confidence, mdl_from_blanks, mdl_from_spikes, mdl_review};
 
 use crate::blank::{self, Centre};
+use message::{Message, Name, Shown, detection as said};
 
 /// A limit that cannot be given, with what to do.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -74,7 +75,7 @@ pub enum Error {
     #[error("{why}: no limit can be read from this line")]
     NoLine {
         /// What is wrong.
-        why: String,
+        why: Unreadable,
     },
     /// An iteration that did not settle.
     #[error("{what} did not settle after {iterations} iterations: uncertainty grows as fast as the level")]
@@ -84,6 +85,54 @@ pub enum Error {
         /// Iterations made.
         iterations: usize,
     },
+}
+
+/// What is wrong with a line that cannot be read backwards.
+#[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
+pub enum Unreadable {
+    /// No slope can be found.
+    #[error("all {n} points stand at x = {x}")]
+    OneLevel {
+        /// How many.
+        n: usize,
+        /// Where.
+        x: f64,
+    },
+    /// The line does not rise.
+    #[error("the slope is {0}, not above zero")]
+    NotRising(f64),
+    /// The points do not scatter.
+    #[error("all points lie exactly on the line, so the noise is not known")]
+    NoScatter,
+}
+
+impl Error {
+    /// As a document says it.
+    pub fn says(&self) -> Message {
+        let of = |what: &str| Name(what.replace(' ', "-"));
+        match *self {
+            Self::TooFew { what, found, needed } => {
+                said::TooFew { what: of(what), found: message::count(found), needed: message::count(needed) }.into()
+            }
+            Self::NotFinite { what, index, .. } => {
+                said::NotFinite { what: of(what), place: message::count(index) }.into()
+            }
+            Self::AllEqual { what, n, value } => {
+                said::AllEqual { n: message::count(n), what: of(what), value: Shown::as_given(value, "") }.into()
+            }
+            Self::OutOfRange { what, value, .. } => {
+                said::OutOfRange { what: of(what), value: Shown::as_given(value, "") }.into()
+            }
+            Self::NoLine { why: Unreadable::OneLevel { n, x } } => {
+                said::OneLevel { n: message::count(n), x: Shown::as_given(x, "") }.into()
+            }
+            Self::NoLine { why: Unreadable::NotRising(slope) } => {
+                said::NotRising { slope: Shown::trimmed(slope, 3, "") }.into()
+            }
+            Self::NoLine { why: Unreadable::NoScatter } => said::NoScatter.into(),
+            Self::NotConverged { iterations, .. } => said::NotSettled { iterations: message::count(iterations) }.into(),
+        }
+    }
 }
 
 /// Probabilities of the two errors.
@@ -304,11 +353,7 @@ pub fn from_line(x: &[f64], y: &[f64], sample_readings: usize, risks: Risks) -> 
     let slope = sxy / sxx;
     if sxx == 0.0 || slope <= 0.0 {
         return Err(Error::NoLine {
-            why: if sxx == 0.0 {
-                format!("all {n} points stand at x = {}", x[0])
-            } else {
-                format!("the slope is {slope}, not above zero")
-            },
+            why: if sxx == 0.0 { Unreadable::OneLevel { n, x: x[0] } } else { Unreadable::NotRising(slope) },
         });
     }
     let intercept = mean_y - slope * mean_x;
@@ -317,7 +362,7 @@ pub fn from_line(x: &[f64], y: &[f64], sample_readings: usize, risks: Risks) -> 
     let residual_sd = (ss / dof).sqrt();
     // Residuals at the rounding level of the responses are no measure of noise.
     if residual_sd <= 1e-14 * mean_y.abs() {
-        return Err(Error::NoLine { why: "all points lie exactly on the line, so the noise is not known".into() });
+        return Err(Error::NoLine { why: Unreadable::NoScatter });
     }
     let k = sample_readings as f64;
     let s_x = residual_sd / slope;

@@ -2,7 +2,7 @@
 //! replace it, and a verdict lists them. A fault in a file is a finding too, with its place.
 
 use crate::{Amount, Check, Lang};
-use message::{Message, Spoken};
+use message::{Message, Spoken, stage, word};
 use serde::{Deserialize, Serialize};
 
 /// The stage of a bottle's path that a finding speaks of, in the order of the path.
@@ -40,7 +40,21 @@ impl Stage {
         Self::Meaning,
     ];
 
-    /// The stage in words.
+    /// As a document says it.
+    pub fn said(self) -> Message {
+        match self {
+            Self::Aquifer => word::Aquifer.into(),
+            Self::Well => word::Well.into(),
+            Self::CleanAir => word::CleanAir.into(),
+            Self::Bottle => word::Bottle.into(),
+            Self::CoolBox => word::CoolBox.into(),
+            Self::LabRun => word::LabRun.into(),
+            Self::Number => word::Number.into(),
+            Self::Meaning => stage::Meaning.into(),
+        }
+    }
+
+    /// Its English word, for codes and data.
     pub fn word(self) -> &'static str {
         match self {
             Self::Aquifer => "aquifer",
@@ -68,7 +82,16 @@ pub enum Outcome {
 }
 
 impl Outcome {
-    /// The outcome in words.
+    /// As a document says it.
+    pub fn said(self) -> Message {
+        match self {
+            Self::Met => word::Met.into(),
+            Self::NotMet => word::NotMet.into(),
+            Self::NotKnown => word::NotKnown.into(),
+        }
+    }
+
+    /// Its English word, for codes and data.
     pub fn word(self) -> &'static str {
         match self {
             Self::Met => "met",

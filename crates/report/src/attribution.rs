@@ -135,14 +135,14 @@ fn picture(t: &TripAnalyte, w: &WaterFit, s: &SeriesLine) -> Illustration {
     let line = s.line.as_ref();
     let (title, under, x_name, y_name, at_zero) = match s.sort {
         Sort::Fills => (
-            format!("{} in bottles of {} filled to different marks", capital(name), as_written(&w.well)),
+            format!("{} in bottles of {} filled to different marks", capital(&name), as_written(&w.well)),
             "The slope is the water, the value at zero volume what bottle and hands brought.",
             "fill volume, mL",
             "metal in the bottle, pg",
             "bottle and hands, pg",
         ),
         Sort::Flows => (
-            format!("{} at {} at different flows", capital(name), as_written(&w.well)),
+            format!("{} at {} at different flows", capital(&name), as_written(&w.well)),
             "The value at 1/flow = 0 is the aquifer, the slope the pipe.",
             "1/flow, min/L",
             "concentration, ng/L",

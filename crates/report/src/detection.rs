@@ -9,18 +9,15 @@ use measurement::blank::{OrderLimit, percentile_limit};
 use measurement::detection::trust::{Trust, trust};
 use measurement::detection::{self, Comparison, MdlBlanks, Risks};
 use measurement::run::{AnalyteSummary, Role};
-use quantity::format::significant;
+use message::{Message, Shown, Spoken, detection as said, word as common};
 use quantity::{Check, Finding, Outcome};
 
 /// The blocks for one analyte of a run.
 pub fn blocks(run: &Run, key: &str) -> Vec<Block> {
     let Some(a) = run.reduced.analytes.iter().find(|a| a.analyte.element == key) else { return vec![] };
-    let name = element(key);
     vec![
-        Block::Heading(format!("Detection: which limit was used for what, {}", element(key))),
-        Block::Text(format!(
-            "Every “detected” in this report rests on the critical value of the field blanks (first row). A promise, “a level of … would have been seen”, rests on the detection limit in the same row. The other rows are what other published ways give from the same vials; they decide nothing here. Concentrations of {name} in a bottle as large as those of the blanks."
-        )),
+        Block::Heading(said::Page { element: element(key).into() }.text()),
+        Block::Text(said::Before { element: element(key).into() }.text()),
         Block::Table(table(run, a)),
         Block::Findings(trust(&gross(run, a, Role::FieldBlank)).map(finding).into_iter().collect()),
     ]
@@ -33,7 +30,7 @@ fn finding(t: Trust) -> Finding {
         Some(_) => Outcome::NotMet,
         None => Outcome::NotKnown,
     };
-    Finding::kept(Check::LabBlanksNormal, outcome, t.sentence())
+    Finding::new(Check::LabBlanksNormal, outcome, t.says())
 }
 
 fn table(run: &Run, a: &AnalyteSummary) -> Table {
@@ -45,54 +42,51 @@ fn table(run: &Run, a: &AnalyteSummary) -> Table {
     rows.push(mdl_spikes(run, a));
     rows.push(from_line(a));
     Table {
-        caption: format!("Limits of detection of {} by several ways, ng/L", element(&a.analyte.element)),
+        caption: said::Limits { element: element(&a.analyte.element).into() }.text(),
         columns: vec![
-            Column::words("way"),
-            Column::words("scale"),
-            Column::words("decides above"),
-            Column::words("promises from"),
-            Column::words("quoted from"),
-            Column::words("used here for"),
+            Column::words(said::Way.text()),
+            Column::words(said::Scale.text()),
+            Column::words(said::DecidesAbove.text()),
+            Column::words(said::PromisesFrom.text()),
+            Column::words(said::QuotedFrom.text()),
+            Column::words(said::UsedFor.text()),
         ],
         rows,
-        notes: vec![
-            "Net: blank taken off. Gross: as measured. A dash: the way gives no such limit. Sources stand under Methods."
-                .into(),
-        ],
+        notes: vec![said::TableExplained.text()],
     }
 }
 
-fn row(way: &str, scale: &str, limits: [Option<f64>; 3], used_for: &str) -> Vec<Cell> {
+/// A way, and the scale that it stands on.
+type Way = (Message, Message);
+
+fn net(way: impl Into<Message>) -> Way {
+    (way.into(), common::Net.into())
+}
+
+fn gross_scale(way: impl Into<Message>) -> Way {
+    (way.into(), common::Gross.into())
+}
+
+fn row((way, scale): Way, limits: [Option<f64>; 3], used_for: impl Into<Message>) -> Vec<Cell> {
     let number = |x: Option<f64>| {
-        x.filter(|v| v.is_finite()).map_or(Cell::Missing("–".into()), |v| Cell::Text(significant(v, 2)))
+        let known = x.filter(|v| v.is_finite());
+        known.map_or(Cell::Missing("–".into()), |v| Cell::Text(Shown::significant(v, 2, "").text()))
     };
-    let mut cells = vec![Cell::Text(way.into()), Cell::Text(scale.into())];
+    let mut cells = vec![Cell::Text(way.text()), Cell::Text(scale.text())];
     cells.extend(limits.map(number));
-    cells.push(Cell::Text(used_for.into()));
+    cells.push(Cell::Text(used_for.into().text()));
     cells
 }
 
-fn cannot(way: &str, scale: &str, why: String) -> Vec<Cell> {
-    vec![
-        Cell::Text(way.into()),
-        Cell::Text(scale.into()),
-        Cell::Missing("–".into()),
-        Cell::Missing("–".into()),
-        Cell::Missing("–".into()),
-        Cell::Text(why),
-    ]
+fn cannot(way: Way, why: impl Into<Message>) -> Vec<Cell> {
+    row(way, [None; 3], why)
 }
 
 fn used(a: &AnalyteSummary) -> Vec<Cell> {
-    let way = "field blanks, Student’s t (Currie 1995, ISO 11843-1)";
+    let way = net(said::Student);
     match &a.limits {
-        Some(l) => row(
-            way,
-            "net",
-            [Some(l.critical_value), Some(l.detection_limit), l.quantification_limit],
-            "every decision and promise of this report",
-        ),
-        None => cannot(way, "net", "cannot be given: fewer than two field blanks".into()),
+        Some(l) => row(way, [Some(l.critical_value), Some(l.detection_limit), l.quantification_limit], said::Decides),
+        None => cannot(way, said::TooFewFieldBlanks),
     }
 }
 
@@ -102,59 +96,54 @@ fn gross(run: &Run, a: &AnalyteSummary, role: Role) -> Vec<f64> {
 }
 
 fn others_from_blanks(field: &[f64]) -> Vec<Vec<Cell>> {
+    let way = net(said::Huber);
     match detection::from_blanks(field, Comparison::default(), Risks::default()) {
         Ok(l) => {
-            let normal = detection::normality(field);
-            let looks = match normal {
-                Some(n) if n.passes => "comparison; the blanks look normal",
-                Some(_) => "comparison; the blanks do not look normal",
-                None => "comparison; too few blanks to test normality",
+            let looks: Message = match detection::normality(field) {
+                Some(n) if n.passes => said::LooksNormal.into(),
+                Some(_) => said::LooksNotNormal.into(),
+                None => said::NormalityUnknown.into(),
             };
             let r = l.robust;
             let limits = [Some(r.critical_value), Some(r.detection_limit), Some(r.quantification_limit)];
-            vec![row("field blanks, Huber’s robust scale", "net", limits, looks)]
+            vec![row(way, limits, looks)]
         }
-        Err(e) => vec![cannot("field blanks, Huber’s robust scale", "net", e.to_string())],
+        Err(e) => vec![cannot(way, e.says())],
     }
 }
 
 fn percentile(field: &[f64]) -> Vec<Cell> {
-    let way = "95 % limit of the blanks’ 90th percentile, order statistics";
+    let way = gross_scale(said::Percentile);
     match percentile_limit(field, 0.90, 0.95) {
-        OrderLimit::Given { limit, .. } => {
-            row(way, "gross", [Some(limit), None, None], "comparison, free of any distribution")
+        OrderLimit::Given { limit, .. } => row(way, [Some(limit), None, None], said::Free),
+        OrderLimit::TooFew { needed, .. } => {
+            let (needed, blanks) = (message::count(needed), message::count(field.len()));
+            cannot(way, said::PercentileTooFew { needed, blanks })
         }
-        OrderLimit::TooFew { needed, .. } => cannot(
-            way,
-            "gross",
-            format!("cannot be given with this few: it takes {needed} blanks, there are {}", field.len()),
-        ),
     }
 }
 
 fn mdl_blanks(field: &[f64]) -> Vec<Cell> {
-    let way = "method detection limit from blanks (US 40 CFR 136 App. B)";
+    let way = gross_scale(said::MdlBlanks);
     let all: Vec<Option<f64>> = field.iter().copied().map(Some).collect();
     match detection::mdl_from_blanks(&all) {
-        Ok(MdlBlanks::NotGiven) => cannot(way, "gross", "not given: no blank is a number".into()),
-        Ok(m) => row(way, "gross", [None, m.value(), None], "comparison"),
-        Err(e) => cannot(way, "gross", format!("cannot be given: {e}")),
+        Ok(MdlBlanks::NotGiven) => cannot(way, said::NoNumber),
+        Ok(m) => row(way, [None, m.value(), None], said::Comparison),
+        Err(e) => cannot(way, said::Cannot { why: e.says() }),
     }
 }
 
 fn mdl_spikes(run: &Run, a: &AnalyteSummary) -> Vec<Cell> {
-    let way = "method detection limit from spikes (US 40 CFR 136 App. B)";
+    let way = gross_scale(said::MdlSpikes);
     let spiked: Vec<f64> = [Role::FieldSpike, Role::LabSpike].into_iter().flat_map(|r| gross(run, a, r)).collect();
     match detection::mdl_from_spikes(&spiked) {
-        Ok(m) => {
-            row(way, "gross", [None, Some(m.value), None], "comparison; the spikes lie above the water’s own metal")
-        }
-        Err(e) => cannot(way, "gross", format!("cannot be given: {e}")),
+        Ok(m) => row(way, [None, Some(m.value), None], said::SpikesAbove),
+        Err(e) => cannot(way, said::Cannot { why: e.says() }),
     }
 }
 
 fn from_line(a: &AnalyteSummary) -> Vec<Cell> {
-    let way = "calibration line (ISO 11843-2; quoted from: DIN 32645)";
+    let way = net(said::Line);
     // The lower standards only: the ways assume one spread along the line.
     let highest = a.line.points.iter().map(|p| p.x).fold(0.0, f64::max);
     let low: Vec<_> = a.line.points.iter().filter(|p| p.x <= LOW_PART * highest).collect();
@@ -162,11 +151,10 @@ fn from_line(a: &AnalyteSummary) -> Vec<Cell> {
     match detection::from_line(&x, &y, 1, Risks::default()) {
         Ok(l) => row(
             way,
-            "net",
             [Some(l.iso.critical_value), Some(l.iso.detection_limit), Some(l.din_quantification)],
-            "comparison; of the instrument alone, no bottle in it",
+            said::InstrumentAlone,
         ),
-        Err(e) => cannot(way, "net", format!("cannot be given: {e}")),
+        Err(e) => cannot(way, said::Cannot { why: e.says() }),
     }
 }
 

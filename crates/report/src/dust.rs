@@ -18,7 +18,7 @@ pub fn blocks(run: &Run) -> Vec<Block> {
 
 fn sentence(d: &Dust) -> String {
     let stands_out: Vec<String> =
-        d.over.iter().filter(|o| o.reads() == Reads::Other).map(|o| element(&o.element).to_owned()).collect();
+        d.over.iter().filter(|o| o.reads() == Reads::Other).map(|o| element(&o.element)).collect();
     let name = element(&d.reference.0);
     if stands_out.is_empty() {
         format!("Against {name} no element stands out over the earth’s crust: dust can explain what fell in.")

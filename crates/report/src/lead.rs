@@ -7,6 +7,7 @@ use document::content::{Block, Cell, Column, Table};
 use language::as_written;
 use measurement::line::Estimate;
 use measurement::run::Role;
+use message::{Message, Spoken, lead as said, word as common};
 use quantity::{Amount, Unit};
 use record::model::LeadSource;
 
@@ -31,8 +32,8 @@ fn amount(e: Estimate) -> Cell {
 }
 
 /// A factor with its u, to the digits that u supports.
-fn in_words(e: Estimate) -> String {
-    Amount::measured(e.value, e.u, Unit::one()).in_words()
+fn with_u(e: Estimate) -> Message {
+    Amount::measured(e.value, e.u, Unit::one()).with_u()
 }
 
 fn ratios(all: &LeadRatios) -> Option<Table> {
@@ -42,9 +43,9 @@ fn ratios(all: &LeadRatios) -> Option<Table> {
         .iter()
         .filter(|v| matches!(v.role, Role::Sample | Role::Duplicate))
         .map(|v| {
-            let lean = v.lean.map_or("no field blanks to hold it against", |(lean, _)| lean.word());
+            let lean = v.lean.map_or_else(|| said::NoFieldBlanks.into(), |(lean, _)| lean.said());
             let [first, second] = corrected(&v.ratios);
-            vec![Cell::Text(as_written(&v.name)), amount(first), amount(second), Cell::Text(lean.into())]
+            vec![Cell::Text(as_written(&v.name)), amount(first), amount(second), Cell::Text(lean.text())]
         })
         .collect();
     if rows.is_empty() {
@@ -52,37 +53,30 @@ fn ratios(all: &LeadRatios) -> Option<Table> {
     }
     if let Some([first, second]) = all.field_blanks.map(|b| corrected(&b)) {
         rows.push(vec![
-            Cell::Text("field blanks together".into()),
+            Cell::Text(said::FieldBlanksTogether.text()),
             amount(first),
             amount(second),
             Cell::Text(String::new()),
         ]);
     }
-    let bias = all.bias.as_ref().map_or_else(
-        || "Mass bias is not corrected: bottles of this run compare, published ratios do not.".into(),
-        |b| {
-            format!(
-                "Mass bias corrected by {} ({}): times {} and {}; their u is in every figure and common to all.",
-                b.vials.join(", "),
-                b.source,
-                in_words(b.factors[0]),
-                in_words(b.factors[1])
-            )
-        },
-    );
+    let bias = match &all.bias {
+        None => said::MassBiasNotCorrected.text(),
+        Some(b) => {
+            let [first, second] = b.factors.map(with_u);
+            let (vials, source) = (b.vials.join(", ").into(), b.source.as_str().into());
+            said::MassBiasCorrected { vials, source, first, second }.text()
+        }
+    };
     Some(Table {
-        caption: "Lead isotope ratios".into(),
+        caption: said::Ratios.text(),
         columns: vec![
-            Column::words("bottle"),
+            Column::words(common::Bottle.text()),
             Column::numbers("206/207", ""),
             Column::numbers("208/206", ""),
-            Column::words("make-up"),
+            Column::words(said::MakeUp.text()),
         ],
         rows,
-        notes: vec![
-            format!("Of all lead in the bottle, over the calibration blanks. {bias}"),
-            "The comparison is a χ² test over both ratios at 5 %. Like the blanks is not from the blanks: sources that nobody measured may look the same.".into(),
-        ],
+        notes: vec![format!("{} {bias}", said::OfAll.text()), said::Comparison.text()],
     })
 }
 
@@ -90,25 +84,28 @@ fn of_sources(all: &LeadRatios, known: &[Source]) -> Table {
     let mut rows: Vec<Vec<Cell>> = known
         .iter()
         .map(|s| {
-            vec![Cell::Text(s.name.clone()), amount(s.ratios[0]), amount(s.ratios[1]), Cell::Text(s.origin.clone())]
+            vec![
+                Cell::Text(s.name.clone()),
+                amount(s.ratios[0]),
+                amount(s.ratios[1]),
+                Cell::Text(as_written(&s.origin)),
+            ]
         })
         .collect();
     for v in all.vials.iter().filter(|v| matches!(v.role, Role::Sample | Role::Duplicate)) {
         let Some(found) = v.corrected else { continue };
-        let words = sources::fits(&found, known).words();
-        rows.push(vec![Cell::Text(v.name.clone()), amount(found[0]), amount(found[1]), Cell::Text(words)]);
+        let fits = sources::fits(&found, known).says().text();
+        rows.push(vec![Cell::Text(v.name.clone()), amount(found[0]), amount(found[1]), Cell::Text(fits)]);
     }
     Table {
-        caption: "Known sources of lead, and which of them the water's lead could be of".into(),
+        caption: said::KnownSources.text(),
         columns: vec![
-            Column::words("source or bottle"),
+            Column::names(said::SourceOrBottle.text()),
             Column::numbers("206/207", ""),
             Column::numbers("208/206", ""),
-            Column::words("where from, or what it fits"),
+            Column::words(said::WhereFrom.text()),
         ],
         rows,
-        notes: vec![
-            "A source alone by χ² over both ratios at 5 %; two sources by the mixing line, with the share of 206 from the first. Ratios lean, they do not prove: the rock has its own lead, and a source that nobody measured is not among the answers.".into(),
-        ],
+        notes: vec![said::SourcesExplained.text()],
     }
 }

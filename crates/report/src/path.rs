@@ -1,6 +1,6 @@
 //! The path picture of one result.
 
-use super::words::{element, speaking};
+use super::words::{capital, element, speaking};
 use super::{Run, word};
 use assessment::attribution;
 use assessment::forecast::{self, Expected, Knowledge, Moment};
@@ -13,6 +13,8 @@ use document::content::Illustration;
 use figure::path::{Mark, PathPicture, PathStage};
 use figure::slug;
 use language::as_written;
+use message::word::{InventedData, Journey};
+use message::{Message, Shown, Spoken, path as said};
 use programme::case::Case;
 use quantity::{Measured, Outcome, Stage};
 use record::Error;
@@ -33,13 +35,10 @@ pub fn illustration(store: &Store, case: &Case, runs: &[Run], invented: bool) ->
     let of_run = |r: &Run| path::of(&r.reduced, &row, (bottle.kind, volume), met_its_air);
     let Some((run, p)) = runs.iter().find_map(|r| Some((r, of_run(r)?))) else { return Ok(None) };
     let before = before(store, case, (run, runs), bottle)?;
+    let name = capital(element(&row.analyte));
     let picture = PathPicture {
         id: slug(&format!("path-{}-{}", row.bottle, row.analyte)),
-        title: format!(
-            "{} in bottle {}, picograms on the way from aquifer to number",
-            super::words::capital(element(&row.analyte)),
-            as_written(&row.bottle)
-        ),
+        title: said::Title { element: name.as_str().into(), bottle: row.bottle.as_str().into() }.text(),
         volume_ml: volume,
         stages: stages(case, &p, bottle, &before),
         water: Some(p.water_upper.map_or_else(|| value(&p.water), |pg| Mark::Upper { pg })),
@@ -47,21 +46,17 @@ pub fn illustration(store: &Store, case: &Case, runs: &[Run], invented: bool) ->
         found: Some(value(&p.found)),
         caption: caption(case, invented),
     };
-    let name = super::words::capital(element(&row.analyte));
+    let (name, bottle) = (name.into(), row.bottle.as_str().into());
     let mut caption = match left(case) {
-        Left::Water => format!(
-            "{name} in {}: what each stage was to bring before the trip, what it added by the blanks of the run, and the water’s own. A dashed column is an upper bound: nothing was found there.",
-            as_written(&row.bottle)
-        ),
-        _ => format!(
-            "{name} in {}: what each stage was to bring before the trip, what it added by the blanks of the run, and what they leave. A dashed column is an upper bound: nothing was found there.",
-            as_written(&row.bottle)
-        ),
+        Left::Water => said::Caption { element: name, bottle }.text(),
+        _ => said::CaptionLeft { element: name, bottle }.text(),
     };
     if let Some(f) = case.findings.iter().find(|f| f.check == unmet::OPEN_AIR && f.outcome != Outcome::Met) {
         caption += &format!(" {}", language::finding(f));
     }
-    caption += &bases(&before.expected);
+    if let Some(stages) = bases(&before.expected) {
+        caption += &format!(" {}", said::Forecast { stages }.text());
+    }
     Ok(Some(Illustration { wide: picture.wide(), phone: Some(picture.phone()), caption }))
 }
 
@@ -109,18 +104,15 @@ fn before(
     Ok(Before { expected, pipe })
 }
 
-/// Where the forecasts come from, a sentence.
-fn bases(expected: &[Expected]) -> String {
-    if expected.is_empty() {
-        return String::new();
-    }
-    let said: Vec<String> = expected.iter().map(|e| format!("{} from {}", e.stage.word(), e.basis)).collect();
-    format!(" Forecast: {}.", said.join("; "))
+/// Where the forecasts come from, stage by stage; none without a forecast.
+fn bases(expected: &[Expected]) -> Option<Message> {
+    let from = |e: &Expected| said::ForecastFrom { stage: e.stage.said(), basis: e.basis.clone() }.into();
+    expected.iter().rev().map(from).reduce(|more: Message, one| said::Forecasts { one, more }.into())
 }
 
 fn stages(case: &Case, p: &BottlePath, bottle: &record::model::Bottle, before: &Before) -> Vec<PathStage> {
-    let stage = |name: &str, detail: String, at: Stage, measured: Option<Mark>| PathStage {
-        name: name.into(),
+    let stage = |at: Stage, detail: String, measured: Option<Mark>| PathStage {
+        name: at.said().text(),
         detail,
         finding: speaking(&case.findings, at),
         forecast: before.expected.iter().find(|e| e.stage == at).map(|e| e.forecast.range_95),
@@ -128,23 +120,19 @@ fn stages(case: &Case, p: &BottlePath, bottle: &record::model::Bottle, before: &
     };
     let open = bottle.open_air_min.unwrap_or(0.0) > 0.0;
     let air = match (open, p.clean_air.is_some()) {
-        (true, true) => "open air, hands",
-        (true, false) => "open air, hands: not measured",
-        (false, _) => "cabinet, hands",
+        (true, true) => said::OpenAirHands.text(),
+        (true, false) => said::OpenAirHandsNotMeasured.text(),
+        (false, _) => said::CabinetHands.text(),
     };
+    let lot = bottle.lot.as_deref().map(|lot| said::Lot { lot: lot.into() }.text());
     vec![
-        PathStage { name: "aquifer".into(), detail: aquifer(case, p), ..PathStage::default() },
-        stage("well", bottle.well.as_deref().map(as_written).unwrap_or_default(), Stage::Well, before.pipe),
-        stage("clean air", air.into(), Stage::CleanAir, p.clean_air.map(mark)),
-        stage(
-            "bottle",
-            bottle.lot.as_ref().map_or_else(String::new, |l| format!("lot {}", as_written(l))),
-            Stage::Bottle,
-            p.bottle.map(mark),
-        ),
-        stage("cool box", "journey".into(), Stage::CoolBox, p.cool_box.map(mark)),
-        stage("lab run", "procedure, acid".into(), Stage::LabRun, p.lab_run.map(mark)),
-        stage("number", String::new(), Stage::Number, None),
+        PathStage { name: Stage::Aquifer.said().text(), detail: aquifer(case, p), ..PathStage::default() },
+        stage(Stage::Well, bottle.well.as_deref().map(as_written).unwrap_or_default(), before.pipe),
+        stage(Stage::CleanAir, air, p.clean_air.map(mark)),
+        stage(Stage::Bottle, lot.unwrap_or_default(), p.bottle.map(mark)),
+        stage(Stage::CoolBox, Journey.text(), p.cool_box.map(mark)),
+        stage(Stage::LabRun, said::ProcedureAcid.text(), p.lab_run.map(mark)),
+        stage(Stage::Number, String::new(), None),
     ]
 }
 
@@ -152,17 +140,18 @@ fn stages(case: &Case, p: &BottlePath, bottle: &record::model::Bottle, before: &
 fn aquifer(case: &Case, p: &BottlePath) -> String {
     match left(case) {
         Left::Water => {
-            let ng_l = quantity::Amount::Measured(Measured {
+            let ng_l = Measured {
                 unit: quantity::Unit::known("ng/L"),
                 value: p.water.value / p.volume_ml,
                 u: p.water.u / p.volume_ml,
                 dof: p.water.dof,
-            });
-            ng_l.in_words().split(" (").next().unwrap_or_default().into()
+            };
+            // To the digits of its own u, which the picture shows as an interval.
+            Shown { expanded: None, ..ng_l.shown(1.0) }.text()
         }
-        Left::WaterAndOpenAir => "not told from the open air".into(),
-        Left::WaterAndPipe => "not told from the pipe".into(),
-        Left::WaterPipeAndOpenAir => "not told from pipe and open air".into(),
+        Left::WaterAndOpenAir => said::NotToldFromOpenAir.text(),
+        Left::WaterAndPipe => said::NotToldFromPipe.text(),
+        Left::WaterPipeAndOpenAir => said::NotToldFromPipeAndOpenAir.text(),
     }
 }
 
@@ -189,10 +178,10 @@ fn caption(case: &Case, invented: bool) -> String {
         parts.push(a.said().replace('\'', "’"));
     }
     if let Some(w) = word(&case.result) {
-        parts.push(format!("verdict: {}", w.word()));
+        parts.push(said::Verdict { verdict: w.said() }.text());
     }
     if invented {
-        parts.push("invented data".into());
+        parts.push(InventedData.text());
     }
-    super::words::capital(&format!("{}.", parts.join("; ")))
+    capital(format!("{}.", parts.join("; ")))
 }

@@ -5,13 +5,12 @@
 use super::words::{capital, element};
 use super::{Run, section};
 use assessment::quality::stability::{Changed, Stability};
-use assessment::quality::{Charted, FEWEST, Kind, Quality, Series, rules_in_words};
+use assessment::quality::{Charted, FEWEST, Kind, Quality, Series, rules_said};
 use document::content::{Block, Cell, Column, Content, Illustration, Table};
-use figure::chart::{self, ChartPicture, Charted as Drawn};
+use figure::chart::{ChartPicture, Charted as Drawn};
 use figure::{Head, PHONE, WIDE, slug};
-use language::as_written;
 use measurement::control::Rule;
-use quantity::format::{percent, significant};
+use message::{Shown, Spoken, quality as said, word as common};
 use quantity::{Amount, Outcome};
 use record::Error;
 use record::store::Store;
@@ -22,10 +21,8 @@ pub fn fill(store: &Store, runs: &[Run], out: &mut Content) -> Result<(), Error>
         return Ok(());
     }
     if runs.len() == 1 {
-        let text = format!(
-            "There is one run. What holds from run to run cannot be told from it: charts need {FEWEST} runs, the stability of a bottle two."
-        );
-        out.sections.push(section("Quality over the runs", vec![Block::Text(text)]));
+        let text = said::OneRun { runs: message::count(FEWEST) }.text();
+        out.sections.push(section(said::OverTheRuns.text(), vec![Block::Text(text)]));
         return Ok(());
     }
     let q = Quality::of(store, runs.iter().map(|r| (&r.prepared, &r.reduced)))?;
@@ -34,12 +31,12 @@ pub fn fill(store: &Store, runs: &[Run], out: &mut Content) -> Result<(), Error>
     } else {
         q.series.first().map_or_else(String::new, |s| s.analyte.element.clone())
     };
-    let mut blocks = vec![Block::Text(format!(
-        "{} runs, from {} to {}. A point is the mean of a run; centre and sd come from the first runs, and a rule that a later run breaks is told in the findings of its results.",
-        q.runs.len(),
-        as_written(&q.runs[0].name),
-        as_written(&q.runs[q.runs.len() - 1].name)
-    ))];
+    let before = said::Before {
+        runs: message::count(q.runs.len()),
+        first: q.runs[0].name.as_str().into(),
+        last: q.runs[q.runs.len() - 1].name.as_str().into(),
+    };
+    let mut blocks = vec![Block::Text(before.text())];
     for kind in [Kind::ControlWater, Kind::BlankMean] {
         let of_key = q.series.iter().find(|s| s.kind == kind && s.analyte.element == key);
         blocks.extend(of_key.map(|s| Block::Figure(illustration(s))));
@@ -50,12 +47,11 @@ pub fn fill(store: &Store, runs: &[Run], out: &mut Content) -> Result<(), Error>
         blocks.push(Block::Table(bottles(&q.stability)));
     }
     blocks.push(Block::Table(long_term(&q)));
-    out.sections.push(section("Quality over the runs", blocks));
+    out.sections.push(section(said::OverTheRuns.text(), blocks));
     Ok(())
 }
 
 fn illustration(s: &Series) -> Illustration {
-    let name = element(&s.analyte.element);
     let factor = if s.kind.is_recovery() { 100.0 } else { 1.0 };
     let charts = match &s.charted {
         Charted::Drawn(c) => Some(c),
@@ -68,42 +64,50 @@ fn illustration(s: &Series) -> Illustration {
             value: factor * p.value,
             half: factor * 2.0 * p.u,
             beyond: broken.iter().any(|(r, _)| *r == Rule::BeyondThree),
-            broken: rules_in_words(&broken[..broken.len().min(1)]).unwrap_or_default(),
+            broken: rules_said(&broken[..broken.len().min(1)]).map_or_else(String::new, |rules| rules.text()),
             average: charts.map(|c| {
                 let a = &c.ewma.points[i];
                 (factor * a.statistic, factor * a.lower, factor * a.upper)
             }),
         }
     });
-    let unit = if s.kind.is_recovery() { "%".to_string() } else { s.unit.to_string() };
+    let (chart, name) = (|| s.kind.said(), || element(&s.analyte.element).into());
     let picture = ChartPicture {
         head: Head {
             id: slug(&format!("chart-{}-{}", s.kind.word(), s.analyte.element)),
-            title: format!("{} of {name}, run by run", capital(s.kind.word())),
+            title: capital(said::Chart { chart: chart(), element: name() }.text()),
             desc: format!(
-                "{} of {name} in every run with centre and limits. {}.",
-                capital(s.kind.word()),
-                capital(&s.in_words())
+                "{} {}.",
+                capital(said::ChartDescribed { chart: chart(), element: name() }.text()),
+                capital(s.says().text())
             ),
         },
         under: match charts {
-            Some(_) => "Bars: 2 u of the run. The first rule broken stands beside its point.".into(),
-            None => format!("The chart {}.", s.in_words()),
+            Some(_) => said::Bars.text(),
+            None => said::ChartIs { state: s.says() }.text(),
         },
-        what: if s.kind.is_recovery() { "Recovery, %".into() } else { format!("Blank, {unit}") },
+        what: if s.kind.is_recovery() {
+            said::RecoveryAxis.text()
+        } else {
+            said::BlankAxis { unit: s.unit.to_string().into() }.text()
+        },
         points: points.collect(),
         centre_sd: charts.map(|c| (factor * c.centre, factor * c.sd)),
         baseline: charts.map_or(0, |c| c.baseline),
     };
     Illustration {
-        wide: chart::draw(&picture, WIDE),
-        phone: Some(chart::draw(&picture, PHONE)),
-        caption: format!("{} of {name} in every run: {}.", capital(s.kind.word()), s.in_words()),
+        wide: figure::chart::draw(&picture, WIDE),
+        phone: Some(figure::chart::draw(&picture, PHONE)),
+        caption: capital(said::ChartCaption { chart: chart(), element: name(), state: s.says() }.text()),
     }
 }
 
 fn shown(s: &Series, x: f64) -> String {
-    if s.kind.is_recovery() { format!("{} %", percent(x, 3)) } else { format!("{} {}", significant(x, 3), s.unit) }
+    if s.kind.is_recovery() {
+        Shown::significant(100.0 * x, 3, "%").text()
+    } else {
+        Shown::significant(x, 3, s.unit.to_string()).text()
+    }
 }
 
 fn charts(q: &Quality) -> Table {
@@ -118,55 +122,53 @@ fn charts(q: &Quality) -> Table {
         };
         vec![
             Cell::Text(format!("{} {}", s.analyte.element, s.analyte.isotopes)),
-            Cell::Text(s.kind.word().into()),
+            Cell::Text(s.kind.said().text()),
             Cell::Text(s.points.len().to_string()),
             centre,
             sd,
             Cell::Outcome(met),
-            Cell::Text(s.in_words()),
+            Cell::Text(s.says().text()),
         ]
     });
     Table {
-        caption: "Charts of all runs: run rules, cumulative sum, moving average".into(),
+        caption: said::Charts.text(),
         columns: vec![
-            Column::words("isotopes"),
-            Column::words("what"),
-            Column::numbers("points", ""),
-            Column::words("centre"),
+            Column::words(common::Isotopes.text()),
+            Column::words(common::What.text()),
+            Column::numbers(said::Points.text(), ""),
+            Column::words(said::Centre.text()),
             Column::words("sd"),
-            Column::words("kept"),
-            Column::words("rules"),
+            Column::words(said::IsKept.text()),
+            Column::words(said::Rules.text()),
         ],
         rows: rows.collect(),
-        notes: vec![
-            "Blanks are skewed with rare spikes: a rule broken by a single blank may be chance.".into(),
-            "Drift checks also correct the drift of their run, so that their chart sees less than the control water's."
-                .into(),
-        ],
+        notes: vec![said::Skewed.text(), said::DriftChecksSeeLess.text()],
     }
 }
 
 /// What the key element did in every run.
 fn run_by_run(q: &Quality, key: &str) -> Table {
     let kinds: Vec<&Series> = q.series.iter().filter(|s| s.analyte.element == key && s.kind != Kind::Blank).collect();
-    let mut columns = vec![Column::names("run"), Column::words("start")];
-    columns.extend(
-        kinds.iter().map(|s| {
-            Column::numbers(s.kind.word(), &if s.kind.is_recovery() { "%".into() } else { s.unit.to_string() })
-        }),
-    );
+    let mut columns = vec![Column::names(said::Run.text()), Column::words(said::Start.text())];
+    columns.extend(kinds.iter().map(|s| {
+        Column::numbers(s.kind.said().text(), &if s.kind.is_recovery() { "%".into() } else { s.unit.to_string() })
+    }));
     let rows = q.runs.iter().enumerate().map(|(i, run)| {
         let mut row = vec![
             Cell::Text(run.name.clone()),
             run.started_at.clone().map_or(Cell::Missing("–".into()), |t| Cell::Text(t[..t.len().min(10)].into())),
         ];
         row.extend(kinds.iter().map(|s| match s.points.iter().find(|p| p.run == i) {
-            Some(p) => Cell::Text(significant(if s.kind.is_recovery() { 100.0 * p.value } else { p.value }, 3)),
-            None => Cell::Missing("none".into()),
+            Some(p) => {
+                let value = if s.kind.is_recovery() { 100.0 * p.value } else { p.value };
+                Cell::Text(Shown::significant(value, 3, "").text())
+            }
+            None => Cell::Missing(common::None.text()),
         }));
         row
     });
-    Table { caption: format!("{} run by run", capital(element(key))), columns, rows: rows.collect(), notes: vec![] }
+    let caption = said::RunByRun { element: capital(element(key)).into() }.text();
+    Table { caption, columns, rows: rows.collect(), notes: vec![] }
 }
 
 fn bottles(all: &[Stability]) -> Table {
@@ -174,49 +176,52 @@ fn bottles(all: &[Stability]) -> Table {
     let rows = all.iter().filter(water).filter(|s| s.changed() != Changed::No || s.analyte.element == "Pb").map(|s| {
         let (first, last) = (s.first(), s.last());
         let (outcome, word) = match (s.changed(), s.difference.value < 0.0) {
-            (Changed::No, _) => (Outcome::Met, "no change seen"),
-            (Changed::Perhaps, _) => (Outcome::NotKnown, "perhaps"),
-            (Changed::Yes, true) => (Outcome::NotMet, "loss"),
-            (Changed::Yes, false) => (Outcome::NotMet, "gain"),
+            (Changed::No, _) => (Outcome::Met, said::NoChangeSeen.text()),
+            (Changed::Perhaps, _) => (Outcome::NotKnown, said::Perhaps.text()),
+            (Changed::Yes, true) => (Outcome::NotMet, said::ALoss.text()),
+            (Changed::Yes, false) => (Outcome::NotMet, said::AGain.text()),
         };
         vec![
             Cell::Text(s.bottle.clone()),
             Cell::Text(format!("{} {}", s.analyte.element, s.analyte.isotopes)),
             Cell::Amount { amount: Amount::Measured(first.value.clone()), k: 2.0 },
             Cell::Amount { amount: Amount::Measured(last.value.clone()), k: 2.0 },
-            last.years.map_or(Cell::Missing("–".into()), |y| Cell::Text(significant(y, 2))),
-            s.recovery.as_ref().map_or(Cell::Missing("first value too uncertain".into()), |r| {
-                Cell::Text(format!("{} ± {}", percent(r.value, 3), percent(2.0 * r.u, 2)))
-            }),
+            last.years.map_or(Cell::Missing("–".into()), |y| Cell::Text(Shown::significant(y, 2, "").text())),
+            s.recovery.as_ref().map_or_else(
+                || Cell::Missing(said::FirstTooUncertain.text()),
+                |r| Cell::Text(format!("{} ± {}", percent(r.value, 3), percent(2.0 * r.u, 2))),
+            ),
             Cell::Outcome(outcome),
-            Cell::Text(word.into()),
+            Cell::Text(word),
         ]
     });
     Table {
-        caption: "The same bottle measured again: what became of the metal".into(),
+        caption: said::SameBottle.text(),
         columns: vec![
-            Column::names("bottle"),
-            Column::words("isotopes"),
-            Column::words("first"),
-            Column::words("last"),
-            Column::numbers("years between", ""),
-            Column::words("recovery, %"),
-            Column::words("stable"),
+            Column::names(common::Bottle.text()),
+            Column::words(common::Isotopes.text()),
+            Column::words(said::First.text()),
+            Column::words(said::Last.text()),
+            Column::numbers(said::YearsBetween.text(), ""),
+            Column::words(said::Recovery.text()),
+            Column::words(said::Stable.text()),
             Column::words(""),
         ],
         rows: rows.collect(),
-        notes: vec![
-            "All bottles for lead, of the other elements those that changed by more than two standard uncertainties; of a hundred pairs about five do so by chance.".into(),
-            "The u of both runs are taken as independent. The earlier value stays on record as an earlier revision.".into(),
-        ],
+        notes: vec![said::WhichBottles.text(), said::Independent.text()],
     }
+}
+
+/// A share in percent, without its sign.
+fn percent(share: f64, digits: i32) -> String {
+    Shown::significant(100.0 * share, digits, "").text()
 }
 
 fn long_term(q: &Quality) -> Table {
     let share = |x: f64| Cell::Text(percent(x, 2));
     let rows = q.long_term.iter().map(|l| {
         let name = Cell::Text(format!("{} {}", l.analyte.element, l.analyte.isotopes));
-        let few = || Cell::Missing("cannot be given with this few".into());
+        let few = || Cell::Missing(said::ThisFew.text());
         match &l.parts {
             None => vec![name, Cell::Text(l.runs.to_string()), few()],
             Some(p) => vec![
@@ -225,22 +230,23 @@ fn long_term(q: &Quality) -> Table {
                 share(p.bias),
                 share(p.between_runs),
                 share(p.u_reference),
-                p.blank_sd
-                    .map_or(Cell::Missing("–".into()), |s| Cell::Text(format!("{} {}", significant(s, 2), p.unit))),
+                p.blank_sd.map_or(Cell::Missing("–".into()), |s| {
+                    Cell::Text(Shown::significant(s, 2, p.unit.to_string()).text())
+                }),
             ],
         }
     });
     Table {
-        caption: "What the years say of u, beside the budget of each number".into(),
+        caption: said::YearsSay.text(),
         columns: vec![
-            Column::words("isotopes"),
-            Column::numbers("runs", ""),
-            Column::numbers("bias of the control water", "%"),
-            Column::numbers("between runs", "%"),
-            Column::numbers("u of its value", "%"),
-            Column::words("single blanks, sd"),
+            Column::words(common::Isotopes.text()),
+            Column::numbers(said::Runs.text(), ""),
+            Column::numbers(said::Bias.text(), "%"),
+            Column::numbers(said::BetweenRuns.text(), "%"),
+            Column::numbers(said::UOfValue.text(), "%"),
+            Column::words(said::SingleBlanksSd.text()),
         ],
         rows: rows.collect(),
-        notes: vec!["The control water is another water than the samples. These parts replace no uncertainty; the findings of each result set both side by side.".into()],
+        notes: vec![said::AnotherWater.text()],
     }
 }

@@ -1,6 +1,6 @@
 //! Sections on results that were derived from counts: verdicts, tables, paths, the run itself.
 
-use super::words::{capital, element};
+use super::words::{capital, element, numbers_of_share, share_of_water};
 use super::{Run, derived, detection, path, section, unit, word};
 use assessment::results::{Listed, coverage_k};
 use cleanliness::share::Left;
@@ -12,14 +12,14 @@ use figure::sequence::{CheckReading, InternalReading, SequencePicture, VialKind}
 use figure::{self, Figure, Head, PHONE, WIDE, slug};
 use language::as_written;
 use measurement::run::{AnalyteSummary, Role};
+use message::{Arg, Message, Shown, Spoken, run as said, word as common};
 use programme::case::{self, Case};
 use quantity::factor::S_PER_MIN;
-use quantity::format::{percent, significant};
 use quantity::{Amount, Check, Outcome};
 use record::Error;
 use record::model::VerdictWord;
 use record::store::Store;
-use record::words::BottleKind;
+use record::words::{BottleKind, State};
 use statistics::normal;
 use std::collections::BTreeMap;
 
@@ -38,29 +38,31 @@ pub fn fill(store: &Store, measured: &[&Listed], runs: &[Run], out: &mut Content
     }
     out.found = found(&waters, &cases, key);
     out.verdicts = cases.iter().map(verdict).collect();
-    out.sections.push(section("Results", results_blocks(&waters, key)));
-    let mut blocks = vec![Block::Text("From left to right the stages that a bottle passes. Every stage can add metal; each is read as a share of what the blanks leave: the water’s own, or, where the pipe or an open air was met by no blank, the water’s with theirs. A picture for one bottle of each well.".into())];
+    out.sections.push(section(said::Results.text(), results_blocks(&waters, key)));
+    let mut blocks = vec![Block::Text(said::PathBefore.text())];
     for c in &cases {
-        blocks.push(Block::Heading(format!(
-            "{} at {}",
-            capital(element(&c.result.analyte)),
-            as_written(c.result.well.as_deref().unwrap_or(&c.result.bottle))
-        )));
+        let element = capital(element(&c.result.analyte)).into();
+        blocks.push(Block::Heading(said::AtWell { element, well: well_of(&c.result).into() }.text()));
         if let Some(picture) = path::illustration(store, c, runs, out.invented)? {
             blocks.push(Block::Figure(picture));
         }
         blocks.push(Block::Findings(told(c)));
     }
-    out.sections.push(section(&format!("The path of {}", element(key)), blocks));
+    out.sections.push(section(said::PathOf { element: element(key).into() }.text(), blocks));
     let lead_sources = store.lead_sources()?;
     for run in runs {
         let mut blocks = run_blocks(run, key);
         blocks.extend(detection::blocks(run, key));
         blocks.extend(super::lead::blocks(run, &lead_sources));
         blocks.extend(super::dust::blocks(run));
-        out.sections.push(section(&format!("The run {}", as_written(&run.reduced.name)), blocks));
+        out.sections.push(section(said::TheRun { run: run.reduced.name.as_str().into() }.text(), blocks));
     }
     Ok(())
+}
+
+/// The well of a result, or its bottle where none is known.
+fn well_of(r: &Listed) -> &str {
+    r.well.as_deref().unwrap_or(&r.bottle)
 }
 
 /// One bottle a well for the key element: the first sample.
@@ -100,21 +102,59 @@ fn found(waters: &[&Listed], cases: &[Case], key: &str) -> Vec<String> {
     let mut out = vec![];
     for c in cases {
         let r = &c.result;
-        let well = as_written(r.well.as_deref().unwrap_or(&r.bottle));
-        out.push(format!("{} at {well}: {}. {}", capital(element(key)), case::in_line(r), why(c)));
+        let (element, well) = (capital(element(key)).into(), well_of(r).into());
+        let found = said::Found { element, well, result: in_line(r) }.text();
+        out.push(format!("{found} {}", why(c)));
     }
-    let count = |w: VerdictWord| waters.iter().filter(|r| r.verdict == Some(w)).count();
-    out.push(format!(
-        "Of {} results of well water in this report {} are accepted, {} provisional, {} rejected; each names its reasons.",
-        waters.len(), count(VerdictWord::Accepted), count(VerdictWord::Provisional), count(VerdictWord::Rejected)
-    ));
+    let count = |w: VerdictWord| message::count(waters.iter().filter(|r| r.verdict == Some(w)).count());
+    let verdicts = said::Verdicts {
+        results: message::count(waters.len()),
+        accepted: count(VerdictWord::Accepted),
+        provisional: count(VerdictWord::Provisional),
+        rejected: count(VerdictWord::Rejected),
+    };
+    out.push(verdicts.text());
     out
+}
+
+/// Value, expanded uncertainty, state and what the blanks leave.
+fn in_line(r: &Listed) -> Message {
+    let value: Message = match (&r.amount, r.coverage_k) {
+        (Some(Amount::Measured(m)), Some(k)) => {
+            said::Value { amount: m.shown(k), k: Shown::significant(k, 3, "") }.into()
+        }
+        (Some(other), _) => other.with_u(),
+        (None, _) if matches!(r.state, State::NotDetected | State::AboveRange) => said::ValueUnstated.into(),
+        (None, _) => said::ValueUntold.into(),
+    };
+    let result: Message = said::ValueAndState { value, state: state(r.state) }.into();
+    match &r.water_share {
+        Some(s) => said::ResultAndShare { result, share: share_of_water(s) }.into(),
+        None => result,
+    }
+}
+
+/// What may be claimed of a result.
+fn state(state: State) -> Message {
+    match state {
+        State::Quantified => said::Quantified.into(),
+        State::Detected => common::Detected.into(),
+        State::NotDetected => said::NotDetected.into(),
+        State::Estimated => said::Estimated.into(),
+        State::AboveRange => said::AboveRange.into(),
+    }
+}
+
+/// Filtered or not.
+fn fraction(name: &str) -> Message {
+    said::Fraction { fraction: name.into() }.into()
 }
 
 fn why(c: &Case) -> String {
     match c.result.verdict {
-        Some(VerdictWord::Accepted) => "Accepted: all decisive checks are met.".into(),
-        Some(v) => format!("{}: {}", capital(v.word()), reasons(c).join(" ")),
+        Some(VerdictWord::Accepted) => said::WhyAccepted.text(),
+        Some(VerdictWord::Provisional) => format!("{} {}", said::WhyProvisional.text(), reasons(c).join(" ")),
+        Some(VerdictWord::Rejected) => format!("{} {}", said::WhyRejected.text(), reasons(c).join(" ")),
         None => String::new(),
     }
 }
@@ -124,7 +164,7 @@ fn reasons(c: &Case) -> Vec<String> {
     c.findings
         .iter()
         .filter(|f| c.result.reasons.iter().any(|r| r == f.check.text()) && f.outcome != Outcome::Met)
-        .map(|f| capital(&language::finding(f)))
+        .map(|f| capital(language::finding(f)))
         .collect()
 }
 
@@ -136,12 +176,12 @@ fn verdict(c: &Case) -> Verdict {
         because = c.findings.iter().filter(|f| kept.contains(&f.check)).map(language::finding_as_sentence).collect();
     }
     Verdict {
-        subject: format!(
-            "{}, {}, {}",
-            as_written(r.well.as_deref().unwrap_or(&r.bottle)),
-            element(&r.analyte),
-            r.fraction
-        ),
+        subject: said::Subject {
+            well: well_of(r).into(),
+            element: element(&r.analyte).into(),
+            fraction: fraction(&r.fraction),
+        }
+        .text(),
         amount: derived(r),
         k: r.coverage_k.unwrap_or(2.0),
         word: word(r).expect("key results have a verdict"),
@@ -169,43 +209,36 @@ fn table(well: &str, rows: &[&Listed]) -> Table {
     let unit = unit(rows[0]);
     let mut rows: Vec<&Listed> = rows.to_vec();
     rows.sort_by(|a, b| (&a.analyte, &a.isotopes, &a.bottle).cmp(&(&b.analyte, &b.isotopes, &b.bottle)));
-    let number = |x: Option<f64>| x.map_or(Cell::Missing("–".into()), |v| Cell::Text(significant(v, 2)));
     let mut fractions: Vec<&str> = rows.iter().map(|r| r.fraction.as_str()).collect();
+    fractions.sort_unstable();
     fractions.dedup();
+    let fractions = fractions.into_iter().map(|f| Arg::from(fraction(f))).collect();
     let left = left_by_blanks(&rows);
-    let mut notes = vec![
-        "L_C: a net value above it counts as detected. L_D: a level that would be missed one time in twenty. Both on the net scale.".to_string(),
-        "Values stand for the bottle as acidified; isotopes are mass numbers with the mass resolution.".into(),
-    ];
+    let mut notes = vec![said::LimitsExplained.text(), said::AsAcidified.text()];
     notes.extend(left.notes);
     Table {
-        caption: format!(
-            "{}: concentrations in the water ({}), with what can be detected",
-            as_written(well),
-            fractions.join(", ")
-        ),
+        caption: said::Concentrations { well: well.into(), fractions }.text(),
         columns: vec![
-            Column::words("element"),
-            Column::words("isotopes"),
-            Column::names("bottle"),
-            Column::numbers("found", &unit),
+            Column::words(common::Element.text()),
+            Column::words(common::Isotopes.text()),
+            Column::names(common::Bottle.text()),
+            Column::numbers(common::Found.text(), &unit),
             Column::numbers("L_C", &unit),
             Column::numbers("L_D", &unit),
             Column::words(left.heading),
-            Column::words("verdict"),
+            Column::words(common::Verdict.text()),
         ],
         rows: rows
             .iter()
             .map(|r| {
                 vec![
                     Cell::Text(r.analyte.clone()),
-                    Cell::Text(format!("{}, {}", r.isotopes, r.resolution)),
+                    Cell::Text(isotopes(r)),
                     Cell::Text(r.bottle.clone()),
                     Cell::Amount { amount: derived(r), k: r.coverage_k.unwrap_or(2.0) }.of(&r.result),
                     number(r.critical_value),
                     number(r.detection_limit),
-                    r.water_share
-                        .map_or(Cell::Missing("–".into()), |s| Cell::Text(s.in_words().replace(" to ", "–"))),
+                    r.water_share.map_or(Cell::Missing("–".into()), |s| Cell::Text(numbers_of_share(&s))),
                     word(r).map_or(Cell::Missing("–".into()), Cell::Verdict),
                 ]
             })
@@ -214,9 +247,19 @@ fn table(well: &str, rows: &[&Listed]) -> Table {
     }
 }
 
+/// Mass numbers with their resolution.
+fn isotopes(r: &Listed) -> String {
+    said::IsotopesAt { isotopes: r.isotopes.as_str().into(), resolution: r.resolution.as_str().into() }.text()
+}
+
+/// A number to two digits, or a dash.
+fn number(x: Option<f64>) -> Cell {
+    x.map_or(Cell::Missing("–".into()), |v| Cell::Text(Shown::significant(v, 2, "").text()))
+}
+
 /// Heading and notes of the column of what the blanks leave.
 struct LeftByBlanks {
-    heading: &'static str,
+    heading: String,
     notes: Vec<String>,
 }
 
@@ -229,25 +272,19 @@ fn left_by_blanks(rows: &[&Listed]) -> LeftByBlanks {
         }
     }
     if of.keys().all(|l| *l == Left::Water) {
-        return LeftByBlanks { heading: "water’s share", notes: vec![] };
+        return LeftByBlanks { heading: said::WatersShare.text(), notes: vec![] };
     }
     let many = of.len() > 1;
     let note = |(left, elements): (&Left, &Vec<&str>)| {
-        let what = match left {
-            Left::Water => "Left by the blanks: the water’s share.",
-            Left::WaterAndOpenAir => {
-                "Left by the blanks: the water’s share with what the open air brought, which no blank met."
-            }
-            Left::WaterAndPipe => {
-                "Left by the blanks: what is not from air, bottle or laboratory. No blank sees the pipe, so water and pipe are not told apart."
-            }
-            Left::WaterPipeAndOpenAir => {
-                "Left by the blanks: what is not from air, bottle or laboratory. No blank sees the pipe and none met the open air at this well, so water, pipe and open air are not told apart."
-            }
+        let note: Message = match left {
+            Left::Water => said::LeftWater.into(),
+            Left::WaterAndOpenAir => said::LeftWaterAndOpenAir.into(),
+            Left::WaterAndPipe => said::LeftWaterAndPipe.into(),
+            Left::WaterPipeAndOpenAir => said::LeftWaterPipeAndOpenAir.into(),
         };
-        if many { format!("{}: {what}", elements.join(", ")) } else { what.to_string() }
+        if many { said::NoteFor { elements: elements.join(", ").into(), note }.text() } else { note.text() }
     };
-    LeftByBlanks { heading: "left by the blanks", notes: of.iter().map(note).collect() }
+    LeftByBlanks { heading: said::LeftByBlanks.text(), notes: of.iter().map(note).collect() }
 }
 
 fn both(draw: impl Fn(f64) -> Figure, caption: String) -> Illustration {
@@ -271,31 +308,29 @@ fn overview(waters: &[&Listed], key: &str) -> Illustration {
     let picture = OverviewPicture {
         head: Head {
             id: slug(&format!("overview-{key}")),
-            title: format!("{} in every bottle of well water", capital(name)),
-            desc: format!(
-                "One interval a bottle for {name}, grouped by well; non-detects as bars from zero to their bound."
-            ),
+            title: said::Overview { element: capital(&name).into() }.text(),
+            desc: said::OverviewDescribed { element: name.as_str().into() }.text(),
         },
-        under: "95 % intervals; shapes give the verdict.".into(),
+        under: said::OverviewUnder.text(),
         unit,
         rows,
         limit: None,
     };
-    both(|w| figure::overview::draw(&picture, w), format!("{} bottle by bottle.", capital(name)))
+    both(|w| figure::overview::draw(&picture, w), said::OverviewCaption { element: capital(&name).into() }.text())
 }
 
 pub(super) fn run_blocks(run: &Run, key: &str) -> Vec<Block> {
     let r = &run.prepared.run;
     let recipe = &run.reduced.recipe;
-    let mut blocks = vec![Block::Text(format!(
-        "{} vials, {} readings; {}{}. Recipe {} (version {}).",
-        run.prepared.input.vials.len(),
-        run.prepared.input.readings.len(),
-        r.instrument.as_deref().map_or_else(|| "instrument not stated".into(), as_written),
-        r.laboratory.as_ref().map_or_else(String::new, |l| format!(", {}", as_written(l))),
-        as_written(&recipe.name),
-        r.recipe_version.unwrap_or(1)
-    ))];
+    let measured = said::Measured {
+        vials: message::count(run.prepared.input.vials.len()),
+        readings: message::count(run.prepared.input.readings.len()),
+    };
+    let mut by = vec![r.instrument.as_deref().map_or_else(|| said::NoInstrument.text(), as_written)];
+    by.extend(r.laboratory.as_deref().map(as_written));
+    let made = said::Recipe { recipe: recipe.name.as_str().into(), version: r.recipe_version.unwrap_or(1) };
+    let about = format!("{}; {}. {}", measured.text(), by.join(", "), made.text());
+    let mut blocks = vec![Block::Text(about)];
     let summaries: Vec<&AnalyteSummary> = run.reduced.analytes.iter().collect();
     if let Some(a) = summaries.iter().find(|a| a.analyte.element == key) {
         blocks.push(Block::Figure(line(a)));
@@ -314,14 +349,13 @@ fn line(a: &AnalyteSummary) -> Illustration {
     let picture = LinePicture {
         head: Head {
             id: slug(&format!("line-{}", a.analyte.element)),
-            title: format!("Calibration of {name} {}", a.analyte.isotopes),
-            desc: format!(
-                "Response of the standards of {name} against their assigned concentration with the fitted line and its residuals."
-            ),
+            title: said::Calibration { element: name.as_str().into(), isotopes: a.analyte.isotopes.as_str().into() }
+                .text(),
+            desc: said::CalibrationDescribed { element: name.as_str().into() }.text(),
         },
-        under: "Weighted by 1/u²; below, residuals with their 95 % intervals.".into(),
-        x_name: "assigned concentration, ng/L".into(),
-        y_name: "response, counts/s".into(),
+        under: said::CalibrationUnder.text(),
+        x_name: said::Assigned.text(),
+        y_name: said::Response.text(),
         standards: a
             .line
             .points
@@ -337,10 +371,8 @@ fn line(a: &AnalyteSummary) -> Illustration {
             k: normal::TWO_SIDED_95,
         },
     };
-    both(
-        |w| figure::line::draw(&picture, w),
-        format!("Calibration line of {name}: p of lack of fit {}.", significant(a.line.p_lack_of_fit, 2)),
-    )
+    let p = Shown::significant(a.line.p_lack_of_fit, 2, "");
+    both(|w| figure::line::draw(&picture, w), said::CalibrationCaption { element: name.into(), p }.text())
 }
 
 fn blanks(run: &Run, a: &AnalyteSummary) -> Illustration {
@@ -362,7 +394,7 @@ fn blanks(run: &Run, a: &AnalyteSummary) -> Illustration {
                     noted: false,
                 })
                 .collect();
-            (!blanks.is_empty()).then(|| BlankKind { name: role.word().to_string(), blanks })
+            (!blanks.is_empty()).then(|| BlankKind { name: role.said().text(), blanks })
         })
         .collect();
     let out: Vec<&str> =
@@ -370,21 +402,20 @@ fn blanks(run: &Run, a: &AnalyteSummary) -> Illustration {
     let picture = BlanksPicture {
         head: Head {
             id: slug(&format!("blanks-{}", a.analyte.element)),
-            title: format!("Blanks of the run, {name}"),
-            desc: format!("Blanks of {name} by kind with critical value and detection limit."),
+            title: said::Blanks { element: name.as_str().into() }.text(),
+            desc: said::BlanksDescribed { element: name.as_str().into() }.text(),
         },
-        under: "Each kind holds those above it and one stage more.".into(),
+        under: said::BlanksUnder.text(),
         unit: "ng/L".into(),
         kinds,
         critical: a.limits.as_ref().map(|l| l.critical_value),
         detection: a.limits.as_ref().map(|l| l.detection_limit),
     };
-    let note = if out.is_empty() {
-        String::new()
-    } else {
-        format!(" Taken out by a person, with a reason on record: {}.", out.join(", "))
-    };
-    both(|w| figure::blanks::draw(&picture, w), format!("Blanks of {name} by kind.{note}"))
+    let mut caption = said::BlanksCaption { element: name.into() }.text();
+    if !out.is_empty() {
+        caption += &format!(" {}", said::TakenOut { vials: out.join(", ").into() }.text());
+    }
+    both(|w| figure::blanks::draw(&picture, w), caption)
 }
 
 /// Window of the checks, % of their value.
@@ -423,15 +454,25 @@ fn sequence(run: &Run, key: &str) -> Option<Illustration> {
         })
         .collect();
     let picture = SequencePicture {
-        head: Head { id: slug(&format!("sequence-{}", run.reduced.name)), title: format!("The run in time: internal standard and checks, {}", element(key)), desc: "Internal standard of every vial in percent of the first, and recovery of drift checks and control waters.".into() },
-        under: format!("Internal standard {standard}, then what the checks gave after all corrections."),
-        internal: internal.iter().map(|(t, r, k)| InternalReading { time_s: *t, percent: 100.0 * r / first, kind: *k }).collect(),
-        internal_limits: Some((run.reduced.recipe.internal_standards.lowest_percent, run.reduced.recipe.internal_standards.highest_percent)),
+        head: Head {
+            id: slug(&format!("sequence-{}", run.reduced.name)),
+            title: said::InTime { element: element(key).into() }.text(),
+            desc: said::InTimeDescribed.text(),
+        },
+        under: said::InTimeUnder { standard: standard.as_str().into() }.text(),
+        internal: internal
+            .iter()
+            .map(|(t, r, k)| InternalReading { time_s: *t, percent: 100.0 * r / first, kind: *k })
+            .collect(),
+        internal_limits: Some((
+            run.reduced.recipe.internal_standards.lowest_percent,
+            run.reduced.recipe.internal_standards.highest_percent,
+        )),
         drift: vec![],
         checks,
         check_limits: Some(CHECK_LIMITS_PERCENT),
     };
-    Some(both(|w| figure::sequence::draw(&picture, w), "The run from the first vial to the last.".into()))
+    Some(both(|w| figure::sequence::draw(&picture, w), said::InTimeCaption.text()))
 }
 
 /// What holds for each analyte.
@@ -442,50 +483,49 @@ fn run_table(run: &Run) -> Table {
         .iter()
         .map(|a| {
             let blank = a.blank.as_ref();
-            let text = |x: Option<f64>| x.map_or(Cell::Missing("–".into()), |v| Cell::Text(significant(v, 2)));
+            let percent = |x: f64| Cell::Text(Shown::significant(100.0 * x, 2, "").text());
             vec![
                 Cell::Text(format!("{} {}", a.analyte.element, a.analyte.isotopes)),
-                Cell::Text(significant(a.line.slope, 3)),
-                Cell::Text(percent(a.drift, 2)),
-                Cell::Text(percent(a.between_vials, 2)),
+                Cell::Text(Shown::significant(a.line.slope, 3, "").text()),
+                percent(a.drift),
+                percent(a.between_vials),
                 blank.map_or(Cell::Missing("–".into()), |b| Cell::Text(b.n.to_string())),
                 blank.map_or(Cell::Missing("–".into()), |b| Cell::Amount {
                     amount: Amount::Measured(b.mean.clone()),
                     k: 2.0,
                 }),
-                text(a.limits.as_ref().map(|l| l.critical_value)),
-                text(a.limits.as_ref().map(|l| l.detection_limit)),
-                text(a.limits.as_ref().and_then(|l| l.quantification_limit)),
+                number(a.limits.as_ref().map(|l| l.critical_value)),
+                number(a.limits.as_ref().map(|l| l.detection_limit)),
+                number(a.limits.as_ref().and_then(|l| l.quantification_limit)),
             ]
         })
         .collect();
     Table {
-        caption: "What the run can see".into(),
+        caption: said::CanSee.text(),
         columns: vec![
-            Column::words("isotopes"), Column::numbers("slope", "counts/s per ng/L"), Column::numbers("drift left", "%"), Column::numbers("between vials", "%"),
-            Column::numbers("field blanks", "n"), Column::numbers("their mean", "ng/L"), Column::numbers("L_C", "ng/L"), Column::numbers("L_D", "ng/L"), Column::numbers("L_Q", "ng/L"),
+            Column::words(common::Isotopes.text()),
+            Column::numbers(common::Slope.text(), &said::CountsPerLevel.text()),
+            Column::numbers(said::DriftLeft.text(), "%"),
+            Column::numbers(common::BetweenVials.text(), "%"),
+            Column::numbers(common::FieldBlanks.text(), "n"),
+            Column::numbers(said::TheirMean.text(), "ng/L"),
+            Column::numbers("L_C", "ng/L"),
+            Column::numbers("L_D", "ng/L"),
+            Column::numbers("L_Q", "ng/L"),
         ],
         rows,
-        notes: vec!["Drift left: change of sensitivity over the run that the internal standard did not take out; the drift checks did.".into()],
+        notes: vec![said::DriftLeftExplained.text()],
     }
 }
 
 fn recoveries(run: &Run) -> Table {
+    let percent = |x: f64| Shown::significant(100.0 * x, 3, "").text();
     let mut rows = vec![];
     for a in &run.reduced.analytes {
         let spikes = |role: Role| -> Cell {
-            let all: Vec<f64> = run
-                .reduced
-                .spikes
-                .iter()
-                .filter(|s| s.analyte == a.analyte && s.role == role)
-                .map(|s| 100.0 * s.recovery.value)
-                .collect();
-            if all.is_empty() {
-                Cell::Missing("none".into())
-            } else {
-                Cell::Text(all.iter().map(|v| significant(*v, 3)).collect::<Vec<_>>().join(", "))
-            }
+            let of_role = run.reduced.spikes.iter().filter(|s| s.analyte == a.analyte && s.role == role);
+            let all: Vec<String> = of_role.map(|s| percent(s.recovery.value)).collect();
+            if all.is_empty() { Cell::Missing(common::None.text()) } else { Cell::Text(all.join(", ")) }
         };
         let control = run.reduced.reference_finding(&a.analyte);
         let found = control.compared.iter().map(|c| c.amount.value().unwrap_or(f64::NAN)).collect::<Vec<_>>();
@@ -493,20 +533,24 @@ fn recoveries(run: &Run) -> Table {
             Cell::Text(format!("{} {}", a.analyte.element, a.analyte.isotopes)),
             spikes(Role::FieldSpike),
             spikes(Role::LabSpike),
-            if found.len() == 2 { Cell::Text(percent(found[0] / found[1], 3)) } else { Cell::Missing("none".into()) },
+            if found.len() == 2 {
+                Cell::Text(percent(found[0] / found[1]))
+            } else {
+                Cell::Missing(common::None.text())
+            },
             Cell::Outcome(control.outcome),
         ]);
     }
     Table {
-        caption: "Does metal come back? Spikes of the water at its own level, and the control water".into(),
+        caption: said::Recoveries.text(),
         columns: vec![
-            Column::words("isotopes"),
-            Column::words("field spikes, %"),
-            Column::words("laboratory spikes, %"),
-            Column::numbers("control water", "%"),
-            Column::words("in control"),
+            Column::words(common::Isotopes.text()),
+            Column::words(said::FieldSpikes.text()),
+            Column::words(said::LaboratorySpikes.text()),
+            Column::numbers(common::ControlWater.text(), "%"),
+            Column::words(common::InControl.text()),
         ],
         rows,
-        notes: vec!["Spikes were made in the water of one well; they speak for that water.".into()],
+        notes: vec![said::SpikesSpeak.text()],
     }
 }

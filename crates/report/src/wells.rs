@@ -470,7 +470,7 @@ fn pipe_picture(s: &WellSheet, v: &Visit, (analyte, most): (&str, f64), p: &Pipe
     let picture = ChoicePicture {
         head: Head {
             id: slug(&format!("choice-{}-{}", s.well.name, v.trip)),
-            title: format!("{} from the pipe of {} against the water spent", capital(metal), as_written(&s.well.name)),
+            title: format!("{} from the pipe of {} against the water spent", capital(&metal), as_written(&s.well.name)),
             desc: format!(
                 "The {metal} that the pipe of {} adds at most, over the flow and the water spent in a year.",
                 as_written(&s.well.name)

@@ -1,64 +1,45 @@
 //! Names and short forms.
 
-use quantity::format::{percent, significant};
+use assessment::results::WaterShare;
+use cleanliness::share::Left;
+use message::{Digits, Message, Share, Shown, Spoken, path, run, word};
+use quantity::format::decimals_for;
 use quantity::{Check, Finding, Outcome, Stage};
-
-/// Names of what laboratories report.
-const NAMES: &[(&str, &str)] = &[
-    ("Ag", "silver"),
-    ("Al", "aluminium"),
-    ("As", "arsenic"),
-    ("B", "boron"),
-    ("Ba", "barium"),
-    ("Be", "beryllium"),
-    ("Br", "bromide"),
-    ("Ca", "calcium"),
-    ("Cd", "cadmium"),
-    ("Cl", "chloride"),
-    ("Co", "cobalt"),
-    ("Cr", "chromium"),
-    ("Cr(VI)", "chromium(VI)"),
-    ("Cu", "copper"),
-    ("F", "fluoride"),
-    ("Fe", "iron"),
-    ("Hg", "mercury"),
-    ("K", "potassium"),
-    ("Li", "lithium"),
-    ("Mg", "magnesium"),
-    ("Mn", "manganese"),
-    ("Mo", "molybdenum"),
-    ("Na", "sodium"),
-    ("NH3", "ammonia"),
-    ("NH4", "ammonium"),
-    ("Ni", "nickel"),
-    ("NO2", "nitrite"),
-    ("NO3", "nitrate"),
-    ("NO3+NO2", "nitrate and nitrite"),
-    ("Pb", "lead"),
-    ("PO4", "orthophosphate"),
-    ("Sb", "antimony"),
-    ("Se", "selenium"),
-    ("SiO2", "silica"),
-    ("SO4", "sulfate"),
-    ("Sr", "strontium"),
-    ("Sr-90", "strontium-90"),
-    ("Tl", "thallium"),
-    ("U", "uranium"),
-    ("V", "vanadium"),
-    ("W", "tungsten"),
-    ("Zn", "zinc"),
-];
 
 /// Conditions of the water, not something dissolved in it.
 pub const CONDITIONS: [&str; 5] = ["temperature", "pH", "Eh", "conductivity", "dissolved oxygen"];
 
-/// An element's name, or the text itself.
-pub fn element(symbol: &str) -> &str {
-    NAMES.iter().find(|(s, _)| *s == symbol).map_or(symbol, |(_, name)| name)
+/// A substance as it is called, or the symbol itself where it has no name.
+pub fn element(symbol: &str) -> String {
+    super::substance(symbol)
+}
+
+/// A share of the metal with the ends of its interval, to the digits that this supports.
+fn shown(s: &WaterShare) -> [Shown; 3] {
+    let decimals = decimals_for(0.5 * (s.high - s.low), 1).clamp(2, 4);
+    [s.share, s.low, s.high].map(|x| Shown::decimals(x, decimals, ""))
+}
+
+/// What the blanks leave, numbers alone: `0.93 (0.89–0.97)`.
+pub fn numbers_of_share(s: &WaterShare) -> String {
+    let [share, low, high] = shown(s).map(|x| x.text());
+    format!("{share} ({low}–{high})")
+}
+
+/// What the blanks leave, with what it is.
+pub fn share_of_water(s: &WaterShare) -> Message {
+    let [share, low, high] = shown(s);
+    match s.is {
+        Left::Water => run::ShareOfWater { share, low, high }.into(),
+        Left::WaterAndOpenAir => run::ShareWithOpenAir { share, low, high }.into(),
+        Left::WaterAndPipe => run::ShareWithPipe { share, low, high }.into(),
+        Left::WaterPipeAndOpenAir => run::ShareWithPipeAndOpenAir { share, low, high }.into(),
+    }
 }
 
 /// With its first letter large; a name such as pH stays as it is.
-pub fn capital(text: &str) -> String {
+pub fn capital(text: impl AsRef<str>) -> String {
+    let text = text.as_ref();
     if text.chars().nth(1).is_some_and(char::is_uppercase) { text.to_string() } else { quantity::format::capital(text) }
 }
 
@@ -76,33 +57,33 @@ pub fn speaking(findings: &[Finding], stage: Stage) -> Option<(Outcome, String)>
 /// A finding in two or three words.
 fn short(f: &Finding) -> Option<String> {
     let first = f.compared.first().and_then(|c| c.amount.value());
-    let number = |digits| first.map(|v| significant(v, digits));
     let met = f.outcome == Outcome::Met;
-    Some(match (f.check, f.outcome) {
-        (Check::WellContactTime, _) => format!("contact {} min", number(2)?),
-        (Check::WellFlow, Outcome::NotKnown) => "flow not timed".into(),
-        (Check::WellFlowSteady, Outcome::NotMet) => "flow not steady".into(),
-        (Check::AirClass, Outcome::Met) => "class shown".into(),
-        (Check::AirClass, Outcome::NotMet) => "class not reached".into(),
-        (Check::AirClass, Outcome::NotKnown) => "class not shown".into(),
-        (Check::BottleLotBlank, Outcome::Met) => "lot blanks low".into(),
-        (Check::BottleLotBlank, Outcome::NotMet) => "lot blanks high".into(),
-        (Check::BottleLotBlank, Outcome::NotKnown) => "no lot blank".into(),
-        (Check::CoolBoxSeal, Outcome::Met) => "seals whole".into(),
-        (Check::CoolBoxSeal, Outcome::NotMet) => "seal broken".into(),
-        (Check::CoolBoxSeal, Outcome::NotKnown) => "no custody".into(),
-        (Check::CoolBoxHoldingTime, Outcome::NotMet) => "held too long".into(),
-        (Check::CoolBoxAcidified, Outcome::NotMet) => "acid late".into(),
-        (Check::RunReferenceMaterial, _) if met => "in control".into(),
-        (Check::RunReferenceMaterial, Outcome::NotMet) => "not in control".into(),
-        (Check::RunInterference, Outcome::NotMet) => "overlap corrected".into(),
-        (Check::RunIsotopesAgree, Outcome::NotMet) => "isotopes disagree".into(),
-        (Check::RunCalibrationLine, Outcome::NotMet) => "line misfits".into(),
-        (Check::NumberRecovery, Outcome::NotKnown) => "no spike here".into(),
-        (Check::NumberRecovery, _) => format!("recovery {} %", percent(first?, 2)),
-        (Check::NumberDuplicates, Outcome::NotMet) => "bottles disagree".into(),
-        (Check::NumberDuplicates, Outcome::NotKnown) => "no second bottle".into(),
-        (Check::NumberDuplicates, Outcome::Met) => "bottles agree".into(),
+    let said: Message = match (f.check, f.outcome) {
+        (Check::WellContactTime, _) => path::Contact { contact: Shown::significant(first?, 2, "min") }.into(),
+        (Check::WellFlow, Outcome::NotKnown) => path::FlowNotTimed.into(),
+        (Check::WellFlowSteady, Outcome::NotMet) => path::FlowNotSteady.into(),
+        (Check::AirClass, Outcome::Met) => path::ClassShown.into(),
+        (Check::AirClass, Outcome::NotMet) => path::ClassNotReached.into(),
+        (Check::AirClass, Outcome::NotKnown) => path::ClassNotShown.into(),
+        (Check::BottleLotBlank, Outcome::Met) => path::LotBlanksLow.into(),
+        (Check::BottleLotBlank, Outcome::NotMet) => path::LotBlanksHigh.into(),
+        (Check::BottleLotBlank, Outcome::NotKnown) => path::NoLotBlank.into(),
+        (Check::CoolBoxSeal, Outcome::Met) => path::SealsWhole.into(),
+        (Check::CoolBoxSeal, Outcome::NotMet) => path::SealBroken.into(),
+        (Check::CoolBoxSeal, Outcome::NotKnown) => path::NoCustody.into(),
+        (Check::CoolBoxHoldingTime, Outcome::NotMet) => path::HeldTooLong.into(),
+        (Check::CoolBoxAcidified, Outcome::NotMet) => path::AcidLate.into(),
+        (Check::RunReferenceMaterial, _) if met => word::InControl.into(),
+        (Check::RunReferenceMaterial, Outcome::NotMet) => path::NotInControl.into(),
+        (Check::RunInterference, Outcome::NotMet) => path::OverlapCorrected.into(),
+        (Check::RunIsotopesAgree, Outcome::NotMet) => path::IsotopesDisagree.into(),
+        (Check::RunCalibrationLine, Outcome::NotMet) => path::LineMisfits.into(),
+        (Check::NumberRecovery, Outcome::NotKnown) => path::NoSpikeHere.into(),
+        (Check::NumberRecovery, _) => path::Recovery { recovery: Share::new(first?, Digits::Significant(2)) }.into(),
+        (Check::NumberDuplicates, Outcome::NotMet) => path::BottlesDisagree.into(),
+        (Check::NumberDuplicates, Outcome::NotKnown) => path::NoSecondBottle.into(),
+        (Check::NumberDuplicates, Outcome::Met) => path::BottlesAgree.into(),
         _ => return None,
-    })
+    };
+    Some(said.text())
 }

@@ -14,10 +14,11 @@
 pub mod sources;
 
 use crate::derive::Prepared;
+use measurement::error::Error;
 use measurement::lead::{Reference, correct, mass};
 use measurement::line::Estimate;
 use measurement::run::{LeadReference, Reading, Role};
-use message::{Message, lead};
+use message::{Message, Shown, lead};
 use quantity::{Check, Finding, Outcome};
 use serde::Serialize;
 use statistics::{chi2, sample::Moments};
@@ -44,12 +45,12 @@ pub enum Lean {
 }
 
 impl Lean {
-    /// In words.
-    pub fn word(self) -> &'static str {
+    /// As a document says it.
+    pub fn said(self) -> Message {
         match self {
-            Self::AsBlanks => "cannot be told apart from the field blanks",
-            Self::Other => "another make-up than the field blanks",
-            Self::CannotTell => "too few counts to tell",
+            Self::AsBlanks => lead::AsFieldBlanks.into(),
+            Self::Other => lead::AnotherMakeUp.into(),
+            Self::CannotTell => lead::TooFewCounts.into(),
         }
     }
 }
@@ -142,9 +143,13 @@ impl MassBias {
     }
 }
 
-/// What `measurement::lead` refuses.
-fn refused(why: measurement::error::Error) -> Message {
-    lead::BiasRefused { why: why.message() }.into()
+/// What is said where `measurement::lead` refuses the reference.
+// The measured ratio is above zero and its isotopes are of lead, so what is refused is the recipe's ratio.
+fn refused(why: &Error, known: f64) -> Message {
+    match why {
+        Error::ZeroDenominator { .. } => lead::BiasOneIsotope.into(),
+        _ => lead::BiasOutOfRange { value: Shown::as_given(known, "") }.into(),
+    }
 }
 
 /// Factors from the reference's vials; what is said where there are none.
@@ -182,13 +187,14 @@ fn mass_bias(
         };
         let found = ratio(&rows, zero, place(known.numerator)?, place(known.denominator)?)
             .ok_or_else(|| Message::from(lead::BiasTooLittle))?;
-        let known = Reference {
+        let refused = |why: Error| refused(&why, known.value);
+        let of_reference = Reference {
             masses: (mass(known.numerator).map_err(refused)?, mass(known.denominator).map_err(refused)?),
             certified: Estimate { value: known.value, u: known.u },
             measured: found,
         };
         let masses = (mass(top).map_err(refused)?, mass(bottom).map_err(refused)?);
-        *factor = correct(&Estimate { value: 1.0, u: 0.0 }, masses, &known).map_err(refused)?;
+        *factor = correct(&Estimate { value: 1.0, u: 0.0 }, masses, &of_reference).map_err(refused)?;
     }
     Ok(MassBias { source: reference.source.clone(), vials: reference.vials.clone(), factors })
 }

@@ -10,7 +10,7 @@
 
 use measurement::lead::{Lean, mix};
 use measurement::line::Estimate;
-use message::{Message, lead};
+use message::{Message, Shown, lead, word};
 use quantity::{Check, Finding, Outcome};
 use record::model::LeadSource;
 use serde::Serialize;
@@ -140,19 +140,31 @@ fn p_alone(sample: &[Estimate; 2], source: &[Estimate; 2]) -> f64 {
 }
 
 impl Fits {
-    /// In words.
-    pub fn words(&self) -> String {
+    /// As a document says it.
+    pub fn says(&self) -> Message {
         match self {
-            Self::Alone(names) => format!("as {}", names.join(", or as ")),
-            Self::Between(pairs) => {
-                let one = |b: &Between| {
-                    let (share, u) = (100.0 * b.share, 200.0 * b.u);
-                    format!("between {} and {}: {share:.0} ± {u:.0} % of 206 from the first", b.first, b.second)
-                };
-                pairs.iter().map(one).collect::<Vec<_>>().join("; or ")
-            }
-            Self::None => "no known source, and no two of them".into(),
-            Self::CannotTell => "cannot tell".into(),
+            Self::Alone(names) => names
+                .iter()
+                .rev()
+                .map(|n| lead::AsSource { source: n.as_str().into() }.into())
+                .reduce(|more: Message, one| lead::Or { one, more }.into())
+                .unwrap_or_else(|| lead::NoKnownSource.into()),
+            Self::Between(pairs) => pairs
+                .iter()
+                .rev()
+                .map(Between::says)
+                .reduce(|more, one| lead::OrBetween { one, more }.into())
+                .unwrap_or_else(|| lead::NoKnownSource.into()),
+            Self::None => lead::NoKnownSource.into(),
+            Self::CannotTell => word::CannotTell.into(),
         }
+    }
+}
+
+impl Between {
+    fn says(&self) -> Message {
+        let share = Shown { expanded: Some(200.0 * self.u), ..Shown::decimals(100.0 * self.share, 0, "%") };
+        let (first, second) = (self.first.as_str().into(), self.second.as_str().into());
+        lead::Between { first, second, share }.into()
     }
 }

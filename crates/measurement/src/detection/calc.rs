@@ -259,7 +259,7 @@ fn blank_limits(a: &mut Answer, input: &Input, numbers: &[f64], risks: Risks) ->
     ));
     a.sources.extend([CURRIE, ISO_1]);
     if let Some(t) = trust(numbers).filter(|t| !t.t_holds()) {
-        a.warnings.push(t.sentence());
+        a.warnings.push(t.says().in_english());
     }
     if b.robust.sd_at_zero < 0.5 * b.limits.sd_at_zero {
         a.warnings

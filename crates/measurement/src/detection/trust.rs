@@ -1,13 +1,14 @@
 //! How often clean water is called detected at a stated 5 %, by the number of blanks, and what to
 //! trust then.
 //!
-//! In: blanks in one unit; out: the simulated shares and a sentence. The shares come from the
+//! In: blanks in one unit; out: the simulated shares and what is to be said of them. The shares come from the
 //! project's own simulation of 100,000 draws each (`docs/validation/run_coverage.md`, made by the
 //! example `coverage_table`): normal blanks, and skewed ones – lognormal, 25 %, with 3 % spikes of
 //! 2 to 20 times. Valid for 3 blanks and more; beyond 40 the figures of 40. Other skewness gives
 //! other figures: they say which way to look, they correct nothing. Checked in `tests/detection.rs`.
 
 use super::{Normality, normality};
+use message::{Message, Shown, measurement as said};
 
 /// Simulated shares of clean water called detected, in per cent, where 5 is meant.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -68,24 +69,22 @@ impl Trust {
         self.normality.is_some_and(|n| n.passes)
     }
 
-    /// In one sentence.
-    pub fn sentence(&self) -> String {
-        let e = &self.expected;
-        let risk = format!(
-            "with blanks as skewed as blanks often are, {:.0} % of clean waters would be called detected where 5 % is meant (simulated, {} blanks)",
-            e.skewed_t, e.blanks
-        );
-        let instead = if self.n >= ENOUGH_FOR_LARGEST {
-            "the largest blank as the limit holds 5 % whatever their shape"
-        } else {
-            "under 20 blanks no limit holds 5 % for skewed blanks; more blanks are the answer"
-        };
+    /// What may be trusted.
+    pub fn says(&self) -> Message {
+        let blanks = message::count(self.n);
         match self.normality {
-            Some(n) if n.passes => {
-                format!("The {} blanks may be normal: the t-based limits hold their 5 % then.", self.n)
-            }
-            Some(_) => format!("The {} blanks do not look normal: {risk}; {instead}.", self.n),
-            None => format!("{} blanks are too few to tell their shape: {risk}; {instead}.", self.n),
+            Some(n) if n.passes => said::BlanksMayBeNormal { blanks }.into(),
+            Some(_) => said::BlanksNotNormal { blanks, risk: self.risk(), instead: self.instead() }.into(),
+            None => said::BlanksOfNoShape { blanks, risk: self.risk(), instead: self.instead() }.into(),
         }
+    }
+
+    fn risk(&self) -> Message {
+        let share = Shown::decimals(self.expected.skewed_t, 0, "%");
+        said::FalseDetections { share, blanks: message::count(self.expected.blanks) }.into()
+    }
+
+    fn instead(&self) -> Message {
+        if self.n >= ENOUGH_FOR_LARGEST { said::LargestHolds.into() } else { said::MoreBlanks.into() }
     }
 }

@@ -9,6 +9,7 @@
 //! The order of vials and readings in their lists means nothing; `position` and `minutes` do.
 //! Checked in `tests/run_errors.rs`.
 
+use message::{Message, measurement as said};
 use quantity::Measured;
 use serde::{Deserialize, Serialize};
 use std::fmt;
@@ -156,7 +157,28 @@ impl Role {
         Self::EquipmentBlank,
     ];
 
-    /// The role in words.
+    /// As a document says it.
+    pub fn said(self) -> Message {
+        match self {
+            Self::GasBackground => said::RoleGasBackground.into(),
+            Self::CalibrationBlank => said::RoleCalibrationBlank.into(),
+            Self::Standard => said::RoleStandard.into(),
+            Self::ProceduralBlank => said::RoleProceduralBlank.into(),
+            Self::BottleBlank => said::RoleBottleBlank.into(),
+            Self::TripBlank => said::RoleTripBlank.into(),
+            Self::FieldBlank => said::RoleFieldBlank.into(),
+            Self::EquipmentBlank => said::RoleEquipmentBlank.into(),
+            Self::ReferenceMaterial => said::RoleReferenceMaterial.into(),
+            Self::DriftCheck => said::RoleDriftCheck.into(),
+            Self::InterferenceCheck => said::RoleInterferenceCheck.into(),
+            Self::Sample => said::RoleSample.into(),
+            Self::Duplicate => said::RoleDuplicate.into(),
+            Self::FieldSpike => said::RoleFieldSpike.into(),
+            Self::LabSpike => said::RoleLaboratorySpike.into(),
+        }
+    }
+
+    /// Its English word, for codes and data.
     pub fn word(self) -> &'static str {
         match self {
             Self::GasBackground => "gas background",

@@ -223,3 +223,46 @@ measurement-control-warns = The control water was found at { $recovery } of its 
 # $vials (count): measured
 # $en (amount): E_n
 measurement-out-of-control = The control water was found at { $recovery } of its value for { $element } ({ $vials } vials, E_n { $en }): the method is not in control.
+
+## What the number and the shape of blanks let one trust
+
+# $blanks (count): eight or more
+measurement-blanks-may-be-normal = The { $blanks } blanks may be normal: the t-based limits hold their 5 % then.
+
+# $blanks (count): eight or more
+# $risk (message): how often clean water is called detected
+# $instead (message): what holds
+measurement-blanks-not-normal = The { $blanks } blanks do not look normal: { $risk }; { $instead }.
+
+# $blanks (count): three or more
+# $risk (message): how often clean water is called detected
+# $instead (message): what holds
+measurement-blanks-of-no-shape = { $blanks } blanks are too few to tell their shape: { $risk }; { $instead }.
+
+# $share (amount): percent of clean waters
+# $blanks (count): of the simulation
+measurement-false-detections = with blanks as skewed as blanks often are, { $share } of clean waters would be called detected where 5 % is meant (simulated, { $blanks } blanks)
+
+# What to use for skewed blanks.
+measurement-largest-holds = the largest blank as the limit holds 5 % whatever their shape
+
+# What to use for skewed blanks.
+measurement-more-blanks = under 20 blanks no limit holds 5 % for skewed blanks; more blanks are the answer
+
+## What a vial is in a run
+
+measurement-role-gas-background = gas background
+measurement-role-calibration-blank = calibration blank
+measurement-role-standard = standard
+measurement-role-procedural-blank = procedural blank
+measurement-role-bottle-blank = bottle blank
+measurement-role-trip-blank = trip blank
+measurement-role-field-blank = field blank
+measurement-role-equipment-blank = equipment blank
+measurement-role-reference-material = reference material
+measurement-role-drift-check = drift check
+measurement-role-interference-check = interference check
+measurement-role-sample = sample
+measurement-role-duplicate = duplicate
+measurement-role-field-spike = field spike
+measurement-role-laboratory-spike = laboratory spike

@@ -163,3 +163,170 @@ quality-gain = { $bottle } held { $first } of { $element } in { $first-run } and
 # $change (amount): a year, without unit
 # $u (amount): its standard uncertainty
 quality-trend = { $finding } Over { $visits } visits the change is { $change } ± { $u } a year (u).
+
+## The section of a report
+
+# A section.
+quality-over-the-runs = Quality over the runs
+
+# In place of the section's content.
+# $runs (count): that charts need
+quality-one-run = There is one run. What holds from run to run cannot be told from it: charts need { $runs } runs, the stability of a bottle two.
+
+# Before the charts.
+# $runs (count): two or more
+# $first (name): the first run
+# $last (name): the last
+quality-before = { $runs } runs, from { $first } to { $last }. A point is the mean of a run; centre and sd come from the first runs, and a rule that a later run breaks is told in the findings of its results.
+
+# Title of a chart.
+# $chart (message): which
+# $element (name): as it is called
+quality-chart = { $chart } of { $element }, run by run
+
+# Description of a chart.
+# $chart (message): which
+# $element (name): as it is called
+quality-chart-described = { $chart } of { $element } in every run with centre and limits.
+
+# Under the title.
+quality-bars = Bars: 2 u of the run. The first rule broken stands beside its point.
+
+# Under the title, where there is no chart.
+# $state (message): why there is none
+quality-chart-is = The chart { $state }.
+
+# Caption of a chart.
+# $chart (message): which
+# $element (name): as it is called
+# $state (message): what the rules say
+quality-chart-caption = { $chart } of { $element } in every run: { $state }.
+
+# An axis.
+quality-recovery-axis = Recovery, %
+
+# An axis.
+# $unit (name): of the blanks
+quality-blank-axis = Blank, { $unit }
+
+# State of a chart.
+# $found (count): points
+# $needed (count): at least
+quality-points-few = { $found ->
+    [one] cannot be given with this few: { $found } point of at least { $needed }
+   *[other] cannot be given with this few: { $found } points of at least { $needed }
+}
+
+# State of a chart.
+quality-not-drawn = cannot be drawn: the points do not scatter, or one of them is no number
+
+# State of a chart.
+# $points (count): of the chart
+quality-none-broken = no rule broken by { $points } points
+
+# State of a chart.
+# $places (message): points with their rules
+quality-broken-at = broken at { $places }
+
+# $point (name): a run or a vial
+# $rules (message): that it breaks
+quality-place = { $point } ({ $rules })
+
+# One point after another.
+# $one (message): the first
+# $more (message): the rest
+quality-places = { $one }; { $more }
+
+# Caption of a table.
+quality-charts = Charts of all runs: run rules, cumulative sum, moving average
+
+# A heading of a column.
+quality-points = points
+
+# A heading of a column: the centre line.
+quality-centre = centre
+
+# A heading of a column: whether the chart is kept.
+quality-is-kept = kept
+
+# A heading of a column.
+quality-rules = rules
+
+# A note.
+quality-skewed = Blanks are skewed with rare spikes: a rule broken by a single blank may be chance.
+
+# A note.
+quality-drift-checks-see-less = Drift checks also correct the drift of their run, so that their chart sees less than the control water's.
+
+# Caption of a table.
+# $element (name): as it is called
+quality-run-by-run = { $element } run by run
+
+# A heading of a column.
+quality-run = run
+
+# A heading of a column: when a run began.
+quality-start = start
+
+# What became of a bottle's metal.
+quality-no-change-seen = no change seen
+
+# What became of a bottle's metal.
+quality-perhaps = perhaps
+
+# What became of a bottle's metal.
+quality-a-loss = loss
+
+# What became of a bottle's metal.
+quality-a-gain = gain
+
+# In place of a recovery.
+quality-first-too-uncertain = first value too uncertain
+
+# Caption of a table.
+quality-same-bottle = The same bottle measured again: what became of the metal
+
+# A heading of a column: the first value.
+quality-first = first
+
+# A heading of a column: the last value.
+quality-last = last
+
+# A heading of a column.
+quality-years-between = years between
+
+# A heading of a column.
+quality-recovery = recovery, %
+
+# A heading of a column.
+quality-stable = stable
+
+# A note.
+quality-which-bottles = All bottles for lead, of the other elements those that changed by more than two standard uncertainties; of a hundred pairs about five do so by chance.
+
+# A note.
+quality-independent = The u of both runs are taken as independent. The earlier value stays on record as an earlier revision.
+
+# In place of a number.
+quality-this-few = cannot be given with this few
+
+# Caption of a table.
+quality-years-say = What the years say of u, beside the budget of each number
+
+# A heading of a column.
+quality-runs = runs
+
+# A heading of a column.
+quality-bias = bias of the control water
+
+# A heading of a column.
+quality-between-runs = between runs
+
+# A heading of a column: of the control water.
+quality-u-of-value = u of its value
+
+# A heading of a column.
+quality-single-blanks-sd = single blanks, sd
+
+# A note.
+quality-another-water = The control water is another water than the samples. These parts replace no uncertainty; the findings of each result set both side by side.

@@ -1,0 +1,85 @@
+run-results = Ergebnisse
+run-path-of = Der Weg des Elements { $element }
+run-the-run = Der Lauf { $run }
+run-path-before = Von links nach rechts die Stationen, die eine Flasche durchläuft. Jede Station kann Metall hinzufügen; jede liest sich als Anteil dessen, was die Leerproben übrig lassen: das Eigene des Wassers oder, wo keine Leerprobe das Rohr oder eine freie Luft traf, dieses mit dem ihren. Ein Bild für eine Flasche jedes Brunnens.
+run-at-well = { $element } in { $well }
+run-found = { $element } in { $well }: { $result }.
+run-value = { $amount } (95 %, k = { $k })
+run-value-unstated = unter einer Grenze, die der Bericht nicht nennt
+run-value-untold = ein Wert, den die Aufzeichnung nicht nennt
+run-value-and-state = { $value }, { $state }
+run-result-and-share = { $result }, { $share }
+run-quantified = bestimmbar
+run-not-detected = nicht nachgewiesen
+run-estimated = geschätzt
+run-above-range = über dem Messbereich
+run-share-of-water = Anteil des Wassers { $share } ({ $low } bis { $high })
+run-share-with-open-air = Anteil des Wassers { $share } ({ $low } bis { $high }), freie Luft nicht gemessen
+run-share-with-pipe = { $share } ({ $low } bis { $high }) nicht aus Luft, Flasche oder Labor
+run-share-with-pipe-and-open-air = { $share } ({ $low } bis { $high }) nicht aus Luft, Flasche oder Labor, freie Luft nicht gemessen
+run-why-accepted = Anerkannt: Alle entscheidenden Prüfungen sind erfüllt.
+run-why-provisional = Vorläufig:
+run-why-rejected = Verworfen:
+run-verdicts = { $results ->
+    [one] Von { $results } Ergebnis von Brunnenwasser in diesem Bericht ist { $accepted } anerkannt, { $provisional } vorläufig, { $rejected } verworfen; es nennt seine Gründe.
+   *[other] Von { $results } Ergebnissen von Brunnenwasser in diesem Bericht sind { $accepted } anerkannt, { $provisional } vorläufig, { $rejected } verworfen; jedes nennt seine Gründe.
+}
+run-subject = { $well }, { $element }, { $fraction }
+run-fraction = { $fraction ->
+    [unfiltered] unfiltriert
+    [filtered] filtriert
+   *[other] { $fraction }
+}
+run-concentrations = { $well }: Konzentrationen im Wasser ({ $fractions }) und was sich nachweisen lässt
+run-isotopes-at = { $isotopes }, { $resolution ->
+    [low] niedrig
+    [medium] mittel
+    [high] hoch
+   *[other] { $resolution }
+}
+run-limits-explained = L_C: Ein Nettowert darüber gilt als nachgewiesen. L_D: ein Gehalt, der einmal in zwanzig Fällen übersehen würde. Beide auf der Netto-Skala.
+run-as-acidified = Die Werte gelten für die Flasche nach dem Ansäuern; Isotope sind Massenzahlen mit der Massenauflösung.
+run-waters-share = Anteil des Wassers
+run-left-by-blanks = von den Leerproben übrig gelassen
+run-left-water = Von den Leerproben übrig gelassen: der Anteil des Wassers.
+run-left-water-and-open-air = Von den Leerproben übrig gelassen: der Anteil des Wassers mit dem, was die freie Luft brachte, die keine Leerprobe traf.
+run-left-water-and-pipe = Von den Leerproben übrig gelassen: was nicht aus Luft, Flasche oder Labor ist. Keine Leerprobe sieht das Rohr, also sind Wasser und Rohr nicht getrennt.
+run-left-water-pipe-and-open-air = Von den Leerproben übrig gelassen: was nicht aus Luft, Flasche oder Labor ist. Keine Leerprobe sieht das Rohr, und keine traf die freie Luft an diesem Brunnen, also sind Wasser, Rohr und freie Luft nicht getrennt.
+run-note-for = { $elements }: { $note }
+run-overview = { $element } in jeder Flasche Brunnenwasser
+run-overview-described = Ein Intervall je Flasche für { $element }, nach Brunnen geordnet; nicht Nachgewiesenes als Balken von null bis zu seiner Grenze.
+run-overview-under = 95-%-Intervalle; Formen geben das Urteil.
+run-overview-caption = { $element } Flasche für Flasche.
+run-measured = { $vials ->
+    [one] { $vials } Gefäß
+   *[other] { $vials } Gefäße
+}, { $readings ->
+    [one] { $readings } Ablesung
+   *[other] { $readings } Ablesungen
+}
+run-no-instrument = Gerät nicht angegeben
+run-recipe = Rezept { $recipe } (Fassung { $version }).
+run-calibration = Kalibrierung von { $element } { $isotopes }
+run-calibration-described = Signal der Standards von { $element } gegen ihre zugewiesene Konzentration mit der angepassten Geraden und ihren Resten.
+run-calibration-under = Gewichtet mit 1/u²; darunter die Reste mit ihren 95-%-Intervallen.
+run-assigned = zugewiesene Konzentration, ng/L
+run-response = Signal, Impulse/s
+run-calibration-caption = Kalibriergerade von { $element }: p des Anpassungsmangels { $p }.
+run-blanks = Leerproben des Laufs, { $element }
+run-blanks-described = Leerproben von { $element } nach Art mit Erkennungs- und Nachweisgrenze.
+run-blanks-under = Jede Art enthält die darüber und eine Station mehr.
+run-blanks-caption = Leerproben von { $element } nach Art.
+run-taken-out = Von einer Person herausgenommen, mit verzeichnetem Grund: { $vials }.
+run-in-time = Der Lauf in der Zeit: interner Standard und Kontrollen, { $element }
+run-in-time-described = Interner Standard jedes Gefäßes in Prozent des ersten, und Wiederfindung der Driftkontrollen und Kontrollwässer.
+run-in-time-under = Interner Standard { $standard }, danach was die Kontrollen nach allen Berichtigungen ergaben.
+run-in-time-caption = Der Lauf vom ersten Gefäß zum letzten.
+run-can-see = Was der Lauf sehen kann
+run-counts-per-level = Impulse/s je ng/L
+run-drift-left = Rest der Drift
+run-their-mean = ihr Mittel
+run-drift-left-explained = Rest der Drift: Änderung der Empfindlichkeit über den Lauf, die der interne Standard nicht herausnahm; die Driftkontrollen taten es.
+run-recoveries = Kommt Metall wieder? Zusätze zum Wasser in der Höhe seines Gehalts, und das Kontrollwasser
+run-field-spikes = Zusätze im Feld, %
+run-laboratory-spikes = Zusätze im Labor, %
+run-spikes-speak = Zusätze wurden im Wasser eines Brunnens gemacht; sie sprechen für dieses Wasser.
