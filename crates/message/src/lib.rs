@@ -163,7 +163,8 @@ impl Message {
     }
 }
 
-/// What a finding says: a message, or a text of a room whose sentences are not in the catalogues yet.
+/// What a finding or a step of a derivation says: a message, or a text of a room whose sentences are not in the catalogues
+/// yet. In a derivation text alone is also what is the same in every language: a formula, a name, a source.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Said {
     /// A message.

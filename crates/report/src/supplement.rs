@@ -14,6 +14,7 @@ use assessment::derive;
 use assessment::results::{self, Listed};
 use document::content::{Block, Cell, Column, Content, Section, Table};
 use measurement::run::{Analyte, AnalyteSummary, ReducedRun, Role, RunResult};
+use message::{Digits, Share, Spoken, step};
 use quantity::format::{percent, significant};
 use quantity::{Amount, Measured};
 use record::Error;
@@ -322,6 +323,11 @@ fn recoveries(run: &ReducedRun) -> Section {
     section(&format!("Recoveries, duplicates, reference materials, run {}", run.name), blocks)
 }
 
+/// A part of a budget.
+fn in_percent(share: f64) -> Share {
+    Share::new(share, Digits::Significant(2))
+}
+
 fn budgets(run: &ReducedRun) -> Section {
     let unit = run.results.first().map_or_else(String::new, |r| r.net.unit.to_string());
     let rows = run
@@ -332,10 +338,12 @@ fn budgets(run: &ReducedRun) -> Section {
             let mut parts: Vec<_> = r.budget.iter().collect();
             parts.sort_by(|a, b| b.share.total_cmp(&a.share));
             let named = parts.iter().take(NAMED_PARTS);
-            let mut words: Vec<String> = named.map(|c| format!("{} {} %", c.input, percent(c.share, 2))).collect();
+            let mut words: Vec<String> =
+                named.map(|c| format!("{} {}", c.text(), in_percent(c.share).text())).collect();
             let rest: f64 = parts.iter().skip(NAMED_PARTS).map(|c| c.share).sum();
             if rest > 0.0 {
-                words.push(format!("{} others {} %", parts.len() - NAMED_PARTS, percent(rest, 2)));
+                let count = message::count(parts.len() - NAMED_PARTS);
+                words.push(step::Others { count, share: in_percent(rest) }.text());
             }
             let [value, u] = pair(&r.net);
             vec![text(name(&r.analyte)), text(&r.vial), value, u, text(words.join("; "))]
