@@ -19,7 +19,7 @@ use crate::sensitivity::Response;
 use crate::solver::{Balance, Choices, Equations};
 use crate::uncertainty::{self, Draws, Interval, Uncertain};
 use crate::water::debye_hueckel;
-use message::{Message, Name, Shown, analysis as said};
+use message::{Message, Name, Shown, analysis as said, step, word};
 use quantity::{Amount, Contribution, Derivation, Finding, Unit};
 use std::sync::Arc;
 
@@ -123,13 +123,11 @@ impl Speciation {
         let entity = network().solids.iter().find(|e| e.name == solid)?;
         let e = &self.equilibrium;
         let one = Unit::one;
-        let mut d = Derivation::new(
-            "saturation index from an analysis",
-            &["reference/aqueous_constants.csv", "docs/theory/chemistry.md"],
-        );
+        let mut d =
+            Derivation::new(step::SaturationMethod, &["reference/aqueous_constants.csv", "docs/theory/chemistry.md"]);
         let mut given = vec![
-            d.given("temperature", Amount::stated(e.temperature_c, Unit::known("degC")), "analysis"),
-            d.given("pH", Amount::stated(e.ph(), Unit::known("pH")), "analysis, or the charge balance"),
+            d.given(word::Temperature, Amount::stated(e.temperature_c, Unit::known("degC")), step::Analysis),
+            d.given("pH", Amount::stated(e.ph(), Unit::known("pH")), step::AnalysisOrBalance),
         ];
         for x in &self.interpreted.entries {
             let unit = Unit::known("mol/kg");
@@ -138,23 +136,24 @@ impl Speciation {
                 Bound::Below => Amount::below(x.molality, unit),
                 Bound::Above => Amount::above(x.molality, unit),
             };
-            given.push(d.given(x.name.clone(), amount, "analysis"));
+            given.push(d.given(x.name.as_str(), amount, step::Analysis));
         }
         if let Some(a) = &self.interpreted.alkalinity {
-            given.push(d.given("alkalinity", Amount::measured(a.eq_kg, a.u, Unit::known("eq/kg")), "analysis"));
+            let amount = Amount::measured(a.eq_kg, a.u, Unit::known("eq/kg"));
+            given.push(d.given(word::Alkalinity, amount, step::Analysis));
         }
         let mut factors = Vec::new();
         for (c, _) in &entity.terms {
-            let name = format!("log10 activity of {}", network().components[*c].name);
+            let name = step::LogActivity { component: network().components[*c].name.as_str().into() };
             let value = Amount::stated(e.log_activity(*c)?, one());
-            factors.push(d.step(name, value, "mole balances solved together", "docs/theory/chemistry.md", &given));
+            factors.push(d.step(name, value, step::MoleBalances, "docs/theory/chemistry.md", &given));
         }
         let iap = d.step("log10 IAP", Amount::stated(s.log_iap, one()), "Σ n·log10 a", "", &factors);
         let row = own_row(entity);
-        let known = format!("{} ({})", row.source, row.provenance.word());
+        let known = step::ConstantSource { source: row.source.as_str().into(), seen: row.provenance.word().into() };
         let k = d.given("log10 K", Amount::stated(s.log_k, one()), known);
         let index = Amount::measured(s.saturation_index, s.u, one());
-        d.step(format!("saturation index of {solid}"), index, "log10 IAP − log10 K", "", &[iap, k]);
+        d.step(step::SaturationIndex { solid: solid.into() }, index, "log10 IAP − log10 K", "", &[iap, k]);
         d.budget.clone_from(&s.contributions);
         Some(d)
     }
@@ -334,10 +333,10 @@ fn saturations(
             uncertainty::first_order(r, first, solid, uncertain, &doubts)
         } else {
             let u = solid.u_log_k(c.temperature_c);
-            vec![(format!("log K of {}", solid.name), u * u)]
+            vec![(uncertainty::log_k_of(&solid.name), u * u)]
         };
         let interval = draws.and_then(|d| d.solids[k]);
-        out.push(one_saturation(shown, solid, si, &parts, interval, i));
+        out.push(one_saturation(shown, solid, si, parts, interval, i));
     }
     if response.is_none() {
         return Err(Error::NotConverged { equation: said::Singular.into(), iterations: 0, residual: f64::INFINITY });
@@ -361,7 +360,7 @@ fn one_saturation(
     e: &Equilibrium,
     solid: &Entity,
     si: f64,
-    parts: &[(String, f64)],
+    parts: Vec<(Contribution, f64)>,
     interval: Option<Interval>,
     i: &Interpreted,
 ) -> Saturation {
@@ -384,8 +383,8 @@ fn one_saturation(
         upper_bound,
         provenance: own_row(solid).provenance.word(),
         contributions: parts
-            .iter()
-            .map(|(input, v)| Contribution { input: input.clone(), u: libm::sqrt(*v), share: v / variance })
+            .into_iter()
+            .map(|(part, v)| Contribution { u: libm::sqrt(v), share: v / variance, ..part })
             .collect(),
     }
 }

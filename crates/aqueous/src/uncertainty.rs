@@ -14,11 +14,12 @@ use crate::error::Error;
 use crate::network::{Entity, PROTON, network};
 use crate::solver::is_bisulfide_complex;
 use core::f64::consts::LN_10;
-use message::analysis as said;
+use message::{Said, analysis as said, step};
+use quantity::Contribution;
 use rand::{RngExt, SeedableRng, rngs::ChaCha8Rng};
 use rayon::prelude::*;
 use statistics::sample::{between_ranks, mean_sd};
-use std::sync::Arc;
+use std::sync::{Arc, LazyLock};
 
 /// What is uncertain about one water.
 #[derive(Debug, Clone, PartialEq)]
@@ -299,6 +300,22 @@ fn collect(net: &crate::network::Network, centre: &Equilibrium, made: &[&Vec<f64
     Draws { solids, gases, shares, made: made.len(), failed }
 }
 
+/// A part of an uncertainty by its name, before its size is known.
+fn named(input: impl Into<Said>) -> Contribution {
+    Contribution::new(input, 0.0, 0.0)
+}
+
+/// A constant as a part, by its solid or species.
+pub(crate) fn log_k_of(name: &str) -> Contribution {
+    named(step::LogK { of: name.into() })
+}
+
+/// Every row of the table as a part: each water has most of them for each of its solids.
+static LOG_K: LazyLock<Vec<Contribution>> =
+    LazyLock::new(|| constants::table().iter().map(|c| log_k_of(&c.name)).collect());
+
+static ALKALINITY: LazyLock<Contribution> = LazyLock::new(|| named(message::word::Alkalinity));
+
 /// First-order variance of a saturation index (or log10 p), split by what went in: totals,
 /// alkalinity, pH, and each row of the table (its own u and the spread of its alternatives). Largest first.
 pub fn first_order(
@@ -307,7 +324,7 @@ pub fn first_order(
     phase: &Entity,
     u: &Uncertain,
     doubts: &[RowUncertainty],
-) -> Vec<(String, f64)> {
+) -> Vec<(Contribution, f64)> {
     let terms: Vec<(usize, f64)> =
         phase.terms.iter().filter_map(|(c, n)| e.system.position(*c).map(|at| (at, *n))).collect();
     let g = response.gradient(&terms);
@@ -317,14 +334,14 @@ pub fn first_order(
         if let Some(at) = e.system.position(*c) {
             // A non-detect's u is that of a rectangle from 0 to the limit.
             let u = if *limit { e.totals[at] / libm::sqrt(12.0) } else { *u };
-            parts.push((net.components[*c].label.clone(), square(g.by_total[at] * u / LN_10)));
+            parts.push((named(net.components[*c].label.as_str()), square(g.by_total[at] * u / LN_10)));
         }
     }
     if let Some(at) = net.component("CO3--").and_then(|c| e.system.position(c)) {
-        parts.push(("alkalinity".into(), square(g.by_total[at] * u.u_alkalinity / LN_10)));
+        parts.push((ALKALINITY.clone(), square(g.by_total[at] * u.u_alkalinity / LN_10)));
     }
     // d(log10 IAP)/d(pH) is −d(ln IAP)/d(ln a(H+)), the same size.
-    parts.push(("pH".into(), square(g.by_fixed[0] * u.u_ph)));
+    parts.push((named("pH"), square(g.by_fixed[0] * u.u_ph)));
     let mut by_row = vec![0.0; doubts.len()];
     for (s, d) in e.system.species.iter().zip(&g.by_ln_k) {
         for (r, n) in &s.recipe {
@@ -334,9 +351,8 @@ pub fn first_order(
     for (r, n) in &phase.recipe {
         by_row[*r] -= n;
     }
-    let table = constants::table();
     for (r, d) in by_row.iter().enumerate().filter(|(_, d)| **d != 0.0) {
-        parts.push((format!("log K of {}", table[r].name), square(d * doubts[r].u_total(e.constants.rows[r]))));
+        parts.push((LOG_K[r].clone(), square(d * doubts[r].u_total(e.constants.rows[r]))));
     }
     parts.retain(|(_, v)| *v > 0.0);
     parts.sort_by(|a, b| b.1.total_cmp(&a.1));

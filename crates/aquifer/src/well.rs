@@ -15,7 +15,7 @@
 use crate::Error;
 use crate::stats::line;
 use crate::water::{STANDARD_GRAVITY, density_kg_m3};
-use message::{Digits, Message, Name, Share, Shown, well as said};
+use message::{Digits, Message, Name, Share, Shown, step, well as said, word};
 use quantity::{Amount, Check, Contribution, Derivation, Finding, Measured, Outcome, Unit};
 use serde::{Deserialize, Serialize};
 use statistics::sample::Moments;
@@ -326,24 +326,26 @@ fn l_min() -> Unit {
 }
 
 fn derive_flow(input: &Fills, q: &[f64], amount: &Amount, u_scatter: Option<f64>, u_mark: Option<f64>) -> Derivation {
-    let mut d = Derivation::new("flow from timed fills, mean of volume over time", &[GUM]);
+    let mut d = Derivation::new(step::FlowMethod, &[GUM]);
     let mut rates = vec![];
     for (i, (f, q)) in input.fills.iter().zip(q).enumerate() {
         let volume = match input.u_mark_l {
             Some(u) => Amount::measured(f.volume_l, u, Unit::known("L")),
             None => Amount::stated(f.volume_l, Unit::known("L")),
         };
-        let v = d.given(format!("volume of fill {}", i + 1), volume, "field record");
-        let t = d.given(format!("time of fill {}", i + 1), Amount::stated(f.seconds, Unit::known("s")), "field record");
-        rates.push(d.step(format!("flow of fill {}", i + 1), Amount::stated(*q, l_min()), "volume/time", "", &[v, t]));
+        let fill = || Name::from((i + 1).to_string());
+        let seconds = Amount::stated(f.seconds, Unit::known("s"));
+        let v = d.given(step::FillVolume { fill: fill() }, volume, step::FieldRecord);
+        let t = d.given(step::FillTime { fill: fill() }, seconds, step::FieldRecord);
+        let name = step::FillFlow { fill: fill() };
+        rates.push(d.step(name, Amount::stated(*q, l_min()), step::FillFlowFormula, "", &[v, t]));
     }
-    d.step("flow", amount.clone(), "mean of the fills", "JCGM 100:2008, 4.2, 5.1, G.4", &rates);
+    d.step(word::Flow, amount.clone(), step::FillsMean, "JCGM 100:2008, 4.2, 5.1, G.4", &rates);
     let total: f64 = [u_scatter, u_mark].iter().flatten().map(|u| u * u).sum();
-    for (name, u) in
-        [("timing and reading of the mark, scatter of the fills", u_scatter), ("volume of the container", u_mark)]
-    {
+    let parts: [(Message, _); 2] = [(step::PartTiming.into(), u_scatter), (step::PartContainer.into(), u_mark)];
+    for (name, u) in parts {
         if let Some(u) = u.filter(|_| total > 0.0) {
-            d.budget.push(Contribution { input: name.into(), u, share: u * u / total });
+            d.budget.push(Contribution::new(name, u, u * u / total));
         }
     }
     d
@@ -496,33 +498,32 @@ pub fn head(gauge: &Gauge, ground_elevation_m: Option<f64>) -> Result<Head, Erro
     let h = gauge.height_m + p * per_pa;
     let m = Unit::known("m");
     let known = gauge.u_pressure_pa.is_some() || gauge.u_height_m.is_some();
-    let parts = [
-        ("gauge pressure", gauge.u_pressure_pa.unwrap_or(0.0) * per_pa),
-        ("gauge height", gauge.u_height_m.unwrap_or(0.0)),
+    let parts: [(Message, f64); 2] = [
+        (step::GaugePressure.into(), gauge.u_pressure_pa.unwrap_or(0.0) * per_pa),
+        (step::PartGaugeHeight.into(), gauge.u_height_m.unwrap_or(0.0)),
     ];
     let u2: f64 = parts.iter().map(|(_, u)| u * u).sum();
     let amount = |v: f64| {
         if known { Amount::measured(v, u2.sqrt(), m.clone()) } else { Amount::stated(v, m.clone()) }
     };
-    let mut d =
-        Derivation::new("head from the pressure of a shut well at rest", &["Bernoulli's equation without motion"]);
+    let mut d = Derivation::new(step::HeadMethod, &["Bernoulli's equation without motion"]);
     let stated = |v: f64, u: Option<f64>, unit: &str| match u {
         Some(u) => Amount::measured(v, u, Unit::known(unit)),
         None => Amount::stated(v, Unit::known(unit)),
     };
-    let a = d.given("gauge pressure", stated(p, gauge.u_pressure_pa, "Pa"), "field record");
-    let b = d.given("height of the gauge above ground", stated(gauge.height_m, gauge.u_height_m, "m"), "field record");
+    let a = d.given(step::GaugePressure, stated(p, gauge.u_pressure_pa, "Pa"), step::FieldRecord);
+    let height = stated(gauge.height_m, gauge.u_height_m, "m");
+    let b = d.given(step::GaugeHeightAboveGround, height, step::FieldRecord);
     let c = d.step(
-        "density of the water",
+        step::Density,
         Amount::stated(rho, Unit::known("kg/m3")),
-        format!("at {} °C", gauge.temperature_c),
+        step::AtTemperature { temperature: Shown::as_given(gauge.temperature_c, "°C") },
         "Tanaka et al. 2001, Metrologia 38:301",
         &[],
     );
-    d.step("head above ground", amount(h), "height + pressure/(density · 9.80665 m/s²)", "", &[a, b, c]);
+    d.step(step::Head, amount(h), step::HeadFormula, "", &[a, b, c]);
     if u2 > 0.0 {
-        d.budget =
-            parts.iter().map(|(name, u)| Contribution { input: (*name).into(), u: *u, share: u * u / u2 }).collect();
+        d.budget = parts.into_iter().map(|(name, u)| Contribution::new(name, u, u * u / u2)).collect();
     }
     Ok(Head { above_ground: amount(h), elevation: ground_elevation_m.map(|g| amount(g + h)), derivation: d })
 }

@@ -612,12 +612,12 @@ impl Fresh {
     }
 }
 
-/// All numbers of a document in their order.
+/// All numbers of a document in their order, but those in what it says: they are the same once more, in words.
 fn numbers(of: &Value) -> Vec<&serde_json::Number> {
     match of {
         Value::Number(n) => vec![n],
         Value::Array(all) => all.iter().flat_map(numbers).collect(),
-        Value::Object(all) => all.values().flat_map(numbers).collect(),
+        Value::Object(all) => all.iter().filter(|(key, _)| *key != "says").flat_map(|(_, of)| numbers(of)).collect(),
         _ => vec![],
     }
 }

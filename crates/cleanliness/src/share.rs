@@ -19,7 +19,7 @@
 //! simulation in `tests/validation_share.rs`.
 
 use crate::Error;
-use message::{Message, Name, Shown, share as said};
+use message::{Message, Name, Shown, share as said, step};
 use quantity::format::decimals_for;
 use quantity::{Amount, Check, Derivation, Finding, Measured, Outcome, Unit};
 use serde::Serialize;
@@ -292,22 +292,20 @@ fn no_gross(input: &GrossAndBlank, confidence: f64) -> Share {
         interval: (0.0, 1.0),
         confidence,
         held: Held::NoGross,
-        derivation: Derivation::new(METHOD, &[SOURCE]),
+        derivation: Derivation::new(step::Share, &[SOURCE]),
     }
 }
 
-const METHOD: &str =
-    "share of the water = 1 − blank/gross; interval by Fieller's set read on 0 to 1 from the best share allowed there";
 const SOURCE: &str = "Fieller 1954, J. R. Stat. Soc. B 16:175";
 
 fn derive(input: &GrossAndBlank, raw: f64, u: f64, dof: f64) -> Derivation {
-    let mut d = Derivation::new(METHOD, &[SOURCE]);
-    let g = d.given("metal in the bottle", Amount::Measured(input.gross.clone()), "");
-    let b = d.given("metal not from the water, by the blanks", Amount::Measured(input.blank.clone()), "");
+    let mut d = Derivation::new(step::Share, &[SOURCE]);
+    let g = d.given(step::MetalInBottle, Amount::Measured(input.gross.clone()), "");
+    let b = d.given(step::MetalByBlanks, Amount::Measured(input.blank.clone()), "");
     d.step(
-        "water's share of the metal",
+        step::WaterShare,
         Amount::Measured(Measured::with_dof(raw, u, dof, Unit::one())),
-        "1 − blank/gross",
+        step::WaterShareFormula,
         SOURCE,
         &[g, b],
     );

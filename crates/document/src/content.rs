@@ -247,7 +247,7 @@ impl Table {
                 Shown { result: Some(result.clone()), ..self.cell(Some(cell), j, many_k, widest) }
             }
             Some(Cell::Missing(why)) => Shown { muted: true, ..plain(why.clone()) },
-            Some(Cell::Verdict(w)) => Shown { sign: w.sign(), colour: Some(w.colour()), ..plain(w.said()) },
+            Some(Cell::Verdict(w)) => Shown { sign: w.sign(), colour: Some(w.colour()), ..plain(w.said().text()) },
             Some(Cell::Outcome(o)) => {
                 Shown { sign: sign(*o), colour: Some(figure::marks::colour_of(Some(*o))), ..plain(outcome(*o)) }
             }

@@ -189,7 +189,7 @@ impl Writer<'_> {
                 self.case(v.result.as_ref(), escape(&v.subject)),
                 escape(&p.number()),
                 escape(&p.unit),
-                state(v.word.sign(), &v.word.said(), v.word.colour()),
+                state(v.word.sign(), &v.word.said().text(), v.word.colour()),
                 escape(&because)
             );
         }

@@ -172,7 +172,7 @@ impl Writer {
                 "{subject}, [#number({}, {pad:.3}) \\ #quiet({})], {}, {},",
                 quoted(&printed.number()),
                 quoted(&printed.unit),
-                state(v.word.sign(), &v.word.said(), v.word.colour()),
+                state(v.word.sign(), &v.word.said().text(), v.word.colour()),
                 quoted(&because)
             );
         }

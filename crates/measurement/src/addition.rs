@@ -14,6 +14,7 @@
 use crate::error::{Error, all_finite};
 use crate::line::{Estimate, Intercept, Line, Options, Points, Scale};
 use crate::ratio::{FiellerInterval, Quotient};
+use message::{Message, step, step_measurement as said};
 use quantity::{Amount, Contribution, Derivation, Measured, Unit};
 use statistics::welch::effective_dof;
 
@@ -98,10 +99,10 @@ impl Additions<'_> {
         let in_solution = quotient.first_order()?;
         let f = self.dilution;
         let value = in_solution.value * f.value;
-        let parts = [
-            ("line", line_part(&line, in_solution.value) * f.value),
-            ("blank signal", self.blank_signal.u / line.slope.abs() * f.value),
-            ("dilution", in_solution.value.abs() * f.u),
+        let parts: [(Message, f64); 3] = [
+            (said::PartAdditionLine.into(), line_part(&line, in_solution.value) * f.value),
+            (said::AdditionBlank.into(), self.blank_signal.u / line.slope.abs() * f.value),
+            (said::PartDilution.into(), in_solution.value.abs() * f.u),
         ];
         let variance: f64 = parts.iter().map(|p| p.1 * p.1).sum();
         // Only the line brings degrees of freedom.
@@ -141,42 +142,41 @@ impl Additions<'_> {
         line: &Line,
         in_solution: Estimate,
         result: &Measured,
-        parts: &[(&str, f64)],
+        parts: &[(Message, f64)],
         variance: f64,
     ) -> Derivation {
         let per = Unit::one();
-        let mut d =
-            Derivation::new("standard addition", &["IUPAC terms 1.150", "Bruce & Gill 1999, J. Chem. Educ. 76:805"]);
+        let mut d = Derivation::new(said::Addition, &["IUPAC terms 1.150", "Bruce & Gill 1999, J. Chem. Educ. 76:805"]);
         let a = d.given(
-            "intercept of the additions",
+            said::AdditionIntercept,
             Amount::measured(line.intercept, line.u_intercept, per.clone()),
-            "weighted least squares of signal against added concentration",
+            said::AdditionFit,
         );
         let b = d.given(
-            "slope of the additions",
+            said::AdditionSlope,
             Amount::measured(line.slope, line.u_slope, per.clone()),
-            "weighted least squares; covariance with the intercept kept",
+            said::AdditionFitSlope,
         );
         let y = d.given(
-            "blank signal",
+            said::AdditionBlank,
             Amount::measured(self.blank_signal.value, self.blank_signal.u, per.clone()),
-            "input",
+            step::Input,
         );
         let x = d.step(
-            "concentration in the measured solution",
+            said::AdditionInSolution,
             Amount::measured(in_solution.value, in_solution.u, self.unit.clone()),
-            "(intercept − blank) / slope",
+            said::AdditionInSolutionFormula,
             "",
             &[a, b, y],
         );
-        let f = d.given("dilution factor", Amount::measured(self.dilution.value, self.dilution.u, per), "input");
-        d.step("concentration in the sample", Amount::Measured(result.clone()), "× dilution factor", "", &[x, f]);
+        let f =
+            d.given(said::AdditionDilution, Amount::measured(self.dilution.value, self.dilution.u, per), step::Input);
+        d.step(said::AdditionInSample, Amount::Measured(result.clone()), said::AdditionInSampleFormula, "", &[x, f]);
         d.budget = parts
             .iter()
-            .map(|(name, u)| Contribution {
-                input: (*name).to_string(),
-                u: *u,
-                share: if variance > 0.0 { u * u / variance } else { 0.0 },
+            .map(|(name, u)| {
+                let share = if variance > 0.0 { u * u / variance } else { 0.0 };
+                Contribution::new(name.clone(), *u, share)
             })
             .collect();
         d

@@ -16,6 +16,7 @@
 use crate::error::{Error, all_positive};
 use crate::expression::Expression;
 use crate::uncertainty::{Input, Problem, Propagated};
+use message::{step, step_measurement as said};
 use quantity::{Amount, Derivation, Measured, Unit};
 
 /// The model, in the words of the budget.
@@ -206,28 +207,23 @@ impl Blend {
 
     fn derive(&self, content: &Measured, p: &Propagated) -> Derivation {
         let mut d = Derivation::new(
-            "isotope dilution",
+            said::IsotopeDilution,
             &["Heumann 1988, in Adams, Gijbels & van Grieken, Inorganic Mass Spectrometry"],
         );
         let one = Unit::one;
+        // The inputs go by their symbols in the model: a formula is the same in every language.
         let ids: Vec<_> = self
             .inputs()
             .iter()
-            .map(|i| d.given(i.name.as_str(), Amount::measured(i.value, i.u, one()), "input"))
+            .map(|i| d.given(i.name.as_str(), Amount::measured(i.value, i.u, one()), step::Input))
             .collect();
         let (bias, ratio) = (self.bias, self.ratio);
         let corrected = bias.value * ratio.value;
         let u = (bias.value * ratio.u).hypot(ratio.value * bias.u);
-        let r = d.step(
-            "ratio of the blend after mass bias",
-            Amount::measured(corrected, u, one()),
-            "bias · ratio",
-            "",
-            &[ids[4], ids[5]],
-        );
+        let r = d.step(said::BlendRatio, Amount::measured(corrected, u, one()), "bias · ratio", "", &[ids[4], ids[5]]);
         let mut inputs = ids;
         inputs.push(r);
-        d.step("content of the sample", Amount::Measured(content.clone()), MODEL, "", &inputs);
+        d.step(said::SampleContent, Amount::Measured(content.clone()), MODEL, "", &inputs);
         d.budget.clone_from(&p.budget);
         d
     }

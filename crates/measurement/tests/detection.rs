@@ -304,10 +304,10 @@ fn the_table_of_trust_is_the_one_of_the_validation_page() {
     }
     let skewed = [0.1, 0.2, 0.15, 0.12, 0.3, 0.22, 0.18, 0.11, 0.9, 0.16];
     let t = trust::trust(&skewed).expect("ten blanks");
-    assert!(!t.t_holds() && t.sentence().contains("do not look normal: with"), "{}", t.sentence());
+    assert!(!t.t_holds() && t.says().in_english().contains("do not look normal: with"), "{}", t.says().in_english());
     assert!((t.expected.skewed_t - 7.7).abs() < 1e-12);
     assert!(trust::trust(&skewed[..2]).is_none());
-    assert!(trust::trust(&skewed[..4]).expect("four").sentence().contains("too few to tell"));
+    assert!(trust::trust(&skewed[..4]).expect("four").says().in_english().contains("too few to tell"));
 }
 
 fn calc(input: &Value) -> Value {

@@ -5,6 +5,7 @@ use crate::common;
 
 use common::*;
 use measurement::run::{self, *};
+use message::{Lang, Message, step_measurement as said};
 use proptest::prelude::*;
 use quantity::Measured;
 
@@ -260,6 +261,34 @@ fn a_derivation_goes_down_to_the_counts() {
     assert_eq!(named("slope b"), 1);
     assert_eq!(named("observed rate n, Mo95@low in \"Mo alone 1\""), 1);
     assert_eq!(run.derivations()[i], d);
+}
+
+#[test]
+fn all_words_of_a_derivation_are_messages_and_the_english_beside_them_is_theirs() {
+    let s = Setting { dead_time_ns: 20.0, ..setting() };
+    let run = run::reduce(&simulate(&s, 14), &recipe(&s)).expect("a simulated run");
+    let i = run.results.iter().position(|r| r.role == Role::Sample && r.analyte.element == "Cd").expect("cadmium");
+    let d = run.derivation(i);
+    let mut all = vec![(d.says.as_ref(), d.method.as_str())];
+    for n in &d.nodes {
+        all.extend([(n.says.name.as_ref(), n.name.as_str()), (n.says.step.as_ref(), n.step.as_str())]);
+        all.push((n.says.source.as_ref(), n.source.as_str()));
+    }
+    all.extend(d.budget.iter().map(|c| (c.says.as_ref(), c.input.as_str())));
+    for (says, english) in &all {
+        match says {
+            Some(m) => {
+                assert_eq!(m.in_english(), **english);
+                assert_ne!(m.said(Lang::De).expect("German has every message"), **english);
+            }
+            // A formula: letters and signs.
+            None => assert!(english.split(|c: char| !c.is_alphabetic()).all(|w| w.chars().count() < 2), "{english}"),
+        }
+    }
+    let named = |m: Message| all.iter().filter(|(says, _)| *says == Some(&m)).count();
+    assert_eq!(named(said::Run.into()), 1);
+    assert_eq!(named(said::ObservedRate { isotope: "Mo95@low".into(), vial: "Mo alone 1".into() }.into()), 1);
+    assert_eq!(named(said::PartInterference.into()), 1);
 }
 
 #[test]

@@ -163,7 +163,7 @@ impl Message {
     }
 }
 
-/// A part of what is said: a message, or a name.
+/// A part of what is said: a message, or a text that is the same in every language (a name, a formula, a source).
 #[derive(Debug, Clone, PartialEq)]
 pub enum Said {
     /// A message.

@@ -3,6 +3,7 @@
 
 use assessment::assess::findings_of;
 use assessment::results::{self, Listed, Lists};
+use message::{Message, Name, Spoken, language, step};
 pub use quantity::format::sentence;
 use quantity::format::{percent_of_budget, significant};
 use quantity::{Derivation, Finding, NodeId};
@@ -105,23 +106,19 @@ fn of_row(store: &Store, row: ResultRow) -> Result<Case, Error> {
 /// A laboratory's own concentration: its derivation is the place in the file.
 fn reported(store: &Store, row: &record::model::ResultRow) -> Result<Derivation, Error> {
     let file = store.raw_files()?.into_iter().find(|f| Some(f.id) == row.raw_file_id);
-    let place = match (&file, row.file_row) {
-        (Some(f), Some(n)) => format!("{} row {n}", f.name),
-        (Some(f), None) => f.name.clone(),
-        _ => "file not on record".into(),
+    let place: Message = match (&file, row.file_row) {
+        (Some(f), Some(n)) => step::FileRow { file: Name::from(&f.name), row: n.to_string().into() }.into(),
+        (Some(f), None) => step::File { file: Name::from(&f.name) }.into(),
+        _ => step::NoFile.into(),
     };
-    let method = "concentration as the laboratory reported it; how it was measured is the laboratory's to say";
-    if let Some(why) = results::unread(row).map(|m| m.in_english()) {
-        return Ok(Derivation::new(format!("{method}; its value cannot be told ({place}): {why}"), &[]));
+    if let Some(why) = results::unread(row) {
+        return Ok(Derivation::new(step::AsReportedUntold { place, why }, &[]));
     }
     let Some(amount) = results::amount(row) else {
-        return Ok(Derivation::new(
-            format!("{method}; not detected, and the report does not say below what ({place})"),
-            &[],
-        ));
+        return Ok(Derivation::new(step::AsReportedWithoutLimit { place }, &[]));
     };
-    let mut d = Derivation::new(method, &[]);
-    d.given(format!("{} as reported", row.analyte), amount, place);
+    let mut d = Derivation::new(step::AsReportedMethod, &[]);
+    d.given(step::AsReported { analyte: Name::from(&row.analyte) }, amount, place);
     Ok(d)
 }
 
@@ -153,7 +150,7 @@ impl Case {
         self.budget(&mut out);
         out.push_str("\nFrom the number down to the counts\n");
         tree(&self.derivation, &mut out);
-        let _ = writeln!(out, "\nMethod: {}", self.method);
+        let _ = writeln!(out, "\nMethod: {}", self.derivation.method_text());
         for s in &self.sources {
             let _ = writeln!(out, "  {s}");
         }
@@ -167,7 +164,9 @@ impl Case {
         }
         out.push_str("\nUncertainty budget\n");
         for c in budget {
-            let _ = writeln!(out, "  {:>6} %  u {:<9}  {}", percent_of_budget(c.share), significant(c.u, 2), c.input);
+            let (share, u) = (percent_of_budget(c.share), significant(c.u, 2));
+            let [share, u] = [share, u].map(|digits| language().number(&digits));
+            let _ = writeln!(out, "  {share:>6} %  u {u:<9}  {}", c.text());
         }
     }
 }
@@ -211,17 +210,17 @@ fn tree(d: &Derivation, out: &mut String) {
 fn branch(d: &Derivation, id: NodeId, depth: usize, shown: &mut [bool], out: &mut String) {
     let node = d.node(id);
     let indent = "  ".repeat(depth);
-    let _ = write!(out, "{indent}{} = {}", node.name, node.amount.in_words());
+    let _ = write!(out, "{indent}{} = {}", node.name_text(), node.amount.with_u().text());
     if shown[id.0] && !node.inputs.is_empty() {
         out.push_str("  (above)\n");
         return;
     }
     shown[id.0] = true;
     if !node.step.is_empty() {
-        let _ = write!(out, "   ← {}", node.step);
+        let _ = write!(out, "   ← {}", node.step_text());
     }
     if !node.source.is_empty() {
-        let _ = write!(out, "   [{}]", node.source);
+        let _ = write!(out, "   [{}]", node.source_text());
     }
     out.push('\n');
     for input in &node.inputs {

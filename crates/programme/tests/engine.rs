@@ -303,12 +303,12 @@ fn bits(numbers: impl IntoIterator<Item = Option<f64>>) -> String {
     numbers.into_iter().map(|x| x.map_or("-".into(), |x| format!("{:016x} ", x.to_bits()))).collect()
 }
 
-/// Numbers of a document in their order, as they are written.
+/// Numbers of a document in their order, as they are written; those of its messages are its wording.
 fn numbers(of: &Value, out: &mut String) {
     match of {
         Value::Number(n) => out.push_str(&format!("{n} ")),
         Value::Array(all) => all.iter().for_each(|v| numbers(v, out)),
-        Value::Object(all) => all.values().for_each(|v| numbers(v, out)),
+        Value::Object(all) => all.iter().filter(|(key, _)| *key != "says").for_each(|(_, v)| numbers(v, out)),
         _ => {}
     }
 }

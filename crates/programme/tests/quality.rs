@@ -147,7 +147,7 @@ fn a_run_that_breaks_the_chart_is_named() {
     let q = quality(&store);
     assert_eq!(q.runs.len(), 13);
     let control = q.series_of(&lead(), Kind::ControlWater).unwrap();
-    let Charted::Drawn(charts) = &control.charted else { panic!("{}", control.in_words()) };
+    let Charted::Drawn(charts) = &control.charted else { panic!("{}", control.says().in_english()) };
     // The baseline lies at the label; 2 % is what the simulator's labels are off by from batch to batch.
     assert!((charts.centre - 1.0).abs() < 4.0 * 0.02, "{}", charts.centre);
     assert!((0.007..0.06).contains(&charts.sd), "{}", charts.sd);

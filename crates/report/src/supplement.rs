@@ -369,7 +369,7 @@ fn budgets(run: &ReducedRun) -> Section {
             let mut parts: Vec<_> = r.budget.iter().collect();
             parts.sort_by(|a, b| b.share.total_cmp(&a.share));
             let named = parts.iter().take(NAMED_PARTS);
-            let part = |c: &&Contribution| said::Part { input: c.input.as_str().into(), share: share(c.share) }.text();
+            let part = |c: &&Contribution| said::Part { input: c.text().into(), share: share(c.share) }.text();
             let mut told: Vec<String> = named.map(part).collect();
             let rest: f64 = parts.iter().skip(NAMED_PARTS).map(|c| c.share).sum();
             if rest > 0.0 {

@@ -3,13 +3,17 @@
 //!
 //! u of a rate or response is that of its replicates; from the concentration on it is the whole u.
 //! Means of replicates are shown; products and ratios were formed replicate by replicate before.
+//!
+//! A formula whose letters the node explains is text, the same in every language; one with words in it is a message.
 
 use super::analyte_reduction::AnalyteReduction;
 use super::input::Mode;
 use super::net::Net;
+use super::quality::kind;
 use super::recipe::{BlankCentre, Intercept, Recovery};
 use super::table::{Cell, Table, When};
 use super::{ReducedRun, gross_tally};
+use message::{Message, Name, Said, Shown, step_measurement as said};
 use quantity::{Amount, Derivation, Measured, NodeId, Unit};
 use statistics::sample::Moments;
 use std::collections::HashMap;
@@ -20,9 +24,6 @@ pub(super) struct Graph {
     pub derivation: Derivation,
     pub result_node: HashMap<usize, NodeId>,
 }
-
-const METHOD: &str =
-    "counts → dead time → background → overlaps → internal standard → drift → weighted line → dilution → blank";
 
 const SOURCES: &[&str] = &[
     "JCGM 100:2008 (linear propagation with correlations, Welch–Satterthwaite)",
@@ -54,7 +55,7 @@ pub(super) fn of_reduction(run: &ReducedRun, index: usize) -> Graph {
     let mut b = Builder {
         run,
         reduction,
-        d: Derivation::new(METHOD, SOURCES),
+        d: Derivation::new(said::Run, SOURCES),
         per_unit: per(&cps, &run.recipe.unit),
         cps,
         dead_time: None,
@@ -83,9 +84,9 @@ pub(super) fn of_reduction(run: &ReducedRun, index: usize) -> Graph {
         if let Some(r) = &run.results[k].recovery {
             let r_node = *recovery.get_or_insert_with(|| b.recovery(r));
             node = b.d.step(
-                format!("net concentration ÷ recovery, \"{}\"", b.name(net.vial)),
+                said::NetOverRecovery { vial: b.name(net.vial) },
                 Amount::Measured(run.results[k].net.clone()),
-                "net / R",
+                said::NetOverRecoveryFormula,
                 "",
                 &[node, r_node],
             );
@@ -129,8 +130,23 @@ fn mean_and_u(table: &Table, c: Cell, raw: bool) -> (f64, f64, f64) {
 }
 
 impl Builder<'_> {
-    fn name(&self, v: usize) -> &str {
-        &self.run.table.vials[v].name
+    /// The name of a vial.
+    fn name(&self, v: usize) -> Name {
+        Name::from(&self.run.table.vials[v].name)
+    }
+
+    /// The name of an isotope.
+    fn isotope(&self, i: usize) -> Name {
+        self.run.table.isotopes[i].to_string().into()
+    }
+
+    fn recipe(&self) -> said::Recipe {
+        said::Recipe { recipe: Name::from(&self.run.recipe.name) }
+    }
+
+    /// Name of the run, and position of a vial in it.
+    fn place(&self, v: usize) -> (Name, Name) {
+        (Name::from(&self.run.name), self.run.table.vials[v].position.to_string().into())
     }
 
     fn amount(&self, value: f64, u: f64, dof: f64) -> Amount {
@@ -144,15 +160,14 @@ impl Builder<'_> {
     /// Dead time, overlap factors, line: what every vial stands on.
     fn shared(&mut self) {
         let recipe = &self.run.recipe;
-        let origin = format!("recipe \"{}\"", recipe.name);
         if recipe.dead_time.ns > 0.0 {
             let tau = Amount::measured(recipe.dead_time.ns, recipe.dead_time.u_ns, Unit::known("ns"));
-            self.dead_time = Some(self.d.given("dead time τ", tau, origin.clone()));
+            self.dead_time = Some(self.d.given(said::DeadTime, tau, self.recipe()));
         }
         let x = recipe.analogue_factor;
         if (x.value - 1.0).abs() > 0.0 {
             let x = Amount::measured(x.value, x.u, Unit::one());
-            self.cross = Some(self.d.given("analogue cross factor X", x, origin));
+            self.cross = Some(self.d.given(said::CrossFactor, x, self.recipe()));
         }
         for track in &self.reduction.signal.tracks {
             let target = self.reduction.plan.members[track.member];
@@ -164,23 +179,13 @@ impl Builder<'_> {
                     self.reduction.sources.dof[p.source],
                     Unit::one(),
                 ));
-                let (on, by) =
-                    (self.run.table.isotopes[target].to_string(), self.run.table.isotopes[track.monitor].to_string());
+                let (on, by) = (self.isotope(target), self.isotope(track.monitor));
                 nodes.push(match p.vial {
-                    None => {
-                        let from = format!("recipe \"{}\"", self.run.recipe.name);
-                        self.d.given(format!("overlap factor f, {on} per {by}"), amount, from)
-                    }
+                    None => self.d.given(said::OverlapFactor { target: on, monitor: by }, amount, self.recipe()),
                     Some(v) => {
                         let inputs = [self.rate(target, v), self.rate(track.monitor, v)];
-                        let name = format!("overlap factor f, {on} per {by}, in \"{}\"", self.name(v));
-                        self.d.step(
-                            name,
-                            amount,
-                            "(T − T of the calibration blanks) / (M − M of the calibration blanks)",
-                            "measured in this run in a vial with the interfering element alone",
-                            &inputs,
-                        )
+                        let name = said::OverlapFactorIn { target: on, monitor: by, vial: self.name(v) };
+                        self.d.step(name, amount, said::OverlapFormula, said::OverlapMeasured, &inputs)
                     }
                 });
             }
@@ -190,47 +195,59 @@ impl Builder<'_> {
     }
 
     /// Rate of an isotope in a vial after dead time and background.
-    fn rate(&mut self, isotope: usize, v: usize) -> NodeId {
-        if let Some(id) = self.rates.get(&(isotope, v)) {
+    fn rate(&mut self, i: usize, v: usize) -> NodeId {
+        if let Some(id) = self.rates.get(&(i, v)) {
             return *id;
         }
         let table = &self.run.table;
-        let Ok(cell) = table.cell(isotope, v) else {
+        let Ok(cell) = table.cell(i, v) else {
             unreachable!("a vial with a response has its readings");
         };
-        let (name, vial) = (table.isotopes[isotope].to_string(), self.name(v).to_string());
+        let (isotope, vial) = (self.isotope(i), self.name(v));
         let (m, u, dof) = mean_and_u(table, cell, true);
-        let how = if cell.summary_n > 0 {
-            format!("mean of {} replicates as the instrument gave it", cell.summary_n)
-        } else {
-            format!("replicates {} counts/s, {} s each", list(table.raw(cell)), cell.integration_s)
-        };
-        let source = format!("run \"{}\", position {}: {how}", self.run.name, table.vials[v].position);
         let observed = self.amount(m, u, dof);
-        let mut id = self.d.given(format!("observed rate n, {name} in \"{vial}\""), observed, source);
+        let name = said::ObservedRate { isotope: isotope.clone(), vial: vial.clone() };
+        let mut id = self.d.given(name, observed, self.counts(cell, v));
         let (m, u, dof) = mean_and_u(table, cell, false);
-        let correction = match cell.mode {
-            Mode::Counting => self.dead_time.map(|t| (t, "N = n / (1 − n·τ)", "dead time")),
-            Mode::Analogue => self.cross.map(|x| (x, "N = n·X", "cross factor")),
-        };
-        if let Some((by, step, word)) = correction {
-            let amount = self.amount(m, u, dof);
-            id = self.d.step(format!("rate N after {word}, {name} in \"{vial}\""), amount, step, "", &[id, by]);
+        let amount = self.amount(m, u, dof);
+        if let Some((by, step, name)) = self.correction(cell.mode, &isotope, &vial) {
+            id = self.d.step(name, amount, step, "", &[id, by]);
         }
-        if let Some((zero, u0, dof0)) = self.reduction.signal.background_of(isotope) {
+        if let Some((zero, u0, dof0)) = self.reduction.signal.background_of(i) {
             let zero_amount = self.amount(zero, u0, dof0);
-            let b = *self.background.entry(isotope).or_insert_with(|| {
-                self.d.given(
-                    format!("gas background B, {name}"),
-                    zero_amount,
-                    "mean of the background vials of this run",
-                )
+            let b = *self.background.entry(i).or_insert_with(|| {
+                self.d.given(said::Background { isotope: isotope.clone() }, zero_amount, said::BackgroundMean)
             });
             let amount = self.amount(m - zero, u, dof);
-            id = self.d.step(format!("rate minus background, {name} in \"{vial}\""), amount, "N − B", "", &[id, b]);
+            id = self.d.step(said::RateMinusBackground { isotope, vial }, amount, "N − B", "", &[id, b]);
         }
-        self.rates.insert((isotope, v), id);
+        self.rates.insert((i, v), id);
         id
+    }
+
+    /// What the detector brings off a rate: by which factor, the step, and the name of the rate after it.
+    fn correction(&self, mode: Mode, isotope: &Name, vial: &Name) -> Option<(NodeId, &'static str, Message)> {
+        let (isotope, vial) = (isotope.clone(), vial.clone());
+        match mode {
+            Mode::Counting => {
+                let name = said::RateAfterDeadTime { isotope, vial };
+                self.dead_time.map(|by| (by, "N = n / (1 − n·τ)", name.into()))
+            }
+            Mode::Analogue => {
+                let name = said::RateAfterCrossFactor { isotope, vial };
+                self.cross.map(|by| (by, "N = n·X", name.into()))
+            }
+        }
+    }
+
+    /// Where the counts of a vial stand, and what they are.
+    fn counts(&self, cell: Cell, v: usize) -> Message {
+        let (run, position) = self.place(v);
+        if cell.summary_n > 0 {
+            return said::InstrumentMean { run, position, n: i64::from(cell.summary_n) }.into();
+        }
+        let rates = list(self.run.table.raw(cell)).into();
+        said::Replicates { run, position, rates, time: Shown::as_given(cell.integration_s, "s") }.into()
     }
 
     /// Response: overlaps off, isotopes added, internal standard divided.
@@ -249,17 +266,17 @@ impl Builder<'_> {
             inputs.extend(near.iter().filter(|x| x.1 != 0.0).map(|x| self.factors[k][x.0]));
             inputs.push(self.rate(track.monitor, v));
         }
-        if !plan.standards.is_empty() {
-            let (open, close) = if step == "N" { ("", "") } else { ("(", ")") };
+        let step: Message = if plan.standards.is_empty() {
+            said::ResponseFormula { formula: step.into() }.into()
+        } else {
+            let formula = if step == "N" { step } else { format!("({step})") };
             let i = self.reduction.points[v].map_or(1.0, |p| p.response.standard);
-            step =
-                format!("{open}{step}{close} / I, I = {i:.4} the internal standard over its mean in the calibration");
             inputs.extend(plan.standards.iter().map(|(i, _)| self.rate(*i, v)));
-        }
-        step.push_str("; replicate by replicate, then the mean");
+            said::ResponseOverStandard { formula: formula.into(), i: Shown::decimals(i, 4, "") }.into()
+        };
         let r = self.reduction.points[v].expect("a vial with a result has a response").response;
         let amount = self.amount(r.value, r.u, r.dof);
-        let name = format!("response R, {} in \"{}\"", plan.analyte, self.name(v));
+        let name = said::Response { analyte: plan.analyte.to_string().into(), vial: self.name(v) };
         let id = self.d.step(name, amount, step, "", &inputs);
         self.responses.insert(v, id);
         id
@@ -275,7 +292,6 @@ impl Builder<'_> {
             None => response,
             Some(model) => {
                 let when = When::of(&self.run.table.vials[v]);
-                let minutes = when.minutes;
                 let mut used = vec![false; model.checks.len()];
                 model.basis(when, |k, _| {
                     for (u, w) in used.iter_mut().zip(model.weights(k)) {
@@ -291,9 +307,9 @@ impl Builder<'_> {
                 let p = self.reduction.points[v].expect("a vial with a result has a response");
                 let g = model.at(when);
                 let amount = self.amount(p.y, p.response.u / g, p.response.dof);
-                let name = format!("response with drift removed, \"{}\"", self.name(v));
-                let step = format!("y = R / g(t), g({minutes} min) = {g:.6} from the drift checks");
-                self.d.step(name, amount, step, "", &inputs)
+                let step =
+                    said::DriftFormula { time: Shown::as_given(when.minutes, "min"), g: Shown::decimals(g, 6, "") };
+                self.d.step(said::WithoutDrift { vial: self.name(v) }, amount, step, "", &inputs)
             }
         };
         self.corrected.insert(v, id);
@@ -315,28 +331,30 @@ impl Builder<'_> {
                 .expect("a point of the line is a vial");
             let vial = &self.run.table.vials[v];
             if let Some(a) = vial.assigned.iter().find(|a| a.element == element) {
-                inputs.push(self.d.given(
-                    format!("assigned value, {element} in \"{}\"", vial.name),
-                    Amount::Measured(a.amount.clone()),
-                    a.stock.as_ref().map_or(String::new(), |s| format!("stock \"{s}\"")),
-                ));
+                let name = said::Assigned { element: Name::from(&element), vial: self.name(v) };
+                let stock = a.stock.as_ref().map(|stock| said::Stock { stock: Name::from(stock) });
+                let source = stock.map_or_else(|| Said::from(""), Said::from);
+                inputs.push(self.d.given(name, Amount::Measured(a.amount.clone()), source));
             }
             inputs.push(self.corrected(v));
         }
         let how = match recipe.intercept {
-            Intercept::Free => "weighted least squares y = a + b·x, weights 1/u², calibration blanks at zero",
-            Intercept::Blank => "weighted least squares through the mean of the calibration blanks",
-            Intercept::Zero => "weighted least squares through zero",
+            Intercept::Free => said::LineFree.into(),
+            Intercept::Blank => said::LineThroughBlank.into(),
+            Intercept::Zero => said::LineThroughZero.into(),
         };
-        let fit = format!(
-            "{how}; cov(a, b) = {:e}; χ² = {:.4} with {} degrees of freedom; u widened by {:.3}",
-            line.covariance, line.chi_squared, line.dof, line.widened
-        );
+        let fit = said::Line {
+            how,
+            covariance: format!("{:e}", line.covariance).into(),
+            chi: Shown::decimals(line.chi_squared, 4, ""),
+            dof: message::count(line.dof),
+            widened: Shown::decimals(line.widened, 3, ""),
+        };
         let a = Amount::measured(line.intercept, line.u_intercept, self.cps.clone());
         let b = Amount::measured(line.slope, line.u_slope, self.per_unit.clone());
-        let per = &recipe.unit;
-        self.intercept = Some(self.d.step("intercept a", a, fit.clone(), "JCGM 100 H.3, with weights", &inputs));
-        self.slope = Some(self.d.step(format!("slope b, per {per}"), b, fit, "JCGM 100 H.3, with weights", &inputs));
+        let slope = said::Slope { unit: recipe.unit.to_string().into() };
+        self.intercept = Some(self.d.step(said::Intercept, a, fit.clone(), said::WithWeights, &inputs));
+        self.slope = Some(self.d.step(slope, b, fit, said::WithWeights, &inputs));
     }
 
     /// Concentration in the bottle over the zero of the calibration.
@@ -354,14 +372,14 @@ impl Builder<'_> {
         let d = vial.dilution;
         if (d.value - 1.0).abs() > 0.0 || d.u > 0.0 {
             step = "c = D·(y − a) / b";
+            let (run, position) = self.place(v);
             inputs.push(self.d.given(
-                format!("dilution D of \"{}\", by mass", vial.name),
+                said::DilutionByMass { vial: self.name(v) },
                 Amount::measured(d.value, d.u, Unit::one()),
-                format!("run \"{}\", position {}", self.run.name, vial.position),
+                said::Position { run, position },
             ));
         }
-        let name = format!("gross concentration, \"{}\"", vial.name);
-        let id = self.d.step(name, amount, step, "", &inputs);
+        let id = self.d.step(said::Gross { vial: self.name(v) }, amount, step, "", &inputs);
         self.gross.insert(v, id);
         id
     }
@@ -369,12 +387,13 @@ impl Builder<'_> {
     fn blank_mean(&mut self, b: &super::net::Blanks) -> NodeId {
         let inputs: Vec<NodeId> = b.vials.iter().map(|v| self.gross(*v)).collect();
         let amount = Amount::Measured(Measured::with_dof(b.mean, b.u_mean, b.dof(), self.run.recipe.unit.clone()));
-        let centre = match self.run.recipe.blank.centre {
-            BlankCentre::Mean => "mean",
-            BlankCentre::Robust => "Huber's location",
+        let blanks = said::Blanks { count: message::count(b.n), role: kind(b.role) }.into();
+        let sd = Shown::decimals(b.sd, 6, "");
+        let step: Message = match self.run.recipe.blank.centre {
+            BlankCentre::Mean => said::BlanksMean { blanks, sd }.into(),
+            BlankCentre::Robust => said::BlanksLocation { blanks, sd }.into(),
         };
-        let step = format!("{centre} of {} {}s, standard deviation between them {:.6}", b.n, b.role.word(), b.sd);
-        self.d.step(format!("{} b", b.role.word()), amount, step, "", &inputs)
+        self.d.step(said::Blank { role: kind(b.role) }, amount, step, "", &inputs)
     }
 
     fn net(&mut self, k: usize, net: &Net, gross: NodeId, blank: NodeId) -> NodeId {
@@ -386,22 +405,17 @@ impl Builder<'_> {
         } else {
             Amount::Measured(r.net.clone())
         };
-        let step = if (net.blank_scale - 1.0).abs() > 0.0 {
-            "c − b/V, b the mass per bottle, V the bottle's volume"
-        } else {
-            "c − b"
-        };
-        let name = format!("net concentration, \"{}\"", self.name(net.vial));
-        let source = "u holds s² of the blanks for this bottle and s²/n for their mean";
-        self.d.step(name, amount, step, source, &[gross, blank])
+        let by_volume = (net.blank_scale - 1.0).abs() > 0.0;
+        let step = if by_volume { said::NetByVolume.into() } else { Said::from("c − b") };
+        self.d.step(said::Net { vial: self.name(net.vial) }, amount, step, said::NetU, &[gross, blank])
     }
 
     fn recovery(&mut self, r: &Measured) -> NodeId {
-        let from = match self.run.recipe.recovery {
-            Recovery::FieldSpikes => "mean of the field spikes of this run",
-            Recovery::LabSpikes => "mean of the laboratory spikes of this run",
-            _ => "given in the recipe",
+        let from: Message = match self.run.recipe.recovery {
+            Recovery::FieldSpikes => said::RecoveryOfFieldSpikes.into(),
+            Recovery::LabSpikes => said::RecoveryOfLaboratorySpikes.into(),
+            _ => said::RecoveryGiven.into(),
         };
-        self.d.given("recovery R", Amount::Measured(r.clone()), from)
+        self.d.given(said::Recovery, Amount::Measured(r.clone()), from)
     }
 }

@@ -43,7 +43,7 @@ fn part(x: f64) -> Share {
 }
 
 /// A role as the catalogues choose by it: `field-blank`.
-fn kind(role: Role) -> Name {
+pub(super) fn kind(role: Role) -> Name {
     Name(role.word().replace(' ', "-"))
 }
 

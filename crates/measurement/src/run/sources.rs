@@ -6,8 +6,10 @@
 //! u² = Σ row². Sources whose variance was estimated together form a pool; the
 //! Welch–Satterthwaite formula ([`welch`]) is applied to pools, not to their members.
 
+use message::{Message, step_measurement as said};
 use quantity::Contribution;
 use statistics::welch;
+use std::sync::LazyLock;
 
 /// What a source is, for the budget.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -30,22 +32,29 @@ pub(super) enum Group {
 impl Group {
     pub const COUNT: usize = 13;
 
-    pub const NAMES: [&'static str; Self::COUNT] = [
-        "replicates of this vial",
-        "reproducibility between vials",
-        "dilution",
-        "blank, bottle to bottle",
-        "blank, mean",
-        "counts of the calibration line",
-        "assigned values of the standards",
-        "drift checks",
-        "interference factor",
-        "dead time",
-        "analogue cross factor",
-        "gas background",
-        "recovery",
-    ];
+    /// What each is, in the order of the groups.
+    fn says() -> [Message; Self::COUNT] {
+        [
+            said::PartReplicates.into(),
+            said::PartBetweenVials.into(),
+            said::PartDilution.into(),
+            said::PartBottle.into(),
+            said::PartBlankMean.into(),
+            said::PartLine.into(),
+            said::PartAssigned.into(),
+            said::PartDrift.into(),
+            said::PartInterference.into(),
+            said::PartDeadTime.into(),
+            said::PartAnalogue.into(),
+            said::PartBackground.into(),
+            said::PartRecovery.into(),
+        ]
+    }
 }
+
+/// A contribution of each group, its words put together once: every result of a run has them.
+static PARTS: LazyLock<[Contribution; Group::COUNT]> =
+    LazyLock::new(|| Group::says().map(|says| Contribution::new(says, 0.0, 0.0)));
 
 /// Variances estimated together.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -143,9 +152,9 @@ impl Tally {
         order
             .into_iter()
             .map(|g| Contribution {
-                input: Group::NAMES[g].to_string(),
                 u: self.by_group[g].sqrt(),
                 share: self.by_group[g] / self.variance,
+                ..PARTS[g].clone()
             })
             .collect()
     }

@@ -83,10 +83,10 @@ impl<M: Model> Problem<M> {
         let mut warnings = Vec::new();
         let dof_eff = self.effective_dof(&part, &with_others, variance, &mut warnings);
         let budget = (0..n)
-            .map(|i| Contribution {
-                input: self.inputs[i].name.clone(),
-                u: part[i].abs(),
-                share: if variance > 0.0 { with_others[i] / variance } else { 0.0 },
+            .map(|i| {
+                let share = if variance > 0.0 { with_others[i] / variance } else { 0.0 };
+                // The input's name in the model, as the model was given.
+                Contribution::new(self.inputs[i].name.as_str(), part[i].abs(), share)
             })
             .collect();
         Ok(Propagated { value, u: variance.sqrt(), dof_eff, sensitivities: gradient, budget, warnings })

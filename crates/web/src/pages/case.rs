@@ -21,7 +21,7 @@ use maud::{Markup, html};
 use programme::case::Case;
 use programme::work::{self, Recomputed};
 use quantity::format::capital;
-use quantity::{Derivation, NodeId, Stage};
+use quantity::{Derivation, NodeId, Spoken, Stage};
 use record::by::By;
 use record::store::{Filter, Store};
 use record::{ReadingId, ResultId};
@@ -154,7 +154,7 @@ fn findings_by_stage(c: &Case) -> Markup {
 /// once and referred to.
 fn derivation(d: &Derivation) -> Markup {
     let Some(last) = d.nodes.len().checked_sub(1) else {
-        return html! { p { (capital(&d.method)) "." } };
+        return html! { p { (capital(&d.method_text())) "." } };
     };
     let mut told = vec![false; d.nodes.len()];
     html! {
@@ -165,10 +165,10 @@ fn derivation(d: &Derivation) -> Markup {
 
 fn branch(d: &Derivation, id: NodeId, depth: usize, told: &mut [bool]) -> Markup {
     let node = d.node(id);
-    let line = html! { span.what { (node.name) } " = " strong { (node.amount.in_words()) } };
+    let line = html! { span.what { (node.name_text()) } " = " strong { (node.amount.with_u().text()) } };
     let how = html! {
-        @if !node.step.is_empty() { span.step { (node.step) } }
-        @if !node.source.is_empty() { " " span.from { (node.source) } }
+        @if !node.step.is_empty() { span.step { (node.step_text()) } }
+        @if !node.source.is_empty() { " " span.from { (node.source_text()) } }
     };
     if node.inputs.is_empty() {
         return html! { p.leaf { (line) " " (how) } };
@@ -203,7 +203,7 @@ fn budget(c: &Case) -> Listing {
             };
             let mut shown = td(String::new());
             shown.shown = bar;
-            vec![td(b.input.clone()), number(share), shown, number(quantity::format::significant(b.u, 2))]
+            vec![td(b.text()), number(share), shown, number(quantity::format::significant(b.u, 2))]
         })
         .collect();
     Listing {
@@ -313,7 +313,7 @@ fn origin(a: &Around) -> Markup {
             @if let Some((id, name)) = &a.file { div { dt { "file as it came" } dd { a href=(format!("/record/file/{id}")) { (name) } } } }
             @if let Some(l) = &c.result.laboratory { div { dt { "laboratory" } dd { (l) } } }
             @if let Some(m) = &c.result.method { div { dt { "its method" } dd { (m) } } }
-            div { dt { "method" } dd { (c.method) } }
+            div { dt { "method" } dd { (c.derivation.method_text()) } }
             div { dt { "derived by version" } dd { (c.result.engine) } }
         }
         @if !c.sources.is_empty() { ul { @for s in &c.sources { li { (s) } } } }

@@ -1,0 +1,119 @@
+### Wie Ergebnisse eines Laufs, einer Standardaddition und einer Isotopenverdünnung zustande kamen.
+
+step_measurement-run = Zählungen → Totzeit → Untergrund → Überlagerungen → interner Standard → Drift → gewichtete Gerade → Verdünnung → Leerprobe
+step_measurement-recipe = Rezept „{ $recipe }“
+step_measurement-stock = Stammlösung „{ $stock }“
+step_measurement-position = Lauf „{ $run }“, Position { $position }
+step_measurement-replicates = Lauf „{ $run }“, Position { $position }: Wiederholungen { $rates } Impulse/s, je { $time }
+step_measurement-instrument-mean = Lauf „{ $run }“, Position { $position }: Mittel aus { $n ->
+    [one] { $n } Wiederholung
+   *[other] { $n } Wiederholungen
+}, wie das Gerät es angab
+step_measurement-dead-time = Totzeit τ
+step_measurement-cross-factor = Umrechnungsfaktor X des Analogmodus
+step_measurement-overlap-factor = Überlagerungsfaktor f, { $target } je { $monitor }
+step_measurement-overlap-factor-in = Überlagerungsfaktor f, { $target } je { $monitor }, in „{ $vial }“
+step_measurement-overlap-formula = (T − T der Kalibrierleerproben) / (M − M der Kalibrierleerproben)
+step_measurement-overlap-measured = in diesem Lauf gemessen, in einem Gefäß mit dem störenden Element allein
+step_measurement-observed-rate = beobachtete Zählrate n, { $isotope } in „{ $vial }“
+step_measurement-rate-after-dead-time = Zählrate N nach der Totzeit, { $isotope } in „{ $vial }“
+step_measurement-rate-after-cross-factor = Zählrate N nach dem Umrechnungsfaktor, { $isotope } in „{ $vial }“
+step_measurement-background = Gasuntergrund B, { $isotope }
+step_measurement-background-mean = Mittel der Untergrundgefäße dieses Laufs
+step_measurement-rate-minus-background = Zählrate minus Untergrund, { $isotope } in „{ $vial }“
+step_measurement-response = Signal R, { $analyte } in „{ $vial }“
+step_measurement-response-formula = { $formula }; Wiederholung für Wiederholung, dann das Mittel
+step_measurement-response-over-standard = { $formula } / I, I = { $i } der interne Standard durch sein Mittel in der Kalibrierung; Wiederholung für Wiederholung, dann das Mittel
+step_measurement-without-drift = Signal ohne Drift, „{ $vial }“
+step_measurement-drift-formula = y = R / g(t), g({ $time }) = { $g } aus den Driftkontrollen
+step_measurement-assigned = zugewiesener Wert, { $element } in „{ $vial }“
+step_measurement-line-free = gewichtete kleinste Quadrate y = a + b·x, Gewichte 1/u², Kalibrierleerproben bei null
+step_measurement-line-through-blank = gewichtete kleinste Quadrate durch das Mittel der Kalibrierleerproben
+step_measurement-line-through-zero = gewichtete kleinste Quadrate durch null
+step_measurement-line = { $how }; cov(a, b) = { $covariance }; χ² = { $chi } bei { $dof ->
+    [one] { $dof } Freiheitsgrad
+   *[other] { $dof } Freiheitsgraden
+}; u auf das { $widened }-Fache erweitert
+step_measurement-with-weights = JCGM 100 H.3, mit Gewichten
+step_measurement-intercept = Achsenabschnitt a
+step_measurement-slope = Steigung b, je { $unit }
+step_measurement-gross = Bruttokonzentration, „{ $vial }“
+step_measurement-dilution-by-mass = Verdünnung D von „{ $vial }“, nach Masse
+step_measurement-blank = { $role ->
+    [procedural-blank] Verfahrensleerprobe
+    [bottle-blank] Flaschenleerprobe
+    [trip-blank] Reiseleerprobe
+    [field-blank] Feldleerprobe
+    [calibration-blank] Kalibrierleerprobe
+    [equipment-blank] Geräteleerprobe
+   *[other] Leerprobe
+} b
+step_measurement-blanks = { $count } { $role ->
+    [procedural-blank] { $count ->
+        [one] Verfahrensleerprobe
+       *[other] Verfahrensleerproben
+    }
+    [bottle-blank] { $count ->
+        [one] Flaschenleerprobe
+       *[other] Flaschenleerproben
+    }
+    [trip-blank] { $count ->
+        [one] Reiseleerprobe
+       *[other] Reiseleerproben
+    }
+    [field-blank] { $count ->
+        [one] Feldleerprobe
+       *[other] Feldleerproben
+    }
+    [calibration-blank] { $count ->
+        [one] Kalibrierleerprobe
+       *[other] Kalibrierleerproben
+    }
+    [equipment-blank] { $count ->
+        [one] Geräteleerprobe
+       *[other] Geräteleerproben
+    }
+   *[other] { $count ->
+        [one] Leerprobe
+       *[other] Leerproben
+    }
+}
+step_measurement-blanks-mean = Mittel aus { $blanks }, Standardabweichung zwischen ihnen { $sd }
+step_measurement-blanks-location = Lage nach Huber aus { $blanks }, Standardabweichung zwischen ihnen { $sd }
+step_measurement-net = Nettokonzentration, „{ $vial }“
+step_measurement-net-by-volume = c − b/V, b die Masse je Flasche, V das Volumen der Flasche
+step_measurement-net-u = u enthält s² der Leerproben für diese Flasche und s²/n für ihr Mittel
+step_measurement-net-over-recovery = Nettokonzentration ÷ Wiederfindung, „{ $vial }“
+step_measurement-net-over-recovery-formula = netto / R
+step_measurement-recovery = Wiederfindung R
+step_measurement-recovery-of-field-spikes = Mittel der Zusätze im Feld in diesem Lauf
+step_measurement-recovery-of-laboratory-spikes = Mittel der Zusätze im Labor in diesem Lauf
+step_measurement-recovery-given = im Rezept angegeben
+step_measurement-part-replicates = Wiederholungen dieses Gefäßes
+step_measurement-part-between-vials = Wiederholbarkeit zwischen Gefäßen
+step_measurement-part-dilution = Verdünnung
+step_measurement-part-bottle = Leerprobe, von Flasche zu Flasche
+step_measurement-part-blank-mean = Leerprobe, Mittel
+step_measurement-part-line = Zählungen der Kalibriergeraden
+step_measurement-part-assigned = zugewiesene Werte der Standards
+step_measurement-part-drift = Driftkontrollen
+step_measurement-part-interference = Überlagerungsfaktor
+step_measurement-part-dead-time = Totzeit
+step_measurement-part-analogue = Umrechnungsfaktor des Analogmodus
+step_measurement-part-background = Gasuntergrund
+step_measurement-part-recovery = Wiederfindung
+step_measurement-addition = Standardaddition
+step_measurement-addition-intercept = Achsenabschnitt der Zugaben
+step_measurement-addition-fit = gewichtete kleinste Quadrate des Signals gegen die zugegebene Konzentration
+step_measurement-addition-slope = Steigung der Zugaben
+step_measurement-addition-fit-slope = gewichtete kleinste Quadrate; die Kovarianz mit dem Achsenabschnitt bleibt erhalten
+step_measurement-addition-blank = Signal der Leerprobe
+step_measurement-addition-in-solution = Konzentration in der gemessenen Lösung
+step_measurement-addition-in-solution-formula = (Achsenabschnitt − Leerprobe) / Steigung
+step_measurement-addition-dilution = Verdünnungsfaktor
+step_measurement-addition-in-sample = Konzentration in der Probe
+step_measurement-addition-in-sample-formula = × Verdünnungsfaktor
+step_measurement-part-addition-line = Gerade
+step_measurement-isotope-dilution = Isotopenverdünnung
+step_measurement-blend-ratio = Verhältnis der Mischung nach der Massendiskriminierung
+step_measurement-sample-content = Gehalt der Probe
