@@ -158,7 +158,7 @@ fn interval(what: impl Into<Message>, from_m: f64, to_m: f64) -> Result<(), Reas
         return Ok(());
     }
     let (from, to) = ends(from_m, to_m);
-    Err(Reason::unlike(what, part::Stretch { from, to }, part::LowerEndDeeper))
+    Err(Reason::unlike(what, part::Between { low: from, high: to }, part::LowerEndDeeper))
 }
 
 fn no_overlap<'a>(what: impl Into<Message>, items: impl Iterator<Item = (f64, f64, &'a str)>) -> Result<(), Reason> {

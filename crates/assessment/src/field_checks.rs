@@ -52,6 +52,8 @@ pub struct SteadyReading {
     pub readings: usize,
     /// The rule in words with its source; why it could not be applied.
     pub rule: String,
+    /// The same as a message.
+    pub rule_said: Message,
     /// Steady since this time of the record; none when it is not, or cannot be told.
     pub since: Option<String>,
     /// Met, not met, or not known.
@@ -293,10 +295,11 @@ fn steady_readings(readings: &[&FieldReading]) -> Vec<SteadyReading> {
                 .collect::<Option<Vec<_>>>()?;
             let rule = rule_of(parameter)?;
             let told = purge::steady(&Readings { parameter: (*parameter).into(), points: points.clone() }, rule);
-            let out = |rule: String, since: Option<f64>, outcome, last| SteadyReading {
+            let out = |rule_said: Message, since: Option<f64>, outcome, last| SteadyReading {
                 quantity: (*quantity).into(),
                 readings: of.len(),
-                rule,
+                rule: rule_said.in_english(),
+                rule_said,
                 since: since
                     .and_then(|t| of.iter().zip(&points).find(|(_, p)| p.0 >= t).map(|(r, _)| r.at.replace('T', " "))),
                 outcome,
@@ -305,9 +308,9 @@ fn steady_readings(readings: &[&FieldReading]) -> Vec<SteadyReading> {
             Some(match told {
                 Ok(s) => {
                     let outcome = if s.since_min.is_some() { Outcome::Met } else { Outcome::NotMet };
-                    out(s.rule_in_words, s.since_min, outcome, Some((s.last_spread, s.last_mean)))
+                    out(s.rule_said, s.since_min, outcome, Some((s.last_spread, s.last_mean)))
                 }
-                Err(e) => out(e.to_string(), None, Outcome::NotKnown, None),
+                Err(e) => out(e.said(), None, Outcome::NotKnown, None),
             })
         })
         .collect()

@@ -327,7 +327,7 @@ fn steady(s: &WellSheet, v: &Visit) -> Table {
                     (None, Outcome::NotMet) => Cell::Missing(said::NotSteady.text()),
                     (None, _) => Cell::Missing(word::CannotBeTold.text()),
                 },
-                Cell::Text(r.rule.clone()),
+                cell(r.rule_said.clone()),
             ]
         })
         .collect();

@@ -13,7 +13,6 @@ aquifer-layer = Schicht „{ $layer }“
 aquifer-sections = Abschnitte
 aquifer-screens = Filter
 aquifer-layers = Schichten
-aquifer-stretch = { $from } bis { $to }
 aquifer-lower-end-deeper = ein unteres Ende tiefer als das obere, beide in m unter Gelände
 aquifer-overlap = „{ $upper }“ { $from } bis { $to } überschneidet sich mit „{ $lower }“ { $next } bis { $end }
 aquifer-one-after-the-other = eines nach dem anderen, ohne Überschneidung
@@ -83,3 +82,16 @@ aquifer-nought-or-more = ein Wert von 0 oder mehr
 aquifer-analyte-of-water = { $analyte } eines Wassers
 aquifer-above-its-range = über dem Messbereich
 aquifer-value-or-non-detect = ein Wert oder ein Nichtnachweis: verdünnen und neu messen
+aquifer-parameter-and-rule = Größe und Regel
+aquifer-one-of = eines von { $known }
+aquifer-later-than = später als die { $before } der Ablesung davor
+aquifer-spaced-readings = Ablesungen { $parameter ->
+    [temperature] der Temperatur
+    [conductivity] der Leitfähigkeit
+    [pH] des pH
+    [redox] des Redoxpotentials
+    [dissolved-oxygen] des gelösten Sauerstoffs
+    [turbidity] der Trübung
+   *[other] von { $parameter }
+} mindestens { $spacing } auseinander
+aquifer-go-on-reading = weiter ablesen

@@ -62,11 +62,6 @@ aquifer-screens = screens
 # What cannot be.
 aquifer-layers = layers
 
-# A stretch as it was found.
-# $from (amount): upper end, number alone
-# $to (amount): lower end
-aquifer-stretch = { $from } to { $to }
-
 # What a stretch has to be.
 aquifer-lower-end-deeper = a lower end deeper than the upper end, both in m below ground
 
@@ -116,9 +111,9 @@ aquifer-gauge-height-allowed = metres above ground, negative below
 # What cannot be.
 aquifer-water-temperature = water temperature
 
-# What is allowed.
-# $low (amount): lower end, number alone
-# $high (amount): upper end
+# What was found, or is allowed.
+# $low (amount): one end, number alone
+# $high (amount): the other
 aquifer-between = { $low } to { $high }
 
 # What cannot be.
@@ -235,3 +230,25 @@ aquifer-above-its-range = above its range
 
 # What is allowed.
 aquifer-value-or-non-detect = a value or a non-detect: dilute and measure again
+
+# What cannot be.
+aquifer-parameter-and-rule = parameter and rule
+
+# What is allowed.
+# $known (list): parameters with their rules
+aquifer-one-of = one of { $known }
+
+# What is allowed.
+# $before (amount): time of the reading before
+aquifer-later-than = later than the { $before } of the reading before
+
+# What is missing.
+# $parameter (name): what was read
+# $spacing (amount): least time between two
+aquifer-spaced-readings = readings of { $parameter ->
+    [dissolved-oxygen] dissolved oxygen
+   *[other] { $parameter }
+} at least { $spacing } apart
+
+# What to do where readings are too few.
+aquifer-go-on-reading = go on reading
