@@ -8,6 +8,7 @@
 //! * [`pipe`], [`purge`] — what the pipe adds, washout of standing water, steady readings.
 //! * [`welltest`], [`functions`] — transmissivity and storage from flow or drawdown in time.
 //! * [`travel`], [`mixing`] — travel time and capture width; the overflow in the river.
+//! * [`Reason`] — why there is no answer, as a message.
 //!
 //! Caution: opening or shutting a flowing well can damage it or the ground; drilling into pressure
 //! is licensed work, under the local code.
@@ -20,6 +21,7 @@ pub mod functions;
 pub mod mixing;
 pub mod pipe;
 pub mod purge;
+mod reason;
 pub mod separable;
 pub mod stats;
 pub mod travel;
@@ -29,3 +31,4 @@ pub mod welltest;
 
 pub use calc::CALCULATIONS;
 pub use quantity::Refusal as Error;
+pub use reason::Reason;

@@ -9,7 +9,8 @@
 //! range, not a number. Valid for what is conserved: not for pH, oxygen, or metals that fall out on mixing.
 //! Checked in `tests/validation_travel.rs`.
 
-use crate::Error;
+use crate::Reason;
+use message::{Name, Shown, aquifer as part};
 use quantity::{Amount, Measured, Unit};
 
 /// A water that takes part.
@@ -50,8 +51,8 @@ pub struct Mixture {
 /// Mixes waters.
 ///
 /// # Errors
-/// [`Error::TooFew`] under two waters; [`Error::OutOfRange`] for a flow that is negative, not a number, or zero
-/// in all, or units that do not fit.
+/// [`Reason`]: fewer than two waters; a flow that is negative, not a number, or zero in all; a value above its range;
+/// units that do not fit.
 ///
 /// ```
 /// use aquifer::mixing::{End, Mixed, mix};
@@ -69,20 +70,22 @@ pub struct Mixture {
 /// assert!((low - 1.0).abs() < 1e-9 && (high - 11.0).abs() < 1e-9);
 /// # Ok::<(), aquifer::Error>(())
 /// ```
-pub fn mix(ends: &[End]) -> Result<Mixture, Error> {
+pub fn mix(ends: &[End]) -> Result<Mixture, Reason> {
     if ends.len() < 2 {
-        return Err(Error::TooFew {
-            what: "waters to mix".into(),
+        return Err(Reason::TooFew {
+            what: part::WatersToMix.into(),
             have: ends.len(),
             need: 2,
-            hint: "give the river and what runs into it".into(),
+            hint: part::GiveRiver.into(),
         });
     }
     let unit = ends[0].flow.unit().clone();
     let flows = ends.iter().map(|e| flow_of(e, &unit)).collect::<Result<Vec<_>, _>>()?;
     let total: f64 = flows.iter().map(|f| f.0).sum();
     if total <= 0.0 {
-        return Err(Error::out_of_range("flow of all waters", format!("{total} {unit}"), "more than 0"));
+        let found = Shown::as_given(total, unit.to_string());
+        let nought = Shown::as_given(0.0, "");
+        return Err(Reason::out_of_range(part::FlowOfAll, found, part::MoreThanNought { nought }));
     }
     let known_u = ends.iter().all(|e| e.flow.u().is_some());
     let amount = |v: f64, u2: f64, unit: Unit| {
@@ -114,16 +117,17 @@ pub fn mix(ends: &[End]) -> Result<Mixture, Error> {
     Ok(Mixture { flow: amount(total, flows.iter().map(|f| f.1 * f.1).sum(), unit), shares, values, change_percent })
 }
 
-fn flow_of(e: &End, unit: &Unit) -> Result<(f64, f64), Error> {
+fn flow_of(e: &End, unit: &Unit) -> Result<(f64, f64), Reason> {
     let f = e.flow.convert(unit, None, None)?;
     let v = f.value().unwrap_or(f64::NAN);
     if v.is_nan() || v < 0.0 || v.is_infinite() {
-        return Err(Error::out_of_range(format!("flow of {}", e.name), e.flow.in_words(), "a value of 0 or more"));
+        let water = Name::from(&e.name);
+        return Err(Reason::unlike(part::FlowOf { water }, e.flow.with_u(), part::NoughtOrMore));
     }
     Ok((v, f.u().unwrap_or(0.0)))
 }
 
-fn one_value(name: &str, ends: &[End], flows: &[(f64, f64)], total: f64) -> Result<(Mixed, Option<Amount>), Error> {
+fn one_value(name: &str, ends: &[End], flows: &[(f64, f64)], total: f64) -> Result<(Mixed, Option<Amount>), Reason> {
     let find = |e: &End| e.values.iter().find(|(n, _)| n == name).map(|(_, a)| a.clone());
     let missing: Vec<String> = ends.iter().filter(|e| find(e).is_none()).map(|e| e.name.clone()).collect();
     if !missing.is_empty() {
@@ -135,11 +139,8 @@ fn one_value(name: &str, ends: &[End], flows: &[(f64, f64)], total: f64) -> Resu
     let weigh =
         |f: &dyn Fn(&Amount) -> f64| -> f64 { c.iter().zip(flows).map(|(c, q)| q.0 * f(c)).sum::<f64>() / total };
     if c.iter().any(|a| matches!(a, Amount::Above(_))) {
-        return Err(Error::out_of_range(
-            format!("{name} of a water"),
-            "above its range",
-            "a value or a non-detect: dilute and measure again",
-        ));
+        let analyte = Name::from(name);
+        return Err(Reason::unlike(part::AnalyteOfWater { analyte }, part::AboveItsRange, part::ValueOrNonDetect));
     }
     if c.iter().any(|a| matches!(a, Amount::Below(_))) {
         let high = weigh(&top);

@@ -12,8 +12,9 @@
 //! A steady reading shows that nothing changes any more, not that the water is the aquifer's. Checked in
 //! `tests/validation_purge.rs`.
 
-use crate::Error;
-use message::{Arg, Digits, Message, Name, Share, Shown, well as said};
+use crate::reason::key;
+use crate::{Error, Reason};
+use message::{Arg, Digits, Message, Name, Share, Shown, aquifer as part, well as said};
 use quantity::{Check, Finding, Outcome};
 use serde::Serialize;
 use statistics::t;
@@ -123,10 +124,10 @@ pub struct Steady {
 /// every window holds. Readings closer together than the rule's spacing are thinned to it.
 ///
 /// # Errors
-/// [`Error::OutOfRange`] for a parameter that the set has no rule for or times that do not rise;
-/// [`Error::TooFew`] when fewer readings than the rule's were made at its spacing.
-pub fn steady(readings: &Readings, rule: &str) -> Result<Steady, Error> {
-    told(readings, rule).map_err(|e| e.refusal(&readings.parameter, rule))
+/// [`Reason`]: a parameter that the set has no rule for; times that do not rise; fewer readings than the rule's at its
+/// spacing.
+pub fn steady(readings: &Readings, rule: &str) -> Result<Steady, Reason> {
+    told(readings, rule).map_err(|e| e.reason(&readings.parameter, rule))
 }
 
 /// Why steady or not cannot be told.
@@ -140,55 +141,49 @@ enum Untold {
 }
 
 impl Untold {
-    fn refusal(&self, parameter: &str, rule: &str) -> Error {
+    fn reason(&self, parameter: &str, rule: &str) -> Reason {
         match *self {
             Self::NoRule => {
-                let known: Vec<String> = criteria().iter().map(|c| format!("{} ({})", c.parameter, c.rule)).collect();
-                Error::out_of_range(
-                    "parameter and rule",
-                    format!("{parameter} ({rule})"),
-                    format!("one of {}", known.join(", ")),
-                )
+                let found = said::RuleOf { parameter: key(parameter), rule: Name::from(rule) };
+                Reason::unlike(part::ParameterAndRule, found, part::OneOf { known: known() })
             }
-            Self::Backwards { reading, at, before } => Error::out_of_range(
-                format!("time of reading {reading}"),
-                format!("{at} min"),
-                format!("later than the {before} min of the reading before"),
-            ),
-            Self::TooFew { spacing, have, need } => Error::TooFew {
-                what: format!("readings of {parameter} at least {spacing} min apart"),
+            Self::Backwards { reading, at, before } => {
+                let reading = part::TimeOfReading { reading: message::count(reading) };
+                Reason::out_of_range(reading, minutes(at), part::LaterThan { before: minutes(before) })
+            }
+            Self::TooFew { spacing, have, need } => Reason::TooFew {
+                what: part::SpacedReadings { parameter: key(parameter), spacing: minutes(spacing) }.into(),
                 have,
                 need,
-                hint: "go on reading".into(),
+                hint: part::GoOnReading.into(),
             },
         }
     }
 
     fn said(&self, of: &Readings, rule: &str) -> Message {
-        let min = |t| Shown::as_given(t, "min");
-        let parameter = parameter(&of.parameter);
+        let parameter = key(&of.parameter);
         match *self {
-            Self::NoRule => {
-                let known = criteria().iter().map(|c| {
-                    let rule = Name::from(&c.rule);
-                    Arg::from(Message::from(said::RuleOf { parameter: self::parameter(&c.parameter), rule }))
-                });
-                said::ReadingsNoRule { parameter, rule: Name::from(rule), known: known.collect() }.into()
-            }
+            Self::NoRule => said::ReadingsNoRule { parameter, rule: Name::from(rule), known: known() }.into(),
             Self::Backwards { reading, at, before } => {
-                said::ReadingsBackwards { reading: message::count(reading), time: min(at), before: min(before) }.into()
+                let reading = message::count(reading);
+                said::ReadingsBackwards { reading, time: minutes(at), before: minutes(before) }.into()
             }
             Self::TooFew { spacing, have, need } => {
                 let (have, need) = (message::count(have), message::count(need));
-                said::ReadingsTooFew { parameter, spacing: min(spacing), have, need }.into()
+                said::ReadingsTooFew { parameter, spacing: minutes(spacing), have, need }.into()
             }
         }
     }
 }
 
-/// A parameter by its key in the catalogues.
-fn parameter(name: &str) -> Name {
-    name.replace(' ', "-").into()
+fn minutes(t: f64) -> Shown {
+    Shown::as_given(t, "min")
+}
+
+/// What there are rules for.
+fn known() -> Vec<Arg> {
+    let one = |c: &Criterion| said::RuleOf { parameter: key(&c.parameter), rule: Name::from(&c.rule) };
+    criteria().iter().map(|c| Message::from(one(c)).into()).collect()
 }
 
 fn told(readings: &Readings, rule: &str) -> Result<Steady, Untold> {
@@ -276,7 +271,7 @@ pub fn stability_findings(readings: &[Readings], rule: &str) -> Vec<Finding> {
     readings
         .iter()
         .map(|r| {
-            let parameter = parameter(&r.parameter);
+            let parameter = key(&r.parameter);
             let (outcome, says): (_, Message) = match told(r, rule) {
                 Ok(Steady { since_min: Some(t), rule_said: rule, .. }) => {
                     (Outcome::Met, said::ReadingSteady { parameter, since: Shown::as_given(t, "min"), rule }.into())
@@ -378,7 +373,7 @@ pub fn fit_washout(points: &[(f64, f64)], flow_l_min: Option<f64>) -> Result<Was
             hint: "three numbers are fitted; read before, during and after the first volumes".into(),
         });
     }
-    let points = thinned(points, 0.0).map_err(|e| e.refusal("washout", ""))?;
+    let points = thinned(points, 0.0).map_err(|e| e.reason("washout", ""))?;
     let whole = points[points.len() - 1].0 - points[0].0;
     let step = points.windows(2).map(|w| w[1].0 - w[0].0).fold(f64::INFINITY, f64::min);
     let (low, high) = (libm::log(0.1 / whole), libm::log(10.0 / step));

@@ -9,8 +9,9 @@
 //! flow that is an equal relative error, for the drawdown an equal absolute one. A best shift at the end
 //! of the grid is no answer and is returned as an error. Checked in `tests/validation_tests.rs`.
 
-use crate::Error;
+use crate::Reason;
 use crate::functions::{ln_flowing_g, theis_w};
+use message::aquifer as part;
 
 /// Which curve.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -115,9 +116,9 @@ impl Curve {
     /// Fits scale and shift.
     ///
     /// # Errors
-    /// [`Error::NotConverged`] where the best shift lies at the end of the curve (the data hold no
+    /// [`Reason::NotConverged`] where the best shift lies at the end of the curve (the data hold no
     /// information on it), or the steps do not settle.
-    pub fn fit(self, x: &[f64], y: &[f64]) -> Result<Fit, Error> {
+    pub fn fit(self, x: &[f64], y: &[f64]) -> Result<Fit, Reason> {
         let (low, high) = self.range(x);
         // A third of a unit in ln t: much finer than the curve bends.
         let steps = ((high - low) * 3.0).ceil().max(3.0);
@@ -130,8 +131,8 @@ impl Curve {
             }
         }
         if best.0 == 0.0 || best.0 == steps {
-            return Err(Error::NotConverged {
-                what: "fit of the well test: the data do not bend as the curve does, so the storage coefficient".into(),
+            return Err(Reason::NotConverged {
+                what: part::FitOfStorage.into(),
                 iterations: steps as usize,
                 residual: best.1,
             });
@@ -142,8 +143,8 @@ impl Curve {
     /// Gauss–Newton from a shift near the answer.
     ///
     /// # Errors
-    /// [`Error::NotConverged`] when the steps do not settle.
-    pub fn refine(self, start: f64, x: &[f64], y: &[f64]) -> Result<Fit, Error> {
+    /// [`Reason::NotConverged`] when the steps do not settle.
+    pub fn refine(self, start: f64, x: &[f64], y: &[f64]) -> Result<Fit, Reason> {
         let mut shift = start;
         let (mut scale, mut ss) = self.eliminate(shift, x, y);
         for _ in 0..MOST_STEPS {
@@ -163,7 +164,7 @@ impl Curve {
                 return Ok(Fit { scale, shift, ss });
             }
         }
-        Err(Error::NotConverged { what: "fit of the well test".into(), iterations: MOST_STEPS, residual: ss })
+        Err(Reason::NotConverged { what: part::Fit.into(), iterations: MOST_STEPS, residual: ss })
     }
 
     fn step(self, scale: f64, shift: f64, x: &[f64], y: &[f64]) -> (f64, f64) {

@@ -13,9 +13,10 @@
 //! Textbook ranges of conductivity span decades: a travel time that spans decades is the honest answer.
 //! No dispersion, no layers, no change of gradient in time. Checked in `tests/validation_travel.rs`.
 
-use crate::Error;
+use crate::Reason;
 use crate::purge::split_quoted;
-use message::{Message, Name, Shown, well as said};
+use crate::reason::{above_nought, key};
+use message::{Message, Name, Shown, aquifer as part, well as said};
 use quantity::factor::S_PER_YEAR;
 use quantity::{Amount, Check, Finding, Outcome, Unit};
 use rand::{RngExt, SeedableRng, rngs::ChaCha8Rng};
@@ -58,6 +59,18 @@ static FORMATIONS: LazyLock<Vec<Formation>> = LazyLock::new(|| {
         .collect()
 });
 
+impl Formation {
+    /// Its name.
+    pub fn named(&self) -> Message {
+        Message::named("formation", &self.material).expect("every row of the table has its message")
+    }
+
+    /// What the table adds behind its source, where it adds something.
+    pub fn note(&self) -> Option<Message> {
+        Message::named("formation-note", &self.material)
+    }
+}
+
 /// All formations of the table.
 pub fn formations() -> &'static [Formation] {
     &FORMATIONS
@@ -83,19 +96,20 @@ impl Known {
         }
     }
 
-    fn check(&self, what: &str) -> Result<(), Error> {
+    fn check(&self, what: &str) -> Result<(), Reason> {
         let ok = match *self {
             Self::Measured(v, u) => v > 0.0 && v.is_finite() && u >= 0.0 && u.is_finite(),
             Self::Range(a, b) | Self::Decades(a, b) => a > 0.0 && b >= a && b.is_finite(),
         };
-        if ok {
-            Ok(())
-        } else {
-            Err(Error::out_of_range(
-                what,
-                format!("{self:?}"),
-                "a value above 0 with u of at least 0, or a range from above 0 upward",
-            ))
+        if ok { Ok(()) } else { Err(Reason::unlike(input(what), self.found(), part::AboveNoughtOrRange)) }
+    }
+
+    /// As it was given.
+    fn found(&self) -> Message {
+        let plain = |x| Shown::as_given(x, "");
+        match *self {
+            Self::Measured(v, u) => part::ValueWithU { value: plain(v), u: plain(u) }.into(),
+            Self::Range(a, b) | Self::Decades(a, b) => part::Between { low: plain(a), high: plain(b) }.into(),
         }
     }
 
@@ -112,6 +126,11 @@ impl Known {
             },
         }
     }
+}
+
+/// An input by its name.
+fn input(name: &str) -> part::Input {
+    part::Input { input: key(name) }
 }
 
 /// A normal deviate (Box & Muller 1958, Ann. Math. Stat. 29:610).
@@ -137,35 +156,35 @@ pub struct Path {
 /// distance between, each as (value, u): i = (h_r − h_w)/L, u by partial derivatives.
 ///
 /// # Errors
-/// [`Error::OutOfRange`] for a distance that is not positive, a negative u, or a recharge level at or below the
-/// head: water does not flow uphill, so one of the two is not what it is taken for.
+/// [`Reason`]: a distance that is not positive, a negative u, or a recharge level at or below the head: water does not
+/// flow uphill, so one of the two is not what it is taken for.
 ///
 /// ```
 /// use aquifer::travel::gradient;
 /// // A head above the recharge area: water does not flow uphill, so one of the two is wrong.
 /// assert!(gradient((31.0, 0.5), (34.2, 0.1), (6000.0, 300.0)).is_err());
 /// ```
-pub fn gradient(recharge_m: (f64, f64), head_m: (f64, f64), distance_m: (f64, f64)) -> Result<Known, Error> {
+pub fn gradient(recharge_m: (f64, f64), head_m: (f64, f64), distance_m: (f64, f64)) -> Result<Known, Reason> {
+    let metres = |x| Shown::as_given(x, "m");
     for (what, (v, u)) in [("recharge level", recharge_m), ("head at the well", head_m), ("distance", distance_m)] {
         if !(v.is_finite() && u >= 0.0 && u.is_finite()) {
-            return Err(Error::out_of_range(what, format!("{v} m with u {u}"), "a number of m with u of 0 or more"));
+            let found = part::ValueWithU { value: metres(v), u: Shown::as_given(u, "") };
+            return Err(Reason::unlike(input(what), found, part::MetresWithU));
         }
     }
     let (drop, length) = (recharge_m.0 - head_m.0, distance_m.0);
-    if length <= 0.0 {
-        return Err(Error::out_of_range("distance", format!("{length} m"), "more than 0 m"));
-    }
+    above_nought(input("distance"), length, "m")?;
     if drop <= 0.0 {
-        return Err(Error::out_of_range(
-            "recharge level",
-            format!("{} m", recharge_m.0),
-            format!("above the head at the well, {} m: water does not flow uphill", head_m.0),
-        ));
+        let above = part::AboveTheHead { head: metres(head_m.0) };
+        return Err(Reason::out_of_range(input("recharge level"), metres(recharge_m.0), above));
     }
     let i = drop / length;
     let u2 = (recharge_m.1.powi(2) + head_m.1.powi(2)) / (length * length) + (i * distance_m.1 / length).powi(2);
     Ok(Known::Measured(i, u2.sqrt()))
 }
+
+/// Least number of draws.
+const LEAST_DRAWS: usize = 1000;
 
 /// Size and seed of a simulation.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -220,14 +239,15 @@ pub struct Simulated {
 /// Travel time in years.
 ///
 /// # Errors
-/// [`Error::OutOfRange`] for an input that cannot be (a porosity above 1 among them) or too few draws.
-pub fn travel_time_years(path: &Path, draws: Draws) -> Result<Simulated, Error> {
+/// [`Reason`]: an input that cannot be (a porosity above 1 among them) or too few draws.
+pub fn travel_time_years(path: &Path, draws: Draws) -> Result<Simulated, Reason> {
     let porosity_top = match path.porosity {
         Known::Measured(v, _) => v,
         Known::Range(_, b) | Known::Decades(_, b) => b,
     };
     if porosity_top > 1.0 {
-        return Err(Error::out_of_range("porosity", porosity_top, "a share up to 1, not percent"));
+        let found = Shown::as_given(porosity_top, "");
+        return Err(Reason::out_of_range(part::Porosity, found, part::ShareNotPercent));
     }
     let inputs = [
         ("distance", path.distance_m, 1.0),
@@ -250,8 +270,8 @@ pub struct Capture {
 /// Capture width and stagnation distance from flow (m³/s), transmissivity (m²/s) and gradient.
 ///
 /// # Errors
-/// [`Error::OutOfRange`] for an input that cannot be, or too few draws.
-pub fn capture(flow_m3_s: Known, transmissivity_m2_s: Known, gradient: Known, draws: Draws) -> Result<Capture, Error> {
+/// [`Reason`]: an input that cannot be, or too few draws.
+pub fn capture(flow_m3_s: Known, transmissivity_m2_s: Known, gradient: Known, draws: Draws) -> Result<Capture, Reason> {
     let inputs =
         [("flow", flow_m3_s, 1.0), ("transmissivity", transmissivity_m2_s, -1.0), ("gradient", gradient, -1.0)];
     Ok(Capture { width_m: simulate(&inputs, 1.0, draws)?, stagnation_m: simulate(&inputs, 0.5 / PI, draws)? })
@@ -259,13 +279,15 @@ pub fn capture(flow_m3_s: Known, transmissivity_m2_s: Known, gradient: Known, dr
 
 /// Simulates factor · Π x_k^(±1). Blocks of draws have random streams of their own, so that threads change
 /// nothing; the variance of the logarithm is the sum of its parts exactly.
-fn simulate(inputs: &[(&str, Known, f64)], factor: f64, draws: Draws) -> Result<Simulated, Error> {
+fn simulate(inputs: &[(&str, Known, f64)], factor: f64, draws: Draws) -> Result<Simulated, Reason> {
     const BLOCK: usize = 4096;
     for (what, known, _) in inputs {
         known.check(what)?;
     }
-    if draws.draws < 1000 {
-        return Err(Error::out_of_range("draws", draws.draws, "at least 1000"));
+    if draws.draws < LEAST_DRAWS {
+        let number = |n: usize| Shown::as_given(n as f64, "");
+        let least = part::AtLeast { least: number(LEAST_DRAWS) };
+        return Err(Reason::out_of_range(part::Draws, number(draws.draws), least));
     }
     let blocks: Vec<(Vec<f64>, Vec<[f64; 2]>)> = (0..draws.draws.div_ceil(BLOCK))
         .into_par_iter()

@@ -6,7 +6,8 @@
 //! interpolation (logarithm, parabola through three neighbours) in
 //! `reference/water_properties.csv`, 0 to 25 °C. Checked in `tests/validation_well.rs`.
 
-use crate::Error;
+use crate::{Error, Reason};
+use message::{Shown, aquifer as part};
 use std::sync::LazyLock;
 
 /// Standard acceleration of free fall, m/s².
@@ -16,10 +17,12 @@ pub const STANDARD_GRAVITY: f64 = 9.80665;
 /// Density of water, kg/m³.
 ///
 /// # Errors
-/// [`Error::OutOfRange`] outside 0 to 40 °C.
-pub fn density_kg_m3(temperature_c: f64) -> Result<f64, Error> {
+/// [`Reason`] outside 0 to 40 °C.
+pub fn density_kg_m3(temperature_c: f64) -> Result<f64, Reason> {
     if !(0.0..=40.0).contains(&temperature_c) {
-        return Err(Error::out_of_range("water temperature", format!("{temperature_c} °C"), "0 to 40 °C"));
+        let celsius = |t| Shown::as_given(t, "°C");
+        let allowed = part::Between { low: Shown::as_given(0.0, ""), high: celsius(40.0) };
+        return Err(Reason::out_of_range(part::WaterTemperature, celsius(temperature_c), allowed));
     }
     // Tanaka et al. 2001, Metrologia 38:301, table 1; from memory, met by the table of densities.
     let (a1, a2, a3, a4, a5) = (-3.983_035, 301.797, 522_528.9, 69.34881, 999.974_950);

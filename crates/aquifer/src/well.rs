@@ -12,10 +12,11 @@
 //! Valid for steady flow of a full pipe. It does not find out whether the pipe is full, and it says
 //! nothing of water below the screens. Checked in `tests/validation_well.rs`.
 
-use crate::Error;
+use crate::reason::above_nought;
 use crate::stats::line;
 use crate::water::{STANDARD_GRAVITY, density_kg_m3};
-use message::{Digits, Message, Name, Share, Shown, step, well as said, word};
+use crate::{Error, Reason};
+use message::{Digits, Message, Name, Share, Shown, aquifer as part, step, well as said, word};
 use quantity::{Amount, Check, Contribution, Derivation, Finding, Measured, Outcome, Unit};
 use serde::{Deserialize, Serialize};
 use statistics::sample::Moments;
@@ -83,34 +84,35 @@ impl Construction {
     /// Is this a well that can stand? Every fault is named with its depths.
     ///
     /// # Errors
-    /// [`Error::OutOfRange`] for an interval that ends above its start, a radius that is not positive,
-    /// sections or layers that overlap, a screen or section below the bottom.
-    pub fn check(&self) -> Result<(), Error> {
+    /// [`Reason`]: an interval that ends above its start, a radius that is not positive, sections or layers that
+    /// overlap, a screen or section below the bottom.
+    pub fn check(&self) -> Result<(), Reason> {
         for (i, s) in self.sections.iter().enumerate() {
-            positive(&format!("radius of section {}", i + 1), s.radius_m, "m")?;
-            interval(&format!("section {} ({})", i + 1, s.material), s.from_m, s.to_m)?;
+            let section = message::count(i + 1);
+            above_nought(part::RadiusOfSection { section }, s.radius_m, "m")?;
+            interval(part::Section { section, material: Name::from(&s.material) }, s.from_m, s.to_m)?;
         }
         for (i, s) in self.screens.iter().enumerate() {
-            interval(&format!("screen {}", i + 1), s.from_m, s.to_m)?;
+            interval(part::Screen { screen: message::count(i + 1) }, s.from_m, s.to_m)?;
         }
         for l in &self.layers {
-            interval(&format!("layer \"{}\"", l.name), l.from_m, l.to_m)?;
+            interval(part::Layer { layer: Name::from(&l.name) }, l.from_m, l.to_m)?;
         }
-        no_overlap("sections", self.sections.iter().map(|s| (s.from_m, s.to_m, s.material.as_str())))?;
-        no_overlap("layers", self.layers.iter().map(|l| (l.from_m, l.to_m, l.name.as_str())))?;
-        no_overlap("screens", self.screens.iter().map(|s| (s.from_m, s.to_m, "screen")))?;
+        no_overlap(part::Sections, self.sections.iter().map(|s| (s.from_m, s.to_m, s.material.as_str())))?;
+        no_overlap(part::Layers, self.layers.iter().map(|l| (l.from_m, l.to_m, l.name.as_str())))?;
+        no_overlap(part::Screens, self.screens.iter().map(|s| (s.from_m, s.to_m, "screen")))?;
         let Some(bottom) = self.depth_m else {
             return Ok(());
         };
-        positive("depth of the well", bottom, "m")?;
+        above_nought(part::DepthOfWell, bottom, "m")?;
         let ends =
             (self.screens.iter().map(|s| ("screen", s.to_m))).chain(self.sections.iter().map(|s| ("section", s.to_m)));
-        for (what, to_m) in ends {
+        for (stretch, to_m) in ends {
             if to_m > bottom {
-                return Err(Error::out_of_range(
-                    format!("lower end of the {what}"),
-                    format!("{to_m} m, below the bottom of the well"),
-                    format!("at most {bottom} m"),
+                return Err(Reason::unlike(
+                    part::LowerEnd { stretch: stretch.into() },
+                    part::BelowBottom { depth: Shown::as_given(to_m, "m") },
+                    part::AtMost { most: Shown::as_given(bottom, "m") },
                 ));
             }
         }
@@ -146,32 +148,27 @@ fn positive(what: &str, x: f64, unit: &str) -> Result<(), Error> {
     }
 }
 
-fn interval(what: &str, from_m: f64, to_m: f64) -> Result<(), Error> {
-    if from_m.is_finite() && to_m.is_finite() && to_m > from_m {
-        Ok(())
-    } else {
-        Err(Error::out_of_range(
-            what,
-            format!("{from_m} to {to_m} m"),
-            "a lower end deeper than the upper end, both in m below ground",
-        ))
-    }
+/// Ends of a stretch, for a message.
+fn ends(from_m: f64, to_m: f64) -> (Shown, Shown) {
+    (Shown::as_given(from_m, ""), Shown::as_given(to_m, "m"))
 }
 
-fn no_overlap<'a>(what: &str, items: impl Iterator<Item = (f64, f64, &'a str)>) -> Result<(), Error> {
+fn interval(what: impl Into<Message>, from_m: f64, to_m: f64) -> Result<(), Reason> {
+    if from_m.is_finite() && to_m.is_finite() && to_m > from_m {
+        return Ok(());
+    }
+    let (from, to) = ends(from_m, to_m);
+    Err(Reason::unlike(what, part::Between { low: from, high: to }, part::LowerEndDeeper))
+}
+
+fn no_overlap<'a>(what: impl Into<Message>, items: impl Iterator<Item = (f64, f64, &'a str)>) -> Result<(), Reason> {
     let mut all: Vec<_> = items.collect();
     all.sort_by(|a, b| a.0.total_cmp(&b.0));
-    for w in all.windows(2) {
-        // Depths are written to the centimetre or millimetre at best.
-        if w[1].0 < w[0].1 - 1e-6 {
-            return Err(Error::out_of_range(
-                what,
-                format!("\"{}\" {} to {} m overlaps \"{}\" {} to {} m", w[0].2, w[0].0, w[0].1, w[1].2, w[1].0, w[1].1),
-                "one after the other, without overlap",
-            ));
-        }
-    }
-    Ok(())
+    // Depths are written to the centimetre or millimetre at best.
+    let Some(w) = all.windows(2).find(|w| w[1].0 < w[0].1 - 1e-6) else { return Ok(()) };
+    let ((from, to), (next, end)) = (ends(w[0].0, w[0].1), ends(w[1].0, w[1].1));
+    let (upper, lower) = (w[0].2.into(), w[1].2.into());
+    Err(Reason::unlike(what, part::Overlap { upper, from, to, lower, next, end }, part::OneAfterTheOther))
 }
 
 /// One timed fill.
@@ -479,19 +476,17 @@ pub struct Head {
 /// Head from gauge pressure: h = z + p/(ρ·g).
 ///
 /// # Errors
-/// [`Error::OutOfRange`] for a negative pressure (the water stands below the gauge: measure the depth to
-/// water instead) or a temperature outside 0 to 40 °C.
-pub fn head(gauge: &Gauge, ground_elevation_m: Option<f64>) -> Result<Head, Error> {
+/// [`Reason`]: a negative pressure (the water stands below the gauge: measure the depth to water instead) or a
+/// temperature outside 0 to 40 °C.
+pub fn head(gauge: &Gauge, ground_elevation_m: Option<f64>) -> Result<Head, Reason> {
     let p = gauge.pressure_pa;
     if p.is_nan() || p < 0.0 || p.is_infinite() {
-        return Err(Error::out_of_range(
-            "gauge pressure",
-            format!("{p} Pa"),
-            "0 or more above the air; where the water stands below the gauge, measure the depth to water",
-        ));
+        let found = Shown::as_given(p, "Pa");
+        return Err(Reason::out_of_range(part::GaugePressure, found, part::GaugePressureAllowed));
     }
     if !gauge.height_m.is_finite() {
-        return Err(Error::out_of_range("gauge height", gauge.height_m, "metres above ground, negative below"));
+        let found = Shown::as_given(gauge.height_m, "");
+        return Err(Reason::out_of_range(part::GaugeHeight, found, part::GaugeHeightAllowed));
     }
     let rho = density_kg_m3(gauge.temperature_c)?;
     let per_pa = 1.0 / (rho * STANDARD_GRAVITY);

@@ -14,15 +14,16 @@
 //! It does not fit leaky, bounded or fractured aquifers. Checked in `tests/validation_tests.rs`.
 //! Caution: opening or shutting a flowing well can damage it or the ground.
 
-use crate::Error;
+use crate::reason::above_nought;
 use crate::separable::{Curve, Fit, Spread};
 use crate::stats::line;
+use crate::{Error, Reason};
+use message::{Message, Shown, aquifer as part, well as said};
 use rand::{RngExt, SeedableRng, rngs::ChaCha8Rng};
 use rayon::prelude::*;
 use serde::Serialize;
 use statistics::sample::nearest_rank;
 use std::f64::consts::{LN_10, PI};
-use std::fmt::Write;
 
 /// 4·exp(−γ), the "2.25" of the straight lines (Cooper & Jacob 1946).
 const LINE_CONSTANT: f64 = 2.245_838_101_577_139;
@@ -129,6 +130,9 @@ pub struct ModelCheck {
     pub runs_p: f64,
     /// In plain words.
     pub sentence: String,
+    /// The same, a message a sentence.
+    #[serde(skip)]
+    pub says: Vec<Message>,
 }
 
 /// A fitted test.
@@ -193,21 +197,17 @@ impl Meaning {
 /// Fits a flowing-well test on the full function.
 ///
 /// # Errors
-/// [`Error::TooFew`] under four points; [`Error::OutOfRange`] for drawdown, radius, time or flow that is not
-/// positive, or a flow that rises with time; [`Error::NotConverged`] where the data do not bend.
-pub fn fit_flowing(test: &FlowingTest, bootstrap: Bootstrap) -> Result<TestFit, Error> {
-    positive("drawdown", test.drawdown_m, "m")?;
-    positive("radius of the well", test.radius_m, "m")?;
+/// [`Reason::TooFew`] under four points; [`Reason::OutOfRange`] for drawdown, radius, time or flow that is not
+/// positive; [`Reason::Unlike`] for a flow that rises with time; [`Reason::NotConverged`] where the data do not bend.
+pub fn fit_flowing(test: &FlowingTest, bootstrap: Bootstrap) -> Result<TestFit, Reason> {
+    above_nought(part::Drawdown, test.drawdown_m, "m")?;
+    above_nought(part::RadiusOfWell, test.radius_m, "m")?;
     let series = checked(&test.series, "flow", "m³/s")?;
     let x: Vec<f64> = series.iter().map(|r| libm::log(r.t_s)).collect();
     let y: Vec<f64> = series.iter().map(|r| libm::log(r.value)).collect();
     let trend = line(&x, &y).map_or(0.0, |l| l.slope);
     if trend >= 0.0 {
-        return Err(Error::out_of_range(
-            "flow in time",
-            "a flow that does not fall",
-            "a falling flow: a well held at constant head gives less and less; a rising flow means the head was not held, or the well is clearing itself",
-        ));
+        return Err(Reason::unlike(part::FlowInTime, part::FlowDoesNotFall, part::FallingFlow));
     }
     let meaning = Meaning {
         curve: Curve::LnFlowingG,
@@ -221,18 +221,14 @@ pub fn fit_flowing(test: &FlowingTest, bootstrap: Bootstrap) -> Result<TestFit, 
 ///
 /// # Errors
 /// As [`fit_flowing`], with a drawdown that does not grow refused.
-pub fn fit_pumped(test: &PumpedTest, bootstrap: Bootstrap) -> Result<TestFit, Error> {
-    positive("pumping rate", test.rate_m3_s, "m³/s")?;
-    positive("distance of the watched well", test.radius_m, "m")?;
+pub fn fit_pumped(test: &PumpedTest, bootstrap: Bootstrap) -> Result<TestFit, Reason> {
+    above_nought(part::PumpingRate, test.rate_m3_s, "m³/s")?;
+    above_nought(part::DistanceOfWatchedWell, test.radius_m, "m")?;
     let series = checked(&test.series, "drawdown", "m")?;
     let x: Vec<f64> = series.iter().map(|r| libm::log(r.t_s)).collect();
     let y: Vec<f64> = series.iter().map(|r| r.value).collect();
     if line(&x, &y).is_none_or(|l| l.slope <= 0.0) {
-        return Err(Error::out_of_range(
-            "drawdown in time",
-            "a drawdown that does not grow",
-            "a growing drawdown at constant pumping",
-        ));
+        return Err(Reason::unlike(part::DrawdownInTime, part::DrawdownDoesNotGrow, part::GrowingDrawdown));
     }
     let meaning = Meaning {
         curve: Curve::TheisW,
@@ -253,25 +249,29 @@ fn positive(what: &str, x: f64, unit: &str) -> Result<(), Error> {
 /// Least number of points: two are spent on T and S, and a misfit needs two more to show.
 const LEAST_POINTS: usize = 4;
 
-fn checked(series: &[Reading], what: &str, unit: &str) -> Result<Vec<Reading>, Error> {
+fn checked(series: &[Reading], what: &str, unit: &str) -> Result<Vec<Reading>, Reason> {
     if series.len() < LEAST_POINTS {
-        return Err(Error::TooFew {
-            what: format!("readings of {what}"),
+        return Err(Reason::TooFew {
+            what: part::Readings { reading: what.into() }.into(),
             have: series.len(),
             need: LEAST_POINTS,
-            hint: "two points always lie on the curve; read more often, closer together at the start".into(),
+            hint: part::ReadMoreOften.into(),
         });
     }
     for (i, r) in series.iter().enumerate() {
-        positive(&format!("time of reading {}", i + 1), r.t_s, "s since the start")?;
-        positive(&format!("{what} of reading {}", i + 1), r.value, unit)?;
+        let reading = message::count(i + 1);
+        if !(r.t_s > 0.0 && r.t_s.is_finite()) {
+            let found = Shown::as_given(r.t_s, "s");
+            return Err(Reason::out_of_range(part::TimeOfReading { reading }, found, part::AfterTheStart));
+        }
+        above_nought(part::ValueOfReading { what: what.into(), reading }, r.value, unit)?;
     }
     let mut s = series.to_vec();
     s.sort_by(|a, b| a.t_s.total_cmp(&b.t_s));
     Ok(s)
 }
 
-fn fit(meaning: Meaning, series: &[Reading], x: &[f64], y: &[f64], bootstrap: Bootstrap) -> Result<TestFit, Error> {
+fn fit(meaning: Meaning, series: &[Reading], x: &[f64], y: &[f64], bootstrap: Bootstrap) -> Result<TestFit, Reason> {
     let curve = meaning.curve;
     let best = curve.fit(x, y)?;
     let spread = curve.spread(&best, x, y);
@@ -403,26 +403,24 @@ fn model_check(spread: &Spread, x: &[f64], t: (f64, f64), s: (f64, f64), dropped
     let curvature_p = curvature(spread, x);
     let runs_p = runs(&spread.residuals);
     let holds = curvature_p >= 0.05 && runs_p >= 0.05;
-    let mut sentence = if holds {
-        "The residuals show no bend and no runs: the data do not speak against a confined, uniform aquifer.".to_string()
+    let mut says: Vec<Message> = vec![if holds {
+        said::ModelNoBend.into()
     } else {
-        format!(
-            "The data bend away from the model (bend p {curvature_p:.3}, runs p {runs_p:.3}): a leak, an edge, a change of the well or of the head are not in it, so T and S hold for a part of the test at best."
-        )
-    };
+        let p = |x| Shown::decimals(x, 3, "");
+        said::ModelBends { bend: p(curvature_p), runs: p(runs_p) }.into()
+    }];
     let widest = |f: &dyn Fn(&Dropped) -> f64, best: f64| {
         dropped.iter().map(|d| (libm::log(f(d)) - best).abs()).fold(0.0, f64::max)
     };
     let (dt, ds) = (widest(&|d| d.transmissivity_m2_s, t.0), widest(&|d| d.storage, s.0));
     if !dropped.is_empty() {
-        // Writing to a String cannot fail.
-        let _ = write!(
-            sentence,
-            " Without the first points T moves by up to {:.0} % and S by a factor of up to {:.2}{}.",
-            100.0 * (libm::exp(dt) - 1.0),
-            libm::exp(ds),
-            if ds > 3.0 * dt { ": S rests on the early readings far more than T" } else { "" }
-        );
+        let transmissivity = Shown::decimals(100.0 * (libm::exp(dt) - 1.0), 0, "%");
+        let storage = Shown::decimals(libm::exp(ds), 2, "");
+        says.push(if ds > 3.0 * dt {
+            said::ModelRestsOnFirst { transmissivity, storage }.into()
+        } else {
+            said::ModelWithoutFirst { transmissivity, storage }.into()
+        });
     }
     // The fit of a part differs from the fit of all by the difference of their variances (Hausman 1978,
     // Econometrica 46:1251).
@@ -434,9 +432,10 @@ fn model_check(spread: &Spread, x: &[f64], t: (f64, f64), s: (f64, f64), dropped
         .iter()
         .any(|d| beyond(d.transmissivity_m2_s, d.u_transmissivity_m2_s, t) || beyond(d.storage, d.u_storage, s))
     {
-        sentence.push_str(" That is more than scatter explains: the stated u is too small for this aquifer.");
+        says.push(said::ModelBeyondScatter.into());
     }
-    ModelCheck { holds, curvature_p, runs_p, sentence }
+    let sentence = says.iter().map(Message::in_english).collect::<Vec<_>>().join(" ");
+    ModelCheck { holds, curvature_p, runs_p, sentence, says }
 }
 
 /// p of a term in (ln t)² added to the fit: its coefficient after what scale and shift explain.

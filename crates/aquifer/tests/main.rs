@@ -1,6 +1,7 @@
 //! The tests of this crate, one program: a folder of tests is linked once. Each module says what it checks.
 
 mod calc;
+mod reason;
 mod validation_functions;
 mod validation_purge;
 mod validation_tests;

@@ -174,3 +174,13 @@ fn a_water_below_its_limit_leaves_a_range() {
     assert!(mix(&[end("a", -1.0, 0.0, &[]), end("b", 2.0, 0.0, &[])]).unwrap_err().to_string().contains("flow of a"));
     assert!(mix(&[end("a", 0.0, 0.0, &[]), end("b", 0.0, 0.0, &[])]).is_err());
 }
+
+/// Each row of the table has its message, and what stands behind its source has one too.
+#[test]
+fn every_formation_is_named() {
+    for f in formations() {
+        assert_eq!(f.named().in_english(), f.material);
+        let added = f.source.split_once("; ").map(|(_, note)| note.to_string());
+        assert_eq!(f.note().map(|n| n.in_english()), added, "{}", f.material);
+    }
+}

@@ -10,7 +10,9 @@
 use aqueous::enrichment::{self, Material};
 use cleanliness::nested::{self, Added};
 use measurement::run::{ReducedRun, Role};
+use message::{Message, dust as said, word};
 use std::collections::BTreeMap;
+use std::fmt;
 
 /// Reference elements, the best first. Aluminium, titanium, scandium, thorium and iron are the usual ones (common
 /// practice); vanadium and cobalt have other sources too and serve where nothing better was measured.
@@ -47,12 +49,12 @@ pub enum Reads {
 
 impl Reads {
     /// In words.
-    pub fn word(self) -> &'static str {
+    pub fn said(self) -> Message {
         match self {
-            Self::Other => "another source",
-            Self::Crust => "crust can explain it",
-            Self::NotSeen => "not seen to be added",
-            Self::CannotTell => "cannot tell",
+            Self::Other => said::OtherSource.into(),
+            Self::Crust => said::Crust.into(),
+            Self::NotSeen => said::NotSeen.into(),
+            Self::CannotTell => word::CannotTell.into(),
         }
     }
 }
@@ -84,19 +86,38 @@ pub struct Dust {
 }
 
 /// Why there is none.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 #[non_exhaustive]
 pub enum NoDust {
     /// Fewer than two field blanks, or fewer than two inner ones.
-    #[error("it takes two field blanks and two trip (or procedural) blanks in the run")]
     TooFewBlanks,
     /// No reference element was seen to be added.
-    #[error("of none of {} was more found in the field blanks than in the {beyond}", REFERENCES.join(", "))]
     NoReference {
         /// Which blanks were taken off.
         beyond: &'static str,
     },
 }
+
+impl NoDust {
+    /// As a message, without a full stop.
+    pub fn said(&self) -> Message {
+        match self {
+            Self::TooFewBlanks => said::TooFewBlanks.into(),
+            Self::NoReference { beyond } => {
+                said::NoReference { elements: REFERENCES.join(", ").into(), beyond: beyond.replace(' ', "-").into() }
+                    .into()
+            }
+        }
+    }
+}
+
+impl fmt::Display for NoDust {
+    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        f.write_str(&self.said().in_english())
+    }
+}
+
+impl std::error::Error for NoDust {}
 
 /// Looks at the field blanks of a run.
 ///

@@ -306,7 +306,7 @@ fn steady_readings(readings: &[&FieldReading]) -> Vec<SteadyReading> {
                     let outcome = if s.since_min.is_some() { Outcome::Met } else { Outcome::NotMet };
                     out(s.rule_said, s.since_min, outcome, Some((s.last_spread, s.last_mean)))
                 }
-                Err(e) => out(e.message(), None, Outcome::NotKnown, None),
+                Err(e) => out(e.said(), None, Outcome::NotKnown, None),
             })
         })
         .collect()

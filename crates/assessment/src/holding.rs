@@ -9,6 +9,7 @@
 //! What it does not do: it does not know what a bottle is meant for. Checked below.
 
 use crate::field_checks::minutes_between;
+use message::{Shown, Spoken, holding as said};
 use record::model::Bottle;
 
 /// The table as it came.
@@ -100,8 +101,9 @@ impl Clock {
     /// `12 d left`, `over since 3 h`.
     pub fn in_words(&self) -> String {
         let h = self.hours_left.abs();
-        let length = if h >= 48.0 { format!("{:.0} d", (h / 24.0).floor()) } else { format!("{:.0} h", h.floor()) };
-        if self.hours_left >= 0.0 { format!("{length} left") } else { format!("over since {length}") }
+        let whole = |x: f64, unit: &str| Shown::decimals(x.floor(), 0, unit);
+        let time = if h >= 48.0 { whole(h / 24.0, "d") } else { whole(h, "h") };
+        if self.hours_left >= 0.0 { said::Left { time }.text() } else { said::Over { time }.text() }
     }
 }
 

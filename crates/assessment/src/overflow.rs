@@ -13,6 +13,7 @@ use crate::results::Listed;
 use crate::series_of;
 use crate::verdict::Rules;
 use aquifer::mixing::{End, Mixture, mix};
+use message::{Message, Name, overflow as said};
 use quantity::{Amount, Unit};
 use record::Error;
 use record::model::{FieldReading, Trip, VerdictWord, Well};
@@ -40,7 +41,7 @@ pub struct Overflow {
     /// The stream below, change against the stream above.
     pub below: Option<Mixture>,
     /// What the record lacks, a sentence each.
-    pub lacking: Vec<String>,
+    pub lacking: Vec<Message>,
 }
 
 impl Overflow {
@@ -90,19 +91,16 @@ fn one(stream: &Well, trip: &Trip, wells: &[(&Well, Amount)], readings: &[FieldR
     let end = |well: &Well, flow: Amount| End { name: well.name.clone(), flow, values: values(well, trip, all) };
     let above = flow_above(stream, trip, readings).map(|flow| end(stream, flow));
     if above.is_none() {
-        lacking.push(format!(
-            "The flow of {} above the wells was not read on this trip: nothing can be said of the stream below.",
-            stream.name
-        ));
+        lacking.push(said::FlowNotRead { stream: Name::from(&stream.name) }.into());
     }
     let wells: Vec<End> = wells.iter().map(|(w, flow)| end(w, flow.clone())).collect();
     for e in above.iter().chain(&wells).filter(|e| e.values.is_empty()) {
-        lacking.push(format!("No result of {} on this trip: its share is known, what it brings is not.", e.name));
+        lacking.push(said::NoResult { water: Name::from(&e.name) }.into());
     }
     let mut mixed = |ends: &[End]| match mix(ends) {
         Ok(m) => Some(m),
         Err(e) => {
-            lacking.push(format!("The waters could not be mixed: {e}."));
+            lacking.push(said::NotMixed { why: e.said() }.into());
             None
         }
     };

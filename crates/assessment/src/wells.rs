@@ -14,14 +14,14 @@
 
 use crate::field_checks::{FieldChecks, WellOnTrip, minutes_between};
 use crate::verdict::Rules;
+use aquifer::Reason;
 use aquifer::pipe::{self, Added, LeachRate};
 use aquifer::travel::{self, Age, Capture, Draws, Formation, Known, Simulated};
 use aquifer::well::{self, Construction, Gauge, Head};
 use aquifer::welltest::{self, Bootstrap, FlowingTest, Reading, TestFit};
 use intake::site::{construction, said_before};
 use intake::unfit;
-use message::{Message, trip};
-use quantity::format::significant;
+use message::{Digits, Message, Name, Shown, amount, aquifer as reason, trip, well as said};
 use quantity::{Amount, Check, Finding, Outcome, Unit};
 use record::error::Error;
 use record::model::{FieldReading, Trip, Well, WellSection};
@@ -51,7 +51,7 @@ pub struct WellSheet {
     /// Casing, screens, layers.
     pub construction: Construction,
     /// Why the construction cannot be, where it cannot.
-    pub fault: Option<String>,
+    pub fault: Option<Message>,
     /// What the construction leaves open.
     pub findings: Vec<Finding>,
     /// One a trip on which something was read here.
@@ -74,7 +74,7 @@ pub struct Visit {
     /// Travel time and capture, where their inputs are on record.
     pub travel: Option<Travel>,
     /// What the record lacks for head, test, travel time: a sentence each.
-    pub lacking: Vec<String>,
+    pub lacking: Vec<Message>,
 }
 
 /// A flow test at constant head.
@@ -86,6 +86,9 @@ pub struct Test {
     pub fit: TestFit,
 }
 
+/// Name of an input.
+const CONDUCTIVITY: &str = "hydraulic conductivity";
+
 /// An input of the travel time with what it stands on.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Input {
@@ -96,7 +99,7 @@ pub struct Input {
     /// Its unit; empty for a share.
     pub unit: &'static str,
     /// Where it comes from: a reading, or table and author.
-    pub origin: String,
+    pub origin: Message,
 }
 
 impl Input {
@@ -106,21 +109,29 @@ impl Input {
     }
 
     /// "8.4e-6 m/s (u 6.1e-7)", "0.05 to 0.3".
-    pub fn value_in_words(&self) -> String {
-        let n = |x: f64| {
-            if x != 0.0 && x.abs() < 1e-2 { format!("{x:.1e}") } else { quantity::format::significant_trimmed(x, 3) }
+    pub fn value(&self) -> Message {
+        let shown = |x: f64, unit: &str| {
+            let small = x != 0.0 && x.abs() < 1e-2;
+            Shown::new(x, if small { Digits::Exponent(1) } else { Digits::Trimmed(3) }, unit)
         };
-        let unit = if self.unit.is_empty() { String::new() } else { format!(" {}", self.unit) };
         match self.known {
-            Known::Measured(v, u) if u > 0.0 => format!("{}{unit} (u {})", n(v), n(u)),
-            Known::Measured(v, _) => format!("{}{unit} (u not stated)", n(v)),
-            Known::Range(a, b) | Known::Decades(a, b) => format!("{} to {}{unit}", n(a), n(b)),
+            Known::Measured(v, u) if u > 0.0 => amount::WithU { amount: shown(v, self.unit), u: shown(u, "") }.into(),
+            Known::Measured(v, _) => amount::WithoutU { amount: shown(v, self.unit) }.into(),
+            Known::Range(a, b) | Known::Decades(a, b) => {
+                said::Range { low: shown(a, ""), high: shown(b, self.unit) }.into()
+            }
         }
     }
 
-    /// "effective porosity: 0.05 to 0.3, sandstone, …".
-    pub fn in_words(&self) -> String {
-        format!("{}: {}, {}", self.name, self.value_in_words(), self.origin)
+    /// "Effective porosity: 0.05 to 0.3, sandstone, …".
+    pub fn said(&self) -> Message {
+        let (value, origin) = (self.value(), self.origin.clone());
+        match self.name {
+            "distance" => said::InputDistance { value, origin }.into(),
+            "gradient" => said::InputGradient { value, origin }.into(),
+            CONDUCTIVITY => said::InputConductivity { value, origin }.into(),
+            _ => said::InputPorosity { value, origin }.into(),
+        }
     }
 }
 
@@ -219,11 +230,10 @@ fn findings(construction: &Construction, sections: &[WellSection]) -> Vec<Findin
 }
 
 /// Why the construction cannot be, with the rows of the record.
-fn fault(construction: &Construction, sections: &[WellSection]) -> Option<String> {
-    let why = construction.check().err()?.to_string();
+fn fault(construction: &Construction, sections: &[WellSection]) -> Option<Message> {
+    let why = construction.check().err()?.said();
     let rows: Vec<String> = unfit::sections(sections).iter().map(|r| r.row.to_string()).collect();
-    let at = if rows.is_empty() { String::new() } else { format!(" (well_section, row {})", rows.join(", ")) };
-    Some(why + &at)
+    if rows.is_empty() { Some(why) } else { Some(reason::InRows { why, rows: rows.join(", ").into() }.into()) }
 }
 
 /// The last reading of a quantity, in a unit.
@@ -277,43 +287,41 @@ pub fn shut(readings: &[&FieldReading]) -> Option<(String, String)> {
     Some((closed.at.clone(), valve[opened].at.clone()))
 }
 
-fn head(c: &Construction, readings: &[&FieldReading]) -> Result<Head, String> {
+fn head(c: &Construction, readings: &[&FieldReading]) -> Result<Head, Message> {
     let Some((bar, u_bar)) = last(readings, "pressure", "bar") else {
-        return Err("Head: no pressure of the shut well is on record.".into());
+        return Err(said::HeadWithoutPressure.into());
     };
     let Some((height_m, u_height_m)) = last(readings, "gauge height", "m") else {
-        return Err("Head: a pressure was read, but not how high the gauge stood above the ground (below it: a negative height), so the head is not known.".into());
+        return Err(said::HeadWithoutGauge.into());
     };
     // A groundwater's temperature changes its density by parts in ten thousand: 10 °C where none was read.
     let temperature_c = last(readings, "temperature", "°C").map_or(10.0, |t| t.0);
     // 1 bar = 1e5 Pa (SI brochure, 9th ed., table 8 of the 8th ed.).
     let gauge =
         Gauge { pressure_pa: bar * 1e5, u_pressure_pa: u_bar.map(|u| u * 1e5), height_m, u_height_m, temperature_c };
-    well::head(&gauge, c.ground_elevation_m).map_err(|e| format!("Head: {e}."))
+    well::head(&gauge, c.ground_elevation_m).map_err(|e| said::HeadNotKnown { why: e.said() }.into())
 }
 
 /// The flow test, where flow was read in time after the valve was opened.
-fn test(c: &Construction, head: &Head, readings: &[&FieldReading]) -> Result<Option<Test>, String> {
+fn test(c: &Construction, head: &Head, readings: &[&FieldReading]) -> Result<Option<Test>, Message> {
     let flows: Vec<&&FieldReading> = readings.iter().filter(|r| r.quantity == "flow").collect();
     if flows.is_empty() {
         return Ok(None);
     }
-    let lacks = |what: &str| format!("Flow test: {what}.");
-    let (_, opened) = shut(readings).ok_or_else(|| lacks("the record does not say when the valve was opened"))?;
-    let (outlet, _) =
-        last(readings, "outlet height", "m").ok_or_else(|| lacks("the height of the outlet is not on record"))?;
+    let (_, opened) = shut(readings).ok_or(said::TestWithoutOpening)?;
+    let (outlet, _) = last(readings, "outlet height", "m").ok_or(said::TestWithoutOutlet)?;
     // The test draws on the aquifer at the foot: the deepest section is the well there.
     let foot = c.sections.iter().max_by(|a, b| a.to_m.total_cmp(&b.to_m));
-    let radius_m = foot.map(|s| s.radius_m).ok_or_else(|| lacks("the radius of the well is not on record"))?;
+    let radius_m = foot.map(|s| s.radius_m).ok_or(said::TestWithoutRadius)?;
     let mut series = vec![];
     for r in flows.iter().filter(|r| r.at > opened) {
-        let minutes = minutes_between(&opened, &r.at).ok_or_else(|| lacks("a time that cannot be read"))?;
-        let (l_min, _) = in_unit(r, "L/min")
-            .ok_or_else(|| lacks(&format!("the flow of {} is in {}, which is no volume per time", r.at, r.unit)))?;
+        let minutes = minutes_between(&opened, &r.at).ok_or(said::TestTimeCannotBeRead)?;
+        let other_unit = || said::TestFlowInOtherUnit { at: r.at.as_str().into(), unit: Name::from(&r.unit) };
+        let (l_min, _) = in_unit(r, "L/min").ok_or_else(other_unit)?;
         series.push(Reading { t_s: 60.0 * minutes, value: l_min / 60_000.0 });
     }
     let input = FlowingTest { drawdown_m: head.above_ground.value().unwrap_or(f64::NAN) - outlet, radius_m, series };
-    let fit = welltest::fit_flowing(&input, Bootstrap::default()).map_err(|e| lacks(&e.to_string()))?;
+    let fit = welltest::fit_flowing(&input, Bootstrap::default()).map_err(|e| said::TestNotFitted { why: e.said() })?;
     Ok(Some(Test { input, fit }))
 }
 
@@ -328,41 +336,35 @@ fn formation(layer: &well::Layer) -> Option<&'static Formation> {
     travel::formations().iter().find(|f| f.material.eq_ignore_ascii_case(layer.name.trim()))
 }
 
-fn travel_to(v: &Visit, c: &Construction, readings: &[&FieldReading]) -> Result<Travel, String> {
-    let lacks = |what: &str| format!("Travel time: {what}.");
-    let metres = |quantity: &str| {
-        last(readings, quantity, "m")
-            .map(|(x, u)| (x, u.unwrap_or(0.0)))
-            .ok_or_else(|| lacks(&format!("no {quantity} is on record")))
-    };
-    let distance = metres("distance to recharge area")?;
-    let level = metres("level of recharge area")?;
-    let head = v.head.as_ref().and_then(|h| h.elevation.as_ref());
-    let head = head.ok_or_else(|| lacks("the head above sea level is not known"))?;
+fn travel_to(v: &Visit, c: &Construction, readings: &[&FieldReading]) -> Result<Travel, Message> {
+    let metres = |quantity: &str| last(readings, quantity, "m").map(|(x, u)| (x, u.unwrap_or(0.0)));
+    let not_told = |e: Reason| said::TravelNotTold { why: e.said() };
+    let distance = metres("distance to recharge area").ok_or(said::TravelWithoutDistance)?;
+    let level = metres("level of recharge area").ok_or(said::TravelWithoutLevel)?;
+    let head = v.head.as_ref().and_then(|h| h.elevation.as_ref()).ok_or(said::TravelWithoutHead)?;
     let at = (head.value().unwrap_or(f64::NAN), head.u().unwrap_or(0.0));
-    let gradient = travel::gradient(level, at, distance).map_err(|e| lacks(&e.to_string()))?;
-    let layer = feeding_layer(c).ok_or_else(|| lacks("no layer of the log stands at the screen"))?;
+    let gradient = travel::gradient(level, at, distance).map_err(not_told)?;
+    let layer = feeding_layer(c).ok_or(said::TravelWithoutLayer)?;
     let book = formation(layer);
-    let conductivity = conductivity(v, layer, book).ok_or_else(|| {
-        lacks(&format!("no flow test was made, and the formation table has no conductivity of \"{}\"", layer.name))
-    })?;
-    let porosity = book
-        .and_then(|f| f.porosity.map(|p| (f, p)))
-        .ok_or_else(|| lacks(&format!("the formation table has no porosity of \"{}\"", layer.name)))?;
+    let named = || Name::from(&layer.name);
+    let conductivity =
+        conductivity(v, layer, book).ok_or_else(|| said::TravelWithoutConductivity { layer: named() })?;
+    let porosity =
+        book.and_then(|f| f.porosity.map(|p| (f, p))).ok_or_else(|| said::TravelWithoutPorosity { layer: named() })?;
     let inputs = vec![
-        Input { name: "distance", known: Known::Measured(distance.0, distance.1), unit: "m", origin: "record".into() },
         Input {
-            name: "gradient",
-            known: gradient,
-            unit: "",
-            origin: "head of the shut well and level of the recharge area".into(),
+            name: "distance",
+            known: Known::Measured(distance.0, distance.1),
+            unit: "m",
+            origin: said::OriginRecord.into(),
         },
+        Input { name: "gradient", known: gradient, unit: "", origin: said::OriginHeadAndLevel.into() },
         conductivity,
         Input {
             name: "effective porosity",
             known: Known::Range(porosity.1.0, porosity.1.1),
             unit: "",
-            origin: book_words(porosity.0),
+            origin: by_textbook(porosity.0),
         },
     ];
     let path = travel::Path {
@@ -371,7 +373,7 @@ fn travel_to(v: &Visit, c: &Construction, readings: &[&FieldReading]) -> Result<
         conductivity_m_s: inputs[2].known,
         porosity: inputs[3].known,
     };
-    let years = travel::travel_time_years(&path, Draws::default()).map_err(|e| lacks(&e.to_string()))?;
+    let years = travel::travel_time_years(&path, Draws::default()).map_err(not_told)?;
     let ages = ages(readings, &years);
     Ok(Travel {
         capture: capture(v, gradient),
@@ -384,22 +386,29 @@ fn travel_to(v: &Visit, c: &Construction, readings: &[&FieldReading]) -> Result<
     })
 }
 
-fn book_words(f: &Formation) -> String {
-    format!("{}, {} ({})", f.material, f.source, f.provenance)
+fn by_textbook(f: &Formation) -> Message {
+    // What the table adds to a row stands behind its source.
+    let source = f.source.split("; ").next().unwrap_or_default();
+    let (formation, source, seen) = (f.named(), source.into(), Name::from(&f.provenance));
+    match f.note() {
+        Some(note) => said::OriginTextbookNoted { formation, source, note, seen }.into(),
+        None => said::OriginTextbook { formation, source, seen }.into(),
+    }
 }
 
 /// K = T/thickness of the feeding layer where a test was made, else the textbook's decades.
 fn conductivity(v: &Visit, layer: &well::Layer, book: Option<&Formation>) -> Option<Input> {
     let thickness = layer.to_m - layer.from_m;
-    let name = "hydraulic conductivity";
+    let name = CONDUCTIVITY;
     if let Some(t) = &v.test {
         let e = &t.fit.transmissivity_m2_s;
-        let origin = format!("flow test, T over {} m of {}", significant(thickness, 3), layer.name);
+        let thickness_m = Shown::significant(thickness, 3, "m");
+        let origin = said::OriginFlowTest { thickness: thickness_m, layer: Name::from(&layer.name) }.into();
         return Some(Input { name, known: Known::Measured(e.value / thickness, e.u / thickness), unit: "m/s", origin });
     }
     let f = book?;
     let (a, b) = f.conductivity_m_s;
-    Some(Input { name, known: Known::Decades(a, b), unit: "m/s", origin: book_words(f) })
+    Some(Input { name, known: Known::Decades(a, b), unit: "m/s", origin: by_textbook(f) })
 }
 
 fn capture(v: &Visit, gradient: Known) -> Option<Capture> {

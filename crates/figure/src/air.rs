@@ -9,6 +9,7 @@ use super::marks::{self, Along};
 use super::scale::Scale;
 use super::{Anchor, Canvas, Figure, Head, Style, ink, is_narrow};
 use crate::text;
+use message::{Shown, Spoken, air as said};
 
 /// One count.
 #[derive(Debug, Clone, PartialEq)]
@@ -62,7 +63,7 @@ pub fn draw(p: &AirPicture, width: f64) -> Figure {
     for panel in &p.panels {
         y = one(&mut c, panel, &x, y + 14.0);
     }
-    c.text(width - 24.0, y + 14.0, "particles per m³ (log axis)", Style::muted().hung(Anchor::End));
+    c.text(width - 24.0, y + 14.0, &said::Axis.text(), Style::muted().hung(Anchor::End));
     let y = c.wrapped((10.0, y + 36.0), &p.caption, Style::muted(), width - 20.0);
     c.finish(p.head.at_width(width), width, y)
 }
@@ -74,17 +75,17 @@ fn legend(p: &AirPicture) -> Vec<Entry<'static>> {
         out.push(Entry {
             sample: Box::new(|c, x, y| marks::measured(c, Along::X, y, (x - 11.0, x, x + 11.0))),
             width: 24.0,
-            words: "counted, with its 95 % bounds".into(),
+            words: said::Counted.text(),
         });
     }
     if any(true) {
         out.push(Entry {
             sample: Box::new(|c, x, y| marks::nothing_found(c, Along::X, y, (x - 10.0, x + 9.0), 4.0)),
             width: 20.0,
-            words: "none counted, upper bound".into(),
+            words: said::NoneCounted.text(),
         });
     }
-    out.push(Entry::line(ink::NOT_KNOWN, "stroke-dasharray=\"4 3\"", "limit of a class of ISO 14644-1"));
+    out.push(Entry::line(ink::NOT_KNOWN, "stroke-dasharray=\"4 3\"", &said::ClassLimit.text()));
     out
 }
 
@@ -96,8 +97,8 @@ fn row_height(r: &AirRow, room: f64) -> f64 {
 
 fn one(c: &mut Canvas, panel: &AirPanel, x: &Scale, y: f64) -> f64 {
     let (left, right) = x.range();
-    let size = quantity::format::significant_trimmed(panel.size_um, 3);
-    c.text(10.0, y + 4.0, &format!("{size} µm and larger"), Style::strong());
+    let size = Shown::trimmed(panel.size_um, 3, "µm");
+    c.text(10.0, y + 4.0, &said::AndLarger { size }.text(), Style::strong());
     let heights: Vec<f64> = panel.rows.iter().map(|r| row_height(r, left - 22.0)).collect();
     let plot = Plot { left, right, top: y + 30.0, bottom: y + 30.0 + heights.iter().sum::<f64>() };
     axis::horizontal(c, x, plot);
@@ -117,7 +118,12 @@ fn one(c: &mut Canvas, panel: &AirPanel, x: &Scale, y: f64) -> f64 {
             free = at + half + 4.0;
         }
     }
-    c.text(left - 10.0, plot.top - 4.0, "class", Style::text().coloured(ink::NOT_KNOWN).sized(11.0).hung(Anchor::End));
+    c.text(
+        left - 10.0,
+        plot.top - 4.0,
+        &said::Class.text(),
+        Style::text().coloured(ink::NOT_KNOWN).sized(11.0).hung(Anchor::End),
+    );
     let mut top = plot.top;
     for (r, height) in panel.rows.iter().zip(heights) {
         let middle = top + 0.5 * height;

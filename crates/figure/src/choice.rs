@@ -10,6 +10,7 @@ use super::marks::{Point, point};
 use super::scale::{Scale, short};
 use super::{Anchor, Canvas, Figure, Head, Style, ink, is_narrow};
 use crate::text;
+use message::{Shown, Spoken, well as said};
 use quantity::format::significant;
 
 /// A flow with what it brings and what it costs.
@@ -46,22 +47,19 @@ pub struct ChoicePicture {
 pub fn draw(p: &ChoicePicture, width: f64) -> Figure {
     let mut c = Canvas::new();
     let y = axis::heading(&mut c, &p.head.title, &p.under, width);
-    let words = |what: &str, f: &FlowChoice| {
-        format!(
-            "{what}: {} L/min, at most {} ng/L, {} m³ of water a year",
-            significant(f.flow_l_min, 2),
-            significant(f.ng_l, 2),
-            significant(f.water_m3_year, 2)
-        )
+    let shown = |f: &FlowChoice| {
+        let of = |x: f64, unit: &str| Shown::significant(x, 2, unit);
+        (of(f.flow_l_min, "L/min"), of(f.ng_l, "ng/L"), of(f.water_m3_year, "m³"))
     };
+    let (flow, added, water) = shown(&p.now);
+    let now = said::ChoiceNow { flow, added, water }.text();
+    let (flow, added, water) = shown(&p.enough);
+    let enough = said::ChoiceEnough { flow, added, water }.text();
+    let target = said::ChoiceTarget { target: Shown::significant(p.target_ng_l, 2, "ng/L") }.text();
     let entries = [
-        Entry::point(Point::Disc, ink::TEXT, &words("now", &p.now)),
-        Entry::point(Point::Diamond, ink::WATER, &words("lowest flow that keeps the target", &p.enough)),
-        Entry::line(
-            ink::NOT_MET,
-            "stroke-dasharray=\"5 3\"",
-            &format!("target, {} ng/L", significant(p.target_ng_l, 2)),
-        ),
+        Entry::point(Point::Disc, ink::TEXT, &now),
+        Entry::point(Point::Diamond, ink::WATER, &enough),
+        Entry::line(ink::NOT_MET, "stroke-dasharray=\"5 3\"", &target),
     ];
     let y = axis::legend(&mut c, &entries, y + 18.0, width);
     let left = if is_narrow(width) { 56.0 } else { 70.0 };
@@ -98,7 +96,7 @@ fn curve(c: &mut Canvas, p: &ChoicePicture, plot: Plot) {
 /// Under the flows the water that each spends in a year.
 fn water(c: &mut Canvas, p: &ChoicePicture, x: &Scale, plot: Plot) {
     let per_flow = if p.now.flow_l_min > 0.0 { p.now.water_m3_year / p.now.flow_l_min } else { 0.0 };
-    c.text(plot.right, plot.bottom + 33.0, "flow, L/min", Style::muted().hung(Anchor::End));
+    c.text(plot.right, plot.bottom + 33.0, &said::FlowAxis.text(), Style::muted().hung(Anchor::End));
     let mut free_from = f64::NEG_INFINITY;
     for t in x.ticks() {
         let label = short(two_digits(t.value * per_flow));
@@ -109,7 +107,7 @@ fn water(c: &mut Canvas, p: &ChoicePicture, x: &Scale, plot: Plot) {
             free_from = at + half + 8.0;
         }
     }
-    c.text(plot.right, plot.bottom + 71.0, "water spent in a year, m³", Style::muted().hung(Anchor::End));
+    c.text(plot.right, plot.bottom + 71.0, &said::WaterAYear.text(), Style::muted().hung(Anchor::End));
 }
 
 fn two_digits(x: f64) -> f64 {

@@ -8,6 +8,7 @@ use super::axis::{self, Entry, Plot};
 use super::marks::{Point, point};
 use super::scale::Scale;
 use super::{Anchor, Canvas, Figure, Head, Style, ink, is_narrow};
+use message::{Spoken, well as said, word};
 
 /// A reading of the test.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -42,11 +43,11 @@ pub fn draw(p: &FlowTestPicture, width: f64) -> Figure {
     let mut c = Canvas::new();
     let y = axis::heading(&mut c, &p.head.title, &p.under, width);
     let mut entries = vec![
-        Entry::point(Point::Disc, ink::TEXT, "measured"),
-        Entry::line(ink::WATER, "stroke-width=\"1.8\"", "fitted curve"),
+        Entry::point(Point::Disc, ink::TEXT, &word::Measured.text()),
+        Entry::line(ink::WATER, "stroke-width=\"1.8\"", &said::FittedCurve.text()),
     ];
     if p.points.iter().any(|t| t.moves_the_answer) {
-        entries.push(Entry::point(Point::Diamond, ink::NOT_MET, "moves the answer by more than its u"));
+        entries.push(Entry::point(Point::Diamond, ink::NOT_MET, &said::MovesTheAnswer.text()));
     }
     let y = axis::legend(&mut c, &entries, y + 18.0, width);
     let left = if is_narrow(width) { 56.0 } else { 70.0 };
@@ -55,7 +56,7 @@ pub fn draw(p: &FlowTestPicture, width: f64) -> Figure {
     readings(&mut c, p, &x, upper);
     let lower = Plot { top: upper.bottom + 44.0, bottom: upper.bottom + 124.0, ..upper };
     left_over(&mut c, p, &x, lower);
-    c.text(lower.right, lower.bottom + 33.0, "minutes since the test began", Style::muted().hung(Anchor::End));
+    c.text(lower.right, lower.bottom + 33.0, &said::MinutesSince.text(), Style::muted().hung(Anchor::End));
     c.finish(p.head.at_width(width), width, lower.bottom + 46.0)
 }
 
@@ -88,12 +89,8 @@ fn readings(c: &mut Canvas, p: &FlowTestPicture, x: &Scale, plot: Plot) {
 fn left_over(c: &mut Canvas, p: &FlowTestPicture, x: &Scale, plot: Plot) {
     let residuals = usable(p).map(|t| t.residual).filter(|r| r.is_finite());
     let y = Scale::linear(residuals.chain([-2.0, 2.0]), (plot.bottom, plot.top));
-    let words = if is_narrow(plot.right) {
-        "Left over, in standard deviations"
-    } else {
-        "Left over, in standard deviations; pale: where 95 % of them should lie"
-    };
-    c.text(plot.left, plot.top - 8.0, words, Style::muted());
+    let words = if is_narrow(plot.right) { said::LeftOver.text() } else { said::LeftOverPale.text() };
+    c.text(plot.left, plot.top - 8.0, &words, Style::muted());
     c.rect((plot.left, y.at(-2.0)), (plot.right, y.at(2.0)), &format!("fill=\"{}\"", ink::FORECAST));
     axis::vertical(c, &y, plot);
     axis::horizontal(c, x, plot);

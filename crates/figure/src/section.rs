@@ -9,6 +9,7 @@
 use super::axis::{self, Entry};
 use super::{Anchor, Canvas, Figure, Head, Style, ink, is_narrow, px};
 use crate::text;
+use message::{Name, Spoken, well as said};
 
 /// What the figure shows; every part in words.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -21,7 +22,7 @@ pub struct SectionPicture {
     pub well: String,
     /// How far: "9.5 km"; none when not known.
     pub distance: Option<String>,
-    /// The fall of the head: "falls 30 m over 9.5 km, gradient 0.0032"; none when not known.
+    /// The fall of the head: "head: falls 30 m over 9.5 km, gradient 0.0032"; none when not known.
     pub gradient: Option<String>,
     /// Does the water of the shut well stand above ground? None when not measured.
     pub rises_above_ground: Option<bool>,
@@ -29,14 +30,14 @@ pub struct SectionPicture {
     pub aquifer: Option<String>,
     /// What lies over it.
     pub cover: Option<String>,
-    /// The time under way: "500 to 3400 years"; none when not known.
+    /// The time under way: "way of the water: 500 to 3400 years"; none when not known.
     pub travel: Option<String>,
 }
 
 /// Draws the figure, [`WIDE`](super::WIDE) or [`PHONE`](super::PHONE) px wide.
 pub fn draw(p: &SectionPicture, width: f64) -> Figure {
     let mut c = Canvas::new();
-    let y = axis::heading(&mut c, &p.head.title, "Schematic, not to scale.", width);
+    let y = axis::heading(&mut c, &p.head.title, &said::Schematic.text(), width);
     let tall = if is_narrow(width) { 130.0 } else { 170.0 };
     let room = (width - 40.0) / 2.0;
     let left = c.wrapped((14.0, y + 20.0), &p.recharge, Style::strong(), room);
@@ -48,7 +49,7 @@ pub fn draw(p: &SectionPicture, width: f64) -> Figure {
     let top = left.max(right) + 2.0;
     drawing(&mut c, p, (14.0, top), (width - 14.0, top + tall));
     let mut y = top + tall + 16.0;
-    let far = p.distance.as_ref().map_or("distance: not on record".into(), |d| format!("← {d} →"));
+    let far = p.distance.as_ref().map_or_else(|| said::DistanceNotOnRecord.text(), |d| format!("← {d} →"));
     c.text(width / 2.0, y, &far, Style::muted().hung(Anchor::Middle));
     y += 22.0;
     let y = axis::legend(&mut c, &entries(p), y, width);
@@ -70,19 +71,23 @@ fn swatch(fill: &'static str, words: String) -> Entry<'static> {
 }
 
 fn entries(p: &SectionPicture) -> Vec<Entry<'static>> {
-    let or = |x: &Option<String>, what: &str| x.clone().unwrap_or_else(|| format!("{what}: not on record"));
-    let mut out = vec![
-        swatch(ink::WATER_PALE, format!("aquifer: {}", or(&p.aquifer, "layer at the screen"))),
-        swatch(ink::FORECAST, format!("cover: {}", or(&p.cover, "layers above it"))),
-    ];
+    let aquifer = match &p.aquifer {
+        Some(layer) => said::AquiferLayer { layer: Name::from(layer) }.text(),
+        None => said::AquiferNotOnRecord.text(),
+    };
+    let cover = match &p.cover {
+        Some(layers) => said::CoverLayers { layers: Name::from(layers) }.text(),
+        None => said::CoverNotOnRecord.text(),
+    };
+    let mut out = vec![swatch(ink::WATER_PALE, aquifer), swatch(ink::FORECAST, cover)];
     match &p.gradient {
         Some(g) => {
-            out.push(Entry::line(ink::WATER, "stroke-width=\"1.8\" stroke-dasharray=\"6 3\"", &format!("head: {g}")));
+            out.push(Entry::line(ink::WATER, "stroke-width=\"1.8\" stroke-dasharray=\"6 3\"", g));
         }
-        None => out.push(swatch("none", "head along the way: not known, no line drawn".into())),
+        None => out.push(swatch("none", said::HeadNoLine.text())),
     }
     if let Some(t) = &p.travel {
-        out.push(Entry::line(ink::WATER, "stroke-width=\"2.6\"", &format!("way of the water: {t}")));
+        out.push(Entry::line(ink::WATER, "stroke-width=\"2.6\"", t));
     }
     out
 }

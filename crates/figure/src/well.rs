@@ -12,6 +12,7 @@ use super::axis;
 use super::scale::Scale;
 use super::{Anchor, Canvas, Figure, Head, Style, ink, is_narrow, px};
 use crate::text;
+use message::{Message, Name, Shown, Spoken, well as said};
 use quantity::factor::MM_PER_M;
 use std::fmt::Write as _;
 
@@ -48,8 +49,17 @@ pub struct PipeDrawn {
     pub radius_m: f64,
     /// What it is.
     pub kind: PipeKind,
-    /// Material.
+    /// Material, as it was written.
     pub material: String,
+}
+
+/// Materials of several words that every language has its own for.
+const OF_SEVERAL_WORDS: [&str; 5] =
+    ["galvanised steel", "stainless steel", "cast iron", "open hole", "material not stated"];
+
+/// A material by its key in the catalogues; what they have no word for stays as it was written.
+pub fn material(written: &str) -> Name {
+    if OF_SEVERAL_WORDS.contains(&written) { written.replace(' ', "-").into() } else { written.into() }
 }
 
 /// What the figure shows.
@@ -103,7 +113,8 @@ pub fn draw(p: &WellPicture, width: f64) -> Figure {
     let (top, bottom) = (y + 34.0, y + 34.0 + tall);
     let scale = Scale::linear(extremes(p), (top, bottom));
     c.text(frame.left - 7.0, top - 14.0, "m", Style::muted().hung(Anchor::End));
-    c.text(frame.left, top - 14.0, if frame.narrow { "depth" } else { "depth below ground" }, Style::muted());
+    let axis = if frame.narrow { said::Depth.text() } else { said::DepthBelowGround.text() };
+    c.text(frame.left, top - 14.0, &axis, Style::muted());
     ground(&mut c, p, &scale, &frame);
     for t in scale.ticks() {
         let y = scale.at(t.value);
@@ -127,13 +138,10 @@ fn frame(width: f64) -> Frame {
 
 fn under(p: &WellPicture) -> String {
     let (Some(widest), (lo, hi)) = (widest(p), (top_of(p), foot_of(p))) else {
-        return "Depths to scale. Casing and screen are not on record.".into();
+        return said::DrawnWithoutPipe.text();
     };
-    format!(
-        "Depths to scale, {} m in all; widths of the pipe in proportion to each other, the widest {} mm inside.",
-        quantity::format::significant_trimmed(hi - lo, 3),
-        quantity::format::significant_trimmed(2.0 * MM_PER_M * widest, 3)
-    )
+    let depth = Shown::trimmed(hi - lo, 3, "m");
+    said::DrawnToScale { depth, widest: Shown::trimmed(2.0 * MM_PER_M * widest, 3, "mm") }.text()
 }
 
 fn widest(p: &WellPicture) -> Option<f64> {
@@ -160,23 +168,22 @@ fn extremes(p: &WellPicture) -> Vec<f64> {
     depths(p).chain([0.0, foot, head.min(-0.06 * foot)]).collect()
 }
 
-fn metres(x: f64) -> String {
-    quantity::format::significant_trimmed(x, 4).replace('-', "−")
+fn ends(from_m: f64, to_m: f64) -> (Shown, Shown) {
+    (Shown::trimmed(from_m, 4, ""), Shown::trimmed(to_m, 4, "m"))
 }
 
 fn layer_words(p: &WellPicture, f: &Frame) -> Vec<Beside> {
     let room = f.texture - 6.0 - (f.left + 9.0);
     p.layers
         .iter()
-        .map(|l| Beside {
-            at: f64::midpoint(l.from_m, l.to_m),
-            lines: text::wrap(
-                &format!("{}, {} to {} m", l.name, metres(l.from_m), metres(l.to_m)),
-                12.0,
-                text::Weight::Regular,
-                room,
-            ),
-            fill: ink::TEXT,
+        .map(|l| {
+            let (from, to) = ends(l.from_m, l.to_m);
+            let words = said::LayerDrawn { layer: Name::from(&l.name), from, to }.text();
+            Beside {
+                at: f64::midpoint(l.from_m, l.to_m),
+                lines: text::wrap(&words, 12.0, text::Weight::Regular, room),
+                fill: ink::TEXT,
+            }
         })
         .collect()
 }
@@ -191,31 +198,35 @@ fn pipe_words(p: &WellPicture, f: &Frame) -> Vec<Beside> {
     let mut out = vec![];
     match &p.static_head {
         Some((h, words)) => out.push(beside(-h, words.clone(), ink::WATER)),
-        None => out.push(beside(-0.06 * foot_of(p).max(1.0), "head of the shut well: not measured".into(), ink::MUTED)),
+        None => out.push(beside(-0.06 * foot_of(p).max(1.0), said::HeadNotMeasured.text(), ink::MUTED)),
     }
-    let flow = p.flow.as_ref().map_or(("flow: not measured".into(), ink::MUTED), |w| (w.clone(), ink::WATER));
+    let flow = p.flow.as_ref().map_or_else(|| (said::FlowNotMeasured.text(), ink::MUTED), |w| (w.clone(), ink::WATER));
     out.push(beside(0.0, flow.0, flow.1));
     if p.pipes.is_empty() {
-        out.push(beside(foot_of(p) / 2.0, "casing and screen: not on record".into(), ink::MUTED));
+        out.push(beside(foot_of(p) / 2.0, said::PipeNotOnRecord.text(), ink::MUTED));
     }
     let mut pipes: Vec<&PipeDrawn> = p.pipes.iter().collect();
     pipes.sort_by(|a, b| a.from_m.total_cmp(&b.from_m));
     for s in pipes {
-        let kind = match s.kind {
-            PipeKind::Casing => "casing",
-            PipeKind::Screen => "screen",
-            PipeKind::Open => "open hole",
-        };
-        let material = if s.material.is_empty() { String::new() } else { format!(", {}", s.material) };
-        let words = format!(
-            "{kind}{material}, {} to {} m, inner width {} mm",
-            metres(s.from_m),
-            metres(s.to_m),
-            metres(2.0 * MM_PER_M * s.radius_m)
-        );
-        out.push(beside(f64::midpoint(s.from_m, s.to_m), words, ink::TEXT));
+        out.push(beside(f64::midpoint(s.from_m, s.to_m), stretch(s).text(), ink::TEXT));
     }
     out
+}
+
+/// A stretch of the well in words; an open hole is made of nothing.
+fn stretch(s: &PipeDrawn) -> Message {
+    let kind = match s.kind {
+        PipeKind::Casing => "casing",
+        PipeKind::Screen => "screen",
+        PipeKind::Open => "open",
+    };
+    let (kind, (from, to)) = (Name::from(kind), ends(s.from_m, s.to_m));
+    let width = Shown::trimmed(2.0 * MM_PER_M * s.radius_m, 4, "mm");
+    if s.material.is_empty() || s.kind == PipeKind::Open {
+        return said::PipeDrawn { kind, from, to, width }.into();
+    }
+    let material = said::Material { material: material(&s.material) }.into();
+    said::PipeDrawnOf { kind, material, from, to, width }.into()
 }
 
 /// Layers with their look, and the line of the ground.
@@ -226,7 +237,8 @@ fn ground(c: &mut Canvas, p: &WellPicture, scale: &Scale, f: &Frame) {
     c.rect((f.left, a), (f.right, b), &format!("fill=\"none\" stroke=\"{}\" stroke-dasharray=\"3 3\"", ink::LINE));
     if p.layers.is_empty() && b - a > 30.0 {
         let style = Style::muted();
-        c.wrapped((f.left + 8.0, f64::midpoint(a, b)), "layers: not on record", style, f.middle - 28.0 - f.left);
+        let words = said::LayersNotOnRecord.text();
+        c.wrapped((f.left + 8.0, f64::midpoint(a, b)), &words, style, f.middle - 28.0 - f.left);
     }
     for (i, l) in p.layers.iter().enumerate() {
         let (y0, y1) = (scale.at(l.from_m), scale.at(l.to_m));

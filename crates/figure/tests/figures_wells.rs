@@ -85,13 +85,13 @@ fn scheme() -> SectionPicture {
         well: "SL-1, ground 3.1 m above sea level".into(),
         distance: Some("9.5 km".into()),
         gradient: Some(
-            "from the recharge area’s level to (7.68 ± 0.20) m above sea level at the well, gradient 3.2e-3 (u 2.0e-4)"
+            "head: from the recharge area’s level to (7.68 ± 0.20) m above sea level at the well, gradient 3.2e-3 (u 2.0e-4)"
                 .into(),
         ),
         rises_above_ground: Some(true),
         aquifer: Some("sandstone".into()),
         cover: Some("peat and made ground, marine clay".into()),
-        travel: Some("440 to 4100 years (95 %), middle 1700".into()),
+        travel: Some("way of the water: 440 to 4100 years (95 %), middle 1700".into()),
     }
 }
 

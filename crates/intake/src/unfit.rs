@@ -113,7 +113,7 @@ pub fn sections(rows: &[WellSection]) -> Vec<Unfit> {
     let all: Vec<&WellSection> = rows.iter().collect();
     let check = |some: &[&WellSection]| {
         let some: Vec<WellSection> = some.iter().map(|s| (*s).clone()).collect();
-        site::construction(&some, &[], None).check()
+        site::construction(&some, &[], None).check().map_err(Refusal::from)
     };
     let column = |s: &WellSection| if s.radius_m > 0.0 && s.radius_m.is_finite() { "from_m" } else { "radius_m" };
     one_by_one(&all, check).into_iter().map(|(s, e)| Unfit::new("well_section", s.id, column(s), e)).collect()

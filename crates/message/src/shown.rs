@@ -14,6 +14,8 @@ pub enum Digits {
     Trimmed(i32),
     /// So many after the point.
     Decimals(i32),
+    /// So many after the point of the number before its power of ten: `8.4e-6`.
+    Exponent(i32),
 }
 
 /// Digits that a number of double precision can have before or behind its point (it reaches from 5e-324 to 1.8e308, IEEE
@@ -26,6 +28,7 @@ impl Digits {
             Self::Significant(n) => significant(x, n.clamp(1, MOST)),
             Self::Trimmed(n) => significant_trimmed(x, n.clamp(1, MOST)),
             Self::Decimals(n) => at_decimals(x, n.clamp(-MOST, MOST)),
+            Self::Exponent(n) => format!("{x:.*e}", n.clamp(0, MOST) as usize),
         }
     }
 }

@@ -8,6 +8,7 @@ use crate::demo_common;
 use assessment::wells::{self, Input, WellSheet};
 use assessment::{field_checks::FieldChecks, verdict::Rules};
 use demo_common::record;
+use message::Message;
 use quantity::{Check, Outcome};
 use record::store::Store;
 use simulator::{Purpose, Trip};
@@ -36,7 +37,7 @@ fn lacking(from: &str, to: &str, says: &str) {
             text
         }
     });
-    let all = s[0].visits[0].lacking.join("\n");
+    let all = s[0].visits[0].lacking.iter().map(Message::in_english).collect::<Vec<_>>().join("\n");
     assert!(all.contains(says), "expected \"{says}\" in:\n{all}");
 }
 
@@ -62,13 +63,14 @@ fn travel_time_says_what_is_measured_and_what_is_textbook() {
     let measured: Vec<&str> = t.inputs.iter().filter(|i| i.is_measured()).map(|i| i.name).collect();
     assert_eq!(measured, ["distance", "gradient", "hydraulic conductivity"]);
     let book: Vec<&Input> = t.inputs.iter().filter(|i| !i.is_measured()).collect();
-    assert!(book.len() == 1 && book[0].origin.contains("Freeze & Cherry 1979"), "{book:?}");
+    assert!(book.len() == 1 && book[0].origin.in_english().contains("Freeze & Cherry 1979"), "{book:?}");
     // By hand: i = (38 − 3.1 − 4.578)/9500 = 3.19e-3; K = T/13 m; n = 0.05 to 0.30, so that
     // t = 9500·n/(K·i) is 600 to 3600 years at T = 1.09e-4 m²/s; u of T and distance widen it a little.
     let p = &t.years.percentiles;
     assert!(p.low_95 > 350.0 && p.high_95 < 6000.0 && p.low_95 < 900.0 && p.high_95 > 2800.0, "{p:?}");
     assert!(t.capture.is_some());
-    assert!(all[1].visits[0].lacking.iter().any(|l| l.contains("no pressure")), "{:?}", all[1].visits[0].lacking);
+    let lacking = &all[1].visits[0].lacking;
+    assert!(lacking.iter().any(Message::is::<message::well::HeadWithoutPressure>), "{lacking:?}");
 }
 
 #[test]

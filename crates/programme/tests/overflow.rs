@@ -58,7 +58,7 @@ fn a_stream_whose_flow_nobody_read_gives_no_mixture() {
     });
     let all = results::all(&store).unwrap();
     let o = &overflow::overflows(&store, &all).unwrap()[0];
-    assert!(o.below.is_none() && o.lacking[0].contains("was not read"), "{:?}", o.lacking);
+    assert!(o.below.is_none() && o.lacking[0].is::<message::overflow::FlowNotRead>(), "{:?}", o.lacking);
 }
 
 #[test]

@@ -2,15 +2,13 @@
 
 use assessment::air::{PlaceAir, TripAir};
 use assessment::verdict::Rules;
-use cleanliness::air::class_limit;
+use cleanliness::air::{Reduction, SizeReading, class_limit};
 use document::content::{Block, Cell, Column, Illustration, Table};
 use figure::air::{self, AirPanel, AirPicture, AirRow};
 use figure::{Head, PHONE, WIDE, slug};
 use intake::unfit::{self, Unfit};
-use language::as_written;
-use message::Spoken;
+use message::{Message, Name, Shown, Spoken, air as said, word};
 use quantity::Check;
-use quantity::format::{significant, significant_trimmed};
 use record::Error;
 use record::model::Trip;
 use record::store::Store;
@@ -23,51 +21,65 @@ pub fn blocks(store: &Store, trip: &Trip, rules: &Rules) -> Result<Vec<Block>, E
         return Ok(vec![]);
     }
     let wanted = rules.limit(Check::AirClass, 5.0) as u8;
-    let mut out = vec![Block::Heading("The air over the open bottles".into())];
+    let mut out = vec![Block::Heading(said::OverBottles.text())];
     if !found.places.is_empty() {
         out.push(Block::Table(table(&found, wanted)));
         out.push(Block::Figure(picture(&found, trip)));
     }
     if !found.unfit.is_empty() {
         let told = |(well, p, rows): &(String, intake::site::Place, Vec<Unfit>)| {
-            format!("{well}, {}: the counts cannot be used: {}.", place(p), unfit::message(rows).text())
+            let well = Name::from(well);
+            let why = unfit::message(rows);
+            if is_cabinet(p) {
+                said::CountsInCabinet { well, why }.text()
+            } else {
+                said::CountsInOpenAir { well, why }.text()
+            }
         };
         out.push(Block::List(found.unfit.iter().map(told).collect()));
     }
     Ok(out)
 }
 
-fn place(p: &str) -> &str {
-    if p == AirPlace::Cabinet.word() { "cabinet" } else { "open air" }
+fn is_cabinet(p: &str) -> bool {
+    p == AirPlace::Cabinet.word()
+}
+
+/// Well and place.
+fn place(p: &PlaceAir) -> Message {
+    let well = Name::from(&p.well);
+    if is_cabinet(p.place) { said::CabinetAt { well }.into() } else { said::OpenAirAt { well }.into() }
 }
 
 fn minutes(p: &PlaceAir) -> String {
-    let m = |x: f64| significant_trimmed(x, 2);
-    match p.open {
-        Some((n, low, high)) if (high - low).abs() < 1e-9 => format!("{} min, {n} bottles", m(low)),
-        Some((n, low, high)) => format!("{} to {} min, {n} bottles", m(low), m(high)),
-        None => String::new(),
+    let Some((bottles, low, high)) = p.open else { return String::new() };
+    let (bottles, all, high) = (message::count(bottles), (high - low).abs() < 1e-9, Shown::trimmed(high, 2, "min"));
+    if all {
+        said::OpenFor { minutes: Shown::trimmed(low, 2, "min"), bottles }.text()
+    } else {
+        said::OpenBetween { low: Shown::trimmed(low, 2, ""), high, bottles }.text()
     }
 }
 
 fn table(found: &TripAir, wanted: u8) -> Table {
-    let class = |c: Option<u8>| c.map_or_else(|| "none".into(), |c| c.to_string());
+    let class = |c: Option<u8>| c.map_or_else(|| word::None.text(), |c| c.to_string());
     let rows = found
         .places
         .iter()
         .map(|p| {
             let r = &p.reading;
             let needed = match (r.shown_class, r.under_limit_of_class) {
-                (Some(shown), _) if shown <= wanted => "enough".into(),
+                (Some(shown), _) if shown <= wanted => said::Enough.text(),
                 (_, Some(under)) if under <= wanted => {
-                    r.volume_to_show_l(wanted).map_or_else(|| "no size".into(), |(v, _)| significant(v, 3))
+                    let needed = r.volume_to_show_l(wanted).map(|(v, _)| Shown::significant(v, 3, "").text());
+                    needed.unwrap_or_else(|| said::NoSuchSize.text())
                 }
-                _ => "too many counted".to_string(),
+                _ => said::TooMany.text(),
             };
             vec![
-                Cell::Text(format!("{}, {}", as_written(&p.well), place(p.place))),
+                Cell::Text(place(p).text()),
                 Cell::Text(minutes(p)),
-                Cell::Text(significant_trimmed(r.volume_l, 3)),
+                Cell::Text(Shown::trimmed(r.volume_l, 3, "").text()),
                 Cell::Text(class(r.under_limit_of_class)),
                 Cell::Text(class(r.shown_class)),
                 Cell::Text(class(r.bounded_class)),
@@ -75,30 +87,52 @@ fn table(found: &TripAir, wanted: u8) -> Table {
             ]
         })
         .collect();
-    let mut notes = vec![format!(
-        "Under: the strictest class of ISO 14644-1 whose limits the counts stay under. Shown: that this volume is large enough to show. Bounded: whose limits the upper 95 % bounds stay under. Needed: litres that would show class {wanted}, which the programme asks for. One count at one place is a reading equivalent to a class limit, no classification."
-    )];
-    for (well, r) in &found.reductions {
-        let most = if r.interval_95.1.is_finite() { significant(r.interval_95.1, 2) } else { "any number".into() };
-        notes.push(format!(
-            "{well}: at {} µm the cabinet held {} times fewer particles than the open air (95 % interval {} to {most}).",
-            significant_trimmed(r.size_um, 3),
-            if r.factor.is_finite() { significant(r.factor, 2) } else { "at least ".to_string() + &significant(r.interval_95.0, 2) },
-            significant(r.interval_95.0, 2)
-        ));
+    let mut notes = vec![said::Columns { class: wanted.to_string().into() }.text()];
+    notes.extend(found.reductions.iter().map(|(well, r)| reduction(well, r).text()));
+    notes.extend(found.uncounted.iter().map(|(well, p)| {
+        let well = Name::from(well);
+        if is_cabinet(p) { said::CabinetUncounted { well }.text() } else { said::OpenAirUncounted { well }.text() }
+    }));
+    let columns = [
+        word::Place.text(),
+        said::BottlesOpen.text(),
+        said::Litres.text(),
+        word::Under.text(),
+        said::Shown.text(),
+        said::Bounded.text(),
+        said::Needed.text(),
+    ];
+    Table { caption: said::Counts.text(), columns: columns.into_iter().map(Column::words).collect(), rows, notes }
+}
+
+/// How much cleaner the cabinet was.
+fn reduction(well: &str, r: &Reduction) -> Message {
+    let times = |x: f64| Shown::significant(x, 2, "");
+    let (well, size, low) = (Name::from(well), Shown::trimmed(r.size_um, 3, "µm"), times(r.interval_95.0));
+    if !r.factor.is_finite() {
+        return said::ReductionAtLeast { well, size, low }.into();
     }
-    notes.extend(
-        found
-            .uncounted
-            .iter()
-            .map(|(w, p)| format!("{w}: bottles stood open in the {}, and nobody counted it.", place(p))),
-    );
-    Table {
-        caption: "Air over the open bottles: what the counts say, and what they can show".into(),
-        columns: ["place", "bottles open", "litres", "under", "shown", "bounded", "needed"].map(Column::words).to_vec(),
-        rows,
-        notes,
+    let (factor, high) = (times(r.factor), r.interval_95.1);
+    if high.is_finite() {
+        said::Reduction { well, size, factor, low, high: times(high) }.into()
+    } else {
+        said::ReductionWithoutEnd { well, size, factor, low }.into()
     }
+}
+
+/// A count in words.
+fn counted(p: &PlaceAir, size_um: f64) -> Option<Message> {
+    let r = of_size(p, size_um)?;
+    let (place, size) = (place(p), Shown::trimmed(size_um, 3, "µm"));
+    Some(if r.per_m3 > 0.0 {
+        said::ParticlesCounted { place, size, number: Shown::significant(r.per_m3, 2, "") }.into()
+    } else {
+        said::ParticlesNotCounted { place, size, upper: Shown::significant(r.upper_95_per_m3, 2, "") }.into()
+    })
+}
+
+fn of_size(p: &PlaceAir, size_um: f64) -> Option<&SizeReading> {
+    p.reading.readings.iter().find(|r| (r.size_um - size_um).abs() < 1e-9)
 }
 
 fn picture(found: &TripAir, trip: &Trip) -> Illustration {
@@ -113,9 +147,9 @@ fn picture(found: &TripAir, trip: &Trip) -> Illustration {
                 .places
                 .iter()
                 .filter_map(|p| {
-                    let r = p.reading.readings.iter().find(|r| (r.size_um - size_um).abs() < 1e-9)?;
+                    let r = of_size(p, size_um)?;
                     Some(AirRow {
-                        name: format!("{}, {}", as_written(&p.well), place(p.place)),
+                        name: place(p).text(),
                         detail: minutes(p),
                         per_m3: r.per_m3,
                         bounds: (r.lower_95_per_m3, r.upper_95_per_m3),
@@ -125,29 +159,18 @@ fn picture(found: &TripAir, trip: &Trip) -> Illustration {
             limits: (1..=9).filter_map(|c| class_limit(c, size_um).map(|l| (c, l))).collect(),
         })
         .collect();
-    let said: Vec<String> = panels
-        .iter()
-        .flat_map(|q| {
-            q.rows.iter().map(|r| {
-                let size = significant_trimmed(q.size_um, 3);
-                if r.per_m3 > 0.0 {
-                    format!("{}, {size} µm: {} per m³", r.name, significant(r.per_m3, 2))
-                } else {
-                    format!("{}, {size} µm: none counted, fewer than {} per m³", r.name, significant(r.bounds.1, 2))
-                }
-            })
-        })
-        .collect();
-    let title = format!("Particles in the air over the bottles, trip {}", as_written(&trip.name));
+    let counts: Vec<String> =
+        panels.iter().flat_map(|q| found.places.iter().filter_map(|p| Some(counted(p, q.size_um)?.text()))).collect();
+    let title = said::Particles { trip: Name::from(&trip.name) }.text();
     let p = AirPicture {
         head: Head {
             id: slug(&format!("air-{}", trip.name)),
-            desc: format!("{title}. {}.", said.join("; ")),
+            desc: format!("{title}. {}.", counts.join("; ")),
             title: title.clone(),
         },
-        under: "Cabinet and open air on one axis.".into(),
+        under: said::OneAxis.text(),
         panels,
-        caption: "Bounds are exact, one-sided 95 % each. The time is that of the bottles open there.".into(),
+        caption: said::BoundsExact.text(),
     };
     Illustration { wide: air::draw(&p, WIDE), phone: Some(air::draw(&p, PHONE)), caption: format!("{title}.") }
 }

@@ -1,8 +1,8 @@
-//! Every caution that a report can print beside those that always stand (`Content::all_cautions`). Each has its sentence in
-//! every language, so that none is ever left in English: what a caution says holds no text from elsewhere but names.
+//! Every caution that a report can print beside those that always stand (`Content::all_cautions`). Each has its message,
+//! so that none is ever left in English: what a caution says holds no text from elsewhere but names.
 //! Checked in `tests/language.rs`.
 
-use language::as_written;
+use message::{Message, Name, Spoken, caution as said};
 
 /// A caution.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -27,15 +27,13 @@ impl Caution {
 
     /// In words.
     pub fn sentence(&self) -> String {
-        match self {
-            Self::Well => "Caution: opening or shutting a flowing well can damage the well, its pipe and the ground around it; it is done slowly and with the owner’s leave. Drilling into water under pressure is licensed work under the local code. Gas can gather in a closed well house.".into(),
-            Self::Gas => aqueous::odour::CAUTION.into(),
-            Self::RunLeftOut(run) => format!(
-                "The run {} cannot be reduced as the record stands now. Its results in this report are those derived last; its own section is missing.",
-                as_written(run)
-            ),
-            Self::CompoundsLeftOut => "The organic compounds are not summed up: the list does not bear it.".into(),
-            Self::Packing => "Acid for preservation is concentrated: gloves, goggles, and a box that holds a spill. A closed well house can hold hydrogen sulfide: air it and do not go in alone; local rules and licensed people come first.".into(),
-        }
+        let says: Message = match self {
+            Self::Well => said::Well.into(),
+            Self::Gas => said::Gas.into(),
+            Self::RunLeftOut(run) => said::RunLeftOut { run: Name::from(run) }.into(),
+            Self::CompoundsLeftOut => said::CompoundsLeftOut.into(),
+            Self::Packing => said::Packing.into(),
+        };
+        says.text()
     }
 }

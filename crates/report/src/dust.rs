@@ -1,32 +1,39 @@
 //! Table "Is what fell into the field blanks dust?" of a run.
 
 use super::Run;
-use super::words::{capital, element};
-use assessment::dust::{self, ANOTHER_SOURCE, Dust, Reads};
+use super::words::capital;
+use assessment::dust::{self, ANOTHER_SOURCE, Dust, NoDust, Reads};
 use document::content::{Block, Cell, Column, Table};
+use message::{Arg, Message, Name, Shown, Spoken, dust as said, word};
 use quantity::{Amount, Unit};
 
 /// The blocks; a sentence where no factor can be given, nothing where the run has no field blanks.
 pub fn blocks(run: &Run) -> Vec<Block> {
-    let heading = Block::Heading("Is what fell into the field blanks dust?".into());
+    let heading = Block::Heading(said::Question.text());
     match dust::of(&run.reduced) {
-        Ok(d) => vec![heading, Block::Text(sentence(&d)), Block::Table(table(&d))],
-        Err(dust::NoDust::TooFewBlanks) => vec![],
-        Err(e) => vec![heading, Block::Text(format!("No enrichment over the crust can be given: {e}."))],
+        Ok(d) => vec![heading, Block::Text(sentence(&d).text()), Block::Table(table(&d))],
+        Err(NoDust::TooFewBlanks) => vec![],
+        Err(why) => vec![heading, Block::Text(said::None { why: why.said() }.text())],
     }
 }
 
-fn sentence(d: &Dust) -> String {
-    let stands_out: Vec<String> =
-        d.over.iter().filter(|o| o.reads() == Reads::Other).map(|o| element(&o.element)).collect();
-    let name = element(&d.reference.0);
-    if stands_out.is_empty() {
-        format!("Against {name} no element stands out over the earth’s crust: dust can explain what fell in.")
+/// An element by its word, or by its symbol where the catalogues have none.
+fn element(symbol: &str) -> Arg {
+    Message::named("substance", symbol).map_or_else(|| Name::from(symbol).into(), Arg::from)
+}
+
+/// The blanks that were taken off, by their key in the catalogues.
+fn key(beyond: &str) -> Name {
+    beyond.replace(' ', "-").into()
+}
+
+fn sentence(d: &Dust) -> Message {
+    let elements: Vec<Arg> = d.over.iter().filter(|o| o.reads() == Reads::Other).map(|o| element(&o.element)).collect();
+    let reference = vec![element(&d.reference.0)];
+    if elements.is_empty() {
+        said::Explains { reference }.into()
     } else {
-        format!(
-            "Against {name}, {} came in more than dust of the crust would bring: another source is likely.",
-            stands_out.join(", ")
-        )
+        said::DoesNotExplain { reference, elements }.into()
     }
 }
 
@@ -37,7 +44,7 @@ fn table(d: &Dust) -> Table {
         .iter()
         .map(|o| {
             let mut row = vec![
-                Cell::Text(capital(element(&o.element))),
+                Cell::Text(name(&o.element)),
                 Cell::Amount {
                     amount: if o.added.is_seen() {
                         Amount::measured(o.added.value, o.added.u, Unit::known("ng/L"))
@@ -57,26 +64,25 @@ fn table(d: &Dust) -> Table {
                     k: 2.0,
                 }));
             }
-            row.push(Cell::Text(o.reads().word().into()));
+            row.push(Cell::Text(o.reads().said().text()));
             row
         })
         .collect();
-    let mut columns = vec![Column::words("element"), Column::numbers("added in the field", "")];
-    columns.extend(crusts.iter().map(|c| Column::numbers(&format!("over {}", spaced(c)), "")));
-    columns.push(Column::words("reads as"));
+    let mut columns = vec![Column::words(word::Element.text()), Column::numbers(said::Added.text(), "")];
+    columns.extend(crusts.iter().map(|c| Column::numbers(said::Over { crust: spaced(c).into() }.text(), "")));
+    columns.push(Column::words(said::ReadsAs.text()));
+    let reference = || vec![element(&d.reference.0)];
     Table {
-        caption: format!(
-            "What the field blanks hold beyond the {}, over the upper crust, against {}",
-            d.beyond,
-            element(&d.reference.0)
-        ),
+        caption: said::Table { beyond: key(d.beyond), reference: reference() }.text(),
         columns,
         rows,
-        notes: vec![format!(
-            "Factor: the element over {} in the blanks, over the same in the crust; one column a crust table, because they differ. Near 1 crust, above {ANOTHER_SOURCE:.0} another source (common practice), with two u. Of filtered water such factors mean nothing and are not given.",
-            element(&d.reference.0)
-        )],
+        notes: vec![said::Factor { reference: reference(), other: Shown::decimals(ANOTHER_SOURCE, 0, "") }.text()],
     }
+}
+
+/// The name of an element as a cell begins with it.
+fn name(symbol: &str) -> String {
+    Message::named("substance", symbol).map_or_else(|| symbol.to_string(), |m| capital(&m.text()))
 }
 
 /// Crust tables as people write them.

@@ -7,8 +7,7 @@ use aquifer::mixing::{End, Mixed, Mixture};
 use assessment::overflow::{self, Overflow};
 use assessment::results::Listed;
 use document::content::{Block, Cell, Column, Section, Table};
-use language::as_written;
-use quantity::format::{percent, significant, significant_trimmed};
+use message::{Arg, Message, Name, Shown, Spoken, overflow as said, word};
 use quantity::{Amount, Unit};
 use record::Error;
 use record::store::Store;
@@ -22,43 +21,43 @@ pub fn sections(store: &Store, all: &[Listed]) -> Result<Vec<Section>, Error> {
     if found.is_empty() {
         return Ok(vec![]);
     }
-    Ok(vec![section("What the overflow does for the stream", found.iter().flat_map(blocks).collect())])
+    Ok(vec![section(said::Section.text(), found.iter().flat_map(blocks).collect())])
 }
 
 fn blocks(o: &Overflow) -> Vec<Block> {
-    let mut out = vec![Block::Heading(format!("{}, trip {}", as_written(&o.stream), as_written(&o.trip)))];
-    if let Some(below) = &o.below {
-        out.push(Block::Text(sentence(o)));
+    let heading = said::OnTrip { stream: Name::from(&o.stream), trip: Name::from(&o.trip) };
+    let mut out = vec![Block::Heading(heading.text())];
+    if let (Some(above), Some(below), Some(share)) = (&o.above, &o.below, o.wells_share()) {
+        out.push(Block::Text(sentence(o, above, &share).text()));
         out.push(Block::Table(flows(o, below)));
         out.push(Block::Table(values(o, below)));
     }
-    out.extend(o.lacking.iter().map(|l| Block::Text(l.clone())));
+    out.extend(o.lacking.iter().map(|l| Block::Text(l.text())));
     out
 }
 
 /// "4.2 ± 0.9 % of the water of Heron Drain below is overflow of SL-1."
-fn sentence(o: &Overflow) -> String {
-    let share = o.wells_share().map_or_else(String::new, |s| percent_of(&s));
-    let names = o.wells.iter().map(|w| w.name.as_str()).collect::<Vec<_>>().join(", ");
-    format!(
-        "{share} % of the water of {} below is overflow of {names} ({} was {} above; ± with k = 2).",
-        o.stream,
-        o.stream,
-        flow(o.above.as_ref())
-    )
+fn sentence(o: &Overflow, above: &End, share: &Amount) -> Message {
+    let (stream, flow) = (Name::from(&o.stream), above.flow.with_u());
+    let wells = o.wells.iter().map(|w| Arg::from(Name::from(&w.name))).collect();
+    let number = |unit: &str| Shown::significant(100.0 * share.value().unwrap_or(f64::NAN), 2, unit);
+    match share.u() {
+        Some(u) => {
+            let u = Shown::significant(100.0 * K * u, 1, "%");
+            said::Share { share: number(""), u, stream, wells, flow }.into()
+        }
+        None => said::ShareWithoutU { share: number("%"), stream, wells, flow }.into(),
+    }
 }
 
 /// A share in per cent, with its expanded u where it has one.
 fn percent_of(share: &Amount) -> String {
+    let percent = |x: f64, digits| Shown::significant(100.0 * x, digits, "").text();
     match (share.value(), share.u()) {
         (Some(v), Some(u)) => format!("{} ± {}", percent(v, 2), percent(K * u, 1)),
         (Some(v), None) => percent(v, 2),
         _ => "–".into(),
     }
-}
-
-fn flow(above: Option<&End>) -> String {
-    above.map_or_else(String::new, |a| a.flow.in_words())
 }
 
 fn amount(a: &Amount) -> Cell {
@@ -74,13 +73,17 @@ fn flows(o: &Overflow, below: &Mixture) -> Table {
         .map(|(end, (name, share))| vec![Cell::Text(name.clone()), amount(&end.flow), Cell::Text(percent_of(share))])
         .collect();
     rows.push(vec![
-        Cell::Text(format!("{} below", as_written(&o.stream))),
+        Cell::Text(said::Below { stream: Name::from(&o.stream) }.text()),
         amount(&below.flow),
         Cell::Text("100".into()),
     ]);
     Table {
-        caption: format!("The waters that meet in {}", as_written(&o.stream)),
-        columns: vec![Column::words("water"), Column::numbers("flow", ""), Column::numbers("share", "%")],
+        caption: said::Waters { stream: Name::from(&o.stream) }.text(),
+        columns: vec![
+            Column::words(word::Water.text()),
+            Column::numbers(word::Flow.text(), ""),
+            Column::numbers(word::Share.text(), "%"),
+        ],
         rows,
         notes: vec![],
     }
@@ -91,12 +94,29 @@ fn mixed(m: &Mixed) -> Cell {
     match m {
         Mixed::Value(a) => amount(a),
         Mixed::Between(low, high, unit) => {
-            let (low, high) = (significant_trimmed(*low, 3), significant_trimmed(*high, 3));
+            let shown = |x: f64, unit: String| Shown::trimmed(x, 3, unit);
+            let (one, other) = (shown(*low, unit.to_string()), shown(*high, unit.to_string()));
             // A range narrower than three digits show is one number.
-            Cell::Text(if low == high { format!("{low} {unit}") } else { format!("{low} to {high} {unit}") })
+            Cell::Text(if one.text() == other.text() {
+                one.text()
+            } else {
+                said::Between { low: shown(*low, String::new()), high: other }.text()
+            })
         }
-        Mixed::Missing(names) => Cell::Missing(format!("not known of {}", names.join(", "))),
+        Mixed::Missing(names) => {
+            let waters = names.iter().map(|n| Arg::from(Name::from(n))).collect();
+            Cell::Missing(said::NotKnownOf { waters }.text())
+        }
     }
+}
+
+/// What is mixed, as a cell begins with it.
+fn what(name: &str) -> String {
+    let says: Message = match name.split_once(", ") {
+        Some((analyte, fraction)) => said::ValueOf { analyte: analyte.into(), fraction: fraction.into() }.into(),
+        None => said::Value { analyte: name.into() }.into(),
+    };
+    capital(&says.text())
 }
 
 fn values(o: &Overflow, below: &Mixture) -> Table {
@@ -114,7 +134,7 @@ fn values(o: &Overflow, below: &Mixture) -> Table {
             let change = below.change_percent.iter().find(|(n, _)| n == name).map(|(_, a)| of_percent(a));
             let mark = if overflow::changes_in_air(name) { " (a)" } else { "" };
             vec![
-                Cell::Text(format!("{}{mark}", capital(name))),
+                Cell::Text(what(name) + mark),
                 o.above.as_ref().and_then(|a| of(a, name)).unwrap_or_else(missing),
                 wells.unwrap_or_else(missing),
                 mixed(value),
@@ -123,26 +143,23 @@ fn values(o: &Overflow, below: &Mixture) -> Table {
         })
         .collect();
     Table {
-        caption: format!("What the wells change in {}", as_written(&o.stream)),
+        caption: said::Change { stream: Name::from(&o.stream) }.text(),
         columns: vec![
-            Column::words("what"),
-            Column::numbers("above", ""),
-            Column::numbers("wells together", ""),
-            Column::numbers("below, computed", ""),
-            Column::numbers("change", "%"),
+            Column::words(word::What.text()),
+            Column::numbers(word::Above.text(), ""),
+            Column::numbers(said::WellsTogether.text(), ""),
+            Column::numbers(said::BelowComputed.text(), ""),
+            Column::numbers(word::Change.text(), "%"),
         ],
         rows,
-        notes: vec![
-            "Mass balance of flows and amounts, full mixing; ± with k = 2. A water below its limit gives a range.".into(),
-            "(a) Does not stay as it is when water without oxygen meets air: the figure is before it reacts or falls out.".into(),
-        ],
+        notes: vec![said::MassBalance.text(), said::NotConserved.text()],
     }
 }
 
 fn of_percent(a: &Amount) -> Cell {
     match (a.value(), a.u()) {
         (Some(v), Some(u)) => amount(&Amount::measured(v, u, Unit::known("%"))),
-        (Some(v), None) => Cell::Text(significant(v, 2).replace('-', "−")),
+        (Some(v), None) => Cell::Text(Shown::significant(v, 2, "").text().replace('-', "−")),
         _ => Cell::Missing("–".into()),
     }
 }

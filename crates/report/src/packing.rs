@@ -5,8 +5,8 @@
 //! here. Checked in `tests/report.rs`.
 
 use document::content::{Block, Cell, Column, Content, Provenance, Section, Table};
+use message::{Shown, Spoken, packing as said, word};
 use programme::plan::{Answer, FromRecord, Offered};
-use quantity::format::significant_trimmed;
 
 /// What the list is made of.
 #[derive(Debug, Clone)]
@@ -31,35 +31,35 @@ pub struct Packing<'a> {
 
 /// A number as shown.
 fn number(x: f64) -> String {
-    if x.is_finite() { significant_trimmed(x, 3) } else { "–".into() }
+    if x.is_finite() { Shown::trimmed(x, 3, "").text() } else { "–".into() }
 }
 
 /// The designs as a table.
 pub fn table(answer: &Answer) -> Table {
     type Of = fn(&Offered) -> f64;
-    let columns: [(&str, Of); 10] = [
-        ("price", |d| d.ranked.price),
-        ("samples a well", |d| d.ranked.design.samples.into()),
-        ("field blanks", |d| d.ranked.design.field_blanks.into()),
-        ("trip blanks", |d| d.ranked.design.trip_blanks.into()),
-        ("bottle blanks", |d| d.ranked.design.bottle_blanks.into()),
-        ("spikes", |d| d.ranked.design.spikes.into()),
-        ("mL", |d| d.ranked.design.volume_ml),
-        ("min open", |d| d.ranked.design.minutes),
-        ("detects, ng/L", |d| d.ranked.detection_limit),
-        ("chance", |d| d.ranked.power),
+    let columns: [(String, Of); 10] = [
+        (said::Price.text(), |d| d.ranked.price),
+        (said::SamplesAWell.text(), |d| d.ranked.design.samples.into()),
+        (word::FieldBlanks.text(), |d| d.ranked.design.field_blanks.into()),
+        (said::TripBlanks.text(), |d| d.ranked.design.trip_blanks.into()),
+        (said::BottleBlanks.text(), |d| d.ranked.design.bottle_blanks.into()),
+        (said::Spikes.text(), |d| d.ranked.design.spikes.into()),
+        (said::Millilitres.text(), |d| d.ranked.design.volume_ml),
+        (said::MinutesOpen.text(), |d| d.ranked.design.minutes),
+        (said::Detects.text(), |d| d.ranked.detection_limit),
+        (said::Chance.text(), |d| d.ranked.power),
     ];
     let row = |(i, d): (usize, &Offered)| {
         let numbers = columns.iter().map(|(_, of)| Cell::Text(number(of(d))));
         std::iter::once(Cell::Text((i + 1).to_string())).chain(numbers).collect()
     };
     let rows = answer.designs.iter().enumerate().map(row).collect();
-    let headings = std::iter::once("design").chain(columns.iter().map(|c| c.0));
+    let headings = std::iter::once(said::Design.text()).chain(columns.into_iter().map(|c| c.0));
     Table {
-        caption: "Designs that nothing beats in price and chance, cheapest first".into(),
+        caption: said::BestDesigns.text(),
         columns: headings.map(Column::words).collect(),
         rows,
-        notes: vec!["Chance: to decide the question with clean work; a spike of contamination is not in it.".into()],
+        notes: vec![said::WhatChanceIs.text()],
     }
 }
 
@@ -69,9 +69,10 @@ pub fn content(p: &Packing) -> Content {
     let buys: Vec<String> = designs.iter().enumerate().map(|(i, d)| format!("{}: {}", i + 1, d.ranked.buys)).collect();
     let pack: Vec<String> =
         designs.get(p.chosen).into_iter().flat_map(|d| &d.pack).map(|line| format!("☐ {line}")).collect();
+    let heading = || [said::Label.text(), said::Kind.text(), said::Packed.text()].map(Column::words);
     let bottles = Table {
-        caption: "Bottles to label".into(),
-        columns: ["label", "kind", "packed", "label", "kind", "packed"].map(Column::words).to_vec(),
+        caption: said::Bottles.text(),
+        columns: [heading(), heading()].concat(),
         rows: p
             .bottles
             .chunks(2)
@@ -87,17 +88,17 @@ pub fn content(p: &Packing) -> Content {
     };
     let mut warnings = p.answer.warnings.clone();
     warnings.extend(p.from_record.iter().map(ToString::to_string));
-    let section = |title: &str, blocks: Vec<Block>| Section { title: title.into(), blocks };
+    let section = |title: String, blocks: Vec<Block>| Section { title, blocks };
     Content {
-        title: "What to take on the next trip".into(),
-        subtitle: format!("design {} of {}", p.chosen + 1, buys.len()),
+        title: said::Title.text(),
+        subtitle: said::DesignOf { chosen: message::count(p.chosen + 1), designs: message::count(buys.len()) }.text(),
         lang: "en".into(),
         invented: p.invented,
         asked: vec![p.question.clone()],
         sections: vec![
-            section("To pack", vec![Block::List(pack), Block::Table(bottles)]),
-            section("The designs", vec![Block::Table(table(p.answer)), Block::List(buys)]),
-            section("What this rests on", vec![Block::List(warnings)]),
+            section(said::ToPack.text(), vec![Block::List(pack), Block::Table(bottles)]),
+            section(said::Designs.text(), vec![Block::Table(table(p.answer)), Block::List(buys)]),
+            section(said::RestsOn.text(), vec![Block::List(warnings)]),
         ],
         cautions: vec![crate::Caution::Packing.sentence()],
         provenance: Provenance { programme: p.programme.into(), head_hash: p.head.clone(), ..Provenance::default() },

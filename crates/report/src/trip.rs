@@ -1,11 +1,15 @@
 //! Sections on the trip: flow, contact and air at each well, readings, custody in short.
 
 use super::section;
+use super::wells::quantity_of;
 use assessment::field_checks::FieldChecks;
 use assessment::verdict::Rules;
 use document::content::{Block, Cell, Column, Section, Table};
+use figure::well::material;
 use language::as_written;
+use message::{Message, Name, Shown, Spoken, trip as said, word};
 use record::Error;
+use record::model::Trip;
 use record::store::{Filter, Store};
 
 /// One section a trip.
@@ -18,12 +22,15 @@ pub fn sections(store: &Store) -> Result<Vec<Section>, Error> {
         for w in store.wells()?.into_iter().filter(|w| !w.is_stream()) {
             let Some(known) = evidence.well(w.id) else { continue };
             let amount = |a: Option<quantity::Amount>| {
-                a.map_or(Cell::Missing("not known".into()), |amount| Cell::Amount { amount, k: 2.0 })
+                a.map_or_else(|| Cell::Missing(word::NotKnown.text()), |amount| Cell::Amount { amount, k: 2.0 })
             };
             let contact = known
                 .contact
                 .iter()
-                .map(|(m, t)| format!("{} in {m}", t.in_words().split(" (").next().unwrap_or_default()))
+                .map(|(written, t)| {
+                    let time = Shown { expanded: None, ..t.shown(1.0) };
+                    said::ContactIn { time, material: material(written) }.text()
+                })
                 .collect::<Vec<_>>();
             rows.push(vec![
                 Cell::Text(w.name.clone()),
@@ -33,28 +40,18 @@ pub fn sections(store: &Store) -> Result<Vec<Section>, Error> {
             ]);
         }
         let mut blocks = vec![];
-        let weather: Vec<String> = [
-            ("weather", &trip.weather),
-            ("wind", &trip.wind),
-            ("dust", &trip.dust),
-            ("road salt", &trip.road_salt),
-            ("engines", &trip.engines),
-            ("persons", &trip.persons),
-        ]
-        .into_iter()
-        .filter_map(|(name, text)| text.as_ref().map(|t| format!("{name}: {}", as_written(t))))
-        .collect();
+        let weather = noted(&trip);
         if !weather.is_empty() {
             blocks.push(Block::List(weather));
         }
         if !rows.is_empty() {
             blocks.push(Block::Table(Table {
-                caption: "Flow by timed fills, and how long the water touches the pipe".into(),
+                caption: said::Flows.text(),
                 columns: vec![
-                    Column::names("well"),
-                    Column::words("what it is"),
-                    Column::numbers("flow", "L/min"),
-                    Column::words("contact"),
+                    Column::names(word::Well.text()),
+                    Column::words(said::WhatItIs.text()),
+                    Column::numbers(word::Flow.text(), "L/min"),
+                    Column::words(word::Contact.text()),
                 ],
                 rows,
                 notes: vec![],
@@ -68,10 +65,26 @@ pub fn sections(store: &Store) -> Result<Vec<Section>, Error> {
             blocks.push(Block::Table(readings_table(&readings)));
         }
         if !blocks.is_empty() {
-            out.push(section(&format!("The trip {}", as_written(&trip.name)), blocks));
+            out.push(section(said::Section { trip: Name::from(&trip.name) }.text(), blocks));
         }
     }
     Ok(out)
+}
+
+/// What the person noted of weather and surroundings.
+fn noted(trip: &Trip) -> Vec<String> {
+    let told = |text: &Option<String>, says: fn(Name) -> Message| text.as_ref().map(|t| says(Name::from(t)).text());
+    [
+        told(&trip.weather, |noted| said::Weather { noted }.into()),
+        told(&trip.wind, |noted| said::Wind { noted }.into()),
+        told(&trip.dust, |noted| said::Dust { noted }.into()),
+        told(&trip.road_salt, |noted| said::RoadSalt { noted }.into()),
+        told(&trip.engines, |noted| said::Engines { noted }.into()),
+        told(&trip.persons, |noted| said::Persons { noted }.into()),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
 }
 
 /// The last reading of each quantity at each well, quantities across.
@@ -110,7 +123,7 @@ fn readings_table(readings: &[record::model::FieldReading]) -> Table {
         .iter()
         .map(|w| std::iter::once(Cell::Text((*w).to_string())).chain(quantities.iter().map(|q| cell(w, q))).collect())
         .collect();
-    let mut columns = vec![Column::names("well")];
-    columns.extend(quantities.iter().map(|q| Column::numbers(*q, &unit(q))));
-    Table { caption: "Last readings at the wells before the bottles".into(), columns, rows, notes: vec![] }
+    let mut columns = vec![Column::names(word::Well.text())];
+    columns.extend(quantities.iter().map(|q| Column::numbers(quantity_of(q).text(), &unit(q))));
+    Table { caption: said::LastReadings.text(), columns, rows, notes: vec![] }
 }

@@ -1,7 +1,7 @@
 //! A section a well: how it is built, what was measured there on each trip, what follows from it for the
 //! water's way and for the pipe, and what is not known. Measured and textbook inputs stand apart.
 
-use super::words::{capital, element};
+use super::words::capital;
 use super::{Caution, section};
 use assessment::results::Listed;
 use assessment::verdict::Rules;
@@ -9,14 +9,12 @@ use assessment::wells::{self, PipeChoice, Test, Travel, Visit, WellSheet};
 use document::content::{Block, Cell, Column, Illustration, Section, Table};
 use figure::choice::{self, ChoicePicture, FlowChoice};
 use figure::flow_test::{self, FlowTestPicture, TestPoint};
-use figure::number::Printed;
 use figure::section::{self as scheme, SectionPicture};
-use figure::well::{self, LayerDrawn, PipeDrawn, PipeKind, WellPicture};
+use figure::well::{self, LayerDrawn, PipeDrawn, PipeKind, WellPicture, material};
 use figure::{Figure, Head, PHONE, WIDE, slug};
 use language::as_written;
-use message::Spoken;
+use message::{Arg, Date, Digits, Message, Name, Share, Shown, Spoken, well as said, word};
 use quantity::factor::{L_MIN_PER_M3_S, L_PER_M3, M_PER_KM, MM_PER_M, S_PER_D, S_PER_MIN};
-use quantity::format::{percent, significant, significant_trimmed};
 use quantity::{Amount, Check, Outcome, Unit};
 use record::Error;
 use record::store::Store;
@@ -32,7 +30,8 @@ pub fn sections(store: &Store, all: &[Listed]) -> Result<Vec<Section>, Error> {
     for sheet in wells::sheets(store)? {
         let built = !sheet.construction.sections.is_empty() || !sheet.construction.layers.is_empty();
         if built || !sheet.visits.is_empty() {
-            out.push(section(&format!("The well {}", as_written(&sheet.well.name)), blocks(&sheet, all, &rules)));
+            let title = said::Section { well: Name::from(&sheet.well.name) }.text();
+            out.push(section(title, blocks(&sheet, all, &rules)));
         }
     }
     Ok(out)
@@ -47,7 +46,7 @@ pub(super) fn blocks(s: &WellSheet, all: &[Listed], rules: &Rules) -> Vec<Block>
     }
     out.push(Block::Text(Caution::Well.sentence()));
     if let Some(fault) = &s.fault {
-        out.push(Block::Text(format!("The construction on record cannot be: {fault}. It is not drawn.")));
+        out.push(Block::Text(said::ConstructionCannotBe { why: fault.clone() }.text()));
     } else {
         out.push(Block::Figure(drawing(s)));
     }
@@ -62,7 +61,7 @@ pub(super) fn blocks(s: &WellSheet, all: &[Listed], rules: &Rules) -> Vec<Block>
 
 fn visit(s: &WellSheet, v: &Visit, all: &[Listed], rules: &Rules, out: &mut Vec<Block>) {
     if s.visits.len() > 1 {
-        out.push(Block::Heading(format!("On trip {}", as_written(&v.trip))));
+        out.push(Block::Heading(said::OnTrip { trip: Name::from(&v.trip) }.text()));
     }
     out.push(Block::Table(measured(s, v)));
     if v.known.held.is_some() {
@@ -77,19 +76,19 @@ fn visit(s: &WellSheet, v: &Visit, all: &[Listed], rules: &Rules, out: &mut Vec<
     out.push(Block::Findings(v.known.findings.clone()));
     if let Some(t) = &v.test {
         out.push(Block::Figure(test(s, v, t)));
-        out.push(Block::Text(t.fit.model.sentence.clone()));
+        out.push(Block::Text(t.fit.model.says.iter().map(Spoken::text).collect::<Vec<_>>().join(" ")));
     }
     if let Some(t) = &v.travel {
         out.push(Block::Figure(scheme_of(s, v, t)));
         under_way(t, out);
     }
-    if let Some((name, found, choice)) = pipe(s, v, all, rules) {
-        out.push(Block::Figure(pipe_picture(s, v, (&name, found), &choice)));
+    if let Some((symbol, found, choice)) = pipe(s, v, all, rules) {
+        out.push(Block::Figure(pipe_picture(s, v, (&symbol, found), &choice)));
     }
     if !v.lacking.is_empty() {
-        let mut list = v.lacking.clone();
+        let mut list: Vec<String> = v.lacking.iter().map(Spoken::text).collect();
         list.sort();
-        out.push(Block::Text("What the record does not tell of this well, and why:".into()));
+        out.push(Block::Text(said::NotTold.text()));
         out.push(Block::List(list));
     }
 }
@@ -98,8 +97,22 @@ fn both(draw: impl Fn(f64) -> Figure, caption: String) -> Illustration {
     Illustration { wide: draw(WIDE), phone: Some(draw(PHONE)), caption }
 }
 
-fn shown(a: &Amount) -> String {
-    Printed::of(a, K).with_unit()
+/// With its expanded uncertainty, as the SI brochure writes it.
+fn shown(a: &Amount) -> Message {
+    let whole = a.shown(K);
+    match a {
+        Amount::Measured(_) if whole.expanded.is_some() => {
+            let unit = Name::from(&whole.unit);
+            said::PlusMinus { number: Shown { unit: String::new(), ..whole }, unit }.into()
+        }
+        Amount::Stated(_) => said::WithoutU { amount: whole }.into(),
+        _ => a.with_u(),
+    }
+}
+
+/// The same as words of a cell.
+fn cell(m: impl Into<Message>) -> Cell {
+    Cell::Text(m.into().text())
 }
 
 /// The last visit that knows something decides what the drawing shows.
@@ -115,16 +128,23 @@ fn drawing(s: &WellSheet) -> Illustration {
     };
     let head = s.visits.iter().rev().find_map(|v| v.head.as_ref());
     let flow = s.visits.iter().rev().find_map(|v| v.known.flow.as_ref());
-    let name = as_written(&s.well.name);
-    let mut desc = format!("Section of the well {name}, depths to scale.");
+    let name = || Name::from(&s.well.name);
+    let ends = |from_m: f64, to_m: f64| (Shown::as_given(from_m, ""), Shown::as_given(to_m, "m"));
+    let mut shows = vec![said::DrawingShows { well: name() }.text()];
     for l in &c.layers {
-        desc += &format!(" {} from {} to {} m.", capital(&l.name), l.from_m, l.to_m);
+        let (from, to) = ends(l.from_m, l.to_m);
+        shows.push(said::DrawingLayer { layer: capital(&l.name).into(), from, to }.text());
     }
     for p in &c.sections {
-        desc += &format!(" Pipe of {} from {} to {} m.", p.material, p.from_m, p.to_m);
+        let (from, to) = ends(p.from_m, p.to_m);
+        shows.push(said::DrawingPipe { material: material(&p.material), from, to }.text());
     }
     let picture = WellPicture {
-        head: Head { id: slug(&format!("well-{name}")), title: format!("The well {name}, depths to scale"), desc },
+        head: Head {
+            id: slug(&format!("well-{}", s.well.name)),
+            title: said::Drawing { well: name() }.text(),
+            desc: shows.join(" "),
+        },
         layers: c.layers.iter().map(|l| LayerDrawn { from_m: l.from_m, to_m: l.to_m, name: l.name.clone() }).collect(),
         pipes: c
             .sections
@@ -139,70 +159,74 @@ fn drawing(s: &WellSheet) -> Illustration {
             .collect(),
         static_head: head.and_then(|h| {
             let m = h.above_ground.value()?;
-            Some((m, format!("head: the water of the shut well stands {} above ground", shown(&h.above_ground))))
+            Some((m, said::HeadStands { head: shown(&h.above_ground) }.text()))
         }),
-        flow: flow.map(|f| format!("flows {}", shown(f))),
+        flow: flow.map(|f| said::Flows { flow: shown(f) }.text()),
     };
-    let caption = format!(
-        "{name}: layers as the driller wrote them, casing and screen, and the level of the shut well where it was measured. Depths to scale."
-    );
+    let caption = said::DrawingCaption { well: name() }.text();
     both(|w| well::draw(&picture, w), caption)
 }
 
 fn measured(s: &WellSheet, v: &Visit) -> Table {
     let mut rows: Vec<Vec<Cell>> = vec![];
-    let mut row = |what: &str, amount: Option<Amount>, how: String| {
-        let cell = amount.map_or(Cell::Missing("not known".into()), |amount| Cell::Amount { amount, k: K });
-        rows.push(vec![Cell::Text(what.into()), cell, Cell::Text(how)]);
+    let mut row = |what: Message, amount: Option<Amount>, how: Message| {
+        let value = amount.map_or_else(|| Cell::Missing(word::NotKnown.text()), |amount| Cell::Amount { amount, k: K });
+        rows.push(vec![cell(what), value, cell(how)]);
     };
-    let flow = v.known.timed.as_ref();
-    row(
-        "flow",
-        v.known.flow.clone(),
-        match flow {
-            Some(f) => format!("{} timed fills", f.fills),
-            None if v.known.unfit.is_empty() => "no fill was timed".into(),
-            None => "a timed fill cannot be: see the findings".into(),
-        },
-    );
+    let how = match &v.known.timed {
+        Some(f) => said::TimedFills { fills: message::count(f.fills) }.into(),
+        None if v.known.unfit.is_empty() => said::NoFillTimed.into(),
+        None => said::FillCannotBe.into(),
+    };
+    row(word::Flow.into(), v.known.flow.clone(), how);
     if let Some(held) = &v.known.held {
         let litres = Amount::stated(L_PER_M3 * held.volume_m3, Unit::known("L"));
-        row("water in the well", Some(litres), "depths and radii of the record".into());
-        row("contact with the pipe, in all", Some(held.total.clone()), "volume over flow".into());
+        row(said::WaterInWell.into(), Some(litres), said::DepthsAndRadii.into());
+        row(said::ContactInAll.into(), Some(held.total.clone()), said::VolumeOverFlow.into());
     }
     if let Some(h) = &v.head {
-        let when = v.shut.as_ref().map_or_else(String::new, |(a, b)| {
-            format!(", shut from {} to {}", a.replace('T', " "), b.replace('T', " "))
-        });
-        row("head above ground", Some(h.above_ground.clone()), format!("pressure of the shut well{when}"));
+        let time = |at: &str| Date::from(at.replace('T', " "));
+        let how = match &v.shut {
+            Some((shut, opened)) => said::ShutPressureBetween { shut: time(shut), opened: time(opened) }.into(),
+            None => said::ShutPressure.into(),
+        };
+        row(said::HeadAboveGround.into(), Some(h.above_ground.clone()), how);
         if let Some(e) = &h.elevation {
-            row("head above sea level", Some(e.clone()), "with the elevation of the ground, taken as exact".into());
+            row(said::HeadAboveSeaLevel.into(), Some(e.clone()), said::GroundTakenExact.into());
         }
     }
     if let Some(t) = &v.test {
         let e = &t.fit.transmissivity_m2_s;
-        let range =
-            |(a, b): (f64, f64), f: f64| format!("95 %: {} to {}", significant(a * f, 2), significant(b * f, 2));
+        let per_day = |x: f64| Shown::significant(x * S_PER_D, 2, "");
+        let (low, high) = (per_day(e.interval_95.0), per_day(e.interval_95.1));
         let amount = Amount::measured(e.value * S_PER_D, e.u * S_PER_D, Unit::known("m2/d"));
-        row(
-            "transmissivity T",
-            Some(amount),
-            format!("constant-head test, full function; {}", range(e.interval_95, S_PER_D)),
-        );
+        row(said::Transmissivity.into(), Some(amount), said::ConstantHeadTest { low, high }.into());
         let st = &t.fit.storage;
-        let digits = |x: f64| format!("{x:.1e}");
-        row(
-            "storage coefficient S",
-            Some(Amount::measured(st.value, st.u, Unit::one())),
-            format!("the same test; 95 %: {} to {}", digits(st.interval_95.0), digits(st.interval_95.1)),
-        );
+        let (low, high) = (one_digit(st.interval_95.0), one_digit(st.interval_95.1));
+        let amount = Amount::measured(st.value, st.u, Unit::one());
+        row(said::Storage.into(), Some(amount), said::SameTest { low, high }.into());
     }
     Table {
-        caption: format!("What was measured at {}, trip {}", as_written(&s.well.name), as_written(&v.trip)),
-        columns: vec![Column::words("what"), Column::numbers("value", ""), Column::words("how")],
+        caption: said::Measured { well: Name::from(&s.well.name), trip: Name::from(&v.trip) }.text(),
+        columns: vec![
+            Column::words(word::What.text()),
+            Column::numbers(word::Value.text(), ""),
+            Column::words(word::How.text()),
+        ],
         rows,
         notes: vec![],
     }
+}
+
+/// A storage coefficient: a power of ten and one digit after the point.
+fn one_digit(x: f64) -> Shown {
+    Shown::new(x, Digits::Exponent(1), "")
+}
+
+/// What was read, by its key in the catalogues.
+pub(super) fn quantity_of(name: &str) -> Message {
+    let quantity = if name == "dissolved oxygen" { "dissolved-oxygen" } else { name };
+    said::Quantity { quantity: quantity.into() }.into()
 }
 
 /// What the readings after the opening say of the standing water.
@@ -216,9 +240,9 @@ fn washout(s: &WellSheet, v: &Visit) -> Table {
             let volume = w.mixed_volume_l.zip(w.u_mixed_volume_l).map_or(Cell::Missing("–".into()), |(x, u)| {
                 Cell::Amount { amount: Amount::measured(x, u, Unit::known("L")), k: K }
             });
-            let word = if w.still_falling { "still changing at the last reading" } else { "at its end" };
+            let state = if w.still_falling { said::StillChanging.text() } else { said::AtItsEnd.text() };
             vec![
-                Cell::Text(quantity.clone()),
+                cell(quantity_of(quantity)),
                 amount(w.standing, w.u_standing),
                 amount(w.aquifer, w.u_aquifer),
                 Cell::Amount {
@@ -226,48 +250,46 @@ fn washout(s: &WellSheet, v: &Visit) -> Table {
                     k: K,
                 },
                 volume,
-                Cell::Text(word.into()),
+                Cell::Text(state),
             ]
         })
         .collect();
     Table {
-        caption: format!("Washout of the standing water of {} after the valve was opened", as_written(&s.well.name)),
+        caption: said::Washout { well: Name::from(&s.well.name) }.text(),
         columns: vec![
-            Column::words("reading"),
-            Column::numbers("stood in the well", ""),
-            Column::numbers("the aquifer gives", ""),
-            Column::numbers("1 % left after", "min"),
-            Column::numbers("volume that takes part", "L"),
-            Column::words("state"),
+            Column::words(word::Reading.text()),
+            Column::numbers(said::StoodInWell.text(), ""),
+            Column::numbers(said::AquiferGives.text(), ""),
+            Column::numbers(said::OnePercentAfter.text(), "min"),
+            Column::numbers(said::VolumeTakingPart.text(), "L"),
+            Column::words(said::State.text()),
         ],
         rows,
-        notes: vec![
-            "An exponential from the standing water to the aquifer's; a reading that does not bend is not fitted. The u of the volume is that of the rate, the flow’s own is not in it."
-                .into(),
-        ],
+        notes: vec![said::WashoutFitted.text()],
     }
 }
 
 fn contact(s: &WellSheet, v: &Visit) -> Table {
     let held = v.known.held.as_ref();
-    let n = |x: f64, digits| Cell::Text(significant_trimmed(x, digits));
+    let n = |x: f64| Cell::Text(Shown::trimmed(x, 3, "").text());
+    let of = |written: &str| Message::from(said::Material { material: material(written) });
     let mut rows: Vec<Vec<Cell>> = held
         .iter()
         .flat_map(|h| &h.sections)
         .map(|p| {
             vec![
-                Cell::Text(p.material.clone()),
-                n(p.length_m, 3),
-                n(2.0 * MM_PER_M * p.radius_m, 3),
-                n(L_PER_M3 * p.volume_m3, 3),
-                n(p.wall_m2, 3),
+                cell(of(&p.material)),
+                n(p.length_m),
+                n(2.0 * MM_PER_M * p.radius_m),
+                n(L_PER_M3 * p.volume_m3),
+                n(p.wall_m2),
                 Cell::Amount { amount: p.contact.clone(), k: K },
             ]
         })
         .collect();
-    for (material, t) in held.iter().flat_map(|h| &h.by_material) {
+    for (written, t) in held.iter().flat_map(|h| &h.by_material) {
         rows.push(vec![
-            Cell::Text(format!("all {material}")),
+            cell(said::AllOfMaterial { material: of(written) }),
             Cell::Text(String::new()),
             Cell::Text(String::new()),
             Cell::Text(String::new()),
@@ -276,17 +298,17 @@ fn contact(s: &WellSheet, v: &Visit) -> Table {
         ]);
     }
     Table {
-        caption: format!("How long the water touches each stretch of {}, from the top down", as_written(&s.well.name)),
+        caption: said::Contact { well: Name::from(&s.well.name) }.text(),
         columns: vec![
-            Column::words("material"),
-            Column::numbers("length", "m"),
-            Column::numbers("inner width", "mm"),
-            Column::numbers("water held", "L"),
-            Column::numbers("wall", "m²"),
-            Column::numbers("contact", "min"),
+            Column::words(word::Material.text()),
+            Column::numbers(said::Length.text(), "m"),
+            Column::numbers(said::InnerWidth.text(), "mm"),
+            Column::numbers(said::WaterHeld.text(), "L"),
+            Column::numbers(said::Wall.text(), "m²"),
+            Column::numbers(word::Contact.text(), "min"),
         ],
         rows,
-        notes: vec!["Volume over flow, as a plug; the u is that of the flow.".into()],
+        notes: vec![said::ContactAsPlug.text()],
     }
 }
 
@@ -297,31 +319,29 @@ fn steady(s: &WellSheet, v: &Visit) -> Table {
         .iter()
         .map(|r| {
             vec![
-                Cell::Text(r.quantity.clone()),
+                cell(quantity_of(&r.quantity)),
                 Cell::Text(r.readings.to_string()),
                 Cell::Outcome(r.outcome),
                 match (&r.since, r.outcome) {
                     (Some(t), _) => Cell::Text(t.clone()),
-                    (None, Outcome::NotMet) => Cell::Missing("not steady".into()),
-                    (None, _) => Cell::Missing("cannot be told".into()),
+                    (None, Outcome::NotMet) => Cell::Missing(said::NotSteady.text()),
+                    (None, _) => Cell::Missing(word::CannotBeTold.text()),
                 },
-                Cell::Text(r.rule.text()),
+                cell(r.rule.clone()),
             ]
         })
         .collect();
     Table {
-        caption: format!("Were the readings at {} steady before the bottles?", as_written(&s.well.name)),
+        caption: said::WereReadingsSteady { well: Name::from(&s.well.name) }.text(),
         columns: vec![
-            Column::words("reading"),
-            Column::words("times read"),
-            Column::words("steady"),
-            Column::words("since"),
-            Column::words("rule"),
+            Column::words(word::Reading.text()),
+            Column::words(said::TimesRead.text()),
+            Column::words(said::Steady.text()),
+            Column::words(said::Since.text()),
+            Column::words(word::Rule.text()),
         ],
         rows,
-        notes: vec![
-            "A steady reading shows that nothing changes any more, not that the water is the aquifer’s. Temperature, conductivity and pH decide; redox and oxygen are told.".into(),
-        ],
+        notes: vec![said::WhatSteadyShows.text()],
     }
 }
 
@@ -329,28 +349,23 @@ fn test(s: &WellSheet, v: &Visit, t: &Test) -> Illustration {
     let (e, storage) = (&t.fit.transmissivity_m2_s, &t.fit.storage);
     let moves = |p: f64| (p - e.value).abs() > e.u;
     let amount = Amount::measured(e.value * S_PER_D, e.u * S_PER_D, Unit::known("m2/d"));
+    let name = || Name::from(&s.well.name);
+    let (transmissivity, best) = (shown(&amount), one_digit(storage.value));
+    let (low, high) = (one_digit(storage.interval_95.0), one_digit(storage.interval_95.1));
+    let under = if t.fit.model.holds {
+        said::FlowTestHolds { transmissivity, storage: best, low, high }.text()
+    } else {
+        said::FlowTestBends { transmissivity, storage: best, low, high }.text()
+    };
+    let drawdown = Shown::significant(t.input.drawdown_m, 3, "m");
     let picture = FlowTestPicture {
         head: Head {
             id: slug(&format!("test-{}-{}", s.well.name, v.trip)),
-            title: format!(
-                "Flow test of {}, {} m of drawdown held",
-                as_written(&s.well.name),
-                significant(t.input.drawdown_m, 3)
-            ),
-            desc: format!(
-                "Flow of {} in time after opening, with the fitted curve and its residuals.",
-                as_written(&s.well.name)
-            ),
+            title: said::FlowTest { well: name(), drawdown }.text(),
+            desc: said::FlowTestShows { well: name() }.text(),
         },
-        under: format!(
-            "T {}, S {:.1e} (95 %: {:.1e} to {:.1e}); {}.",
-            shown(&amount),
-            storage.value,
-            storage.interval_95.0,
-            storage.interval_95.1,
-            if t.fit.model.holds { "the model is not contradicted" } else { "the data bend away from the model" }
-        ),
-        y_name: "flow, L/min".into(),
+        under,
+        y_name: said::FlowAxis.text(),
         points: t
             .fit
             .points
@@ -364,21 +379,14 @@ fn test(s: &WellSheet, v: &Visit, t: &Test) -> Illustration {
             })
             .collect(),
     };
-    let caption = format!(
-        "Flow of {} after it was opened, held at constant head: measured, fitted on the full function of Jacob & Lohman 1952, and what is left over.",
-        as_written(&s.well.name)
-    );
+    let caption = said::FlowTestCaption { well: name() }.text();
     both(|w| flow_test::draw(&picture, w), caption)
 }
 
-fn years(t: &Travel) -> String {
+fn years(t: &Travel) -> Message {
     let p = &t.years.percentiles;
-    format!(
-        "{} to {} years (95 %), middle {}",
-        significant(p.low_95, 2),
-        significant(p.high_95, 2),
-        significant(p.median, 2)
-    )
+    let years = |x: f64| Shown::significant(x, 2, "");
+    said::Years { low: years(p.low_95), high: years(p.high_95), middle: years(p.median) }.into()
 }
 
 fn scheme_of(s: &WellSheet, v: &Visit, t: &Travel) -> Illustration {
@@ -386,59 +394,58 @@ fn scheme_of(s: &WellSheet, v: &Visit, t: &Travel) -> Illustration {
     let layer = wells::feeding_layer(c);
     let cover: Vec<&str> =
         c.layers.iter().filter(|l| layer.is_some_and(|a| l.to_m <= a.from_m + 1e-9)).map(|l| l.name.as_str()).collect();
-    let gradient = t.inputs.iter().find(|i| i.name == "gradient").map(wells::Input::value_in_words);
+    let name = || Name::from(&s.well.name);
+    let gradient = t.inputs.iter().find(|i| i.name == "gradient").map(wells::Input::value);
     let head = v.head.as_ref().and_then(|h| h.elevation.as_ref()).map(shown);
-    let ground = s.well.elevation_m.map_or_else(String::new, |e| format!(", ground {e} m above sea level"));
     let picture = SectionPicture {
         head: Head {
             id: slug(&format!("section-{}-{}", s.well.name, v.trip)),
-            title: format!("From the recharge area to {}", as_written(&s.well.name)),
-            desc: format!(
-                "Scheme of the way of the water from its recharge area, {} m above sea level and {} m away, to {}.",
-                t.recharge_level_m,
-                t.distance_m,
-                as_written(&s.well.name)
-            ),
+            title: said::Scheme { well: name() }.text(),
+            desc: said::SchemeShows {
+                level: Shown::as_given(t.recharge_level_m, "m"),
+                distance: Shown::as_given(t.distance_m, "m"),
+                well: name(),
+            }
+            .text(),
         },
-        recharge: format!("recharge area, {} m above sea level", significant_trimmed(t.recharge_level_m, 3)),
-        well: format!("{}{ground}", as_written(&s.well.name)),
-        distance: Some(format!("{} km", significant_trimmed(t.distance_m / M_PER_KM, 3))),
-        gradient: head
-            .zip(gradient)
-            .map(|(h, i)| format!("from the recharge area’s level to {h} above sea level at the well, gradient {i}")),
+        recharge: said::RechargeArea { level: Shown::trimmed(t.recharge_level_m, 3, "m") }.text(),
+        well: match s.well.elevation_m {
+            Some(e) => said::Ground { well: name(), level: Shown::as_given(e, "m") }.text(),
+            None => as_written(&s.well.name),
+        },
+        distance: Some(Shown::trimmed(t.distance_m / M_PER_KM, 3, "km").text()),
+        gradient: head.zip(gradient).map(|(head, gradient)| said::HeadAlong { head, gradient }.text()),
         rises_above_ground: v.head.as_ref().and_then(|h| h.above_ground.value()).map(|m| m > 0.0),
         aquifer: layer.map(|l| l.name.clone()),
         cover: (!cover.is_empty()).then(|| cover.join(", ")),
-        travel: Some(years(t)),
+        travel: Some(said::WayOfWater { years: years(t) }.text()),
     };
-    let caption = format!("Where the water of {} comes from: a scheme, not to scale.", as_written(&s.well.name));
+    let caption = said::SchemeCaption { well: name() }.text();
     both(|w| scheme::draw(&picture, w), caption)
 }
 
 fn under_way(t: &Travel, out: &mut Vec<Block>) {
     let list = |measured: bool| -> Vec<String> {
-        t.inputs.iter().filter(|i| i.is_measured() == measured).map(|i| capital(&i.in_words())).collect()
+        t.inputs.iter().filter(|i| i.is_measured() == measured).map(|i| i.said().text()).collect()
     };
-    out.push(Block::Text(format!(
-        "Travel time by Darcy: {}. Most of the spread comes from the {} ({} % of it). No dispersion, no change of gradient in time: the range is the honest answer.",
-        years(t),
-        t.years.parts[0].input,
-        percent(t.years.parts[0].share, 2)
-    )));
-    out.push(Block::Text("Known by measurement at this well or on the map:".into()));
+    let most = &t.years.parts[0];
+    let (input, part) = (most.input.replace(' ', "-").into(), Share::new(most.share, Digits::Significant(2)));
+    out.push(Block::Text(said::TravelTime { years: years(t), input, part }.text()));
+    out.push(Block::Text(said::KnownByMeasurement.text()));
     out.push(Block::List(list(true)));
-    out.push(Block::Text("Taken from a textbook:".into()));
+    out.push(Block::Text(said::TakenFromTextbook.text()));
     let book = list(false);
-    out.push(Block::List(if book.is_empty() { vec!["Nothing".into()] } else { book }));
+    out.push(Block::List(if book.is_empty() { vec![said::Nothing.text()] } else { book }));
     if let Some(c) = &t.capture {
         let (w, s) = (&c.width_m.percentiles, &c.stagnation_m.percentiles);
-        out.push(Block::Text(format!(
-            "In a uniform flow field the well draws from a strip {} m wide far upstream (95 %: {} to {} m); water up to {} m downstream still turns back to it.",
-            significant(w.median, 2),
-            significant(w.low_95, 2),
-            significant(w.high_95, 2),
-            significant(s.median, 2)
-        )));
+        let metres = |x: f64, unit: &str| Shown::significant(x, 2, unit);
+        let capture = said::Capture {
+            width: metres(w.median, "m"),
+            low: metres(w.low_95, ""),
+            high: metres(w.high_95, "m"),
+            stagnation: metres(s.median, "m"),
+        };
+        out.push(Block::Text(capture.text()));
     }
     if !t.ages.is_empty() {
         out.push(Block::Findings(t.ages.clone()));
@@ -464,31 +471,27 @@ fn pipe(s: &WellSheet, v: &Visit, all: &[Listed], rules: &Rules) -> Option<(Stri
     Some((r.analyte.clone(), most, choice))
 }
 
-fn pipe_picture(s: &WellSheet, v: &Visit, (analyte, most): (&str, f64), p: &PipeChoice) -> Illustration {
-    let metal = element(analyte);
+/// A metal by its word, or by its symbol where the catalogues have none.
+fn metal(symbol: &str) -> Vec<Arg> {
+    vec![Message::named("substance", symbol).map_or_else(|| Name::from(symbol).into(), Arg::from)]
+}
+
+fn pipe_picture(s: &WellSheet, v: &Visit, (symbol, most): (&str, f64), p: &PipeChoice) -> Illustration {
+    let (metal, well) = (|| metal(symbol), || Name::from(&s.well.name));
     let place = |a: (f64, f64, f64)| FlowChoice { flow_l_min: a.0, ng_l: a.1, water_m3_year: a.2 };
     let picture = ChoicePicture {
         head: Head {
             id: slug(&format!("choice-{}-{}", s.well.name, v.trip)),
-            title: format!("{} from the pipe of {} against the water spent", capital(&metal), as_written(&s.well.name)),
-            desc: format!(
-                "The {metal} that the pipe of {} adds at most, over the flow and the water spent in a year.",
-                as_written(&s.well.name)
-            ),
+            title: capital(&said::Choice { metal: metal(), well: well() }.text()),
+            desc: said::ChoiceShows { metal: metal(), well: well() }.text(),
         },
-        under: format!(
-            "An upper bound: as if all {metal} found, at most {} ng/L, were the pipe’s. The aquifer’s own part makes it less.",
-            significant(most, 2)
-        ),
-        y_name: format!("{metal} at most, ng/L"),
+        under: said::ChoiceBound { metal: metal(), most: Shown::significant(most, 2, "ng/L") }.text(),
+        y_name: said::ChoiceAxis { metal: metal() }.text(),
         curve: p.curve.iter().map(|a| place((a.flow_l_min, a.ng_l, a.water_m3_year))).collect(),
         target_ng_l: p.target_ng_l,
         now: place((p.now.flow_l_min, p.now.ng_l, p.now.water_m3_year)),
         enough: place((p.enough.flow_l_min, p.enough.ng_l, p.enough.water_m3_year)),
     };
-    let caption = format!(
-        "{}: a faster flow leaves less of the pipe’s {metal} in each litre and spends more water. The target is the programme’s own choice.",
-        as_written(&s.well.name)
-    );
+    let caption = said::ChoiceCaption { well: well(), metal: metal() }.text();
     both(|w| choice::draw(&picture, w), caption)
 }

@@ -29,3 +29,24 @@ trip-box-above = Die Box war höchstens { $warmest } warm, über den { $limit } 
 trip-open-air-met = Eine Feldleerprobe wurde in derselben freien Luft geöffnet.
 trip-open-air-not-met = Nicht gemessen: Die Flasche stand in der freien Luft an { $place } offen, eine Feldleerprobe tat es nicht. Eine Feldleerprobe, die in der freien Luft an { $place } geöffnet wird, würde es zeigen.
 trip-open-air-not-met-here = Nicht gemessen: Die Flasche stand an ihrem Ort in der freien Luft offen, eine Feldleerprobe tat es nicht. Eine Feldleerprobe, die dort in der freien Luft geöffnet wird, würde es zeigen.
+trip-section = Die Probenahme { $trip }
+trip-weather = Wetter: { $noted }
+trip-wind = Wind: { $noted }
+trip-dust = Staub: { $noted }
+trip-road-salt = Streusalz: { $noted }
+trip-engines = Motoren: { $noted }
+trip-persons = Personen: { $noted }
+trip-flows = Schüttung nach gestoppten Füllungen, und wie lange das Wasser das Rohr berührt
+trip-what-it-is = was er ist
+trip-contact-in = { $time } in { $material ->
+    [galvanised-steel] verzinktem Stahl
+    [stainless-steel] Edelstahl
+    [iron] Eisen
+    [cast-iron] Gusseisen
+    [copper] Kupfer
+    [steel] Stahl
+    [open-hole] offenem Bohrloch
+    [material-not-stated] nicht angegebenem Werkstoff
+   *[other] { $material }
+}
+trip-last-readings = Letzte Ablesungen an den Brunnen vor den Flaschen

@@ -87,3 +87,46 @@ trip-open-air-not-met = Not measured: the bottle stood in the open air at { $pla
 
 # The same of a bottle of no well.
 trip-open-air-not-met-here = Not measured: the bottle stood in the open air at the place of the bottle, and no field blank did. A field blank opened in the open air at the place of the bottle would tell.
+
+# Title of the section on a trip.
+# $trip (name): the trip
+trip-section = The trip { $trip }
+
+# $noted (name): what a person wrote
+trip-weather = weather: { $noted }
+
+# $noted (name): what a person wrote
+trip-wind = wind: { $noted }
+
+# $noted (name): what a person wrote
+trip-dust = dust: { $noted }
+
+# $noted (name): what a person wrote
+trip-road-salt = road salt: { $noted }
+
+# $noted (name): what a person wrote
+trip-engines = engines: { $noted }
+
+# $noted (name): what a person wrote
+trip-persons = persons: { $noted }
+
+# Caption of the table of flows.
+trip-flows = Flow by timed fills, and how long the water touches the pipe
+
+# Column: description of the well.
+trip-what-it-is = what it is
+
+# Cell: how long the water touches the pipe.
+# $time (amount): minutes
+# $material (name): what the pipe is made of
+trip-contact-in = { $time } in { $material ->
+    [galvanised-steel] galvanised steel
+    [stainless-steel] stainless steel
+    [cast-iron] cast iron
+    [open-hole] open hole
+    [material-not-stated] material not stated
+   *[other] { $material }
+}
+
+# Caption of the table of readings.
+trip-last-readings = Last readings at the wells before the bottles

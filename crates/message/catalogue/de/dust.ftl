@@ -1,0 +1,20 @@
+dust-question = Ist Staub, was in die Feldleerproben fiel?
+dust-none = Eine Anreicherung über der Erdkruste lässt sich nicht angeben: { $why }.
+dust-too-few-blanks = dazu braucht es zwei Feldleerproben und zwei Reise- oder Verfahrensleerproben im Lauf
+dust-no-reference = von keinem aus { $elements } wurde in den Feldleerproben mehr gefunden als in den { $beyond ->
+    [trip-blanks] Reiseleerproben
+   *[procedural-blanks] Verfahrensleerproben
+}
+dust-explains = Gegen { $reference } ragt kein Element über die Erdkruste hinaus: Staub kann erklären, was hineinfiel.
+dust-does-not-explain = Gegen { $reference } kam von { $elements } mehr herein, als Staub der Erdkruste brächte: Eine andere Quelle ist wahrscheinlich.
+dust-added = im Feld hinzugekommen
+dust-over = über { $crust }
+dust-reads-as = liest sich als
+dust-other-source = andere Quelle
+dust-crust = Kruste kann es erklären
+dust-not-seen = kein Zugang zu sehen
+dust-table = Was die Feldleerproben über die { $beyond ->
+    [trip-blanks] Reiseleerproben
+   *[procedural-blanks] Verfahrensleerproben
+} hinaus enthalten, über der oberen Kruste, gegen { $reference }
+dust-factor = Faktor: das Element zu { $reference } in den Leerproben, geteilt durch dasselbe in der Kruste; eine Spalte je Krustentabelle, weil sie sich unterscheiden. Nahe 1 Kruste, über { $other } eine andere Quelle (übliche Praxis), mit zwei u. Bei filtriertem Wasser besagen solche Faktoren nichts und werden nicht angegeben.

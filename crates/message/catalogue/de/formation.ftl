@@ -1,0 +1,9 @@
+formation-gravel = Kies
+formation-clean-sand = reiner Sand
+formation-silty-sand = schluffiger Sand
+formation-silt--loess = Schluff, Löss
+formation-glacial-till = Geschiebemergel
+formation-unweathered-marine-clay = unverwitterter Meereston
+formation-sandstone = Sandstein
+formation-note-unweathered-marine-clay = auch für Seeton zu nehmen
+formation-note-sandstone = mürbes oder klüftiges Gestein leitet mehr

@@ -1,0 +1,2 @@
+holding-left = noch { $time }
+holding-over = seit { $time } vorbei

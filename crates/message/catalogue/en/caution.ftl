@@ -1,0 +1,17 @@
+### Cautions of reports and packing lists, beside those that always stand.
+
+# Work at a flowing well.
+caution-well = Caution: opening or shutting a flowing well can damage the well, its pipe and the ground around it; it is done slowly and with the owner’s leave. Drilling into water under pressure is licensed work under the local code. Gas can gather in a closed well house.
+
+# Hydrogen sulfide.
+caution-gas = Hydrogen sulfide can kill in an enclosed well house or pit, and at dangerous levels it can no longer be smelled. Ventilate, use a calibrated gas meter, do not enter alone; local codes and licensed practice decide.
+
+# A run that the report has no section of.
+# $run (name): the run
+caution-run-left-out = The run { $run } cannot be reduced as the record stands now. Its results in this report are those derived last; its own section is missing.
+
+# A list of compounds that the report has no section of.
+caution-compounds-left-out = The organic compounds are not summed up: the list does not bear it.
+
+# Of a packing list.
+caution-packing = Acid for preservation is concentrated: gloves, goggles, and a box that holds a spill. A closed well house can hold hydrogen sulfide: air it and do not go in alone; local rules and licensed people come first.
