@@ -1,11 +1,16 @@
 //! Messages put together from others.
 
-use message::{Message, join};
-use quantity::Finding;
+use message::{Message, attribution, join};
+use quantity::{Finding, Refusal};
 
 /// One after the other; none of none.
 pub fn joined(all: impl IntoIterator<Item = Message, IntoIter: DoubleEndedIterator>) -> Option<Message> {
     all.into_iter().rev().reduce(|more, one| join::Comma { one, more }.into())
+}
+
+/// Why a science refused.
+pub fn refused(e: &Refusal) -> Message {
+    e.says().cloned().unwrap_or_else(|| attribution::NotWorkedOut.into())
 }
 
 /// What a finding says becomes a part of something longer; of one that has its English alone the English does.

@@ -1,5 +1,6 @@
 //! Lots, air, forecast, blanks over the years and plans of the invented trip, against what its scenario put in.
 
+use assessment::blanks::PatternOf;
 use assessment::forecast::{Knowledge, Moment};
 use assessment::{air, attribution, blanks, derive, lots, results};
 use intake::entry::{TypedRow, enter};
@@ -113,7 +114,7 @@ fn the_trip_is_told_stage_by_stage() {
     assert!(points.points.iter().any(|p| p.excluded && p.bottle == "FB-26-07-4"));
     let fits = attribution::all(&store, &pairs(&runs)).unwrap();
     let patterns = blanks::patterns_of(&points, &fits, &blanks::signatures(&store).unwrap());
-    let pipe = patterns.iter().find(|p| p.of.contains("pipe of SL-3")).unwrap();
+    let pipe = patterns.iter().find(|p| matches!(&p.of, PatternOf::Pipe { well, .. } if well == "SL-3")).unwrap();
     assert!(pipe.finding().sentence.contains("galvanised pipe"), "{:?}", pipe.finding());
 }
 

@@ -2,6 +2,7 @@
 //! well and of cleanliness give it as their error.
 
 use crate::{CalcError, UnitError};
+use message::Message;
 
 /// A request that cannot be met, with the offending value and what is allowed.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -42,6 +43,14 @@ pub enum Refusal {
         /// What was left.
         residual: f64,
     },
+    /// One of the others, with the message that says the same in every language.
+    #[error("{plain}")]
+    Said {
+        /// The other.
+        plain: Box<Self>,
+        /// What it says.
+        says: Message,
+    },
 }
 
 impl Refusal {
@@ -49,6 +58,20 @@ impl Refusal {
     #[allow(clippy::needless_pass_by_value)] // a number or a text, whichever the caller holds
     pub fn out_of_range(what: impl Into<String>, found: impl ToString, expected: impl Into<String>) -> Self {
         Self::OutOfRange { what: what.into(), found: found.to_string(), expected: expected.into() }
+    }
+
+    /// The same with the message that says it; its English is that of the refusal.
+    #[must_use]
+    pub fn saying(self, says: impl Into<Message>) -> Self {
+        Self::Said { plain: Box::new(self), says: says.into() }
+    }
+
+    /// What it says; none where it has its English alone.
+    pub fn says(&self) -> Option<&Message> {
+        match self {
+            Self::Said { says, .. } => Some(says),
+            _ => None,
+        }
     }
 }
 
@@ -61,6 +84,7 @@ impl From<Refusal> for CalcError {
             }
             Refusal::Unit(u) => Self::refused("unit", u, "units that measure the same thing"),
             Refusal::NotConverged { what, iterations, residual } => Self::NotConverged { what, iterations, residual },
+            Refusal::Said { plain, .. } => Self::from(*plain),
         }
     }
 }

@@ -85,7 +85,7 @@ pub fn content(p: &Packing) -> Content {
             .collect(),
         notes: vec![],
     };
-    let mut warnings = p.answer.warnings.clone();
+    let mut warnings: Vec<String> = p.answer.warnings.iter().map(ToString::to_string).collect();
     warnings.extend(p.from_record.iter().map(ToString::to_string));
     let section = |title: &str, blocks: Vec<Block>| Section { title: title.into(), blocks };
     Content {

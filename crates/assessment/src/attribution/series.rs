@@ -4,7 +4,9 @@
 //! ways. The science is [`cleanliness::lines`].
 
 use super::Found;
+use crate::say::refused;
 use cleanliness::lines::{self, Point, TestedLine};
+use message::Sentence;
 use serde::Serialize;
 
 /// Which of the two.
@@ -28,8 +30,8 @@ pub struct SeriesLine {
     pub points: Vec<Point>,
     /// The line, where one could be drawn. Of flows it is drawn in 1/flow.
     pub line: Option<TestedLine>,
-    /// In words; why no line could be drawn.
-    pub sentence: String,
+    /// What it tells; where no line could be drawn, why, without a full stop.
+    pub sentence: Sentence,
 }
 
 /// The lines of a well's bottles; none where all were filled alike.
@@ -50,15 +52,15 @@ pub(super) fn of(found: &[Found]) -> Vec<SeriesLine> {
         }
         let drawn = if sort == Sort::Fills { lines::fills(&points) } else { lines::flows(&points) };
         let (line, sentence) = match drawn {
-            Ok((line, sentence)) => (Some(line), sentence),
-            Err(e) => (None, e.to_string()),
+            Ok((line, says)) => (Some(line), says),
+            Err(e) => (None, refused(&e)),
         };
         out.push(SeriesLine {
             sort,
             bottles: with.iter().map(|w| w.0.bottle.label.clone()).collect(),
             points,
             line,
-            sentence,
+            sentence: sentence.into(),
         });
     }
     out
