@@ -6,6 +6,7 @@ use assessment::{air, attribution, blanks, derive, lots, results};
 use intake::entry::{TypedRow, enter};
 use intake::import;
 use measurement::run::Analyte;
+use message::Message;
 use programme::plan::{self, NewTrip};
 use programme::start;
 use programme::work;
@@ -210,6 +211,11 @@ fn a_trip_is_made_from_a_plan() {
     assert!(bad.err().unwrap().to_string().contains("Au"));
     let bad = plan::complete(&store, &pairs(&runs), plan::read(r#"{"wells":["SL-9"]}"#).unwrap());
     assert!(bad.err().unwrap().to_string().contains("there are SL-1"));
+    // Where the table's own signatures come from is said in every language.
+    for s in blanks::signatures(&store).unwrap() {
+        assert_eq!(Message::named("source", &s.name).unwrap().in_english(), s.source, "{}", s.name);
+        assert_eq!(s.says().in_english(), s.name);
+    }
     // A signature of the programme's own replaces one that comes with the program.
     let row = TypedRow::of("signature")
         .with("name", "rubber gloves")

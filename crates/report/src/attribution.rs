@@ -78,7 +78,7 @@ fn sources(t: &TripAnalyte, invented: bool) -> Vec<Block> {
         Ok(f) => {
             let caption: Message =
                 if invented { said::SourcesInvented { metal }.into() } else { said::Sources { metal }.into() };
-            out.push(Block::Table(Table { caption: capital(&caption.text()), ..sources_table(f) }));
+            out.push(Block::Table(sources_table(f, capital(&caption.text()))));
         }
     }
     let refused: Vec<String> = t.waters.iter().filter_map(refusal).collect();
@@ -88,7 +88,7 @@ fn sources(t: &TripAnalyte, invented: bool) -> Vec<Block> {
     out
 }
 
-fn sources_table(f: &Fit) -> Table {
+fn sources_table(f: &Fit, caption: String) -> Table {
     let row = |(s, a): (&SourceStrength, &Asked)| {
         let (unit, seen) = (said::PgPer { unit: (&a.unit).into() }, s.interval_95.0 > 0.0);
         vec![
@@ -103,7 +103,7 @@ fn sources_table(f: &Fit) -> Table {
     notes.extend(f.cannot_tell.iter().map(ToString::to_string));
     let headings = [word::Source.text(), said::Strength.text(), word::Unit.text(), word::Seen.text()];
     Table {
-        caption: String::new(),
+        caption,
         columns: headings.map(Column::words).to_vec(),
         rows: f.fit.sources.iter().zip(&f.asked).map(row).collect(),
         notes,
