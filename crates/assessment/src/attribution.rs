@@ -18,7 +18,7 @@ mod keep;
 mod series;
 
 pub use exposure::and;
-pub use exposure::{Asked, Exposure, in_words as exposures_in_words};
+pub use exposure::{Asked, CannotTell, Exposure};
 pub use keep::differences;
 pub use keep::{Attributed, keep};
 pub use series::{SeriesLine, Sort};
@@ -28,6 +28,7 @@ use crate::unmet::Ways;
 use cleanliness::attribution::{Attribution, Kind, Spikes, Survey, attribute};
 use cleanliness::share::{Left, Unmet};
 use measurement::run::{Analyte, ReducedRun, SpikeRecovery};
+use message::{Sentence, attribution as said, count};
 use quantity::Measured;
 use record::error::Error;
 use record::model::Bottle;
@@ -65,13 +66,13 @@ pub struct Fit {
     /// Fraction of its bottles.
     pub fraction: String,
     /// Which bottles were fitted.
-    pub scope: String,
+    pub scope: Sentence,
     /// Sources asked about, in the order of the fit.
     pub asked: Vec<Asked>,
     /// Sources that could not be asked about, and why.
-    pub not_asked: Vec<String>,
+    pub not_asked: Vec<Sentence>,
     /// What these bottles cannot tell apart, and the bottle that would.
-    pub cannot_tell: Vec<String>,
+    pub cannot_tell: Vec<CannotTell>,
     /// Recovery and its u.
     pub recovery: (f64, f64),
     /// The fit.
@@ -88,7 +89,7 @@ pub struct WaterFit {
     /// What the fit gives as the water: with the pipe's metal in it where the pipe may speak and no flows tell it apart.
     pub is: Left,
     /// The fit, or what was refused.
-    pub fit: Result<Fit, String>,
+    pub fit: Result<Fit, Sentence>,
     /// Bottles of different volume or at different flow, where there are such.
     pub series: Vec<SeriesLine>,
 }
@@ -103,7 +104,7 @@ pub struct TripAnalyte {
     /// What was measured.
     pub analyte: Analyte,
     /// The fit of the blanks alone, or what was refused.
-    pub blanks: Result<Fit, String>,
+    pub blanks: Result<Fit, Sentence>,
     /// Each water.
     pub waters: Vec<WaterFit>,
 }
@@ -270,7 +271,7 @@ fn blanks_of<'a>(found: &[Found<'a>], trip: &str) -> Vec<Found<'a>> {
     found.iter().filter(|f| f.bottle.kind.is_blank() && belongs(f.bottle)).cloned().collect()
 }
 
-type Fits = (Result<Fit, String>, Vec<WaterFit>);
+type Fits = (Result<Fit, Sentence>, Vec<WaterFit>);
 
 /// The fits of one trip; none where it has no water and no blank. `elsewhere`: bottles of other runs of the recipe.
 pub fn of_trip(found: &[Found], elsewhere: &[Found], trip: &str, spikes: &[&SpikeRecovery]) -> Option<Fits> {
@@ -321,21 +322,25 @@ fn best(
     waters: &[Found],
     trip: &str,
     spikes: &[&SpikeRecovery],
-) -> Result<Fit, String> {
-    let alone = fit(own, waters, format!("blanks of {trip}, {} bottles", own.len() + waters.len()), spikes);
-    let tells = |f: &Result<Fit, String>| f.as_ref().is_ok_and(|f| f.cannot_tell.is_empty());
+) -> Result<Fit, Sentence> {
+    let scope = said::BlanksOfTrip { trip: trip.into(), bottles: count(own.len() + waters.len()) };
+    let alone = fit(own, waters, scope.into(), spikes);
+    let tells = |f: &Result<Fit, Sentence>| f.as_ref().is_ok_and(|f| f.cannot_tell.is_empty());
     if tells(&alone) || pooled.len() <= own.len() {
         return alone;
     }
-    let words = format!("blanks of all trips by this recipe, {} bottles", pooled.len() + waters.len());
-    let more = fit(pooled, waters, words, spikes);
-    let water_told = |f: &Result<Fit, String>| f.as_ref().is_ok_and(|f| f.fit.waters.iter().all(|w| w.identifiable));
+    let scope = said::BlanksOfRecipe { bottles: count(pooled.len() + waters.len()) };
+    let more = fit(pooled, waters, scope.into(), spikes);
+    let water_told = |f: &Result<Fit, Sentence>| f.as_ref().is_ok_and(|f| f.fit.waters.iter().all(|w| w.identifiable));
     if tells(&more) || alone.is_err() || (water_told(&more) && !water_told(&alone)) { more } else { alone }
 }
 
-fn fit(blanks: &[Found], waters: &[Found], scope: String, spikes: &[&SpikeRecovery]) -> Result<Fit, String> {
+fn fit(blanks: &[Found], waters: &[Found], scope: Sentence, spikes: &[&SpikeRecovery]) -> Result<Fit, Sentence> {
     let all: Vec<&Found> = blanks.iter().chain(waters).collect();
     let columns = exposure::columns(&all);
+    if let Some(why) = columns.impossible(&all) {
+        return Err(why.into());
+    }
     let recovery = recovery(&all, spikes);
     let survey = Survey {
         sources: columns.asked.iter().map(|a| a.name.clone()).collect(),
@@ -355,11 +360,12 @@ fn fit(blanks: &[Found], waters: &[Found], scope: String, spikes: &[&SpikeRecove
         recovery,
         spikes: Spikes::default(),
     };
-    let fit = attribute(&survey).map_err(|e| e.to_string())?;
+    let fit = attribute(&survey).map_err(|e| e.message())?;
     let mut cannot_tell = columns.together;
-    cannot_tell.extend(fit.cannot_separate.iter().map(|t| exposure::confounded_in_words(&t.sources, &columns.asked)));
     // Two things that the water itself hides do not hide the water.
     let well = waters.first().and_then(|f| f.bottle.well.clone());
+    let well_name = well.as_deref().unwrap_or_default();
+    cannot_tell.extend(fit.cannot_separate.iter().map(|c| exposure::confounded(&c.sources, &columns.asked, well_name)));
     Ok(Fit {
         well,
         fraction: waters.first().map_or_else(String::new, |f| fraction(f.bottle).into()),

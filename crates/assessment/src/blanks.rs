@@ -14,7 +14,7 @@ use crate::lots;
 use crate::results::Listed;
 use crate::series_of::Dates;
 use cleanliness::patterns::{self, Excess, Explained, Signature};
-use message::{Message, verdict};
+use message::{Message, Sentence, bottle as said, verdict};
 use quantity::{Check, Finding, Outcome};
 use record::error::Error;
 use record::model::{Bottle, BottleKind, TRAINING};
@@ -155,16 +155,12 @@ impl Blanks {
                         crate::say::more(&mut f, |finding| verdict::Training { analyte: of, blanks, finding }, text);
                         f
                     }
-                    Err(e) => Finding::new(
-                        Check::BottleTrainingBlanks,
-                        Outcome::NotKnown,
-                        verdict::TrainingRefused {
-                            analyte: analyte.into(),
-                            blanks: blanks_of(kind),
-                            person: person.into(),
-                            why: e.message(),
-                        },
-                    ),
+                    Err(e) => {
+                        let (analyte, person) = (analyte.into(), person.into());
+                        let says =
+                            said::TrainingNotJudged { analyte, blanks: blanks_of(kind), person, why: e.message() };
+                        Finding::new(Check::BottleTrainingBlanks, Outcome::NotKnown, says)
+                    }
                 });
             }
         }
@@ -182,17 +178,34 @@ fn blanks_of(kind: &str) -> Message {
     }
 }
 
+/// Whose metals a pattern is of.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub enum PatternOf {
+    /// A blank above the others of its kind.
+    Blank {
+        /// Its label.
+        bottle: String,
+    },
+    /// A pipe by its flow series.
+    Pipe {
+        /// The well.
+        well: String,
+        /// The trip.
+        trip: String,
+    },
+}
+
 /// A pattern of metals laid beside the signatures.
 #[derive(Debug, Clone)]
 pub struct Pattern {
-    /// Of what: a blank that stands out, a pair that differs, a pipe.
-    pub of: String,
+    /// Of what.
+    pub of: PatternOf,
     /// The excess.
     pub excess: Vec<Excess>,
     /// Unit of the excess.
     pub unit: &'static str,
     /// What explains it, or what was refused.
-    pub explained: Result<Explained, Message>,
+    pub explained: Result<Explained, Sentence>,
 }
 
 /// Relative u of an amount in a signature: our own choice; metal does not dissolve in the proportion of the alloy.
@@ -237,7 +250,7 @@ pub fn patterns_of(blanks: &Blanks, fits: &[TripAnalyte], signatures: &[Signatur
     out.into_iter()
         .filter(|(_, _, excess)| excess.len() > 1)
         .map(|(of, unit, excess)| {
-            let explained = fewest(&widened(&excess), signatures).map_err(|e| e.message());
+            let explained = fewest(&widened(&excess), signatures).map_err(|e| e.message().into());
             Pattern { of, excess, unit, explained }
         })
         .collect()
@@ -273,7 +286,7 @@ fn widened(excess: &[Excess]) -> Vec<Excess> {
     excess.iter().map(|e| Excess { u: (e.u * e.u + (SIGNATURE_U * e.value).powi(2)).sqrt(), ..e.clone() }).collect()
 }
 
-type Apart = (String, &'static str, Vec<Excess>);
+type Apart = (PatternOf, &'static str, Vec<Excess>);
 
 fn blanks_apart(blanks: &Blanks, known: &BTreeSet<&str>) -> Vec<Apart> {
     let mut by_bottle: BTreeMap<&str, Vec<Excess>> = BTreeMap::new();
@@ -294,16 +307,17 @@ fn blanks_apart(blanks: &Blanks, known: &BTreeSet<&str>) -> Vec<Apart> {
             }
         }
     }
-    by_bottle.into_iter().map(|(b, e)| (format!("blank {b} above the others of its kind"), "pg", e)).collect()
+    by_bottle.into_iter().map(|(b, e)| (PatternOf::Blank { bottle: b.into() }, "pg", e)).collect()
 }
 
 fn pipes(fits: &[TripAnalyte], known: &BTreeSet<&str>) -> Vec<Apart> {
-    let mut by_well: BTreeMap<String, Vec<Excess>> = BTreeMap::new();
+    let mut by_well: BTreeMap<PatternOf, Vec<Excess>> = BTreeMap::new();
     for t in fits.iter().filter(|t| known.contains(t.analyte.element.as_str())) {
         for w in &t.waters {
             let line = w.series.iter().find(|s| s.sort == Sort::Flows).and_then(|s| s.line.as_ref());
             let Some(line) = line.filter(|l| l.is_a_line()) else { continue };
-            let list = by_well.entry(format!("the pipe of {} by its flow series, {}", w.well, t.trip)).or_default();
+            let pipe = PatternOf::Pipe { well: w.well.clone(), trip: t.trip.clone() };
+            let list = by_well.entry(pipe).or_default();
             if !list.iter().any(|e| e.metal == t.analyte.element) {
                 list.push(Excess { metal: t.analyte.element.clone(), value: line.slope, u: line.u_slope });
             }
@@ -315,17 +329,23 @@ fn pipes(fits: &[TripAnalyte], known: &BTreeSet<&str>) -> Vec<Apart> {
 impl Pattern {
     /// The finding: told, never a verdict.
     pub fn finding(&self) -> Finding {
-        let of = quantity::format::capital(&self.of).into();
-        let mut f = match &self.explained {
-            Ok(e) => {
-                let explained = e.says.clone();
-                Finding::new(Check::BottlePattern, Outcome::Met, verdict::Pattern { of, explained })
+        let (outcome, says): (_, Message) = match (&self.of, &self.explained) {
+            (PatternOf::Blank { bottle }, Ok(e)) => {
+                (Outcome::Met, said::PatternOfBlank { bottle: bottle.into(), pattern: e.says.clone() }.into())
             }
-            Err(why) => {
-                let why = why.clone();
-                Finding::new(Check::BottlePattern, Outcome::NotKnown, verdict::PatternRefused { of, why })
+            (PatternOf::Blank { bottle }, Err(why)) => {
+                (Outcome::NotKnown, said::NoPatternOfBlank { bottle: bottle.into(), why: (**why).clone() }.into())
+            }
+            (PatternOf::Pipe { well, trip }, Ok(e)) => {
+                let (well, trip, pattern) = (well.into(), trip.into(), e.says.clone());
+                (Outcome::Met, said::PatternOfPipe { well, trip, pattern }.into())
+            }
+            (PatternOf::Pipe { well, trip }, Err(why)) => {
+                let (well, trip, why) = (well.into(), trip.into(), (**why).clone());
+                (Outcome::NotKnown, said::NoPatternOfPipe { well, trip, why }.into())
             }
         };
+        let mut f = Finding::new(Check::BottlePattern, outcome, says);
         for e in &self.excess {
             let amount = quantity::Amount::measured(e.value, e.u, quantity::Unit::known(self.unit));
             f = f.comparing(message::compared::InExcess { metal: e.metal.as_str().into() }, amount);

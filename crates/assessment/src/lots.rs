@@ -9,7 +9,7 @@
 use crate::results::{self, Listed};
 use crate::verdict::Rules;
 use cleanliness::lots::{LotLimit, LotRule, judge};
-use message::{Message, verdict};
+use message::{Sentence, bottle as said};
 use quantity::{Check, Finding, Outcome, Unit};
 use record::error::Error;
 use record::model::{Bottle, Lot};
@@ -50,7 +50,7 @@ pub struct LotMetal {
     /// Highest mass a bottle may bring, pg.
     pub target_pg: Option<f64>,
     /// The limit, or what was refused.
-    pub limit: Result<LotLimit, Message>,
+    pub limit: Result<LotLimit, Sentence>,
     /// Accepted, refused, or not decided.
     pub outcome: Outcome,
 }
@@ -153,15 +153,10 @@ fn metals(blanks: &[&&Bottle], listed: &[Listed], content: f64, target: impl Fn(
             let target_pg = target(analyte);
             let values: Vec<f64> = blanks.iter().map(|b| b.pg).collect();
             let limit = match target_pg {
-                Some(target_pg) => judge(&values, &LotRule { target_pg, content, confidence: CONFIDENCE }),
-                None => Err(cleanliness::Error::TooFew {
-                    what: format!("targets of {analyte}"),
-                    have: 0,
-                    need: 1,
-                    hint: "say in lot_target what a bottle may bring".into(),
-                }),
-            }
-            .map_err(|e| e.message());
+                Some(target_pg) => judge(&values, &LotRule { target_pg, content, confidence: CONFIDENCE })
+                    .map_err(|e| e.message().into()),
+                None => Err(said::LotNoTarget { analyte: analyte.into() }.into()),
+            };
             let outcome = limit.as_ref().map_or(Outcome::NotKnown, |l| l.outcome);
             LotMetal {
                 analyte: analyte.into(),
@@ -201,11 +196,11 @@ impl LotSheet {
             (Ok(l), Some(target_pg)) => {
                 l.finding(&self.lot.name, &LotRule { target_pg, content: self.content, confidence: self.confidence })
             }
-            (Err(why), _) => Finding::new(
-                Check::BottleLot,
-                Outcome::NotKnown,
-                verdict::LotRefused { lot: self.lot.name.as_str().into(), analyte: analyte.into(), why: why.clone() },
-            ),
+            (Err(why), _) => {
+                let (lot, why) = ((&self.lot.name).into(), (**why).clone());
+                let says = said::LotNotJudged { lot, analyte: analyte.into(), why };
+                Finding::new(Check::BottleLot, Outcome::NotKnown, says)
+            }
             (Ok(_), None) => return None,
         })
     }

@@ -6,6 +6,7 @@
 //! [`crate::calc::read_plan`], and written once, by whoever prints the answer. Checked in `tests/calc.rs`.
 
 use crate::plan::{Choices, Past, Planning, Prices, Question, Ranked, packing_list, rank};
+use message::{Arg, Message, Name, Sentence, Shown, plan as said};
 use quantity::CalcError;
 use serde::Serialize;
 use statistics::sample::mean_sd;
@@ -130,29 +131,33 @@ impl Wanted {
         })
     }
 
-    /// The question as a sentence about a metal; empty where nothing is asked.
-    pub fn in_words(&self, metal: &str) -> String {
-        let level = |f: &Option<Figure>| f.as_ref().map_or_else(|| "a level not given".into(), |f| f.written.clone());
-        let plain = |f: &Option<Figure>| f.as_ref().map_or_else(|| "a number not given".into(), |f| f.written.clone());
-        match self.kind {
-            Some(Kind::Detect) => format!("Will {metal} of {} be detected?", level(&self.level)),
-            Some(Kind::Limit) => {
-                format!("Will {metal} of {} be shown to lie on its side of {}?", level(&self.level), level(&self.limit))
+    /// The question as a sentence about a metal; none where nothing is asked.
+    pub fn says(&self, metal: Option<&str>) -> Option<Message> {
+        let metal = metal.map_or_else(|| missing(said::TheMetal), as_written);
+        let given = |f: &Option<Figure>, none: Vec<Arg>| f.as_ref().map_or(none, |f| as_written(&f.written));
+        let level = |f: &Option<Figure>| given(f, missing(said::NoLevel));
+        let plain = |f: &Option<Figure>| given(f, missing(said::NoNumber));
+        Some(match self.kind? {
+            Kind::Detect => said::Detect { metal, level: level(&self.level) }.into(),
+            Kind::Limit => said::Limit { metal, level: level(&self.level), limit: level(&self.limit) }.into(),
+            Kind::Lower => said::Lower { metal, lower: level(&self.a), higher: level(&self.b) }.into(),
+            Kind::Trend => {
+                let (percent, years) = (plain(&self.percent_per_year), plain(&self.years));
+                said::Trend { metal, percent, years }.into()
             }
-            Some(Kind::Lower) => {
-                format!("Will {metal} of {} be shown to be lower than {}?", level(&self.a), level(&self.b))
-            }
-            Some(Kind::Trend) => format!(
-                "Will a change of {metal} of {} % a year in {} years be seen?",
-                plain(&self.percent_per_year),
-                plain(&self.years)
-            ),
-            Some(Kind::DetectionLimit) => {
-                format!("Is a detection limit of {} for {metal} reached?", level(&self.target))
-            }
-            None => String::new(),
-        }
+            Kind::DetectionLimit => said::DetectionLimit { metal, limit: level(&self.target) }.into(),
+        })
     }
+}
+
+/// What the person gave, as it was written.
+fn as_written(text: &str) -> Vec<Arg> {
+    vec![Name::from(text).into()]
+}
+
+/// In place of what was not given.
+fn missing(says: impl Into<Message>) -> Vec<Arg> {
+    vec![says.into().into()]
 }
 
 /// A source of the metal in a blank.
@@ -258,7 +263,7 @@ pub struct Offered {
     /// Unit of critical value and detection limit.
     pub unit: &'static str,
     /// What to pack, line by line.
-    pub pack: Vec<String>,
+    pub pack: Vec<Sentence>,
 }
 
 /// The answer to a plan.
@@ -271,7 +276,7 @@ pub struct Answer {
     /// Published sources.
     pub sources: [&'static str; 2],
     /// What was assumed, and what to bear in mind.
-    pub warnings: Vec<String>,
+    pub warnings: Vec<Sentence>,
 }
 
 impl Asked {
@@ -280,7 +285,7 @@ impl Asked {
     /// # Errors
     /// [`CalcError::Refused`] naming the field, what was found and what is needed.
     pub fn answer(&self) -> Result<Answer, CalcError> {
-        let mut warnings = vec!["the chance is that of clean work: a spike of contamination is not in it".to_string()];
+        let mut warnings = vec![Sentence::from(said::CleanWork)];
         let wells = self.wells.as_ref().map_or_else(|| Wells::Count(1).names(), Wells::names);
         let planning = Planning {
             question: self.question.question()?,
@@ -291,10 +296,7 @@ impl Asked {
         };
         let front = rank(&planning)?;
         if front.last().is_some_and(|d| d.power < 0.8) {
-            warnings.push(
-                "no design on offer decides with a chance of 80 %: offer more bottles, larger fills, or fewer minutes"
-                    .into(),
-            );
+            warnings.push(said::NoneDecides.into());
         }
         let offered = |ranked: Ranked| {
             let d = ranked.design;
@@ -314,7 +316,7 @@ impl Asked {
     }
 
     /// Blank and deviations from sources and past blanks; what was assumed goes to the warnings.
-    fn past(&self, warnings: &mut Vec<String>) -> Result<Past, CalcError> {
+    fn past(&self, warnings: &mut Vec<Sentence>) -> Result<Past, CalcError> {
         let (mut blank_pg, mut pg_per_minute, mut variance) = (0.0, 0.0, 0.0);
         for s in self.sources.iter().flatten() {
             if s.name.ends_with("_min") && s.exposure.is_none() {
@@ -348,9 +350,9 @@ impl Asked {
                 ));
             }
         };
-        let mut assume = |given: Option<f64>, key: &str, default: f64, what: &str| {
+        let mut assume = |given: Option<f64>, default: f64, says: fn(Shown) -> Message| {
             given.unwrap_or_else(|| {
-                warnings.push(format!("{key} not given: {default} assumed ({what})"));
+                warnings.push(says(Shown::as_given(default, "")).into());
                 default
             })
         };
@@ -359,11 +361,11 @@ impl Asked {
             pg_per_minute,
             between_pg,
             between_share: self.between_bottles_share.unwrap_or(0.0),
-            laboratory_pg: assume(self.laboratory_pg, "laboratory_pg", 1.0, "pg, one bottle in the laboratory"),
-            relative_sd: assume(self.relative_sd, "relative_sd", 0.05, "scatter of a sample bottle, a share"),
+            laboratory_pg: assume(self.laboratory_pg, 1.0, |assumed| said::LaboratoryAssumed { assumed }.into()),
+            relative_sd: assume(self.relative_sd, 0.05, |assumed| said::ScatterAssumed { assumed }.into()),
             dof: dof.unwrap_or(0.0),
-            spike_sd: assume(self.spike_sd, "spike_sd", 0.05, "scatter of one spike recovery, a share"),
-            recovery_u: assume(self.recovery_u, "recovery_u", 0.1, "u of the recovery without a spike, a share"),
+            spike_sd: assume(self.spike_sd, 0.05, |assumed| said::SpikeAssumed { assumed }.into()),
+            recovery_u: assume(self.recovery_u, 0.1, |assumed| said::RecoveryAssumed { assumed }.into()),
         })
     }
 }

@@ -22,6 +22,7 @@
 use crate::Error;
 use crate::nnls::{Nnls, gram, project};
 use crate::share::{GrossAndBlank, water_share};
+use message::{Shown, attribution as said, count};
 use nalgebra::{DMatrix, DVector};
 use quantity::{Measured, Unit};
 use serde::{Deserialize, Serialize};
@@ -187,7 +188,13 @@ pub fn attribute(survey: &Survey) -> Result<Attribution, Error> {
                 survey.sources.len(),
                 waters.len()
             ),
-        });
+        }
+        .saying(said::FewBottles {
+            have: count(survey.bottles.len()),
+            need: count(design.rank + 1),
+            sources: count(survey.sources.len()),
+            waters: count(waters.len()),
+        }));
     }
     let fit = design.fit(survey, waters.len())?;
     Ok(report(survey, &waters, &design, &fit))
@@ -200,7 +207,8 @@ fn check(s: &Survey) -> Result<Vec<String>, Error> {
             have: 0,
             need: 1,
             hint: "give the bottles of the trip and the sources asked about".into(),
-        });
+        }
+        .saying(said::NoBottles));
     }
     let blanks = s.bottles.iter().filter(|b| b.kind == Kind::Blank).count();
     if blanks == 0 {
@@ -209,7 +217,8 @@ fn check(s: &Survey) -> Result<Vec<String>, Error> {
             have: 0,
             need: 1,
             hint: "without a blank everything may be the water's".into(),
-        });
+        }
+        .saying(said::NoBlank));
     }
     if blanks < s.sources.len() {
         return Err(Error::TooFew {
@@ -220,7 +229,8 @@ fn check(s: &Survey) -> Result<Vec<String>, Error> {
                 "{} sources are asked about: take a blank for each, or join sources that always go together",
                 s.sources.len()
             ),
-        });
+        }
+        .saying(said::FewBlanks { have: count(blanks), need: count(s.sources.len()) }));
     }
     let (r, ur) = s.recovery;
     if !(r > 0.0 && r.is_finite() && ur >= 0.0 && ur < r) {
@@ -237,14 +247,21 @@ fn check(s: &Survey) -> Result<Vec<String>, Error> {
     for b in &s.bottles {
         let what = |w: &str| format!("{w} of bottle {}", b.name);
         if !(b.volume_ml > 0.0 && b.volume_ml.is_finite()) {
-            return Err(Error::out_of_range(what("volume"), format!("{} mL", b.volume_ml), "more than 0 mL"));
+            let volume = Shown::as_given(b.volume_ml, "mL");
+            return Err(Error::out_of_range(what("volume"), format!("{} mL", b.volume_ml), "more than 0 mL")
+                .saying(said::Volume { bottle: (&b.name).into(), volume }));
         }
         if !(b.mass_pg.is_finite() && b.u_pg > 0.0 && b.u_pg.is_finite()) {
             return Err(Error::out_of_range(
                 what("mass"),
                 format!("{} pg with u {}", b.mass_pg, b.u_pg),
                 "the net mass, negative or not, with u above 0; a non-detect enters as its net value with u",
-            ));
+            )
+            .saying(said::Mass {
+                bottle: (&b.name).into(),
+                mass: Shown::as_given(b.mass_pg, "pg"),
+                u: Shown::as_given(b.u_pg, ""),
+            }));
         }
         if b.exposures.len() != s.sources.len() {
             return Err(Error::out_of_range(

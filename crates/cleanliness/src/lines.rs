@@ -12,7 +12,7 @@
 //! Checked in `tests/validation_lines.rs`.
 
 use crate::Error;
-use quantity::format::significant;
+use message::{Message, Shown, attribution as said, count};
 use serde::Serialize;
 use statistics::t;
 
@@ -69,7 +69,8 @@ pub fn tested_line(points: &[Point]) -> Result<TestedLine, Error> {
             have: points.len(),
             need: 3,
             hint: "two points always lie on a line".into(),
-        });
+        }
+        .saying(said::FewPoints { have: count(points.len()) }));
     }
     for (i, (x, y, u)) in points.iter().enumerate() {
         if !(x.is_finite() && y.is_finite() && *u > 0.0 && u.is_finite()) {
@@ -77,15 +78,24 @@ pub fn tested_line(points: &[Point]) -> Result<TestedLine, Error> {
                 format!("point {}", i + 1),
                 format!("x {x}, y {y}, u {u}"),
                 "finite numbers with u above 0",
-            ));
+            )
+            .saying(said::Point {
+                point: count(i + 1),
+                x: given(*x, ""),
+                y: given(*y, ""),
+                u: given(*u, ""),
+            }));
         }
     }
     let n = points.len() as f64;
-    let tau2 = beyond(points, n - 2.0).ok_or_else(|| Error::TooFew {
-        what: "different x of the line".into(),
-        have: 1,
-        need: 2,
-        hint: "fill different volumes, or let the well flow at different rates".into(),
+    let tau2 = beyond(points, n - 2.0).ok_or_else(|| {
+        Error::TooFew {
+            what: "different x of the line".into(),
+            have: 1,
+            need: 2,
+            hint: "fill different volumes, or let the well flow at different rates".into(),
+        }
+        .saying(said::OnePlace)
     })?;
     let f = weighted(points, tau2).expect("different x were found");
     let reach = t::quantile(0.975, n - 2.0);
@@ -105,6 +115,10 @@ pub fn tested_line(points: &[Point]) -> Result<TestedLine, Error> {
         bend_p: bend.map(|b| b.1),
         residuals: points.iter().map(|(x, y, _)| y - f.intercept - f.slope * x).collect(),
     })
+}
+
+fn given(x: f64, unit: &str) -> Shown {
+    Shown::as_given(x, unit)
 }
 
 struct Weighted {
@@ -214,30 +228,26 @@ fn square_term(points: &[Point], n: f64) -> Option<(f64, f64)> {
 /// assert!((line.intercept - 12.0).abs() < 2.0 * line.u_intercept);
 /// # Ok::<(), cleanliness::Error>(())
 /// ```
-pub fn fills(points: &[Point]) -> Result<(TestedLine, String), Error> {
+pub fn fills(points: &[Point]) -> Result<(TestedLine, Message), Error> {
     for (i, p) in points.iter().enumerate() {
         if p.0.is_nan() || p.0 <= 0.0 {
             return Err(Error::out_of_range(
                 format!("volume of fill {}", i + 1),
                 format!("{} mL", p.0),
                 "more than 0 mL",
-            ));
+            )
+            .saying(said::VolumeOfFill { fill: count(i + 1), volume: given(p.0, "mL") }));
         }
     }
     let l = tested_line(points)?;
-    let mut sentence = format!(
-        "The water holds {} ng/L (u {}), and bottle and hands brought {} pg (u {})",
-        significant(l.slope, 3),
-        significant(l.u_slope, 2),
-        significant(l.intercept, 3),
-        significant(l.u_intercept, 2)
-    );
-    sentence.push_str(if l.is_a_line() {
-        ": the points lie on a line."
+    let (water, u_water) = (Shown::significant(l.slope, 3, "ng/L"), Shown::significant(l.u_slope, 2, ""));
+    let (brought, u_brought) = (Shown::significant(l.intercept, 3, "pg"), Shown::significant(l.u_intercept, 2, ""));
+    let says = if l.is_a_line() {
+        said::FillsOnLine { water, u_water, brought, u_brought }.into()
     } else {
-        "; but the points bend away from a line: what the bottle brings depends on the volume, and slope and intercept do not part the two."
-    });
-    Ok((l, sentence))
+        said::FillsBend { water, u_water, brought, u_brought }.into()
+    };
+    Ok((l, says))
 }
 
 /// Samples of one well at different flows: (L/min, ng/L, u). Intercept in ng/L: the aquifer; slope in ng/min: the
@@ -245,31 +255,27 @@ pub fn fills(points: &[Point]) -> Result<(TestedLine, String), Error> {
 ///
 /// # Errors
 /// As [`tested_line`]; [`Error::OutOfRange`] for a flow that is not positive.
-pub fn flows(points: &[Point]) -> Result<(TestedLine, String), Error> {
+pub fn flows(points: &[Point]) -> Result<(TestedLine, Message), Error> {
     for (i, p) in points.iter().enumerate() {
         if p.0.is_nan() || p.0 <= 0.0 {
             return Err(Error::out_of_range(
                 format!("flow of sample {}", i + 1),
                 format!("{} L/min", p.0),
                 "more than 0 L/min",
-            ));
+            )
+            .saying(said::FlowOfSample { sample: count(i + 1), flow: given(p.0, "L/min") }));
         }
     }
     let inverse: Vec<Point> = points.iter().map(|(q, c, u)| (1.0 / q, *c, *u)).collect();
     let l = tested_line(&inverse)?;
-    let mut sentence = format!(
-        "Without the pipe the water would hold {} ng/L (u {}); the pipe gives {} ng/min (u {})",
-        significant(l.intercept, 3),
-        significant(l.u_intercept, 2),
-        significant(l.slope, 3),
-        significant(l.u_slope, 2)
-    );
+    let (aquifer, u_aquifer) = (Shown::significant(l.intercept, 3, "ng/L"), Shown::significant(l.u_intercept, 2, ""));
+    let (pipe, u_pipe) = (Shown::significant(l.slope, 3, "ng/min"), Shown::significant(l.u_slope, 2, ""));
     let rising =
         l.slope + l.u_slope * t::quantile(0.975, l.dof) < 0.0 || (!l.is_a_line() && l.bend.is_some_and(|b| b > 0.0));
-    sentence.push_str(match (l.is_a_line(), rising) {
-        (true, false) => ": the points lie on a line in 1/flow.",
-        (_, true) => "; but it rises with faster flow: particles may be carried, look at filtered beside unfiltered, Fe and Al.",
-        (false, false) => "; but the points bend in 1/flow: the pipe's metal levels off with contact time, so the intercept is too high or too low.",
-    });
-    Ok((l, sentence))
+    let says = match (l.is_a_line(), rising) {
+        (true, false) => said::FlowsOnLine { aquifer, u_aquifer, pipe, u_pipe }.into(),
+        (_, true) => said::FlowsRise { aquifer, u_aquifer, pipe, u_pipe }.into(),
+        (false, false) => said::FlowsLevelOff { aquifer, u_aquifer, pipe, u_pipe }.into(),
+    };
+    Ok((l, says))
 }

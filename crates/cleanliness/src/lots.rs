@@ -89,10 +89,12 @@ pub fn judge(blanks_pg: &[f64], rule: &LotRule) -> Result<LotLimit, Error> {
             have: n,
             need: 3,
             hint: "fill three bottles or more of each lot with the cleanest water and acid".into(),
-        });
+        }
+        .saying(said::LotFewBlanks { have: message::count(n) }));
     };
     if !(rule.target_pg > 0.0 && rule.target_pg.is_finite()) {
-        return Err(Error::out_of_range("target of the lot", format!("{} pg", rule.target_pg), "more than 0 pg"));
+        return Err(Error::out_of_range("target of the lot", format!("{} pg", rule.target_pg), "more than 0 pg")
+            .saying(said::LotTarget { target: Shown::as_given(rule.target_pg, "pg") }));
     }
     for (what, p) in [("content", rule.content), ("confidence", rule.confidence)] {
         if !(p > 0.5 && p < 1.0) {

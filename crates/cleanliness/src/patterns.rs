@@ -78,7 +78,12 @@ pub fn explain(excess: &[Excess], signatures: &[Signature]) -> Result<Explained,
             format!("excess of {}", e.metal),
             format!("{} with u {}", e.value, e.u),
             "a number with u above 0",
-        ));
+        )
+        .saying(said::Excess {
+            metal: Name::from(&e.metal),
+            excess: Shown::as_given(e.value, ""),
+            u: Shown::as_given(e.u, ""),
+        }));
     }
     if let Some((s, (m, a))) =
         signatures.iter().flat_map(|s| s.amounts.iter().map(move |a| (s, a))).find(|(_, a)| a.1.is_nan() || a.1 < 0.0)
@@ -98,15 +103,15 @@ pub fn explain(excess: &[Excess], signatures: &[Signature]) -> Result<Explained,
     let part = x.iter().filter(|v| **v > 0.0).count();
     let dof = (n - part.min(n - 1)) as f64;
     let p = chi2::sf(chi2, dof);
-    let taking: Vec<&str> = (0..k)
+    let taking: Vec<&Signature> = (0..k)
         .filter(|j| {
             (excess.iter()).any(|e| e.value > 0.0 && x[*j] * amount(&signatures[*j], &e.metal) >= 0.05 * e.value)
         })
-        .map(|j| signatures[j].name.as_str())
+        .map(|j| &signatures[j])
         .collect();
     let (metals, shown) = (names(excess), Shown::significant(p, 2, ""));
-    let sources = (taking.into_iter().map(|s| Message::from(said::Source { source: source(s) })))
-        .reduce(|first, other| said::SourceWith { first, other }.into());
+    let sources =
+        (taking.into_iter().map(Signature::says)).reduce(|first, other| said::SourceWith { first, other }.into());
     let says: Message = match sources {
         None => said::PatternWithoutSource { metals }.into(),
         Some(sources) if p >= 0.05 => said::PatternFits { metals, sources, p: shown }.into(),
@@ -129,8 +134,17 @@ fn names(excess: &[Excess]) -> Name {
 /// A signature of the table goes by its key in the catalogues, one of a programme's own by its name.
 fn source(name: &str) -> Name {
     match name {
-        "galvanised pipe" | "stainless steel 304" | "stainless steel 316" => name.replace(' ', "-").into(),
+        "galvanised pipe" | "stainless steel 304" | "stainless steel 316" | "brass" | "rubber gloves" => {
+            name.replace(' ', "-").into()
+        }
         own => own.into(),
+    }
+}
+
+impl Signature {
+    /// Its name: in every language that of a signature of the table, as it was written that of a programme's own.
+    pub fn says(&self) -> Message {
+        said::Source { source: source(&self.name) }.into()
     }
 }
 
@@ -154,7 +168,8 @@ pub fn training(person: &str, own_pg: &[f64], team_pg: &[f64]) -> Result<Finding
             have: team_pg.len().min(own_pg.len()),
             need: 2,
             hint: "two of the team and one of the beginner at least".into(),
-        });
+        }
+        .saying(said::TrainingFew { have: message::count(team_pg.len().min(own_pg.len())) }));
     };
     let (m, n) = (own_pg.len() as f64, team_pg.len() as f64);
     let limit = team + t::quantile(0.95, n - 1.0) * sd * (1.0 / m + 1.0 / n).sqrt();

@@ -19,7 +19,8 @@
 use crate::Error;
 use crate::random::{normal, stream};
 use crate::stats::mean_over_spread;
-use quantity::format::{percent, significant};
+use message::join::Comma;
+use message::{Digits, Message, Sentence, Share, Shown, plan as said};
 use rayon::prelude::*;
 use serde::{Deserialize, Serialize};
 use statistics::welch::effective_dof;
@@ -185,7 +186,7 @@ pub struct Ranked {
     /// Chance to decide.
     pub power: f64,
     /// What it buys beyond the one before.
-    pub buys: String,
+    pub buys: Sentence,
 }
 
 /// Everything a ranking needs.
@@ -231,9 +232,8 @@ pub fn rank(p: &Planning) -> Result<Vec<Ranked>, Error> {
         // A gain under a thousandth is none.
         if power > best + 1e-3 || out.is_empty() {
             best = power;
-            let mut r = describe(p, &designs[i], cost, power);
-            r.buys = buys(out.last(), &r);
-            out.push(r);
+            let ranked = describe(p, &designs[i], cost, power, out.last());
+            out.push(ranked);
         }
     }
     Ok(out)
@@ -505,7 +505,7 @@ fn t95(dof: f64) -> f64 {
     z + (g1 + (g2 + (g3 + g4 / dof) / dof) / dof) / dof
 }
 
-fn describe(p: &Planning, d: &Design, price: f64, power: f64) -> Ranked {
+fn describe(p: &Planning, d: &Design, price: f64, power: f64, before: Option<&Ranked>) -> Ranked {
     let v = Variances::new(&p.past, d);
     let level = match p.question {
         Question::Detect { level }
@@ -515,69 +515,96 @@ fn describe(p: &Planning, d: &Design, price: f64, power: f64) -> Ranked {
         Question::Lower { b, .. } => b,
     };
     let u2 = v.estimated() + v.known(level) + recovery_variance(&p.past, d) * level * level;
+    let detection_limit = v.detection_limit();
+    // No chance is certain.
+    let chance = Share::new(power.clamp(0.0, 0.999), Digits::Significant(3));
+    let limit = Shown::significant(detection_limit, 2, "ng/L");
     Ranked {
         design: *d,
         bottles: bottles(p.wells, d),
         price,
         critical_value: v.critical_value(),
-        detection_limit: v.detection_limit(),
+        detection_limit,
         relative_u: u2.sqrt() / level,
         power,
-        buys: String::new(),
+        buys: match before {
+            None => said::Cheapest { chance, limit }.into(),
+            Some(b) => {
+                let more = Shown::significant(price - b.price, 3, "");
+                said::More { price: more, changes: changes(&b.design, d), chance, limit }.into()
+            }
+        },
     }
 }
 
-fn buys(before: Option<&Ranked>, r: &Ranked) -> String {
-    // No chance is certain.
-    let chance_percent = percent(r.power.clamp(0.0, 0.999), 3);
-    let chance = format!("decides with {chance_percent} % chance, detects {} ng/L", significant(r.detection_limit, 2));
-    let Some(b) = before else {
-        return format!("The cheapest: {chance}.");
-    };
-    let counts = [
-        (r.design.samples, b.design.samples, "sample bottle"),
-        (r.design.field_blanks, b.design.field_blanks, "field blank"),
-        (r.design.trip_blanks, b.design.trip_blanks, "trip blank"),
-        (r.design.bottle_blanks, b.design.bottle_blanks, "bottle blank"),
-        (r.design.spikes, b.design.spikes, "spike"),
+/// What a design changes in the one before it, in price and so in something.
+fn changes(before: &Design, now: &Design) -> Message {
+    let counts: [(u32, u32, fn(u32) -> Message); 5] = [
+        (now.samples, before.samples, sample_bottles),
+        (now.field_blanks, before.field_blanks, field_blanks),
+        (now.trip_blanks, before.trip_blanks, trip_blanks),
+        (now.bottle_blanks, before.bottle_blanks, bottle_blanks),
+        (now.spikes, before.spikes, spikes),
     ];
-    let mut changes: Vec<String> = counts
-        .iter()
-        .filter(|(now, then, _)| now != then)
-        .map(|(now, then, what)| {
-            let n = now.abs_diff(*then);
-            format!("{n} {what}{} {}", if n == 1 { "" } else { "s" }, if now > then { "more" } else { "less" })
+    let differ = counts.into_iter().filter(|(now, before, _)| now != before);
+    let mut all: Vec<Message> = differ
+        .map(|(now, before, of)| {
+            let bottles = of(now.abs_diff(before));
+            if now > before { said::BottlesMore { bottles }.into() } else { said::BottlesLess { bottles }.into() }
         })
         .collect();
-    if r.design.volume_ml != b.design.volume_ml {
-        changes.push(format!("{} mL in place of {}", r.design.volume_ml, b.design.volume_ml));
+    if now.volume_ml != before.volume_ml {
+        let (now, before) = (Shown::as_given(now.volume_ml, "mL"), Shown::as_given(before.volume_ml, ""));
+        all.push(said::Volume { now, before }.into());
     }
-    if r.design.minutes != b.design.minutes {
-        changes.push(format!("open {} min in place of {}", r.design.minutes, b.design.minutes));
+    if now.minutes != before.minutes {
+        let (now, before) = (Shown::as_given(now.minutes, "min"), Shown::as_given(before.minutes, ""));
+        all.push(said::Open { now, before }.into());
     }
-    format!("For {} more, {}: {chance}.", significant(r.price - b.price, 3), changes.join(", "))
+    let joined = all.into_iter().rev().reduce(|more, one| Comma { one, more }.into());
+    joined.expect("one design decides more often than the other")
+}
+
+fn sample_bottles(n: u32) -> Message {
+    said::SampleBottles { n: i64::from(n) }.into()
+}
+
+fn field_blanks(n: u32) -> Message {
+    said::FieldBlanks { n: i64::from(n) }.into()
+}
+
+fn trip_blanks(n: u32) -> Message {
+    said::TripBlanks { n: i64::from(n) }.into()
+}
+
+fn bottle_blanks(n: u32) -> Message {
+    said::BottleBlanks { n: i64::from(n) }.into()
+}
+
+fn spikes(n: u32) -> Message {
+    said::Spikes { n: i64::from(n) }.into()
 }
 
 /// What to pack for a design, line by line.
-pub fn packing_list(d: &Design, wells: &[String]) -> Vec<String> {
-    let mut out = vec![];
-    for w in wells {
-        let s = if d.samples == 1 { "" } else { "s" };
-        out.push(format!(
-            "{w}: {} sample bottle{s}, {} mL each, open at most {} min",
-            d.samples, d.volume_ml, d.minutes
-        ));
+pub fn packing_list(d: &Design, wells: &[String]) -> Vec<Sentence> {
+    let volume = || Shown::as_given(d.volume_ml, "mL");
+    let mut out: Vec<Sentence> = vec![];
+    for well in wells {
+        let minutes = Shown::as_given(d.minutes, "min");
+        let bottles = sample_bottles(d.samples);
+        out.push(said::PackSamples { well: well.into(), bottles, volume: volume(), minutes }.into());
     }
-    for (n, what) in [
-        (d.field_blanks, ["field blank", ": opened and filled at the well like a sample"]),
-        (d.trip_blanks, ["trip blank", ": filled at home, carried, never opened"]),
-        (d.bottle_blanks, ["bottle blank", ": filled at home, stays at home"]),
-        (d.spikes, ["bottle", " for spikes in the water"]),
-    ] {
-        if n > 0 {
-            let s = if n == 1 { "" } else { "s" };
-            out.push(format!("{n} {}{s}{}, {} mL", what[0], what[1], d.volume_ml));
-        }
+    if d.field_blanks > 0 {
+        out.push(said::PackFieldBlanks { blanks: field_blanks(d.field_blanks), volume: volume() }.into());
+    }
+    if d.trip_blanks > 0 {
+        out.push(said::PackTripBlanks { blanks: trip_blanks(d.trip_blanks), volume: volume() }.into());
+    }
+    if d.bottle_blanks > 0 {
+        out.push(said::PackBottleBlanks { blanks: bottle_blanks(d.bottle_blanks), volume: volume() }.into());
+    }
+    if d.spikes > 0 {
+        out.push(said::PackSpikes { n: i64::from(d.spikes), volume: volume() }.into());
     }
     out
 }

@@ -1,6 +1,7 @@
 //! The tests of this crate, one program: a folder of tests is linked once. Each module says what it checks.
 
 mod calc;
+mod refusals;
 mod validation_air;
 mod validation_attribution;
 mod validation_forecast;

@@ -11,6 +11,7 @@ use super::scale::Scale;
 use super::time_series::{seconds, ticks, years};
 use super::{Anchor, Canvas, Figure, Head, Style, ink, is_narrow};
 use crate::text;
+use message::{Spoken, blank_years as said};
 
 /// A group of points with one shape.
 #[derive(Debug, Clone, PartialEq)]
@@ -70,9 +71,8 @@ pub fn draw(p: &BlankYears, width: f64) -> Figure {
     let times = all.chain(p.lanes.iter().flat_map(|l| l.years.iter().copied())).filter(|t| t.is_finite());
     let x = Scale::time(times.map(seconds), (left + 8.0, width - 14.0));
     let plot = |top: f64, height: f64| Plot { left, right: width - 14.0, top, bottom: top + height };
-    for (groups, words) in
-        [(&p.wells, format!("wells, {} (log axis)", p.unit)), (&p.blanks, "blanks, pg per bottle (log axis)".into())]
-    {
+    let wells_axis = said::WellsAxis { unit: (&p.unit).into() };
+    for (groups, words) in [(&p.wells, wells_axis.text()), (&p.blanks, said::BlanksAxis.text())] {
         if groups.is_empty() {
             continue;
         }

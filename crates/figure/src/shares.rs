@@ -9,6 +9,7 @@
 use super::axis::{self, Entry, Plot};
 use super::scale::Scale;
 use super::{Anchor, Area, Canvas, Figure, Head, Style, ink, is_narrow};
+use message::{Shown, Spoken, share};
 
 /// One species.
 #[derive(Debug, Clone, PartialEq)]
@@ -94,7 +95,7 @@ pub fn draw(p: &SharesPicture, width: f64) -> Figure {
 fn here(c: &mut Canvas, ph: f64, (x, plot): (&Scale, Plot)) {
     let at = x.at(ph);
     c.line((at, plot.top - 4.0), (at, plot.bottom), ink::WATER, "stroke-width=\"1.6\" stroke-dasharray=\"6 3\"");
-    let words = format!("this water, pH {ph:.2}");
+    let words = share::ThisWater { ph: Shown::decimals(ph, 2, "") }.text();
     let half = crate::text::width(&words, 12.0, crate::text::Weight::Regular) / 2.0;
     let low = 24.0 + half;
     let middle = at.clamp(low, (plot.right - half).max(low));

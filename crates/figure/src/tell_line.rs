@@ -9,6 +9,8 @@ use super::line::Fitted;
 use super::marks::{self, Along, Point, point};
 use super::scale::{Scale, short};
 use super::{Anchor, Area, Canvas, Figure, Head, Style, ink, is_narrow};
+use message::{Arg, Name, Shown, Spoken, attribution as said};
+use quantity::format::decimals_for;
 
 /// What the figure shows.
 #[derive(Debug, Clone, PartialEq)]
@@ -25,7 +27,7 @@ pub struct TellLine {
     pub points: Vec<(String, f64, f64, f64)>,
     /// The line, where one could be drawn.
     pub fitted: Option<Fitted>,
-    /// What the value at zero is: "bottle and hands".
+    /// What the value at zero is: "at zero: bottle and hands, pg".
     pub at_zero: String,
     /// A closing sentence.
     pub caption: String,
@@ -35,13 +37,13 @@ pub struct TellLine {
 pub fn draw(p: &TellLine, width: f64) -> Figure {
     let mut c = Canvas::new();
     let y = axis::heading(&mut c, &p.head.title, &p.under, width);
-    let mut entries = vec![Entry::point(Point::Ring, ink::TEXT, "one bottle, with its 95 % interval")];
+    let mut entries = vec![Entry::point(Point::Ring, ink::TEXT, &said::OneBottle.text())];
     if p.fitted.is_some() {
-        entries.push(Entry::line(ink::WATER, "stroke-width=\"1.8\"", "line with its band"));
+        entries.push(Entry::line(ink::WATER, "stroke-width=\"1.8\"", &said::LineWithBand.text()));
         entries.push(Entry {
             sample: Box::new(|c, x, y| marks::measured(c, Along::X, y, (x - 11.0, x, x + 11.0))),
             width: 24.0,
-            words: format!("at zero: {}", p.at_zero),
+            words: p.at_zero.clone(),
         });
     }
     let y = axis::legend(&mut c, &entries, y + 18.0, width);
@@ -98,10 +100,8 @@ fn panel(c: &mut Canvas, p: &TellLine, plot: Plot) {
     }
     if let Some((value, h)) = line(0.0).filter(|z| z.0.is_finite() && z.1.is_finite()) {
         marks::measured(c, Along::Y, x.at(0.0), (y.at(value - h), y.at(value), y.at(value + h)));
-        let places = quantity::format::decimals_for(h.abs().max(1e-12), 2);
-        let number =
-            |v: f64| if v != 0.0 && v.abs() < 1e-4 { short(v) } else { quantity::format::at_decimals(v, places) };
-        let words = format!("{} ({} to {})", number(value), number(value - h), number(value + h));
+        let words =
+            said::ValueAtZero { value: number(value, h), low: number(value - h, h), high: number(value + h, h) }.text();
         let at = (x.at(0.0), y.at(value));
         // Away from the line: above its low end, or below its high one.
         let rises = p.fitted.is_some_and(|f| f.slope >= 0.0);
@@ -115,6 +115,13 @@ fn panel(c: &mut Canvas, p: &TellLine, plot: Plot) {
         let within = Area { x0: plot.left, y0: plot.top - 4.0, x1: plot.right, y1: plot.bottom - 2.0 };
         c.text_where_free(&spots, &words, Style::text().rimmed(), within);
     }
+}
+
+/// To the digits that its interval supports; one next to zero as a power of ten.
+fn number(v: f64, half: f64) -> Vec<Arg> {
+    let places = decimals_for(half.abs().max(1e-12), 2);
+    let next_to_zero = v != 0.0 && v.abs() < 1e-4;
+    vec![if next_to_zero { Name(short(v)).into() } else { Shown::decimals(v, places, "").into() }]
 }
 
 fn half(f: &Fitted, x: f64) -> f64 {

@@ -29,7 +29,7 @@ fn fills() -> TellLine {
             .map(|(i, p)| (format!("SL2-{i}"), p.0, p.1, 4.0))
             .collect(),
         fitted: Some(Fitted { slope: 1.045, intercept: 20.4, u_slope: 0.02, u_intercept: 4.0, covariance: -0.06, k: 2.8 }),
-        at_zero: "bottle and hands, pg".into(),
+        at_zero: "at zero: bottle and hands, pg".into(),
         caption: "The water holds 1.05 ng/L (u 0.02), and bottle and hands brought 20 pg (u 4): the points lie on a line. The test of the line against a bend: p = 0.62.".into(),
     }
 }

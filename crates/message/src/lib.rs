@@ -15,11 +15,13 @@
 mod catalogue;
 mod lang;
 pub mod number;
+mod sentence;
 mod shown;
 mod spoken;
 pub mod words;
 
 pub use lang::Lang;
+pub use sentence::Sentence;
 pub use shown::{Digits, Share, Shown};
 pub use spoken::{Spoken, language, with_language};
 

@@ -11,8 +11,8 @@ pub use cleanliness::asked::{Answer, Asked, Figure, Kind, Offered, Source, Wells
 pub use cleanliness::plan::Design;
 use intake::entry::{Entered, EntryError, TypedRow, enter};
 use measurement::run::Role;
+use message::{Message, Shown, Spoken, plan as said};
 use quantity::CalcError;
-use quantity::format::significant;
 use record::by::By;
 use record::error::Error;
 use record::model::{Bottle, BottleKind};
@@ -81,12 +81,12 @@ pub enum FromRecord {
     Field {
         /// Its key.
         key: &'static str,
-        /// The number.
-        value: f64,
-        /// Its unit, with what joins it to `why`; empty where it has none.
-        unit: &'static str,
+        /// The number, as it is shown.
+        value: Shown,
         /// From what.
-        why: String,
+        why: Message,
+        /// All of it.
+        says: Message,
     },
     /// The blank and what air and hands have of it, pg.
     Blank {
@@ -95,21 +95,25 @@ pub enum FromRecord {
         /// Of it by air and hands while open.
         air_pg: f64,
         /// Of which blanks.
-        blanks: String,
+        blanks: Message,
     },
+}
+
+impl FromRecord {
+    fn says(&self) -> Message {
+        match self {
+            Self::Field { says, .. } => says.clone(),
+            Self::Blank { mean_pg, air_pg, blanks } => {
+                let pg = |x| Shown::significant(x, 3, "pg");
+                said::Blank { mean: pg(*mean_pg), blanks: blanks.clone(), air: pg(*air_pg) }.into()
+            }
+        }
+    }
 }
 
 impl fmt::Display for FromRecord {
     fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
-        match self {
-            Self::Field { key, value, unit, why } => write!(f, "{key} {}: {unit}{why}", significant(*value, 3)),
-            Self::Blank { mean_pg, air_pg, blanks } => write!(
-                f,
-                "blank {} pg: mean of {blanks}; of it {} pg by air and hands while open (field less trip blanks)",
-                significant(*mean_pg, 3),
-                significant(*air_pg, 3)
-            ),
-        }
+        f.write_str(&self.says().text())
     }
 }
 
@@ -130,9 +134,9 @@ pub fn first_choice(answer: &Answer) -> usize {
     decides.unwrap_or(answer.designs.len().saturating_sub(1))
 }
 
-/// The question as a sentence.
+/// The question as a sentence; empty where nothing is asked.
 pub fn in_words(asked: &Asked) -> String {
-    asked.question.in_words(asked.analyte.as_deref().unwrap_or("the metal"))
+    asked.question.says(asked.analyte.as_deref()).map_or_else(String::new, |says| says.text())
 }
 
 /// Completes a question from the runs of a programme.
@@ -151,7 +155,7 @@ pub fn complete(store: &Store, runs: &[RunPair], mut asked: Asked) -> Result<Com
     let past = Past::of(run, &analyte, &bottles);
     let stated = asked.past_blanks_pg.is_some() || asked.sources.is_some();
     let n = past.blanks.len();
-    let blanks = format!("{n} field blanks of run {}", run.1.name);
+    let blanks: Message = said::BlanksOfRun { blanks: message::count(n), run: (&run.1.name).into() }.into();
     let mut from_record = past.fill(&mut asked, &blanks);
     if !stated && n > 1 {
         let mean_pg = past.blanks.iter().sum::<f64>() / n as f64;
@@ -234,26 +238,30 @@ impl Past {
     }
 
     /// Puts what the runs say where the question says nothing; each addition is given back.
-    fn fill(&self, asked: &mut Asked, blanks: &str) -> Vec<FromRecord> {
+    fn fill(&self, asked: &mut Asked, blanks: &Message) -> Vec<FromRecord> {
         let mut out = vec![];
-        let mut add = |key, into: &mut Option<f64>, value: Option<f64>, unit, why: String| {
+        let mut add = |key, into: &mut Option<f64>, value: Option<f64>, why: Message, says: Taken| {
             if let (Some(value), None) = (value.filter(|v| v.is_finite()), *into) {
                 *into = Some(value);
-                out.push(FromRecord::Field { key, value, unit, why });
+                let value = Shown::significant(value, 3, "");
+                out.push(FromRecord::Field {
+                    key,
+                    value: value.clone(),
+                    why: why.clone(),
+                    says: says(key, value, why),
+                });
             }
         };
         let n = self.blanks.len();
-        let why = format!("between {blanks}, the laboratory's part taken off");
-        add("between_bottles_pg", &mut asked.between_bottles_pg, self.between_pg(), "pg ", why);
-        let why = format!("degrees of freedom of {blanks}");
-        add("past_dof", &mut asked.past_dof, (n > 1).then_some(n as f64 - 1.0), "", why);
-        let why = format!("the laboratory's own u of one of {blanks}");
-        add("laboratory_pg", &mut asked.laboratory_pg, self.laboratory_pg, "pg, ", why);
-        let why = "scatter of one bottle, from pairs of duplicates";
-        add("relative_sd", &mut asked.relative_sd, self.relative_sd, "", why.into());
-        add("spike_sd", &mut asked.spike_sd, self.spike_sd, "", "scatter of spike recoveries".into());
-        let why = "u of the recovery by the spikes so far";
-        add("recovery_u", &mut asked.recovery_u, self.recovery_u, "", why.into());
+        let why = said::BetweenBlanks { blanks: blanks.clone() }.into();
+        add("between_bottles_pg", &mut asked.between_bottles_pg, self.between_pg(), why, taken_mass);
+        let why = said::DofOfBlanks { blanks: blanks.clone() }.into();
+        add("past_dof", &mut asked.past_dof, (n > 1).then_some(n as f64 - 1.0), why, taken);
+        let why = said::LaboratoryOfBlanks { blanks: blanks.clone() }.into();
+        add("laboratory_pg", &mut asked.laboratory_pg, self.laboratory_pg, why, taken_mass_alone);
+        add("relative_sd", &mut asked.relative_sd, self.relative_sd, said::ScatterOfPairs.into(), taken);
+        add("spike_sd", &mut asked.spike_sd, self.spike_sd, said::ScatterOfSpikes.into(), taken);
+        add("recovery_u", &mut asked.recovery_u, self.recovery_u, said::UOfSpikes.into(), taken);
         out
     }
 
@@ -268,6 +276,21 @@ impl Past {
         let mean = |x: &[f64]| Moments::of(x).map(|m| m.mean);
         Some(mean(&self.blanks)? - mean(&self.trip_blanks)?)
     }
+}
+
+/// Key, number and reason as one message.
+type Taken = fn(&'static str, Shown, Message) -> Message;
+
+fn taken(key: &'static str, value: Shown, why: Message) -> Message {
+    said::Taken { key: key.into(), value, why }.into()
+}
+
+fn taken_mass(key: &'static str, value: Shown, why: Message) -> Message {
+    said::TakenMass { key: key.into(), value, why }.into()
+}
+
+fn taken_mass_alone(key: &'static str, value: Shown, why: Message) -> Message {
+    said::TakenMassAlone { key: key.into(), value, why }.into()
 }
 
 /// Relative deviation of one bottle from what each pair of duplicates says of its square. One pair that truly differs

@@ -1,11 +1,12 @@
 //! Lots, air, forecast, blanks over the years and plans of the invented trip, against what its scenario put in.
 
+use assessment::blanks::PatternOf;
 use assessment::forecast::{Knowledge, Moment};
 use assessment::{air, attribution, blanks, derive, lots, results};
 use intake::entry::{TypedRow, enter};
 use intake::import;
 use measurement::run::Analyte;
-use message::{Arg, path};
+use message::{Arg, Message, path};
 use programme::plan::{self, NewTrip};
 use programme::start;
 use programme::work;
@@ -114,7 +115,7 @@ fn the_trip_is_told_stage_by_stage() {
     assert!(points.points.iter().any(|p| p.excluded && p.bottle == "FB-26-07-4"));
     let fits = attribution::all(&store, &pairs(&runs)).unwrap();
     let patterns = blanks::patterns_of(&points, &fits, &blanks::signatures(&store).unwrap());
-    let pipe = patterns.iter().find(|p| p.of.contains("pipe of SL-3")).unwrap();
+    let pipe = patterns.iter().find(|p| matches!(&p.of, PatternOf::Pipe { well, .. } if well == "SL-3")).unwrap();
     assert!(pipe.finding().sentence.contains("galvanised pipe"), "{:?}", pipe.finding());
 }
 
@@ -211,6 +212,11 @@ fn a_trip_is_made_from_a_plan() {
     assert!(bad.err().unwrap().to_string().contains("Au"));
     let bad = plan::complete(&store, &pairs(&runs), plan::read(r#"{"wells":["SL-9"]}"#).unwrap());
     assert!(bad.err().unwrap().to_string().contains("there are SL-1"));
+    // Where the table's own signatures come from is said in every language.
+    for s in blanks::signatures(&store).unwrap() {
+        assert_eq!(Message::named("source", &s.name).unwrap().in_english(), s.source, "{}", s.name);
+        assert_eq!(s.says().in_english(), s.name);
+    }
     // A signature of the programme's own replaces one that comes with the program.
     let row = TypedRow::of("signature")
         .with("name", "rubber gloves")

@@ -39,6 +39,13 @@ pub enum Refusal {
         /// What was left.
         residual: f64,
     },
+    /// One of the others, with the message that says the same in every language.
+    Said {
+        /// The other.
+        plain: Box<Self>,
+        /// What it says.
+        says: Message,
+    },
 }
 
 impl Refusal {
@@ -47,9 +54,13 @@ impl Refusal {
     pub fn out_of_range(what: impl Into<String>, found: impl ToString, expected: impl Into<String>) -> Self {
         Self::OutOfRange { what: what.into(), found: found.to_string(), expected: expected.into() }
     }
-}
 
-impl Refusal {
+    /// The same with the message that says it; its English is that of the refusal.
+    #[must_use]
+    pub fn saying(self, says: impl Into<Message>) -> Self {
+        Self::Said { plain: Box::new(self), says: says.into() }
+    }
+
     /// What it says.
     pub fn message(&self) -> Message {
         match self {
@@ -60,6 +71,7 @@ impl Refusal {
                 says::TooFew { what: what.into(), have: count(*have), need: count(*need), hint: hint.into() }.into()
             }
             Self::Unit(e) => e.message(),
+            Self::Said { says, .. } => says.clone(),
             Self::NotConverged { what, iterations, residual } => {
                 let residual = format!("{residual:e}").into();
                 says::NotConverged { what: what.into(), iterations: count(*iterations), residual }.into()
@@ -91,6 +103,7 @@ impl From<Refusal> for CalcError {
             }
             Refusal::Unit(u) => Self::refused("unit", u, "units that measure the same thing"),
             Refusal::NotConverged { what, iterations, residual } => Self::NotConverged { what, iterations, residual },
+            Refusal::Said { plain, .. } => Self::from(*plain),
         }
     }
 }

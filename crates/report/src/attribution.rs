@@ -1,18 +1,20 @@
 //! Section "Whose metal it is": sources by the blanks, the water's own beside the plain result, fills and flows with
 //! their pictures, and patterns of metals beside known sources. Every number was computed in the rooms below.
 
-use super::words::{capital, element};
+use super::words::capital;
 use super::{Run, section};
-use assessment::attribution::{self, RunPair, SeriesLine, Sort, TripAnalyte, WaterFit};
+use assessment::attribution::{self, Asked, Fit, RunPair, SeriesLine, Sort, TripAnalyte, WaterFit};
 use assessment::blanks;
 use assessment::results::{Listed, WaterShare};
+use cleanliness::attribution::SourceStrength;
+use cleanliness::patterns::Signature;
 use cleanliness::share::Left;
 use document::content::{Block, Cell, Column, Content, Illustration, Table};
 use figure::line::Fitted;
 use figure::tell_line::{self, TellLine};
 use figure::{Head, PHONE, WIDE, slug};
-use language::as_written;
-use quantity::format::{at_decimals, decimals_for, significant};
+use message::{Arg, Message, Name, Shown, Spoken, attribution as said, word};
+use quantity::format::decimals_for;
 use quantity::{Amount, Unit};
 use record::Error;
 use record::store::Store;
@@ -24,7 +26,7 @@ pub fn fill(store: &Store, runs: &[Run], all: &[Listed], out: &mut Content) -> R
     let fits = attribution::all(store, &pairs)?;
     let Some(key) = key_of(&fits) else { return Ok(()) };
     let blocks = of(store, &fits, all, &[key], out.invented)?;
-    out.sections.push(section("Whose metal it is", blocks));
+    out.sections.push(section(said::Title.text(), blocks));
     Ok(())
 }
 
@@ -41,7 +43,7 @@ pub(super) fn of(
     at_length: &[&str],
     invented: bool,
 ) -> Result<Vec<Block>, Error> {
-    let mut blocks = vec![Block::Text("All bottles of a trip, blanks and samples, are fitted together by what each was exposed to; no source can be negative, and a rare spike hardly counts. The result that is reported stays the plain one, net of the blank; the water’s own by all bottles stands beside it.".into())];
+    let mut blocks = vec![Block::Text(said::How.text())];
     for t in fits.iter().filter(|t| at_length.contains(&t.analyte.element.as_str())) {
         blocks.extend(sources(t, invented));
         blocks.extend(series_blocks(t));
@@ -52,48 +54,31 @@ pub(super) fn of(
     Ok(blocks)
 }
 
+/// A metal by its name, or by its symbol where the catalogues have no name.
+pub(super) fn metal(symbol: &str) -> Vec<Arg> {
+    vec![Message::named("substance", symbol).map_or_else(|| Name::from(symbol).into(), Arg::from)]
+}
+
 /// A value with its interval, both to the digits that the interval supports.
-pub(super) fn with_interval(value: Option<f64>, (low, high): (f64, f64)) -> String {
+fn with_interval(value: Option<f64>, (low, high): (f64, f64)) -> String {
     let places = decimals_for((0.5 * (high - low)).abs().max(1e-12), 2);
-    let show = |x: f64| at_decimals(x, places);
+    let shown = |x| Shown::decimals(x, places, "");
     match value {
-        Some(v) => format!("{} ({} to {})", show(v), show(low), show(high)),
-        None => format!("at most {}", significant(high, 2)),
+        Some(v) => said::Interval { value: shown(v), low: shown(low), high: shown(high) }.text(),
+        None => said::AtMost { most: Shown::significant(high, 2, "") }.text(),
     }
 }
 
 fn sources(t: &TripAnalyte, invented: bool) -> Vec<Block> {
-    let name = capital(element(&t.analyte.element));
-    let mut out = vec![Block::Heading(format!("{name}, trip {}", as_written(&t.trip)))];
+    let metal = metal(&t.analyte.element);
+    let heading = said::OfTrip { metal: metal.clone(), trip: (&t.trip).into() };
+    let mut out = vec![Block::Heading(capital(&heading.text()))];
     match &t.blanks {
-        Err(why) => out.push(Block::Text(format!("The blanks alone were not fitted: {why}."))),
+        Err(why) => out.push(Block::Text(said::BlanksNotFitted { why: (**why).clone() }.text())),
         Ok(f) => {
-            let rows = f
-                .fit
-                .sources
-                .iter()
-                .zip(&f.asked)
-                .map(|(s, a)| {
-                    vec![
-                        Cell::Text(s.name.clone()),
-                        Cell::Text(with_interval(Some(s.per_unit_pg).filter(|_| s.identifiable), s.interval_95)),
-                        Cell::Text(format!("pg per {}", a.unit)),
-                        Cell::Text(if s.interval_95.0 > 0.0 { "seen" } else { "not seen" }.into()),
-                    ]
-                })
-                .collect();
-            let mut notes = vec![format!("By {}.", f.scope)];
-            notes.extend(f.not_asked.iter().map(|n| format!("Not asked: {n}.")));
-            notes.extend(f.cannot_tell.iter().cloned());
-            out.push(Block::Table(Table {
-                caption: format!(
-                    "{name}: what each source brought, by the blanks{}",
-                    if invented { "; invented data" } else { "" }
-                ),
-                columns: ["source", "strength (95 % interval)", "unit", "seen"].map(Column::words).to_vec(),
-                rows,
-                notes,
-            }));
+            let caption: Message =
+                if invented { said::SourcesInvented { metal }.into() } else { said::Sources { metal }.into() };
+            out.push(Block::Table(sources_table(f, capital(&caption.text()))));
         }
     }
     let refused: Vec<String> = t.waters.iter().filter_map(refusal).collect();
@@ -103,15 +88,38 @@ fn sources(t: &TripAnalyte, invented: bool) -> Vec<Block> {
     out
 }
 
+fn sources_table(f: &Fit, caption: String) -> Table {
+    let row = |(s, a): (&SourceStrength, &Asked)| {
+        let (unit, seen) = (said::PgPer { unit: (&a.unit).into() }, s.interval_95.0 > 0.0);
+        vec![
+            Cell::Text(a.says().text()),
+            Cell::Text(with_interval(Some(s.per_unit_pg).filter(|_| s.identifiable), s.interval_95)),
+            Cell::Text(unit.text()),
+            Cell::Text(if seen { word::Seen.text() } else { said::NotSeen.text() }),
+        ]
+    };
+    let mut notes = vec![said::By { scope: (*f.scope).clone() }.text()];
+    notes.extend(f.not_asked.iter().map(|n| said::NotAsked { what: (**n).clone() }.text()));
+    notes.extend(f.cannot_tell.iter().map(ToString::to_string));
+    let headings = [word::Source.text(), said::Strength.text(), word::Unit.text(), word::Seen.text()];
+    Table {
+        caption,
+        columns: headings.map(Column::words).to_vec(),
+        rows: f.fit.sources.iter().zip(&f.asked).map(row).collect(),
+        notes,
+    }
+}
+
 /// Why a water could not be told, in words.
 fn refusal(w: &WaterFit) -> Option<String> {
+    let well = || Name::from(&w.well);
     match &w.fit {
-        Err(why) => Some(format!("{}: not fitted; {why}.", as_written(&w.well))),
+        Err(why) => Some(said::WaterNotFitted { well: well(), why: (**why).clone() }.text()),
         Ok(f) if f.fit.waters.iter().any(|x| !x.identifiable) => {
             // What hides the water; what else went together stands under the table.
-            let water = format!("water of {}", w.well);
-            let why: Vec<&str> = f.cannot_tell.iter().map(String::as_str).filter(|t| t.contains(&water)).collect();
-            Some(format!("{}: the water’s own cannot be told. {}", as_written(&w.well), why.join(" ")))
+            let hidden = f.cannot_tell.iter().filter(|c| c.hides_water).map(ToString::to_string);
+            let all: Vec<String> = std::iter::once(said::WaterNotTold { well: well() }.text()).chain(hidden).collect();
+            Some(all.join(" "))
         }
         Ok(_) => None,
     }
@@ -123,7 +131,10 @@ fn series_blocks(t: &TripAnalyte) -> Vec<Block> {
         for s in &w.series {
             match &s.line {
                 Some(_) => out.push(Block::Figure(picture(t, w, s))),
-                None => out.push(Block::Text(format!("{}: {}.", as_written(&w.well), s.sentence))),
+                None => {
+                    let why = (*s.sentence).clone();
+                    out.push(Block::Text(said::NoLine { well: (&w.well).into(), why }.text()));
+                }
             }
         }
     }
@@ -131,37 +142,39 @@ fn series_blocks(t: &TripAnalyte) -> Vec<Block> {
 }
 
 fn picture(t: &TripAnalyte, w: &WaterFit, s: &SeriesLine) -> Illustration {
-    let name = element(&t.analyte.element);
+    let (metal, well) = (metal(&t.analyte.element), Name::from(&w.well));
     let line = s.line.as_ref();
-    let (title, under, x_name, y_name, at_zero) = match s.sort {
+    let (title, under, x_name, y_name, at_zero): (Message, Message, Message, Message, Message) = match s.sort {
         Sort::Fills => (
-            format!("{} in bottles of {} filled to different marks", capital(&name), as_written(&w.well)),
-            "The slope is the water, the value at zero volume what bottle and hands brought.",
-            "fill volume, mL",
-            "metal in the bottle, pg",
-            "bottle and hands, pg",
+            said::Fills { metal, well }.into(),
+            said::FillsUnder.into(),
+            said::FillVolume.into(),
+            said::MetalInBottle.into(),
+            said::AtZeroBottle.into(),
         ),
         Sort::Flows => (
-            format!("{} at {} at different flows", capital(&name), as_written(&w.well)),
-            "The value at 1/flow = 0 is the aquifer, the slope the pipe.",
-            "1/flow, min/L",
-            "concentration, ng/L",
-            "the aquifer, ng/L",
+            said::Flows { metal, well }.into(),
+            said::FlowsUnder.into(),
+            said::InverseFlow.into(),
+            said::Concentration.into(),
+            said::AtZeroAquifer.into(),
         ),
     };
     let x = |q: f64| if s.sort == Sort::Flows { 1.0 / q } else { q };
-    let bent = line
-        .and_then(|l| l.bend_p)
-        .map_or_else(String::new, |p| format!(" The test of the line against a bend: p = {}.", significant(p, 2)));
+    let bend = line.and_then(|l| l.bend_p).map(|p| said::Bend { p: Shown::significant(p, 2, "") }.text());
+    let title = capital(&title.text());
+    let told = std::iter::once(s.sentence.to_string()).chain(bend).collect::<Vec<_>>().join(" ");
+    let caption = format!("{title}. {told}");
     let p = TellLine {
         head: Head {
-            id: slug(&format!("{}-{}-{}-{}", t.trip, w.well, t.analyte.element, x_name)),
-            desc: format!("{title}. {}{bent}", s.sentence),
-            title: title.clone(),
+            // One name of the picture in every language.
+            id: slug(&format!("{}-{}-{}-{}", t.trip, w.well, t.analyte.element, x_name.in_english())),
+            desc: caption.clone(),
+            title,
         },
-        under: under.into(),
-        x_name: x_name.into(),
-        y_name: y_name.into(),
+        under: under.text(),
+        x_name: x_name.text(),
+        y_name: y_name.text(),
         points: s.bottles.iter().zip(&s.points).map(|(b, p)| (b.clone(), x(p.0), p.1, p.2)).collect(),
         fitted: line.map(|l| Fitted {
             slope: l.slope,
@@ -171,10 +184,9 @@ fn picture(t: &TripAnalyte, w: &WaterFit, s: &SeriesLine) -> Illustration {
             covariance: l.covariance,
             k: assessment::results::coverage_k(l.dof),
         }),
-        at_zero: at_zero.into(),
-        caption: format!("{}{bent}", s.sentence),
+        at_zero: at_zero.text(),
+        caption: told,
     };
-    let caption = format!("{title}. {}{bent}", s.sentence);
     Illustration { wide: tell_line::draw(&p, WIDE), phone: Some(tell_line::draw(&p, PHONE)), caption }
 }
 
@@ -209,7 +221,7 @@ fn own_table(all: &[Listed]) -> Vec<Block> {
                     Cell::Text(WaterShare { share, u: 0.0, low, high, is: a.is }.in_words())
                 }
                 (Some(_), Some(_), _) => not_alone(),
-                _ => Cell::Missing("cannot be told".into()),
+                _ => Cell::Missing(word::CannotBeTold.text()),
             },
         ]);
     }
@@ -217,26 +229,26 @@ fn own_table(all: &[Listed]) -> Vec<Block> {
         return vec![];
     }
     vec![
-        Block::Heading("The water’s own beside the plain result".into()),
+        Block::Heading(said::Own.text()),
         Block::Table(Table {
-            caption: "Plain subtraction of the blank, and all bottles fitted together, ng/L".into(),
+            caption: said::OwnAndPlain.text(),
             columns: vec![
-                Column::names("bottle"),
-                Column::words("metal"),
-                Column::numbers("plain", "ng/L"),
-                Column::words("own, all bottles"),
-                Column::words("share, by the blank"),
-                Column::words("share, all bottles"),
+                Column::names(word::Bottle.text()),
+                Column::words(word::Metal.text()),
+                Column::numbers(said::Plain.text(), "ng/L"),
+                Column::words(said::OwnByAll.text()),
+                Column::words(said::ShareByBlank.text()),
+                Column::words(said::ShareByAll.text()),
             ],
             rows,
-            notes: vec!["In brackets 95 % intervals. The plain result is the one that is judged and reported; its share comes from 1 − blank/gross. Own: without the pipe where bottles stood at different flows. At most: these bottles do not tell the water from a source; the list above names the blank that would.".into(), "Not the water’s alone: the pipe, or an open air that no blank met, is in what the blanks leave; the table of results has that part.".into()],
+            notes: vec![said::OwnNote.text(), said::NotAloneNote.text()],
         }),
     ]
 }
 
 /// In place of a share that holds more than the water's.
 fn not_alone() -> Cell {
-    Cell::Missing("not the water’s alone".into())
+    Cell::Missing(said::NotAlone.text())
 }
 
 /// Aquifer and pipe of every metal with a flow series.
@@ -255,8 +267,8 @@ fn flows_table(fits: &[TripAnalyte]) -> Vec<Block> {
                 Cell::Text(format!("{} {}", t.analyte.element, t.analyte.isotopes)),
                 amount(l.intercept, l.u_intercept, "ng/L"),
                 amount(l.slope, l.u_slope, "ng/min"),
-                Cell::Text(l.bend_p.map_or_else(|| "–".into(), |p| significant(p, 2))),
-                Cell::Text(if l.is_a_line() { "a line" } else { "bends" }.into()),
+                Cell::Text(l.bend_p.map_or_else(|| "–".into(), |p| Shown::significant(p, 2, "").text())),
+                Cell::Text(if l.is_a_line() { said::ALine.text() } else { said::Bends.text() }),
             ]);
         }
     }
@@ -264,17 +276,17 @@ fn flows_table(fits: &[TripAnalyte]) -> Vec<Block> {
         return vec![];
     }
     vec![Block::Table(Table {
-        caption: "Aquifer and pipe by samples at different flow".into(),
+        caption: said::AquiferAndPipe.text(),
         columns: vec![
-            Column::names("well"),
-            Column::words("metal"),
-            Column::numbers("aquifer", "ng/L"),
-            Column::numbers("pipe", "ng/min"),
-            Column::words("p of a bend"),
-            Column::words("in 1/flow"),
+            Column::names(word::Well.text()),
+            Column::words(word::Metal.text()),
+            Column::numbers(word::Aquifer.text(), "ng/L"),
+            Column::numbers(word::Pipe.text(), "ng/min"),
+            Column::words(said::POfBend.text()),
+            Column::words(said::InInverseFlow.text()),
         ],
         rows,
-        notes: vec!["A bend towards more metal at faster flow may be particles: filtered beside unfiltered, or Fe and Al, tell.".into()],
+        notes: vec![said::Particles.text()],
     })]
 }
 
@@ -285,15 +297,18 @@ fn pattern_blocks(store: &Store, all: &[Listed], fits: &[TripAnalyte]) -> Result
     if patterns.is_empty() {
         return Ok(vec![]);
     }
-    let mut named: Vec<String> = vec![];
-    for s in &signatures {
-        let metals: Vec<&str> = s.amounts.iter().map(|a| a.0.as_str()).collect();
-        named.push(format!("{} ({}): {}", s.name, metals.join(", "), s.source));
-    }
     Ok(vec![
-        Block::Heading("Patterns of metals beside known sources".into()),
+        Block::Heading(said::Patterns.text()),
         Block::List(patterns.iter().map(|p| language::finding(&p.finding())).collect()),
-        Block::Text("A pattern that fits is a hint where to look, no proof: metal does not dissolve in the proportion of the alloy, so amounts count as known to a third. The signatures, and where they come from:".into()),
-        Block::List(named),
+        Block::Text(said::PatternsNote.text()),
+        Block::List(signatures.iter().map(signature).collect()),
     ])
+}
+
+fn signature(s: &Signature) -> String {
+    let metals: Vec<&str> = s.amounts.iter().map(|a| a.0.as_str()).collect();
+    // A programme's own signature may have the name of one of the table; where it comes from is its own.
+    let of_table = Message::named("source", &s.name).filter(|m| m.in_english() == s.source);
+    let from = vec![of_table.map_or_else(|| Name::from(&s.source).into(), Arg::from)];
+    said::Signature { name: s.says(), metals: metals.join(", ").into(), from }.text()
 }

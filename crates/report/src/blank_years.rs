@@ -1,7 +1,8 @@
 //! Blanks by lot, person, acid and cabinet beside the wells on one time axis, with the findings of rise and training.
 
+use super::attribution::metal;
 use super::section;
-use super::words::{capital, element};
+use super::words::capital;
 use assessment::blanks::{self, BlankPoint, Blanks};
 use assessment::results::Listed;
 use assessment::series_of;
@@ -9,6 +10,7 @@ use document::content::{Block, Content, Illustration};
 use figure::blank_years::{self, BlankYears, Group, Lane};
 use figure::{Head, PHONE, WIDE, slug};
 use language::as_written;
+use message::{Message, Spoken, blank_years as said, count, word};
 use quantity::{Finding, Outcome};
 use record::Error;
 use record::store::Store;
@@ -42,18 +44,15 @@ pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Erro
         return Ok(());
     }
     let record = series_of::of(store, all)?;
-    let mut blocks = vec![Block::Text("A rising blank looks like a rising metal. Every blank on record by what it met, beside the wells on the same axis: where a lot, a person, an acid or a cabinet begins, look at the blanks first.".into())];
+    let mut blocks = vec![Block::Text(said::About.text())];
     for analyte in elements.into_iter().take(PICTURES) {
         blocks.push(Block::Figure(picture(&found, &record, analyte)));
     }
     blocks.push(Block::Findings(findings));
     if found.left_out > 0 {
-        blocks.push(Block::Text(format!(
-            "{} blanks are not shown as numbers: the laboratory gave only a limit, or volume or date is not on record.",
-            found.left_out
-        )));
+        blocks.push(Block::Text(said::NotShown { blanks: count(found.left_out) }.text()));
     }
-    out.sections.push(section("Blanks by lot, person, acid and cabinet", blocks));
+    out.sections.push(section(said::Title.text(), blocks));
     Ok(())
 }
 
@@ -68,7 +67,11 @@ fn picture(found: &Blanks, record: &series_of::Record, analyte: &str) -> Illustr
         .iter()
         .take(5)
         .map(|s| Group {
-            name: if s.fraction == "unfiltered" { s.of.clone() } else { format!("{}, {}", s.of, s.fraction) },
+            name: if s.fraction == "unfiltered" {
+                s.of.clone()
+            } else {
+                said::Well { well: (&s.of).into(), fraction: (&s.fraction).into() }.text()
+            },
             points: s
                 .rows
                 .iter()
@@ -79,19 +82,17 @@ fn picture(found: &Blanks, record: &series_of::Record, analyte: &str) -> Illustr
                 .collect(),
         })
         .collect();
-    let title = format!("{} in blanks and wells over the years", capital(element(analyte)));
+    let of: Message = said::Of { metal: metal(analyte) }.into();
+    let desc = said::Description { title: of.clone(), blanks: count(points.len()), wells: count(series.len()) }.text();
+    let title = capital(&of.text());
     let p = BlankYears {
-        head: Head {
-            id: slug(&format!("blank-years-{analyte}")),
-            desc: format!("{title}: {} blanks, {} wells.", points.len(), series.len()),
-            title: title.clone(),
-        },
-        under: "Wells above, blanks below, and what each blank met, on one time axis.".into(),
+        head: Head { id: slug(&format!("blank-years-{analyte}")), desc: capital(&desc), title: title.clone() },
+        under: said::Under.text(),
         wells,
         unit: series.first().map_or_else(|| "ng/L".into(), |s| s.unit.to_string()),
-        blanks: kinds.into_iter().map(|(k, points)| Group { name: k.into(), points }).collect(),
+        blanks: kinds.into_iter().map(|(k, points)| Group { name: kind(k), points }).collect(),
         lanes: lanes(&points),
-        caption: "A tick in a lane is a blank with that lot, person, acid or cabinet. What is at or below zero stands at the foot; non-detects of the wells are not shown here.".into(),
+        caption: said::Caption.text(),
     };
     Illustration {
         wide: blank_years::draw(&p, WIDE),
@@ -100,16 +101,21 @@ fn picture(found: &Blanks, record: &series_of::Record, analyte: &str) -> Illustr
     }
 }
 
+/// A kind of blank by its word in the record.
+fn kind(word: &str) -> String {
+    Message::named("blank_years", word).map_or_else(|| as_written(word), |says| says.text())
+}
+
 /// What of a blank a picture is coloured by.
 type Mark = fn(&BlankPoint) -> Option<&String>;
 
 fn lanes(points: &[&BlankPoint]) -> Vec<Lane> {
     let mut out = vec![];
-    let of: [(&str, Mark); 4] = [
-        ("lot", |p| p.lot.as_ref()),
-        ("person", |p| p.person.as_ref()),
-        ("acid", |p| p.acid.as_ref()),
-        ("cabinet", |p| p.cabinet.as_ref()),
+    let of: [(Message, Mark); 4] = [
+        (said::Lot.into(), |p| p.lot.as_ref()),
+        (said::Person.into(), |p| p.person.as_ref()),
+        (word::Acid.into(), |p| p.acid.as_ref()),
+        (word::Cabinet.into(), |p| p.cabinet.as_ref()),
     ];
     for (what, get) in of {
         let mut by: BTreeMap<&str, Vec<f64>> = BTreeMap::new();
@@ -119,7 +125,7 @@ fn lanes(points: &[&BlankPoint]) -> Vec<Lane> {
             }
         }
         let mut lanes: Vec<Lane> =
-            by.into_iter().map(|(name, years)| Lane { what: what.into(), name: as_written(name), years }).collect();
+            by.into_iter().map(|(name, years)| Lane { what: what.text(), name: as_written(name), years }).collect();
         lanes.sort_by(|a, b| a.years[0].total_cmp(&b.years[0]).then_with(|| a.name.cmp(&b.name)));
         lanes.truncate(LANES);
         out.extend(lanes);

@@ -4,9 +4,8 @@ use super::section;
 use assessment::lots::{self, LotSheet};
 use assessment::results::Listed;
 use document::content::{Block, Cell, Column, Content, Table};
-use language::as_written;
-use message::Spoken;
-use quantity::format::{percent_trimmed, significant, significant_trimmed};
+use message::{Digits, Message, Share, Shown, Spoken, count, join, lots as said, word};
+use quantity::Outcome;
 use record::Error;
 use record::store::Store;
 
@@ -14,11 +13,11 @@ use record::store::Store;
 pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Error> {
     let mut blocks = vec![];
     for sheet in lots::of(store, all)?.iter().filter(|s| !s.metals.is_empty()) {
-        blocks.push(Block::Heading(format!("Lot {}", as_written(&sheet.lot.name))));
+        blocks.push(Block::Heading(said::Lot { lot: (&sheet.lot.name).into() }.text()));
         blocks.extend(one(sheet));
     }
     if !blocks.is_empty() {
-        out.sections.push(section("Bottles and their lots", blocks));
+        out.sections.push(section(said::Title.text(), blocks));
     }
     Ok(())
 }
@@ -37,27 +36,29 @@ pub(super) fn one(sheet: &LotSheet) -> Vec<Block> {
 }
 
 fn about(s: &LotSheet) -> Vec<String> {
-    let mut out = vec![];
     let l = &s.lot;
-    let written = |name: &str, text: Option<&str>| text.map(|t| format!("{name}: {}", as_written(t)));
-    out.extend(written("material", l.material.as_deref()));
-    out.extend(written("cleaned on", l.cleaned_on.as_deref()));
-    out.extend(written("steps", l.steps.as_deref()));
-    // A number of the report, no name: it takes the sign of the language.
-    out.extend(l.acid_days.map(|d| format!("days in acid: {}", significant_trimmed(d, 3))));
-    out.extend(written("last rinse", l.rinse.as_deref()));
-    let kinds: Vec<String> =
-        s.bottles.iter().map(|(k, n)| format!("{n} {k}{}", if *n == 1 { "" } else { "s" })).collect();
-    let mut say = |name: &str, text: Option<String>| out.extend(text.map(|t| format!("{name}: {t}")));
-    say("bottles on record", (!kinds.is_empty()).then(|| kinds.join(", ")));
-    let range = |r: (i64, i64)| if r.0 == r.1 { r.0.to_string() } else { format!("{} to {}", r.0, r.1) };
-    say("bags", s.bags.map(range));
-    say("openings", s.openings.map(range));
-    out
+    let mut all: Vec<Message> = vec![];
+    all.extend(l.material.as_ref().map(|material| said::Material { material: material.into() }.into()));
+    all.extend(l.cleaned_on.as_ref().map(|day| said::CleanedOn { day: day.into() }.into()));
+    all.extend(l.steps.as_ref().map(|steps| said::Steps { steps: steps.into() }.into()));
+    all.extend(l.acid_days.map(|days| said::DaysInAcid { days: Shown::trimmed(days, 3, "") }.into()));
+    all.extend(l.rinse.as_ref().map(|rinse| said::LastRinse { rinse: rinse.into() }.into()));
+    let kind = |(kind, n): (&String, &usize)| said::Kind { n: count(*n), kind: kind.replace(' ', "-").into() }.into();
+    let kinds = s.bottles.iter().map(kind).rev().reduce(|more, one| join::Comma { one, more }.into());
+    all.extend(kinds.map(|kinds| said::Bottles { kinds }.into()));
+    all.extend(s.bags.map(|range| match range {
+        (bags, to) if bags == to => said::Bags { bags }.into(),
+        (from, to) => said::BagsFromTo { from, to }.into(),
+    }));
+    all.extend(s.openings.map(|range| match range {
+        (openings, to) if openings == to => said::Openings { openings }.into(),
+        (from, to) => said::OpeningsFromTo { from, to }.into(),
+    }));
+    all.iter().map(Message::text).collect()
 }
 
 fn table(s: &LotSheet) -> Table {
-    let pg = |x: f64| Cell::Text(significant(x, 2));
+    let pg = |x: f64| Cell::Text(Shown::significant(x, 2, "").text());
     let rows = s
         .metals
         .iter()
@@ -66,32 +67,38 @@ fn table(s: &LotSheet) -> Table {
                 Cell::Text(format!("{} {}", m.analyte, m.isotopes)),
                 Cell::Text(match m.left_out {
                     0 => m.blanks.len().to_string(),
-                    n => format!("{} ({n} left out)", m.blanks.len()),
+                    n => said::SomeLeftOut { blanks: count(m.blanks.len()), left_out: count(n) }.text(),
                 }),
             ];
             match &m.limit {
                 Ok(l) => row.extend([pg(l.mean_pg), pg(l.upper_pg)]),
                 Err(_) => row.extend([Cell::Missing("–".into()), Cell::Missing("–".into())]),
             }
-            row.push(m.target_pg.map_or(Cell::Missing("none set".into()), pg));
+            row.push(m.target_pg.map_or_else(|| Cell::Missing(said::NoneSet.text()), pg));
             row.push(Cell::Outcome(m.outcome));
             row.push(Cell::Text(match (&m.limit, m.outcome) {
                 (Err(why), _) => why.text(),
-                (Ok(_), quantity::Outcome::Met) => "may go out".into(),
-                (Ok(_), quantity::Outcome::NotMet) => "wash again".into(),
-                (Ok(_), quantity::Outcome::NotKnown) => "more blanks would decide".into(),
+                (Ok(_), Outcome::Met) => said::MayGoOut.text(),
+                (Ok(_), Outcome::NotMet) => said::WashAgain.text(),
+                (Ok(_), Outcome::NotKnown) => said::MoreBlanks.text(),
             }));
             row
         })
         .collect();
+    let headings = [
+        word::Metal.text(),
+        word::Blanks.text(),
+        word::Mean.text(),
+        word::Limit.text(),
+        said::Target.text(),
+        word::Outcome.text(),
+        String::new(),
+    ];
+    let share = |x| Share::new(x, Digits::Trimmed(3));
     Table {
-        caption: format!("Lot {}: bottle blanks against the target, pg per bottle", as_written(&s.lot.name)),
-        columns: ["metal", "blanks", "mean", "limit", "target", "outcome", ""].map(Column::words).to_vec(),
+        caption: said::AgainstTarget { lot: (&s.lot.name).into() }.text(),
+        columns: headings.map(Column::words).to_vec(),
         rows,
-        notes: vec![format!(
-            "Limit: with {} % confidence {} % of the lot’s bottles bring less (tolerance limit, Owen 1958, from memory).",
-            percent_trimmed(s.confidence, 3),
-            percent_trimmed(s.content, 3)
-        )],
+        notes: vec![said::Limit { confidence: share(s.confidence), content: share(s.content) }.text()],
     }
 }

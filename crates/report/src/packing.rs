@@ -86,7 +86,7 @@ pub fn content(p: &Packing) -> Content {
             .collect(),
         notes: vec![],
     };
-    let mut warnings = p.answer.warnings.clone();
+    let mut warnings: Vec<String> = p.answer.warnings.iter().map(ToString::to_string).collect();
     warnings.extend(p.from_record.iter().map(ToString::to_string));
     let section = |title: String, blocks: Vec<Block>| Section { title, blocks };
     Content {

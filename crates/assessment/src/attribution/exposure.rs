@@ -3,8 +3,11 @@
 
 use super::Found;
 use crate::field_checks::minutes_between;
-use record::model::{Bottle, BottleKind};
+use crate::say::joined;
+use message::{Arg, Message, Name, Sentence, Shown, attribution as said, count};
+use record::model::BottleKind;
 use serde::Serialize;
+use std::fmt;
 
 /// A kind of exposure.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
@@ -43,21 +46,6 @@ impl Exposure {
         Self::Pipe,
     ];
 
-    /// In words.
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::Bottle => "bottle",
-            Self::Acid => "acid",
-            Self::Days => "days in the bottle",
-            Self::Journey => "journey",
-            Self::Filter => "filter",
-            Self::Openings => "openings",
-            Self::Cabinet => "minutes in the cabinet",
-            Self::OpenAir => "minutes in the open air",
-            Self::Pipe => "pipe",
-        }
-    }
-
     /// The unit of the exposure.
     pub fn unit(self) -> &'static str {
         match self {
@@ -72,18 +60,48 @@ impl Exposure {
         }
     }
 
-    /// The bottle that would tell it from the others.
-    fn apart(self) -> &'static str {
+    /// Its words.
+    fn says(self) -> Message {
         match self {
-            Self::Bottle => "a blank in a bottle of another lot",
-            Self::Acid => "a bottle blank with twice the acid",
-            Self::Days => "a bottle blank filled some weeks earlier",
-            Self::Journey => "a bottle blank that stays at home",
-            Self::Filter => "a field blank without the filter",
-            Self::Openings => "a field blank opened twice as often",
-            Self::Cabinet => "a field blank left open twice as long in the cabinet",
-            Self::OpenAir => "a field blank opened in the open air at that well",
-            Self::Pipe => "a sample at another flow",
+            Self::Bottle => said::Bottle.into(),
+            Self::Acid => said::Acid.into(),
+            Self::Days => said::Days.into(),
+            Self::Journey => said::Journey.into(),
+            Self::Filter => said::Filter.into(),
+            Self::Openings => said::Openings.into(),
+            Self::Cabinet => said::Cabinet.into(),
+            Self::OpenAir => said::OpenAir.into(),
+            Self::Pipe => said::Pipe.into(),
+        }
+    }
+
+    /// Its words where a sentence begins with them.
+    fn begins(self) -> Message {
+        match self {
+            Self::Bottle => said::BeginsBottle.into(),
+            Self::Acid => said::BeginsAcid.into(),
+            Self::Days => said::BeginsDays.into(),
+            Self::Journey => said::BeginsJourney.into(),
+            Self::Filter => said::BeginsFilter.into(),
+            Self::Openings => said::BeginsOpenings.into(),
+            Self::Cabinet => said::BeginsCabinet.into(),
+            Self::OpenAir => said::BeginsOpenAir.into(),
+            Self::Pipe => said::BeginsPipe.into(),
+        }
+    }
+
+    /// The bottle that would tell it from the others.
+    fn apart(self) -> Message {
+        match self {
+            Self::Bottle => said::ApartBottle.into(),
+            Self::Acid => said::ApartAcid.into(),
+            Self::Days => said::ApartDays.into(),
+            Self::Journey => said::ApartJourney.into(),
+            Self::Filter => said::ApartFilter.into(),
+            Self::Openings => said::ApartOpenings.into(),
+            Self::Cabinet => said::ApartCabinet.into(),
+            Self::OpenAir => said::ApartOpenAir.into(),
+            Self::Pipe => said::ApartPipe.into(),
         }
     }
 
@@ -115,7 +133,7 @@ impl Exposure {
 /// A source asked about: one exposure, or several that went together.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Asked {
-    /// Its name: "acid", or "bottle and acid".
+    /// Its name in the fit: "acid", or "bottle and acid".
     pub name: String,
     /// Unit of its exposure: that of the first member.
     pub unit: String,
@@ -123,13 +141,64 @@ pub struct Asked {
     pub members: Vec<Exposure>,
 }
 
+impl Asked {
+    /// Its exposures in words.
+    pub fn says(&self) -> Message {
+        together(self.members.iter().map(|m| m.says()).collect())
+    }
+
+    /// The same where a sentence begins with them.
+    fn begins(&self) -> Message {
+        let mut words: Vec<Message> = self.members.iter().map(|m| m.says()).collect();
+        words[0] = self.members[0].begins();
+        together(words)
+    }
+}
+
+/// Exposures that went together; there is one at least.
+fn together(mut words: Vec<Message>) -> Message {
+    let last = words.pop().expect("a source has an exposure");
+    match joined(words) {
+        Some(before) => said::And { before, last }.into(),
+        None => last,
+    }
+}
+
+/// What these bottles cannot tell apart, and the bottle that would.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[serde(transparent)]
+pub struct CannotTell {
+    /// In words.
+    pub says: Sentence,
+    /// The water is among it.
+    #[serde(skip)]
+    pub hides_water: bool,
+}
+
+impl fmt::Display for CannotTell {
+    fn fmt(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        self.says.fmt(f)
+    }
+}
+
 /// Columns of the fit.
 pub(super) struct Columns {
     pub asked: Vec<Asked>,
     pub values: Vec<Vec<f64>>,
-    pub not_asked: Vec<String>,
-    /// Sentences on members that went together.
-    pub together: Vec<String>,
+    pub not_asked: Vec<Sentence>,
+    /// Members that went together.
+    pub together: Vec<CannotTell>,
+}
+
+impl Columns {
+    /// The first exposure that cannot be; none where all can.
+    pub fn impossible(&self, found: &[&Found]) -> Option<Message> {
+        let columns = self.asked.iter().zip(&self.values);
+        let mut all = columns.flat_map(|(a, column)| column.iter().zip(found).map(move |(x, f)| (a, *x, f)));
+        let (asked, x, f) = all.find(|(_, x, _)| !x.is_finite() || *x < 0.0)?;
+        let exposure = asked.members.first()?.says();
+        Some(said::Exposure { exposure, bottle: (&f.bottle.label).into(), found: Shown::as_given(x, "") }.into())
+    }
 }
 
 /// The columns that these bottles have on record, those of one direction joined.
@@ -148,7 +217,7 @@ pub(super) fn columns(found: &[&Found]) -> Columns {
             }
         }
         if !missing.is_empty() {
-            out.not_asked.push(format!("{}: not on record for {}", e.word(), few(&missing)));
+            out.not_asked.push(not_on_record(e, &missing).into());
         } else if column.iter().any(|x| *x != 0.0) {
             if let Some(at) = out.values.iter().position(|c| same_direction(c, &column)) {
                 out.asked[at].members.push(e);
@@ -159,15 +228,10 @@ pub(super) fn columns(found: &[&Found]) -> Columns {
         }
     }
     for a in &mut out.asked {
-        let words: Vec<&str> = a.members.iter().map(|m| m.word()).collect();
-        a.name = and(&words);
-        if a.members.len() > 1 {
-            let last = a.members[a.members.len() - 1];
-            out.together.push(format!(
-                "{} went together in every bottle and are fitted as one; {} would tell.",
-                quantity::format::capital(&a.name),
-                last.apart()
-            ));
+        a.name = a.says().in_english();
+        if let [_, .., last] = &a.members[..] {
+            let says = said::Together { sources: a.begins(), apart: last.apart() }.into();
+            out.together.push(CannotTell { says, hides_water: false });
         }
     }
     out
@@ -187,9 +251,15 @@ fn same_direction(a: &[f64], b: &[f64]) -> bool {
     a.iter().zip(b).all(|(x, y)| (x / na - y / nb).abs() < 1e-6)
 }
 
-fn few(labels: &[&str]) -> String {
-    let n = labels.len();
-    if n > 3 { format!("{}, {} and {} more", labels[0], labels[1], n - 2) } else { and(labels) }
+fn not_on_record(e: Exposure, bottles: &[&str]) -> Message {
+    let exposure = e.says();
+    match bottles {
+        [first, second, more @ ..] if more.len() > 1 => {
+            let (first, second) = (Name::from(*first), Name::from(*second));
+            said::NotOnRecordForMany { exposure, first, second, more: count(more.len()) }.into()
+        }
+        few => said::NotOnRecord { exposure, bottles: few.iter().map(|b| Name::from(*b).into()).collect() }.into(),
+    }
 }
 
 /// Words joined by commas and "and".
@@ -201,27 +271,22 @@ pub fn and(words: &[&str]) -> String {
     }
 }
 
-/// A direction that the fit cannot tell, with the bottle that would.
-pub(super) fn confounded_in_words(names: &[String], asked: &[Asked]) -> String {
-    let last = names.iter().rev().find_map(|n| asked.iter().find(|a| a.name == *n)).and_then(|a| a.members.last());
-    let words: Vec<&str> = names.iter().map(String::as_str).collect();
-    let tell = last.map_or_else(String::new, |e| format!("; {} would tell", e.apart()));
-    format!(
-        "{} rose and fell together in these bottles and cannot be told apart{tell}.",
-        quantity::format::capital(&and(&words))
-    )
-}
-
-/// What a bottle met, in words: lot, days in acid, bags, openings, minutes.
-pub fn in_words(b: &Bottle, acid_days: Option<f64>) -> String {
-    let mut parts = vec![];
-    let mut say = |text: Option<String>| parts.extend(text);
-    say(b.lot.as_ref().map(|l| format!("lot {l}")));
-    let day = |d: f64| format!("{} days in acid", quantity::format::significant_trimmed(d, 3));
-    say(b.acid_days.or(acid_days).map(day));
-    say(b.bags.map(|n| format!("{n} bag{}", if n == 1 { "" } else { "s" })));
-    say(b.openings.map(|n| format!("opened {n} time{}", if n == 1 { "" } else { "s" })));
-    say(b.cabinet_min.filter(|m| *m > 0.0).map(|m| format!("{m} min in the cabinet")));
-    say(b.open_air_min.filter(|m| *m > 0.0).map(|m| format!("{m} min in the open air")));
-    parts.join(", ")
+/// A direction that the fit cannot tell, by the names in the fit, with the bottle that would; what is no source asked
+/// about is the water of the well.
+pub(super) fn confounded(names: &[String], asked: &[Asked], well: &str) -> CannotTell {
+    let of = |name: &String| asked.iter().find(|a| a.name == *name);
+    let words = |(i, name): (usize, &String)| -> Arg {
+        match of(name) {
+            Some(a) if i == 0 => a.begins().into(),
+            Some(a) => a.says().into(),
+            None if i == 0 => Message::from(said::BeginsWaterOf { well: well.into() }).into(),
+            None => Message::from(said::WaterOf { well: well.into() }).into(),
+        }
+    };
+    let sources = names.iter().enumerate().map(words).collect();
+    let says = match names.iter().rev().find_map(of).and_then(|a| a.members.last()) {
+        Some(last) => said::RoseTogether { sources, apart: last.apart() }.into(),
+        None => said::RoseTogetherForGood { sources }.into(),
+    };
+    CannotTell { says, hides_water: names.iter().any(|n| of(n).is_none()) }
 }

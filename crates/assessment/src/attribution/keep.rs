@@ -5,7 +5,9 @@ use crate::derive::as_kept;
 use crate::engine::{DERIVED_BY, ENGINE};
 use crate::verify::{Differs, Way};
 use cleanliness::share::Left;
+use message::{Message, Shown, Spoken, share as said};
 use quantity::Unit;
+use quantity::format::decimals_for;
 use record::error::Error;
 use record::model::{AttributedRow, ResultRow};
 use record::store::NamedCells;
@@ -44,6 +46,11 @@ pub struct Attributed {
     pub is: Left,
 }
 
+/// What the bottles cannot tell apart, as the record keeps it.
+fn remark(fit: &Fit) -> String {
+    fit.cannot_tell.iter().map(|c| c.says.in_english()).collect::<Vec<_>>().join(" ")
+}
+
 impl Attributed {
     fn of(fit: &Fit, bottle: &str) -> Option<Self> {
         let water = fit.fit.waters.first()?;
@@ -58,9 +65,9 @@ impl Attributed {
             unit: "ng/L".into(),
             share: part.water_share.filter(|_| told && part.share_interval_95.is_some()),
             share_interval_95: part.share_interval_95.filter(|_| told),
-            scope: fit.scope.clone(),
+            scope: fit.scope.in_english(),
             method: METHOD.into(),
-            remark: (!fit.cannot_tell.is_empty()).then(|| fit.cannot_tell.join(" ")),
+            remark: (!fit.cannot_tell.is_empty()).then(|| remark(fit)),
             is: Left::default(),
         })
     }
@@ -84,35 +91,34 @@ impl Attributed {
 
     /// What all bottles together give, and what that is.
     pub fn said(&self) -> String {
-        let words = match self.is {
-            Left::Water => "the water's own by all bottles together",
-            Left::WaterAndOpenAir => "the water's own and the open air's by all bottles together",
-            Left::WaterAndPipe => "not from air, bottle or laboratory by all bottles together",
-            Left::WaterPipeAndOpenAir => {
-                "not from air, bottle or laboratory by all bottles together, open air not measured"
-            }
-        };
-        format!("{words}: {}", self.in_words())
+        let own = self.says();
+        match self.is {
+            Left::Water => said::ByAllBottles { own }.text(),
+            Left::WaterAndOpenAir => said::ByAllBottlesWithAir { own }.text(),
+            Left::WaterAndPipe => said::ByAllBottlesWithPipe { own }.text(),
+            Left::WaterPipeAndOpenAir => said::ByAllBottlesWithPipeAndAir { own }.text(),
+        }
     }
 
     /// "1.02 ng/L (0.94 to 1.10), share 0.92 (0.85 to 0.96)", or what the bottles allow at most.
     pub fn in_words(&self) -> String {
+        self.says().text()
+    }
+
+    fn says(&self) -> Message {
         let (low, high) = self.water_interval_95;
-        let decimals = quantity::format::decimals_for((0.5 * (high - low)).max(1e-12), 2);
-        let show = |x: f64| quantity::format::at_decimals(x, decimals);
-        let unit = &self.unit;
-        let mut out = match self.water {
-            Some(w) => format!("{} {unit} ({} to {})", show(w), show(low), show(high)),
-            None => {
-                format!("cannot be told by these bottles: at most {} {unit}", quantity::format::significant(high, 2))
+        let decimals = decimals_for((0.5 * (high - low)).max(1e-12), 2);
+        let own: Message = match self.water {
+            Some(water) => {
+                let end = |x| Shown::decimals(x, decimals, "");
+                said::Own { water: Shown::decimals(water, decimals, &self.unit), low: end(low), high: end(high) }.into()
             }
+            None => said::OwnAtMost { most: Shown::significant(high, 2, &self.unit) }.into(),
         };
-        if let (Some(share), Some((low, high))) = (self.share, self.share_interval_95) {
-            let d = quantity::format::decimals_for((0.5 * (high - low)).max(1e-4), 1).clamp(2, 4);
-            let s = |x: f64| quantity::format::at_decimals(x, d);
-            out += &format!(", share {} ({} to {})", s(share), s(low), s(high));
-        }
-        out
+        let (Some(share), Some((low, high))) = (self.share, self.share_interval_95) else { return own };
+        let decimals = decimals_for((0.5 * (high - low)).max(1e-4), 1).clamp(2, 4);
+        let part = |x| Shown::decimals(x, decimals, "");
+        said::OwnAndShare { own, share: part(share), low: part(low), high: part(high) }.into()
     }
 
     fn same_as(&self, other: &Self) -> bool {

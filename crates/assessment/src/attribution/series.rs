@@ -5,6 +5,7 @@
 
 use super::Found;
 use cleanliness::lines::{self, Point, TestedLine};
+use message::Sentence;
 use serde::Serialize;
 
 /// Which of the two.
@@ -28,8 +29,8 @@ pub struct SeriesLine {
     pub points: Vec<Point>,
     /// The line, where one could be drawn. Of flows it is drawn in 1/flow.
     pub line: Option<TestedLine>,
-    /// In words; why no line could be drawn.
-    pub sentence: String,
+    /// What it tells; where no line could be drawn, why, without a full stop.
+    pub sentence: Sentence,
 }
 
 /// The lines of a well's bottles; none where all were filled alike.
@@ -50,15 +51,15 @@ pub(super) fn of(found: &[Found]) -> Vec<SeriesLine> {
         }
         let drawn = if sort == Sort::Fills { lines::fills(&points) } else { lines::flows(&points) };
         let (line, sentence) = match drawn {
-            Ok((line, sentence)) => (Some(line), sentence),
-            Err(e) => (None, e.to_string()),
+            Ok((line, says)) => (Some(line), says),
+            Err(e) => (None, e.message()),
         };
         out.push(SeriesLine {
             sort,
             bottles: with.iter().map(|w| w.0.bottle.label.clone()).collect(),
             points,
             line,
-            sentence,
+            sentence: sentence.into(),
         });
     }
     out

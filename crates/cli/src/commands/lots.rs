@@ -68,7 +68,7 @@ fn table(s: &LotSheet) -> String {
                 limit(|l| l.mean_pg),
                 limit(|l| l.upper_pg),
                 m.target_pg.map_or_else(|| "–".into(), |t| significant(t, 2)),
-                m.limit.as_ref().err().map_or_else(|| word(m.outcome).into(), |why| why.in_english()),
+                m.limit.as_ref().err().map_or_else(|| word(m.outcome).into(), ToString::to_string),
             ]
         })
         .collect();

@@ -117,9 +117,9 @@ fn told(answer: &Answer, from_record: &[FromRecord], chosen: usize, question: &s
     };
     let design = &answer.designs[chosen];
     let price = significant_trimmed(design.ranked.price, 4);
-    list(&format!("To pack, design {} ({price})", chosen + 1), design.pack.clone());
+    list(&format!("To pack, design {} ({price})", chosen + 1), design.pack.iter().map(ToString::to_string).collect());
     list("From the record", from_record.iter().map(ToString::to_string).collect());
-    list("To keep in mind", answer.warnings.clone());
+    list("To keep in mind", answer.warnings.iter().map(ToString::to_string).collect());
 }
 
 fn make(store: &mut Store, args: &Plan, trip: &NewTrip) -> Result<(), Failure> {

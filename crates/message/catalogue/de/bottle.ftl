@@ -45,6 +45,20 @@ bottle-source = { $source ->
     [galvanised-pipe] verzinktes Rohr
     [stainless-steel-304] Edelstahl 304
     [stainless-steel-316] Edelstahl 316
+    [brass] Messing
+    [rubber-gloves] Gummihandschuhe
    *[other] { $source }
 }
 bottle-source-with = { $first } mit { $other }
+bottle-pattern-of-blank = Leerprobe { $bottle } über den anderen ihrer Art: { $pattern }
+bottle-pattern-of-pipe = Das Rohr von { $well } nach seiner Schüttungsreihe, { $trip }: { $pattern }
+bottle-no-pattern-of-blank = Leerprobe { $bottle } über den anderen ihrer Art: { $why }.
+bottle-no-pattern-of-pipe = Das Rohr von { $well } nach seiner Schüttungsreihe, { $trip }: { $why }.
+bottle-training-not-judged = { $analyte }, { $blanks } von { $person }: { $why }.
+bottle-lot-not-judged = Über Los { $lot } ist für { $analyte } nicht geurteilt: { $why }.
+
+bottle-lot-few-blanks = Leerproben des Loses: { $have } gegeben, mindestens 3 nötig; drei Flaschen oder mehr jedes Loses mit dem reinsten Wasser und der reinsten Säure füllen
+bottle-lot-no-target = Ziele für { $analyte }: 0 gegeben, mindestens 1 nötig; in lot_target sagen, was eine Flasche bringen darf
+bottle-lot-target = Ziel des Loses: gefunden { $target }, erwartet mehr als 0 pg
+bottle-training-few = Leerproben der Gruppe und der übenden Person: { $have } gegeben, mindestens 2 nötig; zwei der Gruppe und eine der übenden Person mindestens
+bottle-excess = Überschuss an { $metal }: gefunden { $excess } mit u { $u }, erwartet eine Zahl mit u über 0

@@ -114,9 +114,64 @@ bottle-source = { $source ->
     [galvanised-pipe] galvanised pipe
     [stainless-steel-304] stainless steel 304
     [stainless-steel-316] stainless steel 316
+    [brass] brass
+    [rubber-gloves] rubber gloves
    *[other] { $source }
 }
 
 # $first (message): one source or several
 # $other (message): one more
 bottle-source-with = { $first } with { $other }
+
+# A blank that stands out, and what its metals look like.
+# $bottle (name): the blank
+# $pattern (message): what fits, a sentence
+bottle-pattern-of-blank = Blank { $bottle } above the others of its kind: { $pattern }
+
+# A pipe by its flow series, and what its metals look like.
+# $well (name): the well
+# $trip (name): the trip
+# $pattern (message): what fits, a sentence
+bottle-pattern-of-pipe = The pipe of { $well } by its flow series, { $trip }: { $pattern }
+
+# The same where it could not be held against the signatures.
+# $bottle (name): the blank
+# $why (message): what was refused
+bottle-no-pattern-of-blank = Blank { $bottle } above the others of its kind: { $why }.
+
+# The same where it could not be held against the signatures.
+# $well (name): the well
+# $trip (name): the trip
+# $why (message): what was refused
+bottle-no-pattern-of-pipe = The pipe of { $well } by its flow series, { $trip }: { $why }.
+
+# Training blanks that cannot be held against the team's.
+# $analyte (name): symbol
+# $blanks (message): kind of blank
+# $person (name): who practises
+# $why (message): what was refused
+bottle-training-not-judged = { $analyte }, { $blanks } of { $person }: { $why }.
+
+# $lot (name): its label
+# $analyte (name): symbol
+# $why (message): what was refused
+bottle-lot-not-judged = Lot { $lot } is not judged for { $analyte }: { $why }.
+
+## What is refused. No full stop: it stands within a longer sentence.
+
+# $have (count): blanks of the lot
+bottle-lot-few-blanks = blanks of the lot: { $have } given, at least 3 needed; fill three bottles or more of each lot with the cleanest water and acid
+
+# $analyte (name): symbol
+bottle-lot-no-target = targets of { $analyte }: 0 given, at least 1 needed; say in lot_target what a bottle may bring
+
+# $target (amount): found
+bottle-lot-target = target of the lot: found { $target }, expected more than 0 pg
+
+# $have (count): blanks of the fewer
+bottle-training-few = blanks of the team and of the beginner: { $have } given, at least 2 needed; two of the team and one of the beginner at least
+
+# $metal (name): symbol
+# $excess (amount): found
+# $u (amount): its u
+bottle-excess = excess of { $metal }: found { $excess } with u { $u }, expected a number with u above 0

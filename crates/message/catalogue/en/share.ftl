@@ -52,3 +52,35 @@ share-pipe-seen = Bottles at different flow show metal of the pipe, and no blank
 
 # No flow was taken.
 share-pipe-not-known = How long the water touched the pipe is not known, and no blank sees the pipe.
+
+# The water's own by all bottles of a trip together.
+# $water (amount): its concentration
+# $low (amount): lower end of its 95 % interval, number alone
+# $high (amount): upper end
+share-own = { $water } ({ $low } to { $high })
+
+# The same where these bottles do not tell it.
+# $most (amount): that they allow
+share-own-at-most = cannot be told by these bottles: at most { $most }
+
+# $own (message): the water's own
+# $share (amount): part of the metal in the bottle, 0 to 1
+# $low (amount): lower end of its 95 % interval
+# $high (amount): upper end
+share-own-and-share = { $own }, share { $share } ({ $low } to { $high })
+
+# $own (message): concentration and share
+share-by-all-bottles = the water's own by all bottles together: { $own }
+
+# $own (message): concentration and share
+share-by-all-bottles-with-air = the water's own and the open air's by all bottles together: { $own }
+
+# $own (message): concentration and share
+share-by-all-bottles-with-pipe = not from air, bottle or laboratory by all bottles together: { $own }
+
+# $own (message): concentration and share
+share-by-all-bottles-with-pipe-and-air = not from air, bottle or laboratory by all bottles together, open air not measured: { $own }
+
+# In the picture of species against pH.
+# $ph (amount): of the water
+share-this-water = this water, pH { $ph }

@@ -279,27 +279,8 @@ verdict-steady-few = Too few readings tell whether { $quantities } was steady.
 # $why (message): of the first
 verdict-steady-few-because = Too few readings tell whether { $quantities } was steady ({ $why }).
 
-# $lot (name): the lot
-# $analyte (name): element
-# $why (message): what is lacking
-verdict-lot-refused = Lot { $lot } is not judged for { $analyte }: { $why }.
-
 # $why (message): what is wrong with the row
 verdict-value-untold = The value cannot be told: { $why }.
 
 # $why (message): what the reduction refuses
 verdict-underivable = Taken out of the evidence: it can no longer be derived ({ $why }); the value is the last on record.
-
-# $analyte (name): element
-# $blanks (message): kind, in the plural
-# $person (name): who practised
-# $why (message): what is lacking
-verdict-training-refused = { $analyte }, { $blanks } of { $person }: { $why }.
-
-# $of (name): what stands out
-# $explained (message): by which sources
-verdict-pattern = { $of }: { $explained }
-
-# $of (name): what stands out
-# $why (message): what is refused
-verdict-pattern-refused = { $of }: { $why }.

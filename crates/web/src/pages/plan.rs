@@ -21,9 +21,10 @@ use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use intake::entry::EntryError;
 use maud::{Markup, html};
+use message::Spoken;
 use programme::plan::{self, Answer, Asked as Plan, Figure, FromRecord, Kind, NewTrip, Wells};
 use quantity::CalcError;
-use quantity::format::{significant, significant_trimmed};
+use quantity::format::significant_trimmed;
 use record::store::Store;
 
 /// Designs ranked while a person waits: some seconds on a small machine. More are for `limpid plan`.
@@ -447,22 +448,23 @@ fn answer(who: &Who, r: &Ready, p: &Planned, trip: Asking, token: &Markup) -> Ve
     let design = &p.answer.designs[chosen];
     let price = significant_trimmed(design.ranked.price, 4);
     let power = significant_trimmed(100.0 * design.ranked.power, 3);
-    let mut mind = p.answer.warnings.clone();
+    let mut mind: Vec<String> = p.answer.warnings.iter().map(ToString::to_string).collect();
     mind.extend(p.left_out.iter().map(|w| format!("left out: {w}")));
     let list = |items: &[String]| html! { ul { @for i in items { li { (quantity::format::capital(i)) } } } };
+    let pack: Vec<String> = design.pack.iter().map(ToString::to_string).collect();
     vec![
         html! {
             h2 { (p.question) }
             div.verdict {
                 p.number { "Design " (chosen + 1) ": price " (price) ", chance " (power) " %" }
-                p { (quantity::format::capital(&design.ranked.buys)) }
+                p { (design.ranked.buys) }
             }
         }
         .into(),
         designs(r, p, chosen).into(),
         html! {
             h2 { "To pack, design " (chosen + 1) }
-            (list(&design.pack))
+            (list(&pack))
             p { a href=(address(&r.filled, &[("design", (chosen + 1).to_string()), ("print", "1".into())])) { "Packing list as PDF" } " with labels and boxes to tick." }
             (trip_form(who, r, p, chosen, trip, token))
             @if !p.from_record.is_empty() { h2 { "From the record" } (list(&p.from_record.iter().map(named).collect::<Vec<_>>())) }
@@ -477,7 +479,7 @@ fn named(taken: &FromRecord) -> String {
     match taken {
         FromRecord::Field { key, value, why, .. } => {
             let words = OWN.iter().find(|n| n.0.name == *key).map_or(*key, |n| n.0.words);
-            format!("{words}: {} ({why})", significant(*value, 3))
+            format!("{words}: {} ({})", value.text(), why.text())
         }
         blank @ FromRecord::Blank { .. } => blank.to_string(),
     }
@@ -496,7 +498,7 @@ fn designs(r: &Ready, p: &Planned, chosen: usize) -> Listing {
         } else {
             link(&address(&r.filled, &[("design", n.to_string())]), n.to_string())
         };
-        row.push(td(p.answer.designs[i].ranked.buys.clone()));
+        row.push(td(p.answer.designs[i].ranked.buys.to_string()));
         row
     });
     let mut headings: Vec<String> = table.columns.iter().map(|c| c.heading.clone()).collect();

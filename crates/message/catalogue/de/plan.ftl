@@ -1,0 +1,66 @@
+plan-the-metal = das Metall
+plan-no-level = einem nicht genannten Gehalt
+plan-no-number = einer nicht genannten Zahl
+plan-detect = Wird { $metal } mit { $level } nachgewiesen?
+plan-limit = Zeigt sich, dass { $metal } mit { $level } auf seiner Seite von { $limit } liegt?
+plan-lower = Zeigt sich, dass { $metal } mit { $lower } niedriger ist als mit { $higher }?
+plan-trend = Wird eine Änderung ({ $metal }) von { $percent } % im Jahr über { $years } Jahre gesehen?
+plan-detection-limit = Wird für { $metal } eine Nachweisgrenze von { $limit } erreicht?
+
+plan-cheapest = Der günstigste: entscheidet mit { $chance } Aussicht, weist { $limit } nach.
+plan-more = Für { $price } mehr, { $changes }: entscheidet mit { $chance } Aussicht, weist { $limit } nach.
+plan-bottles-more = { $bottles } mehr
+plan-bottles-less = { $bottles } weniger
+plan-volume = { $now } statt { $before }
+plan-open = { $now } offen statt { $before }
+plan-sample-bottles = { $n ->
+    [one] { $n } Probenflasche
+   *[other] { $n } Probenflaschen
+}
+plan-field-blanks = { $n ->
+    [one] { $n } Feldleerprobe
+   *[other] { $n } Feldleerproben
+}
+plan-trip-blanks = { $n ->
+    [one] { $n } Reiseleerprobe
+   *[other] { $n } Reiseleerproben
+}
+plan-bottle-blanks = { $n ->
+    [one] { $n } Flaschenleerprobe
+   *[other] { $n } Flaschenleerproben
+}
+plan-spikes = { $n ->
+    [one] { $n } Zusatz
+   *[other] { $n } Zusätze
+}
+
+plan-pack-samples = { $well }: { $bottles } zu { $volume }, höchstens { $minutes } offen
+plan-pack-field-blanks = { $blanks }: am Brunnen geöffnet und gefüllt wie eine Probe, { $volume }
+plan-pack-trip-blanks = { $blanks }: zu Hause gefüllt, mitgenommen, nie geöffnet, { $volume }
+plan-pack-bottle-blanks = { $blanks }: zu Hause gefüllt, bleibt zu Hause, { $volume }
+plan-pack-spikes = { $n ->
+    [one] { $n } Flasche
+   *[other] { $n } Flaschen
+} für Zusätze im Wasser, { $volume }
+
+plan-clean-work = die Aussicht gilt für saubere Arbeit: ein Ausreißer durch Verunreinigung ist nicht darin
+plan-none-decides = kein angebotener Plan entscheidet mit einer Aussicht von 80 %: mehr Flaschen, größere Füllungen oder weniger Minuten anbieten
+plan-laboratory-assumed = laboratory_pg nicht gegeben: { $assumed } angenommen (pg, eine Flasche im Labor)
+plan-scatter-assumed = relative_sd nicht gegeben: { $assumed } angenommen (Streuung einer Probenflasche, ein Anteil)
+plan-spike-assumed = spike_sd nicht gegeben: { $assumed } angenommen (Streuung einer Wiederfindung, ein Anteil)
+plan-recovery-assumed = recovery_u nicht gegeben: { $assumed } angenommen (u der Wiederfindung ohne Zusatz, ein Anteil)
+
+plan-blanks-of-run = { $blanks ->
+    [one] { $blanks } Feldleerprobe
+   *[other] { $blanks } Feldleerproben
+} des Laufs { $run }
+plan-between-blanks = Streuung zwischen Leerproben ({ $blanks }), ohne den Teil des Labors
+plan-dof-of-blanks = Freiheitsgrade ({ $blanks })
+plan-laboratory-of-blanks = das u des Labors für eine der Leerproben ({ $blanks })
+plan-scatter-of-pairs = Streuung einer Flasche, aus Paaren von Doppelproben
+plan-scatter-of-spikes = Streuung der Wiederfindungen
+plan-u-of-spikes = u der Wiederfindung nach den bisherigen Zusätzen
+plan-taken = { $key } { $value }: { $why }
+plan-taken-mass = { $key } { $value }: pg, { $why }
+plan-taken-mass-alone = { $key } { $value }: pg, { $why }
+plan-blank = Leerprobe { $mean }: Mittel von { $blanks }; davon { $air } durch Luft und Hände, solange offen (Feld- weniger Reiseleerproben)
