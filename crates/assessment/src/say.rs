@@ -1,7 +1,7 @@
 //! Messages put together from others.
 
-use message::{Message, attribution, join};
-use quantity::{Finding, Refusal};
+use message::{Message, join};
+use quantity::Finding;
 
 /// One after the other; none of none.
 pub fn joined(all: impl IntoIterator<Item = Message, IntoIter: DoubleEndedIterator>) -> Option<Message> {

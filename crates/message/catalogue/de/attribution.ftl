@@ -123,4 +123,3 @@ attribution-one-place = verschiedene x der Geraden: 1 gegeben, mindestens 2 nöt
 attribution-point = Punkt { $point }: gefunden x { $x }, y { $y }, u { $u }, erwartet endliche Zahlen mit u über 0
 attribution-volume-of-fill = Volumen der Füllung { $fill }: gefunden { $volume }, erwartet mehr als 0 mL
 attribution-flow-of-sample = Schüttung der Probe { $sample }: gefunden { $flow }, erwartet mehr als 0 L/min
-attribution-not-worked-out = mit den verzeichneten Zahlen lässt sich nicht rechnen

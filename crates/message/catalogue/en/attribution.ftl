@@ -351,6 +351,3 @@ attribution-volume-of-fill = volume of fill { $fill }: found { $volume }, expect
 # $sample (count): which one
 # $flow (amount): found
 attribution-flow-of-sample = flow of sample { $sample }: found { $flow }, expected more than 0 L/min
-
-# Where a science refuses numbers that no bottle on record should have.
-attribution-not-worked-out = the numbers on record cannot be worked with
