@@ -11,16 +11,17 @@ use crate::content::{Align, Content, Illustration, Part, Shown, Table, Verdict, 
 use crate::paper::{compared, verdict_notes};
 use figure::number::Printed;
 use figure::{escape, marks::colour_of, slug};
-use quantity::{Finding, Lang};
+use message::document_words as words;
+use quantity::{Finding, Lang, Spoken};
 use record::ResultId;
 use std::fmt::Write as _;
 
 const STYLE: &str = include_str!("page.css");
 /// Sets the report as a page.
 pub fn to_html(content: &Content) -> String {
-    let words = content.language();
+    let language = content.language();
     let mut w = Writer {
-        lang: words,
+        lang: language,
         out: String::new(),
         tables: 0,
         figures: 0,
@@ -59,8 +60,8 @@ pub fn to_html(content: &Content) -> String {
         fonts = figure::fonts::font_faces(true),
         body = w.out,
         foot = escape(&content.foot()),
-        skip = escape(&words.say("doc.skip", &[])),
-        contents = escape(&words.say("doc.contents", &[])),
+        skip = escape(&words::Skip.in_language(language)),
+        contents = escape(&words::Contents.in_language(language)),
     )
 }
 
@@ -150,7 +151,7 @@ impl Writer<'_> {
         let _ = write!(
             self.out,
             "<div class=\"frame\" role=\"region\" tabindex=\"0\" aria-labelledby=\"t{n}\"><table{class}><caption id=\"t{n}\"><span><b>{} {n}.</b> {}</span></caption><thead><tr>",
-            escape(&self.lang.say("doc.table", &[])),
+            escape(&words::Table.in_language(self.lang)),
             escape(caption)
         );
     }
@@ -227,7 +228,7 @@ impl Writer<'_> {
                 let _ = write!(
                     self.out,
                     "<div class=\"frame\" role=\"region\" tabindex=\"0\" aria-label=\"{} {}\">{}</div>",
-                    escape(&self.lang.say("doc.figure", &[])),
+                    escape(&words::Figure.in_language(self.lang)),
                     self.figures,
                     f.wide.inline()
                 );
@@ -236,7 +237,7 @@ impl Writer<'_> {
         let _ = writeln!(
             self.out,
             "<figcaption><b>{} {}.</b> {}</figcaption>\n</figure>",
-            escape(&self.lang.say("doc.figure", &[])),
+            escape(&words::Figure.in_language(self.lang)),
             self.figures,
             escape(&f.caption)
         );
