@@ -4,7 +4,8 @@
 //! gives; the world mean of rivers, the North Pacific and four tables of the upper crust come from
 //! `reference/ucc_and_waters.csv`, whose sources give no spread. Each row says seen or recalled.
 //! "Rain" and "old ice" alone name no water: which rain, which ice, must be said, because they lie
-//! hundreds of times apart. Read at compile time. Checked in `tests/absence.rs`.
+//! hundreds of times apart. What is noted to a figure stands there as the key of a message. Read at
+//! compile time. Checked in `tests/absence.rs`.
 
 use message::{Message, reference_water};
 use quantity::{Amount, Lang, Spoken, Unit};

@@ -154,8 +154,8 @@ pub(super) fn check(f: &Absence) -> Result<Found, CalcError> {
     if level.is_none() && found.is_empty() {
         warnings.push(claim::AbsenceWithoutLevel.into());
     }
+    let unnamed = told.of == none();
     if items.iter().any(|i| matches!(i.amount, Amount::Stated(_))) {
-        let unnamed = told.of == none();
         let name = if unnamed { said(claim::Value) } else { told.of.clone() };
         warnings.push(claim::NoU { name }.into());
     }
@@ -175,7 +175,13 @@ pub(super) fn check(f: &Absence) -> Result<Found, CalcError> {
         probability: None,
         sources: vec!["ISO 11843-1".into(), "Currie 1968, Anal. Chem. 40:586".into()],
         figures,
-        sentences: Sentences { asked, scientific: told.scientific(), interval_of: told.of, plain, warnings },
+        sentences: Sentences {
+            asked,
+            scientific: told.scientific(),
+            interval_of: if unnamed { vec![] } else { told.of },
+            plain,
+            warnings,
+        },
     })
 }
 
