@@ -382,15 +382,15 @@ impl Report {
     /// The honest sentences, in plain words.
     fn plain(&self, lang: Lang) -> String {
         let (n, samples) = (count(self.compounds), count(self.samples));
-        let mut out: Vec<Message> = vec![];
-        out.push(if !self.found.is_empty() {
+        let first: Message = if !self.found.is_empty() {
             let names = self.found.join(", ").into();
             said::Found { n, samples, k: count(self.found.len()), names }.into()
         } else if let Some(sum) = self.highest_sum {
             said::NoneFound { n, samples, sum: at_most(sum, self.unit.to_string()) }.into()
         } else {
             said::NoneWithoutSum { n, samples, open: count(self.open.len()) }.into()
-        });
+        };
+        let mut out = vec![first];
         if let (Some(under), Some(l)) = (self.sum_under_limit, &self.sum_limit) {
             let (limit, whose) = (Shown::trimmed(l.value, 3, self.unit.to_string()), l.whose.clone());
             out.push(if under {

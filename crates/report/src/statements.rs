@@ -75,23 +75,22 @@ struct Told {
 }
 
 fn told(s: &Stated) -> Told {
-    let kept = statement::language(s) == language();
-    match if kept { None } else { statement::in_language(s, language()).ok() } {
-        Some(c) => Told {
+    let spoken = statement::language(s) == language();
+    let anew = if spoken { None } else { statement::in_language(s, language()).ok() };
+    if let Some(c) = anew {
+        return Told {
             asked: as_written(&c.asked),
             plain: as_written(&c.plain),
             scientific: as_written(&c.scientific),
             warnings: c.warnings.iter().map(|w| as_written(w)).collect(),
-        },
-        None => {
-            let as_kept = |text: &String| if kept { as_written(text) } else { text.clone() };
-            Told {
-                asked: as_kept(&s.asked),
-                plain: as_kept(&s.plain),
-                scientific: as_kept(&s.scientific),
-                warnings: s.warnings.iter().map(as_kept).collect(),
-            }
-        }
+        };
+    }
+    let as_kept = |text: &String| if spoken { as_written(text) } else { text.clone() };
+    Told {
+        asked: as_kept(&s.asked),
+        plain: as_kept(&s.plain),
+        scientific: as_kept(&s.scientific),
+        warnings: s.warnings.iter().map(as_kept).collect(),
     }
 }
 
