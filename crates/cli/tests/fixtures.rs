@@ -4,7 +4,8 @@
 
 use crate::desk::{Desk, Ran};
 use ::fixtures::Fixture;
-use quantity::Lang;
+use message::{Arg, Message, Shown, document_words, leaflet};
+use quantity::{Lang, Spoken};
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
 use std::fs;
@@ -209,23 +210,28 @@ fn no_stronger_than_its_data(tried: &Tried, page: &str, lang: &str) {
     let lang = Lang::parse(lang).unwrap();
     let results = tried.results();
     let has = |kind: &str| results.iter().any(|r| r["kind"] == kind);
-    // What a message says beside its gaps.
-    let said = |key: &'static str| {
-        let gaps = ["what", "level", "programme", "date", "hash"].map(|g| (g, "\u{0}"));
-        let whole = lang.say(key, &gaps);
+    // What a message says beside its arguments.
+    let said = |message: Message| {
+        let whole = message.in_language(lang);
         page.contains(&escaped(whole.split('\u{0}').max_by_key(|part| part.len()).unwrap()))
     };
+    let gap = || "\u{0}".to_string();
     if !has("field-blank") && !has("trip-blank") {
-        assert!(!said("leaflet.why_blanks"), "blanks that nobody filled ({})", tried.fixture.name);
+        let why = leaflet::WhyBlanks { what: vec![Arg::Name(gap().into())], level: Shown::trimmed(0.0, 1, gap()) };
+        assert!(!said(why.into()), "blanks that nobody filled ({})", tried.fixture.name);
     }
     let counted = results.iter().any(|r| r["isotopes"] != "");
-    assert_eq!(said("doc.origin_short_reported"), !counted, "{}", tried.fixture.name);
-    assert!(counted || !said("doc.origin_short"), "counts that nobody sent ({})", tried.fixture.name);
+    let (programme, date, hash) = (gap().into(), gap().into(), gap().into());
+    let reported = document_words::OriginShortReported { programme, date, hash };
+    assert_eq!(said(reported.into()), !counted, "{}", tried.fixture.name);
+    let (programme, date, hash) = (gap().into(), gap().into(), gap().into());
+    let counts = document_words::OriginShortCounts { programme, date, hash };
+    assert!(counted || !said(counts.into()), "counts that nobody sent ({})", tried.fixture.name);
     if tried.fixture.name == "laboratory" {
         // "<0,2" µg/L of lead is the least that its tables hold; no result lies at 1 ng/L.
-        let level = if lang == Lang::De { "0,2 µg/L" } else { "0.2 µg/L" };
-        let lead = quantity::format::capital(&lang.substance("Pb"));
-        assert!(page.contains(&escaped(&lang.say("leaflet.down_to", &[("what", &lead), ("level", level)]))), "{page}");
+        let lead = Message::named("substance", "Pb").unwrap();
+        let down_to = leaflet::DownTo { what: vec![lead.into()], level: Shown::trimmed(0.2, 2, "µg/L") };
+        assert!(page.contains(&escaped(&down_to.in_language(lang))), "{page}");
     }
 }
 

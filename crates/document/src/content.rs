@@ -12,7 +12,7 @@
 use cleanliness::share::Left;
 use figure::Figure;
 use figure::number::Printed;
-use message::{Spoken, document as said, word};
+use message::{Spoken, document as said, document_words as words, word};
 use quantity::{Amount, Finding, Lang, Outcome, Stage};
 use record::ResultId;
 
@@ -481,12 +481,12 @@ impl Content {
 
     /// The line that marks invented data, in the report's language; stands on every page.
     pub fn invented_mark(&self) -> String {
-        if self.invented { self.language().say("doc.invented", &[]) } else { String::new() }
+        if self.invented { words::Invented.in_language(self.language()) } else { String::new() }
     }
 
     /// What the mark behind an English text means, where one stayed English so far.
     pub(crate) fn untranslated(&self) -> Option<String> {
-        let say = || self.language().say("doc.untranslated", &[("mark", language::MARK)]);
+        let say = || words::Untranslated { mark: language::MARK.into() }.in_language(self.language());
         language::is_incomplete().then(say)
     }
 
@@ -497,7 +497,7 @@ impl Content {
 
     /// "data to 2026-07-14"; nothing without a date.
     pub(crate) fn data_to(&self) -> Option<String> {
-        self.date.map(|d| self.language().say("doc.data_to", &[("date", &d.iso())]))
+        self.date.map(|d| words::DataTo { date: d.iso().into() }.in_language(self.language()))
     }
 
     /// The whole report in reading order.
@@ -510,8 +510,8 @@ impl Content {
             }
         };
         let lang = self.language();
-        section(&mut out, &lang.say("doc.asked", &[]), &self.asked);
-        section(&mut out, &lang.say("doc.found", &[]), &self.found);
+        section(&mut out, &words::Asked.in_language(lang), &self.asked);
+        section(&mut out, &words::Found.in_language(lang), &self.found);
         if !self.verdicts.is_empty() {
             out.push(Part::Verdicts(&self.verdicts));
         }
@@ -519,10 +519,10 @@ impl Content {
             out.push(Part::Section(s.title.clone()));
             out.extend(s.blocks.iter().map(Block::part));
         }
-        out.push(Part::Section(lang.say("doc.cautions", &[])));
+        out.push(Part::Section(words::Cautions.in_language(lang)));
         out.push(Part::Cautions(self.all_cautions()));
         if !self.methods.is_empty() {
-            out.push(Part::Section(lang.say("doc.methods", &[])));
+            out.push(Part::Section(words::Methods.in_language(lang)));
             for m in &self.methods {
                 out.push(Part::Heading(m.name.clone()));
                 out.push(Part::Text(m.text.clone()));
@@ -535,19 +535,19 @@ impl Content {
             let p = &self.provenance;
             let hash: String = p.head_hash.chars().take(12).collect();
             let date = self.date.map(Day::iso).unwrap_or_default();
-            let gaps = [("programme", p.programme.as_str()), ("date", &date), ("hash", &hash)];
+            let (programme, date, hash) = (p.programme.as_str().into(), date.into(), hash.into());
             out.push(Part::Text(match p.depth {
-                Depth::Counts => lang.say("doc.origin_short", &gaps),
-                Depth::Reported => lang.say("doc.origin_short_reported", &gaps),
-                Depth::Both => lang.say("doc.origin_short_both", &gaps),
+                Depth::Counts => words::OriginShortCounts { programme, date, hash }.in_language(lang),
+                Depth::Reported => words::OriginShortReported { programme, date, hash }.in_language(lang),
+                Depth::Both => words::OriginShortBoth { programme, date, hash }.in_language(lang),
             }));
             return out;
         }
-        out.push(Part::Section(lang.say("doc.origin", &[])));
+        out.push(Part::Section(words::Origin.in_language(lang)));
         out.push(Part::Text(match self.provenance.depth {
-            Depth::Counts => lang.say("doc.origin_text", &[]),
-            Depth::Reported => lang.say("doc.origin_text_reported", &[]),
-            Depth::Both => lang.say("doc.origin_text_both", &[]),
+            Depth::Counts => words::OriginCounts.in_language(lang),
+            Depth::Reported => words::OriginReported.in_language(lang),
+            Depth::Both => words::OriginBoth.in_language(lang),
         }));
         out.push(Part::Pairs(self.origin()));
         out
@@ -564,12 +564,13 @@ impl Content {
     /// The cautions that always stand, then the report's own.
     pub fn all_cautions(&self) -> Vec<String> {
         let lang = self.language();
-        let microbes = if self.microbes.is_empty() { lang.say("caution.microbes", &[]) } else { self.microbes.clone() };
+        let microbes =
+            if self.microbes.is_empty() { words::CautionMicrobes.in_language(lang) } else { self.microbes.clone() };
         let mut out = vec![
-            lang.say("caution.compares", &[]),
+            words::CautionCompares.in_language(lang),
             microbes,
-            lang.say("caution.only", &[]),
-            lang.say("caution.bottle", &[]),
+            words::CautionOnly.in_language(lang),
+            words::CautionBottle.in_language(lang),
         ];
         out.extend(self.cautions.iter().cloned());
         out

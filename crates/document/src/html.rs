@@ -14,7 +14,7 @@ use crate::paper::compared;
 use crate::paper::verdict_notes;
 use figure::number::Printed;
 use figure::{escape, marks::colour_of, slug};
-use message::{Spoken, document as said};
+use message::{Spoken, document as said, document_words as words};
 use quantity::{Finding, Lang};
 use record::ResultId;
 use std::fmt::Write as _;
@@ -22,9 +22,9 @@ use std::fmt::Write as _;
 const STYLE: &str = include_str!("page.css");
 /// Sets the report as a page.
 pub fn to_html(content: &Content) -> String {
-    let words = content.language();
+    let language = content.language();
     let mut w = Writer {
-        lang: words,
+        lang: language,
         out: String::new(),
         tables: 0,
         figures: 0,
@@ -63,8 +63,8 @@ pub fn to_html(content: &Content) -> String {
         fonts = figure::fonts::font_faces(true),
         body = w.out,
         foot = escape(&content.foot()),
-        skip = escape(&words.say("doc.skip", &[])),
-        contents = escape(&words.say("doc.contents", &[])),
+        skip = escape(&words::Skip.in_language(language)),
+        contents = escape(&words::Contents.in_language(language)),
     )
 }
 
@@ -154,7 +154,7 @@ impl Writer<'_> {
         let _ = write!(
             self.out,
             "<div class=\"frame\" role=\"region\" tabindex=\"0\" aria-labelledby=\"t{n}\"><table{class}><caption id=\"t{n}\"><span><b>{} {n}.</b> {}</span></caption><thead><tr>",
-            escape(&self.lang.say("doc.table", &[])),
+            escape(&words::Table.in_language(self.lang)),
             escape(caption)
         );
     }
@@ -232,7 +232,7 @@ impl Writer<'_> {
                 let _ = write!(
                     self.out,
                     "<div class=\"frame\" role=\"region\" tabindex=\"0\" aria-label=\"{} {}\">{}</div>",
-                    escape(&self.lang.say("doc.figure", &[])),
+                    escape(&words::Figure.in_language(self.lang)),
                     self.figures,
                     f.wide.inline()
                 );
@@ -241,7 +241,7 @@ impl Writer<'_> {
         let _ = writeln!(
             self.out,
             "<figcaption><b>{} {}.</b> {}</figcaption>\n</figure>",
-            escape(&self.lang.say("doc.figure", &[])),
+            escape(&words::Figure.in_language(self.lang)),
             self.figures,
             escape(&f.caption)
         );

@@ -12,7 +12,7 @@ use crate::content::{
 use cleanliness::share::Left;
 use figure::marks::colour_of;
 use figure::number::Printed;
-use message::{Spoken, document as said};
+use message::{Spoken, document as said, document_words as words};
 use quantity::Finding;
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
@@ -110,8 +110,8 @@ impl Writer {
             "#let foot-text = {}\n#let foot-mark = {}\n#let page-word = {}\n#let of-word = {}\n#let one-page = {}",
             quoted(&c.foot()),
             quoted(&mark),
-            quoted(&lang.say("doc.page", &[])),
-            quoted(&lang.say("doc.of", &[])),
+            quoted(&words::Page.in_language(lang)),
+            quoted(&words::Of.in_language(lang)),
             c.form == Form::Page
         ));
         self.put(include_str!("paper.typ"));

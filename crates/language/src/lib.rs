@@ -15,6 +15,7 @@
 
 mod names;
 
+use message::Message;
 use names::Names;
 use quantity::{Finding, Lang};
 use std::borrow::Cow;
@@ -65,10 +66,11 @@ pub fn table() -> Vec<(String, String)> {
 
 fn phrases() -> Phrases {
     let mut out = Phrases::default();
-    // Names of substances stand in the table of words already.
-    for (key, of) in quantity::words::table() {
-        if key.starts_with("substance.") {
-            out.whole.insert(of[Lang::En as usize].clone(), of[Lang::De as usize].clone());
+    // Names of substances stand in the catalogues already.
+    let substances = message::DECLARED.iter().filter_map(|(id, _)| id.strip_prefix("substance-"));
+    for substance in substances.filter_map(|symbol| Message::named("substance", symbol)) {
+        if let (Some(english), Some(german)) = (substance.said(Lang::En), substance.said(Lang::De)) {
+            out.whole.insert(english, german);
         }
     }
     for (english, other) in table() {

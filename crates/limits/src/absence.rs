@@ -12,9 +12,11 @@
 //! said. Checked in `tests/absence.rs`.
 
 use crate::cas::{self, Fault};
+use crate::claim::at_most;
 use crate::local::holding;
 use crate::table::Limit;
-use quantity::{Amount, CalcError, Lang, Unit};
+use message::{Arg, Message, Shown, absence as said, claim, count};
+use quantity::{Amount, CalcError, Lang, Spoken, Unit};
 use serde::Serialize;
 use statistics::bound::{SIDE, reported_upper_bound};
 use std::collections::{BTreeMap, BTreeSet};
@@ -87,8 +89,19 @@ pub struct Row {
 pub struct ListLimit {
     /// Figure, in the unit of the list.
     pub value: f64,
-    /// Whose, with its mark.
+    /// Whose, with its mark, in English.
     pub authority: String,
+    /// The same, to be said in any language.
+    #[serde(skip)]
+    pub whose: Message,
+}
+
+impl ListLimit {
+    /// A figure with whose it is.
+    pub fn new(value: f64, whose: impl Into<Message>) -> Self {
+        let whose = whose.into();
+        Self { value, authority: whose.in_english(), whose }
+    }
 }
 
 /// The limits of a list.
@@ -131,6 +144,9 @@ pub struct Report {
     pub doubles: Vec<Vec<String>>,
     /// Faults of numbers and names.
     pub faults: Vec<String>,
+    /// The same, to be said in any language.
+    #[serde(skip)]
+    pub told: Vec<Message>,
     /// In plain words.
     pub plain: String,
     /// With the figures.
@@ -141,7 +157,7 @@ pub struct Report {
 pub fn pesticide_limits(authority: &str, unit: &Unit) -> ListLimits {
     let find = |name: &str| {
         let l = holding(&[], None).find(|l| l.authority == authority && l.analyte == name)?;
-        Some(ListLimit { value: in_unit(l, unit)?, authority: marked(l) })
+        Some(ListLimit::new(in_unit(l, unit)?, whose(l)))
     };
     ListLimits { single: find("pesticide, single"), sum: find("pesticides, total") }
 }
@@ -150,9 +166,12 @@ fn in_unit(l: &Limit, unit: &Unit) -> Option<f64> {
     l.unit.conversion(unit, None, None).ok().map(|c| c.apply(l.high))
 }
 
-fn marked(l: &Limit) -> String {
-    let mark = if l.provenance == "seen" { "" } else { ", recalled" };
-    format!("{}, {}{mark}", l.authority, l.document)
+fn whose(l: &Limit) -> Message {
+    let (authority, document) = (l.authority.as_str().into(), l.document.as_str().into());
+    match l.provenance.as_str() {
+        "seen" => said::Whose { authority, document }.into(),
+        _ => said::WhoseRecalled { authority, document }.into(),
+    }
 }
 
 /// Compounds that the EU directive holds to a lower figure than other pesticides, in µg/L.
@@ -224,7 +243,8 @@ pub fn judge(list: &[Compound], given: &ListLimits, lang: Lang) -> Result<Report
         blind_share: (with_limit > 0).then(|| blind.len() as f64 / with_limit as f64),
         sum_limit: given.sum.clone(),
         doubles: names.doubles(),
-        faults: names.faults,
+        faults: names.faults.iter().map(|f| f.in_language(lang)).collect(),
+        told: names.faults,
         unit,
         rows,
         compounds,
@@ -302,7 +322,7 @@ fn cas_of(c: &Compound) -> Option<String> {
 #[derive(Default)]
 struct Names {
     by_identity: BTreeMap<String, BTreeMap<String, Vec<String>>>,
-    faults: Vec<String>,
+    faults: Vec<Message>,
     seen: BTreeSet<(String, Option<String>)>,
 }
 
@@ -315,22 +335,28 @@ impl Names {
             return;
         }
         let Some(number) = c.cas.as_deref().filter(|n| !n.trim().is_empty()) else { return };
-        match cas::parse(number) {
-            Err(Fault::Form) => self.faults.push(format!("{}: {number} is not of the form 1912-24-9", c.name)),
+        let name = || c.name.as_str().into();
+        let as_written = || number.into();
+        let fault: Message = match cas::parse(number) {
+            Err(Fault::Form) => said::NumberForm { name: name(), number: as_written() }.into(),
             Err(Fault::CheckDigit { expected }) => {
-                let known = cas::by_name(&c.name).map(|k| format!("; our table has {}", k.cas)).unwrap_or_default();
-                self.faults.push(format!("{}: the check digit of {number} would be {expected}{known}", c.name));
-            }
-            Ok(number) => match (cas::by_name(&c.name), cas::by_cas(&number)) {
-                (Some(k), _) if k.cas != number => {
-                    self.faults.push(format!("{}: the number {number}, our table (recalled) has {}", c.name, k.cas));
+                let (name, number, digit) = (name(), as_written(), expected.into());
+                match cas::by_name(&c.name) {
+                    Some(k) => said::CheckDigitKnown { name, number, digit, known: k.cas.as_str().into() }.into(),
+                    None => said::CheckDigit { name, number, digit }.into(),
                 }
-                (None, Some(k)) => self
-                    .faults
-                    .push(format!("{}: the number {number} is that of {} in our table (recalled)", c.name, k.name)),
-                _ => {}
+            }
+            Ok(parsed) => match (cas::by_name(&c.name), cas::by_cas(&parsed)) {
+                (Some(k), _) if k.cas != parsed => {
+                    said::OtherNumber { name: name(), number: parsed.into(), known: k.cas.as_str().into() }.into()
+                }
+                (None, Some(k)) => {
+                    said::NumberOfAnother { name: name(), number: parsed.into(), known: k.name.as_str().into() }.into()
+                }
+                _ => return,
             },
-        }
+        };
+        self.faults.push(fault);
     }
 
     fn doubles(&self) -> Vec<Vec<String>> {
@@ -353,50 +379,40 @@ impl Report {
         self.scientific = self.scientific(lang);
     }
 
-    fn samples_in_words(&self, lang: Lang) -> String {
-        if self.samples == 1 {
-            lang.say("list.samples_one", &[])
-        } else {
-            lang.say("list.samples_many", &[("n", &self.samples.to_string())])
-        }
-    }
-
     /// The honest sentences, in plain words.
     fn plain(&self, lang: Lang) -> String {
-        let n = self.compounds.to_string();
-        let samples = self.samples_in_words(lang);
-        let number = |x: f64| format!("{} {}", lang.number(&crate::claim::at_most_text(x)), self.unit);
-        let mut out = vec![];
-        if !self.found.is_empty() {
-            let k = self.found.len().to_string();
-            let list = self.found.join(", ");
-            out.push(lang.say("list.found", &[("n", &n), ("samples", &samples), ("k", &k), ("list", &list)]));
+        let (n, samples) = (count(self.compounds), count(self.samples));
+        let first: Message = if !self.found.is_empty() {
+            let names = self.found.join(", ").into();
+            said::Found { n, samples, k: count(self.found.len()), names }.into()
         } else if let Some(sum) = self.highest_sum {
-            out.push(lang.say("list.plain", &[("n", &n), ("samples", &samples), ("sum", &number(sum))]));
+            said::NoneFound { n, samples, sum: at_most(sum, self.unit.to_string()) }.into()
         } else {
-            let open = self.open.len().to_string();
-            out.push(lang.say("list.plain_no_sum", &[("n", &n), ("samples", &samples), ("open", &open)]));
-        }
+            said::NoneWithoutSum { n, samples, open: count(self.open.len()) }.into()
+        };
+        let mut out = vec![first];
         if let (Some(under), Some(l)) = (self.sum_under_limit, &self.sum_limit) {
-            let limit = format!("{} {}", lang.number(&quantity::format::significant_trimmed(l.value, 3)), self.unit);
-            let gaps = [("limit", limit.as_str()), ("authority", &l.authority)];
-            out.push(if under { lang.say("list.sum_under", &gaps) } else { lang.say("list.sum_over", &gaps) });
+            let (limit, whose) = (Shown::trimmed(l.value, 3, self.unit.to_string()), l.whose.clone());
+            out.push(if under {
+                said::SumUnder { limit, whose }.into()
+            } else {
+                said::SumOver { limit, whose }.into()
+            });
         }
         if !self.blind.is_empty() {
-            let list: Vec<&str> = self.blind.iter().take(8).map(String::as_str).collect();
+            let names: Vec<&str> = self.blind.iter().take(8).map(String::as_str).collect();
             let more = if self.blind.len() > 8 { ", …" } else { "" };
-            let (b, list) = (self.blind.len().to_string(), format!("{}{more}", list.join(", ")));
-            out.push(lang.say("list.blind", &[("n", &b), ("total", &n), ("list", &list)]));
+            let names = format!("{}{more}", names.join(", ")).into();
+            out.push(said::Blind { n: count(self.blind.len()), total: n, names }.into());
         }
-        out.push(lang.say("note.only_tested", &[]));
-        out.join(" ")
+        out.push(claim::OnlyTested.into());
+        out.iter().map(|m| m.in_language(lang)).collect::<Vec<_>>().join(" ")
     }
 
     fn scientific(&self, lang: Lang) -> String {
         let bounds: Vec<f64> = self.rows.iter().filter_map(|r| r.upper_bound).collect();
-        let n = |x: Option<f64>| {
-            x.map_or_else(|| "–".to_string(), |x| lang.number(&quantity::format::significant_trimmed(x, 2)))
-        };
+        let shown = |x: Option<Shown>| vec![x.map_or_else(|| Arg::Name("–".into()), Arg::from)];
+        let bound = |x: Option<f64>| shown(x.map(|x| Shown::trimmed(x, 2, "")));
         // A compound under two names, or in several samples, counts once, by its highest bound.
         let mut highest: BTreeMap<String, &Row> = BTreeMap::new();
         for r in &self.rows {
@@ -405,23 +421,19 @@ impl Report {
                 *of = r;
             }
         }
-        let count = |how: How| highest.values().filter(|r| r.how == Some(how)).count().to_string();
+        let by = |how: How| count(highest.values().filter(|r| r.how == Some(how)).count());
         let Some(frequency) = self.frequency_upper_95 else { return self.plain(lang) };
-        let frequency = lang.number(&crate::claim::at_most_text(100.0 * frequency));
-        let sum = self.highest_sum.map_or_else(|| "–".to_string(), |s| lang.number(&crate::claim::at_most_text(s)));
-        lang.say(
-            "list.scientific",
-            &[
-                ("n", &self.compounds.to_string()),
-                ("low", &n(bounds.iter().copied().reduce(f64::min))),
-                ("high", &n(bounds.iter().copied().reduce(f64::max))),
-                ("unit", &self.unit.to_string()),
-                ("net", &count(How::NetPlusU)),
-                ("limit", &count(How::ReportingLimit)),
-                ("sum", &sum),
-                ("samples", &self.samples.to_string()),
-                ("frequency", &frequency),
-            ],
-        )
+        let scientific = said::Scientific {
+            n: count(self.compounds),
+            low: bound(bounds.iter().copied().reduce(f64::min)),
+            high: bound(bounds.iter().copied().reduce(f64::max)),
+            unit: self.unit.to_string().into(),
+            net: by(How::NetPlusU),
+            limit: by(How::ReportingLimit),
+            sum: shown(self.highest_sum.map(|sum| at_most(sum, ""))),
+            samples: count(self.samples),
+            frequency: at_most(100.0 * frequency, "%"),
+        };
+        scientific.in_language(lang)
     }
 }

@@ -5,7 +5,8 @@ use crate::absence::{Compound, ListLimit, ListLimits, judge, pesticide_limits};
 use crate::compare::{Comparison, Guard, Options, compare};
 use crate::local::{LocalRow, coming, holding, strictest};
 use crate::table::{Limit, analyte, authorities, authority, is_day};
-use quantity::{Amount, CalcError, Calculation, Lang, Unit};
+use message::{Arg, absence as said, limit};
+use quantity::{Amount, CalcError, Calculation, Lang, Spoken, Unit};
 use serde::Deserialize;
 use serde_json::{Value, json};
 
@@ -70,7 +71,7 @@ fn run(input: &Value) -> Result<Value, CalcError> {
             .push("no day is given (on): limits that have a first day are named as coming and do not decide".into());
     }
     if recalled {
-        warnings.push("limits marked recalled have still to be compared with their document".into());
+        warnings.push(limit::RecalledYet.text());
     }
     warnings.push("what was not tested, microbes first, is not spoken of here".into());
     warnings.push(
@@ -239,7 +240,7 @@ fn run_absence(input: &Value) -> Result<Value, CalcError> {
             pesticide_limits(known, &first.unit)
         }
     };
-    let stated = |value: f64| Some(ListLimit { value, authority: "stated in the input".into() });
+    let stated = |value: f64| Some(ListLimit::new(value, said::WhoseStated));
     if let Some(l) = list.single_limit {
         limits.single = stated(l);
     }
@@ -252,13 +253,14 @@ fn run_absence(input: &Value) -> Result<Value, CalcError> {
     }
     let mut warnings = report.faults.clone();
     for names in &report.doubles {
-        warnings.push(format!("{} are one compound; it counts once, with the higher bound", names.join(" and ")));
+        let names = names.iter().map(|n| Arg::Name(n.into())).collect();
+        warnings.push(said::OneCompound { names }.in_language(list.lang));
     }
     if !report.open.is_empty() {
-        warnings.push(format!("no value and no limit: {}", report.open.join(", ")));
+        warnings.push(said::Open { names: report.open.join(", ").into() }.in_language(list.lang));
     }
-    warnings.push("nothing is said of compounds that were not looked for, nor of microbes".into());
-    warnings.push("what water may be used for is for the local health authority to say".into());
+    warnings.push(said::NotSpokenOf.in_language(list.lang));
+    warnings.push(said::WhoDecides.in_language(list.lang));
     let mut out = serde_json::to_value(&report).unwrap_or_default();
     out["method"] = json!(
         "upper bounds max(net, 0) + 2u, never under the critical value, or reporting limit; highest possible sum within a sample; frequency under 1 - 0.05^(1/n)"

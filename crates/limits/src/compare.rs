@@ -12,9 +12,10 @@
 //! be told. A value without u cannot be told either: the sentence names the u at which the answer
 //! would change. Not for sums of substances. Checked in `tests/limits.rs`.
 
+use crate::claim::probability;
 use crate::table::Limit;
-use quantity::format::{percent, significant};
-use quantity::{Amount, Measured, Substance, Unit};
+use message::{Arg, Digits, Message, Share, Shown, limit as said};
+use quantity::{Amount, Measured, Spoken, Substance, Unit};
 use serde::Serialize;
 use statistics::normal;
 
@@ -55,13 +56,18 @@ impl Guard {
         (0.5..1.0).contains(&p).then_some(Self::Probability(p))
     }
 
+    /// As a message.
+    pub fn message(self) -> Message {
+        match self {
+            Self::None => said::GuardNone.into(),
+            Self::Probability(p) => said::GuardProbability { share: Share::new(p, Digits::Significant(3)) }.into(),
+            Self::ExpandedU(r) => said::GuardBand { r: Shown::as_given(r, "") }.into(),
+        }
+    }
+
     /// The guard in words.
     pub fn in_words(self) -> String {
-        match self {
-            Self::None => "no guard band: the value itself decides".into(),
-            Self::Probability(p) => format!("{} % probability", percent(p, 3)),
-            Self::ExpandedU(r) => format!("a guard band of {r} U, U = 2u"),
-        }
+        self.message().text()
     }
 }
 
@@ -95,6 +101,15 @@ impl Answer {
             Self::CannotTell => "cannot tell",
         }
     }
+
+    /// As a message.
+    pub fn message(self) -> Message {
+        match self {
+            Self::Below => message::word::Below.into(),
+            Self::Above => message::word::Above.into(),
+            Self::CannotTell => message::word::CannotTell.into(),
+        }
+    }
 }
 
 /// A result beside a limit.
@@ -108,8 +123,10 @@ pub struct Comparison {
     pub answer: Answer,
     /// Probability that the true value is under the limit; none without u.
     pub probability_under: Option<f64>,
-    /// One plain sentence.
+    /// One plain sentence, in English.
     pub sentence: String,
+    /// The same, to be said in any language; none where the two cannot be compared.
+    pub message: Option<Message>,
 }
 
 /// Compares an amount of the limit's analyte with the limit.
@@ -137,7 +154,8 @@ pub fn compare(amount: &Amount, limit: &Limit, options: &Options) -> Comparison 
                 amount: amount.clone(),
                 answer: Answer::CannotTell,
                 probability_under: None,
-                sentence: format!("{} cannot be compared with {}: {why}.", limit.analyte, name(limit)),
+                sentence: format!("{} cannot be compared with {}: {why}.", limit.analyte, name(limit).in_english()),
+                message: None,
             };
         }
     };
@@ -147,13 +165,15 @@ pub fn compare(amount: &Amount, limit: &Limit, options: &Options) -> Comparison 
         Amount::Below(b) => non_detect(b.limit, limit),
         Amount::Above(b) => over_range(b.limit, limit),
     };
-    let place = match answer {
-        Answer::Below => "is below",
-        Answer::Above => "is above",
-        Answer::CannotTell => "cannot be told from",
+    let (analyte, result, named) = (limit.analyte.as_str().into(), in_unit.with_u(), name(limit));
+    let message: Message = match answer {
+        Answer::Below => said::IsBelow { analyte, result, limit: named, why }.into(),
+        Answer::Above => said::IsAbove { analyte, result, limit: named, why }.into(),
+        Answer::CannotTell => said::IsOpen { analyte, result, limit: named, why }.into(),
     };
     Comparison {
-        sentence: format!("{} {} {place} {}: {why}.", limit.analyte, in_unit.in_words(), name(limit)),
+        sentence: message.in_english(),
+        message: Some(message),
         limit: limit.clone(),
         amount: in_unit,
         answer,
@@ -161,20 +181,25 @@ pub fn compare(amount: &Amount, limit: &Limit, options: &Options) -> Comparison 
     }
 }
 
-fn name(limit: &Limit) -> String {
-    let range = match limit.low {
-        Some(low) => format!("{low} to {}", limit.high),
-        None => format!("{}", limit.high),
-    };
-    let mark = match limit.provenance.as_str() {
-        "seen" => "",
-        crate::local::LOCAL => ", entered by a person",
-        _ => ", recalled",
-    };
-    format!(
-        "the {} {} of {} {range} {} ({}, {}{mark})",
-        limit.authority, limit.kind, limit.analyte, limit.unit, limit.document, limit.edition
-    )
+/// What a limit is set for: by its word where the catalogue has it.
+pub fn kind(limit: &Limit) -> Vec<Arg> {
+    vec![Message::named("limit_kind", &limit.kind).map_or_else(|| Arg::Name(limit.kind.as_str().into()), Arg::from)]
+}
+
+fn name(limit: &Limit) -> Message {
+    let high = Shown::as_given(limit.high, limit.unit.to_string());
+    let authority = limit.authority.as_str().into();
+    let analyte = limit.analyte.as_str().into();
+    let (document, edition) = (limit.document.as_str().into(), limit.edition.as_str().into());
+    let provenance = limit.provenance.as_str().into();
+    let kind = kind(limit);
+    match limit.low {
+        Some(low) => {
+            let low = Shown::as_given(low, "");
+            said::NamedRange { authority, kind, analyte, low, high, document, edition, provenance }.into()
+        }
+        None => said::Named { authority, kind, analyte, limit: high, document, edition, provenance }.into(),
+    }
 }
 
 fn to_unit(amount: &Amount, limit: &Limit) -> Result<Amount, String> {
@@ -197,9 +222,8 @@ fn is_mass(unit: &Unit) -> bool {
         || unit.conversion(&Unit::known("mg/kg"), None, None).is_ok()
 }
 
-fn by_probability(m: &Measured, limit: &Limit, guard: Guard) -> (Answer, Option<f64>, String) {
+fn by_probability(m: &Measured, limit: &Limit, guard: Guard) -> (Answer, Option<f64>, Message) {
     let p = probability_under(m, limit);
-    let shown = probability_in_words(p);
     let answer = match guard {
         Guard::None => decide(inside(m.value, limit, 0.0), !inside(m.value, limit, 0.0)),
         Guard::Probability(c) => decide(p >= c, p <= 1.0 - c),
@@ -208,8 +232,12 @@ fn by_probability(m: &Measured, limit: &Limit, guard: Guard) -> (Answer, Option<
             decide(inside(m.value, limit, w), !inside(m.value, limit, -w))
         }
     };
-    let what = if limit.low.is_some() { "inside the range" } else { "under the limit" };
-    (answer, Some(p), format!("the true value lies {what} with probability {shown}; asked for: {}", guard.in_words()))
+    let guard = guard.message();
+    let why = match limit.low {
+        Some(_) => said::InsideWith { p: probability(p), guard }.into(),
+        None => said::UnderWith { p: probability(p), guard }.into(),
+    };
+    (answer, Some(p), why)
 }
 
 /// Probability that the true value lies at or under the limit (inside a range).
@@ -238,56 +266,31 @@ fn decide(below: bool, above: bool) -> Answer {
     }
 }
 
-fn probability_in_words(p: f64) -> String {
-    if p > 0.9995 {
-        "over 0.999".into()
-    } else if p < 0.0005 {
-        "under 0.001".into()
-    } else {
-        format!("{p:.3}")
-    }
-}
-
-fn without_u(y: f64, limit: &Limit) -> (Answer, Option<f64>, String) {
+fn without_u(y: f64, limit: &Limit) -> (Answer, Option<f64>, Message) {
     let mut room = (limit.high - y).abs();
     if let Some(low) = limit.low {
         room = room.min((y - low).abs());
     }
-    let side = if inside(y, limit, 0.0) { "under" } else { "over" };
-    (
-        Answer::CannotTell,
-        None,
-        format!(
-            "no uncertainty is stated; the value itself lies {side} the limit and would stay there with 95 % probability for u up to {} {}",
-            significant(room / normal::ONE_SIDED_95, 2),
-            limit.unit
-        ),
-    )
+    let u = Shown::significant(room / normal::ONE_SIDED_95, 2, limit.unit.to_string());
+    let why = if inside(y, limit, 0.0) { said::WithoutUUnder { u }.into() } else { said::WithoutUOver { u }.into() };
+    (Answer::CannotTell, None, why)
 }
 
-fn non_detect(reporting: f64, limit: &Limit) -> (Answer, Option<f64>, String) {
+fn non_detect(reporting: f64, limit: &Limit) -> (Answer, Option<f64>, Message) {
     if limit.low.is_some() {
-        return (Answer::CannotTell, None, "an upper bound alone says nothing of a range".into());
+        return (Answer::CannotTell, None, said::BoundAndRange.into());
     }
     if reporting <= limit.high {
-        (Answer::Below, None, "not detected, and the reporting limit lies at or under the limit".into())
+        (Answer::Below, None, said::NotDetected.into())
     } else {
-        (
-            Answer::CannotTell,
-            None,
-            "not detected, but the reporting limit lies over the limit: a more sensitive method would decide".into(),
-        )
+        (Answer::CannotTell, None, said::NotSensitive.into())
     }
 }
 
-fn over_range(reading: f64, limit: &Limit) -> (Answer, Option<f64>, String) {
+fn over_range(reading: f64, limit: &Limit) -> (Answer, Option<f64>, Message) {
     if reading >= limit.high {
-        (Answer::Above, None, "the reading ran over its range, which lies at or over the limit".into())
+        (Answer::Above, None, said::OverRange.into())
     } else {
-        (
-            Answer::CannotTell,
-            None,
-            "the reading ran over its range, which lies under the limit: dilute and measure again".into(),
-        )
+        (Answer::CannotTell, None, said::OverRangeUnder.into())
     }
 }

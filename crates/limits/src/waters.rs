@@ -4,9 +4,11 @@
 //! gives; the world mean of rivers, the North Pacific and four tables of the upper crust come from
 //! `reference/ucc_and_waters.csv`, whose sources give no spread. Each row says seen or recalled.
 //! "Rain" and "old ice" alone name no water: which rain, which ice, must be said, because they lie
-//! hundreds of times apart. Read at compile time. Checked in `tests/absence.rs`.
+//! hundreds of times apart. What is noted to a figure stands there as the key of a message. Read at
+//! compile time. Checked in `tests/absence.rs`.
 
-use quantity::{Amount, Unit};
+use message::{Message, reference_water};
+use quantity::{Amount, Lang, Spoken, Unit};
 use serde::Serialize;
 use std::sync::LazyLock;
 
@@ -35,9 +37,12 @@ pub struct Water {
     pub provenance: String,
     /// Source.
     pub source: String,
-    /// What else to bear in mind.
+    /// What else to bear in mind, in English.
     #[serde(skip_serializing_if = "String::is_empty")]
     pub note: String,
+    /// The same, to be said in any language.
+    #[serde(skip)]
+    pub noted: Option<Message>,
 }
 
 impl Water {
@@ -103,6 +108,7 @@ fn own() -> Vec<Water> {
         .map(|r| {
             let r = r.expect("the table of reference waters is well-formed");
             let number = |i: usize| r[i].parse::<f64>().ok();
+            let noted = noted(&r[11]);
             Water {
                 water: r[0].into(),
                 kind: r[1].into(),
@@ -114,10 +120,17 @@ fn own() -> Vec<Water> {
                 density_kg_l: number(8).expect("a density is a number"),
                 provenance: r[9].into(),
                 source: r[10].into(),
-                note: r[11].into(),
+                note: noted.as_ref().map_or_else(String::new, Message::in_english),
+                noted,
             }
         })
         .collect()
+}
+
+/// A note of the table, by its key.
+fn noted(key: &str) -> Option<Message> {
+    let known = || Message::named("reference_water", key).expect("a note of the table stands in the catalogue");
+    (!key.is_empty()).then(known)
 }
 
 fn crust_and_waters() -> Vec<Water> {
@@ -143,7 +156,8 @@ fn crust_and_waters() -> Vec<Water> {
                 density_kg_l: *density,
                 provenance: if seen { "seen" } else { "recalled" }.into(),
                 source: (*source).into(),
-                note: "spread not recorded".into(),
+                note: reference_water::NoSpread.in_language(Lang::En),
+                noted: Some(reference_water::NoSpread.into()),
             });
         }
     }

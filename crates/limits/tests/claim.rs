@@ -4,7 +4,8 @@
 
 use limits::CALCULATIONS;
 use limits::claim::{Answer, Checked, Claim};
-use quantity::CalcError;
+use message::{Arg, Shown};
+use quantity::{CalcError, Lang};
 use serde_json::{Value, json};
 
 fn check(input: &Value) -> Result<Checked, CalcError> {
@@ -378,6 +379,18 @@ fn german_has_its_own_words_and_decimal_sign() {
     );
     assert_eq!(c.plain, "Der Brunnen enthält mindestens 3,6-mal weniger Blei als die Quelle.");
     assert!(c.scientific.contains("3,44 bis 8,38"), "{}", c.scientific);
+}
+
+/// What is said is an identity with its numbers: 3.6351 of the first test, rounded down.
+#[test]
+fn a_sentence_is_a_message_that_is_said_in_any_language() {
+    let plain = ratio(m(25.0, 2.0), m(5.0, 1.0), 5.0).sentences.plain;
+    assert!(plain.is::<message::claim::RatioAtLeast>(), "{plain:?}");
+    assert_eq!(plain.arg("factor"), Some(&Arg::Amount(Shown::trimmed(3.6, 2, ""))));
+    assert_eq!(plain.said(Lang::En).unwrap(), "The well holds at least 3.6 times less lead than the spring.");
+    assert!(plain.said(Lang::De).unwrap().contains("3,6-mal weniger Blei"));
+    let unnamed = checked(&json!({"kind": "ratio", "a": m(25.0, 2.0), "b": m(5.0, 1.0), "factor": 1}));
+    assert_eq!(unnamed.asked, "B holds less than a.");
 }
 
 /// No sentence has an unfilled gap or a missing key, in any language; every example runs.

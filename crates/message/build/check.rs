@@ -9,6 +9,9 @@ pub type Catalogue = BTreeMap<String, String>;
 /// The language that declares.
 pub const DECLARING: &str = "en";
 
+/// What a message may call: an argument with its first letter large.
+pub const FUNCTION: &str = "CAPITAL";
+
 /// Kinds of arguments: as the catalogue writes them, as Rust holds them.
 pub const KINDS: &[(&str, &str)] = &[
     ("amount", "crate::Shown"),
@@ -72,6 +75,8 @@ struct Found {
     comment: Vec<String>,
     variables: BTreeSet<String>,
     references: BTreeSet<String>,
+    /// Functions that it calls.
+    functions: BTreeSet<String>,
     /// Nothing but one argument.
     bare: bool,
 }
@@ -147,13 +152,21 @@ fn entries(language: &str, room: &str, text: &str, faults: &mut Vec<String>) -> 
             comment: comment.map_or_else(Vec::new, |c| c.content.iter().map(ToString::to_string).collect()),
             variables: BTreeSet::new(),
             references: BTreeSet::new(),
+            functions: BTreeSet::new(),
             bare: false,
         };
         look(&pattern, &mut found);
         found.bare = matches!(
             &pattern.elements[..],
-            [PatternElement::Placeable { expression: Expression::Inline(InlineExpression::VariableReference { .. }) }]
+            [PatternElement::Placeable {
+                expression: Expression::Inline(
+                    InlineExpression::VariableReference { .. } | InlineExpression::FunctionReference { .. }
+                )
+            }]
         );
+        for name in found.functions.iter().filter(|name| *name != FUNCTION) {
+            faults.push(format!("{language}: {id} calls {name}, expected {FUNCTION}"));
+        }
         out.push((id, found));
     }
     out
@@ -189,6 +202,12 @@ fn inline_in(inline: &InlineExpression<&str>, found: &mut Found) {
         }
         InlineExpression::MessageReference { id, .. } => {
             found.references.insert(id.name.to_string());
+        }
+        InlineExpression::FunctionReference { id, arguments } => {
+            found.functions.insert(id.name.to_string());
+            for given in &arguments.positional {
+                inline_in(given, found);
+            }
         }
         InlineExpression::Placeable { expression } => expression_in(expression, found),
         _ => {}

@@ -1,6 +1,6 @@
 //! The catalogues, read once, and the arguments as they take them.
 
-use crate::{Arg, CATALOGUES, Declared, Lang};
+use crate::{Arg, CATALOGUES, Declared, Lang, number};
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 use std::borrow::Cow;
@@ -21,7 +21,19 @@ fn bundle(language: Lang) -> FluentBundle<FluentResource> {
         let resource = FluentResource::try_new((*text).to_string()).expect("the build has read the catalogues");
         bundle.add_resource(resource).expect("no message stands twice: the build has looked");
     }
+    bundle.add_function(CAPITAL, capital).expect("no function stands twice");
     bundle
+}
+
+/// What the catalogues call: an argument with its first letter large, where it begins a sentence.
+const CAPITAL: &str = "CAPITAL";
+
+fn capital<'a>(given: &[FluentValue<'a>], _: &FluentArgs) -> FluentValue<'a> {
+    match given {
+        [FluentValue::String(text)] => number::capital(text).into(),
+        [other] => other.clone(),
+        _ => FluentValue::Error,
+    }
 }
 
 /// A message in a language; none where there is none of that name, or an argument is not of its kind.
@@ -49,7 +61,8 @@ fn value(language: Lang, arg: &Arg) -> Option<FluentValue<'static>> {
     })
 }
 
-fn text(language: Lang, arg: &Arg) -> Option<String> {
+/// An argument in a language; none where a message in it has no sentence.
+pub(crate) fn text(language: Lang, arg: &Arg) -> Option<String> {
     Some(match arg {
         Arg::Amount(x) => x.said(language),
         Arg::Count(n) => n.to_string(),

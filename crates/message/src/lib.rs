@@ -8,8 +8,6 @@
 //! makes a type of each message ([`DECLARED`] lists them). A language is one more folder. Numbers and units are printed
 //! by [`number`] whatever the language, with its decimal sign; names are never touched.
 //!
-//! [`words`] has the sentences of statements and of the sheets for neighbours and authorities.
-//!
 //! What it does not do: it computes nothing and chooses no words. Checked in `tests/`.
 
 mod catalogue;
@@ -18,7 +16,6 @@ pub mod number;
 mod sentence;
 mod shown;
 mod spoken;
-pub mod words;
 
 pub use lang::Lang;
 pub use sentence::Sentence;

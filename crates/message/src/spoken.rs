@@ -3,7 +3,7 @@
 //! A document is put together in one language by one thread; its sections, tables and figures say what they say where
 //! they are made, and none has to hand the language on.
 
-use crate::{Declared, Lang, Message, Share, Shown};
+use crate::{Arg, Declared, Lang, Message, Share, Shown, catalogue};
 use std::cell::Cell;
 
 thread_local! {
@@ -27,34 +27,44 @@ pub fn language() -> Lang {
     SPOKEN.get()
 }
 
-/// What can be said in the language that is spoken now.
+/// What can be said: in a language that is handed on, or in the one that is spoken now.
 pub trait Spoken {
-    /// As text.
-    fn text(&self) -> String;
+    /// In a language. A message that this version does not know shows its identity.
+    fn in_language(&self, language: Lang) -> String;
+
+    /// In the language that is spoken now.
+    fn text(&self) -> String {
+        whole(self.in_language(language()))
+    }
 }
 
 impl Spoken for Message {
-    /// A message that this version does not know shows its identity.
-    fn text(&self) -> String {
-        whole(self.said(language()).unwrap_or_else(|| self.in_english()))
+    fn in_language(&self, language: Lang) -> String {
+        self.said(language).unwrap_or_else(|| self.in_english())
     }
 }
 
 impl<T: Declared + Clone + Into<Message>> Spoken for T {
-    fn text(&self) -> String {
-        self.clone().into().text()
+    fn in_language(&self, language: Lang) -> String {
+        self.clone().into().in_language(language)
     }
 }
 
 impl Spoken for Shown {
-    fn text(&self) -> String {
-        whole(self.said(language()))
+    fn in_language(&self, language: Lang) -> String {
+        self.said(language)
     }
 }
 
 impl Spoken for Share {
-    fn text(&self) -> String {
-        whole(self.said(language()))
+    fn in_language(&self, language: Lang) -> String {
+        self.said(language)
+    }
+}
+
+impl Spoken for Arg {
+    fn in_language(&self, language: Lang) -> String {
+        [language, Lang::En].into_iter().find_map(|l| catalogue::text(l, self)).unwrap_or_default()
     }
 }
 

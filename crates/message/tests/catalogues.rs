@@ -37,7 +37,7 @@ fn distinct(kind: &str, n: usize, language: Lang) -> (Arg, String) {
         }
         "list" => {
             let and = if language == Lang::De { "und" } else { "and" };
-            let all = [format!("x{n}"), format!("y{n}"), format!("z{n}")];
+            let all = [format!("X{n}"), format!("y{n}"), format!("z{n}")];
             let said = format!("{}, {} {and} {}", all[0], all[1], all[2]);
             (Arg::List(all.into_iter().map(|x| Arg::Name(Name(x))).collect()), said)
         }
@@ -60,10 +60,15 @@ fn printed(language: Lang, id: &str) -> std::collections::BTreeSet<String> {
     while let Some(pattern) = open.pop() {
         for element in &pattern.elements {
             match element {
-                PatternElement::Placeable {
-                    expression: Expression::Inline(InlineExpression::VariableReference { id }),
-                } => {
-                    out.insert(id.name.to_string());
+                PatternElement::Placeable { expression: Expression::Inline(inline) } => {
+                    let given = match inline {
+                        InlineExpression::FunctionReference { arguments, .. } => &arguments.positional[..],
+                        alone => std::slice::from_ref(alone),
+                    };
+                    out.extend(given.iter().filter_map(|x| match x {
+                        InlineExpression::VariableReference { id } => Some(id.name.to_string()),
+                        _ => None,
+                    }));
                 }
                 PatternElement::Placeable { expression: Expression::Select { variants, .. } } => {
                     assert!(variants.len() > 1, "{id} chooses between nothing");
@@ -173,6 +178,9 @@ fn a_catalogue_at_fault_does_not_build() {
             "$n is a \"number\", expected one of amount",
         ),
         ("# $t (name): text\na-fills = { $t }", "a-fills = { $t }", "nothing but an argument"),
+        ("# $t (name): text\na-fills = { CAPITAL($t) }", "a-fills = { $t }", "nothing but an argument"),
+        ("# $t (name): text\na-fills = { SMALL($t) } of it", "a-fills = { $t }", "calls SMALL, expected CAPITAL"),
+        ("# $t (name): text\na-fills = { CAPITAL($u) } of it", "a-fills = { $t }", "says $u, which it does not have"),
         (en, &format!("{de}a-more = mehr\n"), "de: a-more is no message of en"),
         (en, &de.replace("davon", "{ -lead }"), "speaks of -lead, which is not there"),
         (&format!("{en}b-else = x\n"), de, "does not begin with a-"),
@@ -181,5 +189,59 @@ fn a_catalogue_at_fault_does_not_build() {
     ] {
         let found = faults(en, de);
         assert!(found.iter().any(|f| f.contains(fault)), "{fault:?} is not in {found:?}");
+    }
+}
+
+#[test]
+fn an_argument_begins_a_sentence_with_a_large_letter_and_keeps_it_elsewhere() {
+    let named = |name: &str| vec![Arg::Name(name.into())];
+    let less = message::claim::RatioLess { a: named("the spring"), b: named("the well"), what: named("none") };
+    assert_eq!(Message::from(less).said(Lang::En).unwrap(), "The well holds less than the spring.");
+}
+
+/// Names of substances are looked up by the symbols of the trade, whatever signs these have.
+#[test]
+fn a_substance_is_found_by_its_symbol() {
+    let said = |symbol: &str, language| Message::named("substance", symbol).and_then(|m| m.said(language));
+    for (symbol, english, german) in [("Pb", "lead", "Blei"), ("S(-II)", "sulfide", "Sulfid")] {
+        assert_eq!(said(symbol, Lang::En).as_deref(), Some(english));
+        assert_eq!(said(symbol, Lang::De).as_deref(), Some(german));
+    }
+    assert_eq!(Message::named("substance", "atrazine"), None);
+}
+
+#[test]
+fn a_number_has_the_decimal_sign_of_the_language() {
+    let shown = Shown::trimmed(3.44, 3, "ng/L");
+    assert_eq!(Lang::ALL.map(|l| shown.said(l)), ["3.44 ng/L", "3,44 ng/L"]);
+}
+
+/// Every message is made somewhere: by its type, or by the key of a row of a table.
+#[test]
+fn no_message_stands_in_the_catalogues_for_nothing() {
+    let crates = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).parent().expect("the folder of the crates");
+    let mut sources = String::new();
+    for entry in std::fs::read_dir(crates).expect("the crates").flatten() {
+        read(&entry.path().join("src"), &mut sources);
+    }
+    for (id, _) in DECLARED {
+        let (room, what) = id.split_once('-').expect("room and what");
+        let name: String = what
+            .split('-')
+            .map(|part| part.chars().next().map_or_else(String::new, |c| c.to_uppercase().to_string() + &part[1..]))
+            .collect();
+        let made = sources.split(name.as_str()).skip(1).any(|rest| !rest.starts_with(char::is_alphanumeric));
+        assert!(made || sources.contains(&format!("named(\"{room}\"")), "nothing says {id}");
+    }
+}
+
+fn read(folder: &std::path::Path, out: &mut String) {
+    for entry in std::fs::read_dir(folder).into_iter().flatten().flatten() {
+        let path = entry.path();
+        if path.is_dir() {
+            read(&path, out);
+        } else if path.extension().is_some_and(|e| e == "rs") {
+            out.push_str(&std::fs::read_to_string(&path).expect("a source file"));
+        }
     }
 }

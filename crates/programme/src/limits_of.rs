@@ -7,6 +7,7 @@
 use assessment::results::{self, Listed};
 use limits::local::{LocalRow, holding, strictest};
 use limits::{Comparison, Guard, Limit, Options, compare};
+use message::{Spoken, limit};
 use record::error::Error;
 use record::identity::ResultId;
 use record::model::LocalLimit;
@@ -202,10 +203,8 @@ pub fn against_of(store: &Store, all: &[Listed], asked: &Asked) -> Result<Agains
         }
     }
     if rows.iter().any(|r| r.comparison.limit.provenance == "recalled") {
-        warnings.push("limits marked recalled have still to be compared with their document".into());
+        warnings.push(limit::RecalledYet.text());
     }
-    warnings.push(
-        "a comparison with limits; what the water may be used for is for the local health authority to say".into(),
-    );
+    warnings.push(limit::Comparison.text());
     Ok(Against { rows, not_tested, without_limit: without.into_iter().collect(), warnings })
 }

@@ -14,6 +14,7 @@
 
 use assessment::results::{Listed, Lists};
 use limits::claim::{Checked, Claim, check};
+use message::{Message, Said, count, statement as said};
 use quantity::{Amount, Lang};
 use record::by::By;
 use record::error::Error;
@@ -107,6 +108,9 @@ pub struct Today {
     pub answer: Option<String>,
     /// The nearest sentence, or why there is none.
     pub plain: String,
+    /// The nearest sentence, to be said in any language.
+    #[serde(skip)]
+    pub message: Option<Message>,
 }
 
 /// A statement on record.
@@ -142,8 +146,11 @@ pub struct Stated {
     pub head: String,
     /// Who.
     pub person: String,
-    /// What changed since; empty: it stands.
+    /// What changed since, in English; empty: it stands.
     pub changed: Vec<String>,
+    /// The same, to be said in any language.
+    #[serde(skip)]
+    pub changes: Vec<Said>,
     /// The answer today, where something changed.
     pub today: Option<Today>,
 }
@@ -350,7 +357,7 @@ impl Now<'_> {
     fn stated(&self, uses: Vec<StatementUse>, row: StatementRow) -> Result<Stated, Error> {
         let sentence = sentence_of(&row.name, &row.fields)?;
         let kept = Kept::read(&row.name, row.checked)?;
-        let mut changed = vec![];
+        let mut changes = vec![];
         let mut used = vec![];
         for u in uses {
             let Some(then) = self.known.get(&u.result_id) else { continue };
@@ -361,19 +368,16 @@ impl Now<'_> {
                 verdict: u.verdict,
                 amount: serde_json::from_value(u.amount).map_err(|e| unfit(&row.name, &e))?,
             };
-            changed.extend(self.change(&taken, then, newest));
+            changes.extend(self.change(&taken, then, newest));
             used.push(taken);
         }
         if matches!(sentence.whole, Some(Whole::Series(_))) {
-            changed.extend(self.come_since(&sentence, &used));
+            changes.extend(self.come_since(&sentence, &used));
         }
-        let today = if changed.is_empty() { None } else { Some(self.today(&row.name, &sentence)) };
+        let today = if changes.is_empty() { None } else { Some(self.today(&row.name, &sentence)) };
         if let Some(t) = today.as_ref().filter(|t| t.answer.as_deref() != Some(row.answer.as_str())) {
-            changed.push(format!(
-                "answer: {} → {}",
-                row.answer,
-                t.answer.as_deref().unwrap_or("can no longer be checked")
-            ));
+            let now = t.answer.as_deref().map_or_else(|| said::CannotBeChecked.into(), answer);
+            changes.push(said::AnswerChanged { before: answer(&row.answer), now }.into());
         }
         Ok(Stated {
             asked: kept.asked.clone(),
@@ -381,7 +385,8 @@ impl Now<'_> {
             scientific: kept.scientific.clone(),
             warnings: kept.warnings.clone(),
             uses: used,
-            changed,
+            changed: changes.iter().map(in_english).collect(),
+            changes,
             today,
             name: row.name,
             revision: row.revision,
@@ -396,46 +401,72 @@ impl Now<'_> {
     }
 
     /// Results that came to the statement's series after it was checked, or left it.
-    fn come_since(&self, sentence: &Sentence, used: &[Used]) -> Option<String> {
+    fn come_since(&self, sentence: &Sentence, used: &[Used]) -> Option<Said> {
         let today = match resolve(self.store, sentence) {
             Ok(resolved) => resolved.uses,
-            Err(why) => return Some(format!("the series can no longer be followed: {why}")),
+            // Why is a refusal, which speaks English alone.
+            Err(why) => return Some(format!("the series can no longer be followed: {why}").into()),
         };
         let then: HashSet<ResultId> = used.iter().map(|u| u.result.newest()).collect();
         let now: HashSet<ResultId> = today.iter().map(|(_, r)| r.result.newest()).collect();
         let (came, left) = (now.difference(&then).count(), then.difference(&now).count());
-        (came + left > 0).then(|| format!("the series: {came} results came, {left} left since"))
+        (came + left > 0).then(|| said::SeriesChanged { came: count(came), left: count(left) }.into())
     }
 
     /// What changed of one result.
-    fn change(&self, u: &Used, then: &ResultRow, newest: &ResultRow) -> Vec<String> {
-        let mut out = vec![];
+    fn change(&self, u: &Used, then: &ResultRow, newest: &ResultRow) -> Vec<Said> {
+        let mut out: Vec<Said> = vec![];
         let now = self.lists.listed(newest.clone());
+        let named = |r: &ResultRow| r.identity().to_string().into();
         if newest.id != then.id {
-            let words = |a: &Option<Amount>| a.as_ref().map_or_else(|| "no value".into(), Amount::in_words);
-            out.push(format!(
-                "{} is now revision {}: {} → {}",
-                then.identity(),
-                newest.revision,
-                words(&u.amount),
-                words(&now.amount)
-            ));
+            let amount = |a: &Option<Amount>| a.as_ref().map_or_else(|| said::NoValue.into(), Amount::with_u);
+            let (before, now) = (amount(&u.amount), amount(&now.amount));
+            out.push(said::ResultRevised { result: named(then), revision: newest.revision, before, now }.into());
         }
         if let Some(why) = self.lists.taken_out(newest).filter(|_| u.verdict != Some(VerdictWord::Rejected)) {
-            out.push(format!("{} was taken out of the evidence: {why}", then.identity()));
+            out.push(said::TakenOut { result: named(then), why: why.into() }.into());
         } else if now.verdict != u.verdict {
-            let word = |v: Option<VerdictWord>| v.map_or("no verdict", VerdictWord::word);
-            let because = if now.reasons.is_empty() { String::new() } else { format!(" ({})", now.reasons.join(", ")) };
-            out.push(format!("{}: {} → {}{because}", newest.identity(), word(u.verdict), word(now.verdict)));
+            let (result, before, verdict) = (named(newest), verdict(u.verdict), verdict(now.verdict));
+            out.push(if now.reasons.is_empty() {
+                said::VerdictChanged { result, before, now: verdict }.into()
+            } else {
+                let checks = now.reasons.join(", ").into();
+                said::VerdictChangedBy { result, before, now: verdict, checks }.into()
+            });
         }
         out
     }
 
     fn today(&self, name: &str, sentence: &Sentence) -> Today {
         match resolve(self.store, &sentence.of_newest()).and_then(|r| checked(name, &r.claim)) {
-            Ok(c) => Today { answer: Some(c.answer.word().into()), plain: c.plain },
-            Err(e) => Today { answer: None, plain: e.to_string() },
+            Ok(c) => Today { answer: Some(c.answer.word().into()), plain: c.plain, message: Some(c.sentences.plain) },
+            Err(e) => Today { answer: None, plain: e.to_string(), message: None },
         }
+    }
+}
+
+/// An answer as it is kept; one that this version does not know decides nothing.
+pub fn answer(kept: &str) -> Message {
+    match limits::claim::Answer::ALL.into_iter().find(|a| a.word() == kept) {
+        Some(known) => known.message(),
+        None => message::word::CannotTell.into(),
+    }
+}
+
+/// A verdict as it was kept with a statement.
+pub fn verdict(word: Option<VerdictWord>) -> Message {
+    match word {
+        Some(VerdictWord::Accepted) => message::word::Accepted.into(),
+        Some(VerdictWord::Provisional) => message::word::Provisional.into(),
+        Some(VerdictWord::Rejected) => message::word::Rejected.into(),
+        None => said::NoVerdict.into(),
+    }
+}
+
+fn in_english(said: &Said) -> String {
+    match said {
+        Said::Message(m) => m.in_english(),
+        Said::Text(text) => text.clone(),
     }
 }
 

@@ -6,6 +6,7 @@ use crate::import_common;
 use assessment::organics;
 use assessment::results;
 use import_common::Desk;
+use message::{Arg, Said};
 use programme::limits_of::{Asked, against};
 use programme::start::start;
 use programme::statement::{self, New, Sentence};
@@ -88,6 +89,9 @@ fn a_statement_is_marked_when_its_result_changes_and_says_what_changed() {
     assert_eq!(s.answer, "supported", "what was kept stays as it was");
     assert_eq!(s.changed[0], "B1:Pb:@:unfiltered#1 is now revision 2: 4.10 ng/L (u 0.30) → 8.20 ng/L (u 0.30)");
     assert_eq!(s.changed.last().unwrap(), "answer: supported → contradicted");
+    let Said::Message(revised) = &s.changes[0] else { panic!("{:?}", s.changes) };
+    assert!(revised.is::<message::statement::ResultRevised>(), "{revised:?}");
+    assert_eq!(revised.arg("revision"), Some(&Arg::Count(2)));
     let today = s.today.unwrap();
     assert_eq!(today.answer.as_deref(), Some("contradicted"));
     assert!(today.plain.contains("at least 2 times less"), "{}", today.plain);

@@ -10,7 +10,6 @@
 //! * [`Finding`] — one check: what was compared, the numbers, met or not, one plain sentence.
 //! * [`factor`] — factors between two units where both stand in names.
 //! * [`Refusal`] — why a question has no answer, with the value and what is allowed.
-//! * [`words`] — the words of statements and short documents, in each language.
 //! * [`mod@format`] — printing to the digits that the uncertainty supports.
 //!
 //! What it does not do: no statistics, no chemistry beyond molar mass and charge, no files.
@@ -31,7 +30,7 @@ pub use calc::{CalcError, Calculation};
 pub use check::Check;
 pub use derivation::{Contribution, Derivation, Node, NodeId};
 pub use finding::{Compared, Finding, Outcome, Place, Stage};
-pub use message::{Lang, Spoken, language, with_language, words};
+pub use message::{Lang, Spoken, language, with_language};
 pub use refusal::Refusal;
 pub use substance::Substance;
 pub use unit::{Unit, UnitError};

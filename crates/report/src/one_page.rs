@@ -1,5 +1,5 @@
 //! The two documents of one page: the leaflet for neighbours and the sheet for the authority, in each
-//! language of the table of words. The same results and statements as in the full report.
+//! language of the catalogues. The same results and statements as in the full report.
 
 use super::statements::{limit_in_words, nearest, printed, probability};
 use super::{hex_head, last_day};
@@ -8,10 +8,12 @@ use assessment::organics;
 use assessment::results::{self, Listed};
 use document::content::{Block, Cell, Column, Content, Form, Provenance, Section, Table};
 use limits::Answer;
+use limits::claim::substance;
+use message::{Arg, Message, authority, count, leaflet};
 use programme::limits_of::{Against, Asked, Row, against_of};
 use programme::statement::{self, Stated};
 use quantity::format::capital;
-use quantity::{Amount, Lang, Unit};
+use quantity::{Amount, Lang, Spoken, Unit};
 use record::Error;
 use record::model::{BottleKind, VerdictWord};
 use record::store::Store;
@@ -20,6 +22,8 @@ use record::store::Store;
 const LEAFLET_ROWS: usize = 8;
 /// Rows that the sheet has room for.
 const SHEET_ROWS: usize = 11;
+/// Substances that are named as not tested.
+const NOT_TESTED: usize = 12;
 /// Statements that a page has room for.
 const STATEMENTS: usize = 5;
 
@@ -45,39 +49,46 @@ struct Page<'a> {
 /// A record that is not what was written; the store cannot be read.
 pub fn leaflet(store: &Store, name: &str, lang: Lang) -> Result<Content, Error> {
     let page = Page::of(store, lang)?;
-    let say = |key: &str| lang.say(key, &[]);
-    let rejected = page.count(VerdictWord::Rejected);
-    let mut notes = vec![lang.say("leaflet.note", &[("rejected", &rejected.to_string())])];
+    let rejected = count(page.count(VerdictWord::Rejected));
+    let mut notes = vec![leaflet::Note { rejected }.in_language(lang)];
     let near = nearest(&page.against.rows);
     let shown: Vec<&Row> = near.into_iter().take(LEAFLET_ROWS).collect();
     if shown.iter().any(|r| recalled(r)) {
-        notes.push(say("leaflet.unseen"));
+        notes.push(leaflet::Recalled.in_language(lang));
     }
     if shown.iter().any(|r| not_for_health(r)) {
-        notes.push(say("leaflet.not_health"));
+        notes.push(leaflet::NotForHealth.in_language(lang));
     }
     let mut sections = vec![];
     if !shown.is_empty() {
+        let heads: [Message; 5] = [
+            leaflet::Substance.into(),
+            leaflet::Well.into(),
+            leaflet::Measured.into(),
+            leaflet::Limit.into(),
+            leaflet::ValueIs.into(),
+        ];
         let table = Table {
-            caption: say("leaflet.caption"),
-            columns: ["leaflet.substance", "leaflet.well", "leaflet.measured", "leaflet.limit", "leaflet.answer"]
-                .map(|k| Column::words(&say(k)))
-                .to_vec(),
+            caption: leaflet::Caption.in_language(lang),
+            columns: heads.map(|h| Column::words(h.in_language(lang))).to_vec(),
             rows: shown.iter().map(|r| page.leaflet_row(r)).collect(),
             notes,
         };
-        sections.push(Section {
-            title: say("leaflet.numbers"),
-            blocks: page.down_to()?.map(Block::Text).into_iter().chain([Block::Table(table)]).collect(),
-        });
+        let blocks = page.down_to()?.map(Block::Text).into_iter().chain([Block::Table(table)]).collect();
+        sections.push(Section { title: leaflet::Numbers.in_language(lang), blocks });
     }
     let said = page.said()?;
     if !said.is_empty() {
-        sections.push(Section { title: say("leaflet.said"), blocks: vec![Block::List(said)] });
+        sections.push(Section { title: leaflet::Said.in_language(lang), blocks: vec![Block::List(said)] });
     }
-    sections.push(Section { title: say("leaflet.not_tested"), blocks: vec![Block::Text(page.not_tested())] });
-    sections.push(Section { title: say("leaflet.decides"), blocks: vec![Block::Text(say("leaflet.decides_text"))] });
-    page.content(name, ["leaflet.title", "leaflet.title_any", "leaflet.subtitle"], sections)
+    sections.push(page.not_tested());
+    let decides = Block::Text(leaflet::DecidesText.in_language(lang));
+    sections.push(Section { title: leaflet::Decides.in_language(lang), blocks: vec![decides] });
+    let title = |site: Option<&str>| match site {
+        Some(site) => leaflet::Title { site: site.into() }.in_language(lang),
+        None => leaflet::TitleOfSeveral.in_language(lang),
+    };
+    page.content(name, title, &leaflet::Subtitle.in_language(lang), sections)
 }
 
 /// The sheet for the authority.
@@ -86,25 +97,21 @@ pub fn leaflet(store: &Store, name: &str, lang: Lang) -> Result<Content, Error> 
 /// A record that is not what was written; the store cannot be read.
 pub fn authority(store: &Store, name: &str, lang: Lang) -> Result<Content, Error> {
     let page = Page::of(store, lang)?;
-    let say = |key: &str| lang.say(key, &[]);
-    let count = |w| page.count(w).to_string();
+    let of_verdict = |w| count(page.count(w));
     let water: Vec<&Listed> = page.all.iter().filter(|r| r.verdict.is_some()).collect();
     let distinct = |of: &dyn Fn(&Listed) -> Option<String>| {
-        water.iter().filter_map(|r| of(r)).collect::<std::collections::BTreeSet<_>>().len().to_string()
+        count(water.iter().filter_map(|r| of(r)).collect::<std::collections::BTreeSet<_>>().len())
     };
-    let what = lang.say(
-        "authority.what",
-        &[
-            ("wells", &distinct(&|r| r.well.clone())),
-            ("bottles", &distinct(&|r| Some(r.bottle.clone()))),
-            ("results", &water.len().to_string()),
-            ("accepted", &count(VerdictWord::Accepted)),
-            ("provisional", &count(VerdictWord::Provisional)),
-            ("rejected", &count(VerdictWord::Rejected)),
-            ("limits", &limits::limits().len().to_string()),
-        ],
-    );
-    let mut blocks = vec![Block::Text(what)];
+    let what = authority::What {
+        wells: distinct(&|r| r.well.clone()),
+        bottles: distinct(&|r| Some(r.bottle.clone())),
+        results: count(water.len()),
+        accepted: of_verdict(VerdictWord::Accepted),
+        provisional: of_verdict(VerdictWord::Provisional),
+        rejected: of_verdict(VerdictWord::Rejected),
+        limits: count(limits::limits().len()),
+    };
+    let mut blocks = vec![Block::Text(what.in_language(lang))];
     let near = nearest(&page.against.rows);
     let below = near.iter().skip(SHEET_ROWS).filter(|r| r.comparison.answer == Answer::Below).count();
     // What is not below is shown, however many rows it takes.
@@ -115,14 +122,11 @@ pub fn authority(store: &Store, name: &str, lang: Lang) -> Result<Content, Error
         .map(|(_, r)| *r)
         .collect();
     if !rows.is_empty() {
-        blocks.push(Block::Table(page.sheet(
-            "authority.caption",
-            &rows,
-            vec![say("authority.recalled"), say("leaflet.not_health")],
-        )));
+        let notes = vec![authority::Notes.in_language(lang), leaflet::NotForHealth.in_language(lang)];
+        blocks.push(Block::Table(page.sheet(authority::Caption.in_language(lang), &rows, notes)));
     }
     if below > 0 {
-        blocks.push(Block::Text(lang.say("authority.more", &[("n", &below.to_string())])));
+        blocks.push(Block::Text(authority::More { n: count(below) }.in_language(lang)));
     }
     let mut local: Vec<&Row> = vec![];
     for r in page.against.rows.iter().filter(|r| r.local && r.verdict != Some(VerdictWord::Rejected)) {
@@ -133,15 +137,19 @@ pub fn authority(store: &Store, name: &str, lang: Lang) -> Result<Content, Error
         }
     }
     if !local.is_empty() {
-        blocks.push(Block::Table(page.sheet("authority.local_caption", &local, vec![])));
+        blocks.push(Block::Table(page.sheet(authority::LocalCaption.in_language(lang), &local, vec![])));
     }
-    let mut sections = vec![Section { title: say("leaflet.numbers"), blocks }];
+    let mut sections = vec![Section { title: leaflet::Numbers.in_language(lang), blocks }];
     let said = page.said()?;
     if !said.is_empty() {
-        sections.push(Section { title: say("authority.statements"), blocks: vec![Block::List(said)] });
+        sections.push(Section { title: authority::Statements.in_language(lang), blocks: vec![Block::List(said)] });
     }
-    sections.push(Section { title: say("leaflet.not_tested"), blocks: vec![Block::Text(page.not_tested())] });
-    page.content(name, ["authority.title", "authority.title_any", "authority.subtitle"], sections)
+    sections.push(page.not_tested());
+    let title = |site: Option<&str>| match site {
+        Some(site) => authority::Title { site: site.into() }.in_language(lang),
+        None => authority::TitleOfSeveral.in_language(lang),
+    };
+    page.content(name, title, &authority::Subtitle.in_language(lang), sections)
 }
 
 /// The level that a result reaches, in its unit and in ng/L: what could just be told from nothing, else the value itself.
@@ -183,14 +191,13 @@ impl<'a> Page<'a> {
         let levels = self.all.iter().filter(water).filter_map(|r| Some((r, level(r)?)));
         let Some((r, (level, ng_l))) = levels.min_by(|a, b| a.1.1.total_cmp(&b.1.1)) else { return Ok(None) };
         let unit = r.amount.as_ref().map(|a| a.unit().to_string()).unwrap_or_default();
-        let level = format!("{} {unit}", self.lang.number(&limits::claim::at_most_text(level)));
-        let what = capital(&self.lang.substance(&r.analyte));
-        let gaps = [("what", what.as_str()), ("level", &level)];
+        let level = limits::claim::at_most(level, unit);
+        let what = substance(&r.analyte);
         let blanks = self.all.iter().any(|r| matches!(r.kind, BottleKind::FieldBlank | BottleKind::TripBlank));
         Ok(Some(if blanks && ng_l <= TRACE_NG_L {
-            self.lang.say("leaflet.why_blanks", &gaps)
+            leaflet::WhyBlanks { what, level }.in_language(self.lang)
         } else {
-            self.lang.say("leaflet.down_to", &gaps)
+            leaflet::DownTo { what, level }.in_language(self.lang)
         }))
     }
 
@@ -201,31 +208,37 @@ impl<'a> Page<'a> {
     /// An amount in the language: numbers with its decimal sign, a bound in words.
     fn amount(&self, a: &Amount) -> String {
         match a {
-            Amount::Measured(_) => self.lang.number(&printed(a)),
+            Amount::Measured(_) => printed(a, self.lang),
             other => limits::claim::amount_in_words(self.lang, other),
         }
     }
 
     fn limit(&self, r: &Row) -> String {
         let mark = format!("{}{}", if recalled(r) { " *" } else { "" }, if not_for_health(r) { " †" } else { "" });
-        format!("{} ({}){mark}", self.lang.number(&limit_in_words(&r.comparison.limit)), r.comparison.limit.authority)
+        let limit = &r.comparison.limit;
+        format!("{} ({}){mark}", limit_in_words(limit, self.lang), limit.authority)
     }
 
     fn answer(&self, a: Answer) -> String {
         match a {
-            Answer::Below => self.lang.say("leaflet.below", &[]),
-            Answer::Above => self.lang.say("leaflet.above", &[]),
-            Answer::CannotTell => self.lang.say("leaflet.cannot", &[]),
+            Answer::Below => leaflet::Below.in_language(self.lang),
+            Answer::Above => leaflet::Above.in_language(self.lang),
+            Answer::CannotTell => leaflet::CannotTell.in_language(self.lang),
         }
+    }
+
+    /// The name of its substance.
+    fn substance(&self, r: &Row) -> String {
+        Arg::from(substance(&r.analyte)).in_language(self.lang)
     }
 
     fn leaflet_row(&self, r: &Row) -> Vec<Cell> {
         let mut measured = self.amount(&r.comparison.amount);
         if r.verdict == Some(VerdictWord::Provisional) {
-            measured = format!("{measured} {}", self.lang.say("leaflet.mark_provisional", &[]));
+            measured = format!("{measured} {}", leaflet::ProvisionalMark.in_language(self.lang));
         }
         vec![
-            Cell::Text(quantity::format::capital(&self.lang.substance(&r.analyte))),
+            Cell::Text(capital(&self.substance(r))),
             Cell::Text(r.well.clone().unwrap_or_default()),
             Cell::Text(measured),
             Cell::Text(self.limit(r)),
@@ -233,38 +246,38 @@ impl<'a> Page<'a> {
         ]
     }
 
-    fn sheet(&self, caption: &str, rows: &[&Row], notes: Vec<String>) -> Table {
-        let say = |key: &str| self.lang.say(key, &[]);
+    fn sheet(&self, caption: String, rows: &[&Row], notes: Vec<String>) -> Table {
+        let lang = self.lang;
         let verdict = |v: Option<VerdictWord>| match v {
-            Some(VerdictWord::Accepted) => say("authority.accepted"),
-            Some(VerdictWord::Provisional) => say("authority.provisional"),
-            Some(VerdictWord::Rejected) => say("authority.rejected"),
+            Some(VerdictWord::Accepted) => authority::Accepted.in_language(lang),
+            Some(VerdictWord::Provisional) => authority::Provisional.in_language(lang),
+            Some(VerdictWord::Rejected) => authority::Rejected.in_language(lang),
             None => String::new(),
         };
         let row = |r: &&Row| {
             let c = &r.comparison;
             vec![
-                Cell::Text(self.lang.substance(&r.analyte)),
+                Cell::Text(self.substance(r)),
                 Cell::Text(r.well.clone().unwrap_or_default()),
                 Cell::Text(self.amount(&c.amount)),
                 Cell::Text(self.limit(r)),
                 Cell::Text(self.answer(c.answer)),
-                Cell::Text(c.probability_under.map_or_else(|| "–".into(), |p| self.lang.number(&probability(p)))),
+                Cell::Text(c.probability_under.map_or_else(|| "–".into(), |p| probability(p, lang))),
                 Cell::Text(verdict(r.verdict)),
             ]
         };
-        let heads = [
-            "leaflet.substance",
-            "leaflet.well",
-            "authority.result",
-            "authority.limit",
-            "leaflet.answer",
-            "authority.p",
-            "authority.verdict",
+        let heads: [Message; 7] = [
+            leaflet::Substance.into(),
+            leaflet::Well.into(),
+            authority::Result.into(),
+            authority::Limit.into(),
+            leaflet::ValueIs.into(),
+            authority::ProbabilityUnder.into(),
+            authority::Verdict.into(),
         ];
         Table {
-            caption: say(caption),
-            columns: heads.map(|k| Column::words(&say(k))).to_vec(),
+            caption,
+            columns: heads.map(|h| Column::words(h.in_language(lang))).to_vec(),
             rows: rows.iter().map(row).collect(),
             notes,
         }
@@ -283,50 +296,59 @@ impl<'a> Page<'a> {
         for s in self.stated.iter().filter(|s| s.stands() && !said_by_list(s)).take(STATEMENTS) {
             let mut plain = statement::in_language(s, self.lang)?.plain;
             if s.uses.iter().any(|u| u.verdict != Some(VerdictWord::Accepted)) {
-                plain = format!("{plain} {}", self.lang.say("leaflet.mark_provisional", &[]));
+                plain = format!("{plain} {}", leaflet::ProvisionalMark.in_language(self.lang));
             }
             out.push(plain);
         }
         out.extend(list.map(|r| r.plain));
         let changed: Vec<&str> = self.stated.iter().filter(|s| !s.stands()).map(|s| s.name.as_str()).collect();
         if !changed.is_empty() {
-            out.push(self.lang.say("authority.changed", &[("list", &changed.join(", "))]));
+            out.push(leaflet::Changed { names: changed.join(", ").into() }.in_language(self.lang));
         }
         Ok(out)
     }
 
-    fn not_tested(&self) -> String {
+    fn not_tested(&self) -> Section {
         let lang = self.lang;
         let microbes = self.against.not_tested.first().is_some_and(|n| n == "microbes");
-        let others: Vec<String> =
-            self.against.not_tested.iter().filter(|n| *n != "microbes").map(|n| lang.substance(n)).collect();
-        let list = if others.len() > 12 {
-            let more = (others.len() - 12).to_string();
-            lang.say("leaflet.and_more", &[("list", &others[..12].join(", ")), ("n", &more)])
-        } else {
-            others.join(", ")
+        let others: Vec<&String> = self.against.not_tested.iter().filter(|n| *n != "microbes").collect();
+        let mut names: Vec<Arg> = others.iter().take(NOT_TESTED).flat_map(|n| substance(n)).collect();
+        if others.len() > NOT_TESTED {
+            names.push(Message::from(leaflet::More { n: count(others.len() - NOT_TESTED) }).into());
+        }
+        let text = match (microbes, names.is_empty()) {
+            (true, true) => leaflet::Microbes.in_language(lang),
+            (true, false) => leaflet::MicrobesAndOthers { names }.in_language(lang),
+            (false, true) => "–".into(),
+            (false, false) => leaflet::Others { names }.in_language(lang),
         };
-        let first = if microbes { quantity::format::capital(&lang.say("leaflet.microbes", &[])) } else { "–".into() };
-        lang.say("leaflet.not_tested_text", &[("first", &first), ("list", &list)])
+        Section { title: leaflet::NotTested.in_language(lang), blocks: vec![Block::Text(text)] }
     }
 
-    fn content(&self, name: &str, words: [&str; 3], sections: Vec<Section>) -> Result<Content, Error> {
+    /// `title` is asked with the place, where there is one.
+    fn content(
+        &self,
+        name: &str,
+        title: impl Fn(Option<&str>) -> String,
+        subtitle: &str,
+        sections: Vec<Section>,
+    ) -> Result<Content, Error> {
         let lang = self.lang;
         let sites = self.store.sites()?;
         let title = match sites.as_slice() {
-            [site] => lang.say(words[0], &[("site", &site.name)]),
-            _ => lang.say(words[1], &[]),
+            [site] => title(Some(&site.name)),
+            _ => title(None),
         };
         let mut cautions = vec![];
         if self.all.iter().any(|r| matches!(r.analyte.as_str(), "S(-II)" | "H2S" | "sulfide")) {
-            cautions.push(lang.say("caution.h2s", &[]));
+            cautions.push(leaflet::CautionGas.in_language(lang));
         }
         if !self.store.wells()?.is_empty() {
-            cautions.push(lang.say("caution.pressure", &[]));
+            cautions.push(leaflet::CautionPressure.in_language(lang));
         }
         Ok(Content {
             title,
-            subtitle: lang.say(words[2], &[]),
+            subtitle: subtitle.into(),
             lang: lang.code().into(),
             date: last_day(&self.all),
             invented: sites.iter().any(|s| s.invented == Some(true)),

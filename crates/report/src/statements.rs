@@ -7,10 +7,10 @@ use assessment::results::Listed;
 use document::content::{Block, Cell, Column, Content, Method, Section, Table};
 use figure::number::Printed;
 use language::as_written;
+use message::{Digits, Message, Said, Share, Shown, absence, count, join, limit, statement as said, word};
 use programme::limits_of::{Against, Asked, Row, against_of};
 use programme::statement::{self, Stated};
-use quantity::format::significant_trimmed;
-use quantity::{Check, Finding, Lang, Outcome};
+use quantity::{Check, Finding, Lang, Outcome, Spoken, language};
 use record::Error;
 use record::store::Store;
 
@@ -21,8 +21,8 @@ pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Erro
     if !stated.is_empty() {
         out.sections.push(statements(&stated));
         out.methods.push(Method {
-            name: "Statements".into(),
-            text: "A sentence is given as fields and checked by one-sided 95 % bounds of the ratio that it implies; a non-detect stands as a bound, never as a number. It is kept with the results it stands on, and marked when one of them changes.".into(),
+            name: said::Section.text(),
+            text: said::MethodText.text(),
             sources: vec!["Fieller 1954, J. R. Stat. Soc. B 16:175".into(), "JCGM 106:2012".into()],
         });
     }
@@ -32,12 +32,12 @@ pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Erro
     if !against.rows.is_empty() {
         out.sections.push(limits(&against));
         out.methods.push(Method {
-            name: "Results against limits".into(),
-            text: "Probability that the true value lies under the limit, normal or Student’s t about the result; below takes 95 %. The strictest limit of each substance is the lowest upper end in one unit and basis among all tables, a person’s own among them.".into(),
+            name: limit::Method.text(),
+            text: limit::MethodText.text(),
             sources: vec!["JCGM 106:2012, 7.2 to 7.4 and 8.3".into()],
         });
     }
-    let list = match organics::report(store, all, Lang::En) {
+    let list = match organics::report(store, all, language()) {
         Ok(list) => list,
         // A list that cannot be summed up is told; the rest of the report stands.
         Err(e @ Error::Science { .. }) => {
@@ -50,8 +50,8 @@ pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Erro
     if let Some(report) = list {
         out.sections.push(compounds(&report));
         out.methods.push(Method {
-            name: "Lists of compounds, none found".into(),
-            text: "Upper bound of each: max(net, 0) + U with k = 2 where a net value is given, never under its critical value, else the reporting limit; the highest possible sum adds them up within a sample. Not found in n of n samples bounds the frequency at 1 − 0.05^(1/n).".into(),
+            name: absence::Method.text(),
+            text: absence::MethodText.text(),
             sources: vec!["Clopper & Pearson 1934, Biometrika 26:404".into()],
         });
     }
@@ -66,73 +66,54 @@ fn outcome(answer: &str) -> Outcome {
     }
 }
 
-/// Each sentence with its answer, then its case.
-fn statements(stated: &[Stated]) -> Section {
-    let rows = stated
-        .iter()
-        .map(|s| {
-            vec![
-                Cell::Text(s.asked.clone()),
-                Cell::Text(if s.stands() { s.answer.clone() } else { format!("{}, † see below", s.answer) }),
-                Cell::Text(s.plain.clone()),
-            ]
-        })
-        .collect();
-    let mut blocks = vec![
-        Block::Text("Each sentence was checked against the results that it names. The last column is the nearest sentence that the data do support.".into()),
-        Block::Table(Table {
-            caption: "Sentences and what the data say to them".into(),
-            columns: vec![Column::words("sentence asked"), Column::words("answer"), Column::words("what may be said")],
-            rows,
-            notes: vec!["† a result has changed since the sentence was checked.".into()],
-        }),
-    ];
-    for s in stated {
-        blocks.push(Block::Heading(format!("{}, revision {}", as_written(&s.name), s.revision)));
-        blocks.push(Block::Findings(case(s)));
-        let mut list = vec![stands_on(s)];
-        list.extend(s.despite.iter().map(|d| {
-            format!(
-                "Provisional or rejected results were taken all the same: {} ({}).",
-                as_written(d),
-                as_written(&s.person)
-            )
-        }));
-        list.extend(s.warnings.iter().cloned());
-        blocks.push(Block::List(list));
-    }
-    section("Statements", blocks)
+/// The sentences of a statement in the language of the report: as they are kept, or said anew of what was kept.
+struct Told {
+    asked: String,
+    plain: String,
+    scientific: String,
+    warnings: Vec<String>,
 }
 
-fn case(s: &Stated) -> Vec<Finding> {
-    let mut out = vec![Finding::kept(Check::MeaningStatement, outcome(&s.answer), s.scientific.clone())];
-    for changed in &s.changed {
-        out.push(Finding::kept(Check::MeaningStatementChanged, Outcome::NotMet, format!("Changed since: {changed}.")));
+fn case(s: &Stated, told: &Told) -> Vec<Finding> {
+    let mut out = vec![Finding::kept(Check::MeaningStatement, outcome(&s.answer), told.scientific.clone())];
+    for change in &s.changes {
+        let (check, outcome) = (Check::MeaningStatementChanged, Outcome::NotMet);
+        out.push(match change.clone() {
+            Said::Message(change) => Finding::new(check, outcome, said::ChangedSince { change }),
+            Said::Text(text) => Finding::kept(check, outcome, format!("Changed since: {text}.")),
+        });
     }
     if let Some(t) = &s.today {
-        let sentence = format!("On the record of today: {}", t.plain);
-        out.push(Finding::kept(
-            Check::MeaningStatementToday,
-            t.answer.as_deref().map_or(Outcome::NotKnown, outcome),
-            sentence,
-        ));
+        let check = Check::MeaningStatementToday;
+        let outcome = t.answer.as_deref().map_or(Outcome::NotKnown, outcome);
+        out.push(match t.message.clone() {
+            Some(plain) => Finding::new(check, outcome, said::Today { plain }),
+            None => Finding::kept(check, outcome, format!("On the record of today: {}", t.plain)),
+        });
     }
     out
 }
 
+/// Results that a statement names.
+const NAMED: usize = 4;
+
 fn stands_on(s: &Stated) -> String {
-    let head: String = s.head.chars().take(12).collect();
-    if s.uses.is_empty() {
-        return format!("Stands on no result of this record; checked at head {head}… by {}.", as_written(&s.person));
+    let head = || s.head.chars().take(12).collect::<String>().into();
+    let person = || s.person.as_str().into();
+    let named = s.uses.iter().take(NAMED).map(|u| -> Message {
+        let result = u.result.to_string().into();
+        match u.verdict {
+            None => said::ResultWithoutVerdict { result }.into(),
+            verdict => said::ResultWithVerdict { result, verdict: statement::verdict(verdict) }.into(),
+        }
+    });
+    let Some(results) = named.rev().reduce(|more, one| join::Comma { one, more }.into()) else {
+        return said::OnNoResult { head: head(), person: person() }.text();
+    };
+    match s.uses.len().saturating_sub(NAMED) {
+        0 => said::StandsOn { results, head: head(), person: person() }.text(),
+        more => said::StandsOnMore { results, more: count(more), head: head(), person: person() }.text(),
     }
-    let some: Vec<String> = s
-        .uses
-        .iter()
-        .take(4)
-        .map(|u| u.verdict.map_or_else(|| u.result.to_string(), |v| format!("{} ({})", u.result, v.word())))
-        .collect();
-    let more = if s.uses.len() > 4 { format!(" and {} more", s.uses.len() - 4) } else { String::new() };
-    format!("Stands on {}{more}; checked at head {head}… by {}.", some.join(", "), as_written(&s.person))
 }
 
 /// The highest result of each analyte, by its share of the strictest limit: the nearest to a limit first.
@@ -165,152 +146,145 @@ pub(super) fn share(r: &Row) -> f64 {
 }
 
 /// An amount with U, in the limit's unit.
-pub(super) fn printed(a: &quantity::Amount) -> String {
+pub(super) fn printed(a: &quantity::Amount, lang: Lang) -> String {
     let k = match a {
         quantity::Amount::Measured(m) => assessment::results::coverage_k(m.dof),
         _ => 2.0,
     };
-    Printed::of(a, k).with_unit()
+    lang.number(&Printed::of(a, k).with_unit())
 }
 
 /// A limit with its unit; a range with both ends.
-pub(super) fn limit_in_words(l: &limits::Limit) -> String {
-    let n = |x: f64| significant_trimmed(x, 3);
+pub(super) fn limit_in_words(l: &limits::Limit, lang: Lang) -> String {
+    let high = Shown::trimmed(l.high, 3, l.unit.to_string()).said(lang);
     match l.low {
-        Some(low) => format!("{} – {} {}", n(low), n(l.high), l.unit),
-        None => format!("{} {}", n(l.high), l.unit),
+        Some(low) => format!("{} – {high}", Shown::trimmed(low, 3, "").said(lang)),
+        None => high,
     }
 }
 
 fn limits(against: &Against) -> Section {
+    let lang = language();
     let row = |r: &&Row| {
         let c = &r.comparison;
+        let (authority, kind) = (c.limit.authority.as_str().into(), limits::compare::kind(&c.limit));
+        let whose = match c.limit.provenance.as_str() {
+            "recalled" => limit::WhoseRecalled { authority, kind }.text(),
+            _ => limit::Whose { authority, kind }.text(),
+        };
         vec![
             Cell::Text(r.analyte.clone()),
             Cell::Text(r.result.bottle.clone()),
-            Cell::Text(printed(&c.amount)).of(&r.result),
-            Cell::Text(limit_in_words(&c.limit)),
-            Cell::Text(format!(
-                "{}, {}{}",
-                c.limit.authority,
-                c.limit.kind,
-                if c.limit.provenance == "recalled" { " *" } else { "" }
-            )),
-            Cell::Text(c.answer.word().into()),
-            Cell::Text(c.probability_under.map_or_else(|| "–".into(), probability)),
+            Cell::Text(printed(&c.amount, lang)).of(&r.result),
+            Cell::Text(limit_in_words(&c.limit, lang)),
+            Cell::Text(whose),
+            Cell::Text(c.answer.message().text()),
+            Cell::Text(c.probability_under.map_or_else(|| "–".into(), |p| probability(p, lang))),
         ]
     };
     let columns = || {
-        let words = ["result", "limit", "whose, kind", "the result is", "P(under)"].map(Column::words);
-        [Column::words("analyte"), Column::names("bottle")].into_iter().chain(words).collect()
+        vec![
+            Column::words(word::Analyte.text()),
+            Column::names(word::Bottle.text()),
+            Column::words(word::Result.text()),
+            Column::words(word::Limit.text()),
+            Column::words(limit::WhoseKind.text()),
+            Column::words(limit::ResultIs.text()),
+            Column::words(limit::ProbabilityUnder.text()),
+        ]
     };
     let mut blocks = vec![
-        Block::Text("Comparison with published limits and those that a person added, as they hold on the day of each sample. It says nothing of what the water may be used for.".into()),
+        Block::Text(limit::Introduction.text()),
         Block::Table(Table {
-            caption: "The highest result of each analyte against the strictest limit, the nearest to it first".into(),
+            caption: limit::Nearest.text(),
             columns: columns(),
             rows: nearest(&against.rows).iter().map(row).collect(),
-            notes: vec!["* recalled: still to be compared with its document. Rejected results are left out. Unmarked limits were seen.".into()],
+            notes: vec![limit::Marks.text()],
         }),
     ];
     let local: Vec<&Row> = against.rows.iter().filter(|r| r.local).collect();
     if !local.is_empty() {
         blocks.push(Block::Table(Table {
-            caption: "Against local limits".into(),
+            caption: limit::AgainstLocal.text(),
             columns: columns(),
             rows: local.iter().map(row).collect(),
             notes: vec![],
         }));
     }
-    blocks.push(Block::List(vec![
-        format!("Not tested: {}.", against.not_tested.join(", ")),
-        "Who decides: the local health authority.".into(),
-    ]));
-    section("Against limits", blocks)
+    let closing = not_tested(&against.not_tested).into_iter().chain([limit::WhoDecides.text()]);
+    blocks.push(Block::List(closing.collect()));
+    section(limit::Against.text(), blocks)
 }
 
-pub(super) fn probability(p: f64) -> String {
-    if p > 0.9995 {
-        "> 0.999".into()
-    } else if p < 0.0005 {
-        "< 0.001".into()
-    } else {
-        format!("{p:.3}")
+/// What limits name and nobody measured; none where all was.
+fn not_tested(of: &[String]) -> Option<String> {
+    let names: Vec<&str> = of.iter().map(String::as_str).filter(|n| *n != "microbes").collect();
+    let microbes = names.len() < of.len();
+    let names = names.join(", ");
+    match (microbes, names.is_empty()) {
+        (true, true) => Some(limit::MicrobesNotTested.text()),
+        (true, false) => Some(limit::NotTestedNorMicrobes { names: names.into() }.text()),
+        (false, true) => None,
+        (false, false) => Some(limit::NotTested { names: names.into() }.text()),
     }
+}
+
+pub(super) fn probability(p: f64, lang: Lang) -> String {
+    lang.number(&quantity::format::probability(p))
 }
 
 fn compounds(r: &limits::absence::Report) -> Section {
-    let mut blocks = vec![Block::Text(r.plain.clone()), Block::Text(r.scientific.clone())];
+    let mut blocks = vec![Block::Text(as_written(&r.plain)), Block::Text(as_written(&r.scientific))];
     let mut findings = vec![];
-    let mut finding = |check: Check, outcome: Outcome, sentence: String| {
-        findings.push(Finding::kept(check, outcome, sentence));
+    let mut finding = |check: Check, outcome: Outcome, says: Message| {
+        findings.push(Finding::new(check, outcome, says));
     };
     if let (Some(under), Some(l), Some(sum)) = (r.sum_under_limit, &r.sum_limit, r.highest_sum) {
         let outcome = if under { Outcome::Met } else { Outcome::NotKnown };
-        let n = |x: f64| significant_trimmed(x, 2);
-        finding(
-            Check::MeaningOrganicsSum,
-            outcome,
-            format!("Highest possible sum {} {} against {} {} ({}).", n(sum), r.unit, n(l.value), r.unit, l.authority),
-        );
+        let n = |x: f64| Shown::trimmed(x, 2, r.unit.to_string());
+        let against = absence::SumAgainst { sum: n(sum), limit: n(l.value), whose: l.whose.clone() };
+        finding(Check::MeaningOrganicsSum, outcome, against.into());
     }
     if !r.blind.is_empty() {
-        let share = 100.0 * r.blind_share.unwrap_or(0.0);
-        finding(
-            Check::MeaningOrganicsBlind,
-            Outcome::NotKnown,
-            format!(
-                "For {} of the compounds ({} %) the detection limit lies over the limit that they are held to: {}.",
-                r.blind.len(),
-                significant_trimmed(share, 2),
-                r.blind.join(", ")
-            ),
-        );
+        let share = Share::new(r.blind_share.unwrap_or(0.0), Digits::Trimmed(2));
+        let blind = absence::BlindShare { n: count(r.blind.len()), share, names: r.blind.join(", ").into() };
+        finding(Check::MeaningOrganicsBlind, Outcome::NotKnown, blind.into());
     }
     for names in &r.doubles {
-        finding(
-            Check::MeaningOrganicsDouble,
-            Outcome::NotMet,
-            format!("{} are one compound under two names; it counts once, with the higher bound.", names.join(" and ")),
-        );
+        let names = names.iter().map(|n| message::Arg::Name(n.into())).collect();
+        finding(Check::MeaningOrganicsDouble, Outcome::NotMet, absence::TwoNames { names }.into());
     }
-    for fault in &r.faults {
-        finding(Check::MeaningOrganicsNumber, Outcome::NotMet, format!("{fault}."));
+    for fault in &r.told {
+        let fault = absence::Fault { fault: fault.clone() };
+        finding(Check::MeaningOrganicsNumber, Outcome::NotMet, fault.into());
     }
     if !findings.is_empty() {
         blocks.push(Block::Findings(findings));
     }
     blocks.push(Block::Table(bounds(r)));
-    section("Organic compounds", blocks)
+    section(absence::Compounds.text(), blocks)
 }
 
 /// All bounds, three compounds a row, so that a long list stays short; what was found stands first, with its value.
 fn bounds(r: &limits::absence::Report) -> Table {
     const ACROSS: usize = 3;
+    let lang = language();
     let cell = |row: &limits::absence::Row| {
-        let bound = match (row.value.filter(|_| row.found), row.upper_bound) {
-            (Some(value), _) => significant_trimmed(value, 2),
-            (None, Some(b)) => format!("< {}", significant_trimmed(b, 2)),
-            (None, None) => "not said".to_string(),
+        let n = |x: f64| Shown::trimmed(x, 2, "");
+        let told = match (row.value, row.upper_bound) {
+            (Some(value), _) if row.found => absence::ValueFound { value: n(value) }.text(),
+            _ if row.found => word::Found.text(),
+            (_, Some(b)) => Shown { relation: "<".into(), ..n(b) }.said(lang),
+            (_, None) => absence::NotSaid.text(),
         };
-        let mark = if row.found {
-            " found"
-        } else if row.blind {
-            " ‡"
-        } else {
-            ""
-        };
-        [Cell::Text(row.name.clone()), Cell::Text(format!("{bound}{mark}"))]
+        let mark = if row.blind { " ‡" } else { "" };
+        [Cell::Text(row.name.clone()), Cell::Text(format!("{told}{mark}"))]
     };
     let unit = r.unit.to_string();
-    let columns = (0..ACROSS).flat_map(|_| [Column::words("compound"), Column::numbers("at most", &unit)]).collect();
+    let columns = (0..ACROSS)
+        .flat_map(|_| [Column::words(word::Compound.text()), Column::numbers(absence::AtMost.text(), &unit)]);
     let (found, others): (Vec<_>, Vec<_>) = r.rows.iter().partition(|row| row.found);
     let told: Vec<&limits::absence::Row> = found.into_iter().chain(others).collect();
     let rows = told.chunks(ACROSS).map(|c| c.iter().flat_map(|row| cell(row)).collect()).collect();
-    Table {
-        caption: "Upper bounds of the compounds".into(),
-        columns,
-        rows,
-        notes: vec!["‡ the detection limit lies over the limit: nothing can be said.".into()],
-    }
+    Table { caption: absence::Caption.text(), columns: columns.collect(), rows, notes: vec![absence::BlindMark.text()] }
 }

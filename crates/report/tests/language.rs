@@ -3,7 +3,7 @@
 use document::content::{Block, Content, Section};
 use field_sheet::fields;
 use language::{MARK, as_written, is_english, keep_names, put, speaking, table};
-use quantity::Lang;
+use quantity::{Lang, Spoken};
 use report::Caution;
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
@@ -145,7 +145,7 @@ fn english_stood_in_the_german_report_without_a_mark() {
         })
         .0
     };
-    let note = Lang::De.say("doc.untranslated", &[("mark", MARK)]);
+    let note = message::document_words::Untranslated { mark: MARK.into() }.in_language(Lang::De);
     let (paper, page) = set("a heron of 2.5 kg was seen");
     for out in [&paper, &page] {
         assert!(out.contains(&format!("was seen {MARK}")), "{MARK} behind the text");
@@ -160,7 +160,7 @@ fn english_stood_in_the_german_report_without_a_mark() {
 /// Every caution that a report, a packing list or a field sheet can print has its German.
 #[test]
 fn a_caution_was_left_in_english() {
-    // Those that always stand come from the table of words: in German already, and left alone on their way out.
+    // Those that always stand come from the catalogues: in German already, and left alone on their way out.
     let always = |lang: &str| Content { lang: lang.into(), ..Content::default() }.all_cautions();
     let english: BTreeSet<String> = always("en").into_iter().collect();
     let (german, missing) =
@@ -184,7 +184,7 @@ fn a_caution_was_left_in_english() {
     }
 }
 
-/// What is pushed to the cautions of a report is a [`Caution`] or comes from the table of words: no sentence that nobody
+/// What is pushed to the cautions of a report is a [`Caution`] or comes from the catalogues: no sentence that nobody
 /// put into German.
 #[test]
 fn a_caution_came_from_elsewhere() {
@@ -193,7 +193,7 @@ fn a_caution_came_from_elsewhere() {
     let calls: Vec<&str> = sources.split("cautions.").skip(1).filter(|c| !c.starts_with("iter()")).collect();
     assert!(calls.len() >= 5, "{}", calls.len());
     for call in calls {
-        let known = ["push(Caution::", "push(lang.say(\"caution."].iter().any(|k| call.starts_with(k));
+        let known = ["push(Caution::", "push(leaflet::Caution"].iter().any(|k| call.starts_with(k));
         assert!(known, "cautions.{}", call.lines().next().unwrap_or_default());
     }
 }

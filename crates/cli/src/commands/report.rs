@@ -40,7 +40,7 @@ pub fn write_as(store: &Store, address: &str, out: &Path, wanted: &Wanted) -> Re
     let name = record::store::short_name(address);
     let lang = Lang::parse(&wanted.lang)
         .ok_or_else(|| Failure::Usage(format!("--lang {}: there are en and de", wanted.lang)))?;
-    // Leaflet and sheet come from the table of words in their language already.
+    // Leaflet and sheet come from the catalogues in their language already.
     let through = if wanted.kind == ReportKind::Full { lang } else { Lang::En };
     let (files, untranslated) = speaking(through, || documents(store, &name, out, wanted, lang));
     let files = files?;

@@ -6,11 +6,12 @@
 //! in the lists of compounds; a compound under two names is one substance, as there.
 
 use super::core::bounds;
-use super::words::{amount_in_words, at_most_text};
-use super::{Answer, Checked, sound, to_unit};
+use super::words::{Word, amount, at_most, in_a_row, named_or, none, said, substance, then};
+use super::{Answer, Found, Sentences, sound, to_unit};
 use crate::absence::is_found;
 use crate::cas;
-use quantity::{Amount, CalcError, Lang};
+use message::{Message, Shown, claim};
+use quantity::{Amount, CalcError};
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, json};
 use statistics::bound::upper_bound;
@@ -121,7 +122,7 @@ fn substances<'a>(items: impl Iterator<Item = &'a Item>) -> Vec<&'a Item> {
     items.filter(|i| seen.insert(cas::identity(&i.analyte, i.cas.as_deref()))).collect()
 }
 
-pub(super) fn check(f: &Absence, lang: Lang) -> Result<Checked, CalcError> {
+pub(super) fn check(f: &Absence) -> Result<Found, CalcError> {
     let mut items = f.results.clone().unwrap_or_default();
     if let Some(v) = &f.value {
         let analyte = f.analyte.clone().unwrap_or_default();
@@ -133,30 +134,32 @@ pub(super) fn check(f: &Absence, lang: Lang) -> Result<Checked, CalcError> {
     for (i, item) in items.iter().enumerate() {
         item.check(&format!("results[{i}]"))?;
     }
-    let name = f.name.clone().unwrap_or_else(|| lang.say("reference.this_water", &[]));
-    let of = lang.substance(f.of.as_deref().or(f.analyte.as_deref()).unwrap_or(&items[0].analyte));
+    let name = named_or(f.name.as_deref(), claim::ThisWater);
+    let of = substance(f.of.as_deref().or(f.analyte.as_deref()).unwrap_or(&items[0].analyte));
     let found = substances(items.iter().filter(|i| i.is_found()));
     let level = f.means_below.as_ref();
     let mut answer = Answer::Supported;
     for (i, item) in items.iter().enumerate() {
         answer = answer.and(one(item, level, &format!("results[{i}]"))?);
     }
-    let asked = match level {
-        Some(l) => lang.say("absence.asked_level", &[("name", &name), ("of", &of), ("level", &amount_plain(lang, l))]),
-        None => lang.say("absence.asked", &[("name", &name), ("of", &of)]),
+    let asked: Message = match level {
+        Some(l) => claim::FreeOfMeaning { name: name.clone(), of: of.clone(), level: shown(l) }.into(),
+        None => claim::FreeOf { name: name.clone(), of: of.clone() }.into(),
     };
     let highest = highest(&items);
     let different = substances(items.iter());
-    let told = Told { lang, name: &name, of: &of, items: &different, found: &found, highest: highest.as_ref() };
+    let told = Told { name, of, items: &different, found: &found, highest: highest.as_ref() };
     let plain = if answer == Answer::Supported { asked.clone() } else { told.plain() };
-    let mut warnings = vec![];
+    let mut warnings: Vec<Message> = vec![];
     if level.is_none() && found.is_empty() {
-        warnings.push(lang.say("trouble.absence", &[]));
+        warnings.push(claim::AbsenceWithoutLevel.into());
     }
+    let unnamed = told.of == none();
     if items.iter().any(|i| matches!(i.amount, Amount::Stated(_))) {
-        warnings.push(lang.say("trouble.no_u", &[("name", &of)]));
+        let name = if unnamed { said(claim::Value) } else { told.of.clone() };
+        warnings.push(claim::NoU { name }.into());
     }
-    warnings.push(lang.say("note.only_tested", &[]));
+    warnings.push(claim::OnlyTested.into());
     let mut figures = Map::new();
     figures.insert("substances".into(), json!(different.len()));
     figures.insert("found".into(), json!(found.iter().map(|i| &i.analyte).collect::<Vec<_>>()));
@@ -165,18 +168,20 @@ pub(super) fn check(f: &Absence, lang: Lang) -> Result<Checked, CalcError> {
         [item] => <[_; 2]>::from(item.bounds()),
         _ => [None, highest.as_ref().and_then(|a| bounds(a).1)],
     };
-    Ok(Checked {
-        kind: "absence".into(),
-        interval_of: lang.say("absence.interval_of", &[("of", &of)]),
-        scientific: told.scientific(),
-        sources: vec!["ISO 11843-1".into(), "Currie 1968, Anal. Chem. 40:586".into()],
-        asked,
+    Ok(Found {
+        kind: "absence",
         answer,
         interval,
         probability: None,
-        plain,
-        warnings,
+        sources: vec!["ISO 11843-1".into(), "Currie 1968, Anal. Chem. 40:586".into()],
         figures,
+        sentences: Sentences {
+            asked,
+            scientific: told.scientific(),
+            interval_of: if unnamed { vec![] } else { told.of },
+            plain,
+            warnings,
+        },
     })
 }
 
@@ -212,53 +217,50 @@ fn highest(items: &[Item]) -> Option<Amount> {
     high.map(|h| Amount::below(h, unit))
 }
 
-fn amount_plain(lang: Lang, a: &Amount) -> String {
-    let unit = a.unit().to_string();
-    format!("{} {unit}", lang.number(&super::words::plain(a.value().unwrap_or(f64::NAN), 3)))
+fn shown(a: &Amount) -> Shown {
+    Shown::trimmed(a.value().unwrap_or(f64::NAN), 3, a.unit().to_string())
 }
 
 struct Told<'a> {
-    lang: Lang,
-    name: &'a str,
-    of: &'a str,
+    name: Word,
+    of: Word,
     items: &'a [&'a Item],
     found: &'a [&'a Item],
     highest: Option<&'a Amount>,
 }
 
+/// Substances that a sentence names.
+const NAMED: usize = 5;
+
+/// Substances with their amounts, the first of them.
+fn listed(items: &[&Item]) -> Option<Message> {
+    let with_amount = |i: &&Item| -> Message {
+        let name = if i.analyte.is_empty() { said(claim::Value) } else { substance(&i.analyte) };
+        claim::WithAmount { name, x: amount(&i.amount) }.into()
+    };
+    in_a_row(&items.iter().take(NAMED).map(with_amount).collect::<Vec<_>>(), then)
+}
+
 impl Told<'_> {
-    fn plain(&self) -> String {
-        let lang = self.lang;
-        if !self.found.is_empty() {
-            let list: Vec<String> = self
-                .found
-                .iter()
-                .take(5)
-                .map(|i| format!("{} {}", lang.substance(&i.analyte), amount_in_words(lang, &i.amount)))
-                .collect();
-            return lang.say("absence.found", &[("name", self.name), ("list", list.join("; ").trim())]);
+    fn plain(&self) -> Message {
+        let (name, of) = (self.name.clone(), self.of.clone());
+        if let Some(found) = listed(self.found) {
+            return claim::FoundIn { name, found }.into();
         }
         let bound = match self.highest {
-            Some(Amount::Below(b)) => format!("{} {}", lang.number(&at_most_text(b.limit)), b.unit),
-            _ => return lang.say("absence.none_without_bound", &[("name", self.name), ("of", self.of)]),
+            Some(Amount::Below(b)) => at_most(b.limit, b.unit.to_string()),
+            _ => return claim::NoneWithoutBound { name, of }.into(),
         };
-        if self.items.len() == 1 {
-            return lang.say("absence.none", &[("name", self.name), ("of", self.of), ("bound", &bound)]);
+        match self.items.len() {
+            1 => claim::NoneFound { name, of, bound }.into(),
+            n => claim::NoneOfMany { name, n: message::count(n), of, bound }.into(),
         }
-        let n = self.items.len().to_string();
-        lang.say("absence.none_of_many", &[("name", self.name), ("n", &n), ("of", self.of), ("bound", &bound)])
     }
 
-    fn scientific(&self) -> String {
-        let lang = self.lang;
-        let list: Vec<String> = self
-            .items
-            .iter()
-            .take(5)
-            .map(|i| format!("{} {}", lang.substance(&i.analyte), amount_in_words(lang, &i.amount)).trim().to_string())
-            .collect();
-        let more = if self.items.len() > 5 { format!("; … ({})", self.items.len()) } else { String::new() };
-        let n = (self.found.len().to_string(), self.items.len().to_string());
-        lang.say("absence.scientific", &[("list", &format!("{}{more}", list.join("; "))), ("found", &n.0), ("n", &n.1)])
+    fn scientific(&self) -> Message {
+        let n = message::count(self.items.len());
+        let items = listed(self.items).expect("a sentence of absence has an item");
+        let items = if self.items.len() > NAMED { claim::AndSoOn { items, n }.into() } else { items };
+        claim::AbsenceScientific { items, found: message::count(self.found.len()), n }.into()
     }
 }

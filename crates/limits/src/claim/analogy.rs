@@ -4,12 +4,13 @@
 //! kilometre. A drop and a pool have no volume of their own: it is stated. A lake's volume comes from
 //! the table, whatever the sentence says; a sentence that says another is told so.
 
-use super::core::{bounds, core};
-use super::words::{amount_in_words, at_most_text, floor_text, plain, range};
-use super::{Answer, Checked, Relation, positive, sound, to_unit, within};
+use super::core::{Core, bounds, core};
+use super::words::{Word, amount, at_least, at_most, named, plain, range, said, substance, word};
+use super::{Answer, Found, Relation, Sentences, Source, positive, sound, to_unit, within};
 use crate::bodies::{Body, LITRES_PER_KM3, bodies, body};
+use message::{Message, Shown, claim};
 use quantity::factor::{L_PER_M3, S_PER_YEAR};
-use quantity::{Amount, CalcError, Lang, Unit};
+use quantity::{Amount, CalcError, Unit};
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, json};
 
@@ -83,29 +84,52 @@ impl<A> Analogy<A> {
     }
 }
 
+/// The small thing of a picture.
+#[derive(Clone, Copy)]
+enum Small {
+    Litres,
+    Kilograms,
+    Drops,
+    Seconds,
+}
+
 /// The picture of the sentence.
 struct Picture {
     /// How many units of the small thing the sentence claims.
     claimed: f64,
     /// One unit of it as a share of the large thing.
     unit_share: f64,
-    /// Key of the sentence: the amount in the gap `n`.
-    key: &'static str,
-    /// The large thing in words.
-    large: String,
+    /// What is set against the large thing.
+    small: Small,
+    /// The large thing.
+    large: Word,
     /// Volume of the large thing, km³.
     volume_km3: Option<f64>,
-    sources: Vec<String>,
-    warnings: Vec<String>,
+    source: Source,
+    warnings: Vec<Message>,
     /// The sentence states a volume that the body does not have.
     wrong_volume: bool,
 }
 
-pub(super) fn check(f: &Analogy, lang: Lang) -> Result<Checked, CalcError> {
+impl Picture {
+    /// With so many small things.
+    fn of(&self, n: impl Into<Message>, f: &Analogy) -> Message {
+        let (n, x, large) = (n.into(), amount(&f.value), self.large.clone());
+        let what = substance(f.analyte.as_deref().unwrap_or_default());
+        match self.small {
+            Small::Litres => claim::LitresIn { x, what, n, large }.into(),
+            Small::Kilograms => claim::KilogramsIn { x, what, n, large }.into(),
+            Small::Drops => claim::DropsIn { x, what, n, large }.into(),
+            Small::Seconds => claim::SecondsIn { x, what, n, large }.into(),
+        }
+    }
+}
+
+pub(super) fn check(f: &Analogy) -> Result<Found, CalcError> {
     sound("value", &f.value)?;
     let relation = Relation::parse(f.relation.as_deref(), Relation::About)?;
     let within = within(f.within)?;
-    let p = picture(f, lang)?;
+    let p = picture(f)?;
     let ng_l = to_unit("value", &f.value, &Unit::known("ng/L"), f.analyte.as_deref(), 1.0)?;
     // 1 ng/L = 1e-12 kg/kg, a litre of water counted as a kilogram; here in units of the small thing.
     let per_ng_l = 1e-12 / p.unit_share;
@@ -115,26 +139,10 @@ pub(super) fn check(f: &Analogy, lang: Lang) -> Result<Checked, CalcError> {
     if p.wrong_volume {
         answer = Answer::Contradicted;
     }
-    let what =
-        f.analyte.as_deref().map(|a| lang.say("analogy.of", &[("what", &lang.substance(a))])).unwrap_or_default();
-    let say = |n: &str| {
-        lang.say(p.key, &[("n", n), ("large", &p.large), ("x", &amount_in_words(lang, &f.value)), ("what", &what)])
-    };
-    let number = |x: f64| lang.number(&plain(x, 3));
-    // Two digits are all that a picture bears.
-    let two = |x: f64| lang.number(&plain(x, 2));
-    let asked = say(&worded(lang, relation, &number(p.claimed)));
+    let asked = p.of(claimed(relation, plain(p.claimed, 3)), f);
     let mut warnings = p.warnings.clone();
-    warnings.extend(core.obstacles_in_words(lang, &lang.say("analogy.value", &[]), "1"));
-    warnings.push(lang.say("note.analogy", &[]));
-    let nearest = match (core.point, core.interval, &f.value) {
-        (Some(x), [Some(l), Some(h)], _) if l > 0.0 => {
-            say(&lang.say("analogy.about", &[("n", &two(x)), ("low", &two(l)), ("high", &two(h))]))
-        }
-        (_, [_, Some(h)], _) => say(&lang.say("word.at_most", &[("n", &lang.number(&at_most_text(h)))])),
-        (_, [Some(l), None], _) => say(&lang.say("word.at_least", &[("n", &lang.number(&floor_text(l)))])),
-        _ => lang.say("analogy.cannot", &[("x", &amount_in_words(lang, &f.value))]),
-    };
+    warnings.extend(core.in_the_way(&said(claim::Value), &named("1")));
+    warnings.push(claim::PictureOfSmallness.into());
     // A net value at or under zero is no amount of metal.
     let value = ng_l.value().filter(|x| *x > 0.0);
     let mut figures = Map::new();
@@ -145,53 +153,69 @@ pub(super) fn check(f: &Analogy, lang: Lang) -> Result<Checked, CalcError> {
         // 1 ng/L in 1 km³ is 1 kg, exactly.
         figures.insert("kilograms_in_body".into(), json!(value.map(|x| x * v)));
     }
-    let mass = match (p.volume_km3, value) {
-        (Some(v), Some(x)) => lang.say(
-            "analogy.mass",
-            &[("kg", &number(x * v)), ("large", &p.large), ("volume", &lang.number(&plain(v, 4)))],
-        ),
-        _ => String::new(),
-    };
-    let unit_share = match (value, bounds(&ng_l)) {
-        (None, (_, Some(high))) => lang.say("word.at_most", &[("n", &lang.number(&at_most_text(high)))]),
-        (None, (Some(low), None)) => lang.say("word.at_least", &[("n", &lang.number(&floor_text(low)))]),
-        (x, _) => number(x.unwrap_or(0.0)),
-    };
-    let scientific = lang.say(
-        "analogy.scientific",
-        &[
-            ("x", &amount_in_words(lang, &f.value)),
-            ("share", &unit_share),
-            ("interval", &range(lang, core.interval)),
-            ("picture", &say("n")),
-            ("mass", &mass),
-        ],
-    );
-    let plain = if answer == Answer::Supported { asked.clone() } else { nearest };
-    Ok(Checked {
-        kind: "analogy".into(),
-        asked,
+    let with_n = p.of(claim::N, f);
+    Ok(Found {
+        kind: "analogy",
         answer,
         interval: core.interval,
-        interval_of: lang.say("analogy.interval_of", &[("picture", &say("n"))]),
         probability: None,
-        plain,
-        scientific,
-        warnings,
-        sources: p.sources,
         figures,
+        sentences: Sentences {
+            interval_of: said(claim::NIn { picture: with_n.clone() }),
+            plain: if answer == Answer::Supported { asked.clone() } else { nearest(&p, &core, f) },
+            asked,
+            scientific: scientific(&p, &core, f, &ng_l, with_n),
+            warnings,
+        },
+        sources: vec![p.source],
     })
 }
 
-fn worded(lang: Lang, relation: Relation, n: &str) -> String {
-    match relation {
-        Relation::AtLeast => lang.say("word.at_least", &[("n", n)]),
-        Relation::About => lang.say("word.about", &[("n", n)]),
-        Relation::AtMost => lang.say("word.at_most", &[("n", n)]),
+/// The nearest sentence that the data do support. Two digits are all that a picture bears.
+fn nearest(p: &Picture, core: &Core, f: &Analogy) -> Message {
+    let two = |x: f64| plain(x, 2);
+    match (core.point, core.interval) {
+        (Some(x), [Some(l), Some(h)]) if l > 0.0 => {
+            p.of(claim::AboutBetween { n: two(x), low: two(l), high: two(h) }, f)
+        }
+        (_, [_, Some(h)]) => p.of(claim::AtMost { n: at_most(h, "") }, f),
+        (_, [Some(l), None]) => p.of(claim::AtLeast { n: at_least(l, "") }, f),
+        _ => claim::NoPicture { x: amount(&f.value) }.into(),
     }
 }
 
-fn picture(f: &Analogy, lang: Lang) -> Result<Picture, CalcError> {
+/// `with_n` is the picture with n, whose interval is said.
+fn scientific(p: &Picture, core: &Core, f: &Analogy, ng_l: &Amount, with_n: Message) -> Message {
+    let value = ng_l.value().filter(|x| *x > 0.0);
+    let share = match (value, bounds(ng_l)) {
+        (None, (_, Some(high))) => said(claim::AtMost { n: at_most(high, "") }),
+        (None, (Some(low), None)) => said(claim::AtLeast { n: at_least(low, "") }),
+        (x, _) => word(plain(x.unwrap_or(0.0), 3)),
+    };
+    let x = amount(&f.value);
+    let scientific = claim::AnalogyScientific { x, share, picture: with_n, interval: range(core.interval) }.into();
+    match (p.volume_km3, value) {
+        (Some(v), Some(x)) => {
+            let mass = Shown::trimmed(x * v, 3, "kg");
+            claim::AnalogyWithMass { scientific, volume: km3(v), large: p.large.clone(), mass }.into()
+        }
+        _ => scientific,
+    }
+}
+
+fn claimed(relation: Relation, n: Shown) -> Message {
+    match relation {
+        Relation::AtLeast => claim::AtLeast { n }.into(),
+        Relation::About => claim::About { n }.into(),
+        Relation::AtMost => claim::AtMost { n }.into(),
+    }
+}
+
+fn km3(volume: f64) -> Shown {
+    Shown::trimmed(volume, 4, "km³")
+}
+
+fn picture(f: &Analogy) -> Result<Picture, CalcError> {
     let amounts = [f.litres, f.kilograms, f.drops, f.seconds].iter().flatten().count();
     if amounts != 1 {
         return Err(CalcError::refused(
@@ -203,8 +227,8 @@ fn picture(f: &Analogy, lang: Lang) -> Result<Picture, CalcError> {
     if let Some(seconds) = f.seconds {
         let claimed = positive("seconds", seconds)?;
         let years = positive("years", f.years.unwrap_or(f64::NAN))?;
-        let large = lang.say("analogy.years", &[("n", &lang.number(&plain(years, 5)))]);
-        return Ok(simple(claimed, 1.0 / (years * S_PER_YEAR), "analogy.seconds_in", large));
+        let large = said(claim::Years { n: plain(years, 5) });
+        return Ok(simple(claimed, 1.0 / (years * S_PER_YEAR), Small::Seconds, large));
     }
     if let Some(drops) = f.drops {
         let claimed = positive("drops", drops)?;
@@ -222,49 +246,50 @@ fn picture(f: &Analogy, lang: Lang) -> Result<Picture, CalcError> {
                 CalcError::refused("pool_m3", "none", "the volume of one pool in m³, or body with a pool of the table")
             })?;
             let pool_m3 = positive("pool_m3", pool_m3)?;
-            let gaps = (lang.number(&plain(pools, 5)), lang.number(&plain(pool_m3, 5)));
-            let large = lang.say("analogy.pools", &[("n", &gaps.0), ("volume", &gaps.1)]);
-            let mut p = simple(claimed, drop_l / (pools * pool_m3 * L_PER_M3), "analogy.drops_in", large);
+            let large = said(claim::Pools { n: plain(pools, 5), volume: Shown::trimmed(pool_m3, 5, "m³") });
+            let mut p = simple(claimed, drop_l / (pools * pool_m3 * L_PER_M3), Small::Drops, large);
             p.volume_km3 = Some(pools * pool_m3 / 1e9);
             return Ok(p);
         }
-        let mut p = in_body(f, lang, claimed, drop_l, "analogy.drops_in")?;
+        let mut p = in_body(f, claimed, drop_l, Small::Drops)?;
         if let Some(pools) = f.pools {
             let pools = positive("pools", pools)?;
             p.unit_share /= pools;
             p.volume_km3 = p.volume_km3.map(|v| v * pools);
-            p.large = lang.say("analogy.times", &[("n", &lang.number(&plain(pools, 5))), ("large", &p.large)]);
+            p.large = said(claim::Times { n: plain(pools, 5), large: p.large });
         }
         return Ok(p);
     }
     match (f.litres, f.kilograms) {
-        (Some(l), _) => in_body(f, lang, positive("litres", l)?, 1.0, "analogy.litres_in"),
-        (_, kg) => in_body(f, lang, positive("kilograms", kg.unwrap_or(f64::NAN))?, 1.0, "analogy.kilograms_in"),
+        (Some(l), _) => in_body(f, positive("litres", l)?, 1.0, Small::Litres),
+        (_, kg) => in_body(f, positive("kilograms", kg.unwrap_or(f64::NAN))?, 1.0, Small::Kilograms),
     }
 }
 
-fn simple(claimed: f64, unit_share: f64, key: &'static str, large: String) -> Picture {
+fn simple(claimed: f64, unit_share: f64, small: Small, large: Word) -> Picture {
     Picture {
         claimed,
         unit_share,
-        key,
+        small,
         large,
         volume_km3: None,
-        sources: vec!["arithmetic".into()],
+        source: Source::Said(claim::Arithmetic.into()),
         warnings: vec![],
         wrong_volume: false,
     }
 }
 
 /// A picture in a named body of water; `unit_l` is one unit of the small thing in litres.
-fn in_body(f: &Analogy, lang: Lang, claimed: f64, unit_l: f64, key: &'static str) -> Result<Picture, CalcError> {
+fn in_body(f: &Analogy, claimed: f64, unit_l: f64, small: Small) -> Result<Picture, CalcError> {
     let Some(name) = f.body.as_deref() else {
         return Err(CalcError::refused("body", "none", "the name of the body of water"));
     };
     let known: Option<&Body> = body(name);
-    let (volume, provenance, source) = match (known, f.volume_km3) {
-        (Some(b), _) => (b.volume_km3, b.provenance.as_str(), b.source.clone()),
-        (None, Some(v)) => (positive("volume_km3", v)?, "stated", lang.say("analogy.stated", &[])),
+    let name = known.map_or(name, |b| b.name.as_str());
+    let large = Message::named("body", name).map_or_else(|| named(name), word);
+    let volume = match (known, f.volume_km3) {
+        (Some(b), _) => b.volume_km3,
+        (None, Some(v)) => positive("volume_km3", v)?,
         (None, None) => {
             let names: Vec<&str> = bodies().iter().map(|b| b.name.as_str()).collect();
             return Err(CalcError::refused(
@@ -274,26 +299,32 @@ fn in_body(f: &Analogy, lang: Lang, claimed: f64, unit_l: f64, key: &'static str
             ));
         }
     };
-    let large = known.map_or_else(|| name.to_string(), |b| b.name.clone());
-    let number = |x: f64| lang.number(&plain(x, 4));
-    let mut warnings = vec![];
+    let mut warnings: Vec<Message> = vec![];
     let mut wrong_volume = false;
     if let (Some(b), Some(stated)) = (known, f.volume_km3)
         && (stated / b.volume_km3 - 1.0).abs() > 0.05
     {
         wrong_volume = true;
-        let gaps = [("body", large.as_str()), ("stated", &number(stated)), ("volume", &number(b.volume_km3))];
-        warnings.push(lang.say("trouble.volume", &gaps));
+        let (stated, volume) = (km3(stated), km3(b.volume_km3));
+        warnings.push(claim::VolumeDiffers { body: large.clone(), stated, volume }.into());
     }
-    if provenance == "recalled" {
-        warnings.push(lang.say("trouble.volume_recalled", &[("body", &large), ("volume", &number(volume))]));
+    if known.is_some_and(|b| b.provenance == "recalled") {
+        warnings.push(claim::VolumeRecalled { body: large.clone(), volume: km3(volume) }.into());
     }
+    let (body, shown) = (large.clone(), km3(volume));
+    let source: Message = match known {
+        Some(b) => {
+            let (source, provenance) = (b.source.as_str().into(), b.provenance.as_str().into());
+            claim::VolumeFrom { body, volume: shown, source, provenance }.into()
+        }
+        None => claim::VolumeStated { body, volume: shown }.into(),
+    };
     Ok(Picture {
         claimed,
         unit_share: unit_l / (volume * LITRES_PER_KM3),
-        key,
+        small,
         volume_km3: Some(volume),
-        sources: vec![format!("{large}: {} km³, {source}, {provenance}", plain(volume, 4))],
+        source: Source::Said(source),
         large,
         warnings,
         wrong_volume,

@@ -5,10 +5,11 @@
 //! difference found is not no difference. Where the method changed between the two, the answer is
 //! "cannot tell" unless `methods_compared` says that both were run side by side.
 
-use super::core::core;
-use super::words::{amount_in_words, at_most_text, floor_text, plain, range};
-use super::{Answer, Checked, positive, sound, sound_covariance, to_unit};
-use quantity::{Amount, CalcError, Lang, Unit};
+use super::core::{Core, core};
+use super::words::{Word, amount, at_least, at_most, named_or, none, plain, range, said, substance};
+use super::{Answer, Found, Sentences, positive, sound, sound_covariance, to_unit};
+use message::{Message, Shown, claim};
+use quantity::{Amount, CalcError, Unit};
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, json};
 
@@ -103,7 +104,7 @@ enum Way {
     Unchanged,
 }
 
-pub(super) fn check(f: &Change, lang: Lang) -> Result<Checked, CalcError> {
+pub(super) fn check(f: &Change) -> Result<Found, CalcError> {
     let way = match f.relation.trim() {
         "fallen" => Way::Fallen,
         "risen" => Way::Risen,
@@ -111,46 +112,49 @@ pub(super) fn check(f: &Change, lang: Lang) -> Result<Checked, CalcError> {
         other => return Err(CalcError::refused("relation", other, "fallen, risen or unchanged")),
     };
     let mut out = match (&f.slope, &f.before, &f.after) {
-        (Some(s), None, None) => by_slope(f, s, way, lang)?,
-        (None, Some(b), Some(a)) => by_two(f, b, a, way, lang)?,
+        (Some(s), None, None) => by_slope(f, s, way)?,
+        (None, Some(b), Some(a)) => by_two(f, b, a, way)?,
         _ => return Err(CalcError::refused("before, after, slope", "none or all", "before and after, or slope")),
     };
     let mut methods = f.methods.clone().unwrap_or_default();
     methods.dedup();
     if methods.len() > 1 && f.methods_compared != Some(true) {
         out.answer = Answer::CannotTell;
-        out.warnings.insert(0, lang.say("trouble.methods", &[("list", &methods.join(" → "))]));
-        out.plain = lang.say("change.methods", &[("what", &what(f, lang)), ("name", &name(f, lang))]);
+        let methods = methods.join(" → ").into();
+        out.sentences.warnings.insert(0, claim::MethodsApart { methods }.into());
+        out.sentences.plain = claim::MethodChanged { what: what(f), name: name(f) }.into();
     }
     Ok(out)
 }
 
-fn what(f: &Change, lang: Lang) -> String {
-    f.analyte.as_deref().map_or_else(|| lang.say("change.it", &[]), |a| lang.substance(a))
+fn what(f: &Change) -> Word {
+    f.analyte.as_deref().map_or_else(|| said(claim::Value), substance)
 }
 
-fn name(f: &Change, lang: Lang) -> String {
-    f.name.clone().unwrap_or_else(|| lang.say("reference.this_water", &[]))
+fn name(f: &Change) -> Word {
+    named_or(f.name.as_deref(), claim::ThisWater)
 }
 
-fn asked(f: &Change, way: Way, lang: Lang) -> String {
-    let (what, name) = (what(f, lang), name(f, lang));
-    let percent = f.percent.or(f.within_percent).map(|p| lang.number(&plain(p, 3)));
-    let mut g = vec![("what", what.as_str()), ("name", &name)];
-    if let Some(p) = &percent {
-        g.push(("percent", p));
-    }
+/// Percent that a person gave or a bound stands at.
+fn percent(x: f64, digits: i32) -> Shown {
+    Shown::trimmed(x, digits, "%")
+}
+
+fn asked(f: &Change, way: Way) -> Message {
+    let (what, name) = (what(f), name(f));
     match (way, f.percent, f.within_percent) {
-        (Way::Fallen, Some(_), _) => lang.say("change.fallen_by", &g),
-        (Way::Risen, Some(_), _) => lang.say("change.risen_by", &g),
-        (Way::Fallen, ..) => lang.say("change.fallen", &g),
-        (Way::Risen, ..) => lang.say("change.risen", &g),
-        (Way::Unchanged, _, Some(_)) => lang.say("change.unchanged_within", &g),
-        (Way::Unchanged, ..) => lang.say("change.unchanged", &g),
+        (Way::Fallen, Some(p), _) => claim::FallenBy { what, name, percent: percent(p, 3) }.into(),
+        (Way::Risen, Some(p), _) => claim::RisenBy { what, name, percent: percent(p, 3) }.into(),
+        (Way::Fallen, ..) => claim::Fallen { what, name }.into(),
+        (Way::Risen, ..) => claim::Risen { what, name }.into(),
+        (Way::Unchanged, by, Some(within)) => {
+            claim::UnchangedWithin { what, name, percent: percent(by.unwrap_or(within), 3) }.into()
+        }
+        (Way::Unchanged, ..) => claim::Unchanged { what, name }.into(),
     }
 }
 
-fn by_two(f: &Change, before: &Amount, after: &Amount, way: Way, lang: Lang) -> Result<Checked, CalcError> {
+fn by_two(f: &Change, before: &Amount, after: &Amount, way: Way) -> Result<Found, CalcError> {
     sound("before", before)?;
     sound("after", after)?;
     let after = to_unit("after", after, before.unit(), f.analyte.as_deref(), 1.0)?;
@@ -183,61 +187,60 @@ fn by_two(f: &Change, before: &Amount, after: &Amount, way: Way, lang: Lang) -> 
             if changed { Answer::Contradicted } else { Answer::CannotTell }
         }
     };
-    let names = (
-        f.before_name.clone().unwrap_or_else(|| lang.say("change.before", &[])),
-        f.after_name.clone().unwrap_or_else(|| lang.say("change.after", &[])),
-    );
-    let asked = asked(f, way, lang);
-    let (what, name) = (what(f, lang), name(f, lang));
-    let percent = |r: f64| lang.number(&floor_text(100.0 * r));
-    let nearest = match (c.at_least, c.at_most) {
-        (Some(low), _) if low > 1.0 => {
-            lang.say("change.fallen_by", &[("what", &what), ("name", &name), ("percent", &percent(1.0 - 1.0 / low))])
-        }
-        (_, Some(high)) if high < 1.0 && high > 0.0 => {
-            lang.say("change.risen_by", &[("what", &what), ("name", &name), ("percent", &percent(1.0 / high - 1.0))])
-        }
-        (Some(low), Some(high)) if low > 0.0 => {
-            let most = at_most_text(100.0 * (high - 1.0).max(1.0 / low - 1.0));
-            lang.say("change.none_found_within", &[("what", &what), ("name", &name), ("percent", &lang.number(&most))])
-        }
-        _ => lang.say("change.none_found", &[("what", &what), ("name", &name)]),
-    };
-    let mut warnings = c.obstacles_in_words(lang, &names.0, &names.1);
+    let before_name = named_or(f.before_name.as_deref(), claim::Before);
+    let after_name = named_or(f.after_name.as_deref(), claim::After);
+    let asked = asked(f, way);
+    let mut warnings = c.in_the_way(&before_name, &after_name);
     if way == Way::Unchanged && f.within_percent.is_none() {
-        warnings.push(lang.say("trouble.unchanged", &[]));
+        warnings.push(claim::UnchangedWithoutLevel.into());
     }
-    warnings.push(lang.say("note.two_points", &[]));
-    let scientific = lang.say(
-        "change.scientific",
-        &[
-            ("what", &what),
-            ("before", &names.0),
-            ("after", &names.1),
-            ("xb", &amount_in_words(lang, before)),
-            ("xa", &amount_in_words(lang, &after)),
-            ("interval", &range(lang, c.interval)),
-        ],
-    );
+    warnings.push(claim::TwoPoints.into());
     let mut figures = Map::new();
     figures.insert("ratio".into(), json!(c.point));
-    Ok(Checked {
-        kind: "change".into(),
-        plain: if answer == Answer::Supported { asked.clone() } else { nearest },
-        asked,
+    Ok(Found {
+        kind: "change",
         answer,
         interval: c.interval,
-        interval_of: format!("{} / {}", names.0, names.1),
         probability: None,
-        scientific,
-        warnings,
         sources: vec!["Fieller 1954, J. R. Stat. Soc. B 16:175".into()],
         figures,
+        sentences: Sentences {
+            plain: if answer == Answer::Supported { asked.clone() } else { nearest(f, &c) },
+            asked,
+            interval_of: said(claim::Quotient { a: before_name.clone(), b: after_name.clone() }),
+            scientific: claim::ChangeScientific {
+                what: what(f),
+                before: before_name,
+                after: after_name,
+                xb: amount(before),
+                xa: amount(&after),
+                interval: range(c.interval),
+            }
+            .into(),
+            warnings,
+        },
     })
 }
 
+/// The nearest sentence that the data do support.
+fn nearest(f: &Change, c: &Core) -> Message {
+    let (what, name) = (what(f), name(f));
+    let by = |share: f64| at_least(100.0 * share, "%");
+    match (c.at_least, c.at_most) {
+        (Some(low), _) if low > 1.0 => claim::FallenBy { what, name, percent: by(1.0 - 1.0 / low) }.into(),
+        (_, Some(high)) if high < 1.0 && high > 0.0 => {
+            claim::RisenBy { what, name, percent: by(1.0 / high - 1.0) }.into()
+        }
+        (Some(low), Some(high)) if low > 0.0 => {
+            let most = 100.0 * (high - 1.0).max(1.0 / low - 1.0);
+            claim::NoChangeWithin { what, name, percent: at_most(most, "%") }.into()
+        }
+        _ => claim::NoChange { what, name }.into(),
+    }
+}
+
 /// "Has fallen" at all is more than a ratio of exactly 1.
-fn strict(c: &super::core::Core, answer: Answer, share: f64) -> Answer {
+fn strict(c: &Core, answer: Answer, share: f64) -> Answer {
     if share == 0.0 && answer == Answer::Supported && !c.at_least.is_some_and(|x| x > 1.0) {
         Answer::CannotTell
     } else {
@@ -245,7 +248,7 @@ fn strict(c: &super::core::Core, answer: Answer, share: f64) -> Answer {
     }
 }
 
-fn by_slope(f: &Change, s: &Slope, way: Way, lang: Lang) -> Result<Checked, CalcError> {
+fn by_slope(f: &Change, s: &Slope, way: Way) -> Result<Found, CalcError> {
     let [low, high] = s.interval_95;
     if !(low <= high && low.is_finite() && high.is_finite() && s.per_year.is_finite()) {
         return Err(CalcError::refused(
@@ -263,50 +266,45 @@ fn by_slope(f: &Change, s: &Slope, way: Way, lang: Lang) -> Result<Checked, Calc
         Way::Unchanged if falls || rises => Answer::Contradicted,
         _ => Answer::CannotTell,
     };
-    let (what, name) = (what(f, lang), name(f, lang));
     let span = match (&s.from, &s.to) {
-        (Some(a), Some(b)) => lang.say("change.span", &[("from", a), ("to", b)]),
-        _ => String::new(),
+        (Some(from), Some(to)) => said(claim::Span { from: from.as_str().into(), to: to.as_str().into() }),
+        _ => none(),
     };
-    let n = |x: f64| lang.number(&plain(x, 2));
-    let unit = s.unit.to_string();
-    let g = [("what", what.as_str()), ("name", &name), ("span", &span)];
-    let nearest = if falls {
-        lang.say("change.slope_falls", &g)
-    } else if rises {
-        lang.say("change.slope_rises", &g)
-    } else {
-        lang.say("change.slope_none", &g)
-    };
-    let mut warnings = vec![];
+    let (what, name) = (what(f), name(f));
+    let mut warnings: Vec<Message> = vec![];
     if way == Way::Unchanged && answer != Answer::Contradicted {
-        warnings.push(lang.say("trouble.unchanged", &[]));
+        warnings.push(claim::UnchangedWithoutLevel.into());
     }
-    let scientific = lang.say(
-        "change.slope_scientific",
-        &[
-            ("what", &what),
-            ("slope", &n(s.per_year)),
-            ("low", &n(low)),
-            ("high", &n(high)),
-            ("unit", &unit),
-            ("span", &span),
-        ],
-    );
-    let asked = asked(f, way, lang);
-    Ok(Checked {
-        kind: "change".into(),
-        plain: nearest,
-        asked,
+    let unit = s.unit.to_string();
+    let scientific = claim::SlopeScientific {
+        what: what.clone(),
+        slope: Shown::trimmed(s.per_year, 2, unit.as_str()),
+        low: plain(low, 2),
+        high: plain(high, 2),
+        span: span.clone(),
+    };
+    let nearest: Message = if falls {
+        claim::Falling { what, name, span }.into()
+    } else if rises {
+        claim::Rising { what, name, span }.into()
+    } else {
+        claim::NoSlope { what, name, span }.into()
+    };
+    Ok(Found {
+        kind: "change",
         answer,
         interval: [Some(low), Some(high)],
-        interval_of: lang.say("change.slope", &[("unit", &unit)]),
         probability: None,
-        scientific,
-        warnings,
         sources: vec![
             "Sen 1968, J. Am. Stat. Assoc. 63:1379 (slope and interval, where they come from `calc trend`)".into(),
         ],
         figures: Map::new(),
+        sentences: Sentences {
+            asked: asked(f, way),
+            plain: nearest,
+            interval_of: said(claim::SlopeIn { unit: unit.into() }),
+            scientific: scientific.into(),
+            warnings,
+        },
     })
 }

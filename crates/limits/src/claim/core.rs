@@ -11,7 +11,9 @@
 //! would turn the ratio round.
 //! Two bounds of 95 % each hold together with at least 90 %. Checked in `tests/claim.rs`.
 
-use quantity::{Amount, Lang, Measured};
+use super::words::Word;
+use message::{Message, claim};
+use quantity::{Amount, Measured};
 use statistics::bound::{SIDE, upper_bound};
 use statistics::fieller::{Interval, Pair, interval};
 use statistics::t;
@@ -158,22 +160,22 @@ impl Core {
         }
     }
 
-    /// What stands in the way, in words; `a` and `b` are the names.
-    pub fn obstacles_in_words(&self, lang: Lang, a: &str, b: &str) -> Vec<String> {
-        let name = |w: Which| if w == Which::A { a } else { b };
-        let mut out: Vec<String> = self
+    /// What stands in the way; `a` and `b` are the names.
+    pub fn in_the_way(&self, a: &Word, b: &Word) -> Vec<Message> {
+        let name = |w: Which| if w == Which::A { a.clone() } else { b.clone() };
+        let mut out: Vec<Message> = self
             .obstacles
             .iter()
             .map(|t| match *t {
-                Obstacle::NoU(w) => lang.say("trouble.no_u", &[("name", name(w))]),
-                Obstacle::NonDetect(Which::A) => lang.say("trouble.non_detect_over", &[("name", a)]),
-                Obstacle::NonDetect(Which::B) => lang.say("trouble.non_detect_under", &[("name", b)]),
-                Obstacle::OverRange(w) => lang.say("trouble.over_range", &[("name", name(w))]),
-                Obstacle::NotFromZero => lang.say("trouble.not_from_zero", &[("name", b)]),
+                Obstacle::NoU(w) => claim::NoU { name: name(w) }.into(),
+                Obstacle::NonDetect(Which::A) => claim::NotFoundOver { name: a.clone() }.into(),
+                Obstacle::NonDetect(Which::B) => claim::NotFoundUnder { name: b.clone() }.into(),
+                Obstacle::OverRange(w) => claim::OverRange { name: name(w) }.into(),
+                Obstacle::NotFromZero => claim::NotFromZero { name: b.clone() }.into(),
             })
             .collect();
         if !self.obstacles.is_empty() && self.exact.is_none() && (self.at_least.is_some() || self.at_most.is_some()) {
-            out.push(lang.say("trouble.two_bounds", &[]));
+            out.push(claim::TwoBounds.into());
         }
         out
     }

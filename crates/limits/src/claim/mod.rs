@@ -26,9 +26,11 @@ pub use change::{Change, Slope};
 pub use ranking::{Ranked, Ranking, Shared};
 pub use ratio::Ratio;
 pub use reference::{Comparison, Given, Reference};
-pub use words::{amount_in_words, at_most_text, floor_text};
+pub(crate) use words::probability;
+pub use words::{amount_in_words, at_least, at_most, substance};
 
-use quantity::{Amount, CalcError, Calculation, Lang, Substance, Unit};
+use message::{Arg, Message};
+use quantity::{Amount, CalcError, Calculation, Lang, Spoken, Substance, Unit};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_json::{Map, Value};
@@ -63,12 +65,12 @@ impl Answer {
         }
     }
 
-    /// In a language.
-    pub fn in_words(self, lang: Lang) -> String {
+    /// As a message.
+    pub fn message(self) -> Message {
         match self {
-            Self::Supported => lang.say("answer.supported", &[]),
-            Self::Contradicted => lang.say("answer.contradicted", &[]),
-            Self::CannotTell => lang.say("answer.cannot_tell", &[]),
+            Self::Supported => message::word::Supported.into(),
+            Self::Contradicted => message::word::Contradicted.into(),
+            Self::CannotTell => message::word::CannotTell.into(),
         }
     }
 
@@ -109,6 +111,78 @@ pub struct Checked {
     /// Figures of the kind of sentence.
     #[serde(flatten)]
     pub figures: Map<String, Value>,
+    /// The sentences as messages, to be said in any language.
+    #[serde(skip)]
+    pub sentences: Sentences,
+}
+
+/// What a check says.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sentences {
+    /// The sentence as it was asked.
+    pub asked: Message,
+    /// What the interval is of; nothing where there is none.
+    pub interval_of: Vec<Arg>,
+    /// The nearest sentence that the data do support, in plain words.
+    pub plain: Message,
+    /// The same with its numbers.
+    pub scientific: Message,
+    /// What stands in the way, and what to bear in mind.
+    pub warnings: Vec<Message>,
+}
+
+/// What a check found, before it is said.
+struct Found {
+    kind: &'static str,
+    answer: Answer,
+    interval: [Option<f64>; 2],
+    probability: Option<f64>,
+    sources: Vec<Source>,
+    figures: Map<String, Value>,
+    sentences: Sentences,
+}
+
+/// Where a method or a figure comes from.
+enum Source {
+    /// Of the literature, as it is cited in every language.
+    Published(String),
+    /// In our words.
+    Said(Message),
+}
+
+impl Source {
+    fn said(&self, lang: Lang) -> String {
+        match self {
+            Self::Published(title) => title.clone(),
+            Self::Said(message) => message.in_language(lang),
+        }
+    }
+}
+
+impl From<&str> for Source {
+    fn from(title: &str) -> Self {
+        Self::Published(title.into())
+    }
+}
+
+impl Found {
+    fn said(self, lang: Lang) -> Checked {
+        let s = &self.sentences;
+        Checked {
+            kind: self.kind.into(),
+            asked: s.asked.in_language(lang),
+            answer: self.answer,
+            interval: self.interval,
+            interval_of: Arg::from(s.interval_of.clone()).in_language(lang),
+            probability: self.probability,
+            plain: s.plain.in_language(lang),
+            scientific: s.scientific.in_language(lang),
+            warnings: s.warnings.iter().map(|w| w.in_language(lang)).collect(),
+            sources: self.sources.iter().map(|s| s.said(lang)).collect(),
+            figures: self.figures,
+            sentences: self.sentences,
+        }
+    }
 }
 
 /// A sentence as fields. `A` is what stands where an amount is meant: the amount itself, or what names it.
@@ -241,15 +315,15 @@ impl<A: DeserializeOwned> Claim<A> {
 /// # Errors
 /// [`CalcError::Refused`] naming the field.
 pub fn check(claim: &Claim) -> Result<Checked, CalcError> {
-    let lang = claim.lang.unwrap_or_default();
-    match &claim.says {
-        Says::Ratio(f) => ratio::check(f, lang),
-        Says::Analogy(f) => analogy::check(f, lang),
-        Says::Absence(f) => absence::check(f, lang),
-        Says::Reference(f) => reference::check(f, lang),
-        Says::Ranking(f) => ranking::check(f, lang),
-        Says::Change(f) => change::check(f, lang),
-    }
+    let found = match &claim.says {
+        Says::Ratio(f) => ratio::check(f),
+        Says::Analogy(f) => analogy::check(f),
+        Says::Absence(f) => absence::check(f),
+        Says::Reference(f) => reference::check(f),
+        Says::Ranking(f) => ranking::check(f),
+        Says::Change(f) => change::check(f),
+    };
+    Ok(found?.said(claim.lang.unwrap_or_default()))
 }
 
 fn one_of(words: &[&str]) -> String {

@@ -4,9 +4,10 @@
 //! (Bonferroni), so that the sentence as a whole holds with 95 %. What cannot be told apart is said.
 
 use super::core::{bounds, core};
-use super::words::amount_in_words;
-use super::{Answer, Checked, sound, sound_covariance, to_unit};
-use quantity::{Amount, CalcError, Lang};
+use super::words::{amount, in_a_row, named, said, sentences, substance, then};
+use super::{Answer, Found, Sentences, sound, sound_covariance, to_unit};
+use message::{Message, claim};
+use quantity::{Amount, CalcError};
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, json};
 use statistics::{t, welch};
@@ -56,7 +57,7 @@ pub struct Ranked<A = Amount> {
     pub amount: A,
 }
 
-pub(super) fn check(f: &Ranking, lang: Lang) -> Result<Checked, CalcError> {
+pub(super) fn check(f: &Ranking) -> Result<Found, CalcError> {
     let items = in_one_unit(f)?;
     let place = |field: &str, name: &str| {
         items.iter().position(|i| i.0 == name).ok_or_else(|| {
@@ -64,18 +65,18 @@ pub(super) fn check(f: &Ranking, lang: Lang) -> Result<Checked, CalcError> {
             CalcError::refused(field, name, format!("one of {}", names.join(", ")))
         })
     };
-    let what = lang.substance(f.analyte.as_deref().unwrap_or_default());
+    let what = substance(f.analyte.as_deref().unwrap_or_default());
     // Pairs (low, high) that the sentence implies.
-    let (pairs, asked): (Vec<(usize, usize)>, String) = match (&f.lowest, &f.highest, &f.order) {
+    let (pairs, asked): (Vec<(usize, usize)>, Message) = match (&f.lowest, &f.highest, &f.order) {
         (Some(n), None, None) => {
             let k = place("lowest", n)?;
             let pairs = (0..items.len()).filter(|i| *i != k).map(|i| (k, i)).collect();
-            (pairs, lang.say("ranking.lowest", &[("name", n), ("what", &what)]))
+            (pairs, claim::Lowest { name: n.as_str().into(), what: what.clone() }.into())
         }
         (None, Some(n), None) => {
             let k = place("highest", n)?;
             let pairs = (0..items.len()).filter(|i| *i != k).map(|i| (i, k)).collect();
-            (pairs, lang.say("ranking.highest", &[("name", n), ("what", &what)]))
+            (pairs, claim::Highest { name: n.as_str().into(), what: what.clone() }.into())
         }
         (None, None, Some(order)) => {
             let at = order.iter().map(|n| place("order", n)).collect::<Result<Vec<_>, _>>()?;
@@ -84,7 +85,7 @@ pub(super) fn check(f: &Ranking, lang: Lang) -> Result<Checked, CalcError> {
             }
             (
                 at.windows(2).map(|w| (w[0], w[1])).collect(),
-                lang.say("ranking.order", &[("list", &order.join(" < ")), ("what", &what)]),
+                claim::Order { what: what.clone(), names: order.join(" < ").into() }.into(),
             )
         }
         _ => return Err(CalcError::refused("lowest, highest, order", "none or several", "exactly one of them")),
@@ -104,23 +105,16 @@ pub(super) fn check(f: &Ranking, lang: Lang) -> Result<Checked, CalcError> {
     let answers: Vec<Answer> =
         pairs.iter().map(|(l, h)| lower(&items[*l].1, &items[*h].1, shared(*l, *h), level)).collect();
     let answer = answers.iter().fold(Answer::Supported, |a, b| a.and(*b));
-    let sentences: Vec<String> = pairs
-        .iter()
-        .zip(&answers)
-        .map(|((l, h), a)| {
-            let gaps = [("low", items[*l].0.as_str()), ("high", items[*h].0.as_str())];
-            match a {
-                Answer::Supported => lang.say("ranking.is_lower", &gaps),
-                Answer::Contradicted => lang.say("ranking.is_higher", &gaps),
-                Answer::CannotTell => lang.say("ranking.cannot", &gaps),
-            }
-        })
-        .collect();
-    let list: Vec<String> = items.iter().map(|(n, a)| format!("{n} {}", amount_in_words(lang, a))).collect();
-    let mut warnings = vec![];
+    let told: Vec<Message> =
+        pairs.iter().zip(&answers).map(|((l, h), a)| of_pair(&items[*l].0, &items[*h].0, *a)).collect();
+    let told = in_a_row(&told, sentences).expect("a ranking has a pair");
+    let with_amount =
+        |(name, a): &(String, Amount)| -> Message { claim::WithAmount { name: named(name), x: amount(a) }.into() };
+    let list = in_a_row(&items.iter().map(with_amount).collect::<Vec<_>>(), then).expect("a ranking has items");
+    let mut warnings: Vec<Message> = vec![];
     for (l, h) in &pairs {
         let c = core(&items[*h].1, &items[*l].1, shared(*l, *h));
-        for w in c.obstacles_in_words(lang, &items[*h].0, &items[*l].0) {
+        for w in c.in_the_way(&named(&items[*h].0), &named(&items[*l].0)) {
             if !warnings.contains(&w) {
                 warnings.push(w);
             }
@@ -142,23 +136,34 @@ pub(super) fn check(f: &Ranking, lang: Lang) -> Result<Checked, CalcError> {
         [(l, h)] => core(&items[h].1, &items[l].1, shared(l, h)).interval,
         _ => [None, None],
     };
-    Ok(Checked {
-        kind: "ranking".into(),
-        plain: if answer == Answer::Supported { asked.clone() } else { sentences.join(" ") },
-        scientific: lang
-            .say("ranking.scientific", &[("list", &list.join("; ")), ("pairs", &sentences.join(" ")), ("what", &what)]),
-        interval_of: match pairs[..] {
-            [(l, h)] => format!("{} / {}", items[h].0, items[l].0),
-            _ => String::new(),
-        },
-        asked,
+    Ok(Found {
+        kind: "ranking",
         answer,
         interval,
         probability: None,
-        warnings,
         sources: vec!["Bonferroni's inequality; JCGM 106:2012, 7".into()],
         figures,
+        sentences: Sentences {
+            plain: if answer == Answer::Supported { asked.clone() } else { told.clone() },
+            asked,
+            interval_of: match pairs[..] {
+                [(l, h)] => said(claim::Quotient { a: named(&items[h].0), b: named(&items[l].0) }),
+                _ => vec![],
+            },
+            scientific: claim::RankingScientific { items: list, what, pairs: told }.into(),
+            warnings,
+        },
     })
+}
+
+/// What is said of a pair.
+fn of_pair(low: &str, high: &str, answer: Answer) -> Message {
+    let (low, high) = (low.into(), high.into());
+    match answer {
+        Answer::Supported => claim::IsLower { low, high }.into(),
+        Answer::Contradicted => claim::IsHigher { low, high }.into(),
+        Answer::CannotTell => claim::NotInOrder { low, high }.into(),
+    }
 }
 
 fn in_one_unit(f: &Ranking) -> Result<Vec<(String, Amount)>, CalcError> {

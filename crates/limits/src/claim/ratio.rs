@@ -1,9 +1,10 @@
 //! "b holds so many times less than a."
 
 use super::core::{Core, core};
-use super::words::{amount_in_words, at_most_text, floor_text, plain, probability, range};
-use super::{Answer, Checked, Relation, positive, sound, sound_covariance, to_unit, within};
-use quantity::{Amount, CalcError, Lang};
+use super::words::{Word, amount, at_least, at_most, named, plain, probability, range, said, substance};
+use super::{Answer, Found, Relation, Sentences, positive, sound, sound_covariance, to_unit, within};
+use message::{Digits, Message, Share, Shown, claim};
+use quantity::{Amount, CalcError};
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, json};
 
@@ -38,7 +39,7 @@ pub struct Ratio<A = Amount> {
     pub covariance: Option<f64>,
 }
 
-pub(super) fn check(f: &Ratio, lang: Lang) -> Result<Checked, CalcError> {
+pub(super) fn check(f: &Ratio) -> Result<Found, CalcError> {
     let relation = Relation::parse(f.relation.as_deref(), Relation::AtLeast)?;
     let factor = positive("factor", f.factor.unwrap_or(1.0))?;
     let within = within(f.within)?;
@@ -48,25 +49,24 @@ pub(super) fn check(f: &Ratio, lang: Lang) -> Result<Checked, CalcError> {
     let b = to_unit("b", &f.b, f.a.unit(), analyte, 1.0)?;
     let covariance = f.covariance.unwrap_or(0.0);
     sound_covariance("covariance", covariance, &f.a, &b)?;
-    let names = (f.a_name.as_deref().unwrap_or("a"), f.b_name.as_deref().unwrap_or("b"));
     let told = Told {
-        what: lang.substance(analyte.unwrap_or_default()),
-        a: names.0,
-        b: names.1,
+        what: analyte.unwrap_or_default(),
+        a: named(f.a_name.as_deref().unwrap_or("a")),
+        b: named(f.b_name.as_deref().unwrap_or("b")),
         core: core(&f.a, &b, covariance),
         relation,
         factor,
         within,
     };
-    Ok(told.checked(lang, "ratio", (&f.a, &b)))
+    Ok(told.found("ratio", (&f.a, &b)))
 }
 
 /// A ratio with all that its sentences need. Shared with comparison with a reference.
 pub(super) struct Told<'a> {
-    /// The substance; may be empty.
-    pub what: String,
-    pub a: &'a str,
-    pub b: &'a str,
+    /// Symbol or name of the substance; may be empty.
+    pub what: &'a str,
+    pub a: Word,
+    pub b: Word,
     pub core: Core,
     pub relation: Relation,
     pub factor: f64,
@@ -74,13 +74,12 @@ pub(super) struct Told<'a> {
 }
 
 impl Told<'_> {
-    pub fn checked(&self, lang: Lang, kind: &str, amounts: (&Amount, &Amount)) -> Checked {
+    pub fn found(&self, kind: &'static str, amounts: (&Amount, &Amount)) -> Found {
         let answer = self.relation.answer(&self.core, self.factor, self.within);
         let p = self.core.probability(self.factor);
-        let mut warnings = self.core.obstacles_in_words(lang, self.a, self.b);
+        let mut warnings = self.core.in_the_way(&self.a, &self.b);
         if self.relation == Relation::About {
-            let percent = plain(100.0 * (self.within - 1.0), 3);
-            warnings.push(lang.say("note.about", &[("percent", &lang.number(&percent))]));
+            warnings.push(claim::AboutWithin { share: Share::new(self.within - 1.0, Digits::Trimmed(3)) }.into());
         }
         let mut figures = Map::new();
         if let Some(point) = self.core.point {
@@ -90,85 +89,89 @@ impl Told<'_> {
         figures.insert("at_most_95".into(), json!(self.core.at_most));
         figures.insert("a".into(), json!(amounts.0));
         figures.insert("b".into(), json!(amounts.1));
-        Checked {
-            kind: kind.into(),
-            asked: self.asked(lang),
+        Found {
+            kind,
             answer,
             interval: self.core.interval,
-            interval_of: format!("{} / {}", self.a, self.b),
             probability: p.filter(|_| self.relation == Relation::AtLeast),
-            plain: self.plain(lang, answer),
-            scientific: self.scientific(lang, amounts, p),
-            warnings,
             sources: vec!["Fieller 1954, J. R. Stat. Soc. B 16:175".into()],
             figures,
+            sentences: Sentences {
+                asked: self.asked(),
+                interval_of: said(claim::Quotient { a: self.a.clone(), b: self.b.clone() }),
+                plain: self.plain(answer),
+                scientific: self.scientific(amounts, p),
+                warnings,
+            },
         }
     }
 
-    fn gaps<'t>(&'t self, factor: &'t str) -> [(&'t str, &'t str); 4] {
-        [("a", self.a), ("b", self.b), ("what", &self.what), ("factor", factor)]
+    /// The two waters and the substance.
+    fn who(&self) -> (Word, Word, Word) {
+        (self.a.clone(), self.b.clone(), substance(self.what))
     }
 
-    fn asked(&self, lang: Lang) -> String {
-        let text = lang.number(&plain(self.factor, 3));
-        let g = self.gaps(&text);
+    fn at_least(&self, factor: Shown) -> Message {
+        let (a, b, what) = self.who();
+        claim::RatioAtLeast { a, b, what, factor }.into()
+    }
+
+    fn less(&self) -> Message {
+        let (a, b, what) = self.who();
+        claim::RatioLess { a, b, what }.into()
+    }
+
+    fn asked(&self) -> Message {
+        let (a, b, what) = self.who();
+        let factor = plain(self.factor, 3);
+        // "At least once as much less" is said as less.
+        let once = (self.factor - 1.0).abs() < 1e-12;
         match self.relation {
-            // "At least once as much less" is said as less.
-            Relation::AtLeast if (self.factor - 1.0).abs() < 1e-12 => lang.say("ratio.less", &g),
-            Relation::AtLeast => lang.say("ratio.at_least", &g),
-            Relation::About if (self.factor - 1.0).abs() < 1e-12 => lang.say("ratio.as_much", &g),
-            Relation::About => lang.say("ratio.about", &g),
-            Relation::AtMost => lang.say("ratio.at_most", &g),
+            Relation::AtLeast if once => self.less(),
+            Relation::AtLeast => self.at_least(factor),
+            Relation::About if once => claim::RatioAsMuch { a, b, what }.into(),
+            Relation::About => claim::RatioAbout { a, b, what, factor }.into(),
+            Relation::AtMost => claim::RatioAtMost { a, b, what, factor }.into(),
         }
     }
 
     /// The nearest sentence that the data do support.
-    fn plain(&self, lang: Lang, answer: Answer) -> String {
+    fn plain(&self, answer: Answer) -> Message {
         if answer == Answer::Supported && self.relation != Relation::AtLeast {
-            return self.asked(lang);
+            return self.asked();
         }
-        let number = |t: String| lang.number(&t);
+        let (a, b, what) = self.who();
         if let (Relation::About, Some(low), Some(high)) = (self.relation, self.core.at_least, self.core.at_most)
             && low > 1.0
         {
-            let (low, high) = (number(floor_text(low)), number(at_most_text(high)));
-            let mut g = self.gaps(&low).to_vec();
-            g.push(("high", &high));
-            return lang.say("ratio.between", &g);
+            return claim::RatioBetween { a, b, what, factor: at_least(low, ""), high: at_most(high, "") }.into();
         }
         match (self.core.at_least, self.core.at_most) {
-            (Some(low), _) if low >= 1.1 => lang.say("ratio.at_least", &self.gaps(&number(floor_text(low)))),
-            (Some(low), _) if low > 1.0 => lang.say("ratio.less", &self.gaps("")),
+            (Some(low), _) if low >= 1.1 => self.at_least(at_least(low, "")),
+            (Some(low), _) if low > 1.0 => self.less(),
             (_, Some(high)) if high > 0.0 && 1.0 / high >= 1.1 => {
-                lang.say("ratio.more_at_least", &self.gaps(&number(floor_text(1.0 / high))))
+                claim::RatioMoreAtLeast { a, b, what, factor: at_least(1.0 / high, "") }.into()
             }
-            (_, Some(high)) if high < 1.0 => lang.say("ratio.more", &self.gaps("")),
-            _ => lang.say("ratio.cannot", &self.gaps("")),
+            (_, Some(high)) if high < 1.0 => claim::RatioMore { a, b, what }.into(),
+            _ => claim::RatioCannotTell { a, b, what }.into(),
         }
     }
 
-    fn scientific(&self, lang: Lang, amounts: (&Amount, &Amount), p: Option<f64>) -> String {
-        let (xa, xb) = (amount_in_words(lang, amounts.0), amount_in_words(lang, amounts.1));
-        let interval = range(lang, self.core.interval);
-        let what =
-            if self.what.is_empty() { String::new() } else { format!("{}: ", quantity::format::capital(&self.what)) };
-        let factor = lang.number(&plain(self.factor, 3));
-        let mut g = vec![("a", self.a), ("b", self.b), ("xa", &xa), ("xb", &xb), ("interval", &interval)];
-        let point = self.core.point.map(|r| lang.number(&plain(r, 3)));
-        let head = match (&point, p) {
-            (Some(r), Some(_)) => {
-                g.push(("ratio", r));
-                lang.say("ratio.scientific", &g)
-            }
-            _ => lang.say("ratio.scientific_bounds", &g),
+    fn scientific(&self, amounts: (&Amount, &Amount), p: Option<f64>) -> Message {
+        let (a, b, what) = self.who();
+        let (xa, xb) = (amount(amounts.0), amount(amounts.1));
+        let interval = range(self.core.interval);
+        let bounded: Message = match (self.core.point, p) {
+            (Some(r), Some(_)) => claim::RatioScientific { a, b, xa, xb, ratio: plain(r, 3), interval }.into(),
+            _ => claim::RatioScientificBounds { a, b, xa, xb, interval }.into(),
         };
-        let tail = match p {
+        let ratio = match p {
             Some(p) => {
-                let p = probability(lang, p);
-                lang.say("ratio.probability", &[("factor", &factor), ("p", &p)])
+                let factor = plain(self.factor, 3);
+                claim::RatioProbability { ratio: bounded, factor, p: probability(p) }.into()
             }
-            None => String::new(),
+            None => bounded,
         };
-        format!("{what}{head}{tail}.")
+        if self.what.is_empty() { claim::RatioAlone { ratio }.into() } else { claim::RatioOf { what, ratio }.into() }
     }
 }

@@ -7,10 +7,11 @@
 
 use super::core::core;
 use super::ratio::Told;
-use super::words::{amount_in_words, plain};
-use super::{Answer, Checked, Relation, positive, sound, to_unit, within};
+use super::words::{Word, amount, named, named_or, plain, said, word};
+use super::{Answer, Found, Relation, positive, sound, to_unit, within};
 use crate::waters::{names, water, waters};
-use quantity::{Amount, CalcError, Lang, Unit};
+use message::{Message, Shown, claim};
+use quantity::{Amount, CalcError, Unit};
 use serde::de::value::MapAccessDeserializer;
 use serde::de::{MapAccess, Visitor};
 use serde::{Deserialize, Deserializer, Serialize};
@@ -108,22 +109,22 @@ struct Figure {
     range: Option<(f64, f64)>,
     density: f64,
     source: String,
-    notes: Vec<String>,
+    notes: Vec<Message>,
 }
 
-pub(super) fn check(f: &Comparison, lang: Lang) -> Result<Checked, CalcError> {
+pub(super) fn check(f: &Comparison) -> Result<Found, CalcError> {
     sound("value", &f.value)?;
     let relation = Relation::parse(f.relation.as_deref(), Relation::AtLeast)?;
     let factor = positive("factor", f.factor.unwrap_or(1.0))?;
     let within = within(f.within)?;
     let analyte = f.analyte.as_deref().unwrap_or_default();
-    let figure = figure(&f.reference, analyte, lang)?;
+    let figure = figure(&f.reference, analyte)?;
     sound("reference", &figure.amount)?;
     let unit = f.value.unit();
     let density = figure.density;
     let convert = |a: &Amount| to_unit("reference", a, unit, f.analyte.as_deref(), density);
     let reference = convert(&figure.amount)?;
-    let name = f.name.clone().unwrap_or_else(|| lang.say("reference.this_water", &[]));
+    let water = water_word(&figure.name);
     let mut warnings = figure.notes.clone();
     let scale = reference.value().unwrap_or(f64::NAN) / figure.amount.value().unwrap_or(f64::NAN);
     let in_range = |x: f64| Amount::measured(x * scale, 0.0, unit.clone());
@@ -132,41 +133,35 @@ pub(super) fn check(f: &Comparison, lang: Lang) -> Result<Checked, CalcError> {
     if let Some((low, high)) = figure.range {
         let (against_low, against_high) = (core(&in_range(low), &f.value, 0.0), core(&in_range(high), &f.value, 0.0));
         told_core = against_low.up_to(&against_high, told_core.point);
-        let unit_name = figure.amount.unit().to_string();
-        let n = |x: f64| lang.number(&plain(x, 3));
-        let gaps = [("name", figure.name.as_str()), ("low", &n(low)), ("high", &n(high)), ("unit", &unit_name)];
-        warnings.push(lang.say("trouble.reference_range", &gaps));
+        let high = Shown::trimmed(high, 3, figure.amount.unit().to_string());
+        warnings.push(claim::ReferenceRange { name: water.clone(), low: plain(low, 3), high }.into());
     } else if figure.amount.u().is_none() {
         let as_figure = core(exact.as_ref().unwrap_or(&reference), &f.value, 0.0);
         if f.as_published == Some(true) {
             told_core = as_figure;
-            warnings.push(lang.say("note.as_published", &[("name", &figure.name)]));
+            warnings.push(claim::AsPublished { name: water.clone() }.into());
         } else {
             limited = Some(as_figure);
         }
     }
-    let published = lang.say(
-        "reference.figure",
-        &[("name", &figure.name), ("x", &amount_in_words(lang, &figure.amount)), ("source", &figure.source)],
-    );
-    let told = |core, a: &str, relation, factor| {
-        Told { what: lang.substance(analyte), a, b: &name, core, relation, factor, within }.checked(
-            lang,
-            "reference",
-            (&reference, &f.value),
-        )
+    let b = named_or(f.name.as_deref(), claim::ThisWater);
+    let told = |core, a, relation, factor| {
+        Told { what: analyte, a, b: b.clone(), core, relation, factor, within }
+            .found("reference", (&reference, &f.value))
     };
-    let mut out = told(told_core, &figure.name, relation, factor);
+    let mut out = told(told_core, water.clone(), relation, factor);
     if let Some(core) = limited {
-        out.warnings.insert(0, lang.say("trouble.reference_without_u", &[("name", &figure.name)]));
+        out.sentences.warnings.insert(0, claim::ReferenceWithoutU { name: water.clone() }.into());
         out.answer = Answer::CannotTell;
-        let nearest = told(core, &published, Relation::AtLeast, 1.0);
-        out.plain = nearest.plain;
+        let (x, source) = (amount(&figure.amount), figure.source.as_str().into());
+        let published = said(claim::PublishedFigure { name: water.clone(), x, source });
+        let nearest = told(core, published, Relation::AtLeast, 1.0);
+        out.sentences.plain = nearest.sentences.plain;
         out.figures
             .insert("ratio_to_published_figure".into(), nearest.figures.get("ratio").cloned().unwrap_or_default());
     }
-    out.warnings.extend(warnings);
-    out.sources.push(figure.source.clone());
+    out.sentences.warnings.extend(warnings);
+    out.sources.push(figure.source.as_str().into());
     out.figures.insert(
         "reference".into(),
         json!({"name": figure.name, "figure": figure.amount, "range": figure.range, "source": figure.source}),
@@ -174,7 +169,12 @@ pub(super) fn check(f: &Comparison, lang: Lang) -> Result<Checked, CalcError> {
     Ok(out)
 }
 
-fn figure(r: &Reference, analyte: &str, lang: Lang) -> Result<Figure, CalcError> {
+/// The water of a reference: by its word where the table has it.
+fn water_word(name: &str) -> Word {
+    Message::named("reference_water", name).map_or_else(|| named(name), word)
+}
+
+fn figure(r: &Reference, analyte: &str) -> Result<Figure, CalcError> {
     match r {
         Reference::Given(g) => {
             let amount = match g.u {
@@ -184,7 +184,7 @@ fn figure(r: &Reference, analyte: &str, lang: Lang) -> Result<Figure, CalcError>
             let mut notes = vec![];
             let source = g.source.clone().unwrap_or_default();
             if source.trim().is_empty() {
-                notes.push(lang.say("trouble.reference_without_source", &[("name", &g.name)]));
+                notes.push(claim::ReferenceWithoutSource { name: water_word(&g.name) }.into());
             }
             if let (Some(l), Some(h)) = (g.low, g.high)
                 && !(l > 0.0 && l <= h)
@@ -201,7 +201,7 @@ fn figure(r: &Reference, analyte: &str, lang: Lang) -> Result<Figure, CalcError>
             let Some(w) = water(name, analyte) else { return Err(unknown(name, analyte)) };
             let mut notes = vec![];
             if w.provenance != "seen" {
-                notes.push(lang.say("trouble.reference_recalled", &[("name", &w.water)]));
+                notes.push(claim::ReferenceRecalled { name: water_word(&w.water) }.into());
             }
             if w.kind == "crust" {
                 return Err(CalcError::refused(
@@ -210,8 +210,8 @@ fn figure(r: &Reference, analyte: &str, lang: Lang) -> Result<Figure, CalcError>
                     "a water: the crust holds metal by mass of rock, not by volume of water",
                 ));
             }
-            if !w.note.is_empty() {
-                notes.push(format!("{}: {}", w.water, w.note));
+            if let Some(note) = w.noted.clone() {
+                notes.push(claim::ReferenceNote { name: water_word(&w.water), note }.into());
             }
             Ok(Figure {
                 name: w.water.clone(),

@@ -1,39 +1,82 @@
-//! Amounts and factors in the words of a language. A factor is rounded to the side that claims less.
+//! What stands in a sentence: amounts, factors, names. A factor is rounded to the side that claims less.
 
-use quantity::format::{decimals_for, significant, significant_trimmed, value_and_expanded};
-use quantity::{Amount, Lang};
+use message::{Arg, Message, Name, Shown, claim};
+use quantity::{Amount, Lang, Spoken, Unit};
 use statistics::t;
 
-/// An amount with its expanded uncertainty, `1.05 ± 0.12 ng/L`, or what bounds it.
-pub fn amount_in_words(lang: Lang, a: &Amount) -> String {
-    let with = |n: String| {
-        let unit = a.unit().to_string();
-        if unit == "1" { lang.number(&n) } else { format!("{} {unit}", lang.number(&n)) }
-    };
-    match a {
-        Amount::Measured(m) => {
-            let (v, u) = value_and_expanded(m, t::upper_quantile(0.025, m.dof));
-            with(format!("{v} ± {u}"))
-        }
-        Amount::Stated(s) => lang.say("amount.stated", &[("x", &with(significant_trimmed(s.value, 4)))]),
-        Amount::Below(b) => lang.say("amount.below", &[("x", &with(at_most_text(b.limit)))]),
-        Amount::Above(b) => lang.say("amount.above", &[("x", &with(significant_trimmed(b.limit, 2)))]),
+/// What stands in a sentence as a name, as an amount or in words: a list of one, which takes each of them.
+pub(crate) type Word = Vec<Arg>;
+
+/// A list of one.
+pub(crate) fn word(of: impl Into<Arg>) -> Word {
+    vec![of.into()]
+}
+
+/// What a person named.
+pub(crate) fn named(name: &str) -> Word {
+    word(Name::from(name))
+}
+
+/// What a person named; else words of ours.
+pub(crate) fn named_or(name: Option<&str>, otherwise: impl Into<Message>) -> Word {
+    name.map_or_else(|| word(otherwise.into()), named)
+}
+
+/// Stands where a sentence does not say something that it may say.
+pub(crate) fn none() -> Word {
+    named("none")
+}
+
+/// A substance by its symbol, as a list of one; as it came where the catalogue has no name of it, the word none where it
+/// is empty.
+pub fn substance(symbol: &str) -> Vec<Arg> {
+    match Message::named("substance", symbol) {
+        Some(known) => word(known),
+        None if symbol.is_empty() => none(),
+        None => named(symbol),
     }
 }
 
+/// An amount with its expanded uncertainty, `1.05 ± 0.12 ng/L`, or what bounds it.
+pub(crate) fn amount(a: &Amount) -> Word {
+    let shown = |x, digits| Shown::trimmed(x, digits, printed(a.unit()));
+    match a {
+        Amount::Measured(m) => word(m.shown(t::upper_quantile(0.025, m.dof))),
+        Amount::Stated(s) => said(claim::AmountStated { x: shown(s.value, 4) }),
+        Amount::Below(b) => said(claim::AmountAtMost { x: at_most(b.limit, printed(&b.unit)) }),
+        Amount::Above(b) => said(claim::AmountOver { x: shown(b.limit, 2) }),
+    }
+}
+
+/// A message as a list of one.
+pub(crate) fn said(message: impl Into<Message>) -> Word {
+    word(message.into())
+}
+
+/// The same in a language.
+pub fn amount_in_words(lang: Lang, a: &Amount) -> String {
+    Arg::from(amount(a)).in_language(lang)
+}
+
+/// As a unit stands behind a number; the unit 1 is not printed.
+pub(crate) fn printed(unit: &Unit) -> String {
+    let text = unit.to_string();
+    if text == "1" { String::new() } else { text }
+}
+
 /// Two digits, rounded down: a bound that claims no more than was found.
-pub fn floor_text(x: f64) -> String {
-    rounded(x, f64::floor)
+pub fn at_least(x: f64, unit: impl Into<String>) -> Shown {
+    Shown::trimmed(rounded(x, f64::floor), 2, unit)
 }
 
 /// Two digits, rounded up.
-pub fn at_most_text(x: f64) -> String {
-    rounded(x, f64::ceil)
+pub fn at_most(x: f64, unit: impl Into<String>) -> Shown {
+    Shown::trimmed(rounded(x, f64::ceil), 2, unit)
 }
 
-fn rounded(x: f64, to: fn(f64) -> f64) -> String {
+fn rounded(x: f64, to: fn(f64) -> f64) -> f64 {
     if x == 0.0 || !x.is_finite() {
-        return significant(x, 2);
+        return x;
     }
     // Digits of the number itself, so that 0.9999… does not become 1.0 on the way.
     let exponent = x.abs().log10().floor() as i32;
@@ -41,39 +84,56 @@ fn rounded(x: f64, to: fn(f64) -> f64) -> String {
     // A number of two digits stays as it is, also where the scale brings rounding of its own.
     let scaled = x * scale;
     let whole = if (scaled - scaled.round()).abs() < 1e-9 { scaled.round() } else { to(scaled) };
-    let value = whole / scale;
-    plain(value, 2)
+    whole / scale
 }
 
-/// A number without exponent, to `digits` digits, without trailing zeros that nobody gave.
-pub(crate) fn plain(x: f64, digits: i32) -> String {
-    if x.abs() < 1e-9 && x != 0.0 {
-        let decimals = decimals_for(x, digits);
-        return format!("{x:.*}", usize::try_from(decimals).unwrap_or(0)).trim_end_matches('0').to_string();
-    }
-    significant_trimmed(x, digits)
+/// A number alone, without trailing zeros that nobody gave.
+pub(crate) fn plain(x: f64, digits: i32) -> Shown {
+    Shown::trimmed(x, digits, "")
 }
 
 /// A range in words; open ends say so.
-pub(crate) fn range(lang: Lang, interval: [Option<f64>; 2]) -> String {
-    let n = |x: f64| lang.number(&plain(x, 3));
+pub(crate) fn range(interval: [Option<f64>; 2]) -> Message {
+    let n = |x: f64| plain(x, 3);
     match interval {
-        [Some(l), Some(h)] => lang.say("range.both", &[("low", &n(l)), ("high", &n(h))]),
-        [Some(l), None] => lang.say("range.low", &[("low", &n(l))]),
-        [None, Some(h)] => lang.say("range.high", &[("high", &n(h))]),
-        [None, None] => lang.say("range.none", &[]),
+        [Some(l), Some(h)] => claim::Range { low: n(l), high: n(h) }.into(),
+        [Some(l), None] => claim::RangeAtLeast { low: n(l) }.into(),
+        [None, Some(h)] => claim::RangeAtMost { high: n(h) }.into(),
+        [None, None] => claim::RangeOpen.into(),
     }
 }
 
-/// A probability in words.
-pub(crate) fn probability(lang: Lang, p: f64) -> String {
+/// A probability; near its ends a bound.
+pub(crate) fn probability(p: f64) -> Word {
     if p > 0.9995 {
-        lang.say("probability.over", &[])
+        said(claim::ProbabilityNearOne)
     } else if p < 0.0005 {
-        lang.say("probability.under", &[])
+        said(claim::ProbabilityNearZero)
     } else {
-        lang.number(&format!("{p:.3}"))
+        word(Shown::decimals(p, 3, ""))
     }
+}
+
+/// Several messages as one, by halves, so that a long row is no deep one; none of no message.
+pub(crate) fn in_a_row(all: &[Message], join: fn(Message, Message) -> Message) -> Option<Message> {
+    match all {
+        [] => None,
+        [one] => Some(one.clone()),
+        many => {
+            let (head, rest) = many.split_at(many.len() / 2);
+            Some(join(in_a_row(head, join)?, in_a_row(rest, join)?))
+        }
+    }
+}
+
+/// With a semicolon between them.
+pub(crate) fn then(one: Message, next: Message) -> Message {
+    claim::Then { one, next }.into()
+}
+
+/// One sentence after another.
+pub(crate) fn sentences(one: Message, next: Message) -> Message {
+    claim::Sentences { one, next }.into()
 }
 
 #[cfg(test)]
@@ -89,7 +149,8 @@ mod tests {
             (999.0, "990", "1000"),
             (2.4, "2.4", "2.4"),
         ] {
-            assert_eq!((floor_text(x).as_str(), at_most_text(x).as_str()), (down, up));
+            let text = |shown: Shown| shown.said(Lang::En);
+            assert_eq!((text(at_least(x, "")).as_str(), text(at_most(x, "")).as_str()), (down, up));
         }
     }
 }

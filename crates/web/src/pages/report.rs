@@ -223,7 +223,7 @@ fn document(
     folder: &tempfile::TempDir,
     w: &Wanted,
 ) -> Result<(Names, Vec<String>), HttpError> {
-    // The pages come from the table of words in their language already.
+    // The pages come from the catalogues in their language already.
     let through = if w.what == "full" { w.lang } else { Lang::En };
     let (names, untranslated) = speaking(through, || laid_out(app, job, folder, w));
     let mut told = vec![];

@@ -1,0 +1,183 @@
+claim-amount-stated = { $x } (ohne Angabe der Unsicherheit)
+claim-amount-at-most = höchstens { $x } (nicht gefunden)
+claim-amount-over = über { $x }
+claim-range = { $low } bis { $high }
+claim-range-at-least = mindestens { $low }, keine obere Grenze
+claim-range-at-most = höchstens { $high }, keine untere Grenze
+claim-range-open = lässt sich nicht angeben
+claim-probability-near-one = über 0,999
+claim-probability-near-zero = unter 0,001
+claim-at-least = mindestens { $n }
+claim-about = etwa { $n }
+claim-at-most = höchstens { $n }
+claim-then = { $one }; { $next }
+claim-with-amount = { $name } { $x }
+claim-quotient = { $a } / { $b }
+claim-this-water = dieses Wasser
+claim-no-u = { CAPITAL($name) }: Es ist keine Unsicherheit angegeben; ohne sie folgt für einen Vergleich nichts.
+claim-not-found-over = { CAPITAL($name) } wurde nicht gefunden: Bekannt ist nur eine obere Grenze, das Verhältnis hat darum nur eine obere Grenze.
+claim-not-found-under = { CAPITAL($name) } steht im Nenner und wurde nicht gefunden: Bekannt ist nur eine obere Grenze, das Verhältnis hat darum nur eine untere Grenze.
+claim-over-range = { CAPITAL($name) } lag über dem Messbereich: Bekannt ist nur eine untere Grenze.
+claim-not-from-zero = { CAPITAL($name) } ist von null nicht zu unterscheiden: Das Verhältnis hat keine obere Grenze.
+claim-two-bounds = Jede Grenze gilt mit 95 %, beide zusammen mit mindestens 90 %.
+claim-about-within = „Etwa“ heißt hier: auf { $share } genau; eine eigene Festlegung, die Aussage kann eine andere nennen.
+claim-ratio-at-least = { CAPITAL($b) } enthält mindestens { $factor }-mal weniger { $what ->
+    [none] als
+   *[other] { $what } als
+} { $a }.
+claim-ratio-about = { CAPITAL($b) } enthält etwa { $factor }-mal weniger { $what ->
+    [none] als
+   *[other] { $what } als
+} { $a }.
+claim-ratio-as-much = { CAPITAL($b) } enthält etwa so viel { $what ->
+    [none] wie
+   *[other] { $what } wie
+} { $a }.
+claim-ratio-at-most = { CAPITAL($b) } enthält höchstens { $factor }-mal weniger { $what ->
+    [none] als
+   *[other] { $what } als
+} { $a }.
+claim-ratio-between = { CAPITAL($b) } enthält { $factor }- bis { $high }-mal weniger { $what ->
+    [none] als
+   *[other] { $what } als
+} { $a }.
+claim-ratio-less = { CAPITAL($b) } enthält weniger { $what ->
+    [none] als
+   *[other] { $what } als
+} { $a }.
+claim-ratio-more = { CAPITAL($b) } enthält mehr { $what ->
+    [none] als
+   *[other] { $what } als
+} { $a }.
+claim-ratio-more-at-least = { CAPITAL($b) } enthält mindestens { $factor }-mal mehr { $what ->
+    [none] als
+   *[other] { $what } als
+} { $a }.
+claim-ratio-cannot-tell = Ob { $b } weniger { $what ->
+    [none] enthält
+   *[other] { $what } enthält
+} als { $a }, lässt sich aus diesen Zahlen nicht sagen.
+claim-ratio-scientific = { $a } { $xa }; { $b } { $xb }; Verhältnis { $a } / { $b } { $ratio } (95-%-Intervall nach Fieller: { $interval })
+claim-ratio-scientific-bounds = { $a } { $xa }; { $b } { $xb }; Verhältnis { $a } / { $b }: { $interval } (einseitige 95-%-Grenzen)
+claim-ratio-probability = { $ratio }; Wahrscheinlichkeit, dass es mindestens { $factor } ist: { $p }
+claim-ratio-alone = { $ratio }.
+claim-ratio-of = { CAPITAL($what) }: { $ratio }.
+claim-value = der Wert
+claim-n = n
+claim-about-between = etwa { $n } ({ $low } bis { $high })
+claim-litres-in = { $x } { $what ->
+    [none] entsprechen
+   *[other] { $what } entsprechen
+} der Masse nach { $n } Liter in { $large }.
+claim-kilograms-in = { $x } { $what ->
+    [none] entsprechen
+   *[other] { $what } entsprechen
+} { $n } Kilogramm in { $large }.
+claim-drops-in = { $x } { $what ->
+    [none] entsprechen
+   *[other] { $what } entsprechen
+} der Masse nach { $n } Tropfen in { $large }.
+claim-seconds-in = { $x } { $what ->
+    [none] entsprechen
+   *[other] { $what } entsprechen
+} der Masse nach { $n } Sekunde(n) in { $large }.
+claim-years = { $n } Jahren
+claim-pools = { $n } Becken von je { $volume }
+claim-times = { $n } × { $large }
+claim-no-picture = Für { $x } lässt sich kein Bild angeben: Nichts begrenzt den Wert.
+claim-analogy-scientific = { $x } sind { $share } Teile in 10¹² der Masse nach (ein Liter Wasser als 1 kg gerechnet); n in „{ $picture }“ liegt bei { $interval } (95 %).
+claim-analogy-with-mass = { $scientific } In den { $volume } von { $large } sind das { $mass }.
+claim-n-in = n in: { $picture }
+claim-picture-of-smallness = Ein Bild der Kleinheit sagt nichts über die Wirkung: Auch wenig kann zählen.
+claim-volume-differs = Die Aussage gibt { $body } { $stated }; in der Tabelle stehen { $volume }, damit wurde gerechnet.
+claim-volume-recalled = Das Volumen von { $body }, { $volume }, ist aus dem Gedächtnis angegeben: vor Gebrauch mit einer gedruckten Quelle vergleichen.
+claim-arithmetic = Rechnung
+claim-volume-from = { $body }: { $volume }, { $source }, { $provenance ->
+    [seen] gesehen
+    [recalled] aus dem Gedächtnis
+    [arithmetic] gerechnet
+   *[other] { $provenance }
+}
+claim-volume-stated = { $body }: { $volume }, Volumen in der Aussage angegeben
+claim-published-figure = der veröffentlichte Wert für { $name }, { $x } ({ $source })
+claim-reference-without-u = Die Vergleichsgröße { $name } hat weder Unsicherheit noch Streuung: Für diese Art Wasser lässt es sich darum nicht sagen.
+claim-reference-without-source = Die Vergleichsgröße { $name } nennt keine Quelle.
+claim-reference-recalled = Der Wert für { $name } ist aus dem Gedächtnis angegeben: vor Gebrauch mit der Quelle vergleichen.
+claim-reference-range = { CAPITAL($name) }: Die Quelle nennt den Bereich { $low } bis { $high }; die Aussage muss für ihn ganz gelten.
+claim-as-published = Verglichen allein mit dem veröffentlichten Wert für { $name }, wie er dasteht.
+claim-reference-note = { $name }: { $note }
+claim-free-of = { CAPITAL($name) } ist frei von { $of ->
+    [none] dem Stoff
+   *[other] { $of }
+}.
+claim-free-of-meaning = { CAPITAL($name) } ist frei von { $of ->
+    [none] dem Stoff
+   *[other] { $of }
+}, das heißt: weniger als { $level }.
+claim-none-found = In { $name } wurde { $of ->
+    [none] nichts von dem Stoff
+   *[other] kein { $of }
+} gefunden; falls es enthalten ist, dann höchstens { $bound }.
+claim-none-of-many = Von { $n } gesuchten Stoffen ({ $of }) wurde in { $name } keiner gefunden; von jedem sind höchstens { $bound } enthalten.
+claim-none-without-bound = In { $name } wurde { $of ->
+    [none] nichts von dem Stoff
+   *[other] kein { $of }
+} gefunden; unterhalb welcher Grenze, sagt der Bericht nicht.
+claim-found-in = Gefunden in { $name }: { $found }.
+claim-absence-scientific = { $items }; gefunden (über der Erkennungsgrenze, oder mit 95 % über null): { $found } von { $n }.
+claim-and-so-on = { $items }; … ({ $n })
+claim-absence-without-level = Keine Messung zeigt, dass nichts da ist; sie zeigt, wie viel höchstens. Wer sagt, was „frei von“ heißt (means_below), bekommt eine Antwort.
+claim-only-tested = Über Stoffe, nach denen nicht gesucht wurde, und über Keime ist nichts gesagt.
+claim-lowest = { CAPITAL($name) } enthält am wenigsten { $what ->
+    [none] von
+   *[other] { $what } von
+} allen.
+claim-highest = { CAPITAL($name) } enthält am meisten { $what ->
+    [none] von
+   *[other] { $what } von
+} allen.
+claim-order = In steigender { $what ->
+    [none] Folge
+   *[other] Folge von { $what }
+}: { $names }.
+claim-is-lower = { CAPITAL($low) } enthält weniger als { $high }.
+claim-is-higher = { CAPITAL($low) } enthält nicht weniger als { $high }, sondern mehr.
+claim-not-in-order = { CAPITAL($low) } und { $high } lassen sich nicht ordnen.
+claim-sentences = { $one } { $next }
+claim-ranking-scientific = { $items }. Paare gemeinsam mit 95 % geprüft{ $what ->
+    [none] {""}
+   *[other] {" "}({ $what })
+}: { $pairs }
+claim-before = vorher
+claim-after = nachher
+claim-fallen = { CAPITAL($what) } in { $name } hat abgenommen.
+claim-risen = { CAPITAL($what) } in { $name } hat zugenommen.
+claim-unchanged = { CAPITAL($what) } in { $name } hat sich nicht verändert.
+claim-fallen-by = { CAPITAL($what) } in { $name } hat um mindestens { $percent } abgenommen.
+claim-risen-by = { CAPITAL($what) } in { $name } hat um mindestens { $percent } zugenommen.
+claim-unchanged-within = { CAPITAL($what) } in { $name } hat sich um höchstens { $percent } verändert.
+claim-no-change-within = Eine Veränderung von { $what } in { $name } wurde nicht gefunden; eine Veränderung um bis zu { $percent } ist nicht ausgeschlossen.
+claim-no-change = Eine Veränderung von { $what } in { $name } lässt sich weder zeigen noch ausschließen.
+claim-method-changed = Zwischen beiden hat das Verfahren gewechselt: Ob sich { $what } in { $name } verändert hat, ist vom Sprung des Verfahrens nicht zu trennen.
+claim-change-scientific = { CAPITAL($what) }: { $before } { $xb }; { $after } { $xa }; Verhältnis { $before } / { $after } (95-%-Intervall nach Fieller): { $interval }.
+claim-falling = { CAPITAL($what) } in { $name } nimmt ab{ $span ->
+    [none] {""}
+   *[other] {" "}{ $span }
+}.
+claim-rising = { CAPITAL($what) } in { $name } nimmt zu{ $span ->
+    [none] {""}
+   *[other] {" "}{ $span }
+}.
+claim-no-slope = Eine Zu- oder Abnahme von { $what } in { $name } wurde nicht gefunden{ $span ->
+    [none] {""}
+   *[other] {" "}{ $span }
+}; dass es keine gab, zeigt das nicht.
+claim-span = von { $from } bis { $to }
+claim-slope-scientific = { CAPITAL($what) }: Steigung { $slope } (95-%-Intervall { $low } bis { $high }){ $span ->
+    [none] {""}
+   *[other] {" "}{ $span }
+}.
+claim-slope-in = Steigung, { $unit }
+claim-methods-apart = Das Verfahren hat gewechselt ({ $methods }), und beide liefen nicht nebeneinander.
+claim-unchanged-without-level = Dass kein Unterschied gefunden wurde, zeigt nicht, dass es keinen gibt. Zu sagen ist, wie viel als keiner gilt (within_percent).
+claim-two-points = Zwei Zeitpunkte sind noch kein Trend.

@@ -1,0 +1,14 @@
+limit_kind-acceptability--taste-or-odour = Annehmbarkeit (Geschmack oder Geruch)
+limit_kind-action-level = Auslösewert
+limit_kind-aesthetic-objective = ästhetischer Zielwert
+limit_kind-guide-value = Richtwert
+limit_kind-guideline-value = Leitwert
+limit_kind-indicator-parameter = Indikatorparameter
+limit_kind-limit = Grenzwert
+limit_kind-maximum-acceptable-concentration = höchste annehmbare Konzentration
+limit_kind-maximum-contaminant-level = höchster Gehalt (MCL)
+limit_kind-operational = Betriebswert
+limit_kind-operational-guidance = Betriebsrichtwert
+limit_kind-parametric-value = Parameterwert
+limit_kind-provisional-guideline-value = vorläufiger Leitwert
+limit_kind-secondary-maximum-contaminant-level = nachrangiger höchster Gehalt (SMCL)

@@ -1,0 +1,133 @@
+### Long lists of compounds, none found.
+
+# Whose limit it is.
+# $authority (name): who set it
+# $document (name): where it stands
+absence-whose = { $authority }, { $document }
+
+# The same, of a limit that nobody compared with its document yet.
+# $authority (name): who set it
+# $document (name): where it stands
+absence-whose-recalled = { $authority }, { $document }, recalled
+
+# Whose limit it is: the one who asks gave it.
+absence-whose-stated = stated in the input
+
+# $n (count): compounds
+# $samples (count): samples
+# $sum (amount): the highest possible sum
+absence-none-found = Of { $n } substances looked for in { $samples ->
+    [one] one sample
+   *[other] { $samples } samples
+}, none was found. All together they make at most { $sum }.
+
+# $n (count): compounds
+# $samples (count): samples
+# $open (count): compounds without a bound
+absence-none-without-sum = Of { $n } substances looked for in { $samples ->
+    [one] one sample
+   *[other] { $samples } samples
+}, none was found; for { $open } of them the report does not say below what.
+
+# $n (count): compounds
+# $samples (count): samples
+# $k (count): compounds that were found
+# $names (name): which
+absence-found = Of { $n } substances looked for in { $samples ->
+    [one] one sample
+   *[other] { $samples } samples
+}, { $k } were found: { $names }.
+
+# $limit (amount): for the sum
+# $whose (message): whose limit
+absence-sum-under = The highest possible sum lies under the limit for sums of { $limit } ({ $whose }).
+
+# $limit (amount): for the sum
+# $whose (message): whose limit
+absence-sum-over = The highest possible sum lies over the limit for sums of { $limit } ({ $whose }): whether the sum keeps to it cannot be told.
+
+# $n (count): compounds that the report is blind to
+# $total (count): compounds
+# $names (name): which
+absence-blind = For { $n } of { $total } compounds the detection limit lies over the limit they are to be held against: of those the report can say nothing ({ $names }).
+
+# $n (count): compounds
+# $low (list): the lowest upper bound
+# $high (list): the highest
+# $unit (name): of both and of the sum
+# $net (count): compounds with a bound by net and U
+# $limit (count): compounds with a bound by reporting limit
+# $sum (list): the highest possible sum
+# $samples (count): samples
+# $frequency (amount): percent of samples that may hold a compound
+absence-scientific = { $n } compounds; upper bounds { $low } to { $high } { $unit } (net + U, k = 2, for { $net }; reporting limit for { $limit }); highest possible sum { $sum } { $unit }; not found in { $samples } of { $samples }, so a compound is present at its limit in fewer than { $frequency } of such samples (95 %).
+
+# $name (name): the compound
+# $number (name): as written
+absence-number-form = { $name }: { $number } is not of the form 1912-24-9
+
+# $name (name): the compound
+# $number (name): as written
+# $digit (count): what would fit
+absence-check-digit = { $name }: the check digit of { $number } would be { $digit }
+
+# $name (name): the compound
+# $number (name): as written
+# $digit (count): what would fit
+# $known (name): the number of the table
+absence-check-digit-known = { $name }: the check digit of { $number } would be { $digit }; our table has { $known }
+
+# $name (name): the compound
+# $number (name): as written
+# $known (name): the number of the table
+absence-other-number = { $name }: the number { $number }, our table (recalled) has { $known }
+
+# $name (name): the compound
+# $number (name): as written
+# $known (name): whose number it is
+absence-number-of-another = { $name }: the number { $number } is that of { $known } in our table (recalled)
+
+# As a sentence.
+# $fault (message): one of the faults above
+absence-fault = { $fault }.
+
+# $names (list): names of the compound
+absence-one-compound = { $names } are one compound; it counts once, with the higher bound
+
+# $names (list): names of the compound
+absence-two-names = { $names } are one compound under two names; it counts once, with the higher bound.
+
+# $names (name): compounds
+absence-open = no value and no limit: { $names }
+
+absence-not-spoken-of = nothing is said of compounds that were not looked for, nor of microbes
+
+absence-who-decides = what water may be used for is for the local health authority to say
+
+# $sum (amount): the highest possible sum
+# $limit (amount): for the sum
+# $whose (message): whose limit
+absence-sum-against = Highest possible sum { $sum } against { $limit } ({ $whose }).
+
+# $n (count): compounds that the report is blind to
+# $share (share): of the compounds that have a limit
+# $names (name): which
+absence-blind-share = For { $n } of the compounds ({ $share }) the detection limit lies over the limit that they are held to: { $names }.
+
+absence-compounds = Organic compounds
+
+absence-caption = Upper bounds of the compounds
+
+# Heading of a column: upper bounds.
+absence-at-most = at most
+
+absence-not-said = not said
+
+# $value (amount): what was found
+absence-value-found = { $value } found
+
+absence-blind-mark = ‡ the detection limit lies over the limit: nothing can be said.
+
+absence-method = Lists of compounds, none found
+
+absence-method-text = Upper bound of each: max(net, 0) + U with k = 2 where a net value is given, never under its critical value, else the reporting limit; the highest possible sum adds them up within a sample. Not found in n of n samples bounds the frequency at 1 − 0.05^(1/n).

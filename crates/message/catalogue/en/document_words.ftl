@@ -1,0 +1,69 @@
+### Words of every document: headings of its parts, its origin, the cautions that always stand.
+
+document_words-asked = What was asked
+
+document_words-found = What was found
+
+# $mark (name): the mark
+document_words-untranslated = { $mark } marks a text that no phrase puts into this language yet: it stands in English, as the record has it.
+
+document_words-cautions = Cautions
+
+document_words-methods = Methods and their sources
+
+document_words-origin = Where this comes from
+
+# Of a record whose results come from counts.
+document_words-origin-counts = Every number of this report can be opened down to the counts on the detector in the record named here. The head hash stands for the whole record: when it differs, the record has changed since.
+
+# Of a record whose results a laboratory reported.
+document_words-origin-reported = Every number of this report can be opened in the record named here down to what the laboratory reported; counts of its detector are not on record. The head hash stands for the whole record: when it differs, the record has changed since.
+
+# Of a record that has both.
+document_words-origin-both = Every number of this report can be opened in the record named here, down to the counts on the detector or to what a laboratory reported. The head hash stands for the whole record: when it differs, the record has changed since.
+
+# The same on one page.
+# $programme (name): the programme
+# $date (date): last day on which a bottle was filled
+# $hash (name): begin of the head hash
+document_words-origin-short-counts = Programme { $programme }, data to { $date }. Each number can be opened in the record down to the counts; its head hash begins { $hash }.
+
+# The same on one page.
+# $programme (name): the programme
+# $date (date): last day on which a bottle was filled
+# $hash (name): begin of the head hash
+document_words-origin-short-reported = Programme { $programme }, data to { $date }. Each number can be opened in the record down to what the laboratory reported; its head hash begins { $hash }.
+
+# The same on one page.
+# $programme (name): the programme
+# $date (date): last day on which a bottle was filled
+# $hash (name): begin of the head hash
+document_words-origin-short-both = Programme { $programme }, data to { $date }. Each number can be opened in the record down to the counts or to what a laboratory reported; its head hash begins { $hash }.
+
+document_words-invented = Invented data: no real well, no real water.
+
+document_words-table = Table
+
+document_words-figure = Figure
+
+# In "page 2 of 5".
+document_words-page = page
+
+# In "page 2 of 5".
+document_words-of = of
+
+document_words-contents = Contents
+
+# Link over what stands before the report.
+document_words-skip = To the report
+
+# $date (date): last day on which a bottle was filled
+document_words-data-to = data to { $date }
+
+document_words-caution-compares = This report compares numbers. It gives no advice on drinking; for that, the local health authority and its rules come first.
+
+document_words-caution-microbes = The water was never tested for microbes in what this report covers. Clear water that is poor in metals can carry them.
+
+document_words-caution-only = Only the substances in the tables were measured. Nothing is said of any other.
+
+document_words-caution-bottle = A result speaks of the water in that bottle at that hour, not of the well at every other time.
