@@ -578,6 +578,7 @@ fn kept(f: model::FindingRow) -> Finding {
         // One that this program cannot read (another version's) leaves its English.
         message: f.message.and_then(|m| serde_json::from_value(m).ok()),
         sentence,
+        language: quantity::Lang::En,
         compared: f.compared,
         place: None,
     }

@@ -122,7 +122,8 @@ mod tests {
 
     #[track_caller]
     fn check(findings: &[(Check, Outcome)], signed: bool, word: VerdictWord, reasons: &[&str]) {
-        let findings: Vec<Finding> = findings.iter().map(|(c, o)| Finding::kept(*c, *o, "")).collect();
+        let findings: Vec<Finding> =
+            findings.iter().map(|(c, o)| Finding::kept(*c, *o, quantity::Lang::En, "")).collect();
         let judged = rules().judge(&findings, signed);
         assert_eq!((judged.word, judged.reasons), (word, reasons.iter().map(ToString::to_string).collect()));
     }

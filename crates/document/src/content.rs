@@ -12,7 +12,7 @@
 use cleanliness::share::Left;
 use figure::Figure;
 use figure::number::Printed;
-use message::{Spoken, document as said, document_words as words, word};
+use message::{Message, Spoken, document as said, document_words as words, word};
 use quantity::{Amount, Finding, Lang, Outcome, Stage};
 use record::ResultId;
 
@@ -241,7 +241,7 @@ impl Table {
         let plain = |words: String| Shown { sign: "", words, colour: None, pad_em: 0.0, muted: false, result: None };
         match cell {
             None => plain(String::new()),
-            Some(Cell::Text(t)) if self.columns[j].names => plain(language::as_written(t)),
+            Some(Cell::Text(t)) if self.columns[j].names => plain(t.to_string()),
             Some(Cell::Text(t)) => plain(t.clone()),
             Some(Cell::Of { result, cell }) => {
                 Shown { result: Some(result.clone()), ..self.cell(Some(cell), j, many_k, widest) }
@@ -338,8 +338,18 @@ pub enum Block {
 pub struct Section {
     /// Title.
     pub title: String,
+    /// Its name for those who choose sections, the same in every language.
+    pub name: String,
     /// What stands in it.
     pub blocks: Vec<Block>,
+}
+
+impl Section {
+    /// With its title in the language that is spoken.
+    pub fn of(title: impl Into<Message>, blocks: Vec<Block>) -> Self {
+        let title = title.into();
+        Self { title: title.text(), name: figure::slug(&title.in_english()), blocks }
+    }
 }
 
 /// A method with the sources that a reader can check.
@@ -475,6 +485,21 @@ pub enum Part<'a> {
     Pairs(Vec<(String, String)>),
 }
 
+impl Part<'_> {
+    /// Does a text of this part hold this?
+    fn says(&self, what: &str) -> bool {
+        match self {
+            Self::Section(t) | Self::Heading(t) | Self::Text(t) => t.contains(what),
+            Self::List(all) | Self::Cautions(all) => all.iter().any(|t| t.contains(what)),
+            Self::Verdicts(all) => all.iter().flat_map(|v| &v.because).any(|t| t.contains(what)),
+            Self::Table(t) => t.shown().iter().flatten().any(|c| c.words.contains(what)),
+            Self::Figure(f) => f.caption.contains(what),
+            Self::Findings(all) => all.iter().any(|f| f.text().contains(what)),
+            Self::Pairs(_) => false,
+        }
+    }
+}
+
 impl Content {
     /// The line that marks invented data, in English.
     pub const INVENTED: &str = "Invented data: no real well, no real water.";
@@ -484,10 +509,10 @@ impl Content {
         if self.invented { words::Invented.in_language(self.language()) } else { String::new() }
     }
 
-    /// What the mark behind an English text means, where one stayed English so far.
+    /// What the mark behind an English text means, where one that an older program kept stands in the document.
     pub(crate) fn untranslated(&self) -> Option<String> {
-        let say = || words::Untranslated { mark: language::MARK.into() }.in_language(self.language());
-        language::is_incomplete().then(say)
+        let say = || words::Untranslated { mark: message::IN_ENGLISH.into() }.in_language(self.language());
+        self.parts().iter().any(|p| p.says(message::IN_ENGLISH)).then(say)
     }
 
     /// The language; English where none is named.

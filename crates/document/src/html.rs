@@ -257,7 +257,7 @@ impl Writer<'_> {
                 "<li>{}<span><span class=\"quiet\">{}:</span> {}{numbers}</span></li>",
                 state(sign(f.outcome), &outcome(f.outcome), colour_of(Some(f.outcome))),
                 escape(&stage(f.stage)),
-                escape(&language::finding(f))
+                escape(&f.text())
             );
         }
         self.out.push_str("</ul>\n");

@@ -54,7 +54,6 @@ impl Paper {
 /// A string literal of the engine's language. A letter that the face does not have becomes □: the
 /// PDF standard refuses a document with a letter that cannot be shown.
 pub fn quoted(text: &str) -> String {
-    let text = &*language::put(text);
     let mut out = String::with_capacity(text.len() + 2);
     out.push('"');
     for c in text.chars() {
@@ -77,7 +76,7 @@ pub fn to_markup(content: &Content) -> Paper {
     for part in content.parts() {
         body.part(&part);
     }
-    let title = figure::text::with_known_letters(&language::put(&content.title));
+    let title = figure::text::with_known_letters(&content.title);
     // Last, when it is known whether something stayed English.
     let mut w = Writer { main: String::new(), files: body.files };
     w.opening(content);
@@ -235,7 +234,7 @@ impl Writer {
                 quoted(&outcome(f.outcome)),
                 quoted(colour),
                 quoted(&stage(f.stage)),
-                quoted(&language::finding(f)),
+                quoted(&f.text()),
                 quoted(&compared(f))
             );
         }

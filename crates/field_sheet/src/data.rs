@@ -65,11 +65,11 @@ pub struct Data {
     /// What can be tapped.
     pub choices: BTreeMap<&'static str, Choices>,
     /// Cautions of the trip.
-    pub cautions: Vec<&'static str>,
+    pub cautions: Vec<String>,
     /// At a well.
-    pub well_caution: &'static str,
+    pub well_caution: String,
     /// At the acid.
-    pub acid_caution: &'static str,
+    pub acid_caution: String,
 }
 
 /// Words or numbers to choose from.
@@ -285,9 +285,9 @@ pub fn gather(store: &Store, trip: &str, name: &str) -> Result<Data, Error> {
         fields: order(),
         words: fields::all().map(|w| (w.id, *w)).collect(),
         choices: choices(),
-        cautions: fields::CAUTIONS.to_vec(),
-        well_caution: fields::WELL_CAUTION,
-        acid_caution: fields::ACID_CAUTION,
+        cautions: fields::cautions(),
+        well_caution: fields::well_caution(),
+        acid_caution: fields::acid_caution(),
     })
 }
 

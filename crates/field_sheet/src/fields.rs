@@ -1,5 +1,6 @@
 //! The fields of the sheet: their order and words, the same on the phone and on paper.
 
+use message::{Spoken, caution};
 use serde::Serialize;
 
 /// A field's words.
@@ -83,13 +84,20 @@ pub const AIR_VOLUMES_L: &[f64] = &[2.83, 28.3, 56.6, 100.0];
 /// Sizes that common counters tell apart, µm.
 pub const SIZES_UM: &[f64] = &[0.3, 0.5, 1.0, 5.0];
 
-/// Cautions of a trip.
-pub const CAUTIONS: &[&str] =
-    &["Water that was not tested is not for drinking. Local rules and licensed practice come before this sheet."];
+/// On every sheet.
+pub fn cautions() -> Vec<String> {
+    vec![caution::Sheet.text()]
+}
+
 /// At a well.
-pub const WELL_CAUTION: &str = "Hydrogen sulfide gathers in a closed well house and soon dulls the nose: air it, test the air, never go in alone. Opening or shutting a well under pressure is for those licensed to do it.";
+pub fn well_caution() -> String {
+    caution::SheetWell.text()
+}
+
 /// At the acid.
-pub const ACID_CAUTION: &str = "Concentrated acid: goggles, gloves, and acid into the water, never water into acid.";
+pub fn acid_caution() -> String {
+    caution::SheetAcid.text()
+}
 
 /// Words by id.
 pub fn all() -> impl Iterator<Item = &'static Words> {

@@ -120,7 +120,7 @@ impl Writer<'_> {
             None => format!("Well {}", well.name),
         };
         self.put(&format!("#pagebreak()\n#heading(level: 1, {})", quoted(&title)));
-        self.caution(fields::WELL_CAUTION);
+        self.caution(&fields::well_caution());
         for w in fields::WELL {
             let body = match w.id {
                 "state" => state_row(well),
@@ -177,7 +177,7 @@ impl Writer<'_> {
     fn bottles(&mut self) {
         self.put("#across[");
         self.put("#heading(level: 1, \"Bottles\")");
-        self.caution(fields::ACID_CAUTION);
+        self.caution(&fields::acid_caution());
         let d = self.data;
         let steps = "4 and 7: write the minute; out for outdoors, cab for the cabinet. Openings and minutes in cabinet and open follow from them. Bottles that travel closed: only code and note.";
         self.put(&format!("#quiet({})", quoted(steps)));

@@ -211,7 +211,6 @@ pub(crate) fn px(x: f64) -> String {
 
 /// Text for XML and HTML.
 pub fn escape(text: &str) -> String {
-    let text = &*language::put(text);
     let mut out = String::with_capacity(text.len());
     for c in text.chars() {
         match c {

@@ -7,6 +7,7 @@
 //! What it does not do: it does not choose k. Checked below.
 
 use crate::text::{self, Weight};
+use message::{Spoken, figure as said};
 use quantity::Amount;
 use quantity::format::{significant_trimmed, value_and_expanded};
 
@@ -56,7 +57,9 @@ impl Printed {
                 out.value = finite(b.limit, 2);
             }
         }
-        out.value = out.value.replace('-', "−");
+        let language = message::language();
+        out.value = language.number(&out.value.replace('-', "−"));
+        out.expanded = out.expanded.map(|u| language.number(&u));
         out
     }
 
@@ -96,13 +99,13 @@ impl Printed {
     pub fn after_point_em(&self) -> f64 {
         let number = self.number();
         let lead = self.relation.len() + if self.relation.is_empty() { 0 } else { '\u{A0}'.len_utf8() };
-        let whole = self.value.find('.').unwrap_or(self.value.len());
+        let whole = self.value.find(['.', ',']).unwrap_or(self.value.len());
         text::width(&number[lead + whole..], 1.0, Weight::Regular)
     }
 }
 
 fn finite(x: f64, digits: i32) -> String {
-    if x.is_finite() { significant_trimmed(x, digits) } else { "not given".into() }
+    if x.is_finite() { significant_trimmed(x, digits) } else { said::NotGiven.text() }
 }
 
 #[cfg(test)]

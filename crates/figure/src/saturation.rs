@@ -156,7 +156,6 @@ pub(super) fn cut(name: &str, room: f64) -> String {
     if fits(name) {
         return name.into();
     }
-    let name = language::put(name);
     let mut letters: Vec<char> = name.chars().collect();
     while letters.pop().is_some() {
         let shorter = letters.iter().collect::<String>() + "…";

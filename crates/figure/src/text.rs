@@ -41,9 +41,9 @@ pub fn with_known_letters(text: &str) -> String {
     text.chars().map(|c| if has_letter(c) { c } else { '□' }).collect()
 }
 
-/// Width of `text` on one line at `size`, in the unit of `size`, in the language that is spoken.
+/// Width of `text` on one line at `size`, in the unit of `size`.
 pub fn width(text: &str, size: f64, weight: Weight) -> f64 {
-    measure(&language::put(text), size, weight)
+    measure(text, size, weight)
 }
 
 fn measure(text: &str, size: f64, weight: Weight) -> f64 {
@@ -60,10 +60,8 @@ fn measure(text: &str, size: f64, weight: Weight) -> f64 {
 }
 
 /// Breaks `text` into lines no wider than `room`. Breaks at spaces and after hyphens and slashes;
-/// a single word wider than `room` is cut between letters. At least one line comes out; the lines are in the language
-/// that is spoken.
+/// a single word wider than `room` is cut between letters. At least one line comes out.
 pub fn wrap(text: &str, size: f64, weight: Weight, room: f64) -> Vec<String> {
-    let text = &*language::put(text);
     let mut lines = vec![];
     let mut line = String::new();
     for piece in pieces(text) {
@@ -84,7 +82,6 @@ pub fn wrap(text: &str, size: f64, weight: Weight, room: f64) -> Vec<String> {
     if !last.is_empty() || lines.is_empty() {
         lines.push(last.to_string());
     }
-    language::done(&lines);
     lines
 }
 

@@ -296,8 +296,6 @@ fn names(p: &TimeSeriesPanels, of: fn(&Small) -> &String) -> Vec<&str> {
 
 /// A name cut to its room with an ellipsis.
 fn shortened(name: &str, (room, size): (f64, f64)) -> String {
-    // Its mark of being in the language already must not be cut.
-    let name = &*language::put(name);
     let fits = |s: &str| text::width(s, size, Weight::SemiBold) <= room;
     if fits(name) {
         return name.into();

@@ -20,7 +20,7 @@ mod spoken;
 pub use lang::Lang;
 pub use sentence::Sentence;
 pub use shown::{Digits, Share, Shown};
-pub use spoken::{Spoken, language, with_language};
+pub use spoken::{IN_ENGLISH, Spoken, language, older, with_language};
 
 use serde::{Deserialize, Serialize};
 use std::borrow::Cow;

@@ -34,7 +34,7 @@ pub trait Spoken {
 
     /// In the language that is spoken now.
     fn text(&self) -> String {
-        whole(self.in_language(language()))
+        self.in_language(language())
     }
 }
 
@@ -68,10 +68,10 @@ impl Spoken for Arg {
     }
 }
 
-/// Marked as being in the language already: while some rooms still speak English alone, `language::put` leaves it as it is.
-fn whole(text: String) -> String {
-    if language() == Lang::En {
-        return text;
-    }
-    format!("\u{F8F0}{}\u{F8F1}", text.replace(['\u{F8F0}', '\u{F8F1}'], ""))
+/// Behind a text that is in English alone: its language by ISO 639-1.
+pub const IN_ENGLISH: &str = "[en]";
+
+/// A text that an older program kept, in English alone: marked where another language is spoken.
+pub fn older(text: &str) -> String {
+    if language() == Lang::En { text.to_string() } else { format!("{text} {IN_ENGLISH}") }
 }

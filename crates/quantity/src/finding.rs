@@ -154,6 +154,9 @@ pub struct Finding {
     pub message: Option<Message>,
     /// The same in one plain English sentence, with the numbers that matter.
     pub sentence: String,
+    /// The language of the sentence.
+    #[serde(skip)]
+    pub language: Lang,
     /// The numbers compared.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub compared: Vec<Compared>,
@@ -167,13 +170,40 @@ impl Finding {
     pub fn new(check: Check, outcome: Outcome, says: impl Into<Message>) -> Self {
         let says = says.into();
         let sentence = says.in_english();
-        Self { check, stage: check.stage(), outcome, message: Some(says), sentence, compared: vec![], place: None }
+        Self {
+            check,
+            stage: check.stage(),
+            outcome,
+            message: Some(says),
+            sentence,
+            language: Lang::En,
+            compared: vec![],
+            place: None,
+        }
     }
 
-    /// One that has its English alone: a sentence that the record keeps.
-    pub fn kept(check: Check, outcome: Outcome, sentence: impl Into<String>) -> Self {
-        let sentence = sentence.into();
-        Self { check, stage: check.stage(), outcome, message: None, sentence, compared: vec![], place: None }
+    /// One that has its sentence alone, as the record keeps it.
+    pub fn kept(check: Check, outcome: Outcome, language: Lang, sentence: impl Into<String>) -> Self {
+        let (stage, sentence) = (check.stage(), sentence.into());
+        Self { check, stage, outcome, message: None, sentence, language, compared: vec![], place: None }
+    }
+
+    /// In the language that is spoken. One that an older program kept is in English alone, and says so.
+    pub fn text(&self) -> String {
+        self.formed(str::to_string)
+    }
+
+    /// The same as a sentence: its first letter large, a full stop.
+    pub fn as_sentence(&self) -> String {
+        self.formed(crate::format::sentence)
+    }
+
+    fn formed(&self, form: impl Fn(&str) -> String) -> String {
+        match self.said(message::language()) {
+            Some(text) => form(&text),
+            None if self.language == message::language() => form(&self.sentence),
+            None => message::older(&form(&self.sentence)),
+        }
     }
 
     /// In a language; none where there is only the English that was kept.

@@ -26,7 +26,7 @@ pub fn fill(store: &Store, runs: &[Run], all: &[Listed], out: &mut Content) -> R
     let fits = attribution::all(store, &pairs)?;
     let Some(key) = key_of(&fits) else { return Ok(()) };
     let blocks = of(store, &fits, all, &[key], out.invented)?;
-    out.sections.push(section(said::Title.text(), blocks));
+    out.sections.push(section(said::Title, blocks));
     Ok(())
 }
 
@@ -299,7 +299,7 @@ fn pattern_blocks(store: &Store, all: &[Listed], fits: &[TripAnalyte]) -> Result
     }
     Ok(vec![
         Block::Heading(said::Patterns.text()),
-        Block::List(patterns.iter().map(|p| language::finding(&p.finding())).collect()),
+        Block::List(patterns.iter().map(|p| p.finding().text()).collect()),
         Block::Text(said::PatternsNote.text()),
         Block::List(signatures.iter().map(signature).collect()),
     ])

@@ -9,7 +9,6 @@ use assessment::series_of;
 use document::content::{Block, Content, Illustration};
 use figure::blank_years::{self, BlankYears, Group, Lane};
 use figure::{Head, PHONE, WIDE, slug};
-use language::as_written;
 use message::{Message, Spoken, blank_years as said, count, word};
 use quantity::{Finding, Outcome};
 use record::Error;
@@ -52,7 +51,7 @@ pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Erro
     if found.left_out > 0 {
         blocks.push(Block::Text(said::NotShown { blanks: count(found.left_out) }.text()));
     }
-    out.sections.push(section(said::Title.text(), blocks));
+    out.sections.push(section(said::Title, blocks));
     Ok(())
 }
 
@@ -103,7 +102,7 @@ fn picture(found: &Blanks, record: &series_of::Record, analyte: &str) -> Illustr
 
 /// A kind of blank by its word in the record.
 fn kind(word: &str) -> String {
-    Message::named("blank_years", word).map_or_else(|| as_written(word), |says| says.text())
+    Message::named("blank_years", word).map_or_else(|| word.to_string(), |says| says.text())
 }
 
 /// What of a blank a picture is coloured by.
@@ -125,7 +124,7 @@ fn lanes(points: &[&BlankPoint]) -> Vec<Lane> {
             }
         }
         let mut lanes: Vec<Lane> =
-            by.into_iter().map(|(name, years)| Lane { what: what.text(), name: as_written(name), years }).collect();
+            by.into_iter().map(|(name, years)| Lane { what: what.text(), name: name.to_string(), years }).collect();
         lanes.sort_by(|a, b| a.years[0].total_cmp(&b.years[0]).then_with(|| a.name.cmp(&b.name)));
         lanes.truncate(LANES);
         out.extend(lanes);

@@ -17,9 +17,8 @@ pub struct NoSection {
 pub fn names(content: &Content) -> Vec<String> {
     let mut out: Vec<String> = ["asked", "found", "verdicts", "methods"].map(String::from).to_vec();
     for s in &content.sections {
-        let name = slug(&s.title);
-        if !out.contains(&name) {
-            out.push(name);
+        if !out.contains(&s.name) {
+            out.push(s.name.clone());
         }
     }
     out
@@ -38,7 +37,7 @@ pub fn choose(content: &mut Content, wanted: &[String]) -> Result<(), NoSection>
         }
     }
     let taken = |name: &str| wanted.iter().any(|w| name.starts_with(w.as_str()));
-    let keep = |s: &Section| taken(&slug(&s.title));
+    let keep = |s: &Section| taken(&s.name);
     content.sections.retain(keep);
     if !taken("asked") {
         content.asked.clear();

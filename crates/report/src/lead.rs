@@ -4,7 +4,6 @@ use super::Run;
 use assessment::lead::sources::{self, Source};
 use assessment::lead::{self, LeadRatios};
 use document::content::{Block, Cell, Column, Table};
-use language::as_written;
 use measurement::line::Estimate;
 use measurement::run::Role;
 use message::{Message, Spoken, lead as said, word as common};
@@ -45,7 +44,7 @@ fn ratios(all: &LeadRatios) -> Option<Table> {
         .map(|v| {
             let lean = v.lean.map_or_else(|| said::NoFieldBlanks.into(), |(lean, _)| lean.said());
             let [first, second] = corrected(&v.ratios);
-            vec![Cell::Text(as_written(&v.name)), amount(first), amount(second), Cell::Text(lean.text())]
+            vec![Cell::Text(v.name.clone()), amount(first), amount(second), Cell::Text(lean.text())]
         })
         .collect();
     if rows.is_empty() {
@@ -84,12 +83,7 @@ fn of_sources(all: &LeadRatios, known: &[Source]) -> Table {
     let mut rows: Vec<Vec<Cell>> = known
         .iter()
         .map(|s| {
-            vec![
-                Cell::Text(s.name.clone()),
-                amount(s.ratios[0]),
-                amount(s.ratios[1]),
-                Cell::Text(as_written(&s.origin)),
-            ]
+            vec![Cell::Text(s.name.clone()), amount(s.ratios[0]), amount(s.ratios[1]), Cell::Text(s.origin.clone())]
         })
         .collect();
     for v in all.vials.iter().filter(|v| matches!(v.role, Role::Sample | Role::Duplicate)) {

@@ -33,7 +33,6 @@ mod time_series_tables;
 mod trip;
 mod wells;
 mod words;
-mod written;
 
 pub use cautions::Caution;
 pub use choose::{NoSection, choose, names};
@@ -46,7 +45,6 @@ use assessment::derive::{self, Prepared};
 use assessment::engine::DERIVED_BY;
 use assessment::results::{self, Listed};
 use document::content::{Content, Day, Depth, Provenance, RawFile, Section, Word};
-use language::as_written;
 use measurement::run::ReducedRun;
 use message::{Message, Spoken, report as said};
 use record::Error;
@@ -79,7 +77,6 @@ pub fn content_watched(store: &Store, name: &str, watch: Watch) -> Result<Conten
     step("whether the record is what was written")?;
     store.as_written()?;
     step("the runs")?;
-    written::keep(store)?;
     let all = results::all(store)?;
     let (runs, stuck) = reduced(store)?;
     // Long lists of compounds have a section of their own.
@@ -170,7 +167,7 @@ fn start(store: &Store, name: &str, all: &[Listed]) -> Result<Content, Error> {
         lang: "en".into(),
         date: last_day(all),
         invented,
-        asked: trips.iter().filter_map(|t| t.question.as_deref().map(as_written)).collect(),
+        asked: trips.iter().filter_map(|t| t.question.as_deref().map(str::to_string)).collect(),
         provenance: Provenance {
             programme: name.to_string(),
             head_hash: hex_head(store)?,
@@ -216,15 +213,15 @@ pub(crate) fn word(r: &Listed) -> Option<Word> {
 }
 
 /// A section.
-pub(crate) fn section(title: impl Into<String>, blocks: Vec<document::content::Block>) -> Section {
-    Section { title: title.into(), blocks }
+pub(crate) fn section(title: impl Into<Message>, blocks: Vec<document::content::Block>) -> Section {
+    Section::of(title, blocks)
 }
 
 /// The name of a substance, or of what else a laboratory reports, in the language; as it was reported where there is no
 /// word of it.
 pub(crate) fn substance(analyte: &str) -> String {
     let named = Message::named("substance", analyte).or_else(|| Message::named("condition", analyte));
-    named.map_or_else(|| as_written(analyte), |m| m.text())
+    named.map_or_else(|| analyte.to_string(), |m| m.text())
 }
 
 /// The amount of a result that was derived: those always have one.

@@ -17,7 +17,7 @@ pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Erro
         blocks.extend(one(sheet));
     }
     if !blocks.is_empty() {
-        out.sections.push(section(said::Title.text(), blocks));
+        out.sections.push(section(said::Title, blocks));
     }
     Ok(())
 }

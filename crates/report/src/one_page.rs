@@ -75,15 +75,15 @@ pub fn leaflet(store: &Store, name: &str, lang: Lang) -> Result<Content, Error> 
             notes,
         };
         let blocks = page.down_to()?.map(Block::Text).into_iter().chain([Block::Table(table)]).collect();
-        sections.push(Section { title: leaflet::Numbers.in_language(lang), blocks });
+        sections.push(Section::of(leaflet::Numbers, blocks));
     }
     let said = page.said()?;
     if !said.is_empty() {
-        sections.push(Section { title: leaflet::Said.in_language(lang), blocks: vec![Block::List(said)] });
+        sections.push(Section::of(leaflet::Said, vec![Block::List(said)]));
     }
     sections.push(page.not_tested());
     let decides = Block::Text(leaflet::DecidesText.in_language(lang));
-    sections.push(Section { title: leaflet::Decides.in_language(lang), blocks: vec![decides] });
+    sections.push(Section::of(leaflet::Decides, vec![decides]));
     let title = |site: Option<&str>| match site {
         Some(site) => leaflet::Title { site: site.into() }.in_language(lang),
         None => leaflet::TitleOfSeveral.in_language(lang),
@@ -139,10 +139,10 @@ pub fn authority(store: &Store, name: &str, lang: Lang) -> Result<Content, Error
     if !local.is_empty() {
         blocks.push(Block::Table(page.sheet(authority::LocalCaption.in_language(lang), &local, vec![])));
     }
-    let mut sections = vec![Section { title: leaflet::Numbers.in_language(lang), blocks }];
+    let mut sections = vec![Section::of(leaflet::Numbers, blocks)];
     let said = page.said()?;
     if !said.is_empty() {
-        sections.push(Section { title: authority::Statements.in_language(lang), blocks: vec![Block::List(said)] });
+        sections.push(Section::of(authority::Statements, vec![Block::List(said)]));
     }
     sections.push(page.not_tested());
     let title = |site: Option<&str>| match site {
@@ -322,7 +322,7 @@ impl<'a> Page<'a> {
             (false, true) => "–".into(),
             (false, false) => leaflet::Others { names }.in_language(lang),
         };
-        Section { title: leaflet::NotTested.in_language(lang), blocks: vec![Block::Text(text)] }
+        Section::of(leaflet::NotTested, vec![Block::Text(text)])
     }
 
     /// `title` is asked with the place, where there is one.

@@ -21,7 +21,7 @@ pub fn sections(store: &Store, all: &[Listed]) -> Result<Vec<Section>, Error> {
     if found.is_empty() {
         return Ok(vec![]);
     }
-    Ok(vec![section(said::Section.text(), found.iter().flat_map(blocks).collect())])
+    Ok(vec![section(said::Section, found.iter().flat_map(blocks).collect())])
 }
 
 fn blocks(o: &Overflow) -> Vec<Block> {

@@ -88,7 +88,6 @@ pub fn content(p: &Packing) -> Content {
     };
     let mut warnings: Vec<String> = p.answer.warnings.iter().map(ToString::to_string).collect();
     warnings.extend(p.from_record.iter().map(ToString::to_string));
-    let section = |title: String, blocks: Vec<Block>| Section { title, blocks };
     Content {
         title: said::Title.text(),
         subtitle: said::DesignOf { chosen: message::count(p.chosen + 1), designs: message::count(buys.len()) }.text(),
@@ -96,9 +95,9 @@ pub fn content(p: &Packing) -> Content {
         invented: p.invented,
         asked: vec![p.question.clone()],
         sections: vec![
-            section(said::ToPack.text(), vec![Block::List(pack), Block::Table(bottles)]),
-            section(said::Designs.text(), vec![Block::Table(table(p.answer)), Block::List(buys)]),
-            section(said::RestsOn.text(), vec![Block::List(warnings)]),
+            Section::of(said::ToPack, vec![Block::List(pack), Block::Table(bottles)]),
+            Section::of(said::Designs, vec![Block::Table(table(p.answer)), Block::List(buys)]),
+            Section::of(said::RestsOn, vec![Block::List(warnings)]),
         ],
         cautions: vec![crate::Caution::Packing.sentence()],
         provenance: Provenance { programme: p.programme.into(), head_hash: p.head.clone(), ..Provenance::default() },

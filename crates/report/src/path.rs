@@ -12,7 +12,6 @@ use cleanliness::share::Left;
 use document::content::Illustration;
 use figure::path::{Mark, PathPicture, PathStage};
 use figure::slug;
-use language::as_written;
 use message::word::{InventedData, Journey};
 use message::{Message, Shown, Spoken, path as said};
 use programme::case::Case;
@@ -52,7 +51,7 @@ pub fn illustration(store: &Store, case: &Case, runs: &[Run], invented: bool) ->
         _ => said::CaptionLeft { element: name, bottle }.text(),
     };
     if let Some(f) = case.findings.iter().find(|f| f.check == unmet::OPEN_AIR && f.outcome != Outcome::Met) {
-        caption += &format!(" {}", language::finding(f));
+        caption += &format!(" {}", f.text());
     }
     if let Some(stages) = bases(&before.expected) {
         caption += &format!(" {}", said::Forecast { stages }.text());
@@ -127,7 +126,7 @@ fn stages(case: &Case, p: &BottlePath, bottle: &record::model::Bottle, before: &
     let lot = bottle.lot.as_deref().map(|lot| said::Lot { lot: lot.into() }.text());
     vec![
         PathStage { name: Stage::Aquifer.said().text(), detail: aquifer(case, p), ..PathStage::default() },
-        stage(Stage::Well, bottle.well.as_deref().map(as_written).unwrap_or_default(), before.pipe),
+        stage(Stage::Well, bottle.well.as_deref().map(str::to_string).unwrap_or_default(), before.pipe),
         stage(Stage::CleanAir, air, p.clean_air.map(mark)),
         stage(Stage::Bottle, lot.unwrap_or_default(), p.bottle.map(mark)),
         stage(Stage::CoolBox, Journey.text(), p.cool_box.map(mark)),

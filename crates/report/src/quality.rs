@@ -22,7 +22,7 @@ pub fn fill(store: &Store, runs: &[Run], out: &mut Content) -> Result<(), Error>
     }
     if runs.len() == 1 {
         let text = said::OneRun { runs: message::count(FEWEST) }.text();
-        out.sections.push(section(said::OverTheRuns.text(), vec![Block::Text(text)]));
+        out.sections.push(section(said::OverTheRuns, vec![Block::Text(text)]));
         return Ok(());
     }
     let q = Quality::of(store, runs.iter().map(|r| (&r.prepared, &r.reduced)))?;
@@ -47,7 +47,7 @@ pub fn fill(store: &Store, runs: &[Run], out: &mut Content) -> Result<(), Error>
         blocks.push(Block::Table(bottles(&q.stability)));
     }
     blocks.push(Block::Table(long_term(&q)));
-    out.sections.push(section(said::OverTheRuns.text(), blocks));
+    out.sections.push(section(said::OverTheRuns, blocks));
     Ok(())
 }
 

@@ -8,7 +8,6 @@ use assessment::results::Listed;
 use document::content::{Block, Cell, Column, Content, Illustration, Table, Word};
 use figure::pairs::{Pair, PairsPicture};
 use figure::{self, Head, PHONE, WIDE, slug};
-use language::as_written;
 use message::{Digits, Message, Share, Shown, Spoken, count, reported as said, word as words};
 use quantity::{Amount, Check, Finding, Stage};
 use record::Error;
@@ -40,7 +39,7 @@ pub fn fill(store: &Store, reported: &[&Listed], alone: bool, out: &mut Content)
         blocks.push(Block::Table(evidence(&series, &findings)));
         blocks.extend(pairs(store, reported)?.map(Block::Figure));
     }
-    out.sections.push(section(said::Title.text(), blocks));
+    out.sections.push(section(said::Title, blocks));
     Ok(())
 }
 
@@ -107,7 +106,7 @@ fn waters(reported: &[&Listed]) -> Table {
         .map(|a| {
             let one = |bottle: &str| reported.iter().find(|r| r.bottle == bottle && r.analyte == **a);
             let unit = reported.iter().find(|r| r.analyte == **a).map_or_else(String::new, |r| unit(r));
-            let named = Message::named("condition", a).map_or_else(|| as_written(a), |m| m.text());
+            let named = Message::named("condition", a).map_or_else(|| a.to_string(), |m| m.text());
             let mut row = vec![Cell::Text(named), Cell::Text(unit)];
             row.extend(columns.iter().map(|b| {
                 one(b).map_or(Cell::Missing("–".into()), |r| Cell::Text(number(r.amount.as_ref())).of(&r.result))
@@ -116,7 +115,7 @@ fn waters(reported: &[&Listed]) -> Table {
         })
         .collect();
     let mut heads = vec![Column::words(words::Analyte.text()), Column::words(words::Unit.text())];
-    heads.extend(columns.iter().map(|b| Column::words(as_written(b))));
+    heads.extend(columns.iter().map(|b| Column::words(b.to_string())));
     Table { caption: said::Waters.text(), columns: heads, rows, notes: vec![said::WatersNote.text()] }
 }
 
@@ -151,7 +150,7 @@ fn meaning(reported: &[&Listed], findings: &BTreeMap<i64, Vec<Finding>>) -> Vec<
 fn of_well(well: &str, f: &Finding) -> Finding {
     let message = f.message.clone().map(|finding| Message::from(said::OfWell { well: well.into(), finding }));
     let sentence =
-        message.as_ref().map_or_else(|| format!("{}: {}", as_written(well), f.sentence), Message::in_english);
+        message.as_ref().map_or_else(|| format!("{}: {}", well.to_string(), f.sentence), Message::in_english);
     Finding { sentence, message, ..f.clone() }
 }
 

@@ -10,7 +10,6 @@ use figure::line::{Fitted, LinePicture, Standard};
 use figure::overview::{OverviewPicture, OverviewRow};
 use figure::sequence::{CheckReading, InternalReading, SequencePicture, VialKind};
 use figure::{self, Figure, Head, PHONE, WIDE, slug};
-use language::as_written;
 use measurement::run::{AnalyteSummary, Role};
 use message::{Arg, Message, Shown, Spoken, run as said, word as common};
 use programme::case::{self, Case};
@@ -38,7 +37,7 @@ pub fn fill(store: &Store, measured: &[&Listed], runs: &[Run], out: &mut Content
     }
     out.found = found(&waters, &cases, key);
     out.verdicts = cases.iter().map(verdict).collect();
-    out.sections.push(section(said::Results.text(), results_blocks(&waters, key)));
+    out.sections.push(section(said::Results, results_blocks(&waters, key)));
     let mut blocks = vec![Block::Text(said::PathBefore.text())];
     for c in &cases {
         let element = capital(element(&c.result.analyte)).into();
@@ -48,14 +47,14 @@ pub fn fill(store: &Store, measured: &[&Listed], runs: &[Run], out: &mut Content
         }
         blocks.push(Block::Findings(told(c)));
     }
-    out.sections.push(section(said::PathOf { element: element(key).into() }.text(), blocks));
+    out.sections.push(section(said::PathOf { element: element(key).into() }, blocks));
     let lead_sources = store.lead_sources()?;
     for run in runs {
         let mut blocks = run_blocks(run, key);
         blocks.extend(detection::blocks(run, key));
         blocks.extend(super::lead::blocks(run, &lead_sources));
         blocks.extend(super::dust::blocks(run));
-        out.sections.push(section(said::TheRun { run: run.reduced.name.as_str().into() }.text(), blocks));
+        out.sections.push(section(said::TheRun { run: run.reduced.name.as_str().into() }, blocks));
     }
     Ok(())
 }
@@ -95,7 +94,7 @@ fn told(c: &Case) -> Vec<quantity::Finding> {
 
 /// A finding whose text is a sentence, in the language of the report.
 fn as_sentence(f: &quantity::Finding) -> quantity::Finding {
-    quantity::Finding { sentence: language::finding_as_sentence(f), message: None, ..f.clone() }
+    quantity::Finding { sentence: f.as_sentence(), message: None, ..f.clone() }
 }
 
 fn found(waters: &[&Listed], cases: &[Case], key: &str) -> Vec<String> {
@@ -164,7 +163,7 @@ fn reasons(c: &Case) -> Vec<String> {
     c.findings
         .iter()
         .filter(|f| c.result.reasons.iter().any(|r| r == f.check.text()) && f.outcome != Outcome::Met)
-        .map(|f| capital(language::finding(f)))
+        .map(|f| capital(f.text()))
         .collect()
 }
 
@@ -173,7 +172,7 @@ fn verdict(c: &Case) -> Verdict {
     let mut because = reasons(c);
     if because.is_empty() {
         let kept = [Check::NumberRecovery, Check::NumberDuplicates, Check::RunReferenceMaterial];
-        because = c.findings.iter().filter(|f| kept.contains(&f.check)).map(language::finding_as_sentence).collect();
+        because = c.findings.iter().filter(|f| kept.contains(&f.check)).map(quantity::Finding::as_sentence).collect();
     }
     Verdict {
         subject: said::Subject {
@@ -187,7 +186,7 @@ fn verdict(c: &Case) -> Verdict {
         word: word(r).expect("key results have a verdict"),
         share: r.water_share.map(|s| Share { value: s.share, lo: s.low, hi: s.high, is: s.is }),
         because,
-        signed: c.sign_offs.last().map(|s| as_written(&format!("{}: {}", s.person, s.why))),
+        signed: c.sign_offs.last().map(|s| format!("{}: {}", s.person, s.why)),
         result: Some(r.result.clone()),
     }
 }
@@ -296,8 +295,8 @@ fn overview(waters: &[&Listed], key: &str) -> Illustration {
         .iter()
         .filter(|r| r.analyte == key)
         .map(|r| OverviewRow {
-            group: as_written(r.well.as_deref().unwrap_or_default()),
-            name: as_written(&r.bottle),
+            group: r.well.as_deref().unwrap_or_default().to_string(),
+            name: r.bottle.clone(),
             amount: derived(r),
             k: r.coverage_k.unwrap_or(2.0),
             word: word(r),
@@ -326,8 +325,8 @@ pub(super) fn run_blocks(run: &Run, key: &str) -> Vec<Block> {
         vials: message::count(run.prepared.input.vials.len()),
         readings: message::count(run.prepared.input.readings.len()),
     };
-    let mut by = vec![r.instrument.as_deref().map_or_else(|| said::NoInstrument.text(), as_written)];
-    by.extend(r.laboratory.as_deref().map(as_written));
+    let mut by = vec![r.instrument.as_deref().map_or_else(|| said::NoInstrument.text(), str::to_string)];
+    by.extend(r.laboratory.as_deref().map(str::to_string));
     let made = said::Recipe { recipe: recipe.name.as_str().into(), version: r.recipe_version.unwrap_or(1) };
     let about = format!("{}; {}. {}", measured.text(), by.join(", "), made.text());
     let mut blocks = vec![Block::Text(about)];

@@ -6,7 +6,6 @@ use assessment::organics;
 use assessment::results::Listed;
 use document::content::{Block, Cell, Column, Content, Method, Section, Table};
 use figure::number::Printed;
-use language::as_written;
 use message::{Digits, Message, Said, Share, Shown, absence, count, join, limit, statement as said, word};
 use programme::limits_of::{Against, Asked, Row, against_of};
 use programme::statement::{self, Stated};
@@ -17,7 +16,7 @@ use record::store::Store;
 /// Adds the sections.
 pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Error> {
     let statement::All { stated, unread } = statement::all(store)?;
-    out.found.extend(unread.iter().map(|why| as_written(why)));
+    out.found.extend(unread.iter().map(|why| why.to_string()));
     if !stated.is_empty() {
         out.sections.push(statements(&stated));
         out.methods.push(Method {
@@ -70,17 +69,70 @@ fn outcome(answer: &str) -> Outcome {
 struct Told {
     asked: String,
     plain: String,
-    scientific: String,
+    scientific: Finding,
     warnings: Vec<String>,
 }
 
+fn told(s: &Stated) -> Told {
+    let (check, outcome) = (Check::MeaningStatement, outcome(&s.answer));
+    let kept_in = statement::language(s);
+    let anew = if kept_in == language() { None } else { statement::in_language(s, language()).ok() };
+    if let Some(c) = anew {
+        let scientific = Finding::new(check, outcome, c.sentences.scientific);
+        return Told { asked: c.asked, plain: c.plain, scientific, warnings: c.warnings };
+    }
+    let as_kept = |text: &String| if kept_in == language() { text.clone() } else { message::older(text) };
+    Told {
+        asked: as_kept(&s.asked),
+        plain: as_kept(&s.plain),
+        scientific: Finding::kept(check, outcome, kept_in, &s.scientific),
+        warnings: s.warnings.iter().map(as_kept).collect(),
+    }
+}
+
+/// Each sentence with its answer, then its case.
+fn statements(stated: &[Stated]) -> Section {
+    let all: Vec<(&Stated, Told)> = stated.iter().map(|s| (s, told(s))).collect();
+    let row = |(s, told): &(&Stated, Told)| {
+        let answer = statement::answer(&s.answer);
+        let answer = if s.stands() { answer } else { said::AnswerMarked { answer }.into() };
+        vec![Cell::Text(told.asked.clone()), Cell::Text(answer.text()), Cell::Text(told.plain.clone())]
+    };
+    let mut blocks = vec![
+        Block::Text(said::Introduction.text()),
+        Block::Table(Table {
+            caption: said::Caption.text(),
+            columns: vec![
+                Column::words(said::SentenceAsked.text()),
+                Column::words(word::Answer.text()),
+                Column::words(said::MayBeSaid.text()),
+            ],
+            rows: all.iter().map(row).collect(),
+            notes: vec![said::NoteChanged.text()],
+        }),
+    ];
+    for (s, told) in all {
+        blocks.push(Block::Heading(said::Revision { name: s.name.as_str().into(), revision: s.revision }.text()));
+        blocks.push(Block::Findings(case(s, &told)));
+        let mut list = vec![stands_on(s)];
+        list.extend(
+            s.despite
+                .iter()
+                .map(|why| said::Despite { why: why.as_str().into(), person: s.person.as_str().into() }.text()),
+        );
+        list.extend(told.warnings);
+        blocks.push(Block::List(list));
+    }
+    section(said::Section, blocks)
+}
+
 fn case(s: &Stated, told: &Told) -> Vec<Finding> {
-    let mut out = vec![Finding::kept(Check::MeaningStatement, outcome(&s.answer), told.scientific.clone())];
+    let mut out = vec![told.scientific.clone()];
     for change in &s.changes {
         let (check, outcome) = (Check::MeaningStatementChanged, Outcome::NotMet);
         out.push(match change.clone() {
             Said::Message(change) => Finding::new(check, outcome, said::ChangedSince { change }),
-            Said::Text(text) => Finding::kept(check, outcome, format!("Changed since: {text}.")),
+            Said::Text(text) => Finding::kept(check, outcome, Lang::En, format!("Changed since: {text}.")),
         });
     }
     if let Some(t) = &s.today {
@@ -88,7 +140,7 @@ fn case(s: &Stated, told: &Told) -> Vec<Finding> {
         let outcome = t.answer.as_deref().map_or(Outcome::NotKnown, outcome);
         out.push(match t.message.clone() {
             Some(plain) => Finding::new(check, outcome, said::Today { plain }),
-            None => Finding::kept(check, outcome, format!("On the record of today: {}", t.plain)),
+            None => Finding::kept(check, outcome, Lang::En, format!("On the record of today: {}", t.plain)),
         });
     }
     out
@@ -213,7 +265,7 @@ fn limits(against: &Against) -> Section {
     }
     let closing = not_tested(&against.not_tested).into_iter().chain([limit::WhoDecides.text()]);
     blocks.push(Block::List(closing.collect()));
-    section(limit::Against.text(), blocks)
+    section(limit::Against, blocks)
 }
 
 /// What limits name and nobody measured; none where all was.
@@ -234,7 +286,7 @@ pub(super) fn probability(p: f64, lang: Lang) -> String {
 }
 
 fn compounds(r: &limits::absence::Report) -> Section {
-    let mut blocks = vec![Block::Text(as_written(&r.plain)), Block::Text(as_written(&r.scientific))];
+    let mut blocks = vec![Block::Text(r.plain.clone()), Block::Text(r.scientific.clone())];
     let mut findings = vec![];
     let mut finding = |check: Check, outcome: Outcome, says: Message| {
         findings.push(Finding::new(check, outcome, says));
@@ -262,7 +314,7 @@ fn compounds(r: &limits::absence::Report) -> Section {
         blocks.push(Block::Findings(findings));
     }
     blocks.push(Block::Table(bounds(r)));
-    section(absence::Compounds.text(), blocks)
+    section(absence::Compounds, blocks)
 }
 
 /// All bounds, three compounds a row, so that a long list stays short; what was found stands first, with its value.

@@ -13,7 +13,6 @@ use super::{Run, methods, section, start, title, word};
 use assessment::derive;
 use assessment::results::{self, Listed};
 use document::content::{Block, Cell, Column, Content, Section, Table};
-use language::as_written;
 use measurement::run::{Analyte, AnalyteSummary, ReducedRun, Role, RunResult};
 use message::{Digits, Message, Share, Shown, Spoken, count, supplement as said, word as words};
 use quantity::format::significant;
@@ -47,7 +46,7 @@ pub fn supplement(store: &Store, name: &str, sums: &[(String, String)]) -> Resul
     out.title = said::Title { title: title(&store.sites()?) }.text();
     out.asked = vec![];
     let opening = said::Opening { results: count(all.len()), runs: count(runs.len()) }.text();
-    out.sections.push(section(said::WhatStandsHere.text(), vec![Block::Text(opening)]));
+    out.sections.push(section(said::WhatStandsHere, vec![Block::Text(opening)]));
     out.sections.extend(runs.iter().map(validation));
     if let Some(reported) = reported(&all) {
         out.sections.push(reported);
@@ -126,7 +125,7 @@ fn validation(run: &Run) -> Section {
         Block::Table(line_table(reduced, &unit)),
         Block::Table(performance_table(reduced, &unit)),
     ];
-    section(said::Validation { run: reduced.name.as_str().into() }.text(), blocks)
+    section(said::Validation { run: reduced.name.as_str().into() }, blocks)
 }
 
 fn line_table(run: &ReducedRun, unit: &str) -> Table {
@@ -275,7 +274,7 @@ fn blanks(run: &ReducedRun) -> Section {
         rows,
         notes: vec![said::BlanksNote.text()],
     };
-    section(said::Blanks { run: run.name.as_str().into() }.text(), vec![Block::Table(table)])
+    section(said::Blanks { run: run.name.as_str().into() }, vec![Block::Table(table)])
 }
 
 fn recoveries(run: &ReducedRun) -> Section {
@@ -356,7 +355,7 @@ fn recoveries(run: &ReducedRun) -> Section {
             references.collect(),
         ),
     ];
-    section(said::Recoveries { run: run.name.as_str().into() }.text(), blocks)
+    section(said::Recoveries { run: run.name.as_str().into() }, blocks)
 }
 
 fn budgets(run: &ReducedRun) -> Section {
@@ -391,7 +390,7 @@ fn budgets(run: &ReducedRun) -> Section {
         rows,
         notes: vec![said::BudgetNote.text()],
     };
-    section(said::Budgets { run: run.name.as_str().into() }.text(), vec![Block::Table(table)])
+    section(said::Budgets { run: run.name.as_str().into() }, vec![Block::Table(table)])
 }
 
 /// Results by analyte and unit.
@@ -401,8 +400,8 @@ type ByAnalyte<'a> = BTreeMap<(String, String), Vec<&'a Listed>>;
 fn reported(all: &[Listed]) -> Option<Section> {
     let mut groups: BTreeMap<(String, String), ByAnalyte> = BTreeMap::new();
     for r in all.iter().filter(|r| r.gross.is_none() && r.amount.is_some()) {
-        let laboratory = r.laboratory.as_deref().map_or_else(|| said::LaboratoryNotStated.text(), as_written);
-        let method = r.method.as_deref().map_or_else(|| said::MethodNotStated.text(), as_written);
+        let laboratory = r.laboratory.as_deref().map_or_else(|| said::LaboratoryNotStated.text(), str::to_string);
+        let method = r.method.as_deref().map_or_else(|| said::MethodNotStated.text(), str::to_string);
         let group = groups.entry((laboratory, method)).or_default();
         group.entry((r.analyte.clone(), super::unit(r))).or_default().push(r);
     }
@@ -414,7 +413,7 @@ fn reported(all: &[Listed]) -> Option<Section> {
         blocks.push(Block::Heading(format!("{laboratory}; {method}")));
         blocks.push(Block::Table(reported_table(&laboratory, analytes)));
     }
-    Some(section(said::Reported.text(), blocks))
+    Some(section(said::Reported, blocks))
 }
 
 fn reported_table(laboratory: &str, analytes: ByAnalyte) -> Table {
@@ -456,7 +455,7 @@ fn reported_row(analyte: &str, unit: String, rows: Vec<&Listed>) -> Vec<Cell> {
     };
     let with_value = said::Of { found: count(seen.len()), blanks: count(blanks.len()) };
     vec![
-        text(as_written(analyte)),
+        text(analyte.to_string()),
         text(unit),
         text(waters.len().to_string()),
         text(below.to_string()),
@@ -470,7 +469,7 @@ fn reported_row(analyte: &str, unit: String, rows: Vec<&Listed>) -> Vec<Cell> {
 fn results_section(all: &[Listed]) -> Section {
     if all.len() > MOST_PRINTED {
         let sentence = said::TooMany { results: count(all.len()) }.text();
-        return section(said::All.text(), vec![Block::Text(sentence)]);
+        return section(said::All, vec![Block::Text(sentence)]);
     }
     let mut blocks = vec![Block::Text(said::AllText.text())];
     let mut by_analyte: BTreeMap<(&str, &str, &str, String), Vec<&Listed>> = BTreeMap::new();
@@ -480,10 +479,10 @@ fn results_section(all: &[Listed]) -> Section {
     }
     for ((analyte, isotopes, resolution, _), rows) in by_analyte {
         // What a laboratory reported has no isotopes.
-        let what = if isotopes.is_empty() { as_written(analyte) } else { named(analyte, isotopes, resolution) };
+        let what = if isotopes.is_empty() { analyte.to_string() } else { named(analyte, isotopes, resolution) };
         blocks.push(Block::Table(results_table(what, &rows)));
     }
-    section(said::All.text(), blocks)
+    section(said::All, blocks)
 }
 
 /// What a row is by a word of the record: "field blank".
@@ -548,5 +547,5 @@ fn sums_section(sums: &[(String, String)]) -> Section {
         rows,
         notes: vec![said::SumsNote.text()],
     };
-    section(said::Package.text(), vec![Block::Table(table)])
+    section(said::Package, vec![Block::Table(table)])
 }

@@ -133,7 +133,7 @@ pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Erro
         out.methods.push(method());
     }
     blocks.extend(time_series_blanks::blocks(&charts));
-    out.sections.push(section(said::Section.text(), blocks));
+    out.sections.push(section(said::Section, blocks));
     Ok(())
 }
 
@@ -354,7 +354,7 @@ fn findings(t: &Told) -> Vec<Finding> {
     let of_summary = t.entry.summary.iter().flat_map(|s| &s.findings);
     let mut out: Vec<Finding> = vec![];
     for f in of_trend.chain(of_summary) {
-        let sentence = language::finding_as_sentence(f);
+        let sentence = f.as_sentence();
         if !out.iter().any(|o| o.sentence == sentence) {
             out.push(Finding { sentence, message: None, ..f.clone() });
         }

@@ -148,7 +148,7 @@ fn stands_out(c: &Chart) -> String {
 
 fn picture(s: &Series, chart: &Chart) -> Illustration {
     let title = capital(&said::BlanksTitle { blanks: of_kind(s), analyte: analyte(s) }.text());
-    let findings: Vec<String> = chart.findings.iter().map(language::finding).collect();
+    let findings: Vec<String> = chart.findings.iter().map(quantity::Finding::text).collect();
     let p = ControlPicture {
         head: Head {
             id: slug(&format!("blanks-{}-{}-{}", s.of, s.analyte, s.fraction)),

@@ -6,7 +6,6 @@ use assessment::field_checks::FieldChecks;
 use assessment::verdict::Rules;
 use document::content::{Block, Cell, Column, Section, Table};
 use figure::well::material;
-use language::as_written;
 use message::{Message, Name, Shown, Spoken, trip as said, word};
 use record::Error;
 use record::model::Trip;
@@ -34,7 +33,7 @@ pub fn sections(store: &Store) -> Result<Vec<Section>, Error> {
                 .collect::<Vec<_>>();
             rows.push(vec![
                 Cell::Text(w.name.clone()),
-                Cell::Text(w.description.as_deref().map(as_written).unwrap_or_default()),
+                Cell::Text(w.description.as_deref().map(str::to_string).unwrap_or_default()),
                 amount(known.flow.clone()),
                 Cell::Text(contact.join(", ")),
             ]);
@@ -65,7 +64,7 @@ pub fn sections(store: &Store) -> Result<Vec<Section>, Error> {
             blocks.push(Block::Table(readings_table(&readings)));
         }
         if !blocks.is_empty() {
-            out.push(section(said::Section { trip: Name::from(&trip.name) }.text(), blocks));
+            out.push(section(said::Section { trip: Name::from(&trip.name) }, blocks));
         }
     }
     Ok(out)

@@ -12,7 +12,6 @@ use figure::flow_test::{self, FlowTestPicture, TestPoint};
 use figure::section::{self as scheme, SectionPicture};
 use figure::well::{self, LayerDrawn, PipeDrawn, PipeKind, WellPicture, material};
 use figure::{Figure, Head, PHONE, WIDE, slug};
-use language::as_written;
 use message::{Arg, Date, Digits, Message, Name, Share, Shown, Spoken, well as said, word};
 use quantity::factor::{L_MIN_PER_M3_S, L_PER_M3, M_PER_KM, MM_PER_M, S_PER_D, S_PER_MIN};
 use quantity::{Amount, Check, Outcome, Unit};
@@ -30,7 +29,7 @@ pub fn sections(store: &Store, all: &[Listed]) -> Result<Vec<Section>, Error> {
     for sheet in wells::sheets(store)? {
         let built = !sheet.construction.sections.is_empty() || !sheet.construction.layers.is_empty();
         if built || !sheet.visits.is_empty() {
-            let title = said::Section { well: Name::from(&sheet.well.name) }.text();
+            let title = said::Section { well: Name::from(&sheet.well.name) };
             out.push(section(title, blocks(&sheet, all, &rules)));
         }
     }
@@ -39,10 +38,10 @@ pub fn sections(store: &Store, all: &[Listed]) -> Result<Vec<Section>, Error> {
 
 pub(super) fn blocks(s: &WellSheet, all: &[Listed], rules: &Rules) -> Vec<Block> {
     let words = [&s.well.description, &s.well.flow_note];
-    let told: Vec<String> = words.into_iter().flatten().map(|t| as_written(&format!("{}.", capital(t)))).collect();
+    let told: Vec<String> = words.into_iter().flatten().map(|t| format!("{}.", capital(t))).collect();
     let mut out = vec![];
     if !told.is_empty() {
-        out.push(Block::Text(as_written(&told.join(" "))));
+        out.push(Block::Text(told.join(" ")));
     }
     out.push(Block::Text(Caution::Well.sentence()));
     if let Some(fault) = &s.fault {
@@ -411,7 +410,7 @@ fn scheme_of(s: &WellSheet, v: &Visit, t: &Travel) -> Illustration {
         recharge: said::RechargeArea { level: Shown::trimmed(t.recharge_level_m, 3, "m") }.text(),
         well: match s.well.elevation_m {
             Some(e) => said::Ground { well: name(), level: Shown::as_given(e, "m") }.text(),
-            None => as_written(&s.well.name),
+            None => s.well.name.clone(),
         },
         distance: Some(Shown::trimmed(t.distance_m / M_PER_KM, 3, "km").text()),
         gradient: head.zip(gradient).map(|(head, gradient)| said::HeadAlong { head, gradient }.text()),

@@ -1,7 +1,6 @@
 //! The tests of this crate, one program: a folder of tests is linked once. Each module says what it checks.
 
 mod figures;
-mod language;
 mod messages;
 mod report;
 mod specimen;

@@ -6,7 +6,6 @@ use crate::failure::Failure;
 use crate::out::say;
 use anyhow::{Context as _, anyhow};
 use document::content::Content;
-use language::speaking;
 use quantity::Lang;
 use record::store::Store;
 use std::fs;
@@ -40,30 +39,11 @@ pub fn write_as(store: &Store, address: &str, out: &Path, wanted: &Wanted) -> Re
     let name = record::store::short_name(address);
     let lang = Lang::parse(&wanted.lang)
         .ok_or_else(|| Failure::Usage(format!("--lang {}: there are en and de", wanted.lang)))?;
-    // Leaflet and sheet come from the catalogues in their language already.
-    let through = if wanted.kind == ReportKind::Full { lang } else { Lang::En };
-    let (files, untranslated) = speaking(through, || documents(store, &name, out, wanted, lang));
-    let files = files?;
-    tell(lang, &untranslated);
+    let files = quantity::with_language(lang, || documents(store, &name, out, wanted, lang))?;
     for (path, bytes) in &files {
         fs::write(path, bytes).with_context(|| format!("writing {}", path.display()))?;
     }
     Ok(files.into_iter().map(|f| f.0).collect())
-}
-
-/// Says what stayed English.
-pub fn tell(lang: Lang, untranslated: &[String]) {
-    if untranslated.is_empty() {
-        return;
-    }
-    eprintln!(
-        "{} texts have no phrase in {} and stay English (reference/phrases.csv):",
-        untranslated.len(),
-        lang.code()
-    );
-    for text in untranslated {
-        eprintln!("  {text}");
-    }
 }
 
 /// Files and what is to stand in them.

@@ -3,3 +3,6 @@ caution-gas = Schwefelwasserstoff kann in einem geschlossenen Brunnenhaus oder S
 caution-run-left-out = Der Lauf { $run } lässt sich nach dem jetzigen Stand der Aufzeichnung nicht auswerten. Seine Ergebnisse in diesem Bericht sind die zuletzt abgeleiteten; sein eigener Abschnitt fehlt.
 caution-compounds-left-out = Die organischen Stoffe sind nicht zusammengefasst: Die Liste trägt es nicht.
 caution-packing = Säure zum Haltbarmachen ist konzentriert: Handschuhe, Schutzbrille und ein Kasten, der Verschüttetes hält. Ein geschlossenes Brunnenhaus kann Schwefelwasserstoff enthalten: lüften und nicht allein hineingehen; örtliche Regeln und zugelassene Fachleute gehen vor.
+caution-sheet = Wasser, das nicht geprüft wurde, ist nicht zum Trinken. Örtliche Regeln und zugelassene Fachleute gehen diesem Blatt vor.
+caution-sheet-well = Schwefelwasserstoff sammelt sich in einem geschlossenen Brunnenhaus und betäubt bald die Nase: lüften, die Luft prüfen, nie allein hineingehen. Einen Brunnen unter Druck zu öffnen oder zu schließen ist Sache derer, die dafür zugelassen sind.
+caution-sheet-acid = Konzentrierte Säure: Schutzbrille, Handschuhe, und die Säure ins Wasser, nie Wasser in die Säure.

@@ -34,3 +34,4 @@ figure-pair-apart = weiter auseinander, als ihr u vorhersagt
 figure-pair-non-detect = ein Paar mit nicht Nachgewiesenem: kein Unterschied zu zeigen
 figure-difference = Unterschied der beiden, % ihres Mittels
 figure-level = Gehalt, { $unit } (Log-Achse)
+figure-not-given = nicht angegeben

@@ -15,3 +15,12 @@ caution-compounds-left-out = The organic compounds are not summed up: the list d
 
 # Of a packing list.
 caution-packing = Acid for preservation is concentrated: gloves, goggles, and a box that holds a spill. A closed well house can hold hydrogen sulfide: air it and do not go in alone; local rules and licensed people come first.
+
+# Of every field sheet.
+caution-sheet = Water that was not tested is not for drinking. Local rules and licensed practice come before this sheet.
+
+# Of a field sheet, at the well.
+caution-sheet-well = Hydrogen sulfide gathers in a closed well house and soon dulls the nose: air it, test the air, never go in alone. Opening or shutting a well under pressure is for those licensed to do it.
+
+# Of a field sheet, where acid is added.
+caution-sheet-acid = Concentrated acid: goggles, gloves, and acid into the water, never water into acid.

@@ -95,3 +95,6 @@ figure-difference = Difference of the two, % of their mean
 # An axis.
 # $unit (name): of the level
 figure-level = level, { $unit } (log axis)
+
+# A number that is none.
+figure-not-given = not given

@@ -6,7 +6,6 @@ use super::words::{decimals, digits, how_known, percent};
 use aqueous::odour::{self, AirLimit, Odour, WellHouse};
 use aqueous::speciation::Speciation;
 use document::content::{Block, Cell, Column, Table};
-use language::as_written;
 use message::{Message, Name, Shown, Spoken, odour as said};
 use quantity::factor::{MIN_PER_H, NG_PER_UG};
 
@@ -54,7 +53,7 @@ fn thresholds(m: &Odour) -> Table {
             let name = Message::named("odour", &t.key);
             let source = said::Source { source: Name::from(&t.source), known: how_known(&t.provenance) };
             [
-                name.map_or_else(|| as_written(&t.what), |n| n.text()),
+                name.map_or_else(|| t.what.clone(), |n| n.text()),
                 digits(t.threshold, 2, &t.unit).text(),
                 digits(here, 2, &t.unit).text(),
                 said::Times { times: digits(*times, 2, "") }.text(),
@@ -172,9 +171,9 @@ fn limit(l: &AirLimit) -> Vec<Cell> {
 /// grade: ERPG-2, AEGL-2.
 fn abbreviated(l: &AirLimit) -> String {
     let grade = l.level.rsplit_once(' ').map_or("", |(_, last)| last);
-    as_written(&match l.body.as_str() {
+    match l.body.as_str() {
         "AIHA" => format!("AIHA, ERPG-{}", grade.trim_start_matches("ERPG-")),
         body if body.starts_with("AEGL") => format!("AEGL-{grade}, {}", body.trim_start_matches("AEGL ")),
         body => format!("{body}, {}", l.level),
-    })
+    }
 }

@@ -14,7 +14,6 @@ use document::content::{Block, Cell, Column, Illustration, Section, Table};
 use figure::histogram::{self, HistogramPicture};
 use figure::piper::{self, PiperPicture, PiperWater};
 use figure::{Head, PHONE, WIDE};
-use language::as_written;
 use message::{Arg, Name, Shown, Spoken, chemistry as said, mineral, word};
 use quantity::{Check, Outcome};
 use statistics::sample::between_ranks;
@@ -59,7 +58,7 @@ pub fn few(answered: &[Answered]) -> Section {
         Block::Figure(diagram(&members)),
         Block::Figure(water::shape(&shapes, "all waters")),
     ];
-    titled(said::SideBySide.text(), blocks)
+    titled(said::SideBySide, blocks)
 }
 
 /// Many waters: how many could be worked out, Piper, the distribution of the charge balance.
@@ -80,7 +79,7 @@ pub fn many(names: &[String], waters: &[Analysed]) -> Section {
         blocks.push(Block::Figure(balances(&members)));
         blocks.push(Block::Figure(diagram(&members)));
     }
-    titled(said::OfTheRecord.text(), blocks)
+    titled(said::OfTheRecord, blocks)
 }
 
 fn solve(known: &Analysed) -> Result<(Equilibrium, Interpreted), aqueous::Error> {
@@ -163,7 +162,7 @@ fn table(members: &[Member]) -> Table {
         .map(|m| {
             let e = &m.equilibrium;
             vec![
-                Cell::Text(as_written(&m.name)),
+                Cell::Text(m.name.clone()),
                 number(&Shown::decimals(e.ph(), 2, "")),
                 number(&Shown::decimals(e.temperature_c, 1, "")),
                 number(&decimals(m.sums.charge_balance_percent, 1, "")),

@@ -16,7 +16,7 @@ use quantity::{Check, Finding};
 
 /// The section of a water.
 pub fn section(a: &Answered) -> Section {
-    let title = said::Title { water: Name::from(&a.name) }.text();
+    let title = said::Title { water: Name::from(&a.name) };
     let s = match &a.answer {
         Ok(s) => s,
         Err(e) => {

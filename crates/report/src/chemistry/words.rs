@@ -1,7 +1,6 @@
 //! Names of species as a chemist writes them, names of solids and metals, numbers with a true minus sign.
 
 use super::super::words::capital;
-use language::as_written;
 use message::{Arg, Message, Name, Shown, Spoken, chemistry, language as spoken, word};
 
 /// To significant digits.
@@ -29,7 +28,7 @@ pub fn solid(name: &str) -> Arg {
 
 /// A solid where it stands alone.
 pub fn solid_alone(name: &str) -> String {
-    Message::named("mineral", name).map_or_else(|| as_written(name), |m| m.text())
+    Message::named("mineral", name).map_or_else(|| name.to_string(), |m| m.text())
 }
 
 /// An element or ion by its symbol, or by the name it was given.
@@ -48,12 +47,12 @@ pub fn how_known(mark: &str) -> Message {
 
 /// With its first letter large.
 pub fn with_capital(of: &Message) -> String {
-    as_written(&capital(&plain(of)))
+    capital(&plain(of))
 }
 
 /// A clause as a sentence.
 pub fn as_sentence(clause: &Message) -> String {
-    as_written(&format!("{}.", capital(&plain(clause))))
+    format!("{}.", capital(&plain(clause)))
 }
 
 fn plain(of: &Message) -> String {

@@ -419,17 +419,20 @@ fn findings() -> Vec<Finding> {
         Finding::kept(
             Check::WellContactTime,
             Outcome::Met,
+            quantity::Lang::En,
             "The water met the pipe for 41 min, less than the 60 min of the programme.",
         )
         .comparing_named("contact", Amount::measured(41.0, 1.0, Unit::known("min"))),
         Finding::kept(
             Check::AirClass,
             Outcome::Met,
+            quantity::Lang::En,
             "No particle in 28.3 L at 0.5 µm and above; class 5 is shown at 95 %.",
         ),
         Finding::kept(
             Check::AirZeroCount,
             Outcome::NotMet,
+            quantity::Lang::En,
             "One of four field blanks holds twenty times the others; it was filled downwind of the road.",
         )
         .comparing_named("field blank FB-3", Amount::measured(0.96, 0.04, ng()))
@@ -437,16 +440,19 @@ fn findings() -> Vec<Finding> {
         Finding::kept(
             Check::CoolBoxSeal,
             Outcome::NotKnown,
+            quantity::Lang::En,
             "The seal of bottle SL2-26-07 was not recorded on arrival.",
         ),
         Finding::kept(
             Check::RunInterference,
             Outcome::NotMet,
+            quantity::Lang::En,
             "Molybdenum oxide makes up a third of the cadmium signal at masses 111 and 114.",
         ),
         Finding::kept(
             Check::RunReferenceMaterial,
             Outcome::Met,
+            quantity::Lang::En,
             "The reference water agrees with its certificate, zeta score 0.6.",
         ),
     ]

@@ -12,7 +12,6 @@ use crate::jobs::{self, Outcome};
 use crate::lock::lock;
 use crate::page::{self, Place};
 use ::document::content::Content;
-use ::language::speaking;
 
 use crate::documents::Made;
 use axum::Form;
@@ -168,10 +167,10 @@ pub(crate) async fn make(
         let title = format!("Making {}", title(wanted.what));
         let to = jobs::begin_from(&app, &who, &title, Some(back), move |app, job| {
             let folder = tempfile::tempdir()?;
-            let ((head, names), told) = match wanted.what {
-                "package" => (data_package(app, job, &folder, &wanted)?, vec![]),
-                "supplement" => (supplement(app, job, &folder, &wanted)?, vec![]),
-                "backup" => (backup(app, job, &folder)?, vec![]),
+            let (head, names) = match wanted.what {
+                "package" => data_package(app, job, &folder, &wanted)?,
+                "supplement" => supplement(app, job, &folder, &wanted)?,
+                "backup" => backup(app, job, &folder)?,
                 _ => document(app, job, &folder, &wanted)?,
             };
             let mut files = vec![];
@@ -183,7 +182,7 @@ pub(crate) async fn make(
             let mut all = lock(&app.documents.0);
             all.push_front(Arc::new(made));
             all.truncate(KEPT);
-            Ok(Outcome { to: "/report".into(), told })
+            Ok(Outcome { to: "/report".into(), told: vec![] })
         })
         .await?;
         Ok(Done::To(to))
@@ -217,20 +216,8 @@ fn title_of(w: &Wanted) -> String {
 /// The head of the record that it was made from, and the files.
 type Names = (String, Vec<String>);
 
-fn document(
-    app: &Shared,
-    job: &jobs::Job,
-    folder: &tempfile::TempDir,
-    w: &Wanted,
-) -> Result<(Names, Vec<String>), HttpError> {
-    // The pages come from the catalogues in their language already.
-    let through = if w.what == "full" { w.lang } else { Lang::En };
-    let (names, untranslated) = speaking(through, || laid_out(app, job, folder, w));
-    let mut told = vec![];
-    if !untranslated.is_empty() {
-        told.push(format!("{} texts have no phrase in {} and stay English.", untranslated.len(), w.lang.code()));
-    }
-    Ok((names?, told))
+fn document(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir, w: &Wanted) -> Result<Names, HttpError> {
+    quantity::with_language(w.lang, || laid_out(app, job, folder, w))
 }
 
 fn laid_out(app: &Shared, job: &jobs::Job, folder: &tempfile::TempDir, w: &Wanted) -> Result<Names, HttpError> {

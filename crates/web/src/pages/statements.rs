@@ -209,15 +209,24 @@ pub(crate) async fn show(
 ) -> Result<Response, HttpError> {
     let asked = name.clone();
     let s = page::read(&app, move |store, _| Ok(statement::find(store, &asked)?)).await?;
-    let mut told = vec![Finding::kept(Check::MeaningStatement, outcome(&s.answer), s.scientific.clone())];
-    told.extend(
-        s.changed
-            .iter()
-            .map(|c| Finding::kept(Check::MeaningStatementChanged, Outcome::NotMet, format!("Changed since: {c}."))),
-    );
+    let mut told =
+        vec![Finding::kept(Check::MeaningStatement, outcome(&s.answer), quantity::Lang::En, s.scientific.clone())];
+    told.extend(s.changed.iter().map(|c| {
+        Finding::kept(
+            Check::MeaningStatementChanged,
+            Outcome::NotMet,
+            quantity::Lang::En,
+            format!("Changed since: {c}."),
+        )
+    }));
     if let Some(t) = &s.today {
         let now = t.answer.as_deref().map_or(Outcome::NotKnown, outcome);
-        told.push(Finding::kept(Check::MeaningStatementToday, now, format!("On the record of today: {}", t.plain)));
+        told.push(Finding::kept(
+            Check::MeaningStatementToday,
+            now,
+            quantity::Lang::En,
+            format!("On the record of today: {}", t.plain),
+        ));
     }
     let uses = Listing {
         caption: "The results that it stands on".into(),
