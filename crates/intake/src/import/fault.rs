@@ -157,3 +157,35 @@ fn short(text: &str) -> String {
 pub(crate) fn number(n: u64) -> i64 {
     i64::try_from(n).unwrap_or(i64::MAX)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use message::expected;
+
+    #[test]
+    fn a_fault_beyond_those_shown_is_counted_and_not_put_together() {
+        let mut out = Collector::new("a.csv", true);
+        let mut asked = 0;
+        for row in 0..SHOWN as u64 + 5 {
+            out.add(Check::FileValue, Some(row), None, || {
+                asked += 1;
+                fault(quoted("x"), expected::Number)
+            });
+        }
+        assert_eq!((out.faults.total, out.faults.shown.len(), asked), (SHOWN as u64 + 5, SHOWN, SHOWN));
+    }
+
+    #[test]
+    fn both_halves_of_every_kind_of_fault_are_given() {
+        let expected = || expected::Number.into();
+        for says in [
+            fault(found::Quoted { text: "78".into() }, expected::Number).into(),
+            message::intake::FaultOfValue { found: "\"78\"".into(), expected: expected() }.into(),
+            message::intake::FaultByScience { found: "\"78\"".into(), expected: "a number".into() }.into(),
+        ] {
+            assert_eq!(halves(&says), Some(("\"78\"".into(), "a number".into())), "{says:?}");
+        }
+        assert_eq!(halves(&found::Nothing.into()), None);
+    }
+}

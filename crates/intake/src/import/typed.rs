@@ -69,11 +69,12 @@ pub fn take(
         }
     }
     out.faults.sort();
-    let faults = out.faults.shown.into_iter().filter_map(|f| {
+    let faults = out.faults.shown.into_iter().map(|f| {
         let place = f.place.unwrap_or_default();
         // Row 1 holds the headings.
         let row = place.row.unwrap_or(2).saturating_sub(2);
-        Some(TypedFault { row: usize::try_from(row).unwrap_or(0), column: place.column, says: f.message? })
+        let says = f.message.expect("a fault is said as a message");
+        TypedFault { row: usize::try_from(row).unwrap_or(0), column: place.column, says }
     });
     Ok(Taken { added: taken.added, already: taken.already, faults: faults.collect() })
 }
