@@ -16,8 +16,10 @@
 //! What it does not do: it derives nothing; `work::recompute` follows where results may change.
 //! Checked in `crates/programme/tests/entry.rs`.
 
+use crate::import::fault::{Fault, fault, halves};
 use crate::import::{Mapping, typed};
 use crate::unfit;
+use message::{Message, expected, found};
 use record::by::{By, said};
 use record::error::Error;
 use record::schema::{self, Table};
@@ -49,7 +51,7 @@ impl TypedRow {
 }
 
 /// A fault of a typed row, at its field.
-#[derive(Debug, Clone, PartialEq, Eq, serde::Serialize)]
+#[derive(Debug, Clone, PartialEq, serde::Serialize)]
 pub struct EntryFault {
     /// Which row, from 0, in the order given.
     pub row: usize,
@@ -57,17 +59,30 @@ pub struct EntryFault {
     pub table: String,
     /// Column, where it is one column's.
     pub column: Option<String>,
-    /// What stood there.
-    pub found: String,
-    /// What could.
-    pub expected: String,
+    /// What stood there, and what could.
+    pub says: Message,
 }
 
 impl EntryFault {
+    /// Of the first row, at one of its columns.
+    pub(crate) fn at(table: &str, column: &str, says: impl Into<Message>) -> Self {
+        Self { row: 0, table: table.into(), column: Some(column.into()), says: says.into() }
+    }
+
+    /// What stood there, in English.
+    pub fn found(&self) -> String {
+        halves(&self.says).unwrap_or_default().0
+    }
+
+    /// What could, in English.
+    pub fn expected(&self) -> String {
+        halves(&self.says).unwrap_or_default().1
+    }
+
     /// `bottle, label: found nothing, expected …`.
     pub fn in_words(&self) -> String {
         let column = self.column.as_deref().map_or(String::new(), |c| format!(", {c}"));
-        format!("{}{column}: found {}, expected {}", self.table, self.found, self.expected)
+        format!("{}{column}: {}", self.table, self.says.in_english())
     }
 }
 
@@ -153,13 +168,10 @@ pub fn enter_in(act: &mut Act, rows: &[TypedRow]) -> Result<(Entered, Vec<EntryF
         let group = &rows[start..end];
         match form(name) {
             Some((table, mapping)) => take_group(act, (table, &mapping), start, group, &mut entered, &mut faults)?,
-            None => faults.push(EntryFault {
-                row: start,
-                table: name.clone(),
-                column: None,
-                found: format!("table {name:?}"),
-                expected: "a table of the record that people fill".into(),
-            }),
+            None => {
+                let says = fault(found::Table { table: name.into() }, expected::TablePeopleFill);
+                faults.push(EntryFault { row: start, table: name.clone(), column: None, says: says.into() });
+            }
         }
         start = end;
     }
@@ -185,13 +197,8 @@ fn take_group(
     let known = faults.len();
     for (n, row) in group.iter().enumerate() {
         for (column, _) in row.cells.iter().filter(|(c, _)| table.place(c).is_none()) {
-            faults.push(EntryFault {
-                row: start + n,
-                table: table.name.into(),
-                column: Some(column.clone()),
-                found: format!("a column {column:?}"),
-                expected: "a column of the record".into(),
-            });
+            let fault = EntryFault::at(table.name, column, no_column(column));
+            faults.push(EntryFault { row: start + n, ..fault });
         }
     }
     if faults.len() > known {
@@ -212,10 +219,14 @@ fn take_group(
         row: start + f.row,
         table: table.name.into(),
         column: f.column,
-        found: f.found,
-        expected: f.expected,
+        says: f.says,
     }));
     Ok(())
+}
+
+/// A column that the record does not have.
+fn no_column(column: &str) -> Fault {
+    fault(found::Column { column: column.into() }, expected::ColumnOfRecord)
 }
 
 /// One value to correct.
@@ -248,15 +259,8 @@ pub fn correct(
     let mut faults = vec![];
     let mut wanted: Vec<(&str, Option<String>)> = vec![];
     for c in corrections {
-        let fault = |found: String, expected: String| EntryFault {
-            row: 0,
-            table: table.into(),
-            column: Some(c.column.into()),
-            found,
-            expected,
-        };
         let Some(place) = declared.place(c.column) else {
-            faults.push(fault(format!("a column {:?}", c.column), "a column of the record".into()));
+            faults.push(EntryFault::at(table, c.column, no_column(c.column)));
             continue;
         };
         let stands = present[place].as_str();
@@ -264,15 +268,14 @@ pub fn correct(
             continue;
         }
         if c.seen.is_some_and(|seen| seen != stands) {
-            faults.push(fault(
-                format!("\"{}\" over a value that somebody changed meanwhile", c.new.trim()),
-                format!("a look at what stands there now: \"{stands}\""),
-            ));
+            let found = found::ChangedMeanwhile { text: c.new.trim().into() };
+            let says = fault(found, expected::Look { text: stands.into() });
+            faults.push(EntryFault::at(table, c.column, says));
             continue;
         }
         match typed::value((&mapping, declared), by.at, c.column, c.new.trim()) {
             Ok(text) => wanted.push((c.column, text)),
-            Err((found, expected)) => faults.push(fault(found, expected)),
+            Err(why) => faults.push(EntryFault::at(table, c.column, why)),
         }
     }
     if !faults.is_empty() {
@@ -304,16 +307,13 @@ pub fn correct(
 
 /// A corrected row that cannot be beside the others.
 fn at_its_column(u: unfit::Unfit) -> EntryFault {
-    let (table, column) = (u.table.into(), Some(u.column.into()));
-    EntryFault { row: 0, table, column, found: u.found, expected: u.expected }
+    EntryFault::at(u.table, u.column, u.says)
 }
 
 /// A value as an amendment keeps it.
 fn name_to_row(act: &mut Act, table: &'static Table, column: &str, text: &str) -> Result<String, EntryError> {
-    typed::referred(act, table, column, text)?.map_err(|(found, expected)| {
-        let column = Some(column.to_string());
-        EntryError::Faults(vec![EntryFault { row: 0, table: table.name.into(), column, found, expected }])
-    })
+    typed::referred(act, table, column, text)?
+        .map_err(|why| EntryError::Faults(vec![EntryFault::at(table.name, column, why)]))
 }
 
 /// The columns of a row as they read now, as a person would type them: amendments applied,

@@ -8,10 +8,11 @@
 //! among which one cannot be, none is used until a person has put it right.
 //! Checked in `crates/programme/tests/kept_rows.rs`.
 
+use crate::import::fault::fault;
 use crate::site;
 use aquifer::well::{self, Fills};
 use cleanliness::air::{self, AirSample, Count};
-use message::{Message, unfit as said};
+use message::{Message, Shown, intake, unfit as said};
 use quantity::{Refusal, Unit};
 use record::bounds;
 use record::model::{AirCount, FieldReading, Fill, WellSection};
@@ -19,7 +20,7 @@ use record::store::{Act, Filter, StoreError};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A row that cannot be as it stands.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Unfit {
     /// Table of the record.
     pub table: &'static str,
@@ -27,19 +28,19 @@ pub struct Unfit {
     pub row: i64,
     /// Column at fault.
     pub column: &'static str,
-    /// What stands there.
-    pub found: String,
-    /// What could.
-    pub expected: String,
+    /// What stands there, and what could.
+    pub says: Message,
 }
 
 impl Unfit {
     fn new(table: &'static str, row: i64, column: &'static str, refusal: Refusal) -> Self {
-        let (found, expected) = match refusal {
-            Refusal::OutOfRange { found, expected, .. } => (found, expected),
-            other => ("a row that cannot be used".into(), other.to_string()),
+        let says = match refusal {
+            Refusal::OutOfRange { found, expected, .. } => {
+                intake::FaultByScience { found: found.into(), expected: expected.into() }.into()
+            }
+            other => fault(said::Unusable, other.message()).into(),
         };
-        Self { table, row, column, found, expected }
+        Self { table, row, column, says }
     }
 }
 
@@ -50,8 +51,7 @@ pub fn message(rows: &[Unfit]) -> Message {
             table: r.table.into(),
             row: r.row.to_string().into(),
             column: r.column.into(),
-            found: r.found.as_str().into(),
-            expected: r.expected.as_str().into(),
+            fault: r.says.clone(),
         }
         .into()
     };
@@ -195,17 +195,19 @@ fn of_another_size(samples: &Samples) -> Vec<Unfit> {
         return vec![];
     };
     let words: Vec<String> = usual.iter().map(|bits| f64::from_bits(*bits).to_string()).collect();
-    let expected = format!("{} µm, the sizes of the other samples of this place", words.join(", "));
-    let unfit = |c: &AirCount, found: String| {
-        let expected = expected.clone();
-        Unfit { table: "air_count", row: c.id, column: "size_um", found, expected }
+    let unfit = |c: &AirCount, found: Message| {
+        let says = fault(found, said::Sizes { sizes: words.join(", ").into() }).into();
+        Unfit { table: "air_count", row: c.id, column: "size_um", says }
     };
     let mut out = vec![];
     for (_, sample) in in_order.iter().filter(|(sizes, _)| sizes != usual) {
         let strange: Vec<&&AirCount> = sample.iter().filter(|c| !usual.contains(&c.size_um.to_bits())).collect();
         match strange.as_slice() {
-            [] => out.extend(sample.first().map(|c| unfit(c, "a sample that lacks a size".into()))),
-            some => out.extend(some.iter().map(|c| unfit(c, format!("a count at {} µm", c.size_um)))),
+            [] => out.extend(sample.first().map(|c| unfit(c, said::LacksSize.into()))),
+            some => out.extend(some.iter().map(|c| {
+                let size = Shown::as_given(c.size_um, "µm");
+                unfit(c, said::CountAt { size }.into())
+            })),
         }
     }
     out
@@ -250,8 +252,9 @@ pub fn among(act: &Act, table: &str, ids: &BTreeSet<i64>) -> Result<Vec<Unfit>, 
 /// A reading that its quantity cannot have.
 fn reading(r: &FieldReading) -> Option<Unfit> {
     let expected = bounds::reading(&r.quantity, r.value, &Unit::parse(&r.unit).ok()?).err()?;
-    let found = format!("{} {}", r.value, r.unit);
-    Some(Unfit { table: "field_reading", row: r.id, column: "value", found, expected })
+    let found = format!("{} {}", r.value, r.unit).into();
+    let says = intake::FaultOfValue { found, expected }.into();
+    Some(Unfit { table: "field_reading", row: r.id, column: "value", says })
 }
 
 /// What stood before first: the new rows are those that have to go with it.

@@ -45,7 +45,7 @@ fn check(table: &'static str, mapping: &str, cells: &[(&str, &str)], column: &st
     assert!(said.contains(&file) && said.contains(&what), "{said}");
     let head = desk.store.head().unwrap();
     let faults = faults(enter(&mut desk.store, MARIT, "", &[row]));
-    assert_eq!((faults[0].column.as_deref(), faults[0].expected.as_str()), (Some(column), expected), "{faults:?}");
+    assert_eq!((faults[0].column.as_deref(), faults[0].expected().as_str()), (Some(column), expected), "{faults:?}");
     assert_eq!(desk.store.head().unwrap(), head);
 }
 
@@ -171,14 +171,14 @@ fn corrections_and_settlements_are_held_to_the_same_bounds() {
     let change = |store: &mut Store, table: &str, column, new| {
         faults(correct(store, MARIT, "a slip", (table, 1), &[Correction { column, seen: None, new }]))
             .remove(0)
-            .expected
+            .expected()
     };
     assert_eq!(change(&mut d.store, "field_reading", "value", "78"), words("pH"));
     assert_eq!(change(&mut d.store, "bottle", "volume_mL", "1e-310"), words("bottle volume"));
     assert!(change(&mut d.store, "bottle", "filled_at", "2062-07-14").contains("2026-07-20"));
     let settled = |store: &mut Store, column, value| faults(settle(store, MARIT, "a slip", ("A", column), value));
-    assert_eq!(settled(&mut d.store, "volume_mL", "1e-310")[0].expected, words("bottle volume"));
-    assert!(settled(&mut d.store, "filled_at", "2062-07-14")[0].expected.contains("2026-07-20"));
+    assert_eq!(settled(&mut d.store, "volume_mL", "1e-310")[0].expected(), words("bottle volume"));
+    assert!(settled(&mut d.store, "filled_at", "2062-07-14")[0].expected().contains("2026-07-20"));
     assert_eq!(d.store.head().unwrap(), head);
 }
 

@@ -77,7 +77,7 @@ fn every_fault_stands_at_its_field_and_nothing_is_written() {
         (8, "seconds", "a number above zero"),
     ] {
         let fault = at(row, column).unwrap_or_else(|| panic!("row {row} {column}: {found:#?}"));
-        assert_eq!(fault.expected, expected);
+        assert_eq!(fault.expected(), expected);
     }
     assert_eq!(store.head().unwrap(), head);
     assert!(store.wells().unwrap().is_empty());
@@ -92,7 +92,7 @@ fn typing_and_importing_refuse_in_the_same_words() {
     let seen = intake::import::preview(&mut store, &inputs.unwrap(), BY.at).unwrap();
     let row = TypedRow::of("well").with("name", "SL-2").with("medium", "milk");
     let typed = faults(enter(&mut store, BY, "", &[row]).unwrap_err());
-    assert_eq!(seen.faults.shown[0].sentence, format!("found {}, expected {}", typed[0].found, typed[0].expected));
+    assert_eq!(seen.faults.shown[0].sentence, format!("found {}, expected {}", typed[0].found(), typed[0].expected()));
 }
 
 #[test]
@@ -105,7 +105,7 @@ fn a_named_row_is_kept_once_and_another_of_its_name_is_refused() {
     let other = TypedRow::of("well").with("name", "SL-2").with("medium", "surface-water");
     let fault = faults(enter(&mut store, BY, "", &[other]).unwrap_err()).remove(0);
     assert_eq!(fault.column.as_deref(), Some("medium"));
-    assert!(fault.expected.contains("amendment"), "{}", fault.expected);
+    assert!(fault.expected().contains("amendment"), "{}", fault.expected());
 }
 
 #[test]
@@ -139,12 +139,12 @@ fn a_correction_keeps_the_row_and_says_who_and_why() {
     assert!(fix("weighed", change(Some(""), "500")).unwrap().is_some());
     // Another tab saw nothing there.
     let stale = faults(fix("weighed again", change(Some(""), "510")).unwrap_err());
-    assert!(stale[0].expected.contains("500"), "{stale:?}");
+    assert!(stale[0].expected().contains("500"), "{stale:?}");
     assert!(fix("the same", change(Some("500"), "500")).unwrap().is_none());
     let wrong = faults(fix("a slip", change(None, "-1")).unwrap_err());
-    assert_eq!(wrong[0].expected, "a number above zero");
+    assert_eq!(wrong[0].expected(), "a number above zero");
     let parent = Correction { column: "well", seen: None, new: "SL-7" };
-    assert_eq!(faults(fix("the other well", parent).unwrap_err())[0].found, "well \"SL-7\"");
+    assert_eq!(faults(fix("the other well", parent).unwrap_err())[0].found(), "well \"SL-7\"");
     assert_eq!(store.bottles(&Filter::all().is("label", "A")).unwrap()[0].volume_mL, Some(500.0));
     let kept = store.amendments().unwrap();
     assert_eq!((kept.len(), kept[0].person.as_deref(), kept[0].why.as_str()), (1, Some("Marit Osk"), "weighed"));
@@ -159,8 +159,8 @@ fn a_rule_of_a_check_that_nobody_makes_is_refused_with_the_names_that_are_near()
     };
     for name in ["number.water-shore", "file.value"] {
         let fault = faults(enter(&mut store, BY, "", &[rule(name)]).unwrap_err()).remove(0);
-        assert_eq!((fault.column.as_deref(), fault.found), (Some("check_name"), format!("{name:?}")));
-        assert!(fault.expected.contains(if name.starts_with("file") { "field." } else { "number.water-share" }));
+        assert_eq!((fault.column.as_deref(), fault.found()), (Some("check_name"), format!("{name:?}")));
+        assert!(fault.expected().contains(if name.starts_with("file") { "field." } else { "number.water-share" }));
     }
     enter(&mut store, BY, "", &[rule("number.water-share")]).unwrap();
     assert!(programme::work::recompute(&mut store, None, BY).unwrap().unknown_checks.is_empty());

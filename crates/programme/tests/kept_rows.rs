@@ -125,7 +125,7 @@ fn what_derivation_refuses_is_refused_from_a_form_and_as_a_correction_too() {
     let deeper = [Correction { column: "to_m", seen: None, new: "58" }];
     let screen = section.iter().find(|s| s.kind == "casing").unwrap();
     match correct(&mut store, INES, "a slip", ("well_section", screen.id), &deeper) {
-        Err(EntryError::Faults(f)) => assert!(f[0].found.contains("58 m"), "{f:?}"),
+        Err(EntryError::Faults(f)) => assert!(f[0].found().contains("58 m"), "{f:?}"),
         other => panic!("{other:?}"),
     }
     assert_eq!(store.head().unwrap(), head);

@@ -1,7 +1,7 @@
 //! What physics leaves to a quantity: a pH of 78, water at 412 °C or a bottle of 1e-310 mL is a slip of the pen, in
 //! whichever file or form it stands.
 //!
-//! In: a value with its unit. Out: nothing, or the range that it should lie in, in words. The bounds are the rows of
+//! In: a value with its unit. Out: nothing, or the range that it should lie in. The bounds are the rows of
 //! `reference/physical_bounds.csv`, each with its source; import, forms (`entry`) and field sheets ask here, and the
 //! sheet's own script carries the same rows. They are wide on purpose: what lies inside may still be a slip, which only
 //! somebody who knows the well can see. Times: what is said to have happened cannot lie after the act that says so.
@@ -9,6 +9,7 @@
 
 use jiff::ToSpan;
 use jiff::civil::{Date, DateTime};
+use message::{Message, Shown, expected};
 use quantity::{Amount, Unit};
 use serde::{Deserialize, Serialize};
 use std::sync::LazyLock;
@@ -55,15 +56,17 @@ impl Bound {
     /// Does a value in the bound's own unit lie within?
     ///
     /// # Errors
-    /// The range in words.
-    pub fn check(&self, x: f64) -> Result<(), String> {
-        if (self.lower..=self.upper).contains(&x) { Ok(()) } else { Err(self.in_words()) }
+    /// The range.
+    pub fn check(&self, x: f64) -> Result<(), Message> {
+        if (self.lower..=self.upper).contains(&x) { Ok(()) } else { Err(self.message()) }
     }
 
-    fn in_words(&self) -> String {
+    fn message(&self) -> Message {
+        let quantity = Message::named("bound", &self.quantity).expect("every bounded quantity is named");
         // pH has no unit beside its name.
-        let unit = if self.unit == self.quantity { String::new() } else { format!(" {}", self.unit) };
-        format!("a {} from {} to {}{unit}", self.quantity, self.lower, self.upper)
+        let unit = if self.unit == self.quantity { "" } else { &self.unit };
+        let (lower, upper) = (Shown::as_given(self.lower, ""), Shown::as_given(self.upper, unit));
+        expected::Bound { quantity, lower, upper }.into()
     }
 }
 
@@ -71,8 +74,8 @@ impl Bound {
 /// own (refused elsewhere), nothing is said. "pH (laboratory)" is a pH.
 ///
 /// # Errors
-/// The range in words.
-pub fn reading(quantity: &str, value: f64, unit: &Unit) -> Result<(), String> {
+/// The range.
+pub fn reading(quantity: &str, value: f64, unit: &Unit) -> Result<(), Message> {
     let name = quantity.split_once(" (").map_or(quantity, |(name, _)| name);
     let Some(bound) = of(name) else { return Ok(()) };
     // pH has no unit to turn into.
@@ -97,10 +100,11 @@ impl ActTime {
     ///
     /// # Errors
     /// What was expected.
-    pub fn check(self, time: &str) -> Result<(), String> {
+    pub fn check(self, time: &str) -> Result<(), Message> {
         let latest = self.0.checked_add(ZONES_H.hours()).unwrap_or(DateTime::MAX);
         if moment(time).is_some_and(|t| t > latest) {
-            return Err(format!("a time that has been: this is taken in on {}", self.0.strftime("%Y-%m-%d %H:%M")));
+            let at = self.0.strftime("%Y-%m-%d %H:%M").to_string();
+            return Err(expected::TimeThatHasBeen { at: at.into() }.into());
         }
         Ok(())
     }
@@ -116,4 +120,16 @@ fn moment(text: &str) -> Option<DateTime> {
     let clock = |n: usize| text.get(..n).filter(|t| t.as_bytes().get(10) == Some(&b'T'))?.parse().ok();
     let day = || text.get(..10)?.parse::<Date>().ok().map(|d| d.at(0, 0, 0, 0));
     clock(19).or_else(|| clock(16)).or_else(day)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_bound_has_a_name() {
+        for b in table() {
+            assert!(b.message().is::<expected::Bound>(), "{}", b.quantity);
+        }
+    }
 }

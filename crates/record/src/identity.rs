@@ -20,6 +20,7 @@
 //! When read, any percent-encoded sign is taken as what it stands for. [`fits`] says which labels come in at all.
 //! Checked in the tests below, in `crates/programme/tests/labels.rs`, and from file to package in `crates/cli/tests/labels.rs`.
 
+use message::{Message, count, expected};
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, percent_decode_str, utf8_percent_encode};
 use std::fmt::{self, Write};
 use std::str::FromStr;
@@ -44,16 +45,16 @@ pub const MOST_LETTERS: usize = 200;
 ///
 /// # Errors
 /// What was expected.
-pub fn fits(label: &str) -> Result<(), String> {
+pub fn fits(label: &str) -> Result<(), Message> {
     // Nearly all labels are like this; a file may bring a million.
     if label.len() <= MOST_LETTERS && label.bytes().all(|b| (b' '..=b'~').contains(&b)) {
         return Ok(());
     }
     if label.chars().any(char::is_control) {
-        return Err("a name without control signs (tab, line end)".into());
+        return Err(expected::NameWithoutControlSigns.into());
     }
     match label.chars().count() {
-        n if n > MOST_LETTERS => Err(format!("a name of at most {MOST_LETTERS} letters, not {n}")),
+        n if n > MOST_LETTERS => Err(expected::NameShort { most: count(MOST_LETTERS), letters: count(n) }.into()),
         _ => Ok(()),
     }
 }
@@ -399,7 +400,7 @@ mod tests {
         assert_eq!(fits("A:1#x@y/ü 100%"), Ok(()));
         assert_eq!(fits(&"水".repeat(MOST_LETTERS)), Ok(()));
         assert!(fits("a\tb").is_err() && fits("a\u{85}b").is_err());
-        assert!(fits(&"x".repeat(MOST_LETTERS + 1)).unwrap_err().contains("201"));
+        assert!(fits(&"x".repeat(MOST_LETTERS + 1)).unwrap_err().in_english().contains("201"));
     }
 
     proptest::proptest! {

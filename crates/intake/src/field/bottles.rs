@@ -12,9 +12,9 @@ use super::format::{BOTTLE_COLUMNS, Sheet, as_text};
 use super::take::WHY;
 use crate::entry::{self, EntryError, EntryFault, TypedRow, form};
 use crate::import::Mapping;
-use crate::import::fault::{Collector, quoted};
+use crate::import::fault::{Collector, Fault, fault, quoted};
 use crate::import::typed;
-use message::Message;
+use message::{Message, expected, found};
 use quantity::{Check, Finding, Outcome};
 use record::by::{By, said};
 use record::error::Error;
@@ -278,8 +278,8 @@ fn normal(
                     let value = value.unwrap_or_default();
                     found.entry(column).or_default().insert(device, Said { value, ..s });
                 }
-                Err((what, expected)) => {
-                    out.add(Check::FileValue, Some(s.n.unsigned_abs()), Some(column), what, expected);
+                Err(why) => {
+                    out.add(Check::FileValue, Some(s.n.unsigned_abs()), Some(column), || why);
                     good = false;
                 }
             }
@@ -304,30 +304,23 @@ fn row_of(
         let other = found.1[place].clone();
         if other != trip.name {
             let n = first_entry(sheet, label);
-            out.add(
-                Check::FileReference,
-                n,
-                Some("bottle"),
-                format_args!(
-                    "bottle {} of {}",
-                    quoted(label),
-                    if other.is_empty() { "no trip".into() } else { format!("trip {other}") }
-                ),
-                format_args!("a bottle of trip {}", trip.name),
-            );
+            out.add(Check::FileReference, n, Some("bottle"), || {
+                let (bottle, expected) = (quoted(label), expected::BottleOfTrip { trip: trip.name.into() });
+                if other.is_empty() {
+                    fault(found::BottleOfNoTrip { bottle }, expected)
+                } else {
+                    fault(found::BottleOfTrip { bottle, trip: other.into() }, expected)
+                }
+            });
             return Ok(None);
         }
         return Ok(Some(found));
     }
     let first = |column: &str| columns.get(column).and_then(|s| s.values().min_by_key(|s| s.n)).cloned();
     let Some(kind) = first("kind") else {
-        out.add(
-            Check::FileReference,
-            first_entry(sheet, label),
-            Some("bottle"),
-            format_args!("bottle {}", quoted(label)),
-            "a bottle that is in the programme, or one that the sheet added with its kind",
-        );
+        out.add(Check::FileReference, first_entry(sheet, label), Some("bottle"), || {
+            fault(found::Bottle { bottle: quoted(label) }, expected::BottleOrKind)
+        });
         return Ok(None);
     };
     let mut row = TypedRow::of("bottle").with("label", label).with("trip", trip.name).with("kind", kind.value.clone());
@@ -335,10 +328,10 @@ fn row_of(
         row = row.with("well", well.value);
     }
     let (_, faults) = entry::enter_in(act, &[row])?;
-    for f in &faults {
-        out.add(Check::FileValue, Some(kind.n.unsigned_abs()), f.column.as_deref(), &f.found, &f.expected);
-    }
     if !faults.is_empty() {
+        for f in faults {
+            out.add(Check::FileValue, Some(kind.n.unsigned_abs()), f.column.as_deref(), || f.says);
+        }
         return Ok(None);
     }
     Ok(act.as_typed("bottle", &by_label)?.pop())
@@ -362,8 +355,8 @@ fn carry_out(
         Action::Clear => (None, format!("{WHY}{}: phones differ", sheet.id)),
         Action::Set(s) => match typed::referred(act, table, column, &s.value)? {
             Ok(text) => (Some(text), format!("{WHY}{}: entry {} of phone {}", sheet.id, s.n, s.device)),
-            Err((found, expected)) => {
-                out.add(Check::FileReference, Some(s.n.unsigned_abs()), Some(column), found, expected);
+            Err(why) => {
+                out.add(Check::FileReference, Some(s.n.unsigned_abs()), Some(column), || why);
                 return Ok(());
             }
         },
@@ -468,22 +461,15 @@ pub fn settle(
 ) -> Result<EventHash, EntryError> {
     said(why)?;
     let (table, mapping) = form("bottle").expect("people fill bottles");
-    let fault = |column: &str, found: String, expected: String| {
-        EntryError::Faults(vec![EntryFault {
-            row: 0,
-            table: "bottle".into(),
-            column: Some(column.into()),
-            found,
-            expected,
-        }])
-    };
+    let refused = |why: Fault| EntryError::Faults(vec![EntryFault::at("bottle", column, why)]);
     if !BOTTLE_COLUMNS.contains(&column) {
-        return Err(fault(column, quoted(column), format!("one of {}", BOTTLE_COLUMNS.join(", "))));
+        let expected = expected::OneOf { words: BOTTLE_COLUMNS.join(", ").into() };
+        return Err(refused(fault(quoted(column), expected)));
     }
     let Some((row, _)) = store.as_typed("bottle", &Filter::all().is("label", label))?.pop() else {
         return Err(Error::absent("bottle", label, "").into());
     };
-    let text = typed::value((&mapping, table), by.at, column, value.trim()).map_err(|(f, e)| fault(column, f, e))?;
+    let text = typed::value((&mapping, table), by.at, column, value.trim()).map_err(refused)?;
     let info = ActInfo {
         kind: "settlement".into(),
         author: by.person.into(),
@@ -493,7 +479,7 @@ pub fn settle(
     let ((), head) = store.act::<_, EntryError>(&info, |act| {
         let person = act.ensure("person", &[Cell::Text(by.person), Cell::Null])?;
         let new = match &text {
-            Some(t) => Some(typed::referred(act, table, column, t)?.map_err(|(f, e)| fault(column, f, e))?),
+            Some(t) => Some(typed::referred(act, table, column, t)?.map_err(refused)?),
             None => None,
         };
         act.amend(&AmendmentIn { table: "bottle", row, column, new: new.as_deref(), why, person: Some(person) })?;

@@ -4,9 +4,11 @@
 //! time of taking in. Out: times local to the site, as the record keeps them, or what is wrong.
 
 use super::{DAYS_AFTER, DAYS_BEFORE};
+use crate::import::fault::{Fault, fault};
 use jiff::civil::{Date, DateTime};
 use jiff::tz::Offset;
 use jiff::{SignedDuration, Timestamp};
+use message::{expected, found};
 
 /// A time of a phone.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -77,32 +79,25 @@ fn day(text: &str) -> Option<Date> {
 
 impl Days<'_> {
     /// What is wrong with a phone's time; none where it can be.
-    pub fn wrong(&self, at: &Moment, add_days: f64) -> Option<(String, String)> {
+    pub fn wrong(&self, at: &Moment, add_days: f64) -> Option<Fault> {
         let said = at.civil(at.offset_min, add_days)?.date();
         let first = day(self.starts)?;
         let last = self.ends.and_then(day).unwrap_or(first);
         let span = |d: Date| d.until(said).map_or(0, |s| i64::from(s.get_days()));
         let (before, after) = (span(first), span(last));
         if before < -DAYS_BEFORE || after > DAYS_AFTER {
-            let add = -before;
-            return Some((
-                format!(
-                    "{}, {} days {} the start of the trip, {first}",
-                    at.text,
-                    before.abs(),
-                    if before < 0 { "before" } else { "after" }
-                ),
-                format!(
-                    "a time from {DAYS_BEFORE} days before the trip to {DAYS_AFTER} days after it; where the phone's clock was wrong, take the file in with a mapping that says [clock] add_days = {add} (0: as it is)"
-                ),
-            ));
+            let (at, start) = (at.text.as_str().into(), first.to_string().into());
+            let expected = expected::TimeOfTrip { before: DAYS_BEFORE, after: DAYS_AFTER, days: -before };
+            return Some(if before < 0 {
+                fault(found::DaysBefore { at, days: -before, start }, expected)
+            } else {
+                fault(found::DaysAfter { at, days: before, start }, expected)
+            });
         }
         let taken = day(self.taken_at)?;
         if taken.until(said).is_ok_and(|s| s.get_days() > 1) {
-            return Some((
-                format!("{}, later than the day of taking in, {taken}", at.text),
-                "a time that has been; where the phone's clock was wrong, take the file in with a mapping that says [clock] add_days = …".into(),
-            ));
+            let found = found::Later { at: at.text.as_str().into(), day: taken.to_string().into() };
+            return Some(fault(found, expected::TimeBeforeTakingIn));
         }
         None
     }
@@ -139,10 +134,11 @@ mod tests {
         let wrong = |t: &str, add| days.wrong(&Moment::parse(t).unwrap(), add);
         assert_eq!(wrong("2026-07-14T09:00:00+02:00", 0.0), None);
         assert_eq!(wrong("2026-07-13T09:00:00+02:00", 0.0), None);
-        let (found, expected) = wrong("2025-07-14T09:00:00+02:00", 0.0).unwrap();
+        let why = wrong("2025-07-14T09:00:00+02:00", 0.0).unwrap();
+        let (found, expected) = (why.found.in_english(), why.expected.in_english());
         assert!(found.contains("365 days before"), "{found}");
         assert!(expected.contains("add_days = 365"), "{expected}");
         assert_eq!(wrong("2025-07-14T09:00:00+02:00", 365.0), None);
-        assert!(wrong("2026-07-30T09:00:00+02:00", 0.0).unwrap().0.contains("later than"));
+        assert!(wrong("2026-07-30T09:00:00+02:00", 0.0).unwrap().found.is::<found::Later>());
     }
 }

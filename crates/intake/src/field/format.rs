@@ -5,7 +5,8 @@
 //! What it does not do: it knows no programme; `take` compares.
 
 use super::clock::Moment;
-use crate::import::fault::{Collector, quoted};
+use crate::import::fault::{Collector, fault, number, quoted};
+use message::{Message, count, expected, found, intake};
 use quantity::Check;
 use serde_json::{Map, Value};
 
@@ -126,30 +127,20 @@ fn is_time(column: &str) -> bool {
 pub(crate) fn parse(bytes: &[u8], size: u64, out: &mut Collector) -> Option<Sheet> {
     let before = out.faults.total;
     if size > LARGEST_FILE {
-        out.add(
-            Check::FileSize,
-            None,
-            None,
-            format_args!("{size} bytes"),
-            format_args!("a field sheet of at most {LARGEST_FILE} bytes"),
-        );
+        out.add(Check::FileSize, None, None, || {
+            fault(found::Bytes { bytes: number(size) }, expected::SheetOfBytes { bytes: number(LARGEST_FILE) })
+        });
         return None;
     }
     let whole: Value = match serde_json::from_slice(bytes) {
         Ok(v) => v,
         Err(e) => {
-            let found = if e.is_eof() {
-                format!("a file that ends too early (line {})", e.line())
+            let found: Message = if e.is_eof() {
+                found::CutOff { line: count(e.line()) }.into()
             } else {
-                format!("no JSON ({e})")
+                found::NoJson { why: e.to_string().into() }.into()
             };
-            out.add(
-                Check::FileForm,
-                None,
-                None,
-                found,
-                "a field sheet as the phone saved it; save it again on the phone",
-            );
+            out.add(Check::FileForm, None, None, || fault(found, expected::FieldSheet));
             return None;
         }
     };
@@ -161,24 +152,23 @@ pub(crate) fn parse(bytes: &[u8], size: u64, out: &mut Collector) -> Option<Shee
         v.as_str().map(str::to_string)
     };
     if text(&["format"]).as_deref() != Some(EXPORT_FORMAT) {
-        out.add(
-            Check::FileForm,
-            None,
-            Some("format"),
-            "a file of another kind",
-            format_args!("a field sheet, whose format is {EXPORT_FORMAT}"),
-        );
+        out.add(Check::FileForm, None, Some("format"), || {
+            fault(found::OtherKind, expected::Format { format: EXPORT_FORMAT.into() })
+        });
         return None;
     }
     if whole.get("version").and_then(Value::as_u64) != Some(EXPORT_VERSION) {
-        let found = whole.get("version").map_or_else(|| "nothing".to_string(), Value::to_string);
-        out.add(Check::FileForm, None, Some("version"), found, format_args!("version {EXPORT_VERSION} of the form"));
+        let expected = expected::Version { version: number(EXPORT_VERSION) };
+        out.add(Check::FileForm, None, Some("version"), || match whole.get("version") {
+            None => Message::from(fault(found::Nothing, expected)),
+            Some(v) => intake::FaultOfValue { found: v.to_string().into(), expected: expected.into() }.into(),
+        });
         return None;
     }
     let mut need = |path: &[&str]| {
         let found = text(path).filter(|t| !t.is_empty() && t.len() <= 200);
         if found.is_none() {
-            out.add(Check::FileForm, None, Some(&path.join(".")), "nothing", "a text: the sheet names it");
+            out.add(Check::FileForm, None, Some(&path.join(".")), || fault(found::Nothing, expected::TextOfSheet));
         }
         found
     };
@@ -204,33 +194,23 @@ pub(crate) fn parse(bytes: &[u8], size: u64, out: &mut Collector) -> Option<Shee
 fn moment(text: &str, n: Option<u64>, key: &str, out: &mut Collector) -> Option<Moment> {
     let found = Moment::parse(text);
     if found.is_none() {
-        out.add(
-            Check::FileValue,
-            n,
-            Some(key),
-            quoted(text),
-            "a time with its offset from UTC, as 2026-07-14T09:12:33+02:00",
-        );
+        out.add(Check::FileValue, n, Some(key), || fault(quoted(text), expected::TimeWithOffset));
     }
     found
 }
 
 fn entries(whole: &Value, out: &mut Collector) -> Vec<Entry> {
     let Some(all) = whole.get("entries").and_then(Value::as_array) else {
-        out.add(Check::FileForm, None, Some("entries"), "nothing", "the entries, as a list");
+        out.add(Check::FileForm, None, Some("entries"), || fault(found::Nothing, expected::Entries));
         return vec![];
     };
     let mut read: Vec<Entry> = all.iter().enumerate().filter_map(|(i, v)| entry(i, v, out)).collect();
     read.sort_by_key(|e| e.n);
     for w in read.windows(2) {
         if w[0].n == w[1].n {
-            out.add(
-                Check::FileRowTwice,
-                Some(w[1].n.unsigned_abs()),
-                Some("n"),
-                "two entries of this number",
-                "a number of its own for every entry",
-            );
+            out.add(Check::FileRowTwice, Some(w[1].n.unsigned_abs()), Some("n"), || {
+                fault(found::NumberTwice, expected::EntryNumber)
+            });
         }
     }
     read
@@ -240,13 +220,7 @@ fn entry(place: usize, value: &Value, out: &mut Collector) -> Option<Entry> {
     let mut body = value.as_object().cloned().unwrap_or_default();
     let n = body.remove("n").as_ref().and_then(Value::as_i64).filter(|n| (1..1 << 40).contains(n));
     let Some(n) = n else {
-        out.add(
-            Check::FileForm,
-            Some(place as u64 + 1),
-            Some("n"),
-            "no counter",
-            "a whole number from 1 on in every entry",
-        );
+        out.add(Check::FileForm, Some(place as u64 + 1), Some("n"), || fault(found::NoCounter, expected::Counter));
         return None;
     };
     let row = n.unsigned_abs();
@@ -259,7 +233,7 @@ fn entry(place: usize, value: &Value, out: &mut Collector) -> Option<Entry> {
     let what = body.remove("what").as_ref().and_then(Value::as_str).unwrap_or_default().to_string();
     let Some((_, keys)) = KINDS.iter().find(|(k, _)| *k == what) else {
         let known: Vec<&str> = KINDS.iter().map(|k| k.0).collect();
-        out.add(Check::FileValue, Some(row), Some("what"), quoted(&what), format_args!("one of {}", known.join(", ")));
+        out.add(Check::FileValue, Some(row), Some("what"), || fault(quoted(&what), one_of(&known)));
         return None;
     };
     check_keys(row, &body, keys, out);
@@ -267,27 +241,25 @@ fn entry(place: usize, value: &Value, out: &mut Collector) -> Option<Entry> {
 }
 
 fn check_keys(row: u64, body: &Map<String, Value>, keys: &[Key], out: &mut Collector) {
-    let known = || keys.iter().map(|k| k.name).collect::<Vec<_>>().join(", ");
+    let known: Vec<&str> = keys.iter().map(|k| k.name).collect();
     for name in body.keys() {
         if !keys.iter().any(|k| k.name == name) {
-            out.add(
-                Check::FileColumnUnknown,
-                Some(row),
-                Some(name),
-                "a key that this kind of entry does not have",
-                format_args!("one of {}", known()),
-            );
+            out.add(Check::FileColumnUnknown, Some(row), Some(name), || fault(found::KeyUnknown, one_of(&known)));
         }
     }
     for key in keys {
         match body.get(key.name) {
             None if key.needed => {
-                out.add(Check::FileValue, Some(row), Some(key.name), "nothing", "a value: the entry needs it");
+                out.add(Check::FileValue, Some(row), Some(key.name), || fault(found::Nothing, expected::ValueOfEntry));
             }
             None => {}
             Some(v) => check_value(row, key, v, out),
         }
     }
+}
+
+fn one_of(words: &[&str]) -> expected::OneOf {
+    expected::OneOf { words: words.join(", ").into() }
 }
 
 fn check_value(row: u64, key: &Key, v: &Value, out: &mut Collector) {
@@ -302,14 +274,14 @@ fn check_value(row: u64, key: &Key, v: &Value, out: &mut Collector) {
     if fits {
         return;
     }
-    let expected = match key.form {
-        Form::Number => "a number",
-        Form::Text if key.name == "state" => "open or shut",
-        Form::Time => "a time with its offset from UTC, as 2026-07-14T09:12:33+02:00",
-        Form::Counts => "a list of {\"size_um\": size, \"count\": whole number}",
-        Form::Text | Form::Sets => "a text of at most 4000 letters",
+    let expected: Message = match key.form {
+        Form::Number => expected::Number.into(),
+        Form::Text if key.name == "state" => expected::OpenOrShut.into(),
+        Form::Time => expected::TimeWithOffset.into(),
+        Form::Counts => expected::Counts.into(),
+        Form::Text | Form::Sets => expected::ShortText.into(),
     };
-    out.add(Check::FileValue, Some(row), Some(key.name), quoted(&v.to_string()), expected);
+    out.add(Check::FileValue, Some(row), Some(key.name), || fault(quoted(&v.to_string()), expected));
 }
 
 fn is_count(v: &Value) -> bool {
@@ -322,29 +294,20 @@ fn is_count(v: &Value) -> bool {
 
 fn check_sets(row: u64, v: &Value, out: &mut Collector) {
     let Some(sets) = v.as_object() else {
-        out.add(
-            Check::FileValue,
-            Some(row),
-            Some("sets"),
-            quoted(&v.to_string()),
-            "columns of a bottle with their values",
-        );
+        out.add(Check::FileValue, Some(row), Some("sets"), || fault(quoted(&v.to_string()), expected::BottleColumns));
         return;
     };
     for (column, value) in sets {
         if !BOTTLE_COLUMNS.contains(&column.as_str()) {
-            let known = BOTTLE_COLUMNS.join(", ");
-            out.add(
-                Check::FileColumnUnknown,
-                Some(row),
-                Some(column),
-                "a column that a sheet cannot set",
-                format_args!("one of {known}"),
-            );
+            out.add(Check::FileColumnUnknown, Some(row), Some(column), || {
+                fault(found::ColumnNotSet, one_of(&BOTTLE_COLUMNS))
+            });
         } else if is_time(column) {
             moment(value.as_str().unwrap_or_default(), Some(row), column, out);
         } else if as_text(value).is_none() {
-            out.add(Check::FileValue, Some(row), Some(column), quoted(&value.to_string()), "a text or a number");
+            out.add(Check::FileValue, Some(row), Some(column), || {
+                fault(quoted(&value.to_string()), expected::TextOrNumber)
+            });
         }
     }
 }

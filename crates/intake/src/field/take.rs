@@ -10,8 +10,9 @@ use super::clock::{Days, Moment};
 use super::format::{CONDITIONS, Entry, Sheet, as_text};
 use crate::entry::{self, TypedRow};
 use crate::import::FileTaken;
-use crate::import::fault::{Collector, quoted};
-use message::{Message, field};
+use crate::import::fault::{Collector, Fault, fault, quoted};
+use crate::import::words;
+use message::{Message, expected, field, found};
 use quantity::{Check, Finding, Outcome};
 use record::model;
 use record::store::{Act, AmendmentIn, Cell, Filter, StoreError, canonical_json};
@@ -34,23 +35,18 @@ pub fn fits(
 ) -> Result<Option<model::Trip>, StoreError> {
     if sheet.programme != around.programme {
         let short = |id: &str| id.chars().take(12).collect::<String>();
-        out.add(
-            Check::FileProgramme,
-            None,
-            Some("programme"),
-            format_args!("a sheet of the programme {} ({}…)", quoted(&sheet.programme_name), short(&sheet.programme)),
-            format_args!("a sheet of this programme ({}…)", short(&around.programme)),
-        );
+        out.add(Check::FileProgramme, None, Some("programme"), || {
+            let (name, id) = (quoted(&sheet.programme_name), short(&sheet.programme).into());
+            let expected = expected::ThisProgramme { id: short(&around.programme).into() };
+            fault(found::OtherProgramme { name, id }, expected)
+        });
         return Ok(None);
     }
     let Some(trip) = act.list::<model::Trip>(&Filter::all().is("name", sheet.trip.as_str()))?.pop() else {
-        out.add(
-            Check::FileReference,
-            None,
-            Some("trip"),
-            format_args!("trip {}", quoted(&sheet.trip)),
-            "a trip that is in the programme",
-        );
+        out.add(Check::FileReference, None, Some("trip"), || {
+            let trip = record::schema::table("trip").expect("the record has trips");
+            fault(found::Trip { trip: quoted(&sheet.trip) }, expected::RowKnown { one: words::one_of(trip) })
+        });
         return Ok(None);
     };
     // Days said to be 0: the person takes the times as they are.
@@ -61,10 +57,10 @@ pub fn fits(
     let wrong =
         |e: &Entry| times(e).into_iter().find_map(|(key, m)| Some((key, days.wrong(&m, add_days.unwrap_or(0.0))?)));
     let mut all = sheet.entries.iter().filter_map(|e| Some((e.n, wrong(e)?)));
-    let Some((n, (key, (found, expected)))) = all.next() else { return Ok(Some(trip)) };
-    let more = all.count();
-    let also = if more > 0 { format!(" (and {more} more entries)") } else { String::new() };
-    out.add(Check::FileClock, Some(n.unsigned_abs()), Some(&key), format_args!("{found}{also}"), expected);
+    let Some((n, (key, Fault { found, expected }))) = all.next() else { return Ok(Some(trip)) };
+    let more = message::count(all.count());
+    let found = if more > 0 { found::AndMore { found, more }.into() } else { found };
+    out.add(Check::FileClock, Some(n.unsigned_abs()), Some(&key), || fault(found, expected));
     Ok(None)
 }
 
@@ -147,13 +143,10 @@ impl Taking<'_, '_> {
                 if same {
                     taken.already += 1;
                 } else {
-                    self.out.add(
-                        Check::FileDiffers,
-                        Some(e.n.unsigned_abs()),
-                        None,
-                        format_args!("another entry {} of phone {} than the programme has", e.n, s.device),
-                        "the same entry: a phone never changes one; was this file edited?",
-                    );
+                    self.out.add(Check::FileDiffers, Some(e.n.unsigned_abs()), None, || {
+                        let found = found::OtherEntry { entry: e.n, phone: s.device.as_str().into() };
+                        fault(found, expected::SameEntry)
+                    });
                 }
                 continue;
             }
@@ -256,7 +249,7 @@ impl Taking<'_, '_> {
         let (entered, faults) = entry::enter_in(self.act, &typed)?;
         for f in faults {
             let n = rows.get(f.row).map(|r| r.0.unsigned_abs());
-            self.out.add(Check::FileValue, n, f.column.as_deref(), &f.found, &f.expected);
+            self.out.add(Check::FileValue, n, f.column.as_deref(), || f.says);
         }
         for (table, n) in entered.added {
             *taken.added.entry(table).or_insert(0) += n;

@@ -6,6 +6,7 @@
 //! zero that the mapping does not explain, and a day that does not exist are refused.
 //! Dates come out as ISO 8601. Checked in the tests below.
 
+use message::{Message, Name, expected};
 use serde::Deserialize;
 use std::collections::BTreeMap;
 
@@ -62,7 +63,7 @@ pub enum Said {
 }
 
 /// What was expected instead.
-pub type Expected = String;
+pub type Expected = Message;
 
 /// A number with the file's decimal sign: digits, one sign, an exponent.
 ///
@@ -71,10 +72,10 @@ pub type Expected = String;
 pub fn number(text: &str, decimal: Decimal) -> Result<f64, Expected> {
     let wrong = || {
         Err(match decimal {
-            Decimal::Point if text.contains(',') => "a number with a decimal point and no thousands sign".to_string(),
-            Decimal::Comma if text.contains('.') => "a number with a decimal comma and no thousands sign".to_string(),
-            Decimal::Point => "a number".to_string(),
-            Decimal::Comma => "a number with a decimal comma".to_string(),
+            Decimal::Point if text.contains(',') => expected::NumberDecimalPoint.into(),
+            Decimal::Comma if text.contains('.') => expected::NumberNoThousands.into(),
+            Decimal::Point => expected::Number.into(),
+            Decimal::Comma => expected::NumberDecimalComma.into(),
         })
     };
     let text = text.trim();
@@ -108,7 +109,7 @@ pub fn number(text: &str, decimal: Decimal) -> Result<f64, Expected> {
     let text = std::str::from_utf8(bytes).expect("well-formed numbers are ASCII");
     match text.parse::<f64>() {
         Ok(x) if x.is_finite() => Ok(x),
-        _ => Err("a number of ordinary size".into()),
+        _ => Err(expected::NumberOrdinary.into()),
     }
 }
 
@@ -169,10 +170,10 @@ impl Rules {
                 Some(m) => Some(*m),
                 None if r.is_empty() => None,
                 None => {
-                    return Err(format!(
-                        "a remark that the mapping explains ({}); found remark \"{r}\"",
-                        list(&self.remarks)
-                    ));
+                    return Err(match list(&self.remarks) {
+                        None => expected::RemarkOfNone { remark: r.into() }.into(),
+                        Some(remarks) => expected::Remark { remarks, remark: r.into() }.into(),
+                    });
                 }
             },
         };
@@ -190,7 +191,7 @@ impl Rules {
             // A zero called an estimate: the word for the zero says more.
             (Some(Meaning::Estimated), Some(c)) => c,
             (Some(_), Some(_)) => {
-                return Err("a remark and a cell that say the same".into());
+                return Err(expected::SameMeaning.into());
             }
         };
         Ok((self.weigh(meaning, x)?, word))
@@ -198,21 +199,19 @@ impl Rules {
 
     fn weigh(&self, meaning: Meaning, x: Option<f64>) -> Result<Said, Expected> {
         let limit = |x: f64| {
-            if x > 0.0 { Ok(x) } else { Err("a limit above zero".to_string()) }
+            if x > 0.0 { Ok(x) } else { Err(Message::from(expected::LimitAboveZero)) }
         };
         match (meaning, x) {
             (Meaning::Missing | Meaning::Withdrawn, _) => Ok(Said::Nothing),
-            (Meaning::Value, Some(x)) if x < 0.0 && !self.negative_is_value => {
-                Err("a value of zero or more; the mapping does not say negative = \"value\"".into())
-            }
+            (Meaning::Value, Some(x)) if x < 0.0 && !self.negative_is_value => Err(expected::NotNegative.into()),
             (Meaning::Value, Some(x)) => Ok(Said::Value(x)),
             (Meaning::Estimated, Some(x)) => Ok(Said::Estimate(x)),
             (Meaning::Below, Some(x)) => Ok(Said::Below(limit(x)?)),
             (Meaning::Above, Some(x)) => Ok(Said::Above(limit(x)?)),
             (Meaning::NotDetected, x) => Ok(Said::NotDetected(x.filter(|x| *x > 0.0))),
-            (Meaning::Value, None) => Err("a number".into()),
-            (Meaning::Estimated, None) => Err("a number beside the word for an estimate".into()),
-            (Meaning::Below | Meaning::Above, None) => Err("the limit beside the word for below or above".into()),
+            (Meaning::Value, None) => Err(expected::Number.into()),
+            (Meaning::Estimated, None) => Err(expected::NumberOfEstimate.into()),
+            (Meaning::Below | Meaning::Above, None) => Err(expected::LimitBesideWord.into()),
         }
     }
 
@@ -225,17 +224,14 @@ impl Rules {
             }
             return match self.words.get("0") {
                 Some(m) => Ok((Some(("0", *m)), Some(0.0))),
-                None => Err(
-                    "a number other than a literal zero, or a mapping that says what a zero means (words: \"0\" = …)"
-                        .into(),
-                ),
+                None => Err(expected::ZeroExplained.into()),
             };
         }
         if let Some((w, m)) = self.words.get_key_value(cell) {
             return Ok((Some((w, *m)), None));
         }
         if cell.is_empty() {
-            return Err("a number, or a mapping that says what an empty cell means (words: \"\" = …)".into());
+            return Err(expected::EmptyExplained.into());
         }
         // The longest word first: "<=" before "<".
         let mut words: Vec<(&String, &Meaning)> =
@@ -247,23 +243,24 @@ impl Rules {
                 let rest = rest.trim().trim_start_matches('(').trim_end_matches(')');
                 return match number(rest, self.decimal) {
                     Ok(x) => Ok((Some((word, *meaning)), Some(x))),
-                    Err(e) => Err(format!("{e} beside \"{word}\"")),
+                    Err(number) => Err(expected::BesideWord { number, word: word.into() }.into()),
                 };
             }
         }
         if cell.bytes().any(|b| b.is_ascii_digit()) {
             return Err(plain.expect_err("it was no number"));
         }
-        Err(format!("a number or a word that the mapping explains ({})", list(&self.words)))
+        Err(match list(&self.words) {
+            None => expected::NumberOrWordOfNone.into(),
+            Some(words) => expected::NumberOrWord { words }.into(),
+        })
     }
 }
 
-fn list(words: &Words) -> String {
-    if words.is_empty() {
-        return "it explains none".into();
-    }
+/// Words as the mapping has them, in quotes of their own; none where it explains none.
+fn list(words: &Words) -> Option<Name> {
     let all: Vec<String> = words.keys().map(|w| format!("\"{w}\"")).collect();
-    all.join(", ")
+    if all.is_empty() { None } else { Some(all.join(", ").into()) }
 }
 
 /// The order of day, month and year in a file.
@@ -289,9 +286,9 @@ pub enum DateOrder {
 pub fn time(text: &str, order: DateOrder) -> Result<String, Expected> {
     let want = || {
         Err(match order {
-            DateOrder::Ymd => "a date as 2026-07-15, with or without a time as 09:30".to_string(),
-            DateOrder::Dmy => "a date as 15.07.2026, with or without a time as 09:30".to_string(),
-            DateOrder::Mdy => "a date as 07/15/2026, with or without a time as 09:30".to_string(),
+            DateOrder::Ymd => expected::DateYearFirst.into(),
+            DateOrder::Dmy => expected::DateDayFirst.into(),
+            DateOrder::Mdy => expected::DateMonthFirst.into(),
         })
     };
     let (date, clock) = match text.split_once(['T', ' ']) {
@@ -317,7 +314,8 @@ pub fn time(text: &str, order: DateOrder) -> Result<String, Expected> {
     }
     let (y, m, d) = (n(y), n(m), n(d));
     if !(1..=12).contains(&m) || d == 0 || d > days(y, m) {
-        return Err(format!("a day that exists; {y:04} has no month {m} with a day {d}"));
+        let (year, month, day) = (format!("{y:04}").into(), m.into(), d.into());
+        return Err(expected::DayThatExists { year, month, day }.into());
     }
     if clock.is_empty() {
         return Ok(format!("{y:04}-{m:02}-{d:02}"));
@@ -336,7 +334,7 @@ fn days(y: u32, m: u32) -> u32 {
 
 /// `9:30`, `09:30:15`, with `Z` or `+02:00` where given.
 fn hours(clock: &str) -> Result<String, Expected> {
-    let want = || Err("a time as 09:30 or 09:30:15, with an offset as +02:00 or none".to_string());
+    let want = || Err(expected::Clock.into());
     let (plain, offset) = match clock.find(['Z', '+', '-']) {
         Some(k) => clock.split_at(k),
         None => (clock, ""),
@@ -407,7 +405,7 @@ mod tests {
     }
 
     fn refuse(cell: &str, remark: Option<&str>, part: &str) {
-        let e = rules().read(cell, remark).unwrap_err();
+        let e = rules().read(cell, remark).unwrap_err().in_english();
         assert!(e.contains(part), "{cell:?} {remark:?}: {e}");
     }
 
@@ -450,8 +448,8 @@ mod tests {
         refuse("1e999", None, "number");
         let mut bare = rules();
         bare.words.clear();
-        assert!(bare.read("0", None).unwrap_err().contains("zero"));
-        assert!(bare.read("", None).unwrap_err().contains("empty"));
+        assert!(bare.read("0", None).unwrap_err().in_english().contains("zero"));
+        assert!(bare.read("", None).unwrap_err().in_english().contains("empty"));
     }
 
     #[test]
@@ -459,7 +457,7 @@ mod tests {
         assert_eq!(number("1,5", Decimal::Comma), Ok(1.5));
         assert_eq!(number("-1,5E-03", Decimal::Comma), Ok(-1.5e-3));
         assert_eq!(number("\u{2212}2", Decimal::Comma), Ok(-2.0));
-        assert!(number("1.5", Decimal::Comma).unwrap_err().contains("comma"));
+        assert_eq!(number("1.5", Decimal::Comma), Err(expected::NumberNoThousands.into()));
         assert!(number("1.234,5", Decimal::Comma).is_err());
     }
 
@@ -480,7 +478,7 @@ mod tests {
             ("yesterday", "2026-07-15"),
             ("23-04-01", "2026-07-15"),
         ] {
-            let e = time(bad, DateOrder::Ymd).unwrap_err();
+            let e = time(bad, DateOrder::Ymd).unwrap_err().in_english();
             assert!(e.contains(part), "{bad}: {e}");
         }
     }

@@ -5,12 +5,13 @@
 //! A run is held in memory: 1,000 vials × 50 isotopes are some 10 MB.
 
 use super::cell::{self, Expected};
-use super::fault::{Collector, quoted};
+use super::fault::{Collector, Fault, fault, number, quoted};
 use super::mapping::{Blocks, Layout, Mapping};
 use super::pattern::Pattern;
 use super::plan::{Field, IsotopeColumn, Plan, Value, is_name, isotope, isotope_column};
 use super::rows::Rows;
 use super::text::{Record, decode};
+use message::{Message, count, expected, found};
 use quantity::Check;
 use record::bounds::ActTime;
 use record::identity;
@@ -78,10 +79,10 @@ struct OneReading<'r> {
     heading: &'r str,
 }
 
-fn word<'w>(kind: &str, text: &'w str) -> Result<&'w str, String> {
+fn word<'w>(kind: &str, text: &'w str) -> Result<&'w str, Expected> {
     let column = schema::table("reading").and_then(|t| t.column(kind)).expect("the record has readings");
     match column.kind {
-        Kind::Word(words) if !words.contains(&text) => Err(format!("one of {}", words.join(", "))),
+        Kind::Word(words) if !words.contains(&text) => Err(expected::OneOf { words: words.join(", ").into() }.into()),
         _ => Ok(text),
     }
 }
@@ -91,15 +92,8 @@ impl<'a> RunReader<'a> {
         Self { mapping, act, out, data: RunData::default() }
     }
 
-    fn fault(
-        &mut self,
-        check: Check,
-        row: u64,
-        column: &str,
-        found: impl std::fmt::Display,
-        expected: impl std::fmt::Display,
-    ) {
-        self.out.add(check, Some(row), Some(column), found, expected);
+    fn fault(&mut self, check: Check, row: u64, column: &str, says: impl FnOnce() -> Fault) {
+        self.out.add(check, Some(row), Some(column), says);
     }
 
     /// Reads rows under headings: sequence, tidy rows, isotopes across.
@@ -136,8 +130,8 @@ impl<'a> RunReader<'a> {
             match f.value(record, self.mapping) {
                 Ok(Value::Null) => {}
                 Ok(v) => row.push((f.column.expect("a field of the record").name, v)),
-                Err((found, expected)) => {
-                    self.fault(Check::FileValue, record.row, &f.heading, found, expected);
+                Err(why) => {
+                    self.fault(Check::FileValue, record.row, &f.heading, || why);
                     good = false;
                 }
             }
@@ -164,23 +158,19 @@ impl<'a> RunReader<'a> {
             _ => None,
         });
         let Some(name) = name else {
-            self.fault(Check::FileValue, row, run_column, "nothing", "the name of a run");
+            self.fault(Check::FileValue, row, run_column, || fault(found::Nothing, expected::Run));
             return None;
         };
         let Some(position) = position else {
-            self.fault(Check::FileValue, row, position_column, "nothing", "the position of a vial");
+            self.fault(Check::FileValue, row, position_column, || fault(found::Nothing, expected::Position));
             return None;
         };
         match self.data.runs.get(&name) {
             Some(first) if first.fields != run => {
-                let first = first.row;
-                self.fault(
-                    Check::FileRunDiffers,
-                    row,
-                    run_column,
-                    format_args!("run {} described otherwise than in row {first}", quoted(&name)),
-                    "the same laboratory, start and recipe in every row of a run",
-                );
+                let first = number(first.row);
+                self.fault(Check::FileRunDiffers, row, run_column, || {
+                    fault(found::RunDiffers { run: quoted(&name), row: first }, expected::SameRun)
+                });
                 return None;
             }
             Some(_) => {}
@@ -191,14 +181,10 @@ impl<'a> RunReader<'a> {
         let key = (name, position);
         match self.data.vials.get(&key) {
             Some(first) if first.placed.fields != vial => {
-                let first = first.placed.row;
-                self.fault(
-                    Check::FileVialTwice,
-                    row,
-                    position_column,
-                    format_args!("position {position} a second time, with another vial than in row {first}"),
-                    "one vial a position",
-                );
+                let first = number(first.placed.row);
+                self.fault(Check::FileVialTwice, row, position_column, || {
+                    fault(found::PositionOfOtherVial { position, row: first }, expected::OneVial)
+                });
                 None
             }
             Some(_) => Some(key),
@@ -223,13 +209,9 @@ impl<'a> RunReader<'a> {
         if !any {
             if element.is_none() && first != record.row {
                 let heading = plan.field("vial.position").map_or("position", |f| f.heading.as_str());
-                self.fault(
-                    Check::FileVialTwice,
-                    record.row,
-                    heading,
-                    format_args!("position {} a second time; it stands in row {first} too", vial.1),
-                    "one row a vial, or one for each assigned value",
-                );
+                self.fault(Check::FileVialTwice, record.row, heading, || {
+                    fault(found::PositionTwice { position: vial.1, row: number(first) }, expected::OneRowAVial)
+                });
             }
             return;
         }
@@ -251,27 +233,20 @@ impl<'a> RunReader<'a> {
         let missing: Vec<&str> =
             ["analyte", "value", "u", "unit"].into_iter().filter(|c| !row.iter().any(|(n, _)| n == c)).collect();
         let (Some(analyte), true) = (analyte, missing.is_empty()) else {
-            self.fault(
-                Check::FileAssigned,
-                record.row,
-                heading,
-                format_args!("an assigned value without its {}", missing.join(", ")),
-                "analyte, value, u and unit together",
-            );
+            self.fault(Check::FileAssigned, record.row, heading, || {
+                fault(found::AssignedWithout { missing: missing.join(", ").into() }, expected::AssignedWhole)
+            });
             return;
         };
         let data = self.data.vials.get_mut(vial).expect("it was taken");
         match data.assigned.get(&analyte) {
             Some(before) if element.is_some() && before.fields == row => {}
             Some(before) => {
-                let before = before.row;
-                self.fault(
-                    Check::FileVialTwice,
-                    record.row,
-                    heading,
-                    format_args!("position {} with {analyte} a second time; it stands in row {before} too", vial.1),
-                    "one assigned value a vial and analyte",
-                );
+                let before = number(before.row);
+                self.fault(Check::FileVialTwice, record.row, heading, || {
+                    let found = found::AnalyteTwice { position: vial.1, analyte: analyte.into(), row: before };
+                    fault(found, expected::AssignedOnce)
+                });
             }
             None => {
                 let placed = Placed { row: record.row, fields: row };
@@ -287,8 +262,8 @@ impl<'a> RunReader<'a> {
         };
         match f.text(record, self.mapping) {
             Ok(t) => Some((t.into_owned(), f.heading.clone())),
-            Err((found, expected)) => {
-                self.fault(Check::FileValue, record.row, &f.heading, found, expected);
+            Err(why) => {
+                self.fault(Check::FileValue, record.row, &f.heading, || why);
                 None
             }
         }
@@ -305,9 +280,8 @@ impl<'a> RunReader<'a> {
     fn rate(&mut self, text: &str, field: Option<&Field>, row: u64, heading: &str) -> Option<f64> {
         match self.number(text, field) {
             Ok(x) => Some(x),
-            Err(expected) => {
-                let expected = format!("{expected}, in counts per second");
-                self.fault(Check::FileValue, row, heading, quoted(text), expected);
+            Err(number) => {
+                self.fault(Check::FileValue, row, heading, || fault(quoted(text), expected::Rate { number }));
                 None
             }
         }
@@ -320,35 +294,25 @@ impl<'a> RunReader<'a> {
             integration_s: one.integration_s,
             rates: vec![],
         });
-        let number = replicate.unwrap_or(reading.rates.len().cast_signed() as i64 + 1);
-        let twice = reading.rates.iter().any(|(n, _)| *n == number);
+        let replicate = replicate.unwrap_or(reading.rates.len().cast_signed() as i64 + 1);
+        let twice = reading.rates.iter().any(|(n, _)| *n == replicate);
         let differs = (reading.integration_s - one.integration_s).abs() > 0.0;
         if !twice && !differs {
             reading.row = reading.row.min(one.row);
-            reading.rates.push((number, rate));
+            reading.rates.push((replicate, rate));
             return;
         }
-        let first = reading.row;
-        let what = format!("{} {} {}", one.isotope, one.resolution, one.mode);
+        let (row, position) = (number(reading.row), one.vial.1);
+        let reading = || format!("{} {} {}", one.isotope, one.resolution, one.mode).into();
         if differs {
-            self.fault(
-                Check::FileValue,
-                one.row,
-                one.heading,
-                format_args!("{what} at position {} with another integration time than in row {first}", one.vial.1),
-                "one integration time for all replicates",
-            );
+            self.fault(Check::FileValue, one.row, one.heading, || {
+                fault(found::IntegrationDiffers { reading: reading(), position, row }, expected::IntegrationTime)
+            });
         } else {
-            self.fault(
-                Check::FileReadingTwice,
-                one.row,
-                one.heading,
-                format_args!(
-                    "replicate {number} of {what} at position {} a second time; the first stands in row {first}",
-                    one.vial.1
-                ),
-                "each replicate once",
-            );
+            self.fault(Check::FileReadingTwice, one.row, one.heading, || {
+                let found = found::ReplicateTwice { replicate, reading: reading(), position, row };
+                fault(found, expected::ReplicateOnce)
+            });
         }
     }
 
@@ -367,7 +331,7 @@ impl<'a> RunReader<'a> {
                 _ => self.needed(record, plan, &format!("reading.{kind}"))?,
             };
             if let Err(expected) = word(kind, &text) {
-                self.fault(Check::FileValue, record.row, &heading, quoted(&text), expected);
+                self.fault(Check::FileValue, record.row, &heading, || fault(quoted(&text), expected));
                 return None;
             }
             words.push(text);
@@ -382,7 +346,7 @@ impl<'a> RunReader<'a> {
         match self.number(text, field) {
             Ok(x) if x > 0.0 => Some(x),
             _ => {
-                self.fault(Check::FileValue, row, heading, quoted(text), "seconds above zero");
+                self.fault(Check::FileValue, row, heading, || fault(quoted(text), expected::Seconds));
                 None
             }
         }
@@ -393,7 +357,7 @@ impl<'a> RunReader<'a> {
             return;
         };
         let Some(name) = isotope(&text) else {
-            self.fault(Check::FileValue, record.row, &heading, quoted(&text), "an isotope, for instance Pb208");
+            self.fault(Check::FileValue, record.row, &heading, || fault(quoted(&text), expected::Isotope));
             return;
         };
         let element: String = name.chars().filter(char::is_ascii_alphabetic).collect();
@@ -438,7 +402,7 @@ impl<'a> RunReader<'a> {
         match text.parse::<i64>() {
             Ok(n) if n > 0 => Some(Some(n)),
             _ => {
-                self.fault(Check::FileValue, record.row, &heading, quoted(&text), "the replicate's number");
+                self.fault(Check::FileValue, record.row, &heading, || fault(quoted(&text), expected::ReplicateNumber));
                 None
             }
         }
@@ -449,8 +413,8 @@ impl<'a> RunReader<'a> {
         match decode(record.get(at), self.mapping.file.encoding) {
             Ok(t) if t.is_empty() && self.mapping.rules.words.get("") == Some(&cell::Meaning::Missing) => None,
             Ok(t) => self.rate(&t, None, record.row, heading),
-            Err((found, expected)) => {
-                self.fault(Check::FileEncoding, record.row, heading, found, expected);
+            Err(why) => {
+                self.fault(Check::FileEncoding, record.row, heading, || why);
                 None
             }
         }
@@ -552,13 +516,9 @@ impl RunReader<'_> {
         }
         self.close(&block);
         if !started {
-            self.out.add(
-                Check::FileForm,
-                None,
-                None,
-                "no block",
-                format_args!("lines that begin with \"{}\"", blocks.start),
-            );
+            self.out.add(Check::FileForm, None, None, || {
+                fault(found::NoBlock, expected::Blocks { begin: blocks.start.as_str().into() })
+            });
         }
         Ok(())
     }
@@ -568,9 +528,9 @@ impl RunReader<'_> {
         for i in 0..record.len() {
             match decode(record.get(i), self.mapping.file.encoding) {
                 Ok(t) => cells.push(t.into_owned()),
-                Err((found, expected)) => {
+                Err(why) => {
                     let n = (i + 1).to_string();
-                    self.fault(Check::FileEncoding, record.row, &n, found, expected);
+                    self.fault(Check::FileEncoding, record.row, &n, || why);
                     return None;
                 }
             }
@@ -601,13 +561,7 @@ impl RunReader<'_> {
                 return;
             }
         }
-        self.out.add(
-            Check::FileForm,
-            Some(row),
-            None,
-            quoted(&joined),
-            "a line before the first block that the mapping explains (counts.blocks.preamble)",
-        );
+        self.out.add(Check::FileForm, Some(row), None, || fault(quoted(&joined), expected::Preamble));
     }
 
     fn open_block(&mut self, blocks: &Blocks, said: &BTreeMap<String, String>, cells: &[String], row: u64) -> Block {
@@ -631,11 +585,11 @@ impl RunReader<'_> {
             }
             match column.kind {
                 Kind::Integer => {
-                    let whole = text.parse::<i64>().map_err(|_| "a whole number".to_string());
+                    let whole = text.parse::<i64>().map_err(|_| Message::from(expected::WholeNumber));
                     match whole.and_then(|i| column.check(i as f64).map(|()| i)) {
                         Ok(i) => to.push((column.name, Value::Integer(i))),
                         Err(e) => {
-                            self.fault(Check::FileValue, row, &field, quoted(&text), e);
+                            self.fault(Check::FileValue, row, &field, || fault(quoted(&text), e));
                             good = false;
                         }
                     }
@@ -644,7 +598,7 @@ impl RunReader<'_> {
                     match cell::number(&text, self.mapping.file.decimal).and_then(|x| column.check(x).map(|()| x)) {
                         Ok(x) => to.push((column.name, Value::Real(x))),
                         Err(e) => {
-                            self.fault(Check::FileValue, row, &field, quoted(&text), e);
+                            self.fault(Check::FileValue, row, &field, || fault(quoted(&text), e));
                             good = false;
                         }
                     }
@@ -654,32 +608,29 @@ impl RunReader<'_> {
                     match read.and_then(|t| self.act.map_or(Ok(()), |a| a.check(&t)).map(|()| t)) {
                         Ok(t) => to.push((column.name, Value::Text(t))),
                         Err(e) => {
-                            self.fault(Check::FileValue, row, &field, quoted(&text), e);
+                            self.fault(Check::FileValue, row, &field, || fault(quoted(&text), e));
                             good = false;
                         }
                     }
                 }
                 Kind::Row(_) => to.push((column.name, Value::Name(text))),
-                _ if is_name(table, column.name) && identity::fits(&text).is_err() => {
-                    let expected = identity::fits(&text).err().unwrap_or_default();
-                    self.fault(Check::FileValue, row, &field, quoted(&text), expected);
-                    good = false;
-                }
-                _ => to.push((column.name, Value::Text(text))),
+                _ => match identity::fits(&text) {
+                    Err(e) if is_name(table, column.name) => {
+                        self.fault(Check::FileValue, row, &field, || fault(quoted(&text), e));
+                        good = false;
+                    }
+                    _ => to.push((column.name, Value::Text(text))),
+                },
             }
         }
         let key = if good { self.take_vial(row, run, vial, "run.name", "vial.position") } else { None };
         if let Some(k) = &key
             && self.data.vials[k].placed.row != row
         {
-            let first = self.data.vials[k].placed.row;
-            self.fault(
-                Check::FileVialTwice,
-                row,
-                "vial.position",
-                format_args!("position {} a second time; its first block stands in row {first}", k.1),
-                "one block a vial",
-            );
+            let first = number(self.data.vials[k].placed.row);
+            self.fault(Check::FileVialTwice, row, "vial.position", || {
+                fault(found::BlockTwice { position: k.1, row: first }, expected::OneBlock)
+            });
         }
         Block { vial: key, open: true, row, ..Block::default() }
     }
@@ -689,13 +640,9 @@ impl RunReader<'_> {
         for (at, text) in cells.iter().enumerate().skip(1) {
             match isotope_column(heading, at, text) {
                 Some(c) => out.push(c),
-                None => self.fault(
-                    Check::FileValue,
-                    row,
-                    &(at + 1).to_string(),
-                    quoted(text),
-                    "an isotope as the mapping writes it (counts.heading)",
-                ),
+                None => self.fault(Check::FileValue, row, &(at + 1).to_string(), || {
+                    fault(quoted(text), expected::IsotopeOfMapping)
+                }),
             }
         }
         out
@@ -703,28 +650,19 @@ impl RunReader<'_> {
 
     fn replicate_line(&mut self, block: &mut Block, said: &BTreeMap<String, String>, cells: &[String], row: u64) {
         let Ok(number) = cells[0].parse::<i64>() else {
-            self.fault(
-                Check::FileValue,
-                row,
-                "1",
-                quoted(&cells[0]),
-                "a replicate's number, or a line that the mapping names or ignores",
-            );
+            self.fault(Check::FileValue, row, "1", || fault(quoted(&cells[0]), expected::ReplicateLine));
             return;
         };
         if block.columns.is_empty() {
-            self.fault(Check::FileForm, row, "1", "replicates before the line with the isotopes", "the isotopes first");
+            self.fault(Check::FileForm, row, "1", || fault(found::ReplicatesFirst, expected::IsotopesFirst));
             return;
         }
         block.replicates += 1;
         if cells.len() != block.width {
-            self.out.add(
-                Check::FileRowLength,
-                Some(row),
-                None,
-                format_args!("{} cells", cells.len()),
-                format_args!("{}: the replicate's number and {} isotopes", block.width, block.width - 1),
-            );
+            let (cells, width) = (count(cells.len()), count(block.width));
+            self.out.add(Check::FileRowLength, Some(row), None, || {
+                fault(found::Cells { cells }, expected::BlockCells { cells: width, isotopes: width - 1 })
+            });
             return;
         }
         let Some(vial) = block.vial.clone() else { return };
@@ -738,7 +676,7 @@ impl RunReader<'_> {
             let (resolution, mode) = (resolution.unwrap_or_default(), mode.unwrap_or_default());
             for (kind, text) in [("resolution", &resolution), ("mode", &mode)] {
                 if let Err(expected) = word(kind, text) {
-                    self.fault(Check::FileValue, row, &column.heading, quoted(text), expected);
+                    self.fault(Check::FileValue, row, &column.heading, || fault(quoted(text), expected));
                     return;
                 }
             }
@@ -763,13 +701,7 @@ impl RunReader<'_> {
 
     fn close(&mut self, block: &Block) {
         if block.open && block.vial.is_some() && block.replicates == 0 {
-            self.out.add(
-                Check::FileForm,
-                Some(block.row),
-                None,
-                "a block without replicates",
-                "rows of counts; the file may be cut off",
-            );
+            self.out.add(Check::FileForm, Some(block.row), None, || fault(found::BlockEmpty, expected::RowsOfCounts));
         }
     }
 }

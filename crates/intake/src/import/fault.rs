@@ -5,7 +5,8 @@
 //! be told apart any further (a quote never closed, a line without end).
 
 use super::text::TextFault;
-use message::{Arg, Message, Name, intake};
+pub use message::intake::Fault;
+use message::{Arg, Lang, Message, Name, found};
 use quantity::{Check, Finding, Outcome, Place, Stage};
 
 /// Faults kept for showing.
@@ -39,13 +40,24 @@ impl Faults {
     }
 }
 
-/// What stands there, and what would be read; of another finding its sentence, and nothing.
-pub fn parts(finding: &Finding) -> (&str, &str) {
-    let part = |name| match finding.message.as_ref()?.arg(name)? {
-        Arg::Name(Name(text)) => Some(text.as_str()),
+/// What stands there, and what would be read, in English; of another finding its sentence, and nothing.
+pub fn parts(finding: &Finding) -> (String, String) {
+    finding.message.as_ref().and_then(halves).unwrap_or_else(|| (finding.sentence.clone(), String::new()))
+}
+
+/// The two halves of a fault in English; none of another message.
+pub(crate) fn halves(says: &Message) -> Option<(String, String)> {
+    let half = |name| match says.arg(name)? {
+        Arg::Name(Name(text)) => Some(text.clone()),
+        Arg::Message(m) => m.said(Lang::En),
         _ => None,
     };
-    part("found").zip(part("expected")).unwrap_or((&finding.sentence, ""))
+    half("found").zip(half("expected"))
+}
+
+/// What stands there, and what would be read.
+pub(crate) fn fault(found: impl Into<Message>, expected: impl Into<Message>) -> Fault {
+    Fault { found: found.into(), expected: expected.into() }
 }
 
 /// A finding of a file in one line: `wells.csv, row 3, column "medium": found …, expected …`.
@@ -85,19 +97,17 @@ impl Collector {
         }
     }
 
-    /// Adds a fault of a cell or a row.
-    pub fn add(
+    /// Adds a fault of a cell or a row; `says` is asked only where it is going to be shown.
+    pub fn add<M: Into<Message>>(
         &mut self,
         check: Check,
         row: Option<u64>,
         column: Option<&str>,
-        found: impl std::fmt::Display,
-        expected: impl std::fmt::Display,
+        says: impl FnOnce() -> M,
     ) {
         self.faults.total += 1;
         if self.faults.shown.len() < SHOWN {
-            let says = intake::Fault { found: found.to_string().into(), expected: expected.to_string().into() };
-            let finding = self.finding(check, Outcome::NotMet, row, column, says);
+            let finding = self.finding(check, Outcome::NotMet, row, column, says());
             self.faults.shown.push(finding);
         }
     }
@@ -105,7 +115,7 @@ impl Collector {
     /// Adds what stopped or spoiled the reading of the file.
     pub fn text_fault(&mut self, t: &TextFault, headings: &[String]) {
         let column = t.column.map(|c| headings.get(c - 1).cloned().unwrap_or_else(|| c.to_string()));
-        self.add(t.check, t.row, column.as_deref(), &t.found, &t.expected);
+        self.add(t.check, t.row, column.as_deref(), || (*t.says).clone());
     }
 
     /// A finding with its place in this file.
@@ -124,14 +134,58 @@ impl Collector {
     }
 }
 
-/// A text in quotes for a message, at most 60 characters.
-pub(crate) fn quoted(text: &str) -> String {
-    if text.is_empty() {
-        return "nothing".into();
-    }
+/// A text in quotes, at most 60 characters; nothing where it is empty.
+pub(crate) fn quoted(text: &str) -> Message {
+    if text.is_empty() { found::Nothing.into() } else { found::Quoted { text: short(text).into() }.into() }
+}
+
+/// Headings or words as the file or its mapping has them, in quotes of their own.
+pub(crate) fn listed<'t>(all: impl IntoIterator<Item = &'t String>) -> Name {
+    let all: Vec<String> = all.into_iter().map(|t| format!("\"{}\"", short(t))).collect();
+    all.join(", ").into()
+}
+
+fn short(text: &str) -> String {
     let mut short: String = text.chars().take(60).collect();
     if short.len() < text.len() {
         short.push('…');
     }
-    format!("\"{}\"", short.escape_debug())
+    short.escape_debug().to_string()
+}
+
+/// A row or a number of things, as an argument.
+pub(crate) fn number(n: u64) -> i64 {
+    i64::try_from(n).unwrap_or(i64::MAX)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use message::expected;
+
+    #[test]
+    fn a_fault_beyond_those_shown_is_counted_and_not_put_together() {
+        let mut out = Collector::new("a.csv", true);
+        let mut asked = 0;
+        for row in 0..SHOWN as u64 + 5 {
+            out.add(Check::FileValue, Some(row), None, || {
+                asked += 1;
+                fault(quoted("x"), expected::Number)
+            });
+        }
+        assert_eq!((out.faults.total, out.faults.shown.len(), asked), (SHOWN as u64 + 5, SHOWN, SHOWN));
+    }
+
+    #[test]
+    fn both_halves_of_every_kind_of_fault_are_given() {
+        let expected = || expected::Number.into();
+        for says in [
+            fault(found::Quoted { text: "78".into() }, expected::Number).into(),
+            message::intake::FaultOfValue { found: "\"78\"".into(), expected: expected() }.into(),
+            message::intake::FaultByScience { found: "\"78\"".into(), expected: "a number".into() }.into(),
+        ] {
+            assert_eq!(halves(&says), Some(("\"78\"".into(), "a number".into())), "{says:?}");
+        }
+        assert_eq!(halves(&found::Nothing.into()), None);
+    }
 }

@@ -8,7 +8,9 @@
 //! Every part is counted. A part that cannot be unpacked here cannot be counted, and what cannot be counted is not read:
 //! the workbook is refused by the name of that part. Checked in `crates/programme/tests/import_bad.rs`.
 
+use super::fault::{fault, number};
 use super::text::TextFault;
+use message::{Message, expected, found};
 use quantity::Check;
 use std::fs::File;
 use std::io::{BufReader, Read};
@@ -24,24 +26,19 @@ const RATIO: u64 = 200;
 /// Refuses a workbook that unpacks to too much.
 pub fn check(path: &Path) -> Result<Result<(), TextFault>, std::io::Error> {
     let packed = path.metadata()?.len().max(1);
-    let text_fault = |found: String, expected: &str| {
-        let expected = expected.into();
-        Ok(Err(TextFault { check: Check::FileNotWorkbook, row: None, column: None, found, expected }))
-    };
-    let refused =
-        |found: String| text_fault(found, "a laboratory's workbook; this one would unpack to more than any of them");
+    let text_fault =
+        |found: Message, expected: Message| Ok(Err(TextFault::of_file(Check::FileNotWorkbook, fault(found, expected))));
+    let refused = |found: Message| text_fault(found, expected::OrdinaryWorkbook.into());
     let unread = |part: &str, why: &dyn std::fmt::Display| {
-        text_fault(
-            format!("a workbook whose part {part} cannot be read ({why})"),
-            "a whole workbook, every part of which can be unpacked; it may be damaged: save it again",
-        )
+        let found = found::PartUnread { part: part.into(), why: why.to_string().into() };
+        text_fault(found.into(), expected::SoundParts.into())
     };
     let Ok(mut archive) = ZipArchive::new(BufReader::new(File::open(path)?)) else {
         // The workbook's own reader says what is wrong with it.
         return Ok(Ok(()));
     };
     if archive.len() > PARTS {
-        return refused(format!("{} parts", archive.len()));
+        return refused(found::Parts { parts: message::count(archive.len()) }.into());
     }
     let mut all = 0;
     let mut buffer = vec![0; 1 << 16];
@@ -63,7 +60,7 @@ pub fn check(path: &Path) -> Result<Result<(), TextFault>, std::io::Error> {
                 Err(e) => return unread(&name, &e),
             }
             if all > ALL_BYTES || (!sheet && own > HELD_BYTES) || (all > SMALL_BYTES && all / packed > RATIO) {
-                return refused(format!("a workbook of {packed} bytes that unpacks to {all} and more"));
+                return refused(found::Unpacks { packed: number(packed), unpacked: number(all) }.into());
             }
         }
     }

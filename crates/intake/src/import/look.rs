@@ -6,6 +6,7 @@ use super::mapping::{FileForm, Mapping, Target};
 use super::rows;
 use super::text::{Record, decode};
 use super::{ImportError, Input, preview};
+use message::Message;
 use quantity::Check;
 use record::schema::TABLES;
 use record::store::Store;
@@ -39,7 +40,7 @@ pub fn look(path: &Path) -> Result<Look, ImportError> {
     let mut rows = match rows::open(path, &form).map_err(outside)? {
         Ok(rows) => rows,
         Err(t) => {
-            out.text_fault = Some(format!("found {}, expected {}", t.found, t.expected));
+            out.text_fault = Some(Message::from(*t.says).in_english());
             return Ok(out);
         }
     };
@@ -48,8 +49,9 @@ pub fn look(path: &Path) -> Result<Look, ImportError> {
         out.headings = headings;
         let mut record = Record::default();
         while out.rows.len() < SHOWN && matches!(rows.next(&mut record).map_err(outside)?, Ok(true)) {
-            let cell =
-                |i: usize| decode(record.get(i), form.encoding).map_or_else(|e| e.0, std::borrow::Cow::into_owned);
+            let cell = |i: usize| {
+                decode(record.get(i), form.encoding).map_or_else(|e| e.found.in_english(), std::borrow::Cow::into_owned)
+            };
             out.rows.push((0..record.len()).map(cell).collect());
         }
     }

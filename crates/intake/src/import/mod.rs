@@ -44,6 +44,7 @@ use crate::field;
 use counts::RunReader;
 use fault::Collector;
 use mapping::Layout;
+use message::{expected, found};
 use plan::{Around, Plan};
 use quantity::{Check, Finding};
 use record::bounds::ActTime;
@@ -384,7 +385,7 @@ fn take_file(
     let mut faults = file.out.faults;
     if taken.rows == 0 && faults.is_empty() {
         let mut out = Collector::new(&name, mapping.target.is_laboratory());
-        out.add(Check::FileForm, None, None, "headings and no row of data", "at least one row of data");
+        out.add(Check::FileForm, None, None, || fault::fault(found::NoRows, expected::ARow));
         faults = out.faults;
     }
     faults.sort();

@@ -5,10 +5,11 @@
 //! stands twice, a column that nothing names, a unit in a heading that is ambiguous or differs.
 
 use super::cell::{self, Expected};
-use super::fault::{Collector, quoted};
+use super::fault::{Collector, Fault, fault, listed, quoted};
 use super::mapping::{ColumnUnit, From, Layout, Mapping, Part, Source, Target};
 use super::pattern::{self, Pattern, Piece};
 use super::text::{Record, decode, show};
+use message::{Message, expected, found};
 use quantity::unit::Conversion;
 use quantity::{Check, Unit, UnitError};
 use record::bounds::{self, ActTime};
@@ -183,9 +184,9 @@ impl Plan {
 }
 
 impl Binder<'_> {
-    fn list(&self) -> String {
-        let shown: Vec<String> = self.headings.iter().take(40).map(|h| quoted(h)).collect();
-        shown.join(", ")
+    /// The headings of the file.
+    fn columns(&self) -> found::Columns {
+        found::Columns { columns: listed(self.headings.iter().take(40)) }
     }
 
     /// Finds a heading as written, else one that is it with a unit.
@@ -209,13 +210,10 @@ impl Binder<'_> {
             }
             [] => {
                 if !optional {
-                    self.out.add(
-                        Check::FileColumnMissing,
-                        self.row,
-                        None,
-                        format_args!("the columns {}", self.list()),
-                        format_args!("a column \"{heading}\", which mapping {} names for {field}", self.mapping.name),
-                    );
+                    let (heading, mapping) = (heading.into(), self.mapping.name.as_str().into());
+                    let expected = expected::ColumnOfMapping { heading, mapping, field: field.into() };
+                    let says = fault(self.columns(), expected);
+                    self.out.add(Check::FileColumnMissing, self.row, None, || says);
                 }
                 None
             }
@@ -223,13 +221,10 @@ impl Binder<'_> {
                 for at in &found {
                     self.used[*at] = true;
                 }
-                self.out.add(
-                    Check::FileColumnTwice,
-                    self.row,
-                    Some(heading),
-                    format_args!("it {} times", found.len()),
-                    "each heading once",
-                );
+                let times = message::count(found.len());
+                self.out.add(Check::FileColumnTwice, self.row, Some(heading), || {
+                    fault(found::Times { times }, expected::HeadingOnce)
+                });
                 None
             }
         }
@@ -250,17 +245,10 @@ impl Binder<'_> {
             }
         }
         if !optional {
-            self.out.add(
-                Check::FileColumnMissing,
-                self.row,
-                None,
-                format_args!("the columns {}", self.list()),
-                format_args!(
-                    "one of the columns \"{}\", which mapping {} names for {field}",
-                    headings.join("\", \""),
-                    self.mapping.name
-                ),
-            );
+            let (headings, mapping) = (listed(headings), self.mapping.name.as_str().into());
+            let expected = expected::OneOfColumns { headings, mapping, field: field.into() };
+            let says = fault(self.columns(), expected);
+            self.out.add(Check::FileColumnMissing, self.row, None, || says);
         }
         None
     }
@@ -304,13 +292,7 @@ impl Binder<'_> {
             (Some(from), Some(to)) => match from.conversion(to, None, None) {
                 Ok(c) => Some(c),
                 Err(e) => {
-                    self.out.add(
-                        Check::FileUnit,
-                        self.row,
-                        Some(&heading),
-                        &e,
-                        format_args!("a unit that can be turned into {to}"),
-                    );
+                    self.not_to(&heading, &e, to);
                     None
                 }
             },
@@ -342,16 +324,17 @@ impl Binder<'_> {
         match outcome {
             Ok(c) => Some(c),
             Err(e) => {
-                self.out.add(
-                    Check::FileUnit,
-                    self.row,
-                    Some(heading),
-                    &e,
-                    format_args!("a unit that can be turned into {to}"),
-                );
+                self.not_to(heading, &e, to);
                 None
             }
         }
+    }
+
+    /// A unit that is not of the column.
+    fn not_to(&mut self, heading: &str, e: &UnitError, to: &Unit) {
+        self.out.add(Check::FileUnit, self.row, Some(heading), || {
+            fault(e.message(), expected::UnitTo { unit: to.to_string().into() })
+        });
     }
 
     /// The unit of a column: the heading's, or the mapping's where the two do not differ.
@@ -359,17 +342,12 @@ impl Binder<'_> {
         let carried = pattern::heading_unit(heading, &self.mapping.units).map(|(_, u)| u);
         match (wanted, carried) {
             (_, Some(Err(e))) => {
-                self.out.add(Check::FileUnit, self.row, Some(heading), e, "a unit that is known");
+                self.out.add(Check::FileUnit, self.row, Some(heading), || fault(e.message(), expected::Unit));
                 None
             }
             (ColumnUnit::Heading, None) => {
-                self.out.add(
-                    Check::FileUnit,
-                    self.row,
-                    Some(heading),
-                    "a heading without a unit",
-                    "a unit in it, for instance \"Pb (ng/L)\"",
-                );
+                self.out
+                    .add(Check::FileUnit, self.row, Some(heading), || fault(found::NoUnit, expected::UnitInHeading));
                 None
             }
             (ColumnUnit::Heading, Some(Ok(u))) => Some(u),
@@ -377,16 +355,14 @@ impl Binder<'_> {
                 let fixed = pattern::unit(text, &self.mapping.units).ok()?;
                 match carried {
                     Some(Ok(u)) if u != fixed => {
-                        self.out.add(
-                            Check::FileUnit,
-                            self.row,
-                            Some(heading),
-                            format_args!("unit {u} in the heading"),
-                            format_args!(
-                                "{fixed}, as mapping {} says; change the one that is wrong",
-                                self.mapping.name
-                            ),
-                        );
+                        let (found, fixed) = (u.to_string().into(), fixed.to_string().into());
+                        let mapping = self.mapping.name.as_str().into();
+                        self.out.add(Check::FileUnit, self.row, Some(heading), || {
+                            fault(
+                                found::UnitInHeading { unit: found },
+                                expected::UnitOfMapping { unit: fixed, mapping },
+                            )
+                        });
                         None
                     }
                     _ => Some(fixed),
@@ -432,20 +408,17 @@ impl Binder<'_> {
                         unit,
                         heading: heading.clone(),
                     }),
-                    (_, unit) => self.out.add(
-                        Check::FileUnit,
-                        self.row,
-                        Some(&heading),
-                        unit.err().map_or_else(|| "no analyte".to_string(), |e| e.to_string()),
-                        "an analyte and a unit that is known",
-                    ),
+                    (_, unit) => self.out.add(Check::FileUnit, self.row, Some(&heading), || {
+                        let found = unit.err().map_or_else(|| found::NoAnalyte.into(), |e| e.message());
+                        fault(found, expected::AnalyteAndUnit)
+                    }),
                 }
             }
         }
         for a in &out {
             for name in [Some(&a.analyte), a.fraction.as_ref()].into_iter().flatten() {
                 if let Err(expected) = identity::fits(name) {
-                    self.out.add(Check::FileValue, self.row, Some(&a.heading), quoted(name), expected);
+                    self.out.add(Check::FileValue, self.row, Some(&a.heading), || fault(quoted(name), expected));
                 }
             }
         }
@@ -486,13 +459,8 @@ impl Binder<'_> {
         }
         found.sort_unstable();
         if found.is_empty() {
-            self.out.add(
-                Check::FileColumnMissing,
-                self.row,
-                None,
-                format_args!("the columns {}", self.list()),
-                format_args!("columns \"{prefix}1…\" with the replicates"),
-            );
+            let says = fault(self.columns(), expected::ReplicateColumns { prefix: prefix.into() });
+            self.out.add(Check::FileColumnMissing, self.row, None, || says);
         }
         found.into_iter().map(|(_, at, h)| (at, h)).collect()
     }
@@ -507,13 +475,10 @@ impl Binder<'_> {
                 continue;
             }
             let name = if heading.is_empty() { (at + 1).to_string() } else { heading.clone() };
-            self.out.add(
-                Check::FileColumnUnknown,
-                self.row,
-                Some(&name),
-                format_args!("a column that mapping {} does not name", self.mapping.name),
-                "an entry in the mapping, or its name under ignore = […]",
-            );
+            let mapping = self.mapping.name.as_str().into();
+            self.out.add(Check::FileColumnUnknown, self.row, Some(&name), || {
+                fault(found::ColumnUnnamed { mapping }, expected::EntryOrIgnore)
+            });
         }
     }
 }
@@ -548,7 +513,7 @@ impl Field {
     ///
     /// # Errors
     /// What was found and what was expected.
-    pub fn text<'r>(&'r self, record: &'r Record, mapping: &Mapping) -> Result<Cow<'r, str>, (String, Expected)> {
+    pub fn text<'r>(&'r self, record: &'r Record, mapping: &Mapping) -> Result<Cow<'r, str>, Fault> {
         let encoding = mapping.file.encoding;
         let raw: Cow<'r, str> = match &self.bound {
             Bound::Cell(at) => decode(record.get(*at), encoding)?,
@@ -577,12 +542,12 @@ impl Field {
         };
         let text = if self.values.is_empty() && self.part == Part::Whole { raw } else { self.translate(&raw)? };
         if self.is_name {
-            identity::fits(&text).map_err(|expected| (quoted(&text), expected))?;
+            identity::fits(&text).map_err(|expected| fault(quoted(&text), expected))?;
         }
         Ok(text)
     }
 
-    fn translate<'r>(&'r self, raw: &str) -> Result<Cow<'r, str>, (String, Expected)> {
+    fn translate<'r>(&'r self, raw: &str) -> Result<Cow<'r, str>, Fault> {
         if let Some(known) = self.values.get(raw) {
             return Ok(Cow::Borrowed(known));
         }
@@ -597,8 +562,8 @@ impl Field {
         if self.values.is_empty() || self.keep {
             return Ok(Cow::Owned(part.to_string()));
         }
-        let known: Vec<String> = self.values.keys().take(60).map(|k| quoted(k)).collect();
-        Err((quoted(raw), format!("a value that the mapping translates for {} ({})", self.name, known.join(", "))))
+        let values = listed(self.values.keys().take(60));
+        Err(fault(quoted(raw), expected::Translated { field: self.name.as_str().into(), values }))
     }
 
     /// The raw bytes that the field's text depends on, for telling equal rows quickly.
@@ -637,7 +602,7 @@ impl Field {
             (Some(c), true) => c.apply_difference(x),
         };
         if !x.is_finite() {
-            return Err("a number of ordinary size in the record's unit".into());
+            return Err(expected::NumberOrdinaryInUnit.into());
         }
         if let Some(column) = self.column {
             column.check(x)?;
@@ -649,16 +614,21 @@ impl Field {
     ///
     /// # Errors
     /// What was found and what was expected.
-    pub fn value(&self, record: &Record, mapping: &Mapping) -> Result<Value, (String, Expected)> {
+    pub fn value(&self, record: &Record, mapping: &Mapping) -> Result<Value, Fault> {
         let text = self.text(record, mapping)?;
         let column = self.column.expect("only fields of the record have values");
         if text.is_empty() {
             if column.required {
-                return Err(("nothing".into(), format!("a value: {} is needed", self.name)));
+                return Err(self.needed());
             }
             return Ok(Value::Null);
         }
-        self.convert_text(&text, column, mapping).map_err(|e| (quoted(&text), e))
+        self.convert_text(&text, column, mapping).map_err(|e| fault(quoted(&text), e))
+    }
+
+    /// Nothing stands where a value must.
+    pub fn needed(&self) -> Fault {
+        fault(found::Nothing, expected::Value { field: self.name.as_str().into() })
     }
 
     fn convert_text(&self, text: &str, column: &Column, mapping: &Mapping) -> Result<Value, Expected> {
@@ -668,13 +638,13 @@ impl Field {
                 if words.contains(&text) {
                     Value::Text(text.to_string())
                 } else {
-                    return Err(format!("one of {}", words.join(", ")));
+                    return Err(expected::OneOf { words: words.join(", ").into() }.into());
                 }
             }
             Kind::Integer => {
                 let x = self.real(text, mapping)?;
                 if x.fract() != 0.0 || x.abs() > 9e15 {
-                    return Err("a whole number".into());
+                    return Err(expected::WholeNumber.into());
                 }
                 Value::Integer(x as i64)
             }
@@ -688,12 +658,12 @@ impl Field {
             }
             Kind::Unit => Value::Text(
                 pattern::unit(text, &mapping.units)
-                    .map_err(|e| format!("a unit that is known; {e}"))?
+                    .map_err(|e| expected::UnitKnown { why: e.message() })?
                     .ucum()
                     .to_string(),
             ),
             Kind::Row(_) => Value::Name(text.to_string()),
-            Kind::Json | Kind::Blob => return Err("no text: the program fills this column".into()),
+            Kind::Json | Kind::Blob => return Err(expected::NoText.into()),
         })
     }
 }
@@ -706,9 +676,9 @@ pub(crate) fn is_name(table: &str, column: &str) -> bool {
 }
 
 /// A record's cell for a message.
-pub fn found(record: &Record, at: usize) -> String {
+pub fn shown(record: &Record, at: usize) -> Message {
     match record.get(at) {
-        b"" => "nothing".into(),
+        b"" => found::Nothing.into(),
         b => show(b),
     }
 }

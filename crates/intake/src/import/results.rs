@@ -6,14 +6,14 @@
 //! for one entry of 16 bytes a row by which a result that stands twice is found.
 
 use super::cell::Said;
-use super::fault::{Collector, quoted};
+use super::fault::{Collector, Fault, fault, number, quoted};
 use super::mapping::{Mapping, Target};
 use super::pattern;
-use super::plan::{Field, Plan, Value, found};
+use super::plan::{Field, Plan, Value, shown};
 use super::rows::Rows;
 use super::text::{Record, decode};
 use super::units::unit_fits;
-use message::Message;
+use message::{Message, expected, found};
 use quantity::{Check, Finding, Outcome, Unit};
 use record::bounds;
 use rustc_hash::{FxHashMap, FxHasher};
@@ -246,8 +246,8 @@ impl<'a> ResultReader<'a> {
         Read { collector: self.out, notes: self.notes, rows: self.rows, without: self.without }
     }
 
-    fn fault(&mut self, check: Check, row: u64, column: &str, why: (String, String)) {
-        self.out.add(check, Some(row), Some(column), why.0, why.1);
+    fn fault(&mut self, check: Check, row: u64, column: &str, why: Fault) {
+        self.out.add(check, Some(row), Some(column), || why);
     }
 
     fn long_row(&mut self, record: &Record) {
@@ -273,7 +273,7 @@ impl<'a> ResultReader<'a> {
             return;
         }
         if let Some(expected) = self.beyond(series, unit, said) {
-            let why = (found(record, value.plain_cell().unwrap_or(usize::MAX)), expected);
+            let why = fault(shown(record, value.plain_cell().unwrap_or(usize::MAX)), expected);
             self.fault(Check::FileValue, record.row, &value.heading, why);
             return;
         }
@@ -313,17 +313,14 @@ impl<'a> ResultReader<'a> {
                 }
                 Ok(read) => read,
                 Err(expected) => {
-                    let why = (quoted(&cell), expected);
+                    let why = fault(quoted(&cell), expected);
                     self.fault(Check::FileValue, record.row, &column.heading, why);
                     continue;
                 }
             };
             let fraction = column.fraction.as_deref().unwrap_or(&fraction);
             if fraction.is_empty() {
-                let why = (
-                    "no fraction".to_string(),
-                    "unfiltered, filtered or a pore size: the mapping must name it".to_string(),
-                );
+                let why = fault(found::NoFraction, expected::Fraction);
                 self.fault(Check::FileValue, record.row, &column.heading, why);
                 continue;
             }
@@ -334,7 +331,7 @@ impl<'a> ResultReader<'a> {
                 continue;
             }
             if let Some(expected) = self.beyond(series, unit, said) {
-                self.fault(Check::FileValue, record.row, &column.heading, (quoted(&cell), expected));
+                self.fault(Check::FileValue, record.row, &column.heading, fault(quoted(&cell), expected));
                 continue;
             }
             let mut texts = texts;
@@ -349,16 +346,10 @@ impl<'a> ResultReader<'a> {
         let number = u32::try_from(row.row).unwrap_or(u32::MAX);
         if let Some(first) = self.seen.insert(key, number) {
             let s = &self.series_list[row.series as usize];
-            self.out.add(
-                Check::FileResultTwice,
-                Some(row.row),
-                Some(heading),
-                format_args!(
-                    "a second result of {} ({}) for the same bottle; the first stands in row {first}",
-                    s.analyte, s.fraction
-                ),
-                "one result a bottle, analyte, isotope and fraction in a file",
-            );
+            self.out.add(Check::FileResultTwice, Some(row.row), Some(heading), || {
+                let (analyte, fraction) = (s.analyte.as_str().into(), s.fraction.as_str().into());
+                fault(found::ResultTwice { analyte, fraction, row: first.into() }, expected::OneResult)
+            });
             return;
         }
         self.batch.rows.push(row);
@@ -388,7 +379,7 @@ impl<'a> ResultReader<'a> {
         match mapping.rules.read(&cell, remark.as_deref()) {
             Ok((said, word)) => Some((said, self.text_id(word.as_bytes()))),
             Err(expected) => {
-                self.fault(Check::FileValue, record.row, &value.heading, (quoted(&cell), expected));
+                self.fault(Check::FileValue, record.row, &value.heading, fault(quoted(&cell), expected));
                 None
             }
         }
@@ -402,12 +393,12 @@ impl<'a> ResultReader<'a> {
         for (slot, name) in reals.iter_mut().zip(REALS) {
             let Some(f) = plan.field(name) else { continue };
             let read = f.text(record, self.mapping).and_then(|t| {
-                if t.is_empty() { Ok(f64::NAN) } else { f.real(&t, self.mapping).map_err(|e| (quoted(&t), e)) }
+                if t.is_empty() { Ok(f64::NAN) } else { f.real(&t, self.mapping).map_err(|e| fault(quoted(&t), e)) }
             });
             match read {
                 Ok(x) => *slot = x,
                 Err(why) => {
-                    self.out.add(Check::FileValue, Some(record.row), Some(&f.heading), why.0, why.1);
+                    self.fault(Check::FileValue, record.row, &f.heading, why);
                     good = false;
                 }
             }
@@ -461,7 +452,7 @@ impl<'a> ResultReader<'a> {
         }
         let read = field.text(record, self.mapping).and_then(|t| {
             pattern::unit(&t, &self.mapping.units)
-                .map_err(|e| (quoted(&t), format!("a unit that is known, or an entry under [units]; {e}")))
+                .map_err(|e| fault(quoted(&t), expected::UnitOrEntry { why: e.message() }))
         });
         match read {
             Ok(unit) => {
@@ -488,7 +479,7 @@ impl<'a> ResultReader<'a> {
     }
 
     /// The range of the quantity, where the value lies outside what it can be.
-    fn beyond(&self, series: u32, unit: u32, said: Said) -> Option<String> {
+    fn beyond(&self, series: u32, unit: u32, said: Said) -> Option<Message> {
         let (Said::Value(x) | Said::Estimate(x)) = said else { return None };
         bounds::reading(&self.series_list[series as usize].analyte, x, &self.unit_list[unit as usize]).err()
     }
@@ -496,8 +487,11 @@ impl<'a> ResultReader<'a> {
     fn unit_mismatch(&mut self, row: u64, column: &str, series: u32, unit: u32) {
         let analyte = &self.series_list[series as usize].analyte;
         let unit = &self.unit_list[unit as usize];
-        let expected = unit_fits(analyte, unit).err().unwrap_or_default();
-        self.out.add(Check::FileUnit, Some(row), Some(column), format_args!("{unit} for {analyte}"), expected);
+        let Err(expected) = unit_fits(analyte, unit) else { return };
+        self.out.add(Check::FileUnit, Some(row), Some(column), || {
+            let (unit, quantity) = (unit.to_string().into(), analyte.as_str().into());
+            fault(found::UnitFor { unit, quantity }, expected)
+        });
     }
 
     fn new_series(&mut self, s: Series) -> u32 {
@@ -534,8 +528,7 @@ impl<'a> ResultReader<'a> {
                 .expect("series fields are these four");
             match f.text(record, self.mapping) {
                 Ok(t) if t.is_empty() && place < 2 => {
-                    let why = ("nothing".into(), format!("a value: {} is needed", f.name));
-                    self.fault(Check::FileValue, record.row, &f.heading, why);
+                    self.fault(Check::FileValue, record.row, &f.heading, f.needed());
                     return None;
                 }
                 Ok(t) => texts[place] = t.into_owned(),
@@ -577,7 +570,7 @@ impl<'a> ResultReader<'a> {
 
     fn bottle(&mut self, record: &Record) -> Option<u32> {
         let label = match self.label.text(record, self.mapping) {
-            Ok(l) if l.is_empty() => Err(("nothing".to_string(), "the label of a bottle".to_string())),
+            Ok(l) if l.is_empty() => Err(fault(found::Nothing, expected::Label)),
             other => other,
         };
         let label = match label {
@@ -595,13 +588,9 @@ impl<'a> ResultReader<'a> {
             }
             let (id, first) = (known.id, known.row);
             let heading = self.label.heading.clone();
-            self.out.add(
-                Check::FileBottleDiffers,
-                Some(record.row),
-                Some(&heading),
-                format_args!("bottle {} described otherwise than in row {first}", quoted(&label)),
-                "the same kind, place and time in every row of a bottle",
-            );
+            self.out.add(Check::FileBottleDiffers, Some(record.row), Some(&heading), || {
+                fault(found::BottleDiffers { bottle: quoted(&label), row: number(first) }, expected::SameBottle)
+            });
             return Some(id);
         }
         let bottle = self.describe(record, label.into_owned());
@@ -662,7 +651,7 @@ impl<'a> ResultReader<'a> {
             let set = record.get(at);
             if set.is_empty() {
                 let heading = plan.headings[at].clone();
-                let why = (found(&record, at), "the number of a replicate set".to_string());
+                let why = fault(shown(&record, at), expected::Set);
                 self.fault(Check::FileValue, record.row, &heading, why);
                 continue;
             }
@@ -713,7 +702,7 @@ impl<'a> ResultReader<'a> {
                     Some(b.row),
                     None,
                     Message::from(message::intake::ReplicateOfTwo {
-                        bottle: quoted(&b.label).into(),
+                        bottle: quoted(&b.label),
                         samples: message::count(heads.len()),
                         parent: parent.as_str().into(),
                         sets: message::count(n),

@@ -1,10 +1,11 @@
 //! One face for text tables and workbooks: opens a file by what it is, finds the headings, and
 //! gives records whose number of cells agrees with them.
 
-use super::fault::Collector;
+use super::fault::{Collector, fault, number};
 use super::mapping::FileForm;
 use super::sheet::SheetReader;
 use super::text::{Record, TextFault, TextReader, decode, magic};
+use message::{Message, count, expected, found};
 use quantity::Check;
 use std::fs::File;
 use std::io::Read;
@@ -28,17 +29,10 @@ pub fn open(path: &Path, form: &FileForm) -> Result<Result<Rows, TextFault>, std
         }
     }
     let head = &head[..n];
-    let text_fault = |found: &str, expected: &str| {
-        Ok(Err(TextFault {
-            check: Check::FileForm,
-            row: None,
-            column: None,
-            found: found.into(),
-            expected: expected.into(),
-        }))
-    };
+    let text_fault =
+        |found: Message, expected: Message| Ok(Err(TextFault::of_file(Check::FileForm, fault(found, expected))));
     if head.is_empty() {
-        return text_fault("an empty file", "a row of headings and rows of data");
+        return text_fault(found::EmptyFile.into(), expected::Table.into());
     }
     if head.starts_with(b"PK\x03\x04") {
         if let Err(text_fault) = super::guard::check(path)? {
@@ -48,11 +42,8 @@ pub fn open(path: &Path, form: &FileForm) -> Result<Result<Rows, TextFault>, std
     }
     let named = path.extension().is_some_and(|e| e.eq_ignore_ascii_case("xlsx"));
     if named {
-        let what = magic(head).unwrap_or("something that is no workbook");
-        return text_fault(
-            &format!("{what} under the name of an XLSX workbook"),
-            "an XLSX workbook, or a text table named .csv",
-        );
+        let what = magic(head).unwrap_or_else(|| found::NoWorkbook.into());
+        return text_fault(found::UnderXlsx { what }.into(), expected::Xlsx.into());
     }
     let file = File::open(path)?;
     Ok(TextReader::new(Box::new(file), form.delimiter)?.map(Rows::Text))
@@ -81,16 +72,11 @@ impl Rows {
                     return Ok(None);
                 }
                 Ok(false) => {
-                    out.add(
-                        Check::FileForm,
-                        None,
-                        None,
-                        "no row of headings",
-                        match form.header_row {
-                            Some(n) => format!("headings in row {n}"),
-                            None => "a row of headings and rows of data".to_string(),
-                        },
+                    let expected = form.header_row.map_or_else(
+                        || expected::Table.into(),
+                        |n| Message::from(expected::HeadingsInRow { row: number(n) }),
                     );
+                    out.add(Check::FileForm, None, None, || fault(found::NoHeadings, expected));
                     return Ok(None);
                 }
                 Ok(true) => {}
@@ -107,20 +93,14 @@ impl Rows {
         let mut readable = true;
         for i in 0..record.len() {
             if record.get(i).contains(&b'\r') {
-                out.add(
-                    Check::FileForm,
-                    Some(record.row),
-                    None,
-                    "line ends made of carriage returns only",
-                    "line ends with a line feed",
-                );
+                out.add(Check::FileForm, Some(record.row), None, || fault(found::CarriageReturns, expected::LineFeeds));
                 return Ok(None);
             }
             match decode(record.get(i), form.encoding) {
                 Ok(t) => headings.push(t.into_owned()),
-                Err((found, expected)) => {
+                Err(why) => {
                     let n = (i + 1).to_string();
-                    out.add(Check::FileEncoding, Some(record.row), Some(&n), found, expected);
+                    out.add(Check::FileEncoding, Some(record.row), Some(&n), || why);
                     readable = false;
                 }
             }
@@ -169,13 +149,10 @@ impl Rows {
             let spare = (headings.len()..record.len()).any(|i| !record.get(i).is_empty());
             let short = record.len() < headings.len() && matches!(self, Self::Text(_));
             if spare || short {
-                out.add(
-                    Check::FileRowLength,
-                    Some(record.row),
-                    None,
-                    format_args!("{} cells", record.len()),
-                    format_args!("{}, as many as there are headings", headings.len()),
-                );
+                let (cells, wanted) = (count(record.len()), count(headings.len()));
+                out.add(Check::FileRowLength, Some(record.row), None, || {
+                    fault(found::Cells { cells }, expected::Cells { cells: wanted })
+                });
                 continue;
             }
             return Ok(true);

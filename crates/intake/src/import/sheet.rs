@@ -9,8 +9,10 @@
 //! A cell that holds an error (`#REF!`) is passed on as that text and refused where it is used.
 
 use super::cell::Decimal;
+use super::fault::fault;
 use super::text::{Record, TextFault};
 use calamine::{DataRef, ExcelDateTime, Reader, Xlsx, XlsxError};
+use message::{Message, expected, found};
 use quantity::Check;
 use std::fs::File;
 use std::io::BufReader;
@@ -23,27 +25,20 @@ const BATCH: usize = 256;
 /// Widest sheet there is, columns (ECMA-376 workbooks end at XFD).
 const WIDEST: u32 = 16_384;
 
-type Message = Result<Vec<Record>, TextFault>;
+type Sent = Result<Vec<Record>, TextFault>;
 
 /// Reads one sheet.
 #[derive(Debug)]
 pub struct SheetReader {
-    from: Receiver<Message>,
+    from: Receiver<Sent>,
     waiting: std::vec::IntoIter<Record>,
     file: PathBuf,
 }
 
-fn damaged(file: &Path, what: &str) -> TextFault {
-    TextFault {
-        check: Check::FileNotWorkbook,
-        row: None,
-        column: None,
-        found: format!(
-            "{} that cannot be read as a workbook ({what})",
-            file.extension().map_or("a file".to_string(), |e| format!("a .{} file", e.to_string_lossy()))
-        ),
-        expected: "a whole XLSX workbook; the file may be cut off or damaged".into(),
-    }
+fn damaged(file: &Path, found: impl FnOnce(Message) -> Message) -> TextFault {
+    let ending = |e: &std::ffi::OsStr| found::FileEnding { ending: e.to_string_lossy().into() }.into();
+    let file = file.extension().map_or_else(|| found::File.into(), ending);
+    TextFault::of_file(Check::FileNotWorkbook, fault(found(file), expected::WholeWorkbook))
 }
 
 impl SheetReader {
@@ -78,14 +73,16 @@ impl SheetReader {
                 Ok(Err(t)) => return Err(t),
                 // The reading thread ended without its last message: it met something it
                 // could not digest.
-                Err(_) => return Err(damaged(&self.file, "reading broke off")),
+                Err(_) => return Err(damaged(&self.file, |file| found::WorkbookBrokenOff { file }.into())),
             }
         }
     }
 }
 
-fn send(path: &Path, sheet: Option<&str>, decimal: Decimal, to: &SyncSender<Message>) -> Result<(), TextFault> {
-    let bad = |e: &dyn std::fmt::Display| damaged(path, &e.to_string());
+fn send(path: &Path, sheet: Option<&str>, decimal: Decimal, to: &SyncSender<Sent>) -> Result<(), TextFault> {
+    let bad = |e: &dyn std::fmt::Display| {
+        damaged(path, |file| found::WorkbookUnread { file, why: e.to_string().into() }.into())
+    };
     let file = File::open(path).map_err(|e| bad(&e))?;
     let mut book: Xlsx<_> = Xlsx::new(BufReader::new(file)).map_err(|e: XlsxError| bad(&e))?;
     let names = book.sheet_names();
@@ -93,16 +90,12 @@ fn send(path: &Path, sheet: Option<&str>, decimal: Decimal, to: &SyncSender<Mess
         (Some(s), all) if all.iter().any(|n| n == s) => s.to_string(),
         (None, [only]) => only.clone(),
         (wanted, all) => {
-            return Err(TextFault {
-                check: Check::FileSheet,
-                row: None,
-                column: None,
-                found: format!("sheets {}", all.join(", ")),
-                expected: wanted.map_or_else(
-                    || "one sheet, or a mapping that names one: sheet = \"…\"".to_string(),
-                    |w| format!("a sheet \"{w}\""),
-                ),
-            });
+            let found = found::Sheets { sheets: all.join(", ").into() };
+            let says = match wanted {
+                None => fault(found, expected::OneSheet),
+                Some(sheet) => fault(found, expected::Sheet { sheet: sheet.into() }),
+            };
+            return Err(TextFault::of_file(Check::FileSheet, says));
         }
     };
     let mut cells = book.worksheet_cells_reader(&name).map_err(|e| bad(&e))?;
@@ -113,7 +106,7 @@ fn send(path: &Path, sheet: Option<&str>, decimal: Decimal, to: &SyncSender<Mess
         let (row, column) = cell.get_position();
         let row = u64::from(row) + 1;
         if column >= WIDEST {
-            return Err(damaged(path, "more columns than a sheet can have"));
+            return Err(damaged(path, |file| found::WorkbookWide { file }.into()));
         }
         if row != record.row {
             if record.row != 0 {

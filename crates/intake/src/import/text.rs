@@ -10,8 +10,10 @@
 //! a closing quote, and bytes that are not of the stated encoding are said, with their place.
 //! Checked in the tests below and in `tests/import_*.rs`.
 
+use super::fault::{Fault, fault};
 use encoding_rs::{Decoder, UTF_16BE, UTF_16LE};
 use memchr::{memchr, memchr_iter, memchr2};
+use message::{Message, expected, found};
 use quantity::Check;
 use std::borrow::Cow;
 use std::io::Read;
@@ -31,7 +33,7 @@ pub enum Encoding {
 }
 
 /// Why reading stopped, or what is wrong with one row.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct TextFault {
     /// Name of the check.
     pub check: Check,
@@ -39,10 +41,15 @@ pub struct TextFault {
     pub row: Option<u64>,
     /// Column as a number from 1, where it is known.
     pub column: Option<usize>,
-    /// What was found.
-    pub found: String,
-    /// What was expected.
-    pub expected: String,
+    /// What was found and what was expected; boxed, because every record has room for one.
+    pub says: Box<Fault>,
+}
+
+impl TextFault {
+    /// Of a whole file.
+    pub fn of_file(check: Check, says: Fault) -> Self {
+        Self { check, row: None, column: None, says: Box::new(says) }
+    }
 }
 
 /// One record: cells as bytes.
@@ -103,30 +110,25 @@ impl Record {
 ///
 /// # Errors
 /// What was found and what was expected, where they are not.
-pub fn decode(bytes: &[u8], encoding: Encoding) -> Result<Cow<'_, str>, (String, String)> {
+pub fn decode(bytes: &[u8], encoding: Encoding) -> Result<Cow<'_, str>, Fault> {
     if memchr(0, bytes).is_some() {
-        return Err(("a zero byte".into(), "text; is this a binary file with another's name?".into()));
+        return Err(fault(found::ZeroByte, expected::NoZeroByte));
     }
     if bytes.is_ascii() {
         return Ok(Cow::Borrowed(std::str::from_utf8(bytes).expect("ASCII is UTF-8")));
     }
     match encoding {
         Encoding::Utf8 => match std::str::from_utf8(bytes) {
-            Ok(t) if t.contains('\u{fffd}') => {
-                Err((show(bytes), "text whose characters survived; the file was damaged when it was converted".into()))
-            }
+            Ok(t) if t.contains('\u{fffd}') => Err(fault(show(bytes), expected::SoundText)),
             Ok(t) => Ok(Cow::Borrowed(t.trim_matches(|c: char| c.is_whitespace()))),
-            Err(e) => Err((
-                format!("byte 0x{:02X} in {}", bytes[e.valid_up_to()], show(bytes)),
-                "UTF-8; if the file is Latin-1, the mapping must say encoding = \"latin-1\"".into(),
-            )),
+            Err(e) => {
+                let byte = format!("{:02X}", bytes[e.valid_up_to()]).into();
+                Err(fault(found::Byte { byte, text: show(bytes) }, expected::Utf))
+            }
         },
         Encoding::Latin1 => {
             if std::str::from_utf8(bytes).is_ok() {
-                return Err((
-                    show(bytes),
-                    "Latin-1, but these bytes are UTF-8; the mapping must say encoding = \"utf-8\"".into(),
-                ));
+                return Err(fault(show(bytes), expected::Latin));
             }
             let (text, _) = encoding_rs::WINDOWS_1252.decode_without_bom_handling(bytes);
             Ok(Cow::Owned(text.trim().to_string()))
@@ -135,13 +137,13 @@ pub fn decode(bytes: &[u8], encoding: Encoding) -> Result<Cow<'_, str>, (String,
 }
 
 /// Bytes for a message: at most 40 characters, quoted.
-pub fn show(bytes: &[u8]) -> String {
+pub fn show(bytes: &[u8]) -> Message {
     let text = String::from_utf8_lossy(&bytes[..bytes.len().min(160)]);
     let mut short: String = text.chars().take(40).collect();
     if short.len() < bytes.len() && text.chars().count() > 40 {
         short.push('…');
     }
-    format!("\"{}\"", short.escape_debug())
+    found::Quoted { text: short.escape_debug().to_string().into() }.into()
 }
 
 /// Turns UTF-16 into UTF-8 on the way in.
@@ -215,13 +217,7 @@ impl TextReader {
         }
         let head = &head[..n];
         if let Some(what) = magic(head) {
-            return Ok(Err(TextFault {
-                check: Check::FileNotText,
-                row: None,
-                column: None,
-                found: what.into(),
-                expected: "delimited text (CSV) or an XLSX workbook".into(),
-            }));
+            return Ok(Err(TextFault::of_file(Check::FileNotText, fault(what, expected::TextTable))));
         }
         let utf16 = match head {
             [0xFF, 0xFE, ..] => Some(UTF_16LE),
@@ -284,13 +280,9 @@ impl TextReader {
                 continue;
             }
             if counts[0].1 == counts[1].1 {
-                return Ok(Err(TextFault {
-                    check: Check::FileDelimiter,
-                    row: Some(1),
-                    column: None,
-                    found: format!("as many {:?} as {:?}", counts[0].0 as char, counts[1].0 as char),
-                    expected: "one delimiter; the mapping must name it: delimiter = \";\"".into(),
-                }));
+                let [one, other] = [counts[0], counts[1]].map(|c| format!("{:?}", c.0 as char).into());
+                let says = Box::new(fault(found::Delimiters { one, other }, expected::OneDelimiter));
+                return Ok(Err(TextFault { check: Check::FileDelimiter, row: Some(1), column: None, says }));
             }
             return Ok(Ok(counts[0].0));
         }
@@ -410,43 +402,33 @@ impl TextReader {
             }
             if self.eof {
                 if open {
-                    return Ok(Err(self.text_fault(
-                        Check::FileQuote,
-                        "a quoted cell that is never closed",
-                        "a closing quote; the file may be cut off",
-                    )));
+                    let says = fault(found::QuoteOpen, expected::ClosingQuote);
+                    return Ok(Err(self.text_fault(Check::FileQuote, says)));
                 }
                 return Ok(Ok(End { at: self.end, next: self.end, quoted }));
             }
             if self.end - self.start > LONGEST_RECORD {
-                let found = format!("a line longer than {} kB", LONGEST_RECORD / 1024);
-                return Ok(Err(self.text_fault(
-                    Check::FileLineLength,
-                    &found,
-                    if open {
-                        "a closing quote or a line end before that"
-                    } else {
-                        "a line end before that; is this a text table?"
-                    },
-                )));
+                let found = found::LineLong { size: message::count(LONGEST_RECORD / 1024) };
+                let says = if open { fault(found, expected::QuoteOrLineEnd) } else { fault(found, expected::LineEnd) };
+                return Ok(Err(self.text_fault(Check::FileLineLength, says)));
             }
             self.fill()?;
         }
     }
 
-    fn text_fault(&self, check: Check, found: &str, expected: &str) -> TextFault {
-        TextFault { check, row: Some(self.row + 1), column: None, found: found.into(), expected: expected.into() }
+    fn text_fault(&self, check: Check, says: Fault) -> TextFault {
+        TextFault { check, row: Some(self.row + 1), column: None, says: Box::new(says) }
     }
 }
 
 /// What a file is when its first bytes say that it is no text.
-pub fn magic(head: &[u8]) -> Option<&'static str> {
+pub fn magic(head: &[u8]) -> Option<Message> {
     match head {
-        [b'%', b'P', b'D', b'F', ..] => Some("a PDF document"),
-        [0xD0, 0xCF, 0x11, 0xE0, ..] => Some("an old binary Office file (XLS)"),
-        [b'P', b'K', 3, 4, ..] => Some("a ZIP archive"),
-        [0x1F, 0x8B, ..] => Some("a gzip archive"),
-        [0x89, b'P', b'N', b'G', ..] => Some("a PNG image"),
+        [b'%', b'P', b'D', b'F', ..] => Some(found::Pdf.into()),
+        [0xD0, 0xCF, 0x11, 0xE0, ..] => Some(found::OldOffice.into()),
+        [b'P', b'K', 3, 4, ..] => Some(found::Zip.into()),
+        [0x1F, 0x8B, ..] => Some(found::Gzip.into()),
+        [0x89, b'P', b'N', b'G', ..] => Some(found::Png.into()),
         _ => None,
     }
 }
@@ -468,12 +450,12 @@ fn split_quoted(line: &[u8], delimiter: u8, record: &mut Record) {
             }
             let rest = memchr(delimiter, &line[at..]).map_or(line.len(), |k| at + k);
             if !line[at..rest].trim_ascii().is_empty() && record.text_fault.is_none() {
+                let text = show(&line[at..rest]);
                 record.text_fault = Some(TextFault {
                     check: Check::FileQuote,
                     row: Some(record.row),
                     column: Some(record.ends.len() + 1),
-                    found: format!("{} after the closing quote", show(&line[at..rest])),
-                    expected: "a delimiter after the closing quote".into(),
+                    says: Box::new(fault(found::AfterQuote { text }, expected::Delimiter)),
                 });
             }
             at = rest;
@@ -541,7 +523,7 @@ mod tests {
         let t = read(b"a,b;c\n", None).unwrap_err();
         assert_eq!(t.check, Check::FileDelimiter);
         let t = read(b"%PDF-1.7", None).unwrap_err();
-        assert_eq!(t.found, "a PDF document");
+        assert_eq!(t.says.found, found::Pdf.into());
         let mut long = b"a,b\n".to_vec();
         long.resize(3 * LONGEST_RECORD, b'x');
         let t = read(&long, None).unwrap_err();
@@ -551,8 +533,8 @@ mod tests {
     #[test]
     fn encodings_are_not_guessed() {
         let latin = b"\xB5g/L";
-        assert!(decode(latin, Encoding::Utf8).unwrap_err().0.contains("0xB5"));
+        assert!(decode(latin, Encoding::Utf8).unwrap_err().found.in_english().contains("0xB5"));
         assert_eq!(decode(latin, Encoding::Latin1).unwrap(), "µg/L");
-        assert!(decode("µg/L".as_bytes(), Encoding::Latin1).unwrap_err().1.contains("utf-8"));
+        assert!(decode("µg/L".as_bytes(), Encoding::Latin1).unwrap_err().expected.in_english().contains("utf-8"));
     }
 }

@@ -2,13 +2,14 @@
 //! record's own headings and go the way of every file, so that typing and importing accept and
 //! refuse the same things in the same words. Called by `crate::entry`.
 
-use super::fault::{self, Collector, quoted};
+use super::fault::{Collector, Fault, fault, quoted};
 use super::mapping::Mapping;
 use super::plan::{Around, Plan, Value};
 use super::rows::Rows;
 use super::text::{Record, TextReader};
 use super::write::{Writer, take_table};
 use super::{FileTaken, StoreError};
+use message::{Message, expected, found};
 use record::bounds::ActTime;
 use record::schema::{self, Kind, Table};
 use record::store::Act;
@@ -20,8 +21,7 @@ pub(crate) struct TypedFault {
     /// Place of the row.
     pub row: usize,
     pub column: Option<String>,
-    pub found: String,
-    pub expected: String,
+    pub says: Message,
 }
 
 /// What came of typed rows.
@@ -70,12 +70,11 @@ pub fn take(
     }
     out.faults.sort();
     let faults = out.faults.shown.into_iter().map(|f| {
-        let (found, expected) = fault::parts(&f);
-        let (found, expected) = (found.to_string(), expected.to_string());
         let place = f.place.unwrap_or_default();
         // Row 1 holds the headings.
         let row = place.row.unwrap_or(2).saturating_sub(2);
-        TypedFault { row: usize::try_from(row).unwrap_or(0), column: place.column, found, expected }
+        let says = f.message.expect("a fault is said as a message");
+        TypedFault { row: usize::try_from(row).unwrap_or(0), column: place.column, says }
     });
     Ok(Taken { added: taken.added, already: taken.already, faults: faults.collect() })
 }
@@ -90,7 +89,7 @@ pub fn value(
     act_at: &str,
     column: &str,
     text: &str,
-) -> Result<Option<String>, (String, String)> {
+) -> Result<Option<String>, Fault> {
     let headings: Vec<String> = table.columns.iter().map(|c| c.name.to_string()).collect();
     let mut out = Collector::new("", false);
     let around = Around { stem: "typed", header_row: Some(1), act: ActTime::of(act_at) };
@@ -102,7 +101,7 @@ pub fn value(
     }
     let field = plan
         .field(&format!("{}.{column}", table.name))
-        .ok_or_else(|| (format!("a column {column:?}"), "a column of the record".to_string()))?;
+        .ok_or_else(|| fault(found::Column { column: column.into() }, expected::ColumnOfRecord))?;
     Ok(match field.value(&record, mapping)? {
         Value::Null => None,
         Value::Text(t) | Value::Name(t) => Some(t),
@@ -120,7 +119,7 @@ pub(crate) fn referred(
     table: &'static Table,
     column: &str,
     text: &str,
-) -> Result<Result<String, (String, String)>, StoreError> {
+) -> Result<Result<String, Fault>, StoreError> {
     let Some(Kind::Row(other)) = table.columns.iter().find(|c| c.name == column).map(|c| c.kind) else {
         return Ok(Ok(text.to_string()));
     };
@@ -129,9 +128,9 @@ pub(crate) fn referred(
     let mut writer = Writer::new(act, &mut taken, false);
     Ok(match writer.named(other, text)? {
         Some(id) => Ok(id.to_string()),
-        None => Err((
-            format!("{} {}", other.name, quoted(text)),
-            format!("{} that is in the programme", super::words::one_of(other.name)),
+        None => Err(fault(
+            found::Row { table: other.name.into(), row: quoted(text) },
+            expected::RowKnown { one: super::words::one_of(other) },
         )),
     })
 }

@@ -1,6 +1,7 @@
 //! Which units can stand beside which quantity: a temperature is no mass concentration, lead is
 //! not measured in volts. Only what is certain is refused; a name we do not know passes.
 
+use message::{Message, expected};
 use quantity::unit::Dimension;
 use quantity::{Substance, Unit};
 
@@ -21,7 +22,7 @@ const IN_WATER: [Dimension; 7] = [
 ///
 /// # Errors
 /// What was expected.
-pub(crate) fn unit_fits(quantity: &str, unit: &Unit) -> Result<(), String> {
+pub(crate) fn unit_fits(quantity: &str, unit: &Unit) -> Result<(), Message> {
     let wanted = match quantity {
         "temperature" => "°C",
         "pH" => "pH",
@@ -35,17 +36,17 @@ pub(crate) fn unit_fits(quantity: &str, unit: &Unit) -> Result<(), String> {
     if Unit::known(wanted).dimension() == unit.dimension() {
         Ok(())
     } else {
-        Err(format!("a unit of {quantity}, for instance {wanted}"))
+        Err(expected::UnitOf { quantity: quantity.into(), unit: wanted.into() }.into())
     }
 }
 
-fn in_water(name: &str, unit: &Unit) -> Result<(), String> {
+fn in_water(name: &str, unit: &Unit) -> Result<(), Message> {
     let symbol = name.split(['(', '+', '-', ' ']).next().unwrap_or("");
     let dissolved = matches!(name, "dissolved oxygen" | "tritium")
         || name.starts_with("alkalinity")
         || Substance::parse(symbol).is_ok();
     if dissolved && !IN_WATER.contains(&unit.dimension()) {
-        return Err("a unit of concentration, for instance ng/L".into());
+        return Err(expected::UnitOfConcentration.into());
     }
     Ok(())
 }

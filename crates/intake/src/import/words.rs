@@ -1,5 +1,8 @@
 //! Names of tables as people say them: "3 people", "1 field reading", "an acid".
 
+use message::Message;
+use record::schema::Table;
+
 /// Names whose plural is not the name with an s.
 const PLURALS: [(&str, &str, &str); 4] = [
     ("person", "person", "people"),
@@ -19,10 +22,8 @@ pub fn counted(n: u64, table: &str) -> String {
 }
 
 /// One of a table, with its article.
-pub(crate) fn one_of(table: &str) -> String {
-    let name = table.replace('_', " ");
-    let article = if name.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
-    format!("{article} {name}")
+pub(crate) fn one_of(table: &Table) -> Message {
+    Message::named("one_of", table.name).expect("every table of the record is named")
 }
 
 #[cfg(test)]
@@ -34,7 +35,15 @@ mod tests {
         assert_eq!(counted(1, "person"), "1 person");
         assert_eq!(counted(3, "person"), "3 people");
         assert_eq!(counted(96, "field_reading"), "96 field readings");
-        assert_eq!(one_of("acid"), "an acid");
-        assert_eq!(one_of("well_section"), "a well section");
+        let one = |table: &str| one_of(record::schema::table(table).unwrap()).in_english();
+        assert_eq!(one("acid"), "an acid");
+        assert_eq!(one("well_section"), "a well section");
+    }
+
+    #[test]
+    fn every_table_is_named() {
+        for table in record::schema::TABLES {
+            assert!(Message::named("one_of", table.name).is_some(), "{}", table.name);
+        }
     }
 }

@@ -2,7 +2,7 @@
 //! that are there but differ, rows that stand twice.
 
 use super::counts::{Placed, Row, RunData, VialData, VialKey};
-use super::fault::{Collector, quoted};
+use super::fault::{Collector, fault, number, quoted};
 use super::mapping::Mapping;
 use super::plan::{Plan, Value};
 use super::rows::Rows;
@@ -11,6 +11,7 @@ use super::units::unit_fits;
 use super::words;
 use super::{FileTaken, SHOWN_ROWS, TableRows};
 use crate::unfit;
+use message::{Shown, expected, found};
 use quantity::{Check, Unit};
 use record::bounds;
 use record::schema::{self, Kind, Table};
@@ -126,16 +127,10 @@ impl<'a, 's> Writer<'a, 's> {
                     if let Some(id) = self.named(other, name)? {
                         Cell::Integer(id)
                     } else {
-                        out.add(
-                            Check::FileReference,
-                            Some(row),
-                            Some(&heading(column.name)),
-                            format_args!("{} {}", other.name, quoted(name)),
-                            format_args!(
-                                "{} that is in the programme or stands in a file taken in before",
-                                words::one_of(other.name)
-                            ),
-                        );
+                        out.add(Check::FileReference, Some(row), Some(&heading(column.name)), || {
+                            let found = found::Row { table: other.name.into(), row: quoted(name) };
+                            fault(found, expected::RowKnownOrTaken { one: words::one_of(other) })
+                        });
                         good = false;
                         Cell::Null
                     }
@@ -198,17 +193,11 @@ impl<'a, 's> Writer<'a, 's> {
             Outcome::There(id) => Ok(Some(id)),
             Outcome::Differs { column, stands } => {
                 let place = table.place(column).expect("a column of the table");
-                out.add(
-                    Check::FileDiffers,
-                    Some(row),
-                    Some(&heading(column)),
-                    format_args!(
-                        "{} for {} that is in the programme with {stands}",
-                        cells[place].as_typed(),
-                        words::one_of(table.name)
-                    ),
-                    "the same as in the programme; a correction is entered as an amendment, with a reason",
-                );
+                out.add(Check::FileDiffers, Some(row), Some(&heading(column)), || {
+                    let (value, stands) = (cells[place].as_typed().into(), stands.into());
+                    let found = found::Differs { value, one: words::one_of(table), stands };
+                    fault(found, expected::SameAsOnRecord)
+                });
                 Ok(None)
             }
         }
@@ -245,17 +234,10 @@ pub(crate) fn take_table(
         };
         if let Some(key) = key_text(table, &wanted) {
             if let Some(first) = first_rows.get(&key) {
-                out.add(
-                    Check::FileRowTwice,
-                    Some(record.row),
-                    Some(&heading(table.key[0])),
-                    format_args!(
-                        "{} {} a second time; it stands in row {first} too",
-                        table.name,
-                        quoted(&key.replace('\u{1F}', " "))
-                    ),
-                    "each once in a file",
-                );
+                out.add(Check::FileRowTwice, Some(record.row), Some(&heading(table.key[0])), || {
+                    let (row, first) = (quoted(&key.replace('\u{1F}', " ")), number(*first));
+                    fault(found::RowTwice { table: table.name.into(), row, first }, expected::OnceInFile)
+                });
                 continue;
             }
             first_rows.insert(key, record.row);
@@ -281,7 +263,7 @@ fn beside_the_others(
 ) -> Result<(), StoreError> {
     let ids = writer.fresh.keys().copied().collect();
     for u in unfit::among(writer.act, table.name, &ids)? {
-        out.add(Check::FileValue, writer.fresh.get(&u.row).copied(), Some(&heading(u.column)), u.found, u.expected);
+        out.add(Check::FileValue, writer.fresh.get(&u.row).copied(), Some(&heading(u.column)), || u.says);
     }
     Ok(())
 }
@@ -366,8 +348,8 @@ fn wanted(
         };
         match field.value(record, mapping) {
             Ok(v) => row.push(v),
-            Err((found, expected)) => {
-                out.add(Check::FileValue, Some(record.row), Some(&field.heading), found, expected);
+            Err(why) => {
+                out.add(Check::FileValue, Some(record.row), Some(&field.heading), || why);
                 good = false;
                 row.push(Value::Null);
             }
@@ -379,35 +361,32 @@ fn wanted(
 
 /// What columns say together: a section's foot lies under its top, a reading's unit is of its
 /// quantity.
-fn sensible(table: &'static Table, row: &[Value], number: u64, plan: &Plan, out: &mut Collector) -> bool {
+fn sensible(table: &'static Table, row: &[Value], n: u64, plan: &Plan, out: &mut Collector) -> bool {
     let at = |c: &str| table.place(c).map(|p| &row[p]);
     let heading =
         |c: &str| plan.field(&format!("{}.{c}", table.name)).map_or_else(|| c.to_string(), |f| f.heading.clone());
     if let (Some(Value::Real(from)), Some(Value::Real(to))) = (at("from_m"), at("to_m"))
         && from >= to
     {
-        out.add(
-            Check::FileValue,
-            Some(number),
-            Some(&heading("to_m")),
-            format_args!("{to} m under a top at {from} m"),
-            "a foot deeper than the top",
-        );
+        out.add(Check::FileValue, Some(n), Some(&heading("to_m")), || {
+            let [to, from] = [to, from].map(|m| Shown::as_given(*m, "m"));
+            fault(found::UpsideDown { to, from }, expected::FootDeeper)
+        });
         return false;
     }
     if let (Some(Value::Text(quantity)), Some(Value::Text(unit))) = (at("quantity"), at("unit"))
         && let Ok(u) = Unit::parse(unit)
         && let Err(expected) = unit_fits(quantity, &u)
     {
-        out.add(Check::FileUnit, Some(number), Some(&heading("unit")), format_args!("{u} for {quantity}"), expected);
+        out.add(Check::FileUnit, Some(n), Some(&heading("unit")), || fault(unit_for(&u, quantity), expected));
         return false;
     }
     if let ("check_rule", Some(Value::Text(name))) = (table.name, at("check_name"))
         && !Check::from_text(name).is_some_and(Check::is_weighed)
     {
-        let expected =
-            format!("a check that the program makes and a programme weighs, as {}", Check::like(name).join(", "));
-        out.add(Check::FileValue, Some(number), Some(&heading("check_name")), quoted(name), expected);
+        out.add(Check::FileValue, Some(n), Some(&heading("check_name")), || {
+            fault(quoted(name), expected::Check { checks: Check::like(name).join(", ").into() })
+        });
         return false;
     }
     if let (Some(Value::Text(quantity)), Some(Value::Real(x)), Some(Value::Text(unit))) =
@@ -415,16 +394,18 @@ fn sensible(table: &'static Table, row: &[Value], number: u64, plan: &Plan, out:
         && let Ok(u) = Unit::parse(unit)
         && let Err(expected) = bounds::reading(quantity, *x, &u)
     {
-        out.add(
-            Check::FileValue,
-            Some(number),
-            Some(&heading("value")),
-            format_args!("{x} {u} for {quantity}"),
-            expected,
-        );
+        out.add(Check::FileValue, Some(n), Some(&heading("value")), || {
+            let value = Shown::as_given(*x, u.to_string());
+            fault(found::ValueFor { value, quantity: quantity.as_str().into() }, expected)
+        });
         return false;
     }
     true
+}
+
+/// A unit that is none of its quantity.
+fn unit_for(unit: &Unit, quantity: &str) -> found::UnitFor {
+    found::UnitFor { unit: unit.to_string().into(), quantity: quantity.into() }
 }
 
 /// Writes what a file says of runs.
@@ -473,16 +454,10 @@ fn vial_names(data: &RunData, out: &mut Collector) {
         });
         let Some(name) = name else { continue };
         if let Some((other, row)) = names.insert((run, name), (*position, vial.placed.row)) {
-            out.add(
-                Check::FileVialTwice,
-                Some(vial.placed.row),
-                Some("name"),
-                format_args!(
-                    "vial {} at position {position}; position {other} in row {row} has the same name",
-                    quoted(name)
-                ),
-                "a name of its own for every vial of a run",
-            );
+            out.add(Check::FileVialTwice, Some(vial.placed.row), Some("name"), || {
+                let (vial, position, row) = (quoted(name), *position, number(row));
+                fault(found::VialNameTwice { vial, position, other, row }, expected::VialName)
+            });
         }
     }
 }
@@ -513,13 +488,9 @@ fn write_vial(
     };
     let can_assign = mapping.sources.keys().any(|k| k.starts_with("assigned."));
     if role(&vial.placed).as_deref() == Some(VialRole::Standard.word()) && vial.assigned.is_empty() && can_assign {
-        out.add(
-            Check::FileStandardWithoutValue,
-            Some(row),
-            Some("role"),
-            format_args!("a standard at position {} without an assigned value", key.1),
-            "analyte, value, u and unit of each element in it",
-        );
+        out.add(Check::FileStandardWithoutValue, Some(row), Some("role"), || {
+            fault(found::StandardWithoutValue { position: key.1 }, expected::AssignedValue)
+        });
         return Ok(None);
     }
     let Some(id) = writer.add_or_tell(table, &wanted, out, row, &heading)? else {
@@ -534,7 +505,7 @@ fn write_vial(
             && let Ok(u) = Unit::parse(&code)
             && let Err(expected) = unit_fits(analyte, &u)
         {
-            out.add(Check::FileUnit, Some(placed.row), Some("unit"), format_args!("{u} for {analyte}"), expected);
+            out.add(Check::FileUnit, Some(placed.row), Some("unit"), || fault(unit_for(&u, analyte), expected));
             continue;
         }
         writer.add_or_tell(assigned, &wanted, out, placed.row, &heading)?;
@@ -551,13 +522,9 @@ fn known_vial(
     out: &mut Collector,
 ) -> Result<Option<i64>, StoreError> {
     let Some(id) = writer.act.find("vial", &[run.into(), key.1.into()])? else {
-        out.add(
-            Check::FileReference,
-            Some(placed.row),
-            Some("position"),
-            format_args!("position {} of run {}", key.1, quoted(&key.0)),
-            "a vial of the sequence; take in the sequence first, it says what each vial is for",
-        );
+        out.add(Check::FileReference, Some(placed.row), Some("position"), || {
+            fault(found::VialOfRun { position: key.1, run: quoted(&key.0) }, expected::VialOfSequence)
+        });
         return Ok(None);
     };
     let wanted = placed.fields.iter().find_map(|(c, v)| match v {
@@ -568,13 +535,10 @@ fn known_vial(
         let by_id = Filter::all().is("id", id);
         for vial in writer.act.list::<record::model::Vial>(&by_id)? {
             if vial.name != wanted {
-                out.add(
-                    Check::FileDiffers,
-                    Some(placed.row),
-                    Some("name"),
-                    format_args!("vial {} at position {}", quoted(wanted), key.1),
-                    format_args!("{}, as the sequence has it", quoted(&vial.name)),
-                );
+                out.add(Check::FileDiffers, Some(placed.row), Some("name"), || {
+                    let found = found::VialAt { vial: quoted(wanted), position: key.1 };
+                    fault(found, expected::VialAsInSequence { vial: quoted(&vial.name) })
+                });
                 return Ok(None);
             }
         }
@@ -606,13 +570,10 @@ fn write_readings(
             if equal {
                 writer.taken.already += 1;
             } else {
-                out.add(
-                    Check::FileDiffers,
-                    Some(reading.row),
-                    None,
-                    format_args!("other counts of {isotope} {resolution} {mode} than the programme has for this vial"),
-                    "the same counts; a run measured again has a name of its own",
-                );
+                out.add(Check::FileDiffers, Some(reading.row), None, || {
+                    let reading = format!("{isotope} {resolution} {mode}").into();
+                    fault(found::OtherCounts { reading }, expected::SameCounts)
+                });
             }
             continue;
         }

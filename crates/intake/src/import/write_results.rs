@@ -6,11 +6,12 @@
 //! so that both are kept and the later one counts. Twice within one file is a fault.
 
 use super::cell::Said;
-use super::fault::{Collector, quoted};
+use super::fault::{Collector, fault, quoted};
 use super::mapping::{Evidence, Mapping};
 use super::plan::Value;
 use super::results::{Batch, NONE, NewBottle, REPORTING_LIMIT, ResultRow, Series};
 use super::write::Writer;
+use message::{expected, found};
 use quantity::{Check, Unit};
 use record::identity::{subject_of_series, write_result};
 use record::model;
@@ -114,13 +115,9 @@ impl<'m> ResultWriter<'m> {
             return Self::known_bottle(writer, new, id, well, out);
         }
         if !new.fields.iter().any(|(c, _)| *c == "kind") {
-            out.add(
-                Check::FileReference,
-                Some(new.row),
-                Some("label"),
-                format_args!("bottle {}", quoted(&new.label)),
-                "a bottle that is in the programme; take in the bottles first, or name bottle.kind in the mapping",
-            );
+            out.add(Check::FileReference, Some(new.row), Some("label"), || {
+                fault(found::Bottle { bottle: quoted(&new.label) }, expected::Bottle)
+            });
             return Ok(None);
         }
         let table = schema::table("bottle").expect("the record has bottles");
@@ -164,16 +161,10 @@ impl<'m> ResultWriter<'m> {
         let other = schema::table(other).expect("the record refers to its own tables");
         let id = writer.named(other, name)?;
         if id.is_none() {
-            out.add(
-                Check::FileReference,
-                Some(row),
-                Some(column),
-                format_args!("{} {}", other.name, quoted(name)),
-                format_args!(
-                    "{} that is in the programme or stands in a file taken in before",
-                    super::words::one_of(other.name)
-                ),
-            );
+            out.add(Check::FileReference, Some(row), Some(column), || {
+                let found = found::Row { table: other.name.into(), row: quoted(name) };
+                fault(found, expected::RowKnownOrTaken { one: super::words::one_of(other) })
+            });
         }
         Ok(id)
     }
@@ -222,17 +213,15 @@ impl<'m> ResultWriter<'m> {
             let other_kind = kind.filter(|k| *k != stored.kind.word());
             let other_well = well.filter(|w| stored.well_id.is_some_and(|s| s != *w));
             if other_kind.is_some() || other_well.is_some() {
-                out.add(
-                    Check::FileDiffers,
-                    Some(new.row),
-                    Some(if other_kind.is_some() { "kind" } else { "well" }),
-                    format_args!(
-                        "bottle {} as {}",
-                        quoted(&new.label),
-                        other_kind.unwrap_or("a bottle of another well")
-                    ),
-                    format_args!("{}, as in the programme", stored.kind.word()),
-                );
+                let column = if other_kind.is_some() { "kind" } else { "well" };
+                out.add(Check::FileDiffers, Some(new.row), Some(column), || {
+                    let (bottle, kind) = (quoted(&new.label), stored.kind.word().into());
+                    let expected = expected::KindOnRecord { kind };
+                    match other_kind {
+                        Some(kind) => fault(found::BottleOfKind { bottle, kind: kind.into() }, expected),
+                        None => fault(found::BottleOfOtherWell { bottle }, expected),
+                    }
+                });
                 return Ok(None);
             }
         }

@@ -1,4 +1,8 @@
-unfit-row = { $table }, Zeile { $row }, { $column }: gefunden { $found }, erwartet { $expected }
+unfit-row = { $table }, Zeile { $row }, { $column }: { $fault }
+unfit-unusable = eine Zeile, die nicht zu gebrauchen ist
+unfit-lacks-size = eine Probe, der eine Größe fehlt
+unfit-count-at = eine Zählung bei { $size }
+unfit-sizes = { $sizes } µm, die Größen der anderen Proben dieses Orts
 unfit-rows = { $one }; { $more }
 unfit-correct = { $rows }. Mit einem Grund berichtigen oder einer doppelt eingelesenen Zeile die Fahrt nehmen
 unfit-result = Ergebnis, Zeile { $row }: gefunden { $found }, erwartet { $expected }. Die Datei des Labors berichtigt noch einmal einlesen

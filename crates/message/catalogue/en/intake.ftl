@@ -1,5 +1,7 @@
+### What coming in says: faults of files, rows and cells, and what a person should know.
+
 # A bottle that repeats several samples.
-# $bottle (name): in quotes
+# $bottle (message): its label
 # $samples (count): different ones
 # $parent (name): the one that is kept
 # $sets (count): with that one
@@ -7,6 +9,16 @@
 intake-replicate-of-two = bottle { $bottle } stands in sets with { $samples } different samples; { $parent }, the sample of { $sets } of its { $all } sets, is kept as the one it repeats
 
 # A fault of a file, a row or a cell.
-# $found (name): what stands there
-# $expected (name): what would be read
+# $found (message): what stands there
+# $expected (message): what would be read
 intake-fault = found { $found }, expected { $expected }
+
+# A fault of a value that is shown as it stands.
+# $found (name): the value
+# $expected (message): what would be read
+intake-fault-of-value = found { $found }, expected { $expected }
+
+# A row that a science refuses, in the words of its refusal.
+# $found (name): what stands there
+# $expected (name): what could
+intake-fault-by-science = found { $found }, expected { $expected }

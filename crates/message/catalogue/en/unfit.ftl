@@ -3,9 +3,18 @@
 # $table (name): of the record
 # $row (name): its number
 # $column (name): at fault
-# $found (name): what stands there
-# $expected (name): what could
-unfit-row = { $table }, row { $row }, { $column }: found { $found }, expected { $expected }
+# $fault (message): what stands there, and what could
+unfit-row = { $table }, row { $row }, { $column }: { $fault }
+
+unfit-unusable = a row that cannot be used
+
+unfit-lacks-size = a sample that lacks a size
+
+# $size (amount): of the particles
+unfit-count-at = a count at { $size }
+
+# $sizes (name): of the particles, µm
+unfit-sizes = { $sizes } µm, the sizes of the other samples of this place
 
 # $one (message): a row
 # $more (message): the rest

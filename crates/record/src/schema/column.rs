@@ -6,6 +6,7 @@
 //! `crates/programme/tests/columns.rs` and `crates/programme/tests/bounds.rs`.
 
 use crate::bounds;
+use message::{Message, expected};
 use quantity::Unit;
 
 /// What a column holds.
@@ -95,8 +96,10 @@ pub enum Sign {
     Any,
     /// Zero or more.
     ZeroOrMore,
-    /// Above zero; in these words.
-    AboveZero(&'static str),
+    /// Above zero.
+    AboveZero,
+    /// Above zero: mass after dilution over mass before.
+    Dilution,
 }
 
 /// What a number may be.
@@ -107,9 +110,6 @@ pub struct Range {
     /// Row of the table of physical bounds, in the column's own unit.
     pub bound: Option<&'static str>,
 }
-
-/// What a dilution may be, in words.
-pub(super) const DILUTION: &str = "a dilution above zero: mass after over mass before; 1 where undiluted";
 
 /// One column.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -151,11 +151,11 @@ impl Column {
     }
 
     pub(super) const fn above_zero(self) -> Self {
-        self.above("a number above zero")
+        self.sign(Sign::AboveZero)
     }
 
-    pub(super) const fn above(self, words: &'static str) -> Self {
-        self.sign(Sign::AboveZero(words))
+    pub(super) const fn dilution(self) -> Self {
+        self.sign(Sign::Dilution)
     }
 
     const fn sign(self, sign: Sign) -> Self {
@@ -177,11 +177,12 @@ impl Column {
     /// May a number in the column's own unit stand in it?
     ///
     /// # Errors
-    /// What was expected, in words.
-    pub fn check(&self, x: f64) -> Result<(), String> {
+    /// What was expected.
+    pub fn check(&self, x: f64) -> Result<(), Message> {
         match self.range.sign {
-            Sign::AboveZero(words) if x.is_nan() || x <= 0.0 => return Err(words.into()),
-            Sign::ZeroOrMore if x.is_nan() || x < 0.0 => return Err("zero or more".into()),
+            Sign::AboveZero if x.is_nan() || x <= 0.0 => return Err(expected::AboveZero.into()),
+            Sign::Dilution if x.is_nan() || x <= 0.0 => return Err(expected::Dilution.into()),
+            Sign::ZeroOrMore if x.is_nan() || x < 0.0 => return Err(expected::ZeroOrMore.into()),
             _ => {}
         }
         self.range.bound.and_then(bounds::of).map_or(Ok(()), |b| b.check(x))

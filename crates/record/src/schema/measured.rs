@@ -1,7 +1,7 @@
 //! What an instrument's run counted, and the results. Declarations only: the words stand in [`schema`](super).
 
 use super::Kind::{Integer, Json, Real, Row, Text, Time, Unit, Word};
-use super::column::{CPS, DILUTION, MINUTES, S};
+use super::column::{CPS, MINUTES, S};
 use super::{BLAME, Table, opt, req, since};
 use crate::words::{Censor, Mode, Resolution, State, VialRole};
 
@@ -34,7 +34,7 @@ pub(super) const VIAL: Table = Table {
         opt("bottle", Row("bottle"), "What is in it"),
         opt("aliquot", Row("aliquot"), "Or which part of a bottle"),
         req("minutes", Real, "Time since the start of the run").unit(MINUTES).zero_or_more(),
-        opt("dilution", Real, "Mass after over mass before dilution; 1 where undiluted").above(DILUTION),
+        opt("dilution", Real, "Mass after over mass before dilution; 1 where undiluted").dilution(),
         opt("u_dilution", Real, "Standard uncertainty").zero_or_more(),
         opt("session", Integer, "Day of a run of several days"),
     ],

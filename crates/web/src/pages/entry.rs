@@ -125,7 +125,7 @@ fn fault_list(form: &Asked) -> Markup {
                             Some(c) => { a href=(format!("#r{}.{c}", f.row)) { (c.replace('_', " ")) } ": " }
                             None => {}
                         }
-                        "found " (f.found) ", expected " (f.expected)
+                        (f.says.in_english())
                     }
                 } }
             }
@@ -180,7 +180,7 @@ fn field(form: &Asked, c: &Column, filled: &Filled, n: usize) -> Markup {
                         aria-describedby=(described) aria-invalid=[invalid];
                 }
             }
-            @if let Some(f) = fault { p.why #(wrong) { "Found " (f.found) ", expected " (f.expected) "." } }
+            @if let Some(f) = fault { p.why #(wrong) { "Found " (f.found()) ", expected " (f.expected()) "." } }
             p.hint #(hint) { @if !c.about.eq_ignore_ascii_case(&words) { (c.about) } }
         }
     }

@@ -198,7 +198,7 @@ pub(crate) async fn settle(
         let fault = match decided {
             Ok(_) => None,
             Err(EntryError::Faults(all)) => {
-                let words = all.iter().map(|f| format!("Found {}, expected {}.", f.found, f.expected));
+                let words = all.iter().map(|f| format!("Found {}, expected {}.", f.found(), f.expected()));
                 Some(("value".to_string(), words.collect::<Vec<_>>().join(" ")))
             }
             Err(EntryError::Programme(record::Error::Unfit { found, expected, .. })) => {

@@ -1,0 +1,9 @@
+bound-air-volume = ein Luftvolumen
+bound-bottle-volume = ein Flaschenvolumen
+bound-box-temperature = eine Temperatur der Kühlbox
+bound-fill-time = eine Füllzeit
+bound-fill-volume = ein Füllvolumen
+bound-latitude = eine geographische Breite
+bound-longitude = eine geographische Länge
+bound-pH = ein pH
+bound-temperature = eine Temperatur

@@ -1,0 +1,325 @@
+### What would be read in the place of what was found. Each is said after "expected".
+
+expected-ordinary-workbook = a laboratory's workbook; this one would unpack to more than any of them
+
+expected-sound-parts = a whole workbook, every part of which can be unpacked; it may be damaged: save it again
+
+expected-whole-workbook = a whole XLSX workbook; the file may be cut off or damaged
+
+expected-table = a row of headings and rows of data
+
+expected-xlsx = an XLSX workbook, or a text table named .csv
+
+expected-text-table = delimited text (CSV) or an XLSX workbook
+
+# $row (count): as the mapping says
+expected-headings-in-row = headings in row { $row }
+
+expected-line-feeds = line ends with a line feed
+
+# $cells (count): of the headings
+expected-cells = { $cells }, as many as there are headings
+
+# $cells (count): of the line with the isotopes
+# $isotopes (count): of the same line
+expected-block-cells = { $cells }: the replicate's number and { $isotopes } isotopes
+
+expected-a-row = at least one row of data
+
+# A workbook of several sheets.
+expected-one-sheet = one sheet, or a mapping that names one: sheet = "…"
+
+# $sheet (name): as the mapping says
+expected-sheet = a sheet "{ $sheet }"
+
+expected-no-zero-byte = text; is this a binary file with another's name?
+
+expected-sound-text = text whose characters survived; the file was damaged when it was converted
+
+expected-utf = UTF-8; if the file is Latin-1, the mapping must say encoding = "latin-1"
+
+expected-latin = Latin-1, but these bytes are UTF-8; the mapping must say encoding = "utf-8"
+
+expected-one-delimiter = one delimiter; the mapping must name it: delimiter = ";"
+
+expected-closing-quote = a closing quote; the file may be cut off
+
+expected-quote-or-line-end = a closing quote or a line end before that
+
+expected-line-end = a line end before that; is this a text table?
+
+expected-delimiter = a delimiter after the closing quote
+
+# $heading (name): as the mapping has it
+# $mapping (name): which
+# $field (name): that it fills
+expected-column-of-mapping = a column "{ $heading }", which mapping { $mapping } names for { $field }
+
+# $headings (name): as the mapping has them, in quotes
+# $mapping (name): which
+# $field (name): that one of them fills
+expected-one-of-columns = one of the columns { $headings }, which mapping { $mapping } names for { $field }
+
+# $prefix (name): begin of their headings
+expected-replicate-columns = columns "{ $prefix }1…" with the replicates
+
+expected-heading-once = each heading once
+
+expected-entry-or-ignore = an entry in the mapping, or its name under ignore = […]
+
+# $unit (name): of the record
+expected-unit-to = a unit that can be turned into { $unit }
+
+expected-unit = a unit that is known
+
+# $why (message): what is wrong with it
+expected-unit-known = a unit that is known; { $why }
+
+# $why (message): what is wrong with it
+expected-unit-or-entry = a unit that is known, or an entry under [units]; { $why }
+
+expected-unit-in-heading = a unit in it, for instance "Pb (ng/L)"
+
+# $unit (name): as the mapping says
+# $mapping (name): which
+expected-unit-of-mapping = { $unit }, as mapping { $mapping } says; change the one that is wrong
+
+expected-analyte-and-unit = an analyte and a unit that is known
+
+# $quantity (name): as the record names it
+# $unit (name): one that fits
+expected-unit-of = a unit of { $quantity }, for instance { $unit }
+
+expected-unit-of-concentration = a unit of concentration, for instance ng/L
+
+expected-number = a number
+
+expected-number-decimal-comma = a number with a decimal comma
+
+# A number with commas, in a file of decimal points.
+expected-number-decimal-point = a number with a decimal point and no thousands sign
+
+# A number with points, in a file of decimal commas.
+expected-number-no-thousands = a number with a decimal comma and no thousands sign
+
+expected-number-ordinary = a number of ordinary size
+
+expected-number-ordinary-in-unit = a number of ordinary size in the record's unit
+
+expected-whole-number = a whole number
+
+expected-above-zero = a number above zero
+
+expected-zero-or-more = zero or more
+
+expected-dilution = a dilution above zero: mass after over mass before; 1 where undiluted
+
+# What physics leaves to a quantity.
+# $quantity (message): with its article
+# $lower (amount): the least
+# $upper (amount): the most, with the unit
+expected-bound = { $quantity } from { $lower } to { $upper }
+
+# $remarks (name): those that it explains, in quotes
+# $remark (name): the one in the file
+expected-remark = a remark that the mapping explains ({ $remarks }); found remark "{ $remark }"
+
+# $remark (name): the one in the file
+expected-remark-of-none = a remark that the mapping explains (it explains none); found remark "{ $remark }"
+
+expected-same-meaning = a remark and a cell that say the same
+
+expected-limit-above-zero = a limit above zero
+
+expected-not-negative = a value of zero or more; the mapping does not say negative = "value"
+
+expected-number-of-estimate = a number beside the word for an estimate
+
+expected-limit-beside-word = the limit beside the word for below or above
+
+expected-zero-explained = a number other than a literal zero, or a mapping that says what a zero means (words: "0" = …)
+
+expected-empty-explained = a number, or a mapping that says what an empty cell means (words: "" = …)
+
+# $number (message): what kind of number
+# $word (name): of the cell
+expected-beside-word = { $number } beside "{ $word }"
+
+# $words (name): those that the mapping explains, in quotes
+expected-number-or-word = a number or a word that the mapping explains ({ $words })
+
+expected-number-or-word-of-none = a number or a word that the mapping explains (it explains none)
+
+# $number (message): what kind of number
+expected-rate = { $number }, in counts per second
+
+expected-seconds = seconds above zero
+
+expected-date-year-first = a date as 2026-07-15, with or without a time as 09:30
+
+expected-date-day-first = a date as 15.07.2026, with or without a time as 09:30
+
+expected-date-month-first = a date as 07/15/2026, with or without a time as 09:30
+
+# $year (name): of the date
+# $month (count): of the date
+# $day (count): of the date
+expected-day-that-exists = a day that exists; { $year } has no month { $month } with a day { $day }
+
+expected-clock = a time as 09:30 or 09:30:15, with an offset as +02:00 or none
+
+# $at (date): time of the act
+expected-time-that-has-been = a time that has been: this is taken in on { $at }
+
+# $words (name): all that the column takes
+expected-one-of = one of { $words }
+
+# $field (name): table and column
+expected-value = a value: { $field } is needed
+
+# $field (name): table and column
+# $values (name): those that it translates, in quotes
+expected-translated = a value that the mapping translates for { $field } ({ $values })
+
+expected-no-text = no text: the program fills this column
+
+expected-name-without-control-signs = a name without control signs (tab, line end)
+
+# $most (count): letters
+# $letters (count): of the one found
+expected-name-short = a name of at most { $most } letters, not { $letters }
+
+expected-run = the name of a run
+
+expected-position = the position of a vial
+
+expected-same-run = the same laboratory, start and recipe in every row of a run
+
+expected-one-vial = one vial a position
+
+expected-one-row-a-vial = one row a vial, or one for each assigned value
+
+expected-assigned-whole = analyte, value, u and unit together
+
+expected-assigned-once = one assigned value a vial and analyte
+
+expected-assigned-value = analyte, value, u and unit of each element in it
+
+expected-integration-time = one integration time for all replicates
+
+expected-replicate-once = each replicate once
+
+expected-isotope = an isotope, for instance Pb208
+
+expected-isotope-of-mapping = an isotope as the mapping writes it (counts.heading)
+
+expected-replicate-number = the replicate's number
+
+expected-replicate-line = a replicate's number, or a line that the mapping names or ignores
+
+# $begin (name): first cell of a block
+expected-blocks = lines that begin with "{ $begin }"
+
+expected-preamble = a line before the first block that the mapping explains (counts.blocks.preamble)
+
+expected-one-block = one block a vial
+
+expected-isotopes-first = the isotopes first
+
+expected-rows-of-counts = rows of counts; the file may be cut off
+
+expected-vial-name = a name of its own for every vial of a run
+
+expected-vial-of-sequence = a vial of the sequence; take in the sequence first, it says what each vial is for
+
+# $vial (message): its name
+expected-vial-as-in-sequence = { $vial }, as the sequence has it
+
+expected-same-counts = the same counts; a run measured again has a name of its own
+
+expected-fraction = unfiltered, filtered or a pore size: the mapping must name it
+
+expected-one-result = one result a bottle, analyte, isotope and fraction in a file
+
+expected-label = the label of a bottle
+
+expected-same-bottle = the same kind, place and time in every row of a bottle
+
+expected-set = the number of a replicate set
+
+expected-bottle = a bottle that is in the programme; take in the bottles first, or name bottle.kind in the mapping
+
+# $kind (name): on record
+expected-kind-on-record = { $kind }, as in the programme
+
+# $one (message): row of a table, with its article
+expected-row-known = { $one } that is in the programme
+
+# $one (message): row of a table, with its article
+expected-row-known-or-taken = { $one } that is in the programme or stands in a file taken in before
+
+expected-same-as-on-record = the same as in the programme; a correction is entered as an amendment, with a reason
+
+expected-once-in-file = each once in a file
+
+expected-foot-deeper = a foot deeper than the top
+
+# $checks (name): some that are near
+expected-check = a check that the program makes and a programme weighs, as { $checks }
+
+expected-table-people-fill = a table of the record that people fill
+
+expected-column-of-record = a column of the record
+
+# $text (name): what stands there now
+expected-look = a look at what stands there now: "{ $text }"
+
+# $bytes (count): the most
+expected-sheet-of-bytes = a field sheet of at most { $bytes } bytes
+
+expected-field-sheet = a field sheet as the phone saved it; save it again on the phone
+
+# $format (name): its first word
+expected-format = a field sheet, whose format is { $format }
+
+# $version (count): of the form
+expected-version = version { $version } of the form
+
+expected-text-of-sheet = a text: the sheet names it
+
+expected-time-with-offset = a time with its offset from UTC, as 2026-07-14T09:12:33+02:00
+
+expected-entries = the entries, as a list
+
+expected-entry-number = a number of its own for every entry
+
+expected-counter = a whole number from 1 on in every entry
+
+expected-value-of-entry = a value: the entry needs it
+
+expected-open-or-shut = open or shut
+
+expected-counts = a list of {"{"}"size_um": size, "count": whole number{"}"}
+
+expected-short-text = a text of at most 4000 letters
+
+expected-bottle-columns = columns of a bottle with their values
+
+expected-text-or-number = a text or a number
+
+# $id (name): begin of its digest
+expected-this-programme = a sheet of this programme ({ $id }…)
+
+expected-same-entry = the same entry: a phone never changes one; was this file edited?
+
+# $trip (name): of the sheet
+expected-bottle-of-trip = a bottle of trip { $trip }
+
+expected-bottle-or-kind = a bottle that is in the programme, or one that the sheet added with its kind
+
+# $before (count): days
+# $after (count): days
+# $days (count): those that would bring the phone's time to the trip
+expected-time-of-trip = a time from { $before } days before the trip to { $after } days after it; where the phone's clock was wrong, take the file in with a mapping that says [clock] add_days = { $days } (0: as it is)
+
+expected-time-before-taking-in = a time that has been; where the phone's clock was wrong, take the file in with a mapping that says [clock] add_days = …
