@@ -16,7 +16,7 @@ pub const FLOORS: &[&[&str]] = &[
     &["message", "statistics"],
     &["quantity"],
     &["measurement", "cleanliness", "aquifer", "aqueous", "series", "limits"],
-    &["record", "language"],
+    &["record"],
     &["intake", "figure"],
     &["assessment", "document"],
     &["programme"],

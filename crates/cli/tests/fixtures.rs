@@ -191,6 +191,12 @@ fn told(tried: &Tried) {
             let page = tried.page(&format!("told/{file}{suffix}.html"));
             let pdf = fs::read(tried.desk.path(&format!("told/{file}{suffix}.pdf"))).unwrap();
             assert!(pdf.starts_with(b"%PDF-"));
+            if lang == "de" {
+                let written: String =
+                    tried.fixture.files.iter().map(|f| String::from_utf8_lossy(&f.bytes).into_owned() + "\n").collect();
+                let english = crate::german::english_in(&page, &written);
+                assert!(english.is_empty(), "{kind} of {}: {english:#?}", tried.fixture.name);
+            }
             if kind == "leaflet" {
                 no_stronger_than_its_data(tried, &page, lang);
             }

@@ -13,6 +13,7 @@ mod documents;
 mod every_command;
 mod field;
 mod fixtures;
+mod german;
 mod labels;
 mod outside;
 mod package;

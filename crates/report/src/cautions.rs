@@ -1,6 +1,6 @@
 //! Every caution that a report can print beside those that always stand (`Content::all_cautions`). Each has its message,
 //! so that none is ever left in English: what a caution says holds no text from elsewhere but names.
-//! Checked in `tests/language.rs`.
+//! Checked in `tests/older_text.rs`.
 
 use message::{Message, Name, Spoken, caution as said};
 

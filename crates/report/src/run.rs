@@ -94,7 +94,7 @@ fn told(c: &Case) -> Vec<quantity::Finding> {
 
 /// A finding whose text is a sentence, in the language of the report.
 fn as_sentence(f: &quantity::Finding) -> quantity::Finding {
-    quantity::Finding { sentence: f.as_sentence(), message: None, ..f.clone() }
+    quantity::Finding { sentence: f.as_sentence(), message: None, language: message::language(), ..f.clone() }
 }
 
 fn found(waters: &[&Listed], cases: &[Case], key: &str) -> Vec<String> {

@@ -2,5 +2,6 @@
 
 mod figures;
 mod messages;
+mod older_text;
 mod report;
 mod specimen;

@@ -108,10 +108,12 @@ claim-as-published = Verglichen allein mit dem veröffentlichten Wert für { $na
 claim-reference-note = { $name }: { $note }
 claim-free-of = { CAPITAL($name) } ist frei von { $of ->
     [none] dem Stoff
+    [Pflanzenschutzmittel] Pflanzenschutzmitteln
    *[other] { $of }
 }.
 claim-free-of-meaning = { CAPITAL($name) } ist frei von { $of ->
     [none] dem Stoff
+    [Pflanzenschutzmittel] Pflanzenschutzmitteln
    *[other] { $of }
 }, das heißt: weniger als { $level }.
 claim-none-found = In { $name } wurde { $of ->

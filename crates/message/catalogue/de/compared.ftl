@@ -60,6 +60,10 @@ compared-warmest = wärmste
 compared-chi-squared = χ²
 compared-in-excess = Überschuss an { $metal }
 compared-particles = Partikel von mindestens { $size }
-compared-limit-of-class = Grenze der Klasse { $class } bei { $size } ({ $known })
+compared-limit-of-class = Grenze der Klasse { $class } bei { $size } ({ $known ->
+    [seen] gesehen
+    [recalled] aus dem Gedächtnis
+   *[computed] nach der Formel der Norm
+})
 compared-relative-standard-deviation = relative Standardabweichung
 compared-standard-deviation = Standardabweichung

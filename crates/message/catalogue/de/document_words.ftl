@@ -1,6 +1,6 @@
 document_words-asked = Was gefragt war
 document_words-found = Was gefunden wurde
-document_words-untranslated = { $mark } steht hinter einem Text, den noch keine Wendung ins Deutsche bringt: Er steht auf Englisch da, wie ihn die Aufzeichnung hat.
+document_words-untranslated = { $mark } steht hinter einem Text, den eine ältere Fassung des Programms nur auf Englisch bewahrt hat.
 document_words-cautions = Zur Vorsicht
 document_words-methods = Verfahren und ihre Quellen
 document_words-origin = Woher das kommt

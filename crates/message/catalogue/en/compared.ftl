@@ -69,8 +69,12 @@ compared-particles = particles of at least { $size }
 
 # $class (name): ISO 14644-1
 # $size (amount): µm
-# $known (name): from where
-compared-limit-of-class = limit of class { $class } at { $size } ({ $known })
+# $known (name): seen, recalled or computed
+compared-limit-of-class = limit of class { $class } at { $size } ({ $known ->
+    [seen] seen
+    [recalled] recalled
+   *[computed] computed by the standard's formula
+})
 
 compared-relative-standard-deviation = relative standard deviation
 compared-standard-deviation = standard deviation

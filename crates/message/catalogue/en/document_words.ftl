@@ -5,7 +5,7 @@ document_words-asked = What was asked
 document_words-found = What was found
 
 # $mark (name): the mark
-document_words-untranslated = { $mark } marks a text that no phrase puts into this language yet: it stands in English, as the record has it.
+document_words-untranslated = { $mark } marks a text that an older version of the program kept in English alone.
 
 document_words-cautions = Cautions
 

@@ -477,6 +477,7 @@ pub fn content() -> Content {
         verdicts: verdicts(),
         sections: vec![
             Section {
+                name: String::new(),
                 title: "Lead at SL-2: the path of the bottle".into(),
                 blocks: vec![
                     Block::Text("Each stage between the aquifer and the number can add lead. The picture sets what was measured at each stage beside the water’s own lead.".into()),
@@ -486,10 +487,12 @@ pub fn content() -> Content {
                 ],
             },
             Section {
+                name: String::new(),
                 title: "Lead at SL-3: why the number is rejected".into(),
                 blocks: vec![path_block(&path_sl3(), "Path of bottle SL3-26-07. The pipe can account for all of the lead that was found; the water’s own stays an upper bound.")],
             },
             Section {
+                name: String::new(),
                 title: "Results".into(),
                 blocks: vec![
                     Block::Table(results_table()),
@@ -498,6 +501,7 @@ pub fn content() -> Content {
                 ],
             },
             Section {
+                name: String::new(),
                 title: "The run".into(),
                 blocks: vec![
                     figure_block(|w| sequence::draw(&sequence_picture(), w), "Internal standard and checks of run SL-R12."),

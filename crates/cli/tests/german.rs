@@ -1,0 +1,88 @@
+//! Is a document in German whole? Every English word of it is a name, stands in what people wrote, or is the title of a
+//! source. The words are those that only an English text has (common practice: function words tell a language).
+
+use std::fs;
+use std::path::Path;
+
+/// Words that German does not have.
+const ENGLISH: [&str; 24] = [
+    "the", "of", "is", "are", "and", "with", "not", "no", "were", "by", "to", "from", "at", "on", "for", "that",
+    "which", "than", "per", "below", "above", "one", "found", "expected",
+];
+
+/// Texts of a page that are in English and should not be; `written`: what people and laboratories wrote, whole.
+pub fn english_in(page: &str, written: &str) -> Vec<String> {
+    let written = words(written).join(" ");
+    texts(page).into_iter().filter(|text| is_english(text, &written)).collect()
+}
+
+/// All that stands in the files of a folder.
+pub fn written_in(folder: &Path) -> String {
+    let files = fs::read_dir(folder).unwrap().map(|file| fs::read(file.unwrap().path()).unwrap());
+    files.map(|bytes| String::from_utf8_lossy(&bytes).into_owned() + "\n").collect()
+}
+
+/// What stands between the tags, behind the style and without scripts.
+fn texts(page: &str) -> Vec<String> {
+    let body = page.split_once("</style>").map_or(page, |(_, body)| body);
+    let mut out = vec![];
+    for piece in body.split('<').skip(1) {
+        let Some((tag, text)) = piece.split_once('>') else { continue };
+        let text = text
+            .replace("&lt;", "<")
+            .replace("&gt;", ">")
+            .replace("&quot;", "\"")
+            .replace("&#39;", "'")
+            .replace("&amp;", "&")
+            .replace('\u{a0}', " ");
+        if !tag.starts_with("script") && !tag.starts_with("style") && !text.trim().is_empty() {
+            out.push(text.trim().to_string());
+        }
+    }
+    out
+}
+
+fn words(text: &str) -> Vec<String> {
+    let bare = |w: &str| w.trim_matches(|c: char| !c.is_alphanumeric()).to_lowercase();
+    text.split_whitespace().map(bare).filter(|w| !w.is_empty()).collect()
+}
+
+fn is_english(text: &str, written: &str) -> bool {
+    let words = words(text);
+    let stands_in_what_was_written = |at: usize| {
+        let from = at.saturating_sub(1);
+        let to = (at + 2).min(words.len());
+        written.contains(&words[from..to].join(" "))
+    };
+    !is_source(text)
+        && words.iter().enumerate().any(|(at, w)| ENGLISH.contains(&w.as_str()) && !stands_in_what_was_written(at))
+}
+
+/// The title of a source: it is the same in every language.
+fn is_source(text: &str) -> bool {
+    const MARKS: [&str; 16] = [
+        "doi ",
+        "doi:",
+        "ISO ",
+        "EPA/",
+        "EPA ",
+        "J. ",
+        "https://",
+        "USGS ",
+        "JCGM ",
+        "Guidelines for ",
+        "Introduction to ",
+        "U.S. ",
+        "40 CFR",
+        "Geochim.",
+        "Anal. Chem.",
+        "et al.",
+    ];
+    MARKS.iter().any(|m| text.contains(m))
+}
+
+#[test]
+fn an_english_sentence_is_told_from_names_and_sources() {
+    let page = "<style></style><p>Der Brunnen „The Spout“ of Galena</p><p>It is not known.</p><p>J. of the Sea</p>";
+    assert_eq!(english_in(page, "The Spout of Galena"), ["It is not known."]);
+}
