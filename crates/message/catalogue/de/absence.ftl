@@ -12,11 +12,14 @@ absence-none-without-sum = Von { $n } Stoffen, nach denen in { $samples ->
 absence-found = Von { $n } Stoffen, nach denen in { $samples ->
     [one] einer Probe
    *[other] { $samples } Proben
-} gesucht wurde, wurden { $k } gefunden: { $names }.
+} gesucht wurde, { $k ->
+    [one] wurde { $k }
+   *[other] wurden { $k }
+} gefunden: { $names }.
 absence-sum-under = Die höchstmögliche Summe liegt unter dem Grenzwert für Summen von { $limit } ({ $whose }).
 absence-sum-over = Die höchstmögliche Summe liegt über dem Grenzwert für Summen von { $limit } ({ $whose }): Ob die Summe ihn einhält, ist nicht zu sagen.
 absence-blind = Bei { $n } von { $total } Stoffen liegt die Nachweisgrenze über dem Grenzwert, an dem sie zu messen sind: Über diese kann der Bericht nichts sagen ({ $names }).
-absence-scientific = { $n } Stoffe; obere Grenzen { $low } bis { $high } { $unit } (netto + U, k = 2, bei { $net }; Berichtsgrenze bei { $limit }); höchstmögliche Summe { $sum } { $unit }; in { $samples } von { $samples } Proben nicht gefunden, ein Stoff liegt also in weniger als { $frequency } solcher Proben über seiner Grenze (95 %).
+absence-scientific = { $n } Stoffe; obere Grenzen { $low } bis { $high } { $unit } (netto + U, k = 2, bei { $net }; Berichtsgrenze bei { $limit }); höchstmögliche Summe { $sum } { $unit }; in { $samples } von { $samples } Proben nicht gefunden, ein Stoff ist also in weniger als { $frequency } solcher Proben in Höhe seiner Grenze vorhanden (95 %).
 absence-number-form = { $name }: { $number } hat nicht die Form 1912-24-9
 absence-check-digit = { $name }: Die Prüfziffer von { $number } wäre { $digit }
 absence-check-digit-known = { $name }: Die Prüfziffer von { $number } wäre { $digit }; unsere Tabelle hat { $known }
@@ -35,6 +38,6 @@ absence-caption = Obere Grenzen der Stoffe
 absence-at-most = höchstens
 absence-not-said = nicht gesagt
 absence-value-found = { $value } gefunden
-absence-blind-mark = ‡ Die Nachweisgrenze liegt über dem Grenzwert: Nichts lässt sich sagen.
+absence-blind-mark = ‡ Die Nachweisgrenze liegt über dem Grenzwert: Es lässt sich nichts sagen.
 absence-method = Listen von Stoffen, keiner gefunden
 absence-method-text = Obere Grenze jedes Stoffs: max(netto, 0) + U mit k = 2, wo ein Nettowert gegeben ist, nie unter seiner Erkennungsgrenze, sonst die Berichtsgrenze; die höchstmögliche Summe zählt sie innerhalb einer Probe zusammen. In n von n Proben nicht gefunden begrenzt die Häufigkeit auf 1 − 0,05^(1/n).

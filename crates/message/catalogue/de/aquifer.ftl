@@ -15,7 +15,7 @@ aquifer-screens = Filter
 aquifer-layers = Schichten
 aquifer-lower-end-deeper = ein unteres Ende tiefer als das obere, beide in m unter Gelände
 aquifer-overlap = „{ $upper }“ { $from } bis { $to } überschneidet sich mit „{ $lower }“ { $next } bis { $end }
-aquifer-one-after-the-other = eines nach dem anderen, ohne Überschneidung
+aquifer-one-after-the-other = nacheinander, ohne Überschneidung
 aquifer-depth-of-well = Tiefe des Brunnens
 aquifer-lower-end = unteres Ende: { $stretch ->
     [screen] Filter
@@ -55,7 +55,7 @@ aquifer-drawdown-in-time = Absenkung in der Zeit
 aquifer-drawdown-does-not-grow = eine Absenkung, die nicht wächst
 aquifer-growing-drawdown = eine wachsende Absenkung bei gleicher Förderung
 aquifer-fit = Die Anpassung des Versuchs
-aquifer-fit-of-storage = Die Anpassung des Versuchs: Die Daten krümmen sich nicht wie die Kurve, der Speicherkoeffizient
+aquifer-fit-of-storage = Die Anpassung des Versuchs: Die Daten krümmen sich nicht wie die Kurve; der Speicherkoeffizient
 aquifer-input = { $input ->
     [distance] Entfernung
     [gradient] Gefälle
@@ -70,7 +70,7 @@ aquifer-input = { $input ->
 aquifer-value-with-u = { $value } mit u { $u }
 aquifer-metres-with-u = eine Zahl in m mit u von 0 oder mehr
 aquifer-above-the-head = über der Druckhöhe am Brunnen, { $head }: Wasser fließt nicht bergauf
-aquifer-above-nought-or-range = ein Wert über 0 mit u von mindestens 0, oder ein Bereich von über 0 aufwärts
+aquifer-above-nought-or-range = ein Wert über 0 mit u von mindestens 0 oder ein Bereich von über 0 aufwärts
 aquifer-porosity = Porosität
 aquifer-share-not-percent = ein Anteil bis 1, nicht Prozent
 aquifer-draws = Ziehungen
@@ -81,7 +81,7 @@ aquifer-flow-of = Abfluss von { $water }
 aquifer-nought-or-more = ein Wert von 0 oder mehr
 aquifer-analyte-of-water = { $analyte } eines Wassers
 aquifer-above-its-range = über dem Messbereich
-aquifer-value-or-non-detect = ein Wert oder ein Nichtnachweis: verdünnen und neu messen
+aquifer-value-or-non-detect = ein Wert oder „nicht nachgewiesen“: verdünnen und neu messen
 aquifer-parameter-and-rule = Größe und Regel
 aquifer-one-of = eines von { $known }
 aquifer-later-than = später als die { $before } der Ablesung davor
@@ -93,5 +93,5 @@ aquifer-spaced-readings = Ablesungen { $parameter ->
     [dissolved-oxygen] des gelösten Sauerstoffs
     [turbidity] der Trübung
    *[other] von { $parameter }
-} mindestens { $spacing } auseinander
+} im Abstand von mindestens { $spacing }
 aquifer-go-on-reading = weiter ablesen

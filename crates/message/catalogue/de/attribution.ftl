@@ -30,7 +30,7 @@ attribution-flows-under = Der Wert bei 1/Schüttung = 0 ist der Grundwasserleite
 attribution-inverse-flow = 1/Schüttung, min/L
 attribution-concentration = Konzentration, ng/L
 attribution-at-zero-aquifer = bei null: der Grundwasserleiter, ng/L
-attribution-bend = Die Prüfung der Geraden gegen einen Knick: p = { $p }.
+attribution-bend = Die Prüfung der Geraden gegen eine Krümmung: p = { $p }.
 attribution-one-bottle = eine Flasche, mit ihrem 95-%-Intervall
 attribution-line-with-band = Gerade mit ihrem Band
 attribution-value-at-zero = { $value } ({ $low } bis { $high })
@@ -44,13 +44,13 @@ attribution-not-alone = nicht das des Wassers allein
 attribution-own-note = In Klammern 95-%-Intervalle. Das einfache Ergebnis ist das beurteilte und berichtete; sein Anteil kommt aus 1 − Leerprobe/Brutto. Eigenes: ohne das Rohr, wo Flaschen bei verschiedenen Schüttungen genommen sind. Höchstens: Diese Flaschen trennen das Wasser nicht von einer Quelle; die Liste oben nennt die Leerprobe, die es täte.
 attribution-not-alone-note = Nicht das des Wassers allein: Das Rohr, oder eine freie Luft, die keine Leerprobe traf, ist in dem, was die Leerproben übrig lassen; die Tabelle der Ergebnisse hat diesen Teil.
 attribution-aquifer-and-pipe = Grundwasserleiter und Rohr nach Proben bei verschiedener Schüttung
-attribution-p-of-bend = p eines Knicks
+attribution-p-of-bend = p der Krümmung
 attribution-in-inverse-flow = in 1/Schüttung
 attribution-a-line = eine Gerade
-attribution-bends = ein Knick
-attribution-particles = Ein Knick zu mehr Metall bei größerer Schüttung können Teilchen sein: filtriert neben unfiltriert, oder Fe und Al, zeigen es.
+attribution-bends = gekrümmt
+attribution-particles = Eine Krümmung zu mehr Metall bei größerer Schüttung können Teilchen sein: filtriert neben unfiltriert, oder Fe und Al, zeigen es.
 attribution-patterns = Muster der Metalle neben bekannten Quellen
-attribution-patterns-note = Ein Muster, das passt, ist ein Hinweis, wo zu suchen ist, kein Beweis: Metall löst sich nicht im Verhältnis der Legierung, Mengen gelten darum als auf ein Drittel bekannt. Die Muster, und woher sie kommen:
+attribution-patterns-note = Ein Muster, das passt, ist ein Hinweis, wo zu suchen ist, kein Beweis: Metall löst sich nicht im Verhältnis der Legierung, Mengen gelten darum als auf ein Drittel genau bekannt. Die Muster, und woher sie kommen:
 attribution-signature = { $name } ({ $metals }): { $from }
 
 attribution-bottle = Flasche
@@ -85,7 +85,7 @@ attribution-apart-cabinet = eine Feldleerprobe, die doppelt so lange im Schrank 
 attribution-apart-open-air = eine Feldleerprobe, die an diesem Brunnen in freier Luft geöffnet wird,
 attribution-apart-pipe = eine Probe bei einer anderen Schüttung
 attribution-and = { $before } und { $last }
-attribution-together = { $sources } gingen in jeder Flasche miteinander und sind als eines angepasst; { $apart } würde es zeigen.
+attribution-together = { $sources } traten in jeder Flasche zusammen auf und sind als eine Quelle angepasst; { $apart } würde es zeigen.
 attribution-rose-together = { $sources } stiegen und fielen in diesen Flaschen miteinander und lassen sich nicht trennen; { $apart } würde es zeigen.
 attribution-rose-together-for-good = { $sources } stiegen und fielen in diesen Flaschen miteinander und lassen sich nicht trennen.
 attribution-not-on-record = { $exposure }: nicht verzeichnet für { $bottles }
@@ -102,19 +102,19 @@ attribution-blanks-of-recipe = Leerproben aller Probenahmen nach diesem Rezept, 
 attribution-fills-on-line = Das Wasser enthält { $water } (u { $u-water }), und Flasche und Hände brachten { $brought } (u { $u-brought }): Die Punkte liegen auf einer Geraden.
 attribution-fills-bend = Das Wasser enthält { $water } (u { $u-water }), und Flasche und Hände brachten { $brought } (u { $u-brought }); aber die Punkte weichen im Bogen von einer Geraden ab: Was die Flasche bringt, hängt vom Volumen ab, und Steigung und Achsenabschnitt trennen die beiden nicht.
 attribution-flows-on-line = Ohne das Rohr enthielte das Wasser { $aquifer } (u { $u-aquifer }); das Rohr gibt { $pipe } ab (u { $u-pipe }): Die Punkte liegen auf einer Geraden in 1/Schüttung.
-attribution-flows-rise = Ohne das Rohr enthielte das Wasser { $aquifer } (u { $u-aquifer }); das Rohr gibt { $pipe } ab (u { $u-pipe }); aber mit größerer Schüttung steigt es: Es können Teilchen mitgerissen sein; filtriert neben unfiltriert, Fe und Al ansehen.
+attribution-flows-rise = Ohne das Rohr enthielte das Wasser { $aquifer } (u { $u-aquifer }); das Rohr gibt { $pipe } ab (u { $u-pipe }); aber mit größerer Schüttung steigt der Gehalt: Es können Teilchen mitgerissen sein; filtriert neben unfiltriert, Fe und Al ansehen.
 attribution-flows-level-off = Ohne das Rohr enthielte das Wasser { $aquifer } (u { $u-aquifer }); das Rohr gibt { $pipe } ab (u { $u-pipe }); aber die Punkte bilden einen Bogen in 1/Schüttung: Das Metall des Rohrs nimmt mit der Kontaktzeit immer langsamer zu, der Achsenabschnitt ist also zu hoch oder zu niedrig.
 
 attribution-no-bottles = Flaschen und Quellen: 0 gegeben, mindestens 1 nötig; die Flaschen der Probenahme und die gefragten Quellen angeben
 attribution-no-blank = Leerproben: 0 gegeben, mindestens 1 nötig; ohne eine Leerprobe kann alles das des Wassers sein
-attribution-few-blanks = Leerproben: { $have } gegeben, mindestens { $need } nötig; nach { $need } Quellen ist gefragt: für jede eine Leerprobe nehmen, oder Quellen zusammenfassen, die immer miteinander gehen
+attribution-few-blanks = Leerproben: { $have } gegeben, mindestens { $need } nötig; nach { $need } Quellen ist gefragt: für jede eine Leerprobe nehmen oder Quellen zusammenfassen, die immer zusammen auftreten
 attribution-few-bottles = Flaschen: { $have } gegeben, mindestens { $need } nötig; gefragt ist nach { $sources ->
     [one] { $sources } Quelle
    *[other] { $sources } Quellen
 } und { $waters ->
     [one] { $waters } Wasser
    *[other] { $waters } Wässern
-}: mehr Leerproben nehmen, oder Quellen zusammenfassen, die immer miteinander gehen
+}: mehr Leerproben nehmen oder Quellen zusammenfassen, die immer zusammen auftreten
 attribution-volume = Volumen der Flasche { $bottle }: gefunden { $volume }, erwartet mehr als 0 mL
 attribution-mass = Masse der Flasche { $bottle }: gefunden { $mass } mit u { $u }, erwartet die Nettomasse, negativ oder nicht, mit u über 0; nicht Nachgewiesenes geht mit seinem Nettowert und u ein
 attribution-exposure = { $exposure }, Flasche { $bottle }: gefunden { $found }, erwartet 0 oder mehr

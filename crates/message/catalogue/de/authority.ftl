@@ -2,8 +2,8 @@ authority-title = { $site }: Ergebnisse und Grenzwerte
 authority-title-of-several = Ergebnisse und Grenzwerte
 authority-subtitle = Blatt für die Behörde
 authority-what = { $wells } Brunnen, { $bottles ->
-    [one] { $bottles } Wasserflasche
-   *[other] { $bottles } Wasserflaschen
+    [one] { $bottles } Flasche mit Wasser
+   *[other] { $bottles } Flaschen mit Wasser
 }, { $results ->
     [one] { $results } Ergebnis
    *[other] { $results } Ergebnisse
@@ -22,4 +22,4 @@ authority-more = { $n ->
    *[other] { $n } weitere Stoffe liegen jeweils unter dem strengsten Grenzwert.
 }
 authority-statements = Aussagen
-authority-notes = * aus dem Gedächtnis, noch mit der Quelle zu vergleichen. Verworfene Ergebnisse fehlen. ± ist die erweiterte Unsicherheit, 95 %.
+authority-notes = * aus dem Gedächtnis, noch mit dem Dokument zu vergleichen. Verworfene Ergebnisse fehlen. ± ist die erweiterte Unsicherheit, 95 %.

@@ -13,7 +13,7 @@ bottle-blanks-rise = Die { $kind ->
     [bottle-blank] Flaschenleerproben
     [procedural-blank] Verfahrensleerproben
    *[other] Leerproben ({ $kind })
-} von { $analyte } steigen um { $slope } im Jahr (95-%-Intervall { $low } bis { $high }): vor der nächsten Probenahme nachsehen, was sich änderte, Flaschen, Säure, Kiste.
+} von { $analyte } steigen um { $slope } im Jahr (95-%-Intervall { $low } bis { $high }): vor der nächsten Probenahme nachsehen, was sich änderte: Flaschen, Säure, Kühlbox.
 bottle-blanks-level = Die { $kind ->
     [field-blank] Feldleerproben
     [trip-blank] Reiseleerproben
@@ -55,7 +55,7 @@ bottle-pattern-of-pipe = Das Rohr von { $well } nach seiner Schüttungsreihe, { 
 bottle-no-pattern-of-blank = Leerprobe { $bottle } über den anderen ihrer Art: { $why }.
 bottle-no-pattern-of-pipe = Das Rohr von { $well } nach seiner Schüttungsreihe, { $trip }: { $why }.
 bottle-training-not-judged = { $analyte }, { $blanks } von { $person }: { $why }.
-bottle-lot-not-judged = Über Los { $lot } ist für { $analyte } nicht geurteilt: { $why }.
+bottle-lot-not-judged = Los { $lot } ist für { $analyte } nicht beurteilt: { $why }.
 
 bottle-lot-few-blanks = Leerproben des Loses: { $have } gegeben, mindestens 3 nötig; drei Flaschen oder mehr jedes Loses mit dem reinsten Wasser und der reinsten Säure füllen
 bottle-lot-no-target = Ziele für { $analyte }: 0 gegeben, mindestens 1 nötig; in lot_target sagen, was eine Flasche bringen darf

@@ -1,8 +1,8 @@
 caution-well = Vorsicht: Einen fließenden Brunnen zu öffnen oder zu schließen kann den Brunnen, sein Rohr und den Boden ringsum beschädigen; es geschieht langsam und mit Erlaubnis des Eigentümers. In gespanntes Wasser zu bohren ist Arbeit für zugelassene Fachleute nach örtlichem Recht. In einem geschlossenen Brunnenhaus kann sich Gas sammeln.
 caution-gas = Schwefelwasserstoff kann in einem geschlossenen Brunnenhaus oder Schacht töten, und in gefährlicher Menge riecht man ihn nicht mehr. Lüften, ein kalibriertes Gasmessgerät benutzen, nicht allein hineingehen; örtliches Recht und zugelassene Fachleute entscheiden.
-caution-run-left-out = Der Lauf { $run } lässt sich nach dem jetzigen Stand der Aufzeichnung nicht auswerten. Seine Ergebnisse in diesem Bericht sind die zuletzt abgeleiteten; sein eigener Abschnitt fehlt.
-caution-compounds-left-out = Die organischen Stoffe sind nicht zusammengefasst: Die Liste trägt es nicht.
-caution-packing = Säure zum Haltbarmachen ist konzentriert: Handschuhe, Schutzbrille und ein Kasten, der Verschüttetes hält. Ein geschlossenes Brunnenhaus kann Schwefelwasserstoff enthalten: lüften und nicht allein hineingehen; örtliche Regeln und zugelassene Fachleute gehen vor.
+caution-run-left-out = Der Lauf { $run } lässt sich nach dem jetzigen Stand der Aufzeichnung nicht auswerten. Seine Ergebnisse in diesem Bericht sind die zuletzt hergeleiteten; sein eigener Abschnitt fehlt.
+caution-compounds-left-out = Die organischen Stoffe sind nicht zusammengefasst: Die Liste lässt es nicht zu.
+caution-packing = Säure zur Konservierung ist konzentriert: Handschuhe, Schutzbrille und ein Behälter, der Verschüttetes auffängt. Ein geschlossenes Brunnenhaus kann Schwefelwasserstoff enthalten: lüften und nicht allein hineingehen; örtliche Regeln und zugelassene Fachleute gehen vor.
 caution-sheet = Wasser, das nicht geprüft wurde, ist nicht zum Trinken. Örtliche Regeln und zugelassene Fachleute gehen diesem Blatt vor.
 caution-sheet-well = Schwefelwasserstoff sammelt sich in einem geschlossenen Brunnenhaus und betäubt bald die Nase: lüften, die Luft prüfen, nie allein hineingehen. Einen Brunnen unter Druck zu öffnen oder zu schließen ist Sache derer, die dafür zugelassen sind.
 caution-sheet-acid = Konzentrierte Säure: Schutzbrille, Handschuhe, und die Säure ins Wasser, nie Wasser in die Säure.

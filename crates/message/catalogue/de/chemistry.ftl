@@ -1,6 +1,6 @@
 chemistry-method = Was das Wasser ist
 chemistry-method-text = Stoffmengenbilanzen nach Newton auf den Logarithmen der Aktivität gelöst; erweitertes Debye–Hückel für die Hauptionen, Davies für den Rest. Paare werden getrennt gehalten. Unsicherheit durch { $draws } Ziehungen über die Analyse und über jede Konstante, andere veröffentlichte Werte eingeschlossen; ein Intervall enthält auch die Antwort jeder anderen Konstante. Ein Feststoff ist übersättigt, untersättigt, gesättigt (das Intervall enthält null und ist nicht breiter als 0,6), oder es ist nicht entscheidbar.
-chemistry-table-of-constants = die Tabelle der Konstanten des Projekts: Jede Zeile nennt ihre Quelle und ob sie gesehen oder aus dem Gedächtnis ist
+chemistry-table-of-constants = die Tabelle der Konstanten des Projekts: Jede Zeile nennt ihre Quelle und ob sie gesehen wurde oder aus dem Gedächtnis stammt
 chemistry-propagation = JCGM 101:2008 (Fortpflanzung von Verteilungen)
 chemistry-title = Was das Wasser von { $water } ist
 chemistry-dissolve-or-form = Was es lösen oder bilden könnte
@@ -35,13 +35,13 @@ chemistry-calculated = berechnet
 chemistry-sides = Kationen { $cations } und Anionen { $anions }
 chemistry-conductivity = Leitfähigkeit bei 25 °C
 chemistry-calculated-from-ions = aus den Ionen berechnet
-chemistry-calculated-over-measured = gemessen; das Berechnete ist das { $ratio }-fache
+chemistry-calculated-over-measured = gemessen; das Berechnete ist das { $ratio }-Fache
 chemistry-as-caco3 = mg/L als CaCO₃
 chemistry-carbonate-hardness = berechnet; { $carbonate } davon durch Alkalität ausgeglichen
 chemistry-carbonate-share = { $share } davon Carbonat
 chemistry-dissolved-solids = gelöste Stoffe
 chemistry-as-dried = berechnet, wie nach dem Trocknen gewogen
-chemistry-pressure = log₁₀ Druck des CO₂
+chemistry-pressure = log₁₀ des CO₂-Drucks
 chemistry-upper-bound = obere Grenze
 chemistry-outdoor-air = berechnet; Außenluft { $air }
 chemistry-residual = größter Rest einer Stoffmengenbilanz
@@ -84,12 +84,12 @@ chemistry-all-solved = { $analyses } Analysen enthalten die Hauptionen; { $solve
 chemistry-some-solved = { $analyses } Analysen enthalten die Hauptionen; { $solved } ließen sich ausrechnen, { $failed } nicht:
 chemistry-failed = { $water }: { $why }
 chemistry-balances = Ladungsbilanz: Median { $median }, die mittleren neun Zehntel von { $low } bis { $high }; { $inside } von { $waters } liegen im Fenster für ihre Anionen (0,2 meq/L bis 3 meq/L, 2 % bis 10 meq/L, darüber 5 %).
-chemistry-conductivities = Die berechnete Leitfähigkeit ist in der Mitte das { $ratio }-fache der gemessenen; { $inside } von { $waters } liegen zwischen 0,9 und 1,1.
+chemistry-conductivities = Die berechnete Leitfähigkeit ist im Median das { $ratio }-Fache der gemessenen; { $inside } von { $waters } liegen zwischen 0,9 und 1,1.
 chemistry-balance-of = Ladungsbilanz von { $waters } Wässern
-chemistry-within-five = { $inside } von { $waters } liegen innerhalb 5 %.
+chemistry-within-five = { $inside } von { $waters } liegen innerhalb von 5 %.
 chemistry-beyond-ten = { $beyond ->
-    [one] { $beyond } jenseits ±10 % steht in den äußersten Balken.
-   *[other] { $beyond } jenseits ±10 % stehen in den äußersten Balken.
+    [one] { $beyond } jenseits von ±10 % steht in den äußersten Balken.
+   *[other] { $beyond } jenseits von ±10 % stehen in den äußersten Balken.
 }
 chemistry-balance-axis = (Kationen − Anionen) / (Kationen + Anionen), %
 chemistry-five-either-way = 5 % nach beiden Seiten
@@ -107,7 +107,7 @@ chemistry-dissolves = ← löst sich
 chemistry-may-form = kann sich bilden →
 chemistry-index-axis = Sättigungsindex, log₁₀(IAP/K)
 chemistry-index-with-interval = Index mit seinem 95-%-Intervall
-chemistry-bound-from-non-detect = obere Grenze aus einem Nichtnachweis
+chemistry-bound-from-non-detect = obere Grenze, da nicht nachgewiesen
 chemistry-alternative-answer = Antwort mit einer anderen veröffentlichten Konstante
 chemistry-waters = { $waters } Wässer
 chemistry-sides-axis = ← Kationen, meq/L    Anionen, meq/L →

@@ -13,7 +13,7 @@ claim-at-most = höchstens { $n }
 claim-then = { $one }; { $next }
 claim-with-amount = { $name } { $x }
 claim-quotient = { $a } / { $b }
-claim-this-water = dieses Wasser
+claim-this-water = Wasser von dieser Stelle
 claim-no-u = { CAPITAL($name) }: Es ist keine Unsicherheit angegeben; ohne sie folgt für einen Vergleich nichts.
 claim-not-found-over = { CAPITAL($name) } wurde nicht gefunden: Bekannt ist nur eine obere Grenze, das Verhältnis hat darum nur eine obere Grenze.
 claim-not-found-under = { CAPITAL($name) } steht im Nenner und wurde nicht gefunden: Bekannt ist nur eine obere Grenze, das Verhältnis hat darum nur eine untere Grenze.
@@ -92,13 +92,13 @@ claim-picture-of-smallness = Ein Bild der Kleinheit sagt nichts über die Wirkun
 claim-volume-differs = Die Aussage gibt { $body } { $stated }; in der Tabelle stehen { $volume }, damit wurde gerechnet.
 claim-volume-recalled = Das Volumen von { $body }, { $volume }, ist aus dem Gedächtnis angegeben: vor Gebrauch mit einer gedruckten Quelle vergleichen.
 claim-arithmetic = Rechnung
-claim-volume-from = { $body }: { $volume }, { $source }, { $provenance ->
+claim-volume-from = Volumen von { $body }: { $volume }, { $source }, { $provenance ->
     [seen] gesehen
     [recalled] aus dem Gedächtnis
     [arithmetic] gerechnet
    *[other] { $provenance }
 }
-claim-volume-stated = { $body }: { $volume }, Volumen in der Aussage angegeben
+claim-volume-stated = Volumen von { $body }: { $volume }, in der Aussage angegeben
 claim-published-figure = der veröffentlichte Wert für { $name }, { $x } ({ $source })
 claim-reference-without-u = Die Vergleichsgröße { $name } hat weder Unsicherheit noch Streuung: Für diese Art Wasser lässt es sich darum nicht sagen.
 claim-reference-without-source = Die Vergleichsgröße { $name } nennt keine Quelle.
@@ -118,12 +118,14 @@ claim-free-of-meaning = { CAPITAL($name) } ist frei von { $of ->
 }, das heißt: weniger als { $level }.
 claim-none-found = In { $name } wurde { $of ->
     [none] nichts von dem Stoff
-   *[other] kein { $of }
-} gefunden; falls es enthalten ist, dann höchstens { $bound }.
+    [Pflanzenschutzmittel] kein Pflanzenschutzmittel
+   *[other] { $of } nicht
+} gefunden; falls etwas davon enthalten ist, dann höchstens { $bound }.
 claim-none-of-many = Von { $n } gesuchten Stoffen ({ $of }) wurde in { $name } keiner gefunden; von jedem sind höchstens { $bound } enthalten.
 claim-none-without-bound = In { $name } wurde { $of ->
     [none] nichts von dem Stoff
-   *[other] kein { $of }
+    [Pflanzenschutzmittel] kein Pflanzenschutzmittel
+   *[other] { $of } nicht
 } gefunden; unterhalb welcher Grenze, sagt der Bericht nicht.
 claim-found-in = Gefunden in { $name }: { $found }.
 claim-absence-scientific = { $items }; gefunden (über der Erkennungsgrenze, oder mit 95 % über null): { $found } von { $n }.
@@ -158,8 +160,8 @@ claim-unchanged = { CAPITAL($what) } in { $name } hat sich nicht verändert.
 claim-fallen-by = { CAPITAL($what) } in { $name } hat um mindestens { $percent } abgenommen.
 claim-risen-by = { CAPITAL($what) } in { $name } hat um mindestens { $percent } zugenommen.
 claim-unchanged-within = { CAPITAL($what) } in { $name } hat sich um höchstens { $percent } verändert.
-claim-no-change-within = Eine Veränderung von { $what } in { $name } wurde nicht gefunden; eine Veränderung um bis zu { $percent } ist nicht ausgeschlossen.
-claim-no-change = Eine Veränderung von { $what } in { $name } lässt sich weder zeigen noch ausschließen.
+claim-no-change-within = Nicht gefunden wurde, dass sich { $what } in { $name } verändert hat; eine Veränderung um bis zu { $percent } ist nicht ausgeschlossen.
+claim-no-change = Dass sich { $what } in { $name } verändert hat, lässt sich weder zeigen noch ausschließen.
 claim-method-changed = Zwischen beiden hat das Verfahren gewechselt: Ob sich { $what } in { $name } verändert hat, ist vom Sprung des Verfahrens nicht zu trennen.
 claim-change-scientific = { CAPITAL($what) }: { $before } { $xb }; { $after } { $xa }; Verhältnis { $before } / { $after } (95-%-Intervall nach Fieller): { $interval }.
 claim-falling = { CAPITAL($what) } in { $name } nimmt ab{ $span ->
@@ -170,10 +172,10 @@ claim-rising = { CAPITAL($what) } in { $name } nimmt zu{ $span ->
     [none] {""}
    *[other] {" "}{ $span }
 }.
-claim-no-slope = Eine Zu- oder Abnahme von { $what } in { $name } wurde nicht gefunden{ $span ->
+claim-no-slope = Nicht gefunden wurde, dass { $what } in { $name }{ $span ->
     [none] {""}
    *[other] {" "}{ $span }
-}; dass es keine gab, zeigt das nicht.
+} zu- oder abnahm; dass es keine Zu- oder Abnahme gab, zeigt das nicht.
 claim-span = von { $from } bis { $to }
 claim-slope-scientific = { CAPITAL($what) }: Steigung { $slope } (95-%-Intervall { $low } bis { $high }){ $span ->
     [none] {""}

@@ -26,7 +26,7 @@ compared-found-in = gefunden in
 compared-from-alkalinity = aus der Alkalität
 compared-highest-bottle-blank = höchste Flaschenleerprobe
 compared-hours-to-acid = Stunden bis zur Säure
-compared-in-open-air = an freier Luft
+compared-in-open-air = in freier Luft
 compared-last-value = letzter Wert
 compared-least-share = kleinster verlangter Anteil
 compared-limit-for-mean = Grenze für ihr Mittel, 95 %
@@ -59,7 +59,7 @@ compared-upper-tolerance-limit = obere Toleranzgrenze
 compared-warmest = wärmste
 compared-chi-squared = χ²
 compared-in-excess = Überschuss an { $metal }
-compared-particles = Partikel von mindestens { $size }
+compared-particles = Teilchen von mindestens { $size }
 compared-limit-of-class = Grenze der Klasse { $class } bei { $size } ({ $known ->
     [seen] gesehen
     [recalled] aus dem Gedächtnis

@@ -12,7 +12,7 @@ document-meaning = Bedeutung
 document-expanded = ± ist die erweiterte Messunsicherheit, k = { $k }.
 document-expanded-each = ± ist die erweiterte Messunsicherheit, der Erweiterungsfaktor k steht daneben.
 document-not-detected = < heißt: nicht nachgewiesen; die Zahl ist die obere Grenze, kein Wert.
-document-not-stated = † die Quelle gibt keine Unsicherheit an.
+document-not-stated = † Die Quelle gibt keine Unsicherheit an.
 document-water-share = Anteil des Wassers: der Teil des gemessenen Metalls, den die Leerproben dem Wasser lassen, mit seinem 95-%-Intervall.
 document-left-with-pipe = Nicht aus Luft, Flasche oder Labor: der Teil des gemessenen Metalls, den die Leerproben übrig lassen, mit seinem 95-%-Intervall. Keine Leerprobe sieht das Rohr, also bleibt offen, was davon das des Wassers ist.
 document-left-with-open-air = Freie Luft nicht gemessen: Die Flasche stand offen, wo es keine Leerprobe tat; was diese Luft brachte, ist in dem Teil, der übrig bleibt.

@@ -1,7 +1,7 @@
 dust-question = Ist Staub, was in die Feldleerproben fiel?
 dust-none = Eine Anreicherung über der Erdkruste lässt sich nicht angeben: { $why }.
 dust-too-few-blanks = dazu braucht es zwei Feldleerproben und zwei Reise- oder Verfahrensleerproben im Lauf
-dust-no-reference = von keinem aus { $elements } wurde in den Feldleerproben mehr gefunden als in den { $beyond ->
+dust-no-reference = von keinem der Elemente { $elements } wurde in den Feldleerproben mehr gefunden als in den { $beyond ->
     [trip-blanks] Reiseleerproben
    *[procedural-blanks] Verfahrensleerproben
 }
@@ -12,7 +12,7 @@ dust-over = über { $crust }
 dust-reads-as = liest sich als
 dust-other-source = andere Quelle
 dust-crust = Kruste kann es erklären
-dust-not-seen = kein Zugang zu sehen
+dust-not-seen = keine Zunahme zu sehen
 dust-table = Was die Feldleerproben über die { $beyond ->
     [trip-blanks] Reiseleerproben
    *[procedural-blanks] Verfahrensleerproben

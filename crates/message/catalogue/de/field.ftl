@@ -7,4 +7,4 @@ field-head = Das Blatt wurde aus einem Stand des Programms gemacht ({ $head }…
 field-clock-back = Die Uhr des Telefons ging zwischen den Einträgen { $earlier } ({ $earlier-at }) und { $later } ({ $later-at }) zurück; die Reihenfolge ist die des Zählers.
 field-days-added = { $days } Tage wurden zu jeder Zeit des Telefons { $phone } hinzugezählt, wie die Zuordnung es sagt.
 field-offset = Telefon { $phone } war auf einen anderen Abstand von UTC gestellt ({ $offset }) als das erste Telefon der Probenahme; seine Zeiten sind auf die des ersten umgerechnet.
-field-struck = Eintrag { $entry } ({ $what }, { $at }) wurde auf dem Telefon zurückgenommen, nachdem er heimgekommen war; seine Zeile bleibt in der Aufzeichnung.
+field-struck = Eintrag { $entry } ({ $what }, { $at }) wurde auf dem Telefon zurückgenommen, nachdem er schon eingelesen war; seine Zeile bleibt in der Aufzeichnung.

@@ -25,7 +25,7 @@ found-carriage-returns = Zeilenenden nur aus Wagenrückläufen
 found-delimiters = ebenso viele { $one } wie { $other }
 found-quote-open = eine Zelle in Anführungszeichen, die nie geschlossen wird
 found-after-quote = { $text } nach dem schließenden Anführungszeichen
-found-line-long = eine Zeile, länger als { $size } kB
+found-line-long = eine Zeile, die länger ist als { $size } kB
 found-cells = { $cells ->
     [one] 1 Zelle
    *[other] { $cells } Zellen

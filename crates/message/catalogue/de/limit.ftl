@@ -1,12 +1,12 @@
 limit-is-below = { $analyte } { $result } liegt unter { $limit }: { $why }.
 limit-is-above = { $analyte } { $result } liegt über { $limit }: { $why }.
-limit-is-open = { $analyte } { $result } lässt sich nicht unterscheiden von { $limit }: { $why }.
-limit-named = { $authority }, { $kind } für { $analyte } { $limit } ({ $document }, { $edition }{ $provenance ->
+limit-is-open = { $analyte } { $result } lässt sich von { $limit } nicht unterscheiden: { $why }.
+limit-named = dem Grenzwert { $limit } für { $analyte } ({ $authority }, { $kind }; { $document }, { $edition }{ $provenance ->
     [seen] {""}
     [local] , von einer Person eingetragen
    *[other] , aus dem Gedächtnis
 })
-limit-named-range = { $authority }, { $kind } für { $analyte } { $low } bis { $high } ({ $document }, { $edition }{ $provenance ->
+limit-named-range = dem Bereich { $low } bis { $high } für { $analyte } ({ $authority }, { $kind }; { $document }, { $edition }{ $provenance ->
     [seen] {""}
     [local] , von einer Person eingetragen
    *[other] , aus dem Gedächtnis
@@ -18,16 +18,16 @@ limit-without-u-over = Es ist keine Unsicherheit angegeben; der Wert selbst lieg
 limit-bound-and-range = Eine obere Grenze allein sagt nichts über einen Bereich
 limit-not-detected = nicht nachgewiesen, und die Berichtsgrenze liegt am oder unter dem Grenzwert
 limit-not-sensitive = nicht nachgewiesen, aber die Berichtsgrenze liegt über dem Grenzwert: Ein empfindlicheres Verfahren würde entscheiden
-limit-over-range = Die Ablesung lief über ihren Messbereich, der am oder über dem Grenzwert endet
-limit-over-range-under = Die Ablesung lief über ihren Messbereich, der unter dem Grenzwert endet: verdünnen und neu messen
+limit-over-range = Die Ablesung überschritt ihren Messbereich, der am oder über dem Grenzwert endet
+limit-over-range-under = Die Ablesung überschritt ihren Messbereich, der unter dem Grenzwert endet: verdünnen und neu messen
 limit-guard-none = kein Sicherheitsband: Der Wert selbst entscheidet
 limit-guard-probability = { $share } Wahrscheinlichkeit
 limit-guard-band = ein Sicherheitsband von { $r } U, U = 2u
 limit-recalled-yet = aus dem Gedächtnis angegebene Grenzwerte sind noch mit ihrem Dokument zu vergleichen
-limit-comparison = ein Vergleich mit Grenzwerten; wozu das Wasser dienen darf, sagt das örtliche Gesundheitsamt
+limit-comparison = ein Vergleich mit Grenzwerten; wofür das Wasser genutzt werden darf, sagt das örtliche Gesundheitsamt
 limit-against = Gegen Grenzwerte
 limit-method = Ergebnisse gegen Grenzwerte
-limit-method-text = Wahrscheinlichkeit, dass der wahre Wert unter dem Grenzwert liegt, normal oder Student-t um das Ergebnis; „darunter“ verlangt 95 %. Der strengste Grenzwert jedes Stoffs ist das niedrigste obere Ende in einer Einheit und Bezugsform unter allen Tabellen, die eigenen einer Person darunter.
+limit-method-text = Wahrscheinlichkeit, dass der wahre Wert unter dem Grenzwert liegt, normal oder Student-t um das Ergebnis; „darunter“ verlangt 95 %. Der strengste Grenzwert jedes Stoffs ist das niedrigste obere Ende in einer Einheit und Bezugsform unter allen Tabellen, die eigenen einer Person eingeschlossen.
 limit-introduction = Vergleich mit veröffentlichten Grenzwerten und solchen, die eine Person hinzugefügt hat, wie sie am Tag der jeweiligen Probe gelten. Er sagt nichts darüber, wofür das Wasser genutzt werden darf.
 limit-nearest = Das höchste Ergebnis jedes Stoffs gegen den strengsten Grenzwert, das nächste zuerst
 limit-marks = * aus dem Gedächtnis: noch mit dem Dokument zu vergleichen. Verworfene Ergebnisse fehlen. Nicht bezeichnete Grenzwerte wurden gesehen.
