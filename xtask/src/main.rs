@@ -6,7 +6,7 @@
 //! that fails. `cargo xtask long` runs what takes minutes at full length (kills of the store, histories of the server); `test` runs a small
 //! twin of each. `cargo xtask survey` lints and tests the survey, whose query engine takes long to build.
 //! `cargo xtask tidy` runs the tidy rules alone.
-//! `cargo xtask fixtures DIR` writes the small programmes that every face is tried on, for a person to look at.
+//! `cargo xtask fixtures DIR` writes the small programmes that every interface is tried on, for a person to look at.
 
 use anyhow::{Context as _, Result, bail};
 use std::collections::BTreeSet;

@@ -2,7 +2,7 @@
 //!
 //! In: timed fills, gauge readings, the construction of the well, flow and drawdown in time.
 //! Out: flow, head, contact time, each with u and its derivation. Lengths in m, times in s or min
-//! as the name says; the faces turn feet, gallons and psi into these.
+//! as the name says; the interfaces turn feet, gallons and psi into these.
 //!
 //! * [`well`] — construction, flow from timed fills, contact time with each pipe material, head.
 //! * [`pipe`], [`purge`] — what the pipe adds, washout of standing water, steady readings.

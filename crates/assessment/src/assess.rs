@@ -5,7 +5,7 @@
 //!
 //! Results of samples and duplicates get a verdict; blanks, spikes and reference materials are
 //! evidence and get none. Results that a laboratory reported as concentrations are judged in
-//! `foreign`. Checked in `crates/programme/tests/demo_truth.rs`.
+//! `reported_results`. Checked in `crates/programme/tests/demo_truth.rs`.
 
 use crate::attribution::{Exposure, Fit, RunPair, TripAnalyte};
 use crate::chemistry_checks::{ChemistryChecks, Water};

@@ -1,6 +1,6 @@
 //! What the rest of the analysis says beside a number: charge balance, conductivity, oxygen or
 //! nitrate beside sulfide. Laboratory concentrations of one water (one well on one trip, or one
-//! sample of a foreign table) and the last field readings there become one analysis for `aqueous`;
+//! sample of a reported table) and the last field readings there become one analysis for `aqueous`;
 //! its findings hold for every result of that water.
 
 use crate::organics::Compounds;

@@ -202,7 +202,7 @@ pub enum Command {
     },
     /// What to take on the next trip: designs that nothing beats, the packing list, a trip made from one
     Plan(Plan),
-    /// The web face; loopback only unless told otherwise
+    /// The web interface; loopback only unless told otherwise
     Serve(Serve),
     /// Who may come in beyond this machine
     Account(Account),

@@ -94,7 +94,7 @@ impl Tried {
     #[track_caller]
     fn page(&self, path: &str) -> String {
         let text = fs::read_to_string(self.desk.path(path)).unwrap_or_else(|e| panic!("{path}: {e}"));
-        // The style holds the text faces in letters, in which any short word may stand by chance.
+        // The style holds the typefaces in letters, in which any short word may stand by chance.
         let body = text.rsplit("</style>").next().unwrap_or_default();
         for sign in ["panicked", "NaN", "Some(", "None)", "<b>fett", "<script>alert", "<i>schief"] {
             assert!(!body.contains(sign), "{path} holds {sign:?}");

@@ -1,4 +1,4 @@
-//! The web face at the command line: accounts, and what it refuses. The face itself is tested in its own room.
+//! The web interface at the command line: accounts, and what it refuses. The web interface itself is tested in its own room.
 
 use crate::desk::{Desk, Ran};
 use std::io::{BufRead as _, BufReader, Read as _, Write as _};
@@ -40,7 +40,7 @@ fn the_face_says_where_it_is_and_ends_when_told() {
     says_where_it_is(&desk, "a.sqlite");
 }
 
-/// Starts the face, asks for its first page, ends it.
+/// Starts the web interface, asks for its first page, ends it.
 pub fn says_where_it_is(desk: &Desk, store: &str) {
     let mut child = desk.command(&["serve", store, "--port", "0"]).stdout(Stdio::piped()).spawn().unwrap();
     let mut line = String::new();

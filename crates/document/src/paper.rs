@@ -51,7 +51,7 @@ impl Paper {
     }
 }
 
-/// A string literal of the engine's language. A letter that the face does not have becomes □: the
+/// A string literal of the engine's language. A letter that the typeface does not have becomes □: the
 /// PDF standard refuses a document with a letter that cannot be shown.
 pub fn quoted(text: &str) -> String {
     let mut out = String::with_capacity(text.len() + 2);

@@ -236,7 +236,7 @@ pub fn labels(data: &Data, grid: &LabelGrid) -> Result<Paper, LabelError> {
 fn one(data: &Data, grid: &LabelGrid, b: &Planned, name: &str, (x, y): (f64, f64), main: &mut String) {
     let code = grid.code_mm();
     let room_mm = grid.width_mm - code - 8.0;
-    // The label as large as the room lets it, the face's own widths.
+    // The label as large as the room lets it, the typeface's own widths.
     let largest = (grid.height_mm * 0.4).min(15.0);
     let size = (room_mm * PT_PER_MM / text::width(&b.label, 1.0, Weight::SemiBold)).clamp(largest.min(6.5), largest);
     let lines = [

@@ -5,7 +5,7 @@
 //! gives the same bytes. Alone (a file of its own) it carries its font; inside a page or a PDF the
 //! surroundings do ([`Figure::alone`], [`Figure::inline`], [`Figure::for_paper`]).
 //!
-//! The look: paper-like ground, one face with tabular figures, few colours. What a mark means is
+//! The look: paper-like ground, one typeface with tabular figures, few colours. What a mark means is
 //! told by its shape and by words in the legend; colour only repeats it, so that a grey print and a
 //! colour-blind reader lose nothing. Text stands at 4.5 : 1 or better against the ground.
 //!
@@ -111,7 +111,7 @@ pub struct Figure {
     notes: Box<[Note]>,
 }
 
-/// What a mark of a figure stands for, for faces that tell it when the mark is pointed at. It is not drawn.
+/// What a mark of a figure stands for, for interfaces that tell it when the mark is pointed at. It is not drawn.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Note {
     /// Place of the mark, px.

@@ -1,15 +1,15 @@
 //! How wide is a piece of text, and where does it break?
 //!
 //! In: text, size in user units (px), weight. Out: widths in the same units, lines. Widths are the
-//! advance widths of the carried face "Limpid Text" (Source Sans 3), without kerning, which only
-//! ever makes text narrower; letters that the face does not have count as 0.6 em.
+//! advance widths of the carried typeface "Limpid Text" (Source Sans 3), without kerning, which only
+//! ever makes text narrower; letters that the typeface does not have count as 0.6 em.
 //! Used by the figures (labels that must not collide or leave the picture) and by the tables
 //! (numbers aligned at the decimal point). Checked in `crates/report/tests/figures.rs`.
 
 use std::sync::OnceLock;
 use ttf_parser::Face;
 
-/// Name of the face in SVG, web page and PDF.
+/// Name of the typeface in SVG, web page and PDF.
 pub const FAMILY: &str = "Limpid Text";
 
 /// The two weights that figures and tables use.
@@ -31,12 +31,12 @@ fn face(weight: Weight) -> &'static Face<'static> {
     &faces[usize::from(weight == Weight::SemiBold)]
 }
 
-/// Does the face have this letter (white space counts as had)?
+/// Does the typeface have this letter (white space counts as had)?
 pub fn has_letter(c: char) -> bool {
     c.is_whitespace() || face(Weight::Regular).glyph_index(c).is_some()
 }
 
-/// The text with □ for each letter that the face does not have.
+/// The text with □ for each letter that the typeface does not have.
 pub fn with_known_letters(text: &str) -> String {
     text.chars().map(|c| if has_letter(c) { c } else { '□' }).collect()
 }

@@ -51,6 +51,17 @@ pub struct Reference {
 ///
 /// # Errors
 /// [`Error::OutOfRange`] for a ratio or mass at or below zero, or a reference of two equal masses.
+///
+/// ```
+/// use measurement::lead::{Reference, correct, mass};
+/// use measurement::line::Estimate;
+/// // An isotope over itself shows no bias: refused, not taken for none.
+/// let one = Estimate { value: 1.0, u: 0.001 };
+/// let m206 = mass(206)?;
+/// let reference = Reference { masses: (m206, m206), certified: one, measured: one };
+/// assert!(correct(&one, (m206, mass(208)?), &reference).is_err());
+/// # Ok::<(), measurement::error::Error>(())
+/// ```
 pub fn correct(measured: &Estimate, masses: (f64, f64), reference: &Reference) -> Result<Estimate, Error> {
     let (c, m) = (reference.certified, reference.measured);
     all_positive("ratios", &[measured.value, c.value, m.value])?;

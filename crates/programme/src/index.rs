@@ -1,5 +1,5 @@
 //! Which results are there, by well, analyte, trip, time and verdict? A compact list of the newest
-//! revision of every result, for faces that show a page of many results at a time: some tens of
+//! revision of every result, for interfaces that show a page of many results at a time: some tens of
 //! bytes a result, read once and then brought up to date by what was added since.
 //!
 //! In: a store. Out: [`Index`]; [`Index::select`] answers the rows of a page and how many there are of each

@@ -24,7 +24,7 @@ pub struct Asked {
     pub guard: Guard,
     /// The day, `YYYY-MM-DD`; else that of each bottle.
     pub date: Option<String>,
-    /// The day for bottles whose own is not on record, as a face has it from its clock; without it no limit that has a
+    /// The day for bottles whose own is not on record, as an interface has it from its clock; without it no limit that has a
     /// first day decides about them.
     pub otherwise: Option<String>,
 }

@@ -1,4 +1,4 @@
-//! Files taken in and everything derived from them in one go, as both faces do it.
+//! Files taken in and everything derived from them in one go, as both interfaces do it.
 
 use intake::import::{ImportError, Input, Mapping};
 use programme::start::start;

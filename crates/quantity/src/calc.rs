@@ -1,5 +1,5 @@
 //! One science function as the command line offers it: JSON in, JSON out. Each science crate
-//! lists its own in a constant `CALCULATIONS`; the faces only look names up and pass text on.
+//! lists its own in a constant `CALCULATIONS`; the interfaces only look names up and pass text on.
 //! Every output carries `method`, `sources` and `warnings` (command-line contract).
 
 use serde_json::Value;

@@ -256,7 +256,7 @@ pub fn vial(text: &str) -> Option<(String, i64)> {
     Some((decoded(run)?, position.parse().ok()?))
 }
 
-/// What the verdict of a foreign series speaks of.
+/// What the verdict of a reported series speaks of.
 pub fn subject_of_series(analyte: &str, fraction: &str, state: &str) -> String {
     let mut out = String::from("series:");
     let parts = [(analyte, ""), (fraction, ":@"), (state, ":")];

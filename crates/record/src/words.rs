@@ -1,6 +1,6 @@
 //! Words of the record that are one of a few: kinds of bottles, roles of vials, states, verdicts, modes. Each list stands
 //! here once, as a type with its words: [`schema`](crate::schema) declares columns by them, the importer, the sciences'
-//! callers, the package and the faces read and write them.
+//! callers, the package and the interfaces read and write them.
 
 use crate::store::{Cell, FromCell};
 

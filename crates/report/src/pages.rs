@@ -1,4 +1,4 @@
-//! The pieces of the report one at a time, for a face that shows a page of each: a run, a well, the path of a
+//! The pieces of the report one at a time, for a web interface that shows a page of each: a run, a well, the path of a
 //! bottle, a water, a series. The same words, tables and pictures as in the report, from the same functions.
 //!
 //! In: the record, or what was read from it. Out: blocks of `content`. Checked through the pages that show them.

@@ -91,7 +91,7 @@ fn same_input_same_bytes() {
     assert_eq!(once, twice);
 }
 
-/// Share of pixels that are not the ground, rendered with the carried face.
+/// Share of pixels that are not the ground, rendered with the carried typeface.
 fn drawn_share(f: &Figure) -> f64 {
     let mut fonts = usvg::fontdb::Database::new();
     fonts.load_font_data(include_bytes!("../../../fonts/LimpidText-Regular.ttf").to_vec());

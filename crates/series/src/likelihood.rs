@@ -91,6 +91,14 @@ const FARTHEST: f64 = 60.0;
 /// # Errors
 /// [`Error::NotPositive`], [`Error::AllCensored`], [`Error::TooFew`] under 3 known values,
 /// [`Error::NoSpread`], [`Error::NotConverged`].
+///
+/// ```
+/// use series::Reading::Below;
+/// use series::likelihood::{Family, fit};
+/// // Nothing known but limits: no shape can be fitted, and the refusal says what is still known.
+/// let none = fit(&[Below(1.0), Below(2.0), Below(2.0)], Family::Lognormal);
+/// assert!(matches!(none, Err(series::Error::AllCensored { highest_limit: 2.0, .. })));
+/// ```
 pub fn fit(readings: &[Reading], family: Family) -> Result<Fit, Error> {
     rows::check_finite(readings)?;
     rows::check_some_known(readings)?;

@@ -149,6 +149,15 @@ pub(crate) fn shift(a: &[Reading], b: &[Reading], confidence: f64) -> Option<Shi
 }
 
 /// Pettitt's change point; `None` under 8 rows or where all dates of the change coincide.
+///
+/// ```
+/// use series::step::pettitt;
+/// use series::{Observation, Reading};
+/// // Seven rows are too few to look for a change in, however large it is.
+/// let row = |i: u8| Observation::new(2015.0 + f64::from(i), Reading::Known(if i < 3 { 1.0 } else { 90.0 }));
+/// assert!(pettitt(&(0..7).map(row).collect::<Vec<_>>(), 0.95).is_none());
+/// assert!(pettitt(&(0..9).map(row).collect::<Vec<_>>(), 0.95).is_some());
+/// ```
 pub fn pettitt(rows: &[Observation], confidence: f64) -> Option<ChangePoint> {
     let n = rows.len();
     if n < 8 {

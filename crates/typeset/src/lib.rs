@@ -105,7 +105,7 @@ pub fn pdf(input: &TypesetInput) -> Result<Vec<u8>, TypesetError> {
     typst_pdf::pdf(&document, &options).map_err(|e| world.refused(&e))
 }
 
-/// The faces of the text, in the order in which the engine numbers them.
+/// The typefaces of the text, in the order in which the engine numbers them.
 const FACES: [&[u8]; 3] = [
     include_bytes!("../../../fonts/LimpidText-Regular.ttf"),
     include_bytes!("../../../fonts/LimpidText-Italic.ttf"),

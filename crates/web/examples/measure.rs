@@ -1,4 +1,4 @@
-//! What the face takes on a large programme: `measure build DIR`, then `measure DIR`. Prints milliseconds of each page
+//! What the web interface takes on a large programme: `measure build DIR`, then `measure DIR`. Prints milliseconds of each page
 //! alone and with 50 readers and 5 writers, sizes, memory. See `bench/web/README.md`.
 #![allow(missing_docs, clippy::pedantic, reason = "a bench")]
 

@@ -24,7 +24,7 @@ pub struct Options {
     pub accounts: PathBuf,
     /// Who acts where nobody has logged in.
     pub person: String,
-    /// A proxy with TLS stands before the face: what it says of address and scheme is believed.
+    /// A proxy with TLS stands before the web interface: what it says of address and scheme is believed.
     pub behind_tls: bool,
 }
 

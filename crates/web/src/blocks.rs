@@ -1,4 +1,4 @@
-//! The report's own parts on a page: paragraphs, tables, pictures, findings; and listings of the face. Tables and
+//! The report's own parts on a page: paragraphs, tables, pictures, findings; and listings of the web interface. Tables and
 //! listings also as CSV, pictures as SVG: the same address with `table=N` or `figure=N`.
 
 use crate::app::App;
@@ -46,7 +46,7 @@ pub(crate) fn verdict(word: Option<Word>) -> Td {
     }
 }
 
-/// A table of the face.
+/// A table of the web interface.
 #[derive(Debug, Clone, Default)]
 pub(crate) struct Listing {
     pub caption: String,

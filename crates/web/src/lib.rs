@@ -1,4 +1,4 @@
-//! The web face: the programme as pages in a browser, served by the program itself.
+//! The web interface: the programme as pages in a browser, served by the program itself.
 //!
 //! In: the store of a programme, an address to listen on, the file of accounts. Out: pages of plain links and
 //! forms that work without script; tables also as CSV, pictures as SVG.
@@ -35,7 +35,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use tokio::net::TcpListener;
 
-/// Why the face could not be served.
+/// Why the web interface could not be served.
 #[derive(Debug, thiserror::Error)]
 #[non_exhaustive]
 pub enum ServeError {

@@ -134,7 +134,7 @@ pub(crate) fn decoded(text: &str) -> Option<String> {
     Some(decoded.into_owned())
 }
 
-/// A path of this face, where it is one and nothing else: signs that stand in an address as they are (RFC 3986), so no
+/// A path of this web interface, where it is one and nothing else: signs that stand in an address as they are (RFC 3986), so no
 /// space, tab or line end that a browser leaves out; one slash before the rest, no backslash, no host, no scheme.
 pub(crate) fn own_path(to: &str) -> Option<&str> {
     let plain = to.bytes().all(|b| b.is_ascii_graphic() && b != b'\\');

@@ -4,7 +4,7 @@ use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use std::sync::LazyLock;
 
-/// Style of all pages, the text face inside: one request, kept by the browser.
+/// Style of all pages, the typeface inside: one request, kept by the browser.
 static STYLE: LazyLock<String> = LazyLock::new(|| {
     let mut out = figure::fonts::font_faces(false) + include_str!("page.css");
     // Cells are padded on the right so that decimal points stand under each other: in steps of a twentieth em,

@@ -132,7 +132,7 @@ const ELSEWHERE: &[&str] = &[
     "/wells\r\nSet-Cookie: limpid-session=x",
 ];
 
-/// Where a browser goes that is on this face and is told `to`.
+/// Where a browser goes that is on this web interface and is told `to`.
 #[track_caller]
 fn stays(face: &Face, answer: &common::Answer, told: &str) {
     assert_eq!(answer.status, 303, "{told:?}: {}", answer.text());

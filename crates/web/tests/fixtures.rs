@@ -15,7 +15,7 @@ const BY: By = By { person: "Ines Varga", at: "2026-07-23T14:21:00Z" };
 /// Most pages of one programme: a walk that finds more goes round in circles.
 const MOST: usize = 1500;
 
-/// A face on a fixture, and what it holds.
+/// A web interface on a fixture, and what it holds.
 fn served(name: &str) -> (Face, Fixture) {
     let fixture = ::fixtures::all().into_iter().find(|f| f.name == name).unwrap();
     let face = Face::filled(|store| {
@@ -41,7 +41,7 @@ fn plain(text: &str) -> String {
     text.replace("&quot;", "\"").replace("&gt;", ">").replace("&lt;", "<").replace("&#39;", "'").replace("&amp;", "&")
 }
 
-/// Where a page's links lead, on this face, without the place in the page.
+/// Where a page's links lead, on this web interface, without the place in the page.
 fn links(page: &str) -> BTreeSet<String> {
     let places = page.split("href=\"").skip(1).chain(page.split(" src=\"").skip(1));
     let found = places.filter_map(|rest| rest.split('"').next()).map(plain);

@@ -1,4 +1,4 @@
-//! `limpid serve`: the web face, until Ctrl-C. `limpid account`: who may come in beyond this machine.
+//! `limpid serve`: the web interface, until Ctrl-C. `limpid account`: who may come in beyond this machine.
 
 use super::whoever;
 use crate::args::{Account, AccountAct, Serve};

@@ -251,7 +251,7 @@ pub enum Evidence {
     /// Each result has its own findings and verdict.
     #[default]
     Result,
-    /// Results of one analyte, fraction and state share theirs: long foreign series.
+    /// Results of one analyte, fraction and state share theirs: long reported series.
     Series,
 }
 

@@ -1,4 +1,4 @@
-//! One face for text tables and workbooks: opens a file by what it is, finds the headings, and
+//! One reader for text tables and workbooks: opens a file by what it is, finds the headings, and
 //! gives records whose number of cells agrees with them.
 
 use super::fault::{Collector, fault, number};

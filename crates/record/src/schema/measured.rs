@@ -80,7 +80,7 @@ pub(super) const SUBJECT: Table = Table {
     index: &[],
     from_files: false,
     about: "What a verdict speaks of: one result, or all results that stand on the same evidence.",
-    columns: &[req("key", Text, "Result identity, or analyte, fraction and state of a foreign series")],
+    columns: &[req("key", Text, "Result identity, or analyte, fraction and state of a reported series")],
 };
 
 pub(super) const MEASURAND: Table = Table {

@@ -30,7 +30,7 @@ pub(super) const BOTTLE: Table = Table {
     key: &["label"],
     index: &["trip", "well"],
     from_files: true,
-    about: "Every bottle, samples and blanks alike; for foreign data, every sample.",
+    about: "Every bottle, samples and blanks alike; for reported results, every sample.",
     columns: &[
         req("label", Text, "Label"),
         req("kind", Word(BottleKind::WORDS), "What it is"),

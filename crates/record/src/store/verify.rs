@@ -73,7 +73,7 @@ pub enum Difference {
         /// Table referred to.
         refers_to: String,
     },
-    /// A table, index or view that is missing, altered or foreign.
+    /// A table, index or view that is missing, altered or of another program.
     Schema {
         /// Its name.
         object: String,

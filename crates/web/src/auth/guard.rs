@@ -1,4 +1,4 @@
-//! Before every request: is it meant for this face, does it come from this face where it changes something, and
+//! Before every request: is it meant for this web interface, does it come from this web interface where it changes something, and
 //! who asks? After every request: the headers that keep a browser from doing what no page of ours asks for.
 //!
 //! * On loopback the request must name loopback as its host: a page elsewhere cannot reach in under its own name.
@@ -65,7 +65,7 @@ fn admit(app: &Shared, peer: SocketAddr, request: &Request) -> Result<Option<Who
     let headers = request.headers();
     let host = host(request).unwrap_or_default();
     if app.options.behind_tls {
-        // The scheme that the proxy names; a request that came to the face past it, or without TLS, says none or http.
+        // The scheme that the proxy names; a request that came to the web interface past it, or without TLS, says none or http.
         let scheme = headers.get(FORWARDED_PROTO).and_then(|v| v.to_str().ok()).unwrap_or("none");
         if scheme != "https" {
             return Err(HttpError::new(
@@ -111,13 +111,13 @@ fn admit(app: &Shared, peer: SocketAddr, request: &Request) -> Result<Option<Who
     }
 }
 
-/// Whether the request came by TLS, as the proxy before the face says.
+/// Whether the request came by TLS, as the proxy before the web interface says.
 const FORWARDED_PROTO: HeaderName = HeaderName::from_static("x-forwarded-proto");
 
 /// Whose request the proxy passed on; each proxy adds the address it was asked from at the end.
 const FORWARDED_FOR: HeaderName = HeaderName::from_static("x-forwarded-for");
 
-/// The address of who asks: the one that the proxy names last, where one was said to stand before the face.
+/// The address of who asks: the one that the proxy names last, where one was said to stand before the web interface.
 pub(crate) fn address(app: &Shared, peer: SocketAddr, headers: &HeaderMap) -> IpAddr {
     let told = || {
         let last = headers.get_all(FORWARDED_FOR).iter().next_back()?.to_str().ok()?.rsplit(',').next()?;
@@ -127,7 +127,7 @@ pub(crate) fn address(app: &Shared, peer: SocketAddr, headers: &HeaderMap) -> Ip
 }
 
 /// A cookie to be kept for some seconds: never sent to another site, never read by script, by TLS alone where a proxy with
-/// TLS stands before the face.
+/// TLS stands before the web interface.
 pub(crate) fn set_cookie(behind_tls: bool, name: &str, value: &str, seconds: i64) -> [(HeaderName, String); 1] {
     let cookie = Cookie::build((name, value))
         .path("/")

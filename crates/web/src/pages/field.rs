@@ -42,7 +42,7 @@ pub(crate) async fn file(
         })
     })
     .await?;
-    // Saved, not opened here: on the phone it is opened as a file, without this face.
+    // Saved, not opened here: on the phone it is opened as a file, without this web interface.
     let stem = ::figure::slug(&trip);
     let headers = [
         (header::CONTENT_TYPE, kind.to_string()),

@@ -102,7 +102,7 @@ impl Browser {
         Page { session, base: base.to_string() }
     }
 
-    /// Addresses that pages asked for and that are not of this face.
+    /// Addresses that pages asked for and that are not of this web interface.
     pub fn strange_requests(&mut self, base: &str) -> Vec<String> {
         self.ask(None, "Target.getTargets", &json!({}));
         let urls = self.events.iter().filter(|e| e["method"] == "Network.requestWillBeSent");
@@ -140,7 +140,7 @@ impl Page {
         b.ask(Some(&self.session), method, params)
     }
 
-    /// Goes to an address of the face.
+    /// Goes to an address of the web interface.
     pub fn go(&self, b: &mut Browser, path: &str) {
         self.ask(b, "Page.navigate", &json!({ "url": format!("{}{path}", self.base) }));
         self.wait(b, "document.readyState === 'complete' && location.href !== 'about:blank'");

@@ -1,4 +1,4 @@
-//! A face served on a throwaway programme, and a plain HTTP client.
+//! A web interface served on a throwaway programme, and a plain HTTP client.
 #![allow(dead_code, reason = "each test file uses its part")]
 
 pub mod browser;
