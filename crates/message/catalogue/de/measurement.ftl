@@ -3,8 +3,8 @@
 measurement-dead-time = der Detektor war höchstens { $share } der Zeit tot ({ $isotope } in „{ $vial }“); dem Totzeitmodell wird bis { $limit } getraut
 measurement-internal-standard-outside = der interne Standard { $standard } steht in „{ $vial }“ bei { $level } seines Mittels in der Kalibrierung, außerhalb von { $lowest } bis { $highest }: Matrix oder Aufnahme waren anders, und die Korrektur ist nicht mehr klein
 measurement-internal-standard-steady = der interne Standard { $standard } blieb zwischen { $low } und { $high } seines Mittels in der Kalibrierung
-measurement-taken-out = ein Mensch hat { $analyte } in „{ $vial }“ aus dem Lauf genommen; es hat kein Ergebnis
-measurement-standard-left-out = der Standard „{ $standard }“ hat für { $analyte } keinen Wert oder keine Ablesung; die Gerade steht auf den anderen
+measurement-taken-out = eine Person hat { $analyte } in „{ $vial }“ aus dem Lauf genommen; ein Ergebnis gibt es dafür nicht
+measurement-standard-left-out = der Standard „{ $standard }“ hat für { $analyte } keinen Wert oder keine Messung; die Gerade beruht auf den anderen
 measurement-line-untested = die Gerade von { $analyte } hat keinen Punkt übrig, daher lässt sich ihre Anpassung nicht prüfen
 measurement-line-fits = die Gerade von { $analyte } passt zu ihren { $points } Punkten (χ² { $chi } bei { $dof ->
     [one] { $dof } Freiheitsgrad
@@ -15,9 +15,9 @@ measurement-line-scatters = die { $points } Punkte der Geraden von { $analyte } 
    *[other] { $dof } Freiheitsgraden
 }); ihr u wurde auf das { $widened }-Fache erweitert
 measurement-drift-not-seen = die Driftkontrollen enthalten { $analyte } nicht: seine Drift ist weder bekannt noch korrigiert
-measurement-drift = die Empfindlichkeit für { $analyte } änderte sich nach dem internen Standard im Lauf um { $change } und wurde korrigiert; erwartet werden bis { $limit }
+measurement-drift = die Empfindlichkeit für { $analyte } änderte sich im Lauf, nach der Korrektur mit dem internen Standard, um { $change }; auch das wurde korrigiert; erwartet werden bis zu { $limit }
 measurement-drift-not-corrected = das Rezept korrigiert über den internen Standard hinaus keine Drift von { $analyte }
-measurement-between-vials-unknown = zu wenige Driftkontrollen, um zu sagen, wie gut sich { $analyte } zwischen Gefäßen wiederholt; u lässt es aus
+measurement-between-vials-unknown = zu wenige Driftkontrollen, um zu sagen, wie gut { $analyte } zwischen Gefäßen reproduzierbar ist; u lässt das aus
 measurement-blank-count = { $count } { $role ->
     [procedural-blank] { $count ->
         [one] Verfahrensleerprobe
@@ -56,7 +56,7 @@ measurement-blanks-equal = alle { $count } { $role ->
     [calibration-blank] Kalibrierleerproben
     [equipment-blank] Geräteleerproben
    *[other] Leerproben
-} von { $analyte } kamen gleich heraus: ihre Streuung ist nicht bekannt, sie ist nicht null; das u ihrer Zählung steht dafür
+} von { $analyte } ergaben denselben Wert: ihre Streuung ist nicht bekannt, sie ist nicht null; das u ihrer Zählung steht dafür
 measurement-reference-blank-missing = weniger als zwei { $role ->
     [procedural-blank] Verfahrensleerproben
     [bottle-blank] Flaschenleerproben
@@ -65,7 +65,7 @@ measurement-reference-blank-missing = weniger als zwei { $role ->
     [calibration-blank] Kalibrierleerproben
     [equipment-blank] Geräteleerproben
    *[other] Leerproben
-} von { $analyte }: Referenzmaterialien stehen allein über dem Nullpunkt der Kalibrierung
+} von { $analyte }: Die Werte der Referenzmaterialien gelten allein über dem Nullpunkt der Kalibrierung
 measurement-blank-outlier = { $role ->
     [procedural-blank] die Verfahrensleerprobe
     [bottle-blank] die Flaschenleerprobe
@@ -75,15 +75,15 @@ measurement-blank-outlier = { $role ->
     [equipment-blank] die Geräteleerprobe
    *[other] die Leerprobe
 } „{ $vial }“ zeigt { $found } { $analyte }, wo die anderen höchstens { $expected } erwarten lassen: ein Ausreißer durch Verunreinigung in dieser Flasche, oder ein Zeichen dafür, was auch Proben enthalten können
-measurement-overlap-fixed = ein Faktor von { $species } auf { $analyte } ist fest, ohne u: das Budget lässt ihn aus
-measurement-overlap-large = { $share } der Zählungen von { $analyte } in „{ $vial }“ sind { $species }, in diesem Lauf gemessen und abgezogen; was bleibt, steht auf dieser Korrektur
-measurement-overlap-small = { $species } macht höchstens { $share } der Zählungen von { $analyte } in jeder Probe aus
-measurement-reference-material = Referenzmaterial „{ $vial }“: { $analyte } zu { $found } gefunden, wo { $certified } zertifiziert ist ({ $recovery }, Zeta { $zeta }, E_n { $en })
-measurement-no-reference-material = kein Referenzmaterial mit einem Wert für { $analyte } wurde gemessen
+measurement-overlap-fixed = ein Faktor von { $species } auf { $analyte } ist fest, ohne u: die Unsicherheitsbilanz lässt ihn aus
+measurement-overlap-large = { $share } der Zählwerte von { $analyte } in „{ $vial }“ sind { $species }, in diesem Lauf gemessen und abgezogen; was bleibt, beruht auf dieser Korrektur
+measurement-overlap-small = { $species } macht in keiner Probe mehr als { $share } der Zählwerte von { $analyte } aus
+measurement-reference-material = Referenzmaterial „{ $vial }“: { $analyte } gefunden { $found }, zertifiziert { $certified } ({ $recovery }, Zeta { $zeta }, E_n { $en })
+measurement-no-reference-material = es wurde kein Referenzmaterial mit einem Wert für { $analyte } gemessen
 measurement-duplicate = „{ $vial }“ und „{ $other }“ unterscheiden sich um { $difference } { $analyte }, wo ihr u bis zu { $allowed } erwarten lässt
-measurement-field-spike = Zusatz am Brunnen „{ $vial }“: { $recovery } (u { $u }) der { $added } zugesetzten { $analyte } kamen wieder; verlangt sind { $lowest } bis { $highest }
-measurement-laboratory-spike = Zusatz im Labor „{ $vial }“: { $recovery } (u { $u }) der { $added } zugesetzten { $analyte } kamen wieder; verlangt sind { $lowest } bis { $highest }
-measurement-isotopes-disagree = { $one } und { $other } stimmen in „{ $vial }“ nicht überein: { $found } und { $others }; eines davon enthält etwas anderes
+measurement-field-spike = Zusatz im Feld „{ $vial }“: von { $added } zugesetztem { $analyte } kamen { $recovery } (u { $u }) wieder; verlangt sind { $lowest } bis { $highest }
+measurement-laboratory-spike = Zusatz im Labor „{ $vial }“: von { $added } zugesetztem { $analyte } kamen { $recovery } (u { $u }) wieder; verlangt sind { $lowest } bis { $highest }
+measurement-isotopes-disagree = { $one } und { $other } stimmen in „{ $vial }“ nicht überein: { $found } und { $others }; eines von beiden enthält etwas anderes
 measurement-isotopes-agree = { $one } und { $other } stimmen in allen { $vials } Gefäßen innerhalb ihrer u überein
 measurement-no-control-water = In diesem Lauf wurde kein Referenzmaterial mit einem Wert für { $element } gemessen.
 measurement-in-control = Das Kontrollwasser wurde für { $element } zu { $recovery } seines Werts gefunden ({ $vials } Gefäße, E_n { $en }): Das Verfahren ist unter Kontrolle.
@@ -92,7 +92,7 @@ measurement-out-of-control = Das Kontrollwasser wurde für { $element } zu { $re
 measurement-blanks-may-be-normal = Die { $blanks } Leerproben können normalverteilt sein: Die Grenzen nach Student-t halten dann ihre 5 %.
 measurement-blanks-not-normal = Die { $blanks } Leerproben sehen nicht normalverteilt aus: { $risk }; { $instead }.
 measurement-blanks-of-no-shape = { $blanks } Leerproben sind zu wenige, um ihre Gestalt zu erkennen: { $risk }; { $instead }.
-measurement-false-detections = Bei so schiefen Leerproben, wie sie oft sind, würden { $share } der sauberen Wässer nachgewiesen genannt, wo 5 % gemeint sind (simuliert, { $blanks } Leerproben)
+measurement-false-detections = Bei so schiefen Leerproben, wie sie oft sind, würde in { $share } der sauberen Wässer ein Nachweis gemeldet, wo 5 % gemeint sind (simuliert, { $blanks } Leerproben)
 measurement-largest-holds = die größte Leerprobe als Grenze hält 5 %, welche Gestalt sie auch haben
 measurement-more-blanks = unter 20 Leerproben hält keine Grenze 5 % bei schiefen Leerproben; mehr Leerproben sind die Antwort
 measurement-role-gas-background = Gasuntergrund

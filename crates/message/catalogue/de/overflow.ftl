@@ -26,8 +26,8 @@ overflow-value-of = { $analyte ->
 overflow-change = Was die Brunnen in { $stream } ändern
 overflow-wells-together = Brunnen zusammen
 overflow-below-computed = unterhalb, berechnet
-overflow-mass-balance = Massenbilanz aus Schüttungen und Gehalten, volle Mischung; ± mit k = 2. Ein Wasser unter seiner Grenze ergibt einen Bereich.
+overflow-mass-balance = Massenbilanz aus Abflüssen und Gehalten, vollständige Mischung; ± mit k = 2. Ein Wasser unter seiner Grenze ergibt einen Bereich.
 overflow-not-conserved = (a) Bleibt nicht, wie es ist, wenn Wasser ohne Sauerstoff auf Luft trifft: Die Zahl gilt, bevor es reagiert oder ausfällt.
 overflow-flow-not-read = Der Abfluss von { $stream } oberhalb der Brunnen wurde bei dieser Probenahme nicht abgelesen: Über den Bach unterhalb lässt sich nichts sagen.
-overflow-no-result = Kein Ergebnis von { $water } bei dieser Probenahme: Sein Anteil ist bekannt, was es bringt, nicht.
+overflow-no-result = Kein Ergebnis von { $water } bei dieser Probenahme: Sein Anteil ist bekannt, was er bringt, nicht.
 overflow-not-mixed = Die Wässer ließen sich nicht mischen: { $why }.

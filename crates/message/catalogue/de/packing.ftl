@@ -1,4 +1,4 @@
-packing-title = Was auf die nächste Probenahme mitzunehmen ist
+packing-title = Was zur nächsten Probenahme mitzunehmen ist
 packing-design-of = Entwurf { $chosen } von { $designs }
 packing-to-pack = Einzupacken
 packing-designs = Die Entwürfe

@@ -37,14 +37,14 @@ plan-spikes = { $n ->
 plan-pack-samples = { $well }: { $bottles } zu { $volume }, höchstens { $minutes } offen
 plan-pack-field-blanks = { $blanks }: am Brunnen geöffnet und gefüllt wie eine Probe, { $volume }
 plan-pack-trip-blanks = { $blanks }: zu Hause gefüllt, mitgenommen, nie geöffnet, { $volume }
-plan-pack-bottle-blanks = { $blanks }: zu Hause gefüllt, bleibt zu Hause, { $volume }
+plan-pack-bottle-blanks = { $blanks }: zu Hause gefüllt und dort gelassen, { $volume }
 plan-pack-spikes = { $n ->
     [one] { $n } Flasche
    *[other] { $n } Flaschen
 } für Zusätze im Wasser, { $volume }
 
 plan-clean-work = die Aussicht gilt für saubere Arbeit: ein Ausreißer durch Verunreinigung ist nicht darin
-plan-none-decides = kein angebotener Plan entscheidet mit einer Aussicht von 80 %: mehr Flaschen, größere Füllungen oder weniger Minuten anbieten
+plan-none-decides = kein angebotener Entwurf entscheidet mit einer Aussicht von 80 %: mehr Flaschen, größere Füllungen oder weniger Minuten anbieten
 plan-laboratory-assumed = laboratory_pg nicht gegeben: { $assumed } angenommen (pg, eine Flasche im Labor)
 plan-scatter-assumed = relative_sd nicht gegeben: { $assumed } angenommen (Streuung einer Probenflasche, ein Anteil)
 plan-spike-assumed = spike_sd nicht gegeben: { $assumed } angenommen (Streuung einer Wiederfindung, ein Anteil)

@@ -19,7 +19,7 @@ quality-few = { $runs ->
     [one] Mit so wenigen lassen sich keine Karten angeben ({ $charts }): { $runs } Lauf, mindestens { $needed } sind nötig.
    *[other] Mit so wenigen lassen sich keine Karten angeben ({ $charts }): { $runs } Läufe, mindestens { $needed } sind nötig.
 }
-quality-broken = Die Karte „{ $chart }“ ({ $element }) über { $runs } Läufe: Dieser Lauf, bei { $now }, wo die ersten { $baseline } { $centre } mit sd { $sd } ergaben, bricht eine Regel ({ $rules }).
+quality-broken = Die Karte „{ $chart }“ ({ $element }) über { $runs } Läufe: Dieser Lauf, bei { $now }, wo die ersten { $baseline } Punkte { $centre } mit sd { $sd } ergaben, bricht eine Regel ({ $rules }).
 quality-years-few = { $runs ->
     [one] Was die Jahre über u sagen, lässt sich mit so wenigen nicht angeben: { $runs } Lauf mit Kontrollwasser, mindestens { $needed } sind nötig.
    *[other] Was die Jahre über u sagen, lässt sich mit so wenigen nicht angeben: { $runs } Läufe mit Kontrollwasser, mindestens { $needed } sind nötig.
@@ -35,7 +35,7 @@ quality-no-recovery = eine Wiederfindung lässt sich nicht angeben, der erste We
 quality-no-change = { $bottle } enthielt an { $element } in { $first-run } { $first } und in { $last-run } { $last } (u): { $back }; keine Änderung über die Unsicherheiten hinaus.
 quality-loss = { $bottle } enthielt an { $element } in { $first-run } { $first } und in { $last-run } { $last } (u): { $back }; mit der Zeit ein Verlust über die Unsicherheiten hinaus: Metall kann an der Wand oder in einem Feststoff sitzen.
 quality-gain = { $bottle } enthielt an { $element } in { $first-run } { $first } und in { $last-run } { $last } (u): { $back }; mit der Zeit ein Zuwachs über die Unsicherheiten hinaus: Flasche, Säure oder Luft können Metall abgegeben haben.
-quality-trend = { $finding } Über { $visits } Messungen ändert es sich um { $change } ± { $u } im Jahr (u).
+quality-trend = { $finding } Über { $visits } Messungen beträgt die Änderung { $change } ± { $u } im Jahr (u).
 quality-over-the-runs = Qualität über die Läufe
 quality-one-run = Es gibt einen Lauf. Was von Lauf zu Lauf gilt, lässt sich daraus nicht sagen: Karten brauchen { $runs } Läufe, die Haltbarkeit einer Flasche zwei.
 quality-before = { $runs } Läufe, von { $first } bis { $last }. Ein Punkt ist das Mittel eines Laufs; Mittellinie und sd kommen aus den ersten Läufen, und eine Regel, die ein späterer Lauf bricht, steht bei den Befunden seiner Ergebnisse.

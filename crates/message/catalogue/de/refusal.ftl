@@ -9,43 +9,57 @@ refusal-reading-no-number = eine Rate ist keine Zahl
 refusal-reading-time = seine Messzeit ist negativ oder keine Zahl
 refusal-reading-negative = eine gezählte Rate ist negativ
 refusal-reading-single = eine einzelne Wiederholung ohne Messzeit hat keine Unsicherheit
-refusal-replicates-unequal = { $isotope } auf Platz { $position } ({ $vial }) hat { $found } Wiederholungen, wo { $with } { $expected } hat: Verhältnisse werden Wiederholung für Wiederholung gebildet
+refusal-replicates-unequal = { $isotope } auf Platz { $position } ({ $vial }) hat { $found ->
+    [one] { $found } Wiederholung
+   *[other] { $found } Wiederholungen
+}, wo { $with } { $expected } hat: Verhältnisse werden Wiederholung für Wiederholung gebildet
 refusal-dilution = die Verdünnung von „{ $vial }“ auf Platz { $position } ist { $value } (u { $u }): ein Verdünnungsfaktor nach Masse ist über 0 mit u ≥ 0, 1 für unverdünnt
 refusal-time = die Zeit von „{ $vial }“ auf Platz { $position } ist { $minutes } min: Minuten seit Beginn des Laufs angeben
 refusal-dead-time = { $isotope } auf Platz { $position } ({ $vial }): { $rate } Impulse/s halten den Detektor bei einer Totzeit von { $dead } während { $share } der Zeit tot; das Totzeitmodell gilt ab { $limit } nicht mehr: verdünnen, analog messen oder die Messung ausschließen
 refusal-standard-without-value = Standard „{ $vial }“ auf Platz { $position } hat keinen zugewiesenen Wert: Wert, u und Einheit angeben oder eine andere Rolle
 refusal-standard-without-value-of = Standard „{ $vial }“ auf Platz { $position } hat keinen zugewiesenen Wert für { $element }: Wert, u und Einheit angeben oder eine andere Rolle
 refusal-standard-value-negative = Standard „{ $vial }“ auf Platz { $position } hat keinen zugewiesenen Wert für { $element }, der eine Zahl ≥ 0 ist: Wert, u und Einheit angeben oder eine andere Rolle
-refusal-standard-of-none = Standard „{ $vial }“ auf Platz { $position } hat keinen zugewiesenen Wert für { $element }, und kein anderer hat einen (ein Isotop, das nur eine Überlagerung überwacht oder nur teilt, steht in der Vorschrift: { $element } ist gemessen und nicht genannt): Wert, u und Einheit angeben oder eine andere Rolle
-refusal-standards-few = { $analyte }: { $found } brauchbare Standards, eine Kalibriergerade braucht mindestens 2
-refusal-line-falls = { $analyte }: Das Signal steigt nicht mit der Konzentration (Steigung { $slope }), so hat die Kalibriergerade keine Steigung, durch die geteilt werden könnte: die zugewiesenen Werte prüfen und welche Gefäße Standards sind
-refusal-line-one-level = { $analyte }: Alle { $standards } Standards haben dieselbe Konzentration, so hat die Kalibriergerade keine Steigung, durch die geteilt werden könnte: Standards auf zwei oder mehr Stufen messen
-refusal-blanks-few = { $analyte }: Die Vorschrift braucht { $role } und der Lauf hat { $found } brauchbare; mindestens 2 sind nötig, um ihre Streuung zu kennen: mehr messen oder in der Vorschrift eine andere Leerprobe nennen
-refusal-bottle-volume = „{ $vial }“ auf Platz { $position } hat kein Flaschenvolumen, und die Vorschrift nimmt die Leerprobe als Masse je Flasche: mL angeben
+refusal-standard-of-none = Standard „{ $vial }“ auf Platz { $position } hat keinen zugewiesenen Wert für { $element }, und kein anderer hat einen (ein Isotop, das nur eine Überlagerung überwacht oder nur als Teiler dient, steht im Rezept: { $element } ist gemessen und nicht genannt): Wert, u und Einheit angeben oder eine andere Rolle
+refusal-standards-few = { $analyte }: { $found ->
+    [one] { $found } brauchbarer Standard
+   *[other] { $found } brauchbare Standards
+}, eine Kalibriergerade braucht mindestens 2
+refusal-line-falls = { $analyte }: Das Signal steigt nicht mit der Konzentration (Steigung { $slope }), also hat die Kalibriergerade keine Steigung, durch die geteilt werden könnte: die zugewiesenen Werte prüfen und welche Gefäße Standards sind
+refusal-line-one-level = { $analyte }: Alle { $standards } Standards haben dieselbe Konzentration, also hat die Kalibriergerade keine Steigung, durch die geteilt werden könnte: Standards auf zwei oder mehr Stufen messen
+refusal-blanks-few = { $analyte }: Das Rezept braucht { $role ->
+    [procedural-blank] Verfahrensleerproben
+    [bottle-blank] Flaschenleerproben
+    [trip-blank] Reiseleerproben
+    [field-blank] Feldleerproben
+    [calibration-blank] Kalibrierleerproben
+    [equipment-blank] Geräteleerproben
+   *[other] { $role }
+}, und der Lauf hat { $found } brauchbare; mindestens 2 sind nötig, um ihre Streuung zu kennen: mehr messen oder im Rezept eine andere Leerprobe nennen
+refusal-bottle-volume = „{ $vial }“ auf Platz { $position } hat kein Flaschenvolumen, und das Rezept nimmt die Leerprobe als Masse je Flasche: mL angeben
 refusal-internal-standard = { $analyte }: Der interne Standard { $standard } hat kein Signal { $place }: { $hint }
-refusal-internal-standard-resolution = { $analyte }: Ein interner Standard bei der Auflösung { $resolution } hat in der Vorschrift kein Signal: einen dieser Auflösung nennen oder für dieses Isotop keinen
+refusal-internal-standard-resolution = { $analyte }: Ein interner Standard bei der Auflösung { $resolution } hat im Rezept kein Signal: einen dieser Auflösung nennen oder für dieses Isotop keinen
 refusal-in-standards = in den Standards und Kalibrierleerproben
 refusal-anywhere = im ganzen Lauf
 refusal-at-vial = auf Platz { $position } („{ $vial }“)
-refusal-hint-every-vial = er wird jedem Gefäß zugesetzt; in der Vorschrift einen anderen nennen oder keinen
+refusal-hint-every-vial = er wird jedem Gefäß zugesetzt; im Rezept einen anderen nennen oder keinen
 refusal-hint-exclude = die Messungen des Gefäßes mit einem Grund ausschließen oder für dieses Isotop keinen internen Standard nennen
-refusal-hint-read = ihn messen oder in der Vorschrift einen anderen nennen
-refusal-hint-take-out = ihn messen oder aus der Vorschrift nehmen
+refusal-hint-read = ihn messen oder im Rezept einen anderen nennen
+refusal-hint-take-out = ihn messen oder aus dem Rezept nehmen
 refusal-recipe-probability = eine Wahrscheinlichkeit zwischen 0 und 1
-refusal-recipe-blank = eine der ineinander liegenden Leerproben: Kalibrierung, Aufarbeitung, Flasche, Reise, Feld, Gerät
-refusal-no-vial = die Vorschrift nennt das Gefäß „{ $vial }“ (Faktor von { $species }), und der Lauf hat kein solches Gefäß mit brauchbaren Messungen von { $target } und { $monitor }
+refusal-recipe-blank = eine der ineinander liegenden Leerproben: Kalibrierung, Verfahren, Flasche, Reise, Feld, Gerät
+refusal-no-vial = das Rezept nennt das Gefäß „{ $vial }“ (Faktor von { $species }), und der Lauf hat kein solches Gefäß mit brauchbaren Messungen von { $target } und { $monitor }
 refusal-monitor = { $monitor } überwacht { $species } auf { $target } und ist { $place } nicht gemessen
 refusal-factor = Faktor von { $species } auf { $target }: { $why }
 refusal-factor-session = Sitzung { $session } hat kein Gefäß mit dem störenden Element allein
 refusal-factor-unread = ein Prüfgefäß ist nicht gemessen
 refusal-factor-no-signal = das Gefäß „{ $vial }“ zeigt nicht mehr { $monitor } als die Kalibrierleerproben
-refusal-factor-no-vial = die Vorschrift nennt kein Gefäß, das das störende Element allein enthält
+refusal-factor-no-vial = das Rezept nennt kein Gefäß, das das störende Element allein enthält
 refusal-nuclide = { $nuclide } ist nicht in der Tabelle der Isotope: den Faktor mit u angeben
 refusal-ratio-not-positive = das gemessene Verhältnis ist { $value }, gebraucht wird eine Zahl über 0
 refusal-method-unknown = keine Gleichungen von „{ $name }“ in der Tabelle; sie enthält { $known }
-refusal-drift-checks-few = { $analyte }: Das Driftmodell „{ $model }“ braucht { $needed } Driftkontrollen und der Lauf hat { $found }: mehr messen oder ein anderes Modell wählen
+refusal-drift-checks-few = { $analyte }: Das Driftmodell „{ $model }“ braucht { $needed } Driftkontrollen, und der Lauf hat { $found }: mehr messen oder ein anderes Modell wählen
 refusal-drift-checks-unfit = { $analyte }: Das Driftmodell „{ $model }“ braucht { $needed } Driftkontrollen mit einem Signal über null, zu verschiedenen Zeiten: mehr messen oder ein anderes Modell wählen
-refusal-recipe = Vorschrift: { $field } ist { $found }, { $expected }
+refusal-recipe = Rezept: { $field } ist { $found }, { $expected }
 refusal-unit-of-vial = „{ $vial }“ auf Platz { $position }: { $why }
 refusal-no-vials = der Lauf hat keine Gefäße
 refusal-no-readings = der Lauf hat keine Messungen außer von internen Standards und Monitoren
@@ -70,19 +84,33 @@ refusal-out-of-range = { $what }: gefunden { $found }, erwartet { $expected }
 refusal-too-few = { $what }: { $have } gegeben, mindestens { $need } nötig; { $hint }
 refusal-not-converged = { $what }: nach { $iterations } Schritten nicht zum Ziel gekommen (Rest { $residual })
 refusal-run = Lauf { $run }: { $why }
-refusal-recipe-unread = Vorschrift { $name }: { $why }
-refusal-absent = im Programm gibt es kein { $what } „{ $name }“{ $hint }
+refusal-recipe-unread = Rezept { $name }: { $why }
+refusal-absent = im Programm gibt es { $what ->
+    [run] keinen Lauf
+    [result] kein Ergebnis
+    [trip] keine Probenahme
+    [bottle] keine Flasche
+    [vial] kein Gefäß
+    [reading] keine Messung
+    [series] keine Reihe
+    [statement] keine Aussage
+    [well] keinen Brunnen
+   *[other] kein { $what }
+} „{ $name }“{ $hint }
 refusal-science = { $what }: { $why }
 refusal-stopped = angehalten vor: { $step }
 refusal-not-derived = behalten, noch nicht hergeleitet: `limpid recompute` ausführen ({ $why })
 refusal-store = die Aufzeichnung: { $why }
-refusal-length = { $what }: { $found } Werte gefunden, { $expected } erwartet, einer je Punkt
+refusal-length = { $what }: { $found ->
+    [one] { $found } Wert
+   *[other] { $found } Werte
+} gefunden, { $expected } erwartet, einer je Punkt
 refusal-values-few = { $what }: { $found } gefunden, mindestens { $needed } nötig
 refusal-not-finite = { $what }: { $value } gefunden, erwartet eine endliche Zahl
 refusal-one-level = alle { $n } Standards stehen bei x = { $x }: eine Steigung braucht zwei Stufen; einen Standard auf einer anderen Stufe dazunehmen oder die Gerade durch null zwingen
 refusal-singular = die Gerade ist singulär: Spalte { $column } ist eine Kombination der vorigen
 refusal-flat-line = die Steigung ist { $slope }: die Gerade ist flach und lässt sich nicht vom Signal zur Konzentration lesen
-refusal-zero-denominator = { $what } ist null: der Quotient ist nicht bestimmt
+refusal-zero-denominator = { $what } ist null: der Quotient ist nicht definiert
 refusal-correlations = die Korrelationen sind nicht positiv semidefinit (kleinster Eigenwert { $smallest }): so können keine Größen korreliert sein; { $pair } prüfen
 refusal-model = Modell, Zeichen { $position }: { $why }
 refusal-no-value = das Modell gibt an den Schätzwerten { $value }: { $hint }

@@ -59,9 +59,9 @@ reported-too-few = zu wenige
 reported-nine-in-ten-note = Neun von zehn Proben: Mit 95 % Vertrauen enthält höchstens ein Zehntel der gleich behandelten Proben mehr als dies von anderswo; zensierte Leerproben zählen mit ihrer Grenze; es braucht 29 Leerproben.
 reported-spread-note = Streuung eines Werts: Standardabweichung aus Paaren von Wiederholungen, relativ, wo alle Werte über null liegen.
 reported-replicates = Wiederholungsproben: { $analyte }
-reported-replicates-shown = Relativer Unterschied der Wiederholungspaare von { $analyte } gegen ihre Höhe.
+reported-replicates-shown = Relativer Unterschied der Wiederholungspaare von { $analyte } gegen ihren Gehalt.
 reported-replicates-under = { $pairs ->
     [one] { $pairs } Paar
    *[other] { $pairs } Paare
 }; der Bericht gibt keine Unsicherheit an, dies also ist von ihr bekannt.
-reported-replicates-caption = Unterschiede der Wiederholungsproben, { $analyte }, des Stoffs mit den meisten Paaren.
+reported-replicates-caption = Unterschiede der Wiederholungsproben: { $analyte }, der Stoff mit den meisten Paaren.

@@ -1,7 +1,7 @@
 run-results = Ergebnisse
 run-path-of = Der Weg des Elements { $element }
 run-the-run = Der Lauf { $run }
-run-path-before = Von links nach rechts die Stationen, die eine Flasche durchläuft. Jede Station kann Metall hinzufügen; jede liest sich als Anteil dessen, was die Leerproben übrig lassen: das Eigene des Wassers oder, wo keine Leerprobe das Rohr oder eine freie Luft traf, dieses mit dem ihren. Ein Bild für eine Flasche jedes Brunnens.
+run-path-before = Von links nach rechts die Stationen, die eine Flasche durchläuft. Jede Station kann Metall hinzufügen; jede liest sich als Anteil dessen, was die Leerproben übrig lassen: das Eigene des Wassers oder, wo keine Leerprobe das Rohr oder eine freie Luft traf, dieses zusammen mit dem, was von dort kam. Ein Bild für eine Flasche jedes Brunnens.
 run-at-well = { $element } in { $well }
 run-found = { $element } in { $well }: { $result }.
 run-value = { $amount } (95 %, k = { $k })
@@ -48,23 +48,23 @@ run-left-water-pipe-and-open-air = Von den Leerproben übrig gelassen: was nicht
 run-note-for = { $elements }: { $note }
 run-overview = { $element } in jeder Flasche Brunnenwasser
 run-overview-described = Ein Intervall je Flasche für { $element }, nach Brunnen geordnet; nicht Nachgewiesenes als Balken von null bis zu seiner Grenze.
-run-overview-under = 95-%-Intervalle; Formen geben das Urteil.
+run-overview-under = 95-%-Intervalle; die Form der Zeichen gibt das Urteil an.
 run-overview-caption = { $element } Flasche für Flasche.
 run-measured = { $vials ->
     [one] { $vials } Gefäß
    *[other] { $vials } Gefäße
 }, { $readings ->
-    [one] { $readings } Ablesung
-   *[other] { $readings } Ablesungen
+    [one] { $readings } Messung
+   *[other] { $readings } Messungen
 }
 run-no-instrument = Gerät nicht angegeben
 run-recipe = Rezept { $recipe } (Fassung { $version }).
 run-calibration = Kalibrierung von { $element } { $isotopes }
-run-calibration-described = Signal der Standards von { $element } gegen ihre zugewiesene Konzentration mit der angepassten Geraden und ihren Resten.
-run-calibration-under = Gewichtet mit 1/u²; darunter die Reste mit ihren 95-%-Intervallen.
+run-calibration-described = Signal der Standards von { $element } gegen ihre zugewiesene Konzentration mit der angepassten Geraden und ihren Residuen.
+run-calibration-under = Gewichtet mit 1/u²; darunter die Residuen mit ihren 95-%-Intervallen.
 run-assigned = zugewiesene Konzentration, ng/L
 run-response = Signal, Impulse/s
-run-calibration-caption = Kalibriergerade von { $element }: p des Anpassungsmangels { $p }.
+run-calibration-caption = Kalibriergerade von { $element }: p der mangelnden Anpassung { $p }.
 run-blanks = Leerproben des Laufs, { $element }
 run-blanks-described = Leerproben von { $element } nach Art mit Erkennungs- und Nachweisgrenze.
 run-blanks-under = Jede Art enthält die darüber und eine Station mehr.
@@ -79,7 +79,7 @@ run-counts-per-level = Impulse/s je ng/L
 run-drift-left = Rest der Drift
 run-their-mean = ihr Mittel
 run-drift-left-explained = Rest der Drift: Änderung der Empfindlichkeit über den Lauf, die der interne Standard nicht herausnahm; die Driftkontrollen taten es.
-run-recoveries = Kommt Metall wieder? Zusätze zum Wasser in der Höhe seines Gehalts, und das Kontrollwasser
+run-recoveries = Kommt das Metall wieder? Zusätze zum Wasser in der Höhe seines Gehalts, und das Kontrollwasser
 run-field-spikes = Zusätze im Feld, %
 run-laboratory-spikes = Zusätze im Labor, %
 run-spikes-speak = Zusätze wurden im Wasser eines Brunnens gemacht; sie sprechen für dieses Wasser.

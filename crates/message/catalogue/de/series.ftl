@@ -11,8 +11,8 @@ series-fitness = ein 95-%-Intervall { $figure ->
     [median] des Medians
     [slope] der Steigung
    *[other] von { $figure }
-} enthielt das wahre in { $held } der simulierten lognormalen Reihen von { $values } Werten, { $share } nicht nachgewiesen
-series-fitness-unanswered = { $fitness }; { $share } davon gaben keine begrenzte Antwort
+} enthielt den wahren Wert in { $held } der simulierten lognormalen Reihen von { $values } Werten, { $share } davon nicht nachgewiesen
+series-fitness-unanswered = { $fitness }; { $share } der Reihen gaben keine begrenzte Antwort
 series-fitness-few = { $fitness }; { $values ->
     [one] { $values } Wert ist
    *[other] { $values } Werte sind
@@ -30,15 +30,15 @@ series-run = { $values } hintereinander über dem Median der Grundreihe, bis { $
 series-blanks-rise = die Werte steigen mit den Jahren ({ $tau }, { $p }): Ein mit ihnen korrigiertes Metall schiene sich zu ändern
 series-blanks-fall = die Werte fallen mit den Jahren ({ $tau }, { $p }): Ein mit ihnen korrigiertes Metall schiene sich zu ändern
 series-neighbours = Nachbarn in der Zeit gleichen einander ({ $tau }, { $p }, Abstand { $spacing } Jahre): Das p und das Intervall der Steigung sind zu günstig
-series-limits-fell = die Grenzen fielen mit den Jahren ({ $tau }): Das allein kann die Prüfung verschieben
-series-limits-fell-tested = die Grenzen fielen mit den Jahren ({ $tau }): Das allein kann die Prüfung verschieben; mit allem unter der höchsten Grenze gleichgesetzt: { $p }
-series-limits-rose = die Grenzen stiegen mit den Jahren ({ $tau }): Das allein kann die Prüfung verschieben
-series-limits-rose-tested = die Grenzen stiegen mit den Jahren ({ $tau }): Das allein kann die Prüfung verschieben; mit allem unter der höchsten Grenze gleichgesetzt: { $p }
+series-limits-fell = die Grenzen fielen mit den Jahren ({ $tau }): Das allein kann den Test verschieben
+series-limits-fell-tested = die Grenzen fielen mit den Jahren ({ $tau }): Das allein kann den Test verschieben; mit allem unter der höchsten Grenze gleichgesetzt: { $p }
+series-limits-rose = die Grenzen stiegen mit den Jahren ({ $tau }): Das allein kann den Test verschieben
+series-limits-rose-tested = die Grenzen stiegen mit den Jahren ({ $tau }): Das allein kann den Test verschieben; mit allem unter der höchsten Grenze gleichgesetzt: { $p }
 series-slope-open = das nicht Nachgewiesene lässt die Steigung offen: Es lässt sich keine Gerade angeben
 series-slope-unbounded = das Intervall der Steigung hat auf einer Seite keine Grenze: zu wenige Werte oder zu viel nicht Nachgewiesenes
 series-step = eine Stufe am { $date } ({ $what }): { $p }; siehe den Trend ohne die Stufe
 series-step-given = angegebenes Datum
-series-step-method = Verfahren „{ $from }“ zu „{ $to }“
+series-step-method = Verfahren von „{ $from }“ zu „{ $to }“
 series-mass-below = { $share } der Product-Limit-Schätzung liegen unter dem niedrigsten bekannten Wert ({ $lowest }): Ihr Mittel ist als die zwei Zahlen gegeben, zwischen denen es liegt
 series-shape-doubtful = die Wahrscheinlichkeitsdarstellung korreliert nur mit { $correlation } (unter 0,95): Eine lognormale Gestalt ist zweifelhaft
 series-no-method = kein Verfahren gibt ein Mittel, das die Simulation für so viele Werte und so viel nicht Nachgewiesenes geeignet fand

@@ -1,4 +1,4 @@
-state-above-range = über dem Bereich
+state-above-range = über dem Messbereich
 state-detected = nachgewiesen
 state-estimated = geschätzt
 state-not-detected = nicht nachgewiesen

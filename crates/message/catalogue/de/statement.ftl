@@ -5,15 +5,21 @@ statement-result-revised = { $result } ist jetzt Fassung { $revision }: { $befor
 statement-taken-out = { $result } wurde aus den Belegen genommen: { $why }
 statement-verdict-changed = { $result }: { $before } → { $now }
 statement-verdict-changed-by = { $result }: { $before } → { $now } ({ $checks })
-statement-series-changed = die Reihe: { $came } Ergebnisse kamen seither hinzu, { $left } fielen weg
+statement-series-changed = die Reihe: { $came ->
+    [one] { $came } Ergebnis kam
+   *[other] { $came } Ergebnisse kamen
+} seither hinzu, { $left ->
+    [one] { $left } fiel
+   *[other] { $left } fielen
+} weg
 statement-answer-changed = Antwort: { $before } → { $now }
 statement-changed-since = Seither geändert: { $change }.
 statement-today = Nach der Aufzeichnung von heute: { $plain }
 statement-section = Aussagen
-statement-method-text = Ein Satz wird als Felder gegeben und durch einseitige 95-%-Grenzen des Verhältnisses geprüft, das er behauptet; nicht Nachgewiesenes steht als Grenze, nie als Zahl. Er wird mit den Ergebnissen bewahrt, auf denen er beruht, und bezeichnet, wenn sich eines ändert.
+statement-method-text = Ein Satz wird als Felder gegeben und durch einseitige 95-%-Grenzen des Verhältnisses geprüft, das er behauptet; nicht Nachgewiesenes steht als Grenze, nie als Zahl. Er wird mit den Ergebnissen bewahrt, auf denen er beruht, und gekennzeichnet, wenn sich eines ändert.
 statement-introduction = Jeder Satz wurde gegen die Ergebnisse geprüft, die er nennt. Die letzte Spalte ist der nächste Satz, den die Daten tragen.
 statement-caption = Sätze und was die Daten dazu sagen
-statement-sentence-asked = gefragter Satz
+statement-sentence-asked = vorgelegter Satz
 statement-may-be-said = was sich sagen lässt
 statement-answer-marked = { $answer }, † siehe unten
 statement-note-changed = † ein Ergebnis hat sich seit der Prüfung des Satzes geändert.

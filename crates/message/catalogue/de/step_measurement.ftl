@@ -1,11 +1,11 @@
 ### Wie Ergebnisse eines Laufs, einer Standardaddition und einer Isotopenverdünnung zustande kamen.
 
-step_measurement-run = Zählungen → Totzeit → Untergrund → Überlagerungen → interner Standard → Drift → gewichtete Gerade → Verdünnung → Leerprobe
+step_measurement-run = Zählwerte → Totzeit → Untergrund → Überlagerungen → interner Standard → Drift → gewichtete Gerade → Verdünnung → Leerprobe
 step_measurement-recipe = Rezept „{ $recipe }“
 step_measurement-stock = Stammlösung „{ $stock }“
-step_measurement-position = Lauf „{ $run }“, Position { $position }
-step_measurement-replicates = Lauf „{ $run }“, Position { $position }: Wiederholungen { $rates } Impulse/s, je { $time }
-step_measurement-instrument-mean = Lauf „{ $run }“, Position { $position }: Mittel aus { $n ->
+step_measurement-position = Lauf „{ $run }“, Platz { $position }
+step_measurement-replicates = Lauf „{ $run }“, Platz { $position }: Wiederholungen { $rates } Impulse/s, je { $time }
+step_measurement-instrument-mean = Lauf „{ $run }“, Platz { $position }: Mittel aus { $n ->
     [one] { $n } Wiederholung
    *[other] { $n } Wiederholungen
 }, wie das Gerät es angab
@@ -90,11 +90,11 @@ step_measurement-recovery-of-field-spikes = Mittel der Zusätze im Feld in diese
 step_measurement-recovery-of-laboratory-spikes = Mittel der Zusätze im Labor in diesem Lauf
 step_measurement-recovery-given = im Rezept angegeben
 step_measurement-part-replicates = Wiederholungen dieses Gefäßes
-step_measurement-part-between-vials = Wiederholbarkeit zwischen Gefäßen
+step_measurement-part-between-vials = Reproduzierbarkeit zwischen Gefäßen
 step_measurement-part-dilution = Verdünnung
 step_measurement-part-bottle = Leerprobe, von Flasche zu Flasche
 step_measurement-part-blank-mean = Leerprobe, Mittel
-step_measurement-part-line = Zählungen der Kalibriergeraden
+step_measurement-part-line = Zählwerte der Kalibriergeraden
 step_measurement-part-assigned = zugewiesene Werte der Standards
 step_measurement-part-drift = Driftkontrollen
 step_measurement-part-interference = Überlagerungsfaktor
@@ -115,5 +115,5 @@ step_measurement-addition-in-sample = Konzentration in der Probe
 step_measurement-addition-in-sample-formula = × Verdünnungsfaktor
 step_measurement-part-addition-line = Gerade
 step_measurement-isotope-dilution = Isotopenverdünnung
-step_measurement-blend-ratio = Verhältnis der Mischung nach der Massendiskriminierung
+step_measurement-blend-ratio = Verhältnis der Mischung nach Korrektur der Massendiskriminierung
 step_measurement-sample-content = Gehalt der Probe

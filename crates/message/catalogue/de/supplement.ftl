@@ -3,7 +3,7 @@ supplement-what-stands-here = Was hier steht
 supplement-opening = Für die Gutachter einer Veröffentlichung: { $results ->
     [one] { $results } Ergebnis mit seiner Leerprobe, seinen Grenzen und seinem Urteil
    *[other] { $results } Ergebnisse mit ihren Leerproben, Grenzen und Urteilen
-}, die Validierung des Verfahrens aus seinen Läufen am Gerät ({ $runs }) und die Belege dahinter. Der Ordner data neben dieser Datei ist die ganze Aufzeichnung als offenes Datenpaket: Tabellen, Rohdateien, Herkunft und Prüfsummen; er liest sich in ein eigenes Programm mit derselben Kette von Ereignissen zurück.
+}, die Validierung des Verfahrens aus seinen Läufen am Gerät ({ $runs }) und die Belege dahinter. Der Ordner data neben dieser Datei ist die ganze Aufzeichnung als offenes Datenpaket: Tabellen, Rohdateien, Herkunft und Prüfsummen; er lässt sich in ein eigenes Programm mit derselben Kette von Ereignissen zurücklesen.
 supplement-standard = ± ist die Standardunsicherheit, k = 1.
 supplement-analyte = { $element } { $isotopes } { $resolution ->
     [low] niedrig
@@ -15,7 +15,7 @@ supplement-mean = { $mean }, s { $sd } ({ $n })
 supplement-mean-of-one = { $value } (1)
 supplement-largest = { $largest } ({ $n })
 supplement-validation = Validierung des Verfahrens, Lauf { $run }
-supplement-validation-text = Gerade und Grenzen gelten für eine unverdünnte Probe in einer Flasche so groß wie die der Leerproben. L_C, L_D und L_Q stehen auf der Netto-Skala, aus den Feldleerproben. P: Wahrscheinlichkeit, dass der Zufall so große Reste bringt; erweitert: Faktor auf die eigene Unsicherheit der Punkte, wo die Gerade nicht passte.
+supplement-validation-text = Gerade und Grenzen gelten für eine unverdünnte Probe in einer Flasche so groß wie die der Leerproben. L_C, L_D und L_Q stehen auf der Netto-Skala, aus den Feldleerproben. P: Wahrscheinlichkeit, dass der Zufall so große Residuen bringt; erweitert: Faktor auf die eigene Unsicherheit der Punkte, wo die Gerade nicht passte.
 supplement-line = Gerade und Grenzen jedes Stoffs
 supplement-points = Punkte
 supplement-range = Bereich, { $unit }
@@ -60,10 +60,10 @@ supplement-recovery = Wiederfindung, %
 supplement-duplicate = Doppelprobe
 supplement-difference = Unterschied
 supplement-of-the-mean = % des Mittels
-supplement-allowed = von den Budgets erlaubt
+supplement-allowed = von den Unsicherheiten erlaubt
 supplement-assigned = zugewiesen
-supplement-budgets = Budgets, Lauf { $run }
-supplement-budget = Unsicherheitsbudget jedes Ergebnisses: Anteil an der Varianz
+supplement-budgets = Unsicherheitsbilanzen, Lauf { $run }
+supplement-budget = Unsicherheitsbilanz jedes Ergebnisses: Anteil an der Varianz
 supplement-net-value = Nettowert
 supplement-comes-from = woher seine Unsicherheit kommt
 supplement-budget-note = Die Herleitung jedes Ergebnisses bis zu den Zählwerten steht in data/record/derivation.csv.
@@ -73,7 +73,7 @@ supplement-others = { $parts ->
    *[other] { $parts } andere
 } { $share }
 supplement-reported = Berichtete Ergebnisse
-supplement-reported-text = Ergebnisse, die als Konzentrationen kamen: Gerade, Budget und rohe Zählwerte liegen beim Labor. Die Leerproben sind die desselben Labors und Verfahrens.
+supplement-reported-text = Ergebnisse, die als Konzentrationen kamen: Gerade, Unsicherheitsbilanz und rohe Zählwerte liegen beim Labor. Die Leerproben sind die desselben Labors und Verfahrens.
 supplement-laboratory-not-stated = Labor nicht angegeben
 supplement-method-not-stated = Verfahren nicht angegeben
 supplement-reported-by = Berichtet, { $laboratory }
@@ -91,7 +91,7 @@ supplement-too-many = Die Aufzeichnung enthält { $results } Ergebnisse, zu viel
 supplement-all-text = Neueste Fassung jedes Ergebnisses, Belege eingeschlossen. Wo nicht nachgewiesen, steht die obere Grenze; Nettowerte stehen in data/results.csv.
 supplement-results-of = { $analyte }: Ergebnisse mit Leerprobe, Grenzen und Urteil
 supplement-kind = Art
-supplement-state = Stand
+supplement-state = Status
 supplement-evidence = Beleg
 supplement-results-note = u: Standardunsicherheit, k = 1. <: nicht nachgewiesen, die Zahl ist die obere Grenze. L_C, L_D: Netto-Skala.
 supplement-package = Das Datenpaket

@@ -34,7 +34,7 @@ time_series-not-entered = { $results ->
     [one] { $results } Ergebnis konnte nicht eingehen
    *[other] { $results } Ergebnisse konnten nicht eingehen
 }: { $reasons }.
-time_series-with-rejected = Urteile stehen neben den Reihen und verschieben nichts: { $series ->
+time_series-with-rejected = Urteile stehen neben den Reihen und ändern nichts an ihnen: { $series ->
     [one] { $series } davon enthält
    *[other] { $series } davon enthalten
 } Ergebnisse, die verworfen sind.
@@ -59,7 +59,7 @@ time_series-by-chance = Allein durch Zufall kämen etwa { $chance } von { $tests
     [one] bleibt { $left }
    *[other] bleiben { $left }
 }.
-time_series-choice = An die Stelle eines nicht nachgewiesenen Werts wird nichts gesetzt. Das Mittel ist nach dem ersten der Verfahren Product-Limit-Schätzung, Regression auf Ordnungsstatistiken und lognormale Likelihood, das eine Simulation für so viele Werte und diesen Anteil von nicht Nachgewiesenem geeignet fand (ein 95-%-Intervall, das in 90 % der simulierten Reihen oder mehr das wahre Mittel enthielt) und dessen Gestalt die Daten nicht widersprechen; wo keines geeignet ist, wird keines angegeben. Der Median ist nach der Product-Limit-Schätzung, die keine Gestalt annimmt. Der Trend ist der Mann-Kendall-Test mit nicht Nachgewiesenem und die Steigung nach Akritas, Theil und Sen, weil beide weder eine Gestalt noch einen Wert für nicht Nachgewiesenes brauchen; p ist bei kurzen Reihen exakt. Wo Verfahren oder Labor wechselten, steht der Test neben einem, aus dem die Stufen herausgenommen sind; ein Ergebnis, das sein Verfahren nicht angibt, ist kein Wechsel.
+time_series-choice = An die Stelle eines nicht nachgewiesenen Werts wird nichts gesetzt. Das Mittel ist nach dem ersten der Verfahren Product-Limit-Schätzung, Regression auf Ordnungsstatistiken und lognormale Likelihood, das eine Simulation für so viele Werte und diesen Anteil von nicht Nachgewiesenem geeignet fand (ein 95-%-Intervall, das in 90 % der simulierten Reihen oder mehr das wahre Mittel enthielt) und dessen Gestalt die Daten nicht widersprechen; wo keines geeignet ist, wird keines angegeben. Der Median ist nach der Product-Limit-Schätzung, die keine Gestalt voraussetzt. Der Trend ist der Mann-Kendall-Test mit nicht Nachgewiesenem und die Steigung nach Akritas, Theil und Sen, weil beide weder eine Gestalt noch einen Wert für nicht Nachgewiesenes brauchen; p ist bei kurzen Reihen exakt. Wo Verfahren oder Labor wechselten, steht der Test neben einem, aus dem die Stufen herausgenommen sind; ein Ergebnis, das sein Verfahren nicht angibt, ist kein Wechsel.
 time_series-method-name = Reihen mit nicht Nachgewiesenem
 time_series-method = Kennwerte nach Product-Limit-Schätzung, Regression auf Ordnungsstatistiken und Likelihood; Mann-Kendall-Test mit Bindungen und nicht Nachgewiesenem; die Steigung, bei der die Statistik der Residuen null ist, mit dem Intervall der Steigungen, die der Test nicht verwirft; Stufen bei Wechseln des Verfahrens nach einem Rangsummentest; Kontrollkarten der Leerproben nach Vorhersagegrenzen ihrer ersten Jahre. Wie weit jedem zu trauen ist, wurde simuliert und steht neben den Zahlen.
 time_series-table-title = Änderung über die Jahre in { $series ->
@@ -151,17 +151,17 @@ time_series-trend-none = Es lässt sich kein Trend angeben.
 time_series-course = { $values ->
     [one] { $values } Wert
    *[other] { $values } Werte
-} von { $from }–{ $to }, davon { $below } nicht nachgewiesen: { $course } ({ $tau }, p { $p })
+} von { $from } bis { $to }, davon { $below } nicht nachgewiesen: { $course } ({ $tau }, p { $p })
 time_series-trend-open = { $course }.
 time_series-trend-slope = { $course }, { $slope } { $unit } im Jahr ({ $low } bis { $high }).
 time_series-trend-percent = { $course }, { $slope } { $unit } im Jahr ({ $low } bis { $high }), { $percent } % im Jahr.
-time_series-steps-out-stays = Ohne die Stufen zwischen den { $stretches } Abschnitten eines Verfahrens ist p { $p }: Die Änderung bleibt.
-time_series-steps-out-vanishes = Ohne die Stufen zwischen den { $stretches } Abschnitten eines Verfahrens ist p { $p }: Die Änderung ist nicht mehr zu sehen, sie kann also eine des Verfahrens sein.
+time_series-steps-out-stays = Ohne die Stufen zwischen den { $stretches } Abschnitten mit je einem Verfahren ist p { $p }: Die Änderung bleibt.
+time_series-steps-out-vanishes = Ohne die Stufen zwischen den { $stretches } Abschnitten mit je einem Verfahren ist p { $p }: Die Änderung ist nicht mehr zu sehen, sie kann also eine des Verfahrens sein.
 time_series-change-point = Nach einer Stufe an einem Tag eigener Wahl gefragt, legen die Daten sie zwischen { $before } und { $after } (p { $p }; ein Trend sieht aus wie eine Stufe und eine Stufe wie ein Trend).
 time_series-median-mean = Median { $median } { $unit } nach der Product-Limit-Schätzung; Mittel { $mean } { $unit } { $method }.
 time_series-median-mean-because = Median { $median } { $unit } nach der Product-Limit-Schätzung; Mittel { $mean } { $unit } { $method }, gewählt, denn { $fitness }.
 time_series-median-alone = Median { $median } { $unit } nach der Product-Limit-Schätzung; kein Verfahren für das Mittel ist bei so vielen Werten und so viel nicht Nachgewiesenem geeignet.
-time_series-all-years = Ein Kennwert aller Jahre ist der keines Jahres, wo sich das Niveau ändert.
+time_series-all-years = Wo sich das Niveau ändert, ist ein Kennwert aller Jahre der Kennwert keines Jahres.
 time_series-not-detected = nicht nachgewiesen: irgendwo bis zur Grenze
 time_series-at-or-below-zero = bei oder unter null
 time_series-method-changes = das Verfahren wechselt

@@ -4,8 +4,8 @@ trip-section-twice = Zeile { $row } von well_section sagt noch einmal, was Zeile
 trip-sections-twice = Die Zeilen { $rows } von well_section sagen noch einmal, was Zeilen davor sagen; jede Strecke zählt einmal.
 trip-shut-unknown = Der Brunnen war geschlossen gewesen; ohne seine Schüttung und sein Volumen weiß niemand, wie viel Standwasser übrig war.
 trip-steady = Temperatur, Leitfähigkeit und pH waren seit { $since } stetig, jede Größe nach ihrer Regel.
-trip-oxygen = Gelöster Sauerstoff zeigte { $oxygen } (u { $u }) bei der letzten Ablesung vor den Flaschen.
-trip-oxygen-stated = Gelöster Sauerstoff zeigte { $oxygen } (u nicht angegeben) bei der letzten Ablesung vor den Flaschen.
+trip-oxygen = Die letzte Ablesung des gelösten Sauerstoffs vor den Flaschen war { $oxygen } (u { $u }).
+trip-oxygen-stated = Die letzte Ablesung des gelösten Sauerstoffs vor den Flaschen war { $oxygen } (u nicht angegeben).
 trip-acid-not-timed = Die Zeit vom Füllen bis zur Säure ist nicht verzeichnet.
 trip-acid-within = Die Säure kam { $hours } nach dem Füllen hinein, innerhalb der { $limit } des Programms.
 trip-acid-beyond = Die Säure kam { $hours } nach dem Füllen hinein, später als die { $limit } des Programms.
@@ -21,14 +21,14 @@ trip-seal-broken = Das Siegel war gebrochen, als die Box am { $at } { $step ->
    *[other] bei „{ $step }“ war
 }.
 trip-seals-whole = { $steps ->
-    [one] Das Siegel war an dem { $steps } verzeichneten Schritt heil.
-   *[other] Die Siegel waren an allen { $steps } verzeichneten Schritten heil.
+    [one] Das Siegel war bei dem { $steps } verzeichneten Schritt heil.
+   *[other] Die Siegel waren bei allen { $steps } verzeichneten Schritten heil.
 }
 trip-box-within = Die Box war höchstens { $warmest } warm, innerhalb der { $limit } des Programms.
 trip-box-above = Die Box war höchstens { $warmest } warm, über den { $limit } des Programms.
 trip-open-air-met = Eine Feldleerprobe wurde in derselben freien Luft geöffnet.
-trip-open-air-not-met = Nicht gemessen: Die Flasche stand in der freien Luft an { $place } offen, eine Feldleerprobe tat es nicht. Eine Feldleerprobe, die in der freien Luft an { $place } geöffnet wird, würde es zeigen.
-trip-open-air-not-met-here = Nicht gemessen: Die Flasche stand an ihrem Ort in der freien Luft offen, eine Feldleerprobe tat es nicht. Eine Feldleerprobe, die dort in der freien Luft geöffnet wird, würde es zeigen.
+trip-open-air-not-met = Nicht gemessen: Die Flasche stand in der freien Luft an { $place } offen, eine Feldleerprobe nicht. Eine Feldleerprobe, die in der freien Luft an { $place } geöffnet wird, würde es zeigen.
+trip-open-air-not-met-here = Nicht gemessen: Die Flasche stand an ihrem Ort in der freien Luft offen, eine Feldleerprobe nicht. Eine Feldleerprobe, die dort in der freien Luft geöffnet wird, würde es zeigen.
 trip-section = Die Probenahme { $trip }
 trip-weather = Wetter: { $noted }
 trip-wind = Wind: { $noted }

@@ -1,7 +1,7 @@
 verdict-no-limits = Keine Leerproben sagen, was ohne Metall im Wasser gefunden würde.
 verdict-detected = Der Nettowert, { $net }, liegt über der Erkennungsgrenze { $critical }: nachgewiesen (Nachweisgrenze { $detection }).
 verdict-not-detected = Der Nettowert, { $net }, liegt nicht über der Erkennungsgrenze { $critical }: nicht nachgewiesen, höchstens { $bound } (Nachweisgrenze { $detection }).
-verdict-pipe-by-flow = Nach Flaschen bei verschiedener Schüttung gab das Rohr dieser { $pipe } { $element } (95-%-Intervall { $low } bis { $high }).
+verdict-pipe-by-flow = Nach Flaschen bei verschiedener Schüttung gab das Rohr an diese Flasche { $pipe } { $element } ab (95-%-Intervall { $low } bis { $high }).
 verdict-no-pipe-by-flow = Flaschen bei verschiedener Schüttung zeigen kein { $element } des Rohrs: höchstens { $high } in dieser.
 verdict-no-lot-blank = Keine Flaschenleerprobe des Loses { $lot } wurde auf { $element } gemessen.
 verdict-lot-blanks = { $blanks ->
@@ -28,20 +28,20 @@ verdict-pair-within = { $first } und { $second } unterscheiden sich um { $differ
 verdict-pair-more = { $first } und { $second } unterscheiden sich um { $difference } { $element }, mehr als die { $allowed }, die ihre Unsicherheiten zulassen.
 verdict-pair-far = { $first } und { $second } unterscheiden sich um { $difference } { $element }, weit mehr als die { $allowed }, die ihre Unsicherheiten zulassen.
 verdict-taken-out = Aus den Belegen genommen: { $why }; der Wert ist der letzte der Aufzeichnung.
-verdict-forecast-lacks = { $finding } Vorher war nichts bekannt von: { $stages }.
+verdict-forecast-lacks = { $finding } Vorher war nichts bekannt über: { $stages }.
 verdict-stage-clean-air = saubere Luft
 verdict-stage-bottle = Flasche
 verdict-stage-cool-box = Kühlbox
 verdict-stage-lab-run = Laborlauf
 verdict-training = { $analyte }, { $blanks }: { $finding }
 verdict-series = { $finding } ({ $results ->
-    [one] { $results } Ergebnis der Reihe steht
-   *[other] { $results } Ergebnisse der Reihe stehen
+    [one] { $results } Ergebnis der Reihe beruht
+   *[other] { $results } Ergebnisse der Reihe beruhen
 } auf diesen Belegen.)
 verdict-spikes-not-worked-out = Zusätze von { $analyte } sind verzeichnet, ihre Wiederfindung wurde aber nicht aus berichteten Werten errechnet.
 verdict-no-spike-reported = Kein Zusatz von { $analyte } in der Höhe seines Gehalts ist verzeichnet; eine niedrige Zahl kann verlorenes Metall sein.
 verdict-estimate = Das Labor selbst nennt den Wert eine Schätzung.
-verdict-no-blank = Keine Leerprobe auf { $analyte }, { $fraction ->
+verdict-no-blank = Keine Leerprobe für { $analyte }, { $fraction ->
     [unfiltered] unfiltriert
     [filtered] filtriert
    *[other] { $fraction }
@@ -97,9 +97,9 @@ verdict-other-blanks = Leerproben der Art „{ $kind }“
 verdict-flow-not-known = Die Schüttung ist nicht bekannt: { $why }.
 verdict-contact-not-known = Die Kontaktzeit ist nicht bekannt: { $why }.
 verdict-counts-unusable = Die Zählungen über der offenen Flasche sind nicht zu gebrauchen: { $why }.
-verdict-not-steady = { $quantity }: vor den Flaschen nicht stetig; die letzten Ablesungen liegen bis zu { $spread } von ihrem Mittel { $mean }; die Regel ist { $rule }.
+verdict-not-steady = { $quantity }: vor den Flaschen nicht stetig; die letzten Ablesungen liegen bis zu { $spread } neben ihrem Mittel von { $mean }; die Regel ist { $rule }.
 verdict-not-steady-either = { $finding } Ebenfalls nicht stetig: { $others }.
-verdict-steady-few = Zu wenige Ablesungen sagen, ob { $quantities } stetig war.
-verdict-steady-few-because = Zu wenige Ablesungen sagen, ob { $quantities } stetig war ({ $why }).
+verdict-steady-few = Zu wenige Ablesungen, um zu sagen, ob stetig: { $quantities }.
+verdict-steady-few-because = Zu wenige Ablesungen, um zu sagen, ob stetig: { $quantities } ({ $why }).
 verdict-value-untold = Der Wert lässt sich nicht sagen: { $why }.
-verdict-underivable = Aus den Belegen genommen: er lässt sich nicht mehr herleiten ({ $why }); der Wert ist der letzte der Aufzeichnung.
+verdict-underivable = Aus den Belegen genommen: nicht mehr herzuleiten ({ $why }); der Wert ist der letzte der Aufzeichnung.
