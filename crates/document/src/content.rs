@@ -544,6 +544,7 @@ impl Content {
             out.push(Part::Section(s.title.clone()));
             out.extend(s.blocks.iter().map(Block::part));
         }
+        // Without a condition, unlike the sections around them: no document leaves its cautions out.
         out.push(Part::Section(words::Cautions.in_language(lang)));
         out.push(Part::Cautions(self.all_cautions()));
         if !self.methods.is_empty() {
@@ -556,6 +557,7 @@ impl Content {
                 }
             }
         }
+        // One page has no room for the table of hashes and files: its origin is a line with the head of the hash.
         if self.form == Form::Page {
             let p = &self.provenance;
             let hash: String = p.head_hash.chars().take(12).collect();

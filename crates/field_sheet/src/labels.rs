@@ -118,6 +118,8 @@ impl LabelGrid {
         if self.columns == 0 || self.rows == 0 || self.columns * self.rows > 1000 {
             return wrong("labels on a page", (self.columns * self.rows) as f64, "1 to 1000 labels".into());
         }
+        // 12 mm of height leave a code of 6 mm (`code_mm`), 24 of the finest modules with the quiet zone. Whether
+        // a name fits those is asked label by label, in `labels`.
         for (what, x, least) in [("width of a label", self.width_mm, 35.0), ("height of a label", self.height_mm, 12.0)]
         {
             if x < least {
@@ -202,11 +204,13 @@ pub fn labels(data: &Data, grid: &LabelGrid) -> Result<Paper, LabelError> {
         if p > 0 {
             main.push_str("#pagebreak()\n\n");
         }
+        // The heading is for the outline and for those who hear the page: a sheet of labels has no room to show one.
         let _ = writeln!(main, "#place(hide(heading(level: 1, {})))", quoted(&format!("Labels, page {}", p + 1)));
         cut_marks(grid, &mut main);
         for (i, bottle) in page.iter().enumerate() {
             let name = format!("code-{}.svg", p * per_page + i);
             let (svg, modules) = code(&bottle.label)?;
+            // Asked of each label: a longer name takes more modules in the same width.
             let module = grid.code_mm() / modules as f64;
             if module < LEAST_MODULE_MM {
                 return Err(LabelError::Grid {

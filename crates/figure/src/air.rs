@@ -103,6 +103,7 @@ fn one(c: &mut Canvas, panel: &AirPanel, x: &Scale, y: f64) -> f64 {
     let plot = Plot { left, right, top: y + 30.0, bottom: y + 30.0 + heights.iter().sum::<f64>() };
     axis::horizontal(c, x, plot);
     axis::foot(c, plot);
+    // Every limit keeps its line; a number that would touch the one before it is left out.
     let mut free = f64::NEG_INFINITY;
     for (class, limit) in &panel.limits {
         let at = x.at(*limit);
@@ -130,6 +131,7 @@ fn one(c: &mut Canvas, panel: &AirPanel, x: &Scale, y: f64) -> f64 {
         let end = c.wrapped((10.0, top + 16.0), &r.name, Style::text(), left - 22.0);
         top += height;
         c.wrapped((10.0, end - 1.0), &r.detail, Style::muted().sized(11.0), left - 22.0);
+        // Zero counted is not zero: the bar reaches up to the exact bound.
         if r.per_m3 > 0.0 {
             marks::measured(c, Along::X, middle, (x.at(r.bounds.0), x.at(r.per_m3), x.at(r.bounds.1)));
         } else {

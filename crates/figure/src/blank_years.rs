@@ -67,6 +67,7 @@ pub fn draw(p: &BlankYears, width: f64) -> Figure {
     let mut c = Canvas::new();
     let mut y = axis::heading(&mut c, &p.head.title, &p.under, width);
     let left = if is_narrow(width) { 92.0 } else { 130.0 };
+    // One axis of time for wells, blanks and lanes: a rising metal is read against the blanks of the same days.
     let all = p.wells.iter().chain(&p.blanks).flat_map(|g| g.points.iter().map(|q| q.0));
     let times = all.chain(p.lanes.iter().flat_map(|l| l.years.iter().copied())).filter(|t| t.is_finite());
     let x = Scale::time(times.map(seconds), (left + 8.0, width - 14.0));

@@ -60,6 +60,8 @@ pub fn draw(p: &BlanksPicture, width: f64) -> Figure {
         p.kinds.iter().flat_map(|k| k.blanks.iter().map(|b| b.value)).chain(p.critical).chain(p.detection).chain([0.0])
     };
     let (lo, hi) = extent(values()).unwrap_or((0.0, 1.0));
+    // Linear as far as L_D, where the blanks decide; bent only where a spike eight times as far out would press the
+    // rest together.
     let near = p.detection.or(p.critical).unwrap_or(hi / 3.0).abs();
     let bent = hi > 8.0 * near || lo < -8.0 * near;
     let y = axis::heading(&mut c, &p.head.title, &p.under, width);
@@ -138,6 +140,7 @@ fn row(c: &mut Canvas, k: &BlankKind, x: &Scale, y: f64) {
         &label::BlanksOfKind { blanks: message::count(k.blanks.len()) }.text(),
         Style::muted().sized(11.0).hung(Anchor::End),
     );
+    // What a person took out is drawn, but does not count in the mean of its kind.
     let used: Vec<f64> = k.blanks.iter().filter(|b| !b.excluded).map(|b| b.value).collect();
     for (px, dy, b) in spread(&k.blanks, x) {
         let (kind, colour) = if b.excluded { (Point::Cross, ink::NOT_MET) } else { (Point::Disc, ink::TEXT) };

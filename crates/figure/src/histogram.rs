@@ -47,6 +47,7 @@ pub fn draw(p: &HistogramPicture, width: f64) -> Figure {
     };
     let reach = if p.reach > 0.0 && p.reach.is_finite() { p.reach } else { 1.0 };
     let x = Scale::linear([-reach, reach], (plot.left, plot.right));
+    // Over the domain, not over `reach`: the axis is widened to whole ticks, and the bars fill all of it.
     let counts = counts(&p.values, x.domain(), p.bins.max(1));
     let most = counts.iter().copied().max().unwrap_or(0);
     let up = Scale::linear([0.0, most.max(1) as f64], (plot.bottom, plot.top));

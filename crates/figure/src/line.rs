@@ -133,6 +133,7 @@ fn standard(c: &mut Canvas, s: &Standard, x: f64, (lo, value, hi): (f64, f64, f6
 
 fn residuals(c: &mut Canvas, p: &LinePicture, plot: Plot) -> f64 {
     let f = &p.fitted;
+    // A residual in multiples of u has no meaning without a u.
     let mut order: Vec<&Standard> = p.standards.iter().filter(|s| s.u_y > 0.0).collect();
     order.sort_by(|a, b| a.x.total_cmp(&b.x).then_with(|| a.name.cmp(&b.name)));
     let in_u = |s: &Standard| (s.y - f.at(s.x)) / s.u_y;

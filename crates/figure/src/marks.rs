@@ -87,6 +87,7 @@ pub fn outcome(c: &mut Canvas, (x, y): (f64, f64), r: f64, outcome: Option<Outco
         );
     };
     let at = |dx: f64, dy: f64| format!("{} {}", px(x + dx * r), px(y + dy * r));
+    // Circle, square, dashed circle: the outcome is told by the shape, so that a grey print loses nothing.
     match outcome {
         None => c.circle((x, y), r * 0.62, &ground),
         Some(Outcome::Met) => {

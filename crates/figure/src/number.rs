@@ -43,6 +43,7 @@ impl Printed {
                 out.value = value;
                 out.expanded = Some(expanded);
             }
+            // Without a finite u there is no place to round to: two digits, as for a bound.
             Amount::Measured(m) => out.value = finite(m.value, 2),
             Amount::Stated(s) => {
                 out.value = finite(s.value, 4);

@@ -269,6 +269,7 @@ impl PathPicture {
         }
         if let Some(w) = self.water {
             let (sample, words): (fn(&mut Canvas, f64, f64), _) = match (w, self.left) {
+                // Only `Left::Water` is the water's own: else the pipe or the open air may be in it.
                 (Mark::Value { .. }, Left::Water) => (water_sample, said::WatersOwnMetal.text()),
                 (Mark::Upper { .. }, Left::Water) => (water_bound_sample, said::WatersOwnMetalBound.text()),
                 (Mark::Value { .. }, _) => (water_sample, said::MetalLeft.text()),

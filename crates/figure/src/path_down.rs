@@ -107,6 +107,7 @@ fn strip(
         }
         None => {}
     }
+    // The numbers step aside for the water's line: it is what every stage is compared with.
     if let Some(w) = water.filter(|w| is_known(*w)) {
         let x = scale.at(match w {
             Mark::Value { pg, .. } | Mark::Upper { pg } => pg,

@@ -168,9 +168,11 @@ impl Scale {
 
     fn time_ticks(&self) -> Vec<Tick> {
         let span = self.hi - self.lo;
+        // Months differ in length: over a longer time steps of days would drift off the first of the month.
         if span > 90.0 * S_PER_D {
             return self.calendar_ticks(span / S_PER_D);
         }
+        // Up to a day each step divides the day, so that ticks stand at round times of the clock on the wall.
         let steps = [
             S_PER_MIN,
             300.0,

@@ -84,6 +84,7 @@ pub fn draw(p: &SharesPicture, width: f64) -> Figure {
                 .collect();
         c.polyline(&points, colour, &format!("{more} stroke-linejoin=\"round\""));
     }
+    // After all lines, which would otherwise run across the names.
     for (l, (colour, _)) in p.lines.iter().zip(STYLES) {
         name_on_line(&mut c, l, (p, &x, &up), (plot, colour));
     }
@@ -114,6 +115,7 @@ fn name_on_line(
     else {
         return;
     };
+    // Such lines lie close together at the foot; the legend names them.
     if *peak < 0.1 {
         return;
     }
@@ -127,6 +129,7 @@ fn name_on_line(
             })
         })
     };
+    // From the peak outwards on both sides; a name that finds no place stands in the legend alone.
     for (back, on) in [(0, 0), (0, 2), (2, 0), (0, 4), (4, 0), (0, 7), (7, 0), (0, 10), (10, 0)] {
         let i = (k + on).saturating_sub(back).min(p.ph.len() - 1);
         let (a, b) = (x.at(p.ph[i]), up.at(100.0 * l.shares[i]));

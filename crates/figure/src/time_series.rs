@@ -114,6 +114,7 @@ pub fn draw(p: &TimeSeriesPicture, width: f64) -> Figure {
     let y = axis::legend(&mut c, &legend(p), y + 18.0, width);
     let top = y + if p.changes.is_empty() { 10.0 } else { 26.0 };
     let plot = Plot { left: 62.0, right: width - 14.0, top, bottom: top + 230.0 };
+    // One axis of time for both, since a rising blank looks like a rising metal.
     let all = p.points.iter().chain(&p.blanks).map(|d| seconds(d.time_years));
     let x = Scale::time(all, (plot.left + 8.0, plot.right - 8.0));
     let value = value_scale(&p.points, &p.trend, (plot.bottom, plot.top));

@@ -192,6 +192,7 @@ fn small(c: &mut Canvas, s: &Small, span: (f64, f64), cell: Plot) {
         let at = x.at(seconds(*change));
         c.line((at, plot.top), (at, plot.bottom), ink::NOT_KNOWN, "stroke-dasharray=\"2 2\"");
     }
+    // One path for all bars and one for all dots: a sheet of many series would else be an element for each reading.
     let (mut bars, mut dots) = (String::new(), String::new());
     for d in &s.points {
         let at = x.at(seconds(d.time_years));

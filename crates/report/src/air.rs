@@ -68,6 +68,7 @@ fn table(found: &TripAir, wanted: u8) -> Table {
         .iter()
         .map(|p| {
             let r = &p.reading;
+            // More air helps only where the counts stay under the limit and the volume was too small to show it.
             let needed = match (r.shown_class, r.under_limit_of_class) {
                 (Some(shown), _) if shown <= wanted => said::Enough.text(),
                 (_, Some(under)) if under <= wanted => {

@@ -198,6 +198,7 @@ fn own_table(all: &[Listed]) -> Vec<Block> {
         let Some(a) = &r.attributed else { continue };
         rows.push(vec![
             Cell::Text(r.bottle.clone()),
+            // A sum over isotopes stands for the element; a single isotope is named.
             Cell::Text(if r.isotopes.contains('+') || r.isotopes.is_empty() {
                 r.analyte.clone()
             } else {
@@ -207,6 +208,7 @@ fn own_table(all: &[Listed]) -> Vec<Block> {
                 .clone()
                 .map_or(Cell::Missing("–".into()), |amount| Cell::Amount { amount, k: r.coverage_k.unwrap_or(2.0) })
                 .of(&r.result),
+            // With the pipe or an open air that no blank met in it, the number may not be called the water's own.
             match a.is {
                 Left::Water => Cell::Text(with_interval(a.water, a.water_interval_95)),
                 _ => not_alone(),
@@ -267,6 +269,7 @@ fn flows_table(fits: &[TripAnalyte]) -> Vec<Block> {
                 Cell::Text(format!("{} {}", t.analyte.element, t.analyte.isotopes)),
                 amount(l.intercept, l.u_intercept, "ng/L"),
                 amount(l.slope, l.u_slope, "ng/min"),
+                // Three points give no p of a bend, and nothing then speaks against the line.
                 Cell::Text(l.bend_p.map_or_else(|| "–".into(), |p| Shown::significant(p, 2, "").text())),
                 Cell::Text(if l.is_a_line() { said::ALine.text() } else { said::Bends.text() }),
             ]);

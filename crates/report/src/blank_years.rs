@@ -64,6 +64,7 @@ fn picture(found: &Blanks, record: &series_of::Record, analyte: &str) -> Illustr
     let series: Vec<&series_of::Series> = record.wells.iter().filter(|s| s.analyte == analyte).collect();
     let wells = series
         .iter()
+        // The figure has five shapes: a sixth well would look like the first.
         .take(5)
         .map(|s| Group {
             name: if s.fraction == "unfiltered" {
@@ -76,6 +77,7 @@ fn picture(found: &Blanks, record: &series_of::Record, analyte: &str) -> Illustr
                 .iter()
                 .filter_map(|r| match r.observation.reading {
                     series::Reading::Known(v) => Some((r.observation.time_years, v)),
+                    // A bound drawn as a point would look like a value; the caption says that these are not shown.
                     series::Reading::Below(_) => None,
                 })
                 .collect(),

@@ -38,6 +38,7 @@ fn sentence(d: &Dust) -> Message {
 }
 
 fn table(d: &Dust) -> Table {
+    // A column for each crust: the tables differ, and the answer goes by the one that speaks least for it.
     let crusts: Vec<&String> = d.over.first().map_or_else(Vec::new, |o| o.factors.iter().map(|f| &f.0).collect());
     let rows = d
         .over
@@ -46,6 +47,7 @@ fn table(d: &Dust) -> Table {
             let mut row = vec![
                 Cell::Text(name(&o.element)),
                 Cell::Amount {
+                    // What was not seen to be added has an upper bound only, and so has its factor.
                     amount: if o.added.is_seen() {
                         Amount::measured(o.added.value, o.added.u, Unit::known("ng/L"))
                     } else {

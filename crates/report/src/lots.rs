@@ -76,6 +76,7 @@ fn table(s: &LotSheet) -> Table {
             }
             row.push(m.target_pg.map_or_else(|| Cell::Missing(said::NoneSet.text()), pg));
             row.push(Cell::Outcome(m.outcome));
+            // Without a limit the outcome is "not known" for a reason of its own, so the reason comes first.
             row.push(Cell::Text(match (&m.limit, m.outcome) {
                 (Err(why), _) => why.text(),
                 (Ok(_), Outcome::Met) => said::MayGoOut.text(),

@@ -51,6 +51,7 @@ pub fn leaflet(store: &Store, name: &str, lang: Lang) -> Result<Content, Error> 
     let page = Page::of(store, lang)?;
     let rejected = count(page.count(VerdictWord::Rejected));
     let mut notes = vec![leaflet::Note { rejected }.in_language(lang)];
+    // Nearest to a limit first: what has no room on the page lies farther from its limit than what is shown.
     let near = nearest(&page.against.rows);
     let shown: Vec<&Row> = near.into_iter().take(LEAFLET_ROWS).collect();
     if shown.iter().any(|r| recalled(r)) {
@@ -359,6 +360,7 @@ impl<'a> Page<'a> {
                 head_hash: hex_head(self.store)?,
                 events: self.store.events()?.len() as u64,
                 engine: DERIVED_BY.to_string(),
+                // A page tells its origin in one line, where files have no place (`Content::parts`).
                 files: vec![],
                 depth: super::depth(&self.all),
             },

@@ -125,6 +125,7 @@ fn values(o: &Overflow, below: &Mixture) -> Table {
     let rows = below
         .values
         .iter()
+        // A value that one of the waters lacks has no mass balance, and so no row.
         .filter(|(_, m)| !matches!(m, Mixed::Missing(_)))
         .map(|(name, value)| {
             let wells = match &o.together {

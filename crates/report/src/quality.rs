@@ -64,6 +64,7 @@ fn illustration(s: &Series) -> Illustration {
             value: factor * p.value,
             half: factor * 2.0 * p.u,
             beyond: broken.iter().any(|(r, _)| *r == Rule::BeyondThree),
+            // One rule beside a point is what there is room for; the findings of the run's results name them all.
             broken: rules_said(&broken[..broken.len().min(1)]).map_or_else(String::new, |rules| rules.text()),
             average: charts.map(|c| {
                 let a = &c.ewma.points[i];
@@ -118,6 +119,7 @@ fn charts(q: &Quality) -> Table {
                 let met = if broken { Outcome::NotMet } else { Outcome::Met };
                 (Cell::Text(shown(s, c.centre)), Cell::Text(shown(s, c.sd)), met)
             }
+            // No chart is no evidence that the process is kept.
             _ => (Cell::Missing("–".into()), Cell::Missing("–".into()), Outcome::NotKnown),
         };
         vec![
@@ -172,6 +174,8 @@ fn run_by_run(q: &Quality, key: &str) -> Table {
 }
 
 fn bottles(all: &[Stability]) -> Table {
+    // Nothing can be lost where nothing was ever detected. Of lead every bottle is shown, of the others only
+    // those that changed: of a hundred pairs about five do so by chance.
     let water = |s: &&Stability| s.visits.iter().any(|v| v.detected);
     let rows = all.iter().filter(water).filter(|s| s.changed() != Changed::No || s.analyte.element == "Pb").map(|s| {
         let (first, last) = (s.first(), s.last());
@@ -223,6 +227,7 @@ fn long_term(q: &Quality) -> Table {
         let name = Cell::Text(format!("{} {}", l.analyte.element, l.analyte.isotopes));
         let few = || Cell::Missing(said::ThisFew.text());
         match &l.parts {
+            // With two runs one difference would stand for the years (`FEWEST_RUNS`).
             None => vec![name, Cell::Text(l.runs.to_string()), few()],
             Some(p) => vec![
                 name,

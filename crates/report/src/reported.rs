@@ -223,10 +223,12 @@ fn evidence(series: &Series, findings: &BTreeMap<i64, Vec<Finding>>) -> Table {
                 .map_or_else(|| Cell::Missing(words::None.text()), |v| Cell::Text(Shown::decimals(v, 0, "").text()))
         };
         let limit = number(blanks, "limit of the blanks");
+        // Relative where all values are above zero: for net values about zero it means nothing, and the unit serves.
         let spread = number(pairs, "relative standard deviation").or(number(pairs, "standard deviation"));
         if limit.is_none() && spread.is_none() && number(blanks, "blanks").is_none() {
             continue;
         }
+        // Once for analyte and fraction: the evidence is gathered for these, whatever the unit of a series.
         rows.entry(named(analyte, fraction)).or_insert_with(|| {
             vec![
                 Cell::Text(named(analyte, fraction)),

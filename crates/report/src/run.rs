@@ -378,6 +378,7 @@ fn blanks(run: &Run, a: &AnalyteSummary) -> Illustration {
     let name = element(&a.analyte.element);
     let excluded: Vec<u32> =
         run.prepared.input.readings.iter().filter(|r| r.excluded.is_some()).map(|r| r.position).collect();
+    // From the innermost out: each kind holds what those before it hold, and one stage more.
     let kinds = [Role::ProceduralBlank, Role::BottleBlank, Role::TripBlank, Role::FieldBlank]
         .into_iter()
         .filter_map(|role| {
@@ -526,6 +527,7 @@ fn recoveries(run: &Run) -> Table {
             let all: Vec<String> = of_role.map(|s| percent(s.recovery.value)).collect();
             if all.is_empty() { Cell::Missing(common::None.text()) } else { Cell::Text(all.join(", ")) }
         };
+        // Of several control waters one that misses its value speaks before one that meets it.
         let control = run.reduced.reference_finding(&a.analyte);
         let found = control.compared.iter().map(|c| c.amount.value().unwrap_or(f64::NAN)).collect::<Vec<_>>();
         rows.push(vec![

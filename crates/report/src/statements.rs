@@ -95,6 +95,7 @@ fn statements(stated: &[Stated]) -> Section {
     let all: Vec<(&Stated, Told)> = stated.iter().map(|s| (s, told(s))).collect();
     let row = |(s, told): &(&Stated, Told)| {
         let answer = statement::answer(&s.answer);
+        // A result that changed marks the sentence and does not take it away: it is kept as it was agreed upon.
         let answer = if s.stands() { answer } else { said::AnswerMarked { answer }.into() };
         vec![Cell::Text(told.asked.clone()), Cell::Text(answer.text()), Cell::Text(told.plain.clone())]
     };
@@ -292,6 +293,7 @@ fn compounds(r: &limits::absence::Report) -> Section {
         findings.push(Finding::new(check, outcome, says));
     };
     if let (Some(under), Some(l), Some(sum)) = (r.sum_under_limit, &r.sum_limit, r.highest_sum) {
+        // The sum is one of upper bounds: over the limit it proves nothing, the true sum may lie under it.
         let outcome = if under { Outcome::Met } else { Outcome::NotKnown };
         let n = |x: f64| Shown::trimmed(x, 2, r.unit.to_string());
         let against = absence::SumAgainst { sum: n(sum), limit: n(l.value), whose: l.whose.clone() };

@@ -179,6 +179,7 @@ fn performance_table(run: &ReducedRun, unit: &str) -> Table {
             .map(|r| 100.0 * r.recovery.value)
             .collect();
         let waters = || run.results.iter().filter(|r| of(&r.analyte) && is_water(r.role));
+        // Over a net value at or below zero a relative u means nothing.
         let relative: Vec<f64> =
             waters().filter(|r| r.net.value > 0.0).map(|r| 100.0 * r.net.u / r.net.value).collect();
         vec![
@@ -252,6 +253,7 @@ fn blanks(run: &ReducedRun) -> Section {
         (Role::FieldBlank, "field"),
         (Role::EquipmentBlank, "equipment"),
     ];
+    // Gross: with the field blanks taken off, the field blanks would scatter about zero and show no level.
     let values = |a: &AnalyteSummary, role: Role| -> Vec<f64> {
         run.results.iter().filter(|r| r.analyte == a.analyte && r.role == role).map(|r| r.gross.value).collect()
     };
@@ -302,6 +304,7 @@ fn recoveries(run: &ReducedRun) -> Section {
             text(digits(d.allowed, 2).text()),
         ]
     });
+    // Drift checks with a value are among the references too, but they also corrected the drift of the run.
     let references = run.references.iter().filter(|r| is_reference(run, r.position)).map(|r| {
         vec![
             text(name(&r.analyte)),

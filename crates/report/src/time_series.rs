@@ -141,6 +141,7 @@ pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Erro
 /// `span` only, where that is given.
 pub fn singly(store: &Store, results: &[Listed], span: Option<(f64, f64)>) -> Result<Vec<Block>, Error> {
     let mut record = series_of::of(store, results)?;
+    // Before the survey, so that the trend is of these years alone.
     if let Some((from, to)) = span {
         for s in record.wells.iter_mut().chain(&mut record.blanks) {
             s.rows.retain(|p| (from..=to).contains(&p.observation.time_years));
@@ -233,6 +234,7 @@ fn counts(told: &[Told]) -> String {
     if vanish > 0 {
         out.push(said::Vanish { vanish: count(vanish), changed: count(up + down) }.text());
     }
+    // From twenty tests on one change is expected by chance at P = 0.05; with fewer the sentence would speak of none.
     if p.len() >= 20 {
         let by_chance = said::ByChance {
             chance: (P * p.len() as f64).round() as i64,
@@ -289,6 +291,7 @@ fn overview(told: &[Told]) -> Vec<Block> {
     let head =
         |id: &str, title: String| Head { id: id.into(), desc: format!("{title}. {}", said::TableBelow.text()), title };
     let mut out = vec![];
+    // Of one well or one analyte the table would be a single row or column: the sheets show as much.
     if several(|s| &s.of) && (several(|s| &s.analyte) || fractions) {
         let picture = TimeSeriesPanels {
             head: head("record-table", said::TableTitle { series: count(told.len()) }.text()),

@@ -98,6 +98,7 @@ fn readings_table(readings: &[record::model::FieldReading]) -> Table {
             quantities.push(&r.quantity);
         }
     }
+    // The first unit heads the column; a reading in another one carries its own (`Table::shown`).
     let unit = |q: &str| {
         readings
             .iter()

@@ -179,6 +179,7 @@ fn measured(s: &WellSheet, v: &Visit) -> Table {
     };
     row(word::Flow.into(), v.known.flow.clone(), how);
     if let Some(held) = &v.known.held {
+        // Stated, because the depths and radii on record have no u; the contact time has that of the flow.
         let litres = Amount::stated(L_PER_M3 * held.volume_m3, Unit::known("L"));
         row(said::WaterInWell.into(), Some(litres), said::DepthsAndRadii.into());
         row(said::ContactInAll.into(), Some(held.total.clone()), said::VolumeOverFlow.into());
@@ -197,6 +198,7 @@ fn measured(s: &WellSheet, v: &Visit) -> Table {
     if let Some(t) = &v.test {
         let e = &t.fit.transmissivity_m2_s;
         let per_day = |x: f64| Shown::significant(x * S_PER_D, 2, "");
+        // The interval stands beside the u, because the fit is on logarithms and its interval is not symmetric.
         let (low, high) = (per_day(e.interval_95.0), per_day(e.interval_95.1));
         let amount = Amount::measured(e.value * S_PER_D, e.u * S_PER_D, Unit::known("m2/d"));
         row(said::Transmissivity.into(), Some(amount), said::ConstantHeadTest { low, high }.into());
@@ -236,6 +238,7 @@ fn washout(s: &WellSheet, v: &Visit) -> Table {
         .iter()
         .map(|(quantity, unit, w)| {
             let amount = |x: f64, u: f64| Cell::Amount { amount: Amount::measured(x, u, Unit::known(unit)), k: K };
+            // The fit gives a rate; a volume follows only where the flow is known (Q/k).
             let volume = w.mixed_volume_l.zip(w.u_mixed_volume_l).map_or(Cell::Missing("–".into()), |(x, u)| {
                 Cell::Amount { amount: Amount::measured(x, u, Unit::known("L")), k: K }
             });
@@ -346,6 +349,7 @@ fn steady(s: &WellSheet, v: &Visit) -> Table {
 
 fn test(s: &WellSheet, v: &Visit, t: &Test) -> Illustration {
     let (e, storage) = (&t.fit.transmissivity_m2_s, &t.fit.storage);
+    // More than its u: a point on which the answer hangs. One without which no fit is found is such a point as well.
     let moves = |p: f64| (p - e.value).abs() > e.u;
     let amount = Amount::measured(e.value * S_PER_D, e.u * S_PER_D, Unit::known("m2/d"));
     let name = || Name::from(&s.well.name);
@@ -391,6 +395,7 @@ fn years(t: &Travel) -> Message {
 fn scheme_of(s: &WellSheet, v: &Visit, t: &Travel) -> Illustration {
     let c = &s.construction;
     let layer = wells::feeding_layer(c);
+    // A layer that ends where the aquifer begins is cover, whatever rounding left in the last digit of a depth.
     let cover: Vec<&str> =
         c.layers.iter().filter(|l| layer.is_some_and(|a| l.to_m <= a.from_m + 1e-9)).map(|l| l.name.as_str()).collect();
     let name = || Name::from(&s.well.name);

@@ -45,6 +45,7 @@ fn nose(m: &Odour, bound: bool) -> String {
 }
 
 fn thresholds(m: &Odour) -> Table {
+    // All of them: the published thresholds differ a thousandfold, and none is taken for the right one.
     let rows = m
         .times
         .iter()
@@ -103,6 +104,7 @@ fn open_bottle(s: &Speciation) -> Vec<Block> {
             said::NoCalcite { before, after }.text()
         });
     }
+    // With both ends: trace metals make it faster, so that a factor 3 either way is shown (`aqueous::odour`).
     if let Some((likely, short, long)) = b.half_time_h {
         let oxidises = said::SulfideOxidises {
             oxygen: digits(b.oxygen_mg_l, 2, "mg/L"),
@@ -119,11 +121,13 @@ fn open_bottle(s: &Speciation) -> Vec<Block> {
 
 fn house(a: &Answered, s: &Speciation) -> Vec<Block> {
     let mut out = vec![Block::Heading(said::WellHouse.text())];
+    // The caution stands with and without figures: H₂S dulls the nose before it kills, no figure replaces a meter.
     let Some(flow_l_min) = a.flow_l_min else {
         out.push(Block::Text(said::NoFlow.text()));
         out.push(Block::Text(Caution::Gas.sentence()));
         return out;
     };
+    // Without air change, where the limits are reached soonest: the worst case, as in all of `house_air`.
     let asked = WellHouse { flow_l_min, volume_m3: HOUSE_M3, air_changes_per_h: 0.0 };
     let air = match odour::house_air(&s.equilibrium, &asked) {
         Ok(air) => air,

@@ -138,6 +138,7 @@ fn solid_table(metal: &Message, solids: &[&Saturation]) -> Table {
                 [
                     solid_alone(&x.solid),
                     decimals(x.saturation_index, 2, "").text(),
+                    // Where a part of the solid stands at its detection limit, the index has an upper end only.
                     if x.low.is_finite() {
                         said::FromTo { low: decimals(x.low, 1, ""), high }.text()
                     } else {

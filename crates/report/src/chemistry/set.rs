@@ -117,6 +117,7 @@ fn summary(all: usize, members: &[Member], failed: &[String]) -> String {
     if !ratios.is_empty() {
         let conductivities = said::Conductivities {
             ratio: decimals(between_ranks(&ratios, 0.5), 2, ""),
+            // Standard Methods 1030 E (from memory), as in `aqueous::checks`.
             inside: message::count(ratios.iter().filter(|r| (0.9..=1.1).contains(*r)).count()),
             waters: message::count(ratios.len()),
         };
@@ -218,6 +219,7 @@ fn diagram(members: &[Member]) -> Illustration {
     } else {
         said::SharesOfMany { waters: message::count(each.len()) }.text()
     };
+    // Without cations or anions of the three kinds a water has no point: it is named, not dropped in silence.
     let left_out: Vec<Arg> = members
         .iter()
         .filter(|m| pictures::piper(&pictures::columns(&m.equilibrium)).is_none())

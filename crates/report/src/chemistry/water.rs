@@ -98,6 +98,7 @@ fn table(a: &Answered, s: &Speciation) -> Table {
     let ph = Shown { expanded: analysis.u_ph.map(|u| 2.0 * u), ..Shown::decimals(e.ph(), 2, "") };
     let how = if analysis.ph.is_some() { said::MeasuredAtTheWell.text() } else { said::FromChargeBalance.text() };
     row(plain("pH"), ph.text(), String::new(), how);
+    // The temperature is the only thing that is ever assumed (`assessment::chemistry_checks`).
     let how = if a.known.assumed.is_empty() { word::Measured.text() } else { said::Assumed.text() };
     row(word::Temperature.text(), Shown::decimals(e.temperature_c, 1, "").text(), plain("°C"), how);
     let ionic = digits(e.solution.ionic_strength, 3, "");
@@ -219,6 +220,7 @@ fn solids(a: &Answered, s: &Speciation) -> Vec<Block> {
             index: x.saturation_index,
             interval: (x.low, x.high),
             word: x.word.into(),
+            // What the rival constants would give: the default set takes one, the others are shown beside it.
             alternatives: s
                 .alternatives
                 .iter()
@@ -271,6 +273,7 @@ fn redox(a: &Answered, s: &Speciation) -> Vec<Block> {
         })
     });
     let mut text = vec![said::Couples { couples: each.collect() }.text()];
+    // The span and no mean: couples that disagree have no Eh in common.
     let ends = s.redox.iter().map(|c| c.eh_mv);
     let spread = ends.clone().fold(f64::NEG_INFINITY, f64::max) - ends.fold(f64::INFINITY, f64::min);
     if s.redox.len() > 1 {
