@@ -107,6 +107,7 @@ impl Observations {
     /// The datastream of a result.
     fn stream(&mut self, one: &One, thing: i64) -> usize {
         let r = &one.listed;
+        // A datastream has one unit, laboratory and method for all its observations: a change begins another.
         let unit = r.amount.as_ref().map(|a| a.unit().ucum());
         let (laboratory, method) =
             (r.laboratory.as_deref().unwrap_or_default(), r.method.as_deref().unwrap_or_default());
@@ -221,6 +222,7 @@ fn observation(out: &mut Vec<u8>, one: &One, stream: usize) {
     };
     match &r.amount {
         None => out.extend(b"null"),
+        // A bare limit would be averaged as a number by whoever reads it; as an object it cannot be.
         Some(Amount::Below(b)) => limit(out, "below", b.limit),
         Some(Amount::Above(b)) => limit(out, "above", b.limit),
         Some(a) => crate::cell::push_number(out, a.value().unwrap_or_default()),

@@ -90,10 +90,12 @@ impl<'a> Package<'a> {
         let mut buffer = vec![0; 1 << 18];
         for (file, listed) in &self.sums {
             let shape = |what: &str| Error::Shape { file: file.clone(), what: what.into() };
+            // A package may come from anybody: a path with `..` or a root would read files outside of it.
             if !Path::new(file).components().all(|c| matches!(c, Component::Normal(_))) {
                 return Err(shape("a path that leads out of the package"));
             }
             if let Some(name) = file.strip_prefix(&format!("{RECORD}/")) {
+                // What no table takes would be left behind unsaid, and the programme would not be the same.
                 let known = |n: &str| n == "event" || TABLES.iter().any(|t| t.name == n);
                 if !name.strip_suffix(".csv").is_some_and(known) {
                     return Err(shape("the record has no such table"));
@@ -204,6 +206,7 @@ impl<'a> Package<'a> {
         let mut out = vec![];
         for (place, column) in table.columns.iter().enumerate() {
             let found = row.get(place + 2).unwrap_or_default();
+            // An older package has no such column yet.
             if column.kind != Kind::Blob || column.since > self.schema || found.is_empty() {
                 continue;
             }
@@ -211,6 +214,7 @@ impl<'a> Package<'a> {
                 Some(parts) if whole_record::is_raw_bytes(table, place) => parts.next(self, row, at)?,
                 _ if found.starts_with(whole_record::BYTES) => {
                     let path = whole_record::bytes_path(table.name, column.name, at.whole("id", &row[0])?);
+                    // The path follows from table, column and row; another could be of a different row.
                     if found != path {
                         return Err(at.cell(column.name, found, &path));
                     }

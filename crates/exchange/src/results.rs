@@ -155,6 +155,7 @@ pub fn row(out: &mut impl RowOut, one: &One, files: &BTreeMap<i64, String>) -> R
     out.text(r.fraction.as_str())?;
     out.text(r.state.word())?;
     let (censor, limit) = match &r.amount {
+        // A laboratory that reports a non-detect without saying below what leaves no number at all, not even a limit.
         None => ("below", None),
         Some(Amount::Below(b)) => ("below", Some(b.limit)),
         Some(Amount::Above(b)) => ("above", Some(b.limit)),

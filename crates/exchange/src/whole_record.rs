@@ -143,6 +143,7 @@ fn row(
                 folder.put(&path, bytes, "application/octet-stream", about)?;
                 cell::push_text(out, &path);
             }
+            // Such a cell is damaged: written as hexadecimal digits it would come back as a sound text.
             (kind, Cell::Blob(_)) if kind != Kind::Blob => {
                 let (table, row, column) = (table.name, id, column.name);
                 let (found, expected) = ("bytes that are no text".into(), "text");

@@ -195,6 +195,7 @@ fn take_group(
     faults: &mut Vec<EntryFault>,
 ) -> Result<(), StoreError> {
     let known = faults.len();
+    // A column that the table lacks has no place among the cells below: what was typed there would be lost unsaid.
     for (n, row) in group.iter().enumerate() {
         for (column, _) in row.cells.iter().filter(|(c, _)| table.place(c).is_none()) {
             let fault = EntryFault::at(table.name, column, no_column(column));
@@ -264,6 +265,7 @@ pub fn correct(
             continue;
         };
         let stands = present[place].as_str();
+        // Before `seen` is asked: a form sent twice finds its own value there, which is no change by somebody else.
         if stands == c.new.trim() {
             continue;
         }
@@ -299,6 +301,7 @@ pub fn correct(
             };
             act.amend(&AmendmentIn { table, row, column, new: new.as_deref(), why, person: Some(person) })?;
         }
+        // Only after amending: the corrected row is looked at beside the others as all would then stand.
         let unfit = unfit::among(act, table, &[row].into())?;
         if unfit.is_empty() { Ok(()) } else { Err(EntryError::Faults(unfit.into_iter().map(at_its_column).collect())) }
     })?;

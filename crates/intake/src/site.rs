@@ -35,6 +35,7 @@ pub fn construction(sections: &[WellSection], layers: &[Layer], elevation_m: Opt
                 from_m: s.from_m,
                 to_m: s.to_m,
                 radius_m: s.radius_m,
+                // An open hole has no pipe: its material is none that somebody left unsaid.
                 material: match (&s.material, s.kind.as_str()) {
                     (Some(m), _) => m.clone(),
                     (None, "open") => "open hole".into(),

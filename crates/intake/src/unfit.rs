@@ -245,6 +245,7 @@ pub fn among(act: &Act, table: &str, ids: &BTreeSet<i64>) -> Result<Vec<Unfit>, 
         }
         _ => vec![],
     };
+    // What could not be before this act is said beside the results that stand on it; it must not hold up a good row.
     found.retain(|u: &Unfit| ids.contains(&u.row));
     Ok(found)
 }

@@ -365,6 +365,7 @@ async fn tell(answer: DataFrame, as_json: bool) -> Result<(), Error> {
     }
     let mut text = vec![];
     let mut heading = true;
+    // An answer without rows has its headings all the same.
     let mut next = Some(Ok(RecordBatch::new_empty(schema)));
     while let Some(batch) = next {
         text.clear();

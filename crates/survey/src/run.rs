@@ -96,6 +96,8 @@ impl Question {
     pub fn sql(self, rows: &str) -> String {
         match self {
             Self::Series => {
+                // `judged` adds the fault of a missing day to rows that still have their values. The trend leaves
+                // those without a date out by itself; the summary sees no date and has to be told.
                 let fields = |of: &str, names: &[&str]| {
                     names.iter().map(|n| format!("{of}['{n}'] AS {n}")).collect::<Vec<_>>().join(", ")
                 };
@@ -150,6 +152,7 @@ impl Question {
                     fields("t", &trend),
                 )
             }
+            // Rows at fault go to `water` too, without value: a water that lacks one it needs is named, not guessed.
             Self::Waters => format!(
                 "SELECT sample, well, first, results, left_out, above_a_limit, cannot_tell, w['pH'] AS \"pH\", \
                  w['charge_balance_percent'] AS charge_balance_percent, \
@@ -384,6 +387,7 @@ impl Survey {
 
     /// Puts the rows of some files into buckets.
     async fn piece(&self, table: &Table, parts: &[Part], place: &Path, buckets: u64) -> Result<Counts, Error> {
+        // The counts are written last and the folder is renamed after them: if they are there, all is.
         let note = place.join("counts.json");
         if let Some(counts) = fs::read(&note).ok().and_then(|t| serde_json::from_slice(&t).ok()) {
             return Ok(counts);
@@ -595,6 +599,7 @@ impl Shelf {
                 let (n, kept) = &mut waiting[bucket];
                 *n += indices.len();
                 kept.push(RecordBatch::try_new(Arc::clone(&self.schema), columns)?);
+                // A batch has few rows for each of up to 256 buckets; each write takes the file's lock.
                 if *n >= self.wait {
                     self.put(bucket, &std::mem::take(kept))?;
                     *n = 0;
@@ -627,10 +632,13 @@ impl Shelf {
                     1,
                     if cell.is_valid(row) { cell.value(row) } else { "" },
                 );
+                // Without its key the row has no group that could say it was left out; the counts have it.
                 if keys.iter().any(|k| k.is_null(row) || k.value(row).is_empty()) {
                     continue;
                 }
             }
+            // Fixed keys: the same bucket on every thread and after an interruption; another program begins anew
+            // (`Begun`). 0xff is no byte of UTF-8, so that two keys cannot run together.
             let mut hash = DefaultHasher::new();
             for key in &keys {
                 hash.write(key.value(row).as_bytes());

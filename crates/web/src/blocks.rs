@@ -107,6 +107,7 @@ pub(crate) fn respond(
     query: &Query,
     pieces: &[Piece],
 ) -> Result<Response, HttpError> {
+    // Counted from 1, as people count; 0 wraps round to a place that no page has.
     let at = |name: &str| query.get(name).and_then(|n| n.parse::<usize>().ok());
     if let Some(n) = at("table") {
         let table = pieces.iter().filter_map(table_csv).nth(n.wrapping_sub(1));

@@ -152,6 +152,7 @@ pub(crate) async fn begin_from(
     {
         let mut all = lock(&app.jobs.0);
         if all.len() >= MOST {
+            // A running job is never dropped: its page is the only way to stop it.
             let oldest = all.iter().filter(|(_, j)| !matches!(*lock(&j.state), Stand::Running));
             if let Some(oldest) = oldest.min_by_key(|(_, j)| j.begun).map(|(k, _)| k.clone()) {
                 all.remove(&oldest);
@@ -175,6 +176,7 @@ pub(crate) async fn begin_from(
     }
     let state = lock(&job.state).clone();
     Ok(match state {
+        // What the job has to tell stands on its page; only where it has nothing to tell may the page be passed over.
         Stand::Done { to, told } if told.is_empty() => to,
         _ => format!("/jobs/{id}"),
     })

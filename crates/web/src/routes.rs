@@ -76,6 +76,8 @@ pub(crate) fn of(app: Shared) -> Router {
         .route("/page.css", get(style))
         .route("/page.js", get(script))
         .fallback(async || HttpError::absent("There is no such page."))
+        // Layers hold for what stands above them, the fallback included: nothing is reached around the guard. The
+        // larger bound of uploads stands further inside and therefore wins.
         .layer(DefaultBodyLimit::max(FORM_BYTES))
         .layer(from_fn_with_state(app.clone(), guard::guard))
         .layer(CompressionLayer::new())

@@ -54,6 +54,7 @@ fn in_words(t: &TripAnalyte) -> String {
         Ok(f) => {
             out += &format!("  by the {}\n", f.scope);
             for (s, a) in f.fit.sources.iter().zip(&f.asked) {
+                // Of sources that the bottles do not tell apart only the upper bound holds: any split fits.
                 let value = Some(s.per_unit_pg).filter(|_| s.identifiable);
                 out += &format!("    {:<40} {} pg per {}\n", s.name, interval(value, s.interval_95), a.unit);
             }

@@ -29,6 +29,8 @@ pub fn run(args: &Limits) -> Result<(), Failure> {
     }
     let store = open(&args.store)?;
     let today = now()[..10].to_string();
+    // Limits change with the years: unless a day is given, each bottle is compared with those of its own day, and
+    // with those of today only where it has none.
     let asked = Asked { authorities: wanted, guard, date: args.date.clone(), otherwise: Some(today.clone()) };
     let found = against(&store, &asked)?;
     if args.json {

@@ -19,6 +19,7 @@ const BLOCK: usize = 4096;
 
 /// Runs the calculation over the table.
 pub fn run(calculation: &Calculation, args: &Calc, mapping: &Path) -> Result<(), Failure> {
+    // Asked before the table is read: a large one takes long, and the answers would then have nowhere to go.
     if let Some(out) = args.output.as_deref().filter(|o| !ends_in(o, "csv") && !ends_in(o, "parquet")) {
         return Err(Failure::Usage(format!(
             "{}: a table is written as CSV or Parquet; name a file that ends in .csv or .parquet",

@@ -230,6 +230,7 @@ pub fn apply(
     sheet: &Sheet,
     out: &mut Collector,
 ) -> Result<(Vec<Conflict>, u64), StoreError> {
+    // All phones' entries of the trip, not this sheet's alone: the order of the files has no effect.
     let entries = act.list::<FieldEntry>(&Filter::all().is("trip", trip.id))?;
     let (told, newest) = told(&entries, trip.offset_min);
     let (table, mapping) = form("bottle").expect("people fill bottles");
@@ -301,6 +302,7 @@ fn row_of(
     let by_label = Filter::all().is("label", label);
     if let Some(found) = act.as_typed("bottle", &by_label)?.pop() {
         let place = record::schema::table("bottle").and_then(|t| t.place("trip")).expect("a bottle has a trip");
+        // A label names one bottle of the whole record: taken here, the sheet would change a bottle of another trip.
         let other = found.1[place].clone();
         if other != trip.name {
             let n = first_entry(sheet, label);
@@ -317,6 +319,7 @@ fn row_of(
         return Ok(Some(found));
     }
     let first = |column: &str| columns.get(column).and_then(|s| s.values().min_by_key(|s| s.n)).cloned();
+    // Sample or blank decides what its results are evidence of, so a bottle of unknown kind is never made.
     let Some(kind) = first("kind") else {
         out.add(Check::FileReference, first_entry(sheet, label), Some("bottle"), || {
             fault(found::Bottle { bottle: quoted(label) }, expected::BottleOrKind)
@@ -387,6 +390,7 @@ fn differing_readings(entries: &[FieldEntry], trip: &Trip) -> Vec<Conflict> {
         all.sort_by(|a, b| (a.0, &a.1.device, a.1.n).cmp(&(b.0, &b.1.device, b.1.n)));
         for w in all.windows(2) {
             let (a, b) = (&w[0], &w[1]);
+            // Readings of one phone follow each other until they are steady; that they differ is what they are for.
             if a.1.device != b.1.device && b.0 - a.0 <= SAME_TIME_S && !same("value", &a.1.value, &b.1.value) {
                 out.push(Conflict {
                     trip: trip.name.into(),
@@ -420,6 +424,7 @@ fn of_trip(store: &Store, trip: &Trip) -> Result<Vec<Conflict>, StoreError> {
     let (told, newest) = told(&entries, trip.offset_min);
     let (table, mapping) = form("bottle").expect("people fill bottles");
     let mut out = differing_readings(&entries, trip);
+    // Values at fault are told when their file comes in, and are then not kept: nobody waits for them here.
     let mut silent = Collector::new("", false);
     let amendments = store.amendments()?;
     for (label, columns) in told {
@@ -469,6 +474,7 @@ pub fn settle(
     let Some((row, _)) = store.as_typed("bottle", &Filter::all().is("label", label))?.pop() else {
         return Err(Error::absent("bottle", label, "").into());
     };
+    // The person's value need not be one of those that the phones gave: both may be wrong.
     let text = typed::value((&mapping, table), by.at, column, value.trim()).map_err(refused)?;
     let info = ActInfo {
         kind: "settlement".into(),

@@ -151,6 +151,7 @@ pub(crate) fn parse(bytes: &[u8], size: u64, out: &mut Collector) -> Option<Shee
         }
         v.as_str().map(str::to_string)
     };
+    // Kind and version first: of another file each key would be a fault, and none would say that the file is wrong.
     if text(&["format"]).as_deref() != Some(EXPORT_FORMAT) {
         out.add(Check::FileForm, None, Some("format"), || {
             fault(found::OtherKind, expected::Format { format: EXPORT_FORMAT.into() })

@@ -137,6 +137,8 @@ impl Taking<'_, '_> {
             let body =
                 canonical_json(&json!({ "at": e.at.text, "who": e.who, "what": e.what, "body": without_bytes(e) }))?;
             let key = [Cell::Text(&s.id), Cell::Text(&s.device), e.n.into()];
+            // A phone saves all its entries each time, so most of a later file are there already. Where one says
+            // something else, which of the two holds cannot be told.
             if let Some(id) = self.act.find("field_entry", &key)? {
                 let same =
                     self.act.list::<model::FieldEntry>(&Filter::all().is("id", id))?.iter().any(|k| k.body == body);
@@ -200,6 +202,7 @@ impl Taking<'_, '_> {
                 field::DaysAdded { days: self.days().to_string().into(), phone: s.device.as_str().into() },
             ));
         }
+        // The times are turned to the site's offset all the same; one such entry is enough to name the phone.
         let other = s.entries.iter().find(|e| e.at.offset_min != offset_min);
         if let Some(e) = other {
             out.push(self.finding(
@@ -286,6 +289,8 @@ impl Taking<'_, '_> {
                 };
                 counts.map(one).collect()
             }
+            // On bottles and conditions all phones of the trip have a say (`bottles::apply`, `conditions`); a note or
+            // a photograph stays an entry.
             _ => vec![],
         }
     }
@@ -361,6 +366,7 @@ fn seen(entries: &[model::FieldEntry], offset_min: i64) -> BTreeMap<&'static str
         all.entry(column).or_default().push((at.local(offset_min, e.add_days), value.to_string()));
     }
     let text = |(column, mut list): (&'static str, Vec<(String, String)>)| {
+        // By time first: entries come phone by phone, and what two saw one after the other is then said once.
         list.sort();
         list.dedup_by(|a, b| a.1 == b.1);
         let one = match list.as_slice() {

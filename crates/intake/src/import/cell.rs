@@ -303,6 +303,7 @@ pub fn time(text: &str, order: DateOrder) -> Result<String, Expected> {
         return want();
     }
     let n = |p: &str| p.parse::<u32>().expect("up to four digits");
+    // Four digits in front can only be a year. Two may be a day or a month: the mapping has to say which.
     let (y, m, d) = match (a.len() == 4, order) {
         (true, _) => (a, b, c),
         (false, DateOrder::Dmy) => (c, b, a),

@@ -165,6 +165,7 @@ impl<'a> RunReader<'a> {
             self.fault(Check::FileValue, row, position_column, || fault(found::Nothing, expected::Position));
             return None;
         };
+        // Run and vial are spelled out again in each of their rows: where two rows differ, the file is refused.
         match self.data.runs.get(&name) {
             Some(first) if first.fields != run => {
                 let first = number(first.row);
@@ -200,6 +201,7 @@ impl<'a> RunReader<'a> {
     /// same value stands in the rows of all its isotopes.
     fn assigned(&mut self, record: &Record, plan: &Plan, vial: &VialKey, element: Option<&str>) {
         let fields = plan.of_table("assigned");
+        // A unit or a constant stands in the rows of unknowns too: only a filled cell of its own assigns a value.
         let any = fields.iter().any(|f| {
             f.name != "assigned.unit"
                 && f.plain_cell().is_some()
@@ -360,6 +362,7 @@ impl<'a> RunReader<'a> {
             self.fault(Check::FileValue, record.row, &heading, || fault(quoted(&text), expected::Isotope));
             return;
         };
+        // A value is assigned to an element; a tidy row names the isotope alone.
         let element: String = name.chars().filter(char::is_ascii_alphabetic).collect();
         self.assigned(record, plan, vial, Some(&element));
         let Some((resolution, mode, integration_s)) = self.conditions(record, plan, None) else {
@@ -476,6 +479,7 @@ impl RunReader<'_> {
                 _ => {}
             }
         }
+        // Each pattern fits one line and is then used up: what is left of the preamble is named, never passed over.
         let mut preamble: Vec<Pattern> = blocks.preamble.iter().filter_map(|p| Pattern::parse(p).ok()).collect();
         let mut record = Record::default();
         let mut block = Block::default();
@@ -624,6 +628,7 @@ impl RunReader<'_> {
             }
         }
         let key = if good { self.take_vial(row, run, vial, "run.name", "vial.position") } else { None };
+        // Equal fields make a second row of a vial the same vial, but a second block brings its counts twice.
         if let Some(k) = &key
             && self.data.vials[k].placed.row != row
         {
@@ -657,6 +662,7 @@ impl RunReader<'_> {
             self.fault(Check::FileForm, row, "1", || fault(found::ReplicatesFirst, expected::IsotopesFirst));
             return;
         }
+        // Counted before its cells are looked at: a block whose lines are at fault is not called empty as well.
         block.replicates += 1;
         if cells.len() != block.width {
             let (cells, width) = (count(cells.len()), count(block.width));
@@ -670,6 +676,7 @@ impl RunReader<'_> {
             let value_of = |field: &str| {
                 block.lines.get(field).and_then(|l| l.get(column.at - 1)).or_else(|| said.get(field)).cloned()
             };
+            // The nearest statement holds: the isotope's heading, then the block's own line, then the file.
             let resolution = column.resolution.clone().or_else(|| value_of("reading.resolution"));
             let mode = column.mode.clone().or_else(|| value_of("reading.mode"));
             let integration = value_of("reading.integration_s").unwrap_or_default();

@@ -474,6 +474,7 @@ impl Mapping {
     /// # Errors
     /// [`MappingError`], naming the entry.
     pub fn parse(text: &str) -> Result<Self, MappingError> {
+        // What is no TOML has no fields; its name is looked for line by line, to say which mapping it is.
         let raw: Raw = toml::from_str(text).map_err(|e| MappingError::Toml {
             name: text
                 .lines()
@@ -662,6 +663,7 @@ fn form(raw: &Raw) -> Result<FileForm, MappingError> {
         Some("auto") => None,
         Some("tab") => Some(b'\t'),
         Some(d) => match d.as_bytes() {
+            // A letter, digit or quote as delimiter would cut names, numbers and quoted cells to pieces.
             [b] if b.is_ascii() && !b.is_ascii_alphanumeric() && *b != b'"' => Some(*b),
             _ => return Err(wrong("delimiter", d, "one sign, \"tab\" or \"auto\"")),
         },
@@ -728,6 +730,7 @@ fn source(mapping: &str, field: &str, value: &toml::Value) -> Result<Source, Map
     if raw.file_name {
         places.push(From::FileName);
     }
+    // Of two places for one text nothing says which holds.
     let [from] = &places[..] else {
         return Err(wrong(
             format!("{} places for its text", places.len()),

@@ -310,6 +310,7 @@ fn run(store: &mut Store, inputs: &[Input], author: &str, at: &str, how: How) ->
         for input in inputs {
             take_file(act, input, how, &around, &mut imported).map_err(Dropped::Failed)?;
         }
+        // Files that are all there already leave no event: the chain is of what changed.
         let nothing = imported.files.iter().all(|f| f.before);
         if preview || (nothing && imported.faults.is_empty()) {
             return Err(Dropped::Unchanged(Box::new(imported)));
@@ -365,6 +366,8 @@ fn take_file(
         ..FileTaken::default()
     };
     let mapping_id = act.keep_text("mapping", &mapping.name, &mapping.toml)?;
+    // By content, not by name: a renamed copy brings nothing new. Another version of the mapping may read the same
+    // bytes otherwise, and is taken.
     let same = Filter::all().is("hash", record::store::Cell::Blob(&hash)).is("mapping", mapping_id);
     if !act.list::<record::model::RawFile>(&same)?.is_empty() {
         taken.before = true;
@@ -463,6 +466,7 @@ impl OneFile<'_> {
         };
         let around = Around { stem: &stem, header_row: Some(row), act: ActTime::of(act.acted_at()) };
         let plan = Plan::bind(mapping, around, &headings, &mut self.out);
+        // With a column missing or in an unknown unit every row would be at fault: headings are mended first.
         if !self.out.faults.is_empty() {
             return Ok(());
         }

@@ -167,6 +167,7 @@ impl Plan {
         let analytes = b.analytes();
         let isotopes = b.isotopes();
         let replicates = b.replicates();
+        // Last: whatever nothing above has taken is a column that the mapping does not know, and is refused.
         b.rest();
         Self { fields, analytes, isotopes, replicates, set, headings: headings.to_vec() }
     }
@@ -193,6 +194,7 @@ impl Binder<'_> {
     fn find(&mut self, heading: &str, field: &str, optional: bool) -> Option<usize> {
         let exact: Vec<usize> =
             self.headings.iter().enumerate().filter(|(_, h)| *h == heading).map(|(i, _)| i).collect();
+        // As written first: "Flow" and "Flow (L/min)" may stand side by side, and the former is then the one meant.
         let found = if exact.is_empty() {
             self.headings
                 .iter()
@@ -218,6 +220,7 @@ impl Binder<'_> {
                 None
             }
             _ => {
+                // Used, though not bound: the fault is that it stands twice, not that nothing names it.
                 for at in &found {
                     self.used[*at] = true;
                 }
@@ -354,6 +357,7 @@ impl Binder<'_> {
             (ColumnUnit::Fixed(text), carried) => {
                 let fixed = pattern::unit(text, &self.mapping.units).ok()?;
                 match carried {
+                    // Which of the two is wrong cannot be told, and a factor of 1,000 in a unit passes for a result.
                     Some(Ok(u)) if u != fixed => {
                         let (found, fixed) = (u.to_string().into(), fixed.to_string().into());
                         let mapping = self.mapping.name.as_str().into();
@@ -387,6 +391,7 @@ impl Binder<'_> {
                 out.push(AnalyteColumn { at, heading: found, analyte: a.analyte, fraction: a.fraction, unit });
             }
         }
+        // After the headings that are named one by one: the pattern takes only what these left.
         let pattern = self.mapping.wide.pattern.as_deref().and_then(|p| Pattern::parse(p).ok());
         if let Some(p) = pattern {
             for at in 0..self.headings.len() {
@@ -536,6 +541,7 @@ impl Field {
                 Cow::Owned(out.trim().to_string())
             }
         };
+        // Before the translation: what stands for an empty cell is a word of the file like any other.
         let raw = match (&self.empty, raw.is_empty()) {
             (Some(e), true) => Cow::Borrowed(e.as_str()),
             _ => raw,
@@ -643,6 +649,7 @@ impl Field {
             }
             Kind::Integer => {
                 let x = self.real(text, mapping)?;
+                // Beyond 2^53 (9.007e15) not every whole number has a binary64 of its own.
                 if x.fract() != 0.0 || x.abs() > 9e15 {
                     return Err(expected::WholeNumber.into());
                 }

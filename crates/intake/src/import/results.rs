@@ -170,6 +170,7 @@ impl<'a> ResultReader<'a> {
     /// A reader; the plan has every field that the mapping requires.
     pub fn new(mapping: &'a Mapping, plan: &'a Plan, out: Collector) -> Option<Self> {
         let mut attributes = plan.of_table("bottle");
+        // The label is the bottle's name and is looked up; attributes are what rows of one name have to agree on.
         attributes.retain(|f| f.name != "bottle.label");
         attributes.extend(plan.of_table("well"));
         let series_fields = ["analyte", "fraction", "isotopes", "resolution"]
@@ -260,6 +261,7 @@ impl<'a> ResultReader<'a> {
             None => value.unit.clone().map(|u| self.unit_id(u)),
         };
         let said = self.measured(record, value);
+        // Only here, when all parts were read: a row tells all its faults at once.
         let (Some(bottle), Some(series), Some(unit), Some((said, remark))) = (bottle, series, unit, said) else {
             return;
         };
@@ -287,6 +289,7 @@ impl<'a> ResultReader<'a> {
         let Some(bottle) = self.bottle(record) else {
             return;
         };
+        // No remark yet: in a wide table it belongs to each cell, not to the row.
         let Some((reals, texts)) = self.beside(record, NONE) else {
             return;
         };
@@ -388,6 +391,7 @@ impl<'a> ResultReader<'a> {
     /// Numbers and texts beside the value.
     fn beside(&mut self, record: &Record, remark: u32) -> Option<([f64; 6], [u32; 4])> {
         let plan = self.plan;
+        // NaN stands for an empty cell: no cell reads as NaN, and six options would make each row larger.
         let mut reals = [f64::NAN; 6];
         let mut good = true;
         for (slot, name) in reals.iter_mut().zip(REALS) {
@@ -506,6 +510,7 @@ impl<'a> ResultReader<'a> {
     }
 
     fn long_series(&mut self, record: &Record) -> Option<u32> {
+        // By the raw bytes: a file of millions of rows has few series, and each is decoded and translated only once.
         let mut key = std::mem::take(&mut self.scratch);
         key.clear();
         for f in &self.series_fields {

@@ -92,6 +92,7 @@ impl Rows {
         let mut headings = Vec::with_capacity(record.len());
         let mut readable = true;
         for i in 0..record.len() {
+            // A file with line ends of carriage returns alone is one line: all its rows would be taken for headings.
             if record.get(i).contains(&b'\r') {
                 out.add(Check::FileForm, Some(record.row), None, || fault(found::CarriageReturns, expected::LineFeeds));
                 return Ok(None);
@@ -109,6 +110,7 @@ impl Rows {
             out.text_fault(t, &headings);
             readable = false;
         }
+        // Spreadsheets leave delimiters behind the last column; empty cells under them are no spare cells either.
         while headings.last().is_some_and(String::is_empty) {
             headings.pop();
         }
@@ -147,6 +149,7 @@ impl Rows {
                 continue;
             }
             let spare = (headings.len()..record.len()).any(|i| !record.get(i).is_empty());
+            // A workbook keeps no empty cells, so its rows end with the last filled one; a row of text may not.
             let short = record.len() < headings.len() && matches!(self, Self::Text(_));
             if spare || short {
                 let (cells, wanted) = (count(record.len()), count(headings.len()));

@@ -88,6 +88,7 @@ fn send(path: &Path, sheet: Option<&str>, decimal: Decimal, to: &SyncSender<Sent
     let names = book.sheet_names();
     let name = match (sheet, &names[..]) {
         (Some(s), all) if all.iter().any(|n| n == s) => s.to_string(),
+        // Of several sheets none is taken by its place: the mapping names it.
         (None, [only]) => only.clone(),
         (wanted, all) => {
             let found = found::Sheets { sheets: all.join(", ").into() };
@@ -120,6 +121,7 @@ fn send(path: &Path, sheet: Option<&str>, decimal: Decimal, to: &SyncSender<Sent
             }
             record.clear(row);
         }
+        // Workbooks leave empty cells out: without these a value would move under its neighbour's heading.
         while record.len() < column as usize {
             record.push(b"");
         }

@@ -209,6 +209,7 @@ impl TextReader {
     ) -> Result<Result<Self, TextFault>, std::io::Error> {
         let mut head = [0u8; 4];
         let mut n = 0;
+        // A read may bring fewer bytes than asked for, also in the middle of a mark.
         while n < head.len() {
             match input.read(&mut head[n..])? {
                 0 => break,
@@ -338,6 +339,7 @@ impl TextReader {
         if end.quoted {
             split_quoted(line, self.delimiter, record);
         } else {
+            // Most lines have no quote: delimiters alone divide them, at the speed of a search for one byte.
             record.bytes.reserve(line.len());
             let mut from = 0;
             for at in memchr_iter(self.delimiter, line) {
@@ -449,6 +451,7 @@ fn split_quoted(line: &[u8], delimiter: u8, record: &mut Record) {
                 }
             }
             let rest = memchr(delimiter, &line[at..]).map_or(line.len(), |k| at + k);
+            // RFC 4180 has nothing behind a closing quote: dropped or joined on, the cell would say something else.
             if !line[at..rest].trim_ascii().is_empty() && record.text_fault.is_none() {
                 let text = show(&line[at..rest]);
                 record.text_fault = Some(TextFault {

@@ -131,6 +131,7 @@ impl<'a, 's> Writer<'a, 's> {
                             let found = found::Row { table: other.name.into(), row: quoted(name) };
                             fault(found, expected::RowKnownOrTaken { one: words::one_of(other) })
                         });
+                        // On with the other columns: all names that are missing in the row are told at once.
                         good = false;
                         Cell::Null
                     }
@@ -382,6 +383,7 @@ fn sensible(table: &'static Table, row: &[Value], n: u64, plan: &Plan, out: &mut
         return false;
     }
     if let ("check_rule", Some(Value::Text(name))) = (table.name, at("check_name"))
+        // A rule for a name that no check has would decide nothing, and nobody would notice.
         && !Check::from_text(name).is_some_and(Check::is_weighed)
     {
         out.add(Check::FileValue, Some(n), Some(&heading("check_name")), || {
@@ -527,6 +529,7 @@ fn known_vial(
         });
         return Ok(None);
     };
+    // Counts find their vial by run and position; a name that differs shows a sequence that was moved by a place.
     let wanted = placed.fields.iter().find_map(|(c, v)| match v {
         Value::Text(t) if *c == "name" => Some(t.as_str()),
         _ => None,

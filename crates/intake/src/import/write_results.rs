@@ -114,6 +114,7 @@ impl<'m> ResultWriter<'m> {
         if let Some(id) = there {
             return Self::known_bottle(writer, new, id, well, out);
         }
+        // Sample or blank decides what its results are evidence of, so a bottle of unknown kind is never made.
         if !new.fields.iter().any(|(c, _)| *c == "kind") {
             out.add(Check::FileReference, Some(new.row), Some("label"), || {
                 fault(found::Bottle { bottle: quoted(&new.label) }, expected::Bottle)
@@ -225,6 +226,7 @@ impl<'m> ResultWriter<'m> {
                 return Ok(None);
             }
         }
+        // Once a bottle, not once a result: a wide panel would ask the record hundreds of times for the same rows.
         let mut before: FxHashMap<i64, model::ResultRow> = FxHashMap::default();
         let of_bottle = Filter::all().is("bottle", id);
         for result in writer.act.list::<model::ResultRow>(&of_bottle)? {
@@ -279,6 +281,7 @@ impl<'m> ResultWriter<'m> {
             id => Cell::Text(&self.texts[id as usize]),
         };
         let real = |k: usize| if row.reals[k].is_nan() { Cell::Null } else { Cell::Real(row.reals[k]) };
+        // A statement below or above has a limit and no value that an uncertainty could belong to.
         let u = if says.censor == Censor::Equal { real(0) } else { Cell::Null };
         let cells = [
             bottle_id.into(),

@@ -41,6 +41,7 @@ fn write_value(out: &mut String, value: &Value) -> Result<(), StoreError> {
         }
         Value::Object(members) => {
             let mut sorted: Vec<_> = members.iter().collect();
+            // The order of UTF-16 code units (RFC 8785) differs from that of UTF-8 bytes above U+FFFF.
             sorted.sort_by(|a, b| a.0.encode_utf16().cmp(b.0.encode_utf16()));
             out.push('{');
             for (i, (name, item)) in sorted.into_iter().enumerate() {

@@ -76,6 +76,7 @@ fn objects(connection: &Connection) -> rusqlite::Result<Vec<SchemaObject>> {
 pub fn check(connection: &Connection, tables: &[Table]) -> rusqlite::Result<Vec<Difference>> {
     let version: u32 = connection.pragma_query_value(None, "user_version", |row| row.get(0))?;
     let mut reference = Connection::open_in_memory()?;
+    // Only as far as the file says it is: an older file rightly lacks what later versions add.
     migrate(&mut reference, tables, version)?;
     let (expected, found) = (objects(&reference)?, objects(connection)?);
     let mut out = vec![];

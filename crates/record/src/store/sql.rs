@@ -246,6 +246,7 @@ pub fn select(query: &Query, amended: &Amended, dialect: Dialect) -> Result<Stri
     let mut parameters = 0;
     for (path, value) in &query.filter.equal {
         let column = joins.column(path)?;
+        // In SQL nothing equals NULL, not even NULL.
         if *value == Cell::Null {
             terms.push(format!("{column} IS NULL"));
         } else {

@@ -362,6 +362,7 @@ fn check_contents(backend: &dyn Backend, out: &mut Verification) -> Result<(), S
     })?;
     let parts = &TABLES[super::act::place_of("raw_part")?];
     for (row, hash) in files {
+        // Part by part: a raw file may be larger than memory. Parts come in order, by their ids.
         let mut hasher = blake3::Hasher::new();
         let of_it = Filter::all().is("raw_file", row);
         dump_from(backend, parts, &of_it, &mut |_, _, cells| {

@@ -333,6 +333,7 @@ fn against(a: &[ArrayRef]) -> Result<ArrayRef> {
     let (names, units) = (a[0].as_string::<i32>(), a[4].as_string::<i32>());
     let of = |k: usize| a[k].as_primitive::<Float64Type>();
     let (value, u, below) = (of(1), of(2), of(3));
+    // Names and units repeat over a batch of thousands of rows: each is looked up once.
     let mut limit_of: HashMap<&str, Option<&'static Limit>> = HashMap::new();
     let mut unit_of: HashMap<&str, Option<Unit>> = HashMap::new();
     let none = || {

@@ -121,12 +121,14 @@ async fn receive(
                         "More than {MOST_FILES} files at once: bring them in in parts."
                     )));
                 }
+                // A folder for each: two chosen files may have the same name, which the record keeps as it is.
                 let place = folder.path().join(files.len().to_string());
                 std::fs::create_dir(&place)?;
                 let path = place.join(&name);
                 let mut file = tokio::fs::File::create(&path).await?;
                 let mut bytes = 0;
                 while let Some(chunk) = part.chunk().await.map_err(broken)? {
+                    // Counted as it comes: what a request says of its own length need not be true.
                     left = left.checked_sub(chunk.len() as u64).ok_or_else(too_large)?;
                     bytes += chunk.len() as u64;
                     file.write_all(&chunk).await?;
@@ -249,6 +251,7 @@ pub(crate) async fn preview(
     who.must_be(Role::Analyst)?;
     let upload = app.uploads.get(&id, &who)?;
     let asked = upload.clone();
+    // As a writer: a preview is an act that is dropped (`intake::import::preview`), and acts come one after another.
     let (seen, names) = page::write(&app, move |store| {
         let inputs = inputs(store, &asked)?;
         let names: Vec<String> = known(store)?.into_iter().map(|m| m.name).collect();
@@ -451,6 +454,7 @@ pub(crate) async fn take(
             if taken.head.is_some() {
                 lines.extend(followed(outcome)?);
             }
+            // Only now: after a refusal the upload still waits, and may be read by another mapping.
             app.uploads.remove(&key);
             Ok(Outcome { to: "/results".into(), told: lines })
         })

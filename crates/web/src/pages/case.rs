@@ -450,9 +450,11 @@ async fn exclude(app: &Shared, who: &Who, filled: &Filled, out: bool) -> Result<
             "" => "/runs".to_string(),
             result => case_address(&result.parse::<ResultId>()?.newest()),
         };
+        // `to` comes with the form: anything but a page of this face would lead whoever sends it somewhere else.
         let back = page::own_path(filled.get("to")).filter(|to| to.starts_with("/runs/")).map_or(back, str::to_string);
         let act = if out { "/take-out" } else { "/take-back" };
         let named = what.clone();
+        // Looked at before the job begins: a fault then stands at its field with what was typed, not on a job's page.
         let known = page::read(app, move |store, _| Ok(work::named(store, &named).map(|_| ()))).await?;
         let fault = match (known, record::by::said(&why)) {
             (Err(record::Error::Store(e)), _) => return Err(e.into()),

@@ -167,6 +167,7 @@ fn field(form: &Asked, c: &Column, filled: &Filled, n: usize) -> Markup {
                     select #(id) name=(id) aria-describedby=(described) aria-invalid=[invalid] {
                         option value="" { "–" }
                         @for w in all { option value=(w) selected[*w == value] { (w) } }
+                        // A word that the list lacks stays chosen: the fault beside it speaks of it.
                         @if !value.is_empty() && !all.contains(&value) { option value=(value) selected { (value) } }
                     }
                 }
@@ -303,6 +304,7 @@ fn edit_page(
     lacks: Option<&str>,
 ) -> Markup {
     let title = format!("Correct {}", form.sort.one);
+    // How the values stood when the page was made: `entry::correct` refuses what somebody changed meanwhile.
     let seen = filled.0.iter().filter(|(n, _)| n.starts_with("seen."));
     let body = html! {
         h1 { (title) }

@@ -210,6 +210,7 @@ pub(crate) async fn settle(
             let said = Said { act: "/settle", filled: &filled, fault };
             return super::trips::again(&app, &who, filled.get("trip"), &said).await;
         }
+        // The decision is kept by now, and stays where deriving is stopped: Home offers to derive the rest.
         let (trip, person) = (format!("/trips/{}", encoded(filled.get("trip"))), who.clone());
         let to = jobs::begin(&app, &who, "Deriving anew after the decision", move |app, job| {
             job.step("The decision is kept; deriving everything anew")?;

@@ -188,6 +188,7 @@ fn question(filled: &Filled, wells: &[String]) -> Result<Plan, Vec<Fault>> {
             _ => faults.push((f.name.into(), format!("Found \"{text}\", expected a number with a decimal point."))),
         }
     }
+    // Each combination is a design: their number is bounded before any is ranked, and saturates where it overflows.
     let mut combinations: usize = 1;
     for (f, list) in CHOICES {
         match numbers(filled.get(f.name)) {
@@ -575,6 +576,7 @@ pub(crate) async fn make(
     who.must_be(Role::Sampler)?;
     let filled = Filled(sent);
     once(&app, &who, &filled, async {
+        // The form carries the question alone: the design is chosen from an answer of the record as it stands now.
         let asked = asked_again(filled.get("q"));
         let ready = page::read(&app, move |store, app| ready(store, app, asked)).await?;
         let Some(p) = &ready.planned else {

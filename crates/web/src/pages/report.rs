@@ -181,6 +181,7 @@ pub(crate) async fn make(
             let made = Made { id: random(), at: now(), head, person, what: title_of(&wanted), files, folder };
             let mut all = lock(&app.documents.0);
             all.push_front(Arc::new(made));
+            // Each holds the temporary folder of its files, which goes from the disk with it.
             all.truncate(KEPT);
             Ok(Outcome { to: "/report".into(), told: vec![] })
         })

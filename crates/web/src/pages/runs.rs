@@ -128,6 +128,7 @@ async fn page_of(
         let out = (store.vials(found.id)?, excluded(store, found.id)?);
         match pages::reduced(store, &asked) {
             Ok(run) => Ok((Some(of_element(store, &run, element.as_deref())?), out, None)),
+            // A run that cannot be reduced is a fault of the data: its page says why. Other errors are not.
             Err(e @ (record::Error::Run { .. } | record::Error::Recipe { .. } | record::Error::Unfit { .. })) => {
                 Ok((None, out, Some(e.to_string())))
             }

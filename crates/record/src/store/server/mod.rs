@@ -252,6 +252,7 @@ impl Server {
                 *held = None;
             }
             if held.is_none() {
+                // What the act wrote went with the lost session; on a new one the rest of it would be kept alone.
                 if self.within.get() {
                     let detail = "the connection is closed".into();
                     return Err(ServerError::Lost { address: self.at.to_string(), doing, detail }.into());
