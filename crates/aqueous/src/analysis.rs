@@ -472,6 +472,7 @@ fn look_up(x: &Analyte, reducing: bool, warnings: &mut Vec<Message>) -> Result<O
         return Ok(Some(name));
     }
     let root = x.name.trim().split(['(', '+', '-']).next().unwrap_or("");
+    // An element without constants here is passed on to be named in a warning; what is no element at all is refused.
     if ELEMENTS.contains(&root) || NAMED_ELEMENTS.contains(&n.as_str()) {
         return Ok(None);
     }
@@ -515,6 +516,7 @@ fn fill_total(out: &mut Interpreted, x: &Analyte, density: f64, forms: [&str; 2]
         sum += e.molality;
         var += square(e.u);
     }
+    // Total and forms are measured apart: within 2 u the difference is their noise, beyond it a form of its own.
     let spread = 2.0 * libm::sqrt(var);
     let molality = |v: f64| Shown::significant(v, 3, "mol/kg");
     if total < sum - spread && x.amount.value().is_some() {

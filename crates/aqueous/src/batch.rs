@@ -91,6 +91,7 @@ impl<'a> Batch<'a> {
         let width = system.width();
         let species = system.species.len();
         let border: Vec<usize> = carbon.into_iter().collect();
+        // pH is given here, so H+ is no unknown: `load` puts it into K'.
         let inner: Vec<usize> = (0..width).filter(|c| *c != PROTON && !border.contains(c)).collect();
         let mut joined = vec![vec![false; width]; width];
         for i in 0..species {
@@ -107,6 +108,7 @@ impl<'a> Batch<'a> {
             place[*c] = k;
         }
         let n = order.len();
+        // Packed after the order is found: `joined` then holds the places that elimination fills as well.
         let mut index = vec![vec![u32::MAX; n]; n];
         let mut packed = 0;
         for r in 0..n {
@@ -384,6 +386,7 @@ impl Block {
             let mut m = self.k[i];
             times(&mut m, &self.inverse_gamma[b.class_of[i] as usize]);
             let factors = &b.factors[b.factor_start[i] as usize..b.factor_start[i + 1] as usize];
+            // Counts are small whole numbers: products cost less than an exponential for each species.
             for f in factors {
                 times(&mut m, &self.activity[*f as usize]);
             }
@@ -407,6 +410,7 @@ impl Block {
         for l in 0..LANES {
             by_i[l] = -m[l] * slope[l];
         }
+        // Rows of ln I and alkalinity differ from their columns: inside the matrix they would cost its symmetry.
         let last = b.border.len();
         let z = b.system.charges()[i];
         let half_z2 = 0.5 * z * z;
@@ -477,6 +481,7 @@ impl Block {
         for (p, c) in b.order.iter().enumerate() {
             let f = self.log_ratio(*c);
             for l in 0..LANES {
+                // f = ln(Σ/T) as in `solver`; times Σ, so that the rows become Σ ν·ν·m and symmetric.
                 self.rhs[0][p][l] = -f[l] * self.sum[*c][l];
                 self.worst[l] = worse(self.worst[l], (self.sum[*c][l] - self.total[*c][l]).abs() / self.sum[*c][l]);
             }
@@ -525,6 +530,7 @@ impl Block {
     fn factorise(&mut self, b: &Batch) {
         let n = b.order.len();
         for k in 0..n {
+            // No pivoting: a sum of m·ν·νᵀ is positive definite, so the order can be laid out once.
             let mut d = self.matrix[b.diagonal[k] as usize];
             for v in &mut d {
                 *v = 1.0 / *v;

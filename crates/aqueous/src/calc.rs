@@ -137,6 +137,7 @@ pub fn request(v: &Value) -> Result<Request, CalcError> {
     };
     let whole = |key: &str| -> Result<u64, CalcError> {
         let x = number(o, key)?.unwrap_or(0.0);
+        // JSON numbers are f64: above 2^53, about 9e15, whole numbers are no longer exact.
         if x >= 0.0 && x.fract() == 0.0 && x < 9e15 {
             Ok(x as u64)
         } else {
@@ -367,6 +368,7 @@ fn species(s: &Speciation) -> Vec<Value> {
             }
             v
         };
+        // A species stands once for each component in it, so that the shares of a component add up to 1.
         let mut any = false;
         for (c, n) in sp.terms.iter().filter(|(c, _)| *c > ELECTRON) {
             any = true;
@@ -454,6 +456,7 @@ fn run_titration(v: &Value) -> Result<Value, CalcError> {
     Ok(json!({
         "alkalinity_mmol_L": e.alkalinity_mmol_l,
         "u": e.u_mmol_l,
+        // Half the molar mass of CaCO3 (100.086 g/mol): it takes two protons.
         "alkalinity_mg_L_as_CaCO3": e.alkalinity_mmol_l * 50.043,
         "derivative_alkalinity_mmol_L": e.derivative_mmol_l,
         "end_points": e.end_points.iter().map(|p| json!({"name": p.name, "acid_mL": p.acid_ml, "pH": p.ph})).collect::<Vec<_>>(),

@@ -59,6 +59,7 @@ pub fn sums(e: &Equilibrium) -> Sums {
     let alkalinity = e.alkalinity();
     let total = |n: &str| net.component(n).map_or(0.0, |c| e.total(c));
     let hardness = (total("Ca++") + total("Mg++")) * rho * CACO3 * 1e3;
+    // Alkalinity beyond Ca and Mg belongs to Na and K: it is no hardness.
     let carbonate_hardness = (alkalinity.max(0.0) * 0.5 * rho * CACO3 * 1e3).min(hardness);
     Sums {
         charge_balance_percent: if plus + minus > 0.0 { 100.0 * (plus - minus) / (plus + minus) } else { 0.0 },

@@ -203,6 +203,7 @@ fn row(r: &csv::StringRecord) -> Constant {
         provenance: match text(11) {
             "seen" => Provenance::Seen,
             "computed" => Provenance::Computed,
+            // What the table does not mark counts as recalled, the weakest of the three.
             _ => Provenance::Memory,
         },
         note: text(13).into(),

@@ -228,6 +228,7 @@ pub fn speciate_many(system: &Arc<System>, list: &[(Composition, Arc<Constants>)
         .into_par_iter()
         .zip(list)
         .map(|(a, (c, constants))| {
+            // A refused water is solved all the same and its answer dropped: blocks of eight stay as they are.
             checked(c)?;
             let solution = full(system, constants, c.temperature_c, a?);
             let carbon = at.filter(|_| alkaline).map_or(0.0, |at| total_of(system, &solution, at));
@@ -548,6 +549,8 @@ impl React {
                     }
                 }
             }
+            // Only where no phase left in this round, and one at a time: after a change the saturation seen here is
+            // out of date.
             for p in &mut phases {
                 let over = result.saturation_index(p.entity).is_some_and(|si| si > p.hold.target + 1e-9);
                 if !changed && !p.active && over && p.hold.available_mol_kg.is_finite() {
@@ -594,6 +597,7 @@ impl React {
         let mut present: Vec<usize> = totals.iter().filter(|(_, t)| *t >= SMALLEST_TOTAL).map(|(c, _)| *c).collect();
         let active: Vec<&Phase> = phases.iter().filter(|p| p.active).collect();
         for p in &active {
+            // A phase may bring an element that the water has not: its balance must be there before it dissolves.
             present.extend(p.entity.terms.iter().map(|(c, _)| *c).filter(|c| *c > ELECTRON));
         }
         let system = Arc::new(System::new(net, &present, &self.choices));

@@ -267,9 +267,11 @@ fn build() -> Network {
     let mut open: Vec<usize> = (0..table.len())
         .filter(|i| {
             let c = &table[*i];
+            // No S−−: its second dissociation lies beyond pK 17, so sulfides are written with HS−.
             c.kind == Kind::Aqueous && c.is_default() && c.name != "S--"
         })
         .collect();
+    // Reactions may use each other's species in any order: each round adds those with one unknown name left.
     loop {
         let before = open.len();
         open.retain(|row| {

@@ -169,6 +169,7 @@ pub fn against_ph(
         temperature_c: e.temperature_c,
         ph: Ph::Given(low),
         totals: parts.filter(|(c, _)| **c > ELECTRON).map(|(c, t)| (*c, *t)).collect(),
+        // Alkalinity moves with pH: held, it would ask for other carbon at each point.
         alkalinity: None,
         pe: e.system.position(ELECTRON).map(|at| -e.solution.x[at] / core::f64::consts::LN_10),
         choices: e.choices.clone(),

@@ -70,6 +70,7 @@ impl Frozen<'_, '_> {
                 }
                 self.molalities(x, m);
                 let now = self.phi(x, m);
+                // Near the minimum φ falls by less than its rounding: such a step counts as descent too.
                 if now <= phi + 1e-4 * t * down || (now - phi).abs() <= 1e-15 * phi.abs() {
                     break;
                 }

@@ -470,6 +470,7 @@ impl Equations<'_> {
             self.sweep(&mut state, &mut w, 6);
         }
         let (mut iterations, mut residual, mut at) = self.newton(&mut state, &mut w);
+        // Cheapest first: most waters need Newton alone. Both safeguards only bring it near; Newton always finishes.
         if residual > TOLERANCE && matches!(self.balance[PROTON], Balance::Charge(_)) {
             let (its, found) = self.bracket_ph()?;
             iterations += its;
@@ -656,6 +657,7 @@ fn take(from: &State, to: &mut State, w: &Work, t: f64) {
 
 /// Gauss with row scaling and partial pivoting on a row-major matrix; false when singular.
 pub(crate) fn solve_in_place(a: &mut [f64], b: &mut [f64], n: usize) -> bool {
+    // Traces stand beside majors, twenty orders of magnitude apart: pivots compare only once each row is scaled.
     for r in 0..n {
         let largest = a[r * n..(r + 1) * n].iter().fold(0.0_f64, |m, v| m.max(v.abs()));
         if largest == 0.0 || !largest.is_finite() {
@@ -743,6 +745,7 @@ impl Equations<'_> {
                 return Ok((iterations, None));
             }
             let charge: f64 = self.system.charge.iter().zip(&w.m).map(|(z, m)| z * m).sum();
+            // Charge falls as pH rises.
             if charge > target {
                 low = ph;
             } else {

@@ -205,6 +205,7 @@ pub fn speciation(r: &Request) -> Result<Speciation, Error> {
         None
     };
     let mut saturation = saturations(&first, &equilibrium, &composition, &uncertain, &interpreted, draws.as_ref())?;
+    // Rivals are solved for the water as analysed; with phases held the indices shown are those of another water.
     let alternatives = if r.hold.is_empty() { alternatives(&composition, &first) } else { vec![] };
     widen(&mut saturation, &alternatives);
     let sums = checks::sums(&first);
@@ -329,6 +330,8 @@ fn saturations(
             continue;
         }
         let Some(si) = shown.saturation_index(solid) else { continue };
+        // A solid whose components a held phase alone brings has no derivatives at the analysed water: u of its
+        // constant is all there is.
         let parts = if let (Some(r), Some(_)) = (&response, first.saturation_index(solid)) {
             uncertainty::first_order(r, first, solid, uncertain, &doubts)
         } else {
@@ -368,6 +371,8 @@ fn one_saturation(
     let u = libm::sqrt(variance);
     let upper_bound = solid.terms.iter().any(|(c, n)| *n > 0.0 && i.at_limit(*c));
     let (low, high) = interval.map_or((si - 2.0 * u, si + 2.0 * u), |i| (i.low, i.high));
+    // A non-detect may be anything under its limit: no lower end, and the upper one at the limit itself, which draws
+    // (uniform below it) hardly reach.
     let low = if upper_bound { f64::NEG_INFINITY } else { low };
     let high = if upper_bound { si + 2.0 * u } else { high };
     let log_k = solid.log_k(&e.constants.rows);
@@ -520,6 +525,7 @@ fn alternatives(c: &Composition, first: &Equilibrium) -> Vec<Alternative> {
             }
         }
     }
+    // They exist, but their constants are very uncertain: every answer is also given without them.
     if uncertainty::touches_bisulfides(first) {
         let mut without = c.clone();
         without.choices.without_bisulfides = true;

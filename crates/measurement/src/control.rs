@@ -247,6 +247,8 @@ impl Chart {
                 let trend = || at >= 5 && z[at - 5..=at].windows(2).all(|w| s * (w[1] - w[0]) > 0.0);
                 for (rule, broken) in [
                     (Rule::BeyondThree, here(3.0)),
+                    // The newest point lies beyond too: a pattern is told where it completes, not at
+                    // a later one inside.
                     (Rule::TwoOfThreeBeyondTwo, here(2.0) && count(3, 2.0) >= Some(2)),
                     (Rule::FourOfFiveBeyondOne, here(1.0) && count(5, 1.0) >= Some(4)),
                     (Rule::EightOnOneSide, count(8, 0.0) == Some(8)),

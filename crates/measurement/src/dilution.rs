@@ -162,6 +162,8 @@ impl Blend {
             }
         }
         let ratio = self.ratio.value * self.bias.value;
+        // Beyond either ratio the model's numerator or denominator changes its sign, and still gives a number.
+        // Products, because the abundance in a denominator may be zero.
         let above_spike = ratio * self.spike_s.value > self.spike_r.value;
         let under_sample = ratio * self.sample_s.value < self.sample_r.value;
         if !(above_spike && under_sample) {

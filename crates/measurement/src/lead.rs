@@ -133,6 +133,7 @@ pub fn mix(sample: &[Estimate], a: &[Estimate], b: &[Estimate]) -> Result<Mixing
             what: "the two sources have the same ratios within their u: no sample can tell them apart".into(),
         });
     }
+    // u of the sources enters the weights through f itself, so weights and share are repeated until they agree.
     let mut f = 0.5;
     for _ in 0..200 {
         let (mut top, mut bottom) = (0.0, 0.0);

@@ -262,6 +262,7 @@ impl Line {
             Scale::Larger if from_residuals > 1.0 => (from_residuals, residual_dof as f64),
             Scale::Stated | Scale::Larger => (1.0, f64::INFINITY),
         };
+        // Numbers near the end of the range of f64 overflow in the sums: refused, not handed on as a line.
         all_finite("slope, intercept and scatter of the line", &[slope.value(), intercept.value(), factor])?;
         let scaled = Dd::from(factor);
         let var_slope = scaled / s.xx;

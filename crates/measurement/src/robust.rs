@@ -109,6 +109,7 @@ pub fn algorithm_a(values: &[f64]) -> Result<Robust, Error> {
     let mut mean = median(values)?;
     let deviations: Vec<f64> = values.iter().map(|v| (v - mean).abs()).collect();
     let mut sd = MAD_FACTOR * median(&deviations)?;
+    // From s = 0 every value is pulled onto the median and s stays 0: a fixed point that says nothing of scatter.
     if sd <= 0.0 {
         return Err(Error::OutOfRange {
             what: "median deviation of the values".into(),

@@ -323,6 +323,7 @@ impl Unit {
                 *x += y * p;
             }
             factor *= a.factor.powi(i32::from(p));
+            // The zero of a scale (°C) matters to a unit alone; in a product or quotient a degree is a difference.
             if single && power == 1 && sign == 1 {
                 offset = a.offset;
             }

@@ -41,6 +41,8 @@ pub fn brent(f: impl Fn(f64) -> f64, a: f64, b: f64) -> f64 {
                 q = -q;
             }
             p = p.abs();
+            // Interpolation counts only inside three quarters of the bracket and under half the step before the last;
+            // else halving, so that a bad fit cannot creep (Brent 1973).
             if 2.0 * p < (3.0 * m * q - (tol * q).abs()).min((e * q).abs()) {
                 e = d;
                 d = p / q;
@@ -54,6 +56,7 @@ pub fn brent(f: impl Fn(f64) -> f64, a: f64, b: f64) -> f64 {
         }
         a = b;
         fa = fb;
+        // At least the tolerance: a smaller step would leave b where it stands by rounding.
         b += if d.abs() > tol { d } else { tol.copysign(m) };
         fb = f(b);
     }

@@ -100,6 +100,7 @@ fn quotient(i: &Input, a: Given, b: Given, out: &mut Value, warnings: &mut Vec<S
     }
     let k = t::upper_quantile(0.025, dof);
     let q = Quotient { numerator: ea.value, u_numerator: ea.u, denominator: eb.value, u_denominator: eb.u, covariance };
+    // Fieller's set, not value ± k·u: where the interval of b holds zero, first order would still give limits.
     let interval = q.fieller(k)?;
     let first = q.first_order()?;
     out["ratio"] = json!(first.value);

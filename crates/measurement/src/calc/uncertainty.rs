@@ -72,6 +72,7 @@ enum Shape {
 
 impl Given {
     fn input(&self, name: &str) -> Result<Input, CalcError> {
+        // Degrees of freedom say that u is an estimate: its distribution is t (JCGM 101, 6.4.9).
         let shape = self.dist.unwrap_or(if self.dof.is_some() { Shape::T } else { Shape::Normal });
         let field = |f: &str| format!("inputs.{name}.{f}");
         let bounded = matches!(shape, Shape::Rectangular | Shape::Triangular | Shape::Arcsine);

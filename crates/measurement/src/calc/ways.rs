@@ -124,6 +124,7 @@ fn dilution(input: &Value) -> Result<Value, CalcError> {
         None
     } else {
         let m = blend.problem()?.monte_carlo(&Draws { count: i.draws, seed: i.seed, coverage: 0.95 })?;
+        // Clause 8 of JCGM 101 with the stricter of its two choices: two digits of u.
         let v = m.validates(&r.propagated, 2);
         if !v.agrees {
             warnings.push(

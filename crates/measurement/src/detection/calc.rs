@@ -169,6 +169,8 @@ fn run(input: &Value) -> Result<Value, CalcError> {
         warnings: vec![],
         unit: input.unit.clone().unwrap_or_else(|| "1".into()),
     };
+    // Each way overwrites the limits of the one before. Blanks come after line, counts and sd: they alone hold what
+    // bottles and hands bring.
     let mut any = false;
     if let (Some(x), Some(y)) = (&input.x, &input.y) {
         line(&mut a, &input, x, y, risks)?;
@@ -294,6 +296,7 @@ fn order_statistics(a: &mut Answer, input: &Input, numbers: &[f64]) {
 }
 
 fn mdl_blank(a: &mut Answer, values: &[Option<f64>]) -> Result<(), CalcError> {
+    // A warning, not a refusal: fewer blanks than the rule asks for still give L_C and L_D.
     if values.len() < super::method::FEWEST {
         a.warnings.push(format!(
             "mdl_blank is not given: {} blanks, the rule needs {}",
@@ -437,6 +440,7 @@ fn counting(a: &mut Answer, input: &Input, blank_counts: u64, risks: Risks) -> R
         entry["rate_per_s"] = json!(value / c.sample_time_s);
         a.out.insert(key.into(), entry);
     }
+    // Counts carry their own variance (Poisson): nothing was estimated that degrees of freedom could doubt.
     a.out.insert("dof".into(), Value::Null);
     let expected = a.limit(l.blank, "gross");
     a.out.insert("expected_blank".into(), expected);

@@ -266,6 +266,7 @@ impl Standards {
             let d = vial.dilution;
             let x = m.value / d.value;
             let u = ((m.u / d.value).powi(2) + (x * d.u / d.value).powi(2)).sqrt();
+            // Standards of one stock err together: one source for all, which no number of levels averages out.
             let source = (u > 0.0).then(|| {
                 let known = stocks.iter().find(|k| Some(&k.0) == stock.as_ref()).map(|k| k.1);
                 known.unwrap_or_else(|| {
@@ -293,6 +294,7 @@ impl Standards {
                 found: s.blanks.len(),
             });
         }
+        // Forced through zero counts, a point at x = 0 has no say in the slope; it would only swell χ².
         if recipe.intercept == Intercept::Zero {
             s.blanks.clear();
         }
@@ -331,6 +333,7 @@ fn drift_checks(table: &Table, recipe: &Recipe, plan: &Plan) -> Result<(Vec<usiz
         When::of(a).order(&When::of(b)).then(a.position.cmp(&b.position))
     });
     let (needed, model) = match recipe.drift {
+        // Only checks measured in each session bridge them; without, one day's line would read another day's counts.
         Drift::None if sessions(table).len() > 1 => {
             return Err(Error::BadRecipe {
                 field: "drift".into(),
@@ -349,6 +352,7 @@ fn drift_checks(table: &Table, recipe: &Recipe, plan: &Plan) -> Result<(Vec<usiz
             let model = format!("{model}, session {session}");
             return Err(Error::TooFewDriftChecks { analyte: plan.analyte.to_string(), model, needed, found });
         }
+        // The run has its checks, but they say nothing of this element: it goes on uncorrected, and a finding tells.
         if checks.iter().filter(of).count() < needed {
             return Ok((vec![], true));
         }
@@ -498,6 +502,8 @@ fn calibrate(
             source_x: s.source.get(k).copied().flatten(),
         })
         .collect();
+    // Calibration blanks may scatter more than counting and vials explain; weights without that would hold the line
+    // too firmly at zero.
     let extra = extra_scatter(&points[s.vials.len()..]);
     for p in points.iter_mut().skip(s.vials.len()) {
         p.variance += extra;

@@ -79,6 +79,7 @@ impl Model {
             let times = part.iter().map(|c| c.when.minutes);
             let low = times.clone().fold(f64::INFINITY, f64::min);
             let high = times.fold(f64::NEG_INFINITY, f64::max);
+            // Time runs from −1 to 1 in a session: powers of plain minutes leave the normal matrix near singular.
             let block = Block {
                 session: part[0].when.session,
                 middle: f64::midpoint(low, high),

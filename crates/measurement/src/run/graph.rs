@@ -300,6 +300,7 @@ impl Builder<'_> {
                 });
                 let mut inputs = vec![response];
                 for (check, _) in model.checks.iter().zip(&used).filter(|x| *x.1) {
+                    // A drift check helps to shape the drift taken off it; its own response is an input already.
                     if check.vial != v {
                         inputs.push(self.response(check.vial));
                     }

@@ -227,6 +227,7 @@ fn add_reduction(run: &mut ReducedRun, reduction: AnalyteReduction, critical: &C
         }
         let wanted = blank_role(&recipe, role);
         let set = wanted.and_then(set_of);
+        // A sample without its blank is refused; a reference material without stays gross, and a finding says so.
         if let (Some(blank), None) = (wanted, set)
             && role != Role::ReferenceMaterial
         {

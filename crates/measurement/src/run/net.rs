@@ -146,6 +146,7 @@ pub(super) fn blanks(
         BlankCentre::Mean => blank::centre(&values),
         BlankCentre::Robust => blank::robust_centre(&values),
     };
+    // Equal blanks leave the spread unknown, not zero: with s = 0 any count at all would be a detection.
     let all_equal = centre.sd == 0.0;
     let sd = if all_equal { measurement.sqrt() } else { centre.sd };
     let u_mean = if all_equal { sd / (n as f64).sqrt() } else { centre.u };
@@ -218,6 +219,7 @@ pub(super) fn net(
         subtracted: 0.0,
         blank_scale: 1.0,
     };
+    // The row of a standard or drift check holds its own noise already, since line and drift stand on it.
     if reduction.own_in_row[v] {
         net.own.replicates = 0.0;
         net.own.between_vials = 0.0;
@@ -232,6 +234,7 @@ pub(super) fn net(
     add_scaled(&mut net.row, -k, &b.row);
     net.blank_mean = k * b.u_mean;
     net.bottle = k * b.contamination().sqrt();
+    // Blanks that scatter no more than their measurement add no s² to u, so its doubt stays out too.
     let estimated = if net.bottle > 0.0 { (b.sd * k).powi(2) } else { 0.0 };
     net.blank_variance = estimated + net.blank_mean.powi(2);
     net.blank_dof = b.dof();
@@ -302,6 +305,7 @@ pub(super) fn limits(
     }
     let blank = (k * b.sd).powi(2) + (k * b.u_mean).powi(2);
     t.add(Group::BlankMean, Pool::Blanks, b.dof(), blank);
+    // Only measurement noise grows with dilution, and it is at most s²; what fell into the bottle is not multiplied.
     let more = (dilution / b.dilution).powi(2) - 1.0;
     if more > 0.0 {
         let m = b.measurement.min(b.sd * b.sd) * k * k * more;

@@ -116,6 +116,7 @@ fn internal_standards(
         return Ok(vec![]);
     }
     let mut at: Vec<(f64, usize)> = Vec::new();
+    // Only at the analyte's resolution: the same isotope at another one is another measurand.
     for s in rule.isotopes.iter().filter(|s| s.resolution == analyte.resolution) {
         let i = table.find(s).ok_or_else(|| missing(s, says::HintTakeOut.into()))?;
         at.push((f64::from(s.mass), i));
@@ -205,6 +206,7 @@ fn check_vials(
 ) -> Result<Vec<usize>, Error> {
     let mut found = Vec::new();
     for name in names {
+        // A name stands for every vial that carries it: measured again and again, the factor may follow in time.
         let before = found.len();
         for (v, vial) in table.vials.iter().enumerate() {
             if vial.name == *name

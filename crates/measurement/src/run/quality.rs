@@ -101,6 +101,7 @@ fn internal_standards(run: &ReducedRun, out: &mut Vec<RunFinding>) {
             continue;
         };
         let levels: Vec<(usize, f64)> = (0..run.table.vials.len())
+            // Nothing is aspirated in a gas background, so no internal standard is in it.
             .filter(|v| run.table.vials[*v].role != Role::GasBackground)
             .filter_map(|v| {
                 let rates = run.table.rates(run.table.cell(i, v).ok()?);
@@ -180,10 +181,12 @@ fn line(run: &ReducedRun, c: usize, f: &mut Findings) {
             ),
         );
     }
+    // As many points as parameters always fit: nothing was tested, so nothing can be met.
     if line.dof == 0 {
         f.add(None, unknown(Check::RunCalibrationLine, say::LineUntested { analyte: name(analyte) }));
         return;
     }
+    // The same 5 % at which `line::fit` widens u by the Birge ratio.
     let met = line.p_lack_of_fit >= 0.05;
     let (points, chi, dof) = (count(line.points.len()), plain(line.chi_squared), count(line.dof));
     let says: Message = if met {
@@ -234,6 +237,7 @@ fn blanks(run: &ReducedRun, c: usize, f: &mut Findings) {
     let analyte = &run.reductions[c].plan.analyte;
     let in_unit = |x: f64| Shown::trimmed(x, 3, run.recipe.unit.to_string());
     for b in &run.blanks[c] {
+        // Blanks nested inside the subtracted one are shown only: they enter no result.
         if b.role != run.recipe.blank.samples {
             continue;
         }
@@ -319,6 +323,7 @@ fn overlaps(run: &ReducedRun, c: usize, f: &mut Findings) {
     let limit = run.recipe.interference_share;
     let species: Vec<&str> = reduction.plan.overlaps.iter().map(|o| o.recipe.species.as_str()).collect();
     let species = species.join(", ");
+    // A factor without u (fixed equations of a published method): what it leaves out of the results' u is not known.
     if reduction.signal.tracks.iter().flat_map(|t| &t.points).any(|p| p.u == 0.0) {
         f.add(
             None,
@@ -384,6 +389,7 @@ fn reference_materials(run: &ReducedRun, c: usize, f: &mut Findings) -> Vec<Refe
             continue;
         }
         let d = r.net.value - assigned.value;
+        // ζ takes standard uncertainties, E_n expanded ones (ISO 13528), each with the k of its degrees of freedom.
         let zeta = d / r.net.u.hypot(assigned.u);
         let k_ref = statistics::t::upper_quantile((1.0 - run.recipe.coverage) / 2.0, assigned.dof);
         let e_n = d / (r.coverage_k * r.net.u).hypot(k_ref * assigned.u);
@@ -440,6 +446,7 @@ fn duplicate_pairs(run: &ReducedRun, c: usize, f: &mut Findings) -> Vec<Duplicat
         let Some((base, (_, base_net))) = of_reduction().find(|(_, n)| n.1.vial == of) else {
             continue;
         };
+        // Two aliquots of one bottle share its contamination; two bottles do not, and may differ by it.
         let same_bottle = r.bottle.is_some() && r.bottle == base.bottle;
         let (d, row, mut tally) = difference(net, base_net, reduction, same_bottle);
         tally.add_row(&reduction.sources, &row);
@@ -535,6 +542,7 @@ fn compare_isotopes(run: &ReducedRun, a: usize, b: usize, out: &mut Vec<RunFindi
     let alpha = (1.0 - run.recipe.coverage) / pairs.len() as f64;
     let mut disagree = 0;
     for (x, y) in &pairs {
+        // Taken as independent: what the two share (bottle, stock, dead time) would narrow u, so the test is careful.
         let u = x.net.u.hypot(y.net.u);
         let parts = [x, y].map(|r| (r.net.u * r.net.u, r.net.dof));
         let dof = effective_dof(&parts).unwrap_or(f64::INFINITY);

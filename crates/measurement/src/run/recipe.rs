@@ -386,6 +386,7 @@ impl Recipe {
         probability("alpha", self.alpha)?;
         probability("beta", self.beta)?;
         probability("coverage", self.coverage)?;
+        // At α + β = 1 the non-centrality δ is zero: there is no detection limit above zero.
         if self.alpha + self.beta >= 1.0 {
             return Err(bad("alpha + beta", self.alpha + self.beta, says::RecipeRisks));
         }
@@ -393,6 +394,7 @@ impl Recipe {
         if !(d.ns >= 0.0 && d.ns.is_finite() && d.u_ns >= 0.0) {
             return Err(bad("dead_time.ns", d.ns, says::RecipeDeadTime));
         }
+        // N = n/(1 − n·τ) has no value at n·τ = 1.
         if !(d.refuse_share > 0.0 && d.refuse_share < 1.0) {
             return Err(bad("dead_time.refuse_share", d.refuse_share, says::RecipeShare));
         }

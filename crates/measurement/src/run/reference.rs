@@ -61,6 +61,8 @@ impl ReducedRun {
         let mean = indices.iter().map(|i| self.results[*i].net.value).sum::<f64>() / n;
         let variance =
             indices.iter().flat_map(|i| indices.iter().map(|j| self.covariance(*i, *j))).sum::<f64>() / (n * n);
+        // The results share line, blank and drift, but Welch–Satterthwaite asks for independent parts: the fewest
+        // degrees of freedom are on the careful side.
         let dof = indices.iter().map(|i| self.results[*i].net.dof).fold(f64::INFINITY, f64::min);
         let tail = (1.0 - self.recipe.coverage) / 2.0;
         let expanded = statistics::t::upper_quantile(tail, dof) * variance.sqrt();

@@ -69,6 +69,7 @@ impl Levels {
                 }),
                 [one] => Some(mean_u(table.rates(*one))),
                 many => {
+                    // Of several vials each counts once: u is what they scatter from vial to vial, not within one.
                     let means: Vec<f64> = many.iter().map(|c| mean_of(table.rates(*c))).collect();
                     Some(mean_u(&means))
                 }
@@ -190,6 +191,7 @@ impl Signal {
         let mut involved: Vec<usize> = plan.members.clone();
         involved.extend(plan.standards.iter().map(|s| s.0));
         involved.extend(plan.overlaps.iter().map(|o| o.monitor));
+        // An isotope may be monitor and internal standard at once; it has one background, so one source of its u.
         involved.sort_unstable();
         involved.dedup();
         let background = involved
@@ -246,6 +248,7 @@ impl Signal {
         match &overlap.recipe.factor {
             FactorSource::Given { value, u } => {
                 let f = MeanU { mean: *value, u: *u, dof: f64::INFINITY };
+                // A factor that was not measured in the run holds for all of it: `hat` falls back to the only point.
                 push(When { session: 0, minutes: 0.0 }, f, None, sources);
             }
             FactorSource::Abundance { mass_bias, u_mass_bias } => {
@@ -305,6 +308,7 @@ impl Signal {
             let (vial, monitor) = (table.vials[v].name.as_str(), overlap.recipe.monitor.to_string());
             return Err(bad(says::FactorNoSignal { vial: vial.into(), monitor: monitor.into() }.into()));
         }
+        // Replicate k of both isotopes is one sweep: in their ratio the flicker that they share cancels.
         let ratios: Vec<f64> = if rt.len() == rm.len() {
             rt.iter().zip(rm).map(|(t, m)| (t - zt - t0.mean) / (m - zm - m0.mean)).collect()
         } else {
@@ -334,6 +338,7 @@ impl Signal {
         let (mut whole, mut standard) = (0.0, 0.0);
         let (mut tau, mut cross) = (0.0, 0.0);
         let (mut inverse, mut ratio_inverse) = (0.0, 0.0);
+        // Sweep by sweep, and the mean afterwards: flicker that isotopes and internal standard share cancels in R.
         for k in 0..n {
             let mut top = 0.0;
             let (mut d_tau, mut d_x) = (0.0, 0.0);
@@ -406,6 +411,8 @@ impl Signal {
         if let Some((s, u)) = self.analogue {
             row[s] += mean.cross * u;
         }
+        // One isotope's background may stand in the sum, in an overlap and in the internal standard: its parts
+        // are added with their signs before anything is squared, since one error makes them all.
         for (isotope, _, u, s) in &self.background {
             let members = plan.members.iter().filter(|m| *m == isotope).count() as f64;
             let mut d = -members * mean.inverse;
@@ -510,6 +517,8 @@ impl Signal {
                 Err(_) => return Ok(None),
             }
         }
+        // What a person took out leaves the vial without a result. A monitor that was never read is refused: its
+        // overlap would stay in the number unseen.
         for track in &self.tracks {
             match table.cell(track.monitor, v) {
                 Ok(c) => cells.monitors.push(c),

@@ -149,6 +149,7 @@ fn spike_part(run: &ReducedRun, reduction: &AnalyteReduction, net: &Net, base: &
         variance: (r * added.u / added.value).powi(2),
         dof: added.dof,
     }];
+    // Each vial's part keeps vial and sign: a result divided by R may be that very vial (`MeanRecovery::apply`).
     for (n, sign) in [(net, 1.0), (base, -1.0)] {
         let mut n = n.clone();
         if same_bottle {

@@ -175,6 +175,7 @@ impl Table {
             return Err(bad(says::ReadingTime.into()));
         }
         let counting = reading.isotope.mode == Mode::Counting;
+        // A current may read below its zero; pulses cannot be fewer than none.
         if counting && rates.iter().any(|x| *x < 0.0) {
             return Err(bad(says::ReadingNegative.into()));
         }
@@ -195,6 +196,7 @@ impl Table {
             self.observed.push(n);
             self.corrected.push(if counting { n / (1.0 - n * tau) } else { n * recipe.analogue_factor.value });
         }
+        // The sd of a summary has no replicates to correct one by one: it follows dN/dn = (1 − n·τ)⁻².
         let scale = if counting { (1.0 - rates[0] * tau).powi(-2) } else { recipe.analogue_factor.value };
         Ok(Cell {
             start,
@@ -234,6 +236,7 @@ fn sorted_vials(input: &RunInput) -> Result<Vec<Vial>, Error> {
     for pair in vials.windows(2) {
         if pair[0].position == pair[1].position {
             let (a, b) = (&pair[0].name, &pair[1].name);
+            // The order of rows in the input changes nothing, not even the words of a refusal.
             let (first, second) = if a <= b { (a, b) } else { (b, a) };
             return Err(Error::DoubledPosition {
                 position: pair[0].position,

@@ -333,6 +333,7 @@ impl Plan {
             stream.normals(0.0, 1.0, &mut lanes[..n]);
         }
         let scale = &mut scale[0][..n];
+        // One χ² for the whole group makes it a multivariate t: hence `common_dof`.
         if g.dof.is_finite() {
             for s in scale.iter_mut() {
                 *s = (0.5 * g.dof / stream.gamma(0.5 * g.dof)).sqrt();
