@@ -138,6 +138,7 @@ fn one_value(name: &str, ends: &[End], flows: &[(f64, f64)], total: f64) -> Resu
     let c = given.iter().map(|a| a.convert(&unit, None, None)).collect::<Result<Vec<_>, _>>()?;
     let weigh =
         |f: &dyn Fn(&Amount) -> f64| -> f64 { c.iter().zip(flows).map(|(c, q)| q.0 * f(c)).sum::<f64>() / total };
+    // A value above its range has no upper end, and so neither has the mixture.
     if c.iter().any(|a| matches!(a, Amount::Above(_))) {
         let analyte = Name::from(name);
         return Err(Reason::unlike(part::AnalyteOfWater { analyte }, part::AboveItsRange, part::ValueOrNonDetect));
@@ -145,6 +146,7 @@ fn one_value(name: &str, ends: &[End], flows: &[(f64, f64)], total: f64) -> Resu
     if c.iter().any(|a| matches!(a, Amount::Below(_))) {
         let high = weigh(&top);
         let low = weigh(&|a| a.value().unwrap_or(0.0));
+        // A range from zero up is a non-detect. With either, the change against the first water is not one number.
         let mixed = if low == 0.0 { Mixed::Value(Amount::below(high, unit)) } else { Mixed::Between(low, high, unit) };
         return Ok((mixed, None));
     }
@@ -153,6 +155,7 @@ fn one_value(name: &str, ends: &[End], flows: &[(f64, f64)], total: f64) -> Resu
     let known = c.iter().all(|a| a.u().is_some()) && ends.iter().all(|e| e.flow.u().is_some());
     let u2: f64 = (c.iter().zip(flows))
         .map(|(c, q)| {
+            // ∂c/∂Q_i = (c_i − c)/Q, ∂c/∂c_i = Q_i/Q.
             let by_flow = q.1 * (number(c) - mean) / total;
             let by_value = c.u().unwrap_or(0.0) * q.0 / total;
             by_flow * by_flow + by_value * by_value

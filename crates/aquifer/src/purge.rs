@@ -425,12 +425,14 @@ fn washout_at(points: &[(f64, f64)], k: f64, flow_l_min: Option<f64>) -> Washout
     let (aquifer, excess, ss) = linear(points, k);
     let dof = points.len() as f64 - 3.0;
     let s2 = ss / dof;
+    // The rate was fitted too: an end value whose u took it as known would seem better than it is.
     let mut normal = nalgebra::Matrix3::<f64>::zeros();
     for (t, _) in points {
         let e = libm::exp(-k * t);
         let j = nalgebra::Vector3::new(1.0, e, -excess * t * e);
         normal += j * j.transpose();
     }
+    // Readings that leave the matrix singular tell none of the three apart: u without bound, not u of zero.
     let c = normal.try_inverse().map_or_else(|| nalgebra::Matrix3::from_element(f64::INFINITY), |m| m * s2);
     let u_aquifer = c[(0, 0)].sqrt();
     let reach = t::quantile(0.975, dof) * u_aquifer;

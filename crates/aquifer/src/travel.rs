@@ -298,6 +298,7 @@ fn simulate(inputs: &[(&str, Known, f64)], factor: f64, draws: Draws) -> Result<
             let mut moments = vec![[0.0; 2]; inputs.len()];
             let logs = (0..count)
                 .map(|_| {
+                    // As a sum of logarithms: only there do the variances of the inputs add up to parts of the whole.
                     let mut sum = libm::log(factor);
                     for ((_, known, sign), m) in inputs.iter().zip(&mut moments) {
                         let ln = libm::log(known.draw(&mut rng));

@@ -98,6 +98,7 @@ impl Construction {
         for l in &self.layers {
             interval(part::Layer { layer: Name::from(&l.name) }, l.from_m, l.to_m)?;
         }
+        // Each kind by itself: a screen may lie beside casing, and a layer beside both.
         no_overlap(part::Sections, self.sections.iter().map(|s| (s.from_m, s.to_m, s.material.as_str())))?;
         no_overlap(part::Layers, self.layers.iter().map(|l| (l.from_m, l.to_m, l.name.as_str())))?;
         no_overlap(part::Screens, self.screens.iter().map(|s| (s.from_m, s.to_m, "screen")))?;
@@ -417,6 +418,7 @@ pub fn contact(well: &Construction, flow: &Amount) -> Result<Contact, Error> {
             }
         })
         .collect();
+    // By material too: a metal leaves one kind of wall, wherever in the well its sections stand.
     let mut materials: Vec<(String, f64)> = vec![];
     for s in &sections {
         match materials.iter_mut().find(|(m, _)| *m == s.material) {
@@ -489,6 +491,7 @@ pub fn head(gauge: &Gauge, ground_elevation_m: Option<f64>) -> Result<Head, Reas
         return Err(Reason::out_of_range(part::GaugeHeight, found, part::GaugeHeightAllowed));
     }
     let rho = density_kg_m3(gauge.temperature_c)?;
+    // The density counts as exact: from 0 to 20 °C it moves by 0.2 %.
     let per_pa = 1.0 / (rho * STANDARD_GRAVITY);
     let h = gauge.height_m + p * per_pa;
     let m = Unit::known("m");

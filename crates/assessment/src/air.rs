@@ -74,6 +74,7 @@ pub fn of_trip(store: &Store, trip: i64) -> Result<TripAir, Error> {
         }
         let sum = |place| samples.get(&(well.id, place)).and_then(|s| s.as_ref().ok());
         if let (Some(inside), Some(outside)) = (sum(AirPlace::Cabinet.word()), sum(AirPlace::OpenAir.word())) {
+            // The smallest size that both counted: counts are cumulative, so that it holds the most particles.
             let size = inside
                 .counts
                 .iter()

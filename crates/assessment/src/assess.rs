@@ -285,6 +285,7 @@ impl<'a> RunCases<'a> {
             return Some(Finding::new(name, Outcome::NotKnown, Message::from(verdict::NoLotBlank { lot, element })));
         };
         let limit = self.rules.limit(name, 0.2);
+        // A gross at or under zero would turn the share round: the most that can be there stands in its place.
         let found = if r.gross.value > 0.0 { r.gross.value } else { r.upper_bound };
         let share = highest / found;
         let met = share <= limit;

@@ -77,6 +77,7 @@ pub fn of(store: &Store, listed: &[Listed]) -> Result<Blanks, Error> {
             out.left_out += 1;
             continue;
         };
+        // Gross first: in a net value a blank is taken off already.
         let amount = r.gross.as_ref().or(r.net.as_ref()).or(r.amount.as_ref());
         let factor = amount.and_then(quantity::Amount::value).map_or(0.0, |v| if v == 0.0 { 0.0 } else { pg / v });
         out.points.push(BlankPoint {
@@ -138,6 +139,7 @@ impl Blanks {
                 points.iter().filter(|p| p.training).filter_map(|p| p.person.as_deref()).collect();
             for person in beginners {
                 let pg = |own: bool| -> Vec<f64> {
+                    // A person's other blanks are on neither side: nobody is held against themselves.
                     let of = |p: &&&BlankPoint| {
                         if own {
                             p.training && p.person.as_deref() == Some(person)

@@ -77,6 +77,7 @@ pub fn find_run(store: &Store, name: &str) -> Result<model::Run, Error> {
 /// # Errors
 /// A run without a recipe, a recipe that cannot be read, an isotope that cannot be.
 pub fn prepare(store: &Store, run: model::Run) -> Result<Prepared, Error> {
+    // The recipe as it stands beside the run, not a file of today: the same run must give the same numbers again.
     let Some(toml) = run.recipe_toml.clone() else {
         return Err(Error::Unfit {
             what: format!("run {}", run.name),
@@ -418,6 +419,7 @@ impl Row {
             analyte: r.analyte.clone(),
             value: r.net.value,
             u: r.net.u,
+            // The record keeps no infinity: no number stands for it, and is read so.
             dof: r.net.dof.is_finite().then_some(r.net.dof),
             unit: r.net.unit.clone(),
             state: match r.state {

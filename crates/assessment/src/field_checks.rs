@@ -127,6 +127,7 @@ impl FieldChecks {
     }
 
     fn box_findings(&self, bottle: &Bottle, rules: &Rules) -> Vec<Finding> {
+        // A step without a bottle is one of the whole box, and so of every bottle in it.
         let steps: Vec<&Custody> = self.custody.iter().filter(|c| c.bottle_id.is_none_or(|b| b == bottle.id)).collect();
         if steps.is_empty() {
             return vec![Finding::new(Check::CoolBoxSeal, Outcome::NotKnown, Message::from(trip::NoCustody))];
@@ -286,6 +287,7 @@ fn steady_readings(readings: &[&FieldReading]) -> Vec<SteadyReading> {
             let mut of: Vec<&&FieldReading> = readings.iter().filter(|r| r.quantity == *quantity).collect();
             of.sort_by(|a, b| a.at.cmp(&b.at));
             let first = of.first().filter(|_| of.len() > 1)?;
+            // A reading without a time or in another unit leaves a gap, and the criteria ask for readings in a row.
             let points = of
                 .iter()
                 .map(|r| Some((minutes_between(&first.at, &r.at)?, value_in(r, unit)?)))

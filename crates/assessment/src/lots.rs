@@ -139,6 +139,7 @@ fn worst(metals: &[LotMetal]) -> Outcome {
 type AnalyteKey<'a> = (&'a str, &'a str, &'a str);
 
 fn metals(blanks: &[&&Bottle], listed: &[Listed], content: f64, target: impl Fn(&str) -> Option<f64>) -> Vec<LotMetal> {
+    // Isotopes and resolutions apart: they measure the same bottles again, and together would count each blank twice.
     let mut by: BTreeMap<AnalyteKey, (Vec<LotBlank>, usize)> = BTreeMap::new();
     for r in listed {
         let Some(bottle) = blanks.iter().find(|b| b.label == r.bottle) else { continue };

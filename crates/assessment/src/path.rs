@@ -55,6 +55,7 @@ pub fn of(
             .iter()
             .filter(|r| r.role == role && r.analyte == result.analyte)
             .filter(|r| role != Role::FieldBlank || met_its_air(r.bottle.as_deref()))
+            // Gross: a stage is the difference of two kinds of blank, and of a net value one is taken off already.
             .map(|r| r.gross.value * volume_ml)
             .collect()
     };

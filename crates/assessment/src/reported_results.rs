@@ -59,6 +59,7 @@ pub fn cases(store: &Store, rows: &[ResultRow], meanings: &ChemistryChecks) -> R
         let none = Evidence::default();
         let e = evidence.get(&(first.analyte.clone(), first.fraction.clone())).unwrap_or(&none);
         let mut findings = e.findings(first);
+        // The chemistry of one water says nothing of the other waters of a series.
         if !speaks_of_series(subject) {
             findings.extend(bottle.map(|b| meanings.findings(Water::of(b))).unwrap_or_default());
         } else if let Some(f) = findings.first_mut() {

@@ -272,6 +272,7 @@ impl Lists {
             let of = store.list::<AttributedRow>(&Filter::all().is("result", r.id).latest())?;
             out.attributed.extend(of.iter().map(|a| (a.result_id, Attributed::from_row(a))));
         }
+        // Only a share asks what the blanks never met: results without one need not read it.
         if !out.shares.is_empty() || !out.attributed.is_empty() {
             out.ways = Ways::of(store, out.bottles.values())?;
         }

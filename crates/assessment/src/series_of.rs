@@ -323,6 +323,7 @@ fn one(
     let chosen = chosen_isotopes(results);
     let mut found: Vec<(Date, Reading, &Listed)> = Vec::new();
     for r in results {
+        // In this order, so that a result is counted for one reason alone: out first, whatever else it lacks.
         if taken_out.contains(&r.bottle) {
             left_out.taken_out += 1;
         } else if chosen.get(r.bottle.as_str()).is_some_and(|row| *row != r.row) {
@@ -334,6 +335,7 @@ fn one(
         }
     }
     found.sort_by(|a, b| a.0.cmp(&b.0).then_with(|| a.2.bottle.cmp(&b.2.bottle)));
+    // After the order of time: a row that states no practice has that of the row before.
     let mut practices: Vec<Practice> = found.iter().map(|(.., r)| practice(r)).collect();
     carry_on(&mut practices);
     let rows = found

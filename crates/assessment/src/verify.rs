@@ -175,6 +175,7 @@ fn compare(store: &Store, watch: Watch, out: &mut Verified) -> Result<(), Error>
                 out.derived.extend(derive::differences(store, &prepared, &run)?);
                 reduced.push((prepared, run));
             }
+            // A run that cannot be reduced stops none of the others; its results have findings that say so.
             Err(e) if of_one_run(&e) => {
                 cases.extend(assess::of_stuck_run(store, id, e.message())?);
                 out.stuck.push(e.to_string());

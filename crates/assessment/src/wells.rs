@@ -349,6 +349,7 @@ fn travel_to(v: &Visit, c: &Construction, readings: &[&FieldReading]) -> Result<
     let named = || Name::from(&layer.name);
     let conductivity =
         conductivity(v, layer, book).ok_or_else(|| said::TravelWithoutConductivity { layer: named() })?;
+    // By the textbook alone: the record has no place for a porosity.
     let porosity =
         book.and_then(|f| f.porosity.map(|p| (f, p))).ok_or_else(|| said::TravelWithoutPorosity { layer: named() })?;
     let inputs = vec![

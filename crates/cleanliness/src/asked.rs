@@ -319,6 +319,7 @@ impl Asked {
     fn past(&self, warnings: &mut Vec<Sentence>) -> Result<Past, CalcError> {
         let (mut blank_pg, mut pg_per_minute, mut variance) = (0.0, 0.0, 0.0);
         for s in self.sources.iter().flatten() {
+            // Minutes that are not fixed are what the designs vary: their source stays a rate.
             if s.name.ends_with("_min") && s.exposure.is_none() {
                 pg_per_minute += s.per_unit_pg;
             } else {
@@ -332,6 +333,7 @@ impl Asked {
             let Some((mean, sd)) = mean_sd(blanks) else {
                 return Err(CalcError::refused("past_blanks_pg", format!("{} blanks", blanks.len()), "at least 2"));
             };
+            // Past blanks met all the sources already: added to them they would count twice.
             if blank_pg + pg_per_minute == 0.0 {
                 blank_pg = mean;
             }

@@ -236,6 +236,7 @@ fn check(s: &Survey) -> Result<Vec<String>, Error> {
     if !(r > 0.0 && r.is_finite() && ur >= 0.0 && ur < r) {
         return Err(Error::out_of_range("recovery", format!("{r} with u {ur}"), "above 0, with u under it"));
     }
+    // From one half on, or no wider than the rest, spikes would be the ordinary law and not the exception.
     if !(s.spikes.rate >= 0.0 && s.spikes.rate < 0.5 && s.spikes.width > 1.0) {
         return Err(Error::out_of_range(
             "spikes",

@@ -259,6 +259,7 @@ fn check(stages: &[Stage], setting: &Setting) -> Result<(), Error> {
             Source::Pipe { ng_m2_min: a, radius_m, contact_min: b } => vec![
                 ("leach rate, ng/(m²·min)", a.value, a.relative_u),
                 ("contact time, min", b.value, b.relative_u),
+                // The only number here that must not be 0: the wall over the volume is 2/r.
                 ("radius, m", if *radius_m > 0.0 { *radius_m } else { -1.0 }, 0.0),
             ],
             Source::PastBlanks(b) => {
@@ -270,6 +271,7 @@ fn check(stages: &[Stage], setting: &Setting) -> Result<(), Error> {
                         hint: "give at least one, or describe the stage".into(),
                     });
                 }
+                // A net blank may be negative and is drawn as it is: only its being a number is asked.
                 b.iter().map(|v| ("past blank, pg", v.abs(), 0.0)).collect()
             }
         };

@@ -100,6 +100,7 @@ pub fn tested_line(points: &[Point]) -> Result<TestedLine, Error> {
     let f = weighted(points, tau2).expect("different x were found");
     let reach = t::quantile(0.975, n - 2.0);
     let (us, ui) = (f.variance_slope.sqrt(), f.variance_intercept.sqrt());
+    // With three points a square term leaves no degree of freedom to judge it by.
     let bend = (points.len() > 3).then(|| square_term(points, n)).flatten();
     Ok(TestedLine {
         slope: f.slope,

@@ -109,6 +109,7 @@ pub fn judge(blanks_pg: &[f64], rule: &LotRule) -> Result<LotLimit, Error> {
         ));
     }
     let k_upper = tolerance_factor(n, rule.content, rule.confidence);
+    // The lower bound of the same percentile: a lot is refused only where even that lies above the target.
     let k_lower = tolerance_factor(n, rule.content, 1.0 - rule.confidence);
     let scale = nearer_to_normal(blanks_pg);
     let (upper, lower) = if scale == Scale::Logarithm {

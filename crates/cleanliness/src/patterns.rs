@@ -101,6 +101,7 @@ pub fn explain(excess: &[Excess], signatures: &[Signature]) -> Result<Explained,
     let n = excess.len();
     let chi2: f64 = (0..n).map(|i| (b[i] - (0..k).map(|j| columns[j * n + i] * x[j]).sum::<f64>()).powi(2)).sum();
     let part = x.iter().filter(|v| **v > 0.0).count();
+    // As many signatures as metals fit anything, and χ² without a degree of freedom has no p: at least one.
     let dof = (n - part.min(n - 1)) as f64;
     let p = chi2::sf(chi2, dof);
     let taking: Vec<&Signature> = (0..k)

@@ -307,6 +307,7 @@ fn check(p: &Planning) -> Result<(), Error> {
             return Err(Error::out_of_range(what, v, "0 or more"));
         }
     }
+    // A share of the blank vanishes with the blank: one fixed deviation must be left for a test to divide by.
     if past.between_pg + past.laboratory_pg <= 0.0 {
         return Err(Error::out_of_range("deviation between blanks and of the laboratory", "0 and 0", "one above 0"));
     }
@@ -629,6 +630,7 @@ fn one_trip(question: &Question, past: &Past, d: &Design, rng: &mut rand::rngs::
     let blanks: Vec<f64> = (0..d.field_blanks).map(|_| sd * normal(rng)).collect();
     let mean = blanks.iter().sum::<f64>() / v.n_b;
     let mut ss: f64 = blanks.iter().map(|b| (b - mean).powi(2)).sum();
+    // Trip and bottle blanks and the past give degrees of freedom alone: their means are no part of the net value.
     let extra = (v.dof - (v.n_b - 1.0)).round() as usize;
     ss += (0..extra).map(|_| (sd * normal(rng)).powi(2)).sum::<f64>();
     let s2 = ss / v.dof;
@@ -651,6 +653,7 @@ fn one_trip(question: &Question, past: &Past, d: &Design, rng: &mut rand::rngs::
             if level < limit { c + t * u < limit } else { c - t * u > limit }
         }
         Question::Lower { a, b } => {
+            // Both waters have the same blank taken off: it cancels in the difference.
             let difference = (water(b, rng) - water(a, rng)) * (1.0 + r * normal(rng));
             let (u, t) = spread(2.0 * s2 / v.n_s, v.known(a) + v.known(b) + (r * (b - a)).powi(2));
             difference > t * u

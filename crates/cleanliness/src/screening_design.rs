@@ -95,6 +95,7 @@ pub fn design(steps: &[String], foldover: bool) -> Result<Design, Error> {
         }
     }
     let k = steps.len();
+    // One column is the mean's, and Hadamard matrices have orders in fours (Plackett & Burman 1946).
     let n = (k + 1).div_ceil(4) * 4;
     let h = hadamard(n);
     let mut bottles: Vec<Vec<bool>> = h.iter().map(|r| r[1..=k].to_vec()).collect();
@@ -416,6 +417,7 @@ pub fn power(design: &Design, a: &Assumed) -> Result<Power, Error> {
     let counts: Vec<[usize; 3]> = (0..a.trials.div_ceil(BLOCK))
         .into_par_iter()
         .map(|block| {
+            // A stream of its own for each block: the same digits on any number of threads.
             let mut rng = stream(a.seed, block);
             let mut c = [0; 3];
             for _ in 0..BLOCK.min(a.trials - block * BLOCK) {

@@ -275,6 +275,7 @@ fn row(i: usize, c: &Compound, unit: &Unit, given: &ListLimits) -> Result<Row, C
             (is_found(a, c.critical_value), Some(bound), Some(How::NetPlusU))
         }
         Some(Amount::Stated(s)) if s.value > 0.0 => match c.critical_value.or(c.reporting_limit) {
+            // A value without u, at or under the edge that its laboratory reports by, was not found.
             Some(edge) if s.value <= edge => (false, Some(edge), Some(How::ReportingLimit)),
             _ => (true, Some(s.value), Some(How::Value)),
         },
@@ -299,6 +300,7 @@ fn row(i: usize, c: &Compound, unit: &Unit, given: &ListLimits) -> Result<Row, C
     let limit = c.limit.map(convert).or(single);
     let detection = c.detection_limit.map(convert);
     let upper_bound = bound.map(convert);
+    // The bound of what was found is no measure of what the method can see.
     let reach = detection.or(if found { None } else { upper_bound });
     Ok(Row {
         name: c.name.clone(),

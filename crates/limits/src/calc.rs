@@ -42,6 +42,7 @@ fn run(input: &Value) -> Result<Value, CalcError> {
     for (i, r) in results.iter().enumerate() {
         let (name, amount) = result(i, r)?;
         let before = rows.len();
+        // By place in memory, not by content: a person's own limit may read like a published one.
         let asked = |l: &&Limit| {
             l.analyte == name && (wanted.contains(&l.authority.as_str()) || own.iter().any(|o| std::ptr::eq(o, *l)))
         };
@@ -248,6 +249,7 @@ fn run_absence(input: &Value) -> Result<Value, CalcError> {
         limits.sum = stated(l);
     }
     let mut report = judge(&compounds, &limits, list.lang)?;
+    // Only upwards: the samples that are listed are there, whatever number is given.
     if let Some(n) = list.samples.filter(|n| *n > report.samples as u64) {
         report.stands_for(n, list.lang);
     }

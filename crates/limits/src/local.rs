@@ -70,6 +70,7 @@ impl LocalRow {
             return Err(refused("limit_low", &low.to_string(), "no more than limit_high"));
         }
         let name = analyte(&self.analyte);
+        // As N and as NO3 differ by a factor of 4.4 that nobody may guess.
         if matches!(name.as_str(), "NO3" | "NO2" | "NH4") && unit.basis().is_none() {
             return Err(refused("unit", &self.unit, "the basis too: mg/L as N, or mg/L as NO3"));
         }

@@ -220,6 +220,7 @@ impl Index {
         let all = store.amendments()?;
         let amendments = all.iter().filter(|a| MOVING.contains(&a.table_name.as_str())).count();
         if amendments != self.read.amendments {
+            // The count of states goes on: what was worked out before the correction must not pass for valid.
             *self = Self { read: Read { amendments, ..Read::default() }, state: self.state, ..Self::default() };
         }
         let before = self.read;
@@ -244,6 +245,7 @@ impl Index {
         (self.verdicts, self.read.verdict) = (verdicts, last);
         let excluded = assessment::derive::Excluded::read(store)?;
         let out = self.bottles.iter().filter(|b| excluded.bottle(b.row).is_some()).map(|b| b.row).collect();
+        // To take a bottle out adds no row to the tables counted in `read`: that is compared by itself.
         if self.read != before || self.taken_out != out {
             self.taken_out = out;
             self.state += 1;
@@ -310,8 +312,10 @@ impl Index {
             }
             Ok(())
         });
+        // Before the fault is told: rows that were read stand, and are not read a second time.
         (self.entries, self.place, self.read.result) = (entries, place, last);
         read?;
+        // A revision has the bottle and measurand of the one before, and so keeps its place in the order.
         if self.entries.len() != before || self.order.len() != self.entries.len() {
             self.order = (0..u32::try_from(self.entries.len()).unwrap_or(u32::MAX)).collect();
             let (entries, bottles) = (&self.entries, &self.bottles);

@@ -213,6 +213,7 @@ fn keep(store: &mut Store, new: &New, by: By) -> Result<Stated, Error> {
     let resolved = resolve(store, new.sentence)?;
     fit(&resolved.uses, new.despite)?;
     let checked = checked(new.name, &resolved.claim)?;
+    // Before the act, which moves the head: this is the record that the sentence was checked against.
     let head = store.head()?.map_or_else(String::new, |h| h.to_string());
     let mut body = serde_json::to_value(&checked).map_err(|e| unfit(new.name, &e))?;
     body["input"] = new.sentence.with_amounts(&resolved.claim).map_err(|e| unfit(new.name, &e))?;
@@ -374,6 +375,7 @@ impl Now<'_> {
         if matches!(sentence.whole, Some(Whole::Series(_))) {
             changes.extend(self.come_since(&sentence, &used));
         }
+        // On the same evidence the answer is the same: only what changed is checked anew.
         let today = if changes.is_empty() { None } else { Some(self.today(&row.name, &sentence)) };
         if let Some(t) = today.as_ref().filter(|t| t.answer.as_deref() != Some(row.answer.as_str())) {
             let now = t.answer.as_deref().map_or_else(|| said::CannotBeChecked.into(), answer);

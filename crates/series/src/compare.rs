@@ -143,6 +143,7 @@ fn scores(groups: &[Vec<Reading>], weight: Weight) -> (Vec<f64>, Vec<Vec<f64>>) 
     let k = groups.len();
     let mut all: Vec<(Reading, usize)> =
         groups.iter().enumerate().flat_map(|(g, list)| list.iter().map(move |r| (*r, g))).collect();
+    // At one number the known value first: "< 5" lies below 5, and is still counted there.
     all.sort_unstable_by(|(a, _), (b, _)| b.bound().total_cmp(&a.bound()).then(b.is_known().cmp(&a.is_known())));
     let mut at_risk: Vec<f64> = groups.iter().map(|g| g.len() as f64).collect();
     let mut score = vec![0.0; k];
@@ -168,11 +169,13 @@ fn scores(groups: &[Vec<Reading>], weight: Weight) -> (Vec<f64>, Vec<Vec<f64>>) 
                 score[g] += w * (here[g] - d * at_risk[g] / r);
                 for h in 0..k {
                     let same = if g == h { 1.0 } else { 0.0 };
+                    // A single reading that is left can be of one group only: no variance.
                     if r > 1.0 {
                         covariance[g][h] += w * w * d * (r - d) / (r - 1.0) * at_risk[g] / r * (same - at_risk[h] / r);
                     }
                 }
             }
+            // After its use: the weight is the product limit just before the value (Harrington & Fleming 1982).
             share *= 1.0 - d / r;
         }
         for g in 0..k {

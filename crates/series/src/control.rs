@@ -128,8 +128,10 @@ fn stands_out(
     }
     let mut run = 0;
     for (i, r) in readings.iter().enumerate() {
+        // A non-detect ends a run: it is not surely above the centre.
         let above = matches!(r, Reading::Known(v) if *v > centre.bound());
         run = if above { run + 1 } else { 0 };
+        // Equal, not at least: a run is told once, however long it goes on.
         if run == RUN {
             add(Check::ControlRun, Outcome::NotMet, said::Run { values: RUN as i64, last: day(&places[i].0) }.into());
         }

@@ -134,6 +134,7 @@ fn fit(t: &Tally, ln: &[f64], count: &[u32], room: &mut Room) -> Option<Line> {
     }
     let [n, q, y, qq, qy, yy] = sums;
     let (sqq, sqy, syy) = (qq - q * q / n, qy - q * y / n, yy - y * y / n);
+    // A draw of the bootstrap may hold one value alone: of its spread only rounding is left, and that is no slope.
     if n < 2.0 || sqq <= 0.0 || syy <= 1e-14 * yy.abs() {
         return None;
     }

@@ -110,6 +110,7 @@ pub fn seasonal(rows: &[Observation], season: Season, choice: PChoice) -> Result
     }
     let mut seasons = Vec::new();
     let (mut s, mut independent) = (0, 0.0);
+    // The exact law is that of independent seasons; beside their covariance only the normal law is left.
     let mut exact: Option<NullDistribution> = (choice == PChoice::Best).then(NullDistribution::certain_zero);
     for (number, years) in &table {
         let (a, b) = codes(years);
@@ -124,6 +125,7 @@ pub fn seasonal(rows: &[Observation], season: Season, choice: PChoice) -> Result
         exact = exact.and_then(|e| e.plus(&kendall::exact_distribution(&a, &b)?));
         seasons.push(one);
     }
+    // The covariances are estimated and may outweigh the variances; no variance is negative.
     let variance = (independent + 2.0 * covariances(&table)).max(0.0);
     let (p_independent, p_independent_from) = match exact {
         Some(d) => (d.two_sided(s), PFrom::Exact),

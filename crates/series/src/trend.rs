@@ -157,6 +157,7 @@ pub fn trend(rows: &[Observation], request: &Request) -> Result<Trend, Error> {
     let codes = Codes::of_values(&times);
     let test = kendall::kendall(&codes, &Codes::of(&readings), request.p);
     let seasonal = seasonal::seasonal(&rows, request.season, request.p)?;
+    // Seasons of one year go together: the interval then stands on the variance with their covariance.
     let slope = match &seasonal {
         None => slope_of(&[&rows], None, request.confidence),
         Some(s) => {
@@ -370,6 +371,7 @@ fn limits_moved(limits: &Kendall, at_highest: Option<Kendall>) -> Message {
 
 fn warnings(t: &Trend) -> Vec<Finding> {
     let mut found = Vec::new();
+    // Only likeness of neighbours: it makes p and intervals too small, the opposite makes them too large.
     if let Some(s) = t.serial.filter(|s| s.p < 0.05 && s.tau > 0.0) {
         found.push(caution(
             Check::TrendSerialCorrelation,

@@ -150,6 +150,7 @@ fn answer(f: &TestFit, line: Option<&StraightLine>, unit: &str, method: &str, so
     if !f.model.holds {
         warnings.push(f.model.sentence.clone());
     }
+    // The line is the cruder answer beside the full function: where it cannot be drawn the fit still answers.
     if line.is_none() {
         warnings.push("no straight line: fewer than three readings on it, or it does not rise".into());
     }

@@ -44,6 +44,7 @@ fn run(input: &Value) -> Result<Value, CalcError> {
                 warnings.push(format!("{name}: a water is below its limit, so the mixture has a range"));
                 json!({"between": [low, high], "unit": unit})
             }
+            // A water whose value nobody gave is not one that holds none: there is no mixture to tell.
             Mixed::Missing(who) => {
                 warnings.push(format!("{name}: not given for {}", who.join(", ")));
                 continue;

@@ -30,6 +30,7 @@ fn run(input: &Value) -> Result<Value, CalcError> {
     let path = Path {
         distance_m: with_unit(&o, "distance", LENGTH, "m", Known::Range)?.ok_or_else(|| missing("distance_m"))?,
         gradient,
+        // A range of conductivity spans decades, so that it is drawn on its logarithm; the other ranges are uniform.
         conductivity_m_s: with_unit(&o, "conductivity", CONDUCTIVITY, "m/s", Known::Decades)?
             .or_else(|| table(&|f| Some(Known::Decades(f.conductivity_m_s.0, f.conductivity_m_s.1))))
             .ok_or_else(|| missing("conductivity_m_s or formation"))?,

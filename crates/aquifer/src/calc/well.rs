@@ -32,6 +32,7 @@ fn run(input: &Value) -> Result<Value, CalcError> {
         with_flow(&o, &construction, &q, &criteria, &mut out, &mut findings)?;
     }
     the_head(&o, &construction, &mut out, &mut warnings)?;
+    // After the flow: a washout needs it to turn its rate into a volume.
     steadiness(&o, &mut out, &mut findings)?;
     if out.is_empty() {
         return Err(CalcError::refused(
@@ -95,6 +96,7 @@ fn the_flow(
     findings: &mut Vec<Finding>,
 ) -> Result<Option<Amount>, CalcError> {
     let list = o.list("fills")?;
+    // Taken for no fills, an empty list would let a stated flow stand in their place in silence.
     if list.is_empty() && o.map.contains_key("fills") {
         return Err(CalcError::refused("fills", "an empty list", "at least one timed fill"));
     }

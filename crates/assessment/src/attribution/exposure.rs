@@ -216,9 +216,11 @@ pub(super) fn columns(found: &[&Found]) -> Columns {
                 None => missing.push(&f.bottle.label),
             }
         }
+        // A gap is no zero: taken for one it would lay this source's metal on the others.
         if !missing.is_empty() {
             out.not_asked.push(not_on_record(e, &missing).into());
         } else if column.iter().any(|x| *x != 0.0) {
+            // Of two columns of one direction the fit could tell the sum alone.
             if let Some(at) = out.values.iter().position(|c| same_direction(c, &column)) {
                 out.asked[at].members.push(e);
             } else {

@@ -36,6 +36,7 @@ pub fn sources(recorded: &[LeadSource]) -> (Vec<Source>, Vec<Finding>) {
     let mut odd = |says: Message| findings.push(Finding::new(Check::MeaningLeadSource, Outcome::NotKnown, says));
     for s in recorded {
         let (ratio, source) = (s.ratio.as_str().into(), s.source.as_str().into());
+        // χ² divides by u: without it a ratio can neither agree nor disagree.
         let Some(u) = s.u.filter(|u| *u > 0.0) else {
             odd(lead::RatioWithoutU { ratio, source }.into());
             continue;

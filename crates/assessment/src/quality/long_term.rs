@@ -61,11 +61,13 @@ impl LongTerm {
         let (mut squares, mut dof, mut blanks, mut with_blanks) = (0.0, 0usize, 0usize, 0usize);
         let mut unit = Unit::one();
         for r in runs {
+            // Drift checks have a recovery too, but the run's drift is taken out by them: they come out too well.
             let is_control =
                 |position: u32| r.find(position, analyte).is_some_and(|i| r.results[i].role == Role::ReferenceMaterial);
             let checks: Vec<_> =
                 r.references.iter().filter(|c| c.analyte == *analyte && is_control(c.position)).collect();
             if let Some(first) = checks.first() {
+                // One mean a run: its vials share one line, and singly would count what they share as if found again.
                 means.push(checks.iter().map(|c| c.recovery.value).sum::<f64>() / checks.len() as f64);
                 u_reference = u_reference.max(first.assigned.u / first.assigned.value);
             }

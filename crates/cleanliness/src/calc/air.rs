@@ -79,6 +79,7 @@ fn run(input: &Value) -> Result<Value, CalcError> {
         "volume_to_show_class": aim,
         "volumes_to_show": volumes,
         "limits_per_m3": limits,
+        // Class 5 or cleaner for open bottles: common practice of trace-metal work, as in the table of checks.
         "findings": r.findings(aim.unwrap_or(5)),
         "method": "counts over volume; exact one-sided 95 % Poisson bounds; classes by the printed table, the formula between its sizes; smallest sample 20 over the class limit, at least 2 L and a minute",
         "sources": ["ISO 14644-1:2015, table 1 and annex A (most cells recalled)", "Garwood 1936, Biometrika 28:437"],

@@ -164,6 +164,7 @@ pub(super) fn check(f: &Absence) -> Result<Found, CalcError> {
     figures.insert("substances".into(), json!(different.len()));
     figures.insert("found".into(), json!(found.iter().map(|i| &i.analyte).collect::<Vec<_>>()));
     figures.insert("highest_upper_bound".into(), json!(highest));
+    // Of several substances the sentence turns on the highest upper bound alone.
     let interval = match &items[..] {
         [item] => <[_; 2]>::from(item.bounds()),
         _ => [None, highest.as_ref().and_then(|a| bounds(a).1)],

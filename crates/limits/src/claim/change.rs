@@ -264,6 +264,7 @@ fn by_slope(f: &Change, s: &Slope, way: Way) -> Result<Found, CalcError> {
         Way::Fallen if rises => Answer::Contradicted,
         Way::Risen if falls => Answer::Contradicted,
         Way::Unchanged if falls || rises => Answer::Contradicted,
+        // Unchanged too: an interval that holds zero finds no change, and shows none absent.
         _ => Answer::CannotTell,
     };
     let span = match (&s.from, &s.to) {

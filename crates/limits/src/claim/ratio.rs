@@ -93,6 +93,7 @@ impl Told<'_> {
             kind,
             answer,
             interval: self.core.interval,
+            // The probability is that of at least the factor; to the other relations it is no answer.
             probability: p.filter(|_| self.relation == Relation::AtLeast),
             sources: vec!["Fieller 1954, J. R. Stat. Soc. B 16:175".into()],
             figures,

@@ -127,6 +127,7 @@ pub(super) fn check(f: &Comparison) -> Result<Found, CalcError> {
     let water = water_word(&figure.name);
     let mut warnings = figure.notes.clone();
     let scale = reference.value().unwrap_or(f64::NAN) / figure.amount.value().unwrap_or(f64::NAN);
+    // Exact ends: what is not known of the reference is the range itself.
     let in_range = |x: f64| Amount::measured(x * scale, 0.0, unit.clone());
     let exact = reference.value().map(|v| Amount::measured(v, 0.0, unit.clone()));
     let (mut told_core, mut limited) = (core(&reference, &f.value, 0.0), None);

@@ -104,6 +104,7 @@ fn at<'a>(uses: &'a [(String, Listed)], role: &str) -> Option<&'a Listed> {
 /// Names that the sentence leaves out are taken from its results.
 fn names(says: &mut Says, uses: &[(String, Listed)]) {
     let of = |role: &str| at(uses, role).map(place);
+    // Of several analytes none can speak for the sentence.
     let one = uses.windows(2).all(|w| w[0].1.analyte == w[1].1.analyte);
     let analyte = uses.first().map(|(_, r)| r.analyte.clone()).filter(|_| one);
     let put = |into: &mut Option<String>, value: Option<String>| {

@@ -24,6 +24,7 @@ pub(super) fn run(v: &Value) -> Result<Value, CalcError> {
             .enumerate()
             .map(|(i, p)| Ok(input::number(p, &format!("percentiles[{i}]"))? / 100.0))
             .collect::<Result<_, CalcError>>()?;
+        // The answer and its intervals name the median, whether it was asked for or not.
         if !request.shares.contains(&0.5) {
             request.shares.push(0.5);
         }

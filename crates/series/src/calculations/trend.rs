@@ -75,6 +75,7 @@ const SOURCES: &[&str] = &[
 ];
 
 fn answer(t: &Trend, unit: &str) -> Value {
+    // Where seasons are asked for their test answers: the plain one holds summers against winters.
     let (s, p) = t.seasonal.as_ref().map_or((t.test.s, t.test.p), |x| (x.s, x.p));
     json!({
         "unit": unit,
