@@ -321,7 +321,7 @@ fn value_in(r: &FieldReading, unit: &str) -> Option<f64> {
 
 /// The name of a quantity that is watched ([`WATCHED`]).
 pub fn quantity(name: &str) -> Message {
-    Message::named("quantity", name).expect("every quantity that is watched has a name")
+    Message::named("condition", name).expect("every quantity that is watched has a name")
 }
 
 /// One finding a well: temperature, conductivity and pH by their criteria.

@@ -192,8 +192,9 @@ fn told(tried: &Tried) {
             let pdf = fs::read(tried.desk.path(&format!("told/{file}{suffix}.pdf"))).unwrap();
             assert!(pdf.starts_with(b"%PDF-"));
             if lang == "de" {
-                let written: String =
-                    tried.fixture.files.iter().map(|f| String::from_utf8_lossy(&f.bytes).into_owned() + "\n").collect();
+                // What stands in its files, and what is typed here.
+                let files = tried.fixture.files.iter().map(|f| String::from_utf8_lossy(&f.bytes).into_owned() + "\n");
+                let written: String = files.chain([include_str!("fixtures.rs").to_string()]).collect();
                 let english = crate::german::english_in(&page, &written);
                 assert!(english.is_empty(), "{kind} of {}: {english:#?}", tried.fixture.name);
             }

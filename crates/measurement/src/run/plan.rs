@@ -6,7 +6,7 @@ use super::input::{Isotope, Role};
 use super::recipe::{ByMass, FactorSource, Interference, Recipe};
 use super::result::Analyte;
 use super::table::Table;
-use crate::interference::method_terms;
+use crate::interference::{self, method_terms};
 use message::{Message, refusal as says};
 
 /// One overlap on one of the isotopes.
@@ -155,10 +155,12 @@ fn entries_for(table: &Table, recipe: &Recipe, members: &[usize]) -> Result<Vec<
     let Some(method) = &recipe.published_equations else {
         return Ok(entries);
     };
-    let terms = method_terms(method).map_err(|e| Error::BadRecipe {
-        field: "published_equations".into(),
-        found: method.clone(),
-        expected: e.message(),
+    let terms = method_terms(method).map_err(|e| {
+        let expected = match e {
+            interference::Error::UnknownMethod { known, .. } => says::RecipeEquations { known: known.into() }.into(),
+            other => other.message(),
+        };
+        Error::BadRecipe { field: "published_equations".into(), found: method.clone(), expected }
     })?;
     for m in members.iter().map(|m| &table.isotopes[*m]) {
         if recipe.interferences.iter().any(|e| e.target.same_measurand(m)) {

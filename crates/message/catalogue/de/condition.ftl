@@ -4,3 +4,6 @@ condition-conductivity = Leitfähigkeit
 condition-dissolved-oxygen = gelöster Sauerstoff
 condition-hardness = Härte
 condition-temperature = Temperatur
+condition-pH = pH
+condition-Eh = Eh
+condition-turbidity = Trübung

@@ -6,7 +6,6 @@ lead-bias-vial = Die Massendiskriminierung der Bleiverhältnisse ist nicht korri
 lead-bias-no-ratio = Die Massendiskriminierung der Bleiverhältnisse ist nicht korrigiert: Das Rezept nennt kein Verhältnis.
 lead-bias-not-measured = Die Massendiskriminierung der Bleiverhältnisse ist nicht korrigiert: { $mass } ist nicht gemessen.
 lead-bias-too-little = Die Massendiskriminierung der Bleiverhältnisse ist nicht korrigiert: Die Gefäße der Referenz enthalten zu wenig Blei, oder es gibt nur eine Wiederholung.
-lead-bias-refused = Die Massendiskriminierung der Bleiverhältnisse ist nicht korrigiert: { $why }.
 lead-bias-one-isotope = Die Massendiskriminierung der Bleiverhältnisse ist nicht korrigiert: Die Referenz ist ein Verhältnis eines Isotops zu sich selbst.
 lead-bias-out-of-range = Die Massendiskriminierung der Bleiverhältnisse ist nicht korrigiert: Das Verhältnis der Referenz ist { $value }, und ein Verhältnis ist größer als null.
 lead-ratios = Isotopenverhältnisse des Bleis

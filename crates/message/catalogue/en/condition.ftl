@@ -1,4 +1,4 @@
-### What laboratories report beside substances, by its name: `Message::named("condition", name)`. A name that is a sign (pH, Eh) is the same in every language.
+### What laboratories report beside substances and what is read at the well, by its name: `Message::named("condition", name)`.
 
 condition-alkalinity = alkalinity
 condition-alkalinity--laboratory = alkalinity (laboratory)
@@ -6,3 +6,6 @@ condition-conductivity = conductivity
 condition-dissolved-oxygen = dissolved oxygen
 condition-hardness = hardness
 condition-temperature = temperature
+condition-pH = pH
+condition-Eh = Eh
+condition-turbidity = turbidity

@@ -30,9 +30,6 @@ lead-bias-not-measured = The mass bias of the lead ratios is not corrected: { $m
 
 # The reference gave no ratio.
 lead-bias-too-little = The mass bias of the lead ratios is not corrected: the reference's vials hold too little lead, or one replicate only.
-
-# $why (message): what the correction refuses
-lead-bias-refused = The mass bias of the lead ratios is not corrected: { $why }.
 # The reference is a ratio of an isotope to itself.
 lead-bias-one-isotope = The mass bias of the lead ratios is not corrected: the reference is a ratio of an isotope to itself.
 

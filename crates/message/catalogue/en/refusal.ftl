@@ -183,7 +183,7 @@ refusal-drift-checks-unfit = { $analyte }: drift model "{ $model }" needs { $nee
 # $field (name)
 # $found (name)
 # $expected (message)
-refusal-recipe = recipe: { $field } is { $found }, { $expected }
+refusal-recipe = recipe: { $field } is { $found }, expected { $expected }
 
 # $vial (name)
 # $position (name)
