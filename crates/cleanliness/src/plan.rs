@@ -538,9 +538,12 @@ fn describe(p: &Planning, d: &Design, price: f64, power: f64, before: Option<&Ra
     }
 }
 
+/// How many now, how many before, and what so many of them are called.
+type Counted = (u32, u32, fn(u32) -> Message);
+
 /// What a design changes in the one before it, in price and so in something.
 fn changes(before: &Design, now: &Design) -> Message {
-    let counts: [(u32, u32, fn(u32) -> Message); 5] = [
+    let counts: [Counted; 5] = [
         (now.samples, before.samples, sample_bottles),
         (now.field_blanks, before.field_blanks, field_blanks),
         (now.trip_blanks, before.trip_blanks, trip_blanks),

@@ -286,5 +286,5 @@ fn a_recipe_that_claims_a_method_uses_its_equations_and_says_they_have_no_u() {
     // 1.073 · 10 of about 160 counts/s.
     assert!((0.05..0.09).contains(&sample.interference_share), "{}", sample.interference_share);
     r.published_equations = Some("EPA 1".into());
-    says(&run::reduce(&input, &r).expect_err("no such method").to_string(), &["EPA 1", "it holds EPA 200.8"]);
+    says(&run::reduce(&input, &r).expect_err("no such method").to_string(), &["EPA 1", "which holds EPA 200.8"]);
 }

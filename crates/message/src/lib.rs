@@ -71,7 +71,7 @@ pub enum Arg {
     /// A day or moment.
     Date(Date),
     /// Another message within this one.
-    Message(Box<Message>),
+    Message(Message),
     /// Several, joined by commas and "and".
     List(Vec<Arg>),
 }
@@ -96,13 +96,19 @@ args! {
 
 impl From<Message> for Arg {
     fn from(m: Message) -> Self {
-        Self::Message(Box::new(m))
+        Self::Message(m)
     }
 }
 
 /// An identity with its arguments. Made of one of the declared types (`message::ROOM::What { … }.into()`).
+// Boxed: refusals hold several, and are handed on through many results.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-pub struct Message {
+#[serde(transparent)]
+pub struct Message(Box<Kept>);
+
+/// What the record keeps of a message.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+struct Kept {
     /// `room-what`.
     id: Cow<'static, str>,
     /// By their names.
@@ -122,30 +128,30 @@ pub trait Declared {
 impl Message {
     /// Of a declared type; arguments by name.
     fn of<const N: usize>(id: &'static str, args: [(&'static str, Arg); N]) -> Self {
-        Self { id: id.into(), args: args.into_iter().map(|(name, arg)| (name.into(), arg)).collect() }
+        Self(Box::new(Kept { id: id.into(), args: args.into_iter().map(|(name, arg)| (name.into(), arg)).collect() }))
     }
 
     /// Its identity.
     pub fn id(&self) -> &str {
-        &self.id
+        &self.0.id
     }
 
     /// Whether it is of a declared type.
     pub fn is<T: Declared>(&self) -> bool {
-        self.id == T::ID
+        self.0.id == T::ID
     }
 
     /// One of its arguments.
     pub fn arg(&self, name: &str) -> Option<&Arg> {
-        self.args.get(name)
+        self.0.args.get(name)
     }
 
     /// Its sentence in a language; none where this version has no such message, or one with other arguments.
     pub fn said(&self, language: Lang) -> Option<String> {
-        let declared = KNOWN.get(&*self.id)?;
-        let fits = declared.len() == self.args.len()
-            && declared.iter().all(|(name, kind)| self.args.get(*name).is_some_and(|a| a.kind() == *kind));
-        if fits { catalogue::said(language, &self.id, &self.args) } else { None }
+        let declared = KNOWN.get(&*self.0.id)?;
+        let fits = declared.len() == self.0.args.len()
+            && declared.iter().all(|(name, kind)| self.0.args.get(*name).is_some_and(|a| a.kind() == *kind));
+        if fits { catalogue::said(language, &self.0.id, &self.0.args) } else { None }
     }
 
     /// The word of a catalogue for a row of a table (a mineral, a substance, a check), by the row's own key; none where
@@ -153,12 +159,12 @@ impl Message {
     pub fn named(room: &str, key: &str) -> Option<Self> {
         let key: String = key.chars().map(|c| if c.is_ascii_alphanumeric() { c } else { '-' }).collect();
         let (id, _) = KNOWN.get_key_value(format!("{room}-{}", key.trim_matches('-')).as_str())?;
-        Some(Self { id: (*id).into(), args: BTreeMap::new() })
+        Some(Self(Box::new(Kept { id: (*id).into(), args: BTreeMap::new() })))
     }
 
     /// Its English, which is kept beside it. Every declared message has one.
     pub fn in_english(&self) -> String {
-        self.said(Lang::En).unwrap_or_else(|| format!("[{}]", self.id))
+        self.said(Lang::En).unwrap_or_else(|| format!("[{}]", self.0.id))
     }
 }
 

@@ -33,7 +33,7 @@ fn distinct(kind: &str, n: usize, language: Lang) -> (Arg, String) {
         "message" => {
             let m: Message = message::well::NoFill.into();
             let said = m.said(language).unwrap();
-            (Arg::Message(Box::new(m)), said)
+            (Arg::Message(m), said)
         }
         "list" => {
             let and = if language == Lang::De { "und" } else { "and" };

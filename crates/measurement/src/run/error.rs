@@ -247,21 +247,21 @@ impl Error {
     pub fn message(&self) -> Message {
         match self {
             Self::DoubledPosition { position, first, second } => {
-                says::PositionTwice { position: at(position), first: first.into(), second: second.into() }.into()
+                says::PositionTwice { position: at(*position), first: first.into(), second: second.into() }.into()
             }
             Self::DoubledReading { position, isotope } => {
-                says::ReadingTwice { isotope: isotope.into(), position: at(position) }.into()
+                says::ReadingTwice { isotope: isotope.into(), position: at(*position) }.into()
             }
             Self::ReadingWithoutVial { position, isotope } => {
-                says::ReadingWithoutVial { isotope: isotope.into(), position: at(position) }.into()
+                says::ReadingWithoutVial { isotope: isotope.into(), position: at(*position) }.into()
             }
             Self::BadReading { position, vial, isotope, why } => {
-                says::Reading { isotope: isotope.into(), position: at(position), vial: vial.into(), why: why.clone() }
+                says::Reading { isotope: isotope.into(), position: at(*position), vial: vial.into(), why: why.clone() }
                     .into()
             }
             Self::UnequalReplicates { position, vial, isotope, found, with, expected } => says::ReplicatesUnequal {
                 isotope: isotope.into(),
-                position: at(position),
+                position: at(*position),
                 vial: vial.into(),
                 found: count(*found),
                 with: with.into(),
@@ -269,15 +269,15 @@ impl Error {
             }
             .into(),
             Self::BadDilution { position, vial, value, u } => {
-                says::Dilution { vial: vial.into(), position: at(position), value: given(*value), u: given(*u) }.into()
+                says::Dilution { vial: vial.into(), position: at(*position), value: given(*value), u: given(*u) }.into()
             }
             Self::BadTime { position, vial, minutes } => {
-                says::Time { vial: vial.into(), position: at(position), minutes: given(*minutes) }.into()
+                says::Time { vial: vial.into(), position: at(*position), minutes: given(*minutes) }.into()
             }
             Self::BeyondDeadTime { position, vial, isotope, rate_cps, dead_time_ns, dead_percent, limit_percent } => {
                 says::DeadTime {
                     isotope: isotope.into(),
-                    position: at(position),
+                    position: at(*position),
                     vial: vial.into(),
                     rate: Shown::decimals(*rate_cps, 0, ""),
                     dead: Shown::as_given(*dead_time_ns, "ns"),
@@ -287,18 +287,18 @@ impl Error {
                 .into()
             }
             Self::StandardWithoutValue { position, vial, element: None, .. } => {
-                says::StandardWithoutValue { vial: vial.into(), position: at(position) }.into()
+                says::StandardWithoutValue { vial: vial.into(), position: at(*position) }.into()
             }
             Self::StandardWithoutValue { position, vial, element: Some(element), negative: false } => {
-                says::StandardWithoutValueOf { vial: vial.into(), position: at(position), element: element.into() }
+                says::StandardWithoutValueOf { vial: vial.into(), position: at(*position), element: element.into() }
                     .into()
             }
             Self::StandardWithoutValue { position, vial, element: Some(element), negative: true } => {
-                says::StandardValueNegative { vial: vial.into(), position: at(position), element: element.into() }
+                says::StandardValueNegative { vial: vial.into(), position: at(*position), element: element.into() }
                     .into()
             }
             Self::NoStandardHolds { position, vial, element } => {
-                says::StandardOfNone { vial: vial.into(), position: at(position), element: element.into() }.into()
+                says::StandardOfNone { vial: vial.into(), position: at(*position), element: element.into() }.into()
             }
             Self::TooFewStandards { analyte, found } => {
                 says::StandardsFew { analyte: analyte.into(), found: count(*found) }.into()
@@ -313,7 +313,7 @@ impl Error {
                 says::BlanksFew { analyte: analyte.into(), role: role.into(), found: count(*found) }.into()
             }
             Self::NoBottleVolume { position, vial } => {
-                says::BottleVolume { vial: vial.into(), position: at(position) }.into()
+                says::BottleVolume { vial: vial.into(), position: at(*position) }.into()
             }
             Self::MissingInternalStandard { analyte, standard, place, hint } => says::InternalStandard {
                 analyte: analyte.into(),
@@ -356,7 +356,7 @@ impl Error {
                 says::Recipe { field: field.into(), found: found.into(), expected: expected.clone() }.into()
             }
             Self::Unit { position, vial, error } => {
-                says::UnitOfVial { vial: vial.into(), position: at(position), why: error.message() }.into()
+                says::UnitOfVial { vial: vial.into(), position: at(*position), why: error.message() }.into()
             }
             Self::NoVials => says::NoVials.into(),
             Self::NoReadings => says::NoReadings.into(),
@@ -372,7 +372,7 @@ impl std::fmt::Display for Error {
 
 impl std::error::Error for Error {}
 
-fn at(position: &u32) -> Name {
+fn at(position: u32) -> Name {
     position.to_string().into()
 }
 

@@ -122,10 +122,7 @@ fn internal_standards(
         at.push((f64::from(s.mass), i));
     }
     if at.is_empty() {
-        return Err(Error::NoInternalStandard {
-            analyte: analyte.to_string(),
-            resolution: analyte.resolution.to_string(),
-        });
+        return Err(Error::NoInternalStandard { analyte: analyte.to_string(), resolution: analyte.resolution.clone() });
     }
     at.sort_by(|a, b| a.0.total_cmp(&b.0));
     let mass = members.iter().map(|m| f64::from(table.isotopes[*m].mass)).sum::<f64>() / members.len() as f64;
