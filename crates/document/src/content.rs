@@ -121,18 +121,12 @@ pub struct Column {
     pub unit: String,
     /// How it is set.
     pub align: Align,
-    /// Its texts are names: the same in every language.
-    pub names: bool,
 }
 
 impl Column {
     /// A column of words.
     pub fn words(heading: impl Into<String>) -> Self {
-        Self { heading: heading.into(), unit: String::new(), align: Align::Left, names: false }
-    }
-    /// A column of names: wells, bottles, runs.
-    pub fn names(heading: impl Into<String>) -> Self {
-        Self { names: true, ..Self::words(heading) }
+        Self { heading: heading.into(), unit: String::new(), align: Align::Left }
     }
     /// A column of numbers in one unit.
     pub fn numbers(heading: impl Into<String>, unit: &str) -> Self {
@@ -241,7 +235,6 @@ impl Table {
         let plain = |words: String| Shown { sign: "", words, colour: None, pad_em: 0.0, muted: false, result: None };
         match cell {
             None => plain(String::new()),
-            Some(Cell::Text(t)) if self.columns[j].names => plain(t.to_string()),
             Some(Cell::Text(t)) => plain(t.clone()),
             Some(Cell::Of { result, cell }) => {
                 Shown { result: Some(result.clone()), ..self.cell(Some(cell), j, many_k, widest) }

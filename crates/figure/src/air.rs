@@ -85,7 +85,7 @@ fn legend(p: &AirPicture) -> Vec<Entry<'static>> {
             words: said::NoneCounted.text(),
         });
     }
-    out.push(Entry::line(ink::NOT_KNOWN, "stroke-dasharray=\"4 3\"", &said::ClassLimit.text()));
+    out.push(Entry::line(ink::NOT_KNOWN, "stroke-dasharray=\"4 3\"", said::ClassLimit.text()));
     out
 }
 

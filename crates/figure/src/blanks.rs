@@ -92,11 +92,11 @@ pub fn draw(p: &BlanksPicture, width: f64) -> Figure {
 
 fn legend(p: &BlanksPicture) -> Vec<Entry<'static>> {
     let mut out = vec![
-        Entry::point(Point::Disc, ink::TEXT, &word::OneBlank.text()),
+        Entry::point(Point::Disc, ink::TEXT, word::OneBlank.text()),
         Entry { sample: Box::new(mean_tick), width: 8.0, words: label::MeanOfKind.text() },
     ];
     if p.kinds.iter().flat_map(|k| &k.blanks).any(|b| b.excluded) {
-        out.push(Entry::point(Point::Cross, ink::NOT_MET, &label::TakenOut.text()));
+        out.push(Entry::point(Point::Cross, ink::NOT_MET, label::TakenOut.text()));
     }
     out
 }

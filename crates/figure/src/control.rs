@@ -80,7 +80,7 @@ pub fn draw(p: &ControlPicture, width: f64) -> Figure {
 fn legend(p: &ControlPicture) -> Vec<Entry<'static>> {
     let any = |f: &dyn Fn(Seen) -> bool| p.points.iter().any(|d| f(d.seen));
     let above = |limit: Option<f64>| move |s: Seen| matches!((s, limit), (Seen::Value(v), Some(l)) if v > l);
-    let mut out = vec![Entry::point(Point::Disc, ink::TEXT, &word::OneBlank.text())];
+    let mut out = vec![Entry::point(Point::Disc, ink::TEXT, word::OneBlank.text())];
     if any(&|s| matches!(s, Seen::Below(_))) {
         out.push(Entry {
             sample: Box::new(|c, x, y| marks::nothing_found(c, Along::Y, x, (y + 7.0, y - 6.0), 2.5)),
@@ -89,10 +89,10 @@ fn legend(p: &ControlPicture) -> Vec<Entry<'static>> {
         });
     }
     if p.warning.is_some() && any(&above(p.warning)) {
-        out.push(Entry::point(Point::Diamond, ink::TEXT, &label::AboveWarning.text()));
+        out.push(Entry::point(Point::Diamond, ink::TEXT, label::AboveWarning.text()));
     }
     if any(&above(p.action)) {
-        out.push(Entry::point(Point::Triangle, ink::NOT_MET, &label::AboveAction.text()));
+        out.push(Entry::point(Point::Triangle, ink::NOT_MET, label::AboveAction.text()));
     }
     for (_, words, colour, dash) in limits(p) {
         out.push(Entry::line(colour, dash, &words));

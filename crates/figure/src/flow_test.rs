@@ -43,11 +43,11 @@ pub fn draw(p: &FlowTestPicture, width: f64) -> Figure {
     let mut c = Canvas::new();
     let y = axis::heading(&mut c, &p.head.title, &p.under, width);
     let mut entries = vec![
-        Entry::point(Point::Disc, ink::TEXT, &word::Measured.text()),
-        Entry::line(ink::WATER, "stroke-width=\"1.8\"", &said::FittedCurve.text()),
+        Entry::point(Point::Disc, ink::TEXT, word::Measured.text()),
+        Entry::line(ink::WATER, "stroke-width=\"1.8\"", said::FittedCurve.text()),
     ];
     if p.points.iter().any(|t| t.moves_the_answer) {
-        entries.push(Entry::point(Point::Diamond, ink::NOT_MET, &said::MovesTheAnswer.text()));
+        entries.push(Entry::point(Point::Diamond, ink::NOT_MET, said::MovesTheAnswer.text()));
     }
     let y = axis::legend(&mut c, &entries, y + 18.0, width);
     let left = if is_narrow(width) { 56.0 } else { 70.0 };

@@ -110,14 +110,10 @@ fn legend(p: &LadderPicture) -> Vec<Entry<'static>> {
         });
     }
     if p.rungs.iter().any(|r| r.bound) {
-        out.push(Entry::point(Point::Diamond, ink::TEXT, &chemistry::CoupleAtLimit.text()));
+        out.push(Entry::point(Point::Diamond, ink::TEXT, chemistry::CoupleAtLimit.text()));
     }
     if p.measured.is_some() {
-        out.push(Entry::line(
-            ink::WATER,
-            "stroke-width=\"1.6\" stroke-dasharray=\"6 3\"",
-            &chemistry::Electrode.text(),
-        ));
+        out.push(Entry::line(ink::WATER, "stroke-width=\"1.6\" stroke-dasharray=\"6 3\"", chemistry::Electrode.text()));
     }
     out
 }

@@ -79,11 +79,11 @@ pub fn draw(p: &LinePicture, width: f64) -> Figure {
     let mut c = Canvas::new();
     let y = axis::heading(&mut c, &p.head.title, &p.under, width);
     let mut entries = vec![
-        Entry::point(Point::Disc, ink::TEXT, &label::Standard.text()),
-        Entry::line(ink::WATER, "stroke-width=\"1.8\"", &label::LineWithBand.text()),
+        Entry::point(Point::Disc, ink::TEXT, label::Standard.text()),
+        Entry::line(ink::WATER, "stroke-width=\"1.8\"", label::LineWithBand.text()),
     ];
     if p.standards.iter().any(|s| s.excluded) {
-        entries.push(Entry::point(Point::Cross, ink::NOT_MET, &label::TakenOut.text()));
+        entries.push(Entry::point(Point::Cross, ink::NOT_MET, label::TakenOut.text()));
     }
     let y = axis::legend(&mut c, &entries, y + 18.0, width);
     let upper = Plot {

@@ -110,7 +110,7 @@ fn legend(p: &OverviewPicture) -> Vec<Entry<'static>> {
         });
     }
     if has(|a| matches!(a, Amount::Stated(_))) {
-        out.push(Entry::point(Point::Diamond, ink::TEXT, &label::ValueWithoutU.text()));
+        out.push(Entry::point(Point::Diamond, ink::TEXT, label::ValueWithoutU.text()));
     }
     if has(|a| matches!(a, Amount::Below(_))) {
         out.push(Entry {

@@ -81,10 +81,10 @@ fn legend(p: &PairsPicture) -> Vec<Entry<'static>> {
     let mut out = vec![];
     let has = |f: fn(&Pair) -> bool| p.pairs.iter().any(f);
     if has(|q| matches!(q, Pair::Both { .. })) {
-        out.push(Entry::point(Point::Ring, ink::TEXT, &label::Pair.text()));
+        out.push(Entry::point(Point::Ring, ink::TEXT, label::Pair.text()));
     }
     if has(is_wider_than_expected) {
-        out.push(Entry::point(Point::Cross, ink::NOT_MET, &label::PairApart.text()));
+        out.push(Entry::point(Point::Cross, ink::NOT_MET, label::PairApart.text()));
     }
     if has(|q| matches!(q, Pair::WithNonDetect { .. })) {
         out.push(Entry {
@@ -94,7 +94,7 @@ fn legend(p: &PairsPicture) -> Vec<Entry<'static>> {
         });
     }
     if p.limit_percent.is_some() {
-        out.push(Entry::line(ink::NOT_MET, "stroke-dasharray=\"6 4\"", &label::ProgrammesLimit.text()));
+        out.push(Entry::line(ink::NOT_MET, "stroke-dasharray=\"6 4\"", label::ProgrammesLimit.text()));
     }
     out
 }

@@ -72,7 +72,7 @@ pub fn draw(p: &PiperPicture, width: f64) -> Figure {
         p.waters.iter().zip(SHAPES).map(|(w, (kind, colour))| Entry::point(kind, colour, &w.name)).collect()
     } else {
         let waters = message::count(p.waters.len());
-        vec![Entry::point(Point::Ring, ink::TEXT, &chemistry::Waters { waters }.text())]
+        vec![Entry::point(Point::Ring, ink::TEXT, chemistry::Waters { waters }.text())]
     };
     let y = axis::legend(&mut c, &entries, y + 18.0, width);
     let side = if is_narrow(width) { (width - 24.0) / (2.0 + GAP) } else { 216.0 };

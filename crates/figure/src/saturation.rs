@@ -120,7 +120,7 @@ fn legend(p: &SaturationPicture) -> Vec<Entry<'static>> {
         });
     }
     if p.rows.iter().any(|r| !r.alternatives.is_empty()) {
-        out.push(Entry::point(Point::Diamond, ink::NOT_KNOWN, &chemistry::AlternativeAnswer.text()));
+        out.push(Entry::point(Point::Diamond, ink::NOT_KNOWN, chemistry::AlternativeAnswer.text()));
     }
     out
 }

@@ -119,14 +119,14 @@ fn legend(p: &SequencePicture) -> Vec<Entry<'static>> {
         .filter(|k| p.internal.iter().any(|r| r.kind == *k) || (*k == VialKind::Check && !p.checks.is_empty()))
         .map(|k| {
             let (shape, colour) = k.look();
-            Entry::point(shape, colour, &k.said().text())
+            Entry::point(shape, colour, k.said().text())
         })
         .collect();
     if !p.drift.is_empty() {
-        out.push(Entry::line(ink::WATER, "stroke-width=\"1.8\"", &label::DriftRemoved.text()));
+        out.push(Entry::line(ink::WATER, "stroke-width=\"1.8\"", label::DriftRemoved.text()));
     }
     if p.internal_limits.is_some() || p.check_limits.is_some() {
-        out.push(Entry::line(ink::NOT_MET, "stroke-dasharray=\"6 4\"", &label::ProgrammesLimits.text()));
+        out.push(Entry::line(ink::NOT_MET, "stroke-dasharray=\"6 4\"", label::ProgrammesLimits.text()));
     }
     out
 }

@@ -9,7 +9,7 @@
 use super::axis::{self, Entry, Plot};
 use super::scale::Scale;
 use super::{Anchor, Area, Canvas, Figure, Head, Style, ink, is_narrow};
-use message::{Shown, Spoken, share};
+use message::{Shown, Spoken, figure as said, share};
 
 /// One species.
 #[derive(Debug, Clone, PartialEq)]
@@ -48,6 +48,11 @@ const STYLES: [(&str, &str); 8] = [
     (ink::TEXT, "stroke-width=\"1\" stroke-dasharray=\"12 4\""),
 ];
 
+/// Whole percent, as the caption has them.
+fn percent_here(share: f64) -> message::Name {
+    quantity::format::percent_whole(share).into()
+}
+
 /// Draws the figure, [`WIDE`](super::WIDE) or [`PHONE`](super::PHONE) px wide.
 pub fn draw(p: &SharesPicture, width: f64) -> Figure {
     let mut c = Canvas::new();
@@ -57,7 +62,7 @@ pub fn draw(p: &SharesPicture, width: f64) -> Figure {
         .iter()
         .zip(STYLES)
         .map(|(l, (colour, more))| {
-            Entry::line(colour, more, &format!("{} ({} % here)", l.name, quantity::format::percent_whole(l.here)))
+            Entry::line(colour, more, said::Here { name: l.name.as_str().into(), percent: percent_here(l.here) }.text())
         })
         .collect();
     let y = axis::legend(&mut c, &entries, y + 18.0, width);

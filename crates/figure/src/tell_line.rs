@@ -37,9 +37,9 @@ pub struct TellLine {
 pub fn draw(p: &TellLine, width: f64) -> Figure {
     let mut c = Canvas::new();
     let y = axis::heading(&mut c, &p.head.title, &p.under, width);
-    let mut entries = vec![Entry::point(Point::Ring, ink::TEXT, &said::OneBottle.text())];
+    let mut entries = vec![Entry::point(Point::Ring, ink::TEXT, said::OneBottle.text())];
     if p.fitted.is_some() {
-        entries.push(Entry::line(ink::WATER, "stroke-width=\"1.8\"", &said::LineWithBand.text()));
+        entries.push(Entry::line(ink::WATER, "stroke-width=\"1.8\"", said::LineWithBand.text()));
         entries.push(Entry {
             sample: Box::new(|c, x, y| marks::measured(c, Along::X, y, (x - 11.0, x, x + 11.0))),
             width: 24.0,

@@ -166,12 +166,11 @@ pub fn enter_in(act: &mut Act, rows: &[TypedRow]) -> Result<(Entered, Vec<EntryF
         let name = &rows[start].table;
         let end = rows[start..].iter().position(|r| r.table != *name).map_or(rows.len(), |n| start + n);
         let group = &rows[start..end];
-        match form(name) {
-            Some((table, mapping)) => take_group(act, (table, &mapping), start, group, &mut entered, &mut faults)?,
-            None => {
-                let says = fault(found::Table { table: name.into() }, expected::TablePeopleFill);
-                faults.push(EntryFault { row: start, table: name.clone(), column: None, says: says.into() });
-            }
+        if let Some((table, mapping)) = form(name) {
+            take_group(act, (table, &mapping), start, group, &mut entered, &mut faults)?;
+        } else {
+            let says = fault(found::Table { table: name.into() }, expected::TablePeopleFill);
+            faults.push(EntryFault { row: start, table: name.clone(), column: None, says: says.into() });
         }
         start = end;
     }

@@ -72,13 +72,13 @@ fn with_interval(value: Option<f64>, (low, high): (f64, f64)) -> String {
 fn sources(t: &TripAnalyte, invented: bool) -> Vec<Block> {
     let metal = metal(&t.analyte.element);
     let heading = said::OfTrip { metal: metal.clone(), trip: (&t.trip).into() };
-    let mut out = vec![Block::Heading(capital(&heading.text()))];
+    let mut out = vec![Block::Heading(capital(heading.text()))];
     match &t.blanks {
         Err(why) => out.push(Block::Text(said::BlanksNotFitted { why: (**why).clone() }.text())),
         Ok(f) => {
             let caption: Message =
                 if invented { said::SourcesInvented { metal }.into() } else { said::Sources { metal }.into() };
-            out.push(Block::Table(sources_table(f, capital(&caption.text()))));
+            out.push(Block::Table(sources_table(f, capital(caption.text()))));
         }
     }
     let refused: Vec<String> = t.waters.iter().filter_map(refusal).collect();
@@ -129,12 +129,11 @@ fn series_blocks(t: &TripAnalyte) -> Vec<Block> {
     let mut out = vec![];
     for w in &t.waters {
         for s in &w.series {
-            match &s.line {
-                Some(_) => out.push(Block::Figure(picture(t, w, s))),
-                None => {
-                    let why = (*s.sentence).clone();
-                    out.push(Block::Text(said::NoLine { well: (&w.well).into(), why }.text()));
-                }
+            if s.line.is_some() {
+                out.push(Block::Figure(picture(t, w, s)));
+            } else {
+                let why = (*s.sentence).clone();
+                out.push(Block::Text(said::NoLine { well: (&w.well).into(), why }.text()));
             }
         }
     }
@@ -162,7 +161,7 @@ fn picture(t: &TripAnalyte, w: &WaterFit, s: &SeriesLine) -> Illustration {
     };
     let x = |q: f64| if s.sort == Sort::Flows { 1.0 / q } else { q };
     let bend = line.and_then(|l| l.bend_p).map(|p| said::Bend { p: Shown::significant(p, 2, "") }.text());
-    let title = capital(&title.text());
+    let title = capital(title.text());
     let told = std::iter::once(s.sentence.to_string()).chain(bend).collect::<Vec<_>>().join(" ");
     let caption = format!("{title}. {told}");
     let p = TellLine {
@@ -235,7 +234,7 @@ fn own_table(all: &[Listed]) -> Vec<Block> {
         Block::Table(Table {
             caption: said::OwnAndPlain.text(),
             columns: vec![
-                Column::names(word::Bottle.text()),
+                Column::words(word::Bottle.text()),
                 Column::words(word::Metal.text()),
                 Column::numbers(said::Plain.text(), "ng/L"),
                 Column::words(said::OwnByAll.text()),
@@ -281,7 +280,7 @@ fn flows_table(fits: &[TripAnalyte]) -> Vec<Block> {
     vec![Block::Table(Table {
         caption: said::AquiferAndPipe.text(),
         columns: vec![
-            Column::names(word::Well.text()),
+            Column::words(word::Well.text()),
             Column::words(word::Metal.text()),
             Column::numbers(word::Aquifer.text(), "ng/L"),
             Column::numbers(word::Pipe.text(), "ng/min"),

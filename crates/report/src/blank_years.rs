@@ -85,7 +85,7 @@ fn picture(found: &Blanks, record: &series_of::Record, analyte: &str) -> Illustr
         .collect();
     let of: Message = said::Of { metal: metal(analyte) }.into();
     let desc = said::Description { title: of.clone(), blanks: count(points.len()), wells: count(series.len()) }.text();
-    let title = capital(&of.text());
+    let title = capital(of.text());
     let p = BlankYears {
         head: Head { id: slug(&format!("blank-years-{analyte}")), desc: capital(&desc), title: title.clone() },
         under: said::Under.text(),

@@ -84,7 +84,7 @@ fn table(d: &Dust) -> Table {
 
 /// The name of an element as a cell begins with it.
 fn name(symbol: &str) -> String {
-    Message::named("substance", symbol).map_or_else(|| symbol.to_string(), |m| capital(&m.text()))
+    Message::named("substance", symbol).map_or_else(|| symbol.to_string(), |m| capital(m.text()))
 }
 
 /// Crust tables as people write them.

@@ -94,7 +94,7 @@ fn of_sources(all: &LeadRatios, known: &[Source]) -> Table {
     Table {
         caption: said::KnownSources.text(),
         columns: vec![
-            Column::names(said::SourceOrBottle.text()),
+            Column::words(said::SourceOrBottle.text()),
             Column::numbers("206/207", ""),
             Column::numbers("208/206", ""),
             Column::words(said::WhereFrom.text()),

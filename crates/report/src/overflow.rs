@@ -116,7 +116,7 @@ fn what(name: &str) -> String {
         Some((analyte, fraction)) => said::ValueOf { analyte: analyte.into(), fraction: fraction.into() }.into(),
         None => said::Value { analyte: name.into() }.into(),
     };
-    capital(&says.text())
+    capital(says.text())
 }
 
 fn values(o: &Overflow, below: &Mixture) -> Table {

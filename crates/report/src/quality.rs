@@ -151,7 +151,7 @@ fn charts(q: &Quality) -> Table {
 /// What the key element did in every run.
 fn run_by_run(q: &Quality, key: &str) -> Table {
     let kinds: Vec<&Series> = q.series.iter().filter(|s| s.analyte.element == key && s.kind != Kind::Blank).collect();
-    let mut columns = vec![Column::names(said::Run.text()), Column::words(said::Start.text())];
+    let mut columns = vec![Column::words(said::Run.text()), Column::words(said::Start.text())];
     columns.extend(kinds.iter().map(|s| {
         Column::numbers(s.kind.said().text(), &if s.kind.is_recovery() { "%".into() } else { s.unit.to_string() })
     }));
@@ -202,7 +202,7 @@ fn bottles(all: &[Stability]) -> Table {
     Table {
         caption: said::SameBottle.text(),
         columns: vec![
-            Column::names(common::Bottle.text()),
+            Column::words(common::Bottle.text()),
             Column::words(common::Isotopes.text()),
             Column::words(said::First.text()),
             Column::words(said::Last.text()),

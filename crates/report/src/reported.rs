@@ -149,8 +149,7 @@ fn meaning(reported: &[&Listed], findings: &BTreeMap<i64, Vec<Finding>>) -> Vec<
 /// A finding with the well that it speaks of; of one that has its English alone the English does.
 fn of_well(well: &str, f: &Finding) -> Finding {
     let message = f.message.clone().map(|finding| Message::from(said::OfWell { well: well.into(), finding }));
-    let sentence =
-        message.as_ref().map_or_else(|| format!("{}: {}", well.to_string(), f.sentence), Message::in_english);
+    let sentence = message.as_ref().map_or_else(|| format!("{}: {}", well, f.sentence), Message::in_english);
     Finding { sentence, message, ..f.clone() }
 }
 
@@ -199,7 +198,7 @@ fn inventory_row(analyte: &str, fraction: &str, unit: &str, rs: &[&Listed]) -> V
 
 /// "Lead, filtered"; conditions of the water have no fraction.
 fn named(analyte: &str, fraction: &str) -> String {
-    let name = capital(&substance(analyte));
+    let name = capital(substance(analyte));
     if CONDITIONS.contains(&analyte) {
         name
     } else {

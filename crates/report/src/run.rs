@@ -220,7 +220,7 @@ fn table(well: &str, rows: &[&Listed]) -> Table {
         columns: vec![
             Column::words(common::Element.text()),
             Column::words(common::Isotopes.text()),
-            Column::names(common::Bottle.text()),
+            Column::words(common::Bottle.text()),
             Column::numbers(common::Found.text(), &unit),
             Column::numbers("L_C", &unit),
             Column::numbers("L_D", &unit),

@@ -16,7 +16,7 @@ use record::store::Store;
 /// Adds the sections.
 pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Error> {
     let statement::All { stated, unread } = statement::all(store)?;
-    out.found.extend(unread.iter().map(|why| why.to_string()));
+    out.found.extend(unread.iter().cloned());
     if !stated.is_empty() {
         out.sections.push(statements(&stated));
         out.methods.push(Method {
@@ -41,7 +41,7 @@ pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Erro
         // A list that cannot be summed up is told; the rest of the report stands.
         Err(e @ Error::Science { .. }) => {
             out.cautions.push(Caution::CompoundsLeftOut.sentence());
-            out.found.push(format!("Of the organic compounds: {e}."));
+            out.found.push(said::CompoundsUnread { why: e.message() }.text());
             None
         }
         Err(e) => return Err(e),
@@ -238,7 +238,7 @@ fn limits(against: &Against) -> Section {
     let columns = || {
         vec![
             Column::words(word::Analyte.text()),
-            Column::names(word::Bottle.text()),
+            Column::words(word::Bottle.text()),
             Column::words(word::Result.text()),
             Column::words(word::Limit.text()),
             Column::words(limit::WhoseKind.text()),

@@ -324,9 +324,9 @@ fn recoveries(run: &ReducedRun) -> Section {
             said::Spikes { unit: unit() }.text(),
             vec![
                 Column::words(words::Analyte.text()),
-                Column::names(said::Vial.text()),
+                Column::words(said::Vial.text()),
                 Column::words(said::SpikedIn.text()),
-                Column::names(words::Water.text()),
+                Column::words(words::Water.text()),
                 Column::words(said::Level.text()),
                 Column::words(said::Added.text()),
                 Column::words(said::Recovery.text()),
@@ -337,8 +337,8 @@ fn recoveries(run: &ReducedRun) -> Section {
             said::Duplicates { unit: unit() }.text(),
             vec![
                 Column::words(words::Analyte.text()),
-                Column::names(words::Sample.text()),
-                Column::names(said::Duplicate.text()),
+                Column::words(words::Sample.text()),
+                Column::words(said::Duplicate.text()),
                 Column::words(said::Difference.text()),
                 Column::words(said::OfTheMean.text()),
                 Column::words(said::Allowed.text()),
@@ -349,7 +349,7 @@ fn recoveries(run: &ReducedRun) -> Section {
             said::References { unit: unit() }.text(),
             vec![
                 Column::words(words::Analyte.text()),
-                Column::names(said::Vial.text()),
+                Column::words(said::Vial.text()),
                 Column::words(words::Found.text()),
                 Column::words(said::Assigned.text()),
                 Column::words("zeta"),
@@ -385,7 +385,7 @@ fn budgets(run: &ReducedRun) -> Section {
         caption: said::Budget.text(),
         columns: vec![
             Column::words(words::Analyte.text()),
-            Column::names(said::Vial.text()),
+            Column::words(said::Vial.text()),
             Column::numbers(said::NetValue.text(), &unit),
             Column::numbers("u", &unit),
             Column::words(said::ComesFrom.text()),
@@ -526,7 +526,7 @@ fn results_table(what: String, rows: &[&Listed]) -> Table {
     Table {
         caption: said::ResultsOf { analyte: what.into() }.text(),
         columns: vec![
-            Column::names(words::Bottle.text()),
+            Column::words(words::Bottle.text()),
             Column::words(said::Kind.text()),
             Column::words(said::State.text()),
             Column::numbers(words::Result.text(), &unit),
@@ -546,7 +546,7 @@ fn sums_section(sums: &[(String, String)]) -> Section {
     let rows = sums.iter().map(|(file, sum)| vec![text(file), text(sum)]).collect();
     let table = Table {
         caption: said::Sums.text(),
-        columns: vec![Column::names(said::File.text()), Column::words("SHA-256")],
+        columns: vec![Column::words(said::File.text()), Column::words("SHA-256")],
         rows,
         notes: vec![said::SumsNote.text()],
     };

@@ -73,7 +73,7 @@ impl Told<'_> {
     }
 
     pub fn analyte(&self) -> String {
-        capital(&analyte(self.series).text())
+        capital(analyte(self.series).text())
     }
 }
 
@@ -370,7 +370,7 @@ fn picture(record: &Record, t: &Told) -> Illustration {
     let blanks: Vec<&Series> = record.blanks_of(&s.analyte, &s.fraction).filter(|b| !b.rows.is_empty()).collect();
     let kinds: Vec<String> = blanks.iter().map(|b| time_series_blanks::of_kind(b).text()).collect();
     let title = said::Title { what: what(&s.analyte), well: s.of.as_str().into(), fraction: fraction(s) };
-    let title = capital(&title.text());
+    let title = capital(title.text());
     let caption = said::Caption { what: what(&s.analyte), well: s.of.as_str().into() };
     let p = TimeSeriesPicture {
         head: Head {
@@ -395,12 +395,12 @@ fn picture(record: &Record, t: &Told) -> Illustration {
         trend: t.trend().map(|t| line(s, t)).unwrap_or_default(),
         trend_words: said::Band.text(),
         blanks: blanks.iter().flat_map(|b| points(b)).collect(),
-        blanks_words: capital(&kinds.join(", ")),
+        blanks_words: capital(kinds.join(", ")),
     };
     Illustration {
         wide: figure::time_series::draw(&p, WIDE),
         phone: Some(figure::time_series::draw(&p, PHONE)),
-        caption: capital(&caption.text()),
+        caption: capital(caption.text()),
     }
 }
 

@@ -89,8 +89,8 @@ fn table(charts: &[BlankChart]) -> Table {
             let s = b.series;
             let below = s.rows.iter().filter(|p| !p.observation.reading.is_known()).count();
             let mut row = vec![
-                Cell::Text(capital(&said::Blank { kind: kind(s).into() }.text())),
-                Cell::Text(capital(&analyte(s).text())),
+                Cell::Text(capital(said::Blank { kind: kind(s).into() }.text())),
+                Cell::Text(capital(analyte(s).text())),
                 Cell::Text(format!("{} ({below})", s.rows.len())),
                 Cell::Text(s.unit.to_string()),
             ];
@@ -106,7 +106,7 @@ fn table(charts: &[BlankChart]) -> Table {
                 }
                 Err(why) => {
                     row.extend(std::iter::repeat_n(Cell::Missing("–".into()), 4));
-                    row.push(Cell::Text(capital(&why.to_string())));
+                    row.push(Cell::Text(capital(why.to_string())));
                 }
             }
             row
@@ -147,7 +147,7 @@ fn stands_out(c: &Chart) -> String {
 }
 
 fn picture(s: &Series, chart: &Chart) -> Illustration {
-    let title = capital(&said::BlanksTitle { blanks: of_kind(s), analyte: analyte(s) }.text());
+    let title = capital(said::BlanksTitle { blanks: of_kind(s), analyte: analyte(s) }.text());
     let findings: Vec<String> = chart.findings.iter().map(quantity::Finding::text).collect();
     let p = ControlPicture {
         head: Head {

@@ -133,7 +133,7 @@ pub(super) fn summaries(told: &[Told]) -> Table {
     Table {
         caption: said::SummariesCaption.text(),
         columns: vec![
-            Column::names(word::Well.text()),
+            Column::words(word::Well.text()),
             Column::words(word::Analyte.text()),
             Column::words(word::Unit.text()),
             Column::words(said::NBelow.text()),
@@ -154,7 +154,7 @@ pub(super) fn with_trend(told: &[Told]) -> Option<Table> {
     (!rows.is_empty()).then(|| Table {
         caption: said::TrendsCaption.text(),
         columns: vec![
-            Column::names(word::Well.text()),
+            Column::words(word::Well.text()),
             Column::words(word::Analyte.text()),
             Column::words(said::ChangeColumn.text()),
             Column::words("p"),
@@ -215,7 +215,7 @@ pub(super) fn without_trend(told: &[Told]) -> Option<Table> {
     (!rows.is_empty()).then(|| Table {
         caption: said::NoTrendCaption.text(),
         columns: vec![
-            Column::names(word::Well.text()),
+            Column::words(word::Well.text()),
             Column::words(word::Analyte.text()),
             Column::words(said::WhyNoTrend.text()),
         ],

@@ -47,7 +47,7 @@ pub fn sections(store: &Store) -> Result<Vec<Section>, Error> {
             blocks.push(Block::Table(Table {
                 caption: said::Flows.text(),
                 columns: vec![
-                    Column::names(word::Well.text()),
+                    Column::words(word::Well.text()),
                     Column::words(said::WhatItIs.text()),
                     Column::numbers(word::Flow.text(), "L/min"),
                     Column::words(word::Contact.text()),
@@ -123,7 +123,7 @@ fn readings_table(readings: &[record::model::FieldReading]) -> Table {
         .iter()
         .map(|w| std::iter::once(Cell::Text((*w).to_string())).chain(quantities.iter().map(|q| cell(w, q))).collect())
         .collect();
-    let mut columns = vec![Column::names(word::Well.text())];
+    let mut columns = vec![Column::words(word::Well.text())];
     columns.extend(quantities.iter().map(|q| Column::numbers(quantity_of(q).text(), &unit(q))));
     Table { caption: said::LastReadings.text(), columns, rows, notes: vec![] }
 }

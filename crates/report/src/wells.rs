@@ -486,7 +486,7 @@ fn pipe_picture(s: &WellSheet, v: &Visit, (symbol, most): (&str, f64), p: &PipeC
     let picture = ChoicePicture {
         head: Head {
             id: slug(&format!("choice-{}-{}", s.well.name, v.trip)),
-            title: capital(&said::Choice { metal: metal(), well: well() }.text()),
+            title: capital(said::Choice { metal: metal(), well: well() }.text()),
             desc: said::ChoiceShows { metal: metal(), well: well() }.text(),
         },
         under: said::ChoiceBound { metal: metal(), most: Shown::significant(most, 2, "ng/L") }.text(),

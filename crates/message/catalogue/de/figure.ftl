@@ -35,3 +35,4 @@ figure-pair-non-detect = ein Paar mit nicht Nachgewiesenem: kein Unterschied zu 
 figure-difference = Unterschied der beiden, % ihres Mittels
 figure-level = Gehalt, { $unit } (Log-Achse)
 figure-not-given = nicht angegeben
+figure-here = { $name } ({ $percent } % hier)

@@ -30,3 +30,4 @@ statement-stands-on = Beruht auf { $results }; geprüft beim Kopf { $head }… v
 statement-stands-on-more = Beruht auf { $results } und { $more } weiteren; geprüft beim Kopf { $head }… von { $person }.
 statement-result-with-verdict = { $result } ({ $verdict })
 statement-result-without-verdict = { $result } (ohne Urteil)
+statement-compounds-unread = Zu den organischen Stoffen: { $why }.

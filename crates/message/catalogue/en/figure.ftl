@@ -98,3 +98,8 @@ figure-level = level, { $unit } (log axis)
 
 # A number that is none.
 figure-not-given = not given
+
+# A line of shares, with its share at the water's own pH.
+# $name (name): of the species
+# $percent (name): whole percent, or under one
+figure-here = { $name } ({ $percent } % here)

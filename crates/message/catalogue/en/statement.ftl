@@ -93,3 +93,6 @@ statement-result-with-verdict = { $result } ({ $verdict })
 
 # $result (name): which
 statement-result-without-verdict = { $result } (no verdict)
+
+# $why (message): what is wrong with the list
+statement-compounds-unread = Of the organic compounds: { $why }.

@@ -29,7 +29,7 @@ fn present(s: &Speciation) -> impl Iterator<Item = (usize, Metal)> + '_ {
         .iter()
         .filter_map(|(c, symbol)| {
             let name = Message::named("substance", symbol)?;
-            network().component(c).map(|c| (c, Metal { symbol: *symbol, name }))
+            network().component(c).map(|c| (c, Metal { symbol, name }))
         })
         .filter(|(c, _)| s.equilibrium.total(*c) > 0.0)
 }

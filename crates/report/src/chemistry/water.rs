@@ -205,14 +205,18 @@ fn solids(a: &Answered, s: &Speciation) -> Vec<Block> {
     near.sort_by(|x, y| y.saturation_index.total_cmp(&x.saturation_index));
     let away: Vec<Arg> = s.saturation.iter().filter(far).map(|x| solid(&x.solid)).collect();
     let of = |word: &str| near.iter().filter(|x| x.word == word).map(|x| solid(&x.solid)).collect::<Vec<Arg>>();
-    let lines: [(Vec<Arg>, fn(Vec<Arg>) -> String); 4] = [
-        (of("over"), |solids| said::SolidsOver { solids }.text()),
-        (of("at saturation"), |solids| said::SolidsAtSaturation { solids }.text()),
-        (of("under"), |solids| said::SolidsUnder { solids }.text()),
-        (of("cannot tell"), |solids| said::SolidsCannotTell { solids }.text()),
-    ];
-    let text: Vec<String> =
-        lines.into_iter().filter(|(solids, _)| !solids.is_empty()).map(|(solids, say)| say(solids)).collect();
+    let line = |word: &str| {
+        let solids = of(word);
+        let some = !solids.is_empty();
+        let says: Message = match word {
+            "over" => said::SolidsOver { solids }.into(),
+            "at saturation" => said::SolidsAtSaturation { solids }.into(),
+            "under" => said::SolidsUnder { solids }.into(),
+            _ => said::SolidsCannotTell { solids }.into(),
+        };
+        some.then(|| says.text())
+    };
+    let text: Vec<String> = ["over", "at saturation", "under", "cannot tell"].into_iter().filter_map(line).collect();
     let rows = near
         .iter()
         .map(|x| SolidRow {
@@ -220,7 +224,7 @@ fn solids(a: &Answered, s: &Speciation) -> Vec<Block> {
             index: x.saturation_index,
             interval: (x.low, x.high),
             word: x.word.into(),
-            // What the rival constants would give: the default set takes one, the others are shown beside it.
+            // What the alternative constants would give: the default set takes one, the others are shown beside it.
             alternatives: s
                 .alternatives
                 .iter()

@@ -47,12 +47,12 @@ pub fn how_known(mark: &str) -> Message {
 
 /// With its first letter large.
 pub fn with_capital(of: &Message) -> String {
-    capital(&plain(of))
+    capital(plain(of))
 }
 
 /// A clause as a sentence.
 pub fn as_sentence(clause: &Message) -> String {
-    format!("{}.", capital(&plain(clause)))
+    format!("{}.", capital(plain(clause)))
 }
 
 fn plain(of: &Message) -> String {
