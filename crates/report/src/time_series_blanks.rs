@@ -106,7 +106,7 @@ fn table(charts: &[BlankChart]) -> Table {
                 }
                 Err(why) => {
                     row.extend(std::iter::repeat_n(Cell::Missing("–".into()), 4));
-                    row.push(Cell::Text(capital(why.to_string())));
+                    row.push(Cell::Text(capital(why.message().text())));
                 }
             }
             row

@@ -208,7 +208,7 @@ pub(super) fn without_trend(told: &[Told]) -> Option<Table> {
             Some(vec![
                 Cell::Text(t.series.of.clone()),
                 Cell::Text(t.analyte()),
-                Cell::Text(quantity::format::capital(&why.to_string())),
+                Cell::Text(quantity::format::capital(&why.message().text())),
             ])
         })
         .collect();

@@ -2,14 +2,14 @@
 //! twice, rows out of order, a limit above every value) is a [`quantity::Finding`] beside the
 //! result instead; see [`crate::rows`].
 
+use message::{Arg, Digits, Message, Name, Share, Shown, count, no_answer as says};
 use quantity::CalcError;
 
 /// Why there is no answer.
-#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub enum Error {
     /// Fewer values than the method needs.
-    #[error("{what} needs at least {needed}, there are {found}")]
     TooFew {
         /// What was asked, in words.
         what: &'static str,
@@ -19,10 +19,6 @@ pub enum Error {
         needed: usize,
     },
     /// No value is known: every one is a non-detect.
-    #[error(
-        "all {n} values are non-detects: at most {percent:.1} % of such values lie above {highest_limit} (95 % one-sided, exact binomial); nothing more can be said",
-        percent = share_above_upper_95 * 100.0
-    )]
     AllCensored {
         /// Number of values.
         n: usize,
@@ -32,7 +28,6 @@ pub enum Error {
         share_above_upper_95: f64,
     },
     /// All known values are one and the same number.
-    #[error("all {n} known values are {value}: no spread, {what} cannot be computed")]
     NoSpread {
         /// What was asked.
         what: &'static str,
@@ -42,7 +37,6 @@ pub enum Error {
         n: usize,
     },
     /// All values bear one date.
-    #[error("all {n} values bear one date ({time_years:.4}): there is no time in which to change")]
     OneDate {
         /// The date as a decimal year.
         time_years: f64,
@@ -50,9 +44,6 @@ pub enum Error {
         n: usize,
     },
     /// A zero or negative number where only positive ones have a meaning.
-    #[error(
-        "value {number} is {value}: {what} is for values above zero; the product limit and the rank methods take it as it is"
-    )]
     NotPositive {
         /// The method that cannot take it.
         what: &'static str,
@@ -62,7 +53,6 @@ pub enum Error {
         value: f64,
     },
     /// Not a number, or infinite.
-    #[error("value {number} is {value}: a finite number is needed")]
     NotFinite {
         /// Number of the value in the series, from 1.
         number: usize,
@@ -70,7 +60,6 @@ pub enum Error {
         value: f64,
     },
     /// A parameter out of its range.
-    #[error("{name} is {value}, allowed: {allowed}")]
     OutOfRange {
         /// The parameter.
         name: &'static str,
@@ -80,7 +69,6 @@ pub enum Error {
         allowed: &'static str,
     },
     /// A search did not reach its tolerance.
-    #[error("{what} did not converge after {iterations} iterations (residual {residual:e})")]
     NotConverged {
         /// Which.
         what: &'static str,
@@ -91,7 +79,53 @@ pub enum Error {
     },
 }
 
+/// What was asked, as the catalogues have it.
+fn asked(what: &str) -> Vec<Arg> {
+    vec![Message::named("no_answer", what).map_or_else(|| Name::from(what).into(), Arg::from)]
+}
+
+impl std::fmt::Display for Error {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(&self.message().in_english())
+    }
+}
+
+impl std::error::Error for Error {}
+
 impl Error {
+    /// What it says.
+    pub fn message(&self) -> Message {
+        let given = |x: f64| Shown::as_given(x, "");
+        match self {
+            Self::TooFew { what, found, needed } => {
+                says::Few { what: asked(what), needed: count(*needed), found: count(*found) }.into()
+            }
+            Self::AllCensored { n, highest_limit, share_above_upper_95 } => {
+                let share = Share::new(*share_above_upper_95, Digits::Decimals(1));
+                says::Censored { n: count(*n), share, limit: given(*highest_limit) }.into()
+            }
+            Self::NoSpread { what, value, n } => {
+                says::NoSpread { n: count(*n), value: given(*value), what: asked(what) }.into()
+            }
+            Self::OneDate { time_years, n } => {
+                says::OneDate { n: count(*n), year: Shown::decimals(*time_years, 4, "") }.into()
+            }
+            Self::NotPositive { what, number, value } => {
+                says::NotPositive { number: number.to_string().into(), value: given(*value), what: asked(what) }.into()
+            }
+            Self::NotFinite { number, value } => {
+                says::NotFinite { number: number.to_string().into(), value: given(*value) }.into()
+            }
+            Self::OutOfRange { name, value, allowed } => {
+                says::OutOfRange { name: (*name).into(), value: given(*value), allowed: (*allowed).into() }.into()
+            }
+            Self::NotConverged { what, iterations, residual } => {
+                let residual = format!("{residual:e}").into();
+                says::NotConverged { what: asked(what), iterations: count(*iterations), residual }.into()
+            }
+        }
+    }
+
     /// As the command line reports it; `field` is the JSON path of the series.
     pub fn at(self, field: &str) -> CalcError {
         match self {
