@@ -194,7 +194,9 @@ fn told(tried: &Tried) {
             if lang == "de" {
                 // What stands in its files, and what is typed here.
                 let files = tried.fixture.files.iter().map(|f| String::from_utf8_lossy(&f.bytes).into_owned() + "\n");
-                let written: String = files.chain([include_str!("fixtures.rs").to_string()]).collect();
+                // The question that a plan kept with its trip, in English.
+                let asked = "Will Pb of 0.5 ng/L be detected?".to_string();
+                let written: String = files.chain([include_str!("fixtures.rs").to_string(), asked]).collect();
                 let english = crate::german::english_in(&page, &written);
                 assert!(english.is_empty(), "{kind} of {}: {english:#?}", tried.fixture.name);
             }

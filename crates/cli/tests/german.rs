@@ -44,7 +44,8 @@ fn texts(page: &str) -> Vec<String> {
 }
 
 fn words(text: &str) -> Vec<String> {
-    let pieces = text.split(|c: char| !c.is_alphanumeric()).filter(|w| !w.is_empty());
+    // `means_below` is a key of a file, not two words.
+    let pieces = text.split(|c: char| !c.is_alphanumeric() && c != '_').filter(|w| !w.is_empty());
     pieces.map(str::to_lowercase).collect()
 }
 

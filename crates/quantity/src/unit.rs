@@ -311,7 +311,7 @@ impl Unit {
         let mut offset = 0.0;
         let parts: Vec<&str> = split_atoms(body);
         let single = parts.len() == 1;
-        for (k, part) in parts.iter().enumerate() {
+        for part in &parts {
             let (atom_text, sign) = match part.strip_prefix('/') {
                 Some(rest) => (rest, -1i8),
                 None => (part.trim_start_matches(['.', '·', '*']), 1i8),
@@ -327,23 +327,25 @@ impl Unit {
             if single && power == 1 && sign == 1 {
                 offset = a.offset;
             }
+            let first = print.is_empty();
             let joint = if sign < 0 {
                 "/"
-            } else if k > 0 {
-                "·"
-            } else {
+            } else if first {
                 ""
+            } else {
+                "·"
             };
-            let skip = a.print == "1" && k == 0 && parts.len() > 1;
+            // A one that multiplies says nothing: without it "1./L" is shown as it reads back.
+            let skip = a.print == "1" && sign > 0 && parts.len() > 1;
             if !skip {
                 let _ = write!(print, "{joint}{}{}", a.print, superscript(power));
             }
             let joint = if sign < 0 {
                 "/"
-            } else if k > 0 {
-                "."
-            } else {
+            } else if first {
                 ""
+            } else {
+                "."
             };
             if !skip {
                 let _ = write!(ucum, "{joint}{}", a.ucum);
@@ -351,6 +353,10 @@ impl Unit {
                     let _ = write!(ucum, "{power}");
                 }
             }
+        }
+        if print.is_empty() {
+            print.push('1');
+            ucum.push('1');
         }
         if let Some(s) = &basis {
             let _ = write!(print, " as {}", s.formula);
