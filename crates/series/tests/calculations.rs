@@ -64,11 +64,11 @@ fn refusals_name_their_field() {
     check_refusal("trend", &trend(json!([{"date": "2024-02-29", "value": 1, "below": 2}])), "series[0]", "both");
     check_refusal("trend", &json!({"series": [], "seasons": "month"}), "seasons", "not known");
     check_refusal("trend", &json!({"series": [row(json!(1))], "season": "moon"}), "season", "moon");
-    check_refusal("trend", &trend(json!([row(json!(1))])), "series", "there are 1");
+    check_refusal("trend", &trend(json!([row(json!(1))])), "series", "there is 1");
     check_refusal("summary", &json!({"values": [{"below": 1}, {"below": 2}]}), "values", "at most 77.6 %");
     check_refusal("summary", &json!({"values": [{"value": 1}], "unit": "ppt"}), "unit", "ppt");
     check_refusal("summary", &json!({"values": 3}), "values", "3");
-    check_refusal("compare", &json!({"groups": {"a": [1]}}), "groups", "there are 1");
+    check_refusal("compare", &json!({"groups": {"a": [1]}}), "groups", "there is 1");
     check_refusal("compare", &json!({"groups": {"a": [1], "b": [2]}, "weight": "x"}), "weight", "x");
     check_refusal("compare", &json!({"groups": {"a": [{"value": "?"}], "b": [2]}}), "groups.a[0].value", "?");
 }
