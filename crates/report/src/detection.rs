@@ -3,7 +3,7 @@
 //! answer different questions; the page says which, and mixes none of them.
 
 use super::Run;
-use super::words::element;
+use super::substance;
 use document::content::{Block, Cell, Column, Table};
 use measurement::blank::{OrderLimit, percentile_limit};
 use measurement::detection::trust::{Trust, trust};
@@ -16,8 +16,8 @@ use quantity::{Check, Finding, Outcome};
 pub fn blocks(run: &Run, key: &str) -> Vec<Block> {
     let Some(a) = run.reduced.analytes.iter().find(|a| a.analyte.element == key) else { return vec![] };
     vec![
-        Block::Heading(said::Page { element: element(key).into() }.text()),
-        Block::Text(said::Before { element: element(key).into() }.text()),
+        Block::Heading(said::Page { element: substance(key).into() }.text()),
+        Block::Text(said::Before { element: substance(key).into() }.text()),
         Block::Table(table(run, a)),
         Block::Findings(trust(&gross(run, a, Role::FieldBlank)).map(finding).into_iter().collect()),
     ]
@@ -42,7 +42,7 @@ fn table(run: &Run, a: &AnalyteSummary) -> Table {
     rows.push(mdl_spikes(run, a));
     rows.push(from_line(a));
     Table {
-        caption: said::Limits { element: element(&a.analyte.element).into() }.text(),
+        caption: said::Limits { element: substance(&a.analyte.element).into() }.text(),
         columns: vec![
             Column::words(said::Way.text()),
             Column::words(said::Scale.text()),

@@ -89,7 +89,7 @@ pub fn content_watched(store: &Store, name: &str, watch: Watch) -> Result<Conten
     }
     for (run, why) in stuck {
         out.cautions.push(Caution::RunLeftOut(run.clone()).sentence());
-        out.found.push(said::RunNotReduced { run: run.into(), why: why.to_string().into() }.text());
+        out.found.push(said::RunNotReduced { run: run.into(), why: why.message() }.text());
     }
     out.methods = methods::of(!measured.is_empty(), !reported.is_empty());
     if !runs.is_empty() {

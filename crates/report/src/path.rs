@@ -1,6 +1,7 @@
 //! The path picture of one result.
 
-use super::words::{capital, element, speaking};
+use super::substance;
+use super::words::{capital, speaking};
 use super::{Run, word};
 use assessment::attribution;
 use assessment::forecast::{self, Expected, Knowledge, Moment};
@@ -34,7 +35,7 @@ pub fn illustration(store: &Store, case: &Case, runs: &[Run], invented: bool) ->
     let of_run = |r: &Run| path::of(&r.reduced, &row, (bottle.kind, volume), met_its_air);
     let Some((run, p)) = runs.iter().find_map(|r| Some((r, of_run(r)?))) else { return Ok(None) };
     let before = before(store, case, (run, runs), bottle)?;
-    let name = capital(element(&row.analyte));
+    let name = capital(substance(&row.analyte));
     let picture = PathPicture {
         id: slug(&format!("path-{}-{}", row.bottle, row.analyte)),
         title: said::Title { element: name.as_str().into(), bottle: row.bottle.as_str().into() }.text(),

@@ -2,7 +2,8 @@
 //! element, the state of every chart in a table, bottles that were measured again, and what the
 //! years say of u. With one run a sentence says why there is nothing to show.
 
-use super::words::{capital, element};
+use super::substance;
+use super::words::capital;
 use super::{Run, section};
 use assessment::quality::stability::{Changed, Stability};
 use assessment::quality::{Charted, FEWEST, Kind, Quality, Series, rules_said};
@@ -72,7 +73,7 @@ fn illustration(s: &Series) -> Illustration {
             }),
         }
     });
-    let (chart, name) = (|| s.kind.said(), || element(&s.analyte.element).into());
+    let (chart, name) = (|| s.kind.said(), || substance(&s.analyte.element).into());
     let picture = ChartPicture {
         head: Head {
             id: slug(&format!("chart-{}-{}", s.kind.word(), s.analyte.element)),
@@ -169,7 +170,7 @@ fn run_by_run(q: &Quality, key: &str) -> Table {
         }));
         row
     });
-    let caption = said::RunByRun { element: capital(element(key)).into() }.text();
+    let caption = said::RunByRun { element: capital(substance(key)).into() }.text();
     Table { caption, columns, rows: rows.collect(), notes: vec![] }
 }
 

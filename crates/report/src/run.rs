@@ -1,6 +1,7 @@
 //! Sections on results that were derived from counts: verdicts, tables, paths, the run itself.
 
-use super::words::{capital, element, numbers_of_share, share_of_water};
+use super::substance;
+use super::words::{capital, numbers_of_share, share_of_water};
 use super::{Run, derived, detection, path, section, unit, word};
 use assessment::results::{Listed, coverage_k};
 use cleanliness::share::Left;
@@ -40,14 +41,14 @@ pub fn fill(store: &Store, measured: &[&Listed], runs: &[Run], out: &mut Content
     out.sections.push(section(said::Results, results_blocks(&waters, key)));
     let mut blocks = vec![Block::Text(said::PathBefore.text())];
     for c in &cases {
-        let element = capital(element(&c.result.analyte)).into();
+        let element = capital(substance(&c.result.analyte)).into();
         blocks.push(Block::Heading(said::AtWell { element, well: well_of(&c.result).into() }.text()));
         if let Some(picture) = path::illustration(store, c, runs, out.invented)? {
             blocks.push(Block::Figure(picture));
         }
         blocks.push(Block::Findings(told(c)));
     }
-    out.sections.push(section(said::PathOf { element: element(key).into() }, blocks));
+    out.sections.push(section(said::PathOf { element: substance(key).into() }, blocks));
     let lead_sources = store.lead_sources()?;
     for run in runs {
         let mut blocks = run_blocks(run, key);
@@ -101,7 +102,7 @@ fn found(waters: &[&Listed], cases: &[Case], key: &str) -> Vec<String> {
     let mut out = vec![];
     for c in cases {
         let r = &c.result;
-        let (element, well) = (capital(element(key)).into(), well_of(r).into());
+        let (element, well) = (capital(substance(key)).into(), well_of(r).into());
         let found = said::Found { element, well, result: in_line(r) }.text();
         out.push(format!("{found} {}", why(c)));
     }
@@ -177,7 +178,7 @@ fn verdict(c: &Case) -> Verdict {
     Verdict {
         subject: said::Subject {
             well: well_of(r).into(),
-            element: element(&r.analyte).into(),
+            element: substance(&r.analyte).into(),
             fraction: fraction(&r.fraction),
         }
         .text(),
@@ -302,7 +303,7 @@ fn overview(waters: &[&Listed], key: &str) -> Illustration {
             word: word(r),
         })
         .collect();
-    let name = element(key);
+    let name = substance(key);
     let unit = rows.first().map_or_else(String::new, |r| r.amount.unit().to_string());
     let picture = OverviewPicture {
         head: Head {
@@ -344,7 +345,7 @@ pub(super) fn run_blocks(run: &Run, key: &str) -> Vec<Block> {
 }
 
 fn line(a: &AnalyteSummary) -> Illustration {
-    let name = element(&a.analyte.element);
+    let name = substance(&a.analyte.element);
     let picture = LinePicture {
         head: Head {
             id: slug(&format!("line-{}", a.analyte.element)),
@@ -375,7 +376,7 @@ fn line(a: &AnalyteSummary) -> Illustration {
 }
 
 fn blanks(run: &Run, a: &AnalyteSummary) -> Illustration {
-    let name = element(&a.analyte.element);
+    let name = substance(&a.analyte.element);
     let excluded: Vec<u32> =
         run.prepared.input.readings.iter().filter(|r| r.excluded.is_some()).map(|r| r.position).collect();
     // From the innermost out: each kind holds what those before it hold, and one stage more.
@@ -456,7 +457,7 @@ fn sequence(run: &Run, key: &str) -> Option<Illustration> {
     let picture = SequencePicture {
         head: Head {
             id: slug(&format!("sequence-{}", run.reduced.name)),
-            title: said::InTime { element: element(key).into() }.text(),
+            title: said::InTime { element: substance(key).into() }.text(),
             desc: said::InTimeDescribed.text(),
         },
         under: said::InTimeUnder { standard: standard.as_str().into() }.text(),

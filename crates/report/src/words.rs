@@ -9,11 +9,6 @@ use quantity::{Check, Finding, Outcome, Stage};
 /// Conditions of the water, not something dissolved in it.
 pub const CONDITIONS: [&str; 5] = ["temperature", "pH", "Eh", "conductivity", "dissolved oxygen"];
 
-/// A substance as it is called, or the symbol itself where it has no name.
-pub fn element(symbol: &str) -> String {
-    super::substance(symbol)
-}
-
 /// A share of the metal with the ends of its interval, to the digits that this supports.
 fn shown(s: &WaterShare) -> [Shown; 3] {
     let decimals = decimals_for(0.5 * (s.high - s.low), 1).clamp(2, 4);

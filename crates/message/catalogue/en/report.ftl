@@ -10,5 +10,5 @@ report-title = What is in the water
 report-trip = trip { $trip }
 
 # $run (name): the run
-# $why (name): what the program says on the command line, in English
+# $why (message): what the reduction refuses
 report-run-not-reduced = The run { $run } was not reduced: { $why }.
