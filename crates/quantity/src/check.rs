@@ -70,6 +70,7 @@ checks! {
         BottleLot = "bottle.lot", "Whether the lot may go out, by its blanks";
         BottleBlankAgainstForecast = "bottle.blank-against-forecast", "Field blanks beside their forecast";
         BottleLotBlank = "bottle.lot-blank", "What the lot's bottle blanks hold beside what was found";
+        BottleAcid = "bottle.acid", "The acid in the bottle, as volume beside the water";
         BottleTrainingBlanks = "bottle.training-blanks", "A person's practice blanks beside the programme's";
         BottleBlanksInTime = "bottle.blanks-in-time", "Whether blanks rise with the years";
         BottlePattern = "bottle.pattern", "Which known source the metals of a blank look like";
@@ -101,6 +102,16 @@ checks! {
         RunLabSpike = "run.lab-spike", "The recovery of a spike made in the laboratory";
         RunExcluded = "run.excluded", "Readings that a person took out";
         RunControlChart = "run.control-chart", "The run on the charts over all runs";
+        RunReplicateOutlier = "run.replicate-outlier", "A replicate far from the others of its vial";
+        RunWashOut = "run.wash-out", "What a high vial leaves for the vials after it";
+        RunDetectorBackground = "run.detector-background", "What the detector counts without a sample";
+        RunDriftOpen = "run.drift-open", "Vials that no drift check stands before or after";
+        RunFastDrift = "run.fast-drift", "Drift faster than its checks, by a second control";
+        RunRepeatedReadings = "run.repeated-readings", "Readings of two vials that are the same to the last digit";
+        RunStandardSignal = "run.standard-signal", "Dead time and internal standard of the vials that others stand on";
+        RunSecondSource = "run.second-source", "The calibration beside a second source";
+        RunAssignedSide = "run.assigned-side", "Whether an assigned value stands before or after dilution";
+        RunStock = "run.stock", "Whether the standards name the stock that they are made of";
         LabBlanksNormal = "lab.blanks-normal", "Whether blanks look drawn from a normal distribution";
         LabLeadReference = "lab.lead-reference", "The reference material of isotope ratios of lead";
     }
@@ -114,6 +125,11 @@ checks! {
         NumberLongTerm = "number.long-term", "What control water and blanks of all runs say of u";
         NumberExcluded = "number.excluded", "A bottle that a person took out of the evidence";
         NumberWaterShare = "number.water-share", "The water's share of what was found";
+        NumberVialScatter = "number.vial-scatter", "Whether the vial's own scatter decides what is detected";
+        NumberFewDegrees = "number.few-degrees", "What few values widen the interval beyond two standard uncertainties";
+        NumberUnseenSource = "number.unseen-source", "Bottles of one kind that the joint fit of a trip misses";
+        NumberPutBack = "number.put-back", "The number with what a person took out put back";
+        NumberFractions = "number.fractions", "Filtered beside not filtered";
         NumberUncertainty = "number.uncertainty", "Whether a reported value states its uncertainty";
         NumberBlanks = "number.blanks", "Blanks of the programme beside a reported value";
         NumberReplicates = "number.replicates", "Replicates of the programme beside a reported value";

@@ -16,6 +16,7 @@ pub const VERSIONS: &[(u32, &str)] = &[
     (5, "what is known of sources of metal; bottles that tell of them; attribution"),
     (6, "statements, local limits, compounds"),
     (7, "what a finding says, as identity and arguments beside its sentence"),
+    (8, "what a number bears: stocks, sides of assigned values, the accounting of a bottle, bounds"),
 ];
 
 /// The version that adds the views.
