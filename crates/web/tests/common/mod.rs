@@ -8,6 +8,7 @@ pub mod load;
 use std::io::{Read as _, Write as _};
 use std::net::{IpAddr, Ipv4Addr, SocketAddr, TcpStream};
 use std::path::{Path, PathBuf};
+use std::sync::OnceLock;
 use std::sync::mpsc::channel;
 use std::thread::JoinHandle;
 use std::time::Duration;
@@ -35,6 +36,28 @@ pub fn raw_files(dir: &Path) -> Vec<(PathBuf, &'static str)> {
     simulator::files::raw_files(&trip).into_iter().map(write).collect()
 }
 
+/// The invented programme, derived once for all tests of this process: each serves a copy of its own.
+fn invented() -> &'static Path {
+    static MADE: OnceLock<(tempfile::TempDir, PathBuf)> = OnceLock::new();
+    let made = MADE.get_or_init(|| {
+        let dir = tempfile::tempdir().unwrap();
+        let path = dir.path().join("sallow-levels.sqlite");
+        let mut store = programme::start::start(&path, "test", "2026-07-01T00:00:00Z").unwrap();
+        let mut inputs = vec![];
+        for (path, mapping) in raw_files(dir.path()) {
+            inputs.extend(intake::import::inputs(&store, &[path], mapping).unwrap());
+        }
+        intake::import::import(&mut store, &inputs, "Ines Varga", "2026-07-23T14:20:00Z").unwrap();
+        let by = record::by::By { person: "Ines Varga", at: "2026-07-23T14:21:00Z" };
+        programme::work::recompute(&mut store, None, by).unwrap();
+        // Closing writes the log of the last acts into the file, so the file alone is the whole programme.
+        drop(store);
+        assert!(!path.with_extension("sqlite-wal").exists(), "the log stayed beside the file");
+        (dir, path)
+    });
+    &made.1
+}
+
 impl Face {
     /// On an empty programme.
     pub fn empty() -> Self {
@@ -43,19 +66,9 @@ impl Face {
 
     /// On the invented programme, with these accounts.
     pub fn demo(accounts: &[(&str, Role)]) -> Self {
-        Self::start(
-            |store| {
-                let dir = tempfile::tempdir().unwrap();
-                let mut inputs = vec![];
-                for (path, mapping) in raw_files(dir.path()) {
-                    inputs.extend(intake::import::inputs(store, &[path], mapping).unwrap());
-                }
-                intake::import::import(store, &inputs, "Ines Varga", "2026-07-23T14:20:00Z").unwrap();
-                let by = record::by::By { person: "Ines Varga", at: "2026-07-23T14:21:00Z" };
-                programme::work::recompute(store, None, by).unwrap();
-            },
-            accounts,
-        )
+        let dir = tempfile::tempdir().unwrap();
+        std::fs::copy(invented(), dir.path().join("sallow-levels.sqlite")).unwrap();
+        Self::serve(dir, accounts)
     }
 
     /// On a programme that is filled before it is served.
