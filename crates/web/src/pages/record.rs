@@ -143,7 +143,7 @@ fn untaken(rules: &Rules) -> Markup {
         return html! {};
     }
     html! {
-        p.caution { (message::method::Untaken { checks: message::count(names.len()) }.text()) " " code { "limpid checks" } " shows their rules beside the programme’s own; a lead takes them in there, or one by one here." }
+        p.caution { (message::Spoken::text(&message::method::Untaken { checks: message::count(names.len()) })) " " code { "limpid checks" } " shows their rules beside the programme’s own; a lead takes them in there, or one by one here." }
         ul { @for check in names { li { code { (check.text()) } " " (check.about()) } } }
     }
 }
