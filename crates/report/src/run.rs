@@ -573,3 +573,16 @@ fn recoveries(run: &Run) -> Table {
         notes: vec![said::SpikesSpeak.text()],
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_vial_is_crossed_out_for_the_isotopes_of_its_own_number_alone() {
+        let lead = Analyte { element: "Pb".into(), isotopes: "206+207+208".into(), resolution: "low".into() };
+        let is = |element: &str, mass, resolution: &str| is_of(&Isotope::counting(element, mass, resolution), &lead);
+        assert!(is("Pb", 207, "low"));
+        assert!(!is("Zn", 66, "low") && !is("Pb", 204, "low") && !is("Pb", 208, "medium"));
+    }
+}

@@ -47,3 +47,14 @@ pub fn reading(r: Reading, digits: Digits) -> Message {
 fn is_negative(x: f64, digits: Digits) -> bool {
     Shown::new(x, digits, "").said(Lang::En).starts_with('-')
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_open_end_has_its_side() {
+        let said = |x: f64| figure(x, Digits::Significant(2)).in_english();
+        assert_eq!([f64::NEG_INFINITY, f64::INFINITY, -0.5].map(said), ["−∞", "∞", "−0.50"]);
+    }
+}

@@ -281,3 +281,17 @@ pub(crate) async fn stop(
     job.stop.store(true, Ordering::Relaxed);
     Ok(Redirect::to(&format!("/jobs/{id}")).into_response())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// However late it breaks off: its page says so, and why, in place of running for ever.
+    #[test]
+    fn work_that_breaks_off_has_failed_with_its_reason() {
+        let Stand::Failed(words) = ended(|| panic!("no vial {}", 7)) else { panic!("it has not failed") };
+        assert!(words.contains("no vial 7") && words.contains("broke off"), "{words}");
+        let Stand::Failed(words) = ended(|| panic!("plain")) else { panic!("it has not failed") };
+        assert!(words.contains("plain"), "{words}");
+    }
+}
