@@ -140,7 +140,8 @@ fn charge(a: &Analysis, s: &Sums) -> Finding {
 }
 
 fn measured_conductivity(a: &Analysis, calculated: f64) -> Option<Finding> {
-    let measured = a.conductivity_us_cm?;
+    // A cell in air reads nought: nothing to compare with.
+    let measured = a.conductivity_us_cm.filter(|c| *c > 0.0)?;
     let ratio = calculated / measured;
     // Standard Methods 1030 E (from memory): 0.9 to 1.1.
     Some(

@@ -183,8 +183,9 @@ pub fn gradient(recharge_m: (f64, f64), head_m: (f64, f64), distance_m: (f64, f6
     Ok(Known::Measured(i, u2.sqrt()))
 }
 
-/// Least number of draws.
-const LEAST_DRAWS: usize = 1000;
+/// Least and largest number of draws.
+// The programme's own choice: a thousand give an interval at all, a million its ends to three digits.
+const DRAWS: std::ops::RangeInclusive<usize> = 1000..=1_000_000;
 
 /// Size and seed of a simulation.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -239,7 +240,7 @@ pub struct Simulated {
 /// Travel time in years.
 ///
 /// # Errors
-/// [`Reason`]: an input that cannot be (a porosity above 1 among them) or too few draws.
+/// [`Reason`]: an input that cannot be (a porosity above 1 among them) or too few draws or too many.
 pub fn travel_time_years(path: &Path, draws: Draws) -> Result<Simulated, Reason> {
     let porosity_top = match path.porosity {
         Known::Measured(v, _) => v,
@@ -270,7 +271,7 @@ pub struct Capture {
 /// Capture width and stagnation distance from flow (m³/s), transmissivity (m²/s) and gradient.
 ///
 /// # Errors
-/// [`Reason`]: an input that cannot be, or too few draws.
+/// [`Reason`]: an input that cannot be, or too few draws or too many.
 pub fn capture(flow_m3_s: Known, transmissivity_m2_s: Known, gradient: Known, draws: Draws) -> Result<Capture, Reason> {
     let inputs =
         [("flow", flow_m3_s, 1.0), ("transmissivity", transmissivity_m2_s, -1.0), ("gradient", gradient, -1.0)];
@@ -284,10 +285,10 @@ fn simulate(inputs: &[(&str, Known, f64)], factor: f64, draws: Draws) -> Result<
     for (what, known, _) in inputs {
         known.check(what)?;
     }
-    if draws.draws < LEAST_DRAWS {
+    if !DRAWS.contains(&draws.draws) {
         let number = |n: usize| Shown::as_given(n as f64, "");
-        let least = part::AtLeast { least: number(LEAST_DRAWS) };
-        return Err(Reason::out_of_range(part::Draws, number(draws.draws), least));
+        let range = part::Between { low: number(*DRAWS.start()), high: number(*DRAWS.end()) };
+        return Err(Reason::out_of_range(part::Draws, number(draws.draws), range));
     }
     let blocks: Vec<(Vec<f64>, Vec<[f64; 2]>)> = (0..draws.draws.div_ceil(BLOCK))
         .into_par_iter()

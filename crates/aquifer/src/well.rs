@@ -467,7 +467,8 @@ pub struct Gauge {
 /// The level to which the water of a shut well would rise.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Head {
-    /// Metres above ground; stated without u where the gauge's u is not known.
+    /// Metres above ground; stated without u where u of the pressure is not known. A height without u counts as exact
+    /// beside it.
     pub above_ground: Amount,
     /// Metres above the datum, where the ground's elevation is known.
     pub elevation: Option<Amount>,
@@ -495,7 +496,8 @@ pub fn head(gauge: &Gauge, ground_elevation_m: Option<f64>) -> Result<Head, Reas
     let per_pa = 1.0 / (rho * STANDARD_GRAVITY);
     let h = gauge.height_m + p * per_pa;
     let m = Unit::known("m");
-    let known = gauge.u_pressure_pa.is_some() || gauge.u_height_m.is_some();
+    // The pressure carries the head: while its u is not known, that of the height alone would say it is exact.
+    let known = gauge.u_pressure_pa.is_some();
     let parts: [(Message, f64); 2] = [
         (step::GaugePressure.into(), gauge.u_pressure_pa.unwrap_or(0.0) * per_pa),
         (step::PartGaugeHeight.into(), gauge.u_height_m.unwrap_or(0.0)),
@@ -520,7 +522,7 @@ pub fn head(gauge: &Gauge, ground_elevation_m: Option<f64>) -> Result<Head, Reas
         &[],
     );
     d.step(step::Head, amount(h), step::HeadFormula, "", &[a, b, c]);
-    if u2 > 0.0 {
+    if known && u2 > 0.0 {
         d.budget = parts.into_iter().map(|(name, u)| Contribution::new(name, u, u * u / u2)).collect();
     }
     Ok(Head { above_ground: amount(h), elevation: ground_elevation_m.map(|g| amount(g + h)), derivation: d })
@@ -563,7 +565,7 @@ impl Flow {
             // A line at the 5 % level counts as drift: common practice.
             let steady = d.p >= 0.05;
             let change = Shown::significant(d.percent.abs(), 2, "%");
-            let p = Shown::significant(d.p, 2, "");
+            let p = quantity::format::p_value(d.p);
             let (outcome, says): (_, Message) = if steady {
                 (Outcome::Met, said::FlowSteady { p }.into())
             } else if d.percent < 0.0 {

@@ -201,7 +201,7 @@ impl Meaning {
 /// positive; [`Reason::Unlike`] for a flow that rises with time; [`Reason::NotConverged`] where the data do not bend.
 pub fn fit_flowing(test: &FlowingTest, bootstrap: Bootstrap) -> Result<TestFit, Reason> {
     above_nought(part::Drawdown, test.drawdown_m, "m")?;
-    above_nought(part::RadiusOfWell, test.radius_m, "m")?;
+    within(part::RadiusOfWell, test.radius_m, RADIUS_M)?;
     let series = checked(&test.series, "flow", "m³/s")?;
     let x: Vec<f64> = series.iter().map(|r| libm::log(r.t_s)).collect();
     let y: Vec<f64> = series.iter().map(|r| libm::log(r.value)).collect();
@@ -223,7 +223,7 @@ pub fn fit_flowing(test: &FlowingTest, bootstrap: Bootstrap) -> Result<TestFit, 
 /// As [`fit_flowing`], with a drawdown that does not grow refused.
 pub fn fit_pumped(test: &PumpedTest, bootstrap: Bootstrap) -> Result<TestFit, Reason> {
     above_nought(part::PumpingRate, test.rate_m3_s, "m³/s")?;
-    above_nought(part::DistanceOfWatchedWell, test.radius_m, "m")?;
+    within(part::DistanceOfWatchedWell, test.radius_m, DISTANCE_M)?;
     let series = checked(&test.series, "drawdown", "m")?;
     let x: Vec<f64> = series.iter().map(|r| libm::log(r.t_s)).collect();
     let y: Vec<f64> = series.iter().map(|r| r.value).collect();
@@ -244,6 +244,27 @@ fn positive(what: &str, x: f64, unit: &str) -> Result<(), Error> {
     } else {
         Err(Error::out_of_range(what, format!("{x} {unit}"), format!("more than 0 {unit}")))
     }
+}
+
+/// Most draws of the bootstrap.
+// The programme's own choice: ten thousand give both ends of an interval to two digits.
+const MOST_DRAWS: usize = 10_000;
+
+/// Radius of a flowing well, m.
+// The programme's own choice: from a thin pipe to a dug well with all that is washed out around it.
+const RADIUS_M: (f64, f64) = (0.001, 100.0);
+
+/// Distance of a watched well from a pumped one, m; the least is the wall of the pumped one itself.
+// The programme's own choice: beyond a hundred kilometres no pumping is seen.
+const DISTANCE_M: (f64, f64) = (0.001, 1e5);
+
+fn within(what: impl Into<Message>, x: f64, (low, high): (f64, f64)) -> Result<(), Reason> {
+    if (low..=high).contains(&x) {
+        return Ok(());
+    }
+    let shown = |x: f64| Shown::as_given(x, "");
+    let range = part::Between { low: shown(low), high: Shown::as_given(high, "m") };
+    Err(Reason::out_of_range(what, Shown::as_given(x, "m"), range))
 }
 
 /// Least number of points: two are spent on T and S, and a misfit needs two more to show.
@@ -273,6 +294,11 @@ fn checked(series: &[Reading], what: &str, unit: &str) -> Result<Vec<Reading>, R
 
 fn fit(meaning: Meaning, series: &[Reading], x: &[f64], y: &[f64], bootstrap: Bootstrap) -> Result<TestFit, Reason> {
     let curve = meaning.curve;
+    if bootstrap.draws > MOST_DRAWS {
+        let number = |n: usize| Shown::as_given(n as f64, "");
+        let most = part::AtMost { most: number(MOST_DRAWS) };
+        return Err(Reason::out_of_range(part::Draws, number(bootstrap.draws), most));
+    }
     let best = curve.fit(x, y)?;
     let spread = curve.spread(&best, x, y);
     let (ln_t, ln_s) = meaning.logs(&best);

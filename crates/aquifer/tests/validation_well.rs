@@ -154,6 +154,10 @@ fn head_of_a_shut_well() {
     assert!(well::head(&Gauge { pressure_pa: -1.0, ..g }, None).unwrap_err().to_string().contains("depth to water"));
     let unknown = Gauge { u_pressure_pa: None, u_height_m: None, ..g };
     assert!(matches!(well::head(&unknown, None).unwrap().above_ground, Amount::Stated(_)));
+    // u of the height alone says nothing of the pressure, which carries the head: no u is made of it.
+    let height_alone = well::head(&Gauge { u_pressure_pa: None, ..g }, Some(12.0)).unwrap();
+    assert!(matches!(height_alone.above_ground, Amount::Stated(_)), "{:?}", height_alone.above_ground);
+    assert!(height_alone.derivation.budget.is_empty());
 }
 
 #[test]

@@ -117,7 +117,7 @@ pub fn all(store: &Store, runs: &[RunPair]) -> Result<Vec<TripAnalyte>, Error> {
     let context = Context::read(store)?;
     // One order whatever the caller's, so that sums come out the same to the last bit.
     let mut runs = runs.to_vec();
-    runs.sort_by(|a, b| (&a.0.run.started_at, a.0.run.id).cmp(&(&b.0.run.started_at, b.0.run.id)));
+    runs.sort_by_key(|r| crate::derive::in_time(&r.0.run));
     let mut out = vec![];
     for pair in &runs {
         let analytes: BTreeSet<Analyte> = pair.1.results.iter().map(|r| r.analyte.clone()).collect();

@@ -344,8 +344,8 @@ struct Standing {
     of_bottle: HashMap<Key, (i64, i64)>,
     /// What the verdict on each result speaks of.
     subjects: HashMap<ResultId, i64>,
-    /// Start of the run, run, and position of each vial of the record: the order in time.
-    order: HashMap<i64, (Option<String>, i64, i64)>,
+    /// Run and position of each vial of the record: the order in time.
+    order: HashMap<i64, (InTime, i64)>,
 }
 
 impl Standing {
@@ -364,7 +364,7 @@ fn standing(store: &Store, prepared: &Prepared) -> Result<Standing, Error> {
     let mut order = HashMap::new();
     for run in store.runs()? {
         for v in store.vials(run.id)? {
-            order.insert(v.id, (run.started_at.clone(), run.id, v.position));
+            order.insert(v.id, (in_time(&run), v.position));
         }
     }
     let vials: std::collections::HashSet<i64> = prepared.vials.iter().map(|v| v.id).collect();
@@ -636,9 +636,17 @@ pub fn runs_in_order(store: &Store) -> Result<Vec<record::model::Run>, Error> {
             runs.push(r);
         }
     }
-    runs.sort_by_key(|r| (r.started_at.clone(), r.id));
+    runs.sort_by_key(in_time);
     Ok(runs)
 }
+
+/// The one order of runs in time: by start, those without one last, by name where that is the same.
+pub fn in_time(run: &record::model::Run) -> InTime {
+    (run.started_at.is_none(), run.started_at.clone(), run.name.clone())
+}
+
+/// What [`in_time`] orders by.
+pub type InTime = (bool, Option<String>, String);
 
 /// Whether an error speaks of one run alone: what its rows hold, or its recipe.
 pub fn of_one_run(e: &Error) -> bool {

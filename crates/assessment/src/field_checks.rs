@@ -140,11 +140,7 @@ impl FieldChecks {
                 Outcome::NotMet,
                 Message::from(trip::SealBroken { step: c.step.as_str().into(), at: c.at.as_str().into() }),
             ),
-            None => Finding::new(
-                Check::CoolBoxSeal,
-                Outcome::Met,
-                Message::from(trip::SealsWhole { steps: message::count(steps.len()) }),
-            ),
+            None => seals_whole(&steps),
         });
         let limit = rules.limit(Check::CoolBoxTemperature, 10.0);
         if let Some(warmest) = steps.iter().filter_map(|c| c.temperature_C).max_by(f64::total_cmp) {
@@ -322,6 +318,18 @@ fn value_in(r: &FieldReading, unit: &str) -> Option<f64> {
 /// The name of a quantity that is watched ([`WATCHED`]).
 pub fn quantity(name: &str) -> Message {
     Message::named("condition", name).expect("every quantity that is watched has a name")
+}
+
+/// What steps say of a seal that none calls broken: a step that notes nothing of it says nothing.
+fn seals_whole(steps: &[&Custody]) -> Finding {
+    let noted = steps.iter().filter(|c| c.seal.as_deref() == Some(Seal::Whole.word())).count();
+    let [noted, all] = [noted, steps.len()].map(message::count);
+    let (outcome, says): (_, Message) = match noted {
+        0 => (Outcome::NotKnown, trip::SealsNotNoted { steps: all }.into()),
+        n if n == all => (Outcome::Met, trip::SealsWhole { steps: all }.into()),
+        noted => (Outcome::Met, trip::SealsWholeWhereNoted { noted, steps: all }.into()),
+    };
+    Finding::new(Check::CoolBoxSeal, outcome, says)
 }
 
 /// One finding a well: temperature, conductivity and pH by their criteria.

@@ -16,9 +16,9 @@
 pub mod long_term;
 pub mod stability;
 
-use crate::derive::Prepared;
+use crate::derive::{Prepared, in_time};
 use long_term::LongTerm;
-use measurement::control::{Chart, ChartResult, Rule};
+use measurement::control::{Chart, ChartResult, Rule, Signal};
 use measurement::run::{Analyte, ReducedRun, Role};
 use message::{Message, Shown, quality};
 use quantity::{Amount, Check, Finding, Measured, Outcome, Unit};
@@ -153,14 +153,20 @@ impl Charts {
         })
     }
 
-    /// Rules that a point breaks, in the order of the charts, with the side.
+    /// Rules that are broken at a point, in the order of the charts, with the side.
     pub fn broken_at(&self, at: usize) -> Vec<(Rule, bool)> {
         [&self.shewhart, &self.cusum, &self.ewma]
             .into_iter()
             .flat_map(|c| &c.signals)
-            .filter(|s| s.at == at)
+            .filter(|s| s.holds_at(at))
             .map(|s| (s.rule, s.high))
             .collect()
+    }
+
+    /// Patterns that a point completes first, in the order of the charts: each is told there, with its length.
+    pub fn begun_at(&self, at: usize) -> Vec<&Signal> {
+        let all = [&self.shewhart, &self.cusum, &self.ewma].into_iter().flat_map(|c| &c.signals);
+        all.filter(|s| s.at == at).collect()
     }
 }
 
@@ -216,7 +222,7 @@ impl Series {
             Charted::Unfit(_) => quality::NotDrawn.into(),
             Charted::Drawn(c) => {
                 let places = self.points.iter().enumerate().filter_map(|(i, p)| {
-                    let rules = rules_said(&c.broken_at(i))?;
+                    let rules = patterns_said(&c.begun_at(i))?;
                     Some(quality::Place { point: p.name.as_str().into(), rules }.into())
                 });
                 match places.rev().reduce(|more: Message, one| quality::Places { one, more }.into()) {
@@ -230,10 +236,20 @@ impl Series {
 
 /// `two of three beyond 2 sd, low`; none where no rule is broken.
 pub fn rules_said(broken: &[(Rule, bool)]) -> Option<Message> {
-    crate::say::joined(broken.iter().map(|(rule, high)| -> Message {
-        let rule = rule_said(*rule);
-        if *high { quality::High { rule }.into() } else { quality::Low { rule }.into() }
+    crate::say::joined(broken.iter().map(|(rule, high)| side_said(*rule, *high)))
+}
+
+/// Patterns of a chart in words, as [`rules_said`], with the number of points of those that go on.
+pub fn patterns_said(begun: &[&Signal]) -> Option<Message> {
+    crate::say::joined(begun.iter().map(|s| -> Message {
+        let rule = side_said(s.rule, s.high);
+        if s.goes_on() { quality::Long { rule, points: message::count(s.points) }.into() } else { rule }
     }))
+}
+
+fn side_said(rule: Rule, high: bool) -> Message {
+    let rule = rule_said(rule);
+    if high { quality::High { rule }.into() } else { quality::Low { rule }.into() }
 }
 
 /// A run, by name and start.
@@ -268,7 +284,7 @@ impl Quality {
         runs: impl IntoIterator<Item = (&'a Prepared, &'a ReducedRun)>,
     ) -> Result<Self, Error> {
         let mut runs: Vec<(&Prepared, &ReducedRun)> = runs.into_iter().collect();
-        runs.sort_by_key(|(p, _)| (p.run.started_at.is_none(), p.run.started_at.clone(), p.run.name.clone()));
+        runs.sort_by_key(|(p, _)| in_time(&p.run));
         let mut analytes: Vec<Analyte> =
             runs.iter().flat_map(|(_, r)| r.analytes.iter().map(|a| a.analyte.clone())).collect();
         analytes.sort();
@@ -276,12 +292,14 @@ impl Quality {
         let mut series = Vec::new();
         for a in &analytes {
             for kind in Kind::ALL {
-                let points: Vec<Point> =
-                    runs.iter().enumerate().flat_map(|(i, (_, r))| points(r, i, a, kind)).collect();
-                let unit = match runs.first() {
+                // All runs in the unit of the first that measured this: another run's recipe may name another.
+                let first = runs.iter().find(|(_, r)| r.analytes.iter().any(|s| s.analyte == *a));
+                let unit = match first {
                     Some((_, r)) if !kind.is_recovery() => r.recipe.unit.clone(),
                     _ => Unit::one(),
                 };
+                let points: Vec<Point> =
+                    runs.iter().enumerate().flat_map(|(i, (_, r))| points(r, i, a, kind, &unit)).collect();
                 if !points.is_empty() {
                     series.push(Series::new(a.clone(), kind, unit, points));
                 }
@@ -374,8 +392,9 @@ fn broken(s: &Series, c: &Charts, at: usize, rules: Message, runs: usize) -> Fin
         .comparing(message::compared::StandardDeviationBetweenRuns, Amount::stated(c.sd, s.unit.clone()))
 }
 
-/// The points that a run gives.
-fn points(r: &ReducedRun, run: usize, a: &Analyte, kind: Kind) -> Vec<Point> {
+/// The points that a run gives, blanks in `unit`; a blank whose unit does not turn into it (mass per bottle beside mass
+/// per litre) has no place on the chart.
+fn points(r: &ReducedRun, run: usize, a: &Analyte, kind: Kind, unit: &Unit) -> Vec<Point> {
     let role_of = |position: u32| r.find(position, a).map(|i| r.results[i].role);
     let reference = |role: Role| -> Vec<&Measured> {
         let all = r.references.iter().filter(|c| c.analyte == *a && role_of(c.position) == Some(role));
@@ -384,16 +403,25 @@ fn points(r: &ReducedRun, run: usize, a: &Analyte, kind: Kind) -> Vec<Point> {
     let spikes = |role: Role| -> Vec<&Measured> {
         r.spikes.iter().filter(|s| s.analyte == *a && s.role == role).map(|s| &s.recovery).collect()
     };
-    let blanks = || r.results.iter().filter(|x| x.analyte == *a && x.role == r.recipe.blank.samples);
+    let blanks: Vec<(&str, Measured)> = (r.results.iter())
+        .filter(|x| x.analyte == *a && x.role == r.recipe.blank.samples)
+        .filter_map(|b| Some((b.vial.as_str(), in_unit(&b.gross, unit)?)))
+        .collect();
     let values: Vec<&Measured> = match kind {
         Kind::ControlWater => reference(Role::ReferenceMaterial),
         Kind::DriftCheck => reference(Role::DriftCheck),
         Kind::FieldSpike => spikes(Role::FieldSpike),
         Kind::LabSpike => spikes(Role::LabSpike),
-        Kind::BlankMean => blanks().map(|b| &b.gross).collect(),
+        Kind::BlankMean => blanks.iter().map(|b| &b.1).collect(),
         Kind::Blank => {
-            let one = |name: &str, m: &Measured| Point { run, name: name.into(), value: m.value, u: m.u, n: 1 };
-            return blanks().map(|b| one(&b.vial, &b.gross)).collect();
+            let one = |(name, m): &(&str, Measured)| Point {
+                run,
+                name: (*name).into(),
+                value: m.value,
+                u: m.u,
+                n: 1,
+            };
+            return blanks.iter().map(one).collect();
         }
     };
     if values.is_empty() {
@@ -402,4 +430,14 @@ fn points(r: &ReducedRun, run: usize, a: &Analyte, kind: Kind) -> Vec<Point> {
     let n = values.len() as f64;
     let mean = |f: fn(&Measured) -> f64| values.iter().map(|m| f(m)).sum::<f64>() / n;
     vec![Point { run, name: r.name.clone(), value: mean(|m| m.value), u: mean(|m| m.u), n: values.len() }]
+}
+
+fn in_unit(m: &Measured, unit: &Unit) -> Option<Measured> {
+    if m.unit == *unit {
+        return Some(m.clone());
+    }
+    match Amount::Measured(m.clone()).convert(unit, None, None) {
+        Ok(Amount::Measured(m)) => Some(m),
+        _ => None,
+    }
 }

@@ -55,6 +55,17 @@ impl Rules {
         &self.unknown
     }
 
+    /// What the programme says of a check.
+    pub fn of(&self, check: Check) -> Option<&CheckRule> {
+        self.rules.get(&check)
+    }
+
+    /// Checks of this version that the programme's table does not name, in the order of the path: notes, until a person
+    /// takes them in.
+    pub fn untaken(&self) -> Vec<Check> {
+        Check::ALL.iter().copied().filter(|c| c.is_weighed() && !self.rules.contains_key(c)).collect()
+    }
+
     /// What a check decides.
     pub fn weight(&self, check: Check) -> Weight {
         self.rules.get(&check).map_or(Weight::Note, |r| r.weight)

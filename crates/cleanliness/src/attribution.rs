@@ -553,7 +553,8 @@ fn clean_probability(residuals: &[f64], u2: &[f64], extra: &[f64], spikes: Spike
             let z2 = r * r / (u + e) / free;
             let core = (1.0 - spikes.rate) * libm::exp(-0.5 * z2);
             let wide = spikes.rate / spikes.width * libm::exp(-0.5 * z2 / (spikes.width * spikes.width));
-            core / (core + wide)
+            // So far out that both densities are nought in double precision: no clean bottle.
+            if core + wide > 0.0 { core / (core + wide) } else { 0.0 }
         })
         .collect()
 }

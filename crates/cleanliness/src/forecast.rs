@@ -222,6 +222,10 @@ fn draw(source: &Source, bottle_ml: f64, rng: &mut Rng) -> f64 {
     }
 }
 
+/// Most draws.
+// The programme's own choice: a million give the ends of an interval to three digits.
+const MOST_DRAWS: usize = 1_000_000;
+
 fn check(stages: &[Stage], setting: &Setting) -> Result<(), Error> {
     if stages.is_empty() {
         return Err(Error::TooFew {
@@ -234,8 +238,8 @@ fn check(stages: &[Stage], setting: &Setting) -> Result<(), Error> {
     if !(setting.bottle_ml > 0.0 && setting.bottle_ml.is_finite()) {
         return Err(Error::out_of_range("volume of the bottle", format!("{} mL", setting.bottle_ml), "more than 0 mL"));
     }
-    if setting.draws < 1000 {
-        return Err(Error::out_of_range("draws", setting.draws, "at least 1000"));
+    if !(1000..=MOST_DRAWS).contains(&setting.draws) {
+        return Err(Error::out_of_range("draws", setting.draws, "1000 to 1000000"));
     }
     for s in stages {
         let numbers: Vec<(&str, f64, f64)> = match &s.source {

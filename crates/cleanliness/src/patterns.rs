@@ -110,7 +110,7 @@ pub fn explain(excess: &[Excess], signatures: &[Signature]) -> Result<Explained,
         })
         .map(|j| &signatures[j])
         .collect();
-    let (metals, shown) = (names(excess), Shown::significant(p, 2, ""));
+    let (metals, shown) = (names(excess), quantity::format::p_value(p));
     let sources =
         (taking.into_iter().map(Signature::says)).reduce(|first, other| said::SourceWith { first, other }.into());
     let says: Message = match sources {

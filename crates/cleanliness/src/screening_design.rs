@@ -395,6 +395,10 @@ pub struct Assumed {
     pub seed: u64,
 }
 
+/// Most simulated trials.
+// The programme's own choice: with a hundred thousand the third digit of a chance stands.
+const MOST_TRIALS: usize = 100_000;
+
 /// Simulates trials with a design: the chance to name the culprits, with bottles below the limit as expected.
 /// Culprits are drawn anew in each trial; the limit lies at the stated quantile of each trial's masses.
 ///
@@ -406,11 +410,14 @@ pub fn power(design: &Design, a: &Assumed) -> Result<Power, Error> {
     if a.culprits == 0 || a.culprits >= k {
         return Err(Error::out_of_range("culprits", a.culprits, format!("1 to {}", k - 1)));
     }
-    if !(0.0..1.0).contains(&a.censored) || a.trials == 0 || !(a.risk > 0.0 && a.risk < 0.5) {
+    if !(1..=MOST_TRIALS).contains(&a.trials) {
+        return Err(Error::out_of_range("trials", a.trials, format!("1 to {MOST_TRIALS}")));
+    }
+    if !(0.0..1.0).contains(&a.censored) || !(a.risk > 0.0 && a.risk < 0.5) {
         return Err(Error::out_of_range(
-            "censored share, trials, risk",
-            format!("{}, {}, {}", a.censored, a.trials, a.risk),
-            "a share from 0 to under 1, at least one trial, a risk above 0 and under 0.5",
+            "censored share, risk",
+            format!("{}, {}", a.censored, a.risk),
+            "a share from 0 to under 1, a risk above 0 and under 0.5",
         ));
     }
     let limit = critical(design, a.risk);

@@ -91,6 +91,8 @@ pub enum Command {
         #[arg(long)]
         why: String,
     },
+    /// The programme's table of checks beside the one of this version; take rules of this version in
+    Checks(Checks),
     /// Field sheet of a trip: one file for a phone without signal, the same on paper, labels with codes
     FieldSheet(FieldSheet),
     /// What phones of a trip say differently, and nobody settled
@@ -352,6 +354,28 @@ pub enum StateAction {
         #[arg(long)]
         json: bool,
     },
+}
+
+/// `limpid checks`
+#[derive(Debug, ClapArgs)]
+pub struct Checks {
+    /// The programme
+    pub store: String,
+    /// Take in these rules of this version, by the names of their checks
+    #[arg(long, value_name = "NAME", num_args = 1.., requires_all = ["why", "person"], conflicts_with = "all_new")]
+    pub take: Vec<String>,
+    /// Take in the rule of every check that is not in the programme's table
+    #[arg(long, requires_all = ["why", "person"])]
+    pub all_new: bool,
+    /// The reason, kept for good
+    #[arg(long)]
+    pub why: Option<String>,
+    /// Who takes them in
+    #[arg(long = "as")]
+    pub person: Option<String>,
+    /// One JSON document
+    #[arg(long)]
+    pub json: bool,
 }
 
 /// `limpid limits`

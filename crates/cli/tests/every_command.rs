@@ -293,6 +293,7 @@ fn help_and_usage() {
         "exclude",
         "sign",
         "field-sheet",
+        "checks",
         "conflicts",
         "settle",
         "report",

@@ -11,6 +11,7 @@ mod demo;
 mod desk;
 mod documents;
 mod every_command;
+mod extremes;
 mod field;
 mod fixtures;
 mod german;

@@ -12,7 +12,7 @@
 #![allow(clippy::float_cmp)]
 
 use crate::error::{Error, all_finite};
-use crate::line::{Estimate, Intercept, Line, Options, Points, Scale};
+use crate::line::{EXACT, Estimate, Intercept, Line, Options, Points, Scale};
 use crate::ratio::{FiellerInterval, Quotient};
 use message::{Message, step, step_measurement as said};
 use quantity::{Amount, Contribution, Derivation, Measured, Unit};
@@ -54,7 +54,7 @@ impl Additions<'_> {
     /// Evaluates.
     ///
     /// # Errors
-    /// As [`Line::fit`]; [`Error::FlatLine`]; [`Error::OutOfRange`] for a negative addition or a
+    /// As [`Line::fit`]; [`Error::FlatLine`]; [`Error::OutOfRange`] for a line that falls, a negative addition or a
     /// dilution factor at or below zero.
     ///
     /// ```
@@ -89,6 +89,13 @@ impl Additions<'_> {
         if line.slope == 0.0 {
             return Err(Error::FlatLine { slope: 0.0 });
         }
+        if line.slope < 0.0 {
+            return Err(Error::OutOfRange {
+                what: "slope of the additions".into(),
+                value: line.slope,
+                range: "more than 0: the signal rises with what is added",
+            });
+        }
         let quotient = Quotient {
             numerator: line.intercept - self.blank_signal.value,
             u_numerator: line.u_intercept.hypot(self.blank_signal.u),
@@ -119,6 +126,10 @@ impl Additions<'_> {
 
     fn warnings(&self, line: &Line, x: f64, interval: FiellerInterval) -> Vec<String> {
         let mut out = Vec::new();
+        let points = Points { x: self.added, y: self.signal, u_y: self.u_signal };
+        if line.is_exact(&points) {
+            out.push(EXACT.into());
+        }
         let most = self.added.iter().copied().fold(0.0, f64::max);
         if x > most {
             out.push(format!(
@@ -128,7 +139,6 @@ impl Additions<'_> {
         if !matches!(interval, FiellerInterval::Bounded { .. }) {
             out.push("the slope is not distinct from zero: there is no upper limit".into());
         }
-        let points = Points { x: self.added, y: self.signal, u_y: self.u_signal };
         if let Some(fit) = line.lack_of_fit(&points)
             && fit.p < 0.05
         {

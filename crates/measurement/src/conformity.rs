@@ -6,6 +6,7 @@
 //! either a multiple of u (w = r·U with U = 2u, r = 1: at most 2.3 % risk) or follows from a risk.
 //! With w = 0 the answer is by the value alone (simple acceptance, shared risk). Risks before a
 //! measurement is made (clause 9) need what is known of the population: a normal prior is taken.
+//! Limits closer together than two guard bands leave no value to accept: that is said.
 //! No limit of any authority is kept here. Checked in `tests/conformity.rs`.
 
 use crate::error::{Error, all_finite};
@@ -53,8 +54,9 @@ pub struct Conformity {
     pub probability: f64,
     /// Guard band, unit of the value.
     pub guard_band: f64,
-    /// Accepted between these: the limits moved inwards by the guard band.
-    pub accept: Limits,
+    /// Accepted between these: the limits moved inwards by the guard band. None where the limits stand closer together
+    /// than two guard bands: no value is accepted then.
+    pub accept: Option<Limits>,
     /// The answer.
     pub answer: Answer,
     /// Probability that accepting this value is wrong.
@@ -90,7 +92,7 @@ fn check(limits: &Limits, u: f64) -> Result<(), Error> {
 /// Judges a value.
 ///
 /// # Errors
-/// [`Error::OutOfRange`] for u ≤ 0, crossed limits, a guard band below 0, a risk outside 0 to 0.5;
+/// [`Error::OutOfRange`] for u ≤ 0, dof below 1, crossed limits, a guard band below 0, a risk outside 0 to 0.5;
 /// [`Error::TooFew`] without a limit; [`Error::NotFinite`].
 ///
 /// ```
@@ -105,6 +107,9 @@ fn check(limits: &Limits, u: f64) -> Result<(), Error> {
 pub fn judge(v: &Value, limits: &Limits, guard: Guard) -> Result<Conformity, Error> {
     all_finite("value", &[v.value])?;
     check(limits, v.u)?;
+    if v.dof.is_nan() || v.dof < 1.0 {
+        return Err(Error::OutOfRange { what: "dof".into(), value: v.dof, range: "1 or more" });
+    }
     let below = |limit: f64| t::cdf((limit - v.value) / v.u, v.dof);
     let over_upper = limits.upper.map_or(0.0, |h| 1.0 - below(h));
     let under_lower = limits.lower.map_or(0.0, below);
@@ -114,7 +119,9 @@ pub fn judge(v: &Value, limits: &Limits, guard: Guard) -> Result<Conformity, Err
     };
     let w = width(v, guard)?;
     let accept = Limits { lower: limits.lower.map(|l| l + w), upper: limits.upper.map(|h| h - w) };
-    let inside = accept.lower.is_none_or(|l| v.value >= l) && accept.upper.is_none_or(|h| v.value <= h);
+    let crossed = accept.lower.zip(accept.upper).is_some_and(|(l, h)| l > h);
+    let accept = (!crossed).then_some(accept);
+    let inside = accept.is_some_and(|a| a.lower.is_none_or(|l| v.value >= l) && a.upper.is_none_or(|h| v.value <= h));
     let outside = limits.lower.is_some_and(|l| v.value < l - w) || limits.upper.is_some_and(|h| v.value > h + w);
     Ok(Conformity {
         probability,
@@ -162,13 +169,22 @@ pub struct GlobalRisk {
     pub producer: f64,
 }
 
-/// Global risks of a rule "accept between `accept`" for a measurement with u.
+/// Global risks of a rule "accept between `accept`" for a measurement with u; none where no value is accepted, so that
+/// every one that conforms is rejected.
 ///
 /// # Errors
 /// As [`judge`]; [`Error::OutOfRange`] for a population without scatter.
-pub fn global_risk(population: &Population, u: f64, limits: &Limits, accept: &Limits) -> Result<GlobalRisk, Error> {
+pub fn global_risk(
+    population: &Population,
+    u: f64,
+    limits: &Limits,
+    accept: Option<&Limits>,
+) -> Result<GlobalRisk, Error> {
     check(limits, u)?;
-    check(accept, u)?;
+    if let Some(accept) = accept {
+        // One value may be accepted alone: the limits moved inwards meet.
+        all_finite("limits of acceptance", &[accept.lower.unwrap_or(0.0), accept.upper.unwrap_or(0.0)])?;
+    }
     all_finite("population", &[population.mean])?;
     if !(population.sd > 0.0 && population.sd.is_finite()) {
         return Err(Error::OutOfRange {
@@ -178,6 +194,7 @@ pub fn global_risk(population: &Population, u: f64, limits: &Limits, accept: &Li
         });
     }
     let accepted = |x: f64| {
+        let Some(accept) = accept else { return 0.0 };
         accept.upper.map_or(1.0, |h| normal::cdf((h - x) / u)) - accept.lower.map_or(0.0, |l| normal::cdf((l - x) / u))
     };
     // Pieces between the limits, so that each integrand is smooth; Simpson's rule, 2000 steps

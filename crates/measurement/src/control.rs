@@ -165,10 +165,56 @@ pub enum Rule {
 pub struct Signal {
     /// Which rule.
     pub rule: Rule,
-    /// Place of the point that completes the pattern, from 0.
+    /// Place of the point that completes the pattern first, from 0.
     pub at: usize,
+    /// How many points the pattern lasts, with those that led up to it.
+    pub points: usize,
     /// Is it on the high side (rising)?
     pub high: bool,
+}
+
+impl Rule {
+    /// How many points the pattern needs.
+    fn window(self) -> usize {
+        match self {
+            Self::BeyondThree | Self::CumulativeSum | Self::MovingAverage => 1,
+            Self::TwoOfThreeBeyondTwo => 3,
+            Self::FourOfFiveBeyondOne => 5,
+            Self::SixInARow => 6,
+            Self::EightOnOneSide => 8,
+        }
+    }
+}
+
+impl Signal {
+    /// From the points at which one rule is broken, each with its side, in order of place: a pattern that goes on is
+    /// told once, with its length. A point beyond 3 sd is an event of its own.
+    fn once(rule: Rule, broken: &[(usize, bool)]) -> Vec<Self> {
+        let mut out: Vec<Self> = Vec::new();
+        for &(at, high) in broken {
+            let goes_on = |s: &&mut Self| s.high == high && s.last() + 1 == at && rule != Rule::BeyondThree;
+            match out.iter_mut().rfind(|s| s.high == high).filter(goes_on) {
+                Some(s) => s.points += 1,
+                None => out.push(Self { rule, at, points: rule.window(), high }),
+            }
+        }
+        out
+    }
+
+    /// Place of the last point of the pattern.
+    fn last(&self) -> usize {
+        self.at + self.points - self.rule.window()
+    }
+
+    /// Whether the pattern goes on for more points than it needs.
+    pub fn goes_on(&self) -> bool {
+        self.points > self.rule.window()
+    }
+
+    /// Whether the rule is broken at a point: where the pattern completes, and as long as it goes on.
+    pub fn holds_at(&self, place: usize) -> bool {
+        (self.at..=self.last()).contains(&place)
+    }
 }
 
 /// Centre and scatter of a chart.
@@ -229,14 +275,14 @@ impl Chart {
         Self::new(mean, ranges / (values.len() as f64 - 1.0) / RANGE_FACTOR)
     }
 
-    /// Shewhart chart with all run rules; a pattern is told once, where it completes.
+    /// Shewhart chart with all run rules; a pattern is told once, where it completes, with its length.
     ///
     /// # Errors
     /// [`Error::NotFinite`].
     pub fn shewhart(&self, values: &[f64]) -> Result<ChartResult, Error> {
         all_finite("values", values)?;
         let z: Vec<f64> = values.iter().map(|v| (v - self.centre) / self.sd).collect();
-        let mut signals = Vec::new();
+        let mut broken: Vec<(Rule, Vec<(usize, bool)>)> = Vec::new();
         for at in 0..z.len() {
             for high in [true, false] {
                 let s = if high { 1.0 } else { -1.0 };
@@ -245,7 +291,7 @@ impl Chart {
                 };
                 let here = |limit: f64| s * z[at] > limit;
                 let trend = || at >= 5 && z[at - 5..=at].windows(2).all(|w| s * (w[1] - w[0]) > 0.0);
-                for (rule, broken) in [
+                for (rule, here) in [
                     (Rule::BeyondThree, here(3.0)),
                     // The newest point lies beyond too: a pattern is told where it completes, not at
                     // a later one inside.
@@ -254,12 +300,18 @@ impl Chart {
                     (Rule::EightOnOneSide, count(8, 0.0) == Some(8)),
                     (Rule::SixInARow, trend()),
                 ] {
-                    if broken {
-                        signals.push(Signal { rule, at, high });
+                    if here {
+                        match broken.iter_mut().find(|b| b.0 == rule) {
+                            Some(b) => b.1.push((at, high)),
+                            None => broken.push((rule, vec![(at, high)])),
+                        }
                     }
                 }
             }
         }
+        let mut signals: Vec<Signal> = broken.iter().flat_map(|(rule, at)| Signal::once(*rule, at)).collect();
+        // In order of place, at one place in the order of the rules.
+        signals.sort_by_key(|s| (s.at, s.rule.window(), s.high));
         let points = values
             .iter()
             .map(|v| ChartPoint {
@@ -282,6 +334,7 @@ impl Chart {
         let limit = h * self.sd;
         let (mut up, mut down) = (0.0_f64, 0.0_f64);
         let mut result = ChartResult { points: Vec::with_capacity(values.len()), signals: Vec::new() };
+        let mut broken = Vec::new();
         for (at, v) in values.iter().enumerate() {
             let d = v - self.centre;
             up = (up + d - k * self.sd).max(0.0);
@@ -289,10 +342,11 @@ impl Chart {
             result.points.push(ChartPoint { statistic: up, lower: down, upper: limit });
             for (sum, high) in [(up, true), (down, false)] {
                 if sum > limit {
-                    result.signals.push(Signal { rule: Rule::CumulativeSum, at, high });
+                    broken.push((at, high));
                 }
             }
         }
+        result.signals = Signal::once(Rule::CumulativeSum, &broken);
         Ok(result)
     }
 
@@ -310,6 +364,7 @@ impl Chart {
         let mut average = self.centre;
         let mut rest = 1.0;
         let mut result = ChartResult { points: Vec::with_capacity(values.len()), signals: Vec::new() };
+        let mut broken = Vec::new();
         for (at, v) in values.iter().enumerate() {
             average += lambda * (v - average);
             rest *= (1.0 - lambda) * (1.0 - lambda);
@@ -317,9 +372,10 @@ impl Chart {
             let (lower, upper) = (self.centre - half, self.centre + half);
             result.points.push(ChartPoint { statistic: average, lower, upper });
             if average > upper || average < lower {
-                result.signals.push(Signal { rule: Rule::MovingAverage, at, high: average > upper });
+                broken.push((at, average > upper));
             }
         }
+        result.signals = Signal::once(Rule::MovingAverage, &broken);
         Ok(result)
     }
 }

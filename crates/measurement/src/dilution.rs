@@ -194,7 +194,11 @@ impl Blend {
             f64::INFINITY
         };
         let mut warnings = p.warnings.clone();
-        if magnification > MAGNIFIED {
+        if !magnification.is_finite() {
+            warnings.push(
+                "the sample brings nothing to the blend that could be told from rounding: how far u of the ratio is magnified is not known".into(),
+            );
+        } else if magnification > MAGNIFIED {
             warnings.push(format!(
                 "the ratio of the blend ({:.4}) is far from the best one ({best_ratio:.4}): its relative u enters {magnification:.1} times",
                 self.ratio.value * self.bias.value

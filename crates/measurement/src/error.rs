@@ -92,6 +92,13 @@ pub enum Error {
         /// What to look at.
         hint: String,
     },
+    /// The model has a value at the estimates and no finite slope there.
+    NoSlope {
+        /// By which input.
+        input: String,
+        /// The slope: NaN or an infinity.
+        value: f64,
+    },
     /// An iteration that did not reach its tolerance.
     NotConverged {
         /// Which search.
@@ -133,6 +140,9 @@ impl Error {
                 says::Model { position: position.to_string().into(), why: message.into() }.into()
             }
             Self::NoValue { value, hint } => says::NoValue { value: given(*value), hint: hint.into() }.into(),
+            Self::NoSlope { input, value } => {
+                says::NoSlope { input: input.into(), value: given(*value) }.into()
+            }
             Self::NotConverged { what, iterations, residual } => {
                 let residual = format!("{residual:e}").into();
                 says::NotConverged { what: (*what).into(), iterations: count(*iterations), residual }.into()
@@ -164,6 +174,10 @@ impl From<Error> for quantity::CalcError {
                 Self::refused(format!("{what}[{index}]"), value, "a finite number")
             }
             Error::OutOfRange { what, value, range } => Self::refused(what, value, range),
+            Error::NoSlope { input, value } => {
+                let expected = "an estimate at which the model has a finite slope: linear propagation fails at this one";
+                Self::refused(format!("slope in {input}"), value, expected)
+            }
             Error::Model { position, message } => Self::refused(
                 "model",
                 format!("at character {position}: {message}"),

@@ -235,7 +235,8 @@ impl Expression {
                 }
                 Step::Whole(a, k) => {
                     let (v, g) = get(&slots, a);
-                    let d = f64::from(k) * whole_power(v, k - 1);
+                    // x^0 is one everywhere: its slope is nought, also at nought, where 0·x⁻¹ would be no number.
+                    let d = if k == 0 { 0.0 } else { f64::from(k) * whole_power(v, k - 1) };
                     (whole_power(v, k), chain(&g, d, None))
                 }
             };
@@ -292,7 +293,12 @@ fn derivative_two(op: Binary, x: f64, y: f64) -> (f64, f64) {
         Binary::Subtract => (1.0, -1.0),
         Binary::Multiply => (y, x),
         Binary::Divide => (1.0 / y, -x / (y * y)),
-        Binary::Power => (y * libm::pow(x, y - 1.0), libm::pow(x, y) * libm::log(x)),
+        Binary::Power => {
+            let by_base = if y == 0.0 { 0.0 } else { y * libm::pow(x, y - 1.0) };
+            // x^y is nought along x = 0 where y is above it.
+            let by_exponent = if x == 0.0 && y > 0.0 { 0.0 } else { libm::pow(x, y) * libm::log(x) };
+            (by_base, by_exponent)
+        }
         Binary::Min if x <= y => (1.0, 0.0),
         Binary::Max if x >= y => (1.0, 0.0),
         Binary::Min | Binary::Max => (0.0, 1.0),

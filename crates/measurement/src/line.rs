@@ -107,6 +107,9 @@ fn is_infinite(x: &f64) -> bool {
     x.is_infinite()
 }
 
+/// What is said of a line with [`Line::is_exact`].
+pub const EXACT: &str = "the points lie exactly on the line, so the noise is not known: u of the line holds none of it";
+
 /// A value with its standard uncertainty.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct Estimate {
@@ -367,6 +370,14 @@ impl Line {
             covariance: -self.covariance,
         }
         .fieller(t)
+    }
+
+    /// Whether the uncertainties come from the scatter about the line and there is none: residuals no larger than the
+    /// rounding of the signals. u is then nought and says nothing ([`EXACT`]).
+    pub fn is_exact(&self, points: &Points) -> bool {
+        // Rounding of one step of arithmetic on signals of this size.
+        let rounding = 4.0 * f64::EPSILON * points.y.iter().fold(0.0, |m: f64, y| m.max(y.abs()));
+        points.u_y.is_none() && self.residuals(points).iter().all(|r| r.abs() <= rounding)
     }
 
     /// Residuals y − (a + b·x) of points, in their order, unit of y.

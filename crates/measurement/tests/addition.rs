@@ -88,3 +88,19 @@ fn additions_that_cannot_be_read_are_refused_or_warned_about() {
     assert!(r.warnings.iter().any(|w| w.contains("further out")), "{:?}", r.warnings);
     assert!(r.warnings.iter().any(|w| w.contains("no upper limit")));
 }
+
+/// A signal that falls with what is added is no standard addition: refused by name, with the slope.
+#[test]
+fn a_falling_line_is_refused_and_an_exact_one_is_told() {
+    let addition = measurement::CALCULATIONS.iter().find(|c| c.name == "addition").expect("listed");
+    let ask = |signal: [f64; 4]| {
+        (addition.run)(&serde_json::json!({ "added": [0, 1, 2, 3], "signal": signal, "unit": "ng/L" }))
+    };
+    let e = ask([10.0, 9.1, 7.9, 7.0]).expect_err("it falls").to_string();
+    assert!(e.starts_with("slope of the additions: found -1.0") && e.contains("more than 0"), "{e}");
+    assert!(ask([5.0, 5.0, 5.0, 5.0]).is_err());
+    let exact = ask([2.0, 3.0, 4.0, 5.0]).expect("an answer");
+    assert!(exact["warnings"].to_string().contains("the noise is not known"), "{exact:#}");
+    let real = ask([2.0, 3.1, 3.9, 5.0]).expect("an answer");
+    assert!(!real["warnings"].to_string().contains("the noise is not known"), "{real:#}");
+}

@@ -121,3 +121,25 @@ fn charts_from_a_period() {
     assert!(matches!(c.ewma(&[1.0], 1.5, 3.0), Err(Error::OutOfRange { .. })));
     assert!(matches!(c.shewhart(&[f64::NAN]), Err(Error::NotFinite { .. })));
 }
+
+/// A pattern that goes on is told once, where it completes, with its length; a new one after a pause is told anew.
+#[test]
+fn a_pattern_is_told_once_with_its_length() {
+    let chart = Chart::new(0.0, 1.0).expect("a chart");
+    // Eleven on the high side, one low, then eight high: counted by hand.
+    let values = [vec![0.5; 11], vec![-0.5], vec![0.5; 8]].concat();
+    let r = chart.shewhart(&values).expect("a result");
+    let told: Vec<_> = r.signals.iter().map(|s| (s.rule, s.at, s.points, s.high)).collect();
+    assert_eq!(told, [(Rule::EightOnOneSide, 7, 11, true), (Rule::EightOnOneSide, 19, 8, true)]);
+    let first = r.signals[0];
+    assert!(first.goes_on() && !r.signals[1].goes_on());
+    let held: Vec<usize> = (0..20).filter(|i| first.holds_at(*i)).collect();
+    assert_eq!(held, [7, 8, 9, 10]);
+    // Each point beyond 3 sd is an event of its own.
+    let far = chart.shewhart(&[0.0, 3.5, 3.6]).expect("a result");
+    assert_eq!(far.signals.iter().filter(|s| s.rule == Rule::BeyondThree).count(), 2);
+    // C rises by 1.5 a point from 0: over 5 from the fourth point on.
+    let sums = chart.cusum(&[2.0; 10], 0.5, 5.0).expect("a result");
+    let told: Vec<_> = sums.signals.iter().map(|s| (s.at, s.points, s.high)).collect();
+    assert_eq!(told, [(3, 7, true)]);
+}

@@ -363,3 +363,26 @@ fn the_calculation_refuses_by_name() {
         }
     }
 }
+
+/// Counts have a unit of their own: blanks beside them keep theirs.
+#[test]
+fn blanks_beside_counts_keep_their_unit_and_absurd_times_are_refused() {
+    let counts = |sample_time_s: f64| {
+        json!({ "blank_counts": 100, "blank_time_s": 10, "sample_time_s": sample_time_s, "blanks": [0.11, 0.20, 0.15, 0.12, 0.11, 0.17, 0.14], "unit": "ng/L" })
+    };
+    let answer = (CALCULATION.run)(&counts(10.0)).expect("an answer");
+    for key in ["critical_value", "detection_limit", "quantification_limit", "blank_mean", "mdl_blank"] {
+        assert_eq!(answer[key]["unit"], "ng/L", "{key}: {answer:#}");
+    }
+    for key in ["critical_value", "detection_limit"] {
+        assert_eq!(answer["exact"][key]["unit"], "counts");
+    }
+    assert_eq!(answer["expected_blank"]["unit"], "counts");
+    for (time, at) in [(1e18, "1e-6 to 1e6"), (1e-17, "1e-6 to 1e6")] {
+        let e = (CALCULATION.run)(&counts(time)).expect_err("a refusal").to_string();
+        assert!(e.contains("sample_time_s/blank_time_s") && e.contains(at), "{e}");
+    }
+    let many = json!({ "blank_counts": 2_000_000_000_000_000u64, "blank_time_s": 1, "sample_time_s": 1 });
+    let e = (CALCULATION.run)(&many).expect_err("a refusal").to_string();
+    assert!(e.contains("blank_counts") && e.contains("1e15"), "{e}");
+}

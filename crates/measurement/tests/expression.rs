@@ -16,6 +16,28 @@ fn check(text: &str, given: &[(&str, f64)], want: f64) {
     assert!((got - want).abs() <= 1e-14 * want.abs(), "{text}: {got}, expected {want}");
 }
 
+/// Slopes at nought by their limits (calculus): x⁰ is flat, x^y is nought along x = 0 for y > 0; √x stands upright.
+#[test]
+fn slopes_at_nought() {
+    let gradient = |text: &str, names: &[&str], at: &[f64]| {
+        measurement::expression::Expression::parse(text, names).expect("a model").gradient(at)
+    };
+    assert_eq!(gradient("x^0", &["x"], &[0.0]), (1.0, vec![0.0]));
+    assert_eq!(gradient("x^y", &["x", "y"], &[0.0, 0.0]).1[0].to_bits(), 0.0f64.to_bits());
+    assert_eq!(gradient("x^y", &["x", "y"], &[0.0, 2.0]), (0.0, vec![0.0, 0.0]));
+    assert_eq!(gradient("x^1.5", &["x"], &[0.0]), (0.0, vec![0.0]));
+    assert_eq!(gradient("sqrt(x)", &["x"], &[0.0]), (0.0, vec![f64::INFINITY]));
+    // Linear propagation through the upright slope is refused by the input's name.
+    let uncertainty = measurement::CALCULATIONS.iter().find(|c| c.name == "uncertainty").expect("listed");
+    let ask = |model: &str| {
+        (uncertainty.run)(&serde_json::json!({ "model": model, "inputs": { "x": { "value": 0, "u": 0.1 } }, "draws": 0 }))
+    };
+    let e = ask("sqrt(x)").expect_err("no slope").to_string();
+    assert!(e.starts_with("slope in x: found inf") && e.contains("linear propagation fails"), "{e}");
+    let flat = ask("x^0").expect("an answer");
+    assert_eq!((flat["value"].as_f64(), flat["u"].as_f64()), (Some(1.0), Some(0.0)));
+}
+
 #[test]
 fn the_usual_rules_of_precedence_hold() {
     check("1 + 2*3", &[], 7.0);

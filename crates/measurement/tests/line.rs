@@ -274,3 +274,18 @@ proptest! {
         }
     }
 }
+
+/// Points on a line to the last bit have no scatter: u of 0 means that nothing is known of the noise, and is said.
+#[test]
+fn exact_points_say_that_the_noise_is_not_known() {
+    let line = measurement::CALCULATIONS.iter().find(|c| c.name == "line").expect("listed");
+    let warned = |input: serde_json::Value| {
+        let answer = (line.run)(&input).expect("an answer");
+        answer["warnings"].to_string().contains("the noise is not known")
+    };
+    assert!(warned(serde_json::json!({ "x": [0, 1, 2, 3], "y": [1, 3, 5, 7], "new_y": [4] })));
+    // 0.1·x is no binary number: the residuals are rounding alone.
+    assert!(warned(serde_json::json!({ "x": [1, 2, 3, 7], "y": [0.1, 0.2, 0.3, 0.7] })));
+    assert!(!warned(serde_json::json!({ "x": [0, 1, 2, 3], "y": [1, 3, 5, 7.001] })));
+    assert!(!warned(serde_json::json!({ "x": [0, 1, 2, 3], "y": [1, 3, 5, 7], "u_y": [0.1, 0.1, 0.1, 0.1] })));
+}

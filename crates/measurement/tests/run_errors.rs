@@ -183,7 +183,17 @@ fn a_recipe_out_of_range() {
     let (_, text) = refused(|_, r| r.drift = Drift::Smooth { degree: 7 });
     says(&text, &["degree is 7", "0 to 3"]);
     let (_, text) = refused(|_, r| r.blank.samples = Role::Standard);
-    says(&text, &["standard", "nested blanks"]);
+    says(&text, &["blank.samples is standard", "nested blanks"]);
+    let (_, text) = refused(|_, r| r.blank.reference = Role::DriftCheck);
+    says(&text, &["blank.reference is drift-check", "nested blanks"]);
+    let (_, text) = refused(|_, r| r.interference_share = -0.1);
+    says(&text, &["interference_share is -0.1", "a share from 0 to 1"]);
+    let (_, text) = refused(|_, r| r.between_vials = Some(-0.005));
+    says(&text, &["between_vials is -0.005", "a share from 0 to 1"]);
+    let (_, text) = refused(|_, r| r.quantification = Quantification::RelativeExpanded { share: 1.3 });
+    says(&text, &["quantification.share is 1.3", "a share from 0 to 1"]);
+    let (_, text) = refused(|_, r| r.dead_time.refuse_share = -0.2);
+    says(&text, &["dead_time.refuse_share is -0.2", "a share of time"]);
     let (e, text) = refused(|i, _| i.vials.retain(|v| v.role != Role::DriftCheck || v.name == "check 0"));
     assert!(matches!(e, Error::ReadingWithoutVial { .. }), "{text}");
     let (e, text) = refused(|i, _| {
@@ -287,4 +297,30 @@ fn a_recipe_that_claims_a_method_uses_its_equations_and_says_they_have_no_u() {
     assert!((0.05..0.09).contains(&sample.interference_share), "{}", sample.interference_share);
     r.published_equations = Some("EPA 1".into());
     says(&run::reduce(&input, &r).expect_err("no such method").to_string(), &["EPA 1", "which holds EPA 200.8"]);
+}
+
+/// The factor of an overlap is a ratio of two readings. Where the check vials were told as means with their sd, the
+/// variance of the result holds the monitor's noise too: doubled, its part is four times as large (JCGM 100 5.1.2).
+#[test]
+fn the_noise_of_the_monitor_counts_in_its_factor() {
+    let variance = |sd_of_monitor: f64| {
+        let s = Setting { oxide: 0.002, ..Setting::default() };
+        let (mut input, recipe) = (simulate(&s, 2), recipe(&s));
+        let alone: Vec<u32> = input.vials.iter().filter(|v| v.name.starts_with("Mo alone")).map(|v| v.position).collect();
+        assert_eq!(alone.len(), 2);
+        for r in input.readings.iter_mut().filter(|r| alone.contains(&r.position)) {
+            let mean_cps = r.rates_cps.iter().sum::<f64>() / r.rates_cps.len() as f64;
+            let sd_cps = if r.isotope.element == "Mo" { sd_of_monitor * mean_cps } else { 0.01 * mean_cps };
+            r.summary = Some(Summary { mean_cps, sd_cps, n: 3 });
+            r.rates_cps.clear();
+        }
+        let reduced = run::reduce(&input, &recipe).expect("a run");
+        let cadmium = reduced.results.iter().find(|r| r.analyte.element == "Cd" && r.role == Role::Sample);
+        cadmium.expect("a sample").net.u.powi(2)
+    };
+    let (none, once, twice) = (variance(0.0), variance(0.1), variance(0.2));
+    assert!(once > none, "{once} {none}");
+    let ratio = (twice - none) / (once - none);
+    // The factors of two vials are one mean by their weights, which see the noise as well: near four, not at it.
+    assert!((ratio - 4.0).abs() < 0.2, "{ratio}");
 }

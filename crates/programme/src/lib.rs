@@ -2,6 +2,7 @@
 //! taking in, deriving anew, signing.
 
 pub mod case;
+pub mod checks;
 pub mod index;
 pub mod limits_of;
 pub mod plan;

@@ -438,3 +438,47 @@ fn numbers_far_out_of_this_world_stop_nothing() {
     let (mut store, _) = holding(dir.path(), far_out);
     goes_on(&mut store);
 }
+
+/// The same rates over another time are another reading: told, not counted as there already.
+#[test]
+fn the_same_counts_over_another_time_are_not_there_already() {
+    let dir = tempfile::tempdir().unwrap();
+    let mut store = record(dir.path(), &Trip::new(2611, Purpose::Demo), |_, text| Some(text));
+    let counts = demo_file("run-counts.csv");
+    let again = take(&mut store, dir.path(), "again.csv", counts.mapping, &format!("{}\n", counts.text)).unwrap();
+    assert!(again.already > 0, "{again:?}");
+    let mapping = Mapping::shipped(counts.mapping).unwrap();
+    // The head of each block: "… counts per second; 1.2 s per replicate".
+    let (_, rest) = counts.text.split_once("counts per second; ").unwrap();
+    let (time, _) = rest.split_once(" s per replicate").unwrap();
+    let changed = counts.text.replace(&format!("; {time} s per replicate"), "; 77 s per replicate");
+    assert_ne!(changed, counts.text);
+    let path = dir.path().join("other.csv");
+    std::fs::write(&path, &changed).unwrap();
+    let said = import(&mut store, &[Input { path, mapping }], BY, AT).expect_err("it was taken").to_string();
+    assert!(said.contains("another integration time of"), "{said}");
+}
+
+/// A step of custody that notes no seal says nothing of it.
+#[test]
+fn a_step_without_a_seal_is_no_whole_seal() {
+    use quantity::Check;
+    let seal = |change: fn(&str) -> String| {
+        let dir = tempfile::tempdir().unwrap();
+        let mut store = record(dir.path(), &Trip::new(2611, Purpose::Demo), |name, text| {
+            Some(if name == "custody.csv" { change(&text) } else { text })
+        });
+        work::recompute(&mut store, None, INES).unwrap();
+        let told = programme::case::case(&store, "SL2-26-07-A:Pb:206+207+208@low:unfiltered").unwrap();
+        let f = told.findings.iter().find(|f| f.check == Check::CoolBoxSeal).unwrap().clone();
+        (f.outcome, f.text())
+    };
+    let (outcome, says) = seal(str::to_string);
+    assert_eq!((outcome, says.contains("at all 3 steps")), (Outcome::Met, true), "{says}");
+    let (outcome, says) = seal(|text| text.replacen(",whole", ",", 1));
+    assert_eq!((outcome, says.contains("at 2 of 3 steps")), (Outcome::Met, true), "{says}");
+    let (outcome, says) = seal(|text| text.replace(",whole", ","));
+    assert_eq!((outcome, says.contains("None of the 3 steps")), (Outcome::NotKnown, true), "{says}");
+    let (outcome, _) = seal(|text| text.replacen(",whole", ",broken", 1));
+    assert_eq!(outcome, Outcome::NotMet);
+}

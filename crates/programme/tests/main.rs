@@ -2,6 +2,7 @@
 
 mod attribution;
 mod bounds;
+mod checks;
 mod columns;
 mod compounds;
 mod demo_common;

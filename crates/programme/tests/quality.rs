@@ -182,3 +182,59 @@ fn one_run_asks_for_no_chart() {
     assert!(!told.findings.iter().any(|f| checks.contains(&f.check)));
     assert!(stability::all(&store).unwrap().is_empty());
 }
+
+/// A run whose start is not on record comes last, in every list: order of runs, charts and bottles agree.
+#[test]
+fn a_run_without_a_start_is_last_everywhere() {
+    let dir = tempfile::tempdir().unwrap();
+    let trip = Trip::new(2611, Purpose::Demo);
+    let mut store = start::start(dir.path().join("p.sqlite"), BY.person, BY.at).unwrap();
+    import_files(&mut store, dir.path(), "first", &raw_files(&trip));
+    let again = trip.measured_again(5001);
+    let start_of = "2025-01-10 08:30";
+    let mut files = run_files(&again, "SL-R-undated", start_of);
+    let dated = files[0].text.clone();
+    files[0].text = dated.replace(start_of, "");
+    assert_ne!(files[0].text, dated);
+    import_files(&mut store, dir.path(), "undated", &files);
+    work::recompute(&mut store, None, BY).unwrap();
+    let expected = ["SL-R-2607", "SL-R-undated"];
+    let order: Vec<String> = derive::runs_in_order(&store).unwrap().into_iter().map(|r| r.name).collect();
+    assert_eq!(order, expected);
+    let charts: Vec<String> = quality(&store).runs.into_iter().map(|r| r.name).collect();
+    assert_eq!(charts, expected);
+    let bottles = stability::all(&store).unwrap();
+    assert!(!bottles.is_empty());
+    for s in &bottles {
+        assert_eq!(s.visits.iter().map(|v| v.run.as_str()).collect::<Vec<_>>(), expected, "{}", s.bottle);
+    }
+}
+
+/// Blanks of a run whose recipe speaks of another unit stand on the chart in the unit of the first.
+#[test]
+fn blanks_of_a_run_in_another_unit_are_converted() {
+    let dir = tempfile::tempdir().unwrap();
+    let store = years(dir.path(), 2, |_, _| {});
+    let runs: Vec<_> = (derive::runs_in_order(&store).unwrap().into_iter().enumerate())
+        .map(|(i, r)| {
+            let mut prepared = derive::prepare(&store, r).unwrap();
+            if i == 1 {
+                prepared.recipe.unit = quantity::Unit::known("ug/L");
+            }
+            let reduced = derive::reduce(&prepared).unwrap();
+            (prepared, reduced)
+        })
+        .collect();
+    let all = Quality::of(&store, runs.iter().map(|(p, r)| (p, r))).unwrap();
+    let plain = quality(&store);
+    for kind in [Kind::Blank, Kind::BlankMean] {
+        let (mixed, same) = (all.series_of(&lead(), kind).unwrap(), plain.series_of(&lead(), kind).unwrap());
+        assert_eq!(mixed.unit.to_string(), "ng/L");
+        assert_eq!(mixed.points.len(), same.points.len());
+        for (a, b) in mixed.points.iter().zip(&same.points) {
+            // The factor of a thousand in binary.
+            assert!((a.value - b.value).abs() <= 1e-9 * b.value.abs(), "{a:?} {b:?}");
+            assert!((a.u - b.u).abs() <= 1e-9 * b.u, "{a:?} {b:?}");
+        }
+    }
+}

@@ -19,6 +19,63 @@ pub struct Calculation {
     pub run: fn(&Value) -> Result<Value, CalcError>,
 }
 
+/// Largest magnitude of a number in an input, and the inverse of the smallest beside nought.
+// The programme's own choice: no quantity of nature comes near it in any unit, and fourth powers (Welch–Satterthwaite)
+// stay far within double precision, which ends at 1.8e308 (IEEE 754).
+const MOST: f64 = 1e60;
+
+impl Calculation {
+    /// The answer to an input whose numbers can be: none beyond what a calculation can carry, no uncertainty below
+    /// nought, no degrees of freedom below one. What each calculation asks beyond that it refuses itself.
+    ///
+    /// # Errors
+    /// [`CalcError`], with the place of the number in the input.
+    ///
+    /// ```
+    /// use quantity::{Calculation, calc::CalcError};
+    /// let double = Calculation {
+    ///     name: "double", about: "twice a number", example: "", schema: "",
+    ///     run: |v| Ok(serde_json::json!({ "twice": 2.0 * v["x"].as_f64().unwrap_or(0.0) })),
+    /// };
+    /// assert_eq!(double.answer(&serde_json::json!({ "x": 21.0 })).unwrap()["twice"], 42.0);
+    /// let e = double.answer(&serde_json::json!({ "x": 1e300 })).unwrap_err().to_string();
+    /// assert_eq!(e, "x: found 1e300, expected 0, or a number from 1e-60 to 1e60 in size");
+    /// let e = double.answer(&serde_json::json!({ "x": { "u": [0.1, -0.1] } })).unwrap_err().to_string();
+    /// assert_eq!(e, "x.u[1]: found -0.1, expected an uncertainty of 0 or more");
+    /// ```
+    pub fn answer(&self, input: &Value) -> Result<Value, CalcError> {
+        can_be(input, "", "")?;
+        (self.run)(input)
+    }
+}
+
+/// Refuses a number that cannot be, by its place; `key` is the name that it or its list stands under.
+fn can_be(value: &Value, place: &str, key: &str) -> Result<(), CalcError> {
+    match value {
+        Value::Object(map) => map.iter().try_for_each(|(k, v)| {
+            let place = if place.is_empty() { k.clone() } else { format!("{place}.{k}") };
+            can_be(v, &place, k)
+        }),
+        Value::Array(items) => {
+            items.iter().enumerate().try_for_each(|(i, v)| can_be(v, &format!("{place}[{i}]"), key))
+        }
+        Value::Number(n) => {
+            let x = n.as_f64().unwrap_or(f64::NAN);
+            let expected = if x != 0.0 && !(1.0 / MOST..=MOST).contains(&x.abs()) {
+                "0, or a number from 1e-60 to 1e60 in size"
+            } else if x < 0.0 && (key == "u" || key == "relative_u" || key.starts_with("u_")) {
+                "an uncertainty of 0 or more"
+            } else if x < 1.0 && key == "dof" {
+                "degrees of freedom of 1 or more"
+            } else {
+                return Ok(());
+            };
+            Err(CalcError::refused(place, n, expected))
+        }
+        Value::Null | Value::Bool(_) | Value::String(_) => Ok(()),
+    }
+}
+
 /// Why there is no answer.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 #[non_exhaustive]

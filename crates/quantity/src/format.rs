@@ -4,7 +4,7 @@
 //! Round half to even, on the decimal digits of the number.
 
 use crate::{Amount, Measured};
-use message::{Digits, Message, Shown, amount as said};
+use message::{Digits, Lang, Message, Shown, amount as said};
 
 pub use message::number::{at_decimals, capital, decimals_for, sentence, significant, significant_trimmed};
 
@@ -31,11 +31,33 @@ pub fn percent_whole(share: f64) -> String {
 
 /// A probability to three decimals: near its ends a bound, because a probability from an estimated u is never 0 or 1.
 pub fn probability(p: f64) -> String {
-    match format!("{p:.3}").as_str() {
-        "1.000" => "> 0.999".into(),
-        "0.000" => "< 0.001".into(),
-        plain => plain.into(),
+    probability_shown(p).said(Lang::En)
+}
+
+/// The same within a message.
+pub fn probability_shown(p: f64) -> Shown {
+    let bound = |relation: &str, bound: f64| Shown { relation: relation.into(), ..Shown::decimals(bound, 3, "") };
+    match at_decimals(p, 3).as_str() {
+        "1.000" => bound(">", 0.999),
+        "0.000" => bound("<", 0.001),
+        _ => Shown::decimals(p, 3, ""),
     }
+}
+
+/// The smallest p value that is told; one below it is told as being below it.
+// Common practice: further out the tail of a distribution is a matter of faith.
+const LEAST_P: f64 = 1e-4;
+
+/// The p value of a test: two decimals, four below 0.01, and `< 0.0001`.
+///
+/// ```
+/// use message::Lang;
+/// use quantity::format::p_value;
+/// assert_eq!([0.034, 0.0042, 3e-120].map(|p| p_value(p).said(Lang::En)), ["0.03", "0.0042", "< 0.0001"]);
+/// ```
+pub fn p_value(p: f64) -> Shown {
+    let told = |p: f64| Shown::decimals(p, if p < 0.01 { 4 } else { 2 }, "");
+    if p < LEAST_P { Shown { relation: "<".into(), ..told(LEAST_P) } } else { told(p) }
 }
 
 /// Value and expanded uncertainty `k·u` in text, without unit: `("1.05", "0.12")`.

@@ -160,7 +160,7 @@ fn picture(t: &TripAnalyte, w: &WaterFit, s: &SeriesLine) -> Illustration {
         ),
     };
     let x = |q: f64| if s.sort == Sort::Flows { 1.0 / q } else { q };
-    let bend = line.and_then(|l| l.bend_p).map(|p| said::Bend { p: Shown::significant(p, 2, "") }.text());
+    let bend = line.and_then(|l| l.bend_p).map(|p| said::Bend { p: quantity::format::p_value(p) }.text());
     let title = capital(title.text());
     let told = std::iter::once(s.sentence.to_string()).chain(bend).collect::<Vec<_>>().join(" ");
     let caption = format!("{title}. {told}");

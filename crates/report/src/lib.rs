@@ -44,6 +44,7 @@ use std::fmt::Write as _;
 use assessment::derive::{self, Prepared};
 use assessment::engine::DERIVED_BY;
 use assessment::results::{self, Listed};
+use assessment::verdict::Rules;
 use document::content::{Content, Day, Depth, Provenance, RawFile, Section, Word};
 use measurement::run::ReducedRun;
 use message::{Message, Spoken, report as said};
@@ -66,6 +67,11 @@ pub struct Run {
 /// A record that is not what was written; the store cannot be read; a run that cannot be reduced.
 pub fn content(store: &Store, name: &str) -> Result<Content, Error> {
     content_watched(store, name, &|_| true)
+}
+
+/// How many checks of this version the programme's table does not name.
+fn untaken(store: &Store) -> Result<usize, Error> {
+    Ok(Rules::new(store.check_rules()?).untaken().len())
 }
 
 /// As [`content`], watched: it can be stopped between sections.
@@ -91,7 +97,7 @@ pub fn content_watched(store: &Store, name: &str, watch: Watch) -> Result<Conten
         out.cautions.push(Caution::RunLeftOut(run.clone()).sentence());
         out.found.push(said::RunNotReduced { run: run.into(), why: why.message() }.text());
     }
-    out.methods = methods::of(!measured.is_empty(), !reported.is_empty());
+    out.methods = methods::of(!measured.is_empty(), !reported.is_empty(), untaken(store)?);
     if !runs.is_empty() {
         out.methods.extend(methods::of_runs());
     }

@@ -3,19 +3,28 @@
 //! Titles of sources are the same in every language; what a source is quoted for is not.
 
 use document::content::Method;
-use message::{Spoken, method as said};
+use message::{Spoken, count, method as said};
 
 fn method(name: &impl Spoken, text: &impl Spoken, sources: &[&str]) -> Method {
     Method { name: name.text(), text: text.text(), sources: sources.iter().map(ToString::to_string).collect() }
 }
 
-/// The methods of results from counts, of reported results, or of both.
-pub fn of(measured: bool, reported: bool) -> Vec<Method> {
+/// The methods of results from counts, of reported results, or of both; beside the verdict, how many checks of this
+/// version the programme's table does not name.
+pub fn of(measured: bool, reported: bool, untaken: usize) -> Vec<Method> {
     let mut out = if measured { of_counts() } else { vec![] };
     if reported {
         out.push(method(&said::Reported, &said::ReportedText, &[&said::ReportedSource.text()]));
     }
-    out.push(method(&said::Verdict, &said::VerdictText, &[]));
+    out.push(verdict(untaken));
+    out
+}
+
+fn verdict(untaken: usize) -> Method {
+    let mut out = method(&said::Verdict, &said::VerdictText, &[]);
+    if untaken > 0 {
+        out.text = format!("{} {}", out.text, said::Untaken { checks: count(untaken) }.text());
+    }
     out
 }
 

@@ -6,7 +6,7 @@ use super::substance;
 use super::words::capital;
 use super::{Run, section};
 use assessment::quality::stability::{Changed, Stability};
-use assessment::quality::{Charted, FEWEST, Kind, Quality, Series, rules_said};
+use assessment::quality::{Charted, FEWEST, Kind, Quality, Series, patterns_said};
 use document::content::{Block, Cell, Column, Content, Illustration, Table};
 use figure::chart::{ChartPicture, Charted as Drawn};
 use figure::{Head, PHONE, WIDE, slug};
@@ -60,13 +60,14 @@ fn illustration(s: &Series) -> Illustration {
     };
     let points = s.points.iter().enumerate().map(|(i, p)| {
         let broken = charts.map_or_else(Vec::new, |c| c.broken_at(i));
+        let begun = charts.map_or_else(Vec::new, |c| c.begun_at(i));
         Drawn {
             name: p.name.clone(),
             value: factor * p.value,
             half: factor * 2.0 * p.u,
             beyond: broken.iter().any(|(r, _)| *r == Rule::BeyondThree),
-            // One rule beside a point is what there is room for; the findings of the run's results name them all.
-            broken: rules_said(&broken[..broken.len().min(1)]).map_or_else(String::new, |rules| rules.text()),
+            // One pattern, where it begins, is what there is room for; the findings of the run's results name them all.
+            broken: patterns_said(&begun[..begun.len().min(1)]).map_or_else(String::new, |rules| rules.text()),
             average: charts.map(|c| {
                 let a = &c.ewma.points[i];
                 (factor * a.statistic, factor * a.lower, factor * a.upper)

@@ -11,7 +11,7 @@ use figure::line::{Fitted, LinePicture, Standard};
 use figure::overview::{OverviewPicture, OverviewRow};
 use figure::sequence::{CheckReading, InternalReading, SequencePicture, VialKind};
 use figure::{self, Figure, Head, PHONE, WIDE, slug};
-use measurement::run::{AnalyteSummary, Role};
+use measurement::run::{Analyte, AnalyteSummary, Isotope, Role};
 use message::{Arg, Message, Shown, Spoken, run as said, word as common};
 use programme::case::{self, Case};
 use quantity::factor::S_PER_MIN;
@@ -371,14 +371,28 @@ fn line(a: &AnalyteSummary) -> Illustration {
             k: normal::TWO_SIDED_95,
         },
     };
-    let p = Shown::significant(a.line.p_lack_of_fit, 2, "");
+    let p = quantity::format::p_value(a.line.p_lack_of_fit);
     both(|w| figure::line::draw(&picture, w), said::CalibrationCaption { element: name.into(), p }.text())
+}
+
+/// Whether a reading is one of those that an analyte is the sum of.
+fn is_of(isotope: &Isotope, analyte: &Analyte) -> bool {
+    isotope.element == analyte.element
+        && isotope.resolution == analyte.resolution
+        && analyte.isotopes.split('+').any(|mass| mass == isotope.mass.to_string())
 }
 
 fn blanks(run: &Run, a: &AnalyteSummary) -> Illustration {
     let name = substance(&a.analyte.element);
-    let excluded: Vec<u32> =
-        run.prepared.input.readings.iter().filter(|r| r.excluded.is_some()).map(|r| r.position).collect();
+    // Of these isotopes alone: a vial whose zinc a person took out still tells of lead.
+    let excluded: Vec<u32> = (run.prepared.input.readings.iter())
+        .filter(|r| r.excluded.is_some() && is_of(&r.isotope, &a.analyte))
+        .map(|r| r.position)
+        .collect();
+    // L_C and L_D are limits of what is left when the blank of the samples is taken off: the blanks stand beside them
+    // on the same scale.
+    let taken_off = a.blank.as_ref().map_or(0.0, |b| b.mean.value);
+    let unit = run.reduced.recipe.unit.to_string();
     // From the innermost out: each kind holds what those before it hold, and one stage more.
     let kinds = [Role::ProceduralBlank, Role::BottleBlank, Role::TripBlank, Role::FieldBlank]
         .into_iter()
@@ -390,7 +404,7 @@ fn blanks(run: &Run, a: &AnalyteSummary) -> Illustration {
                 .filter(|r| r.role == role && r.analyte == a.analyte)
                 .map(|r| Blank {
                     name: r.vial.clone(),
-                    value: r.gross.value,
+                    value: r.gross.value - taken_off,
                     excluded: excluded.contains(&r.position),
                     noted: false,
                 })
@@ -406,8 +420,11 @@ fn blanks(run: &Run, a: &AnalyteSummary) -> Illustration {
             title: said::Blanks { element: name.as_str().into() }.text(),
             desc: said::BlanksDescribed { element: name.as_str().into() }.text(),
         },
-        under: said::BlanksUnder.text(),
-        unit: "ng/L".into(),
+        under: a.blank.as_ref().map_or_else(
+            || said::BlanksUnder.text(),
+            |b| said::BlanksNet { blank: Shown::significant(b.mean.value, 2, unit.as_str()) }.text(),
+        ),
+        unit,
         kinds,
         critical: a.limits.as_ref().map(|l| l.critical_value),
         detection: a.limits.as_ref().map(|l| l.detection_limit),
@@ -554,5 +571,18 @@ fn recoveries(run: &Run) -> Table {
         ],
         rows,
         notes: vec![said::SpikesSpeak.text()],
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_vial_is_crossed_out_for_the_isotopes_of_its_own_number_alone() {
+        let lead = Analyte { element: "Pb".into(), isotopes: "206+207+208".into(), resolution: "low".into() };
+        let is = |element: &str, mass, resolution: &str| is_of(&Isotope::counting(element, mass, resolution), &lead);
+        assert!(is("Pb", 207, "low"));
+        assert!(!is("Zn", 66, "low") && !is("Pb", 204, "low") && !is("Pb", 208, "medium"));
     }
 }

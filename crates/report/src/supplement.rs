@@ -54,7 +54,7 @@ pub fn supplement(store: &Store, name: &str, sums: &[(String, String)]) -> Resul
     out.sections.push(results_section(&all));
     out.sections.extend(runs.iter().flat_map(|r| [blanks(&r.reduced), recoveries(&r.reduced), budgets(&r.reduced)]));
     out.sections.push(sums_section(sums));
-    out.methods = methods::of(!runs.is_empty(), all.iter().any(|r| r.gross.is_none()));
+    out.methods = methods::of(!runs.is_empty(), all.iter().any(|r| r.gross.is_none()), super::untaken(store)?);
     Ok(out)
 }
 

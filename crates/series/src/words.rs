@@ -1,23 +1,12 @@
 //! Figures of tests as people read them, one way for findings, tables and sentences.
 //!
-//! In: a probability or a signed figure; out: a message, or text in the language that is spoken. Digits follow common
-//! practice: a p value down to 0.0001, four decimals below 0.01, two above; a proper minus sign. No units, no rounding to
-//! an uncertainty: that is `quantity::format`.
+//! In: a probability or a signed figure; out: a message, or text in the language that is spoken. A p value is
+//! told by `quantity::format`, as everywhere; a figure has a proper minus sign. No units, no rounding to an uncertainty.
 
 use crate::Reading;
 use message::{Digits, Lang, Message, Shown, Spoken, series as said};
 
-/// The smallest p that is told; one below it is told as being below it.
-const LEAST_P: f64 = 1e-4;
-
-fn p_told(p: f64) -> Shown {
-    Shown::decimals(p, if p < 0.01 { 4 } else { 2 }, "")
-}
-
-/// A p value within a message: `0.03`, `0.0042`, `< 0.0001`.
-pub fn p_shown(p: f64) -> Shown {
-    if p < LEAST_P { Shown { relation: "<".into(), ..p_told(LEAST_P) } } else { p_told(p) }
-}
+pub use quantity::format::p_value as p_shown;
 
 /// The same alone, with a hard space after the sign.
 pub fn p_value(p: f64) -> String {
@@ -26,7 +15,11 @@ pub fn p_value(p: f64) -> String {
 
 /// The same after the letter, as a message: `p 0.03`, `p < 0.0001`.
 pub fn p_said(p: f64) -> Message {
-    if p < LEAST_P { said::PUnder { bound: p_told(LEAST_P) }.into() } else { said::P { p: p_told(p) }.into() }
+    let p = p_shown(p);
+    if p.relation.is_empty() {
+        return said::P { p }.into();
+    }
+    said::PUnder { bound: Shown { relation: String::new(), ..p } }.into()
 }
 
 /// "tau" and the figure, for a message.
@@ -35,10 +28,10 @@ pub fn tau_said(tau: f64) -> Message {
     if is_negative(tau, Digits::Decimals(2)) { said::TauNegative { size }.into() } else { said::Tau { size }.into() }
 }
 
-/// A figure with a proper sign, `∞` where the data do not bound it.
+/// A figure with a proper sign, `∞` or `−∞` where the data do not bound it.
 pub fn figure(x: f64, digits: Digits) -> Message {
     if !x.is_finite() {
-        return said::Unbounded.into();
+        return if x < 0.0 { said::UnboundedBelow.into() } else { said::Unbounded.into() };
     }
     let sign = if is_negative(x, digits) { "minus" } else { "plus" };
     said::Figure { sign: sign.into(), size: Shown::new(x.abs(), digits, "") }.into()
@@ -53,4 +46,15 @@ pub fn reading(r: Reading, digits: Digits) -> Message {
 /// As it is printed: what rounds to zero has no sign.
 fn is_negative(x: f64, digits: Digits) -> bool {
     Shown::new(x, digits, "").said(Lang::En).starts_with('-')
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_open_end_has_its_side() {
+        let said = |x: f64| figure(x, Digits::Significant(2)).in_english();
+        assert_eq!([f64::NEG_INFINITY, f64::INFINITY, -0.5].map(said), ["−∞", "∞", "−0.50"]);
+    }
 }

@@ -436,7 +436,7 @@ pub mod poisson {
 
     /// P(N ≤ k) and P(N > k).
     pub fn tails(k: u64, m: f64) -> Tails {
-        gamma_inc((k + 1) as f64, m).swapped()
+        gamma_inc(k as f64 + 1.0, m).swapped()
     }
 
     /// P(N ≤ k).
@@ -447,7 +447,7 @@ pub mod poisson {
     /// The expectation for which k or fewer counts have probability `alpha`: the exact upper
     /// confidence limit (Garwood 1936). At zero counts and 5 % it is 2.9957.
     pub fn upper_limit(k: u64, alpha: f64) -> f64 {
-        gamma::upper_quantile(alpha, (k + 1) as f64)
+        gamma::upper_quantile(alpha, k as f64 + 1.0)
     }
 
     /// The expectation for which k or more counts have probability `alpha`: the exact lower

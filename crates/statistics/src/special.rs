@@ -114,6 +114,10 @@ pub fn gamma_inc(a: f64, x: f64) -> Tails {
         return Tails::AFTER;
     }
     let term = poisson_term(a, x);
+    if term == 0.0 {
+        // What it multiplies is finite: this far out the series would only take its time.
+        return if x < a + 1.0 { Tails::BEFORE } else { Tails::AFTER };
+    }
     if x < a + 1.0 {
         // A&S 6.5.29: P = x^a e^−x / Γ(a+1) · Σ x^k / ((a+1)…(a+k)).
         let mut sum = 1.0;

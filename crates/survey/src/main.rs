@@ -7,6 +7,7 @@ use clap::{Args, Parser, Subcommand};
 use datafusion::arrow::array::{Array as _, AsArray as _, RecordBatch};
 use datafusion::arrow::csv::WriterBuilder;
 use datafusion::arrow::datatypes::Int64Type;
+use datafusion::arrow::error::ArrowError;
 use datafusion::arrow::json::ArrayWriter;
 use datafusion::error::DataFusionError;
 use datafusion::prelude::DataFrame;
@@ -357,10 +358,18 @@ async fn tell(answer: DataFrame, as_json: bool) -> Result<(), Error> {
         |e: std::io::Error| if e.kind() == ErrorKind::BrokenPipe { Ok(()) } else { Err(Error::file(standard)(e)) };
     if as_json {
         let mut writer = ArrayWriter::new(&mut out);
+        let gone_within = |e: ArrowError| match e {
+            ArrowError::IoError(_, e) => gone(e),
+            other => Err(other.into()),
+        };
         while let Some(batch) = stream.next().await {
-            writer.write_batches(&[&batch?])?;
+            if let Err(e) = writer.write_batches(&[&batch?]) {
+                return gone_within(e);
+            }
         }
-        writer.finish()?;
+        if let Err(e) = writer.finish() {
+            return gone_within(e);
+        }
         return out.write_all(b"\n").and_then(|()| out.flush()).or_else(gone);
     }
     let mut text = vec![];

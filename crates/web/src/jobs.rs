@@ -162,24 +162,31 @@ pub(crate) async fn begin_from(
     }
     let (shared, doing) = (app.clone(), job.clone());
     let thread = tokio::task::spawn_blocking(move || {
-        let state = match work(&shared, &doing) {
-            Ok(o) => Stand::Done { to: o.to, told: o.told },
-            Err(t) => Stand::Failed(t.words),
-        };
+        let state = ended(|| work(&shared, &doing));
         *lock(&doing.state) = state;
         doing.tell();
     });
-    let watched = tokio::time::timeout(AT_ONCE, thread).await;
-    if let Ok(Err(broken)) = watched {
-        *lock(&job.state) = Stand::Failed(format!("The work broke off: {broken}"));
-        job.tell();
-    }
+    // How the work ends, it tells itself; here it is only waited for.
+    let _ = tokio::time::timeout(AT_ONCE, thread).await;
     let state = lock(&job.state).clone();
     Ok(match state {
         // What the job has to tell stands on its page; only where it has nothing to tell may the page be passed over.
         Stand::Done { to, told } if told.is_empty() => to,
         _ => format!("/jobs/{id}"),
     })
+}
+
+/// How work ended: also where it broke off, at whatever time, so that no page waits for it for ever.
+fn ended(work: impl FnOnce() -> Result<Outcome, HttpError>) -> Stand {
+    match std::panic::catch_unwind(std::panic::AssertUnwindSafe(work)) {
+        Ok(Ok(o)) => Stand::Done { to: o.to, told: o.told },
+        Ok(Err(t)) => Stand::Failed(t.words),
+        Err(broken) => {
+            let text = broken.downcast_ref::<String>().map(String::as_str);
+            let text = text.or_else(|| broken.downcast_ref::<&str>().copied()).unwrap_or("no reason was given");
+            Stand::Failed(format!("The work broke off by a fault of the program: {text}. What was kept before stands."))
+        }
+    }
 }
 
 /// The page of a job.
@@ -273,4 +280,18 @@ pub(crate) async fn stop(
     }
     job.stop.store(true, Ordering::Relaxed);
     Ok(Redirect::to(&format!("/jobs/{id}")).into_response())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// However late it breaks off: its page says so, and why, in place of running for ever.
+    #[test]
+    fn work_that_breaks_off_has_failed_with_its_reason() {
+        let Stand::Failed(words) = ended(|| panic!("no vial {}", 7)) else { panic!("it has not failed") };
+        assert!(words.contains("no vial 7") && words.contains("broke off"), "{words}");
+        let Stand::Failed(words) = ended(|| panic!("plain")) else { panic!("it has not failed") };
+        assert!(words.contains("plain"), "{words}");
+    }
 }

@@ -357,6 +357,8 @@ fn a_table_of_a_new_laboratory_is_read_by_columns_chosen_on_the_screen() {
     let refused = send(&mut c, &fields);
     assert_eq!(refused.status, 422, "the fraction is lacking");
     assert!(refused.text().contains("fraction") && refused.text().contains("value=\"new lab\""), "{}", refused.text());
+    let shown = refused.text();
+    assert!(shown.contains("The first rows of new lab.csv") && shown.contains("A-1"), "the rows are gone: {shown}");
     fields.push(("k.result.fraction".into(), "unfiltered".into()));
     fields.push(("w0".into(), "below".into()));
     assert_eq!(send(&mut c, &fields).status, 303);
@@ -787,4 +789,22 @@ fn a_sentence_is_checked_and_marked_when_its_result_changes() {
         std::thread::sleep(std::time::Duration::from_millis(100));
     }
     panic!("{}", c.get("/statements").text());
+}
+
+/// A run that gives no results: taking a vial out, or back, may be what lets it give some.
+#[test]
+fn a_run_that_cannot_be_reduced_offers_to_take_vials_out_and_back() {
+    let face = Face::demo(&[]);
+    {
+        let mut store = face.store();
+        let run = assessment::derive::find_run(&store, "SL-R-2607").unwrap();
+        let standards = store.vials(run.id).unwrap().into_iter().filter(|v| v.role.word() == "standard");
+        let by = record::by::By { person: "Ines Varga", at: "2026-07-24T08:00:00Z" };
+        for v in standards {
+            let _ = programme::work::exclude(&mut store, &format!("SL-R-2607/{}", v.position), true, "spilt", by);
+        }
+    }
+    let page = face.client().get("/runs/SL-R-2607").text();
+    assert!(page.contains("It gives no results."), "{page}");
+    assert!(page.contains("Vials in time order") && page.contains("action=\"/take-back\""), "{page}");
 }

@@ -21,8 +21,8 @@ pub(super) const FLOW_TEST: Calculation = Calculation {
 fn run(input: &Value) -> Result<Value, CalcError> {
     let o = Object::new(input, "")?;
     let bootstrap = Bootstrap {
-        draws: o.number("draws")?.map_or(Bootstrap::default().draws, |d| d.max(0.0) as usize),
-        seed: o.number("seed")?.map_or(1, |s| s.max(0.0) as u64),
+        draws: o.whole("draws")?.map_or(Bootstrap::default().draws, |d| d as usize),
+        seed: o.whole("seed")?.unwrap_or(1),
     };
     let series = o.list("series")?;
     match o.text("kind") {

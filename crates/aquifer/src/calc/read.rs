@@ -73,6 +73,20 @@ impl<'a> Object<'a> {
         }
     }
 
+    /// A whole number of 0 or more.
+    pub fn whole(&self, key: &str) -> Result<Option<u64>, CalcError> {
+        let whole = |x: f64| x.fract() == 0.0 && (0.0..=u64::MAX as f64).contains(&x);
+        match self.map.get(key) {
+            None | Some(Value::Null) => Ok(None),
+            // 1e5 is as whole as 100000.
+            Some(v) => v
+                .as_u64()
+                .or_else(|| v.as_f64().filter(|x| whole(*x)).map(|x| x as u64))
+                .map(Some)
+                .ok_or_else(|| CalcError::refused(self.place(key), v, "a whole number of 0 or more")),
+        }
+    }
+
     pub fn text(&self, key: &str) -> Option<&'a str> {
         self.map.get(key).and_then(Value::as_str)
     }

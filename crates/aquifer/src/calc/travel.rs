@@ -18,8 +18,8 @@ pub(super) const TRAVEL: Calculation = Calculation {
 fn run(input: &Value) -> Result<Value, CalcError> {
     let o = Object::new(input, "")?;
     let draws = Draws {
-        draws: o.number("draws")?.map_or(Draws::default().draws, |d| d.max(0.0) as usize),
-        seed: o.number("seed")?.map_or(1, |s| s.max(0.0) as u64),
+        draws: o.whole("draws")?.map_or(Draws::default().draws, |d| d as usize),
+        seed: o.whole("seed")?.unwrap_or(1),
     };
     let formation = o.text("formation").map(find_formation).transpose()?;
     let gradient = match plain(&o, "gradient")? {

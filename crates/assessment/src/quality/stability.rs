@@ -9,6 +9,7 @@
 //! act, as for duplicates. Two vials of a bottle in one run are no series: the later vial counts.
 //! Checked in `crates/programme/tests/quality.rs`.
 
+use crate::derive::{InTime, in_time};
 use jiff::civil::DateTime;
 use measurement::control::{Estimate, duplicates};
 use measurement::line::{Line, Options, Points, Scale};
@@ -77,8 +78,8 @@ pub struct Stability {
     pub slope: Option<Slope>,
 }
 
-/// By start and name of the run: place of the vial, and its result.
-type Visits = BTreeMap<(Option<String>, String), (i64, ResultRow)>;
+/// By run, in time: place of the vial, and its result.
+type Visits = BTreeMap<InTime, (i64, ResultRow)>;
 
 /// All bottles that were measured in more than one run, by label and analyte.
 ///
@@ -88,20 +89,19 @@ pub fn all(store: &Store) -> Result<Vec<Stability>, Error> {
     let mut run_of = HashMap::new();
     for run in store.runs()? {
         for vial in store.vials(run.id)? {
-            run_of.insert(vial.id, (run.started_at.clone(), run.name.clone(), vial.position));
+            run_of.insert(vial.id, (in_time(&run), vial.position));
         }
     }
     let mut groups: BTreeMap<(String, Analyte, String), Visits> = BTreeMap::new();
     for r in store.results(&Filter::all())? {
-        let Some((started, run, position)) = r.vial_id.and_then(|v| run_of.get(&v)) else { continue };
+        let Some((run, position)) = r.vial_id.and_then(|v| run_of.get(&v)) else { continue };
         let analyte =
             Analyte { element: r.analyte.clone(), isotopes: r.isotopes.clone(), resolution: r.resolution.clone() };
         let visits = groups.entry((r.bottle.clone(), analyte, r.fraction.clone())).or_default();
         // A later vial of the run, or a later revision of the same vial.
         let newer = |old: &(i64, ResultRow)| (*position, r.revision) > (old.0, old.1.revision);
-        let key = (started.clone(), run.clone());
-        if visits.get(&key).is_none_or(newer) {
-            visits.insert(key, (*position, r));
+        if visits.get(run).is_none_or(newer) {
+            visits.insert(run.clone(), (*position, r));
         }
     }
     let several = groups.into_iter().filter(|(_, visits)| visits.len() > 1);
@@ -111,9 +111,9 @@ pub fn all(store: &Store) -> Result<Vec<Stability>, Error> {
 fn of(bottle: String, analyte: Analyte, rows: Visits) -> Option<Stability> {
     let unit = rows.values().next()?.1.unit.clone();
     let unit = Unit::parse(&unit).ok()?;
-    let start = rows.keys().next()?.0.clone();
+    let start = rows.keys().next()?.1.clone();
     let mut visits = Vec::new();
-    for ((started_at, run), (_, r)) in rows {
+    for ((_, started_at, run), (_, r)) in rows {
         let (Some(value), Some(u)) = (r.value, r.u) else { continue };
         if r.unit != unit.ucum() || u <= 0.0 {
             continue;

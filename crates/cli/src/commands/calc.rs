@@ -49,7 +49,7 @@ pub fn run(args: &Calc) -> Result<(), Failure> {
     }
     let text = read(&args.input)?;
     let input = serde_json::from_str(&text).map_err(|e| Failure::Refused(format!("{}: {e}", source(&args.input))))?;
-    let output = (calculation.run)(&input)?;
+    let output = calculation.answer(&input)?;
     say!("{}", serde_json::to_string_pretty(&output).context("writing the answer as JSON")?);
     Ok(())
 }

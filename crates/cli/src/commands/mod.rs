@@ -3,6 +3,7 @@
 mod attribution;
 mod calc;
 mod case;
+mod checks;
 mod demo;
 mod export;
 mod field;
@@ -37,6 +38,7 @@ pub fn run(command: Command) -> Result<(), Failure> {
             upkeep::exclude(&store, &reading, !back, &why, &person)
         }
         Command::Sign { store, result, person, why } => upkeep::sign(&store, &result, &why, &person),
+        Command::Checks(args) => checks::run(&args),
         Command::FieldSheet(args) => field::sheet(&args),
         Command::Conflicts { store, json } => field::conflicts(&store, json),
         Command::Settle { store, bottle, column, value, person, why } => {

@@ -32,7 +32,7 @@ pub fn run(calculation: &Calculation, args: &Calc, mapping: &Path) -> Result<(),
     let mut out = Answers::begin(args.output.as_deref())?;
     let (mut answered, mut headed) = (0, false);
     for block in rows.chunks(BLOCK) {
-        let table = (calculation.run)(&json!({ "columns": columns, "rows": block, "mapping": rule }))?;
+        let table = calculation.answer(&json!({ "columns": columns, "rows": block, "mapping": rule }))?;
         let head = list(&table["columns"]);
         if !headed {
             out.heading(head)?;

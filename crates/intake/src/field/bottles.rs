@@ -318,7 +318,7 @@ fn row_of(
         }
         return Ok(Some(found));
     }
-    let first = |column: &str| columns.get(column).and_then(|s| s.values().min_by_key(|s| s.n)).cloned();
+    let first = |column: &str| columns.get(column).and_then(|s| s.values().min_by_key(|s| (s.n, s.device.as_str()))).cloned();
     // Sample or blank decides what its results are evidence of, so a bottle of unknown kind is never made.
     let Some(kind) = first("kind") else {
         out.add(Check::FileReference, first_entry(sheet, label), Some("bottle"), || {
@@ -388,10 +388,12 @@ fn differing_readings(entries: &[FieldEntry], trip: &Trip) -> Vec<Conflict> {
     let mut out = vec![];
     for ((subject, field), mut all) in by {
         all.sort_by(|a, b| (a.0, &a.1.device, a.1.n).cmp(&(b.0, &b.1.device, b.1.n)));
-        for w in all.windows(2) {
-            let (a, b) = (&w[0], &w[1]);
-            // Readings of one phone follow each other until they are steady; that they differ is what they are for.
-            if a.1.device != b.1.device && b.0 - a.0 <= SAME_TIME_S && !same("value", &a.1.value, &b.1.value) {
+        // Readings of one phone follow each other until they are steady; that they differ is what they are for. Each is
+        // held against the last of every other phone within the minute, whoever read in between.
+        let mut last: BTreeMap<&str, &(i64, Said)> = BTreeMap::new();
+        for b in &all {
+            let others = last.values().filter(|a| a.1.device != b.1.device && b.0 - a.0 <= SAME_TIME_S);
+            for a in others.filter(|a| !same("value", &a.1.value, &b.1.value)) {
                 out.push(Conflict {
                     trip: trip.name.into(),
                     subject: subject.clone(),
@@ -400,6 +402,7 @@ fn differing_readings(entries: &[FieldEntry], trip: &Trip) -> Vec<Conflict> {
                     stands: Some("both".into()),
                 });
             }
+            last.insert(&b.1.device, b);
         }
     }
     out

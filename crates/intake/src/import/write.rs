@@ -563,19 +563,26 @@ fn write_readings(
         let rates = serde_json::to_string(&rates).expect("finite numbers are JSON");
         let key = [(*vial).into(), Cell::Text(isotope), Cell::Text(resolution), Cell::Text(mode)];
         if let Some(id) = writer.act.find("reading", &key)? {
-            let mut equal = false;
+            let (mut same_rates, mut same_time) = (false, false);
             let by_id = Filter::all().is("id", id);
-            let place = table.place("rates_cps").expect("a reading has rates");
+            let place = |column| table.place(column).expect("a reading has rates and their time");
+            let (rates_at, time_at) = (place("rates_cps"), place("integration_s"));
             writer.act.dump(table, &by_id, &mut |_, _, cells| {
-                equal = cells[place] == Cell::Text(&rates);
+                same_rates = cells[rates_at] == Cell::Text(&rates);
+                // The time says what the counts are worth: the same rates over another time are another reading.
+                same_time = cells[time_at] == Cell::from(reading.integration_s);
                 Ok(())
             })?;
-            if equal {
+            if same_rates && same_time {
                 writer.taken.already += 1;
             } else {
                 out.add(Check::FileDiffers, Some(reading.row), None, || {
-                    let reading = format!("{isotope} {resolution} {mode}").into();
-                    fault(found::OtherCounts { reading }, expected::SameCounts)
+                    let name = format!("{isotope} {resolution} {mode}").into();
+                    if same_rates {
+                        fault(found::OtherIntegration { reading: name }, expected::SameCounts)
+                    } else {
+                        fault(found::OtherCounts { reading: name }, expected::SameCounts)
+                    }
                 });
             }
             continue;

@@ -105,12 +105,11 @@ pub(crate) fn range(interval: [Option<f64>; 2]) -> Message {
 
 /// A probability; near its ends a bound.
 pub(crate) fn probability(p: f64) -> Word {
-    if p > 0.9995 {
-        said(claim::ProbabilityNearOne)
-    } else if p < 0.0005 {
-        said(claim::ProbabilityNearZero)
-    } else {
-        word(Shown::decimals(p, 3, ""))
+    let shown = quantity::format::probability_shown(p);
+    match shown.relation.as_str() {
+        ">" => said(claim::ProbabilityNearOne),
+        "<" => said(claim::ProbabilityNearZero),
+        _ => word(shown),
     }
 }
 

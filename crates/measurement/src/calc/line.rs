@@ -3,7 +3,7 @@
 use super::{Given, finite, read};
 use crate::error::Error;
 use crate::least_squares::{Fit, fit_columns, fit_polynomial};
-use crate::line::{Intercept, Line, Options, Points, Scale};
+use crate::line::{EXACT, Intercept, Line, Options, Points, Scale};
 use quantity::{CalcError, Calculation};
 use serde::Deserialize;
 use serde_json::{Value, json};
@@ -108,6 +108,9 @@ fn straight(i: &Input) -> Result<Value, CalcError> {
 
 fn warnings(line: &Line, points: &Points) -> Vec<String> {
     let mut out = Vec::new();
+    if line.is_exact(points) {
+        out.push(EXACT.into());
+    }
     if line.levels == 1 {
         out.push(
             "all standards stand at one level: nothing shows that the line is straight or goes through zero".into(),

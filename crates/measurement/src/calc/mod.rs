@@ -62,6 +62,15 @@ fn read<T: for<'a> Deserialize<'a>>(input: &Value) -> Result<T, CalcError> {
     Ok(T::deserialize(input)?)
 }
 
+/// Draws of a Monte Carlo calculation, 0 for none.
+// JCGM 101 7.2.2 has a million in mind; two million are the programme's own choice, under a second's work.
+fn draws(count: usize) -> Result<usize, CalcError> {
+    if count == 0 || (1_000..=2_000_000).contains(&count) {
+        return Ok(count);
+    }
+    Err(CalcError::refused("draws", count, "1000 to 2000000, or 0 for none"))
+}
+
 /// A finite number, or null.
 fn finite(x: f64) -> Value {
     if x.is_finite() { json!(x) } else { Value::Null }

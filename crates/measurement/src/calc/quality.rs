@@ -284,6 +284,7 @@ fn conformity(input: &Value) -> Result<Value, CalcError> {
     let v = crate::conformity::Value { value: i.value, u: i.u, dof: i.dof.unwrap_or(f64::INFINITY) };
     let limits = Limits { lower: i.lower, upper: i.upper };
     let c = judge(&v, &limits, i.guard.unwrap_or(Guard::Risk(0.05)))?;
+    let warnings: Vec<String> = c.accept.is_none().then(|| no_zone(&limits, c.guard_band)).into_iter().collect();
     let mut out = json!({
         "answer": c.answer,
         "probability": c.probability,
@@ -296,13 +297,21 @@ fn conformity(input: &Value) -> Result<Value, CalcError> {
         "plain": plain(c.answer),
         "method": "probability that the true value lies within the limits (t), guard band on both sides of the limit",
         "sources": ["JCGM 106:2012 clauses 7 to 9"],
-        "warnings": [],
+        "warnings": warnings,
     });
     if let Some(p) = i.population {
         let population = Population { mean: p.mean, sd: p.sd };
-        out["global_risk"] = json!(global_risk(&population, i.u, &limits, &c.accept)?);
+        out["global_risk"] = json!(global_risk(&population, i.u, &limits, c.accept.as_ref())?);
     }
     Ok(out)
+}
+
+/// That no value would be accepted, with the numbers.
+fn no_zone(limits: &Limits, guard_band: f64) -> String {
+    let apart = limits.upper.zip(limits.lower).map_or(f64::INFINITY, |(h, l)| h - l);
+    format!(
+        "no value is accepted: the limits stand {apart} apart, closer together than two guard bands of {guard_band}; a smaller u or a smaller guard band opens a zone of acceptance"
+    )
 }
 
 fn plain(answer: Answer) -> &'static str {

@@ -175,7 +175,7 @@ fn draw(
     first: &Propagated,
     warnings: &mut Vec<String>,
 ) -> Result<Option<Value>, CalcError> {
-    if r.draws == 0 {
+    if super::draws(r.draws)? == 0 {
         return Ok(None);
     }
     let draws = Draws { count: r.draws, seed: r.seed, coverage: r.coverage };

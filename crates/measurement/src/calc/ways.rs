@@ -1,6 +1,6 @@
 //! `addition` and `dilution`: two other ways to a concentration.
 
-use super::{Given, fieller_json, finite, read};
+use super::{Given, draws, fieller_json, finite, read};
 use crate::addition::Additions;
 use crate::dilution::{Blend, Known};
 use crate::line::Estimate;
@@ -100,6 +100,7 @@ fn known(g: Given) -> Known {
 
 fn dilution(input: &Value) -> Result<Value, CalcError> {
     let i: DilutionInput = read(input)?;
+    draws(i.draws)?;
     let blend = Blend {
         sample_mass: known(i.sample_mass),
         spike_mass: known(i.spike_mass),
@@ -142,7 +143,7 @@ fn dilution(input: &Value) -> Result<Value, CalcError> {
         "concentration": {"value": c.value, "u": c.u, "dof": finite(c.dof), "unit": i.unit},
         "interval_95": [low, high],
         "contributions": r.propagated.budget,
-        "magnification": r.magnification,
+        "magnification": finite(r.magnification),
         "best_ratio": finite(r.best_ratio),
         "monte_carlo": monte_carlo,
         "derivation": r.derivation,

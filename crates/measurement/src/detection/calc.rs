@@ -253,7 +253,7 @@ fn blank_limits(a: &mut Answer, input: &Input, numbers: &[f64], risks: Risks) ->
         "method": "Huber's location and scale in place of mean and standard deviation",
     });
     a.out.insert("robust".into(), robust);
-    order_statistics(a, input, numbers);
+    order_statistics(a, input, numbers)?;
     a.method.push(format!(
         "L_C = t(1−α, {nu})·s₀, L_D = δ(α, β, {nu})·s₀ with δ of the non-central t, L_Q = 10·s₀, s₀ = s·{}",
         if input.paired { "√2" } else { "√(1/m + 1/n)" },
@@ -270,10 +270,15 @@ fn blank_limits(a: &mut Answer, input: &Input, numbers: &[f64], risks: Risks) ->
     Ok(())
 }
 
-fn order_statistics(a: &mut Answer, input: &Input, numbers: &[f64]) {
+fn order_statistics(a: &mut Answer, input: &Input, numbers: &[f64]) -> Result<(), CalcError> {
     // US Geological Survey practice: the 95 % upper limit of a high percentile of field blanks.
     let percentile = input.percentile.unwrap_or(0.80);
     let confidence = input.confidence.unwrap_or(0.95);
+    for (field, p) in [("percentile", percentile), ("confidence", confidence)] {
+        if !(p > 0.0 && p < 1.0) {
+            return Err(CalcError::refused(field, p, "over 0 and under 1"));
+        }
+    }
     let entry = match percentile_limit(numbers, percentile, confidence) {
         OrderLimit::Given { limit, rank, confidence: achieved } => {
             let mut entry = a.limit(limit, "gross");
@@ -293,6 +298,7 @@ fn order_statistics(a: &mut Answer, input: &Input, numbers: &[f64]) {
     entry["confidence"] = json!(confidence);
     a.out.insert("percentile_limit".into(), entry);
     a.sources.push(ORDER);
+    Ok(())
 }
 
 fn mdl_blank(a: &mut Answer, values: &[Option<f64>]) -> Result<(), CalcError> {
@@ -429,7 +435,8 @@ fn counting(a: &mut Answer, input: &Input, blank_counts: u64, risks: Risks) -> R
         blank_known: input.blank_known,
     };
     let l: CountLimits = count_limits(c, risks).map_err(|e| refused(&e))?;
-    a.unit = "counts".into();
+    // Counts have a unit of their own; blanks beside them keep theirs.
+    let unit = std::mem::replace(&mut a.unit, "counts".into());
     let entries = [
         ("critical_value", l.critical_value),
         ("detection_limit", l.detection_limit),
@@ -452,6 +459,7 @@ fn counting(a: &mut Answer, input: &Input, blank_counts: u64, risks: Risks) -> R
         "method": if c.blank_known { "Poisson tail" } else { "binomial test given the total count" },
     });
     a.out.insert("exact".into(), exact);
+    a.unit = unit;
     if blank_counts < FEW_COUNTS {
         a.warnings.push(format!(
             "{blank_counts} blank counts are few: the formulas do not hold α = {}; decide by the exact test (detected from {} gross counts on)",

@@ -58,6 +58,14 @@ pub struct CountLimits {
 /// k_Q: relative standard deviation of one in ten at the quantification limit (Currie 1968).
 const K_Q: f64 = 10.0;
 
+/// Largest ratio of counting times, either way up.
+// The programme's own choice: a microsecond beside a second; nobody plans further apart.
+const MOST_RATIO: f64 = 1e6;
+
+/// Largest number of counts.
+// A double holds whole numbers exactly up to 2^53 = 9.0e15 (IEEE 754); a detector's day is 1e14 at a rate of 1e9 per s.
+const MOST_COUNTS: f64 = 1e15;
+
 /// Limits from counts.
 ///
 /// ```
@@ -70,7 +78,8 @@ const K_Q: f64 = 10.0;
 /// ```
 ///
 /// # Errors
-/// [`Error::OutOfRange`] for times that are not above zero or risks outside (0, 0.5).
+/// [`Error::OutOfRange`] for times that are not above zero or over a million times apart, more than 1e15 counts, or risks
+/// outside (0, 0.5).
 pub fn count_limits(c: Counting, risks: Risks) -> Result<CountLimits, Error> {
     let risks = risks.check()?;
     for (what, value) in [("blank_time_s", c.blank_time_s), ("sample_time_s", c.sample_time_s)] {
@@ -79,7 +88,16 @@ pub fn count_limits(c: Counting, risks: Risks) -> Result<CountLimits, Error> {
         }
     }
     let r = c.sample_time_s / c.blank_time_s;
+    if !(1.0 / MOST_RATIO..=MOST_RATIO).contains(&r) {
+        let range = "1e-6 to 1e6: sample and blank counted for times that can be compared";
+        return Err(Error::OutOfRange { what: "sample_time_s/blank_time_s", value: r, range });
+    }
     let blank = c.blank_counts as f64 * r;
+    for (what, value) in [("blank_counts", c.blank_counts as f64), ("blank counts in the sample's time", blank)] {
+        if value > MOST_COUNTS {
+            return Err(Error::OutOfRange { what, value, range: "up to 1e15 counts" });
+        }
+    }
     let variance = if c.blank_known { blank } else { blank * (1.0 + r) };
     let za = statistics::normal::upper_quantile(risks.alpha);
     let zb = statistics::normal::upper_quantile(risks.beta);

@@ -402,8 +402,8 @@ fn reference_materials(run: &ReducedRun, c: usize, f: &mut Findings) -> Vec<Refe
                 found: Shown::trimmed(r.net.value, 3, run.recipe.unit.to_string()),
                 certified: plain(assigned.value),
                 recovery: part(recovery),
-                zeta: plain(zeta),
-                en: plain(e_n),
+                zeta: plain(zeta).typeset(),
+                en: plain(e_n).typeset(),
             };
             f.add(
                 None,

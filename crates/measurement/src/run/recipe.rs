@@ -406,8 +406,18 @@ impl Recipe {
         {
             return Err(bad("drift.degree", degree, says::RecipeDegree));
         }
-        if !self.blank.samples.is_blank() || !self.blank.reference.is_blank() {
-            return Err(bad("blank", self.blank.samples.word(), says::RecipeBlank));
+        for (field, role) in [("blank.samples", self.blank.samples), ("blank.reference", self.blank.reference)] {
+            if !role.is_blank() {
+                return Err(bad(field, role.word(), says::RecipeBlank));
+            }
+        }
+        let mut shares = vec![("interference_share", self.interference_share)];
+        shares.extend(self.between_vials.map(|s| ("between_vials", s)));
+        if let Quantification::RelativeExpanded { share } = self.quantification {
+            shares.push(("quantification.share", share));
+        }
+        if let Some((field, share)) = shares.into_iter().find(|(_, s)| !(0.0..=1.0).contains(s)) {
+            return Err(bad(field, share, says::RecipePart));
         }
         if let Recovery::Given { values } = &self.recovery
             && let Some(v) = values.iter().find(|v| v.value.is_nan() || v.value <= 0.0)

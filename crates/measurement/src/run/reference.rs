@@ -72,7 +72,7 @@ impl ReducedRun {
         let found = Measured::with_dof(mean, variance.sqrt(), dof, assigned.unit.clone());
         let recovery = Share::new(mean / assigned.value, Digits::Significant(3));
         let (element, vials) = (Name::from(&*analyte.element), message::count(checks.len()));
-        let en = Shown::significant(e_n, 2, "");
+        let en = Shown::significant(e_n, 2, "").typeset();
         let says: Message = if e_n.abs() <= 1.0 {
             say::InControl { recovery, element, vials, en }.into()
         } else if met {

@@ -316,7 +316,10 @@ impl Signal {
         };
         let mut f = mean_u(&ratios);
         if ratios.len() < 2 {
-            f = MeanU { mean: ratios[0], u: cell_u(table, t) / net_m, dof: cell_dof(t) };
+            // No sweeps to pair: target and monitor are two readings, each with its own noise.
+            let (ut, um) = (cell_u(table, t) / net_m, ratios[0] * cell_u(table, m) / net_m);
+            let dof = welch::effective_dof(&[(ut * ut, cell_dof(t)), (um * um, cell_dof(m))]);
+            f = MeanU { mean: ratios[0], u: ut.hypot(um), dof: dof.unwrap_or(f64::INFINITY) };
         }
         let own = f.u * f.u;
         let blank = (t0.u / net_m).powi(2) + (f.mean * m0.u / net_m).powi(2);

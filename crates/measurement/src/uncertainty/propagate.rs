@@ -43,7 +43,8 @@ impl<M: Model> Problem<M> {
     /// Propagates to first order.
     ///
     /// # Errors
-    /// [`Error::NoValue`] where the model or a derivative is not finite at the estimates.
+    /// [`Error::NoValue`] where the model is not finite at the estimates; [`Error::NoSlope`] where a derivative is not
+    /// (√x at 0): linear propagation fails there.
     ///
     /// ```
     /// use measurement::{expression::Expression, uncertainty::{Input, Problem}};
@@ -69,10 +70,7 @@ impl<M: Model> Problem<M> {
                 // A constant has no part, whatever its derivative.
                 *g = if g.is_finite() { *g } else { 0.0 };
             } else if !g.is_finite() {
-                return Err(Error::NoValue {
-                    value: *g,
-                    hint: format!("that is the slope in {}; first-order propagation does not work there", input.name),
-                });
+                return Err(Error::NoSlope { input: input.name.clone(), value: *g });
             }
         }
         let part: Vec<f64> = gradient.iter().zip(&u).map(|(c, u)| c * u).collect();

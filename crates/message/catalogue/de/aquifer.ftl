@@ -24,7 +24,6 @@ aquifer-lower-end = unteres Ende: { $stretch ->
 }
 aquifer-below-bottom = { $depth }, unter der Sohle des Brunnens
 aquifer-at-most = höchstens { $most }
-aquifer-at-least = mindestens { $least }
 aquifer-gauge-pressure = Druck am Manometer
 aquifer-gauge-pressure-allowed = 0 oder mehr über dem Luftdruck; wo das Wasser unter dem Manometer steht, die Tiefe bis zum Wasser messen
 aquifer-gauge-height = Höhe des Manometers

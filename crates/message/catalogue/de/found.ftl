@@ -59,6 +59,7 @@ found-standard-without-value = ein Standard auf Platz { $position } ohne zugewie
 found-vial-of-run = Platz { $position } des Laufs { $run }
 found-vial-at = Gefäß { $vial } auf Platz { $position }
 found-other-counts = andere Zählungen von { $reading }, als das Programm für dieses Gefäß hat
+found-other-integration = eine andere Integrationszeit von { $reading }, als das Programm für dieses Gefäß hat
 found-row = { $table } { $row }
 found-row-twice = { $table } { $row } ein zweites Mal; es steht auch in Zeile { $first }
 found-differs = { $value }, wo { $one } dieses Namens mit { $stands } im Programm steht

@@ -20,6 +20,11 @@ method-reported-text = Werte, Grenzen und Vermerke stehen, wie das Labor sie sch
 method-reported-source = Hahn & Meeker 1991, Statistical Intervals (Grenzen aus Ordnungsstatistik)
 method-verdict = Urteil
 method-verdict-text = Verworfen: Eine entscheidende Prüfung ist nicht erfüllt. Vorläufig: Entscheidende Belege fehlen, oder eine Warnung ist offen. Anerkannt: Alle entscheidenden Prüfungen sind erfüllt. Welche Prüfungen entscheiden, steht in der eigenen Tabelle des Programms.
+
+method-untaken = { $checks ->
+    [one] { $checks } Prüfung dieser Version steht nicht in der Tabelle dieses Programms: Was sie findet, ist ein Hinweis.
+   *[other] { $checks } Prüfungen dieser Version stehen nicht in der Tabelle dieses Programms: Was sie finden, sind Hinweise.
+}
 method-other-limits = Andere Nachweisgrenzen
 method-other-limits-text = Neben der entscheidenden gezeigt: robuste Skala nach Huber, Ordnungsstatistik der Leerproben, die US-Verfahrensnachweisgrenzen aus Leerproben und Zusätzen, die Kalibriergerade. Wie oft schiefe Leerproben sauberes Wasser nachgewiesen aussehen lassen, wurde simuliert; die Tabelle steht auf den Validierungsseiten des Projekts.
 method-lead = Isotopenverhältnisse des Bleis

@@ -14,6 +14,10 @@ quality-moving-average = gleitendes Mittel über seiner Grenze
 quality-another-rule = eine andere Regel
 quality-high = { $rule }, hoch
 quality-low = { $rule }, niedrig
+quality-long = { $points ->
+    [one] { $rule }, über { $points } Punkt
+   *[other] { $rule }, über { $points } Punkte
+}
 quality-kept = Dieser Lauf hält die Karten über { $runs } Läufe ein: { $charts }.
 quality-few = { $runs ->
     [one] Mit so wenigen lassen sich keine Karten angeben ({ $charts }): { $runs } Lauf, mindestens { $needed } sind nötig.

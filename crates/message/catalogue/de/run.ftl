@@ -68,6 +68,7 @@ run-calibration-caption = Kalibriergerade von { $element }: p der mangelnden Anp
 run-blanks = Leerproben des Laufs, { $element }
 run-blanks-described = Leerproben von { $element } nach Art mit Erkennungs- und Nachweisgrenze.
 run-blanks-under = Jede Art enthält die darüber und eine Station mehr.
+run-blanks-net = Jede Art enthält die darüber und eine Station mehr. Das Mittel, das von Proben abgezogen wird, { $blank }, ist abgezogen: Leerproben und Grenzen stehen auf einer Skala.
 run-blanks-caption = Leerproben von { $element } nach Art.
 run-taken-out = Von einer Person herausgenommen, mit verzeichnetem Grund: { $vials }.
 run-in-time = Der Lauf in der Zeit: interner Standard und Kontrollen, { $element }

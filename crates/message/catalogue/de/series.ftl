@@ -64,6 +64,7 @@ series-figure = { $sign ->
    *[plus] { $size }
 }
 series-unbounded = ∞
+series-unbounded-below = −∞
 series-below = <{"\u00A0"}{ $limit }
 series-limits-normal = normale Vorhersagegrenzen der Grundreihe (bei einer langen 2 und 3 sd)
 series-limits-highest = höchster bekannter Wert einer Grundreihe mit nicht Nachgewiesenem: Ein weiterer Wert liegt mit { $confidence } Vertrauen darunter

@@ -24,6 +24,11 @@ trip-seals-whole = { $steps ->
     [one] Das Siegel war bei dem { $steps } verzeichneten Schritt heil.
    *[other] Die Siegel waren bei allen { $steps } verzeichneten Schritten heil.
 }
+trip-seals-whole-where-noted = Die Siegel waren bei { $noted } von { $steps } verzeichneten Schritten heil; die anderen vermerken kein Siegel.
+trip-seals-not-noted = { $steps ->
+    [one] Der { $steps } verzeichnete Schritt vermerkt kein Siegel.
+   *[other] Keiner der { $steps } verzeichneten Schritte vermerkt ein Siegel.
+}
 trip-box-within = Die Box war höchstens { $warmest } warm, innerhalb der { $limit } des Programms.
 trip-box-above = Die Box war höchstens { $warmest } warm, über den { $limit } des Programms.
 trip-open-air-met = Eine Feldleerprobe wurde in derselben freien Luft geöffnet.

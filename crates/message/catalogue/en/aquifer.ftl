@@ -92,10 +92,6 @@ aquifer-below-bottom = { $depth }, below the bottom of the well
 # $most (amount): largest value
 aquifer-at-most = at most { $most }
 
-# What is allowed.
-# $least (amount): smallest value
-aquifer-at-least = at least { $least }
-
 # What cannot be.
 aquifer-gauge-pressure = gauge pressure
 

@@ -1,6 +1,6 @@
 ### Quantities of the table of physical bounds, with their article.
 
-bound-air-volume = a air volume
+bound-air-volume = an air volume
 bound-bottle-volume = a bottle volume
 bound-box-temperature = a box temperature
 bound-fill-time = a fill time

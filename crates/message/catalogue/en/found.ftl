@@ -189,6 +189,9 @@ found-vial-at = vial { $vial } at position { $position }
 # $reading (name): isotope, resolution, mode
 found-other-counts = other counts of { $reading } than the programme has for this vial
 
+# $reading (name): isotope, resolution, mode
+found-other-integration = another integration time of { $reading } than the programme has for this vial
+
 # A row that another refers to.
 # $table (name): of the record
 # $row (message): its name

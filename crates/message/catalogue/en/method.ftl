@@ -31,6 +31,13 @@ method-reported-source = Hahn & Meeker 1991, Statistical Intervals (order-statis
 method-verdict = Verdict
 method-verdict-text = Rejected: a decisive check is not met. Provisional: decisive evidence is missing, or a warning is open. Accepted: all decisive checks are met. Which checks decide stands in the programme’s own table.
 
+# Checks that the programme's table does not name.
+# $checks (count): how many
+method-untaken = { $checks ->
+    [one] { $checks } check of this version is not in this programme’s table: what it finds is a note.
+   *[other] { $checks } checks of this version are not in this programme’s table: what they find are notes.
+}
+
 method-other-limits = Other limits of detection
 method-other-limits-text = Shown beside the one that decides: Huber’s robust scale, order statistics of the blanks, the US method detection limits of blanks and spikes, the calibration line. How often skewed blanks make clean water look detected was simulated; the table is in the project’s validation pages.
 

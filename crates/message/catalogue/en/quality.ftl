@@ -48,6 +48,14 @@ quality-high = { $rule }, high
 # $rule (message): which
 quality-low = { $rule }, low
 
+# A pattern that goes on beyond the points that it needs.
+# $rule (message): which, with its side
+# $points (count): of the pattern
+quality-long = { $points ->
+    [one] { $rule }, over { $points } point
+   *[other] { $rule }, over { $points } points
+}
+
 # Charts that a run keeps.
 # $charts (message): which
 # $runs (count): so far

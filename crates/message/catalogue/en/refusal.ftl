@@ -200,6 +200,8 @@ refusal-recipe-dead-time = 0 or above, in ns, with u_ns ≥ 0
 
 refusal-recipe-share = a share of time between 0 and 1
 
+refusal-recipe-part = a share from 0 to 1
+
 refusal-recipe-analogue = above 0 with u ≥ 0
 
 refusal-recipe-degree = 0 to 3
@@ -318,6 +320,10 @@ refusal-model = model, character { $position }: { $why }
 # $value (amount)
 # $hint (name)
 refusal-no-value = the model gives { $value } at the estimates: { $hint }
+
+# $input (name): by which the slope is taken
+# $value (amount): the slope, no finite number
+refusal-no-slope = the slope of the model in { $input } is { $value } at the estimates: linear propagation fails there; draw (Monte Carlo), or keep the estimate away from there
 
 # $what (name)
 refusal-unsupported = not done here: { $what }

@@ -224,6 +224,10 @@ run-blanks-described = Blanks of { $element } by kind with critical value and de
 # Under the title.
 run-blanks-under = Each kind holds those above it and one stage more.
 
+# Under the title, where the blank is taken from samples.
+# $blank (amount): mean of the blank that samples lose
+run-blanks-net = Each kind holds those above it and one stage more. The mean that samples lose, { $blank }, is taken off, so that blanks and limits stand on one scale.
+
 # Caption of the picture.
 # $element (name): as it is called
 run-blanks-caption = Blanks of { $element } by kind.

@@ -157,6 +157,9 @@ series-figure = { $sign ->
 # An end of an interval that the data do not bound.
 series-unbounded = ∞
 
+# The lower end of an interval that the data do not bound.
+series-unbounded-below = −∞
+
 # A non-detect, or a percentile below the lowest known value.
 # $limit (message): a figure
 series-below = <{"\u00A0"}{ $limit }

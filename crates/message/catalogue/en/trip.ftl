@@ -68,6 +68,18 @@ trip-seals-whole = { $steps ->
    *[other] Seals were whole at all { $steps } steps on record.
 }
 
+# No seal was broken, and some steps say nothing of it.
+# $noted (count): steps that note a whole seal
+# $steps (count): on record
+trip-seals-whole-where-noted = Seals were whole at { $noted } of { $steps } steps on record; the others note no seal.
+
+# No step says anything of a seal.
+# $steps (count): on record
+trip-seals-not-noted = { $steps ->
+    [one] The { $steps } step of custody on record notes no seal.
+   *[other] None of the { $steps } steps of custody on record notes a seal.
+}
+
 # The box stayed cool.
 # $warmest (amount): warmest on record
 # $limit (amount): of the programme

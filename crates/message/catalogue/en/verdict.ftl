@@ -273,11 +273,11 @@ verdict-not-steady = The { $quantity } was not steady before the bottles: its la
 verdict-not-steady-either = { $finding } Not steady either: { $others }.
 
 # $quantities (list): that could not be told
-verdict-steady-few = Too few readings tell whether { $quantities } was steady.
+verdict-steady-few = Too few readings to tell whether steady: { $quantities }.
 
 # $quantities (list): that could not be told
 # $why (message): of the first
-verdict-steady-few-because = Too few readings tell whether { $quantities } was steady ({ $why }).
+verdict-steady-few-because = Too few readings to tell whether steady: { $quantities } ({ $why }).
 
 # $why (message): what is wrong with the row
 verdict-value-untold = The value cannot be told: { $why }.

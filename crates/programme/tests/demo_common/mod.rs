@@ -11,6 +11,17 @@ pub const AT: &str = "2026-07-23T14:20:00+02:00";
 
 /// Takes in all raw files of a trip. `change` gets each file's name and text; none leaves the file out.
 pub fn record(dir: &Path, trip: &Trip, change: impl Fn(&str, String) -> Option<String>) -> Store {
+    let store = start::start(dir.join("demo.sqlite"), BY, AT).unwrap();
+    record_in(store, dir, trip, change)
+}
+
+/// As [`record`], into a programme that there is.
+pub fn record_in(
+    mut store: Store,
+    dir: &Path,
+    trip: &Trip,
+    change: impl Fn(&str, String) -> Option<String>,
+) -> Store {
     let mut bundle = String::new();
     for file in simulator::files::raw_files(trip) {
         let Some(text) = change(file.name, file.text) else { continue };
@@ -19,7 +30,6 @@ pub fn record(dir: &Path, trip: &Trip, change: impl Fn(&str, String) -> Option<S
     }
     let path = dir.join("bundle.toml");
     std::fs::write(&path, bundle).unwrap();
-    let mut store = start::start(dir.join("demo.sqlite"), BY, AT).unwrap();
     let inputs = import::inputs(&store, &[path], "bundle").unwrap();
     import::import(&mut store, &inputs, BY, AT).unwrap_or_else(|e| panic!("{e}"));
     store

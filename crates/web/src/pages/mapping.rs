@@ -4,7 +4,7 @@
 use crate::app::{App, Shared, now};
 use crate::auth::accounts::Role;
 use crate::auth::who::Who;
-use crate::blocks::{Listing, Piece, Query, respond, td};
+use crate::blocks::{Listing, Piece, Query, body, respond, td};
 use crate::forms::{Done, Filled, once, same_token, token_field};
 use crate::http_error::HttpError;
 use crate::lock::lock;
@@ -261,8 +261,8 @@ pub(crate) async fn save(
         if let Some(fault) = fault {
             let seen = look(&file.path)?;
             let asked = Asked { id: &id, n, file: &file, seen: &seen, fault: Some(&fault) };
-            let body = html! { @for p in pieces(&asked, &filled, &same_token(&filled)) { @match p { Piece::Markup(m) => (m), _ => {} } } };
-            return Ok(Done::Again(page::page(&app, &who, Place::of("/runs", "Choose columns"), &body)));
+            let pieces = pieces(&asked, &filled, &same_token(&filled));
+            return Ok(Done::Again(body(&app, &who, Place::of("/runs", "Choose columns"), &pieces)));
         }
         let (person, at, kept) = (who.clone(), now(), name.clone());
         page::write(&app, move |store| {

@@ -52,6 +52,7 @@ async fn pieces(app: &Shared, who: &Who, asking: Asking<'_>, token: Markup) -> R
                 h2 { "Rules of the checks" }
                 p { "Which checks decide, which warn, and the programme’s own limits. A change is the next revision, with a reason." }
                 @for name in known.unknown() { p.caution { "No check of this program is called " code { (name) } ": its rule decides nothing." } }
+                (untaken(&known))
             }
             .into(),
         );
@@ -132,6 +133,18 @@ fn checks(rules: &[record::model::CheckRule]) -> Listing {
         rows: rows_of(rules).map(row).collect(),
         empty: "There is no rule.",
         ..Listing::default()
+    }
+}
+
+/// Checks of this version that the programme's table does not name; what they find moves no verdict.
+fn untaken(rules: &Rules) -> Markup {
+    let names = rules.untaken();
+    if names.is_empty() {
+        return html! {};
+    }
+    html! {
+        p.caution { (message::Spoken::text(&message::method::Untaken { checks: message::count(names.len()) })) " " code { "limpid checks" } " shows their rules beside the programme’s own; a lead takes them in there, or one by one here." }
+        ul { @for check in names { li { code { (check.text()) } " " (check.about()) } } }
     }
 }
 

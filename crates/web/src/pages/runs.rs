@@ -145,11 +145,12 @@ async fn page_of(
     if let Some((elements, chosen, blocks)) = run {
         pieces.push(element_choice(name, &elements, &chosen).into());
         pieces.extend(blocks.into_iter().map(Piece::from));
-        pieces.push(html! { h2 { "The sequence" } }.into());
-        pieces.push(sequence(&vials, name, &out, who.may(Role::Analyst)).into());
-        if who.may(Role::Analyst) {
-            pieces.push(take_out(app, who, name, q.get("vial").map(String::as_str), said).into());
-        }
+    }
+    // Also of a run that cannot be reduced: taking a vial out may be what lets it be.
+    pieces.push(html! { h2 { "The sequence" } }.into());
+    pieces.push(sequence(&vials, name, &out, who.may(Role::Analyst)).into());
+    if who.may(Role::Analyst) {
+        pieces.push(take_out(app, who, name, q.get("vial").map(String::as_str), said).into());
     }
     Ok(pieces)
 }

@@ -1,0 +1,81 @@
+//! `limpid checks`: the programme's table of checks beside the one of this version, and taking rules in.
+
+use super::{now, open, upkeep};
+use crate::args::Checks;
+use crate::failure::Failure;
+use crate::out::say;
+use crate::table::{Side, lay_out};
+use message::{Spoken, count, method as said};
+use programme::checks::{self, Entry, Rule, Stand, Wanted};
+use quantity::format::significant_trimmed;
+use record::by::By;
+use serde_json::json;
+
+/// Runs `limpid checks`.
+pub fn run(args: &Checks) -> Result<(), Failure> {
+    let wanted = match (args.all_new, args.take.as_slice()) {
+        (true, _) => Wanted::Untaken,
+        (false, []) => return list(args),
+        (false, names) => Wanted::Named(names),
+    };
+    let (mut store, at) = (open(&args.store)?, now());
+    let person = args.person.as_deref().unwrap_or_default();
+    let why = args.why.as_deref().unwrap_or_default();
+    let (taken, done) = checks::take(&mut store, wanted, why, By { person, at: &at })?;
+    say!("taken into the table of checks: {} ({person}: {why})", taken.join(", "));
+    upkeep::say(&done);
+    upkeep::derived(done)
+}
+
+fn list(args: &Checks) -> Result<(), Failure> {
+    let entries = checks::beside(&open(&args.store)?)?;
+    let untaken = entries.iter().filter(|e| e.stand == Stand::Untaken).count();
+    if args.json {
+        let document = json!({
+            "checks": entries,
+            "not_in_the_table": untaken,
+            "method": "the newest revision of each rule of the programme beside the table that this version starts a programme with",
+            "sources": [],
+            "warnings": untold(untaken),
+        });
+        say!("{document}");
+        return Ok(());
+    }
+    let rows: Vec<Vec<String>> = entries.iter().map(row).collect();
+    let headings = [
+        ("check", Side::Left),
+        ("this programme", Side::Left),
+        ("limit", Side::Right),
+        ("this version", Side::Left),
+        ("limit", Side::Right),
+        ("", Side::Left),
+    ];
+    crate::out::write(format_args!("{}", lay_out(&headings, &rows)));
+    for line in untold(untaken) {
+        say!("{line}");
+    }
+    Ok(())
+}
+
+/// That checks are notes because the table does not name them.
+fn untold(untaken: usize) -> Vec<String> {
+    if untaken == 0 { vec![] } else { vec![said::Untaken { checks: count(untaken) }.text()] }
+}
+
+fn row(e: &Entry) -> Vec<String> {
+    let weight = |r: &Option<Rule>| r.as_ref().map_or_else(|| "–".into(), |r| r.weight.word().to_string());
+    let limit = |r: &Option<Rule>| {
+        let limit = |r: &Rule| {
+            let unit = r.unit.as_deref().map_or_else(String::new, |u| format!(" {u}"));
+            r.limit.map(|l| significant_trimmed(l, 4) + &unit)
+        };
+        r.as_ref().and_then(limit).unwrap_or_else(|| "–".into())
+    };
+    let stand = match e.stand {
+        Stand::Same => "",
+        Stand::Untaken => "not in the table: a note",
+        Stand::Differs => "differs",
+        Stand::Unknown => "no check of this version: decides nothing",
+    };
+    vec![e.check.clone(), weight(&e.programme), limit(&e.programme), weight(&e.default), limit(&e.default), stand.into()]
+}
