@@ -7,7 +7,7 @@
 //! * [`air`] — particle counts against the classes of ISO 14644-1:2015.
 //! * [`share`] — the water's share of the metal in a bottle, from gross and blank.
 //! * [`lots`] — may this lot of bottles go out? [`forecast`] — what each stage will bring.
-//! * [`attribution`] — all bottles fitted together; [`lines`] — fills and flows; [`screening_design`] — handling steps.
+//! * [`attribution`] — all bottles fitted together; [`unseen`] — bottles of one kind that the fit misses; [`lines`] — fills and flows; [`screening_design`] — handling steps.
 //! * [`plan`] — what to take along so that the question can be decided; [`asked`] — the question as a person asks it.
 //!
 //! Pure functions: no files, no clock, no printing. A fault in the data is a
@@ -30,6 +30,7 @@ pub mod plan;
 pub mod screening_design;
 pub mod share;
 pub mod stats;
+pub mod unseen;
 
 mod random;
 

@@ -351,3 +351,14 @@ attribution-volume-of-fill = volume of fill { $fill }: found { $volume }, expect
 # $sample (count): which one
 # $flow (amount): found
 attribution-flow-of-sample = flow of sample { $sample }: found { $flow }, expected more than 0 L/min
+
+# Numbers of a fit whose weights did not settle.
+# $rounds (count): that were made
+attribution-not-settled = The weights of the joint fit had not settled after { $rounds } rounds: its values and intervals are good to two digits.
+
+# A value beside the one before it was divided by the recovery.
+# $water (name): which
+# $value (amount): divided
+# $before (amount): not divided
+# $recovery (share): of the spikes
+attribution-recovery-divided-out = { $water }: { $value } is divided by a recovery of { $recovery }; before, it was { $before }.
