@@ -125,3 +125,4 @@ attribution-volume-of-fill = Volumen der Füllung { $fill }: gefunden { $volume 
 attribution-flow-of-sample = Schüttung der Probe { $sample }: gefunden { $flow }, erwartet mehr als 0 L/min
 attribution-not-settled = Die Gewichte der gemeinsamen Anpassung standen nach { $rounds } Runden noch nicht still: ihre Werte und Intervalle gelten auf zwei Stellen.
 attribution-recovery-divided-out = { $water }: { $value } ist durch eine Wiederfindung von { $recovery } geteilt; davor waren es { $before }.
+attribution-line-not-settled = { $line } Ihre Streuung über u hinaus wurde nicht gefunden, ihr u ist also zu klein.

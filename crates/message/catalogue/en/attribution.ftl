@@ -362,3 +362,7 @@ attribution-not-settled = The weights of the joint fit had not settled after { $
 # $before (amount): not divided
 # $recovery (share): of the spikes
 attribution-recovery-divided-out = { $water }: { $value } is divided by a recovery of { $recovery }; before, it was { $before }.
+
+# What a line tells, where its scatter beyond u was not found.
+# $line (message): what it tells
+attribution-line-not-settled = { $line } Its scatter beyond u was not found, so its u is too small.
