@@ -86,11 +86,7 @@ impl Need {
             Part::DriftChecks => drift_checks(self.least),
             Part::SecondSources => second_sources(self.least),
         };
-        if self.decides {
-            said::NeedDecides { check, least }.into()
-        } else {
-            said::NeedWarns { check, least }.into()
-        }
+        if self.decides { said::NeedDecides { check, least }.into() } else { said::NeedWarns { check, least }.into() }
     }
 }
 

@@ -17,10 +17,10 @@
 //! against brute force in `tests/validation_plan.rs`.
 
 use crate::Error;
+use crate::needs::{self, Need};
 use crate::random::{normal, stream};
 use crate::stats::mean_over_spread;
 use message::join::Comma;
-use crate::needs::{self, Need};
 use message::{Arg, Digits, Message, Sentence, Share, Shown, plan as said};
 use rayon::prelude::*;
 use serde::{Deserialize, Serialize};

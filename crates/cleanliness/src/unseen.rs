@@ -136,9 +136,9 @@ pub fn unseen(survey: &Survey, fit: &Attribution, groupings: &[Grouping]) -> Uns
                 continue;
             }
             let found = test.departs(&members);
-            let (more_pg, u_pg, p) = found.as_ref().map_or((None, None, None), |d| {
-                (Some(d.more), Some(d.u), Some(t::two_sided_p(d.more / d.u, d.dof)))
-            });
+            let (more_pg, u_pg, p) = found
+                .as_ref()
+                .map_or((None, None, None), |d| (Some(d.more), Some(d.u), Some(t::two_sided_p(d.more / d.u, d.dof))));
             if let (Some(d), Some(p)) = (found, p) {
                 match tested.iter_mut().find(|other| same_direction(&other.0, &d.direction)) {
                     Some(other) => other.1 = other.1.min(p),

@@ -158,7 +158,9 @@ fn a_plan_holds_what_its_checks_ask_for() {
             "run.second-source warns: at least 1 standard of a second source"
         ])
     );
-    let warned = |out: &Value, part: &str| out["warnings"].as_array().unwrap().iter().any(|w| w.as_str().unwrap().contains(part));
+    let warned = |out: &Value, part: &str| {
+        out["warnings"].as_array().unwrap().iter().any(|w| w.as_str().unwrap().contains(part))
+    };
     assert!(warned(&out, "met by care rather than by numbers: cool-box.seal"));
     assert!(!warned(&out, "price of a vial"));
     // A spike that scatters by more than half the window decides no recovery, however many there are.

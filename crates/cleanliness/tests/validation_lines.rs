@@ -95,7 +95,8 @@ fn faults_are_named() {
 fn scatter_far_beyond_u_is_found() {
     // Of equal u the weighted squares are Σr²/(u² + τ²): they equal n − 2 at τ² = Σr²/(n − 2) − u². Masses that go up and
     // down by as much as they hold scatter by more than their largest square.
-    let points: Vec<(f64, f64, f64)> = (0..8).map(|i| (f64::from(i), if i % 2 == 0 { 1.0 } else { -1.0 }, 0.01)).collect();
+    let points: Vec<(f64, f64, f64)> =
+        (0..8).map(|i| (f64::from(i), if i % 2 == 0 { 1.0 } else { -1.0 }, 0.01)).collect();
     let l = tested_line(&points).unwrap();
     let squares: f64 = l.residuals.iter().map(|r| r * r).sum();
     let tau2 = squares / 6.0 - 1e-4;

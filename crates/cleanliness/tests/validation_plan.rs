@@ -19,17 +19,16 @@ const PAST: Past = Past {
     recovery_u: 0.08,
 };
 
-const DESIGN: Design =
-    Design {
-        samples: 2,
-        field_blanks: 4,
-        trip_blanks: 2,
-        bottle_blanks: 2,
-        spikes: 2,
-        volume_ml: 250.0,
-        minutes: 2.0,
-        laboratory: NO_VIALS,
-    };
+const DESIGN: Design = Design {
+    samples: 2,
+    field_blanks: 4,
+    trip_blanks: 2,
+    bottle_blanks: 2,
+    spikes: 2,
+    volume_ml: 250.0,
+    minutes: 2.0,
+    laboratory: NO_VIALS,
+};
 
 const NO_VIALS: Laboratory = Laboratory { reference_materials: 0, drift_checks: 0, second_sources: 0 };
 
@@ -195,8 +194,7 @@ fn faults_are_named() {
         check(&|p| p.question = Question::Lower { a: 1.0, b: wrong }, "b higher than a");
         check(&|p| p.question = Question::DetectionLimit { target: 0.1, level: wrong }, "target of the question");
         for (percent_per_year, years, natural_share) in [(wrong, 5.0, 0.1), (3.0, wrong, 0.1), (3.0, 5.0, wrong)] {
-            let trend =
-                Question::Trend { level: 1.0, percent_per_year, years, visits_per_year: 1.0, natural_share };
+            let trend = Question::Trend { level: 1.0, percent_per_year, years, visits_per_year: 1.0, natural_share };
             check(&|p| p.question = trend, "trend of the question");
         }
     }
@@ -218,10 +216,7 @@ fn faults_are_named() {
 /// The checks that decide in the table of a new programme, as far as numbers answer them.
 fn decisive() -> Vec<Need> {
     use quantity::Check::{NumberDuplicates, NumberRecovery, RunBlankCount, RunReferenceMaterial};
-    [RunBlankCount, RunReferenceMaterial, NumberRecovery, NumberDuplicates]
-        .into_iter()
-        .filter_map(Need::of)
-        .collect()
+    [RunBlankCount, RunReferenceMaterial, NumberRecovery, NumberDuplicates].into_iter().filter_map(Need::of).collect()
 }
 
 #[test]
@@ -272,7 +267,8 @@ fn every_well_gets_its_spikes() {
     let at = |wells: usize| (0..wells).map(|w| d.spikes_at(w, wells)).collect::<Vec<_>>();
     assert_eq!((at(1), at(3), at(7)), (vec![5], vec![2, 2, 1], vec![1, 1, 1, 1, 1, 0, 0]));
     let list = packing_list(&d, &["SL-1".into(), "SL-2".into(), "SL-3".into()]);
-    let spikes: Vec<String> = list.iter().map(|l| l.in_english()).filter(|l| l.contains("spikes in the water")).collect();
+    let spikes: Vec<String> =
+        list.iter().map(|l| l.in_english()).filter(|l| l.contains("spikes in the water")).collect();
     assert_eq!(spikes.len(), 3);
     assert!(spikes[2].starts_with("SL-3: 1 bottle for"), "{spikes:?}");
 }

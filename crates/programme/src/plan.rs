@@ -8,10 +8,10 @@
 //! from the record, and from how many bottles, is said. The science is [`cleanliness::plan`]. Checked in `tests/forecast_and_plan.rs`.
 
 use assessment::attribution::{RunPair, own_and_shared};
+use assessment::verdict::Rules;
 pub use cleanliness::asked::{Answer, Asked, Figure, Kind, Offered, Source, Wells};
 pub use cleanliness::plan::Design;
 use intake::entry::{Entered, EntryError, TypedRow, enter};
-use assessment::verdict::Rules;
 use measurement::run::Role;
 use message::{Message, Shown, Spoken, plan as said};
 use quantity::{CalcError, Check};

@@ -3,7 +3,7 @@
 
 use super::words::capital;
 use super::{Run, section};
-use assessment::attribution::{self, unseen, Asked, Fit, RunPair, SeriesLine, Sort, TripAnalyte, WaterFit};
+use assessment::attribution::{self, Asked, Fit, RunPair, SeriesLine, Sort, TripAnalyte, WaterFit, unseen};
 use assessment::blanks;
 use assessment::results::{Listed, WaterShare};
 use cleanliness::attribution::SourceStrength;

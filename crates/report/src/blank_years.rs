@@ -181,6 +181,9 @@ mod tests {
         };
         assert_eq!(told(LANES), (LANES, vec![]));
         let (drawn, more) = told(LANES + 3);
-        assert_eq!((drawn, Message::from(said::NotDrawn { what: more }).in_english()), (LANES, "Not drawn for want of room: lot (3 more).".into()));
+        assert_eq!(
+            (drawn, Message::from(said::NotDrawn { what: more }).in_english()),
+            (LANES, "Not drawn for want of room: lot (3 more).".into())
+        );
     }
 }

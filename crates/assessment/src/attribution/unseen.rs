@@ -1,8 +1,8 @@
 //! A source that nobody asked about, by the record: bottles told apart by kind, air, lot, acid, day and person, each group
 //! held against the joint fit; and what no blank met, which counts as the water's. The science is [`cleanliness::unseen`].
 
-use super::{Found, WaterFit};
 use super::exposure::Exposure;
+use super::{Found, WaterFit};
 use crate::unmet::outdoors;
 use cleanliness::attribution::{Attribution, Survey};
 use cleanliness::unseen::{BY_KIND, Group, Grouping, SAMPLES, Unseen, unseen};
@@ -57,10 +57,8 @@ pub(super) fn compare(found: &[&Found], survey: &Survey, fit: &Attribution) -> U
         (DAY, day),
         (PERSON, |b| b.sampler.clone()),
     ];
-    let grouping = |(by, put): (&str, Put)| Grouping {
-        by: by.into(),
-        groups: found.iter().map(|f| put(f.bottle)).collect(),
-    };
+    let grouping =
+        |(by, put): (&str, Put)| Grouping { by: by.into(), groups: found.iter().map(|f| put(f.bottle)).collect() };
     unseen(survey, fit, &by.map(grouping))
 }
 
@@ -138,8 +136,9 @@ pub fn finding(fit: Result<&Unseen, Message>, not_met: &NotMet, level: f64) -> F
     let rule = unseen.rule(not_met.says());
     let finding = Finding::new(CHECK, outcome, Message::from(said::Finding { compared, rule }));
     match group.and_then(|g| Some((g.more_pg?, g.u_pg?))) {
-        Some((more, u)) => finding
-            .comparing(message::compared::BeyondTheFit, Amount::measured(more, u, Unit::known("pg"))),
+        Some((more, u)) => {
+            finding.comparing(message::compared::BeyondTheFit, Amount::measured(more, u, Unit::known("pg")))
+        }
         None => finding,
     }
 }

@@ -65,8 +65,7 @@ fn run(input: &Value) -> Result<Value, CalcError> {
     let sources: Vec<String> = serde_json::from_value(input.get("sources").cloned().unwrap_or(Value::Null))
         .map_err(|e| CalcError::refused("sources", e, "a list of names"))?;
     let given = list(input, "bottles")?;
-    let bottles =
-        given.iter().enumerate().map(|(i, v)| bottle(v, i, &sources)).collect::<Result<Vec<_>, _>>()?;
+    let bottles = given.iter().enumerate().map(|(i, v)| bottle(v, i, &sources)).collect::<Result<Vec<_>, _>>()?;
     let groupings = groupings(given)?;
     let recovery = match input.get("recovery") {
         None => (1.0, 0.0),
