@@ -7,7 +7,8 @@
 //! evidence and get none. Results that a laboratory reported as concentrations are judged in
 //! `reported_results`. Checked in `crates/programme/tests/demo_truth.rs`.
 
-use crate::attribution::{Exposure, Fit, RunPair, TripAnalyte};
+use crate::attribution::unseen::{self, NotMet};
+use crate::attribution::{Exposure, Fit, RunPair, TripAnalyte, WaterFit};
 use crate::chemistry_checks::{ChemistryChecks, Water};
 use crate::derive::{self, Excluded, Prepared};
 use crate::engine::{DERIVED_BY, ENGINE};
@@ -18,6 +19,8 @@ use crate::quality::Quality;
 use crate::unmet::{self, Ways};
 use crate::verdict::{Judged, Rules};
 use crate::verify::{Differs, Way};
+use cleanliness::share::Unmet;
+use cleanliness::unseen::Unseen;
 use measurement::run::{DuplicatePair, ReducedRun, Role, RunResult};
 use message::{Digits, Message, Share, Shown, verdict};
 use quantity::{Amount, Check, Finding, Measured, Outcome, Unit};
@@ -193,21 +196,41 @@ impl<'a> RunCases<'a> {
         let a = &r.analyte;
         let of = (a.element.as_str(), a.isotopes.as_str(), a.resolution.as_str());
         let unmet = self.ways.unmet(bottle, of, by_flow.as_ref().map(|f| f.outcome));
+        let told_by_flow = by_flow.is_some();
         let mut out: Vec<Finding> = by_flow.into_iter().collect();
         out.extend(unmet::open_air_finding(bottle, &unmet));
+        out.push(self.unseen_source(r, bottle, &unmet, told_by_flow));
         out.extend(derive::share(r).map(|s| s.finding(self.rules.limit(Check::NumberWaterShare, 0.5), &unmet)));
         out
     }
 
-    /// What bottles at different flow say of the pipe's metal in this one; none where they do not tell it.
-    fn pipe_by_flow(&self, r: &RunResult, bottle: &Bottle) -> Option<Finding> {
+    /// Whether a kind of bottle stands out of the joint fit of this water, and what counts as the water's because no
+    /// blank met it.
+    fn unseen_source(&self, r: &RunResult, bottle: &Bottle, unmet: &Unmet, told_by_flow: bool) -> Finding {
+        let none = Unseen::default();
+        let (fit, exposures) = match self.water_fit(r, bottle).map(|w| &w.fit) {
+            Some(Ok(fit)) => (Ok(&fit.unseen), fit.not_met.as_slice()),
+            Some(Err(why)) => (Err((**why).clone()), [].as_slice()),
+            None => (Ok(&none), [].as_slice()),
+        };
+        let pipe = self.ways.has_pipe(bottle) && !told_by_flow;
+        let not_met = NotMet { exposures, pipe, open_air: unmet.open_air.as_deref() };
+        unseen::finding(fit, &not_met, self.rules.limit(unseen::CHECK, unseen::LEVEL))
+    }
+
+    /// What the bottles of a water say together; none where they were not looked at.
+    fn water_fit(&self, r: &RunResult, bottle: &Bottle) -> Option<&'a WaterFit> {
         let fraction = bottle.fraction.as_deref().unwrap_or("unfiltered");
         let here = |t: &&TripAnalyte| {
             t.run == self.reduced.name && Some(&t.trip) == bottle.trip.as_ref() && t.analyte == r.analyte
         };
         let mut waters = self.standing.fits.iter().filter(here).flat_map(|t| &t.waters);
-        let water = waters.find(|w| Some(&w.well) == bottle.well.as_ref() && w.fraction == fraction)?;
-        let fit: &Fit = water.fit.as_ref().ok()?;
+        waters.find(|w| Some(&w.well) == bottle.well.as_ref() && w.fraction == fraction)
+    }
+
+    /// What bottles at different flow say of the pipe's metal in this one; none where they do not tell it.
+    fn pipe_by_flow(&self, r: &RunResult, bottle: &Bottle) -> Option<Finding> {
+        let fit: &Fit = self.water_fit(r, bottle)?.fit.as_ref().ok()?;
         let alone = fit.asked.iter().position(|a| a.members == [Exposure::Pipe])?;
         let source = fit.fit.sources.get(alone).filter(|s| s.identifiable)?;
         // pg a minute and litre, times minutes, over 1000 mL: pg/mL, which is ng/L.

@@ -16,6 +16,7 @@
 mod exposure;
 mod keep;
 mod series;
+pub mod unseen;
 
 pub use exposure::and;
 pub use exposure::{Asked, CannotTell, Exposure};
@@ -25,10 +26,11 @@ pub use series::{SeriesLine, Sort};
 
 use crate::derive::Prepared;
 use crate::unmet::Ways;
-use cleanliness::attribution::{Attribution, Kind, Spikes, Survey, attribute};
+use cleanliness::attribution::{Attribution, Kind, Spikes, Survey, WaterStrength, attribute};
 use cleanliness::share::{Left, Unmet};
+use cleanliness::unseen::Unseen;
 use measurement::run::{Analyte, ReducedRun, SpikeRecovery};
-use message::{Sentence, attribution as said, count};
+use message::{Digits, Message, Sentence, Share, Shown, attribution as said, count};
 use quantity::Measured;
 use record::error::Error;
 use record::model::Bottle;
@@ -75,8 +77,31 @@ pub struct Fit {
     pub cannot_tell: Vec<CannotTell>,
     /// Recovery and its u.
     pub recovery: (f64, f64),
+    /// Bottles of one kind against the fit.
+    pub unseen: Unseen,
+    /// Exposures that a sample had and no blank of the fit: their metal counts as the water's.
+    pub not_met: Vec<Exposure>,
     /// The fit.
     pub fit: Attribution,
+}
+
+impl Fit {
+    /// Do bottles at different flow tell the pipe from the water?
+    pub fn tells_pipe(&self) -> bool {
+        self.fit.sources.iter().zip(&self.asked).any(|(s, a)| s.identifiable && a.members == [Exposure::Pipe])
+    }
+
+    /// What belongs beside its numbers: a recovery that was divided out, weights that did not settle.
+    pub fn beside(&self) -> Vec<Sentence> {
+        let recovery = Share::new(self.recovery.0, Digits::Significant(3));
+        let divided = |w: &WaterStrength| -> Option<Message> {
+            let before = Shown::significant(w.before_recovery_ng_l.filter(|_| w.identifiable)?, 3, "ng/L");
+            let (water, value) = (w.name.as_str().into(), Shown::significant(w.ng_l, 3, "ng/L"));
+            Some(said::RecoveryDividedOut { water, value, before, recovery: recovery.clone() }.into())
+        };
+        let all = self.fit.waters.iter().filter_map(divided).chain(self.fit.cautions());
+        all.map(Sentence::from).collect()
+    }
 }
 
 /// A water that was fitted, or why not.
@@ -88,6 +113,10 @@ pub struct WaterFit {
     pub fraction: String,
     /// What the fit gives as the water: with the pipe's metal in it where the pipe may speak and no flows tell it apart.
     pub is: Left,
+    /// Its bottles came through a pipe.
+    pub pipe: bool,
+    /// The place whose open air no blank met.
+    pub open_air: Option<String>,
     /// The fit, or what was refused.
     pub fit: Result<Fit, Sentence>,
     /// Bottles of different volume or at different flow, where there are such.
@@ -200,7 +229,9 @@ impl Context {
             .collect();
         let mut waters = of_trip(&found, &elsewhere, trip, &spikes)?;
         for w in &mut waters.1 {
-            w.is = self.left(w, &found, trip, analyte);
+            let unmet = self.unmet(w, &found, trip, analyte);
+            (w.pipe, w.open_air) = (unmet.has_pipe, unmet.all.open_air.clone());
+            w.is = left(w, unmet.all);
         }
         Some(TripAnalyte {
             run: pair.1.name.clone(),
@@ -212,16 +243,18 @@ impl Context {
     }
 }
 
+/// What no blank met on the way of the bottles of a water.
+#[derive(Default)]
+struct UnmetOfWater {
+    /// Of all its bottles together.
+    all: Unmet,
+    /// One of them came through a pipe.
+    has_pipe: bool,
+}
+
 impl Context {
-    /// What the fit gives as the water. Where it tells the pipe, that is not in it; where it cannot tell the water, it
-    /// gives only the most that the water can be.
-    fn left(&self, w: &WaterFit, found: &[Found], trip: &str, analyte: &Analyte) -> Left {
-        let Ok(fit) = &w.fit else { return Left::default() };
-        if fit.fit.waters.iter().any(|x| !x.identifiable) {
-            return Left::default();
-        }
+    fn unmet(&self, w: &WaterFit, found: &[Found], trip: &str, analyte: &Analyte) -> UnmetOfWater {
         let of = (analyte.element.as_str(), analyte.isotopes.as_str(), analyte.resolution.as_str());
-        let told = fit.fit.sources.iter().zip(&fit.asked).any(|(s, a)| s.identifiable && a.members == [Exposure::Pipe]);
         let here = |f: &&Found| {
             let b = f.bottle;
             b.kind.is_water()
@@ -229,14 +262,28 @@ impl Context {
                 && b.well.as_ref() == Some(&w.well)
                 && fraction(b) == w.fraction
         };
-        let mut all = Unmet::default();
+        let mut out = UnmetOfWater::default();
         for f in found.iter().filter(here) {
             let unmet = self.ways.unmet(f.bottle, of, None);
-            all.pipe = all.pipe.or(unmet.pipe.filter(|_| !told));
-            all.open_air = all.open_air.or(unmet.open_air);
+            out.all.pipe = out.all.pipe.or(unmet.pipe);
+            out.all.open_air = out.all.open_air.or(unmet.open_air);
+            out.has_pipe |= self.ways.has_pipe(f.bottle);
         }
-        all.left()
+        out
     }
+}
+
+/// What the fit gives as the water. Where it tells the pipe, that is not in it; where it cannot tell the water, it
+/// gives only the most that the water can be.
+fn left(w: &WaterFit, mut unmet: Unmet) -> Left {
+    let Ok(fit) = &w.fit else { return Left::default() };
+    if fit.fit.waters.iter().any(|x| !x.identifiable) {
+        return Left::default();
+    }
+    if fit.tells_pipe() {
+        unmet.pipe = None;
+    }
+    unmet.left()
 }
 
 /// The own u of each gross value, and the relative u that they share. Two bottles of near level share nearly all that
@@ -304,6 +351,8 @@ pub fn of_trip(found: &[Found], elsewhere: &[Found], trip: &str, spikes: &[&Spik
             well: well.into(),
             fraction: fraction.into(),
             is: Left::default(),
+            pipe: true,
+            open_air: None,
             series: series::of(&bottles),
             fit: best(&own, &pooled, &bottles, trip, spikes),
         })
@@ -369,6 +418,8 @@ fn fit(blanks: &[Found], waters: &[Found], scope: Sentence, spikes: &[&SpikeReco
     Ok(Fit {
         well,
         fraction: waters.first().map_or_else(String::new, |f| fraction(f.bottle).into()),
+        unseen: unseen::compare(&all, &survey, &fit),
+        not_met: unseen::not_met(&all),
         scope,
         asked: columns.asked,
         not_asked: columns.not_asked,

@@ -2,8 +2,8 @@
 //! the metal that some bottles have too much of look like galvanised pipe, steel or gloves?
 //!
 //! In: results of blanks on record (pg per bottle with u, before any blank was taken off), signatures. Out: the
-//! blanks as points in time, and findings. A blank that the laboratory censored or that has no date is counted, not
-//! shown as a number. Training blanks are blanks of the set "training"; the team's are the blanks of the same kind by
+//! blanks as points in time, and findings. A blank that the laboratory censored, that is no number or that has no date is counted, not
+//! shown as a number; one of exactly zero is a number like any other, with its u. Training blanks are blanks of the set "training"; the team's are the blanks of the same kind by
 //! everybody else. Signatures are the programme's own (`signature`) and those that come with the program
 //! (`reference/signatures.csv`), each with where it comes from; their amounts count as known to a third. The science is
 //! [`cleanliness::patterns`]. Checked in `crates/programme/tests/forecast_and_plan.rs`.
@@ -73,13 +73,11 @@ pub fn of(store: &Store, listed: &[Listed]) -> Result<Blanks, Error> {
     let mut out = Blanks::default();
     for r in listed {
         let Some(b) = bottles.get(&r.bottle).filter(|b| b.kind.is_blank()) else { continue };
-        let (Some(pg), Some(date)) = (lots::mass_pg(r, b), dates.of_bottle(&b.label)) else {
+        let measured = lots::measured_pg(r, b).filter(|(pg, _)| pg.is_finite());
+        let (Some((pg, u_pg)), Some(date)) = (measured, dates.of_bottle(&b.label)) else {
             out.left_out += 1;
             continue;
         };
-        // Gross first: in a net value a blank is taken off already.
-        let amount = r.gross.as_ref().or(r.net.as_ref()).or(r.amount.as_ref());
-        let factor = amount.and_then(quantity::Amount::value).map_or(0.0, |v| if v == 0.0 { 0.0 } else { pg / v });
         out.points.push(BlankPoint {
             bottle: b.label.clone(),
             kind: b.kind.word().replace('-', " "),
@@ -87,7 +85,7 @@ pub fn of(store: &Store, listed: &[Listed]) -> Result<Blanks, Error> {
             channel: format!("{}@{}", r.isotopes, r.resolution),
             year: series::rows::decimal_year(date),
             pg,
-            u_pg: amount.and_then(quantity::Amount::u).map(|u| u * factor.abs()).filter(|u| *u > 0.0),
+            u_pg: u_pg.filter(|u| *u > 0.0 && u.is_finite()),
             lot: b.lot.clone(),
             person: b.sampler.clone(),
             acid: b.acid.clone(),

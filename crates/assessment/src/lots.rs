@@ -179,7 +179,7 @@ pub(crate) fn mass_pg(r: &Listed, bottle: &Bottle) -> Option<f64> {
 }
 
 /// The same with its standard uncertainty, where the record states one; the volume counts as exact.
-fn measured_pg(r: &Listed, bottle: &Bottle) -> Option<(f64, Option<f64>)> {
+pub(crate) fn measured_pg(r: &Listed, bottle: &Bottle) -> Option<(f64, Option<f64>)> {
     let amount = r.gross.as_ref().or(r.net.as_ref()).or(r.amount.as_ref())?;
     // ng/L times mL is pg.
     let amount = amount.convert(&Unit::known("ng/L"), None, None).ok()?;

@@ -117,6 +117,11 @@ impl Ways {
         Unmet { pipe, open_air: (outdoors(b) && !self.was_met(b, element, isotopes, resolution)).then_some(place) }
     }
 
+    /// Did the bottle's water come through a pipe? Of a bottle without a well nothing is known: it may have.
+    pub fn has_pipe(&self, b: &Bottle) -> bool {
+        b.well_id.is_none_or(|w| !self.without_pipe.contains(&w))
+    }
+
     /// As [`Ways::unmet`], of a result.
     pub fn unmet_of(&self, b: &Bottle, r: &ResultRow, by_flow: Option<Outcome>) -> Unmet {
         self.unmet(b, (&r.analyte, &r.isotopes, &r.resolution), by_flow)

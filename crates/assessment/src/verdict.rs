@@ -71,6 +71,12 @@ impl Rules {
         self.rules.get(&check).map_or(Weight::Note, |r| r.weight)
     }
 
+    /// Checks of a weight, in the order of the path.
+    pub fn of_weight(&self, weight: Weight) -> Vec<Check> {
+        let weighed = Check::ALL.iter().copied().filter(|c| c.is_weighed());
+        weighed.filter(|c| self.weight(*c) == weight).collect()
+    }
+
     /// The programme's own limit for a check, or what the program takes where none is set.
     pub fn limit(&self, check: Check, otherwise: f64) -> f64 {
         self.rules.get(&check).and_then(|r| r.limit_value).unwrap_or(otherwise)

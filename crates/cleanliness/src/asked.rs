@@ -5,11 +5,15 @@
 //! assumed. What is left out is assumed here, each in words, or filled from a record by the caller. JSON is read once, by
 //! [`crate::calc::read_plan`], and written once, by whoever prints the answer. Checked in `tests/calc.rs`.
 
+use crate::needs::{Need, Part};
 use crate::plan::{Choices, Past, Planning, Prices, Question, Ranked, packing_list, rank};
 use message::{Arg, Message, Name, Sentence, Shown, plan as said};
-use quantity::CalcError;
+use quantity::{CalcError, Check};
 use serde::Serialize;
 use statistics::sample::mean_sd;
+
+/// The least recovery where nobody says: the programme's own window, 80 to 120 %.
+const LEAST_RECOVERY: f64 = 0.8;
 
 /// Most wells of one trip: bottles are counted in 32 bits.
 pub const MOST_WELLS: usize = 10_000;
@@ -186,6 +190,8 @@ pub struct AskedPrices {
     pub litre: Option<f64>,
     /// The trip; 0 where left out.
     pub trip: Option<f64>,
+    /// A vial of the run; 0 where left out.
+    pub vial: Option<f64>,
 }
 
 impl AskedPrices {
@@ -197,6 +203,7 @@ impl AskedPrices {
             minute_saved: self.minute_saved.unwrap_or(0.0),
             litre: self.litre.unwrap_or(0.0),
             trip: self.trip.unwrap_or(0.0),
+            vial: self.vial.unwrap_or(0.0),
         }
     }
 }
@@ -250,6 +257,12 @@ pub struct Asked {
     pub choices: Choices,
     /// Wells; one where left out.
     pub wells: Option<Wells>,
+    /// Checks that decide whether a bottle is accepted: a design without what answers them is not offered.
+    pub required: Vec<Check>,
+    /// Checks that warn: vials of the run that answer them are part of every design.
+    pub warned: Vec<Check>,
+    /// The least recovery that the programme accepts, a share; 0.8 where left out.
+    pub least_recovery: Option<f64>,
 }
 
 /// A design that nothing beats, ready to pack.
@@ -271,6 +284,8 @@ pub struct Offered {
 pub struct Answer {
     /// The designs that nothing beats, cheapest first.
     pub designs: Vec<Offered>,
+    /// What every design contains, and for which check.
+    pub requires: Vec<Sentence>,
     /// How they were found.
     pub method: &'static str,
     /// Published sources.
@@ -287,13 +302,16 @@ impl Asked {
     pub fn answer(&self) -> Result<Answer, CalcError> {
         let mut warnings = vec![Sentence::from(said::CleanWork)];
         let wells = self.wells.as_ref().map_or_else(|| Wells::Count(1).names(), Wells::names);
+        let needs = self.needs();
         let planning = Planning {
             question: self.question.question()?,
             past: self.past(&mut warnings)?,
             prices: self.prices.filled(),
             choices: self.choices.clone(),
             wells: u32::try_from(wells.len()).unwrap_or(u32::MAX),
+            needs,
         };
+        self.caution(&planning, &mut warnings);
         let front = rank(&planning)?;
         if front.last().is_some_and(|d| d.power < 0.8) {
             warnings.push(said::NoneDecides.into());
@@ -309,10 +327,37 @@ impl Asked {
         };
         Ok(Answer {
             designs: front.into_iter().map(offered).collect(),
+            requires: planning.needs.iter().map(Need::says).collect(),
             method: "every combination of the choices; variance of the net value, critical value and detection limit by Student's t and the non-central t; chance averaged over the estimated deviation; those that none beats in price and chance",
             sources: ["Currie 1968, Anal. Chem. 40:586", "Currie 1995, Pure Appl. Chem. 67:1699"],
             warnings,
         })
+    }
+
+    /// The needs of the checks, those that decide first.
+    fn needs(&self) -> Vec<Need> {
+        let mut out: Vec<Need> = self.required.iter().filter_map(|c| Need::of(*c)).collect();
+        out.extend(self.warned.iter().filter(|c| !self.required.contains(c)).filter_map(|c| Need::of_warning(*c)));
+        out
+    }
+
+    /// What the needs leave open: checks that no number answers, spikes that scatter too much, vials without a price.
+    fn caution(&self, p: &Planning, warnings: &mut Vec<Sentence>) {
+        let by_care = self.required.iter().filter(|c| Need::of(**c).is_none());
+        let checks: Vec<Arg> = by_care.map(|c| Name::from(c.text()).into()).collect();
+        if !checks.is_empty() {
+            warnings.push(said::MetByCare { checks }.into());
+        }
+        let window = 1.0 - self.least_recovery.unwrap_or(LEAST_RECOVERY);
+        // The check decides nothing where the expanded u of the recovery is wider than the window on both sides.
+        if p.needs.iter().any(|n| n.decides && n.part == Part::Spikes) && p.past.spike_sd > window {
+            let shown = |x: f64| Shown::significant(x, 2, "");
+            warnings.push(said::SpikesTooWide { sd: shown(p.past.spike_sd), most: shown(window) }.into());
+        }
+        let vials = p.needs.iter().any(|n| Need::of_warning(n.check).is_some());
+        if (vials || p.choices.laboratory.vials() > 0) && self.prices.vial.is_none() {
+            warnings.push(said::VialNotPriced.into());
+        }
     }
 
     /// Blank and deviations from sources and past blanks; what was assumed goes to the warnings.

@@ -22,7 +22,7 @@
 use crate::Error;
 use crate::nnls::{Nnls, gram, project};
 use crate::share::{GrossAndBlank, water_share};
-use message::{Shown, attribution as said, count};
+use message::{Message, Shown, attribution as said, count};
 use nalgebra::{DMatrix, DVector};
 use quantity::{Measured, Unit};
 use serde::{Deserialize, Serialize};
@@ -115,6 +115,8 @@ pub struct WaterStrength {
     pub u_ng_l: Option<f64>,
     /// 95 % interval, ng/L.
     pub interval_95: (f64, f64),
+    /// The best value before the recovery was divided out, ng/L; none where the recovery is 1.
+    pub before_recovery_ng_l: Option<f64>,
     /// Mean of (mass − mean of the blanks)/volume over its bottles, ng/L: the plain subtraction, kept
     /// beside; none without blanks.
     pub plain_subtraction_ng_l: Option<f64>,
@@ -167,6 +169,18 @@ pub struct Attribution {
     pub between_bottles_share: f64,
     /// Degrees of freedom of the intervals.
     pub dof: f64,
+    /// Did the weights settle? Where not, intervals are good to two digits.
+    pub converged: bool,
+    /// Rounds of weighting that were made.
+    pub rounds: usize,
+}
+
+impl Attribution {
+    /// What to bear in mind about how the numbers came about: weights that did not settle.
+    pub fn cautions(&self) -> Vec<Message> {
+        let not_settled = || said::NotSettled { rounds: count(self.rounds) }.into();
+        (!self.converged).then(not_settled).into_iter().collect()
+    }
 }
 
 /// Fits a survey.
@@ -291,10 +305,12 @@ fn check(s: &Survey) -> Result<Vec<String>, Error> {
 }
 
 /// The design: columns are waters (litres), then sources (exposures), scaled to unit length.
-struct Design {
-    x: DMatrix<f64>,
+pub(crate) struct Design {
+    /// Bottles by columns.
+    pub(crate) x: DMatrix<f64>,
     scale: Vec<f64>,
-    rank: usize,
+    /// Directions that the bottles can tell.
+    pub(crate) rank: usize,
     /// Null directions in scaled units.
     null: Vec<DVector<f64>>,
 }
@@ -304,7 +320,7 @@ struct Design {
 const SINGULAR: f64 = 1e-6;
 
 impl Design {
-    fn new(s: &Survey, waters: &[String]) -> Self {
+    pub(crate) fn new(s: &Survey, waters: &[String]) -> Self {
         let (n, w, k) = (s.bottles.len(), waters.len(), s.sources.len());
         let mut x = DMatrix::<f64>::zeros(n, w + k);
         for (i, b) in s.bottles.iter().enumerate() {
@@ -356,9 +372,12 @@ struct Fitted {
     weights: Vec<f64>,
     /// Misfit that an unidentifiable source may use up.
     ss: f64,
+    /// Did weights and shape of the variance settle?
+    converged: bool,
+    rounds: usize,
 }
 
-/// Rounds of weighting.
+/// Rounds of weighting, at most: a slow mixture then moves in the third digit, and that is told.
 const ROUNDS: usize = 60;
 
 impl Design {
@@ -372,23 +391,23 @@ impl Design {
         let mut extra = vec![between.even; n];
         let mut solver = Nnls::new(p);
         let mut best = vec![0.0; p];
-        for round in 0..ROUNDS {
+        let (mut settled, mut level_found, mut rounds) = (false, true, 0);
+        while !settled && rounds < ROUNDS {
+            rounds += 1;
             self.solve(&weights(&u2, &extra, &clean), &y, &mut solver, &mut best)?;
             let residuals = self.residuals(&y, &best);
             let other = self.other(waters, &best);
             let free = solver.free().iter().filter(|f| **f).count() as f64;
-            let next_between =
-                between_bottles(&residuals, &Errors { u2: &u2, extra: &extra, clean: &clean }, &other, free);
+            let errors = Errors { u2: &u2, extra: &extra, clean: &clean };
+            let next_between;
+            (next_between, level_found) = between_bottles(&residuals, &errors, &other, free);
             extra = other.iter().map(|h| next_between.even + next_between.share * h * h).collect();
             let next = clean_probability(&residuals, &u2, &extra, s.spikes, self.rank as f64 / n as f64);
             let change = next.iter().zip(&clean).map(|(a, b)| (a - b).abs()).fold(0.0, f64::max);
             let moved = (next_between.even - between.even).abs() <= 1e-6 * (between.even + u2[0])
                 && (next_between.share - between.share).abs() <= 1e-6 * (between.share + 1e-3);
             (clean, between) = (next, next_between);
-            // A slow mixture is good enough after sixty rounds: the weights then move in the third digit.
-            if change < 1e-6 && moved && round > 0 {
-                break;
-            }
+            settled = change < 1e-6 && moved && rounds > 1;
         }
         let weights = weights(&u2, &extra, &clean);
         self.solve(&weights, &y, &mut solver, &mut best)?;
@@ -403,6 +422,8 @@ impl Design {
             spike: clean.iter().map(|c| 1.0 - c).collect(),
             weights,
             ss,
+            converged: settled && level_found,
+            rounds,
         })
     }
 
@@ -480,8 +501,8 @@ fn weights(u2: &[f64], extra: &[f64], clean: &[f64]) -> Vec<f64> {
 
 /// Variance between bottles: its shape (even, or as the square of what did not come with the water) by
 /// non-negative least squares on the squared residuals, its level where the weighted squares equal
-/// their number less the rank; none where the u of the bottles explain all.
-fn between_bottles(residuals: &[f64], e: &Errors, other: &[f64], free: f64) -> Between {
+/// their number less the rank; none where the u of the bottles explain all. The second: shape and level were found.
+fn between_bottles(residuals: &[f64], e: &Errors, other: &[f64], free: f64) -> (Between, bool) {
     let (u2, clean) = (e.u2, e.clean);
     // Bottles that count as clean.
     let n = clean.iter().sum::<f64>();
@@ -491,9 +512,9 @@ fn between_bottles(residuals: &[f64], e: &Errors, other: &[f64], free: f64) -> B
         (0..squares.len()).map(|i| squares[i] / (u2[i] + k * shape(i))).sum()
     };
     if sum(&|_| 0.0, 0.0) <= target {
-        return Between { even: 0.0, share: 0.0 };
+        return (Between { even: 0.0, share: 0.0 }, true);
     }
-    let shape = variance_shape(&squares, n / target, e, other);
+    let (shape, shape_found) = variance_shape(&squares, n / target, e, other);
     let at = |i: usize| shape.even + shape.share * other[i] * other[i];
     let (mut low, mut high) = (0.0, 1.0);
     while sum(&at, high) > target && high < 1e12 {
@@ -508,12 +529,12 @@ fn between_bottles(residuals: &[f64], e: &Errors, other: &[f64], free: f64) -> B
         }
     }
     let k = 0.5 * (low + high);
-    Between { even: k * shape.even, share: k * shape.share }
+    (Between { even: k * shape.even, share: k * shape.share }, shape_found && sum(&at, high) <= target)
 }
 
 /// Non-negative fit of squared residuals (less u²) by a constant and the square of the other mass; a squared
 /// normal residual has variance 2σ⁴, so σ⁻⁴ weighs it.
-fn variance_shape(squares: &[f64], enlarge: f64, e: &Errors, other: &[f64]) -> Between {
+fn variance_shape(squares: &[f64], enlarge: f64, e: &Errors, other: &[f64]) -> (Between, bool) {
     let (mut g, mut b) = ([0.0; 3], [0.0; 2]);
     for i in 0..squares.len() {
         let w = e.clean[i] / (e.u2[i] + e.extra[i]).powi(2);
@@ -527,9 +548,9 @@ fn variance_shape(squares: &[f64], enlarge: f64, e: &Errors, other: &[f64]) -> B
     let mut x = [0.0; 2];
     let fitted = Nnls::new(2).solve(&[g[0], g[1], g[1], g[2]], &b, &mut x);
     if fitted.is_err() || x[0] + x[1] <= 0.0 {
-        return Between { even: 1.0, share: 0.0 };
+        return (Between { even: 1.0, share: 0.0 }, fitted.is_ok());
     }
-    Between { even: x[0], share: x[1] }
+    (Between { even: x[0], share: x[1] }, true)
 }
 
 /// A first τ²: the square of half the median distance from the median of all masses (robust, and too large, so the
@@ -560,7 +581,7 @@ fn clean_probability(residuals: &[f64], u2: &[f64], extra: &[f64], spikes: Spike
 }
 
 /// Inverse of a symmetric matrix on its range.
-fn pseudo_inverse(m: DMatrix<f64>) -> DMatrix<f64> {
+pub(crate) fn pseudo_inverse(m: DMatrix<f64>) -> DMatrix<f64> {
     let n = m.nrows();
     let eigen = m.symmetric_eigen();
     let top = eigen.eigenvalues.iter().copied().fold(0.0, f64::max);
@@ -609,6 +630,7 @@ fn report(s: &Survey, waters: &[String], d: &Design, f: &Fitted) -> Attribution 
                 ng_l: best * 1e-3,
                 u_ng_l: identifiable.then_some(u * 1e-3),
                 interval_95: (i.0 * 1e-3, i.1 * 1e-3),
+                before_recovery_ng_l: (s.recovery.0 != 1.0).then_some(best * 1e-3 * s.recovery.0),
                 plain_subtraction_ng_l: plain_subtraction(s, name),
                 identifiable,
             }
@@ -622,6 +644,8 @@ fn report(s: &Survey, waters: &[String], d: &Design, f: &Fitted) -> Attribution 
         between_bottles_pg: f.between.even.sqrt() * s.recovery.0,
         between_bottles_share: f.between.share.sqrt(),
         dof: f.dof,
+        converged: f.converged,
+        rounds: f.rounds,
     }
 }
 

@@ -7,8 +7,8 @@
 //! * [`air`] — particle counts against the classes of ISO 14644-1:2015.
 //! * [`share`] — the water's share of the metal in a bottle, from gross and blank.
 //! * [`lots`] — may this lot of bottles go out? [`forecast`] — what each stage will bring.
-//! * [`attribution`] — all bottles fitted together; [`lines`] — fills and flows; [`screening_design`] — handling steps.
-//! * [`plan`] — what to take along so that the question can be decided; [`asked`] — the question as a person asks it.
+//! * [`attribution`] — all bottles fitted together; [`unseen`] — bottles of one kind that the fit misses; [`lines`] — fills and flows; [`screening_design`] — handling steps.
+//! * [`plan`] — what to take along so that the question can be decided; [`needs`] — so that it can be accepted; [`asked`] — the question as a person asks it.
 //!
 //! Pure functions: no files, no clock, no printing. A fault in the data is a
 //! [`quantity::Finding`]; a request that cannot be met is an [`Error`].
@@ -23,6 +23,7 @@ pub mod calc;
 pub mod forecast;
 pub mod lines;
 pub mod lots;
+pub mod needs;
 pub mod nested;
 pub mod nnls;
 pub mod patterns;
@@ -30,6 +31,7 @@ pub mod plan;
 pub mod screening_design;
 pub mod share;
 pub mod stats;
+pub mod unseen;
 
 mod random;
 

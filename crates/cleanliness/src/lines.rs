@@ -43,6 +43,8 @@ pub struct TestedLine {
     pub bend_p: Option<f64>,
     /// y − fitted.
     pub residuals: Vec<f64>,
+    /// Was the scatter beyond u found, of the line and of its square term?
+    pub converged: bool,
 }
 
 /// A line is refused as a line under this p: common practice.
@@ -88,7 +90,7 @@ pub fn tested_line(points: &[Point]) -> Result<TestedLine, Error> {
         }
     }
     let n = points.len() as f64;
-    let tau2 = beyond(points, n - 2.0).ok_or_else(|| {
+    let (tau2, found) = beyond(points, n - 2.0).ok_or_else(|| {
         Error::TooFew {
             what: "different x of the line".into(),
             have: 1,
@@ -102,6 +104,7 @@ pub fn tested_line(points: &[Point]) -> Result<TestedLine, Error> {
     let (us, ui) = (f.variance_slope.sqrt(), f.variance_intercept.sqrt());
     // With three points a square term leaves no degree of freedom to judge it by.
     let bend = (points.len() > 3).then(|| square_term(points, n)).flatten();
+    let bend_found = bend.is_none_or(|b| b.2);
     Ok(TestedLine {
         slope: f.slope,
         u_slope: us,
@@ -115,6 +118,7 @@ pub fn tested_line(points: &[Point]) -> Result<TestedLine, Error> {
         bend: bend.map(|b| b.0),
         bend_p: bend.map(|b| b.1),
         residuals: points.iter().map(|(x, y, _)| y - f.intercept - f.slope * x).collect(),
+        converged: found && bend_found,
     })
 }
 
@@ -152,28 +156,39 @@ fn weighted(points: &[Point], tau2: f64) -> Option<Weighted> {
     })
 }
 
-/// τ² at which the weighted squares equal their degrees of freedom; 0 where u explains all. None where all x
-/// are the same.
-fn beyond(points: &[Point], dof: f64) -> Option<f64> {
+/// τ² at which the weighted squares equal their degrees of freedom, and whether it was found; 0 where u explains all.
+/// None where all x are the same.
+fn beyond(points: &[Point], dof: f64) -> Option<(f64, bool)> {
     weighted(points, 0.0).filter(|f| f.chi2.is_finite())?;
-    let chi2 = |t: f64| weighted(points, t).map_or(0.0, |f| f.chi2);
-    if chi2(0.0) <= dof {
-        return Some(0.0);
+    Some(where_it_falls_to(dof, points, |t| weighted(points, t).map_or(0.0, |f| f.chi2)))
+}
+
+/// τ² at which weighted squares, which fall as it rises, reach a target; and whether it was found.
+fn where_it_falls_to(target: f64, points: &[Point], squares: impl Fn(f64) -> f64) -> (f64, bool) {
+    if squares(0.0) <= target {
+        return (0.0, true);
     }
-    let (mut low, mut high) = (0.0, points.iter().map(|p| p.1 * p.1 + p.2 * p.2).fold(1e-300, f64::max));
+    // n values of at most this square: with n times it as τ² each weighted square is under 1/n.
+    let most = points.iter().map(|p| p.1 * p.1 + p.2 * p.2).fold(1e-300, f64::max);
+    let (mut low, mut high) = (0.0, most);
+    if squares(high) > target {
+        high = most * points.len() as f64;
+    }
+    let found = squares(high) <= target;
     for _ in 0..200 {
         let middle = 0.5 * (low + high);
-        if chi2(middle) > dof {
+        if squares(middle) > target {
             low = middle;
         } else {
             high = middle;
         }
     }
-    Some(0.5 * (low + high))
+    (0.5 * (low + high), found)
 }
 
-/// Coefficient and p of a square term added to the line: both columns orthogonal to the line, τ² found anew.
-fn square_term(points: &[Point], n: f64) -> Option<(f64, f64)> {
+/// Coefficient and p of a square term added to the line, and whether its τ² was found: both columns orthogonal to the
+/// line, τ² found anew.
+fn square_term(points: &[Point], n: f64) -> Option<(f64, f64, bool)> {
     let residual_of = |tau2: f64| -> Option<(f64, f64, f64)> {
         // The square with its own weighted line taken off.
         let squares: Vec<Point> = points.iter().map(|(x, _, u)| (*x, x * x, *u)).collect();
@@ -191,20 +206,7 @@ fn square_term(points: &[Point], n: f64) -> Option<(f64, f64)> {
     };
     let left = |t: f64| residual_of(t).map_or(0.0, |(zz, zr, rr)| rr - zr * zr / zz);
     let dof = n - 3.0;
-    let tau2 = if left(0.0) <= dof {
-        0.0
-    } else {
-        let (mut low, mut high) = (0.0, points.iter().map(|p| p.1 * p.1 + p.2 * p.2).fold(1e-300, f64::max));
-        for _ in 0..200 {
-            let middle = 0.5 * (low + high);
-            if left(middle) > dof {
-                low = middle;
-            } else {
-                high = middle;
-            }
-        }
-        0.5 * (low + high)
-    };
+    let (tau2, found) = where_it_falls_to(dof, points, left);
     let (zz, zr, _) = residual_of(tau2)?;
     // Two different x only: the square is a line.
     let wx4: f64 = points.iter().map(|(x, _, u)| x.powi(4) / (u * u + tau2)).sum();
@@ -213,7 +215,7 @@ fn square_term(points: &[Point], n: f64) -> Option<(f64, f64)> {
     }
     let t = zr / zz.sqrt();
     let p = t::two_sided_p(t, dof);
-    Some((zr / zz, p))
+    Some((zr / zz, p, found))
 }
 
 /// Bottles of one water filled to different volumes: (mL, pg, u pg). Slope in ng/L (pg/mL), intercept in pg.

@@ -4,7 +4,7 @@
 //! reach a detection limit), what past blanks say of the variances, prices, and the choices open (numbers of
 //! bottles and blanks, fill volume, minutes open, spikes). Out: the designs that nothing else beats in price
 //! and chance, cheapest first, each with its critical value, detection limit, relative u, chance to decide,
-//! bottles, and what it buys.
+//! bottles, and what it buys. A design that lacks what a decisive check asks for is not among them ([`crate::needs`]).
 //!
 //! Model: a bottle holds V·c + b + e; b = b_0 + θ·minutes; e normal, variance σ_i² + σ_b² + (φ·b)² for a blank and
 //! (s_r·V·c)² more for a sample. Net of n_b field blanks: var = (v_s/n_s + v_b/n_b)/V². Critical value and
@@ -17,10 +17,11 @@
 //! against brute force in `tests/validation_plan.rs`.
 
 use crate::Error;
+use crate::needs::{self, Need};
 use crate::random::{normal, stream};
 use crate::stats::mean_over_spread;
 use message::join::Comma;
-use message::{Digits, Message, Sentence, Share, Shown, plan as said};
+use message::{Arg, Digits, Message, Sentence, Share, Shown, plan as said};
 use rayon::prelude::*;
 use serde::{Deserialize, Serialize};
 use statistics::welch::effective_dof;
@@ -113,6 +114,26 @@ pub struct Prices {
     pub litre: f64,
     /// The trip itself.
     pub trip: f64,
+    /// One vial of the laboratory: reference material, drift check, second source.
+    pub vial: f64,
+}
+
+/// Vials that the laboratory measures beside the bottles. They change no chance; checks ask for them.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Laboratory {
+    /// Of a reference material.
+    pub reference_materials: u32,
+    /// Of the drift check.
+    pub drift_checks: u32,
+    /// Of a standard of a second source.
+    pub second_sources: u32,
+}
+
+impl Laboratory {
+    /// All of them.
+    pub fn vials(&self) -> u32 {
+        self.reference_materials + self.drift_checks + self.second_sources
+    }
 }
 
 /// The choices open: every combination is a design.
@@ -132,6 +153,8 @@ pub struct Choices {
     pub volume_ml: Vec<f64>,
     /// Minutes open.
     pub minutes: Vec<f64>,
+    /// Vials of the run, the same for every design; more where a check asks for more.
+    pub laboratory: Laboratory,
 }
 
 impl Default for Choices {
@@ -144,6 +167,7 @@ impl Default for Choices {
             spikes: vec![0, 1, 2, 3],
             volume_ml: vec![125.0, 250.0, 500.0],
             minutes: vec![1.0, 2.0, 5.0],
+            laboratory: Laboratory::default(),
         }
     }
 }
@@ -159,12 +183,24 @@ pub struct Design {
     pub trip_blanks: u32,
     /// Bottle blanks.
     pub bottle_blanks: u32,
-    /// Spiked bottles.
+    /// Spiked bottles, of all wells together.
     pub spikes: u32,
     /// Fill volume, mL.
     pub volume_ml: f64,
     /// Minutes open.
     pub minutes: f64,
+    /// Vials of the run.
+    #[serde(flatten)]
+    pub laboratory: Laboratory,
+}
+
+impl Design {
+    /// Spiked bottles of one of the wells: as even as they go, the first wells first.
+    pub fn spikes_at(&self, well: usize, wells: usize) -> u32 {
+        let wells = u32::try_from(wells.max(1)).unwrap_or(u32::MAX);
+        let more = u32::try_from(well).is_ok_and(|w| w < self.spikes % wells);
+        self.spikes / wells + u32::from(more)
+    }
 }
 
 /// What a design gives.
@@ -202,10 +238,15 @@ pub struct Planning {
     pub choices: Choices,
     /// Wells visited with the same blanks.
     pub wells: u32,
+    /// What every design must contain.
+    pub needs: Vec<Need>,
 }
 
 /// Most combinations ranked.
 pub const MOST_DESIGNS: usize = 5_000_000;
+
+/// Most visits of a trend.
+const MOST_VISITS: f64 = 1e6;
 
 /// Most bottles of one kind, at a well or of a trip: with [`crate::asked::MOST_WELLS`] wells they are counted in 32 bits.
 pub const MOST_BOTTLES: u32 = 10_000;
@@ -217,7 +258,7 @@ pub const MOST_BOTTLES: u32 = 10_000;
 /// choice, or a choice of fewer than one sample or two field blanks.
 pub fn rank(p: &Planning) -> Result<Vec<Ranked>, Error> {
     check(p)?;
-    let designs = combinations(&p.choices);
+    let designs = combinations(&needs::raised(&p.choices, &p.needs, p.wells));
     let longest = p.choices.minutes.iter().copied().fold(0.0, f64::max);
     let mut all: Vec<(f64, f64, usize)> = designs
         .par_iter()
@@ -232,7 +273,7 @@ pub fn rank(p: &Planning) -> Result<Vec<Ranked>, Error> {
         // A gain under a thousandth is none.
         if power > best + 1e-3 || out.is_empty() {
             best = power;
-            let ranked = describe(p, &designs[i], cost, power, out.last());
+            let ranked = describe(p, designs[i], cost, power, out.last());
             out.push(ranked);
         }
     }
@@ -270,7 +311,9 @@ fn check(p: &Planning) -> Result<(), Error> {
             hint: "one sample and two field blanks at least: one blank shows no scatter".into(),
         });
     }
-    for counts in [&c.samples, &c.field_blanks, &c.trip_blanks, &c.bottle_blanks, &c.spikes] {
+    let l = c.laboratory;
+    let vials = [l.reference_materials, l.drift_checks, l.second_sources];
+    for counts in [&c.samples, &c.field_blanks, &c.trip_blanks, &c.bottle_blanks, &c.spikes, &vials.to_vec()] {
         if let Some(n) = counts.iter().find(|n| **n > MOST_BOTTLES) {
             return Err(Error::out_of_range("bottles of one kind", n, format!("at most {MOST_BOTTLES}")));
         }
@@ -279,9 +322,7 @@ fn check(p: &Planning) -> Result<(), Error> {
         return Err(Error::out_of_range("wells", p.wells, format!("at most {}", crate::asked::MOST_WELLS)));
     }
     let past = &p.past;
-    let positive = [("fill volume, mL", c.volume_ml.iter().copied().fold(f64::INFINITY, f64::min))];
     let not_negative = [
-        ("minutes open", c.minutes.iter().copied().fold(f64::INFINITY, f64::min)),
         ("blank, pg", past.blank_pg),
         ("pg a minute", past.pg_per_minute),
         ("deviation between blanks, pg", past.between_pg),
@@ -296,14 +337,15 @@ fn check(p: &Planning) -> Result<(), Error> {
         ("price of a minute saved", p.prices.minute_saved),
         ("price of a litre", p.prices.litre),
         ("price of the trip", p.prices.trip),
+        ("price of a vial", p.prices.vial),
     ];
-    for (what, v) in positive {
-        if !(v > 0.0 && v.is_finite()) {
-            return Err(Error::out_of_range(what, v, "more than 0"));
-        }
+    // Each by itself: what is no number hides in a smallest value.
+    if let Some(v) = c.volume_ml.iter().find(|v| !(**v > 0.0 && v.is_finite())) {
+        return Err(Error::out_of_range("fill volume, mL", v, "more than 0"));
     }
-    for (what, v) in not_negative {
-        if v.is_nan() || v < 0.0 {
+    let minutes = c.minutes.iter().map(|v| ("minutes open", *v));
+    for (what, v) in minutes.chain(not_negative) {
+        if !(v >= 0.0 && v.is_finite()) {
             return Err(Error::out_of_range(what, v, "0 or more"));
         }
     }
@@ -315,28 +357,29 @@ fn check(p: &Planning) -> Result<(), Error> {
 }
 
 fn check_question(q: &Question) -> Result<(), Error> {
+    // What is no number is neither above nor under anything: each is asked for what it must be.
+    let above = |x: f64| x > 0.0 && x.is_finite();
+    let not_below = |x: f64| x >= 0.0 && x.is_finite();
     let fault = match *q {
-        Question::Detect { level } if level.is_nan() || level <= 0.0 => Some(("level", level, "more than 0 ng/L")),
-        Question::Limit { level, limit }
-            if level.is_nan() || level < 0.0 || limit.is_nan() || limit <= 0.0 || level == limit =>
-        {
+        Question::Detect { level } if !above(level) => Some(("level", level, "more than 0 ng/L")),
+        Question::Limit { level, limit } if !(not_below(level) && above(limit) && level != limit) => {
             Some(("level and limit", level, "a level of 0 or more and a limit above 0 that differ"))
         }
-        Question::Lower { a, b } if a.is_nan() || a < 0.0 || b.is_nan() || b <= a => {
+        Question::Lower { a, b } if !(not_below(a) && above(b) && b > a) => {
             Some(("a and b", a, "a of 0 or more, b higher than a"))
         }
         Question::Trend { level, percent_per_year, years, visits_per_year, natural_share }
-            if level.is_nan()
-                || level <= 0.0
-                || percent_per_year == 0.0
-                || years * visits_per_year < 3.0
-                || natural_share < 0.0 =>
+            if !(above(level)
+                && above(percent_per_year.abs())
+                && above(years)
+                && above(visits_per_year)
+                && years * visits_per_year >= 3.0
+                && years * visits_per_year <= MOST_VISITS
+                && not_below(natural_share)) =>
         {
-            Some(("trend", years * visits_per_year, "a level above 0, a change other than 0, four visits or more"))
+            Some(("trend", years * visits_per_year, "a level above 0, a change other than 0, four visits to a million"))
         }
-        Question::DetectionLimit { target, level }
-            if target.is_nan() || target <= 0.0 || level.is_nan() || level < 0.0 =>
-        {
+        Question::DetectionLimit { target, level } if !(above(target) && not_below(level)) => {
             Some(("target", target, "more than 0 ng/L"))
         }
         _ => None,
@@ -364,6 +407,7 @@ fn combinations(c: &Choices) -> Vec<Design> {
                                     spikes,
                                     volume_ml,
                                     minutes,
+                                    laboratory: c.laboratory,
                                 });
                             }
                         }
@@ -381,6 +425,7 @@ fn price(p: &Planning, d: &Design, longest: f64) -> f64 {
     p.prices.trip
         + bottles * p.prices.bottle
         + f64::from(d.spikes) * p.prices.spike
+        + f64::from(d.laboratory.vials()) * p.prices.vial
         + bottles * d.volume_ml * 1e-3 * p.prices.litre
         + opened * (longest - d.minutes) * p.prices.minute_saved
 }
@@ -506,7 +551,8 @@ fn t95(dof: f64) -> f64 {
     z + (g1 + (g2 + (g3 + g4 / dof) / dof) / dof) / dof
 }
 
-fn describe(p: &Planning, d: &Design, price: f64, power: f64, before: Option<&Ranked>) -> Ranked {
+fn describe(p: &Planning, design: Design, price: f64, power: f64, before: Option<&Ranked>) -> Ranked {
+    let d = &design;
     let v = Variances::new(&p.past, d);
     let level = match p.question {
         Question::Detect { level }
@@ -518,10 +564,11 @@ fn describe(p: &Planning, d: &Design, price: f64, power: f64, before: Option<&Ra
     let u2 = v.estimated() + v.known(level) + recovery_variance(&p.past, d) * level * level;
     let detection_limit = v.detection_limit();
     // No chance is certain.
-    let chance = Share::new(power.clamp(0.0, 0.999), Digits::Significant(3));
+    let shown = |power: f64| Share::new(power.clamp(0.0, 0.999), Digits::Significant(3));
+    let chance = shown(power);
     let limit = Shown::significant(detection_limit, 2, "ng/L");
     Ranked {
-        design: *d,
+        design,
         bottles: bottles(p.wells, d),
         price,
         critical_value: v.critical_value(),
@@ -529,10 +576,11 @@ fn describe(p: &Planning, d: &Design, price: f64, power: f64, before: Option<&Ra
         relative_u: u2.sqrt() / level,
         power,
         buys: match before {
+            None if p.needs.iter().any(|n| n.decides) => said::CheapestAccepted { chance, limit }.into(),
             None => said::Cheapest { chance, limit }.into(),
             Some(b) => {
                 let more = Shown::significant(price - b.price, 3, "");
-                said::More { price: more, changes: changes(&b.design, d), chance, limit }.into()
+                said::More { price: more, changes: changes(&b.design, d), chance, before: shown(b.power), limit }.into()
             }
         },
     }
@@ -569,11 +617,11 @@ fn changes(before: &Design, now: &Design) -> Message {
     joined.expect("one design decides more often than the other")
 }
 
-fn sample_bottles(n: u32) -> Message {
+pub(crate) fn sample_bottles(n: u32) -> Message {
     said::SampleBottles { n: i64::from(n) }.into()
 }
 
-fn field_blanks(n: u32) -> Message {
+pub(crate) fn field_blanks(n: u32) -> Message {
     said::FieldBlanks { n: i64::from(n) }.into()
 }
 
@@ -581,12 +629,24 @@ fn trip_blanks(n: u32) -> Message {
     said::TripBlanks { n: i64::from(n) }.into()
 }
 
-fn bottle_blanks(n: u32) -> Message {
+pub(crate) fn bottle_blanks(n: u32) -> Message {
     said::BottleBlanks { n: i64::from(n) }.into()
 }
 
 fn spikes(n: u32) -> Message {
     said::Spikes { n: i64::from(n) }.into()
+}
+
+pub(crate) fn reference_materials(n: u32) -> Message {
+    said::ReferenceMaterials { n: i64::from(n) }.into()
+}
+
+pub(crate) fn drift_checks(n: u32) -> Message {
+    said::DriftChecks { n: i64::from(n) }.into()
+}
+
+pub(crate) fn second_sources(n: u32) -> Message {
+    said::SecondSources { n: i64::from(n) }.into()
 }
 
 /// What to pack for a design, line by line.
@@ -607,8 +667,25 @@ pub fn packing_list(d: &Design, wells: &[String]) -> Vec<Sentence> {
     if d.bottle_blanks > 0 {
         out.push(said::PackBottleBlanks { blanks: bottle_blanks(d.bottle_blanks), volume: volume() }.into());
     }
-    if d.spikes > 0 {
-        out.push(said::PackSpikes { n: i64::from(d.spikes), volume: volume() }.into());
+    match wells {
+        [] | [_] if d.spikes > 0 => out.push(said::PackSpikes { n: i64::from(d.spikes), volume: volume() }.into()),
+        several => {
+            let at = several.iter().enumerate().map(|(i, well)| (well, d.spikes_at(i, several.len())));
+            let line = |(well, n): (&String, u32)| {
+                said::PackSpikesAt { well: well.into(), n: i64::from(n), volume: volume() }.into()
+            };
+            out.extend(at.filter(|s| s.1 > 0).map(line));
+        }
+    }
+    let l = d.laboratory;
+    let vials: [(u32, fn(u32) -> Message); 3] = [
+        (l.reference_materials, reference_materials),
+        (l.drift_checks, drift_checks),
+        (l.second_sources, second_sources),
+    ];
+    let vials: Vec<Arg> = vials.into_iter().filter(|v| v.0 > 0).map(|(n, of)| of(n).into()).collect();
+    if !vials.is_empty() {
+        out.push(said::PackVials { vials }.into());
     }
     out
 }

@@ -134,6 +134,78 @@ fn a_plan_for_each_question() {
 }
 
 #[test]
+fn a_plan_holds_what_its_checks_ask_for() {
+    let mut input = example("plan");
+    let free = run("plan", &input).unwrap();
+    assert_eq!(free["requires"], json!([]));
+    input["required"] = json!(["run.blank-count", "number.duplicates", "number.recovery", "cool-box.seal"]);
+    input["warned"] = json!(["run.second-source", "number.replicates"]);
+    input["prices"]["vial"] = json!(25);
+    let out = run("plan", &input).unwrap();
+    for d in out["designs"].as_array().unwrap() {
+        let n = |key: &str| d[key].as_u64().unwrap();
+        assert!(n("field_blanks") >= 3 && n("samples") >= 2 && n("spikes") >= 2, "{d}");
+        assert_eq!((n("second_sources"), n("drift_checks")), (1, 0));
+        let pack = d["pack"].as_array().unwrap();
+        assert_eq!(pack.last().unwrap(), "for the run: 1 standard of a second source");
+    }
+    assert_eq!(
+        out["requires"],
+        json!([
+            "run.blank-count decides: at least 3 field blanks",
+            "number.duplicates decides: at least 2 sample bottles of each well",
+            "number.recovery decides: at least 1 spike in each water",
+            "run.second-source warns: at least 1 standard of a second source"
+        ])
+    );
+    let warned = |out: &Value, part: &str| {
+        out["warnings"].as_array().unwrap().iter().any(|w| w.as_str().unwrap().contains(part))
+    };
+    assert!(warned(&out, "met by care rather than by numbers: cool-box.seal"));
+    assert!(!warned(&out, "price of a vial"));
+    // A spike that scatters by more than half the window decides no recovery, however many there are.
+    input["spike_sd"] = json!(0.25);
+    assert!(warned(&run("plan", &input).unwrap(), "no number of spikes"));
+    input["required"] = json!(["number.recoverie"]);
+    let message = run("plan", &input).unwrap_err();
+    assert!(message.contains("required") && message.contains("number.recovery"), "{message}");
+}
+
+#[test]
+fn attribution_says_what_counts_as_the_waters() {
+    let has = |out: &Value, part: &str| {
+        let warnings = out["warnings"].as_array().unwrap();
+        assert!(warnings.iter().any(|w| w.as_str().unwrap().contains(part)), "{part}: {warnings:?}");
+    };
+    let mut input = example("attribution");
+    let out = run("attribution", &input).unwrap();
+    has(&out, "Metal that no blank met counts as the water’s");
+    has(&out, "would show in the fills of different volume");
+    assert_eq!(out["converged"], true);
+    assert!(out["waters"][0]["before_recovery_ng_l"].is_null());
+    // A filter that samples alone met, and groups of their own.
+    input["sources"].as_array_mut().unwrap().push(json!("filter"));
+    for (i, b) in input["bottles"].as_array_mut().unwrap().iter_mut().enumerate() {
+        b["exposures"]["filter"] = json!(i32::from(i == 0));
+        b["groups"] = json!({"lot": if i % 2 == 0 { "14" } else { "15" }});
+    }
+    let filtered = run("attribution", &input).unwrap();
+    has(&filtered, "no blank met: filter");
+    let groups = filtered["unseen"]["groups"].as_array().unwrap();
+    assert!(groups.iter().any(|g| g["by"] == "lot" && g["group"] == "15"), "{groups:?}");
+    // The value before the recovery stands beside it: 3.30 beside 3.10 at 94 %.
+    let mut input = example("attribution");
+    let before = out["waters"][0]["ng_l"].as_f64().unwrap();
+    input["recovery"] = json!({"value": 0.94, "u": 0.01});
+    let out = run("attribution", &input).unwrap();
+    close(&out["waters"][0]["before_recovery_ng_l"], before, 1e-3);
+    close(&out["waters"][0]["ng_l"], before / 0.94, 1e-3);
+    has(&out, "is divided by a recovery of 94.0 %; before, it was");
+    input["bottles"][0]["groups"] = json!({"lot": 14});
+    assert!(run("attribution", &input).unwrap_err().contains("bottles[0].groups.lot"));
+}
+
+#[test]
 fn faults_are_named() {
     let check = |name: &str, input: Value, part: &str| {
         let message = run(name, &input).unwrap_err();

@@ -11,3 +11,4 @@ mod validation_patterns;
 mod validation_plan;
 mod validation_screening_design;
 mod validation_share;
+mod validation_unseen;

@@ -8,7 +8,7 @@ use cleanliness::nnls::{Nnls, gram, project};
 use rand::{RngExt, SeedableRng, rngs::ChaCha8Rng};
 use rayon::prelude::*;
 
-fn normal(rng: &mut ChaCha8Rng) -> f64 {
+pub fn normal(rng: &mut ChaCha8Rng) -> f64 {
     let (a, b): (f64, f64) = (1.0 - rng.random::<f64>(), rng.random());
     (-2.0 * a.ln()).sqrt() * (std::f64::consts::TAU * b).cos()
 }
@@ -16,10 +16,10 @@ fn normal(rng: &mut ChaCha8Rng) -> f64 {
 const SOURCES: [&str; 5] = ["acid_mL", "days", "openings", "cabinet_min", "open_air_min"];
 
 /// The truth of the simulated trips, pg per unit: cabinet air brings nothing.
-const THETA: [f64; 5] = [3.0, 0.15, 2.5, 0.0, 0.8];
+pub const THETA: [f64; 5] = [3.0, 0.15, 2.5, 0.0, 0.8];
 
 /// ng/L in three waters, one of them clean.
-const WATERS: [(&str, f64); 3] = [("SL-1", 0.35), ("SL-2", 1.0), ("SL-3", 0.0)];
+pub const WATERS: [(&str, f64); 3] = [("SL-1", 0.35), ("SL-2", 1.0), ("SL-3", 0.0)];
 
 /// Bottles of one trip: five samples a well, and 6 field, 5 trip, 5 bottle blanks, 5 blanks with more acid: 36 in all.
 fn bottles() -> Vec<Bottle> {
@@ -63,27 +63,33 @@ fn bottles() -> Vec<Bottle> {
 
 /// How bottles differ among themselves.
 #[derive(Clone, Copy, Debug)]
-enum Between {
+pub enum Between {
     /// By 1.5 pg, whatever they hold.
     Even,
     /// By a fifth of what did not come with the water: not what the model assumes.
     Share,
+    /// By a factor on what did not come with the water, lognormal with mean 1 and as wide as its mean: the skewed
+    /// blanks of the field at their worst.
+    Lognormal,
 }
 
 /// One simulated trip: measurement error, between-bottle error, 3 % spikes of 2 to 20 times a blank of 10 pg.
-fn trip(seed: u64, between: Between) -> Survey {
+pub fn trip(seed: u64, between: Between) -> Survey {
     let mut rng = ChaCha8Rng::seed_from_u64(seed);
     let mut bottles = bottles();
     for b in &mut bottles {
         let water = WATERS.iter().find(|w| Some(w.0) == b.water.as_deref()).map_or(0.0, |w| w.1);
         let other = b.exposures.iter().zip(THETA).map(|(x, t)| x * t).sum::<f64>();
         let truth = b.volume_ml * water + other;
-        let sd = match between {
-            Between::Even => 1.5,
-            Between::Share => 0.2 * other,
-        };
         b.u_pg = (1.0 + (0.02 * truth).powi(2)).sqrt();
-        b.mass_pg = truth + b.u_pg * normal(&mut rng) + sd * normal(&mut rng);
+        b.mass_pg = truth + b.u_pg * normal(&mut rng);
+        let z = normal(&mut rng);
+        b.mass_pg += match between {
+            Between::Even => 1.5 * z,
+            Between::Share => 0.2 * other * z,
+            // Variance of the logarithm ln(1 + cv²), mean 1.
+            Between::Lognormal => other * (((2.0f64).ln().sqrt() * z - 0.5 * (2.0f64).ln()).exp() - 1.0),
+        };
         if rng.random::<f64>() < 0.03 {
             b.mass_pg += 10.0 * (2.0 + 18.0 * rng.random::<f64>());
         }
@@ -93,15 +99,33 @@ fn trip(seed: u64, between: Between) -> Survey {
 
 #[test]
 fn intervals_cover_over_2_000_trips() {
-    coverage_over_trips(Between::Even);
+    coverage_over_trips(Between::Even, WINDOW);
 }
 
 #[test]
 fn intervals_cover_where_bottles_differ_by_a_share() {
-    coverage_over_trips(Between::Share);
+    coverage_over_trips(Between::Share, WINDOW);
 }
 
-fn coverage_over_trips(between: Between) {
+/// Where bottles differ by as much as they hold, the upper tail looks like spikes and hardly counts: strengths come out
+/// low, and their intervals hold the truth less often than they say. The waters keep theirs.
+#[test]
+fn what_intervals_hold_where_bottles_differ_as_much_as_they_hold() {
+    // Over 2,000 trips 81 to 93 % came out for sources, 77 % for the share: floors three standard errors lower.
+    coverage_over_trips(Between::Lognormal, Least { sources: 0.78, waters: 0.92, share: 0.74 });
+}
+
+/// Least coverage of each sort of interval.
+struct Least {
+    sources: f64,
+    waters: f64,
+    share: f64,
+}
+
+/// The window that the intervals are held to.
+const WINDOW: Least = Least { sources: 0.92, waters: 0.92, share: 0.92 };
+
+fn coverage_over_trips(between: Between, least: Least) {
     let fits: Vec<Attribution> = (0..2000u64).into_par_iter().map(|i| attribute(&trip(i, between)).unwrap()).collect();
     let inside = |i: (f64, f64), truth: f64| i.0 <= truth && truth <= i.1;
     let share = |f: &dyn Fn(&Attribution) -> bool| fits.iter().filter(|a| f(a)).count() as f64 / fits.len() as f64;
@@ -110,12 +134,12 @@ fn coverage_over_trips(between: Between) {
         let width = fits.iter().map(|a| a.sources[k].interval_95.1 - a.sources[k].interval_95.0).sum::<f64>()
             / fits.len() as f64;
         println!("{} truth {truth}: coverage {coverage}, mean width {width:.3} pg", SOURCES[k]);
-        check_coverage(coverage, truth);
+        check_coverage_of(coverage, truth, least.sources);
     }
     for (w, (name, truth)) in WATERS.into_iter().enumerate() {
         let coverage = share(&|a| inside(a.waters[w].interval_95, truth));
         println!("{name} truth {truth}: coverage {coverage}");
-        check_coverage(coverage, truth);
+        check_coverage_of(coverage, truth, least.waters);
     }
     // The water's share of the 250 mL bottle of SL-2.
     let bottle = 7;
@@ -126,7 +150,7 @@ fn coverage_over_trips(between: Between) {
     };
     let coverage = share(&|a| inside(a.bottles[bottle].share_interval_95.unwrap(), truth));
     println!("share {truth:.3}: coverage {coverage}");
-    check_coverage(coverage, truth);
+    check_coverage_of(coverage, truth, least.share);
 }
 
 /// A survey of 60 bottles × 8 sources, three of them without effect: exposures drawn once, blanks and samples of
@@ -193,7 +217,11 @@ fn intervals_cover_for_60_bottles_and_8_sources() {
 
 /// 92 to 98 % where the truth is above zero, at least 92 % at zero.
 fn check_coverage(coverage: f64, truth: f64) {
-    assert!(coverage >= 0.92, "{coverage}");
+    check_coverage_of(coverage, truth, 0.92);
+}
+
+fn check_coverage_of(coverage: f64, truth: f64, least: f64) {
+    assert!(coverage >= least, "{coverage}");
     assert!(truth == 0.0 || coverage <= 0.98, "{coverage}");
 }
 

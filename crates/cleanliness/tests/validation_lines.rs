@@ -90,3 +90,16 @@ fn faults_are_named() {
     assert!(flows(&[(1.0, 1.0, 0.0), (2.0, 1.0, 1.0), (3.0, 1.0, 1.0)]).unwrap_err().to_string().contains("point 1"));
     assert!(flows(&[(-1.0, 1.0, 1.0); 3]).unwrap_err().to_string().contains("flow of sample 1"));
 }
+
+#[test]
+fn scatter_far_beyond_u_is_found() {
+    // Of equal u the weighted squares are Σr²/(u² + τ²): they equal n − 2 at τ² = Σr²/(n − 2) − u². Masses that go up and
+    // down by as much as they hold scatter by more than their largest square.
+    let points: Vec<(f64, f64, f64)> =
+        (0..8).map(|i| (f64::from(i), if i % 2 == 0 { 1.0 } else { -1.0 }, 0.01)).collect();
+    let l = tested_line(&points).unwrap();
+    let squares: f64 = l.residuals.iter().map(|r| r * r).sum();
+    let tau2 = squares / 6.0 - 1e-4;
+    assert!(tau2 > 1.0 + 1e-4, "{tau2}");
+    assert!((l.beyond_u.powi(2) - tau2).abs() < 1e-9 && l.converged, "{l:?}");
+}

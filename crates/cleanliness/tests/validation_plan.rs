@@ -2,8 +2,9 @@
 
 #![allow(clippy::float_cmp)] // exact values are meant where they are compared
 
+use cleanliness::needs::{Need, Part};
 use cleanliness::plan::{
-    Choices, Design, Past, Planning, Prices, Question, chance, packing_list, rank, simulated_chance,
+    Choices, Design, Laboratory, Past, Planning, Prices, Question, chance, packing_list, rank, simulated_chance,
 };
 
 const PAST: Past = Past {
@@ -18,16 +19,27 @@ const PAST: Past = Past {
     recovery_u: 0.08,
 };
 
-const DESIGN: Design =
-    Design { samples: 2, field_blanks: 4, trip_blanks: 2, bottle_blanks: 2, spikes: 2, volume_ml: 250.0, minutes: 2.0 };
+const DESIGN: Design = Design {
+    samples: 2,
+    field_blanks: 4,
+    trip_blanks: 2,
+    bottle_blanks: 2,
+    spikes: 2,
+    volume_ml: 250.0,
+    minutes: 2.0,
+    laboratory: NO_VIALS,
+};
+
+const NO_VIALS: Laboratory = Laboratory { reference_materials: 0, drift_checks: 0, second_sources: 0 };
 
 fn planning(question: Question) -> Planning {
     Planning {
         question,
         past: PAST,
-        prices: Prices { bottle: 40.0, spike: 60.0, minute_saved: 1.0, litre: 0.5, trip: 300.0 },
+        prices: Prices { bottle: 40.0, spike: 60.0, minute_saved: 1.0, litre: 0.5, trip: 300.0, vial: 25.0 },
         choices: Choices::default(),
         wells: 2,
+        needs: vec![],
     }
 }
 
@@ -54,6 +66,7 @@ fn the_chance_is_that_of_simulated_trips() {
         spikes: 0,
         volume_ml: 125.0,
         minutes: 5.0,
+        laboratory: NO_VIALS,
     };
     for q in questions() {
         for d in [DESIGN, few] {
@@ -86,6 +99,7 @@ fn critical_value_and_detection_limit_by_hand() {
         spikes: vec![2],
         volume_ml: vec![250.0],
         minutes: vec![2.0],
+        laboratory: NO_VIALS,
     };
     let r = &rank(&p).unwrap()[0];
     assert!((r.critical_value - 0.028400).abs() < 1e-5, "{r:?}");
@@ -120,6 +134,7 @@ fn nothing_beats_the_front() {
                                 spikes,
                                 volume_ml,
                                 minutes,
+                                laboratory: NO_VIALS,
                             };
                             let power = chance(&q, &PAST, &d);
                             let n = f64::from(2 * samples + field_blanks + 4);
@@ -144,7 +159,10 @@ fn nothing_beats_the_front() {
 fn each_design_says_what_it_buys() {
     let front = rank(&planning(Question::Detect { level: 0.05 })).unwrap();
     assert!(front[0].buys.in_english().starts_with("The cheapest: decides with"));
-    assert!(front[1].buys.in_english().starts_with("For "), "{}", front[1].buys);
+    let (first, second) = (&front[0], front[1].buys.in_english());
+    assert!(second.starts_with("For "), "{second}");
+    // The chance before stands beside the chance now.
+    assert!(second.contains(&format!(" instead of {:.1} % chance", 100.0 * first.power)), "{second} {}", first.power);
     let list = packing_list(&front[0].design, &["SL-1".into(), "SL-2".into()]);
     let list: Vec<String> = list.iter().map(|l| l.in_english()).collect();
     assert!(list[0].starts_with("SL-1:") && list.iter().any(|l| l.contains("field blanks")));
@@ -165,6 +183,21 @@ fn faults_are_named() {
     check(&|p| p.question = Question::Detect { level: 0.0 }, "level of the question");
     check(&|p| p.question = Question::Lower { a: 2.0, b: 1.0 }, "b higher than a");
     check(&|p| p.past.between_pg = -1.0, "deviation between blanks");
+    // What is no number passes no comparison, also beside good ones.
+    check(&|p| p.choices.volume_ml = vec![250.0, f64::NAN], "fill volume");
+    check(&|p| p.choices.minutes = vec![f64::NAN, 1.0], "minutes open");
+    check(&|p| p.prices.vial = f64::NAN, "price of a vial");
+    check(&|p| p.past.dof = f64::INFINITY, "degrees of freedom");
+    for wrong in [f64::NAN, f64::INFINITY] {
+        check(&|p| p.question = Question::Detect { level: wrong }, "level of the question");
+        check(&|p| p.question = Question::Limit { level: 1.0, limit: wrong }, "level and limit");
+        check(&|p| p.question = Question::Lower { a: 1.0, b: wrong }, "b higher than a");
+        check(&|p| p.question = Question::DetectionLimit { target: 0.1, level: wrong }, "target of the question");
+        for (percent_per_year, years, natural_share) in [(wrong, 5.0, 0.1), (3.0, wrong, 0.1), (3.0, 5.0, wrong)] {
+            let trend = Question::Trend { level: 1.0, percent_per_year, years, visits_per_year: 1.0, natural_share };
+            check(&|p| p.question = trend, "trend of the question");
+        }
+    }
     check(&|p| p.choices.samples = (1..100_000).collect(), "combinations");
     check(
         &|p| {
@@ -178,4 +211,64 @@ fn faults_are_named() {
         },
         "four visits",
     );
+}
+
+/// The checks that decide in the table of a new programme, as far as numbers answer them.
+fn decisive() -> Vec<Need> {
+    use quantity::Check::{NumberDuplicates, NumberRecovery, RunBlankCount, RunReferenceMaterial};
+    [RunBlankCount, RunReferenceMaterial, NumberRecovery, NumberDuplicates].into_iter().filter_map(Need::of).collect()
+}
+
+#[test]
+fn a_design_contains_what_the_decisive_checks_ask_for() {
+    for q in questions() {
+        let mut p = planning(q);
+        let free = rank(&p).unwrap();
+        p.needs = decisive();
+        let bound = rank(&p).unwrap();
+        for d in bound.iter().map(|r| r.design) {
+            assert!(d.field_blanks >= 3 && d.samples >= 2 && d.spikes >= 2, "{d:?}");
+            assert_eq!((d.laboratory.reference_materials, d.laboratory.vials()), (1, 1));
+        }
+        // The same as ranking the choices that a person would have kept by hand, a vial dearer.
+        let mut by_hand = planning(q);
+        by_hand.choices.samples.retain(|n| *n >= 2);
+        by_hand.choices.field_blanks.retain(|n| *n >= 3);
+        by_hand.choices.spikes.retain(|n| *n >= 2);
+        let kept = rank(&by_hand).unwrap();
+        assert_eq!(bound.len(), kept.len());
+        for (b, k) in bound.iter().zip(&kept) {
+            assert!((b.price - k.price - 25.0).abs() < 1e-9 && b.power == k.power, "{b:?} {k:?}");
+        }
+        assert!(free[0].price < bound[0].price);
+        assert!(bound[0].buys.in_english().starts_with("The cheapest whose bottles can be accepted"));
+    }
+}
+
+#[test]
+fn where_no_choice_suffices_the_need_stands_in_its_place() {
+    let mut p = planning(Question::Detect { level: 0.05 });
+    p.wells = 5;
+    p.needs = decisive();
+    p.needs.extend(Need::of_warning(quantity::Check::RunFastDrift));
+    p.choices.spikes = vec![0, 1, 3];
+    for d in rank(&p).unwrap().iter().map(|r| r.design) {
+        assert_eq!((d.spikes, d.laboratory.drift_checks), (5, 3));
+    }
+    // A check that warns asks for vials of the run alone.
+    assert_eq!(Need::of_warning(quantity::Check::NumberRecovery), None);
+    assert_eq!(Need::of(quantity::Check::CoolBoxSeal), None);
+    assert!(p.needs.iter().any(|n| n.part == Part::DriftChecks && !n.decides));
+}
+
+#[test]
+fn every_well_gets_its_spikes() {
+    let d = Design { spikes: 5, ..DESIGN };
+    let at = |wells: usize| (0..wells).map(|w| d.spikes_at(w, wells)).collect::<Vec<_>>();
+    assert_eq!((at(1), at(3), at(7)), (vec![5], vec![2, 2, 1], vec![1, 1, 1, 1, 1, 0, 0]));
+    let list = packing_list(&d, &["SL-1".into(), "SL-2".into(), "SL-3".into()]);
+    let spikes: Vec<String> =
+        list.iter().map(|l| l.in_english()).filter(|l| l.contains("spikes in the water")).collect();
+    assert_eq!(spikes.len(), 3);
+    assert!(spikes[2].starts_with("SL-3: 1 bottle for"), "{spikes:?}");
 }

@@ -2,20 +2,22 @@
 //! spikes say of the variances, and a trip with its bottles made from a design that was chosen.
 //!
 //! In: the question ([`Asked`]; [`read`] takes it from JSON or TOML, the input of the calculation `plan`); what the
-//! person leaves out comes from the record: blanks in pg per bottle, scatter, laboratory, recovery. Out: the completed
-//! question, the designs that nothing beats, and, on demand, rows for a trip. What was taken from the record, and from how
-//! many bottles, is said. The science is [`cleanliness::plan`]. Checked in `tests/forecast_and_plan.rs`.
+//! person leaves out comes from the record: blanks in pg per bottle, scatter, laboratory, recovery; and what every design
+//! must contain, from the programme's table of checks: what answers those that decide, and the vials of the run of those
+//! that warn. Out: the completed question, the designs that nothing beats, and, on demand, rows for a trip. What was taken
+//! from the record, and from how many bottles, is said. The science is [`cleanliness::plan`]. Checked in `tests/forecast_and_plan.rs`.
 
 use assessment::attribution::{RunPair, own_and_shared};
+use assessment::verdict::Rules;
 pub use cleanliness::asked::{Answer, Asked, Figure, Kind, Offered, Source, Wells};
 pub use cleanliness::plan::Design;
 use intake::entry::{Entered, EntryError, TypedRow, enter};
 use measurement::run::Role;
 use message::{Message, Shown, Spoken, plan as said};
-use quantity::CalcError;
+use quantity::{CalcError, Check};
 use record::by::By;
 use record::error::Error;
-use record::model::{Bottle, BottleKind};
+use record::model::{Bottle, BottleKind, Weight};
 use record::store::{Filter, Store};
 use serde_json::Value;
 use statistics::sample::{Moments, mean_sd, median};
@@ -34,6 +36,7 @@ level = 0.2
 [prices]            # your own money
 bottle = 40         # one bottle washed, filled, analysed
 spike = 60
+vial = 25           # one vial of the run: reference material, drift check, second source
 minute_saved = 2    # keeping the air clean costs time
 litre = 1
 trip = 300
@@ -170,7 +173,17 @@ pub fn complete(store: &Store, runs: &[RunPair], mut asked: Asked) -> Result<Com
         from_record.push(FromRecord::Blank { mean_pg, air_pg, blanks });
     }
     asked.wells = Some(Wells::Named(wells.clone()));
+    bind(&Rules::new(store.check_rules()?), &mut asked);
     Ok(Completed { asked, wells, from_record })
+}
+
+/// Binds a question to a table of checks: beside what the question itself requires.
+fn bind(rules: &Rules, asked: &mut Asked) {
+    for (weight, checks) in [(Weight::Decisive, &mut asked.required), (Weight::Warning, &mut asked.warned)] {
+        let more: Vec<Check> = rules.of_weight(weight).into_iter().filter(|c| !checks.contains(c)).collect();
+        checks.extend(more);
+    }
+    asked.least_recovery = asked.least_recovery.or(Some(rules.limit(Check::NumberRecovery, 0.8)));
 }
 
 /// The wells asked about; all of the programme where none is named.
@@ -308,7 +321,7 @@ pub struct NewTrip<'a> {
     pub starts: &'a str,
     /// What it is to decide.
     pub question: &'a str,
-    /// Wells it goes to; field blanks and spikes are made at the first.
+    /// Wells it goes to; field blanks are made at the first.
     pub wells: &'a [String],
     /// The design.
     pub design: Design,
@@ -339,11 +352,14 @@ pub fn bottles(trip: &NewTrip) -> Vec<(String, BottleKind, Option<String>, Optio
     for (prefix, kind, n, well) in blanks {
         out.extend((1..=n).map(|i| (format!("{prefix}-{tail}-{i}"), kind, well.cloned(), None)));
     }
-    if let Some(well) = first {
-        out.extend(
-            (1..=d.spikes)
-                .map(|i| (format!("FS-{tail}-{i}"), BottleKind::FieldSpike, Some(well.clone()), Some(first_of(well)))),
-        );
+    // A recovery speaks of its own water: each well has its spikes.
+    let spiked = trip.wells.iter().enumerate().flat_map(|(i, well)| {
+        let n = d.spikes_at(i, trip.wells.len());
+        (0..n).map(move |_| well)
+    });
+    for (i, well) in spiked.enumerate() {
+        let label = format!("FS-{tail}-{}", i + 1);
+        out.push((label, BottleKind::FieldSpike, Some(well.clone()), Some(first_of(well))));
     }
     out
 }

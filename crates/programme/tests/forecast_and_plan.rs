@@ -192,7 +192,9 @@ fn a_trip_is_made_from_a_plan() {
     let runs = reduced(&store);
     let done = plan::complete(&store, &pairs(&runs), plan::example()).unwrap();
     assert!(done.from_record.len() > 4, "{:?}", done.from_record);
-    let designs = done.asked.answer().unwrap().designs;
+    let answer = done.asked.answer().unwrap();
+    assert!(answer.requires.iter().any(|n| n.to_string().contains("number.recovery decides")), "{:?}", answer.requires);
+    let designs = answer.designs;
     let prices: Vec<f64> = designs.iter().map(|d| d.ranked.price).collect();
     assert!(!designs.is_empty() && prices.windows(2).all(|w| w[0] < w[1]), "{prices:?}");
 
@@ -227,4 +229,113 @@ fn a_trip_is_made_from_a_plan() {
     let gloves = blanks::signatures(&store).unwrap();
     assert_eq!(gloves.iter().filter(|s| s.name == "rubber gloves").count(), 1);
     assert!(gloves[0].source.contains("leach test"));
+}
+
+#[test]
+fn a_plan_follows_the_table_of_checks() {
+    let dir = tempfile::tempdir().unwrap();
+    let mut store = programme(dir.path(), &Trip::new(2611, Purpose::Demo), &[]);
+    work::recompute(&mut store, None, BY).unwrap();
+    let runs = reduced(&store);
+    let designs = |store: &Store, wells: &[&str]| -> Vec<plan::Design> {
+        let mut asked = plan::example();
+        asked.wells = Some(plan::Wells::Named(wells.iter().map(ToString::to_string).collect()));
+        let done = plan::complete(store, &pairs(&runs), asked).unwrap();
+        done.asked.answer().unwrap().designs.iter().map(|d| d.ranked.design).collect()
+    };
+    // The table of a new programme: blanks, a second bottle, a spike in each water, a reference material decide; fast
+    // drift and a second source warn.
+    for d in designs(&store, &["SL-1", "SL-2"]) {
+        assert!(d.field_blanks >= 3 && d.samples >= 2 && d.spikes >= 2, "{d:?}");
+        let l = d.laboratory;
+        assert_eq!((l.reference_materials, l.drift_checks, l.second_sources), (1, 3, 1));
+    }
+    // Another table: one bottle and no spike are enough, two field blanks too; drift decides.
+    let weights = [
+        ("number.duplicates", "note"),
+        ("number.recovery", "note"),
+        ("run.blank-count", "warning"),
+        ("number.blanks", "note"),
+        ("run.reference-material", "note"),
+        ("run.reference-warning", "note"),
+        ("run.second-source", "note"),
+        ("run.fast-drift", "note"),
+        ("run.drift", "decisive"),
+    ];
+    let rows: Vec<TypedRow> = weights
+        .iter()
+        .map(|(check, weight)| {
+            let row = TypedRow::of("check_rule").with("check_name", *check).with("revision", "2");
+            row.with("weight", *weight)
+        })
+        .collect();
+    enter(&mut store, BY, "another table of checks", &rows).unwrap();
+    let free = designs(&store, &["SL-1", "SL-2"]);
+    let cheapest = free[0];
+    assert_eq!((cheapest.samples, cheapest.field_blanks, cheapest.spikes), (1, 2, 0));
+    assert_eq!((cheapest.laboratory.drift_checks, cheapest.laboratory.vials()), (2, 2));
+
+    // The trip made from a design of two wells has a spike in each water.
+    let wells = ["SL-1".to_string(), "SL-2".to_string()];
+    let design = plan::Design { spikes: 3, ..cheapest };
+    let trip = NewTrip { name: "SL-2027-07", starts: "2027-07-13", question: "", wells: &wells, design };
+    let spikes: Vec<_> = plan::bottles(&trip).into_iter().filter(|b| b.1 == BottleKind::FieldSpike).collect();
+    let of = |well: &str| spikes.iter().filter(|b| b.2.as_deref() == Some(well)).count();
+    assert_eq!((of("SL-1"), of("SL-2")), (2, 1));
+    assert_eq!(spikes[2].3.as_deref(), Some("SL2-27-07-A"));
+}
+
+#[test]
+fn what_a_plan_asks_for_is_what_the_checks_ask_for() {
+    // The demo's own bottles, taken out one after the other until a check turns.
+    let dir = tempfile::tempdir().unwrap();
+    let mut store = programme(dir.path(), &Trip::new(2611, Purpose::Demo), &[]);
+    work::recompute(&mut store, None, BY).unwrap();
+    let outcome = |store: &Store, check: Check| {
+        let case = programme::case::case(store, "SL2-26-07-A:Pb:206+207+208@low:unfiltered").unwrap();
+        case.findings.iter().find(|f| f.check == check).unwrap().outcome
+    };
+    let labels = |store: &Store, kind: BottleKind, well: &str| -> Vec<String> {
+        let of = |b: &record::model::Bottle| b.kind == kind && b.well.as_deref() == Some(well) && !b.is_series();
+        store.bottles(&Filter::all()).unwrap().into_iter().filter(of).map(|b| b.label).collect()
+    };
+    let least = |check: Check| cleanliness::needs::Need::of(check).unwrap().least as usize;
+    let mut take_out = |store: &mut Store, kind: BottleKind, well: &str, check: Check, own: usize| {
+        let mut left = labels(store, kind, well);
+        while left.len() + own > least(check) {
+            work::exclude(store, &left.pop().unwrap(), true, "to see what is enough", BY).unwrap();
+        }
+        assert_eq!(outcome(store, check), Outcome::Met, "{check}: as many as the plan asks for");
+        work::exclude(store, &left.pop().unwrap(), true, "to see what is enough", BY).unwrap();
+        assert_ne!(outcome(store, check), Outcome::Met, "{check}: one fewer");
+    };
+    take_out(&mut store, BottleKind::FieldSpike, "SL-2", Check::NumberRecovery, 0);
+    // The sample itself is one of the two bottles.
+    take_out(&mut store, BottleKind::Duplicate, "SL-2", Check::NumberDuplicates, 1);
+    take_out(&mut store, BottleKind::FieldBlank, "SL-2", Check::RunBlankCount, 0);
+    assert_eq!(least(Check::RunBlankCount), measurement::run::FEWEST_BLANKS);
+}
+
+#[test]
+fn a_blank_of_exactly_zero_keeps_its_u() {
+    let dir = tempfile::tempdir().unwrap();
+    let mut store = programme(dir.path(), &Trip::new(2611, Purpose::Demo), &[]);
+    work::recompute(&mut store, None, BY).unwrap();
+    let mut listed = results::all(&store).unwrap();
+    let at = listed.iter().position(|r| r.bottle == "FB-26-07-1" && r.analyte == "Pb").unwrap();
+    let ng_l = |value: f64, u: f64| Some(quantity::Amount::measured(value, u, quantity::Unit::known("ng/L")));
+    let find = |listed: &[results::Listed]| {
+        let all = blanks::of(&store, listed).unwrap();
+        let point = all.points.into_iter().find(|p| p.bottle == "FB-26-07-1" && p.analyte == "Pb");
+        (point.map(|p| (p.pg, p.u_pg)), all.left_out)
+    };
+    // 0.004 ng/L in 250 mL is 1 pg.
+    listed[at].gross = ng_l(0.0, 0.004);
+    let volume =
+        store.bottles(&Filter::all()).unwrap().into_iter().find(|b| b.label == "FB-26-07-1").unwrap().volume_mL;
+    let (point, left_out) = find(&listed);
+    assert_eq!(point, Some((0.0, Some(0.004 * volume.unwrap()))));
+    // What is no number is counted, not shown.
+    listed[at].gross = ng_l(f64::NAN, 0.004);
+    assert_eq!(find(&listed), (None, left_out + 1));
 }

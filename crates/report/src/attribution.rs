@@ -3,7 +3,7 @@
 
 use super::words::capital;
 use super::{Run, section};
-use assessment::attribution::{self, Asked, Fit, RunPair, SeriesLine, Sort, TripAnalyte, WaterFit};
+use assessment::attribution::{self, Asked, Fit, RunPair, SeriesLine, Sort, TripAnalyte, WaterFit, unseen};
 use assessment::blanks;
 use assessment::results::{Listed, WaterShare};
 use cleanliness::attribution::SourceStrength;
@@ -85,6 +85,10 @@ fn sources(t: &TripAnalyte, invented: bool) -> Vec<Block> {
     if !refused.is_empty() {
         out.push(Block::List(refused));
     }
+    let beside: Vec<String> = t.waters.iter().filter_map(beside).collect();
+    if !beside.is_empty() {
+        out.push(Block::List(beside));
+    }
     out
 }
 
@@ -101,6 +105,7 @@ fn sources_table(f: &Fit, caption: String) -> Table {
     let mut notes = vec![said::By { scope: (*f.scope).clone() }.text()];
     notes.extend(f.not_asked.iter().map(|n| said::NotAsked { what: (**n).clone() }.text()));
     notes.extend(f.cannot_tell.iter().map(ToString::to_string));
+    notes.extend(f.beside().iter().map(ToString::to_string));
     let headings = [word::Source.text(), said::Strength.text(), word::Unit.text(), word::Seen.text()];
     Table {
         caption,
@@ -123,6 +128,14 @@ fn refusal(w: &WaterFit) -> Option<String> {
         }
         Ok(_) => None,
     }
+}
+
+/// What belongs beside a water that was fitted: a recovery divided out, what no blank met.
+fn beside(w: &WaterFit) -> Option<String> {
+    let f = w.fit.as_ref().ok()?;
+    let unseen = unseen::says(w).map(|says| says.text());
+    let all: Vec<String> = f.beside().iter().map(ToString::to_string).chain(unseen).collect();
+    Some(format!("{}: {}", w.well, all.join(" ")))
 }
 
 fn series_blocks(t: &TripAnalyte) -> Vec<Block> {

@@ -9,7 +9,7 @@ use assessment::series_of;
 use document::content::{Block, Content, Illustration};
 use figure::blank_years::{self, BlankYears, Group, Lane};
 use figure::{Head, PHONE, WIDE, slug};
-use message::{Message, Spoken, blank_years as said, count, word};
+use message::{Arg, Message, Spoken, blank_years as said, count, word};
 use quantity::{Finding, Outcome};
 use record::Error;
 use record::store::Store;
@@ -19,6 +19,8 @@ use std::collections::BTreeMap;
 const PICTURES: usize = 3;
 /// Lanes of one kind, at most; more are told.
 const LANES: usize = 12;
+/// Wells, at most; more are told. The figure has five shapes: a sixth well would look like the first.
+const WELLS: usize = 5;
 
 /// Adds the section where blanks stand on three dates or more, or somebody trained.
 pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Error> {
@@ -64,8 +66,7 @@ fn picture(found: &Blanks, record: &series_of::Record, analyte: &str) -> Illustr
     let series: Vec<&series_of::Series> = record.wells.iter().filter(|s| s.analyte == analyte).collect();
     let wells = series
         .iter()
-        // The figure has five shapes: a sixth well would look like the first.
-        .take(5)
+        .take(WELLS)
         .map(|s| Group {
             name: if s.fraction == "unfiltered" {
                 s.of.clone()
@@ -86,14 +87,23 @@ fn picture(found: &Blanks, record: &series_of::Record, analyte: &str) -> Illustr
     let of: Message = said::Of { metal: metal(analyte) }.into();
     let desc = said::Description { title: of.clone(), blanks: count(points.len()), wells: count(series.len()) }.text();
     let title = capital(of.text());
+    let (lanes, mut not_drawn) = lanes(&points);
+    if series.len() > WELLS {
+        not_drawn.push(more_of(word::Well.into(), series.len() - WELLS));
+    }
+    let mut caption = said::Caption.text();
+    if !not_drawn.is_empty() {
+        caption += " ";
+        caption += &said::NotDrawn { what: not_drawn }.text();
+    }
     let p = BlankYears {
         head: Head { id: slug(&format!("blank-years-{analyte}")), desc: capital(&desc), title: title.clone() },
         under: said::Under.text(),
         wells,
         unit: series.first().map_or_else(|| "ng/L".into(), |s| s.unit.to_string()),
         blanks: kinds.into_iter().map(|(k, points)| Group { name: kind(k), points }).collect(),
-        lanes: lanes(&points),
-        caption: said::Caption.text(),
+        lanes,
+        caption,
     };
     Illustration {
         wide: blank_years::draw(&p, WIDE),
@@ -110,8 +120,14 @@ fn kind(word: &str) -> String {
 /// What of a blank a picture is coloured by.
 type Mark = fn(&BlankPoint) -> Option<&String>;
 
-fn lanes(points: &[&BlankPoint]) -> Vec<Lane> {
-    let mut out = vec![];
+/// So many more of a kind than are drawn.
+fn more_of(what: Message, more: usize) -> Arg {
+    Message::from(said::MoreOf { what, more: count(more) }).into()
+}
+
+/// Lanes of each kind, oldest first, and how many more of a kind there are than are drawn.
+fn lanes(points: &[&BlankPoint]) -> (Vec<Lane>, Vec<Arg>) {
+    let (mut out, mut not_drawn) = (vec![], vec![]);
     let of: [(Message, Mark); 4] = [
         (said::Lot.into(), |p| p.lot.as_ref()),
         (said::Person.into(), |p| p.person.as_ref()),
@@ -128,8 +144,46 @@ fn lanes(points: &[&BlankPoint]) -> Vec<Lane> {
         let mut lanes: Vec<Lane> =
             by.into_iter().map(|(name, years)| Lane { what: what.text(), name: name.to_string(), years }).collect();
         lanes.sort_by(|a, b| a.years[0].total_cmp(&b.years[0]).then_with(|| a.name.cmp(&b.name)));
-        lanes.truncate(LANES);
+        if lanes.len() > LANES {
+            not_drawn.push(more_of(what, lanes.len() - LANES));
+            lanes.truncate(LANES);
+        }
         out.extend(lanes);
     }
-    out
+    (out, not_drawn)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lanes_that_find_no_room_are_told() {
+        let point = |i: usize| BlankPoint {
+            bottle: format!("FB-{i}"),
+            kind: "field blank".into(),
+            analyte: "Pb".into(),
+            channel: String::new(),
+            year: 2020.0 + i as f64,
+            pg: 5.0,
+            u_pg: None,
+            lot: Some(format!("{i}")),
+            person: None,
+            acid: None,
+            cabinet: None,
+            training: false,
+            excluded: false,
+        };
+        let told = |n: usize| {
+            let all: Vec<BlankPoint> = (0..n).map(point).collect();
+            let (lanes, more) = lanes(&all.iter().collect::<Vec<_>>());
+            (lanes.len(), more)
+        };
+        assert_eq!(told(LANES), (LANES, vec![]));
+        let (drawn, more) = told(LANES + 3);
+        assert_eq!(
+            (drawn, Message::from(said::NotDrawn { what: more }).in_english()),
+            (LANES, "Not drawn for want of room: lot (3 more).".into())
+        );
+    }
 }

@@ -37,13 +37,14 @@ fn number(x: f64) -> String {
 /// The designs as a table.
 pub fn table(answer: &Answer) -> Table {
     type Of = fn(&Offered) -> f64;
-    let columns: [(String, Of); 10] = [
+    let columns: [(String, Of); 11] = [
         (said::Price.text(), |d| d.ranked.price),
         (said::SamplesAWell.text(), |d| d.ranked.design.samples.into()),
         (word::FieldBlanks.text(), |d| d.ranked.design.field_blanks.into()),
         (said::TripBlanks.text(), |d| d.ranked.design.trip_blanks.into()),
         (said::BottleBlanks.text(), |d| d.ranked.design.bottle_blanks.into()),
         (said::Spikes.text(), |d| d.ranked.design.spikes.into()),
+        (said::Vials.text(), |d| d.ranked.design.laboratory.vials().into()),
         (said::Millilitres.text(), |d| d.ranked.design.volume_ml),
         (said::MinutesOpen.text(), |d| d.ranked.design.minutes),
         (said::Detects.text(), |d| d.ranked.detection_limit),
@@ -86,7 +87,8 @@ pub fn content(p: &Packing) -> Content {
             .collect(),
         notes: vec![],
     };
-    let mut warnings: Vec<String> = p.answer.warnings.iter().map(ToString::to_string).collect();
+    let mut warnings: Vec<String> = p.answer.requires.iter().map(ToString::to_string).collect();
+    warnings.extend(p.answer.warnings.iter().map(ToString::to_string));
     warnings.extend(p.from_record.iter().map(ToString::to_string));
     Content {
         title: said::Title.text(),

@@ -34,7 +34,7 @@ pub enum Exposure {
 }
 
 impl Exposure {
-    const ALL: [Self; 9] = [
+    pub(super) const ALL: [Self; 9] = [
         Self::Bottle,
         Self::Acid,
         Self::Days,
@@ -61,7 +61,7 @@ impl Exposure {
     }
 
     /// Its words.
-    fn says(self) -> Message {
+    pub(super) fn says(self) -> Message {
         match self {
             Self::Bottle => said::Bottle.into(),
             Self::Acid => said::Acid.into(),
@@ -106,7 +106,7 @@ impl Exposure {
     }
 
     /// The exposure of a bottle; none where the record does not say.
-    fn of(self, f: &Found) -> Option<f64> {
+    pub(super) fn of(self, f: &Found) -> Option<f64> {
         let b = f.bottle;
         // A bottle or trip blank is never opened on the way: that is what it is.
         let closed = matches!(b.kind, BottleKind::BottleBlank | BottleKind::TripBlank).then_some(0.0);

@@ -46,9 +46,12 @@ pub struct Attributed {
     pub is: Left,
 }
 
-/// What the bottles cannot tell apart, as the record keeps it.
-fn remark(fit: &Fit) -> String {
-    fit.cannot_tell.iter().map(|c| c.says.in_english()).collect::<Vec<_>>().join(" ")
+/// What the bottles cannot tell apart and what belongs beside the numbers, as the record keeps it; none where there is
+/// nothing to say.
+fn remark(fit: &Fit) -> Option<String> {
+    let beside = fit.beside();
+    let all: Vec<String> = fit.cannot_tell.iter().map(|c| &c.says).chain(&beside).map(|s| s.in_english()).collect();
+    (!all.is_empty()).then(|| all.join(" "))
 }
 
 impl Attributed {
@@ -67,7 +70,7 @@ impl Attributed {
             share_interval_95: part.share_interval_95.filter(|_| told),
             scope: fit.scope.in_english(),
             method: METHOD.into(),
-            remark: (!fit.cannot_tell.is_empty()).then(|| remark(fit)),
+            remark: remark(fit),
             is: Left::default(),
         })
     }

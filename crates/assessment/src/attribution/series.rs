@@ -5,7 +5,7 @@
 
 use super::Found;
 use cleanliness::lines::{self, Point, TestedLine};
-use message::Sentence;
+use message::{Sentence, attribution as said};
 use serde::Serialize;
 
 /// Which of the two.
@@ -51,6 +51,7 @@ pub(super) fn of(found: &[Found]) -> Vec<SeriesLine> {
         }
         let drawn = if sort == Sort::Fills { lines::fills(&points) } else { lines::flows(&points) };
         let (line, sentence) = match drawn {
+            Ok((line, says)) if !line.converged => (Some(line), said::LineNotSettled { line: says }.into()),
             Ok((line, says)) => (Some(line), says),
             Err(e) => (None, e.message()),
         };

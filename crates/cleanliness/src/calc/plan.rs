@@ -3,7 +3,7 @@
 use super::read::{join, needed, ng_l, number, whole};
 use crate::asked::{Asked, AskedPrices, Figure, Kind, MOST_WELLS, Source, Wanted, Wells};
 use crate::plan::Choices;
-use quantity::{CalcError, Calculation};
+use quantity::{CalcError, Calculation, Check};
 use serde::de::DeserializeOwned;
 use serde_json::Value;
 
@@ -11,7 +11,7 @@ pub(super) const PLAN: Calculation = Calculation {
     name: "plan",
     about: "designs of the next trip that nothing beats in price and chance to decide",
     example: r#"{"question":{"kind":"detect","level":{"value":0.05,"unit":"ng/L"}},"sources":[{"name":"acid_mL","per_unit_pg":3,"exposure":1},{"name":"openings","per_unit_pg":2.5,"exposure":2},{"name":"open_air_min","per_unit_pg":0.8}],"between_bottles_pg":2,"between_bottles_share":0.2,"laboratory_pg":1.5,"relative_sd":0.03,"prices":{"bottle":40,"spike":60,"trip":300},"wells":["SL-1","SL-2"]}"#,
-    schema: r#"{"$schema":"https://json-schema.org/draft/2020-12/schema","type":"object","required":["question"],"properties":{"question":{"type":"object","required":["kind"],"description":"detect: level; limit: level, limit; lower: a, b; trend: level, percent_per_year, years, visits_per_year, natural_share; detection-limit: target, level. Concentrations as numbers of ng/L or with unit"},"sources":{"type":"array","items":{"type":"object","description":"name, per_unit_pg, exposure (1 when left out); a source named open_air_min or cabinet_min counts by the minutes of the design; u_pg, its scatter between bottles"}},"past_blanks_pg":{"type":"array","items":{"type":"number"}},"between_bottles_pg":{"type":"number"},"between_bottles_share":{"type":"number"},"laboratory_pg":{"type":"number"},"relative_sd":{"type":"number"},"past_dof":{"type":"number"},"spike_sd":{"type":"number"},"recovery_u":{"type":"number"},"prices":{"type":"object","description":"bottle, spike, trip, minute_saved, litre"},"choices":{"type":"object","description":"samples, field_blanks, trip_blanks, bottle_blanks, spikes, volume_ml, minutes: lists"},"wells":{"description":"names, or how many"}}}"#,
+    schema: r#"{"$schema":"https://json-schema.org/draft/2020-12/schema","type":"object","required":["question"],"properties":{"question":{"type":"object","required":["kind"],"description":"detect: level; limit: level, limit; lower: a, b; trend: level, percent_per_year, years, visits_per_year, natural_share; detection-limit: target, level. Concentrations as numbers of ng/L or with unit"},"sources":{"type":"array","items":{"type":"object","description":"name, per_unit_pg, exposure (1 when left out); a source named open_air_min or cabinet_min counts by the minutes of the design; u_pg, its scatter between bottles"}},"past_blanks_pg":{"type":"array","items":{"type":"number"}},"between_bottles_pg":{"type":"number"},"between_bottles_share":{"type":"number"},"laboratory_pg":{"type":"number"},"relative_sd":{"type":"number"},"past_dof":{"type":"number"},"spike_sd":{"type":"number"},"recovery_u":{"type":"number"},"prices":{"type":"object","description":"bottle, spike, trip, minute_saved, litre, vial"},"choices":{"type":"object","description":"samples, field_blanks, trip_blanks, bottle_blanks, spikes, volume_ml, minutes: lists; reference_materials, drift_checks, second_sources: vials of the run, one number each"},"required":{"type":"array","items":{"type":"string"},"description":"names of the checks that decide whether a bottle is accepted: number.recovery, number.duplicates, run.blank-count; a design without what answers them is not offered"},"warned":{"type":"array","items":{"type":"string"},"description":"names of checks that warn: vials of the run that answer them are in every design"},"least_recovery":{"type":"number"},"wells":{"description":"names, or how many"}}}"#,
     run,
 };
 
@@ -39,6 +39,9 @@ pub fn read(input: &Value) -> Result<Asked, CalcError> {
         prices: prices(input)?,
         choices: choices(input)?,
         wells: wells(input)?,
+        required: checks(input, "required")?,
+        warned: checks(input, "warned")?,
+        least_recovery: plain("least_recovery")?,
     })
 }
 
@@ -132,6 +135,7 @@ fn prices(input: &Value) -> Result<AskedPrices, CalcError> {
         minute_saved: get("minute_saved")?,
         litre: get("litre")?,
         trip: get("trip")?,
+        vial: get("vial")?,
     })
 }
 
@@ -149,16 +153,35 @@ fn choices(input: &Value) -> Result<Choices, CalcError> {
             "spikes" => all.spikes = whole(v)?,
             "volume_ml" => all.volume_ml = plain(v)?,
             "minutes" => all.minutes = plain(v)?,
+            "reference_materials" => all.laboratory.reference_materials = vials(v, &place)?,
+            "drift_checks" => all.laboratory.drift_checks = vials(v, &place)?,
+            "second_sources" => all.laboratory.second_sources = vials(v, &place)?,
             _ => {
                 return Err(CalcError::refused(
                     place,
                     "an unknown choice",
-                    "samples, field_blanks, trip_blanks, bottle_blanks, spikes, volume_ml, minutes",
+                    "samples, field_blanks, trip_blanks, bottle_blanks, spikes, volume_ml, minutes, reference_materials, drift_checks, second_sources",
                 ));
             }
         }
     }
     Ok(all)
+}
+
+fn vials(v: &Value, place: &str) -> Result<u32, CalcError> {
+    let expected = "a whole number of 0 or more: vials of the run are the same for every design";
+    serde_json::from_value(v.clone()).map_err(|e| CalcError::refused(place, e, expected))
+}
+
+/// Checks by their names in the table of checks.
+fn checks(input: &Value, key: &str) -> Result<Vec<Check>, CalcError> {
+    let Some(names) = input.get(key).filter(|v| !v.is_null()) else { return Ok(vec![]) };
+    let names: Vec<String> = items(names, key, "a list of names of checks")?;
+    let one = |name: &String| {
+        let known = Check::from_text(name).filter(|c| c.is_weighed());
+        known.ok_or_else(|| CalcError::refused(key, name, format!("a check: {} …", Check::like(name).join(", "))))
+    };
+    names.iter().map(one).collect()
 }
 
 fn wells(input: &Value) -> Result<Option<Wells>, CalcError> {

@@ -3,9 +3,10 @@
 use super::open;
 use crate::failure::Failure;
 use crate::out::say;
-use assessment::attribution::{self, Fit, TripAnalyte};
+use assessment::attribution::{self, Fit, TripAnalyte, unseen};
 use assessment::derive::{self, Prepared};
 use assessment::results::Left;
+use message::Spoken;
 use quantity::format::{at_decimals, decimals_for, significant};
 use record::store::Store;
 use serde_json::json;
@@ -78,7 +79,10 @@ fn in_words(t: &TripAnalyte) -> String {
                 }
                 if f.fit.waters.iter().any(|x| !x.identifiable) {
                     out += &remarks(f);
+                } else {
+                    out += &beside(f);
                 }
+                out += &unseen::says(w).map_or_else(String::new, |says| format!("    {}\n", says.text()));
             }
             Err(why) => out += &format!("  {}: not fitted: {why}\n", w.well),
         }
@@ -92,7 +96,12 @@ fn in_words(t: &TripAnalyte) -> String {
 fn remarks(f: &Fit) -> String {
     let asked = f.not_asked.iter().map(|n| format!("    not asked: {n}\n"));
     let told = f.cannot_tell.iter().map(|n| format!("    {n}\n"));
-    asked.chain(told).collect()
+    asked.chain(told).chain([beside(f)]).collect()
+}
+
+/// A recovery that was divided out, weights that did not settle.
+fn beside(f: &Fit) -> String {
+    f.beside().iter().map(|n| format!("    {n}\n")).collect()
 }
 
 fn interval(value: Option<f64>, (low, high): (f64, f64)) -> String {

@@ -118,6 +118,7 @@ fn told(answer: &Answer, from_record: &[FromRecord], chosen: usize, question: &s
     let design = &answer.designs[chosen];
     let price = significant_trimmed(design.ranked.price, 4);
     list(&format!("To pack, design {} ({price})", chosen + 1), design.pack.iter().map(ToString::to_string).collect());
+    list("Every design contains", answer.requires.iter().map(ToString::to_string).collect());
     list("From the record", from_record.iter().map(ToString::to_string).collect());
     list("To keep in mind", answer.warnings.iter().map(ToString::to_string).collect());
 }

@@ -31,6 +31,7 @@ mod table;
 
 pub use error::Error;
 pub use input::{Assigned, Factor, Isotope, Mode, Reading, Role, RunInput, Summary, Vial};
+pub use quality::FEWEST_BLANKS;
 pub use recipe::{
     BlankCentre, BlankRule, BlankScale, ByMass, DeadTime, Drift, FactorSource, GivenRecovery, Intercept, Interference,
     InternalStandards, LeadRatio, LeadReference, NamedInternalStandard, Quantification, Recipe, Recovery, Sum,

@@ -230,8 +230,9 @@ fn drift(run: &ReducedRun, c: usize, f: &mut Findings) {
     }
 }
 
+/// Fewest blanks that a run is not warned of.
 // US EPA method 1631E: at least three method blanks a batch (from memory).
-const FEWEST_BLANKS: usize = 3;
+pub const FEWEST_BLANKS: usize = 3;
 
 fn blanks(run: &ReducedRun, c: usize, f: &mut Findings) {
     let analyte = &run.reductions[c].plan.analyte;

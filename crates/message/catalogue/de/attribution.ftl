@@ -123,3 +123,6 @@ attribution-one-place = verschiedene x der Geraden: 1 gegeben, mindestens 2 nöt
 attribution-point = Punkt { $point }: gefunden x { $x }, y { $y }, u { $u }, erwartet endliche Zahlen mit u über 0
 attribution-volume-of-fill = Volumen der Füllung { $fill }: gefunden { $volume }, erwartet mehr als 0 mL
 attribution-flow-of-sample = Schüttung der Probe { $sample }: gefunden { $flow }, erwartet mehr als 0 L/min
+attribution-not-settled = Die Gewichte der gemeinsamen Anpassung standen nach { $rounds } Runden noch nicht still: ihre Werte und Intervalle gelten auf zwei Stellen.
+attribution-recovery-divided-out = { $water }: { $value } ist durch eine Wiederfindung von { $recovery } geteilt; davor waren es { $before }.
+attribution-line-not-settled = { $line } Ihre Streuung über u hinaus wurde nicht gefunden, ihr u ist also zu klein.

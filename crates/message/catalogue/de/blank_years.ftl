@@ -27,3 +27,5 @@ blank_years-field-blank = Feldleerprobe
 blank_years-trip-blank = Reiseleerprobe
 blank_years-bottle-blank = Flaschenleerprobe
 blank_years-equipment-blank = Geräteleerprobe
+blank_years-not-drawn = Aus Platzmangel nicht gezeichnet: { $what }.
+blank_years-more-of = { $what } ({ $more } weitere)

@@ -67,3 +67,4 @@ compared-limit-of-class = Grenze der Klasse { $class } bei { $size } ({ $known -
 })
 compared-relative-standard-deviation = relative Standardabweichung
 compared-standard-deviation = Standardabweichung
+compared-beyond-the-fit = über die Anpassung hinaus, je Flasche

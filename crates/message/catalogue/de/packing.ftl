@@ -19,3 +19,4 @@ packing-millilitres = mL
 packing-minutes-open = min offen
 packing-detects = weist nach, ng/L
 packing-chance = Aussicht
+packing-vials = Gefäße im Lauf

@@ -8,7 +8,7 @@ plan-trend = Wird eine Änderung ({ $metal }) von { $percent } % im Jahr über {
 plan-detection-limit = Wird für { $metal } eine Nachweisgrenze von { $limit } erreicht?
 
 plan-cheapest = Der günstigste: entscheidet mit { $chance } Aussicht, weist { $limit } nach.
-plan-more = Für { $price } mehr, { $changes }: entscheidet mit { $chance } Aussicht, weist { $limit } nach.
+plan-more = Für { $price } mehr, { $changes }: entscheidet mit { $chance } statt { $before } Aussicht, weist { $limit } nach.
 plan-bottles-more = { $bottles } mehr
 plan-bottles-less = { $bottles } weniger
 plan-volume = { $now } statt { $before }
@@ -64,3 +64,32 @@ plan-taken = { $key } { $value }: { $why }
 plan-taken-mass = { $key } { $value }: pg, { $why }
 plan-taken-mass-alone = { $key } { $value }: pg, { $why }
 plan-blank = Leerprobe { $mean }: Mittel von { $blanks }; davon { $air } durch Luft und Hände, solange offen (Feld- weniger Reiseleerproben)
+
+plan-cheapest-accepted = Der günstigste, dessen Flaschen angenommen werden können: entscheidet mit { $chance } Aussicht, weist { $limit } nach.
+plan-reference-materials = { $n ->
+    [one] { $n } Gefäß eines Referenzmaterials
+   *[other] { $n } Gefäße eines Referenzmaterials
+}
+plan-drift-checks = { $n ->
+    [one] { $n } Driftkontrolle
+   *[other] { $n } Driftkontrollen
+}
+plan-second-sources = { $n ->
+    [one] { $n } Standard aus zweiter Quelle
+   *[other] { $n } Standards aus zweiter Quelle
+}
+plan-pack-spikes-at = { $well }: { $n ->
+    [one] { $n } Flasche
+   *[other] { $n } Flaschen
+} für Zusätze im Wasser, { $volume }
+plan-pack-vials = für den Lauf: { $vials }
+plan-need-decides = { $check } entscheidet: mindestens { $least }
+plan-need-warns = { $check } warnt: mindestens { $least }
+plan-of-each-well = { $bottles } je Brunnen
+plan-spikes-in-each-water = { $n ->
+    [one] { $n } Zusatz
+   *[other] { $n } Zusätze
+} in jedem Wasser
+plan-met-by-care = auch entscheidend, und eher durch Sorgfalt als durch Zahlen erfüllt: { $checks }
+plan-spikes-too-wide = eine Wiederfindung streut um { $sd }: über { $most } lässt keine Zahl von Zusätzen die Wiederfindung entscheiden
+plan-vial-not-priced = der Preis eines Gefäßes im Lauf ist nicht gegeben: 0 angenommen

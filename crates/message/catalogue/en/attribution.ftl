@@ -351,3 +351,18 @@ attribution-volume-of-fill = volume of fill { $fill }: found { $volume }, expect
 # $sample (count): which one
 # $flow (amount): found
 attribution-flow-of-sample = flow of sample { $sample }: found { $flow }, expected more than 0 L/min
+
+# Numbers of a fit whose weights did not settle.
+# $rounds (count): that were made
+attribution-not-settled = The weights of the joint fit had not settled after { $rounds } rounds: its values and intervals are good to two digits.
+
+# A value beside the one before it was divided by the recovery.
+# $water (name): which
+# $value (amount): divided
+# $before (amount): not divided
+# $recovery (share): of the spikes
+attribution-recovery-divided-out = { $water }: { $value } is divided by a recovery of { $recovery }; before, it was { $before }.
+
+# What a line tells, where its scatter beyond u was not found.
+# $line (message): what it tells
+attribution-line-not-settled = { $line } Its scatter beyond u was not found, so its u is too small.

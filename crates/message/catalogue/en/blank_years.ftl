@@ -61,3 +61,11 @@ blank_years-trip-blank = trip blank
 blank_years-bottle-blank = bottle blank
 
 blank_years-equipment-blank = equipment blank
+
+# After the caption.
+# $what (list): of what there are more than are drawn
+blank_years-not-drawn = Not drawn for want of room: { $what }.
+
+# $what (message): lot, person, acid, cabinet, well
+# $more (count): not drawn
+blank_years-more-of = { $what } ({ $more } more)

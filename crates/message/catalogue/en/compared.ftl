@@ -78,3 +78,4 @@ compared-limit-of-class = limit of class { $class } at { $size } ({ $known ->
 
 compared-relative-standard-deviation = relative standard deviation
 compared-standard-deviation = standard deviation
+compared-beyond-the-fit = beyond the fit, a bottle

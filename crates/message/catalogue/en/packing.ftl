@@ -63,3 +63,6 @@ packing-detects = detects, ng/L
 
 # Column: chance to decide the question.
 packing-chance = chance
+
+# Heading of a column: reference materials, drift checks, second sources.
+packing-vials = vials of the run

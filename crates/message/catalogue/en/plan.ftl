@@ -43,8 +43,9 @@ plan-cheapest = The cheapest: decides with { $chance } chance, detects { $limit 
 # $price (amount): beyond the design before
 # $changes (message): one after the other
 # $chance (share): to decide
+# $before (share): that of the design before
 # $limit (amount): of detection
-plan-more = For { $price } more, { $changes }: decides with { $chance } chance, detects { $limit }.
+plan-more = For { $price } more, { $changes }: decides with { $chance } instead of { $before } chance, detects { $limit }.
 
 # $bottles (message): so many of a kind
 plan-bottles-more = { $bottles } more
@@ -181,3 +182,65 @@ plan-taken-mass-alone = { $key } { $value }: pg, { $why }
 # $blanks (message): which
 # $air (amount): of it by air and hands
 plan-blank = blank { $mean }: mean of { $blanks }; of it { $air } by air and hands while open (field less trip blanks)
+
+# The first design where checks decide what it must contain.
+# $chance (share): to decide
+# $limit (amount): of detection
+plan-cheapest-accepted = The cheapest whose bottles can be accepted: decides with { $chance } chance, detects { $limit }.
+
+# $n (count): how many
+plan-reference-materials = { $n ->
+    [one] { $n } vial of a reference material
+   *[other] { $n } vials of a reference material
+}
+
+# $n (count): how many
+plan-drift-checks = { $n ->
+    [one] { $n } drift check
+   *[other] { $n } drift checks
+}
+
+# $n (count): how many
+plan-second-sources = { $n ->
+    [one] { $n } standard of a second source
+   *[other] { $n } standards of a second source
+}
+
+# $well (name): the well
+# $n (count): how many
+# $volume (amount): of each
+plan-pack-spikes-at = { $well }: { $n ->
+    [one] { $n } bottle
+   *[other] { $n } bottles
+} for spikes in the water, { $volume }
+
+# $vials (list): how many of each kind
+plan-pack-vials = for the run: { $vials }
+
+## What every design contains.
+
+# $check (name): of the table of checks
+# $least (message): how many of what
+plan-need-decides = { $check } decides: at least { $least }
+
+# $check (name): of the table of checks
+# $least (message): how many of what
+plan-need-warns = { $check } warns: at least { $least }
+
+# $bottles (message): how many sample bottles
+plan-of-each-well = { $bottles } of each well
+
+# $n (count): how many
+plan-spikes-in-each-water = { $n ->
+    [one] { $n } spike
+   *[other] { $n } spikes
+} in each water
+
+# $checks (list): by their names
+plan-met-by-care = decisive too, and met by care rather than by numbers: { $checks }
+
+# $sd (amount): of one recovery, a share
+# $most (amount): that lets the check decide
+plan-spikes-too-wide = one spike recovery scatters by { $sd }: over { $most } no number of spikes lets the recovery be decided
+
+plan-vial-not-priced = the price of a vial of the run is not given: 0 assumed

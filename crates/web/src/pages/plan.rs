@@ -116,6 +116,9 @@ const PRICES: &[Number] = &[
     }),
     Number(field("prices.litre", "A litre carried", ""), |p, x| p.prices.litre = Some(x)),
     Number(field("prices.trip", "The trip itself", ""), |p, x| p.prices.trip = Some(x)),
+    Number(field("prices.vial", "A vial of the run", "Reference material, drift check, second source."), |p, x| {
+        p.prices.vial = Some(x);
+    }),
 ];
 
 /// Where the numbers of a choice go: bottles, or what is measured.
@@ -135,7 +138,7 @@ const CHOICES: &[(Field, List)] = &[
         field("choices.bottle_blanks", "Bottle blanks", "They stay at home."),
         List::Bottles(|p| &mut p.choices.bottle_blanks),
     ),
-    (field("choices.spikes", "Spiked bottles", ""), List::Bottles(|p| &mut p.choices.spikes)),
+    (field("choices.spikes", "Spiked bottles", "Of all wells together."), List::Bottles(|p| &mut p.choices.spikes)),
     (field("choices.volume_ml", "Fill volume, mL", ""), List::Measured(|p| &mut p.choices.volume_ml)),
     (field("choices.minutes", "Minutes open", ""), List::Measured(|p| &mut p.choices.minutes)),
 ];
@@ -239,6 +242,7 @@ fn example() -> Filled {
         ("prices.minute_saved", p.minute_saved),
         ("prices.litre", p.litre),
         ("prices.trip", p.trip),
+        ("prices.vial", p.vial),
     ] {
         out.extend(value.map(|v| (name.to_string(), v.to_string())));
     }
@@ -397,7 +401,7 @@ fn proposal(ready: &Ready) -> Vec<(String, String)> {
 }
 
 fn pieces(who: &Who, r: &Ready, trip: Asking, token: &Markup) -> Vec<Piece> {
-    let mut out: Vec<Piece> = vec![html! { h1 { "Plan a trip" } p { "Which bottles and blanks decide the question? Every combination of the choices is a design; shown are those that no other beats in price and chance. What the form leaves open comes from the blanks, duplicates and spikes on record." } }.into()];
+    let mut out: Vec<Piece> = vec![html! { h1 { "Plan a trip" } p { "Which bottles and blanks decide the question? Every combination of the choices that the table of checks can accept is a design; shown are those that no other beats in price and chance. What the form leaves open comes from the blanks, duplicates and spikes on record." } }.into()];
     if let Some(p) = &r.planned {
         out.extend(answer(who, r, p, trip, token));
     }
@@ -468,6 +472,11 @@ fn answer(who: &Who, r: &Ready, p: &Planned, trip: Asking, token: &Markup) -> Ve
             (list(&pack))
             p { a href=(address(&r.filled, &[("design", (chosen + 1).to_string()), ("print", "1".into())])) { "Packing list as PDF" } " with labels and boxes to tick." }
             (trip_form(who, r, p, chosen, trip, token))
+            @if !p.answer.requires.is_empty() {
+                h2 { "What every design contains" }
+                p { "A bottle is accepted by the table of checks; a design without what answers them is not offered." }
+                (list(&p.answer.requires.iter().map(ToString::to_string).collect::<Vec<_>>()))
+            }
             @if !p.from_record.is_empty() { h2 { "From the record" } (list(&p.from_record.iter().map(named).collect::<Vec<_>>())) }
             @if !mind.is_empty() { h2 { "To keep in mind" } (list(&mind)) }
         }
