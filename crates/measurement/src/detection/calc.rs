@@ -429,7 +429,8 @@ fn counting(a: &mut Answer, input: &Input, blank_counts: u64, risks: Risks) -> R
         blank_known: input.blank_known,
     };
     let l: CountLimits = count_limits(c, risks).map_err(|e| refused(&e))?;
-    a.unit = "counts".into();
+    // Counts have a unit of their own; blanks, a line or a known sd beside them keep theirs.
+    let unit = std::mem::replace(&mut a.unit, "counts".into());
     let entries = [
         ("critical_value", l.critical_value),
         ("detection_limit", l.detection_limit),
@@ -452,6 +453,7 @@ fn counting(a: &mut Answer, input: &Input, blank_counts: u64, risks: Risks) -> R
         "method": if c.blank_known { "Poisson tail" } else { "binomial test given the total count" },
     });
     a.out.insert("exact".into(), exact);
+    a.unit = unit;
     if blank_counts < FEW_COUNTS {
         a.warnings.push(format!(
             "{blank_counts} blank counts are few: the formulas do not hold α = {}; decide by the exact test (detected from {} gross counts on)",
