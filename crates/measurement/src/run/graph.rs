@@ -11,7 +11,7 @@ use super::bottle::{self, AcidFactor};
 use super::input::{Mode, Vial};
 use super::net::Net;
 use super::quality::kind;
-use super::recipe::{BlankCentre, Intercept, Recovery};
+use super::recipe::{Intercept, Recovery};
 use super::table::{Cell, Table, When};
 use super::{ReducedRun, gross_tally};
 use message::{Message, Name, Said, Shown, step_measurement as said};
@@ -478,9 +478,10 @@ impl Builder<'_> {
         let amount = Amount::Measured(Measured::with_dof(b.mean, b.u_mean, b.dof(), self.run.recipe.unit.clone()));
         let blanks = said::Blanks { count: message::count(b.n), role: kind(b.role) }.into();
         let sd = Shown::decimals(b.sd, 6, "");
-        let step: Message = match self.run.recipe.blank.centre {
-            BlankCentre::Mean => said::BlanksMean { blanks, sd }.into(),
-            BlankCentre::Robust => said::BlanksLocation { blanks, sd }.into(),
+        let step: Message = if b.robust {
+            said::BlanksLocation { blanks, sd }.into()
+        } else {
+            said::BlanksMean { blanks, sd }.into()
         };
         self.d.step(said::Blank { role: kind(b.role) }, amount, step, "", &inputs)
     }

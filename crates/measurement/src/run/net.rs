@@ -79,6 +79,8 @@ pub(super) struct Blanks {
     pub as_concentration: f64,
     /// Whether all blanks came out equal, so that the spread is that of their counting.
     pub all_equal: bool,
+    /// Whether the middle is Huber's; else the mean, which stands in where Huber's cannot be told.
+    pub robust: bool,
     /// Sensitivities of the mean to shared sources.
     pub row: Vec<f64>,
     /// Positions in the table.
@@ -186,6 +188,7 @@ pub(super) fn blanks(
         dilution: dilution / n as f64,
         as_concentration: n as f64 / scales.iter().sum::<f64>(),
         all_equal,
+        robust: centre.robust,
         row,
         vials,
     }))
