@@ -13,7 +13,7 @@ use measurement::run::{self, Assigned, Factor, Isotope, Reading, Recipe, Reduced
 use quantity::{Derivation, Measured, Unit};
 use record::error::Error;
 use record::identity::ResultId;
-use record::model::{self, Mode, ResultRow, State, VialRole};
+use record::model::{self, AssignedSide, Mode, ResultRow, State, VialRole};
 use record::store::NamedCells;
 use record::store::{Act, ActInfo, Cell, Filter, Store, StoreError};
 use serde_json::{Value, json};
@@ -93,7 +93,9 @@ pub fn prepare(store: &Store, run: model::Run) -> Result<Prepared, Error> {
     let mut assigned: HashMap<i64, Vec<Assigned>> = HashMap::new();
     for a in store.assigned(run.id)? {
         let amount = Measured::new(a.value, a.u, unit(&a.unit)?);
-        assigned.entry(a.vial_id).or_default().push(Assigned { element: a.analyte, amount, stock: a.source });
+        // The stock is an identity of its own: what stands in `source` says where a value is from, not what it shares.
+        let side = a.assigned_side.map(side);
+        assigned.entry(a.vial_id).or_default().push(Assigned { element: a.analyte, amount, stock: a.stock, side });
     }
     let mut spiked: HashMap<i64, Vec<Assigned>> = HashMap::new();
     for s in store.spikes()? {
@@ -133,9 +135,21 @@ fn vial(
         assigned: assigned.remove(&v.id).unwrap_or_default(),
         bottle: v.bottle.clone(),
         bottle_volume_ml: bottle.and_then(|b| b.volume_mL),
+        u_bottle_volume_ml: bottle.and_then(|b| b.u_volume_mL).unwrap_or(0.0),
+        acid_ml: bottle.and_then(|b| b.acid_mL),
+        u_acid_ml: bottle.and_then(|b| b.u_acid_mL),
+        density_kg_l: bottle.and_then(|b| b.density_kg_L),
+        u_density_kg_l: bottle.and_then(|b| b.u_density_kg_L).unwrap_or(0.0),
         of: bottle.and_then(|b| b.parent.clone()),
         spike_added: bottle.and_then(|b| spiked.get(&b.id)).cloned().unwrap_or_default(),
         ..Vial::new(v.position as u32, &v.name, role(v.role), v.minutes)
+    }
+}
+
+fn side(side: AssignedSide) -> run::AssignedSide {
+    match side {
+        AssignedSide::InTheBottle => run::AssignedSide::InTheBottle,
+        AssignedSide::AsMeasured => run::AssignedSide::AsMeasured,
     }
 }
 

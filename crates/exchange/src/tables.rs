@@ -122,6 +122,9 @@ pub const BOTTLES: Readable = Readable {
         Field::text("parent", "The sample that this is a duplicate or a spike of"),
         Field::text("set_name", "Replicate set"),
         Field::text("note", "Remark of the field"),
+        Field::number("u_acid_mL", "mL", "Standard uncertainty of the acid added"),
+        Field::number("density_kg_L", "kg/L", "Density of the water"),
+        Field::number("u_density_kg_L", "kg/L", "Its standard uncertainty"),
     ],
     refers: &[],
 };
@@ -299,6 +302,9 @@ fn bottles(store: &Store, folder: &Folder) -> Result<(), Error> {
         out.text(b.parent.as_deref())?;
         out.text(b.set_name.as_deref())?;
         out.text(b.note.as_deref())?;
+        out.number(b.u_acid_mL)?;
+        out.number(b.density_kg_L)?;
+        out.number(b.u_density_kg_L)?;
         out.end()?;
     }
     out.end_table(folder, &BOTTLES)

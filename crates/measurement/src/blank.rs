@@ -24,6 +24,8 @@ pub struct Centre {
     pub u: f64,
     /// ∂ middle / ∂ member; adds up to 1.
     pub weights: Vec<f64>,
+    /// Whether it is Huber's: else mean and standard deviation, asked for or instead.
+    pub robust: bool,
 }
 
 /// Mean and standard deviation; sd and u are not a number for fewer than two members, the mean for none.
@@ -31,7 +33,7 @@ pub fn centre(values: &[f64]) -> Centre {
     let n = values.len() as f64;
     let m = Moments::of(values);
     let sd = m.and_then(|m| m.sd()).unwrap_or(f64::NAN);
-    Centre { value: m.map_or(f64::NAN, |m| m.mean), sd, u: sd / n.sqrt(), weights: vec![1.0 / n; values.len()] }
+    Centre { value: m.map_or(f64::NAN, |m| m.mean), sd, u: sd / n.sqrt(), weights: vec![1.0 / n; values.len()], robust: false }
 }
 
 /// Whether all members are the same number.
@@ -46,10 +48,13 @@ const CUT: f64 = 1.5;
 const CONSISTENT: f64 = 1.134;
 /// 1/Φ⁻¹(0.75): median absolute deviation to standard deviation at the normal law.
 const MAD_TO_SD: f64 = 1.482_602_218_505_602;
-const MOST_ITERATIONS: usize = 200;
+// Five members with one far out draw near by a tenth a round and take 300 (simulated, 3 to 20 members, normal,
+// lognormal and with a spike).
+const MOST_ITERATIONS: usize = 2000;
 
 /// Huber's location and scale. Where more than half the members are equal the robust scale is
-/// zero and tells nothing; then mean and standard deviation are given.
+/// zero and tells nothing; then, and should the rounds ever not settle, mean and standard deviation are given, and
+/// `robust` says so.
 pub fn robust_centre(values: &[f64]) -> Centre {
     let n = values.len() as f64;
     let Some(mut x) = median(values) else { return centre(values) };
@@ -58,6 +63,7 @@ pub fn robust_centre(values: &[f64]) -> Centre {
     if s == 0.0 || values.len() < 3 {
         return centre(values);
     }
+    let mut settled = false;
     for _ in 0..MOST_ITERATIONS {
         let cut = |v: f64| v.clamp(x - CUT * s, x + CUT * s);
         let mean = values.iter().map(|v| cut(*v)).sum::<f64>() / n;
@@ -65,9 +71,13 @@ pub fn robust_centre(values: &[f64]) -> Centre {
         let scale = CONSISTENT * (ss / (n - 1.0)).sqrt();
         let moved = (mean - x).abs() + (scale - s).abs();
         (x, s) = (mean, scale);
-        if moved <= 1e-12 * (x.abs() + s) || s == 0.0 {
+        settled = moved <= 1e-12 * (x.abs() + s) || s == 0.0;
+        if settled {
             break;
         }
+    }
+    if !settled {
+        return centre(values);
     }
     let inside = |v: f64| (v - x).abs() <= CUT * s;
     let m = values.iter().filter(|v| inside(**v)).count() as f64;
@@ -78,6 +88,7 @@ pub fn robust_centre(values: &[f64]) -> Centre {
         sd: s,
         u: (psi2 * n / (n - 1.0)).sqrt() / m,
         weights: values.iter().map(|v| if inside(*v) { 1.0 / m } else { 0.0 }).collect(),
+        robust: true,
     }
 }
 

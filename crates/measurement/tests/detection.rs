@@ -327,6 +327,10 @@ fn the_calculation_answers_each_way_in() {
     assert_eq!(out["percentile_limit"]["needed"], 14);
     let out = calc(&json!({"blank_counts":108,"blank_time_s":6000,"sample_time_s":3000}));
     near(out["critical_value"]["value"].as_f64().expect("a number"), 14.8, 2e-3);
+    // What is said beside counts keeps its own unit: the limits of blanks in ng/L are no counts.
+    let out = calc(&json!({"blank_counts":108,"blank_time_s":6000,"sample_time_s":3000,"sd":0.02,"unit":"ng/L"}));
+    assert_eq!(out["critical_value"]["unit"], "ng/L");
+    assert_eq!(out["expected_blank"]["unit"], "counts");
     let out = calc(&json!({"blank_counts":2,"blank_time_s":10,"sample_time_s":10}));
     assert!(out["warnings"][0].as_str().expect("a warning").contains("exact test"));
     let out = calc(

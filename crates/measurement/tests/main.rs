@@ -19,4 +19,5 @@ mod robust;
 mod run_coverage;
 mod run_errors;
 mod run_invariance;
+mod run_recorded;
 mod uncertainty;

@@ -140,6 +140,37 @@ fn a_bottle_of_next_to_nothing_was_taken() {
 }
 
 #[test]
+fn acid_and_density_that_no_bottle_has_are_refused_by_row_and_column() {
+    let bottle = |column, x| [("label", "B"), ("kind", "sample"), ("volume_mL", "250"), (column, x)];
+    let zero_or_more = Some("zero or more");
+    for (column, good, bad, expected) in [
+        ("acid_mL", "0.5", "-0.5", zero_or_more),
+        ("u_acid_mL", "0.02", "-0.02", zero_or_more),
+        ("u_volume_mL", "1.5", "-1.5", zero_or_more),
+        ("u_density_kg_L", "0.001", "-0.001", zero_or_more),
+        ("density_kg_L", "1.02", "1020", Some(&*words("density"))),
+    ] {
+        check("bottle", "bottles", &bottle(column, good), column, None);
+        check("bottle", "bottles", &bottle(column, bad), column, expected);
+    }
+    check("bottle", "bottles", &bottle("density_kg_L", "0"), "density_kg_L", Some("a number above zero"));
+    // The side of a dilution is one of two words.
+    let run = |side: &str| {
+        format!(
+            "run,position,name,role,minutes,dilution,analyte,value,u,unit,stock,assigned_side\n\
+             R,1,s1,standard,0,10,Pb,10,0.1,ng/L,MS-12,{side}\n"
+        )
+    };
+    let mut d = desk();
+    let said = d.refusal("sequence.csv", "sequence", &run("before"));
+    assert!(said.contains("sequence.csv, row 2, column \"assigned_side\""), "{said}");
+    d.text("sequence.csv", "sequence", &run("as measured"));
+    let run = d.store.runs().unwrap().pop().unwrap();
+    let value = d.store.assigned(run.id).unwrap().pop().unwrap();
+    assert_eq!((value.stock.as_deref(), value.assigned_side.map(|s| s.word())), (Some("MS-12"), Some("as measured")));
+}
+
+#[test]
 fn a_filling_after_the_day_of_the_act_was_taken() {
     let late = "a time that has been: this is taken in on 2026-07-20 10:00";
     let bottle = |at| [("label", "B"), ("kind", "sample"), ("filled_at", at)];

@@ -63,6 +63,9 @@ pub const SOURCE_FACTS: &[&str] = &[
 /// The version that brought messages: identity and arguments beside a sentence.
 const MESSAGES: u32 = 7;
 
+/// The version that brought what a number bears.
+const BEARS: u32 = 8;
+
 /// The version that brought statements, local limits and compounds.
 const SAYINGS: u32 = 6;
 

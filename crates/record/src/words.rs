@@ -96,6 +96,16 @@ words! {
 }
 
 words! {
+    /// On which side of a vial's dilution an assigned value stands.
+    AssignedSide {
+        /// Before it: in the bottle that the vial was diluted from.
+        InTheBottle = "in the bottle",
+        /// After it: in the solution as it was measured.
+        AsMeasured = "as measured",
+    }
+}
+
+words! {
     /// Which side of the stated number the value lies on.
     Censor {
         /// A value.

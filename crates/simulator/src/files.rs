@@ -544,6 +544,8 @@ fn sequence_of(trip: &Trip, run: &str, started_at: &str) -> String {
         "u",
         "unit",
         "source",
+        "stock",
+        "assigned_side",
     ]);
     for v in &trip.vials {
         let bottle = match v.counts_of {
@@ -551,7 +553,7 @@ fn sequence_of(trip: &Trip, run: &str, started_at: &str) -> String {
             _ => "",
         };
         let (position, minutes) = (v.position.to_string(), v.minutes.to_string());
-        let row = |s: &mut Sheet, assigned: [&str; 5]| {
+        let row = |s: &mut Sheet, assigned: [&str; 7]| {
             let head = [
                 run,
                 "Sallow Levels laboratory (invented)",
@@ -569,7 +571,7 @@ fn sequence_of(trip: &Trip, run: &str, started_at: &str) -> String {
             s.row(&[&head[..], &assigned[..]].concat());
         };
         if v.assigned.is_empty() {
-            row(&mut s, [""; 5]);
+            row(&mut s, [""; 7]);
         }
         for (symbol, value, u) in &v.assigned {
             row(
@@ -584,6 +586,8 @@ fn sequence_of(trip: &Trip, run: &str, started_at: &str) -> String {
                     } else {
                         "mixed stock, by mass"
                     },
+                    if v.role == "reference-material" { "control water CW-5" } else { "mixed stock MS-12" },
+                    "in the bottle",
                 ],
             );
         }

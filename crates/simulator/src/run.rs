@@ -194,7 +194,7 @@ pub fn measure(seed: u64, bottles: &[BottleTruth], vials: &[SimVial]) -> Vec<Sim
             Counts::Nothing => 0.0,
             Counts::Solution(c) if v.role == "reference-material" => c[e] * control[e],
             Counts::Solution(c) => c[e] * stock[e],
-            Counts::Bottle(i) => bottles[*i].found_ng_l(e),
+            Counts::Bottle(i) => bottles[*i].in_solution_ng_l(e),
         };
         let mo98_cps = conc(5) * ELEMENTS[5].cps_per_ng_l;
         for (e, element) in ELEMENTS.iter().enumerate() {

@@ -233,9 +233,14 @@ pub struct BottleTruth {
 }
 
 impl BottleTruth {
-    /// What an ideal instrument would find, ng/L.
+    /// What an ideal instrument would find per volume of water, ng/L.
     pub fn found_ng_l(&self, element: usize) -> f64 {
         self.water_ng_l[element] + (self.brought_pg[element] + self.spike_pg[element]) / self.volume_ml
+    }
+
+    /// What the instrument gets to see, ng/L: the water of the bottle thinned by its acid.
+    pub fn in_solution_ng_l(&self, element: usize) -> f64 {
+        self.found_ng_l(element) * self.volume_ml / (self.volume_ml + ACID_ML)
     }
 }
 

@@ -435,7 +435,7 @@ fn counting(a: &mut Answer, input: &Input, blank_counts: u64, risks: Risks) -> R
         blank_known: input.blank_known,
     };
     let l: CountLimits = count_limits(c, risks).map_err(|e| refused(&e))?;
-    // Counts have a unit of their own; blanks beside them keep theirs.
+    // Counts have a unit of their own; blanks, a line or a known sd beside them keep theirs.
     let unit = std::mem::replace(&mut a.unit, "counts".into());
     let entries = [
         ("critical_value", l.critical_value),

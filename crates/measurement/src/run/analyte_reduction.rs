@@ -1,14 +1,15 @@
 //! One analyte from responses to concentrations over the zero of the calibration, every shared
 //! source kept in rows.
 
+use super::bottle::{self, AcidFactor, BottleSources};
 use super::drift::{Check, Model, Reproducibility};
 use super::error::Error;
-use super::input::{Role, Vial};
+use super::input::{AssignedSide, Role, Vial};
 use super::line::{self, Fitted, Point};
 use super::plan::Plan;
 use super::recipe::{Drift, Intercept, Recipe};
 use super::signal::{Levels, Response, Signal};
-use super::sources::{Group, Pool, Sources, add_scaled};
+use super::sources::{Group, Key, Pool, Sources, add_scaled};
 use super::table::{Hole, Table, When};
 use message::refusal as says;
 use quantity::{Measured, Substance};
@@ -21,6 +22,7 @@ pub(super) struct Own {
     pub replicates: f64,
     pub replicates_dof: f64,
     pub between_vials: f64,
+    /// With the sign of the concentration: metals of one vial share it.
     pub dilution: f64,
 }
 
@@ -37,8 +39,10 @@ pub(super) struct VialPoint {
     pub response: Response,
     /// Response with drift removed.
     pub y: f64,
-    /// Concentration in the bottle over the zero of the calibration.
+    /// Concentration in the water of the bottle over the zero of the calibration.
     pub gross: f64,
+    /// Concentration in the water of the bottle per unit of the response.
+    pub per_response: f64,
     pub own: Own,
 }
 
@@ -60,6 +64,8 @@ pub(super) struct AnalyteReduction {
     pub standards_left_out: Vec<usize>,
     /// Whether the drift checks say nothing of this element.
     pub drift_not_seen: bool,
+    /// Sources of the volumes of each vial's bottle.
+    pub bottles: Vec<BottleSources>,
 }
 
 impl AnalyteReduction {
@@ -82,16 +88,27 @@ struct OwnSources {
     between: usize,
 }
 
-/// An assigned value in the recipe's unit, in the solution as measured.
-pub(super) fn assigned(
-    vial: &Vial,
+/// An assigned value in the recipe's unit, in the bottle that the vial was diluted from. Said of the solution as
+/// measured, it is brought there by the vial's own dilution, whose u the result that it is held against has too: it is
+/// not counted a second time.
+pub(super) fn assigned_in_bottle(vial: &Vial, element: &str, recipe: &Recipe) -> Result<Option<Measured>, Error> {
+    let Some((value, side, _)) = assigned(vial, element, recipe)? else {
+        return Ok(None);
+    };
+    let factor = if side == Some(AssignedSide::AsMeasured) { bottle::dilution(vial).0 } else { 1.0 };
+    Ok(Some(Measured { value: value.value * factor, u: value.u * factor, ..value }))
+}
+
+/// An assigned value in the recipe's unit as it was said, on which side of the dilution it stands, and its stock.
+fn assigned<'a>(
+    vial: &'a Vial,
     element: &str,
     recipe: &Recipe,
-) -> Result<Option<(Measured, Option<String>)>, Error> {
+) -> Result<Option<(Measured, Option<AssignedSide>, Option<&'a str>)>, Error> {
     let Some(a) = vial.assigned.iter().find(|a| a.element == element) else {
         return Ok(None);
     };
-    Ok(Some((in_unit(vial, &a.amount, element, recipe)?, a.stock.clone())))
+    Ok(Some((in_unit(vial, &a.amount, element, recipe)?, a.side, a.stock.as_deref())))
 }
 
 /// A measured value in the recipe's unit.
@@ -120,6 +137,7 @@ pub(super) fn reduce(table: &Table, levels: &Levels, recipe: &Recipe, plan: Plan
     let signal = Signal::new(table, recipe, levels, &plan, &mut sources)?;
     let (checks, drift_not_seen) = drift_checks(table, recipe, &plan)?;
     let standards = Standards::of(table, recipe, &plan, &mut sources)?;
+    let bottles = bottle::sources(table, recipe, &mut sources);
     let mut own: Vec<Option<OwnSources>> = vec![None; n_vials];
     for v in checks.iter().chain(&standards.vials).chain(&standards.blanks) {
         own[*v].get_or_insert_with(|| OwnSources {
@@ -176,7 +194,7 @@ pub(super) fn reduce(table: &Table, levels: &Levels, recipe: &Recipe, plan: Plan
         let row = &mut rows[v * n..(v + 1) * n];
         points.push(responses[v].map(|r| {
             let g = drift_at(table, model.as_ref(), v);
-            to_concentration(&table.vials[v], r, y[v], g, &fitted, between_vials, row)
+            to_concentration(&table.vials[v], bottles[v], (r, y[v], g), &fitted, between_vials, row)
         }));
     }
     Ok(AnalyteReduction {
@@ -191,35 +209,43 @@ pub(super) fn reduce(table: &Table, levels: &Levels, recipe: &Recipe, plan: Plan
         own_in_row: own.iter().map(Option::is_some).collect(),
         standards_left_out: standards.left_out,
         drift_not_seen,
+        bottles,
     })
 }
 
-/// x = (y − a)/b, times the dilution; the row becomes that of the concentration.
+/// x = (y − a)/b, times dilution and acid; the row becomes that of the concentration in the water of the bottle.
 fn to_concentration(
     vial: &Vial,
-    response: Response,
-    y: f64,
-    g: f64,
+    sources: BottleSources,
+    (response, y, g): (Response, f64, f64),
     fitted: &Fitted,
     between: Option<Reproducibility>,
     row: &mut [f64],
 ) -> VialPoint {
     let (a, b) = (fitted.line.intercept, fitted.line.slope);
-    let d = vial.dilution.value;
+    let (dilution, u_dilution) = bottle::dilution(vial);
+    let acid = AcidFactor::of(vial);
+    let to_water = dilution * acid.value;
     let x = (y - a) / b;
     for (j, r) in row.iter_mut().enumerate() {
-        *r = (*r - fitted.row_a[j] - x * fitted.row_b[j]) * d / b;
+        *r = (*r - fitted.row_a[j] - x * fitted.row_b[j]) * to_water / b;
     }
-    let scale = d / (b * g);
+    for (source, moved) in [(sources.volume, acid.by_volume), (sources.acid, acid.by_acid)] {
+        if let Some(s) = source {
+            row[s] += x * dilution * moved;
+        }
+    }
+    let per_response = to_water / (b * g);
     VialPoint {
         response,
         y,
-        gross: x * d,
+        gross: x * to_water,
+        per_response,
         own: Own {
-            replicates: response.u * scale,
+            replicates: response.u * per_response,
             replicates_dof: response.dof,
-            between_vials: between.map_or(0.0, |s| s.relative * response.value.abs()) * scale,
-            dilution: x.abs() * vial.dilution.u,
+            between_vials: between.map_or(0.0, |s| s.relative * response.value.abs()) * per_response,
+            dilution: x * acid.value * u_dilution,
         },
     }
 }
@@ -233,15 +259,16 @@ struct Standards {
     vials: Vec<usize>,
     x: Vec<f64>,
     u_x: Vec<f64>,
-    source: Vec<Option<usize>>,
+    /// The stock that standards share, and the standard's own dilution, each with its part of u.
+    sources: Vec<[Option<(usize, f64)>; 2]>,
     blanks: Vec<usize>,
     left_out: Vec<usize>,
 }
 
 impl Standards {
     fn of(table: &Table, recipe: &Recipe, plan: &Plan, sources: &mut Sources) -> Result<Self, Error> {
-        let mut s = Self { vials: vec![], x: vec![], u_x: vec![], source: vec![], blanks: vec![], left_out: vec![] };
-        let mut stocks: Vec<(String, usize)> = Vec::new();
+        let mut s = Self { vials: vec![], x: vec![], u_x: vec![], sources: vec![], blanks: vec![], left_out: vec![] };
+        let mut stocks: Vec<(Option<&str>, usize)> = Vec::new();
         let (mut any_value, mut first) = (false, None);
         for (v, vial) in table.vials.iter().enumerate() {
             if vial.role == Role::CalibrationBlank && readable(table, plan, v) {
@@ -256,29 +283,32 @@ impl Standards {
             }
             let value = assigned(vial, &plan.analyte.element, recipe)?;
             any_value |= value.is_some();
-            let Some((m, stock)) = value.filter(|_| readable(table, plan, v)) else {
+            let Some((m, side, stock)) = value.filter(|_| readable(table, plan, v)) else {
                 s.left_out.push(v);
                 continue;
             };
             if !(m.value.is_finite() && m.value >= 0.0 && m.u >= 0.0) {
                 return Err(without_value(vial, Some(&plan.analyte.element), true));
             }
-            let d = vial.dilution;
-            let x = m.value / d.value;
-            let u = ((m.u / d.value).powi(2) + (x * d.u / d.value).powi(2)).sqrt();
-            // Standards of one stock err together: one source for all, which no number of levels averages out.
-            let source = (u > 0.0).then(|| {
-                let known = stocks.iter().find(|k| Some(&k.0) == stock.as_ref()).map(|k| k.1);
+            let (d, u_d) = if side == Some(AssignedSide::AsMeasured) { (1.0, 0.0) } else { bottle::dilution(vial) };
+            let x = m.value / d;
+            let (of_stock, of_dilution) = (m.u / d, x * u_d / d);
+            // Standards of one stock err together: one source for all, which no number of levels averages out. Those
+            // that name no stock are taken as of one. A dilution is each standard's own, and one for all its metals.
+            let stock_source = (of_stock > 0.0).then(|| {
+                let known = stocks.iter().find(|k| k.0 == stock).map(|k| k.1);
                 known.unwrap_or_else(|| {
                     let source = sources.add(Group::Assigned, Pool::None, m.dof);
-                    stocks.extend(stock.map(|name| (name, source)));
+                    stocks.push((stock, source));
                     source
                 })
             });
+            let dilution_source = (of_dilution > 0.0)
+                .then(|| sources.add_shared(Group::Assigned, Pool::None, f64::INFINITY, Key::StandardDilution(v)));
             s.vials.push(v);
             s.x.push(x);
-            s.u_x.push(u);
-            s.source.push(source);
+            s.u_x.push(of_stock.hypot(of_dilution));
+            s.sources.push([stock_source.map(|s| (s, of_stock)), dilution_source.map(|s| (s, of_dilution))]);
         }
         if let Some(v) = first.filter(|_| !any_value) {
             let (vial, element) = (&table.vials[v], plan.analyte.element.clone());
@@ -499,7 +529,7 @@ fn calibrate(
             y: ready.y[*v],
             variance: variance[k],
             u_x: s.u_x.get(k).copied().unwrap_or(0.0),
-            source_x: s.source.get(k).copied().flatten(),
+            sources_x: s.sources.get(k).copied().unwrap_or_default(),
         })
         .collect();
     // Calibration blanks may scatter more than counting and vials explain; weights without that would hold the line

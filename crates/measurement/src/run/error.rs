@@ -66,6 +66,19 @@ pub enum Error {
         /// Its u.
         u: f64,
     },
+    /// A volume or density of a bottle that no bottle has.
+    BadBottle {
+        /// The place.
+        position: u32,
+        /// The vial.
+        vial: String,
+        /// Which, as the record names it.
+        what: &'static str,
+        /// What was given.
+        value: f64,
+        /// Whether zero is refused too.
+        above_zero: bool,
+    },
     /// A time that is not a number.
     BadTime {
         /// The place.
@@ -270,6 +283,14 @@ impl Error {
             .into(),
             Self::BadDilution { position, vial, value, u } => {
                 says::Dilution { vial: vial.into(), position: at(*position), value: given(*value), u: given(*u) }.into()
+            }
+            Self::BadBottle { position, vial, what, value, above_zero } => {
+                let (vial, position, what, value) = (vial.into(), at(*position), (*what).into(), given(*value));
+                if *above_zero {
+                    says::BottleAboveZero { vial, position, what, value }.into()
+                } else {
+                    says::BottleZeroOrMore { vial, position, what, value }.into()
+                }
             }
             Self::BadTime { position, vial, minutes } => {
                 says::Time { vial: vial.into(), position: at(*position), minutes: given(*minutes) }.into()

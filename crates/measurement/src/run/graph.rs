@@ -7,10 +7,11 @@
 //! A formula whose letters the node explains is text, the same in every language; one with words in it is a message.
 
 use super::analyte_reduction::AnalyteReduction;
-use super::input::Mode;
+use super::bottle::{self, AcidFactor};
+use super::input::{Mode, Vial};
 use super::net::Net;
 use super::quality::kind;
-use super::recipe::{BlankCentre, Intercept, Recovery};
+use super::recipe::{Intercept, Recovery};
 use super::table::{Cell, Table, When};
 use super::{ReducedRun, gross_tally};
 use message::{Message, Name, Said, Shown, step_measurement as said};
@@ -43,6 +44,9 @@ struct Builder<'a> {
     responses: HashMap<usize, NodeId>,
     corrected: HashMap<usize, NodeId>,
     gross: HashMap<usize, NodeId>,
+    volumes: HashMap<String, NodeId>,
+    acids: HashMap<String, NodeId>,
+    between_vials: Option<NodeId>,
     factors: Vec<Vec<NodeId>>,
     intercept: Option<NodeId>,
     slope: Option<NodeId>,
@@ -65,6 +69,9 @@ pub(super) fn of_reduction(run: &ReducedRun, index: usize) -> Graph {
         responses: HashMap::new(),
         corrected: HashMap::new(),
         gross: HashMap::new(),
+        volumes: HashMap::new(),
+        acids: HashMap::new(),
+        between_vials: None,
         factors: vec![],
         intercept: None,
         slope: None,
@@ -102,6 +109,11 @@ fn per(cps: &Unit, unit: &Unit) -> Unit {
     text.split_once('/')
         .and_then(|(top, below)| Unit::parse(&format!("counts·{below}/s/{top}")).ok())
         .unwrap_or_else(|| cps.clone())
+}
+
+/// The bottle of a vial by its label; a vial without one by its own name.
+fn bottle_name(vial: &Vial) -> Name {
+    Name::from(vial.bottle.as_ref().unwrap_or(&vial.name))
 }
 
 fn list(x: &[f64]) -> String {
@@ -365,24 +377,100 @@ impl Builder<'_> {
         }
         let y = self.corrected(v);
         let mut inputs = vec![y, self.intercept.expect("the line stands"), self.slope.expect("the line stands")];
-        let vial = &self.run.table.vials[v];
         let p = self.reduction.points[v].expect("a vial with a result has a response");
         let t = gross_tally(self.reduction, v);
         let amount = Amount::Measured(Measured::with_dof(p.gross, t.u(), t.dof(), self.run.recipe.unit.clone()));
-        let mut step = "c = (y − a) / b";
-        let d = vial.dilution;
-        if (d.value - 1.0).abs() > 0.0 || d.u > 0.0 {
-            step = "c = D·(y − a) / b";
-            let (run, position) = self.place(v);
-            inputs.push(self.d.given(
-                said::DilutionByMass { vial: self.name(v) },
-                Amount::measured(d.value, d.u, Unit::one()),
-                said::Position { run, position },
-            ));
+        let mut factors = String::new();
+        if let Some((letter, node)) = self.dilution(v) {
+            factors.push_str(letter);
+            inputs.push(node);
         }
+        if let Some(node) = self.acid(v) {
+            factors.push_str("A·");
+            inputs.push(node);
+        }
+        inputs.extend(self.reproducibility());
+        let step = format!("c = {factors}(y − a) / b");
         let id = self.d.step(said::Gross { vial: self.name(v) }, amount, step, "", &inputs);
         self.gross.insert(v, id);
         id
+    }
+
+    /// The dilution of a vial with its letter in the formula; by volume where the water's density is recorded.
+    fn dilution(&mut self, v: usize) -> Option<(&'static str, NodeId)> {
+        let vial = &self.run.table.vials[v];
+        let d = vial.dilution;
+        if (d.value - 1.0).abs() == 0.0 && d.u == 0.0 {
+            return None;
+        }
+        let (run, position) = self.place(v);
+        let by_mass = self.d.given(
+            said::DilutionByMass { vial: self.name(v) },
+            Amount::measured(d.value, d.u, Unit::one()),
+            said::Position { run, position },
+        );
+        let Some(density) = vial.density_kg_l.filter(|_| d.value > 1.0) else {
+            return Some(("D·", by_mass));
+        };
+        let kg_l = Unit::known("kg/L");
+        let water = Amount::measured(density, vial.u_density_kg_l, kg_l.clone());
+        let water = self.d.given(said::Density { bottle: bottle_name(vial) }, water, said::RecordedAtBottle);
+        let (diluent, u) = bottle::diluent();
+        let diluent = self.d.given(said::DensityOfDiluent, Amount::measured(diluent, u, kg_l), said::OwnChoice);
+        let (f, u) = bottle::dilution(vial);
+        let name = said::DilutionByVolume { vial: self.name(v) };
+        let inputs = [by_mass, water, diluent];
+        let f = Amount::measured(f, u, Unit::one());
+        Some(("F·", self.d.step(name, f, "F = 1 + (D − 1)·ρ / r", said::DensityLetters, &inputs)))
+    }
+
+    /// The volume of water in a vial's bottle.
+    fn volume(&mut self, v: usize) -> Option<NodeId> {
+        let vial = &self.run.table.vials[v];
+        let ml = vial.bottle_volume_ml?;
+        let bottle = bottle_name(vial);
+        if let Some(id) = self.volumes.get(&bottle.0) {
+            return Some(*id);
+        }
+        let amount = Amount::measured(ml, vial.u_bottle_volume_ml, Unit::known("mL"));
+        let id = self.d.given(said::VolumeOfWater { bottle: bottle.clone() }, amount, said::RecordedAtBottle);
+        self.volumes.insert(bottle.0, id);
+        Some(id)
+    }
+
+    /// The acid in a vial's bottle, as the factor by which it thins the water.
+    fn acid(&mut self, v: usize) -> Option<NodeId> {
+        let vial = &self.run.table.vials[v];
+        let ml = vial.acid_ml?;
+        let volume = self.volume(v)?;
+        let bottle = bottle_name(vial);
+        if let Some(id) = self.acids.get(&bottle.0) {
+            return Some(*id);
+        }
+        let source: Message =
+            if vial.u_acid_ml.is_some() { said::RecordedAtBottle.into() } else { said::AcidWithoutU.into() };
+        let amount = Amount::measured(ml, bottle::u_acid(vial), Unit::known("mL"));
+        let acid = self.d.given(said::AcidAdded { bottle: bottle.clone() }, amount, source);
+        let a = AcidFactor::of(vial);
+        let amount = Amount::measured(a.value, a.by_volume.hypot(a.by_acid), Unit::one());
+        let name = said::AcidInBottle { bottle: bottle.clone() };
+        let id = self.d.step(name, amount, "A = (V + v) / V", said::VolumesAddUp, &[volume, acid]);
+        self.acids.insert(bottle.0, id);
+        Some(id)
+    }
+
+    /// How well vials of one solution come out alike: a factor of one with its u.
+    fn reproducibility(&mut self) -> Option<NodeId> {
+        let between = self.reduction.between_vials?;
+        if self.between_vials.is_none() {
+            let one = Amount::Measured(Measured::with_dof(1.0, between.relative, between.dof, Unit::one()));
+            let from: Message = match self.run.recipe.between_vials {
+                Some(_) => self.recipe().into(),
+                None => said::FromDriftChecks.into(),
+            };
+            self.between_vials = Some(self.d.given(said::BetweenVials, one, from));
+        }
+        self.between_vials
     }
 
     fn blank_mean(&mut self, b: &super::net::Blanks) -> NodeId {
@@ -390,25 +478,24 @@ impl Builder<'_> {
         let amount = Amount::Measured(Measured::with_dof(b.mean, b.u_mean, b.dof(), self.run.recipe.unit.clone()));
         let blanks = said::Blanks { count: message::count(b.n), role: kind(b.role) }.into();
         let sd = Shown::decimals(b.sd, 6, "");
-        let step: Message = match self.run.recipe.blank.centre {
-            BlankCentre::Mean => said::BlanksMean { blanks, sd }.into(),
-            BlankCentre::Robust => said::BlanksLocation { blanks, sd }.into(),
+        let step: Message = if b.robust {
+            said::BlanksLocation { blanks, sd }.into()
+        } else {
+            said::BlanksMean { blanks, sd }.into()
         };
         self.d.step(said::Blank { role: kind(b.role) }, amount, step, "", &inputs)
     }
 
     fn net(&mut self, k: usize, net: &Net, gross: NodeId, blank: NodeId) -> NodeId {
         let r = &self.run.results[k];
-        let factor = r.recovery.as_ref().map_or(1.0, |x| x.value);
-        let amount = if r.recovery.is_some() {
-            // Its u before the recovery was never needed; the whole u stands on the last node.
-            Amount::stated(r.net.value * factor, self.run.recipe.unit.clone())
-        } else {
-            Amount::Measured(r.net.clone())
-        };
+        let amount = Amount::Measured(r.net_before_recovery.as_ref().unwrap_or(&r.net).clone());
         let by_volume = (net.blank_scale - 1.0).abs() > 0.0;
         let step = if by_volume { said::NetByVolume.into() } else { Said::from("c − b") };
-        self.d.step(said::Net { vial: self.name(net.vial) }, amount, step, said::NetU, &[gross, blank])
+        let mut inputs = vec![gross, blank];
+        if by_volume {
+            inputs.extend(self.volume(net.vial));
+        }
+        self.d.step(said::Net { vial: self.name(net.vial) }, amount, step, said::NetU, &inputs)
     }
 
     fn recovery(&mut self, r: &Measured) -> NodeId {

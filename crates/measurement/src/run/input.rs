@@ -232,25 +232,39 @@ impl Default for Factor {
     }
 }
 
+/// On which side of a vial's dilution an assigned value stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub enum AssignedSide {
+    /// In the bottle that the vial was diluted from.
+    #[serde(rename = "in the bottle")]
+    InTheBottle,
+    /// In the solution as it was measured, dilution done.
+    #[serde(rename = "as measured")]
+    AsMeasured,
+}
+
 /// A value that the maker of a solution states for one element.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Assigned {
     /// Element symbol.
     pub element: String,
-    /// The value with u and unit, in the solution as measured (before `dilution` for samples
-    /// and reference materials: in the bottle).
+    /// The value with u and unit.
     pub amount: Measured,
-    /// Name of the stock solution. Values from one stock err together, in proportion; values
-    /// without a stock err independently.
+    /// Name of the stock solution. Values from one stock err together, in proportion. Standards
+    /// of a run that name none are taken as of one stock: what errs together is not averaged out.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub stock: Option<String>,
+    /// On which side of the vial's dilution the value stands; unsaid: taken as in the bottle, and
+    /// where the vial was diluted a finding tells both readings.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub side: Option<AssignedSide>,
 }
 
 impl Assigned {
-    /// An assigned value that errs independently of others.
+    /// An assigned value whose stock and side nobody named.
     pub fn new(element: &str, amount: Measured) -> Self {
-        Self { element: element.into(), amount, stock: None }
+        Self { element: element.into(), amount, stock: None, side: None }
     }
 
     /// The same, made from a named stock.
@@ -276,7 +290,8 @@ pub struct Vial {
     /// Session of a run that went over several days; 0 where there is one only.
     #[serde(default)]
     pub session: u32,
-    /// Dilution factor by mass: concentration in the bottle = factor × concentration measured.
+    /// Dilution factor by mass: concentration in the bottle = factor × concentration measured. Where
+    /// the density of the water is recorded, volumes are reckoned from it.
     #[serde(default)]
     pub dilution: Factor,
     /// Assigned values: standards, reference materials, drift checks.
@@ -285,9 +300,24 @@ pub struct Vial {
     /// The bottle that it was filled from.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub bottle: Option<String>,
-    /// Volume of water in that bottle, mL.
+    /// Volume of water in that bottle, mL, acid not counted.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub bottle_volume_ml: Option<f64>,
+    /// Its standard uncertainty, mL; one error for all vials of the bottle.
+    #[serde(default)]
+    pub u_bottle_volume_ml: f64,
+    /// Acid added to that bottle, mL; none where nobody wrote it down, 0 where it got none.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub acid_ml: Option<f64>,
+    /// Its standard uncertainty, mL; unsaid: a twentieth of the acid.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub u_acid_ml: Option<f64>,
+    /// Density of the water in that bottle, kg/L; counts where a vial was diluted by mass.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub density_kg_l: Option<f64>,
+    /// Its standard uncertainty, kg/L.
+    #[serde(default)]
+    pub u_density_kg_l: f64,
     /// For a duplicate or a spike: the bottle (or, failing that, the vial name) of the same
     /// water without it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -311,6 +341,11 @@ impl Vial {
             assigned: vec![],
             bottle: None,
             bottle_volume_ml: None,
+            u_bottle_volume_ml: 0.0,
+            acid_ml: None,
+            u_acid_ml: None,
+            density_kg_l: None,
+            u_density_kg_l: 0.0,
             of: None,
             spike_added: vec![],
         }

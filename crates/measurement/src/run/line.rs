@@ -24,10 +24,10 @@ pub(super) struct Point {
     pub y: f64,
     /// Variance of y that its weight is made of.
     pub variance: f64,
-    /// u(x), its own; standards of one stock have it in `stock`.
+    /// u(x), stock and dilution together.
     pub u_x: f64,
-    /// Source of u(x), where it has one.
-    pub source_x: Option<usize>,
+    /// Sources of u(x) with the part of each: the stock, which standards share, and the standard's own dilution.
+    pub sources_x: [Option<(usize, f64)>; 2],
 }
 
 /// The fitted line with its rows.
@@ -112,8 +112,8 @@ fn rows(
     let mut row_b = vec![0.0; own.len()];
     for (i, p) in points.iter().enumerate() {
         let mut r = row(p.vial);
-        if let Some(s) = p.source_x {
-            r[s] -= l.b * p.u_x;
+        for (s, u) in p.sources_x.iter().flatten() {
+            r[*s] -= l.b * u;
         }
         add_scaled(&mut row_a, l.da[i], &r);
         add_scaled(&mut row_b, l.db[i], &r);

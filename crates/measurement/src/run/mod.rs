@@ -13,6 +13,7 @@
 //! Checked in `tests/run_*.rs`: a run worked by hand, coverage by simulation, invariances.
 
 mod analyte_reduction;
+mod bottle;
 mod drift;
 mod error;
 mod graph;
@@ -22,6 +23,7 @@ mod net;
 mod plan;
 mod quality;
 mod recipe;
+mod recorded;
 mod reference;
 mod result;
 mod signal;
@@ -30,8 +32,8 @@ mod spike;
 mod table;
 
 pub use error::Error;
-pub use input::{Assigned, Factor, Isotope, Mode, Reading, Role, RunInput, Summary, Vial};
 pub use quality::FEWEST_BLANKS;
+pub use input::{Assigned, AssignedSide, Factor, Isotope, Mode, Reading, Role, RunInput, Summary, Vial};
 pub use recipe::{
     BlankCentre, BlankRule, BlankScale, ByMass, DeadTime, Drift, FactorSource, GivenRecovery, Intercept, Interference,
     InternalStandards, LeadRatio, LeadReference, NamedInternalStandard, Quantification, Recipe, Recovery, Sum,
@@ -114,16 +116,19 @@ impl ReducedRun {
     }
 
     /// Covariance of two net values, in the square of the unit. Results of one analyte share the
-    /// line, the drift checks, the blank's mean, the dead time; results of different analytes are
-    /// taken as independent (what they share, internal standard and dead time, is small beside
-    /// the rest).
+    /// line, the drift checks, the blank's mean, the dead time. Results of different analytes share
+    /// dead time, cross factor and the dilutions of the standards; of one bottle also its volume and
+    /// acid, of one vial also its dilution and the counts of the internal standard. What a bottle
+    /// caught of both metals, and the reproducibility between vials, are taken as independent: how
+    /// much of them two metals share is not known.
     ///
     /// # Panics
     /// When there is no such result.
     pub fn covariance(&self, a: usize, b: usize) -> f64 {
         let ((ca, na), (cb, nb)) = (&self.nets[a], &self.nets[b]);
         if ca != cb {
-            return 0.0;
+            let most = self.results[a].net.u * self.results[b].net.u;
+            return self.between_analytes((*ca, na), (*cb, nb)).clamp(-most, most);
         }
         if a == b {
             return self.results[a].net.u.powi(2);
@@ -148,6 +153,24 @@ impl ReducedRun {
         }
         let reduction = &self.reductions[*ca];
         reduction.row(na.vial).iter().zip(reduction.row(nb.vial)).map(|(x, y)| x * y).sum()
+    }
+
+    /// What net values of two analytes share: sources that are the same error for both, and within one vial its
+    /// dilution and the internal standard's counts.
+    fn between_analytes(&self, (ca, na): (usize, &Net), (cb, nb): (usize, &Net)) -> f64 {
+        let (a, b) = (&self.reductions[ca], &self.reductions[cb]);
+        let mut shared = a.sources.covariance(&na.row, &b.sources, &nb.row);
+        if na.vial != nb.vial {
+            return shared;
+        }
+        shared += na.own.dilution * nb.own.dilution;
+        if let (Some(p), Some(q)) = (a.points[na.vial], b.points[nb.vial]) {
+            // R = N/I: a share of I too much is a share of R too little, in both alike.
+            let [x, y] = [(p, na.divided_by), (q, nb.divided_by)]
+                .map(|(p, recovery)| p.response.value * p.per_response / (p.response.standard * recovery));
+            shared += x * y * a.signal.standards_in_common(&b.signal, &self.table, na.vial);
+        }
+        shared
     }
 
     /// Findings that speak of one result: of the run, of its analyte, of its vial, of itself.
@@ -194,6 +217,8 @@ pub fn reduce(input: &RunInput, recipe: &Recipe) -> Result<ReducedRun, Error> {
         add_reduction(&mut run, reduction, &critical)?;
     }
     quality::findings(&mut run);
+    let recorded = recorded::findings(&run);
+    run.findings.extend(recorded);
     Ok(run)
 }
 
@@ -257,15 +282,22 @@ fn add_reduction(run: &mut ReducedRun, reduction: AnalyteReduction, critical: &C
         let role = run.table.vials[net.vial].role;
         let set = sets.get(net.blank_set);
         let blank = set.map(|b| net::taken(b, &net, &recipe));
-        let divided = recovery.as_ref().filter(|_| blank_role(&recipe, role) == Some(recipe.blank.samples));
-        if let Some(r) = divided.filter(|_| role != Role::ReferenceMaterial) {
+        // A reference material is held against its value as it was found, whichever blank it shares with samples.
+        let is_water = role != Role::ReferenceMaterial && blank_role(&recipe, role) == Some(recipe.blank.samples);
+        let divided = recovery.as_ref().filter(|_| is_water);
+        let before = divided.map(|_| {
+            let t = net.tally(&reduction);
+            Measured::with_dof(net.value, t.u(), t.dof(), recipe.unit.clone())
+        });
+        if let Some(r) = divided {
             r.apply(&mut net);
         }
         let factor = divided.map_or(1.0, |r| r.value);
         let limits = set
             .or(zero.map(|z| &sets[z]))
             .map(|b| net::limits(&run.table, &recipe, &reduction, critical, b, Some((&net, factor))));
-        let result = result_of(run, &reduction, &net, blank, limits, divided);
+        let mut result = result_of(run, &reduction, &net, blank, limits, divided);
+        result.net_before_recovery = before;
         run.results.push(result);
         run.nets.push((index, net));
     }
@@ -311,6 +343,7 @@ fn result_of(
         gross: Measured::with_dof(point.gross, gross.u(), gross.dof(), recipe.unit.clone()),
         blank,
         recovery: recovery.map(spike::MeanRecovery::measured),
+        net_before_recovery: None,
         net: Measured::with_dof(net.value, u, dof, recipe.unit.clone()),
         interval: [net.value - k * u, net.value + k * u],
         coverage_k: k,

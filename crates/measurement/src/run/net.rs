@@ -14,7 +14,7 @@
 
 use super::analyte_reduction::{AnalyteReduction, Own, VialPoint};
 use super::error::Error;
-use super::input::Role;
+use super::input::{Role, Vial};
 use super::recipe::{BlankCentre, BlankScale, Quantification, Recipe, Recovery};
 use super::result::{BlankTaken, Limits};
 use super::sources::{Group, Pool, Tally, add_scaled};
@@ -79,6 +79,8 @@ pub(super) struct Blanks {
     pub as_concentration: f64,
     /// Whether all blanks came out equal, so that the spread is that of their counting.
     pub all_equal: bool,
+    /// Whether the middle is Huber's; else the mean, which stands in where Huber's cannot be told.
+    pub robust: bool,
     /// Sensitivities of the mean to shared sources.
     pub row: Vec<f64>,
     /// Positions in the table.
@@ -110,6 +112,22 @@ fn scale_of(table: &Table, recipe: &Recipe, v: usize) -> Result<f64, Error> {
     }
 }
 
+/// u of the volume over the volume of a vial's bottle; one error for all that the volume enters.
+pub(super) fn relative_u_volume(vial: &Vial) -> f64 {
+    vial.bottle_volume_ml.filter(|ml| *ml > 0.0).map_or(0.0, |ml| vial.u_bottle_volume_ml / ml)
+}
+
+/// What the u of a blank's own volumes puts into it, on the scale of the blank: variance. It differs from blank to
+/// blank, so their scatter holds it already, as it holds their counting.
+fn of_volumes(table: &Table, reduction: &AnalyteReduction, v: usize, scale: f64, per_bottle: bool) -> f64 {
+    let (sources, row) = (reduction.bottles[v], reduction.row(v));
+    let gross = reduction.points[v].map_or(0.0, |p| p.gross);
+    let mass = if per_bottle { gross * relative_u_volume(&table.vials[v]) } else { 0.0 };
+    let volume = sources.volume.map_or(0.0, |s| (row[s] + mass) * scale);
+    let acid = sources.acid.map_or(0.0, |s| row[s] * scale);
+    volume * volume + acid * acid
+}
+
 /// Whether the blank of a role is taken as mass per bottle (laboratory blanks are not).
 fn per_bottle(role: Role, recipe: &Recipe) -> bool {
     recipe.blank.scale == BlankScale::MassPerBottle && !matches!(role, Role::CalibrationBlank | Role::ProceduralBlank)
@@ -134,7 +152,8 @@ pub(super) fn blanks(
         vials.push(v);
         scales.push(scale);
         values.push(p.gross * scale);
-        measurement += p.own.measurement() * scale * scale;
+        measurement += p.own.measurement() * scale * scale
+            + of_volumes(table, reduction, v, scale, per_bottle(role, recipe));
         dilution += vial.dilution.value;
     }
     let n = vials.len();
@@ -154,6 +173,11 @@ pub(super) fn blanks(
     for ((v, scale), w) in vials.iter().zip(&scales).zip(&centre.weights) {
         add_scaled(&mut row, w * scale, reduction.row(*v));
     }
+    for sources in vials.iter().map(|v| reduction.bottles[*v]) {
+        for s in [sources.volume, sources.acid].into_iter().flatten() {
+            row[s] = 0.0;
+        }
+    }
     Ok(Some(Blanks {
         role,
         n,
@@ -164,6 +188,7 @@ pub(super) fn blanks(
         dilution: dilution / n as f64,
         as_concentration: n as f64 / scales.iter().sum::<f64>(),
         all_equal,
+        robust: centre.robust,
         row,
         vials,
     }))
@@ -193,6 +218,8 @@ pub(super) struct Net {
     pub subtracted: f64,
     /// Factor from the blank's scale to this vial's concentration.
     pub blank_scale: f64,
+    /// The recovery it was divided by; 1 where none was.
+    pub divided_by: f64,
 }
 
 /// gross − blank.
@@ -218,6 +245,7 @@ pub(super) fn net(
         recovery_dof: f64::INFINITY,
         subtracted: 0.0,
         blank_scale: 1.0,
+        divided_by: 1.0,
     };
     // The row of a standard or drift check holds its own noise already, since line and drift stand on it.
     if reduction.own_in_row[v] {
@@ -232,6 +260,9 @@ pub(super) fn net(
     net.subtracted = k * b.mean;
     net.value -= net.subtracted;
     add_scaled(&mut net.row, -k, &b.row);
+    if let Some(s) = reduction.bottles[v].volume.filter(|_| per_bottle(b.role, recipe)) {
+        net.row[s] += net.subtracted * relative_u_volume(&table.vials[v]);
+    }
     net.blank_mean = k * b.u_mean;
     net.bottle = k * b.contamination().sqrt();
     // Blanks that scatter no more than their measurement add no s² to u, so its doubt stays out too.
@@ -247,6 +278,7 @@ impl Net {
     pub fn divide(&mut self, r: f64, row: &[f64], u: f64, dof: f64) {
         let net = self.value / r;
         self.value = net;
+        self.divided_by *= r;
         for (own, shared) in self.row.iter_mut().zip(row) {
             *own = (*own - net * shared) / r;
         }

@@ -382,7 +382,8 @@ fn reference_materials(run: &ReducedRun, c: usize, f: &mut Findings) -> Vec<Refe
             continue;
         }
         let vial = &run.table.vials[net.vial];
-        let Ok(Some((assigned, _))) = analyte_reduction::assigned(vial, &reduction.plan.analyte.element, &run.recipe)
+        let Ok(Some(assigned)) =
+            analyte_reduction::assigned_in_bottle(vial, &reduction.plan.analyte.element, &run.recipe)
         else {
             continue;
         };

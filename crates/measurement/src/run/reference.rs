@@ -36,11 +36,8 @@ impl ReducedRun {
         let checks: Vec<&ReferenceCheck> =
             self.references.iter().filter(|c| c.analyte == *analyte && self.is_reference(c.position)).collect();
         let mut findings: Vec<Finding> = Vec::new();
-        let mut left = checks;
-        while let Some(first) = left.first().copied() {
-            let (same, rest): (Vec<_>, Vec<_>) = left.into_iter().partition(|c| c.assigned == first.assigned);
+        for same in materials(checks) {
             findings.extend(self.material(name, analyte, &same));
-            left = rest;
         }
         let worst = findings.iter().position(|f| f.outcome == Outcome::NotMet).unwrap_or(0);
         if findings.is_empty() {
@@ -50,27 +47,33 @@ impl ReducedRun {
         findings.swap_remove(worst)
     }
 
-    fn is_reference(&self, position: u32) -> bool {
-        self.results.iter().any(|r| r.position == position && r.role == Role::ReferenceMaterial)
-    }
-
-    fn material(&self, name: Check, analyte: &Analyte, checks: &[&ReferenceCheck]) -> Option<Finding> {
+    /// Mean of what was found of one material, in the recipe's unit, with u from the covariances of its vials; none
+    /// without a vial.
+    pub(super) fn mean_found(&self, analyte: &Analyte, checks: &[&ReferenceCheck]) -> Option<Measured> {
         let indices: Vec<usize> = checks.iter().filter_map(|c| self.find(c.position, analyte)).collect();
         let n = indices.len() as f64;
-        let assigned = &checks.first()?.assigned;
         let mean = indices.iter().map(|i| self.results[*i].net.value).sum::<f64>() / n;
         let variance =
             indices.iter().flat_map(|i| indices.iter().map(|j| self.covariance(*i, *j))).sum::<f64>() / (n * n);
         // The results share line, blank and drift, but Welch–Satterthwaite asks for independent parts: the fewest
         // degrees of freedom are on the careful side.
         let dof = indices.iter().map(|i| self.results[*i].net.dof).fold(f64::INFINITY, f64::min);
+        (n > 0.0).then(|| Measured::with_dof(mean, variance.sqrt(), dof, self.recipe.unit.clone()))
+    }
+
+    fn is_reference(&self, position: u32) -> bool {
+        self.results.iter().any(|r| r.position == position && r.role == Role::ReferenceMaterial)
+    }
+
+    fn material(&self, name: Check, analyte: &Analyte, checks: &[&ReferenceCheck]) -> Option<Finding> {
+        let found = self.mean_found(analyte, checks)?;
+        let assigned = &checks.first()?.assigned;
         let tail = (1.0 - self.recipe.coverage) / 2.0;
-        let expanded = statistics::t::upper_quantile(tail, dof) * variance.sqrt();
-        let e_n =
-            (mean - assigned.value) / expanded.hypot(statistics::t::upper_quantile(tail, assigned.dof) * assigned.u);
+        let expanded = statistics::t::upper_quantile(tail, found.dof) * found.u;
+        let e_n = (found.value - assigned.value)
+            / expanded.hypot(statistics::t::upper_quantile(tail, assigned.dof) * assigned.u);
         let met = e_n.abs() <= ACTION_E_N;
-        let found = Measured::with_dof(mean, variance.sqrt(), dof, assigned.unit.clone());
-        let recovery = Share::new(mean / assigned.value, Digits::Significant(3));
+        let recovery = Share::new(found.value / assigned.value, Digits::Significant(3));
         let (element, vials) = (Name::from(&*analyte.element), message::count(checks.len()));
         let en = Shown::significant(e_n, 2, "").typeset();
         let says: Message = if e_n.abs() <= 1.0 {
@@ -87,4 +90,16 @@ impl ReducedRun {
                 .comparing(message::compared::Assigned, Amount::Measured(assigned.clone())),
         )
     }
+}
+
+/// Vials of one assigned value together, in the order of their first: they count as one material.
+pub(super) fn materials(checks: Vec<&ReferenceCheck>) -> Vec<Vec<&ReferenceCheck>> {
+    let mut materials = Vec::new();
+    let mut left = checks;
+    while let Some(first) = left.first().copied() {
+        let (same, rest): (Vec<_>, Vec<_>) = left.into_iter().partition(|c| c.assigned == first.assigned);
+        materials.push(same);
+        left = rest;
+    }
+    materials
 }

@@ -100,6 +100,9 @@ pub struct RunResult {
     /// Recovery that the net value was divided by, where the recipe says so.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub recovery: Option<Measured>,
+    /// gross − blank as it was before it was divided by the recovery, where it was.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub net_before_recovery: Option<Measured>,
     /// The net value: gross − blank (÷ recovery), with effective degrees of freedom. Raw:
     /// negative where it came out negative.
     pub net: Measured,

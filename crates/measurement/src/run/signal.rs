@@ -13,7 +13,7 @@ use super::error::Error;
 use super::input::{Mode, Role};
 use super::plan::{Overlap, Plan};
 use super::recipe::{FactorSource, Recipe};
-use super::sources::{Group, Pool, Sources};
+use super::sources::{Group, Key, Pool, Sources};
 use super::table::{Cell, Hole, Table, When};
 use crate::interference::isobaric_factor;
 use crate::isotope::WithU;
@@ -180,12 +180,12 @@ impl Signal {
         sources: &mut Sources,
     ) -> Result<Self, Error> {
         let dead_time = (recipe.dead_time.u_ns > 0.0).then(|| {
-            let s = sources.add(Group::DeadTime, Pool::None, f64::INFINITY);
+            let s = sources.add_shared(Group::DeadTime, Pool::None, f64::INFINITY, Key::DeadTime);
             (s, recipe.dead_time.u_ns * 1e-9)
         });
         let x = recipe.analogue_factor;
         let analogue = (x.u > 0.0).then(|| {
-            let s = sources.add(Group::Analogue, Pool::None, f64::INFINITY);
+            let s = sources.add_shared(Group::Analogue, Pool::None, f64::INFINITY, Key::Analogue);
             (s, x.u / x.value)
         });
         let mut involved: Vec<usize> = plan.members.clone();
@@ -497,6 +497,18 @@ impl Signal {
             v += (w * response).powi(2) * poisson_variance(table, *c);
         }
         v / (standard * standard)
+    }
+
+    /// Covariance of the internal standards of two analytes in one vial, each as a share of its mean in the
+    /// calibration, by the counts of the isotopes that serve both; 0 where the integration time is not known.
+    pub fn standards_in_common(&self, other: &Self, table: &Table, v: usize) -> f64 {
+        let mut sum = 0.0;
+        for (i, w) in &self.standards {
+            for (_, x) in other.standards.iter().filter(|o| o.0 == *i) {
+                sum += table.cell(*i, v).map_or(0.0, |c| w * x * poisson_variance(table, c));
+            }
+        }
+        if sum.is_finite() { sum } else { 0.0 }
     }
 
     /// Variance from counting the overlap itself and its monitor.

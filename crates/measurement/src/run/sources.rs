@@ -27,10 +27,12 @@ pub(super) enum Group {
     Analogue,
     Background,
     Recovery,
+    Volume,
+    Acid,
 }
 
 impl Group {
-    pub const COUNT: usize = 13;
+    pub const COUNT: usize = 15;
 
     /// What each is, in the order of the groups.
     fn says() -> [Message; Self::COUNT] {
@@ -48,6 +50,8 @@ impl Group {
             said::PartAnalogue.into(),
             said::PartBackground.into(),
             said::PartRecovery.into(),
+            said::PartVolume.into(),
+            said::PartAcid.into(),
         ]
     }
 }
@@ -67,9 +71,26 @@ pub(super) enum Pool {
     Blanks,
 }
 
+/// What makes a source of one analyte the same error as a source of another.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Key {
+    /// The detector's dead time.
+    DeadTime,
+    /// The cross factor of the analogue mode.
+    Analogue,
+    /// Dilution of a standard, by its place in the table.
+    StandardDilution(usize),
+    /// Volume of a bottle, by the place of its first vial.
+    Volume(usize),
+    /// Acid in a bottle, by the place of its first vial.
+    Acid(usize),
+}
+
 /// The shared sources of an analyte.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Sources {
+    /// What each shares with other analytes of the run; none for an error of this analyte alone.
+    pub key: Vec<Option<Key>>,
     pub group: Vec<Group>,
     pub pool: Vec<Pool>,
     pub dof: Vec<f64>,
@@ -77,10 +98,29 @@ pub(super) struct Sources {
 
 impl Sources {
     pub fn add(&mut self, group: Group, pool: Pool, dof: f64) -> usize {
+        self.key.push(None);
         self.group.push(group);
         self.pool.push(pool);
         self.dof.push(dof);
         self.group.len() - 1
+    }
+
+    /// A source whose error other analytes of the run share.
+    pub fn add_shared(&mut self, group: Group, pool: Pool, dof: f64, key: Key) -> usize {
+        let source = self.add(group, pool, dof);
+        self.key[source] = Some(key);
+        source
+    }
+
+    /// Σ of the products of two rows of different analytes over what both share, in the order of the sources.
+    pub fn covariance(&self, row: &[f64], other: &Self, other_row: &[f64]) -> f64 {
+        let mut sum = 0.0;
+        for (key, x) in self.key.iter().zip(row).filter(|(key, x)| key.is_some() && **x != 0.0) {
+            for (_, y) in other.key.iter().zip(other_row).filter(|(other, _)| *other == key) {
+                sum += x * y;
+            }
+        }
+        sum
     }
 
     pub fn len(&self) -> usize {

@@ -7,7 +7,7 @@
 use super::ReducedRun;
 use super::analyte_reduction::{self, AnalyteReduction};
 use super::input::Role;
-use super::net::{Net, given_recovery};
+use super::net::{Net, given_recovery, relative_u_volume};
 use super::recipe::Recovery;
 use super::result::SpikeRecovery;
 use super::sources::{Group, Pool, Tally, add_scaled};
@@ -34,8 +34,34 @@ struct OwnPart {
     coefficient: f64,
     /// Whether the bottle's contamination is in it: a laboratory spike shares its bottle.
     bottle: bool,
+    /// What this part brings to the variance of R.
     variance: f64,
     dof: f64,
+}
+
+impl OwnPart {
+    /// The parts of a mean of n recoveries. Spikes of one water stand on the same unspiked vial: its error enters with
+    /// the sum of its coefficients, before anything is squared.
+    fn of_mean(parts: impl Iterator<Item = Self>, n: f64) -> Vec<Self> {
+        let mut mean: Vec<Self> = Vec::new();
+        for part in parts {
+            let same = mean.iter_mut().find(|m| m.vial.is_some() && m.vial == part.vial && m.bottle == part.bottle);
+            match same {
+                Some(m) => {
+                    let together = m.coefficient + part.coefficient / n;
+                    // The variance goes with the square of the coefficient: the vial's own error is one and the same.
+                    m.variance = part.variance * (together / part.coefficient).powi(2);
+                    m.coefficient = together;
+                }
+                None => mean.push(Self {
+                    coefficient: part.coefficient / n,
+                    variance: part.variance / (n * n),
+                    ..part
+                }),
+            }
+        }
+        mean
+    }
 }
 
 impl MeanRecovery {
@@ -93,7 +119,13 @@ pub(super) fn difference(a: &Net, b: &Net, reduction: &AnalyteReduction, same_bo
             own.add_welch_term(Pool::Blanks, net.blank_dof, net.bottle.powi(2));
         }
     }
-    if a.blank_set != b.blank_set {
+    if a.blank_set == b.blank_set {
+        // One mean taken from both cancels, but for bottles of different volume: a mass per bottle was divided by each.
+        let left = (a.blank_mean - b.blank_mean).powi(2);
+        if left > 0.0 {
+            own.add(Group::BlankMean, Pool::Blanks, a.blank_dof, left);
+        }
+    } else {
         for net in [a, b] {
             own.add(Group::BlankMean, Pool::Blanks, net.blank_dof, net.blank_mean.powi(2));
         }
@@ -124,19 +156,29 @@ fn spike_parts(run: &ReducedRun, reduction: &AnalyteReduction, nets: &[Net]) -> 
         let Some(base) = nets.iter().find(|n| n.vial == of) else {
             continue;
         };
-        let Some(added) = added(run, reduction, net.vial) else {
+        let Some((added, by_volume)) = added(run, reduction, net.vial) else {
             continue;
         };
-        parts.push(spike_part(run, reduction, net, base, added));
+        parts.push(spike_part(run, reduction, net, base, (added, by_volume)));
     }
     parts
 }
 
-fn spike_part(run: &ReducedRun, reduction: &AnalyteReduction, net: &Net, base: &Net, added: Measured) -> SpikePart {
+fn spike_part(
+    run: &ReducedRun,
+    reduction: &AnalyteReduction,
+    net: &Net,
+    base: &Net,
+    (added, by_volume): (Measured, f64),
+) -> SpikePart {
     let vial = &run.table.vials[net.vial];
     let same_bottle = vial.role == Role::LabSpike;
     let (d, mut row, mut all) = difference(net, base, reduction, same_bottle);
     let r = d / added.value;
+    // R = d·V/m: the volume that the mass was divided by errs as it does in d.
+    if let Some(s) = reduction.bottles[net.vial].volume {
+        row[s] += d * by_volume;
+    }
     all.add_row(&reduction.sources, &row);
     all.add(Group::Recovery, Pool::None, added.dof, (r * added.u).powi(2));
     for x in &mut row {
@@ -180,14 +222,15 @@ fn spike_part(run: &ReducedRun, reduction: &AnalyteReduction, net: &Net, base: &
     (recovery, row, own)
 }
 
-/// What was added to a spike, in the recipe's unit; a mass is divided by the bottle's volume.
-fn added(run: &ReducedRun, reduction: &AnalyteReduction, v: usize) -> Option<Measured> {
+/// What was added to a spike, in the recipe's unit, and the relative u of the volume that it was divided by: a mass is
+/// divided by the bottle's volume, a concentration is not.
+fn added(run: &ReducedRun, reduction: &AnalyteReduction, v: usize) -> Option<(Measured, f64)> {
     let vial = &run.table.vials[v];
     let element = &reduction.plan.analyte.element;
     let a = vial.spike_added.iter().find(|a| a.element == *element)?;
     let direct = analyte_reduction::in_unit(vial, &a.amount, element, &run.recipe);
-    let m = match (direct, vial.bottle_volume_ml) {
-        (Ok(m), _) => m,
+    let found = match (direct, vial.bottle_volume_ml) {
+        (Ok(m), _) => (m, 0.0),
         (Err(_), Some(ml)) if ml > 0.0 => {
             let ng = a.amount.unit.conversion(&Unit::known("ng"), None, None).ok()?;
             let per_l = Measured::with_dof(
@@ -196,11 +239,12 @@ fn added(run: &ReducedRun, reduction: &AnalyteReduction, v: usize) -> Option<Mea
                 a.amount.dof,
                 Unit::known("ng/L"),
             );
-            analyte_reduction::in_unit(vial, &per_l, element, &run.recipe).ok()?
+            let per_l = analyte_reduction::in_unit(vial, &per_l, element, &run.recipe).ok()?;
+            (per_l, relative_u_volume(vial))
         }
         _ => return None,
     };
-    (m.value > 0.0).then_some(m)
+    (found.0.value > 0.0).then_some(found)
 }
 
 /// The recovery that the recipe applies to an analyte.
@@ -227,15 +271,13 @@ pub(super) fn recovery(run: &ReducedRun, reduction: &AnalyteReduction, nets: &[N
     }
     let value = parts.iter().map(|p| p.0.recovery.value).sum::<f64>() / n;
     let mut row = vec![0.0; reduction.sources.len()];
-    let mut own = Vec::new();
     let mut all = Tally::new();
-    for (_, r, parts) in &parts {
+    for (_, r, _) in &parts {
         add_scaled(&mut row, 1.0 / n, r);
-        for o in parts {
-            let variance = o.variance / (n * n);
-            all.add(Group::Recovery, Pool::None, o.dof, variance);
-            own.push(OwnPart { coefficient: o.coefficient / n, variance, ..*o });
-        }
+    }
+    let own = OwnPart::of_mean(parts.iter().flat_map(|p| p.2.iter().copied()), n);
+    for o in &own {
+        all.add(Group::Recovery, Pool::None, o.dof, o.variance);
     }
     all.add_row(&reduction.sources, &row);
     Some(MeanRecovery { value, row, own, u: all.u(), dof: all.dof() })

@@ -1,6 +1,7 @@
 //! The run as a table: vials in time order, isotopes in the order of their names, rates after
 //! dead time. What the rest of the reduction reads; the order of the input lists is gone here.
 
+use super::bottle;
 use super::error::Error;
 use super::input::{Isotope, Mode, RunInput, Vial};
 use super::recipe::Recipe;
@@ -254,6 +255,7 @@ fn sorted_vials(input: &RunInput) -> Result<Vec<Vial>, Error> {
                 u: v.dilution.u,
             });
         }
+        bottle::check(v)?;
         if !v.minutes.is_finite() {
             return Err(Error::BadTime { position: v.position, vial: v.name.clone(), minutes: v.minutes });
         }

@@ -81,7 +81,14 @@ pub struct Setting {
     pub recovery: f64,
     /// Oxide ratio of Mo on Cd 111, per count of Mo 95.
     pub oxide: f64,
+    /// Acid in each bottle of 250 mL, mL: it thins what is measured.
+    pub acid_ml: f64,
+    /// Vials of a reference material of another source at 1.5 times the scale of the standards.
+    pub references: usize,
 }
+
+/// Water in each bottle, mL.
+pub const BOTTLE_ML: f64 = 250.0;
 
 impl Default for Setting {
     fn default() -> Self {
@@ -102,6 +109,8 @@ impl Default for Setting {
             spike_added: 2.0,
             recovery: 1.0,
             oxide: 0.0,
+            acid_ml: 0.0,
+            references: 0,
         }
     }
 }
@@ -225,6 +234,12 @@ pub fn simulate(s: &Setting, seed: u64) -> RunInput {
         };
         rest.push((name, role, levels));
     }
+    if s.acid_ml > 0.0 {
+        let thinner = BOTTLE_ML / (BOTTLE_ML + s.acid_ml);
+        rest.iter_mut().for_each(|(_, _, levels)| levels.iter_mut().for_each(|x| *x *= thinner));
+    }
+    let material: Vec<f64> = s.truths.iter().map(|t| 1.5 * scale(t)).collect();
+    rest.extend((0..s.references).map(|i| (format!("material {i}"), Role::ReferenceMaterial, material.clone())));
     let check: Vec<f64> = s.truths.iter().map(|t| 2.0 * scale(t)).collect();
     for (k, (name, role, levels)) in rest.into_iter().enumerate() {
         if k % s.check_every == 0 {
@@ -233,6 +248,15 @@ pub fn simulate(s: &Setting, seed: u64) -> RunInput {
         let of = name.strip_prefix("spike ").map(|n| format!("sample {n}"));
         push(name, role, levels, &mut contents);
         let last = contents.last_mut().expect("just pushed");
+        if role == Role::ReferenceMaterial {
+            let value = |t: &Truth| Assigned::new(t.element, ng_l(1.5 * scale(t), 0.0));
+            last.vial.assigned = s.truths.iter().map(value).collect();
+        } else if s.acid_ml > 0.0 {
+            last.vial.bottle = Some(last.vial.name.clone());
+            last.vial.bottle_volume_ml = Some(BOTTLE_ML);
+            last.vial.acid_ml = Some(s.acid_ml);
+            last.vial.u_acid_ml = Some(0.01 * s.acid_ml);
+        }
         if of.is_some() {
             last.vial.of = of;
             last.vial.spike_added =

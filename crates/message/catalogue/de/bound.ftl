@@ -1,6 +1,7 @@
 bound-air-volume = ein Luftvolumen
 bound-bottle-volume = ein Flaschenvolumen
 bound-box-temperature = eine Temperatur der Kühlbox
+bound-density = eine Dichte
 bound-fill-time = eine Füllzeit
 bound-fill-volume = ein Füllvolumen
 bound-latitude = eine geographische Breite

@@ -89,6 +89,28 @@ measurement-no-control-water = In diesem Lauf wurde kein Referenzmaterial mit ei
 measurement-in-control = Das Kontrollwasser wurde für { $element } zu { $recovery } seines Werts gefunden ({ $vials } Gefäße, E_n { $en }): Das Verfahren ist unter Kontrolle.
 measurement-control-warns = Das Kontrollwasser wurde für { $element } zu { $recovery } seines Werts gefunden ({ $vials } Gefäße, E_n { $en }): Das Verfahren ist unter Kontrolle, liegt aber weiter daneben, als seine Unsicherheit erklärt.
 measurement-out-of-control = Das Kontrollwasser wurde für { $element } zu { $recovery } seines Werts gefunden ({ $vials } Gefäße, E_n { $en }): Das Verfahren ist nicht unter Kontrolle.
+measurement-stock-named = die Standards von { $analyte } nennen ihre Stammlösung ({ $stocks }): deren Fehler ist für alle derselbe
+measurement-stock-unnamed = { $count ->
+    [one] { $count } Standard von { $analyte } nennt
+   *[other] { $count } Standards von { $analyte } nennen
+} keine Stammlösung: angenommen ist eine gemeinsame, damit sich deren Fehler nicht herausmittelt
+measurement-assigned-side-unsaid = { $vials ->
+    [one] bei { $vials } verdünntem Gefäß
+   *[other] bei { $vials } verdünnten Gefäßen
+} sagte niemand, ob der zugewiesene Wert von { $analyte } vor oder nach der Verdünnung gilt: in „{ $vial }“, { $dilution }-fach verdünnt, enthält die gemessene Lösung { $bottle }, wenn er in der Flasche gilt, { $measured }, wenn er für die gemessene Lösung gilt; angenommen ist die Flasche
+measurement-no-second-source = weder ein Referenzmaterial noch eine Kontrolle aus einer anderen Stammlösung wurde für { $analyte } gemessen: ein Fehler der Stammlösung stünde ungesehen in jedem Ergebnis
+measurement-second-source-agrees = eine zweite Quelle von { $analyte } stimmt mit der Geraden überein: das Mittel aus { $vials ->
+    [one] { $vials } Gefäß
+   *[other] { $vials } Gefäßen
+} weicht von ihrem Wert { $of } um { $difference } ab, bis { $most } sind erklärt
+measurement-second-source-differs = eine zweite Quelle von { $analyte } stimmt nicht mit der Geraden überein: das Mittel aus { $vials ->
+    [one] { $vials } Gefäß
+   *[other] { $vials } Gefäßen
+} weicht von ihrem Wert { $of } um { $difference } ab, nur bis { $most } sind erklärt; eine der beiden Lösungen ist falsch
+measurement-acid-counted = „{ $bottle }“ enthält { $acid } Säure in { $volume } Wasser: Werte gelten je Volumen Wasser, das { $factor }-Fache der Lösung
+measurement-acid-without-volume = „{ $bottle }“ enthält { $acid } Säure in einem unbekannten Volumen Wasser: wie weit sie das Wasser verdünnt, ist nicht bekannt und nicht im Wert
+measurement-acid-unrecorded = die Säure in „{ $bottle }“ ist nicht eingetragen: 1 % davon höbe { $analyte } um { $one }, 2 % um { $two }
+
 measurement-blanks-may-be-normal = Die { $blanks } Leerproben können normalverteilt sein: Die Grenzen nach Student-t halten dann ihre 5 %.
 measurement-blanks-not-normal = Die { $blanks } Leerproben sehen nicht normalverteilt aus: { $risk }; { $instead }.
 measurement-blanks-of-no-shape = { $blanks } Leerproben sind zu wenige, um ihre Gestalt zu erkennen: { $risk }; { $instead }.

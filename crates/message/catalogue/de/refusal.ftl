@@ -14,6 +14,8 @@ refusal-replicates-unequal = { $isotope } auf Platz { $position } ({ $vial }) ha
    *[other] { $found } Wiederholungen
 }, wo { $with } { $expected } hat: Verhältnisse werden Wiederholung für Wiederholung gebildet
 refusal-dilution = die Verdünnung von „{ $vial }“ auf Platz { $position } ist { $value } (u { $u }): ein Verdünnungsfaktor nach Masse ist über 0 mit u ≥ 0, 1 für unverdünnt
+refusal-bottle-above-zero = { $what } der Flasche von „{ $vial }“ auf Platz { $position } ist { $value }: der Wert ist über 0
+refusal-bottle-zero-or-more = { $what } der Flasche von „{ $vial }“ auf Platz { $position } ist { $value }: der Wert ist 0 oder mehr
 refusal-time = die Zeit von „{ $vial }“ auf Platz { $position } ist { $minutes } min: Minuten seit Beginn des Laufs angeben
 refusal-dead-time = { $isotope } auf Platz { $position } ({ $vial }): { $rate } Impulse/s halten den Detektor bei einer Totzeit von { $dead } während { $share } der Zeit tot; das Totzeitmodell gilt ab { $limit } nicht mehr: verdünnen, analog messen oder die Messung ausschließen
 refusal-standard-without-value = Standard „{ $vial }“ auf Platz { $position } hat keinen zugewiesenen Wert: Wert, u und Einheit angeben oder eine andere Rolle

@@ -3,6 +3,7 @@
 bound-air-volume = an air volume
 bound-bottle-volume = a bottle volume
 bound-box-temperature = a box temperature
+bound-density = a density
 bound-fill-time = a fill time
 bound-fill-volume = a fill volume
 bound-latitude = a latitude

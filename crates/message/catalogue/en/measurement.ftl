@@ -224,6 +224,69 @@ measurement-control-warns = The control water was found at { $recovery } of its 
 # $en (amount): E_n
 measurement-out-of-control = The control water was found at { $recovery } of its value for { $element } ({ $vials } vials, E_n { $en }): the method is not in control.
 
+## What was recorded of solutions and bottles
+
+# $analyte (name): of the line
+# $stocks (name): names of the stocks, comma between them
+measurement-stock-named = the standards of { $analyte } name their stock ({ $stocks }): its error is one for all of them
+
+# $analyte (name): of the line
+# $count (count): standards
+measurement-stock-unnamed = { $count ->
+    [one] { $count } standard of { $analyte } names
+   *[other] { $count } standards of { $analyte } name
+} no stock: they are taken as of one, so that its error is not averaged out
+
+# $vials (count): of which nobody said it
+# $analyte (name): of the value
+# $vial (name): the one that was diluted most
+# $dilution (amount): factor
+# $bottle (amount): in the solution measured, where the value is in the bottle
+# $measured (amount): in the solution measured, where the value is as measured
+measurement-assigned-side-unsaid = { $vials ->
+    [one] for { $vials } diluted vial
+   *[other] for { $vials } diluted vials
+} nobody said whether the assigned value of { $analyte } stands before or after the dilution: in "{ $vial }", diluted { $dilution } times, the solution measured holds { $bottle } if it stands in the bottle, { $measured } if it stands as measured; it is taken as in the bottle
+
+# $analyte (name): of the line
+measurement-no-second-source = no reference material and no check of another stock was measured for { $analyte }: an error of the stock would be in every result unseen
+
+# $analyte (name): of the line
+# $vials (count): measured
+# $of (amount): assigned value
+# $difference (amount): from it
+# $most (amount): what u of both explains
+measurement-second-source-agrees = a second source of { $analyte } agrees with the line: the mean of { $vials ->
+    [one] { $vials } vial
+   *[other] { $vials } vials
+} differs from its { $of } by { $difference }, where up to { $most } is explained
+
+# $analyte (name): of the line
+# $vials (count): measured
+# $of (amount): assigned value
+# $difference (amount): from it
+# $most (amount): what u of both explains
+measurement-second-source-differs = a second source of { $analyte } does not agree with the line: the mean of { $vials ->
+    [one] { $vials } vial
+   *[other] { $vials } vials
+} differs from its { $of } by { $difference }, where up to { $most } is explained; one of the two solutions errs
+
+# $bottle (name): label
+# $acid (amount): added
+# $volume (amount): of water
+# $factor (amount): from the solution to the water
+measurement-acid-counted = "{ $bottle }" holds { $acid } of acid in { $volume } of water: values are per volume of water, { $factor } times the solution
+
+# $bottle (name): label
+# $acid (amount): added
+measurement-acid-without-volume = "{ $bottle }" holds { $acid } of acid in an unknown volume of water: how much it thins the water is not known and not in the value
+
+# $bottle (name): label
+# $analyte (name): of the value
+# $one (amount): by how much 1 % of acid would raise it
+# $two (amount): by how much 2 % would
+measurement-acid-unrecorded = the acid in "{ $bottle }" is not recorded: 1 % of it would raise { $analyte } by { $one }, 2 % by { $two }
+
 ## What the number and the shape of blanks let one trust
 
 # $blanks (count): eight or more

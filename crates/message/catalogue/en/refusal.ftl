@@ -49,6 +49,18 @@ refusal-dilution = dilution of "{ $vial }" at position { $position } is { $value
 
 # $vial (name)
 # $position (name)
+# $what (name): as the record names it
+# $value (amount)
+refusal-bottle-above-zero = { $what } of the bottle of "{ $vial }" at position { $position } is { $value }: it is above 0
+
+# $vial (name)
+# $position (name)
+# $what (name): as the record names it
+# $value (amount)
+refusal-bottle-zero-or-more = { $what } of the bottle of "{ $vial }" at position { $position } is { $value }: it is 0 or more
+
+# $vial (name)
+# $position (name)
 # $minutes (amount)
 refusal-time = time of "{ $vial }" at position { $position } is { $minutes } min: give minutes since the start of the run
 

@@ -128,6 +128,37 @@ step_measurement-gross = gross concentration, "{ $vial }"
 # $vial (name): vial
 step_measurement-dilution-by-mass = dilution D of "{ $vial }", by mass
 
+# $vial (name): vial
+step_measurement-dilution-by-volume = dilution F of "{ $vial }", by volume
+
+# $bottle (name): label
+step_measurement-density = density ρ of the water in "{ $bottle }"
+
+step_measurement-density-of-diluent = density r of the acid it was diluted with
+
+step_measurement-density-letters = D the dilution by mass, ρ the density of the water, r that of the diluent
+
+# $bottle (name): label
+step_measurement-volume-of-water = volume V of water in "{ $bottle }"
+
+# $bottle (name): label
+step_measurement-acid-added = acid v added to "{ $bottle }"
+
+# $bottle (name): label
+step_measurement-acid-in-bottle = acid in the bottle "{ $bottle }", factor A from the solution to the water
+
+step_measurement-volumes-add-up = volumes of water and acid add up
+
+step_measurement-recorded-at-bottle = recorded with the bottle
+
+step_measurement-acid-without-u = recorded with the bottle without u; a twentieth of it is taken
+
+step_measurement-own-choice = the programme's own choice
+
+step_measurement-between-vials = reproducibility between vials of one solution, as a factor
+
+step_measurement-from-drift-checks = from the drift checks of this run
+
 # $role (name): kind of blank as the record writes it
 step_measurement-blank = { $role ->
     [procedural-blank] procedural blank
@@ -228,6 +259,10 @@ step_measurement-part-analogue = analogue cross factor
 step_measurement-part-background = gas background
 
 step_measurement-part-recovery = recovery
+
+step_measurement-part-volume = volume of water in the bottle
+
+step_measurement-part-acid = acid in the bottle
 
 ## Standard addition
 

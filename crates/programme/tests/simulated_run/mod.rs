@@ -22,6 +22,7 @@ pub fn input(trip: &Trip) -> RunInput {
                     .collect(),
                 bottle: bottle.map(|b| b.label.clone()),
                 bottle_volume_ml: bottle.map(|b| b.volume_ml),
+                acid_ml: bottle.map(|_| simulator::truth::ACID_ML),
                 of: bottle.and_then(|b| b.parent.clone()),
                 ..Vial::new(v.position, &v.name, role, v.minutes)
             }

@@ -76,6 +76,7 @@ pub(super) const PG: FixedUnit = FixedUnit::new("pg", "_pg");
 pub(super) const PG_PB: FixedUnit = FixedUnit { ucum: "pg", ending: "_pg_Pb", of: "Pb" };
 pub(super) const CELSIUS: FixedUnit = FixedUnit::new("Cel", "_C");
 pub(super) const DEG: FixedUnit = FixedUnit::new("deg", "_deg");
+pub(super) const KG_L: FixedUnit = FixedUnit::new("kg/L", "_kg_L");
 pub(super) const CPS: FixedUnit = FixedUnit::new("{counts}/s", "_cps");
 
 /// Where the unit of a column stands.

@@ -2,8 +2,8 @@
 
 use super::Kind::{Integer, Json, Real, Row, Text, Time, Unit, Word};
 use super::column::{CPS, MINUTES, S};
-use super::{BLAME, Table, opt, req, since};
-use crate::words::{Censor, Mode, Resolution, State, VialRole};
+use super::{BEARS, BLAME, Table, opt, req, since};
+use crate::words::{AssignedSide, Censor, Mode, Resolution, State, VialRole};
 
 pub(super) const RUN: Table = Table {
     name: "run",
@@ -53,6 +53,15 @@ pub(super) const ASSIGNED: Table = Table {
         req("u", Real, "Standard uncertainty").unit_in("unit").zero_or_more(),
         req("unit", Unit, "Unit"),
         opt("source", Text, "Certificate, dilution record"),
+        since(BEARS, opt("stock", Text, "Name of the stock that it was made of; values of one stock err together")),
+        since(
+            BEARS,
+            opt(
+                "assigned_side",
+                Word(AssignedSide::WORDS),
+                "Where the vial was diluted: whether the value stands before the dilution or after it",
+            ),
+        ),
     ],
 };
 

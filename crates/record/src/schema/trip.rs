@@ -1,8 +1,8 @@
 //! What a visit did and read: bottles, readings, fills, counts, custody, field sheets. Declarations only: the words stand in [`schema`](super).
 
 use super::Kind::{Integer, Json, Real, Row, Text, Time, Unit, Word};
-use super::column::{CELSIUS, DAYS, L, L_MIN, MIN, ML, PG, SECONDS, UM};
-use super::{BLAME, FIELD, Table, opt, req, since};
+use super::column::{CELSIUS, DAYS, KG_L, L, L_MIN, MIN, ML, PG, SECONDS, UM};
+use super::{BEARS, BLAME, FIELD, Table, opt, req, since};
 use crate::words::{AirPlace, BottleKind, Seal};
 
 pub(super) const TRIP: Table = Table {
@@ -68,6 +68,20 @@ pub(super) const BOTTLE: Table = Table {
                 .zero_or_more(),
         ),
         since(BLAME, opt("u_flow_L_min", Real, "Its standard uncertainty").unit(L_MIN).zero_or_more()),
+        since(
+            BEARS,
+            opt("u_acid_mL", Real, "Standard uncertainty of the acid added; empty: a twentieth of it")
+                .unit(ML)
+                .zero_or_more(),
+        ),
+        since(
+            BEARS,
+            opt("density_kg_L", Real, "Density of the water, where it was measured")
+                .unit(KG_L)
+                .above_zero()
+                .bound("density"),
+        ),
+        since(BEARS, opt("u_density_kg_L", Real, "Its standard uncertainty").unit(KG_L).zero_or_more()),
     ],
 };
 

@@ -181,6 +181,9 @@ rows! {
         "Cabinet or glove box" cabinet: Option<String> = "cabinet",
         "Flow set for this bottle" flow_L_min: Option<f64> = "flow_L_min",
         "Its standard uncertainty" u_flow_L_min: Option<f64> = "u_flow_L_min",
+        "Standard uncertainty of the acid added" u_acid_mL: Option<f64> = "u_acid_mL",
+        "Density of the water" density_kg_L: Option<f64> = "density_kg_L",
+        "Its standard uncertainty" u_density_kg_L: Option<f64> = "u_density_kg_L",
     }
 
     "What a bottle of a lot may bring at most."
@@ -342,6 +345,8 @@ rows! {
         "Standard uncertainty" u: f64 = "u",
         "Unit, UCUM" unit: String = "unit",
         "Certificate, dilution record" source: Option<String> = "source",
+        "Stock that it was made of" stock: Option<String> = "stock",
+        "Side of the vial's dilution" assigned_side: Option<AssignedSide> = "assigned_side",
     }
 
     "Counts of one vial, isotope, resolution and detector mode."
