@@ -14,6 +14,7 @@
 
 mod analyte_reduction;
 mod drift;
+mod drift_open;
 mod error;
 mod graph;
 mod input;
@@ -29,10 +30,11 @@ mod sources;
 mod spike;
 mod table;
 
+pub use crate::detector::DeadTimeModel;
 pub use error::Error;
 pub use input::{Assigned, Factor, Isotope, Mode, Reading, Role, RunInput, Summary, Vial};
 pub use recipe::{
-    BlankCentre, BlankRule, BlankScale, ByMass, DeadTime, Drift, FactorSource, GivenRecovery, Intercept, Interference,
+    BlankCentre, BlankRule, BlankScale, ByMass, DarkRate, DeadTime, Drift, FactorSource, GivenRecovery, Intercept, Interference,
     InternalStandards, LeadRatio, LeadReference, NamedInternalStandard, Quantification, Recipe, Recovery, Sum,
 };
 pub use result::{
@@ -104,6 +106,7 @@ impl ReducedRun {
     fn cut(&self, graph: &graph::Graph, result: usize) -> Derivation {
         let mut cut = graph.derivation.of(graph.result_node[&self.nets[result].1.vial]);
         cut.budget.clone_from(&self.results[result].budget);
+        cut.unseen = quality::unseen::assumptions(self, self.nets[result].0, &self.nets[result].1);
         cut
     }
 

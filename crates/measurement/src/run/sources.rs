@@ -27,10 +27,11 @@ pub(super) enum Group {
     Analogue,
     Background,
     Recovery,
+    DriftOpen,
 }
 
 impl Group {
-    pub const COUNT: usize = 13;
+    pub const COUNT: usize = 14;
 
     /// What each is, in the order of the groups.
     fn says() -> [Message; Self::COUNT] {
@@ -48,6 +49,7 @@ impl Group {
             said::PartAnalogue.into(),
             said::PartBackground.into(),
             said::PartRecovery.into(),
+            said::PartDriftOpen.into(),
         ]
     }
 }
