@@ -45,8 +45,8 @@ const WIDEST_LN_SD: f64 = 0.832_554_611_157_697_8;
 ///
 /// The lower of two limits, each raised by one in a hundred sets of good blanks (one-sided, Bonferroni over the set):
 /// * normal: m + t(1 − 0.01/n, ν)·s·√(1 + 1/(n − 1)), m and s those of the others, together with the spread of earlier
-///   runs (standard deviation, degrees of freedom) where that is given. Under four blanks without earlier runs its t
-///   is so large that it names nothing;
+///   runs (standard deviation, degrees of freedom) where that is given. Alone, its t is 95 for three blanks and 14 for
+///   four, so that it names next to nothing;
 /// * by ratio: the geometric mean of the others times exp(z(1 − 0.01/n)·σ·√(1 + 1/(n − 1))), σ = √ln 2 the spread of a
 ///   lognormal law with coefficient of variation 1: 16 times for three blanks, 15 for four and for six. Blanks under
 ///   `measurement`, the u of one blank's own measurement, stand at it, and the limit is never within what that u makes.

@@ -19,7 +19,7 @@
 pub mod bound;
 pub mod fieller;
 pub mod noncentral;
-pub mod root;
+mod root;
 pub mod sample;
 pub mod special;
 pub mod welch;

@@ -2,21 +2,23 @@
 //!
 //! Between two checks the drift is known by both; beyond them it is not known, and it is not none. Its standard
 //! uncertainty there, as a share of the sensitivity at a distance d (min) from the nearest check, is taken from how the
-//! checks of this run moved: with q = mean over neighbours of (step² − noise²), the part of their steps that their own
-//! noise does not make, and T the mean time between neighbours,
+//! checks of this run moved from one to the next: m their mean step, w the variance of the steps about it less what the
+//! checks' own noise makes of it, T the mean time of a step,
 //!
 //! ```text
-//! u² = q·max(d/T, (d/T)²) + (g(t) − g(t_check))²/(3·g(t)²)
+//! u² = m²·(d/T)² + w·d/T + (g(t) − g(t_check))²/(3·g(t)²)
 //! ```
 //!
-//! d/T is a random walk, its square a straight line: the larger of both, since the checks cannot tell them apart. Steps
-//! are those about the model (polynomial) or of the checks themselves (bracket). The second term is of a polynomial
-//! alone, which goes on beyond its checks: drift may have stopped or doubled, a rectangle (JCGM 100, 4.3.7).
-//! One error for all vials on one side, so one source each. Checked in `tests/run_checks.rs` by simulation.
+//! a straight line that goes on or stops (m² with its own variance), and a random walk. Steps are those about the model (polynomial) or of the
+//! checks themselves (bracket, which keeps the last check's value beyond it). The last term is of a polynomial alone,
+//! which goes on beyond its checks: drift may have stopped or doubled, a rectangle (JCGM 100, 4.3.7).
+//! The line goes on at both ends of a run alike, so it is one source for all of it, with the sign of time; what else
+//! is not known is one source for each end. Checked in `tests/run_checks.rs` by simulation.
 
 use super::drift::{Model, Reproducibility};
 use super::sources::{Group, Pool, Sources};
 use super::table::{Table, When};
+use statistics::sample::Moments;
 
 /// One open end of a session.
 #[derive(Debug, Clone, Copy)]
@@ -31,17 +33,21 @@ struct End {
 /// The open ends of a run.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Open {
+    /// Source of the line; none where nothing is open.
+    line: Option<usize>,
     ends: Vec<End>,
 }
 
 /// What the checks of a run say of their own movement.
 #[derive(Debug, Clone, Copy)]
 struct Steps {
-    /// q, as a share of the sensitivity squared.
-    square: f64,
+    /// m² and its own variance, as a share of the sensitivity squared.
+    line: f64,
+    /// w, likewise.
+    walk: f64,
     /// T, min.
     spacing: f64,
-    /// Number of steps.
+    /// Degrees of freedom of the mean square of the steps.
     dof: f64,
 }
 
@@ -61,7 +67,8 @@ impl Open {
                 }
             }
         }
-        Self { ends }
+        let line = (!ends.is_empty()).then(|| sources.add(Group::DriftOpen, Pool::None, 1.0));
+        Self { line, ends }
     }
 
     fn end(&self, when: When) -> Option<&End> {
@@ -75,7 +82,11 @@ impl Open {
 
     /// What the row of a vial owes to all open ends, as a standard uncertainty.
     pub fn part_of(&self, row: &[f64]) -> f64 {
-        self.ends.iter().map(|e| row[e.source].powi(2)).sum::<f64>().sqrt()
+        self.sources().map(|s| row[s].powi(2)).sum::<f64>().sqrt()
+    }
+
+    fn sources(&self) -> impl Iterator<Item = usize> {
+        self.line.into_iter().chain(self.ends.iter().map(|e| e.source))
     }
 
     /// Adds the u of the unknown drift to the rows of responses with drift removed, `y` in counts/s.
@@ -89,13 +100,17 @@ impl Open {
     ) {
         let Some(steps) = steps(model, between.map_or(0.0, |b| b.relative)) else { return };
         let n = sources.len();
-        for e in &self.ends {
-            sources.dof[e.source] = steps.dof;
+        for s in self.sources() {
+            sources.dof[s] = steps.dof;
         }
         for (v, vial) in table.vials.iter().enumerate() {
             let when = When::of(vial);
-            if let Some(e) = self.end(when) {
-                rows[v * n + e.source] += y[v] * relative_u(model, &steps, when, e.edge);
+            if let (Some(e), Some(line)) = (self.end(when), self.line) {
+                let d = (when.minutes - e.edge.minutes) / steps.spacing;
+                let g = model.at(when);
+                let moved = (g - model.at(e.edge)) / g;
+                rows[v * n + line] += y[v] * steps.line.sqrt() * d;
+                rows[v * n + e.source] += y[v] * (steps.walk * d.abs() + moved * moved / 3.0).sqrt();
             }
         }
     }
@@ -105,24 +120,29 @@ fn is_beyond(when: When, edge: When, after: bool) -> bool {
     if after { when.minutes > edge.minutes } else { when.minutes < edge.minutes }
 }
 
-fn relative_u(model: &Model, steps: &Steps, when: When, edge: When) -> f64 {
-    let d = (when.minutes - edge.minutes).abs() / steps.spacing;
-    let g = model.at(when);
-    let moved = (g - model.at(edge)) / g;
-    (steps.square * d.max(d * d) + moved * moved / 3.0).sqrt()
-}
-
 /// The steps between neighbouring checks of one session; none where no two stand at different times.
 fn steps(model: &Model, between: f64) -> Option<Steps> {
     let checks = &model.checks;
     let scale = checks.iter().map(|c| c.response).sum::<f64>() / checks.len() as f64;
-    let (mut sum, mut time, mut n) = (0.0, 0.0, 0.0);
+    let (mut step, mut time, mut noise) = (Vec::new(), 0.0, 0.0);
     for pair in checks.windows(2).filter(|p| p[0].when.session == p[1].when.session) {
         let [from, to] = [0, 1].map(|k| pair[k].response / scale - model.expected(pair[k].when));
-        let noise: f64 = pair.iter().map(|c| (c.u / scale).powi(2) + (between * c.response / scale).powi(2)).sum();
-        sum += (to - from).powi(2) - noise;
+        step.push(to - from);
+        noise += pair.iter().map(|c| (c.u / scale).powi(2) + (between * c.response / scale).powi(2)).sum::<f64>();
         time += pair[1].when.minutes - pair[0].when.minutes;
-        n += 1.0;
     }
-    (time > 0.0).then(|| Steps { square: (sum / n).max(0.0), spacing: time / n, dof: n })
+    let n = step.len() as f64;
+    let m = Moments::of(&step).filter(|_| time > 0.0)?;
+    let squares: Vec<f64> = step.iter().map(|d| d * d).collect();
+    let square = Moments::of(&squares)?;
+    // Degrees of freedom from how well the mean square is known, ν = 2·x²/u(x)² (JCGM 100, G.3): steps that are all
+    // alike tell more than as many that are not.
+    let known = square.u_mean().map_or(n, |u| if u > 0.0 { 2.0 * (square.mean / u).powi(2) } else { f64::INFINITY });
+    Some(Steps {
+        // Noise of all checks but the first and last cancels in the mean step.
+        line: m.mean * m.mean + noise / (n * n * n),
+        walk: (m.variance().unwrap_or(0.0) - noise / n).max(0.0),
+        spacing: time / n,
+        dof: known.max(n),
+    })
 }

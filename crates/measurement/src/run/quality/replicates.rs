@@ -15,6 +15,7 @@ use super::{ReducedRun, finding, name, plain, reach};
 use message::{Message, Shown, count, measurement as say};
 use quantity::Check;
 use statistics::sample::median;
+use statistics::welch::effective_dof;
 use statistics::{beta, chi2, t};
 
 /// The replicates of one vial.
@@ -37,11 +38,12 @@ impl Tested {
     }
 }
 
-/// Noise of one replicate over the run: φ, f² and the degrees of freedom behind them.
+/// Noise of one replicate over the run: φ and f², each with its degrees of freedom.
 struct Noise {
     over_counting: f64,
+    over_dof: f64,
     flicker_squared: f64,
-    dof: f64,
+    flicker_dof: f64,
 }
 
 /// Replicates that neither counting nor the scatter of the run explains.
@@ -117,7 +119,7 @@ fn pulses(table: &Table, reduction: &AnalyteReduction, v: usize) -> Option<Vec<f
 }
 
 /// Part of vials that good data keep within the limit of `scale`.
-const KEPT: f64 = 0.975;
+const KEPT: f64 = 0.999;
 
 /// Scale of ratios (variance over expected variance, degrees of freedom): by the median first, then the mean of those
 /// that it lets expect, with what the cut takes off given back.
@@ -137,26 +139,28 @@ fn scale(ratios: &[(f64, f64)]) -> Option<f64> {
 }
 
 fn noise(vials: &[Tested]) -> Option<Noise> {
-    let dof: f64 = vials.iter().map(Tested::dof).sum();
-    let known: Vec<(&Tested, f64)> = vials.iter().filter_map(|x| Some((x, x.counting?))).collect();
+    let dof = |of: &[(&Tested, f64)]| of.iter().map(|x| x.0.dof()).sum::<f64>();
+    let mut known: Vec<(&Tested, f64)> = vials.iter().filter_map(|x| Some((x, x.counting?))).collect();
     if known.len() < vials.len() || known.is_empty() {
         let relative: Vec<(f64, f64)> =
             vials.iter().filter(|x| x.mean != 0.0).map(|x| (x.variance / (x.mean * x.mean), x.dof())).collect();
-        return Some(Noise { over_counting: 0.0, flicker_squared: scale(&relative)?, dof });
+        let flicker_dof = relative.iter().map(|x| x.1).sum();
+        return Some(Noise { over_counting: 0.0, over_dof: 1.0, flicker_squared: scale(&relative)?, flicker_dof });
     }
-    let mut low = known.clone();
-    low.sort_by(|a, b| a.0.mean.total_cmp(&b.0.mean).then(a.0.vial.cmp(&b.0.vial)));
-    low.truncate(known.len().div_ceil(2));
+    known.sort_by(|a, b| a.0.mean.total_cmp(&b.0.mean).then(a.0.vial.cmp(&b.0.vial)));
+    // Counting rules low vials, flicker high ones: the lower half tells φ, the upper third f.
+    let low = &known[..known.len().div_ceil(2)];
+    let high = &known[known.len() - known.len().div_ceil(3)..];
     let over: Vec<(f64, f64)> = low.iter().map(|(x, c)| (x.variance / c, x.dof())).collect();
     let over_counting = scale(&over)?.max(1.0);
     let excess = |f2: f64| {
         let ratios: Vec<(f64, f64)> =
-            known.iter().map(|(x, c)| (x.variance / (over_counting * c + f2 * x.mean * x.mean), x.dof())).collect();
+            high.iter().map(|(x, c)| (x.variance / (over_counting * c + f2 * x.mean * x.mean), x.dof())).collect();
         scale(&ratios).unwrap_or(0.0) - 1.0
     };
     // A replicate that scatters by its own size is the most that flicker can be.
-    let flicker_squared = if excess(0.0) <= 0.0 { 0.0 } else { statistics::root::brent(excess, 0.0, 1.0) };
-    Some(Noise { over_counting, flicker_squared, dof })
+    let flicker_squared = if excess(0.0) <= 0.0 { 0.0 } else { statistics::brent(excess, 0.0, 1.0) };
+    Some(Noise { over_counting, over_dof: dof(low), flicker_squared, flicker_dof: dof(high) })
 }
 
 /// One-sided probability of a replicate as far from the others.
@@ -168,12 +172,12 @@ fn probability(x: &Tested, k: usize, noise: &Noise) -> f64 {
         let level = if x.mean > 0.0 && rest > 0.0 { (rest / x.mean).min(1.0) } else { 1.0 };
         c * level.max(1.0 / n)
     });
-    let one = noise.over_counting * counting + noise.flicker_squared * rest * rest;
-    if one <= 0.0 {
-        return 1.0;
-    }
+    let parts =
+        [(noise.over_counting * counting, noise.over_dof), (noise.flicker_squared * rest * rest, noise.flicker_dof)];
+    let one = parts[0].0 + parts[1].0;
+    let Some(dof) = effective_dof(&parts).filter(|_| one > 0.0) else { return 1.0 };
     let z = (x.values[k] - rest) / (one * (1.0 + 1.0 / (n - 1.0))).sqrt();
-    let by_scatter = t::sf(z.abs(), noise.dof);
+    let by_scatter = t::sf(z.abs(), dof);
     let by_count = x.counts.as_ref().map_or(0.0, |counts| {
         let sum = counts.iter().sum::<f64>() / noise.over_counting;
         binomial_tail(counts[k] / noise.over_counting, sum, 1.0 / n, z > 0.0)
