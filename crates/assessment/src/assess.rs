@@ -178,7 +178,6 @@ impl<'a> RunCases<'a> {
                     )
                 }),
         );
-        out.extend(self.outlying_blanks(r));
         out.extend(self.reduced.reference_findings(&r.analyte));
         out.push(detected(r));
         out.push(self.recovery(r, bottle));
@@ -249,19 +248,6 @@ impl<'a> RunCases<'a> {
         };
         let pipe = Amount::stated(value, Unit::known("ng/L"));
         Some(Finding::new(unmet::PIPE, outcome, says).comparing(message::compared::Pipe, pipe))
-    }
-
-    /// A blank far above the others speaks of every result that stands on those blanks.
-    fn outlying_blanks(&self, r: &RunResult) -> impl Iterator<Item = Finding> + use<'a> {
-        let analyte = r.analyte.clone();
-        let named =
-            |f: &&measurement::run::RunFinding| f.finding.check == Check::RunBlankOutlier && f.position.is_some();
-        self.reduced
-            .findings
-            .iter()
-            .filter(named)
-            .filter(move |f| f.analyte.as_ref() == Some(&analyte))
-            .map(|f| f.finding.clone())
     }
 
     /// Whether the lot may go out, by the tolerance limit of its blanks.

@@ -1,10 +1,15 @@
-//! The detector's own constants, found from measurements: dead time, and the factor between
-//! counting and analogue mode.
+//! The detector: the two models of dead time and their inverses, and its own constants found from
+//! measurements: dead time, and the factor between counting and analogue mode.
 //!
 //! In: rates in counts/s with u, concentrations in any one unit. Out: dead time in ns with u; cross
 //! factor in counts/s per unit of the analogue signal with u.
 //!
-//! Dead time: an observed rate is n = S·c/(1 + S·c·τ) (non-extending model), so c/n = 1/S + τ·c:
+//! Models of dead time (Knoll, Radiation Detection and Measurement, chapter 4, from memory): N true, n
+//! observed rate, both counts/s, τ s. Non-extending: n = N/(1 + N·τ). Extending, where a pulse that falls
+//! into dead time makes it start anew: n = N·exp(−N·τ), which has two N for one n; the one below the
+//! maximum n = 1/(e·τ) is taken, and a rate at or over the maximum has none.
+//!
+//! Found from a dilution series: an observed rate is n = S·c/(1 + S·c·τ) (non-extending model), so c/n = 1/S + τ·c:
 //! in a dilution series of one solution c/n is a straight line of c whose slope is τ.
 //! Cross factor: the weighted mean of counting over analogue in vials read in both modes; where
 //! the ratios scatter more than their u, u is widened (Birge ratio).
@@ -13,6 +18,92 @@
 
 use crate::error::Error;
 use crate::line::{Line, Options, Points};
+use serde::{Deserialize, Serialize};
+
+/// What a pulse does that falls into dead time.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum DeadTimeModel {
+    /// Nothing: it is lost, n = N/(1 + N·τ).
+    #[default]
+    NonExtending,
+    /// It is lost and dead time starts anew, n = N·exp(−N·τ).
+    Extending,
+}
+
+/// Newton's iteration nears x·exp(−x) = y from below without a turn; under y = 0.9999/e it is at its end in 20 steps.
+const MOST_STEPS: usize = 200;
+
+impl DeadTimeModel {
+    /// Observed rate n, counts/s, of a true rate N, counts/s, at a dead time τ, s.
+    pub fn observed(self, rate_cps: f64, tau_s: f64) -> f64 {
+        match self {
+            Self::NonExtending => rate_cps / (1.0 + rate_cps * tau_s),
+            Self::Extending => rate_cps * libm::exp(-rate_cps * tau_s),
+        }
+    }
+
+    /// True rate N, counts/s, of an observed rate n, counts/s, at a dead time τ, s; none where no true rate gives n:
+    /// from n·τ = 1 (non-extending) or n·τ = 1/e (extending).
+    ///
+    /// ```
+    /// use measurement::detector::DeadTimeModel::{Extending, NonExtending};
+    /// assert_eq!(NonExtending.true_rate(5e6, 50e-9), Some(5e6 / 0.75));
+    /// // −W₀(−0.25) = 0.357402956181389 (mpmath 1.3: -lambertw(-0.25)), over 50 ns.
+    /// assert!((Extending.true_rate(5e6, 50e-9).unwrap() / (0.357402956181389 / 50e-9) - 1.0).abs() < 1e-14);
+    /// assert_eq!(Extending.true_rate(8e6, 50e-9), None);
+    /// ```
+    pub fn true_rate(self, observed_cps: f64, tau_s: f64) -> Option<f64> {
+        let y = observed_cps * tau_s;
+        match self {
+            Self::NonExtending => (y < 1.0).then(|| observed_cps / (1.0 - y)),
+            Self::Extending if tau_s == 0.0 || observed_cps <= 0.0 => Some(observed_cps),
+            Self::Extending => (y < libm::exp(-1.0)).then(|| lower_branch(y) / tau_s),
+        }
+    }
+
+    /// Share of pulses lost, 1 − n/N, at an observed rate; 1 where no true rate gives it. For the non-extending model
+    /// it is the share of time dead, n·τ.
+    pub fn lost_share(self, observed_cps: f64, tau_s: f64) -> f64 {
+        match self {
+            Self::NonExtending => observed_cps * tau_s,
+            Self::Extending => {
+                self.true_rate(observed_cps, tau_s).map_or(1.0, |n| 1.0 - libm::exp(-n * tau_s))
+            }
+        }
+    }
+
+    /// dN/dτ at constant n, counts/s², for the true rate N.
+    pub fn by_dead_time(self, rate_cps: f64, tau_s: f64) -> f64 {
+        match self {
+            Self::NonExtending => rate_cps * rate_cps,
+            Self::Extending => rate_cps * rate_cps / (1.0 - rate_cps * tau_s),
+        }
+    }
+
+    /// dN/dn at constant τ, for the true rate N.
+    pub fn by_observed(self, rate_cps: f64, tau_s: f64) -> f64 {
+        let x = rate_cps * tau_s;
+        match self {
+            Self::NonExtending => (1.0 + x).powi(2),
+            Self::Extending => libm::exp(x) / (1.0 - x),
+        }
+    }
+}
+
+/// x < 1 with x·exp(−x) = y, for 0 < y < 1/e: minus the main branch of Lambert's W at −y.
+fn lower_branch(y: f64) -> f64 {
+    let mut x = y;
+    for _ in 0..MOST_STEPS {
+        // The function bends down, so its tangent meets y before it does: x only grows until rounding stops it.
+        let next = x + (y * libm::exp(x) - x) / (1.0 - x);
+        if next <= x || next >= 1.0 {
+            break;
+        }
+        x = next;
+    }
+    x
+}
 
 /// One member of a dilution series.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -48,3 +48,40 @@ fn a_cross_factor_is_the_weighted_mean_and_wider_where_ratios_scatter() {
     assert!(fit_cross_factor(&[vial(1.0, 0.001)]).is_err());
     assert!(fit_cross_factor(&[vial(1.0, 0.001), vial(-1.0, 0.001)]).is_err());
 }
+
+/// N·τ = −W₀(−n·τ), W₀ the main branch of Lambert's function; values by mpmath 1.3.0, `-lambertw(-y)` at 25 digits.
+#[test]
+fn the_extending_model_is_inverted_on_its_lower_branch() {
+    use measurement::detector::DeadTimeModel::{Extending, NonExtending};
+    let tau = 40e-9;
+    for (y, x) in [
+        (1e-6, 1.000_001_000_001_5e-6),
+        (0.01, 0.010_101_527_198_538_753_3),
+        (0.1, 0.111_832_559_158_962_965),
+        (0.2, 0.259_171_101_819_073_745),
+        (0.3, 0.489_402_227_180_214_969),
+        (0.35, 0.716_638_816_456_073_851),
+        (0.367, 0.932_399_184_747_928_484),
+        (0.3678, 0.979_360_714_957_828_477),
+    ] {
+        let got = Extending.true_rate(y / tau, tau).expect("under the most") * tau;
+        // Near the maximum dN/dn grows as 1/(1 − x), and rounding of y with it.
+        assert!((got / x - 1.0).abs() < 1e-14 / (1.0 - x), "{y}: {got} {x}");
+        assert!((Extending.observed(got / tau, tau) * tau / y - 1.0).abs() < 1e-14);
+    }
+    let most = (-1.0_f64).exp() / tau;
+    assert_eq!(Extending.true_rate(most * 1.0001, tau), None);
+    assert_eq!(NonExtending.true_rate(1.0 / tau, tau), None);
+    assert_eq!(Extending.true_rate(1e6, 0.0), Some(1e6));
+    // Slopes against differences.
+    for model in [Extending, NonExtending] {
+        let n = 4e6;
+        let rate = |n: f64, tau: f64| model.true_rate(n, tau).expect("under the most");
+        let by_tau = (rate(n, tau + 1e-13) - rate(n, tau - 1e-13)) / 2e-13;
+        let by_n = (rate(n + 1.0, tau) - rate(n - 1.0, tau)) / 2.0;
+        let at = rate(n, tau);
+        // Central differences: rounding of 4e6 over steps of one count.
+        assert!((model.by_dead_time(at, tau) / by_tau - 1.0).abs() < 1e-5);
+        assert!((model.by_observed(at, tau) / by_n - 1.0).abs() < 1e-6);
+    }
+}

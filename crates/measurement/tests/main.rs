@@ -16,6 +16,8 @@ mod line;
 mod outlier;
 mod ratio;
 mod robust;
+mod rough;
+mod run_checks;
 mod run_coverage;
 mod run_errors;
 mod run_invariance;

@@ -154,6 +154,12 @@ impl Case {
         for s in &self.sources {
             let _ = writeln!(out, "  {s}");
         }
+        if !self.derivation.unseen.is_empty() {
+            out.push_str("\nWhat the data cannot show\n");
+        }
+        for says in &self.derivation.unseen {
+            let _ = writeln!(out, "  {}", sentence(&says.text()));
+        }
         out
     }
 

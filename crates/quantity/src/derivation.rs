@@ -90,6 +90,9 @@ pub struct Derivation {
     /// The uncertainty budget of the last node.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub budget: Vec<Contribution>,
+    /// What the result rests on that its data cannot show, with the measurement that would show it.
+    #[serde(default, skip_serializing_if = "Vec::is_empty", deserialize_with = "readable")]
+    pub unseen: Vec<Message>,
 }
 
 /// What another version wrote in a way that this one cannot read is nothing: the English beside it stands.
@@ -187,6 +190,7 @@ impl PartialEq for Derivation {
             && self.sources == other.sources
             && self.nodes == other.nodes
             && self.budget == other.budget
+            && self.unseen == other.unseen
     }
 }
 
@@ -268,6 +272,7 @@ impl Derivation {
             sources: self.sources.clone(),
             nodes,
             budget: vec![],
+            unseen: self.unseen.clone(),
         }
     }
 }

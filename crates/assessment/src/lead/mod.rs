@@ -202,7 +202,7 @@ fn mass_bias(
 /// Dead-time corrected rates by vial, at the first resolution that lead was measured at; a vial
 /// with an isotope taken out or missing is left out.
 fn rates(prepared: &Prepared) -> BTreeMap<u32, Rates> {
-    let tau = prepared.recipe.dead_time.ns * 1e-9;
+    let dead = prepared.recipe.dead_time;
     let of_lead = |r: &&Reading| r.isotope.element == "Pb" && r.excluded.is_none() && !r.rates_cps.is_empty();
     let readings: Vec<&Reading> = prepared.input.readings.iter().filter(of_lead).collect();
     let Some(resolution) = readings.iter().map(|r| r.isotope.resolution.clone()).min() else {
@@ -214,13 +214,14 @@ fn rates(prepared: &Prepared) -> BTreeMap<u32, Rates> {
             by_vial.entry(r.position).or_default()[place] = Some(&r.rates_cps);
         }
     }
-    let corrected = |n: f64| n / (1.0 - n * tau);
     by_vial
         .into_iter()
         .filter_map(|(position, isotopes)| {
             let [Some(a), Some(b), Some(c)] = isotopes else { return None };
             let n = a.len().min(b.len()).min(c.len());
-            Some((position, (0..n).map(|k| [a[k], b[k], c[k]].map(corrected)).collect()))
+            // A rate that no true one gives leaves its vial out.
+            let sweep = |k: usize| Some([dead.true_rate(a[k])?, dead.true_rate(b[k])?, dead.true_rate(c[k])?]);
+            Some((position, (0..n).map(sweep).collect::<Option<_>>()?))
         })
         .collect()
 }

@@ -3,6 +3,7 @@
 
 use super::bottle::{self, AcidFactor, BottleSources};
 use super::drift::{Check, Model, Reproducibility};
+use super::drift_open::Open;
 use super::error::Error;
 use super::input::{AssignedSide, Role, Vial};
 use super::line::{self, Fitted, Point};
@@ -62,6 +63,8 @@ pub(super) struct AnalyteReduction {
     pub own_in_row: Vec<bool>,
     /// Standards left out because they have no value or no reading for this analyte.
     pub standards_left_out: Vec<usize>,
+    /// Where vials stand before the first or after the last drift check.
+    pub open: Open,
     /// Whether the drift checks say nothing of this element.
     pub drift_not_seen: bool,
     /// Sources of the volumes of each vial's bottle.
@@ -149,6 +152,8 @@ pub(super) fn reduce(table: &Table, levels: &Levels, recipe: &Recipe, plan: Plan
         sources.group[s.replicates] = Group::Drift;
         sources.group[s.between] = Group::Drift;
     }
+    let modelled: &[usize] = if recipe.drift == Drift::None { &[] } else { &checks };
+    let open = Open::of(table, modelled, &mut sources);
     let n = sources.len();
     let mut rows = vec![0.0; n * n_vials];
     let mut responses: Vec<Option<Response>> = Vec::with_capacity(n_vials);
@@ -166,6 +171,9 @@ pub(super) fn reduce(table: &Table, levels: &Levels, recipe: &Recipe, plan: Plan
     take_drift_off(table, &mut rows, n, &responses, model.as_ref());
     let y: Vec<f64> =
         (0..n_vials).map(|v| responses[v].map_or(0.0, |r| r.value / drift_at(table, model.as_ref(), v))).collect();
+    if let Some(m) = &model {
+        open.into_rows(table, m, between_vials, (&mut rows, &y), &mut sources);
+    }
     let fitted = calibrate(
         table,
         recipe,
@@ -208,6 +216,7 @@ pub(super) fn reduce(table: &Table, levels: &Levels, recipe: &Recipe, plan: Plan
         rows,
         own_in_row: own.iter().map(Option::is_some).collect(),
         standards_left_out: standards.left_out,
+        open,
         drift_not_seen,
         bottles,
     })

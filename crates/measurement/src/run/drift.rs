@@ -148,6 +148,15 @@ impl Model {
         g
     }
 
+    /// What a check is expected at by the shape of the model alone: g of a polynomial; 1 of the bracket, which passes
+    /// through every check.
+    pub fn expected(&self, when: When) -> f64 {
+        match self.shape {
+            Shape::Bracket => 1.0,
+            Shape::Polynomial { .. } => self.at(when),
+        }
+    }
+
     /// What the checks scatter about the model beyond their own replicates.
     pub fn reproducibility(&self) -> Option<Reproducibility> {
         let (mean_square, dof) = match &self.shape {

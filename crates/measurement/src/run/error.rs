@@ -105,6 +105,21 @@ pub enum Error {
         /// The recipe's limit in %.
         limit_percent: f64,
     },
+    /// More counts than a detector whose dead time extends can give at any true rate.
+    BeyondMostRate {
+        /// The place.
+        position: u32,
+        /// The vial.
+        vial: String,
+        /// The isotope.
+        isotope: String,
+        /// Observed, counts/s.
+        rate_cps: f64,
+        /// Dead time, ns.
+        dead_time_ns: f64,
+        /// The most that the model gives, 1/(e·τ), counts/s.
+        most_cps: f64,
+    },
     /// A standard that has no value, for an element or at all.
     StandardWithoutValue {
         /// The place.
@@ -307,6 +322,15 @@ impl Error {
                 }
                 .into()
             }
+            Self::BeyondMostRate { position, vial, isotope, rate_cps, dead_time_ns, most_cps } => says::DeadTimeMost {
+                isotope: isotope.into(),
+                position: at(*position),
+                vial: vial.into(),
+                rate: Shown::decimals(*rate_cps, 0, ""),
+                dead: Shown::as_given(*dead_time_ns, "ns"),
+                most: Shown::decimals(*most_cps, 0, ""),
+            }
+            .into(),
             Self::StandardWithoutValue { position, vial, element: None, .. } => {
                 says::StandardWithoutValue { vial: vial.into(), position: at(*position) }.into()
             }

@@ -13,7 +13,7 @@ use super::net::Net;
 use super::quality::kind;
 use super::recipe::{Intercept, Recovery};
 use super::table::{Cell, Table, When};
-use super::{ReducedRun, gross_tally};
+use super::{DeadTimeModel, ReducedRun, gross_tally};
 use message::{Message, Name, Said, Shown, step_measurement as said};
 use quantity::{Amount, Derivation, Measured, NodeId, Unit};
 use statistics::sample::Moments;
@@ -227,9 +227,12 @@ impl Builder<'_> {
         }
         if let Some((zero, u0, dof0)) = self.reduction.signal.background_of(i) {
             let zero_amount = self.amount(zero, u0, dof0);
-            let b = *self.background.entry(i).or_insert_with(|| {
-                self.d.given(said::Background { isotope: isotope.clone() }, zero_amount, said::BackgroundMean)
-            });
+            let (of, from): (Message, Message) = if self.reduction.signal.is_dark(i) {
+                (said::DarkRate { isotope: isotope.clone() }.into(), self.recipe().into())
+            } else {
+                (said::Background { isotope: isotope.clone() }.into(), said::BackgroundMean.into())
+            };
+            let b = *self.background.entry(i).or_insert_with(|| self.d.given(of, zero_amount, from));
             let amount = self.amount(m - zero, u, dof);
             id = self.d.step(said::RateMinusBackground { isotope, vial }, amount, "N − B", "", &[id, b]);
         }
@@ -243,7 +246,11 @@ impl Builder<'_> {
         match mode {
             Mode::Counting => {
                 let name = said::RateAfterDeadTime { isotope, vial };
-                self.dead_time.map(|by| (by, "N = n / (1 − n·τ)", name.into()))
+                let formula = match self.run.recipe.dead_time.model {
+                    DeadTimeModel::NonExtending => "N = n / (1 − n·τ)",
+                    DeadTimeModel::Extending => "n = N·e^(−N·τ)",
+                };
+                self.dead_time.map(|by| (by, formula, name.into()))
             }
             Mode::Analogue => {
                 let name = said::RateAfterCrossFactor { isotope, vial };

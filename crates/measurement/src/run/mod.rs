@@ -15,6 +15,7 @@
 mod analyte_reduction;
 mod bottle;
 mod drift;
+mod drift_open;
 mod error;
 mod graph;
 mod input;
@@ -31,11 +32,12 @@ mod sources;
 mod spike;
 mod table;
 
+pub use crate::detector::DeadTimeModel;
 pub use error::Error;
 pub use quality::FEWEST_BLANKS;
 pub use input::{Assigned, AssignedSide, Factor, Isotope, Mode, Reading, Role, RunInput, Summary, Vial};
 pub use recipe::{
-    BlankCentre, BlankRule, BlankScale, ByMass, DeadTime, Drift, FactorSource, GivenRecovery, Intercept, Interference,
+    BlankCentre, BlankRule, BlankScale, ByMass, DarkRate, DeadTime, Drift, FactorSource, GivenRecovery, Intercept, Interference,
     InternalStandards, LeadRatio, LeadReference, NamedInternalStandard, Quantification, Recipe, Recovery, Sum,
 };
 pub use result::{
@@ -107,6 +109,7 @@ impl ReducedRun {
     fn cut(&self, graph: &graph::Graph, result: usize) -> Derivation {
         let mut cut = graph.derivation.of(graph.result_node[&self.nets[result].1.vial]);
         cut.budget.clone_from(&self.results[result].budget);
+        cut.unseen = quality::unseen::assumptions(self, self.nets[result].0, &self.nets[result].1);
         cut
     }
 

@@ -7,6 +7,7 @@
 
 use super::error::Error;
 use super::input::{Factor, Isotope, Role};
+use crate::detector::DeadTimeModel;
 use message::{Message, refusal as says};
 use quantity::Unit;
 use serde::{Deserialize, Serialize};
@@ -19,10 +20,49 @@ pub struct DeadTime {
     pub ns: f64,
     /// Its standard uncertainty, ns.
     pub u_ns: f64,
-    /// Share of time dead, n·τ, from which a finding is raised.
+    /// What a pulse does that falls into dead time.
+    #[serde(skip_serializing_if = "is_default")]
+    pub model: DeadTimeModel,
+    /// Share of pulses lost, 1 − n/N (n·τ of the non-extending model), from which a finding is raised.
     pub warn_share: f64,
-    /// Share of time dead, n·τ, from which the model N = n/(1 − n·τ) is refused.
+    /// Share of pulses lost from which the model is refused.
     pub refuse_share: f64,
+}
+
+impl DeadTime {
+    /// Dead time, s.
+    pub fn seconds(&self) -> f64 {
+        self.ns * 1e-9
+    }
+
+    /// Share of pulses lost at an observed rate, counts/s.
+    pub fn lost_share(&self, observed_cps: f64) -> f64 {
+        self.model.lost_share(observed_cps, self.seconds())
+    }
+
+    /// True rate, counts/s, of an observed one; none where no true rate gives it.
+    pub fn true_rate(&self, observed_cps: f64) -> Option<f64> {
+        self.model.true_rate(observed_cps, self.seconds())
+    }
+}
+
+fn is_default<T: Default + PartialEq>(x: &T) -> bool {
+    *x == T::default()
+}
+
+/// What the counting detector counts without a sample, found once with the plasma on and nothing aspirated, or with
+/// the beam shut. A gas background measured in the run takes its place.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct DarkRate {
+    /// The isotope; left out: all that no other entry names.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub isotope: Option<Isotope>,
+    /// Counts/s.
+    pub cps: f64,
+    /// Its standard uncertainty, counts/s.
+    #[serde(default)]
+    pub u_cps: f64,
 }
 
 impl Default for DeadTime {
@@ -30,6 +70,7 @@ impl Default for DeadTime {
         Self {
             ns: 0.0,
             u_ns: 0.0,
+            model: DeadTimeModel::NonExtending,
             // Common practice: the non-extending model is trusted to about 10 % of dead time.
             warn_share: 0.1,
             // Half the time dead: the true rate is twice the observed and u(τ) doubles again.
@@ -317,6 +358,16 @@ pub struct Recipe {
     pub intercept: Intercept,
     /// Dead time.
     pub dead_time: DeadTime,
+    /// Counts/s without a sample, taken off every rate after dead time where the run measured no gas background.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub dark_rates: Vec<DarkRate>,
+    /// The most of a vial's level that stays for the next vial, as a part of it; left out: estimated where blanks
+    /// after high vials tell, else not known.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub carry_over: Option<f64>,
+    /// Chance, over a whole run of good data, that a replicate is named as far from the others.
+    #[serde(skip_serializing_if = "is_usual_chance")]
+    pub replicate_chance: f64,
     /// Counts/s of the counting detector per unit of the analogue signal.
     pub analogue_factor: Factor,
     /// Internal standards.
@@ -348,6 +399,13 @@ pub struct Recipe {
     pub lead_reference: Option<LeadReference>,
 }
 
+// The programme's own choice, the limit of `run.replicate-outlier` in reference/default_checks.csv.
+const USUAL_CHANCE: f64 = 0.01;
+
+fn is_usual_chance(chance: &f64) -> bool {
+    chance.total_cmp(&USUAL_CHANCE).is_eq()
+}
+
 impl Default for Recipe {
     fn default() -> Self {
         Self {
@@ -360,6 +418,9 @@ impl Default for Recipe {
             between_vials: None,
             intercept: Intercept::Free,
             dead_time: DeadTime::default(),
+            dark_rates: vec![],
+            carry_over: None,
+            replicate_chance: USUAL_CHANCE,
             analogue_factor: Factor::ONE,
             internal_standards: InternalStandards::default(),
             drift: Drift::None,
@@ -394,13 +455,14 @@ impl Recipe {
         if !(d.ns >= 0.0 && d.ns.is_finite() && d.u_ns >= 0.0) {
             return Err(bad("dead_time.ns", d.ns, says::RecipeDeadTime));
         }
-        // N = n/(1 − n·τ) has no value at n·τ = 1.
+        // With all pulses lost no rate is left to correct.
         if !(d.refuse_share > 0.0 && d.refuse_share < 1.0) {
             return Err(bad("dead_time.refuse_share", d.refuse_share, says::RecipeShare));
         }
         if !(self.analogue_factor.value > 0.0 && self.analogue_factor.u >= 0.0) {
             return Err(bad("analogue_factor", self.analogue_factor.value, says::RecipeAnalogue));
         }
+        self.check_detector()?;
         if let Drift::Smooth { degree } = self.drift
             && degree > 3
         {
@@ -425,6 +487,37 @@ impl Recipe {
             return Err(bad("recovery", v.value, says::RecipeRecovery));
         }
         self.lead_reference.as_ref().map_or(Ok(()), LeadReference::check)
+    }
+}
+
+impl Recipe {
+    fn check_detector(&self) -> Result<(), Error> {
+        let good = |x: f64| x >= 0.0 && x.is_finite();
+        for (i, d) in self.dark_rates.iter().enumerate() {
+            let twice = self.dark_rates[..i].iter().any(|e| match (&e.isotope, &d.isotope) {
+                (None, None) => true,
+                (Some(a), Some(b)) => a.same_measurand(b),
+                _ => false,
+            });
+            if !good(d.cps) || !good(d.u_cps) || twice {
+                let of = d.isotope.as_ref().map(|i| format!("{i}: ")).unwrap_or_default();
+                return Err(bad("dark_rates", format!("{of}{} with u {}", d.cps, d.u_cps), says::RecipeDarkRate));
+            }
+        }
+        if let Some(c) = self.carry_over.filter(|c| !(0.0..1.0).contains(c)) {
+            return Err(bad("carry_over", c, says::RecipeCarryOver));
+        }
+        if !(self.replicate_chance > 0.0 && self.replicate_chance < 1.0) {
+            return Err(bad("replicate_chance", self.replicate_chance, says::RecipeProbability));
+        }
+        Ok(())
+    }
+
+    /// The entry of `dark_rates` for an isotope.
+    pub(super) fn dark_rate(&self, isotope: &Isotope) -> Option<usize> {
+        let named = |d: &DarkRate| d.isotope.as_ref().is_some_and(|i| i.same_measurand(isotope));
+        let all = |d: &DarkRate| d.isotope.is_none();
+        self.dark_rates.iter().position(named).or_else(|| self.dark_rates.iter().position(all))
     }
 }
 

@@ -12,7 +12,7 @@
 use super::error::Error;
 use super::input::{Mode, Role};
 use super::plan::{Overlap, Plan};
-use super::recipe::{FactorSource, Recipe};
+use super::recipe::{DeadTime, FactorSource, Recipe};
 use super::sources::{Group, Key, Pool, Sources};
 use super::table::{Cell, Hole, Table, When};
 use crate::interference::isobaric_factor;
@@ -32,8 +32,11 @@ pub(super) struct MeanU {
 /// What all analytes read of the whole table.
 #[derive(Debug, Clone)]
 pub(super) struct Levels {
-    /// Gas background per isotope, counts/s; none where no background vial was read.
+    /// What is counted without a sample, per isotope, counts/s: the gas background where vials of it were read, else
+    /// the recipe's dark rate; none without either.
     pub background: Vec<Option<MeanU>>,
+    /// The entry of the recipe where the background is a dark rate.
+    pub dark: Vec<Option<usize>>,
     /// Mean rate per isotope over standards and calibration blanks, background taken off.
     pub calibration: Vec<f64>,
     /// Mean rate per isotope over the calibration blanks, with the u of their scatter.
@@ -77,7 +80,17 @@ impl Levels {
         };
         let role = |v: usize| table.vials[v].role;
         let isotopes = 0..table.isotopes.len();
-        let background: Vec<Option<MeanU>> = isotopes.clone().map(|i| level(i, &gas)).collect();
+        let mut background: Vec<Option<MeanU>> = isotopes.clone().map(|i| level(i, &gas)).collect();
+        // A gas background holds the dark rate: never both.
+        let dark: Vec<Option<usize>> = isotopes
+            .clone()
+            .map(|i| recipe.dark_rate(&table.isotopes[i]).filter(|_| background[i].is_none()))
+            .collect();
+        for (b, entry) in background.iter_mut().zip(&dark) {
+            if let Some(d) = entry.map(|k| &recipe.dark_rates[k]) {
+                *b = Some(MeanU { mean: d.cps, u: d.u_cps, dof: f64::INFINITY });
+            }
+        }
         let zero = |i: usize| background[i].map_or(0.0, |b| b.mean);
         let calibration = isotopes
             .clone()
@@ -89,7 +102,7 @@ impl Levels {
         let blank = isotopes
             .map(|i| level(i, &|v| role(v) == Role::CalibrationBlank).map(|m| MeanU { mean: m.mean - zero(i), ..m }))
             .collect();
-        Self { background, calibration, blank }
+        Self { background, dark, calibration, blank }
     }
 }
 
@@ -163,9 +176,12 @@ pub(super) struct Response {
 #[derive(Debug, Clone)]
 pub(super) struct Signal {
     dead_time: Option<(usize, f64)>,
+    detector: DeadTime,
     analogue: Option<(usize, f64)>,
     /// (isotope, mean, u, source)
     background: Vec<(usize, f64, f64, usize)>,
+    /// Isotopes whose background is the recipe's dark rate.
+    dark: Vec<usize>,
     pub tracks: Vec<Track>,
     /// (isotope, weight / reference level)
     standards: Vec<(usize, f64)>,
@@ -194,13 +210,21 @@ impl Signal {
         // An isotope may be monitor and internal standard at once; it has one background, so one source of its u.
         involved.sort_unstable();
         involved.dedup();
+        let dark: Vec<usize> = involved.iter().copied().filter(|i| levels.dark[*i].is_some()).collect();
+        // One dark rate that stands for several isotopes errs the same way in all of them.
+        let mut of_entry: Vec<(usize, usize)> = Vec::new();
+        let mut source_of = |i: usize, dof: f64| {
+            let known = |k: usize| of_entry.iter().find(|x| x.0 == k).map(|x| x.1);
+            if let Some(source) = levels.dark[i].and_then(known) {
+                return source;
+            }
+            let source = sources.add(Group::Background, Pool::None, dof);
+            of_entry.extend(levels.dark[i].map(|k| (k, source)));
+            source
+        };
         let background = involved
             .into_iter()
-            .filter_map(|i| levels.background[i].map(|b| (i, b)))
-            .map(|(i, b)| {
-                let s = sources.add(Group::Background, Pool::None, b.dof);
-                (i, b.mean, b.u, s)
-            })
+            .filter_map(|i| levels.background[i].map(|b| (i, b.mean, b.u, source_of(i, b.dof))))
             .collect();
         let mut standards = Vec::new();
         for (i, w) in &plan.standards {
@@ -215,7 +239,8 @@ impl Signal {
             }
             standards.push((*i, w / level));
         }
-        let mut signal = Self { dead_time, analogue, background, tracks: vec![], standards };
+        let mut signal =
+            Self { dead_time, detector: recipe.dead_time, analogue, background, dark, tracks: vec![], standards };
         for overlap in &plan.overlaps {
             let track = signal.track(table, levels, plan, overlap, sources)?;
             signal.tracks.push(track);
@@ -223,9 +248,19 @@ impl Signal {
         Ok(signal)
     }
 
-    /// Gas background of an isotope: mean, u; none where none was measured.
+    /// Background of an isotope: mean, u; none where none is known.
     pub fn background_of(&self, isotope: usize) -> Option<(f64, f64, f64)> {
         self.background.iter().find(|b| b.0 == isotope).map(|b| (b.1, b.2, f64::INFINITY))
+    }
+
+    /// Whether the background of an isotope is the dark rate that the recipe gives.
+    pub fn is_dark(&self, isotope: usize) -> bool {
+        self.dark.contains(&isotope)
+    }
+
+    /// Whether anything is taken off for what the detector counts without a sample.
+    pub fn has_background(&self, plan: &Plan) -> bool {
+        plan.members.iter().all(|i| self.background.iter().any(|b| b.0 == *i))
     }
 
     fn zero(&self, isotope: usize) -> f64 {
@@ -343,31 +378,20 @@ impl Signal {
         let (mut inverse, mut ratio_inverse) = (0.0, 0.0);
         // Sweep by sweep, and the mean afterwards: flicker that isotopes and internal standard share cancels in R.
         for k in 0..n {
-            let mut top = 0.0;
+            let Sweep { top, all, standard: i_k } = self.sweep(table, plan, &cells, &factors, k);
+            if i_k <= 0.0 {
+                return Err(no_standard(table, plan, v, &self.standards));
+            }
             let (mut d_tau, mut d_x) = (0.0, 0.0);
-            for (i, c) in plan.members.iter().zip(&cells.members) {
-                let rate = table.corrected[c.start + k];
-                top += rate - self.zero(*i);
-                differ(c.mode, rate, 1.0, &mut d_tau, &mut d_x);
+            for c in &cells.members {
+                self.differ(c.mode, table.corrected[c.start + k], 1.0, &mut d_tau, &mut d_x);
             }
-            let all = top;
-            for ((track, c), f) in self.tracks.iter().zip(&cells.monitors).zip(&factors) {
-                let rate = table.corrected[c.start + k];
-                top -= f * (rate - self.zero(track.monitor));
-                differ(c.mode, rate, -f, &mut d_tau, &mut d_x);
+            for (c, f) in cells.monitors.iter().zip(&factors) {
+                self.differ(c.mode, table.corrected[c.start + k], -f, &mut d_tau, &mut d_x);
             }
-            let mut i_k = 1.0;
             let (mut i_tau, mut i_x) = (0.0, 0.0);
-            if !self.standards.is_empty() {
-                i_k = 0.0;
-                for ((i, w), c) in self.standards.iter().zip(&cells.standards) {
-                    let rate = table.corrected[c.start + k];
-                    i_k += w * (rate - self.zero(*i));
-                    differ(c.mode, rate, *w, &mut i_tau, &mut i_x);
-                }
-                if i_k <= 0.0 {
-                    return Err(no_standard(table, plan, v, &self.standards));
-                }
+            for ((_, w), c) in self.standards.iter().zip(&cells.standards) {
+                self.differ(c.mode, table.corrected[c.start + k], *w, &mut i_tau, &mut i_x);
             }
             let r_k = top / i_k;
             r.push(r_k);
@@ -396,6 +420,41 @@ impl Signal {
             overlap_counting: self.overlap_counting(table, &cells, &factors, standard * scale),
             standard: standard * scale,
         }))
+    }
+
+    /// Rates of one sweep.
+    fn sweep(&self, table: &Table, plan: &Plan, cells: &Cells, factors: &[f64], k: usize) -> Sweep {
+        let rate = |c: &Cell| table.corrected[c.start + k];
+        let all: f64 = plan.members.iter().zip(&cells.members).map(|(i, c)| rate(c) - self.zero(*i)).sum();
+        let mut top = all;
+        for ((track, c), f) in self.tracks.iter().zip(&cells.monitors).zip(factors) {
+            top -= f * (rate(c) - self.zero(track.monitor));
+        }
+        let parts = self.standards.iter().zip(&cells.standards).map(|((i, w), c)| w * (rate(c) - self.zero(*i)));
+        let standard = if self.standards.is_empty() { 1.0 } else { parts.sum() };
+        Sweep { top, all, standard }
+    }
+
+    /// The response of each replicate, counts/s; none where the vial has no response or only a mean of replicates.
+    pub fn replicates(&self, table: &Table, plan: &Plan, v: usize) -> Option<Vec<f64>> {
+        let cells = self.cells(table, plan, v).ok()??;
+        if cells.all().any(|c| c.summary_n > 0) {
+            return None;
+        }
+        let factors: Vec<f64> = self.tracks.iter().map(|t| t.value(When::of(&table.vials[v]))).collect();
+        let response = |k: usize| {
+            let s = self.sweep(table, plan, &cells, &factors, k);
+            s.top / s.standard
+        };
+        Some((0..cells.members[0].len).map(response).collect())
+    }
+
+    /// dN/dτ for pulses; dN/d ln X = N for the current.
+    fn differ(&self, mode: Mode, rate: f64, factor: f64, d_tau: &mut f64, d_x: &mut f64) {
+        match mode {
+            Mode::Counting => *d_tau += factor * self.detector.model.by_dead_time(rate, self.detector.seconds()),
+            Mode::Analogue => *d_x += factor * rate,
+        }
     }
 
     /// Adds the shared sensitivities, times their u, to a row.
@@ -584,6 +643,16 @@ impl Signal {
     }
 }
 
+/// Rates of one sweep, counts/s.
+struct Sweep {
+    /// Isotopes with overlaps off.
+    top: f64,
+    /// Isotopes with overlaps on.
+    all: f64,
+    /// Internal standard as a share of its mean in the calibration, 1 without.
+    standard: f64,
+}
+
 /// Means over the replicates of what the sensitivities need.
 struct MeanSensitivity {
     /// 1/I
@@ -606,14 +675,6 @@ struct Cells {
 impl Cells {
     fn all(&self) -> impl Iterator<Item = &Cell> {
         self.members.iter().chain(&self.monitors).chain(&self.standards)
-    }
-}
-
-/// dN/dτ = N² for pulses; dN/d ln X = N for the current.
-fn differ(mode: Mode, rate: f64, factor: f64, d_tau: &mut f64, d_x: &mut f64) {
-    match mode {
-        Mode::Counting => *d_tau += factor * rate * rate,
-        Mode::Analogue => *d_x += factor * rate,
     }
 }
 

@@ -29,10 +29,11 @@ pub(super) enum Group {
     Recovery,
     Volume,
     Acid,
+    DriftOpen,
 }
 
 impl Group {
-    pub const COUNT: usize = 15;
+    pub const COUNT: usize = 16;
 
     /// What each is, in the order of the groups.
     fn says() -> [Message; Self::COUNT] {
@@ -52,6 +53,7 @@ impl Group {
             said::PartRecovery.into(),
             said::PartVolume.into(),
             said::PartAcid.into(),
+            said::PartDriftOpen.into(),
         ]
     }
 }

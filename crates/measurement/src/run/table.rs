@@ -3,8 +3,9 @@
 
 use super::bottle;
 use super::error::Error;
-use super::input::{Isotope, Mode, RunInput, Vial};
+use super::input::{Isotope, Mode, Reading, RunInput, Vial};
 use super::recipe::Recipe;
+use crate::detector::DeadTimeModel;
 use message::{Message, refusal as says};
 use std::collections::HashMap;
 
@@ -65,7 +66,7 @@ pub(super) struct Table {
     pub observed: Vec<f64>,
     /// Replicates after dead time (or the cross factor), counts/s.
     pub corrected: Vec<f64>,
-    /// Largest n·τ seen, with the isotope and vial.
+    /// Largest share of pulses lost, with the isotope and vial.
     pub most_dead: Option<(f64, usize, usize)>,
 }
 
@@ -117,7 +118,7 @@ impl Table {
             if old.mode == reading.isotope.mode {
                 return Err(Error::DoubledReading { position: reading.position, isotope: reading.isotope.to_string() });
             }
-            let dead = |n: &f64| n * recipe.dead_time.ns * 1e-9 >= recipe.dead_time.warn_share;
+            let dead = |n: &f64| recipe.dead_time.lost_share(*n) >= recipe.dead_time.warn_share;
             let summary = reading.summary.map(|s| s.mean_cps);
             if reading.rates_cps.iter().chain(&summary).any(dead) {
                 return Ok(());
@@ -181,24 +182,19 @@ impl Table {
             return Err(bad(says::ReadingNegative.into()));
         }
         let start = self.observed.len();
-        let tau = if counting { recipe.dead_time.ns * 1e-9 } else { 0.0 };
         for &n in rates {
-            if n * tau >= recipe.dead_time.refuse_share {
-                return Err(Error::BeyondDeadTime {
-                    position: reading.position,
-                    vial: self.vials[vial].name.clone(),
-                    isotope: reading.isotope.to_string(),
-                    rate_cps: n,
-                    dead_time_ns: recipe.dead_time.ns,
-                    dead_percent: 100.0 * n * tau,
-                    limit_percent: 100.0 * recipe.dead_time.refuse_share,
-                });
-            }
+            let rate =
+                if counting { self.true_rate(reading, vial, n, recipe)? } else { n * recipe.analogue_factor.value };
             self.observed.push(n);
-            self.corrected.push(if counting { n / (1.0 - n * tau) } else { n * recipe.analogue_factor.value });
+            self.corrected.push(rate);
         }
-        // The sd of a summary has no replicates to correct one by one: it follows dN/dn = (1 − n·τ)⁻².
-        let scale = if counting { (1.0 - rates[0] * tau).powi(-2) } else { recipe.analogue_factor.value };
+        // The sd of a summary has no replicates to correct one by one: it follows dN/dn.
+        let dead = recipe.dead_time;
+        let scale = if counting {
+            dead.model.by_observed(self.corrected[start], dead.seconds())
+        } else {
+            recipe.analogue_factor.value
+        };
         Ok(Cell {
             start,
             len: rates.len(),
@@ -209,18 +205,42 @@ impl Table {
         })
     }
 
+    /// The rate after dead time; refused where too many pulses are lost, or no true rate gives the observed one.
+    fn true_rate(&self, reading: &Reading, vial: usize, n: f64, recipe: &Recipe) -> Result<f64, Error> {
+        let dead = &recipe.dead_time;
+        let place = || (reading.position, self.vials[vial].name.clone(), reading.isotope.to_string());
+        let rate = dead.true_rate(n);
+        if let (None, DeadTimeModel::Extending) = (rate, dead.model) {
+            let (position, vial, isotope) = place();
+            let most_cps = 1.0 / (std::f64::consts::E * dead.seconds());
+            return Err(Error::BeyondMostRate { position, vial, isotope, rate_cps: n, dead_time_ns: dead.ns, most_cps });
+        }
+        let lost = dead.lost_share(n);
+        if lost >= dead.refuse_share {
+            let (position, vial, isotope) = place();
+            return Err(Error::BeyondDeadTime {
+                position,
+                vial,
+                isotope,
+                rate_cps: n,
+                dead_time_ns: dead.ns,
+                dead_percent: 100.0 * lost,
+                limit_percent: 100.0 * dead.refuse_share,
+            });
+        }
+        Ok(rate.expect("under the share refused there is a rate"))
+    }
+
+    /// Largest share of pulses lost in a replicate of a cell; none in analogue mode.
+    pub fn lost_share(&self, cell: Cell, recipe: &Recipe) -> Option<f64> {
+        let top = self.raw(cell).iter().fold(0.0_f64, |m, x| m.max(*x));
+        (cell.mode == Mode::Counting && recipe.dead_time.ns > 0.0).then(|| recipe.dead_time.lost_share(top))
+    }
+
     fn find_most_dead(&mut self, recipe: &Recipe) {
         let n_vials = self.vials.len();
-        let tau = recipe.dead_time.ns * 1e-9;
-        if tau == 0.0 {
-            return;
-        }
         for slot in 0..self.cells.len() {
-            let Ok(cell) = self.cells[slot] else { continue };
-            if cell.mode == Mode::Analogue {
-                continue;
-            }
-            let top = self.raw(cell).iter().fold(0.0_f64, |m, x| m.max(*x)) * tau;
+            let Some(top) = self.cells[slot].ok().and_then(|c| self.lost_share(c, recipe)) else { continue };
             if self.most_dead.is_none_or(|(m, ..)| top > m) {
                 self.most_dead = Some((top, slot / n_vials, slot % n_vials));
             }

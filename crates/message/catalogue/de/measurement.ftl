@@ -132,3 +132,65 @@ measurement-role-sample = Probe
 measurement-role-duplicate = Doppelprobe
 measurement-role-field-spike = Zusatz im Feld
 measurement-role-laboratory-spike = Zusatz im Labor
+
+## Gefäße, auf denen andere beruhen, einzelne Wiederholungen, Verschleppung, Zählwerte ohne Probe
+
+measurement-standard-dead = { $role ->
+    [standard] im Standard
+    [calibration-blank] in der Kalibrierleerprobe
+    [drift-check] in der Driftkontrolle
+    [interference-check] in der Interferenzkontrolle
+    [procedural-blank] in der Verfahrensleerprobe
+    [bottle-blank] in der Flaschenleerprobe
+    [trip-blank] in der Reiseleerprobe
+    [field-blank] in der Feldleerprobe
+    [equipment-blank] in der Geräteleerprobe
+   *[other] im Gefäß
+} „{ $vial }“, worauf alle Ergebnisse von { $analyte } beruhen, gingen dem Detektor { $share } der Impulse von { $isotope } verloren; dem Totzeitmodell wird bis { $limit } getraut
+measurement-standard-suppressed = { $role ->
+    [standard] im Standard
+    [calibration-blank] in der Kalibrierleerprobe
+    [drift-check] in der Driftkontrolle
+    [interference-check] in der Interferenzkontrolle
+    [procedural-blank] in der Verfahrensleerprobe
+    [bottle-blank] in der Flaschenleerprobe
+    [trip-blank] in der Reiseleerprobe
+    [field-blank] in der Feldleerprobe
+    [equipment-blank] in der Geräteleerprobe
+   *[other] im Gefäß
+} „{ $vial }“, worauf alle Ergebnisse von { $analyte } beruhen, steht der interne Standard bei { $level } seines Mittels in der Kalibrierung, außerhalb von { $lowest } bis { $highest }: was dort falsch ist, ist in jedem Ergebnis falsch
+measurement-standard-signals-good = Totzeit und interner Standard liegen in allen Gefäßen, auf denen die Ergebnisse von { $analyte } beruhen, innerhalb ihrer Grenzen
+measurement-replicate-high = die Wiederholung { $replicate } von { $analyte } in „{ $vial }“ zeigt { $rate } neben { $others } in den anderen, mehr als Zählstatistik und Streuung des Laufs erklären: möglicherweise ein Partikel; nur eine Person nimmt sie heraus
+measurement-replicate-low = die Wiederholung { $replicate } von { $analyte } in „{ $vial }“ zeigt { $rate } neben { $others } in den anderen, weniger als Zählstatistik und Streuung des Laufs erklären: möglicherweise eine Luftblase; nur eine Person nimmt sie heraus
+measurement-replicates-alike = keine der { $replicates } Wiederholungen von { $analyte } liegt weiter von den anderen ihres Gefäßes, als Zählstatistik und Streuung des Laufs erklären
+measurement-wash-out = „{ $vial }“ wurde nach „{ $before }“ gemessen: { $from ->
+    [found] Leerproben nach hohen Gefäßen zeigen in diesem Lauf, dass bis zu { $rate } von { $analyte } verschleppt werden
+    [given] mit den { $rate } von { $analyte }, die das Rezept als höchste Verschleppung angibt
+    [bounded] Leerproben nach hohen Gefäßen lassen in diesem Lauf offen, dass { $rate } von { $analyte } verschleppt werden
+   *[assumed] keine Leerproben dieses Laufs zeigen, was verschleppt wird; mit üblichen { $rate } von { $analyte }
+}; hier wären das { $carried }, mehr als die Hälfte seines u von { $u }
+measurement-wash-out-small = kein Gefäß vor einem Ergebnis von { $analyte } ist so hoch, dass eine Verschleppung von { $rate } ({ $from ->
+    [found] in diesem Lauf gefunden
+    [given] im Rezept angegeben
+    [bounded] die höchste, die Leerproben dieses Laufs offen lassen
+   *[assumed] eine übliche, von diesem Lauf nicht bekannt
+}) mehr als die Hälfte seines u ausmachte
+measurement-detector-background = was der Detektor ohne Probe zählt, wurde von jeder Zählrate von { $analyte } abgezogen, { $from ->
+    [gas] nach dem Gasuntergrund dieses Laufs
+   *[recipe] nach der Dunkelzählrate, die das Rezept angibt
+}
+measurement-detector-background-open = weder ein Gasuntergrund noch eine Dunkelzählrate ist aufgezeichnet: eine Dunkelzählrate von { $rate } würde { $analyte } in „{ $vial }“ um { $shift } verschieben, mehr als die Hälfte seines u von { $u }
+measurement-detector-background-small = weder ein Gasuntergrund noch eine Dunkelzählrate ist aufgezeichnet; eine Dunkelzählrate von { $rate } würde kein Ergebnis von { $analyte } um mehr als die Hälfte seines u verschieben
+measurement-drift-open = „{ $vial }“ wurde { $minutes } { $side ->
+    [before] vor der ersten Driftkontrolle
+   *[after] nach der letzten Driftkontrolle
+} gemessen: Die Drift von { $analyte } ist dort nicht bekannt; so weit sich die Kontrollen dieses Laufs bewegten, macht sie { $share } der Varianz des Ergebnisses aus
+measurement-drift-open-standards = Standards oder Leerproben von { $analyte } wurden vor der ersten oder nach der letzten Driftkontrolle gemessen; die dort nicht bekannte Drift macht { $share } der Varianz des Ergebnisses von „{ $vial }“ aus
+measurement-drift-closed = jedes Ergebnis von { $analyte } steht zwischen Driftkontrollen, und keines beruht überwiegend auf Standards, die es nicht tun
+measurement-fast-drift = „{ $vial }“ und „{ $other }“ enthalten dieselbe Lösung und unterscheiden sich um { $difference } { $analyte }, wo ihr u bis zu { $allowed } erwarten lässt: Die Empfindlichkeit änderte sich schneller, als die Driftkontrollen zeigen, oder eines der Gefäße ist nicht, was es sein soll
+measurement-no-fast-drift = { $pairs ->
+    [one] { $pairs } Paar
+   *[other] { $pairs } Paare
+} von Messungen derselben Lösung stimmen in { $analyte } innerhalb ihrer u überein: Zwischen den Kontrollen ist keine Drift zu sehen
+measurement-repeated-readings = „{ $vial }“ und „{ $other }“ haben bis zur letzten Stelle dieselben Messwerte ({ $isotopes }), was beim Zählen nicht durch Zufall vorkommt: Eines wurde wahrscheinlich doppelt geschrieben
+measurement-no-repeated-readings = keine zwei der { $vials } Gefäße haben dieselben Messwerte

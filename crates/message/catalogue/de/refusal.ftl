@@ -119,3 +119,7 @@ refusal-model = Modell, Zeichen { $position }: { $why }
 refusal-no-value = das Modell gibt an den Schätzwerten { $value }: { $hint }
 refusal-no-slope = die Steigung des Modells nach { $input } ist an den Schätzwerten { $value }: die lineare Fortpflanzung versagt dort; ziehen (Monte Carlo) oder den Schätzwert von dort fernhalten
 refusal-unsupported = wird hier nicht gemacht: { $what }
+
+refusal-recipe-dark-rate = Impulse/s von 0 oder mehr mit u von 0 oder mehr, ein Eintrag je Isotop
+refusal-recipe-carry-over = ein Anteil des Gehalts davor, 0 oder mehr und kleiner als 1
+refusal-dead-time-most = { $isotope } auf Platz { $position } ({ $vial }): { $rate } Impulse/s erreichen oder übersteigen { $most } Impulse/s, das Höchste, was ein Detektor mit verlängernder Totzeit von { $dead } geben kann: verdünnen, analog messen, Totzeit oder Modell berichtigen oder die Messung ausschließen

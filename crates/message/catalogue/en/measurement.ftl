@@ -329,3 +329,146 @@ measurement-role-sample = sample
 measurement-role-duplicate = duplicate
 measurement-role-field-spike = field spike
 measurement-role-laboratory-spike = laboratory spike
+
+## Vials that others stand on, single replicates, what stays behind, what is counted without a sample
+
+# $role (name): what the vial is
+# $vial (name): vial
+# $analyte (name): whose results stand on it
+# $share (share): pulses lost
+# $isotope (name): isotope
+# $limit (share): part to which the model is trusted
+measurement-standard-dead = in { $role ->
+    [standard] standard
+    [calibration-blank] calibration blank
+    [drift-check] drift check
+    [interference-check] interference check
+    [procedural-blank] procedural blank
+    [bottle-blank] bottle blank
+    [trip-blank] trip blank
+    [field-blank] field blank
+    [equipment-blank] equipment blank
+   *[other] vial
+} "{ $vial }", on which all results of { $analyte } stand, the detector lost { $share } of the pulses of { $isotope }; the dead-time model is trusted to { $limit }
+
+# $role (name): what the vial is
+# $vial (name): vial
+# $analyte (name): whose results stand on it
+# $level (amount): percent of the mean in the calibration
+# $lowest (amount): percent allowed
+# $highest (amount): percent allowed
+measurement-standard-suppressed = in { $role ->
+    [standard] standard
+    [calibration-blank] calibration blank
+    [drift-check] drift check
+    [interference-check] interference check
+    [procedural-blank] procedural blank
+    [bottle-blank] bottle blank
+    [trip-blank] trip blank
+    [field-blank] field blank
+    [equipment-blank] equipment blank
+   *[other] vial
+} "{ $vial }", on which all results of { $analyte } stand, the internal standard is at { $level } of its mean in the calibration, outside { $lowest } to { $highest }: what is wrong there is wrong in every result
+
+# $analyte (name): of what
+measurement-standard-signals-good = dead time and internal standard are within their limits in all vials that the results of { $analyte } stand on
+
+# $analyte (name): of what
+# $vial (name): vial
+# $replicate (count): which replicate, from 1
+# $rate (amount): what it shows
+# $others (amount): mean of the others, in the unit of the rate
+measurement-replicate-high = replicate { $replicate } of { $analyte } in "{ $vial }" shows { $rate } beside { $others } in the others, more than counting and the scatter of the run explain: possibly a particle; only a person takes it out
+
+# $analyte (name): of what
+# $vial (name): vial
+# $replicate (count): which replicate, from 1
+# $rate (amount): what it shows
+# $others (amount): mean of the others, in the unit of the rate
+measurement-replicate-low = replicate { $replicate } of { $analyte } in "{ $vial }" shows { $rate } beside { $others } in the others, less than counting and the scatter of the run explain: possibly a bubble; only a person takes it out
+
+# $analyte (name): of what
+# $replicates (count): replicates tested
+measurement-replicates-alike = none of the { $replicates } replicates of { $analyte } is farther from the others of its vial than counting and the scatter of the run explain
+
+# $analyte (name): of what
+# $vial (name): vial
+# $before (name): the vial before it
+# $rate (share): part of a level that reaches the next vial
+# $from (name): how that part is known
+# $carried (amount): what that brings
+# $u (amount): of the result, in the unit of what is carried
+measurement-wash-out = "{ $vial }" was measured after "{ $before }": { $from ->
+    [found] blanks after high vials of this run show that up to { $rate } of { $analyte } is carried over
+    [given] with the { $rate } of { $analyte } that the recipe states as the most carried over
+    [bounded] blanks after high vials of this run leave open that { $rate } of { $analyte } is carried over
+   *[assumed] no blanks of this run tell what is carried over; with a usual { $rate } of { $analyte }
+}, which would be { $carried } here, more than half of its u of { $u }
+
+# $analyte (name): of what
+# $rate (share): part of a level that reaches the next vial
+# $from (name): how that part is known
+measurement-wash-out-small = no vial before a result of { $analyte } is so high that a carry-over of { $rate } ({ $from ->
+    [found] found in this run
+    [given] stated in the recipe
+    [bounded] the most that blanks of this run leave open
+   *[assumed] a usual one, not known of this run
+}) would be more than half of its u
+
+# $analyte (name): of what
+# $from (name): how it is known
+measurement-detector-background = what the detector counts without a sample was taken off every rate of { $analyte }, { $from ->
+    [gas] from the gas background of this run
+   *[recipe] from the dark rate that the recipe states
+}
+
+# $analyte (name): of what
+# $vial (name): vial
+# $rate (amount): dark rate
+# $shift (amount): how far it moves the result
+# $u (amount): of the result, in the unit of the shift
+measurement-detector-background-open = neither a gas background nor a dark rate was recorded: a dark rate of { $rate } would move { $analyte } in "{ $vial }" by { $shift }, more than half of its u of { $u }
+
+# $analyte (name): of what
+# $rate (amount): dark rate
+measurement-detector-background-small = neither a gas background nor a dark rate was recorded; a dark rate of { $rate } would move no result of { $analyte } by more than half of its u
+
+# $analyte (name): whose drift
+# $vial (name): vial
+# $minutes (amount): from the nearest check
+# $side (name): before the first check, or after the last
+# $share (share): of the variance of the result
+measurement-drift-open = "{ $vial }" was measured { $minutes } { $side ->
+    [before] before the first drift check
+   *[after] after the last drift check
+}: the drift of { $analyte } there is not known; as far as the checks of this run moved, it makes { $share } of the variance of the result
+
+# $analyte (name): whose drift
+# $vial (name): vial
+# $share (share): of the variance of the result
+measurement-drift-open-standards = standards or blanks of { $analyte } were measured before the first or after the last drift check; the drift that is not known there makes { $share } of the variance of the result of "{ $vial }"
+
+# $analyte (name): whose drift
+measurement-drift-closed = every result of { $analyte } stands between drift checks, and none rests mainly on standards that do not
+
+# $analyte (name): of what
+# $vial (name): one measurement of the solution
+# $other (name): the other
+# $difference (amount): by how much
+# $allowed (amount): what u lets one expect, in the unit of the difference
+measurement-fast-drift = "{ $vial }" and "{ $other }" hold one solution and differ by { $difference } of { $analyte }, where their u lets one expect up to { $allowed }: the sensitivity moved faster than the drift checks show, or one of the vials is not what it should be
+
+# $analyte (name): of what
+# $pairs (count): pairs of measurements of one solution
+measurement-no-fast-drift = { $pairs ->
+    [one] { $pairs } pair
+   *[other] { $pairs } pairs
+} of measurements of one solution agree in { $analyte } within their u: no drift between the checks is seen
+
+# $vial (name): one vial
+# $other (name): the other
+# $isotopes (name): which repeat
+measurement-repeated-readings = "{ $vial }" and "{ $other }" have the same readings to the last digit ({ $isotopes }), which counting does not give by chance: one of them was probably written twice
+
+# $vials (count): compared
+measurement-no-repeated-readings = no two of the { $vials } vials have the same readings

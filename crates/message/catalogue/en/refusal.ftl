@@ -339,3 +339,15 @@ refusal-no-slope = the slope of the model in { $input } is { $value } at the est
 
 # $what (name)
 refusal-unsupported = not done here: { $what }
+
+refusal-recipe-dark-rate = counts/s of 0 or above with u of 0 or above, one entry an isotope
+
+refusal-recipe-carry-over = a part of the level before, 0 or above and below 1
+
+# $isotope (name)
+# $position (name)
+# $vial (name)
+# $rate (amount)
+# $dead (amount)
+# $most (amount)
+refusal-dead-time-most = { $isotope } at position { $position } ({ $vial }): { $rate } counts/s is at or over { $most } counts/s, the most that a detector with an extending dead time of { $dead } can give: dilute, measure in analogue mode, correct the dead time or its model, or exclude the reading

@@ -298,3 +298,22 @@ step_measurement-isotope-dilution = isotope dilution
 step_measurement-blend-ratio = ratio of the blend after mass bias
 
 step_measurement-sample-content = content of the sample
+
+# $isotope (name)
+step_measurement-dark-rate = dark rate of the detector, { $isotope }
+
+step_measurement-part-drift-open = drift beyond the drift checks
+
+## What a result rests on that its data cannot show
+
+step_measurement-unseen-handling = samples are taken to have been handled as cleanly as the blanks: a metal that the handling of samples alone brings in looks like metal of the water; two bottles of one water filled by two people, or filled after different waits, would show it
+
+# $blanks (count): blanks taken
+# $least (count): from which their shape is seen
+step_measurement-unseen-skew = with { $blanks } blanks their shape cannot be seen: where blanks are skewed, clean water is called detected more often than the stated chance; { $least } or more blanks of the lot would show it
+
+step_measurement-unseen-vial = the file is taken to hold every vial that was measured: one that was left out of it leaves no trace here; the instrument's own list of measurements would show it
+
+step_measurement-unseen-wave = the sensitivity is taken to have moved no faster than the drift checks tell: a wave between them is not seen, and no solution was measured twice between them; a reference material measured several times in the run would show it
+
+step_measurement-unseen-runs = u is that of this run: what differs from run to run (new standards, another day's plasma) is not in it; a control water measured in every run shows it

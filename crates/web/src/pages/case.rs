@@ -160,6 +160,10 @@ fn derivation(d: &Derivation) -> Markup {
     html! {
         p.quiet { "Each line is one step with its value; open it to see what it was computed from, down to the replicates of the counts." }
         div.tree { (branch(d, NodeId(last), 0, &mut told)) }
+        @if !d.unseen.is_empty() {
+            h3 { "What the data cannot show" }
+            ul { @for says in &d.unseen { li { (capital(&says.text())) "." } } }
+        }
     }
 }
 
