@@ -132,7 +132,7 @@ fn test(root: &Path) -> Result<()> {
 fn long(root: &Path) -> Result<()> {
     setup()?;
     let mut env = checked();
-    env.extend([("LIMPID_KILLS", "200"), ("LIMPID_HAMMER_S", "300")]);
+    env.extend([("LIMPID_KILLS", "200"), ("LIMPID_HAMMER_S", "300"), ("LIMPID_RUNS", "2000")]);
     let args =
         ["test", "--release", "--workspace", "--exclude", APART, "--locked", "--no-fail-fast", "--", "--nocapture"];
     step(root, "all tests, the long ones at full length", "cargo", &args, &env)

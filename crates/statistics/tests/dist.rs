@@ -82,3 +82,31 @@ fn extreme_tails_are_right() {
     assert_eq!(poisson::lower_limit(0, 0.05), 0.0);
     assert_eq!(poisson::quantile(0.95, 3.0), 6);
 }
+
+/// mpmath 1.3.0, 40 digits (`tests/data/tails_mpmath.py`): Student's tail by the incomplete beta function, the
+/// non-central one by its integral over the normal tail; neither takes a small number as a difference of large ones.
+/// The smallest is 1e-290, the largest t 1e8.
+#[test]
+fn tails_of_t_at_extreme_arguments() {
+    let mut table = csv::Reader::from_path("tests/data/tails_mpmath.csv").expect("the table");
+    let (mut rows, mut wrong) = (0, Vec::new());
+    for record in table.records() {
+        let r = record.expect("a row");
+        let n = |i: usize| r[i].parse::<f64>().expect("a number");
+        let (got, want) = match &r[0] {
+            "t_sf" => (t::sf(n(1), n(2)), n(4)),
+            "t_upper_quantile" => (t::upper_quantile(n(1), n(2)), n(4)),
+            _ => (noncentral::sf(n(1), n(2), n(3)), n(4)),
+        };
+        // Under 1e-290 the non-central tail is not promised.
+        if want < 1e-290 {
+            continue;
+        }
+        rows += 1;
+        if !(((got - want) / want).abs() <= TOLERANCE) {
+            wrong.push(format!("{:?}: ours {got:e}", &r));
+        }
+    }
+    assert!(wrong.is_empty(), "{} of {rows}:\n{}", wrong.len(), wrong.join("\n"));
+    assert!(rows > 200, "the table was cut short");
+}
