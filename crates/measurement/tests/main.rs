@@ -19,4 +19,5 @@ mod robust;
 mod run_coverage;
 mod run_errors;
 mod run_invariance;
+mod same_water;
 mod uncertainty;

@@ -457,12 +457,7 @@ pub fn answer(kept: &str) -> Message {
 
 /// A verdict as it was kept with a statement.
 pub fn verdict(word: Option<VerdictWord>) -> Message {
-    match word {
-        Some(VerdictWord::Accepted) => message::word::Accepted.into(),
-        Some(VerdictWord::Provisional) => message::word::Provisional.into(),
-        Some(VerdictWord::Rejected) => message::word::Rejected.into(),
-        None => said::NoVerdict.into(),
-    }
+    word.map_or_else(|| said::NoVerdict.into(), assessment::verdict::said)
 }
 
 fn in_english(said: &Said) -> String {

@@ -13,6 +13,7 @@
 //! Checked in `tests/run_*.rs`: a run worked by hand, coverage by simulation, invariances.
 
 mod analyte_reduction;
+mod bottles;
 mod drift;
 mod error;
 mod graph;
@@ -29,6 +30,7 @@ mod sources;
 mod spike;
 mod table;
 
+pub use bottles::Combined;
 pub use error::Error;
 pub use input::{Assigned, Factor, Isotope, Mode, Reading, Role, RunInput, Summary, Vial};
 pub use recipe::{

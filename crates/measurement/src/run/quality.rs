@@ -5,7 +5,7 @@ use super::analyte_reduction;
 use super::input::Role;
 use super::recipe::Drift;
 use super::result::{DuplicatePair, ReferenceCheck, RunFinding};
-use super::spike::{difference, parent};
+use super::spike::parent;
 use super::table::Hole;
 use super::{Analyte, ReducedRun, blank_role, has_result};
 use message::{Digits, Message, Name, Share, Shown, count, measurement as say};
@@ -436,22 +436,19 @@ fn reference_materials(run: &ReducedRun, c: usize, f: &mut Findings) -> Vec<Refe
 }
 
 fn duplicate_pairs(run: &ReducedRun, c: usize, f: &mut Findings) -> Vec<DuplicatePair> {
-    let reduction = &run.reductions[c];
     let mut pairs = Vec::new();
-    let of_reduction = || run.results.iter().zip(&run.nets).filter(move |(_, n)| n.0 == c);
-    for (r, (_, net)) in of_reduction().filter(|(r, _)| r.role == Role::Duplicate) {
-        let Some(of) = parent(&run.table, net.vial) else {
+    let of_reduction = || (0..run.results.len()).filter(move |i| run.nets[*i].0 == c);
+    for i in of_reduction().filter(|i| run.results[*i].role == Role::Duplicate) {
+        let Some(of) = parent(&run.table, run.nets[i].1.vial) else {
             continue;
         };
-        let Some((base, (_, base_net))) = of_reduction().find(|(_, n)| n.1.vial == of) else {
+        let Some(j) = of_reduction().find(|j| run.nets[*j].1.vial == of) else {
             continue;
         };
-        // Two aliquots of one bottle share its contamination; two bottles do not, and may differ by it.
-        let same_bottle = r.bottle.is_some() && r.bottle == base.bottle;
-        let (d, row, mut tally) = difference(net, base_net, reduction, same_bottle);
-        tally.add_row(&reduction.sources, &row);
-        let (u, dof) = (tally.u(), tally.dof());
-        let allowed = statistics::t::upper_quantile((1.0 - run.recipe.coverage) / 2.0, dof) * u;
+        let (r, base) = (&run.results[i], &run.results[j]);
+        let difference = run.difference(i, j);
+        let k = statistics::t::upper_quantile((1.0 - run.recipe.coverage) / 2.0, difference.dof);
+        let (d, allowed) = (difference.value, k * difference.u);
         let mean = f64::midpoint(r.net.value, base.net.value);
         let relative = if mean > 0.0 { 100.0 * d / mean } else { f64::NAN };
         f.add(
@@ -472,7 +469,7 @@ fn duplicate_pairs(run: &ReducedRun, c: usize, f: &mut Findings) -> Vec<Duplicat
             position: r.position,
             of_position: base.position,
             analyte: r.analyte.clone(),
-            difference: Measured::with_dof(d, u, dof, run.recipe.unit.clone()),
+            difference,
             relative_percent: relative,
             allowed,
         });
