@@ -19,9 +19,9 @@ use quantity::{Amount, Check, Derivation, Measured};
 use record::error::Error;
 use record::identity::ResultId;
 use record::model::VerdictWord;
-use record::store::Store;
+use record::store::{Filter, Store};
 use serde::Serialize;
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 /// A bottle that the value of a well speaks of.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -115,6 +115,34 @@ pub fn all(store: &Store) -> Result<Vec<WellValue>, Error> {
     let reduced = derive::reduce_all(store)?;
     let pairs: Vec<RunPair> = reduced.runs.iter().map(|(p, r)| (p, r)).collect();
     of_runs(store, &pairs, &crate::results::all(store)?)
+}
+
+/// The values of one well: only runs that hold bottles of it are reduced. Runs that cannot be say nothing.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn of_well(store: &Store, well: &str) -> Result<Vec<WellValue>, Error> {
+    let bottles = store.bottles(&Filter::all().is("well.name", well))?;
+    let ids: HashSet<i64> = bottles.iter().map(|b| b.id).collect();
+    let mut reduced = vec![];
+    for run in store.runs()? {
+        if !store.vials(run.id)?.iter().any(|v| v.bottle_id.is_some_and(|b| ids.contains(&b))) {
+            continue;
+        }
+        match derive::prepare(store, run).and_then(|p| derive::reduce(&p).map(|r| (p, r))) {
+            Ok(run) => reduced.push(run),
+            Err(e) if derive::of_one_run(&e) => {}
+            Err(e) => return Err(e),
+        }
+    }
+    let rows: Vec<i64> = (store.results(&Filter::all().latest())?.into_iter())
+        .filter(|r| ids.contains(&r.bottle_id))
+        .map(|r| r.id)
+        .collect();
+    let pairs: Vec<RunPair> = reduced.iter().map(|(p, r)| (p, r)).collect();
+    let mut all = of_runs(store, &pairs, &crate::results::listed(store, &rows)?)?;
+    all.retain(|w| w.water.well.as_deref() == Some(well));
+    Ok(all)
 }
 
 /// The same from runs that were reduced already.

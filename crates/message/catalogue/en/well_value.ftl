@@ -108,5 +108,3 @@ well_value-put-back = with everything put back
 well_value-disagree = disagree: no number
 
 well_value-table-note = The interval carries once, unreduced, what the bottles share. A bottle that a person took out is not in the value; its scatter is in the interval.
-
-well_value-section = The wells
