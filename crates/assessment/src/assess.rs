@@ -19,10 +19,12 @@ use crate::quality::Quality;
 use crate::unmet::{self, Ways};
 use crate::verdict::{Judged, Rules};
 use crate::verify::{Differs, Way};
+use crate::put_back;
+use crate::same_water::{Answer, Seen, Waters, is_water};
 use cleanliness::share::Unmet;
 use cleanliness::unseen::Unseen;
-use measurement::run::{DuplicatePair, ReducedRun, Role, RunResult};
-use message::{Digits, Message, Share, Shown, verdict};
+use measurement::run::{ReducedRun, Role, RunResult, State};
+use message::{Arg, Digits, Message, Share, Shown, verdict};
 use quantity::{Amount, Check, Finding, Measured, Outcome, Unit};
 use record::error::Error;
 use record::identity::ResultId;
@@ -64,6 +66,8 @@ pub struct Standing<'a> {
     pub runs: &'a [RunPair<'a>],
     /// What all bottles together say, trip by trip.
     pub fits: &'a [TripAnalyte],
+    /// Which bottles hold one water.
+    pub waters: &'a Waters<'a>,
 }
 
 /// Assesses the results of a reduced run that no later measurement has replaced.
@@ -92,12 +96,14 @@ pub fn cases(
     reduced: &ReducedRun,
     standing: &Standing,
 ) -> Result<Vec<Case>, Error> {
-    RunCases::new(store, prepared, reduced, standing)?.all(store)
+    let back = match standing.waters.put_back(reduced) {
+        Some((prepared, reduced)) => {
+            Some(RunCases::new(store, prepared, reduced, standing, standing.waters.with_all_back())?)
+        }
+        None => None,
+    };
+    RunCases::new(store, prepared, reduced, standing, standing.waters.now())?.all(store, back.as_ref())
 }
-
-/// Three standard uncertainties over two.
-// ISO 7870-2: action limits at three, warning limits at two standard deviations (from memory).
-const ACTION_OVER_WARNING: f64 = 1.5;
 
 struct RunCases<'a> {
     prepared: &'a Prepared,
@@ -110,6 +116,10 @@ struct RunCases<'a> {
     knowledge: Knowledge,
     lots: Vec<LotSheet>,
     ways: Ways,
+    /// The bottles of one water as this run sees them.
+    seen: Seen<'a, 'a>,
+    /// Who stands for a result, and why; by subject.
+    signed: HashMap<String, (String, String)>,
 }
 
 impl<'a> RunCases<'a> {
@@ -118,6 +128,7 @@ impl<'a> RunCases<'a> {
         prepared: &'a Prepared,
         reduced: &'a ReducedRun,
         standing: &Standing<'a>,
+        seen: Seen<'a, 'a>,
     ) -> Result<Self, Error> {
         let rules = Rules::new(store.check_rules()?);
         let by_label: HashMap<String, Bottle> =
@@ -130,10 +141,13 @@ impl<'a> RunCases<'a> {
         let excluded = Excluded::read(store)?;
         let (knowledge, lots) = (Knowledge::read(store)?, crate::lots::all(store)?);
         let ways = Ways::of(store, by_label.values())?;
-        Ok(Self { prepared, reduced, standing: *standing, rules, excluded, trips, by_label, knowledge, lots, ways })
+        let signed = store.sign_offs()?.into_iter().map(|s| (s.subject, (s.person, s.why))).collect();
+        let standing = *standing;
+        Ok(Self { prepared, reduced, standing, rules, excluded, trips, by_label, knowledge, lots, ways, seen, signed })
     }
 
-    fn all(&self, store: &Store) -> Result<Vec<Case>, Error> {
+    /// `back`: the same run with everything put back.
+    fn all(&self, store: &Store, back: Option<&Self>) -> Result<Vec<Case>, Error> {
         let mut cases = Vec::new();
         let vials: HashMap<u32, i64> = self.prepared.vials().iter().map(|v| (v.position as u32, v.id)).collect();
         let newest: HashMap<ResultId, (Option<i64>, String)> = store
@@ -147,8 +161,10 @@ impl<'a> RunCases<'a> {
             let stands = newest.get(&id);
             let replaced = stands.is_some_and(|(vial, _)| vial.as_ref() != vials.get(&r.position));
             if is_water(bottle) && !replaced {
-                let findings = self.findings(index, r, bottle);
                 let subject = stands.map_or_else(|| id.to_string(), |(_, subject)| subject.clone());
+                let mut findings = self.findings(index, r, bottle, &subject);
+                findings.extend(back.and_then(|back| self.put_back(back, r, bottle, &subject, &findings)));
+                findings.sort_by_key(|f| f.stage);
                 cases.push(Case { subject, findings });
             }
         }
@@ -157,7 +173,7 @@ impl<'a> RunCases<'a> {
         Ok(cases)
     }
 
-    fn findings(&self, index: usize, r: &RunResult, bottle: &Bottle) -> Vec<Finding> {
+    fn findings(&self, index: usize, r: &RunResult, bottle: &Bottle, subject: &str) -> Vec<Finding> {
         let started = self.prepared.run.started_at.as_deref();
         let mut out = match bottle.trip_id.and_then(|t| self.trips.get(&t)) {
             Some(trip) => trip.findings(bottle, started, &self.rules),
@@ -181,7 +197,9 @@ impl<'a> RunCases<'a> {
         out.extend(self.reduced.reference_findings(&r.analyte));
         out.push(detected(r));
         out.push(self.recovery(r, bottle));
-        out.extend(self.duplicates(r, bottle));
+        let signed = self.signed.get(subject).map(|(person, why)| (person.as_str(), why.as_str()));
+        out.extend(self.seen.duplicates(bottle, r, signed));
+        out.extend(self.seen.fractions(bottle, r));
         out.extend(self.whose(r, bottle));
         out.extend(self.standing.quality.findings(&self.reduced.name, &bottle.label, &r.analyte, &r.net));
         out.extend(self.standing.meanings.findings(Water::of(bottle)));
@@ -352,56 +370,44 @@ impl<'a> RunCases<'a> {
             .comparing(message::compared::Recovery, Amount::Measured(mean))
     }
 
-    /// Pairs in which this bottle takes part.
-    fn duplicates(&self, r: &RunResult, bottle: &Bottle) -> Vec<Finding> {
-        let pairs: Vec<_> = self
-            .reduced
-            .duplicates
-            .iter()
-            .filter(|p| p.analyte == r.analyte && (p.position == r.position || p.of_position == r.position))
-            .collect();
-        if pairs.is_empty() {
-            let label = bottle.label.as_str().into();
-            let says: Message = match bottle.well.as_deref() {
-                Some(well) => verdict::NoSecondBottle { water: well.into(), bottle: label }.into(),
-                None => verdict::NoSecondBottleHere { bottle: label }.into(),
-            };
-            return vec![Finding::new(Check::NumberDuplicates, Outcome::NotKnown, says)];
+    /// The number and its verdict with everything put back that a person took out: met where the verdict and the first
+    /// digit stay. What all runs together say (charts, the joint fit of a trip) is taken as it stands.
+    fn put_back(
+        &self,
+        back: &Self,
+        r: &RunResult,
+        bottle: &Bottle,
+        subject: &str,
+        findings: &[Finding],
+    ) -> Option<Finding> {
+        let index = back.reduced.find(r.position, &r.analyte)?;
+        let theirs = &back.reduced.results[index];
+        let (now, with) = (Number::of(&self.seen, bottle, r), Number::of(&back.seen, bottle, theirs));
+        if now == with {
+            return None;
         }
-        pairs.into_iter().flat_map(|p| self.pair(r, p)).collect()
-    }
-
-    /// One pair. Two standard uncertainties warn, three act (ISO 7870-2, from memory): with some
-    /// hundred pairs a trip, one in twenty beyond the 95 % interval is chance.
-    fn pair(&self, r: &RunResult, p: &DuplicatePair) -> Vec<Finding> {
-        let label = |position: u32| {
-            self.reduced
-                .results
-                .iter()
-                .find(|x| x.position == position)
-                .and_then(|x| x.bottle.clone())
-                .unwrap_or_default()
-        };
-        let difference = p.difference.value.abs();
-        let (within, unit) = (difference <= p.allowed, &p.difference.unit);
-        let acts = difference > ACTION_OVER_WARNING * p.allowed;
-        let (first, second) = (label(p.of_position).into(), label(p.position).into());
-        let [shown, allowed] = [difference, p.allowed].map(|x| Shown::significant(x, 2, unit.to_string()));
-        let (difference, element) = (shown, r.analyte.element.as_str().into());
-        let says: Message = match (within, acts) {
-            (true, _) => verdict::PairWithin { first, second, difference, element, allowed }.into(),
-            (_, true) => verdict::PairFar { first, second, difference, element, allowed }.into(),
-            _ => verdict::PairMore { first, second, difference, element, allowed }.into(),
-        };
-        let said = |check: Check, met: bool| {
-            Finding::new(check, if met { Outcome::Met } else { Outcome::NotMet }, says.clone())
-                .comparing(message::compared::Difference, Amount::Measured(p.difference.clone()))
-        };
-        let mut out = vec![said(Check::NumberDuplicates, !acts)];
-        if !within && !acts {
-            out.push(said(Check::NumberDuplicatesSpread, false));
+        let mut taken = put_back::taken_out(self.prepared, &r.analyte);
+        if taken.is_empty() {
+            let water = self.standing.waters.of_bottle(&bottle.label)?;
+            taken = self.seen.taken_out(water, &r.analyte).into_iter().map(|o| o.bottle.label.clone()).collect();
         }
-        out
+        let taken: Vec<Arg> = taken.into_iter().map(|name| Arg::Name(name.into())).collect();
+        let signed = self.signed.contains_key(subject);
+        let word = self.rules.judge(findings, signed).word;
+        let word_with = self.rules.judge(&back.findings(index, theirs, bottle, subject), signed).word;
+        let said = (now.said(word), with.said(word_with));
+        let (outcome, says): (_, Message) = if word == word_with && now.reads_as(&with) {
+            (Outcome::Met, verdict::PutBackStands { taken, now: said.0, with: said.1 }.into())
+        } else {
+            (Outcome::NotMet, verdict::PutBackHangs { taken, now: said.0, with: said.1 }.into())
+        };
+        let finding = Finding::new(Check::NumberPutBack, outcome, says);
+        Some(match (now, with) {
+            (Number::Value(now), Number::Value(with)) => finding
+                .comparing(message::compared::AsItStands, Amount::Measured(now))
+                .comparing(message::compared::WithAllPutBack, Amount::Measured(with)),
+            _ => finding,
+        })
     }
 
     /// Results that no longer come out because a person took bottle, vial or isotope out of the
@@ -417,7 +423,7 @@ impl<'a> RunCases<'a> {
                 if r.vial_id != Some(vial.id) || derived.contains(r.subject.as_str()) {
                     continue;
                 }
-                cases.push(Case { subject: r.subject, findings: vec![crate::results::taken_out(&why)] });
+                cases.push(Case { subject: r.subject, findings: vec![crate::results::taken_out(&why, bottle)] });
             }
         }
         cases.sort_by(|a, b| a.subject.cmp(&b.subject));
@@ -439,8 +445,57 @@ pub fn of_stuck_run(store: &Store, run: i64, why: Message) -> Result<Vec<Case>, 
     Ok(of_run.map(|r| Case { subject: r.subject, findings: vec![finding.clone()] }).collect())
 }
 
-fn is_water(b: &Bottle) -> bool {
-    b.kind.is_water() && !b.is_series()
+/// What the bottles of a water say of it, for a look at it with everything put back.
+#[derive(Debug, Clone, PartialEq)]
+enum Number {
+    Value(Measured),
+    AtMost(f64, Unit),
+    /// Bottles that disagree.
+    Apart(Vec<(String, Measured)>),
+}
+
+impl Number {
+    /// The common value of the bottle's water; of a bottle that no other stands beside, its own.
+    fn of(seen: &Seen, bottle: &Bottle, r: &RunResult) -> Self {
+        match seen.common_of(bottle, &r.analyte) {
+            Some(Answer::Value(c)) => Self::Value(c.value),
+            Some(Answer::AtMost(most, c)) => Self::AtMost(most, c.value.unit),
+            Some(Answer::Apart(values)) => {
+                Self::Apart(values.into_iter().filter(|v| !v.2).map(|(label, net, _)| (label, net)).collect())
+            }
+            None if r.state == State::NotDetected => Self::AtMost(r.upper_bound, r.net.unit.clone()),
+            None => Self::Value(r.net.clone()),
+        }
+    }
+
+    /// The same to the first digit.
+    fn reads_as(&self, other: &Self) -> bool {
+        let digit = |a: f64, b: f64| quantity::format::significant(a, 1) == quantity::format::significant(b, 1);
+        match (self, other) {
+            (Self::Value(a), Self::Value(b)) => digit(a.value, b.value),
+            (Self::AtMost(a, _), Self::AtMost(b, _)) => digit(*a, *b),
+            (Self::Apart(a), Self::Apart(b)) => {
+                a.len() == b.len() && a.iter().zip(b).all(|(a, b)| a.0 == b.0 && digit(a.1.value, b.1.value))
+            }
+            _ => false,
+        }
+    }
+
+    fn said(&self, word: VerdictWord) -> Message {
+        let verdict = crate::verdict::said(word);
+        let shown = |m: &Measured| m.shown(crate::results::coverage_k(m.dof));
+        match self {
+            Self::Value(m) => verdict::NumberAndVerdict { amount: shown(m), verdict }.into(),
+            Self::AtMost(bound, unit) => {
+                let bound = Shown::significant(*bound, 2, unit.to_string());
+                verdict::BoundAndVerdict { bound, verdict }.into()
+            }
+            Self::Apart(values) => {
+                let values = values.iter().map(|(_, m)| Arg::Amount(shown(m))).collect();
+                verdict::NoNumberAndVerdict { values, verdict }.into()
+            }
+        }
+    }
 }
 
 fn detected(r: &RunResult) -> Finding {

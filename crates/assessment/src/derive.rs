@@ -77,6 +77,14 @@ pub fn find_run(store: &Store, name: &str) -> Result<model::Run, Error> {
 /// # Errors
 /// A run without a recipe, a recipe that cannot be read, an isotope that cannot be.
 pub fn prepare(store: &Store, run: model::Run) -> Result<Prepared, Error> {
+    prepare_without(store, run, &Excluded::read(store)?)
+}
+
+/// As [`prepare`], with other exclusions than those on record: [`Excluded::default`] puts everything back.
+///
+/// # Errors
+/// As [`prepare`].
+pub fn prepare_without(store: &Store, run: model::Run, out: &Excluded) -> Result<Prepared, Error> {
     // The recipe as it stands beside the run, not a file of today: the same run must give the same numbers again.
     let Some(toml) = run.recipe_toml.clone() else {
         return Err(Error::Unfit {
@@ -89,7 +97,6 @@ pub fn prepare(store: &Store, run: model::Run) -> Result<Prepared, Error> {
         .map_err(|e| Error::Recipe { name: run.recipe.clone().unwrap_or_default(), message: e.to_string() })?;
     let vials = store.vials(run.id)?;
     let bottles: HashMap<i64, model::Bottle> = store.bottles(&Filter::all())?.into_iter().map(|b| (b.id, b)).collect();
-    let out = Excluded::read(store)?;
     let mut assigned: HashMap<i64, Vec<Assigned>> = HashMap::new();
     for a in store.assigned(run.id)? {
         let amount = Measured::new(a.value, a.u, unit(&a.unit)?);
@@ -105,7 +112,7 @@ pub fn prepare(store: &Store, run: model::Run) -> Result<Prepared, Error> {
             .push(Assigned::new(&s.analyte, Measured::new(s.added_pg, s.u_pg, Unit::known("pg"))));
     }
     let by_id: HashMap<i64, &model::Vial> = vials.iter().map(|v| (v.id, v)).collect();
-    let readings = store.readings(run.id)?.into_iter().map(|r| reading(r, &by_id, &out)).collect::<Result<_, _>>()?;
+    let readings = store.readings(run.id)?.into_iter().map(|r| reading(r, &by_id, out)).collect::<Result<_, _>>()?;
     let input = RunInput {
         name: run.name.clone(),
         vials: vials.iter().map(|v| vial(v, &bottles, &mut assigned, &spiked)).collect(),

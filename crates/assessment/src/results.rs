@@ -4,6 +4,7 @@
 
 use crate::attribution::Attributed;
 use crate::derive::Excluded;
+use crate::same_water::with_notes;
 use crate::unmet::{self, Ways};
 pub use cleanliness::share::Left;
 use cleanliness::share::Unmet;
@@ -74,6 +75,9 @@ pub struct Listed {
     pub trip: Option<String>,
     /// When the bottle was filled.
     pub filled_at: Option<String>,
+    /// What the field said of the bottle.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub note: Option<String>,
     /// Element or quantity.
     pub analyte: String,
     /// Isotopes.
@@ -146,9 +150,10 @@ pub struct Listed {
 /// The check that a bottle, vial or reading taken out of the evidence does not meet.
 pub const TAKEN_OUT: Check = Check::NumberExcluded;
 
-/// The finding of what was taken out of the evidence, and why.
-pub fn taken_out(why: &str) -> Finding {
-    Finding::new(TAKEN_OUT, Outcome::NotMet, Message::from(message::verdict::TakenOut { why: why.into() }))
+/// The finding of what was taken out of the evidence, and why; with what the field said of the bottle.
+pub fn taken_out(why: &str, bottle: &Bottle) -> Finding {
+    let says = message::verdict::TakenOut { why: why.into() };
+    Finding::new(TAKEN_OUT, Outcome::NotMet, with_notes(says.into(), std::iter::once(bottle)))
 }
 
 /// What may be said of a stored value; `None` for a non-detect whose report does not say below what, and for a row
@@ -336,6 +341,7 @@ impl Lists {
             well: bottle.and_then(|b| b.well.clone()),
             trip: bottle.and_then(|b| b.trip.clone()),
             filled_at: bottle.and_then(|b| b.filled_at.clone()),
+            note: bottle.and_then(|b| b.note.clone()).filter(|n| !n.trim().is_empty()),
             coverage_k: matches!(amount, Some(Amount::Measured(_))).then(|| coverage_k(r.dof.unwrap_or(f64::INFINITY))),
             net: of(r.value, r.u).filter(|_| r.gross.is_some() || r.state == State::NotDetected),
             gross: of(r.gross, r.u_gross),

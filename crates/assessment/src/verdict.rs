@@ -7,6 +7,7 @@
 //! There is no score. A check that the table does not name is a note. Where no decisive check was
 //! made at all, nothing is accepted. Checked below.
 
+use message::Message;
 use quantity::{Check, Finding, Outcome};
 use record::model::{CheckRule, VerdictWord, Weight};
 use std::collections::HashMap;
@@ -16,6 +17,15 @@ pub const DEFAULT_CHECKS: &str = include_str!("../../../reference/default_checks
 
 /// The reason of a verdict where no decisive check was made.
 pub const NO_DECISIVE_CHECK: &str = "no-decisive-check";
+
+/// A verdict as it is said.
+pub fn said(word: VerdictWord) -> Message {
+    match word {
+        VerdictWord::Accepted => message::word::Accepted.into(),
+        VerdictWord::Provisional => message::word::Provisional.into(),
+        VerdictWord::Rejected => message::word::Rejected.into(),
+    }
+}
 
 /// The programme's table of checks.
 #[derive(Debug, Clone, Default)]

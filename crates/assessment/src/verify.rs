@@ -14,8 +14,10 @@ use crate::chemistry_checks::ChemistryChecks;
 use crate::derive;
 use crate::derive::{of_one_run, runs_in_order};
 use crate::engine::{ENGINE, Reach, reach};
+use crate::put_back::PutBack;
 use crate::quality::Quality;
 use crate::reported_results;
+use crate::same_water::Waters;
 use record::by::{Watch, go_on};
 use record::error::Error;
 use record::store::{EventHash, Filter, Store, Verification};
@@ -191,7 +193,10 @@ fn compare(store: &Store, watch: Watch, out: &mut Verified) -> Result<(), Error>
     let rows = store.results(&Filter::all().latest())?;
     let meanings = ChemistryChecks::of(store, &rows)?;
     let quality = Quality::of(store, pairs.iter().copied())?;
-    let standing = assess::Standing { meanings: &meanings, quality: &quality, runs: &pairs, fits: &fits };
+    let back = PutBack::of(store, &pairs)?;
+    let waters = Waters::of(store, &pairs, &back)?;
+    let standing =
+        assess::Standing { meanings: &meanings, quality: &quality, runs: &pairs, fits: &fits, waters: &waters };
     cases.extend(reported_results::cases(store, &rows, &meanings)?);
     for (prepared, run) in &reduced {
         cases.extend(assess::cases(store, prepared, run, &standing)?);

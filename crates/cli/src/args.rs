@@ -38,6 +38,9 @@ pub enum Command {
     Results {
         /// The programme
         store: String,
+        /// One value a well and day from the bottles that agree, in place of the single bottles
+        #[arg(long)]
+        wells: bool,
         /// One JSON document
         #[arg(long)]
         json: bool,

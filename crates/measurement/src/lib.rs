@@ -33,6 +33,7 @@ pub mod outlier;
 pub mod ratio;
 pub mod robust;
 pub mod run;
+pub mod same_water;
 pub mod uncertainty;
 
 /// The calculations of this crate on the command line.

@@ -24,4 +24,5 @@ mod run_coverage;
 mod run_errors;
 mod run_invariance;
 mod run_recorded;
+mod same_water;
 mod uncertainty;

@@ -82,7 +82,7 @@ fn of_row(store: &Store, row: ResultRow) -> Result<Case, Error> {
         None => reported(store, &row)?,
     };
     let (subject, lists) = (row.subject_id, Lists::for_rows(store, std::slice::from_ref(&row))?);
-    let out = lists.taken_out(&row).map(results::taken_out);
+    let out = lists.taken_out(&row).zip(lists.bottle(&row)).map(|(why, bottle)| results::taken_out(why, bottle));
     let result = lists.listed(row);
     let verdicts = if result.verdict.is_some() { store.verdict_history(subject)? } else { vec![] };
     let mut findings = match verdicts.last() {
@@ -131,6 +131,9 @@ impl Case {
         let _ = writeln!(out, "{}", in_line(r));
         if r.verdict.is_some() {
             let _ = writeln!(out, "verdict: {}", verdict_in_words(r));
+        }
+        if let Some(note) = &r.note {
+            let _ = writeln!(out, "field note: {note}");
         }
         for s in &self.sign_offs {
             let _ = writeln!(out, "signed by {}: {}", s.person, s.why);

@@ -3,7 +3,8 @@
 //! A statement is a sentence as fields (`limits::claim`) in which a result stands by its name:
 //! `{"kind":"ratio","a":{"result":"SL1-…"},"b":{"result":"SL2-…"},"factor":2}`. In absence a whole bottle
 //! may stand: `"bottle":"SL2-…"` takes every organic compound measured in it; in change a whole series:
-//! `"series":{"well":"SL-2","analyte":"Pb"}` takes the trend of all its results.
+//! `"series":{"well":"SL-2","analyte":"Pb"}` takes the trend of all its results. In the place of an amount a well may
+//! stand, `{"well":"SL-2","analyte":"Pb"}`: the common value of its bottles, on all of which the sentence then stands.
 //!
 //! [`add`] checks it, keeps answer, sentences, the results with revision, verdict and amount, and the
 //! head of the record. A result that is provisional or rejected is not taken unless a person says why
@@ -14,7 +15,7 @@
 
 use assessment::results::{Listed, Lists};
 use limits::claim::{Checked, Claim, check};
-use message::{Message, Said, count, statement as said};
+use message::{Arg, Message, Said, Spoken, count, statement as said};
 use quantity::{Amount, Lang};
 use record::by::By;
 use record::error::Error;
@@ -29,7 +30,7 @@ use std::collections::{HashMap, HashSet};
 mod resolve;
 mod sentence;
 use resolve::resolve;
-pub use sentence::{Named, Sentence, SeriesName, Whole};
+pub use sentence::{Named, Sentence, SeriesName, WellName, Whole};
 
 /// A sentence to be kept.
 #[derive(Debug, Clone)]
@@ -212,7 +213,8 @@ fn sentence_of(name: &str, fields: &Value) -> Result<Sentence, Error> {
 fn keep(store: &mut Store, new: &New, by: By) -> Result<Stated, Error> {
     let resolved = resolve(store, new.sentence)?;
     fit(&resolved.uses, new.despite)?;
-    let checked = checked(new.name, &resolved.claim)?;
+    let of = resolved.uses.iter().map(|(_, r)| r.fraction.as_str());
+    let checked = of_fractions(checked(new.name, &resolved.claim)?, new.sentence.lang(), of);
     // Before the act, which moves the head: this is the record that the sentence was checked against.
     let head = store.head()?.map_or_else(String::new, |h| h.to_string());
     let mut body = serde_json::to_value(&checked).map_err(|e| unfit(new.name, &e))?;
@@ -260,6 +262,18 @@ fn unfit(name: &str, e: &dyn std::fmt::Display) -> Error {
 
 fn checked(name: &str, claim: &Claim) -> Result<Checked, Error> {
     check(claim).map_err(|e| Error::Science { what: format!("statement {name}"), message: e.to_string() })
+}
+
+/// Says of which fractions the amounts are.
+fn of_fractions<'a>(mut checked: Checked, lang: Lang, of: impl Iterator<Item = &'a str>) -> Checked {
+    let names: std::collections::BTreeSet<&str> = of.filter(|f| !f.is_empty()).collect();
+    if !names.is_empty() {
+        let named = |f: &&str| Arg::from(Message::from(message::run::Fraction { fraction: (*f).into() }));
+        let says: Message = said::OfFractions { fractions: names.iter().map(named).collect() }.into();
+        checked.warnings.push(says.in_language(lang));
+        checked.sentences.warnings.push(says);
+    }
+    checked
 }
 
 /// Results that no person stood up for are not taken.
@@ -372,7 +386,7 @@ impl Now<'_> {
             changes.extend(self.change(&taken, then, newest));
             used.push(taken);
         }
-        if matches!(sentence.whole, Some(Whole::Series(_))) {
+        if matches!(sentence.whole, Some(Whole::Series(_))) || sentence.names_a_well() {
             changes.extend(self.come_since(&sentence, &used));
         }
         // On the same evidence the answer is the same: only what changed is checked anew.
@@ -406,13 +420,22 @@ impl Now<'_> {
     fn come_since(&self, sentence: &Sentence, used: &[Used]) -> Option<Said> {
         let today = match resolve(self.store, sentence) {
             Ok(resolved) => resolved.uses,
+            // A well that no number can be given of: the answer of today says why.
+            Err(_) if sentence.names_a_well() => vec![],
             // Why is a refusal, which speaks English alone.
             Err(why) => return Some(format!("the series can no longer be followed: {why}").into()),
         };
         let then: HashSet<ResultId> = used.iter().map(|u| u.result.newest()).collect();
         let now: HashSet<ResultId> = today.iter().map(|(_, r)| r.result.newest()).collect();
         let (came, left) = (now.difference(&then).count(), then.difference(&now).count());
-        (came + left > 0).then(|| said::SeriesChanged { came: count(came), left: count(left) }.into())
+        let (came, left) = (count(came), count(left));
+        (came + left > 0).then(|| {
+            if sentence.names_a_well() {
+                said::WellChanged { came, left }.into()
+            } else {
+                said::SeriesChanged { came, left }.into()
+            }
+        })
     }
 
     /// What changed of one result.
@@ -457,12 +480,7 @@ pub fn answer(kept: &str) -> Message {
 
 /// A verdict as it was kept with a statement.
 pub fn verdict(word: Option<VerdictWord>) -> Message {
-    match word {
-        Some(VerdictWord::Accepted) => message::word::Accepted.into(),
-        Some(VerdictWord::Provisional) => message::word::Provisional.into(),
-        Some(VerdictWord::Rejected) => message::word::Rejected.into(),
-        None => said::NoVerdict.into(),
-    }
+    word.map_or_else(|| said::NoVerdict.into(), assessment::verdict::said)
 }
 
 fn in_english(said: &Said) -> String {
@@ -482,5 +500,6 @@ pub fn language(s: &Stated) -> Lang {
 /// # Errors
 /// [`Error::Science`] where the kept fields cannot be checked.
 pub fn in_language(s: &Stated, lang: Lang) -> Result<Checked, Error> {
-    checked(&s.name, &Claim { lang: Some(lang), ..s.kept.input.clone() })
+    let said = checked(&s.name, &Claim { lang: Some(lang), ..s.kept.input.clone() })?;
+    Ok(of_fractions(said, lang, s.uses.iter().map(|u| u.result.fraction.as_str())))
 }

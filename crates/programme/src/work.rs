@@ -6,9 +6,11 @@ use assessment::attribution;
 use assessment::chemistry_checks::ChemistryChecks;
 use assessment::derive::{self, Change, Derived, Prepared};
 use assessment::engine;
+use assessment::put_back::PutBack;
 use assessment::quality::Quality;
 use assessment::reported_results;
 use assessment::results;
+use assessment::same_water::Waters;
 use assessment::verdict::Rules;
 use intake::import::{self, ImportError, Imported, Input};
 use measurement::run::ReducedRun;
@@ -166,7 +168,10 @@ fn recompute_once(
     let rows = store.results(&Filter::all().latest())?;
     let meanings = ChemistryChecks::of(store, &rows)?;
     let quality = Quality::of(store, reduced.iter().chain(&others).map(|(p, r)| (p, r)))?;
-    let standing = assess::Standing { meanings: &meanings, quality: &quality, runs: &pairs, fits: &fits };
+    let back = PutBack::of(store, &pairs)?;
+    let waters = Waters::of(store, &pairs, &back)?;
+    let standing =
+        assess::Standing { meanings: &meanings, quality: &quality, runs: &pairs, fits: &fits, waters: &waters };
     for (prepared, run) in &reduced {
         go_on(watch, &format!("judging run {}", prepared.run.name))?;
         let assessed = assess::assess_run(store, prepared, run, &standing, by.person, by.at)?;

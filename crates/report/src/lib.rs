@@ -50,7 +50,7 @@ use measurement::run::ReducedRun;
 use message::{Message, Spoken, report as said};
 use record::Error;
 use record::by::{Watch, go_on};
-use record::model::{Site, Trip};
+use record::model::{Site, Trip, VerdictWord};
 use record::store::Store;
 
 /// A reduced run with what it was reduced from.
@@ -91,7 +91,9 @@ pub fn content_watched(store: &Store, name: &str, watch: Watch) -> Result<Conten
         all.iter().filter(|r| !compounds.holds(&r.analyte)).partition(|r| r.gross.is_some());
     let mut out = start(store, name, &all)?;
     if !measured.is_empty() {
-        run::fill(store, &measured, &runs, &mut out)?;
+        let pairs: Vec<_> = runs.iter().map(|r| (&r.prepared, &r.reduced)).collect();
+        let wells = assessment::well_value::of_runs(store, &pairs, &all)?;
+        run::fill(store, &measured, &runs, &wells, &mut out)?;
     }
     for (run, why) in stuck {
         out.cautions.push(Caution::RunLeftOut(run.clone()).sentence());
@@ -210,12 +212,16 @@ fn day(text: &str) -> Option<Day> {
 
 /// The verdict word of a listed result.
 pub(crate) fn word(r: &Listed) -> Option<Word> {
-    use record::model::VerdictWord;
-    r.verdict.map(|v| match v {
+    r.verdict.map(verdict_word)
+}
+
+/// A verdict as documents set it.
+pub(crate) fn verdict_word(v: VerdictWord) -> Word {
+    match v {
         VerdictWord::Accepted => Word::Accepted,
         VerdictWord::Provisional => Word::Provisional,
         VerdictWord::Rejected => Word::Rejected,
-    })
+    }
 }
 
 /// A section.

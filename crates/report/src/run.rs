@@ -4,6 +4,7 @@ use super::substance;
 use super::words::{capital, numbers_of_share, share_of_water};
 use super::{Run, derived, detection, path, section, unit, word};
 use assessment::results::{Listed, coverage_k};
+use assessment::well_value::{Part, Told, WellValue};
 use cleanliness::share::Left;
 use document::content::{Block, Cell, Column, Content, Illustration, Share, Table, Verdict};
 use figure::blanks::{Blank, BlankKind, BlanksPicture};
@@ -12,7 +13,7 @@ use figure::overview::{OverviewPicture, OverviewRow};
 use figure::sequence::{CheckReading, InternalReading, SequencePicture, VialKind};
 use figure::{self, Figure, Head, PHONE, WIDE, slug};
 use measurement::run::{Analyte, AnalyteSummary, Isotope, Role};
-use message::{Arg, Message, Shown, Spoken, run as said, word as common};
+use message::{Arg, Message, Shown, Spoken, run as said, well_value, word as common};
 use programme::case::{self, Case};
 use quantity::factor::S_PER_MIN;
 use quantity::{Amount, Check, Outcome};
@@ -29,16 +30,23 @@ fn key_element<'a>(measured: &[&'a Listed]) -> &'a str {
 }
 
 /// Fills verdicts, findings in words, and the sections of the runs.
-pub fn fill(store: &Store, measured: &[&Listed], runs: &[Run], out: &mut Content) -> Result<(), Error> {
+pub fn fill(
+    store: &Store,
+    measured: &[&Listed],
+    runs: &[Run],
+    wells: &[WellValue],
+    out: &mut Content,
+) -> Result<(), Error> {
     let key = key_element(measured);
     let waters: Vec<&Listed> = measured.iter().copied().filter(|r| r.verdict.is_some()).collect();
     let mut cases = Vec::new();
     for r in key_results(&waters, key) {
         cases.push(case::of(store, &r.result)?);
     }
-    out.found = found(&waters, &cases, key);
-    out.verdicts = cases.iter().map(verdict).collect();
-    out.sections.push(section(said::Results, results_blocks(&waters, key)));
+    let of_wells = of_wells(store, &cases, wells)?;
+    out.found = found(&waters, &of_wells, key);
+    out.verdicts = of_wells.iter().flat_map(verdicts).collect();
+    out.sections.push(section(said::Results, results_blocks(&waters, wells, key)));
     let mut blocks = vec![Block::Text(said::PathBefore.text())];
     for c in &cases {
         let element = capital(substance(&c.result.analyte)).into();
@@ -78,6 +86,36 @@ fn key_results<'a>(waters: &[&'a Listed], key: &str) -> Vec<&'a Listed> {
     out
 }
 
+/// What a well is said to hold, with the case of the bottle in it that its verdict hangs on.
+struct OfWell<'a> {
+    value: Option<&'a WellValue>,
+    case: Case,
+}
+
+/// The value of the well that each key result is of; none where it is of no well.
+fn of_wells<'a>(store: &Store, cases: &[Case], wells: &'a [WellValue]) -> Result<Vec<OfWell<'a>>, Error> {
+    let mut out = vec![];
+    for c in cases {
+        let r = &c.result;
+        let holds = |w: &&WellValue| {
+            w.is_of(&r.analyte, &r.isotopes, &r.resolution)
+                && w.bottles.iter().chain(&w.left_out).any(|p| p.bottle == r.bottle)
+        };
+        let value = wells.iter().find(holds);
+        let named = |p: &Part| p.result.clone();
+        let mut case = c.clone();
+        for result in value.into_iter().flat_map(|w| &w.bottles).filter_map(named) {
+            let other = if result == r.result { c.clone() } else { case::of(store, &result)? };
+            if value.is_some_and(|w| other.result.verdict == w.verdict) {
+                case = other;
+                break;
+            }
+        }
+        out.push(OfWell { value, case });
+    }
+    Ok(out)
+}
+
 /// Findings worth a reader's time: those not met and not known, and the decisive ones that are met.
 fn told(c: &Case) -> Vec<quantity::Finding> {
     const ALWAYS: [Check; 8] = [
@@ -98,12 +136,15 @@ fn as_sentence(f: &quantity::Finding) -> quantity::Finding {
     quantity::Finding { sentence: f.as_sentence(), message: None, language: message::language(), ..f.clone() }
 }
 
-fn found(waters: &[&Listed], cases: &[Case], key: &str) -> Vec<String> {
+fn found(waters: &[&Listed], of_wells: &[OfWell], key: &str) -> Vec<String> {
     let mut out = vec![];
-    for c in cases {
+    for OfWell { value, case: c } in of_wells {
         let r = &c.result;
-        let (element, well) = (capital(substance(key)).into(), well_of(r).into());
-        let found = said::Found { element, well, result: in_line(r) }.text();
+        let element = capital(substance(key));
+        let found = match value {
+            Some(value) => value.sentence(&element).text(),
+            None => said::Found { element: element.into(), well: well_of(r).into(), result: in_line(r) }.text(),
+        };
         out.push(format!("{found} {}", why(c)));
     }
     let count = |w: VerdictWord| message::count(waters.iter().filter(|r| r.verdict == Some(w)).count());
@@ -168,6 +209,31 @@ fn reasons(c: &Case) -> Vec<String> {
         .collect()
 }
 
+/// The verdict on a well; on each of its bottles where they disagree.
+fn verdicts(of: &OfWell) -> Vec<Verdict> {
+    let plain = verdict(&of.case);
+    match of.value.map(|w| (w, &w.told)) {
+        None => vec![plain],
+        Some((_, Told::Value { amount, coverage_k, .. })) => {
+            vec![Verdict { amount: amount.clone(), k: *coverage_k, ..plain }]
+        }
+        Some((_, Told::AtMost { amount })) => vec![Verdict { amount: amount.clone(), ..plain }],
+        Some((w, Told::NoNumber)) => {
+            let subject = |p: &Part| said::SubjectOfBottle {
+                subject: plain.subject.as_str().into(),
+                bottle: p.bottle.as_str().into(),
+            };
+            let of_bottle = |p: &Part| {
+                let amount = p.amount.clone()?;
+                let k = if let Amount::Measured(m) = &amount { coverage_k(m.dof) } else { 2.0 };
+                let (result, share) = (p.result.clone(), None);
+                Some(Verdict { subject: subject(p).text(), amount, k, result, share, ..plain.clone() })
+            };
+            w.bottles.iter().filter_map(of_bottle).collect()
+        }
+    }
+}
+
 fn verdict(c: &Case) -> Verdict {
     let r = &c.result;
     let mut because = reasons(c);
@@ -192,11 +258,58 @@ fn verdict(c: &Case) -> Verdict {
     }
 }
 
-fn results_blocks(waters: &[&Listed], key: &str) -> Vec<Block> {
+/// One row a well and element: the value from the bottles that agree, or those that disagree side by side.
+fn table_of_wells(wells: &[WellValue]) -> Table {
+    let mut rows: Vec<&WellValue> = wells.iter().collect();
+    rows.sort_by_key(|w| (&w.analyte, &w.isotopes, &w.water));
+    let value = |w: &WellValue| match &w.told {
+        Told::Value { amount, coverage_k, .. } => Cell::Amount { amount: amount.clone(), k: *coverage_k },
+        Told::AtMost { amount } => Cell::Amount { amount: amount.clone(), k: 2.0 },
+        Told::NoNumber => Cell::Text(well_value::Disagree.text()),
+    };
+    let labels = |parts: &[Part]| {
+        let labels: Vec<Arg> = parts.iter().map(|p| Arg::Name(p.bottle.as_str().into())).collect();
+        Arg::from(labels).text()
+    };
+    let row = |w: &&WellValue| {
+        let word = w.verdict.map(super::verdict_word);
+        vec![
+            Cell::Text(format!("{} {}", w.analyte, w.isotopes)),
+            Cell::Text(w.water.well.clone().unwrap_or_default()),
+            Cell::Text(w.water.day.clone()),
+            Cell::Text(fraction(&w.water.fraction).text()),
+            value(w),
+            Cell::Text(if w.told == Told::NoNumber { w.number() } else { labels(&w.bottles) }),
+            w.number_with_all_back().map_or(Cell::Missing("–".into()), Cell::Text),
+            word.map_or(Cell::Missing("–".into()), Cell::Verdict),
+        ]
+    };
+    let unit = wells.iter().find_map(|w| w.common.as_ref()).map_or_else(String::new, |c| c.value.unit.to_string());
+    Table {
+        caption: well_value::Caption.text(),
+        columns: vec![
+            Column::words(common::Element.text()),
+            Column::words(common::Well.text()),
+            Column::words(well_value::Day.text()),
+            Column::words(well_value::Fraction.text()),
+            Column::numbers(common::Found.text(), &unit),
+            Column::words(well_value::BottlesInIt.text()),
+            Column::words(well_value::PutBack.text()),
+            Column::words(common::Verdict.text()),
+        ],
+        rows: rows.iter().map(row).collect(),
+        notes: vec![well_value::TableNote.text()],
+    }
+}
+
+fn results_blocks(waters: &[&Listed], values: &[WellValue], key: &str) -> Vec<Block> {
     let mut wells: Vec<&str> = waters.iter().filter_map(|r| r.well.as_deref()).collect();
     wells.sort_unstable();
     wells.dedup();
     let mut blocks = vec![Block::Figure(overview(waters, key))];
+    if !values.is_empty() {
+        blocks.push(Block::Table(table_of_wells(values)));
+    }
     for well in wells {
         let rows: Vec<&Listed> = waters.iter().copied().filter(|r| r.well.as_deref() == Some(well)).collect();
         blocks.push(Block::Table(table(well, &rows)));

@@ -31,7 +31,8 @@ pub fn run(command: Command) -> Result<(), Failure> {
         Command::New { store, from: None } => upkeep::new(&store),
         Command::New { store, from: Some(package) } => export::read_back(&store, &package),
         Command::Import(args) => import::run(&args),
-        Command::Results { store, json } => results::run(&store, json),
+        Command::Results { store, wells: true, json } => results::wells(&store, json),
+        Command::Results { store, json, .. } => results::run(&store, json),
         Command::Case { store, result, json } => case::run(&store, &result, json),
         Command::Recompute { store, run } => upkeep::recompute(&store, run.as_deref()),
         Command::Exclude { store, reading, why, person, back } => {

@@ -1,12 +1,14 @@
-//! `limpid results`: every result with value, uncertainty, unit, verdict.
+//! `limpid results`: every result with value, uncertainty, unit, verdict; or one value a well and day.
 
 use super::open;
 use crate::failure::Failure;
 use crate::out::say;
 use crate::table::{Side, lay_out};
 use assessment::results::{self, Listed};
+use assessment::well_value::{self, Part, WellValue};
 use quantity::Amount;
 use quantity::format::value_and_expanded;
+use record::model::VerdictWord;
 use serde_json::json;
 
 /// Runs `limpid results`.
@@ -32,6 +34,58 @@ pub fn run(address: &str, json: bool) -> Result<(), Failure> {
         );
     }
     Ok(())
+}
+
+/// Runs `limpid results --wells`.
+pub fn wells(address: &str, json: bool) -> Result<(), Failure> {
+    let store = open(address)?;
+    let all = well_value::all(&store)?;
+    if json {
+        let document = json!({
+            "wells": all,
+            "head": store.head()?.map(|h| h.to_string()),
+            "method": "one value a well, day, element and fraction: weighted mean of the bottles that agree, what they share in it once and in full; none where they disagree",
+            "sources": ["JCGM 100:2008", "Welch 1951, Biometrika 38:330", "Birge 1932, Phys. Rev. 40:207"],
+            "warnings": assessment::engine::reach(&store)?.in_words(),
+        });
+        say!("{document}");
+    } else {
+        crate::out::write(format_args!("{}", table_of_wells(&all)));
+        say!(
+            "\n± is the 95 % interval; what the bottles share is in it once and in full. < is an upper bound. Where bottles disagree no number is given: their values stand side by side."
+        );
+    }
+    Ok(())
+}
+
+/// The values of wells as a table.
+fn table_of_wells(all: &[WellValue]) -> String {
+    let labels = |parts: &[Part]| parts.iter().map(|p| p.bottle.as_str()).collect::<Vec<_>>().join(", ");
+    let row = |w: &WellValue| {
+        vec![
+            w.water.well.clone().unwrap_or_default(),
+            w.water.day.clone(),
+            format!("{} {}@{}", w.analyte, w.isotopes, w.resolution),
+            w.water.fraction.clone(),
+            w.number(),
+            w.verdict.map_or("", VerdictWord::word).to_string(),
+            labels(&w.bottles),
+            w.number_with_all_back().unwrap_or_default(),
+            w.reasons.join(", "),
+        ]
+    };
+    let headings = [
+        ("well", Side::Left),
+        ("day", Side::Left),
+        ("element", Side::Left),
+        ("fraction", Side::Left),
+        ("value", Side::Left),
+        ("verdict", Side::Left),
+        ("bottles", Side::Left),
+        ("with everything put back", Side::Left),
+        ("because of", Side::Left),
+    ];
+    lay_out(&headings, &all.iter().map(row).collect::<Vec<_>>())
 }
 
 /// The results as a table.

@@ -14,6 +14,7 @@
 
 mod analyte_reduction;
 mod bottle;
+mod bottles;
 mod drift;
 mod drift_open;
 mod error;
@@ -33,6 +34,7 @@ mod spike;
 mod table;
 
 pub use crate::detector::DeadTimeModel;
+pub use bottles::Combined;
 pub use error::Error;
 pub use quality::FEWEST_BLANKS;
 pub use input::{Assigned, AssignedSide, Factor, Isotope, Mode, Reading, Role, RunInput, Summary, Vial};

@@ -1,4 +1,5 @@
 compared-one-less-blank-over-gross = 1 − Leerprobe/brutto
+compared-as-it-stands = wie es steht
 compared-assigned = zugewiesen
 compared-between-runs = zwischen den Läufen
 compared-bias-of-control-water = Abweichung des Kontrollwassers
@@ -68,3 +69,4 @@ compared-limit-of-class = Grenze der Klasse { $class } bei { $size } ({ $known -
 compared-relative-standard-deviation = relative Standardabweichung
 compared-standard-deviation = Standardabweichung
 compared-beyond-the-fit = über die Anpassung hinaus, je Flasche
+compared-with-all-put-back = mit allem Herausgenommenen

@@ -25,6 +25,7 @@ run-verdicts = { $results ->
    *[other] Von { $results } Ergebnissen von Brunnenwasser in diesem Bericht sind { $accepted } anerkannt, { $provisional } vorläufig, { $rejected } verworfen; jedes nennt seine Gründe.
 }
 run-subject = { $well }, { $element }, { $fraction }
+run-subject-of-bottle = { $subject }, Flasche { $bottle }
 run-fraction = { $fraction ->
     [unfiltered] unfiltriert
     [filtered] filtriert

@@ -31,3 +31,5 @@ statement-stands-on-more = Beruht auf { $results } und { $more } weiteren; gepr√
 statement-result-with-verdict = { $result } ({ $verdict })
 statement-result-without-verdict = { $result } (ohne Urteil)
 statement-compounds-unread = Zu den organischen Stoffen: { $why }.
+statement-well-changed = der Wert des Brunnens: seither { $came } Flaschen hinzugekommen, { $left } weggefallen
+statement-of-fractions = Fraktion: { $fractions }.

@@ -1,6 +1,7 @@
 ### The numbers that a finding compares.
 
 compared-one-less-blank-over-gross = 1 − blank/gross
+compared-as-it-stands = as it stands
 compared-assigned = assigned
 compared-between-runs = between runs
 compared-bias-of-control-water = bias of the control water
@@ -79,3 +80,4 @@ compared-limit-of-class = limit of class { $class } at { $size } ({ $known ->
 compared-relative-standard-deviation = relative standard deviation
 compared-standard-deviation = standard deviation
 compared-beyond-the-fit = beyond the fit, a bottle
+compared-with-all-put-back = with everything put back

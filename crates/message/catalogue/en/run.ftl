@@ -101,6 +101,11 @@ run-verdicts = { $results ->
 # $fraction (message): filtered or not
 run-subject = { $well }, { $element }, { $fraction }
 
+# The same of one bottle of a well whose bottles disagree.
+# $subject (name): what it is of
+# $bottle (name): its label
+run-subject-of-bottle = { $subject }, bottle { $bottle }
+
 # $fraction (name): as the record writes it
 run-fraction = { $fraction ->
     [unfiltered] unfiltered

@@ -96,3 +96,11 @@ statement-result-without-verdict = { $result } (no verdict)
 
 # $why (message): what is wrong with the list
 statement-compounds-unread = Of the organic compounds: { $why }.
+
+# $came (count): bottles that came to the value of a well
+# $left (count): bottles that left it
+statement-well-changed = the value of the well: { $came } bottles came, { $left } left since
+
+# Of which fractions the amounts of a statement are.
+# $fractions (list): filtered or not
+statement-of-fractions = Fraction: { $fractions }.

@@ -284,3 +284,130 @@ verdict-value-untold = The value cannot be told: { $why }.
 
 # $why (message): what the reduction refuses
 verdict-underivable = Taken out of the evidence: it can no longer be derived ({ $why }); the value is the last on record.
+
+## Bottles of one water
+
+# Three bottles or more that agree.
+# $bottles (list): their labels
+# $element (name): symbol
+# $lowest (amount): lowest value, without unit
+# $highest (amount): highest value
+# $chance (share): of a scatter as large
+verdict-group-within = { $bottles } hold { $lowest } to { $highest } of { $element }: they agree within their uncertainties (chance of a scatter as large: { $chance }).
+
+# The same beyond two standard uncertainties.
+# $bottles (list): their labels
+# $element (name): symbol
+# $lowest (amount): lowest value, without unit
+# $highest (amount): highest value
+# $chance (share): of a scatter as large
+verdict-group-more = { $bottles } hold { $lowest } to { $highest } of { $element }, more scatter than their uncertainties allow (chance of a scatter as large: { $chance }); which one is off cannot be told.
+
+# The same where the others agree without one.
+# $bottles (list): their labels
+# $element (name): symbol
+# $lowest (amount): lowest value, without unit
+# $highest (amount): highest value
+# $chance (share): of a scatter as large
+# $odd (name): the one
+verdict-group-more-odd = { $bottles } hold { $lowest } to { $highest } of { $element }, more scatter than their uncertainties allow (chance of a scatter as large: { $chance }); { $odd } is the odd one: without it the others agree.
+
+# Beyond three standard uncertainties.
+# $bottles (list): their labels
+# $element (name): symbol
+# $lowest (amount): lowest value, without unit
+# $highest (amount): highest value
+# $odd (name): the one without which the others agree
+verdict-group-odd = { $bottles } disagree: { $lowest } to { $highest } of { $element }, far more than their uncertainties allow. { $odd } is the odd one: without it the others agree. Until a person records the cause, none of them stands.
+
+# Beyond three standard uncertainties, no single one is the cause.
+# $bottles (list): their labels
+# $element (name): symbol
+# $lowest (amount): lowest value, without unit
+# $highest (amount): highest value
+verdict-group-far = { $bottles } disagree: { $lowest } to { $highest } of { $element }, far more than their uncertainties allow. Which one is off cannot be told; none of them stands.
+
+# A person stands for a bottle that agrees with the rest.
+# $finding (message): how the bottles disagree
+# $person (name): who
+# $why (name): what the person wrote
+verdict-odd-signed = { $finding } { $person } stands for this one: { $why }
+
+# A bottle whose second one a person took out.
+# $bottle (name): its label
+# $value (amount): found in it
+# $taken (list): what was taken out, each with value, reason and person
+verdict-second-taken-out = One bottle alone: { $bottle }, { $value }. Beside it was taken out: { $taken }. Whether two bottles agree is not known.
+
+# Bottles that were compared, and one that was taken out before.
+# $finding (message): what was compared
+# $taken (list): what was taken out, each with value, reason and person
+verdict-beside-taken-out = { $finding } Taken out before: { $taken }.
+
+# One that was taken out.
+# $bottle (name): its label
+# $value (amount): found in it
+# $why (name): the person's reason and name
+verdict-out-with-value = { $bottle }, { $value }, because of “{ $why }”
+
+# The same where no value comes out.
+# $bottle (name): its label
+# $why (name): the person's reason and name
+verdict-out = { $bottle }, because of “{ $why }”
+
+# What the field sheet says of a bottle.
+# $finding (message): before it
+# $bottle (name): its label
+# $note (name): as it was written
+verdict-with-note = { $finding } Field note on { $bottle }: “{ $note }”.
+
+# Metal of particles.
+# $element (name): symbol
+# $unfiltered (amount): in the whole water
+# $fraction (name): filtered, or the pore size
+# $filtered (amount): behind the filter
+# $particles (amount): the difference
+verdict-particles = { $element }: unfiltered { $unfiltered }, { $fraction } { $filtered }; the particles hold { $particles }.
+
+# No metal of particles is seen.
+# $element (name): symbol
+# $unfiltered (amount): in the whole water
+# $fraction (name): filtered, or the pore size
+# $filtered (amount): behind the filter
+# $most (amount): upper bound of the difference
+verdict-no-particles = { $element }: unfiltered { $unfiltered }, { $fraction } { $filtered }; the two do not differ, the particles hold at most { $most }.
+
+# More behind the filter than before it.
+# $element (name): symbol
+# $unfiltered (amount): in the whole water
+# $fraction (name): filtered, or the pore size
+# $filtered (amount): behind the filter
+# $less (amount): by how much the whole water holds less
+verdict-filtered-above = { $element }: unfiltered { $unfiltered }, { $fraction } { $filtered }; behind the filter there is more, by { $less }: the filter or the bottle brought metal, or the waters differ.
+
+# The number with everything put back: it stands.
+# $taken (list): names of what was taken out
+# $now (message): the number and its verdict as they stand
+# $with (message): with everything put back
+verdict-put-back-stands = With { $taken } put back: { $with }; as it stands: { $now }. The answer does not hang on what was taken out.
+
+# The same: it does not stand.
+# $taken (list): names of what was taken out
+# $now (message): the number and its verdict as they stand
+# $with (message): with everything put back
+verdict-put-back-hangs = With { $taken } put back: { $with }; as it stands: { $now }. The answer hangs on what was taken out.
+
+# A number and its verdict.
+# $amount (amount): the number
+# $verdict (message): the verdict
+verdict-number-and-verdict = { $amount }, { $verdict }
+
+# A bound and its verdict.
+# $bound (amount): at most
+# $verdict (message): the verdict
+verdict-bound-and-verdict = at most { $bound }, { $verdict }
+
+# Bottles that disagree, and their verdict.
+# $values (list): of the bottles
+# $verdict (message): the verdict
+verdict-no-number-and-verdict = { $values } (the bottles disagree), { $verdict }

@@ -3,19 +3,25 @@
 //! A result's name becomes its amount; a bottle in a sentence of absence its compounds; a series in a sentence of change
 //! (`"series":{"well":"SL-2","analyte":"Pb"}`) the slope, interval, span and methods of its trend. Where a sentence holds
 //! results of one analyte from one run side by side, the covariance that they share (line, drift checks, blank) goes in.
+//! A well (`{"well":"SL-2","analyte":"Pb"}`) becomes the common value of its bottles, and stands on all of them; where
+//! they disagree there is none. Unfiltered and filtered water are not compared unless the sentence names both.
 
-use super::sentence::{Named, Sentence, SeriesName, Whole};
-use assessment::derive::{self, find_run};
+use super::sentence::{Named, Sentence, SeriesName, WellName, Whole};
+use assessment::attribution::RunPair;
+use assessment::derive::{self, Reduced, find_run};
 use assessment::organics::Compounds;
+use assessment::put_back::PutBack;
 use assessment::results::{self, Listed, Lists};
+use assessment::same_water::{Common, Waters};
 use assessment::series_of;
+use assessment::well_value::{self, Told, WellValue};
 use limits::claim::{Change, Claim, Item, Ranking, Says, Shared, Slope};
 use measurement::run::{Analyte, ReducedRun};
 use quantity::{Amount, Unit};
 use record::error::Error;
 use record::store::{Filter, Store};
 use series::trend;
-use std::collections::HashMap;
+use std::collections::{BTreeSet, HashMap};
 
 /// A sentence with amounts in place of names, and what they came from.
 pub(super) struct Resolved {
@@ -37,6 +43,11 @@ pub(super) fn resolve(store: &Store, sentence: &Sentence) -> Result<Resolved, Er
     let mut uses = vec![];
     let mut asked = sentence.claim.clone();
     let mut compounds = None;
+    let reduced = if sentence.names_a_well() { derive::reduce_all(store)? } else { Reduced::default() };
+    let pairs: Vec<RunPair> = reduced.runs.iter().map(|(p, r)| (p, r)).collect();
+    let back = PutBack::of(store, &pairs)?;
+    let wells = Wells::of(store, &pairs, &back)?;
+    let mut commons = HashMap::new();
     match (&sentence.whole, &mut asked.says) {
         (Some(Whole::Bottle(label)), Says::Absence(absence)) => {
             compounds = Some(whole_bottle(store, &lists, label, &mut uses)?);
@@ -55,14 +66,96 @@ pub(super) fn resolve(store: &Store, sentence: &Sentence) -> Result<Resolved, Er
             uses.push((place.to_string(), r));
             Ok::<_, Error>(a)
         }
+        Named::Well(name) => {
+            let value = wells.find(&name)?;
+            for result in value.bottles.iter().filter_map(|p| p.result.as_ref()) {
+                uses.push((place.to_string(), lists.listed(results::row(store, result)?)));
+            }
+            let amount = amount_of_well(value)?;
+            commons.extend(value.common.clone().map(|c| (place.to_string(), c)));
+            Ok(amount)
+        }
     })?;
+    if !matches!(sentence.whole, Some(Whole::Bottle(_))) {
+        one_fraction(&uses, &sentence.fractions)?;
+    }
     if let (Says::Absence(absence), Some(compounds)) = (&mut claim.says, compounds) {
         absence.results = Some(compounds);
     }
     names(&mut claim.says, &uses);
     critical_values(&mut claim.says, &uses);
-    shared(store, &mut claim.says, &uses)?;
+    shared(store, &mut claim.says, &uses, &wells, &commons)?;
     Ok(Resolved { claim, uses })
+}
+
+/// The values of wells, where a sentence names one.
+struct Wells<'a> {
+    waters: Waters<'a>,
+    values: Vec<WellValue>,
+}
+
+impl<'a> Wells<'a> {
+    fn of(store: &Store, runs: &[RunPair<'a>], back: &'a PutBack) -> Result<Self, Error> {
+        let waters = Waters::of(store, runs, back)?;
+        let values = if runs.is_empty() { vec![] } else { well_value::of(&waters, &results::all(store)?) };
+        Ok(Self { waters, values })
+    }
+
+    /// The only value that a name fits.
+    fn find(&self, name: &WellName) -> Result<&WellValue, Error> {
+        let fits = |asked: &Option<String>, is: &str| asked.as_deref().is_none_or(|a| a == is);
+        let of_well = |w: &&WellValue| {
+            w.water.well.as_deref() == Some(name.well.as_str())
+                && w.analyte == name.analyte
+                && fits(&name.trip, w.water.trip.as_deref().unwrap_or_default())
+                && fits(&name.day, &w.water.day)
+                && fits(&name.fraction, &w.water.fraction)
+                && fits(&name.isotopes, &w.isotopes)
+                && fits(&name.resolution, &w.resolution)
+        };
+        let found: Vec<&WellValue> = self.values.iter().filter(of_well).collect();
+        let what = format!("{} of {}", name.analyte, name.well);
+        match found[..] {
+            [] => Err(Error::absent("value of a well", what, "; `limpid results --wells` lists all that there are")),
+            [one] => Ok(one),
+            _ => {
+                let told = |w: &&WellValue| {
+                    format!("{}, {}, {} {}@{}", w.water.day, w.water.fraction, w.analyte, w.isotopes, w.resolution)
+                };
+                Err(Error::Unfit {
+                    what: format!("the value of {what}"),
+                    found: found.iter().map(told).collect::<Vec<_>>().join("; "),
+                    expected: "one of them, by \"trip\", \"day\", \"fraction\", \"isotopes\" or \"resolution\"".into(),
+                })
+            }
+        }
+    }
+}
+
+/// What may be said of a well; nothing where its bottles disagree.
+fn amount_of_well(value: &WellValue) -> Result<Amount, Error> {
+    match &value.told {
+        Told::Value { amount, .. } | Told::AtMost { amount } => Ok(amount.clone()),
+        Told::NoNumber => Err(Error::Unfit {
+            what: format!("{} of {}", value.analyte, value.water.well.as_deref().unwrap_or_default()),
+            found: format!("bottles that disagree: {}", value.number()),
+            expected: "bottles that agree, or a single bottle by the name of its result".into(),
+        }),
+    }
+}
+
+/// Unfiltered and filtered water are compared only where the sentence names both.
+fn one_fraction(uses: &[(String, Listed)], named: &[String]) -> Result<(), Error> {
+    let fractions: BTreeSet<&str> = uses.iter().map(|(_, r)| r.fraction.as_str()).filter(|f| !f.is_empty()).collect();
+    if fractions.len() < 2 || fractions.iter().all(|f| named.iter().any(|n| n == f)) {
+        return Ok(());
+    }
+    let names: Vec<String> = fractions.iter().map(|f| format!("\"{f}\"")).collect();
+    Err(Error::Unfit {
+        what: "the fractions of the statement".into(),
+        found: fractions.into_iter().collect::<Vec<_>>().join(" beside "),
+        expected: format!("water of one fraction, or \"fractions\":[{}] in the sentence, which names them", names.join(",")),
+    })
 }
 
 /// Absence over a bottle: every organic compound measured in it.
@@ -204,12 +297,15 @@ fn whole_series(store: &Store, named: &SeriesName, change: &mut Change<Named>, u
 }
 
 /// Puts in the covariance of results that one run measured with one line and one blank; what a person wrote stays.
-fn shared(store: &Store, says: &mut Says, uses: &[(String, Listed)]) -> Result<(), Error> {
-    let mut runs = Runs { store, reduced: HashMap::new() };
-    let mut pair = |a: &str, b: &str| match (at(uses, a), at(uses, b)) {
-        (Some(a), Some(b)) => runs.covariance(a, b),
-        _ => Ok(None),
-    };
+fn shared(
+    store: &Store,
+    says: &mut Says,
+    uses: &[(String, Listed)],
+    wells: &Wells,
+    commons: &HashMap<String, Common>,
+) -> Result<(), Error> {
+    let mut runs = Runs { store, reduced: HashMap::new(), wells, commons };
+    let mut pair = |a: &str, b: &str| runs.of_places(uses, a, b);
     match says {
         Says::Ratio(f) if f.covariance.is_none() => f.covariance = pair("a", "b")?,
         Says::Change(f) if f.covariance.is_none() => f.covariance = pair("before", "after")?,
@@ -228,12 +324,12 @@ fn shared_of_items(
     let items = &ranking.items;
     // The sentence is worked out in the unit of its first item, whichever laboratory that came from.
     let unit = items.first().map(|i| i.amount.unit());
-    let result = |i: usize| at(uses, &format!("items[{i}].amount"));
+    let place = |i: usize| format!("items[{i}].amount");
     let mut pairs = vec![];
     for (i, a) in items.iter().enumerate() {
         for (j, b) in items.iter().enumerate().skip(i + 1) {
-            if let (Some(x), Some(y)) = (result(i), result(j))
-                && let Some(c) = runs.covariance(x, y)?
+            if let Some(x) = at(uses, &place(i))
+                && let Some(c) = runs.of_places(uses, &place(i), &place(j))?
                 && let Some(covariance) = squared(c, x, unit)
             {
                 pairs.push(Shared { a: a.name.clone(), b: b.name.clone(), covariance });
@@ -253,9 +349,25 @@ fn squared(covariance: f64, of: &Listed, unit: Option<&Unit>) -> Option<f64> {
 struct Runs<'a> {
     store: &'a Store,
     reduced: HashMap<i64, ReducedRun>,
+    wells: &'a Wells<'a>,
+    /// Common values of wells, by their places in the fields.
+    commons: &'a HashMap<String, Common>,
 }
 
 impl Runs<'_> {
+    /// Covariance of what stands at two places. A well beside a single bottle counts as independent: too large a u.
+    fn of_places(&mut self, uses: &[(String, Listed)], a: &str, b: &str) -> Result<Option<f64>, Error> {
+        match (self.commons.get(a), self.commons.get(b)) {
+            (Some(x), Some(y)) => return Ok(Some(self.wells.waters.now().covariance(x, y)).filter(|c| *c != 0.0)),
+            (None, None) => {}
+            _ => return Ok(None),
+        }
+        match (at(uses, a), at(uses, b)) {
+            (Some(a), Some(b)) => self.covariance(a, b),
+            _ => Ok(None),
+        }
+    }
+
     /// Covariance of two results, in the square of their unit; none where they share no run, or where one is no longer
     /// what its run gives.
     fn covariance(&mut self, a: &Listed, b: &Listed) -> Result<Option<f64>, Error> {

@@ -18,6 +18,8 @@ use serde_json::{Value, json};
 pub enum Named {
     /// A result by its name.
     Result(String),
+    /// The value of a well: the common value of its bottles.
+    Well(WellName),
     /// An amount with its unit.
     Amount(Amount),
 }
@@ -26,6 +28,7 @@ impl Serialize for Named {
     fn serialize<S: Serializer>(&self, s: S) -> Result<S::Ok, S::Error> {
         match self {
             Self::Result(name) => json!({ "result": name }).serialize(s),
+            Self::Well(well) => well.serialize(s),
             Self::Amount(a) => a.serialize(s),
         }
     }
@@ -34,6 +37,11 @@ impl Serialize for Named {
 impl<'de> Deserialize<'de> for Named {
     fn deserialize<D: Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
         let written = Value::deserialize(d)?;
+        if written.get("well").is_some() {
+            return WellName::deserialize(&written)
+                .map(Self::Well)
+                .map_err(|e| D::Error::custom(format!("{e}, where a well stands by {WELL}")));
+        }
         match written.get("result") {
             Some(Value::String(name)) if written.as_object().is_some_and(|o| o.len() == 1) => {
                 Ok(Self::Result(name.clone()))
@@ -44,6 +52,34 @@ impl<'de> Deserialize<'de> for Named {
                 .map_err(|e| D::Error::custom(e.to_string())),
         }
     }
+}
+
+/// How a well is named in the place of an amount.
+const WELL: &str = "{\"well\":…,\"analyte\":…} with \"trip\", \"day\", \"fraction\", \"isotopes\", \"resolution\" where there are several";
+
+/// A well's value as a sentence names it; what is left out takes the only one there is.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WellName {
+    /// Well.
+    pub well: String,
+    /// Element.
+    pub analyte: String,
+    /// Trip.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub trip: Option<String>,
+    /// Day of sampling.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub day: Option<String>,
+    /// Filtered or not.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub fraction: Option<String>,
+    /// Isotopes.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub isotopes: Option<String>,
+    /// Mass resolution.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub resolution: Option<String>,
 }
 
 /// A series of the record as a sentence names it.
@@ -74,6 +110,8 @@ pub struct Sentence {
     pub claim: Claim<Named>,
     /// A bottle or a series in the place of amounts.
     pub whole: Option<Whole>,
+    /// The fractions that the person compares knowingly: unfiltered with filtered water.
+    pub fractions: Vec<String>,
     written: Value,
 }
 
@@ -112,7 +150,12 @@ impl Sentence {
             )),
             (None, None) => None,
         };
-        Ok(Self { claim: Claim::read(&fields)?, whole, written: written.clone() })
+        let fractions = match fields.as_object_mut().and_then(|map| map.remove("fractions")) {
+            None => vec![],
+            Some(named) => Vec::<String>::deserialize(&named)
+                .map_err(|e| CalcError::refused("fractions", e, "names of fractions, as [\"unfiltered\",\"0.45 um\"]"))?,
+        };
+        Ok(Self { claim: Claim::read(&fields)?, whole, fractions, written: written.clone() })
     }
 
     /// "The second holds so many times less than the first", of two results by their names.
@@ -140,6 +183,17 @@ impl Sentence {
         self.claim.lang.unwrap_or_default()
     }
 
+    /// Whether a well stands in the place of an amount.
+    pub(super) fn names_a_well(&self) -> bool {
+        let mut found = false;
+        let look = |_: &str, named: Named| {
+            found |= matches!(named, Named::Well(_));
+            Ok::<_, Error>(named)
+        };
+        self.claim.clone().with_amounts(look).expect("looking refuses nothing");
+        found
+    }
+
     /// The same sentence about the newest revisions.
     pub(super) fn of_newest(&self) -> Self {
         let newest = |_: &str, named| {
@@ -147,7 +201,7 @@ impl Sentence {
                 Named::Result(name) => {
                     Named::Result(name.parse::<ResultId>().map_or_else(|_| name.clone(), |id| id.newest().to_string()))
                 }
-                amount @ Named::Amount(_) => amount,
+                other => other,
             })
         };
         let claim = self.claim.clone().with_amounts(newest).expect("a name is always found");

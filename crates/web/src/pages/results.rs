@@ -7,6 +7,7 @@ use crate::blocks::{Listing, Piece, Query, csv_file, heads, link, listing_csv, r
 use crate::http_error::HttpError;
 use crate::page::{self, Place, encoded};
 use assessment::results::{self, Listed};
+use assessment::well_value::{self, WellValue};
 use axum::extract::{Query as FromQuery, State};
 use axum::response::Response;
 use maud::{Markup, html};
@@ -77,22 +78,34 @@ pub(crate) async fn show(
     let number = q.get("page").and_then(|p| p.parse::<usize>().ok()).unwrap_or(1).max(1);
     let whole = q.contains_key("csv");
     let asked = wanted.clone();
-    let (found, choices, rows) = page::read(&app, move |store, app| {
+    // Blanks have no well's value.
+    let asked_well = wanted.well.clone().filter(|_| !wanted.evidence);
+    let (found, choices, rows, values) = page::read(&app, move |store, app| {
         let (page, per) = if whole { (0, IN_CSV) } else { (number - 1, PER_PAGE) };
         let (found, choices) = app.record.index(store, |i| (i.select(&asked, page, per), choices(i)))?;
         let rows = results::listed(store, &found.rows)?;
-        Ok((found, choices, rows))
+        let values = match asked_well.filter(|_| !whole) {
+            Some(well) => well_value::of_well(store, &well)?,
+            None => vec![],
+        };
+        Ok((found, choices, rows, values))
     })
     .await?;
     let listing = listing(&rows, &found, &wanted, number);
     if whole {
         return Ok(csv_file("results", listing_csv(&listing)?));
     }
-    let pieces: Vec<Piece> = vec![
-        html! { h1 { "Results" } (filters(&wanted, &choices)) (counts(&wanted, &found)) }.into(),
-        listing.into(),
+    let mut pieces: Vec<Piece> =
+        vec![html! { h1 { "Results" } (filters(&wanted, &choices)) (counts(&wanted, &found)) }.into()];
+    if let (Some(well), false) = (&wanted.well, values.is_empty()) {
+        let of_analyte = |w: &WellValue| wanted.analyte.as_ref().is_none_or(|a| *a == w.analyte);
+        let values: Vec<WellValue> = values.into_iter().filter(of_analyte).collect();
+        pieces.push(super::wells::values_of_well(well, &values).into());
+    }
+    pieces.extend([
+        Piece::from(listing),
         pages(&wanted, &found, number).into(),
-    ];
+    ]);
     respond(&app, &who, Place::of("/results", "Results"), &q, &pieces)
 }
 

@@ -10,6 +10,7 @@ use crate::page::{self, Place, encoded};
 use ::report::pages;
 use assessment::results;
 use assessment::verdict::Rules;
+use assessment::well_value::{self, WellValue};
 use assessment::wells;
 use axum::extract::{Path, Query as FromQuery, State};
 use axum::response::Response;
@@ -79,6 +80,11 @@ pub(crate) async fn show(
         let rows = app.record.index(store, |i| i.select(&wanted, 0, RESULTS).rows)?;
         let newest = results::listed(store, &rows)?;
         let mut pieces: Vec<Piece> = pages::well(&sheet, &newest, &rules).into_iter().map(Piece::from).collect();
+        let values = well_value::of_well(store, &asked)?;
+        if !values.is_empty() {
+            pieces.push(html! { h2 #values { "What the well holds" } }.into());
+            pieces.push(values_of_well(&asked, &values).into());
+        }
         pieces.push(html! { h2 #newest { "Newest results" } }.into());
         pieces.push(newest_results(&asked, &newest).into());
         pieces.extend(record_rows(store, sheet.well.id, &asked)?);
@@ -107,6 +113,45 @@ fn head(who: &Who, name: &str) -> Markup {
                 a href=(format!("/enter/fill?well={e}&to={to}")) { "Add timed fills" }
             }
         }
+    }
+}
+
+/// One value a day, element and fraction, from the bottles that agree.
+pub(crate) fn values_of_well(name: &str, values: &[WellValue]) -> Listing {
+    let row = |w: &WellValue| {
+        let labels = w.bottles.iter().map(|p| p.bottle.as_str()).collect::<Vec<_>>().join(", ");
+        let notes = w.bottles.iter().chain(&w.left_out).filter_map(|p| {
+            Some(format!("{}: {}", p.bottle, p.note.as_deref()?))
+        });
+        vec![
+            td(format!("{} {}", w.analyte, w.isotopes)),
+            td(w.number()),
+            super::verdict(w.verdict.map(super::word)),
+            td(w.water.day.clone()),
+            td(w.water.fraction.clone()),
+            td(labels),
+            td(w.number_with_all_back().unwrap_or_default()),
+            td(w.reasons.join(", ")),
+            td(notes.collect::<Vec<_>>().join("; ")),
+        ]
+    };
+    Listing {
+        caption: format!("The value of {name} by day: the common value of the bottles that agree"),
+        headings: heads(&[
+            "What",
+            "Value ± U",
+            "Verdict",
+            "Day",
+            "Fraction",
+            "Bottles",
+            "With everything put back",
+            "Because of",
+            "Field notes",
+        ]),
+        rows: values.iter().map(row).collect(),
+        empty: "No bottle of this well was measured in a run.",
+        foot: Some(html! { "What the bottles share is in U once and in full. Where they disagree no number is given: their values stand side by side." }),
+        ..Listing::default()
     }
 }
 

@@ -72,22 +72,19 @@ pub(super) fn reference_materials(run: &ReducedRun, c: usize, f: &mut Findings) 
 }
 
 pub(super) fn duplicate_pairs(run: &ReducedRun, c: usize, f: &mut Findings) -> Vec<DuplicatePair> {
-    let reduction = &run.reductions[c];
     let mut pairs = Vec::new();
-    let of_reduction = || run.results.iter().zip(&run.nets).filter(move |(_, n)| n.0 == c);
-    for (r, (_, net)) in of_reduction().filter(|(r, _)| r.role == Role::Duplicate) {
-        let Some(of) = parent(&run.table, net.vial) else {
+    let of_reduction = || (0..run.results.len()).filter(move |i| run.nets[*i].0 == c);
+    for i in of_reduction().filter(|i| run.results[*i].role == Role::Duplicate) {
+        let Some(of) = parent(&run.table, run.nets[i].1.vial) else {
             continue;
         };
-        let Some((base, (_, base_net))) = of_reduction().find(|(_, n)| n.1.vial == of) else {
+        let Some(j) = of_reduction().find(|j| run.nets[*j].1.vial == of) else {
             continue;
         };
-        // Two aliquots of one bottle share its contamination; two bottles do not, and may differ by it.
-        let same_bottle = r.bottle.is_some() && r.bottle == base.bottle;
-        let (d, row, mut tally) = difference(net, base_net, reduction, same_bottle);
-        tally.add_row(&reduction.sources, &row);
-        let (u, dof) = (tally.u(), tally.dof());
-        let allowed = statistics::t::upper_quantile((1.0 - run.recipe.coverage) / 2.0, dof) * u;
+        let (r, base) = (&run.results[i], &run.results[j]);
+        let difference = run.difference(i, j);
+        let k = statistics::t::upper_quantile((1.0 - run.recipe.coverage) / 2.0, difference.dof);
+        let (d, allowed) = (difference.value, k * difference.u);
         let mean = f64::midpoint(r.net.value, base.net.value);
         let relative = if mean > 0.0 { 100.0 * d / mean } else { f64::NAN };
         f.add(
@@ -108,7 +105,7 @@ pub(super) fn duplicate_pairs(run: &ReducedRun, c: usize, f: &mut Findings) -> V
             position: r.position,
             of_position: base.position,
             analyte: r.analyte.clone(),
-            difference: Measured::with_dof(d, u, dof, run.recipe.unit.clone()),
+            difference,
             relative_percent: relative,
             allowed,
         });
