@@ -3,7 +3,7 @@
 use super::super::analyte_reduction;
 use super::super::input::Role;
 use super::super::result::{DuplicatePair, ReferenceCheck};
-use super::super::spike::{difference, parent};
+use super::super::spike::parent;
 use super::{Findings, ReducedRun, finding, name, part, plain, unknown};
 use message::{Message, Shown, measurement as say};
 use quantity::{Amount, Check, Measured, Unit};
