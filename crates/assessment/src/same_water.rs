@@ -26,7 +26,7 @@ use record::store::{Filter, Store};
 use serde::Serialize;
 use statistics::welch::{dof_of, effective_dof, welch_term};
 use statistics::{bound, t};
-use std::collections::{BTreeMap, HashMap};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 /// What bottles of one water have in common.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -191,11 +191,14 @@ impl<'a> Waters<'a> {
 
     /// All waters, and what was measured in each.
     pub fn all(&self) -> Vec<(&Water, Analyte)> {
+        let mut measured: HashMap<&str, BTreeSet<&Analyte>> = HashMap::new();
+        for (label, analyte) in self.now.newest.keys().chain(self.back.newest.keys()) {
+            measured.entry(label).or_default().insert(analyte);
+        }
         let mut out = vec![];
         for (water, places) in &self.waters {
-            let labels: Vec<&str> = places.iter().map(|p| self.bottles[*p].label.as_str()).collect();
-            let seen = self.now.newest.keys().chain(self.back.newest.keys()).filter(|(l, _)| labels.contains(l));
-            let analytes: std::collections::BTreeSet<&Analyte> = seen.map(|(_, a)| *a).collect();
+            let of_bottle = |place: &usize| measured.get(self.bottles[*place].label.as_str());
+            let analytes: BTreeSet<&Analyte> = places.iter().filter_map(of_bottle).flatten().copied().collect();
             out.extend(analytes.into_iter().map(|a| (water, a.clone())));
         }
         out
@@ -476,6 +479,9 @@ impl<'w, 'a: 'w> Seen<'w, 'a> {
         // The same air first; of one fraction one.
         others.sort_by_key(|w| (&w.fraction, w.open_air != water.open_air));
         others.dedup_by_key(|w| &w.fraction);
+        if others.is_empty() {
+            return vec![];
+        }
         let Some(own) = value(water) else { return vec![] };
         let of_other = |other: &Water| {
             let theirs = value(other)?;

@@ -139,6 +139,13 @@ fn look(name: &str) -> Tried {
     tried.verified();
     let results = tried.results();
     assert!(results.len() > 5, "{name}");
+    // One value a well: every program finishes, whatever its names, and says the same as its document.
+    let wells = tried.json(&["results", store, "--wells"])["wells"].as_array().unwrap().clone();
+    let values = tried.done(&["results", store, "--wells"]);
+    for w in &wells {
+        let (well, element) = (w["well"].as_str().unwrap(), w["analyte"].as_str().unwrap());
+        assert!(values.lines().any(|l| l.starts_with(well) && l.contains(element)), "{name}: {well:?}, {element}");
+    }
     let table = tried.done(&["results", store]);
     for label in &tried.fixture.labels {
         // The table names results; their names hold the label with some signs encoded.

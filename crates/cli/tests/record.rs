@@ -78,6 +78,21 @@ fn what_a_person_takes_out_is_rejected_and_comes_back() {
 }
 
 #[test]
+fn the_values_of_wells_stand_in_a_table_and_a_document() {
+    let desk = Desk::with_programme();
+    let document = desk.run(&["results", "p.sqlite", "--wells", "--json"]).json();
+    let wells = document["wells"].as_array().unwrap();
+    let lead = |well: &str| wells.iter().find(|w| w["well"] == well && w["analyte"] == "Pb").unwrap();
+    let two = lead("SL-2");
+    assert_eq!((two["told"].as_str(), two["bottles"].as_array().map(Vec::len)), (Some("value"), Some(3)), "{two}");
+    assert!(two["put_back"]["told"] == "value" && two["fraction"] == "unfiltered" && two["u_shared"].is_number());
+    assert_eq!(lead("SL-3")["told"], "no-number");
+    let table = desk.run(&["results", "p.sqlite", "--wells"]).done();
+    let row = table.lines().find(|l| l.starts_with("SL-3") && l.contains("Pb 206")).unwrap();
+    assert!(row.contains("44.2") && row.contains("63.9") && row.contains("rejected"), "{row}");
+}
+
+#[test]
 fn a_bottle_that_a_laboratory_reported_is_taken_out_too() {
     let desk = Desk::with_programme();
     let of = |bottle: &str| format!("{bottle}:Ca:@:unfiltered");

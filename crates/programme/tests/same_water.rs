@@ -10,11 +10,13 @@ use assessment::results::{self, Listed};
 use assessment::well_value::{self, Told, WellValue};
 use demo_common::record;
 use programme::case::{self, Case};
+use programme::statement::{self, New, Sentence};
 use programme::work;
 use quantity::{Check, Finding, Outcome};
 use record::by::By;
 use record::model::VerdictWord;
 use record::store::Store;
+use serde_json::json;
 use simulator::{Counts, Purpose, Trip};
 use std::path::Path;
 
@@ -218,21 +220,24 @@ fn a_well_holds_the_common_value_of_its_bottles() {
     holds(&mut store);
 }
 
+/// The field sheet of the bottles with C filtered.
+fn filtered_c(name: &str, text: &str) -> String {
+    let mut rows: Vec<String> = text.lines().map(String::from).collect();
+    if name.contains("bottles")
+        && let Some(row) = rows.iter_mut().find(|r| r.contains("SL2-26-07-C"))
+    {
+        assert!(row.contains("unfiltered"), "{row}");
+        *row = row.replace("unfiltered", "0.45 um");
+    }
+    rows.join("\n") + "\n"
+}
+
 /// C filtered: it is another water than A and B, and what lies between is the particles'.
 #[test]
 fn filtered_water_is_another_water_and_the_difference_is_the_particles() {
     let dir = tempfile::tempdir().unwrap();
-    let filtered = |name: &str, text: String| {
-        let mut rows: Vec<String> = text.lines().map(String::from).collect();
-        if name.contains("bottles")
-            && let Some(row) = rows.iter_mut().find(|r| r.contains("SL2-26-07-C"))
-        {
-            assert!(row.contains("unfiltered"), "{row}");
-            *row = row.replace("unfiltered", "0.45 um");
-        }
-        Some(rows.join("\n") + "\n")
-    };
-    let mut store = record(dir.path(), &trip(&[("SL2-26-07-C", 0.6)]), filtered);
+    let mut store =
+        record(dir.path(), &trip(&[("SL2-26-07-C", 0.6)]), |name, text| Some(filtered_c(name, &text)));
     work::recompute(&mut store, None, BY).unwrap_or_else(|e| panic!("{e}"));
     for bottle in THREE {
         let case = lead(&store, bottle);
@@ -249,4 +254,71 @@ fn filtered_water_is_another_water_and_the_difference_is_the_particles() {
     assert_eq!(found(&lead(&store, THREE[2]), Check::NumberDuplicates).outcome, Outcome::NotKnown);
     assert_eq!(found(&lead(&store, THREE[0]), Check::NumberDuplicates).outcome, Outcome::Met);
     holds(&mut store);
+}
+
+/// A sentence about a well stands on the common value of its bottles, and falls with them.
+#[test]
+fn a_statement_about_a_well_takes_its_common_value_and_none_where_its_bottles_disagree() {
+    let dir = tempfile::tempdir().unwrap();
+    let mut store = programme(dir.path(), &trip(&[]));
+    work::exclude(&mut store, "FB-26-07-4", true, "the gust of the field sheet", BY).unwrap();
+    let well = |name: &str| json!({ "well": name, "analyte": "Pb" });
+    let sentence = |a, b| Sentence::read(&json!({ "kind": "ratio", "a": a, "b": b, "factor": 2 })).unwrap();
+    let new = |sentence| New { name: "lead", sentence, despite: Some("for the test") };
+    let two = sentence(well("SL-1"), well("SL-2"));
+    let kept = statement::add(&mut store, &new(&two), BY).unwrap();
+    assert_eq!((kept.answer.as_str(), kept.stands()), ("supported", true), "{kept:?}");
+    assert!(kept.plain.contains("SL-2") && kept.plain.contains("SL-1"), "{}", kept.plain);
+    let of = |role: &str| kept.uses.iter().filter(|u| u.role == role).count();
+    assert_eq!((of("a"), of("b")), (2, 3), "it stands on all bottles of both wells");
+    let input = serde_json::to_value(&kept.kept).unwrap()["input"].clone();
+    let value = self::well(&store, "SL-2");
+    let Told::Value { amount, .. } = &value.told else { panic!("{:?}", value.told) };
+    assert_eq!(input["b"]["value"].as_f64(), amount.value());
+    // Stock and line are in both wells: a positive covariance that no person wrote.
+    assert!(input["covariance"].as_f64().unwrap() > 0.0, "{input}");
+    assert!(kept.warnings.iter().any(|w| w == "Fraction: unfiltered."), "{:?}", kept.warnings);
+
+    let three = sentence(well("SL-3"), well("SL-2"));
+    let refused = statement::add(&mut store, &New { name: "zinc", ..new(&three) }, BY).unwrap_err().to_string();
+    assert!(refused.contains("disagree") && refused.contains("44.2") && refused.contains("63.9"), "{refused}");
+    let unknown = sentence(well("SL-9"), well("SL-2"));
+    let refused = statement::add(&mut store, &New { name: "nine", ..new(&unknown) }, BY).unwrap_err().to_string();
+    assert!(refused.contains("Pb of SL-9"), "{refused}");
+
+    // A bottle leaves the value of the well: what was kept is marked.
+    work::exclude(&mut store, "SL2-26-07-C", true, "the cap was cracked", BY).unwrap();
+    let marked = statement::find(&store, "lead").unwrap();
+    let left = |c: &message::Said| matches!(c, message::Said::Message(m) if m.is::<message::statement::WellChanged>());
+    assert!(marked.changes.iter().any(left), "{:?}", marked.changed);
+}
+
+/// Filtered beside unfiltered water is a sentence of its own kind: refused unless the person names both.
+#[test]
+fn a_statement_that_mixes_fractions_is_refused_unless_both_are_named() {
+    let dir = tempfile::tempdir().unwrap();
+    let mut store = record(dir.path(), &trip(&[]), |name, text| Some(filtered_c(name, &text)));
+    work::recompute(&mut store, None, BY).unwrap_or_else(|e| panic!("{e}"));
+    let of = |bottle: &str| format!("{bottle}:Pb:206+207+208@low:{}", fraction(&store, bottle));
+    let mut fields =
+        json!({ "kind": "ratio", "a": { "result": of(THREE[0]) }, "b": { "result": of(THREE[2]) }, "factor": 2 });
+    let add = |store: &mut Store, fields: &serde_json::Value| {
+        let sentence = Sentence::read(fields).unwrap();
+        statement::add(store, &New { name: "particles", sentence: &sentence, despite: Some("for the test") }, BY)
+    };
+    let refused = add(&mut store, &fields).unwrap_err().to_string();
+    assert!(refused.contains("0.45 um") && refused.contains("unfiltered") && refused.contains("fractions"), "{refused}");
+    fields["fractions"] = json!(["unfiltered"]);
+    assert!(add(&mut store, &fields).is_err(), "one of the two is not both");
+    fields["fractions"] = json!(["unfiltered", "0.45 um"]);
+    let kept = add(&mut store, &fields).unwrap();
+    assert!(kept.warnings.iter().any(|w| w.contains("0.45 um") && w.contains("unfiltered")), "{:?}", kept.warnings);
+    assert_eq!(statement::again(&mut store, "particles", None, BY).unwrap().answer, kept.answer);
+    // The well has two values then, and a name must say which is meant.
+    let ambiguous = json!({ "kind": "reference", "value": { "well": "SL-2", "analyte": "Pb" },
+        "reference": { "name": "ten", "value": 10, "unit": "ng/L", "source": "for the test" } });
+    let sentence = Sentence::read(&ambiguous).unwrap();
+    let new = New { name: "ten", sentence: &sentence, despite: Some("for the test") };
+    let refused = statement::add(&mut store, &new, BY).unwrap_err().to_string();
+    assert!(refused.contains("\"fraction\""), "{refused}");
 }

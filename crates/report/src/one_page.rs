@@ -1,7 +1,7 @@
 //! The two documents of one page: the leaflet for neighbours and the sheet for the authority, in each
 //! language of the catalogues. The same results and statements as in the full report.
 
-use super::statements::{limit_in_words, nearest, printed, probability};
+use super::statements::{Fractions, limit_in_words, nearest, printed, probability};
 use super::{hex_head, last_day};
 use assessment::engine::DERIVED_BY;
 use assessment::organics;
@@ -54,6 +54,8 @@ pub fn leaflet(store: &Store, name: &str, lang: Lang) -> Result<Content, Error> 
     // Nearest to a limit first: what has no room on the page lies farther from its limit than what is shown.
     let near = nearest(&page.against.rows);
     let shown: Vec<&Row> = near.into_iter().take(LEAFLET_ROWS).collect();
+    let fractions = Fractions::of(&shown);
+    notes.extend(fractions.note(lang));
     if shown.iter().any(|r| recalled(r)) {
         notes.push(leaflet::Recalled.in_language(lang));
     }
@@ -72,7 +74,7 @@ pub fn leaflet(store: &Store, name: &str, lang: Lang) -> Result<Content, Error> 
         let table = Table {
             caption: leaflet::Caption.in_language(lang),
             columns: heads.map(|h| Column::words(h.in_language(lang))).to_vec(),
-            rows: shown.iter().map(|r| page.leaflet_row(r)).collect(),
+            rows: shown.iter().map(|r| page.leaflet_row(r, &fractions)).collect(),
             notes,
         };
         let blocks = page.down_to()?.map(Block::Text).into_iter().chain([Block::Table(table)]).collect();
@@ -233,13 +235,13 @@ impl<'a> Page<'a> {
         Arg::from(substance(&r.analyte)).in_language(self.lang)
     }
 
-    fn leaflet_row(&self, r: &Row) -> Vec<Cell> {
+    fn leaflet_row(&self, r: &Row, fractions: &Fractions) -> Vec<Cell> {
         let mut measured = self.amount(&r.comparison.amount);
         if r.verdict == Some(VerdictWord::Provisional) {
             measured = format!("{measured} {}", leaflet::ProvisionalMark.in_language(self.lang));
         }
         vec![
-            Cell::Text(capital(&self.substance(r))),
+            Cell::Text(fractions.behind(capital(&self.substance(r)), r, self.lang)),
             Cell::Text(r.well.clone().unwrap_or_default()),
             Cell::Text(measured),
             Cell::Text(self.limit(r)),
@@ -247,8 +249,10 @@ impl<'a> Page<'a> {
         ]
     }
 
-    fn sheet(&self, caption: String, rows: &[&Row], notes: Vec<String>) -> Table {
+    fn sheet(&self, caption: String, rows: &[&Row], mut notes: Vec<String>) -> Table {
         let lang = self.lang;
+        let fractions = Fractions::of(rows);
+        notes.extend(fractions.note(lang));
         let verdict = |v: Option<VerdictWord>| match v {
             Some(VerdictWord::Accepted) => authority::Accepted.in_language(lang),
             Some(VerdictWord::Provisional) => authority::Provisional.in_language(lang),
@@ -258,7 +262,7 @@ impl<'a> Page<'a> {
         let row = |r: &&Row| {
             let c = &r.comparison;
             vec![
-                Cell::Text(self.substance(r)),
+                Cell::Text(fractions.behind(self.substance(r), r, lang)),
                 Cell::Text(r.well.clone().unwrap_or_default()),
                 Cell::Text(self.amount(&c.amount)),
                 Cell::Text(self.limit(r)),

@@ -329,6 +329,10 @@ fn table(well: &str, rows: &[&Listed]) -> Table {
     let left = left_by_blanks(&rows);
     let mut notes = vec![said::LimitsExplained.text(), said::AsAcidified.text()];
     notes.extend(left.notes);
+    // What the field said of a bottle stands where its result is held back.
+    let mut noted: BTreeMap<&str, &str> = BTreeMap::new();
+    noted.extend(rows.iter().filter(|r| !r.reasons.is_empty()).filter_map(|r| Some((&*r.bottle, r.note.as_deref()?))));
+    notes.extend(noted.into_iter().map(|(b, note)| said::FieldNote { bottle: b.into(), note: note.into() }.text()));
     Table {
         caption: said::Concentrations { well: well.into(), fractions }.text(),
         columns: vec![

@@ -6,12 +6,13 @@ use assessment::organics;
 use assessment::results::Listed;
 use document::content::{Block, Cell, Column, Content, Method, Section, Table};
 use figure::number::Printed;
-use message::{Digits, Message, Said, Share, Shown, absence, count, join, limit, statement as said, word};
+use message::{Digits, Message, Said, Share, Shown, absence, count, join, leaflet, limit, statement as said, word};
 use programme::limits_of::{Against, Asked, Row, against_of};
 use programme::statement::{self, Stated};
 use quantity::{Check, Finding, Lang, Outcome, Spoken, language};
 use record::Error;
 use record::store::Store;
+use std::collections::BTreeSet;
 
 /// Adds the sections.
 pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Error> {
@@ -216,8 +217,42 @@ pub(super) fn limit_in_words(l: &limits::Limit, lang: Lang) -> String {
     }
 }
 
+/// How the rows of a table tell their fraction: once beneath it where all are of one, else behind each name.
+pub(super) struct Fractions<'a> {
+    all: BTreeSet<&'a str>,
+}
+
+impl<'a> Fractions<'a> {
+    pub fn of(rows: &[&'a Row]) -> Self {
+        let told = rows.iter().map(|r| r.result.fraction.as_str()).filter(|f| !f.is_empty());
+        Self { all: told.collect() }
+    }
+
+    /// The name of what was measured in a row.
+    pub fn behind(&self, name: String, r: &Row, lang: Lang) -> String {
+        if self.all.len() < 2 || r.result.fraction.is_empty() {
+            return name;
+        }
+        leaflet::SubstanceOf { substance: name.into(), fraction: fraction(&r.result.fraction) }.in_language(lang)
+    }
+
+    /// The note beneath the table.
+    pub fn note(&self, lang: Lang) -> Option<String> {
+        let one = self.all.first().filter(|_| self.all.len() == 1)?;
+        Some(leaflet::AllOf { fraction: fraction(one) }.in_language(lang))
+    }
+}
+
+fn fraction(name: &str) -> Message {
+    message::run::Fraction { fraction: name.into() }.into()
+}
+
 fn limits(against: &Against) -> Section {
     let lang = language();
+    let near = nearest(&against.rows);
+    let local: Vec<&Row> = against.rows.iter().filter(|r| r.local).collect();
+    let shown: Vec<&Row> = near.iter().chain(&local).copied().collect();
+    let fractions = Fractions::of(&shown);
     let row = |r: &&Row| {
         let c = &r.comparison;
         let (authority, kind) = (c.limit.authority.as_str().into(), limits::compare::kind(&c.limit));
@@ -226,7 +261,7 @@ fn limits(against: &Against) -> Section {
             _ => limit::Whose { authority, kind }.text(),
         };
         vec![
-            Cell::Text(r.analyte.clone()),
+            Cell::Text(fractions.behind(r.analyte.clone(), r, lang)),
             Cell::Text(r.result.bottle.clone()),
             Cell::Text(printed(&c.amount, lang)).of(&r.result),
             Cell::Text(limit_in_words(&c.limit, lang)),
@@ -251,17 +286,16 @@ fn limits(against: &Against) -> Section {
         Block::Table(Table {
             caption: limit::Nearest.text(),
             columns: columns(),
-            rows: nearest(&against.rows).iter().map(row).collect(),
-            notes: vec![limit::Marks.text()],
+            rows: near.iter().map(row).collect(),
+            notes: fractions.note(lang).into_iter().chain([limit::Marks.text()]).collect(),
         }),
     ];
-    let local: Vec<&Row> = against.rows.iter().filter(|r| r.local).collect();
     if !local.is_empty() {
         blocks.push(Block::Table(Table {
             caption: limit::AgainstLocal.text(),
             columns: columns(),
             rows: local.iter().map(row).collect(),
-            notes: vec![],
+            notes: fractions.note(lang).into_iter().collect(),
         }));
     }
     let closing = not_tested(&against.not_tested).into_iter().chain([limit::WhoDecides.text()]);

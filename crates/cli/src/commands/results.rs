@@ -94,7 +94,12 @@ pub fn table(all: &[Listed]) -> String {
         .iter()
         .map(|r| {
             let (value, unit) = value(r);
-            vec![r.result.to_string(), value, unit, r.state.word().replace('-', " "), verdict(r), r.reasons.join(", ")]
+            let mut because = r.reasons.join(", ");
+            // What the field said stands where a verdict holds a result back.
+            if let (Some(note), false) = (&r.note, r.reasons.is_empty()) {
+                because += &format!("; field note: {note}");
+            }
+            vec![r.result.to_string(), value, unit, r.state.word().replace('-', " "), verdict(r), because]
         })
         .collect();
     let headings = [

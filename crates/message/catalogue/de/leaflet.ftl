@@ -28,3 +28,5 @@ leaflet-decides = Wer entscheidet
 leaflet-decides-text = Wofür das Wasser genutzt werden darf, sagt das örtliche Gesundheitsamt, nicht dieses Blatt. Fragen an: ______________________________
 leaflet-caution-gas = Wasser, das nach faulen Eiern riecht, gibt Schwefelwasserstoff ab. In einem geschlossenen Brunnenhaus, Schacht oder Behälter kann er sich sammeln und ohne Warnung töten: nicht allein und nicht ungemessen hineingehen; örtliche Regeln gelten.
 leaflet-caution-pressure = Die Brunnen stehen unter Druck. Nicht bohren, graben oder absperren; das ist Arbeit für zugelassene Fachleute.
+leaflet-substance-of = { $substance }, { $fraction }
+leaflet-all-of = Alle Werte: { $fraction }.

@@ -85,3 +85,4 @@ run-recoveries = Kommt das Metall wieder? Zusätze zum Wasser in der Höhe seine
 run-field-spikes = Zusätze im Feld, %
 run-laboratory-spikes = Zusätze im Labor, %
 run-spikes-speak = Zusätze wurden im Wasser eines Brunnens gemacht; sie sprechen für dieses Wasser.
+run-field-note = Feldnotiz zu { $bottle }: „{ $note }“.

@@ -81,3 +81,12 @@ leaflet-decides-text = What the water may be used for is for the local health au
 leaflet-caution-gas = Water that smells of rotten eggs gives off hydrogen sulfide. In a closed well house, pit or tank it can gather and kill without warning: do not go in alone or without measuring; follow local rules.
 
 leaflet-caution-pressure = The wells stand under pressure. Do not drill, dig or shut them; that is work for licensed people.
+
+# Behind the name of a substance, where a table holds several fractions.
+# $substance (name): as it is called
+# $fraction (message): filtered or not
+leaflet-substance-of = { $substance }, { $fraction }
+
+# Beneath a table of one fraction.
+# $fraction (message): filtered or not
+leaflet-all-of = All values: { $fraction }.

@@ -281,3 +281,8 @@ run-laboratory-spikes = laboratory spikes, %
 
 # A note.
 run-spikes-speak = Spikes were made in the water of one well; they speak for that water.
+
+# Beneath a table: what the field sheet says of a bottle whose results are held back.
+# $bottle (name): its label
+# $note (name): as it was written
+run-field-note = Field note on { $bottle }: “{ $note }”.

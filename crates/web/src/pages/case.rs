@@ -118,6 +118,7 @@ fn head(a: &Around, title: &str) -> Markup {
         r.filled_at.as_ref().map(|t| html! { "filled " (page::moment(t)) }),
         Some(html! { (r.fraction) }),
         Some(html! { (r.kind.word().replace('-', " ")) }),
+        r.note.as_ref().map(|n| html! { "field note: " (n) }),
     ];
     html! {
         h1 { (title) }
