@@ -7,7 +7,8 @@
 //! evidence and get none. Results that a laboratory reported as concentrations are judged in
 //! `reported_results`. Checked in `crates/programme/tests/demo_truth.rs`.
 
-use crate::attribution::{Exposure, Fit, RunPair, TripAnalyte};
+use crate::accounting::{Books, pipe_fit};
+use crate::attribution::{RunPair, TripAnalyte};
 use crate::chemistry_checks::{ChemistryChecks, Water};
 use crate::derive::{self, Excluded, Prepared};
 use crate::engine::{DERIVED_BY, ENGINE};
@@ -180,7 +181,7 @@ impl<'a> RunCases<'a> {
         out.push(detected(r));
         out.push(self.recovery(r, bottle));
         out.extend(self.duplicates(r, bottle));
-        out.extend(self.whose(r, bottle));
+        out.extend(self.whose(index, r, bottle));
         out.extend(self.standing.quality.findings(&self.reduced.name, &bottle.label, &r.analyte, &r.net));
         out.extend(self.standing.meanings.findings(Water::of(bottle)));
         out.sort_by_key(|f| f.stage);
@@ -188,28 +189,22 @@ impl<'a> RunCases<'a> {
     }
 
     /// Whose the metal is that the blanks leave: what the pipe gave, whether a blank met the open air, the share.
-    fn whose(&self, r: &RunResult, bottle: &Bottle) -> Vec<Finding> {
-        let by_flow = self.pipe_by_flow(r, bottle);
-        let a = &r.analyte;
-        let of = (a.element.as_str(), a.isotopes.as_str(), a.resolution.as_str());
-        let unmet = self.ways.unmet(bottle, of, by_flow.as_ref().map(|f| f.outcome));
-        let mut out: Vec<Finding> = by_flow.into_iter().collect();
-        out.extend(unmet::open_air_finding(bottle, &unmet));
-        out.extend(derive::share(r).map(|s| s.finding(self.rules.limit(Check::NumberWaterShare, 0.5), &unmet)));
+    fn whose(&self, index: usize, r: &RunResult, bottle: &Bottle) -> Vec<Finding> {
+        let books = Books { ways: &self.ways, by_label: &self.by_label, fits: self.standing.fits };
+        let mut out: Vec<Finding> = self.pipe_by_flow(r, bottle).into_iter().collect();
+        let Some(accounted) = books.of(self.reduced, index) else { return out };
+        out.extend(unmet::open_air_finding(bottle, &accounted.seen.stood));
+        // Where no blank was measured there is no share to hold against the programme's.
+        if r.blank.is_some() {
+            out.push(accounted.finding(self.rules.limit(Check::NumberWaterShare, 0.5), bottle));
+        }
         out
     }
 
     /// What bottles at different flow say of the pipe's metal in this one; none where they do not tell it.
     fn pipe_by_flow(&self, r: &RunResult, bottle: &Bottle) -> Option<Finding> {
-        let fraction = bottle.fraction.as_deref().unwrap_or("unfiltered");
-        let here = |t: &&TripAnalyte| {
-            t.run == self.reduced.name && Some(&t.trip) == bottle.trip.as_ref() && t.analyte == r.analyte
-        };
-        let mut waters = self.standing.fits.iter().filter(here).flat_map(|t| &t.waters);
-        let water = waters.find(|w| Some(&w.well) == bottle.well.as_ref() && w.fraction == fraction)?;
-        let fit: &Fit = water.fit.as_ref().ok()?;
-        let alone = fit.asked.iter().position(|a| a.members == [Exposure::Pipe])?;
-        let source = fit.fit.sources.get(alone).filter(|s| s.identifiable)?;
+        let (fit, pipe) = pipe_fit(self.standing.fits, self.reduced, r, bottle)?;
+        let source = &fit.fit.sources[pipe];
         // pg a minute and litre, times minutes, over 1000 mL: pg/mL, which is ng/L.
         let ng_l = |per_unit_pg: f64, contact_min: f64| per_unit_pg * contact_min * 1e-3;
         let contact = self.ways.contact_min(bottle)?;

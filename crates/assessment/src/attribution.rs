@@ -24,14 +24,15 @@ pub use keep::{Attributed, keep};
 pub use series::{SeriesLine, Sort};
 
 use crate::derive::Prepared;
-use crate::unmet::Ways;
+use crate::unmet::{Ways, outdoors};
 use cleanliness::attribution::{Attribution, Kind, Spikes, Survey, attribute};
-use cleanliness::share::{Left, Unmet};
+use cleanliness::accounting::{Air, Holds, Pipe};
+use cleanliness::share::Left;
 use measurement::run::{Analyte, ReducedRun, SpikeRecovery};
 use message::{Sentence, attribution as said, count};
 use quantity::Measured;
 use record::error::Error;
-use record::model::Bottle;
+use record::model::{Bottle, BottleKind};
 use record::store::{Filter, Store};
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet, HashMap};
@@ -200,7 +201,7 @@ impl Context {
             .collect();
         let mut waters = of_trip(&found, &elsewhere, trip, &spikes)?;
         for w in &mut waters.1 {
-            w.is = self.left(w, &found, trip, analyte);
+            w.is = self.left(w, &found, trip);
         }
         Some(TripAnalyte {
             run: pair.1.name.clone(),
@@ -215,12 +216,11 @@ impl Context {
 impl Context {
     /// What the fit gives as the water. Where it tells the pipe, that is not in it; where it cannot tell the water, it
     /// gives only the most that the water can be.
-    fn left(&self, w: &WaterFit, found: &[Found], trip: &str, analyte: &Analyte) -> Left {
+    fn left(&self, w: &WaterFit, found: &[Found], trip: &str) -> Left {
         let Ok(fit) = &w.fit else { return Left::default() };
         if fit.fit.waters.iter().any(|x| !x.identifiable) {
             return Left::default();
         }
-        let of = (analyte.element.as_str(), analyte.isotopes.as_str(), analyte.resolution.as_str());
         let told = fit.fit.sources.iter().zip(&fit.asked).any(|(s, a)| s.identifiable && a.members == [Exposure::Pipe]);
         let here = |f: &&Found| {
             let b = f.bottle;
@@ -229,13 +229,16 @@ impl Context {
                 && b.well.as_ref() == Some(&w.well)
                 && fraction(b) == w.fraction
         };
-        let mut all = Unmet::default();
+        let mut all = Holds { pipe: false, bound: false, air: false, outdoors: false, way: false };
         for f in found.iter().filter(here) {
-            let unmet = self.ways.unmet(f.bottle, of, None);
-            all.pipe = all.pipe.or(unmet.pipe.filter(|_| !told));
-            all.open_air = all.open_air.or(unmet.open_air);
+            let pipe = self.ways.pipe(f.bottle);
+            all.pipe |= !told && pipe != Pipe::Absent;
+            all.bound |= matches!(pipe, Pipe::Long { .. } | Pipe::NotKnown);
+            let blanks = found.iter().map(|x| x.bottle).filter(|b| b.kind == BottleKind::FieldBlank);
+            all.air |= self.ways.air(f.bottle, blanks) != Air::Met;
+            all.outdoors |= outdoors(f.bottle);
         }
-        all.left()
+        Left::of(all)
     }
 }
 

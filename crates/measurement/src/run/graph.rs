@@ -11,6 +11,7 @@ use super::input::Mode;
 use super::net::Net;
 use super::quality::kind;
 use super::recipe::{BlankCentre, Intercept, Recovery};
+use super::result::Bears;
 use super::table::{Cell, Table, When};
 use super::{ReducedRun, gross_tally};
 use message::{Message, Name, Said, Shown, step_measurement as said};
@@ -90,6 +91,13 @@ pub(super) fn of_reduction(run: &ReducedRun, index: usize) -> Graph {
                 "",
                 &[node, r_node],
             );
+        }
+        if run.results[k].bears == Bears::AtMost {
+            let whole = run.results[k].by_recipe.as_ref().and_then(|o| {
+                run.blanks[index].iter().position(|set| set.role == o.role && !set.part)
+            });
+            let blank = whole.map(|s| *blank_nodes.entry(s).or_insert_with(|| b.blank_mean(&run.blanks[index][s])));
+            node = b.at_most(k, net, (node, gross), blank);
         }
         result_node.insert(net.vial, node);
     }
@@ -409,6 +417,20 @@ impl Builder<'_> {
         let by_volume = (net.blank_scale - 1.0).abs() > 0.0;
         let step = if by_volume { said::NetByVolume.into() } else { Said::from("c − b") };
         self.d.step(said::Net { vial: self.name(net.vial) }, amount, step, said::NetU, &[gross, blank])
+    }
+
+    /// The bound, on the value and, beside it, the value by the recipe's rule.
+    fn at_most(&mut self, k: usize, net: &Net, (node, gross): (NodeId, NodeId), blank: Option<NodeId>) -> NodeId {
+        let r = &self.run.results[k];
+        let mut inputs = vec![node];
+        if let (Some(other), Some(blank)) = (&r.by_recipe, blank) {
+            let blanks = said::Blanks { count: message::count(other.n), role: kind(other.role) }.into();
+            let name = said::NetByRecipe { blanks, vial: self.name(net.vial) };
+            let amount = Amount::Measured(other.net.clone());
+            inputs.push(self.d.step(name, amount, said::NetByRecipeFormula, "", &[gross, blank]));
+        }
+        let bound = Amount::below(r.upper_bound, self.run.recipe.unit.clone());
+        self.d.step(said::AtMost { vial: self.name(net.vial) }, bound, said::AtMostFormula, "", &inputs)
     }
 
     fn recovery(&mut self, r: &Measured) -> NodeId {

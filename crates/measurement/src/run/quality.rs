@@ -231,14 +231,14 @@ fn drift(run: &ReducedRun, c: usize, f: &mut Findings) {
 }
 
 // US EPA method 1631E: at least three method blanks a batch (from memory).
-const FEWEST_BLANKS: usize = 3;
+pub(super) const FEWEST_BLANKS: usize = 3;
 
 fn blanks(run: &ReducedRun, c: usize, f: &mut Findings) {
     let analyte = &run.reductions[c].plan.analyte;
     let in_unit = |x: f64| Shown::trimmed(x, 3, run.recipe.unit.to_string());
     for b in &run.blanks[c] {
         // Blanks nested inside the subtracted one are shown only: they enter no result.
-        if b.role != run.recipe.blank.samples {
+        if b.role != run.recipe.blank.samples || b.part {
             continue;
         }
         let role = || kind(b.role);

@@ -1,4 +1,4 @@
-compared-one-less-blank-over-gross = 1 − Leerprobe/brutto
+compared-waters-part = Teil des Wassers am Metall in der Flasche
 compared-assigned = zugewiesen
 compared-between-runs = zwischen den Läufen
 compared-bias-of-control-water = Abweichung des Kontrollwassers

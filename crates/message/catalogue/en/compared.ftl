@@ -1,6 +1,6 @@
 ### The numbers that a finding compares.
 
-compared-one-less-blank-over-gross = 1 − blank/gross
+compared-waters-part = the water's part of the metal in the bottle
 compared-assigned = assigned
 compared-between-runs = between runs
 compared-bias-of-control-water = bias of the control water
