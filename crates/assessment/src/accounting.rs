@@ -47,7 +47,7 @@ pub struct Accounted {
 impl Accounted {
     /// The finding on the water's part against the least that is asked.
     pub fn finding(&self, asked: f64, bottle: &Bottle) -> Finding {
-        self.accounting.finding(asked, &self.seen.pipe, outdoors(bottle))
+        self.accounting.finding(asked, &self.seen, outdoors(bottle))
     }
 }
 

@@ -68,7 +68,7 @@ impl Share {
     pub fn in_words(&self) -> String {
         let places = quantity::format::decimals_for((self.hi - self.lo) / 2.0, 1).clamp(2, 4);
         let [share, low, high] = [self.value, self.lo, self.hi].map(|x| message::Shown::decimals(x, places, ""));
-        message::share::Called { share, low, high, left: self.is.says() }.text().replace('\'', "’")
+        message::share::Called { share, low, high, left: self.is.says() }.text()
     }
 }
 

@@ -69,8 +69,11 @@ accounting-of-water = Of the metal in the bottle { $share } counts as "{ $left }
 # $share (message): with its interval
 # $left (message): what it is called
 # $why (message): how it stands to what the programme asks
-# $reasons (message): why it is a bound, and what would tell
-accounting-water-at-most = Of the metal in the bottle { $share } counts as "{ $left }", and the water's part is at most that; { $why }. { $reasons }
+accounting-water-at-most = Of the metal in the bottle { $share } counts as "{ $left }", and the water's part is at most that; { $why }.
+
+# What the interval assumes.
+# $n (count): blanks that were taken off
+accounting-even-blanks = The interval takes the { $n } blanks as evenly scattered, which so few do not show; were they as skewed as a lognormal with a spread as large as its mean, it would hold the truth in some 91 of 100 instead of 95.
 
 # One sentence after another.
 # $one (message): the first

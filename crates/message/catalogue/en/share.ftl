@@ -24,10 +24,10 @@ share-undecided = the interval holds the programme's { $least }: more or cleaner
 share-no-lower-end = a bound has no lower end to hold against the programme's { $least }
 
 # What the part is that came with the water.
-share-water = the water's own
+share-water = the water’s own
 
 # What the part is that came with the water.
-share-leaves-well = the water's, as it leaves the well
+share-leaves-well = the water’s, as it leaves the well
 
 # What the part is that came with the water.
 share-not-from-handling = not from air, bottle or laboratory
