@@ -7,8 +7,9 @@
 //! evidence and get none. Results that a laboratory reported as concentrations are judged in
 //! `reported_results`. Checked in `crates/programme/tests/demo_truth.rs`.
 
+use crate::accounting::{Accounted, Books, pipe_fit};
 use crate::attribution::unseen::{self, NotMet};
-use crate::attribution::{Exposure, Fit, RunPair, TripAnalyte, WaterFit};
+use crate::attribution::{RunPair, TripAnalyte, WaterFit};
 use crate::chemistry_checks::{ChemistryChecks, Water};
 use crate::derive::{self, Excluded, Prepared};
 use crate::engine::{DERIVED_BY, ENGINE};
@@ -21,7 +22,7 @@ use crate::verdict::{Judged, Rules};
 use crate::verify::{Differs, Way};
 use crate::put_back;
 use crate::same_water::{Answer, Seen, Waters, is_water};
-use cleanliness::share::Unmet;
+use cleanliness::accounting::Air;
 use cleanliness::unseen::Unseen;
 use measurement::run::{ReducedRun, Role, RunResult, State};
 use message::{Arg, Digits, Message, Share, Shown, verdict};
@@ -200,7 +201,7 @@ impl<'a> RunCases<'a> {
         let signed = self.signed.get(subject).map(|(person, why)| (person.as_str(), why.as_str()));
         out.extend(self.seen.duplicates(bottle, r, signed));
         out.extend(self.seen.fractions(bottle, r));
-        out.extend(self.whose(r, bottle));
+        out.extend(self.whose(index, r, bottle));
         out.extend(self.standing.quality.findings(&self.reduced.name, &bottle.label, &r.analyte, &r.net));
         out.extend(self.standing.meanings.findings(Water::of(bottle)));
         out.sort_by_key(|f| f.stage);
@@ -208,22 +209,24 @@ impl<'a> RunCases<'a> {
     }
 
     /// Whose the metal is that the blanks leave: what the pipe gave, whether a blank met the open air, the share.
-    fn whose(&self, r: &RunResult, bottle: &Bottle) -> Vec<Finding> {
+    fn whose(&self, index: usize, r: &RunResult, bottle: &Bottle) -> Vec<Finding> {
+        let books = Books { ways: &self.ways, by_label: &self.by_label, fits: self.standing.fits };
         let by_flow = self.pipe_by_flow(r, bottle);
-        let a = &r.analyte;
-        let of = (a.element.as_str(), a.isotopes.as_str(), a.resolution.as_str());
-        let unmet = self.ways.unmet(bottle, of, by_flow.as_ref().map(|f| f.outcome));
         let told_by_flow = by_flow.is_some();
         let mut out: Vec<Finding> = by_flow.into_iter().collect();
-        out.extend(unmet::open_air_finding(bottle, &unmet));
-        out.push(self.unseen_source(r, bottle, &unmet, told_by_flow));
-        out.extend(derive::share(r).map(|s| s.finding(self.rules.limit(Check::NumberWaterShare, 0.5), &unmet)));
+        let Some(accounted) = books.of(self.reduced, index) else { return out };
+        out.extend(unmet::open_air_finding(bottle, &accounted.seen.stood));
+        out.push(self.unseen_source(r, bottle, &accounted, told_by_flow));
+        // Where no blank was measured there is no share to hold against the programme's.
+        if r.blank.is_some() {
+            out.push(accounted.finding(self.rules.limit(Check::NumberWaterShare, 0.5), bottle));
+        }
         out
     }
 
     /// Whether a kind of bottle stands out of the joint fit of this water, and what counts as the water's because no
     /// blank met it.
-    fn unseen_source(&self, r: &RunResult, bottle: &Bottle, unmet: &Unmet, told_by_flow: bool) -> Finding {
+    fn unseen_source(&self, r: &RunResult, bottle: &Bottle, accounted: &Accounted, told_by_flow: bool) -> Finding {
         let none = Unseen::default();
         let (fit, exposures) = match self.water_fit(r, bottle).map(|w| &w.fit) {
             Some(Ok(fit)) => (Ok(&fit.unseen), fit.not_met.as_slice()),
@@ -231,7 +234,11 @@ impl<'a> RunCases<'a> {
             None => (Ok(&none), [].as_slice()),
         };
         let pipe = self.ways.has_pipe(bottle) && !told_by_flow;
-        let not_met = NotMet { exposures, pipe, open_air: unmet.open_air.as_deref() };
+        let open_air = match &accounted.seen.stood {
+            Air::Open(place) => Some(place.as_str()),
+            Air::Met | Air::Elsewhere(_) => None,
+        };
+        let not_met = NotMet { exposures, pipe, open_air };
         unseen::finding(fit, &not_met, self.rules.limit(unseen::CHECK, unseen::LEVEL))
     }
 
@@ -247,9 +254,8 @@ impl<'a> RunCases<'a> {
 
     /// What bottles at different flow say of the pipe's metal in this one; none where they do not tell it.
     fn pipe_by_flow(&self, r: &RunResult, bottle: &Bottle) -> Option<Finding> {
-        let fit: &Fit = self.water_fit(r, bottle)?.fit.as_ref().ok()?;
-        let alone = fit.asked.iter().position(|a| a.members == [Exposure::Pipe])?;
-        let source = fit.fit.sources.get(alone).filter(|s| s.identifiable)?;
+        let (fit, pipe) = pipe_fit(self.standing.fits, self.reduced, r, bottle)?;
+        let source = &fit.fit.sources[pipe];
         // pg a minute and litre, times minutes, over 1000 mL: pg/mL, which is ng/L.
         let ng_l = |per_unit_pg: f64, contact_min: f64| per_unit_pg * contact_min * 1e-3;
         let contact = self.ways.contact_min(bottle)?;

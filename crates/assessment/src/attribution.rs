@@ -25,15 +25,16 @@ pub use keep::{Attributed, keep};
 pub use series::{SeriesLine, Sort};
 
 use crate::derive::Prepared;
-use crate::unmet::Ways;
+use crate::unmet::{Ways, outdoors};
+use cleanliness::accounting::{Air, Holds, Pipe};
 use cleanliness::attribution::{Attribution, Kind, Spikes, Survey, WaterStrength, attribute};
-use cleanliness::share::{Left, Unmet};
+use cleanliness::share::Left;
 use cleanliness::unseen::Unseen;
 use measurement::run::{Analyte, ReducedRun, SpikeRecovery};
 use message::{Digits, Message, Sentence, Share, Shown, attribution as said, count};
 use quantity::Measured;
 use record::error::Error;
-use record::model::Bottle;
+use record::model::{Bottle, BottleKind};
 use record::store::{Filter, Store};
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet, HashMap};
@@ -229,9 +230,9 @@ impl Context {
             .collect();
         let mut waters = of_trip(&found, &elsewhere, trip, &spikes)?;
         for w in &mut waters.1 {
-            let unmet = self.unmet(w, &found, trip, analyte);
-            (w.pipe, w.open_air) = (unmet.has_pipe, unmet.all.open_air.clone());
-            w.is = left(w, unmet.all);
+            let way = self.way(w, &found, trip);
+            (w.pipe, w.open_air) = (way.has_pipe, way.open_air);
+            w.is = left(w, way.holds);
         }
         Some(TripAnalyte {
             run: pair.1.name.clone(),
@@ -243,18 +244,18 @@ impl Context {
     }
 }
 
-/// What no blank met on the way of the bottles of a water.
-#[derive(Default)]
-struct UnmetOfWater {
-    /// Of all its bottles together.
-    all: Unmet,
+/// The way of the bottles of a water.
+struct WayOfWater {
+    /// What is in the part that came with the water, were the pipe not told by bottles at different flow.
+    holds: Holds,
     /// One of them came through a pipe.
     has_pipe: bool,
+    /// Where one of them stood in an open air that no blank met.
+    open_air: Option<String>,
 }
 
 impl Context {
-    fn unmet(&self, w: &WaterFit, found: &[Found], trip: &str, analyte: &Analyte) -> UnmetOfWater {
-        let of = (analyte.element.as_str(), analyte.isotopes.as_str(), analyte.resolution.as_str());
+    fn way(&self, w: &WaterFit, found: &[Found], trip: &str) -> WayOfWater {
         let here = |f: &&Found| {
             let b = f.bottle;
             b.kind.is_water()
@@ -262,12 +263,20 @@ impl Context {
                 && b.well.as_ref() == Some(&w.well)
                 && fraction(b) == w.fraction
         };
-        let mut out = UnmetOfWater::default();
+        let holds = Holds { pipe: false, bound: false, air: false, outdoors: false, way: false };
+        let mut out = WayOfWater { holds, has_pipe: false, open_air: None };
         for f in found.iter().filter(here) {
-            let unmet = self.ways.unmet(f.bottle, of, None);
-            out.all.pipe = out.all.pipe.or(unmet.pipe);
-            out.all.open_air = out.all.open_air.or(unmet.open_air);
+            let pipe = self.ways.pipe(f.bottle);
+            out.holds.pipe |= pipe != Pipe::Absent;
+            out.holds.bound |= matches!(pipe, Pipe::Long { .. } | Pipe::NotKnown);
             out.has_pipe |= self.ways.has_pipe(f.bottle);
+            let blanks = found.iter().map(|x| x.bottle).filter(|b| b.kind == BottleKind::FieldBlank);
+            let air = self.ways.air(f.bottle, blanks);
+            out.holds.air |= air != Air::Met;
+            out.holds.outdoors |= outdoors(f.bottle);
+            if let Air::Open(place) = air {
+                out.open_air.get_or_insert(place);
+            }
         }
         out
     }
@@ -275,15 +284,13 @@ impl Context {
 
 /// What the fit gives as the water. Where it tells the pipe, that is not in it; where it cannot tell the water, it
 /// gives only the most that the water can be.
-fn left(w: &WaterFit, mut unmet: Unmet) -> Left {
+fn left(w: &WaterFit, mut holds: Holds) -> Left {
     let Ok(fit) = &w.fit else { return Left::default() };
     if fit.fit.waters.iter().any(|x| !x.identifiable) {
         return Left::default();
     }
-    if fit.tells_pipe() {
-        unmet.pipe = None;
-    }
-    unmet.left()
+    holds.pipe &= !fit.tells_pipe();
+    Left::of(holds)
 }
 
 /// The own u of each gross value, and the relative u that they share. Two bottles of near level share nearly all that

@@ -7,13 +7,16 @@
 //! Checked in `crates/programme/tests/demo_truth.rs`.
 
 use crate::engine::{DERIVED_BY, ENGINE};
+use crate::unmet::Ways;
 use crate::verify::{Differs, Way};
 use cleanliness::share::{GrossAndBlank, water_share};
-use measurement::run::{self, Assigned, Factor, Isotope, Reading, Recipe, ReducedRun, Role, RunInput, RunResult, Vial};
+use measurement::run::{
+    self, Assigned, BlankChoice, Factor, Isotope, Reading, Recipe, ReducedRun, Role, RunInput, RunResult, Vial,
+};
 use quantity::{Derivation, Measured, Unit};
 use record::error::Error;
 use record::identity::ResultId;
-use record::model::{self, AssignedSide, Mode, ResultRow, State, VialRole};
+use record::model::{self, AssignedSide, Bears, Mode, ResultRow, State, VialRole};
 use record::store::NamedCells;
 use record::store::{Act, ActInfo, Cell, Filter, Store, StoreError};
 use serde_json::{Value, json};
@@ -113,11 +116,12 @@ pub fn prepare_without(store: &Store, run: model::Run, out: &Excluded) -> Result
     }
     let by_id: HashMap<i64, &model::Vial> = vials.iter().map(|v| (v.id, v)).collect();
     let readings = store.readings(run.id)?.into_iter().map(|r| reading(r, &by_id, out)).collect::<Result<_, _>>()?;
-    let input = RunInput {
+    let mut input = RunInput {
         name: run.name.clone(),
         vials: vials.iter().map(|v| vial(v, &bottles, &mut assigned, &spiked)).collect(),
         readings,
     };
+    choose_blanks(store, &mut input, &recipe, (&vials, &bottles))?;
     Ok(Prepared { run, input, recipe, vials, bottles })
 }
 
@@ -158,6 +162,40 @@ fn side(side: AssignedSide) -> run::AssignedSide {
         AssignedSide::InTheBottle => run::AssignedSide::InTheBottle,
         AssignedSide::AsMeasured => run::AssignedSide::AsMeasured,
     }
+}
+
+/// Which blanks may be taken off which bottle, where the field blanks of the run did not all meet what it met: those
+/// that did, else the outermost kind that is nested in them and did, and the value is then an upper bound. Where all met
+/// it, where the recipe takes off another kind, or where the run has none, the recipe's rule stands as it is.
+fn choose_blanks(
+    store: &Store,
+    input: &mut RunInput,
+    recipe: &Recipe,
+    (vials, bottles): (&[model::Vial], &HashMap<i64, model::Bottle>),
+) -> Result<(), Error> {
+    let outermost = recipe.blank.samples;
+    if !matches!(outermost, Role::FieldBlank | Role::EquipmentBlank) {
+        return Ok(());
+    }
+    let of = |v: &model::Vial| v.bottle_id.and_then(|id| bottles.get(&id));
+    let ways = Ways::of(store, vials.iter().filter_map(of))?;
+    let met = |kind: Role, bottle: &model::Bottle| -> (Vec<u32>, usize) {
+        let all = || vials.iter().filter(|v| role(v.role) == kind);
+        let met = all().filter(|v| ways.met(kind, of(v), bottle)).map(|v| v.position as u32).collect();
+        (met, all().count())
+    };
+    for (v, vial) in vials.iter().zip(&mut input.vials) {
+        let samples = matches!(vial.role, Role::Sample | Role::Duplicate | Role::FieldSpike | Role::LabSpike);
+        let Some(bottle) = of(v).filter(|_| samples) else { continue };
+        let (blanks, all) = met(outermost, bottle);
+        if blanks.len() == all {
+            continue;
+        }
+        vial.blank_choices.push(BlankChoice { role: outermost, blanks, met_all: true });
+        let inner = Role::NESTED_BLANKS.into_iter().rev().skip_while(|r| *r != outermost).skip(1);
+        vial.blank_choices.extend(inner.map(|role| BlankChoice { role, blanks: met(role, bottle).0, met_all: false }));
+    }
+    Ok(())
 }
 
 fn role(r: VialRole) -> Role {
@@ -419,6 +457,7 @@ struct Row {
     state: State,
     limits: [Option<f64>; 3],
     upper_bound: Option<f64>,
+    bears: Bears,
     gross: (f64, f64),
     blank: Option<(f64, f64)>,
     laboratory: Option<String>,
@@ -453,7 +492,11 @@ impl Row {
                 limit(|l| l.detection_limit),
                 r.limits.as_ref().and_then(|l| l.quantification_limit),
             ],
-            upper_bound: (r.state == run::State::NotDetected).then_some(r.upper_bound),
+            upper_bound: (r.state == run::State::NotDetected || r.bears == run::Bears::AtMost).then_some(r.upper_bound),
+            bears: match r.bears {
+                run::Bears::Value => Bears::Value,
+                run::Bears::AtMost => Bears::AtMost,
+            },
             gross: (r.gross.value, r.gross.u),
             blank: r.blank.as_ref().map(|b| (b.mean.value, b.mean.u)),
             laboratory: prepared.run.laboratory.clone(),
@@ -483,6 +526,8 @@ impl Row {
             && as_kept(self.dof) == as_kept(old.dof)
             && self.unit.ucum() == old.unit
             && self.state == old.state
+            // Rows of earlier programs do not say: all of them were taken as values.
+            && self.bears == old.bears.unwrap_or(Bears::Value)
             && self.limits.map(as_kept)
                 == [old.critical_value, old.detection_limit, old.quantification_limit].map(as_kept)
             && as_kept(self.upper_bound) == as_kept(old.upper_bound)
@@ -548,7 +593,7 @@ impl Row {
         if let Some(laboratory) = &self.laboratory {
             cells.text("laboratory", laboratory);
         }
-        cells.integer("subject", subject).text("engine", DERIVED_BY);
+        cells.integer("subject", subject).text("engine", DERIVED_BY).text("bears", self.bears.word());
         let id = cells.insert(act)?;
         act.insert("derivation", &[Cell::Integer(id), Cell::Text(&self.derivation)])?;
         if let Some([share, u, low, high]) = self.share_row() {
@@ -585,21 +630,29 @@ pub(crate) fn as_kept(x: Option<f64>) -> Option<u64> {
     x.filter(|x| x.is_finite()).map(|x| (x + 0.0).to_bits())
 }
 
-/// The water's share of what was found in a bottle of water.
+/// What the blank that was taken off leaves of what was found in a bottle of water, as a share.
 pub fn share(r: &RunResult) -> Option<cleanliness::share::Share> {
-    let blank = r.blank.as_ref()?;
     if !matches!(r.role, Role::Sample | Role::Duplicate) {
         return None;
     }
-    // What a blank says of one more bottle: its own spread beside that of the mean.
-    let n = blank.n as f64;
-    let of_one = Measured { u: blank.sd * (1.0 + 1.0 / n).sqrt(), dof: n - 1.0, ..blank.mean.clone() };
-    // net = gross − blank, so the covariance follows from the three u.
-    let covariance = 0.5 * (r.gross.u.powi(2) + of_one.u.powi(2) - r.net.u.powi(2));
-    let bound = r.gross.u * of_one.u;
-    let input = GrossAndBlank { gross: r.gross.clone(), blank: of_one, covariance: covariance.clamp(-bound, bound) };
+    let (blank, covariance) = blank_of_one(r)?;
+    let input = GrossAndBlank { gross: r.gross.clone(), blank, covariance };
     // 95 %: the coverage that all intervals of the report use.
     water_share(&input, 0.95).ok()
+}
+
+/// What the blank says of one more bottle, its own spread beside that of the mean; and its covariance with the gross
+/// value, in the square of the unit.
+pub(crate) fn blank_of_one(r: &RunResult) -> Option<(Measured, f64)> {
+    let blank = r.blank.as_ref()?;
+    let n = blank.n as f64;
+    let of_one = Measured { u: blank.sd * (1.0 + 1.0 / n).sqrt(), dof: n - 1.0, ..blank.mean.clone() };
+    // net = (gross − blank)/R, so the covariance follows from the three u, that of the recovery R taken out.
+    let (recovery, u_recovery) = r.recovery.as_ref().map_or((1.0, 0.0), |r| (r.value, r.u));
+    let u2_net = (recovery * r.net.u).powi(2) - (u_recovery * r.net.value).powi(2);
+    let covariance = 0.5 * (r.gross.u.powi(2) + of_one.u.powi(2) - u2_net);
+    let bound = r.gross.u * of_one.u;
+    Some((of_one, covariance.clamp(-bound, bound)))
 }
 
 /// Results of a reduced run that do not come out as they stand.

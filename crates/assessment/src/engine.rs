@@ -30,7 +30,7 @@ pub const DERIVED_BY: &str = concat!("limpid ", env!("CARGO_PKG_VERSION"), ", en
 const MARK: &str = "derived";
 
 /// Acts that derive; each names the engine in its body.
-const DERIVING: &[&str] = &["reduction", "attribution", "assessment"];
+const DERIVING: &[&str] = &["reduction", "attribution", "accounting", "assessment"];
 
 /// Sentences about what was derived.
 const SAYING: &str = "statement";

@@ -2,6 +2,7 @@
 //! its sources, quality over the years, findings and verdicts. Everything here comes out of what is kept and can be
 //! derived again from it.
 
+pub mod accounting;
 pub mod air;
 pub mod assess;
 pub mod attribution;
@@ -17,7 +18,6 @@ pub mod lead;
 pub mod lots;
 pub mod organics;
 pub mod overflow;
-pub mod path;
 pub mod put_back;
 pub mod quality;
 pub mod reported_results;

@@ -2,24 +2,28 @@
 //! A non-detect with a net value shows its upper bound, one that a laboratory censored its limit;
 //! neither is ever a zero or a half.
 
+use crate::accounting;
 use crate::attribution::Attributed;
 use crate::derive::Excluded;
 use crate::same_water::with_notes;
-use crate::unmet::{self, Ways};
+use crate::unmet::{self, Ways, outdoors};
+use cleanliness::accounting::{Accounting, Source};
 pub use cleanliness::share::Left;
-use cleanliness::share::Unmet;
 use message::{Message, Shown, Spoken, document as said, unfit};
 use quantity::{Amount, Check, Finding, Measured, Outcome, Unit};
 use record::error::Error;
 use record::identity::{self, ResultId};
-use record::model::{AttributedRow, Bottle, Censor, FindingRow, ResultRow, Share, State, Verdict, VerdictWord};
+use record::model::{
+    AccountingRow, AttributedRow, Bears, Bottle, Censor, FindingRow, ResultRow, Share, State, Verdict, VerdictWord,
+};
 use record::store::{Filter, Store};
 use record::words::BottleKind;
 use serde::Serialize;
 use std::collections::HashMap;
 
-/// What the blanks leave of the measured metal, with its 95 % interval, and what that is: the water's share only where
-/// no metal can have come from a pipe or an open air that no blank met.
+/// The part of the measured metal that came with the water, with its 95 % interval for this bottle, and what that part
+/// is: the water's own only where pipe and air were measured at this well. By the accounting; in records without one,
+/// what the blanks leave.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct WaterShare {
     /// Share, 0 to 1.
@@ -41,19 +45,19 @@ impl WaterShare {
         said::ShareAlone { share, low, high }.text()
     }
 
-    /// With what it is: `water’s share 0.93 (0.89 to 0.97)`, `0.93 (0.89 to 0.97) not from air, bottle or laboratory`.
+    /// With what it is: `0.93 (0.89 to 0.97) the water's, as it leaves the well`.
     pub fn said(&self) -> String {
+        self.says().text()
+    }
+
+    /// The same as a message.
+    pub fn says(&self) -> Message {
         let [share, low, high] = self.shown();
-        match self.is {
-            Left::Water => said::ShareWater { share, low, high }.text(),
-            Left::WaterAndOpenAir => said::ShareWaterAndOpenAir { share, low, high }.text(),
-            Left::WaterAndPipe => said::ShareWaterAndPipe { share, low, high }.text(),
-            Left::WaterPipeAndOpenAir => said::ShareWaterPipeAndOpenAir { share, low, high }.text(),
-        }
+        message::share::Called { share, low, high, left: self.is.says() }.into()
     }
 
     /// Share and interval to the digits that the interval supports.
-    fn shown(&self) -> [Shown; 3] {
+    pub fn shown(&self) -> [Shown; 3] {
         let half = 0.5 * (self.high - self.low);
         let decimals = quantity::format::decimals_for(half, 1).clamp(2, 4);
         [self.share, self.low, self.high].map(|x| Shown::decimals(x, decimals, ""))
@@ -131,6 +135,11 @@ pub struct Listed {
     /// What the blanks leave, and what that is.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub water_share: Option<WaterShare>,
+    /// Whether the number is a value or an upper bound: metal of a stage that no blank met is in it.
+    pub bears: Bears,
+    /// Whose metal is in the bottle: one sum of six parts.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub accounting: Option<Accounting>,
     /// The water's own by all bottles fitted together: beside the result, never in its place.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub attributed: Option<Attributed>,
@@ -147,6 +156,33 @@ pub struct Listed {
     pub subject: i64,
 }
 
+impl Listed {
+    /// A value that is an upper bound in words, with the value as it was found; none for others. The bound is rounded up.
+    pub fn at_most(&self) -> Option<Message> {
+        let (bound, value) = self.bound_and_value()?;
+        Some(message::share::AtMost { bound, value }.into())
+    }
+
+    /// The bound alone and its unit: `at most 2.75`, `ng/L`.
+    pub fn bound(&self) -> Option<(String, String)> {
+        let (bound, _) = self.bound_and_value()?;
+        let unit = bound.unit.clone();
+        let bound = Shown { unit: String::new(), ..bound };
+        Some((message::path::AtMost { limit: bound.text().into() }.text(), unit))
+    }
+
+    fn bound_and_value(&self) -> Option<(Shown, Shown)> {
+        let Some(Amount::Below(bound)) = self.amount.as_ref().filter(|_| self.bears == Bears::AtMost) else {
+            return None;
+        };
+        let net = self.net.as_ref().and_then(Amount::value).filter(|_| self.state != State::NotDetected)?;
+        let decimals = quantity::format::decimals_for((bound.limit - net).max(1e-3 * bound.limit), 1);
+        let up = message::number::raised(bound.limit, decimals);
+        let shown = |x: f64| Shown::decimals(x, decimals, bound.unit.to_string());
+        Some((shown(up), shown(net)))
+    }
+}
+
 /// The check that a bottle, vial or reading taken out of the evidence does not meet.
 pub const TAKEN_OUT: Check = Check::NumberExcluded;
 
@@ -161,6 +197,9 @@ pub fn taken_out(why: &str, bottle: &Bottle) -> Finding {
 pub fn amount(r: &ResultRow) -> Option<Amount> {
     let unit = Unit::parse(&r.unit).ok()?;
     let limit = r.limit_value.or(r.reporting_limit);
+    if let (Some(Bears::AtMost), Some(bound)) = (r.bears, r.upper_bound) {
+        return Some(Amount::below(bound, unit));
+    }
     Some(match (r.censor, r.state, r.value, r.u) {
         (Censor::Below, ..) => return limit.map(|l| Amount::below(l, unit)),
         (Censor::Above, ..) => return limit.map(|l| Amount::above(l, unit)),
@@ -209,6 +248,7 @@ pub struct Lists {
     verdicts: HashMap<i64, (VerdictWord, Vec<String>)>,
     shares: HashMap<i64, Share>,
     attributed: HashMap<i64, Attributed>,
+    accountings: HashMap<i64, Accounting>,
     /// What bottles at different flow say of the pipe, by the subject of the verdict.
     by_flow: HashMap<i64, Outcome>,
     ways: Ways,
@@ -227,6 +267,7 @@ impl Lists {
             bottles: store.bottles(&Filter::all())?.into_iter().map(|b| (b.id, b)).collect(),
             shares: store.shares()?.into_iter().map(|s| (s.result_id, s)).collect(),
             attributed: store.attributed()?.iter().map(|a| (a.result_id, Attributed::from_row(a))).collect(),
+            accountings: accounting::standing(&store.accounting(&Filter::all())?),
             by_flow: HashMap::new(),
             ways: Ways::default(),
             excluded: Excluded::read(store)?,
@@ -254,6 +295,7 @@ impl Lists {
             verdicts: HashMap::new(),
             shares: HashMap::new(),
             attributed: HashMap::new(),
+            accountings: HashMap::new(),
             by_flow: HashMap::new(),
             ways: Ways::default(),
             excluded: Excluded::read(store)?,
@@ -276,6 +318,8 @@ impl Lists {
             out.shares.extend(of.into_iter().map(|s| (s.result_id, s)));
             let of = store.list::<AttributedRow>(&Filter::all().is("result", r.id).latest())?;
             out.attributed.extend(of.iter().map(|a| (a.result_id, Attributed::from_row(a))));
+            let parts: Vec<AccountingRow> = store.accounting(&Filter::all().is("result", r.id))?;
+            out.accountings.extend(accounting::standing(&parts));
         }
         // Only a share asks what the blanks never met: results without one need not read it.
         if !out.shares.is_empty() || !out.attributed.is_empty() {
@@ -284,27 +328,30 @@ impl Lists {
         Ok(out)
     }
 
-    /// What the blanks leave of a result.
+    /// The part of a result's metal that came with the water.
     fn share(&self, r: &ResultRow) -> Option<WaterShare> {
+        if let Some(a) = self.accountings.get(&r.id) {
+            let s = a.share(Source::Aquifer)?;
+            let is = a.left(self.bottle(r).is_some_and(outdoors));
+            return Some(WaterShare { share: s.share, u: s.u, low: s.low, high: s.high, is });
+        }
         let s = self.shares.get(&r.id)?;
-        let is = self.unmet(r).left();
-        Some(WaterShare { share: s.share, u: s.u, low: s.low, high: s.high, is })
+        Some(WaterShare { share: s.share, u: s.u, low: s.low, high: s.high, is: self.left(r) })
     }
 
     /// What all bottles together leave. Where they told the pipe, it is not in it.
     fn attributed(&self, r: &ResultRow) -> Option<Attributed> {
         let mut out = self.attributed.get(&r.id)?.clone();
-        let mut unmet = self.unmet(r);
-        if self.by_flow.contains_key(&r.subject_id) {
-            unmet.pipe = None;
-        }
-        out.is = if out.identifiable { unmet.left() } else { Left::Water };
+        out.is = match self.accountings.get(&r.id).filter(|a| !a.parts.is_empty()) {
+            Some(a) => a.left(self.bottle(r).is_some_and(outdoors)),
+            None => self.left(r),
+        };
         Some(out)
     }
 
-    fn unmet(&self, r: &ResultRow) -> Unmet {
-        let by_flow = self.by_flow.get(&r.subject_id).copied();
-        self.bottle(r).map_or_else(Unmet::default, |b| self.ways.unmet_of(b, r, by_flow))
+    fn left(&self, r: &ResultRow) -> Left {
+        let by_flow = self.by_flow.contains_key(&r.subject_id);
+        self.bottle(r).map_or_else(Left::default, |b| self.ways.left(b, by_flow))
     }
 
     /// Why the bottle of a result is out of the evidence as a whole.
@@ -350,6 +397,8 @@ impl Lists {
             verdict,
             reasons,
             water_share: self.share(&r),
+            bears: r.bears.unwrap_or(Bears::Value),
+            accounting: self.accountings.get(&r.id).cloned(),
             attributed: self.attributed(&r),
             row: r.id,
             raw_file: r.raw_file_id,

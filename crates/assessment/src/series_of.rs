@@ -18,7 +18,7 @@ use jiff::civil::Date;
 use message::{Message, count, time_series as said};
 use quantity::{Amount, Unit};
 use record::error::Error;
-use record::model::{Bottle, VerdictWord};
+use record::model::{Bears, Bottle, VerdictWord};
 use record::store::{Filter, Store};
 use series::survey::{self, Entry, Request, Row};
 use series::{Observation, Reading, rows};
@@ -269,7 +269,9 @@ fn day(text: &str) -> Option<Date> {
 
 /// The reading, or the count of the reason why there is none.
 fn reading(r: &Listed, unit: &Unit, out: &mut LeftOut) -> Option<Reading> {
-    let Some(amount) = r.net.as_ref().or(r.amount.as_ref()) else {
+    // A value that is an upper bound says of the water no more than that.
+    let net = r.net.as_ref().filter(|_| r.bears == Bears::Value);
+    let Some(amount) = net.or(r.amount.as_ref()) else {
         out.no_limit += 1;
         return None;
     };

@@ -1,31 +1,39 @@
-//! What no blank met on the way of a bottle: the pipe, which no blank ever sees, and the open air where every blank was
-//! opened elsewhere. What the blanks leave is the water's share only where there is no such thing.
+//! What met a bottle on its way, and what met which blank: the pipe, which no blank ever sees, and the air, which a
+//! blank sees only where it was opened in that air at that well, or at a well whose air was shown to be alike.
 //!
 //! In: timed fills and sections of the well (contact = volume held over flow, in minutes, against the programme's limit
-//! of `well.contact-time`), the minutes of the bottle in the open air, the field blanks of the trip, and what bottles at
-//! different flow say of the pipe ([`PIPE`]). Out: [`Unmet`] of a bottle. The words are [`cleanliness::share`]'s.
-//! A well of surface water has no pipe. Checked in `crates/programme/tests/unmet.rs`.
+//! of `well.contact-time`), minutes of bottles in the open air, trips, wells, lots, and particle counts. Out: which
+//! blanks met what a bottle met ([`Ways::met`]), and what is known of pipe and air ([`Ways::pipe`], [`Ways::air`]). The
+//! accounting is [`crate::accounting`]. A well of surface water has no pipe.
+//!
+//! The air of two wells is alike where both have a cabinet whose counts on that trip keep the class that the programme
+//! asks for (`air.class`). A blank without a well on record was opened at the only well of its trip, where there is one;
+//! else nobody knows where, and it met no air. Checked in `crates/programme/tests/unmet.rs`.
 
-use crate::derive::Excluded;
 use crate::verdict::Rules;
 use aquifer::well::{self, Fills};
-use cleanliness::share::{Pipe, Unmet};
+use cleanliness::accounting::{Air, Holds, Pipe};
+use cleanliness::air;
+use cleanliness::share::Left;
+use intake::site::Place;
+use measurement::run::Role;
 use message::{Message, trip};
 use quantity::{Check, Finding, Outcome};
 use record::error::Error;
-use record::model::{Bottle, BottleKind, FLOW_SERIES, Fill, ResultRow};
+use record::model::{Bottle, BottleKind, FLOW_SERIES, Fill};
 use record::store::{Filter, Store};
+use record::words::AirPlace;
 use std::collections::{BTreeSet, HashMap, HashSet};
 
 /// The check of what bottles at different flow say of the pipe; on record only where they tell it: met where nothing of
 /// it is seen above zero, else not.
 pub const PIPE: Check = Check::WellPipeByFlow;
 
-/// The check whether a field blank met the open air that the bottle stood in.
+/// The check whether field blanks met the open air that the bottle stood in.
 pub const OPEN_AIR: Check = Check::AirOpenAirBlank;
 
-/// Element, isotopes, resolution.
-type What = (String, String, String);
+/// Blanks of a kind that tell its level: with one alone nobody knows the scatter.
+const FEWEST: usize = 2;
 
 /// What is read once for many bottles.
 #[derive(Default)]
@@ -37,8 +45,12 @@ pub struct Ways {
     flow: HashMap<(i64, i64), f64>,
     /// Places with surface water.
     without_pipe: HashSet<i64>,
-    /// Trip and well of field blanks that stood in the open air there, and what was measured in them.
-    met: HashSet<(i64, i64, What)>,
+    /// Trip and well where the counts of the cabinet keep the programme's class.
+    kept_class: HashSet<(i64, i64)>,
+    /// The only well of a trip.
+    only_well: HashMap<i64, i64>,
+    /// Field blanks of the trips.
+    field_blanks: Vec<Bottle>,
 }
 
 impl Ways {
@@ -47,21 +59,23 @@ impl Ways {
     /// # Errors
     /// The store cannot be read. Fills and casings that cannot be leave the contact unknown.
     pub fn of<'a>(store: &Store, bottles: impl Iterator<Item = &'a Bottle>) -> Result<Self, Error> {
-        let (mut wells, mut trips, mut open) = (BTreeSet::new(), BTreeSet::new(), BTreeSet::new());
+        let (mut wells, mut trips) = (BTreeSet::new(), BTreeSet::new());
         for b in bottles {
             wells.extend(b.well_id);
             trips.extend(b.trip_id);
-            open.extend(b.trip_id.filter(|_| outdoors(b)));
         }
         let rules = Rules::new(store.check_rules()?);
         let mut out = Self { longest_min: rules.limit(Check::WellContactTime, 120.0), ..Self::default() };
+        let class = rules.limit(Check::AirClass, 5.0) as u8;
         out.without_pipe = store.wells()?.iter().filter(|w| w.is_stream()).map(|w| w.id).collect();
         for trip in trips {
-            let fills = store.fills(&Filter::all().is("trip", trip))?;
+            let on_trip = Filter::all().is("trip", trip);
+            let fills = store.fills(&on_trip)?;
             for well in &wells {
                 let here: Vec<&Fill> = fills.iter().filter(|f| f.well_id == *well).collect();
                 out.flow.extend(by_fills(&here).map(|q| ((trip, *well), q)));
             }
+            out.read_air(store, trip, class)?;
         }
         for well in wells {
             let casing = intake::site::construction(&store.well_sections(well)?, &[], None);
@@ -69,18 +83,26 @@ impl Ways {
             let held = well::contact(&casing, &quantity::Amount::stated(1.0, quantity::Unit::known("L/min")));
             out.held_l.extend(held.ok().map(|h| (well, 1000.0 * h.volume_m3)));
         }
-        let excluded = Excluded::read(store)?;
-        for trip in open {
-            for b in store.bottles(&Filter::all().is("trip", trip))? {
-                let Some(well) = b.well_id else { continue };
-                if b.kind != BottleKind::FieldBlank || !outdoors(&b) || excluded.bottle(b.id).is_some() {
-                    continue;
-                }
-                let measured = store.results(&Filter::all().is("bottle", b.id).latest())?;
-                out.met.extend(measured.into_iter().map(|r| (trip, well, (r.analyte, r.isotopes, r.resolution))));
+        Ok(out)
+    }
+
+    fn read_air(&mut self, store: &Store, trip: i64, class: u8) -> Result<(), Error> {
+        let on_trip = Filter::all().is("trip", trip);
+        let cabinet: Place = AirPlace::Cabinet.word();
+        for ((well, place), sample) in crate::air::pooled(&store.air_counts(&on_trip)?) {
+            let reading = sample.ok().filter(|_| place == cabinet).and_then(|s| air::read(&s).ok());
+            let keeps = |f: &Finding| f.check == Check::AirClass && f.outcome == Outcome::Met;
+            if reading.is_some_and(|r| r.findings(class).iter().any(keeps)) {
+                self.kept_class.insert((trip, well));
             }
         }
-        Ok(out)
+        let bottles = store.bottles(&on_trip)?;
+        let wells: BTreeSet<i64> = bottles.iter().filter(|b| b.kind.is_water()).filter_map(|b| b.well_id).collect();
+        if let (1, Some(well)) = (wells.len(), wells.first()) {
+            self.only_well.insert(trip, *well);
+        }
+        self.field_blanks.extend(bottles.into_iter().filter(|b| b.kind == BottleKind::FieldBlank));
+        Ok(())
     }
 
     /// Minutes of the bottle's water in the pipe, where flow and casing are known.
@@ -94,27 +116,18 @@ impl Ways {
         b.flow_L_min.or_else(of_trip)
     }
 
-    /// What no blank met; `by_flow`: what came of [`PIPE`], where it was asked.
-    pub fn unmet(
-        &self,
-        b: &Bottle,
-        (element, isotopes, resolution): (&str, &str, &str),
-        by_flow: Option<Outcome>,
-    ) -> Unmet {
-        let pipe = match self.contact_min(b) {
-            _ if b.well_id.is_some_and(|w| self.without_pipe.contains(&w)) => None,
+    /// What is known of the pipe without bottles at different flow.
+    pub fn pipe(&self, b: &Bottle) -> Pipe {
+        match self.contact_min(b) {
+            _ if b.well_id.is_some_and(|w| self.without_pipe.contains(&w)) => Pipe::Absent,
             Some(contact_min) if contact_min > self.longest_min => {
-                Some(Pipe::Long { contact_min, longest_min: self.longest_min })
+                Pipe::Long { contact_min, longest_min: self.longest_min }
             }
-            _ if by_flow == Some(Outcome::NotMet) => Some(Pipe::Seen),
-            // A bottle of a flow series is taken because the pipe is in question; it is not judged, so that what the
-            // series says is not kept with it.
-            _ if by_flow.is_none() && b.set_name.as_deref() == Some(FLOW_SERIES) => Some(Pipe::NotKnown),
-            Some(_) => None,
-            None => Some(Pipe::NotKnown),
-        };
-        let place = b.well.clone().unwrap_or_else(|| "the place of the bottle".into());
-        Unmet { pipe, open_air: (outdoors(b) && !self.was_met(b, element, isotopes, resolution)).then_some(place) }
+            // A bottle of a flow series is taken because the pipe is in question.
+            Some(_) if b.set_name.as_deref() == Some(FLOW_SERIES) => Pipe::NotKnown,
+            Some(_) => Pipe::Short,
+            None => Pipe::NotKnown,
+        }
     }
 
     /// Did the bottle's water come through a pipe? Of a bottle without a well nothing is known: it may have.
@@ -122,28 +135,64 @@ impl Ways {
         b.well_id.is_none_or(|w| !self.without_pipe.contains(&w))
     }
 
-    /// As [`Ways::unmet`], of a result.
-    pub fn unmet_of(&self, b: &Bottle, r: &ResultRow, by_flow: Option<Outcome>) -> Unmet {
-        self.unmet(b, (&r.analyte, &r.isotopes, &r.resolution), by_flow)
+    /// Did a blank of this kind meet what the bottle met of it? `blank`: the bottle that it stood in; of one without,
+    /// nobody knows where it was.
+    pub fn met(&self, kind: Role, blank: Option<&Bottle>, bottle: &Bottle) -> bool {
+        let known_and_different = |a: Option<i64>, b: Option<i64>| a.zip(b).is_some_and(|(a, b)| a != b);
+        if blank.is_some_and(|x| known_and_different(x.trip_id, bottle.trip_id)) {
+            return false;
+        }
+        match kind {
+            Role::FieldBlank | Role::EquipmentBlank => self.met_its_air(blank, bottle),
+            Role::BottleBlank => !blank.is_some_and(|x| known_and_different(x.lot_id, bottle.lot_id)),
+            _ => true,
+        }
     }
 
-    fn was_met(&self, b: &Bottle, element: &str, isotopes: &str, resolution: &str) -> bool {
-        let what = (element.into(), isotopes.into(), resolution.into());
-        b.trip_id.zip(b.well_id).is_some_and(|(trip, well)| self.met.contains(&(trip, well, what)))
+    /// Opened in the air that the bottle stood in: at the same well, or in cabinets that both kept the class.
+    fn met_its_air(&self, blank: Option<&Bottle>, bottle: &Bottle) -> bool {
+        if blank.map_or(outdoors(bottle), |x| outdoors(x) != outdoors(bottle)) {
+            return false;
+        }
+        let only = |b: &Bottle| b.trip_id.and_then(|t| self.only_well.get(&t)).copied();
+        let well = |b: &Bottle| b.well_id.or_else(|| only(b));
+        let here = well(bottle);
+        let there = blank.map_or_else(|| only(bottle), well);
+        if here == there {
+            return true;
+        }
+        let kept = |well: Option<i64>| bottle.trip_id.zip(well).is_some_and(|key| self.kept_class.contains(&key));
+        !outdoors(bottle) && kept(here) && kept(there)
+    }
+
+    /// Whether two of these blanks or more met the air of the bottle.
+    pub fn air<'a>(&self, bottle: &Bottle, blanks: impl Iterator<Item = &'a Bottle>) -> Air {
+        if blanks.filter(|x| self.met(Role::FieldBlank, Some(x), bottle)).take(FEWEST).count() == FEWEST {
+            return Air::Met;
+        }
+        self.air_not_met(bottle)
+    }
+
+    /// The air of a bottle that no two blanks met.
+    pub fn air_not_met(&self, bottle: &Bottle) -> Air {
+        let place = bottle.well.clone().unwrap_or_else(|| "the place of the bottle".into());
+        if outdoors(bottle) { Air::Open(place) } else { Air::Elsewhere(place) }
+    }
+
+    /// What came with the water as far as the field sheets alone say; for records without an accounting. `by_flow`: do
+    /// bottles at different flow tell the pipe?
+    pub fn left(&self, bottle: &Bottle, by_flow: bool) -> Left {
+        let pipe = self.pipe(bottle);
+        let bound = matches!(pipe, Pipe::Long { .. } | Pipe::NotKnown);
+        let air = self.air(bottle, self.field_blanks.iter()) != Air::Met;
+        let pipe = !by_flow && pipe != Pipe::Absent;
+        Left::of(Holds { pipe, bound, air, outdoors: outdoors(bottle), way: false })
     }
 }
 
 /// Did the bottle stand in the open air?
-pub(crate) fn outdoors(b: &Bottle) -> bool {
+pub fn outdoors(b: &Bottle) -> bool {
     b.open_air_min.is_some_and(|m| m > 0.0)
-}
-
-/// Was the blank opened in the air that the bottle stood in: outdoors at the same well, or both not outdoors?
-pub fn met_its_air(blank: &Bottle, bottle: &Bottle) -> bool {
-    match (outdoors(bottle), outdoors(blank)) {
-        (true, true) => blank.well_id == bottle.well_id && blank.trip_id == bottle.trip_id,
-        (outside, blank_outside) => outside == blank_outside,
-    }
 }
 
 fn by_fills(fills: &[&Fill]) -> Option<f64> {
@@ -156,15 +205,15 @@ fn by_fills(fills: &[&Fill]) -> Option<f64> {
 }
 
 /// The finding on the open air; none for a bottle that did not stand in it.
-pub(crate) fn open_air_finding(b: &Bottle, unmet: &Unmet) -> Option<Finding> {
+pub(crate) fn open_air_finding(b: &Bottle, air: &Air) -> Option<Finding> {
     if !outdoors(b) {
         return None;
     }
     let minutes = quantity::Amount::stated(b.open_air_min.unwrap_or_default(), quantity::Unit::known("min"));
-    let (outcome, says): (_, Message) = match (&unmet.open_air, &b.well) {
-        (None, _) => (Outcome::Met, trip::OpenAirMet.into()),
-        (Some(_), Some(well)) => (Outcome::NotKnown, trip::OpenAirNotMet { place: well.as_str().into() }.into()),
-        (Some(_), None) => (Outcome::NotKnown, trip::OpenAirNotMetHere.into()),
+    let (outcome, says): (_, Message) = match (air, &b.well) {
+        (Air::Met, _) => (Outcome::Met, trip::OpenAirMet.into()),
+        (_, Some(well)) => (Outcome::NotKnown, trip::OpenAirNotMet { place: well.as_str().into() }.into()),
+        (_, None) => (Outcome::NotKnown, trip::OpenAirNotMetHere.into()),
     };
     Some(Finding::new(OPEN_AIR, outcome, says).comparing(message::compared::InOpenAir, minutes))
 }

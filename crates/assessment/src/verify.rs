@@ -8,6 +8,7 @@
 //! What would be derived is asked of the same functions that derive. Derivations and findings in other words alone are
 //! never told as altered. All of it is read as it stands at one moment. Checked in `crates/programme/tests/engine.rs`.
 
+use crate::accounting;
 use crate::assess;
 use crate::attribution;
 use crate::chemistry_checks::ChemistryChecks;
@@ -189,6 +190,7 @@ fn compare(store: &Store, watch: Watch, out: &mut Verified) -> Result<(), Error>
     go_on(watch, "whose metal it is, by all bottles")?;
     let fits = attribution::all(store, &pairs)?;
     out.derived.extend(attribution::differences(store, &fits, &pairs)?);
+    out.derived.extend(accounting::differences(store, &fits, &pairs)?);
     go_on(watch, "the verdicts")?;
     let rows = store.results(&Filter::all().latest())?;
     let meanings = ChemistryChecks::of(store, &rows)?;

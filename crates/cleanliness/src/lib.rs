@@ -5,6 +5,7 @@
 //! strength of each source with its interval, and what the next trip should take along.
 //!
 //! * [`air`] — particle counts against the classes of ISO 14644-1:2015.
+//! * [`accounting`] — whose metal is in a bottle: one sum of six parts.
 //! * [`share`] — the water's share of the metal in a bottle, from gross and blank.
 //! * [`lots`] — may this lot of bottles go out? [`forecast`] — what each stage will bring.
 //! * [`attribution`] — all bottles fitted together; [`unseen`] — bottles of one kind that the fit misses; [`lines`] — fills and flows; [`screening_design`] — handling steps.
@@ -16,6 +17,7 @@
 // Sizes, counts and zeros are compared as they were written down, not as they were computed.
 #![allow(clippy::float_cmp)]
 
+pub mod accounting;
 pub mod air;
 pub mod asked;
 pub mod attribution;

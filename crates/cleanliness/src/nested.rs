@@ -34,12 +34,6 @@ impl Added {
     }
 }
 
-/// The innermost blanks themselves: their mean; `None` under two.
-pub fn first(blanks: &[f64]) -> Option<Added> {
-    let m = Moments::of(blanks)?;
-    Some(with_dof(m.mean, m.u_mean()?, m.n as f64 - 1.0))
-}
-
 /// Outer blanks less inner blanks; `None` under two of either.
 ///
 /// ```
@@ -93,7 +87,6 @@ mod tests {
     #[test]
     fn too_few_say_nothing() {
         assert_eq!(added(&[1.0], &[1.0, 2.0]), None);
-        assert_eq!(first(&[1.0]), None);
     }
 
     #[test]

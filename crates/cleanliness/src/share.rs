@@ -1,7 +1,7 @@
 //! How much of the metal found in a bottle came with the water?
 //!
-//! What the blanks leave is the water's share where blanks met every stage. They never meet the pipe ([`Unmet`]): where
-//! that may speak, the part left is only "not from air, bottle or laboratory".
+//! What the blanks leave is the water's where blanks met every stage; they never meet the pipe. What the part left may
+//! be called ([`Left`]) and the finding on it are told by [`crate::accounting`].
 //!
 //! In: the metal in the bottle (gross) and the metal that the blank says came from elsewhere,
 //! both with u in one unit (pg per bottle or ng/L), and their covariance, since both rest on the
@@ -19,9 +19,10 @@
 //! simulation in `tests/validation_share.rs`.
 
 use crate::Error;
-use message::{Message, Name, Shown, share as said, step};
+use crate::accounting::Holds;
+use message::{Message, Shown, share as said, step};
 use quantity::format::decimals_for;
-use quantity::{Amount, Check, Derivation, Finding, Measured, Outcome, Unit};
+use quantity::{Amount, Derivation, Measured, Unit};
 use serde::Serialize;
 use statistics::fieller::{Pair, within};
 use statistics::t;
@@ -52,101 +53,104 @@ pub enum Held {
     NoGross,
 }
 
-/// What no blank met on the way of a bottle. Blanks see what hands, bottle and laboratory add, and the air that they were
-/// opened in; the pipe they never see.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct Unmet {
-    /// Why the pipe may have its part in what the blanks leave; none where the water passed it within the programme's
-    /// limit and nothing tells of it.
-    pub pipe: Option<Pipe>,
-    /// Where the bottle stood in the open air and no blank did; none where it did not, or a blank did too.
-    pub open_air: Option<String>,
-}
-
-/// Why the pipe may have its part in what the blanks leave.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Pipe {
-    /// The water touched it longer than the programme allows, both in minutes.
-    Long {
-        /// Contact, min.
-        contact_min: f64,
-        /// The programme's limit, min.
-        longest_min: f64,
-    },
-    /// Bottles at different flow show its metal.
-    Seen,
-    /// Nobody knows how long the water touched it.
-    NotKnown,
-}
-
-/// What the part of the metal that the blanks leave is.
+/// What the part of the metal is that came with the water, as far as blanks and bottles tell.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default, Serialize)]
 pub enum Left {
-    /// The water's.
+    /// The aquifer's alone: pipe and air were measured at this well.
     #[default]
-    #[serde(rename = "the water's")]
+    #[serde(rename = "the water's own")]
     Water,
-    /// The water's and, unmeasured, the open air's.
-    #[serde(rename = "the water's, open air not measured")]
-    WaterAndOpenAir,
-    /// The water's and the pipe's.
+    /// Aquifer and pipe within the programme's contact: the water as it leaves the well.
+    #[serde(rename = "the water's, as it leaves the well")]
+    LeavesWell,
+    /// Aquifer and pipe, the contact too long or not known.
     #[serde(rename = "not from air, bottle or laboratory")]
     WaterAndPipe,
-    /// The water's, the pipe's and, unmeasured, the open air's.
-    #[serde(rename = "not from air, bottle or laboratory, open air not measured")]
+    /// Aquifer and open air; the pipe was measured.
+    #[serde(rename = "the water and the open air: not told apart")]
+    WaterAndOpenAir,
+    /// Aquifer and an air that no blank met; the pipe was measured.
+    #[serde(rename = "the water and the air: not told apart")]
+    WaterAndAir,
+    /// Aquifer, pipe and open air.
+    #[serde(rename = "the water, the pipe and the open air: not told apart")]
     WaterPipeAndOpenAir,
+    /// Aquifer, pipe and an air that no blank met.
+    #[serde(rename = "the water, the pipe and the air: not told apart")]
+    WaterPipeAndAir,
+    /// No blank met the way to the laboratory.
+    #[serde(rename = "the water and its way to the laboratory: not told apart")]
+    WaterAndWay,
 }
 
 impl Left {
+    /// All.
+    pub const ALL: [Self; 8] = [
+        Self::Water,
+        Self::LeavesWell,
+        Self::WaterAndPipe,
+        Self::WaterAndOpenAir,
+        Self::WaterAndAir,
+        Self::WaterPipeAndOpenAir,
+        Self::WaterPipeAndAir,
+        Self::WaterAndWay,
+    ];
+
+    /// By what is in the part.
+    pub fn of(h: Holds) -> Self {
+        match (h.pipe, h.air, h.outdoors) {
+            _ if h.way => Self::WaterAndWay,
+            (false, false, _) => Self::Water,
+            (true, false, _) if h.bound => Self::WaterAndPipe,
+            (true, false, _) => Self::LeavesWell,
+            (false, true, true) => Self::WaterAndOpenAir,
+            (false, true, false) => Self::WaterAndAir,
+            (true, true, true) => Self::WaterPipeAndOpenAir,
+            (true, true, false) => Self::WaterPipeAndAir,
+        }
+    }
+
     /// In words, as in JSON.
     pub const fn words(self) -> &'static str {
         match self {
-            Self::Water => "the water's",
-            Self::WaterAndOpenAir => "the water's, open air not measured",
+            Self::Water => "the water's own",
+            Self::LeavesWell => "the water's, as it leaves the well",
             Self::WaterAndPipe => "not from air, bottle or laboratory",
-            Self::WaterPipeAndOpenAir => "not from air, bottle or laboratory, open air not measured",
+            Self::WaterAndOpenAir => "the water and the open air: not told apart",
+            Self::WaterAndAir => "the water and the air: not told apart",
+            Self::WaterPipeAndOpenAir => "the water, the pipe and the open air: not told apart",
+            Self::WaterPipeAndAir => "the water, the pipe and the air: not told apart",
+            Self::WaterAndWay => "the water and its way to the laboratory: not told apart",
         }
     }
 
-    /// May the pipe's metal be in it?
-    pub fn holds_pipe(self) -> bool {
-        matches!(self, Self::WaterAndPipe | Self::WaterPipeAndOpenAir)
-    }
-}
-
-impl Unmet {
-    /// What the blanks then leave.
-    pub fn left(&self) -> Left {
-        match (self.pipe.is_some(), self.open_air.is_some()) {
-            (false, false) => Left::Water,
-            (false, true) => Left::WaterAndOpenAir,
-            (true, false) => Left::WaterAndPipe,
-            (true, true) => Left::WaterPipeAndOpenAir,
-        }
-    }
-
-    /// What the blanks leave a share to, and why it is not the water's alone; none where it is.
-    fn says(&self, share: Message) -> Option<Message> {
-        let place = self.open_air.as_deref().map(Name::from);
-        Some(match (self.pipe.map(Pipe::says), place) {
-            (None, None) => return None,
-            (None, Some(place)) => said::LeftWithAir { share, place }.into(),
-            (Some(pipe), None) => said::LeftWithPipe { share, pipe }.into(),
-            (Some(pipe), Some(place)) => said::LeftWithPipeAndAir { share, pipe, place }.into(),
-        })
-    }
-}
-
-impl Pipe {
-    fn says(self) -> Message {
-        let min = |t| Shown::significant(t, 3, "min");
+    /// Its name in the language that is spoken.
+    pub fn says(self) -> Message {
         match self {
-            Self::Long { contact_min, longest_min } => {
-                said::PipeLong { contact: min(contact_min), longest: min(longest_min) }.into()
-            }
-            Self::Seen => said::PipeSeen.into(),
-            Self::NotKnown => said::PipeNotKnown.into(),
+            Self::Water => said::Water.into(),
+            Self::LeavesWell => said::LeavesWell.into(),
+            Self::WaterAndPipe => said::NotFromHandling.into(),
+            Self::WaterAndOpenAir => said::WaterAndOpenAir.into(),
+            Self::WaterAndAir => said::WaterAndAir.into(),
+            Self::WaterPipeAndOpenAir => said::WaterPipeAndOpenAir.into(),
+            Self::WaterPipeAndAir => said::WaterPipeAndAir.into(),
+            Self::WaterAndWay => said::WaterAndWay.into(),
         }
+    }
+
+    /// May the pipe's metal be in it, beyond what the programme's contact allows?
+    pub fn holds_pipe(self) -> bool {
+        matches!(self, Self::WaterAndPipe | Self::WaterPipeAndOpenAir | Self::WaterPipeAndAir | Self::WaterAndWay)
+    }
+
+    /// Is the metal of an air that no blank met in it?
+    pub fn holds_air(self) -> bool {
+        !matches!(self, Self::Water | Self::LeavesWell | Self::WaterAndPipe)
+    }
+
+    /// Is it an upper bound of the water's part?
+    pub fn is_bound(self) -> bool {
+        !matches!(self, Self::Water | Self::LeavesWell)
     }
 }
 
@@ -327,48 +331,6 @@ impl Share {
         match self.value {
             Some(v) => said::WithInterval { share: show(v), confidence, low: show(low), high: show(high) }.into(),
             None => said::Between { low: show(low), high: show(high), confidence }.into(),
-        }
-    }
-
-    /// The finding: is the lower end of the interval at least what the programme asks, and is the part that the blanks
-    /// leave the water's? Beside a pipe that may speak it is not met; where the contact is not known, or no blank met
-    /// the open air, it is not known, unless the blanks alone say that it is not met.
-    pub fn finding(&self, least: f64, unmet: &Unmet) -> Finding {
-        let (by_blanks, why) = self.by_blanks(least);
-        let outcome = match (self.held, unmet.pipe) {
-            (Held::NoGross, _) => by_blanks,
-            (_, Some(Pipe::Long { .. } | Pipe::Seen)) => Outcome::NotMet,
-            _ if unmet.left() == Left::Water || by_blanks == Outcome::NotMet => by_blanks,
-            _ => Outcome::NotKnown,
-        };
-        let of_rest = unmet.says(self.says()).filter(|_| self.held != Held::NoGross);
-        let says = of_rest.unwrap_or_else(|| said::OfWater { share: self.says(), why }.into());
-        let finding = Finding::new(Check::NumberWaterShare, outcome, says);
-        let finding = match (self.raw, self.u) {
-            (Some(raw), Some(u)) => finding.comparing(
-                message::compared::OneLessBlankOverGross,
-                Amount::Measured(Measured::with_dof(raw, u, self.dof, Unit::one())),
-            ),
-            _ => finding,
-        }
-        .comparing(message::compared::LeastShare, Amount::stated(least, Unit::one()));
-        match unmet.pipe {
-            Some(Pipe::Long { contact_min, longest_min }) => finding
-                .comparing(message::compared::ContactWithPipe, Amount::stated(contact_min, Unit::known("min")))
-                .comparing(message::compared::LongestContact, Amount::stated(longest_min, Unit::known("min"))),
-            _ => finding,
-        }
-    }
-
-    /// What the blanks alone say, were all that they leave the water's.
-    fn by_blanks(&self, asked: f64) -> (Outcome, Message) {
-        let least = Shown::as_given(asked, "");
-        match self.held {
-            Held::NoGross => (Outcome::NotKnown, said::NoMetal.into()),
-            Held::AtZero => (Outcome::NotMet, said::BlankAbove.into()),
-            _ if self.interval.0 >= asked => (Outcome::Met, said::Enough { least }.into()),
-            _ if self.interval.1 < asked => (Outcome::NotMet, said::TooLittle { least }.into()),
-            _ => (Outcome::NotKnown, said::Undecided { least }.into()),
         }
     }
 }

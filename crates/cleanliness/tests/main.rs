@@ -2,6 +2,7 @@
 
 mod calc;
 mod refusals;
+mod validation_accounting;
 mod validation_air;
 mod validation_attribution;
 mod validation_forecast;

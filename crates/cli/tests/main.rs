@@ -4,6 +4,7 @@
 //! difference, 4 something outside failed, 5 kept and not yet derived; `--json` is one JSON document
 //! and nothing else.
 
+mod accounting;
 mod attribution;
 mod bad_input;
 mod calc;

@@ -64,16 +64,11 @@ pub struct Share {
 }
 
 impl Share {
-    /// In words: "water’s share 0.90 (0.84 to 0.95)", "0.998 (0.996 to 0.999) not from air, bottle or laboratory".
+    /// In words: "0.90 (0.84 to 0.95) the water’s, as it leaves the well".
     pub fn in_words(&self) -> String {
         let places = quantity::format::decimals_for((self.hi - self.lo) / 2.0, 1).clamp(2, 4);
         let [share, low, high] = [self.value, self.lo, self.hi].map(|x| message::Shown::decimals(x, places, ""));
-        match self.is {
-            Left::Water => said::ShareWater { share, low, high }.text(),
-            Left::WaterAndOpenAir => said::ShareWaterAndOpenAir { share, low, high }.text(),
-            Left::WaterAndPipe => said::ShareWaterAndPipe { share, low, high }.text(),
-            Left::WaterPipeAndOpenAir => said::ShareWaterPipeAndOpenAir { share, low, high }.text(),
-        }
+        message::share::Called { share, low, high, left: self.is.says() }.text()
     }
 }
 

@@ -261,8 +261,8 @@ pub(crate) fn verdict_notes(verdicts: &[Verdict]) -> Vec<String> {
     if is(Left::holds_pipe) {
         notes.push(said::LeftWithPipe.text());
     }
-    if is(|l| matches!(l, Left::WaterAndOpenAir | Left::WaterPipeAndOpenAir)) {
-        notes.push(said::LeftWithOpenAir.text());
+    if is(Left::holds_air) {
+        notes.push(said::LeftWithAir.text());
     }
     notes
 }

@@ -10,7 +10,7 @@ use crate::tables::{Field, Readable, RowOut};
 use crate::whole_record::raw_path;
 use assessment::results::{Left, Listed, Lists};
 use quantity::Amount;
-use record::model::{ResultRow, VerdictWord};
+use record::model::{Bears, ResultRow, VerdictWord};
 use record::store::{Filter, Store, StoreError};
 use record::words::State;
 use std::collections::BTreeMap;
@@ -53,18 +53,13 @@ pub const RESULTS: Readable = Readable {
         Field::number(
             "water_share",
             "1",
-            "What the blanks leave of the measured metal; `water_share_is` says what that is",
+            "The part of the measured metal that came with the water; `water_share_is` says what that is",
         ),
         Field::number("water_share_low", "1", "Lower end of its 95 % interval"),
         Field::number("water_share_high", "1", "Upper end of its 95 % interval"),
         Field::word(
             "water_share_is",
-            &[
-                Left::Water.words(),
-                Left::WaterAndOpenAir.words(),
-                Left::WaterAndPipe.words(),
-                Left::WaterPipeAndOpenAir.words(),
-            ],
+            LEFT,
             "Whose it is: no blank sees the pipe, and the air only where it was opened",
         ),
         Field::word(
@@ -80,9 +75,27 @@ pub const RESULTS: Readable = Readable {
         Field::whole("file_row", "Row in it"),
         Field::whole("event", "Act that wrote it: `events.number`").always(),
         Field::text("engine", "Version of the program that derived it").always(),
+        Field::word(
+            "bears",
+            Bears::WORDS,
+            "A value, or an upper bound (`limit`): metal of a stage that no blank met is in it",
+        )
+        .always(),
     ],
     refers: &[("bottle", "bottles", "label"), ("event", "events", "number")],
 };
+
+/// Words for the part that came with the water.
+const LEFT: &[&str] = &[
+    Left::ALL[0].words(),
+    Left::ALL[1].words(),
+    Left::ALL[2].words(),
+    Left::ALL[3].words(),
+    Left::ALL[4].words(),
+    Left::ALL[5].words(),
+    Left::ALL[6].words(),
+    Left::ALL[7].words(),
+];
 
 /// One result with what the listing leaves out.
 pub struct One {
@@ -196,5 +209,6 @@ pub fn row(out: &mut impl RowOut, one: &One, files: &BTreeMap<i64, String>) -> R
     out.whole(one.file_row)?;
     out.whole(one.event)?;
     out.text(r.engine.as_str())?;
+    out.text(r.bears.word())?;
     out.end()
 }

@@ -55,6 +55,13 @@ pub fn nothing_found(c: &mut Canvas, along: Along, other: f64, (foot, bound): (f
     clear(c, along, other, half + 4.0, (foot.min(bound), foot.max(bound)));
 }
 
+/// Not measured here: a hollow dashed ring, which has no height and so no value.
+pub fn not_here(c: &mut Canvas, (x, y): (f64, f64)) {
+    let look = format!("fill=\"{}\" stroke=\"{}\" stroke-width=\"1.4\" stroke-dasharray=\"2.5 2\"", ink::PAPER, ink::TEXT);
+    c.circle((x, y), 6.0, &look);
+    c.keep_clear(super::Area { x0: x - 7.0, y0: y - 7.0, x1: x + 7.0, y1: y + 7.0 });
+}
+
 /// Measured at or below zero on an axis that ends above zero: an open triangle at the foot points
 /// out of the picture, a thin line runs up to the interval's upper end.
 pub fn below_axis(c: &mut Canvas, along: Along, other: f64, (foot, hi): (f64, f64)) {

@@ -38,6 +38,11 @@ pub enum Mark {
         /// Upper bound, pg.
         pg: f64,
     },
+    /// Found, together with what nothing tells from it: at most this.
+    AtMost {
+        /// Upper bound, pg.
+        pg: f64,
+    },
 }
 
 /// One stage of the path.
@@ -53,6 +58,8 @@ pub struct PathStage {
     pub forecast: Option<(f64, f64)>,
     /// What was measured of this stage.
     pub measured: Option<Mark>,
+    /// No blank met this stage, so that nothing of it was measured here: a hollow ring without a height.
+    pub not_here: bool,
 }
 
 impl PathStage {
@@ -72,8 +79,12 @@ impl PathStage {
             match m {
                 Mark::Value { .. } => said::Measured { amount }.text(),
                 Mark::Upper { .. } => said::NothingFound { amount }.text(),
+                Mark::AtMost { .. } => said::Bounded { amount }.text(),
             }
         }));
+        if self.not_here {
+            parts.push(said::NotMeasuredHere.text());
+        }
         parts.push(match &self.finding {
             Some((o, words)) => format!("{}: {words}", o.said().text()),
             None => said::NoCheck.text(),
@@ -113,6 +124,7 @@ fn with_interval(mark: Mark) -> Message {
     match mark {
         m if !is_known(m) => said::NotGiven.into(),
         Mark::Upper { pg } => said::UnderLimit { limit: upper_number(pg).into() }.into(),
+        Mark::AtMost { pg } => said::AtMost { limit: rounded_up(pg).into() }.into(),
         Mark::Value { pg, lo, hi } => {
             let [value, low, high] = numbers(pg, lo, hi).map(Into::into);
             said::Interval { value, low, high }.into()
@@ -142,6 +154,11 @@ fn upper_number(pg: f64) -> String {
     if pg != 0.0 && pg.abs() < 1e-4 { short(two(pg)) } else { spaced(&significant_trimmed(pg, 2)) }
 }
 
+/// A bound to two digits, rounded up: never under what was computed.
+fn rounded_up(pg: f64) -> String {
+    upper_number(message::number::raised(pg, decimals_for(pg, 2)))
+}
+
 /// Below a ten-thousandth as a power of ten, else at the decimals given.
 fn number(x: f64, places: i32) -> String {
     if x != 0.0 && x.abs() < 1e-4 { short(two(x)) } else { spaced(&at_decimals(x, places)) }
@@ -150,7 +167,7 @@ fn number(x: f64, places: i32) -> String {
 /// Are all numbers of the mark numbers?
 pub(super) fn is_known(mark: Mark) -> bool {
     match mark {
-        Mark::Upper { pg } => pg.is_finite(),
+        Mark::Upper { pg } | Mark::AtMost { pg } => pg.is_finite(),
         Mark::Value { pg, lo, hi } => pg.is_finite() && lo.is_finite() && hi.is_finite(),
     }
 }
@@ -159,25 +176,17 @@ fn numbers_of(mark: Option<Mark>) -> Vec<f64> {
     match mark {
         None => vec![],
         // A fifth of the bound, so that the open bar has a length to show.
-        Some(Mark::Upper { pg }) => vec![pg, pg / 5.0],
+        Some(Mark::Upper { pg } | Mark::AtMost { pg }) => vec![pg, pg / 5.0],
         Some(Mark::Value { pg, lo, hi }) => vec![pg, lo, hi],
     }
 }
 
-/// What the blanks leave, named.
-fn left_name(left: Left) -> Message {
-    match left {
-        Left::Water => said::WatersOwn.into(),
-        Left::WaterAndOpenAir => said::WatersOwnAndOpenAirs.into(),
-        Left::WaterAndPipe | Left::WaterPipeAndOpenAir => said::NotFromHandling.into(),
-    }
-}
-
-/// What the blanks leave, with its number.
+/// The part that came with the water, with its number.
 pub(super) fn water_said(water: Mark, left: Left) -> Message {
-    let left = left_name(left);
+    let left = left.says();
     match water {
         Mark::Upper { pg } => said::LeftBound { left, limit: upper_number(pg).into() }.into(),
+        Mark::AtMost { pg } => said::LeftAtMost { left, limit: rounded_up(pg).into() }.into(),
         Mark::Value { .. } if !is_known(water) => said::LeftNotGiven { left }.into(),
         Mark::Value { pg, lo, hi } => {
             let [value, low, high] = numbers(pg, lo, hi).map(Into::into);
@@ -253,11 +262,23 @@ impl PathPicture {
                 words: said::MeasuredWithInterval.text(),
             });
         }
-        if marks().any(|m| matches!(m, Mark::Upper { .. })) {
+        for (is, words) in [
+            (marks().any(|m| matches!(m, Mark::Upper { .. })), said::NothingFoundBound.text()),
+            (marks().any(|m| matches!(m, Mark::AtMost { .. })), said::UpperBound.text()),
+        ] {
+            if is {
+                out.push(Entry {
+                    sample: Box::new(|c, x, y| marks::nothing_found(c, Along::X, y, (x - 10.0, x + 9.0), 4.0)),
+                    width: 20.0,
+                    words,
+                });
+            }
+        }
+        if self.stages.iter().any(|s| s.not_here) {
             out.push(Entry {
-                sample: Box::new(|c, x, y| marks::nothing_found(c, Along::X, y, (x - 10.0, x + 9.0), 4.0)),
-                width: 20.0,
-                words: said::NothingFoundBound.text(),
+                sample: Box::new(|c, x, y| marks::not_here(c, (x, y))),
+                width: 14.0,
+                words: said::NotMeasuredHere.text(),
             });
         }
         if marks().any(|m| matches!(m, Mark::Value { pg, .. } if pg <= 0.0)) {
@@ -271,9 +292,11 @@ impl PathPicture {
             let (sample, words): (fn(&mut Canvas, f64, f64), _) = match (w, self.left) {
                 // Only `Left::Water` is the water's own: else the pipe or the open air may be in it.
                 (Mark::Value { .. }, Left::Water) => (water_sample, said::WatersOwnMetal.text()),
-                (Mark::Upper { .. }, Left::Water) => (water_bound_sample, said::WatersOwnMetalBound.text()),
+                (Mark::Upper { .. } | Mark::AtMost { .. }, Left::Water) => {
+                    (water_bound_sample, said::WatersOwnMetalBound.text())
+                }
                 (Mark::Value { .. }, _) => (water_sample, said::MetalLeft.text()),
-                (Mark::Upper { .. }, _) => (water_bound_sample, said::MetalLeftBound.text()),
+                (Mark::Upper { .. } | Mark::AtMost { .. }, _) => (water_bound_sample, said::MetalLeftBound.text()),
             };
             out.push(Entry { sample: Box::new(sample), width: 22.0, words });
         }
@@ -304,7 +327,9 @@ pub(super) fn draw_mark(c: &mut Canvas, along: Along, other: f64, scale: &Scale,
     let axis_lo = scale.domain().0;
     match mark {
         m if !is_known(m) => {}
-        Mark::Upper { pg } => marks::nothing_found(c, along, other, (foot, scale.at(pg)), 7.0),
+        Mark::Upper { pg } | Mark::AtMost { pg } => {
+            marks::nothing_found(c, along, other, (foot, scale.at(pg)), 7.0);
+        }
         Mark::Value { pg, hi, .. } if pg < axis_lo => {
             marks::below_axis(c, along, other, (foot, scale.at(hi)));
         }
@@ -398,7 +423,7 @@ impl<'a> Wide<'a> {
                     self.line_across(self.scale.at(pg), "stroke-width=\"1.8\"");
                 }
             }
-            Some(Mark::Upper { pg }) => {
+            Some(Mark::Upper { pg } | Mark::AtMost { pg }) => {
                 self.line_across(self.scale.at(pg), "stroke-width=\"1.8\" stroke-dasharray=\"7 4\"");
             }
             None => {}
@@ -438,6 +463,10 @@ impl<'a> Wide<'a> {
         let last = self.picture.stages.len().saturating_sub(1);
         let mut todo: Vec<(f64, Mark)> = vec![];
         for (i, s) in self.picture.stages.iter().enumerate() {
+            if s.not_here {
+                let at = (self.centre(i), self.plot.bottom - 9.0);
+                marks::not_here(&mut self.canvas, at);
+            }
             let found = self.picture.found.filter(|_| i == last);
             match (s.measured, found) {
                 (Some(m), Some(f)) => {
@@ -458,7 +487,7 @@ impl<'a> Wide<'a> {
 
     fn number(&mut self, x: f64, mark: Mark) {
         let (top, low, middle) = match mark {
-            Mark::Upper { pg } => (self.scale.at(pg), self.plot.bottom, self.scale.at(pg)),
+            Mark::Upper { pg } | Mark::AtMost { pg } => (self.scale.at(pg), self.plot.bottom, self.scale.at(pg)),
             Mark::Value { pg, lo, hi } => (self.scale.at(hi), self.scale.at(lo), self.scale.at(pg)),
         };
         let words = in_words(mark);
@@ -513,7 +542,7 @@ impl<'a> Wide<'a> {
         let style = Style::strong().coloured(ink::WATER).rimmed();
         let (hi, lo) = match water {
             Mark::Value { lo, hi, .. } => (self.scale.at(hi), self.scale.at(lo)),
-            Mark::Upper { pg } => (self.scale.at(pg), self.scale.at(pg)),
+            Mark::Upper { pg } | Mark::AtMost { pg } => (self.scale.at(pg), self.scale.at(pg)),
         };
         let within =
             Area { x0: self.plot.left, y0: self.plot.top - 18.0, x1: self.plot.right, y1: self.plot.bottom - 2.0 };
@@ -551,7 +580,7 @@ impl<'a> Wide<'a> {
                 self.canvas.line((right - 5.0, y), (right + 3.0, y), ink::WATER, "stroke-width=\"1.2\"");
                 let words = match (share < 1.0, self.picture.left) {
                     (true, _) => said::OfIt { share: Share::new(share, Digits::Trimmed(1)) }.text(),
-                    (false, Left::Water) => said::TheWater.text(),
+                    (false, left) if !left.is_bound() => said::TheWater.text(),
                     (false, _) => said::WhatIsLeft.text(),
                 };
                 self.canvas.text(right + 6.0, y + 4.0, &words, Style::text().coloured(ink::WATER).sized(11.0));

@@ -69,6 +69,10 @@ fn stage(c: &mut Canvas, scale: &Scale, s: &PathStage, (found, water): (Option<M
         c.text(LEFT, y, &state, Style::strong().coloured(marks::colour_of(Some(*o))));
         y = c.wrapped((LEFT + lead, y), words, style, room - lead);
     }
+    if s.not_here {
+        marks::not_here(c, (LEFT + 7.0, y - 4.0));
+        y = c.wrapped((LEFT + 20.0, y), &said::NotMeasuredHere.text(), Style::text(), room - 20.0);
+    }
     if s.forecast_shown().is_some() || s.measured.is_some() {
         y = strip(c, scale, (s.forecast_shown(), s.measured, water), y - 4.0);
     }
@@ -97,7 +101,7 @@ fn strip(
                 c.line((scale.at(pg), y), (scale.at(pg), y + STRIP), ink::WATER, "stroke-width=\"1.8\"");
             }
         }
-        Some(Mark::Upper { pg }) => {
+        Some(Mark::Upper { pg } | Mark::AtMost { pg }) => {
             c.line(
                 (scale.at(pg), y),
                 (scale.at(pg), y + STRIP),
@@ -110,7 +114,7 @@ fn strip(
     // The numbers step aside for the water's line: it is what every stage is compared with.
     if let Some(w) = water.filter(|w| is_known(*w)) {
         let x = scale.at(match w {
-            Mark::Value { pg, .. } | Mark::Upper { pg } => pg,
+            Mark::Value { pg, .. } | Mark::Upper { pg } | Mark::AtMost { pg } => pg,
         });
         c.keep_clear(Area { x0: x - 1.0, y0: y, x1: x + 1.0, y1: y + STRIP });
     }
@@ -127,7 +131,7 @@ fn strip(
 
 fn number(c: &mut Canvas, scale: &Scale, m: Mark, (middle, top): (f64, f64)) {
     let (from, to) = match m {
-        Mark::Upper { pg } => (LEFT, scale.at(pg)),
+        Mark::Upper { pg } | Mark::AtMost { pg } => (LEFT, scale.at(pg)),
         Mark::Value { lo, hi, .. } => (scale.at(lo), scale.at(hi)),
     };
     let words = format!("{} pg", in_words(m));

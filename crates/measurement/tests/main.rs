@@ -2,6 +2,7 @@
 
 mod addition;
 mod blank;
+mod blank_choice;
 mod calc;
 mod common;
 mod conformity;

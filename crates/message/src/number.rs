@@ -32,6 +32,16 @@ pub fn significant(x: f64, digits: i32) -> String {
     if x == 0.0 { "0".into() } else { at_decimals(x, decimals_for(x, digits)) }
 }
 
+/// `x` raised to a number of decimals: an upper bound that is shown is never under the one that was computed.
+///
+/// ```
+/// assert_eq!(message::number::raised(2.7412, 2), 2.75);
+/// ```
+pub fn raised(x: f64, decimals: i32) -> f64 {
+    let scale = 10f64.powi(decimals);
+    (x * scale).ceil() / scale
+}
+
 /// To at most `digits` significant digits, without trailing zeros that nobody gave.
 pub fn significant_trimmed(x: f64, digits: i32) -> String {
     let text = significant(x, digits);

@@ -3,6 +3,7 @@
 
 use assessment::assess::findings_of;
 use assessment::results::{self, Listed, Lists};
+use cleanliness::accounting::{Accounting, Part, Told};
 use message::{Message, Name, Spoken, language, step};
 pub use quantity::format::sentence;
 use quantity::format::{percent_of_budget, significant};
@@ -138,6 +139,9 @@ impl Case {
         for s in &self.sign_offs {
             let _ = writeln!(out, "signed by {}: {}", s.person, s.why);
         }
+        if let Some(a) = &r.accounting {
+            accounting(&mut out, a);
+        }
         if let Some(a) = &r.attributed {
             let _ = writeln!(out, "{} ({})", a.said(), a.scope);
             if let Some(remark) = &a.remark {
@@ -192,6 +196,7 @@ pub fn verdict_in_words(r: &Listed) -> String {
 /// Value, expanded uncertainty, unit and share in one line.
 pub fn in_line(r: &Listed) -> String {
     let mut line = match (&r.amount, r.coverage_k) {
+        _ if r.at_most().is_some() => r.at_most().map_or_else(String::new, |m| m.in_english()),
         (Some(quantity::Amount::Measured(m)), Some(k)) => {
             let (value, expanded) = quantity::format::value_and_expanded(m, k);
             format!("{value} ± {expanded} {} (95 %, k = {})", m.unit, significant(k, 3))
@@ -207,6 +212,37 @@ pub fn in_line(r: &Listed) -> String {
         let _ = write!(line, ", {}", s.said());
     }
     line
+}
+
+/// The parts of the metal in the bottle, a line each.
+fn accounting(out: &mut String, a: &Accounting) {
+    out.push_str("\nWhose metal is in the bottle\n");
+    if let Some(says) = &a.says {
+        let _ = writeln!(out, "  {}", says.in_english());
+    }
+    for p in &a.parts {
+        let _ = writeln!(out, "  {:<18} {}", p.part.says().in_english(), in_one_line(p));
+        if let Some(why) = &p.why {
+            let _ = writeln!(out, "  {:<18} {}", "", why.in_english());
+        }
+    }
+    out.push('\n');
+}
+
+/// `225 pg (203 to 239), 0.91 of it (0.85 to 0.95)`, or with which part it is told.
+fn in_one_line(p: &Part) -> String {
+    let (Some(value), Some((low, high))) = (p.value_pg, p.interval_pg) else {
+        let with = p.with.map_or_else(String::new, |w| format!(", in the part of the {}", w.says().in_english()));
+        return format!("{}{with}", p.told.word().replace('-', " "));
+    };
+    let places = quantity::format::decimals_for((0.5 * (high - low)).max(1e-12), 2);
+    let pg = |x: f64| quantity::format::at_decimals(x, places);
+    let bound = if p.told == Told::AtMost { "not by itself: at most " } else { "" };
+    let line = format!("{bound}{} pg ({} to {})", pg(value), pg(low), pg(high));
+    p.share.map_or(line.clone(), |s| {
+        let part = |x: f64| quantity::format::at_decimals(x, 3);
+        format!("{line}, {} of it ({} to {})", part(s.share), part(s.low), part(s.high))
+    })
 }
 
 /// Prints a derivation as a tree; a node that stands in several places is printed once in full.

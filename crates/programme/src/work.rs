@@ -1,6 +1,7 @@
 //! What a person asks of a programme as a whole: derive all results anew, take something out of
 //! the evidence, sign. Each is one or more acts; what did not change is not written.
 
+use assessment::accounting;
 use assessment::assess::{self, Assessed};
 use assessment::attribution;
 use assessment::chemistry_checks::ChemistryChecks;
@@ -34,6 +35,8 @@ pub struct Recomputed {
     pub changes: Vec<Change>,
     /// Attributions written.
     pub attributed: usize,
+    /// Accountings of the metal in a bottle written.
+    pub accounted: usize,
     /// Verdicts written.
     pub verdicts: usize,
     /// Verdicts whose word changed: subject, old, new.
@@ -58,6 +61,7 @@ impl Recomputed {
         self.results += other.results;
         self.changes.extend(other.changes);
         self.attributed += other.attributed;
+        self.accounted += other.accounted;
         self.verdicts += other.verdicts;
         self.turned.extend(other.turned);
     }
@@ -164,6 +168,7 @@ fn recompute_once(
     let pairs: Vec<(&Prepared, &ReducedRun)> = reduced.iter().chain(&others).map(|(p, r)| (p, r)).collect();
     let fits = attribution::all(store, &pairs)?;
     done.attributed = attribution::keep(store, &fits, &pairs, by.person, by.at)?;
+    done.accounted = accounting::keep(store, &fits, &pairs, by.person, by.at)?;
     // What the water as a whole says stands on the results just derived.
     let rows = store.results(&Filter::all().latest())?;
     let meanings = ChemistryChecks::of(store, &rows)?;

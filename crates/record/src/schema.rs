@@ -69,6 +69,9 @@ const BEARS: u32 = 8;
 /// The version that brought statements, local limits and compounds.
 const SAYINGS: u32 = 6;
 
+/// The version that brought what a number bears, and the accounting of a bottle.
+const BEARS: u32 = 8;
+
 const fn since(version: u32, column: Column) -> Column {
     Column { since: version, ..column }
 }
@@ -117,6 +120,7 @@ pub const TABLES: &[Table] = &[
     place::SOURCE_FACT,
     place::SIGNATURE,
     measured::ATTRIBUTED,
+    measured::ACCOUNTING,
     judged::COMPOUND,
     judged::LOCAL_LIMIT,
     judged::STATEMENT,

@@ -134,6 +134,58 @@ words! {
 }
 
 words! {
+    /// What a number bears.
+    Bears {
+        /// The value itself.
+        Value = "value",
+        /// An upper bound: metal of a stage that no blank met is in it.
+        AtMost = "at-most",
+    }
+}
+
+words! {
+    /// A row of the accounting of a bottle.
+    AccountingPart {
+        /// All that was found.
+        Found = "found",
+        /// The aquifer's.
+        Aquifer = "aquifer",
+        /// That of well and pipe.
+        WellAndPipe = "well-and-pipe",
+        /// That of air and hands.
+        AirAndHands = "air-and-hands",
+        /// That of the bottle and its acid.
+        BottleAndAcid = "bottle-and-acid",
+        /// That of the journey.
+        Journey = "journey",
+        /// That of the laboratory.
+        Laboratory = "laboratory",
+    }
+}
+
+words! {
+    /// How a part is told, and how the sum of the parts stands.
+    AccountingTold {
+        /// By blanks or bottles.
+        Measured = "measured",
+        /// No blank met it.
+        NotMeasured = "not-measured",
+        /// Nothing tells it from another part.
+        NotToldApart = "not-told-apart",
+        /// An upper bound.
+        AtMost = "at-most",
+        /// The parts add up to what was found.
+        AddsUp = "adds-up",
+        /// They do by the model, but the bottles disagree.
+        BottlesDisagree = "bottles-disagree",
+        /// They do not.
+        DoesNotAddUp = "does-not-add-up",
+        /// Nothing was found above the blanks.
+        NothingAbove = "nothing-above",
+    }
+}
+
+words! {
     /// What findings add up to.
     VerdictWord {
         /// All decisive checks are met.

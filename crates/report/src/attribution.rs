@@ -5,10 +5,9 @@ use super::words::capital;
 use super::{Run, section};
 use assessment::attribution::{self, Asked, Fit, RunPair, SeriesLine, Sort, TripAnalyte, WaterFit, unseen};
 use assessment::blanks;
-use assessment::results::{Listed, WaterShare};
+use assessment::results::Listed;
 use cleanliness::attribution::SourceStrength;
 use cleanliness::patterns::Signature;
-use cleanliness::share::Left;
 use document::content::{Block, Cell, Column, Content, Illustration, Table};
 use figure::line::Fitted;
 use figure::tell_line::{self, TellLine};
@@ -220,22 +219,13 @@ fn own_table(all: &[Listed]) -> Vec<Block> {
                 .clone()
                 .map_or(Cell::Missing("–".into()), |amount| Cell::Amount { amount, k: r.coverage_k.unwrap_or(2.0) })
                 .of(&r.result),
-            // With the pipe or an open air that no blank met in it, the number may not be called the water's own.
-            match a.is {
-                Left::Water => Cell::Text(with_interval(a.water, a.water_interval_95)),
-                _ => not_alone(),
-            },
+            // With metal in it that nothing tells from the water's, the number may not be called the water's.
+            if a.is.is_bound() { not_alone() } else { Cell::Text(with_interval(a.water, a.water_interval_95)) },
+            // Of shares there is one, the accounting's: the fit stands beside it as what all bottles together say.
             match r.water_share {
-                Some(s) if s.is == Left::Water => Cell::Text(s.in_words()),
+                Some(s) if !s.is.is_bound() => Cell::Text(s.in_words()),
                 Some(_) => not_alone(),
                 None => Cell::Missing("–".into()),
-            },
-            match (a.share, a.share_interval_95, a.is) {
-                (Some(share), Some((low, high)), Left::Water) => {
-                    Cell::Text(WaterShare { share, u: 0.0, low, high, is: a.is }.in_words())
-                }
-                (Some(_), Some(_), _) => not_alone(),
-                _ => Cell::Missing(word::CannotBeTold.text()),
             },
         ]);
     }
@@ -252,7 +242,6 @@ fn own_table(all: &[Listed]) -> Vec<Block> {
                 Column::numbers(said::Plain.text(), "ng/L"),
                 Column::words(said::OwnByAll.text()),
                 Column::words(said::ShareByBlank.text()),
-                Column::words(said::ShareByAll.text()),
             ],
             rows,
             notes: vec![said::OwnNote.text(), said::NotAloneNote.text()],

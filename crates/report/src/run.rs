@@ -1,7 +1,7 @@
 //! Sections on results that were derived from counts: verdicts, tables, paths, the run itself.
 
 use super::substance;
-use super::words::{capital, numbers_of_share, share_of_water};
+use super::words::{capital, numbers_of_share};
 use super::{Run, derived, detection, path, section, unit, word};
 use assessment::results::{Listed, coverage_k};
 use assessment::well_value::{Part, Told, WellValue};
@@ -18,7 +18,7 @@ use programme::case::{self, Case};
 use quantity::factor::S_PER_MIN;
 use quantity::{Amount, Check, Outcome};
 use record::Error;
-use record::model::VerdictWord;
+use record::model::{Bears, VerdictWord};
 use record::store::Store;
 use record::words::{BottleKind, State};
 use statistics::normal;
@@ -161,6 +161,9 @@ fn found(waters: &[&Listed], of_wells: &[OfWell], key: &str) -> Vec<String> {
 /// Value, expanded uncertainty, state and what the blanks leave.
 fn in_line(r: &Listed) -> Message {
     let value: Message = match (&r.amount, r.coverage_k) {
+        (Some(Amount::Below(bound)), _) if r.bears == Bears::AtMost => {
+            r.at_most().unwrap_or_else(|| Amount::Below(bound.clone()).with_u())
+        }
         (Some(Amount::Measured(m)), Some(k)) => {
             said::Value { amount: m.shown(k), k: Shown::significant(k, 3, "") }.into()
         }
@@ -170,7 +173,7 @@ fn in_line(r: &Listed) -> Message {
     };
     let result: Message = said::ValueAndState { value, state: state(r.state) }.into();
     match &r.water_share {
-        Some(s) => said::ResultAndShare { result, share: share_of_water(s) }.into(),
+        Some(s) => said::ResultAndShare { result, share: s.says() }.into(),
         None => result,
     }
 }
@@ -388,17 +391,12 @@ fn left_by_blanks(rows: &[&Listed]) -> LeftByBlanks {
             elements.push(&r.analyte);
         }
     }
-    if of.keys().all(|l| *l == Left::Water) {
+    if of.keys().all(|l| !l.is_bound()) {
         return LeftByBlanks { heading: said::WatersShare.text(), notes: vec![] };
     }
     let many = of.len() > 1;
     let note = |(left, elements): (&Left, &Vec<&str>)| {
-        let note: Message = match left {
-            Left::Water => said::LeftWater.into(),
-            Left::WaterAndOpenAir => said::LeftWaterAndOpenAir.into(),
-            Left::WaterAndPipe => said::LeftWaterAndPipe.into(),
-            Left::WaterPipeAndOpenAir => said::LeftWaterPipeAndOpenAir.into(),
-        };
+        let note: Message = said::CameWithWater { left: left.says() }.into();
         if many { said::NoteFor { elements: elements.join(", ").into(), note }.text() } else { note.text() }
     };
     LeftByBlanks { heading: said::LeftByBlanks.text(), notes: of.iter().map(note).collect() }

@@ -1,35 +1,16 @@
 //! Names and short forms.
 
 use assessment::results::WaterShare;
-use cleanliness::share::Left;
-use message::{Digits, Message, Share, Shown, Spoken, path, run, word};
-use quantity::format::decimals_for;
+use message::{Digits, Message, Share, Shown, Spoken, path, word};
 use quantity::{Check, Finding, Outcome, Stage};
 
 /// Conditions of the water, not something dissolved in it.
 pub const CONDITIONS: [&str; 5] = ["temperature", "pH", "Eh", "conductivity", "dissolved oxygen"];
 
-/// A share of the metal with the ends of its interval, to the digits that this supports.
-fn shown(s: &WaterShare) -> [Shown; 3] {
-    let decimals = decimals_for(0.5 * (s.high - s.low), 1).clamp(2, 4);
-    [s.share, s.low, s.high].map(|x| Shown::decimals(x, decimals, ""))
-}
-
 /// What the blanks leave, numbers alone: `0.93 (0.89–0.97)`.
 pub fn numbers_of_share(s: &WaterShare) -> String {
-    let [share, low, high] = shown(s).map(|x| x.text());
+    let [share, low, high] = s.shown().map(|x| x.text());
     format!("{share} ({low}–{high})")
-}
-
-/// What the blanks leave, with what it is.
-pub fn share_of_water(s: &WaterShare) -> Message {
-    let [share, low, high] = shown(s);
-    match s.is {
-        Left::Water => run::ShareOfWater { share, low, high }.into(),
-        Left::WaterAndOpenAir => run::ShareWithOpenAir { share, low, high }.into(),
-        Left::WaterAndPipe => run::ShareWithPipe { share, low, high }.into(),
-        Left::WaterPipeAndOpenAir => run::ShareWithPipeAndOpenAir { share, low, high }.into(),
-    }
 }
 
 /// With its first letter large; a name such as pH stays as it is.

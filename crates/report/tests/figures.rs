@@ -206,6 +206,7 @@ fn mark() -> impl Strategy<Value = Option<Mark>> {
     prop_oneof![
         Just(None),
         (-4.0..5.0f64).prop_map(|e| Some(Mark::Upper { pg: 10f64.powf(e) })),
+        (-4.0..5.0f64).prop_map(|e| Some(Mark::AtMost { pg: 10f64.powf(e) })),
         (-4.0..5.0f64, 0.0..1.5f64, -1.0..1.0f64).prop_map(|(e, width, sign)| {
             let pg = 10f64.powf(e) * if sign < -0.8 { -1.0 } else { 1.0 };
             Some(Mark::Value { pg, lo: pg - width * pg.abs(), hi: pg + width * pg.abs() })
@@ -215,13 +216,14 @@ fn mark() -> impl Strategy<Value = Option<Mark>> {
 
 fn path_stage() -> impl Strategy<Value = PathStage> {
     let words = "[a-zA-Z0-9µ.,<>& -]{0,40}";
-    (words, words, words, mark(), proptest::option::of((-3.0..3.0f64, 0.0..3.0f64))).prop_map(
-        |(name, detail, finding, measured, forecast)| PathStage {
+    (words, words, words, mark(), proptest::option::of((-3.0..3.0f64, 0.0..3.0f64)), proptest::bool::ANY).prop_map(
+        |(name, detail, finding, measured, forecast, not_here)| PathStage {
             name,
             detail,
             finding: Some((quantity::Outcome::NotKnown, finding)),
             forecast: forecast.map(|(e, w)| (10f64.powf(e), 10f64.powf(e + w))),
             measured,
+            not_here,
         },
     )
 }
@@ -234,7 +236,7 @@ proptest! {
         stages in proptest::collection::vec(path_stage(), 0..11),
         water in mark(),
         found in mark(),
-        left in proptest::sample::select(vec![Left::Water, Left::WaterAndOpenAir, Left::WaterPipeAndOpenAir]),
+        left in proptest::sample::select(Left::ALL.to_vec()),
     ) {
         let p = PathPicture { id: "any".into(), title: "Any path".into(), volume_ml: 250.0, stages, water, found, left, caption: String::new() };
         check_layout(&p.wide());

@@ -92,18 +92,13 @@ impl Attributed {
         }
     }
 
-    /// What all bottles together give, and what that is.
+    /// The annex to the accounting: what all bottles together give, and what that is. Of shares it does not speak: those
+    /// of a bottle are the accounting's alone.
     pub fn said(&self) -> String {
-        let own = self.says();
-        match self.is {
-            Left::Water => said::ByAllBottles { own }.text(),
-            Left::WaterAndOpenAir => said::ByAllBottlesWithAir { own }.text(),
-            Left::WaterAndPipe => said::ByAllBottlesWithPipe { own }.text(),
-            Left::WaterPipeAndOpenAir => said::ByAllBottlesWithPipeAndAir { own }.text(),
-        }
+        said::AllBottlesSay { own: self.says(), left: self.is.says() }.text()
     }
 
-    /// "1.02 ng/L (0.94 to 1.10), share 0.92 (0.85 to 0.96)", or what the bottles allow at most.
+    /// "1.02 ng/L (0.94 to 1.10)", or what the bottles allow at most.
     pub fn in_words(&self) -> String {
         self.says().text()
     }
@@ -111,17 +106,13 @@ impl Attributed {
     fn says(&self) -> Message {
         let (low, high) = self.water_interval_95;
         let decimals = decimals_for((0.5 * (high - low)).max(1e-12), 2);
-        let own: Message = match self.water {
+        match self.water {
             Some(water) => {
                 let end = |x| Shown::decimals(x, decimals, "");
                 said::Own { water: Shown::decimals(water, decimals, &self.unit), low: end(low), high: end(high) }.into()
             }
             None => said::OwnAtMost { most: Shown::significant(high, 2, &self.unit) }.into(),
-        };
-        let (Some(share), Some((low, high))) = (self.share, self.share_interval_95) else { return own };
-        let decimals = decimals_for((0.5 * (high - low)).max(1e-4), 1).clamp(2, 4);
-        let part = |x| Shown::decimals(x, decimals, "");
-        said::OwnAndShare { own, share: part(share), low: part(low), high: part(high) }.into()
+        }
     }
 
     fn same_as(&self, other: &Self) -> bool {

@@ -5,7 +5,6 @@ use crate::failure::Failure;
 use crate::out::say;
 use assessment::attribution::{self, Fit, TripAnalyte, unseen};
 use assessment::derive::{self, Prepared};
-use assessment::results::Left;
 use message::Spoken;
 use quantity::format::{at_decimals, decimals_for, significant};
 use record::store::Store;
@@ -35,7 +34,7 @@ pub fn run(address: &str, analyte: Option<&str>, json: bool) -> Result<(), Failu
             "trips": all,
             "method": "all bottles of a trip fitted together: volume times water plus exposures times sources, none negative, weighted, spikes by a two-part error law; intervals by Student's t of the fit without the bound, read on zero and up; shares by Fieller",
             "sources": ["Lawson & Hanson 1974", "Box & Tiao 1968, Biometrika 55:119", "Paule & Mandel 1982, J. Res. NBS 87:377", "Fieller 1954, J. R. Stat. Soc. B 16:175"],
-            "warnings": ["the plain result, net of the blank, stays the one that is reported"],
+            "warnings": ["the plain result, net of the blank, stays the one that is reported", "an annex to the accounting of a bottle: what all bottles together say; the shares of a bottle are those of its case"],
         });
         say!("{document}");
         return Ok(());
@@ -69,7 +68,7 @@ fn in_words(t: &TripAnalyte) -> String {
                 for x in &f.fit.waters {
                     let value = Some(x.ng_l).filter(|_| x.identifiable);
                     let plain = x.plain_subtraction_ng_l.map_or_else(|| "–".into(), |p| significant(p, 3));
-                    let is = if w.is == Left::Water { String::new() } else { format!(" {}", w.is.words()) };
+                    let is = format!(" {}", w.is.words());
                     out += &format!(
                         "  {} ({}): {} ng/L{is}; plain subtraction of all blanks {plain} ng/L\n",
                         w.well,

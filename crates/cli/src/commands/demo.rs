@@ -128,7 +128,7 @@ fn lead(all: &[assessment::results::Listed]) -> String {
         ("bottle", Side::Left),
         ("ng/L", Side::Right),
         ("verdict", Side::Left),
-        ("left by the blanks", Side::Left),
+        ("came with the water", Side::Left),
         ("which is", Side::Left),
         ("because of", Side::Left),
     ];

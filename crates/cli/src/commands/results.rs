@@ -120,6 +120,9 @@ pub fn verdict(r: &Listed) -> String {
 
 /// The number with its expanded uncertainty, and the unit.
 pub fn value(r: &Listed) -> (String, String) {
+    if let Some((bound, unit)) = r.bound() {
+        return (bound, unit);
+    }
     match (&r.amount, r.coverage_k) {
         (None, _) => ("< not stated".into(), String::new()),
         (Some(Amount::Measured(m)), Some(k)) => {

@@ -11,7 +11,8 @@ use super::bottle::{self, AcidFactor};
 use super::input::{Mode, Vial};
 use super::net::Net;
 use super::quality::kind;
-use super::recipe::{Intercept, Recovery};
+use super::recipe::{BlankCentre, Intercept, Recovery};
+use super::result::Bears;
 use super::table::{Cell, Table, When};
 use super::{DeadTimeModel, ReducedRun, gross_tally};
 use message::{Message, Name, Said, Shown, step_measurement as said};
@@ -97,6 +98,13 @@ pub(super) fn of_reduction(run: &ReducedRun, index: usize) -> Graph {
                 "",
                 &[node, r_node],
             );
+        }
+        if run.results[k].bears == Bears::AtMost {
+            let whole = run.results[k].by_recipe.as_ref().and_then(|o| {
+                run.blanks[index].iter().position(|set| set.role == o.role && !set.part)
+            });
+            let blank = whole.map(|s| *blank_nodes.entry(s).or_insert_with(|| b.blank_mean(&run.blanks[index][s])));
+            node = b.at_most(k, net, (node, gross), blank);
         }
         result_node.insert(net.vial, node);
     }
@@ -503,6 +511,20 @@ impl Builder<'_> {
             inputs.extend(self.volume(net.vial));
         }
         self.d.step(said::Net { vial: self.name(net.vial) }, amount, step, said::NetU, &inputs)
+    }
+
+    /// The bound, on the value and, beside it, the value by the recipe's rule.
+    fn at_most(&mut self, k: usize, net: &Net, (node, gross): (NodeId, NodeId), blank: Option<NodeId>) -> NodeId {
+        let r = &self.run.results[k];
+        let mut inputs = vec![node];
+        if let (Some(other), Some(blank)) = (&r.by_recipe, blank) {
+            let blanks = said::Blanks { count: message::count(other.n), role: kind(other.role) }.into();
+            let name = said::NetByRecipe { blanks, vial: self.name(net.vial) };
+            let amount = Amount::Measured(other.net.clone());
+            inputs.push(self.d.step(name, amount, said::NetByRecipeFormula, "", &[gross, blank]));
+        }
+        let bound = Amount::below(r.upper_bound, self.run.recipe.unit.clone());
+        self.d.step(said::AtMost { vial: self.name(net.vial) }, bound, said::AtMostFormula, "", &inputs)
     }
 
     fn recovery(&mut self, r: &Measured) -> NodeId {

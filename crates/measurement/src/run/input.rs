@@ -275,6 +275,18 @@ impl Assigned {
     }
 }
 
+/// Blanks that may be taken off a vial.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct BlankChoice {
+    /// Their kind.
+    pub role: Role,
+    /// Positions of the blanks that met what the bottle met; others of the kind are not taken off it.
+    pub blanks: Vec<u32>,
+    /// Whether they met every stage that the bottle went through. Where not, what they leave is an upper bound.
+    pub met_all: bool,
+}
+
 /// One vial as it stood in the run.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -326,6 +338,10 @@ pub struct Vial {
     /// volume, as mass (pg, ng).
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub spike_added: Vec<Assigned>,
+    /// Blanks that may be taken off it, the first choice first: the first of which two were measured is. Where there is
+    /// none, nothing is taken off and the value is an upper bound. Empty: the rule of the recipe.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub blank_choices: Vec<BlankChoice>,
 }
 
 impl Vial {
@@ -348,6 +364,7 @@ impl Vial {
             u_density_kg_l: 0.0,
             of: None,
             spike_added: vec![],
+            blank_choices: vec![],
         }
     }
 }

@@ -13,6 +13,7 @@
 //! Checked in `tests/run_*.rs`: a run worked by hand, coverage by simulation, invariances.
 
 mod analyte_reduction;
+mod blank_choice;
 mod bottle;
 mod bottles;
 mod drift;
@@ -37,13 +38,15 @@ pub use crate::detector::DeadTimeModel;
 pub use bottles::Combined;
 pub use error::Error;
 pub use quality::FEWEST_BLANKS;
-pub use input::{Assigned, AssignedSide, Factor, Isotope, Mode, Reading, Role, RunInput, Summary, Vial};
+pub use input::{
+    Assigned, AssignedSide, BlankChoice, Factor, Isotope, Mode, Reading, Role, RunInput, Summary, Vial,
+};
 pub use recipe::{
     BlankCentre, BlankRule, BlankScale, ByMass, DarkRate, DeadTime, Drift, FactorSource, GivenRecovery, Intercept, Interference,
     InternalStandards, LeadRatio, LeadReference, NamedInternalStandard, Quantification, Recipe, Recovery, Sum,
 };
 pub use result::{
-    Analyte, AnalyteSummary, BlankTaken, CalibrationLine, DuplicatePair, Limits, LinePoint, ReferenceCheck, RunFinding,
+    Analyte, AnalyteSummary, Bears, BlankTaken, ByRecipe, CalibrationLine, DuplicatePair, Limits, LinePoint, ReferenceCheck, RunFinding,
     RunResult, SpikeRecovery, State,
 };
 
@@ -139,7 +142,7 @@ impl ReducedRun {
             return self.results[a].net.u.powi(2);
         }
         let shared: f64 = na.row.iter().zip(&nb.row).map(|(x, y)| x * y).sum();
-        let blank = if na.blank_set == nb.blank_set { na.blank_mean * nb.blank_mean } else { 0.0 };
+        let blank = blank_choice::shared(&self.blanks[*ca], na, nb);
         shared + blank
     }
 
@@ -224,6 +227,7 @@ pub fn reduce(input: &RunInput, recipe: &Recipe) -> Result<ReducedRun, Error> {
     quality::findings(&mut run);
     let recorded = recorded::findings(&run);
     run.findings.extend(recorded);
+    blank_choice::findings(&mut run);
     Ok(run)
 }
 
@@ -246,18 +250,20 @@ fn add_reduction(run: &mut ReducedRun, reduction: AnalyteReduction, critical: &C
     let recipe = run.recipe.clone();
     let mut sets: Vec<Blanks> = Vec::new();
     for role in Role::NESTED_BLANKS {
-        sets.extend(net::blanks(&run.table, &recipe, &reduction, role)?);
+        sets.extend(net::blanks(&run.table, &recipe, &reduction, role, None)?);
     }
-    let set_of = |role: Role| sets.iter().position(|b| b.role == role);
-    let zero = set_of(Role::CalibrationBlank);
+    let whole = sets.len();
+    let set_of = |sets: &[Blanks], role: Role| sets[..whole].iter().position(|b| b.role == role);
+    let zero = set_of(&sets, Role::CalibrationBlank);
     let mut nets: Vec<Net> = Vec::new();
+    let mut by_recipe: Vec<Option<Net>> = Vec::new();
     for v in 0..run.table.vials.len() {
         let role = run.table.vials[v].role;
         if reduction.points[v].is_none() || !has_result(role) {
             continue;
         }
         let wanted = blank_role(&recipe, role);
-        let set = wanted.and_then(set_of);
+        let set = wanted.and_then(|w| set_of(&sets, w));
         // A sample without its blank is refused; a reference material without stays gross, and a finding says so.
         if let (Some(blank), None) = (wanted, set)
             && role != Role::ReferenceMaterial
@@ -274,16 +280,23 @@ fn add_reduction(run: &mut ReducedRun, reduction: AnalyteReduction, critical: &C
                     .count(),
             });
         }
-        let blanks = set.map(|s| (s, &sets[s]));
-        nets.push(net::net(&run.table, &recipe, &reduction, v, blanks)?);
+        let taken = blank_choice::of_vial(&run.table, &recipe, &reduction, v, (wanted, set), &mut sets)?;
+        let blanks = taken.set.map(|s| (s, &sets[s]));
+        let mut net = net::net(&run.table, &recipe, &reduction, v, blanks)?;
+        net.bears = taken.bears;
+        by_recipe.push(match set.filter(|_| taken.set != set) {
+            Some(s) => Some(net::net(&run.table, &recipe, &reduction, v, Some((s, &sets[s])))?),
+            None => None,
+        });
+        nets.push(net);
     }
     spike::spikes(run, &reduction, &nets);
     let recovery = spike::recovery(run, &reduction, &nets);
     let mut summary_limits = None;
-    if let Some(s) = set_of(recipe.blank.samples).or(zero) {
+    if let Some(s) = set_of(&sets, recipe.blank.samples).or(zero) {
         summary_limits = Some(net::limits(&run.table, &recipe, &reduction, critical, &sets[s], None));
     }
-    for mut net in nets {
+    for (mut net, mut other) in nets.into_iter().zip(by_recipe) {
         let role = run.table.vials[net.vial].role;
         let set = sets.get(net.blank_set);
         let blank = set.map(|b| net::taken(b, &net, &recipe));
@@ -295,7 +308,9 @@ fn add_reduction(run: &mut ReducedRun, reduction: AnalyteReduction, critical: &C
             Measured::with_dof(net.value, t.u(), t.dof(), recipe.unit.clone())
         });
         if let Some(r) = divided {
-            r.apply(&mut net);
+            for net in std::iter::once(&mut net).chain(&mut other) {
+                r.apply(net);
+            }
         }
         let factor = divided.map_or(1.0, |r| r.value);
         let limits = set
@@ -303,6 +318,7 @@ fn add_reduction(run: &mut ReducedRun, reduction: AnalyteReduction, critical: &C
             .map(|b| net::limits(&run.table, &recipe, &reduction, critical, b, Some((&net, factor))));
         let mut result = result_of(run, &reduction, &net, blank, limits, divided);
         result.net_before_recovery = before;
+        result.by_recipe = other.map(|o| blank_choice::by_recipe(&recipe, &reduction, &o, &sets));
         run.results.push(result);
         run.nets.push((index, net));
     }
@@ -354,6 +370,8 @@ fn result_of(
         coverage_k: k,
         upper_bound: statistics::bound::upper_bound(net.value, u, dof, limits.map(|l| l.critical_value)),
         state,
+        bears: net.bears,
+        by_recipe: None,
         limits,
         interference_share: if whole > 0.0 { 1.0 - point.response.value / whole } else { 0.0 },
         budget: tally.budget(),

@@ -16,7 +16,7 @@ use super::analyte_reduction::{AnalyteReduction, Own, VialPoint};
 use super::error::Error;
 use super::input::{Role, Vial};
 use super::recipe::{BlankCentre, BlankScale, Quantification, Recipe, Recovery};
-use super::result::{BlankTaken, Limits};
+use super::result::{Bears, BlankTaken, Limits};
 use super::sources::{Group, Pool, Tally, add_scaled};
 use super::table::Table;
 use crate::blank;
@@ -85,6 +85,8 @@ pub(super) struct Blanks {
     pub row: Vec<f64>,
     /// Positions in the table.
     pub vials: Vec<usize>,
+    /// Whether others of the kind stand in the run that are not in it.
+    pub part: bool,
 }
 
 impl Blanks {
@@ -133,13 +135,15 @@ fn per_bottle(role: Role, recipe: &Recipe) -> bool {
     recipe.blank.scale == BlankScale::MassPerBottle && !matches!(role, Role::CalibrationBlank | Role::ProceduralBlank)
 }
 
-/// Collects the usable blanks of a role.
+/// Collects the usable blanks of a role; `only`: those at these positions of the run.
 pub(super) fn blanks(
     table: &Table,
     recipe: &Recipe,
     reduction: &AnalyteReduction,
     role: Role,
+    only: Option<&[u32]>,
 ) -> Result<Option<Blanks>, Error> {
+    let mut part = false;
     let mut vials = Vec::new();
     let mut values = Vec::new();
     let (mut measurement, mut dilution) = (0.0, 0.0);
@@ -148,6 +152,10 @@ pub(super) fn blanks(
         let Some(p) = reduction.points[v].filter(|_| vial.role == role) else {
             continue;
         };
+        if only.is_some_and(|only| !only.contains(&vial.position)) {
+            part = true;
+            continue;
+        }
         let scale = if per_bottle(role, recipe) { scale_of(table, recipe, v)? } else { 1.0 };
         vials.push(v);
         scales.push(scale);
@@ -191,6 +199,7 @@ pub(super) fn blanks(
         robust: centre.robust,
         row,
         vials,
+        part,
     }))
 }
 
@@ -220,6 +229,8 @@ pub(super) struct Net {
     pub blank_scale: f64,
     /// The recovery it was divided by; 1 where none was.
     pub divided_by: f64,
+    /// Value or upper bound.
+    pub bears: Bears,
 }
 
 /// gross − blank.
@@ -246,6 +257,7 @@ pub(super) fn net(
         subtracted: 0.0,
         blank_scale: 1.0,
         divided_by: 1.0,
+        bears: Bears::Value,
     };
     // The row of a standard or drift check holds its own noise already, since line and drift stand on it.
     if reduction.own_in_row[v] {

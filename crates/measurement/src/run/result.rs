@@ -49,6 +49,28 @@ impl State {
     }
 }
 
+/// What a net value bears.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Bears {
+    /// Blanks met every stage of the bottle: the value itself.
+    #[default]
+    Value,
+    /// A stage was met by no blank: its metal is still in the value, which is an upper bound.
+    AtMost,
+}
+
+/// A net value by the recipe's rule, where another blank was taken off.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct ByRecipe {
+    /// Kind of blank that the recipe takes off.
+    pub role: Role,
+    /// Number of blanks.
+    pub n: usize,
+    /// The net value with all of them.
+    pub net: Measured,
+}
+
 /// The limits that a result is held against, on the net scale, in the result's unit.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Limits {
@@ -114,6 +136,12 @@ pub struct RunResult {
     pub upper_bound: f64,
     /// What may be claimed.
     pub state: State,
+    /// Whether it is the value or an upper bound (`upper_bound`).
+    #[serde(default)]
+    pub bears: Bears,
+    /// The value less the blanks of the recipe's rule, where these did not meet what the bottle met.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub by_recipe: Option<ByRecipe>,
     /// The limits it was held against; none where no blanks tell.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub limits: Option<Limits>,

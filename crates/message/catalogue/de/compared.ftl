@@ -1,5 +1,6 @@
 compared-one-less-blank-over-gross = 1 − Leerprobe/brutto
 compared-as-it-stands = wie es steht
+compared-waters-part = Teil des Wassers am Metall in der Flasche
 compared-assigned = zugewiesen
 compared-between-runs = zwischen den Läufen
 compared-bias-of-control-water = Abweichung des Kontrollwassers

@@ -109,7 +109,7 @@ attribution-line-with-band = line with its band
 attribution-value-at-zero = { $value } ({ $low } to { $high })
 
 # Heading.
-attribution-own = The water’s own beside the plain result
+attribution-own = What all bottles together say, beside the plain result
 
 # Caption of a table.
 attribution-own-and-plain = Plain subtraction of the blank, and all bottles fitted together, ng/L
@@ -118,22 +118,19 @@ attribution-own-and-plain = Plain subtraction of the blank, and all bottles fitt
 attribution-plain = plain
 
 # Heading of a column.
-attribution-own-by-all = own, all bottles
+attribution-own-by-all = what all bottles together say
 
 # Heading of a column.
-attribution-share-by-blank = share, by the blank
-
-# Heading of a column.
-attribution-share-by-all = share, all bottles
+attribution-share-by-blank = share, by the accounting
 
 # In place of a share that holds more than the water's.
 attribution-not-alone = not the water’s alone
 
 # Note under a table.
-attribution-own-note = In brackets 95 % intervals. The plain result is the one that is judged and reported; its share comes from 1 − blank/gross. Own: without the pipe where bottles stood at different flows. At most: these bottles do not tell the water from a source; the list above names the blank that would.
+attribution-own-note = In brackets 95 % intervals. The plain result is the one that is judged and reported; its share is that of the accounting. What all bottles together say is an annex to it: without the pipe where bottles stood at different flows. At most: these bottles do not tell the water from a source; the list above names the blank that would.
 
 # Note under a table.
-attribution-not-alone-note = Not the water’s alone: the pipe, or an open air that no blank met, is in what the blanks leave; the table of results has that part.
+attribution-not-alone-note = Not the water’s alone: the pipe beyond the programme’s contact, or an air that no blank met, is not told apart from it; the table of results has that part.
 
 # Caption of a table.
 attribution-aquifer-and-pipe = Aquifer and pipe by samples at different flow

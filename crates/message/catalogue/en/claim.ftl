@@ -56,10 +56,10 @@ claim-this-water = this water
 claim-no-u = { CAPITAL($name) }: no uncertainty is stated, so nothing follows for a comparison until it is.
 
 # $name (list): whose value, over the line
-claim-not-found-over = { CAPITAL($name) } was not found: only an upper bound of it is known, so the ratio has an upper bound only.
+claim-not-found-over = { CAPITAL($name) }: only an upper bound is known, so the ratio has an upper bound only.
 
 # $name (list): whose value, under the line
-claim-not-found-under = { CAPITAL($name) } stands under the line and was not found: only an upper bound of it is known, so the ratio has a lower bound only.
+claim-not-found-under = { CAPITAL($name) } stands under the line, and only an upper bound of it is known, so the ratio has a lower bound only.
 
 # $name (list): whose value
 claim-over-range = { CAPITAL($name) } ran over the range of the instrument: only a lower bound of it is known.

@@ -2,6 +2,7 @@
 
 compared-one-less-blank-over-gross = 1 − blank/gross
 compared-as-it-stands = as it stands
+compared-waters-part = the water's part of the metal in the bottle
 compared-assigned = assigned
 compared-between-runs = between runs
 compared-bias-of-control-water = bias of the control water

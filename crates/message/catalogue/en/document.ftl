@@ -6,26 +6,6 @@
 # $high (amount): upper end, 95 %
 document-share-alone = { $share } ({ $low } to { $high })
 
-# $share (amount): 0 to 1
-# $low (amount): lower end, 95 %
-# $high (amount): upper end, 95 %
-document-share-water = water’s share { $share } ({ $low } to { $high })
-
-# $share (amount): 0 to 1
-# $low (amount): lower end, 95 %
-# $high (amount): upper end, 95 %
-document-share-water-and-open-air = water’s share { $share } ({ $low } to { $high }), open air not measured
-
-# $share (amount): 0 to 1
-# $low (amount): lower end, 95 %
-# $high (amount): upper end, 95 %
-document-share-water-and-pipe = { $share } ({ $low } to { $high }) not from air, bottle or laboratory
-
-# $share (amount): 0 to 1
-# $low (amount): lower end, 95 %
-# $high (amount): upper end, 95 %
-document-share-water-pipe-and-open-air = { $share } ({ $low } to { $high }) not from air, bottle or laboratory, open air not measured
-
 # Headings and caption of the key results.
 document-result = Result
 document-value = Value
@@ -40,13 +20,13 @@ document-meaning = meaning
 # $k (amount): coverage factor
 document-expanded = ± is the expanded uncertainty, k = { $k }.
 document-expanded-each = ± is the expanded uncertainty with the coverage factor k beside it.
-document-not-detected = < means not detected; the number is the upper bound, not a value.
+document-not-detected = < stands before an upper bound, not a value: nothing was detected, or the metal of a stage that no blank met is in it.
 document-not-stated = † the source states no uncertainty.
 
 # What the shares of the key results mean.
-document-water-share = Water’s share: the part of the measured metal that the blanks leave to the water, with its 95 % interval.
+document-water-share = The water’s, as it leaves the well: the part of the measured metal that came with the water through a pipe that it touched no longer than the programme allows, with its 95 % interval for this bottle. The water’s own: the same, the pipe’s part taken off.
 document-left-with-pipe = Not from air, bottle or laboratory: the part of the measured metal that the blanks leave, with its 95 % interval. No blank sees the pipe, so what of it is the water’s is not told.
-document-left-with-open-air = Open air not measured: the bottle stood open where no blank did, so what that air brought is in the part that is left.
+document-left-with-air = Air not told apart: the bottle stood open where no two blanks did, so what that air brought is in the part that is left.
 
 # Names before the values that say where a document comes from.
 document-programme = programme

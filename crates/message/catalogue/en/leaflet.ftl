@@ -46,7 +46,7 @@ leaflet-cannot-tell = cannot tell
 leaflet-provisional-mark = (provisional)
 
 # $rejected (count): rejected results
-leaflet-note = ± is the range in which the true value lies with 95 % certainty; “at most” means not found. Provisional: something is still to be shown before one may build on the number. Of several bottles of a well the highest is shown. Limits in several countries differ; the lowest is shown, with whose it is. Rejected results are left out: { $rejected }.
+leaflet-note = ± is the range in which the true value lies with 95 % certainty; “at most” stands before an upper bound: nothing was found, or metal that came with the bottle and not with the water is still in it. Provisional: something is still to be shown before one may build on the number. Of several bottles of a well the highest is shown. Limits in several countries differ; the lowest is shown, with whose it is. Rejected results are left out: { $rejected }.
 
 leaflet-recalled = Limits marked * are quoted from memory and must be compared with their document.
 

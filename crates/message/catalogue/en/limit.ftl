@@ -61,9 +61,9 @@ limit-without-u-over = no uncertainty is stated; the value itself lies over the 
 
 limit-bound-and-range = an upper bound alone says nothing of a range
 
-limit-not-detected = not detected, and the reporting limit lies at or under the limit
+limit-not-detected = only an upper bound is known, and it lies at or under the limit
 
-limit-not-sensitive = not detected, but the reporting limit lies over the limit: a more sensitive method would decide
+limit-not-sensitive = only an upper bound is known, and it lies over the limit: a more sensitive method, or blanks that met the bottle’s whole way, would decide
 
 limit-over-range = the reading ran over its range, which lies at or over the limit
 

@@ -8,12 +8,12 @@ path-title = { $element } in bottle { $bottle }, picograms on the way from aquif
 # Caption, where the blanks leave the water's own.
 # $element (name): as it is called
 # $bottle (name): the bottle
-path-caption = { $element } in { $bottle }: what each stage was to bring before the trip, what it added by the blanks of the run, and the water’s own. A dashed column is an upper bound: nothing was found there.
+path-caption = { $element } in { $bottle }: what each stage was to bring before the trip, what it added by the accounting, and the water’s part. A dashed column is an upper bound; a hollow ring was not measured here.
 
 # Caption, where they leave more than that.
 # $element (name): as it is called
 # $bottle (name): the bottle
-path-caption-left = { $element } in { $bottle }: what each stage was to bring before the trip, what it added by the blanks of the run, and what they leave. A dashed column is an upper bound: nothing was found there.
+path-caption-left = { $element } in { $bottle }: what each stage was to bring before the trip, what it added by the accounting, and the part that came with the water, from which something else is not told apart. A dashed column is an upper bound; a hollow ring was not measured here.
 
 # Behind the caption.
 # $stages (message): each with its basis
@@ -43,9 +43,6 @@ path-earlier-blanks = { $blanks ->
 path-open-air-hands = open air, hands
 
 # Which of a stage.
-path-open-air-hands-not-measured = open air, hands: not measured
-
-# Which of a stage.
 path-cabinet-hands = cabinet, hands
 
 # Which of a stage.
@@ -55,14 +52,16 @@ path-lot = lot { $lot }
 # Which of a stage.
 path-procedure-acid = procedure, acid
 
-# In place of what the aquifer gives.
-path-not-told-from-open-air = not told from the open air
+# The water as it leaves the well, where its pipe was not measured.
+# $value (amount): its concentration
+path-leaves-well = { $value } as it leaves the well
 
 # In place of what the aquifer gives.
-path-not-told-from-pipe = not told from the pipe
+# $most (amount): upper bound, rounded up
+path-aquifer-at-most = at most { $most }, not told apart
 
-# In place of what the aquifer gives.
-path-not-told-from-pipe-and-open-air = not told from pipe and open air
+# In place of what the aquifer gives, where no sum can be given.
+path-no-parts = not told
 
 # At the end of the picture.
 # $verdict (message): its word
@@ -96,17 +95,8 @@ path-nothing-found-bound = nothing found, upper bound
 path-at-or-below-zero = at or below zero
 path-waters-own-metal = the water’s own metal
 path-waters-own-metal-bound = the water’s own metal, upper bound
-path-metal-left = metal that the blanks leave
-path-metal-left-bound = metal that the blanks leave, upper bound
-
-# What the blanks leave.
-path-waters-own = the water’s own
-
-# What the blanks leave.
-path-waters-own-and-open-airs = the water’s own and the open air’s
-
-# What the blanks leave.
-path-not-from-handling = not from air, bottle or laboratory
+path-metal-left = metal that came with the water
+path-metal-left-bound = metal that came with the water, upper bound
 
 # $left (message): what it is
 # $value (name): pg as the picture prints them
@@ -119,6 +109,10 @@ path-left-value = { $left }: { $value } pg ({ $low } to { $high })
 path-left-bound = { $left }: nothing found, < { $limit } pg
 
 # $left (message): what it is
+# $limit (name): pg as the picture prints them, rounded up
+path-left-at-most = { $left }: at most { $limit } pg
+
+# $left (message): what it is
 path-left-not-given = { $left }: not given
 
 # In place of a number.
@@ -127,6 +121,10 @@ path-not-given = not given
 # An upper bound.
 # $limit (name): as the picture prints it
 path-under-limit = < { $limit }
+
+# An upper bound of what was found together with something else.
+# $limit (name): as the picture prints it, rounded up
+path-at-most = at most { $limit }
 
 # A number with its interval.
 # $value (name): as the picture prints it
@@ -166,6 +164,12 @@ path-measured = measured { $amount } pg
 
 # $amount (message): pg
 path-nothing-found = nothing found, { $amount } pg
+
+# $amount (message): pg
+path-bounded = { $amount } pg
+
+path-not-measured-here = not measured here
+path-upper-bound = upper bound
 
 path-no-check = no check of its own
 

@@ -57,26 +57,6 @@ run-estimated = estimated
 # What may be claimed of a result.
 run-above-range = above range
 
-# $share (amount): of the measured metal
-# $low (amount): lower end of its 95 % interval
-# $high (amount): upper end
-run-share-of-water = water's share { $share } ({ $low } to { $high })
-
-# $share (amount): of the measured metal
-# $low (amount): lower end of its 95 % interval
-# $high (amount): upper end
-run-share-with-open-air = water's share { $share } ({ $low } to { $high }), open air not measured
-
-# $share (amount): of the measured metal
-# $low (amount): lower end of its 95 % interval
-# $high (amount): upper end
-run-share-with-pipe = { $share } ({ $low } to { $high }) not from air, bottle or laboratory
-
-# $share (amount): of the measured metal
-# $low (amount): lower end of its 95 % interval
-# $high (amount): upper end
-run-share-with-pipe-and-open-air = { $share } ({ $low } to { $high }) not from air, bottle or laboratory, open air not measured
-
 # The verdict on a key result.
 run-why-accepted = Accepted: all decisive checks are met.
 
@@ -139,19 +119,11 @@ run-as-acidified = Values stand for the bottle as acidified; isotopes are mass n
 run-waters-share = water’s share
 
 # A heading of a column.
-run-left-by-blanks = left by the blanks
+run-left-by-blanks = came with the water
 
-# A note.
-run-left-water = Left by the blanks: the water’s share.
-
-# A note.
-run-left-water-and-open-air = Left by the blanks: the water’s share with what the open air brought, which no blank met.
-
-# A note.
-run-left-water-and-pipe = Left by the blanks: what is not from air, bottle or laboratory. No blank sees the pipe, so water and pipe are not told apart.
-
-# A note.
-run-left-water-pipe-and-open-air = Left by the blanks: what is not from air, bottle or laboratory. No blank sees the pipe and none met the open air at this well, so water, pipe and open air are not told apart.
+# A note under the table: what the part is that came with the water.
+# $left (message): what it is called
+run-came-with-water = Came with the water: { $left }.
 
 # A note that holds for some elements.
 # $elements (name): symbols

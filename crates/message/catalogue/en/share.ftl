@@ -11,16 +11,6 @@ share-with-interval = { $share } ({ $confidence } % interval { $low } to { $high
 # $confidence (amount): percent
 share-between = between { $low } and { $high } ({ $confidence } %)
 
-# $share (message): with its interval
-# $why (message): how it stands to what the programme asks
-share-of-water = The water's share of the measured metal is { $share }; { $why }.
-
-# No metal was found.
-share-no-metal = the metal in the bottle is not above zero, so no share of it can be given
-
-# A blank above the bottle.
-share-blank-above = the blank holds more than the bottle
-
 # $least (amount): what the programme asks
 share-enough = the interval lies above the programme's { $least }
 
@@ -30,28 +20,49 @@ share-too-little = the interval lies below the programme's { $least }
 # $least (amount): what the programme asks
 share-undecided = the interval holds the programme's { $least }: more or cleaner blanks would decide
 
-# $share (message): with its interval
-# $place (name): where the bottle stood open
-share-left-with-air = By the blanks { $share } of the measured metal is the water's, open air not measured. No blank was opened in the open air at { $place }, so what it brought is not measured.
+# $least (amount): what the programme asks
+share-no-lower-end = a bound has no lower end to hold against the programme's { $least }
 
-# $share (message): with its interval
-# $pipe (message): why the pipe may speak, a sentence
-share-left-with-pipe = By the blanks { $share } of the measured metal is not from air, bottle or laboratory. { $pipe }
+# What the part is that came with the water.
+share-water = the water’s own
 
-# $share (message): with its interval
-# $pipe (message): why the pipe may speak, a sentence
-# $place (name): where the bottle stood open
-share-left-with-pipe-and-air = By the blanks { $share } of the measured metal is not from air, bottle or laboratory, open air not measured. { $pipe } No blank was opened in the open air at { $place }, so what it brought is not measured.
+# What the part is that came with the water.
+share-leaves-well = the water’s, as it leaves the well
 
-# $contact (amount): with the pipe
-# $longest (amount): that the programme allows
-share-pipe-long = The water touched the pipe for { $contact }, longer than the programme's { $longest }, and no blank sees the pipe.
+# What the part is that came with the water.
+share-not-from-handling = not from air, bottle or laboratory
 
-# Seen at different flow.
-share-pipe-seen = Bottles at different flow show metal of the pipe, and no blank sees the pipe.
+# What the part is that came with the water.
+share-water-and-open-air = the water and the open air: not told apart
 
-# No flow was taken.
-share-pipe-not-known = How long the water touched the pipe is not known, and no blank sees the pipe.
+# What the part is that came with the water.
+share-water-and-air = the water and the air: not told apart
+
+# What the part is that came with the water.
+share-water-pipe-and-open-air = the water, the pipe and the open air: not told apart
+
+# What the part is that came with the water.
+share-water-pipe-and-air = the water, the pipe and the air: not told apart
+
+# What the part is that came with the water.
+share-water-and-way = the water and its way to the laboratory: not told apart
+
+# A share, its interval, and what it is.
+# $share (amount): 0 to 1
+# $low (amount): lower end
+# $high (amount): upper end
+# $left (message): what it is called
+share-called = { $share } ({ $low } to { $high }) { $left }
+
+# A value that is an upper bound.
+# $bound (amount): rounded up
+# $value (amount): as it was found
+share-at-most = at most { $bound } ({ $value } found, with the metal of a stage that no blank met)
+
+# The annex: what all bottles of a trip say together.
+# $own (message): concentration
+# $left (message): what it is called
+share-all-bottles-say = what all bottles together say: { $own }, { $left }
 
 # The water's own by all bottles of a trip together.
 # $water (amount): its concentration
@@ -62,24 +73,6 @@ share-own = { $water } ({ $low } to { $high })
 # The same where these bottles do not tell it.
 # $most (amount): that they allow
 share-own-at-most = cannot be told by these bottles: at most { $most }
-
-# $own (message): the water's own
-# $share (amount): part of the metal in the bottle, 0 to 1
-# $low (amount): lower end of its 95 % interval
-# $high (amount): upper end
-share-own-and-share = { $own }, share { $share } ({ $low } to { $high })
-
-# $own (message): concentration and share
-share-by-all-bottles = the water's own by all bottles together: { $own }
-
-# $own (message): concentration and share
-share-by-all-bottles-with-air = the water's own and the open air's by all bottles together: { $own }
-
-# $own (message): concentration and share
-share-by-all-bottles-with-pipe = not from air, bottle or laboratory by all bottles together: { $own }
-
-# $own (message): concentration and share
-share-by-all-bottles-with-pipe-and-air = not from air, bottle or laboratory by all bottles together, open air not measured: { $own }
 
 # In the picture of species against pH.
 # $ph (amount): of the water

@@ -220,6 +220,18 @@ step_measurement-net-by-volume = c − b/V, b the mass per bottle, V the bottle'
 step_measurement-net-u = u holds s² of the blanks for this bottle and s²/n for their mean
 
 # $vial (name): vial
+step_measurement-at-most = at most, "{ $vial }"
+
+step_measurement-at-most-formula = one-sided 95 % upper bound of the net value: a stage of the way was met by no blank, so what it brought is still in it
+
+# The value by the recipe's rule, beside one that is a bound.
+# $blanks (message): how many of what kind
+# $vial (name): vial
+step_measurement-net-by-recipe = less the { $blanks } of the run, which met other air or another well, "{ $vial }"
+
+step_measurement-net-by-recipe-formula = c − b with the blank of the recipe; not reported
+
+# $vial (name): vial
 step_measurement-net-over-recovery = net concentration ÷ recovery, "{ $vial }"
 
 step_measurement-net-over-recovery-formula = net / R

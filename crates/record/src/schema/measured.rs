@@ -1,9 +1,11 @@
 //! What an instrument's run counted, and the results. Declarations only: the words stand in [`schema`](super).
 
 use super::Kind::{Integer, Json, Real, Row, Text, Time, Unit, Word};
-use super::column::{CPS, MINUTES, S};
+use super::column::{CPS, MINUTES, PG, S};
 use super::{BEARS, BLAME, Table, opt, req, since};
-use crate::words::{AssignedSide, Censor, Mode, Resolution, State, VialRole};
+use crate::words::{
+    AccountingPart, AccountingTold, AssignedSide, Bears, Censor, Mode, Resolution, State, VialRole,
+};
 
 pub(super) const RUN: Table = Table {
     name: "run",
@@ -141,6 +143,10 @@ pub(super) const RESULT: Table = Table {
         opt("file_row", Integer, "Row in it"),
         req("subject", Row("subject"), "What its verdict speaks of"),
         req("engine", Text, "Version of the program that derived it"),
+        since(
+            BEARS,
+            opt("bears", Word(Bears::WORDS), "A value, or an upper bound: metal of a stage that no blank met is in it"),
+        ),
     ],
 };
 
@@ -198,5 +204,31 @@ pub(super) const ATTRIBUTED: Table = Table {
         since(BLAME, req("method", Text, "How")),
         since(BLAME, opt("remark", Text, "What cannot be told apart, and the blank that would tell")),
         since(BLAME, req("engine", Text, "Version of the program")),
+    ],
+};
+
+pub(super) const ACCOUNTING: Table = Table {
+    name: "accounting",
+    key: &["result", "part", "revision"],
+    index: &[],
+    from_files: false,
+    about: "Whose metal is in a bottle: one sum, a row a part, and a row for what was found.",
+    columns: &[
+        since(BEARS, req("result", Row("result"), "Result")),
+        since(BEARS, req("part", Word(AccountingPart::WORDS), "Part, or all that was found")),
+        since(BEARS, req("revision", Integer, "Counts up with each accounting that came out anew")),
+        since(BEARS, req("told", Word(AccountingTold::WORDS), "How the part is told; of all that was found how the sum stands")),
+        since(BEARS, opt("told_with", Word(AccountingPart::WORDS), "The part that holds its metal, where it is not told by itself")),
+        since(BEARS, opt("value_pg", Real, "Metal in the bottle").unit(PG)),
+        since(BEARS, opt("u_pg", Real, "Its standard uncertainty; of all that was found U, 95 %").unit(PG).zero_or_more()),
+        since(BEARS, opt("low_pg", Real, "95 % interval").unit(PG)),
+        since(BEARS, opt("high_pg", Real, "95 % interval").unit(PG)),
+        since(BEARS, opt("share", Real, "Share of what was found")),
+        since(BEARS, opt("u_share", Real, "Its standard uncertainty").zero_or_more()),
+        since(BEARS, opt("low", Real, "95 % interval of the share")),
+        since(BEARS, opt("high", Real, "95 % interval of the share")),
+        since(BEARS, opt("sentence", Text, "Why it is not told, and the blank or bottle that would tell")),
+        since(BEARS, opt("message", Json, "What the sentence says, as identity and arguments")),
+        since(BEARS, req("engine", Text, "Version of the program")),
     ],
 };

@@ -600,6 +600,8 @@ lists! {
     signatures() -> SignatureRow, Filter::all();
     /// The water's own by attribution, newest fit of each result.
     attributed() -> AttributedRow, Filter::all().latest();
+    /// Parts of the metal in bottles, the newest of each result and part.
+    accounting(filter: &Filter) -> AccountingRow, filter.clone().latest();
     /// The table of checks, newest revision of each.
     check_rules() -> CheckRule, Filter::all().latest();
     /// Isotope ratios of lead in known sources.

@@ -397,6 +397,7 @@ rows! {
         "What its verdict speaks of" subject_id: i64 = "subject",
         "Its key" subject: String = "subject.key",
         "Version of the program that derived it" engine: String = "engine",
+        "A value or an upper bound; none: a value" bears: Option<Bears> = "bears",
         "Event that wrote it" event: i64 = "event",
     }
 
@@ -414,6 +415,24 @@ rows! {
         "Low end of the 95 % interval" low: f64 = "low",
         "High end of the 95 % interval" high: f64 = "high",
         "How" method: String = "method",
+    }
+
+    "A part of the metal in a bottle, or all of it."
+    AccountingRow from "accounting" {
+        "Result" result_id: i64 = "result",
+        "Part, or all that was found" part: AccountingPart = "part",
+        "Revision" revision: i64 = "revision",
+        "How it is told; of all how the sum stands" told: AccountingTold = "told",
+        "The part that holds its metal" told_with: Option<AccountingPart> = "told_with",
+        "Metal" value_pg: Option<f64> = "value_pg",
+        "Its standard uncertainty; of all U" u_pg: Option<f64> = "u_pg",
+        "Low end of the 95 % interval" low_pg: Option<f64> = "low_pg",
+        "High end" high_pg: Option<f64> = "high_pg",
+        "Share of what was found" share: Option<f64> = "share",
+        "Its standard uncertainty" u_share: Option<f64> = "u_share",
+        "Low end of its 95 % interval" low: Option<f64> = "low",
+        "High end" high: Option<f64> = "high",
+        "Why it is not told" message: Option<serde_json::Value> = "message",
     }
 
     "One check of the programme's table, one revision."

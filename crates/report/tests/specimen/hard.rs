@@ -44,6 +44,7 @@ pub fn ten_stages() -> PathPicture {
                     3..=7 => value(20.0 * i as f64, 12.0 * i as f64, 31.0 * i as f64),
                     _ => None,
                 },
+                not_here: i == 9,
             })
             .collect(),
         left: Left::Water,

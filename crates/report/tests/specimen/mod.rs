@@ -35,6 +35,7 @@ fn stage(
         finding: finding.map(|(o, w)| (o, w.into())),
         forecast,
         measured,
+        not_here: false,
     }
 }
 

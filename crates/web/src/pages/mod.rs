@@ -42,6 +42,7 @@ pub(crate) fn word(v: VerdictWord) -> Word {
 /// A result's value as a link to its case.
 pub(crate) fn value(r: &Listed) -> Td {
     let words = match &r.amount {
+        _ if r.bound().is_some() => r.bound().map_or_else(String::new, |(bound, unit)| format!("{bound} {unit}")),
         Some(a) => Printed::of(a, r.coverage_k.unwrap_or(2.0)).with_unit(),
         None => "not detected, limit not stated".into(),
     };

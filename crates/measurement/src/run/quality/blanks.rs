@@ -16,7 +16,7 @@ pub(super) fn blanks(run: &ReducedRun, c: usize, f: &mut Findings) {
     let in_unit = |x: f64| Shown::trimmed(x, 3, run.recipe.unit.to_string());
     for b in &run.blanks[c] {
         // Blanks nested inside the subtracted one are shown only: they enter no result.
-        if b.role != run.recipe.blank.samples {
+        if b.role != run.recipe.blank.samples || b.part {
             continue;
         }
         let role = || kind(b.role);
