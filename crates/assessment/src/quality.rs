@@ -414,13 +414,7 @@ fn points(r: &ReducedRun, run: usize, a: &Analyte, kind: Kind, unit: &Unit) -> V
         Kind::LabSpike => spikes(Role::LabSpike),
         Kind::BlankMean => blanks.iter().map(|b| &b.1).collect(),
         Kind::Blank => {
-            let one = |(name, m): &(&str, Measured)| Point {
-                run,
-                name: (*name).into(),
-                value: m.value,
-                u: m.u,
-                n: 1,
-            };
+            let one = |(name, m): &(&str, Measured)| Point { run, name: (*name).into(), value: m.value, u: m.u, n: 1 };
             return blanks.iter().map(one).collect();
         }
     };

@@ -58,18 +58,41 @@ const OPEN: &[&str] = &[
     // No reading of the series stands still.
     "since_min",
     // Ends of intervals: one-sided, or open where the numbers do not bound them.
-    "interval", "interval_95", "mean_95", "median_95", "at_least_95", "at_most_95", "frequency_upper_95",
-    "transmissivity_bootstrap_95_m2_d", "storage_bootstrap_95", "slope_open_between",
+    "interval",
+    "interval_95",
+    "mean_95",
+    "median_95",
+    "at_least_95",
+    "at_most_95",
+    "frequency_upper_95",
+    "transmissivity_bootstrap_95_m2_d",
+    "storage_bootstrap_95",
+    "slope_open_between",
     // Air beyond the classes of the standard.
-    "under_limit_of_class", "shown_class", "bounded_class", "equivalent_class", "shown_at_size_um",
+    "under_limit_of_class",
+    "shown_class",
+    "bounded_class",
+    "equivalent_class",
+    "shown_at_size_um",
     // Infinite degrees of freedom.
-    "dof", "dof_eff",
+    "dof",
+    "dof_eff",
     // Shares and ratios of nothing.
-    "share_of_water", "total_share_of_water", "relative_percent", "percent_per_year", "magnification", "best_ratio",
+    "share_of_water",
+    "total_share_of_water",
+    "relative_percent",
+    "percent_per_year",
+    "magnification",
+    "best_ratio",
     // What too few or unlike readings do not give.
-    "straight_line", "monte_carlo", "plot_correlation", "preferred_for_mean", "flow_for_longest_contact_L_min",
+    "straight_line",
+    "monte_carlo",
+    "plot_correlation",
+    "preferred_for_mean",
+    "flow_for_longest_contact_L_min",
     // A lognormal fit whose mean lies beyond all numbers: its median and percentiles stand.
-    "mean", "sd",
+    "mean",
+    "sd",
 ];
 
 /// Places of nulls and of texts that hold what is no number; the key that an item of a list stands under is the list's.
@@ -186,11 +209,31 @@ fn what_used_to_hang_is_refused_by_its_name() {
     let cases = [
         ("detection", counts, ["sample_time_s/blank_time_s", "100000000000000000", "1e-6 to 1e6"]),
         ("travel", example("travel", &|v| v["draws"] = json!(9e15)), ["draws", "9000000000000000", "1000 to 1000000"]),
-        ("flow-test", example("flow-test", &|v| v["radius_m"] = json!(1e15)), ["radius of the well", "1000000000000000 m", "0.001 to 100 m"]),
-        ("flow-test", example("flow-test", &|v| v["draws"] = json!(9e15)), ["draws", "9000000000000000", "at most 10000"]),
-        ("uncertainty", example("uncertainty", &|v| v["draws"] = json!(1_000_000_000)), ["draws", "1000000000", "1000 to 2000000"]),
-        ("contamination", example("contamination", &|v| v["draws"] = json!(9e15 as u64)), ["draws", "9000000000000000", "1000 to 1000000"]),
-        ("trial", example("trial", &|v| v["trials"] = json!(9e15 as u64)), ["trials", "9000000000000000", "1 to 100000"]),
+        (
+            "flow-test",
+            example("flow-test", &|v| v["radius_m"] = json!(1e15)),
+            ["radius of the well", "1000000000000000 m", "0.001 to 100 m"],
+        ),
+        (
+            "flow-test",
+            example("flow-test", &|v| v["draws"] = json!(9e15)),
+            ["draws", "9000000000000000", "at most 10000"],
+        ),
+        (
+            "uncertainty",
+            example("uncertainty", &|v| v["draws"] = json!(1_000_000_000)),
+            ["draws", "1000000000", "1000 to 2000000"],
+        ),
+        (
+            "contamination",
+            example("contamination", &|v| v["draws"] = json!(9e15 as u64)),
+            ["draws", "9000000000000000", "1000 to 1000000"],
+        ),
+        (
+            "trial",
+            example("trial", &|v| v["trials"] = json!(9e15 as u64)),
+            ["trials", "9000000000000000", "1 to 100000"],
+        ),
         ("line", example("line", &|v| v["u_y"][1] = json!(1e-300)), ["u_y[1]", "1e-300", "1e-60 to 1e60"]),
         ("ratio", example("ratio", &|v| v["a"]["u"] = json!(-2)), ["a.u", "-2", "0 or more"]),
     ];

@@ -243,12 +243,17 @@ fn the_table_of_checks_is_shown_and_rules_are_taken_in_by_an_act() {
     let all = document["checks"].as_array().unwrap();
     assert!(all.iter().all(|c| c["stand"] == "same") && all.len() > 100, "{}", all.len());
     // A rule of one's own, then that of this version again.
-    desk.file("own.csv", "check_name,revision,weight,limit_value,limit_unit,why\nwell.flow,2,note,5,%,Ours are steady\n");
+    desk.file(
+        "own.csv",
+        "check_name,revision,weight,limit_value,limit_unit,why\nwell.flow,2,note,5,%,Ours are steady\n",
+    );
     desk.run(&["import", "p.sqlite", "own.csv", "--mapping", "checks"]).done();
     let told = desk.run(&["checks", "p.sqlite"]).done();
     let line = told.lines().find(|l| l.starts_with("well.flow ")).unwrap();
     assert!(line.contains("5 %") && line.contains("10 %") && line.ends_with("differs"), "{line}");
-    let take = |name: &str| ["checks", "p.sqlite", "--take", name, "--why", "as all others", "--as", "Marit Osk"].map(String::from);
+    let take = |name: &str| {
+        ["checks", "p.sqlite", "--take", name, "--why", "as all others", "--as", "Marit Osk"].map(String::from)
+    };
     let run = |name: &str| desk.run(&take(name).each_ref().map(String::as_str));
     assert!(run("well.flow").done().contains("taken into the table of checks: well.flow (Marit Osk: as all others)"));
     run("well.flow").fails(1, &["well.flow", "as it is"]);

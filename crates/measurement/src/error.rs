@@ -140,9 +140,7 @@ impl Error {
                 says::Model { position: position.to_string().into(), why: message.into() }.into()
             }
             Self::NoValue { value, hint } => says::NoValue { value: given(*value), hint: hint.into() }.into(),
-            Self::NoSlope { input, value } => {
-                says::NoSlope { input: input.into(), value: given(*value) }.into()
-            }
+            Self::NoSlope { input, value } => says::NoSlope { input: input.into(), value: given(*value) }.into(),
             Self::NotConverged { what, iterations, residual } => {
                 let residual = format!("{residual:e}").into();
                 says::NotConverged { what: (*what).into(), iterations: count(*iterations), residual }.into()
@@ -175,7 +173,8 @@ impl From<Error> for quantity::CalcError {
             }
             Error::OutOfRange { what, value, range } => Self::refused(what, value, range),
             Error::NoSlope { input, value } => {
-                let expected = "an estimate at which the model has a finite slope: linear propagation fails at this one";
+                let expected =
+                    "an estimate at which the model has a finite slope: linear propagation fails at this one";
                 Self::refused(format!("slope in {input}"), value, expected)
             }
             Error::Model { position, message } => Self::refused(

@@ -90,7 +90,8 @@ fn limits_closer_together_than_two_guard_bands_accept_nothing() {
     assert_eq!((c.accept, c.answer), (Some(Limits { lower: Some(10.0), upper: Some(10.0) }), Answer::Conforms));
     // And in words, through the calculation.
     let conformity = measurement::CALCULATIONS.iter().find(|c| c.name == "conformity").expect("listed");
-    let input = serde_json::json!({ "value": 10, "u": 1, "lower": 9, "upper": 11, "population": { "mean": 10, "sd": 1 } });
+    let input =
+        serde_json::json!({ "value": 10, "u": 1, "lower": 9, "upper": 11, "population": { "mean": 10, "sd": 1 } });
     let answer = (conformity.run)(&input).expect("an answer");
     assert!(answer["accept"].is_null());
     assert!(answer["warnings"][0].as_str().expect("a warning").contains("no value is accepted"), "{answer:#}");

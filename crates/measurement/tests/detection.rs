@@ -371,9 +371,7 @@ fn the_calculation_refuses_by_name() {
 /// Counts have a unit of their own: blanks beside them keep theirs.
 #[test]
 fn blanks_beside_counts_keep_their_unit_and_absurd_times_are_refused() {
-    let counts = |sample_time_s: f64| {
-        json!({ "blank_counts": 100, "blank_time_s": 10, "sample_time_s": sample_time_s, "blanks": [0.11, 0.20, 0.15, 0.12, 0.11, 0.17, 0.14], "unit": "ng/L" })
-    };
+    let counts = |sample_time_s: f64| json!({ "blank_counts": 100, "blank_time_s": 10, "sample_time_s": sample_time_s, "blanks": [0.11, 0.20, 0.15, 0.12, 0.11, 0.17, 0.14], "unit": "ng/L" });
     let answer = (CALCULATION.run)(&counts(10.0)).expect("an answer");
     for key in ["critical_value", "detection_limit", "quantification_limit", "blank_mean", "mdl_blank"] {
         assert_eq!(answer[key]["unit"], "ng/L", "{key}: {answer:#}");

@@ -30,7 +30,9 @@ fn slopes_at_nought() {
     // Linear propagation through the upright slope is refused by the input's name.
     let uncertainty = measurement::CALCULATIONS.iter().find(|c| c.name == "uncertainty").expect("listed");
     let ask = |model: &str| {
-        (uncertainty.run)(&serde_json::json!({ "model": model, "inputs": { "x": { "value": 0, "u": 0.1 } }, "draws": 0 }))
+        (uncertainty.run)(
+            &serde_json::json!({ "model": model, "inputs": { "x": { "value": 0, "u": 0.1 } }, "draws": 0 }),
+        )
     };
     let e = ask("sqrt(x)").expect_err("no slope").to_string();
     assert!(e.starts_with("slope in x: found inf") && e.contains("linear propagation fails"), "{e}");

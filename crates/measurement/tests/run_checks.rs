@@ -138,10 +138,7 @@ fn carry_over_is_found_from_blanks_after_high_vials() {
 fn a_recorded_dark_rate_comes_off_as_a_gas_background_does_and_never_with_it() {
     let s = Rough { dark_cps: 20.0, ..Rough::at(0.5) };
     let mut input = s.simulate(5);
-    let recorded = Recipe {
-        dark_rates: vec![DarkRate { isotope: None, cps: 20.0, u_cps: 0.0 }],
-        ..s.recipe()
-    };
+    let recorded = Recipe { dark_rates: vec![DarkRate { isotope: None, cps: 20.0, u_cps: 0.0 }], ..s.recipe() };
     let value = |input: &RunInput, recipe: &Recipe| {
         let run = run::reduce(input, recipe).expect("a simulated run");
         let i = result(&run, "sample 5");

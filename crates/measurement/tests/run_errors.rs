@@ -306,7 +306,8 @@ fn the_noise_of_the_monitor_counts_in_its_factor() {
     let variance = |sd_of_monitor: f64| {
         let s = Setting { oxide: 0.002, ..Setting::default() };
         let (mut input, recipe) = (simulate(&s, 2), recipe(&s));
-        let alone: Vec<u32> = input.vials.iter().filter(|v| v.name.starts_with("Mo alone")).map(|v| v.position).collect();
+        let alone: Vec<u32> =
+            input.vials.iter().filter(|v| v.name.starts_with("Mo alone")).map(|v| v.position).collect();
         assert_eq!(alone.len(), 2);
         for r in input.readings.iter_mut().filter(|r| alone.contains(&r.position)) {
             let mean_cps = r.rates_cps.iter().sum::<f64>() / r.rates_cps.len() as f64;

@@ -4,7 +4,7 @@
 use assessment::assess::findings_of;
 use assessment::results::{self, Listed, Lists};
 use cleanliness::accounting::{Accounting, Part, Told};
-use message::{Message, Name, Spoken, language, step};
+use message::{Message, Name, Spoken, language, step, step_measurement};
 pub use quantity::format::sentence;
 use quantity::format::{percent_of_budget, significant};
 use quantity::{Derivation, Finding, NodeId};
@@ -130,6 +130,9 @@ impl Case {
         let r = &self.result;
         let _ = writeln!(out, "{}", r.result);
         let _ = writeln!(out, "{}", in_line(r));
+        if let Some(before) = before_recovery(&self.derivation) {
+            let _ = writeln!(out, "  {before}");
+        }
         if r.verdict.is_some() {
             let _ = writeln!(out, "verdict: {}", verdict_in_words(r));
         }
@@ -243,6 +246,14 @@ fn in_one_line(p: &Part) -> String {
         let part = |x: f64| quantity::format::at_decimals(x, 3);
         format!("{line}, {} of it ({} to {})", part(s.share), part(s.low), part(s.high))
     })
+}
+
+/// The value as it was before a recovery was divided out, and the recovery; none where nothing was divided.
+fn before_recovery(d: &Derivation) -> Option<String> {
+    let last = d.nodes.last()?;
+    last.says.name.as_ref().filter(|name| name.is::<step_measurement::NetOverRecovery>())?;
+    let inputs = last.inputs.iter().map(|id| d.node(*id));
+    Some(inputs.map(|n| format!("{} = {}", n.name_text(), n.amount.with_u().text())).collect::<Vec<_>>().join("; "))
 }
 
 /// Prints a derivation as a tree; a node that stands in several places is printed once in full.

@@ -178,12 +178,16 @@ fn chosen(store: &Store, wanted: Wanted) -> Result<Vec<CheckRule>, Error> {
     }
     for (i, name) in names.iter().enumerate() {
         let entry = entries.iter().find(|e| e.check == *name && e.default.is_some());
-        let entry = entry.ok_or_else(|| unfit(format!("{name:?}"), format!("one like {}", Check::like(name).join(", "))))?;
+        let entry =
+            entry.ok_or_else(|| unfit(format!("{name:?}"), format!("one like {}", Check::like(name).join(", "))))?;
         if names[..i].contains(name) {
             return Err(unfit(format!("{name} twice"), "each once".into()));
         }
         if entry.stand == Stand::Same {
-            return Err(unfit(format!("{name}, which the programme has as it is"), "a check whose rule differs".into()));
+            return Err(unfit(
+                format!("{name}, which the programme has as it is"),
+                "a check whose rule differs".into(),
+            ));
         }
     }
     let kept = store.check_rules()?;

@@ -140,6 +140,9 @@ fn bottle(b: &BottleTruth, id: i64) -> Bottle {
         cabinet: None,
         flow_L_min: None,
         u_flow_L_min: None,
+        u_acid_mL: None,
+        density_kg_L: None,
+        u_density_kg_L: None,
     }
 }
 

@@ -22,12 +22,7 @@ const WHY: &str = "agreed at the meeting of the programme in July";
 /// The demo in a programme whose table of checks came from a file that lacks some names, as one from before they were.
 fn programme_without(dir: &Path, lacking: &[&str]) -> Store {
     let mut store = Store::create(dir.join("old.sqlite")).unwrap();
-    let info = ActInfo {
-        kind: "new programme".into(),
-        author: BY.into(),
-        at: AT.into(),
-        body: serde_json::json!({}),
-    };
+    let info = ActInfo { kind: "new programme".into(), author: BY.into(), at: AT.into(), body: serde_json::json!({}) };
     store.act(&info, |act| start::RECIPES.iter().try_for_each(|t| start::keep_recipe(act, t).map(|_| ()))).unwrap();
     let mut table = csv::Writer::from_path(dir.join("checks.csv")).unwrap();
     table.write_record(["check_name", "revision", "weight", "limit_value", "limit_unit", "why"]).unwrap();
@@ -154,7 +149,10 @@ fn rules_are_taken_in_by_name_with_their_next_revision_or_refused() {
     import(&mut store, &[input], BY, AT).unwrap_or_else(|e| panic!("{e}"));
     let of = |store: &Store| checks::beside(store).unwrap().into_iter().find(|e| e.check == "well.flow").unwrap();
     let own = of(&store);
-    assert_eq!((own.stand, own.programme.unwrap().limit, own.default.unwrap().limit), (Stand::Differs, Some(5.0), Some(10.0)));
+    assert_eq!(
+        (own.stand, own.programme.unwrap().limit, own.default.unwrap().limit),
+        (Stand::Differs, Some(5.0), Some(10.0))
+    );
     refused(&mut store, &["well.flow", "well.flow"], WHY, "twice");
     checks::take(&mut store, Wanted::Named(&["well.flow".into()]), WHY, LEAD).unwrap();
     assert_eq!(of(&store).stand, Stand::Same);

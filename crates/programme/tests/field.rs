@@ -415,7 +415,8 @@ fn a_new_bottle_of_two_kinds_is_a_conflict() {
         for order in [[0, 1], [1, 0]] {
             let mut d = desk();
             let sheets = [d.sheet("one", &of("sample")), d.sheet("two", &of("field-blank"))];
-            let files: Vec<(&str, &Value)> = order.iter().map(|i| (["one.json", "two.json"][*i], &sheets[*i])).collect();
+            let files: Vec<(&str, &Value)> =
+                order.iter().map(|i| (["one.json", "two.json"][*i], &sheets[*i])).collect();
             if together {
                 d.take(&files).unwrap();
             } else {
@@ -427,7 +428,14 @@ fn a_new_bottle_of_two_kinds_is_a_conflict() {
             if together {
                 assert_eq!(d.bottle("N").kind.word(), "sample", "{order:?}: the order of the files does not matter");
             }
-            settle(&mut d.store, By { person: "Marit Osk", at: AT }, "it held pure water", ("N", "kind"), "field-blank").unwrap();
+            settle(
+                &mut d.store,
+                By { person: "Marit Osk", at: AT },
+                "it held pure water",
+                ("N", "kind"),
+                "field-blank",
+            )
+            .unwrap();
             assert!(conflicts(&d.store, None).unwrap().is_empty());
         }
     }
@@ -436,15 +444,14 @@ fn a_new_bottle_of_two_kinds_is_a_conflict() {
 /// A reading is held against the last one of every other phone within the minute, also where a third read in between.
 #[test]
 fn readings_of_three_phones_are_held_against_each_other() {
-    let reading = |n: i64, second: u32, value: f64| {
-        json!({"n": n, "at": format!("2026-07-14T09:10:{second:02}+02:00"), "what": "reading", "well": "SL-2", "quantity": "temperature", "value": value, "unit": "°C"})
-    };
+    let reading = |n: i64, second: u32, value: f64| json!({"n": n, "at": format!("2026-07-14T09:10:{second:02}+02:00"), "what": "reading", "well": "SL-2", "quantity": "temperature", "value": value, "unit": "°C"});
     let mut d = desk();
     let one = d.sheet("one", &[reading(1, 0, 9.4), reading(2, 20, 9.4)]);
     let two = d.sheet("two", &[reading(1, 10, 9.4)]);
     let three = d.sheet("three", &[reading(1, 30, 9.9)]);
     d.take(&[("one.json", &one), ("two.json", &two), ("three.json", &three)]).unwrap();
     let found = conflicts(&d.store, Some("T")).unwrap();
-    let pairs: Vec<(&str, &str)> = found.iter().map(|c| (c.said[0].device.as_str(), c.said[1].device.as_str())).collect();
+    let pairs: Vec<(&str, &str)> =
+        found.iter().map(|c| (c.said[0].device.as_str(), c.said[1].device.as_str())).collect();
     assert_eq!(pairs, [("one", "three"), ("two", "three")]);
 }

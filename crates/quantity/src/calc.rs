@@ -56,9 +56,7 @@ fn can_be(value: &Value, place: &str, key: &str) -> Result<(), CalcError> {
             let place = if place.is_empty() { k.clone() } else { format!("{place}.{k}") };
             can_be(v, &place, k)
         }),
-        Value::Array(items) => {
-            items.iter().enumerate().try_for_each(|(i, v)| can_be(v, &format!("{place}[{i}]"), key))
-        }
+        Value::Array(items) => items.iter().enumerate().try_for_each(|(i, v)| can_be(v, &format!("{place}[{i}]"), key)),
         Value::Number(n) => {
             let x = n.as_f64().unwrap_or(f64::NAN);
             let expected = if x != 0.0 && !(1.0 / MOST..=MOST).contains(&x.abs()) {

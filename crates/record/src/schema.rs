@@ -63,14 +63,11 @@ pub const SOURCE_FACTS: &[&str] = &[
 /// The version that brought messages: identity and arguments beside a sentence.
 const MESSAGES: u32 = 7;
 
-/// The version that brought what a number bears.
+/// The version that brought what a number bears, and the accounting of a bottle.
 const BEARS: u32 = 8;
 
 /// The version that brought statements, local limits and compounds.
 const SAYINGS: u32 = 6;
-
-/// The version that brought what a number bears, and the accounting of a bottle.
-const BEARS: u32 = 8;
 
 const fn since(version: u32, column: Column) -> Column {
     Column { since: version, ..column }

@@ -77,5 +77,12 @@ fn row(e: &Entry) -> Vec<String> {
         Stand::Differs => "differs",
         Stand::Unknown => "no check of this version: decides nothing",
     };
-    vec![e.check.clone(), weight(&e.programme), limit(&e.programme), weight(&e.default), limit(&e.default), stand.into()]
+    vec![
+        e.check.clone(),
+        weight(&e.programme),
+        limit(&e.programme),
+        weight(&e.default),
+        limit(&e.default),
+        stand.into(),
+    ]
 }

@@ -318,7 +318,8 @@ fn row_of(
         }
         return Ok(Some(found));
     }
-    let first = |column: &str| columns.get(column).and_then(|s| s.values().min_by_key(|s| (s.n, s.device.as_str()))).cloned();
+    let first =
+        |column: &str| columns.get(column).and_then(|s| s.values().min_by_key(|s| (s.n, s.device.as_str()))).cloned();
     // Sample or blank decides what its results are evidence of, so a bottle of unknown kind is never made.
     let Some(kind) = first("kind") else {
         out.add(Check::FileReference, first_entry(sheet, label), Some("bottle"), || {

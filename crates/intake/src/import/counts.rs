@@ -201,9 +201,9 @@ impl<'a> RunReader<'a> {
     /// same value stands in the rows of all its isotopes.
     fn assigned(&mut self, record: &Record, plan: &Plan, vial: &VialKey, element: Option<&str>) {
         let fields = plan.of_table("assigned");
-        // A unit or a constant stands in the rows of unknowns too: only a filled cell of its own assigns a value.
+        // A unit, a side or a constant stands in the rows of unknowns too: only a filled cell of its own assigns a value.
         let any = fields.iter().any(|f| {
-            f.name != "assigned.unit"
+            !["assigned.unit", "assigned.assigned_side"].contains(&&*f.name)
                 && f.plain_cell().is_some()
                 && f.text(record, self.mapping).is_ok_and(|t| !t.is_empty())
         });

@@ -11,7 +11,7 @@ use super::bottle::{self, AcidFactor};
 use super::input::{Mode, Vial};
 use super::net::Net;
 use super::quality::kind;
-use super::recipe::{BlankCentre, Intercept, Recovery};
+use super::recipe::{Intercept, Recovery};
 use super::result::Bears;
 use super::table::{Cell, Table, When};
 use super::{DeadTimeModel, ReducedRun, gross_tally};
@@ -100,9 +100,10 @@ pub(super) fn of_reduction(run: &ReducedRun, index: usize) -> Graph {
             );
         }
         if run.results[k].bears == Bears::AtMost {
-            let whole = run.results[k].by_recipe.as_ref().and_then(|o| {
-                run.blanks[index].iter().position(|set| set.role == o.role && !set.part)
-            });
+            let whole = run.results[k]
+                .by_recipe
+                .as_ref()
+                .and_then(|o| run.blanks[index].iter().position(|set| set.role == o.role && !set.part));
             let blank = whole.map(|s| *blank_nodes.entry(s).or_insert_with(|| b.blank_mean(&run.blanks[index][s])));
             node = b.at_most(k, net, (node, gross), blank);
         }
@@ -493,11 +494,8 @@ impl Builder<'_> {
         let amount = Amount::Measured(Measured::with_dof(b.mean, b.u_mean, b.dof(), self.run.recipe.unit.clone()));
         let blanks = said::Blanks { count: message::count(b.n), role: kind(b.role) }.into();
         let sd = Shown::decimals(b.sd, 6, "");
-        let step: Message = if b.robust {
-            said::BlanksLocation { blanks, sd }.into()
-        } else {
-            said::BlanksMean { blanks, sd }.into()
-        };
+        let step: Message =
+            if b.robust { said::BlanksLocation { blanks, sd }.into() } else { said::BlanksMean { blanks, sd }.into() };
         self.d.step(said::Blank { role: kind(b.role) }, amount, step, "", &inputs)
     }
 

@@ -37,17 +37,16 @@ mod table;
 pub use crate::detector::DeadTimeModel;
 pub use bottles::Combined;
 pub use error::Error;
+pub use input::{Assigned, AssignedSide, BlankChoice, Factor, Isotope, Mode, Reading, Role, RunInput, Summary, Vial};
 pub use quality::FEWEST_BLANKS;
-pub use input::{
-    Assigned, AssignedSide, BlankChoice, Factor, Isotope, Mode, Reading, Role, RunInput, Summary, Vial,
-};
 pub use recipe::{
-    BlankCentre, BlankRule, BlankScale, ByMass, DarkRate, DeadTime, Drift, FactorSource, GivenRecovery, Intercept, Interference,
-    InternalStandards, LeadRatio, LeadReference, NamedInternalStandard, Quantification, Recipe, Recovery, Sum,
+    BlankCentre, BlankRule, BlankScale, ByMass, DarkRate, DeadTime, Drift, FactorSource, GivenRecovery, Intercept,
+    Interference, InternalStandards, LeadRatio, LeadReference, NamedInternalStandard, Quantification, Recipe, Recovery,
+    Sum,
 };
 pub use result::{
-    Analyte, AnalyteSummary, Bears, BlankTaken, ByRecipe, CalibrationLine, DuplicatePair, Limits, LinePoint, ReferenceCheck, RunFinding,
-    RunResult, SpikeRecovery, State,
+    Analyte, AnalyteSummary, Bears, BlankTaken, ByRecipe, CalibrationLine, DuplicatePair, Limits, LinePoint,
+    ReferenceCheck, RunFinding, RunResult, SpikeRecovery, State,
 };
 
 use analyte_reduction::AnalyteReduction;

@@ -16,12 +16,7 @@ pub fn record(dir: &Path, trip: &Trip, change: impl Fn(&str, String) -> Option<S
 }
 
 /// As [`record`], into a programme that there is.
-pub fn record_in(
-    mut store: Store,
-    dir: &Path,
-    trip: &Trip,
-    change: impl Fn(&str, String) -> Option<String>,
-) -> Store {
+pub fn record_in(mut store: Store, dir: &Path, trip: &Trip, change: impl Fn(&str, String) -> Option<String>) -> Store {
     let mut bundle = String::new();
     for file in simulator::files::raw_files(trip) {
         let Some(text) = change(file.name, file.text) else { continue };

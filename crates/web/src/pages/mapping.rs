@@ -255,7 +255,9 @@ pub(crate) async fn save(
         let plain = !name.is_empty() && name.chars().all(sign);
         let fault = match Mapping::parse(&text) {
             Err(e) => Some(e.to_string()),
-            Ok(_) if !plain => Some("The name of the mapping: found other signs, expected letters, digits, hyphens and spaces.".into()),
+            Ok(_) if !plain => {
+                Some("The name of the mapping: found other signs, expected letters, digits, hyphens and spaces.".into())
+            }
             Ok(_) => None,
         };
         if let Some(fault) = fault {

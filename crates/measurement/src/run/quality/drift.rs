@@ -1,12 +1,12 @@
 //! Drift: how much there was, where no check tells of it, and whether a second control sees what the checks miss.
 
+use super::super::analyte_reduction;
 use super::super::input::Role;
 use super::super::net::Net;
 use super::super::recipe::Drift;
 use super::super::result::RunResult;
 use super::super::spike::difference;
 use super::super::table::When;
-use super::super::analyte_reduction;
 use super::{Findings, ReducedRun, finding, judged, name, part, plain, unknown};
 use message::{Message, Name, Shown, count, measurement as say};
 use quantity::{Amount, Check};
@@ -128,7 +128,7 @@ fn repeated_solutions(run: &ReducedRun, c: usize) -> Vec<(Measurement<'_>, Measu
 fn same_solution(run: &ReducedRun, c: usize, (a, net_a): Measurement, (b, net_b): Measurement) -> bool {
     let element = &run.reductions[c].plan.analyte.element;
     let value = |v: usize| {
-        analyte_reduction::assigned(&run.table.vials[v], element, &run.recipe).ok().flatten().map(|x| x.0.value)
+        analyte_reduction::assigned_in_bottle(&run.table.vials[v], element, &run.recipe).ok().flatten().map(|x| x.value)
     };
     match (a.role, b.role) {
         (Role::ReferenceMaterial, Role::ReferenceMaterial) => {
