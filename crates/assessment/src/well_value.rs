@@ -344,9 +344,7 @@ impl WellValue {
                 said::With { found: says, amount: amount.shown(*coverage_k) }.into()
             }
             Some(Told::AtMost { amount }) => said::WithBound { found: says, bound: bound(amount) }.into(),
-            Some(Told::NoNumber) => {
-                said::WithNoNumber { found: says, values: values(&self.back_values) }.into()
-            }
+            Some(Told::NoNumber) => said::WithNoNumber { found: says, values: values(&self.back_values) }.into(),
         }
     }
 

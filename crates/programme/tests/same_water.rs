@@ -195,7 +195,11 @@ fn a_well_holds_the_common_value_of_its_bottles() {
     let value = well(&store, "SL-2");
     let Told::Value { amount, interval, coverage_k } = &value.told else { panic!("{:?}", value.told) };
     let truth = invented.water_ng_l("SL2-26-07-A", "Pb").unwrap();
-    println!("SL-2: {} (interval {interval:?}, k {coverage_k}, shared {:?}), true {truth}", value.number(), value.u_shared);
+    println!(
+        "SL-2: {} (interval {interval:?}, k {coverage_k}, shared {:?}), true {truth}",
+        value.number(),
+        value.u_shared
+    );
     assert!(interval[0] <= truth && truth <= interval[1], "{interval:?} and {truth}");
     let bottles: Vec<Listed> = THREE.map(|b| lead(&store, b).result).to_vec();
     let weight: f64 = value.bottles.iter().map(|p| p.weight.unwrap()).sum();
@@ -236,8 +240,7 @@ fn filtered_c(name: &str, text: &str) -> String {
 #[test]
 fn filtered_water_is_another_water_and_the_difference_is_the_particles() {
     let dir = tempfile::tempdir().unwrap();
-    let mut store =
-        record(dir.path(), &trip(&[("SL2-26-07-C", 0.6)]), |name, text| Some(filtered_c(name, &text)));
+    let mut store = record(dir.path(), &trip(&[("SL2-26-07-C", 0.6)]), |name, text| Some(filtered_c(name, &text)));
     work::recompute(&mut store, None, BY).unwrap_or_else(|e| panic!("{e}"));
     for bottle in THREE {
         let case = lead(&store, bottle);
@@ -307,7 +310,10 @@ fn a_statement_that_mixes_fractions_is_refused_unless_both_are_named() {
         statement::add(store, &New { name: "particles", sentence: &sentence, despite: Some("for the test") }, BY)
     };
     let refused = add(&mut store, &fields).unwrap_err().to_string();
-    assert!(refused.contains("0.45 um") && refused.contains("unfiltered") && refused.contains("fractions"), "{refused}");
+    assert!(
+        refused.contains("0.45 um") && refused.contains("unfiltered") && refused.contains("fractions"),
+        "{refused}"
+    );
     fields["fractions"] = json!(["unfiltered"]);
     assert!(add(&mut store, &fields).is_err(), "one of the two is not both");
     fields["fractions"] = json!(["unfiltered", "0.45 um"]);

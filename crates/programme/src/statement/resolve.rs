@@ -154,7 +154,10 @@ fn one_fraction(uses: &[(String, Listed)], named: &[String]) -> Result<(), Error
     Err(Error::Unfit {
         what: "the fractions of the statement".into(),
         found: fractions.into_iter().collect::<Vec<_>>().join(" beside "),
-        expected: format!("water of one fraction, or \"fractions\":[{}] in the sentence, which names them", names.join(",")),
+        expected: format!(
+            "water of one fraction, or \"fractions\":[{}] in the sentence, which names them",
+            names.join(",")
+        ),
     })
 }
 

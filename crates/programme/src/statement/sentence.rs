@@ -152,8 +152,9 @@ impl Sentence {
         };
         let fractions = match fields.as_object_mut().and_then(|map| map.remove("fractions")) {
             None => vec![],
-            Some(named) => Vec::<String>::deserialize(&named)
-                .map_err(|e| CalcError::refused("fractions", e, "names of fractions, as [\"unfiltered\",\"0.45 um\"]"))?,
+            Some(named) => Vec::<String>::deserialize(&named).map_err(|e| {
+                CalcError::refused("fractions", e, "names of fractions, as [\"unfiltered\",\"0.45 um\"]")
+            })?,
         };
         Ok(Self { claim: Claim::read(&fields)?, whole, fractions, written: written.clone() })
     }

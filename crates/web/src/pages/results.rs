@@ -102,10 +102,7 @@ pub(crate) async fn show(
         let values: Vec<WellValue> = values.into_iter().filter(of_analyte).collect();
         pieces.push(super::wells::values_of_well(well, &values).into());
     }
-    pieces.extend([
-        Piece::from(listing),
-        pages(&wanted, &found, number).into(),
-    ]);
+    pieces.extend([Piece::from(listing), pages(&wanted, &found, number).into()]);
     respond(&app, &who, Place::of("/results", "Results"), &q, &pieces)
 }
 

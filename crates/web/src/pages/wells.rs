@@ -120,9 +120,8 @@ fn head(who: &Who, name: &str) -> Markup {
 pub(crate) fn values_of_well(name: &str, values: &[WellValue]) -> Listing {
     let row = |w: &WellValue| {
         let labels = w.bottles.iter().map(|p| p.bottle.as_str()).collect::<Vec<_>>().join(", ");
-        let notes = w.bottles.iter().chain(&w.left_out).filter_map(|p| {
-            Some(format!("{}: {}", p.bottle, p.note.as_deref()?))
-        });
+        let notes =
+            w.bottles.iter().chain(&w.left_out).filter_map(|p| Some(format!("{}: {}", p.bottle, p.note.as_deref()?)));
         vec![
             td(format!("{} {}", w.analyte, w.isotopes)),
             td(w.number()),
@@ -150,7 +149,9 @@ pub(crate) fn values_of_well(name: &str, values: &[WellValue]) -> Listing {
         ]),
         rows: values.iter().map(row).collect(),
         empty: "No bottle of this well was measured in a run.",
-        foot: Some(html! { "What the bottles share is in U once and in full. Where they disagree no number is given: their values stand side by side." }),
+        foot: Some(
+            html! { "What the bottles share is in U once and in full. Where they disagree no number is given: their values stand side by side." },
+        ),
         ..Listing::default()
     }
 }
