@@ -185,7 +185,7 @@ fn a_recipe_out_of_range() {
     let (_, text) = refused(|_, r| r.blank.samples = Role::Standard);
     says(&text, &["blank.samples is standard", "nested blanks"]);
     let (_, text) = refused(|_, r| r.blank.reference = Role::DriftCheck);
-    says(&text, &["blank.reference is drift-check", "nested blanks"]);
+    says(&text, &["blank.reference is drift check", "nested blanks"]);
     let (_, text) = refused(|_, r| r.interference_share = -0.1);
     says(&text, &["interference_share is -0.1", "a share from 0 to 1"]);
     let (_, text) = refused(|_, r| r.between_vials = Some(-0.005));
@@ -304,7 +304,7 @@ fn a_recipe_that_claims_a_method_uses_its_equations_and_says_they_have_no_u() {
 #[test]
 fn the_noise_of_the_monitor_counts_in_its_factor() {
     let variance = |sd_of_monitor: f64| {
-        let s = Setting { oxide: 0.002, ..Setting::default() };
+        let s = Setting { truths: vec![lead(), cadmium(), molybdenum()], oxide: 0.0006, ..Setting::default() };
         let (mut input, recipe) = (simulate(&s, 2), recipe(&s));
         let alone: Vec<u32> =
             input.vials.iter().filter(|v| v.name.starts_with("Mo alone")).map(|v| v.position).collect();
