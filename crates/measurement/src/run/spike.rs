@@ -35,7 +35,11 @@ struct OwnPart {
     /// Whether the bottle's contamination is in it: a laboratory spike shares its bottle.
     bottle: bool,
     variance: f64,
+    /// Degrees of freedom of all but the bottle's contamination.
     dof: f64,
+    /// The bottle's contamination in `variance`: known no better than the spread of the blanks, as every bottle's.
+    bottle_variance: f64,
+    blank_dof: f64,
 }
 
 impl MeanRecovery {
@@ -46,7 +50,7 @@ impl MeanRecovery {
     /// Divides a net value. Where the vial's own noise stands in R as well (the unspiked water of
     /// the spike), the two act together: d(c/R) = δ/R·(1 − c/R·∂R/∂δ).
     pub fn apply(&self, net: &mut Net) {
-        let (mut rest, mut doubt) = (0.0, 0.0);
+        let (mut rest, mut doubt, mut bottles) = (0.0, 0.0, 0.0);
         let (mut shared, mut shared_bottle) = (0.0, 0.0);
         for o in &self.own {
             if o.vial == Some(net.vial) {
@@ -57,15 +61,18 @@ impl MeanRecovery {
             } else {
                 rest += o.variance;
                 doubt += welch::welch_term(o.variance, o.dof);
+                bottles += o.bottle_variance;
             }
         }
         let dof = welch::dof_of(rest, doubt).unwrap_or(f64::INFINITY);
         net.divide(self.value, &self.row, rest.sqrt(), dof);
+        net.blank_variance += net.value.powi(2) / self.value.powi(2) * bottles;
         let act = |c: f64| (1.0 - net.value * c).abs();
         let (measured, bottle) = (act(shared), act(shared_bottle));
         net.own.replicates *= measured;
         net.own.between_vials *= measured;
         net.own.dilution *= measured;
+        net.blank_variance += (bottle * bottle - 1.0) * net.bottle.powi(2);
         net.bottle *= bottle;
     }
 }
@@ -148,6 +155,8 @@ fn spike_part(run: &ReducedRun, reduction: &AnalyteReduction, net: &Net, base: &
         bottle: false,
         variance: (r * added.u / added.value).powi(2),
         dof: added.dof,
+        bottle_variance: 0.0,
+        blank_dof: f64::INFINITY,
     }];
     // Each vial's part keeps vial and sign: a result divided by R may be that very vial (`MeanRecovery::apply`).
     for (n, sign) in [(net, 1.0), (base, -1.0)] {
@@ -163,6 +172,8 @@ fn spike_part(run: &ReducedRun, reduction: &AnalyteReduction, net: &Net, base: &
             bottle: !same_bottle,
             variance: t.variance / added.value.powi(2),
             dof: t.dof(),
+            bottle_variance: (n.bottle / added.value).powi(2),
+            blank_dof: n.blank_dof,
         });
     }
     let level = base.tally(reduction);
@@ -212,7 +223,15 @@ pub(super) fn recovery(run: &ReducedRun, reduction: &AnalyteReduction, nets: &[N
             return Some(MeanRecovery {
                 value,
                 row: vec![0.0; reduction.sources.len()],
-                own: vec![OwnPart { vial: None, coefficient: 0.0, bottle: false, variance: u * u, dof: f64::INFINITY }],
+                own: vec![OwnPart {
+                    vial: None,
+                    coefficient: 0.0,
+                    bottle: false,
+                    variance: u * u,
+                    dof: f64::INFINITY,
+                    bottle_variance: 0.0,
+                    blank_dof: f64::INFINITY,
+                }],
                 u,
                 dof: f64::INFINITY,
             });
@@ -234,7 +253,11 @@ pub(super) fn recovery(run: &ReducedRun, reduction: &AnalyteReduction, nets: &[N
         for o in parts {
             let variance = o.variance / (n * n);
             all.add(Group::Recovery, Pool::None, o.dof, variance);
-            own.push(OwnPart { coefficient: o.coefficient / n, variance, ..*o });
+            let bottle_variance = o.bottle_variance / (n * n);
+            if bottle_variance > 0.0 {
+                all.add_welch_term(Pool::Blanks, o.blank_dof, bottle_variance);
+            }
+            own.push(OwnPart { coefficient: o.coefficient / n, variance, bottle_variance, ..*o });
         }
     }
     all.add_row(&reduction.sources, &row);

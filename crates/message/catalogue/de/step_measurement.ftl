@@ -117,3 +117,8 @@ step_measurement-part-addition-line = Gerade
 step_measurement-isotope-dilution = Isotopenverdünnung
 step_measurement-blend-ratio = Verhältnis der Mischung nach Korrektur der Massendiskriminierung
 step_measurement-sample-content = Gehalt der Probe
+
+step_measurement-blanks-mean-of-runs = Mittel aus { $blanks }, Standardabweichung zwischen ihnen { $sd } mit { $dof } Freiheitsgraden: ihre eigene, { $own }, zusammengefasst mit der früherer Läufe ({ $runs }), die mit ihr übereinstimmt
+step_measurement-spread-of-all-vials = u aus den Wiederholungen aller Gefäße des Laufs zusammen: das { $phi }-Fache der Zählvarianz und { $flicker } des Signals je Wiederholung; { $dof } Freiheitsgrade
+step_measurement-spread-of-this-vial = u aus den Wiederholungen dieses Gefäßes allein, die { $times }-mal so stark streuen wie die der anderen
+step_measurement-spread-of-counting = u allein aus der Zählstatistik; wo nichts gezählt wurde, die eines Impulses
