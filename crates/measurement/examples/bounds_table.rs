@@ -86,7 +86,9 @@ fn setting(few: bool, blanks: usize, replicates: usize, water: f64) -> Setting {
 }
 
 fn bounds() {
-    println!("| counts of a blank | blanks | replicates | level | interval holds | bound holds | not detected | bound holds among them |\n|---|---|---|---|---|---|---|---|");
+    println!(
+        "| counts of a blank | blanks | replicates | level | interval holds | bound holds | not detected | bound holds among them |\n|---|---|---|---|---|---|---|---|"
+    );
     let mut seed = 1_000_000;
     for few in [false, true] {
         for (blanks, replicates) in [(3, 3), (5, 3), (10, 3), (3, 6), (10, 6)] {
@@ -120,13 +122,19 @@ fn spoil(input: &mut RunInput) {
 }
 
 fn scatter() {
-    println!("\n| counts of a blank | blanks | replicates | one replicate | detected | not decided |\n|---|---|---|---|---|---|");
+    println!(
+        "\n| counts of a blank | blanks | replicates | one replicate | detected | not decided |\n|---|---|---|---|---|---|"
+    );
     let mut seed = 2_000_000;
     for few in [false, true] {
         for (blanks, replicates) in [(3, 3), (6, 3), (10, 3), (6, 6)] {
             for (name, wrong) in [("as the others", false), ("three times too high", true)] {
                 let set = setting(few, blanks, replicates, 0.0);
-                let s = Seen::of(&set, seed, |i| if wrong { spoil(i) });
+                let s = Seen::of(&set, seed, |i| {
+                    if wrong {
+                        spoil(i)
+                    }
+                });
                 seed += RUNS;
                 let counts = if few { "few" } else { "many" };
                 println!(
@@ -141,7 +149,9 @@ fn scatter() {
 
 /// Blanks of this run that scatter as those of ten earlier runs, and twice as much.
 fn earlier() {
-    println!("\n| blanks a run | earlier runs | this run scatters | detected, earlier runs taken | this run alone | mean k | mean k, alone |\n|---|---|---|---|---|---|---|");
+    println!(
+        "\n| blanks a run | earlier runs | this run scatters | detected, earlier runs taken | this run alone | mean k | mean k, alone |\n|---|---|---|---|---|---|---|"
+    );
     let mut seed = 3_000_000;
     for blanks in [3, 5] {
         for runs in [3, 10] {

@@ -113,7 +113,7 @@ impl Attributed {
                 let end = |x| Shown::decimals(x, decimals, "");
                 said::Own { water: Shown::decimals(water, decimals, &self.unit), low: end(low), high: end(high) }.into()
             }
-            None => said::OwnAtMost { most: Shown::significant(high, 2, &self.unit) }.into(),
+            None => said::OwnAtMost { most: Shown::bound(high, &self.unit) }.into(),
         };
         let (Some(share), Some((low, high))) = (self.share, self.share_interval_95) else { return own };
         let decimals = decimals_for((0.5 * (high - low)).max(1e-4), 1).clamp(2, 4);

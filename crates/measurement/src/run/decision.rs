@@ -20,7 +20,7 @@ use super::recipe::{Quantification, Recipe};
 use super::result::{Limits, State, VialScatter};
 use crate::detection::{self, Counting, Risks};
 use quantity::Measured;
-use statistics::{f, t, welch};
+use statistics::{f, t};
 
 /// Counts from which on the normal limits hold 5 % (`crate::detection::counts`: Currie's formulas do not below some 100).
 pub(super) const MANY_COUNTS: f64 = 100.0;
@@ -75,10 +75,9 @@ fn vial_scatter(recipe: &Recipe, net: &Net, limits: &Limits, blanks: Option<&Bla
     } else {
         over_the_blanks(net, blanks?)?
     };
-    let s2 = limits.sd_at_zero.powi(2) + excess.powi(2);
-    let parts = [(limits.sd_at_zero.powi(2), limits.dof), (excess.powi(2), dof)];
-    let dof = welch::effective_dof(&parts)?;
-    Some(VialScatter { times, needed: t::upper_quantile(recipe.alpha, dof) * s2.sqrt() })
+    // With the fewer degrees of freedom of the two: how much of the excess is chance is known no better.
+    let factor = t::upper_quantile(recipe.alpha, dof.min(limits.dof));
+    Some(VialScatter { times, needed: factor * limits.sd_at_zero.hypot(excess) })
 }
 
 /// Where counts are not known, the vial's scatter against that of the blanks' own measurement.

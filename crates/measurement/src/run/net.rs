@@ -13,9 +13,9 @@
 //! replaced by the sample's own.
 
 use super::analyte_reduction::{AnalyteReduction, Own, VialPoint};
-use super::error::Error;
 use super::decision;
 use super::earlier::{self, Pooled};
+use super::error::Error;
 use super::input::{EarlierBlanks, Role};
 use super::recipe::{BlankCentre, BlankScale, Quantification, Recipe, Recovery};
 use super::result::{BlankTaken, Limits};

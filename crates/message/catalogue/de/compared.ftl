@@ -67,3 +67,6 @@ compared-limit-of-class = Grenze der Klasse { $class } bei { $size } ({ $known -
 })
 compared-relative-standard-deviation = relative Standardabweichung
 compared-standard-deviation = Standardabweichung
+
+compared-net-needed = nötiger Nettowert
+compared-coverage-factor = Erweiterungsfaktor

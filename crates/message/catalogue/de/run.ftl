@@ -83,3 +83,6 @@ run-recoveries = Kommt das Metall wieder? Zusätze zum Wasser in der Höhe seine
 run-field-spikes = Zusätze im Feld, %
 run-laboratory-spikes = Zusätze im Labor, %
 run-spikes-speak = Zusätze wurden im Wasser eines Brunnens gemacht; sie sprechen für dieses Wasser.
+
+run-not-decided = nicht entschieden: dieses Gefäß streut
+run-value-and-detection-limit = { $value } (Nachweisgrenze { $limit })

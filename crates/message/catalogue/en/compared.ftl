@@ -78,3 +78,7 @@ compared-limit-of-class = limit of class { $class } at { $size } ({ $known ->
 
 compared-relative-standard-deviation = relative standard deviation
 compared-standard-deviation = standard deviation
+
+compared-net-needed = net value needed
+
+compared-coverage-factor = coverage factor

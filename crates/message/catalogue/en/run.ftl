@@ -272,3 +272,10 @@ run-laboratory-spikes = laboratory spikes, %
 
 # A note.
 run-spikes-speak = Spikes were made in the water of one well; they speak for that water.
+
+# What may be claimed of a result.
+run-not-decided = not decided: this vial scatters
+
+# $value (message): upper bound of what was not detected
+# $limit (amount): detection limit
+run-value-and-detection-limit = { $value } (detection limit { $limit })
