@@ -24,7 +24,7 @@ use crate::verdict::{Judged, Rules};
 use crate::verify::{Differs, Way};
 use cleanliness::accounting::Air;
 use cleanliness::unseen::Unseen;
-use measurement::run::{ReducedRun, Role, RunResult, State};
+use measurement::run::{FewOf, ReducedRun, Role, RunResult, State};
 use message::{Arg, Digits, Message, Share, Shown, verdict};
 use quantity::{Amount, Check, Finding, Measured, Outcome, Unit};
 use record::error::Error;
@@ -197,6 +197,8 @@ impl<'a> RunCases<'a> {
         );
         out.extend(self.reduced.reference_findings(&r.analyte));
         out.push(detected(r));
+        out.extend(vial_scatter(r));
+        out.extend(few_degrees(r, self.rules.limit(Check::NumberFewDegrees, 3.0)));
         out.push(self.recovery(r, bottle));
         let signed = self.signed.get(subject).map(|(person, why)| (person.as_str(), why.as_str()));
         out.extend(self.seen.duplicates(bottle, r, signed));
@@ -267,7 +269,7 @@ impl<'a> RunCases<'a> {
             let [low, high] = [low, high].map(|x| Shown::significant(x, 3, ""));
             (Outcome::NotMet, verdict::PipeByFlow { pipe, low, high, element }.into())
         } else {
-            let high = Shown::significant(high, 2, "ng/L");
+            let high = Shown::bound(high, "ng/L");
             (Outcome::Met, verdict::NoPipeByFlow { element, high }.into())
         };
         let pipe = Amount::stated(value, Unit::known("ng/L"));
@@ -326,7 +328,7 @@ impl<'a> RunCases<'a> {
         let says = verdict::LotBlanks {
             blanks: message::count(blanks.len()),
             lot,
-            highest: Shown::significant(highest, 2, unit.to_string()),
+            highest: Shown::bound(highest, unit.to_string()),
             element,
             share: Share::new(share, Digits::Significant(2)),
             limit: Share::new(limit, Digits::Significant(2)),
@@ -512,15 +514,54 @@ fn detected(r: &RunResult) -> Finding {
     };
     let shown = |x: f64| Shown::significant(x, 2, unit.to_string());
     let (net, critical, detection) = (shown(r.net.value), shown(l.critical_value), shown(l.detection_limit));
-    let (outcome, says): (_, Message) = if r.net.value > l.critical_value {
-        (Outcome::Met, verdict::Detected { net, critical, detection }.into())
-    } else {
-        let bound = shown(r.upper_bound);
-        (Outcome::NotMet, verdict::NotDetected { net, critical, bound, detection }.into())
+    let (outcome, says): (_, Message) = match (r.state, r.vial_scatter) {
+        (State::NotDetected, _) => {
+            let bound = Shown::bound(r.upper_bound, unit.to_string());
+            (Outcome::NotMet, verdict::NotDetected { net, critical, bound, detection }.into())
+        }
+        (State::NotDecided, Some(s)) => {
+            (Outcome::NotKnown, verdict::NotDecided { net, critical, needed: shown(s.needed) }.into())
+        }
+        _ => (Outcome::Met, verdict::Detected { net, critical, detection }.into()),
     };
     Finding::new(name, outcome, says)
         .comparing(message::compared::Net, Amount::Measured(r.net.clone()))
         .comparing(message::compared::CriticalValue, Amount::stated(l.critical_value, unit.clone()))
+}
+
+/// A vial that scatters more than the others of its run, where that decides what may be claimed.
+fn vial_scatter(r: &RunResult) -> Option<Finding> {
+    let s = r.vial_scatter.filter(|_| r.state == State::NotDecided)?;
+    let unit = &r.net.unit;
+    let says = verdict::VialScatter {
+        vial: r.vial.as_str().into(),
+        times: Shown::significant(s.times, 2, ""),
+        needed: Shown::significant(s.needed, 2, unit.to_string()),
+    };
+    Some(
+        Finding::new(Check::NumberVialScatter, Outcome::NotMet, Message::from(says))
+            .comparing(message::compared::Net, Amount::Measured(r.net.clone()))
+            .comparing(message::compared::NetNeeded, Amount::stated(s.needed, unit.clone())),
+    )
+}
+
+/// Few values behind an uncertainty that widen the interval beyond the programme's coverage factor.
+fn few_degrees(r: &RunResult, limit: f64) -> Option<Finding> {
+    let worst = r.known_worst.as_ref().filter(|_| r.coverage_k > limit)?;
+    let factor = |x: f64| Shown::significant(x, 2, "");
+    let (k, dof, then) = (factor(r.coverage_k), Shown::trimmed(worst.dof, 2, ""), factor(worst.one_more_k));
+    let says: Message = match worst.few {
+        FewOf::Blanks => verdict::FewBlanks { k, dof, then }.into(),
+        FewOf::DriftChecks => verdict::FewChecks { k, dof, then }.into(),
+        FewOf::Replicates => verdict::FewReplicates { k, dof, then }.into(),
+        FewOf::Spikes => verdict::FewSpikes { k, dof, then }.into(),
+        FewOf::Others => verdict::FewValues { k, dof, then }.into(),
+    };
+    Some(
+        Finding::new(Check::NumberFewDegrees, Outcome::NotMet, says)
+            .comparing(message::compared::CoverageFactor, Amount::stated(r.coverage_k, Unit::one()))
+            .comparing(message::compared::DegreesOfFreedom, Amount::stated(r.net.dof, Unit::one())),
+    )
 }
 
 /// Mean of recoveries. They share the unspiked water, so the u of the mean is taken as that of a

@@ -11,7 +11,8 @@ use crate::unmet::Ways;
 use crate::verify::{Differs, Way};
 use cleanliness::share::{GrossAndBlank, water_share};
 use measurement::run::{
-    self, Assigned, BlankChoice, Factor, Isotope, Reading, Recipe, ReducedRun, Role, RunInput, RunResult, Vial,
+    self, Assigned, BlankChoice, EarlierBlanks, Factor, Isotope, Reading, Recipe, ReducedRun, Role, RunInput,
+    RunResult, Vial,
 };
 use quantity::{Derivation, Measured, Unit};
 use record::error::Error;
@@ -20,7 +21,7 @@ use record::model::{self, AssignedSide, Bears, Mode, ResultRow, State, VialRole}
 use record::store::NamedCells;
 use record::store::{Act, ActInfo, Cell, Filter, Store, StoreError};
 use serde_json::{Value, json};
-use std::collections::{BTreeMap, HashMap};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 /// What a reduction did to the record.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -57,6 +58,16 @@ pub struct Prepared {
 }
 
 impl Prepared {
+    /// Lots of the bottles that the run's blanks came in, by the kind of blank.
+    fn lots_of_blanks(&self) -> LotsOfBlanks {
+        let mut lots = LotsOfBlanks::new();
+        for v in self.vials.iter().filter(|v| role(v.role).is_blank()) {
+            let bottle = v.bottle_id.and_then(|b| self.bottles.get(&b));
+            lots.entry(role(v.role)).or_default().insert(bottle.and_then(|b| b.lot_id));
+        }
+        lots
+    }
+
     /// Vials of the run, as in the record.
     pub fn vials(&self) -> &[model::Vial] {
         &self.vials
@@ -80,14 +91,35 @@ pub fn find_run(store: &Store, name: &str) -> Result<model::Run, Error> {
 /// # Errors
 /// A run without a recipe, a recipe that cannot be read, an isotope that cannot be.
 pub fn prepare(store: &Store, run: model::Run) -> Result<Prepared, Error> {
-    prepare_without(store, run, &Excluded::read(store)?)
+    prepare_after(store, run, &mut EarlierRuns::default())
 }
 
-/// As [`prepare`], with other exclusions than those on record: [`Excluded::default`] puts everything back.
+/// As [`prepare`], for many runs: what was asked of earlier ones is asked once.
+///
+/// # Errors
+/// As [`prepare`].
+pub fn prepare_after(store: &Store, run: model::Run, earlier: &mut EarlierRuns) -> Result<Prepared, Error> {
+    let prepared = prepare_alone(store, run, &Excluded::read(store)?)?;
+    after(store, prepared, earlier)
+}
+
+/// As [`prepare`], with other exclusions than those on record: [`Excluded::default`] puts everything back. Earlier runs
+/// keep theirs.
 ///
 /// # Errors
 /// As [`prepare`].
 pub fn prepare_without(store: &Store, run: model::Run, out: &Excluded) -> Result<Prepared, Error> {
+    let prepared = prepare_alone(store, run, out)?;
+    after(store, prepared, &mut EarlierRuns::default())
+}
+
+fn after(store: &Store, mut prepared: Prepared, earlier: &mut EarlierRuns) -> Result<Prepared, Error> {
+    prepared.input.earlier_blanks = earlier.of(store, &prepared)?;
+    Ok(prepared)
+}
+
+/// Without the runs before it.
+fn prepare_alone(store: &Store, run: model::Run, out: &Excluded) -> Result<Prepared, Error> {
     // The recipe as it stands beside the run, not a file of today: the same run must give the same numbers again.
     let Some(toml) = run.recipe_toml.clone() else {
         return Err(Error::Unfit {
@@ -120,9 +152,75 @@ pub fn prepare_without(store: &Store, run: model::Run, out: &Excluded) -> Result
         name: run.name.clone(),
         vials: vials.iter().map(|v| vial(v, &bottles, &mut assigned, &spiked)).collect(),
         readings,
+        earlier_blanks: vec![],
     };
     choose_blanks(store, &mut input, &recipe, (&vials, &bottles))?;
     Ok(Prepared { run, input, recipe, vials, bottles })
+}
+
+/// Earlier runs whose blanks are asked: ten of three blanks give twenty degrees of freedom, and more add little.
+// The programme's own choice.
+const EARLIER_RUNS: usize = 10;
+
+/// What the blanks of earlier runs scattered, run by run as they were asked for: each is reduced once.
+#[derive(Default)]
+pub struct EarlierRuns {
+    spreads: HashMap<i64, Spreads>,
+}
+
+/// Lots of the bottles of each kind of blank.
+type LotsOfBlanks = BTreeMap<Role, BTreeSet<Option<i64>>>;
+
+/// Recipe, lots and spreads of the blanks of a run.
+type Spreads = (Recipe, LotsOfBlanks, Vec<EarlierBlanks>);
+
+impl EarlierRuns {
+    /// The blanks of runs that started before this one, of the same recipe and the same lots of bottles, newest first.
+    /// Only earlier runs: a later one never changes a result that stands. A run without a date takes none.
+    ///
+    /// # Errors
+    /// The store cannot be read.
+    pub fn of(&mut self, store: &Store, prepared: &Prepared) -> Result<Vec<EarlierBlanks>, Error> {
+        let Some(started) = prepared.run.started_at.as_deref() else { return Ok(vec![]) };
+        let runs = runs_in_order(store)?;
+        let earlier = runs
+            .into_iter()
+            .rev()
+            .filter(|r| r.started_at.as_deref().is_some_and(|at| at < started) && r.recipe_toml.is_some());
+        let lots = prepared.lots_of_blanks();
+        let (mut out, mut taken) = (vec![], 0);
+        for run in earlier {
+            if taken == EARLIER_RUNS {
+                break;
+            }
+            let (recipe, its_lots, spreads) = self.spread(store, run)?;
+            if *recipe != prepared.recipe {
+                continue;
+            }
+            let same = |b: &&EarlierBlanks| its_lots.get(&b.role) == lots.get(&b.role);
+            let before = out.len();
+            out.extend(spreads.iter().filter(same).cloned());
+            taken += usize::from(out.len() > before);
+        }
+        Ok(out)
+    }
+
+    /// Of a run that cannot be reduced nothing is known, and no run stops for it.
+    fn spread(&mut self, store: &Store, run: model::Run) -> Result<&Spreads, Error> {
+        let id = run.id;
+        if !self.spreads.contains_key(&id) {
+            let found = match prepare_alone(store, run) {
+                Ok(p) => {
+                    let spreads = run::blank_spreads(&p.input, &p.recipe).unwrap_or_default();
+                    (p.recipe.clone(), p.lots_of_blanks(), spreads)
+                }
+                Err(e @ Error::Store(_)) => return Err(e),
+                Err(_) => Spreads::default(),
+            };
+            self.spreads.insert(id, found);
+        }
+        Ok(&self.spreads[&id])
+    }
 }
 
 fn unit(ucum: &str) -> Result<Unit, Error> {
@@ -300,13 +398,14 @@ pub struct Reduced {
 /// # Errors
 /// The store cannot be read.
 pub fn reduce_all(store: &Store) -> Result<Reduced, Error> {
-    let mut all = Reduced::default();
+    let (mut all, mut earlier) = (Reduced::default(), EarlierRuns::default());
     for r in store.runs()? {
         if store.readings(r.id)?.is_empty() {
             continue;
         }
         let name = r.name.clone();
-        match prepare(store, r).and_then(|p| reduce(&p).map(|reduced| (p, reduced))) {
+        let prepared = prepare_after(store, r, &mut earlier);
+        match prepared.and_then(|p| reduce(&p).map(|reduced| (p, reduced))) {
             Ok(run) => all.runs.push(run),
             Err(e @ Error::Store(_)) => return Err(e),
             Err(e) => all.left_out.push((name, e)),
@@ -321,8 +420,22 @@ pub fn reduce_all(store: &Store) -> Result<Reduced, Error> {
 /// As [`prepare`] and [`reduce`]; the store cannot be written.
 pub fn derive_run(store: &mut Store, name: &str, author: &str, at: &str) -> Result<(Derived, ReducedRun), Error> {
     let prepared = prepare(store, find_run(store, name)?)?;
-    let reduced = reduce(&prepared)?;
-    let (fresh, unchanged) = fresh(store, &prepared, &reduced)?;
+    derive_prepared(store, &prepared, author, at)
+}
+
+/// Reduces a run that was prepared, and keeps what came out where it differs from what stands.
+///
+/// # Errors
+/// As [`reduce`]; the store cannot be written.
+pub fn derive_prepared(
+    store: &mut Store,
+    prepared: &Prepared,
+    author: &str,
+    at: &str,
+) -> Result<(Derived, ReducedRun), Error> {
+    let name = prepared.run.name.as_str();
+    let reduced = reduce(prepared)?;
+    let (fresh, unchanged) = fresh(store, prepared, &reduced)?;
     let mut derived = Derived { unchanged, ..Derived::default() };
     for Fresh { row, old, revision, .. } in &fresh {
         if let Some(old) = old.as_ref().filter(|old| !row.same_as(old)) {
@@ -386,7 +499,7 @@ fn words(value: Option<f64>, u: Option<f64>, upper_bound: Option<f64>, unit: &Un
         _ => "no value".into(),
     };
     match upper_bound {
-        Some(b) => format!("{said}, not detected, at most {}", quantity::format::significant(b, 2)),
+        Some(b) => format!("{said}, not detected, at most {}", message::number::up(b, 2)),
         None => said,
     }
 }
@@ -486,6 +599,7 @@ impl Row {
                 run::State::Quantified => State::Quantified,
                 run::State::Detected => State::Detected,
                 run::State::NotDetected => State::NotDetected,
+                run::State::NotDecided => State::NotDecided,
             },
             limits: [
                 limit(|l| l.critical_value),
@@ -721,6 +835,15 @@ pub fn in_time(run: &record::model::Run) -> InTime {
 
 /// What [`in_time`] orders by.
 pub type InTime = (bool, Option<String>, String);
+
+/// Whether the blanks of one run may have a say in what another comes to: of one recipe, and started earlier.
+pub fn may_learn_from(run: &model::Run, earlier: &model::Run) -> bool {
+    let recipe = |r: &model::Run| r.recipe_toml.as_deref().and_then(|t| toml::from_str::<Recipe>(t).ok());
+    run.started_at.is_some()
+        && earlier.started_at.is_some()
+        && earlier.started_at < run.started_at
+        && recipe(run).is_some_and(|of| recipe(earlier) == Some(of))
+}
 
 /// Whether an error speaks of one run alone: what its rows hold, or its recipe.
 pub fn of_one_run(e: &Error) -> bool {

@@ -82,7 +82,7 @@ impl Evidence {
         let Ok(a) = a.convert(&unit, None, None) else { return };
         match b.kind {
             BottleKind::FieldBlank | BottleKind::TripBlank | BottleKind::EquipmentBlank | BottleKind::BottleBlank => {
-                let found = r.censor == Censor::Equal && r.state != State::NotDetected;
+                let found = r.censor == Censor::Equal && !matches!(r.state, State::NotDetected | State::NotDecided);
                 let value = match &a {
                     Amount::Below(x) | Amount::Above(x) => x.limit,
                     other => other.value().unwrap_or(0.0),

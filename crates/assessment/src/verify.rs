@@ -169,10 +169,12 @@ pub fn differences(store: &Store) -> Result<Vec<String>, Error> {
 fn compare(store: &Store, watch: Watch, out: &mut Verified) -> Result<(), Error> {
     let mut reduced = vec![];
     let mut cases = vec![];
+    let mut earlier = derive::EarlierRuns::default();
     for run in runs_in_order(store)? {
         go_on(watch, &format!("deriving run {}", run.name))?;
         let id = run.id;
-        let one = derive::prepare(store, run).and_then(|prepared| Ok((derive::reduce(&prepared)?, prepared)));
+        let one = derive::prepare_after(store, run, &mut earlier)
+            .and_then(|prepared| Ok((derive::reduce(&prepared)?, prepared)));
         match one {
             Ok((run, prepared)) => {
                 out.derived.extend(derive::differences(store, &prepared, &run)?);

@@ -7,6 +7,7 @@
 //! What it does not do: it does not choose k. Checked below.
 
 use crate::text::{self, Weight};
+use message::number::{down, trimmed, up};
 use message::{Spoken, figure as said};
 use quantity::Amount;
 use quantity::format::{significant_trimmed, value_and_expanded};
@@ -51,11 +52,11 @@ impl Printed {
             }
             Amount::Below(b) => {
                 out.relation = "<";
-                out.value = finite(b.limit, 2);
+                out.value = trimmed(&up(b.limit, 2));
             }
             Amount::Above(b) => {
                 out.relation = ">";
-                out.value = finite(b.limit, 2);
+                out.value = trimmed(&down(b.limit, 2));
             }
         }
         let language = message::language();

@@ -414,7 +414,7 @@ impl Report {
     fn scientific(&self, lang: Lang) -> String {
         let bounds: Vec<f64> = self.rows.iter().filter_map(|r| r.upper_bound).collect();
         let shown = |x: Option<Shown>| vec![x.map_or_else(|| Arg::Name("–".into()), Arg::from)];
-        let bound = |x: Option<f64>| shown(x.map(|x| Shown::trimmed(x, 2, "")));
+        let bound = |x: Option<f64>| shown(x.map(|x| Shown::bound(x, "")));
         // A compound under two names, or in several samples, counts once, by its highest bound.
         let mut highest: BTreeMap<String, &Row> = BTreeMap::new();
         for r in &self.rows {

@@ -184,7 +184,7 @@ fn what_the_drift_checks_and_standards_bring_is_the_sum_of_what_each_brings() {
                 // The ratio moves with lead's counts: shift all replicates of all three isotopes.
                 let shifted = |sign: f64| {
                     let mut i = input.clone();
-                    let u = relative_u(&i, v.position);
+                    let u = relative_u(&run, v);
                     for r in i.readings.iter_mut().filter(|r| r.position == v.position && r.isotope.element == "Pb") {
                         for x in &mut r.rates_cps {
                             *x *= 1.0 + sign * u;
@@ -202,22 +202,15 @@ fn what_the_drift_checks_and_standards_bring_is_the_sum_of_what_each_brings() {
     }
 }
 
-/// Relative u of the mean of Σ Pb / I, from the replicates.
-fn relative_u(input: &RunInput, position: u32) -> f64 {
-    let of = |e: &str, m: u16| {
-        &input
-            .readings
-            .iter()
-            .find(|r| r.position == position && r.isotope.element == e && r.isotope.mass == m)
-            .expect("a reading")
-            .rates_cps
-    };
-    let n = of("Ir", 193).len();
-    let ratio: Vec<f64> =
-        (0..n).map(|k| (of("Pb", 206)[k] + of("Pb", 207)[k] + of("Pb", 208)[k]) / of("Ir", 193)[k]).collect();
-    let mean = ratio.iter().sum::<f64>() / n as f64;
-    let s2 = ratio.iter().map(|r| (r - mean).powi(2)).sum::<f64>() / (n as f64 - 1.0);
-    (s2 / n as f64).sqrt() / mean
+/// Relative u of a vial's mean of Σ Pb / I, as the way back of the first sample shows it; of a vial that is not on that
+/// way nothing.
+fn relative_u(run: &ReducedRun, vial: &Vial) -> f64 {
+    let i = run.results.iter().position(|r| r.role == Role::Sample && r.analyte.element == "Pb").expect("a sample");
+    let name = format!("response R, Pb 206+207+208@low in \"{}\"", vial.name);
+    match run.derivation(i).nodes.iter().find(|n| n.name == name).map(|n| n.amount.clone()) {
+        Some(quantity::Amount::Measured(m)) => m.u / m.value,
+        _ => 0.0,
+    }
 }
 
 #[test]

@@ -32,20 +32,55 @@ pub fn significant(x: f64, digits: i32) -> String {
     if x == 0.0 { "0".into() } else { at_decimals(x, decimals_for(x, digits)) }
 }
 
-/// `x` raised to a number of decimals: an upper bound that is shown is never under the one that was computed.
+/// An upper bound to `digits` significant digits: rounded up, so that what is said still holds. What lies a rounding of
+/// double precision over a printed number is that number.
 ///
 /// ```
-/// assert_eq!(message::number::raised(2.7412, 2), 2.75);
+/// use message::number::{down, up};
+/// assert_eq!([up(0.02810, 2), up(0.15, 2), up(12.01, 2), down(0.0289, 2)], ["0.029", "0.15", "13", "0.028"]);
+/// ```
+pub fn up(x: f64, digits: i32) -> String {
+    towards(x, digits, 1.0)
+}
+
+/// A lower bound to `digits` significant digits: rounded down.
+pub fn down(x: f64, digits: i32) -> String {
+    towards(x, digits, -1.0)
+}
+
+/// An upper bound raised to a number of decimals, where the number beside it decides how many.
+///
+/// ```
+/// use message::number::raised;
+/// assert_eq!([raised(2.7412, 2), raised(2.74, 2)], [2.75, 2.74]);
 /// ```
 pub fn raised(x: f64, decimals: i32) -> f64 {
     let scale = 10f64.powi(decimals);
-    (x * scale).ceil() / scale
+    // As `up`: what lies a rounding over a printed number is that number.
+    (x * scale - 1e-12 * (x * scale).abs()).ceil() / scale
+}
+
+fn towards(x: f64, digits: i32, side: f64) -> String {
+    let nearest = significant(x, digits);
+    // Twelve digits of a number that came out of some computing are its own (15 are kept).
+    let reached = |text: &str| text.parse::<f64>().is_ok_and(|n| side * (n - x) >= -1e-12 * x.abs());
+    if !x.is_finite() || reached(&nearest) {
+        return nearest;
+    }
+    let decimals = decimals_for(x, digits);
+    let step = 10f64.powi(-decimals);
+    significant(nearest.parse::<f64>().unwrap_or(x) + side * step, digits)
 }
 
 /// To at most `digits` significant digits, without trailing zeros that nobody gave.
 pub fn significant_trimmed(x: f64, digits: i32) -> String {
-    let text = significant(x, digits);
-    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_string() } else { text }
+    trimmed(&significant(x, digits))
+}
+
+/// Without trailing zeros after the point.
+pub fn trimmed(text: &str) -> String {
+    let short = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { text };
+    short.to_string()
 }
 
 /// Groups of three before the point with a thin no-break space, a true minus sign.

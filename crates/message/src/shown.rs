@@ -1,7 +1,7 @@
 //! A number as a message shows it: value, unit and digits travel, and every language prints them by the same rules.
 
 use crate::Lang;
-use crate::number::{at_decimals, significant, significant_trimmed, spaced};
+use crate::number::{at_decimals, down, significant, significant_trimmed, spaced, trimmed, up};
 use serde::{Deserialize, Serialize};
 
 /// To how many digits.
@@ -12,6 +12,10 @@ pub enum Digits {
     Significant(i32),
     /// At most so many, without trailing zeros that nobody gave.
     Trimmed(i32),
+    /// At most so many, without trailing zeros, rounded up: an upper bound.
+    Up(i32),
+    /// At most so many, without trailing zeros, rounded down: a lower bound.
+    Down(i32),
     /// So many after the point.
     Decimals(i32),
     /// So many after the point of the number before its power of ten: `8.4e-6`.
@@ -27,6 +31,8 @@ impl Digits {
         match self {
             Self::Significant(n) => significant(x, n.clamp(1, MOST)),
             Self::Trimmed(n) => significant_trimmed(x, n.clamp(1, MOST)),
+            Self::Up(n) => trimmed(&up(x, n.clamp(1, MOST))),
+            Self::Down(n) => trimmed(&down(x, n.clamp(1, MOST))),
             Self::Decimals(n) => at_decimals(x, n.clamp(-MOST, MOST)),
             Self::Exponent(n) => format!("{x:.*e}", n.clamp(0, MOST) as usize),
         }
@@ -69,6 +75,16 @@ impl Shown {
     /// To at most `digits` significant digits, without trailing zeros.
     pub fn trimmed(value: f64, digits: i32, unit: impl Into<String>) -> Self {
         Self::new(value, Digits::Trimmed(digits), unit)
+    }
+
+    /// An upper bound ("at most"): to two digits, rounded up.
+    pub fn bound(value: f64, unit: impl Into<String>) -> Self {
+        Self::new(value, Digits::Up(2), unit)
+    }
+
+    /// A lower bound ("at least"): to two digits, rounded down.
+    pub fn lower_bound(value: f64, unit: impl Into<String>) -> Self {
+        Self::new(value, Digits::Down(2), unit)
     }
 
     /// All digits of a number that a person or a table gave. Fifteen are what a double keeps of any decimal number.

@@ -143,28 +143,34 @@ fn recompute_once(
         let first = derive::find_run(store, name)?;
         let bottles = bottles_of(store, first.id)?;
         names = vec![first.name.clone()];
-        // A later run of the same bottles stays the newest word on them.
+        // A later run of the same bottles stays the newest word on them; one of the same recipe learns from its blanks.
         for later in runs.iter().skip_while(|r| r.id != first.id).skip(1) {
-            if !bottles.is_disjoint(&bottles_of(store, later.id)?) {
+            if derive::may_learn_from(later, &first) || !bottles.is_disjoint(&bottles_of(store, later.id)?) {
                 names.push(later.name.clone());
             }
         }
     }
     let (mut reduced, mut stuck) = (vec![], vec![]);
+    let mut earlier = derive::EarlierRuns::default();
     for name in &names {
         go_on(watch, &format!("deriving run {name}"))?;
-        let (derived, run) = match derive::derive_run(store, name, by.person, by.at) {
+        let prepared = derive::prepare_after(store, derive::find_run(store, name)?, &mut earlier);
+        let both = prepared.and_then(|p| {
+            let (derived, run) = derive::derive_prepared(store, &p, by.person, by.at)?;
+            Ok((derived, run, p))
+        });
+        let (derived, run, prepared) = match both {
             Err(e) if run != Some(name) && derive::of_one_run(&e) => {
                 stuck.push((derive::find_run(store, name)?.id, e));
                 continue;
             }
             other => other?,
         };
-        reduced.push((derive::prepare(store, derive::find_run(store, name)?)?, run));
+        reduced.push((prepared, run));
         done.add(derived, Assessed::default());
     }
     go_on(watch, "whose metal it is, by all bottles")?;
-    let others = others(store, &runs, &names);
+    let others = others(store, &runs, &names, &mut earlier);
     let pairs: Vec<(&Prepared, &ReducedRun)> = reduced.iter().chain(&others).map(|(p, r)| (p, r)).collect();
     let fits = attribution::all(store, &pairs)?;
     done.attributed = attribution::keep(store, &fits, &pairs, by.person, by.at)?;
@@ -202,11 +208,16 @@ fn bottles_of(store: &Store, run: i64) -> Result<BTreeSet<i64>, Error> {
 }
 
 /// The other runs, reduced for what they say of quality; one that cannot be reduced says nothing.
-fn others(store: &Store, runs: &[Run], names: &[String]) -> Vec<(Prepared, ReducedRun)> {
+fn others(
+    store: &Store,
+    runs: &[Run],
+    names: &[String],
+    earlier: &mut derive::EarlierRuns,
+) -> Vec<(Prepared, ReducedRun)> {
     let others = runs.iter().filter(|r| !names.contains(&r.name));
     others
         .filter_map(|r| {
-            let prepared = derive::prepare(store, r.clone()).ok()?;
+            let prepared = derive::prepare_after(store, r.clone(), earlier).ok()?;
             let reduced = derive::reduce(&prepared).ok()?;
             Some((prepared, reduced))
         })

@@ -1,9 +1,11 @@
 //! Printing to the digits that the uncertainty supports: u to two significant digits, the value
 //! to the same decimal place (GUM 7.2.6; two digits are common practice). A value without u is
-//! printed as its source gave it, to at most four significant digits; a limit to two.
+//! printed as its source gave it, to at most four significant digits; a bound to two, an upper one rounded up and a
+//! lower one down, so that it still holds.
 //! Round half to even, on the decimal digits of the number.
 
 use crate::{Amount, Measured};
+use message::number::{down, trimmed, up};
 use message::{Digits, Lang, Message, Shown, amount as said};
 
 pub use message::number::{at_decimals, capital, decimals_for, sentence, significant, significant_trimmed};
@@ -96,8 +98,8 @@ impl Amount {
             Self::Measured(m) if m.value.is_finite() && m.u.is_finite() => m.shown(k),
             Self::Measured(m) => trimmed(m.value, 2),
             Self::Stated(s) => trimmed(s.value, 4),
-            Self::Below(b) => Shown { relation: "<".into(), ..trimmed(b.limit, 2) },
-            Self::Above(b) => Shown { relation: ">".into(), ..trimmed(b.limit, 2) },
+            Self::Below(b) => Shown { relation: "<".into(), ..Shown::bound(b.limit, printed(&b.unit)) },
+            Self::Above(b) => Shown { relation: ">".into(), ..Shown::lower_bound(b.limit, printed(&b.unit)) },
         }
     }
 
@@ -111,8 +113,8 @@ impl Amount {
                 said::WithU { amount, u: Shown::decimals(m.u, decimals, "") }.into()
             }
             Self::Stated(s) => said::WithoutU { amount: shown(s.value, 4) }.into(),
-            Self::Below(b) => said::Below { limit: shown(b.limit, 2) }.into(),
-            Self::Above(b) => said::Above { limit: shown(b.limit, 2) }.into(),
+            Self::Below(b) => said::Below { limit: Shown::bound(b.limit, printed(&b.unit)) }.into(),
+            Self::Above(b) => said::Above { limit: Shown::lower_bound(b.limit, printed(&b.unit)) }.into(),
         }
     }
 
@@ -125,8 +127,8 @@ impl Amount {
                 format!("{} (u {u})", with_unit(&v, &m.unit))
             }
             Self::Stated(s) => format!("{} (u not stated)", with_unit(&significant_trimmed(s.value, 4), &s.unit)),
-            Self::Below(b) => format!("< {}", with_unit(&significant_trimmed(b.limit, 2), &b.unit)),
-            Self::Above(b) => format!("> {}", with_unit(&significant_trimmed(b.limit, 2), &b.unit)),
+            Self::Below(b) => format!("< {}", with_unit(&trimmed(&up(b.limit, 2)), &b.unit)),
+            Self::Above(b) => format!("> {}", with_unit(&trimmed(&down(b.limit, 2)), &b.unit)),
         }
     }
 }

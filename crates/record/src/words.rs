@@ -126,6 +126,8 @@ words! {
         Detected = "detected",
         /// Net at or below the critical value.
         NotDetected = "not-detected",
+        /// Net above the critical value, but the vial's own scatter might show as much without any metal.
+        NotDecided = "not-decided",
         /// The laboratory calls it an estimate.
         Estimated = "estimated",
         /// Above the range.

@@ -128,7 +128,7 @@ fn counted(p: &PlaceAir, size_um: f64) -> Option<Message> {
     Some(if r.per_m3 > 0.0 {
         said::ParticlesCounted { place, size, number: Shown::significant(r.per_m3, 2, "") }.into()
     } else {
-        said::ParticlesNotCounted { place, size, upper: Shown::significant(r.upper_95_per_m3, 2, "") }.into()
+        said::ParticlesNotCounted { place, size, upper: Shown::bound(r.upper_95_per_m3, "") }.into()
     })
 }
 

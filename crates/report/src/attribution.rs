@@ -64,7 +64,7 @@ fn with_interval(value: Option<f64>, (low, high): (f64, f64)) -> String {
     let shown = |x| Shown::decimals(x, places, "");
     match value {
         Some(v) => said::Interval { value: shown(v), low: shown(low), high: shown(high) }.text(),
-        None => said::AtMost { most: Shown::significant(high, 2, "") }.text(),
+        None => said::AtMost { most: Shown::bound(high, "") }.text(),
     }
 }
 

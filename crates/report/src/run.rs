@@ -167,6 +167,14 @@ fn in_line(r: &Listed) -> Message {
         (Some(Amount::Measured(m)), Some(k)) => {
             said::Value { amount: m.shown(k), k: Shown::significant(k, 3, "") }.into()
         }
+        // A bound says how much may be there, the detection limit how much would have been seen.
+        (Some(below @ Amount::Below(b)), _) => match r.detection_limit {
+            Some(l) => {
+                let limit = Shown::significant(l, 2, b.unit.to_string());
+                said::ValueAndDetectionLimit { value: below.with_u(), limit }.into()
+            }
+            None => below.with_u(),
+        },
         (Some(other), _) => other.with_u(),
         (None, _) if matches!(r.state, State::NotDetected | State::AboveRange) => said::ValueUnstated.into(),
         (None, _) => said::ValueUntold.into(),
@@ -184,6 +192,7 @@ fn state(state: State) -> Message {
         State::Quantified => said::Quantified.into(),
         State::Detected => common::Detected.into(),
         State::NotDetected => said::NotDetected.into(),
+        State::NotDecided => said::NotDecided.into(),
         State::Estimated => said::Estimated.into(),
         State::AboveRange => said::AboveRange.into(),
     }

@@ -35,9 +35,10 @@ pub fn supplement(store: &Store, name: &str, sums: &[(String, String)]) -> Resul
     store.as_written()?;
     let all = results::all(store)?;
     let mut runs = Vec::new();
+    let mut earlier = derive::EarlierRuns::default();
     for r in store.runs()? {
         if !store.readings(r.id)?.is_empty() {
-            let prepared = derive::prepare(store, r)?;
+            let prepared = derive::prepare_after(store, r, &mut earlier)?;
             let reduced = derive::reduce(&prepared)?;
             runs.push(Run { prepared, reduced });
         }

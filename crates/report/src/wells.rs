@@ -489,7 +489,7 @@ fn pipe_picture(s: &WellSheet, v: &Visit, (symbol, most): (&str, f64), p: &PipeC
             title: capital(said::Choice { metal: metal(), well: well() }.text()),
             desc: said::ChoiceShows { metal: metal(), well: well() }.text(),
         },
-        under: said::ChoiceBound { metal: metal(), most: Shown::significant(most, 2, "ng/L") }.text(),
+        under: said::ChoiceBound { metal: metal(), most: Shown::bound(most, "ng/L") }.text(),
         y_name: said::ChoiceAxis { metal: metal() }.text(),
         curve: p.curve.iter().map(|a| place((a.flow_l_min, a.ng_l, a.water_m3_year))).collect(),
         target_ng_l: p.target_ng_l,

@@ -111,7 +111,7 @@ impl Attributed {
                 let end = |x| Shown::decimals(x, decimals, "");
                 said::Own { water: Shown::decimals(water, decimals, &self.unit), low: end(low), high: end(high) }.into()
             }
-            None => said::OwnAtMost { most: Shown::significant(high, 2, &self.unit) }.into(),
+            None => said::OwnAtMost { most: Shown::bound(high, &self.unit) }.into(),
         }
     }
 

@@ -124,7 +124,7 @@ fn of(bottle: String, analyte: Analyte, rows: Visits) -> Option<Stability> {
             started_at,
             revision: r.revision,
             value: Measured::with_dof(value, u, r.dof.unwrap_or(f64::INFINITY), unit.clone()),
-            detected: r.state != State::NotDetected,
+            detected: !matches!(r.state, State::NotDetected | State::NotDecided),
         });
     }
     if visits.len() < 2 {

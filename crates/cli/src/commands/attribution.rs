@@ -108,6 +108,6 @@ fn interval(value: Option<f64>, (low, high): (f64, f64)) -> String {
     let show = |x: f64| at_decimals(x, places);
     match value {
         Some(v) => format!("{} ({} to {})", show(v), show(low), show(high)),
-        None => format!("cannot be told, at most {}", significant(high, 2)),
+        None => format!("cannot be told, at most {}", message::number::up(high, 2)),
     }
 }

@@ -66,25 +66,12 @@ pub(crate) fn printed(unit: &Unit) -> String {
 
 /// Two digits, rounded down: a bound that claims no more than was found.
 pub fn at_least(x: f64, unit: impl Into<String>) -> Shown {
-    Shown::trimmed(rounded(x, f64::floor), 2, unit)
+    Shown::lower_bound(x, unit)
 }
 
 /// Two digits, rounded up.
 pub fn at_most(x: f64, unit: impl Into<String>) -> Shown {
-    Shown::trimmed(rounded(x, f64::ceil), 2, unit)
-}
-
-fn rounded(x: f64, to: fn(f64) -> f64) -> f64 {
-    if x == 0.0 || !x.is_finite() {
-        return x;
-    }
-    // Digits of the number itself, so that 0.9999… does not become 1.0 on the way.
-    let exponent = x.abs().log10().floor() as i32;
-    let scale = 10f64.powi(1 - exponent);
-    // A number of two digits stays as it is, also where the scale brings rounding of its own.
-    let scaled = x * scale;
-    let whole = if (scaled - scaled.round()).abs() < 1e-9 { scaled.round() } else { to(scaled) };
-    whole / scale
+    Shown::bound(x, unit)
 }
 
 /// A number alone, without trailing zeros that nobody gave.

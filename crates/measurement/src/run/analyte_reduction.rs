@@ -9,6 +9,7 @@ use super::input::{AssignedSide, Role, Vial};
 use super::line::{self, Fitted, Point};
 use super::plan::Plan;
 use super::recipe::{Drift, Intercept, Recipe};
+use super::scatter;
 use super::signal::{Levels, Response, Signal};
 use super::sources::{Group, Key, Pool, Sources, add_scaled};
 use super::table::{Hole, Table, When};
@@ -22,16 +23,17 @@ use statistics::welch::effective_dof;
 pub(super) struct Own {
     pub replicates: f64,
     pub replicates_dof: f64,
+    /// What this vial's own replicates scatter over what is expected of them, for its decision alone.
+    pub excess: f64,
+    /// Degrees of freedom of its own scatter.
+    pub excess_dof: f64,
+    /// Its own scatter over the expected, as a ratio of standard deviations.
+    pub times: f64,
+    /// Whether `replicates` is that of all vials of the run together.
+    pub pooled: bool,
     pub between_vials: f64,
     /// With the sign of the concentration: metals of one vial share it.
     pub dilution: f64,
-}
-
-impl Own {
-    /// Variance of the measurement, dilution left aside.
-    pub fn measurement(&self) -> f64 {
-        self.replicates.powi(2) + self.between_vials.powi(2)
-    }
 }
 
 /// One vial of an analyte.
@@ -44,6 +46,8 @@ pub(super) struct VialPoint {
     pub gross: f64,
     /// Concentration in the water of the bottle per unit of the response.
     pub per_response: f64,
+    /// Factor from the solution as measured to the water of the bottle: dilution and acid.
+    pub dilution: f64,
     pub own: Own,
 }
 
@@ -162,6 +166,7 @@ pub(super) fn reduce(table: &Table, levels: &Levels, recipe: &Recipe, plan: Plan
         let row = &mut rows[v * n..(v + 1) * n];
         responses.push(if skip { None } else { signal.response(table, &plan, v, row)? });
     }
+    scatter::pool(&mut responses);
     let model = drift_model(table, recipe, &plan, &responses, &checks)?;
     let between_vials = match recipe.between_vials {
         Some(relative) => Some(Reproducibility { relative, dof: f64::INFINITY }),
@@ -250,9 +255,14 @@ fn to_concentration(
         y,
         gross: x * to_water,
         per_response,
+        dilution: to_water,
         own: Own {
             replicates: response.u * per_response,
             replicates_dof: response.dof,
+            excess: response.excess.sqrt() * per_response.abs(),
+            excess_dof: response.own.dof,
+            times: response.times,
+            pooled: response.noise.fixed == 0.0,
             between_vials: between.map_or(0.0, |s| s.relative * response.value.abs()) * per_response,
             dilution: x * acid.value * u_dilution,
         },
@@ -528,7 +538,6 @@ fn calibrate(
     let n = ready.n;
     let s = ready.standards;
     let vials: Vec<usize> = s.vials.iter().chain(&s.blanks).copied().collect();
-    let variance = weights_variance(table, ready, &vials);
     let mut points: Vec<Point> = vials
         .iter()
         .enumerate()
@@ -536,7 +545,7 @@ fn calibrate(
             vial: *v,
             x: s.x.get(k).copied().unwrap_or(0.0),
             y: ready.y[*v],
-            variance: variance[k],
+            variance: weight_variance(table, ready, *v, ready.y[*v]),
             u_x: s.u_x.get(k).copied().unwrap_or(0.0),
             sources_x: s.sources.get(k).copied().unwrap_or_default(),
         })
@@ -555,14 +564,19 @@ fn calibrate(
             rows[j] = (old + extra).sqrt();
         }
     }
+    let variance = |p: &Point, y: f64| {
+        let more = if p.x == 0.0 && s.blanks.contains(&p.vial) { extra } else { 0.0 };
+        weight_variance(table, ready, p.vial, y) + more
+    };
     let mut own = vec![false; n];
     for o in vials.iter().filter_map(|v| ready.own[*v]) {
         own[o.replicates] = true;
         own[o.between] = true;
     }
     line::fit(
-        &points,
+        points,
         recipe.intercept,
+        &variance,
         &|v| (table.vials[v].position, table.vials[v].name.clone()),
         &|v| rows[v * n..(v + 1) * n].to_vec(),
         &own,
@@ -570,28 +584,18 @@ fn calibrate(
     )
 }
 
-/// Variance of each response for its weight: counting statistics times what the replicates of
-/// the whole line show over it, plus the spread between vials.
-fn weights_variance(table: &Table, ready: &Ready, vials: &[usize]) -> Vec<f64> {
-    let each: Vec<(f64, f64, f64)> = vials
-        .iter()
-        .map(|v| {
-            let r = ready.responses[*v].expect("a standard was read");
-            let g = drift_at(table, ready.model, *v);
-            (r.u.powi(2) / (g * g), r.counting / (g * g), ready.y[*v])
-        })
-        .collect();
-    let ratios: Vec<f64> = each.iter().filter(|e| e.1.is_finite() && e.1 > 0.0).map(|e| e.0 / e.1).collect();
-    let known = ratios.len() == each.len();
-    let factor = ratios.iter().sum::<f64>() / ratios.len().max(1) as f64;
-    each.iter()
-        .map(|(replicates, counting, y)| {
-            let noise = if known && factor > 0.0 { factor * counting } else { *replicates };
-            // Keeps the weight finite where all replicates agree and counting is not known.
-            let least = (1e-6 * y).powi(2).max(1e-12);
-            noise.max(least) + (ready.between * y).powi(2)
-        })
-        .collect()
+/// Variance of a response for its weight where the line stands at y: what the run's replicates show over counting,
+/// plus the spread between vials. Counted at the line, not at what the vial happened to count: a point that came out low
+/// would else weigh more than one that came out high, and pull the line down.
+fn weight_variance(table: &Table, ready: &Ready, v: usize, y: f64) -> f64 {
+    let r = ready.responses[v].expect("a standard was read");
+    let g = drift_at(table, ready.model, v);
+    let expected = y * g;
+    let counting = r.counting_at(expected);
+    let noise = r.noise.variance(counting, expected, r.replicates) / (g * g);
+    // Keeps the weight finite where all replicates agree and counting is not known.
+    let least = (1e-6 * y).powi(2).max(1e-12);
+    noise.max(least) + (ready.between * y).powi(2)
 }
 
 /// What the calibration blanks scatter beyond the u of each.

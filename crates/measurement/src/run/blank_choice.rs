@@ -8,7 +8,7 @@
 
 use super::analyte_reduction::AnalyteReduction;
 use super::error::Error;
-use super::input::Role;
+use super::input::{EarlierBlanks, Role};
 use super::net::{self, Blanks, Net};
 use super::quality::{FEWEST_BLANKS, kind};
 use super::recipe::Recipe;
@@ -34,7 +34,7 @@ pub(super) fn of_vial(
     reduction: &AnalyteReduction,
     v: usize,
     (wanted, set): (Option<Role>, Option<usize>),
-    sets: &mut Vec<Blanks>,
+    (earlier, sets): (&[EarlierBlanks], &mut Vec<Blanks>),
 ) -> Result<Taken, Error> {
     let choices = &table.vials[v].blank_choices;
     // Without a blank by the recipe (a reference material of a run that has none) there is nothing to choose from.
@@ -42,7 +42,8 @@ pub(super) fn of_vial(
         return Ok(Taken { set, bears: Bears::Value });
     }
     for choice in choices {
-        let Some(found) = net::blanks(table, recipe, reduction, choice.role, Some(&choice.blanks))? else { continue };
+        let of = (choice.role, Some(choice.blanks.as_slice()));
+        let Some(found) = net::blanks(table, recipe, reduction, of, earlier)? else { continue };
         let same = sets.iter().position(|b| b.role == found.role && b.vials == found.vials);
         let set = same.unwrap_or_else(|| {
             sets.push(found);

@@ -13,9 +13,10 @@ use super::net::Net;
 use super::quality::kind;
 use super::recipe::{Intercept, Recovery};
 use super::result::Bears;
+use super::signal::{Response, poisson_variance};
 use super::table::{Cell, Table, When};
 use super::{DeadTimeModel, ReducedRun, gross_tally};
-use message::{Message, Name, Said, Shown, step_measurement as said};
+use message::{Digits, Message, Name, Said, Share, Shown, step_measurement as said};
 use quantity::{Amount, Derivation, Measured, NodeId, Unit};
 use statistics::sample::Moments;
 use std::collections::HashMap;
@@ -142,12 +143,15 @@ fn mean_and_u(table: &Table, c: Cell, raw: bool) -> (f64, f64, f64) {
         let n = f64::from(c.summary_n);
         return (mean, c.summary_sd / n.sqrt(), (n - 1.0).max(1.0));
     }
-    if let Some(u) = moments.and_then(|m| m.u_mean()) {
-        return (mean, u, x.len() as f64 - 1.0);
+    match moments.and_then(|m| m.u_mean()) {
+        Some(u) if u > 0.0 => (mean, u, x.len() as f64 - 1.0),
+        // One replicate, or several that agree to the last digit, none counted among them: as the response takes it.
+        _ => {
+            let counting = poisson_variance(table, c).sqrt();
+            let u = if counting.is_finite() || x.len() < 2 { counting } else { 0.0 };
+            (mean, u, f64::INFINITY)
+        }
     }
-    let time = c.integration_s;
-    let u = if time > 0.0 { (mean / time).sqrt() } else { f64::NAN };
-    (mean, u, f64::INFINITY)
 }
 
 impl Builder<'_> {
@@ -305,9 +309,24 @@ impl Builder<'_> {
         let r = self.reduction.points[v].expect("a vial with a result has a response").response;
         let amount = self.amount(r.value, r.u, r.dof);
         let name = said::Response { analyte: plan.analyte.to_string().into(), vial: self.name(v) };
-        let id = self.d.step(name, amount, step, "", &inputs);
+        let how = self.spread(&r);
+        let id = self.d.step(name, amount, step, how, &inputs);
         self.responses.insert(v, id);
         id
+    }
+
+    /// Where the u of a response comes from.
+    fn spread(&self, r: &Response) -> Said {
+        let noise = r.noise;
+        let shown = |x: f64| Shown::trimmed(x, 3, "");
+        if noise.phi > 0.0 && r.dof.is_finite() || noise.kappa > 0.0 {
+            let flicker = Share::new(noise.kappa.sqrt(), Digits::Trimmed(2));
+            return said::SpreadOfAllVials { phi: shown(noise.phi), flicker, dof: shown(r.dof) }.into();
+        }
+        if r.excess > 0.0 {
+            return said::SpreadOfThisVial { times: shown(r.times) }.into();
+        }
+        if r.dof.is_finite() { Said::from("") } else { said::SpreadOfCounting.into() }
     }
 
     /// Response with drift removed.
@@ -494,8 +513,15 @@ impl Builder<'_> {
         let amount = Amount::Measured(Measured::with_dof(b.mean, b.u_mean, b.dof(), self.run.recipe.unit.clone()));
         let blanks = said::Blanks { count: message::count(b.n), role: kind(b.role) }.into();
         let sd = Shown::decimals(b.sd, 6, "");
-        let step: Message =
-            if b.robust { said::BlanksLocation { blanks, sd }.into() } else { said::BlanksMean { blanks, sd }.into() };
+        let step: Message = if b.robust {
+            said::BlanksLocation { blanks, sd }.into()
+        } else if b.earlier.is_empty() {
+            said::BlanksMean { blanks, sd }.into()
+        } else {
+            let own = Shown::decimals(b.own_sd, 6, "");
+            let (runs, dof) = (b.earlier.join(", ").into(), Shown::trimmed(b.sd_dof, 3, ""));
+            said::BlanksMeanOfRuns { blanks, sd, own, runs, dof }.into()
+        };
         self.d.step(said::Blank { role: kind(b.role) }, amount, step, "", &inputs)
     }
 

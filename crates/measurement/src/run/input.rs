@@ -9,6 +9,7 @@
 //! The order of vials and readings in their lists means nothing; `position` and `minutes` do.
 //! Checked in `tests/run_errors.rs`.
 
+use super::result::Analyte;
 use message::{Message, measurement as said};
 use quantity::Measured;
 use serde::{Deserialize, Serialize};
@@ -421,4 +422,23 @@ pub struct RunInput {
     pub vials: Vec<Vial>,
     /// The readings.
     pub readings: Vec<Reading>,
+    /// What the blanks of earlier runs of the same recipe and lots scattered.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub earlier_blanks: Vec<EarlierBlanks>,
+}
+
+/// The spread between the blanks of an earlier run.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct EarlierBlanks {
+    /// Name of the run.
+    pub run: String,
+    /// Of what.
+    pub analyte: Analyte,
+    /// Which of the nested blanks.
+    pub role: Role,
+    /// Standard deviation between single blanks, on the scale of the recipe.
+    pub sd: f64,
+    /// Number of blanks.
+    pub n: usize,
 }

@@ -5,8 +5,8 @@
 //! ```
 //!
 //! a and b are linear in the responses, so their sensitivities are exact; errors of assigned
-//! values enter as −b·δx. The weights come from counting statistics scaled to the replicates of
-//! the whole line, not from the few replicates of each point, whose scatter is itself uncertain.
+//! values enter as −b·δx. The weights come from counting statistics at the line itself (not at what each point
+//! happened to count, which pulls the line to the low ones), scaled to the replicates of the whole run.
 //! Where the points scatter beyond their u (χ² test at 5 %) their own u is widened by the Birge
 //! ratio √(χ²/ν). Source: weighted least squares as in JCGM 100 H.3 with weights; the Birge
 //! ratio is common practice in the adjustment of constants.
@@ -47,31 +47,53 @@ struct Linear {
     parameters: usize,
 }
 
-/// Fits the line. `row(vial)` gives a vial's sensitivities; `own` are the sources that belong to
+/// Steps of the weights; each brings two digits or so, and counts of one or two may take more.
+const STEPS: usize = 100;
+
+/// Fits the line. `variance(point, y)` is the variance of a point where the line stands at y: with weights of counting
+/// alone the steps lead to the maximum of the Poisson likelihood (iteratively reweighted least squares, McCullagh &
+/// Nelder 1989, from memory). `row(vial)` gives a vial's sensitivities; `own` are the sources that belong to
 /// a single point and are widened with it.
 pub(super) fn fit(
-    points: &[Point],
+    mut points: Vec<Point>,
     intercept: Intercept,
+    variance: &dyn Fn(&Point, f64) -> f64,
     names: &dyn Fn(usize) -> (u32, String),
     row: &dyn Fn(usize) -> Vec<f64>,
     own: &[bool],
     analyte: &Analyte,
 ) -> Result<Fitted, Error> {
-    refuse_singular(points, analyte)?;
-    let weights =
-        |slope: f64| -> Vec<f64> { points.iter().map(|p| 1.0 / (p.variance + (slope * p.u_x).powi(2))).collect() };
-    // u(x) enters the weights through the slope: once without, once with.
-    let first = solve(points, &weights(0.0), intercept);
-    let w = weights(first.b);
-    let l = solve(points, &w, intercept);
+    refuse_singular(&points, analyte)?;
+    let weights = |points: &[Point], slope: f64| -> Vec<f64> {
+        points.iter().map(|p| 1.0 / (p.variance + (slope * p.u_x).powi(2))).collect()
+    };
+    let mut l = solve(&points, &weights(&points, 0.0), intercept);
+    let mut w = weights(&points, l.b);
+    for _ in 0..STEPS {
+        if l.b <= 0.0 || !l.b.is_finite() {
+            return Err(Error::FallingLine { analyte: analyte.to_string(), slope: l.b });
+        }
+        for p in &mut points {
+            p.variance = variance(p, l.a + l.b * p.x);
+        }
+        w = weights(&points, l.b);
+        let next = solve(&points, &w, intercept);
+        let top = points.iter().map(|p| p.x).fold(0.0, f64::max);
+        let moved = (next.a - l.a).abs() + (next.b - l.b).abs() * top;
+        l = next;
+        if moved <= 1e-12 * l.b.abs() * top {
+            break;
+        }
+    }
     if l.b <= 0.0 || !l.b.is_finite() {
         return Err(Error::FallingLine { analyte: analyte.to_string(), slope: l.b });
     }
+    let points = points;
     let chi_squared: f64 = points.iter().zip(&w).map(|(p, w)| w * (p.y - l.a - l.b * p.x).powi(2)).sum();
     let dof = points.len().saturating_sub(l.parameters);
     let p_value = if dof > 0 { statistics::chi2::sf(chi_squared, dof as f64) } else { 1.0 };
     let widened = if p_value < 0.05 { (chi_squared / dof as f64).sqrt() } else { 1.0 };
-    let (row_a, row_b) = rows(points, &l, row, own, widened);
+    let (row_a, row_b) = rows(&points, &l, row, own, widened);
     let dot = |x: &[f64], y: &[f64]| x.iter().zip(y).map(|(a, b)| a * b).sum::<f64>();
     let line = CalibrationLine {
         intercept: l.a,

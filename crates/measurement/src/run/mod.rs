@@ -16,8 +16,10 @@ mod analyte_reduction;
 mod blank_choice;
 mod bottle;
 mod bottles;
+mod decision;
 mod drift;
 mod drift_open;
+mod earlier;
 mod error;
 mod graph;
 mod input;
@@ -29,6 +31,7 @@ mod recipe;
 mod recorded;
 mod reference;
 mod result;
+mod scatter;
 mod signal;
 mod sources;
 mod spike;
@@ -37,7 +40,9 @@ mod table;
 pub use crate::detector::DeadTimeModel;
 pub use bottles::Combined;
 pub use error::Error;
-pub use input::{Assigned, AssignedSide, BlankChoice, Factor, Isotope, Mode, Reading, Role, RunInput, Summary, Vial};
+pub use input::{
+    Assigned, AssignedSide, BlankChoice, EarlierBlanks, Factor, Isotope, Mode, Reading, Role, RunInput, Summary, Vial,
+};
 pub use quality::FEWEST_BLANKS;
 pub use recipe::{
     BlankCentre, BlankRule, BlankScale, ByMass, DarkRate, DeadTime, Drift, FactorSource, GivenRecovery, Intercept,
@@ -45,8 +50,8 @@ pub use recipe::{
     Sum,
 };
 pub use result::{
-    Analyte, AnalyteSummary, Bears, BlankTaken, ByRecipe, CalibrationLine, DuplicatePair, Limits, LinePoint,
-    ReferenceCheck, RunFinding, RunResult, SpikeRecovery, State,
+    Analyte, AnalyteSummary, Bears, BlankTaken, ByRecipe, CalibrationLine, DuplicatePair, FewOf, KnownWorst, Limits,
+    LinePoint, ReferenceCheck, RunFinding, RunResult, SpikeRecovery, State, VialScatter,
 };
 
 use analyte_reduction::AnalyteReduction;
@@ -221,13 +226,39 @@ pub fn reduce(input: &RunInput, recipe: &Recipe) -> Result<ReducedRun, Error> {
     }
     for plan in plans {
         let reduction = analyte_reduction::reduce(&run.table, &levels, recipe, plan)?;
-        add_reduction(&mut run, reduction, &critical)?;
+        add_reduction(&mut run, reduction, &critical, &input.earlier_blanks)?;
     }
     quality::findings(&mut run);
     let recorded = recorded::findings(&run);
     run.findings.extend(recorded);
     blank_choice::findings(&mut run);
     Ok(run)
+}
+
+/// What the blanks of a run scatter, analyte by analyte and role by role, for the runs that come after it: of this run
+/// alone, whatever earlier ones say.
+///
+/// # Errors
+/// As [`reduce`].
+pub fn blank_spreads(input: &RunInput, recipe: &Recipe) -> Result<Vec<EarlierBlanks>, Error> {
+    recipe.check()?;
+    let table = Table::new(input, recipe)?;
+    let levels = Levels::new(&table, recipe);
+    let mut out = Vec::new();
+    for plan in plan::plans(&table, recipe)? {
+        let reduction = analyte_reduction::reduce(&table, &levels, recipe, plan)?;
+        for role in Role::NESTED_BLANKS {
+            let Some(b) = net::blanks(&table, recipe, &reduction, role, &[])? else { continue };
+            out.push(EarlierBlanks {
+                run: input.name.clone(),
+                analyte: reduction.plan.analyte.clone(),
+                role,
+                sd: b.own_sd,
+                n: b.n,
+            });
+        }
+    }
+    Ok(out)
 }
 
 /// The blank that a role has subtracted.
@@ -244,12 +275,17 @@ fn has_result(role: Role) -> bool {
     !matches!(role, Role::GasBackground | Role::CalibrationBlank | Role::Standard | Role::InterferenceCheck)
 }
 
-fn add_reduction(run: &mut ReducedRun, reduction: AnalyteReduction, critical: &Critical) -> Result<(), Error> {
+fn add_reduction(
+    run: &mut ReducedRun,
+    reduction: AnalyteReduction,
+    critical: &Critical,
+    earlier: &[EarlierBlanks],
+) -> Result<(), Error> {
     let index = run.reductions.len();
     let recipe = run.recipe.clone();
     let mut sets: Vec<Blanks> = Vec::new();
     for role in Role::NESTED_BLANKS {
-        sets.extend(net::blanks(&run.table, &recipe, &reduction, role, None)?);
+        sets.extend(net::blanks(&run.table, &recipe, &reduction, (role, None), earlier)?);
     }
     let whole = sets.len();
     let set_of = |sets: &[Blanks], role: Role| sets[..whole].iter().position(|b| b.role == role);
@@ -279,7 +315,7 @@ fn add_reduction(run: &mut ReducedRun, reduction: AnalyteReduction, critical: &C
                     .count(),
             });
         }
-        let taken = blank_choice::of_vial(&run.table, &recipe, &reduction, v, (wanted, set), &mut sets)?;
+        let taken = blank_choice::of_vial(&run.table, &recipe, &reduction, v, (wanted, set), (earlier, &mut sets))?;
         let blanks = taken.set.map(|s| (s, &sets[s]));
         let mut net = net::net(&run.table, &recipe, &reduction, v, blanks)?;
         net.bears = taken.bears;
@@ -315,7 +351,7 @@ fn add_reduction(run: &mut ReducedRun, reduction: AnalyteReduction, critical: &C
         let limits = set
             .or(zero.map(|z| &sets[z]))
             .map(|b| net::limits(&run.table, &recipe, &reduction, critical, b, Some((&net, factor))));
-        let mut result = result_of(run, &reduction, &net, blank, limits, divided);
+        let mut result = result_of(run, &reduction, &net, (set, blank), limits, divided);
         result.net_before_recovery = before;
         result.by_recipe = other.map(|o| blank_choice::by_recipe(&recipe, &reduction, &o, &sets));
         run.results.push(result);
@@ -331,7 +367,7 @@ fn result_of(
     run: &ReducedRun,
     reduction: &AnalyteReduction,
     net: &Net,
-    blank: Option<BlankTaken>,
+    (blanks, blank): (Option<&Blanks>, Option<BlankTaken>),
     limits: Option<Limits>,
     recovery: Option<&spike::MeanRecovery>,
 ) -> RunResult {
@@ -341,18 +377,9 @@ fn result_of(
     let tally = net.tally(reduction);
     let (u, dof) = (tally.u(), tally.dof());
     let k = statistics::t::upper_quantile((1.0 - recipe.coverage) / 2.0, dof);
-    let one_sided = statistics::t::upper_quantile(recipe.alpha, dof);
     let gross = gross_tally(reduction, net.vial);
-    // Without blanks the value is held against its own u, and never called quantified.
-    let critical = limits.map_or(one_sided * u, |l| l.critical_value);
-    let quantified = limits.and_then(|l| l.quantification_limit);
-    let state = if net.value <= critical {
-        State::NotDetected
-    } else if quantified.is_some_and(|q| net.value >= q) {
-        State::Quantified
-    } else {
-        State::Detected
-    };
+    let shown = Measured::with_dof(net.value, u, dof, recipe.unit.clone());
+    let (state, vial_scatter) = decision::decide(recipe, net, &shown, k, limits.as_ref(), blanks);
     let whole = point.response.whole;
     RunResult {
         position: vial.position,
@@ -364,13 +391,15 @@ fn result_of(
         blank,
         recovery: recovery.map(spike::MeanRecovery::measured),
         net_before_recovery: None,
-        net: Measured::with_dof(net.value, u, dof, recipe.unit.clone()),
+        net: shown,
         interval: [net.value - k * u, net.value + k * u],
         coverage_k: k,
         upper_bound: statistics::bound::upper_bound(net.value, u, dof, limits.map(|l| l.critical_value)),
         state,
         bears: net.bears,
         by_recipe: None,
+        vial_scatter,
+        known_worst: tally.known_worst(recipe.coverage),
         limits,
         interference_share: if whole > 0.0 { 1.0 - point.response.value / whole } else { 0.0 },
         budget: tally.budget(),
@@ -424,6 +453,7 @@ fn summary(run: &ReducedRun, reduction: &AnalyteReduction, sets: &[Blanks], limi
             ),
             sd: b.sd * b.as_concentration,
             n: b.n,
+            earlier: b.earlier.clone(),
         }),
     }
 }

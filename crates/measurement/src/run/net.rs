@@ -13,8 +13,10 @@
 //! replaced by the sample's own.
 
 use super::analyte_reduction::{AnalyteReduction, Own, VialPoint};
+use super::decision;
+use super::earlier::{self, Pooled};
 use super::error::Error;
-use super::input::{Role, Vial};
+use super::input::{EarlierBlanks, Role, Vial};
 use super::recipe::{BlankCentre, BlankScale, Quantification, Recipe, Recovery};
 use super::result::{Bears, BlankTaken, Limits};
 use super::sources::{Group, Pool, Tally, add_scaled};
@@ -70,8 +72,16 @@ pub(super) struct Blanks {
     pub sd: f64,
     /// Standard uncertainty of the mean from that spread.
     pub u_mean: f64,
+    /// Degrees of freedom of `sd`: with those of earlier runs where their spreads agree.
+    pub sd_dof: f64,
+    /// Spread between the blanks of this run alone.
+    pub own_sd: f64,
+    /// Earlier runs whose blanks `sd` was learnt from too.
+    pub earlier: Vec<String>,
     /// Mean variance of the blanks' own measurement.
     pub measurement: f64,
+    /// Its degrees of freedom.
+    pub measurement_dof: f64,
     /// Mean dilution of the blanks.
     pub dilution: f64,
     /// Factor from the blank's scale to a concentration: 1, or one over the mean volume of the
@@ -91,7 +101,16 @@ pub(super) struct Blanks {
 
 impl Blanks {
     pub fn dof(&self) -> f64 {
-        self.n as f64 - 1.0
+        self.sd_dof
+    }
+
+    /// Variance of a single blank for the decision at zero, and its degrees of freedom: blanks cannot scatter less than
+    /// their measurement does, and where few of them came out close together by chance that is what L_C stands on.
+    fn at_zero(&self, critical: &Critical) -> (f64, f64) {
+        let seen = (self.sd * self.sd, self.dof());
+        let least = (self.measurement, self.measurement_dof);
+        let limit = |(variance, dof): (f64, f64)| critical.at(dof).0 * variance.sqrt();
+        if limit(least) > limit(seen) { least } else { seen }
     }
 
     /// Part of s² that is contamination, not measurement.
@@ -135,18 +154,19 @@ fn per_bottle(role: Role, recipe: &Recipe) -> bool {
     recipe.blank.scale == BlankScale::MassPerBottle && !matches!(role, Role::CalibrationBlank | Role::ProceduralBlank)
 }
 
-/// Collects the usable blanks of a role; `only`: those at these positions of the run.
+/// Collects the usable blanks of a role (`only`: those at these positions of the run); their spread is that of the
+/// earlier runs too, where these agree.
 pub(super) fn blanks(
     table: &Table,
     recipe: &Recipe,
     reduction: &AnalyteReduction,
-    role: Role,
-    only: Option<&[u32]>,
+    (role, only): (Role, Option<&[u32]>),
+    earlier: &[EarlierBlanks],
 ) -> Result<Option<Blanks>, Error> {
     let mut part = false;
     let mut vials = Vec::new();
     let mut values = Vec::new();
-    let (mut measurement, mut dilution) = (0.0, 0.0);
+    let (mut measurement, mut dilution) = (Tally::new(), 0.0);
     let mut scales = Vec::new();
     for (v, vial) in table.vials.iter().enumerate() {
         let Some(p) = reduction.points[v].filter(|_| vial.role == role) else {
@@ -160,23 +180,37 @@ pub(super) fn blanks(
         vials.push(v);
         scales.push(scale);
         values.push(p.gross * scale);
-        measurement +=
-            p.own.measurement() * scale * scale + of_volumes(table, reduction, v, scale, per_bottle(role, recipe));
+        // The replicates of a run are pooled and those of its vials too: each is one variance, known once.
+        let (o, k) = (p.own, scale * scale);
+        let pool = if o.pooled { Pool::Blanks } else { Pool::None };
+        measurement.add(Group::Replicates, pool, o.replicates_dof, o.replicates.powi(2) * k);
+        measurement.add(Group::BetweenVials, Pool::Vials, reduction.vials_dof(), o.between_vials.powi(2) * k);
+        let volumes = of_volumes(table, reduction, v, scale, per_bottle(role, recipe));
+        measurement.add(Group::Volume, Pool::None, f64::INFINITY, volumes);
         dilution += vial.dilution.value;
     }
     let n = vials.len();
     if n < 2 {
         return Ok(None);
     }
-    measurement /= n as f64;
+    let (measurement, measurement_dof) = (measurement.variance / n as f64, measurement.dof());
     let centre = match recipe.blank.centre {
         BlankCentre::Mean => blank::centre(&values),
         BlankCentre::Robust => blank::robust_centre(&values),
     };
     // Equal blanks leave the spread unknown, not zero: with s = 0 any count at all would be a detection.
     let all_equal = centre.sd == 0.0;
-    let sd = if all_equal { measurement.sqrt() } else { centre.sd };
-    let u_mean = if all_equal { sd / (n as f64).sqrt() } else { centre.u };
+    let own_sd = if all_equal { measurement.sqrt() } else { centre.sd };
+    let mut spread = Pooled { sd: own_sd, dof: n as f64 - 1.0, runs: vec![] };
+    // The spread of a robust centre is no variance that a test compares.
+    if recipe.blank.centre == BlankCentre::Mean && !all_equal {
+        spread = earlier::pooled(own_sd, n, &reduction.plan.analyte, role, earlier).unwrap_or(spread);
+    }
+    let sd = spread.sd;
+    let alone = !all_equal && spread.runs.is_empty();
+    let u_mean = if alone { centre.u } else { sd / (n as f64).sqrt() };
+    // Blanks that came out closer together than they were measured do so by chance.
+    let u_mean = u_mean.max((measurement / n as f64).sqrt());
     let mut row = vec![0.0; reduction.sources.len()];
     for ((v, scale), w) in vials.iter().zip(&scales).zip(&centre.weights) {
         add_scaled(&mut row, w * scale, reduction.row(*v));
@@ -191,8 +225,12 @@ pub(super) fn blanks(
         n,
         mean: centre.value,
         sd,
+        sd_dof: spread.dof,
+        own_sd,
+        earlier: spread.runs,
         u_mean,
         measurement,
+        measurement_dof,
         dilution: dilution / n as f64,
         as_concentration: n as f64 / scales.iter().sum::<f64>(),
         all_equal,
@@ -280,7 +318,9 @@ pub(super) fn net(
     // Blanks that scatter no more than their measurement add no s² to u, so its doubt stays out too.
     let estimated = if net.bottle > 0.0 { (b.sd * k).powi(2) } else { 0.0 };
     net.blank_variance = estimated + net.blank_mean.powi(2);
-    net.blank_dof = b.dof();
+    // Nothing but measurement in them: it is known as the run's replicates are.
+    let measured = net.bottle == 0.0 && b.measurement >= b.sd * b.sd;
+    net.blank_dof = if measured { b.measurement_dof } else { b.dof() };
     net.blank_set = set;
     Ok(net)
 }
@@ -296,6 +336,7 @@ impl Net {
         }
         for x in [
             &mut self.own.replicates,
+            &mut self.own.excess,
             &mut self.own.between_vials,
             &mut self.own.dilution,
             &mut self.blank_mean,
@@ -347,13 +388,12 @@ pub(super) fn limits(
         dilution = vial.dilution.value;
         k = net.blank_scale;
     }
-    let blank = (k * b.sd).powi(2) + (k * b.u_mean).powi(2);
-    t.add(Group::BlankMean, Pool::Blanks, b.dof(), blank);
+    let (variance, dof) = b.at_zero(critical);
+    t.add(Group::BlankMean, Pool::Blanks, dof, k * k * (variance + b.u_mean * b.u_mean));
     // Only measurement noise grows with dilution, and it is at most s²; what fell into the bottle is not multiplied.
     let more = (dilution / b.dilution).powi(2) - 1.0;
     if more > 0.0 {
-        let m = b.measurement.min(b.sd * b.sd) * k * k * more;
-        t.add(Group::Replicates, Pool::None, b.dof(), m);
+        t.add(Group::Replicates, Pool::None, dof, b.measurement.min(variance) * k * k * more);
     }
     let mut recovered = 1.0;
     if let Some((net, recovery)) = of {
@@ -363,13 +403,15 @@ pub(super) fn limits(
     let s0 = t.u() / recovered;
     let dof = t.dof();
     let (t_c, delta) = critical.at(dof);
-    Limits {
+    let mut limits = Limits {
         critical_value: t_c * s0,
         detection_limit: delta * s0,
         quantification_limit: quantification(recipe, reduction, s0),
         sd_at_zero: s0,
         dof,
-    }
+    };
+    decision::few_counts(&mut limits, recipe, reduction, b, of.map(|(net, _)| net.vial), recovered);
+    limits
 }
 
 /// What an overlap adds to the spread at zero: its factor, and its counts.
@@ -416,6 +458,7 @@ pub(super) fn taken(b: &Blanks, net: &Net, recipe: &Recipe) -> BlankTaken {
         mean: Measured::with_dof(b.mean * k, b.u_mean * k, b.dof(), recipe.unit.clone()),
         sd: b.sd * k,
         n: b.n,
+        earlier: b.earlier.clone(),
     }
 }
 

@@ -36,6 +36,9 @@ pub enum State {
     Detected,
     /// At or below the critical value: shown as its upper bound.
     NotDetected,
+    /// Above the critical value, but the vial scatters so much that clean water might show it: value ± U, and neither
+    /// detected nor not detected is claimed.
+    NotDecided,
 }
 
 impl State {
@@ -45,6 +48,7 @@ impl State {
             Self::Quantified => "quantified",
             Self::Detected => "detected",
             Self::NotDetected => "not detected",
+            Self::NotDecided => "not decided",
         }
     }
 }
@@ -87,6 +91,42 @@ pub struct Limits {
     pub dof: f64,
 }
 
+/// A vial whose replicates scatter more than those of the others let expect.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+pub struct VialScatter {
+    /// Its standard deviation over the expected one.
+    pub times: f64,
+    /// The net value that it needs to be detected, in the result's unit.
+    pub needed: f64,
+}
+
+/// What makes a coverage factor large, and what one more value would make it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum FewOf {
+    /// Few blanks.
+    Blanks,
+    /// Few drift checks, which tell the spread between vials.
+    DriftChecks,
+    /// Few replicates.
+    Replicates,
+    /// Few spikes.
+    Spikes,
+    /// Few values of something else.
+    Others,
+}
+
+/// The part of an uncertainty that is known worst.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct KnownWorst {
+    /// Of what there are few.
+    pub few: FewOf,
+    /// Its degrees of freedom.
+    pub dof: f64,
+    /// Coverage factor that one more of them would leave, all else alike.
+    pub one_more_k: f64,
+}
+
 /// The one blank that was subtracted.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct BlankTaken {
@@ -94,10 +134,13 @@ pub struct BlankTaken {
     pub role: Role,
     /// What was subtracted, with the u of the mean.
     pub mean: Measured,
-    /// Standard deviation between single blanks.
+    /// Standard deviation between single blanks, with those of earlier runs where they agree.
     pub sd: f64,
     /// Number of blanks.
     pub n: usize,
+    /// Earlier runs that the standard deviation was learnt from too.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub earlier: Vec<String>,
 }
 
 /// One number with everything beside it.
@@ -142,6 +185,12 @@ pub struct RunResult {
     /// The value less the blanks of the recipe's rule, where these did not meet what the bottle met.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub by_recipe: Option<ByRecipe>,
+    /// The vial's own scatter, where it is more than chance allows.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub vial_scatter: Option<VialScatter>,
+    /// What makes the coverage factor larger than that of a well-known u; none where nothing is in doubt.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub known_worst: Option<KnownWorst>,
     /// The limits it was held against; none where no blanks tell.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub limits: Option<Limits>,

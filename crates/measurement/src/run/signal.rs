@@ -13,6 +13,7 @@ use super::error::Error;
 use super::input::{Mode, Role};
 use super::plan::{Overlap, Plan};
 use super::recipe::{DeadTime, FactorSource, Recipe};
+use super::scatter::Noise;
 use super::sources::{Group, Key, Pool, Sources};
 use super::table::{Cell, Hole, Table, When};
 use crate::interference::isobaric_factor;
@@ -158,9 +159,24 @@ pub(super) fn hat<T>(points: &[T], time: impl Fn(&T) -> When, at: When) -> [(usi
 pub(super) struct Response {
     /// R, counts/s.
     pub value: f64,
-    /// u of the mean from the replicates.
+    /// u of the mean: from the scatter of all vials of the run together, where that is known.
     pub u: f64,
     pub dof: f64,
+    /// u of the mean from this vial's own replicates; 0 where they agree to the last digit.
+    pub own: MeanU,
+    /// Number of replicates.
+    pub replicates: f64,
+    /// What its variance is expected to be at another response.
+    pub noise: Noise,
+    /// Variance of the mean that this vial's own replicates show over what is expected of it; 0 unless they scatter
+    /// more than chance lets them.
+    pub excess: f64,
+    /// Its own scatter over the expected, as a ratio of standard deviations; 1 unless it has an excess.
+    pub times: f64,
+    /// Counts of the isotopes in all replicates; not a number where the integration time is not known.
+    pub counts: f64,
+    /// dC/dR of the counting variance: one over the counting time on the scale of R, 1/s.
+    pub counting_slope: f64,
     /// Variance that counting alone predicts for the mean; not a number where the
     /// integration time is not known.
     pub counting: f64,
@@ -170,6 +186,14 @@ pub(super) struct Response {
     pub overlap_counting: f64,
     /// Internal standard as a share of its mean in the calibration, 1 without.
     pub standard: f64,
+}
+
+impl Response {
+    /// Counting variance of this vial's mean were its response `r`; never less than that of one count.
+    pub fn counting_at(&self, r: f64) -> f64 {
+        let one = self.counting_slope * self.counting_slope;
+        (self.counting + self.counting_slope * (r - self.value)).max(one)
+    }
 }
 
 /// The sources and settings that turn cells into responses, for one analyte.
@@ -410,12 +434,22 @@ impl Signal {
             cross: cross * scale,
         };
         self.spread_to(table, plan, &cells, when, &mean, row);
-        let spread = self.replicate_u(table, plan, v, &cells, &factors, (&r, standard * scale))?;
+        let own = self.replicate_u(table, plan, v, &cells, &factors, (&r, standard * scale))?;
+        let counting = self.counting(table, &cells, &factors, own.mean, standard * scale);
+        let used = spread(own, counting);
+        let time = cells.members.iter().map(|c| c.integration_s * replicates(*c)).sum::<f64>();
         Ok(Some(Response {
-            value: spread.mean,
-            u: spread.u,
-            dof: spread.dof,
-            counting: self.counting(table, &cells, &factors, spread.mean, standard * scale),
+            value: own.mean,
+            u: used.u,
+            dof: used.dof,
+            own,
+            replicates: cells.members.iter().map(|c| replicates(*c)).fold(f64::INFINITY, f64::min),
+            noise: if used.dof.is_finite() { Noise::fixed(used.u.powi(2)) } else { Noise::COUNTING },
+            excess: 0.0,
+            times: 1.0,
+            counts: if counting.is_finite() { counts(table, &cells.members) } else { f64::NAN },
+            counting_slope: cells.members.len() as f64 / (time * standard * scale),
+            counting,
             whole: whole * scale,
             overlap_counting: self.overlap_counting(table, &cells, &factors, standard * scale),
             standard: standard * scale,
@@ -508,17 +542,7 @@ impl Signal {
     ) -> Result<MeanU, Error> {
         let summarised = cells.all().any(|c| c.summary_n > 0);
         if r.len() > 1 && !summarised {
-            let mut m = mean_u(r);
-            if m.u == 0.0 {
-                // Replicates that agree to the last digit: few counts. Counting says how far
-                // they might have lain apart.
-                let at_least = self.counting(table, cells, factors, m.mean, standard);
-                if at_least.is_finite() {
-                    m.u = at_least.sqrt();
-                    m.dof = f64::INFINITY;
-                }
-            }
-            return Ok(m);
+            return Ok(mean_u(r));
         }
         let (mut variance, mut doubt) = (0.0, 0.0);
         let mut add = |c: &Cell, sensitivity: f64| {
@@ -684,9 +708,23 @@ fn replicates(c: Cell) -> f64 {
 
 /// Variance of the mean rate of a cell by counting; no counts seen is taken as one count, so
 /// that "none in this time" never means "none ever". Not a number without integration time.
-fn poisson_variance(table: &Table, c: Cell) -> f64 {
+pub(super) fn poisson_variance(table: &Table, c: Cell) -> f64 {
     let time = c.integration_s * replicates(c);
     if time > 0.0 { (mean_of(table.rates(c)) / time).max(1.0 / (time * time)) } else { f64::NAN }
+}
+
+/// Counts of isotopes in all replicates.
+fn counts(table: &Table, cells: &[Cell]) -> f64 {
+    cells.iter().map(|c| mean_of(table.rates(*c)) * c.integration_s * replicates(*c)).sum()
+}
+
+/// What stands for the scatter of a vial alone. Replicates that agree to the last digit: few counts. Counting says how
+/// far they might have lain apart.
+fn spread(own: MeanU, counting: f64) -> MeanU {
+    if own.u == 0.0 && own.dof.is_finite() && counting.is_finite() {
+        return MeanU { u: counting.sqrt(), dof: f64::INFINITY, ..own };
+    }
+    own
 }
 
 fn cell_u(table: &Table, c: Cell) -> f64 {

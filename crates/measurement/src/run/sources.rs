@@ -6,6 +6,7 @@
 //! u² = Σ row². Sources whose variance was estimated together form a pool; the
 //! Welch–Satterthwaite formula ([`welch`]) is applied to pools, not to their members.
 
+use super::result::{FewOf, KnownWorst};
 use message::{Message, step_measurement as said};
 use quantity::Contribution;
 use statistics::welch;
@@ -136,6 +137,8 @@ pub(super) struct Tally {
     pub variance: f64,
     pub by_group: [f64; Group::COUNT],
     alone: f64,
+    /// Of the parts that stand alone the one in most doubt: its doubt, degrees of freedom, group.
+    worst_alone: (f64, f64, Group),
     vials: (f64, f64),
     blanks: (f64, f64),
 }
@@ -146,6 +149,7 @@ impl Tally {
             variance: 0.0,
             by_group: [0.0; Group::COUNT],
             alone: 0.0,
+            worst_alone: (0.0, f64::INFINITY, Group::Replicates),
             vials: (0.0, f64::INFINITY),
             blanks: (0.0, f64::INFINITY),
         }
@@ -155,6 +159,10 @@ impl Tally {
     pub fn add(&mut self, group: Group, pool: Pool, dof: f64, variance: f64) {
         self.variance += variance;
         self.by_group[group as usize] += variance;
+        let doubt = welch::welch_term(variance, dof);
+        if pool == Pool::None && doubt > self.worst_alone.0 {
+            self.worst_alone = (doubt, dof, group);
+        }
         self.add_welch_term(pool, dof, variance);
     }
 
@@ -180,11 +188,42 @@ impl Tally {
         self.variance.sqrt()
     }
 
+    /// u⁴/ν of the whole, of the spread between vials, of the spread between blanks.
+    fn doubts(&self) -> [f64; 3] {
+        let pooled = |(v, dof): (f64, f64)| welch::welch_term(v, dof);
+        let (vials, blanks) = (pooled(self.vials), pooled(self.blanks));
+        [self.alone + vials + blanks, vials, blanks]
+    }
+
     /// Effective degrees of freedom; infinite where every part is well known.
     pub fn dof(&self) -> f64 {
-        let pooled = |(v, dof): (f64, f64)| welch::welch_term(v, dof);
-        let doubt = self.alone + pooled(self.vials) + pooled(self.blanks);
+        self.dof_at(self.doubts()[0])
+    }
+
+    fn dof_at(&self, doubt: f64) -> f64 {
         welch::dof_of(self.variance, doubt).unwrap_or(f64::INFINITY).max(1.0)
+    }
+
+    /// The part whose few values put most doubt into u; `coverage` is that of the interval.
+    pub fn known_worst(&self, coverage: f64) -> Option<KnownWorst> {
+        let [doubt, vials, blanks] = self.doubts();
+        let (alone, alone_dof, group) = self.worst_alone;
+        let few = match group {
+            Group::Replicates | Group::Line | Group::Drift => FewOf::Replicates,
+            Group::Recovery => FewOf::Spikes,
+            _ => FewOf::Others,
+        };
+        let (term, dof, few) = [
+            (blanks, self.blanks.1, FewOf::Blanks),
+            (vials, self.vials.1, FewOf::DriftChecks),
+            (alone, alone_dof, few),
+        ]
+        .into_iter()
+        .reduce(|a, b| if b.0 > a.0 { b } else { a })?;
+        (term > 0.0).then(|| {
+            let then = self.dof_at(doubt - term / (dof + 1.0));
+            KnownWorst { few, dof, one_more_k: statistics::t::upper_quantile((1.0 - coverage) / 2.0, then) }
+        })
     }
 
     /// The budget, largest share first; shares add up to 1.

@@ -36,7 +36,11 @@ struct OwnPart {
     bottle: bool,
     /// What this part brings to the variance of R.
     variance: f64,
+    /// Degrees of freedom of all but the bottle's contamination.
     dof: f64,
+    /// The bottle's contamination in `variance`: known no better than the spread of the blanks, as every bottle's.
+    bottle_variance: f64,
+    blank_dof: f64,
 }
 
 impl OwnPart {
@@ -50,11 +54,13 @@ impl OwnPart {
                 Some(m) => {
                     let together = m.coefficient + part.coefficient / n;
                     // The variance goes with the square of the coefficient: the vial's own error is one and the same.
-                    m.variance = part.variance * (together / part.coefficient).powi(2);
+                    let grown = (together / part.coefficient).powi(2);
+                    (m.variance, m.bottle_variance) = (part.variance * grown, part.bottle_variance * grown);
                     m.coefficient = together;
                 }
                 None => {
-                    mean.push(Self { coefficient: part.coefficient / n, variance: part.variance / (n * n), ..part })
+                    let [variance, bottle_variance] = [part.variance, part.bottle_variance].map(|x| x / (n * n));
+                    mean.push(Self { coefficient: part.coefficient / n, variance, bottle_variance, ..part })
                 }
             }
         }
@@ -70,7 +76,7 @@ impl MeanRecovery {
     /// Divides a net value. Where the vial's own noise stands in R as well (the unspiked water of
     /// the spike), the two act together: d(c/R) = δ/R·(1 − c/R·∂R/∂δ).
     pub fn apply(&self, net: &mut Net) {
-        let (mut rest, mut doubt) = (0.0, 0.0);
+        let (mut rest, mut doubt, mut bottles) = (0.0, 0.0, 0.0);
         let (mut shared, mut shared_bottle) = (0.0, 0.0);
         for o in &self.own {
             if o.vial == Some(net.vial) {
@@ -81,15 +87,18 @@ impl MeanRecovery {
             } else {
                 rest += o.variance;
                 doubt += welch::welch_term(o.variance, o.dof);
+                bottles += o.bottle_variance;
             }
         }
         let dof = welch::dof_of(rest, doubt).unwrap_or(f64::INFINITY);
         net.divide(self.value, &self.row, rest.sqrt(), dof);
+        net.blank_variance += net.value.powi(2) / self.value.powi(2) * bottles;
         let act = |c: f64| (1.0 - net.value * c).abs();
         let (measured, bottle) = (act(shared), act(shared_bottle));
         net.own.replicates *= measured;
         net.own.between_vials *= measured;
         net.own.dilution *= measured;
+        net.blank_variance += (bottle * bottle - 1.0) * net.bottle.powi(2);
         net.bottle *= bottle;
     }
 }
@@ -188,6 +197,8 @@ fn spike_part(
         bottle: false,
         variance: (r * added.u / added.value).powi(2),
         dof: added.dof,
+        bottle_variance: 0.0,
+        blank_dof: f64::INFINITY,
     }];
     // Each vial's part keeps vial and sign: a result divided by R may be that very vial (`MeanRecovery::apply`).
     for (n, sign) in [(net, 1.0), (base, -1.0)] {
@@ -203,6 +214,8 @@ fn spike_part(
             bottle: !same_bottle,
             variance: t.variance / added.value.powi(2),
             dof: t.dof(),
+            bottle_variance: (n.bottle / added.value).powi(2),
+            blank_dof: n.blank_dof,
         });
     }
     let level = base.tally(reduction);
@@ -254,7 +267,15 @@ pub(super) fn recovery(run: &ReducedRun, reduction: &AnalyteReduction, nets: &[N
             return Some(MeanRecovery {
                 value,
                 row: vec![0.0; reduction.sources.len()],
-                own: vec![OwnPart { vial: None, coefficient: 0.0, bottle: false, variance: u * u, dof: f64::INFINITY }],
+                own: vec![OwnPart {
+                    vial: None,
+                    coefficient: 0.0,
+                    bottle: false,
+                    variance: u * u,
+                    dof: f64::INFINITY,
+                    bottle_variance: 0.0,
+                    blank_dof: f64::INFINITY,
+                }],
                 u,
                 dof: f64::INFINITY,
             });
@@ -276,6 +297,9 @@ pub(super) fn recovery(run: &ReducedRun, reduction: &AnalyteReduction, nets: &[N
     let own = OwnPart::of_mean(parts.iter().flat_map(|p| p.2.iter().copied()), n);
     for o in &own {
         all.add(Group::Recovery, Pool::None, o.dof, o.variance);
+        if o.bottle_variance > 0.0 {
+            all.add_welch_term(Pool::Blanks, o.blank_dof, o.bottle_variance);
+        }
     }
     all.add_row(&reduction.sources, &row);
     Some(MeanRecovery { value, row, own, u: all.u(), dof: all.dof() })

@@ -71,3 +71,6 @@ compared-relative-standard-deviation = relative Standardabweichung
 compared-standard-deviation = Standardabweichung
 compared-beyond-the-fit = über die Anpassung hinaus, je Flasche
 compared-with-all-put-back = mit allem Herausgenommenen
+
+compared-net-needed = nötiger Nettowert
+compared-coverage-factor = Erweiterungsfaktor

@@ -79,3 +79,6 @@ run-field-spikes = Zusätze im Feld, %
 run-laboratory-spikes = Zusätze im Labor, %
 run-spikes-speak = Zusätze wurden im Wasser eines Brunnens gemacht; sie sprechen für dieses Wasser.
 run-field-note = Feldnotiz zu { $bottle }: „{ $note }“.
+
+run-not-decided = nicht entschieden: dieses Gefäß streut
+run-value-and-detection-limit = { $value } (Nachweisgrenze { $limit })

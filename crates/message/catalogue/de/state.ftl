@@ -3,3 +3,4 @@ state-detected = nachgewiesen
 state-estimated = geschätzt
 state-not-detected = nicht nachgewiesen
 state-quantified = bestimmbar
+state-not-decided = nicht entschieden

@@ -144,3 +144,7 @@ step_measurement-unseen-skew = bei { $blanks } Leerproben ist ihre Verteilungsfo
 step_measurement-unseen-vial = angenommen ist, dass die Datei jedes gemessene Gefäß enthält: Eines, das weggelassen wurde, hinterlässt hier keine Spur; die eigene Messliste des Geräts würde es zeigen
 step_measurement-unseen-wave = angenommen ist, dass sich die Empfindlichkeit nicht schneller änderte, als die Driftkontrollen zeigen: Eine Welle dazwischen bleibt ungesehen, und keine Lösung wurde dazwischen zweimal gemessen; ein Referenzmaterial, im Lauf mehrmals gemessen, würde es zeigen
 step_measurement-unseen-runs = u gilt für diesen Lauf: Was sich von Lauf zu Lauf unterscheidet (neue Standards, das Plasma eines anderen Tages), ist nicht darin; ein Kontrollwasser, in jedem Lauf gemessen, zeigt es
+step_measurement-blanks-mean-of-runs = Mittel aus { $blanks }, Standardabweichung zwischen ihnen { $sd } mit { $dof } Freiheitsgraden: ihre eigene, { $own }, zusammengefasst mit der früherer Läufe ({ $runs }), die mit ihr übereinstimmt
+step_measurement-spread-of-all-vials = u aus den Wiederholungen aller Gefäße des Laufs zusammen: das { $phi }-Fache der Zählvarianz und { $flicker } des Signals je Wiederholung; { $dof } Freiheitsgrade
+step_measurement-spread-of-this-vial = u aus den Wiederholungen dieses Gefäßes allein, die { $times }-mal so stark streuen wie die der anderen
+step_measurement-spread-of-counting = u allein aus der Zählstatistik; wo nichts gezählt wurde, die eines Impulses

@@ -82,3 +82,7 @@ compared-relative-standard-deviation = relative standard deviation
 compared-standard-deviation = standard deviation
 compared-beyond-the-fit = beyond the fit, a bottle
 compared-with-all-put-back = with everything put back
+
+compared-net-needed = net value needed
+
+compared-coverage-factor = coverage factor

@@ -258,3 +258,9 @@ run-spikes-speak = Spikes were made in the water of one well; they speak for tha
 # $bottle (name): its label
 # $note (name): as it was written
 run-field-note = Field note on { $bottle }: “{ $note }”.
+# What may be claimed of a result.
+run-not-decided = not decided: this vial scatters
+
+# $value (message): upper bound of what was not detected
+# $limit (amount): detection limit
+run-value-and-detection-limit = { $value } (detection limit { $limit })

@@ -5,3 +5,4 @@ state-detected = detected
 state-estimated = estimated
 state-not-detected = not detected
 state-quantified = quantified
+state-not-decided = not decided

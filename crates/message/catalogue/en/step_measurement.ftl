@@ -329,3 +329,20 @@ step_measurement-unseen-vial = the file is taken to hold every vial that was mea
 step_measurement-unseen-wave = the sensitivity is taken to have moved no faster than the drift checks tell: a wave between them is not seen, and no solution was measured twice between them; a reference material measured several times in the run would show it
 
 step_measurement-unseen-runs = u is that of this run: what differs from run to run (new standards, another day's plasma) is not in it; a control water measured in every run shows it
+# $blanks (message): how many of what kind
+# $sd (amount): standard deviation
+# $own (amount): that of this run alone
+# $runs (name): names of the earlier runs
+# $dof (amount): degrees of freedom
+step_measurement-blanks-mean-of-runs = mean of { $blanks }, standard deviation between them { $sd } with { $dof } degrees of freedom: their own, { $own }, pooled with that of the earlier runs { $runs }, which agree with it
+
+# $phi (amount): pooled ratio of observed to counting variance
+# $flicker (share): scatter in proportion to the signal, of one replicate
+# $dof (amount): degrees of freedom
+step_measurement-spread-of-all-vials = u from the replicates of all vials of the run together: { $phi } times the counting variance, and { $flicker } of the signal in each replicate; { $dof } degrees of freedom
+
+# $times (amount): its scatter over that of the others
+step_measurement-spread-of-this-vial = u from this vial's own replicates, which scatter { $times } times as much as those of the others
+
+# Where a u comes from.
+step_measurement-spread-of-counting = u from counting alone; where nothing was counted, that of one count

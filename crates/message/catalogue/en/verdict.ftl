@@ -411,3 +411,40 @@ verdict-bound-and-verdict = at most { $bound }, { $verdict }
 # $values (list): of the bottles
 # $verdict (message): the verdict
 verdict-no-number-and-verdict = { $values } (the bottles disagree), { $verdict }
+# Over the critical value, and yet not detected.
+# $net (amount): net value
+# $critical (amount): critical value
+# $needed (amount): net value that this vial needs
+verdict-not-decided = The net value, { $net }, lies above the critical value { $critical }, but this vial scatters so much that it needs { $needed } to be detected: not decided.
+
+# A vial that scatters more than the others.
+# $vial (name): vial
+# $times (amount): its scatter over that of the others
+# $needed (amount): net value that it needs
+verdict-vial-scatter = The replicates of "{ $vial }" scatter { $times } times as much as those of the other vials let expect: by its own scatter it needs a net value of { $needed } to be detected. Measured again, it can be decided.
+
+# What makes a coverage factor large.
+# $k (amount): coverage factor
+# $dof (amount): degrees of freedom of the part
+# $then (amount): coverage factor with one more
+verdict-few-blanks = The coverage factor is { $k } because few blanks tell how much blanks differ ({ $dof } degrees of freedom); with one more it would be { $then }.
+
+# $k (amount): coverage factor
+# $dof (amount): degrees of freedom of the part
+# $then (amount): coverage factor with one more
+verdict-few-checks = The coverage factor is { $k } because few drift checks tell how much vials of one solution differ ({ $dof } degrees of freedom); with one more it would be { $then }.
+
+# $k (amount): coverage factor
+# $dof (amount): degrees of freedom of the part
+# $then (amount): coverage factor with one more
+verdict-few-replicates = The coverage factor is { $k } because few replicates tell the scatter of a vial that stands alone ({ $dof } degrees of freedom); with one more it would be { $then }.
+
+# $k (amount): coverage factor
+# $dof (amount): degrees of freedom of the part
+# $then (amount): coverage factor with one more
+verdict-few-spikes = The coverage factor is { $k } because few spikes tell the recovery ({ $dof } degrees of freedom); with one more it would be { $then }.
+
+# $k (amount): coverage factor
+# $dof (amount): degrees of freedom of the part
+# $then (amount): coverage factor with one more
+verdict-few-values = The coverage factor is { $k } because one part of u rests on few values ({ $dof } degrees of freedom); with one more it would be { $then }.

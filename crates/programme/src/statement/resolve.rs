@@ -19,6 +19,7 @@ use limits::claim::{Change, Claim, Item, Ranking, Says, Shared, Slope};
 use measurement::run::{Analyte, ReducedRun};
 use quantity::{Amount, Unit};
 use record::error::Error;
+use record::model::State;
 use record::store::{Filter, Store};
 use series::trend;
 use std::collections::{BTreeSet, HashMap};
@@ -236,6 +237,10 @@ fn critical_values(says: &mut Says, uses: &[(String, Listed)]) {
     let Says::Absence(absence) = says else { return };
     let edge = |role: &str| {
         let r = at(uses, role)?;
+        // Not decided is not found: its own net value is what it would have to exceed.
+        if let (State::NotDecided, Some(Amount::Measured(m))) = (r.state, &r.amount) {
+            return Some(m.value);
+        }
         // As in the list of compounds: a value without u is held to the limit that its laboratory reports by.
         let stated = matches!(r.amount, Some(Amount::Stated(_)));
         r.critical_value.or(r.reporting_limit.filter(|_| stated))

@@ -33,5 +33,5 @@ pub fn input(trip: &Trip) -> RunInput {
         .iter()
         .map(|r| Reading::new(r.position, Isotope::counting(r.element, r.mass, r.resolution), r.rates_cps.clone(), 4.0))
         .collect();
-    RunInput { name: "trial".into(), vials, readings }
+    RunInput { name: "trial".into(), vials, readings, ..RunInput::default() }
 }
