@@ -209,7 +209,7 @@ impl EarlierRuns {
     fn spread(&mut self, store: &Store, run: model::Run) -> Result<&Spreads, Error> {
         let id = run.id;
         if !self.spreads.contains_key(&id) {
-            let found = match prepare_alone(store, run) {
+            let found = match prepare_alone(store, run, &Excluded::read(store)?) {
                 Ok(p) => {
                     let spreads = run::blank_spreads(&p.input, &p.recipe).unwrap_or_default();
                     (p.recipe.clone(), p.lots_of_blanks(), spreads)

@@ -248,7 +248,7 @@ pub fn blank_spreads(input: &RunInput, recipe: &Recipe) -> Result<Vec<EarlierBla
     for plan in plan::plans(&table, recipe)? {
         let reduction = analyte_reduction::reduce(&table, &levels, recipe, plan)?;
         for role in Role::NESTED_BLANKS {
-            let Some(b) = net::blanks(&table, recipe, &reduction, role, &[])? else { continue };
+            let Some(b) = net::blanks(&table, recipe, &reduction, (role, None), &[])? else { continue };
             out.push(EarlierBlanks {
                 run: input.name.clone(),
                 analyte: reduction.plan.analyte.clone(),
