@@ -35,7 +35,9 @@ fn main() {
         println!("| {check} | {} | {} |", percent(*share), percent(*other));
     }
     println!("| any of them | {} | {} |", percent(any), percent(any_skewed));
-    println!("\n| blanks | spread | named, none raised | one 5 times | one 20 times | one 40 times |\n|---|---|---|---|---|---|");
+    println!(
+        "\n| blanks | spread | named, none raised | one 5 times | one 20 times | one 40 times |\n|---|---|---|---|---|---|"
+    );
     for blanks in [3, 4, 6] {
         for cv in [0.3, 1.0] {
             let named = [1.0, 5.0, 20.0, 40.0].map(|times| percent(blank_named(blanks, cv, times, RUNS)));

@@ -67,9 +67,7 @@ impl DeadTimeModel {
     pub fn lost_share(self, observed_cps: f64, tau_s: f64) -> f64 {
         match self {
             Self::NonExtending => observed_cps * tau_s,
-            Self::Extending => {
-                self.true_rate(observed_cps, tau_s).map_or(1.0, |n| 1.0 - libm::exp(-n * tau_s))
-            }
+            Self::Extending => self.true_rate(observed_cps, tau_s).map_or(1.0, |n| 1.0 - libm::exp(-n * tau_s)),
         }
     }
 

@@ -34,8 +34,9 @@ pub use crate::detector::DeadTimeModel;
 pub use error::Error;
 pub use input::{Assigned, Factor, Isotope, Mode, Reading, Role, RunInput, Summary, Vial};
 pub use recipe::{
-    BlankCentre, BlankRule, BlankScale, ByMass, DarkRate, DeadTime, Drift, FactorSource, GivenRecovery, Intercept, Interference,
-    InternalStandards, LeadRatio, LeadReference, NamedInternalStandard, Quantification, Recipe, Recovery, Sum,
+    BlankCentre, BlankRule, BlankScale, ByMass, DarkRate, DeadTime, Drift, FactorSource, GivenRecovery, Intercept,
+    Interference, InternalStandards, LeadRatio, LeadReference, NamedInternalStandard, Quantification, Recipe, Recovery,
+    Sum,
 };
 pub use result::{
     Analyte, AnalyteSummary, BlankTaken, CalibrationLine, DuplicatePair, Limits, LinePoint, ReferenceCheck, RunFinding,

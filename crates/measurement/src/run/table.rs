@@ -212,7 +212,14 @@ impl Table {
         if let (None, DeadTimeModel::Extending) = (rate, dead.model) {
             let (position, vial, isotope) = place();
             let most_cps = 1.0 / (std::f64::consts::E * dead.seconds());
-            return Err(Error::BeyondMostRate { position, vial, isotope, rate_cps: n, dead_time_ns: dead.ns, most_cps });
+            return Err(Error::BeyondMostRate {
+                position,
+                vial,
+                isotope,
+                rate_cps: n,
+                dead_time_ns: dead.ns,
+                most_cps,
+            });
         }
         let lost = dead.lost_share(n);
         if lost >= dead.refuse_share {

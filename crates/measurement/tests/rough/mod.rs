@@ -215,7 +215,8 @@ impl Rough {
                 Role::ReferenceMaterial => Some((CONTROL, 0.01)),
                 _ => None,
             };
-            vial.assigned = assigned.iter().map(|(x, u)| Assigned::new("Cd", ng_l(*x, x * u)).from_stock("one")).collect();
+            vial.assigned =
+                assigned.iter().map(|(x, u)| Assigned::new("Cd", ng_l(*x, x * u)).from_stock("one")).collect();
             let seen = level / dilution + self.carry_over * before;
             before = seen;
             let common = matrix * dice.lognormal(0.02);

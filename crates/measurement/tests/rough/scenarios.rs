@@ -115,25 +115,79 @@ pub fn all() -> Vec<Scenario> {
     vec![
         Scenario {
             spoil: particle,
-            ..of("one replicate of three threefold, no metal", Check::RunReplicateOutlier, "sample 5", Rough::at(0.0), Rough::at(0.0))
+            ..of(
+                "one replicate of three threefold, no metal",
+                Check::RunReplicateOutlier,
+                "sample 5",
+                Rough::at(0.0),
+                Rough::at(0.0),
+            )
         },
-        of("carry-over of 1e-4 after 400 ng/L, no metal", Check::RunWashOut, "sample 7", Rough::at(0.0), after_high(1e-4)),
+        of(
+            "carry-over of 1e-4 after 400 ng/L, no metal",
+            Check::RunWashOut,
+            "sample 7",
+            Rough::at(0.0),
+            after_high(1e-4),
+        ),
         Scenario {
             recipe: no_dark_rate,
-            ..of("dark rate of 20 counts/s not recorded, internal standard at 70 %, dilution 10, no metal", Check::RunDetectorBackground, "sample 5", weak_and_diluted(20.0), weak_and_diluted(20.0))
+            ..of(
+                "dark rate of 20 counts/s not recorded, internal standard at 70 %, dilution 10, no metal",
+                Check::RunDetectorBackground,
+                "sample 5",
+                weak_and_diluted(20.0),
+                weak_and_diluted(20.0),
+            )
         },
         Scenario {
             recipe: too_short,
-            ..of("top standard 30 % dead, dead time 24 ns taken as 20 ns", Check::RunStandardSignal, "sample 5", Rough::at(2.0), bright(24.0))
+            ..of(
+                "top standard 30 % dead, dead time 24 ns taken as 20 ns",
+                Check::RunStandardSignal,
+                "sample 5",
+                Rough::at(2.0),
+                bright(24.0),
+            )
         },
         Scenario {
             spoil: halved_standard,
-            ..of("internal standard halved in one standard", Check::RunStandardSignal, "sample 5", Rough::at(2.0), Rough::at(2.0))
+            ..of(
+                "internal standard halved in one standard",
+                Check::RunStandardSignal,
+                "sample 5",
+                Rough::at(2.0),
+                Rough::at(2.0),
+            )
         },
-        of("linear drift, 5 % an hour, no check after the last vial", Check::RunDriftOpen, "sample 13", drifting(false, Moves::Line(0.05)), drifting(true, Moves::Line(0.05))),
-        of("random drift, 3 % an hour, no check after the last vial", Check::RunDriftOpen, "sample 13", drifting(false, Moves::Walk(0.03)), drifting(true, Moves::Walk(0.03))),
-        of("wave of 5 % between the checks, a reference material five times", Check::RunFastDrift, "sample 4", controlled(Moves::Steady), controlled(wave)),
-        of("wave of 5 % between the checks, no second control", Check::RunFastDrift, "sample 5", uncontrolled(Moves::Steady), uncontrolled(wave)),
+        of(
+            "linear drift, 5 % an hour, no check after the last vial",
+            Check::RunDriftOpen,
+            "sample 13",
+            drifting(false, Moves::Line(0.05)),
+            drifting(true, Moves::Line(0.05)),
+        ),
+        of(
+            "random drift, 3 % an hour, no check after the last vial",
+            Check::RunDriftOpen,
+            "sample 13",
+            drifting(false, Moves::Walk(0.03)),
+            drifting(true, Moves::Walk(0.03)),
+        ),
+        of(
+            "wave of 5 % between the checks, a reference material five times",
+            Check::RunFastDrift,
+            "sample 4",
+            controlled(Moves::Steady),
+            controlled(wave),
+        ),
+        of(
+            "wave of 5 % between the checks, no second control",
+            Check::RunFastDrift,
+            "sample 5",
+            uncontrolled(Moves::Steady),
+            uncontrolled(wave),
+        ),
         Scenario {
             spoil: written_twice,
             ..of("one vial written twice", Check::RunRepeatedReadings, "sample 5", Rough::at(0.5), Rough::at(0.5))

@@ -97,7 +97,6 @@ pub(super) fn findings(run: &mut ReducedRun) {
     run.findings = out;
 }
 
-
 /// Whether results of other vials stand on a vial of a role.
 fn others_stand_on(recipe: &Recipe, role: Role) -> bool {
     match role {

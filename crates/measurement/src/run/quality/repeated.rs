@@ -65,11 +65,8 @@ pub(super) fn repeated_readings(run: &ReducedRun, out: &mut Vec<RunFinding>) {
 fn tell(run: &ReducedRun, (a, b): (usize, usize), same: &[usize], out: &mut Vec<RunFinding>) {
     let (one, other) = (&run.table.vials[a], &run.table.vials[b]);
     let isotopes: Vec<String> = same.iter().map(|i| run.table.isotopes[*i].to_string()).collect();
-    let says = say::RepeatedReadings {
-        vial: name(&one.name),
-        other: name(&other.name),
-        isotopes: name(&isotopes.join(", ")),
-    };
+    let says =
+        say::RepeatedReadings { vial: name(&one.name), other: name(&other.name), isotopes: name(&isotopes.join(", ")) };
     let all = [one, other].iter().any(|v| others_stand_on(&run.recipe, v.role));
     let places = if all { vec![None] } else { vec![Some(one.position), Some(other.position)] };
     out.extend(places.into_iter().map(|position| RunFinding {

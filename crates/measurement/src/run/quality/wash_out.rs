@@ -102,7 +102,8 @@ fn slope(run: &ReducedRun, reduction: &AnalyteReduction, before: &BTreeMap<usize
     for (v, high) in before {
         let role = run.table.vials[*v].role;
         if role.is_blank() {
-            let point = (measured(run, reduction, *high), reduction.points[*v]?.gross / run.table.vials[*v].dilution.value);
+            let point =
+                (measured(run, reduction, *high), reduction.points[*v]?.gross / run.table.vials[*v].dilution.value);
             by_role.entry(role).or_default().push(point);
         }
     }
