@@ -42,18 +42,20 @@ pub fn centre(values: &[f64]) -> Centre {
     }
 }
 
-/// Chance, over a set of good blanks, that one is named by each of the two rules of [`outlier_limit`]: the programme's
-/// own choice.
-const OUTLIER_CHANCE: f64 = 0.01;
+/// Chance, over a set of good normal blanks, that the normal rule of [`outlier_limit`] names one: the programme's own
+/// choice, small because blanks are skewed and raise it to several times as much.
+const NORMAL_CHANCE: f64 = 0.005;
+/// The same of the ratio rule and lognormal blanks: the programme's own choice.
+const RATIO_CHANCE: f64 = 0.01;
 /// Standard deviation of ln x of a lognormal law with coefficient of variation 1: √ln 2. Blanks of metals in the clean
 /// rooms of open literature scatter less (from memory); the programme's own choice of what is still no outlier.
 const WIDEST_LN_SD: f64 = 0.832_554_611_157_697_8;
 
 /// The most that a blank shows beside `others` by chance; none without another. Units: any one.
 ///
-/// The lower of two limits, each raised by one in a hundred sets of good blanks (one-sided, Bonferroni over the set):
-/// * normal: m + t(1 − 0.01/n, ν)·s·√(1 + 1/(n − 1)), m and s those of the others, together with the spread of earlier
-///   runs (standard deviation, degrees of freedom) where that is given. Alone, its t is 95 for three blanks and 14 for
+/// The lower of two limits (one-sided, Bonferroni over the set of n blanks):
+/// * normal: m + t(1 − 0.005/n, ν)·s·√(1 + 1/(n − 1)), m and s those of the others, together with the spread of earlier
+///   runs (standard deviation, degrees of freedom) where that is given. Alone, its t is 191 for three blanks and 20 for
 ///   four, so that it names next to nothing;
 /// * by ratio: the geometric mean of the others times exp(z(1 − 0.01/n)·σ·√(1 + 1/(n − 1))), σ = √ln 2 the spread of a
 ///   lognormal law with coefficient of variation 1: 16 times for three blanks, 15 for four and for six. Blanks under
@@ -67,11 +69,11 @@ pub fn outlier_limit(others: &[f64], measurement: f64, earlier: Option<(f64, f64
     let dof: f64 = spread.iter().map(|x| x.1).sum();
     let normal = if dof > 0.0 {
         let sd = (spread.iter().map(|x| x.0 * x.1).sum::<f64>() / dof).sqrt();
-        m.mean + statistics::t::upper_quantile(OUTLIER_CHANCE / n, dof) * sd * one_more
+        m.mean + statistics::t::upper_quantile(NORMAL_CHANCE / n, dof) * sd * one_more
     } else {
         f64::INFINITY
     };
-    let z = statistics::normal::upper_quantile(OUTLIER_CHANCE / n);
+    let z = statistics::normal::upper_quantile(RATIO_CHANCE / n);
     let logs: f64 = others.iter().map(|x| libm::log(x.max(measurement))).sum();
     let ratio = libm::exp(logs / (n - 1.0) + z * WIDEST_LN_SD * one_more);
     let above_zero = others.iter().all(|x| x.max(measurement) > 0.0);

@@ -31,6 +31,9 @@ fn every_fault_is_named_at_the_result_it_touches_and_good_runs_are_left_alone() 
         // A wave that no second control meets leaves no trace; it is the derivation that says so.
         let least = match s.check {
             Check::RunFastDrift if blind => 0.0,
+            // Five measurements against a variance of few degrees of freedom (three replicates, three or four steps of
+            // the checks): a wave of three times u is seen in six runs of ten, at a level of 1 %.
+            Check::RunFastDrift => 0.5,
             _ => 0.9,
         };
         assert!(faulty.named >= least, "{}: {}", s.name, faulty.named);
@@ -78,8 +81,8 @@ fn the_ratio_rule_is_the_one_stated() {
         let limit = outlier_limit(&others, 1e-6, None).expect("others were given");
         let mean = others.iter().sum::<f64>() / others.len() as f64;
         let sd = (others.iter().map(|x| (x - mean).powi(2)).sum::<f64>() / (others.len() as f64 - 1.0)).sqrt();
-        // scipy 1.17.1: t.isf(0.01/n, n − 2).
-        let t = [(3, 95.489_474_951_173_73), (4, 14.089_047_275_555_295), (6, 6.254_070_518_916_924)]
+        // scipy 1.17.1: t.isf(0.005/n, n − 2).
+        let t = [(3, 190.98418637783243), (4, 19.962480451642975), (6, 7.5286714129861)]
             .iter()
             .find(|x| x.0 == n)
             .expect("a row")
@@ -88,9 +91,9 @@ fn the_ratio_rule_is_the_one_stated() {
         let want = normal.min(times * centre.exp());
         assert!((limit / want - 1.0).abs() < 1e-9, "{n}: {limit} {want}");
     }
-    // With the spread of earlier runs three blanks are enough for the normal rule: scipy 1.17.1, t.isf(0.01/3, 11).
+    // With the spread of earlier runs three blanks are enough for the normal rule: scipy 1.17.1, t.isf(0.005/3, 11).
     let limit = outlier_limit(&[0.05, 0.05], 0.001, Some((0.01, 10.0))).expect("others were given");
-    let want = 0.05 + 3.333_760_871_675_186 * 0.01 * (10.0_f64 / 11.0).sqrt() * 1.5_f64.sqrt();
+    let want = 0.05 + 3.72829446677062 * 0.01 * (10.0_f64 / 11.0).sqrt() * 1.5_f64.sqrt();
     assert!((limit / want - 1.0).abs() < 1e-9, "{limit} {want}");
 }
 
@@ -103,8 +106,8 @@ fn a_raised_blank_of_three_is_named_and_good_ones_are_not() {
         let power = blank_named(blanks, 0.3, 40.0, RUNS);
         let skewed = blank_named(blanks, 1.0, 1.0, RUNS);
         println!("{blanks} blanks: {false_rate} {power} {skewed}");
-        // Two rules of 1 %; three standard deviations of 2 % in 300 runs are 2.4 %. Lognormal blanks of cv 1 break the
-        // normal rule, the more the more there are: measured, not meant.
+        // Rules of 0.5 and 1 %; three standard deviations of 1.5 % in 300 runs are 2.1 %, and bottles are lognormal here.
+        // Lognormal blanks of cv 1 break the normal rule, the more the more there are: measured, not meant.
         assert!(false_rate <= 0.045 && power >= 0.95, "{blanks}: {false_rate} {power}");
         assert!(skewed <= 0.15, "{blanks}: {skewed}");
     }

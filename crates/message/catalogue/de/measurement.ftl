@@ -187,10 +187,10 @@ measurement-drift-open = „{ $vial }“ wurde { $minutes } { $side ->
 } gemessen: Die Drift von { $analyte } ist dort nicht bekannt; so weit sich die Kontrollen dieses Laufs bewegten, macht sie { $share } der Varianz des Ergebnisses aus
 measurement-drift-open-standards = Standards oder Leerproben von { $analyte } wurden vor der ersten oder nach der letzten Driftkontrolle gemessen; die dort nicht bekannte Drift macht { $share } der Varianz des Ergebnisses von „{ $vial }“ aus
 measurement-drift-closed = jedes Ergebnis von { $analyte } steht zwischen Driftkontrollen, und keines beruht überwiegend auf Standards, die es nicht tun
-measurement-fast-drift = „{ $vial }“ und „{ $other }“ enthalten dieselbe Lösung und unterscheiden sich um { $difference } { $analyte }, wo ihr u bis zu { $allowed } erwarten lässt: Die Empfindlichkeit änderte sich schneller, als die Driftkontrollen zeigen, oder eines der Gefäße ist nicht, was es sein soll
-measurement-no-fast-drift = { $pairs ->
-    [one] { $pairs } Paar
-   *[other] { $pairs } Paare
-} von Messungen derselben Lösung stimmen in { $analyte } innerhalb ihrer u überein: Zwischen den Kontrollen ist keine Drift zu sehen
+measurement-fast-drift = die Lösung von „{ $vial }“ wurde { $times }-mal gemessen, und ihr { $analyte } streut um { $scatter }, wo u { $expected } erwarten lässt: Die Empfindlichkeit änderte sich schneller, als die Driftkontrollen zeigen, oder eines der Gefäße ist nicht, was es sein soll
+measurement-no-fast-drift = { $solutions ->
+    [one] { $solutions } mehrmals gemessene Lösung stimmt
+   *[other] { $solutions } mehrmals gemessene Lösungen stimmen
+} in { $analyte } innerhalb von u überein: Zwischen den Kontrollen ist keine Drift zu sehen
 measurement-repeated-readings = „{ $vial }“ und „{ $other }“ haben bis zur letzten Stelle dieselben Messwerte ({ $isotopes }), was beim Zählen nicht durch Zufall vorkommt: Eines wurde wahrscheinlich doppelt geschrieben
 measurement-no-repeated-readings = keine zwei der { $vials } Gefäße haben dieselben Messwerte

@@ -452,18 +452,18 @@ measurement-drift-open-standards = standards or blanks of { $analyte } were meas
 measurement-drift-closed = every result of { $analyte } stands between drift checks, and none rests mainly on standards that do not
 
 # $analyte (name): of what
-# $vial (name): one measurement of the solution
-# $other (name): the other
-# $difference (amount): by how much
-# $allowed (amount): what u lets one expect, in the unit of the difference
-measurement-fast-drift = "{ $vial }" and "{ $other }" hold one solution and differ by { $difference } of { $analyte }, where their u lets one expect up to { $allowed }: the sensitivity moved faster than the drift checks show, or one of the vials is not what it should be
+# $vial (name): first measurement of the solution
+# $times (count): how often it was measured
+# $scatter (amount): standard deviation found
+# $expected (amount): what u lets one expect, in the unit of the scatter
+measurement-fast-drift = the solution of "{ $vial }" was measured { $times } times, and its { $analyte } scatters by { $scatter } where u lets one expect { $expected }: the sensitivity moved faster than the drift checks show, or one of the vials is not what it should be
 
 # $analyte (name): of what
-# $pairs (count): pairs of measurements of one solution
-measurement-no-fast-drift = { $pairs ->
-    [one] { $pairs } pair
-   *[other] { $pairs } pairs
-} of measurements of one solution agree in { $analyte } within their u: no drift between the checks is seen
+# $solutions (count): measured more than once
+measurement-no-fast-drift = { $solutions ->
+    [one] { $solutions } solution
+   *[other] { $solutions } solutions
+} measured more than once agree in { $analyte } within u: no drift between the checks is seen
 
 # $vial (name): one vial
 # $other (name): the other

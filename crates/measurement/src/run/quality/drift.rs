@@ -9,7 +9,9 @@ use super::super::spike::difference;
 use super::super::table::When;
 use super::{Findings, ReducedRun, finding, judged, name, part, plain, unknown};
 use message::{Message, Name, Shown, count, measurement as say};
-use quantity::{Amount, Check};
+use quantity::Check;
+use statistics::sample::Moments;
+use statistics::welch::effective_dof;
 
 // US EPA method 200.8: a calibration check within 15 % (from memory).
 const DRIFT_LIMIT: f64 = 0.15;
@@ -75,54 +77,78 @@ pub(super) fn open(run: &ReducedRun, c: usize, f: &mut Findings) {
     }
 }
 
-/// Chance, over all pairs of one analyte, that good data raise it: the programme's own choice.
+/// Chance, over all solutions of one analyte, that good data raise it: the programme's own choice.
 const FAST_CHANCE: f64 = 0.01;
 
-/// Solutions measured several times in the run beside themselves: a reference material by its assigned value, a water
-/// by its bottle. What moves between the drift checks moves them.
+type Measurement<'a> = (&'a RunResult, &'a Net);
+
+/// Solutions measured several times in the run: a reference material by its assigned value, a water by its bottle.
+/// What moves between the drift checks makes them scatter by more than their u: F = s²/V, V the mean variance that
+/// their own parts and their different places in the drift predict.
 pub(super) fn fast(run: &ReducedRun, c: usize, f: &mut Findings) {
-    let reduction = &run.reductions[c];
-    let pairs = repeated_solutions(run, c);
+    let analyte = || name(&run.reductions[c].plan.analyte);
+    let solutions = repeated_solutions(run, c);
     let mut agree = true;
-    for ((r, net), (other, other_net)) in &pairs {
-        let (d, row, mut tally) = difference(net, other_net, reduction, true);
-        tally.add_row(&reduction.sources, &row);
-        let t = statistics::t::upper_quantile(FAST_CHANCE / (2.0 * pairs.len() as f64), tally.dof());
-        let allowed = t * tally.u();
-        if d.abs() <= allowed {
+    for of in &solutions {
+        let (found, expected, dof) = scatter(run, c, of);
+        let level = FAST_CHANCE / solutions.len() as f64;
+        let ratio = statistics::f::upper_quantile(level, of.len() as f64 - 1.0, dof);
+        if found <= expected * ratio {
             continue;
         }
         agree = false;
         let says = say::FastDrift {
-            analyte: name(&r.analyte),
-            vial: name(&r.vial),
-            other: name(&other.vial),
-            difference: Shown::trimmed(d.abs(), 3, run.recipe.unit.to_string()),
-            allowed: plain(allowed),
+            analyte: analyte(),
+            vial: name(&of[0].0.vial),
+            times: count(of.len()),
+            scatter: Shown::trimmed(found.sqrt(), 3, run.recipe.unit.to_string()),
+            expected: plain(expected.sqrt()),
         };
-        f.add(
-            None,
-            finding(Check::RunFastDrift, false, says)
-                .comparing(message::compared::First, Amount::Measured(r.net.clone()))
-                .comparing(message::compared::Second, Amount::Measured(other.net.clone())),
-        );
+        f.add(None, finding(Check::RunFastDrift, false, says));
     }
-    if agree && !pairs.is_empty() {
-        let says = say::NoFastDrift { analyte: name(&reduction.plan.analyte), pairs: count(pairs.len()) };
+    if agree && !solutions.is_empty() {
+        let says = say::NoFastDrift { analyte: analyte(), solutions: count(solutions.len()) };
         f.add(None, finding(Check::RunFastDrift, true, says));
     }
 }
 
-type Measurement<'a> = (&'a RunResult, &'a Net);
-
-/// All pairs of measurements of one solution, in order of position.
-fn repeated_solutions(run: &ReducedRun, c: usize) -> Vec<(Measurement<'_>, Measurement<'_>)> {
-    let all: Vec<Measurement> = judged(run, c).collect();
-    let mut pairs = Vec::new();
-    for (i, a) in all.iter().enumerate() {
-        pairs.extend(all[i + 1..].iter().filter(|b| same_solution(run, c, *a, **b)).map(|b| (*a, *b)));
+/// Variance found between measurements of one solution, the one predicted, and the degrees of freedom of that.
+fn scatter(run: &ReducedRun, c: usize, of: &[Measurement]) -> (f64, f64, f64) {
+    let reduction = &run.reductions[c];
+    let values: Vec<f64> = of.iter().map(|x| x.0.net.value).collect();
+    let found = Moments::of(&values).and_then(|m| m.variance()).unwrap_or(0.0);
+    let (mut sum, mut pairs) = (0.0, 0.0);
+    for (i, a) in of.iter().enumerate() {
+        for b in &of[i + 1..] {
+            let (_, row, mut tally) = difference(a.1, b.1, reduction, true);
+            tally.add_row(&reduction.sources, &row);
+            // A difference has the variance of two.
+            sum += tally.variance / 2.0;
+            pairs += 1.0;
+        }
     }
-    pairs
+    let expected = sum / pairs;
+    let n = of.len() as f64;
+    let mut parts: Vec<(f64, f64)> =
+        of.iter().map(|x| (x.1.own.replicates.powi(2) / n, x.1.own.replicates_dof)).collect();
+    let between: f64 = of.iter().map(|x| x.1.own.between_vials.powi(2) / n).sum();
+    parts.push((between, reduction.vials_dof()));
+    let rest = expected - parts.iter().map(|p| p.0).sum::<f64>();
+    parts.push((rest.max(0.0), f64::INFINITY));
+    (found, expected, effective_dof(&parts).unwrap_or(f64::INFINITY))
+}
+
+/// The measurements of each solution that was measured more than once, in order of position.
+fn repeated_solutions(run: &ReducedRun, c: usize) -> Vec<Vec<Measurement<'_>>> {
+    let mut solutions: Vec<Vec<Measurement>> = Vec::new();
+    for x in judged(run, c) {
+        match solutions.iter_mut().find(|of| same_solution(run, c, of[0], x)) {
+            Some(of) => of.push(x),
+            None => solutions.push(vec![x]),
+        }
+    }
+    solutions.retain(|of| of.len() > 1);
+    solutions
 }
 
 fn same_solution(run: &ReducedRun, c: usize, (a, net_a): Measurement, (b, net_b): Measurement) -> bool {
