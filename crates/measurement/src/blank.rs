@@ -33,7 +33,13 @@ pub fn centre(values: &[f64]) -> Centre {
     let n = values.len() as f64;
     let m = Moments::of(values);
     let sd = m.and_then(|m| m.sd()).unwrap_or(f64::NAN);
-    Centre { value: m.map_or(f64::NAN, |m| m.mean), sd, u: sd / n.sqrt(), weights: vec![1.0 / n; values.len()], robust: false }
+    Centre {
+        value: m.map_or(f64::NAN, |m| m.mean),
+        sd,
+        u: sd / n.sqrt(),
+        weights: vec![1.0 / n; values.len()],
+        robust: false,
+    }
 }
 
 /// Whether all members are the same number.

@@ -478,11 +478,8 @@ impl Builder<'_> {
         let amount = Amount::Measured(Measured::with_dof(b.mean, b.u_mean, b.dof(), self.run.recipe.unit.clone()));
         let blanks = said::Blanks { count: message::count(b.n), role: kind(b.role) }.into();
         let sd = Shown::decimals(b.sd, 6, "");
-        let step: Message = if b.robust {
-            said::BlanksLocation { blanks, sd }.into()
-        } else {
-            said::BlanksMean { blanks, sd }.into()
-        };
+        let step: Message =
+            if b.robust { said::BlanksLocation { blanks, sd }.into() } else { said::BlanksMean { blanks, sd }.into() };
         self.d.step(said::Blank { role: kind(b.role) }, amount, step, "", &inputs)
     }
 

@@ -152,8 +152,8 @@ pub(super) fn blanks(
         vials.push(v);
         scales.push(scale);
         values.push(p.gross * scale);
-        measurement += p.own.measurement() * scale * scale
-            + of_volumes(table, reduction, v, scale, per_bottle(role, recipe));
+        measurement +=
+            p.own.measurement() * scale * scale + of_volumes(table, reduction, v, scale, per_bottle(role, recipe));
         dilution += vial.dilution.value;
     }
     let n = vials.len();

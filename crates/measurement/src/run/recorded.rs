@@ -122,12 +122,7 @@ fn second_source(run: &ReducedRun, analyte: &Analyte) -> Finding {
 }
 
 /// One material against the line: |d| over what is allowed, and the finding.
-fn against_line(
-    run: &ReducedRun,
-    analyte: &Analyte,
-    checks: &[&ReferenceCheck],
-    tail: f64,
-) -> Option<(f64, Finding)> {
+fn against_line(run: &ReducedRun, analyte: &Analyte, checks: &[&ReferenceCheck], tail: f64) -> Option<(f64, Finding)> {
     let found = run.mean_found(analyte, checks)?;
     let assigned = &checks.first()?.assigned;
     let u = found.u.hypot(assigned.u);

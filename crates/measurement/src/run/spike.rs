@@ -53,11 +53,9 @@ impl OwnPart {
                     m.variance = part.variance * (together / part.coefficient).powi(2);
                     m.coefficient = together;
                 }
-                None => mean.push(Self {
-                    coefficient: part.coefficient / n,
-                    variance: part.variance / (n * n),
-                    ..part
-                }),
+                None => {
+                    mean.push(Self { coefficient: part.coefficient / n, variance: part.variance / (n * n), ..part })
+                }
             }
         }
         mean
