@@ -174,11 +174,7 @@ fn metals(blanks: &[&&Bottle], listed: &[Listed], content: f64, target: impl Fn(
 }
 
 /// Metal in a bottle, pg, before any field blank; none for a limit or without a volume.
-pub(crate) fn mass_pg(r: &Listed, bottle: &Bottle) -> Option<f64> {
-    measured_pg(r, bottle).map(|(pg, _)| pg)
-}
-
-/// The same with its standard uncertainty, where the record states one; the volume counts as exact.
+/// With its standard uncertainty, where the record states one; the volume counts as exact.
 pub(crate) fn measured_pg(r: &Listed, bottle: &Bottle) -> Option<(f64, Option<f64>)> {
     let amount = r.gross.as_ref().or(r.net.as_ref()).or(r.amount.as_ref())?;
     // ng/L times mL is pg.

@@ -89,7 +89,7 @@ fn the_demo_says_whose_metal_it_is() {
         case.findings.into_iter().find(|f| f.check == Check::NumberUnseenSource).unwrap()
     };
     let (sl1, sl2) = (unseen("SL1-26-07-A"), unseen("SL2-26-07-A"));
-    for (f, stages) in [(&sl1, "the pipe, the open air at SL-1"), (&sl2, "the pipe")] {
+    for (f, stages) in [(&sl1, "the pipe and the open air at SL-1."), (&sl2, "the pipe.")] {
         let rule = "Metal that no blank met counts as the water’s; no blank met: ";
         assert!(f.sentence.contains(rule) && f.sentence.contains(stages), "{}", f.sentence);
     }
@@ -202,8 +202,8 @@ fn covered(trip: &Trip, recipe: &Recipe, tally: &mut [(u32, u32, f64); 4]) {
 
 #[test]
 fn a_lot_that_brings_metal_of_its_own_stands_out() {
-    // Every second bottle of a lot of its own: a fifth of the trips' blanks more in each, which nobody asks about. Without it
-    // at most one water in twenty may stand out, over all metals and trips.
+    // Every second bottle, blank or sample, is of a lot that nobody asks about, with half a field blank or a whole one
+    // more in it. Without it at most one water in twenty may stand out, over all metals and trips.
     let recipe: Recipe = toml::from_str(start::RECIPES[0]).unwrap();
     let stands_out = |seed: u64, more_pg: f64| -> (usize, usize) {
         let trip = Trip::new(50_000 + seed, Purpose::Trial);
@@ -235,6 +235,8 @@ fn a_lot_that_brings_metal_of_its_own_stands_out() {
     let (clean, half, whole) = (rate(0.0), rate(0.5), rate(1.0));
     println!("stands out: clean {clean:.3}, half a blank more {half:.3}, a blank more {whole:.3}");
     assert!(clean <= 0.05, "{clean}");
+    // 92 and 95 % came out of 1,200 waters: floors some four standard errors lower.
+    assert!(half >= 0.87 && whole >= 0.90, "{half} {whole}");
 }
 
 #[test]

@@ -13,7 +13,7 @@ use programme::work;
 use quantity::Check;
 use quantity::{Outcome, Stage};
 use record::by::By;
-use record::model::BottleKind;
+use record::model::{Bottle, BottleKind};
 use record::store::{Filter, Store};
 use simulator::{ELEMENTS, Purpose, Trip};
 use std::path::Path;
@@ -295,13 +295,14 @@ fn what_a_plan_asks_for_is_what_the_checks_ask_for() {
         let case = programme::case::case(store, "SL2-26-07-A:Pb:206+207+208@low:unfiltered").unwrap();
         case.findings.iter().find(|f| f.check == check).unwrap().outcome
     };
-    let labels = |store: &Store, kind: BottleKind, well: &str| -> Vec<String> {
-        let of = |b: &record::model::Bottle| b.kind == kind && b.well.as_deref() == Some(well) && !b.is_series();
+    let labels = |store: &Store, kinds: &[BottleKind]| -> Vec<String> {
+        let here = |b: &Bottle| b.well.as_deref() == Some("SL-2") || b.parent.as_deref() == Some("SL2-26-07-A");
+        let of = |b: &Bottle| kinds.contains(&b.kind) && (here(b) || b.kind.is_blank()) && !b.is_series();
         store.bottles(&Filter::all()).unwrap().into_iter().filter(of).map(|b| b.label).collect()
     };
     let least = |check: Check| cleanliness::needs::Need::of(check).unwrap().least as usize;
-    let mut take_out = |store: &mut Store, kind: BottleKind, well: &str, check: Check, own: usize| {
-        let mut left = labels(store, kind, well);
+    let take_out = |store: &mut Store, kinds: &[BottleKind], check: Check, own: usize| {
+        let mut left = labels(store, kinds);
         while left.len() + own > least(check) {
             work::exclude(store, &left.pop().unwrap(), true, "to see what is enough", BY).unwrap();
         }
@@ -309,10 +310,10 @@ fn what_a_plan_asks_for_is_what_the_checks_ask_for() {
         work::exclude(store, &left.pop().unwrap(), true, "to see what is enough", BY).unwrap();
         assert_ne!(outcome(store, check), Outcome::Met, "{check}: one fewer");
     };
-    take_out(&mut store, BottleKind::FieldSpike, "SL-2", Check::NumberRecovery, 0);
+    take_out(&mut store, &[BottleKind::FieldSpike, BottleKind::LabSpike], Check::NumberRecovery, 0);
     // The sample itself is one of the two bottles.
-    take_out(&mut store, BottleKind::Duplicate, "SL-2", Check::NumberDuplicates, 1);
-    take_out(&mut store, BottleKind::FieldBlank, "SL-2", Check::RunBlankCount, 0);
+    take_out(&mut store, &[BottleKind::Duplicate], Check::NumberDuplicates, 1);
+    take_out(&mut store, &[BottleKind::FieldBlank], Check::RunBlankCount, 0);
     assert_eq!(least(Check::RunBlankCount), measurement::run::FEWEST_BLANKS);
 }
 
