@@ -48,6 +48,8 @@ pub enum Asked {
 }
 
 /// The plan of a run: all of it is written in the sequence and the recipe.
+// Each is a question that a sequence answers with yes or no.
+#[allow(clippy::struct_excessive_bools)]
 #[derive(Debug, Clone)]
 pub struct Design {
     pub metals: &'static [Metal],

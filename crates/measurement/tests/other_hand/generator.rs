@@ -59,6 +59,9 @@ struct Bottle {
     spiked: bool,
 }
 
+/// Bottles that no drift check divides.
+type Groups = Vec<Vec<Bottle>>;
+
 /// Lays the vials of a run out.
 struct Bench<'a> {
     design: &'a Design,
@@ -274,7 +277,7 @@ impl<'a> Bench<'a> {
     }
 
     /// Bottles of the trip in groups that no check divides: those asked of, the others with the field blanks.
-    fn bottles(&mut self) -> (Vec<Vec<Bottle>>, Vec<Vec<Bottle>>, [Option<f64>; 3]) {
+    fn bottles(&mut self) -> (Groups, Groups, [Option<f64>; 3]) {
         let d = self.design;
         let lead = self.chance.decade_between(2.0, 5.0);
         // The second metal's share varies, so that a sum or a ratio is not one number again.
@@ -305,14 +308,16 @@ impl<'a> Bench<'a> {
                 vec![bottle(&format!("field blank {k}"), Role::FieldBlank, &none)],
             );
         }
-        let mut asked: Vec<Vec<Bottle>> = [&none, &near, &water]
+        let mut asked: Groups = [&none, &near, &water]
             .iter()
             .zip(ASKED.iter().rev())
             .map(|(level, name)| vec![bottle(name, Role::Sample, level)])
             .collect();
         if d.high_before {
             let high = self.levels(HIGH_NG_L);
-            asked.iter_mut().for_each(|unit| unit.insert(0, bottle("high water", Role::Sample, &high)));
+            for unit in &mut asked {
+                unit.insert(0, bottle("high water", Role::Sample, &high));
+            }
             let rinse = bottle("rinse", Role::BottleBlank, &none);
             rest.push(vec![bottle("high water", Role::Sample, &high), rinse]);
         }

@@ -12,8 +12,8 @@ use std::collections::{BTreeMap, BTreeSet};
 pub struct Seen {
     pub inside: bool,
     pub under_bound: bool,
-    pub detected: bool,
-    pub not_detected: bool,
+    /// None for a sum or ratio.
+    pub state: Option<State>,
     /// Checks beside it that are not met or not known.
     pub told: BTreeSet<Check>,
 }
@@ -51,6 +51,16 @@ pub enum Goal {
     EachCheck,
     /// Any of them stands beside at most 15 %.
     AllChecks,
+}
+
+impl Seen {
+    pub fn detected(&self) -> bool {
+        matches!(self.state, Some(State::Detected | State::Quantified))
+    }
+
+    pub fn not_detected(&self) -> bool {
+        self.state == Some(State::NotDetected)
+    }
 }
 
 impl Goal {
@@ -130,8 +140,7 @@ fn one(run: &ReducedRun, i: usize, truth: f64) -> Seen {
     Seen {
         inside: r.interval[0] <= truth && truth <= r.interval[1],
         under_bound: truth <= r.upper_bound,
-        detected: matches!(r.state, State::Detected | State::Quantified),
-        not_detected: r.state == State::NotDetected,
+        state: Some(r.state),
         told: told(run, i),
     }
 }
@@ -149,13 +158,7 @@ fn both(run: &ReducedRun, pair: Asked, (a, b): (usize, usize), truth: f64) -> Se
     };
     let k = statistics::t::upper_quantile(0.025, x.dof.min(y.dof));
     let half = k * variance.max(0.0).sqrt();
-    Seen {
-        inside: (value - truth).abs() <= half,
-        under_bound: true,
-        detected: true,
-        not_detected: false,
-        told: &told(run, a) | &told(run, b),
-    }
+    Seen { inside: (value - truth).abs() <= half, under_bound: true, state: None, told: &told(run, a) | &told(run, b) }
 }
 
 /// How many of the runs have it; runs that were refused gave no number and count in no share.
@@ -209,9 +212,9 @@ pub fn met(goal: Goal, cell: &Cell, runs: &Runs, clean: &Runs, deviations: f64) 
         Goal::Level => two_sided(0),
         Goal::Near => two_sided(1),
         Goal::Bound => one_sided(always),
-        Goal::NonDetects => one_sided(|s| s.not_detected),
+        Goal::NonDetects => one_sided(Seen::not_detected),
         Goal::Nothing => {
-            let p = part(runs, 2, always, |s| s.detected)?;
+            let p = part(runs, 2, always, Seen::detected)?;
             Some(p.at_most(0.07, deviations) || is_told(2))
         }
         Goal::Told => cell.must_tell.then(|| (0..3).all(is_told)),

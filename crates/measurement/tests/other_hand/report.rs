@@ -2,7 +2,7 @@
 
 use super::cells::Cell;
 use super::generator::ASKED;
-use super::judge::{Goal, Part, Runs, always, beside_samples, met, part, told_by};
+use super::judge::{Goal, Part, Runs, Seen, always, beside_samples, met, part, told_by};
 use quantity::Check;
 use std::collections::BTreeMap;
 use std::fmt::Write;
@@ -48,8 +48,8 @@ fn values(cells: &[Cell], all: &All, out: &mut String) {
             mark(Goal::Level, percent(part(runs, 0, always, |s| s.inside))),
             mark(Goal::Near, percent(part(runs, 1, always, |s| s.inside))),
             mark(Goal::Bound, percent(part(runs, 1, always, |s| s.under_bound))),
-            mark(Goal::NonDetects, percent(part(runs, 1, |s| s.not_detected, |s| s.under_bound))),
-            mark(Goal::Nothing, percent(part(runs, 2, always, |s| s.detected))),
+            mark(Goal::NonDetects, percent(part(runs, 1, Seen::not_detected, |s| s.under_bound))),
+            mark(Goal::Nothing, percent(part(runs, 2, always, Seen::detected))),
             mark(Goal::Told, told(runs)),
             mark(Goal::Quiet, told(clean)),
         ];
