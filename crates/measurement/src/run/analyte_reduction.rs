@@ -177,7 +177,7 @@ pub(super) fn reduce(table: &Table, levels: &Levels, recipe: &Recipe, plan: Plan
     let y: Vec<f64> =
         (0..n_vials).map(|v| responses[v].map_or(0.0, |r| r.value / drift_at(table, model.as_ref(), v))).collect();
     if let Some(m) = &model {
-        open.into_rows(table, m, between_vials, (&mut rows, &y), &mut sources);
+        open.add_to_rows(table, m, between_vials, (&mut rows, &y), &mut sources);
     }
     let fitted = calibrate(
         table,

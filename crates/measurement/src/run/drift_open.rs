@@ -90,7 +90,7 @@ impl Open {
     }
 
     /// Adds the u of the unknown drift to the rows of responses with drift removed, `y` in counts/s.
-    pub fn into_rows(
+    pub fn add_to_rows(
         &self,
         table: &Table,
         model: &Model,

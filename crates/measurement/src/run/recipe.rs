@@ -402,6 +402,7 @@ pub struct Recipe {
 // The programme's own choice, the limit of `run.replicate-outlier` in reference/default_checks.csv.
 const USUAL_CHANCE: f64 = 0.01;
 
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde passes fields by reference")]
 fn is_usual_chance(chance: &f64) -> bool {
     chance.total_cmp(&USUAL_CHANCE).is_eq()
 }

@@ -16,6 +16,9 @@ pub struct Scenario {
     pub recipe: fn(&mut Recipe),
 }
 
+/// What is done to the run and to its recipe.
+type Fault = (fn(&mut RunInput), fn(&mut Recipe));
+
 #[derive(Default, Debug, Clone, Copy)]
 pub struct Seen {
     pub named: f64,
@@ -30,7 +33,7 @@ impl Scenario {
         (clean, self.shares(&self.faulty, runs, Some((self.spoil, self.recipe))))
     }
 
-    fn shares(&self, setting: &Rough, runs: u64, fault: Option<(fn(&mut RunInput), fn(&mut Recipe))>) -> Seen {
+    fn shares(&self, setting: &Rough, runs: u64, fault: Option<Fault>) -> Seen {
         let index: usize = self.target.trim_start_matches("sample ").parse().expect("a sample");
         let truth = setting.samples[index];
         let mut s = Seen::default();
@@ -65,7 +68,9 @@ fn particle(input: &mut RunInput) {
 }
 
 fn halved_standard(input: &mut RunInput) {
-    rates(input, "standard 3", "In").iter_mut().for_each(|x| *x *= 0.5);
+    for x in rates(input, "standard 3", "In") {
+        *x *= 0.5;
+    }
 }
 
 fn written_twice(input: &mut RunInput) {
@@ -230,7 +235,9 @@ pub fn blank_named(blanks: usize, cv: f64, times: f64, runs: u64) -> f64 {
     let mut named = 0.0;
     for seed in 0..runs {
         let mut input = setting.simulate(90_000 + seed);
-        rates(&mut input, "blank 1", "Cd").iter_mut().for_each(|x| *x *= times);
+        for x in rates(&mut input, "blank 1", "Cd") {
+            *x *= times;
+        }
         let run = run::reduce(&input, &setting.recipe()).expect("a simulated run");
         let told = |f: &run::RunFinding| f.finding.check == Check::RunBlankOutlier;
         named += f64::from(u8::from(run.findings.iter().any(told)));
