@@ -3,7 +3,7 @@
 
 use cleanliness::attribution::{Bottle, Kind, Spikes, Survey, attribute};
 use cleanliness::nnls::{Nnls, gram, project};
-use cleanliness::plan::{Choices, Past, Planning, Prices, Question, rank};
+use cleanliness::plan::{Choices, Laboratory, Past, Planning, Prices, Question, rank};
 use rayon::prelude::*;
 use std::hint::black_box;
 use std::time::Instant;
@@ -97,7 +97,7 @@ fn main() {
             spike_sd: 0.06,
             recovery_u: 0.08,
         },
-        prices: Prices { bottle: 40.0, spike: 60.0, minute_saved: 1.0, litre: 0.5, trip: 300.0 },
+        prices: Prices { bottle: 40.0, spike: 60.0, minute_saved: 1.0, litre: 0.5, trip: 300.0, vial: 25.0 },
         choices: Choices {
             samples: (1..=8).collect(),
             field_blanks: (2..=11).collect(),
@@ -106,8 +106,10 @@ fn main() {
             spikes: (0..5).collect(),
             volume_ml: vec![60.0, 125.0, 250.0, 500.0, 1000.0],
             minutes: vec![1.0, 2.0, 5.0, 10.0],
+            laboratory: Laboratory::default(),
         },
         wells: 2,
+        needs: vec![],
     };
     let c = &planning.choices;
     let plans = c.samples.len()
