@@ -97,7 +97,7 @@ fn main() {
             spike_sd: 0.06,
             recovery_u: 0.08,
         },
-        prices: Prices { bottle: 40.0, spike: 60.0, minute_saved: 1.0, litre: 0.5, trip: 300.0, vial: 5.0 },
+        prices: Prices { bottle: 40.0, spike: 60.0, minute_saved: 1.0, litre: 0.5, trip: 300.0, vial: 25.0 },
         choices: Choices {
             samples: (1..=8).collect(),
             field_blanks: (2..=11).collect(),
