@@ -132,7 +132,7 @@ fn scatter() {
                 let set = setting(few, blanks, replicates, 0.0);
                 let s = Seen::of(&set, seed, |i| {
                     if wrong {
-                        spoil(i)
+                        spoil(i);
                     }
                 });
                 seed += RUNS;

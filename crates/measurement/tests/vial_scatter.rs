@@ -16,7 +16,7 @@ fn setting(few: bool, blanks: usize, replicates: usize, water: f64) -> Setting {
         lead()
     };
     let between_bottles = if few { 0.005 } else { truth.between_bottles };
-    let truths = vec![Truth { water, between_bottles, ..truth }];
+    let truths = vec![Truth { between_bottles, water, ..truth }];
     Setting { truths, samples: 1, field_blanks: blanks, replicates, ..Setting::default() }
 }
 

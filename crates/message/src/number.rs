@@ -37,7 +37,8 @@ pub fn significant(x: f64, digits: i32) -> String {
 ///
 /// ```
 /// use message::number::{down, up};
-/// assert_eq!([up(0.02810, 2), up(0.15, 2), up(12.01, 2), down(0.0289, 2)], ["0.029", "0.15", "13", "0.028"]);
+/// assert_eq!([up(0.02810, 2), up(0.15, 2), up(12.01, 2), up(999.0, 2)], ["0.029", "0.15", "13", "1000"]);
+/// assert_eq!([down(0.0289, 2), down(0.0996, 2), down(999.0, 2)], ["0.028", "0.099", "990"]);
 /// ```
 pub fn up(x: f64, digits: i32) -> String {
     towards(x, digits, 1.0)
@@ -61,15 +62,17 @@ pub fn raised(x: f64, decimals: i32) -> f64 {
 }
 
 fn towards(x: f64, digits: i32, side: f64) -> String {
-    let nearest = significant(x, digits);
-    // Twelve digits of a number that came out of some computing are its own (15 are kept).
-    let reached = |text: &str| text.parse::<f64>().is_ok_and(|n| side * (n - x) >= -1e-12 * x.abs());
-    if !x.is_finite() || reached(&nearest) {
-        return nearest;
+    if x == 0.0 || !x.is_finite() {
+        return significant(x, digits);
     }
-    let decimals = decimals_for(x, digits);
-    let step = 10f64.powi(-decimals);
-    significant(nearest.parse::<f64>().unwrap_or(x) + side * step, digits)
+    // Places of the number itself: 0.0996 has its second digit at the fourth place, though it rounds to 0.10.
+    let places = digits - 1 - x.abs().log10().floor() as i32;
+    let mut out = at_decimals(x, places).parse::<f64>().unwrap_or(x);
+    // Twelve digits of a number that came out of some computing are its own (15 are kept).
+    if side * (out - x) < -1e-12 * x.abs() {
+        out += side * 10f64.powi(-places);
+    }
+    significant(out, digits)
 }
 
 /// To at most `digits` significant digits, without trailing zeros that nobody gave.

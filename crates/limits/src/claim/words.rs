@@ -66,12 +66,17 @@ pub(crate) fn printed(unit: &Unit) -> String {
 
 /// Two digits, rounded down: a bound that claims no more than was found.
 pub fn at_least(x: f64, unit: impl Into<String>) -> Shown {
-    Shown::lower_bound(x, unit)
+    Shown::trimmed(kept(&message::number::down(x, 2), x), 2, unit)
 }
 
 /// Two digits, rounded up.
 pub fn at_most(x: f64, unit: impl Into<String>) -> Shown {
-    Shown::bound(x, unit)
+    Shown::trimmed(kept(&message::number::up(x, 2), x), 2, unit)
+}
+
+/// A sentence holds the bound that it says, not the number behind it.
+fn kept(text: &str, x: f64) -> f64 {
+    text.parse().unwrap_or(x)
 }
 
 /// A number alone, without trailing zeros that nobody gave.

@@ -4,7 +4,7 @@
 //! Variances are pooled where they agree. Earlier runs among themselves: Bartlett's test at 5 %, the one that stands out
 //! most left aside until they do. This run against them: it stands alone where it scatters more (F test at 20 %, one
 //! side) or clearly less (at 2.5 %). The 20 % is not the usual 5 %: three blanks that truly scatter twice as much as the
-//! earlier ones pass a test at 5 % more than half the time, and the pooled spread then gives 10 to 13 % false detections;
+//! earlier ones pass a test at 5 % more than half the time, and the pooled spread then gives 10 to 11 % false detections;
 //! at 20 % it gives 7 %, and pooling blindly 17 %. Earlier runs of equal spread give 4 % (40 000 draws each; the table
 //! stands in `docs/validation/bounds.md`). The programme's own choice.
 //! Only earlier runs count, so that a later run changes no result that stands.

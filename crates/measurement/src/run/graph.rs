@@ -309,14 +309,14 @@ impl Builder<'_> {
         let r = self.reduction.points[v].expect("a vial with a result has a response").response;
         let amount = self.amount(r.value, r.u, r.dof);
         let name = said::Response { analyte: plan.analyte.to_string().into(), vial: self.name(v) };
-        let how = self.spread(&r);
+        let how = Self::spread(&r);
         let id = self.d.step(name, amount, step, how, &inputs);
         self.responses.insert(v, id);
         id
     }
 
     /// Where the u of a response comes from.
-    fn spread(&self, r: &Response) -> Said {
+    fn spread(r: &Response) -> Said {
         let noise = r.noise;
         let shown = |x: f64| Shown::trimmed(x, 3, "");
         if noise.phi > 0.0 && r.dof.is_finite() || noise.kappa > 0.0 {

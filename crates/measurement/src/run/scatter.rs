@@ -116,7 +116,7 @@ fn apply(r: &mut Response, fit: &Fit, alone: bool) {
     let (ratio, dof) = fit.at(r.value * r.value / (r.replicates * r.counting));
     let expected = ratio * r.counting;
     // Replicates that never differ, in the whole run: counting says how far they might.
-    if !(expected > 0.0) {
+    if expected <= 0.0 {
         return;
     }
     let own = r.own.u.powi(2);
