@@ -190,6 +190,11 @@ impl Binder<'_> {
         found::Columns { columns: listed(self.headings.iter().take(40)) }
     }
 
+    /// Whether a heading is the name of a column of the record, where headings are meant so.
+    fn is_own(&self, heading: &str) -> bool {
+        matches!(self.mapping.target, Target::Table(t) if self.mapping.own_headings && t.column(heading).is_some())
+    }
+
     /// Finds a heading as written, else one that is it with a unit.
     fn find(&mut self, heading: &str, field: &str, optional: bool) -> Option<usize> {
         let exact: Vec<usize> =
@@ -199,6 +204,8 @@ impl Binder<'_> {
             self.headings
                 .iter()
                 .enumerate()
+                // "acid_mL" is the record's own column of that name, not the lot of acid in mL.
+                .filter(|(_, h)| !self.is_own(h))
                 .filter(|(_, h)| pattern::heading_unit(h, &self.mapping.units).is_some_and(|(n, _)| n == heading))
                 .map(|(i, _)| i)
                 .collect()
