@@ -79,7 +79,12 @@ impl Books<'_> {
         let air = set(if outermost == Role::EquipmentBlank { outermost } else { Role::FieldBlank });
         let stood = if air.is_some() { Air::Met } else { self.ways.air_not_met(bottle) };
         let mut seen = BottleSeen {
-            found: Measured { value: r.gross.value * pg, u: r.gross.u * pg, unit: Unit::known("pg"), ..r.gross.clone() },
+            found: Measured {
+                value: r.gross.value * pg,
+                u: r.gross.u * pg,
+                unit: Unit::known("pg"),
+                ..r.gross.clone()
+            },
             covariance_pg2: 0.0,
             detected: r.state != State::NotDetected,
             laboratory: set(Role::ProceduralBlank),
@@ -199,8 +204,7 @@ pub(crate) fn pipe_fit<'a>(
     bottle: &Bottle,
 ) -> Option<(&'a WaterFit, &'a Fit, usize)> {
     let fraction = bottle.fraction.as_deref().unwrap_or("unfiltered");
-    let here =
-        |t: &&TripAnalyte| t.run == run.name && Some(&t.trip) == bottle.trip.as_ref() && t.analyte == r.analyte;
+    let here = |t: &&TripAnalyte| t.run == run.name && Some(&t.trip) == bottle.trip.as_ref() && t.analyte == r.analyte;
     let mut waters = fits.iter().filter(here).flat_map(|t| &t.waters);
     let water = waters.find(|w| Some(&w.well) == bottle.well.as_ref() && w.fraction == fraction)?;
     let fit = water.fit.as_ref().ok()?;
@@ -378,7 +382,9 @@ fn read_message(r: &AccountingRow) -> Option<Sentence> {
 }
 
 fn same(old: &Accounting, now: &Accounting) -> bool {
-    same_value(old, now) && old.says == now.says && old.parts.iter().map(|p| &p.why).eq(now.parts.iter().map(|p| &p.why))
+    same_value(old, now)
+        && old.says == now.says
+        && old.parts.iter().map(|p| &p.why).eq(now.parts.iter().map(|p| &p.why))
 }
 
 fn same_value(old: &Accounting, now: &Accounting) -> bool {

@@ -25,8 +25,8 @@ pub use series::{SeriesLine, Sort};
 
 use crate::derive::Prepared;
 use crate::unmet::{Ways, outdoors};
-use cleanliness::attribution::{Attribution, Kind, Spikes, Survey, attribute};
 use cleanliness::accounting::{Air, Holds, Pipe};
+use cleanliness::attribution::{Attribution, Kind, Spikes, Survey, attribute};
 use cleanliness::share::Left;
 use measurement::run::{Analyte, ReducedRun, SpikeRecovery};
 use message::{Sentence, attribution as said, count};

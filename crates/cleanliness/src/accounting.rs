@@ -47,14 +47,8 @@ pub enum Source {
 
 impl Source {
     /// All in the order of the way.
-    pub const ALL: [Self; 6] = [
-        Self::Aquifer,
-        Self::WellAndPipe,
-        Self::AirAndHands,
-        Self::BottleAndAcid,
-        Self::Journey,
-        Self::Laboratory,
-    ];
+    pub const ALL: [Self; 6] =
+        [Self::Aquifer, Self::WellAndPipe, Self::AirAndHands, Self::BottleAndAcid, Self::Journey, Self::Laboratory];
 
     /// Those that blanks see, from the inside out.
     const HANDLING: [Self; 4] = [Self::Laboratory, Self::BottleAndAcid, Self::Journey, Self::AirAndHands];
@@ -384,12 +378,9 @@ impl Part {
         let by_mass = PartShare { share: of_found(value), u: u / found, low: of_found(low), high: of_found(high) };
         // The share of what the blanks leave has an interval of its own: metal found is in both its parts.
         self.share = Some(match self.share {
-            Some(s) => PartShare {
-                share: by_mass.share,
-                low: s.low.min(by_mass.share),
-                high: s.high.max(by_mass.share),
-                ..s
-            },
+            Some(s) => {
+                PartShare { share: by_mass.share, low: s.low.min(by_mass.share), high: s.high.max(by_mass.share), ..s }
+            }
             None => by_mass,
         });
     }
@@ -618,7 +609,8 @@ impl Accounting {
         let (share, left) = (in_words(&s), self.left(outdoors).says());
         let unseen = self.parts.iter().filter(|p| bound && p.with == Some(Source::Aquifer));
         let mut reasons: Vec<Message> = unseen.filter_map(|p| p.why.as_deref().cloned()).collect();
-        reasons.extend(seen.outermost().filter(|o| o.n < SEES_A_SKEW).map(|o| said::EvenBlanks { n: count(o.n) }.into()));
+        reasons
+            .extend(seen.outermost().filter(|o| o.n < SEES_A_SKEW).map(|o| said::EvenBlanks { n: count(o.n) }.into()));
         let says: Message = if bound {
             said::WaterAtMost { share, left, why }.into()
         } else {
@@ -626,10 +618,7 @@ impl Accounting {
         };
         let says = reasons.into_iter().fold(says, |one, more| said::And { one, more }.into());
         let finding = Finding::new(check, outcome, says)
-            .comparing(
-                message::compared::WatersPart,
-                Amount::Measured(Measured::new(s.share, s.u, Unit::one())),
-            )
+            .comparing(message::compared::WatersPart, Amount::Measured(Measured::new(s.share, s.u, Unit::one())))
             .comparing(message::compared::LeastShare, Amount::stated(asked, Unit::one()));
         match &seen.pipe {
             Pipe::Long { contact_min, longest_min } => finding

@@ -4,9 +4,7 @@
 //! `cargo test --release -p cleanliness --test all validation_accounting -- --nocapture` prints the table of
 //! docs/validation/accounting.md.
 
-use cleanliness::accounting::{
-    Accounting, Air, BlankSet, BottleSeen, Estimate, Pipe, Source, Stands, Told, account,
-};
+use cleanliness::accounting::{Accounting, Air, BlankSet, BottleSeen, Estimate, Pipe, Source, Stands, Told, account};
 use cleanliness::share::Left;
 use quantity::{Measured, Outcome, Unit};
 use rand::{RngExt, SeedableRng, rngs::ChaCha8Rng};

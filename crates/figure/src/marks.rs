@@ -57,7 +57,8 @@ pub fn nothing_found(c: &mut Canvas, along: Along, other: f64, (foot, bound): (f
 
 /// Not measured here: a hollow dashed ring, which has no height and so no value.
 pub fn not_here(c: &mut Canvas, (x, y): (f64, f64)) {
-    let look = format!("fill=\"{}\" stroke=\"{}\" stroke-width=\"1.4\" stroke-dasharray=\"2.5 2\"", ink::PAPER, ink::TEXT);
+    let look =
+        format!("fill=\"{}\" stroke=\"{}\" stroke-width=\"1.4\" stroke-dasharray=\"2.5 2\"", ink::PAPER, ink::TEXT);
     c.circle((x, y), 6.0, &look);
     c.keep_clear(super::Area { x0: x - 7.0, y0: y - 7.0, x1: x + 7.0, y1: y + 7.0 });
 }

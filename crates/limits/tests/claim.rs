@@ -88,7 +88,11 @@ fn a_non_detect_in_the_denominator_gives_a_lower_bound() {
     near(c.interval[0].unwrap(), 9.177_573, 1e-5);
     assert_eq!(c.interval[1], None);
     assert_eq!(c.plain, "The well holds at least 9.1 times less lead than the spring.");
-    assert!(c.warnings[0].contains("The well stands under the line, and only an upper bound of it is known"), "{:?}", c.warnings);
+    assert!(
+        c.warnings[0].contains("The well stands under the line, and only an upper bound of it is known"),
+        "{:?}",
+        c.warnings
+    );
     // Never contradicted: the well may hold nothing at all.
     assert_eq!(ratio(m(20.0, 1.0), json!({"below": 2.0, "unit": "ng/L"}), 500.0).answer, Answer::CannotTell);
     // Over the line: an upper bound only.

@@ -89,7 +89,9 @@ fn a_part_of_a_kind_is_a_set_of_its_own() {
     let r = &run.results[a];
     assert!((r.net.value - (r.gross.value - mean_gross(&run, &field[..2]))).abs() < 1e-12);
     assert_eq!((r.bears, r.blank.as_ref().unwrap().n), (Bears::Value, 2));
-    let few = |i: usize| run.findings_of(i).any(|f| f.finding.check == Check::RunBlankCount && f.finding.outcome == Outcome::NotMet);
+    let few = |i: usize| {
+        run.findings_of(i).any(|f| f.finding.check == Check::RunBlankCount && f.finding.outcome == Outcome::NotMet)
+    };
     assert!(few(a) && few(b));
     // One blank in both sets: they share less than with one set, and more than with none in common.
     let mut same = input.clone();
@@ -100,13 +102,20 @@ fn a_part_of_a_kind_is_a_set_of_its_own() {
     choose(&mut none, 1, vec![choice(Role::TripBlank, &trip, false)]);
     let none = reduce(&none, &recipe).unwrap();
     let shared = |run: &ReducedRun| run.covariance(a, b);
-    assert!(shared(&same) > shared(&run) && shared(&run) > shared(&none), "{} {} {}", shared(&same), shared(&run), shared(&none));
+    assert!(
+        shared(&same) > shared(&run) && shared(&run) > shared(&none),
+        "{} {} {}",
+        shared(&same),
+        shared(&run),
+        shared(&none)
+    );
 }
 
 #[test]
 fn where_nothing_met_it_nothing_is_taken_off() {
     let (mut input, recipe) = run_with_trip_blanks();
-    let position = choose(&mut input, 0, vec![choice(Role::FieldBlank, &[], true), choice(Role::TripBlank, &[], false)]);
+    let position =
+        choose(&mut input, 0, vec![choice(Role::FieldBlank, &[], true), choice(Role::TripBlank, &[], false)]);
     let run = reduce(&input, &recipe).unwrap();
     let r = &run.results[at(&run, position)];
     assert_eq!((r.net.value, r.bears, r.blank.is_none()), (r.gross.value, Bears::AtMost, true));

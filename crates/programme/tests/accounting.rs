@@ -60,7 +60,8 @@ fn the_three_wells_of_the_demo() {
     assert_eq!(sl2.water_share.unwrap().is, Left::LeavesWell);
     let parts = hundred(&sl2);
     let about = |name: &str, n: u32| parts.iter().any(|p| p.0 == name && p.1.abs_diff(n) <= 1);
-    for (name, n) in [("aquifer", 91), ("air-and-hands", 5), ("bottle-and-acid", 2), ("journey", 1), ("laboratory", 1)] {
+    for (name, n) in [("aquifer", 91), ("air-and-hands", 5), ("bottle-and-acid", 2), ("journey", 1), ("laboratory", 1)]
+    {
         assert!(about(name, n), "{name} {n}: {parts:?}");
     }
     assert_eq!((sl2.bears, sl2.accounting.as_ref().unwrap().stands), (Bears::Value, Stands::AddsUp));
@@ -92,11 +93,9 @@ fn case_results_and_attribution_tell_one_share() {
     let dir = tempfile::tempdir().unwrap();
     let store = programme(dir.path(), |_, text| Some(text));
     let all = results::all(&store).unwrap();
-    for (bottle, outcome) in [
-        ("SL1-26-07-A", Outcome::NotKnown),
-        ("SL2-26-07-A", Outcome::Met),
-        ("SL3-26-07-A", Outcome::NotMet),
-    ] {
+    for (bottle, outcome) in
+        [("SL1-26-07-A", Outcome::NotKnown), ("SL2-26-07-A", Outcome::Met), ("SL3-26-07-A", Outcome::NotMet)]
+    {
         let listed = lead(&all, bottle);
         let case = case::of(&store, &listed.result).unwrap();
         assert_eq!(case.result.accounting, listed.accounting, "{bottle}");
@@ -152,7 +151,8 @@ fn a_field_blank_of_another_well_says_nothing_unless_its_air_is_alike() {
     let counted = |name: &str, text: String| {
         let text = in_cabinet(name, text)?;
         let sl1: String = if name == "air-counts.csv" {
-            let cabinet = text.lines().filter(|l| l.contains(",SL-2,cabinet,")).map(|l| l.replace(",SL-2,", ",SL-1,") + "\n");
+            let cabinet =
+                text.lines().filter(|l| l.contains(",SL-2,cabinet,")).map(|l| l.replace(",SL-2,", ",SL-1,") + "\n");
             cabinet.collect()
         } else {
             String::new()

@@ -104,7 +104,8 @@ fn stages(
         measured: part.and_then(|p| mark(accounting, p)),
         not_here: part.is_some_and(|p| accounting.part(p).is_some_and(|p| p.told == Told::NotMeasured)),
     };
-    let air = if bottle.open_air_min.unwrap_or(0.0) > 0.0 { said::OpenAirHands.text() } else { said::CabinetHands.text() };
+    let air =
+        if bottle.open_air_min.unwrap_or(0.0) > 0.0 { said::OpenAirHands.text() } else { said::CabinetHands.text() };
     let lot = bottle.lot.as_deref().map(|lot| said::Lot { lot: lot.into() }.text());
     let well = bottle.well.as_deref().map(str::to_string).unwrap_or_default();
     vec![

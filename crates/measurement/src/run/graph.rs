@@ -93,9 +93,10 @@ pub(super) fn of_reduction(run: &ReducedRun, index: usize) -> Graph {
             );
         }
         if run.results[k].bears == Bears::AtMost {
-            let whole = run.results[k].by_recipe.as_ref().and_then(|o| {
-                run.blanks[index].iter().position(|set| set.role == o.role && !set.part)
-            });
+            let whole = run.results[k]
+                .by_recipe
+                .as_ref()
+                .and_then(|o| run.blanks[index].iter().position(|set| set.role == o.role && !set.part));
             let blank = whole.map(|s| *blank_nodes.entry(s).or_insert_with(|| b.blank_mean(&run.blanks[index][s])));
             node = b.at_most(k, net, (node, gross), blank);
         }

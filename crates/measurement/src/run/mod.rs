@@ -37,8 +37,8 @@ pub use recipe::{
     InternalStandards, LeadRatio, LeadReference, NamedInternalStandard, Quantification, Recipe, Recovery, Sum,
 };
 pub use result::{
-    Analyte, AnalyteSummary, Bears, BlankTaken, ByRecipe, CalibrationLine, DuplicatePair, Limits, LinePoint, ReferenceCheck, RunFinding,
-    RunResult, SpikeRecovery, State,
+    Analyte, AnalyteSummary, Bears, BlankTaken, ByRecipe, CalibrationLine, DuplicatePair, Limits, LinePoint,
+    ReferenceCheck, RunFinding, RunResult, SpikeRecovery, State,
 };
 
 use analyte_reduction::AnalyteReduction;

@@ -206,10 +206,23 @@ pub(super) const ACCOUNTING: Table = Table {
         since(BEARS, req("result", Row("result"), "Result")),
         since(BEARS, req("part", Word(AccountingPart::WORDS), "Part, or all that was found")),
         since(BEARS, req("revision", Integer, "Counts up with each accounting that came out anew")),
-        since(BEARS, req("told", Word(AccountingTold::WORDS), "How the part is told; of all that was found how the sum stands")),
-        since(BEARS, opt("told_with", Word(AccountingPart::WORDS), "The part that holds its metal, where it is not told by itself")),
+        since(
+            BEARS,
+            req("told", Word(AccountingTold::WORDS), "How the part is told; of all that was found how the sum stands"),
+        ),
+        since(
+            BEARS,
+            opt(
+                "told_with",
+                Word(AccountingPart::WORDS),
+                "The part that holds its metal, where it is not told by itself",
+            ),
+        ),
         since(BEARS, opt("value_pg", Real, "Metal in the bottle").unit(PG)),
-        since(BEARS, opt("u_pg", Real, "Its standard uncertainty; of all that was found U, 95 %").unit(PG).zero_or_more()),
+        since(
+            BEARS,
+            opt("u_pg", Real, "Its standard uncertainty; of all that was found U, 95 %").unit(PG).zero_or_more(),
+        ),
         since(BEARS, opt("low_pg", Real, "95 % interval").unit(PG)),
         since(BEARS, opt("high_pg", Real, "95 % interval").unit(PG)),
         since(BEARS, opt("share", Real, "Share of what was found")),
