@@ -3,11 +3,12 @@
 //! meets whom.
 //!
 //! In: a reduced run (the metal found and its nested blanks, concentration times volume: pg), the way of each bottle
-//! ([`Ways`]), and the fit of bottles at different flow, which alone tells the pipe. Out: [`Accounting`] of a result of
+//! ([`Ways`]), and bottles at different flow, which alone tell the pipe: their line against 1/flow, where the fit of all
+//! bottles tells the pipe too, else that fit. Out: [`Accounting`] of a result of
 //! a water; rows of the table `accounting`, written only where it came out anew. A bottle whose volume nobody wrote down
 //! has shares and no masses: it is judged, and nothing is kept. Checked in `crates/programme/tests/accounting.rs`.
 
-use crate::attribution::{Exposure, Fit, RunPair, TripAnalyte};
+use crate::attribution::{Exposure, Fit, RunPair, Sort, TripAnalyte, WaterFit};
 use crate::derive::{as_kept, blank_of_one};
 use crate::engine::{DERIVED_BY, ENGINE};
 use crate::unmet::{Ways, outdoors};
@@ -15,6 +16,7 @@ use crate::verify::{Differs, Way};
 use cleanliness::accounting::{
     Accounting, Air, BlankSet, BottleSeen, Estimate, Part, PartShare, Pipe, Source, Stands, Told, account,
 };
+use cleanliness::lines::TestedLine;
 use measurement::run::{BlankScale, ReducedRun, Role, RunResult, State};
 use message::{Message, Sentence};
 use quantity::{Finding, Measured, Unit};
@@ -142,7 +144,13 @@ impl Books<'_> {
         bottle: &Bottle,
         (seen, volume_ml): (&BottleSeen, f64),
     ) -> Option<Pipe> {
-        let (fit, source) = pipe_fit(self.fits, run, r, bottle)?;
+        let (water, fit, source) = pipe_fit(self.fits, run, r, bottle)?;
+        let of_water = fit.fit.waters.first()?;
+        let most = fit.recovery.0 * of_water.interval_95.1 * volume_ml;
+        let flows = water.series.iter().filter(|s| s.sort == Sort::Flows).find_map(|s| s.line.as_ref());
+        if let (Some(line), Some(flow)) = (flows.filter(|l| l.is_a_line()), self.ways.flow_l_min(bottle)) {
+            return Some(by_line(line, flow, volume_ml, (seen, most)));
+        }
         let part = fit.fit.bottles.iter().find(|p| p.name == bottle.label)?;
         let exposure = self.ways.contact_min(bottle)? * volume_ml * 1e-3;
         let recovery = fit.recovery.0;
@@ -154,16 +162,31 @@ impl Books<'_> {
         let strength = &fit.fit.sources[source];
         let u_strength = strength.u_pg.unwrap_or_else(|| half(strength.interval_95) / k) * exposure;
         let pipe = estimate(recovery * strength.per_unit_pg * exposure, recovery * u_strength.hypot(scatter), k);
-        let water = fit.fit.waters.first()?;
         let handled = |a: &crate::attribution::Asked| a.members.iter().all(|m| OF_AIR.contains(m));
         let air = fit.asked.iter().zip(&part.sources_pg).filter(|(a, _)| handled(a)).map(|(_, pg)| pg).sum::<f64>();
         let unmet = if seen.stood == Air::Met { 0.0 } else { air };
         let ends = |x: f64| recovery * x * volume_ml;
-        let (low, high) = (ends(water.interval_95.0), ends(water.interval_95.1));
+        let (low, high) = (ends(of_water.interval_95.0), most);
         let value = recovery * (part.water_pg + unmet);
         let rest = Estimate { value_pg: value, u_pg: half((low, high)) / k, interval_pg: (low.max(0.0), high) };
         Some(Pipe::ByFlow { pipe, rest })
     }
+}
+
+/// Pipe and aquifer by the line through the bottles at different flow: concentration less the blanks against 1/flow.
+/// `most`: what all bottles together leave to the water at most; where it is more than the line's, it is the bound.
+fn by_line(line: &TestedLine, flow_l_min: f64, volume_ml: f64, (seen, most): (&BottleSeen, f64)) -> Pipe {
+    let k = t::quantile(0.975, line.dof);
+    // Bottles of one water that lie further apart than U are not told by one line: their scatter is in the part.
+    let expanded = t::quantile(0.975, seen.found.dof) * seen.found.u;
+    let scatter = seen.between_pg.filter(|s| *s > expanded).unwrap_or(0.0);
+    let per_slope = volume_ml / flow_l_min;
+    let pipe = estimate(line.slope.max(0.0) * per_slope, (line.u_slope * per_slope).hypot(scatter), k);
+    let value_pg = line.intercept.max(0.0) * volume_ml;
+    let high = (line.intercept_95.1 * volume_ml).max(most).max(value_pg);
+    let low = (line.intercept_95.0 * volume_ml).max(0.0);
+    let rest = Estimate { value_pg, u_pg: line.u_intercept * volume_ml, interval_pg: (low, high) };
+    Pipe::ByFlow { pipe, rest }
 }
 
 /// Exposures that field blanks see and trip blanks do not.
@@ -179,7 +202,7 @@ pub(crate) fn pipe_fit<'a>(
     run: &ReducedRun,
     r: &RunResult,
     bottle: &Bottle,
-) -> Option<(&'a Fit, usize)> {
+) -> Option<(&'a WaterFit, &'a Fit, usize)> {
     let fraction = bottle.fraction.as_deref().unwrap_or("unfiltered");
     let here = |t: &&TripAnalyte| t.run == run.name && Some(&t.trip) == bottle.trip.as_ref() && t.analyte == r.analyte;
     let mut waters = fits.iter().filter(here).flat_map(|t| &t.waters);
@@ -187,7 +210,7 @@ pub(crate) fn pipe_fit<'a>(
     let fit = water.fit.as_ref().ok()?;
     let alone = fit.asked.iter().position(|a| a.members == [Exposure::Pipe])?;
     fit.fit.sources.get(alone).filter(|s| s.identifiable)?;
-    Some((fit, alone))
+    Some((water, fit, alone))
 }
 
 /// Where the outermost kind that met the bottle is the blank that was taken off, its mean is that of the value, and the

@@ -256,7 +256,7 @@ impl<'a> RunCases<'a> {
 
     /// What bottles at different flow say of the pipe's metal in this one; none where they do not tell it.
     fn pipe_by_flow(&self, r: &RunResult, bottle: &Bottle) -> Option<Finding> {
-        let (fit, pipe) = pipe_fit(self.standing.fits, self.reduced, r, bottle)?;
+        let (_, fit, pipe) = pipe_fit(self.standing.fits, self.reduced, r, bottle)?;
         let source = &fit.fit.sources[pipe];
         // pg a minute and litre, times minutes, over 1000 mL: pg/mL, which is ng/L.
         let ng_l = |per_unit_pg: f64, contact_min: f64| per_unit_pg * contact_min * 1e-3;
