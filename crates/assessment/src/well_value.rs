@@ -175,10 +175,12 @@ impl<'a> Results<'a> {
         self.0.get(&(bottle, a.element.as_str(), a.isotopes.as_str(), a.resolution.as_str())).copied()
     }
 
-    /// Checks because of which a bottle is rejected, but for the scatter among its like.
+    /// Checks because of which a bottle is rejected, but for the scatter among its like and for having been taken out:
+    /// one that is out stands in no run, and put back it is looked at as any other.
     fn rejected(&self, bottle: &str, a: &Analyte) -> Vec<String> {
         let Some(r) = self.get(bottle, a).filter(|r| r.verdict == Some(VerdictWord::Rejected)) else { return vec![] };
-        r.reasons.iter().filter(|c| c.as_str() != Check::NumberDuplicates.text()).cloned().collect()
+        let other = |c: &&String| ![Check::NumberDuplicates.text(), TAKEN_OUT.text()].contains(&c.as_str());
+        r.reasons.iter().filter(other).cloned().collect()
     }
 
     fn part(&self, bottle: &str, a: &Analyte, net: Option<&Measured>, weight: Option<f64>) -> Part {
