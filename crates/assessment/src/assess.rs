@@ -24,7 +24,7 @@ use crate::verdict::{Judged, Rules};
 use crate::verify::{Differs, Way};
 use cleanliness::accounting::Air;
 use cleanliness::unseen::Unseen;
-use measurement::run::{FewOf, ReducedRun, Role, RunResult, State};
+use measurement::run::{Bears, FewOf, ReducedRun, Role, RunResult, State};
 use message::{Arg, Digits, Message, Share, Shown, verdict};
 use quantity::{Amount, Check, Finding, Measured, Outcome, Unit};
 use record::error::Error;
@@ -467,11 +467,13 @@ impl Number {
     fn of(seen: &Seen, bottle: &Bottle, r: &RunResult) -> Self {
         match seen.common_of(bottle, &r.analyte) {
             Some(Answer::Value(c)) => Self::Value(c.value),
-            Some(Answer::AtMost(most, c)) => Self::AtMost(most, c.value.unit),
+            Some(Answer::AtMost { most, common, .. }) => Self::AtMost(most, common.value.unit),
             Some(Answer::Apart(values)) => {
                 Self::Apart(values.into_iter().filter(|v| !v.2).map(|(label, net, _)| (label, net)).collect())
             }
-            None if r.state == State::NotDetected => Self::AtMost(r.upper_bound, r.net.unit.clone()),
+            None if r.state == State::NotDetected || r.bears == Bears::AtMost => {
+                Self::AtMost(r.upper_bound, r.net.unit.clone())
+            }
             None => Self::Value(r.net.clone()),
         }
     }

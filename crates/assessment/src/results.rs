@@ -176,11 +176,16 @@ impl Listed {
             return None;
         };
         let net = self.net.as_ref().and_then(Amount::value).filter(|_| self.state != State::NotDetected)?;
-        let decimals = quantity::format::decimals_for((bound.limit - net).max(1e-3 * bound.limit), 1);
-        let up = message::number::raised(bound.limit, decimals);
-        let shown = |x: f64| Shown::decimals(x, decimals, bound.unit.to_string());
-        Some((shown(up), shown(net)))
+        Some(bound_beside(bound.limit, net, &bound.unit))
     }
+}
+
+/// An upper bound, rounded up, and the value as it was found, to the digit that tells them apart.
+pub(crate) fn bound_beside(limit: f64, found: f64, unit: &Unit) -> (Shown, Shown) {
+    let decimals = quantity::format::decimals_for((limit - found).max(1e-3 * limit), 1);
+    let up = message::number::raised(limit, decimals);
+    let shown = |x: f64| Shown::decimals(x, decimals, unit.to_string());
+    (shown(up), shown(found))
 }
 
 /// The check that a bottle, vial or reading taken out of the evidence does not meet.

@@ -16,7 +16,7 @@ use crate::attribution::RunPair;
 use crate::derive::Excluded;
 use crate::put_back::PutBack;
 use crate::unmet::outdoors;
-use measurement::run::{Analyte, ReducedRun, RunResult, State};
+use measurement::run::{Analyte, Bears, ReducedRun, RunResult, State};
 use measurement::same_water::{Agreement, Bottles, Compared};
 use message::{Arg, Digits, Message, Share, Shown, verdict};
 use quantity::{Amount, Check, Contribution, Finding, Measured, Outcome};
@@ -97,8 +97,15 @@ pub struct Common {
 pub enum Answer {
     /// A value.
     Value(Common),
-    /// Not detected: at most so much.
-    AtMost(f64, Common),
+    /// At most so much: not detected, or found with the metal of a stage that no blank met.
+    AtMost {
+        /// The bound, in the unit of the value.
+        most: f64,
+        /// The value that it stands on.
+        common: Common,
+        /// Whether more was found than nothing.
+        found: bool,
+    },
     /// The bottles disagree: no number. Label, net value and whether it was taken out.
     Apart(Vec<(String, Measured, bool)>),
 }
@@ -338,12 +345,15 @@ impl<'w, 'a: 'w> Seen<'w, 'a> {
         let common = self.combine(&group, scatter);
         let none_detected = group.members.iter().all(|m| m.result.state == State::NotDetected);
         let (m, one_sided) = (&common.value, t::upper_quantile(bound::SIDE, common.value.dof));
-        if !none_detected && m.value > one_sided * m.u {
+        let found = !none_detected && m.value > one_sided * m.u;
+        // One bottle with the metal of a stage that no blank met, and the mean holds it too.
+        let is_bound = group.members.iter().any(|m| m.result.bears == Bears::AtMost);
+        if found && !is_bound {
             return Some(Answer::Value(common));
         }
         let critical = group.members.iter().filter_map(|m| Some(m.result.limits.as_ref()?.critical_value));
         let at_most = bound::upper_bound(m.value, m.u, m.dof, critical.reduce(f64::min));
-        Some(Answer::AtMost(at_most, common))
+        Some(Answer::AtMost { most: at_most, common, found })
     }
 
     /// The common value of the water in a bottle, of all bottles that stand; none for a bottle of no water.
@@ -466,7 +476,7 @@ impl<'w, 'a: 'w> Seen<'w, 'a> {
     pub fn fractions(&self, bottle: &Bottle, r: &RunResult) -> Vec<Finding> {
         let Some(water) = self.waters.of_bottle(&bottle.label) else { return vec![] };
         let value = |water: &Water| match self.common(water, &r.analyte, |_| true) {
-            Some(Answer::Value(c) | Answer::AtMost(_, c)) => Some(c),
+            Some(Answer::Value(c) | Answer::AtMost { common: c, .. }) => Some(c),
             _ => None,
         };
         let here = |w: &&Water| {
@@ -517,7 +527,7 @@ fn particles(whole: &Common, filtered: &Common, covariance: f64, fraction: &str,
         (Outcome::NotMet, verdict::FilteredAbove { element, unfiltered, fraction, filtered, less }.into())
     } else {
         let most = bound::upper_bound(difference.value, difference.u, dof, None);
-        let most = Shown::significant(most, 2, a.unit.to_string());
+        let most = Shown::bound(most, a.unit.to_string());
         (Outcome::Met, verdict::NoParticles { element, unfiltered, fraction, filtered, most }.into())
     };
     Finding::new(Check::NumberFractions, outcome, says)

@@ -11,7 +11,7 @@
 use crate::attribution::RunPair;
 use crate::derive;
 use crate::put_back::PutBack;
-use crate::results::{Listed, TAKEN_OUT, coverage_k};
+use crate::results::{Listed, TAKEN_OUT, bound_beside, coverage_k};
 use crate::same_water::{Answer, Common, Seen, Water, Waters};
 use measurement::run::Analyte;
 use message::{Arg, Digits, Message, Share, Shown, Spoken, well_value as said};
@@ -58,10 +58,13 @@ pub enum Told {
         /// Ends of that interval.
         interval: [f64; 2],
     },
-    /// Not detected.
+    /// Not detected, or found with the metal of a stage that no blank met.
     AtMost {
         /// The bound.
         amount: Amount,
+        /// What was found; none where nothing was.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        found: Option<Amount>,
     },
     /// The bottles disagree: no number.
     NoNumber,
@@ -254,9 +257,10 @@ fn told(results: &Results, a: &Analyte, answer: Answer) -> (Told, Vec<Part>, Opt
             let amount = Amount::Measured(c.value.clone());
             (Told::Value { amount, coverage_k: k, interval }, parts(&c), Some(c))
         }
-        Answer::AtMost(most, c) => {
+        Answer::AtMost { most, common: c, found } => {
             let amount = Amount::below(most, c.value.unit.clone());
-            (Told::AtMost { amount }, parts(&c), Some(c))
+            let found = found.then(|| Amount::Measured(c.value.clone()));
+            (Told::AtMost { amount, found }, parts(&c), Some(c))
         }
         Answer::Apart(values) => {
             let part = |(label, net, out): &(String, Measured, bool)| {
@@ -317,9 +321,14 @@ impl WellValue {
                     }
                 }
             }
-            Told::AtMost { amount } => {
+            Told::AtMost { amount, found } => {
                 let (element, well, fraction, day) = (element(), well(), fraction(), day());
-                said::AtMost { element, well, fraction, day, bound: bound(amount), bottles: labels() }.into()
+                match bound_and_found(amount, found.as_ref()) {
+                    Some(bound) => said::Bound { element, well, fraction, day, bound, bottles: labels() }.into(),
+                    None => {
+                        said::AtMost { element, well, fraction, day, bound: bound(amount), bottles: labels() }.into()
+                    }
+                }
             }
             Told::NoNumber => {
                 let values = values(&self.bottles);
@@ -345,7 +354,7 @@ impl WellValue {
             Some(Told::Value { amount, coverage_k, .. }) => {
                 said::With { found: says, amount: amount.shown(*coverage_k) }.into()
             }
-            Some(Told::AtMost { amount }) => said::WithBound { found: says, bound: bound(amount) }.into(),
+            Some(Told::AtMost { amount, .. }) => said::WithBound { found: says, bound: bound(amount) }.into(),
             Some(Told::NoNumber) => said::WithNoNumber { found: says, values: values(&self.back_values) }.into(),
         }
     }
@@ -369,14 +378,22 @@ impl WellValue {
 fn number(told: &Told, parts: &[Part]) -> String {
     match told {
         Told::Value { amount, coverage_k, .. } => amount.shown(*coverage_k).said(message::language()),
-        Told::AtMost { amount } => amount.shown(2.0).said(message::language()),
+        Told::AtMost { amount, found } => bound_and_found(amount, found.as_ref())
+            .map_or_else(|| amount.shown(2.0).said(message::language()), |bound| bound.text()),
         Told::NoNumber => Arg::from(values(parts)).in_language(message::language()),
     }
 }
 
 fn bound(amount: &Amount) -> Shown {
     let limit = if let Amount::Below(b) = amount { b.limit } else { f64::NAN };
-    Shown::significant(limit, 2, amount.unit().to_string())
+    Shown::bound(limit, amount.unit().to_string())
+}
+
+/// `at most 2.75 ng/L (2.67 ng/L found, …)`; none where nothing was found.
+fn bound_and_found(amount: &Amount, found: Option<&Amount>) -> Option<Message> {
+    let Amount::Below(b) = amount else { return None };
+    let (bound, value) = bound_beside(b.limit, found?.value()?, &b.unit);
+    Some(message::share::AtMost { bound, value }.into())
 }
 
 /// Values of bottles, each with its label.

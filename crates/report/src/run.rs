@@ -229,7 +229,7 @@ fn verdicts(of: &OfWell) -> Vec<Verdict> {
         Some((_, Told::Value { amount, coverage_k, .. })) => {
             vec![Verdict { amount: amount.clone(), k: *coverage_k, ..plain }]
         }
-        Some((_, Told::AtMost { amount })) => vec![Verdict { amount: amount.clone(), ..plain }],
+        Some((_, Told::AtMost { amount, .. })) => vec![Verdict { amount: amount.clone(), ..plain }],
         Some((w, Told::NoNumber)) => {
             let subject = |p: &Part| said::SubjectOfBottle {
                 subject: plain.subject.as_str().into(),
@@ -276,7 +276,9 @@ fn table_of_wells(wells: &[WellValue]) -> Table {
     rows.sort_by_key(|w| (&w.analyte, &w.isotopes, &w.water));
     let value = |w: &WellValue| match &w.told {
         Told::Value { amount, coverage_k, .. } => Cell::Amount { amount: amount.clone(), k: *coverage_k },
-        Told::AtMost { amount } => Cell::Amount { amount: amount.clone(), k: 2.0 },
+        Told::AtMost { amount, found: None } => Cell::Amount { amount: amount.clone(), k: 2.0 },
+        // A bound on what was found is not what is written for nothing found.
+        Told::AtMost { .. } => Cell::Text(w.number()),
         Told::NoNumber => Cell::Text(well_value::Disagree.text()),
     };
     let labels = |parts: &[Part]| {

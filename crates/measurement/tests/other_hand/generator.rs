@@ -244,8 +244,7 @@ impl<'a> Bench<'a> {
             let content = self.push(&format!("standard {k}"), Role::Standard, solution);
             content.internal = if half { 0.5 } else { 1.0 };
             let vial = &mut content.vial;
-            // A clean run needs no side, since nothing is diluted; where a vial can say the side of its value, this
-            // fault leaves it unsaid.
+            // A clean run needs no side, since nothing is diluted; this fault leaves it unsaid.
             vial.dilution = if side { Factor::new(1.05, 0.0) } else { Factor::ONE };
             let value = |(m, x): (&Metal, &f64)| {
                 let value = Assigned::new(m.element, ng_l(*x, x * u_stock));
@@ -345,7 +344,7 @@ impl<'a> Bench<'a> {
         let diluted = d.blanks_diluted || !field_blank;
         let dilution = if diluted { d.dilution.0 } else { 1.0 };
         let true_dilution = if diluted { dilution * (1.0 + d.dilution.1 * self.chance.normal()) } else { 1.0 };
-        // Where a vial can say its acid, a clean run says 0 mL, and this fault leaves 5 mL unsaid.
+        // A clean run says that its bottles hold no acid; this fault leaves 5 mL unsaid.
         let water_share = if self.fault == Fault::Acid && !field_blank { volume_ml / (volume_ml + 5.0) } else { 1.0 };
         let dirty = self.fault == Fault::DirtyBlank && bottle.name == "field blank 1";
         let mut solution = Vec::new();
@@ -367,6 +366,7 @@ impl<'a> Bench<'a> {
         }
         vial.bottle = Some(bottle.name);
         vial.bottle_volume_ml = Some(volume_ml);
+        vial.acid_ml = (self.fault != Fault::Acid).then_some(0.0);
         vial.of = bottle.of;
         if bottle.spiked {
             let value = |(m, x): (&Metal, &f64)| Assigned::new(m.element, ng_l(*x, x * U_LABEL));

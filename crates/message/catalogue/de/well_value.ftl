@@ -1,6 +1,7 @@
 well_value-common = { $element } an { $well }, { $fraction }, { $day }: { $amount } (95-%-Vertrauensbereich { $low } bis { $high }), der gemeinsame Wert von { $bottles }, die übereinstimmen.
 well_value-one-bottle = { $element } an { $well }, { $fraction }, { $day }: { $amount } (95-%-Vertrauensbereich { $low } bis { $high }), eine Flasche allein, { $bottle }.
 well_value-at-most = { $element } an { $well }, { $fraction }, { $day }: nicht nachgewiesen, höchstens { $bound }, aus { $bottles }.
+well_value-bound = { $element } an { $well }, { $fraction }, { $day }: { $bound }, aus { $bottles }.
 well_value-apart = { $element } an { $well }, { $fraction }, { $day }: { $values }. Die Flaschen weichen voneinander ab; es wird keine Zahl angegeben.
 well_value-of-bottle = { $amount } ({ $bottle })
 well_value-with = { $found } Mit dem Herausgenommenen wieder in den Belegen: { $amount }.

@@ -30,6 +30,15 @@ well_value-one-bottle = { $element } at { $well }, { $fraction }, { $day }: { $a
 # $bottles (list): labels of the bottles in it
 well_value-at-most = { $element } at { $well }, { $fraction }, { $day }: not detected, at most { $bound }, from { $bottles }.
 
+# A bound on what was found.
+# $element (name): as it is called
+# $well (name): the well
+# $fraction (message): filtered or not
+# $day (date): of sampling
+# $bound (message): the bound, and what was found
+# $bottles (list): labels of the bottles in it
+well_value-bound = { $element } at { $well }, { $fraction }, { $day }: { $bound }, from { $bottles }.
+
 # Bottles that disagree.
 # $element (name): as it is called
 # $well (name): the well

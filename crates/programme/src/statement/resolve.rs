@@ -136,7 +136,7 @@ impl<'a> Wells<'a> {
 /// What may be said of a well; nothing where its bottles disagree.
 fn amount_of_well(value: &WellValue) -> Result<Amount, Error> {
     match &value.told {
-        Told::Value { amount, .. } | Told::AtMost { amount } => Ok(amount.clone()),
+        Told::Value { amount, .. } | Told::AtMost { amount, .. } => Ok(amount.clone()),
         Told::NoNumber => Err(Error::Unfit {
             what: format!("{} of {}", value.analyte, value.water.well.as_deref().unwrap_or_default()),
             found: format!("bottles that disagree: {}", value.number()),
