@@ -359,7 +359,7 @@ impl WellValue {
         }
     }
 
-    /// The number alone: `44.2 ± 1.1 ng/L`, `< 0.02 ng/L`, or the values of bottles that disagree.
+    /// The number alone: `44.2 ± 1.1 ng/L`, `< 0.02 ng/L`, `at most 2.75 ng/L`, or the values of bottles that disagree.
     pub fn number(&self) -> String {
         number(&self.told, &self.bottles)
     }
@@ -378,8 +378,11 @@ impl WellValue {
 fn number(told: &Told, parts: &[Part]) -> String {
     match told {
         Told::Value { amount, coverage_k, .. } => amount.shown(*coverage_k).said(message::language()),
-        Told::AtMost { amount, found } => bound_and_found(amount, found.as_ref())
-            .map_or_else(|| amount.shown(2.0).said(message::language()), |bound| bound.text()),
+        Told::AtMost { amount, found: None } => amount.shown(2.0).said(message::language()),
+        Told::AtMost { amount, found: Some(found) } => {
+            let limit = beside(amount, found).map_or_else(String::new, |(bound, _)| bound.text());
+            message::path::AtMost { limit: limit.into() }.text()
+        }
         Told::NoNumber => Arg::from(values(parts)).in_language(message::language()),
     }
 }
@@ -391,9 +394,14 @@ fn bound(amount: &Amount) -> Shown {
 
 /// `at most 2.75 ng/L (2.67 ng/L found, …)`; none where nothing was found.
 fn bound_and_found(amount: &Amount, found: Option<&Amount>) -> Option<Message> {
-    let Amount::Below(b) = amount else { return None };
-    let (bound, value) = bound_beside(b.limit, found?.value()?, &b.unit);
+    let (bound, value) = beside(amount, found?)?;
     Some(message::share::AtMost { bound, value }.into())
+}
+
+/// The bound and what was found.
+fn beside(amount: &Amount, found: &Amount) -> Option<(Shown, Shown)> {
+    let Amount::Below(b) = amount else { return None };
+    Some(bound_beside(b.limit, found.value()?, &b.unit))
 }
 
 /// Values of bottles, each with its label.

@@ -285,35 +285,44 @@ fn table_of_wells(wells: &[WellValue]) -> Table {
         let labels: Vec<Arg> = parts.iter().map(|p| Arg::Name(p.bottle.as_str().into())).collect();
         Arg::from(labels).text()
     };
+    // What is the same in every row stands once, in the note.
+    let same_day =
+        rows.iter().all(|w| (&w.water.day, &w.water.fraction) == (&rows[0].water.day, &rows[0].water.fraction));
     let row = |w: &&WellValue| {
         let word = w.verdict.map(super::verdict_word);
-        vec![
+        let mut cells = vec![
             Cell::Text(format!("{} {}", w.analyte, w.isotopes)),
             Cell::Text(w.water.well.clone().unwrap_or_default()),
-            Cell::Text(w.water.day.clone()),
-            Cell::Text(fraction(&w.water.fraction).text()),
+        ];
+        if !same_day {
+            cells.push(Cell::Text(w.water.day.clone()));
+            cells.push(Cell::Text(fraction(&w.water.fraction).text()));
+        }
+        cells.extend([
             value(w),
             Cell::Text(if w.told == Told::NoNumber { w.number() } else { labels(&w.bottles) }),
             w.number_with_all_back().map_or(Cell::Missing("–".into()), Cell::Text),
             word.map_or(Cell::Missing("–".into()), Cell::Verdict),
-        ]
+        ]);
+        cells
     };
     let unit = wells.iter().find_map(|w| w.common.as_ref()).map_or_else(String::new, |c| c.value.unit.to_string());
-    Table {
-        caption: well_value::Caption.text(),
-        columns: vec![
-            Column::words(common::Element.text()),
-            Column::words(common::Well.text()),
-            Column::words(well_value::Day.text()),
-            Column::words(well_value::Fraction.text()),
-            Column::numbers(common::Found.text(), &unit),
-            Column::words(well_value::BottlesInIt.text()),
-            Column::words(well_value::PutBack.text()),
-            Column::words(common::Verdict.text()),
-        ],
-        rows: rows.iter().map(row).collect(),
-        notes: vec![well_value::TableNote.text()],
+    let mut columns = vec![Column::words(common::Element.text()), Column::words(common::Well.text())];
+    let mut notes = vec![];
+    match rows.first().filter(|_| same_day) {
+        Some(w) => notes.push(
+            well_value::AllOfDay { day: w.water.day.clone().into(), fraction: fraction(&w.water.fraction) }.text(),
+        ),
+        None => columns.extend([Column::words(well_value::Day.text()), Column::words(well_value::Fraction.text())]),
     }
+    columns.extend([
+        Column::numbers(common::Found.text(), &unit),
+        Column::words(well_value::BottlesInIt.text()),
+        Column::words(well_value::PutBack.text()),
+        Column::words(common::Verdict.text()),
+    ]);
+    notes.push(well_value::TableNote.text());
+    Table { caption: well_value::Caption.text(), columns, rows: rows.iter().map(row).collect(), notes }
 }
 
 fn results_blocks(waters: &[&Listed], values: &[WellValue], key: &str) -> Vec<Block> {
@@ -366,7 +375,12 @@ fn table(well: &str, rows: &[&Listed]) -> Table {
                     Cell::Text(r.analyte.clone()),
                     Cell::Text(isotopes(r)),
                     Cell::Text(r.bottle.clone()),
-                    Cell::Amount { amount: derived(r), k: r.coverage_k.unwrap_or(2.0) }.of(&r.result),
+                    // A bound on what was found is not what is written for nothing found.
+                    match r.bound().filter(|_| r.at_most().is_some()) {
+                        Some((bound, _)) => Cell::Text(bound),
+                        None => Cell::Amount { amount: derived(r), k: r.coverage_k.unwrap_or(2.0) },
+                    }
+                    .of(&r.result),
                     number(r.critical_value),
                     number(r.detection_limit),
                     r.water_share.map_or(Cell::Missing("–".into()), |s| Cell::Text(numbers_of_share(&s))),

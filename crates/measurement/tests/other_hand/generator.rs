@@ -356,6 +356,7 @@ impl<'a> Bench<'a> {
         let matrix = if field_blank { 1.0 } else { self.chance.between(d.matrix.0, d.matrix.1) };
         let added = self.levels(SPIKE_NG_L);
         let half = self.fault == Fault::HalfInBlank && bottle.name == "field blank 1";
+        let acid_ml = (self.fault != Fault::Acid).then_some(0.0);
         let content = self.push(&bottle.name, bottle.role, solution);
         content.molybdenum = if field_blank || !d.oxide { 0.0 } else { MOLYBDENUM_NG_L / true_dilution };
         content.matrix = matrix;
@@ -366,7 +367,7 @@ impl<'a> Bench<'a> {
         }
         vial.bottle = Some(bottle.name);
         vial.bottle_volume_ml = Some(volume_ml);
-        vial.acid_ml = (self.fault != Fault::Acid).then_some(0.0);
+        vial.acid_ml = acid_ml;
         vial.of = bottle.of;
         if bottle.spiked {
             let value = |(m, x): (&Metal, &f64)| Assigned::new(m.element, ng_l(*x, x * U_LABEL));

@@ -1,4 +1,3 @@
-compared-one-less-blank-over-gross = 1 − Leerprobe/brutto
 compared-as-it-stands = wie es steht
 compared-waters-part = Teil des Wassers am Metall in der Flasche
 compared-assigned = zugewiesen

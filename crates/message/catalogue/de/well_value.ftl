@@ -23,3 +23,4 @@ well_value-day = Tag
 well_value-put-back = mit allem Herausgenommenen
 well_value-disagree = weichen ab: keine Zahl
 well_value-table-note = Der Vertrauensbereich enthält einmal und ungekürzt, was die Flaschen teilen. Eine Flasche, die eine Person herausnahm, ist nicht im Wert; ihre Streuung ist im Vertrauensbereich.
+well_value-all-of-day = Alle am { $day }, { $fraction }.

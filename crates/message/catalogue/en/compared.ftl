@@ -1,6 +1,5 @@
 ### The numbers that a finding compares.
 
-compared-one-less-blank-over-gross = 1 − blank/gross
 compared-as-it-stands = as it stands
 compared-waters-part = the water's part of the metal in the bottle
 compared-assigned = assigned

@@ -10,7 +10,7 @@ figure-programmes-limit = the programme’s limit
 
 figure-value-with-u = value with its expanded uncertainty
 figure-value-without-u = value, uncertainty not stated
-figure-up-to-bound = not detected: somewhere up to the bound
+figure-up-to-bound = at most: somewhere up to the bound
 
 ## A calibration line
 

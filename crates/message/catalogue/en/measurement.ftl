@@ -461,9 +461,9 @@ measurement-fast-drift = the solution of "{ $vial }" was measured { $times } tim
 # $analyte (name): of what
 # $solutions (count): measured more than once
 measurement-no-fast-drift = { $solutions ->
-    [one] { $solutions } solution
-   *[other] { $solutions } solutions
-} measured more than once agree in { $analyte } within u: no drift between the checks is seen
+    [one] { $solutions } solution measured more than once agrees
+   *[other] { $solutions } solutions measured more than once agree
+} in { $analyte } within u: no drift between the checks is seen
 
 # $vial (name): one vial
 # $other (name): the other

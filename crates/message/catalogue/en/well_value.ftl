@@ -117,3 +117,8 @@ well_value-put-back = with everything put back
 well_value-disagree = disagree: no number
 
 well_value-table-note = The interval carries once, unreduced, what the bottles share. A bottle that a person took out is not in the value; its scatter is in the interval.
+
+# What all rows of the table have in common.
+# $day (date): of sampling
+# $fraction (message): filtered or not
+well_value-all-of-day = All on { $day }, { $fraction }.
