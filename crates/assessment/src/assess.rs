@@ -8,8 +8,7 @@
 //! `reported_results`. Checked in `crates/programme/tests/demo_truth.rs`.
 
 use crate::accounting::{Accounted, Books, pipe_fit};
-use crate::attribution::unseen::{self, NotMet};
-use crate::attribution::{RunPair, TripAnalyte, WaterFit};
+use crate::attribution::{NotMet, RunPair, TripAnalyte, UNSEEN_LEVEL, UNSEEN_SOURCE, WaterFit, unseen_finding};
 use crate::chemistry_checks::{ChemistryChecks, Water};
 use crate::derive::{self, Excluded, Prepared};
 use crate::engine::{DERIVED_BY, ENGINE};
@@ -241,7 +240,7 @@ impl<'a> RunCases<'a> {
             Air::Met | Air::Elsewhere(_) => None,
         };
         let not_met = NotMet { exposures, pipe, open_air };
-        unseen::finding(fit, &not_met, self.rules.limit(unseen::CHECK, unseen::LEVEL))
+        unseen_finding(fit, &not_met, self.rules.limit(UNSEEN_SOURCE, UNSEEN_LEVEL))
     }
 
     /// What the bottles of a water say together; none where they were not looked at.

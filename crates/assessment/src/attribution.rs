@@ -23,6 +23,7 @@ pub use exposure::{Asked, CannotTell, Exposure};
 pub use keep::differences;
 pub use keep::{Attributed, keep};
 pub use series::{SeriesLine, Sort};
+pub use unseen::{CHECK as UNSEEN_SOURCE, LEVEL as UNSEEN_LEVEL, NotMet, finding as unseen_finding};
 
 use crate::derive::Prepared;
 use crate::unmet::{Ways, outdoors};

@@ -189,7 +189,7 @@ impl Tally {
     }
 
     /// u⁴/ν of the whole, of the spread between vials, of the spread between blanks.
-    fn doubts(&self) -> [f64; 3] {
+    fn welch_terms(&self) -> [f64; 3] {
         let pooled = |(v, dof): (f64, f64)| welch::welch_term(v, dof);
         let (vials, blanks) = (pooled(self.vials), pooled(self.blanks));
         [self.alone + vials + blanks, vials, blanks]
@@ -197,7 +197,7 @@ impl Tally {
 
     /// Effective degrees of freedom; infinite where every part is well known.
     pub fn dof(&self) -> f64 {
-        self.dof_at(self.doubts()[0])
+        self.dof_at(self.welch_terms()[0])
     }
 
     fn dof_at(&self, doubt: f64) -> f64 {
@@ -206,7 +206,7 @@ impl Tally {
 
     /// The part whose few values put most doubt into u; `coverage` is that of the interval.
     pub fn known_worst(&self, coverage: f64) -> Option<KnownWorst> {
-        let [doubt, vials, blanks] = self.doubts();
+        let [doubt, vials, blanks] = self.welch_terms();
         let (alone, alone_dof, group) = self.worst_alone;
         let few = match group {
             Group::Replicates | Group::Line | Group::Drift => FewOf::Replicates,
