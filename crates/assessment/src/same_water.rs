@@ -323,11 +323,8 @@ impl<'w, 'a: 'w> Seen<'w, 'a> {
         let group = self.group(members);
         let compared = group.bottles.compare();
         // What a person took out scatters all the same: the others keep the scatter of all.
-        let with_out = (!out.is_empty()).then(|| {
-            let back = self.waters.with_all_back();
-            back.group(back.members(water, analyte))
-        });
-        let of_all = with_out.as_ref().and_then(|g| g.bottles.compare());
+        let with_out = (!out.is_empty()).then(|| self.with_taken_out(&group, analyte, &out));
+        let of_all = with_out.as_ref().and_then(Bottles::compare);
         let apart = |c: &Option<Compared>| c.as_ref().is_some_and(|c| c.agreement == Agreement::Disagree);
         if apart(&compared) || (group.members.len() == 1 && apart(&of_all)) {
             let mut values: Vec<(String, Measured, bool)> = (group.members.iter())
@@ -339,13 +336,15 @@ impl<'w, 'a: 'w> Seen<'w, 'a> {
         }
         let nearly = |c: &Option<Compared>| c.as_ref().is_some_and(|c| c.agreement != Agreement::Agree);
         let scatter = match &with_out {
-            Some(all) if nearly(&of_all) => Some((all.bottles.widening(), all.members.len())),
+            Some(all) if nearly(&of_all) => Some((all.widening(), group.members.len() + out.len())),
             _ => nearly(&compared).then(|| (group.bottles.widening(), group.members.len())),
         };
         let common = self.combine(&group, scatter);
-        let none_detected = group.members.iter().all(|m| m.result.state == State::NotDetected);
+        // What each bottle shows is there, however far they scatter; of some that show it and some that do not the mean
+        // decides; of none it stays a bound.
+        let detected = group.members.iter().filter(|m| m.result.state != State::NotDetected).count();
         let (m, one_sided) = (&common.value, t::upper_quantile(bound::SIDE, common.value.dof));
-        let found = !none_detected && m.value > one_sided * m.u;
+        let found = detected == group.members.len() || (detected > 0 && m.value > one_sided * m.u);
         // One bottle with the metal of a stage that no blank met, and the mean holds it too.
         let is_bound = group.members.iter().any(|m| m.result.bears == Bears::AtMost);
         if found && !is_bound {
@@ -354,6 +353,35 @@ impl<'w, 'a: 'w> Seen<'w, 'a> {
         let critical = group.members.iter().filter_map(|m| Some(m.result.limits.as_ref()?.critical_value));
         let at_most = bound::upper_bound(m.value, m.u, m.dof, critical.reduce(f64::min));
         Some(Answer::AtMost { most: at_most, common, found })
+    }
+
+    /// The bottles of a group with those that were taken out beside them. All values are of the run with everything put
+    /// back, so that none has another blank than the rest; the variances are those that stand, for one that is out the
+    /// mean of the others: what else was taken out (a bad blank) must not hide the scatter.
+    fn with_taken_out(&self, group: &Group, analyte: &Analyte, out: &[TakenOut]) -> Bottles {
+        let back = &self.waters.back;
+        let value = |m: &Member| {
+            let at = back.newest.get(&(m.bottle.label.as_str(), analyte));
+            at.map_or(m.result.net.value, |at| back.result(*at).net.value)
+        };
+        let own = |m: &Member| {
+            let c = self.view.runs[m.at.run].1.combined(&[(m.at.index, 1.0)]);
+            ((c.value.u * c.value.u - c.u_shared * c.u_shared).max(0.0), c.own_dof)
+        };
+        let mut parts: Vec<(f64, f64)> = group.members.iter().map(own).collect();
+        let mean = parts.iter().map(|p| p.0).sum::<f64>() / parts.len() as f64;
+        let least = parts.iter().map(|p| p.1).fold(f64::INFINITY, f64::min);
+        let nets: Vec<f64> = out.iter().filter_map(|o| Some(o.net.as_ref()?.value)).collect();
+        parts.extend(nets.iter().map(|_| (mean, least)));
+        let values: Vec<f64> = group.members.iter().map(value).chain(nets).collect();
+        let unit = &group.members[0].result.net.unit;
+        Bottles::new(values.clone(), |i, j| match (group.members.get(i), group.members.get(j)) {
+            (Some(a), Some(b)) => self.difference(a, b),
+            _ => {
+                let dof = effective_dof(&[parts[i], parts[j]]).unwrap_or(f64::INFINITY);
+                Measured::with_dof(values[i] - values[j], (parts[i].0 + parts[j].0).sqrt(), dof, unit.clone())
+            }
+        })
     }
 
     /// The common value of the water in a bottle, of all bottles that stand; none for a bottle of no water.
