@@ -499,7 +499,7 @@ fn words(value: Option<f64>, u: Option<f64>, upper_bound: Option<f64>, unit: &Un
         _ => "no value".into(),
     };
     match upper_bound {
-        Some(b) => format!("{said}, not detected, at most {}", message::number::up(b, 2)),
+        Some(b) => format!("{said}, at most {}", message::number::up(b, 2)),
         None => said,
     }
 }

@@ -638,6 +638,7 @@ fn in_words(s: &PartShare) -> Message {
 }
 
 /// What is in the part that came with the water, beside the aquifer's.
+#[allow(clippy::struct_excessive_bools, reason = "each is a question of its own, asked apart")]
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Holds {
     /// The pipe's metal.

@@ -629,6 +629,9 @@ fn trip_blanks(n: u32) -> Message {
     said::TripBlanks { n: i64::from(n) }.into()
 }
 
+/// Says how many.
+type Say = fn(u32) -> Message;
+
 pub(crate) fn bottle_blanks(n: u32) -> Message {
     said::BottleBlanks { n: i64::from(n) }.into()
 }
@@ -678,7 +681,7 @@ pub fn packing_list(d: &Design, wells: &[String]) -> Vec<Sentence> {
         }
     }
     let l = d.laboratory;
-    let vials: [(u32, fn(u32) -> Message); 3] = [
+    let vials: [(u32, Say); 3] = [
         (l.reference_materials, reference_materials),
         (l.drift_checks, drift_checks),
         (l.second_sources, second_sources),

@@ -413,7 +413,7 @@ pub fn power(design: &Design, a: &Assumed) -> Result<Power, Error> {
     if !(1..=MOST_TRIALS).contains(&a.trials) {
         return Err(Error::out_of_range("trials", a.trials, format!("1 to {MOST_TRIALS}")));
     }
-    if !(0.0..1.0).contains(&a.censored) || !(a.risk > 0.0 && a.risk < 0.5) {
+    if !((0.0..1.0).contains(&a.censored) && a.risk > 0.0 && a.risk < 0.5) {
         return Err(Error::out_of_range(
             "censored share, risk",
             format!("{}, {}", a.censored, a.risk),

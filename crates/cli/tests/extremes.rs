@@ -57,6 +57,11 @@ fn places(c: &Calculation, example: &Value) -> Vec<String> {
 const OPEN: &[&str] = &[
     // No reading of the series stands still.
     "since_min",
+    // A group of bottles that such numbers leave without a test.
+    "more_pg",
+    "p",
+    "p_over_all",
+    "u_pg",
     // Ends of intervals: one-sided, or open where the numbers do not bound them.
     "interval",
     "interval_95",

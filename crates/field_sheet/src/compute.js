@@ -206,7 +206,7 @@ const compute = (() => {
   function beyond(bounds, quantity, x) {
     const b = bounds.find((row) => row.quantity === quantity);
     if (!b || (x >= b.lower && x <= b.upper)) return null;
-    return `a ${b.quantity} from ${b.lower} to ${b.upper}${b.unit === b.quantity ? "" : ` ${b.unit}`}`;
+    return `${/^[aeiou]/.test(b.quantity) ? "an" : "a"} ${b.quantity} from ${b.lower} to ${b.upper}${b.unit === b.quantity ? "" : ` ${b.unit}`}`;
   }
 
   // Repeated counts of a place are added up size by size: the sizes that a count lacks or has alone, or null.

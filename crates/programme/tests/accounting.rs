@@ -72,7 +72,7 @@ fn the_three_wells_of_the_demo() {
     assert_eq!(sl1.water_share.unwrap().is, Left::WaterPipeAndOpenAir);
     assert_eq!(hundred(&sl1)[0], ("aquifer", 98));
     let Some(Amount::Below(bound)) = &sl1.amount else { panic!("{:?}", sl1.amount) };
-    assert!((2.71..2.76).contains(&bound.limit) && sl1.bears == Bears::AtMost, "{bound:?}");
+    assert!((2.69..2.76).contains(&bound.limit) && sl1.bears == Bears::AtMost, "{bound:?}");
     assert!((sl1.net.as_ref().and_then(Amount::value).unwrap() - 2.67).abs() < 0.01, "{:?}", sl1.net);
 
     // SL-3: the pipe by the model of four flows, and no solid number while its bottles disagree.
@@ -118,7 +118,7 @@ fn case_results_and_attribution_tell_one_share() {
     // The value by the recipe's rule stands in the case under its own name.
     let sl1 = case::of(&store, &lead(&all, "SL1-26-07-A").result).unwrap().in_words();
     assert!(sl1.contains("field blanks of the run, which met other air"), "{sl1}");
-    assert!(sl1.contains("2.618"), "{sl1}");
+    assert!(sl1.contains("2.621"), "{sl1}");
     assert!(!sl1.contains("the water’s own"), "{sl1}");
 }
 

@@ -155,7 +155,7 @@ fn numbers_in_a_column_line_up_and_explain_themselves() {
         t.all_notes(),
         [
             "± is the expanded uncertainty, k = 2.0.",
-            "< means not detected; the number is the upper bound, not a value.",
+            "< stands before an upper bound, not a value: nothing was detected, or the metal of a stage that no blank met is in it.",
             "† the source states no uncertainty."
         ]
     );

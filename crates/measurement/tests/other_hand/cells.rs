@@ -95,10 +95,15 @@ fn without_fault() -> Vec<Cell> {
         Cell::clean("2 field blanks, bottles of cv 1", blanks(2, 1.0))
             .of_design(FEW_BLANKS)
             .open(&[Goal::Near, Goal::Nothing]),
-        Cell::clean("3 field blanks, bottles of cv 1", blanks(3, 1.0)).open(&[Goal::Near, Goal::Nothing]),
-        Cell::clean("5 field blanks, bottles of cv 1", blanks(5, 1.0)).open(&[Goal::Near, Goal::Nothing]),
-        Cell::clean("6 field blanks, bottles of cv 1", blanks(6, 1.0)).open(&[Goal::Nothing]),
-        Cell::clean("8 field blanks, bottles of cv 1", blanks(8, 1.0)).open(&[Goal::Nothing]),
+        Cell::clean("3 field blanks, bottles of cv 1", blanks(3, 1.0)),
+        Cell::clean("5 field blanks, bottles of cv 1", blanks(5, 1.0)),
+        // Bottles so skewed raise the check of outlying blanks: one of them is far above the others by nature.
+        Cell::clean("6 field blanks, bottles of cv 1", blanks(6, 1.0)).open(&[Goal::Nothing, Goal::EachCheck]),
+        Cell::clean("8 field blanks, bottles of cv 1", blanks(8, 1.0)).open(&[
+            Goal::Nothing,
+            Goal::EachCheck,
+            Goal::AllChecks,
+        ]),
         Cell::clean("3 replicates", Design { replicates: 3, ..d() }),
         Cell::clean("few counts", few).open(&[Goal::EachCheck, Goal::AllChecks]),
         Cell::clean("two days, bridged", Design { two_days: true, ..d() }).of_design(&[Check::RunInternalStandard]),
@@ -114,17 +119,18 @@ fn without_fault() -> Vec<Cell> {
             "diluted tenfold, 20 cps in the dark, measured",
             Design { dilution: (10.0, 0.002), dark_cps: 20.0, matrix: (0.65, 0.75), ..d() },
         ),
-        Cell::clean("a thousandfold water before, nothing stays", Design { high_before: true, ..d() }),
+        // Where nothing after a high vial tells what it left, a usual carry-over is asked about: known to nobody, not none.
+        Cell::clean("a thousandfold water before, nothing stays", Design { high_before: true, ..d() })
+            .of_design(&[Check::RunWashOut])
+            .open(&[Goal::EachCheck]),
         Cell::clean("bottles of three sizes, mass per bottle", Design { bottles_differ: true, ..d() }),
         Cell::clean("control water between the checks", Design { control_often: true, ..d() })
             .open(&[Goal::EachCheck, Goal::AllChecks]),
         Cell::clean("standards to 9 % dead", Design { range: 600.0, ..d() }),
         Cell::clean("standards to 20 % dead", Design { range: 1500.0, ..d() })
             .of_design(&[Check::RunDeadTime, Check::RunStandardSignal]),
-        Cell::clean("Pb + Tl of one bottle, dilution 2 %", Design { asked: Asked::Sum, ..shared.clone() })
-            .open(&[Goal::Level]),
-        Cell::clean("Pb : Tl of one bottle, dilution 2 %", Design { asked: Asked::Ratio, ..shared })
-            .open(&[Goal::Level]),
+        Cell::clean("Pb + Tl of one bottle, dilution 2 %", Design { asked: Asked::Sum, ..shared.clone() }),
+        Cell::clean("Pb : Tl of one bottle, dilution 2 %", Design { asked: Asked::Ratio, ..shared }),
         Cell::clean("stock known to 2 %, named", Design { u_stock: 0.02, ..d() }),
     ]
 }
@@ -135,22 +141,19 @@ fn counting_faults() -> Vec<Cell> {
     vec![
         cell("one replicate of 3 threefold", Design { replicates: 3, ..d() })
             .with(Fault::Particle)
-            .told_by(&[Check::RunReplicateOutlier, Check::NumberVialScatter], "3 replicates")
-            .open(&[Goal::Nothing]),
+            .told_by(&[Check::RunReplicateOutlier, Check::NumberVialScatter], "3 replicates"),
         cell("one replicate of 5 threefold", d())
             .with(Fault::Particle)
-            .told_by(&[Check::RunReplicateOutlier, Check::NumberVialScatter], "clean")
-            .open(&[Goal::Nothing]),
+            .told_by(&[Check::RunReplicateOutlier, Check::NumberVialScatter], "clean"),
         cell("1e-4 to 1e-3 of a thousandfold water stays", Design { high_before: true, ..d() })
             .with(Fault::CarryOver)
             .told_by(&[Check::RunWashOut], "a thousandfold water before, nothing stays")
-            .open(&[Goal::Level, Goal::Near, Goal::Nothing]),
+            .open(&[Goal::Quiet]),
         cell(
             "20 cps in the dark, not measured, diluted tenfold",
             Design { dilution: (10.0, 0.002), dark_cps: 20.0, gas_background: false, matrix: (0.65, 0.75), ..d() },
         )
-        .told_by(&[Check::RunDetectorBackground], "diluted tenfold, 20 cps in the dark, measured")
-        .open(&[Goal::Level, Goal::Near, Goal::Nothing]),
+        .told_by(&[Check::RunDetectorBackground], "diluted tenfold, 20 cps in the dark, measured"),
         cell("dead time 20 % longer", Design { range: 600.0, ..d() })
             .with(Fault::LongerDeadTime)
             .told_by(LINE_OFF, "standards to 9 % dead"),
@@ -160,12 +163,8 @@ fn counting_faults() -> Vec<Cell> {
         // 26,460 ng/L · 810 counts/s: 0.43 in the dead time, so that 30 % of the time is dead.
         cell("top standard 30 % dead", Design { top_standard: Some(26_460.0), ..d() })
             .told_by(LINE_OFF, "clean")
-            .must_tell()
-            .open(&[Goal::Told]),
-        cell("readings of another vial", d())
-            .with(Fault::Copied)
-            .told_by(&[Check::RunRepeatedReadings], "clean")
-            .open(&[Goal::Level, Goal::Near, Goal::Nothing]),
+            .must_tell(),
+        cell("readings of another vial", d()).with(Fault::Copied).told_by(&[Check::RunRepeatedReadings], "clean"),
     ]
 }
 
@@ -182,19 +181,16 @@ fn calibration_faults() -> Vec<Cell> {
             .must_tell(),
         cell("half the internal standard in a field blank", d(), Fault::HalfInBlank)
             .told_by(signal, "clean")
-            .must_tell()
-            .open(&[Goal::Told]),
+            .must_tell(),
         cell("stock 2 % high, second source", d(), Fault::Stock).told_by(second, "clean").open(&[Goal::Level]),
         cell("stock 2 % high, no second source", Design { second_source: false, ..d() }, Fault::Stock)
             .told_by(second, "clean"),
         cell("stock known to 2 %, not named", Design { u_stock: 0.02, stock_named: false, ..d() }, Fault::None)
-            .told_by(&[Check::RunStock], "stock known to 2 %, named")
-            .open(&[Goal::Level]),
+            .told_by(&[Check::RunStock], "stock known to 2 %, named"),
         cell("value on the other side of 1.05", d(), Fault::Side)
             .told_by(&[Check::RunAssignedSide, Check::RunSecondSource, Check::RunReferenceMaterial], "clean"),
         cell("5 % of drift before the first check", Design { check_late: true, ..d() }, Fault::WarmUp)
-            .told_by(&[Check::RunDriftOpen], "clean")
-            .open(&[Goal::Level]),
+            .told_by(&[Check::RunDriftOpen], "clean"),
         cell("wave of 4 % in step with the checks", d(), Fault::Wave).told_by(drift, "clean").open(&[Goal::Level]),
         cell("the same wave, control water between", Design { control_often: true, ..d() }, Fault::Wave)
             .told_by(drift, "control water between the checks")
@@ -213,18 +209,14 @@ fn other_faults() -> Vec<Cell> {
             .open(&[Goal::Told]),
         cell("1 of 6 field blanks dirty", blanks(6, 0.25), Fault::DirtyBlank)
             .told_by(&[Check::RunBlankOutlier], "clean")
-            .must_tell()
-            .open(&[Goal::Told]),
+            .must_tell(),
         cell("1 of 3 field blanks dirty, bottles of cv 1", blanks(3, 1.0), Fault::DirtyBlank)
             .told_by(&[Check::RunBlankOutlier], "3 field blanks, bottles of cv 1")
             .must_tell()
             .open(&[Goal::Told]),
         cell("1 of 6 field blanks dirty, bottles of cv 1", blanks(6, 1.0), Fault::DirtyBlank)
             .told_by(&[Check::RunBlankOutlier], "6 field blanks, bottles of cv 1")
-            .must_tell()
-            .open(&[Goal::Told]),
-        cell("5 mL of acid in 250 mL, not recorded", d(), Fault::Acid)
-            .told_by(&[Check::BottleAcid], "clean")
-            .open(&[Goal::Level]),
+            .must_tell(),
+        cell("5 mL of acid in 250 mL, not recorded", d(), Fault::Acid).told_by(&[Check::BottleAcid], "clean"),
     ]
 }

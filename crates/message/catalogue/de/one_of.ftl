@@ -1,3 +1,4 @@
+one_of-accounting = ein Teil einer Aufrechnung
 one_of-acid = eine Säure
 one_of-air-count = eine Zählung in Luft
 one_of-aliquot = ein Aliquot

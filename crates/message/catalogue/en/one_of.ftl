@@ -1,5 +1,6 @@
 ### One row of each table of the record, with its article.
 
+one_of-accounting = a part of an accounting
 one_of-acid = an acid
 one_of-air-count = an air count
 one_of-aliquot = an aliquot
