@@ -175,7 +175,8 @@ impl Ways {
 
     /// The air of a bottle that no two blanks met.
     pub fn air_not_met(&self, bottle: &Bottle) -> Air {
-        let place = bottle.well.clone().unwrap_or_else(|| "the place of the bottle".into());
+        // A bottle of no well stands for its own place.
+        let place = bottle.well.clone().unwrap_or_else(|| bottle.label.clone());
         if outdoors(bottle) { Air::Open(place) } else { Air::Elsewhere(place) }
     }
 

@@ -234,7 +234,7 @@ fn results_of_one_run_bring_what_they_share() {
             .find(|r| r.bottle == bottle && r.analyte == "Pb" && r.isotopes == "206+207+208")
             .unwrap()
     };
-    let (a, b) = (result("SL1-26-07-A"), result("SL2-26-07-A"));
+    let (a, b) = (result("SL2-26-07-B"), result("SL2-26-07-A"));
     let plain = json!({"kind": "ratio", "a": {"result": a.result}, "b": {"result": b.result}, "factor": 2});
     let add = |store: &mut record::store::Store, name: &str, fields: &Value| {
         let new = New { name, sentence: &sentence(fields), despite: Some("for the test") };

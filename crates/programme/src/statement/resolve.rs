@@ -73,7 +73,9 @@ pub(super) fn resolve(store: &Store, sentence: &Sentence) -> Result<Resolved, Er
                 uses.push((place.to_string(), lists.listed(results::row(store, result)?)));
             }
             let amount = amount_of_well(value)?;
-            commons.extend(value.common.clone().map(|c| (place.to_string(), c)));
+            // A bound has no u that two of them could share.
+            let common = value.common.clone().filter(|_| matches!(value.told, Told::Value { .. }));
+            commons.extend(common.map(|c| (place.to_string(), c)));
             Ok(amount)
         }
     })?;
