@@ -208,7 +208,7 @@ impl EarlierRuns {
     /// Of a run that cannot be reduced nothing is known, and no run stops for it.
     fn spread(&mut self, store: &Store, run: model::Run) -> Result<&Spreads, Error> {
         let id = run.id;
-        if !self.spreads.contains_key(&id) {
+        if let std::collections::hash_map::Entry::Vacant(e) = self.spreads.entry(id) {
             let found = match prepare_alone(store, run, &Excluded::read(store)?) {
                 Ok(p) => {
                     let spreads = run::blank_spreads(&p.input, &p.recipe).unwrap_or_default();
@@ -217,7 +217,7 @@ impl EarlierRuns {
                 Err(e @ Error::Store(_)) => return Err(e),
                 Err(_) => Spreads::default(),
             };
-            self.spreads.insert(id, found);
+            e.insert(found);
         }
         Ok(&self.spreads[&id])
     }

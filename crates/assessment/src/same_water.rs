@@ -141,6 +141,7 @@ impl<'a> View<'a> {
 }
 
 /// The bottles of every water.
+#[allow(clippy::struct_field_names, reason = "it holds the waters")]
 pub struct Waters<'a> {
     bottles: Vec<Bottle>,
     /// Places in `bottles`, by label.
@@ -375,9 +376,10 @@ impl<'w, 'a: 'w> Seen<'w, 'a> {
         parts.extend(nets.iter().map(|_| (mean, least)));
         let values: Vec<f64> = group.members.iter().map(value).chain(nets).collect();
         let unit = &group.members[0].result.net.unit;
-        Bottles::new(values.clone(), |i, j| match (group.members.get(i), group.members.get(j)) {
-            (Some(a), Some(b)) => self.difference(a, b),
-            _ => {
+        Bottles::new(values.clone(), |i, j| {
+            if let (Some(a), Some(b)) = (group.members.get(i), group.members.get(j)) {
+                self.difference(a, b)
+            } else {
                 let dof = effective_dof(&[parts[i], parts[j]]).unwrap_or(f64::INFINITY);
                 Measured::with_dof(values[i] - values[j], (parts[i].0 + parts[j].0).sqrt(), dof, unit.clone())
             }

@@ -310,15 +310,12 @@ impl WellValue {
                 let amount = amount.shown(*coverage_k);
                 let [low, high] = interval.map(|x| Shown::new(x, amount.digits, ""));
                 let (element, well, fraction, day) = (element(), well(), fraction(), day());
-                match &self.bottles[..] {
-                    [one] => {
-                        let bottle = one.bottle.as_str().into();
-                        said::OneBottle { element, well, fraction, day, amount, low, high, bottle }.into()
-                    }
-                    _ => {
-                        let bottles = labels();
-                        said::Common { element, well, fraction, day, amount, low, high, bottles }.into()
-                    }
+                if let [one] = &self.bottles[..] {
+                    let bottle = one.bottle.as_str().into();
+                    said::OneBottle { element, well, fraction, day, amount, low, high, bottle }.into()
+                } else {
+                    let bottles = labels();
+                    said::Common { element, well, fraction, day, amount, low, high, bottles }.into()
                 }
             }
             Told::AtMost { amount, found } => {

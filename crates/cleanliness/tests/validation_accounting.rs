@@ -10,6 +10,7 @@ use quantity::{Measured, Outcome, Unit};
 use rand::{RngExt, SeedableRng, rngs::ChaCha8Rng};
 use rayon::prelude::*;
 
+#[allow(clippy::unnecessary_wraps, reason = "as the field wants it")]
 fn set(mean_pg: f64, sd_pg: f64, n: usize) -> Option<BlankSet> {
     Some(BlankSet { mean_pg, sd_pg, n })
 }

@@ -125,6 +125,7 @@ struct Least {
 /// The window that the intervals are held to.
 const WINDOW: Least = Least { sources: 0.92, waters: 0.92, share: 0.92 };
 
+#[allow(clippy::needless_pass_by_value, reason = "a few numbers")]
 fn coverage_over_trips(between: Between, least: Least) {
     let fits: Vec<Attribution> = (0..2000u64).into_par_iter().map(|i| attribute(&trip(i, between)).unwrap()).collect();
     let inside = |i: (f64, f64), truth: f64| i.0 <= truth && truth <= i.1;

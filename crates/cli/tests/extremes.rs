@@ -106,10 +106,10 @@ fn holes(v: &Value, place: &str, key: &str, out: &mut Vec<(String, String)>) {
         Value::Object(map) => map.iter().for_each(|(k, v)| holes(v, &format!("{place}/{k}"), k, out)),
         Value::Array(items) => items.iter().for_each(|v| holes(v, &format!("{place}/*"), key, out)),
         Value::Null => out.push((place.into(), key.into())),
-        Value::String(text) => {
-            if text.split(|c: char| !c.is_alphanumeric()).any(|word| word == "NaN" || word == "inf") {
-                out.push((format!("{place}: {text}"), String::new()));
-            }
+        Value::String(text)
+            if text.split(|c: char| !c.is_alphanumeric()).any(|word| word == "NaN" || word == "inf") =>
+        {
+            out.push((format!("{place}: {text}"), String::new()));
         }
         _ => {}
     }

@@ -100,7 +100,7 @@ fn false_alarms_do_not_grow_with_the_number_of_bottles() {
                     (m.mean, m.u_mean().unwrap().powi(2))
                 };
                 let (values, own): (Vec<f64>, Vec<f64>) = (0..n).map(|_| of_bottle(&mut random)).unzip();
-                let nu = replicates as f64 - 1.0;
+                let nu = f64::from(replicates) - 1.0;
                 let group = Bottles::new(values.clone(), |i, j| {
                     let parts = [(own[i], nu), (own[j], nu)];
                     let dof =

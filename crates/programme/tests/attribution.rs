@@ -8,6 +8,7 @@
 
 use crate::demo_common;
 use crate::simulated_run;
+use rayon::prelude::*;
 
 use assessment::attribution::{self, Found, Sort};
 use assessment::{derive, results};
@@ -226,7 +227,6 @@ fn a_lot_that_brings_metal_of_its_own_stands_out() {
         }
         (said, all)
     };
-    use rayon::prelude::*;
     let rate = |more: f64| {
         let all: Vec<(usize, usize)> = (0..100u64).into_par_iter().map(|seed| stands_out(seed, more)).collect();
         let (said, n) = all.iter().fold((0, 0), |a, t| (a.0 + t.0, a.1 + t.1));
@@ -241,7 +241,6 @@ fn a_lot_that_brings_metal_of_its_own_stands_out() {
 
 #[test]
 fn intervals_cover_what_each_source_brought() {
-    use rayon::prelude::*;
     const TRIPS: u64 = 400;
     let recipe: Recipe = toml::from_str(start::RECIPES[0]).unwrap();
     let tallies: Vec<[(u32, u32, f64); 4]> = (0..TRIPS)

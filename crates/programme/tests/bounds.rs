@@ -162,12 +162,15 @@ fn acid_and_density_that_no_bottle_has_are_refused_by_row_and_column() {
         )
     };
     let mut d = desk();
-    let said = d.refusal("sequence.csv", "sequence", &run("before"));
+    let said = d.refusal("sequence.csv", "sequence", run("before"));
     assert!(said.contains("sequence.csv, row 2, column \"assigned_side\""), "{said}");
     d.text("sequence.csv", "sequence", &run("as measured"));
     let run = d.store.runs().unwrap().pop().unwrap();
     let value = d.store.assigned(run.id).unwrap().pop().unwrap();
-    assert_eq!((value.stock.as_deref(), value.assigned_side.map(|s| s.word())), (Some("MS-12"), Some("as measured")));
+    assert_eq!(
+        (value.stock.as_deref(), value.assigned_side.map(record::words::AssignedSide::word)),
+        (Some("MS-12"), Some("as measured"))
+    );
 }
 
 #[test]

@@ -420,7 +420,9 @@ fn a_new_bottle_of_two_kinds_is_a_conflict() {
             if together {
                 d.take(&files).unwrap();
             } else {
-                files.iter().for_each(|f| drop(d.take(&[*f]).unwrap()));
+                for f in &files {
+                    d.take(&[*f]).unwrap();
+                }
             }
             let found = conflicts(&d.store, Some("T")).unwrap();
             assert_eq!(found.iter().map(|c| c.field.as_str()).collect::<Vec<_>>(), ["kind"], "{together} {order:?}");

@@ -100,7 +100,7 @@ fn remarks(f: &Fit) -> String {
 
 /// A recovery that was divided out, weights that did not settle.
 fn beside(f: &Fit) -> String {
-    f.beside().iter().map(|n| format!("    {n}\n")).collect()
+    f.beside().iter().fold(String::new(), |all, n| all + "    " + n.to_string().as_str() + "\n")
 }
 
 fn interval(value: Option<f64>, (low, high): (f64, f64)) -> String {

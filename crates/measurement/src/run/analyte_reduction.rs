@@ -106,12 +106,11 @@ pub(super) fn assigned_in_bottle(vial: &Vial, element: &str, recipe: &Recipe) ->
     Ok(Some(Measured { value: value.value * factor, u: value.u * factor, ..value }))
 }
 
+/// A value, the side of the dilution that it stands on, its stock.
+type Said<'a> = (Measured, Option<AssignedSide>, Option<&'a str>);
+
 /// An assigned value in the recipe's unit as it was said, on which side of the dilution it stands, and its stock.
-fn assigned<'a>(
-    vial: &'a Vial,
-    element: &str,
-    recipe: &Recipe,
-) -> Result<Option<(Measured, Option<AssignedSide>, Option<&'a str>)>, Error> {
+fn assigned<'a>(vial: &'a Vial, element: &str, recipe: &Recipe) -> Result<Option<Said<'a>>, Error> {
     let Some(a) = vial.assigned.iter().find(|a| a.element == element) else {
         return Ok(None);
     };

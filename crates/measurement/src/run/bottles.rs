@@ -64,7 +64,7 @@ impl ReducedRun {
         for tally in [&mut own, &mut shared] {
             tally.add(Group::Recovery, Pool::None, weighed[0].0.recovery_dof, recovery.powi(2));
         }
-        self.add_blanks(&weighed, &mut own, &mut shared);
+        Self::add_blanks(&weighed, &mut own, &mut shared);
         let value = weighed.iter().map(|(net, w)| w * net.value).sum();
         Combined {
             value: Measured::with_dof(value, own.u(), own.dof(), self.recipe.unit.clone()),
@@ -76,7 +76,7 @@ impl ReducedRun {
 
     /// The mean of each set of blanks once, and the doubt about its s², which stands in the bottles' own contamination
     /// as well.
-    fn add_blanks(&self, weighed: &[(&Net, f64)], own: &mut Tally, shared: &mut Tally) {
+    fn add_blanks(weighed: &[(&Net, f64)], own: &mut Tally, shared: &mut Tally) {
         let mut sets: Vec<usize> = weighed.iter().map(|(net, _)| net.blank_set).collect();
         sets.sort_unstable();
         sets.dedup();

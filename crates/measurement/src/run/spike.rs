@@ -50,18 +50,15 @@ impl OwnPart {
         let mut mean: Vec<Self> = Vec::new();
         for part in parts {
             let same = mean.iter_mut().find(|m| m.vial.is_some() && m.vial == part.vial && m.bottle == part.bottle);
-            match same {
-                Some(m) => {
-                    let together = m.coefficient + part.coefficient / n;
-                    // The variance goes with the square of the coefficient: the vial's own error is one and the same.
-                    let grown = (together / part.coefficient).powi(2);
-                    (m.variance, m.bottle_variance) = (part.variance * grown, part.bottle_variance * grown);
-                    m.coefficient = together;
-                }
-                None => {
-                    let [variance, bottle_variance] = [part.variance, part.bottle_variance].map(|x| x / (n * n));
-                    mean.push(Self { coefficient: part.coefficient / n, variance, bottle_variance, ..part })
-                }
+            if let Some(m) = same {
+                let together = m.coefficient + part.coefficient / n;
+                // The variance goes with the square of the coefficient: the vial's own error is one and the same.
+                let grown = (together / part.coefficient).powi(2);
+                (m.variance, m.bottle_variance) = (part.variance * grown, part.bottle_variance * grown);
+                m.coefficient = together;
+            } else {
+                let [variance, bottle_variance] = [part.variance, part.bottle_variance].map(|x| x / (n * n));
+                mean.push(Self { coefficient: part.coefficient / n, variance, bottle_variance, ..part });
             }
         }
         mean

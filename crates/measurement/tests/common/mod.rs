@@ -236,7 +236,9 @@ pub fn simulate(s: &Setting, seed: u64) -> RunInput {
     }
     if s.acid_ml > 0.0 {
         let thinner = BOTTLE_ML / (BOTTLE_ML + s.acid_ml);
-        rest.iter_mut().for_each(|(_, _, levels)| levels.iter_mut().for_each(|x| *x *= thinner));
+        for x in rest.iter_mut().flat_map(|(_, _, levels)| levels) {
+            *x *= thinner;
+        }
     }
     let material: Vec<f64> = s.truths.iter().map(|t| 1.5 * scale(t)).collect();
     rest.extend((0..s.references).map(|i| (format!("material {i}"), Role::ReferenceMaterial, material.clone())));
