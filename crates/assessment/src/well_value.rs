@@ -18,7 +18,7 @@ use message::{Arg, Digits, Message, Share, Shown, Spoken, well_value as said};
 use quantity::{Amount, Check, Derivation, Measured};
 use record::error::Error;
 use record::identity::ResultId;
-use record::model::VerdictWord;
+use record::model::{Bears, VerdictWord};
 use record::store::{Filter, Store};
 use serde::Serialize;
 use std::collections::{HashMap, HashSet};
@@ -31,9 +31,12 @@ pub struct Part {
     pub result: Option<ResultId>,
     /// Its label.
     pub bottle: String,
-    /// What was found in it.
+    /// What may be said of the water in it.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub amount: Option<Amount>,
+    /// What was found in it, where that is only a bound.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub found: Option<Amount>,
     /// Its weight in the common value; none for one that is not in it.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub weight: Option<f64>,
@@ -188,11 +191,14 @@ impl<'a> Results<'a> {
 
     fn part(&self, bottle: &str, a: &Analyte, net: Option<&Measured>, weight: Option<f64>) -> Part {
         let r = self.get(bottle, a);
-        let amount = net.map(|net| Amount::Measured(net.clone())).or_else(|| r?.amount.clone());
+        let found = net.map(|net| Amount::Measured(net.clone()));
+        // What was found with the metal of a stage that no blank met is a bound on the water, here as in its result.
+        let bound = r.filter(|r| r.bears == Bears::AtMost).and_then(|r| r.amount.clone());
         Part {
             result: r.map(|r| r.result.clone()),
             bottle: bottle.into(),
-            amount,
+            amount: bound.clone().or_else(|| found.clone()).or_else(|| r?.amount.clone()),
+            found: found.filter(|_| bound.is_some()),
             weight,
             because: vec![],
             note: r.and_then(|r| r.note.clone()),
@@ -406,8 +412,12 @@ fn values(parts: &[Part]) -> Vec<Arg> {
     let one = |p: &Part| -> Option<Arg> {
         let amount = p.amount.as_ref()?;
         let k = if let Amount::Measured(m) = amount { coverage_k(m.dof) } else { 2.0 };
-        let (bottle, amount) = (p.bottle.as_str().into(), amount.shown(k));
-        Some(Message::from(said::OfBottle { bottle, amount }).into())
+        let (bottle, shown) = (p.bottle.as_str().into(), amount.shown(k));
+        let of_bottle: Message = match p.found.as_ref().and_then(|found| beside(amount, found)) {
+            Some((bound, value)) => said::BoundOfBottle { bottle, bound, value }.into(),
+            None => said::OfBottle { bottle, amount: shown }.into(),
+        };
+        Some(of_bottle.into())
     };
     parts.iter().filter_map(one).collect()
 }

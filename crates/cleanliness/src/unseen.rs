@@ -195,6 +195,10 @@ struct Test {
     rank: usize,
 }
 
+/// Chance that clean work makes a group stand out, where nobody sets another.
+// Common practice.
+pub const LEVEL: f64 = 0.05;
+
 /// A column of which less than this is left, once the design is taken out, cannot be told from it: volumes and exposures
 /// are noted to three or four digits.
 const LEAST_LEFT: f64 = 1e-6;

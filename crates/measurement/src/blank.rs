@@ -54,25 +54,18 @@ const WIDEST_LN_SD: f64 = 0.832_554_611_157_697_8;
 /// The most that a blank shows beside `others` by chance; none without another. Units: any one.
 ///
 /// The lower of two limits (one-sided, Bonferroni over the set of n blanks):
-/// * normal: m + t(1 − 0.005/n, ν)·s·√(1 + 1/(n − 1)), m and s those of the others, together with the spread of earlier
-///   runs (standard deviation, degrees of freedom) where that is given. Alone, its t is 191 for three blanks and 20 for
-///   four, so that it names next to nothing;
+/// * normal: m + t(1 − 0.005/n, n − 2)·s·√(1 + 1/(n − 1)), m and s those of the others. Its t is 191 for three blanks and
+///   20 for four, so that it names next to nothing there;
 /// * by ratio: the geometric mean of the others times exp(z(1 − 0.01/n)·σ·√(1 + 1/(n − 1))), σ = √ln 2 the spread of a
 ///   lognormal law with coefficient of variation 1: 16 times for three blanks, 15 for four and for six. Blanks under
 ///   `measurement`, the u of one blank's own measurement, stand at it, and the limit is never within what that u makes.
-pub fn outlier_limit(others: &[f64], measurement: f64, earlier: Option<(f64, f64)>) -> Option<f64> {
+pub fn outlier_limit(others: &[f64], measurement: f64) -> Option<f64> {
     let n = others.len() as f64 + 1.0;
     let m = Moments::of(others)?;
     let one_more = (1.0 + 1.0 / (n - 1.0)).sqrt();
-    let own = m.variance().map(|s2| (s2, n - 2.0));
-    let spread: Vec<(f64, f64)> = own.into_iter().chain(earlier.map(|(sd, dof)| (sd * sd, dof))).collect();
-    let dof: f64 = spread.iter().map(|x| x.1).sum();
-    let normal = if dof > 0.0 {
-        let sd = (spread.iter().map(|x| x.0 * x.1).sum::<f64>() / dof).sqrt();
-        m.mean + statistics::t::upper_quantile(NORMAL_CHANCE / n, dof) * sd * one_more
-    } else {
-        f64::INFINITY
-    };
+    let normal = m
+        .sd()
+        .map_or(f64::INFINITY, |sd| m.mean + statistics::t::upper_quantile(NORMAL_CHANCE / n, n - 2.0) * sd * one_more);
     let z = statistics::normal::upper_quantile(RATIO_CHANCE / n);
     let logs: f64 = others.iter().map(|x| libm::log(x.max(measurement))).sum();
     let ratio = libm::exp(logs / (n - 1.0) + z * WIDEST_LN_SD * one_more);

@@ -5,6 +5,7 @@ use super::exposure::Exposure;
 use super::{Found, WaterFit};
 use crate::unmet::outdoors;
 use cleanliness::attribution::{Attribution, Survey};
+pub use cleanliness::unseen::LEVEL;
 use cleanliness::unseen::{BY_KIND, Group, Grouping, SAMPLES, Unseen, unseen};
 use message::{Arg, Message, Name, unseen as said};
 use quantity::{Amount, Check, Finding, Outcome, Unit};
@@ -12,9 +13,6 @@ use record::model::{Bottle, BottleKind};
 
 /// The check of a source that nobody asked about.
 pub const CHECK: Check = Check::NumberUnseenSource;
-
-/// Chance that clean work makes a group stand out, where the programme sets none: common practice.
-pub const LEVEL: f64 = 0.05;
 
 const AIR: &str = "air";
 const LOT: &str = "lot";

@@ -2,7 +2,7 @@
 
 use super::read::{list, needed, number};
 use crate::attribution::{Attribution, Bottle, Kind, Spikes, Survey, attribute};
-use crate::unseen::{BY_KIND, Grouping, SAMPLES, Unseen, unseen};
+use crate::unseen::{BY_KIND, Grouping, LEVEL, SAMPLES, Unseen, unseen};
 use message::{Arg, Digits, Message, Name, Share, Shown, attribution as said, unseen as says};
 use quantity::{Amount, CalcError, Calculation, Unit};
 use serde_json::{Value, json};
@@ -129,9 +129,6 @@ fn counts_as_water(s: &Survey, unseen: &Unseen) -> Vec<Message> {
     let group = |g: &crate::unseen::Group| says::GroupNamed { by: (&g.by).into(), group: (&g.group).into() }.into();
     vec![unseen.says(LEVEL, group), unseen.rule(not_met)]
 }
-
-/// Chance that clean work makes a group stand out: common practice.
-const LEVEL: f64 = 0.05;
 
 fn answer(a: &Attribution, unseen: &Unseen, recovery_given: bool, mut warnings: Vec<String>) -> Value {
     let spiked: Vec<&str> = a.bottles.iter().filter(|b| b.spike_probability > 0.5).map(|b| b.name.as_str()).collect();

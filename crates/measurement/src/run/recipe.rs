@@ -399,7 +399,7 @@ pub struct Recipe {
     pub lead_reference: Option<LeadReference>,
 }
 
-// The programme's own choice, the limit of `run.replicate-outlier` in reference/default_checks.csv.
+// The programme's own choice: one clean run in a hundred names a replicate.
 const USUAL_CHANCE: f64 = 0.01;
 
 #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde passes fields by reference")]

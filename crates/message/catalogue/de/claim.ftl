@@ -1,5 +1,5 @@
 claim-amount-stated = { $x } (ohne Angabe der Unsicherheit)
-claim-amount-at-most = höchstens { $x } (nicht gefunden)
+claim-amount-at-most = höchstens { $x }
 claim-amount-over = über { $x }
 claim-range = { $low } bis { $high }
 claim-range-at-least = mindestens { $low }, keine obere Grenze

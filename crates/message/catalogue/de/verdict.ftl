@@ -125,7 +125,7 @@ verdict-no-number-and-verdict = { $values } (die Flaschen weichen voneinander ab
 
 verdict-not-decided = Der Nettowert, { $net }, liegt über der Erkennungsgrenze { $critical }, aber dieses Gefäß streut so stark, dass es für einen Nachweis { $needed } braucht: nicht entschieden.
 verdict-vial-scatter = Die Wiederholungen von „{ $vial }“ streuen { $times }-mal so stark, wie die anderen Gefäße erwarten lassen: Nach seiner eigenen Streuung braucht es für einen Nachweis einen Nettowert von { $needed }. Noch einmal gemessen, lässt es sich entscheiden.
-verdict-few-blanks = Der Erweiterungsfaktor ist { $k }, weil wenige Blindproben sagen, wie weit Blindproben auseinanderliegen ({ $dof } Freiheitsgrade); mit einer mehr wäre er { $then }.
+verdict-few-blanks = Der Erweiterungsfaktor ist { $k }, weil wenige Leerproben sagen, wie weit Leerproben auseinanderliegen ({ $dof } Freiheitsgrade); mit einer mehr wäre er { $then }.
 verdict-few-checks = Der Erweiterungsfaktor ist { $k }, weil wenige Driftkontrollen sagen, wie weit Gefäße einer Lösung auseinanderliegen ({ $dof } Freiheitsgrade); mit einer mehr wäre er { $then }.
 verdict-few-replicates = Der Erweiterungsfaktor ist { $k }, weil wenige Wiederholungen die Streuung eines Gefäßes tragen, das allein steht ({ $dof } Freiheitsgrade); mit einer mehr wäre er { $then }.
 verdict-few-spikes = Der Erweiterungsfaktor ist { $k }, weil wenige Aufstockungen die Wiederfindung tragen ({ $dof } Freiheitsgrade); mit einer mehr wäre er { $then }.

@@ -4,6 +4,7 @@ well_value-at-most = { $element } an { $well }, { $fraction }, { $day }: nicht n
 well_value-bound = { $element } an { $well }, { $fraction }, { $day }: { $bound }, aus { $bottles }.
 well_value-apart = { $element } an { $well }, { $fraction }, { $day }: { $values }. Die Flaschen weichen voneinander ab; es wird keine Zahl angegeben.
 well_value-of-bottle = { $amount } ({ $bottle })
+well_value-bound-of-bottle = höchstens { $bound }, { $value } gefunden ({ $bottle })
 well_value-with = { $found } Mit dem Herausgenommenen wieder in den Belegen: { $amount }.
 well_value-with-bound = { $found } Mit dem Herausgenommenen wieder in den Belegen: höchstens { $bound }.
 well_value-with-no-number = { $found } Mit dem Herausgenommenen wieder in den Belegen: { $values }, die voneinander abweichen.

@@ -5,7 +5,7 @@
 claim-amount-stated = { $x } (no uncertainty stated)
 
 # $x (amount): bound, rounded up
-claim-amount-at-most = at most { $x } (not found)
+claim-amount-at-most = at most { $x }
 
 # $x (amount): end of the range of the instrument
 claim-amount-over = over { $x }

@@ -52,6 +52,12 @@ well_value-apart = { $element } at { $well }, { $fraction }, { $day }: { $values
 # $amount (amount): found in it
 well_value-of-bottle = { $amount } ({ $bottle })
 
+# The bound of one of them, and what was found in it.
+# $bottle (name): its label
+# $bound (amount): rounded up
+# $value (amount): found in it
+well_value-bound-of-bottle = at most { $bound }, { $value } found ({ $bottle })
+
 # The value once more, with what a person took out.
 # $found (message): the value as it stands
 # $amount (amount): with everything put back

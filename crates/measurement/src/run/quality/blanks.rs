@@ -67,7 +67,7 @@ fn outlying_blanks(run: &ReducedRun, c: usize, b: &Blanks, f: &mut Findings) {
     for &v in &b.vials {
         let others: Vec<f64> = b.vials.iter().filter(|k| **k != v).map(|k| gross(*k)).collect();
         let measurement = point(v).map_or(0.0, |p| p.own.replicates.hypot(p.own.between_vials));
-        let Some(limit) = blank::outlier_limit(&others, measurement, None).filter(|l| gross(v) > *l) else {
+        let Some(limit) = blank::outlier_limit(&others, measurement).filter(|l| gross(v) > *l) else {
             continue;
         };
         let says = say::BlankOutlier {

@@ -6,14 +6,12 @@
 
 use super::super::input::Role;
 use super::super::table::When;
-use super::{Findings, ReducedRun, finding, judged, name, unknown};
+use super::{Findings, ReducedRun, UNSEEN_PART, finding, judged, name, unknown};
 use message::{Name, Shown, measurement as say};
 use quantity::Check;
 
 // Dark rate of a worn or warm electron multiplier, counts/s: the programme's own choice, the upper end of what is common.
 const DARK_RATE: f64 = 20.0;
-// Part of u that a dark rate may move a result unseen: the programme's own choice, as of `run.wash-out`.
-const UNSEEN_PART: f64 = 0.5;
 
 /// Whether a dark rate was taken off, or what it would do.
 pub(super) fn detector_background(run: &ReducedRun, c: usize, f: &mut Findings) {

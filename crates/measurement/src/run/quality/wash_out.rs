@@ -7,7 +7,7 @@
 
 use super::super::analyte_reduction::AnalyteReduction;
 use super::super::input::Role;
-use super::{Findings, ReducedRun, finding, in_time, judged, name, unknown};
+use super::{Findings, ReducedRun, UNSEEN_PART, finding, in_time, judged, name, unknown};
 use message::{Digits, Message, Name, Share, Shown, measurement as say};
 use quantity::Check;
 use std::collections::BTreeMap;
@@ -15,9 +15,6 @@ use std::collections::BTreeMap;
 // Wash-out after a minute of rinsing, from common practice (from memory): the programme's own choice where the run does
 // not tell.
 const USUAL: f64 = 1e-4;
-// Part of u that carry-over may reach unseen, the limit of `run.wash-out` in reference/default_checks.csv: the
-// programme's own choice.
-const UNSEEN_PART: f64 = 0.5;
 // Level of the one-sided test that blanks after high vials are higher: the programme's own choice.
 const LEVEL: f64 = 0.01;
 // Blanks after high vials that are needed, so that one contaminated bottle is not taken for carry-over.
