@@ -21,7 +21,7 @@ use record::identity::ResultId;
 use record::model::{Bears, VerdictWord};
 use record::store::{Filter, Store};
 use serde::Serialize;
-use std::collections::{HashMap, HashSet};
+use std::collections::{BTreeSet, HashMap, HashSet};
 
 /// A bottle that the value of a well speaks of.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -123,28 +123,32 @@ pub fn all(store: &Store) -> Result<Vec<WellValue>, Error> {
     of_runs(store, &pairs, &crate::results::all(store)?)
 }
 
-/// The values of one well: only runs that hold bottles of it are reduced. Runs that cannot be say nothing.
+/// The values of one well: only runs that hold bottles of it are reduced, and only results of bottles in them are read,
+/// so that decades of reported results cost nothing. Runs that cannot be reduced say nothing.
 ///
 /// # Errors
 /// The store cannot be read.
 pub fn of_well(store: &Store, well: &str) -> Result<Vec<WellValue>, Error> {
     let bottles = store.bottles(&Filter::all().is("well.name", well))?;
-    let ids: HashSet<i64> = bottles.iter().map(|b| b.id).collect();
-    let mut reduced = vec![];
+    let of_well: HashSet<i64> = bottles.iter().map(|b| b.id).collect();
+    let (mut reduced, mut measured) = (vec![], BTreeSet::new());
     for run in store.runs()? {
-        if !store.vials(run.id)?.iter().any(|v| v.bottle_id.is_some_and(|b| ids.contains(&b))) {
+        let vials = store.vials(run.id)?;
+        let here: Vec<i64> = vials.iter().filter_map(|v| v.bottle_id).filter(|b| of_well.contains(b)).collect();
+        if here.is_empty() {
             continue;
         }
         match derive::prepare(store, run).and_then(|p| derive::reduce(&p).map(|r| (p, r))) {
             Ok(run) => reduced.push(run),
-            Err(e) if derive::of_one_run(&e) => {}
+            Err(e) if derive::of_one_run(&e) => continue,
             Err(e) => return Err(e),
         }
+        measured.extend(here);
     }
-    let rows: Vec<i64> = (store.results(&Filter::all().latest())?.into_iter())
-        .filter(|r| ids.contains(&r.bottle_id))
-        .map(|r| r.id)
-        .collect();
+    let mut rows = vec![];
+    for bottle in measured {
+        rows.extend(store.results(&Filter::all().is("bottle", bottle).latest())?.into_iter().map(|r| r.id));
+    }
     let pairs: Vec<RunPair> = reduced.iter().map(|(p, r)| (p, r)).collect();
     let mut all = of_runs(store, &pairs, &crate::results::listed(store, &rows)?)?;
     all.retain(|w| w.water.well.as_deref() == Some(well));
@@ -367,6 +371,12 @@ impl WellValue {
         number(&self.told, &self.bottles)
     }
 
+    /// A bound on what was found, in words and without its unit: `at most 2.75`; none for a value and for nothing found.
+    pub fn bound(&self) -> Option<String> {
+        let Told::AtMost { amount, found: Some(found) } = &self.told else { return None };
+        bound_in_words(amount, found)
+    }
+
     /// The same with everything put back; none where nothing changes.
     pub fn number_with_all_back(&self) -> Option<String> {
         self.put_back.as_ref().map(|told| number(told, &self.back_values))
@@ -376,6 +386,19 @@ impl WellValue {
     pub fn is_of(&self, element: &str, isotopes: &str, resolution: &str) -> bool {
         (self.analyte.as_str(), self.isotopes.as_str(), self.resolution.as_str()) == (element, isotopes, resolution)
     }
+}
+
+impl Part {
+    /// A bound on what was found in it, as [`WellValue::bound`].
+    pub fn bound(&self) -> Option<String> {
+        bound_in_words(self.amount.as_ref()?, self.found.as_ref()?)
+    }
+}
+
+fn bound_in_words(amount: &Amount, found: &Amount) -> Option<String> {
+    let (bound, _) = beside(amount, found)?;
+    let limit = Shown { unit: String::new(), ..bound }.text();
+    Some(message::path::AtMost { limit: limit.into() }.text())
 }
 
 fn number(told: &Told, parts: &[Part]) -> String {

@@ -11,7 +11,7 @@
 
 use cleanliness::share::Left;
 use figure::Figure;
-use figure::number::Printed;
+use figure::number::{Printed, after_point_in_words_em};
 use message::{Message, Spoken, document as said, document_words as words, word};
 use quantity::{Amount, Finding, Lang, Outcome, Stage};
 use record::ResultId;
@@ -86,6 +86,8 @@ pub struct Verdict {
     pub amount: Amount,
     /// Coverage factor of the expanded uncertainty.
     pub k: f64,
+    /// What stands for the number, where the amount bounds something that was found: "at most 2.75".
+    pub bound: Option<String>,
     /// The verdict.
     pub word: Word,
     /// What the blanks leave, where they allow a share.
@@ -641,9 +643,17 @@ impl Block {
 }
 
 impl Verdict {
+    /// Its number, without the unit.
+    pub fn number(&self) -> String {
+        self.bound.clone().unwrap_or_else(|| Printed::of(&self.amount, self.k).number())
+    }
+
     /// The verdicts as a table's head and rows would show them: padding for the decimal points.
     pub fn pads(verdicts: &[Self]) -> Vec<f64> {
-        let after = |v: &Self| Printed::of(&v.amount, v.k).after_point_em();
+        let after = |v: &Self| match &v.bound {
+            Some(words) => after_point_in_words_em(words),
+            None => Printed::of(&v.amount, v.k).after_point_em(),
+        };
         let widest = verdicts.iter().map(after).fold(0.0, f64::max);
         verdicts.iter().map(|v| widest - after(v)).collect()
     }

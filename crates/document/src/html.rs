@@ -187,7 +187,7 @@ impl Writer<'_> {
                 self.out,
                 "<tr role=\"row\"><th scope=\"row\" role=\"rowheader\">{}{share}</th><td role=\"cell\" class=\"n\"><span style=\"padding-right:{pad:.3}em\">{}</span> <br><small>{}</small></td><td role=\"cell\">{}</td><td role=\"cell\" class=\"long\">{}</td></tr>",
                 self.case(v.result.as_ref(), escape(&v.subject)),
-                escape(&p.number()),
+                escape(&v.number()),
                 escape(&p.unit),
                 state(v.word.sign(), &v.word.said().text(), v.word.colour()),
                 escape(&because)

@@ -169,7 +169,7 @@ impl Writer {
             let _ = writeln!(
                 out,
                 "{subject}, [#number({}, {pad:.3}) \\ #quiet({})], {}, {},",
-                quoted(&printed.number()),
+                quoted(&v.number()),
                 quoted(&printed.unit),
                 state(v.word.sign(), &v.word.said().text(), v.word.colour()),
                 quoted(&because)
@@ -251,7 +251,8 @@ pub(crate) fn compared(f: &Finding) -> String {
 /// Notes under the verdicts.
 pub(crate) fn verdict_notes(verdicts: &[Verdict]) -> Vec<String> {
     use crate::content::{Cell, Column};
-    let rows = verdicts.iter().map(|v| vec![Cell::Amount { amount: v.amount.clone(), k: v.k }]).collect();
+    let signs = verdicts.iter().filter(|v| v.bound.is_none());
+    let rows = signs.map(|v| vec![Cell::Amount { amount: v.amount.clone(), k: v.k }]).collect();
     let mut notes =
         Table { caption: String::new(), columns: vec![Column::numbers("", "")], rows, notes: vec![] }.all_notes();
     let is = |wanted: fn(Left) -> bool| verdicts.iter().filter_map(|v| v.share).any(|s| wanted(s.is));

@@ -106,6 +106,11 @@ impl Printed {
     }
 }
 
+/// The same of a number in words ("at most 2.75"), at its first decimal sign.
+pub fn after_point_in_words_em(words: &str) -> f64 {
+    words.find(['.', ',']).map_or(0.0, |at| text::width(&words[at..], 1.0, Weight::Regular))
+}
+
 fn finite(x: f64, digits: i32) -> String {
     if x.is_finite() { significant_trimmed(x, digits) } else { said::NotGiven.text() }
 }

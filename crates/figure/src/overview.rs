@@ -27,6 +27,8 @@ pub struct OverviewRow {
     pub amount: Amount,
     /// Coverage factor of the interval.
     pub k: f64,
+    /// What stands for the number, where the amount bounds something that was found: "at most 2.75".
+    pub bound: Option<String>,
     /// Verdict.
     pub word: Option<Word>,
 }
@@ -160,7 +162,7 @@ fn row(c: &mut Canvas, r: &OverviewRow, x: &Scale, (l, y): (&Layout, f64)) {
 }
 
 fn words(c: &mut Canvas, r: &OverviewRow, l: &Layout, y: f64) {
-    let number = Printed::of(&r.amount, r.k).number();
+    let number = r.bound.clone().unwrap_or_else(|| Printed::of(&r.amount, r.k).number());
     if !is_narrow(l.width) {
         c.text(l.left - 12.0, y + 4.0, &shortened(&r.name, l.left - 24.0), Style::text().hung(Anchor::End));
         c.text(l.right + 14.0, y + 4.0, &number, Style::text());

@@ -227,9 +227,9 @@ fn verdicts(of: &OfWell) -> Vec<Verdict> {
     match of.value.map(|w| (w, &w.told)) {
         None => vec![plain],
         Some((_, Told::Value { amount, coverage_k, .. })) => {
-            vec![Verdict { amount: amount.clone(), k: *coverage_k, ..plain }]
+            vec![Verdict { amount: amount.clone(), k: *coverage_k, bound: None, ..plain }]
         }
-        Some((_, Told::AtMost { amount, .. })) => vec![Verdict { amount: amount.clone(), ..plain }],
+        Some((w, Told::AtMost { amount, .. })) => vec![Verdict { amount: amount.clone(), bound: w.bound(), ..plain }],
         Some((w, Told::NoNumber)) => {
             let subject = |p: &Part| said::SubjectOfBottle {
                 subject: plain.subject.as_str().into(),
@@ -238,8 +238,8 @@ fn verdicts(of: &OfWell) -> Vec<Verdict> {
             let of_bottle = |p: &Part| {
                 let amount = p.amount.clone()?;
                 let k = if let Amount::Measured(m) = &amount { coverage_k(m.dof) } else { 2.0 };
-                let (result, share) = (p.result.clone(), None);
-                Some(Verdict { subject: subject(p).text(), amount, k, result, share, ..plain.clone() })
+                let (result, share, bound) = (p.result.clone(), None, p.bound());
+                Some(Verdict { subject: subject(p).text(), amount, k, bound, result, share, ..plain.clone() })
             };
             w.bottles.iter().filter_map(of_bottle).collect()
         }
@@ -262,6 +262,7 @@ fn verdict(c: &Case) -> Verdict {
         .text(),
         amount: derived(r),
         k: r.coverage_k.unwrap_or(2.0),
+        bound: r.bound().map(|(bound, _)| bound),
         word: word(r).expect("key results have a verdict"),
         share: r.water_share.map(|s| Share { value: s.share, lo: s.low, hi: s.high, is: s.is }),
         because,
@@ -376,7 +377,7 @@ fn table(well: &str, rows: &[&Listed]) -> Table {
                     Cell::Text(isotopes(r)),
                     Cell::Text(r.bottle.clone()),
                     // A bound on what was found is not what is written for nothing found.
-                    match r.bound().filter(|_| r.at_most().is_some()) {
+                    match r.bound() {
                         Some((bound, _)) => Cell::Text(bound),
                         None => Cell::Amount { amount: derived(r), k: r.coverage_k.unwrap_or(2.0) },
                     }
@@ -440,6 +441,7 @@ fn overview(waters: &[&Listed], key: &str) -> Illustration {
             name: r.bottle.clone(),
             amount: derived(r),
             k: r.coverage_k.unwrap_or(2.0),
+            bound: r.bound().map(|(bound, _)| bound),
             word: word(r),
         })
         .collect();

@@ -8,6 +8,7 @@ use crate::documents::Documents;
 use crate::forms::Tokens;
 use crate::jobs::Jobs;
 use crate::open_store::Record;
+use crate::pages::wells::WellValues;
 use crate::uploads::Uploads;
 use std::net::SocketAddr;
 use std::path::PathBuf;
@@ -43,6 +44,7 @@ pub(crate) struct App {
     pub jobs: Jobs,
     pub uploads: Uploads,
     pub documents: Documents,
+    pub well_values: WellValues,
 }
 
 /// The way handlers hold it.
@@ -73,6 +75,7 @@ impl App {
             jobs: Jobs::default(),
             uploads: Uploads::default(),
             documents: Documents::default(),
+            well_values: WellValues::default(),
             options,
         })
     }

@@ -150,6 +150,7 @@ fn many_rows(width: f64) -> Figure {
                 _ => Amount::measured(3.0 * f64::from(i + 1), 1.4 * f64::from(i + 1), ng()),
             },
             k: 2.0,
+            bound: None,
             word: Some([Word::Accepted, Word::Provisional, Word::Rejected][i as usize % 3]),
         })
         .collect();

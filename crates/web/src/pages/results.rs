@@ -7,12 +7,13 @@ use crate::blocks::{Listing, Piece, Query, csv_file, heads, link, listing_csv, r
 use crate::http_error::HttpError;
 use crate::page::{self, Place, encoded};
 use assessment::results::{self, Listed};
-use assessment::well_value::{self, WellValue};
+use assessment::well_value::WellValue;
 use axum::extract::{Query as FromQuery, State};
 use axum::response::Response;
 use maud::{Markup, html};
 use programme::index::{Index, Selected, Wanted};
 use record::model::VerdictWord;
+use std::sync::Arc;
 
 /// Results on a page.
 const PER_PAGE: usize = 50;
@@ -85,8 +86,8 @@ pub(crate) async fn show(
         let (found, choices) = app.record.index(store, |i| (i.select(&asked, page, per), choices(i)))?;
         let rows = results::listed(store, &found.rows)?;
         let values = match asked_well.filter(|_| !whole) {
-            Some(well) => well_value::of_well(store, &well)?,
-            None => vec![],
+            Some(well) => super::wells::WellValues::of(store, app, &well)?,
+            None => Arc::default(),
         };
         Ok((found, choices, rows, values))
     })
@@ -99,7 +100,7 @@ pub(crate) async fn show(
         vec![html! { h1 { "Results" } (filters(&wanted, &choices)) (counts(&wanted, &found)) }.into()];
     if let (Some(well), false) = (&wanted.well, values.is_empty()) {
         let of_analyte = |w: &WellValue| wanted.analyte.as_ref().is_none_or(|a| *a == w.analyte);
-        let values: Vec<WellValue> = values.into_iter().filter(of_analyte).collect();
+        let values: Vec<WellValue> = values.iter().filter(|w| of_analyte(w)).cloned().collect();
         pieces.push(super::wells::values_of_well(well, &values).into());
     }
     pieces.extend([Piece::from(listing), pages(&wanted, &found, number).into()]);
