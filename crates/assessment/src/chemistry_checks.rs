@@ -5,7 +5,9 @@
 
 use crate::organics::Compounds;
 use crate::results::amount;
+use crate::verdict::Rules;
 use aqueous::analysis::{Analysis, Analyte, Fraction};
+use aqueous::balance::Rule;
 use aqueous::speciation::{Request, speciation};
 use message::{Message, Shown, chemistry};
 use quantity::{Amount, Check, Finding, Outcome, Unit};
@@ -93,6 +95,7 @@ pub fn analyses(store: &Store, rows: &[ResultRow]) -> Result<Vec<Analysed>, Erro
     if !few {
         readings = store.field_readings(&Filter::all())?;
     }
+    let rule = balance_rule(&Rules::new(store.check_rules()?));
     let mut out = vec![];
     for (water, rows) in waters {
         let reported: Vec<&ResultRow> = rows.iter().filter(|(r, _)| r.vial_id.is_none()).map(|(r, _)| *r).collect();
@@ -101,10 +104,18 @@ pub fn analyses(store: &Store, rows: &[ResultRow]) -> Result<Vec<Analysed>, Erro
         let has =
             |name: &str| reported.iter().any(|r| r.analyte == name || r.analyte.starts_with(&format!("{name} (")));
         if NEEDED.iter().all(|n| has(n)) {
-            out.push(analysis_of(water, bottle, (&reported, &best_of_run(&rows)), &field(&readings, water)));
+            let mut known = analysis_of(water, bottle, (&reported, &best_of_run(&rows)), &field(&readings, water));
+            known.analysis.balance_rule = rule.clone();
+            out.push(known);
         }
     }
     Ok(out)
+}
+
+/// The rule of the charge balance: the usual one, with the programme's own gate where it set another in percent.
+fn balance_rule(rules: &Rules) -> Rule {
+    let own = rules.of(Check::MeaningChargeBalance).filter(|r| r.limit_unit.as_deref() == Some("%"));
+    own.and_then(|r| r.limit_value).map_or_else(Rule::default, Rule::with_gate)
 }
 
 /// One result an element from the run: a sample before its duplicate, then the smallest u.
