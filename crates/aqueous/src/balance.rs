@@ -293,7 +293,11 @@ impl Balance {
         let (c, a) = (&self.cations, &self.anions);
         let sum = c.meq_l + a.meq_l;
         // (c − a)/(c + a): derivatives 2a/(c + a)² by c and −2c/(c + a)² by a.
-        if sum > 0.0 { self.rule.factor() * 2.0 * libm::hypot(a.meq_l * c.u, c.meq_l * a.u) / (sum * sum) } else { 0.0 }
+        if sum > 0.0 {
+            self.rule.factor() * 2.0 * libm::hypot(a.meq_l / sum * c.u / sum, c.meq_l / sum * a.u / sum)
+        } else {
+            0.0
+        }
     }
 
     /// Holds the difference against the rule's gate: inside or beyond by more than its u, over all that non-detects may

@@ -70,7 +70,7 @@ fn conductivity_and_solids() {
     expect(base(), Check::MeaningConductivity, None);
     // The meter stood in the water as it came: what it dissolves afterwards changes nothing of the comparison.
     let held = Request {
-        analysis: with(405.0),
+        analysis: Analysis { conductivity_us_cm: Some(405.0), ..base() },
         hold: vec![aqueous::equilibrium::Hold::plenty("gypsum", 0.0)],
         ..Request::default()
     };

@@ -177,13 +177,15 @@ fn straight_lines_use_only_readings_in_their_range() {
         let points: Vec<(f64, f64)> = test.series.iter().map(|p| (p.t_s, p.value / q)).collect();
         straight_line(&points, r, from_s)
     };
-    let test = PumpedTest { rate_m3_s: q, radius_m: r, series: series(22) };
+    let test = PumpedTest { rate_m3_s: q, radius_m: r, series: series(14) };
     let from_s = test.line_holds_from_s(&fit_pumped(&test, none).unwrap());
     // u = r²S/(4Tt) = 0.02; the fit gives back T and S to 1e-7 (`exact_data_give_back_what_made_them`).
     close(from_s, r * r * s / (4.0 * t * 0.02), 1e-5);
     // The slope is within 2 % from there on.
     close(line(&test, from_s).unwrap().transmissivity_m2_s, t, 0.02);
-    assert!(line(&test, 0.0).unwrap().transmissivity_m2_s > 1.05 * t);
+    // Through all readings, and through those of the range: numpy 2, polyfit of the exact values (scipy's exp1).
+    close(line(&test, 0.0).unwrap().transmissivity_m2_s, 1.075_171 * t, 1e-5);
+    close(line(&test, from_s).unwrap().transmissivity_m2_s, 1.005_593 * t, 1e-5);
     let short = PumpedTest { series: series(9), ..test };
     assert!(line(&short, short.line_holds_from_s(&fit_pumped(&short, none).unwrap())).is_err());
     // A flowing well. G by inverse Laplace transform of K1(√p)/(√p·K0(√p)) with mpmath 1.3 (Talbot, 30 digits), and the
@@ -203,12 +205,12 @@ fn straight_lines_use_only_readings_in_their_range() {
     }
     let (r, drawdown) = (0.1, 20.0);
     let flow = |time: f64| 2.0 * PI * t * drawdown * flowing_g(t * time / (s * r * r));
-    let series = (0..20).map(|i| 0.05 * 2f64.powi(i)).map(|time| Reading { t_s: time, value: flow(time) }).collect();
+    let series = (0..20).map(|i| 5e-4 * 2f64.powi(i)).map(|time| Reading { t_s: time, value: flow(time) }).collect();
     let test = FlowingTest { drawdown_m: drawdown, radius_m: r, series };
     let points: Vec<(f64, f64)> = test.series.iter().map(|p| (p.t_s, drawdown / p.value)).collect();
     let from_s = test.line_holds_from_s(&fit_flowing(&test, none).unwrap());
     close(straight_line(&points, r, from_s).unwrap().transmissivity_m2_s, t, 0.021);
-    assert!(straight_line(&points, r, 0.0).unwrap().transmissivity_m2_s > 1.05 * t);
+    assert!(straight_line(&points, r, 0.0).unwrap().transmissivity_m2_s > 1.1 * t);
 }
 
 #[test]
