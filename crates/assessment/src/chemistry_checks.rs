@@ -246,3 +246,34 @@ fn fraction(text: &str) -> Option<Fraction> {
     }
     text.split_whitespace().next()?.parse().ok().map(Fraction::FilteredUm)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use record::model::{CheckRule, Weight};
+
+    #[test]
+    fn the_gate_of_the_balance_is_that_of_the_programmes_table() {
+        let of = |limit: Option<f64>, unit: Option<&str>| {
+            let row = CheckRule {
+                id: 0,
+                check_name: Check::MeaningChargeBalance.text().into(),
+                revision: 1,
+                weight: Weight::Warning,
+                limit_value: limit,
+                limit_unit: unit.map(String::from),
+                why: None,
+            };
+            balance_rule(&Rules::new(vec![row])).gate_percent()
+        };
+        let usual = Rule::default().gate_percent();
+        assert_eq!(of(Some(3.0), Some("%")), Some(3.0));
+        // Without a number, and in a unit that is no percent, the usual rule holds.
+        assert_eq!((of(None, Some("%")), of(Some(0.2), Some("meq/L"))), (usual, usual));
+        // The table of a new programme sets the gate of the usual rule.
+        let mut rows = csv::Reader::from_reader(crate::verdict::DEFAULT_CHECKS.as_bytes());
+        let name = Check::MeaningChargeBalance.text();
+        let row = rows.records().map(Result::unwrap).find(|r| &r[0] == name).unwrap();
+        assert_eq!((row[2].parse().ok(), &row[3]), (usual, "%"));
+    }
+}

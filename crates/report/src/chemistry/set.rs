@@ -141,7 +141,7 @@ fn balances(members: &[Member]) -> Illustration {
         head: Head {
             id: "charge-balance".into(),
             title: said::BalanceOf { waters }.text(),
-            desc: within.into_iter().chain([under.clone()]).collect::<Vec<_>>().join(" "),
+            desc: within.into_iter().chain((beyond > 0).then(|| under.clone())).collect::<Vec<_>>().join(" "),
         },
         under,
         axis: said::BalanceAxis.text(),
