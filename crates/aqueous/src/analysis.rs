@@ -10,6 +10,7 @@
 //! under 0.1 %. A non-detect enters with its limit and is marked so through every result.
 //! It does no chemistry. Checked in `tests/analysis.rs`.
 
+use crate::balance::Rule;
 use crate::error::{Error, within};
 use crate::network::network;
 use crate::water::density_kg_l;
@@ -56,6 +57,8 @@ pub struct Analysis {
     pub dissolved_solids_mg_l: Option<f64>,
     /// Oxygen that the programme's probe reads in water without any, mg/L.
     pub oxygen_floor_mg_l: Option<f64>,
+    /// The rule that says what a charge balance is and how large it may be.
+    pub balance_rule: Rule,
     /// The analytes.
     pub analytes: Vec<Analyte>,
 }
@@ -97,6 +100,8 @@ pub struct Alkalinity {
     pub u: f64,
     /// False where 5 % was assumed.
     pub u_stated: bool,
+    /// Value or limit.
+    pub bound: Bound,
 }
 
 /// The analysis in components.
@@ -637,24 +642,13 @@ fn add_alkalinity(out: &mut Interpreted, x: &Analyte, density: f64, assumed: &mu
         );
         return Ok(());
     }
-    out.alkalinity = Some(Alkalinity { eq_kg, u, u_stated });
+    out.alkalinity = Some(Alkalinity { eq_kg, u, u_stated, bound });
     Ok(())
 }
 
 /// What the usual analysis holds and this one does not.
 fn missing(a: &Analysis, out: &mut Interpreted) {
-    let net = network();
-    let has = |name: &str| {
-        let c = net.component(name);
-        out.entries.iter().any(|e| Some(e.component) == c)
-    };
-    let carbon = out.alkalinity.is_some() || has("CO3--");
-    let lacking: Vec<&str> =
-        [("Ca++", "Ca"), ("Mg++", "Mg"), ("Na+", "Na"), ("K+", "K"), ("Cl-", "Cl"), ("SO4--", "SO4")]
-            .into_iter()
-            .filter(|(c, _)| !has(c))
-            .map(|(_, n)| n)
-            .collect();
+    let (lacking, carbon) = (out.major_ions_lacking(), out.has_carbon());
     let ions = message::Name::from(lacking.join(", "));
     let (outcome, says): (_, Message) = match (lacking.is_empty(), carbon) {
         (true, true) => (Outcome::Met, said::IonsAll.into()),
@@ -663,12 +657,32 @@ fn missing(a: &Analysis, out: &mut Interpreted) {
         (false, false) => (Outcome::NotKnown, said::IonsAndAlkalinityMissing { ions }.into()),
     };
     out.findings.push(Finding::new(Check::MeaningMajorIons, outcome, says));
-    if a.eh_mv.is_none() && !has("O2") {
+    if a.eh_mv.is_none() && !out.holds("O2") {
         out.findings.push(Finding::new(Check::MeaningRedoxMeasured, Outcome::NotKnown, said::RedoxMissing));
     }
 }
 
 impl Interpreted {
+    /// Whether a component was looked for: a value or a limit.
+    fn holds(&self, component: &str) -> bool {
+        let c = network().component(component);
+        self.entries.iter().any(|e| Some(e.component) == c)
+    }
+
+    /// Whether alkalinity or inorganic carbon was looked for.
+    pub fn has_carbon(&self) -> bool {
+        self.alkalinity.is_some() || self.holds("CO3--")
+    }
+
+    /// Symbols of the major ions, those of carbon apart, that nobody looked for.
+    pub fn major_ions_lacking(&self) -> Vec<&'static str> {
+        [("Ca++", "Ca"), ("Mg++", "Mg"), ("Na+", "Na"), ("K+", "K"), ("Cl-", "Cl"), ("SO4--", "SO4")]
+            .into_iter()
+            .filter(|(c, _)| !self.holds(c))
+            .map(|(_, n)| n)
+            .collect()
+    }
+
     /// Molality of a component where it was measured (a limit counts); 0 where not.
     pub fn molality(&self, component: &str) -> f64 {
         let c = network().component(component);

@@ -6,9 +6,10 @@
 //! `"bound":"upper"`. Checked in `tests/calc.rs`.
 
 use crate::analysis::{Analysis, Analyte, Fraction};
+use crate::balance::{Answer, Balance, Formula, Rule};
 use crate::equilibrium::Hold;
 use crate::network::{ELECTRON, network};
-use crate::odour;
+use crate::odour::{self, Reach};
 use crate::speciation::{Request, Speciation, speciation};
 use crate::titration::{Point, Titration, evaluate};
 use crate::uncertainty::Interval;
@@ -86,6 +87,7 @@ const SPECIATION_KEYS: &[&str] = &[
     "conductivity_uS_cm",
     "dissolved_solids_mg_L",
     "oxygen_floor_mg_L",
+    "charge_balance_rule",
     "analytes",
     "hold",
     "couple",
@@ -154,6 +156,7 @@ pub fn request(v: &Value) -> Result<Request, CalcError> {
             conductivity_us_cm: number(o, "conductivity_uS_cm")?,
             dissolved_solids_mg_l: number(o, "dissolved_solids_mg_L")?,
             oxygen_floor_mg_l: number(o, "oxygen_floor_mg_L")?,
+            balance_rule: balance_rule(o)?,
             analytes,
         },
         hold,
@@ -162,6 +165,12 @@ pub fn request(v: &Value) -> Result<Request, CalcError> {
         seed: whole("seed")?,
         without_bisulfides: o.get("metal_bisulfides").and_then(Value::as_bool) == Some(false),
     })
+}
+
+fn balance_rule(o: &Fields) -> Result<Rule, CalcError> {
+    let Some(v) = o.get("charge_balance_rule") else { return Ok(Rule::default()) };
+    let refused = || CalcError::refused("charge_balance_rule", kind(v), format!("one of {}", Rule::keys().join(", ")));
+    v.as_str().and_then(Rule::named).ok_or_else(refused)
 }
 
 fn analyte(v: &Value, at: &str) -> Result<Analyte, CalcError> {
@@ -268,7 +277,9 @@ pub fn answer(s: &Speciation) -> Value {
         "pH": e.ph(),
         "temperature_C": e.temperature_c,
         "ionic_strength_mol_kg": e.solution.ionic_strength,
-        "charge_balance_percent": s.sums.charge_balance_percent,
+        "charge_balance_percent": s.balance.as_ref().and_then(Balance::percent),
+        "charge_balance": s.balance.as_ref().map(charge_balance),
+        "species_charge_percent": s.sums.species_charge_percent,
         "conductivity_uS_cm": s.conductivity_us_cm,
         "conductivity_25C_uS_cm": s.conductivity25_us_cm,
         "alkalinity_mmol_L": s.sums.alkalinity_mmol_l,
@@ -324,6 +335,31 @@ pub fn answer(s: &Speciation) -> Value {
         });
     }
     out
+}
+
+fn charge_balance(b: &Balance) -> Value {
+    let (low, high) = b.range_percent();
+    let judged = b.judged();
+    let mut missing: Vec<&str> = b.lacking.clone();
+    if b.lacks_carbon {
+        missing.push("alkalinity");
+    }
+    json!({
+        "cations_meq_L": b.cations.meq_l, "anions_meq_L": b.anions.meq_l,
+        "u_cations_meq_L": b.cations.u, "u_anions_meq_L": b.anions.u, "u_assumed": b.u_assumed,
+        "low_percent": low, "high_percent": high, "u_percent": b.u_percent(), "missing": missing,
+        "rule": b.rule.key, "source": b.rule.source,
+        "formula": match b.rule.formula {
+            Formula::Sum => "100 (cations - anions)/(cations + anions)",
+            Formula::HalfSum => "100 (cations - anions)/(half of cations + anions)",
+        },
+        "gate": judged.gate.width, "gate_unit": if judged.gate.in_meq_l { "meq/L" } else { "%" },
+        "answer": match judged.answer {
+            Answer::Inside => "inside",
+            Answer::Beyond => "beyond",
+            Answer::CannotTell => "cannot tell",
+        },
+    })
 }
 
 const METHOD: &str = "Newton on the logarithms of component activities; extended Debye–Hückel (nine ions), Davies 0.3 (other ions), 0.1·I (neutral); redox couples apart unless closed; u to first order over analysis and constants, alternatives included";
@@ -395,10 +431,34 @@ fn well_house(v: &Value, s: &Speciation) -> Result<Value, CalcError> {
         volume_m3: needed(o, "volume_m3", "m³")?,
         air_changes_per_h: number(o, "air_changes_per_h")?.unwrap_or(0.0),
     };
-    let a = odour::house_air(&s.equilibrium, &house).map_err(|e| e.at("well_house"))?;
+    let doubt = s.sulfide.unwrap_or_default();
+    let air = odour::house_air(&s.equilibrium, &doubt, &house).map_err(|e| e.at("well_house"))?;
+    let Some(a) = air else {
+        return Ok(
+            json!({"not_known": "no sulfide was measured: nothing is said of the air", "caution": odour::CAUTION}),
+        );
+    };
+    let bound = if a.upper_bound { json!("upper") } else { Value::Null };
     Ok(json!({
-        "brought_mg_min": a.brought_mg_min, "at_rest_ppm": finite(a.at_rest_ppm), "ceiling_ppm": a.ceiling_ppm,
-        "limits": a.limits.iter().map(|l| json!({"body": l.body, "level": l.level, "ppm": l.ppm, "minutes": l.minutes, "provenance": l.provenance})).collect::<Vec<_>>(),
+        "brought_mg_min": a.brought_mg_min, "u_brought_mg_min": a.u_brought_mg_min,
+        "ceiling_ppm": a.ceiling_ppm, "u_ceiling_ppm": a.u_ceiling_ppm,
+        "all_as_H2S_ppm": a.all_as_h2s_ppm, "warm_ppm": a.warm_ppm, "highest_ppm": a.highest_ppm,
+        "at_rest_ppm": a.at_rest_ppm, "bound": bound,
+        "limits": a.limits.iter().map(|l| json!({
+            "body": l.body, "level": l.level, "ppm": l.ppm, "minutes": l.minutes, "provenance": l.provenance,
+            "answer": match l.reach {
+                Reach::Reached => "reached",
+                Reach::CannotTell => "cannot tell",
+                Reach::NotByThis => "not reached by this analysis",
+            },
+        })).collect::<Vec<_>>(),
+        "assumptions": [
+            "all sulfide leaves the water as H2S and mixes at once, in air at 1 atm",
+            "ceiling_ppm: over the water at its own temperature and pH",
+            "all_as_H2S_ppm: over the same water with all its sulfide as H2S",
+            format!("warm_ppm: that water warmed to {} °C (its own temperature where higher)", odour::WARM_C),
+            "highest_ppm: warm_ppm and two standard uncertainties of sulfide and constant; the water of another day may carry more",
+        ],
         "caution": odour::CAUTION,
     }))
 }

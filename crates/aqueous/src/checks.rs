@@ -1,28 +1,30 @@
 //! Checks that a chemist makes before believing an analysis, as findings with their numbers.
 //!
 //! In: the analysis, its interpretation and the solved water. Out: charge balance against the
-//! acceptance windows in use, calculated against measured conductivity and dissolved solids,
+//! gate of its rule (`balance`), calculated against measured conductivity and dissolved solids,
 //! hardness, carbonate in alkalinity, field against laboratory pH, oxygen beside sulfide,
 //! nitrate beside sulfide, dissolved above total, carbon stated twice.
-//! Windows: Standard Methods 1030 E (from memory; common practice). A finding never changes a
-//! number. Checked in `tests/checks.rs`.
+//! Windows of conductivity and solids: Standard Methods 1030 E (from memory; common practice). A
+//! finding never changes a number. Checked in `tests/checks.rs`.
 
-use crate::analysis::{Analysis, Bound, Fraction, Interpreted, ion_mass};
+use crate::analysis::{ASSUMED_RELATIVE_U, Analysis, Bound, Fraction, Interpreted, ion_mass};
+use crate::balance::{Answer, Balance};
 use crate::equilibrium::Equilibrium;
 use crate::network::{ELECTRON, network};
 use crate::water::density_kg_l;
-use message::{Message, Name, Shown, water as said};
+use message::{Arg, Digits, Message, Name, Share, Shown, water as said};
 use quantity::{Amount, Check, Finding, Outcome, Unit};
 
 /// Figures that the checks compute.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Sums {
-    /// 100·(cations − anions)/(cations + anions), as free and complexed charges.
-    pub charge_balance_percent: f64,
-    /// Σ of positive charges, meq/L.
-    pub cations_meq_l: f64,
-    /// Σ of negative charges, meq/L.
-    pub anions_meq_l: f64,
+    /// 100·(positive − negative)/(positive + negative charges) of the species: what ions bind in
+    /// complexes is gone from both sums, so it is larger than the balance of the analysis.
+    pub species_charge_percent: f64,
+    /// Σ of positive charges of the species, meq/L.
+    pub species_cations_meq_l: f64,
+    /// Σ of negative charges of the species, meq/L.
+    pub species_anions_meq_l: f64,
     /// Dissolved solids as weighed: bicarbonate as half carbonate, silica as SiO2, mg/L.
     pub solids_mg_l: f64,
     /// Ca and Mg, mg/L as CaCO3.
@@ -62,9 +64,9 @@ pub fn sums(e: &Equilibrium) -> Sums {
     // Alkalinity beyond Ca and Mg belongs to Na and K: it is no hardness.
     let carbonate_hardness = (alkalinity.max(0.0) * 0.5 * rho * CACO3 * 1e3).min(hardness);
     Sums {
-        charge_balance_percent: if plus + minus > 0.0 { 100.0 * (plus - minus) / (plus + minus) } else { 0.0 },
-        cations_meq_l: plus * rho * 1e3,
-        anions_meq_l: minus * rho * 1e3,
+        species_charge_percent: if plus + minus > 0.0 { 100.0 * (plus - minus) / (plus + minus) } else { 0.0 },
+        species_cations_meq_l: plus * rho * 1e3,
+        species_anions_meq_l: minus * rho * 1e3,
         solids_mg_l: solids(e, rho),
         hardness_mg_l_as_caco3: hardness,
         carbonate_hardness_mg_l_as_caco3: carbonate_hardness,
@@ -90,11 +92,30 @@ fn solids(e: &Equilibrium, rho: f64) -> f64 {
     g * rho * 1e3
 }
 
+/// What is reckoned of the water as analysed, beside its sums; none of it where phases were held
+/// before the water had a pH.
+#[derive(Debug, Clone, Copy)]
+pub struct AsAnalysed<'b> {
+    /// Balance of the analysed charges.
+    pub balance: &'b Balance,
+    /// Calculated conductivity at 25 °C, µS/cm.
+    pub conductivity25_us_cm: f64,
+}
+
 /// All findings of a solved water.
-pub fn findings(a: &Analysis, i: &Interpreted, e: &Equilibrium, s: &Sums, conductivity25: f64) -> Vec<Finding> {
+pub fn findings(
+    a: &Analysis,
+    i: &Interpreted,
+    e: &Equilibrium,
+    s: &Sums,
+    analysed: Option<AsAnalysed>,
+) -> Vec<Finding> {
     let mut out = i.findings.clone();
-    out.push(charge(a, s));
-    out.extend(measured_conductivity(a, conductivity25));
+    out.push(match analysed.filter(|_| a.ph.is_some()) {
+        Some(x) => charge(x.balance),
+        None => Finding::new(Check::MeaningChargeBalance, Outcome::NotKnown, said::ChargeNotChecked),
+    });
+    out.extend(analysed.and_then(|x| measured_conductivity(a, x.conductivity25_us_cm)));
     out.extend(measured_solids(a, s));
     out.extend(laboratory_ph(a));
     out.push(alkalinity_kind(s));
@@ -112,31 +133,62 @@ fn met(ok: bool) -> Outcome {
     if ok { Outcome::Met } else { Outcome::NotMet }
 }
 
-fn charge(a: &Analysis, s: &Sums) -> Finding {
-    if a.ph.is_none() {
-        return Finding::new(Check::MeaningChargeBalance, Outcome::NotKnown, said::ChargeNotChecked);
+fn charge(b: &Balance) -> Finding {
+    let judged = b.judged();
+    let unit = if judged.gate.in_meq_l { "meq/L" } else { "%" };
+    // A digit more in meq/L: the narrowest gate there is two tenths.
+    let decimals = if judged.gate.in_meq_l { 2 } else { 1 };
+    let shown = |x: f64| Shown::decimals(x, decimals, unit);
+    let cations = Shown::decimals(b.cations.meq_l, 3, "");
+    let anions = Shown::decimals(b.anions.meq_l, 3, "");
+    if !b.lacking.is_empty() || b.lacks_carbon {
+        let mut missing: Vec<Arg> = b.lacking.iter().map(|n| Name::from(*n).into()).collect();
+        if b.lacks_carbon {
+            missing.push(Message::from(message::word::Alkalinity).into());
+        }
+        let says = said::ChargesIncomplete { cations, anions, missing };
+        return Finding::new(Check::MeaningChargeBalance, Outcome::NotKnown, says);
     }
-    // Standard Methods 1030 E (from memory): anion sum to 3 meq/L ±0.2 meq/L, to 10 ±2 %, above ±5 %.
-    let difference = (s.cations_meq_l - s.anions_meq_l).abs();
-    let percent = s.charge_balance_percent;
-    let (ok, window) = if s.anions_meq_l <= 3.0 {
-        (difference <= 0.2, Shown::trimmed(0.2, 2, "meq/L"))
-    } else if s.anions_meq_l <= 10.0 {
-        (percent.abs() <= 2.0, Shown::trimmed(2.0, 2, "%"))
+    let difference = if judged.low.is_finite() && judged.high.is_finite() {
+        difference(b, [judged.low, judged.high, judged.u].map(shown))
     } else {
-        (percent.abs() <= 5.0, Shown::trimmed(5.0, 2, "%"))
+        // Beside a result that is only a lower bound a difference in meq/L has no end; in percent it has.
+        let (low, high) = b.range_percent();
+        difference(b, [low, high, b.u_percent()].map(|x| Shown::decimals(x, 1, "%")))
     };
-    Finding::new(
-        Check::MeaningChargeBalance,
-        met(ok),
-        said::Charge {
-            cations: Shown::decimals(s.cations_meq_l, 3, ""),
-            anions: Shown::decimals(s.anions_meq_l, 3, ""),
-            difference: Shown::decimals(percent, 1, "%"),
-            window,
-        },
-    )
-    .comparing(message::compared::ChargeBalance, stated(percent, "%"))
+    let gate = Shown::trimmed(judged.gate.width, 2, unit);
+    let rule = Message::named("balance_rule", &b.rule.key).expect("every rule has its words");
+    let (outcome, says): (_, Message) = match judged.answer {
+        Answer::Inside => (Outcome::Met, said::ChargesInside { cations, anions, difference, gate, rule }.into()),
+        Answer::Beyond => (Outcome::NotMet, said::ChargesBeyond { cations, anions, difference, gate, rule }.into()),
+        Answer::CannotTell => {
+            (Outcome::NotKnown, said::ChargesCannotTell { cations, anions, difference, gate, rule }.into())
+        }
+    };
+    let (low, high) = b.range_percent();
+    let finding = Finding::new(Check::MeaningChargeBalance, outcome, says);
+    let percent = Unit::known("%");
+    match b.percent() {
+        Some(x) => finding.comparing(message::compared::ChargeBalance, Amount::measured(x, b.u_percent(), percent)),
+        None => finding
+            .comparing(message::compared::LowestChargeBalance, Amount::measured(low, b.u_percent(), percent.clone()))
+            .comparing(message::compared::HighestChargeBalance, Amount::measured(high, b.u_percent(), percent)),
+    }
+}
+
+/// One number or two with u, and whether u was assumed.
+fn difference(b: &Balance, [low, high, u]: [Shown; 3]) -> Message {
+    let assumed = || Share::new(ASSUMED_RELATIVE_U, Digits::Trimmed(2));
+    match (b.percent().is_some(), b.u_assumed) {
+        (true, false) => said::DifferBy { difference: middle(low, &high), u }.into(),
+        (true, true) => said::DifferByAssumed { difference: middle(low, &high), u, assumed: assumed() }.into(),
+        (false, false) => said::DifferBetween { low, high, u }.into(),
+        (false, true) => said::DifferBetweenAssumed { low, high, u, assumed: assumed() }.into(),
+    }
+}
+
+fn middle(low: Shown, high: &Shown) -> Shown {
+    Shown { value: 0.5 * (low.value + high.value), ..low }
 }
 
 fn measured_conductivity(a: &Analysis, calculated: f64) -> Option<Finding> {

@@ -7,7 +7,7 @@
 //!
 //! * [`analysis`] — units and bases to molality · [`solver`] — the equations ·
 //!   [`batch`] — many at once · [`equilibrium`] — a water and what can be done to it · [`speciation`] — one analysis, whole
-//! * [`uncertainty`] — intervals and words · [`checks`] — findings · [`redox`], [`conductivity`],
+//! * [`uncertainty`] — intervals and words · [`balance`] — charges of an analysis · [`checks`] — findings · [`redox`], [`conductivity`],
 //!   [`odour`], [`enrichment`], [`pictures`], [`titration`], [`survey`]
 //!
 //! Pure: no files, no clock, no printing. Valid 0 to 40 °C and to 0.1 mol/kg ionic strength, with
@@ -16,6 +16,7 @@
 
 pub mod activity;
 pub mod analysis;
+pub mod balance;
 pub mod batch;
 pub mod calc;
 pub mod checks;

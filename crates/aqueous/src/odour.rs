@@ -12,8 +12,10 @@
 
 use crate::equilibrium::{Equilibrium, Hold};
 use crate::error::{Error, within};
-use crate::network::network;
+use crate::network::{network, row_values};
+use crate::uncertainty;
 use crate::water::{ZERO_CELSIUS_K, density_kg_l, oxygen_saturation_mg_l};
+use core::f64::consts::LN_10;
 use libm::{exp10, log};
 use std::sync::OnceLock;
 
@@ -216,6 +218,28 @@ pub struct WellHouse {
     pub air_changes_per_h: f64,
 }
 
+/// Doubt of a water's sulfide.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct SulfideDoubt {
+    /// Standard uncertainty of the sulfide as a share of it.
+    pub relative_u: f64,
+    /// Standard uncertainty of log10 of the H2S pressure over the water: sulfide, pH, constants.
+    pub u_log_p: f64,
+    /// Sulfide was not detected: all figures are those of its limit.
+    pub upper_bound: bool,
+}
+
+/// Whether the air of a house can come to a limit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Reach {
+    /// Even with less sulfide and less gas by two u.
+    Reached,
+    /// Doubt, a warmer water or one of lower pH decides.
+    CannotTell,
+    /// Not by this analysis: not with all sulfide as H2S, the water warm, and two u more.
+    NotByThis,
+}
+
 /// One published limit against the air.
 #[derive(Debug, Clone, PartialEq)]
 pub struct AirLimit {
@@ -225,7 +249,9 @@ pub struct AirLimit {
     pub level: String,
     /// The limit, ppm by volume.
     pub ppm: f64,
-    /// Minutes until the air reaches it if all H2S leaves the water; `None` if it never does.
+    /// Can the air come to it?
+    pub reach: Reach,
+    /// Minutes until the air reaches it at the earliest, if all H2S leaves the water; none where it is not reached.
     pub minutes: Option<f64>,
     /// How the limit is known.
     pub provenance: String,
@@ -236,13 +262,29 @@ pub struct AirLimit {
 pub struct HouseAir {
     /// H2S that the flow can bring, mg/min.
     pub brought_mg_min: f64,
-    /// Air at rest if all of it leaves the water, ppm; infinite without change of air.
-    pub at_rest_ppm: f64,
-    /// Air at equilibrium with the water: what it cannot exceed, ppm.
+    /// Its standard uncertainty, mg/min: that of the sulfide; the flow counts as exact.
+    pub u_brought_mg_min: f64,
+    /// Air at equilibrium with the water at its own temperature and pH, ppm.
     pub ceiling_ppm: f64,
+    /// Its standard uncertainty, ppm: sulfide, pH, constants.
+    pub u_ceiling_ppm: f64,
+    /// The same with all sulfide as H2S: a water that turned acid, ppm.
+    pub all_as_h2s_ppm: f64,
+    /// The same again with the water warmed to [`WARM_C`]; that of the water where it is warmer, ppm.
+    pub warm_ppm: f64,
+    /// That and two standard uncertainties of sulfide and constant: what no limit above it is reached by, ppm.
+    pub highest_ppm: f64,
+    /// Air at rest if all of it leaves the water, two u more of it, and no more than [`Self::highest_ppm`], ppm.
+    pub at_rest_ppm: f64,
+    /// The sulfide was not detected: every figure is an upper bound.
+    pub upper_bound: bool,
     /// Each limit.
     pub limits: Vec<AirLimit>,
 }
+
+/// Temperature that a water may warm to in a house, °C: the gas leaves it more readily.
+// Chosen here: a warm room in summer. From 10 °C the pressure over the same H2S rises by half.
+pub const WARM_C: f64 = 25.0;
 
 fn air_limits() -> Vec<(String, String, f64, String)> {
     let table = include_str!("../../../reference/h2s_air_limits.csv");
@@ -269,39 +311,109 @@ fn air_limits() -> Vec<(String, String, f64, String)> {
         .collect()
 }
 
+/// H2S over a water, ppm, if all its sulfide were H2S at a temperature, and the standard uncertainty of its logarithm
+/// by the constant of the gas.
+fn all_as_gas(e: &Equilibrium, sulfide_mol_kg: f64, t_c: f64) -> Option<(f64, f64)> {
+    let net = network();
+    let gas = net.gases.iter().find(|g| g.name == "H2S")?;
+    let dissolved = e.system.species.iter().position(|s| s.name == "H2S(aq)")?;
+    let species = &e.system.species[dissolved];
+    let rows = row_values(t_c);
+    // H2S(g) = H2S(aq): log K of the gas less that of the species, both to components.
+    let log_k = gas.log_k(&rows) + species.log_k(&rows);
+    let mut recipe: Vec<(usize, f64)> = gas.recipe.clone();
+    for (row, n) in &species.recipe {
+        match recipe.iter_mut().find(|(r, _)| r == row) {
+            Some(t) => t.1 += n,
+            None => recipe.push((*row, *n)),
+        }
+    }
+    let doubts = uncertainty::rows(t_c);
+    let variance: f64 = recipe
+        .iter()
+        .map(|(r, n)| {
+            let u = n * doubts[*r].u_total(rows[*r]);
+            u * u
+        })
+        .sum();
+    let activity = sulfide_mol_kg * exp10(e.solution.log_gamma[dissolved]);
+    Some((activity / exp10(log_k) * 1e6, LN_10 * libm::sqrt(variance)))
+}
+
+/// How fast the gas comes into the air and how fast it leaves with it.
+struct Filling {
+    ppm_per_min: f64,
+    lost_per_min: f64,
+}
+
+impl Filling {
+    /// Where the air would come to rest if the water could always give more, ppm; infinite in a closed house.
+    fn at_rest(&self) -> f64 {
+        if self.ppm_per_min == 0.0 { 0.0 } else { self.ppm_per_min / self.lost_per_min }
+    }
+
+    /// Minutes to a level under the one at rest.
+    fn minutes_to(&self, ppm: f64) -> f64 {
+        if self.lost_per_min == 0.0 {
+            ppm / self.ppm_per_min
+        } else {
+            -log(1.0 - ppm / self.at_rest()) / self.lost_per_min
+        }
+    }
+}
+
 /// H2S that a flow can bring into a well house, against published limits. Worst case: all
-/// sulfide leaves as H2S and mixes at once.
+/// sulfide leaves as H2S and mixes at once, in air at 1 atm. `None` where no sulfide was looked for.
+///
+/// A limit is reached where it lies under what two u less would bring, not reached by this analysis only above
+/// [`HouseAir::highest_ppm`]; between them it cannot be told, and the earliest time stands.
 ///
 /// # Errors
 /// [`Error::OutOfRange`] for flow, volume or air change.
-pub fn house_air(e: &Equilibrium, h: &WellHouse) -> Result<HouseAir, Error> {
+pub fn house_air(e: &Equilibrium, doubt: &SulfideDoubt, h: &WellHouse) -> Result<Option<HouseAir>, Error> {
     within("flow", h.flow_l_min, "L/min", 0.0, 1e6)?;
     within("volume of air", h.volume_m3, "m³", 0.01, 1e5)?;
     within("air changes", h.air_changes_per_h, "1/h", 0.0, 1000.0)?;
-    let s = odour(e);
-    let (sulfide, ceiling) = s.map_or((0.0, 0.0), |s| (s.sulfide_mg_l_as_s, s.air_ppm));
-    let brought = sulfide * H2S_G_MOL / S_G_MOL * h.flow_l_min;
+    let Some(s) = odour(e) else { return Ok(None) };
+    let sulfide_mol_kg = network().component("HS-").map_or(0.0, |c| e.total(c));
+    let all = |t_c: f64| all_as_gas(e, sulfide_mol_kg, t_c);
+    let (Some((own, _)), Some((warm, u_ln_k))) = (all(e.temperature_c), all(WARM_C.max(e.temperature_c))) else {
+        return Ok(None);
+    };
+    // Two u on the logarithm: a factor stays above nought on its lower side.
+    let two_u = |u_ln: f64| libm::exp(2.0 * u_ln);
+    let highest = warm * two_u(libm::hypot(doubt.relative_u, u_ln_k));
+    let ceiling_low = s.air_ppm / two_u(LN_10 * doubt.u_log_p);
+    let brought = s.sulfide_mg_l_as_s * H2S_G_MOL / S_G_MOL * h.flow_l_min;
     // Ideal gas at 1 atm: 0.082057 L atm/(mol K), exact from R and the atmosphere.
     let litre_per_mol = 0.082_057_366 * (e.temperature_c + ZERO_CELSIUS_K);
     let ppm_per_min = brought * 1e-3 / H2S_G_MOL * litre_per_mol / (h.volume_m3 * 1e3) * 1e6;
-    let lost_per_min = h.air_changes_per_h / 60.0;
-    let at_rest = if ppm_per_min == 0.0 { 0.0 } else { ppm_per_min / lost_per_min };
-    let minutes = |limit: f64| {
-        if limit >= at_rest.min(ceiling) {
-            None
-        } else if lost_per_min == 0.0 {
-            Some(limit / ppm_per_min)
+    let filling = |factor: f64| Filling { ppm_per_min: ppm_per_min * factor, lost_per_min: h.air_changes_per_h / 60.0 };
+    let (most, least) = (filling(two_u(doubt.relative_u)), filling(1.0 / two_u(doubt.relative_u)));
+    // Sulfide that was not detected may be none: nothing is sure to be reached.
+    let sure = if doubt.upper_bound { 0.0 } else { least.at_rest().min(ceiling_low) };
+    let at_rest = most.at_rest().min(highest);
+    let limit = |(body, level, ppm, provenance): (String, String, f64, String)| {
+        let reach = if ppm >= at_rest {
+            Reach::NotByThis
+        } else if ppm < sure {
+            Reach::Reached
         } else {
-            Some(-log(1.0 - limit / at_rest) / lost_per_min)
-        }
+            Reach::CannotTell
+        };
+        let minutes = (reach != Reach::NotByThis).then(|| most.minutes_to(ppm));
+        AirLimit { body, level, ppm, reach, minutes, provenance }
     };
-    Ok(HouseAir {
+    Ok(Some(HouseAir {
         brought_mg_min: brought,
-        at_rest_ppm: at_rest.min(ceiling),
-        ceiling_ppm: ceiling,
-        limits: air_limits()
-            .into_iter()
-            .map(|(body, level, ppm, provenance)| AirLimit { minutes: minutes(ppm), body, level, ppm, provenance })
-            .collect(),
-    })
+        u_brought_mg_min: brought * doubt.relative_u,
+        ceiling_ppm: s.air_ppm,
+        u_ceiling_ppm: s.air_ppm * LN_10 * doubt.u_log_p,
+        all_as_h2s_ppm: own,
+        warm_ppm: warm,
+        highest_ppm: highest,
+        at_rest_ppm: at_rest,
+        upper_bound: doubt.upper_bound,
+        limits: air_limits().into_iter().map(limit).collect(),
+    }))
 }

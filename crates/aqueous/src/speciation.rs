@@ -8,12 +8,14 @@
 
 use crate::activity::STATED_IONIC_STRENGTH;
 use crate::analysis::{ASSUMED_U_PH, Analysis, Bound, Interpreted, interpret};
-use crate::checks::{self, Sums};
+use crate::balance::{Balance as ChargeBalance, balance};
+use crate::checks::{self, AsAnalysed, Sums};
 use crate::conductivity::conductivity_us_cm;
 use crate::constants::{self, Constant, Kind, Temperature};
 use crate::equilibrium::{Composition, Constants, Equilibrium, Hold, Ph, solve_in, speciate, system_of};
 use crate::error::{Error, within};
 use crate::network::{ELECTRON, Entity, network};
+use crate::odour::SulfideDoubt;
 use crate::redox::{Couple, couples_named, ladder, pe_of};
 use crate::sensitivity::Response;
 use crate::solver::{Balance, Choices, Equations};
@@ -101,6 +103,10 @@ pub struct Speciation {
     pub eh_measured_mv: Option<f64>,
     /// Sums of the checks.
     pub sums: Sums,
+    /// Charge balance of the analysis; none where pH was sought with phases held: the water as analysed was not solved.
+    pub balance: Option<ChargeBalance>,
+    /// Doubt of the sulfide and of the H2S over the water, where sulfide is there.
+    pub sulfide: Option<SulfideDoubt>,
     /// µS/cm at the water's temperature.
     pub conductivity_us_cm: f64,
     /// µS/cm at 25 °C.
@@ -204,13 +210,25 @@ pub fn speciation(r: &Request) -> Result<Speciation, Error> {
     } else {
         None
     };
-    let mut saturation = saturations(&first, &equilibrium, &composition, &uncertain, &interpreted, draws.as_ref())?;
+    let ln_k = first.system.ln_k(&first.constants.rows);
+    let equations = equations(&first, &composition, &ln_k);
+    let response = Response::at(&equations, &first.solution).ok_or_else(|| Error::NotConverged {
+        equation: said::Singular.into(),
+        iterations: 0,
+        residual: f64::INFINITY,
+    })?;
+    let doubt = Doubt { first: &first, response: &response, uncertain: &uncertain };
+    let mut saturation = saturations(&doubt, &equilibrium, &interpreted, draws.as_ref());
     // Rivals are solved for the water as analysed; with phases held the indices shown are those of another water.
     let alternatives = if r.hold.is_empty() { alternatives(&composition, &first) } else { vec![] };
     widen(&mut saturation, &alternatives);
     let sums = checks::sums(&first);
-    let conductivity25 = conductivity_us_cm(&equilibrium, 25.0);
-    let findings = checks::findings(&r.analysis, &interpreted, &first, &sums, conductivity25);
+    // With pH sought and phases held there is no water as analysed: the first solved is that after they reacted.
+    let balance = (r.analysis.ph.is_some() || r.hold.is_empty()).then(|| balance(&r.analysis, &interpreted, &first));
+    // The meter stood in the water as it came, not in the one after phases were held.
+    let conductivity25_us_cm = conductivity_us_cm(&first, 25.0);
+    let analysed = balance.as_ref().map(|balance| AsAnalysed { balance, conductivity25_us_cm });
+    let findings = checks::findings(&r.analysis, &interpreted, &first, &sums, analysed);
     warn(&equilibrium, &interpreted, r, &mut warnings);
     let limit = |c: usize| interpreted.at_limit(c);
     Ok(Speciation {
@@ -218,7 +236,9 @@ pub fn speciation(r: &Request) -> Result<Speciation, Error> {
         redox: ladder(&equilibrium, &limit),
         eh_measured_mv: r.analysis.eh_mv,
         conductivity_us_cm: conductivity_us_cm(&equilibrium, equilibrium.temperature_c),
-        conductivity25_us_cm: conductivity25,
+        conductivity25_us_cm: conductivity_us_cm(&equilibrium, 25.0),
+        sulfide: doubt.of_sulfide(&interpreted),
+        balance,
         alternatives,
         equilibrium,
         interpreted,
@@ -312,18 +332,35 @@ fn uncertain(a: &Analysis, i: &Interpreted, c: &Composition) -> Uncertain {
     }
 }
 
-fn saturations(
-    first: &Equilibrium,
-    shown: &Equilibrium,
-    c: &Composition,
-    uncertain: &Uncertain,
-    i: &Interpreted,
-    draws: Option<&Draws>,
-) -> Result<Vec<Saturation>, Error> {
-    let doubts = uncertainty::rows(c.temperature_c);
-    let ln_k = first.system.ln_k(&first.constants.rows);
-    let eq = equations(first, c, &ln_k);
-    let response = Response::at(&eq, &first.solution);
+/// The water as analysed with what its answers stand on.
+struct Doubt<'d, 'e, 'a> {
+    first: &'d Equilibrium,
+    response: &'d Response<'e, 'a>,
+    uncertain: &'d Uncertain,
+}
+
+impl Doubt<'_, '_, '_> {
+    /// Relative u of the sulfide, and u of log10 of the H2S pressure over the water.
+    fn of_sulfide(&self, i: &Interpreted) -> Option<SulfideDoubt> {
+        let net = network();
+        let component = net.component("HS-")?;
+        let entry = i.entries.iter().find(|e| e.component == component && e.molality > 0.0)?;
+        let gas = net.gases.iter().find(|g| g.name == "H2S")?;
+        self.first.saturation_index(gas)?;
+        let rows = uncertainty::rows(self.first.temperature_c);
+        let parts = uncertainty::first_order(self.response, self.first, gas, self.uncertain, &rows);
+        Some(SulfideDoubt {
+            // At its limit the sulfide is what it can be at most: no u comes to it.
+            relative_u: if entry.bound == Bound::Below { 0.0 } else { entry.u / entry.molality },
+            u_log_p: libm::sqrt(parts.iter().map(|(_, v)| v).sum()),
+            upper_bound: entry.bound == Bound::Below,
+        })
+    }
+}
+
+fn saturations(doubt: &Doubt, shown: &Equilibrium, i: &Interpreted, draws: Option<&Draws>) -> Vec<Saturation> {
+    let Doubt { first, response, uncertain } = doubt;
+    let doubts = uncertainty::rows(first.temperature_c);
     let mut out = Vec::new();
     for (k, solid) in network().solids.iter().enumerate() {
         if OFF.contains(&solid.name.as_str()) {
@@ -332,19 +369,16 @@ fn saturations(
         let Some(si) = shown.saturation_index(solid) else { continue };
         // A solid whose components a held phase alone brings has no derivatives at the analysed water: u of its
         // constant is all there is.
-        let parts = if let (Some(r), Some(_)) = (&response, first.saturation_index(solid)) {
-            uncertainty::first_order(r, first, solid, uncertain, &doubts)
+        let parts = if first.saturation_index(solid).is_some() {
+            uncertainty::first_order(response, first, solid, uncertain, &doubts)
         } else {
-            let u = solid.u_log_k(c.temperature_c);
+            let u = solid.u_log_k(first.temperature_c);
             vec![(uncertainty::log_k_of(&solid.name), u * u)]
         };
         let interval = draws.and_then(|d| d.solids[k]);
         out.push(one_saturation(shown, solid, si, parts, interval, i));
     }
-    if response.is_none() {
-        return Err(Error::NotConverged { equation: said::Singular.into(), iterations: 0, residual: f64::INFINITY });
-    }
-    Ok(out)
+    out
 }
 
 /// An interval holds the answer of every rival constant, else its word would claim too much.

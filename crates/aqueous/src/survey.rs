@@ -7,6 +7,7 @@
 //! who calls. Checked in `tests/groundwater.rs`.
 
 use crate::analysis::{Analysis, Analyte, Interpreted, interpret};
+use crate::balance::{Balance, balance};
 use crate::checks;
 use crate::conductivity::conductivity_us_cm;
 use crate::equilibrium::{Composition, Constants, Equilibrium, Ph, speciate_many, system_of};
@@ -93,8 +94,10 @@ pub struct Row {
     pub ph: f64,
     /// mol/kg.
     pub ionic_strength_mol_kg: f64,
-    /// Percent.
-    pub charge_balance_percent: f64,
+    /// Charge balance of the analysis.
+    pub balance: Balance,
+    /// Charges of the species, percent of their sum.
+    pub species_charge_percent: f64,
     /// Calculated at 25 °C, µS/cm.
     pub conductivity25_us_cm: f64,
     /// Calculated over measured conductivity.
@@ -251,7 +254,8 @@ fn answer(r: &Ready, e: &Equilibrium) -> Row {
         id: r.id.clone(),
         ph: e.ph(),
         ionic_strength_mol_kg: e.solution.ionic_strength,
-        charge_balance_percent: sums.charge_balance_percent,
+        balance: balance(&r.analysis, &r.interpreted, e),
+        species_charge_percent: sums.species_charge_percent,
         conductivity25_us_cm: conductivity25,
         conductivity_ratio: r.analysis.conductivity_us_cm.map(|m| conductivity25 / m),
         hardness_mg_l_as_caco3: sums.hardness_mg_l_as_caco3,
@@ -323,6 +327,10 @@ pub fn run_table(v: &Value) -> Result<Value, CalcError> {
         "pH",
         "ionic_strength_mol_kg",
         "charge_balance_percent",
+        "charge_balance_low_percent",
+        "charge_balance_high_percent",
+        "u_charge_balance_percent",
+        "species_charge_percent",
         "conductivity_25C_uS_cm",
         "conductivity_ratio",
         "hardness_mg_L_as_CaCO3",
@@ -333,17 +341,23 @@ pub fn run_table(v: &Value) -> Result<Value, CalcError> {
     ]
     .map(String::from)
     .to_vec();
+    let why = columns.len() - 1;
     columns.extend(solids.iter().map(|s| format!("saturation_index {s}")));
     let rows: Vec<Vec<Value>> = answers
         .iter()
         .zip(&t.rows)
         .map(|(a, raw)| match a {
             Ok(r) => {
+                let (low, high) = r.balance.range_percent();
                 let mut row = vec![
                     json!(r.id),
                     json!(r.ph),
                     json!(r.ionic_strength_mol_kg),
-                    json!(r.charge_balance_percent),
+                    json!(r.balance.percent()),
+                    json!(low),
+                    json!(high),
+                    json!(r.balance.u_percent()),
+                    json!(r.species_charge_percent),
                     json!(r.conductivity25_us_cm),
                     json!(r.conductivity_ratio),
                     json!(r.hardness_mg_l_as_caco3),
@@ -358,7 +372,7 @@ pub fn run_table(v: &Value) -> Result<Value, CalcError> {
             Err(e) => {
                 let mut row = vec![Value::Null; columns.len()];
                 row[0] = json!(raw.first());
-                row[10] = json!(e.to_string());
+                row[why] = json!(e.to_string());
                 row
             }
         })

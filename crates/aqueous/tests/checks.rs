@@ -44,6 +44,16 @@ fn charge_balance() {
     let mut x = base();
     x.analytes[2] = a("Na", 60.0, "mg/L");
     expect(x, Check::MeaningChargeBalance, Some(Outcome::NotMet));
+    // Within u of the gate, without an ion, with one that was not detected: it cannot be told.
+    let mut x = base();
+    x.analytes[2] = a("Na", 28.0, "mg/L");
+    expect(x, Check::MeaningChargeBalance, Some(Outcome::NotKnown));
+    let mut x = base();
+    x.analytes.remove(1);
+    expect(x, Check::MeaningChargeBalance, Some(Outcome::NotKnown));
+    let mut x = base();
+    x.analytes[5] = Analyte { amount: Amount::below(60.0, Unit::known("mg/L")), ..x.analytes[5].clone() };
+    expect(x, Check::MeaningChargeBalance, Some(Outcome::NotKnown));
     let mut x = Analysis { ph: None, ..base() };
     x.analytes[6] = a("DIC", 47.0, "mg/L");
     expect(x, Check::MeaningChargeBalance, Some(Outcome::NotKnown));
@@ -58,6 +68,15 @@ fn conductivity_and_solids() {
     expect(with(230.0), Check::MeaningDissolvedSolids, Some(Outcome::Met));
     expect(with(400.0), Check::MeaningDissolvedSolids, Some(Outcome::NotMet));
     expect(base(), Check::MeaningConductivity, None);
+    // The meter stood in the water as it came: what it dissolves afterwards changes nothing of the comparison.
+    let held = Request {
+        analysis: Analysis { conductivity_us_cm: Some(405.0), ..base() },
+        hold: vec![aqueous::equilibrium::Hold::plenty("gypsum", 0.0)],
+        ..Request::default()
+    };
+    let s = speciation(&held).unwrap();
+    assert_eq!(outcome(&s, Check::MeaningConductivity), Some(Outcome::Met));
+    assert!(s.conductivity25_us_cm > 1000.0, "{}", s.conductivity25_us_cm);
 }
 
 #[test]

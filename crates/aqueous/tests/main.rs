@@ -2,6 +2,7 @@
 
 mod analysis;
 mod any_input;
+mod balance;
 mod batch;
 mod calc;
 mod checks;

@@ -2,7 +2,7 @@
 
 use aqueous::equilibrium::{Composition, Equilibrium, Ph, speciate};
 use aqueous::network::network;
-use aqueous::odour::{WellHouse, house_air, odour, open_bottle, thresholds};
+use aqueous::odour::{HouseAir, Reach, SulfideDoubt, WellHouse, house_air, odour, open_bottle, thresholds};
 use aqueous::solver::Choices;
 
 fn water(t_c: f64, ph: f64, sulfide: f64) -> Equilibrium {
@@ -48,15 +48,63 @@ fn air_over_the_water() {
 #[test]
 fn a_closed_house_fills_and_an_aired_one_comes_to_rest() {
     let e = water(10.0, 7.2, 1e-5);
-    let closed = house_air(&e, &WellHouse { flow_l_min: 30.0, volume_m3: 10.0, air_changes_per_h: 0.0 }).unwrap();
-    let aired = house_air(&e, &WellHouse { flow_l_min: 30.0, volume_m3: 10.0, air_changes_per_h: 10.0 }).unwrap();
+    let air = |flow_l_min: f64, air_changes_per_h: f64| {
+        house_air(&e, &SulfideDoubt::default(), &WellHouse { flow_l_min, volume_m3: 10.0, air_changes_per_h })
+    };
+    let (closed, aired) = (air(30.0, 0.0).unwrap().unwrap(), air(30.0, 10.0).unwrap().unwrap());
     assert!(closed.at_rest_ppm > aired.at_rest_ppm);
-    assert!((closed.at_rest_ppm - closed.ceiling_ppm).abs() < 1e-9);
+    assert!((closed.at_rest_ppm - closed.highest_ppm).abs() < 1e-9);
     // 30 L/min of 10 µmol/L is 300 µmol/min in 10 m³ of air (23.2 L/mol at 10 °C): 0.697 ppm a
     // minute, so 1 ppm (ACGIH TLV-TWA) after 1.44 min.
     let tlv = closed.limits.iter().find(|l| l.level == "TLV-TWA").unwrap();
     assert!((tlv.minutes.unwrap() - 1.44).abs() < 0.02, "{tlv:?}");
-    assert!(house_air(&e, &WellHouse { flow_l_min: -1.0, volume_m3: 10.0, air_changes_per_h: 0.0 }).is_err());
+    assert!(air(-1.0, 0.0).is_err());
+    // Without sulfide looked for nothing is said of the air, "not reached" least of all.
+    let house = WellHouse { flow_l_min: 30.0, volume_m3: 10.0, air_changes_per_h: 0.0 };
+    assert_eq!(house_air(&water(10.0, 7.2, 0.0), &SulfideDoubt::default(), &house).unwrap(), None);
+}
+
+/// What nothing is beyond: all sulfide as H2S, the water warm, two u more.
+#[test]
+fn the_ceiling_has_its_doubt_and_its_assumptions() {
+    let house = WellHouse { flow_l_min: 30.0, volume_m3: 10.0, air_changes_per_h: 0.0 };
+    let air =
+        |t_c: f64, ph: f64, doubt: SulfideDoubt| house_air(&water(t_c, ph, 1e-5), &doubt, &house).unwrap().unwrap();
+    let sure = SulfideDoubt::default();
+    // In acid all of it is H2S already.
+    let acid = air(10.0, 4.0, sure);
+    assert!((acid.all_as_h2s_ppm / acid.ceiling_ppm - 1.0).abs() < 0.01, "{acid:?}");
+    // Henry's constant of H2S rises as exp(2100 K·(1/T − 1/298.15 K)) in the cold (Sander 2023, from memory): 10 to
+    // 25 °C is a factor 1.45; 48 % from 9.3 °C on. A hundredth for the rounding of −17.5 kJ/mol and 2100 K.
+    let rises = (2100.0f64 * (1.0 / 283.15 - 1.0 / 298.15)).exp();
+    assert!((acid.warm_ppm / acid.all_as_h2s_ppm / rises - 1.0).abs() < 0.01, "{acid:?} {rises}");
+    let cold = air(9.0, 7.6, sure);
+    assert!(cold.ceiling_ppm < cold.all_as_h2s_ppm && cold.all_as_h2s_ppm < cold.warm_ppm);
+    assert!(cold.warm_ppm < cold.highest_ppm, "the constant has a u of its own");
+    // A water warmer than that stays as it is.
+    let hot = air(35.0, 7.6, sure);
+    assert!((hot.warm_ppm / hot.all_as_h2s_ppm - 1.0).abs() < 1e-12);
+    // A tenth of u on the sulfide: at least two tenths more at the end, and earlier by as much.
+    let doubtful = air(9.0, 7.6, SulfideDoubt { relative_u: 0.1, u_log_p: 0.05, upper_bound: false });
+    // Independent parts on the logarithm: two u of the constant alone, then with those of the sulfide.
+    let two_u = |air: &HouseAir| (air.highest_ppm / air.warm_ppm).ln();
+    assert!((two_u(&doubtful) - two_u(&cold).hypot(0.2)).abs() < 1e-12);
+    assert!((doubtful.u_ceiling_ppm / doubtful.ceiling_ppm - 0.05 * std::f64::consts::LN_10).abs() < 1e-12);
+    for (l, m) in doubtful.limits.iter().zip(&cold.limits) {
+        // Never said of a limit under all that the water may bring; always with the earliest time where not.
+        assert_eq!(l.reach == Reach::NotByThis, l.ppm >= doubtful.highest_ppm, "{l:?}");
+        assert_eq!(l.minutes.is_none(), l.reach == Reach::NotByThis);
+        if let (Some(early), Some(late)) = (l.minutes, m.minutes) {
+            assert!(early < late);
+        }
+        // Sure only under what two u less would bring over the water as it is.
+        let least = doubtful.ceiling_ppm / 10f64.powf(0.1);
+        assert_eq!(l.reach == Reach::Reached, l.ppm < least, "{l:?}");
+    }
+    assert!(doubtful.limits.iter().any(|l| l.reach == Reach::CannotTell));
+    // Not detected: nothing is sure to be reached.
+    let bound = air(9.0, 7.6, SulfideDoubt { upper_bound: true, ..sure });
+    assert!(bound.limits.iter().all(|l| l.reach != Reach::Reached));
 }
 
 #[test]
@@ -75,7 +123,7 @@ fn an_open_bottle_turns_alkaline_and_loses_its_smell() {
 #[test]
 fn limits_named_by_words_are_rows_of_the_table() {
     let house = WellHouse { flow_l_min: 30.0, volume_m3: 10.0, air_changes_per_h: 0.0 };
-    let limits = house_air(&water(10.0, 7.2, 1e-5), &house).unwrap().limits;
+    let limits = house_air(&water(10.0, 7.2, 1e-5), &SulfideDoubt::default(), &house).unwrap().unwrap().limits;
     let named =
         limits.iter().filter(|l| message::Message::named("air_limit", &format!("{} {}", l.body, l.level)).is_some());
     let declared = message::DECLARED.iter().filter(|(id, _)| id.starts_with("air_limit-"));

@@ -545,9 +545,33 @@ pub struct StraightLine {
     pub dof: f64,
 }
 
+/// Largest u = r²·S/(4·T·t) at which drawdown about a pumped well counts as straight against log t.
+// The slope of W(u) against ln u is −e^(−u): under 0.02 it is within 2 % of the line's (Cooper & Jacob 1946).
+pub const LINE_MOST_U: f64 = 0.02;
+
+/// Least α = T·t/(S·r²) at which 1/Q of a flowing well counts as straight against log t.
+// From there the slope of 1/G(α) against ln α is within 2.1 % of the line's one half, as for the pumped well: 0.963 of
+// it at 10³, 0.979 at 10⁴, 0.987 at 10⁵ (inverse Laplace transform with mpmath, `tests/validation_tests.rs`). At u 0.02,
+// which is α 12.5, it is 0.85: the line would give T a sixth too large.
+pub const LINE_LEAST_ALPHA: f64 = 1e4;
+
+impl FlowingTest {
+    /// Time from which the straight line holds, s, by T and S of the full fit.
+    pub fn line_holds_from_s(&self, fit: &TestFit) -> f64 {
+        LINE_LEAST_ALPHA * fit.storage.value * self.radius_m * self.radius_m / fit.transmissivity_m2_s.value
+    }
+}
+
+impl PumpedTest {
+    /// Time from which the straight line holds, s, by T and S of the full fit.
+    pub fn line_holds_from_s(&self, fit: &TestFit) -> f64 {
+        self.radius_m * self.radius_m * fit.storage.value / (4.0 * fit.transmissivity_m2_s.value * LINE_MOST_U)
+    }
+}
+
 /// The straight line of drawdown over flow, s/Q, against log10 t: T = 2.30/(4π·Δ(s/Q)) a decade, S from
-/// where it meets zero. `points` holds t in s and s/Q in s/m²; only readings from `from_s` on are used, by the
-/// caller's choice (u = r²·S/(4·T·t) under 0.01 to 0.05).
+/// where it meets zero. `points` holds t in s and s/Q in s/m²; only readings from `from_s` on are used: from where the
+/// line holds ([`PumpedTest::line_holds_from_s`], [`FlowingTest::line_holds_from_s`]), or later by a person's choice.
 ///
 /// # Errors
 /// [`Error::TooFew`] under three points, [`Error::OutOfRange`] for a line that does not rise.

@@ -161,6 +161,58 @@ fn straight_lines_agree_with_the_full_fits() {
     assert!(recovery(q, &[(10.0, 20.0, 1.0)]).is_err());
 }
 
+/// Exact data, T 100 m²/d: a line through all of them gave 136 ± 5; through those in its range it is right, or there is
+/// none.
+#[test]
+fn straight_lines_use_only_readings_in_their_range() {
+    let (t, s, r) = (100.0 / S_PER_D, 2e-4, 30.0);
+    let (q, none) = (0.01, Bootstrap { draws: 0, seed: 1 });
+    let series = |last: i32| -> Vec<Reading> {
+        (0..last)
+            .map(|i| 60.0 * 1.6f64.powi(i))
+            .map(|time| Reading { t_s: time, value: q / (4.0 * PI * t) * theis_w(r * r * s / (4.0 * t * time)) })
+            .collect()
+    };
+    let line = |test: &PumpedTest, from_s: f64| {
+        let points: Vec<(f64, f64)> = test.series.iter().map(|p| (p.t_s, p.value / q)).collect();
+        straight_line(&points, r, from_s)
+    };
+    let test = PumpedTest { rate_m3_s: q, radius_m: r, series: series(14) };
+    let from_s = test.line_holds_from_s(&fit_pumped(&test, none).unwrap());
+    // u = r²S/(4Tt) = 0.02; the fit gives back T and S to 1e-7 (`exact_data_give_back_what_made_them`).
+    close(from_s, r * r * s / (4.0 * t * 0.02), 1e-5);
+    // The slope is within 2 % from there on.
+    close(line(&test, from_s).unwrap().transmissivity_m2_s, t, 0.02);
+    // Through all readings, and through those of the range: numpy 2, polyfit of the exact values (scipy's exp1).
+    close(line(&test, 0.0).unwrap().transmissivity_m2_s, 1.075_171 * t, 1e-5);
+    close(line(&test, from_s).unwrap().transmissivity_m2_s, 1.005_593 * t, 1e-5);
+    let short = PumpedTest { series: series(9), ..test };
+    assert!(line(&short, short.line_holds_from_s(&fit_pumped(&short, none).unwrap())).is_err());
+    // A flowing well. G by inverse Laplace transform of K1(√p)/(√p·K0(√p)) with mpmath 1.3 (Talbot, 30 digits), and the
+    // slope of 1/G against ln α over one half, by differences.
+    for (alpha, g, slope) in [
+        (12.5, 0.508_467_24, 0.846_568),
+        (1e3, 0.250_964_43, 0.963_204),
+        (1e4, 0.195_931_93, 0.978_970),
+        (1e5, 0.160_365_36, 0.986_594),
+    ] {
+        // 1e-5: what the table of the function promises.
+        close(flowing_g(alpha), g, 1e-5);
+        let h = 1.05f64;
+        let rise = (1.0 / flowing_g(alpha * h) - 1.0 / flowing_g(alpha / h)) / (2.0 * h.ln());
+        // 1e-3: the difference is a secant of a tenth.
+        close(2.0 * rise, slope, 1e-3);
+    }
+    let (r, drawdown) = (0.1, 20.0);
+    let flow = |time: f64| 2.0 * PI * t * drawdown * flowing_g(t * time / (s * r * r));
+    let series = (0..20).map(|i| 5e-4 * 2f64.powi(i)).map(|time| Reading { t_s: time, value: flow(time) }).collect();
+    let test = FlowingTest { drawdown_m: drawdown, radius_m: r, series };
+    let points: Vec<(f64, f64)> = test.series.iter().map(|p| (p.t_s, drawdown / p.value)).collect();
+    let from_s = test.line_holds_from_s(&fit_flowing(&test, none).unwrap());
+    close(straight_line(&points, r, from_s).unwrap().transmissivity_m2_s, t, 0.021);
+    assert!(straight_line(&points, r, 0.0).unwrap().transmissivity_m2_s > 1.1 * t);
+}
+
 #[test]
 fn runs_are_counted_exactly() {
     // Two pluses, two minuses: six orders; two of them in two runs, two in three, two in four.

@@ -5,7 +5,9 @@
 
 use crate::organics::Compounds;
 use crate::results::amount;
+use crate::verdict::Rules;
 use aqueous::analysis::{Analysis, Analyte, Fraction};
+use aqueous::balance::Rule;
 use aqueous::speciation::{Request, speciation};
 use message::{Message, Shown, chemistry};
 use quantity::{Amount, Check, Finding, Outcome, Unit};
@@ -93,6 +95,7 @@ pub fn analyses(store: &Store, rows: &[ResultRow]) -> Result<Vec<Analysed>, Erro
     if !few {
         readings = store.field_readings(&Filter::all())?;
     }
+    let rule = balance_rule(&Rules::new(store.check_rules()?));
     let mut out = vec![];
     for (water, rows) in waters {
         let reported: Vec<&ResultRow> = rows.iter().filter(|(r, _)| r.vial_id.is_none()).map(|(r, _)| *r).collect();
@@ -101,10 +104,18 @@ pub fn analyses(store: &Store, rows: &[ResultRow]) -> Result<Vec<Analysed>, Erro
         let has =
             |name: &str| reported.iter().any(|r| r.analyte == name || r.analyte.starts_with(&format!("{name} (")));
         if NEEDED.iter().all(|n| has(n)) {
-            out.push(analysis_of(water, bottle, (&reported, &best_of_run(&rows)), &field(&readings, water)));
+            let mut known = analysis_of(water, bottle, (&reported, &best_of_run(&rows)), &field(&readings, water));
+            known.analysis.balance_rule = rule.clone();
+            out.push(known);
         }
     }
     Ok(out)
+}
+
+/// The rule of the charge balance: the usual one, with the programme's own gate where it set another in percent.
+fn balance_rule(rules: &Rules) -> Rule {
+    let own = rules.of(Check::MeaningChargeBalance).filter(|r| r.limit_unit.as_deref() == Some("%"));
+    own.and_then(|r| r.limit_value).map_or_else(Rule::default, Rule::with_gate)
 }
 
 /// One result an element from the run: a sample before its duplicate, then the smallest u.
@@ -234,4 +245,35 @@ fn fraction(text: &str) -> Option<Fraction> {
         return Some(Fraction::Unfiltered);
     }
     text.split_whitespace().next()?.parse().ok().map(Fraction::FilteredUm)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use record::model::{CheckRule, Weight};
+
+    #[test]
+    fn the_gate_of_the_balance_is_that_of_the_programmes_table() {
+        let of = |limit: Option<f64>, unit: Option<&str>| {
+            let row = CheckRule {
+                id: 0,
+                check_name: Check::MeaningChargeBalance.text().into(),
+                revision: 1,
+                weight: Weight::Warning,
+                limit_value: limit,
+                limit_unit: unit.map(String::from),
+                why: None,
+            };
+            balance_rule(&Rules::new(vec![row])).gate_percent()
+        };
+        let usual = Rule::default().gate_percent();
+        assert_eq!(of(Some(3.0), Some("%")), Some(3.0));
+        // Without a number, and in a unit that is no percent, the usual rule holds.
+        assert_eq!((of(None, Some("%")), of(Some(0.2), Some("meq/L"))), (usual, usual));
+        // The table of a new programme sets the gate of the usual rule.
+        let mut rows = csv::Reader::from_reader(crate::verdict::DEFAULT_CHECKS.as_bytes());
+        let name = Check::MeaningChargeBalance.text();
+        let row = rows.records().map(Result::unwrap).find(|r| &r[0] == name).unwrap();
+        assert_eq!((row[2].parse().ok(), &row[3]), (usual, "%"));
+    }
 }

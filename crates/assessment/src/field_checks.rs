@@ -193,7 +193,7 @@ fn flow_and_contact(fills: &[&Fill], sections: &[WellSection], rules: &Rules, ou
             return;
         }
     };
-    let criteria = Criteria { longest_contact_min: rules.limit(Check::WellContactTime, 120.0), ..Criteria::default() };
+    let criteria = Criteria { longest_contact_min: rules.longest_contact_min(), ..Criteria::default() };
     out.findings.extend(flow.findings(&criteria));
     let mut told = |outcome, says: Message| {
         out.findings.push(Finding::new(Check::WellContactTime, outcome, says));

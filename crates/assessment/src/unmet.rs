@@ -65,7 +65,7 @@ impl Ways {
             trips.extend(b.trip_id);
         }
         let rules = Rules::new(store.check_rules()?);
-        let mut out = Self { longest_min: rules.limit(Check::WellContactTime, 120.0), ..Self::default() };
+        let mut out = Self { longest_min: rules.longest_contact_min(), ..Self::default() };
         let class = rules.limit(Check::AirClass, 5.0) as u8;
         out.without_pipe = store.wells()?.iter().filter(|w| w.is_stream()).map(|w| w.id).collect();
         for trip in trips {

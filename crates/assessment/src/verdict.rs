@@ -92,6 +92,11 @@ impl Rules {
         self.rules.get(&check).and_then(|r| r.limit_value).unwrap_or(otherwise)
     }
 
+    /// Longest contact of the water with the pipe, min.
+    pub fn longest_contact_min(&self) -> f64 {
+        self.limit(Check::WellContactTime, aquifer::well::LONGEST_CONTACT_MIN)
+    }
+
     /// The verdict of findings; `signed` when a person stands for what the warnings say.
     pub fn judge(&self, findings: &[Finding], signed: bool) -> Judged {
         let named = |wanted: fn(Weight, Outcome) -> bool| -> Vec<String> {
@@ -183,6 +188,16 @@ mod tests {
         }
         let weighed = Check::ALL.iter().filter(|c| c.is_weighed()).map(|c| c.text().to_string());
         assert_eq!(named, weighed.collect());
+    }
+
+    /// One number wherever a contact is held against the longest: with and without a row of the programme.
+    #[test]
+    fn the_longest_contact_is_one_number() {
+        let mut rows = csv::Reader::from_reader(DEFAULT_CHECKS.as_bytes());
+        let row = rows.records().map(Result::unwrap).find(|r| &r[0] == Check::WellContactTime.text()).unwrap();
+        assert_eq!((row[2].parse(), &row[3]), (Ok(Rules::default().longest_contact_min()), "min"));
+        let own = CheckRule { limit_value: Some(45.0), ..rule(Check::WellContactTime.text(), Weight::Warning) };
+        assert!((Rules::new(vec![own]).longest_contact_min() - 45.0).abs() < f64::EPSILON);
     }
 
     #[test]

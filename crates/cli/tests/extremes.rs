@@ -89,6 +89,9 @@ const OPEN: &[&str] = &[
     "percent_per_year",
     "magnification",
     "best_ratio",
+    // A balance that non-detects leave a range, or of a water that was not solved as analysed.
+    "charge_balance_percent",
+    "charge_balance",
     // What too few or unlike readings do not give.
     "straight_line",
     "monte_carlo",

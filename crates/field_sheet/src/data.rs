@@ -274,7 +274,7 @@ pub fn gather(store: &Store, trip: &str, name: &str) -> Result<Data, Error> {
         units: units(),
         classes: classes(),
         limits: Limits {
-            contact_min: rules.limit(Check::WellContactTime, 120.0),
+            contact_min: rules.longest_contact_min(),
             air_class: rules.limit(Check::AirClass, 5.0) as u8,
             volumes: rules.limit(Check::WellRenewed, 3.0),
             mark_relative_u: MARK_RELATIVE_U,

@@ -32,7 +32,10 @@ chemistry-from-charge-balance = aus der Ladungsbilanz
 chemistry-assumed = angenommen
 chemistry-ionic-strength = Ionenstärke
 chemistry-calculated = berechnet
-chemistry-sides = Kationen { $cations } und Anionen { $anions }
+chemistry-sides = Kationen { $cations } und Anionen { $anions }, wie analysiert
+chemistry-between = { $low } bis { $high }
+chemistry-charge-of-species = Ladungen der Spezies
+chemistry-sides-of-species = positiv { $cations } und negativ { $anions }, Komplexe mit ihrer eigenen Ladung
 chemistry-conductivity = Leitfähigkeit bei 25 °C
 chemistry-calculated-from-ions = aus den Ionen berechnet
 chemistry-calculated-over-measured = gemessen; das Berechnete ist das { $ratio }-Fache
@@ -83,17 +86,17 @@ chemistry-of-the-record = Die Wässer der Aufzeichnung
 chemistry-all-solved = { $analyses } Analysen enthalten die Hauptionen; { $solved } ließen sich ausrechnen, also alle.
 chemistry-some-solved = { $analyses } Analysen enthalten die Hauptionen; { $solved } ließen sich ausrechnen, { $failed } nicht:
 chemistry-failed = { $water }: { $why }
-chemistry-balances = Ladungsbilanz: Median { $median }, die mittleren neun Zehntel von { $low } bis { $high }; { $inside } von { $waters } liegen im Fenster für ihre Anionen (0,2 meq/L bis 3 meq/L, 2 % bis 10 meq/L, darüber 5 %).
+chemistry-balances = Ladungsbilanz: Median { $median }, die mittleren neun Zehntel von { $low } bis { $high }. Um mehr als ihr u liegen { $inside } von { $waters } innerhalb der Schranke; bei { $open } ist es nicht zu entscheiden.
 chemistry-conductivities = Die berechnete Leitfähigkeit ist im Median das { $ratio }-Fache der gemessenen; { $inside } von { $waters } liegen zwischen 0,9 und 1,1.
 chemistry-balance-of = Ladungsbilanz von { $waters } Wässern
-chemistry-within-five = { $inside } von { $waters } liegen innerhalb von 5 %.
+chemistry-within-gate = { $inside } von { $waters } liegen innerhalb von { $gate }.
 chemistry-beyond-ten = { $beyond ->
     [one] { $beyond } jenseits von ±10 % steht in den äußersten Balken.
    *[other] { $beyond } jenseits von ±10 % stehen in den äußersten Balken.
 }
 chemistry-balance-axis = (Kationen − Anionen) / (Kationen + Anionen), %
-chemistry-five-either-way = 5 % nach beiden Seiten
-chemistry-unbalanced = Was die Analysen unausgeglichen lassen.
+chemistry-gate-either-way = { $gate } nach beiden Seiten
+chemistry-unbalanced = Was die Analysen an Ladung offen lassen; ein Wasser, bei dem Nichtnachgewiesenes einen Bereich lässt, ist nicht gezeichnet.
 chemistry-waters-in-numbers = Die Wässer in Zahlen
 chemistry-conductivity-ratio = Verhältnis der Leitfähigkeiten
 chemistry-conductivity-ratio-is = Verhältnis der Leitfähigkeiten: berechnet durch gemessen, beide bei 25 °C.

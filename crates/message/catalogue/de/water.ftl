@@ -1,5 +1,12 @@
 water-charge-not-checked = Der pH wurde aus der Ladungsbilanz bestimmt, also prüft die Bilanz nichts.
-water-charge = Kationen { $cations } und Anionen { $anions } meq/L unterscheiden sich um { $difference }; das Fenster für dieses Wasser ist { $window }.
+water-charges-inside = Kationen { $cations } und Anionen { $anions } meq/L, wie analysiert, unterscheiden sich um { $difference }: innerhalb der Schranke von { $gate } ({ $rule }).
+water-charges-beyond = Kationen { $cations } und Anionen { $anions } meq/L, wie analysiert, unterscheiden sich um { $difference }: jenseits der Schranke von { $gate } ({ $rule }).
+water-charges-cannot-tell = Kationen { $cations } und Anionen { $anions } meq/L, wie analysiert, unterscheiden sich um { $difference }: Ob das innerhalb der Schranke von { $gate } ({ $rule }) liegt, ist nicht zu entscheiden.
+water-charges-incomplete = Analysiert sind Kationen { $cations } und Anionen { $anions } meq/L; ohne { $missing } ist über ihre Bilanz nicht zu entscheiden.
+water-differ-by = { $difference } (u { $u })
+water-differ-by-assumed = { $difference } (u { $u }; { $assumed } angenommen, wo keine Unsicherheit angegeben ist)
+water-differ-between = { $low } bis { $high }, je nach dem, was nicht nachgewiesen wurde (u { $u })
+water-differ-between-assumed = { $low } bis { $high }, je nach dem, was nicht nachgewiesen wurde (u { $u }; { $assumed } angenommen, wo keine Unsicherheit angegeben ist)
 water-conductivity = Die berechnete Leitfähigkeit ist das { $ratio }-Fache der gemessenen (0,9 bis 1,1 ist üblich).
 water-solids = Das gemessene Gelöste ist das { $ratio }-Fache der Summe dessen, was analysiert wurde (1,0 bis 1,2 ist üblich).
 water-ph-agrees = Feld-pH { $field } und Labor-pH { $laboratory } stimmen innerhalb 0,3 überein.

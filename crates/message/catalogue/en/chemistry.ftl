@@ -83,9 +83,21 @@ chemistry-ionic-strength = ionic strength
 
 chemistry-calculated = calculated
 
-# $cations (amount): sum of positive charges
+# $cations (amount): sum, number alone
+# $anions (amount): sum, meq/L
+chemistry-sides = cations { $cations } and anions { $anions } as analysed
+
+# Two numbers where one would be.
+# $low (amount): number alone
+# $high (amount): number alone
+chemistry-between = { $low } to { $high }
+
+# A row of the table, beside the charge balance.
+chemistry-charge-of-species = charges of the species
+
+# $cations (amount): sum of positive charges, number alone
 # $anions (amount): sum of negative charges, meq/L
-chemistry-sides = cations { $cations } and anions { $anions }
+chemistry-sides-of-species = positive { $cations } and negative { $anions }, complexes by their own charge
 
 chemistry-conductivity = conductivity at 25 °C
 
@@ -243,7 +255,8 @@ chemistry-failed = { $water }: { $why }
 # $high (amount): percent
 # $inside (count): of the waters
 # $waters (count): all
-chemistry-balances = Charge balance: median { $median }, the middle nine tenths from { $low } to { $high }; { $inside } of { $waters } stand within the window for their anions (0.2 meq/L to 3 meq/L, 2 % to 10 meq/L, 5 % above).
+# $open (count): of the waters
+chemistry-balances = Charge balance: median { $median }, the middle nine tenths from { $low } to { $high }. By more than its u { $inside } of { $waters } stand inside the gate; of { $open } it cannot be told.
 
 # $ratio (amount): calculated over measured, median
 # $inside (count): of the waters
@@ -255,7 +268,8 @@ chemistry-balance-of = Charge balance of { $waters } waters
 
 # $inside (count): of the waters
 # $waters (count): all
-chemistry-within-five = { $inside } of { $waters } lie within 5 %.
+# $gate (amount): percent
+chemistry-within-gate = { $inside } of { $waters } lie within { $gate }.
 
 # $beyond (count): waters
 chemistry-beyond-ten = { $beyond ->
@@ -266,9 +280,10 @@ chemistry-beyond-ten = { $beyond ->
 # An axis.
 chemistry-balance-axis = (cations − anions) / (cations + anions), %
 
-chemistry-five-either-way = 5 % either way
+# $gate (amount): percent
+chemistry-gate-either-way = { $gate } either way
 
-chemistry-unbalanced = What the analyses leave unbalanced.
+chemistry-unbalanced = What the analyses leave unbalanced; a water whose non-detects leave a range is not drawn.
 
 chemistry-waters-in-numbers = The waters in numbers
 

@@ -96,10 +96,22 @@ odour-well-house = The air of a well house
 odour-no-flow = No flow was timed on that trip, so what it could bring into the air is not known.
 
 # $flow (amount): of the well
+# $brought (amount): in a minute, with two u
+# $ceiling (amount): over the water at rest, with two u
+# $acid (amount): with all sulfide as H2S
+# $temperature (amount): of a warm water
+# $warm (amount): with all sulfide as H2S and the water warm
+# $highest (amount): that and two u
+# $house (amount): air of the house
+odour-house = If all its sulfide left the water as H₂S, { $flow } would bring { $brought } of H₂S a minute into an enclosed house. At rest over this water, at its own temperature and pH, air holds { $ceiling }; with all its sulfide as H₂S { $acid }, and warmed to { $temperature } as well { $warm }, with two standard uncertainties of sulfide and constant at most { $highest }. The times are the earliest, those of { $house } of still air: a yardstick, no measured house; twice the air takes twice the time.
+
+# The same where sulfide was not detected: every figure is that of its limit.
+# $flow (amount): of the well
 # $brought (amount): in a minute
 # $ceiling (amount): over the water at rest
+# $highest (amount): with all sulfide as H2S, the water warm, and two u
 # $house (amount): air of the house
-odour-house = If all its sulfide left the water as H₂S, { $flow } would bring { $brought } of H₂S a minute into an enclosed house. The air can come to { $ceiling }, what it holds at rest over this water, no further. The times are those of { $house } of still air: a yardstick, no measured house; twice the air takes twice the time.
+odour-house-bound = Sulfide was not detected. At its limit, if all of it left the water as H₂S, { $flow } would bring at most { $brought } of H₂S a minute into an enclosed house; air at rest over this water would hold at most { $ceiling }, and at most { $highest } were all of it H₂S and the water warm. The times are the earliest, those of { $house } of still air: a yardstick, no measured house.
 
 odour-against-limits = H₂S in still air against published occupational limits
 
@@ -112,9 +124,16 @@ odour-reached-after = reached after
 # A column.
 odour-how-known = how known
 
-# A limit that the air never comes to.
-odour-not-reached = not reached
+# A limit above what this water can bring.
+# $highest (amount): at most
+odour-not-reached = not by this analysis (at most { $highest })
+
+# Doubt decides, or what becomes of the water.
+# $time (amount): at the earliest
+odour-perhaps-reached = cannot be told; after { $time } at the earliest
+
+odour-perhaps-reached-at-once = cannot be told; within a minute at the earliest
 
 odour-under-a-minute = under a minute
 
-odour-another-day = “Not reached” is said of this analysis alone; the water of another day may carry more.
+odour-another-day = What is not reached is said of this analysis alone; the water of another day may carry more.

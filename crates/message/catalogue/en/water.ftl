@@ -3,11 +3,55 @@
 # No pH was given.
 water-charge-not-checked = pH was found from the charge balance, so the balance checks nothing.
 
-# $cations (amount): sum of positive charges, meq/L
-# $anions (amount): sum of negative charges, meq/L
-# $difference (amount): percent of their sum
-# $window (amount): allowed, meq/L or percent
-water-charge = Cations { $cations } and anions { $anions } meq/L differ by { $difference }; the window for this water is { $window }.
+# $cations (amount): sum, number alone
+# $anions (amount): sum, number alone
+# $difference (message): of the two, with u
+# $gate (amount): allowed, meq/L or percent
+# $rule (message): formula and source of the gate
+water-charges-inside = Cations { $cations } and anions { $anions } meq/L, as analysed, differ by { $difference }: inside the gate of { $gate } ({ $rule }).
+
+# $cations (amount): sum, number alone
+# $anions (amount): sum, number alone
+# $difference (message): of the two, with u
+# $gate (amount): allowed, meq/L or percent
+# $rule (message): formula and source of the gate
+water-charges-beyond = Cations { $cations } and anions { $anions } meq/L, as analysed, differ by { $difference }: beyond the gate of { $gate } ({ $rule }).
+
+# $cations (amount): sum, number alone
+# $anions (amount): sum, number alone
+# $difference (message): of the two, with u
+# $gate (amount): allowed, meq/L or percent
+# $rule (message): formula and source of the gate
+water-charges-cannot-tell = Cations { $cations } and anions { $anions } meq/L, as analysed, differ by { $difference }: whether that is inside the gate of { $gate } ({ $rule }) cannot be told.
+
+# A major ion was not looked for.
+# $cations (amount): sum, number alone
+# $anions (amount): sum, number alone
+# $missing (list): symbols, alkalinity
+water-charges-incomplete = Cations { $cations } and anions { $anions } meq/L are what was analysed; without { $missing } their balance cannot be told.
+
+# The difference of two sums of charges.
+# $difference (amount): percent or meq/L
+# $u (amount): standard uncertainty
+water-differ-by = { $difference } (u { $u })
+
+# The same where a laboratory stated no u.
+# $difference (amount): percent or meq/L
+# $u (amount): standard uncertainty
+# $assumed (share): of each amount
+water-differ-by-assumed = { $difference } (u { $u }; { $assumed } was assumed where none was stated)
+
+# The same where something was not detected.
+# $low (amount): percent or meq/L
+# $high (amount): percent or meq/L
+# $u (amount): standard uncertainty
+water-differ-between = { $low } to { $high }, by what was not detected (u { $u })
+
+# $low (amount): percent or meq/L
+# $high (amount): percent or meq/L
+# $u (amount): standard uncertainty
+# $assumed (share): of each amount
+water-differ-between-assumed = { $low } to { $high }, by what was not detected (u { $u }; { $assumed } was assumed where none was stated)
 
 # $ratio (amount): calculated over measured
 water-conductivity = Calculated conductivity is { $ratio } times the measured one (0.9 to 1.1 is usual).

@@ -3,7 +3,7 @@
 use super::super::Caution;
 use super::Answered;
 use super::words::{decimals, digits, how_known, percent};
-use aqueous::odour::{self, AirLimit, Odour, WellHouse};
+use aqueous::odour::{self, AirLimit, HouseAir, Odour, Reach, WellHouse};
 use aqueous::speciation::Speciation;
 use document::content::{Block, Cell, Column, Table};
 use message::{Message, Name, Shown, Spoken, odour as said};
@@ -129,46 +129,79 @@ fn house(a: &Answered, s: &Speciation) -> Vec<Block> {
     };
     // Without air change, where the limits are reached soonest: the worst case, as in all of `house_air`.
     let asked = WellHouse { flow_l_min, volume_m3: HOUSE_M3, air_changes_per_h: 0.0 };
-    let air = match odour::house_air(&s.equilibrium, &asked) {
-        Ok(air) => air,
+    let air = match odour::house_air(&s.equilibrium, &s.sulfide.unwrap_or_default(), &asked) {
+        Ok(Some(air)) => air,
+        Ok(None) => {
+            out.push(Block::Text(said::NoSulfide.text()));
+            out.push(Block::Text(Caution::Gas.sentence()));
+            return out;
+        }
         Err(e) => {
             out.push(Block::Text(said::NotWorkedOut { why: e.message() }.text()));
             out.push(Block::Text(Caution::Gas.sentence()));
             return out;
         }
     };
-    let house = said::House {
-        flow: digits(flow_l_min, 2, "L/min"),
-        brought: digits(air.brought_mg_min, 2, "mg"),
-        ceiling: digits(air.ceiling_ppm, 2, "ppm"),
-        house: Shown::decimals(HOUSE_M3, 0, "m³"),
-    };
-    out.push(Block::Text(house.text()));
+    out.push(Block::Text(in_words(&air, flow_l_min)));
     out.push(Block::Table(Table {
         caption: said::AgainstLimits.text(),
         columns: [said::Limit.text(), said::At.text(), said::ReachedAfter.text(), said::HowKnown.text()]
             .map(Column::words)
             .into(),
-        rows: air.limits.iter().map(limit).collect(),
+        rows: air.limits.iter().map(|l| limit(l, air.at_rest_ppm)).collect(),
         notes: vec![said::AnotherDay.text(), Caution::Gas.sentence()],
     }));
     out
 }
 
-fn limit(l: &AirLimit) -> Vec<Cell> {
+fn in_words(air: &HouseAir, flow_l_min: f64) -> String {
+    let flow = digits(flow_l_min, 2, "L/min");
+    let house = Shown::decimals(HOUSE_M3, 0, "m³");
+    // A bound is printed upwards.
+    let highest = Shown::bound(air.highest_ppm, "ppm");
+    if air.upper_bound {
+        let brought = Shown::bound(air.brought_mg_min, "mg");
+        let ceiling = Shown::bound(air.ceiling_ppm, "ppm");
+        return said::HouseBound { flow, brought, ceiling, highest, house }.text();
+    }
+    let doubtful = |x: f64, u: f64, unit: &str| Shown { expanded: Some(2.0 * u), ..digits(x, 2, unit) };
+    said::House {
+        flow,
+        brought: doubtful(air.brought_mg_min, air.u_brought_mg_min, "mg"),
+        ceiling: doubtful(air.ceiling_ppm, air.u_ceiling_ppm, "ppm"),
+        acid: digits(air.all_as_h2s_ppm, 2, "ppm"),
+        temperature: Shown::as_given(odour::WARM_C, "°C"),
+        warm: digits(air.warm_ppm, 2, "ppm"),
+        highest,
+        house,
+    }
+    .text()
+}
+
+/// `at_most_ppm`: what the air comes to with all doubt on its side.
+fn limit(l: &AirLimit, at_most_ppm: f64) -> Vec<Cell> {
     [
         Message::named("air_limit", &format!("{} {}", l.body, l.level)).map_or_else(|| abbreviated(l), |m| m.text()),
         digits(l.ppm, 2, "ppm").text(),
-        match l.minutes {
-            None => said::NotReached.text(),
-            Some(m) if m < 1.0 => said::UnderAMinute.text(),
-            Some(m) if m < 120.0 => digits(m, 2, "min").text(),
-            Some(m) => digits(m / MIN_PER_H, 2, "h").text(),
-        },
+        reached(l, at_most_ppm),
         how_known(&l.provenance).text(),
     ]
     .map(Cell::Text)
     .into()
+}
+
+fn reached(l: &AirLimit, at_most_ppm: f64) -> String {
+    let Some(minutes) = l.minutes else {
+        return said::NotReached { highest: Shown::bound(at_most_ppm, "ppm") }.text();
+    };
+    // Two hours: over them minutes are read as hours.
+    let time = if minutes < 120.0 { digits(minutes, 2, "min") } else { digits(minutes / MIN_PER_H, 2, "h") };
+    match (l.reach, minutes < 1.0) {
+        (Reach::CannotTell, true) => said::PerhapsReachedAtOnce.text(),
+        (Reach::CannotTell, false) => said::PerhapsReached { time }.text(),
+        (_, true) => said::UnderAMinute.text(),
+        (_, false) => time.text(),
+    }
 }
 
 /// Authority and level where both are abbreviations, the same in every language. The graded guides are named by their

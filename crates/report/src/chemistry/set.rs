@@ -4,6 +4,7 @@ use super::super::section as titled;
 use super::words::{decimals, digits};
 use super::{Answered, water};
 use aqueous::analysis::{Interpreted, interpret};
+use aqueous::balance::{Answer, Balance, balance};
 use aqueous::checks::{self, Sums};
 use aqueous::conductivity::conductivity_us_cm;
 use aqueous::equilibrium::{Equilibrium, speciate};
@@ -15,7 +16,6 @@ use figure::histogram::{self, HistogramPicture};
 use figure::piper::{self, PiperPicture, PiperWater};
 use figure::{Head, PHONE, WIDE};
 use message::{Arg, Name, Shown, Spoken, chemistry as said, mineral, word};
-use quantity::{Check, Outcome};
 use statistics::sample::between_ranks;
 
 /// What a water adds to the set.
@@ -25,16 +25,13 @@ struct Member {
     sums: Sums,
     conductivity25: f64,
     conductivity_measured: Option<f64>,
-    /// Is the charge balance inside its window?
-    balance: Outcome,
+    balance: Balance,
 }
 
 fn member(name: &str, known: &Analysed, e: Equilibrium, i: &Interpreted) -> Member {
     let sums = checks::sums(&e);
     let conductivity25 = conductivity_us_cm(&e, 25.0);
-    let findings = checks::findings(&known.analysis, i, &e, &sums, conductivity25);
-    let balance =
-        findings.iter().find(|f| f.check == Check::MeaningChargeBalance).map_or(Outcome::NotKnown, |f| f.outcome);
+    let balance = balance(&known.analysis, i, &e);
     Member {
         name: name.into(),
         equilibrium: e,
@@ -98,16 +95,20 @@ fn summary(all: usize, members: &[Member], failed: &[String]) -> String {
     if members.is_empty() {
         return text.join(" ");
     }
-    let mut b: Vec<f64> = members.iter().map(|m| m.sums.charge_balance_percent).collect();
+    let mut b: Vec<f64> = members.iter().filter_map(|m| m.balance.percent()).collect();
     b.sort_by(f64::total_cmp);
-    let balances = said::Balances {
-        median: decimals(between_ranks(&b, 0.5), 1, "%"),
-        low: decimals(between_ranks(&b, 0.05), 1, ""),
-        high: decimals(between_ranks(&b, 0.95), 1, "%"),
-        inside: message::count(members.iter().filter(|m| m.balance == Outcome::Met).count()),
-        waters: solved,
-    };
-    text.push(balances.text());
+    let told = |answer: Answer| message::count(members.iter().filter(|m| m.balance.judged().answer == answer).count());
+    if !b.is_empty() {
+        let balances = said::Balances {
+            median: decimals(between_ranks(&b, 0.5), 1, "%"),
+            low: decimals(between_ranks(&b, 0.05), 1, ""),
+            high: decimals(between_ranks(&b, 0.95), 1, "%"),
+            inside: told(Answer::Inside),
+            waters: solved,
+            open: told(Answer::CannotTell),
+        };
+        text.push(balances.text());
+    }
     let mut ratios: Vec<f64> = members
         .iter()
         .filter_map(|m| m.conductivity_measured.map(|x| m.conductivity25 / x))
@@ -127,21 +128,25 @@ fn summary(all: usize, members: &[Member], failed: &[String]) -> String {
 }
 
 fn balances(members: &[Member]) -> Illustration {
-    let values: Vec<f64> = members.iter().map(|m| m.sums.charge_balance_percent).collect();
+    let values: Vec<f64> = members.iter().filter_map(|m| m.balance.percent()).collect();
     let count = |kept: &dyn Fn(f64) -> bool| message::count(values.iter().filter(|v| kept(v.abs())).count());
-    let (inside, beyond) = (count(&|v| v <= 5.0), count(&|v| v > 10.0));
+    let beyond = count(&|v| v > 10.0);
     let waters = message::count(values.len());
+    // One gate for all waters of a programme; a rule of several has no one window to draw.
+    let gate = members.first().and_then(|m| m.balance.rule.gate_percent());
+    let shown = |gate: f64| Shown::trimmed(gate, 2, "%");
+    let within = gate.map(|g| said::WithinGate { inside: count(&|v| v <= g), waters, gate: shown(g) }.text());
     let under = if beyond == 0 { String::new() } else { said::BeyondTen { beyond }.text() };
     let picture = HistogramPicture {
         head: Head {
             id: "charge-balance".into(),
             title: said::BalanceOf { waters }.text(),
-            desc: format!("{} {under}", said::WithinFive { inside, waters }.text()),
+            desc: within.into_iter().chain((beyond > 0).then(|| under.clone())).collect::<Vec<_>>().join(" "),
         },
         under,
         axis: said::BalanceAxis.text(),
         values,
-        window: Some(((-5.0, 5.0), said::FiveEitherWay.text())),
+        window: gate.map(|g| ((-g, g), said::GateEitherWay { gate: shown(g) }.text())),
         reach: 10.0,
         bins: 40,
     };
@@ -166,7 +171,7 @@ fn table(members: &[Member]) -> Table {
                 Cell::Text(m.name.clone()),
                 number(&Shown::decimals(e.ph(), 2, "")),
                 number(&Shown::decimals(e.temperature_c, 1, "")),
-                number(&decimals(m.sums.charge_balance_percent, 1, "")),
+                Cell::Text(water::balance_percent(&m.balance, false)),
                 m.conductivity_measured
                     .map_or(Cell::Missing("–".into()), |x| number(&decimals(m.conductivity25 / x, 2, ""))),
                 number(&digits(m.sums.hardness_mg_l_as_caco3, 3, "")),

@@ -3,6 +3,7 @@
 use super::super::section as titled;
 use super::words::{decimals, digits, solid, solid_alone, species};
 use super::{Answered, air, metal};
+use aqueous::balance::Balance;
 use aqueous::pictures::{self, Columns};
 use aqueous::speciation::{Saturation, Speciation};
 use document::content::{Block, Cell, Column, Illustration, Section, Table};
@@ -104,9 +105,17 @@ fn table(a: &Answered, s: &Speciation) -> Table {
     let ionic = digits(e.solution.ionic_strength, 3, "");
     row(said::IonicStrength.text(), ionic.text(), plain("mol/kg"), said::Calculated.text());
     let sums = &s.sums;
-    let sides =
-        said::Sides { cations: decimals(sums.cations_meq_l, 2, ""), anions: decimals(sums.anions_meq_l, 2, "meq/L") };
-    row(word::ChargeBalance.text(), decimals(sums.charge_balance_percent, 1, "").text(), plain("%"), sides.text());
+    if let Some(b) = &s.balance {
+        let sides =
+            said::Sides { cations: decimals(b.cations.meq_l, 2, ""), anions: decimals(b.anions.meq_l, 2, "meq/L") };
+        row(word::ChargeBalance.text(), balance_percent(b, true), plain("%"), sides.text());
+    }
+    let charges = said::SidesOfSpecies {
+        cations: decimals(sums.species_cations_meq_l, 2, ""),
+        anions: decimals(sums.species_anions_meq_l, 2, "meq/L"),
+    };
+    let percent = decimals(sums.species_charge_percent, 1, "").text();
+    row(said::ChargeOfSpecies.text(), percent, plain("%"), charges.text());
     let conductivity = |x: f64| digits(x, 3, "").text();
     let calculated = conductivity(s.conductivity25_us_cm);
     row(said::Conductivity.text(), calculated, plain("µS/cm"), said::CalculatedFromIons.text());
@@ -134,6 +143,19 @@ fn table(a: &Answered, s: &Speciation) -> Table {
         columns: [word::What.text(), word::Value.text(), word::Unit.text(), word::How.text()].map(Column::words).into(),
         rows,
         notes: vec![said::TwoU.text()],
+    }
+}
+
+/// The charge balance as it is shown wherever it is: a number, with two u where asked for, or two where non-detects
+/// leave a range.
+pub fn balance_percent(b: &Balance, with_u: bool) -> String {
+    let shown = |x: f64| decimals(x, 1, "");
+    match b.percent() {
+        Some(x) => Shown { expanded: with_u.then_some(2.0 * b.u_percent()), ..shown(x) }.text(),
+        None => {
+            let (low, high) = b.range_percent();
+            said::Between { low: shown(low), high: shown(high) }.text()
+        }
     }
 }
 

@@ -154,7 +154,8 @@ fn one(rows: &[Row]) -> Told {
     let s = speciation(&request).map_err(|e| e.to_string())?;
     let numbers = [
         s.equilibrium.ph(),
-        s.sums.charge_balance_percent,
+        // No number where a non-detect leaves a range: shown as empty.
+        s.balance.and_then(|b| b.percent()).unwrap_or(f64::NAN),
         s.equilibrium.solution.ionic_strength,
         s.conductivity25_us_cm,
     ];
