@@ -10,10 +10,12 @@
 //! H2S kills, and it dulls the nose before it does: the figures here never replace a gas meter.
 //! Checked in `tests/odour.rs`.
 
-use crate::equilibrium::{Equilibrium, Hold};
+use crate::equilibrium::{Composition, Equilibrium, Hold, Ph, speciate};
 use crate::error::{Error, within};
 use crate::network::{network, row_values};
 use crate::uncertainty;
+use crate::network::network;
+use crate::solver::Choices;
 use crate::water::{ZERO_CELSIUS_K, density_kg_l, oxygen_saturation_mg_l};
 use core::f64::consts::LN_10;
 use libm::{exp10, log};
@@ -85,6 +87,26 @@ const H2S_G_MOL: f64 = 34.076;
 /// Molar mass of S, g/mol.
 // Standard atomic weights 2021.
 const S_G_MOL: f64 = 32.06;
+
+/// Share of total sulfide that is undissociated H2S in a fresh water, 0 to 1, from pH and temperature (°C) alone. Ionic
+/// strength is left out: at 0.01 mol/kg the share is as at a pH higher by 0.04 (extended Debye-Hückel).
+///
+/// # Errors
+/// pH or temperature outside what the constants hold for.
+///
+/// ```
+/// use aqueous::odour::undissociated_share;
+/// // At pH = pK1 (6.98 at 25 °C) one half is H2S, the other bisulfide, which has no smell.
+/// assert!((undissociated_share(6.98, 25.0)? - 0.5).abs() < 0.01);
+/// # Ok::<(), aqueous::Error>(())
+/// ```
+pub fn undissociated_share(ph: f64, temperature_c: f64) -> Result<f64, Error> {
+    // So little that it makes no ionic strength of its own, mol/kg.
+    let totals = network().component("HS-").map(|c| (c, 1e-9)).into_iter().collect();
+    let (ph, choices) = (Ph::Given(ph), Choices::default());
+    let e = speciate(&Composition { temperature_c, ph, totals, alkalinity: None, pe: None, choices })?;
+    Ok(odour(&e).map_or(0.0, |o| o.h2s_share))
+}
 
 /// The smell of a water; `None` without sulfide.
 ///

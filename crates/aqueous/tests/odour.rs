@@ -129,3 +129,15 @@ fn limits_named_by_words_are_rows_of_the_table() {
     let declared = message::DECLARED.iter().filter(|(id, _)| id.starts_with("air_limit-"));
     assert_eq!(named.count(), declared.count());
 }
+
+/// Millero, Plese & Fernandez 1988 (L&O 33:269): pK1 = −98.080 + 5765.4/T + 15.0455·ln T, so 6.980 at 25 °C and 7.228 at 10 °C;
+/// share 1/(1 + 10^(pH − pK1)), worked out beside with Python.
+#[test]
+fn the_undissociated_share_follows_from_ph_and_temperature() {
+    for (ph, t, share) in [(6.98, 25.0, 0.5), (7.5, 10.0, 0.348_41), (9.0, 10.0, 0.016_63)] {
+        let found = aqueous::odour::undissociated_share(ph, t).unwrap();
+        // The table has the same fit as base-10 coefficients to five digits.
+        assert!((found - share).abs() < 2e-3 * share + 1e-3, "{ph} {t}: {found}");
+    }
+    assert!(aqueous::odour::undissociated_share(7.0, 900.0).is_err());
+}

@@ -119,6 +119,9 @@ pub struct Listed {
     /// The laboratory's own reporting limit.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub reporting_limit: Option<f64>,
+    /// What the laboratory calls it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub reporting_limit_kind: Option<String>,
     /// The laboratory's remark as written.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub remark: Option<String>,
@@ -418,6 +421,7 @@ impl Lists {
             detection_limit: r.detection_limit,
             quantification_limit: r.quantification_limit,
             reporting_limit: r.reporting_limit,
+            reporting_limit_kind: r.reporting_limit_kind,
             remark: r.remark,
             laboratory: r.laboratory,
             method: r.method,

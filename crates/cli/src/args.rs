@@ -389,13 +389,13 @@ pub struct Limits {
     /// Only this authority (and a person's own); may be given several times
     #[arg(long)]
     pub authority: Vec<String>,
-    /// How sure: none, a probability such as 95 %, or a band such as 1 U
+    /// How sure: rule (each limit's own, also when left out), none, a probability such as 95 %, or a band such as 1 U
     #[arg(long)]
     pub guard: Option<String>,
     /// Limits that hold on this day, YYYY-MM-DD; else on the day of each bottle, or today where it has none
     #[arg(long)]
     pub date: Option<String>,
-    /// Every limit, not only the strictest and the local one
+    /// Every limit, not only the strictest, the nearest for health and the local one
     #[arg(long)]
     pub all: bool,
     /// One JSON document

@@ -2,10 +2,11 @@
 //! results, and long lists of nothing found.
 
 use crate::absence::{Compound, ListLimit, ListLimits, judge, pesticide_limits};
-use crate::compare::{Comparison, Guard, Options, compare};
-use crate::local::{LocalRow, coming, holding, strictest};
+use crate::compare::{Answer, BelowIs, Comparison, Guard, Known, Options, compare};
+use crate::local::{LocalRow, coming, coming_in_words, for_health, holding, strictest};
 use crate::table::{Limit, analyte, authorities, authority, is_day};
 use message::{Arg, absence as said, limit};
+use quantity::format::probability;
 use quantity::{Amount, CalcError, Calculation, Lang, Spoken, Unit};
 use serde::Deserialize;
 use serde_json::{Value, json};
@@ -16,8 +17,8 @@ pub const CALCULATIONS: &[Calculation] = &[LIMITS, super::claim::CLAIM, ABSENCE]
 const LIMITS: Calculation = Calculation {
     name: "limits",
     about: "results against published limits: below, above, or cannot tell",
-    example: r#"{"results":[{"analyte":"Pb","value":0.0011,"u":0.0001,"unit":"ug/L"},{"analyte":"Mn","value":52,"u":3,"unit":"ug/L"},{"analyte":"NO3","below":0.05,"unit":"mg/L as N"}],"authorities":["WHO","EU"],"guard":"95 %","on":"2026-07-14"}"#,
-    schema: r#"{"$schema":"https://json-schema.org/draft/2020-12/schema","type":"object","required":["results"],"properties":{"results":{"type":"array","items":{"type":"object","required":["analyte","unit"],"properties":{"analyte":{"type":"string"},"value":{"type":"number"},"u":{"type":"number","minimum":0},"dof":{"type":"number","exclusiveMinimum":0},"below":{"type":"number"},"above":{"type":"number"},"unit":{"type":"string"}}}},"authorities":{"type":"array","items":{"type":"string"},"description":"all when left out"},"guard":{"type":"string","description":"none, a probability such as 95 %, or a band such as 1 U (U = 2u)"},"local":{"type":"array","description":"a person's own limits: columns of reference/drinking_water_limits.csv","items":{"type":"object","required":["analyte","unit","authority","limit_high"]}},"on":{"type":"string","format":"date","description":"the day, YYYY-MM-DD; no limit decides before its first day or after its last. Without it no limit that has a first day decides"},"date":{"type":"string","format":"date","description":"the same as on"}}}"#,
+    example: r#"{"results":[{"analyte":"Pb","value":0.0011,"u":0.0001,"unit":"ug/L"},{"analyte":"Mn","value":52,"u":3,"unit":"ug/L"},{"analyte":"NO3","below":0.05,"below_is":"detection limit","unit":"mg/L as N"}],"authorities":["WHO","EU"],"on":"2026-07-14"}"#,
+    schema: r#"{"$schema":"https://json-schema.org/draft/2020-12/schema","type":"object","required":["results"],"properties":{"results":{"type":"array","items":{"type":"object","required":["analyte","unit"],"properties":{"analyte":{"type":"string"},"value":{"type":"number"},"u":{"type":"number","minimum":0},"dof":{"type":"number","exclusiveMinimum":0},"below":{"type":"number"},"above":{"type":"number"},"unit":{"type":"string","description":"with its basis: mg/L as N"},"below_is":{"enum":["bound","detection limit","quantification limit","reporting limit","critical value"],"description":"what the figure of below is; nobody says where left out"},"detection_limit":{"type":"number","exclusiveMinimum":0},"quantification_limit":{"type":"number","exclusiveMinimum":0},"at_degC":{"enum":[20,25],"description":"temperature of a conductivity; 25 where left out"},"undissociated_share":{"type":"number","minimum":0,"maximum":1,"description":"H2S over total sulfide, as calc speciation gives it"}}}},"authorities":{"type":"array","items":{"type":"string"},"description":"all when left out"},"guard":{"type":"string","description":"rule (each limit's own, also when left out), none, a probability such as 95 %, or a band such as 1 U (U = 2u)"},"local":{"type":"array","description":"a person's own limits: columns of reference/drinking_water_limits.csv, and concern (health, taste, operation) and rule (simple acceptance, guarded acceptance, guarded rejection)","items":{"type":"object","required":["analyte","unit","authority","limit_high"]}},"on":{"type":"string","format":"date","description":"the day of the sample, YYYY-MM-DD; no limit decides before its first day or after its last. Without it no limit that has a first day decides"},"date":{"type":"string","format":"date","description":"the same as on"}}}"#,
     run,
 };
 
@@ -30,48 +31,48 @@ fn run(input: &Value) -> Result<Value, CalcError> {
     let guard = match input["guard"].as_str() {
         None => Guard::default(),
         Some(text) => Guard::parse(text).ok_or_else(|| {
-            CalcError::refused("guard", text, "none, a probability from 50 to below 100 %, or a band such as 1 U")
+            CalcError::refused("guard", text, "rule, none, a probability from 50 to below 100 %, or a band such as 1 U")
         })?,
     };
     let on = day(input)?;
-    let mut rows = vec![];
+    let mut found: Vec<(Comparison, bool)> = vec![];
     let mut warnings = vec![];
-    let mut strictest_rows = vec![];
-    let mut coming_rows = vec![];
-    let mut recalled = false;
+    let (mut strictest_rows, mut health_rows, mut coming_rows) = (vec![], vec![], vec![]);
+    // By place in memory, not by content: a person's own limit may read like a published one.
+    let is_own = |l: &Limit| own.iter().any(|o| std::ptr::eq(o, l));
     for (i, r) in results.iter().enumerate() {
-        let (name, amount) = result(i, r)?;
-        let before = rows.len();
-        // By place in memory, not by content: a person's own limit may read like a published one.
-        let asked = |l: &&Limit| {
-            l.analyte == name && (wanted.contains(&l.authority.as_str()) || own.iter().any(|o| std::ptr::eq(o, *l)))
-        };
+        let (name, amount, known) = result(i, r)?;
+        let options = Options { guard, known };
+        let asked = |l: &&Limit| l.analyte == name && (wanted.contains(&l.authority.as_str()) || is_own(l));
         let of_analyte = || holding(&own, on).filter(asked);
-        for l in coming(&own, on).filter(asked).map(of_limit) {
-            if !coming_rows.contains(&l) {
-                coming_rows.push(l);
+        for l in coming(&own, on).filter(asked) {
+            let mut shown = of_limit(l);
+            shown["sentence"] = json!(coming_in_words(l).in_english());
+            if !coming_rows.contains(&shown) {
+                coming_rows.push(shown);
             }
         }
-        for l in of_analyte() {
-            recalled |= l.provenance == "recalled";
-            let mut shown = row(&compare(&amount, l, &Options { guard }));
-            if own.iter().any(|o| std::ptr::eq(o, l)) {
-                shown["local"] = json!(true);
-            }
-            rows.push(shown);
-        }
-        if let Some(l) = strictest(of_analyte()) {
-            strictest_rows.push(row(&compare(&amount, l, &Options { guard })));
-        }
-        if rows.len() == before {
+        found.extend(of_analyte().map(|l| (compare(&amount, l, &options), is_own(l))));
+        strictest_rows.extend(strictest(of_analyte()).map(|l| row(&compare(&amount, l, &options))));
+        health_rows.extend(strictest(of_analyte().filter(for_health)).map(|l| row(&compare(&amount, l, &options))));
+        if of_analyte().next().is_none() {
             warnings.push(format!("{name}: no limit of {} in the table", wanted.join(", ")));
         }
     }
+    let share = |c: &Comparison| c.share_of_limit();
+    found.sort_by(|(a, _), (b, _)| a.urgency().cmp(&b.urgency()).then_with(|| share(b).total_cmp(&share(a))));
+    let shown = |(c, own): &(Comparison, bool)| {
+        let mut shown = row(c);
+        if *own {
+            shown["local"] = json!(true);
+        }
+        shown
+    };
     if on.is_none() && !coming_rows.is_empty() {
         warnings
             .push("no day is given (on): limits that have a first day are named as coming and do not decide".into());
     }
-    if recalled {
+    if found.iter().any(|(c, _)| c.limit.provenance == "recalled") {
         warnings.push(limit::RecalledYet.text());
     }
     warnings.push("what was not tested, microbes first, is not spoken of here".into());
@@ -80,13 +81,15 @@ fn run(input: &Value) -> Result<Value, CalcError> {
             .into(),
     );
     Ok(json!({
-        "rows": rows,
+        "rows": found.iter().map(shown).collect::<Vec<_>>(),
+        "exceedances": found.iter().filter(|(c, _)| c.answer == Answer::Above && !c.limit.is_goal_of_zero()).count(),
         "strictest": strictest_rows,
+        "nearest_health": health_rows,
         "coming": coming_rows,
         "on": on,
         "guard": guard.in_words(),
-        "method": "probability that the true value lies under the limit, normal or Student's t about the result",
-        "sources": ["JCGM 106:2012, 7.2 to 7.4, 8.3"],
+        "method": "the decision rule of each limit; then the probability that the true value lies under the limit, normal or Student's t about the result",
+        "sources": ["JCGM 106:2012, 7.2 to 7.4, 8.2, 8.3"],
         "warnings": warnings,
     }))
 }
@@ -131,7 +134,7 @@ fn wanted_authorities(input: &Value) -> Result<Vec<&'static str>, CalcError> {
         .collect()
 }
 
-fn result(i: usize, r: &Value) -> Result<(String, Amount), CalcError> {
+fn result(i: usize, r: &Value) -> Result<(String, Amount, Known), CalcError> {
     let mut fields = r
         .as_object()
         .cloned()
@@ -140,9 +143,37 @@ fn result(i: usize, r: &Value) -> Result<(String, Amount), CalcError> {
         .remove("analyte")
         .and_then(|n| n.as_str().map(analyte))
         .ok_or_else(|| CalcError::refused(format!("results[{i}].analyte"), "none", "the name of the analyte"))?;
+    let known = known(i, &mut fields)?;
     let amount = serde_json::from_value(Value::Object(fields))
         .map_err(|e| CalcError::refused(format!("results[{i}]"), e, "value with u, below or above, and a unit"))?;
-    Ok((name, amount))
+    Ok((name, amount, known))
+}
+
+/// What is known of a result beside its amount; taken out of its fields.
+fn known(i: usize, fields: &mut serde_json::Map<String, Value>) -> Result<Known, CalcError> {
+    let place = |key: &str| format!("results[{i}].{key}");
+    let below_is = match fields.remove("below_is") {
+        None | Some(Value::Null) => BelowIs::NotStated,
+        Some(v) => v.as_str().and_then(BelowIs::parse).ok_or_else(|| {
+            let kinds = "bound, detection limit, quantification limit, reporting limit or critical value";
+            CalcError::refused(place("below_is"), v, kinds)
+        })?,
+    };
+    let mut number = |key: &str, fits: fn(f64) -> bool, expected: &str| match fields.remove(key) {
+        None | Some(Value::Null) => Ok(None),
+        Some(v) => match v.as_f64().filter(|x| fits(*x)) {
+            Some(x) => Ok(Some(x)),
+            None => Err(CalcError::refused(place(key), v, expected)),
+        },
+    };
+    let over_zero = |x: f64| x > 0.0;
+    Ok(Known {
+        below_is,
+        detection_limit: number("detection_limit", over_zero, "a number over zero")?,
+        quantification_limit: number("quantification_limit", over_zero, "a number over zero")?,
+        conductivity_at_degc: number("at_degC", |t| t == 20.0 || t == 25.0, "20 or 25")?,
+        undissociated: number("undissociated_share", |x| (0.0..=1.0).contains(&x), "a share from 0 to 1")?,
+    })
 }
 
 fn row(c: &Comparison) -> Value {
@@ -150,7 +181,14 @@ fn row(c: &Comparison) -> Value {
     row["result"] = json!(c.amount);
     row["answer"] = json!(c.answer);
     row["probability_under"] = json!(c.probability_under);
+    row["within_uncertainty"] = json!(c.within_uncertainty);
     row["sentence"] = json!(c.sentence);
+    if let Some(p) = c.probability_under {
+        row["probability_in_words"] = json!(probability(p));
+    }
+    if let Some(method) = &c.method {
+        row["method_meets_demand"] = json!(method);
+    }
     row
 }
 
@@ -166,6 +204,10 @@ fn of_limit(l: &Limit) -> Value {
         "kind": l.kind,
         "provenance": l.provenance,
         "date_read": l.date_read,
+        "concern": l.terms.concern,
+        "concern_source": l.terms.concern_source,
+        "rule": l.terms.rule,
+        "rule_source": l.terms.rule_source,
     });
     let map = row.as_object_mut().expect("an object was made");
     for (key, text) in
@@ -177,6 +219,9 @@ fn of_limit(l: &Limit) -> Value {
     }
     if let Some(low) = l.low {
         map.insert("limit_low".into(), json!(low));
+    }
+    if let Some(at) = l.terms.at_degc {
+        map.insert("at_degC".into(), json!(at));
     }
     row
 }

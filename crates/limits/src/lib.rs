@@ -1,11 +1,13 @@
 //! Published limits, whether a result lies under them, and the sentences that the data support.
 //!
 //! In: results with u, non-detects, and the authorities a programme asks about. Out: for each limit
-//! "below", "above" or "cannot tell", with the probability that the true value is under it.
+//! "below", "above" or "cannot tell" by its decision rule, then the probability that the true value is under it.
 //!
 //! * [`table`] — limits of several authorities, each with document, edition, basis, kind, the date it
 //!   was read, and whether it was seen in print or recalled.
-//! * [`mod@compare`] — a result against a limit by probability (JCGM 106:2012), with a guard band.
+//! * [`terms`] — what a limit is set for, its decision rule, what it demands of the method.
+//! * [`mod@compare`] — a result against a limit by its decision rule (JCGM 106:2012), and the probability.
+//! * [`method`] — whether the method meets what the limit demands of it.
 //! * [`local`] — limits that a person adds, and the strictest of all for an analyte.
 //! * [`claim`] — sentences of ratio, analogy, absence, reference, ranking, change: supported or not.
 //! * [`mod@absence`] — long lists of compounds, none found; [`cas`] — their names and numbers.
@@ -24,9 +26,11 @@ pub mod cas;
 pub mod claim;
 pub mod compare;
 pub mod local;
+pub mod method;
 pub mod table;
+pub mod terms;
 pub mod waters;
 
 pub use calc::CALCULATIONS;
-pub use compare::{Answer, Comparison, Guard, Options, compare};
+pub use compare::{Answer, BelowIs, Comparison, Guard, Known, Options, compare};
 pub use table::{Limit, limits};

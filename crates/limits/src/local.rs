@@ -2,11 +2,13 @@
 //!
 //! In: CSV with the columns of `reference/drinking_water_limits.csv` (analyte, unit, authority and
 //! limit_high are needed), or rows of JSON. Out: [`Limit`]s, marked `seen` or `recalled` as the person
-//! says, else "local": entered by a person. The strictest limit of an analyte is the one whose upper end
-//! is lowest in one unit; a taste or odour objective counts and says its kind. Checked in
-//! `tests/limits.rs`.
+//! says, else "local": entered by a person. `concern` and `rule` may stand beside them. The strictest limit of an
+//! analyte is the one whose upper end is lowest in one unit; a taste or odour objective counts and says its kind, a goal
+//! of zero does not. Checked in `tests/limits.rs`.
 
 use crate::table::{Limit, analyte, is_day, limits};
+use crate::terms::{Concern, Rule, Terms};
+use message::{Message, Shown, limit as said};
 use quantity::{CalcError, Substance, Unit};
 use serde::Deserialize;
 
@@ -45,6 +47,10 @@ pub struct LocalRow {
     pub date_read: String,
     /// What else.
     pub note: String,
+    /// health, taste or operation; health where left out.
+    pub concern: Option<Concern>,
+    /// simple acceptance, guarded acceptance or guarded rejection; the first where left out.
+    pub rule: Option<Rule>,
 }
 
 impl LocalRow {
@@ -85,10 +91,20 @@ impl LocalRow {
             other => return Err(refused("provenance", other, "seen, recalled or nothing")),
         };
         let or = |text: &String, otherwise: &str| if text.is_empty() { otherwise.to_string() } else { text.clone() };
+        let authority = self.authority.trim();
+        let mut terms = Terms::of(authority, &self.kind, &name);
+        let stated = || format!("as stated with the limit of {authority}");
+        if let Some(concern) = self.concern {
+            (terms.concern, terms.concern_source) = (concern, stated());
+        }
+        if let Some(rule) = self.rule {
+            (terms.rule, terms.rule_source) = (rule, stated());
+        }
         Ok(Limit {
+            terms,
             analyte: name,
             unit,
-            authority: self.authority.trim().into(),
+            authority: authority.into(),
             document: or(&self.document, "document not stated"),
             edition: or(&self.edition, "edition not stated"),
             basis: self.basis.clone(),
@@ -123,10 +139,10 @@ pub fn read(csv: &str) -> Result<Vec<LocalRow>, CalcError> {
     Ok(out)
 }
 
-/// The strictest of these limits of an analyte, upper ends in one unit.
+/// The strictest of these limits of an analyte, upper ends in one unit. A goal of zero is none that a result could keep.
 pub fn strictest<'a>(of: impl Iterator<Item = &'a Limit>) -> Option<&'a Limit> {
     let mut best: Option<&Limit> = None;
-    for l in of {
+    for l in of.filter(|l| !l.is_goal_of_zero()) {
         let Some(b) = best else {
             best = Some(l);
             continue;
@@ -150,4 +166,17 @@ pub fn holding<'a>(own: &'a [Limit], date: Option<&'a str>) -> impl Iterator<Ite
 pub fn coming<'a>(own: &'a [Limit], date: Option<&'a str>) -> impl Iterator<Item = &'a Limit> {
     let still = move |l: &&Limit| !l.valid_from.is_empty() && date.is_none_or(|d| d < l.valid_from.as_str());
     limits().iter().chain(own).filter(still)
+}
+
+/// A limit that is still to come, with the year of its first day.
+pub fn coming_in_words(l: &Limit) -> Message {
+    let (analyte, authority) = (l.analyte.as_str().into(), l.authority.as_str().into());
+    let limit = Shown::as_given(l.high, l.unit.to_string());
+    let year = l.valid_from.get(..4).unwrap_or(&l.valid_from).into();
+    said::Coming { analyte, authority, year, limit }.into()
+}
+
+/// Is a limit set for health, and one that a result could keep?
+pub fn for_health(l: &&Limit) -> bool {
+    l.terms.concern == Concern::Health && !l.is_goal_of_zero()
 }

@@ -3,8 +3,10 @@
 //! One row a limit: analyte, unit with basis ("mg/L as N"), authority, document, edition, kind,
 //! lower and upper end, the days it is valid between, `seen` or `recalled`, the date it was read.
 //! Limits change: a row marked recalled has still to be compared with print, and every comparison
-//! shows the mark. Checked in `tests/limits.rs`.
+//! shows the mark. What a limit is set for and how a result is held to it: [`crate::terms`]. A row of
+//! `maximum contaminant level goal` may be a zero. Checked in `tests/limits.rs`.
 
+use crate::terms::Terms;
 use quantity::Unit;
 use serde::Serialize;
 use std::sync::LazyLock;
@@ -40,13 +42,26 @@ pub struct Limit {
     pub date_read: String,
     /// What else its source says.
     pub note: String,
+    /// What it is set for, its decision rule, what it demands of the method.
+    #[serde(flatten)]
+    pub terms: Terms,
 }
 
+/// A limit that had ended by this day decides about no sample whose day nobody knows.
+// The day that the table was last gone through.
+const GONE_THROUGH: &str = "2026-01-01";
+
 impl Limit {
+    /// Is it a goal of zero, which no measurement can show and nobody is held to?
+    pub fn is_goal_of_zero(&self) -> bool {
+        self.high == 0.0 && self.low.is_none()
+    }
+
     /// Does the limit decide on a day (`YYYY-MM-DD`)? Where nobody says which day, a limit that has a first day does not:
-    /// it may be still to come.
+    /// it may be still to come; nor one that had ended when the table was last gone through.
     pub fn decides_on(&self, date: Option<&str>) -> bool {
-        date.map_or(self.valid_from.is_empty(), |d| self.holds_on(d))
+        let stands = || self.valid_from.is_empty() && self.holds_on(GONE_THROUGH);
+        date.map_or_else(stands, |d| self.holds_on(d))
     }
 
     /// Does the limit hold on a day (`YYYY-MM-DD`)?
@@ -83,6 +98,7 @@ static LIMITS: LazyLock<Vec<Limit>> = LazyLock::new(|| {
                 provenance: s(11),
                 date_read: s(12),
                 note: s(13),
+                terms: Terms::of(&r[2], &r[6], &r[0]),
             }
         })
         .collect()
@@ -145,6 +161,11 @@ const NAMES: &[(&str, &str)] = &[
     ("ammonium", "NH4"),
     ("sulfide", "S(-II)"),
     ("sulphide", "S(-II)"),
+    ("beryllium", "Be"),
+    ("strontium", "Sr"),
+    ("electrical conductivity", "conductivity"),
+    // The name for conductivity at 25 °C.
+    ("specific conductance", "conductivity"),
 ];
 
 /// The analyte as the table writes it: "lead" is `Pb`, `SO4--` is `SO4`.

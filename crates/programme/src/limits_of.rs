@@ -1,16 +1,19 @@
 //! The results of a programme against limits: published ones and those that a person added.
 //!
-//! In: the record, a day, authorities, a guard. Out: for each result of water below, above or cannot
-//! tell, with the strictest and the local limit marked; what the tables of limits name and nobody
-//! measured, microbes first. A comparison, and no word on drinking: that is the health authority's.
+//! In: the record, a day, authorities, a guard. Out: for each result of water above, cannot tell or below, what lies
+//! above a limit first, health before taste before operation; the strictest limit, the nearest one for health and the
+//! local one marked; limits that are still to come, by name; what the tables of limits name and nobody measured,
+//! microbes first. Sulfide is compared by its undissociated part too, where pH and temperature of the well were read on
+//! the trip. A comparison, and no word on drinking: that is the health authority's.
 
 use assessment::results::{self, Listed};
-use limits::local::{LocalRow, holding, strictest};
-use limits::{Comparison, Guard, Limit, Options, compare};
+use limits::local::{LocalRow, coming, for_health, holding, strictest};
+use limits::{Answer, BelowIs, Comparison, Guard, Known, Limit, Options, compare};
 use message::{Spoken, limit};
+use quantity::Amount;
 use record::error::Error;
 use record::identity::ResultId;
-use record::model::LocalLimit;
+use record::model::{FieldReading, LocalLimit, VerdictWord};
 use record::store::{Filter, Store};
 use serde::Serialize;
 use std::collections::BTreeSet;
@@ -39,7 +42,7 @@ pub struct Row {
     /// Analyte.
     pub analyte: String,
     /// The result's verdict.
-    pub verdict: Option<record::model::VerdictWord>,
+    pub verdict: Option<VerdictWord>,
     /// The day on which the limit holds, `YYYY-MM-DD`; none where nobody knows the bottle's.
     pub on: Option<String>,
     /// The comparison.
@@ -48,13 +51,26 @@ pub struct Row {
     pub local: bool,
     /// The strictest limit of the analyte.
     pub strictest: bool,
+    /// The strictest limit of the analyte that is set for health.
+    pub nearest_health: bool,
+}
+
+impl Row {
+    /// Does the result lie above a limit that it could keep, and stand?
+    pub fn exceeds(&self) -> bool {
+        let c = &self.comparison;
+        c.answer == Answer::Above && !c.limit.is_goal_of_zero() && self.verdict != Some(VerdictWord::Rejected)
+    }
 }
 
 /// A programme against limits.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Against {
-    /// Results beside limits, in the order of the record.
+    /// Results beside limits: what lies above first, health before taste before operation, then what cannot be told; of
+    /// these the highest share of its limit first.
     pub rows: Vec<Row>,
+    /// Limits of what was measured that are still to come on the day of a result.
+    pub coming: Vec<Limit>,
     /// Analytes that the limits name and nobody measured here; "microbes" first.
     pub not_tested: Vec<String>,
     /// Analytes that were measured and have no limit here.
@@ -68,15 +84,19 @@ struct JsonRow<'a> {
     result: &'a ResultId,
     well: Option<&'a str>,
     analyte: &'a str,
-    verdict: Option<record::model::VerdictWord>,
-    amount: &'a quantity::Amount,
+    verdict: Option<VerdictWord>,
+    amount: &'a Amount,
     limit: &'a Limit,
     on: Option<&'a str>,
-    answer: limits::Answer,
+    answer: Answer,
     probability_under: Option<f64>,
+    within_uncertainty: bool,
     sentence: &'a str,
     local: bool,
     strictest: bool,
+    nearest_health: bool,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    method_meets_demand: Option<&'a limits::method::MethodMet>,
 }
 
 impl Serialize for Row {
@@ -93,8 +113,11 @@ impl Serialize for Row {
             answer: c.answer,
             probability_under: c.probability_under,
             sentence: &c.sentence,
+            within_uncertainty: c.within_uncertainty,
             local: self.local,
             strictest: self.strictest,
+            nearest_health: self.nearest_health,
+            method_meets_demand: c.method.as_ref(),
         }
         .serialize(s)
     }
@@ -142,7 +165,59 @@ fn row(l: &LocalLimit) -> LocalRow {
         provenance: text(&l.provenance),
         date_read: text(&l.date_read),
         note: text(&l.note),
+        ..LocalRow::default()
     }
+}
+
+/// What the record knows of a result beside its amount.
+fn known(r: &Listed, field: &[FieldReading], all: &[Listed]) -> Known {
+    let below_is = match &r.amount {
+        Some(Amount::Below(b)) => below_is(r, b.limit),
+        _ => BelowIs::NotStated,
+    };
+    Known {
+        below_is,
+        detection_limit: r.detection_limit,
+        quantification_limit: r.quantification_limit,
+        // A laboratory's conductivity is one at 25 °C where it says nothing else.
+        conductivity_at_degc: None,
+        undissociated: if r.analyte == SULFIDE { undissociated(r, field, all) } else { None },
+    }
+}
+
+/// Sulfide in all its forms.
+const SULFIDE: &str = "S(-II)";
+
+/// What the figure of a non-detect is. A net value with u is bounded here; else the laboratory's word for it counts, and
+/// where it has none, the limit of the row that it equals.
+fn below_is(r: &Listed, limit: f64) -> BelowIs {
+    if r.net.as_ref().is_some_and(|net| net.u().is_some()) {
+        return BelowIs::Bound;
+    }
+    let is = |l: Option<f64>| l == Some(limit);
+    let called = r.reporting_limit_kind.as_deref().and_then(BelowIs::parse);
+    match called {
+        Some(kind) if is(r.reporting_limit) || r.reporting_limit.is_none() => kind,
+        _ if is(r.detection_limit) => BelowIs::DetectionLimit,
+        _ if is(r.quantification_limit) => BelowIs::QuantificationLimit,
+        _ if is(r.critical_value) => BelowIs::CriticalValue,
+        _ if is(r.reporting_limit) => BelowIs::ReportingLimit,
+        _ => BelowIs::NotStated,
+    }
+}
+
+/// Share of the sulfide of a bottle that is undissociated H2S, by the last pH and temperature that were read at its well
+/// on its trip, or stand in the same bottle.
+fn undissociated(r: &Listed, field: &[FieldReading], all: &[Listed]) -> Option<f64> {
+    let read = |quantity: &str| {
+        let of_visit = |f: &&FieldReading| {
+            f.quantity == quantity && f.trip.is_some() && f.trip == r.trip && Some(&f.well) == r.well.as_ref()
+        };
+        let of_bottle = |x: &&Listed| x.analyte == quantity && x.bottle == r.bottle;
+        let last = field.iter().filter(of_visit).max_by(|a, b| a.at.cmp(&b.at)).map(|f| f.value);
+        last.or_else(|| all.iter().find(of_bottle)?.amount.as_ref()?.value())
+    };
+    aqueous::odour::undissociated_share(read("pH")?, read("temperature")?).ok()
 }
 
 /// Compares all results of water.
@@ -159,8 +234,9 @@ pub fn against(store: &Store, asked: &Asked) -> Result<Against, Error> {
 /// The store cannot be read.
 pub fn against_of(store: &Store, all: &[Listed], asked: &Asked) -> Result<Against, Error> {
     let (own, mut warnings) = own(store)?;
-    let options = Options { guard: asked.guard };
-    let (mut rows, mut measured, mut without) = (vec![], BTreeSet::new(), BTreeSet::new());
+    let field = store.field_readings(&Filter::all())?;
+    let (mut rows, mut still_to_come): (Vec<Row>, Vec<Limit>) = (vec![], vec![]);
+    let (mut measured, mut without) = (BTreeSet::new(), BTreeSet::new());
     // A bottle without a verdict is evidence only: one of a series that tells where metal comes from.
     let water = |r: &&Listed| r.kind.is_water() && r.verdict.is_some();
     let mut microbes = false;
@@ -175,11 +251,19 @@ pub fn against_of(store: &Store, all: &[Listed], asked: &Asked) -> Result<Agains
             l.analyte == name && (asked.authorities.is_empty() || is_own(l) || asked.authorities.contains(&l.authority))
         };
         let of: Vec<&Limit> = holding(&own, day.as_deref()).filter(wanted).collect();
+        for l in coming(&own, day.as_deref()).filter(wanted) {
+            if !still_to_come.contains(l) {
+                still_to_come.push(l.clone());
+            }
+        }
         if of.is_empty() {
             without.insert(name.clone());
         }
         measured.insert(name);
+        let is = |marked: Option<&Limit>, l: &Limit| marked.is_some_and(|m| std::ptr::eq(m, l));
         let lowest = strictest(of.iter().copied());
+        let health = strictest(of.iter().copied().filter(for_health));
+        let options = Options { guard: asked.guard, known: known(r, &field, all) };
         for l in of {
             rows.push(Row {
                 result: r.result.clone(),
@@ -189,11 +273,16 @@ pub fn against_of(store: &Store, all: &[Listed], asked: &Asked) -> Result<Agains
                 on: day.clone(),
                 comparison: compare(amount, l, &options),
                 local: is_own(l),
-                strictest: lowest.is_some_and(|s| std::ptr::eq(s, l)),
+                strictest: is(lowest, l),
+                nearest_health: is(health, l),
             });
         }
     }
-    for f in store.field_readings(&Filter::all())? {
+    let share = |r: &Row| r.comparison.share_of_limit();
+    rows.sort_by(|a, b| {
+        a.comparison.urgency().cmp(&b.comparison.urgency()).then_with(|| share(b).total_cmp(&share(a)))
+    });
+    for f in &field {
         measured.insert(limits::table::analyte(&f.quantity));
     }
     let mut not_tested: Vec<String> = if microbes { vec![] } else { vec!["microbes".into()] };
@@ -206,5 +295,17 @@ pub fn against_of(store: &Store, all: &[Listed], asked: &Asked) -> Result<Agains
         warnings.push(limit::RecalledYet.text());
     }
     warnings.push(limit::Comparison.text());
-    Ok(Against { rows, not_tested, without_limit: without.into_iter().collect(), warnings })
+    let without_limit = without.into_iter().collect();
+    Ok(Against { rows, coming: still_to_come, not_tested, without_limit, warnings })
+}
+
+/// What lies above a limit, one row a result: the most serious of its limits, then the one it exceeds most.
+pub fn exceedances(rows: &[Row]) -> Vec<&Row> {
+    let mut out: Vec<&Row> = vec![];
+    for r in rows.iter().filter(|r| r.exceeds()) {
+        if !out.iter().any(|o| o.result == r.result) {
+            out.push(r);
+        }
+    }
+    out
 }

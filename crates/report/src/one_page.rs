@@ -1,14 +1,17 @@
 //! The two documents of one page: the leaflet for neighbours and the sheet for the authority, in each
 //! language of the catalogues. The same results and statements as in the full report.
 
-use super::statements::{Fractions, limit_in_words, nearest, printed, probability};
+use super::statements::{
+    ForHealth, Fractions, coming, for_health, limit_in_words, nearest, order, printed, probability,
+};
 use super::{hex_head, last_day};
 use assessment::engine::DERIVED_BY;
 use assessment::organics;
 use assessment::results::{self, Listed};
 use document::content::{Block, Cell, Column, Content, Form, Provenance, Section, Table};
-use limits::Answer;
 use limits::claim::substance;
+use limits::terms::Concern;
+use limits::{Answer, Comparison};
 use message::{Arg, Message, authority, count, leaflet};
 use programme::limits_of::{Against, Asked, Row, against_of};
 use programme::statement::{self, Stated};
@@ -131,10 +134,11 @@ pub fn authority(store: &Store, name: &str, lang: Lang) -> Result<Content, Error
     if below > 0 {
         blocks.push(Block::Text(authority::More { n: count(below) }.in_language(lang)));
     }
+    blocks.extend(coming(&page.against).map(|m| Block::Text(m.in_language(lang))));
     let mut local: Vec<&Row> = vec![];
     for r in page.against.rows.iter().filter(|r| r.local && r.verdict != Some(VerdictWord::Rejected)) {
         match local.iter_mut().find(|l| l.analyte == r.analyte) {
-            Some(l) if super::statements::share(r) > super::statements::share(l) => *l = r,
+            Some(l) if order(r, l).is_lt() => *l = r,
             Some(_) => {}
             None => local.push(r),
         }
@@ -166,10 +170,7 @@ fn level(r: &Listed) -> Option<(f64, f64)> {
 
 /// A limit set for taste, colour or operation.
 fn not_for_health(r: &Row) -> bool {
-    let kind = &r.comparison.limit.kind;
-    ["aesthetic", "acceptability", "taste", "odour", "indicator", "secondary", "operational"]
-        .iter()
-        .any(|w| kind.contains(w))
+    r.comparison.limit.terms.concern != Concern::Health
 }
 
 fn recalled(r: &Row) -> bool {
@@ -222,12 +223,21 @@ impl<'a> Page<'a> {
         format!("{} ({}){mark}", limit_in_words(limit, self.lang), limit.authority)
     }
 
-    fn answer(&self, a: Answer) -> String {
-        match a {
-            Answer::Below => leaflet::Below.in_language(self.lang),
-            Answer::Above => leaflet::Above.in_language(self.lang),
-            Answer::CannotTell => leaflet::CannotTell.in_language(self.lang),
+    /// The limit of a row and, where it is not set for health, the nearest one that is.
+    fn limit_and_health(&self, r: &Row) -> String {
+        match for_health(r, &self.against.rows, self.lang) {
+            ForHealth::Said(health) => format!("{}; {}", self.limit(r), health.in_language(self.lang)),
+            ForHealth::Itself | ForHealth::None => self.limit(r),
         }
+    }
+
+    fn answer(&self, c: &Comparison) -> String {
+        let answer: Message = match c.answer {
+            Answer::Below => leaflet::Below.into(),
+            Answer::Above => leaflet::Above.into(),
+            Answer::CannotTell => leaflet::CannotTell.into(),
+        };
+        c.with_uncertainty(answer).in_language(self.lang)
     }
 
     /// The name of its substance.
@@ -245,7 +255,7 @@ impl<'a> Page<'a> {
             Cell::Text(r.well.clone().unwrap_or_default()),
             Cell::Text(measured),
             Cell::Text(self.limit(r)),
-            Cell::Text(self.answer(r.comparison.answer)),
+            Cell::Text(self.answer(&r.comparison)),
         ]
     }
 
@@ -265,8 +275,8 @@ impl<'a> Page<'a> {
                 Cell::Text(fractions.behind(self.substance(r), r, lang)),
                 Cell::Text(r.well.clone().unwrap_or_default()),
                 Cell::Text(self.amount(&c.amount)),
-                Cell::Text(self.limit(r)),
-                Cell::Text(self.answer(c.answer)),
+                Cell::Text(self.limit_and_health(r)),
+                Cell::Text(self.answer(c)),
                 Cell::Text(c.probability_under.map_or_else(|| "–".into(), |p| probability(p, lang))),
                 Cell::Text(verdict(r.verdict)),
             ]

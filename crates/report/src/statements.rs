@@ -34,7 +34,7 @@ pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Erro
         out.methods.push(Method {
             name: limit::Method.text(),
             text: limit::MethodText.text(),
-            sources: vec!["JCGM 106:2012, 7.2 to 7.4 and 8.3".into()],
+            sources: vec!["JCGM 106:2012, 7.2 to 7.4, 8.2 and 8.3".into()],
         });
     }
     let list = match organics::report(store, all, language()) {
@@ -170,33 +170,48 @@ fn stands_on(s: &Stated) -> String {
     }
 }
 
-/// The highest result of each analyte, by its share of the strictest limit: the nearest to a limit first.
+/// The highest result of each analyte against its strictest limit: what lies above a limit first, health before taste
+/// before operation, then the nearest to its limit.
 pub(super) fn nearest(rows: &[Row]) -> Vec<&Row> {
     let mut best: Vec<&Row> = vec![];
     for r in rows.iter().filter(|r| r.strictest && r.verdict != Some(record::model::VerdictWord::Rejected)) {
         match best.iter_mut().find(|b| b.analyte == r.analyte) {
-            Some(b) if share(r) > share(b) => *b = r,
+            Some(b) if order(r, b).is_lt() => *b = r,
             Some(_) => {}
             None => best.push(r),
         }
     }
-    best.sort_by(|a, b| share(b).total_cmp(&share(a)).then_with(|| a.analyte.cmp(&b.analyte)));
+    best.sort_by(|a, b| order(a, b).then_with(|| a.analyte.cmp(&b.analyte)));
     best
 }
 
-/// The result, or its bound, as a share of the limit; a value beside a range by its place in it.
-pub(super) fn share(r: &Row) -> f64 {
-    use quantity::Amount;
-    let x = match &r.comparison.amount {
-        Amount::Measured(m) => m.value,
-        Amount::Stated(s) => s.value,
-        Amount::Below(b) | Amount::Above(b) => b.limit,
-    };
-    let l = &r.comparison.limit;
-    match l.low {
-        Some(low) => ((x - 0.5 * (low + l.high)) / (0.5 * (l.high - low))).abs(),
-        None => x / l.high,
+/// Which of two rows a person sees first.
+pub(super) fn order(a: &Row, b: &Row) -> std::cmp::Ordering {
+    let (a, b) = (&a.comparison, &b.comparison);
+    a.urgency().cmp(&b.urgency()).then_with(|| b.share_of_limit().total_cmp(&a.share_of_limit()))
+}
+
+/// What a result says of the nearest limit for health, where its row is not of that limit itself.
+pub(super) enum ForHealth {
+    /// The row is of it.
+    Itself,
+    /// The tables have none.
+    None,
+    /// Limit and answer.
+    Said(Message),
+}
+
+/// The nearest limit for health beside a row.
+pub(super) fn for_health(r: &Row, rows: &[Row], lang: Lang) -> ForHealth {
+    if r.nearest_health {
+        return ForHealth::Itself;
     }
+    let Some(health) = rows.iter().find(|h| h.nearest_health && h.result == r.result) else { return ForHealth::None };
+    let c = &health.comparison;
+    let mark = if c.limit.provenance == "recalled" { " *" } else { "" };
+    let limit = limit_in_words(&c.limit, lang).into();
+    let authority = format!("{}{mark}", c.limit.authority).into();
+    ForHealth::Said(limit::HealthValue { limit, authority, answer: c.answer_message() }.into())
 }
 
 /// An amount with U, in the limit's unit.
@@ -256,9 +271,15 @@ fn limits(against: &Against) -> Section {
     let row = |r: &&Row| {
         let c = &r.comparison;
         let (authority, kind) = (c.limit.authority.as_str().into(), limits::compare::kind(&c.limit));
+        let concern = c.limit.terms.concern.message();
         let whose = match c.limit.provenance.as_str() {
-            "recalled" => limit::WhoseRecalled { authority, kind }.text(),
-            _ => limit::Whose { authority, kind }.text(),
+            "recalled" => limit::WhoseRecalled { authority, kind, concern }.text(),
+            _ => limit::Whose { authority, kind, concern }.text(),
+        };
+        let health = match for_health(r, &against.rows, lang) {
+            ForHealth::Itself => limit::IsForHealth.text(),
+            ForHealth::None => limit::NoHealthValue.text(),
+            ForHealth::Said(health) => health.text(),
         };
         vec![
             Cell::Text(fractions.behind(r.analyte.clone(), r, lang)),
@@ -266,8 +287,9 @@ fn limits(against: &Against) -> Section {
             Cell::Text(printed(&c.amount, lang)).of(&r.result),
             Cell::Text(limit_in_words(&c.limit, lang)),
             Cell::Text(whose),
-            Cell::Text(c.answer.message().text()),
+            Cell::Text(c.answer_message().text()),
             Cell::Text(c.probability_under.map_or_else(|| "–".into(), |p| probability(p, lang))),
+            Cell::Text(health),
         ]
     };
     let columns = || {
@@ -279,6 +301,7 @@ fn limits(against: &Against) -> Section {
             Column::words(limit::WhoseKind.text()),
             Column::words(limit::ResultIs.text()),
             Column::words(limit::ProbabilityUnder.text()),
+            Column::words(limit::NearestHealth.text()),
         ]
     };
     let mut blocks = vec![
@@ -298,9 +321,27 @@ fn limits(against: &Against) -> Section {
             notes: fractions.note(lang).into_iter().collect(),
         }));
     }
-    let closing = not_tested(&against.not_tested).into_iter().chain([limit::WhoDecides.text()]);
-    blocks.push(Block::List(closing.collect()));
+    let mut closing: Vec<String> = coming(against).map(|m| m.text()).into_iter().collect();
+    closing.extend(near.iter().filter_map(|r| method_short(r)).map(|m| m.text()));
+    closing.extend(not_tested(&against.not_tested));
+    closing.push(limit::WhoDecides.text());
+    blocks.push(Block::List(closing));
     section(limit::Against, blocks)
+}
+
+/// Limits that are still to come; none where there is none.
+pub(super) fn coming(against: &Against) -> Option<Message> {
+    let limits: Vec<message::Arg> = against.coming.iter().map(|l| limits::local::coming_in_words(l).into()).collect();
+    (!limits.is_empty()).then(|| limit::ComingAll { limits }.into())
+}
+
+/// What the method lacks of the limit's demands; none where it lacks nothing that is known.
+fn method_short(r: &Row) -> Option<Message> {
+    let c = &r.comparison;
+    let why: Vec<message::Arg> = c.method.as_ref()?.not_met().map(|m| m.message.clone().into()).collect();
+    let (analyte, bottle) = (r.analyte.as_str().into(), r.result.bottle.as_str().into());
+    let authority = c.limit.authority.as_str().into();
+    (!why.is_empty()).then(|| limit::MethodShort { analyte, bottle, authority, why }.into())
 }
 
 /// What limits name and nobody measured; none where all was.

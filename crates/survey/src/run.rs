@@ -163,7 +163,7 @@ impl Question {
                  count(*) FILTER (WHERE l['answer'] = 'above') AS above_a_limit, \
                  count(*) FILTER (WHERE l['answer'] = 'cannot tell') AS cannot_tell, \
                  water(analyte, value, below, unit) AS w FROM (SELECT *, \
-                 against_limits(analyte, value, u, below, unit) AS l FROM {rows}) GROUP BY sample, well)"
+                 against_limits_on(analyte, value, u, below, unit, date) AS l FROM {rows}) GROUP BY sample, well)"
             ),
         }
     }

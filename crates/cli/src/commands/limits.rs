@@ -6,7 +6,10 @@ use crate::failure::Failure;
 use crate::out::say;
 use crate::table::{Side, lay_out};
 use limits::Guard;
+use limits::local::coming_in_words;
 use limits::table::{authorities, authority, is_day};
+use message::Spoken;
+use message::limit::ComingAll;
 use programme::limits_of::{Against, Asked, against};
 use serde_json::json;
 
@@ -15,7 +18,9 @@ pub fn run(args: &Limits) -> Result<(), Failure> {
     let guard = match args.guard.as_deref() {
         None => Guard::default(),
         Some(text) => Guard::parse(text).ok_or_else(|| {
-            Failure::Usage(format!("--guard {text}: none, a probability from 50 to below 100 %, or a band such as 1 U"))
+            Failure::Usage(format!(
+                "--guard {text}: rule, none, a probability from 50 to below 100 %, or a band such as 1 U"
+            ))
         })?,
     };
     let known = |name: &String| {
@@ -39,10 +44,10 @@ pub fn run(args: &Limits) -> Result<(), Failure> {
         say!(
             "{}",
             json!({
-                "rows": found.rows, "not_tested": found.not_tested, "without_limit": found.without_limit,
+                "rows": found.rows, "coming": found.coming, "not_tested": found.not_tested, "without_limit": found.without_limit,
                 "guard": guard.in_words(), "on": args.date, "on_without_a_day": today, "head": store.head()?.map(|h| h.to_string()),
-                "method": "probability that the true value lies under the limit, normal or Student's t about the result",
-                "sources": ["JCGM 106:2012, 7.2 to 7.4, 8.3"], "warnings": warnings,
+                "method": "the decision rule of each limit; then the probability that the true value lies under the limit, normal or Student's t about the result",
+                "sources": ["JCGM 106:2012, 7.2 to 7.4, 8.2, 8.3"], "warnings": warnings,
             })
         );
         return Ok(());
@@ -55,6 +60,10 @@ pub fn run(args: &Limits) -> Result<(), Failure> {
             "Limits of the day of each bottle, of {today} where it has none; a limit still to come does not decide."
         ),
     }
+    if !found.coming.is_empty() {
+        let limits = found.coming.iter().map(|l| coming_in_words(l).into()).collect();
+        say!("{}", ComingAll { limits }.text());
+    }
     say!("Not tested: {}.", found.not_tested.join(", "));
     for w in &found.warnings {
         say!("{w}");
@@ -66,10 +75,10 @@ fn table(found: &Against, all: bool) -> String {
     let rows: Vec<Vec<String>> = found
         .rows
         .iter()
-        .filter(|r| all || r.strictest || r.local)
+        .filter(|r| all || r.strictest || r.local || r.nearest_health)
         .map(|r| {
             let c = &r.comparison;
-            let marks = [(r.strictest, "strictest"), (r.local, "local")];
+            let marks = [(r.strictest, "strictest"), (r.nearest_health, "nearest for health"), (r.local, "local")];
             let marks: Vec<&str> = marks.iter().filter(|m| m.0).map(|m| m.1).collect();
             let range = c.limit.low.map_or_else(String::new, |l| format!("{l} to "));
             vec![
@@ -83,8 +92,9 @@ fn table(found: &Against, all: bool) -> String {
                     c.limit.kind,
                     if c.limit.provenance == "recalled" { " *" } else { "" }
                 ),
+                c.limit.terms.concern.message().in_english(),
                 marks.join(", "),
-                c.answer.word().into(),
+                c.answer_message().in_english(),
                 c.probability_under.map_or_else(String::new, quantity::format::probability),
                 r.verdict.map_or_else(String::new, |v| v.word().into()),
             ]
@@ -96,6 +106,7 @@ fn table(found: &Against, all: bool) -> String {
         ("limit", Side::Left),
         ("as of", Side::Left),
         ("whose, kind", Side::Left),
+        ("set for", Side::Left),
         ("", Side::Left),
         ("answer", Side::Left),
         ("P(under)", Side::Right),

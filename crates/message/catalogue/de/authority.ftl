@@ -7,7 +7,7 @@ authority-what = { $wells } Brunnen, { $bottles ->
 }, { $results ->
     [one] { $results } Ergebnis
    *[other] { $results } Ergebnisse
-}: { $accepted } anerkannt, { $provisional } vorläufig, { $rejected } verworfen. Verglichen mit { $limits } Grenzwerten nach der Wahrscheinlichkeit, dass der wahre Wert unter dem Grenzwert liegt; „darunter“ verlangt 95 %.
+}: { $accepted } anerkannt, { $provisional } vorläufig, { $rejected } verworfen. Verglichen mit { $limits } Grenzwerten nach der Entscheidungsregel jedes Grenzwerts; neben der Antwort steht die Wahrscheinlichkeit, dass der wahre Wert unter dem Grenzwert liegt.
 authority-caption = Höchstes Ergebnis jedes Stoffes gegen den strengsten Grenzwert
 authority-local-caption = Gegen örtliche Grenzwerte
 authority-limit = Grenzwert

@@ -7,6 +7,7 @@ limit_kind-indicator-parameter = Indikatorparameter
 limit_kind-limit = Grenzwert
 limit_kind-maximum-acceptable-concentration = höchste annehmbare Konzentration
 limit_kind-maximum-contaminant-level = höchster Gehalt (MCL)
+limit_kind-maximum-contaminant-level-goal = Zielwert des höchsten Gehalts (MCLG)
 limit_kind-operational = Betriebswert
 limit_kind-operational-guidance = Betriebsrichtwert
 limit_kind-parametric-value = Parameterwert

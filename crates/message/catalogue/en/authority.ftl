@@ -24,7 +24,7 @@ authority-what = { $wells ->
 } of water, { $results ->
     [one] { $results } result
    *[other] { $results } results
-}: { $accepted } accepted, { $provisional } provisional, { $rejected } rejected. Compared with { $limits } limits by the probability that the true value lies under the limit; "below" takes 95 %.
+}: { $accepted } accepted, { $provisional } provisional, { $rejected } rejected. Compared with { $limits } limits by the decision rule of each; beside the answer, the probability that the true value lies under the limit.
 
 authority-caption = Highest result of each substance against the strictest limit
 

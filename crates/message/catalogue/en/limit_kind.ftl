@@ -9,6 +9,7 @@ limit_kind-indicator-parameter = indicator parameter
 limit_kind-limit = limit
 limit_kind-maximum-acceptable-concentration = maximum acceptable concentration
 limit_kind-maximum-contaminant-level = maximum contaminant level
+limit_kind-maximum-contaminant-level-goal = maximum contaminant level goal
 limit_kind-operational = operational
 limit_kind-operational-guidance = operational guidance
 limit_kind-parametric-value = parametric value

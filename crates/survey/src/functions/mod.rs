@@ -19,7 +19,8 @@ use std::sync::Arc;
 pub static OF_GROUPS: [&Science; 3] = [&series::CENSORED_SUMMARY, &series::TREND_OF, &water::WATER];
 
 /// Functions of one row.
-pub static OF_ROWS: [&Rowwise; 4] = [&scalar::CELL, &scalar::RENAMED, &scalar::UNIT_OF, &scalar::AGAINST_LIMITS];
+pub static OF_ROWS: [&Rowwise; 5] =
+    [&scalar::CELL, &scalar::RENAMED, &scalar::UNIT_OF, &scalar::AGAINST_LIMITS, &scalar::AGAINST_LIMITS_ON];
 
 /// The functions of groups.
 pub fn aggregates() -> Vec<Arc<AggregateUDF>> {

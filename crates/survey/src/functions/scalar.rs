@@ -2,7 +2,7 @@
 
 use super::answer::{self, Layout, Of, Value};
 use datafusion::arrow::array::{Array, ArrayRef, AsArray, Float64Array, StringArray};
-use datafusion::arrow::datatypes::{DataType, Float64Type};
+use datafusion::arrow::datatypes::{DataType, Date32Type, Float64Type};
 use datafusion::common::{DataFusionError, Result};
 use datafusion::logical_expr::{ColumnarValue, ScalarFunctionArgs, ScalarUDFImpl, Signature, Volatility};
 use limits::{Limit, Options, compare};
@@ -318,23 +318,44 @@ pub static AGAINST_LIMITS: Rowwise = Rowwise {
         ("unit", DataType::Utf8, "unit of all three, with its basis"),
     ],
     answer: || answer::data_type(LIMIT),
-    run: against,
-    about: "the strictest published limit of the analyte and whether the result lies below, above, or cannot tell; no word on drinking",
+    run: |a| against(a, |_| None),
+    about: "the strictest published limit of the analyte that has no first day, and whether the result lies below, above, or cannot tell; no word on drinking",
 };
 
-/// The strictest limit of an analyte, none where no table names it. A row has no day here, so a limit that has a first day
-/// (one still to come) does not decide.
-fn strictest(name: &str) -> Option<&'static Limit> {
+/// `against_limits_on(analyte, value, u, below, unit, date)`.
+pub static AGAINST_LIMITS_ON: Rowwise = Rowwise {
+    name: "against_limits_on",
+    arguments: &[
+        ("analyte", DataType::Utf8, "Pb, lead, NO3 …"),
+        ("value", DataType::Float64, "what was measured; absent for a non-detect"),
+        ("u", DataType::Float64, "its standard uncertainty; absent where none is stated"),
+        ("below", DataType::Float64, "the limit that a non-detect lies under"),
+        ("unit", DataType::Utf8, "unit of all three, with its basis"),
+        ("date", DataType::Date32, "the day of the sample; absent where nobody knows it"),
+    ],
+    answer: || answer::data_type(LIMIT),
+    run: |a| {
+        let days = a[5].as_primitive::<Date32Type>();
+        against(a, |i| days.is_valid(i).then(|| days.value(i)))
+    },
+    about: "the strictest published limit of the analyte in force on the day, and whether the result lies below, above, or cannot tell; no word on drinking",
+};
+
+/// The strictest limit of an analyte on a day (days since 1970-01-01), none where no table names it. Without a day a limit
+/// that has a first day (one still to come) does not decide.
+fn strictest(name: &str, day: Option<i32>) -> Option<&'static Limit> {
     let wanted = limits::table::analyte(name);
-    limits::local::strictest(limits::local::holding(&[], None).filter(|l| l.analyte == wanted))
+    let day = day.and_then(|d| date(d)).map(|d| d.to_string());
+    limits::local::strictest(limits::local::holding(&[], day.as_deref()).filter(|l| l.analyte == wanted))
 }
 
-fn against(a: &[ArrayRef]) -> Result<ArrayRef> {
+/// `day` gives the day of a row, in days since 1970-01-01.
+fn against(a: &[ArrayRef], day: impl Fn(usize) -> Option<i32>) -> Result<ArrayRef> {
     let (names, units) = (a[0].as_string::<i32>(), a[4].as_string::<i32>());
     let of = |k: usize| a[k].as_primitive::<Float64Type>();
     let (value, u, below) = (of(1), of(2), of(3));
-    // Names and units repeat over a batch of thousands of rows: each is looked up once.
-    let mut limit_of: HashMap<&str, Option<&'static Limit>> = HashMap::new();
+    // Names, days and units repeat over a batch of thousands of rows: each is looked up once.
+    let mut limit_of: HashMap<(&str, Option<i32>), Option<&'static Limit>> = HashMap::new();
     let mut unit_of: HashMap<&str, Option<Unit>> = HashMap::new();
     let none = || {
         let t = Value::Text(None);
@@ -343,7 +364,8 @@ fn against(a: &[ArrayRef]) -> Result<ArrayRef> {
     let rows = (0..names.len())
         .map(|i| {
             let found = text(names, i).zip(text(units, i)).and_then(|(name, unit)| {
-                let limit = (*limit_of.entry(name).or_insert_with(|| strictest(name)))?;
+                let on = day(i);
+                let limit = (*limit_of.entry((name, on)).or_insert_with(|| strictest(name, on)))?;
                 let unit = unit_of.entry(unit).or_insert_with(|| Unit::parse(unit).ok()).clone()?;
                 let amount = match (number(value, i), number(u, i), number(below, i)) {
                     (_, _, Some(b)) => Amount::below(b, unit),

@@ -170,7 +170,7 @@ fn figures(f: &Figures) -> Vec<Value> {
 }
 
 /// Days since 1970-01-01 as a date; none outside the calendar's years −9999 to 9999.
-fn day(days: i32) -> Option<Date> {
+pub(super) fn day(days: i32) -> Option<Date> {
     Date::constant(1970, 1, 1).checked_add(jiff::Span::new().try_days(days).ok()?).ok()
 }
 

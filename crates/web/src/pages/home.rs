@@ -1,20 +1,21 @@
-//! What waits: bottles on the way with their holding times, runs to bring in, results that are provisional and why;
+//! What waits: results of each well's newest sampling that lie above a limit; bottles on the way with their holding times, runs to bring in, results that are provisional and why;
 //! and the last word on each well. On an empty programme: the first steps.
 
 use super::{judged, measurand, value};
 use crate::app::{App, Shared, now};
 use crate::auth::accounts::Role;
 use crate::auth::who::Who;
-use crate::blocks::{Listing, Piece, Query, heads, link, number, respond, td};
+use crate::blocks::{Listing, Piece, Query, heads, link, number, respond, td, verdict};
 use crate::forms::token_field;
 use crate::http_error::HttpError;
-use crate::page::{self, Place, encoded};
+use crate::page::{self, Place, case_address, encoded};
 use assessment::holding::{self, Clock};
 use assessment::results::{self, Listed};
 use axum::extract::{Query as FromQuery, State};
 use axum::response::Response;
 use maud::{Markup, html};
-use programme::index::{Index, Wanted};
+use programme::index::{Entry, Index, Wanted};
+use programme::limits_of::{Asked, Row, against_of, exceedances};
 use record::model::{Bottle, BottleKind, VerdictWord};
 use record::store::{Filter, Store};
 use std::collections::BTreeMap;
@@ -25,6 +26,8 @@ const SHOWN: usize = 12;
 /// What the page shows.
 struct Waiting {
     empty: Empty,
+    /// Results of each well's newest day above a limit, the most serious first.
+    exceeding: Vec<Row>,
     /// Bottles without a result, the most pressing first: bottle, where it is, its first clock.
     bottles: Vec<(Bottle, String, Option<Clock>)>,
     more: usize,
@@ -70,6 +73,10 @@ pub(crate) async fn show(
         pieces.push(html! { p.acts { a href="/plan" { "Plan the next trip" } " " a href="/lots" { "Lots: may each go out?" } " "
             @if !lacks(RESULTS) { a href="/attribution" { "Whose metal it is" } " " a href="/report" { "Make a report" } } } }.into());
     }
+    if !w.exceeding.is_empty() {
+        pieces.push(html! { h2 { "Above a limit" } }.into());
+        pieces.push(exceeding(&w.exceeding).into());
+    }
     if w.empty.contains(&There::None) {
         pieces.push(first_steps(w.empty).into());
     }
@@ -90,11 +97,14 @@ pub(crate) async fn show(
 }
 
 fn waiting(store: &Store, app: &App) -> Result<Waiting, HttpError> {
-    let (unmeasured, wells, provisional_rows) = app.record.index(store, |i| {
+    let (unmeasured, wells, newest, provisional_rows) = app.record.index(store, |i| {
         let unmeasured: Vec<i64> = i.bottles.iter().filter(|b| !b.measured).map(|b| b.row).collect();
         let open = Wanted { verdict: Some(VerdictWord::Provisional), ..Wanted::default() };
-        (unmeasured, last_words(i), i.select(&open, 0, 100))
+        (unmeasured, last_words(i), newest_day(i), i.select(&open, 0, 100))
     })?;
+    let asked = Asked { otherwise: Some(now()[..10].to_string()), ..Asked::default() };
+    let against = against_of(store, &results::listed(store, &newest)?, &asked)?;
+    let exceeding = exceedances(&against.rows).into_iter().cloned().collect();
     let mut bottles = waiting_bottles(store, &unmeasured)?;
     let more = bottles.len().saturating_sub(SHOWN);
     bottles.truncate(SHOWN);
@@ -117,6 +127,7 @@ fn waiting(store: &Store, app: &App) -> Result<Waiting, HttpError> {
             There::is(store.bottles(&Filter::all().limit(1))?.is_empty()),
             There::is(app.record.index(store, Index::is_empty)?),
         ],
+        exceeding,
         bottles,
         more,
         provisional,
@@ -130,6 +141,22 @@ fn waiting(store: &Store, app: &App) -> Result<Waiting, HttpError> {
 fn since_derived(store: &Store) -> Result<Option<String>, HttpError> {
     let behind = assessment::engine::reach(store)?.in_words();
     Ok(behind.map(|b| format!("{}. What stands on it may read otherwise.", quantity::format::capital(&b))))
+}
+
+/// Results looked at for what lies above a limit.
+// A page is read often: some hundred rows are what it can read anew each time.
+const LOOKED_AT: usize = 300;
+
+/// The results of each well's newest day, the newest wells first.
+fn newest_day(i: &Index) -> Vec<i64> {
+    let mut days: Vec<Option<&str>> = vec![None; i.wells.len()];
+    let of_newest = |e: &&Entry| {
+        let bottle = &i.bottles[e.bottle as usize];
+        let Some(day) = bottle.well.and_then(|w| days.get_mut(w as usize)) else { return false };
+        let newest = *day.get_or_insert(bottle.day.as_str()) == bottle.day;
+        newest && e.verdict.is_some_and(|v| v != VerdictWord::Rejected)
+    };
+    i.wanted(&Wanted::default()).filter(of_newest).map(|e| e.row).take(LOOKED_AT).collect()
 }
 
 /// For each well the newest day's lead, else its first analytes, and the verdicts of that day.
@@ -185,6 +212,36 @@ fn waiting_bottles(store: &Store, unmeasured: &[i64]) -> Result<Vec<(Bottle, Str
     let left = |c: &Option<Clock>| c.as_ref().map_or(f64::INFINITY, |c| c.hours_left);
     out.sort_by(|a, b| left(&a.2).total_cmp(&left(&b.2)));
     Ok(out)
+}
+
+fn exceeding(rows: &[Row]) -> Listing {
+    let row = |r: &Row| {
+        let (c, l) = (&r.comparison, &r.comparison.limit);
+        let n = |x: f64| quantity::format::significant_trimmed(x, 3);
+        let limit = l.low.map_or_else(|| n(l.high), |low| format!("{} – {}", n(low), n(l.high)));
+        let mark = if l.provenance == "recalled" { " *" } else { "" };
+        let well = r.well.clone().unwrap_or_default();
+        vec![
+            link(&format!("/wells/{}", encoded(&well)), well.clone()),
+            td(::report::pages::element(&r.analyte)),
+            link(&case_address(&r.result), c.amount.in_words()),
+            td(format!("{limit} {}", l.unit)),
+            td(format!("{}, {}{mark}", l.authority, l.kind)),
+            td(l.terms.concern.message().in_english()),
+            td(c.answer_message().in_english()),
+            verdict(r.verdict.map(super::word)),
+        ]
+    };
+    Listing {
+        caption: "Results of the newest sampling of each well that lie above a limit of their day, health first".into(),
+        headings: heads(&["Well", "What", "Result", "Limit", "Whose, kind", "Set for", "The result is", "Verdict"]),
+        rows: rows.iter().take(SHOWN).map(row).collect(),
+        foot: Some(html! {
+            @if rows.len() > SHOWN { "and " (rows.len() - SHOWN) " more. " }
+            "* recalled: still to be compared with its document. What it means for the use of the water the local health authority says."
+        }),
+        ..Listing::default()
+    }
 }
 
 fn at_work(app: &App) -> Markup {

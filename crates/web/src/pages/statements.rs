@@ -13,13 +13,14 @@ use axum::Form;
 use axum::extract::{Path, Query as FromQuery, State};
 use axum::response::{IntoResponse, Response};
 use limits::Guard;
+use limits::local::coming_in_words;
 use limits::table::{authorities, authority};
 use maud::{Markup, html};
 use programme::index::Wanted;
 use programme::limits_of::{Asked, against_of};
 use programme::statement::{self, New, Sentence, Stated};
 use quantity::format::capital;
-use quantity::{Check, Finding, Outcome};
+use quantity::{Check, Finding, Outcome, Spoken as _};
 
 /// Results compared with limits on a page, the newest.
 const COMPARED: usize = 150;
@@ -107,7 +108,8 @@ pub(crate) async fn list(
             let l = &r.comparison.limit;
             let n = |x: f64| quantity::format::significant_trimmed(x, 3);
             let limit = l.low.map_or_else(|| n(l.high), |low| format!("{} – {}", n(low), n(l.high)));
-            let marks = [(r.strictest, "strictest"), (r.local, "your own")].map(|(is, w)| if is { w } else { "" });
+            let marks = [(r.strictest, "strictest"), (r.nearest_health, "nearest for health"), (r.local, "your own")];
+            let marks: Vec<&str> = marks.iter().filter(|m| m.0).map(|m| m.1).collect();
             let under = r.comparison.probability_under.map_or_else(String::new, quantity::format::probability);
             vec![
                 link(&case_address(&r.result), r.result.bottle.clone()),
@@ -116,14 +118,15 @@ pub(crate) async fn list(
                 td(format!("{limit} {}", l.unit)),
                 td(r.on.clone().unwrap_or_default()),
                 td(format!("{}, {}{}", l.authority, l.kind, if l.provenance == "recalled" { " *" } else { "" })),
-                td(marks.join(" ").trim().to_string()),
-                td(r.comparison.answer.word()),
+                td(l.terms.concern.message().in_english()),
+                td(marks.join(", ")),
+                td(r.comparison.answer_message().in_english()),
                 number(under),
                 crate::blocks::verdict(r.verdict.map(super::word)),
             ]
         });
         let listing = Listing {
-            caption: "The newest results against each limit".into(),
+            caption: "The newest results against each limit, what lies above first".into(),
             headings: heads(&[
                 "Bottle",
                 "What",
@@ -131,6 +134,7 @@ pub(crate) async fn list(
                 "Limit",
                 "As of",
                 "Whose, kind",
+                "Set for",
                 "",
                 "The result is",
                 "P(under)",
@@ -146,6 +150,9 @@ pub(crate) async fn list(
         pieces.push(listing.into());
         pieces.push(
             html! {
+                @if !a.coming.is_empty() {
+                    p { (message::limit::ComingAll { limits: a.coming.iter().map(|l| coming_in_words(l).into()).collect() }.text()) }
+                }
                 @if !a.not_tested.is_empty() { p { "Not tested: " (a.not_tested.join(", ")) "." } }
                 ul { @for w in &a.warnings { li { (programme::case::sentence(w)) } } }
             }
@@ -162,7 +169,7 @@ fn asked_of(filled: &Filled) -> (Asked, Vec<Fault>) {
         "" => Guard::default(),
         text => Guard::parse(text).unwrap_or_else(|| {
             let words = format!(
-                "Found \"{text}\", expected none, a probability from 50 to below 100 %, or a band such as 1 U."
+                "Found \"{text}\", expected rule, none, a probability from 50 to below 100 %, or a band such as 1 U."
             );
             faults.push(("guard".into(), words));
             Guard::default()
@@ -191,7 +198,7 @@ fn limits_form(wells: &[String], asking: Asking) -> Markup {
             div.fields {
                 (asking.choice(field("well", "Well", ""), &names))
                 (asking.choice(field("authority", "Limits of", "Your own stand beside them."), &whose))
-                (asking.line(field("guard", "How sure", "none, 95 %, or a band such as 1 U; 95 % where left out.")))
+                (asking.line(field("guard", "How sure", "none, 95 %, or a band such as 1 U; the rule of each limit where left out.")))
                 (asking.line(field("date", "Limits as of", "A day as 2027-07-13; else that of each bottle, or today where it has none.")))
             }
             button type="submit" { "Compare" }
