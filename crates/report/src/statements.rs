@@ -6,13 +6,14 @@ use assessment::organics;
 use assessment::results::Listed;
 use document::content::{Block, Cell, Column, Content, Method, Section, Table};
 use figure::number::Printed;
+use limits::Answer;
 use message::{Digits, Message, Said, Share, Shown, absence, count, join, leaflet, limit, statement as said, word};
 use programme::limits_of::{Against, Asked, Row, against_of};
 use programme::statement::{self, Stated};
 use quantity::{Check, Finding, Lang, Outcome, Spoken, language};
 use record::Error;
 use record::store::Store;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Adds the sections.
 pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Error> {
@@ -28,7 +29,7 @@ pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Erro
     }
     let mut against = against_of(store, all, &Asked::default())?;
     let named = organics::Compounds::of(store, all)?;
-    against.rows.retain(|r| !named.holds(&r.analyte));
+    against.rows.retain(|r| r.local || !named.holds(&r.analyte));
     if !against.rows.is_empty() {
         out.sections.push(limits(&against));
         out.methods.push(Method {
@@ -170,10 +171,11 @@ fn stands_on(s: &Stated) -> String {
     }
 }
 
-/// The highest result of each analyte, by its share of the strictest limit: the nearest to a limit first.
+/// The highest result of each analyte that stands, by its share of the strictest limit: the nearest to a limit first.
+/// Rejected ones are named by [`rejected_higher`].
 pub(super) fn nearest(rows: &[Row]) -> Vec<&Row> {
     let mut best: Vec<&Row> = vec![];
-    for r in rows.iter().filter(|r| r.strictest && r.verdict != Some(record::model::VerdictWord::Rejected)) {
+    for r in rows.iter().filter(|r| r.strictest && !is_rejected(r)) {
         match best.iter_mut().find(|b| b.analyte == r.analyte) {
             Some(b) if share(r) > share(b) => *b = r,
             Some(_) => {}
@@ -183,6 +185,87 @@ pub(super) fn nearest(rows: &[Row]) -> Vec<&Row> {
     best.sort_by(|a, b| share(b).total_cmp(&share(a)).then_with(|| a.analyte.cmp(&b.analyte)));
     best
 }
+
+/// Is a row's result rejected?
+fn is_rejected(r: &Row) -> bool {
+    r.verdict == Some(record::model::VerdictWord::Rejected)
+}
+
+/// The days of results as rows are told: the newest of an analyte, and beside it a higher one of an earlier day.
+pub(super) struct Dated<'a> {
+    /// Of the newest day of each well, the one nearest to its limit.
+    pub newest: &'a Row,
+    /// Where the record holds one nearer still, or over, of another day: the extreme of its history.
+    pub extreme: Option<&'a Row>,
+}
+
+impl<'a> Dated<'a> {
+    /// Newest first.
+    pub fn rows(&self) -> impl Iterator<Item = &'a Row> + use<'a> {
+        [Some(self.newest), self.extreme].into_iter().flatten()
+    }
+}
+
+/// Each analyte by the newest results of its wells, with the extreme of its history where that is another; the nearest to
+/// a limit first. A bound is no extreme: it says what a method could not see.
+pub(super) fn newest_and_extreme(rows: &[Row]) -> Vec<Dated<'_>> {
+    let mut of_analytes: BTreeMap<&str, Vec<&Row>> = BTreeMap::new();
+    for r in rows.iter().filter(|r| r.strictest && !is_rejected(r)) {
+        of_analytes.entry(&r.analyte).or_default().push(r);
+    }
+    let mut out: Vec<Dated> = vec![];
+    for rows in of_analytes.into_values() {
+        // A bottle without a day goes before all that have one.
+        let mut last: BTreeMap<Option<&str>, Option<&str>> = BTreeMap::new();
+        for r in &rows {
+            let day = last.entry(r.well.as_deref()).or_default();
+            *day = (*day).max(r.on.as_deref());
+        }
+        let is_newest = |r: &&&Row| last.get(&r.well.as_deref()).is_some_and(|day| *day == r.on.as_deref());
+        let Some(newest) = rows.iter().filter(is_newest).copied().max_by(by_share) else { continue };
+        let a_value = |r: &&&Row| !matches!(r.comparison.amount, quantity::Amount::Below(_));
+        let extreme = rows.iter().filter(a_value).copied().max_by(by_share).filter(|e| share(e) > share(newest));
+        out.push(Dated { newest, extreme });
+    }
+    let near = |d: &Dated| share(d.extreme.unwrap_or(d.newest));
+    out.sort_by(|a, b| near(b).total_cmp(&near(a)).then_with(|| a.newest.analyte.cmp(&b.newest.analyte)));
+    out
+}
+
+fn by_share(a: &&Row, b: &&Row) -> std::cmp::Ordering {
+    share(a).total_cmp(&share(b))
+}
+
+/// Rejected results that lie higher than what is shown of their analyte, or are all that there is of it: named as such,
+/// for a highest result that passes them over in silence is none.
+pub(super) fn rejected_higher(rows: &[Row], lang: Lang) -> Option<String> {
+    let shown = nearest(rows);
+    let mut highest: Vec<&Row> = vec![];
+    for r in rows.iter().filter(|r| r.strictest && is_rejected(r)) {
+        match highest.iter_mut().find(|h| h.analyte == r.analyte) {
+            Some(h) if share(r) > share(h) => *h = r,
+            Some(_) => {}
+            None => highest.push(r),
+        }
+    }
+    highest.retain(|r| shown.iter().find(|s| s.analyte == r.analyte).is_none_or(|s| share(r) > share(s)));
+    let told = |r: &&Row| -> Message {
+        let place = r.well.as_ref().unwrap_or(&r.result.bottle).as_str().into();
+        let (substance, x) = (limits::claim::substance(&r.analyte), printed(&r.comparison.amount, lang).into());
+        match &r.on {
+            Some(day) => leaflet::RejectedOne { substance, x, place, day: day.as_str().into() }.into(),
+            None => leaflet::RejectedOneUndated { substance, x, place }.into(),
+        }
+    };
+    let mut names: Vec<message::Arg> = highest.iter().take(REJECTED).map(|r| told(r).into()).collect();
+    if highest.len() > REJECTED {
+        names.push(Message::from(leaflet::More { n: count(highest.len() - REJECTED) }).into());
+    }
+    (!names.is_empty()).then(|| leaflet::RejectedHigher { names }.in_language(lang))
+}
+
+/// Rejected results that a note names.
+const REJECTED: usize = 8;
 
 /// The result, or its bound, as a share of the limit; a value beside a range by its place in it.
 pub(super) fn share(r: &Row) -> f64 {
@@ -247,6 +330,14 @@ fn fraction(name: &str) -> Message {
     message::run::Fraction { fraction: name.into() }.into()
 }
 
+/// `SL2-26-07-A, 2026-07-14`; the label alone where no day is on record.
+fn bottle_and_day(r: &Row) -> String {
+    match &r.on {
+        Some(day) => format!("{}, {day}", r.result.bottle),
+        None => r.result.bottle.clone(),
+    }
+}
+
 fn limits(against: &Against) -> Section {
     let lang = language();
     let near = nearest(&against.rows);
@@ -262,7 +353,7 @@ fn limits(against: &Against) -> Section {
         };
         vec![
             Cell::Text(fractions.behind(r.analyte.clone(), r, lang)),
-            Cell::Text(r.result.bottle.clone()),
+            Cell::Text(bottle_and_day(r)),
             Cell::Text(printed(&c.amount, lang)).of(&r.result),
             Cell::Text(limit_in_words(&c.limit, lang)),
             Cell::Text(whose),
@@ -287,7 +378,12 @@ fn limits(against: &Against) -> Section {
             caption: limit::Nearest.text(),
             columns: columns(),
             rows: near.iter().map(row).collect(),
-            notes: fractions.note(lang).into_iter().chain([limit::Marks.text()]).collect(),
+            notes: fractions
+                .note(lang)
+                .into_iter()
+                .chain([limit::Marks.text()])
+                .chain(rejected_higher(&against.rows, lang))
+                .collect(),
         }),
     ];
     if !local.is_empty() {
@@ -320,18 +416,19 @@ pub(super) fn probability(p: f64, lang: Lang) -> String {
     lang.number(&quantity::format::probability(p))
 }
 
-fn compounds(r: &limits::absence::Report) -> Section {
-    let mut blocks = vec![Block::Text(r.plain.clone()), Block::Text(r.scientific.clone())];
-    let mut findings = vec![];
-    let mut finding = |check: Check, outcome: Outcome, says: Message| {
-        findings.push(Finding::new(check, outcome, says));
-    };
-    if let (Some(under), Some(l), Some(sum)) = (r.sum_under_limit, &r.sum_limit, r.highest_sum) {
-        // The sum is one of upper bounds: over the limit it proves nothing, the true sum may lie under it.
-        let outcome = if under { Outcome::Met } else { Outcome::NotKnown };
-        let n = |x: f64| Shown::trimmed(x, 2, r.unit.to_string());
-        let against = absence::SumAgainst { sum: n(sum), limit: n(l.value), whose: l.whose.clone() };
-        finding(Check::MeaningOrganicsSum, outcome, against.into());
+/// What there is to say of sums, blind methods, names and numbers of a list.
+pub(super) fn of_compounds(r: &limits::absence::Report) -> Vec<Finding> {
+    let mut out = vec![];
+    let mut finding = |check: Check, outcome: Outcome, says: Message| out.push(Finding::new(check, outcome, says));
+    for g in &r.groups {
+        let outcome = match g.answer {
+            // A limit that is still to come decides nothing.
+            _ if g.from.is_some() => Outcome::NotKnown,
+            Answer::Below => Outcome::Met,
+            Answer::Above => Outcome::NotMet,
+            Answer::CannotTell => Outcome::NotKnown,
+        };
+        finding(Check::MeaningOrganicsSum, outcome, g.told(&r.unit));
     }
     if !r.blind.is_empty() {
         let share = Share::new(r.blind_share.unwrap_or(0.0), Digits::Trimmed(2));
@@ -346,24 +443,57 @@ fn compounds(r: &limits::absence::Report) -> Section {
         let fault = absence::Fault { fault: fault.clone() };
         finding(Check::MeaningOrganicsNumber, Outcome::NotMet, fault.into());
     }
+    out
+}
+
+fn compounds(r: &limits::absence::Report) -> Section {
+    let mut blocks = vec![Block::Text(r.plain.clone())];
+    // With the figures where nothing was found; else it says the same.
+    if r.scientific != r.plain {
+        blocks.push(Block::Text(r.scientific.clone()));
+    }
+    let findings = of_compounds(r);
     if !findings.is_empty() {
         blocks.push(Block::Findings(findings));
     }
-    blocks.push(Block::Table(bounds(r)));
+    blocks.extend([found(r), bounds(r)].into_iter().flatten().map(Block::Table));
     section(absence::Compounds, blocks)
 }
 
-/// All bounds, three compounds a row, so that a long list stays short; what was found stands first, with its value.
-fn bounds(r: &limits::absence::Report) -> Table {
+/// What was found, with limit and laboratory; none where nothing was.
+fn found(r: &limits::absence::Report) -> Option<Table> {
+    let row = |row: &limits::absence::Row| {
+        let value = row.amount.as_ref().map_or_else(|| word::Found.text(), |a| printed(a, language()));
+        let laboratory = row.laboratory.clone().unwrap_or_else(|| absence::LaboratoryNotStated.text());
+        vec![
+            Cell::Text(row.name.clone()),
+            Cell::Text(row.sample.clone()),
+            Cell::Text(value),
+            Cell::Text(row.told_limit().text()),
+            Cell::Text(laboratory),
+        ]
+    };
+    let rows: Vec<Vec<Cell>> = r.found_rows().into_iter().map(row).collect();
+    let heads = [
+        word::Compound.text(),
+        word::Bottle.text(),
+        absence::Value.text(),
+        absence::BesideColumn.text(),
+        absence::Laboratory.text(),
+    ];
+    let columns = heads.map(Column::words).to_vec();
+    (!rows.is_empty()).then(|| Table { caption: absence::FoundCaption.text(), columns, rows, notes: vec![] })
+}
+
+/// All bounds of what was not found, each compound once, three a row, so that a long list stays short; none where all
+/// were found.
+fn bounds(r: &limits::absence::Report) -> Option<Table> {
     const ACROSS: usize = 3;
     let lang = language();
-    let cell = |row: &limits::absence::Row| {
-        let n = |x: f64| Shown::trimmed(x, 2, "");
-        let told = match (row.value, row.upper_bound) {
-            (Some(value), _) if row.found => absence::ValueFound { value: n(value) }.text(),
-            _ if row.found => word::Found.text(),
-            (_, Some(b)) => Shown { relation: "<".into(), ..n(b) }.said(lang),
-            (_, None) => absence::NotSaid.text(),
+    let cell = |row: &&limits::absence::Row| {
+        let told = match row.upper_bound {
+            Some(b) => Shown { relation: "<".into(), ..Shown::bound(b, "") }.said(lang),
+            None => absence::NotSaid.text(),
         };
         let mark = if row.blind { " ‡" } else { "" };
         [Cell::Text(row.name.clone()), Cell::Text(format!("{told}{mark}"))]
@@ -371,8 +501,12 @@ fn bounds(r: &limits::absence::Report) -> Table {
     let unit = r.unit.to_string();
     let columns = (0..ACROSS)
         .flat_map(|_| [Column::words(word::Compound.text()), Column::numbers(absence::AtMost.text(), &unit)]);
-    let (found, others): (Vec<_>, Vec<_>) = r.rows.iter().partition(|row| row.found);
-    let told: Vec<&limits::absence::Row> = found.into_iter().chain(others).collect();
-    let rows = told.chunks(ACROSS).map(|c| c.iter().flat_map(|row| cell(row)).collect()).collect();
-    Table { caption: absence::Caption.text(), columns: columns.collect(), rows, notes: vec![absence::BlindMark.text()] }
+    let told = r.not_found_rows();
+    let rows: Vec<Vec<Cell>> = told.chunks(ACROSS).map(|c| c.iter().flat_map(cell).collect()).collect();
+    (!rows.is_empty()).then(|| Table {
+        caption: absence::Caption.text(),
+        columns: columns.collect(),
+        rows,
+        notes: vec![absence::BlindMark.text()],
+    })
 }
