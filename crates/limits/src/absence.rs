@@ -18,8 +18,8 @@ mod sums;
 pub use sums::GroupSum;
 
 use crate::cas::{self, Fault};
-use crate::claim::at_most;
 use crate::claim::words::{amount, in_a_row, none, then, word};
+use crate::claim::{at_most, substance};
 use crate::compare::Answer;
 use crate::compound_limits::{self, Asked, single};
 use crate::table::Limit;
@@ -124,9 +124,9 @@ pub struct Row {
 pub struct ListLimit {
     /// Figure, in the unit of the list.
     pub value: f64,
-    /// Whose, with its mark, in English.
+    /// Whose, with document and mark, in English.
     pub authority: String,
-    /// The same, to be said in any language.
+    /// In short, to be said in any language.
     #[serde(skip)]
     pub whose: Message,
 }
@@ -202,11 +202,21 @@ pub struct Report {
     pub scientific: String,
 }
 
+/// Whose limit, with its document.
 fn whose(l: &Limit) -> Message {
     let (authority, document) = (l.authority.as_str().into(), l.document.as_str().into());
     match l.provenance.as_str() {
         "seen" => said::Whose { authority, document }.into(),
         _ => said::WhoseRecalled { authority, document }.into(),
+    }
+}
+
+/// Whose limit, in short: a sentence has no room for the document.
+fn whose_short(l: &Limit) -> Message {
+    let authority = l.authority.as_str().into();
+    match l.provenance.as_str() {
+        "seen" => said::WhoseShort { authority }.into(),
+        _ => said::WhoseShortRecalled { authority }.into(),
     }
 }
 
@@ -368,7 +378,8 @@ fn limit_of(c: &Compound, own: Option<f64>, unit: &Unit, given: &ListLimits) -> 
         return given.single.clone();
     }
     let asked = Asked { authorities: &given.authorities, on: c.on.as_deref() };
-    single(&c.name, &identity(c), &asked, unit).map(|(value, l)| ListLimit::new(value, whose(l)))
+    let (value, l) = single(&c.name, &identity(c), &asked, unit)?;
+    Some(ListLimit { value, authority: whose(l).in_english(), whose: whose_short(l) })
 }
 
 /// What was found beside a limit.
@@ -462,7 +473,7 @@ impl Row {
             Some(name) => word(Name::from(name)),
             None => word(Message::from(said::LaboratoryNotStated)),
         };
-        said::FoundOne { name: self.name.as_str().into(), x, beside: self.told_limit(), laboratory }.into()
+        said::FoundOne { name: substance(&self.name), x, beside: self.told_limit(), laboratory }.into()
     }
 
     /// What was found beside its limit.

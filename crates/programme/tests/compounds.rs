@@ -84,10 +84,12 @@ fn what_was_found_stands_with_its_limit_and_laboratory() {
     );
     let r = report(&mut desk);
     let found = r.found_rows();
-    let told: Vec<_> =
-        found.iter().map(|f| (f.name.as_str(), f.limit, f.answer, f.laboratory.as_deref())).collect();
+    let told: Vec<_> = found.iter().map(|f| (f.name.as_str(), f.limit, f.answer, f.laboratory.as_deref())).collect();
     let over = Some(limits::Answer::Above);
-    assert_eq!(told, [("vinyl chloride", Some(0.5), over, Some("Harrow")), ("erlenxylodur", None, None, Some("Harrow"))]);
+    assert_eq!(
+        told,
+        [("vinyl chloride", Some(0.5), over, Some("Harrow")), ("erlenxylodur", None, None, Some("Harrow"))]
+    );
     assert_eq!(sum(&r), sum(&before), "neither is a pesticide");
     assert!(r.without_limit.contains(&"erlenxylodur".to_string()), "{:?}", r.without_limit);
     assert!(!r.without_limit.contains(&"vinyl chloride".to_string()));
@@ -100,7 +102,8 @@ fn a_wrong_number_is_corrected_with_a_reason() {
     let mut desk = desk();
     desk.text("numbers.csv", "compounds", &simulator::organics::numbers());
     list(&mut desk);
-    let faulty = |r: &limits::absence::Report| r.told.iter().filter(|f| f.is::<message::absence::CheckDigitKnown>()).count();
+    let faulty =
+        |r: &limits::absence::Report| r.told.iter().filter(|f| f.is::<message::absence::CheckDigitKnown>()).count();
     assert_eq!(faulty(&report(&mut desk)), 1);
     let wrong = work::set_cas(&mut desk.store, "atrazine", "1912-24-7", "read again", BY).unwrap_err();
     assert!(wrong.to_string().contains("check digit 9"), "{wrong}");

@@ -53,7 +53,7 @@ pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Erro
         out.methods.push(Method {
             name: absence::Method.text(),
             text: absence::MethodText.text(),
-            sources: vec!["Clopper & Pearson 1934, Biometrika 26:404".into()],
+            sources: sources_of_compounds(&report),
         });
     }
     Ok(())
@@ -251,7 +251,12 @@ pub(super) fn rejected_higher(rows: &[Row], lang: Lang) -> Option<String> {
     highest.retain(|r| shown.iter().find(|s| s.analyte == r.analyte).is_none_or(|s| share(r) > share(s)));
     let told = |r: &&Row| -> Message {
         let place = r.well.as_ref().unwrap_or(&r.result.bottle).as_str().into();
-        let (substance, x) = (limits::claim::substance(&r.analyte), printed(&r.comparison.amount, lang).into());
+        let x = match &r.comparison.amount {
+            a @ quantity::Amount::Measured(_) => printed(a, lang),
+            other => limits::claim::amount_in_words(lang, other),
+        };
+        let (substance, x) = (limits::claim::substance(&r.analyte), vec![message::Arg::Name(x.into())]);
+
         match &r.on {
             Some(day) => leaflet::RejectedOne { substance, x, place, day: day.as_str().into() }.into(),
             None => leaflet::RejectedOneUndated { substance, x, place }.into(),
@@ -414,6 +419,19 @@ fn not_tested(of: &[String]) -> Option<String> {
 
 pub(super) fn probability(p: f64, lang: Lang) -> String {
     lang.number(&quantity::format::probability(p))
+}
+
+/// What the section on compounds stands on: documents of the limits that were held against, once each.
+fn sources_of_compounds(r: &limits::absence::Report) -> Vec<String> {
+    let of_groups = r.groups.iter().map(|g| g.authority.clone());
+    let of_found = r.found_rows().into_iter().filter_map(|row| row.authority.clone());
+    let mut out = vec!["Clopper & Pearson 1934, Biometrika 26:404".to_string()];
+    for whose in of_groups.chain(of_found) {
+        if !out.contains(&whose) {
+            out.push(whose);
+        }
+    }
+    out
 }
 
 /// What there is to say of sums, blind methods, names and numbers of a list.

@@ -3,7 +3,7 @@
 //! In: the compounds of each sample. Out: for each limit of a sum ([`crate::compound_limits`]) the sample that comes
 //! nearest to it. Checked in `tests/compound_limits.rs`.
 
-use super::{Compound, How, Row, identity, whose};
+use super::{Compound, How, Row, identity, whose, whose_short};
 use crate::claim::{at_most, substance};
 use crate::compare::Answer;
 use crate::compound_limits::{self, Of, group_limits, in_unit, is_closed, is_member};
@@ -34,9 +34,9 @@ pub struct GroupSum {
     pub open: Vec<String>,
     /// The limit of the sum.
     pub limit: f64,
-    /// Whose.
+    /// Whose, with document and mark, in English.
     pub authority: String,
-    /// The same, to be said in any language.
+    /// In short, to be said in any language.
     #[serde(skip)]
     pub whose: Message,
     /// The first day of a limit that is still to come on the day of the sample.
@@ -161,7 +161,6 @@ fn sum(name: &str, sample: &Sample, group: &str, limit: &Limit, unit: &Unit) -> 
         Answer::CannotTell
     };
     let from = Some(limit.valid_from.clone()).filter(|_| !limit.decides_on(sample.on));
-    let whose = whose(limit);
     Some(GroupSum {
         group: group.into(),
         sample: name.into(),
@@ -172,8 +171,8 @@ fn sum(name: &str, sample: &Sample, group: &str, limit: &Limit, unit: &Unit) -> 
         upper,
         open,
         limit: figure,
-        authority: whose.in_english(),
-        whose,
+        authority: whose(limit).in_english(),
+        whose: whose_short(limit),
         from,
         answer,
     })

@@ -1,5 +1,7 @@
 absence-whose = { $authority }, { $document }
 absence-whose-recalled = { $authority }, { $document }, aus dem Gedächtnis
+absence-whose-short = gesetzt von { $authority }
+absence-whose-short-recalled = gesetzt von { $authority }, aus dem Gedächtnis
 absence-whose-stated = in der Eingabe angegeben
 absence-none-found = Von { $n } Stoffen, nach denen in { $samples ->
     [one] einer Probe
@@ -38,7 +40,10 @@ absence-sum-limit-under = damit unter dem Grenzwert ihrer Summe, { $limit } ({ $
 absence-sum-limit-beside = ob das den Grenzwert ihrer Summe, { $limit } ({ $whose }), einhält, ist nicht zu sagen
 absence-sum-limit-missing = ob das den Grenzwert ihrer Summe, { $limit } ({ $whose }), einhält, ist nicht zu sagen: Nach { $missing } Stoffen der Liste wurde nicht gesucht
 absence-sum-limit-coming = ein Grenzwert ihrer Summe, { $limit } ({ $whose }), gilt erst ab { $from }
-absence-without-limit = Kein Grenzwert in der Tabelle für { $n } der Stoffe: { $names }.
+absence-without-limit = Kein Grenzwert in der Tabelle für { $n ->
+    [one] einen davon
+   *[other] { $n } davon
+}: { $names }.
 absence-sum-under = Die höchstmögliche Summe liegt unter dem Grenzwert für Summen von { $limit } ({ $whose }).
 absence-sum-over = Die höchstmögliche Summe liegt über dem Grenzwert für Summen von { $limit } ({ $whose }): Ob die Summe ihn einhält, ist nicht zu sagen.
 absence-blind = Bei { $n } von { $total } Stoffen liegt die Nachweisgrenze über dem Grenzwert, an dem sie zu messen sind: Über diese kann der Bericht nichts sagen ({ $names }).

@@ -10,6 +10,14 @@ absence-whose = { $authority }, { $document }
 # $document (name): where it stands
 absence-whose-recalled = { $authority }, { $document }, recalled
 
+# Whose limit it is, in short.
+# $authority (name): who set it
+absence-whose-short = set by { $authority }
+
+# The same, of a limit that nobody compared with its document yet.
+# $authority (name): who set it
+absence-whose-short-recalled = set by { $authority }, recalled
+
 # Whose limit it is: the one who asks gave it.
 absence-whose-stated = stated in the input
 
@@ -42,7 +50,7 @@ absence-found = Of { $n } substances looked for in { $samples ->
 }: { $items }.
 
 # One that was found.
-# $name (name): the compound
+# $name (list): the compound
 # $x (list): value with its expanded uncertainty
 # $beside (message): how it lies to its limit
 # $laboratory (list): who measured it
@@ -125,7 +133,10 @@ absence-sum-limit-coming = a limit of their sum, { $limit } ({ $whose }), holds 
 
 # $n (count): compounds
 # $names (name): which, the first of them
-absence-without-limit = No limit in the table for { $n } of the substances: { $names }.
+absence-without-limit = No limit in the table for { $n ->
+    [one] one of them
+   *[other] { $n } of them
+}: { $names }.
 
 # $limit (amount): for the sum
 # $whose (message): whose limit

@@ -55,18 +55,18 @@ leaflet-extreme = “Extreme of all years” is the value that came nearest to i
 
 # A rejected result that lies higher than what is shown.
 # $substance (list): its name
-# $x (name): the value
+# $x (list): the value
 # $place (name): well or bottle
 # $day (date): when the bottle was filled
 leaflet-rejected-one = { $substance } { $x } ({ $place }, { $day })
 
 # $substance (list): its name
-# $x (name): the value
+# $x (list): the value
 # $place (name): well or bottle
 leaflet-rejected-one-undated = { $substance } { $x } ({ $place }, no day on record)
 
 # $names (list): rejected results
-leaflet-rejected-higher = Rejected, and higher than what is shown of the same substance, or all there is of it: { $names }.
+leaflet-rejected-higher = Rejected, and higher than all of the same substance that stands: { $names }.
 
 # $rejected (count): rejected results
 leaflet-note = ± is the range in which the true value lies with 95 % certainty; “at most” stands before an upper bound: nothing was found, or metal that came with the bottle and not with the water is still in it. Provisional: something is still to be shown before one may build on the number. Of several bottles of the newest day of each well the highest is shown. Limits in several countries differ; the lowest is shown, with whose it is. Rejected results are not in the table: { $rejected }.
