@@ -113,7 +113,10 @@ fn a_wrong_number_is_corrected_with_a_reason() {
     let r = report(&mut desk);
     assert_eq!((faulty(&r), r.compounds), (0, 119));
     let event = desk.store.events().unwrap().into_iter().rev().find(|e| e.kind == "correction").unwrap();
-    assert_eq!((event.author.as_str(), event.body["why"].as_str()), (BY.person, Some("slip of the laboratory")));
+    assert_eq!(
+        (event.author.as_str(), event.json["body"]["why"].as_str()),
+        (BY.person, Some("slip of the laboratory"))
+    );
     // Once more changes nothing; a compound that nobody described is described; one without a result is refused.
     assert_eq!(work::set_cas(&mut desk.store, "atrazine", "1912-24-9", "again", BY).unwrap(), None);
     assert!(work::set_cas(&mut desk.store, "no such compound", "75-01-4", "x", BY).is_err());

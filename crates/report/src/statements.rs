@@ -528,3 +528,66 @@ fn bounds(r: &limits::absence::Report) -> Option<Table> {
         notes: vec![absence::BlindMark.text()],
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use quantity::{Amount, Unit};
+    use record::model::VerdictWord;
+
+    /// Lead of a well on a day, in µg/L, beside the limit of the WHO.
+    fn row(bottle: &str, well: &str, on: Option<&str>, amount: Amount, verdict: VerdictWord) -> Row {
+        let limit = limits::limits().iter().find(|l| l.analyte == "Pb" && l.authority == "WHO").unwrap();
+        Row {
+            result: format!("{bottle}:Pb:@:unfiltered#1").parse().unwrap(),
+            well: Some(well.into()),
+            analyte: "Pb".into(),
+            verdict: Some(verdict),
+            on: on.map(String::from),
+            comparison: limits::compare(&amount, limit, &limits::Options::default()),
+            local: false,
+            strictest: true,
+        }
+    }
+
+    fn ug_l() -> Unit {
+        Unit::known("ug/L")
+    }
+
+    fn value(x: f64) -> Amount {
+        Amount::measured(x, 0.01 * x, ug_l())
+    }
+
+    /// A well of 25 years: what was 0.091 µg/L in 2002 is 0.003 today; a coarse limit of between says nothing of it.
+    fn history() -> Vec<Row> {
+        vec![
+            row("H", "SL-2", Some("2002-06-01"), value(0.091), VerdictWord::Provisional),
+            row("C", "SL-2", Some("2008-06-01"), Amount::below(5.0, ug_l()), VerdictWord::Provisional),
+            row("U", "SL-2", None, value(0.05), VerdictWord::Provisional),
+            row("N", "SL-2", Some("2026-07-14"), value(0.003), VerdictWord::Accepted),
+            row("O", "SL-1", Some("2026-07-14"), value(0.002), VerdictWord::Accepted),
+        ]
+    }
+
+    #[test]
+    fn the_newest_stands_first_and_the_extreme_of_all_years_is_named() {
+        let rows = history();
+        let told = newest_and_extreme(&rows);
+        let bottles: Vec<&str> = told.iter().flat_map(Dated::rows).map(|r| r.result.bottle.as_str()).collect();
+        assert_eq!(bottles, ["N", "H"]);
+        let newest_only = newest_and_extreme(&rows[3..]);
+        assert!(newest_only.len() == 1 && newest_only[0].extreme.is_none());
+    }
+
+    #[test]
+    fn a_rejected_result_that_lies_higher_is_named() {
+        let mut rows = history();
+        assert_eq!(rejected_higher(&rows, Lang::En), None);
+        rows.push(row("R", "SL-3", Some("2026-07-14"), value(40.0), VerdictWord::Rejected));
+        let told = rejected_higher(&rows, Lang::En).expect("it is named");
+        assert!(told.contains("SL-3") && told.contains("2026-07-14") && told.contains("40.0"), "{told}");
+        assert_eq!(nearest(&rows)[0].result.bottle, "C", "and stands for nothing");
+        rows.push(row("L", "SL-3", Some("2026-07-14"), value(0.0001), VerdictWord::Rejected));
+        assert_eq!(rejected_higher(&rows, Lang::En), Some(told), "a lower one is not");
+    }
+}
