@@ -13,9 +13,8 @@
 use crate::equilibrium::{Composition, Equilibrium, Hold, Ph, speciate};
 use crate::error::{Error, within};
 use crate::network::{network, row_values};
-use crate::uncertainty;
-use crate::network::network;
 use crate::solver::Choices;
+use crate::uncertainty;
 use crate::water::{ZERO_CELSIUS_K, density_kg_l, oxygen_saturation_mg_l};
 use core::f64::consts::LN_10;
 use libm::{exp10, log};

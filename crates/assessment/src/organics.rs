@@ -3,19 +3,17 @@
 //! In: results of compounds. A compound is what the record's table of compounds or the project's own names; and, whether
 //! or not anybody described it, what came by a mapping for lists of compounds or stands in a bottle beside a compound:
 //! a list that dropped what nobody described would say "none found" over it. Elements, ions and sums that laboratories
-//! write beside compounds are none. Out: `limits::absence` over them, samples kept apart by bottle. The limits are those
-//! of the EU for pesticides, single and total, where nothing else is asked for. Checked in `crates/programme/tests/compounds.rs`.
+//! write beside compounds are none. Out: `limits::absence` over them, samples kept apart by bottle, held to the limits of
+//! `limits::compound_limits` that hold on the day of each bottle. A rejected result bounds
+//! nothing, and what it found is named as rejected. Checked in `crates/programme/tests/compounds.rs`.
 
 use crate::results::Listed;
-use limits::absence::{Compound, ListLimits, Report, judge, pesticide_limits};
+use limits::absence::{Compound, ListLimits, Report, judge};
 use quantity::{Amount, Lang, Unit};
 use record::error::Error;
-use record::model::Compound as CompoundRow;
+use record::model::{Compound as CompoundRow, VerdictWord};
 use record::store::{Filter, Store};
 use std::collections::{BTreeMap, BTreeSet, HashSet};
-
-/// Whose limits for pesticides are taken where nothing else is asked for.
-pub const AUTHORITY: &str = "EU";
 
 /// Mappings whose files hold compounds.
 const LISTS: &[&str] = &["organics-long"];
@@ -106,6 +104,9 @@ pub fn list(compounds: &Compounds, all: &[Listed]) -> Vec<Compound> {
             reporting_limit: r.reporting_limit,
             unit: r.amount.as_ref().map_or_else(|| Unit::known("ug/L"), |a| a.unit().clone()),
             limit: None,
+            rejected: r.verdict == Some(VerdictWord::Rejected),
+            laboratory: r.laboratory.clone(),
+            on: r.filled_at.as_deref().and_then(|d| d.get(..10)).map(String::from),
         })
         .collect()
 }
@@ -116,8 +117,9 @@ pub fn list(compounds: &Compounds, all: &[Listed]) -> Vec<Compound> {
 /// The store cannot be read; a list whose units do not agree.
 pub fn report(store: &Store, all: &[Listed], lang: Lang) -> Result<Option<Report>, Error> {
     let list = list(&Compounds::of(store, all)?, all);
-    let Some(first) = list.first() else { return Ok(None) };
-    let limits: ListLimits = pesticide_limits(AUTHORITY, &first.unit);
-    let report = judge(&list, &limits, lang);
+    if list.is_empty() {
+        return Ok(None);
+    }
+    let report = judge(&list, &ListLimits::of_all(), lang);
     report.map(Some).map_err(|e| Error::Science { what: "the list of compounds".into(), message: e.to_string() })
 }

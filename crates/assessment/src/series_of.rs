@@ -298,11 +298,11 @@ fn practice(r: &Listed) -> Practice {
     [stated(r.laboratory.as_deref()), stated(r.method.as_deref()), resolution]
 }
 
-/// A row that states no laboratory or method is no change of it: it takes that of the row before,
-/// the first rows that of the first row that states one.
+/// A row that states no laboratory or method is no change of it: it goes with the row before. Before the first row that
+/// states one nothing is known, and what was stated years later is not said of it.
 fn carry_on(practices: &mut [Practice]) {
     for part in 0..3 {
-        let mut known = practices.iter().find_map(|p| p[part].clone());
+        let mut known = None;
         for p in practices.iter_mut() {
             if p[part].is_some() {
                 known.clone_from(&p[part]);

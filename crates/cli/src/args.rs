@@ -124,6 +124,22 @@ pub enum Command {
         #[arg(long)]
         why: String,
     },
+    /// Correct the CAS number of a compound; the number as it stood is kept
+    CasNumber {
+        /// The programme
+        store: String,
+        /// The compound, as its results name it
+        #[arg(allow_hyphen_values = true)]
+        compound: String,
+        /// The number from now on, as 1912-24-9
+        number: String,
+        /// Who corrects it
+        #[arg(long = "as")]
+        person: String,
+        /// The reason, kept for good
+        #[arg(long)]
+        why: String,
+    },
     /// Report as PDF, web page and figures
     Report {
         /// The programme

@@ -77,6 +77,18 @@ fn what_a_person_takes_out_is_rejected_and_comes_back() {
     desk.run(&["verify", "p.sqlite"]).done();
 }
 
+/// Atrazine is 1912-24-9 (from memory); the demo's laboratory wrote a last digit that cannot be.
+#[test]
+fn a_wrong_number_of_a_compound_is_corrected_by_a_person() {
+    let desk = Desk::with_programme();
+    let by = ["--as", "Ines Varga", "--why", "slip of the laboratory"];
+    let wrong = desk.run(&[&["cas-number", "p.sqlite", "atrazine", "1912-24-7"][..], &by].concat());
+    assert!(wrong.err.contains("check digit 9"), "{}", wrong.err);
+    let done = desk.run(&[&["cas-number", "p.sqlite", "atrazine", "1912-24-9"][..], &by].concat()).done();
+    assert_eq!(done, "atrazine: 1912-24-9 from now on: slip of the laboratory (Ines Varga)\n");
+    desk.run(&["verify", "p.sqlite"]).done();
+}
+
 #[test]
 fn the_values_of_wells_stand_in_a_table_and_a_document() {
     let desk = Desk::with_programme();

@@ -1,21 +1,29 @@
-//! Long lists of compounds, none found: what such a list shows, and what it does not.
+//! Long lists of compounds, found or not: what such a list shows, and what it does not.
 //!
 //! In: compounds of one or more samples, each with a net value and u, or "below" its limit; detection
-//! limits; CAS numbers. Out: an upper bound for each, the highest possible sum against the limit for
-//! sums, the compounds whose detection limit is too high to answer, the bound on the frequency over n
-//! samples, faults of names and numbers, and the honest sentence.
+//! limits; CAS numbers. Out: what was found with its value and limit, an upper bound for each other, the sums of
+//! groups that limits name, the compounds whose detection limit is too high to answer or that have no limit here, the
+//! bound on the frequency over n samples, faults of names and numbers, and the honest sentence.
 //!
 //! Upper bound: max(net, 0) + U with U = 2u where there is a net value, never under its critical value
 //! (`statistics::bound`), else the reporting limit. The highest possible sum adds them up within a sample; a compound under two names counts once, with its
-//! higher bound. Not found in n of n samples: present in fewer than 1 − 0.05^(1/n) of such samples with
+//! higher bound. A sum of a group lies between the sum of what was found and that with the bounds of what was not: under
+//! its limit where the upper end is, every member of a closed list was looked for and none stands without u; over it
+//! where the sum of what was found is with 95 % (normal). Not found in n of n samples: present in fewer than 1 − 0.05^(1/n) of such samples with
 //! 95 % (Clopper & Pearson 1934, one-sided, zero of n). Samples must stand for the water of which it is
-//! said. Checked in `tests/absence.rs`.
+//! said. Checked in `tests/absence.rs`, sums in `tests/compound_limits.rs`.
+
+mod sums;
+
+pub use sums::GroupSum;
 
 use crate::cas::{self, Fault};
-use crate::claim::at_most;
-use crate::local::holding;
+use crate::claim::words::{amount, in_a_row, none, then, word};
+use crate::claim::{at_most, substance};
+use crate::compare::Answer;
+use crate::compound_limits::{self, Asked, single};
 use crate::table::Limit;
-use message::{Arg, Message, Shown, absence as said, claim, count};
+use message::{Arg, Message, Name, Shown, absence as said, claim, count};
 use quantity::{Amount, CalcError, Lang, Spoken, Unit};
 use serde::Serialize;
 use statistics::bound::{SIDE, reported_upper_bound};
@@ -42,6 +50,12 @@ pub struct Compound {
     pub unit: Unit,
     /// The limit it is to be held against, where one is stated, in `unit`.
     pub limit: Option<f64>,
+    /// Is the result rejected? Then it bounds nothing, and what was found is named as rejected.
+    pub rejected: bool,
+    /// Who measured it, where stated.
+    pub laboratory: Option<String>,
+    /// The day of the sample, `YYYY-MM-DD`: limits are those of that day.
+    pub on: Option<String>,
 }
 
 /// Where an upper bound comes from.
@@ -72,6 +86,12 @@ pub struct Row {
     /// What was found, in the unit of the list.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub value: Option<f64>,
+    /// The amount as it came.
+    #[serde(skip)]
+    pub amount: Option<Amount>,
+    /// Standard uncertainty of what was found, in the unit of the list; none where none is stated.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub u: Option<f64>,
     /// Upper bound, in the unit of the list.
     pub upper_bound: Option<f64>,
     /// How it was come by.
@@ -80,6 +100,21 @@ pub struct Row {
     pub detection_limit: Option<f64>,
     /// The limit it is held against.
     pub limit: Option<f64>,
+    /// Whose limit that is.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub authority: Option<String>,
+    /// The same, to be said in any language.
+    #[serde(skip)]
+    pub whose: Option<Message>,
+    /// What was found beside that limit, with 95 % (normal); none where nothing was found or there is no limit.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub answer: Option<Answer>,
+    /// The result is rejected.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub rejected: bool,
+    /// Who measured it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub laboratory: Option<String>,
     /// The detection limit (where none is stated, the bound) lies over that limit: nothing can be said.
     pub blind: bool,
 }
@@ -89,9 +124,9 @@ pub struct Row {
 pub struct ListLimit {
     /// Figure, in the unit of the list.
     pub value: f64,
-    /// Whose, with its mark, in English.
+    /// Whose, with document and mark, in English.
     pub authority: String,
-    /// The same, to be said in any language.
+    /// In short, to be said in any language.
     #[serde(skip)]
     pub whose: Message,
 }
@@ -107,10 +142,20 @@ impl ListLimit {
 /// The limits of a list.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct ListLimits {
-    /// For each compound that has none of its own.
+    /// Whose limits of the tables, for single compounds and for groups; none for none.
+    pub authorities: Vec<String>,
+    /// Stated by who asks: for each compound that has none of its own, in place of the tables.
     pub single: Option<ListLimit>,
-    /// For the sum.
+    /// Stated by who asks: for the sum of the whole list.
     pub sum: Option<ListLimit>,
+}
+
+impl ListLimits {
+    /// Those of all authorities that have limits of compounds.
+    pub fn of_all() -> Self {
+        let authorities = compound_limits::authorities().into_iter().map(String::from).collect();
+        Self { authorities, ..Self::default() }
+    }
 }
 
 /// What a list says.
@@ -128,7 +173,11 @@ pub struct Report {
     pub found: Vec<String>,
     /// Highest sum of upper bounds in a sample; none where a bound is missing.
     pub highest_sum: Option<f64>,
-    /// Limit for the sum.
+    /// Sums of the groups that limits name, each in the sample that comes nearest to its limit or over it.
+    pub groups: Vec<GroupSum>,
+    /// Compounds that neither a limit of their own nor one of a group names.
+    pub without_limit: Vec<String>,
+    /// Limit for the sum of the whole list, where one was stated.
     pub sum_limit: Option<ListLimit>,
     /// Whether the highest possible sum keeps to it.
     pub sum_under_limit: Option<bool>,
@@ -153,19 +202,7 @@ pub struct Report {
     pub scientific: String,
 }
 
-/// Limits of an authority for pesticides, as the table of limits has them.
-pub fn pesticide_limits(authority: &str, unit: &Unit) -> ListLimits {
-    let find = |name: &str| {
-        let l = holding(&[], None).find(|l| l.authority == authority && l.analyte == name)?;
-        Some(ListLimit::new(in_unit(l, unit)?, whose(l)))
-    };
-    ListLimits { single: find("pesticide, single"), sum: find("pesticides, total") }
-}
-
-fn in_unit(l: &Limit, unit: &Unit) -> Option<f64> {
-    l.unit.conversion(unit, None, None).ok().map(|c| c.apply(l.high))
-}
-
+/// Whose limit, with its document.
 fn whose(l: &Limit) -> Message {
     let (authority, document) = (l.authority.as_str().into(), l.document.as_str().into());
     match l.provenance.as_str() {
@@ -174,9 +211,14 @@ fn whose(l: &Limit) -> Message {
     }
 }
 
-/// Compounds that the EU directive holds to a lower figure than other pesticides, in µg/L.
-// Directive (EU) 2020/2184, annex I part B, note to "pesticides": 0.030 µg/L; from memory.
-const STRICTER: &[(&str, f64)] = &[("309-00-2", 0.03), ("60-57-1", 0.03), ("76-44-8", 0.03), ("1024-57-3", 0.03)];
+/// Whose limit, in short: a sentence has no room for the document.
+fn whose_short(l: &Limit) -> Message {
+    let authority = l.authority.as_str().into();
+    match l.provenance.as_str() {
+        "seen" => said::WhoseShort { authority }.into(),
+        _ => said::WhoseShortRecalled { authority }.into(),
+    }
+}
 
 /// The share of samples that may hold a compound that was not found in any of `n`, 95 % one-sided.
 ///
@@ -217,14 +259,10 @@ pub fn judge(list: &[Compound], given: &ListLimits, lang: Lang) -> Result<Report
         names.add(c);
         rows.push(row(i, c, &unit, given)?);
     }
-    let mut per_sample: BTreeMap<&str, BTreeMap<String, Option<f64>>> = BTreeMap::new();
-    for (c, r) in list.iter().zip(&rows) {
-        let same = per_sample.entry(&c.sample).or_default().entry(identity(c)).or_insert(Some(0.0));
-        // Under two names: once, with the higher bound.
-        *same = same.zip(r.upper_bound).map(|(a, b)| a.max(b));
-    }
-    let sums: Vec<Option<f64>> = per_sample.values().map(|s| s.values().copied().sum()).collect();
+    let per_sample = sums::by_sample(list, &rows);
+    let sums: Vec<Option<f64>> = per_sample.values().map(sums::Sample::highest).collect();
     let highest_sum = sums.iter().copied().collect::<Option<Vec<f64>>>().and_then(|s| s.into_iter().reduce(f64::max));
+    let groups = sums::groups(&per_sample, &given.authorities, &unit);
     // A compound under two names counts once, by the first of them.
     let distinct = |wanted: &dyn Fn(&Row) -> bool| -> Vec<String> {
         let mut seen = BTreeSet::new();
@@ -235,12 +273,19 @@ pub fn judge(list: &[Compound], given: &ListLimits, lang: Lang) -> Result<Report
     let blind = distinct(&|r| r.blind);
     let with_limit = distinct(&|r| r.limit.is_some()).len();
     let samples = per_sample.len();
-    let compounds = per_sample.values().flat_map(BTreeMap::keys).collect::<BTreeSet<_>>().len();
+    let compounds = per_sample.values().flat_map(|s| s.compounds.keys()).collect::<BTreeSet<_>>().len();
+    let of_no_group = |c: &Compound| !sums::in_a_group(&identity(c), &given.authorities);
+    let mut held: BTreeSet<String> =
+        list.iter().zip(&rows).filter(|(_, r)| r.limit.is_some()).map(|(c, _)| identity(c)).collect();
+    let bare = list.iter().filter(|c| of_no_group(c) && held.insert(identity(c)));
+    let without_limit = bare.map(|c| c.name.clone()).collect();
     let sum_under_limit = highest_sum.zip(given.sum.as_ref()).map(|(s, l)| s <= l.value);
     let mut report = Report {
         open: distinct(&|r| r.upper_bound.is_none()),
         frequency_upper_95: found.is_empty().then(|| frequency_bound(samples as u64)),
         blind_share: (with_limit > 0).then(|| blind.len() as f64 / with_limit as f64),
+        groups,
+        without_limit,
         sum_limit: given.sum.clone(),
         doubles: names.doubles(),
         faults: names.faults.iter().map(|f| f.in_language(lang)).collect(),
@@ -290,34 +335,68 @@ fn row(i: usize, c: &Compound, unit: &Unit, given: &ListLimits) -> Result<Row, C
         None => (false, c.reporting_limit, c.reporting_limit.map(|_| How::ReportingLimit)),
     };
     let convert = |x: f64| factor.apply(x);
-    let stricter = cas_of(c).and_then(|n| STRICTER.iter().find(|s| s.0 == n)).map(|s| s.1);
-    let to_micro = unit.conversion(&Unit::known("ug/L"), None, Some(1.0)).map(|f| f.factor);
-    let eu = given.single.as_ref().is_some_and(|l| l.authority.starts_with("EU"));
-    let single = match (stricter, to_micro) {
-        (Some(s), Ok(f)) if eu => Some(s / f),
-        _ => given.single.as_ref().map(|l| l.value),
-    };
-    let limit = c.limit.map(convert).or(single);
-    let detection = c.detection_limit.map(convert);
-    let upper_bound = bound.map(convert);
+    let limit = limit_of(c, c.limit.map(convert), unit, given);
+    let detection = c.detection_limit.filter(|_| !c.rejected).map(convert);
+    // A rejected result bounds nothing, whatever it says.
+    let (upper_bound, how) = if c.rejected { (None, None) } else { (bound.map(convert), how) };
     // The bound of what was found is no measure of what the method can see.
     let reach = detection.or(if found { None } else { upper_bound });
+    let shown = c.amount.as_ref().filter(|_| found);
+    let value = shown.and_then(Amount::value).map(convert);
+    // A u is a difference: an offset of the unit is not in it.
+    let u = shown.filter(|_| !c.rejected).and_then(Amount::u).map(|u| factor.factor * u);
     Ok(Row {
         name: c.name.clone(),
         cas: c.cas.clone(),
         sample: c.sample.clone(),
         found,
-        value: c.amount.as_ref().filter(|_| found).and_then(Amount::value).map(convert),
+        value,
+        amount: c.amount.as_ref().map(|a| a.convert(unit, None, Some(1.0)).unwrap_or_else(|_| a.clone())),
+        u,
         upper_bound,
         how,
         detection_limit: detection,
-        limit,
-        blind: !found && reach.zip(limit).is_some_and(|(r, l)| r > l * (1.0 + 1e-12)),
+        rejected: c.rejected,
+        answer: limit
+            .as_ref()
+            .filter(|_| found && !c.rejected)
+            .map(|l| beside(c.amount.as_ref(), value, u, convert, l.value)),
+        authority: limit.as_ref().map(|l| l.authority.clone()),
+        laboratory: c.laboratory.clone(),
+        blind: !found && reach.zip(limit.as_ref()).is_some_and(|(r, l)| r > l.value * (1.0 + 1e-12)),
+        limit: limit.as_ref().map(|l| l.value),
+        whose: limit.map(|l| l.whose),
     })
 }
 
-fn cas_of(c: &Compound) -> Option<String> {
-    c.cas.as_deref().and_then(|n| cas::parse(n).ok()).or_else(|| cas::by_name(&c.name).map(|k| k.cas.clone()))
+/// The limit of a compound: the one stated with it, the one stated for each, else that of the tables.
+fn limit_of(c: &Compound, own: Option<f64>, unit: &Unit, given: &ListLimits) -> Option<ListLimit> {
+    if let Some(own) = own {
+        return Some(ListLimit::new(own, said::WhoseStated));
+    }
+    if given.single.is_some() {
+        return given.single.clone();
+    }
+    let asked = Asked { authorities: &given.authorities, on: c.on.as_deref() };
+    let (value, l) = single(&c.name, &identity(c), &asked, unit)?;
+    Some(ListLimit { value, authority: whose(l).in_english(), whose: whose_short(l) })
+}
+
+/// What was found beside a limit.
+fn beside(
+    amount: Option<&Amount>,
+    value: Option<f64>,
+    u: Option<f64>,
+    convert: impl Fn(f64) -> f64,
+    limit: f64,
+) -> Answer {
+    match (amount, value, u) {
+        (Some(Amount::Above(b)), ..) if convert(b.limit) >= limit => Answer::Above,
+        (_, Some(x), Some(u)) if x - statistics::normal::ONE_SIDED_95 * u > limit => Answer::Above,
+        (_, Some(x), Some(u)) if x + statistics::normal::ONE_SIDED_95 * u <= limit => Answer::Below,
+        // A value without u bears no answer, as everywhere against limits.
+        _ => Answer::CannotTell,
+    }
 }
 
 /// Names and numbers, checked against each other.
@@ -372,6 +451,48 @@ impl Names {
     }
 }
 
+/// Names that a sentence has room for.
+const NAMED: usize = 8;
+
+/// The first of them.
+fn some(names: &[String]) -> String {
+    let shown = names.iter().take(NAMED).map(String::as_str).collect::<Vec<_>>().join(", ");
+    if names.len() > NAMED { format!("{shown}, …") } else { shown }
+}
+
+impl Row {
+    /// What makes it one compound with another.
+    pub fn identity(&self) -> String {
+        cas::identity(&self.name, self.cas.as_deref())
+    }
+
+    /// What was found, with limit and laboratory.
+    fn told(&self) -> Message {
+        let x = self.amount.as_ref().map_or_else(none, amount);
+        let laboratory: Vec<Arg> = match self.laboratory.as_deref().filter(|l| !l.is_empty()) {
+            Some(name) => word(Name::from(name)),
+            None => word(Message::from(said::LaboratoryNotStated)),
+        };
+        said::FoundOne { name: substance(&self.name), x, beside: self.told_limit(), laboratory }.into()
+    }
+
+    /// What was found beside its limit.
+    pub fn told_limit(&self) -> Message {
+        if self.rejected {
+            return said::FoundRejected.into();
+        }
+        let (Some(limit), Some(whose)) = (self.limit, &self.whose) else { return said::NoLimit.into() };
+        // Limits are shown as they were given, in the unit of the list.
+        let unit = self.amount.as_ref().map(|a| a.unit().to_string()).unwrap_or_default();
+        let (limit, whose) = (Shown::trimmed(limit, 3, unit), whose.clone());
+        match self.answer {
+            Some(Answer::Above) => said::OverLimit { limit, whose }.into(),
+            Some(Answer::Below) => said::UnderLimit { limit, whose }.into(),
+            _ => said::BesideLimit { limit, whose }.into(),
+        }
+    }
+}
+
 impl Report {
     /// The list stands for `n` samples with the same outcome.
     pub fn stands_for(&mut self, n: u64, lang: Lang) {
@@ -381,18 +502,18 @@ impl Report {
         self.scientific = self.scientific(lang);
     }
 
-    /// The honest sentences, in plain words.
+    /// The honest sentences, in plain words: what was found first.
     fn plain(&self, lang: Lang) -> String {
         let (n, samples) = (count(self.compounds), count(self.samples));
-        let first: Message = if !self.found.is_empty() {
-            let names = self.found.join(", ").into();
-            said::Found { n, samples, k: count(self.found.len()), names }.into()
+        let mut out: Vec<Message> = vec![];
+        if let Some(items) = self.told_found() {
+            out.push(said::Found { n, samples, k: count(self.found.len()), items }.into());
+            out.extend(self.told_not_found());
         } else if let Some(sum) = self.highest_sum {
-            said::NoneFound { n, samples, sum: at_most(sum, self.unit.to_string()) }.into()
+            out.push(said::NoneFound { n, samples, sum: at_most(sum, self.unit.to_string()) }.into());
         } else {
-            said::NoneWithoutSum { n, samples, open: count(self.open.len()) }.into()
-        };
-        let mut out = vec![first];
+            out.push(said::NoneWithoutSum { n, samples, open: count(self.open.len()) }.into());
+        }
         if let (Some(under), Some(l)) = (self.sum_under_limit, &self.sum_limit) {
             let (limit, whose) = (Shown::trimmed(l.value, 3, self.unit.to_string()), l.whose.clone());
             out.push(if under {
@@ -401,14 +522,69 @@ impl Report {
                 said::SumOver { limit, whose }.into()
             });
         }
+        out.extend(self.groups.iter().map(|g| g.told(&self.unit)));
         if !self.blind.is_empty() {
-            let names: Vec<&str> = self.blind.iter().take(8).map(String::as_str).collect();
-            let more = if self.blind.len() > 8 { ", …" } else { "" };
-            let names = format!("{}{more}", names.join(", ")).into();
-            out.push(said::Blind { n: count(self.blind.len()), total: n, names }.into());
+            out.push(said::Blind { n: count(self.blind.len()), total: n, names: some(&self.blind).into() }.into());
+        }
+        if !self.without_limit.is_empty() {
+            let names = some(&self.without_limit).into();
+            out.push(said::WithoutLimit { n: count(self.without_limit.len()), names }.into());
         }
         out.push(claim::OnlyTested.into());
         out.iter().map(|m| m.in_language(lang)).collect::<Vec<_>>().join(" ")
+    }
+
+    /// What was found, each once with the sample where it is highest: value, limit, laboratory.
+    fn told_found(&self) -> Option<Message> {
+        let told: Vec<Message> = self.found_rows().into_iter().map(Row::told).collect();
+        in_a_row(&told, then)
+    }
+
+    /// The rows of what was found, each compound once, where it is highest.
+    pub fn found_rows(&self) -> Vec<&Row> {
+        self.once(|r| r.found, |r| r.value.or(r.upper_bound))
+    }
+
+    /// The rows of what was found in no sample, each compound once, with its highest bound; one without any bound goes
+    /// before.
+    pub fn not_found_rows(&self) -> Vec<&Row> {
+        let found: BTreeSet<String> = self.rows.iter().filter(|r| r.found).map(Row::identity).collect();
+        self.once(|r| !found.contains(&r.identity()), |r| Some(r.upper_bound.unwrap_or(f64::INFINITY)))
+    }
+
+    /// Rows, each compound once in the order of the list: the highest by `size`, under its first name.
+    fn once(&self, wanted: impl Fn(&Row) -> bool, size: impl Fn(&Row) -> Option<f64>) -> Vec<&Row> {
+        let mut place: BTreeMap<String, usize> = BTreeMap::new();
+        let mut out: Vec<&Row> = vec![];
+        for r in self.rows.iter().filter(|r| wanted(r)) {
+            match place.get(&r.identity()) {
+                Some(i) if size(r) > size(out[*i]) => out[*i] = r,
+                Some(_) => {}
+                None => {
+                    place.insert(r.identity(), out.len());
+                    out.push(r);
+                }
+            }
+        }
+        out
+    }
+
+    /// What the others are at most; none where all were found.
+    fn told_not_found(&self) -> Option<Message> {
+        let rest = self.not_found_rows();
+        let n = count(rest.len());
+        let bounds: Option<Vec<f64>> = rest.iter().map(|r| r.upper_bound).collect();
+        match bounds {
+            _ if rest.is_empty() => None,
+            Some(bounds) => {
+                let high = at_most(bounds.into_iter().fold(0.0, f64::max), self.unit.to_string());
+                Some(said::OthersNotFound { n, high }.into())
+            }
+            None => {
+                let open = count(rest.iter().filter(|r| r.upper_bound.is_none()).count());
+                Some(said::OthersWithoutBound { n, open }.into())
+            }
+        }
     }
 
     fn scientific(&self, lang: Lang) -> String {

@@ -1,8 +1,9 @@
 //! `limits`, `claim` and `absence` on the command line: results against limits, sentences against
 //! results, and long lists of nothing found.
 
-use crate::absence::{Compound, ListLimit, ListLimits, judge, pesticide_limits};
+use crate::absence::{Compound, ListLimit, ListLimits, judge};
 use crate::compare::{Answer, BelowIs, Comparison, Guard, Known, Options, compare};
+use crate::compound_limits;
 use crate::local::{LocalRow, coming, coming_in_words, for_health, holding, strictest};
 use crate::table::{Limit, analyte, authorities, authority, is_day};
 use message::{Arg, absence as said, limit};
@@ -228,9 +229,9 @@ fn of_limit(l: &Limit) -> Value {
 
 const ABSENCE: Calculation = Calculation {
     name: "absence",
-    about: "a long list of compounds, none found: bounds, highest sum, what the list cannot answer",
+    about: "a long list of compounds: what was found, bounds of the rest, sums of groups, what it cannot answer",
     example: r#"{"unit":"ug/L","compounds":[{"name":"atrazine","cas":"1912-24-9","below":0.01,"detection_limit":0.004},{"name":"simazine","cas":"122-34-9","value":0.0012,"u":0.0015,"detection_limit":0.005},{"name":"dieldrin","cas":"60-57-1","below":0.05,"detection_limit":0.04},{"name":"gamma-HCH","cas":"58-89-9","below":0.01},{"name":"lindane","cas":"58-89-9","below":0.02}],"authority":"EU"}"#,
-    schema: r#"{"$schema":"https://json-schema.org/draft/2020-12/schema","type":"object","required":["compounds"],"properties":{"unit":{"type":"string","description":"of compounds that name none"},"compounds":{"type":"array","minItems":1,"items":{"type":"object","required":["name"],"properties":{"name":{"type":"string"},"cas":{"type":"string"},"sample":{"type":"string","description":"one sample where left out"},"value":{"type":"number","description":"net value, negative ones too"},"u":{"type":"number","minimum":0},"dof":{"type":"number","exclusiveMinimum":0},"below":{"type":"number","description":"not found; the reporting limit"},"unit":{"type":"string"},"critical_value":{"type":"number"},"detection_limit":{"type":"number"},"reporting_limit":{"type":"number"},"limit":{"type":"number","description":"the limit it is held against"}}}},"authority":{"type":"string","description":"whose limits for pesticides are taken where a compound names none; EU where left out, none for none"},"single_limit":{"type":"number"},"sum_limit":{"type":"number"},"samples":{"type":"integer","minimum":1,"description":"samples with the same outcome, where the list stands for several"},"lang":{"enum":["en","de"]}}}"#,
+    schema: r#"{"$schema":"https://json-schema.org/draft/2020-12/schema","type":"object","required":["compounds"],"properties":{"unit":{"type":"string","description":"of compounds that name none"},"compounds":{"type":"array","minItems":1,"items":{"type":"object","required":["name"],"properties":{"name":{"type":"string"},"cas":{"type":"string"},"sample":{"type":"string","description":"one sample where left out"},"value":{"type":"number","description":"net value, negative ones too"},"u":{"type":"number","minimum":0},"dof":{"type":"number","exclusiveMinimum":0},"below":{"type":"number","description":"not found; the reporting limit"},"unit":{"type":"string"},"critical_value":{"type":"number"},"detection_limit":{"type":"number"},"reporting_limit":{"type":"number"},"limit":{"type":"number","description":"the limit it is held against"},"laboratory":{"type":"string"}}}},"authority":{"type":"string","description":"whose limits of single compounds and of groups are taken; all that have some where left out, none for none"},"single_limit":{"type":"number","description":"for each compound that names none, in place of the tables"},"sum_limit":{"type":"number","description":"for the sum of the whole list"},"on":{"type":"string","format":"date","description":"the day, YYYY-MM-DD; without it no limit that has a first day decides"},"samples":{"type":"integer","minimum":1,"description":"samples with the same outcome, where the list stands for several"},"lang":{"enum":["en","de"]}}}"#,
     run: run_absence,
 };
 
@@ -243,6 +244,7 @@ struct List {
     single_limit: Option<f64>,
     sum_limit: Option<f64>,
     samples: Option<u64>,
+    on: Option<String>,
     #[serde(default)]
     lang: Lang,
 }
@@ -262,6 +264,22 @@ struct Listed {
     detection_limit: Option<f64>,
     reporting_limit: Option<f64>,
     limit: Option<f64>,
+    laboratory: Option<String>,
+}
+
+/// Whose limits of compounds are taken.
+fn compound_limits_of(authority_asked: Option<&str>) -> Result<ListLimits, CalcError> {
+    let Some(name) = authority_asked else { return Ok(ListLimits::of_all()) };
+    if name == "none" {
+        return Ok(ListLimits::default());
+    }
+    let of_compounds = || compound_limits::authorities().into_iter().find(|a| a.eq_ignore_ascii_case(name.trim()));
+    let known = authority(name).or_else(of_compounds).ok_or_else(|| {
+        let mut all = authorities();
+        all.extend(compound_limits::authorities().into_iter().filter(|a| !authorities().contains(a)));
+        CalcError::refused("authority", name, format!("one of {}, or none", all.join(", ")))
+    })?;
+    Ok(ListLimits { authorities: vec![known.into()], ..ListLimits::default() })
 }
 
 fn run_absence(input: &Value) -> Result<Value, CalcError> {
@@ -273,19 +291,11 @@ fn run_absence(input: &Value) -> Result<Value, CalcError> {
         .enumerate()
         .map(|(i, c)| compound(i, c, list.unit.as_ref()))
         .collect::<Result<Vec<_>, _>>()?;
-    let Some(first) = compounds.first() else {
-        return Err(CalcError::refused("compounds", "none", "one or more"));
-    };
-    let mut limits = match list.authority.as_deref() {
-        Some("none") => ListLimits::default(),
-        other => {
-            let name = other.unwrap_or("EU");
-            let known = authority(name).ok_or_else(|| {
-                CalcError::refused("authority", name, format!("one of {}, or none", authorities().join(", ")))
-            })?;
-            pesticide_limits(known, &first.unit)
-        }
-    };
+    if let Some(day) = list.on.as_ref().filter(|d| !is_day(d)) {
+        return Err(CalcError::refused("on", day, "a day, YYYY-MM-DD"));
+    }
+    let compounds: Vec<Compound> = compounds.into_iter().map(|c| Compound { on: list.on.clone(), ..c }).collect();
+    let mut limits = compound_limits_of(list.authority.as_deref())?;
     let stated = |value: f64| Some(ListLimit::new(value, said::WhoseStated));
     if let Some(l) = list.single_limit {
         limits.single = stated(l);
@@ -310,7 +320,7 @@ fn run_absence(input: &Value) -> Result<Value, CalcError> {
     warnings.push(said::WhoDecides.in_language(list.lang));
     let mut out = serde_json::to_value(&report).unwrap_or_default();
     out["method"] = json!(
-        "upper bounds max(net, 0) + 2u, never under the critical value, or reporting limit; highest possible sum within a sample; frequency under 1 - 0.05^(1/n)"
+        "upper bounds max(net, 0) + 2u, never under the critical value, or reporting limit; sums of groups from what was found to that with the bounds of the rest, within a sample; frequency under 1 - 0.05^(1/n)"
     );
     out["sources"] = json!(["Clopper & Pearson 1934, Biometrika 26:404", "JCGM 100:2008", "CAS check digit"]);
     out["warnings"] = json!(warnings);
@@ -346,5 +356,8 @@ fn compound(i: usize, c: &Listed, unit: Option<&Unit>) -> Result<Compound, CalcE
         reporting_limit: c.reporting_limit,
         unit,
         limit: c.limit,
+        laboratory: c.laboratory.clone(),
+        on: None,
+        rejected: false,
     })
 }

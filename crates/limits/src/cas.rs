@@ -3,7 +3,7 @@
 //! A number is up to seven digits, two digits, a check digit: the sum of the digits before it, each times
 //! its place counted from the right, modulo 10. A wrong digit is a slip of writing; a right one proves
 //! nothing of the name, so names are looked up in `reference/compounds.csv` (recalled, each number's
-//! digit right). Source of the rule: CAS, "Check digit verification of CAS registry numbers"; from
+//! digit right) and, for groups that limits name, in `reference/compound_groups.csv`. Source of the rule: CAS, "Check digit verification of CAS registry numbers"; from
 //! memory, its worked example 107-07-3. Checked in `tests/absence.rs`.
 
 use serde::Serialize;
@@ -65,7 +65,7 @@ pub struct Known {
     pub name: String,
     /// CAS number.
     pub cas: String,
-    /// herbicide, insecticide, fungicide, metabolite, repellent.
+    /// herbicide, insecticide, fungicide, metabolite, repellent; else the first group of `reference/compound_groups.csv`.
     pub group: String,
     /// Other names.
     pub other_names: Vec<String>,
@@ -73,20 +73,34 @@ pub struct Known {
     pub provenance: String,
 }
 
+fn known(r: &csv::StringRecord, [name, cas, group]: [usize; 3]) -> Known {
+    Known {
+        name: r[name].into(),
+        cas: r[cas].into(),
+        group: r[group].into(),
+        other_names: r[3].split(';').filter(|n| !n.is_empty()).map(String::from).collect(),
+        provenance: r[4].into(),
+    }
+}
+
+fn rows(text: &str, columns: [usize; 3]) -> Vec<Known> {
+    let mut reader = csv::Reader::from_reader(text.as_bytes());
+    reader.records().map(|r| known(&r.expect("the table of compounds is well-formed"), columns)).collect()
+}
+
+/// The members of groups that limits name, a row each; one compound may stand in several.
+pub(crate) fn group_rows() -> Vec<Known> {
+    rows(include_str!("../../../reference/compound_groups.csv"), [1, 2, 0])
+}
+
 static COMPOUNDS: LazyLock<Vec<Known>> = LazyLock::new(|| {
-    csv::Reader::from_reader(include_str!("../../../reference/compounds.csv").as_bytes())
-        .records()
-        .map(|r| {
-            let r = r.expect("the table of compounds is well-formed");
-            Known {
-                name: r[0].into(),
-                cas: r[1].into(),
-                group: r[2].into(),
-                other_names: r[3].split(';').filter(|n| !n.is_empty()).map(String::from).collect(),
-                provenance: r[4].into(),
-            }
-        })
-        .collect()
+    let mut out = rows(include_str!("../../../reference/compounds.csv"), [0, 1, 2]);
+    for member in group_rows() {
+        if !out.iter().any(|c| c.cas == member.cas) {
+            out.push(member);
+        }
+    }
+    out
 });
 
 static BY_NAME: LazyLock<HashMap<String, usize>> = LazyLock::new(|| {

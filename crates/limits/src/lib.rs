@@ -25,6 +25,7 @@ pub mod calc;
 pub mod cas;
 pub mod claim;
 pub mod compare;
+pub mod compound_limits;
 pub mod local;
 pub mod method;
 pub mod table;

@@ -85,7 +85,12 @@ fn a_list_of_nothing_found() {
     near(bound("atrazine"), 0.01, 1e-12);
     // 0.01 + 0.004 + 0.005 + 0.05 + lindane once, 0.02 + 0.01.
     near(r["highest_sum"].as_f64().unwrap(), 0.099, 1e-12);
-    assert_eq!(r["sum_under_limit"], json!(true));
+    // All of them are pesticides: their own sum is that of the list, under 0.5 (Directive (EU) 2020/2184, annex I B).
+    let pesticides = &r["groups"][0];
+    assert_eq!((&pesticides["group"], &pesticides["answer"]), (&json!("pesticides"), &json!("below")));
+    near(pesticides["upper"].as_f64().unwrap(), 0.099, 1e-12);
+    assert_eq!(pesticides["lower"], json!(0.0));
+    assert_eq!(r["sum_under_limit"], Value::Null, "nobody stated a limit for the whole list");
     assert_eq!(r["compounds"], json!(6));
     assert_eq!(r["doubles"], json!([["lindane", "gamma-HCH"]]));
     // Dieldrin: held to 0.03, reached at 0.04.
@@ -112,6 +117,9 @@ fn what_was_found_and_what_says_nothing_stand_out() {
     assert_eq!(r["open"], json!(["bentazone"]));
     assert_eq!(r["highest_sum"], Value::Null);
     assert_eq!(r["frequency_upper_95"], Value::Null);
+    let found = r["rows"].as_array().unwrap().iter().find(|x| x["found"] == json!(true)).unwrap();
+    // 0.03 ± 0.006 under the limit of a pesticide, 0.1.
+    assert_eq!((&found["limit"], &found["answer"]), (&json!(0.1), &json!("below")));
     let mut zero = list();
     zero["compounds"][0] = json!({"name": "atrazine", "value": 0});
     let c = CALCULATIONS.iter().find(|c| c.name == "absence").unwrap();

@@ -2,4 +2,5 @@
 
 mod absence;
 mod claim;
+mod compound_limits;
 mod limits;

@@ -13,14 +13,15 @@ use assessment::reported_results;
 use assessment::results;
 use assessment::same_water::Waters;
 use assessment::verdict::Rules;
+use intake::entry::{Correction, EntryError, TypedRow, correct, enter};
 use intake::import::{self, ImportError, Imported, Input};
 use measurement::run::ReducedRun;
 use record::by::{By, Watch, go_on, said};
 use record::error::Error;
 use record::identity::ReadingId;
-use record::model::{Run, VerdictWord};
+use record::model::{Compound, Run, VerdictWord};
 use record::store::NamedCells;
-use record::store::{ActInfo, Cell, Filter, Store, StoreError};
+use record::store::{ActInfo, Cell, EventHash, Filter, Store, StoreError};
 use serde_json::json;
 use std::collections::BTreeSet;
 
@@ -343,6 +344,45 @@ pub fn sign(store: &mut Store, identity: &str, why: &str, by: By) -> Result<Reco
         cells.insert(act).map(|_| ())
     })?;
     follow(store, by, &|_| true)
+}
+
+/// Corrects the CAS number that a compound bears on record, with a reason; a compound that nobody described yet is
+/// described. The number as it stood is kept too. Nothing is derived of it: lists of compounds read it as it stands.
+/// None comes back where it stands already.
+///
+/// # Errors
+/// A reason that says nothing; a number whose form or check digit is wrong; a compound without a result; the store.
+pub fn set_cas(
+    store: &mut Store,
+    compound: &str,
+    number: &str,
+    why: &str,
+    by: By,
+) -> Result<Option<EventHash>, EntryError> {
+    said(why)?;
+    let number = limits::cas::parse(number).map_err(|fault| Error::Unfit {
+        what: format!("the CAS number of {compound}"),
+        found: number.into(),
+        expected: match fault {
+            limits::cas::Fault::Form => "the form 1912-24-9".into(),
+            limits::cas::Fault::CheckDigit { expected } => format!("the check digit {expected}, or another number"),
+        },
+    })?;
+    let described = store.list::<Compound>(&Filter::all().is("name", compound))?;
+    if let Some(row) = described.first() {
+        return correct(
+            store,
+            by,
+            why,
+            ("compound", row.id),
+            &[Correction { column: "cas", seen: None, new: &number }],
+        );
+    }
+    if store.results(&Filter::all().is("measurand.analyte", compound))?.is_empty() {
+        return Err(Error::absent("compound", compound, "; name it as its results do (`limpid results`)").into());
+    }
+    let row = TypedRow::of("compound").with("name", compound).with("cas", number);
+    Ok(enter(store, by, why, &[row])?.head)
 }
 
 /// What no longer comes out as it stands: identity and what differs. Empty where results, attributions and verdicts

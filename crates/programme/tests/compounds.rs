@@ -68,6 +68,77 @@ fn a_compound_that_nobody_described_is_found_and_told_first() {
     assert!(s.plain.contains("vinyl chloride") && !s.plain.contains("none was found"), "{}", s.plain);
 }
 
+/// What was found stands with its limit and laboratory; nothing but pesticides is held to the limit of pesticides.
+/// Figures of Directive (EU) 2020/2184, annex I B, from memory: vinyl chloride 0.50, pesticides 0.50 together.
+#[test]
+fn what_was_found_stands_with_its_limit_and_laboratory() {
+    let mut desk = desk();
+    list(&mut desk);
+    let before = report(&mut desk);
+    let sum = |r: &limits::absence::Report| r.groups.iter().find(|g| g.group == "pesticides").unwrap().clone();
+    desk.text(
+        "more.csv",
+        "organics-long",
+        "bottle,analyte,cas,value,u,unit,laboratory\nSL2-26-07-O,vinyl chloride,75-01-4,2.4,0.3,µg/L,Harrow\n\
+         SL2-26-07-O,erlenxylodur,,0.3,0.02,µg/L,Harrow\n",
+    );
+    let r = report(&mut desk);
+    let found = r.found_rows();
+    let told: Vec<_> = found.iter().map(|f| (f.name.as_str(), f.limit, f.answer, f.laboratory.as_deref())).collect();
+    let over = Some(limits::Answer::Above);
+    assert_eq!(
+        told,
+        [("vinyl chloride", Some(0.5), over, Some("Harrow")), ("erlenxylodur", None, None, Some("Harrow"))]
+    );
+    assert_eq!(sum(&r), sum(&before), "neither is a pesticide");
+    assert!(r.without_limit.contains(&"erlenxylodur".to_string()), "{:?}", r.without_limit);
+    assert!(!r.without_limit.contains(&"vinyl chloride".to_string()));
+}
+
+/// The slip in atrazine's number (1912-24-8 for 1912-24-9, the registry's number from memory) is put right by a person:
+/// the fault is gone, the act names who and why, and the number as it stood is kept.
+#[test]
+fn a_wrong_number_is_corrected_with_a_reason() {
+    let mut desk = desk();
+    desk.text("numbers.csv", "compounds", &simulator::organics::numbers());
+    list(&mut desk);
+    let faulty =
+        |r: &limits::absence::Report| r.told.iter().filter(|f| f.is::<message::absence::CheckDigitKnown>()).count();
+    assert_eq!(faulty(&report(&mut desk)), 1);
+    let wrong = work::set_cas(&mut desk.store, "atrazine", "1912-24-7", "read again", BY).unwrap_err();
+    assert!(wrong.to_string().contains("check digit 9"), "{wrong}");
+    assert!(work::set_cas(&mut desk.store, "atrazine", "1912-24-9", " ", BY).is_err(), "a reason is needed");
+    let head = work::set_cas(&mut desk.store, "atrazine", "1912-24-9", "slip of the laboratory", BY).unwrap();
+    assert!(head.is_some());
+    let r = report(&mut desk);
+    assert_eq!((faulty(&r), r.compounds), (0, 119));
+    let event = desk.store.events().unwrap().into_iter().rev().find(|e| e.kind == "correction").unwrap();
+    assert_eq!(
+        (event.author.as_str(), event.json["body"]["why"].as_str()),
+        (BY.person, Some("slip of the laboratory"))
+    );
+    // Once more changes nothing; a compound that nobody described is described; one without a result is refused.
+    assert_eq!(work::set_cas(&mut desk.store, "atrazine", "1912-24-9", "again", BY).unwrap(), None);
+    assert!(work::set_cas(&mut desk.store, "no such compound", "75-01-4", "x", BY).is_err());
+}
+
+/// A rejected list bounds nothing, and what it found is not passed over.
+#[test]
+fn a_rejected_list_bounds_nothing() {
+    let mut desk = desk();
+    list(&mut desk);
+    desk.text(
+        "more.csv",
+        "organics-long",
+        "bottle,analyte,cas,value,u,unit\nSL2-26-07-O,vinyl chloride,75-01-4,2.4,0.3,µg/L\n",
+    );
+    report(&mut desk);
+    work::exclude(&mut desk.store, simulator::organics::BOTTLE, true, "came broken", BY).unwrap();
+    let r = report(&mut desk);
+    assert_eq!((r.found.as_slice(), r.highest_sum), (["vinyl chloride".to_string()].as_slice(), None));
+    assert!(r.found_rows()[0].rejected && r.groups.iter().all(|g| g.answer == limits::Answer::CannotTell));
+}
+
 /// The list as it is invented: 120 rows, lindane under two names.
 #[test]
 fn the_list_and_a_sentence_on_it_count_the_same_substances() {

@@ -58,6 +58,18 @@ fn small(rows: &str) -> Record {
     series_of::all(&desk.store).unwrap()
 }
 
+/// What a laboratory states in 2026 is not said of rows of 2002 that state nothing.
+#[test]
+fn a_method_is_not_carried_back() {
+    let row = |date: &str, value: &str, method: &str| {
+        format!("SL-2,Sallow 2,{date},09:00,01049,\"Lead, wf\",ug/L,,{value},,,,WG,9,LAB,{method}\n")
+    };
+    let rows = [row("2002-01-01", "0.091", ""), row("2003-01-01", "0.08", ""), row("2026-01-01", "0.03", "A")];
+    let record = small(&rows.concat());
+    let methods: Vec<&str> = record.wells[0].rows.iter().map(|p| p.observation.method.as_str()).collect();
+    assert_eq!(methods, ["LAB", "LAB", "LAB, A"]);
+}
+
 #[test]
 fn limits_estimates_ranges_and_missing_limits() {
     let row = |date: &str, remark: &str, value: &str, level: &str, method: &str| {

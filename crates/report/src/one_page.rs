@@ -2,7 +2,8 @@
 //! language of the catalogues. The same results and statements as in the full report.
 
 use super::statements::{
-    ForHealth, Fractions, coming, for_health, limit_in_words, nearest, order, printed, probability,
+    Dated, ForHealth, Fractions, coming, for_health, limit_in_words, nearest, newest_and_extreme, order, printed,
+    probability, rejected_higher,
 };
 use super::{hex_head, last_day};
 use assessment::engine::DERIVED_BY;
@@ -54,9 +55,13 @@ pub fn leaflet(store: &Store, name: &str, lang: Lang) -> Result<Content, Error> 
     let page = Page::of(store, lang)?;
     let rejected = count(page.count(VerdictWord::Rejected));
     let mut notes = vec![leaflet::Note { rejected }.in_language(lang)];
+    notes.extend(rejected_higher(&page.against.rows, lang));
     // Nearest to a limit first: what has no room on the page lies farther from its limit than what is shown.
-    let near = nearest(&page.against.rows);
-    let shown: Vec<&Row> = near.into_iter().take(LEAFLET_ROWS).collect();
+    let near = fitting(newest_and_extreme(&page.against.rows));
+    let shown: Vec<&Row> = near.iter().flat_map(Dated::rows).collect();
+    if near.iter().any(|d| d.extreme.is_some()) {
+        notes.push(leaflet::Extreme.in_language(lang));
+    }
     let fractions = Fractions::of(&shown);
     notes.extend(fractions.note(lang));
     if shown.iter().any(|r| recalled(r)) {
@@ -67,9 +72,10 @@ pub fn leaflet(store: &Store, name: &str, lang: Lang) -> Result<Content, Error> 
     }
     let mut sections = vec![];
     if !shown.is_empty() {
-        let heads: [Message; 5] = [
+        let heads: [Message; 6] = [
             leaflet::Substance.into(),
             leaflet::Well.into(),
+            leaflet::Day.into(),
             leaflet::Measured.into(),
             leaflet::Limit.into(),
             leaflet::ValueIs.into(),
@@ -77,7 +83,7 @@ pub fn leaflet(store: &Store, name: &str, lang: Lang) -> Result<Content, Error> 
         let table = Table {
             caption: leaflet::Caption.in_language(lang),
             columns: heads.map(|h| Column::words(h.in_language(lang))).to_vec(),
-            rows: shown.iter().map(|r| page.leaflet_row(r, &fractions)).collect(),
+            rows: near.iter().flat_map(|d| page.leaflet_rows(d, &fractions)).collect(),
             notes,
         };
         let blocks = page.down_to()?.map(Block::Text).into_iter().chain([Block::Table(table)]).collect();
@@ -128,7 +134,8 @@ pub fn authority(store: &Store, name: &str, lang: Lang) -> Result<Content, Error
         .map(|(_, r)| *r)
         .collect();
     if !rows.is_empty() {
-        let notes = vec![authority::Notes.in_language(lang), leaflet::NotForHealth.in_language(lang)];
+        let mut notes = vec![authority::Notes.in_language(lang), leaflet::NotForHealth.in_language(lang)];
+        notes.extend(rejected_higher(&page.against.rows, lang));
         blocks.push(Block::Table(page.sheet(authority::Caption.in_language(lang), &rows, notes)));
     }
     if below > 0 {
@@ -159,6 +166,16 @@ pub fn authority(store: &Store, name: &str, lang: Lang) -> Result<Content, Error
     page.content(name, title, &authority::Subtitle.in_language(lang), sections)
 }
 
+/// As many as the page has rows for.
+fn fitting(all: Vec<Dated>) -> Vec<Dated> {
+    let mut rows = 0;
+    let fits = |d: &Dated| {
+        rows += d.rows().count();
+        rows <= LEAFLET_ROWS
+    };
+    all.into_iter().take_while(fits).collect()
+}
+
 /// The level that a result reaches, in its unit and in ng/L: what could just be told from nothing, else the value itself.
 /// None where it is no concentration.
 fn level(r: &Listed) -> Option<(f64, f64)> {
@@ -184,14 +201,15 @@ impl<'a> Page<'a> {
         let mut against = against_of(store, &all, &Asked::default())?;
         // Compounds have a sentence of their own.
         let compounds = organics::Compounds::of(store, &all)?;
-        against.rows.retain(|r| !compounds.holds(&r.analyte));
+        against.rows.retain(|r| r.local || !compounds.holds(&r.analyte));
         Ok(Self { against, stated: statement::all(store)?.stated, store, lang, all })
     }
 
     /// How far down this programme measured, and why there are blanks: only what its own results bear.
     fn down_to(&self) -> Result<Option<String>, Error> {
         let compounds = organics::Compounds::of(self.store, &self.all)?;
-        let water = |r: &&Listed| r.kind.is_water() && !compounds.holds(&r.analyte);
+        let stands = |r: &&Listed| r.verdict != Some(VerdictWord::Rejected);
+        let water = |r: &&Listed| r.kind.is_water() && stands(r) && !compounds.holds(&r.analyte);
         let levels = self.all.iter().filter(water).filter_map(|r| Some((r, level(r)?)));
         let Some((r, (level, ng_l))) = levels.min_by(|a, b| a.1.1.total_cmp(&b.1.1)) else { return Ok(None) };
         let unit = r.amount.as_ref().map(|a| a.unit().to_string()).unwrap_or_default();
@@ -245,14 +263,32 @@ impl<'a> Page<'a> {
         Arg::from(substance(&r.analyte)).in_language(self.lang)
     }
 
-    fn leaflet_row(&self, r: &Row, fractions: &Fractions) -> Vec<Cell> {
+    /// The newest value, then the extreme of its history, named as such.
+    fn leaflet_rows(&self, of: &Dated, fractions: &Fractions) -> Vec<Vec<Cell>> {
+        let mut out = vec![self.leaflet_row(of.newest, "", fractions)];
+        if let Some(r) = of.extreme {
+            out.push(self.leaflet_row(r, &leaflet::ExtremeMark.in_language(self.lang), fractions));
+        }
+        out
+    }
+
+    /// The day of a row's bottle; a dash where none is on record.
+    fn day(r: &Row) -> Cell {
+        Cell::Text(r.on.clone().unwrap_or_else(|| "–".into()))
+    }
+
+    fn leaflet_row(&self, r: &Row, mark: &str, fractions: &Fractions) -> Vec<Cell> {
         let mut measured = self.amount(&r.comparison.amount);
         if r.verdict == Some(VerdictWord::Provisional) {
             measured = format!("{measured} {}", leaflet::ProvisionalMark.in_language(self.lang));
         }
+        if !mark.is_empty() {
+            measured = format!("{measured} {mark}");
+        }
         vec![
             Cell::Text(fractions.behind(capital(&self.substance(r)), r, self.lang)),
             Cell::Text(r.well.clone().unwrap_or_default()),
+            Self::day(r),
             Cell::Text(measured),
             Cell::Text(self.limit(r)),
             Cell::Text(self.answer(&r.comparison)),
@@ -274,6 +310,7 @@ impl<'a> Page<'a> {
             vec![
                 Cell::Text(fractions.behind(self.substance(r), r, lang)),
                 Cell::Text(r.well.clone().unwrap_or_default()),
+                Self::day(r),
                 Cell::Text(self.amount(&c.amount)),
                 Cell::Text(self.limit_and_health(r)),
                 Cell::Text(self.answer(c)),
@@ -281,9 +318,10 @@ impl<'a> Page<'a> {
                 Cell::Text(verdict(r.verdict)),
             ]
         };
-        let heads: [Message; 7] = [
+        let heads: [Message; 8] = [
             leaflet::Substance.into(),
             leaflet::Well.into(),
+            leaflet::Day.into(),
             authority::Result.into(),
             authority::Limit.into(),
             leaflet::ValueIs.into(),

@@ -3,7 +3,9 @@
 //!
 //! In: the record, or what was read from it. Out: blocks of `content`. Checked through the pages that show them.
 
-use super::{Run, attribution, chemistry, detection, dust, lead, lots, path, run as runs, time_series, wells};
+use super::{
+    Run, attribution, chemistry, detection, dust, lead, lots, path, run as runs, statements, time_series, wells,
+};
 use assessment::attribution::TripAnalyte;
 use assessment::chemistry_checks::{self, Analysed};
 use assessment::derive;
@@ -13,9 +15,15 @@ use assessment::verdict::Rules;
 use assessment::wells::WellSheet;
 use document::content::{Block, Illustration, Section};
 use programme::case::Case;
+use quantity::Finding;
 use record::Error;
 use record::model::ResultRow;
 use record::store::Store;
+
+/// What there is to say of sums, blind methods, names and numbers of a list of compounds.
+pub fn compounds(list: &limits::absence::Report) -> Vec<Finding> {
+    statements::of_compounds(list)
+}
 
 /// A run of the record, reduced.
 ///

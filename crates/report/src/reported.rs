@@ -169,7 +169,25 @@ fn inventory(series: &Series) -> Table {
             Column::words(words::Verdict.text()),
         ],
         rows,
-        notes: vec![said::InventoryNote.text()],
+        notes: std::iter::once(said::InventoryNote.text()).chain(uncertainties(series)).collect(),
+    }
+}
+
+/// Values of these results, and how many of them came with their uncertainty.
+fn with_u<'a>(results: impl Iterator<Item = &'a Listed>) -> (usize, usize) {
+    let values = results.filter_map(|r| r.amount.as_ref()).filter(|a| a.value().is_some());
+    values.fold((0, 0), |(stated, all), a| (stated + usize::from(a.u().is_some()), all + 1))
+}
+
+/// Of how many values the reports state an uncertainty; none where there is no value.
+fn uncertainties(series: &Series) -> Option<String> {
+    let (with, all) = with_u(series.values().flatten().copied());
+    let (stated, values) = (count(with), count(all));
+    match with {
+        _ if all == 0 => None,
+        0 => Some(said::NoneStatesU { values }.text()),
+        n if n == all => Some(said::AllStateU { values }.text()),
+        _ => Some(said::SomeStateU { stated, values }.text()),
     }
 }
 
@@ -280,6 +298,12 @@ fn pairs(store: &Store, reported: &[&Listed]) -> Result<Option<Illustration>, Er
         .filter(|v| v.len() > 1)
         .filter_map(|v| Some(pair(v[0].amount.as_ref()?, v[1].amount.as_ref()?)))
         .collect();
+    let (with, all) = with_u(sets.values().filter(|v| v.len() > 1).flatten().copied());
+    let n = count(pairs.len());
+    let under = match with {
+        0 => said::ReplicatesUnder { pairs: n }.text(),
+        _ => said::ReplicatesUnderStated { pairs: n, stated: count(with), values: count(all) }.text(),
+    };
     let name = || substance(analyte).into();
     let picture = PairsPicture {
         head: Head {
@@ -287,7 +311,7 @@ fn pairs(store: &Store, reported: &[&Listed]) -> Result<Option<Illustration>, Er
             title: said::Replicates { analyte: name() }.text(),
             desc: said::ReplicatesShown { analyte: name() }.text(),
         },
-        under: said::ReplicatesUnder { pairs: count(pairs.len()) }.text(),
+        under,
         unit,
         pairs,
         limit_percent: None,

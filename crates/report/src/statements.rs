@@ -6,13 +6,14 @@ use assessment::organics;
 use assessment::results::Listed;
 use document::content::{Block, Cell, Column, Content, Method, Section, Table};
 use figure::number::Printed;
+use limits::Answer;
 use message::{Digits, Message, Said, Share, Shown, absence, count, join, leaflet, limit, statement as said, word};
 use programme::limits_of::{Against, Asked, Row, against_of};
 use programme::statement::{self, Stated};
 use quantity::{Check, Finding, Lang, Outcome, Spoken, language};
 use record::Error;
 use record::store::Store;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Adds the sections.
 pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Error> {
@@ -28,7 +29,7 @@ pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Erro
     }
     let mut against = against_of(store, all, &Asked::default())?;
     let named = organics::Compounds::of(store, all)?;
-    against.rows.retain(|r| !named.holds(&r.analyte));
+    against.rows.retain(|r| r.local || !named.holds(&r.analyte));
     if !against.rows.is_empty() {
         out.sections.push(limits(&against));
         out.methods.push(Method {
@@ -52,7 +53,7 @@ pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Erro
         out.methods.push(Method {
             name: absence::Method.text(),
             text: absence::MethodText.text(),
-            sources: vec!["Clopper & Pearson 1934, Biometrika 26:404".into()],
+            sources: sources_of_compounds(&report),
         });
     }
     Ok(())
@@ -170,11 +171,11 @@ fn stands_on(s: &Stated) -> String {
     }
 }
 
-/// The highest result of each analyte against its strictest limit: what lies above a limit first, health before taste
-/// before operation, then the nearest to its limit.
+/// The highest result of each analyte that stands, against its strictest limit: what lies above a limit first, health
+/// before taste before operation, then the nearest to its limit. Rejected ones are named by [`rejected_higher`].
 pub(super) fn nearest(rows: &[Row]) -> Vec<&Row> {
     let mut best: Vec<&Row> = vec![];
-    for r in rows.iter().filter(|r| r.strictest && r.verdict != Some(record::model::VerdictWord::Rejected)) {
+    for r in rows.iter().filter(|r| r.strictest && !is_rejected(r)) {
         match best.iter_mut().find(|b| b.analyte == r.analyte) {
             Some(b) if order(r, b).is_lt() => *b = r,
             Some(_) => {}
@@ -190,6 +191,94 @@ pub(super) fn order(a: &Row, b: &Row) -> std::cmp::Ordering {
     let (a, b) = (&a.comparison, &b.comparison);
     a.urgency().cmp(&b.urgency()).then_with(|| b.share_of_limit().total_cmp(&a.share_of_limit()))
 }
+
+/// The result, or its bound, as a share of its limit.
+pub(super) fn share(r: &Row) -> f64 {
+    r.comparison.share_of_limit()
+}
+
+/// Is a row's result rejected?
+fn is_rejected(r: &Row) -> bool {
+    r.verdict == Some(record::model::VerdictWord::Rejected)
+}
+
+/// The days of results as rows are told: the newest of an analyte, and beside it a higher one of an earlier day.
+pub(super) struct Dated<'a> {
+    /// Of the newest day of each well, the one nearest to its limit.
+    pub newest: &'a Row,
+    /// Where the record holds one nearer still, or over, of another day: the extreme of its history.
+    pub extreme: Option<&'a Row>,
+}
+
+impl<'a> Dated<'a> {
+    /// Newest first.
+    pub fn rows(&self) -> impl Iterator<Item = &'a Row> + use<'a> {
+        [Some(self.newest), self.extreme].into_iter().flatten()
+    }
+}
+
+/// Each analyte by the newest results of its wells, with the extreme of its history where that is another; the nearest to
+/// a limit first. A bound is no extreme: it says what a method could not see.
+pub(super) fn newest_and_extreme(rows: &[Row]) -> Vec<Dated<'_>> {
+    let mut of_analytes: BTreeMap<&str, Vec<&Row>> = BTreeMap::new();
+    for r in rows.iter().filter(|r| r.strictest && !is_rejected(r)) {
+        of_analytes.entry(&r.analyte).or_default().push(r);
+    }
+    let mut out: Vec<Dated> = vec![];
+    for rows in of_analytes.into_values() {
+        // A bottle without a day goes before all that have one.
+        let mut last: BTreeMap<Option<&str>, Option<&str>> = BTreeMap::new();
+        for r in &rows {
+            let day = last.entry(r.well.as_deref()).or_default();
+            *day = (*day).max(r.on.as_deref());
+        }
+        let is_newest = |r: &&&Row| last.get(&r.well.as_deref()).is_some_and(|day| *day == r.on.as_deref());
+        let first = |a: &&Row, b: &&Row| order(a, b);
+        let Some(newest) = rows.iter().filter(is_newest).copied().min_by(first) else { continue };
+        let a_value = |r: &&&Row| !matches!(r.comparison.amount, quantity::Amount::Below(_));
+        let extreme = rows.iter().filter(a_value).copied().min_by(first).filter(|e| share(e) > share(newest));
+        out.push(Dated { newest, extreme });
+    }
+    let first = |d: &Dated| d.extreme.unwrap_or(d.newest);
+    out.sort_by(|a, b| order(first(a), first(b)).then_with(|| a.newest.analyte.cmp(&b.newest.analyte)));
+    out
+}
+
+/// Rejected results that lie higher than what is shown of their analyte, or are all that there is of it: named as such,
+/// for a highest result that passes them over in silence is none.
+pub(super) fn rejected_higher(rows: &[Row], lang: Lang) -> Option<String> {
+    let shown = nearest(rows);
+    let mut highest: Vec<&Row> = vec![];
+    for r in rows.iter().filter(|r| r.strictest && is_rejected(r)) {
+        match highest.iter_mut().find(|h| h.analyte == r.analyte) {
+            Some(h) if share(r) > share(h) => *h = r,
+            Some(_) => {}
+            None => highest.push(r),
+        }
+    }
+    highest.retain(|r| shown.iter().find(|s| s.analyte == r.analyte).is_none_or(|s| share(r) > share(s)));
+    let told = |r: &&Row| -> Message {
+        let place = r.well.as_ref().unwrap_or(&r.result.bottle).as_str().into();
+        let x = match &r.comparison.amount {
+            a @ quantity::Amount::Measured(_) => printed(a, lang),
+            other => limits::claim::amount_in_words(lang, other),
+        };
+        let (substance, x) = (limits::claim::substance(&r.analyte), vec![message::Arg::Name(x.into())]);
+
+        match &r.on {
+            Some(day) => leaflet::RejectedOne { substance, x, place, day: day.as_str().into() }.into(),
+            None => leaflet::RejectedOneUndated { substance, x, place }.into(),
+        }
+    };
+    let mut names: Vec<message::Arg> = highest.iter().take(REJECTED).map(|r| told(r).into()).collect();
+    if highest.len() > REJECTED {
+        names.push(Message::from(leaflet::More { n: count(highest.len() - REJECTED) }).into());
+    }
+    (!names.is_empty()).then(|| leaflet::RejectedHigher { names }.in_language(lang))
+}
+
+/// Rejected results that a note names.
+const REJECTED: usize = 8;
 
 /// What a result says of the nearest limit for health, where its row is not of that limit itself.
 pub(super) enum ForHealth {
@@ -262,6 +351,14 @@ fn fraction(name: &str) -> Message {
     message::run::Fraction { fraction: name.into() }.into()
 }
 
+/// `SL2-26-07-A, 2026-07-14`; the label alone where no day is on record.
+fn bottle_and_day(r: &Row) -> String {
+    match &r.on {
+        Some(day) => format!("{}, {day}", r.result.bottle),
+        None => r.result.bottle.clone(),
+    }
+}
+
 fn limits(against: &Against) -> Section {
     let lang = language();
     let near = nearest(&against.rows);
@@ -283,7 +380,7 @@ fn limits(against: &Against) -> Section {
         };
         vec![
             Cell::Text(fractions.behind(r.analyte.clone(), r, lang)),
-            Cell::Text(r.result.bottle.clone()),
+            Cell::Text(bottle_and_day(r)),
             Cell::Text(printed(&c.amount, lang)).of(&r.result),
             Cell::Text(limit_in_words(&c.limit, lang)),
             Cell::Text(whose),
@@ -310,7 +407,12 @@ fn limits(against: &Against) -> Section {
             caption: limit::Nearest.text(),
             columns: columns(),
             rows: near.iter().map(row).collect(),
-            notes: fractions.note(lang).into_iter().chain([limit::Marks.text()]).collect(),
+            notes: fractions
+                .note(lang)
+                .into_iter()
+                .chain([limit::Marks.text()])
+                .chain(rejected_higher(&against.rows, lang))
+                .collect(),
         }),
     ];
     if !local.is_empty() {
@@ -361,18 +463,32 @@ pub(super) fn probability(p: f64, lang: Lang) -> String {
     lang.number(&quantity::format::probability(p))
 }
 
-fn compounds(r: &limits::absence::Report) -> Section {
-    let mut blocks = vec![Block::Text(r.plain.clone()), Block::Text(r.scientific.clone())];
-    let mut findings = vec![];
-    let mut finding = |check: Check, outcome: Outcome, says: Message| {
-        findings.push(Finding::new(check, outcome, says));
-    };
-    if let (Some(under), Some(l), Some(sum)) = (r.sum_under_limit, &r.sum_limit, r.highest_sum) {
-        // The sum is one of upper bounds: over the limit it proves nothing, the true sum may lie under it.
-        let outcome = if under { Outcome::Met } else { Outcome::NotKnown };
-        let n = |x: f64| Shown::trimmed(x, 2, r.unit.to_string());
-        let against = absence::SumAgainst { sum: n(sum), limit: n(l.value), whose: l.whose.clone() };
-        finding(Check::MeaningOrganicsSum, outcome, against.into());
+/// What the section on compounds stands on: documents of the limits that were held against, once each.
+fn sources_of_compounds(r: &limits::absence::Report) -> Vec<String> {
+    let of_groups = r.groups.iter().map(|g| g.authority.clone());
+    let of_found = r.found_rows().into_iter().filter_map(|row| row.authority.clone());
+    let mut out = vec!["Clopper & Pearson 1934, Biometrika 26:404".to_string()];
+    for whose in of_groups.chain(of_found) {
+        if !out.contains(&whose) {
+            out.push(whose);
+        }
+    }
+    out
+}
+
+/// What there is to say of sums, blind methods, names and numbers of a list.
+pub(super) fn of_compounds(r: &limits::absence::Report) -> Vec<Finding> {
+    let mut out = vec![];
+    let mut finding = |check: Check, outcome: Outcome, says: Message| out.push(Finding::new(check, outcome, says));
+    for g in &r.groups {
+        let outcome = match g.answer {
+            // A limit that is still to come decides nothing.
+            _ if g.from.is_some() => Outcome::NotKnown,
+            Answer::Below => Outcome::Met,
+            Answer::Above => Outcome::NotMet,
+            Answer::CannotTell => Outcome::NotKnown,
+        };
+        finding(Check::MeaningOrganicsSum, outcome, g.told(&r.unit));
     }
     if !r.blind.is_empty() {
         let share = Share::new(r.blind_share.unwrap_or(0.0), Digits::Trimmed(2));
@@ -387,24 +503,57 @@ fn compounds(r: &limits::absence::Report) -> Section {
         let fault = absence::Fault { fault: fault.clone() };
         finding(Check::MeaningOrganicsNumber, Outcome::NotMet, fault.into());
     }
+    out
+}
+
+fn compounds(r: &limits::absence::Report) -> Section {
+    let mut blocks = vec![Block::Text(r.plain.clone())];
+    // With the figures where nothing was found; else it says the same.
+    if r.scientific != r.plain {
+        blocks.push(Block::Text(r.scientific.clone()));
+    }
+    let findings = of_compounds(r);
     if !findings.is_empty() {
         blocks.push(Block::Findings(findings));
     }
-    blocks.push(Block::Table(bounds(r)));
+    blocks.extend([found(r), bounds(r)].into_iter().flatten().map(Block::Table));
     section(absence::Compounds, blocks)
 }
 
-/// All bounds, three compounds a row, so that a long list stays short; what was found stands first, with its value.
-fn bounds(r: &limits::absence::Report) -> Table {
+/// What was found, with limit and laboratory; none where nothing was.
+fn found(r: &limits::absence::Report) -> Option<Table> {
+    let row = |row: &limits::absence::Row| {
+        let value = row.amount.as_ref().map_or_else(|| word::Found.text(), |a| printed(a, language()));
+        let laboratory = row.laboratory.clone().unwrap_or_else(|| absence::LaboratoryNotStated.text());
+        vec![
+            Cell::Text(row.name.clone()),
+            Cell::Text(row.sample.clone()),
+            Cell::Text(value),
+            Cell::Text(row.told_limit().text()),
+            Cell::Text(laboratory),
+        ]
+    };
+    let rows: Vec<Vec<Cell>> = r.found_rows().into_iter().map(row).collect();
+    let heads = [
+        word::Compound.text(),
+        word::Bottle.text(),
+        absence::Value.text(),
+        absence::BesideColumn.text(),
+        absence::Laboratory.text(),
+    ];
+    let columns = heads.map(Column::words).to_vec();
+    (!rows.is_empty()).then(|| Table { caption: absence::FoundCaption.text(), columns, rows, notes: vec![] })
+}
+
+/// All bounds of what was not found, each compound once, three a row, so that a long list stays short; none where all
+/// were found.
+fn bounds(r: &limits::absence::Report) -> Option<Table> {
     const ACROSS: usize = 3;
     let lang = language();
-    let cell = |row: &limits::absence::Row| {
-        let n = |x: f64| Shown::trimmed(x, 2, "");
-        let told = match (row.value, row.upper_bound) {
-            (Some(value), _) if row.found => absence::ValueFound { value: n(value) }.text(),
-            _ if row.found => word::Found.text(),
-            (_, Some(b)) => Shown { relation: "<".into(), ..n(b) }.said(lang),
-            (_, None) => absence::NotSaid.text(),
+    let cell = |row: &&limits::absence::Row| {
+        let told = match row.upper_bound {
+            Some(b) => Shown { relation: "<".into(), ..Shown::bound(b, "") }.said(lang),
+            None => absence::NotSaid.text(),
         };
         let mark = if row.blind { " ‡" } else { "" };
         [Cell::Text(row.name.clone()), Cell::Text(format!("{told}{mark}"))]
@@ -412,8 +561,75 @@ fn bounds(r: &limits::absence::Report) -> Table {
     let unit = r.unit.to_string();
     let columns = (0..ACROSS)
         .flat_map(|_| [Column::words(word::Compound.text()), Column::numbers(absence::AtMost.text(), &unit)]);
-    let (found, others): (Vec<_>, Vec<_>) = r.rows.iter().partition(|row| row.found);
-    let told: Vec<&limits::absence::Row> = found.into_iter().chain(others).collect();
-    let rows = told.chunks(ACROSS).map(|c| c.iter().flat_map(|row| cell(row)).collect()).collect();
-    Table { caption: absence::Caption.text(), columns: columns.collect(), rows, notes: vec![absence::BlindMark.text()] }
+    let told = r.not_found_rows();
+    let rows: Vec<Vec<Cell>> = told.chunks(ACROSS).map(|c| c.iter().flat_map(cell).collect()).collect();
+    (!rows.is_empty()).then(|| Table {
+        caption: absence::Caption.text(),
+        columns: columns.collect(),
+        rows,
+        notes: vec![absence::BlindMark.text()],
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use quantity::{Amount, Unit};
+    use record::model::VerdictWord;
+
+    /// Lead of a well on a day, in µg/L, beside the limit of the WHO.
+    fn row(bottle: &str, well: &str, on: Option<&str>, amount: Amount, verdict: VerdictWord) -> Row {
+        let limit = limits::limits().iter().find(|l| l.analyte == "Pb" && l.authority == "WHO").unwrap();
+        Row {
+            result: format!("{bottle}:Pb:@:unfiltered#1").parse().unwrap(),
+            well: Some(well.into()),
+            analyte: "Pb".into(),
+            verdict: Some(verdict),
+            on: on.map(String::from),
+            comparison: limits::compare(&amount, limit, &limits::Options::default()),
+            local: false,
+            strictest: true,
+        }
+    }
+
+    fn ug_l() -> Unit {
+        Unit::known("ug/L")
+    }
+
+    fn value(x: f64) -> Amount {
+        Amount::measured(x, 0.01 * x, ug_l())
+    }
+
+    /// A well of 25 years: what was 0.091 µg/L in 2002 is 0.003 today; a coarse limit of between says nothing of it.
+    fn history() -> Vec<Row> {
+        vec![
+            row("H", "SL-2", Some("2002-06-01"), value(0.091), VerdictWord::Provisional),
+            row("C", "SL-2", Some("2008-06-01"), Amount::below(5.0, ug_l()), VerdictWord::Provisional),
+            row("U", "SL-2", None, value(0.05), VerdictWord::Provisional),
+            row("N", "SL-2", Some("2026-07-14"), value(0.003), VerdictWord::Accepted),
+            row("O", "SL-1", Some("2026-07-14"), value(0.002), VerdictWord::Accepted),
+        ]
+    }
+
+    #[test]
+    fn the_newest_stands_first_and_the_extreme_of_all_years_is_named() {
+        let rows = history();
+        let told = newest_and_extreme(&rows);
+        let bottles: Vec<&str> = told.iter().flat_map(Dated::rows).map(|r| r.result.bottle.as_str()).collect();
+        assert_eq!(bottles, ["N", "H"]);
+        let newest_only = newest_and_extreme(&rows[3..]);
+        assert!(newest_only.len() == 1 && newest_only[0].extreme.is_none());
+    }
+
+    #[test]
+    fn a_rejected_result_that_lies_higher_is_named() {
+        let mut rows = history();
+        assert_eq!(rejected_higher(&rows, Lang::En), None);
+        rows.push(row("R", "SL-3", Some("2026-07-14"), value(40.0), VerdictWord::Rejected));
+        let told = rejected_higher(&rows, Lang::En).expect("it is named");
+        assert!(told.contains("SL-3") && told.contains("2026-07-14") && told.contains("40.0"), "{told}");
+        assert_eq!(nearest(&rows)[0].result.bottle, "C", "and stands for nothing");
+        rows.push(row("L", "SL-3", Some("2026-07-14"), value(0.0001), VerdictWord::Rejected));
+        assert_eq!(rejected_higher(&rows, Lang::En), Some(told), "a lower one is not");
+    }
 }

@@ -101,6 +101,8 @@ pub(crate) fn given(rows: &[Observation], boundaries: &[f64], confidence: f64) -
                 time_years: after[0].time_years,
                 what: if from == to {
                     said::StepGiven.into()
+                } else if from.is_empty() {
+                    said::StepFirstStated { to: Name::from(to) }.into()
                 } else {
                     said::StepMethod { from: Name::from(from), to: Name::from(to) }.into()
                 },

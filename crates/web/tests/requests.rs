@@ -54,6 +54,7 @@ fn an_empty_programme_shows_first_steps_on_every_page() {
         "/water",
         "/time",
         "/statements",
+        "/compounds",
         "/report",
         "/record",
         "/runs/bring-in",

@@ -1,13 +1,12 @@
 //! The field sheet of a trip, and what came of several of them: `field-sheet`, `conflicts`, `settle`.
 
-use super::{now, open, upkeep};
+use super::{now, of_entry, open, upkeep};
 use crate::args::FieldSheet;
 use crate::failure::Failure;
 use crate::out::say;
 use anyhow::{Context as _, anyhow};
 use document::paper::Paper;
 use field_sheet::{LabelGrid, gather, html, labels, paper};
-use intake::entry::EntryError;
 use intake::field;
 use programme::work;
 use record::by::By;
@@ -73,12 +72,7 @@ pub fn conflicts(address: &str, json: bool) -> Result<(), Failure> {
 pub fn settle(address: &str, of: (&str, &str), value: &str, person: &str, why: &str) -> Result<(), Failure> {
     let (mut store, at) = (open(address)?, now());
     let by = By { person, at: &at };
-    field::settle(&mut store, by, why, of, value).map_err(|e| match e {
-        EntryError::Faults(_) => Failure::Refused(e.to_string()),
-        EntryError::Store(e) => record::Error::from(e).into(),
-        EntryError::Programme(e) => e.into(),
-        other => Failure::Outside(anyhow!(other)),
-    })?;
+    field::settle(&mut store, by, why, of, value).map_err(of_entry)?;
     let stands = if value.is_empty() { "nothing" } else { value };
     say!("{}, {}: {stands} from now on: {why} ({person})", of.0, of.1);
     let done = work::follow(&mut store, by, &|_| true)?;

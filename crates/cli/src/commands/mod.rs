@@ -22,6 +22,7 @@ mod upkeep;
 
 use crate::args::Command;
 use crate::failure::Failure;
+use intake::entry::EntryError;
 use record::store::Store;
 
 /// Does what was asked.
@@ -44,6 +45,9 @@ pub fn run(command: Command) -> Result<(), Failure> {
         Command::Conflicts { store, json } => field::conflicts(&store, json),
         Command::Settle { store, bottle, column, value, person, why } => {
             field::settle(&store, (&bottle, &column), &value, &person, &why)
+        }
+        Command::CasNumber { store, compound, number, person, why } => {
+            upkeep::cas_number(&store, (&compound, &number), &why, &person)
         }
         Command::Report { store, out, kind, lang, sections } => {
             report::run(&store, &out, &report::Wanted { kind, lang, sections })
@@ -69,6 +73,16 @@ pub fn run(command: Command) -> Result<(), Failure> {
 
 fn open(address: &str) -> Result<Store, Failure> {
     Ok(Store::open(address).map_err(record::Error::from)?)
+}
+
+/// Why nothing was entered or corrected.
+fn of_entry(e: EntryError) -> Failure {
+    match e {
+        EntryError::Faults(_) => Failure::Refused(e.to_string()),
+        EntryError::Store(e) => e.into(),
+        EntryError::Programme(e) => e.into(),
+        other => Failure::Outside(anyhow::anyhow!(other)),
+    }
 }
 
 /// The moment of an act, to the second, in universal time.

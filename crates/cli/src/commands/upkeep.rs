@@ -1,7 +1,7 @@
 //! Commands on the record as a whole: new, recompute, exclude, sign, verify, backup, restore,
 //! move.
 
-use super::{now, open, whoever};
+use super::{now, of_entry, open, whoever};
 use crate::failure::Failure;
 use crate::out::say;
 use anyhow::Context as _;
@@ -51,6 +51,16 @@ pub fn sign(address: &str, result: &str, why: &str, person: &str) -> Result<(), 
     say!("verdict: {}", programme::case::verdict_in_words(&now));
     say(&done);
     derived(done)
+}
+
+/// `limpid cas-number`
+pub fn cas_number(address: &str, (compound, number): (&str, &str), why: &str, person: &str) -> Result<(), Failure> {
+    let (mut store, at) = (open(address)?, now());
+    match work::set_cas(&mut store, compound, number, why, By { person, at: &at }).map_err(of_entry)? {
+        Some(_) => say!("{compound}: {number} from now on: {why} ({person})"),
+        None => say!("{compound} has {number} already; nothing was written"),
+    }
+    Ok(())
 }
 
 /// Whether every run gave results.

@@ -18,7 +18,7 @@ mod core;
 mod ranking;
 mod ratio;
 mod reference;
-mod words;
+pub(crate) mod words;
 
 pub use absence::{Absence, Item};
 pub use analogy::Analogy;

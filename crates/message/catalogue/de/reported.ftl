@@ -49,7 +49,10 @@ reported-below-limit = unter der Grenze
 reported-estimated = geschätzt
 reported-values = Werte
 reported-limits = Grenzen
-reported-inventory-note = Das gezeigte Urteil ist das ungünstigste der Reihe. Werte und Grenzen vom niedrigsten zum höchsten, wie berichtet, auf zwei Stellen; die Berichte geben keine Unsicherheit dazu an.
+reported-inventory-note = Das gezeigte Urteil ist das ungünstigste der Reihe. Werte und Grenzen vom niedrigsten zum höchsten, wie berichtet, auf zwei Stellen.
+reported-some-state-u = Die Berichte geben zu { $stated } der { $values } Werte eine Unsicherheit an.
+reported-none-states-u = Die Berichte geben zu keinem der { $values } Werte eine Unsicherheit an.
+reported-all-state-u = Die Berichte geben zu allen { $values } Werten eine Unsicherheit an.
 reported-evidence = Was Leerproben und Wiederholungen desselben Programms sagen
 reported-found-in = gefunden in
 reported-nine-in-ten = neun von zehn Proben
@@ -63,5 +66,9 @@ reported-replicates-shown = Relativer Unterschied der Wiederholungspaare von { $
 reported-replicates-under = { $pairs ->
     [one] { $pairs } Paar
    *[other] { $pairs } Paare
-}; der Bericht gibt keine Unsicherheit an, dies also ist von ihr bekannt.
+}; die Berichte geben zu diesen Werten keine Unsicherheit an, dies also ist von ihr bekannt.
+reported-replicates-under-stated = { $pairs ->
+    [one] { $pairs } Paar
+   *[other] { $pairs } Paare
+}; die Berichte geben zu { $stated } ihrer { $values } Werte eine Unsicherheit an.
 reported-replicates-caption = Unterschiede der Wiederholungsproben: { $analyte }, der Stoff mit den meisten Paaren.

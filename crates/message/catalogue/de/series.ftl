@@ -39,6 +39,7 @@ series-slope-unbounded = das Intervall der Steigung hat auf einer Seite keine Gr
 series-step = eine Stufe am { $date } ({ $what }): { $p }; siehe den Trend ohne die Stufe
 series-step-given = angegebenes Datum
 series-step-method = Verfahren von „{ $from }“ zu „{ $to }“
+series-step-first-stated = Verfahren vorher nicht angegeben, dann „{ $to }“
 series-mass-below = { $share } der Product-Limit-Schätzung liegen unter dem niedrigsten bekannten Wert ({ $lowest }): Ihr Mittel ist als die zwei Zahlen gegeben, zwischen denen es liegt
 series-shape-doubtful = die Wahrscheinlichkeitsdarstellung korreliert nur mit { $correlation } (unter 0,95): Eine lognormale Gestalt ist zweifelhaft
 series-no-method = kein Verfahren gibt ein Mittel, das die Simulation für so viele Werte und so viel nicht Nachgewiesenes geeignet fand

@@ -1,4 +1,4 @@
-### Long lists of compounds, none found.
+### Long lists of compounds, found or not.
 
 # Whose limit it is.
 # $authority (name): who set it
@@ -9,6 +9,14 @@ absence-whose = { $authority }, { $document }
 # $authority (name): who set it
 # $document (name): where it stands
 absence-whose-recalled = { $authority }, { $document }, recalled
+
+# Whose limit it is, in short.
+# $authority (name): who set it
+absence-whose-short = set by { $authority }
+
+# The same, of a limit that nobody compared with its document yet.
+# $authority (name): who set it
+absence-whose-short-recalled = set by { $authority }, recalled
 
 # Whose limit it is: the one who asks gave it.
 absence-whose-stated = stated in the input
@@ -27,16 +35,108 @@ absence-none-found = Of { $n } substances looked for in { $samples ->
 absence-none-without-sum = Of { $n } substances looked for in { $samples ->
     [one] one sample
    *[other] { $samples } samples
-}, none was found; for { $open } of them the report does not say below what.
+}, none was found; for { $open } of them no bound stands: none is stated, or the result is rejected.
 
 # $n (count): compounds
 # $samples (count): samples
 # $k (count): compounds that were found
-# $names (name): which
+# $items (message): which, with value, limit and laboratory
 absence-found = Of { $n } substances looked for in { $samples ->
     [one] one sample
    *[other] { $samples } samples
-}, { $k } were found: { $names }.
+}, { $k ->
+    [one] { $k } was found
+   *[other] { $k } were found
+}: { $items }.
+
+# One that was found.
+# $name (list): the compound
+# $x (list): value with its expanded uncertainty
+# $beside (message): how it lies to its limit
+# $laboratory (list): who measured it
+absence-found-one = { $name } { $x } ({ $beside }; { $laboratory })
+
+absence-laboratory-not-stated = laboratory not stated
+
+# $limit (amount): the limit
+# $whose (message): whose limit
+absence-over-limit = over the limit of { $limit }, { $whose }
+
+# $limit (amount): the limit
+# $whose (message): whose limit
+absence-under-limit = under the limit of { $limit }, { $whose }
+
+# $limit (amount): the limit
+# $whose (message): whose limit
+absence-beside-limit = limit { $limit }, { $whose }: under or over it cannot be told
+
+absence-no-limit = no limit in the table
+
+absence-found-rejected = rejected: the value does not stand
+
+# What was not found beside what was.
+# $n (count): compounds
+# $high (amount): the highest bound
+absence-others-not-found = { $n ->
+    [one] The other one was not found: at most { $high }.
+   *[other] The other { $n } were not found: at most { $high } each.
+}
+
+# $n (count): compounds
+# $open (count): of them without a bound
+absence-others-without-bound = { $n ->
+    [one] The other one was not found; no bound of it stands: none is stated, or the result is rejected.
+   *[other] The other { $n } were not found; for { $open } of them no bound stands: none is stated, or the result is rejected.
+}
+
+# The sum of a group that a limit names.
+# $group (list): its name
+# $n (count): members looked for
+# $k (count): members found
+# $lower (amount): sum of what was found
+# $upper (amount): the same with the bounds of what was not found
+# $beside (message): how it lies to its limit
+absence-group-sum = { CAPITAL($group) } ({ $n } looked for, { $k } found): the sum of what was found is { $lower }, with the bounds of the rest at most { $upper }; { $beside }.
+
+# $group (list): its name
+# $n (count): members looked for
+# $k (count): members found
+# $lower (amount): sum of what was found
+# $names (name): members that bound nothing
+# $beside (message): how it lies to its limit
+absence-group-sum-open = { CAPITAL($group) } ({ $n } looked for, { $k } found): the sum of what was found is { $lower }; how much at most is not known, as no bound is stated for { $names }; { $beside }.
+
+# $limit (amount): for the sum
+# $whose (message): whose limit
+absence-sum-limit-over = over the limit of their sum, { $limit } ({ $whose })
+
+# $limit (amount): for the sum
+# $whose (message): whose limit
+absence-sum-limit-under = under the limit of their sum, { $limit } ({ $whose })
+
+# $limit (amount): for the sum
+# $whose (message): whose limit
+absence-sum-limit-beside = whether that keeps to the limit of their sum, { $limit } ({ $whose }), cannot be told
+
+# $limit (amount): for the sum
+# $whose (message): whose limit
+# $missing (count): members that nobody looked for
+absence-sum-limit-missing = whether that keeps to the limit of their sum, { $limit } ({ $whose }), cannot be told: { $missing } of the list { $missing ->
+    [one] was
+   *[other] were
+} not looked for
+
+# $limit (amount): for the sum
+# $whose (message): whose limit
+# $from (date): the first day
+absence-sum-limit-coming = a limit of their sum, { $limit } ({ $whose }), holds from { $from } only
+
+# $n (count): compounds
+# $names (name): which, the first of them
+absence-without-limit = No limit in the table for { $n ->
+    [one] one of them
+   *[other] { $n } of them
+}: { $names }.
 
 # $limit (amount): for the sum
 # $whose (message): whose limit
@@ -104,11 +204,6 @@ absence-not-spoken-of = nothing is said of compounds that were not looked for, n
 
 absence-who-decides = what water may be used for is for the local health authority to say
 
-# $sum (amount): the highest possible sum
-# $limit (amount): for the sum
-# $whose (message): whose limit
-absence-sum-against = Highest possible sum { $sum } against { $limit } ({ $whose }).
-
 # $n (count): compounds that the report is blind to
 # $share (share): of the compounds that have a limit
 # $names (name): which
@@ -116,18 +211,23 @@ absence-blind-share = For { $n } of the compounds ({ $share }) the detection lim
 
 absence-compounds = Organic compounds
 
-absence-caption = Upper bounds of the compounds
+absence-caption = Upper bounds of the compounds that were not found
 
 # Heading of a column: upper bounds.
 absence-at-most = at most
 
 absence-not-said = not said
 
-# $value (amount): what was found
-absence-value-found = { $value } found
+# Caption of the table of what was found.
+absence-found-caption = Compounds that were found
+
+# Headings of columns.
+absence-value = value
+absence-beside-column = beside the limit
+absence-laboratory = laboratory
 
 absence-blind-mark = ‡ the detection limit lies over the limit: nothing can be said.
 
-absence-method = Lists of compounds, none found
+absence-method = Lists of compounds
 
-absence-method-text = Upper bound of each: max(net, 0) + U with k = 2 where a net value is given, never under its critical value, else the reporting limit; the highest possible sum adds them up within a sample. Not found in n of n samples bounds the frequency at 1 − 0.05^(1/n).
+absence-method-text = Upper bound of each: max(net, 0) + U with k = 2 where a net value is given, never under its critical value, else the reporting limit; the highest possible sum adds them up within a sample. Sums of groups are those that a limit names, by its list of members: from the sum of what was found to that with the bounds of the rest. Not found in n of n samples bounds the frequency at 1 − 0.05^(1/n).

@@ -45,8 +45,31 @@ leaflet-cannot-tell = cannot tell
 # Behind a number or a sentence.
 leaflet-provisional-mark = (provisional)
 
+# Heading of a column: the day the bottle was filled.
+leaflet-day = day
+
+# Behind a number: no other of any year is as near to its limit, or as far over it.
+leaflet-extreme-mark = (extreme of all years)
+
+leaflet-extreme = “Extreme of all years” is the value that came nearest to its limit, or farthest over it, on the day named; it is not the water of today: the newest value stands above it.
+
+# A rejected result that lies higher than what is shown.
+# $substance (list): its name
+# $x (list): the value
+# $place (name): well or bottle
+# $day (date): when the bottle was filled
+leaflet-rejected-one = { $substance } { $x } ({ $place }, { $day })
+
+# $substance (list): its name
+# $x (list): the value
+# $place (name): well or bottle
+leaflet-rejected-one-undated = { $substance } { $x } ({ $place }, no day on record)
+
+# $names (list): rejected results
+leaflet-rejected-higher = Rejected, and higher than all of the same substance that stands: { $names }.
+
 # $rejected (count): rejected results
-leaflet-note = ± is the range in which the true value lies with 95 % certainty; “at most” stands before an upper bound: nothing was found, or metal that came with the bottle and not with the water is still in it. Provisional: something is still to be shown before one may build on the number. Of several bottles of a well the highest is shown. Limits in several countries differ; the lowest is shown, with whose it is. Rejected results are left out: { $rejected }.
+leaflet-note = ± is the range in which the true value lies with 95 % certainty; “at most” stands before an upper bound: nothing was found, or metal that came with the bottle and not with the water is still in it. Provisional: something is still to be shown before one may build on the number. Of several bottles of the newest day of each well the highest is shown. Limits in several countries differ; the lowest is shown, with whose it is. Rejected results are not in the table: { $rejected }.
 
 leaflet-recalled = Limits marked * are quoted from memory and must be compared with their document.
 

@@ -97,7 +97,18 @@ reported-below-limit = below limit
 reported-estimated = estimated
 reported-values = values
 reported-limits = limits
-reported-inventory-note = The verdict shown is the least favourable one of the series. Values and limits from lowest to highest, as reported, to two digits; the reports state no uncertainty of them.
+reported-inventory-note = The verdict shown is the least favourable one of the series. Values and limits from lowest to highest, as reported, to two digits.
+
+# How many values came with their uncertainty.
+# $stated (count): values with one
+# $values (count): all values
+reported-some-state-u = The reports state an uncertainty of { $stated } of the { $values } values.
+
+# $values (count): all values
+reported-none-states-u = The reports state no uncertainty of any of the { $values } values.
+
+# $values (count): all values
+reported-all-state-u = The reports state an uncertainty of all { $values } values.
 
 # What blanks and replicates say.
 reported-evidence = What blanks and replicates of the same programme say
@@ -120,7 +131,15 @@ reported-replicates-shown = Relative difference of replicate pairs of { $analyte
 reported-replicates-under = { $pairs ->
     [one] { $pairs } pair
    *[other] { $pairs } pairs
-}; the report states no uncertainty, so this is what is known of it.
+}; the reports state no uncertainty of these values, so this is what is known of it.
+
+# $pairs (count): of replicates
+# $stated (count): their values with an uncertainty
+# $values (count): their values
+reported-replicates-under-stated = { $pairs ->
+    [one] { $pairs } pair
+   *[other] { $pairs } pairs
+}; the reports state an uncertainty of { $stated } of their { $values } values.
 
 # $analyte (name): its name in the language
 reported-replicates-caption = Differences of replicate samples, { $analyte }, the analyte with most pairs.

@@ -104,6 +104,10 @@ series-step-given = date given
 # $to (name): method after
 series-step-method = method "{ $from }" to "{ $to }"
 
+# Nobody stated a method before.
+# $to (name): method after
+series-step-first-stated = method not stated before, then "{ $to }"
+
 # $share (share): of the product limit
 # $lowest (amount): lowest known value
 series-mass-below = { $share } of the product limit lies below the lowest known value ({ $lowest }): its mean is given as the two figures it lies between

@@ -4,6 +4,7 @@ pub(crate) mod accounts;
 pub(crate) mod attribution;
 pub(crate) mod bring_in;
 pub(crate) mod case;
+pub(crate) mod compounds;
 pub(crate) mod entry;
 pub(crate) mod field;
 pub(crate) mod home;

@@ -93,7 +93,10 @@ pub(crate) async fn list(
             h1 { "Statements" }
             p { "A sentence is given as fields and checked by one-sided 95 % bounds against the results that it names. It is marked when one of them changes." }
             @for why in &unread { p.caution { "Cannot be read: " (why) "." } }
-            @if who.may(Role::Analyst) { p.acts { a.go href="/statements/new" { "Check a sentence" } } }
+            p.acts {
+                @if who.may(Role::Analyst) { a.go href="/statements/new" { "Check a sentence" } " " }
+                a href="/compounds" { "Organic compounds: found or not" }
+            }
         }
         .into(),
         listing.into(),

@@ -47,6 +47,7 @@ pub(crate) const SORTS: &[Sort] = &[
     sort("fill", "timed fills", 4, Role::Sampler, "/trips"),
     sort("air_count", "particle counts", 6, Role::Sampler, "/trips"),
     sort("custody", "a step of custody", 1, Role::Sampler, "/trips"),
+    sort("compound", "a compound's number", 1, Role::Analyst, "/compounds"),
     sort("check_rule", "a rule of the checks", 1, Role::Lead, "/record"),
 ];
 

@@ -337,6 +337,7 @@ pub const PAGES: &[(&str, &str)] = &[
     ("water", "/water/SL2-26-07-M"),
     ("time", "/time"),
     ("series", "/time?well=SL-2&analyte=Pb"),
+    ("compounds", "/compounds"),
     ("statements", "/statements"),
     ("limits", "/statements?well=SL-2"),
     ("statement-new", "/statements/new"),
