@@ -6,7 +6,8 @@
 //! samples, faults of names and numbers, and the honest sentence.
 //!
 //! Upper bound: max(net, 0) + U with U = 2u where there is a net value, never under its critical value
-//! (`statistics::bound`), else the reporting limit. The highest possible sum adds them up within a sample; a compound under two names counts once, with its
+//! (`statistics::bound`). A value without u that stands at or under its critical value L_C is bounded by max(net, 0) + L_C:
+//! L_C is what the scatter of nothing reaches with 95 %. Else the reporting limit. The highest possible sum adds them up within a sample; a compound under two names counts once, with its
 //! higher bound. Not found in n of n samples: present in fewer than 1 − 0.05^(1/n) of such samples with
 //! 95 % (Clopper & Pearson 1934, one-sided, zero of n). Samples must stand for the water of which it is
 //! said. Checked in `tests/absence.rs`.
@@ -50,6 +51,9 @@ pub enum How {
     /// max(net, 0) + 2u, or the critical value where that is higher.
     #[serde(rename = "net + U, k = 2")]
     NetPlusU,
+    /// max(net, 0) + critical value, where the value comes without u.
+    #[serde(rename = "net + critical value")]
+    NetPlusCriticalValue,
     /// The laboratory's limit.
     #[serde(rename = "reporting limit")]
     ReportingLimit,
@@ -274,11 +278,7 @@ fn row(i: usize, c: &Compound, unit: &Unit, given: &ListLimits) -> Result<Row, C
             let bound = reported_upper_bound(m.value, m.u, m.dof, c.critical_value);
             (is_found(a, c.critical_value), Some(bound), Some(How::NetPlusU))
         }
-        Some(Amount::Stated(s)) if s.value > 0.0 => match c.critical_value.or(c.reporting_limit) {
-            // A value without u, at or under the edge that its laboratory reports by, was not found.
-            Some(edge) if s.value <= edge => (false, Some(edge), Some(How::ReportingLimit)),
-            _ => (true, Some(s.value), Some(How::Value)),
-        },
+        Some(Amount::Stated(s)) if s.value > 0.0 => without_u(s.value, c),
         Some(Amount::Stated(s)) => {
             return Err(refused(
                 format!("{} {}", c.name, s.value),
@@ -318,6 +318,20 @@ fn row(i: usize, c: &Compound, unit: &Unit, given: &ListLimits) -> Result<Row, C
 
 fn cas_of(c: &Compound) -> Option<String> {
     c.cas.as_deref().and_then(|n| cas::parse(n).ok()).or_else(|| cas::by_name(&c.name).map(|k| k.cas.clone()))
+}
+
+/// A value without u: found, with its bound, and how that was come by. At or under the edge that its laboratory holds it
+/// to it was not found.
+fn without_u(value: f64, c: &Compound) -> (bool, Option<f64>, Option<How>) {
+    match (c.critical_value, c.reporting_limit) {
+        (Some(critical), limit) if value <= critical => match limit {
+            // What the laboratory reports by, unless the blanks alone reach further.
+            Some(limit) if value <= limit && critical <= limit => (false, Some(limit), Some(How::ReportingLimit)),
+            _ => (false, Some(value + critical), Some(How::NetPlusCriticalValue)),
+        },
+        (None, Some(limit)) if value <= limit => (false, Some(limit), Some(How::ReportingLimit)),
+        _ => (true, Some(value), Some(How::Value)),
+    }
 }
 
 /// Names and numbers, checked against each other.
@@ -431,6 +445,10 @@ impl Report {
             high: bound(bounds.iter().copied().reduce(f64::max)),
             unit: self.unit.to_string().into(),
             net: by(How::NetPlusU),
+            critical: match by(How::NetPlusCriticalValue) {
+                0 => vec![Arg::Name("none".into())],
+                n => vec![Message::from(said::ByCriticalValue { n }).into()],
+            },
             limit: by(How::ReportingLimit),
             sum: shown(self.highest_sum.map(|sum| at_most(sum, ""))),
             samples: count(self.samples),

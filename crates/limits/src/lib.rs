@@ -7,7 +7,8 @@
 //!   was read, and whether it was seen in print or recalled.
 //! * [`mod@compare`] — a result against a limit by probability (JCGM 106:2012), with a guard band.
 //! * [`local`] — limits that a person adds, and the strictest of all for an analyte.
-//! * [`claim`] — sentences of ratio, analogy, absence, reference, ranking, change: supported or not.
+//! * [`claim`] — sentences of ratio, difference, threshold, absence, reference, ranking, change, and other
+//!   people's pictures of scale: supported or not.
 //! * [`mod@absence`] — long lists of compounds, none found; [`cas`] — their names and numbers.
 //! * [`waters`], [`bodies`] — reference waters and bodies of water, as data with source.
 //!

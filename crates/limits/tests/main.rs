@@ -2,4 +2,5 @@
 
 mod absence;
 mod claim;
+mod claim_cases;
 mod limits;
