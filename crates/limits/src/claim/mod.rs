@@ -206,7 +206,7 @@ pub struct Claim<A = Amount> {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[serde(tag = "kind", rename_all = "lowercase")]
 pub enum Says<A = Amount> {
-    /// b holds so many times less than a.
+    /// a holds so many times as much as b.
     Ratio(Ratio<A>),
     /// a holds so much more than b.
     Difference(Difference<A>),

@@ -9,7 +9,7 @@ use quantity::{Amount, CalcError};
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, json};
 
-/// "b holds so many times less than a", as fields.
+/// "a holds so many times as much as b", as fields.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Ratio<A = Amount> {

@@ -88,7 +88,6 @@ claim-seconds-in = { $x } { $what ->
 claim-years = { $n } Jahren
 claim-pools = { $n } Becken von je { $volume }
 claim-times = { $n } × { $large }
-claim-no-picture = Für { $x } lässt sich kein Bild angeben: Nichts begrenzt den Wert.
 claim-analogy-scientific = { $x } sind { $share } Teile in 10¹² der Masse nach (ein Liter Wasser als 1 kg gerechnet); n in „{ $picture }“ liegt bei { $interval } (95 %).
 claim-analogy-with-mass = { $scientific } In den { $volume } von { $large } sind das { $mass }.
 claim-n-in = n in: { $picture }

@@ -244,9 +244,6 @@ claim-pools = { $n } pools of { $volume } each
 # $large (list): the body of water
 claim-times = { $n } × { $large }
 
-# $x (list): amount that nothing bounds
-claim-no-picture = For { $x } no picture can be given: nothing bounds the value.
-
 # $x (list): amount
 # $share (list): parts in 10¹², or their bound
 # $picture (message): the picture with n

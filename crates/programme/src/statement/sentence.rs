@@ -178,7 +178,7 @@ impl Sentence {
         Ok(Self { claim: Claim::read(&fields)?, whole, subject, fractions, written: written.clone() })
     }
 
-    /// "The second holds so many times less than the first", of two results by their names.
+    /// "The first holds so many times as much as the second", of two results by their names.
     ///
     /// # Errors
     /// [`CalcError::Refused`] for a factor that JSON cannot hold.
