@@ -6,10 +6,12 @@
 //! bound on the frequency over n samples, faults of names and numbers, and the honest sentence.
 //!
 //! Upper bound: max(net, 0) + U with U = 2u where there is a net value, never under its critical value
-//! (`statistics::bound`), else the reporting limit. The highest possible sum adds them up within a sample; a compound under two names counts once, with its
-//! higher bound. A sum of a group lies between the sum of what was found and that with the bounds of what was not: under
-//! its limit where the upper end is, every member of a closed list was looked for and none stands without u; over it
-//! where the sum of what was found is with 95 % (normal). Not found in n of n samples: present in fewer than 1 − 0.05^(1/n) of such samples with
+//! (`statistics::bound`). A value without u that stands at or under its critical value L_C is bounded by max(net, 0) + L_C:
+//! L_C is what the scatter of nothing reaches with 95 %. Else the reporting limit. The highest possible sum adds them up
+//! within a sample; a compound under two names counts once, with its higher bound. A sum of a group lies between the sum
+//! of what was found and that with the bounds of what was not: under its limit where the upper end is, every member of a
+//! closed list was looked for and none stands without u; over it where the sum of what was found is with 95 % (normal).
+//! Not found in n of n samples: present in fewer than 1 − 0.05^(1/n) of such samples with
 //! 95 % (Clopper & Pearson 1934, one-sided, zero of n). Samples must stand for the water of which it is
 //! said. Checked in `tests/absence.rs`, sums in `tests/compound_limits.rs`.
 
@@ -64,6 +66,9 @@ pub enum How {
     /// max(net, 0) + 2u, or the critical value where that is higher.
     #[serde(rename = "net + U, k = 2")]
     NetPlusU,
+    /// max(net, 0) + critical value, where the value comes without u.
+    #[serde(rename = "net + critical value")]
+    NetPlusCriticalValue,
     /// The laboratory's limit.
     #[serde(rename = "reporting limit")]
     ReportingLimit,
@@ -319,11 +324,7 @@ fn row(i: usize, c: &Compound, unit: &Unit, given: &ListLimits) -> Result<Row, C
             let bound = reported_upper_bound(m.value, m.u, m.dof, c.critical_value);
             (is_found(a, c.critical_value), Some(bound), Some(How::NetPlusU))
         }
-        Some(Amount::Stated(s)) if s.value > 0.0 => match c.critical_value.or(c.reporting_limit) {
-            // A value without u, at or under the edge that its laboratory reports by, was not found.
-            Some(edge) if s.value <= edge => (false, Some(edge), Some(How::ReportingLimit)),
-            _ => (true, Some(s.value), Some(How::Value)),
-        },
+        Some(Amount::Stated(s)) if s.value > 0.0 => without_u(s.value, c),
         Some(Amount::Stated(s)) => {
             return Err(refused(
                 format!("{} {}", c.name, s.value),
@@ -396,6 +397,20 @@ fn beside(
         (_, Some(x), Some(u)) if x + statistics::normal::ONE_SIDED_95 * u <= limit => Answer::Below,
         // A value without u bears no answer, as everywhere against limits.
         _ => Answer::CannotTell,
+    }
+}
+
+/// A value without u: found, with its bound, and how that was come by. At or under the edge that its laboratory holds it
+/// to it was not found.
+fn without_u(value: f64, c: &Compound) -> (bool, Option<f64>, Option<How>) {
+    match (c.critical_value, c.reporting_limit) {
+        (Some(critical), limit) if value <= critical => match limit {
+            // What the laboratory reports by, unless the blanks alone reach further.
+            Some(limit) if value <= limit && critical <= limit => (false, Some(limit), Some(How::ReportingLimit)),
+            _ => (false, Some(value + critical), Some(How::NetPlusCriticalValue)),
+        },
+        (None, Some(limit)) if value <= limit => (false, Some(limit), Some(How::ReportingLimit)),
+        _ => (true, Some(value), Some(How::Value)),
     }
 }
 
@@ -607,6 +622,10 @@ impl Report {
             high: bound(bounds.iter().copied().reduce(f64::max)),
             unit: self.unit.to_string().into(),
             net: by(How::NetPlusU),
+            critical: match by(How::NetPlusCriticalValue) {
+                0 => vec![Arg::Name("none".into())],
+                n => vec![Message::from(said::ByCriticalValue { n }).into()],
+            },
             limit: by(How::ReportingLimit),
             sum: shown(self.highest_sum.map(|sum| at_most(sum, ""))),
             samples: count(self.samples),

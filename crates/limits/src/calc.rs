@@ -320,7 +320,7 @@ fn run_absence(input: &Value) -> Result<Value, CalcError> {
     warnings.push(said::WhoDecides.in_language(list.lang));
     let mut out = serde_json::to_value(&report).unwrap_or_default();
     out["method"] = json!(
-        "upper bounds max(net, 0) + 2u, never under the critical value, or reporting limit; sums of groups from what was found to that with the bounds of the rest, within a sample; frequency under 1 - 0.05^(1/n)"
+        "upper bounds max(net, 0) + 2u, never under the critical value (without u: max(net, 0) + critical value), or reporting limit; sums of groups from what was found to that with the bounds of the rest, within a sample; frequency under 1 - 0.05^(1/n)"
     );
     out["sources"] = json!(["Clopper & Pearson 1934, Biometrika 26:404", "JCGM 100:2008", "CAS check digit"]);
     out["warnings"] = json!(warnings);

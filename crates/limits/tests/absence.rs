@@ -143,6 +143,26 @@ fn no_bound_of_a_list_lies_under_its_critical_value() {
     assert_eq!(r["found"], json!([]));
 }
 
+/// A value without u at or under its critical value: L_C is the one-sided 95 % half width about nothing, so what is there
+/// lies under max(net, 0) + L_C (Currie 1968, formula); 0.003 + 0.005. A reporting limit that reaches as far stands.
+#[test]
+fn a_value_without_u_under_its_critical_value_is_bounded_by_both() {
+    let of = |c: Value| {
+        let mut compound = json!({"name": "atrazine", "value": 0.003, "critical_value": 0.005});
+        compound.as_object_mut().unwrap().extend(c.as_object().unwrap().clone());
+        let r = absence(&json!({"unit": "ug/L", "compounds": [compound]}));
+        assert!(!r["scientific"].as_str().unwrap().contains("  "), "{r}");
+        (r["rows"][0]["upper_bound"].as_f64().unwrap(), r["rows"][0]["how"].clone(), r["found"].clone())
+    };
+    let (bound, how, found) = of(json!({}));
+    near(bound, 0.008, 1e-15);
+    assert_eq!((how, found), (json!("net + critical value"), json!([])));
+    assert_eq!(of(json!({"reporting_limit": 0.01})), (0.01, json!("reporting limit"), json!([])));
+    // Reported from 0.004 on, while the blanks reach 0.005.
+    assert_eq!(of(json!({"reporting_limit": 0.004})).1, json!("net + critical value"));
+    assert_eq!(of(json!({"value": 0.006})).2, json!(["atrazine"]));
+}
+
 /// Lindane under two names is one compound wherever it is counted.
 #[test]
 fn what_was_found_under_two_names_is_one_compound() {

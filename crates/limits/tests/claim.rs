@@ -4,7 +4,7 @@
 
 use limits::CALCULATIONS;
 use limits::claim::{Answer, Checked, Claim};
-use message::{Arg, Shown};
+use message::{Arg, Message, Shown};
 use quantity::{CalcError, Lang};
 use serde_json::{Value, json};
 
@@ -32,6 +32,13 @@ fn m(value: f64, u: f64) -> Value {
     json!({"value": value, "u": u, "unit": "ng/L"})
 }
 
+/// The sentence says a share of the other water, in percent, rounded up.
+#[track_caller]
+fn share(plain: &Message, percent: f64) {
+    assert!(plain.is::<message::claim::RatioShare>(), "{plain:?}");
+    assert_eq!(plain.arg("share"), Some(&Arg::Amount(Shown::trimmed(percent, 2, "%"))));
+}
+
 /// Fieller's limits from the closed formula, z = 1.959964, computed in Python:
 /// a 25, u 2; b 5, u 1: 3.44 to 8.38; u(b) = 2: 2.72 to 23.2. The point ratio of 5 bears no "five times".
 #[test]
@@ -41,8 +48,8 @@ fn a_ratio_needs_more_than_its_point_value() {
     near(c.probability.unwrap(), 0.5, 1e-12);
     near(c.interval[0].unwrap(), 3.44, 5e-3);
     near(c.interval[1].unwrap(), 8.38, 5e-3);
-    // One-sided 95 %, z 1.644854: (125 ± √(125² − (25 − z²)(625 − 4z²)))/(25 − z²) = 3.6351, rounded down.
-    assert_eq!(c.plain, "The well holds at least 3.6 times less lead than the spring.");
+    // One-sided 95 %, z 1.644854: (125 ± √(125² − (25 − z²)(625 − 4z²)))/(25 − z²) = 3.6351; 1/3.6351 = 27.51 %.
+    share(&c.sentences.plain, 28.0);
     let wide = ratio(m(25.0, 2.0), m(5.0, 2.0), 2.0);
     near(wide.interval[0].unwrap(), 2.72, 5e-3);
     near(wide.interval[1].unwrap(), 23.2, 5e-2);
@@ -87,7 +94,8 @@ fn a_non_detect_in_the_denominator_gives_a_lower_bound() {
     // (20 − 1.644854)/2 = 9.1776
     near(c.interval[0].unwrap(), 9.177_573, 1e-5);
     assert_eq!(c.interval[1], None);
-    assert_eq!(c.plain, "The well holds at least 9.1 times less lead than the spring.");
+    // 1/9.1776 = 10.896 %.
+    share(&c.sentences.plain, 11.0);
     assert!(
         c.warnings[0].contains("The well stands under the line, and only an upper bound of it is known"),
         "{:?}",
@@ -98,7 +106,7 @@ fn a_non_detect_in_the_denominator_gives_a_lower_bound() {
     // Over the line: an upper bound only.
     let over = ratio(json!({"below": 2.0, "unit": "ng/L"}), m(20.0, 1.0), 1.0);
     assert_eq!(over.answer, Answer::Contradicted);
-    assert_eq!(over.plain, "The well holds at least 9.1 times more lead than the spring.");
+    assert_eq!(over.plain, "The well holds at least 9.1 times as much lead as the spring.");
     let both = ratio(json!({"below": 2.0, "unit": "ng/L"}), json!({"below": 1.0, "unit": "ng/L"}), 1.0);
     assert_eq!(both.answer, Answer::CannotTell);
     assert!(both.plain.contains("cannot be told"));
@@ -120,23 +128,22 @@ fn a_denominator_near_zero_has_no_upper_limit() {
     assert!(c.warnings.iter().any(|w| w.contains("not distinct from zero")));
 }
 
-/// A concentration is not negative: a net value at or under zero is a bound, max(net, 0) + 1.644854 u (one-sided 95 % of
-/// the normal distribution, scipy 1.17.1 `stats.norm.isf(0.05)`), and never turns a ratio round.
+/// A concentration is not negative: a net value at or under zero counts as zero with its u in Fieller's condition, and
+/// never turns a ratio round. 20 ± 1 over 0 ± 0.3, one-sided: √(400 − z²)/(0.3 z) = 40.3932 with z = 1.644854 (mpmath 1.3.0).
 #[test]
 fn a_net_value_under_zero_turns_no_ratio_round() {
-    // 1.644854 × 0.3 = 0.493456; (20 − 1.644854)/0.493456 = 37.1971.
     let c = ratio(m(20.0, 1.0), m(-0.6, 0.3), 20.0);
     assert_eq!(c.answer, Answer::Supported);
-    near(c.figures["at_least_95"].as_f64().unwrap(), 37.197_1, 1e-4);
+    near(c.figures["at_least_95"].as_f64().unwrap(), 40.393_2, 1e-4);
     assert_eq!(c.figures.get("ratio"), None, "a ratio under zero is none");
     assert_eq!(c.interval[1], None);
-    assert_eq!(ratio(m(20.0, 1.0), m(-0.6, 0.3), 38.0).answer, Answer::CannotTell);
+    assert_eq!(ratio(m(20.0, 1.0), m(-0.6, 0.3), 41.0).answer, Answer::CannotTell);
     assert_eq!(ratio(m(20.0, 1.0), m(0.0, 0.3), 20.0).answer, Answer::Supported);
-    // Over the line: 0.493456/18.355146, and the other way round at least 37 times more.
+    // Over the line: the same the other way round.
     let over = ratio(m(-0.6, 0.3), m(20.0, 1.0), 1.0);
     assert_eq!(over.answer, Answer::Contradicted);
-    near(over.figures["at_most_95"].as_f64().unwrap(), 1.0 / 37.197_1, 1e-6);
-    assert_eq!(over.plain, "The well holds at least 37 times more lead than the spring.");
+    near(over.figures["at_most_95"].as_f64().unwrap(), 1.0 / 40.393_2, 1e-6);
+    assert_eq!(over.plain, "The well holds at least 40 times as much lead as the spring.");
     // Neither was found: nothing can be said.
     let both = ratio(m(-0.6, 0.3), m(-0.1, 0.3), 1.0);
     assert_eq!((both.answer, both.interval), (Answer::CannotTell, [None, None]));
@@ -149,11 +156,12 @@ fn a_fall_under_zero_is_no_rise() {
     };
     let fallen = change("fallen", m(5.0, 0.3), m(-0.7, 0.3));
     assert_eq!(fallen.answer, Answer::Supported);
-    // (5 − 0.493456)/0.493456 = 9.1326.
-    near(fallen.interval[0].unwrap(), 9.132_6, 1e-4);
+    // √(25 − (0.3 z)²)/(0.3 z) = 10.0831 (mpmath 1.3.0).
+    near(fallen.interval[0].unwrap(), 10.083_1, 1e-4);
+    assert!(fallen.sentences.scientific.is::<message::claim::ChangeScientificBounds>());
     let risen = change("risen", m(5.0, 0.3), m(-0.7, 0.3));
     assert_eq!(risen.answer, Answer::Contradicted);
-    assert!(risen.plain.contains("fallen by at least 89 %"), "{}", risen.plain);
+    assert!(risen.plain.contains("fallen by at least 90 %"), "{}", risen.plain);
     assert_eq!(change("risen", m(-0.7, 0.3), m(5.0, 0.3)).answer, Answer::Supported);
     assert_eq!(change("fallen", m(-0.7, 0.3), m(5.0, 0.3)).answer, Answer::Contradicted);
     assert_eq!(change("fallen", m(-0.1, 0.1), m(-0.9, 0.1)).answer, Answer::CannotTell);
@@ -193,6 +201,19 @@ fn water_is_not_free_of_what_was_detected_in_it() {
     let found = free(json!({"value": m(0.5, 0.05), "means_below": level}));
     assert_eq!(found.answer, Answer::Contradicted);
     assert_eq!(found.figures["found"], json!(["Pb"]));
+    // 0.5 ± 0.098 and under the level: said so, with the amount to the digits of its uncertainty.
+    let plain = &found.sentences.plain;
+    assert!(plain.is::<message::claim::ContainsUnder>(), "{plain:?}");
+    assert_eq!(plain.arg("level"), Some(&Arg::Amount(Shown::trimmed(1.0, 3, "ng/L"))));
+    assert_eq!(plain.said(Lang::En).unwrap(), "The well contains 0.500 ng/L of lead, under 1 ng/L.");
+    // 1.2 ± 0.05: what was found does not lie under the level.
+    let over = free(json!({"value": m(1.2, 0.05), "means_below": level}));
+    assert!(over.sentences.plain.is::<message::claim::Contains>(), "{:?}", over.sentences.plain);
+    // Under the level as it is, it may be the water's all the same.
+    let bound = json!({"below": 0.8, "unit": "ng/L"});
+    let in_bottle = free(json!({"value": bound, "found_in_bottle": true, "means_below": level}));
+    assert_eq!(in_bottle.answer, Answer::CannotTell);
+    assert!(in_bottle.sentences.plain.is::<message::claim::FoundInBottle>(), "{:?}", in_bottle.sentences.plain);
     // Detected by the critical value of the blanks, though 0.5 − 1.645 × 0.4 lies under zero.
     let by_blanks = free(json!({"value": m(0.5, 0.4), "critical_value": 0.45}));
     assert_eq!((by_blanks.answer, &by_blanks.figures["found"]), (Answer::Contradicted, &json!(["Pb"])));
@@ -208,6 +229,7 @@ fn water_is_not_free_of_what_was_detected_in_it() {
         {"analyte": "gamma-HCH", "amount": {"below": 0.01, "unit": "ug/L"}},
         {"analyte": "vinyl chloride", "amount": {"value": 2.4, "u": 0.3, "unit": "ug/L"}, "critical_value": 0.1}],
         "means_below": {"value": 5.0, "unit": "ug/L"}}));
+    assert!(several.sentences.plain.is::<message::claim::FoundInUnder>(), "{:?}", several.sentences.plain);
     assert_eq!((several.answer, &several.figures["found"]), (Answer::Contradicted, &json!(["vinyl chloride"])));
     assert_eq!(several.figures["substances"], json!(2), "lindane has two names");
     let zero = check(&json!({"kind": "absence", "value": m(-0.1, 0.0)})).unwrap_err().to_string();
@@ -248,7 +270,10 @@ fn a_named_lake_is_checked_with_its_own_volume() {
     let c = analogy(&json!({"value": m(1.0, 0.05), "body": "Loch Ness", "litres": 1}));
     assert_eq!(c.answer, Answer::Contradicted);
     near(c.figures["equivalent"].as_f64().unwrap(), 7.45, 1e-12);
-    assert!(c.plain.contains("about 7.5 (6.7 to 8.2) litre(s) in Loch Ness"), "{}", c.plain);
+    // 7.45 × (1 ± 1.96 × 0.05). The picture is corrected by its number; what may be said is the amount, no other picture.
+    near(c.interval[0].unwrap(), 6.7199, 1e-4);
+    near(c.interval[1].unwrap(), 8.1801, 1e-4);
+    assert!(c.sentences.plain.is::<message::claim::Holds>(), "{:?}", c.sentences.plain);
     assert!(c.warnings.iter().any(|w| w.contains("recalled")));
     assert_eq!(analogy(&json!({"value": m(1.0, 0.05), "body": "loch ness", "litres": 7.5})).answer, Answer::Supported);
     let lied = analogy(&json!({"value": m(1.0, 0.05), "body": "Loch Ness", "volume_km3": 1.0, "litres": 1}));
@@ -381,18 +406,17 @@ fn german_has_its_own_words_and_decimal_sign() {
     let c = checked(
         &json!({"kind": "ratio", "lang": "de", "analyte": "Pb", "a": m(25.0, 2.0), "b": m(5.0, 1.0), "factor": 5, "a_name": "die Quelle", "b_name": "der Brunnen"}),
     );
-    assert_eq!(c.plain, "Der Brunnen enthält mindestens 3,6-mal weniger Blei als die Quelle.");
+    assert_eq!(c.plain, "Der Brunnen enthält höchstens 28 % so viel Blei wie die Quelle.");
     assert!(c.scientific.contains("3,44 bis 8,38"), "{}", c.scientific);
 }
 
-/// What is said is an identity with its numbers: 3.6351 of the first test, rounded down.
+/// What is said is an identity with its numbers: 1/3.6351 of the first test, rounded up.
 #[test]
 fn a_sentence_is_a_message_that_is_said_in_any_language() {
     let plain = ratio(m(25.0, 2.0), m(5.0, 1.0), 5.0).sentences.plain;
-    assert!(plain.is::<message::claim::RatioAtLeast>(), "{plain:?}");
-    assert_eq!(plain.arg("factor"), Some(&Arg::Amount(Shown::trimmed(3.6, 2, ""))));
-    assert_eq!(plain.said(Lang::En).unwrap(), "The well holds at least 3.6 times less lead than the spring.");
-    assert!(plain.said(Lang::De).unwrap().contains("3,6-mal weniger Blei"));
+    share(&plain, 28.0);
+    assert_eq!(plain.said(Lang::En).unwrap(), "The well holds at most 28 % of the lead in the spring.");
+    assert!(plain.said(Lang::De).unwrap().contains("höchstens 28 % so viel Blei"));
     let unnamed = checked(&json!({"kind": "ratio", "a": m(25.0, 2.0), "b": m(5.0, 1.0), "factor": 1}));
     assert_eq!(unnamed.asked, "B holds less than a.");
 }
@@ -413,6 +437,16 @@ fn every_kind_speaks_both_languages() {
             json!({"kind": "ranking", "items": [{"name": "x", "amount": m(1.0, 0.5)}, {"name": "y", "amount": m(1.1, 0.5)}], "order": ["x", "y"]}),
             json!({"kind": "change", "relation": "unchanged", "before": m(1.0, 0.5), "after": m(1.1, 0.5)}),
             json!({"kind": "change", "relation": "risen", "percent": 20, "before": m(1.0, 0.01), "after": m(1.5, 0.01)}),
+            json!({"kind": "threshold", "value": m(0.812, 0.05), "relation": "below", "level": {"value": 1, "unit": "ng/L"}, "analyte": "Pb"}),
+            json!({"kind": "threshold", "value": m(-0.2, 0.5), "relation": "above", "level": {"value": 1, "unit": "ng/L"}}),
+            json!({"kind": "threshold", "value": {"value": 1, "unit": "ng/L"}, "relation": "below", "level": {"value": 1, "unit": "ng/L"}}),
+            json!({"kind": "difference", "a": m(9.0, 0.1), "b": m(2.0, 0.1), "by": {"value": 8, "unit": "ng/L"}}),
+            json!({"kind": "difference", "a": m(2.0, 0.1), "b": {"below": 3.0, "unit": "ng/L"}, "analyte": "Pb"}),
+            json!({"kind": "absence", "value": m(0.812, 0.05), "means_below": {"value": 1, "unit": "ng/L"}}),
+            json!({"kind": "absence", "value": {"below": 2.0, "unit": "ng/L"}, "found_in_bottle": true}),
+            json!({"kind": "reference", "value": m(1.0, 0.1), "reference": {"name": "brook", "value": 9, "low": 5, "unit": "ng/L"}}),
+            json!({"kind": "reference", "value": m(1.0, 0.1), "reference": {"name": "brook", "value": 9, "high": 15, "unit": "ng/L"}}),
+            json!({"kind": "change", "relation": "fallen", "percent": 20, "slope": {"per_year": -1, "interval_95": [-2, -0.5], "unit": "ng/L"}}),
         ] {
             let mut c = c;
             c["lang"] = json!(lang);
@@ -440,6 +474,16 @@ fn what_cannot_be_met_is_refused_by_field() {
         (json!({"kind": "ratio", "a": m(1.0, 0.1), "b": m(1.0, 0.1), "relation": "exactly"}), "relation"),
         (json!({"kind": "ratio", "a": m(1.0, 0.1), "b": m(1.0, 0.1), "lang": "fr"}), "lang"),
         (json!({"kind": "change", "relation": "fallen"}), "before"),
+        (
+            json!({"kind": "threshold", "value": m(1.0, 0.1), "relation": "under", "level": {"value": 1, "unit": "ng/L"}}),
+            "relation",
+        ),
+        (json!({"kind": "threshold", "value": m(1.0, 0.1), "relation": "below", "level": m(1.0, 0.1)}), "level"),
+        (
+            json!({"kind": "threshold", "value": m(1.0, 0.1), "relation": "below", "level": {"value": 1, "unit": "m"}}),
+            "level",
+        ),
+        (json!({"kind": "difference", "a": m(1.0, 0.1), "b": m(1.0, 0.1), "relation": "at most"}), "by"),
     ] {
         let e = check(&bad).unwrap_err().to_string();
         assert!(e.starts_with(field), "{e}");
@@ -460,4 +504,41 @@ fn a_ranking_takes_what_its_items_share() {
     assert_eq!(ask(0.0).unwrap().answer.word(), "cannot tell");
     let refused = ask(1.1).unwrap_err().to_string();
     assert!(refused.contains("covariances[0].covariance") && refused.contains("product of both u"), "{refused}");
+}
+
+/// A picture that somebody else has drawn is held or not; what is proposed in its place is never another picture.
+#[test]
+fn no_picture_of_scale_is_proposed() {
+    for value in
+        [m(1.0, 0.05), m(-0.6, 0.3), json!({"below": 1.0, "unit": "ng/L"}), json!({"value": 1.0, "unit": "ng/L"})]
+    {
+        let c = analogy(&json!({"value": value, "body": "Loch Ness", "litres": 1}));
+        assert!(c.answer != Answer::Supported && c.sentences.plain.is::<message::claim::Holds>(), "{}", c.plain);
+    }
+}
+
+/// 10 ng/L ± 0.01 to 8.2 ± 0.01 is a fall by 18 % (18.0 ± 0.1): within 20, though 10/8.2 = 1.22 is over 1.2.
+#[test]
+fn a_change_is_measured_from_the_earlier_amount() {
+    let c = checked(
+        &json!({"kind": "change", "relation": "unchanged", "within_percent": 20, "before": m(10.0, 0.01), "after": m(8.2, 0.01)}),
+    );
+    assert_eq!(c.answer, Answer::Supported);
+}
+
+/// "Fallen by 50 %" was borne by any slope that falls.
+#[test]
+fn a_slope_alone_bears_no_percent() {
+    let slope = |more: Value| {
+        let mut slope = json!({"per_year": -0.1, "interval_95": [-0.15, -0.05], "unit": "ng/L"});
+        slope.as_object_mut().unwrap().extend(more.as_object().unwrap().clone());
+        checked(&json!({"kind": "change", "relation": "fallen", "percent": 50, "slope": slope}))
+    };
+    let alone = slope(json!({}));
+    assert_eq!(alone.answer, Answer::CannotTell);
+    assert!(alone.sentences.warnings.iter().any(Message::is::<message::claim::PercentOfSlope>));
+    assert!(alone.sentences.plain.is::<message::claim::Falling>());
+    // Twenty years of at least 0.05 are 1 of a level of at most 1.96 (1.94 + 1.96 × 0.01): 51 %; of 3 only a third.
+    assert_eq!(slope(json!({"start": m(1.94, 0.01), "years": 20})).answer, Answer::Supported);
+    assert_eq!(slope(json!({"start": m(3.0, 0.01), "years": 20})).answer, Answer::CannotTell);
 }

@@ -2,5 +2,6 @@
 
 mod absence;
 mod claim;
+mod claim_cases;
 mod compound_limits;
 mod limits;

@@ -5,6 +5,8 @@
 //! may stand: `"bottle":"SL2-…"` takes every organic compound measured in it; in change a whole series:
 //! `"series":{"well":"SL-2","analyte":"Pb"}` takes the trend of all its results. In the place of an amount a well may
 //! stand, `{"well":"SL-2","analyte":"Pb"}`: the common value of its bottles, on all of which the sentence then stands.
+//! A sentence speaks of the waters. Where a number is only an upper bound on the water the answer may be another of what
+//! was found in the bottles: both are said, each by its subject; `"subject":"bottles"` asks of the bottles alone.
 //!
 //! [`add`] checks it, keeps answer, sentences, the results with revision, verdict and amount, and the
 //! head of the record. A result that is provisional or rejected is not taken unless a person says why
@@ -29,8 +31,9 @@ use std::collections::{HashMap, HashSet};
 
 mod resolve;
 mod sentence;
+use resolve::Resolved;
 use resolve::resolve;
-pub use sentence::{Named, Sentence, SeriesName, WellName, Whole};
+pub use sentence::{Named, Sentence, SeriesName, Subject, WellName, Whole};
 
 /// A sentence to be kept.
 #[derive(Debug, Clone)]
@@ -69,6 +72,8 @@ pub struct Kept {
     pub warnings: Vec<String>,
     /// The sentence with its amounts.
     pub input: Claim,
+    /// The same of what was found in the bottles, where the numbers only bound the waters.
+    pub input_of_bottles: Option<Claim>,
     /// Everything the check said, as it was written.
     written: Value,
 }
@@ -89,6 +94,8 @@ impl Kept {
             #[serde(default)]
             warnings: Vec<String>,
             input: Value,
+            #[serde(default)]
+            input_of_bottles: Option<Value>,
         }
         let of = |e: &dyn std::fmt::Display| Error::Unfit {
             what: format!("what is kept of statement {statement}"),
@@ -97,8 +104,10 @@ impl Kept {
         };
         let words = Words::deserialize(&written).map_err(|e| of(&e))?;
         let input = Claim::read(&words.input).map_err(|e| of(&e))?;
+        let of_bottles = words.input_of_bottles.as_ref().map(Claim::read);
+        let input_of_bottles = of_bottles.transpose().map_err(|e| of(&e))?;
         let Words { asked, plain, scientific, warnings, .. } = words;
-        Ok(Self { asked, plain, scientific, warnings, input, written })
+        Ok(Self { asked, plain, scientific, warnings, input, input_of_bottles, written })
     }
 }
 
@@ -214,11 +223,15 @@ fn keep(store: &mut Store, new: &New, by: By) -> Result<Stated, Error> {
     let resolved = resolve(store, new.sentence)?;
     fit(&resolved.uses, new.despite)?;
     let of = resolved.uses.iter().map(|(_, r)| r.fraction.as_str());
-    let checked = of_fractions(checked(new.name, &resolved.claim)?, new.sentence.lang(), of);
+    let told = answered(new.name, &resolved, new.sentence)?;
+    let checked = of_fractions(told, new.sentence.lang(), of);
     // Before the act, which moves the head: this is the record that the sentence was checked against.
     let head = store.head()?.map_or_else(String::new, |h| h.to_string());
     let mut body = serde_json::to_value(&checked).map_err(|e| unfit(new.name, &e))?;
     body["input"] = new.sentence.with_amounts(&resolved.claim).map_err(|e| unfit(new.name, &e))?;
+    if let Some(bottles) = &resolved.bottles {
+        body["input_of_bottles"] = new.sentence.with_amounts(bottles).map_err(|e| unfit(new.name, &e))?;
+    }
     let body = body.to_string();
     let fields = serde_json::to_string(new.sentence).map_err(|e| unfit(new.name, &e))?;
     let info = ActInfo {
@@ -262,6 +275,50 @@ fn unfit(name: &str, e: &dyn std::fmt::Display) -> Error {
 
 fn checked(name: &str, claim: &Claim) -> Result<Checked, Error> {
     check(claim).map_err(|e| Error::Science { what: format!("statement {name}"), message: e.to_string() })
+}
+
+/// The answer on the waters and, where their numbers are only bounds, on the bottles.
+fn answered(name: &str, resolved: &Resolved, sentence: &Sentence) -> Result<Checked, Error> {
+    let mut told = of_subject(name, (&resolved.claim, resolved.bottles.as_ref()), sentence.subject, sentence.lang())?;
+    if !resolved.bounds.is_empty() {
+        let results = resolved.bounds.iter().map(|r| Arg::Name(r.to_string().as_str().into())).collect();
+        let says: Message = said::UpperBounds { results }.into();
+        told.warnings.push(says.in_language(sentence.lang()));
+        told.sentences.warnings.push(says);
+    }
+    Ok(told)
+}
+
+/// A claim, and the same of the bottles where there is one: where the two answers differ both are said, by their subject.
+fn of_subject(
+    name: &str,
+    (claim, bottles): (&Claim, Option<&Claim>),
+    subject: Subject,
+    lang: Lang,
+) -> Result<Checked, Error> {
+    let mut told = checked(name, claim)?;
+    if subject == Subject::Bottles {
+        let of_bottles = |sentence: &Message| Message::from(said::OfBottles { sentence: sentence.clone() });
+        told.sentences.asked = of_bottles(&told.sentences.asked);
+        told.sentences.plain = of_bottles(&told.sentences.plain);
+    }
+    if let Some(bottles) = bottles {
+        let of_bottles = checked(name, bottles)?;
+        if of_bottles.answer != told.answer {
+            let (waters, bottles) = (told.sentences.plain.clone(), of_bottles.sentences.plain.clone());
+            told.sentences.plain = said::OfWatersAndBottles { waters, bottles }.into();
+        }
+        let figures = json!({
+            "answer": of_bottles.answer,
+            "interval": of_bottles.interval,
+            "plain": of_bottles.plain,
+            "scientific": of_bottles.scientific,
+        });
+        told.figures.insert("of_bottles".into(), figures);
+    }
+    told.asked = told.sentences.asked.in_language(lang);
+    told.plain = told.sentences.plain.in_language(lang);
+    Ok(told)
 }
 
 /// Says of which fractions the amounts are.
@@ -386,7 +443,7 @@ impl Now<'_> {
             changes.extend(self.change(&taken, then, newest));
             used.push(taken);
         }
-        if matches!(sentence.whole, Some(Whole::Series(_))) || sentence.names_a_well() {
+        if sentence.whole.is_some() || sentence.names_a_well() {
             changes.extend(self.come_since(&sentence, &used));
         }
         // On the same evidence the answer is the same: only what changed is checked anew.
@@ -416,14 +473,17 @@ impl Now<'_> {
         })
     }
 
-    /// Results that came to the statement's series after it was checked, or left it.
+    /// Results that came to the statement's series, bottle or well after it was checked, or left it.
     fn come_since(&self, sentence: &Sentence, used: &[Used]) -> Option<Said> {
         let today = match resolve(self.store, sentence) {
             Ok(resolved) => resolved.uses,
             // A well that no number can be given of: the answer of today says why.
             Err(_) if sentence.names_a_well() => vec![],
             // Why is a refusal, which speaks English alone.
-            Err(why) => return Some(format!("the series can no longer be followed: {why}").into()),
+            Err(why) => {
+                let what = if matches!(sentence.whole, Some(Whole::Bottle(_))) { "bottle" } else { "series" };
+                return Some(format!("the {what} can no longer be followed: {why}").into());
+            }
         };
         let then: HashSet<ResultId> = used.iter().map(|u| u.result.newest()).collect();
         let now: HashSet<ResultId> = today.iter().map(|(_, r)| r.result.newest()).collect();
@@ -432,6 +492,8 @@ impl Now<'_> {
         (came + left > 0).then(|| {
             if sentence.names_a_well() {
                 said::WellChanged { came, left }.into()
+            } else if matches!(sentence.whole, Some(Whole::Bottle(_))) {
+                said::BottleChanged { came, left }.into()
             } else {
                 said::SeriesChanged { came, left }.into()
             }
@@ -463,7 +525,7 @@ impl Now<'_> {
     }
 
     fn today(&self, name: &str, sentence: &Sentence) -> Today {
-        match resolve(self.store, &sentence.of_newest()).and_then(|r| checked(name, &r.claim)) {
+        match resolve(self.store, &sentence.of_newest()).and_then(|r| answered(name, &r, sentence)) {
             Ok(c) => Today { answer: Some(c.answer.word().into()), plain: c.plain, message: Some(c.sentences.plain) },
             Err(e) => Today { answer: None, plain: e.to_string(), message: None },
         }
@@ -500,6 +562,8 @@ pub fn language(s: &Stated) -> Lang {
 /// # Errors
 /// [`Error::Science`] where the kept fields cannot be checked.
 pub fn in_language(s: &Stated, lang: Lang) -> Result<Checked, Error> {
-    let said = checked(&s.name, &Claim { lang: Some(lang), ..s.kept.input.clone() })?;
+    let input = Claim { lang: Some(lang), ..s.kept.input.clone() };
+    let of_bottles = s.kept.input_of_bottles.clone().map(|claim| Claim { lang: Some(lang), ..claim });
+    let said = of_subject(&s.name, (&input, of_bottles.as_ref()), s.sentence.subject, lang)?;
     Ok(of_fractions(said, lang, s.uses.iter().map(|u| u.result.fraction.as_str())))
 }

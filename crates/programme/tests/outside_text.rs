@@ -319,7 +319,7 @@ proptest! {
 }
 
 /// Sentences of each kind, whole.
-const SENTENCES: [&str; 8] = [
+const SENTENCES: [&str; 10] = [
     r#"{"kind":"ratio","lang":"de","a":{"value":20,"u":1.6,"unit":"ng/L"},"b":{"value":4.1,"u":0.3,"dof":9,"unit":"ng/L"},"a_name":"x","analyte":"Pb","relation":"at least","factor":4,"within":1.5,"covariance":0.1}"#,
     r#"{"kind":"analogy","value":{"value":1.05,"u":0.06,"unit":"ng/L"},"analyte":"Pb","body":"Loch Ness","litres":1,"relation":"about"}"#,
     r#"{"kind":"analogy","value":{"below":1,"unit":"ng/L"},"drops":1,"drop_mL":0.05,"pools":2,"pool_m3":2500,"within":2}"#,
@@ -328,6 +328,8 @@ const SENTENCES: [&str; 8] = [
     r#"{"kind":"ranking","items":[{"name":"a","amount":{"value":1,"u":0.1,"unit":"ng/L"}},{"name":"b","amount":{"value":0.002,"u":0.0001,"unit":"ug/L"}}],"order":["a","b"],"covariances":[{"a":"a","b":"b","covariance":0.001}]}"#,
     r#"{"kind":"change","relation":"unchanged","before":{"value":20,"u":1,"unit":"ng/L"},"after":{"above":10,"unit":"ng/L"},"within_percent":20,"methods":["one","two"],"methods_compared":true}"#,
     r#"{"kind":"change","relation":"fallen","percent":5,"slope":{"per_year":-2,"interval_95":[-3,-1],"unit":"ng/L","from":"2010","to":"2019"}}"#,
+    r#"{"kind":"difference","a":{"value":20,"u":1.6,"unit":"ng/L"},"b":{"value":4.1,"u":0.3,"dof":9,"unit":"ng/L"},"a_name":"x","analyte":"Pb","relation":"at least","by":{"value":0.01,"unit":"ug/L"},"covariance":0.1}"#,
+    r#"{"kind":"threshold","value":{"value":1.05,"u":0.06,"unit":"ng/L"},"relation":"below","level":{"value":2,"unit":"ng/L"},"critical_value":0.05,"analyte":"Pb","name":"the well"}"#,
 ];
 
 /// Questions of each kind, whole.

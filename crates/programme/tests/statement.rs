@@ -67,7 +67,8 @@ fn a_provisional_result_is_not_taken_unless_a_person_says_so() {
     let new = New { name: "lead", sentence: &sentence, despite: Some("shown as what was measured") };
     let s = statement::add(&mut desk.store, &new, BY).unwrap();
     assert_eq!(s.answer, "supported");
-    assert_eq!(s.plain, "B holds at least 4 times less lead than A.");
+    // 1/4.071 = 24.57 %, rounded up.
+    assert_eq!(s.plain, "B holds at most 25 % of the lead in A.");
     assert_eq!(s.uses.len(), 2);
     assert_eq!((s.uses[0].role.as_str(), s.uses[0].result.to_string()), ("a", "A1:Pb:@:unfiltered#1".to_string()));
     assert!(s.stands() && s.despite.is_some());
@@ -75,7 +76,8 @@ fn a_provisional_result_is_not_taken_unless_a_person_says_so() {
     assert!(twice.contains("no statement has yet"), "{twice}");
     assert!(desk.store.verify(None).unwrap().differences.is_empty());
     let german = statement::in_language(&s, Lang::De).unwrap();
-    assert_eq!(german.plain, "B enthält mindestens 4-mal weniger Blei als A.");
+    assert_eq!(german.plain, "B enthält höchstens 25 % so viel Blei wie A.");
+    assert!(german.sentences.plain.is::<message::claim::RatioShare>());
 }
 
 #[test]
@@ -94,7 +96,8 @@ fn a_statement_is_marked_when_its_result_changes_and_says_what_changed() {
     assert_eq!(revised.arg("revision"), Some(&Arg::Count(2)));
     let today = s.today.unwrap();
     assert_eq!(today.answer.as_deref(), Some("contradicted"));
-    assert!(today.plain.contains("at least 2 times less"), "{}", today.plain);
+    // 1/2.094 = 47.76 %, rounded up.
+    assert!(today.plain.contains("at most 48 % of"), "{}", today.plain);
     let again = statement::again(&mut desk.store, "lead", None, BY).unwrap();
     assert_eq!((again.revision, again.answer.as_str(), again.stands()), (2, "contradicted", true));
     // Taken out of the evidence: marked too.
@@ -220,6 +223,91 @@ fn a_change_over_a_series_takes_its_trend_and_is_marked_by_what_comes_later() {
     assert!(refused(named(json!({"well": "B", "analyte": "Pb"}))).contains("trend of Pb of B"));
 }
 
+/// What a laboratory sends later for the same bottle counts against a sentence on the whole bottle.
+#[test]
+fn compounds_that_come_later_to_a_bottle_mark_its_sentence() {
+    let mut desk = desk();
+    organics(&mut desk);
+    let free = sentence(&json!({"kind": "absence", "bottle": "A1", "of": "pesticides"}));
+    let new = New { name: "none", sentence: &free, despite: Some("another laboratory's list") };
+    assert!(statement::add(&mut desk.store, &new, BY).unwrap().stands());
+    desk.text(
+        "later.csv",
+        "organics-long",
+        "bottle,analyte,cas,value,u,unit\nA1,vinyl chloride,75-01-4,2.4,0.3,µg/L\n",
+    );
+    work::recompute(&mut desk.store, None, BY).unwrap();
+    let s = statement::find(&desk.store, "none").unwrap();
+    assert_eq!(s.answer, "cannot tell", "what was kept stays as it was");
+    let came = |c: &Said| matches!(c, Said::Message(m) if m.is::<message::statement::BottleChanged>() && m.arg("came") == Some(&Arg::Count(1)));
+    assert!(s.changes.iter().any(came), "{:?}", s.changes);
+    assert_eq!(s.today.unwrap().answer.as_deref(), Some("contradicted"));
+}
+
+/// 20 ± 1.6 ng/L lies under 25 by 3.1 u (supported) and 4.1 ± 0.3 under 4.5 by 1.3 u only.
+#[test]
+fn a_level_is_held_against_a_result_by_its_name() {
+    let mut desk = desk();
+    let mut add = |name: &str, result: &str, level: f64| {
+        let fields = json!({"kind": "threshold", "value": {"result": result}, "relation": "below",
+            "level": {"value": level, "unit": "ng/L"}});
+        let sentence = sentence(&fields);
+        statement::add(&mut desk.store, &New { name, sentence: &sentence, despite: Some("x") }, BY).unwrap()
+    };
+    let s = add("a", "A1:Pb:@:unfiltered", 25.0);
+    assert_eq!((s.answer.as_str(), s.plain.as_str()), ("supported", "A holds less than 25 ng/L of lead."));
+    assert_eq!(add("b", "B1:Pb:@:unfiltered", 4.5).answer, "cannot tell");
+}
+
+/// SL-1 of the demo: its lead is an upper bound on the water (2.7 ng/L), the metal of a stage that no blank met is in it;
+/// in the bottle 2.68 (u 0.02) ng/L were found, beside 0.98 (u 0.20) in that of SL-2: at least 1.8 times as much (Fieller,
+/// 95 % on both sides).
+#[test]
+fn a_bound_on_the_water_bears_a_sentence_of_the_bottles_which_says_so() {
+    let dir = tempfile::tempdir().unwrap();
+    let mut store =
+        demo_common::record(dir.path(), &simulator::Trip::new(2611, simulator::Purpose::Demo), |_, text| Some(text));
+    work::recompute(&mut store, None, BY).unwrap();
+    let (a, b) = ("SL1-26-07-A:Pb:206+207+208@low:unfiltered", "SL2-26-07-A:Pb:206+207+208@low:unfiltered");
+    let mut add = |name: &str, fields: &Value| {
+        let sentence = sentence(fields);
+        statement::add(&mut store, &New { name, sentence: &sentence, despite: Some("for the test") }, BY).unwrap()
+    };
+    let ratio = json!({"kind": "ratio", "a": {"result": a}, "b": {"result": b}, "factor": 1.8});
+    let of_waters = add("waters", &ratio);
+    assert_eq!(of_waters.answer, "cannot tell");
+    assert_eq!(kept(&of_waters)["of_bottles"]["answer"], "supported", "{}", kept(&of_waters));
+    for lang in [Lang::En, Lang::De] {
+        let said = statement::in_language(&of_waters, lang).unwrap().sentences.plain;
+        assert!(said.is::<message::statement::OfWatersAndBottles>(), "{said:?}");
+        let Some(Arg::Message(bottles)) = said.arg("bottles") else { panic!("{said:?}") };
+        assert!(bottles.is::<message::claim::RatioShare>(), "{bottles:?}");
+        assert_eq!(said.said(lang).unwrap(), statement::in_language(&of_waters, lang).unwrap().plain);
+    }
+    assert!(of_waters.plain.contains("SL2-26-07-A") && of_waters.plain.contains("SL1-26-07-A"), "{}", of_waters.plain);
+    let mut asked = ratio;
+    asked["subject"] = json!("bottles");
+    let of_bottles = add("bottles", &asked);
+    assert_eq!(of_bottles.answer, "supported");
+    let said = statement::in_language(&of_bottles, Lang::De).unwrap().sentences;
+    assert!(said.plain.is::<message::statement::OfBottles>() && said.asked.is::<message::statement::OfBottles>());
+    // Below a level far over the bound the water lies; free of lead it is not called, however low the bound.
+    let below = |level: f64| {
+        json!({"kind": "threshold", "value": {"result": a}, "relation": "below",
+            "level": {"value": level, "unit": "ng/L"}})
+    };
+    assert_eq!(add("below", &below(5.0)).answer, "supported");
+    let above = json!({"kind": "threshold", "value": {"result": a}, "relation": "above",
+        "level": {"value": 2, "unit": "ng/L"}});
+    let above = add("above", &above);
+    assert_eq!((above.answer.as_str(), &kept(&above)["of_bottles"]["answer"]), ("cannot tell", &json!("supported")));
+    let free = json!({"kind": "absence", "value": {"result": a}, "means_below": {"value": 5, "unit": "ng/L"}});
+    let free = add("free", &free);
+    assert_eq!((free.answer.as_str(), &kept(&free)["of_bottles"]["answer"]), ("cannot tell", &json!("contradicted")));
+    let wrong = Sentence::read(&json!({"kind": "ratio", "a": {"result": a}, "b": {"result": b}, "subject": "air"}));
+    assert!(wrong.unwrap_err().to_string().starts_with("subject"));
+}
+
 /// Two results of one run share line, drift checks and blank; the reduction's covariance goes into the sentence.
 #[test]
 fn results_of_one_run_bring_what_they_share() {
@@ -296,7 +384,7 @@ fn a_sentence_of_each_kind_is_kept_in_the_same_bytes_as_ever() {
         .collect();
     assert_eq!(
         kinds.into_iter().collect::<Vec<_>>(),
-        ["absence", "analogy", "change", "ranking", "ratio", "reference"]
+        ["absence", "analogy", "change", "difference", "ranking", "ratio", "reference", "threshold"]
     );
 }
 

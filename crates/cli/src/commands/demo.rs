@@ -61,8 +61,8 @@ const SENTENCES: &[(&str, &str, Option<&str>)] = &[
         Some("SL-1 is provisional for its air and its recovery; the sentence speaks of what was measured, and says so"),
     ),
     (
-        "lead-sl2-loch-ness",
-        r#"{"kind":"analogy","value":{"result":"SL2-26-07-A:Pb:206+207+208@low:unfiltered"},"body":"Loch Ness","litres":1}"#,
+        "lead-sl2-under-2",
+        r#"{"kind":"threshold","value":{"result":"SL2-26-07-A:Pb:206+207+208@low:unfiltered"},"relation":"below","level":{"value":2,"unit":"ng/L"}}"#,
         None,
     ),
     (

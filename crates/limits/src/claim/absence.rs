@@ -3,10 +3,12 @@
 //! One found substance contradicts the sentence, whatever level it calls none. When nothing was found the
 //! answer is "cannot tell", unless the sentence says what it means by free (`means_below`): then the upper
 //! bound decides. Found is what lies over its critical value, or over zero with 95 % where none is given, as
-//! in the lists of compounds; a compound under two names is one substance, as there.
+//! in the lists of compounds; a compound under two names is one substance, as there. What was found is told with its
+//! amount, and with the level that it lies under, where it does. Where a number is only a bound on the water because the
+//! metal of a stage that no blank met is in it (`found_in_bottle`), nothing is shown either way.
 
-use super::core::bounds;
-use super::words::{Word, amount, at_most, in_a_row, named_or, none, said, substance, then};
+use super::core::{bounds, bounds_above};
+use super::words::{Word, amount, at_most, in_a_row, named_or, none, said, substance, then, word};
 use super::{Answer, Found, Sentences, sound, to_unit};
 use crate::absence::is_found;
 use crate::cas;
@@ -14,7 +16,8 @@ use message::{Message, Shown, claim};
 use quantity::{Amount, CalcError};
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, json};
-use statistics::bound::upper_bound;
+use statistics::bound::SIDE;
+use statistics::t;
 use std::collections::BTreeSet;
 
 /// "Free of", as fields.
@@ -30,6 +33,9 @@ pub struct Absence<A = Amount> {
     /// Several substances.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub results: Option<Vec<Item<A>>>,
+    /// Something was found in the bottle, and `value` bounds what of it is the water's.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub found_in_bottle: Option<bool>,
     /// Symbol or name of the substance of `value`.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub analyte: Option<String>,
@@ -55,6 +61,9 @@ pub struct Item<A = Amount> {
     /// In the unit of the amount.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub critical_value: Option<f64>,
+    /// Something was found in the bottle, and the amount bounds what of it is the water's.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub found_in_bottle: Option<bool>,
     /// CAS number as written.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub cas: Option<String>,
@@ -69,6 +78,7 @@ impl<A> Absence<A> {
                 amount: put(&format!("results[{i}].amount"), item.amount)?,
                 analyte: item.analyte,
                 critical_value: item.critical_value,
+                found_in_bottle: item.found_in_bottle,
                 cas: item.cas,
             })
         };
@@ -76,6 +86,7 @@ impl<A> Absence<A> {
         Ok(Absence {
             value: self.value.map(|a| put("value", a)).transpose()?,
             critical_value: self.critical_value,
+            found_in_bottle: self.found_in_bottle,
             results,
             analyte: self.analyte,
             name: self.name,
@@ -92,12 +103,18 @@ impl Item {
 
     /// Lower and upper bound in the unit of the amount.
     fn bounds(&self) -> (Option<f64>, Option<f64>) {
-        match &self.amount {
-            Amount::Measured(m) => {
-                (bounds(&self.amount).0, Some(upper_bound(m.value, m.u, m.dof, self.critical_value)))
-            }
-            other => bounds(other),
-        }
+        bounds_above(&self.amount, self.critical_value)
+    }
+
+    /// Whether what was found may be the water's, or may be not.
+    fn is_in_bottle(&self) -> bool {
+        self.found_in_bottle == Some(true) && !self.is_found()
+    }
+
+    /// The level in the unit of the amount, where the upper bound lies under it.
+    fn under(&self, level: &Amount) -> bool {
+        let level = to_unit("means_below", level, self.amount.unit(), Some(&self.analyte), 1.0);
+        level.ok().and_then(|l| l.value()).zip(self.bounds().1).is_some_and(|(level, high)| high <= level)
     }
 
     fn check(&self, field: &str) -> Result<(), CalcError> {
@@ -126,7 +143,8 @@ pub(super) fn check(f: &Absence) -> Result<Found, CalcError> {
     let mut items = f.results.clone().unwrap_or_default();
     if let Some(v) = &f.value {
         let analyte = f.analyte.clone().unwrap_or_default();
-        items.insert(0, Item { analyte, amount: v.clone(), critical_value: f.critical_value, cas: None });
+        let (amount, critical_value, found_in_bottle) = (v.clone(), f.critical_value, f.found_in_bottle);
+        items.insert(0, Item { analyte, amount, critical_value, found_in_bottle, cas: None });
     }
     if items.is_empty() {
         return Err(CalcError::refused("value", "none", "value of one substance, or results of several"));
@@ -148,7 +166,9 @@ pub(super) fn check(f: &Absence) -> Result<Found, CalcError> {
     };
     let highest = highest(&items);
     let different = substances(items.iter());
-    let told = Told { name, of, items: &different, found: &found, highest: highest.as_ref() };
+    let in_bottle = substances(items.iter().filter(|i| i.is_in_bottle()));
+    let told =
+        Told { name, of, items: &different, found: &found, in_bottle: &in_bottle, level, highest: highest.as_ref() };
     let plain = if answer == Answer::Supported { asked.clone() } else { told.plain() };
     let mut warnings: Vec<Message> = vec![];
     if level.is_none() && found.is_empty() {
@@ -201,6 +221,8 @@ fn one(item: &Item, level: Option<&Amount>, field: &str) -> Result<Answer, CalcE
     // What was detected is there: calling a level none does not take it out of the water.
     Ok(match item.bounds() {
         _ if item.is_found() => Answer::Contradicted,
+        // It may be the water's: not called free of it, however little that is.
+        _ if item.is_in_bottle() => Answer::CannotTell,
         (_, Some(high)) if high <= level => Answer::Supported,
         (Some(low), _) if low > level => Answer::Contradicted,
         _ => Answer::CannotTell,
@@ -227,7 +249,18 @@ struct Told<'a> {
     of: Word,
     items: &'a [&'a Item],
     found: &'a [&'a Item],
+    /// Found in the bottle, perhaps not the water's.
+    in_bottle: &'a [&'a Item],
+    level: Option<&'a Amount>,
     highest: Option<&'a Amount>,
+}
+
+/// What was found, in plain words: to the digits that its uncertainty supports, without it.
+fn contained(a: &Amount) -> Word {
+    match a {
+        Amount::Measured(m) => word(Shown { expanded: None, ..m.shown(t::upper_quantile(SIDE / 2.0, m.dof)) }),
+        other => amount(other),
+    }
 }
 
 /// Substances that a sentence names.
@@ -245,8 +278,26 @@ fn listed(items: &[&Item]) -> Option<Message> {
 impl Told<'_> {
     fn plain(&self) -> Message {
         let (name, of) = (self.name.clone(), self.of.clone());
+        // The level is said where all that was found lies under it.
+        let level = self.level.filter(|l| self.found.iter().all(|i| i.under(l))).map(shown);
+        if let [one] = self.found
+            && self.items.len() == 1
+        {
+            let of = if one.analyte.is_empty() { of } else { substance(&one.analyte) };
+            let x = contained(&one.amount);
+            return match level {
+                Some(level) => claim::ContainsUnder { name, of, x, level }.into(),
+                None => claim::Contains { name, of, x }.into(),
+            };
+        }
         if let Some(found) = listed(self.found) {
-            return claim::FoundIn { name, found }.into();
+            return match level {
+                Some(level) => claim::FoundInUnder { name, found, level }.into(),
+                None => claim::FoundIn { name, found }.into(),
+            };
+        }
+        if let Some(found) = listed(self.in_bottle) {
+            return claim::FoundInBottle { name, found }.into();
         }
         let bound = match self.highest {
             Some(Amount::Below(b)) => at_most(b.limit, b.unit.to_string()),

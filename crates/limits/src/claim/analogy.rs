@@ -2,10 +2,11 @@
 //!
 //! By mass, a litre of water counted as one kilogram: 1 ng/L is one part in 1e12, 1 kg in a cubic
 //! kilometre. A drop and a pool have no volume of their own: it is stated. A lake's volume comes from
-//! the table, whatever the sentence says; a sentence that says another is told so.
+//! the table, whatever the sentence says; a sentence that says another is told so. Pictures are other people's sentences:
+//! one that the data do not bear is answered by the amount, not by a better picture.
 
 use super::core::{Core, bounds, core};
-use super::words::{Word, amount, at_least, at_most, named, plain, range, said, substance, word};
+use super::words::{Word, amount, at_least, at_most, named, named_or, plain, range, said, substance, word};
 use super::{Answer, Found, Relation, Sentences, Source, positive, sound, to_unit, within};
 use crate::bodies::{Body, LITRES_PER_KM3, bodies, body};
 use message::{Message, Shown, claim};
@@ -21,6 +22,9 @@ use serde_json::{Map, json};
 pub struct Analogy<A = Amount> {
     /// The amount that is pictured.
     pub value: A,
+    /// The water the sentence speaks of.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub name: Option<String>,
     /// Symbol or name of the substance.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub analyte: Option<String>,
@@ -67,6 +71,7 @@ impl<A> Analogy<A> {
     pub(super) fn with_value<B, E>(self, put: impl FnOnce(A) -> Result<B, E>) -> Result<Analogy<B>, E> {
         Ok(Analogy {
             value: put(self.value)?,
+            name: self.name,
             analyte: self.analyte,
             body: self.body,
             volume_km3: self.volume_km3,
@@ -162,7 +167,7 @@ pub(super) fn check(f: &Analogy) -> Result<Found, CalcError> {
         figures,
         sentences: Sentences {
             interval_of: said(claim::NIn { picture: with_n.clone() }),
-            plain: if answer == Answer::Supported { asked.clone() } else { nearest(&p, &core, f) },
+            plain: if answer == Answer::Supported { asked.clone() } else { holds(f) },
             asked,
             scientific: scientific(&p, &core, f, &ng_l, with_n),
             warnings,
@@ -171,17 +176,10 @@ pub(super) fn check(f: &Analogy) -> Result<Found, CalcError> {
     })
 }
 
-/// The nearest sentence that the data do support. Two digits are all that a picture bears.
-fn nearest(p: &Picture, core: &Core, f: &Analogy) -> Message {
-    let two = |x: f64| plain(x, 2);
-    match (core.point, core.interval) {
-        (Some(x), [Some(l), Some(h)]) if l > 0.0 => {
-            p.of(claim::AboutBetween { n: two(x), low: two(l), high: two(h) }, f)
-        }
-        (_, [_, Some(h)]) => p.of(claim::AtMost { n: at_most(h, "") }, f),
-        (_, [Some(l), None]) => p.of(claim::AtLeast { n: at_least(l, "") }, f),
-        _ => claim::NoPicture { x: amount(&f.value) }.into(),
-    }
+/// The nearest sentence that the data do support: the amount itself.
+fn holds(f: &Analogy) -> Message {
+    let what = substance(f.analyte.as_deref().unwrap_or_default());
+    claim::Holds { name: named_or(f.name.as_deref(), claim::ThisWater), what, x: amount(&f.value) }.into()
 }
 
 /// `with_n` is the picture with n, whose interval is said.

@@ -2,16 +2,18 @@
 //!
 //! From two amounts, or from a slope with its 95 % interval (as `calc trend` gives it). "Not changed"
 //! is supported only when the sentence says how much would count as none (`within_percent`): no
-//! difference found is not no difference. Where the method changed between the two, the answer is
+//! difference found is not no difference. A slope has no level: "by so many percent" takes the level at its beginning
+//! (`start`, with its u) and the years; without them that is "cannot tell". Where the method changed between the two, the answer is
 //! "cannot tell" unless `methods_compared` says that both were run side by side.
 
-use super::core::{Core, core};
+use super::core::{Core, bounds_at, core};
 use super::words::{Word, amount, at_least, at_most, named_or, none, plain, range, said, substance};
 use super::{Answer, Found, Sentences, positive, sound, sound_covariance, to_unit};
 use message::{Message, Shown, claim};
 use quantity::{Amount, CalcError, Unit};
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, json};
+use statistics::bound::SIDE;
 
 /// "It has fallen", as fields: before and after, or a slope.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -73,6 +75,12 @@ pub struct Slope {
     /// Last day.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub to: Option<String>,
+    /// The level at the beginning.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub start: Option<Amount>,
+    /// How many years it was followed.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub years: Option<f64>,
 }
 
 impl<A> Change<A> {
@@ -147,9 +155,7 @@ fn asked(f: &Change, way: Way) -> Message {
         (Way::Risen, Some(p), _) => claim::RisenBy { what, name, percent: percent(p, 3) }.into(),
         (Way::Fallen, ..) => claim::Fallen { what, name }.into(),
         (Way::Risen, ..) => claim::Risen { what, name }.into(),
-        (Way::Unchanged, by, Some(within)) => {
-            claim::UnchangedWithin { what, name, percent: percent(by.unwrap_or(within), 3) }.into()
-        }
+        (Way::Unchanged, _, Some(within)) => claim::UnchangedWithin { what, name, percent: percent(within, 3) }.into(),
         (Way::Unchanged, ..) => claim::Unchanged { what, name }.into(),
     }
 }
@@ -168,7 +174,8 @@ fn by_two(f: &Change, before: &Amount, after: &Amount, way: Way) -> Result<Found
     }
     let answer = match (way, f.within_percent) {
         // before/after: fallen by a share s means at least 1/(1 − s).
-        (Way::Fallen, _) => strict(&c, c.reaches(1.0 / (1.0 - share)), share),
+        (Way::Fallen, _) if share == 0.0 => c.exceeds_one(),
+        (Way::Fallen, _) => c.reaches(1.0 / (1.0 - share)),
         (Way::Risen, _) => {
             let edge = 1.0 / (1.0 + share);
             if c.at_most.is_some_and(|x| x < edge || (x <= edge && share > 0.0)) {
@@ -179,9 +186,7 @@ fn by_two(f: &Change, before: &Amount, after: &Amount, way: Way) -> Result<Found
                 Answer::CannotTell
             }
         }
-        (Way::Unchanged, Some(p)) => {
-            super::Relation::About.answer(&c, 1.0, 1.0 + positive("within_percent", p)? / 100.0)
-        }
+        (Way::Unchanged, Some(p)) => stays_within(&c, positive("within_percent", p)? / 100.0),
         (Way::Unchanged, None) => {
             let changed = c.at_least.is_some_and(|x| x > 1.0) || c.at_most.is_some_and(|x| x < 1.0);
             if changed { Answer::Contradicted } else { Answer::CannotTell }
@@ -208,15 +213,7 @@ fn by_two(f: &Change, before: &Amount, after: &Amount, way: Way) -> Result<Found
             plain: if answer == Answer::Supported { asked.clone() } else { nearest(f, &c) },
             asked,
             interval_of: said(claim::Quotient { a: before_name.clone(), b: after_name.clone() }),
-            scientific: claim::ChangeScientific {
-                what: what(f),
-                before: before_name,
-                after: after_name,
-                xb: amount(before),
-                xa: amount(&after),
-                interval: range(c.interval),
-            }
-            .into(),
+            scientific: scientific(f, &c, (before_name, amount(before)), (after_name, amount(&after))),
             warnings,
         },
     })
@@ -232,19 +229,70 @@ fn nearest(f: &Change, c: &Core) -> Message {
             claim::RisenBy { what, name, percent: by(1.0 / high - 1.0) }.into()
         }
         (Some(low), Some(high)) if low > 0.0 => {
-            let most = 100.0 * (high - 1.0).max(1.0 / low - 1.0);
+            let most = 100.0 * (1.0 - 1.0 / high).max(1.0 / low - 1.0);
             claim::NoChangeWithin { what, name, percent: at_most(most, "%") }.into()
         }
         _ => claim::NoChange { what, name }.into(),
     }
 }
 
-/// "Has fallen" at all is more than a ratio of exactly 1.
-fn strict(c: &Core, answer: Answer, share: f64) -> Answer {
-    if share == 0.0 && answer == Answer::Supported && !c.at_least.is_some_and(|x| x > 1.0) {
-        Answer::CannotTell
+/// Before and after with their names.
+fn scientific(f: &Change, c: &Core, before: (Word, Word), after: (Word, Word)) -> Message {
+    let ((before, xb), (after, xa)) = (before, after);
+    let (what, interval) = (what(f), range(c.interval));
+    if c.is_of_both_sides() {
+        claim::ChangeScientific { what, before, after, xb, xa, interval }.into()
     } else {
-        answer
+        claim::ChangeScientificBounds { what, before, after, xb, xa, interval }.into()
+    }
+}
+
+/// Is the later amount within a share of the earlier one? before/after lies from 1/(1 + share) to 1/(1 − share); a fall
+/// to nothing is a fall by all, so a share of one or more leaves a rise alone to be looked at.
+fn stays_within(c: &Core, share: f64) -> Answer {
+    let (low, high) = (1.0 / (1.0 + share), if share < 1.0 { 1.0 / (1.0 - share) } else { f64::INFINITY });
+    let falls_no_further = high.is_infinite() || c.at_most.is_some_and(|x| x <= high);
+    if c.at_least.is_some_and(|x| x >= low) && falls_no_further {
+        Answer::Supported
+    } else if c.at_most.is_some_and(|x| x < low) || c.at_least.is_some_and(|x| x > high) {
+        Answer::Contradicted
+    } else {
+        Answer::CannotTell
+    }
+}
+
+/// Lower and upper end of the fall as a share of the level at the beginning (a rise is negative); none where the slope
+/// comes without a level of u or without years. The ends of the slope hold with 97.5 % each, so does that end of the
+/// level which claims less: together 95 %, by Bonferroni.
+fn fall_as_share(s: &Slope) -> Result<Option<[f64; 2]>, CalcError> {
+    let (Some(start), Some(years)) = (&s.start, s.years) else { return Ok(None) };
+    let years = positive("slope.years", years)?;
+    sound("slope.start", start)?;
+    let start = to_unit("slope.start", start, &s.unit, None, 1.0)?;
+    let (Amount::Measured(_), (Some(least), Some(most))) = (&start, bounds_at(&start, SIDE / 2.0)) else {
+        return Ok(None);
+    };
+    let share = |fall: f64, small: f64, large: f64| if fall > 0.0 { fall / small } else { fall / large };
+    let [low, high] = s.interval_95.map(|x| x * years);
+    // Over the larger level a fall is the smaller share. A level that may be zero bounds no share from above.
+    let (at_least, at_most) = (share(-high, most, least), share(-low, least, most));
+    Ok(Some([at_least, at_most]).filter(|ends| !ends.iter().any(|x| x.is_nan())))
+}
+
+/// Does the slope bear "by at least so many percent", or "by no more than so many"?
+fn answer_by_share(way: Way, asked: f64, ends: [f64; 2]) -> Answer {
+    let [low, high] = match way {
+        Way::Risen => [-ends[1], -ends[0]],
+        Way::Fallen | Way::Unchanged => ends,
+    };
+    let decide = |supported: bool, contradicted: bool| match (supported, contradicted) {
+        (true, _) => Answer::Supported,
+        (_, true) => Answer::Contradicted,
+        _ => Answer::CannotTell,
+    };
+    match way {
+        Way::Unchanged => decide(low >= -asked && high <= asked, low > asked || high < -asked),
+        Way::Fallen | Way::Risen => decide(low >= asked, high < asked),
     }
 }
 
@@ -267,13 +315,25 @@ fn by_slope(f: &Change, s: &Slope, way: Way) -> Result<Found, CalcError> {
         // Unchanged too: an interval that holds zero finds no change, and shows none absent.
         _ => Answer::CannotTell,
     };
+    let by = if way == Way::Unchanged { f.within_percent } else { f.percent };
+    let by = by.map(|p| positive("percent", p).map(|p| p / 100.0)).transpose()?;
+    let ends = fall_as_share(s)?;
+    let answer = match (by, ends) {
+        (None, _) => answer,
+        (Some(by), Some(ends)) => answer_by_share(way, by, ends),
+        // A direction that is not there has no size either.
+        (Some(_), None) if answer == Answer::Contradicted && way != Way::Unchanged => answer,
+        (Some(_), None) => Answer::CannotTell,
+    };
     let span = match (&s.from, &s.to) {
         (Some(from), Some(to)) => said(claim::Span { from: from.as_str().into(), to: to.as_str().into() }),
         _ => none(),
     };
     let (what, name) = (what(f), name(f));
     let mut warnings: Vec<Message> = vec![];
-    if way == Way::Unchanged && answer != Answer::Contradicted {
+    if by.is_some() && ends.is_none() {
+        warnings.push(claim::PercentOfSlope.into());
+    } else if way == Way::Unchanged && by.is_none() && answer != Answer::Contradicted {
         warnings.push(claim::UnchangedWithoutLevel.into());
     }
     let unit = s.unit.to_string();
@@ -302,7 +362,7 @@ fn by_slope(f: &Change, s: &Slope, way: Way) -> Result<Found, CalcError> {
         figures: Map::new(),
         sentences: Sentences {
             asked: asked(f, way),
-            plain: nearest,
+            plain: if by.is_some() && answer == Answer::Supported { asked(f, way) } else { nearest },
             interval_of: said(claim::SlopeIn { unit: unit.into() }),
             scientific: scientific.into(),
             warnings,

@@ -7,25 +7,30 @@
 //!
 //! Method: one-sided 95 % bounds (module `core`); a sentence is supported where the bound reaches
 //! it. The point value being on the right side supports nothing: at 25 ± 2 against 5 ± 1 "five times"
-//! has one half of the probability. Sources: Fieller 1954; JCGM 106:2012, 7 and 8.
+//! has one half of the probability. True amounts are not negative: a net value under zero is a bound on one side.
+//! Pictures of scale are checked where somebody else has drawn one; no answer proposes one. Sources: Fieller 1954; JCGM 106:2012, 7 and 8.
 //! No sentence says that water may be drunk, and none is made from words alone.
-//! Checked in `tests/claim.rs`.
+//! Checked in `tests/claim.rs` and, twenty cases a kind, in `tests/claim_cases.rs`.
 
 mod absence;
 mod analogy;
 mod change;
 mod core;
+mod difference;
 mod ranking;
 mod ratio;
 mod reference;
+mod threshold;
 pub(crate) mod words;
 
 pub use absence::{Absence, Item};
 pub use analogy::Analogy;
 pub use change::{Change, Slope};
+pub use difference::Difference;
 pub use ranking::{Ranked, Ranking, Shared};
 pub use ratio::Ratio;
 pub use reference::{Comparison, Given, Reference};
+pub use threshold::Threshold;
 pub(crate) use words::probability;
 pub use words::{amount_in_words, at_least, at_most, substance};
 
@@ -36,7 +41,8 @@ use serde::de::DeserializeOwned;
 use serde_json::{Map, Value};
 
 /// Kinds of sentences.
-pub const KINDS: &[&str] = &["ratio", "analogy", "absence", "reference", "ranking", "change"];
+pub const KINDS: &[&str] =
+    &["ratio", "difference", "threshold", "absence", "reference", "ranking", "change", "analogy"];
 
 /// What the data say to a sentence.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
@@ -200,9 +206,13 @@ pub struct Claim<A = Amount> {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[serde(tag = "kind", rename_all = "lowercase")]
 pub enum Says<A = Amount> {
-    /// b holds so many times less than a.
+    /// a holds so many times as much as b.
     Ratio(Ratio<A>),
-    /// As little as a litre in a lake.
+    /// a holds so much more than b.
+    Difference(Difference<A>),
+    /// Under a level, over a level.
+    Threshold(Threshold<A>),
+    /// As little as a litre in a lake: other people's sentences; none is made here.
     Analogy(Analogy<A>),
     /// Free of.
     Absence(Absence<A>),
@@ -219,6 +229,8 @@ impl<A> Claim<A> {
     pub fn kind(&self) -> &'static str {
         match self.says {
             Says::Ratio(_) => "ratio",
+            Says::Difference(_) => "difference",
+            Says::Threshold(_) => "threshold",
             Says::Analogy(_) => "analogy",
             Says::Absence(_) => "absence",
             Says::Reference(_) => "reference",
@@ -245,6 +257,8 @@ impl<A> Claim<A> {
                 within: r.within,
                 covariance: r.covariance,
             }),
+            Says::Difference(s) => Says::Difference(s.with_amounts(put)?),
+            Says::Threshold(s) => Says::Threshold(s.with_amounts(put)?),
             Says::Analogy(s) => Says::Analogy(s.with_value(|a| put("value", a))?),
             Says::Absence(s) => Says::Absence(s.with_amounts(put)?),
             Says::Reference(c) => Says::Reference(Comparison {
@@ -299,6 +313,8 @@ impl<A: DeserializeOwned> Claim<A> {
         let fields = Value::Object(fields);
         let says = match kind.as_str() {
             "ratio" => Says::Ratio(read(&fields)?),
+            "difference" => Says::Difference(read(&fields)?),
+            "threshold" => Says::Threshold(read(&fields)?),
             "analogy" => Says::Analogy(read(&fields)?),
             "absence" => Says::Absence(read(&fields)?),
             "reference" => Says::Reference(read(&fields)?),
@@ -317,6 +333,8 @@ impl<A: DeserializeOwned> Claim<A> {
 pub fn check(claim: &Claim) -> Result<Checked, CalcError> {
     let found = match &claim.says {
         Says::Ratio(f) => ratio::check(f),
+        Says::Difference(f) => difference::check(f),
+        Says::Threshold(f) => threshold::check(f),
         Says::Analogy(f) => analogy::check(f),
         Says::Absence(f) => absence::check(f),
         Says::Reference(f) => reference::check(f),
@@ -380,6 +398,8 @@ impl Relation {
     fn answer(self, core: &core::Core, factor: f64, within: f64) -> Answer {
         use Answer::{CannotTell, Contradicted, Supported};
         match self {
+            // "At least once as much" is said as less: equal amounts do not bear it.
+            Self::AtLeast if once(factor) => core.exceeds_one(),
             Self::AtLeast => core.reaches(factor),
             Self::AtMost => {
                 if core.at_most.is_some_and(|x| x <= factor) {
@@ -402,6 +422,11 @@ impl Relation {
             }
         }
     }
+}
+
+/// A factor that says no more than which is the larger.
+pub(crate) fn once(factor: f64) -> bool {
+    (factor - 1.0).abs() < 1e-12
 }
 
 /// By how much "about" may be off, as a factor. Our own choice; a claim may state another.

@@ -3,7 +3,7 @@
 //! Each pair that the sentence implies is tested; with m pairs each has to hold with 1 − 0.05/m
 //! (Bonferroni), so that the sentence as a whole holds with 95 %. What cannot be told apart is said.
 
-use super::core::{bounds, core};
+use super::core::{bounds_at, core};
 use super::words::{amount, in_a_row, named, said, sentences, substance, then};
 use super::{Answer, Found, Sentences, sound, sound_covariance, to_unit};
 use message::{Message, claim};
@@ -183,31 +183,35 @@ fn in_one_unit(f: &Ranking) -> Result<Vec<(String, Amount)>, CalcError> {
     Ok(out)
 }
 
-/// Is `low` under `high` with the probability `level`? A net value at or under zero is a bound: how far under zero it lies
-/// puts nothing in order.
+/// Is `low` under `high` with the probability `level`? How far under zero a net value lies puts nothing in order: the one
+/// that is said to be under the other counts as zero there, which errs to the side that claims less.
 fn lower(low: &Amount, high: &Amount, covariance: f64, level: f64) -> Answer {
-    if let (Amount::Measured(a), Amount::Measured(b)) = (low, high)
-        && a.value > 0.0
-        && b.value > 0.0
-    {
+    if let (Amount::Measured(a), Amount::Measured(b)) = (low, high) {
         let var = a.u * a.u + b.u * b.u - 2.0 * covariance;
-        let gap = b.value - a.value;
+        let (up, down) = (b.value - a.value.max(0.0), a.value - b.value.max(0.0));
         if var <= 0.0 {
-            return if gap > 0.0 { Answer::Supported } else { Answer::Contradicted };
+            // Known exactly; equal ones have no order.
+            return if up > 0.0 {
+                Answer::Supported
+            } else if down > 0.0 {
+                Answer::Contradicted
+            } else {
+                Answer::CannotTell
+            };
         }
         // The doubt is that of each alone, of what they share too: never too many degrees of freedom.
         let doubt = welch::welch_term(a.u * a.u, a.dof) + welch::welch_term(b.u * b.u, b.dof);
         let dof = welch::dof_of(var, doubt).unwrap_or(f64::INFINITY);
-        let p = t::cdf(gap / var.sqrt(), dof);
-        return if p >= level {
+        let p = |gap: f64| t::cdf(gap / var.sqrt(), dof);
+        return if p(up) >= level {
             Answer::Supported
-        } else if p <= 1.0 - level {
+        } else if p(down) >= level {
             Answer::Contradicted
         } else {
             Answer::CannotTell
         };
     }
-    match (bounds(low), bounds(high)) {
+    match (bounds_at(low, 1.0 - level), bounds_at(high, 1.0 - level)) {
         ((_, Some(top)), (Some(bottom), _)) if top < bottom => Answer::Supported,
         ((Some(bottom), _), (_, Some(top))) if bottom > top => Answer::Contradicted,
         _ => Answer::CannotTell,

@@ -1,14 +1,15 @@
-//! "b holds so many times less than a."
+//! "a holds so many times as much as b": the one sentence of a factor that a language has. What the data bear is said
+//! as a share of a, rounded up ("b holds at most 44 % of the lead in a").
 
 use super::core::{Core, core};
 use super::words::{Word, amount, at_least, at_most, named, plain, probability, range, said, substance};
-use super::{Answer, Found, Relation, Sentences, positive, sound, sound_covariance, to_unit, within};
+use super::{Answer, Found, Relation, Sentences, once, positive, sound, sound_covariance, to_unit, within};
 use message::{Digits, Message, Share, Shown, claim};
 use quantity::{Amount, CalcError};
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, json};
 
-/// "b holds so many times less than a", as fields.
+/// "a holds so many times as much as b", as fields.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Ratio<A = Amount> {
@@ -126,7 +127,7 @@ impl Told<'_> {
         let (a, b, what) = self.who();
         let factor = plain(self.factor, 3);
         // "At least once as much less" is said as less.
-        let once = (self.factor - 1.0).abs() < 1e-12;
+        let once = once(self.factor);
         match self.relation {
             Relation::AtLeast if once => self.less(),
             Relation::AtLeast => self.at_least(factor),
@@ -148,7 +149,7 @@ impl Told<'_> {
             return claim::RatioBetween { a, b, what, factor: at_least(low, ""), high: at_most(high, "") }.into();
         }
         match (self.core.at_least, self.core.at_most) {
-            (Some(low), _) if low >= 1.1 => self.at_least(at_least(low, "")),
+            (Some(low), _) if low >= 1.1 => claim::RatioShare { a, b, what, share: at_most(100.0 / low, "%") }.into(),
             (Some(low), _) if low > 1.0 => self.less(),
             (_, Some(high)) if high > 0.0 && 1.0 / high >= 1.1 => {
                 claim::RatioMoreAtLeast { a, b, what, factor: at_least(1.0 / high, "") }.into()

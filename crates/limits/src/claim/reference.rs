@@ -5,7 +5,7 @@
 //! the published figure alone (`"as_published": true` asks for no more than that). "Old ice" or "rain"
 //! alone name no water and are refused with the names there are.
 
-use super::core::core;
+use super::core::{Core, core};
 use super::ratio::Told;
 use super::words::{Word, amount, named, named_or, plain, said, word};
 use super::{Answer, Found, Relation, positive, sound, to_unit, within};
@@ -106,7 +106,8 @@ pub struct Given {
 struct Figure {
     name: String,
     amount: Amount,
-    range: Option<(f64, f64)>,
+    /// Its ends; an end that the source does not give bounds nothing.
+    range: [Option<f64>; 2],
     density: f64,
     source: String,
     notes: Vec<Message>,
@@ -126,16 +127,16 @@ pub(super) fn check(f: &Comparison) -> Result<Found, CalcError> {
     let reference = convert(&figure.amount)?;
     let water = water_word(&figure.name);
     let mut warnings = figure.notes.clone();
-    let scale = reference.value().unwrap_or(f64::NAN) / figure.amount.value().unwrap_or(f64::NAN);
-    // Exact ends: what is not known of the reference is the range itself.
-    let in_range = |x: f64| Amount::measured(x * scale, 0.0, unit.clone());
     let exact = reference.value().map(|v| Amount::measured(v, 0.0, unit.clone()));
     let (mut told_core, mut limited) = (core(&reference, &f.value, 0.0), None);
-    if let Some((low, high)) = figure.range {
-        let (against_low, against_high) = (core(&in_range(low), &f.value, 0.0), core(&in_range(high), &f.value, 0.0));
-        told_core = against_low.up_to(&against_high, told_core.point);
-        let high = Shown::trimmed(high, 3, figure.amount.unit().to_string());
-        warnings.push(claim::ReferenceRange { name: water.clone(), low: plain(low, 3), high }.into());
+    if figure.range != [None, None] {
+        // Exact ends: what is not known of the reference is the range itself.
+        let against = |end: Option<f64>| {
+            let end = end.map(|x| convert(&Amount::measured(x, 0.0, figure.amount.unit().clone()))).transpose()?;
+            Ok::<_, CalcError>(end.map_or_else(Core::open, |end| core(&end, &f.value, 0.0)))
+        };
+        told_core = against(figure.range[0])?.up_to(&against(figure.range[1])?, told_core.point);
+        warnings.push(said_of_range(&figure, &water));
     } else if figure.amount.u().is_none() {
         let as_figure = core(exact.as_ref().unwrap_or(&reference), &f.value, 0.0);
         if f.as_published == Some(true) {
@@ -163,11 +164,24 @@ pub(super) fn check(f: &Comparison) -> Result<Found, CalcError> {
     }
     out.sentences.warnings.extend(warnings);
     out.sources.push(figure.source.as_str().into());
+    let range = Some(figure.range).filter(|r| *r != [None, None]);
     out.figures.insert(
         "reference".into(),
-        json!({"name": figure.name, "figure": figure.amount, "range": figure.range, "source": figure.source}),
+        json!({"name": figure.name, "figure": figure.amount, "range": range, "source": figure.source}),
     );
     Ok(out)
+}
+
+/// The range that the sentence must hold against.
+fn said_of_range(figure: &Figure, water: &Word) -> Message {
+    let (name, unit) = (water.clone(), figure.amount.unit().to_string());
+    match figure.range {
+        [Some(low), Some(high)] => {
+            claim::ReferenceRange { name, low: plain(low, 3), high: Shown::trimmed(high, 3, unit) }.into()
+        }
+        [Some(low), None] => claim::ReferenceFrom { name, low: Shown::trimmed(low, 3, unit) }.into(),
+        [_, high] => claim::ReferenceUpTo { name, high: Shown::trimmed(high.unwrap_or(f64::NAN), 3, unit) }.into(),
+    }
 }
 
 /// The water of a reference: by its word where the table has it.
@@ -196,7 +210,7 @@ fn figure(r: &Reference, analyte: &str) -> Result<Figure, CalcError> {
                     "a range from low to high, over zero",
                 ));
             }
-            Ok(Figure { name: g.name.clone(), amount, range: g.low.zip(g.high), density: 1.0, source, notes })
+            Ok(Figure { name: g.name.clone(), amount, range: [g.low, g.high], density: 1.0, source, notes })
         }
         Reference::Named(name) => {
             let Some(w) = water(name, analyte) else { return Err(unknown(name, analyte)) };
@@ -217,7 +231,7 @@ fn figure(r: &Reference, analyte: &str) -> Result<Figure, CalcError> {
             Ok(Figure {
                 name: w.water.clone(),
                 amount: w.amount(),
-                range: w.range.filter(|_| w.u.is_none()),
+                range: w.range.filter(|_| w.u.is_none()).map_or([None, None], |(low, high)| [Some(low), Some(high)]),
                 density: w.density_kg_l,
                 source: w.source.clone(),
                 notes,

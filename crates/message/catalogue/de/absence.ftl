@@ -47,7 +47,11 @@ absence-without-limit = Kein Grenzwert in der Tabelle für { $n ->
 absence-sum-under = Die höchstmögliche Summe liegt unter dem Grenzwert für Summen von { $limit } ({ $whose }).
 absence-sum-over = Die höchstmögliche Summe liegt über dem Grenzwert für Summen von { $limit } ({ $whose }): Ob die Summe ihn einhält, ist nicht zu sagen.
 absence-blind = Bei { $n } von { $total } Stoffen liegt die Nachweisgrenze über dem Grenzwert, an dem sie zu messen sind: Über diese kann der Bericht nichts sagen ({ $names }).
-absence-scientific = { $n } Stoffe; obere Grenzen { $low } bis { $high } { $unit } (netto + U, k = 2, bei { $net }; Berichtsgrenze bei { $limit }); höchstmögliche Summe { $sum } { $unit }; in { $samples } von { $samples } Proben nicht gefunden, ein Stoff ist also in weniger als { $frequency } solcher Proben in Höhe seiner Grenze vorhanden (95 %).
+absence-by-critical-value = netto + Erkennungsgrenze bei { $n }
+absence-scientific = { $n } Stoffe; obere Grenzen { $low } bis { $high } { $unit } (netto + U, k = 2, bei { $net }{ $critical ->
+    [none] {""}
+   *[other] ; { $critical }
+}; Berichtsgrenze bei { $limit }); höchstmögliche Summe { $sum } { $unit }; in { $samples } von { $samples } Proben nicht gefunden, ein Stoff ist also in weniger als { $frequency } solcher Proben in Höhe seiner Grenze vorhanden (95 %).
 absence-number-form = { $name }: { $number } hat nicht die Form 1912-24-9
 absence-check-digit = { $name }: Die Prüfziffer von { $number } wäre { $digit }
 absence-check-digit-known = { $name }: Die Prüfziffer von { $number } wäre { $digit }; unsere Tabelle hat { $known }

@@ -19,27 +19,32 @@ claim-not-found-over = { CAPITAL($name) }: Bekannt ist nur eine obere Schranke, 
 claim-not-found-under = { CAPITAL($name) } steht im Nenner, und bekannt ist davon nur eine obere Schranke, das Verhältnis hat darum nur eine untere Schranke.
 claim-over-range = { CAPITAL($name) } lag über dem Messbereich: Bekannt ist nur eine untere Grenze.
 claim-not-from-zero = { CAPITAL($name) } ist von null nicht zu unterscheiden: Das Verhältnis hat keine obere Grenze.
+claim-not-from-zero-over = { CAPITAL($name) } ist von null nicht zu unterscheiden: Das Verhältnis hat keine untere Grenze über null.
 claim-two-bounds = Jede Grenze gilt mit 95 %, beide zusammen mit mindestens 90 %.
 claim-about-within = „Etwa“ heißt hier: auf { $share } genau; eine eigene Festlegung, die Aussage kann eine andere nennen.
-claim-ratio-at-least = { CAPITAL($b) } enthält mindestens { $factor }-mal weniger { $what ->
-    [none] als
-   *[other] { $what } als
-} { $a }.
-claim-ratio-about = { CAPITAL($b) } enthält etwa { $factor }-mal weniger { $what ->
-    [none] als
-   *[other] { $what } als
-} { $a }.
+claim-ratio-at-least = { CAPITAL($a) } enthält mindestens { $factor }-mal so viel { $what ->
+    [none] wie
+   *[other] { $what } wie
+} { $b }.
+claim-ratio-about = { CAPITAL($a) } enthält etwa { $factor }-mal so viel { $what ->
+    [none] wie
+   *[other] { $what } wie
+} { $b }.
 claim-ratio-as-much = { CAPITAL($b) } enthält etwa so viel { $what ->
     [none] wie
    *[other] { $what } wie
 } { $a }.
-claim-ratio-at-most = { CAPITAL($b) } enthält höchstens { $factor }-mal weniger { $what ->
-    [none] als
-   *[other] { $what } als
-} { $a }.
-claim-ratio-between = { CAPITAL($b) } enthält { $factor }- bis { $high }-mal weniger { $what ->
-    [none] als
-   *[other] { $what } als
+claim-ratio-at-most = { CAPITAL($a) } enthält höchstens { $factor }-mal so viel { $what ->
+    [none] wie
+   *[other] { $what } wie
+} { $b }.
+claim-ratio-between = { CAPITAL($a) } enthält { $factor }- bis { $high }-mal so viel { $what ->
+    [none] wie
+   *[other] { $what } wie
+} { $b }.
+claim-ratio-share = { CAPITAL($b) } enthält höchstens { $share } so viel { $what ->
+    [none] wie
+   *[other] { $what } wie
 } { $a }.
 claim-ratio-less = { CAPITAL($b) } enthält weniger { $what ->
     [none] als
@@ -49,9 +54,9 @@ claim-ratio-more = { CAPITAL($b) } enthält mehr { $what ->
     [none] als
    *[other] { $what } als
 } { $a }.
-claim-ratio-more-at-least = { CAPITAL($b) } enthält mindestens { $factor }-mal mehr { $what ->
-    [none] als
-   *[other] { $what } als
+claim-ratio-more-at-least = { CAPITAL($b) } enthält mindestens { $factor }-mal so viel { $what ->
+    [none] wie
+   *[other] { $what } wie
 } { $a }.
 claim-ratio-cannot-tell = Ob { $b } weniger { $what ->
     [none] enthält
@@ -64,7 +69,6 @@ claim-ratio-alone = { $ratio }.
 claim-ratio-of = { CAPITAL($what) }: { $ratio }.
 claim-value = der Wert
 claim-n = n
-claim-about-between = etwa { $n } ({ $low } bis { $high })
 claim-litres-in = { $x } { $what ->
     [none] entsprechen
    *[other] { $what } entsprechen
@@ -84,7 +88,6 @@ claim-seconds-in = { $x } { $what ->
 claim-years = { $n } Jahren
 claim-pools = { $n } Becken von je { $volume }
 claim-times = { $n } × { $large }
-claim-no-picture = Für { $x } lässt sich kein Bild angeben: Nichts begrenzt den Wert.
 claim-analogy-scientific = { $x } sind { $share } Teile in 10¹² der Masse nach (ein Liter Wasser als 1 kg gerechnet); n in „{ $picture }“ liegt bei { $interval } (95 %).
 claim-analogy-with-mass = { $scientific } In den { $volume } von { $large } sind das { $mass }.
 claim-n-in = n in: { $picture }
@@ -127,6 +130,16 @@ claim-none-without-bound = In { $name } wurde { $of ->
     [Pflanzenschutzmittel] kein Pflanzenschutzmittel
    *[other] { $of } nicht
 } gefunden; unterhalb welcher Grenze, sagt der Bericht nicht.
+claim-contains = { CAPITAL($name) } enthält { $x }{ $of ->
+    [none] {""}
+   *[other] {" "}{ $of }
+}.
+claim-contains-under = { CAPITAL($name) } enthält { $x }{ $of ->
+    [none] {""}
+   *[other] {" "}{ $of }
+}, weniger als { $level }.
+claim-found-in-under = Gefunden in { $name }, jeweils weniger als { $level }: { $found }.
+claim-found-in-bottle = Gefunden in der Flasche von { $name }, zusammen mit dem Metall eines Abschnitts, den keine Leerprobe erfasste: { $found }.
 claim-found-in = Gefunden in { $name }: { $found }.
 claim-absence-scientific = { $items }; gefunden (über der Erkennungsgrenze, oder mit 95 % über null): { $found } von { $n }.
 claim-and-so-on = { $items }; … ({ $n })
@@ -164,6 +177,7 @@ claim-no-change-within = Nicht gefunden wurde, dass sich { $what } in { $name } 
 claim-no-change = Dass sich { $what } in { $name } verändert hat, lässt sich weder zeigen noch ausschließen.
 claim-method-changed = Zwischen beiden hat das Verfahren gewechselt: Ob sich { $what } in { $name } verändert hat, ist vom Sprung des Verfahrens nicht zu trennen.
 claim-change-scientific = { CAPITAL($what) }: { $before } { $xb }; { $after } { $xa }; Verhältnis { $before } / { $after } (95-%-Intervall nach Fieller): { $interval }.
+claim-change-scientific-bounds = { CAPITAL($what) }: { $before } { $xb }; { $after } { $xa }; Verhältnis { $before } / { $after }: { $interval } (einseitige 95-%-Grenzen).
 claim-falling = { CAPITAL($what) } in { $name } nimmt ab{ $span ->
     [none] {""}
    *[other] {" "}{ $span }
@@ -185,3 +199,41 @@ claim-slope-in = Steigung, { $unit }
 claim-methods-apart = Das Verfahren hat gewechselt ({ $methods }), und beide liefen nicht nebeneinander.
 claim-unchanged-without-level = Dass kein Unterschied gefunden wurde, zeigt nicht, dass es keinen gibt. Zu sagen ist, wie viel als keiner gilt (within_percent).
 claim-two-points = Zwei Zeitpunkte sind noch kein Trend.
+claim-percent-of-slope = Eine Steigung allein sagt nicht, wie viel Prozent sie ausmacht: Dazu gehören der Gehalt zu Beginn mit seiner Unsicherheit (start) und die Zahl der Jahre (years).
+claim-holds = { CAPITAL($name) } enthält { $x }{ $what ->
+    [none] {""}
+   *[other] {" "}{ $what }
+}.
+claim-holds-less = { CAPITAL($name) } enthält weniger als { $level }{ $what ->
+    [none] {""}
+   *[other] {" "}{ $what }
+}.
+claim-holds-more = { CAPITAL($name) } enthält mehr als { $level }{ $what ->
+    [none] {""}
+   *[other] {" "}{ $what }
+}.
+claim-holds-unbounded = Wie viel { $what ->
+    [none] {""}
+   *[other] { $what }{" "}
+}{ $name } enthält, lässt sich aus dieser Zahl nicht sagen.
+claim-threshold-scientific = { $name } { $x }; wahrer Wert { $interval } { $unit } (einseitige 95-%-Grenzen)
+claim-threshold-probability = { $threshold }; Wahrscheinlichkeit, dass er unter { $level } liegt: { $p }
+claim-upper-bound-only = { CAPITAL($name) }: Bekannt ist nur eine obere Schranke.
+claim-lower-bound-only = { CAPITAL($name) }: Bekannt ist nur eine untere Schranke.
+claim-difference-at-least = { CAPITAL($a) } enthält mindestens { $x } mehr { $what ->
+    [none] als
+   *[other] { $what } als
+} { $b }.
+claim-difference-at-most = { CAPITAL($a) } enthält höchstens { $x } mehr { $what ->
+    [none] als
+   *[other] { $what } als
+} { $b }.
+claim-difference-cannot-tell = Ob { $a } oder { $b } mehr{ $what ->
+    [none] {""}
+   *[other] {" "}{ $what }
+} enthält, lässt sich aus diesen Zahlen nicht sagen.
+claim-difference = { $a } − { $b }, { $unit }
+claim-difference-scientific = { $a } { $xa }; { $b } { $xb }; Differenz { $a } − { $b }: { $interval } { $unit } (95-%-Intervall)
+claim-difference-scientific-bounds = { $a } { $xa }; { $b } { $xb }; Differenz { $a } − { $b }: { $interval } { $unit } (einseitige 95-%-Grenzen)
+claim-reference-from = { CAPITAL($name) }: Die Quelle nennt den Bereich ab { $low }; die Aussage muss für ihn ganz gelten.
+claim-reference-up-to = { CAPITAL($name) }: Die Quelle nennt den Bereich bis { $high }; die Aussage muss für ihn ganz gelten.

@@ -33,3 +33,13 @@ statement-result-without-verdict = { $result } (ohne Urteil)
 statement-compounds-unread = Zu den organischen Stoffen: { $why }.
 statement-well-changed = der Wert des Brunnens: seither { $came } Flaschen hinzugekommen, { $left } weggefallen
 statement-of-fractions = Fraktion: { $fractions }.
+statement-bottle-changed = die Flasche: { $came ->
+    [one] { $came } Stoff kam
+   *[other] { $came } Stoffe kamen
+} seither hinzu, { $left ->
+    [one] { $left } fiel
+   *[other] { $left } fielen
+} weg
+statement-of-bottles = Was in den Flaschen gefunden wurde: { $sentence }
+statement-of-waters-and-bottles = Das Wasser selbst: { $waters } Was in den Flaschen gefunden wurde: { $bottles }
+statement-upper-bounds = Für das Wasser nur eine obere Schranke, zusammen mit dem Metall eines Abschnitts, den keine Leerprobe erfasste: { $results }.

@@ -151,16 +151,23 @@ absence-sum-over = The highest possible sum lies over the limit for sums of { $l
 # $names (name): which
 absence-blind = For { $n } of { $total } compounds the detection limit lies over the limit they are to be held against: of those the report can say nothing ({ $names }).
 
+# $n (count): compounds without u
+absence-by-critical-value = net + critical value for { $n }
+
 # $n (count): compounds
 # $low (list): the lowest upper bound
 # $high (list): the highest
 # $unit (name): of both and of the sum
 # $net (count): compounds with a bound by net and U
+# $critical (list): compounds with a bound by net and critical value, or none
 # $limit (count): compounds with a bound by reporting limit
 # $sum (list): the highest possible sum
 # $samples (count): samples
 # $frequency (amount): percent of samples that may hold a compound
-absence-scientific = { $n } compounds; upper bounds { $low } to { $high } { $unit } (net + U, k = 2, for { $net }; reporting limit for { $limit }); highest possible sum { $sum } { $unit }; not found in { $samples } of { $samples }, so a compound is present at its limit in fewer than { $frequency } of such samples (95 %).
+absence-scientific = { $n } compounds; upper bounds { $low } to { $high } { $unit } (net + U, k = 2, for { $net }{ $critical ->
+    [none] {""}
+   *[other] ; { $critical }
+}; reporting limit for { $limit }); highest possible sum { $sum } { $unit }; not found in { $samples } of { $samples }, so a compound is present at its limit in fewer than { $frequency } of such samples (95 %).
 
 # $name (name): the compound
 # $number (name): as written

@@ -67,6 +67,9 @@ claim-over-range = { CAPITAL($name) } ran over the range of the instrument: only
 # $name (list): whose value, under the line
 claim-not-from-zero = { CAPITAL($name) } is not distinct from zero: the ratio has no upper limit.
 
+# $name (list): whose value, over the line
+claim-not-from-zero-over = { CAPITAL($name) } is not distinct from zero: the ratio has no lower limit over zero.
+
 claim-two-bounds = Each bound holds with 95 %, both together with at least 90 %.
 
 # $share (share): how far off "about" may be
@@ -76,19 +79,19 @@ claim-about-within = "About" is taken as within { $share }: our choice, a claim 
 # $b (list): the water with less
 # $what (list): the substance
 # $factor (amount): how many times
-claim-ratio-at-least = { CAPITAL($b) } holds at least { $factor } times less { $what ->
-    [none] than
-   *[other] { $what } than
-} { $a }.
+claim-ratio-at-least = { CAPITAL($a) } holds at least { $factor } times as much { $what ->
+    [none] as
+   *[other] { $what } as
+} { $b }.
 
 # $a (list): the water with more
 # $b (list): the water with less
 # $what (list): the substance
 # $factor (amount): how many times
-claim-ratio-about = { CAPITAL($b) } holds about { $factor } times less { $what ->
-    [none] than
-   *[other] { $what } than
-} { $a }.
+claim-ratio-about = { CAPITAL($a) } holds about { $factor } times as much { $what ->
+    [none] as
+   *[other] { $what } as
+} { $b }.
 
 # $a (list): one water
 # $b (list): the other
@@ -102,20 +105,29 @@ claim-ratio-as-much = { CAPITAL($b) } holds about as much { $what ->
 # $b (list): the water with less
 # $what (list): the substance
 # $factor (amount): how many times
-claim-ratio-at-most = { CAPITAL($b) } holds at most { $factor } times less { $what ->
-    [none] than
-   *[other] { $what } than
-} { $a }.
+claim-ratio-at-most = { CAPITAL($a) } holds at most { $factor } times as much { $what ->
+    [none] as
+   *[other] { $what } as
+} { $b }.
 
 # $a (list): the water with more
 # $b (list): the water with less
 # $what (list): the substance
 # $factor (amount): how many times, at least
 # $high (amount): at most
-claim-ratio-between = { CAPITAL($b) } holds { $factor } to { $high } times less { $what ->
-    [none] than
-   *[other] { $what } than
-} { $a }.
+claim-ratio-between = { CAPITAL($a) } holds { $factor } to { $high } times as much { $what ->
+    [none] as
+   *[other] { $what } as
+} { $b }.
+
+# $a (list): the water with more
+# $b (list): the water with less
+# $what (list): the substance
+# $share (amount): at most so many percent, rounded up
+claim-ratio-share = { CAPITAL($b) } holds at most { $share } of { $what ->
+    [none] what is
+   *[other] the { $what }
+} in { $a }.
 
 # $a (list): the water with more
 # $b (list): the water with less
@@ -137,9 +149,9 @@ claim-ratio-more = { CAPITAL($b) } holds more { $what ->
 # $b (list): the water with more
 # $what (list): the substance
 # $factor (amount): how many times
-claim-ratio-more-at-least = { CAPITAL($b) } holds at least { $factor } times more { $what ->
-    [none] than
-   *[other] { $what } than
+claim-ratio-more-at-least = { CAPITAL($b) } holds at least { $factor } times as much { $what ->
+    [none] as
+   *[other] { $what } as
 } { $a }.
 
 # $a (list): one water
@@ -184,11 +196,6 @@ claim-value = the value
 
 # The number of things in the picture, not yet known.
 claim-n = n
-
-# $n (amount): number of things
-# $low (amount): lower end of its interval
-# $high (amount): upper end
-claim-about-between = about { $n } ({ $low } to { $high })
 
 # $x (list): amount
 # $what (list): the substance
@@ -236,9 +243,6 @@ claim-pools = { $n } pools of { $volume } each
 # $n (amount): how many
 # $large (list): the body of water
 claim-times = { $n } × { $large }
-
-# $x (list): amount that nothing bounds
-claim-no-picture = For { $x } no picture can be given: nothing bounds the value.
 
 # $x (list): amount
 # $share (list): parts in 10¹², or their bound
@@ -343,6 +347,33 @@ claim-none-without-bound = { $of ->
     [none] Nothing of the substance
    *[other] No { $of }
 } was found in { $name }, but the report does not say below what.
+
+# $name (list): the water
+# $of (list): what was found in it
+# $x (list): how much
+claim-contains = { CAPITAL($name) } contains { $x }{ $of ->
+    [none] {""}
+   *[other] {" "}of { $of }
+}.
+
+# $name (list): the water
+# $of (list): what was found in it
+# $x (list): how much
+# $level (amount): what its upper bound lies under
+claim-contains-under = { CAPITAL($name) } contains { $x }{ $of ->
+    [none] {""}
+   *[other] {" "}of { $of }
+}, under { $level }.
+
+# $name (list): the water
+# $found (message): substances with their amounts
+# $level (amount): what the upper bound of each lies under
+claim-found-in-under = Found in { $name }, each under { $level }: { $found }.
+
+# What was found is not all the water's.
+# $name (list): the water
+# $found (message): substances with their bounds
+claim-found-in-bottle = Found in the bottle of { $name }, with the metal of a stage that no blank met: { $found }.
 
 # $name (list): the water
 # $found (message): substances with their amounts
@@ -460,6 +491,15 @@ claim-method-changed = The method changed between the two: whether { $what } in 
 # $interval (message): 95 % interval of the ratio
 claim-change-scientific = { CAPITAL($what) }: { $before } { $xb }; { $after } { $xa }; ratio { $before } / { $after } (95 % interval after Fieller): { $interval }.
 
+# The same where a bound takes the place of a number.
+# $what (list): the substance, or the value
+# $before (list): name of the earlier one
+# $after (list): name of the later one
+# $xb (list): amount before
+# $xa (list): amount after
+# $interval (message): what the bounds give
+claim-change-scientific-bounds = { CAPITAL($what) }: { $before } { $xb }; { $after } { $xa }; ratio { $before } / { $after }: { $interval } (one-sided 95 % bounds).
+
 # $what (list): the substance, or the value
 # $name (list): the water
 # $span (list): first and last day, or none
@@ -508,3 +548,112 @@ claim-methods-apart = The method changed ({ $methods }) and the two were not run
 claim-unchanged-without-level = That no difference was found does not show that there is none. Say how much would count as none (within_percent).
 
 claim-two-points = Two points in time are no trend.
+
+# A slope has no level of its own.
+claim-percent-of-slope = A slope alone does not say how many percent it makes: that takes the level at its beginning with its u (start) and the years it was followed.
+
+# $name (list): the water
+# $what (list): the substance
+# $x (list): amount, or what bounds it
+claim-holds = { CAPITAL($name) } holds { $x }{ $what ->
+    [none] {""}
+   *[other] {" "}of { $what }
+}.
+
+# $name (list): the water
+# $what (list): the substance
+# $level (amount): what it is said to lie under
+claim-holds-less = { CAPITAL($name) } holds less than { $level }{ $what ->
+    [none] {""}
+   *[other] {" "}of { $what }
+}.
+
+# $name (list): the water
+# $what (list): the substance
+# $level (amount): what it is said to lie over
+claim-holds-more = { CAPITAL($name) } holds more than { $level }{ $what ->
+    [none] {""}
+   *[other] {" "}of { $what }
+}.
+
+# $name (list): the water
+# $what (list): the substance
+claim-holds-unbounded = How much { $what ->
+    [none] {""}
+   *[other] { $what }{" "}
+}{ $name } holds cannot be told from this number.
+
+# $name (list): the water
+# $x (list): its amount
+# $interval (message): what the bounds give, in the unit
+# $unit (name): unit of the interval
+claim-threshold-scientific = { $name } { $x }; true value { $interval } { $unit } (one-sided 95 % bounds)
+
+# $threshold (message): the sentence above
+# $level (amount): what the sentence speaks of
+# $p (list): probability
+claim-threshold-probability = { $threshold }; probability that it lies under { $level }: { $p }
+
+# $name (list): whose value
+claim-upper-bound-only = { CAPITAL($name) }: only an upper bound is known.
+
+# $name (list): whose value
+claim-lower-bound-only = { CAPITAL($name) }: only a lower bound is known.
+
+# $a (list): the water with more
+# $b (list): the water with less
+# $what (list): the substance
+# $x (amount): how much more
+claim-difference-at-least = { CAPITAL($a) } holds at least { $x } more { $what ->
+    [none] than
+   *[other] { $what } than
+} { $b }.
+
+# $a (list): the water with more
+# $b (list): the water with less
+# $what (list): the substance
+# $x (amount): how much more
+claim-difference-at-most = { CAPITAL($a) } holds at most { $x } more { $what ->
+    [none] than
+   *[other] { $what } than
+} { $b }.
+
+# $a (list): one water
+# $b (list): the other
+# $what (list): the substance
+claim-difference-cannot-tell = Whether { $a } or { $b } holds more{ $what ->
+    [none] {""}
+   *[other] {" "}{ $what }
+} cannot be told from these numbers.
+
+# What the interval is of.
+# $a (list): from which
+# $b (list): what is taken off
+# $unit (name): of the difference
+claim-difference = { $a } − { $b }, { $unit }
+
+# In scientific words.
+# $a (list): from which
+# $b (list): what is taken off
+# $xa (list): amount of a
+# $xb (list): amount of b
+# $interval (message): 95 % interval of the difference
+# $unit (name): its unit
+claim-difference-scientific = { $a } { $xa }; { $b } { $xb }; difference { $a } − { $b }: { $interval } { $unit } (95 % interval)
+
+# The same where a bound takes the place of a number.
+# $a (list): from which
+# $b (list): what is taken off
+# $xa (list): amount of a
+# $xb (list): amount of b
+# $interval (message): what the bounds give
+# $unit (name): its unit
+claim-difference-scientific-bounds = { $a } { $xa }; { $b } { $xb }; difference { $a } − { $b }: { $interval } { $unit } (one-sided 95 % bounds)
+
+# $name (list): the water of the reference
+# $low (amount): lower end with unit
+claim-reference-from = { CAPITAL($name) }: the source gives a range from { $low } on; the sentence must hold against all of it.
+
+# $name (list): the water of the reference
+# $high (amount): upper end with unit
+claim-reference-up-to = { CAPITAL($name) }: the source gives a range up to { $high }; the sentence must hold against all of it.

@@ -104,3 +104,19 @@ statement-well-changed = the value of the well: { $came } bottles came, { $left 
 # Of which fractions the amounts of a statement are.
 # $fractions (list): filtered or not
 statement-of-fractions = Fraction: { $fractions }.
+
+# $came (count): compounds that came to the bottle
+# $left (count): compounds that left it
+statement-bottle-changed = the bottle: { $came } compounds came, { $left } left since
+
+# A sentence of what the bottles held, the metal of a stage that no blank met included.
+# $sentence (message): the sentence
+statement-of-bottles = Of what was found in the bottles: { $sentence }
+
+# The number of a bottle is only an upper bound on its water, and the two answers differ.
+# $waters (message): what may be said of the waters
+# $bottles (message): what may be said of what was found in the bottles
+statement-of-waters-and-bottles = Of the waters: { $waters } Of what was found in the bottles: { $bottles }
+
+# $results (list): which
+statement-upper-bounds = An upper bound on the water, with the metal of a stage that no blank met: { $results }.

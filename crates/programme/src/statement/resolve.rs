@@ -4,9 +4,11 @@
 //! (`"series":{"well":"SL-2","analyte":"Pb"}`) the slope, interval, span and methods of its trend. Where a sentence holds
 //! results of one analyte from one run side by side, the covariance that they share (line, drift checks, blank) goes in.
 //! A well (`{"well":"SL-2","analyte":"Pb"}`) becomes the common value of its bottles, and stands on all of them; where
-//! they disagree there is none. Unfiltered and filtered water are not compared unless the sentence names both.
+//! they disagree there is none. A number that is only an upper bound on the water, because the metal of a stage that no
+//! blank met is in it, stands as that bound; beside the sentence on the waters stands the one on what was found in the
+//! bottles, which may bear what the other does not. Unfiltered and filtered water are not compared unless the sentence names both.
 
-use super::sentence::{Named, Sentence, SeriesName, WellName, Whole};
+use super::sentence::{Named, Sentence, SeriesName, Subject, WellName, Whole};
 use assessment::attribution::RunPair;
 use assessment::derive::{self, Reduced, find_run};
 use assessment::organics::Compounds;
@@ -19,6 +21,7 @@ use limits::claim::{Change, Claim, Item, Ranking, Says, Shared, Slope};
 use measurement::run::{Analyte, ReducedRun};
 use quantity::{Amount, Unit};
 use record::error::Error;
+use record::identity::ResultId;
 use record::model::State;
 use record::store::{Filter, Store};
 use series::trend;
@@ -28,6 +31,10 @@ use std::collections::{BTreeSet, HashMap};
 pub(super) struct Resolved {
     /// What `limits::claim::check` takes.
     pub claim: Claim,
+    /// The same of what was found in the bottles, where the sentence speaks of waters that a number only bounds.
+    pub bottles: Option<Claim>,
+    /// Results whose number is only a bound on the water.
+    pub bounds: Vec<ResultId>,
     /// Place in the fields, and the result that stands there.
     pub uses: Uses,
 }
@@ -49,6 +56,7 @@ pub(super) fn resolve(store: &Store, sentence: &Sentence) -> Result<Resolved, Er
     let back = PutBack::of(store, &pairs)?;
     let wells = Wells::of(store, &pairs, &back)?;
     let mut commons = HashMap::new();
+    let mut found = Found::default();
     match (&sentence.whole, &mut asked.says) {
         (Some(Whole::Bottle(label)), Says::Absence(absence)) => {
             compounds = Some(whole_bottle(store, &lists, label, &mut uses)?);
@@ -64,11 +72,13 @@ pub(super) fn resolve(store: &Store, sentence: &Sentence) -> Result<Resolved, Er
         Named::Result(name) => {
             let r = lists.listed(results::find(store, &name)?);
             let a = amount(&r)?;
+            found.result(place, &r);
             uses.push((place.to_string(), r));
             Ok::<_, Error>(a)
         }
         Named::Well(name) => {
             let value = wells.find(&name)?;
+            found.well(place, value);
             for result in value.bottles.iter().filter_map(|p| p.result.as_ref()) {
                 uses.push((place.to_string(), lists.listed(results::row(store, result)?)));
             }
@@ -84,11 +94,64 @@ pub(super) fn resolve(store: &Store, sentence: &Sentence) -> Result<Resolved, Er
     }
     if let (Says::Absence(absence), Some(compounds)) = (&mut claim.says, compounds) {
         absence.results = Some(compounds);
+        uses.iter().for_each(|(place, r)| found.result(place, r));
     }
-    names(&mut claim.says, &uses);
-    critical_values(&mut claim.says, &uses);
-    shared(store, &mut claim.says, &uses, &wells, &commons)?;
-    Ok(Resolved { claim, uses })
+    let of_bottles = found.in_place_of_bounds(&claim);
+    let finish = |mut claim: Claim, called: fn(&Listed) -> String| {
+        names(&mut claim.says, &uses, called);
+        critical_values(&mut claim.says, &uses);
+        shared(store, &mut claim.says, &uses, &wells, &commons)?;
+        Ok::<_, Error>(claim)
+    };
+    if sentence.subject == Subject::Bottles {
+        let claim = finish(of_bottles.unwrap_or(claim), |r| r.bottle.clone())?;
+        return Ok(Resolved { claim, bottles: None, bounds: vec![], uses });
+    }
+    let bottles = of_bottles.map(|claim| finish(claim, |r| r.bottle.clone())).transpose()?;
+    let mut claim = finish(claim, place)?;
+    found.mark(&mut claim.says);
+    Ok(Resolved { claim, bottles, bounds: found.results, uses })
+}
+
+/// What was found in bottles whose number is only a bound on the water, by the places of the fields.
+#[derive(Default)]
+struct Found {
+    amounts: HashMap<String, Amount>,
+    results: Vec<ResultId>,
+}
+
+impl Found {
+    fn result(&mut self, place: &str, r: &Listed) {
+        if let (Some(_), Some(net)) = (r.bound(), &r.net)
+            && self.amounts.insert(place.into(), net.clone()).is_none()
+        {
+            self.results.push(r.result.clone());
+        }
+    }
+
+    fn well(&mut self, place: &str, value: &WellValue) {
+        if let Told::AtMost { found: Some(found), .. } = &value.told {
+            self.amounts.insert(place.into(), found.clone());
+            self.results.extend(value.bottles.iter().filter_map(|b| b.result.clone()));
+        }
+    }
+
+    /// The sentence with what was found; none where no number is a bound of this kind.
+    fn in_place_of_bounds(&self, claim: &Claim) -> Option<Claim> {
+        let put = |place: &str, a: Amount| Ok::<_, Error>(self.amounts.get(place).cloned().unwrap_or(a));
+        let put = (!self.amounts.is_empty()).then(|| claim.clone().with_amounts(put));
+        put.map(|claim| claim.expect("putting an amount in place refuses nothing"))
+    }
+
+    /// No water is called free of what was found in its bottle.
+    fn mark(&self, says: &mut Says) {
+        let Says::Absence(absence) = says else { return };
+        let holds = |place: &str| self.amounts.contains_key(place).then_some(true);
+        absence.found_in_bottle = absence.found_in_bottle.or_else(|| holds("value"));
+        for (i, item) in absence.results.iter_mut().flatten().enumerate() {
+            item.found_in_bottle = item.found_in_bottle.or_else(|| holds(&format!("results[{i}].amount")));
+        }
+    }
 }
 
 /// The values of wells, where a sentence names one.
@@ -172,7 +235,8 @@ fn whole_bottle(store: &Store, lists: &Lists, label: &str, uses: &mut Uses) -> R
         if compounds.holds(&row.analyte) {
             let r = lists.listed(row);
             let cas = compounds.cas(&r.analyte);
-            items.push(Item { analyte: r.analyte.clone(), amount: amount(&r)?, critical_value: None, cas });
+            let (analyte, amount) = (r.analyte.clone(), amount(&r)?);
+            items.push(Item { analyte, amount, critical_value: None, found_in_bottle: None, cas });
             uses.push((format!("results[{}].amount", items.len() - 1), r));
         }
     }
@@ -200,9 +264,9 @@ fn at<'a>(uses: &'a [(String, Listed)], role: &str) -> Option<&'a Listed> {
     uses.iter().find(|(r, _)| r == role).map(|(_, l)| l)
 }
 
-/// Names that the sentence leaves out are taken from its results.
-fn names(says: &mut Says, uses: &[(String, Listed)]) {
-    let of = |role: &str| at(uses, role).map(place);
+/// Names that the sentence leaves out are taken from its results, as they are `called`.
+fn names(says: &mut Says, uses: &[(String, Listed)], called: fn(&Listed) -> String) {
+    let of = |role: &str| at(uses, role).map(called);
     // Of several analytes none can speak for the sentence.
     let one = uses.windows(2).all(|w| w[0].1.analyte == w[1].1.analyte);
     let analyte = uses.first().map(|(_, r)| r.analyte.clone()).filter(|_| one);
@@ -217,7 +281,19 @@ fn names(says: &mut Says, uses: &[(String, Listed)]) {
             put(&mut f.a_name, of("a"));
             put(&mut f.b_name, of("b"));
         }
-        Says::Analogy(f) => put(&mut f.analyte, analyte),
+        Says::Difference(f) => {
+            put(&mut f.analyte, analyte);
+            put(&mut f.a_name, of("a"));
+            put(&mut f.b_name, of("b"));
+        }
+        Says::Threshold(f) => {
+            put(&mut f.analyte, analyte);
+            put(&mut f.name, of("value"));
+        }
+        Says::Analogy(f) => {
+            put(&mut f.analyte, analyte);
+            put(&mut f.name, of("value"));
+        }
         Says::Absence(f) => {
             put(&mut f.analyte, analyte.filter(|_| uses.len() == 1));
             put(&mut f.name, of("value"));
@@ -236,7 +312,16 @@ fn names(says: &mut Says, uses: &[(String, Listed)]) {
 
 /// Absence holds each result to the level that the record held it to.
 fn critical_values(says: &mut Says, uses: &[(String, Listed)]) {
-    let Says::Absence(absence) = says else { return };
+    let absence = match says {
+        Says::Absence(absence) => absence,
+        // Its bound is never under what the blanks let anybody see.
+        Says::Threshold(f) => {
+            let measured = matches!(f.value, Amount::Measured(_));
+            f.critical_value = f.critical_value.or_else(|| at(uses, "value")?.critical_value.filter(|_| measured));
+            return;
+        }
+        _ => return,
+    };
     let edge = |role: &str| {
         let r = at(uses, role)?;
         // Not decided is not found: its own net value is what it would have to exceed.
@@ -301,6 +386,8 @@ fn whole_series(store: &Store, named: &SeriesName, change: &mut Change<Named>, u
         unit: series.unit.clone(),
         from: day(series.rows.first()),
         to: day(series.rows.last()),
+        start: None,
+        years: Some(told.span.1 - told.span.0).filter(|years| *years > 0.0),
     });
     change.methods.get_or_insert_with(|| methods.into_iter().map(String::from).collect());
     Ok(())
@@ -318,6 +405,7 @@ fn shared(
     let mut pair = |a: &str, b: &str| runs.of_places(uses, a, b);
     match says {
         Says::Ratio(f) if f.covariance.is_none() => f.covariance = pair("a", "b")?,
+        Says::Difference(f) if f.covariance.is_none() => f.covariance = pair("a", "b")?,
         Says::Change(f) if f.covariance.is_none() => f.covariance = pair("before", "after")?,
         Says::Ranking(f) if f.covariances.is_none() => f.covariances = shared_of_items(f, uses, &mut runs)?,
         _ => {}

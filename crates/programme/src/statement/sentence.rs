@@ -103,6 +103,17 @@ pub enum Whole {
     Series(SeriesName),
 }
 
+/// What a sentence speaks of.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Subject {
+    /// The waters: a number with the metal of a stage that no blank met is an upper bound.
+    #[default]
+    Waters,
+    /// What was found in the bottles, that metal included.
+    Bottles,
+}
+
 /// A sentence as a person writes it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Sentence {
@@ -110,6 +121,8 @@ pub struct Sentence {
     pub claim: Claim<Named>,
     /// A bottle or a series in the place of amounts.
     pub whole: Option<Whole>,
+    /// What it speaks of where a number is only an upper bound on the water.
+    pub subject: Subject,
     /// The fractions that the person compares knowingly: unfiltered with filtered water.
     pub fractions: Vec<String>,
     written: Value,
@@ -156,10 +169,16 @@ impl Sentence {
                 CalcError::refused("fractions", e, "names of fractions, as [\"unfiltered\",\"0.45 um\"]")
             })?,
         };
-        Ok(Self { claim: Claim::read(&fields)?, whole, fractions, written: written.clone() })
+        let subject = match fields.as_object_mut().and_then(|map| map.remove("subject")) {
+            None => Subject::default(),
+            Some(named) => {
+                Subject::deserialize(&named).map_err(|_| CalcError::refused("subject", named, "waters or bottles"))?
+            }
+        };
+        Ok(Self { claim: Claim::read(&fields)?, whole, subject, fractions, written: written.clone() })
     }
 
-    /// "The second holds so many times less than the first", of two results by their names.
+    /// "The first holds so many times as much as the second", of two results by their names.
     ///
     /// # Errors
     /// [`CalcError::Refused`] for a factor that JSON cannot hold.

@@ -295,7 +295,7 @@ const FIELDS: &[(&str, &str, &str)] = &[
 ];
 
 const KINDS: &[(&str, &str)] =
-    &[("ratio", "the second holds so many times less than the first"), ("fields", "another kind, as fields below")];
+    &[("ratio", "the first holds so many times as much as the second"), ("fields", "another kind, as fields below")];
 
 fn form_page(app: &App, who: &Who, filled: &Filled, token: &Markup, faults: &[Fault]) -> Markup {
     let kind = if filled.get("kind").is_empty() { "ratio" } else { filled.get("kind") };
@@ -310,7 +310,7 @@ fn form_page(app: &App, who: &Who, filled: &Filled, token: &Markup, faults: &[Fa
             }
             (asking.choice(Field { name: "relation", words: "How", hint: "" }, &["at least", "about", "at most"].map(|r| (r, r))))
             @for (name, words, hint) in FIELDS { (asking.line(Field { name, words, hint })) }
-            (asking.prose(Field { name: "fields", words: "Fields of another kind", hint: "As JSON, a result by its name: {\"kind\":\"analogy\",\"value\":{\"result\":\"…\"},\"body\":\"Loch Ness\",\"litres\":1}; kinds: ratio, analogy, absence, reference, ranking, change." }))
+            (asking.prose(Field { name: "fields", words: "Fields of another kind", hint: "As JSON, a result by its name: {\"kind\":\"threshold\",\"value\":{\"result\":\"…\"},\"relation\":\"below\",\"level\":{\"value\":5,\"unit\":\"ng/L\"}}; kinds: ratio, difference, threshold, absence, reference, ranking, change." }))
             button type="submit" { "Check and keep" }
         }
     };
