@@ -129,14 +129,21 @@ impl Correlation {
         self.lag_one.and(self.factors.first().copied())
     }
 
-    /// The largest p over the factors, and at least the plain one; `None` where nothing can be told.
+    /// Each coefficient with its p, at least the plain one and that one itself where nothing widens it.
+    pub fn each_p(&self, plain: f64, of: impl Fn(&Factor) -> f64) -> Vec<(f64, f64)> {
+        let p = |f: &Factor| if f.inflation > 1.0 { of(f).max(plain) } else { plain };
+        self.factors.iter().map(|f| (f.rho, p(f))).collect()
+    }
+
+    /// The largest p over the factors, at least the plain one; `None` where nothing can be told.
     pub fn p(&self, plain: f64, of: impl Fn(&Factor) -> f64) -> Option<f64> {
-        self.factors.iter().map(of).reduce(f64::max).map(|p| p.max(plain))
+        self.each_p(plain, of).into_iter().map(|(_, p)| p).reduce(f64::max)
     }
 
     /// The largest |S| that no factor rejects, at least the plain one; `None` where nothing can be told.
     pub(crate) fn critical(&self, plain: u64, variance: f64, confidence: f64) -> Option<u64> {
-        self.factors.iter().map(|f| f.critical(variance, confidence)).max().map(|c| c.max(plain))
+        let critical = |f: &Factor| if f.inflation > 1.0 { f.critical(variance, confidence).max(plain) } else { plain };
+        self.factors.iter().map(critical).max()
     }
 }
 

@@ -6,7 +6,7 @@
 //! "below" what it would be with each of them at its limit.
 //!
 //! p by years: S over the orders of the years, each year with all its seasons, so that a dry year
-//! does not count twelve times; all orders counted up to 8 years, else the normal law with the
+//! does not count twelve times; all orders counted up to 7 years, else the normal law with the
 //! variance over all orders (Daniels 1944, `kendall`), which without missing seasons is that of Dietz
 //! & Killeen (1981) JASA 76:169, used by Hirsch & Slack (1984) Water Resources Research 20:727 (from
 //! memory). It holds when years are exchangeable, whatever happens within one; correlation from row to
@@ -212,8 +212,8 @@ fn codes(years: &BTreeMap<i64, Observation>) -> (Codes, Codes) {
     (Codes::of_values(&times), Codes::of(&readings))
 }
 
-/// Up to this many years all orders are counted: 8! = 40,320 of them, a few ms.
-const COUNTED_YEARS: usize = 8;
+/// Up to this many years all orders are counted: 7! = 5,040 of them, well under a ms.
+const COUNTED_YEARS: usize = 7;
 
 /// S over all orders of the years, each with all its seasons.
 pub(crate) struct YearOrders {

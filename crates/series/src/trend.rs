@@ -18,7 +18,7 @@
 //! that turn around. Checked in `tests/handbook.rs`, `tests/brute_force.rs`, `tests/correlation.rs`,
 //! `docs/validation/series.md`, `docs/validation/series_correlation.md`.
 
-use crate::correlation::{ASSUMED, Correlation, Factor};
+use crate::correlation::{ASSUMED, Correlation};
 use crate::inversion::{self, Scheme, Tested};
 use crate::kendall::{self, Codes, Kendall, PChoice, PFrom};
 use crate::seasonal::{self, LEAST_YEARS, Season, Seasonal};
@@ -236,8 +236,7 @@ impl Trend {
     /// Each coefficient that was assumed or found, with the p under it.
     pub fn p_assumed(&self) -> Vec<(f64, f64)> {
         let variance = self.seasonal.as_ref().map_or(self.test.variance, |x| x.variance_independent);
-        let p = |f: &Factor| f.p(self.s() as f64, variance).max(self.p());
-        self.correlation.factors.iter().map(|f| (f.rho, p(f))).collect()
+        self.correlation.each_p(self.p(), |f| f.p(self.s() as f64, variance))
     }
 
     /// The p that decides.
