@@ -22,11 +22,13 @@ use record::store::Store;
 use series::rows::date_of;
 use series::smooth::level_of_percent_line;
 use series::survey::{self, Entry, Request};
-use series::trend::Trend;
+use series::trend::{LEVEL, Trend};
 use series::{Observation, Reading, words};
 
-/// p under which a change is called one: common practice, as in the crate `series`.
-pub(super) const P: f64 = 0.05;
+/// p under which a change is called one.
+pub(super) const P: f64 = LEVEL;
+/// False alarms among the changes named: one in twenty, as the level of one test.
+const FALSE_ALARMS: f64 = 0.05;
 /// Large pictures, at most.
 const LARGE: usize = 8;
 /// Small pictures on a sheet: twelve rows of five fill a page.
@@ -46,7 +48,7 @@ impl Told<'_> {
     }
 
     pub fn p(&self) -> f64 {
-        self.trend().map_or(f64::INFINITY, |t| t.test.p)
+        self.trend().map_or(f64::INFINITY, Trend::deciding_p)
     }
 
     pub fn changes(&self) -> bool {
@@ -54,13 +56,18 @@ impl Told<'_> {
     }
 
     pub fn rises(&self) -> bool {
-        self.trend().is_some_and(|t| t.test.s > 0)
+        self.trend().is_some_and(|t| t.s() > 0)
     }
 
     /// Still so with the steps at method changes taken out.
     pub fn stays(&self) -> bool {
-        let with = self.trend().and_then(|t| t.with_steps.as_ref().map(|w| (w, t.test.s)));
-        with.is_none_or(|(w, s)| w.p < P && (w.s > 0) == (s > 0))
+        let with = self.trend().and_then(|t| t.with_steps.as_ref().map(|w| (w.answer(), t.answer())));
+        with.is_none_or(|(within, across)| within == across)
+    }
+
+    /// A change that may be a false alarm among so many tests.
+    pub fn one_of_many(&self) -> bool {
+        self.changes() && self.entry.q.is_some_and(|q| q > FALSE_ALARMS)
     }
 
     pub fn course(&self) -> Course {
@@ -214,7 +221,7 @@ fn what_entered(record: &Record, told: &[Told], short: usize, least: i64) -> Str
 }
 
 fn counts(told: &[Told]) -> String {
-    let p: Vec<f64> = told.iter().filter_map(|t| t.trend().map(|t| t.test.p)).collect();
+    let p: Vec<f64> = told.iter().filter_map(|t| t.trend().map(Trend::deciding_p)).collect();
     let of = |f: &dyn Fn(&&Told) -> bool| told.iter().filter(f).count();
     let (up, down) = (of(&|t| t.changes() && t.rises()), of(&|t| t.changes() && !t.rises()));
     let vanish = of(&|t| t.changes() && !t.stays());
@@ -234,13 +241,12 @@ fn counts(told: &[Told]) -> String {
     if vanish > 0 {
         out.push(said::Vanish { vanish: count(vanish), changed: count(up + down) }.text());
     }
-    // From twenty tests on one change is expected by chance at P = 0.05; with fewer the sentence would speak of none.
-    if p.len() >= 20 {
+    if p.len() >= 2 && up + down > 0 {
         let by_chance = said::ByChance {
-            chance: (P * p.len() as f64).round() as i64,
             tests: count(p.len()),
             p: p_of_a_change(),
-            left: count(survey::beyond_chance(&p, 0.05)),
+            changed: count(up + down),
+            left: count(survey::beyond_chance(&p, FALSE_ALARMS)),
         };
         out.push(by_chance.text());
     }
@@ -428,13 +434,13 @@ fn line(s: &Series, t: &Trend) -> Vec<OnLine> {
         let Some(level) = level_of_percent_line(&s.observations(), p.per_year) else { return vec![] };
         let grown = |percent: f64, years: f64| (1.0 + percent / 100.0).powf(years);
         let at_middle = level * grown(p.per_year, middle - from);
-        let (low, high) = bounded(p.interval, p.per_year);
+        let (low, high) = bounded(p.deciding_interval(), p.per_year);
         let at = |percent: f64, time: f64| at_middle * grown(percent, time - middle);
         return times.map(|x| on(x, at(p.per_year, x), at(low, x), at(high, x))).collect();
     }
     let Some(Reading::Known(level)) = t.level_at_first else { return vec![] };
     let at_middle = level + slope.per_year * (middle - from);
-    let (low, high) = bounded(slope.interval, slope.per_year);
+    let (low, high) = bounded(slope.deciding_interval(), slope.per_year);
     let at = |b: f64, time: f64| at_middle + b * (time - middle);
     times.map(|x| on(x, at(slope.per_year, x), at(low, x), at(high, x))).collect()
 }

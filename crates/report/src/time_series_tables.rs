@@ -3,28 +3,33 @@
 use super::time_series::{DIGITS, Told, number, year};
 use document::content::{Cell, Column, Table};
 use message::{Digits, Message, Spoken, count, time_series as said, word};
-use quantity::{Check, Finding};
+use quantity::{Check, Finding, Outcome};
 use series::fitness::Word;
 use series::rows::date_of;
 use series::summary::{Figures, Method, Percentile, Summary};
 use series::survey::Entry;
-use series::trend::{Percent, Slope, Trend};
+use series::trend::{Answer, Percent, Slope, Trend, WithSteps};
 use series::words::{self, p_shown, p_value, tau_said};
 use series::{Error, Reading};
 
-/// What there is to beware of, in the order of the cells.
-const BEWARE: [Check; 6] = [
-    Check::TrendSerialCorrelation,
-    Check::TrendLimitsMoved,
-    Check::TrendStep,
-    Check::TrendCoverage,
-    Check::TrendSlopeUnbounded,
-    Check::TrendSlopeOpen,
+/// What there is to beware of, in the order of the cells: of correlation first that it was found, then that it
+/// could not be told.
+const BEWARE: [(Check, Option<Outcome>); 7] = [
+    (Check::TrendSerialCorrelation, Some(Outcome::NotMet)),
+    (Check::TrendSerialCorrelation, Some(Outcome::NotKnown)),
+    (Check::TrendLimitsMoved, None),
+    (Check::TrendStep, None),
+    (Check::TrendCoverage, None),
+    (Check::TrendSlopeUnbounded, None),
+    (Check::TrendSlopeOpen, None),
 ];
 
 /// The short word for what to beware of, and what it means.
-fn beware_of(check: Check) -> Option<(Message, Message)> {
+fn beware_of((check, outcome): (Check, Option<Outcome>)) -> Option<(Message, Message)> {
     Some(match check {
+        Check::TrendSerialCorrelation if outcome == Some(Outcome::NotKnown) => {
+            (said::Few.into(), said::FewMeans.into())
+        }
         Check::TrendSerialCorrelation => (said::Alike.into(), said::AlikeMeans.into()),
         Check::TrendLimitsMoved => (said::LimitsMoved.into(), said::LimitsMovedMeans.into()),
         Check::TrendStep => (said::Step.into(), said::StepMeans.into()),
@@ -89,8 +94,18 @@ fn short(m: Method) -> &'static str {
 
 fn percent(p: Percent) -> Message {
     let n = |x: f64| words::figure(x, Digits::Significant(2));
-    interval(n(p.per_year), n(p.interval.0), n(p.interval.1))
+    let (low, high) = p.deciding_interval();
+    interval(n(p.per_year), n(low), n(high))
 }
+
+/// The change in percent where it says something: bounded, and not all that there is within the year, as two
+/// values of one week can make it.
+fn told_percent(s: &Slope) -> Option<Percent> {
+    s.percent_per_year.filter(|p| s.is_bounded() && p.per_year > ALL_WITHIN_A_YEAR)
+}
+
+/// Percent a year that is printed as −100 %.
+const ALL_WITHIN_A_YEAR: f64 = -99.5;
 
 fn course(t: &Told) -> Message {
     match (t.changes(), t.rises()) {
@@ -100,14 +115,17 @@ fn course(t: &Told) -> Message {
     }
 }
 
-fn has(findings: &[Finding], check: Check) -> bool {
-    findings.iter().any(|f| f.check == check)
+fn has(findings: &[Finding], (check, outcome): (Check, Option<Outcome>)) -> bool {
+    findings.iter().any(|f| f.check == check && outcome.is_none_or(|o| f.outcome == o))
 }
 
 fn beware(t: &Told) -> String {
     let found = t.trend().map_or(&[][..], |t| &t.findings);
-    let there = BEWARE.into_iter().filter(|check| has(found, *check)).filter_map(beware_of);
+    let there = BEWARE.into_iter().filter(|what| has(found, *what)).filter_map(beware_of);
     let mut words: Vec<String> = there.map(|(word, _)| word.text()).collect();
+    if t.one_of_many() {
+        words.push(said::Many.text());
+    }
     if t.blanks_rise {
         words.push(word::Blanks.text());
     }
@@ -168,16 +186,18 @@ pub(super) fn with_trend(told: &[Told]) -> Option<Table> {
 
 /// What the words for what to beware of mean, one after another; none where none is used.
 fn meanings(told: &[Told]) -> Option<Message> {
-    let used = |check: &Check| told.iter().any(|t| t.trend().is_some_and(|t| has(&t.findings, *check)));
+    let used =
+        |what: &(Check, Option<Outcome>)| told.iter().any(|t| t.trend().is_some_and(|t| has(&t.findings, *what)));
     let of_trends = BEWARE.into_iter().filter(used).filter_map(beware_of).map(|(_, means)| means);
+    let of_many = told.iter().any(Told::one_of_many).then(|| said::ManyMeans.into());
     let of_blanks = told.iter().any(|t| t.blanks_rise).then(|| said::BlanksRiseMeans.into());
-    of_trends.chain(of_blanks).reduce(|before, next| said::Next { before, next }.into())
+    of_trends.chain(of_many).chain(of_blanks).reduce(|before, next| said::Next { before, next }.into())
 }
 
 fn row(t: &Told, trend: &Trend) -> Vec<Cell> {
     let change = match trend.slope {
         None => Cell::Missing(said::Open.text()),
-        Some(s) => Cell::Text(s.percent_per_year.map_or_else(|| in_unit(t, &s), |p| percent(p).text())),
+        Some(s) => Cell::Text(told_percent(&s).map_or_else(|| in_unit(t, &s), |p| percent(p).text())),
     };
     let sign = match (t.changes(), t.rises()) {
         (false, _) => "",
@@ -188,14 +208,14 @@ fn row(t: &Told, trend: &Trend) -> Vec<Cell> {
         Cell::Text(t.series.of.clone()),
         Cell::Text(t.analyte()),
         change,
-        Cell::Text(format!("{sign}{}", p_value(trend.test.p))),
-        trend.with_steps.as_ref().map_or(Cell::Missing("–".into()), |w| Cell::Text(p_value(w.p))),
+        Cell::Text(format!("{sign}{}", p_value(trend.deciding_p()))),
+        trend.with_steps.as_ref().map_or(Cell::Missing("–".into()), |w| Cell::Text(p_value(w.deciding_p()))),
         Cell::Text(beware(t)),
     ]
 }
 
 fn in_unit(t: &Told, s: &Slope) -> String {
-    let (low, high) = s.interval;
+    let (low, high) = s.deciding_interval();
     format!("{} {}", interval(number(s.per_year), number(low), number(high)).text(), t.series.unit)
 }
 
@@ -228,21 +248,37 @@ pub(super) fn without_trend(told: &[Told]) -> Option<Table> {
 pub(super) fn sentence(t: &Told) -> String {
     let Some(trend) = t.trend() else { return said::TrendNone.text() };
     let mut out = vec![of_trend(t, trend).text()];
-    if let Some(w) = &trend.with_steps {
-        let (stretches, p) = (count(w.stretches), p_shown(w.p));
-        out.push(if t.stays() {
-            said::StepsOutStays { stretches, p }.text()
-        } else {
-            said::StepsOutVanishes { stretches, p }.text()
-        });
-    }
-    if let Some(c) = trend.change_point.as_ref().filter(|c| c.p < super::time_series::P) {
+    out.extend(trend.with_steps.as_ref().map(|w| steps_out(trend.answer(), w).text()));
+    if let Some(c) = trend.change_point.as_ref().filter(|c| c.deciding_p() < super::time_series::P) {
         let day = |time_years| date_of(time_years).to_string().into();
         let (before, after) = (day(c.last_before_years), day(c.first_after_years));
-        out.push(said::ChangePoint { before, after, p: p_shown(c.p) }.text());
+        out.push(said::ChangePoint { before, after, p: p_shown(c.deciding_p()) }.text());
     }
     out.extend(of_summary(t).map(|m| m.text() + " " + &said::AllYears.text()));
     out.join(" ")
+}
+
+/// What is left of the change, or comes to light, with the steps taken out.
+pub(super) fn steps_out(across: Answer, w: &WithSteps) -> Message {
+    let (stretches, p, within) = (count(w.stretches), p_shown(w.deciding_p()), w.answer());
+    match (across, within) {
+        (Answer::NoChangeSeen, Answer::NoChangeSeen) => said::StepsOutNone { stretches, p }.into(),
+        (Answer::NoChangeSeen, _) => said::StepsOutAppears { stretches, p, course: within.said() }.into(),
+        (_, Answer::NoChangeSeen) => said::StepsOutVanishes { stretches, p }.into(),
+        _ if across == within => said::StepsOutStays { stretches, p }.into(),
+        _ => said::StepsOutTurns { stretches, p, course: within.said() }.into(),
+    }
+}
+
+/// tau and p, and how far that p may be trusted.
+pub(super) fn of_test(trend: &Trend) -> Message {
+    let (tau, p, plain) = (tau_said(trend.tau()), p_shown(trend.deciding_p()), p_shown(trend.p()));
+    match (trend.p_serial, trend.correlation.estimated()) {
+        (None, _) => said::TestUntold { tau, p }.into(),
+        (Some(_), None) => said::TestAssumed { tau, p, plain }.into(),
+        (Some(_), Some(found)) if found.inflation > 1.0 => said::TestSerial { tau, p, plain }.into(),
+        (Some(_), Some(_)) => said::Test { tau, p }.into(),
+    }
 }
 
 /// Course, test and slope.
@@ -253,14 +289,17 @@ fn of_trend(t: &Told, trend: &Trend) -> Message {
         to: year(trend.span.1),
         below: count(trend.non_detects),
         course: course(t),
-        tau: tau_said(trend.test.tau_b),
-        p: p_shown(trend.test.p),
+        test: of_test(trend),
     }
     .into();
     let Some(s) = trend.slope else { return said::TrendOpen { course }.into() };
-    let (slope, low, high) = (number(s.per_year), number(s.interval.0), number(s.interval.1));
+    let (low, high) = s.deciding_interval();
+    let (slope, low, high) = (number(s.per_year), number(low), number(high));
     let unit = t.series.unit.to_string().into();
-    match s.percent_per_year.map(percent) {
+    if s.per_year == 0.0 && t.changes() {
+        return said::TrendFlat { course, unit, low, high }.into();
+    }
+    match told_percent(&s).map(percent) {
         None => said::TrendSlope { course, slope, unit, low, high }.into(),
         Some(percent) => said::TrendPercent { course, slope, unit, low, high, percent }.into(),
     }

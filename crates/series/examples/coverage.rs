@@ -3,8 +3,8 @@
 //!
 //! `cargo run --release -p series --example coverage > coverage.csv`
 //!
-//! Lognormal data, sd of ln = 1, non-detects at three limits in random order; n = 12, 40, 120;
-//! 0, 30, 60, 80 % non-detects. The slope is that of ln(value), 3 % a year over 12 years; the
+//! Lognormal data, sd of ln 0.5, 1, 1.5, 2, and gamma data of shape 4 and 1; non-detects at three limits
+//! in random order; n = 12, 40, 120; 0, 30, 60, 80 % non-detects. The slope (lognormal, sd of ln 1) is that of ln(value), 3 % a year over 12 years; the
 //! row `theil-sen-limits-falling` has the three limits one after the other in time, highest first.
 //! Fixed random streams: the same table on any machine.
 
@@ -12,10 +12,10 @@ use rand::{RngExt, SeedableRng, rngs::ChaCha8Rng};
 use rayon::prelude::*;
 use series::summary::{self, Method};
 use series::{Observation, Reading, trend};
-use statistics::normal;
 use statistics::sample::median_high;
+use statistics::{gamma, normal};
 
-const SERIES: u64 = 2000;
+const SERIES: u64 = 1000;
 const YEARS: f64 = 12.0;
 
 /// What one series answers: estimate, interval; `None` without a bounded answer.
@@ -24,11 +24,63 @@ type Answer = Option<(f64, f64, f64)>;
 struct Case {
     n: usize,
     censored: f64,
+    shape: Shape,
 }
 
-fn limits(censored: f64) -> [f64; 3] {
-    let apart = 0.15_f64.min(0.5 * (1.0 - censored));
-    [censored + apart, censored, censored - apart].map(|p| normal::quantile(p).exp())
+/// What the values are drawn from.
+#[derive(Clone, Copy)]
+enum Shape {
+    /// Median 1, sd of ln.
+    Lognormal(f64),
+    /// Scale 1, shape.
+    Gamma(f64),
+}
+
+impl Shape {
+    const ALL: [Self; 6] = [
+        Self::Lognormal(0.5),
+        Self::Gamma(4.0),
+        Self::Lognormal(1.0),
+        Self::Gamma(1.0),
+        Self::Lognormal(1.5),
+        Self::Lognormal(2.0),
+    ];
+
+    fn name(self) -> &'static str {
+        match self {
+            Self::Lognormal(_) => "lognormal",
+            Self::Gamma(_) => "gamma",
+        }
+    }
+
+    /// sd of ln; of a gamma the root of the trigamma function of its shape: scipy 1.17.1,
+    /// special.polygamma(1, [4, 1]) ** .5.
+    fn sd_ln(self) -> f64 {
+        match self {
+            Self::Lognormal(sd) => sd,
+            Self::Gamma(shape) if shape > 1.0 => 0.532_750_37,
+            Self::Gamma(_) => 1.282_549_830_2,
+        }
+    }
+
+    fn quantile(self, p: f64) -> f64 {
+        match self {
+            Self::Lognormal(sd) => (sd * normal::quantile(p)).exp(),
+            Self::Gamma(shape) => gamma::quantile(p, shape),
+        }
+    }
+
+    fn mean(self) -> f64 {
+        match self {
+            Self::Lognormal(sd) => (0.5 * sd * sd).exp(),
+            Self::Gamma(shape) => shape,
+        }
+    }
+}
+
+fn limits(case: &Case) -> [f64; 3] {
+    let apart = 0.15_f64.min(0.5 * (1.0 - case.censored));
+    [case.censored + apart, case.censored, case.censored - apart].map(|p| case.shape.quantile(p.max(0.0)))
 }
 
 fn reading(value: f64, limit: f64, censored: f64) -> Reading {
@@ -47,11 +99,11 @@ fn normal(rng: &mut ChaCha8Rng) -> f64 {
 
 fn summaries(case: &Case, series: u64) -> Vec<Answer> {
     let mut rng = rng(case, series, 1);
-    let limits = limits(case.censored);
+    let limits = limits(case);
     let data: Vec<Reading> = (0..case.n)
         .map(|_| {
             let limit = limits[rng.random_range(0..3)];
-            reading(normal(&mut rng).exp(), limit, case.censored)
+            reading(case.shape.quantile(rng.random_range(1e-16..1.0)), limit, case.censored)
         })
         .collect();
     let request = summary::Request { shares: vec![0.5, 0.9], draws: 499, ..summary::Request::default() };
@@ -81,7 +133,7 @@ fn summaries(case: &Case, series: u64) -> Vec<Answer> {
 
 fn slopes(case: &Case, series: u64, falling: bool) -> Answer {
     let mut rng = rng(case, series, if falling { 3 } else { 2 });
-    let limits = limits(case.censored);
+    let limits = limits(case);
     let slope = 0.03_f64.ln_1p();
     let data: Vec<Observation> = (0..case.n)
         .map(|i| {
@@ -105,7 +157,9 @@ fn line(quantity: &str, method: &str, case: &Case, truth: f64, answers: &[Answer
     let given: Vec<_> = answers.iter().flatten().collect();
     let held = given.iter().filter(|(_, low, high)| *low <= truth && truth <= *high).count();
     println!(
-        "{quantity},{method},{},{:.0},{:.1},{:.1},{:.3},{:.3},{}",
+        "{quantity},{method},{},{:.3},{},{:.0},{:.1},{:.1},{:.3},{:.3},{}",
+        case.shape.name(),
+        case.shape.sd_ln(),
         case.n,
         100.0 * case.censored,
         100.0 * held as f64 / given.len().max(1) as f64,
@@ -118,13 +172,12 @@ fn line(quantity: &str, method: &str, case: &Case, truth: f64, answers: &[Answer
 
 fn main() {
     println!(
-        "quantity,method,n,censored_percent,coverage_percent,no_answer_percent,median_estimate_over_true,median_width_over_true,series"
+        "quantity,method,shape,sd_ln,n,censored_percent,coverage_percent,no_answer_percent,median_estimate_over_true,median_width_over_true,series"
     );
-    // Mean, median and 90th percentile of the lognormal with μ = 0, σ = 1.
-    let truths = [("mean", 0.5_f64.exp()), ("median", 1.0), ("p90", normal::quantile(0.9).exp())];
-    for n in [12, 40, 120] {
-        for censored in [0.0, 0.3, 0.6, 0.8] {
-            let case = Case { n, censored };
+    for shape in Shape::ALL {
+        let truths = [("mean", shape.mean()), ("median", shape.quantile(0.5)), ("p90", shape.quantile(0.9))];
+        for (n, censored) in cells() {
+            let case = Case { n, censored, shape };
             let all: Vec<Vec<Answer>> = (0..SERIES).into_par_iter().map(|i| summaries(&case, i)).collect();
             for (m, method) in Method::ALL.into_iter().enumerate() {
                 for (q, (quantity, truth)) in truths.iter().enumerate() {
@@ -132,10 +185,17 @@ fn main() {
                     line(quantity, method.table_name(), &case, *truth, &answers);
                 }
             }
-            for (name, falling) in [("theil-sen", false), ("theil-sen-limits-falling", true)] {
-                let answers: Vec<Answer> = (0..SERIES).into_par_iter().map(|i| slopes(&case, i, falling)).collect();
-                line("slope", name, &case, 3.0, &answers);
-            }
         }
     }
+    for (n, censored) in cells() {
+        let case = Case { n, censored, shape: Shape::Lognormal(1.0) };
+        for (name, falling) in [("theil-sen", false), ("theil-sen-limits-falling", true)] {
+            let answers: Vec<Answer> = (0..SERIES).into_par_iter().map(|i| slopes(&case, i, falling)).collect();
+            line("slope", name, &case, 3.0, &answers);
+        }
+    }
+}
+
+fn cells() -> impl Iterator<Item = (usize, f64)> {
+    [12, 40, 120].into_iter().flat_map(|n| [0.0, 0.3, 0.6, 0.8].map(|censored| (n, censored)))
 }

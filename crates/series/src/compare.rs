@@ -14,6 +14,7 @@
 //! Statist. 34:598 (from memory). Two groups under Gehan's weight: exact permutation p where it
 //! can be counted. Checked in `tests/handbook.rs`.
 
+use crate::correlation::Correlation;
 use crate::kendall::{self, PFrom};
 use crate::step::{self, Shift};
 use crate::{Error, Observation, Reading, rows, trend};
@@ -64,8 +65,9 @@ pub struct PairShift {
 pub struct Comparison {
     /// The weight used.
     pub weight: Weight,
-    /// χ² of the scores with (groups − 1) degrees of freedom, hypergeometric variance.
-    pub chi_squared: f64,
+    /// χ² of the scores with (groups − 1) degrees of freedom, hypergeometric variance; `None` for two
+    /// groups under Gehan's weight, where p is that of `s`.
+    pub chi_squared: Option<f64>,
     /// Two groups under Gehan's weight: pairs where the second is surely above less pairs where
     /// it is surely below; otherwise `None`.
     pub s: Option<i64>,
@@ -100,21 +102,25 @@ pub fn compare(groups: &[Vec<Reading>], weight: Weight, confidence: f64) -> Resu
     trend::check_confidence(confidence)?;
     check(groups)?;
     let (scores, covariance) = scores(groups, weight);
-    let chi_squared = quadratic_form(&scores, &covariance);
-    let mut p = chi2::sf(chi_squared, groups.len() as f64 - 1.0);
-    let mut p_from = said::PChiSquared { freedom: count(groups.len() - 1) }.into();
-    let (mut s, mut z) = (None, None);
-    if groups.len() == 2 && weight == Weight::Gehan {
+    let (chi_squared, s, z, p, p_from) = if groups.len() == 2 && weight == Weight::Gehan {
         let (_, _, k) = step::two_groups(&groups[0], &groups[1]);
-        s = Some(k.s);
-        z = Some(k.s as f64 / libm::sqrt(k.variance));
-        p = k.p;
-        p_from = if k.p_from == PFrom::Normal { said::PPermutationVariance.into() } else { k.p_from.said() };
-    }
+        let from = if k.p_from == PFrom::Normal { said::PPermutationVariance.into() } else { k.p_from.said() };
+        (None, Some(k.s), Some(k.s as f64 / libm::sqrt(k.variance)), k.p, from)
+    } else {
+        let chi_squared = quadratic_form(&scores, &covariance);
+        let p = chi2::sf(chi_squared, groups.len() as f64 - 1.0);
+        (Some(chi_squared), None, None, p, said::PChiSquared { freedom: count(groups.len() - 1) }.into())
+    };
+    // Groups stand in no order of time.
+    let apart = Correlation::untold();
     let mut shifts = Vec::new();
     for first in 0..groups.len() {
         for second in first + 1..groups.len() {
-            shifts.push(PairShift { first, second, shift: step::shift(&groups[first], &groups[second], confidence) });
+            shifts.push(PairShift {
+                first,
+                second,
+                shift: step::shift(&groups[first], &groups[second], confidence, &apart),
+            });
         }
     }
     Ok(Comparison { weight, chi_squared, s, z, p, p_from, scores, shifts })

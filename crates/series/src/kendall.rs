@@ -169,9 +169,12 @@ pub fn s_statistic(a: &Codes, b: &Codes) -> i64 {
 
 /// The pieces of the permutation variance on one side.
 #[derive(Debug, Clone, Copy)]
-struct Moments {
-    squares_of_sums: f64,
-    certain: f64,
+pub(crate) struct Moments {
+    /// Sum of the squares of the row sums of the scores.
+    pub(crate) squares_of_sums: f64,
+    /// Sum of the squares of the scores: where they are −1, 0, 1 the number of ordered pairs of a
+    /// certain order.
+    pub(crate) certain: f64,
 }
 
 fn moments(c: &Codes) -> Moments {
@@ -179,7 +182,8 @@ fn moments(c: &Codes) -> Moments {
     Moments { squares_of_sums: sums.iter().map(|r| (*r as f64) * (*r as f64)).sum(), certain: certain as f64 }
 }
 
-fn variance_from(n: usize, a: Moments, b: Moments) -> f64 {
+/// Variance of S from the scores of both sides (Daniels 1944, see the head).
+pub(crate) fn variance_from(n: usize, a: Moments, b: Moments) -> f64 {
     let n = n as f64;
     if n < 2.0 {
         return 0.0;
@@ -249,6 +253,12 @@ impl NullDistribution {
     /// S is zero for certain: where a sum of distributions starts.
     pub fn certain_zero() -> Self {
         Self { offset: 0, probability: vec![1.0] }
+    }
+
+    /// From how often each S from −`offset` on was counted.
+    pub(crate) fn counted(offset: usize, counts: &[u32]) -> Self {
+        let total: f64 = counts.iter().map(|c| f64::from(*c)).sum();
+        Self { offset: offset as i64, probability: counts.iter().map(|c| f64::from(*c) / total).collect() }
     }
 
     /// P(|S| ≥ |s|).
@@ -561,6 +571,11 @@ pub struct Kendall {
     pub n: usize,
     /// Share of the pairs whose order on the second side is certain.
     pub certain_share: f64,
+}
+
+/// S where every pair has the same certain order: the scale of tau-b.
+pub(crate) fn largest_s(a: &Codes, b: &Codes) -> f64 {
+    libm::sqrt(moments(a).certain * moments(b).certain) / 2.0
 }
 
 /// Two-sided p of S by the normal approximation.

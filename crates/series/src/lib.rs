@@ -5,7 +5,8 @@
 //! what is odd. Nothing is ever put in place of a non-detect.
 //!
 //! * [`summary`](mod@summary) — mean and percentiles by four methods, each with a word on fitness.
-//! * [`trend`](mod@trend) — Mann–Kendall, Theil–Sen, seasons, serial correlation, steps.
+//! * [`trend`](mod@trend) — Mann–Kendall, Theil–Sen, seasons, steps; [`correlation`] — what
+//!   neighbours that resemble each other leave of them.
 //! * [`compare`](mod@compare) — groups and pairs; [`population`] — tolerance, prediction, percentile limits.
 //! * [`control`] — blanks over the years; [`power`] — years until a change would be seen;
 //!   [`smooth`] — a moving median; [`survey`](mod@survey) — every series of a long table.
@@ -20,8 +21,10 @@
 pub mod calculations;
 pub mod compare;
 pub mod control;
+pub mod correlation;
 pub mod error;
 pub mod fitness;
+mod inversion;
 pub mod kendall;
 pub mod likelihood;
 pub mod order_statistics;

@@ -5,7 +5,8 @@
 //! Left-censored form: F just below a known value v is the product over known values w ≥ v of
 //! (1 − d/r), d values at w, r readings at or below w. What is left below the lowest known value
 //! is named `mass_below_lowest`; the mean is then not one number but lies between the mean with
-//! that mass at zero and the mean with it at the lowest known value.
+//! that mass at zero and the mean with it as high as the non-detects there allow: each at its own
+//! limit, which is never above the lowest known value.
 //!
 //! Sources: Kaplan & Meier (1958) JASA 53:457; variance Greenwood (1926); percentile interval by
 //! test inversion, Brookmeyer & Crowley (1982) Biometrics 38:29, on the logit of F (all from
@@ -41,6 +42,8 @@ pub struct ProductLimit {
     pub n: usize,
     /// Share below the lowest known value.
     pub mass_below_lowest: f64,
+    /// Mean limit of the non-detects that share is of; the lowest known value where there is none.
+    pub highest_of_mass: f64,
 }
 
 /// An estimate with its interval.
@@ -95,7 +98,11 @@ pub fn product_limit(readings: &[Reading]) -> Result<ProductLimit, Error> {
         share = below;
         i += here;
     }
-    Ok(ProductLimit { steps, n, mass_below_lowest: share })
+    let lowest = steps[steps.len() - 1].value;
+    // What stands behind the lowest known value has a limit at or under it.
+    let limits: Vec<f64> = ordered.iter().rev().take_while(|r| !r.is_known()).map(|r| r.bound()).collect();
+    let highest_of_mass = if limits.is_empty() { lowest } else { limits.iter().sum::<f64>() / limits.len() as f64 };
+    Ok(ProductLimit { steps, n, mass_below_lowest: share, highest_of_mass })
 }
 
 impl ProductLimit {
@@ -143,13 +150,12 @@ impl ProductLimit {
     }
 
     /// Mean; the mass below the lowest known value is at zero for the lower figure (at the
-    /// lowest value itself where that is negative), at the lowest known value for the higher.
+    /// limits themselves where they are negative), at the limits there for the higher.
     /// The interval uses Greenwood's variance of the area under F and Student's t.
     pub fn mean(&self, confidence: f64) -> Estimate {
-        let lowest = self.lowest();
         let high: f64 = self.steps.iter().map(|s| s.value * (s.share_at_or_below - s.share_below)).sum::<f64>()
-            + self.mass_below_lowest * lowest;
-        let low = high - self.mass_below_lowest * lowest.max(0.0);
+            + self.mass_below_lowest * self.highest_of_mass;
+        let low = high - self.mass_below_lowest * self.highest_of_mass.max(0.0);
         let known: usize = self.steps.iter().map(|s| s.here).sum();
         let t = t::quantile(0.5 * (1.0 + confidence), (known as f64 - 1.0).max(1.0));
         let half = t * libm::sqrt(self.mean_variance());
@@ -178,10 +184,10 @@ impl ProductLimit {
         variance * known / (known - 1.0).max(1.0)
     }
 
-    /// Standard deviation of the distribution, the open mass at the lowest known value.
+    /// Standard deviation of the distribution, the open mass at the mean of its limits.
     pub fn sd(&self) -> f64 {
         let mean = self.mean(0.95).high;
-        let mut sum = self.mass_below_lowest * (self.lowest() - mean) * (self.lowest() - mean);
+        let mut sum = self.mass_below_lowest * (self.highest_of_mass - mean) * (self.highest_of_mass - mean);
         for s in &self.steps {
             sum += (s.share_at_or_below - s.share_below) * (s.value - mean) * (s.value - mean);
         }

@@ -8,11 +8,16 @@
 //! K = max |U_t|, with p = 2·Σ(−1)^{k+1} exp(−2k²λ²), λ² = K²(n − 1)/(n·Σr²), r the row sums of
 //! the pair scores; without ties and non-detects its first term is Pettitt's 2·exp(−6K²/(n³+n²)).
 //! A trend looks like a step and a step like a trend: neither test can tell them apart.
+//!
+//! Neighbours that resemble each other make steps of chance: beside each p stands one with the
+//! variance widened by the correlation of the residuals about the levels before and after
+//! (`correlation`; Pettitt's λ² over the factor, its p carried over to Student's t), and the shift's
+//! interval stands on the same. False rates: `docs/validation/series_correlation.md`.
 //! Checked in `tests/handbook.rs` (Nile; Cobb 1978 Biometrika 65:243).
 
+use crate::correlation::Correlation;
 use crate::kendall::{self, Codes, PChoice};
-use crate::slope::{PairSlopes, Point};
-use crate::{Observation, Reading};
+use crate::{Observation, Reading, inversion};
 use message::{Message, Name, series as said};
 use statistics::normal;
 
@@ -25,8 +30,10 @@ pub struct ChangePoint {
     pub first_after_years: f64,
     /// max |U|.
     pub k: i64,
-    /// Two-sided p.
+    /// Two-sided p if neighbours do not resemble each other.
     pub p: f64,
+    /// The largest p under the correlation found or assumed; `None` where nothing can be told of it.
+    pub p_serial: Option<f64>,
     /// Level after minus level before; `None` where non-detects leave it open.
     pub shift: Option<Shift>,
 }
@@ -49,10 +56,26 @@ pub struct GivenStep {
     pub what: Message,
     /// Rows before (back to the step before) and after (up to the next).
     pub rows: (usize, usize),
-    /// Two-sided p of the rank-sum test.
+    /// Two-sided p of the rank-sum test if neighbours do not resemble each other.
     pub p: f64,
+    /// The largest p under the correlation found or assumed; `None` where nothing can be told of it.
+    pub p_serial: Option<f64>,
     /// Shift without a trend in the model.
     pub shift: Option<Shift>,
+}
+
+impl ChangePoint {
+    /// The p that decides.
+    pub fn deciding_p(&self) -> f64 {
+        self.p_serial.unwrap_or(self.p)
+    }
+}
+
+impl GivenStep {
+    /// The p that decides.
+    pub fn deciding_p(&self) -> f64 {
+        self.p_serial.unwrap_or(self.p)
+    }
 }
 
 /// Dates at which a new stretch begins: those given, and those where the method changes.
@@ -97,6 +120,8 @@ pub(crate) fn given(rows: &[Observation], boundaries: &[f64], confidence: f64) -
             let a: Vec<Reading> = before.iter().map(|r| r.reading).collect();
             let b: Vec<Reading> = after.iter().map(|r| r.reading).collect();
             let (from, to) = (&before[before.len() - 1].method, &after[0].method);
+            let test = two_groups(&a, &b).2;
+            let correlation = Correlation::of_residuals(&[before, after], None);
             GivenStep {
                 time_years: after[0].time_years,
                 what: if from == to {
@@ -107,8 +132,9 @@ pub(crate) fn given(rows: &[Observation], boundaries: &[f64], confidence: f64) -
                     said::StepMethod { from: Name::from(from), to: Name::from(to) }.into()
                 },
                 rows: (a.len(), b.len()),
-                p: two_groups(&a, &b).2.p,
-                shift: shift(&a, &b, confidence),
+                p: test.p,
+                p_serial: correlation.p(test.p, |f| f.p(test.s as f64, test.variance)),
+                shift: shift(&a, &b, confidence, &correlation),
             }
         })
         .collect()
@@ -124,30 +150,13 @@ pub(crate) fn two_groups(a: &[Reading], b: &[Reading]) -> (Codes, Codes, kendall
 }
 
 /// Shift of `b` against `a`: the median of all differences, or with non-detects the shift at
-/// which the statistic is zero.
-pub(crate) fn shift(a: &[Reading], b: &[Reading], confidence: f64) -> Option<Shift> {
-    let point = |x: f64| move |r: &Reading| Point { x, y: r.bound(), known: r.is_known() };
-    let points = a.iter().map(point(0.0)).chain(b.iter().map(point(1.0)));
-    let mut pairs = PairSlopes::new(vec![points.collect()]);
-    let estimate = pairs.estimate()?;
-    let moved: Vec<Reading> = b.iter().map(|r| r.map(|y| y - estimate)).collect();
-    let all_known = a.iter().chain(b).all(|r| r.is_known());
-    let (x, y) = if all_known {
-        // Residuals at the estimate tie by construction: apart by a hair they do not.
-        let ranks: Vec<Reading> = (0..a.len() + b.len()).map(|i| Reading::Known(i as f64)).collect();
-        let (x, y, _) = two_groups(&ranks[..a.len()], &ranks[a.len()..]);
-        (x, y)
-    } else {
-        let (x, y, _) = two_groups(a, &moved);
-        (x, y)
-    };
-    let c = if let Some(d) = kendall::exact_distribution(&x, &y) {
-        d.critical(1.0 - confidence) as u64
-    } else {
-        let z = normal::quantile(0.5 * (1.0 + confidence));
-        (z * libm::sqrt(kendall::s_variance(&x, &y)) + 1.0) as u64
-    };
-    Some(Shift { estimate, interval: pairs.interval(c) })
+/// which the statistic is zero. Its interval holds the shifts that the rank-sum test does not
+/// reject, under the correlation of the rows where something can be told of it.
+pub(crate) fn shift(a: &[Reading], b: &[Reading], confidence: f64, correlation: &Correlation) -> Option<Shift> {
+    let row = |x: f64| move |r: &Reading| Observation::new(x, *r);
+    let rows: Vec<Observation> = a.iter().map(row(0.0)).chain(b.iter().map(row(1.0))).collect();
+    let (estimate, interval) = inversion::between_marks(&rows, correlation, confidence)?;
+    Some(Shift { estimate, interval })
 }
 
 /// Pettitt's change point; `None` under 8 rows or where all dates of the change coincide.
@@ -181,12 +190,20 @@ pub fn pettitt(rows: &[Observation], confidence: f64) -> Option<ChangePoint> {
     let squares: f64 = sums.iter().map(|r| (*r as f64) * (*r as f64)).sum();
     let n = n as f64;
     let lambda2 = (best as f64) * (best as f64) * (n - 1.0) / (n * squares);
+    let p = bridge_tail(lambda2);
+    // About the two levels: a step would else pass for correlation and hide itself.
+    let correlation = Correlation::of_residuals(&[&rows[..=at], &rows[at + 1..]], None);
     Some(ChangePoint {
         last_before_years: rows[at].time_years,
         first_after_years: rows[at + 1].time_years,
         k: best,
-        p: bridge_tail(lambda2),
-        shift: shift(&readings[..=at], &readings[at + 1..], confidence),
+        p,
+        p_serial: correlation.p(p, |f| {
+            // A bridge has no degrees of freedom: its p is carried over as that of a normal z.
+            let p = bridge_tail(lambda2 / f.inflation).max(f64::MIN_POSITIVE);
+            f.two_sided(normal::upper_quantile(0.5 * p))
+        }),
+        shift: shift(&readings[..=at], &readings[at + 1..], confidence, &correlation),
     })
 }
 

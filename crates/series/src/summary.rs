@@ -10,7 +10,7 @@
 //! Checked in `tests/handbook.rs`, `tests/bad_input.rs` and by simulation
 //! (`docs/validation/series_coverage.csv`).
 
-use crate::fitness::{self, Fitness, Word};
+use crate::fitness::{self, Data, Fitness, Word};
 use crate::likelihood::{self, Family, Target};
 use crate::product_limit::Estimate;
 use crate::{Error, Reading, order_statistics, population, product_limit, rows, trend};
@@ -172,6 +172,7 @@ pub fn summary(readings: &[Reading], request: &Request) -> Result<Summary, Error
     let ros = order_statistics::order_statistics(readings);
     let n = readings.len();
     let non_detects = readings.iter().filter(|r| !r.is_known()).count();
+    let data = Data { n, non_detects, sd_ln: ros.as_ref().ok().map(|line| line.slope_ln) };
     let methods: Vec<MethodSummary> = Method::ALL
         .into_iter()
         .map(|method| MethodSummary {
@@ -182,7 +183,7 @@ pub fn summary(readings: &[Reading], request: &Request) -> Result<Summary, Error
                 Method::Lognormal => by_likelihood(readings, Family::Lognormal, request),
                 Method::Gamma => by_likelihood(readings, Family::Gamma, request),
             },
-            fit: ["mean", "median", "p90"].map(|q| (q, fitness::fitness(q, method.table_name(), n, non_detects))),
+            fit: ["mean", "median", "p90"].map(|q| (q, fitness::fitness(q, method.table_name(), data))),
         })
         .collect();
     let plot_correlation = ros.ok().map(|r| r.plot_correlation);
@@ -340,13 +341,18 @@ fn preferred(methods: &[MethodSummary], correlation: Option<f64>) -> Option<Meth
 pub fn preferred_alone(readings: &[Reading], request: &Request) -> Result<(Method, Figures), Error> {
     check(request)?;
     let pl = product_limit::product_limit(readings)?;
-    let non_detects = readings.iter().filter(|r| !r.is_known()).count();
-    let word = |m: Method| fitness::fitness("mean", m.table_name(), readings.len(), non_detects).word;
+    let line = order_statistics::order_statistics(readings).ok();
+    let data = Data {
+        n: readings.len(),
+        non_detects: readings.iter().filter(|r| !r.is_known()).count(),
+        sd_ln: line.as_ref().map(|l| l.slope_ln),
+    };
+    let word = |m: Method| fitness::fitness("mean", m.table_name(), data).word;
     let first = by_product_limit(readings, &pl, request);
     if may_be(ORDER[0], word(ORDER[0]), None) && first.as_ref().is_ok_and(has_mean) {
         return first.map(|f| (ORDER[0], f));
     }
-    if let Ok(line) = order_statistics::order_statistics(readings) {
+    if let Some(line) = line {
         for method in &ORDER[1..] {
             if !may_be(*method, word(*method), Some(line.plot_correlation)) {
                 continue;

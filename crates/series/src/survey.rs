@@ -56,17 +56,41 @@ pub struct Entry {
     pub summary: Result<Summary, Error>,
     /// Trend, or why not.
     pub trend: Result<Trend, Error>,
+    /// Share of false alarms among the trends at least as strong as this one, if they are told as
+    /// changes ([`false_discovery`]); `None` without a trend.
+    pub q: Option<f64>,
 }
 
-/// How many of several p values stay if no more than this share of them may be false alarms:
-/// the largest k with p_(k) ≤ share·k/m. Benjamini & Hochberg (1995) J. R. Stat. Soc. B 57:289;
-/// for tests that are independent or depend positively. With hundreds of series one in twenty
-/// would "change" by chance alone.
+/// Of each of several p the smallest share of false alarms at which it would still be named:
+/// q_(i) = min over k ≥ i of p_(k)·m/k, at most 1. Benjamini & Hochberg (1995) J. R. Stat. Soc. B
+/// 57:289; for tests that are independent or depend positively. With hundreds of series one in
+/// twenty would "change" by chance alone.
+pub fn false_discovery(p_values: &[f64]) -> Vec<f64> {
+    let m = p_values.len() as f64;
+    let mut order: Vec<usize> = (0..p_values.len()).collect();
+    order.sort_by(|a, b| p_values[*b].total_cmp(&p_values[*a]));
+    let mut q = vec![1.0; p_values.len()];
+    let mut least: f64 = 1.0;
+    for (above, i) in order.into_iter().enumerate() {
+        least = least.min(p_values[i] * m / (m - above as f64));
+        q[i] = least;
+    }
+    q
+}
+
+/// How many of several p values stay if no more than this share of them may be false alarms.
 pub fn beyond_chance(p_values: &[f64], share: f64) -> usize {
-    let mut sorted = p_values.to_vec();
-    sorted.sort_unstable_by(f64::total_cmp);
-    let m = sorted.len() as f64;
-    (1..=sorted.len()).rev().find(|k| sorted[k - 1] <= share * *k as f64 / m).unwrap_or(0)
+    false_discovery(p_values).into_iter().filter(|q| *q <= share).count()
+}
+
+/// Puts the share of false alarms beside every trend, by the p that decides.
+pub fn among_all(entries: &mut [Entry]) {
+    let with_trend: Vec<usize> = (0..entries.len()).filter(|i| entries[*i].trend.is_ok()).collect();
+    let p: Vec<f64> =
+        with_trend.iter().filter_map(|i| entries[*i].trend.as_ref().ok()).map(Trend::deciding_p).collect();
+    for (i, q) in with_trend.into_iter().zip(false_discovery(&p)) {
+        entries[i].q = Some(q);
+    }
 }
 
 /// Groups rows and answers for each group.
@@ -76,16 +100,18 @@ pub fn survey(rows: &[Row], request: &Request) -> Vec<Entry> {
         groups.entry(&row.group).or_default().push(i);
     }
     let groups: Vec<(&str, Vec<usize>)> = groups.into_iter().collect();
-    groups
+    let mut entries: Vec<Entry> = groups
         .par_iter()
         .map(|(name, members)| {
             let series: Vec<Observation> = members.iter().map(|i| rows[*i].observation.clone()).collect();
             one(name, &series, request)
         })
-        .collect()
+        .collect();
+    among_all(&mut entries);
+    entries
 }
 
-/// Answers for one series.
+/// Answers for one series; among others it has no place yet, see [`among_all`].
 pub fn one(name: &str, series: &[Observation], request: &Request) -> Entry {
     let readings: Vec<Reading> = series.iter().map(|o| o.reading).collect();
     let short = || Error::TooFew { what: "a series of the survey", found: series.len(), needed: request.at_least };
@@ -96,5 +122,6 @@ pub fn one(name: &str, series: &[Observation], request: &Request) -> Entry {
         non_detects: readings.iter().filter(|r| !r.is_known()).count(),
         summary: if enough { summary::summary(&readings, &request.summary) } else { Err(short()) },
         trend: if enough { trend::trend(series, &request.trend) } else { Err(short()) },
+        q: None,
     }
 }

@@ -6,24 +6,26 @@
 //! * the same test with everything re-censored at the highest limit: it cannot be moved by a
 //!   limit that changed with the years;
 //! * the test of the limits themselves against time, which says whether that matters;
-//! * serial correlation of the residuals; p and intervals assume there is none;
+//! * serial correlation of the residuals, and p and interval that hold under it, which decide
+//!   ([`crate::correlation`]); the plain ones assume there is none;
 //! * steps at method changes and at dates given, and at the date the data choose (Pettitt), and
 //!   the trend within the stretches between them.
 //!
 //! Sources: Mann (1945), Kendall (1938), Sen (1968), Hirsch, Slack & Smith (1982) Water Resources
 //! Research 18:107, Hirsch & Slack (1984) WRR 20:727, Pettitt (1979) Appl. Statist. 28:126,
 //! Helsel & Hirsch, Statistical Methods in Water Resources (2002) ch. 12 (from memory). An
-//! interval holds the slopes that the test does not reject. Not done: trends that turn around.
-//! Checked in `tests/handbook.rs`, `tests/brute_force.rs`, `docs/validation/series.md`.
+//! interval holds the slopes that the test does not reject (`inversion`). Not done: trends
+//! that turn around. Checked in `tests/handbook.rs`, `tests/brute_force.rs`, `tests/correlation.rs`,
+//! `docs/validation/series.md`, `docs/validation/series_correlation.md`.
 
-use crate::kendall::{self, Codes, Kendall, NullDistribution, PChoice, PFrom};
-use crate::seasonal::{self, Season, Seasonal};
-use crate::slope::{PairSlopes, Point};
+use crate::correlation::{ASSUMED, Correlation};
+use crate::inversion::{self, Scheme, Tested};
+use crate::kendall::{self, Codes, Kendall, PChoice, PFrom};
+use crate::seasonal::{self, LEAST_YEARS, Season, Seasonal};
 use crate::step::{self, ChangePoint, GivenStep};
 use crate::{Error, Observation, Reading, fitness, rows, words};
-use message::{Date, Message, Shown, series as said};
+use message::{Date, Message, Shown, series as said, time_series};
 use quantity::{Check, Finding, Outcome};
-use statistics::normal;
 use statistics::sample::between_ranks;
 
 /// What is asked.
@@ -46,13 +48,49 @@ impl Default for Request {
     }
 }
 
+/// p under which a change is called one: common practice.
+pub const LEVEL: f64 = 0.05;
+
+/// What comes of a trend.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Answer {
+    /// The deciding p is under [`LEVEL`], later values are higher.
+    Rises,
+    /// The deciding p is under [`LEVEL`], later values are lower.
+    Falls,
+    /// The deciding p is not under [`LEVEL`]; no change may be too small to be seen.
+    NoChangeSeen,
+}
+
+impl Answer {
+    fn of(s: i64, p: f64) -> Self {
+        match (p < LEVEL, s > 0) {
+            (false, _) => Self::NoChangeSeen,
+            (true, true) => Self::Rises,
+            (true, false) => Self::Falls,
+        }
+    }
+
+    /// As a message.
+    pub fn said(self) -> Message {
+        match self {
+            Self::Rises => time_series::Rises.into(),
+            Self::Falls => time_series::Falls.into(),
+            Self::NoChangeSeen => time_series::NoChangeSeen.into(),
+        }
+    }
+}
+
 /// A slope with its interval.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Slope {
     /// Units per year.
     pub per_year: f64,
-    /// Units per year; an end that the data do not bound is infinite.
+    /// Units per year; an end that the data do not bound is infinite. It holds if neighbours do not
+    /// resemble each other. An end of exactly zero with p < 0.05 is not part of it.
     pub interval: (f64, f64),
+    /// The same under the correlation found or assumed; `None` where nothing can be told of it.
+    pub interval_serial: Option<(f64, f64)>,
     /// Slopes between which S of the residuals is zero: wide where non-detects leave it open.
     pub zero_interval: (f64, f64),
     /// Change in percent per year from the slope of the logarithms; `None` with zero or negative
@@ -65,8 +103,30 @@ pub struct Slope {
 pub struct Percent {
     /// Percent per year.
     pub per_year: f64,
-    /// Interval, percent per year.
+    /// Interval, percent per year, if neighbours do not resemble each other.
     pub interval: (f64, f64),
+    /// The same under the correlation found or assumed; `None` where nothing can be told of it.
+    pub interval_serial: Option<(f64, f64)>,
+}
+
+impl Slope {
+    /// The interval that belongs to the p that decides.
+    pub fn deciding_interval(&self) -> (f64, f64) {
+        self.interval_serial.unwrap_or(self.interval)
+    }
+
+    /// Whether the data bound that interval on both sides.
+    pub fn is_bounded(&self) -> bool {
+        let (low, high) = self.deciding_interval();
+        low.is_finite() && high.is_finite()
+    }
+}
+
+impl Percent {
+    /// The interval that belongs to the p that decides.
+    pub fn deciding_interval(&self) -> (f64, f64) {
+        self.interval_serial.unwrap_or(self.interval)
+    }
 }
 
 /// Correlation of each residual with the next.
@@ -91,8 +151,22 @@ pub struct WithSteps {
     pub p: f64,
     /// Where p comes from.
     pub p_from: PFrom,
+    /// The largest p under the correlation found or assumed; `None` where nothing can be told of it.
+    pub p_serial: Option<f64>,
     /// Common slope of the stretches; `None` where it cannot be told.
     pub slope: Option<Slope>,
+}
+
+impl WithSteps {
+    /// The p that decides.
+    pub fn deciding_p(&self) -> f64 {
+        self.p_serial.unwrap_or(self.p)
+    }
+
+    /// What comes of it.
+    pub fn answer(&self) -> Answer {
+        Answer::of(self.s, self.deciding_p())
+    }
 }
 
 /// The answer.
@@ -108,6 +182,11 @@ pub struct Trend {
     pub test: Kendall,
     /// Seasonal test, where seasons were asked for.
     pub seasonal: Option<Seasonal>,
+    /// What the residuals (of the seasons where asked for) tell of their correlation.
+    pub correlation: Correlation,
+    /// The largest p of the test (of the seasonal one where asked for) under that correlation, at
+    /// least the plain one; `None` where nothing can be told of it.
+    pub p_serial: Option<f64>,
     /// Slope (over seasons where asked for); `None` where the non-detects leave it open.
     pub slope: Option<Slope>,
     /// Level of the line at the first date: median (product limit) of the residuals there.
@@ -126,6 +205,49 @@ pub struct Trend {
     pub limits_in_time: Option<Kendall>,
     /// What is odd, and what to beware of.
     pub findings: Vec<Finding>,
+}
+
+impl Trend {
+    /// S of the test that answers: where seasons are asked for theirs, since the plain one holds
+    /// summers against winters.
+    pub fn s(&self) -> i64 {
+        self.seasonal.as_ref().map_or(self.test.s, |x| x.s)
+    }
+
+    /// Its tau-b.
+    pub fn tau(&self) -> f64 {
+        self.seasonal.as_ref().map_or(self.test.tau_b, |x| x.tau)
+    }
+
+    /// Its p if neighbours do not resemble each other.
+    pub fn p(&self) -> f64 {
+        self.seasonal.as_ref().map_or(self.test.p, |x| x.p)
+    }
+
+    /// Where that p comes from.
+    pub fn p_from(&self) -> Message {
+        match &self.seasonal {
+            None => self.test.p_from.said(),
+            Some(x) if x.p_from == PFrom::Exact => said::PYearsCounted.into(),
+            Some(_) => said::PSeasons.into(),
+        }
+    }
+
+    /// Each coefficient that was assumed or found, with the p under it.
+    pub fn p_assumed(&self) -> Vec<(f64, f64)> {
+        let variance = self.seasonal.as_ref().map_or(self.test.variance, |x| x.variance_independent);
+        self.correlation.each_p(self.p(), |f| f.p(self.s() as f64, variance))
+    }
+
+    /// The p that decides.
+    pub fn deciding_p(&self) -> f64 {
+        self.p_serial.unwrap_or_else(|| self.p())
+    }
+
+    /// What comes of it.
+    pub fn answer(&self) -> Answer {
+        Answer::of(self.s(), self.deciding_p())
+    }
 }
 
 /// Rows needed for a trend.
@@ -157,12 +279,11 @@ pub fn trend(rows: &[Observation], request: &Request) -> Result<Trend, Error> {
     let codes = Codes::of_values(&times);
     let test = kendall::kendall(&codes, &Codes::of(&readings), request.p);
     let seasonal = seasonal::seasonal(&rows, request.season, request.p)?;
-    // Seasons of one year go together: the interval then stands on the variance with their covariance.
-    let slope = match &seasonal {
-        None => slope_of(&[&rows], None, request.confidence),
+    let Tested { p_serial, correlation, slope, .. } = match &seasonal {
+        None => inversion::tested(&[&rows], Scheme::Apart, Some((test.p, test.p_from)), request.confidence),
         Some(s) => {
             let strata: Vec<&[Observation]> = s.strata.iter().map(Vec::as_slice).collect();
-            slope_of(&strata, Some(s.variance), request.confidence)
+            inversion::tested(&strata, Scheme::Years, Some((s.p, s.p_from)), request.confidence)
         }
     };
     let residuals = slope.map(|s| residuals(&rows, s.per_year));
@@ -177,6 +298,8 @@ pub fn trend(rows: &[Observation], request: &Request) -> Result<Trend, Error> {
         span: (times[0], times[times.len() - 1]),
         test,
         seasonal,
+        correlation,
+        p_serial,
         slope,
         level_at_first: level,
         serial,
@@ -197,76 +320,6 @@ pub(crate) fn check_confidence(confidence: f64) -> Result<(), Error> {
     } else {
         Err(Error::OutOfRange { name: "confidence", value: confidence, allowed: "more than 0 and less than 1" })
     }
-}
-
-fn points(rows: &[Observation], f: impl Fn(f64) -> f64) -> Vec<Point> {
-    rows.iter().map(|r| Point { x: r.time_years, y: f(r.reading.bound()), known: r.reading.is_known() }).collect()
-}
-
-/// Common slope of strata with its interval; `variance` of S where the strata depend on each
-/// other.
-pub(crate) fn slope_of(strata: &[&[Observation]], variance: Option<f64>, confidence: f64) -> Option<Slope> {
-    let (per_year, interval, zero_interval) = one_slope(strata, variance, confidence, |y| y)?;
-    let positive = strata.iter().all(|rows| rows.iter().all(|r| r.reading.bound() > 0.0));
-    let percent_per_year =
-        positive.then(|| one_slope(strata, variance, confidence, libm::log)).flatten().map(|(b, (low, high), _)| {
-            let percent = |x: f64| 100.0 * libm::expm1(x);
-            Percent { per_year: percent(b), interval: (percent(low), percent(high)) }
-        });
-    Some(Slope { per_year, interval, zero_interval, percent_per_year })
-}
-
-type SlopeParts = (f64, (f64, f64), (f64, f64));
-
-fn one_slope(
-    strata: &[&[Observation]],
-    variance: Option<f64>,
-    confidence: f64,
-    f: impl Fn(f64) -> f64 + Copy,
-) -> Option<SlopeParts> {
-    let mut pairs = PairSlopes::new(strata.iter().map(|rows| points(rows, f)).collect());
-    let zero = pairs.zero_interval()?;
-    let b = 0.5 * (zero.0 + zero.1);
-    let c = critical(strata, b, variance, confidence, f);
-    Some((b, pairs.interval(c), zero))
-}
-
-/// Largest |S| of the residuals that is not rejected: exact where it can be counted, else normal
-/// with the continuity correction of the test.
-fn critical(
-    strata: &[&[Observation]],
-    slope: f64,
-    variance: Option<f64>,
-    confidence: f64,
-    f: impl Fn(f64) -> f64,
-) -> u64 {
-    let mut total = 0.0;
-    let mut exact = None;
-    for rows in strata {
-        let times: Vec<f64> = rows.iter().map(|r| r.time_years).collect();
-        let a = Codes::of_values(&times);
-        // Residuals at the estimate tie by construction: apart by a hair they do not.
-        let b = if rows.iter().all(|r| r.reading.is_known()) {
-            untied(rows.len())
-        } else {
-            let r: Vec<Reading> = rows.iter().map(|r| r.reading.map(|y| f(y) - slope * r.time_years)).collect();
-            Codes::of(&r)
-        };
-        if strata.len() == 1 && variance.is_none() {
-            exact = kendall::exact_distribution(&a, &b);
-        }
-        total += kendall::s_variance(&a, &b);
-    }
-    if let Some(d) = exact {
-        return d.critical(1.0 - confidence) as u64;
-    }
-    let z = normal::quantile(0.5 * (1.0 + confidence));
-    (z * libm::sqrt(variance.unwrap_or(total)) + 1.0) as u64
-}
-
-fn untied(n: usize) -> Codes {
-    let ranks: Vec<f64> = (0..n).map(|i| i as f64).collect();
-    Codes::of_values(&ranks)
 }
 
 /// Readings less the slope, level with the first date.
@@ -328,30 +381,9 @@ fn with_steps(rows: &[Observation], boundaries: &[f64], request: &Request) -> Op
     if strata.len() < 2 {
         return None;
     }
-    let (mut s, mut variance) = (0, 0.0);
-    let mut exact = Some(Vec::new());
-    for part in &strata {
-        let times: Vec<f64> = part.iter().map(|r| r.time_years).collect();
-        let readings: Vec<Reading> = part.iter().map(|r| r.reading).collect();
-        let (a, b) = (Codes::of_values(&times), Codes::of(&readings));
-        s += kendall::s_statistic(&a, &b);
-        variance += kendall::s_variance(&a, &b);
-        if let Some(list) = &mut exact {
-            match kendall::exact_distribution(&a, &b) {
-                Some(d) => list.push(d),
-                None => exact = None,
-            }
-        }
-    }
-    let exact = exact.and_then(|list: Vec<NullDistribution>| {
-        list.iter().try_fold(NullDistribution::certain_zero(), |sum, d| sum.plus(d))
-    });
-    let (p, p_from) = match exact {
-        Some(d) => (d.two_sided(s), PFrom::Exact),
-        None => (kendall::normal_p(s as f64, variance), PFrom::Normal),
-    };
     let slices: Vec<&[Observation]> = strata.iter().map(Vec::as_slice).collect();
-    Some(WithSteps { stretches: strata.len(), s, p, p_from, slope: slope_of(&slices, None, request.confidence) })
+    let t = inversion::tested(&slices, Scheme::Apart, None, request.confidence);
+    Some(WithSteps { stretches: strata.len(), s: t.s, p: t.p, p_from: t.p_from, p_serial: t.p_serial, slope: t.slope })
 }
 
 fn caution(check: Check, says: impl Into<Message>) -> Finding {
@@ -369,38 +401,61 @@ fn limits_moved(limits: &Kendall, at_highest: Option<Kendall>) -> Message {
     }
 }
 
-fn warnings(t: &Trend) -> Vec<Finding> {
-    let mut found = Vec::new();
-    // Only likeness of neighbours: it makes p and intervals too small, the opposite makes them too large.
-    if let Some(s) = t.serial.filter(|s| s.p < 0.05 && s.tau > 0.0) {
-        found.push(caution(
-            Check::TrendSerialCorrelation,
+/// What the correlation of neighbours does to p, or that it cannot be told.
+fn of_correlation(t: &Trend) -> Option<Finding> {
+    let (check, rows) = (Check::TrendSerialCorrelation, message::count(t.correlation.n));
+    let untold = |says: Message| Some(Finding::new(check, Outcome::NotKnown, says));
+    let Some(p_serial) = t.p_serial else { return untold(said::CorrelationUntold { rows }.into()) };
+    let Some(found) = t.correlation.estimated() else {
+        let p: Vec<Shown> = t.p_assumed().into_iter().map(|(_, p)| words::p_shown(p)).collect();
+        let [none, some, much] = p.try_into().ok()?;
+        let [_, rho_some, rho_much] = ASSUMED.map(|rho| Shown::decimals(rho, 1, ""));
+        return untold(said::CorrelationTooFew { rows, none, some, much, rho_some, rho_much }.into());
+    };
+    // Told where neighbours resemble each other beyond chance, and wherever that changes the answer.
+    let alike = t.serial.is_some_and(|s| s.p < LEVEL && s.tau > 0.0);
+    let turns = t.p() < LEVEL && p_serial >= LEVEL;
+    (alike || turns).then(|| {
+        caution(
+            check,
             said::Neighbours {
-                tau: words::tau_said(s.tau),
-                p: words::p_said(s.p),
-                spacing: Shown::decimals(s.spacing_years, 2, ""),
+                rho: Shown::decimals(found.rho, 2, ""),
+                spacing: Shown::decimals(t.correlation.gap_years, 2, ""),
+                plain: words::p_said(t.p()),
+                serial: words::p_said(p_serial),
             },
-        ));
-    }
-    if let Some(k) = t.limits_in_time.filter(|k| k.p < 0.05) {
+        )
+    })
+}
+
+/// That so few years cannot show a change through their seasons.
+fn of_few_years(t: &Trend) -> Option<Finding> {
+    let s = t.seasonal.as_ref().filter(|s| s.years < LEAST_YEARS)?;
+    let says = said::FewYears { years: message::count(s.years), least: message::count(LEAST_YEARS) };
+    Some(Finding::new(Check::TrendCoverage, Outcome::NotKnown, says))
+}
+
+fn warnings(t: &Trend) -> Vec<Finding> {
+    let mut found: Vec<Finding> = of_correlation(t).into_iter().chain(of_few_years(t)).collect();
+    if let Some(k) = t.limits_in_time.filter(|k| k.p < LEVEL) {
         found.push(caution(Check::TrendLimitsMoved, limits_moved(&k, t.at_highest_limit)));
     }
     match t.slope {
         None => {
             found.push(caution(Check::TrendSlopeOpen, said::SlopeOpen));
         }
-        Some(s) if !(s.interval.0.is_finite() && s.interval.1.is_finite()) => {
+        Some(s) if !s.is_bounded() => {
             found.push(caution(Check::TrendSlopeUnbounded, said::SlopeUnbounded));
         }
         Some(_) => {}
     }
-    for g in t.given_steps.iter().filter(|g| g.p < 0.05) {
+    for g in t.given_steps.iter().filter(|g| g.deciding_p() < LEVEL) {
         found.push(caution(
             Check::TrendStep,
             said::Step {
                 date: Date::from(rows::date_of(g.time_years).to_string()),
                 what: g.what.clone(),
-                p: words::p_said(g.p),
+                p: words::p_said(g.deciding_p()),
             },
         ));
     }

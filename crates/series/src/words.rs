@@ -6,7 +6,10 @@
 use crate::Reading;
 use message::{Digits, Lang, Message, Shown, Spoken, series as said};
 
-pub use quantity::format::p_value as p_shown;
+/// As everywhere, but near 0.05 with the digits that tell on which side it lies.
+pub fn p_shown(p: f64) -> Shown {
+    if (0.045..0.055).contains(&p) { Shown::decimals(p, 4, "") } else { quantity::format::p_value(p) }
+}
 
 /// The same alone, with a hard space after the sign.
 pub fn p_value(p: f64) -> String {

@@ -20,7 +20,20 @@ fn every_example_runs_and_carries_the_keys_of_the_contract() {
         let out = (c.run)(&input).unwrap();
         let keys: &[&str] = match c.name {
             "summary" => &["product limit", "order statistics", "likelihood lognormal", "likelihood gamma"],
-            "trend" => &["S", "tau", "p", "slope_per_year", "interval_95", "intercept", "serial_correlation", "step"],
+            "trend" => &[
+                "S",
+                "tau",
+                "p",
+                "slope_per_year",
+                "interval_95",
+                "intercept",
+                "serial_correlation",
+                "step",
+                "answer",
+                "p_serial",
+                "correlation",
+                "interval_95_serial",
+            ],
             _ => &["statistic", "p", "shift", "interval_95"],
         };
         for key in keys.iter().chain(&["method", "sources", "warnings"]) {
@@ -100,7 +113,11 @@ fn a_trend_with_everything_asked_for() {
     assert!(out["smooth"].as_array().unwrap().len() > 30);
     assert_eq!(out["given_steps"][0]["date"], "2006-01-15");
     assert!(out["power"]["more_years"].is_u64());
-    assert!(out["p_from"].as_str().unwrap().contains("500 random"));
+    // With seasons p, its origin and tau are those of the seasonal test.
+    assert!(out["p_from"].as_str().unwrap().contains("orders of the years"));
+    assert_eq!((&out["p"], &out["tau"]), (&out["seasonal"]["p"], &out["seasonal"]["tau"]));
+    assert!(out["p_serial"].as_f64().unwrap() >= out["p"].as_f64().unwrap());
+    assert_eq!(out["correlation"]["told"], "estimated");
 }
 
 #[test]

@@ -3,7 +3,10 @@
 mod bad_input;
 mod brute_force;
 mod calculations;
+mod correlation;
+mod false_rates;
 mod handbook;
+mod inversion;
 mod programme_of_years;
 mod seasonal;
 mod survey;

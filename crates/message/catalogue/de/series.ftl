@@ -11,7 +11,11 @@ series-fitness = ein 95-%-Intervall { $figure ->
     [median] des Medians
     [slope] der Steigung
    *[other] von { $figure }
-} enthielt den wahren Wert in { $held } der simulierten lognormalen Reihen von { $values } Werten, { $share } davon nicht nachgewiesen
+} enthielt den wahren Wert in { $held } der simulierten { $shape ->
+    [gamma] gammaverteilten
+   *[lognormal] lognormalen
+} Reihen (sd von ln { $scatter }) von { $values } Werten, { $share } davon nicht nachgewiesen
+series-fitness-scatter = die Streuung dieser Werte (sd von ln bis { $found }) ist größer als die jeder simulierten Reihe ({ $most })
 series-fitness-unanswered = { $fitness }; { $share } der Reihen gaben keine begrenzte Antwort
 series-fitness-few = { $fitness }; { $values ->
     [one] { $values } Wert ist
@@ -29,7 +33,19 @@ series-shows-nothing = { $values ->
 series-run = { $values } hintereinander über dem Median der Grundreihe, bis { $last }
 series-blanks-rise = die Werte steigen mit den Jahren ({ $tau }, { $p }): Ein mit ihnen korrigiertes Metall schiene sich zu ändern
 series-blanks-fall = die Werte fallen mit den Jahren ({ $tau }, { $p }): Ein mit ihnen korrigiertes Metall schiene sich zu ändern
-series-neighbours = Nachbarn in der Zeit gleichen einander ({ $tau }, { $p }, Abstand { $spacing } Jahre): Das p und das Intervall der Steigung sind zu günstig
+series-neighbours = Nachbarn in der Zeit gleichen einander (Koeffizient { $rho } über { $spacing } Jahre): { $plain } wäre zu günstig; { $serial } berücksichtigt das und entscheidet, mit seinem Intervall
+series-correlation-too-few = { $rows ->
+    [one] { $rows } Wert ist
+   *[other] { $rows } Werte sind
+} zu wenig, um eine Korrelation zu erkennen: p ist { $none } ohne eine solche zwischen Nachbarn, { $some } bei einem Koeffizienten von { $rho_some }, { $much } bei { $rho_much }; das größte entscheidet
+series-correlation-untold = { $rows ->
+    [one] { $rows } Wert ist
+   *[other] { $rows } Werte sind
+} zu wenig, um eine Korrelation überhaupt zu erkennen: p und das Intervall gelten nur, wenn Nachbarn in der Zeit einander nicht gleichen
+series-few-years = { $years ->
+    [one] { $years } Jahr
+   *[other] { $years } Jahre
+} mit Werten in denselben Jahresabschnitten: Keine Reihenfolge so weniger Jahre ist selten genug, um eine Änderung zu zeigen; dazu braucht es { $least }
 series-limits-fell = die Grenzen fielen mit den Jahren ({ $tau }): Das allein kann den Test verschieben
 series-limits-fell-tested = die Grenzen fielen mit den Jahren ({ $tau }): Das allein kann den Test verschieben; mit allem unter der höchsten Grenze gleichgesetzt: { $p }
 series-limits-rose = die Grenzen stiegen mit den Jahren ({ $tau }): Das allein kann den Test verschieben
@@ -80,13 +96,14 @@ series-p-chi-squared = Chi-Quadrat mit { $freedom ->
    *[other] { $freedom } Freiheitsgraden
 }
 series-p-permutation-variance = Normalnäherung mit der Permutationsvarianz, mit Stetigkeitskorrektur
-series-p-seasons = Normalnäherung, Kovarianz zwischen den Jahresabschnitten eingeschlossen
+series-p-seasons = Normalnäherung über die Reihenfolgen der Jahre, jedes mit allen seinen Abschnitten
+series-p-years-counted = exakt: alle Reihenfolgen der Jahre gezählt, jedes mit allen seinen Abschnitten
 series-mann-kendall = Mann-Kendall-Test
 series-seasonal-month = saisonaler Kendall-Test nach Monaten
 series-seasonal-quarter = saisonaler Kendall-Test nach Vierteljahren
 series-slope-non-detects = Akritas–Theil–Sen, weil es nicht Nachgewiesenes gibt (zwei nicht nachgewiesene Werte, oder ein Wert unter einer Grenze, haben keine sichere Ordnung)
 series-slope-all-known = Theil–Sen, weil jeder Wert bekannt ist
-series-trend-method = { $test }; p: { $p }; Steigung: { $slope }; ihr Intervall enthält die Steigungen, die der Test nicht verwirft
+series-trend-method = { $test }; p: { $p }; Steigung: { $slope }; ihr Intervall enthält die Steigungen, die der Test nicht verwirft; p und Intervall, die die Korrelation der Nachbarn berücksichtigen, stehen daneben und entscheiden
 series-power-method = Simulation lognormaler Werte, die sich vom ersten Tag an ändern, Mann-Kendall-Test
 series-by-product-limit = nach der Product-Limit-Schätzung
 series-by-order-statistics = nach der Regression auf Ordnungsstatistiken

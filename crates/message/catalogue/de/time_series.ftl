@@ -55,13 +55,13 @@ time_series-counts = Von { $series ->
    *[other] { $untested } haben keinen Trend, jede mit ihrem Grund
 }.
 time_series-vanish = In { $vanish } der { $changed }, die sich ändern, ist die Änderung nicht mehr da, sobald die Stufen bei Wechseln des Verfahrens oder Labors herausgenommen sind.
-time_series-by-chance = Allein durch Zufall kämen etwa { $chance } von { $tests } Tests unter { $p } heraus; wenn höchstens eine von zwanzig genannten Änderungen ein falscher Alarm sein darf, { $left ->
-    [one] bleibt { $left }
-   *[other] bleiben { $left }
-}.
-time_series-choice = An die Stelle eines nicht nachgewiesenen Werts wird nichts gesetzt. Das Mittel ist nach dem ersten der Verfahren Product-Limit-Schätzung, Regression auf Ordnungsstatistiken und lognormale Likelihood, das eine Simulation für so viele Werte und diesen Anteil von nicht Nachgewiesenem geeignet fand (ein 95-%-Intervall, das in 90 % der simulierten Reihen oder mehr das wahre Mittel enthielt) und dessen Gestalt die Daten nicht widersprechen; wo keines geeignet ist, wird keines angegeben. Der Median ist nach der Product-Limit-Schätzung, die keine Gestalt voraussetzt. Der Trend ist der Mann-Kendall-Test mit nicht Nachgewiesenem und die Steigung nach Akritas, Theil und Sen, weil beide weder eine Gestalt noch einen Wert für nicht Nachgewiesenes brauchen; p ist bei kurzen Reihen exakt. Wo Verfahren oder Labor wechselten, steht der Test neben einem, aus dem die Stufen herausgenommen sind; ein Ergebnis, das sein Verfahren nicht angibt, ist kein Wechsel.
+time_series-by-chance = Von { $tests } Tests zugleich kommen einige allein durch Zufall unter { $p } heraus: Wenn höchstens eine von zwanzig genannten Änderungen ein falscher Alarm sein darf, { $left ->
+    [one] bleibt
+   *[other] bleiben
+} { $left } von { $changed }.
+time_series-choice = An die Stelle eines nicht nachgewiesenen Werts wird nichts gesetzt. Das Mittel ist nach dem ersten der Verfahren Product-Limit-Schätzung, Regression auf Ordnungsstatistiken und lognormale Likelihood, das eine Simulation für so viele Werte und diesen Anteil von nicht Nachgewiesenem geeignet fand (ein 95-%-Intervall, das in 90 % der simulierten Reihen oder mehr das wahre Mittel enthielt) und dessen Gestalt die Daten nicht widersprechen; wo keines geeignet ist, wird keines angegeben. Der Median ist nach der Product-Limit-Schätzung, die keine Gestalt voraussetzt. Der Trend ist der Mann-Kendall-Test mit nicht Nachgewiesenem und die Steigung nach Akritas, Theil und Sen, weil beide weder eine Gestalt noch einen Wert für nicht Nachgewiesenes brauchen. Nachbarn in der Zeit, die einander gleichen, täuschen Änderungen vor: Ab 20 Werten berücksichtigen p und Intervall die Korrelation, die die Residuen zeigen, bei 12 bis 19 stehen sie für die ungünstigste von drei angenommenen, bei weniger Werten lässt sich über sie nichts sagen, was neben der Reihe steht. Wo Verfahren oder Labor wechselten, steht der Test neben einem, aus dem die Stufen herausgenommen sind; ein Ergebnis, das sein Verfahren nicht angibt, ist kein Wechsel.
 time_series-method-name = Reihen mit nicht Nachgewiesenem
-time_series-method = Kennwerte nach Product-Limit-Schätzung, Regression auf Ordnungsstatistiken und Likelihood; Mann-Kendall-Test mit Bindungen und nicht Nachgewiesenem; die Steigung, bei der die Statistik der Residuen null ist, mit dem Intervall der Steigungen, die der Test nicht verwirft; Stufen bei Wechseln des Verfahrens nach einem Rangsummentest; Kontrollkarten der Leerproben nach Vorhersagegrenzen ihrer ersten Jahre. Wie weit jedem zu trauen ist, wurde simuliert und steht neben den Zahlen.
+time_series-method = Kennwerte nach Product-Limit-Schätzung, Regression auf Ordnungsstatistiken und Likelihood; Mann-Kendall-Test mit Bindungen und nicht Nachgewiesenem; die Steigung, bei der die Statistik der Residuen null ist, mit dem Intervall der Steigungen, die der Test nicht verwirft; die Varianz der Statistiken um die zeitliche Korrelation der Residuen erweitert; Stufen bei Wechseln des Verfahrens nach einem Rangsummentest; Kontrollkarten der Leerproben nach Vorhersagegrenzen ihrer ersten Jahre. Wie weit jedem zu trauen ist, wurde simuliert und steht neben den Zahlen.
 time_series-table-title = Änderung über die Jahre in { $series ->
     [one] { $series } Reihe
    *[other] { $series } Reihen
@@ -116,7 +116,11 @@ time_series-blanks-note = Grundreihe: wie viele der ersten die Grenzen setzen. F
 time_series-blanks-title = { $blanks } über die Jahre: { $analyte }
 time_series-limits = Grenzen: { $basis }.
 time_series-alike = ähnlich
-time_series-alike-means = { time_series-alike }: Nachbarn in der Zeit gleichen einander, darum sind p und Intervall zu günstig
+time_series-alike-means = { time_series-alike }: Nachbarn in der Zeit gleichen einander; p und Intervall berücksichtigen es
+time_series-few = wenige
+time_series-few-means = { time_series-few }: zu wenige Werte, um eine Korrelation zu erkennen: p ist das größte für angenommene oder gilt, unter 12 Werten, nur ohne eine solche
+time_series-many = viele Tests
+time_series-many-means = { time_series-many }: Unter so vielen Tests kann mehr als eine von zwanzig gleich starken Änderungen ein falscher Alarm sein
 time_series-limits-moved = Grenzen
 time_series-limits-moved-means = { time_series-limits-moved }: Die Grenzen verschoben sich mit den Jahren, was allein den Test verschieben kann
 time_series-step = Stufe
@@ -141,7 +145,7 @@ time_series-trends-caption = Jede Reihe mit einem Trend, die stärkste Änderung
 time_series-change-column = Änderung, % im Jahr
 time_series-steps-out = ohne Stufen
 time_series-beware-of = Vorsicht
-time_series-trends-note = Änderung in Prozent im Jahr aus der Steigung der Logarithmen mit ihrem 95-%-Intervall; wo ein Wert null oder negativ ist, in der Einheit im Jahr. ▲ steigt, ▼ fällt bei p < 0,05. Ohne Stufen: p, wenn die Stufen bei Wechseln des Verfahrens oder Labors herausgenommen sind.
+time_series-trends-note = Änderung in Prozent im Jahr aus der Steigung der Logarithmen mit ihrem 95-%-Intervall; wo ein Wert null oder negativ ist, in der Einheit im Jahr. ▲ steigt, ▼ fällt bei p < 0,05; p und Intervall berücksichtigen die Korrelation der Nachbarn, wo sie sich erkennen oder annehmen lässt. Ohne Stufen: p, wenn die Stufen bei Wechseln des Verfahrens oder Labors herausgenommen sind.
 time_series-no-trend-caption = Reihen ohne Trend, und warum
 time_series-why-no-trend = warum es keinen Trend gibt
 time_series-rises = steigt
@@ -151,12 +155,20 @@ time_series-trend-none = Es lässt sich kein Trend angeben.
 time_series-course = { $values ->
     [one] { $values } Wert
    *[other] { $values } Werte
-} von { $from } bis { $to }, davon { $below } nicht nachgewiesen: { $course } ({ $tau }, p { $p })
+} von { $from } bis { $to }, davon { $below } nicht nachgewiesen: { $course } ({ $test })
+time_series-test = { $tau }, p { $p }
+time_series-test-serial = { $tau }, p { $p } mit der Korrelation der Nachbarn, { $plain }, als gäbe es keine
+time_series-test-assumed = { $tau }, p bis zu { $p } für eine Korrelation der Nachbarn, die so wenige Werte nicht erkennen lassen, { $plain } ohne sie
+time_series-test-untold = { $tau }, p { $p }, falls Nachbarn einander nicht gleichen, was so wenige Werte nicht erkennen lassen
 time_series-trend-open = { $course }.
 time_series-trend-slope = { $course }, { $slope } { $unit } im Jahr ({ $low } bis { $high }).
 time_series-trend-percent = { $course }, { $slope } { $unit } im Jahr ({ $low } bis { $high }), { $percent } % im Jahr.
+time_series-trend-flat = { $course }, doch sind so viele Werte gleich, dass die mittlere Steigung 0 { $unit } im Jahr ist ({ $low } bis { $high }).
 time_series-steps-out-stays = Ohne die Stufen zwischen den { $stretches } Abschnitten mit je einem Verfahren ist p { $p }: Die Änderung bleibt.
 time_series-steps-out-vanishes = Ohne die Stufen zwischen den { $stretches } Abschnitten mit je einem Verfahren ist p { $p }: Die Änderung ist nicht mehr zu sehen, sie kann also eine des Verfahrens sein.
+time_series-steps-out-turns = Ohne die Stufen zwischen den { $stretches } Abschnitten mit je einem Verfahren ist p { $p }, und die Reihe { $course }: Was über die Stufen hinweg zu sehen ist, ist eine Änderung des Verfahrens.
+time_series-steps-out-none = Ohne die Stufen zwischen den { $stretches } Abschnitten mit je einem Verfahren ist p { $p }: Auch so ist keine Änderung zu sehen.
+time_series-steps-out-appears = Ohne die Stufen zwischen den { $stretches } Abschnitten mit je einem Verfahren ist p { $p }, und die Reihe { $course }: Die Stufen verdecken es.
 time_series-change-point = Nach einer Stufe an einem Tag eigener Wahl gefragt, legen die Daten sie zwischen { $before } und { $after } (p { $p }; ein Trend sieht aus wie eine Stufe und eine Stufe wie ein Trend).
 time_series-median-mean = Median { $median } { $unit } nach der Product-Limit-Schätzung; Mittel { $mean } { $unit } { $method }.
 time_series-median-mean-because = Median { $median } { $unit } nach der Product-Limit-Schätzung; Mittel { $mean } { $unit } { $method }, gewählt, denn { $fitness }.

@@ -26,9 +26,18 @@ series-fitness-none = { $share } non-detects: more than any simulated series had
 
 # $figure (name): what the interval is of
 # $held (amount): percent of the series whose interval held the true one
+# $shape (name): lognormal or gamma
+# $scatter (amount): sd of the logarithms of the simulated values
 # $values (count): values a series
 # $share (amount): percent of non-detects
-series-fitness = a 95 % interval of the { $figure } held the true one in { $held } of simulated lognormal series of { $values } values, { $share } non-detects
+series-fitness = a 95 % interval of the { $figure } held the true one in { $held } of simulated { $shape ->
+    [gamma] gamma
+   *[lognormal] lognormal
+} series (sd of ln { $scatter }) of { $values } values, { $share } non-detects
+
+# $found (amount): sd of the logarithms of these values, with its own uncertainty
+# $most (amount): the largest that was simulated
+series-fitness-scatter = the scatter of these values (sd of ln up to { $found }) is more than any simulated series had ({ $most })
 
 # $fitness (message): by simulation
 # $share (amount): percent of the series
@@ -67,10 +76,29 @@ series-blanks-rise = the values rise with the years ({ $tau }, { $p }): a metal 
 # $p (message): chance by scatter alone
 series-blanks-fall = the values fall with the years ({ $tau }, { $p }): a metal corrected by them would seem to change
 
-# $tau (message): of neighbours
-# $p (message): chance by scatter alone
+# $rho (amount): coefficient of correlation of neighbours
 # $spacing (amount): years between neighbours
-series-neighbours = neighbours in time resemble each other ({ $tau }, { $p }, spacing { $spacing } years): the p and the interval of the slope are too optimistic
+# $plain (message): p if there were none
+# $serial (message): p that allows for it
+series-neighbours = neighbours in time resemble each other (coefficient { $rho } over { $spacing } years): { $plain } would be too optimistic; { $serial } allows for it and decides, with its interval
+
+# $rows (count): how many
+# $none (amount): p without correlation
+# $some (amount): p at the first coefficient
+# $rho_some (amount): that coefficient
+# $much (amount): p at the second
+# $rho_much (amount): that coefficient
+series-correlation-too-few = { $rows } values are too few to tell correlation: p is { $none } without any between neighbours, { $some } at a coefficient of { $rho_some }, { $much } at { $rho_much }; the largest decides
+
+# $rows (count): how many
+series-correlation-untold = { $rows } values are too few to tell correlation at all: p and the interval hold only if neighbours in time do not resemble each other
+
+# $years (count): with values in the same seasons
+# $least (count): years that are needed
+series-few-years = { $years ->
+    [one] { $years } year
+   *[other] { $years } years
+} with values in the same seasons: no order of so few years is rare enough to show a change; it takes { $least }
 
 # $tau (message): of limits and years
 series-limits-fell = the limits fell with the years ({ $tau }): this alone can move the test
@@ -193,7 +221,9 @@ series-p-chi-squared = chi-squared with { $freedom ->
 
 series-p-permutation-variance = normal approximation with the permutation variance, continuity corrected
 
-series-p-seasons = normal approximation, covariance between seasons included
+series-p-seasons = normal approximation over the orders of the years, each with all its seasons
+
+series-p-years-counted = exact: all orders of the years counted, each with all its seasons
 
 # Tests of a trend.
 series-mann-kendall = Mann–Kendall test
@@ -210,7 +240,7 @@ series-slope-all-known = Theil–Sen, because every value is known
 # $test (message): which test
 # $p (message): where its p comes from
 # $slope (message): which slope
-series-trend-method = { $test }; p: { $p }; slope: { $slope }; its interval holds the slopes that the test does not reject
+series-trend-method = { $test }; p: { $p }; slope: { $slope }; its interval holds the slopes that the test does not reject; p and interval that allow for the correlation of neighbours stand beside and decide
 
 series-power-method = simulation of lognormal values that change from the first date on, Mann–Kendall test
 

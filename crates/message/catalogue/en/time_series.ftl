@@ -102,21 +102,21 @@ time_series-counts = Of { $series } series with { $least } values or more, { $te
 # $changed (count): that rise or fall
 time_series-vanish = In { $vanish } of the { $changed } that change, the change is not there once steps at changes of method or laboratory are taken out.
 
-# $chance (count): false alarms to expect
 # $tests (count): how many
 # $p (amount): under which a change is called one
+# $changed (count): series that rise or fall
 # $left (count): changes that are beyond chance
-time_series-by-chance = By chance alone about { $chance } of { $tests } tests would come out under { $p }; if at most one in twenty of the changes named may be a false alarm, { $left ->
-    [one] { $left } remains
-   *[other] { $left } remain
+time_series-by-chance = Of { $tests } tests at once some come out under { $p } by chance alone: if at most one in twenty of the changes named may be a false alarm, { $left } of { $changed } { $left ->
+    [one] remains
+   *[other] remain
 }.
 
-time_series-choice = Nothing is put in the place of a non-detect. The mean is by the first of product limit, regression on order statistics and lognormal likelihood that a simulation found fit for this many values and this share of non-detects (a 95 % interval that held the true mean in 90 % of simulated series or more) and whose shape the data do not contradict; where none is fit, none is given. The median is by the product limit, which assumes no shape. The trend is the Mann–Kendall test with non-detects and the slope of Akritas, Theil and Sen, because neither needs a shape nor a value for a non-detect; p is exact for short series. Where the method or laboratory changed, the test stands beside one with the steps taken out; a result that does not state its method is no change.
+time_series-choice = Nothing is put in the place of a non-detect. The mean is by the first of product limit, regression on order statistics and lognormal likelihood that a simulation found fit for this many values and this share of non-detects (a 95 % interval that held the true mean in 90 % of simulated series or more) and whose shape the data do not contradict; where none is fit, none is given. The median is by the product limit, which assumes no shape. The trend is the Mann–Kendall test with non-detects and the slope of Akritas, Theil and Sen, because neither needs a shape nor a value for a non-detect. Neighbours in time that resemble each other make changes of chance: from 20 values on p and interval allow for the correlation that the residuals show, with 12 to 19 they stand for the worst of three that are assumed, with fewer nothing can be told of it, which is said beside the series. Where the method or laboratory changed, the test stands beside one with the steps taken out; a result that does not state its method is no change.
 
 # Among the methods of the report.
 time_series-method-name = Series with non-detects
 
-time_series-method = Summaries by product limit, regression on order statistics and likelihood; Mann–Kendall test with ties and non-detects; slope at which the statistic of the residuals is zero, with the interval of slopes that the test does not reject; steps at method changes by a rank-sum test; control charts of blanks by prediction limits of their first years. How far each can be trusted was simulated and is said beside the numbers.
+time_series-method = Summaries by product limit, regression on order statistics and likelihood; Mann–Kendall test with ties and non-detects; slope at which the statistic of the residuals is zero, with the interval of slopes that the test does not reject; variance of the statistics widened by the correlation of the residuals in time; steps at method changes by a rank-sum test; control charts of blanks by prediction limits of their first years. How far each can be trusted was simulated and is said beside the numbers.
 
 # Picture of all series.
 # $series (count): how many
@@ -249,7 +249,15 @@ time_series-limits = Limits: { $basis }.
 # What to beware of in a trend, in a cell; below each what it means.
 time_series-alike = alike
 
-time_series-alike-means = { time_series-alike }: neighbours in time resemble each other, so p and interval are too optimistic
+time_series-alike-means = { time_series-alike }: neighbours in time resemble each other; p and interval allow for it
+
+time_series-few = few
+
+time_series-few-means = { time_series-few }: too few values to tell correlation: p is the largest of those for assumed ones or, under 12 values, holds only without any
+
+time_series-many = many tests
+
+time_series-many-means = { time_series-many }: among so many tests more than one in twenty of the changes that are as strong may be false alarms
 
 time_series-limits-moved = limits
 
@@ -309,7 +317,7 @@ time_series-steps-out = steps out
 
 time_series-beware-of = beware of
 
-time_series-trends-note = Change in percent a year from the slope of the logarithms with its 95 % interval; where a value is zero or negative, in the unit a year. ▲ rises, ▼ falls at p < 0.05. Steps out: p with the steps at changes of method or laboratory taken out.
+time_series-trends-note = Change in percent a year from the slope of the logarithms with its 95 % interval; where a value is zero or negative, in the unit a year. ▲ rises, ▼ falls at p < 0.05; p and interval allow for the correlation of neighbours where it can be told or assumed. Steps out: p with the steps at changes of method or laboratory taken out.
 
 # Table of series without a trend.
 time_series-no-trend-caption = Series without a trend, and why
@@ -332,12 +340,29 @@ time_series-trend-none = no trend can be given.
 # $to (date): last year
 # $below (count): non-detects
 # $course (message): what came of the trend
-# $tau (message): with its sign
-# $p (amount): chance by scatter alone
+# $test (message): tau and p
 time_series-course = { $values } values from { $from }–{ $to }, { $below ->
     [one] { $below } of them a non-detect
    *[other] { $below } of them non-detects
-}: { $course } ({ $tau }, p { $p })
+}: { $course } ({ $test })
+
+# $tau (message): with its sign
+# $p (amount): chance by scatter alone
+time_series-test = { $tau }, p { $p }
+
+# $tau (message): with its sign
+# $p (amount): with the correlation of neighbours
+# $plain (amount): as if there were none
+time_series-test-serial = { $tau }, p { $p } with the correlation of neighbours, { $plain } as if there were none
+
+# $tau (message): with its sign
+# $p (amount): the largest over the correlations assumed
+# $plain (amount): as if there were none
+time_series-test-assumed = { $tau }, p up to { $p } for a correlation of neighbours that so few values cannot tell, { $plain } without one
+
+# $tau (message): with its sign
+# $p (amount): as if there were no correlation
+time_series-test-untold = { $tau }, p { $p } if neighbours do not resemble each other, which so few values cannot tell
 
 # No line.
 # $course (message): values, years, test
@@ -358,6 +383,13 @@ time_series-trend-slope = { $course }, { $slope } { $unit } a year ({ $low } to 
 # $percent (message): change with its interval
 time_series-trend-percent = { $course }, { $slope } { $unit } a year ({ $low } to { $high }), { $percent } % a year.
 
+# The middle of the slopes is zero where a change is seen: many pairs of values are alike.
+# $course (message): values, years, test
+# $unit (name): of the series
+# $low (message): lower end of its interval
+# $high (message): upper end
+time_series-trend-flat = { $course }, yet so many values are alike that the middle of the slopes is 0 { $unit } a year ({ $low } to { $high }).
+
 # $stretches (count): of one method
 # $p (amount): chance by scatter alone
 time_series-steps-out-stays = With the steps between { $stretches } stretches of one method taken out p is { $p }: the change stays.
@@ -365,6 +397,22 @@ time_series-steps-out-stays = With the steps between { $stretches } stretches of
 # $stretches (count): of one method
 # $p (amount): chance by scatter alone
 time_series-steps-out-vanishes = With the steps between { $stretches } stretches of one method taken out p is { $p }: the change is not seen any more, so it may be one of method.
+
+# $stretches (count): of one method
+# $p (amount): chance by scatter alone
+# $course (message): rises or falls
+time_series-steps-out-turns = With the steps between { $stretches } stretches of one method taken out p is { $p }, and the series { $course }: what is seen across the steps is a change of method.
+
+# No change is seen with the steps in.
+# $stretches (count): of one method
+# $p (amount): chance by scatter alone
+time_series-steps-out-none = With the steps between { $stretches } stretches of one method taken out p is { $p }: no change is seen so either.
+
+# No change is seen with the steps in.
+# $stretches (count): of one method
+# $p (amount): chance by scatter alone
+# $course (message): rises or falls
+time_series-steps-out-appears = With the steps between { $stretches } stretches of one method taken out p is { $p }, and the series { $course }: the steps hide it.
 
 # A step that the data choose.
 # $before (date): last day before it

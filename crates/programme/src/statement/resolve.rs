@@ -363,7 +363,7 @@ fn whole_series(store: &Store, named: &SeriesName, change: &mut Change<Named>, u
     };
     let told = trend::trend(&series.observations(), &trend::Request::default())
         .map_err(|e| Error::Science { what: format!("the trend of {of}"), message: e.to_string() })?;
-    let Some(slope) = told.slope.filter(|s| s.interval.0.is_finite() && s.interval.1.is_finite()) else {
+    let Some(slope) = told.slope.filter(trend::Slope::is_bounded) else {
         return Err(unfit(
             format!("the trend of {of}"),
             format!("a slope that {} non-detects of {} leave open", told.non_detects, told.n),
@@ -380,9 +380,11 @@ fn whole_series(store: &Store, named: &SeriesName, change: &mut Change<Named>, u
         }
     }
     let day = |p: Option<&series_of::Point>| p.map(|p| p.date.to_string());
+    // The interval that allows for the correlation of neighbours, where it can be told or assumed.
+    let (low, high) = slope.deciding_interval();
     change.slope = Some(Slope {
         per_year: slope.per_year,
-        interval_95: [slope.interval.0, slope.interval.1],
+        interval_95: [low, high],
         unit: series.unit.clone(),
         from: day(series.rows.first()),
         to: day(series.rows.last()),

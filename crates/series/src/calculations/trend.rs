@@ -71,24 +71,27 @@ const SOURCES: &[&str] = &[
     "Akritas, Murphy & LaValley (1995) J. Am. Stat. Assoc. 90:170",
     "Hirsch & Slack (1984) Water Resources Research 20:727",
     "Pettitt (1979) Applied Statistics 28:126",
+    "Hamed & Rao (1998) J. Hydrology 204:182; the form for short records: docs/validation/series_correlation.md",
     "coverage by simulation: docs/validation/series_coverage.csv",
 ];
 
 fn answer(t: &Trend, unit: &str) -> Value {
-    // Where seasons are asked for their test answers: the plain one holds summers against winters.
-    let (s, p) = t.seasonal.as_ref().map_or((t.test.s, t.test.p), |x| (x.s, x.p));
     json!({
+        "answer": t.answer().said().in_english(),
         "unit": unit,
         "n": t.n,
         "non_detects": t.non_detects,
         "first": output::date(t.span.0),
         "last": output::date(t.span.1),
-        "S": s,
-        "tau": t.test.tau_b,
-        "p": p,
-        "p_from": t.test.p_from.said().in_english(),
+        "S": t.s(),
+        "tau": t.tau(),
+        "p": t.p(),
+        "p_from": t.p_from().in_english(),
+        "p_serial": t.p_serial,
+        "correlation": correlation(t),
         "slope_per_year": t.slope.map(|x| x.per_year),
         "interval_95": t.slope.map(|x| output::interval(x.interval)),
+        "interval_95_serial": t.slope.and_then(|x| x.interval_serial).map(output::interval),
         "slope_open_between": t.slope.filter(|x| x.zero_interval.0 < x.zero_interval.1).map(|x| output::interval(x.zero_interval)),
         "percent_per_year": t.slope.and_then(percent),
         "intercept": t.level_at_first.map(|r| {
@@ -110,16 +113,39 @@ fn answer(t: &Trend, unit: &str) -> Value {
 }
 
 fn method(t: &Trend) -> Message {
-    let (test, p) = match &t.seasonal {
-        None => (Season::None.test(), t.test.p_from.said()),
-        Some(x) => (x.season.test(), said::PSeasons.into()),
-    };
+    let (test, p) = (t.seasonal.as_ref().map_or(Season::None, |x| x.season).test(), t.p_from());
     let slope = if t.non_detects > 0 { said::SlopeNonDetects.into() } else { said::SlopeAllKnown.into() };
     said::TrendMethod { test, p, slope }.into()
 }
 
 fn percent(s: Slope) -> Option<Value> {
-    s.percent_per_year.map(|p| json!({"value": p.per_year, "interval_95": output::interval(p.interval)}))
+    s.percent_per_year.map(|p| {
+        json!({
+            "value": p.per_year,
+            "interval_95": output::interval(p.interval),
+            "interval_95_serial": p.interval_serial.map(output::interval),
+        })
+    })
+}
+
+/// How far neighbours resemble each other, and p under each coefficient that was found or assumed.
+fn correlation(t: &Trend) -> Value {
+    let c = &t.correlation;
+    let factors = c.factors.iter().zip(t.p_assumed()).map(|(f, (_, p))| {
+        json!({"rho": f.rho, "variance_factor": f.inflation, "degrees_of_freedom": output::end(f.freedom), "p": p})
+    });
+    let told = match (c.lag_one, c.factors.is_empty()) {
+        (Some(_), _) => "estimated",
+        (None, false) => "assumed",
+        (None, true) => "not told",
+    };
+    json!({
+        "told": told,
+        "rows": c.n,
+        "gap_years": c.gap_years,
+        "lag_one": c.lag_one,
+        "under": factors.collect::<Value>(),
+    })
 }
 
 fn test(k: Kendall) -> Value {
@@ -133,6 +159,7 @@ fn change_point(c: &ChangePoint) -> Value {
         "last_before": output::date(c.last_before_years),
         "K": c.k,
         "p": c.p,
+        "p_serial": c.p_serial,
         "shift": shift,
         "shift_interval_95": interval,
     })
@@ -146,6 +173,7 @@ fn given_step(g: &GivenStep) -> Value {
         "rows_before": g.rows.0,
         "rows_after": g.rows.1,
         "p": g.p,
+        "p_serial": g.p_serial,
         "shift": shift,
         "shift_interval_95": interval,
     })
@@ -157,8 +185,10 @@ fn with_steps(w: &WithSteps) -> Value {
         "S": w.s,
         "p": w.p,
         "p_from": w.p_from.said().in_english(),
+        "p_serial": w.p_serial,
         "slope_per_year": w.slope.map(|s| s.per_year),
         "interval_95": w.slope.map(|s| output::interval(s.interval)),
+        "interval_95_serial": w.slope.and_then(|s| s.interval_serial).map(output::interval),
     })
 }
 
@@ -166,11 +196,12 @@ fn seasonal(s: &Seasonal) -> Value {
     json!({
         "by": s.season.name(),
         "S": s.s,
+        "tau": s.tau,
         "p": s.p,
         "p_as_if_independent": s.p_independent,
         "p_seasons_agree": s.p_seasons_agree,
         "years": s.years,
-        "rows_left_out": s.rows_left_out,
+        "rows_taken_together": s.rows_taken_together,
         "seasons": s.seasons.iter().map(|o| json!({"number": o.number, "n": o.n, "S": o.s})).collect::<Value>(),
     })
 }

@@ -7,6 +7,7 @@ use datafusion::arrow::array::{Array, ArrayRef, AsArray};
 use datafusion::arrow::datatypes::{Date32Type, Float64Type};
 use datafusion::common::Result;
 use jiff::civil::Date;
+use quantity::Finding;
 use series::summary::{self, Figures, Percentile};
 use series::trend;
 use series::{Error, Observation, Reading, rows};
@@ -44,18 +45,26 @@ const TREND: Layout = &[
     ("s", Of::Number),
     ("tau_b", Of::Number),
     ("p", Of::Number),
+    ("p_serial", Of::Number),
+    ("answer", Of::Text),
     ("slope_per_year", Of::Number),
     ("slope_low", Of::Number),
     ("slope_high", Of::Number),
+    ("slope_serial_low", Of::Number),
+    ("slope_serial_high", Of::Number),
     ("percent_per_year", Of::Number),
     ("serial_correlation", Of::Number),
+    ("rho", Of::Number),
     ("p_with_steps", Of::Number),
+    ("p_serial_with_steps", Of::Number),
     ("slope_with_steps", Of::Number),
     ("slope_with_steps_low", Of::Number),
     ("slope_with_steps_high", Of::Number),
     ("change_date", Of::Text),
     ("change_p", Of::Number),
+    ("change_p_serial", Of::Number),
     ("change_shift", Of::Number),
+    ("cautions", Of::Text),
     ("missing", Of::Text),
 ];
 
@@ -201,6 +210,12 @@ fn date_at(of: &[(i32, Date, &str, Reading)], years: f64) -> Option<String> {
     of.iter().find(|r| rows::decimal_year(r.1) >= years).map(|r| r.1.to_string())
 }
 
+/// Every caution of `limpid calc trend`, check and sentence, one after another.
+fn cautions(findings: &[Finding]) -> String {
+    let each = findings.iter().map(|f| format!("{}: {}", f.check, f.sentence));
+    each.collect::<Vec<_>>().join("; ")
+}
+
 fn trend_row(of: &[(i32, Date, &str, Reading)], request: &trend::Request) -> Vec<Value> {
     let (n, non_detects) = counts(of.iter().map(|r| r.3));
     let series: Vec<Observation> = of
@@ -225,18 +240,26 @@ fn trend_row(of: &[(i32, Date, &str, Reading)], request: &trend::Request) -> Vec
                 (t.test.s as f64).into(),
                 t.test.tau_b.into(),
                 t.test.p.into(),
+                t.p_serial.into(),
+                Some(t.answer().said().in_english()).into(),
                 t.slope.map(|s| s.per_year).into(),
                 t.slope.map(|s| s.interval.0).into(),
                 t.slope.map(|s| s.interval.1).into(),
+                t.slope.and_then(|s| s.interval_serial).map(|i| i.0).into(),
+                t.slope.and_then(|s| s.interval_serial).map(|i| i.1).into(),
                 t.slope.and_then(|s| s.percent_per_year).map(|p| p.per_year).into(),
                 t.serial.map(|s| s.tau).into(),
+                t.correlation.estimated().map(|f| f.rho).into(),
                 stepped.map(|w| w.p).into(),
+                stepped.and_then(|w| w.p_serial).into(),
                 stepped.and_then(|w| w.slope).map(|s| s.per_year).into(),
                 stepped.and_then(|w| w.slope).map(|s| s.interval.0).into(),
                 stepped.and_then(|w| w.slope).map(|s| s.interval.1).into(),
                 change.and_then(|c| date_at(of, c.first_after_years)).into(),
                 change.map(|c| c.p).into(),
+                change.and_then(|c| c.p_serial).into(),
                 change.and_then(|c| c.shift).map(|s| s.estimate).into(),
+                Some(cautions(&t.findings)).filter(|c| !c.is_empty()).into(),
                 None::<String>.into(),
             ]);
         }
