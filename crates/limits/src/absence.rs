@@ -361,7 +361,7 @@ fn row(i: usize, c: &Compound, unit: &Unit, given: &ListLimits) -> Result<Row, C
         answer: limit
             .as_ref()
             .filter(|_| found && !c.rejected)
-            .map(|l| beside(c.amount.as_ref(), value, u, convert, l.value)),
+            .map(|l| beside(c.amount.as_ref(), value, convert, l.value)),
         authority: limit.as_ref().map(|l| l.authority.clone()),
         laboratory: c.laboratory.clone(),
         blind: !found && reach.zip(limit.as_ref()).is_some_and(|(r, l)| r > l.value * (1.0 + 1e-12)),
@@ -383,19 +383,12 @@ fn limit_of(c: &Compound, own: Option<f64>, unit: &Unit, given: &ListLimits) -> 
     Some(ListLimit { value, authority: whose(l).in_english(), whose: whose_short(l) })
 }
 
-/// What was found beside a limit.
-fn beside(
-    amount: Option<&Amount>,
-    value: Option<f64>,
-    u: Option<f64>,
-    convert: impl Fn(f64) -> f64,
-    limit: f64,
-) -> Answer {
-    match (amount, value, u) {
-        (Some(Amount::Above(b)), ..) if convert(b.limit) >= limit => Answer::Above,
-        (_, Some(x), Some(u)) if x - statistics::normal::ONE_SIDED_95 * u > limit => Answer::Above,
-        (_, Some(x), Some(u)) if x + statistics::normal::ONE_SIDED_95 * u <= limit => Answer::Below,
-        // A value without u bears no answer, as everywhere against limits.
+/// What was found beside its limit, by the value: simple acceptance, as the tables of limits have it.
+fn beside(amount: Option<&Amount>, value: Option<f64>, convert: impl Fn(f64) -> f64, limit: f64) -> Answer {
+    match (amount, value) {
+        (Some(Amount::Above(b)), _) if convert(b.limit) >= limit => Answer::Above,
+        (_, Some(x)) if x > limit => Answer::Above,
+        (_, Some(_)) => Answer::Below,
         _ => Answer::CannotTell,
     }
 }
