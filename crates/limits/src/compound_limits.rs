@@ -75,6 +75,7 @@ static GROUP_LIMITS: LazyLock<Vec<GroupLimit>> = LazyLock::new(|| {
             provenance: r[10].to_string(),
             date_read: r[11].to_string(),
             note: r[12].to_string(),
+            terms: crate::terms::Terms::of(&r[3], &r[6], &r[0]),
         },
     });
     let of_pesticides = limits().iter().filter_map(|l| {
