@@ -217,14 +217,16 @@ pub struct Comparison {
 }
 
 impl Comparison {
-    /// The result, or its bound, as a share of the limit; beside a range, its place in it (1 at either end).
+    /// The result, or its bound, as a share of the limit; beside a range, its place in it (1 at either end). Where the
+    /// basis is left open, by the reading that comes out higher: as N, as S.
     pub fn share_of_limit(&self) -> f64 {
-        let x = match &self.amount {
+        let l = &self.limit;
+        let read = open_bases(self.amount.unit(), l).map(|[higher, _]| to_unit(&in_unit_of(&self.amount, &higher), l));
+        let x = match read.and_then(Result::ok).as_ref().unwrap_or(&self.amount) {
             Amount::Measured(m) => m.value,
             Amount::Stated(s) => s.value,
             Amount::Below(b) | Amount::Above(b) => b.limit,
         };
-        let l = &self.limit;
         match l.low {
             Some(low) => ((x - 0.5 * (low + l.high)) / (0.5 * (l.high - low))).abs(),
             None => x / l.high,

@@ -247,6 +247,8 @@ fn a_basis_that_is_left_open_is_read_both_ways() {
     assert_eq!(held(1.0, "NO3").answer, Answer::Below);
     assert_eq!(held(60.0, "NO3").answer, Answer::Above);
     why::<said::BasisOpenSame>(&held(1.0, "NO3"));
+    // For the order of rows it is read as N: 4.427 (62.005/14.007) over 50.
+    assert!((held(1.0, "NO3").share_of_limit() - 0.08853).abs() < 1e-4);
     assert_eq!(
         [0.03, 0.049, 0.06].map(|y| held(y, "S(-II)").answer),
         [Answer::Below, Answer::CannotTell, Answer::Above]

@@ -424,7 +424,7 @@ fn limits(against: &Against) -> Section {
         }));
     }
     let mut closing: Vec<String> = coming(against).map(|m| m.text()).into_iter().collect();
-    closing.extend(near.iter().filter_map(|r| method_short(r)).map(|m| m.text()));
+    closing.extend(near.iter().flat_map(|r| method_short(r)).map(|m| m.text()));
     closing.extend(not_tested(&against.not_tested));
     closing.push(limit::WhoDecides.text());
     blocks.push(Block::List(closing));
@@ -437,13 +437,15 @@ pub(super) fn coming(against: &Against) -> Option<Message> {
     (!limits.is_empty()).then(|| limit::ComingAll { limits }.into())
 }
 
-/// What the method lacks of the limit's demands; none where it lacks nothing that is known.
-fn method_short(r: &Row) -> Option<Message> {
+/// What the method lacks of the limit's demands, one message a demand.
+fn method_short(r: &Row) -> Vec<Message> {
     let c = &r.comparison;
-    let why: Vec<message::Arg> = c.method.as_ref()?.not_met().map(|m| m.message.clone().into()).collect();
-    let (analyte, bottle) = (r.analyte.as_str().into(), r.result.bottle.as_str().into());
-    let authority = c.limit.authority.as_str().into();
-    (!why.is_empty()).then(|| limit::MethodShort { analyte, bottle, authority, why }.into())
+    let said = |why: &Message| -> Message {
+        let (analyte, bottle) = (r.analyte.as_str().into(), r.result.bottle.as_str().into());
+        let authority = c.limit.authority.as_str().into();
+        limit::MethodShort { analyte, bottle, authority, why: why.clone() }.into()
+    };
+    c.method.iter().flat_map(|m| m.not_met()).map(|m| said(&m.message)).collect()
 }
 
 /// What limits name and nobody measured; none where all was.

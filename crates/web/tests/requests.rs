@@ -646,6 +646,11 @@ fn a_word_that_cannot_be_taken_comes_back_at_its_field() {
     let limits = c.get("/statements?well=SL-2&guard=surely&date=soon").text();
     assert!(limits.contains("value=\"surely\"") && limits.contains("id=\"date-fault\""), "{limits}");
     assert!(c.get("/statements?well=SL-2&guard=1+U&authority=WHO").text().contains("P(under)"));
+    // Of the demo's wells iron 310, manganese 61 to 66 µg/L (Canada 100 and 20, for taste) and sulfide lie above a limit: that
+    // is the first thing that waits.
+    let home = c.get("/").text();
+    let waits: Vec<&str> = home.split("<h2>").skip(1).filter_map(|h| h.split("</h2>").next()).collect();
+    assert_eq!(waits.first(), Some(&"Above a limit"), "{waits:?}");
     // The day that decided which limits hold stands beside each: the bottle's own, or the one asked for.
     let (own, later) = (c.get("/statements?well=SL-2").text(), c.get("/statements?well=SL-2&date=2036-01-12").text());
     assert!(own.contains(">2026-07-14<") && !own.contains("2036-01-12"), "{own}");

@@ -1,5 +1,6 @@
-//! What waits: results of each well's newest sampling that lie above a limit; bottles on the way with their holding times, runs to bring in, results that are provisional and why;
-//! and the last word on each well. On an empty programme: the first steps.
+//! What waits: results of each well's newest sampling that lie above a limit; bottles on the way with their holding
+//! times, runs to bring in, results that are provisional and why; and the last word on each well. On an empty programme:
+//! the first steps.
 
 use super::{judged, measurand, value};
 use crate::app::{App, Shared, now};
