@@ -125,6 +125,22 @@ fn a_sum_over_its_limit_is_told_and_one_that_may_be_is_not() {
     assert_eq!(answer(3.0, 4.0, 0.2), Answer::Below);
 }
 
+/// A stranger of 0.31 may be a pesticide: 0.27 keeps to 0.5, 0.27 + 0.35 does not. One at 0.05 would fit in.
+#[test]
+fn what_nobody_knows_may_be_a_pesticide() {
+    let with = |stranger: Compound| {
+        let r = report(&[found("atrazine", 0.14, 0.02), below("simazine", 0.09), stranger]);
+        let g = group(&r, PESTICIDES).clone();
+        (g.answer, g.unknown)
+    };
+    let name = || vec!["erlenxylodur".to_string()];
+    assert_eq!(with(found("erlenxylodur", 0.31, 0.02)), (Answer::CannotTell, name()));
+    assert_eq!(with(compound("erlenxylodur", Amount::stated(0.01, ug_l()))), (Answer::CannotTell, name()));
+    assert_eq!(with(below("erlenxylodur", 0.05)), (Answer::Below, vec![]));
+    // Vinyl chloride is known, and no pesticide.
+    assert_eq!(with(found("vinyl chloride", 2.4, 0.1)), (Answer::Below, vec![]));
+}
+
 /// A list of which one was not looked for keeps no sum under its limit; one found over it is over all the same.
 #[test]
 fn a_list_that_is_not_whole_keeps_no_sum() {

@@ -88,6 +88,9 @@ pub fn leaflet(store: &Store, name: &str, lang: Lang) -> Result<Content, Error> 
         };
         let blocks = page.down_to()?.map(Block::Text).into_iter().chain([Block::Table(table)]).collect();
         sections.push(Section::of(leaflet::Numbers, blocks));
+    } else if let Some(rejected) = rejected_higher(&page.against.rows, lang) {
+        // A page without a number that stands names those that do not.
+        sections.push(Section::of(leaflet::Numbers, vec![Block::Text(rejected)]));
     }
     let said = page.said()?;
     if !said.is_empty() {
@@ -137,6 +140,8 @@ pub fn authority(store: &Store, name: &str, lang: Lang) -> Result<Content, Error
         let mut notes = vec![authority::Notes.in_language(lang), leaflet::NotForHealth.in_language(lang)];
         notes.extend(rejected_higher(&page.against.rows, lang));
         blocks.push(Block::Table(page.sheet(authority::Caption.in_language(lang), &rows, notes)));
+    } else {
+        blocks.extend(rejected_higher(&page.against.rows, lang).map(Block::Text));
     }
     if below > 0 {
         blocks.push(Block::Text(authority::More { n: count(below) }.in_language(lang)));
@@ -260,7 +265,9 @@ impl<'a> Page<'a> {
 
     /// The name of its substance.
     fn substance(&self, r: &Row) -> String {
-        Arg::from(substance(&r.analyte)).in_language(self.lang)
+        let condition =
+            Message::named("condition", &r.analyte).filter(|_| Message::named("substance", &r.analyte).is_none());
+        condition.map_or_else(|| Arg::from(substance(&r.analyte)).in_language(self.lang), |c| c.in_language(self.lang))
     }
 
     /// The newest value, then the extreme of its history, named as such.
@@ -353,7 +360,14 @@ impl<'a> Page<'a> {
             }
             out.push(plain);
         }
-        out.extend(list.map(|r| r.plain));
+        if let Some(list) = list {
+            let compounds = organics::Compounds::of(self.store, &self.all)?;
+            let of_list = |r: &&Listed| r.kind.is_water() && compounds.holds(&r.analyte);
+            // As strong as the weakest of its results.
+            let accepted = self.all.iter().filter(of_list).all(|r| r.verdict == Some(VerdictWord::Accepted));
+            let mark = leaflet::ProvisionalMark.in_language(self.lang);
+            out.push(if accepted { list.plain } else { format!("{} {mark}", list.plain) });
+        }
         let changed: Vec<&str> = self.stated.iter().filter(|s| !s.stands()).map(|s| s.name.as_str()).collect();
         if !changed.is_empty() {
             out.push(leaflet::Changed { names: changed.join(", ").into() }.in_language(self.lang));

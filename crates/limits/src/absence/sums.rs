@@ -4,6 +4,7 @@
 //! nearest to it. Checked in `tests/compound_limits.rs`.
 
 use super::{Compound, How, Row, identity, whose, whose_short};
+use crate::cas;
 use crate::claim::{at_most, substance};
 use crate::compare::Answer;
 use crate::compound_limits::{self, Of, group_limits, in_unit, is_closed, is_member};
@@ -32,6 +33,8 @@ pub struct GroupSum {
     pub upper: Option<f64>,
     /// Members that bound nothing: without a limit of detection, or found and reported without u.
     pub open: Vec<String>,
+    /// Compounds of the sample that no table knows, where the sum keeps to its limit only if they are none of the group.
+    pub unknown: Vec<String>,
     /// The limit of the sum.
     pub limit: f64,
     /// Whose, with document and mark, in English.
@@ -97,6 +100,11 @@ pub(super) fn by_sample<'a>(list: &'a [Compound], rows: &[Row]) -> BTreeMap<&'a 
     out
 }
 
+/// Does no table of compounds know it, by number or name?
+fn is_unknown(identity: &str) -> bool {
+    cas::by_cas(identity).is_none()
+}
+
 fn standing(r: &Row) -> Standing {
     // Over the range of the instrument: at least its end, and no more is known.
     let over = if let (Some(Amount::Above(b)), false) = (&r.amount, r.rejected) { Some(b.limit) } else { None };
@@ -153,9 +161,19 @@ fn sum(name: &str, sample: &Sample, group: &str, limit: &Limit, unit: &Unit) -> 
     // What was reported without u holds up no answer, as everywhere against limits.
     let sure: f64 = found.iter().filter(|c| c.u.is_some()).map(|c| c.value).sum();
     let u = found.iter().filter_map(|c| c.u).map(|u| u * u).sum::<f64>().sqrt();
+    // Whether what no table knows belongs to an open group, nobody can say here: only where it would fit in too is the
+    // sum under its limit.
+    let strangers: Vec<&Standing> =
+        sample.compounds.iter().filter(|(i, _)| !is_closed(group) && is_unknown(i)).map(|(_, c)| c).collect();
+    let with_strangers: Option<f64> = strangers.iter().map(|c| c.upper_bound.filter(|_| !c.bare)).chain([upper]).sum();
+    let fits = |x: Option<f64>| x.is_some_and(|x| x <= figure);
+    let unknown: Vec<String> = match fits(upper) && !fits(with_strangers) {
+        true => strangers.iter().map(|c| c.name.clone()).collect(),
+        false => vec![],
+    };
     let answer = if sure - statistics::normal::ONE_SIDED_95 * u > figure {
         Answer::Above
-    } else if not_looked_for == 0 && upper.is_some_and(|x| x <= figure) {
+    } else if not_looked_for == 0 && unknown.is_empty() && fits(upper) {
         Answer::Below
     } else {
         Answer::CannotTell
@@ -170,6 +188,7 @@ fn sum(name: &str, sample: &Sample, group: &str, limit: &Limit, unit: &Unit) -> 
         lower: found.iter().map(|c| c.value).sum(),
         upper,
         open,
+        unknown,
         limit: figure,
         authority: whose(limit).in_english(),
         whose: whose_short(limit),
@@ -209,6 +228,9 @@ impl GroupSum {
             Answer::Below => said::SumLimitUnder { limit, whose }.into(),
             Answer::CannotTell if self.not_looked_for > 0 => {
                 said::SumLimitMissing { limit, whose, missing: count(self.not_looked_for) }.into()
+            }
+            Answer::CannotTell if !self.unknown.is_empty() => {
+                said::SumLimitUnknown { limit, whose, names: super::some(&self.unknown).into() }.into()
             }
             Answer::CannotTell => said::SumLimitBeside { limit, whose }.into(),
         }

@@ -39,6 +39,7 @@ absence-sum-limit-over = damit über dem Grenzwert ihrer Summe, { $limit } ({ $w
 absence-sum-limit-under = damit unter dem Grenzwert ihrer Summe, { $limit } ({ $whose })
 absence-sum-limit-beside = ob das den Grenzwert ihrer Summe, { $limit } ({ $whose }), einhält, ist nicht zu sagen
 absence-sum-limit-missing = ob das den Grenzwert ihrer Summe, { $limit } ({ $whose }), einhält, ist nicht zu sagen: Nach { $missing } Stoffen der Liste wurde nicht gesucht
+absence-sum-limit-unknown = unter dem Grenzwert ihrer Summe, { $limit } ({ $whose }), nur wenn keiner dieser Stoffe zu ihnen gehört, was nicht bekannt ist: { $names }
 absence-sum-limit-coming = ein Grenzwert ihrer Summe, { $limit } ({ $whose }), gilt erst ab { $from }
 absence-without-limit = Kein Grenzwert in der Tabelle für { $n ->
     [one] einen davon

@@ -128,6 +128,11 @@ absence-sum-limit-missing = whether that keeps to the limit of their sum, { $lim
 
 # $limit (amount): for the sum
 # $whose (message): whose limit
+# $names (name): compounds that no table knows
+absence-sum-limit-unknown = under the limit of their sum, { $limit } ({ $whose }), only if none of these is one of them, which is not known: { $names }
+
+# $limit (amount): for the sum
+# $whose (message): whose limit
 # $from (date): the first day
 absence-sum-limit-coming = a limit of their sum, { $limit } ({ $whose }), holds from { $from } only
 
