@@ -29,6 +29,8 @@ mod statements;
 mod supplement;
 mod time_series;
 mod time_series_blanks;
+#[cfg(test)]
+mod time_series_sentences;
 mod time_series_tables;
 mod trip;
 mod wells;

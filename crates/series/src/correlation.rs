@@ -1,13 +1,16 @@
 //! How much do neighbours in time resemble each other, and how much wider does that make S? In:
-//! residuals of one or more strata with their dates in decimal years; out: the lag-one
+//! rows of one or more strata with their dates in decimal years; out: the lag-one
 //! coefficient, and the factors by which the variance of a rank statistic grows. No units.
 //!
 //! Method, a rule found by simulation and checked there (`docs/validation/series_correlation.md`):
-//! residuals become normal scores of their mid-ranks (within their stratum, so that seasons and
-//! stretches have no level); r is the coefficient at the median gap, from consecutive dates and
-//! their real gaps; ρ = (n·r + 2)/(n − 4), held in 0 … 0.95, takes off the bias of r about a
-//! fitted line; then Var S grows by C = (1/n) Σᵢ Σⱼ ρ^(|tᵢ − tⱼ|/gap), and S/√(C·Var S) is held
-//! against Student's t with 3n/(C − 1) degrees of freedom, because ρ is itself estimated.
+//! readings become normal scores of their mid-ranks (within their stratum, so that seasons and
+//! stretches have no level), the Theil–Sen line of the scores is taken off and the rest scored
+//! again: nothing then depends on the law of the values. r is the coefficient at the median gap,
+//! from consecutive dates and their real gaps; ρ = (n·r + 2.5)/(n − 4.5), held in 0 … 0.95, takes off
+//! the bias of r about a fitted line (by first order (n·r + 2)/(n − 4); scores that are fitted twice
+//! lose a little more); then Var S grows by C = (1/n) Σᵢ Σⱼ ρ^(|tᵢ − tⱼ|/gap), and
+//! S/√(C·Var S) is held against Student's t with n/(C − 1) degrees of freedom, because ρ is itself
+//! estimated.
 //!
 //! From 20 rows ρ is estimated. With 12 to 19 it cannot be told: S is held against ρ = 0, 0.3 and
 //! 0.6 and the largest p counts. Under 12 nothing can be told, and there is no such p.
@@ -19,6 +22,7 @@
 //! a correlation over many years looks like a trend to any test.
 
 use crate::kendall::Codes;
+use crate::slope::{PairSlopes, Point};
 use crate::{Observation, Reading};
 use statistics::sample::between_ranks;
 use statistics::{brent, normal, t};
@@ -47,7 +51,7 @@ pub struct Factor {
 
 impl Factor {
     fn new(rho: f64, inflation: f64, n: usize) -> Self {
-        let freedom = if inflation > 1.0 { 3.0 * n as f64 / (inflation - 1.0) } else { f64::INFINITY };
+        let freedom = if inflation > 1.0 { n as f64 / (inflation - 1.0) } else { f64::INFINITY };
         Self { rho, inflation, freedom }
     }
 
@@ -71,6 +75,15 @@ impl Factor {
     }
 }
 
+/// What is taken off before neighbours are compared.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum About {
+    /// A line common to the strata: a trend would else pass for correlation and hide itself.
+    Line,
+    /// The level of each stratum: the same with a step.
+    Levels,
+}
+
 /// What the rows tell of their serial correlation.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Correlation {
@@ -90,9 +103,12 @@ impl Correlation {
         Self { n: 0, gap_years: 0.0, lag_one: None, factors: Vec::new() }
     }
 
-    /// Of residuals in strata, in any order.
-    pub fn of(strata: &[Vec<(f64, Reading)>]) -> Self {
-        let mut rows: Vec<(f64, f64)> = strata.iter().flat_map(|s| scores(s)).collect();
+    /// Of rows in strata about a common line or about their levels.
+    pub fn of(strata: &[&[Observation]], about: About) -> Self {
+        let mut rows = match about {
+            About::Levels => strata.iter().flat_map(|s| scores(s)).collect::<Vec<_>>(),
+            About::Line => about_line(&strata.iter().map(|s| scores(s)).collect::<Vec<_>>()),
+        };
         rows.sort_by(|a, b| a.0.total_cmp(&b.0));
         let n = rows.len();
         let mean = rows.iter().map(|r| r.1).sum::<f64>() / (n as f64).max(1.0);
@@ -113,15 +129,8 @@ impl Correlation {
             return Self { n, gap_years, lag_one: None, factors: ASSUMED.into_iter().map(factor).collect() };
         }
         let r = lag_one(&rows, gap_years, squares);
-        let rho = ((n as f64 * r + 2.0) / (n as f64 - 4.0)).clamp(0.0, MOST);
+        let rho = ((n as f64 * r + 2.5) / (n as f64 - 4.5)).clamp(0.0, MOST);
         Self { n, gap_years, lag_one: Some(r), factors: vec![factor(rho)] }
-    }
-
-    /// Of rows in strata after a slope is taken off; none where it is not known.
-    pub(crate) fn of_residuals(strata: &[&[Observation]], slope_per_year: Option<f64>) -> Self {
-        let b = slope_per_year.unwrap_or(0.0);
-        let residual = |r: &Observation| (r.time_years, r.reading.map(|y| y - b * r.time_years));
-        Self::of(&strata.iter().map(|rows| rows.iter().map(residual).collect()).collect::<Vec<_>>())
     }
 
     /// The estimated coefficient, corrected for bias; `None` where it is assumed or cannot be told.
@@ -148,16 +157,22 @@ impl Correlation {
 }
 
 /// Normal scores of the mid-ranks of one stratum, with the dates.
-fn scores(stratum: &[(f64, Reading)]) -> Vec<(f64, f64)> {
-    let readings: Vec<Reading> = stratum.iter().map(|r| r.1).collect();
+fn scores(stratum: &[Observation]) -> Vec<(f64, f64)> {
+    let readings: Vec<Reading> = stratum.iter().map(|r| r.reading).collect();
     let (sums, _) = Codes::of(&readings).row_sums();
     let n = stratum.len() as f64;
     // A row sum is "surely below" less "surely above": the mid-rank is (n + 1 + sum)/2.
-    stratum
-        .iter()
-        .zip(sums)
-        .map(|((time, _), sum)| (*time, normal::quantile(0.5 * (n + 1.0 + sum as f64) / (n + 1.0))))
-        .collect()
+    let score = |sum: i64| normal::quantile(0.5 * (n + 1.0 + sum as f64) / (n + 1.0));
+    stratum.iter().zip(sums).map(|(row, sum)| (row.time_years, score(sum))).collect()
+}
+
+/// The scores of what is left of scores when their common line is taken off.
+fn about_line(strata: &[Vec<(f64, f64)>]) -> Vec<(f64, f64)> {
+    let point = |(x, y): &(f64, f64)| Point { x: *x, y: *y, known: true };
+    let points = strata.iter().map(|rows| rows.iter().map(point).collect()).collect();
+    let slope = PairSlopes::new(points).estimate().unwrap_or(0.0);
+    let rest = |(x, y): &(f64, f64)| Observation::new(*x, Reading::Known(y - slope * x));
+    strata.iter().flat_map(|rows| scores(&rows.iter().map(rest).collect::<Vec<_>>())).collect()
 }
 
 /// The coefficient x at the median gap with Σ x^(gap/median) over consecutive dates equal to what

@@ -12,7 +12,7 @@
 //! Sources: Sen (1968) JASA 63:1379; Akritas, Murphy & LaValley (1995) JASA 90:170 (from memory).
 //! Checked in `tests/inversion.rs`.
 
-use crate::correlation::Correlation;
+use crate::correlation::{About, Correlation};
 use crate::kendall::{self, Codes, NullDistribution, PFrom};
 use crate::seasonal::YearOrders;
 use crate::slope::{PairSlopes, Point};
@@ -112,7 +112,7 @@ pub(crate) fn tested(
     let mut pairs = PairSlopes::new(strata.iter().map(|rows| points(rows, |y| y)).collect());
     let zero = pairs.zero_interval();
     let b = zero.map(|(low, high)| 0.5 * (low + high));
-    let correlation = Correlation::of_residuals(strata, b);
+    let correlation = Correlation::of(strata, About::Line);
     let p_serial = correlation.p(p, |f| f.p(s as f64, null.variance_rows));
     let inversion = Inversion {
         strata,

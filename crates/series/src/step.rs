@@ -15,7 +15,7 @@
 //! interval stands on the same. False rates: `docs/validation/series_correlation.md`.
 //! Checked in `tests/handbook.rs` (Nile; Cobb 1978 Biometrika 65:243).
 
-use crate::correlation::Correlation;
+use crate::correlation::{About, Correlation};
 use crate::kendall::{self, Codes, PChoice};
 use crate::{Observation, Reading, inversion};
 use message::{Message, Name, series as said};
@@ -121,7 +121,7 @@ pub(crate) fn given(rows: &[Observation], boundaries: &[f64], confidence: f64) -
             let b: Vec<Reading> = after.iter().map(|r| r.reading).collect();
             let (from, to) = (&before[before.len() - 1].method, &after[0].method);
             let test = two_groups(&a, &b).2;
-            let correlation = Correlation::of_residuals(&[before, after], None);
+            let correlation = Correlation::of(&[before, after], About::Levels);
             GivenStep {
                 time_years: after[0].time_years,
                 what: if from == to {
@@ -192,7 +192,7 @@ pub fn pettitt(rows: &[Observation], confidence: f64) -> Option<ChangePoint> {
     let lambda2 = (best as f64) * (best as f64) * (n - 1.0) / (n * squares);
     let p = bridge_tail(lambda2);
     // About the two levels: a step would else pass for correlation and hide itself.
-    let correlation = Correlation::of_residuals(&[&rows[..=at], &rows[at + 1..]], None);
+    let correlation = Correlation::of(&[&rows[..=at], &rows[at + 1..]], About::Levels);
     Some(ChangePoint {
         last_before_years: rows[at].time_years,
         first_after_years: rows[at + 1].time_years,
