@@ -547,15 +547,12 @@ fn decide(below: bool, above: bool) -> Answer {
 fn without_u(y: f64, limit: &Limit) -> (Answer, Option<f64>, Message) {
     let under = inside(y, limit, 0.0);
     let answer = decide(under, !under);
-    let why = match limit.low {
-        Some(low) => {
-            let gap = Shown::trimmed((limit.high - y).abs().min((y - low).abs()), 2, limit.unit.to_string());
-            if under { said::WithoutUInside { gap }.into() } else { said::WithoutUOutside { gap }.into() }
-        }
-        None => {
-            let digits = if under { Digits::Up(2) } else { Digits::Down(2) };
-            said::WithoutU { times: Shown::new((y / limit.high).max(0.0), digits, "") }.into()
-        }
+    let why = if let Some(low) = limit.low {
+        let gap = Shown::trimmed((limit.high - y).abs().min((y - low).abs()), 2, limit.unit.to_string());
+        if under { said::WithoutUInside { gap }.into() } else { said::WithoutUOutside { gap }.into() }
+    } else {
+        let digits = if under { Digits::Up(2) } else { Digits::Down(2) };
+        said::WithoutU { times: Shown::new((y / limit.high).max(0.0), digits, "") }.into()
     };
     (answer, None, why)
 }

@@ -80,6 +80,7 @@ pub struct Against {
 }
 
 #[derive(Serialize)]
+#[allow(clippy::struct_excessive_bools, reason = "each is a column of its own")]
 struct JsonRow<'a> {
     result: &'a ResultId,
     well: Option<&'a str>,

@@ -211,6 +211,11 @@ pub(super) struct Dated<'a> {
 }
 
 impl<'a> Dated<'a> {
+    /// The one nearest to its limit, of all days.
+    fn nearest(&self) -> &'a Row {
+        self.extreme.unwrap_or(self.newest)
+    }
+
     /// Newest first.
     pub fn rows(&self) -> impl Iterator<Item = &'a Row> + use<'a> {
         [Some(self.newest), self.extreme].into_iter().flatten()
@@ -239,7 +244,7 @@ pub(super) fn newest_and_extreme(rows: &[Row]) -> Vec<Dated<'_>> {
         let extreme = rows.iter().filter(a_value).copied().min_by(first).filter(|e| share(e) > share(newest));
         out.push(Dated { newest, extreme });
     }
-    let first = |d: &Dated| d.extreme.unwrap_or(d.newest);
+    let first = Dated::nearest;
     out.sort_by(|a, b| order(first(a), first(b)).then_with(|| a.newest.analyte.cmp(&b.newest.analyte)));
     out
 }
@@ -591,6 +596,7 @@ mod tests {
             comparison: limits::compare(&amount, limit, &limits::Options::default()),
             local: false,
             strictest: true,
+            nearest_health: false,
         }
     }
 

@@ -112,7 +112,7 @@ fn years_are_put_in_every_order() {
             })
             .collect();
         let s_of = |order: &[usize]| {
-            let rows = monthly(years as i16, |y, m| table[order[y]][m]);
+            let rows = monthly(i16::try_from(years).unwrap(), |y, m| table[order[y]][m]);
             seasonal(&rows, Season::Month, PChoice::Best).unwrap().unwrap()
         };
         let mut orders = vec![vec![]];

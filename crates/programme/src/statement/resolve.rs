@@ -94,7 +94,9 @@ pub(super) fn resolve(store: &Store, sentence: &Sentence) -> Result<Resolved, Er
     }
     if let (Says::Absence(absence), Some(compounds)) = (&mut claim.says, compounds) {
         absence.results = Some(compounds);
-        uses.iter().for_each(|(place, r)| found.result(place, r));
+        for (place, r) in &uses {
+            found.result(place, r);
+        }
     }
     let of_bottles = found.in_place_of_bounds(&claim);
     let finish = |mut claim: Claim, called: fn(&Listed) -> String| {

@@ -345,7 +345,7 @@ pub static AGAINST_LIMITS_ON: Rowwise = Rowwise {
 /// that has a first day (one still to come) does not decide.
 fn strictest(name: &str, day: Option<i32>) -> Option<&'static Limit> {
     let wanted = limits::table::analyte(name);
-    let day = day.and_then(|d| date(d)).map(|d| d.to_string());
+    let day = day.and_then(super::series::day).map(|d| d.to_string());
     limits::local::strictest(limits::local::holding(&[], day.as_deref()).filter(|l| l.analyte == wanted))
 }
 
