@@ -300,6 +300,28 @@ pub fn against_of(store: &Store, all: &[Listed], asked: &Asked) -> Result<Agains
     Ok(Against { rows, coming: still_to_come, not_tested, without_limit, warnings })
 }
 
+/// Of many results by their rows those that may lie above a limit: a first look by amount alone, whatever the day, for
+/// interfaces that look at many at a time. [`against_of`] decides about what is left.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn may_exceed(store: &Store, rows: &[i64]) -> Result<Vec<i64>, Error> {
+    let (own, _) = own(store)?;
+    let above = |amount: &Amount, l: &Limit| compare(amount, l, &Options::default()).answer == Answer::Above;
+    let mut out = vec![];
+    for row in rows {
+        for r in store.results(&Filter::all().is("id", *row))? {
+            let name = limits::table::analyte(&r.analyte);
+            let Some(amount) = results::amount(&r) else { continue };
+            let mut of = limits::limits().iter().chain(&own).filter(|l| l.analyte == name && !l.is_goal_of_zero());
+            if of.any(|l| above(&amount, l)) {
+                out.push(*row);
+            }
+        }
+    }
+    Ok(out)
+}
+
 /// What lies above a limit, one row a result: the most serious of its limits, then the one it exceeds most.
 pub fn exceedances(rows: &[Row]) -> Vec<&Row> {
     let mut out: Vec<&Row> = vec![];

@@ -2,7 +2,7 @@
 
 use crate::import_common;
 use import_common::Desk;
-use programme::limits_of::{Asked, Row, against, exceedances};
+use programme::limits_of::{Asked, Row, against, exceedances, may_exceed};
 use programme::start::start;
 use programme::work;
 use record::by::By;
@@ -142,6 +142,12 @@ fn what_lies_above_a_limit_stands_first_and_waits() {
     assert_eq!(a.rows[0].analyte, "As");
     let health = a.rows.iter().find(|r| r.analyte == "Mn" && r.nearest_health).unwrap();
     assert_eq!((health.comparison.limit.high, health.comparison.answer.word()), (80.0, "below"));
+    // A first look by amount alone leaves out none of them.
+    let all = assessment::results::all(&desk.store).unwrap();
+    let rows: Vec<i64> = all.iter().map(|r| r.row).collect();
+    let left = may_exceed(&desk.store, &rows).unwrap();
+    let row = |of: &Row| all.iter().find(|r| r.result == of.result).unwrap().row;
+    assert!(left.len() < rows.len() && exceedances(&a.rows).iter().all(|r| left.contains(&row(r))));
     // A goal of zero is no limit that a result could keep.
     let us = against(&desk.store, &Asked { authorities: vec!["US EPA".into()], ..Asked::default() }).unwrap();
     assert!(us.rows.iter().any(|r| r.analyte == "As" && r.comparison.limit.high == 0.0));

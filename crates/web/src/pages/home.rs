@@ -16,7 +16,7 @@ use axum::extract::{Query as FromQuery, State};
 use axum::response::Response;
 use maud::{Markup, html};
 use programme::index::{Entry, Index, Wanted};
-use programme::limits_of::{Asked, Row, against_of, exceedances};
+use programme::limits_of::{Asked, Row, against_of, exceedances, may_exceed};
 use record::model::{Bottle, BottleKind, VerdictWord};
 use record::store::{Filter, Store};
 use std::collections::BTreeMap;
@@ -104,7 +104,7 @@ fn waiting(store: &Store, app: &App) -> Result<Waiting, HttpError> {
         (unmeasured, last_words(i), newest_day(i), i.select(&open, 0, 100))
     })?;
     let asked = Asked { otherwise: Some(now()[..10].to_string()), ..Asked::default() };
-    let against = against_of(store, &results::listed(store, &newest)?, &asked)?;
+    let against = against_of(store, &results::listed(store, &may_exceed(store, &newest)?)?, &asked)?;
     let exceeding = exceedances(&against.rows).into_iter().cloned().collect();
     let mut bottles = waiting_bottles(store, &unmeasured)?;
     let more = bottles.len().saturating_sub(SHOWN);
@@ -145,8 +145,8 @@ fn since_derived(store: &Store) -> Result<Option<String>, HttpError> {
 }
 
 /// Results looked at for what lies above a limit.
-// A page is read often: some hundred rows are what it can read anew each time.
-const LOOKED_AT: usize = 300;
+// A page is read often: some thousand rows are what it can read anew each time.
+const LOOKED_AT: usize = 2000;
 
 /// The results of each well's newest day, the newest wells first.
 fn newest_day(i: &Index) -> Vec<i64> {
