@@ -5,7 +5,7 @@ use super::time_series::Told;
 use super::time_series_tables::{sentence, steps_out, with_trend};
 use assessment::series_of::{LeftOut, Point, Series};
 use document::content::Cell;
-use message::{Lang, Spoken, with_language};
+use message::{Lang, with_language};
 use quantity::Unit;
 use series::kendall::PFrom;
 use series::rows::date_of;

@@ -104,6 +104,11 @@ fn told_percent(s: &Slope) -> Option<Percent> {
     s.percent_per_year.filter(|p| s.is_bounded() && p.per_year > ALL_WITHIN_A_YEAR)
 }
 
+/// Whether the data bound the slope on no side: the figure would say nothing.
+fn is_open(s: &Slope) -> bool {
+    s.deciding_interval() == (f64::NEG_INFINITY, f64::INFINITY)
+}
+
 /// Percent a year that is printed as −100 %.
 const ALL_WITHIN_A_YEAR: f64 = -99.5;
 
@@ -195,7 +200,7 @@ fn meanings(told: &[Told]) -> Option<Message> {
 }
 
 fn row(t: &Told, trend: &Trend) -> Vec<Cell> {
-    let change = match trend.slope {
+    let change = match trend.slope.filter(|s| !is_open(s)) {
         None => Cell::Missing(said::Open.text()),
         Some(s) => Cell::Text(told_percent(&s).map_or_else(|| in_unit(t, &s), |p| percent(p).text())),
     };
@@ -292,7 +297,7 @@ fn of_trend(t: &Told, trend: &Trend) -> Message {
         test: of_test(trend),
     }
     .into();
-    let Some(s) = trend.slope else { return said::TrendOpen { course }.into() };
+    let Some(s) = trend.slope.filter(|s| !is_open(s)) else { return said::TrendOpen { course }.into() };
     let (low, high) = s.deciding_interval();
     let (slope, low, high) = (number(s.per_year), number(low), number(high));
     let unit = t.series.unit.to_string().into();

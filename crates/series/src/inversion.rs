@@ -49,15 +49,10 @@ impl Null {
     }
 
     fn of_rows(strata: &[Vec<Observation>], scheme: Scheme) -> Self {
-        let codes = |rows: &Vec<Observation>| {
-            let times: Vec<f64> = rows.iter().map(|r| r.time_years).collect();
-            let readings: Vec<Reading> = rows.iter().map(|r| r.reading).collect();
-            (Codes::of_values(&times), Codes::of(&readings))
-        };
         match scheme {
-            Scheme::Apart => Self::of(&strata.iter().map(codes).collect::<Vec<_>>()),
+            Scheme::Apart => Self::of(&strata.iter().map(coded).collect::<Vec<_>>()),
             Scheme::Years => {
-                let variance_rows = strata.iter().map(codes).map(|(a, b)| kendall::s_variance(&a, &b)).sum();
+                let variance_rows = strata.iter().map(coded).map(|(a, b)| kendall::s_variance(&a, &b)).sum();
                 let (variance, exact) = YearOrders::of(strata).into_null();
                 Self { variance, variance_rows, exact }
             }
@@ -106,14 +101,14 @@ pub(crate) fn tested(
     confidence: f64,
 ) -> Tested {
     let rows: Vec<Vec<Observation>> = strata.iter().map(|rows| rows.to_vec()).collect();
-    let null = Null::of_rows(&rows, scheme);
     let s = strata.iter().map(|rows| s_of(rows)).sum::<i64>();
-    let (p, p_from) = plain.unwrap_or_else(|| null.p(s));
+    let (p, p_from) = plain.unwrap_or_else(|| Null::of_rows(&rows, scheme).p(s));
+    let variance: f64 = rows.iter().map(coded).map(|(a, b)| kendall::s_variance(&a, &b)).sum();
     let mut pairs = PairSlopes::new(strata.iter().map(|rows| points(rows, |y| y)).collect());
     let zero = pairs.zero_interval();
     let b = zero.map(|(low, high)| 0.5 * (low + high));
     let correlation = Correlation::of(strata, About::Line);
-    let p_serial = correlation.p(p, |f| f.p(s as f64, null.variance_rows));
+    let p_serial = correlation.p(p, |f| f.p(s as f64, variance));
     let inversion = Inversion {
         strata,
         scheme,
@@ -145,6 +140,12 @@ pub(crate) fn between_marks(rows: &[Observation], correlation: &Correlation, con
     };
     let (interval, serial) = inversion.intervals(&mut pairs, shift, |y| y);
     Some((shift, serial.unwrap_or(interval)))
+}
+
+fn coded(rows: &Vec<Observation>) -> (Codes, Codes) {
+    let times: Vec<f64> = rows.iter().map(|r| r.time_years).collect();
+    let readings: Vec<Reading> = rows.iter().map(|r| r.reading).collect();
+    (Codes::of_values(&times), Codes::of(&readings))
 }
 
 fn s_of(rows: &[Observation]) -> i64 {
@@ -182,6 +183,13 @@ struct Inversion<'a> {
 
 type Ends = (f64, f64);
 
+/// The largest |S| that is not rejected: by the plain test, and by that widened by correlation.
+#[derive(Debug, Clone, Copy)]
+struct Turn {
+    plain: u64,
+    serial: u64,
+}
+
 impl Inversion<'_> {
     fn slope(&self, mut pairs: PairSlopes, b: f64, zero_interval: Ends) -> Slope {
         let (interval, interval_serial) = self.intervals(&mut pairs, b, |y| y);
@@ -202,32 +210,40 @@ impl Inversion<'_> {
     /// Slopes that the plain test, and the one widened by correlation, do not reject.
     fn intervals(&self, pairs: &mut PairSlopes, b: f64, f: impl Fn(f64) -> f64 + Copy) -> (Ends, Option<Ends>) {
         let (s, p, p_serial) = self.at_zero;
-        let plain = |null: &Null| null.critical(self.confidence);
-        let interval = about_zero(self.ends(pairs, b, f, plain), s, p, self.confidence);
+        // Each slope once: an exact count costs ms, and both intervals begin alike.
+        let mut counted: Vec<(f64, Turn)> = Vec::new();
+        let mut turn = |slope: f64| match counted.iter().find(|(there, _)| *there == slope) {
+            Some((_, turn)) => *turn,
+            None => {
+                let turn = self.turn(slope, f);
+                counted.push((slope, turn));
+                turn
+            }
+        };
+        let interval = about_zero(self.ends(pairs, b, |slope| turn(slope).plain), s, p, self.confidence);
         let serial = p_serial.map(|p| {
-            let widened = |null: &Null| {
-                let plain = plain(null);
-                self.correlation.critical(plain, null.variance_rows, self.confidence).unwrap_or(plain)
-            };
-            let (low, high) = self.ends(pairs, b, f, widened);
+            let (low, high) = self.ends(pairs, b, |slope| turn(slope).serial);
             about_zero((low.min(interval.0), high.max(interval.1)), s, p, self.confidence)
         });
         (interval, serial)
     }
 
-    fn ends(
-        &self,
-        pairs: &mut PairSlopes,
-        b: f64,
-        f: impl Fn(f64) -> f64 + Copy,
-        critical: impl Fn(&Null) -> u64,
-    ) -> Ends {
-        if let Some(null) = &self.untied {
-            return pairs.interval(critical(null));
+    /// The largest |S| of the residuals that is not rejected.
+    fn turn(&self, slope: f64, f: impl Fn(f64) -> f64 + Copy) -> Turn {
+        let of = |null: &Null| {
+            let plain = null.critical(self.confidence);
+            let serial = self.correlation.critical(plain, null.variance_rows, self.confidence);
+            Turn { plain, serial: serial.unwrap_or(plain) }
+        };
+        self.untied.as_ref().map_or_else(|| of(&Null::of_rows(&self.residuals(slope, f), self.scheme)), of)
+    }
+
+    fn ends(&self, pairs: &mut PairSlopes, b: f64, mut critical: impl FnMut(f64) -> u64) -> Ends {
+        let start = critical(b);
+        if self.untied.is_some() {
+            return pairs.interval(start);
         }
-        let at = |slope: f64| critical(&Null::of_rows(&self.residuals(slope, f), self.scheme));
-        let start = at(b);
-        (settled(pairs, start, |i| i.0, at), settled(pairs, start, |i| i.1, at))
+        (settled(pairs, start, |i| i.0, &mut critical), settled(pairs, start, |i| i.1, &mut critical))
     }
 
     fn residuals(&self, slope: f64, f: impl Fn(f64) -> f64 + Copy) -> Vec<Vec<Observation>> {
@@ -240,7 +256,12 @@ impl Inversion<'_> {
 const ROUNDS: usize = 8;
 
 /// The end at which the test with the variance found there turns; where it goes to and fro, the outer one.
-fn settled(pairs: &mut PairSlopes, start: u64, side: impl Fn(Ends) -> f64, critical: impl Fn(f64) -> u64) -> f64 {
+fn settled(
+    pairs: &mut PairSlopes,
+    start: u64,
+    side: impl Fn(Ends) -> f64,
+    critical: &mut impl FnMut(f64) -> u64,
+) -> f64 {
     let mut tried = vec![start];
     for _ in 0..ROUNDS {
         let c = tried[tried.len() - 1];

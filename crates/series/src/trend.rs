@@ -26,6 +26,7 @@ use crate::step::{self, ChangePoint, GivenStep};
 use crate::{Error, Observation, Reading, fitness, rows, words};
 use message::{Date, Message, Shown, series as said, time_series};
 use quantity::{Check, Finding, Outcome};
+use statistics::normal;
 use statistics::sample::between_ranks;
 
 /// What is asked.
@@ -412,8 +413,9 @@ fn of_correlation(t: &Trend) -> Option<Finding> {
         let [_, rho_some, rho_much] = ASSUMED.map(|rho| Shown::decimals(rho, 1, ""));
         return untold(said::CorrelationTooFew { rows, none, some, much, rho_some, rho_much }.into());
     };
-    // Told where neighbours resemble each other beyond chance, and wherever that changes the answer.
-    let alike = t.serial.is_some_and(|s| s.p < LEVEL && s.tau > 0.0);
+    // Told where neighbours resemble each other beyond chance, and wherever that changes the answer. A coefficient of
+    // uncorrelated rows has a standard error of 1/√n (Bartlett 1946, from memory).
+    let alike = t.correlation.lag_one.is_some_and(|r| r > normal::TWO_SIDED_95 / libm::sqrt(t.n as f64));
     let turns = t.p() < LEVEL && p_serial >= LEVEL;
     (alike || turns).then(|| {
         caution(

@@ -35,13 +35,13 @@ series-blanks-rise = die Werte steigen mit den Jahren ({ $tau }, { $p }): Ein mi
 series-blanks-fall = die Werte fallen mit den Jahren ({ $tau }, { $p }): Ein mit ihnen korrigiertes Metall schiene sich zu ändern
 series-neighbours = Nachbarn in der Zeit gleichen einander (Koeffizient { $rho } über { $spacing } Jahre): { $plain } wäre zu günstig; { $serial } berücksichtigt das und entscheidet, mit seinem Intervall
 series-correlation-too-few = { $rows ->
-    [one] { $rows } Wert ist
-   *[other] { $rows } Werte sind
-} zu wenig, um eine Korrelation zu erkennen: p ist { $none } ohne eine solche zwischen Nachbarn, { $some } bei einem Koeffizienten von { $rho_some }, { $much } bei { $rho_much }; das größte entscheidet
+    [one] { $rows } Wert ist zu wenig
+   *[other] { $rows } Werte sind zu wenige
+}, um eine Korrelation zu erkennen: p ist { $none } ohne eine solche zwischen Nachbarn, { $some } bei einem Koeffizienten von { $rho_some }, { $much } bei { $rho_much }; das größte entscheidet
 series-correlation-untold = { $rows ->
-    [one] { $rows } Wert ist
-   *[other] { $rows } Werte sind
-} zu wenig, um eine Korrelation überhaupt zu erkennen: p und das Intervall gelten nur, wenn Nachbarn in der Zeit einander nicht gleichen
+    [one] { $rows } Wert ist zu wenig
+   *[other] { $rows } Werte sind zu wenige
+}, um eine Korrelation überhaupt zu erkennen: p und das Intervall gelten nur, wenn Nachbarn in der Zeit einander nicht gleichen
 series-few-years = { $years ->
     [one] { $years } Jahr
    *[other] { $years } Jahre
@@ -51,7 +51,7 @@ series-limits-fell-tested = die Grenzen fielen mit den Jahren ({ $tau }): Das al
 series-limits-rose = die Grenzen stiegen mit den Jahren ({ $tau }): Das allein kann den Test verschieben
 series-limits-rose-tested = die Grenzen stiegen mit den Jahren ({ $tau }): Das allein kann den Test verschieben; mit allem unter der höchsten Grenze gleichgesetzt: { $p }
 series-slope-open = das nicht Nachgewiesene lässt die Steigung offen: Es lässt sich keine Gerade angeben
-series-slope-unbounded = das Intervall der Steigung hat auf einer Seite keine Grenze: zu wenige Werte oder zu viel nicht Nachgewiesenes
+series-slope-unbounded = das Intervall der Steigung hat auf einer oder beiden Seiten keine Grenze: zu wenige Werte, zu viel nicht Nachgewiesenes oder zu ähnliche Nachbarn
 series-step = eine Stufe am { $date } ({ $what }): { $p }; siehe den Trend ohne die Stufe
 series-step-given = angegebenes Datum
 series-step-method = Verfahren von „{ $from }“ zu „{ $to }“

@@ -118,7 +118,7 @@ series-limits-rose-tested = the limits rose with the years ({ $tau }): this alon
 series-slope-open = the non-detects leave the slope open: no line can be given
 
 # One bound only.
-series-slope-unbounded = the interval of the slope has no bound on one side: too few values or too many non-detects
+series-slope-unbounded = the interval of the slope has no bound on one side or on both: too few values, too many non-detects, or neighbours too much alike
 
 # $date (date): first day of the new stretch
 # $what (message): what changed

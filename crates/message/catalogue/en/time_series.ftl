@@ -273,7 +273,7 @@ time_series-coverage-means = { time_series-coverage }: in simulation the interva
 
 time_series-open = open
 
-time_series-open-means = { time_series-open }: the interval of the slope has no bound on one side
+time_series-open-means = { time_series-open }: the interval of the slope has no bound on one side or on both
 
 time_series-no-line = no line
 
