@@ -23,7 +23,7 @@ use record::store::Store;
 /// Rows that the leaflet has room for.
 const LEAFLET_ROWS: usize = 8;
 /// Rows that the sheet has room for.
-const SHEET_ROWS: usize = 11;
+const SHEET_ROWS: usize = 9;
 /// Substances that are named as not tested.
 const NOT_TESTED: usize = 12;
 /// Statements that a page has room for.
