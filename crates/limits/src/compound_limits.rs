@@ -129,6 +129,14 @@ pub fn single(name: &str, identity: &str, asked: &Asked, unit: &Unit) -> Option<
         .reduce(|lowest, next| if next.0 < lowest.0 { next } else { lowest })
 }
 
+/// Limits of each compound of a group that a compound is of by its name. Those of each pesticide stand in the table of
+/// drinking water by name, and are not among them.
+pub fn of_each(name: &str) -> impl Iterator<Item = &'static Limit> {
+    let identity = cas::identity(name, None);
+    let of_it = move |l: &&GroupLimit| l.of == Of::Each && l.group != PESTICIDES && is_member(&l.group, &identity);
+    group_limits().iter().filter(of_it).map(|l| &l.limit)
+}
+
 /// A limit in a unit; none where the unit cannot be brought to it.
 pub fn in_unit(l: &Limit, unit: &Unit) -> Option<f64> {
     l.unit.conversion(unit, None, None).ok().map(|c| c.apply(l.high))

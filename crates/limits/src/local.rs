@@ -170,10 +170,10 @@ pub fn coming<'a>(own: &'a [Limit], date: Option<&'a str>) -> impl Iterator<Item
 
 /// A limit that is still to come, with the year of its first day.
 pub fn coming_in_words(l: &Limit) -> Message {
-    let (analyte, authority) = (l.analyte.as_str().into(), l.authority.as_str().into());
+    let (substance, authority) = (crate::claim::substance(&l.analyte), l.authority.as_str().into());
     let limit = Shown::as_given(l.high, l.unit.to_string());
     let year = l.valid_from.get(..4).unwrap_or(&l.valid_from).into();
-    said::Coming { analyte, authority, year, limit }.into()
+    said::Coming { substance, authority, year, limit }.into()
 }
 
 /// Is a limit set for health, and one that a result could keep?

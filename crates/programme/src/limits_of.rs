@@ -7,6 +7,7 @@
 //! the trip. A comparison, and no word on drinking: that is the health authority's.
 
 use assessment::results::{self, Listed};
+use limits::compound_limits::of_each;
 use limits::local::{LocalRow, coming, for_health, holding, strictest};
 use limits::{Answer, BelowIs, Comparison, Guard, Known, Limit, Options, compare};
 use message::{Spoken, limit};
@@ -248,10 +249,14 @@ pub fn against_of(store: &Store, all: &[Listed], asked: &Asked) -> Result<Agains
         let own_day = || r.filled_at.as_deref().and_then(|d| d.get(..10)).map(String::from);
         let day = asked.date.clone().or_else(own_day).or_else(|| asked.otherwise.clone());
         let is_own = |l: &Limit| own.iter().any(|o| std::ptr::eq(o, l));
-        let wanted = |l: &&Limit| {
-            l.analyte == name && (asked.authorities.is_empty() || is_own(l) || asked.authorities.contains(&l.authority))
-        };
-        let of: Vec<&Limit> = holding(&own, day.as_deref()).filter(wanted).collect();
+        let of_whom =
+            |l: &&Limit| asked.authorities.is_empty() || is_own(l) || asked.authorities.contains(&l.authority);
+        let wanted = |l: &&Limit| l.analyte == name && of_whom(l);
+        let of_group = of_each(&r.analyte).filter(|l| l.decides_on(day.as_deref())).filter(of_whom);
+        let mut of: Vec<&Limit> = holding(&own, day.as_deref()).filter(wanted).collect();
+        for l in of_group {
+            of.push(l);
+        }
         for l in coming(&own, day.as_deref()).filter(wanted) {
             if !still_to_come.contains(l) {
                 still_to_come.push(l.clone());
@@ -314,7 +319,7 @@ pub fn may_exceed(store: &Store, rows: &[i64]) -> Result<Vec<i64>, Error> {
             let name = limits::table::analyte(&r.analyte);
             let Some(amount) = results::amount(&r) else { continue };
             let mut of = limits::limits().iter().chain(&own).filter(|l| l.analyte == name && !l.is_goal_of_zero());
-            if of.any(|l| above(&amount, l)) {
+            if of.any(|l| above(&amount, l)) || of_each(&r.analyte).any(|l| above(&amount, l)) {
                 out.push(*row);
             }
         }

@@ -93,6 +93,16 @@ fn what_was_found_stands_with_its_limit_and_laboratory() {
     assert_eq!(sum(&r), sum(&before), "neither is a pesticide");
     assert!(r.without_limit.contains(&"erlenxylodur".to_string()), "{:?}", r.without_limit);
     assert!(!r.without_limit.contains(&"vinyl chloride".to_string()));
+    // What lies above stands among the results beside limits too, where a person looks first.
+    let all = results::all(&desk.store).unwrap();
+    let against = programme::limits_of::against_of(&desk.store, &all, &Default::default()).unwrap();
+    let first = &against.rows[0];
+    assert_eq!(
+        (first.analyte.as_str(), first.comparison.limit.high, first.nearest_health),
+        ("vinyl chloride", 0.5, true)
+    );
+    assert_eq!(first.comparison.answer, limits::Answer::Above);
+    assert!(!against.without_limit.contains(&"vinyl chloride".to_string()));
 }
 
 /// The slip in atrazine's number (1912-24-8 for 1912-24-9, the registry's number from memory) is put right by a person:

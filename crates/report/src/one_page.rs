@@ -2,8 +2,8 @@
 //! language of the catalogues. The same results and statements as in the full report.
 
 use super::statements::{
-    Dated, ForHealth, Fractions, coming, for_health, limit_in_words, nearest, newest_and_extreme, order, printed,
-    probability, rejected_higher,
+    Dated, ForHealth, Fractions, coming, conductivity_stands_at, for_health, is_above, limit_in_words, nearest,
+    newest_and_extreme, order, printed, probability, rejected_higher,
 };
 use super::{hex_head, last_day};
 use assessment::engine::DERIVED_BY;
@@ -25,7 +25,7 @@ use record::store::Store;
 /// Rows that the leaflet has room for.
 const LEAFLET_ROWS: usize = 8;
 /// Rows that the sheet has room for, beside limits for health and limits still to come, in every language.
-const SHEET_ROWS: usize = 9;
+const SHEET_ROWS: usize = 7;
 /// Substances that are named as not tested.
 const NOT_TESTED: usize = 12;
 /// Statements that a page has room for.
@@ -64,6 +64,7 @@ pub fn leaflet(store: &Store, name: &str, lang: Lang) -> Result<Content, Error> 
     }
     let fractions = Fractions::of(&shown);
     notes.extend(fractions.note(lang));
+    notes.extend(conductivity_stands_at(&shown, lang));
     if shown.iter().any(|r| recalled(r)) {
         notes.push(leaflet::Recalled.in_language(lang));
     }
@@ -139,6 +140,7 @@ pub fn authority(store: &Store, name: &str, lang: Lang) -> Result<Content, Error
     if !rows.is_empty() {
         let mut notes = vec![authority::Notes.in_language(lang), leaflet::NotForHealth.in_language(lang)];
         notes.extend(rejected_higher(&page.against.rows, lang));
+        notes.extend(conductivity_stands_at(&rows, lang));
         blocks.push(Block::Table(page.sheet(authority::Caption.in_language(lang), &rows, notes)));
     } else {
         blocks.extend(rejected_higher(&page.against.rows, lang).map(Block::Text));
@@ -148,7 +150,9 @@ pub fn authority(store: &Store, name: &str, lang: Lang) -> Result<Content, Error
     }
     blocks.extend(coming(&page.against).map(|m| Block::Text(m.in_language(lang))));
     let mut local: Vec<&Row> = vec![];
-    for r in page.against.rows.iter().filter(|r| r.local && r.verdict != Some(VerdictWord::Rejected)) {
+    // What the first table has, with the same limit, stands once.
+    let told = |r: &Row| rows.iter().any(|shown| shown.strictest && r.strictest && shown.analyte == r.analyte);
+    for r in page.against.rows.iter().filter(|r| r.local && r.verdict != Some(VerdictWord::Rejected) && !told(r)) {
         match local.iter_mut().find(|l| l.analyte == r.analyte) {
             Some(l) if order(r, l).is_lt() => *l = r,
             Some(_) => {}
@@ -204,9 +208,9 @@ impl<'a> Page<'a> {
         store.as_written()?;
         let all = results::all(store)?;
         let mut against = against_of(store, &all, &Asked::default())?;
-        // Compounds have a sentence of their own.
+        // Compounds have a sentence of their own; one that lies above a limit stands in the table too.
         let compounds = organics::Compounds::of(store, &all)?;
-        against.rows.retain(|r| r.local || !compounds.holds(&r.analyte));
+        against.rows.retain(|r| r.local || is_above(r) || !compounds.holds(&r.analyte));
         Ok(Self { against, stated: statement::all(store)?.stated, store, lang, all })
     }
 

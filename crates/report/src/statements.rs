@@ -29,7 +29,8 @@ pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Erro
     }
     let mut against = against_of(store, all, &Asked::default())?;
     let named = organics::Compounds::of(store, all)?;
-    against.rows.retain(|r| r.local || !named.holds(&r.analyte));
+    // Compounds have a section of their own; one that lies above a limit stands here too.
+    against.rows.retain(|r| r.local || is_above(r) || !named.holds(&r.analyte));
     if !against.rows.is_empty() {
         out.sections.push(limits(&against));
         out.methods.push(Method {
@@ -195,6 +196,17 @@ pub(super) fn order(a: &Row, b: &Row) -> std::cmp::Ordering {
 /// The result, or its bound, as a share of its limit.
 pub(super) fn share(r: &Row) -> f64 {
     r.comparison.share_of_limit()
+}
+
+/// Does a row's result lie above its limit?
+pub(super) fn is_above(r: &Row) -> bool {
+    r.comparison.answer == Answer::Above
+}
+
+/// At what temperature the conductivity among the rows stands, where its limit has one.
+pub(super) fn conductivity_stands_at(rows: &[&Row], lang: Lang) -> Option<String> {
+    let at = rows.iter().find_map(|r| r.comparison.limit.terms.at_degc)?;
+    Some(limit::ConductivityStandsAt { to: message::Shown::as_given(at, "°C") }.in_language(lang))
 }
 
 /// Is a row's result rejected?
@@ -415,6 +427,7 @@ fn limits(against: &Against) -> Section {
             notes: fractions
                 .note(lang)
                 .into_iter()
+                .chain(conductivity_stands_at(&near, lang))
                 .chain([limit::Marks.text()])
                 .chain(rejected_higher(&against.rows, lang))
                 .collect(),
@@ -429,16 +442,18 @@ fn limits(against: &Against) -> Section {
         }));
     }
     let mut closing: Vec<String> = coming(against).map(|m| m.text()).into_iter().collect();
-    closing.extend(near.iter().flat_map(|r| method_short(r)).map(|m| m.text()));
+    closing.extend(near.iter().flat_map(|r| method_short(r)).map(|m| quantity::format::capital(&m.text())));
     closing.extend(not_tested(&against.not_tested));
     closing.push(limit::WhoDecides.text());
     blocks.push(Block::List(closing));
     section(limit::Against, blocks)
 }
 
-/// Limits that are still to come; none where there is none.
+/// Limits that are still to come after the newest of the results; none where there is none.
 pub(super) fn coming(against: &Against) -> Option<Message> {
-    let limits: Vec<message::Arg> = against.coming.iter().map(|l| limits::local::coming_in_words(l).into()).collect();
+    let newest = against.rows.iter().filter_map(|r| r.on.as_deref()).max();
+    let to_come = against.coming.iter().filter(|l| newest.is_none_or(|day| l.valid_from.as_str() > day));
+    let limits: Vec<message::Arg> = to_come.map(|l| limits::local::coming_in_words(l).into()).collect();
     (!limits.is_empty()).then(|| limit::ComingAll { limits }.into())
 }
 
@@ -446,9 +461,9 @@ pub(super) fn coming(against: &Against) -> Option<Message> {
 fn method_short(r: &Row) -> Vec<Message> {
     let c = &r.comparison;
     let said = |why: &Message| -> Message {
-        let (analyte, bottle) = (r.analyte.as_str().into(), r.result.bottle.as_str().into());
+        let (substance, bottle) = (limits::claim::substance(&r.analyte), r.result.bottle.as_str().into());
         let authority = c.limit.authority.as_str().into();
-        limit::MethodShort { analyte, bottle, authority, why: why.clone() }.into()
+        limit::MethodShort { substance, bottle, authority, why: why.clone() }.into()
     };
     c.method.iter().flat_map(|m| m.not_met()).map(|m| said(&m.message)).collect()
 }

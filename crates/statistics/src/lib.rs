@@ -18,6 +18,7 @@
 
 pub mod bound;
 pub mod fieller;
+pub mod many;
 pub mod noncentral;
 mod root;
 pub mod sample;

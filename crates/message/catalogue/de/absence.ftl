@@ -47,7 +47,7 @@ absence-without-limit = Kein Grenzwert in der Tabelle für { $n ->
 }: { $names }.
 absence-sum-under = Die höchstmögliche Summe liegt unter dem Grenzwert für Summen von { $limit } ({ $whose }).
 absence-sum-over = Die höchstmögliche Summe liegt über dem Grenzwert für Summen von { $limit } ({ $whose }): Ob die Summe ihn einhält, ist nicht zu sagen.
-absence-blind = Bei { $n } von { $total } Stoffen liegt die Nachweisgrenze über dem Grenzwert, an dem sie zu messen sind: Über diese kann der Bericht nichts sagen ({ $names }).
+absence-blind = Über { $n } von { $total } Stoffen kann der Bericht nichts sagen, weil die Nachweisgrenze über dem Grenzwert liegt: { $names }.
 absence-by-critical-value = netto + Erkennungsgrenze bei { $n }
 absence-scientific = { $n } Stoffe; obere Grenzen { $low } bis { $high } { $unit } (netto + U, k = 2, bei { $net }{ $critical ->
     [none] {""}

@@ -154,7 +154,7 @@ absence-sum-over = The highest possible sum lies over the limit for sums of { $l
 # $n (count): compounds that the report is blind to
 # $total (count): compounds
 # $names (name): which
-absence-blind = For { $n } of { $total } compounds the detection limit lies over the limit they are to be held against: of those the report can say nothing ({ $names }).
+absence-blind = Of { $n } of { $total } compounds the report can say nothing, because the detection limit lies over the limit: { $names }.
 
 # $n (count): compounds without u
 absence-by-critical-value = net + critical value for { $n }

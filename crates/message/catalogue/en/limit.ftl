@@ -84,6 +84,9 @@ limit-introduction = Comparison with published limits and those that a person ad
 
 limit-nearest = The highest result of each analyte against the strictest limit: what lies above first, limits for health before those for taste and operation, then the nearest
 
+# $to (amount): temperature of the limit
+limit-conductivity-stands-at = Conductivity stands at the temperature of its limit, { $to }.
+
 limit-marks = * recalled: still to be compared with its document. Rejected results are left out. Unmarked limits were seen.
 
 limit-against-local = Against local limits
@@ -257,11 +260,11 @@ limit-demand-quantification-not-met = the quantification limit { $quantified } i
 # $share (share): of the limit, at most
 limit-demand-quantification-not-stated = no quantification limit is stated; at most { $share } of the limit is demanded
 
-# $analyte (name): of what
+# $substance (list): of what
 # $authority (name): who set it
 # $year (name): of its first day
 # $limit (amount): the limit
-limit-coming = { $analyte }: { $authority } from { $year }: { $limit }
+limit-coming = { $substance }: { $authority } from { $year }: { $limit }
 
 # $limits (list): each with its day
 limit-coming-all = Still to come on the day of the sample, and not decided by: { $limits }.
@@ -277,8 +280,8 @@ limit-no-health-value = none in the tables
 
 limit-nearest-health = nearest value for health
 
-# $analyte (name): what was measured
+# $substance (list): what was measured
 # $bottle (name): in which bottle
 # $authority (name): whose demand
 # $why (message): which demand
-limit-method-short = { $analyte } in { $bottle }: the method falls short of what { $authority } demands: { $why }.
+limit-method-short = { $substance } in { $bottle }: the method falls short of what { $authority } demands: { $why }.
