@@ -129,6 +129,9 @@ impl<'a, 's> Writer<'a, 's> {
                     } else {
                         out.add(Check::FileReference, Some(row), Some(&heading(column.name)), || {
                             let found = found::Row { table: other.name.into(), row: quoted(name) };
+                            if other.name == "recipe" {
+                                return fault(found, expected::RecipeKnown);
+                            }
                             fault(found, expected::RowKnownOrTaken { one: words::one_of(other) })
                         });
                         // On with the other columns: all names that are missing in the row are told at once.
