@@ -2,7 +2,7 @@
 //! on. Nothing else does: no recipe, no laboratory's value.
 
 use record::error::Error;
-use record::store::{ActInfo, Store, named};
+use record::store::{ActInfo, Store, StoreError, named};
 use serde_json::json;
 use std::path::Path;
 
@@ -13,8 +13,9 @@ use std::path::Path;
 pub fn start(address: impl AsRef<Path>, author: &str, at: &str) -> Result<Store, Error> {
     // Before a file is made, which would be left without an act.
     named(author)?;
-    let mut store = Store::create(address)?;
     let info = ActInfo { kind: "new programme".into(), author: author.into(), at: at.into(), body: json!({}) };
-    store.act(&info, |act| crate::checks::defaults()?.iter().try_for_each(|rule| crate::checks::keep(act, rule)))?;
+    let rules = crate::checks::defaults()?;
+    let mut store = Store::create(address)?;
+    store.act::<_, StoreError>(&info, |act| rules.iter().try_for_each(|rule| crate::checks::keep(act, rule)))?;
     Ok(store)
 }

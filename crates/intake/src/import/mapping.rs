@@ -497,7 +497,10 @@ impl Mapping {
             wrong(
                 "target",
                 &format!("\"{}\"", raw.target),
-                &format!("sequence, counts, results, results-wide, field-sheet, recipe or a table ({})", tables.join(", ")),
+                &format!(
+                    "sequence, counts, results, results-wide, field-sheet, recipe or a table ({})",
+                    tables.join(", ")
+                ),
             )
         })?;
         let mut sources = BTreeMap::new();

@@ -402,14 +402,8 @@ fn take_file(
         return Ok(());
     }
     let raw = RawFileIn { name: &name, hash, size, mapping: mapping_id, rows: None };
-    let mut file = OneFile {
-        input,
-        raw,
-        how,
-        around,
-        out: Collector::new(&name, mapping.target.is_laboratory()),
-        notes: vec![],
-    };
+    let mut file =
+        OneFile { input, raw, how, around, out: Collector::new(&name, mapping.target.is_laboratory()), notes: vec![] };
     file.take(act, &mut taken)?;
     let mut faults = file.out.faults;
     if taken.rows == 0 && faults.is_empty() {

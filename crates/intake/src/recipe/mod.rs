@@ -17,7 +17,8 @@ use quantity::{Check, Unit};
 use toml::{Table, Value};
 
 /// A recipe to begin with, by the language of its comments.
-pub const TEMPLATES: &[(&str, &str)] = &[("en", include_str!("template.en.toml")), ("de", include_str!("template.de.toml"))];
+pub const TEMPLATES: &[(&str, &str)] =
+    &[("en", include_str!("template.en.toml")), ("de", include_str!("template.de.toml"))];
 
 /// Bytes of a recipe's file at most: a hundred overlaps take a tenth of it.
 // The programme's own choice.
@@ -269,7 +270,8 @@ fn short(value: &Value) -> String {
 
 /// The key or table that takes the fewest letters changed.
 fn nearest(path: &str) -> &'static str {
-    let tables = KEYS.iter().flat_map(|k| k.path.match_indices('.').map(|(end, _)| k.path[..end].trim_end_matches("[]")));
+    let tables =
+        KEYS.iter().flat_map(|k| k.path.match_indices('.').map(|(end, _)| k.path[..end].trim_end_matches("[]")));
     let all = KEYS.iter().map(|k| k.path).chain(tables);
     all.min_by_key(|known| letters_changed(path, known)).unwrap_or_default()
 }

@@ -143,11 +143,10 @@ fn a_value_of_another_kind_or_out_of_range_is_told_at_its_key() {
     assert_eq!(said("ns = 12,", "ns = -12,"), [of("dead_time.ns", "-12", Kind::ZeroOrMore)]);
     assert_eq!(said("\"extending\"", "\"paralysed\"").len(), 1);
     assert_eq!(said("unit = \"ng/L\"", "unit = \"drops\""), [of("unit", "\"drops\"", Kind::Unit)]);
-    assert_eq!(said("target = \"Cd111@low\"", "target = \"lead\""), [of(
-        "interferences[1].target",
-        "\"lead\"",
-        Kind::Isotope
-    )]);
+    assert_eq!(
+        said("target = \"Cd111@low\"", "target = \"lead\""),
+        [of("interferences[1].target", "\"lead\"", Kind::Isotope)]
+    );
     assert_eq!(said("degree = 2", "degree = 4"), [of("drift.degree", "4", Kind::Degree)]);
     // Two faults are two, and neither hides the other.
     assert_eq!(said("beta = 0.05\ncoverage = 0.95", "beta = 2\ncoverage = 2").len(), 2);
