@@ -30,7 +30,7 @@ mod sheet;
 mod shipped;
 mod text;
 pub(crate) mod typed;
-mod units;
+pub(crate) mod units;
 pub mod words;
 mod write;
 mod write_results;

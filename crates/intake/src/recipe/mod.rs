@@ -11,6 +11,7 @@
 //! Checked in the tests below and in `crates/intake/tests/import_recipe.rs`.
 
 use crate::import::fault::{Fault, fault};
+use crate::import::units::unit_fits;
 use measurement::run::{Error, Isotope, Recipe};
 use message::{Message, expected, found, refusal};
 use quantity::{Check, Unit};
@@ -302,6 +303,7 @@ impl Kind {
         let is = |test: &dyn Fn(f64) -> bool| number().is_some_and(test);
         let all = |test: &dyn Fn(&Value) -> bool| value.as_array().is_some_and(|items| items.iter().all(test));
         let text = |v: &Value| v.as_str().is_some_and(|t| !t.trim().is_empty());
+        let unit = || value.as_str().and_then(|t| Unit::parse(t).ok());
         let isotope = |v: &Value| v.as_str().is_some_and(|t| t.parse::<Isotope>().is_ok());
         // Heavier than any nuclide that a spectrometer meets.
         let mass = |v: &Value| v.as_integer().is_some_and(|m| (1..=300).contains(&m));
@@ -315,7 +317,8 @@ impl Kind {
             Self::Part => is(&|x| (0.0..=1.0).contains(&x)),
             Self::CarriedOver => is(&|x| (0.0..1.0).contains(&x)),
             Self::Degree => value.as_integer().is_some_and(|d| (0..=3).contains(&d)),
-            Self::Unit => value.as_str().is_some_and(|t| Unit::parse(t).is_ok()),
+            // Any concentration in water, as it would be of lead.
+            Self::Unit => unit().is_some_and(|u| unit_fits("Pb", &u).is_ok()),
             Self::Isotope => isotope(value),
             Self::Isotopes => all(&isotope),
             Self::Mass => mass(value),
