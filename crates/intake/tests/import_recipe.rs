@@ -87,3 +87,21 @@ fn a_run_that_names_an_unknown_recipe_is_told_how_to_make_one() {
     desk.text("s.csv", "sequence", sequence);
     assert_eq!(desk.store.runs().unwrap()[0].recipe_version, Some(1));
 }
+
+#[test]
+fn more_of_a_run_comes_in_after_its_recipe_has_a_newer_version() {
+    let mut desk = Desk::new();
+    let first = TEMPLATES[0].1;
+    take(&mut desk, first, "").unwrap();
+    let vial =
+        |place: u32| format!("run,recipe,position,name,role,minutes\nR-1,my-recipe,{place},v{place},sample,{place}\n");
+    desk.text("a.csv", "sequence", &vial(1));
+    take(&mut desk, &first.replace("\nns = 0.0", "\nns = 18.5"), "dilution series").unwrap();
+    desk.text("b.csv", "sequence", &vial(2));
+    let run = desk.store.runs().unwrap().remove(0);
+    assert_eq!((desk.store.vials(run.id).unwrap().len(), run.recipe_version), (2, Some(1)));
+    // Another recipe is a contradiction.
+    take(&mut desk, &first.replace("\"my-recipe\"", "\"another\""), "").unwrap();
+    let other = vial(3).replace("my-recipe", "another");
+    assert!(desk.refusal("c.csv", "sequence", other).contains("recipe"));
+}
