@@ -82,7 +82,7 @@ fn a_run_that_names_an_unknown_recipe_is_told_how_to_make_one() {
         panic!("it was taken");
     };
     let expected = faults.shown[0].message.as_ref().unwrap().arg("expected").cloned();
-    assert_eq!(expected, Some(message::Arg::Message(expected::RecipeKnown.into())));
+    assert_eq!(expected, Some(message::Arg::from(Message::from(expected::RecipeKnown))));
     take(&mut desk, TEMPLATES[0].1, "").unwrap();
     desk.text("s.csv", "sequence", sequence);
     assert_eq!(desk.store.runs().unwrap()[0].recipe_version, Some(1));

@@ -4,7 +4,7 @@
 use crate::demo_common::{self, AT};
 use assessment::derive;
 use intake::import::{Input, Mapping, import_because};
-use message::refusal as says;
+use message::{Message, refusal as says};
 use programme::{recipes, start, work};
 use record::by::By;
 use record::error::Error;
@@ -76,7 +76,7 @@ fn a_reason_must_be_said_and_a_recipe_there() {
 fn run_and_recipe_meet_once_a_vial_is_named_as_it_should_be() {
     let dir = tempfile::tempdir().unwrap();
     let mistyped = |name: &str, text: String| {
-        Some(if name == "run-sequence.csv" { text.replace(",Mo alone 2,", ",Mo alnoe 2,") } else { text })
+        Some(if name.starts_with("run-") { text.replace("Mo alone 2", "Mo alnoe 2") } else { text })
     };
     let mut store = demo(dir.path(), mistyped);
     let run = derive::find_run(&store, RUN).unwrap();
@@ -84,7 +84,7 @@ fn run_and_recipe_meet_once_a_vial_is_named_as_it_should_be() {
     let there = vials.iter().map(|v| v.name.as_str()).collect::<Vec<_>>().join(", ");
     let missing = |key: &str| {
         let vial = "Mo alone 2".into();
-        says::RecipeVial { key: key.into(), vial, there: there.as_str().into() }.into()
+        Message::from(says::RecipeVial { key: key.into(), vial, there: there.as_str().into() })
     };
     let said = recipes::check(&store, NAME, RUN).unwrap();
     assert_eq!(said, [missing("interferences[1].factor.vials"), missing("interferences[2].factor.vials")]);
@@ -92,7 +92,7 @@ fn run_and_recipe_meet_once_a_vial_is_named_as_it_should_be() {
     let vial = format!("{RUN}/{position}");
     let done = work::set_vial_name(&mut store, &vial, "Mo alone 2", "mistyped at the instrument", INES).unwrap();
     assert!(done.unwrap().results > 0);
-    assert_eq!(recipes::check(&store, NAME, RUN).unwrap(), []);
+    assert!(recipes::check(&store, NAME, RUN).unwrap().is_empty());
     assert!(work::set_vial_name(&mut store, &vial, "Mo alone 2", "again", INES).unwrap().is_none());
 }
 
@@ -118,7 +118,7 @@ fn a_run_without_a_recipe_says_what_is_missing_until_it_is_given_one() {
     assert_eq!((done.results, done.underived.len()), (0, 1));
     let run = derive::find_run(&store, RUN).unwrap();
     let Err(Error::Run { why, .. }) = derive::prepare(&store, run) else { panic!("it was prepared") };
-    assert_eq!(why, says::RunWithoutRecipe { there: NAME.into() }.into());
+    assert_eq!(why, Message::from(says::RunWithoutRecipe { there: NAME.into() }));
     let done = recipes::give(&mut store, NAME, RUN, "left out of the sequence", INES).unwrap().unwrap();
     assert!(done.results > 0 && done.underived.is_empty());
 }
