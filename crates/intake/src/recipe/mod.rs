@@ -217,7 +217,7 @@ fn walk(table: &Table, at: At, faults: &mut Vec<RecipeFault>) {
         // A table that is there tells its own; one that is not, and that no file may lack, is told from here.
         let missing = match rest.split_once('.') {
             None => !table.contains_key(rest),
-            Some((inner, _)) => !inner.ends_with("[]") && !table.contains_key(inner) && !OPTIONAL.contains(&inner),
+            Some((inner, _)) => !rest.contains("[]") && !table.contains_key(inner) && !OPTIONAL.contains(&inner),
         };
         if missing {
             faults.push(at_key(found::RecipeLacks { key: at.key(rest).shown.into() }, expected::RecipeEntry));
