@@ -14,6 +14,7 @@ use measurement::run::{
     self, Assigned, BlankChoice, EarlierBlanks, Factor, Isotope, Reading, Recipe, ReducedRun, Role, RunInput,
     RunResult, Vial,
 };
+use message::refusal as says;
 use quantity::{Derivation, Measured, Unit};
 use record::error::Error;
 use record::identity::ResultId;
@@ -122,11 +123,10 @@ fn after(store: &Store, mut prepared: Prepared, earlier: &mut EarlierRuns) -> Re
 fn prepare_alone(store: &Store, run: model::Run, out: &Excluded) -> Result<Prepared, Error> {
     // The recipe as it stands beside the run, not a file of today: the same run must give the same numbers again.
     let Some(toml) = run.recipe_toml.clone() else {
-        return Err(Error::Unfit {
-            what: format!("run {}", run.name),
-            found: "no recipe".into(),
-            expected: "the name of a recipe in the run's sequence sheet".into(),
-        });
+        let recipes: BTreeSet<String> =
+            store.list::<model::KeptRecipe>(&Filter::all())?.into_iter().map(|r| r.name).collect();
+        let there = if recipes.is_empty() { "–".into() } else { recipes.into_iter().collect::<Vec<_>>().join(", ") };
+        return Err(Error::Run { run: run.name, why: says::RunWithoutRecipe { there: there.into() }.into() });
     };
     let recipe: Recipe = toml::from_str(&toml)
         .map_err(|e| Error::Recipe { name: run.recipe.clone().unwrap_or_default(), message: e.to_string() })?;

@@ -96,6 +96,24 @@ pub enum Command {
     },
     /// The programme's table of checks beside the one of this version; take rules of this version in
     Checks(Checks),
+    /// Recipes, by which counts become concentrations: list, show, hold one beside a run, give a run another
+    Recipes(Recipes),
+    /// Correct the name of a vial, so that run and recipe meet; the name as it stood is kept
+    VialName {
+        /// The programme
+        store: String,
+        /// The vial: run/position
+        #[arg(allow_hyphen_values = true)]
+        vial: String,
+        /// The name from now on
+        name: String,
+        /// Who corrects it
+        #[arg(long = "as")]
+        person: String,
+        /// The reason, kept for good
+        #[arg(long)]
+        why: String,
+    },
     /// Field sheet of a trip: one file for a phone without signal, the same on paper, labels with codes
     FieldSheet(FieldSheet),
     /// What phones of a trip say differently, and nobody settled
@@ -397,6 +415,50 @@ pub struct Checks {
     pub json: bool,
 }
 
+/// `limpid recipes`
+#[derive(Debug, ClapArgs)]
+pub struct Recipes {
+    /// The programme
+    #[arg(required_unless_present = "template")]
+    pub store: Option<String>,
+    /// The beginning of a recipe, every key explained
+    #[arg(long, conflicts_with_all = ["store", "show", "check", "give"])]
+    pub template: bool,
+    /// The text of a recipe
+    #[arg(long, value_name = "RECIPE", conflicts_with_all = ["check", "give"])]
+    pub show: Option<String>,
+    /// With --show: this version, not the newest
+    #[arg(long, requires = "show")]
+    pub version: Option<i64>,
+    /// Do a recipe and a run meet? What the recipe names and the run has not
+    #[arg(long, value_names = ["RECIPE", "RUN"], num_args = 2, conflicts_with = "give")]
+    pub check: Option<Vec<String>>,
+    /// Reduce a run by the newest version of a recipe from now on
+    #[arg(long, value_names = ["RECIPE", "RUN"], num_args = 2, requires_all = ["why", "person"])]
+    pub give: Option<Vec<String>>,
+    /// The reason, kept for good
+    #[arg(long)]
+    pub why: Option<String>,
+    /// Who gives it
+    #[arg(long = "as")]
+    pub person: Option<String>,
+    /// Language of the template's comments and of what a check says
+    #[arg(long, value_enum, default_value_t = RecipeLanguage::En)]
+    pub lang: RecipeLanguage,
+    /// One JSON document
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Language of what is explained of recipes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
+pub enum RecipeLanguage {
+    /// English
+    En,
+    /// German
+    De,
+}
+
 /// `limpid limits`
 #[derive(Debug, ClapArgs)]
 pub struct Limits {
@@ -433,6 +495,9 @@ pub struct Import {
     /// Show what would be taken, and every fault; take nothing
     #[arg(long)]
     pub preview: bool,
+    /// The reason, kept for good; a recipe that changes needs one
+    #[arg(long)]
+    pub why: Option<String>,
     /// Make the programme first: it must not exist yet
     #[arg(long)]
     pub new: bool,

@@ -20,6 +20,7 @@ mod labels;
 mod outside;
 mod package;
 mod password;
+mod recipes;
 mod record;
 mod report;
 mod serve;

@@ -5,18 +5,6 @@ use import_common::{Desk, content};
 use intake::import::{Input, Mapping, import};
 use simulator::{Purpose, Trip, files::raw_files};
 
-fn desk_with_recipe() -> Desk {
-    let mut desk = Desk::new();
-    let info = record::store::ActInfo {
-        kind: "entry".into(),
-        author: "test".into(),
-        at: "2026-07-01".into(),
-        body: serde_json::Value::Null,
-    };
-    desk.store.act(&info, |act| act.keep_text("recipe", "sector-field-water", "unit = \"ng/L\"\n")).unwrap();
-    desk
-}
-
 fn inputs(desk: &Desk, files: &[simulator::files::RawFile]) -> Vec<Input> {
     files
         .iter()
@@ -27,13 +15,13 @@ fn inputs(desk: &Desk, files: &[simulator::files::RawFile]) -> Vec<Input> {
 #[test]
 fn the_whole_trip_in_one_act() {
     let trip = Trip::new(1, Purpose::Demo);
-    let mut desk = desk_with_recipe();
+    let mut desk = Desk::new();
     let files = raw_files(&trip);
     let inputs = inputs(&desk, &files);
     let taken = import(&mut desk.store, &inputs, "test", "2026-07-22").unwrap_or_else(|e| panic!("{e}"));
     assert_eq!(taken.files.len(), files.len());
     assert!(desk.store.verify(None).unwrap().differences.is_empty());
-    assert_eq!(desk.store.events().unwrap().len(), 2);
+    assert_eq!(desk.store.events().unwrap().len(), 1);
     let run = desk.store.runs().unwrap().remove(0);
     let vials = desk.store.vials(run.id).unwrap();
     assert_eq!(vials.len(), trip.vials.len());
@@ -67,8 +55,8 @@ fn the_whole_trip_in_one_act() {
 #[test]
 fn the_order_of_vials_and_rows_does_not_matter() {
     let trip = Trip::new(1, Purpose::Demo);
-    let mut straight = desk_with_recipe();
-    let mut turned = desk_with_recipe();
+    let mut straight = Desk::new();
+    let mut turned = Desk::new();
     let files = raw_files(&trip);
     let list = inputs(&straight, &files);
     import(&mut straight.store, &list, "test", "2026-07-22").unwrap_or_else(|e| panic!("{e}"));

@@ -6,6 +6,7 @@ pub mod checks;
 pub mod index;
 pub mod limits_of;
 pub mod plan;
+pub mod recipes;
 pub mod start;
 pub mod statement;
 pub mod work;

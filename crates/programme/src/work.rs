@@ -81,7 +81,22 @@ pub fn take_in(
     watch: Watch,
     told: impl FnOnce(&Imported),
 ) -> Result<(Imported, Result<Recomputed, Error>), ImportError> {
-    let taken = import::import_watched(store, inputs, by.person, by.at, watch)?;
+    take_in_because(store, inputs, by, "", watch, told)
+}
+
+/// As [`take_in`], with the reason of a person: a recipe that changes needs one.
+///
+/// # Errors
+/// As [`take_in`].
+pub fn take_in_because(
+    store: &mut Store,
+    inputs: &[Input],
+    by: By,
+    why: &str,
+    watch: Watch,
+    told: impl FnOnce(&Imported),
+) -> Result<(Imported, Result<Recomputed, Error>), ImportError> {
+    let taken = import::import_because(store, inputs, by, why, watch)?;
     told(&taken);
     let derived = match taken.head {
         Some(_) => follow(store, by, watch),
@@ -383,6 +398,25 @@ pub fn set_cas(
     }
     let row = TypedRow::of("compound").with("name", compound).with("cas", number);
     Ok(enter(store, by, why, &[row])?.head)
+}
+
+/// Corrects the name of a vial (`RUN/position`), with a reason, so that run and recipe meet; the name as it stood is
+/// kept. Then derives anew. None comes back where it has that name already.
+///
+/// # Errors
+/// A reason that says nothing; no such vial; a name that the record cannot hold; the store; [`Error::NotDerived`].
+pub fn set_vial_name(
+    store: &mut Store,
+    vial: &str,
+    name: &str,
+    why: &str,
+    by: By,
+) -> Result<Option<Recomputed>, EntryError> {
+    let Some(row) = named(store, vial)?.vial else {
+        return Err(Error::absent("vial", vial, "; name it as run/position").into());
+    };
+    let head = correct(store, by, why, ("vial", row), &[Correction { column: "name", seen: None, new: name }])?;
+    Ok(head.map(|_| follow(store, by, &|_| true)).transpose()?)
 }
 
 /// What no longer comes out as it stands: identity and what differs. Empty where results, attributions and verdicts

@@ -14,7 +14,6 @@ use assessment::attribution::{self, Found, Sort};
 use assessment::{derive, results};
 use demo_common::record;
 use measurement::run::{self, Analyte, Recipe, ReducedRun, SpikeRecovery};
-use programme::start;
 use programme::work;
 use quantity::{Check, Outcome};
 use record::by::By;
@@ -205,7 +204,7 @@ fn covered(trip: &Trip, recipe: &Recipe, tally: &mut [(u32, u32, f64); 4]) {
 fn a_lot_that_brings_metal_of_its_own_stands_out() {
     // Every second bottle, blank or sample, is of a lot that nobody asks about, with half a field blank or a whole one
     // more in it. Without it at most one water in twenty may stand out, over all metals and trips.
-    let recipe: Recipe = toml::from_str(start::RECIPES[0]).unwrap();
+    let recipe: Recipe = toml::from_str(simulator::files::RECIPE).unwrap();
     let stands_out = |seed: u64, more_pg: f64| -> (usize, usize) {
         let trip = Trip::new(50_000 + seed, Purpose::Trial);
         let reduced = run::reduce(&input(&trip), &recipe).unwrap();
@@ -242,7 +241,7 @@ fn a_lot_that_brings_metal_of_its_own_stands_out() {
 #[test]
 fn intervals_cover_what_each_source_brought() {
     const TRIPS: u64 = 400;
-    let recipe: Recipe = toml::from_str(start::RECIPES[0]).unwrap();
+    let recipe: Recipe = toml::from_str(simulator::files::RECIPE).unwrap();
     let tallies: Vec<[(u32, u32, f64); 4]> = (0..TRIPS)
         .into_par_iter()
         .map(|seed| {

@@ -11,7 +11,7 @@ use quantity::{Check, Finding};
 use record::by::By;
 use record::error::Error;
 use record::model::{Verdict, VerdictWord, Weight};
-use record::store::{ActInfo, Store};
+use record::store::Store;
 use simulator::{Purpose, Trip};
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
@@ -22,8 +22,6 @@ const WHY: &str = "agreed at the meeting of the programme in July";
 /// The demo in a programme whose table of checks came from a file that lacks some names, as one from before they were.
 fn programme_without(dir: &Path, lacking: &[&str]) -> Store {
     let mut store = Store::create(dir.join("old.sqlite")).unwrap();
-    let info = ActInfo { kind: "new programme".into(), author: BY.into(), at: AT.into(), body: serde_json::json!({}) };
-    store.act(&info, |act| start::RECIPES.iter().try_for_each(|t| start::keep_recipe(act, t).map(|_| ()))).unwrap();
     let mut table = csv::Writer::from_path(dir.join("checks.csv")).unwrap();
     table.write_record(["check_name", "revision", "weight", "limit_value", "limit_unit", "why"]).unwrap();
     for r in checks::defaults().unwrap().iter().filter(|r| !lacking.contains(&r.check_name.as_str())) {

@@ -92,7 +92,7 @@ fn the_same_raw_files_give_the_same_record() {
 #[test]
 fn intervals_cover_the_truth() {
     const TRIPS: u64 = 2000;
-    let recipe: Recipe = toml::from_str(programme::start::RECIPES[0]).unwrap();
+    let recipe: Recipe = toml::from_str(simulator::files::RECIPE).unwrap();
     let counts: Vec<std::collections::BTreeMap<String, (u32, u32)>> = {
         use rayon::prelude::*;
         (0..TRIPS)

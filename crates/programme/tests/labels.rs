@@ -1,7 +1,6 @@
 //! What a verdict speaks of stays the same row, however the name of its result was written when it came.
 
 use crate::import_common::Desk;
-use programme::start::RECIPES;
 use programme::work;
 use record::ResultId;
 use record::by::By;
@@ -14,8 +13,6 @@ const LABEL: &str = "A:1#x@y/ü 100%";
 /// The demo's files, one bottle of them under a label of many signs, not yet derived.
 fn desk() -> Desk {
     let mut desk = Desk::new();
-    let info = ActInfo { kind: "entry".into(), author: "test".into(), at: BY.at.into(), body: json!({}) };
-    desk.store.act(&info, |act| act.keep_text("recipe", "sector-field-water", RECIPES[0])).unwrap();
     let trip = simulator::Trip::new(2611, simulator::Purpose::Demo);
     for f in simulator::files::raw_files(&trip) {
         // The end of the cell goes along: other labels begin with the same letters.

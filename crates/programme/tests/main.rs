@@ -25,6 +25,7 @@ mod limits_in_force;
 mod outside_text;
 mod overflow;
 mod quality;
+mod recipes;
 mod same_water;
 mod series_of;
 mod simulated_run;

@@ -264,7 +264,7 @@ proptest! {
     #[test]
     fn recipes(strokes in strokes(3)) {
         let began = Instant::now();
-        let text = damaged_text(programme::start::RECIPES[0], &strokes);
+        let text = damaged_text(simulator::files::RECIPE, &strokes);
         if let Ok(recipe) = toml::from_str(&text) {
             let store = Store::open(&*PREPARED).unwrap();
             let run = store.runs().unwrap().remove(0);

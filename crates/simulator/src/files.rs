@@ -59,6 +59,9 @@ impl Sheet {
     }
 }
 
+/// The recipe of the invented laboratory: its dead time, its internal standards, its vials, its lead.
+pub const RECIPE: &str = include_str!("../../../recipes/sector-field-water.toml");
+
 /// All raw files of a trip, in the order in which they refer to each other.
 pub fn raw_files(trip: &Trip) -> Vec<RawFile> {
     let file = |name, mapping, text| RawFile { name, mapping, text };
@@ -79,6 +82,7 @@ pub fn raw_files(trip: &Trip) -> Vec<RawFile> {
         file("fills.csv", "fills", fills()),
         file("air-counts.csv", "air-counts", air_counts()),
         file("custody.csv", "custody", custody()),
+        file("recipe.toml", "recipe", RECIPE.into()),
         file("run-sequence.csv", "sequence", sequence(trip)),
         file("run-counts.csv", "counts-blocks", counts(trip)),
         file("major-ions.csv", "laboratory-long", majors()),

@@ -31,6 +31,8 @@ pub(crate) struct UpFile {
 pub(crate) struct Upload {
     pub at: Instant,
     pub person: String,
+    /// The reason that the person gave; may be empty.
+    pub why: String,
     pub files: Mutex<Vec<UpFile>>,
     /// Goes with it.
     pub _folder: tempfile::TempDir,

@@ -20,11 +20,11 @@ pub fn run(args: &Import) -> Result<(), Failure> {
     let mut store = if args.new { start(&args.store, &whoever(), &now())? } else { open(&args.store)? };
     let inputs = inputs(&store, args)?;
     if args.preview {
-        return preview(&mut store, &inputs, args.json);
+        return preview(&mut store, &inputs, args);
     }
-    let (person, at) = (whoever(), now());
+    let (person, at, why) = (whoever(), now(), args.why.as_deref().unwrap_or_default());
     let by = By { person: &person, at: &at };
-    let (taken, derived) = work::take_in(&mut store, &inputs, by, &|_| true, |taken| {
+    let (taken, derived) = work::take_in_because(&mut store, &inputs, by, why, &|_| true, |taken| {
         if !args.json {
             say(taken);
         }
@@ -75,9 +75,9 @@ fn names() -> Vec<&'static str> {
     import::SHIPPED.iter().map(|(name, _)| *name).collect()
 }
 
-fn preview(store: &mut Store, inputs: &[Input], json: bool) -> Result<(), Failure> {
-    let seen = import::preview(store, inputs, &now())?;
-    if json {
+fn preview(store: &mut Store, inputs: &[Input], args: &Import) -> Result<(), Failure> {
+    let seen = import::preview_because(store, inputs, &now(), args.why.as_deref().unwrap_or_default())?;
+    if args.json {
         say!(
             "{}",
             json!({ "files": seen.files, "notes": seen.notes, "faults": seen.faults.shown, "faults_total": seen.faults.total, "method": "preview: nothing was taken", "sources": [], "warnings": [] })

@@ -12,6 +12,7 @@ mod import;
 mod limits;
 mod lots;
 mod plan;
+mod recipes;
 mod report;
 mod results;
 mod serve;
@@ -41,6 +42,10 @@ pub fn run(command: Command) -> Result<(), Failure> {
         }
         Command::Sign { store, result, person, why } => upkeep::sign(&store, &result, &why, &person),
         Command::Checks(args) => checks::run(&args),
+        Command::Recipes(args) => recipes::run(&args),
+        Command::VialName { store, vial, name, person, why } => {
+            upkeep::vial_name(&store, (&vial, &name), &why, &person)
+        }
         Command::FieldSheet(args) => field::sheet(&args),
         Command::Conflicts { store, json } => field::conflicts(&store, json),
         Command::Settle { store, bottle, column, value, person, why } => {

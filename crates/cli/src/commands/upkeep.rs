@@ -63,6 +63,22 @@ pub fn cas_number(address: &str, (compound, number): (&str, &str), why: &str, pe
     Ok(())
 }
 
+/// `limpid vial-name`
+pub fn vial_name(address: &str, (vial, name): (&str, &str), why: &str, person: &str) -> Result<(), Failure> {
+    let (mut store, at) = (open(address)?, now());
+    match work::set_vial_name(&mut store, vial, name, why, By { person, at: &at }).map_err(of_entry)? {
+        Some(done) => {
+            say!("{vial}: \"{name}\" from now on: {why} ({person})");
+            say(&done);
+            derived(done)
+        }
+        None => {
+            say!("{vial} has that name already; nothing was written");
+            Ok(())
+        }
+    }
+}
+
 /// Whether every run gave results.
 pub fn derived(done: Recomputed) -> Result<(), Failure> {
     if done.underived.is_empty() { Ok(()) } else { Err(Failure::Underived(done.underived)) }

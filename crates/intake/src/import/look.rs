@@ -99,6 +99,7 @@ impl Mapping {
             Target::Counts => table("reading"),
             Target::Results | Target::ResultsWide => table("result"),
             Target::FieldSheet => table("field_entry"),
+            Target::Recipe => table("recipe"),
         }
     }
 }

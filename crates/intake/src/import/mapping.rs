@@ -78,6 +78,8 @@ pub enum Target {
     ResultsWide,
     /// A field sheet saved on a phone (JSON).
     FieldSheet,
+    /// A recipe (TOML).
+    Recipe,
 }
 
 /// What is known of the clock of the phone that a field sheet was kept on.
@@ -431,6 +433,7 @@ impl Target {
             "results" => Self::Results,
             "results-wide" => Self::ResultsWide,
             "field-sheet" => Self::FieldSheet,
+            "recipe" => Self::Recipe,
             name => Self::Table(schema::table(name).filter(|t| t.from_files)?),
         })
     }
@@ -444,7 +447,7 @@ impl Target {
             table == name && schema::table(name).is_some_and(|t| t.columns.iter().any(|c| c.name == column))
         };
         match self {
-            Self::FieldSheet => false,
+            Self::FieldSheet | Self::Recipe => false,
             Self::Table(t) => in_table(t.name),
             Self::Sequence => {
                 in_table("run") || (in_table("vial") && column != "run") || (in_table("assigned") && column != "vial")
@@ -494,7 +497,10 @@ impl Mapping {
             wrong(
                 "target",
                 &format!("\"{}\"", raw.target),
-                &format!("sequence, counts, results, results-wide, field-sheet or a table ({})", tables.join(", ")),
+                &format!(
+                    "sequence, counts, results, results-wide, field-sheet, recipe or a table ({})",
+                    tables.join(", ")
+                ),
             )
         })?;
         let mut sources = BTreeMap::new();
@@ -610,6 +616,7 @@ impl Mapping {
                 Ok(())
             }
             Target::Counts => self.check_counts(),
+            Target::Recipe => Ok(()),
             Target::FieldSheet => match self.clock {
                 // A phone's clock starts again at 1970 at worst.
                 Some(c) if c.add_days.is_nan() || c.add_days.abs() > 40_000.0 => {

@@ -30,7 +30,7 @@ mod sheet;
 mod shipped;
 mod text;
 pub(crate) mod typed;
-mod units;
+pub(crate) mod units;
 pub mod words;
 mod write;
 mod write_results;
@@ -41,6 +41,7 @@ pub use shipped::{Bundle, SHIPPED};
 pub use text::LONGEST_RECORD;
 
 use crate::field;
+use crate::recipe;
 use counts::RunReader;
 use fault::Collector;
 use mapping::Layout;
@@ -48,8 +49,8 @@ use message::{expected, found};
 use plan::{Around, Plan};
 use quantity::{Check, Finding};
 use record::bounds::ActTime;
-use record::by::Watch;
-use record::model::KeptText;
+use record::by::{By, Watch};
+use record::model::{KeptRecipe, KeptText};
 use record::store::{Act, ActInfo, EventHash, Filter, RawFileIn, Store, StoreError, hash_bytes};
 use results::{Batch, Read, ResultReader};
 use rows::Rows;
@@ -254,7 +255,7 @@ fn file_name(path: &Path) -> String {
 /// # Errors
 /// [`ImportError::Refused`] with the faults; a file or the store fails.
 pub fn import(store: &mut Store, inputs: &[Input], author: &str, at: &str) -> Result<Imported, ImportError> {
-    run(store, inputs, author, at, How { preview: false, watch: &|_| true })
+    run(store, inputs, author, at, How { preview: false, why: "", watch: &|_| true })
 }
 
 /// As [`import`], watched: `watch` is told the file and its row at hand, again and again, and stops all of it by
@@ -269,7 +270,21 @@ pub fn import_watched(
     at: &str,
     watch: Watch,
 ) -> Result<Imported, ImportError> {
-    run(store, inputs, author, at, How { preview: false, watch })
+    import_because(store, inputs, By { person: author, at }, "", watch)
+}
+
+/// As [`import_watched`], with the reason of a person: a recipe that changes needs one. It is kept in the event.
+///
+/// # Errors
+/// As [`import_watched`].
+pub fn import_because(
+    store: &mut Store,
+    inputs: &[Input],
+    by: By,
+    why: &str,
+    watch: Watch,
+) -> Result<Imported, ImportError> {
+    run(store, inputs, by.person, by.at, How { preview: false, why: why.trim(), watch })
 }
 
 /// What [`import`] would take at this time, and every fault; the store stays as it is.
@@ -277,7 +292,15 @@ pub fn import_watched(
 /// # Errors
 /// A file or the store fails. Faults of the files are no error here, they are the answer.
 pub fn preview(store: &mut Store, inputs: &[Input], at: &str) -> Result<Imported, ImportError> {
-    run(store, inputs, "preview", at, How { preview: true, watch: &|_| true })
+    preview_because(store, inputs, at, "")
+}
+
+/// As [`preview`], of what a person gives a reason for.
+///
+/// # Errors
+/// As [`preview`].
+pub fn preview_because(store: &mut Store, inputs: &[Input], at: &str, why: &str) -> Result<Imported, ImportError> {
+    run(store, inputs, "preview", at, How { preview: true, why: why.trim(), watch: &|_| true })
 }
 
 /// Why the act was dropped.
@@ -293,10 +316,11 @@ impl From<StoreError> for Dropped {
     }
 }
 
-/// Whether it is a preview, and who watches.
+/// Whether it is a preview, for what reason, and who watches.
 #[derive(Clone, Copy)]
 struct How<'a> {
     preview: bool,
+    why: &'a str,
     watch: Watch<'a>,
 }
 
@@ -325,6 +349,9 @@ fn run(store: &mut Store, inputs: &[Input], author: &str, at: &str, how: How) ->
             .map(|f| json!({"file": f.file, "blake3": f.blake3, "mapping": f.mapping, "rows": f.rows, "kept": f.kept, "revised": f.revised}))
             .collect();
         act.note("files", json!(files));
+        if !how.why.is_empty() {
+            act.note("why", json!(how.why));
+        }
         Ok(imported)
     };
     let bytes: u64 = inputs.iter().filter_map(|i| std::fs::metadata(&i.path).ok()).map(|m| m.len()).sum();
@@ -375,15 +402,8 @@ fn take_file(
         return Ok(());
     }
     let raw = RawFileIn { name: &name, hash, size, mapping: mapping_id, rows: None };
-    let mut file = OneFile {
-        input,
-        raw,
-        preview: how.preview,
-        watch: how.watch,
-        around,
-        out: Collector::new(&name, mapping.target.is_laboratory()),
-        notes: vec![],
-    };
+    let mut file =
+        OneFile { input, raw, how, around, out: Collector::new(&name, mapping.target.is_laboratory()), notes: vec![] };
     file.take(act, &mut taken)?;
     let mut faults = file.out.faults;
     if taken.rows == 0 && faults.is_empty() {
@@ -402,8 +422,7 @@ fn take_file(
 struct OneFile<'i> {
     input: &'i Input,
     raw: RawFileIn<'i>,
-    preview: bool,
-    watch: Watch<'i>,
+    how: How<'i>,
     /// What the programme says of itself to a field sheet.
     around: &'i field::Around,
     out: Collector,
@@ -429,7 +448,7 @@ impl OneFile<'_> {
     /// Keeps the raw file whole; a preview only needs its number.
     fn keep(&self, act: &mut Act) -> Result<i64, ImportError> {
         let file = File::open(&self.input.path).map_err(|e| self.outside(e))?;
-        if self.preview {
+        if self.how.preview {
             // The bytes are not needed for what is going to be dropped.
             let size = RawFileIn { size: 0, hash: *blake3::hash(b"").as_bytes(), ..self.raw };
             return Ok(act.keep_file(&size, std::io::empty())?);
@@ -450,6 +469,9 @@ impl OneFile<'_> {
         let stem = self.input.path.file_stem().map_or_else(String::new, |s| s.to_string_lossy().into_owned());
         if mapping.target == Target::FieldSheet {
             return self.field_sheet(act, taken);
+        }
+        if mapping.target == Target::Recipe {
+            return self.recipe(act, taken);
         }
         let Some(mut rows) = self.open()? else {
             return Ok(());
@@ -473,7 +495,7 @@ impl OneFile<'_> {
         match mapping.target {
             Target::Table(table) => {
                 let mut out = self.out.clone();
-                let mut writer = Writer::new(act, taken, self.preview);
+                let mut writer = Writer::new(act, taken, self.how.preview);
                 writer.remember(table)?;
                 let read = take_table(&mut writer, mapping, &plan, &mut rows, table, &mut out);
                 self.out = out;
@@ -487,7 +509,7 @@ impl OneFile<'_> {
                 self.write_runs(act, taken, reader)
             }
             Target::Results | Target::ResultsWide => self.results(act, taken, &plan, rows),
-            Target::FieldSheet => unreachable!("a field sheet has no headings to bind"),
+            Target::FieldSheet | Target::Recipe => unreachable!("neither has headings to bind"),
         }
     }
 
@@ -509,12 +531,52 @@ impl OneFile<'_> {
         Ok(())
     }
 
+    /// A recipe: kept as it was written, as the next version of its name where its text is another.
+    fn recipe(&mut self, act: &mut Act, taken: &mut FileTaken) -> Result<(), ImportError> {
+        let mut bytes = vec![];
+        let file = File::open(&self.input.path).map_err(|e| self.outside(e))?;
+        file.take(recipe::LARGEST_FILE + 1).read_to_end(&mut bytes).map_err(|e| self.outside(e))?;
+        let text = match String::from_utf8(bytes) {
+            Ok(text) if text.len() as u64 <= recipe::LARGEST_FILE => text,
+            other => {
+                let why = other.map_or_else(|e| e.to_string(), |_| format!("over {} bytes", recipe::LARGEST_FILE));
+                let says = || fault::fault(found::NoToml { why: why.into() }, expected::Toml);
+                self.out.add(Check::FileForm, None, None, says);
+                return Ok(());
+            }
+        };
+        let recipe = match recipe::read(&text) {
+            Ok(recipe) => recipe,
+            Err(faults) => {
+                faults.into_iter().for_each(|f| self.out.add(f.check, f.line, None, || f.says));
+                return Ok(());
+            }
+        };
+        taken.rows = 1;
+        self.raw.rows = Some(1);
+        let versions = act.list::<KeptRecipe>(&Filter::all().is("name", recipe.name.as_str()))?;
+        let newest = versions.iter().max_by_key(|v| v.version);
+        if newest.is_some_and(|v| v.toml == text) {
+            taken.already += 1;
+        } else {
+            if let Some(v) = newest.filter(|_| self.how.why.is_empty()) {
+                let found = found::RecipeVersion { name: recipe.name.as_str().into(), version: v.version };
+                self.out.add(Check::FileValue, None, None, || fault::fault(found, expected::WhyVersion));
+                return Ok(());
+            }
+            act.keep_text("recipe", &recipe.name, &text)?;
+            *taken.added.entry("recipe").or_insert(0) += 1;
+        }
+        self.keep(act)?;
+        Ok(())
+    }
+
     fn write_runs(&mut self, act: &mut Act, taken: &mut FileTaken, reader: RunReader) -> Result<(), ImportError> {
         let (data, mut out) = reader.finish();
         taken.rows = data.rows;
         self.raw.rows = Some(taken.rows.cast_signed());
         let raw_file = self.keep(act)?;
-        let mut writer = Writer::new(act, taken, self.preview);
+        let mut writer = Writer::new(act, taken, self.how.preview);
         write_runs(&mut writer, &self.input.mapping, &data, raw_file, &mut out)?;
         self.out = out;
         Ok(())
@@ -565,18 +627,18 @@ impl OneFile<'_> {
     ) -> Result<(), ImportError> {
         let mut writer: Option<ResultWriter> = None;
         for batch in batches {
-            How { preview: self.preview, watch: self.watch }.go_on(&taken.file, taken.added.values().sum())?;
+            self.how.go_on(&taken.file, taken.added.values().sum())?;
             // The first batch is there: the file is not hopeless, its bytes are worth keeping.
             let results = if let Some(w) = &mut writer {
                 w
             } else {
-                let known_bad = faulty.load(Ordering::Relaxed) && !self.preview;
+                let known_bad = faulty.load(Ordering::Relaxed) && !self.how.preview;
                 let id = if known_bad { 0 } else { self.keep(act)? };
                 writer.insert(ResultWriter::new(&self.input.mapping, id))
             };
             let bad = faulty.load(Ordering::Relaxed) || !found.faults.is_empty();
-            let mut rows = Writer::new(act, taken, self.preview);
-            results.take(&mut rows, batch, self.preview || !bad, found)?;
+            let mut rows = Writer::new(act, taken, self.how.preview);
+            results.take(&mut rows, batch, self.how.preview || !bad, found)?;
         }
         Ok(())
     }

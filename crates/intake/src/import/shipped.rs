@@ -83,6 +83,7 @@ shipped![
     "lot-targets",
     "source-facts",
     "signatures",
+    "recipe",
     "sequence",
     "counts-blocks",
     "counts-tidy",

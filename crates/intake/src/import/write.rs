@@ -14,6 +14,7 @@ use crate::unfit;
 use message::{Shown, expected, found};
 use quantity::{Check, Unit};
 use record::bounds;
+use record::model::KeptRecipe;
 use record::schema::{self, Kind, Table};
 use record::store::{Act, Cell, Filter, Said, StoreError};
 use record::words::VialRole;
@@ -129,6 +130,9 @@ impl<'a, 's> Writer<'a, 's> {
                     } else {
                         out.add(Check::FileReference, Some(row), Some(&heading(column.name)), || {
                             let found = found::Row { table: other.name.into(), row: quoted(name) };
+                            if other.name == "recipe" {
+                                return fault(found, expected::RecipeKnown);
+                            }
                             fault(found, expected::RowKnownOrTaken { one: words::one_of(other) })
                         });
                         // On with the other columns: all names that are missing in the row are told at once.
@@ -154,17 +158,30 @@ impl<'a, 's> Writer<'a, 's> {
         let Some(id) = self.act.find(table.name, &key)? else {
             return Ok(Outcome::Added(self.insert(table, cells)?));
         };
-        let mut differs = None;
+        let (mut differs, mut recipes) = (None, None);
         let by_id = Filter::all().is("id", id);
         self.act.dump(table, &by_id, &mut |_, _, stored| {
             for ((column, a), b) in table.columns.iter().zip(stored).zip(cells) {
                 // What the file leaves open is no contradiction.
-                if *b != Cell::Null && !same(a, b) && differs.is_none() {
-                    differs = Some((column.name, a.as_typed()));
+                if *b == Cell::Null || same(a, b) {
+                    continue;
+                }
+                match (column.kind, a, b) {
+                    (Kind::Row("recipe"), Cell::Integer(stands), Cell::Integer(wanted)) => {
+                        recipes = Some((column.name, *stands, *wanted));
+                    }
+                    _ if differs.is_none() => differs = Some((column.name, a.as_typed())),
+                    _ => {}
                 }
             }
             Ok(())
         })?;
+        // A run keeps the version it came with: a file that names the recipe means that one, also after a newer came.
+        if let Some((column, stands, wanted)) = recipes
+            && self.recipe_name(stands)? != self.recipe_name(wanted)?
+        {
+            differs = Some((column, stands.to_string()));
+        }
         Ok(match differs {
             None => {
                 self.taken.already += 1;
@@ -172,6 +189,10 @@ impl<'a, 's> Writer<'a, 's> {
             }
             Some((column, stands)) => Outcome::Differs { column, stands },
         })
+    }
+
+    fn recipe_name(&self, id: i64) -> Result<Option<String>, StoreError> {
+        Ok(self.act.list::<KeptRecipe>(&Filter::all().is("id", id))?.pop().map(|r| r.name))
     }
 
     /// Adds a row of a file and tells where it contradicts the record.

@@ -441,7 +441,10 @@ impl Default for Recipe {
 
 impl Recipe {
     /// Refuses numbers out of range.
-    pub(super) fn check(&self) -> Result<(), Error> {
+    ///
+    /// # Errors
+    /// [`Error::BadRecipe`] with the key, what it holds and what it could.
+    pub fn check(&self) -> Result<(), Error> {
         let probability = |field: &str, p: f64| {
             if p > 0.0 && p < 1.0 { Ok(()) } else { Err(bad(field, p, says::RecipeProbability)) }
         };

@@ -131,3 +131,17 @@ expected-bottle-of-trip = eine Flasche der Probenahme { $trip }
 expected-bottle-or-kind = eine Flasche, die im Programm ist, oder eine, die das Blatt mit ihrer Art hinzugefügt hat
 expected-time-of-trip = eine Zeit von { $before } Tagen vor der Probenahme bis { $after } Tage danach; ging die Uhr des Telefons falsch, die Datei mit einer Zuordnung einlesen, die [clock] add_days = { $days } sagt (0: wie sie ist)
 expected-time-before-taking-in = eine Zeit in der Vergangenheit; ging die Uhr des Telefons falsch, die Datei mit einer Zuordnung einlesen, die [clock] add_days = … sagt
+expected-recipe-key = ein Schlüssel eines Rezepts; am nächsten liegt { $nearest } (`limpid recipes --template --lang de` erklärt alle)
+expected-recipe-entry = ein Wert des eigenen Labors: Nichts tritt an seine Stelle (`limpid recipes --template --lang de` erklärt ihn)
+expected-toml = ein Rezept, wie `limpid recipes --template --lang de` es schreibt
+expected-some-text = ein nicht leerer Text in Anführungszeichen
+expected-list-of-texts = eine Liste von Texten in Anführungszeichen
+expected-whole-numbers = eine Liste ganzer Zahlen ab 1
+expected-isotope-resolution = ein Isotop wie Pb208@low oder Fe56@medium/analogue
+expected-list-of-isotopes = eine Liste von Isotopen wie Pb208@low
+expected-word-of = eines der Wörter { $words }
+expected-keys = eine Tabelle mit Schlüsseln
+expected-list-of-tables = eine Liste von Tabellen
+expected-percent = ein Prozentwert über null
+expected-why-version = ein Grund daneben, der mit der Version aufbewahrt wird: --why "…"
+expected-recipe-known = ein Rezept in der Aufzeichnung oder eines, das vor dem Lauf eingelesen wird: eines schreiben (`limpid recipes --template --lang de` liefert den Anfang) und mit der Zuordnung „recipe“ einlesen

@@ -88,3 +88,8 @@ found-other-entry = ein anderer Eintrag { $entry } des Telefons { $phone }, als 
 found-days-before = { $at }, { $days } Tage vor Beginn der Probenahme, { $start }
 found-days-after = { $at }, { $days } Tage nach Beginn der Probenahme, { $start }
 found-later = { $at }, später als der Tag des Einlesens, { $day }
+found-recipe-key = ein Schlüssel { $key }
+found-recipe-lacks = kein Eintrag { $key }
+found-recipe-value = { $key } = { $text }
+found-recipe-version = ein anderer Text als der von Version { $version } des Rezepts „{ $name }“
+found-no-toml = was kein TOML eines Rezepts ist: { $why }

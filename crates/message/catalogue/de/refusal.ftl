@@ -123,3 +123,7 @@ refusal-unsupported = wird hier nicht gemacht: { $what }
 refusal-recipe-dark-rate = Impulse/s von 0 oder mehr mit u von 0 oder mehr, ein Eintrag je Isotop
 refusal-recipe-carry-over = ein Anteil des Gehalts davor, 0 oder mehr und kleiner als 1
 refusal-dead-time-most = { $isotope } auf Platz { $position } ({ $vial }): { $rate } Impulse/s erreichen oder übersteigen { $most } Impulse/s, das Höchste, was ein Detektor mit verlängernder Totzeit von { $dead } geben kann: verdünnen, analog messen, Totzeit oder Modell berichtigen oder die Messung ausschließen
+
+refusal-run-without-recipe = für ihn ist kein Rezept genannt, und ohne Rezept bedeuten ihre Impulse nichts: eines schreiben (`limpid recipes --template --lang de` liefert den Anfang), mit der Zuordnung „recipe“ einlesen und für den Lauf nennen (`limpid recipes --give`); aufgezeichnet: { $there }
+refusal-recipe-vial = { $key }: Ein Gefäß „{ $vial }“ fehlt im Lauf; es gibt { $there }
+refusal-recipe-isotope = { $key }: keine Messwerte von { $isotope } im Lauf; es gibt { $there }

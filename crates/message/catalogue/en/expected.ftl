@@ -323,3 +323,37 @@ expected-bottle-or-kind = a bottle that is in the programme, or one that the she
 expected-time-of-trip = a time from { $before } days before the trip to { $after } days after it; where the phone's clock was wrong, take the file in with a mapping that says [clock] add_days = { $days } (0: as it is)
 
 expected-time-before-taking-in = a time that has been; where the phone's clock was wrong, take the file in with a mapping that says [clock] add_days = …
+
+# A recipe's file.
+# $nearest (name): key that is most like the one found
+expected-recipe-key = a key of a recipe, of which { $nearest } is the nearest (`limpid recipes --template` explains all)
+
+# A value that no recipe may leave to the program.
+expected-recipe-entry = a value of the laboratory's own: nothing stands in for it (`limpid recipes --template` explains it)
+
+expected-toml = a recipe as `limpid recipes --template` writes it
+
+expected-some-text = a text that is not empty, in quotes
+
+expected-list-of-texts = a list of texts in quotes
+
+expected-whole-numbers = a list of whole numbers from 1 on
+
+expected-isotope-resolution = an isotope as Pb208@low or Fe56@medium/analogue
+
+expected-list-of-isotopes = a list of isotopes as Pb208@low
+
+# $words (name): all that mean something
+expected-word-of = one of the words { $words }
+
+expected-keys = a table of keys
+
+expected-list-of-tables = a list of tables
+
+expected-percent = a percentage above zero
+
+# The text of a recipe changed.
+expected-why-version = a reason beside it, which is kept with the version: --why "…"
+
+# The sequence of a run names a recipe that is not there.
+expected-recipe-known = a recipe on record or taken in before the run: write one (`limpid recipes --template` makes its beginning), take it in with the mapping "recipe"

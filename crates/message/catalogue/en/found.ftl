@@ -285,3 +285,21 @@ found-days-after = { $at }, { $days } days after the start of the trip, { $start
 # $at (date): time of the phone
 # $day (date): on which the sheet is taken in
 found-later = { $at }, later than the day of taking in, { $day }
+
+# A recipe's file.
+# $key (name): as it stands there
+found-recipe-key = a key { $key }
+
+# $key (name): that the file lacks
+found-recipe-lacks = no entry { $key }
+
+# $key (name): which
+# $text (name): what stands there
+found-recipe-value = { $key } = { $text }
+
+# $name (name): of the recipe
+# $version (count): the newest on record
+found-recipe-version = another text than version { $version } of recipe "{ $name }"
+
+# $why (name): what the reader says, with the line
+found-no-toml = what is no TOML of a recipe: { $why }

@@ -351,3 +351,17 @@ refusal-recipe-carry-over = a part of the level before, 0 or above and below 1
 # $dead (amount)
 # $most (amount)
 refusal-dead-time-most = { $isotope } at position { $position } ({ $vial }): { $rate } counts/s is at or over { $most } counts/s, the most that a detector with an extending dead time of { $dead } can give: dilute, measure in analogue mode, correct the dead time or its model, or exclude the reading
+
+# A run that names no recipe.
+# $there (name): recipes on record
+refusal-run-without-recipe = no recipe is named for it, and without one its counts mean nothing: write one (`limpid recipes --template` makes its beginning), take it in with the mapping "recipe" and name it for the run (`limpid recipes --give`); on record: { $there }
+
+# $key (name): of the recipe
+# $vial (name): as the recipe names it
+# $there (name): vials of the run
+refusal-recipe-vial = { $key }: a vial named "{ $vial }" is missing in the run; there are { $there }
+
+# $key (name): of the recipe
+# $isotope (name): as the recipe names it
+# $there (name): isotopes of the run
+refusal-recipe-isotope = { $key }: no readings of { $isotope } in the run; there are { $there }

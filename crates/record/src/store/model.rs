@@ -44,6 +44,15 @@ rows! {
         "BLAKE3 of the text" hash: [u8; 32] = "hash",
     }
 
+    "A recipe, one version."
+    KeptRecipe from "recipe" {
+        "Name" name: String = "name",
+        "Version" version: i64 = "version",
+        "The text" toml: String = "toml",
+        "BLAKE3 of the text" hash: [u8; 32] = "hash",
+        "Event that brought it" event: i64 = "event",
+    }
+
     "A raw file, without its bytes."
     RawFile from "raw_file" {
         "File name without folder" name: String = "name",

@@ -47,13 +47,18 @@ pub(crate) async fn form(
     who.must_be(Role::Analyst)?;
     let body = html! {
         h1 { "Bring in files" }
-        p { "Any CSV or XLSX: register sheets, field sheets, the sequence and the counts of a run, a laboratory’s table. Choose all that belong together; each is shown with what would be taken and every fault before anything is written." }
+        p { "Any CSV or XLSX: register sheets, field sheets, the sequence and the counts of a run, a laboratory’s table; and recipes (TOML). Choose all that belong together; each is shown with what would be taken and every fault before anything is written." }
         form method="post" action="/runs/bring-in" enctype="multipart/form-data" {
             (token_field(&app, &who))
             div.field {
                 label for="files" { "Files" }
                 input #files type="file" name="file" multiple required aria-describedby="files-hint";
                 p.hint #files-hint { "At most " (MOST_FILES) " files and " (MOST_BYTES >> 20) " MiB together. Files taken in before change nothing." }
+            }
+            div.field {
+                label for="why" { "Reason" }
+                input #why type="text" name="why" maxlength="500" aria-describedby="why-hint";
+                p.hint #why-hint { "Kept with the act. Only a recipe that changes needs one." }
             }
             button type="submit" { "Look at them" }
         }
@@ -74,11 +79,11 @@ pub(crate) async fn upload(
     if said.is_some_and(|n| n > MOST_BYTES + (1 << 20)) {
         return Err(too_large());
     }
-    let (token, folder, files) = receive(&app, &who, parts).await?;
+    let (token, why, folder, files) = receive(&app, &who, parts).await?;
     let filled = Filled(vec![("token".into(), token)]);
     once(&app, &who, &filled, async {
         let upload =
-            Upload { at: Instant::now(), person: who.person.clone(), files: Mutex::new(files), _folder: folder };
+            Upload { at: Instant::now(), person: who.person.clone(), why, files: Mutex::new(files), _folder: folder };
         let id = app.uploads.add(upload);
         let (found, asked) = (app.uploads.get(&id, &who)?, app.clone());
         page::write(&app, move |store| choose(store, &asked, &found)).await??;
@@ -95,22 +100,26 @@ fn too_large() -> HttpError {
     HttpError::new(StatusCode::PAYLOAD_TOO_LARGE, words)
 }
 
-/// Writes the files as they come; the token must stand before the first of them.
+/// Writes the files as they come; the token must stand before the first of them. Comes back with the reason.
 async fn receive(
     app: &Shared,
     who: &Who,
     mut parts: Multipart,
-) -> Result<(String, tempfile::TempDir, Vec<UpFile>), HttpError> {
+) -> Result<(String, String, tempfile::TempDir, Vec<UpFile>), HttpError> {
     let broken = |e: axum::extract::multipart::MultipartError| {
         HttpError::refused(format!("The upload broke off: {e}. Nothing of it was kept."))
     };
     let folder = tempfile::tempdir()?;
-    let (mut token, mut files, mut left) = (String::new(), Vec::new(), MOST_BYTES);
+    let (mut token, mut why, mut files, mut left) = (String::new(), String::new(), Vec::new(), MOST_BYTES);
     while let Some(mut part) = parts.next_field().await.map_err(broken)? {
         match part.name().unwrap_or_default() {
             "token" => {
                 token = part.text().await.map_err(broken)?;
                 app.tokens.check(&token, &who.bound)?;
+            }
+            "why" => {
+                app.tokens.check(&token, &who.bound)?;
+                why = part.text().await.map_err(broken)?;
             }
             "file" => {
                 app.tokens.check(&token, &who.bound)?;
@@ -142,7 +151,7 @@ async fn receive(
     if files.is_empty() {
         return Err(HttpError::refused("No file came with the form: choose at least one."));
     }
-    Ok((token, folder, files))
+    Ok((token, why, folder, files))
 }
 
 /// A name without folder, made of characters that a file may have; none where nothing is left.
@@ -192,6 +201,8 @@ fn choose(store: &mut Store, _: &App, upload: &Upload) -> Result<(), HttpError> 
             Some(name) if known.iter().any(|m| m.name == *name) => Some(name.clone()),
             // A sheet with a fault is a sheet all the same: its fault is what one wants to read.
             _ if is_field_sheet(&f.path) => Some("field-sheet".into()),
+            // So is a recipe.
+            _ if f.name.to_lowercase().ends_with(".toml") => Some("recipe".into()),
             _ => fitting(store, &f.path, &unshifted)?,
         };
     }
@@ -255,8 +266,11 @@ pub(crate) async fn preview(
     let (seen, names) = page::write(&app, move |store| {
         let inputs = inputs(store, &asked)?;
         let names: Vec<String> = known(store)?.into_iter().map(|m| m.name).collect();
-        let seen =
-            if inputs.is_empty() { Imported::default() } else { intake::import::preview(store, &inputs, &now())? };
+        let seen = if inputs.is_empty() {
+            Imported::default()
+        } else {
+            intake::import::preview_because(store, &inputs, &now(), &asked.why)?
+        };
         Ok::<_, HttpError>((seen, names))
     })
     .await??;
@@ -448,7 +462,7 @@ pub(crate) async fn take(
                     other => other.into(),
                 };
                 let watch: record::by::Watch = &|words| job.goes_on(words);
-                work::take_in(store, &inputs, person.by(&at), watch, begin).map_err(refused)
+                work::take_in_because(store, &inputs, person.by(&at), &upload.why, watch, begin).map_err(refused)
             })?;
             let mut lines: Vec<String> = taken.files.iter().map(|f| f.in_words() + ".").collect();
             if taken.head.is_some() {
