@@ -207,7 +207,7 @@ fn a_substance_is_found_by_its_symbol() {
         assert_eq!(said(symbol, Lang::En).as_deref(), Some(english));
         assert_eq!(said(symbol, Lang::De).as_deref(), Some(german));
     }
-    assert_eq!(Message::named("substance", "atrazine"), None);
+    assert_eq!(Message::named("substance", "xylodur"), None);
 }
 
 #[test]

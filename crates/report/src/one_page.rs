@@ -137,13 +137,13 @@ pub fn authority(store: &Store, name: &str, lang: Lang) -> Result<Content, Error
         .filter(|(i, r)| *i < SHEET_ROWS || r.comparison.answer != Answer::Below)
         .map(|(_, r)| *r)
         .collect();
-    if !rows.is_empty() {
+    if rows.is_empty() {
+        blocks.extend(rejected_higher(&page.against.rows, lang).map(Block::Text));
+    } else {
         let mut notes = vec![authority::Notes.in_language(lang), leaflet::NotForHealth.in_language(lang)];
         notes.extend(rejected_higher(&page.against.rows, lang));
         notes.extend(conductivity_stands_at(&rows, lang));
         blocks.push(Block::Table(page.sheet(authority::Caption.in_language(lang), &rows, notes)));
-    } else {
-        blocks.extend(rejected_higher(&page.against.rows, lang).map(Block::Text));
     }
     if below > 0 {
         blocks.push(Block::Text(authority::More { n: count(below) }.in_language(lang)));
@@ -258,6 +258,12 @@ impl<'a> Page<'a> {
         }
     }
 
+    /// The limit of a row; where a limit set for health is exceeded too, both: a mark "not for health" alone would mislead.
+    fn limit_and_health_exceeded(&self, r: &Row) -> String {
+        let exceeded = |h: &Row| h.nearest_health && h.result == r.result && is_above(h);
+        if self.against.rows.iter().any(exceeded) { self.limit_and_health(r) } else { self.limit(r) }
+    }
+
     fn answer(&self, c: &Comparison) -> String {
         let answer: Message = match c.answer {
             Answer::Below => leaflet::Below.into(),
@@ -301,7 +307,7 @@ impl<'a> Page<'a> {
             Cell::Text(r.well.clone().unwrap_or_default()),
             Self::day(r),
             Cell::Text(measured),
-            Cell::Text(self.limit(r)),
+            Cell::Text(self.limit_and_health_exceeded(r)),
             Cell::Text(self.answer(&r.comparison)),
         ]
     }

@@ -465,7 +465,7 @@ fn method_short(r: &Row) -> Vec<Message> {
         let authority = c.limit.authority.as_str().into();
         limit::MethodShort { substance, bottle, authority, why: why.clone() }.into()
     };
-    c.method.iter().flat_map(|m| m.not_met()).map(|m| said(&m.message)).collect()
+    c.method.iter().flat_map(limits::method::MethodMet::not_met).map(|m| said(&m.message)).collect()
 }
 
 /// What limits name and nobody measured; none where all was.

@@ -50,9 +50,10 @@ impl Null {
 
     fn of_rows(strata: &[Vec<Observation>], scheme: Scheme) -> Self {
         match scheme {
-            Scheme::Apart => Self::of(&strata.iter().map(coded).collect::<Vec<_>>()),
+            Scheme::Apart => Self::of(&strata.iter().map(|rows| coded(rows)).collect::<Vec<_>>()),
             Scheme::Years => {
-                let variance_rows = strata.iter().map(coded).map(|(a, b)| kendall::s_variance(&a, &b)).sum();
+                let variance_rows =
+                    strata.iter().map(|rows| coded(rows)).map(|(a, b)| kendall::s_variance(&a, &b)).sum();
                 let (variance, exact) = YearOrders::of(strata).into_null();
                 Self { variance, variance_rows, exact }
             }
@@ -103,7 +104,7 @@ pub(crate) fn tested(
     let rows: Vec<Vec<Observation>> = strata.iter().map(|rows| rows.to_vec()).collect();
     let s = strata.iter().map(|rows| s_of(rows)).sum::<i64>();
     let (p, p_from) = plain.unwrap_or_else(|| Null::of_rows(&rows, scheme).p(s));
-    let variance: f64 = rows.iter().map(coded).map(|(a, b)| kendall::s_variance(&a, &b)).sum();
+    let variance: f64 = rows.iter().map(|rows| coded(rows)).map(|(a, b)| kendall::s_variance(&a, &b)).sum();
     let mut pairs = PairSlopes::new(strata.iter().map(|rows| points(rows, |y| y)).collect());
     let zero = pairs.zero_interval();
     let b = zero.map(|(low, high)| 0.5 * (low + high));
@@ -142,7 +143,7 @@ pub(crate) fn between_marks(rows: &[Observation], correlation: &Correlation, con
     Some((shift, serial.unwrap_or(interval)))
 }
 
-fn coded(rows: &Vec<Observation>) -> (Codes, Codes) {
+fn coded(rows: &[Observation]) -> (Codes, Codes) {
     let times: Vec<f64> = rows.iter().map(|r| r.time_years).collect();
     let readings: Vec<Reading> = rows.iter().map(|r| r.reading).collect();
     (Codes::of_values(&times), Codes::of(&readings))
@@ -212,13 +213,13 @@ impl Inversion<'_> {
         let (s, p, p_serial) = self.at_zero;
         // Each slope once: an exact count costs ms, and both intervals begin alike.
         let mut counted: Vec<(f64, Turn)> = Vec::new();
-        let mut turn = |slope: f64| match counted.iter().find(|(there, _)| *there == slope) {
-            Some((_, turn)) => *turn,
-            None => {
-                let turn = self.turn(slope, f);
-                counted.push((slope, turn));
-                turn
+        let mut turn = |slope: f64| {
+            if let Some((_, turn)) = counted.iter().find(|(there, _)| *there == slope) {
+                return *turn;
             }
+            let turn = self.turn(slope, f);
+            counted.push((slope, turn));
+            turn
         };
         let interval = about_zero(self.ends(pairs, b, |slope| turn(slope).plain), s, p, self.confidence);
         let serial = p_serial.map(|p| {

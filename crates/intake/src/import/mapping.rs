@@ -594,7 +594,7 @@ impl Mapping {
                     t.columns.iter().filter(|c| c.required).map(|c| format!("{}.{}", t.name, c.name)).collect();
                 needs(&required.iter().map(String::as_str).collect::<Vec<_>>())
             }
-            Target::Table(_) => Ok(()),
+            Target::Table(_) | Target::Recipe => Ok(()),
             Target::Sequence => needs(&["run.name", "vial.position", "vial.name", "vial.role", "vial.minutes"]),
             Target::Results => {
                 needs(&["bottle.label", "result.analyte", "result.value", "result.fraction"])?;
@@ -616,7 +616,6 @@ impl Mapping {
                 Ok(())
             }
             Target::Counts => self.check_counts(),
-            Target::Recipe => Ok(()),
             Target::FieldSheet => match self.clock {
                 // A phone's clock starts again at 1970 at worst.
                 Some(c) if c.add_days.is_nan() || c.add_days.abs() > 40_000.0 => {

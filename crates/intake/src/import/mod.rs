@@ -548,7 +548,9 @@ impl OneFile<'_> {
         let recipe = match recipe::read(&text) {
             Ok(recipe) => recipe,
             Err(faults) => {
-                faults.into_iter().for_each(|f| self.out.add(f.check, f.line, None, || f.says));
+                for f in faults {
+                    self.out.add(f.check, f.line, None, || f.says);
+                }
                 return Ok(());
             }
         };

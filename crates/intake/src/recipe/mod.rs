@@ -156,7 +156,7 @@ const OPTIONAL: &[&str] = &["analogue_factor", "recovery", "quantification", "le
 pub fn read(text: &str) -> Result<Recipe, Vec<RecipeFault>> {
     let table: Table = toml::from_str(text).map_err(|e| vec![no_toml(text, &e)])?;
     let mut faults = vec![];
-    walk(&table, At::default(), &mut faults);
+    walk(&table, &At::default(), &mut faults);
     if !faults.is_empty() {
         return Err(faults);
     }
@@ -175,7 +175,7 @@ fn at_key(found: impl Into<Message>, expected: impl Into<Message>) -> RecipeFaul
 }
 
 fn no_toml(text: &str, e: &toml::de::Error) -> RecipeFault {
-    let line = e.span().map(|s| 1 + text.as_bytes()[..s.start].iter().filter(|b| **b == b'\n').count() as u64);
+    let line = e.span().map(|s| 1 + text[..s.start].matches('\n').count() as u64);
     let says = fault(found::NoToml { why: e.message().into() }, expected::Toml);
     RecipeFault { check: Check::FileForm, line, says }
 }
@@ -208,7 +208,7 @@ impl At {
     }
 }
 
-fn walk(table: &Table, at: At, faults: &mut Vec<RecipeFault>) {
+fn walk(table: &Table, at: &At, faults: &mut Vec<RecipeFault>) {
     for (name, value) in table {
         one(value, &at.key(name), faults);
     }
@@ -242,14 +242,14 @@ fn one(value: &Value, at: &At, faults: &mut Vec<RecipeFault>) {
     }
     if at.leads_on(".") {
         match value {
-            Value::Table(inner) => walk(inner, at.clone(), faults),
+            Value::Table(inner) => walk(inner, at, faults),
             _ => faults.push(wrong(expected::Keys.into())),
         }
     } else if at.leads_on("[]") {
         let Value::Array(items) = value else { return faults.push(wrong(expected::ListOfTables.into())) };
         for (place, item) in items.iter().enumerate() {
             match item {
-                Value::Table(inner) => walk(inner, at.item(place), faults),
+                Value::Table(inner) => walk(inner, &at.item(place), faults),
                 _ => faults.push(wrong(expected::ListOfTables.into())),
             }
         }

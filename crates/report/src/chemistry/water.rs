@@ -150,13 +150,11 @@ fn table(a: &Answered, s: &Speciation) -> Table {
 /// leave a range.
 pub fn balance_percent(b: &Balance, with_u: bool) -> String {
     let shown = |x: f64| decimals(x, 1, "");
-    match b.percent() {
-        Some(x) => Shown { expanded: with_u.then_some(2.0 * b.u_percent()), ..shown(x) }.text(),
-        None => {
-            let (low, high) = b.range_percent();
-            said::Between { low: shown(low), high: shown(high) }.text()
-        }
+    if let Some(x) = b.percent() {
+        return Shown { expanded: with_u.then_some(2.0 * b.u_percent()), ..shown(x) }.text();
     }
+    let (low, high) = b.range_percent();
+    said::Between { low: shown(low), high: shown(high) }.text()
 }
 
 fn ions(a: &Answered, c: &Columns) -> Illustration {

@@ -346,7 +346,8 @@ pub static AGAINST_LIMITS_ON: Rowwise = Rowwise {
 fn strictest(name: &str, day: Option<i32>) -> Option<&'static Limit> {
     let wanted = limits::table::analyte(name);
     let day = day.and_then(super::series::day).map(|d| d.to_string());
-    limits::local::strictest(limits::local::holding(&[], day.as_deref()).filter(|l| l.analyte == wanted))
+    let holding = limits::limits().iter().filter(|l| l.decides_on(day.as_deref()));
+    limits::local::strictest(holding.filter(|l| l.analyte == wanted))
 }
 
 /// `day` gives the day of a row, in days since 1970-01-01.
