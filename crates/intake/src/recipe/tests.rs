@@ -105,7 +105,7 @@ fn every_template_shows_every_key_and_is_a_recipe_as_it_stands() {
         let keys: BTreeSet<String> = KEYS.iter().map(|k| k.path.to_string()).collect();
         assert_eq!(shown, keys, "{language}");
         let mut faults = vec![];
-        walk(&toml::from_str(&in_full(template)).unwrap(), At::default(), &mut faults);
+        walk(&toml::from_str(&in_full(template)).unwrap(), &At::default(), &mut faults);
         assert!(faults.is_empty(), "{language}: {faults:?}");
     }
 }

@@ -167,8 +167,8 @@ fn sum(name: &str, sample: &Sample, group: &str, limit: &Limit, unit: &Unit) -> 
         sample.compounds.iter().filter(|(i, _)| !is_closed(group) && is_unknown(i)).map(|(_, c)| c).collect();
     let with_strangers: Option<f64> = strangers.iter().map(|c| c.upper_bound.filter(|_| !c.bare)).chain([upper]).sum();
     let fits = |x: Option<f64>| x.is_some_and(|x| x <= figure);
-    let open = fits(upper) && !fits(with_strangers);
-    let unknown: Vec<String> = strangers.iter().filter(|_| open).map(|c| c.name.clone()).collect();
+    let strangers_decide = fits(upper) && !fits(with_strangers);
+    let unknown: Vec<String> = strangers.iter().filter(|_| strangers_decide).map(|c| c.name.clone()).collect();
     let answer = if sure - statistics::normal::ONE_SIDED_95 * u > figure {
         Answer::Above
     } else if not_looked_for == 0 && unknown.is_empty() && fits(upper) {
