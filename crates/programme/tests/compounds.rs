@@ -95,7 +95,7 @@ fn what_was_found_stands_with_its_limit_and_laboratory() {
     assert!(!r.without_limit.contains(&"vinyl chloride".to_string()));
     // What lies above stands among the results beside limits too, where a person looks first.
     let all = results::all(&desk.store).unwrap();
-    let against = programme::limits_of::against_of(&desk.store, &all, &Default::default()).unwrap();
+    let against = programme::limits_of::against_of(&desk.store, &all, &programme::limits_of::Asked::default()).unwrap();
     let first = &against.rows[0];
     assert_eq!(
         (first.analyte.as_str(), first.comparison.limit.high, first.nearest_health),

@@ -600,7 +600,7 @@ mod tests {
     use record::model::VerdictWord;
 
     /// Lead of a well on a day, in µg/L, beside the limit of the WHO.
-    fn row(bottle: &str, well: &str, on: Option<&str>, amount: Amount, verdict: VerdictWord) -> Row {
+    fn row(bottle: &str, well: &str, on: Option<&str>, amount: &Amount, verdict: VerdictWord) -> Row {
         let limit = limits::limits().iter().find(|l| l.analyte == "Pb" && l.authority == "WHO").unwrap();
         Row {
             result: format!("{bottle}:Pb:@:unfiltered#1").parse().unwrap(),
@@ -608,7 +608,7 @@ mod tests {
             analyte: "Pb".into(),
             verdict: Some(verdict),
             on: on.map(String::from),
-            comparison: limits::compare(&amount, limit, &limits::Options::default()),
+            comparison: limits::compare(amount, limit, &limits::Options::default()),
             local: false,
             strictest: true,
             nearest_health: false,
@@ -626,11 +626,11 @@ mod tests {
     /// A well of 25 years: what was 0.091 µg/L in 2002 is 0.003 today; a coarse limit of between says nothing of it.
     fn history() -> Vec<Row> {
         vec![
-            row("H", "SL-2", Some("2002-06-01"), value(0.091), VerdictWord::Provisional),
-            row("C", "SL-2", Some("2008-06-01"), Amount::below(5.0, ug_l()), VerdictWord::Provisional),
-            row("U", "SL-2", None, value(0.05), VerdictWord::Provisional),
-            row("N", "SL-2", Some("2026-07-14"), value(0.003), VerdictWord::Accepted),
-            row("O", "SL-1", Some("2026-07-14"), value(0.002), VerdictWord::Accepted),
+            row("H", "SL-2", Some("2002-06-01"), &value(0.091), VerdictWord::Provisional),
+            row("C", "SL-2", Some("2008-06-01"), &Amount::below(5.0, ug_l()), VerdictWord::Provisional),
+            row("U", "SL-2", None, &value(0.05), VerdictWord::Provisional),
+            row("N", "SL-2", Some("2026-07-14"), &value(0.003), VerdictWord::Accepted),
+            row("O", "SL-1", Some("2026-07-14"), &value(0.002), VerdictWord::Accepted),
         ]
     }
 
@@ -648,11 +648,11 @@ mod tests {
     fn a_rejected_result_that_lies_higher_is_named() {
         let mut rows = history();
         assert_eq!(rejected_higher(&rows, Lang::En), None);
-        rows.push(row("R", "SL-3", Some("2026-07-14"), value(40.0), VerdictWord::Rejected));
+        rows.push(row("R", "SL-3", Some("2026-07-14"), &value(40.0), VerdictWord::Rejected));
         let told = rejected_higher(&rows, Lang::En).expect("it is named");
         assert!(told.contains("SL-3") && told.contains("2026-07-14") && told.contains("40.0"), "{told}");
         assert_eq!(nearest(&rows)[0].result.bottle, "C", "and stands for nothing");
-        rows.push(row("L", "SL-3", Some("2026-07-14"), value(0.0001), VerdictWord::Rejected));
+        rows.push(row("L", "SL-3", Some("2026-07-14"), &value(0.0001), VerdictWord::Rejected));
         assert_eq!(rejected_higher(&rows, Lang::En), Some(told), "a lower one is not");
     }
 }

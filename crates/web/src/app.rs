@@ -8,6 +8,7 @@ use crate::documents::Documents;
 use crate::forms::Tokens;
 use crate::jobs::Jobs;
 use crate::open_store::Record;
+use crate::pages::time::WorkedSeries;
 use crate::pages::wells::WellValues;
 use crate::uploads::Uploads;
 use std::net::SocketAddr;
@@ -45,6 +46,7 @@ pub(crate) struct App {
     pub uploads: Uploads,
     pub documents: Documents,
     pub well_values: WellValues,
+    pub series: WorkedSeries,
 }
 
 /// The way handlers hold it.
@@ -76,6 +78,7 @@ impl App {
             uploads: Uploads::default(),
             documents: Documents::default(),
             well_values: WellValues::default(),
+            series: WorkedSeries::default(),
             options,
         })
     }

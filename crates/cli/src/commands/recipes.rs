@@ -14,7 +14,8 @@ use serde_json::json;
 /// Runs `limpid recipes`.
 pub fn run(args: &Recipes) -> Result<(), Failure> {
     if args.template {
-        return template(args.lang);
+        template(args.lang);
+        return Ok(());
     }
     let address = args.store.as_deref().unwrap_or_default();
     match (&args.show, args.check.as_deref(), args.give.as_deref()) {
@@ -25,10 +26,9 @@ pub fn run(args: &Recipes) -> Result<(), Failure> {
     }
 }
 
-fn template(language: RecipeLanguage) -> Result<(), Failure> {
+fn template(language: RecipeLanguage) {
     let text = TEMPLATES.iter().find(|(of, _)| *of == language.code()).map(|(_, text)| *text);
     crate::out::write(format_args!("{}", text.unwrap_or_default()));
-    Ok(())
 }
 
 fn list(address: &str, json: bool) -> Result<(), Failure> {
@@ -86,17 +86,14 @@ fn give(args: &Recipes, address: &str, (name, run): (&str, &str)) -> Result<(), 
     let (mut store, at) = (open(address)?, now());
     let person = args.person.as_deref().unwrap_or_default();
     let why = args.why.as_deref().unwrap_or_default();
-    match recipes::give(&mut store, name, run, why, By { person, at: &at }).map_err(of_entry)? {
-        Some(done) => {
-            say!("run {run} is reduced by the newest version of recipe \"{name}\": {why} ({person})");
-            upkeep::say(&done);
-            upkeep::derived(done)
-        }
-        None => {
-            say!("run {run} has that version already; nothing was written");
-            Ok(())
-        }
-    }
+    let done = recipes::give(&mut store, name, run, why, By { person, at: &at }).map_err(of_entry)?;
+    let Some(done) = done else {
+        say!("run {run} has that version already; nothing was written");
+        return Ok(());
+    };
+    say!("run {run} is reduced by the newest version of recipe \"{name}\": {why} ({person})");
+    upkeep::say(&done);
+    upkeep::derived(done)
 }
 
 impl RecipeLanguage {

@@ -66,17 +66,14 @@ pub fn cas_number(address: &str, (compound, number): (&str, &str), why: &str, pe
 /// `limpid vial-name`
 pub fn vial_name(address: &str, (vial, name): (&str, &str), why: &str, person: &str) -> Result<(), Failure> {
     let (mut store, at) = (open(address)?, now());
-    match work::set_vial_name(&mut store, vial, name, why, By { person, at: &at }).map_err(of_entry)? {
-        Some(done) => {
-            say!("{vial}: \"{name}\" from now on: {why} ({person})");
-            say(&done);
-            derived(done)
-        }
-        None => {
-            say!("{vial} has that name already; nothing was written");
-            Ok(())
-        }
-    }
+    let done = work::set_vial_name(&mut store, vial, name, why, By { person, at: &at }).map_err(of_entry)?;
+    let Some(done) = done else {
+        say!("{vial} has that name already; nothing was written");
+        return Ok(());
+    };
+    say!("{vial}: \"{name}\" from now on: {why} ({person})");
+    say(&done);
+    derived(done)
 }
 
 /// Whether every run gave results.

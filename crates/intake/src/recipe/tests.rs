@@ -65,7 +65,9 @@ fn paths(value: &serde_json::Value, at: &str, out: &mut BTreeSet<String>) {
             }
         }
         serde_json::Value::Array(items) if items.iter().any(serde_json::Value::is_object) => {
-            items.iter().for_each(|item| paths(item, &format!("{at}[]"), out));
+            for item in items {
+                paths(item, &format!("{at}[]"), out);
+            }
         }
         _ => {
             out.insert(at.to_string());

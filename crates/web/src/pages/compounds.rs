@@ -60,7 +60,7 @@ fn found(r: &Report, described: &Described, may: bool) -> Listing {
             td(row.name.clone()),
             number(row, described, may),
             td(row.sample.clone()),
-            td(row.amount.as_ref().map_or_else(String::new, |a| a.in_words())),
+            td(row.amount.as_ref().map_or_else(String::new, quantity::Amount::in_words)),
             td(row.told_limit().in_english()),
             td(row.laboratory.clone().unwrap_or_default()),
         ]

@@ -14,10 +14,11 @@ use maud::{Markup, html};
 use programme::index::{Index, Wanted};
 use record::store::Store;
 use std::collections::{BTreeMap, HashMap};
-use std::sync::{LazyLock, Mutex};
+use std::sync::Mutex;
 
-/// Series kept worked out, by what they were worked out from.
-static WORKED: LazyLock<Mutex<HashMap<String, Vec<Block>>>> = LazyLock::new(Mutex::default);
+/// Series of one programme kept worked out, by what they were worked out from.
+#[derive(Default)]
+pub(crate) struct WorkedSeries(Mutex<HashMap<String, Vec<Block>>>);
 
 /// At most so many.
 const KEPT: usize = 64;
@@ -159,7 +160,7 @@ fn series(
 ) -> Result<Vec<Block>, HttpError> {
     let state = app.record.index(store, Index::state)?;
     let key = format!("{state}\n{well}\n{analyte}\n{span:?}");
-    if let Some(known) = crate::lock::lock(&WORKED).get(&key) {
+    if let Some(known) = crate::lock::lock(&app.series.0).get(&key) {
         return Ok(known.clone());
     }
     let water = Wanted { well: Some(well.into()), analyte: Some(analyte.into()), ..Wanted::default() };
@@ -167,7 +168,7 @@ fn series(
     let rows = app.record.index(store, |i| super::with_blanks(i, &water, &blanks, MOST))?;
     let listed = results::listed(store, &rows)?;
     let blocks = pages::series(store, &listed, span)?;
-    let mut kept = crate::lock::lock(&WORKED);
+    let mut kept = crate::lock::lock(&app.series.0);
     if kept.len() >= KEPT {
         kept.clear();
     }

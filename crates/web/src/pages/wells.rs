@@ -31,7 +31,10 @@ const RESULTS: usize = 30;
 /// What wells were found to hold, worked out from the counts, each with the state of the results that it was worked out
 /// from ([`Index::state`]): decades of runs are reduced once after a change, not once a page.
 #[derive(Default)]
-pub(crate) struct WellValues(Mutex<HashMap<String, (u64, Arc<Vec<WellValue>>)>>);
+pub(crate) struct WellValues(Mutex<HashMap<String, Kept>>);
+
+/// State and values.
+type Kept = (u64, Arc<Vec<WellValue>>);
 
 impl WellValues {
     /// The values of a well.
