@@ -241,7 +241,7 @@ pub struct WellHouse {
 
 /// Doubt of a water's sulfide.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct SulfideDoubt {
+pub struct SulfideUncertainty {
     /// Standard uncertainty of the sulfide as a share of it.
     pub relative_u: f64,
     /// Standard uncertainty of log10 of the H2S pressure over the water: sulfide, pH, constants.
@@ -391,7 +391,7 @@ impl Filling {
 ///
 /// # Errors
 /// [`Error::OutOfRange`] for flow, volume or air change.
-pub fn house_air(e: &Equilibrium, doubt: &SulfideDoubt, h: &WellHouse) -> Result<Option<HouseAir>, Error> {
+pub fn house_air(e: &Equilibrium, doubt: &SulfideUncertainty, h: &WellHouse) -> Result<Option<HouseAir>, Error> {
     within("flow", h.flow_l_min, "L/min", 0.0, 1e6)?;
     within("volume of air", h.volume_m3, "m³", 0.01, 1e5)?;
     within("air changes", h.air_changes_per_h, "1/h", 0.0, 1000.0)?;

@@ -15,7 +15,7 @@ use crate::constants::{self, Constant, Kind, Temperature};
 use crate::equilibrium::{Composition, Constants, Equilibrium, Hold, Ph, solve_in, speciate, system_of};
 use crate::error::{Error, within};
 use crate::network::{ELECTRON, Entity, network};
-use crate::odour::SulfideDoubt;
+use crate::odour::SulfideUncertainty;
 use crate::redox::{Couple, couples_named, ladder, pe_of};
 use crate::sensitivity::Response;
 use crate::solver::{Balance, Choices, Equations};
@@ -106,7 +106,7 @@ pub struct Speciation {
     /// Charge balance of the analysis; none where pH was sought with phases held: the water as analysed was not solved.
     pub balance: Option<ChargeBalance>,
     /// Doubt of the sulfide and of the H2S over the water, where sulfide is there.
-    pub sulfide: Option<SulfideDoubt>,
+    pub sulfide: Option<SulfideUncertainty>,
     /// µS/cm at the water's temperature.
     pub conductivity_us_cm: f64,
     /// µS/cm at 25 °C.
@@ -217,7 +217,7 @@ pub fn speciation(r: &Request) -> Result<Speciation, Error> {
         iterations: 0,
         residual: f64::INFINITY,
     })?;
-    let doubt = Doubt { first: &first, response: &response, uncertain: &uncertain };
+    let doubt = FirstOrder { first: &first, response: &response, uncertain: &uncertain };
     let mut saturation = saturations(&doubt, &equilibrium, &interpreted, draws.as_ref());
     // Rivals are solved for the water as analysed; with phases held the indices shown are those of another water.
     let alternatives = if r.hold.is_empty() { alternatives(&composition, &first) } else { vec![] };
@@ -333,15 +333,15 @@ fn uncertain(a: &Analysis, i: &Interpreted, c: &Composition) -> Uncertain {
 }
 
 /// The water as analysed with what its answers stand on.
-struct Doubt<'d, 'e, 'a> {
+struct FirstOrder<'d, 'e, 'a> {
     first: &'d Equilibrium,
     response: &'d Response<'e, 'a>,
     uncertain: &'d Uncertain,
 }
 
-impl Doubt<'_, '_, '_> {
+impl FirstOrder<'_, '_, '_> {
     /// Relative u of the sulfide, and u of log10 of the H2S pressure over the water.
-    fn of_sulfide(&self, i: &Interpreted) -> Option<SulfideDoubt> {
+    fn of_sulfide(&self, i: &Interpreted) -> Option<SulfideUncertainty> {
         let net = network();
         let component = net.component("HS-")?;
         let entry = i.entries.iter().find(|e| e.component == component && e.molality > 0.0)?;
@@ -349,7 +349,7 @@ impl Doubt<'_, '_, '_> {
         self.first.saturation_index(gas)?;
         let rows = uncertainty::rows(self.first.temperature_c);
         let parts = uncertainty::first_order(self.response, self.first, gas, self.uncertain, &rows);
-        Some(SulfideDoubt {
+        Some(SulfideUncertainty {
             // At its limit the sulfide is what it can be at most: no u comes to it.
             relative_u: if entry.bound == Bound::Below { 0.0 } else { entry.u / entry.molality },
             u_log_p: libm::sqrt(parts.iter().map(|(_, v)| v).sum()),
@@ -358,8 +358,8 @@ impl Doubt<'_, '_, '_> {
     }
 }
 
-fn saturations(doubt: &Doubt, shown: &Equilibrium, i: &Interpreted, draws: Option<&Draws>) -> Vec<Saturation> {
-    let Doubt { first, response, uncertain } = doubt;
+fn saturations(doubt: &FirstOrder, shown: &Equilibrium, i: &Interpreted, draws: Option<&Draws>) -> Vec<Saturation> {
+    let FirstOrder { first, response, uncertain } = doubt;
     let doubts = uncertainty::rows(first.temperature_c);
     let mut out = Vec::new();
     for (k, solid) in network().solids.iter().enumerate() {

@@ -2,7 +2,7 @@
 
 use aqueous::equilibrium::{Composition, Equilibrium, Ph, speciate};
 use aqueous::network::network;
-use aqueous::odour::{HouseAir, Reach, SulfideDoubt, WellHouse, house_air, odour, open_bottle, thresholds};
+use aqueous::odour::{HouseAir, Reach, SulfideUncertainty, WellHouse, house_air, odour, open_bottle, thresholds};
 use aqueous::solver::Choices;
 
 fn water(t_c: f64, ph: f64, sulfide: f64) -> Equilibrium {
@@ -49,7 +49,7 @@ fn air_over_the_water() {
 fn a_closed_house_fills_and_an_aired_one_comes_to_rest() {
     let e = water(10.0, 7.2, 1e-5);
     let air = |flow_l_min: f64, air_changes_per_h: f64| {
-        house_air(&e, &SulfideDoubt::default(), &WellHouse { flow_l_min, volume_m3: 10.0, air_changes_per_h })
+        house_air(&e, &SulfideUncertainty::default(), &WellHouse { flow_l_min, volume_m3: 10.0, air_changes_per_h })
     };
     let (closed, aired) = (air(30.0, 0.0).unwrap().unwrap(), air(30.0, 10.0).unwrap().unwrap());
     assert!(closed.at_rest_ppm > aired.at_rest_ppm);
@@ -61,16 +61,17 @@ fn a_closed_house_fills_and_an_aired_one_comes_to_rest() {
     assert!(air(-1.0, 0.0).is_err());
     // Without sulfide looked for nothing is said of the air, "not reached" least of all.
     let house = WellHouse { flow_l_min: 30.0, volume_m3: 10.0, air_changes_per_h: 0.0 };
-    assert_eq!(house_air(&water(10.0, 7.2, 0.0), &SulfideDoubt::default(), &house).unwrap(), None);
+    assert_eq!(house_air(&water(10.0, 7.2, 0.0), &SulfideUncertainty::default(), &house).unwrap(), None);
 }
 
 /// What nothing is beyond: all sulfide as H2S, the water warm, two u more.
 #[test]
 fn the_ceiling_has_its_doubt_and_its_assumptions() {
     let house = WellHouse { flow_l_min: 30.0, volume_m3: 10.0, air_changes_per_h: 0.0 };
-    let air =
-        |t_c: f64, ph: f64, doubt: SulfideDoubt| house_air(&water(t_c, ph, 1e-5), &doubt, &house).unwrap().unwrap();
-    let sure = SulfideDoubt::default();
+    let air = |t_c: f64, ph: f64, doubt: SulfideUncertainty| {
+        house_air(&water(t_c, ph, 1e-5), &doubt, &house).unwrap().unwrap()
+    };
+    let sure = SulfideUncertainty::default();
     // In acid all of it is H2S already.
     let acid = air(10.0, 4.0, sure);
     assert!((acid.all_as_h2s_ppm / acid.ceiling_ppm - 1.0).abs() < 0.01, "{acid:?}");
@@ -85,7 +86,7 @@ fn the_ceiling_has_its_doubt_and_its_assumptions() {
     let hot = air(35.0, 7.6, sure);
     assert!((hot.warm_ppm / hot.all_as_h2s_ppm - 1.0).abs() < 1e-12);
     // A tenth of u on the sulfide: at least two tenths more at the end, and earlier by as much.
-    let doubtful = air(9.0, 7.6, SulfideDoubt { relative_u: 0.1, u_log_p: 0.05, upper_bound: false });
+    let doubtful = air(9.0, 7.6, SulfideUncertainty { relative_u: 0.1, u_log_p: 0.05, upper_bound: false });
     // Independent parts on the logarithm: two u of the constant alone, then with those of the sulfide.
     let two_u = |air: &HouseAir| (air.highest_ppm / air.warm_ppm).ln();
     assert!((two_u(&doubtful) - two_u(&cold).hypot(0.2)).abs() < 1e-12);
@@ -103,7 +104,7 @@ fn the_ceiling_has_its_doubt_and_its_assumptions() {
     }
     assert!(doubtful.limits.iter().any(|l| l.reach == Reach::CannotTell));
     // Not detected: nothing is sure to be reached.
-    let bound = air(9.0, 7.6, SulfideDoubt { upper_bound: true, ..sure });
+    let bound = air(9.0, 7.6, SulfideUncertainty { upper_bound: true, ..sure });
     assert!(bound.limits.iter().all(|l| l.reach != Reach::Reached));
 }
 
@@ -123,7 +124,7 @@ fn an_open_bottle_turns_alkaline_and_loses_its_smell() {
 #[test]
 fn limits_named_by_words_are_rows_of_the_table() {
     let house = WellHouse { flow_l_min: 30.0, volume_m3: 10.0, air_changes_per_h: 0.0 };
-    let limits = house_air(&water(10.0, 7.2, 1e-5), &SulfideDoubt::default(), &house).unwrap().unwrap().limits;
+    let limits = house_air(&water(10.0, 7.2, 1e-5), &SulfideUncertainty::default(), &house).unwrap().unwrap().limits;
     let named =
         limits.iter().filter(|l| message::Message::named("air_limit", &format!("{} {}", l.body, l.level)).is_some());
     let declared = message::DECLARED.iter().filter(|(id, _)| id.starts_with("air_limit-"));

@@ -8,9 +8,8 @@ use crate::documents::Documents;
 use crate::forms::Tokens;
 use crate::jobs::Jobs;
 use crate::open_store::Record;
-use crate::pages::time::WorkedSeries;
-use crate::pages::wells::WellValues;
 use crate::uploads::Uploads;
+use crate::worked::Worked;
 use std::net::SocketAddr;
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -45,8 +44,7 @@ pub(crate) struct App {
     pub jobs: Jobs,
     pub uploads: Uploads,
     pub documents: Documents,
-    pub well_values: WellValues,
-    pub series: WorkedSeries,
+    pub worked: Worked,
 }
 
 /// The way handlers hold it.
@@ -77,8 +75,7 @@ impl App {
             jobs: Jobs::default(),
             uploads: Uploads::default(),
             documents: Documents::default(),
-            well_values: WellValues::default(),
-            series: WorkedSeries::default(),
+            worked: Worked::default(),
             options,
         })
     }

@@ -26,6 +26,7 @@ mod pages;
 mod routes;
 mod style;
 mod uploads;
+mod worked;
 
 pub use app::Options;
 

@@ -1,3 +1,5 @@
+//! The keys of a recipe's file held beside the recipe itself, the templates, and what is refused by name.
+
 use super::*;
 use std::collections::BTreeSet;
 

@@ -6,6 +6,7 @@ use crate::auth::who::Who;
 use crate::blocks::{Listing, Piece, Query, csv_file, heads, link, listing_csv, respond, td};
 use crate::http_error::HttpError;
 use crate::page::{self, Place, encoded};
+use crate::worked::well_values;
 use assessment::results::{self, Listed};
 use assessment::well_value::WellValue;
 use axum::extract::{Query as FromQuery, State};
@@ -86,7 +87,7 @@ pub(crate) async fn show(
         let (found, choices) = app.record.index(store, |i| (i.select(&asked, page, per), choices(i)))?;
         let rows = results::listed(store, &found.rows)?;
         let values = match asked_well.filter(|_| !whole) {
-            Some(well) => super::wells::WellValues::of(store, app, &well)?,
+            Some(well) => well_values(store, app, &well)?,
             None => Arc::default(),
         };
         Ok((found, choices, rows, values))

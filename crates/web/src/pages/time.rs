@@ -13,15 +13,7 @@ use axum::response::Response;
 use maud::{Markup, html};
 use programme::index::{Index, Wanted};
 use record::store::Store;
-use std::collections::{BTreeMap, HashMap};
-use std::sync::Mutex;
-
-/// Series of one programme kept worked out, by what they were worked out from.
-#[derive(Default)]
-pub(crate) struct WorkedSeries(Mutex<HashMap<String, Vec<Block>>>);
-
-/// At most so many.
-const KEPT: usize = 64;
+use std::collections::BTreeMap;
 
 /// Results of a series taken, at most.
 const MOST: usize = 5000;
@@ -158,20 +150,10 @@ fn series(
     analyte: &str,
     span: Option<(f64, f64)>,
 ) -> Result<Vec<Block>, HttpError> {
-    let state = app.record.index(store, Index::state)?;
-    let key = format!("{state}\n{well}\n{analyte}\n{span:?}");
-    if let Some(known) = crate::lock::lock(&app.series.0).get(&key) {
-        return Ok(known.clone());
-    }
-    let water = Wanted { well: Some(well.into()), analyte: Some(analyte.into()), ..Wanted::default() };
-    let blanks = Wanted { well: None, evidence: true, ..water.clone() };
-    let rows = app.record.index(store, |i| super::with_blanks(i, &water, &blanks, MOST))?;
-    let listed = results::listed(store, &rows)?;
-    let blocks = pages::series(store, &listed, span)?;
-    let mut kept = crate::lock::lock(&app.series.0);
-    if kept.len() >= KEPT {
-        kept.clear();
-    }
-    kept.insert(key, blocks.clone());
-    Ok(blocks)
+    crate::worked::series(store, app, &format!("{well}\n{analyte}\n{span:?}"), || {
+        let water = Wanted { well: Some(well.into()), analyte: Some(analyte.into()), ..Wanted::default() };
+        let blanks = Wanted { well: None, evidence: true, ..water.clone() };
+        let rows = app.record.index(store, |i| super::with_blanks(i, &water, &blanks, MOST))?;
+        Ok(pages::series(store, &results::listed(store, &rows)?, span)?)
+    })
 }

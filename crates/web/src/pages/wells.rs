@@ -1,55 +1,30 @@
 //! The wells: each with its section to scale, flow, head, contact time, what follows from them, and its newest results.
 
 use super::{judged, measurand, value};
-use crate::app::{App, Shared};
+use crate::app::Shared;
 use crate::auth::accounts::Role;
 use crate::auth::who::Who;
 use crate::blocks::{Listing, Piece, Query, heads, link, respond, td};
 use crate::http_error::HttpError;
-use crate::lock::lock;
 use crate::page::{self, Place, encoded};
+use crate::worked::well_values;
 use ::report::pages;
 use assessment::results;
 use assessment::verdict::Rules;
-use assessment::well_value::{self, WellValue};
+use assessment::well_value::WellValue;
 use assessment::wells;
 use axum::extract::{Path, Query as FromQuery, State};
 use axum::response::Response;
 use maud::{Markup, html};
-use programme::index::{Index, Wanted};
+use programme::index::Wanted;
 use record::model::Well;
 use record::store::{Filter, Store};
-use std::collections::HashMap;
-use std::sync::{Arc, Mutex};
 
 /// Visits told on a well's page, the newest.
 const VISITS: usize = 3;
 
 /// Results told on a well's page, the newest.
 const RESULTS: usize = 30;
-
-/// What wells were found to hold, worked out from the counts, each with the state of the results that it was worked out
-/// from ([`Index::state`]): decades of runs are reduced once after a change, not once a page.
-#[derive(Default)]
-pub(crate) struct WellValues(Mutex<HashMap<String, Kept>>);
-
-/// State and values.
-type Kept = (u64, Arc<Vec<WellValue>>);
-
-impl WellValues {
-    /// The values of a well.
-    pub(crate) fn of(store: &Store, app: &App, well: &str) -> Result<Arc<Vec<WellValue>>, HttpError> {
-        let now = app.record.index(store, Index::state)?;
-        if let Some((state, known)) = lock(&app.well_values.0).get(well)
-            && *state == now
-        {
-            return Ok(known.clone());
-        }
-        let values = Arc::new(well_value::of_well(store, well)?);
-        lock(&app.well_values.0).insert(well.into(), (now, values.clone()));
-        Ok(values)
-    }
-}
 
 /// All wells.
 pub(crate) async fn list(
@@ -106,7 +81,7 @@ pub(crate) async fn show(
         let rows = app.record.index(store, |i| i.select(&wanted, 0, RESULTS).rows)?;
         let newest = results::listed(store, &rows)?;
         let mut pieces: Vec<Piece> = pages::well(&sheet, &newest, &rules).into_iter().map(Piece::from).collect();
-        let values = WellValues::of(store, app, &asked)?;
+        let values = well_values(store, app, &asked)?;
         if !values.is_empty() {
             pieces.push(html! { h2 #values { "What the well holds" } }.into());
             pieces.push(values_of_well(&asked, &values).into());
