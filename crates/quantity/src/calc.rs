@@ -39,7 +39,7 @@ impl Calculation {
     /// };
     /// assert_eq!(double.answer(&serde_json::json!({ "x": 21.0 })).unwrap()["twice"], 42.0);
     /// let e = double.answer(&serde_json::json!({ "x": 1e300 })).unwrap_err().to_string();
-    /// assert_eq!(e, "x: found 1e300, expected 0, or a number from 1e-60 to 1e60 in size");
+    /// assert_eq!(e, "x: found 1e+300, expected 0, or a number from 1e-60 to 1e60 in size");
     /// let e = double.answer(&serde_json::json!({ "x": { "u": [0.1, -0.1] } })).unwrap_err().to_string();
     /// assert_eq!(e, "x.u[1]: found -0.1, expected an uncertainty of 0 or more");
     /// ```
