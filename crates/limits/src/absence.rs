@@ -111,7 +111,7 @@ pub struct Row {
     /// The same, to be said in any language.
     #[serde(skip)]
     pub whose: Option<Message>,
-    /// What was found beside that limit, with 95 % (normal); none where nothing was found or there is no limit.
+    /// What was found beside that limit, by the value (simple acceptance); none where nothing was found or there is no limit.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub answer: Option<Answer>,
     /// The result is rejected.

@@ -158,7 +158,7 @@ fn sum(name: &str, sample: &Sample, group: &str, limit: &Limit, unit: &Unit) -> 
     let open = of.iter().filter(|c| c.upper_bound.is_none() || c.bare).map(|c| c.name.clone()).collect();
     let listed = compound_limits::members(group).map_or(0, std::collections::BTreeSet::len);
     let not_looked_for = if is_closed(group) { listed.saturating_sub(of.len()) } else { 0 };
-    // What was reported without u holds up no answer, as everywhere against limits.
+    // Over its limit by what was found with its u alone: how far the others may be off nobody stated.
     let sure: f64 = found.iter().filter(|c| c.u.is_some()).map(|c| c.value).sum();
     let u = found.iter().filter_map(|c| c.u).map(|u| u * u).sum::<f64>().sqrt();
     // Whether what no table knows belongs to an open group, nobody can say here: only where it would fit in too is the
