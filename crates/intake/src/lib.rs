@@ -4,5 +4,6 @@
 pub mod entry;
 pub mod field;
 pub mod import;
+mod plausible;
 pub mod site;
 pub mod unfit;

@@ -5,3 +5,4 @@ mod import_demo;
 mod import_forms;
 mod import_hammer;
 mod import_real;
+mod plausible;

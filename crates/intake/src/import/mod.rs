@@ -385,6 +385,7 @@ fn take_file(
         notes: vec![],
     };
     file.take(act, &mut taken)?;
+    let unusual = file.out.take_notes();
     let mut faults = file.out.faults;
     if taken.rows == 0 && faults.is_empty() {
         let mut out = Collector::new(&name, mapping.target.is_laboratory());
@@ -394,6 +395,7 @@ fn take_file(
     faults.sort();
     imported.faults.merge(faults);
     imported.notes.extend(file.notes);
+    imported.notes.extend(unusual);
     imported.files.push(taken);
     Ok(())
 }

@@ -131,3 +131,4 @@ expected-bottle-of-trip = eine Flasche der Probenahme { $trip }
 expected-bottle-or-kind = eine Flasche, die im Programm ist, oder eine, die das Blatt mit ihrer Art hinzugefügt hat
 expected-time-of-trip = eine Zeit von { $before } Tagen vor der Probenahme bis { $after } Tage danach; ging die Uhr des Telefons falsch, die Datei mit einer Zuordnung einlesen, die [clock] add_days = { $days } sagt (0: wie sie ist)
 expected-time-before-taking-in = eine Zeit in der Vergangenheit; ging die Uhr des Telefons falsch, die Datei mit einer Zuordnung einlesen, die [clock] add_days = … sagt
+expected-as-row-or-corrected = was im Programm steht. Ist das Programm im Unrecht, Zeile { $row } von { $table } mit einem Grund berichtigen; ist dies eine andere Messung, sie durch ihre Zeit unterscheiden

@@ -88,3 +88,4 @@ found-other-entry = ein anderer Eintrag { $entry } des Telefons { $phone }, als 
 found-days-before = { $at }, { $days } Tage vor Beginn der Probenahme, { $start }
 found-days-after = { $at }, { $days } Tage nach Beginn der Probenahme, { $start }
 found-later = { $at }, später als der Tag des Einlesens, { $day }
+found-otherwise-than-row = { $value }, wo { $one } als Zeile { $row } mit { $stands } im Programm steht

@@ -323,3 +323,8 @@ expected-bottle-or-kind = a bottle that is in the programme, or one that the she
 expected-time-of-trip = a time from { $before } days before the trip to { $after } days after it; where the phone's clock was wrong, take the file in with a mapping that says [clock] add_days = { $days } (0: as it is)
 
 expected-time-before-taking-in = a time that has been; where the phone's clock was wrong, take the file in with a mapping that says [clock] add_days = …
+
+# Of something that is on record otherwise.
+# $table (name): of the record
+# $row (count): number of the row on record
+expected-as-row-or-corrected = what stands on record. If the record is wrong, correct row { $row } of { $table } with a reason; if this is another measurement, tell it apart by its time

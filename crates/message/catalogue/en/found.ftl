@@ -285,3 +285,10 @@ found-days-after = { $at }, { $days } days after the start of the trip, { $start
 # $at (date): time of the phone
 # $day (date): on which the sheet is taken in
 found-later = { $at }, later than the day of taking in, { $day }
+
+# A row of a table without names that says otherwise of the same thing than one on record.
+# $value (name): of the file
+# $one (message): row of a table, with its article
+# $row (count): number of the row on record
+# $stands (name): value on record
+found-otherwise-than-row = { $value } for { $one } that stands in the programme as row { $row } with { $stands }
