@@ -394,8 +394,9 @@ fn take_file(
     }
     faults.sort();
     imported.faults.merge(faults);
-    imported.notes.extend(file.notes);
+    // First, because only the first notes are printed: a slip of the pen weighs more than how a set was read.
     imported.notes.extend(unusual);
+    imported.notes.extend(file.notes);
     imported.files.push(taken);
     Ok(())
 }
