@@ -244,7 +244,7 @@ pub fn apply(
         let amendments = act.list::<Amendment>(&filter)?;
         let said_here: Vec<(&str, Said)> = columns
             .iter()
-            .flat_map(|(column, said)| said.values().map(|s| (*column, s.clone())))
+            .flat_map(|(column, said)| said.values().map(move |s| (*column, s.clone())))
             .filter(|(_, s)| s.device == sheet.device)
             .collect();
         for (column, said) in columns {

@@ -289,7 +289,7 @@ fn otherwise(
     let mut known: BTreeMap<Vec<&str>, (i64, &[String])> = BTreeMap::new();
     for (id, cells) in rows.iter().filter(|(id, _)| left.contains(id)) {
         if let Some(thing) = thing(table, same, cells) {
-            known.entry(thing).or_insert((*id, cells));
+            known.entry(thing).or_insert((*id, cells.as_slice()));
         }
     }
     for (id, cells) in &rows {
