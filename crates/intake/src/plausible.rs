@@ -11,7 +11,7 @@ use record::schema::Table;
 use record::usual::{self, Scale, Usual};
 
 /// A number of a column outside what is usual there.
-pub(crate) fn number(usual: &'static Usual, heading: &str, x: f64) -> Option<intake::Unusual> {
+pub(crate) fn number(usual: &Usual, heading: &str, x: f64) -> Option<intake::Unusual> {
     usual.is_outside(x).then(|| unusual(heading, Shown::as_given(x, &usual.unit), usual))
 }
 

@@ -1,5 +1,6 @@
 //! Rows that no derivation can use: a fill in no time, a count at a size that the other counts of its place do not have,
-//! pipes or layers that overlap, a trip that ends before it starts. Alone each may look well; it is beside the others that it cannot be.
+//! pipes or layers that overlap, a trip that ends before it starts. Alone each may look well; it is beside the others
+//! that it cannot be.
 //!
 //! In: the fills, counts or sections of one place. Out: the rows at fault ([`Unfit`]), each with its column, what was
 //! found and what was expected, in the words of the science that refuses it. The importer, forms and corrections ask
