@@ -215,6 +215,8 @@ fn far_out(s: &Store) -> Vec<Row<'static>> {
         ("source_fact", vec![("what", Cell::Text("deposition velocity, m/s")), ("value", 1e308.into()), ("u", 1e308.into()), ("source", Cell::Text("a slip"))]),
         ("local_limit", vec![("analyte", Cell::Text("Pb")), ("unit", Cell::Text("ug/L")), ("authority", Cell::Text("nobody")), ("limit_high", (-1e308).into())]),
         ("trip", vec![("name", Cell::Text("T-0")), ("starts", Cell::Text("9999-12-31T23:59"))]),
+        ("trip", vec![("name", Cell::Text("T-1")), ("starts", Cell::Text("2026-07-14")), ("ends", Cell::Text("2026-07-01"))]),
+        ("layer", vec![("well", sl2), ("from_m", 10.0.into()), ("to_m", 20.0.into()), ("material", Cell::Text("clay"))]),
         ("well", vec![("name", Cell::Text("W-0")), ("elevation_m", 1e308.into()), ("latitude_deg", 1e308.into())]),
     ]
 }

@@ -11,6 +11,7 @@
 //!   refused where the value changed since the person saw it.
 //! * Rows without a name (readings, fills, counts) are added each time they are entered: who sends
 //!   the same form twice must be stopped before.
+//! * What is taken and worth a second look (a pH of 12.9) comes back beside what was entered.
 //! * What no derivation could use beside the rows that are there (`unfit`) is a fault too, also of a correction.
 //!
 //! What it does not do: it derives nothing; `work::recompute` follows where results may change.
@@ -102,12 +103,14 @@ pub enum EntryError {
 }
 
 /// What was entered.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
+#[derive(Debug, Clone, Default, PartialEq)]
 pub struct Entered {
     /// Rows added, by table.
     pub added: BTreeMap<&'static str, u64>,
     /// Named rows that were there with the same content.
     pub already: u64,
+    /// What is worth a second look in the rows, at its field: it stopped nothing.
+    pub notes: Vec<EntryFault>,
     /// Hash of the event; none where nothing was new.
     pub head: Option<EventHash>,
 }
@@ -215,12 +218,14 @@ fn take_group(
         *entered.added.entry(name).or_insert(0) += n;
     }
     entered.already += taken.already;
-    faults.extend(taken.faults.into_iter().map(|f| EntryFault {
+    let at_its_field = |f: typed::TypedFault| EntryFault {
         row: start + f.row,
         table: table.name.into(),
         column: f.column,
         says: f.says,
-    }));
+    };
+    entered.notes.extend(taken.notes.into_iter().map(at_its_field));
+    faults.extend(taken.faults.into_iter().map(at_its_field));
     Ok(())
 }
 

@@ -1,5 +1,6 @@
 //! Rows that no derivation can use: a fill in no time, a count at a size that the other counts of its place do not have,
-//! pipes that overlap. Alone each may look well; it is beside the others that it cannot be.
+//! pipes or layers that overlap, a trip that ends before it starts. Alone each may look well; it is beside the others
+//! that it cannot be.
 //!
 //! In: the fills, counts or sections of one place. Out: the rows at fault ([`Unfit`]), each with its column, what was
 //! found and what was expected, in the words of the science that refuses it. The importer, forms and corrections ask
@@ -15,7 +16,7 @@ use cleanliness::air::{self, AirSample, Count};
 use message::{Message, Shown, intake, unfit as said};
 use quantity::{Refusal, Unit};
 use record::bounds;
-use record::model::{AirCount, FieldReading, Fill, WellSection};
+use record::model::{AirCount, FieldReading, Fill, Layer, Trip, WellSection};
 use record::store::{Act, Filter, StoreError};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -117,6 +118,22 @@ pub fn sections(rows: &[WellSection]) -> Vec<Unfit> {
     };
     let column = |s: &WellSection| if s.radius_m > 0.0 && s.radius_m.is_finite() { "from_m" } else { "radius_m" };
     one_by_one(&all, check).into_iter().map(|(s, e)| Unfit::new("well_section", s.id, column(s), e)).collect()
+}
+
+/// Layers of one well.
+pub fn layers(rows: &[&Layer]) -> Vec<Unfit> {
+    let check = |some: &[&Layer]| {
+        let some: Vec<Layer> = some.iter().map(|l| (*l).clone()).collect();
+        site::construction(&[], &some, None).check().map_err(Refusal::from)
+    };
+    one_by_one(rows, check).into_iter().map(|(l, e)| Unfit::new("layer", l.id, "from_m", e)).collect()
+}
+
+/// A trip that ends before it starts.
+fn trip(t: &Trip) -> Option<Unfit> {
+    let ends = t.ends.as_deref().filter(|ends| bounds::is_before(ends, &t.starts))?;
+    let found = said::EndsBeforeStart { ends: ends.into(), starts: t.starts.as_str().into() };
+    Some(Unfit { table: "trip", row: t.id, column: "ends", says: fault(found, said::EndAfterStart).into() })
 }
 
 /// One sample of air: all sizes counted together at one place and moment.
@@ -235,6 +252,17 @@ pub fn among(act: &Act, table: &str, ids: &BTreeSet<i64>) -> Result<Vec<Unfit>, 
             by_place(&rows, ids, |s| (s.id, Some((0, s.well_id, ""))))
                 .flat_map(|rows| sections(&rows.into_iter().cloned().collect::<Vec<_>>()))
                 .collect()
+        }
+        "layer" => {
+            let rows = newest_last(act.list::<Layer>(&Filter::all())?, ids, |l| l.id);
+            by_place(&rows, ids, |l| (l.id, Some((0, l.well_id, "")))).flat_map(|rows| layers(&rows)).collect()
+        }
+        "trip" => {
+            let mut out = vec![];
+            for id in ids {
+                out.extend(act.list::<Trip>(&Filter::all().is("id", *id))?.iter().filter_map(trip));
+            }
+            out
         }
         "field_reading" => {
             let mut out = vec![];

@@ -6,3 +6,4 @@ mod import_forms;
 mod import_hammer;
 mod import_real;
 mod import_recipe;
+mod plausible;

@@ -428,6 +428,8 @@ fn far_out(s: &Store) -> Vec<Row<'static>> {
         ),
         of("local_limit", &[("analyte", "Pb"), ("unit", "ug/L"), ("authority", "nobody")], &[("limit_high", -1e308)]),
         of("trip", &[("name", "T-0"), ("starts", "9999-12-31T23:59")], &[]),
+        of("trip", &[("name", "T-1"), ("starts", "2026-07-14"), ("ends", "2026-07-01")], &[]),
+        with(of("layer", &[("material", "clay")], &[("from_m", 10.0), ("to_m", 20.0)]), sl2),
         of("well", &[("name", "W-0")], &[("elevation_m", 1e308), ("latitude_deg", 1e308)]),
     ]
 }

@@ -205,6 +205,7 @@ checks! {
         FileSize = "file.size", "A file that is too large";
         FileStandardWithoutValue = "file.standard-without-value", "A standard without a value";
         FileUnit = "file.unit", "A unit";
+        FileUnusual = "file.unusual", "A value outside what is usual";
         FileValue = "file.value", "A value";
         FileVialTwice = "file.vial-twice", "A vial that stands twice";
     }

@@ -115,6 +115,20 @@ pub fn may_lie_ahead(field: &str) -> bool {
     matches!(field, "trip.starts" | "trip.ends")
 }
 
+/// Whether a time of the record certainly lies before another: by the clock where both tell it in the same zone, by the
+/// day where one tells the day alone, by more than the zones differ where the zones are not the same.
+pub fn is_before(a: &str, b: &str) -> bool {
+    let (Some(x), Some(y)) = (moment(a), moment(b)) else { return false };
+    let (Some((_, clock_a)), Some((_, clock_b))) = (a.split_once('T'), b.split_once('T')) else {
+        return x.date() < y.date();
+    };
+    let zone = |clock: &str| clock.find(['Z', '+', '-']).map_or(String::new(), |n| clock[n..].to_string());
+    if zone(clock_a) == zone(clock_b) {
+        return x < y;
+    }
+    x.checked_add(ZONES_H.hours()).is_ok_and(|latest| latest < y)
+}
+
 /// Day and clock of a time as the record writes it, whatever its zone.
 fn moment(text: &str) -> Option<DateTime> {
     let clock = |n: usize| text.get(..n).filter(|t| t.as_bytes().get(10) == Some(&b'T'))?.parse().ok();
@@ -125,6 +139,23 @@ fn moment(text: &str) -> Option<DateTime> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_time_is_before_another_only_where_that_is_certain() {
+        for (a, b, before) in [
+            ("2026-07-14", "2026-07-15", true),
+            ("2026-07-14", "2026-07-14T09:00", false),
+            ("2026-07-14T09:00", "2026-07-14", false),
+            ("2026-07-13T23:00", "2026-07-14", true),
+            ("2026-07-14T09:00", "2026-07-14T09:01", true),
+            ("2026-07-14T09:00:00+02:00", "2026-07-14T09:00:01+02:00", true),
+            ("2026-07-14T09:00:00+02:00", "2026-07-14T10:00:00Z", false),
+            ("2026-07-12T09:00:00+02:00", "2026-07-14T10:00:00Z", true),
+            ("some day", "2026-07-14", false),
+        ] {
+            assert_eq!(is_before(a, b), before, "{a} {b}");
+        }
+    }
 
     #[test]
     fn every_bound_has_a_name() {

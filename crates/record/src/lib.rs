@@ -7,6 +7,7 @@ pub mod error;
 pub mod identity;
 pub mod schema;
 pub mod store;
+pub mod usual;
 pub mod words;
 
 pub use by::By;

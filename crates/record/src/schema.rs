@@ -60,6 +60,20 @@ pub const SOURCE_FACTS: &[&str] = &[
     "leach rate of pipe, ng/(m2.min)",
 ];
 
+/// Tables whose rows have no name, and the columns that together say what was measured, so that a file that says
+/// otherwise of the same thing is told from one that brings another. Not a key of the table: repeated fills within a
+/// minute are rows of their own.
+pub const SAME_THING: &[(&str, &[&str])] = &[
+    ("well_section", &["well", "from_m"]),
+    ("layer", &["well", "from_m"]),
+    ("spike", &["bottle", "analyte"]),
+    ("field_reading", &["well", "bottle", "at", "quantity"]),
+    ("fill", &["well", "at"]),
+    ("air_count", &["well", "place", "at", "size_um"]),
+    ("custody", &["bottle", "trip", "at", "step"]),
+    ("source_fact", &["what", "analyte", "lot", "acid", "material", "place"]),
+];
+
 /// The version that brought messages: identity and arguments beside a sentence.
 const MESSAGES: u32 = 7;
 
@@ -154,6 +168,16 @@ pub fn table(name: &str) -> Option<&'static Table> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn what_says_the_same_thing_is_told_by_columns_of_a_table_without_names() {
+        for (name, columns) in SAME_THING {
+            let t = table(name).unwrap();
+            assert!(t.key.is_empty() && t.from_files, "{name}");
+            assert!(columns.iter().all(|c| t.place(c).is_some()), "{name}");
+            assert!(columns.len() < t.columns.len(), "{name}: nothing is left to differ");
+        }
+    }
 
     #[test]
     fn tables_refer_to_earlier_tables_or_themselves() {

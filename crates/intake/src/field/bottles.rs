@@ -14,11 +14,12 @@ use crate::entry::{self, EntryError, EntryFault, TypedRow, form};
 use crate::import::Mapping;
 use crate::import::fault::{Collector, Fault, fault, quoted};
 use crate::import::typed;
+use crate::plausible;
 use message::{Message, expected, found};
 use quantity::{Check, Finding, Outcome};
 use record::by::{By, said};
 use record::error::Error;
-use record::model::{Amendment, FieldEntry};
+use record::model::{Amendment, Bottle, FieldEntry};
 use record::schema::Table;
 use record::store::{Act, ActInfo, AmendmentIn, Cell, EventHash, Filter, Store, StoreError};
 use serde_json::{Map, Value, json};
@@ -241,6 +242,11 @@ pub fn apply(
         let Some((id, present)) = row_of(act, trip, &label, &columns, sheet, out)? else { continue };
         let filter = Filter::all().is("table_name", "bottle").is("row_id", id);
         let amendments = act.list::<Amendment>(&filter)?;
+        let said_here: Vec<(&str, Said)> = columns
+            .iter()
+            .flat_map(|(column, said)| said.values().map(move |s| (*column, s.clone())))
+            .filter(|(_, s)| s.device == sheet.device)
+            .collect();
         for (column, said) in columns {
             let place = table.place(column).expect("a column of bottles");
             let last = amendments.iter().rfind(|a| a.column_name == column);
@@ -259,8 +265,35 @@ pub fn apply(
                 });
             }
         }
+        tell_unusual(act, table, id, &said_here, out)?;
     }
     Ok((conflicts, amended))
+}
+
+/// What this sheet says of a bottle and somebody should look at once more, at its entries.
+fn tell_unusual(
+    act: &Act,
+    table: &'static Table,
+    id: i64,
+    said_here: &[(&str, Said)],
+    out: &mut Collector,
+) -> Result<(), StoreError> {
+    for (column, s) in said_here {
+        if let Some(says) = plausible::text(table, column, &s.value) {
+            out.note(Some(s.n.unsigned_abs()), column, says);
+        }
+    }
+    let Some((column, s)) = said_here.iter().find(|(c, _)| ["acidified_at", "filled_at"].contains(c)) else {
+        return Ok(());
+    };
+    // Which of the two was told by which phone is all the same: they are held together as the record now reads.
+    for b in act.list::<Bottle>(&Filter::all().is("id", id))? {
+        let both = b.acidified_at.as_deref().zip(b.filled_at.as_deref());
+        if let Some(says) = both.and_then(|(acidified, filled)| plausible::acid_first(acidified, filled)) {
+            out.note(Some(s.n.unsigned_abs()), column, says);
+        }
+    }
+    Ok(())
 }
 
 /// Values as their columns take them; none where one is at fault.

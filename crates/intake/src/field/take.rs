@@ -254,6 +254,10 @@ impl Taking<'_, '_> {
             let n = rows.get(f.row).map(|r| r.0.unsigned_abs());
             self.out.add(Check::FileValue, n, f.column.as_deref(), || f.says);
         }
+        for f in entered.notes {
+            let n = rows.get(f.row).map(|r| r.0.unsigned_abs());
+            self.out.note(n, f.column.as_deref().unwrap_or_default(), f.says);
+        }
         for (table, n) in entered.added {
             *taken.added.entry(table).or_insert(0) += n;
         }

@@ -86,6 +86,10 @@ pub(crate) struct Collector {
     file: String,
     stage: Stage,
     pub faults: Faults,
+    /// What a person should know of rows that are taken all the same; the first [`SHOWN`].
+    notes: Vec<Finding>,
+    /// How many more there are.
+    more_notes: u64,
 }
 
 impl Collector {
@@ -94,7 +98,30 @@ impl Collector {
             file: file.to_string(),
             stage: if laboratory { Stage::LabRun } else { Stage::Well },
             faults: Faults::default(),
+            notes: vec![],
+            more_notes: 0,
         }
+    }
+
+    /// Adds what a person should look at once more in a row that is taken.
+    pub fn note(&mut self, row: Option<u64>, column: &str, says: impl Into<Message>) {
+        if self.notes.len() < SHOWN {
+            let finding = self.finding(Check::FileUnusual, Outcome::NotKnown, row, Some(column), says);
+            self.notes.push(finding);
+        } else {
+            self.more_notes += 1;
+        }
+    }
+
+    /// The notes, and that there are more.
+    pub fn take_notes(&mut self) -> Vec<Finding> {
+        let mut notes = std::mem::take(&mut self.notes);
+        let more = std::mem::take(&mut self.more_notes);
+        if more > 0 {
+            let says = message::intake::MoreUnusual { more: number(more) };
+            notes.push(self.finding(Check::FileUnusual, Outcome::NotKnown, None, None, says));
+        }
+        notes
     }
 
     /// Adds a fault of a cell or a row; `says` is asked only where it is going to be shown.

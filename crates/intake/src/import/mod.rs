@@ -405,6 +405,7 @@ fn take_file(
     let mut file =
         OneFile { input, raw, how, around, out: Collector::new(&name, mapping.target.is_laboratory()), notes: vec![] };
     file.take(act, &mut taken)?;
+    let unusual = file.out.take_notes();
     let mut faults = file.out.faults;
     if taken.rows == 0 && faults.is_empty() {
         let mut out = Collector::new(&name, mapping.target.is_laboratory());
@@ -413,6 +414,8 @@ fn take_file(
     }
     faults.sort();
     imported.faults.merge(faults);
+    // First, because only the first notes are printed: a slip of the pen weighs more than how a set was read.
+    imported.notes.extend(unusual);
     imported.notes.extend(file.notes);
     imported.files.push(taken);
     Ok(())

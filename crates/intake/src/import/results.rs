@@ -13,9 +13,11 @@ use super::plan::{Field, Plan, Value, shown};
 use super::rows::Rows;
 use super::text::{Record, decode};
 use super::units::unit_fits;
+use crate::plausible;
 use message::{Message, expected, found};
 use quantity::{Check, Finding, Outcome, Unit};
 use record::bounds;
+use record::usual::Scale;
 use rustc_hash::{FxHashMap, FxHasher};
 use std::collections::BTreeMap;
 use std::hash::{Hash, Hasher};
@@ -156,6 +158,7 @@ pub(crate) struct ResultReader<'a> {
     unit_list: Vec<Unit>,
     series_list: Vec<Series>,
     fits: FxHashMap<u64, bool>,
+    scales: FxHashMap<u64, Option<Scale>>,
     texts: Interner,
     text_count: u32,
     seen: FxHashMap<u64, u32>,
@@ -193,6 +196,7 @@ impl<'a> ResultReader<'a> {
             unit_list: vec![],
             series_list: vec![],
             fits: FxHashMap::default(),
+            scales: FxHashMap::default(),
             texts: Interner::default(),
             text_count: 0,
             seen: FxHashMap::default(),
@@ -279,6 +283,7 @@ impl<'a> ResultReader<'a> {
             self.fault(Check::FileValue, record.row, &value.heading, why);
             return;
         }
+        self.tell_unusual(series, unit, said, record.row, &value.heading);
         if let Some((reals, texts)) = self.beside(record, remark) {
             self.push(ResultRow { row: record.row, bottle, series, unit, said, reals, texts }, &value.heading);
         }
@@ -337,6 +342,7 @@ impl<'a> ResultReader<'a> {
                 self.fault(Check::FileValue, record.row, &column.heading, fault(quoted(&cell), expected));
                 continue;
             }
+            self.tell_unusual(series, unit, said, record.row, &column.heading);
             let mut texts = texts;
             texts[REMARK] = self.text_id(word.as_bytes());
             self.push(ResultRow { row: record.row, bottle, series, unit, said, reals, texts }, &column.heading);
@@ -486,6 +492,17 @@ impl<'a> ResultReader<'a> {
     fn beyond(&self, series: u32, unit: u32, said: Said) -> Option<Message> {
         let (Said::Value(x) | Said::Estimate(x)) = said else { return None };
         bounds::reading(&self.series_list[series as usize].analyte, x, &self.unit_list[unit as usize]).err()
+    }
+
+    /// A value that its quantity can have and seldom has is taken and told.
+    fn tell_unusual(&mut self, series: u32, unit: u32, said: Said, row: u64, column: &str) {
+        let (Said::Value(x) | Said::Estimate(x)) = said else { return };
+        let key = u64::from(series) << 32 | u64::from(unit);
+        let (analyte, unit) = (&self.series_list[series as usize].analyte, &self.unit_list[unit as usize]);
+        let scale = self.scales.entry(key).or_insert_with(|| Scale::of(analyte, unit));
+        if let Some(says) = scale.and_then(|s| plausible::measured(&s, analyte, x, unit)) {
+            self.out.note(Some(row), column, says);
+        }
     }
 
     fn unit_mismatch(&mut self, row: u64, column: &str, series: u32, unit: u32) {

@@ -10,13 +10,14 @@ use super::text::{Record, TextReader};
 use super::write::{Writer, take_table};
 use super::{FileTaken, StoreError};
 use message::{Message, expected, found};
+use quantity::Finding;
 use record::bounds::ActTime;
 use record::schema::{self, Kind, Table};
 use record::store::Act;
 use std::collections::BTreeMap;
 use std::io::Cursor;
 
-/// A fault of one typed row.
+/// A fault of one typed row, or what is worth a second look in it.
 pub(crate) struct TypedFault {
     /// Place of the row.
     pub row: usize,
@@ -30,6 +31,8 @@ pub struct Taken {
     pub added: BTreeMap<&'static str, u64>,
     pub already: u64,
     pub faults: Vec<TypedFault>,
+    /// What is worth a second look in rows that were taken.
+    pub notes: Vec<TypedFault>,
 }
 
 /// Rows as RFC 4180 text with a row of headings.
@@ -69,14 +72,18 @@ pub fn take(
         }
     }
     out.faults.sort();
-    let faults = out.faults.shown.into_iter().map(|f| {
-        let place = f.place.unwrap_or_default();
-        // Row 1 holds the headings.
-        let row = place.row.unwrap_or(2).saturating_sub(2);
-        let says = f.message.expect("a fault is said as a message");
-        TypedFault { row: usize::try_from(row).unwrap_or(0), column: place.column, says }
-    });
-    Ok(Taken { added: taken.added, already: taken.already, faults: faults.collect() })
+    let notes = out.take_notes().into_iter().map(at_its_row).collect();
+    let faults = out.faults.shown.into_iter().map(at_its_row).collect();
+    Ok(Taken { added: taken.added, already: taken.already, faults, notes })
+}
+
+/// A finding at the place of its row among those typed.
+fn at_its_row(f: Finding) -> TypedFault {
+    let place = f.place.unwrap_or_default();
+    // Row 1 holds the headings.
+    let row = place.row.unwrap_or(2).saturating_sub(2);
+    let says = f.message.expect("a fault is said as a message");
+    TypedFault { row: usize::try_from(row).unwrap_or(0), column: place.column, says }
 }
 
 /// One value as its column takes it, as text; nothing for an empty one. `act_at` is the time of the act for which it

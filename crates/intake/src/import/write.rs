@@ -10,13 +10,14 @@ use super::text::Record;
 use super::units::unit_fits;
 use super::words;
 use super::{FileTaken, SHOWN_ROWS, TableRows};
-use crate::unfit;
+use crate::{plausible, unfit};
 use message::{Shown, expected, found};
 use quantity::{Check, Unit};
 use record::bounds;
 use record::model::KeptRecipe;
 use record::schema::{self, Kind, Table};
 use record::store::{Act, Cell, Filter, Said, StoreError};
+use record::usual::{self, Scale, Usual};
 use record::words::VialRole;
 use std::collections::{BTreeMap, HashMap};
 
@@ -248,6 +249,7 @@ pub(crate) fn take_table(
     let mut record = Record::default();
     let mut first_rows: HashMap<String, u64> = HashMap::new();
     let mut waiting: Vec<(u64, Wanted)> = vec![];
+    let usual = usual::columns(table);
     let mut count = 0;
     while rows.next_data(&mut record, &plan.headings, out)? {
         count += 1;
@@ -264,6 +266,7 @@ pub(crate) fn take_table(
             }
             first_rows.insert(key, record.row);
         }
+        tell_unusual((table, &usual), &wanted, record.row, &heading, out);
         if refers_to_itself(table, &wanted) {
             waiting.push((record.row, wanted));
             continue;
@@ -287,7 +290,80 @@ fn beside_the_others(
     for u in unfit::among(writer.act, table.name, &ids)? {
         out.add(Check::FileValue, writer.fresh.get(&u.row).copied(), Some(&heading(u.column)), || u.says);
     }
+    otherwise(writer, table, out, heading)
+}
+
+/// Rows that say otherwise of the same thing than one on record that the file does not repeat: a person says which
+/// holds. What a file brings beside all that is on record of the same thing (one more fill of that minute) is added.
+fn otherwise(
+    writer: &Writer,
+    table: &'static Table,
+    out: &mut Collector,
+    heading: &dyn Fn(&str) -> String,
+) -> Result<(), StoreError> {
+    let Some((_, same)) = schema::SAME_THING.iter().find(|(name, _)| *name == table.name) else { return Ok(()) };
+    let left = writer.before.left();
+    if left.is_empty() || writer.fresh.is_empty() {
+        return Ok(());
+    }
+    let rows = writer.act.as_typed(table.name, &Filter::all())?;
+    let mut known: BTreeMap<Vec<&str>, (i64, &[String])> = BTreeMap::new();
+    for (id, cells) in rows.iter().filter(|(id, _)| left.contains(id)) {
+        if let Some(thing) = thing(table, same, cells) {
+            known.entry(thing).or_insert((*id, cells.as_slice()));
+        }
+    }
+    for (id, cells) in &rows {
+        let Some(row) = writer.fresh.get(id) else { continue };
+        let Some((there, stands)) = thing(table, same, cells).and_then(|t| known.get(&t)) else { continue };
+        let Some(place) = cells.iter().zip(*stands).position(|(a, b)| a != b) else { continue };
+        out.add(Check::FileDiffers, Some(*row), Some(&heading(table.columns[place].name)), || {
+            let (value, stands) = (cells[place].as_str().into(), stands[place].as_str().into());
+            let found = found::OtherwiseThanRow { value, one: words::one_of(table), row: *there, stands };
+            fault(found, expected::AsRowOrCorrected { table: table.name.into(), row: *there })
+        });
+    }
     Ok(())
+}
+
+/// What a row speaks of; none where its time tells no more than the day, on which there may be many.
+fn thing<'r>(table: &Table, same: &[&str], cells: &'r [String]) -> Option<Vec<&'r str>> {
+    let one = |column: &&str| {
+        let text = cells[table.place(column)?].as_str();
+        (*column != "at" || text.contains('T')).then_some(text)
+    };
+    same.iter().map(one).collect()
+}
+
+/// What may be right and is worth a second look is told, and the row is taken.
+fn tell_unusual(
+    (table, usual): (&'static Table, &[(usize, &'static Usual)]),
+    row: &[Value],
+    n: u64,
+    heading: &dyn Fn(&str) -> String,
+    out: &mut Collector,
+) {
+    for (place, usual) in usual {
+        if let Value::Real(x) = row[*place] {
+            let heading = heading(table.columns[*place].name);
+            if let Some(says) = plausible::number(usual, &heading, x) {
+                out.note(Some(n), &heading, says);
+            }
+        }
+    }
+    let at = |column: &str| table.place(column).map(|p| &row[p]);
+    if let (Some(Value::Text(quantity)), Some(Value::Real(x)), Some(Value::Text(unit))) =
+        (at("quantity"), at("value"), at("unit"))
+        && let Ok(unit) = Unit::parse(unit)
+        && let Some(says) = Scale::of(quantity, &unit).and_then(|s| plausible::measured(&s, quantity, *x, &unit))
+    {
+        out.note(Some(n), &heading("value"), says);
+    }
+    if let (Some(Value::Text(acidified)), Some(Value::Text(filled))) = (at("acidified_at"), at("filled_at"))
+        && let Some(says) = plausible::acid_first(acidified, filled)
+    {
+        out.note(Some(n), &heading("acidified_at"), says);
+    }
 }
 
 /// Rows that name a row of their own table (the parent of a duplicate) wait until it is there,

@@ -145,3 +145,4 @@ expected-list-of-tables = eine Liste von Tabellen
 expected-percent = ein Prozentwert über null
 expected-why-version = ein Grund daneben, der mit der Version aufbewahrt wird: --why "…"
 expected-recipe-known = ein Rezept in der Aufzeichnung oder eines, das vor dem Lauf eingelesen wird: eines schreiben (`limpid recipes --template --lang de` liefert den Anfang) und mit der Zuordnung „recipe“ einlesen
+expected-as-row-or-corrected = was im Programm steht. Ist das Programm im Unrecht, Zeile { $row } von { $table } mit einem Grund berichtigen; ist dies eine andere Messung, sie durch ihre Zeit unterscheiden

@@ -93,3 +93,4 @@ found-recipe-lacks = kein Eintrag { $key }
 found-recipe-value = { $key } = { $text }
 found-recipe-version = ein anderer Text als der von Version { $version } des Rezepts „{ $name }“
 found-no-toml = was kein TOML eines Rezepts ist: { $why }
+found-otherwise-than-row = { $value }, wo { $one } als Zeile { $row } mit { $stands } im Programm steht

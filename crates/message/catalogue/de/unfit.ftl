@@ -10,3 +10,5 @@ unfit-unit = Einheit „{ $unit }“
 unfit-unit-known = eine Einheit, die bekannt ist: { $why }
 unfit-no-value = weder Wert noch Grenze
 unfit-one-of-them = eines von beiden
+unfit-ends-before-start = ein Ende am { $ends } bei einem Beginn am { $starts }
+unfit-end-after-start = ein Ende, das nicht vor dem Beginn liegt

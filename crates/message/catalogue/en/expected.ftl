@@ -357,3 +357,7 @@ expected-why-version = a reason beside it, which is kept with the version: --why
 
 # The sequence of a run names a recipe that is not there.
 expected-recipe-known = a recipe on record or taken in before the run: write one (`limpid recipes --template` makes its beginning), take it in with the mapping "recipe"
+# Of something that is on record otherwise.
+# $table (name): of the record
+# $row (count): number of the row on record
+expected-as-row-or-corrected = what stands on record. If the record is wrong, correct row { $row } of { $table } with a reason; if this is another measurement, tell it apart by its time

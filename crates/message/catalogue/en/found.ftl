@@ -303,3 +303,9 @@ found-recipe-version = another text than version { $version } of recipe "{ $name
 
 # $why (name): what the reader says, with the line
 found-no-toml = what is no TOML of a recipe: { $why }
+# A row of a table without names that says otherwise of the same thing than one on record.
+# $value (name): of the file
+# $one (message): row of a table, with its article
+# $row (count): number of the row on record
+# $stands (name): value on record
+found-otherwise-than-row = { $value } for { $one } that stands in the programme as row { $row } with { $stands }

@@ -22,3 +22,18 @@ intake-fault-of-value = found { $found }, expected { $expected }
 # $found (name): what stands there
 # $expected (name): what could
 intake-fault-by-science = found { $found }, expected { $expected }
+
+# A value that may be right, and that somebody should look at once more.
+# $what (name): quantity, analyte or heading
+# $value (amount): with its unit
+# $lower (amount): usual range, from
+# $upper (amount): usual range, to, with the unit
+intake-unusual = unusual: { $what } { $value }; usual is { $lower } to { $upper }. Taken as it stands; if it is a slip, correct it with a reason
+
+# Acid before water: so only where the bottle was sent out with its acid in it.
+# $acidified (name): time
+# $filled (name): time
+intake-acid-before-filling = unusual: acid added { $acidified }, before the bottle was filled { $filled }. Taken as it stands; so it is where the acid was in the bottle before, else correct one of the two with a reason
+
+# $more (count): values outside what is usual beyond those told one by one
+intake-more-unusual = { $more } more values outside what is usual; the first ones are told row by row

@@ -38,3 +38,9 @@ unfit-unit-known = a unit that is known: { $why }
 unfit-no-value = no value and no limit
 
 unfit-one-of-them = one of them
+
+# $ends (name): time
+# $starts (name): time
+unfit-ends-before-start = an end on { $ends } of what starts on { $starts }
+
+unfit-end-after-start = an end that does not lie before the start

@@ -63,6 +63,11 @@ impl Said {
         self.found.extend(free);
         Ok(free)
     }
+
+    /// Rows that nothing found: what they say stands on record alone.
+    pub fn left(&self) -> BTreeSet<i64> {
+        self.rows.values().flatten().filter(|id| !self.found.contains(id)).copied().collect()
+    }
 }
 
 fn digest(cells: &[Cell]) -> [u8; 32] {
