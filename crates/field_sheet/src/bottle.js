@@ -158,7 +158,7 @@ const BOTTLE_FIELDS = {
       button("volume-take", "Take", () => {
         const v = number("volume");
         const wrong = v === null ? "a volume" : beyond("bottle volume", v);
-        return wrong ? refuse(wrong) : enter({ what: "bottle", bottle: b.label, step: "volume", sets: { volume_mL: v } }, `${b.label}: ${v} ${S.units["bottle.volume_mL"]}`);
+        return wrong ? refuse(wrong) : enter({ what: "bottle", bottle: b.label, step: "volume", sets: { volume_mL: v } }, `${b.label}: ${v} ${S.units["bottle.volume_mL"]}${unusual("bottle.volume_mL", v)}`);
       })));
   },
   acid: (b) => {
@@ -173,7 +173,7 @@ const BOTTLE_FIELDS = {
       button("acid-take", [done ? `✓ ${clock(done.at)}  ` : "", "Acid in, now"], () => {
         const mL = number("acid-mL");
         return mL === null || mL < 0 ? refuse("mL of acid")
-          : enter({ what: "bottle", bottle: b.label, step: "acid in", sets: { acid: d.lot, acid_mL: mL, acidified_at: keep.stamp(), acidified_place: d.place } }, `${b.label}: ${mL} ${S.units["bottle.acid_mL"]} of ${d.lot}`);
+          : enter({ what: "bottle", bottle: b.label, step: "acid in", sets: { acid: d.lot, acid_mL: mL, acidified_at: keep.stamp(), acidified_place: d.place } }, `${b.label}: ${mL} ${S.units["bottle.acid_mL"]} of ${d.lot}${unusual("bottle.acid_mL", mL)}`);
       }, { class: done ? "step done" : "step" }));
   },
   note: (b) => field("note",

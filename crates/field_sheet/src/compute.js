@@ -209,6 +209,13 @@ const compute = (() => {
     return `${/^[aeiou]/.test(b.quantity) ? "an" : "a"} ${b.quantity} from ${b.lower} to ${b.upper}${b.unit === b.quantity ? "" : ` ${b.unit}`}`;
   }
 
+  // What is said behind a value that can be and seldom is, in the table's own unit; nothing where it is usual.
+  function unusual(ranges, quantity, x, unit) {
+    const r = ranges.find((row) => row.quantity === quantity && row.unit === unit);
+    if (!r || (x >= r.lower && x <= r.upper)) return "";
+    return `. Unusual: usual is ${r.lower} to ${r.upper}${r.shown_unit ? ` ${r.shown_unit}` : ""}. Look once more; take it back if it is a slip`;
+  }
+
   // Repeated counts of a place are added up size by size: the sizes that a count lacks or has alone, or null.
   function otherSizes(before, counts) {
     const sizes = (all) => all.map((c) => c.size_um).sort((a, b) => a - b).join(", ");
@@ -229,5 +236,5 @@ const compute = (() => {
     return `${value.toFixed(Math.min(places, 9))} ± ${u.toFixed(Math.min(places, 9))}`;
   }
 
-  return { flow, contact, renewed, steady, upper95, air, rising, beyond, otherSizes, classLimit, digits, withU };
+  return { flow, contact, renewed, steady, upper95, air, rising, beyond, unusual, otherSizes, classLimit, digits, withU };
 })();

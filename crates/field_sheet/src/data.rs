@@ -14,6 +14,7 @@ use record::bounds::{self, Bound};
 use record::model::{Bottle, BottleKind};
 use record::schema;
 use record::store::{Filter, Store};
+use record::usual::{self, Usual};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -50,6 +51,8 @@ pub struct Data {
     pub criteria: Vec<Criterion>,
     /// What a value can be at all.
     pub bounds: Vec<Bound>,
+    /// What the trade is used to.
+    pub usual: Vec<UsualRange>,
     /// Units of the columns that a sheet fills, as people read them: `bottle.volume_mL`, mL.
     pub units: BTreeMap<String, String>,
     /// Class, size µm, limit per m³.
@@ -70,6 +73,21 @@ pub struct Data {
     pub well_caution: String,
     /// At the acid.
     pub acid_caution: String,
+}
+
+/// A usual range as the sheet asks about it: `record::usual`.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct UsualRange {
+    /// A quantity, or table and column.
+    pub quantity: &'static str,
+    /// Least, in `unit`.
+    pub lower: f64,
+    /// Most, in `unit`.
+    pub upper: f64,
+    /// Unit of both.
+    pub unit: &'static str,
+    /// The unit as it stands beside the figures; pH has none.
+    pub shown_unit: &'static str,
 }
 
 /// Words or numbers to choose from.
@@ -271,6 +289,7 @@ pub fn gather(store: &Store, trip: &str, name: &str) -> Result<Data, Error> {
         watched: watched(),
         criteria: purge::criteria().to_vec(),
         bounds: bounds::table().to_vec(),
+        usual: usual::table().iter().map(usual_range).collect(),
         units: units(),
         classes: classes(),
         limits: Limits {
@@ -359,6 +378,10 @@ fn taps(quantity: &str) -> (f64, u8, f64) {
         "turbidity" => (0.1, 1, 0.5),
         _ => (1.0, 0, 0.0),
     }
+}
+
+fn usual_range(u: &'static Usual) -> UsualRange {
+    UsualRange { quantity: &u.quantity, lower: u.lower, upper: u.upper, unit: &u.unit, shown_unit: u.shown_unit() }
 }
 
 fn watched() -> Vec<Watched> {

@@ -100,6 +100,7 @@ function refuse(words) {
 }
 
 const beyond = (quantity, x) => compute.beyond(S.bounds, quantity, x);
+const unusual = (quantity, x, unit) => compute.unusual(S.usual, quantity, x, unit ?? S.units[quantity]);
 
 const of = (what, test) => keep.standing().filter((e) => e.what === what && (!test || test(e)));
 

@@ -80,7 +80,7 @@ pages.box = () => [
     const wrong = t === null ? null : beyond("box temperature", t);
     if (wrong) return refuse(wrong);
     return enter({ what: "custody", step: b.step, person, place: b.place, ...(t === null ? {} : { temperature_C: t }), seal: b.seal },
-      `${b.step}, ${person}`);
+      `${b.step}, ${person}${t === null ? "" : unusual("custody.temperature_C", t)}`);
   }, { class: "main" }),
   h("ul", { class: "log" }, of("custody").map((e) => h("li", {},
     `${clock(e.at)} ${e.step}, ${e.person}, ${e.place}${e.temperature_C === undefined ? "" : `, ${e.temperature_C} ${S.units["custody.temperature_C"]}`}, seal ${e.seal}`))),

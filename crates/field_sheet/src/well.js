@@ -66,7 +66,7 @@ function fillsField(w) {
     return wrong ? refuse(wrong) : enter({
       what: "fill", well: w.name, volume_L: draft.container, u_volume_L: Number((draft.container * S.limits.mark_relative_u).toPrecision(6)),
       seconds: s,
-    }, `${draft.container} L in ${s.toFixed(1)} s`);
+    }, `${draft.container} L in ${s.toFixed(1)} s${unusual("fill.seconds", s)}`);
   };
   const f = flowOf(w);
   return field("fills",
@@ -137,7 +137,7 @@ function readingsField(w) {
           const value = number(id);
           const wrong = value === null ? `a number for ${q.quantity}` : beyond(q.quantity, value);
           return wrong ? refuse(wrong)
-            : enter({ what: "reading", well: w.name, quantity: q.quantity, value, unit: q.unit }, `${q.quantity} ${value} ${q.unit}`);
+            : enter({ what: "reading", well: w.name, quantity: q.quantity, value, unit: q.unit }, `${q.quantity} ${value} ${q.unit}${unusual(q.quantity, value, q.unit)}`);
         }, { class: "main" })),
       all.length ? h("p", { class: "quiet values" }, all.slice(-6).map((e) => `${clock(e.at)} ${e.value}`).join("  ·  ")) : null,
       steadyLine(w, q));

@@ -178,6 +178,38 @@ fn what_physics_forbids_was_taken_by_the_sheet() {
 }
 
 #[test]
+fn what_is_unusual_is_entered_and_asked_about() {
+    let p = programme();
+    let phone = Phone::open(&html(&gather(&p.store, &p.trip, "levels").unwrap()), "unusual");
+    let usual = |quantity: &str| record::usual::table().iter().find(|u| u.quantity == quantity).unwrap();
+    let mut entries = 0;
+    let mut told = |quantity: &str, asked: bool| {
+        let (u, status) = (usual(quantity), phone.text("#status"));
+        let range = format!("usual is {} to {}", u.lower, u.upper);
+        assert_eq!(status.contains(&range), asked, "{status}");
+        entries += 1;
+        assert!(status.contains("Entered"), "{status}");
+        assert_eq!(phone.entries(), entries);
+    };
+    phone.tap("#nav-wells");
+    phone.tap("#well-sl-2");
+    for (value, asked) in [("12.9", true), ("7.8", false)] {
+        phone.write("#r-sl-2-ph", value);
+        phone.tap("#r-sl-2-ph-take");
+        told("pH", asked);
+    }
+    phone.open_details("Seconds by hand");
+    phone.write("#fill-seconds", "0.5");
+    phone.tap("#fill-take");
+    told("fill.seconds", true);
+    phone.tap("#nav-bottles");
+    phone.tap("#bottle-a-1");
+    phone.write("#volume", "0.24");
+    phone.tap("#volume-take");
+    told("bottle.volume_mL", true);
+}
+
+#[test]
 fn a_count_at_other_sizes_than_the_one_before_it_is_not_taken() {
     let p = programme();
     let phone = Phone::open(&html(&gather(&p.store, &p.trip, "levels").unwrap()), "sizes");

@@ -190,6 +190,11 @@ pub(crate) fn same_token(filled: &Filled) -> Markup {
 /// What came of an act: where to go, or the page that says what was wrong.
 pub(crate) enum Done {
     To(String),
+    /// It is done, and the page tells what is worth a second look before it leads on.
+    Told {
+        to: String,
+        page: Markup,
+    },
     Again(Markup),
 }
 
@@ -210,6 +215,10 @@ where
         Done::To(to) => {
             *done = Some(to.clone());
             Ok(Redirect::to(&to).into_response())
+        }
+        Done::Told { to, page } => {
+            *done = Some(to);
+            Ok(page.into_response())
         }
         Done::Again(page) => Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response()),
     }

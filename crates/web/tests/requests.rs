@@ -127,6 +127,35 @@ fn a_form_sent_twice_acts_once() {
     assert_eq!(fills.len(), 1);
 }
 
+/// A pipe of 50 m radius is kept, and the page asks for a second look before it leads on.
+#[test]
+fn what_is_unusual_is_kept_and_asked_about() {
+    let face = Face::empty();
+    let mut c = face.client();
+    c.post("/enter/well", &[("token", &c.clone().get("/enter/well").token()), ("r0.name", "SL-2")]);
+    let token = c.get("/enter/well_section").token();
+    let fields = [
+        ("token", token.as_str()),
+        ("r0.well", "SL-2"),
+        ("r0.from_m", "0"),
+        ("r0.to_m", "30"),
+        ("r0.radius_m", "50"),
+        ("r0.kind", "casing"),
+        ("r0.material", "steel"),
+    ];
+    let told = c.post("/enter/well_section", &fields);
+    assert_eq!(told.status, 200);
+    let usual = record::usual::table().iter().find(|u| u.quantity == "well_section.radius_m").unwrap();
+    let text = told.text();
+    assert!(text.contains(&format!("{} to {} m", usual.lower, usual.upper)), "{text}");
+    assert!(text.contains("href=\"/wells/SL-2\""), "it leads on: {text}");
+    // Sent again it leads on at once, and the row stands once.
+    let again = c.post("/enter/well_section", &fields);
+    assert_eq!((again.status, again.header("location")), (303, Some("/wells/SL-2")));
+    let well = face.store().wells().unwrap()[0].id;
+    assert_eq!(face.store().well_sections(well).unwrap().len(), 1);
+}
+
 #[test]
 fn two_tabs_on_one_row_lose_nothing() {
     let face = Face::demo(&[]);

@@ -234,7 +234,12 @@ pub(crate) async fn take(
         })
         .await??;
         match outcome {
-            (Ok(_), _) => Ok(Done::To(leads_to(sort, &filled))),
+            (Ok(entered), _) if entered.notes.is_empty() => Ok(Done::To(leads_to(sort, &filled))),
+            (Ok(entered), _) => {
+                let to = leads_to(sort, &filled);
+                let page = second_look(&app, &who, sort, &entered.notes, &to);
+                Ok(Done::Told { to, page })
+            }
             (Err(EntryError::Faults(mut faults)), names) => {
                 for f in &mut faults {
                     f.row = places.get(f.row).copied().unwrap_or(0);
@@ -246,6 +251,16 @@ pub(crate) async fn take(
         }
     })
     .await
+}
+
+/// What was kept and is worth a second look.
+fn second_look(app: &App, who: &Who, sort: &Sort, notes: &[EntryFault], to: &str) -> Markup {
+    let body = html! {
+        h1 { "Kept. Please look once more" }
+        ul { @for n in notes { li { (n.in_words()) "." } } }
+        p { a href=(to) { "Go on" } }
+    };
+    page::page(app, who, Place::of(sort.place, "Kept"), &body)
 }
 
 /// A rule of the checks is the next revision of its name.
