@@ -92,10 +92,7 @@ mod tests {
             vec!["SL-31".into(), String::new()],
         ];
         let text = lay_out_within(&[("well", Side::Left), ("because of", Side::Left)], &rows, 30);
-        assert_eq!(
-            text,
-            "well   because of\nSL-2   air.class, blank.level,\n       duplicate.agree\nSL-31\n"
-        );
+        assert_eq!(text, "well   because of\nSL-2   air.class, blank.level,\n       duplicate.agree\nSL-31\n");
         assert!(text.lines().all(|l| l.chars().count() <= 30));
     }
 }

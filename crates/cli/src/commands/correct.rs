@@ -3,7 +3,7 @@
 use super::{now, of_entry, open, upkeep};
 use crate::args::Correct;
 use crate::failure::Failure;
-use crate::out::say;
+use crate::out::{progress, say};
 use intake::entry::{self, Correction};
 use programme::work;
 use record::by::By;
@@ -30,7 +30,7 @@ pub fn run(args: &Correct) -> Result<(), Failure> {
     args.hand.keep(&mut store)?;
     let reads = if args.value.is_empty() { "nothing" } else { &args.value };
     say!("{place}: {reads} from now on: {} ({})", args.why, args.hand.name());
-    let done = work::follow(&mut store, by, &|_| true)?;
+    let done = work::follow(&mut store, by, &progress())?;
     upkeep::say(&done);
     upkeep::derived(done)
 }

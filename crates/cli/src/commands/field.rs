@@ -3,7 +3,7 @@
 use super::{now, of_entry, open, upkeep};
 use crate::args::{FieldSheet, Hand};
 use crate::failure::Failure;
-use crate::out::say;
+use crate::out::{progress, say};
 use anyhow::{Context as _, anyhow};
 use document::paper::Paper;
 use field_sheet::{LabelGrid, gather, html, labels, paper};
@@ -77,7 +77,7 @@ pub fn settle(address: &str, of: (&str, &str), value: &str, hand: &Hand, why: &s
     hand.keep(&mut store)?;
     let stands = if value.is_empty() { "nothing" } else { value };
     say!("{}, {}: {stands} from now on: {why} ({person})", of.0, of.1);
-    let done = work::follow(&mut store, by, &|_| true)?;
+    let done = work::follow(&mut store, by, &progress())?;
     upkeep::say(&done);
     upkeep::derived(done)
 }

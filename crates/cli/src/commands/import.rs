@@ -3,7 +3,7 @@
 use super::{now, open, upkeep};
 use crate::args::Import;
 use crate::failure::Failure;
-use crate::out::say;
+use crate::out::{progress, say};
 use intake::import::{self, Imported, Input, in_words};
 use programme::work;
 use record::by::By;
@@ -29,7 +29,7 @@ pub fn run(args: &Import) -> Result<(), Failure> {
     }
     let at = now();
     let by = By { person: args.hand.name(), at: &at };
-    let (taken, derived) = work::take_in(&mut store, &inputs, by, &|_| true, |taken| {
+    let (taken, derived) = work::take_in(&mut store, &inputs, by, &progress(), |taken| {
         if !args.json {
             say(taken);
         }

@@ -76,7 +76,8 @@ fn check(store: &Store, args: &Results) -> Result<(), Failure> {
         let what = if table == "measurand" { column } else { table };
         let more = if known.len() > LISTED { format!(" and {} more", known.len() - LISTED) } else { String::new() };
         known.truncate(LISTED);
-        let there = if known.is_empty() { "there is none".into() } else { format!("there are {}{more}", known.join(", ")) };
+        let there =
+            if known.is_empty() { "there is none".into() } else { format!("there are {}{more}", known.join(", ")) };
         return Err(Failure::Refused(format!("no {what} \"{unknown}\" is on record; {there}")));
     }
     let words = [VerdictWord::WORDS, &[NO_VERDICT]].concat();
@@ -119,8 +120,10 @@ pub fn day(r: &Listed) -> &str {
 
 /// One JSON document, written result by result: of a long record all at once would be memory many times the file's.
 fn document(store: &Store, args: &Results) -> Result<(), Failure> {
-    let mut warnings =
-        vec!["What was not tested, microbes first, is not spoken of; advice on drinking is the local health authority's.".to_string()];
+    let mut warnings = vec![
+        "What was not tested, microbes first, is not spoken of; advice on drinking is the local health authority's."
+            .to_string(),
+    ];
     warnings.extend(assessment::engine::reach(store)?.in_words());
     let head = json!(store.head()?.map(|h| h.to_string()));
     let method = json!(
@@ -226,7 +229,7 @@ fn lines(store: &Store, args: &Results) -> Result<Vec<Line>, Failure> {
 
 /// Beginnings of a name that say at least bottle and analyte, the shortest first: `SL2-26-07-A:Pb` and what follows.
 fn beginnings(name: &str) -> impl Iterator<Item = &str> {
-    name.match_indices(':').skip(1).map(|(end, _)| &name[..end])
+    name.match_indices(':').skip(1).map(move |(end, _)| &name[..end])
 }
 
 fn line(r: Listed) -> Line {

@@ -45,7 +45,7 @@ pub fn grid(lines: &[Line]) -> Grid {
             unit: l.unit.clone(),
         };
         columns.insert(column.clone());
-        cells.entry((&l.well, &l.day)).or_default().entry(column).or_default().push(cell(l));
+        cells.entry((l.well.as_str(), l.day.as_str())).or_default().entry(column).or_default().push(cell(l));
     }
     let headings = ["well".to_string(), "day".into()].into_iter().chain(columns.iter().map(|c| heading(c, &columns)));
     let row = |((well, day), of): (&(&str, &str), &BTreeMap<Column, Vec<String>>)| {
@@ -105,6 +105,6 @@ pub fn on_a_terminal(lines: &[Line], width: usize) -> String {
         out.push('\n');
         start = end;
     }
-    SIGNS.iter().for_each(|line| out.extend([line, "\n"]));
+    SIGNS.iter().for_each(|line| out.extend([*line, "\n"]));
     out
 }

@@ -37,8 +37,21 @@ impl Numbers {
 
 /// Headings of the long form; a reader of tables finds each thing in a column of its own.
 const LONG: &[&str] = &[
-    "well", "trip", "day", "bottle", "analyte", "isotopes", "fraction", "sign", "value", "expanded_uncertainty_95",
-    "unit", "state", "verdict", "because", "result",
+    "well",
+    "trip",
+    "day",
+    "bottle",
+    "analyte",
+    "isotopes",
+    "fraction",
+    "sign",
+    "value",
+    "expanded_uncertainty_95",
+    "unit",
+    "state",
+    "verdict",
+    "because",
+    "result",
 ];
 
 /// Places of value and uncertainty among them.
@@ -54,13 +67,27 @@ pub fn sheet(lines: &[Line], wide: bool) -> Sheet {
     let row = |l: &Line| {
         let n = &l.number;
         [
-            &l.well, &l.trip, &l.day, &l.bottle, &l.analyte, &l.isotopes, &l.fraction, &n.sign.to_string(), &n.value,
-            &n.expanded, &l.unit, &l.state, &l.judged, &l.because, &l.name,
+            &l.well,
+            &l.trip,
+            &l.day,
+            &l.bottle,
+            &l.analyte,
+            &l.isotopes,
+            &l.fraction,
+            &n.sign.to_string(),
+            &n.value,
+            &n.expanded,
+            &l.unit,
+            &l.state,
+            &l.judged,
+            &l.because,
+            &l.name,
         ]
         .map(String::from)
         .to_vec()
     };
-    let legend = vec!["sign: < below, > above the number in the column value, which is then a limit or bound".to_string()];
+    let legend =
+        vec!["sign: < below, > above the number in the column value, which is then a limit or bound".to_string()];
     Sheet {
         headings: LONG.iter().map(ToString::to_string).collect(),
         rows: lines.iter().map(row).collect(),

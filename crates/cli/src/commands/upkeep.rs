@@ -4,7 +4,7 @@
 use super::{now, of_entry, open};
 use crate::args::Hand;
 use crate::failure::Failure;
-use crate::out::say;
+use crate::out::{progress, say};
 use anyhow::Context as _;
 use assessment::engine::ENGINE;
 use assessment::verify::{self, Answer, Verified};
@@ -36,7 +36,7 @@ fn head(store: &store::Store) -> Result<String, Failure> {
 pub fn recompute(address: &str, run: Option<&str>, hand: &Hand) -> Result<(), Failure> {
     let (mut store, at) = (open(address)?, now());
     hand.may_act(&store)?;
-    let done = work::recompute(&mut store, run, By { person: hand.name(), at: &at })?;
+    let done = work::recompute_watched(&mut store, run, By { person: hand.name(), at: &at }, &progress())?;
     hand.keep(&mut store)?;
     say(&done);
     derived(done)
