@@ -29,11 +29,12 @@ fn blocks(guide: &str) -> Vec<String> {
     let mut open: Option<(usize, String)> = None;
     for line in guide.lines() {
         let told = line.trim_start();
-        match &mut open {
-            None if told == "```sh" => open = Some((line.len() - told.len(), String::new())),
-            Some(_) if told == "```" => out.extend(open.take().map(|(_, text)| text)),
-            Some((indent, text)) => text.extend([line.get(*indent..).unwrap_or_default(), "\n"]),
-            None => {}
+        if told == "```sh" {
+            open = Some((line.len() - told.len(), String::new()));
+        } else if told == "```" {
+            out.extend(open.take().map(|(_, text)| text));
+        } else if let Some((indent, text)) = &mut open {
+            text.extend([line.get(*indent..).unwrap_or_default(), "\n"]);
         }
     }
     out

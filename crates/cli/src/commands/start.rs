@@ -220,7 +220,8 @@ fn lines(template: &Template) -> Vec<Vec<String>> {
 /// The sheet of words, from the declarations that the importer reads by.
 fn words() -> Vec<Vec<String>> {
     let headings = ["file", "column", "needed", "unit", "takes", "means"].map(String::from).to_vec();
-    let of = |t: &'static Template| t.columns.iter().filter_map(move |(heading, _)| Some(word(t, declared(t, heading)?)));
+    let of =
+        |t: &'static Template| t.columns.iter().filter_map(move |(heading, _)| Some(word(t, declared(t, heading)?)));
     std::iter::once(headings).chain(TEMPLATES.iter().flat_map(of)).collect()
 }
 
