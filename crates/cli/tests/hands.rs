@@ -44,6 +44,8 @@ fn somebody_new_comes_on_record_with_the_first_act_and_needs_no_word_again() {
     let import = ["import", "p.sqlite", "w.csv", "--mapping", "wells", "--as", "Ada Lund"];
     desk.run(&import).fails(1, &["Ada Lund"]);
     desk.run(&[&import[..], &["--new-person"]].concat()).done();
+    let told = desk.run(&["results", "p.sqlite", "--json"]).json();
+    assert!(!told["warnings"].to_string().contains("not yet derived"), "{}", told["warnings"]);
     desk.run(&["exclude", "p.sqlite", "FB-26-07-1", "--as", "Ada Lund", "--why", "a gust"]).done();
     let twice = ["exclude", "p.sqlite", "FB-26-07-2", "--as", "Ada Lund", "--why", "a gust", "--new-person"];
     desk.run(&twice).fails(1, &["Ada Lund, who is on record"]);

@@ -68,15 +68,15 @@ fn apart(a: &str, b: &str) -> usize {
     row[b.len()]
 }
 
-/// Puts a person on record who is not yet: an act of its own. Somebody who is there stays as they are.
+/// Puts a person on record who is not yet: an act of its own. Somebody who is there stays as they are; answers whether
+/// anything was written.
 ///
 /// # Errors
 /// The store.
-pub fn put_on_record(store: &mut Store, by: By) -> Result<(), EntryError> {
-    if store.list::<Person>(&Filter::all().is("name", by.person))?.is_empty() {
-        enter(store, by, "", &[TypedRow::of("person").with("name", by.person)])?;
-    }
-    Ok(())
+pub fn put_on_record(store: &mut Store, by: By) -> Result<bool, EntryError> {
+    let row = TypedRow::of("person").with("name", by.person);
+    let there = !store.list::<Person>(&Filter::all().is("name", by.person))?.is_empty();
+    Ok(!there && enter(store, by, "", &[row])?.head.is_some())
 }
 
 /// Whether this person may stand for a verdict: by the role on record.

@@ -3,7 +3,9 @@
 use super::{now, of_entry};
 use crate::args::Hand;
 use crate::failure::Failure;
+use crate::out::progress;
 use programme::hands::{self, NOT_NAMED};
+use programme::work;
 use record::by::By;
 use record::store::Store;
 
@@ -26,6 +28,12 @@ impl Hand {
         if !self.new_person {
             return Ok(());
         }
-        hands::put_on_record(store, By { person: self.name(), at: &now() }).map_err(of_entry)
+        let at = now();
+        let by = By { person: self.name(), at: &at };
+        if hands::put_on_record(store, by).map_err(of_entry)? {
+            // Nothing follows from a name, but an act after which nothing was derived would be told as "not yet derived".
+            work::follow(store, by, &progress())?;
+        }
+        Ok(())
     }
 }
