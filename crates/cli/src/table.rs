@@ -36,25 +36,23 @@ pub fn lay_out(headings: &[(&str, Side)], rows: &[Vec<String>]) -> String {
     out
 }
 
-/// Fewest letters that the last column is set in, however wide the others are.
-const LEAST: usize = 16;
+/// How far a note stands in under its row.
+const INDENT: usize = 4;
 
-/// As [`lay_out`], within a width: the last column runs on below itself, broken between words. Wider than that are only
-/// rows whose other columns leave no room for it.
-pub fn lay_out_within(headings: &[(&str, Side)], rows: &[Vec<String>], width: usize) -> String {
-    let Some(last) = headings.len().checked_sub(1) else { return String::new() };
-    let widest =
-        |i: usize| rows.iter().map(|r| r[i].chars().count()).chain([headings[i].0.chars().count()]).max().unwrap_or(0);
-    let before: usize = (0..last).map(|i| widest(i) + 2).sum();
-    let room = width.saturating_sub(before).max(LEAST);
-    let mut broken = vec![];
-    for row in rows {
-        for (n, piece) in pieces(&row[last], room).into_iter().enumerate() {
-            let others = row[..last].iter().map(|cell| if n == 0 { cell.clone() } else { String::new() });
-            broken.push(others.chain([piece]).collect());
+/// As [`lay_out`], with a note under each row that has one, broken between words to fit the width: what is long does not
+/// widen the table.
+pub fn lay_out_with_notes(headings: &[(&str, Side)], rows: &[(Vec<String>, String)], width: usize) -> String {
+    let cells: Vec<Vec<String>> = rows.iter().map(|(cells, _)| cells.clone()).collect();
+    let table = lay_out(headings, &cells);
+    let notes = std::iter::once("").chain(rows.iter().map(|(_, note)| note.as_str()));
+    let mut out = String::new();
+    for (line, note) in table.lines().zip(notes) {
+        out.extend([line, "\n"]);
+        for piece in pieces(note, width.saturating_sub(INDENT)).iter().filter(|p| !p.is_empty()) {
+            out.extend([" ".repeat(INDENT).as_str(), piece, "\n"]);
         }
     }
-    lay_out(headings, &broken)
+    out
 }
 
 /// A text in lines of so many letters at most; a longer word stands alone on its line.
@@ -86,13 +84,13 @@ mod tests {
     }
 
     #[test]
-    fn the_last_column_runs_on_below_itself() {
-        let rows = vec![
-            vec!["SL-2".to_string(), "air.class, blank.level, duplicate.agree".to_string()],
-            vec!["SL-31".into(), String::new()],
+    fn a_note_stands_under_its_row_and_does_not_widen_the_table() {
+        let rows = [
+            (vec!["SL-2".to_string(), "1.05".to_string()], "air.class, blank.level, duplicate.agree".to_string()),
+            (vec!["SL-31".into(), "0.3".into()], String::new()),
         ];
-        let text = lay_out_within(&[("well", Side::Left), ("because of", Side::Left)], &rows, 30);
-        assert_eq!(text, "well   because of\nSL-2   air.class, blank.level,\n       duplicate.agree\nSL-31\n");
+        let text = lay_out_with_notes(&[("well", Side::Left), ("ng/L", Side::Right)], &rows, 30);
+        assert_eq!(text, "well   ng/L\nSL-2   1.05\n    air.class, blank.level,\n    duplicate.agree\nSL-31   0.3\n");
         assert!(text.lines().all(|l| l.chars().count() <= 30));
     }
 }

@@ -83,13 +83,13 @@ fn a_correction_keeps_what_stood_and_everything_follows() {
     let desk = Desk::with_programme();
     let of = |cells: &[&'static str]| [&["correct", "p.sqlite"], cells, &WHY[..], &["--as", "Marit Osk"]].concat();
     let before = desk.run(&["case", "p.sqlite", LEAD, "--json"]).json();
-    // Half the acid: what it brought into the bottle was half as much.
-    let done = desk.run(&of(&["bottle", "SL2-26-07-A", "acid_mL", "0.2"])).done();
-    assert!(done.contains("bottle SL2-26-07-A, acid_mL: 0.2 from now on"), "{done}");
+    // Half the acid: what it brought into the bottle was half as much, and it thinned the water less.
+    let done = desk.run(&of(&["bottle", "SL2-26-07-A", "acid_mL", "0.25"])).done();
+    assert!(done.contains("bottle SL2-26-07-A, acid_mL: 0.25 from now on"), "{done}");
     let after = desk.run(&["case", "p.sqlite", LEAD, "--json"]).json();
     assert_ne!(before["derivation"], after["derivation"], "the derivation reads the acid");
     let head = desk.head("p.sqlite");
-    let again = desk.run(&of(&["bottle", "SL2-26-07-A", "acid_mL", "0.2"])).done();
+    let again = desk.run(&of(&["bottle", "SL2-26-07-A", "acid_mL", "0.25"])).done();
     assert!(again.contains("reads so already"), "{again}");
     assert_eq!(desk.head("p.sqlite"), head);
     desk.run(&of(&["bottle", "SL2-26-07-A", "acid_mL", "-1"])).fails(1, &["acid_mL"]);

@@ -5,7 +5,7 @@ use super::{open, results_wide, results_written};
 use crate::args::Results;
 use crate::failure::Failure;
 use crate::out::say;
-use crate::table::{Side, lay_out, lay_out_within};
+use crate::table::{Side, lay_out, lay_out_with_notes};
 use assessment::results::{self, Listed};
 use assessment::well_value::{self, Part, WellValue};
 use quantity::Amount;
@@ -259,17 +259,12 @@ fn line(r: Listed) -> Line {
     }
 }
 
-/// The results as a table of a terminal's width.
+/// The results as a table of a terminal's width; why a verdict is what it is stands under its row.
 fn table(lines: &[Line]) -> String {
-    let row = |l: &Line| vec![l.short.clone(), l.value.clone(), l.unit.clone(), l.judged.clone(), l.because.clone()];
-    let headings = [
-        ("result", Side::Left),
-        ("value", Side::Right),
-        ("unit", Side::Left),
-        ("verdict", Side::Left),
-        ("because of", Side::Left),
-    ];
-    lay_out_within(&headings, &lines.iter().map(row).collect::<Vec<_>>(), TERMINAL)
+    let row = |l: &Line| (vec![l.short.clone(), l.value.clone(), l.unit.clone(), l.judged.clone()], l.because.clone());
+    let headings =
+        [("result", Side::Left), ("value", Side::Right), ("unit", Side::Left), ("verdict, because of", Side::Left)];
+    lay_out_with_notes(&headings, &lines.iter().map(row).collect::<Vec<_>>(), TERMINAL)
 }
 
 /// Runs `limpid results --wells`.
