@@ -194,10 +194,11 @@ impl Number {
     fn of(r: &Listed) -> Self {
         match (&r.amount, r.coverage_k) {
             (None, _) => Self::default(),
-            (Some(Amount::Measured(m)), k) => {
-                let (value, expanded) = value_and_expanded(m, k.unwrap_or(2.0));
+            (Some(Amount::Measured(m)), Some(k)) => {
+                let (value, expanded) = value_and_expanded(m, k);
                 Self { sign: "", value, expanded }
             }
+            (Some(Amount::Measured(m)), None) => Self { value: m.value.to_string(), ..Self::default() },
             // In full: a bound to fewer digits would have to be raised, and a source's own limit would change.
             (Some(Amount::Stated(s)), _) => Self { value: s.value.to_string(), ..Self::default() },
             (Some(Amount::Below(b)), _) => Self { sign: "<", value: b.limit.to_string(), ..Self::default() },
