@@ -19,7 +19,7 @@ use record::model::{
 use record::store::{Filter, Store};
 use record::words::BottleKind;
 use serde::Serialize;
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap};
 
 /// The part of the measured metal that came with the water, with its 95 % interval for this bottle, and what that part
 /// is: the water's own only where pipe and air were measured at this well. By the accounting; in records without one,
@@ -435,8 +435,22 @@ impl Lists {
 /// # Errors
 /// The store cannot be read.
 pub fn all(store: &Store) -> Result<Vec<Listed>, Error> {
+    let mut out = vec![];
+    each(store, |r| out.push(r))?;
+    Ok(out)
+}
+
+/// As [`all`], one after the other: of a long record one result is held at a time, beside what all are listed with.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn each(store: &Store, mut told: impl FnMut(Listed)) -> Result<(), Error> {
     let lists = Lists::of(store)?;
-    Ok(store.results(&Filter::all().latest())?.into_iter().map(|r| lists.listed(r)).collect())
+    store.each(&Filter::all().latest(), |r| {
+        told(lists.listed(r));
+        Ok(())
+    })?;
+    Ok(())
 }
 
 /// Results by their rows, in the order given; a row that is not there is passed over.
@@ -460,10 +474,11 @@ pub fn row(store: &Store, id: &ResultId) -> Result<ResultRow, Error> {
     find(store, &id.to_string())
 }
 
-/// A result by its name as text; without `#revision` the newest one.
+/// A result by its name as text; without `#revision` the newest one. A beginning of the name that ends before a `:` is
+/// enough where one result alone begins with it: `SL2-26-07-A:Pb`.
 ///
 /// # Errors
-/// [`Error::Absent`], with the results of the same bottle where there are some.
+/// [`Error::Absent`], with the results of the same bottle where there are some; of a beginning, all that begin with it.
 pub fn find(store: &Store, text: &str) -> Result<ResultRow, Error> {
     let asked = text.parse::<ResultId>().ok();
     let label = asked.as_ref().map_or_else(|| identity::bottle_of(text), |id| id.bottle.clone());
@@ -474,6 +489,23 @@ pub fn find(store: &Store, text: &str) -> Result<ResultRow, Error> {
     };
     if let Some(r) = of_bottle.iter().filter(is_asked).max_by_key(|r| r.revision) {
         return Ok(r.clone());
+    }
+    let begins = format!("{text}:");
+    let begun = of_bottle.iter().filter(|r| r.identity().newest().to_string().starts_with(&begins));
+    let mut newest: BTreeMap<String, &ResultRow> = BTreeMap::new();
+    for r in begun {
+        let known = newest.entry(r.identity().newest().to_string()).or_insert(r);
+        if r.revision > known.revision {
+            *known = r;
+        }
+    }
+    match newest.len() {
+        0 => {}
+        1 => return Ok(newest.into_values().next().expect("one is there").clone()),
+        n => {
+            let named = newest.into_keys().collect::<Vec<_>>().join(", ");
+            return Err(Error::absent("one result", text, format!("; {n} begin so: {named}")));
+        }
     }
     let mut near: Vec<String> = of_bottle.iter().map(|r| r.identity().to_string()).collect();
     near.sort_by_key(|known| std::cmp::Reverse(alike(known, text)));

@@ -29,22 +29,17 @@ pub enum Command {
         /// File of the programme, or postgres://ROLE@HOST/DATABASE?schema=NAME
         store: String,
         /// Make it from an open data package, with nothing lost: the same rows, files and event chain
-        #[arg(long, value_name = "PACKAGE_DIR")]
+        #[arg(long, value_name = "PACKAGE_DIR", conflicts_with = "person")]
         from: Option<PathBuf>,
+        #[command(flatten)]
+        hand: Hand,
     },
+    /// A programme of one's own: a few questions, then a folder with empty templates and the next step
+    Start(Start),
     /// Take in raw laboratory or field files: all or nothing; the same file twice changes nothing
     Import(Import),
     /// Every result with value, uncertainty, unit, verdict
-    Results {
-        /// The programme
-        store: String,
-        /// One value a well and day from the bottles that agree, in place of the single bottles
-        #[arg(long)]
-        wells: bool,
-        /// One JSON document
-        #[arg(long)]
-        json: bool,
-    },
+    Results(Results),
     /// One result back to the raw counts
     Case {
         /// The programme
@@ -62,6 +57,8 @@ pub enum Command {
         store: String,
         /// Only this run
         run: Option<String>,
+        #[command(flatten)]
+        hand: Hand,
     },
     /// Take a vial or bottle out of the evidence (or back); nothing is deleted
     Exclude {
@@ -73,9 +70,8 @@ pub enum Command {
         /// The reason, kept for good
         #[arg(long)]
         why: String,
-        /// Who decides
-        #[arg(long = "as")]
-        person: String,
+        #[command(flatten)]
+        hand: Hand,
         /// Take it back into the evidence
         #[arg(long)]
         back: bool,
@@ -87,9 +83,8 @@ pub enum Command {
         /// Identity of the result
         #[arg(allow_hyphen_values = true)]
         result: String,
-        /// Who signs
-        #[arg(long = "as")]
-        person: String,
+        #[command(flatten)]
+        hand: Hand,
         /// The reason, kept for good
         #[arg(long)]
         why: String,
@@ -107,9 +102,8 @@ pub enum Command {
         vial: String,
         /// The name from now on
         name: String,
-        /// Who corrects it
-        #[arg(long = "as")]
-        person: String,
+        #[command(flatten)]
+        hand: Hand,
         /// The reason, kept for good
         #[arg(long)]
         why: String,
@@ -135,9 +129,8 @@ pub enum Command {
         column: String,
         /// The value from now on; "" for none
         value: String,
-        /// Who decides
-        #[arg(long = "as")]
-        person: String,
+        #[command(flatten)]
+        hand: Hand,
         /// The reason, kept for good
         #[arg(long)]
         why: String,
@@ -151,13 +144,14 @@ pub enum Command {
         compound: String,
         /// The number from now on, as 1912-24-9
         number: String,
-        /// Who corrects it
-        #[arg(long = "as")]
-        person: String,
+        #[command(flatten)]
+        hand: Hand,
         /// The reason, kept for good
         #[arg(long)]
         why: String,
     },
+    /// Correct a value of a row; the value as it stood is kept. What follows is derived anew
+    Correct(Correct),
     /// Report as PDF, web page and figures
     Report {
         /// The programme
@@ -263,6 +257,107 @@ pub enum Command {
     },
 }
 
+/// Whose hand is on an act.
+#[derive(Debug, ClapArgs)]
+pub struct Hand {
+    /// Who acts, by the name on record; "not named" stands where nobody is
+    #[arg(long = "as", value_name = "PERSON")]
+    pub person: Option<String>,
+    /// The person is not on record yet: puts the name on record
+    #[arg(long, requires = "person")]
+    pub new_person: bool,
+}
+
+/// `limpid results`
+#[derive(Debug, ClapArgs)]
+pub struct Results {
+    /// The programme
+    pub store: String,
+    /// One value a well and day from the bottles that agree, in place of the single bottles
+    #[arg(long, conflicts_with_all = ["csv", "xlsx", "wide", "well", "analyte", "trip", "from", "to", "verdict", "fraction"])]
+    pub wells: bool,
+    /// Only this well; may be given several times, as the other filters
+    #[arg(long, allow_hyphen_values = true)]
+    pub well: Vec<String>,
+    /// Only this element or quantity
+    #[arg(long, allow_hyphen_values = true)]
+    pub analyte: Vec<String>,
+    /// Only this trip
+    #[arg(long, allow_hyphen_values = true)]
+    pub trip: Vec<String>,
+    /// Only bottles filled on this day or later, YYYY-MM-DD
+    #[arg(long, value_name = "DAY")]
+    pub from: Option<String>,
+    /// Only bottles filled on this day or earlier
+    #[arg(long, value_name = "DAY")]
+    pub to: Option<String>,
+    /// Only results of this verdict: accepted, provisional, rejected, or none for evidence
+    #[arg(long)]
+    pub verdict: Vec<String>,
+    /// Only this fraction, as unfiltered
+    #[arg(long)]
+    pub fraction: Vec<String>,
+    /// One row a well and day, one column an analyte, as people keep it in spreadsheets; signs explained below
+    #[arg(long)]
+    pub wide: bool,
+    /// Write the rows to a CSV file
+    #[arg(long, value_name = "FILE")]
+    pub csv: Option<PathBuf>,
+    /// Write the rows to a workbook
+    #[arg(long, value_name = "FILE")]
+    pub xlsx: Option<PathBuf>,
+    /// One JSON document
+    #[arg(long, conflicts_with_all = ["wide", "csv", "xlsx"])]
+    pub json: bool,
+}
+
+/// `limpid correct`
+#[derive(Debug, ClapArgs)]
+pub struct Correct {
+    /// The programme
+    pub store: String,
+    /// Table, as well
+    pub table: String,
+    /// Name of the row, the parts of a name of several joined by /; where rows have no name, their number
+    #[arg(allow_hyphen_values = true)]
+    pub row: String,
+    /// Column, as depth_m
+    pub column: String,
+    /// The value from now on; "" for none
+    #[arg(allow_hyphen_values = true)]
+    pub value: String,
+    #[command(flatten)]
+    pub hand: Hand,
+    /// The reason, kept for good
+    #[arg(long)]
+    pub why: String,
+}
+
+/// `limpid start`
+#[derive(Debug, ClapArgs)]
+pub struct Start {
+    /// Folder to make: new or empty
+    pub dir: PathBuf,
+    /// Name of the site; asked for where it is left out, as are the other answers
+    #[arg(long)]
+    pub site: Option<String>,
+    /// Name of a well; may be given several times
+    #[arg(long, allow_hyphen_values = true)]
+    pub well: Vec<String>,
+    /// Name of the first trip
+    #[arg(long)]
+    pub trip: Option<String>,
+    /// Its day, YYYY-MM-DD
+    #[arg(long)]
+    pub day: Option<String>,
+    /// Who leads the programme
+    #[arg(long = "as", value_name = "PERSON")]
+    pub person: Option<String>,
+    /// Ask nothing: what was not given is refused
+    #[arg(long)]
+    pub no_questions: bool,
+}
+
 /// `limpid export`, `limpid supplement`
 #[derive(Debug, ClapArgs)]
 pub struct Export {
@@ -356,9 +451,8 @@ pub enum StateAction {
         /// Take provisional or rejected results all the same: why
         #[arg(long)]
         despite: Option<String>,
-        /// Who states it
-        #[arg(long = "as")]
-        person: String,
+        #[command(flatten)]
+        hand: Hand,
         /// One JSON document
         #[arg(long)]
         json: bool,
@@ -384,9 +478,8 @@ pub enum StateAction {
         /// Take provisional or rejected results all the same: why (else the reason kept before)
         #[arg(long)]
         despite: Option<String>,
-        /// Who checks it
-        #[arg(long = "as")]
-        person: String,
+        #[command(flatten)]
+        hand: Hand,
         /// One JSON document
         #[arg(long)]
         json: bool,
@@ -399,17 +492,16 @@ pub struct Checks {
     /// The programme
     pub store: String,
     /// Take in these rules of this version, by the names of their checks
-    #[arg(long, value_name = "NAME", num_args = 1.., requires_all = ["why", "person"], conflicts_with = "all_new")]
+    #[arg(long, value_name = "NAME", num_args = 1.., requires = "why", conflicts_with = "all_new")]
     pub take: Vec<String>,
     /// Take in the rule of every check that is not in the programme's table
-    #[arg(long, requires_all = ["why", "person"])]
+    #[arg(long, requires = "why")]
     pub all_new: bool,
     /// The reason, kept for good
     #[arg(long)]
     pub why: Option<String>,
-    /// Who takes them in
-    #[arg(long = "as")]
-    pub person: Option<String>,
+    #[command(flatten)]
+    pub hand: Hand,
     /// One JSON document
     #[arg(long)]
     pub json: bool,
@@ -434,14 +526,13 @@ pub struct Recipes {
     #[arg(long, value_names = ["RECIPE", "RUN"], num_args = 2, conflicts_with = "give")]
     pub check: Option<Vec<String>>,
     /// Reduce a run by the newest version of a recipe from now on
-    #[arg(long, value_names = ["RECIPE", "RUN"], num_args = 2, requires_all = ["why", "person"])]
+    #[arg(long, value_names = ["RECIPE", "RUN"], num_args = 2, requires = "why")]
     pub give: Option<Vec<String>>,
     /// The reason, kept for good
     #[arg(long)]
     pub why: Option<String>,
-    /// Who gives it
-    #[arg(long = "as")]
-    pub person: Option<String>,
+    #[command(flatten)]
+    pub hand: Hand,
     /// Language of the template's comments and of what a check says
     #[arg(long, value_enum, default_value_t = RecipeLanguage::En)]
     pub lang: RecipeLanguage,
@@ -501,6 +592,8 @@ pub struct Import {
     /// Make the programme first: it must not exist yet
     #[arg(long)]
     pub new: bool,
+    #[command(flatten)]
+    pub hand: Hand,
     /// One JSON document
     #[arg(long)]
     pub json: bool,
@@ -557,9 +650,8 @@ pub struct Plan {
     /// Day of the trip, as 2027-07-13
     #[arg(long, default_value = "")]
     pub starts: String,
-    /// Who makes the trip
-    #[arg(long = "as")]
-    pub person: Option<String>,
+    #[command(flatten)]
+    pub hand: Hand,
     /// One JSON document
     #[arg(long)]
     pub json: bool,

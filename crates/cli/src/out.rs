@@ -3,8 +3,9 @@
 
 use crate::secrets;
 use std::fmt::Arguments;
-use std::io::{self, ErrorKind, Write as _};
+use std::io::{self, ErrorKind, IsTerminal as _, Write as _};
 use std::sync::OnceLock;
+use std::time::{Duration, Instant};
 
 static FAULT: OnceLock<io::Error> = OnceLock::new();
 
@@ -40,4 +41,18 @@ pub fn fault() -> Option<String> {
         let _ = FAULT.set(e);
     }
     FAULT.get().filter(|e| e.kind() != ErrorKind::BrokenPipe).map(|e| format!("writing standard output: {e}"))
+}
+
+/// After how long a person asks whether anything still happens.
+const SILENCE: Duration = Duration::from_secs(2);
+
+/// Tells a person at a terminal, on standard error, which step long work has come to. Programs and files are told nothing.
+pub fn progress() -> impl Fn(&str) -> bool {
+    let (begun, person) = (Instant::now(), io::stderr().is_terminal());
+    move |step| {
+        if person && begun.elapsed() > SILENCE {
+            eprintln!("{} s: {step}", begun.elapsed().as_secs());
+        }
+        true
+    }
 }

@@ -36,6 +36,42 @@ pub fn lay_out(headings: &[(&str, Side)], rows: &[Vec<String>]) -> String {
     out
 }
 
+/// How far a note stands in under its row.
+const INDENT: usize = 4;
+
+/// As [`lay_out`], with a note under each row that has one, broken between words to fit the width: what is long does not
+/// widen the table.
+pub fn lay_out_with_notes(headings: &[(&str, Side)], rows: &[(Vec<String>, String)], width: usize) -> String {
+    let cells: Vec<Vec<String>> = rows.iter().map(|(cells, _)| cells.clone()).collect();
+    let table = lay_out(headings, &cells);
+    let notes = std::iter::once("").chain(rows.iter().map(|(_, note)| note.as_str()));
+    let mut out = String::new();
+    for (line, note) in table.lines().zip(notes) {
+        out.extend([line, "\n"]);
+        for piece in pieces(note, width.saturating_sub(INDENT)).iter().filter(|p| !p.is_empty()) {
+            out.extend([" ".repeat(INDENT).as_str(), piece, "\n"]);
+        }
+    }
+    out
+}
+
+/// A text in lines of so many letters at most; a longer word stands alone on its line.
+fn pieces(text: &str, room: usize) -> Vec<String> {
+    let mut lines = vec![String::new()];
+    for word in text.split_whitespace() {
+        let line = lines.last_mut().expect("there is always one");
+        if line.is_empty() {
+            line.push_str(word);
+        } else if line.chars().count() + 1 + word.chars().count() <= room {
+            line.push(' ');
+            line.push_str(word);
+        } else {
+            lines.push(word.to_string());
+        }
+    }
+    lines
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -45,5 +81,16 @@ mod tests {
         let rows = vec![vec!["SL-2".to_string(), "1.05".to_string()], vec!["SL-31".into(), "0.3".into()]];
         let text = lay_out(&[("well", Side::Left), ("ng/L", Side::Right)], &rows);
         assert_eq!(text, "well   ng/L\nSL-2   1.05\nSL-31   0.3\n");
+    }
+
+    #[test]
+    fn a_note_stands_under_its_row_and_does_not_widen_the_table() {
+        let rows = [
+            (vec!["SL-2".to_string(), "1.05".to_string()], "air.class, blank.level, duplicate.agree".to_string()),
+            (vec!["SL-31".into(), "0.3".into()], String::new()),
+        ];
+        let text = lay_out_with_notes(&[("well", Side::Left), ("ng/L", Side::Right)], &rows, 30);
+        assert_eq!(text, "well   ng/L\nSL-2   1.05\n    air.class, blank.level,\n    duplicate.agree\nSL-31   0.3\n");
+        assert!(text.lines().all(|l| l.chars().count() <= 30));
     }
 }

@@ -98,8 +98,19 @@ fn questions_that_cannot_be_are_refused_by_name() {
     ask("[question]\nkind = \"detect\"\nlevel = 1\n[choices]\nfield_blanks = [1]").fails(1, &["field blanks"]);
     desk.file("q.toml", "[question]\nkind = \"detect\"\nlevel = 1");
     desk.run(&["plan", "p.sqlite", "--question", "q.toml", "--design", "99"]).fails(1, &["99", "expected 1 to"]);
-    desk.run(&["plan", "p.sqlite", "--question", "q.toml", "--make-trip", "X", "--starts", "tomorrow", "--as", "M"])
-        .fails(1, &["tomorrow"]);
+    desk.run(&[
+        "plan",
+        "p.sqlite",
+        "--question",
+        "q.toml",
+        "--make-trip",
+        "X",
+        "--starts",
+        "tomorrow",
+        "--as",
+        "Marit Osk",
+    ])
+    .fails(1, &["tomorrow"]);
     desk.run(&["plan", "p.sqlite", "--question", "q.toml", "--make-trip", "X", "--starts", "2027-01-01"])
         .fails(2, &["--as"]);
 }

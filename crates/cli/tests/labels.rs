@@ -68,7 +68,7 @@ fn a_label_of_any_signs_goes_from_file_to_package_and_back() {
         desk.run(&[&["exclude", "p.sqlite", &what, "--back"][..], &by].concat()).done();
         assert_eq!(verdict(&desk), "accepted", "{what}");
     }
-    let raw = desk.run(&["exclude", "p.sqlite", "a/b/c/d", "--as", "A", "--why", "x"]);
+    let raw = desk.run(&["exclude", "p.sqlite", "a/b/c/d", "--as", "Ines Varga", "--why", "x"]);
     raw.fails(1, &["a/b/c/d", "%2F"]);
 
     // A sentence that stands on it, told again from its newest revision.

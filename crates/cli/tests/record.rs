@@ -128,7 +128,7 @@ fn taking_out_what_is_not_there_is_refused() {
     refused("SL2-26-07-M/Ca", &["no isotope of it was read"]);
     refused("SL-R-2607/99", &["no vial", "run/position"]);
     refused("nowhere", &["no bottle or run \"nowhere\""]);
-    desk.run(&["exclude", "p.sqlite", "SL2-26-07-A", "--as", "A", "--why", " "]).fails(1, &["the reason"]);
+    desk.run(&["exclude", "p.sqlite", "SL2-26-07-A", "--as", "Ines Varga", "--why", " "]).fails(1, &["the reason"]);
     assert_eq!(desk.head("p.sqlite"), head);
 }
 
@@ -148,7 +148,7 @@ fn a_signature_lifts_warnings_and_nothing_else() {
     assert!(sign(rejected).contains("verdict: rejected: number.duplicates"));
     let case = desk.run(&["case", "p.sqlite", rejected]).done();
     assert!(case.contains("signed by Ines Varga: cabinet seen on the day"), "{case}");
-    desk.run(&["sign", "p.sqlite", "FB-26-07-1:Pb:206+207+208@low:unfiltered", "--as", "A", "--why", "x"])
+    desk.run(&["sign", "p.sqlite", "FB-26-07-1:Pb:206+207+208@low:unfiltered", "--as", "Ines Varga", "--why", "x"])
         .fails(1, &["evidence that gets none"]);
 }
 

@@ -115,6 +115,13 @@ fn several_processes_import_sign_and_read_at_once_and_no_event_is_lost_or_double
         }
     }
     desk.file("LAB-twice.csv", row("LAB-twice"));
+    desk.file(
+        "signers.csv",
+        "name,role\nSigner 0,lead\nSigner 1,lead\nSigner 2,analyst\nSigner 3,analyst\nSigner,lead\n",
+    );
+    for store in ["p.sqlite", &at] {
+        desk.run(&["import", store, "signers.csv", "--mapping", "people"]).done();
+    }
     let warned: Vec<String> = desk.run(&["results", "p.sqlite", "--json"]).json()["results"]
         .as_array()
         .unwrap()

@@ -3,6 +3,7 @@
 
 pub mod case;
 pub mod checks;
+pub mod hands;
 pub mod index;
 pub mod limits_of;
 pub mod plan;

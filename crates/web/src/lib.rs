@@ -36,6 +36,11 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use tokio::net::TcpListener;
 
+/// Tables that have a form on a screen, by their names in the record: what people fill and correct by hand.
+pub fn tables_with_forms() -> impl Iterator<Item = &'static str> {
+    pages::tables::SORTS.iter().map(|sort| sort.table)
+}
+
 /// Why the web interface could not be served.
 #[derive(Debug, thiserror::Error)]
 #[non_exhaustive]

@@ -18,10 +18,11 @@ pub fn run(args: &Checks) -> Result<(), Failure> {
         (false, []) => return list(args),
         (false, names) => Wanted::Named(names),
     };
-    let (mut store, at) = (open(&args.store)?, now());
-    let person = args.person.as_deref().unwrap_or_default();
+    let (mut store, at, person) = (open(&args.store)?, now(), args.hand.name());
+    args.hand.may_act(&store)?;
     let why = args.why.as_deref().unwrap_or_default();
     let (taken, done) = checks::take(&mut store, wanted, why, By { person, at: &at })?;
+    args.hand.keep(&mut store)?;
     say!("taken into the table of checks: {} ({person}: {why})", taken.join(", "));
     upkeep::say(&done);
     upkeep::derived(done)

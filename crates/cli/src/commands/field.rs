@@ -1,9 +1,9 @@
 //! The field sheet of a trip, and what came of several of them: `field-sheet`, `conflicts`, `settle`.
 
 use super::{now, of_entry, open, upkeep};
-use crate::args::FieldSheet;
+use crate::args::{FieldSheet, Hand};
 use crate::failure::Failure;
-use crate::out::say;
+use crate::out::{progress, say};
 use anyhow::{Context as _, anyhow};
 use document::paper::Paper;
 use field_sheet::{LabelGrid, gather, html, labels, paper};
@@ -69,13 +69,15 @@ pub fn conflicts(address: &str, json: bool) -> Result<(), Failure> {
 }
 
 /// `limpid settle`
-pub fn settle(address: &str, of: (&str, &str), value: &str, person: &str, why: &str) -> Result<(), Failure> {
-    let (mut store, at) = (open(address)?, now());
+pub fn settle(address: &str, of: (&str, &str), value: &str, hand: &Hand, why: &str) -> Result<(), Failure> {
+    let (mut store, at, person) = (open(address)?, now(), hand.name());
+    hand.may_act(&store)?;
     let by = By { person, at: &at };
     field::settle(&mut store, by, why, of, value).map_err(of_entry)?;
+    hand.keep(&mut store)?;
     let stands = if value.is_empty() { "nothing" } else { value };
     say!("{}, {}: {stands} from now on: {why} ({person})", of.0, of.1);
-    let done = work::follow(&mut store, by, &|_| true)?;
+    let done = work::follow(&mut store, by, &progress())?;
     upkeep::say(&done);
     upkeep::derived(done)
 }

@@ -1,11 +1,10 @@
 //! `limpid import`: raw files in, all or nothing; then everything is derived anew.
 
-use super::{now, open, upkeep, whoever};
+use super::{now, open, upkeep};
 use crate::args::Import;
 use crate::failure::Failure;
-use crate::out::say;
+use crate::out::{progress, say};
 use intake::import::{self, Imported, Input, in_words};
-use programme::start::start;
 use programme::work;
 use record::by::By;
 use record::store::Store;
@@ -17,18 +16,26 @@ const NOTES: usize = 5;
 
 /// Runs `limpid import`.
 pub fn run(args: &Import) -> Result<(), Failure> {
-    let mut store = if args.new { start(&args.store, &whoever(), &now())? } else { open(&args.store)? };
+    let mut store = if args.new {
+        upkeep::begin(&args.store, &args.hand)?
+    } else {
+        let store = open(&args.store)?;
+        args.hand.may_act(&store)?;
+        store
+    };
     let inputs = inputs(&store, args)?;
     if args.preview {
         return preview(&mut store, &inputs, args);
     }
-    let (person, at, why) = (whoever(), now(), args.why.as_deref().unwrap_or_default());
-    let by = By { person: &person, at: &at };
-    let (taken, derived) = work::take_in_because(&mut store, &inputs, by, why, &|_| true, |taken| {
+    let (at, why) = (now(), args.why.as_deref().unwrap_or_default());
+    let by = By { person: args.hand.name(), at: &at };
+    let (taken, derived) = work::take_in_because(&mut store, &inputs, by, why, &progress(), |taken| {
         if !args.json {
             say(taken);
         }
     })?;
+    // Only now: the files may have brought the person, with a role.
+    args.hand.keep(&mut store)?;
     if args.json {
         say!("{}", document(&taken, &derived));
     } else if let (Ok(done), true) = (&derived, taken.head.is_some()) {

@@ -4,9 +4,11 @@ mod attribution;
 mod calc;
 mod case;
 mod checks;
+mod correct;
 mod demo;
 mod export;
 mod field;
+mod hand;
 mod hand_over;
 mod import;
 mod limits;
@@ -15,7 +17,10 @@ mod plan;
 mod recipes;
 mod report;
 mod results;
+mod results_wide;
+mod results_written;
 mod serve;
+mod start;
 mod state;
 mod supplement;
 mod survey;
@@ -30,29 +35,28 @@ use record::store::Store;
 pub fn run(command: Command) -> Result<(), Failure> {
     match command {
         Command::Demo { dir } => demo::run(&dir),
-        Command::New { store, from: None } => upkeep::new(&store),
-        Command::New { store, from: Some(package) } => export::read_back(&store, &package),
+        Command::New { store, from: None, hand } => upkeep::new(&store, &hand),
+        Command::New { store, from: Some(package), .. } => export::read_back(&store, &package),
+        Command::Start(args) => start::run(&args),
         Command::Import(args) => import::run(&args),
-        Command::Results { store, wells: true, json } => results::wells(&store, json),
-        Command::Results { store, json, .. } => results::run(&store, json),
+        Command::Results(args) => results::run(&args),
         Command::Case { store, result, json } => case::run(&store, &result, json),
-        Command::Recompute { store, run } => upkeep::recompute(&store, run.as_deref()),
-        Command::Exclude { store, reading, why, person, back } => {
-            upkeep::exclude(&store, &reading, !back, &why, &person)
-        }
-        Command::Sign { store, result, person, why } => upkeep::sign(&store, &result, &why, &person),
+        Command::Recompute { store, run, hand } => upkeep::recompute(&store, run.as_deref(), &hand),
+        Command::Exclude { store, reading, why, hand, back } => upkeep::exclude(&store, &reading, !back, &why, &hand),
+        Command::Sign { store, result, hand, why } => upkeep::sign(&store, &result, &why, &hand),
         Command::Checks(args) => checks::run(&args),
         Command::Recipes(args) => recipes::run(&args),
-        Command::VialName { store, vial, name, person, why } => {
-            upkeep::vial_name(&store, (&vial, &name), &why, &person)
+        Command::VialName { store, vial, name, hand, why } => {
+            upkeep::vial_name(&store, (&vial, &name), &why, &hand)
         }
+        Command::Correct(args) => correct::run(&args),
         Command::FieldSheet(args) => field::sheet(&args),
         Command::Conflicts { store, json } => field::conflicts(&store, json),
-        Command::Settle { store, bottle, column, value, person, why } => {
-            field::settle(&store, (&bottle, &column), &value, &person, &why)
+        Command::Settle { store, bottle, column, value, hand, why } => {
+            field::settle(&store, (&bottle, &column), &value, &hand, &why)
         }
-        Command::CasNumber { store, compound, number, person, why } => {
-            upkeep::cas_number(&store, (&compound, &number), &why, &person)
+        Command::CasNumber { store, compound, number, hand, why } => {
+            upkeep::cas_number(&store, (&compound, &number), &why, &hand)
         }
         Command::Report { store, out, kind, lang, sections } => {
             report::run(&store, &out, &report::Wanted { kind, lang, sections })
@@ -93,10 +97,4 @@ fn of_entry(e: EntryError) -> Failure {
 /// The moment of an act, to the second, in universal time.
 fn now() -> String {
     jiff::Timestamp::now().strftime("%Y-%m-%dT%H:%M:%SZ").to_string()
-}
-
-/// Who is at the keyboard, for acts that name nobody.
-fn whoever() -> String {
-    let of = |variable: &str| std::env::var(variable).ok().filter(|name| !name.trim().is_empty());
-    of("USER").or_else(|| of("LOGNAME")).unwrap_or_else(|| "not named".into())
 }

@@ -124,14 +124,13 @@ fn told(answer: &Answer, from_record: &[FromRecord], chosen: usize, question: &s
 }
 
 fn make(store: &mut Store, args: &Plan, trip: &NewTrip) -> Result<(), Failure> {
-    let Some(person) = args.person.as_deref() else {
-        return Err(Failure::Usage("--make-trip needs --as PERSON: who makes the trip stands in the record".into()));
-    };
+    args.hand.may_act(store)?;
     let at = now();
-    let entered = plan::make_trip(store, trip, By { person, at: &at }).map_err(|e| match e {
+    let entered = plan::make_trip(store, trip, By { person: args.hand.name(), at: &at }).map_err(|e| match e {
         intake::entry::EntryError::Store(e) => Failure::from(e),
         other => Failure::Refused(other.to_string()),
     })?;
+    args.hand.keep(store)?;
     let bottles = entered.added.get("bottle").copied().unwrap_or(0);
     eprintln!("trip {} with {bottles} bottles is in the record", trip.name);
     Ok(())

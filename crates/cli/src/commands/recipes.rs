@@ -83,14 +83,15 @@ fn check(address: &str, (name, run): (&str, &str), language: RecipeLanguage) -> 
 }
 
 fn give(args: &Recipes, address: &str, (name, run): (&str, &str)) -> Result<(), Failure> {
-    let (mut store, at) = (open(address)?, now());
-    let person = args.person.as_deref().unwrap_or_default();
+    let (mut store, at, person) = (open(address)?, now(), args.hand.name());
+    args.hand.may_act(&store)?;
     let why = args.why.as_deref().unwrap_or_default();
     let done = recipes::give(&mut store, name, run, why, By { person, at: &at }).map_err(of_entry)?;
     let Some(done) = done else {
         say!("run {run} has that version already; nothing was written");
         return Ok(());
     };
+    args.hand.keep(&mut store)?;
     say!("run {run} is reduced by the newest version of recipe \"{name}\": {why} ({person})");
     upkeep::say(&done);
     upkeep::derived(done)

@@ -17,15 +17,19 @@ pub fn run(address: &str, action: Option<StateAction>) -> Result<(), Failure> {
     match action.unwrap_or(StateAction::List { json: false }) {
         StateAction::List { json } => list(&store, json),
         StateAction::Show { name, json } => show(&store, &statement::find(&store, &name)?, json),
-        StateAction::Add { name, fields, file, despite, person, json } => {
+        StateAction::Add { name, fields, file, despite, hand, json } => {
+            hand.may_act(&store)?;
             let sentence = read(fields, file.as_deref())?;
             let new = New { name: &name, sentence: &sentence, despite: despite.as_deref() };
-            let stated = statement::add(&mut store, &new, By { person: &person, at: &now() })?;
+            let stated = statement::add(&mut store, &new, By { person: hand.name(), at: &now() })?;
+            hand.keep(&mut store)?;
             show(&store, &stated, json)
         }
-        StateAction::Again { name, despite, person, json } => {
-            let by = By { person: &person, at: &now() };
+        StateAction::Again { name, despite, hand, json } => {
+            hand.may_act(&store)?;
+            let by = By { person: hand.name(), at: &now() };
             let stated = statement::again(&mut store, &name, despite.as_deref(), by)?;
+            hand.keep(&mut store)?;
             show(&store, &stated, json)
         }
     }

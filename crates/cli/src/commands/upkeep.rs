@@ -1,9 +1,10 @@
 //! Commands on the record as a whole: new, recompute, exclude, sign, verify, backup, restore,
 //! move.
 
-use super::{now, of_entry, open, whoever};
+use super::{now, of_entry, open};
+use crate::args::Hand;
 use crate::failure::Failure;
-use crate::out::say;
+use crate::out::{progress, say};
 use anyhow::Context as _;
 use assessment::engine::ENGINE;
 use assessment::verify::{self, Answer, Verified};
@@ -14,11 +15,17 @@ use serde_json::{Value, json};
 use std::path::Path;
 
 /// `limpid new`
-pub fn new(address: &str) -> Result<(), Failure> {
-    let store = programme::start::start(address, &whoever(), &now())?;
+pub fn new(address: &str, hand: &Hand) -> Result<(), Failure> {
+    let mut store = begin(address, hand)?;
+    hand.keep(&mut store)?;
     let shown = store::shown(address);
     say!("{shown}: an empty programme with {} checks; head {}", store.check_rules()?.len(), head(&store)?);
     Ok(())
+}
+
+/// An empty programme. Nobody is on record in it whom the name of its maker could mean.
+pub fn begin(address: impl AsRef<Path>, hand: &Hand) -> Result<store::Store, Failure> {
+    Ok(programme::start::start(address, hand.name(), &now())?)
 }
 
 fn head(store: &store::Store) -> Result<String, Failure> {
@@ -26,16 +33,19 @@ fn head(store: &store::Store) -> Result<String, Failure> {
 }
 
 /// `limpid recompute`
-pub fn recompute(address: &str, run: Option<&str>) -> Result<(), Failure> {
-    let (mut store, at, person) = (open(address)?, now(), whoever());
-    let done = work::recompute(&mut store, run, By { person: &person, at: &at })?;
+pub fn recompute(address: &str, run: Option<&str>, hand: &Hand) -> Result<(), Failure> {
+    let (mut store, at) = (open(address)?, now());
+    hand.may_act(&store)?;
+    let done = work::recompute_watched(&mut store, run, By { person: hand.name(), at: &at }, &progress())?;
+    hand.keep(&mut store)?;
     say(&done);
     derived(done)
 }
 
 /// `limpid exclude`
-pub fn exclude(address: &str, what: &str, out: bool, why: &str, person: &str) -> Result<(), Failure> {
-    let (mut store, at) = (open(address)?, now());
+pub fn exclude(address: &str, what: &str, out: bool, why: &str, hand: &Hand) -> Result<(), Failure> {
+    let (mut store, at, person) = (open(address)?, now(), hand.name());
+    hand.may_act(&store)?;
     let done = work::exclude(&mut store, what, out, why, By { person, at: &at })?;
     say!("{what} is {} the evidence: {why} ({person})", if out { "out of" } else { "back in" });
     say(&done);
@@ -43,8 +53,13 @@ pub fn exclude(address: &str, what: &str, out: bool, why: &str, person: &str) ->
 }
 
 /// `limpid sign`
-pub fn sign(address: &str, result: &str, why: &str, person: &str) -> Result<(), Failure> {
+pub fn sign(address: &str, result: &str, why: &str, hand: &Hand) -> Result<(), Failure> {
+    let Some(person) = hand.person.as_deref() else {
+        return Err(Failure::Usage("a verdict is signed by somebody: --as PERSON".into()));
+    };
     let (mut store, at) = (open(address)?, now());
+    hand.may_act(&store)?;
+    programme::hands::may_sign(&store, person)?;
     let done = work::sign(&mut store, result, why, By { person, at: &at })?;
     say!("{person} stands for {result}: {why}");
     let now = programme::case::case(&store, result)?.result;
@@ -54,23 +69,26 @@ pub fn sign(address: &str, result: &str, why: &str, person: &str) -> Result<(), 
 }
 
 /// `limpid cas-number`
-pub fn cas_number(address: &str, (compound, number): (&str, &str), why: &str, person: &str) -> Result<(), Failure> {
-    let (mut store, at) = (open(address)?, now());
+pub fn cas_number(address: &str, (compound, number): (&str, &str), why: &str, hand: &Hand) -> Result<(), Failure> {
+    let (mut store, at, person) = (open(address)?, now(), hand.name());
+    hand.may_act(&store)?;
     match work::set_cas(&mut store, compound, number, why, By { person, at: &at }).map_err(of_entry)? {
         Some(_) => say!("{compound}: {number} from now on: {why} ({person})"),
         None => say!("{compound} has {number} already; nothing was written"),
     }
-    Ok(())
+    hand.keep(&mut store)
 }
 
 /// `limpid vial-name`
-pub fn vial_name(address: &str, (vial, name): (&str, &str), why: &str, person: &str) -> Result<(), Failure> {
-    let (mut store, at) = (open(address)?, now());
+pub fn vial_name(address: &str, (vial, name): (&str, &str), why: &str, hand: &Hand) -> Result<(), Failure> {
+    let (mut store, at, person) = (open(address)?, now(), hand.name());
+    hand.may_act(&store)?;
     let done = work::set_vial_name(&mut store, vial, name, why, By { person, at: &at }).map_err(of_entry)?;
     let Some(done) = done else {
         say!("{vial} has that name already; nothing was written");
         return Ok(());
     };
+    hand.keep(&mut store)?;
     say!("{vial}: \"{name}\" from now on: {why} ({person})");
     say(&done);
     derived(done)

@@ -1,0 +1,119 @@
+//! Whose hands are on the record: a name that an act is to bear is one that is on record, or is said to be new; who
+//! signs has a role that may.
+//!
+//! In: the name as typed. Out: nothing where it may stand, else a refusal that names whom it may have meant. A name
+//! mistyped once would be a person of its own for good: rows are never taken away. Accounts, passwords and what each
+//! role may do beyond this machine are the web interface's.
+//! Checked below and in `crates/cli/tests/hands.rs`.
+
+use intake::entry::{EntryError, TypedRow, enter};
+use record::by::By;
+use record::error::Error;
+use record::model::Person;
+use record::store::{Filter, Store, named};
+
+/// What stands as the author of an act for which nobody is named.
+pub const NOT_NAMED: &str = "not named";
+
+/// Beginnings of the words of a role that may stand for a verdict, in the languages of the catalogue: those who lead a
+/// programme and those who answer for its analyses.
+const MAY_SIGN: &[&str] = &["lead", "analyst", "leit", "analyti"];
+
+/// Names that a refusal lists, at most.
+const LISTED: usize = 5;
+
+/// Whether this name may stand under an act: it is on record, or said to be new.
+///
+/// # Errors
+/// [`Error::Absent`] with the nearest names on record; a name without a letter or digit; [`Error::Unfit`] where
+/// somebody said to be new is on record; the store.
+pub fn known(store: &Store, person: &str, new: bool) -> Result<(), Error> {
+    named(person)?;
+    let people: Vec<String> = store.list::<Person>(&Filter::all())?.into_iter().map(|p| p.name).collect();
+    match (people.iter().any(|p| p == person), new) {
+        (true, false) | (false, true) => Ok(()),
+        (true, true) => Err(Error::Unfit {
+            what: "the person".into(),
+            found: format!("{person}, who is on record"),
+            expected: "a new name, or no --new-person".into(),
+        }),
+        (false, false) => Err(Error::absent("person", person, hint(&people, person))),
+    }
+}
+
+fn hint(people: &[String], person: &str) -> String {
+    let mut near: Vec<&String> = people.iter().filter(|p| *p != NOT_NAMED).collect();
+    near.sort_by_key(|p| apart(&p.to_lowercase(), &person.to_lowercase()));
+    near.truncate(LISTED);
+    if near.is_empty() {
+        return "; nobody is on record yet: --new-person puts the name on record".into();
+    }
+    let names = near.iter().map(|p| p.as_str()).collect::<Vec<_>>().join(", ");
+    format!("; the nearest on record: {names}. Somebody new comes with --new-person")
+}
+
+/// Letters to put in, take out or change to make one text of the other (Levenshtein 1966, Sov. Phys. Dokl. 10:707).
+fn apart(a: &str, b: &str) -> usize {
+    let b: Vec<char> = b.chars().collect();
+    let mut row: Vec<usize> = (0..=b.len()).collect();
+    for (i, from) in a.chars().enumerate() {
+        let mut diagonal = row[0];
+        row[0] = i + 1;
+        for (j, to) in b.iter().enumerate() {
+            let changed = diagonal + usize::from(from != *to);
+            diagonal = row[j + 1];
+            row[j + 1] = changed.min(row[j] + 1).min(diagonal + 1);
+        }
+    }
+    row[b.len()]
+}
+
+/// Puts a person on record who is not yet: an act of its own. Somebody who is there stays as they are; answers whether
+/// anything was written.
+///
+/// # Errors
+/// The store.
+pub fn put_on_record(store: &mut Store, by: By) -> Result<bool, EntryError> {
+    let row = TypedRow::of("person").with("name", by.person);
+    let there = !store.list::<Person>(&Filter::all().is("name", by.person))?.is_empty();
+    Ok(!there && enter(store, by, "", &[row])?.head.is_some())
+}
+
+/// Whether this person may stand for a verdict: by the role on record.
+///
+/// # Errors
+/// [`Error::Unfit`] with the role as it is; [`Error::Absent`]; the store.
+pub fn may_sign(store: &Store, person: &str) -> Result<(), Error> {
+    known(store, person, false)?;
+    let role = store.list::<Person>(&Filter::all().is("name", person))?.into_iter().find_map(|p| p.role);
+    let lowered = role.as_deref().unwrap_or_default().to_lowercase();
+    let mut words = lowered.split(|c: char| !c.is_alphanumeric());
+    if words.any(|word| MAY_SIGN.iter().any(|begin| word.starts_with(begin))) {
+        return Ok(());
+    }
+    Err(Error::Unfit {
+        what: format!("the role of {person}"),
+        found: role.unwrap_or_else(|| "none on record".into()),
+        expected: "lead or analyst, to stand for a verdict (`limpid correct STORE person NAME role ROLE`)".into(),
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn letters_between_two_names() {
+        // The example of textbooks: kitten, sitten, sittin, sitting.
+        assert_eq!(apart("kitten", "sitting"), 3);
+        assert_eq!((apart("", "Osk"), apart("Osk", ""), apart("Osk", "Osk")), (3, 3, 0));
+        assert_eq!(apart("Müller", "Muller"), 1);
+    }
+
+    #[test]
+    fn the_nearest_name_stands_first() {
+        let people = ["Tobin Rell", "not named", "Marit Osk"].map(String::from);
+        assert!(hint(&people, "marit os").starts_with("; the nearest on record: Marit Osk, Tobin Rell."));
+        assert!(!hint(&people, "marit os").contains("not named"));
+    }
+}
