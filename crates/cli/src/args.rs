@@ -389,6 +389,8 @@ pub struct Serve {
     /// demand accounts
     #[arg(long)]
     pub behind_tls: bool,
+    #[command(flatten)]
+    pub hand: Hand,
 }
 
 /// `limpid account`

@@ -1,6 +1,6 @@
 //! `limpid serve`: the web interface, until Ctrl-C. `limpid account`: who may come in beyond this machine.
 
-use super::whoever;
+use super::open;
 use crate::args::{Account, AccountAct, Serve};
 use crate::failure::Failure;
 use crate::out::say;
@@ -18,11 +18,16 @@ fn accounts_path(store: &str, given: Option<&PathBuf>) -> PathBuf {
 
 /// Runs `limpid serve`.
 pub fn run(args: &Serve) -> Result<(), Failure> {
+    if args.hand.person.is_some() {
+        let mut store = open(&args.store)?;
+        args.hand.may_act(&store)?;
+        args.hand.keep(&mut store)?;
+    }
     let options = web::Options {
         store: PathBuf::from(&args.store),
         address: SocketAddr::new(args.listen, args.port),
         accounts: accounts_path(&args.store, args.accounts.as_ref()),
-        person: whoever(),
+        person: args.hand.name().to_string(),
         behind_tls: args.behind_tls,
     };
     let store = record::store::shown(&args.store);
