@@ -91,6 +91,8 @@ pub enum Command {
     },
     /// The programme's table of checks beside the one of this version; take rules of this version in
     Checks(Checks),
+    /// Profiles of checks for laboratories, meters and counts: list, show, choose which judges what, edit
+    Profiles(Profiles),
     /// Recipes, by which counts become concentrations: list, show, hold one beside a run, give a run another
     Recipes(Recipes),
     /// Correct the name of a vial, so that run and recipe meet; the name as it stood is kept
@@ -499,6 +501,54 @@ pub struct Checks {
     /// Take in the rule of every check that is not in the programme's table
     #[arg(long, requires = "why")]
     pub all_new: bool,
+    /// Write the programme's table to a CSV file, to be edited and kept with --keep
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["take", "all_new", "keep"])]
+    pub csv: Option<PathBuf>,
+    /// Keep an edited table; revisions count themselves
+    #[arg(long, value_name = "FILE", requires = "why", conflicts_with_all = ["take", "all_new"])]
+    pub keep: Option<PathBuf>,
+    /// The reason, kept for good
+    #[arg(long)]
+    pub why: Option<String>,
+    #[command(flatten)]
+    pub hand: Hand,
+    /// One JSON document
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// `limpid profiles`
+#[derive(Debug, ClapArgs)]
+pub struct Profiles {
+    /// The programme
+    pub store: String,
+    /// The rules of a profile as a table
+    #[arg(long, value_name = "PROFILE", conflicts_with_all = ["choose", "table", "keep", "new"])]
+    pub show: Option<String>,
+    /// With --show: write them to a CSV file, to be edited and kept with --keep
+    #[arg(long, value_name = "FILE", requires = "show")]
+    pub csv: Option<PathBuf>,
+    /// Have a profile judge results from now on
+    #[arg(long, value_name = "PROFILE", requires = "why", conflicts_with_all = ["table", "keep", "new"])]
+    pub choose: Option<String>,
+    /// Have the programme's own table of checks judge again
+    #[arg(long, requires = "why", conflicts_with_all = ["keep", "new"])]
+    pub table: bool,
+    /// With --choose and --table: only results of this laboratory
+    #[arg(long, allow_hyphen_values = true)]
+    pub laboratory: Option<String>,
+    /// With --choose and --table: only this element or quantity
+    #[arg(long, allow_hyphen_values = true)]
+    pub analyte: Option<String>,
+    /// Keep the edited table of a profile; revisions count themselves
+    #[arg(long, value_names = ["PROFILE", "FILE"], num_args = 2, requires = "why", conflicts_with = "new")]
+    pub keep: Option<Vec<String>>,
+    /// Make a profile of one's own, with the rules of another to begin with
+    #[arg(long, value_name = "PROFILE", requires_all = ["why", "like"])]
+    pub new: Option<String>,
+    /// With --new: like which
+    #[arg(long, value_name = "PROFILE", requires = "new")]
+    pub like: Option<String>,
     /// The reason, kept for good
     #[arg(long)]
     pub why: Option<String>,

@@ -226,6 +226,20 @@ pub(crate) fn verdict_word(v: VerdictWord) -> Word {
     }
 }
 
+/// Of results, how many each profile of checks accepts: for the notes under their tables.
+pub(crate) fn accepted_by<'a>(results: impl Iterator<Item = &'a Listed>) -> Vec<Message> {
+    let mut by: std::collections::BTreeMap<&str, usize> = std::collections::BTreeMap::new();
+    for profile in results.filter_map(Listed::accepted_by) {
+        *by.entry(profile).or_default() += 1;
+    }
+    by.into_iter().map(|(profile, n)| accepted_of(n, profile)).collect()
+}
+
+/// That so many results are accepted by a profile.
+pub(crate) fn accepted_of(results: usize, profile: &str) -> Message {
+    message::laboratory::AcceptedBy { results: message::count(results), profile: profile.into() }.into()
+}
+
 /// A section.
 pub(crate) fn section(title: impl Into<Message>, blocks: Vec<document::content::Block>) -> Section {
     Section::of(title, blocks)

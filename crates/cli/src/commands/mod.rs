@@ -14,6 +14,7 @@ mod import;
 mod limits;
 mod lots;
 mod plan;
+mod profiles;
 mod recipes;
 mod report;
 mod results;
@@ -45,10 +46,9 @@ pub fn run(command: Command) -> Result<(), Failure> {
         Command::Exclude { store, reading, why, hand, back } => upkeep::exclude(&store, &reading, !back, &why, &hand),
         Command::Sign { store, result, hand, why } => upkeep::sign(&store, &result, &why, &hand),
         Command::Checks(args) => checks::run(&args),
+        Command::Profiles(args) => profiles::run(&args),
         Command::Recipes(args) => recipes::run(&args),
-        Command::VialName { store, vial, name, hand, why } => {
-            upkeep::vial_name(&store, (&vial, &name), &why, &hand)
-        }
+        Command::VialName { store, vial, name, hand, why } => upkeep::vial_name(&store, (&vial, &name), &why, &hand),
         Command::Correct(args) => correct::run(&args),
         Command::FieldSheet(args) => field::sheet(&args),
         Command::Conflicts { store, json } => field::conflicts(&store, json),
