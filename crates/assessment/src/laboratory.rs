@@ -13,7 +13,7 @@ use crate::profiles::Profile;
 use message::{Arg, Digits, Message, Share, Shown, count, laboratory as said};
 use quantity::{Amount, Check, Finding, Outcome, Unit};
 use record::model::{Answer, Bottle, LaboratoryQuality, ProfileBasis, QualityKind, ResultRow, State};
-use std::collections::BTreeSet;
+use std::collections::{BTreeSet, HashMap};
 
 /// Bottles that a finding names, at most.
 const NAMED: usize = 3;
@@ -29,11 +29,38 @@ const METER_OFF: [(&str, f64, &str); 3] = [("pH", 0.1, "pH"), ("Eh", 10.0, "mV")
 /// One result with its bottle.
 pub type Of<'a> = (&'a ResultRow, &'a Bottle);
 
+/// All rows, by analyte: a long record asks for each verdict anew.
+#[derive(Debug, Clone, Default)]
+pub struct Quality {
+    by_analyte: HashMap<String, Vec<LaboratoryQuality>>,
+    /// Of all analytes of a method.
+    open: Vec<LaboratoryQuality>,
+}
+
+impl Quality {
+    /// From the rows of the record, in their order.
+    pub fn of(rows: Vec<LaboratoryQuality>) -> Self {
+        let mut out = Self::default();
+        for q in rows {
+            match &q.analyte {
+                Some(analyte) => out.by_analyte.entry(analyte.clone()).or_default().push(q),
+                None => out.open.push(q),
+            }
+        }
+        out
+    }
+
+    fn of_analyte(&self, analyte: &str) -> Vec<&LaboratoryQuality> {
+        let mut rows: Vec<_> = self.by_analyte.get(analyte).into_iter().flatten().chain(&self.open).collect();
+        rows.sort_by_key(|q| q.id);
+        rows
+    }
+}
+
 /// The findings of a profile's own checks on the results of one verdict.
-pub fn findings(of: &[Of], rows: &[LaboratoryQuality], profile: &Profile) -> Vec<Finding> {
+pub fn findings(of: &[Of], quality: &Quality, profile: &Profile) -> Vec<Finding> {
     let Some((first, _)) = of.first() else { return vec![] };
-    let analyte = |q: &&LaboratoryQuality| q.analyte.as_deref().is_none_or(|a| a == first.analyte);
-    let sheet = Sheet { of, rows: rows.iter().filter(analyte).collect(), profile };
+    let sheet = Sheet { of, rows: quality.of_analyte(&first.analyte), profile };
     let mut out: Vec<Finding> = sheet.negative().into_iter().collect();
     match profile.basis {
         ProfileBasis::Counts => {}

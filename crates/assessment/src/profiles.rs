@@ -35,6 +35,26 @@ pub struct Profile {
 }
 
 impl Profile {
+    /// One of these rules, for tests.
+    #[cfg(test)]
+    pub(crate) fn with(name: &str, rules: &[(Check, Weight)]) -> Self {
+        let rule = |(check, weight): &(Check, Weight)| {
+            let rule = ProfileRule {
+                id: 0,
+                profile_id: 0,
+                profile: name.into(),
+                check_name: check.text().into(),
+                revision: 1,
+                weight: *weight,
+                limit_value: None,
+                limit_unit: None,
+                why: None,
+            };
+            (*check, rule)
+        };
+        Self { name: name.into(), basis: ProfileBasis::Reported, rules: rules.iter().map(rule).collect() }
+    }
+
     /// What it says of a check; none where it leaves it to the programme's table.
     pub fn weight(&self, check: Check) -> Option<Weight> {
         self.rules.get(&check).map(|r| r.weight)

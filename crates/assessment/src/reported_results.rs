@@ -14,7 +14,7 @@
 use crate::assess::Case;
 use crate::chemistry_checks::{ChemistryChecks, Water};
 use crate::derive::Excluded;
-use crate::laboratory;
+use crate::laboratory::{self, Quality};
 use crate::profiles::{self, Profiles};
 use crate::results::{amount, unread};
 use measurement::blank::{OrderLimit, percentile_limit};
@@ -22,7 +22,7 @@ use message::{Message, Shown, verdict};
 use quantity::{Amount, Check, Finding, Outcome, Unit};
 use record::error::Error;
 use record::identity::speaks_of_series;
-use record::model::{Bottle, BottleKind, Censor, LaboratoryQuality, ResultRow, State};
+use record::model::{Bottle, BottleKind, Censor, ResultRow, State};
 use record::store::{Filter, Store};
 use std::collections::{BTreeMap, HashMap};
 
@@ -85,7 +85,7 @@ pub fn cases(store: &Store, rows: &[ResultRow], meanings: &ChemistryChecks) -> R
 /// What the chosen profiles look at; empty where nobody chose one.
 struct ByProfile<'a> {
     profiles: Profiles,
-    quality: Vec<LaboratoryQuality>,
+    quality: Quality,
     /// Results of waters by the subject of their verdict, those taken out left out.
     of: HashMap<&'a str, Vec<laboratory::Of<'a>>>,
 }
@@ -100,7 +100,7 @@ impl<'a> ByProfile<'a> {
         let profiles = Profiles::of(store)?;
         let mut of: HashMap<&str, Vec<laboratory::Of>> = HashMap::new();
         if profiles.is_empty() {
-            return Ok(Self { profiles, quality: vec![], of });
+            return Ok(Self { profiles, quality: Quality::default(), of });
         }
         for r in reported.iter().copied() {
             let bottle = bottles.get(&r.bottle_id).filter(|b| b.kind.is_water() && excluded.bottle(b.id).is_none());
@@ -108,7 +108,7 @@ impl<'a> ByProfile<'a> {
                 of.entry(&r.subject).or_default().push((r, bottle));
             }
         }
-        Ok(Self { profiles, quality: store.laboratory_quality()?, of })
+        Ok(Self { profiles, quality: Quality::of(store.laboratory_quality()?), of })
     }
 
     /// The profile that judges a verdict, if one does; what it looks at is added.

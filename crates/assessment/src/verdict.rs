@@ -215,6 +215,28 @@ mod tests {
     }
 
     #[test]
+    fn a_profile_asks_for_other_evidence_and_unsays_nothing() {
+        use Outcome::{Met, NotKnown, NotMet};
+        use VerdictWord::{Accepted, Provisional, Rejected};
+        const OWN: Check = Check::LabBlank;
+        let profile = Profile::with("lab", &[(DECIDES, Weight::Note), (OWN, Weight::Decisive)]);
+        let judge = |findings: &[(Check, Outcome)]| {
+            let findings: Vec<Finding> =
+                findings.iter().map(|(c, o)| Finding::kept(*c, *o, quantity::Lang::En, "")).collect();
+            let judged = rules().judge_by(Some(&profile), &findings, false);
+            assert_eq!(judged.profile.as_deref(), Some("lab"));
+            (judged.word, judged.reasons)
+        };
+        // What the table asks for and nobody measured, the profile does without; its own takes the place.
+        assert_eq!(judge(&[(DECIDES, NotKnown), (OWN, Met)]), (Accepted, vec![]));
+        assert_eq!(judge(&[(DECIDES, NotKnown), (OWN, NotKnown)]), (Provisional, vec![OWN.text().into()]));
+        // What was measured and is not met, it does not lighten.
+        assert_eq!(judge(&[(DECIDES, NotMet), (OWN, Met)]), (Rejected, vec![DECIDES.text().into()]));
+        assert_eq!(judge(&[(WARNS, NotMet), (OWN, Met)]), (Provisional, vec![WARNS.text().into()]));
+        assert_eq!(judge(&[(DECIDES, Met)]), (Provisional, vec![NO_DECISIVE_CHECK.into()]));
+    }
+
+    #[test]
     fn the_table_of_a_new_programme_has_every_check_once_and_no_other() {
         let mut rows = csv::Reader::from_reader(DEFAULT_CHECKS.as_bytes());
         let mut named = BTreeSet::new();

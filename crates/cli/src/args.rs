@@ -40,6 +40,14 @@ pub enum Command {
     Import(Import),
     /// Every result with value, uncertainty, unit, verdict
     Results(Results),
+    /// Values reported before beside those of today, each difference with the step that explains it; reads only
+    Shadow(Shadow),
+    /// Duplicates, samples split between two laboratories, blanks against limits
+    Pairs(Pairs),
+    /// Request and custody form for a laboratory: blind labels, the order in the run, tables to fill
+    Request(Request),
+    /// Which blind label is which bottle: lists requests, or opens one; that it was opened is kept
+    Unblind(Unblind),
     /// One result back to the raw counts
     Case {
         /// The programme
@@ -507,6 +515,76 @@ pub struct Checks {
     /// Keep an edited table; revisions count themselves
     #[arg(long, value_name = "FILE", requires = "why", conflicts_with_all = ["take", "all_new"])]
     pub keep: Option<PathBuf>,
+    /// The reason, kept for good
+    #[arg(long)]
+    pub why: Option<String>,
+    #[command(flatten)]
+    pub hand: Hand,
+    /// One JSON document
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// `limpid shadow`
+#[derive(Debug, ClapArgs)]
+pub struct Shadow {
+    /// The programme
+    pub store: String,
+    /// Sheet (CSV): bottle, or well and date; analyte, value, unit; fraction, isotopes, u where they are known
+    pub reported: PathBuf,
+    /// Write the comparison to a CSV file
+    #[arg(long, value_name = "FILE")]
+    pub csv: Option<PathBuf>,
+    /// One JSON document
+    #[arg(long, conflicts_with = "csv")]
+    pub json: bool,
+}
+
+/// `limpid pairs`
+#[derive(Debug, ClapArgs)]
+pub struct Pairs {
+    /// The programme
+    pub store: String,
+    /// One JSON document
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// `limpid request`
+#[derive(Debug, ClapArgs)]
+pub struct Request {
+    /// The programme
+    pub store: String,
+    /// The trip whose bottles go
+    #[arg(long, allow_hyphen_values = true)]
+    pub trip: String,
+    /// Folder to write form and tables to
+    #[arg(long)]
+    pub out: PathBuf,
+    /// Name of the laboratory, as its results will name it
+    #[arg(long)]
+    pub laboratory: Option<String>,
+    /// What to measure, NAME:UNIT or NAME:UNIT:LIMIT; may be given several times; else what was measured there before
+    #[arg(long, value_name = "NAME:UNIT:LIMIT")]
+    pub analyte: Vec<String>,
+    /// Where labels and order are drawn from; the same number, the same labels
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(i64).range(0..))]
+    pub seed: Option<i64>,
+    /// Language of the form: en, de
+    #[arg(long, default_value = "en")]
+    pub lang: String,
+    #[command(flatten)]
+    pub hand: Hand,
+}
+
+/// `limpid unblind`
+#[derive(Debug, ClapArgs)]
+pub struct Unblind {
+    /// The programme
+    pub store: String,
+    /// The request to open; without it all are listed
+    #[arg(requires = "why")]
+    pub request: Option<String>,
     /// The reason, kept for good
     #[arg(long)]
     pub why: Option<String>,

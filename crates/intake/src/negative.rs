@@ -19,9 +19,8 @@ pub fn says_nothing(analyte: &str, value: f64, unit: &str) -> bool {
     }
     let Ok(unit) = Unit::parse(unit) else { return false };
     // mg/kg has no dimension, as pH and percent have none: only where the unit says mass over mass.
-    let of =
-        |c: &&str| Unit::known(c).dimension() == unit.dimension() && (**c != "mg/kg" || unit.ucum().contains("g/"));
-    CONCENTRATIONS.iter().any(|c| of(&c))
+    let of = |c: &str| Unit::known(c).dimension() == unit.dimension() && (c != "mg/kg" || unit.ucum().contains("g/"));
+    CONCENTRATIONS.iter().any(|c| of(c))
 }
 
 #[cfg(test)]

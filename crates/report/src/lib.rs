@@ -24,6 +24,7 @@ pub mod pages;
 mod path;
 mod quality;
 mod reported;
+pub mod request;
 mod run;
 mod statements;
 mod supplement;

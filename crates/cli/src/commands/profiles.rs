@@ -102,7 +102,7 @@ fn list(store: &Store, json: bool) -> Result<(), Failure> {
         ("chosen by", Side::Left),
         ("because", Side::Left),
     ];
-    say!();
+    say!("");
     crate::out::write(format_args!("{}", lay_out(&headings, &standing.iter().map(row).collect::<Vec<_>>())));
     say!("\n{TOLD}");
     Ok(())
