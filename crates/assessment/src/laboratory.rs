@@ -244,7 +244,7 @@ impl Sheet<'_> {
         let check = Check::LabRecovery;
         let low = self.profile.limit(check, 0.8);
         let high = 2.0 - low;
-        let (without, all) = self.numbers(QualityKind::Recovery, recovery);
+        let (without, all) = self.numbers(QualityKind::Recovery, |q, _| recovery(q));
         if let Some(outside) = all.iter().copied().find(|x| !(low..=high).contains(x)) {
             let says = said::RecoveryOutside { recovery: percent(outside), low: percent(low), high: percent(high) };
             return Finding::new(check, Outcome::NotMet, says)
@@ -352,7 +352,7 @@ impl Sheet<'_> {
 }
 
 /// What came back, as a share.
-fn recovery(q: &LaboratoryQuality, _: &ResultRow) -> Option<f64> {
+fn recovery(q: &LaboratoryQuality) -> Option<f64> {
     match q.expected {
         Some(expected) if expected > 0.0 => Some(q.value? / expected),
         Some(_) => None,
@@ -426,15 +426,11 @@ mod tests {
     /// The two of one sheet of a laboratory, worked out by hand.
     #[test]
     fn a_recovery_is_a_share_however_it_is_stated() {
-        let close = |q: &LaboratoryQuality, x: f64| {
-            let Some(expected) = q.expected else {
-                return (in_unit(q.value, q, &Unit::one()).unwrap() - x).abs() < 1e-12;
-            };
-            (q.value.unwrap() / expected - x).abs() < 1e-12
-        };
+        let close = |q: &LaboratoryQuality, x: f64| (recovery(q).unwrap() - x).abs() < 1e-12;
         assert!(close(&row(Some(96.0), None, None, "%"), 0.96));
         assert!(close(&row(Some(0.96), None, None, "1"), 0.96));
         assert!(close(&row(Some(48.0), None, Some(50.0), "ug/L"), 0.96));
+        assert_eq!(recovery(&row(Some(48.0), None, Some(0.0), "ug/L")), None);
     }
 
     #[test]

@@ -236,7 +236,7 @@ pub fn make(
         body: json!({ "request": name, "trip": trip, "bottles": blind.len(), "asked": asked }),
     };
     store.act::<_, StoreError>(&info, |act| {
-        keep(act, (&name, laboratory, seed), by.person, (&bottles, &order, &blind))
+        keep(act, (name.as_str(), laboratory, seed), by.person, (&bottles[..], &order[..], &blind[..]))
     })?;
     Ok(Request {
         name,
@@ -358,11 +358,11 @@ pub fn to_fill(r: &Request) -> String {
         r.asked.iter().map(move |a| {
             let cells = [
                 b.label.as_str(),
-                &a.analyte,
+                a.analyte.as_str(),
                 b.fraction.as_deref().unwrap_or("unfiltered"),
                 "",
                 "",
-                &a.unit,
+                a.unit.as_str(),
                 "",
                 r.laboratory.as_deref().unwrap_or_default(),
                 "",
@@ -395,7 +395,8 @@ pub fn quality_to_fill(r: &Request) -> String {
     let laboratory = r.laboratory.clone().unwrap_or_default();
     let rows = r.asked.iter().flat_map(|a| {
         let row = |kind: &str, unit: &str| {
-            let cells = [&laboratory, "", &a.analyte, kind, &from, &until, "", "", "", "", "", unit, ""];
+            let (by, analyte, from, until) = (laboratory.as_str(), a.analyte.as_str(), from.as_str(), until.as_str());
+            let cells = [by, "", analyte, kind, from, until, "", "", "", "", "", unit, ""];
             cells.map(String::from).to_vec()
         };
         [row("accreditation", ""), row("blank", &a.unit), row("recovery", "%"), row("duplicate", &a.unit)]
