@@ -118,6 +118,17 @@ fn what_a_laboratory_gives_is_enough_for_its_profile_and_what_is_missing_is_name
 }
 
 #[test]
+fn a_day_that_is_none_is_refused_at_its_row() {
+    let dir = tempfile::tempdir().unwrap();
+    let mut store = programme(dir.path());
+    let text = "laboratory,kind,from_day,value,unit\nLabor E,blank,14.05.2026,1,ug/L\n";
+    std::fs::write(dir.path().join("q.csv"), text).unwrap();
+    let input = Input { path: dir.path().join("q.csv"), mapping: Mapping::shipped("laboratory-quality").unwrap() };
+    let e = import(&mut store, &[input], LEAD.person, LEAD.at).unwrap_err().to_string();
+    assert!(e.contains("from_day") && e.contains("14.05.2026") && e.contains("2026-07-15"), "{e}");
+}
+
+#[test]
 fn what_was_measured_and_fails_rejects_whatever_the_profile() {
     let failing = [
         // Twice the reporting limit, and more than a tenth of what was found.

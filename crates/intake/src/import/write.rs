@@ -516,6 +516,18 @@ fn sensible(table: &'static Table, row: &[Value], n: u64, plan: &Plan, out: &mut
         out.add(Check::FileUnit, Some(n), Some(&heading("unit")), || fault(unit_for(&u, quantity), expected));
         return false;
     }
+    if table.name == "laboratory_quality" {
+        // A day that is none would speak of no bottle, and nobody would notice.
+        for column in ["from_day", "until_day"] {
+            let Some(Value::Text(day)) = at(column) else { continue };
+            if day.len() != "2026-07-15".len() || day.parse::<jiff::civil::Date>().is_err() {
+                out.add(Check::FileValue, Some(n), Some(&heading(column)), || {
+                    fault(quoted(day), expected::DateYearFirst)
+                });
+                return false;
+            }
+        }
+    }
     if let ("check_rule", Some(Value::Text(name))) = (table.name, at("check_name"))
         // A rule for a name that no check has would decide nothing, and nobody would notice.
         && !Check::from_text(name).is_some_and(Check::is_weighed)
