@@ -158,10 +158,11 @@ pub fn all(store: &Store) -> Result<Pairs, Error> {
             smallest.entry(key).and_modify(|x| *x = x.min(v)).or_insert(v);
         }
         let paired = water_of(b).is_some_and(|w| members.get(&w).is_some_and(|n| *n > 1));
+        if r.revision > 1 && r.vial_id.is_none() {
+            revised.push(r.clone());
+        }
         if paired || is_blank(b.kind) {
             rows.push(r);
-        } else if r.revision > 1 {
-            revised.push(r);
         }
         Ok(())
     })?;

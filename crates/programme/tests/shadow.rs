@@ -55,7 +55,7 @@ fn a_difference_is_explained_by_the_step_that_made_it() {
     assert_eq!(slip.causes, [Cause::Unit { factor: 1e3 }]);
     // In another unit it is the same.
     assert_eq!(one(&store, &row(1e-3 * net(&today), 6, "ug/L")).stand, Stand::Same);
-    let other = one(&store, &row(1.3717 * net(&today), 4, "ng/L"));
+    let other = one(&store, &row(7.3717 * net(&today), 4, "ng/L"));
     assert_eq!((other.stand, other.causes.len(), other.within_interval), (Stand::Differs, 0, Some(false)));
     for (from, to, words) in [
         ("ns = 25.0", "ns = 0.0", "dead time was not corrected"),
