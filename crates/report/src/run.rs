@@ -365,6 +365,7 @@ fn table(well: &str, rows: &[&Listed]) -> Table {
     let left = left_by_blanks(&rows);
     let mut notes = vec![said::LimitsExplained.text(), said::AsAcidified.text()];
     notes.extend(left.notes);
+    notes.extend(super::accepted_by(rows.iter().copied()).into_iter().map(|m| m.text()));
     // What the field said of a bottle stands where its result is held back.
     let mut noted: BTreeMap<&str, &str> = BTreeMap::new();
     noted.extend(rows.iter().filter(|r| !r.reasons.is_empty()).filter_map(|r| Some((&*r.bottle, r.note.as_deref()?))));
