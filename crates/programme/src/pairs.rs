@@ -72,7 +72,7 @@ pub struct Side {
 /// Two results of one water.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Pair {
-    /// Analyte.
+    /// Analyte, with isotopes where they are known.
     pub analyte: String,
     /// The first.
     pub first: Side,
@@ -184,6 +184,8 @@ pub fn all(store: &Store) -> Result<Pairs, Error> {
     for ((_, analyte, ..), of) in waters {
         for (n, first) in of.iter().enumerate() {
             for second in &of[n + 1..] {
+                let isotopes = &first.0.isotopes;
+                let analyte = if isotopes.is_empty() { analyte.clone() } else { format!("{analyte} {isotopes}") };
                 let pair = pair(&analyte, first, second);
                 if pair.first.laboratory != pair.second.laboratory
                     && pair.first.laboratory.is_some()
@@ -267,6 +269,15 @@ fn pair(analyte: &str, first: &(Listed, Option<String>), second: &(Listed, Optio
     let (Some(a), Some(b)) = (&out.first.amount, &out.second.amount) else {
         out.note = Some("one of the two says no number, or in a unit that no factor joins".into());
         return out;
+    };
+    // What was found in two bottles is held against each other also where each is only a bound on the water.
+    let found = (joined(&first.0.net), joined(&second.0.net));
+    let (a, b) = match (&found.0, &found.1) {
+        (Some(x), Some(y)) if (a.value().is_none() || b.value().is_none()) && x.u().is_some() && y.u().is_some() => {
+            out.note = Some("by what was found in the bottles: as numbers of the water they are bounds".into());
+            (x, y)
+        }
+        _ => (a, b),
     };
     let (Some(x), Some(y)) = (a.value(), b.value()) else {
         out.note = Some(match (a, b) {
