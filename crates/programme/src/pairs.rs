@@ -101,7 +101,8 @@ pub struct Blank {
     pub kind: BottleKind,
     /// What it says.
     pub amount: Option<Amount>,
-    /// The limit that it is held against, in its unit: reporting limit, else quantification limit, else detection limit.
+    /// The limit that it is held against, in its unit: of what a laboratory reported the reporting limit, else the
+    /// quantification limit, else the detection limit.
     pub limit: Option<f64>,
     /// Whether something was found above that limit; none where it cannot be told.
     pub above_limit: Option<bool>,
@@ -307,7 +308,9 @@ fn pair(analyte: &str, first: &(Listed, Option<String>), second: &(Listed, Optio
 }
 
 fn blank(r: Listed, b: &Bottle, smallest: &HashMap<(Option<i64>, String, String), f64>) -> Blank {
-    let limit = r.reporting_limit.or(r.quantification_limit).or(r.detection_limit);
+    // Limits of a run's own counts are those of a net value, which a blank is not.
+    let own = r.quantification_limit.or(r.detection_limit).filter(|_| r.gross.is_none());
+    let limit = r.reporting_limit.or(own);
     let bound = match &r.amount {
         Some(Amount::Below(x)) => Some((x.limit, false)),
         Some(a) => a.value().map(|v| (v, true)),
