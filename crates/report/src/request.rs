@@ -1,7 +1,7 @@
 //! The request and custody form that goes to a laboratory with blind bottles.
 //!
 //! In: a request as it was kept. Out: a [`Content`] for both renderings, in the language that is spoken. It says nothing
-//! of what is in a bottle. Checked in `tests/report.rs`.
+//! of what is in a bottle. Checked in `crates/cli/tests/profiles.rs`.
 
 use document::content::{Block, Cell, Column, Content, Provenance, Section, Table};
 use message::{Shown, Spoken, count, request as said, word};
