@@ -15,6 +15,7 @@ use crate::engine::{DERIVED_BY, ENGINE};
 use crate::field_checks::FieldChecks;
 use crate::forecast::{Knowledge, Moment};
 use crate::lots::LotSheet;
+use crate::profiles::{self, Profiles};
 use crate::put_back;
 use crate::quality::Quality;
 use crate::same_water::{Answer, Seen, Waters, is_water};
@@ -53,6 +54,15 @@ pub struct Case {
     pub subject: String,
     /// The findings.
     pub findings: Vec<Finding>,
+    /// The profile of checks that judges them; none: the programme's table alone.
+    pub profile: Option<String>,
+}
+
+impl Case {
+    /// One that the programme's table judges.
+    pub fn by_table(subject: String, findings: Vec<Finding>) -> Self {
+        Self { subject, findings, profile: None }
+    }
 }
 
 /// What the programme as a whole says of a result.
@@ -110,6 +120,7 @@ struct RunCases<'a> {
     reduced: &'a ReducedRun,
     standing: Standing<'a>,
     rules: Rules,
+    profiles: Profiles,
     excluded: Excluded,
     trips: BTreeMap<i64, FieldChecks>,
     by_label: HashMap<String, Bottle>,
@@ -130,7 +141,7 @@ impl<'a> RunCases<'a> {
         standing: &Standing<'a>,
         seen: Seen<'a, 'a>,
     ) -> Result<Self, Error> {
-        let rules = Rules::new(store.check_rules()?);
+        let (rules, profiles) = (Rules::new(store.check_rules()?), Profiles::of(store)?);
         let by_label: HashMap<String, Bottle> =
             store.bottles(&Filter::all())?.into_iter().map(|b| (b.label.clone(), b)).collect();
         let names: BTreeSet<i64> = by_label.values().filter_map(|b| b.trip_id).collect();
@@ -143,7 +154,21 @@ impl<'a> RunCases<'a> {
         let ways = Ways::of(store, by_label.values())?;
         let signed = store.sign_offs()?.into_iter().map(|s| (s.subject, (s.person, s.why))).collect();
         let standing = *standing;
-        Ok(Self { prepared, reduced, standing, rules, excluded, trips, by_label, knowledge, lots, ways, seen, signed })
+        Ok(Self {
+            prepared,
+            reduced,
+            standing,
+            rules,
+            profiles,
+            excluded,
+            trips,
+            by_label,
+            knowledge,
+            lots,
+            ways,
+            seen,
+            signed,
+        })
     }
 
     /// `back`: the same run with everything put back.
@@ -164,8 +189,11 @@ impl<'a> RunCases<'a> {
                 let subject = stands.map_or_else(|| id.to_string(), |(_, subject)| subject.clone());
                 let mut findings = self.findings(index, r, bottle, &subject);
                 findings.extend(back.and_then(|back| self.put_back(back, r, bottle, &subject, &findings)));
+                let laboratory = self.prepared.run.laboratory.as_deref();
+                let by = self.profiles.of_result(laboratory, &r.analyte.element, true);
+                findings.extend(by.map(|(profile, choice)| profiles::finding(profile, choice)));
                 findings.sort_by_key(|f| f.stage);
-                cases.push(Case { subject, findings });
+                cases.push(Case { subject, findings, profile: by.map(|(p, _)| p.name.clone()) });
             }
         }
         let out = self.taken_out(store, &cases)?;
@@ -430,7 +458,7 @@ impl<'a> RunCases<'a> {
                 if r.vial_id != Some(vial.id) || derived.contains(r.subject.as_str()) {
                     continue;
                 }
-                cases.push(Case { subject: r.subject, findings: vec![crate::results::taken_out(&why, bottle)] });
+                cases.push(Case::by_table(r.subject, vec![crate::results::taken_out(&why, bottle)]));
             }
         }
         cases.sort_by(|a, b| a.subject.cmp(&b.subject));
@@ -449,7 +477,7 @@ pub fn of_stuck_run(store: &Store, run: i64, why: Message) -> Result<Vec<Case>, 
     let rows = store.results(&Filter::all().latest())?.into_iter();
     let of_run = rows.filter(|r| r.vial_id.is_some_and(|v| vials.contains(&v)) && water.contains(&r.bottle_id));
     let finding = Finding::new(crate::results::TAKEN_OUT, Outcome::NotMet, verdict::Underivable { why });
-    Ok(of_run.map(|r| Case { subject: r.subject, findings: vec![finding.clone()] }).collect())
+    Ok(of_run.map(|r| Case::by_table(r.subject, vec![finding.clone()])).collect())
 }
 
 /// What the bottles of a water say of it, for a look at it with everything put back.
@@ -585,13 +613,14 @@ struct Fresh {
 
 /// Cases whose findings or verdict differ from what stands; and how many stand.
 fn fresh(store: &Store, cases: Vec<Case>) -> Result<(Vec<Fresh>, usize), Error> {
-    let rules = Rules::new(store.check_rules()?);
+    let (rules, profiles) = (Rules::new(store.check_rules()?), Profiles::of(store)?);
     let mut standing: HashMap<String, model::Verdict> =
         store.verdicts()?.into_iter().map(|v| (v.subject.clone(), v)).collect();
     let signed: std::collections::HashSet<String> = store.sign_offs()?.into_iter().map(|s| s.subject).collect();
     let (mut fresh, mut unchanged) = (vec![], 0);
     for case in cases {
-        let judged = rules.judge(&case.findings, signed.contains(&case.subject));
+        let profile = case.profile.as_deref().and_then(|name| profiles.get(name));
+        let judged = rules.judge_by(profile, &case.findings, signed.contains(&case.subject));
         let old = standing.remove(&case.subject);
         let stands = match &old {
             Some(old) => same_verdict(old, &judged) && findings_of(store, old)? == case.findings,
@@ -607,7 +636,7 @@ fn fresh(store: &Store, cases: Vec<Case>) -> Result<(Vec<Fresh>, usize), Error> 
 }
 
 fn same_verdict(old: &model::Verdict, judged: &Judged) -> bool {
-    old.verdict == judged.word && old.reasons == json!(judged.reasons)
+    old.verdict == judged.word && old.reasons == json!(judged.reasons) && old.profile == judged.profile
 }
 
 /// Keeps cases whose findings or verdict differ from what stands.
@@ -650,8 +679,9 @@ impl Fresh {
         };
         if !same_verdict(old, &self.judged) {
             let reasons = old.reasons.as_array().into_iter().flatten().filter_map(|r| r.as_str());
-            let stands = in_words(old.verdict, reasons);
-            let now = in_words(self.judged.word, self.judged.reasons.iter().map(String::as_str));
+            let stands = in_words(old.verdict, old.profile.as_deref(), reasons);
+            let reasons = self.judged.reasons.iter().map(String::as_str);
+            let now = in_words(self.judged.word, self.judged.profile.as_deref(), reasons);
             let sentence = format!("verdict on {subject}: stands as {stands}, comes out as {now}");
             return Ok(Differs { sentence, way: Way::Value });
         }
@@ -664,9 +694,10 @@ impl Fresh {
 }
 
 /// `provisional: air.class, number.recovery`.
-fn in_words<'a>(word: VerdictWord, reasons: impl Iterator<Item = &'a str>) -> String {
+fn in_words<'a>(word: VerdictWord, profile: Option<&str>, reasons: impl Iterator<Item = &'a str>) -> String {
     let reasons = reasons.collect::<Vec<_>>().join(", ");
-    if reasons.is_empty() { word.word().into() } else { format!("{}: {reasons}", word.word()) }
+    let word = crate::verdict::said_by(word, profile).in_english();
+    if reasons.is_empty() { word } else { format!("{word}: {reasons}") }
 }
 
 /// The findings that a verdict stands on.
@@ -716,6 +747,9 @@ fn write(act: &mut Act, case: &Case, judged: &Judged) -> Result<(), StoreError> 
     let mut cells = NamedCells::new("verdict");
     cells.integer("subject", subject).integer("revision", revision).text("verdict", judged.word.word());
     cells.text("reasons", &reasons).text("engine", DERIVED_BY);
+    if let Some(profile) = &judged.profile {
+        cells.text("profile", profile);
+    }
     cells.insert(act)?;
     Ok(())
 }

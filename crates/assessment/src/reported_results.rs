@@ -7,10 +7,15 @@
 //! (order statistics; censored blanks count at their limit), or "cannot be given with this few".
 //! Replicates: root mean square of the relative differences over √2 (of the plain ones where values
 //! go through zero), sets with two or more values.
+//!
+//! Where a person chose a profile of checks for all results of a verdict, what their laboratory says of its own quality
+//! is looked at as well ([`crate::laboratory`]), and the profile judges.
 
 use crate::assess::Case;
 use crate::chemistry_checks::{ChemistryChecks, Water};
 use crate::derive::Excluded;
+use crate::laboratory::{self, Quality};
+use crate::profiles::{self, Profiles};
 use crate::results::{amount, unread};
 use measurement::blank::{OrderLimit, percentile_limit};
 use message::{Message, Shown, verdict};
@@ -54,6 +59,7 @@ pub fn cases(store: &Store, rows: &[ResultRow], meanings: &ChemistryChecks) -> R
             subjects.entry(&r.subject).or_insert((0, r, b)).0 += 1;
         }
     }
+    let by_profile = ByProfile::of(store, &reported, &bottles, &excluded)?;
     let mut out = Vec::new();
     for (subject, (n, first, bottle)) in subjects {
         let none = Evidence::default();
@@ -69,10 +75,50 @@ pub fn cases(store: &Store, rows: &[ResultRow], meanings: &ChemistryChecks) -> R
                 |text| format!("{text} ({n} results of the series stand on this evidence.)"),
             );
         }
+        let profile = by_profile.judge(subject, &mut findings);
         findings.sort_by_key(|f| f.stage);
-        out.push(Case { subject: subject.to_string(), findings });
+        out.push(Case { subject: subject.to_string(), findings, profile });
     }
     Ok(out)
+}
+
+/// What the chosen profiles look at; empty where nobody chose one.
+struct ByProfile<'a> {
+    profiles: Profiles,
+    quality: Quality,
+    /// Results of waters by the subject of their verdict, those taken out left out.
+    of: HashMap<&'a str, Vec<laboratory::Of<'a>>>,
+}
+
+impl<'a> ByProfile<'a> {
+    fn of(
+        store: &Store,
+        reported: &[&'a ResultRow],
+        bottles: &'a HashMap<i64, Bottle>,
+        excluded: &Excluded,
+    ) -> Result<Self, Error> {
+        let profiles = Profiles::of(store)?;
+        let mut of: HashMap<&str, Vec<laboratory::Of>> = HashMap::new();
+        if profiles.is_empty() {
+            return Ok(Self { profiles, quality: Quality::default(), of });
+        }
+        for r in reported.iter().copied() {
+            let bottle = bottles.get(&r.bottle_id).filter(|b| b.kind.is_water() && excluded.bottle(b.id).is_none());
+            if let Some(bottle) = bottle {
+                of.entry(&r.subject).or_default().push((r, bottle));
+            }
+        }
+        Ok(Self { profiles, quality: Quality::of(store.laboratory_quality()?), of })
+    }
+
+    /// The profile that judges a verdict, if one does; what it looks at is added.
+    fn judge(&self, subject: &str, findings: &mut Vec<Finding>) -> Option<String> {
+        let of = self.of.get(subject)?;
+        let (profile, choice) = self.profiles.of_all(of.iter().map(|(r, _)| *r))?;
+        findings.push(profiles::finding(profile, choice));
+        findings.extend(laboratory::findings(of, &self.quality, profile));
+        Some(profile.name.clone())
+    }
 }
 
 impl Evidence {

@@ -135,6 +135,9 @@ pub struct Listed {
     pub verdict: Option<VerdictWord>,
     /// Checks that decided it.
     pub reasons: Vec<String>,
+    /// The profile of checks that it was judged by; none: the programme's table alone.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub profile: Option<String>,
     /// What the blanks leave, and what that is.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub water_share: Option<WaterShare>,
@@ -160,6 +163,16 @@ pub struct Listed {
 }
 
 impl Listed {
+    /// The verdict, with the profile that it was judged by; none for evidence.
+    pub fn verdict_said(&self) -> Option<Message> {
+        self.verdict.map(|word| crate::verdict::said_by(word, self.profile.as_deref()))
+    }
+
+    /// The profile by which the result is accepted; none where the programme's own table accepts it, or nothing does.
+    pub fn accepted_by(&self) -> Option<&str> {
+        self.profile.as_deref().filter(|_| self.verdict == Some(VerdictWord::Accepted))
+    }
+
     /// A value that is an upper bound in words, with the value as it was found; none for others. The bound is rounded up.
     pub fn at_most(&self) -> Option<Message> {
         let (bound, value) = self.bound_and_value()?;
@@ -250,10 +263,24 @@ pub fn coverage_k(dof: f64) -> f64 {
     statistics::t::upper_quantile(0.025, dof)
 }
 
+/// The verdict that stands.
+#[derive(Clone)]
+struct Standing {
+    word: VerdictWord,
+    reasons: Vec<String>,
+    profile: Option<String>,
+}
+
+impl From<Verdict> for Standing {
+    fn from(v: Verdict) -> Self {
+        Self { word: v.verdict, reasons: serde_json::from_value(v.reasons).unwrap_or_default(), profile: v.profile }
+    }
+}
+
 /// Everything that results are listed with.
 pub struct Lists {
     bottles: HashMap<i64, Bottle>,
-    verdicts: HashMap<i64, (VerdictWord, Vec<String>)>,
+    verdicts: HashMap<i64, Standing>,
     shares: HashMap<i64, Share>,
     attributed: HashMap<i64, Attributed>,
     accountings: HashMap<i64, Accounting>,
@@ -269,7 +296,6 @@ impl Lists {
     /// # Errors
     /// The store cannot be read.
     pub fn of(store: &Store) -> Result<Self, Error> {
-        let reasons = |v: &serde_json::Value| -> Vec<String> { serde_json::from_value(v.clone()).unwrap_or_default() };
         let verdicts = store.verdicts()?;
         let mut out = Self {
             bottles: store.bottles(&Filter::all())?.into_iter().map(|b| (b.id, b)).collect(),
@@ -288,7 +314,7 @@ impl Lists {
             let stands = found.into_iter().filter(|f| newest.get(&f.subject_id) == Some(&f.revision));
             out.by_flow = stands.map(|f| (f.subject_id, f.outcome)).collect();
         }
-        out.verdicts = verdicts.into_iter().map(|v| (v.subject_id, (v.verdict, reasons(&v.reasons)))).collect();
+        out.verdicts = verdicts.into_iter().map(|v| (v.subject_id, v.into())).collect();
         Ok(out)
     }
 
@@ -297,7 +323,6 @@ impl Lists {
     /// # Errors
     /// The store cannot be read.
     pub fn for_rows(store: &Store, rows: &[ResultRow]) -> Result<Self, Error> {
-        let reasons = |v: &serde_json::Value| -> Vec<String> { serde_json::from_value(v.clone()).unwrap_or_default() };
         let mut out = Self {
             bottles: HashMap::new(),
             verdicts: HashMap::new(),
@@ -319,7 +344,7 @@ impl Lists {
                     let found = store.list::<FindingRow>(&by_flow)?;
                     let stands = found.into_iter().filter(|f| f.revision == v.revision);
                     out.by_flow.extend(stands.map(|f| (f.subject_id, f.outcome)));
-                    out.verdicts.insert(v.subject_id, (v.verdict, reasons(&v.reasons)));
+                    out.verdicts.insert(v.subject_id, v.into());
                 }
             }
             let of = store.list::<Share>(&Filter::all().is("result", r.id))?;
@@ -382,14 +407,19 @@ impl Lists {
         };
         let bottle = self.bottle(&r);
         let kind = bottle.map_or(BottleKind::Sample, |b| b.kind);
-        let (verdict, reasons) = match self.verdicts.get(&r.subject_id) {
+        let standing = match self.verdicts.get(&r.subject_id) {
             // Results of one series share a verdict; a bottle that is out stands alone.
-            Some(_) if self.taken_out(&r).is_some() && kind.is_water() => {
-                (Some(VerdictWord::Rejected), vec![TAKEN_OUT.text().to_string()])
-            }
-            Some((word, reasons)) if kind.is_water() => (Some(*word), reasons.clone()),
-            _ => (None, vec![]),
+            Some(_) if self.taken_out(&r).is_some() && kind.is_water() => Some(Standing {
+                word: VerdictWord::Rejected,
+                reasons: vec![TAKEN_OUT.text().to_string()],
+                profile: None,
+            }),
+            Some(standing) if kind.is_water() => Some(standing.clone()),
+            _ => None,
         };
+        let verdict = standing.as_ref().map(|s| s.word);
+        let (reasons, profile) = standing.map(|s| (s.reasons, s.profile)).unwrap_or_default();
+        let told_state = crate::laboratory::state(&r);
         Listed {
             result: r.identity(),
             kind,
@@ -404,6 +434,7 @@ impl Lists {
             amount,
             verdict,
             reasons,
+            profile,
             water_share: self.share(&r),
             bears: r.bears.unwrap_or(Bears::Value),
             accounting: self.accountings.get(&r.id).cloned(),
@@ -416,7 +447,7 @@ impl Lists {
             isotopes: r.isotopes,
             resolution: r.resolution,
             fraction: r.fraction,
-            state: r.state,
+            state: told_state,
             critical_value: r.critical_value,
             detection_limit: r.detection_limit,
             quantification_limit: r.quantification_limit,

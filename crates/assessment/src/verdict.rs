@@ -4,9 +4,12 @@
 //! * provisional: decisive evidence is missing, or a warning check is not met and nobody signed;
 //! * accepted: all decisive checks are met.
 //!
+//! Where a person chose a profile for a result, its rules stand before those of the table ([`crate::profiles`]).
+//!
 //! There is no score. A check that the table does not name is a note. Where no decisive check was
 //! made at all, nothing is accepted. Checked below.
 
+use crate::profiles::Profile;
 use message::Message;
 use quantity::{Check, Finding, Outcome};
 use record::model::{CheckRule, VerdictWord, Weight};
@@ -27,6 +30,14 @@ pub fn said(word: VerdictWord) -> Message {
     }
 }
 
+/// A verdict as it is said, with the profile that it was judged by.
+pub fn said_by(word: VerdictWord, profile: Option<&str>) -> Message {
+    match profile {
+        None => said(word),
+        Some(profile) => message::laboratory::VerdictBy { verdict: said(word), profile: profile.into() }.into(),
+    }
+}
+
 /// The programme's table of checks.
 #[derive(Debug, Clone, Default)]
 pub struct Rules {
@@ -41,6 +52,14 @@ pub struct Judged {
     pub word: VerdictWord,
     /// Names of the checks that decided, in the order of the findings; empty for accepted.
     pub reasons: Vec<String>,
+    /// The profile that judged; none: the programme's table alone.
+    pub profile: Option<String>,
+}
+
+impl Judged {
+    fn of(word: VerdictWord, reasons: Vec<String>, profile: Option<&Profile>) -> Self {
+        Self { word, reasons, profile: profile.map(|p| p.name.clone()) }
+    }
 }
 
 impl Rules {
@@ -99,18 +118,36 @@ impl Rules {
 
     /// The verdict of findings; `signed` when a person stands for what the warnings say.
     pub fn judge(&self, findings: &[Finding], signed: bool) -> Judged {
+        self.judge_by(None, findings, signed)
+    }
+
+    /// What a check decides of a finding, where a profile judges. What was measured and is not met keeps the table's
+    /// weight where that is the heavier one: a profile asks for other evidence, it does not unsay what there is.
+    fn weight_by(&self, profile: Option<&Profile>, f: &Finding) -> Weight {
+        let table = self.weight(f.check);
+        match profile.and_then(|p| p.weight(f.check)) {
+            None => table,
+            // The words stand in the order of their weight, the heaviest first.
+            Some(own) if f.outcome == Outcome::NotMet => own.min(table),
+            Some(own) => own,
+        }
+    }
+
+    /// As [`Self::judge`], with the rules of a profile before those of the table.
+    pub fn judge_by(&self, profile: Option<&Profile>, findings: &[Finding], signed: bool) -> Judged {
+        let weight = |f: &Finding| self.weight_by(profile, f);
         let named = |wanted: fn(Weight, Outcome) -> bool| -> Vec<String> {
-            let decides = |f: &&Finding| wanted(self.weight(f.check), f.outcome);
+            let decides = |f: &&Finding| wanted(weight(f), f.outcome);
             let mut names: Vec<String> = findings.iter().filter(decides).map(|f| f.check.text().to_string()).collect();
             names.dedup();
             names
         };
-        if !findings.iter().any(|f| self.weight(f.check) == Weight::Decisive) {
-            return Judged { word: VerdictWord::Provisional, reasons: vec![NO_DECISIVE_CHECK.into()] };
+        if !findings.iter().any(|f| weight(f) == Weight::Decisive) {
+            return Judged::of(VerdictWord::Provisional, vec![NO_DECISIVE_CHECK.into()], profile);
         }
         let rejected = named(|w, o| w == Weight::Decisive && o == Outcome::NotMet);
         if !rejected.is_empty() {
-            return Judged { word: VerdictWord::Rejected, reasons: rejected };
+            return Judged::of(VerdictWord::Rejected, rejected, profile);
         }
         let open = if signed {
             named(|w, o| w == Weight::Decisive && o == Outcome::NotKnown)
@@ -120,9 +157,9 @@ impl Rules {
             })
         };
         if !open.is_empty() {
-            return Judged { word: VerdictWord::Provisional, reasons: open };
+            return Judged::of(VerdictWord::Provisional, open, profile);
         }
-        Judged { word: VerdictWord::Accepted, reasons: vec![] }
+        Judged::of(VerdictWord::Accepted, vec![], profile)
     }
 }
 
@@ -175,6 +212,28 @@ mod tests {
         check(&[(DECIDES, Met), (WARNS, NotKnown), (UNSAID, NotMet)], false, Accepted, &[]);
         check(&[(WARNS, Met)], true, Provisional, &[NO_DECISIVE_CHECK]);
         check(&[], false, Provisional, &[NO_DECISIVE_CHECK]);
+    }
+
+    #[test]
+    fn a_profile_asks_for_other_evidence_and_unsays_nothing() {
+        use Outcome::{Met, NotKnown, NotMet};
+        use VerdictWord::{Accepted, Provisional, Rejected};
+        const OWN: Check = Check::LabBlank;
+        let profile = Profile::with("lab", &[(DECIDES, Weight::Note), (OWN, Weight::Decisive)]);
+        let judge = |findings: &[(Check, Outcome)]| {
+            let findings: Vec<Finding> =
+                findings.iter().map(|(c, o)| Finding::kept(*c, *o, quantity::Lang::En, "")).collect();
+            let judged = rules().judge_by(Some(&profile), &findings, false);
+            assert_eq!(judged.profile.as_deref(), Some("lab"));
+            (judged.word, judged.reasons)
+        };
+        // What the table asks for and nobody measured, the profile does without; its own takes the place.
+        assert_eq!(judge(&[(DECIDES, NotKnown), (OWN, Met)]), (Accepted, vec![]));
+        assert_eq!(judge(&[(DECIDES, NotKnown), (OWN, NotKnown)]), (Provisional, vec![OWN.text().into()]));
+        // What was measured and is not met, it does not lighten.
+        assert_eq!(judge(&[(DECIDES, NotMet), (OWN, Met)]), (Rejected, vec![DECIDES.text().into()]));
+        assert_eq!(judge(&[(WARNS, NotMet), (OWN, Met)]), (Provisional, vec![WARNS.text().into()]));
+        assert_eq!(judge(&[(DECIDES, Met)]), (Provisional, vec![NO_DECISIVE_CHECK.into()]));
     }
 
     #[test]

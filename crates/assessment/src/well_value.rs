@@ -100,6 +100,9 @@ pub struct WellValue {
     pub verdict: Option<VerdictWord>,
     /// Checks that decided it.
     pub reasons: Vec<String>,
+    /// A profile of checks that gave the verdict to a bottle in it; none: the programme's table alone.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub profile: Option<String>,
     /// The same with everything put back that a person took out; none where nothing was.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub put_back: Option<Told>,
@@ -232,6 +235,7 @@ fn one(waters: &Waters, results: &Results, water: &Water, a: &Analyte) -> Option
     let with = with.filter(|(with, ..)| *with != told);
     let in_it: Vec<&Listed> = bottles.iter().filter_map(|b| results.get(&b.bottle, a)).collect();
     let verdict = in_it.iter().filter_map(|r| r.verdict).max();
+    let profile = in_it.iter().filter(|r| r.verdict == verdict).find_map(|r| r.profile.clone());
     let mut reasons: Vec<String> = vec![];
     for reason in in_it.iter().filter(|r| r.verdict == verdict).flat_map(|r| &r.reasons) {
         if !reasons.contains(reason) {
@@ -254,6 +258,7 @@ fn one(waters: &Waters, results: &Results, water: &Water, a: &Analyte) -> Option
         left_out,
         verdict,
         reasons,
+        profile,
         common,
     })
 }

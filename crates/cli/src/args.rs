@@ -40,6 +40,14 @@ pub enum Command {
     Import(Import),
     /// Every result with value, uncertainty, unit, verdict
     Results(Results),
+    /// Values reported before beside those of today, each difference with the step that explains it; reads only
+    Shadow(Shadow),
+    /// Duplicates, samples split between two laboratories, blanks against limits
+    Pairs(Pairs),
+    /// Request and custody form for a laboratory: blind labels, the order in the run, tables to fill
+    Request(Request),
+    /// Which blind label is which bottle: lists requests, or opens one; that it was opened is kept
+    Unblind(Unblind),
     /// One result back to the raw counts
     Case {
         /// The programme
@@ -91,6 +99,8 @@ pub enum Command {
     },
     /// The programme's table of checks beside the one of this version; take rules of this version in
     Checks(Checks),
+    /// Profiles of checks for laboratories, meters and counts: list, show, choose which judges what, edit
+    Profiles(Profiles),
     /// Recipes, by which counts become concentrations: list, show, hold one beside a run, give a run another
     Recipes(Recipes),
     /// Correct the name of a vial, so that run and recipe meet; the name as it stood is kept
@@ -499,6 +509,124 @@ pub struct Checks {
     /// Take in the rule of every check that is not in the programme's table
     #[arg(long, requires = "why")]
     pub all_new: bool,
+    /// Write the programme's table to a CSV file, to be edited and kept with --keep
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["take", "all_new", "keep"])]
+    pub csv: Option<PathBuf>,
+    /// Keep an edited table; revisions count themselves
+    #[arg(long, value_name = "FILE", requires = "why", conflicts_with_all = ["take", "all_new"])]
+    pub keep: Option<PathBuf>,
+    /// The reason, kept for good
+    #[arg(long)]
+    pub why: Option<String>,
+    #[command(flatten)]
+    pub hand: Hand,
+    /// One JSON document
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// `limpid shadow`
+#[derive(Debug, ClapArgs)]
+pub struct Shadow {
+    /// The programme
+    pub store: String,
+    /// Sheet (CSV): bottle, or well and date; analyte, value, unit; fraction, isotopes, u where they are known
+    pub reported: PathBuf,
+    /// Write the comparison to a CSV file
+    #[arg(long, value_name = "FILE")]
+    pub csv: Option<PathBuf>,
+    /// One JSON document
+    #[arg(long, conflicts_with = "csv")]
+    pub json: bool,
+}
+
+/// `limpid pairs`
+#[derive(Debug, ClapArgs)]
+pub struct Pairs {
+    /// The programme
+    pub store: String,
+    /// One JSON document
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// `limpid request`
+#[derive(Debug, ClapArgs)]
+pub struct Request {
+    /// The programme
+    pub store: String,
+    /// The trip whose bottles go
+    #[arg(long, allow_hyphen_values = true)]
+    pub trip: String,
+    /// Folder to write form and tables to
+    #[arg(long)]
+    pub out: PathBuf,
+    /// Name of the laboratory, as its results will name it
+    #[arg(long)]
+    pub laboratory: Option<String>,
+    /// What to measure, NAME:UNIT or NAME:UNIT:LIMIT; may be given several times; else what was measured there before
+    #[arg(long, value_name = "NAME:UNIT:LIMIT")]
+    pub analyte: Vec<String>,
+    /// Where labels and order are drawn from; the same number, the same labels
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(i64).range(0..))]
+    pub seed: Option<i64>,
+    /// Language of the form: en, de
+    #[arg(long, default_value = "en")]
+    pub lang: String,
+    #[command(flatten)]
+    pub hand: Hand,
+}
+
+/// `limpid unblind`
+#[derive(Debug, ClapArgs)]
+pub struct Unblind {
+    /// The programme
+    pub store: String,
+    /// The request to open; without it all are listed
+    #[arg(requires = "why")]
+    pub request: Option<String>,
+    /// The reason, kept for good
+    #[arg(long)]
+    pub why: Option<String>,
+    #[command(flatten)]
+    pub hand: Hand,
+    /// One JSON document
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// `limpid profiles`
+#[derive(Debug, ClapArgs)]
+pub struct Profiles {
+    /// The programme
+    pub store: String,
+    /// The rules of a profile as a table
+    #[arg(long, value_name = "PROFILE", conflicts_with_all = ["choose", "table", "keep", "new"])]
+    pub show: Option<String>,
+    /// With --show: write them to a CSV file, to be edited and kept with --keep
+    #[arg(long, value_name = "FILE", requires = "show")]
+    pub csv: Option<PathBuf>,
+    /// Have a profile judge results from now on
+    #[arg(long, value_name = "PROFILE", requires = "why", conflicts_with_all = ["table", "keep", "new"])]
+    pub choose: Option<String>,
+    /// Have the programme's own table of checks judge again
+    #[arg(long, requires = "why", conflicts_with_all = ["keep", "new"])]
+    pub table: bool,
+    /// With --choose and --table: only results of this laboratory
+    #[arg(long, allow_hyphen_values = true)]
+    pub laboratory: Option<String>,
+    /// With --choose and --table: only this element or quantity
+    #[arg(long, allow_hyphen_values = true)]
+    pub analyte: Option<String>,
+    /// Keep the edited table of a profile; revisions count themselves
+    #[arg(long, value_names = ["PROFILE", "FILE"], num_args = 2, requires = "why", conflicts_with = "new")]
+    pub keep: Option<Vec<String>>,
+    /// Make a profile of one's own, with the rules of another to begin with
+    #[arg(long, value_name = "PROFILE", requires_all = ["why", "like"])]
+    pub new: Option<String>,
+    /// With --new: like which
+    #[arg(long, value_name = "PROFILE", requires = "new")]
+    pub like: Option<String>,
     /// The reason, kept for good
     #[arg(long)]
     pub why: Option<String>,

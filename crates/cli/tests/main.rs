@@ -23,6 +23,7 @@ mod outside;
 mod own_trip;
 mod package;
 mod password;
+mod profiles;
 mod recipes;
 mod record;
 mod report;

@@ -238,6 +238,7 @@ fn observation(out: &mut Vec<u8>, one: &One, stream: usize) {
     member(out, "blank", r.blank.as_ref().and_then(Amount::value));
     member(out, "uBlank", r.blank.as_ref().and_then(Amount::u));
     text(out, "verdict", r.verdict.map(VerdictWord::word));
+    text(out, "profile", r.profile.as_deref());
     out.extend(b"},\"parameters\":{\"result\":");
     quoted(out, &r.result.to_string());
     text(out, "remark", r.remark.as_deref());

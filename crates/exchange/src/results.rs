@@ -81,6 +81,7 @@ pub const RESULTS: Readable = Readable {
             "A value, or an upper bound (`limit`): metal of a stage that no blank met is in it",
         )
         .always(),
+        Field::text("profile", "Profile of checks that gave the verdict; nothing: the programme's table of checks"),
     ],
     refers: &[("bottle", "bottles", "label"), ("event", "events", "number")],
 };
@@ -210,5 +211,6 @@ pub fn row(out: &mut impl RowOut, one: &One, files: &BTreeMap<i64, String>) -> R
     out.whole(one.event)?;
     out.text(r.engine.as_str())?;
     out.text(r.bears.word())?;
+    out.text(r.profile.as_deref())?;
     out.end()
 }

@@ -93,6 +93,7 @@ pub const FINDINGS: Readable = Readable {
         Field::text("stage", "Stage of the path of the bottle").always(),
         Field::word("outcome", &["met", "not met", "not known"], "What came of it").always(),
         Field::text("sentence", "In one plain sentence").always(),
+        Field::text("profile", "Profile of checks that gave the verdict; nothing: the programme's table of checks"),
     ],
     refers: &[],
 };
@@ -272,6 +273,7 @@ pub fn write(store: &Store, folder: &Folder) -> Result<(), Error> {
             out.text(f.stage.word())?;
             out.text(f.outcome.word())?;
             out.text(f.sentence.as_str())?;
+            out.text(v.profile.as_deref())?;
             out.end()?;
         }
     }

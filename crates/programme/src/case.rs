@@ -22,6 +22,9 @@ pub struct PastVerdict {
     pub revision: i64,
     /// The word.
     pub verdict: VerdictWord,
+    /// The profile of checks that judged; none: the programme's table alone.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub profile: Option<String>,
     /// Checks that decided.
     pub reasons: serde_json::Value,
 }
@@ -96,7 +99,7 @@ fn of_row(store: &Store, row: ResultRow) -> Result<Case, Error> {
         method: derivation.method.clone(),
         sources: derivation.sources.clone(),
         warnings: vec!["What was not tested, microbes first, is not spoken of; advice on drinking is the local health authority's.".into()],
-        history: verdicts.into_iter().map(|v| PastVerdict { revision: v.revision, verdict: v.verdict, reasons: v.reasons }).collect(),
+        history: verdicts.into_iter().map(|v| PastVerdict { revision: v.revision, verdict: v.verdict, profile: v.profile, reasons: v.reasons }).collect(),
         sign_offs: sign_offs.into_iter().map(|s| Word { person: s.person, why: s.why }).collect(),
         findings,
         derivation,
@@ -189,10 +192,10 @@ impl Case {
 
 /// The verdict and the checks that decided it; for evidence, that it gets none.
 pub fn verdict_in_words(r: &Listed) -> String {
-    match r.verdict {
+    match r.verdict_said().map(|v| v.in_english()) {
         None => "none".into(),
-        Some(v) if r.reasons.is_empty() => v.word().into(),
-        Some(v) => format!("{}: {}", v.word(), r.reasons.join(", ")),
+        Some(word) if r.reasons.is_empty() => word,
+        Some(word) => format!("{word}: {}", r.reasons.join(", ")),
     }
 }
 

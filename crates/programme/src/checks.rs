@@ -2,6 +2,8 @@
 //! own: a check that is new is a note in it, and moves no verdict, until a person takes its rule in.
 //! Checked in `tests/checks.rs`.
 
+use crate::hands::nearest;
+use crate::table_of_checks::{self, Ruled};
 use crate::work::{self, Recomputed};
 use assessment::verdict::{DEFAULT_CHECKS, Rules};
 use quantity::Check;
@@ -178,8 +180,10 @@ fn chosen(store: &Store, wanted: Wanted) -> Result<Vec<CheckRule>, Error> {
     }
     for (i, name) in names.iter().enumerate() {
         let entry = entries.iter().find(|e| e.check == *name && e.default.is_some());
-        let entry =
-            entry.ok_or_else(|| unfit(format!("{name:?}"), format!("one like {}", Check::like(name).join(", "))))?;
+        let entry = entry.ok_or_else(|| {
+            let near = nearest(name, entries.iter().filter(|e| e.default.is_some()).map(|e| e.check.as_str()), 3);
+            unfit(format!("{name:?}"), format!("one like {}", near.join(", ")))
+        })?;
         if names[..i].contains(name) {
             return Err(unfit(format!("{name} twice"), "each once".into()));
         }
@@ -194,4 +198,59 @@ fn chosen(store: &Store, wanted: Wanted) -> Result<Vec<CheckRule>, Error> {
     let newest = |name: &str| kept.iter().filter(|r| r.check_name == name).map(|r| r.revision).max().unwrap_or(0);
     let taken = defaults()?.into_iter().filter(|r| names.contains(&r.check_name.as_str()));
     Ok(taken.map(|r| CheckRule { revision: newest(&r.check_name) + 1, ..r }).collect())
+}
+
+/// The programme's table as a sheet that a person edits and brings back.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn table(store: &Store) -> Result<String, Error> {
+    let rules = store.check_rules()?;
+    let known = Rules::new(rules.clone());
+    let kept = rules.into_iter().filter(|r| !known.unknown().contains(&r.check_name));
+    Ok(table_of_checks::write(&kept.map(ruled).collect::<Vec<_>>()))
+}
+
+fn ruled(r: CheckRule) -> Ruled {
+    let CheckRule { check_name, weight, limit_value, limit_unit, why, .. } = r;
+    Ruled { check_name, weight, limit_value, limit_unit, why }
+}
+
+/// Keeps an edited sheet: each rule that decides otherwise than it stands, as its next revision, in one act; then
+/// everything is judged anew. A rule that the sheet leaves out stays as it is. Answers which changed.
+///
+/// # Errors
+/// A reason that says nothing; a sheet that cannot be read; nothing that differs; the store; [`Error::NotDerived`].
+pub fn keep_table(store: &mut Store, sheet: &str, why: &str, by: By) -> Result<(Vec<String>, Recomputed), Error> {
+    said(why)?;
+    let kept = store.check_rules()?;
+    let known = Rules::new(kept.clone());
+    let own = |r: &Ruled| Check::from_text(&r.check_name).and_then(|c| known.of(c)).cloned().map(ruled);
+    let stands = |r: &Ruled| own(r).is_some_and(|own| own.decides_as(r));
+    let changed: Vec<Ruled> = table_of_checks::read(sheet)?.into_iter().filter(|r| !stands(r)).collect();
+    if changed.is_empty() {
+        return Err(crate::profiles::nothing_differs("the programme's table"));
+    }
+    let newest = |name: &str| kept.iter().filter(|r| r.check_name == name).map(|r| r.revision).max().unwrap_or(0);
+    let rules: Vec<CheckRule> = changed
+        .into_iter()
+        .map(|r| CheckRule {
+            why: Some(table_of_checks::reason(&r, own(&r).as_ref(), why).into()),
+            id: 0,
+            revision: newest(&r.check_name) + 1,
+            check_name: r.check_name,
+            weight: r.weight,
+            limit_value: r.limit_value,
+            limit_unit: r.limit_unit,
+        })
+        .collect();
+    let names: Vec<String> = rules.iter().map(|r| r.check_name.clone()).collect();
+    let info = ActInfo {
+        kind: "table of checks changed".into(),
+        author: by.person.into(),
+        at: by.at.into(),
+        body: json!({ "checks": names, "why": why }),
+    };
+    store.act::<_, StoreError>(&info, |act| rules.iter().try_for_each(|rule| keep(act, rule)))?;
+    Ok((names, work::follow(store, by, &|_| true)?))
 }

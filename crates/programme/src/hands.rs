@@ -52,6 +52,21 @@ fn hint(people: &[String], person: &str) -> String {
     format!("; the nearest on record: {names}. Somebody new comes with --new-person")
 }
 
+/// Of some names those nearest to a text, at most so many, the nearest first: few letters apart, or one within the other
+/// (`recovery` in `number.recovery`).
+pub fn nearest<'a>(text: &str, names: impl Iterator<Item = &'a str>, most: usize) -> Vec<&'a str> {
+    let asked = text.to_lowercase();
+    let far = |name: &str| {
+        let name = name.to_lowercase();
+        let within = !asked.is_empty() && (name.contains(&asked) || (name.len() > 2 && asked.contains(&name)));
+        (!within, apart(&name, &asked))
+    };
+    let mut out: Vec<&str> = names.collect();
+    out.sort_by_cached_key(|n| far(n));
+    out.truncate(most);
+    out
+}
+
 /// Letters to put in, take out or change to make one text of the other (Levenshtein 1966, Sov. Phys. Dokl. 10:707).
 fn apart(a: &str, b: &str) -> usize {
     let b: Vec<char> = b.chars().collect();
@@ -108,6 +123,14 @@ mod tests {
         assert_eq!(apart("kitten", "sitting"), 3);
         assert_eq!((apart("", "Osk"), apart("Osk", ""), apart("Osk", "Osk")), (3, 3, 0));
         assert_eq!(apart("Müller", "Muller"), 1);
+    }
+
+    #[test]
+    fn a_part_of_a_name_is_nearer_than_a_name_of_like_letters() {
+        let names = ["well.flow", "number.recovery", "number.replicates", "air.class"];
+        assert_eq!(nearest("recovery", names.into_iter(), 2)[0], "number.recovery");
+        assert_eq!(nearest("number.recovry", names.into_iter(), 1), ["number.recovery"]);
+        assert_eq!(nearest("", names.into_iter(), 9).len(), 4);
     }
 
     #[test]

@@ -44,6 +44,8 @@ pub struct Row {
     pub analyte: String,
     /// The result's verdict.
     pub verdict: Option<VerdictWord>,
+    /// The profile of checks that gave it; none: the programme's table alone.
+    pub profile: Option<String>,
     /// The day on which the limit holds, `YYYY-MM-DD`; none where nobody knows the bottle's.
     pub on: Option<String>,
     /// The comparison.
@@ -87,6 +89,8 @@ struct JsonRow<'a> {
     well: Option<&'a str>,
     analyte: &'a str,
     verdict: Option<VerdictWord>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    profile: Option<&'a str>,
     amount: &'a Amount,
     limit: &'a Limit,
     on: Option<&'a str>,
@@ -109,6 +113,7 @@ impl Serialize for Row {
             well: self.well.as_deref(),
             analyte: &self.analyte,
             verdict: self.verdict,
+            profile: self.profile.as_deref(),
             amount: &c.amount,
             limit: &c.limit,
             on: self.on.as_deref(),
@@ -276,6 +281,7 @@ pub fn against_of(store: &Store, all: &[Listed], asked: &Asked) -> Result<Agains
                 well: r.well.clone(),
                 analyte: r.analyte.clone(),
                 verdict: r.verdict,
+                profile: r.profile.clone(),
                 on: day.clone(),
                 comparison: compare(amount, l, &options),
                 local: is_own(l),

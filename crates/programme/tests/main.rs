@@ -24,10 +24,14 @@ mod lead;
 mod limits_in_force;
 mod outside_text;
 mod overflow;
+mod pairs;
+mod profiles;
 mod quality;
 mod recipes;
+mod request;
 mod same_water;
 mod series_of;
+mod shadow;
 mod simulated_run;
 mod statement;
 #[path = "../../record/tests/store_common/mod.rs"]

@@ -55,6 +55,7 @@ checks! {
         WellPipe = "well.pipe", "What the pipe adds of the key metal";
         WellPipeByFlow = "well.pipe-by-flow", "What bottles at different flow say of the pipe's metal";
         WellSectionTwice = "well.section-twice", "A section of the well that is described twice";
+        FieldMeterCheck = "field.meter-check", "The meter in its buffer or standard";
         FieldHead = "field.head", "The state of the programme that a field sheet was made from";
         FieldClock = "field.clock", "The clock of the phone";
         FieldOffset = "field.offset", "The offset of the phone from UTC";
@@ -112,6 +113,13 @@ checks! {
         RunSecondSource = "run.second-source", "The calibration beside a second source";
         RunAssignedSide = "run.assigned-side", "Whether an assigned value stands before or after dilution";
         RunStock = "run.stock", "Whether the standards name the stock that they are made of";
+        LabMethod = "lab.method", "Whether method and reporting limit of a reported value are stated";
+        LabAccreditation = "lab.accreditation", "Whether it is on record that the laboratory's method is accredited or not";
+        LabNotAccredited = "lab.not-accredited", "A method of a laboratory that is not accredited";
+        LabBlank = "lab.blank", "The laboratory's own blanks beside its results";
+        LabRecovery = "lab.recovery", "What came back of the laboratory's own spikes and control samples";
+        LabDuplicate = "lab.duplicate", "The laboratory's own duplicates";
+        LabControlChart = "lab.control-chart", "The laboratory's own control charts";
         LabBlanksNormal = "lab.blanks-normal", "Whether blanks look drawn from a normal distribution";
         LabLeadReference = "lab.lead-reference", "The reference material of isotope ratios of lead";
     }
@@ -136,6 +144,8 @@ checks! {
         NumberEstimated = "number.estimated", "A value that the laboratory calls an estimate";
         NumberUnread = "number.unread", "A kept value that cannot be read";
         NumberLimit = "number.limit", "Whether a reported non-detect says below what";
+        NumberNegative = "number.negative", "Negative values that came without uncertainty";
+        NumberProfile = "number.profile", "The profile of checks that a result is judged by";
         RecordFormerCheck = "record.former-check", "A check of another version of the program, by its name";
         RecordOrder = "record.order", "Rows of a series out of order";
         RecordDateRepeated = "record.date-repeated", "Rows of a series that share a date";

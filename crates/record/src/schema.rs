@@ -83,6 +83,9 @@ const BEARS: u32 = 8;
 /// The version that brought statements, local limits and compounds.
 const SAYINGS: u32 = 6;
 
+/// The version that brought profiles of checks, a laboratory's own quality, and requests with blind labels.
+const PROFILES: u32 = 9;
+
 const fn since(version: u32, column: Column) -> Column {
     Column { since: version, ..column }
 }
@@ -136,6 +139,13 @@ pub const TABLES: &[Table] = &[
     judged::LOCAL_LIMIT,
     judged::STATEMENT,
     judged::STATEMENT_USE,
+    measured::LABORATORY_QUALITY,
+    judged::CHECK_PROFILE,
+    judged::PROFILE_RULE,
+    judged::PROFILE_CHOICE,
+    trip::LAB_REQUEST,
+    trip::BLIND_LABEL,
+    trip::UNBLINDING,
 ];
 
 impl Table {

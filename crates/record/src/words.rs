@@ -212,6 +212,46 @@ words! {
 }
 
 words! {
+    /// How results were come by that a profile of checks may judge.
+    ProfileBasis {
+        /// Derived from counts of a run.
+        Counts = "counts",
+        /// Reported as concentrations by a laboratory.
+        Reported = "reported",
+        /// Read on a meter: temperature, pH, conductivity, dissolved oxygen, redox potential, turbidity.
+        Meter = "meter",
+    }
+}
+
+words! {
+    /// What a row of a laboratory's own quality control says.
+    QualityKind {
+        /// Whether the method is accredited: `answer`.
+        Accreditation = "accreditation",
+        /// A blank of the laboratory: `value`, or `below` where nothing was found.
+        Blank = "blank",
+        /// What came back of a spike or a control sample: `value` in percent, or `value` beside `expected`.
+        Recovery = "recovery",
+        /// One sample twice: `value` and `second`, or their difference as `value` in percent.
+        Duplicate = "duplicate",
+        /// Whether the control chart over the years is in control: `answer`.
+        ControlChart = "control-chart",
+        /// A meter held in a buffer or standard: `value` beside `expected`.
+        MeterCheck = "meter-check",
+    }
+}
+
+words! {
+    /// A plain answer.
+    Answer {
+        /// Yes.
+        Yes = "yes",
+        /// No.
+        No = "no",
+    }
+}
+
+words! {
     /// Mass resolution.
     Resolution {
         /// Low.

@@ -17,12 +17,14 @@ pub enum Caution {
     CompoundsLeftOut,
     /// What a packing list takes along: acid, and the well house it goes to.
     Packing,
+    /// What a request to a laboratory comes with: acid, and water that may give off gas.
+    Request,
 }
 
 impl Caution {
     /// One of each.
-    pub fn every() -> [Self; 5] {
-        [Self::Well, Self::Gas, Self::RunLeftOut("R-1".into()), Self::CompoundsLeftOut, Self::Packing]
+    pub fn every() -> [Self; 6] {
+        [Self::Well, Self::Gas, Self::RunLeftOut("R-1".into()), Self::CompoundsLeftOut, Self::Packing, Self::Request]
     }
 
     /// In words.
@@ -33,6 +35,7 @@ impl Caution {
             Self::RunLeftOut(run) => said::RunLeftOut { run: Name::from(run) }.into(),
             Self::CompoundsLeftOut => said::CompoundsLeftOut.into(),
             Self::Packing => said::Packing.into(),
+            Self::Request => said::Request.into(),
         };
         says.text()
     }

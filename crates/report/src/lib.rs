@@ -24,6 +24,7 @@ pub mod pages;
 mod path;
 mod quality;
 mod reported;
+pub mod request;
 mod run;
 mod statements;
 mod supplement;
@@ -224,6 +225,20 @@ pub(crate) fn verdict_word(v: VerdictWord) -> Word {
         VerdictWord::Provisional => Word::Provisional,
         VerdictWord::Rejected => Word::Rejected,
     }
+}
+
+/// Of results, how many each profile of checks accepts: for the notes under their tables.
+pub(crate) fn accepted_by<'a>(results: impl Iterator<Item = &'a Listed>) -> Vec<Message> {
+    let mut by: std::collections::BTreeMap<&str, usize> = std::collections::BTreeMap::new();
+    for profile in results.filter_map(Listed::accepted_by) {
+        *by.entry(profile).or_default() += 1;
+    }
+    by.into_iter().map(|(profile, n)| accepted_of(n, profile)).collect()
+}
+
+/// That so many results are accepted by a profile.
+pub(crate) fn accepted_of(results: usize, profile: &str) -> Message {
+    message::laboratory::AcceptedBy { results: message::count(results), profile: profile.into() }.into()
 }
 
 /// A section.

@@ -71,6 +71,7 @@ pub fn leaflet(store: &Store, name: &str, lang: Lang) -> Result<Content, Error> 
     if shown.iter().any(|r| not_for_health(r)) {
         notes.push(leaflet::NotForHealth.in_language(lang));
     }
+    notes.extend(by_profile(&shown, lang));
     let mut sections = vec![];
     if !shown.is_empty() {
         let heads: [Message; 6] = [
@@ -143,6 +144,7 @@ pub fn authority(store: &Store, name: &str, lang: Lang) -> Result<Content, Error
         let mut notes = vec![authority::Notes.in_language(lang), leaflet::NotForHealth.in_language(lang)];
         notes.extend(rejected_higher(&page.against.rows, lang));
         notes.extend(conductivity_stands_at(&rows, lang));
+        notes.extend(by_profile(&rows, lang));
         blocks.push(Block::Table(page.sheet(authority::Caption.in_language(lang), &rows, notes)));
     }
     if below > 0 {
@@ -160,7 +162,8 @@ pub fn authority(store: &Store, name: &str, lang: Lang) -> Result<Content, Error
         }
     }
     if !local.is_empty() {
-        blocks.push(Block::Table(page.sheet(authority::LocalCaption.in_language(lang), &local, vec![])));
+        let notes = by_profile(&local, lang);
+        blocks.push(Block::Table(page.sheet(authority::LocalCaption.in_language(lang), &local, notes)));
     }
     let mut sections = vec![Section::of(leaflet::Numbers, blocks)];
     let said = page.said()?;
@@ -173,6 +176,19 @@ pub fn authority(store: &Store, name: &str, lang: Lang) -> Result<Content, Error
         None => authority::TitleOfSeveral.in_language(lang),
     };
     page.content(name, title, &authority::Subtitle.in_language(lang), sections)
+}
+
+/// Which of the rows shown a profile of checks accepts.
+fn by_profile(rows: &[&Row], lang: Lang) -> Vec<String> {
+    let accepted = rows.iter().filter(|r| r.verdict == Some(VerdictWord::Accepted));
+    let mut by: std::collections::BTreeMap<&str, std::collections::BTreeSet<String>> =
+        std::collections::BTreeMap::new();
+    for r in accepted {
+        if let Some(profile) = &r.profile {
+            by.entry(profile).or_default().insert(r.result.to_string());
+        }
+    }
+    by.into_iter().map(|(profile, of)| super::accepted_of(of.len(), profile).in_language(lang)).collect()
 }
 
 /// As many as the page has rows for.
@@ -316,11 +332,19 @@ impl<'a> Page<'a> {
         let lang = self.lang;
         let fractions = Fractions::of(rows);
         notes.extend(fractions.note(lang));
-        let verdict = |v: Option<VerdictWord>| match v {
-            Some(VerdictWord::Accepted) => authority::Accepted.in_language(lang),
-            Some(VerdictWord::Provisional) => authority::Provisional.in_language(lang),
-            Some(VerdictWord::Rejected) => authority::Rejected.in_language(lang),
-            None => String::new(),
+        let verdict = |r: &Row| {
+            let word: Message = match r.verdict {
+                Some(VerdictWord::Accepted) => authority::Accepted.into(),
+                Some(VerdictWord::Provisional) => authority::Provisional.into(),
+                Some(VerdictWord::Rejected) => authority::Rejected.into(),
+                None => return String::new(),
+            };
+            match &r.profile {
+                Some(profile) => {
+                    message::laboratory::VerdictBy { verdict: word, profile: profile.as_str().into() }.in_language(lang)
+                }
+                None => word.in_language(lang),
+            }
         };
         let row = |r: &&Row| {
             let c = &r.comparison;
@@ -332,7 +356,7 @@ impl<'a> Page<'a> {
                 Cell::Text(self.limit_and_health(r)),
                 Cell::Text(self.answer(c)),
                 Cell::Text(c.probability_under.map_or_else(|| "–".into(), |p| probability(p, lang))),
-                Cell::Text(verdict(r.verdict)),
+                Cell::Text(verdict(r)),
             ]
         };
         let heads: [Message; 8] = [

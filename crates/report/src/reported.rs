@@ -74,7 +74,8 @@ fn found(reported: &[&Listed], series: &Series) -> Vec<String> {
         Some(missing) => said::JudgedWith { accepted, provisional, rejected, missing }.text(),
         None => said::Judged { accepted, provisional, rejected }.text(),
     };
-    vec![found.text(), judged, said::Provisional.text()]
+    let by_profile = super::accepted_by(reported.iter().copied()).into_iter().map(|m| m.text());
+    [found.text(), judged].into_iter().chain(by_profile).chain([said::Provisional.text()]).collect()
 }
 
 /// What a check that decided was missing, and of how many results.
@@ -116,7 +117,9 @@ fn waters(reported: &[&Listed]) -> Table {
         .collect();
     let mut heads = vec![Column::words(words::Analyte.text()), Column::words(words::Unit.text())];
     heads.extend(columns.iter().map(|b| Column::words(b.to_string())));
-    Table { caption: said::Waters.text(), columns: heads, rows, notes: vec![said::WatersNote.text()] }
+    let by_profile = super::accepted_by(reported.iter().copied()).into_iter().map(|m| m.text());
+    let notes = std::iter::once(said::WatersNote.text()).chain(by_profile).collect();
+    Table { caption: said::Waters.text(), columns: heads, rows, notes }
 }
 
 /// The number without its unit.
@@ -169,7 +172,10 @@ fn inventory(series: &Series) -> Table {
             Column::words(words::Verdict.text()),
         ],
         rows,
-        notes: std::iter::once(said::InventoryNote.text()).chain(uncertainties(series)).collect(),
+        notes: std::iter::once(said::InventoryNote.text())
+            .chain(uncertainties(series))
+            .chain(super::accepted_by(series.values().flatten().copied()).into_iter().map(|m| m.text()))
+            .collect(),
     }
 }
 

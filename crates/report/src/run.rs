@@ -155,6 +155,7 @@ fn found(waters: &[&Listed], of_wells: &[OfWell], key: &str) -> Vec<String> {
         rejected: count(VerdictWord::Rejected),
     };
     out.push(verdicts.text());
+    out.extend(super::accepted_by(waters.iter().copied()).into_iter().map(|m| m.text()));
     out
 }
 
@@ -205,7 +206,10 @@ fn fraction(name: &str) -> Message {
 
 fn why(c: &Case) -> String {
     match c.result.verdict {
-        Some(VerdictWord::Accepted) => said::WhyAccepted.text(),
+        Some(VerdictWord::Accepted) => match c.result.accepted_by() {
+            Some(profile) => super::accepted_of(1, profile).text(),
+            None => said::WhyAccepted.text(),
+        },
         Some(VerdictWord::Provisional) => format!("{} {}", said::WhyProvisional.text(), reasons(c).join(" ")),
         Some(VerdictWord::Rejected) => format!("{} {}", said::WhyRejected.text(), reasons(c).join(" ")),
         None => String::new(),
@@ -253,6 +257,7 @@ fn verdict(c: &Case) -> Verdict {
         let kept = [Check::NumberRecovery, Check::NumberDuplicates, Check::RunReferenceMaterial];
         because = c.findings.iter().filter(|f| kept.contains(&f.check)).map(quantity::Finding::as_sentence).collect();
     }
+    because.extend(r.accepted_by().map(|profile| super::accepted_of(1, profile).text()));
     Verdict {
         subject: said::Subject {
             well: well_of(r).into(),
@@ -323,6 +328,13 @@ fn table_of_wells(wells: &[WellValue]) -> Table {
         Column::words(common::Verdict.text()),
     ]);
     notes.push(well_value::TableNote.text());
+    let accepted = |w: &&&WellValue| w.verdict == Some(VerdictWord::Accepted);
+    let profiles: std::collections::BTreeSet<&str> =
+        rows.iter().filter(accepted).filter_map(|w| w.profile.as_deref()).collect();
+    for profile in profiles {
+        let of = rows.iter().filter(accepted).filter(|w| w.profile.as_deref() == Some(profile)).count();
+        notes.push(super::accepted_of(of, profile).text());
+    }
     Table { caption: well_value::Caption.text(), columns, rows: rows.iter().map(row).collect(), notes }
 }
 
@@ -353,6 +365,7 @@ fn table(well: &str, rows: &[&Listed]) -> Table {
     let left = left_by_blanks(&rows);
     let mut notes = vec![said::LimitsExplained.text(), said::AsAcidified.text()];
     notes.extend(left.notes);
+    notes.extend(super::accepted_by(rows.iter().copied()).into_iter().map(|m| m.text()));
     // What the field said of a bottle stands where its result is held back.
     let mut noted: BTreeMap<&str, &str> = BTreeMap::new();
     noted.extend(rows.iter().filter(|r| !r.reasons.is_empty()).filter_map(|r| Some((&*r.bottle, r.note.as_deref()?))));

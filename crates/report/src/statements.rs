@@ -607,6 +607,7 @@ mod tests {
             well: Some(well.into()),
             analyte: "Pb".into(),
             verdict: Some(verdict),
+            profile: None,
             on: on.map(String::from),
             comparison: limits::compare(amount, limit, &limits::Options::default()),
             local: false,

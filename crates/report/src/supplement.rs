@@ -539,7 +539,9 @@ fn results_table(what: String, rows: &[&Listed]) -> Table {
             Column::words(words::Verdict.text()),
         ],
         rows: rows.iter().map(row).collect(),
-        notes: vec![said::ResultsNote.text()],
+        notes: std::iter::once(said::ResultsNote.text())
+            .chain(super::accepted_by(rows.iter().copied()).into_iter().map(|m| m.text()))
+            .collect(),
     }
 }
 

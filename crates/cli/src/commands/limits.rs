@@ -96,7 +96,8 @@ fn table(found: &Against, all: bool) -> String {
                 marks.join(", "),
                 c.answer_message().in_english(),
                 c.probability_under.map_or_else(String::new, quantity::format::probability),
-                r.verdict.map_or_else(String::new, |v| v.word().into()),
+                r.verdict
+                    .map_or_else(String::new, |v| assessment::verdict::said_by(v, r.profile.as_deref()).in_english()),
             ]
         })
         .collect();

@@ -13,13 +13,17 @@ mod hand_over;
 mod import;
 mod limits;
 mod lots;
+mod pairs;
 mod plan;
+mod profiles;
 mod recipes;
 mod report;
+mod request;
 mod results;
 mod results_wide;
 mod results_written;
 mod serve;
+mod shadow;
 mod start;
 mod state;
 mod supplement;
@@ -45,6 +49,11 @@ pub fn run(command: Command) -> Result<(), Failure> {
         Command::Exclude { store, reading, why, hand, back } => upkeep::exclude(&store, &reading, !back, &why, &hand),
         Command::Sign { store, result, hand, why } => upkeep::sign(&store, &result, &why, &hand),
         Command::Checks(args) => checks::run(&args),
+        Command::Shadow(args) => shadow::run(&args),
+        Command::Pairs(args) => pairs::run(&args),
+        Command::Request(args) => request::run(&args),
+        Command::Unblind(args) => request::unblind(&args),
+        Command::Profiles(args) => profiles::run(&args),
         Command::Recipes(args) => recipes::run(&args),
         Command::VialName { store, vial, name, hand, why } => upkeep::vial_name(&store, (&vial, &name), &why, &hand),
         Command::Correct(args) => correct::run(&args),

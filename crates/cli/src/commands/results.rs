@@ -173,8 +173,10 @@ pub struct Line {
     pub state: String,
     /// Verdict; none for evidence.
     pub verdict: Option<VerdictWord>,
-    /// The verdict as a word, or what the bottle is.
+    /// The verdict as a word with the profile that judged, or what the bottle is.
     pub judged: String,
+    /// The profile that judged; empty where none did.
+    pub profile: String,
     /// Why.
     pub because: String,
 }
@@ -247,6 +249,7 @@ fn line(r: Listed) -> Line {
         number: Number::of(&r),
         state: r.state.word().replace('-', " "),
         judged: verdict(&r),
+        profile: r.profile.clone().unwrap_or_default(),
         verdict: r.verdict,
         value,
         unit,
@@ -298,7 +301,7 @@ fn table_of_wells(all: &[WellValue]) -> String {
             format!("{} {}@{}", w.analyte, w.isotopes, w.resolution),
             w.water.fraction.clone(),
             w.number(),
-            w.verdict.map_or("", VerdictWord::word).to_string(),
+            w.verdict.map_or_else(String::new, |v| assessment::verdict::said_by(v, w.profile.as_deref()).in_english()),
             labels(&w.bottles),
             w.number_with_all_back().unwrap_or_default(),
             w.reasons.join(", "),
@@ -320,7 +323,7 @@ fn table_of_wells(all: &[WellValue]) -> String {
 
 /// The verdict as a word, or what the bottle is where it gets none.
 pub fn verdict(r: &Listed) -> String {
-    r.verdict.map_or_else(|| r.kind.word().replace('-', " "), |v| v.word().to_string())
+    r.verdict_said().map_or_else(|| r.kind.word().replace('-', " "), |v| v.in_english())
 }
 
 /// The number with its expanded uncertainty, and the unit.

@@ -11,7 +11,7 @@ pub const SIGNS: &[&str] = &[
     "<  below this limit or upper bound: no value",
     ">  above this limit: no value",
     "nd not detected, and the report does not say below what",
-    "p  provisional    r  rejected    no sign: accepted",
+    "p  provisional    r  rejected    no sign: accepted    a  accepted by a profile of checks (`limpid profiles`)",
     ";  between bottles of one well and day: each stands for itself",
     "   an empty cell: nothing of it is on record, which is not \"none\"",
     "Uncertainties and reasons are in `limpid results` without --wide. Blanks and spikes are left out.",
@@ -73,6 +73,7 @@ fn cell(l: &Line) -> String {
     match l.verdict {
         Some(VerdictWord::Provisional) => format!("{number} p"),
         Some(VerdictWord::Rejected) => format!("{number} r"),
+        Some(VerdictWord::Accepted) if !l.profile.is_empty() => format!("{number} a"),
         _ => number,
     }
 }

@@ -158,6 +158,9 @@ pub struct FileTaken {
     pub without: u64,
     /// The first rows of each table, in a preview.
     pub tables: BTreeMap<&'static str, TableRows>,
+    /// Blind labels that came back, by the name of their request.
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    pub unblinded: BTreeMap<String, u64>,
 }
 
 impl FileTaken {
@@ -176,6 +179,9 @@ impl FileTaken {
             if n > 0 {
                 parts.push(format!("{n} {what}"));
             }
+        }
+        for (request, labels) in &self.unblinded {
+            parts.push(format!("{} of request {request} opened", words::counted(*labels, "blind label")));
         }
         format!("{}: {}; {}", self.file, words::counted(self.rows, "row"), parts.join(", "))
     }
@@ -583,6 +589,7 @@ impl OneFile<'_> {
         let raw_file = self.keep(act)?;
         let mut writer = Writer::new(act, taken, self.how.preview);
         write_runs(&mut writer, &self.input.mapping, &data, raw_file, &mut out)?;
+        writer.keep_unblinding(raw_file)?;
         self.out = out;
         Ok(())
     }
@@ -644,6 +651,9 @@ impl OneFile<'_> {
             let bad = faulty.load(Ordering::Relaxed) || !found.faults.is_empty();
             let mut rows = Writer::new(act, taken, self.how.preview);
             results.take(&mut rows, batch, self.how.preview || !bad, found)?;
+        }
+        if let Some(raw_file) = writer.map(|w| w.raw_file()).filter(|id| *id > 0) {
+            Writer::new(act, taken, self.how.preview).keep_unblinding(raw_file)?;
         }
         Ok(())
     }

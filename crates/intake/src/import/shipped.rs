@@ -98,4 +98,5 @@ shipped![
     "compounds",
     "organics-long",
     "local-limits",
+    "laboratory-quality",
 ];

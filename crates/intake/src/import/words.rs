@@ -4,10 +4,11 @@ use message::Message;
 use record::schema::Table;
 
 /// Names whose plural is not the name with an s.
-const PLURALS: [(&str, &str, &str); 4] = [
+const PLURALS: [(&str, &str, &str); 5] = [
     ("person", "person", "people"),
     ("custody", "step of custody", "steps of custody"),
     ("assigned", "assigned value", "assigned values"),
+    ("laboratory_quality", "row on a laboratory’s quality", "rows on a laboratory’s quality"),
     ("field_entry", "field entry", "field entries"),
 ];
 

@@ -14,12 +14,12 @@ use crate::{plausible, unfit};
 use message::{Shown, expected, found};
 use quantity::{Check, Unit};
 use record::bounds;
-use record::model::KeptRecipe;
+use record::model::{BlindLabel, KeptRecipe};
 use record::schema::{self, Kind, Table};
-use record::store::{Act, Cell, Filter, Said, StoreError};
+use record::store::{Act, Cell, Filter, NamedCells, Said, StoreError};
 use record::usual::{self, Scale, Usual};
 use record::words::VialRole;
-use std::collections::{BTreeMap, HashMap};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 /// Tables in which a person acts: the same words a second time are a second act, and their order counts.
 const ACTS: [&str; 2] = ["exclusion", "sign_off"];
@@ -33,6 +33,10 @@ pub(crate) struct Writer<'a, 's> {
     before: Said,
     /// Rows added, with their rows in the file.
     fresh: BTreeMap<i64, u64>,
+    /// Whether the record has blind labels; none: not looked at yet.
+    blind: Option<bool>,
+    /// Blind labels that were opened.
+    opened: BTreeSet<String>,
 }
 
 /// A row of a file by its table's columns; a place without a value is none.
@@ -47,7 +51,8 @@ enum Outcome {
 
 impl<'a, 's> Writer<'a, 's> {
     pub fn new(act: &'a mut Act<'s>, taken: &'a mut FileTaken, preview: bool) -> Self {
-        Self { act, taken, preview, before: Said::default(), fresh: BTreeMap::new() }
+        let (before, fresh) = (Said::default(), BTreeMap::new());
+        Self { act, taken, preview, before, fresh, blind: None, opened: BTreeSet::new() }
     }
 
     /// Before the rows of a file: what the record says already, word for word, is there already. The file may be one
@@ -55,6 +60,35 @@ impl<'a, 's> Writer<'a, 's> {
     pub fn remember(&mut self, table: &'static Table) -> Result<(), StoreError> {
         if table.key.is_empty() && !ACTS.contains(&table.name) {
             self.before = self.act.said(table)?;
+        }
+        Ok(())
+    }
+
+    /// The bottle that a blind label stands for, where no bottle is called so itself; told and counted.
+    pub fn behind(&mut self, label: &str) -> Result<Option<BlindLabel>, StoreError> {
+        if self.blind.is_none() {
+            self.blind = Some(!self.act.list::<BlindLabel>(&Filter::all().limit(1))?.is_empty());
+        }
+        if self.blind == Some(false) {
+            return Ok(None);
+        }
+        let found = self.act.list::<BlindLabel>(&Filter::all().is("label", label))?.pop();
+        if let Some(blind) = &found
+            && self.opened.insert(blind.label.clone())
+        {
+            *self.taken.unblinded.entry(blind.request.clone()).or_insert(0) += 1;
+        }
+        Ok(found)
+    }
+
+    /// Keeps which requests a file opened: one row each.
+    pub fn keep_unblinding(&mut self, raw_file: i64) -> Result<(), StoreError> {
+        let names: Vec<String> = self.taken.unblinded.keys().cloned().collect();
+        for name in names {
+            let Some(request) = self.act.find("lab_request", &[name.as_str().into()])? else { continue };
+            let mut cells = NamedCells::new("unblinding");
+            cells.integer("request", request).integer("raw_file", raw_file);
+            cells.insert(self.act)?;
         }
         Ok(())
     }
@@ -83,7 +117,10 @@ impl<'a, 's> Writer<'a, 's> {
     /// The row of that name, whatever the table's key; none where there is none.
     pub fn named(&mut self, table: &'static Table, name: &str) -> Result<Option<i64>, StoreError> {
         match table.key {
-            [_] => self.act.find(table.name, &[name.into()]),
+            [_] => match self.act.find(table.name, &[name.into()])? {
+                None if table.name == "bottle" => Ok(self.behind(name)?.map(|b| b.bottle_id)),
+                found => Ok(found),
+            },
             // A text with versions: the newest.
             [_, "version"] => {
                 let newest = self.act.next_revision(table.name, &[name.into()])? - 1;
@@ -478,6 +515,18 @@ fn sensible(table: &'static Table, row: &[Value], n: u64, plan: &Plan, out: &mut
     {
         out.add(Check::FileUnit, Some(n), Some(&heading("unit")), || fault(unit_for(&u, quantity), expected));
         return false;
+    }
+    if table.name == "laboratory_quality" {
+        // A day that is none would speak of no bottle, and nobody would notice.
+        for column in ["from_day", "until_day"] {
+            let Some(Value::Text(day)) = at(column) else { continue };
+            if day.len() != "2026-07-15".len() || day.parse::<jiff::civil::Date>().is_err() {
+                out.add(Check::FileValue, Some(n), Some(&heading(column)), || {
+                    fault(quoted(day), expected::DateYearFirst)
+                });
+                return false;
+            }
+        }
     }
     if let ("check_rule", Some(Value::Text(name))) = (table.name, at("check_name"))
         // A rule for a name that no check has would decide nothing, and nobody would notice.

@@ -11,6 +11,7 @@ use super::mapping::{Evidence, Mapping};
 use super::plan::Value;
 use super::results::{Batch, NONE, NewBottle, REPORTING_LIMIT, ResultRow, Series};
 use super::write::Writer;
+use crate::negative;
 use message::{expected, found};
 use quantity::{Check, Unit};
 use record::identity::{subject_of_series, write_result};
@@ -31,6 +32,8 @@ struct BottleAt {
     id: i64,
     /// What stood in the record before this file: newest revision of each measurand.
     before: Option<FxHashMap<i64, model::ResultRow>>,
+    /// The bottle's own label, where the file has a blind one.
+    stands_for: Option<String>,
 }
 
 /// What a result says, as the record keeps it.
@@ -56,6 +59,11 @@ pub(crate) struct ResultWriter<'m> {
 }
 
 impl<'m> ResultWriter<'m> {
+    /// The file whose results it writes.
+    pub fn raw_file(&self) -> i64 {
+        self.raw_file
+    }
+
     pub fn new(mapping: &'m Mapping, raw_file: i64) -> Self {
         Self {
             mapping,
@@ -81,8 +89,8 @@ impl<'m> ResultWriter<'m> {
     ) -> Result<(), StoreError> {
         for bottle in &batch.bottles {
             let at = Self::bottle(writer, bottle, out)?;
+            self.labels.push(at.as_ref().and_then(|a| a.stands_for.clone()).unwrap_or_else(|| bottle.label.clone()));
             self.bottles.push(at);
-            self.labels.push(bottle.label.clone());
         }
         for s in batch.series {
             let cells = [&s.analyte, &s.isotopes, &s.resolution, &s.fraction].map(|t| Cell::Text(t));
@@ -108,6 +116,13 @@ impl<'m> ResultWriter<'m> {
 
     fn bottle(writer: &mut Writer, new: &NewBottle, out: &mut Collector) -> Result<Option<BottleAt>, StoreError> {
         let there = writer.act.find("bottle", &[Cell::Text(&new.label)])?;
+        if there.is_none()
+            && let Some(blind) = writer.behind(&new.label)?
+        {
+            // What the file takes a blind bottle to be (all are samples to the laboratory) says nothing of it.
+            let before = Self::results_of(writer, blind.bottle_id)?;
+            return Ok(Some(BottleAt { id: blind.bottle_id, before, stands_for: Some(blind.bottle) }));
+        }
         let Some(well) = Self::well(writer, new, out)? else {
             return Ok(None);
         };
@@ -145,7 +160,7 @@ impl<'m> ResultWriter<'m> {
             };
         }
         let id = writer.insert(table, &cells)?;
-        Ok(Some(BottleAt { id, before: None }))
+        Ok(Some(BottleAt { id, before: None, stands_for: None }))
     }
 
     fn reference(
@@ -226,7 +241,12 @@ impl<'m> ResultWriter<'m> {
                 return Ok(None);
             }
         }
-        // Once a bottle, not once a result: a wide panel would ask the record hundreds of times for the same rows.
+        Ok(Some(BottleAt { id, before: Self::results_of(writer, id)?, stands_for: None }))
+    }
+
+    /// The newest results of a bottle by measurand; none where it has none. Asked once a bottle, not once a result: a
+    /// wide panel would ask the record hundreds of times for the same rows.
+    fn results_of(writer: &mut Writer, id: i64) -> Result<Option<FxHashMap<i64, model::ResultRow>>, StoreError> {
         let mut before: FxHashMap<i64, model::ResultRow> = FxHashMap::default();
         let of_bottle = Filter::all().is("bottle", id);
         for result in writer.act.list::<model::ResultRow>(&of_bottle)? {
@@ -235,7 +255,7 @@ impl<'m> ResultWriter<'m> {
                 before.insert(result.measurand_id, result);
             }
         }
-        Ok(Some(BottleAt { id, before: (!before.is_empty()).then_some(before) }))
+        Ok((!before.is_empty()).then_some(before))
     }
 
     fn row(&mut self, writer: &mut Writer, row: &ResultRow) -> Result<(), StoreError> {
@@ -245,7 +265,7 @@ impl<'m> ResultWriter<'m> {
         let (series, measurand) = &self.series[row.series as usize];
         let measurand = *measurand;
         let (unit, code) = &self.units[row.unit as usize];
-        let says = statement(row);
+        let says = statement(row, &series.analyte, code);
         let bottle_id = bottle.id;
         let mut revision = 1;
         if let Some(old) = bottle.before.as_ref().and_then(|b| b.get(&measurand)) {
@@ -324,13 +344,17 @@ impl<'m> ResultWriter<'m> {
     }
 }
 
-fn statement(row: &ResultRow) -> Statement {
-    let [_, _, critical, _, quantification, reporting] = row.reals;
+fn statement(row: &ResultRow, analyte: &str, unit: &str) -> Statement {
+    let [u, _, critical, _, quantification, reporting] = row.reals;
     let below = |limit: Option<f64>| Statement { censor: Censor::Below, value: None, limit, state: State::NotDetected };
     let value = |x: f64, state: State| Statement { censor: Censor::Equal, value: Some(x), limit: None, state };
     match row.said {
         Said::Nothing => unreachable!("cells without a result make no row"),
         // Comparisons with NaN (no such limit stated) are false.
+        // Below its blank and without uncertainty: neither found nor not found.
+        Said::Value(x) if u.is_nan() && critical.is_nan() && negative::says_nothing(analyte, x, unit) => {
+            value(x, State::NotDecided)
+        }
         Said::Value(x) if x <= critical => value(x, State::NotDetected),
         Said::Value(x) if x < quantification => value(x, State::Detected),
         Said::Value(x) => value(x, State::Quantified),
@@ -351,9 +375,8 @@ impl Statement {
             _ => false,
         };
         // The state follows from the statement; a not-detected net value has one too.
-        self.censor == old.censor
-            && self.state == old.state
-            && equal(self.value, old.value)
-            && equal(self.limit, old.limit_value)
+        // Earlier versions kept a negative value without uncertainty as quantified.
+        let same_state = self.state == old.state || (self.state, old.state) == (State::NotDecided, State::Quantified);
+        self.censor == old.censor && same_state && equal(self.value, old.value) && equal(self.limit, old.limit_value)
     }
 }

@@ -6,3 +6,5 @@ caution-packing = Säure zur Konservierung ist konzentriert: Handschuhe, Schutzb
 caution-sheet = Wasser, das nicht geprüft wurde, ist nicht zum Trinken. Örtliche Regeln und zugelassene Fachleute gehen diesem Blatt vor.
 caution-sheet-well = Schwefelwasserstoff sammelt sich in einem geschlossenen Brunnenhaus und betäubt bald die Nase: lüften, die Luft prüfen, nie allein hineingehen. Einen Brunnen unter Druck zu öffnen oder zu schließen ist Sache derer, die dafür zugelassen sind.
 caution-sheet-acid = Konzentrierte Säure: Schutzbrille, Handschuhe, und die Säure ins Wasser, nie Wasser in die Säure.
+
+caution-request = Konservierte Flaschen enthalten starke Säure: Handschuhe und Schutzbrille, aufrecht in einer Kiste, die Auslaufendes hält. Wasser aus tiefen Brunnen kann beim Öffnen einer Flasche Schwefelwasserstoff abgeben: unter dem Abzug öffnen. Örtliche Vorschriften für Transport und Labor gehen vor.

@@ -75,3 +75,6 @@ compared-with-all-put-back = mit allem Herausgenommenen
 
 compared-net-needed = nötiger Nettowert
 compared-coverage-factor = Erweiterungsfaktor
+compared-laboratory-blank = Blindwert des Labors
+compared-laboratory-recovery = Wiederfindung des Labors
+compared-laboratory-duplicate = Doppelbestimmung des Labors

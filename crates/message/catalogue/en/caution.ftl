@@ -24,3 +24,6 @@ caution-sheet-well = Hydrogen sulfide gathers in a closed well house and soon du
 
 # Of a field sheet, where acid is added.
 caution-sheet-acid = Concentrated acid: goggles, gloves, and acid into the water, never water into acid.
+
+# Of a request to a laboratory.
+caution-request = Bottles that are preserved hold strong acid: gloves and goggles, upright in a box that holds a spill. Water of a deep well can give off hydrogen sulfide when a bottle is opened: open it under a hood. Local rules of transport and of the laboratory come first.

@@ -87,3 +87,6 @@ compared-with-all-put-back = with everything put back
 compared-net-needed = net value needed
 
 compared-coverage-factor = coverage factor
+compared-laboratory-blank = laboratory blank
+compared-laboratory-recovery = laboratory recovery
+compared-laboratory-duplicate = laboratory duplicate

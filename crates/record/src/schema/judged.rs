@@ -1,8 +1,8 @@
 //! What was judged, taken out, signed, corrected and said. Declarations only: the words stand in [`schema`](super).
 
 use super::Kind::{Integer, Json, Real, Row, Text, Unit, Word};
-use super::{MESSAGES, SAYINGS, Table, opt, req, since};
-use crate::words::{VerdictWord, Weight};
+use super::{MESSAGES, PROFILES, SAYINGS, Table, opt, req, since};
+use crate::words::{ProfileBasis, VerdictWord, Weight};
 
 pub(super) const CHECK_RULE: Table = Table {
     name: "check_rule",
@@ -54,6 +54,10 @@ pub(super) const VERDICT: Table = Table {
         req("verdict", Word(VerdictWord::WORDS), "The word"),
         req("reasons", Json, "Checks that decided"),
         req("engine", Text, "Version of the program"),
+        since(
+            PROFILES,
+            opt("profile", Text, "Profile of checks that it was judged by; empty: the programme's table alone"),
+        ),
     ],
 };
 
@@ -171,5 +175,54 @@ pub(super) const STATEMENT_USE: Table = Table {
         since(SAYINGS, req("result", Row("result"), "Result, with its revision")),
         since(SAYINGS, opt("verdict", Word(VerdictWord::WORDS), "Its verdict then")),
         since(SAYINGS, req("amount", Json, "What was taken of it")),
+    ],
+};
+
+pub(super) const CHECK_PROFILE: Table = Table {
+    name: "check_profile",
+    key: &["name"],
+    index: &[],
+    from_files: false,
+    about: "Profiles of checks that a person chose or made: rules that stand in place of the programme's table.",
+    columns: &[
+        since(PROFILES, req("name", Text, "Name")),
+        since(
+            PROFILES,
+            req("basis", Word(ProfileBasis::WORDS), "Which results it may judge, by how they were come by"),
+        ),
+        since(PROFILES, req("why", Text, "Reason for having it")),
+        since(PROFILES, opt("person", Row("person"), "Who")),
+    ],
+};
+
+pub(super) const PROFILE_RULE: Table = Table {
+    name: "profile_rule",
+    key: &["profile", "check_name", "revision"],
+    index: &[],
+    from_files: false,
+    about: "Rules of the profiles; what a profile does not name the programme's table decides.",
+    columns: &[
+        since(PROFILES, req("profile", Row("check_profile"), "Profile")),
+        since(PROFILES, req("check_name", Text, "As stage.what")),
+        since(PROFILES, req("revision", Integer, "Counts up with each change")),
+        since(PROFILES, req("weight", Word(Weight::WORDS), "As in the programme's table")),
+        since(PROFILES, opt("limit_value", Real, "The limit of the check").unit_in("limit_unit")),
+        since(PROFILES, opt("limit_unit", Unit, "Its unit")),
+        since(PROFILES, opt("why", Text, "Reason for the rule")),
+    ],
+};
+
+pub(super) const PROFILE_CHOICE: Table = Table {
+    name: "profile_choice",
+    key: &[],
+    index: &[],
+    from_files: false,
+    about: "Which profile judges which results; of several rows for the same results the last counts.",
+    columns: &[
+        since(PROFILES, opt("profile", Row("check_profile"), "Profile; empty: the programme's table again")),
+        since(PROFILES, opt("laboratory", Text, "Only results of this laboratory")),
+        since(PROFILES, opt("analyte", Text, "Only this element or quantity")),
+        since(PROFILES, req("why", Text, "Reason")),
+        since(PROFILES, opt("person", Row("person"), "Who")),
     ],
 };

@@ -2,8 +2,10 @@
 
 use super::Kind::{Integer, Json, Real, Row, Text, Time, Unit, Word};
 use super::column::{CPS, MINUTES, PG, S};
-use super::{BEARS, BLAME, Table, opt, req, since};
-use crate::words::{AccountingPart, AccountingTold, AssignedSide, Bears, Censor, Mode, Resolution, State, VialRole};
+use super::{BEARS, BLAME, PROFILES, Table, opt, req, since};
+use crate::words::{
+    AccountingPart, AccountingTold, Answer, AssignedSide, Bears, Censor, Mode, QualityKind, Resolution, State, VialRole,
+};
 
 pub(super) const RUN: Table = Table {
     name: "run",
@@ -241,5 +243,32 @@ pub(super) const ACCOUNTING: Table = Table {
         since(BEARS, opt("sentence", Text, "Why it is not told, and the blank or bottle that would tell")),
         since(BEARS, opt("message", Json, "What the sentence says, as identity and arguments")),
         since(BEARS, req("engine", Text, "Version of the program")),
+    ],
+};
+
+pub(super) const LABORATORY_QUALITY: Table = Table {
+    name: "laboratory_quality",
+    key: &[],
+    index: &[],
+    from_files: true,
+    about: "What a laboratory says of its own quality: accreditation, blanks, recoveries, duplicates, control charts; checks of a meter.",
+    columns: &[
+        since(PROFILES, req("laboratory", Text, "Laboratory, as its results name it; or the meter")),
+        since(PROFILES, opt("method", Text, "Method as the laboratory names it; empty: all of its methods")),
+        since(PROFILES, opt("analyte", Text, "Element or quantity; empty: all of the method")),
+        since(PROFILES, req("kind", Word(QualityKind::WORDS), "What the row says")),
+        since(PROFILES, opt("from_day", Text, "First day, YYYY-MM-DD, on which bottles were filled that it speaks of")),
+        since(
+            PROFILES,
+            opt("until_day", Text, "Last such day; empty: that day alone, for accreditation and charts until now"),
+        ),
+        since(PROFILES, opt("bottle", Row("bottle"), "Or: it speaks of the results of this bottle")),
+        since(PROFILES, opt("answer", Word(Answer::WORDS), "Accredited, in control")),
+        since(PROFILES, opt("value", Real, "Blank, recovery, first of two, or what the meter read").unit_in("unit")),
+        since(PROFILES, opt("below", Real, "Nothing was found above this").unit_in("unit").zero_or_more()),
+        since(PROFILES, opt("second", Real, "Second of two values").unit_in("unit")),
+        since(PROFILES, opt("expected", Real, "What should have been found").unit_in("unit")),
+        since(PROFILES, opt("unit", Unit, "Unit of the numbers")),
+        since(PROFILES, opt("note", Text, "Report, batch, certificate")),
     ],
 };

@@ -2,7 +2,7 @@
 
 use super::Kind::{Integer, Json, Real, Row, Text, Time, Unit, Word};
 use super::column::{CELSIUS, DAYS, KG_L, L, L_MIN, MIN, ML, PG, SECONDS, UM};
-use super::{BEARS, BLAME, FIELD, Table, opt, req, since};
+use super::{BEARS, BLAME, FIELD, PROFILES, Table, opt, req, since};
 use crate::words::{AirPlace, BottleKind, Seal};
 
 pub(super) const TRIP: Table = Table {
@@ -220,5 +220,48 @@ pub(super) const FIELD_ENTRY: Table = Table {
         since(FIELD, opt("who", Text, "Who held the phone")),
         since(FIELD, req("what", Text, "Kind of entry")),
         since(FIELD, req("body", Json, "The entry; of a photograph size and hash, its bytes stay in the file")),
+    ],
+};
+
+pub(super) const LAB_REQUEST: Table = Table {
+    name: "lab_request",
+    key: &["name"],
+    index: &["trip"],
+    from_files: false,
+    about: "Requests that went to a laboratory with the bottles of a trip under blind labels.",
+    columns: &[
+        since(PROFILES, req("name", Text, "Name")),
+        since(PROFILES, req("trip", Row("trip"), "Trip")),
+        since(PROFILES, opt("laboratory", Text, "To whom")),
+        since(PROFILES, req("seed", Integer, "Where the random labels and the order were drawn from")),
+        since(PROFILES, opt("person", Row("person"), "Who drew them")),
+    ],
+};
+
+pub(super) const BLIND_LABEL: Table = Table {
+    name: "blind_label",
+    key: &["label"],
+    index: &["request"],
+    from_files: false,
+    about: "Labels that say nothing of the bottle, in the order asked of the run.",
+    columns: &[
+        since(PROFILES, req("label", Text, "Blind label")),
+        since(PROFILES, req("request", Row("lab_request"), "Request")),
+        since(PROFILES, req("bottle", Row("bottle"), "Bottle that it stands for")),
+        since(PROFILES, req("position", Integer, "Place in the order").above_zero()),
+    ],
+};
+
+pub(super) const UNBLINDING: Table = Table {
+    name: "unblinding",
+    key: &[],
+    index: &["request"],
+    from_files: false,
+    about: "When a request's labels were opened: by a person, or by a file that came back with them.",
+    columns: &[
+        since(PROFILES, req("request", Row("lab_request"), "Request")),
+        since(PROFILES, opt("raw_file", Row("raw_file"), "File that came back with blind labels")),
+        since(PROFILES, opt("why", Text, "Reason, where a person opened them")),
+        since(PROFILES, opt("person", Row("person"), "Who")),
     ],
 };

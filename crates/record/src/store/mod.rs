@@ -604,6 +604,20 @@ lists! {
     accounting(filter: &Filter) -> AccountingRow, filter.clone().latest();
     /// The table of checks, newest revision of each.
     check_rules() -> CheckRule, Filter::all().latest();
+    /// Profiles of checks on record.
+    check_profiles() -> CheckProfile, Filter::all();
+    /// Rules of the profiles, newest revision of each.
+    profile_rules() -> ProfileRule, Filter::all().latest();
+    /// Which profile judges which results, in order; of several for the same results the last counts.
+    profile_choices() -> ProfileChoice, Filter::all();
+    /// What laboratories say of their own quality.
+    laboratory_quality() -> LaboratoryQuality, Filter::all();
+    /// Requests to laboratories.
+    lab_requests() -> LabRequest, Filter::all();
+    /// Blind labels.
+    blind_labels() -> BlindLabel, Filter::all();
+    /// When blind labels were opened.
+    unblindings() -> Unblinding, Filter::all();
     /// Isotope ratios of lead in known sources.
     lead_sources() -> LeadSource, Filter::all();
     /// Exclusions in order; of several on one thing the last counts.

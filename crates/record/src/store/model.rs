@@ -484,6 +484,86 @@ rows! {
         "The word" verdict: VerdictWord = "verdict",
         "Checks that decided" reasons: serde_json::Value = "reasons",
         "Version of the program" engine: String = "engine",
+        "Profile that it was judged by; none: the programme's table alone" profile: Option<String> = "profile",
+    }
+
+    "A profile of checks."
+    CheckProfile from "check_profile" {
+        "Name" name: String = "name",
+        "Which results it may judge" basis: ProfileBasis = "basis",
+        "Reason for having it" why: String = "why",
+        "Who" person: Option<String> = "person.name",
+    }
+
+    "A rule of a profile, one revision."
+    ProfileRule from "profile_rule" {
+        "Profile" profile_id: i64 = "profile",
+        "Its name" profile: String = "profile.name",
+        "As stage.what" check_name: String = "check_name",
+        "Revision" revision: i64 = "revision",
+        "What it decides" weight: Weight = "weight",
+        "The limit" limit_value: Option<f64> = "limit_value",
+        "Its unit, UCUM" limit_unit: Option<String> = "limit_unit",
+        "Reason for the rule" why: Option<String> = "why",
+    }
+
+    "Which profile judges which results; the last row counts."
+    ProfileChoice from "profile_choice" {
+        "Profile; none: the programme's table" profile: Option<String> = "profile.name",
+        "Only this laboratory" laboratory: Option<String> = "laboratory",
+        "Only this element or quantity" analyte: Option<String> = "analyte",
+        "Reason" why: String = "why",
+        "Who" person: Option<String> = "person.name",
+        "Event" event: i64 = "event",
+    }
+
+    "What a laboratory says of its own quality."
+    LaboratoryQuality from "laboratory_quality" {
+        "Laboratory or meter" laboratory: String = "laboratory",
+        "Method; none: all" method: Option<String> = "method",
+        "Element or quantity; none: all of the method" analyte: Option<String> = "analyte",
+        "What the row says" kind: QualityKind = "kind",
+        "First day of filling that it speaks of" from_day: Option<String> = "from_day",
+        "Last day" until_day: Option<String> = "until_day",
+        "Bottle that it speaks of" bottle_id: Option<i64> = "bottle",
+        "Accredited, in control" answer: Option<Answer> = "answer",
+        "Blank, recovery, first of two, reading" value: Option<f64> = "value",
+        "Nothing was found above this" below: Option<f64> = "below",
+        "Second of two" second: Option<f64> = "second",
+        "What should have been found" expected: Option<f64> = "expected",
+        "Unit, UCUM" unit: Option<String> = "unit",
+        "Report, batch, certificate" note: Option<String> = "note",
+    }
+
+    "A request to a laboratory."
+    LabRequest from "lab_request" {
+        "Name" name: String = "name",
+        "Trip" trip_id: i64 = "trip",
+        "Name of the trip" trip: String = "trip.name",
+        "To whom" laboratory: Option<String> = "laboratory",
+        "Where labels and order were drawn from" seed: i64 = "seed",
+        "Who drew them" person: Option<String> = "person.name",
+        "Event" event: i64 = "event",
+    }
+
+    "A blind label."
+    BlindLabel from "blind_label" {
+        "Blind label" label: String = "label",
+        "Request" request_id: i64 = "request",
+        "Its name" request: String = "request.name",
+        "Bottle" bottle_id: i64 = "bottle",
+        "Label of the bottle" bottle: String = "bottle.label",
+        "Place in the order" position: i64 = "position",
+    }
+
+    "When a request's labels were opened."
+    Unblinding from "unblinding" {
+        "Request" request_id: i64 = "request",
+        "Its name" request: String = "request.name",
+        "File that came back" raw_file_id: Option<i64> = "raw_file",
+        "Reason" why: Option<String> = "why",
+        "Who" person: Option<String> = "person.name",
+        "Event" event: i64 = "event",
     }
 
     "What a person took out of the evidence, or back; of several, the last counts."

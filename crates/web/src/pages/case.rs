@@ -128,7 +128,7 @@ fn head(a: &Around, title: &str) -> Markup {
         }
         div.verdict {
             p.number { (value(r).words) }
-            p { @if let Some(v) = r.verdict { (verdict_word(word(v))) } @else { span.quiet { "evidence: it gets no verdict" } } }
+            p { @if let Some(v) = r.verdict { (verdict_word(word(v))) (super::by_profile(r.profile.as_deref())) } @else { span.quiet { "evidence: it gets no verdict" } } }
             p { (programme::case::in_line(r)) "." }
             @if !r.reasons.is_empty() { p { "Because of " (r.reasons.join(", ")) "." } }
             @for s in &a.case.sign_offs { p { "Signed by " strong { (s.person) } ": " (s.why) } }
@@ -227,7 +227,7 @@ fn history(c: &Case) -> Listing {
     };
     Listing {
         caption: "Every verdict so far, oldest first".into(),
-        headings: heads(&["Assessment", "Verdict", "Because of"]),
+        headings: heads(&["Assessment", "Verdict", "By profile", "Because of"]),
         rows: c
             .history
             .iter()
@@ -235,6 +235,7 @@ fn history(c: &Case) -> Listing {
                 vec![
                     number(h.revision.to_string()),
                     crate::blocks::verdict(Some(word(h.verdict))),
+                    td(h.profile.clone().unwrap_or_default()),
                     td(reasons(&h.reasons)),
                 ]
             })

@@ -52,7 +52,18 @@ pub(crate) fn value(r: &Listed) -> Td {
 
 /// A result's verdict.
 pub(crate) fn judged(r: &Listed) -> Td {
-    verdict(r.verdict.map(word))
+    let judged = verdict(r.verdict.map(word));
+    let Some(profile) = r.profile.as_deref() else { return judged };
+    Td {
+        words: format!("{} by profile {profile}", judged.words),
+        shown: html! { (judged.shown) (by_profile(Some(profile))) },
+        ..judged
+    }
+}
+
+/// The profile of checks that gave a verdict, behind its word.
+pub(crate) fn by_profile(profile: Option<&str>) -> maud::Markup {
+    html! { @if let Some(profile) = profile { " by profile " em { (profile) } } }
 }
 
 /// What was measured: "lead 206+207+208".

@@ -57,6 +57,7 @@ async fn pieces(app: &Shared, who: &Who, asking: Asking<'_>, token: Markup) -> R
             .into(),
         );
         out.push(checks(&rules).into());
+        out.extend(profiles(store)?);
         out.push(html! { h2 { "People" } }.into());
         out.push(super::trips::entered(store, "person", &Filter::all(), "/record")?.into());
         Ok(out)
@@ -71,6 +72,7 @@ async fn pieces(app: &Shared, who: &Who, asking: Asking<'_>, token: Markup) -> R
         h1 { "Record" }
         p.acts {
             @if who.may(Role::Sampler) { a href="/enter/person?to=%2Frecord" { "Enter a person" } " " }
+            @if who.may(Role::Analyst) { a href="/enter/laboratory_quality?to=%2Frecord" { "Enter what a laboratory says of its quality" } " " }
             @if who.may(Role::Lead) { a href="/enter/check_rule?to=%2Frecord" { "Change a rule of the checks" } " " }
             (super::accounts::link(who)) " "
             a href="/report?what=backup#make" { "Copy of the programme" }
@@ -134,6 +136,51 @@ fn checks(rules: &[record::model::CheckRule]) -> Listing {
         empty: "There is no rule.",
         ..Listing::default()
     }
+}
+
+/// Profiles of checks, and which of them judges what.
+fn profiles(store: &record::store::Store) -> Result<Vec<Piece>, HttpError> {
+    let (all, standing) = (programme::profiles::listed(store)?, programme::profiles::standing(store)?);
+    let row = |p: &programme::profiles::Profile| {
+        let from = if p.on_record { "on record" } else { "of this version, not chosen" };
+        vec![
+            td(p.name.clone()),
+            td(p.basis.word()),
+            number(p.rules.len().to_string()),
+            td(from),
+            td(p.why.clone().unwrap_or_default()),
+        ]
+    };
+    let of_profiles = Listing {
+        caption: "Profiles of checks".into(),
+        headings: heads(&["Profile", "Judges", "Rules", "", "Reason"]),
+        rows: all.iter().map(row).collect(),
+        empty: "There is none.",
+        ..Listing::default()
+    };
+    let row = |s: &programme::profiles::Standing| {
+        let c = &s.choice;
+        vec![
+            td(c.profile.clone().unwrap_or_else(|| "the table of checks".into())),
+            td(c.laboratory.clone().unwrap_or_else(|| "any".into())),
+            td(c.analyte.clone().unwrap_or_else(|| "any".into())),
+            number(s.results.to_string()),
+            td(c.person.clone().unwrap_or_default()),
+            td(c.why.clone()),
+        ]
+    };
+    let choices = Listing {
+        caption: "Which profile judges which results".into(),
+        headings: heads(&["Judged by", "Laboratory", "Analyte", "Results", "Chosen by", "Because"]),
+        rows: standing.iter().map(row).collect(),
+        empty: "Nobody chose one: the rules above judge everything.",
+        ..Listing::default()
+    };
+    let words = html! {
+        h2 { "Profiles of checks" }
+        p { "Rules for results that were come by in another way than by counts: of laboratories, of meters. A result that a profile accepts says so wherever its verdict is shown. " code { "limpid profiles" } " shows their rules; there a lead chooses and edits them." }
+    };
+    Ok(vec![words.into(), of_profiles.into(), choices.into()])
 }
 
 /// Checks of this version that the programme's table does not name; what they find moves no verdict.

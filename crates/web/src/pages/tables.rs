@@ -48,6 +48,7 @@ pub(crate) const SORTS: &[Sort] = &[
     sort("air_count", "particle counts", 6, Role::Sampler, "/trips"),
     sort("custody", "a step of custody", 1, Role::Sampler, "/trips"),
     sort("compound", "a compound's number", 1, Role::Analyst, "/compounds"),
+    sort("laboratory_quality", "what a laboratory says of its quality", 3, Role::Analyst, "/record"),
     sort("check_rule", "a rule of the checks", 1, Role::Lead, "/record"),
 ];
 
