@@ -10,6 +10,7 @@ mod export;
 mod field;
 mod hand;
 mod hand_over;
+mod history;
 mod import;
 mod limits;
 mod lots;
@@ -43,12 +44,12 @@ pub fn run(command: Command) -> Result<(), Failure> {
         Command::Case { store, result, json } => case::run(&store, &result, json),
         Command::Recompute { store, run, hand } => upkeep::recompute(&store, run.as_deref(), &hand),
         Command::Exclude { store, reading, why, hand, back } => upkeep::exclude(&store, &reading, !back, &why, &hand),
+        Command::History { store, all, json } => history::run(&store, all, json),
+        Command::Undo { store, event, why, hand } => history::undo(&store, &event, &why, &hand),
         Command::Sign { store, result, hand, why } => upkeep::sign(&store, &result, &why, &hand),
         Command::Checks(args) => checks::run(&args),
         Command::Recipes(args) => recipes::run(&args),
-        Command::VialName { store, vial, name, hand, why } => {
-            upkeep::vial_name(&store, (&vial, &name), &why, &hand)
-        }
+        Command::VialName { store, vial, name, hand, why } => upkeep::vial_name(&store, (&vial, &name), &why, &hand),
         Command::Correct(args) => correct::run(&args),
         Command::FieldSheet(args) => field::sheet(&args),
         Command::Conflicts { store, json } => field::conflicts(&store, json),

@@ -583,6 +583,15 @@ rows! {
         "Version of the program" engine: String = "engine",
     }
 
+    "An act that was taken back."
+    Undone from "undone" {
+        "Number of the act" undone_event: i64 = "undone_event",
+        "Hash of its event" hash: [u8; 32] = "hash",
+        "Reason" why: String = "why",
+        "Who" person: String = "person.name",
+        "Event that took it back" event: i64 = "event",
+    }
+
     "A result that a statement stands on."
     StatementUse from "statement_use" {
         "Statement" statement_id: i64 = "statement",
