@@ -14,12 +14,13 @@ use quantity::{Amount, Check, Finding, Measured, Outcome, Unit};
 use record::error::Error;
 use record::identity::{self, ResultId};
 use record::model::{
-    AccountingRow, AttributedRow, Bears, Bottle, Censor, FindingRow, ResultRow, Share, State, Verdict, VerdictWord,
+    AccountingRow, AttributedRow, Bears, Bottle, Censor, FindingRow, ResultRow, Share, State, VerdictText, VerdictWord,
 };
 use record::store::{Filter, Store};
 use record::words::BottleKind;
 use serde::Serialize;
 use std::collections::{BTreeMap, HashMap};
+use std::sync::Arc;
 
 /// The part of the measured metal that came with the water, with its 95 % interval for this bottle, and what that part
 /// is: the water's own only where pipe and air were measured at this well. By the accounting; in records without one,
@@ -250,10 +251,30 @@ pub fn coverage_k(dof: f64) -> f64 {
     statistics::t::upper_quantile(0.025, dof)
 }
 
+/// The newest verdict of each subject. Few reasons are different ones: of a long record each is held once.
+#[derive(Default)]
+struct Verdicts {
+    of: HashMap<i64, (VerdictWord, Arc<[String]>)>,
+    reasons: HashMap<String, Arc<[String]>>,
+}
+
+impl Verdicts {
+    fn add(&mut self, v: VerdictText) {
+        let reasons = match self.reasons.get(&v.reasons) {
+            Some(known) => known.clone(),
+            None => {
+                let read: Vec<String> = serde_json::from_str(&v.reasons).unwrap_or_default();
+                self.reasons.entry(v.reasons).or_insert(read.into()).clone()
+            }
+        };
+        self.of.insert(v.subject_id, (v.verdict, reasons));
+    }
+}
+
 /// Everything that results are listed with.
 pub struct Lists {
     bottles: HashMap<i64, Bottle>,
-    verdicts: HashMap<i64, (VerdictWord, Vec<String>)>,
+    verdicts: Verdicts,
     shares: HashMap<i64, Share>,
     attributed: HashMap<i64, Attributed>,
     accountings: HashMap<i64, Accounting>,
@@ -269,8 +290,6 @@ impl Lists {
     /// # Errors
     /// The store cannot be read.
     pub fn of(store: &Store) -> Result<Self, Error> {
-        let reasons = |v: &serde_json::Value| -> Vec<String> { serde_json::from_value(v.clone()).unwrap_or_default() };
-        let verdicts = store.verdicts()?;
         let mut out = Self {
             bottles: store.bottles(&Filter::all())?.into_iter().map(|b| (b.id, b)).collect(),
             shares: store.shares()?.into_iter().map(|s| (s.result_id, s)).collect(),
@@ -279,16 +298,23 @@ impl Lists {
             by_flow: HashMap::new(),
             ways: Ways::default(),
             excluded: Excluded::read(store)?,
-            verdicts: HashMap::new(),
+            verdicts: Verdicts::default(),
         };
-        if !out.shares.is_empty() || !out.attributed.is_empty() {
+        let mut newest: HashMap<i64, i64> = HashMap::new();
+        let asks_the_pipe = !out.shares.is_empty() || !out.attributed.is_empty();
+        store.each(&Filter::all().latest(), |v: VerdictText| {
+            if asks_the_pipe {
+                newest.insert(v.subject_id, v.revision);
+            }
+            out.verdicts.add(v);
+            Ok(())
+        })?;
+        if asks_the_pipe {
             out.ways = Ways::of(store, out.bottles.values())?;
-            let newest: HashMap<i64, i64> = verdicts.iter().map(|v| (v.subject_id, v.revision)).collect();
             let found = store.list::<FindingRow>(&Filter::all().is("check_name", unmet::PIPE.text()))?;
             let stands = found.into_iter().filter(|f| newest.get(&f.subject_id) == Some(&f.revision));
             out.by_flow = stands.map(|f| (f.subject_id, f.outcome)).collect();
         }
-        out.verdicts = verdicts.into_iter().map(|v| (v.subject_id, (v.verdict, reasons(&v.reasons)))).collect();
         Ok(out)
     }
 
@@ -297,10 +323,9 @@ impl Lists {
     /// # Errors
     /// The store cannot be read.
     pub fn for_rows(store: &Store, rows: &[ResultRow]) -> Result<Self, Error> {
-        let reasons = |v: &serde_json::Value| -> Vec<String> { serde_json::from_value(v.clone()).unwrap_or_default() };
         let mut out = Self {
             bottles: HashMap::new(),
-            verdicts: HashMap::new(),
+            verdicts: Verdicts::default(),
             shares: HashMap::new(),
             attributed: HashMap::new(),
             accountings: HashMap::new(),
@@ -313,14 +338,21 @@ impl Lists {
                 let of = store.bottles(&Filter::all().is("id", r.bottle_id))?;
                 out.bottles.extend(of.into_iter().map(|b| (b.id, b)));
             }
-            if !out.verdicts.contains_key(&r.subject_id) {
-                for v in store.list::<Verdict>(&Filter::all().is("subject", r.subject_id).latest())? {
-                    let by_flow = Filter::all().is("subject", r.subject_id).is("check_name", unmet::PIPE.text());
-                    let found = store.list::<FindingRow>(&by_flow)?;
-                    let stands = found.into_iter().filter(|f| f.revision == v.revision);
-                    out.by_flow.extend(stands.map(|f| (f.subject_id, f.outcome)));
-                    out.verdicts.insert(v.subject_id, (v.verdict, reasons(&v.reasons)));
+            // Only results of counts have a share of water.
+            let derived = r.vial_id.is_some();
+            if !out.verdicts.of.contains_key(&r.subject_id) {
+                for v in store.list::<VerdictText>(&Filter::all().is("subject", r.subject_id).latest())? {
+                    if derived {
+                        let by_flow = Filter::all().is("subject", r.subject_id).is("check_name", unmet::PIPE.text());
+                        let found = store.list::<FindingRow>(&by_flow)?;
+                        let stands = found.into_iter().filter(|f| f.revision == v.revision);
+                        out.by_flow.extend(stands.map(|f| (f.subject_id, f.outcome)));
+                    }
+                    out.verdicts.add(v);
                 }
+            }
+            if !derived {
+                continue;
             }
             let of = store.list::<Share>(&Filter::all().is("result", r.id))?;
             out.shares.extend(of.into_iter().map(|s| (s.result_id, s)));
@@ -382,12 +414,12 @@ impl Lists {
         };
         let bottle = self.bottle(&r);
         let kind = bottle.map_or(BottleKind::Sample, |b| b.kind);
-        let (verdict, reasons) = match self.verdicts.get(&r.subject_id) {
+        let (verdict, reasons) = match self.verdicts.of.get(&r.subject_id) {
             // Results of one series share a verdict; a bottle that is out stands alone.
             Some(_) if self.taken_out(&r).is_some() && kind.is_water() => {
                 (Some(VerdictWord::Rejected), vec![TAKEN_OUT.text().to_string()])
             }
-            Some((word, reasons)) if kind.is_water() => (Some(*word), reasons.clone()),
+            Some((word, reasons)) if kind.is_water() => (Some(*word), reasons.to_vec()),
             _ => (None, vec![]),
         };
         Listed {
@@ -450,6 +482,21 @@ pub fn each(store: &Store, mut told: impl FnMut(Listed)) -> Result<(), Error> {
         told(lists.listed(r));
         Ok(())
     })?;
+    Ok(())
+}
+
+/// As [`each`], of some bottles alone: read by the bottles, whatever else the record holds.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn each_of(store: &Store, bottles: &[i64], mut told: impl FnMut(Listed)) -> Result<(), Error> {
+    let mut rows: Vec<ResultRow> = vec![];
+    for id in bottles {
+        rows.extend(store.results(&Filter::all().is("bottle", *id).latest())?);
+    }
+    rows.sort_unstable_by_key(|r| r.id);
+    let lists = Lists::for_rows(store, &rows)?;
+    rows.into_iter().for_each(|r| told(lists.listed(r)));
     Ok(())
 }
 

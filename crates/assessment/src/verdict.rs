@@ -99,13 +99,20 @@ impl Rules {
 
     /// The verdict of findings; `signed` when a person stands for what the warnings say.
     pub fn judge(&self, findings: &[Finding], signed: bool) -> Judged {
+        let found: Vec<(Check, Outcome)> = findings.iter().map(|f| (f.check, f.outcome)).collect();
+        self.judge_outcomes(&found, signed)
+    }
+
+    /// The same of checks with what came of them: no sentence moves a verdict.
+    pub fn judge_outcomes(&self, found: &[(Check, Outcome)], signed: bool) -> Judged {
         let named = |wanted: fn(Weight, Outcome) -> bool| -> Vec<String> {
-            let decides = |f: &&Finding| wanted(self.weight(f.check), f.outcome);
-            let mut names: Vec<String> = findings.iter().filter(decides).map(|f| f.check.text().to_string()).collect();
+            let decides = |(check, outcome): &&(Check, Outcome)| wanted(self.weight(*check), *outcome);
+            let mut names: Vec<String> =
+                found.iter().filter(decides).map(|(check, _)| check.text().to_string()).collect();
             names.dedup();
             names
         };
-        if !findings.iter().any(|f| self.weight(f.check) == Weight::Decisive) {
+        if !found.iter().any(|(check, _)| self.weight(*check) == Weight::Decisive) {
             return Judged { word: VerdictWord::Provisional, reasons: vec![NO_DECISIVE_CHECK.into()] };
         }
         let rejected = named(|w, o| w == Weight::Decisive && o == Outcome::NotMet);

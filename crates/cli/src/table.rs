@@ -1,6 +1,8 @@
 //! Tables on a terminal: columns as wide as their longest cell, numbers to the right, two spaces
 //! between. Text that a spreadsheet or a person can read, nothing drawn.
 
+use std::collections::HashMap;
+
 /// Which side a column leans to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Side {
@@ -15,23 +17,9 @@ pub fn lay_out(headings: &[(&str, Side)], rows: &[Vec<String>]) -> String {
     let width =
         |i: usize| rows.iter().map(|r| r[i].chars().count()).chain([headings[i].0.chars().count()]).max().unwrap_or(0);
     let widths: Vec<usize> = (0..headings.len()).map(width).collect();
-    let mut out = String::new();
-    let mut line = |cells: &[&str]| {
-        let mut text = String::new();
-        for (i, cell) in cells.iter().enumerate() {
-            let space = " ".repeat(widths[i] - cell.chars().count());
-            let (first, second) = match headings[i].1 {
-                Side::Left => (*cell, space.as_str()),
-                Side::Right => (space.as_str(), *cell),
-            };
-            text.extend([first, second, "  "]);
-        }
-        out.push_str(text.trim_end());
-        out.push('\n');
-    };
-    line(&headings.iter().map(|h| h.0).collect::<Vec<_>>());
+    let mut out = line(headings, &widths, &headings.iter().map(|h| h.0).collect::<Vec<_>>());
     for row in rows {
-        line(&row.iter().map(String::as_str).collect::<Vec<_>>());
+        out += &line(headings, &widths, &row.iter().map(String::as_str).collect::<Vec<_>>());
     }
     out
 }
@@ -39,20 +27,86 @@ pub fn lay_out(headings: &[(&str, Side)], rows: &[Vec<String>]) -> String {
 /// How far a note stands in under its row.
 const INDENT: usize = 4;
 
-/// As [`lay_out`], with a note under each row that has one, broken between words to fit the width: what is long does not
-/// widen the table.
-pub fn lay_out_with_notes(headings: &[(&str, Side)], rows: &[(Vec<String>, String)], width: usize) -> String {
-    let cells: Vec<Vec<String>> = rows.iter().map(|(cells, _)| cells.clone()).collect();
-    let table = lay_out(headings, &cells);
-    let notes = std::iter::once("").chain(rows.iter().map(|(_, note)| note.as_str()));
-    let mut out = String::new();
-    for (line, note) in table.lines().zip(notes) {
-        out.extend([line, "\n"]);
-        for piece in pieces(note, width.saturating_sub(INDENT)).iter().filter(|p| !p.is_empty()) {
-            out.extend([" ".repeat(INDENT).as_str(), piece, "\n"]);
+/// Rows of four cells with a note, kept in few bytes each: there may be millions.
+#[derive(Debug, Default)]
+pub struct Rows {
+    text: String,
+    /// Where each cell of each row ends in the text, and the place of its note.
+    rows: Vec<([usize; 4], usize)>,
+    /// Few notes are different ones.
+    notes: Vec<String>,
+    known: HashMap<String, usize>,
+}
+
+impl Rows {
+    /// Adds a row.
+    pub fn push(&mut self, cells: [&str; 4], note: &str) {
+        let ends = cells.map(|cell| {
+            self.text.push_str(cell);
+            self.text.len()
+        });
+        let place = self.known.get(note).copied().unwrap_or_else(|| {
+            self.known.insert(note.into(), self.notes.len());
+            self.notes.push(note.into());
+            self.notes.len() - 1
+        });
+        self.rows.push((ends, place));
+    }
+
+    fn cells(&self) -> impl Iterator<Item = ([&str; 4], &str)> {
+        let mut from = 0;
+        self.rows.iter().map(move |(ends, note)| {
+            let cells = ends.map(|end| &self.text[std::mem::replace(&mut from, end)..end]);
+            (cells, self.notes[*note].as_str())
+        })
+    }
+
+    /// Lays the rows out as [`lay_out`] does, with a note under each row that has one, broken between words to fit the
+    /// width: what is long does not widen the table. `first` makes the first cell of what was kept of it.
+    pub fn each_line(
+        &self,
+        headings: &[(&str, Side); 4],
+        first: impl Fn(&str) -> &str,
+        width: usize,
+        mut write: impl FnMut(&str),
+    ) {
+        let shown = |cells: [&str; 4]| -> [String; 4] {
+            let mut shown = cells.map(String::from);
+            shown[0] = first(cells[0]).to_string();
+            shown
+        };
+        let mut widths = headings.map(|(heading, _)| heading.chars().count());
+        for (cells, _) in self.cells() {
+            for (width, cell) in widths.iter_mut().zip(shown(cells)) {
+                *width = (*width).max(cell.chars().count());
+            }
+        }
+        write(&line(headings, &widths, &headings.map(|h| h.0)));
+        for (cells, note) in self.cells() {
+            let shown = shown(cells);
+            let mut text = line(headings, &widths, &shown.each_ref().map(String::as_str));
+            for piece in pieces(note, width.saturating_sub(INDENT)).iter().filter(|p| !p.is_empty()) {
+                text.extend([" ".repeat(INDENT).as_str(), piece, "\n"]);
+            }
+            write(&text);
         }
     }
-    out
+}
+
+/// One line: each cell as wide as its column.
+fn line(headings: &[(&str, Side)], widths: &[usize], cells: &[&str]) -> String {
+    let mut text = String::new();
+    for (i, cell) in cells.iter().enumerate() {
+        let space = " ".repeat(widths[i] - cell.chars().count());
+        let (first, second) = match headings[i].1 {
+            Side::Left => (*cell, space.as_str()),
+            Side::Right => (space.as_str(), *cell),
+        };
+        text.extend([first, second, "  "]);
+    }
+    text.truncate(text.trim_end().len());
+    text.push('\n');
+    text
 }
 
 /// A text in lines of so many letters at most; a longer word stands alone on its line.
@@ -85,11 +139,12 @@ mod tests {
 
     #[test]
     fn a_note_stands_under_its_row_and_does_not_widen_the_table() {
-        let rows = [
-            (vec!["SL-2".to_string(), "1.05".to_string()], "air.class, blank.level, duplicate.agree".to_string()),
-            (vec!["SL-31".into(), "0.3".into()], String::new()),
-        ];
-        let text = lay_out_with_notes(&[("well", Side::Left), ("ng/L", Side::Right)], &rows, 30);
+        let mut rows = Rows::default();
+        rows.push(["SL-2:Pb", "1.05", "", ""], "air.class, blank.level, duplicate.agree");
+        rows.push(["SL-31:Pb", "0.3", "", ""], "");
+        let headings = [("well", Side::Left), ("ng/L", Side::Right), ("", Side::Left), ("", Side::Left)];
+        let mut text = String::new();
+        rows.each_line(&headings, |name| name.trim_end_matches(":Pb"), 30, |line| text += line);
         assert_eq!(text, "well   ng/L\nSL-2   1.05\n    air.class, blank.level,\n    duplicate.agree\nSL-31   0.3\n");
         assert!(text.lines().all(|l| l.chars().count() <= 30));
     }

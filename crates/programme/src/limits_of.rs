@@ -17,7 +17,7 @@ use record::identity::ResultId;
 use record::model::{FieldReading, LocalLimit, VerdictWord};
 use record::store::{Filter, Store};
 use serde::Serialize;
-use std::collections::BTreeSet;
+use std::collections::{BTreeSet, HashMap};
 
 /// What is asked.
 #[derive(Debug, Clone, Default)]
@@ -172,7 +172,7 @@ fn row(l: &LocalLimit) -> LocalRow {
 }
 
 /// What the record knows of a result beside its amount.
-fn known(r: &Listed, field: &[FieldReading], all: &[Listed]) -> Known {
+fn known(r: &Listed, read: &Visits) -> Known {
     let below_is = match &r.amount {
         Some(Amount::Below(b)) => below_is(r, b.limit),
         _ => BelowIs::NotStated,
@@ -183,7 +183,7 @@ fn known(r: &Listed, field: &[FieldReading], all: &[Listed]) -> Known {
         quantification_limit: r.quantification_limit,
         // A laboratory's conductivity is one at 25 °C where it says nothing else.
         conductivity_at_degc: None,
-        undissociated: if r.analyte == SULFIDE { undissociated(r, field, all) } else { None },
+        undissociated: if r.analyte == SULFIDE { read.undissociated(r) } else { None },
     }
 }
 
@@ -208,18 +208,43 @@ fn below_is(r: &Listed, limit: f64) -> BelowIs {
     }
 }
 
-/// Share of the sulfide of a bottle that is undissociated H2S, by the last pH and temperature that were read at its well
-/// on its trip, or stand in the same bottle.
-fn undissociated(r: &Listed, field: &[FieldReading], all: &[Listed]) -> Option<f64> {
-    let read = |quantity: &str| {
-        let of_visit = |f: &&FieldReading| {
-            f.quantity == quantity && f.trip.is_some() && f.trip == r.trip && Some(&f.well) == r.well.as_ref()
+/// What the undissociated part of sulfide hangs on.
+const CONDITIONS: [&str; 2] = ["pH", "temperature"];
+
+/// pH and temperature, by what they were read of.
+struct Visits<'a> {
+    /// The last reading of a quantity at a well on a trip.
+    field: HashMap<(&'a str, &'a str, &'a str), &'a FieldReading>,
+    /// The first result of a quantity in a bottle.
+    results: HashMap<(&'a str, &'a str), &'a Listed>,
+}
+
+impl<'a> Visits<'a> {
+    fn of(field: &'a [FieldReading], all: &'a [Listed]) -> Self {
+        let mut out = Self { field: HashMap::new(), results: HashMap::new() };
+        for f in field.iter().filter(|f| CONDITIONS.contains(&f.quantity.as_str())) {
+            let Some(trip) = f.trip.as_deref() else { continue };
+            let last = out.field.entry((&f.quantity, trip, &f.well)).or_insert(f);
+            if f.at >= last.at {
+                *last = f;
+            }
+        }
+        for r in all.iter().filter(|r| CONDITIONS.contains(&r.analyte.as_str())) {
+            out.results.entry((&r.analyte, &r.bottle)).or_insert(r);
+        }
+        out
+    }
+
+    /// Share of the sulfide of a bottle that is undissociated H2S, by the last pH and temperature that were read at its
+    /// well on its trip, or stand in the same bottle.
+    fn undissociated(&self, r: &Listed) -> Option<f64> {
+        let read = |quantity: &str| {
+            let visit = r.trip.as_deref().zip(r.well.as_deref());
+            let last = visit.and_then(|(trip, well)| self.field.get(&(quantity, trip, well))).map(|f| f.value);
+            last.or_else(|| self.results.get(&(quantity, r.bottle.as_str()))?.amount.as_ref()?.value())
         };
-        let of_bottle = |x: &&Listed| x.analyte == quantity && x.bottle == r.bottle;
-        let last = field.iter().filter(of_visit).max_by(|a, b| a.at.cmp(&b.at)).map(|f| f.value);
-        last.or_else(|| all.iter().find(of_bottle)?.amount.as_ref()?.value())
-    };
-    aqueous::odour::undissociated_share(read("pH")?, read("temperature")?).ok()
+        aqueous::odour::undissociated_share(read("pH")?, read("temperature")?).ok()
+    }
 }
 
 /// Compares all results of water.
@@ -237,6 +262,7 @@ pub fn against(store: &Store, asked: &Asked) -> Result<Against, Error> {
 pub fn against_of(store: &Store, all: &[Listed], asked: &Asked) -> Result<Against, Error> {
     let (own, mut warnings) = own(store)?;
     let field = store.field_readings(&Filter::all())?;
+    let read = Visits::of(&field, all);
     let (mut rows, mut still_to_come): (Vec<Row>, Vec<Limit>) = (vec![], vec![]);
     let (mut measured, mut without) = (BTreeSet::new(), BTreeSet::new());
     // A bottle without a verdict is evidence only: one of a series that tells where metal comes from.
@@ -269,7 +295,7 @@ pub fn against_of(store: &Store, all: &[Listed], asked: &Asked) -> Result<Agains
         let is = |marked: Option<&Limit>, l: &Limit| marked.is_some_and(|m| std::ptr::eq(m, l));
         let lowest = strictest(of.iter().copied());
         let health = strictest(of.iter().copied().filter(for_health));
-        let options = Options { guard: asked.guard, known: known(r, &field, all) };
+        let options = Options { guard: asked.guard, known: known(r, &read) };
         for l in of {
             rows.push(Row {
                 result: r.result.clone(),

@@ -81,7 +81,17 @@ pub fn run(command: Command) -> Result<(), Failure> {
     }
 }
 
+/// How much of the file a command keeps in memory: each reads on from where it is, and looks back seldom. A choice.
+const CACHE_KIB: u32 = 16 * 1024;
+
 fn open(address: &str) -> Result<Store, Failure> {
+    let mut store = open_to_take_in(address)?;
+    store.set_cache(CACHE_KIB)?;
+    Ok(store)
+}
+
+/// For a large import, which holds the growing ends of all indexes.
+fn open_to_take_in(address: &str) -> Result<Store, Failure> {
     Ok(Store::open(address).map_err(record::Error::from)?)
 }
 

@@ -23,6 +23,7 @@ pub type Each<'a> = &'a mut dyn FnMut(&dyn Cells) -> Result<(), StoreError>;
 #[derive(Debug, Clone, Default)]
 pub struct Filter<'a> {
     pub(crate) equal: Vec<(&'a str, Cell<'a>)>,
+    pub(crate) present: Vec<&'a str>,
     pub(crate) latest: bool,
     pub(crate) after: Option<i64>,
     pub(crate) limit: Option<u64>,
@@ -38,6 +39,13 @@ impl<'a> Filter<'a> {
     #[must_use]
     pub fn is(mut self, path: &'a str, value: impl Into<Cell<'a>>) -> Self {
         self.equal.push((path, value.into()));
+        self
+    }
+
+    /// Only rows with a value at `path`.
+    #[must_use]
+    pub fn has(mut self, path: &'a str) -> Self {
+        self.present.push(path);
         self
     }
 

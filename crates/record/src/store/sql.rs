@@ -287,6 +287,9 @@ pub fn select(query: &Query, read_as: &ReadAs, dialect: Dialect) -> Result<Strin
             terms.push(format!("{column} = {}", dialect.place(parameters)));
         }
     }
+    for path in &query.filter.present {
+        terms.push(format!("{} IS NOT NULL", joins.column(path)?));
+    }
     if let Some(after) = query.filter.after {
         terms.push(format!("j0.id > {after}"));
     }
