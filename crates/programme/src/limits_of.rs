@@ -14,7 +14,7 @@ use message::{Spoken, limit};
 use quantity::Amount;
 use record::error::Error;
 use record::identity::ResultId;
-use record::model::{FieldReading, LocalLimit, VerdictWord};
+use record::model::{FieldReading, LocalLimit, ResultRow, VerdictWord};
 use record::store::{Filter, Store};
 use serde::Serialize;
 use std::collections::{BTreeSet, HashMap};
@@ -215,12 +215,12 @@ const CONDITIONS: [&str; 2] = ["pH", "temperature"];
 struct Visits<'a> {
     /// The last reading of a quantity at a well on a trip.
     field: HashMap<(&'a str, &'a str, &'a str), &'a FieldReading>,
-    /// The first result of a quantity in a bottle.
-    results: HashMap<(&'a str, &'a str), &'a Listed>,
+    /// What the first result of a quantity in a bottle says.
+    results: HashMap<(String, String), Option<f64>>,
 }
 
 impl<'a> Visits<'a> {
-    fn of(field: &'a [FieldReading], all: &'a [Listed]) -> Self {
+    fn of(field: &'a [FieldReading]) -> Self {
         let mut out = Self { field: HashMap::new(), results: HashMap::new() };
         for f in field.iter().filter(|f| CONDITIONS.contains(&f.quantity.as_str())) {
             let Some(trip) = f.trip.as_deref() else { continue };
@@ -229,10 +229,14 @@ impl<'a> Visits<'a> {
                 *last = f;
             }
         }
-        for r in all.iter().filter(|r| CONDITIONS.contains(&r.analyte.as_str())) {
-            out.results.entry((&r.analyte, &r.bottle)).or_insert(r);
-        }
         out
+    }
+
+    /// A result that may be one of the conditions.
+    fn add(&mut self, quantity: &str, bottle: &str, amount: Option<&Amount>) {
+        if CONDITIONS.contains(&quantity) {
+            self.results.entry((quantity.into(), bottle.into())).or_insert_with(|| amount.and_then(Amount::value));
+        }
     }
 
     /// Share of the sulfide of a bottle that is undissociated H2S, by the last pH and temperature that were read at its
@@ -241,18 +245,29 @@ impl<'a> Visits<'a> {
         let read = |quantity: &str| {
             let visit = r.trip.as_deref().zip(r.well.as_deref());
             let last = visit.and_then(|(trip, well)| self.field.get(&(quantity, trip, well))).map(|f| f.value);
-            last.or_else(|| self.results.get(&(quantity, r.bottle.as_str()))?.amount.as_ref()?.value())
+            last.or_else(|| self.results.get(&(quantity.to_string(), r.bottle.clone())).copied().flatten())
         };
         aqueous::odour::undissociated_share(read("pH")?, read("temperature")?).ok()
     }
 }
 
-/// Compares all results of water.
+/// Compares all results of water: one is held at a time, beside what came of it.
 ///
 /// # Errors
 /// The store cannot be read.
 pub fn against(store: &Store, asked: &Asked) -> Result<Against, Error> {
-    against_of(store, &results::all(store)?, asked)
+    let field = store.field_readings(&Filter::all())?;
+    let mut visits = Visits::of(&field);
+    for quantity in CONDITIONS {
+        store.each(&Filter::all().is("measurand.analyte", quantity).latest(), |r: ResultRow| {
+            visits.add(quantity, &r.bottle, results::amount(&r).as_ref());
+            Ok(())
+        })?;
+    }
+    let (own, warnings) = own(store)?;
+    let mut beside = Beside::new(asked, &own, visits);
+    results::each(store, |r| beside.add(&r))?;
+    Ok(beside.end(&field, warnings))
 }
 
 /// The same for results already listed.
@@ -260,18 +275,43 @@ pub fn against(store: &Store, asked: &Asked) -> Result<Against, Error> {
 /// # Errors
 /// The store cannot be read.
 pub fn against_of(store: &Store, all: &[Listed], asked: &Asked) -> Result<Against, Error> {
-    let (own, mut warnings) = own(store)?;
     let field = store.field_readings(&Filter::all())?;
-    let read = Visits::of(&field, all);
-    let (mut rows, mut still_to_come): (Vec<Row>, Vec<Limit>) = (vec![], vec![]);
-    let (mut measured, mut without) = (BTreeSet::new(), BTreeSet::new());
-    // A bottle without a verdict is evidence only: one of a series that tells where metal comes from.
-    let water = |r: &&Listed| r.kind.is_water() && r.verdict.is_some();
-    let mut microbes = false;
-    for r in all.iter().filter(water) {
+    let mut visits = Visits::of(&field);
+    all.iter().for_each(|r| visits.add(&r.analyte, &r.bottle, r.amount.as_ref()));
+    let (own, warnings) = own(store)?;
+    let mut beside = Beside::new(asked, &own, visits);
+    all.iter().for_each(|r| beside.add(r));
+    Ok(beside.end(&field, warnings))
+}
+
+/// Results beside limits, one after the other.
+struct Beside<'a> {
+    asked: &'a Asked,
+    /// Limits that a person added.
+    own: &'a [Limit],
+    visits: Visits<'a>,
+    rows: Vec<Row>,
+    coming: Vec<Limit>,
+    measured: BTreeSet<String>,
+    without: BTreeSet<String>,
+    microbes: bool,
+}
+
+impl<'a> Beside<'a> {
+    fn new(asked: &'a Asked, own: &'a [Limit], visits: Visits<'a>) -> Self {
+        let (rows, coming, measured, without) = (vec![], vec![], BTreeSet::new(), BTreeSet::new());
+        Self { asked, own, visits, rows, coming, measured, without, microbes: false }
+    }
+
+    fn add(&mut self, r: &Listed) {
+        let Self { asked, own, .. } = *self;
+        // A bottle without a verdict is evidence only: one of a series that tells where metal comes from.
+        if !r.kind.is_water() || r.verdict.is_none() {
+            return;
+        }
         let name = limits::table::analyte(&r.analyte);
-        microbes |= of_microbes(&r.analyte);
-        let Some(amount) = &r.amount else { continue };
+        self.microbes |= of_microbes(&r.analyte);
+        let Some(amount) = &r.amount else { return };
         let own_day = || r.filled_at.as_deref().and_then(|d| d.get(..10)).map(String::from);
         let day = asked.date.clone().or_else(own_day).or_else(|| asked.otherwise.clone());
         let is_own = |l: &Limit| own.iter().any(|o| std::ptr::eq(o, l));
@@ -279,25 +319,25 @@ pub fn against_of(store: &Store, all: &[Listed], asked: &Asked) -> Result<Agains
             |l: &&Limit| asked.authorities.is_empty() || is_own(l) || asked.authorities.contains(&l.authority);
         let wanted = |l: &&Limit| l.analyte == name && of_whom(l);
         let of_group = of_each(&r.analyte).filter(|l| l.decides_on(day.as_deref())).filter(of_whom);
-        let mut of: Vec<&Limit> = holding(&own, day.as_deref()).filter(wanted).collect();
+        let mut of: Vec<&Limit> = holding(own, day.as_deref()).filter(wanted).collect();
         for l in of_group {
             of.push(l);
         }
-        for l in coming(&own, day.as_deref()).filter(wanted) {
-            if !still_to_come.contains(l) {
-                still_to_come.push(l.clone());
+        for l in coming(own, day.as_deref()).filter(wanted) {
+            if !self.coming.contains(l) {
+                self.coming.push(l.clone());
             }
         }
         if of.is_empty() {
-            without.insert(name.clone());
+            self.without.insert(name.clone());
         }
-        measured.insert(name);
+        self.measured.insert(name);
         let is = |marked: Option<&Limit>, l: &Limit| marked.is_some_and(|m| std::ptr::eq(m, l));
         let lowest = strictest(of.iter().copied());
         let health = strictest(of.iter().copied().filter(for_health));
-        let options = Options { guard: asked.guard, known: known(r, &read) };
+        let options = Options { guard: asked.guard, known: known(r, &self.visits) };
         for l in of {
-            rows.push(Row {
+            self.rows.push(Row {
                 result: r.result.clone(),
                 well: r.well.clone(),
                 analyte: r.analyte.clone(),
@@ -310,25 +350,29 @@ pub fn against_of(store: &Store, all: &[Listed], asked: &Asked) -> Result<Agains
             });
         }
     }
-    let share = |r: &Row| r.comparison.share_of_limit();
-    rows.sort_by(|a, b| {
-        a.comparison.urgency().cmp(&b.comparison.urgency()).then_with(|| share(b).total_cmp(&share(a)))
-    });
-    for f in &field {
-        measured.insert(limits::table::analyte(&f.quantity));
-    }
-    let mut not_tested: Vec<String> = if microbes { vec![] } else { vec!["microbes".into()] };
-    for l in holding(&own, asked.date.as_deref().or(asked.otherwise.as_deref())) {
-        if !measured.contains(&l.analyte) && !not_tested.contains(&l.analyte) && !l.analyte.starts_with("pesticide") {
-            not_tested.push(l.analyte.clone());
+
+    fn end(self, field: &[FieldReading], mut warnings: Vec<String>) -> Against {
+        let Self { asked, own, mut rows, coming, mut measured, without, microbes, .. } = self;
+        let share = |r: &Row| r.comparison.share_of_limit();
+        rows.sort_by(|a, b| {
+            a.comparison.urgency().cmp(&b.comparison.urgency()).then_with(|| share(b).total_cmp(&share(a)))
+        });
+        for f in field {
+            measured.insert(limits::table::analyte(&f.quantity));
         }
+        let mut not_tested: Vec<String> = if microbes { vec![] } else { vec!["microbes".into()] };
+        for l in holding(own, asked.date.as_deref().or(asked.otherwise.as_deref())) {
+            if !measured.contains(&l.analyte) && !not_tested.contains(&l.analyte) && !l.analyte.starts_with("pesticide")
+            {
+                not_tested.push(l.analyte.clone());
+            }
+        }
+        if rows.iter().any(|r| r.comparison.limit.provenance == "recalled") {
+            warnings.push(limit::RecalledYet.text());
+        }
+        warnings.push(limit::Comparison.text());
+        Against { rows, coming, not_tested, without_limit: without.into_iter().collect(), warnings }
     }
-    if rows.iter().any(|r| r.comparison.limit.provenance == "recalled") {
-        warnings.push(limit::RecalledYet.text());
-    }
-    warnings.push(limit::Comparison.text());
-    let without_limit = without.into_iter().collect();
-    Ok(Against { rows, coming: still_to_come, not_tested, without_limit, warnings })
 }
 
 /// Of many results by their rows those that may lie above a limit: a first look by amount alone, whatever the day, for
