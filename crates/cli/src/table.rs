@@ -27,20 +27,20 @@ pub fn lay_out(headings: &[(&str, Side)], rows: &[Vec<String>]) -> String {
 /// How far a note stands in under its row.
 const INDENT: usize = 4;
 
-/// Rows of four cells with a note, kept in few bytes each: there may be millions.
+/// Rows of so many cells with a note, kept in few bytes each: there may be millions.
 #[derive(Debug, Default)]
-pub struct Rows {
+pub struct Rows<const N: usize> {
     text: String,
     /// Where each cell of each row ends in the text, and the place of its note.
-    rows: Vec<([usize; 4], usize)>,
+    rows: Vec<([usize; N], usize)>,
     /// Few notes are different ones.
     notes: Vec<String>,
     known: HashMap<String, usize>,
 }
 
-impl Rows {
+impl<const N: usize> Rows<N> {
     /// Adds a row.
-    pub fn push(&mut self, cells: [&str; 4], note: &str) {
+    pub fn push(&mut self, cells: [&str; N], note: &str) {
         let ends = cells.map(|cell| {
             self.text.push_str(cell);
             self.text.len()
@@ -53,7 +53,7 @@ impl Rows {
         self.rows.push((ends, place));
     }
 
-    fn cells(&self) -> impl Iterator<Item = ([&str; 4], &str)> {
+    fn cells(&self) -> impl Iterator<Item = ([&str; N], &str)> {
         let mut from = 0;
         self.rows.iter().map(move |(ends, note)| {
             let cells = ends.map(|end| &self.text[std::mem::replace(&mut from, end)..end]);
@@ -65,15 +65,16 @@ impl Rows {
     /// width: what is long does not widen the table. `first` makes the first cell of what was kept of it.
     pub fn each_line(
         &self,
-        headings: &[(&str, Side); 4],
+        headings: &[(&str, Side); N],
         first: impl Fn(&str) -> &str,
         width: usize,
         mut write: impl FnMut(&str),
     ) {
-        let shown = |cells: [&str; 4]| -> [String; 4] {
-            let mut shown = cells.map(String::from);
-            shown[0] = first(cells[0]).to_string();
-            shown
+        let shown = |mut cells: [&str; N]| -> [String; N] {
+            if let Some(cell) = cells.first_mut() {
+                *cell = first(cell);
+            }
+            cells.map(String::from)
         };
         let mut widths = headings.map(|(heading, _)| heading.chars().count());
         for (cells, _) in self.cells() {

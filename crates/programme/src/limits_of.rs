@@ -9,7 +9,7 @@
 use assessment::results::{self, Listed};
 use limits::compound_limits::of_each;
 use limits::local::{LocalRow, coming, for_health, holding, strictest};
-use limits::{Answer, BelowIs, Comparison, Guard, Known, Limit, Options, compare};
+use limits::{Answer, BelowIs, Comparison, Guard, Known, Limit, Options, Urgency, compare, rank};
 use message::{Spoken, limit};
 use quantity::Amount;
 use record::error::Error;
@@ -251,11 +251,19 @@ impl<'a> Visits<'a> {
     }
 }
 
-/// Compares all results of water: one is held at a time, beside what came of it.
+/// Compares all results of water.
 ///
 /// # Errors
 /// The store cannot be read.
 pub fn against(store: &Store, asked: &Asked) -> Result<Against, Error> {
+    Ok(in_order(store, asked)?.all())
+}
+
+/// As [`against`], in order and not yet in words: of a long record each row is made when it is asked for.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn in_order(store: &Store, asked: &Asked) -> Result<InOrder, Error> {
     let field = store.field_readings(&Filter::all())?;
     let mut visits = Visits::of(&field);
     for quantity in CONDITIONS {
@@ -281,7 +289,67 @@ pub fn against_of(store: &Store, all: &[Listed], asked: &Asked) -> Result<Agains
     let (own, warnings) = own(store)?;
     let mut beside = Beside::new(asked, &own, visits);
     all.iter().for_each(|r| beside.add(r));
-    Ok(beside.end(&field, warnings))
+    Ok(beside.end(&field, warnings).all())
+}
+
+/// What of a result stands in its rows.
+struct Kept {
+    result: ResultId,
+    well: Option<String>,
+    analyte: String,
+    verdict: Option<VerdictWord>,
+    on: Option<String>,
+    amount: Amount,
+    known: Known,
+}
+
+/// A result beside a limit, by their places.
+struct Pair {
+    urgency: Urgency,
+    share: f64,
+    result: u32,
+    limit: u32,
+    local: bool,
+    strictest: bool,
+    nearest_health: bool,
+}
+
+/// Results beside limits, in order.
+pub struct InOrder {
+    guard: Guard,
+    results: Vec<Kept>,
+    limits: Vec<Limit>,
+    pairs: Vec<Pair>,
+    /// What else is said; its rows are made by [`InOrder::rows`].
+    pub rest: Against,
+}
+
+impl InOrder {
+    /// Rows that a reader wants: `all`, or those of the strictest limit, the nearest for health and local ones.
+    pub fn rows(&self, all: bool) -> impl Iterator<Item = Row> {
+        self.pairs.iter().filter(move |p| all || p.strictest || p.local || p.nearest_health).map(|p| self.row(p))
+    }
+
+    fn row(&self, pair: &Pair) -> Row {
+        let (kept, limit) = (&self.results[pair.result as usize], &self.limits[pair.limit as usize]);
+        Row {
+            result: kept.result.clone(),
+            well: kept.well.clone(),
+            analyte: kept.analyte.clone(),
+            verdict: kept.verdict,
+            on: kept.on.clone(),
+            comparison: compare(&kept.amount, limit, &Options { guard: self.guard, known: kept.known.clone() }),
+            local: pair.local,
+            strictest: pair.strictest,
+            nearest_health: pair.nearest_health,
+        }
+    }
+
+    /// All of it at once.
+    pub fn all(self) -> Against {
+        let rows = self.rows(true).collect();
+        Against { rows, ..self.rest }
+    }
 }
 
 /// Results beside limits, one after the other.
@@ -290,8 +358,9 @@ struct Beside<'a> {
     /// Limits that a person added.
     own: &'a [Limit],
     visits: Visits<'a>,
-    rows: Vec<Row>,
-    coming: Vec<Limit>,
+    out: InOrder,
+    /// Place of each limit that was met, by where it stands in memory.
+    places: HashMap<*const Limit, u32>,
     measured: BTreeSet<String>,
     without: BTreeSet<String>,
     microbes: bool,
@@ -299,12 +368,14 @@ struct Beside<'a> {
 
 impl<'a> Beside<'a> {
     fn new(asked: &'a Asked, own: &'a [Limit], visits: Visits<'a>) -> Self {
-        let (rows, coming, measured, without) = (vec![], vec![], BTreeSet::new(), BTreeSet::new());
-        Self { asked, own, visits, rows, coming, measured, without, microbes: false }
+        let rest = Against::default();
+        let out = InOrder { guard: asked.guard, results: vec![], limits: vec![], pairs: vec![], rest };
+        let (measured, without) = (BTreeSet::new(), BTreeSet::new());
+        Self { asked, own, visits, out, places: HashMap::new(), measured, without, microbes: false }
     }
 
     fn add(&mut self, r: &Listed) {
-        let Self { asked, own, .. } = *self;
+        let (asked, own) = (self.asked, self.own);
         // A bottle without a verdict is evidence only: one of a series that tells where metal comes from.
         if !r.kind.is_water() || r.verdict.is_none() {
             return;
@@ -324,39 +395,46 @@ impl<'a> Beside<'a> {
             of.push(l);
         }
         for l in coming(own, day.as_deref()).filter(wanted) {
-            if !self.coming.contains(l) {
-                self.coming.push(l.clone());
+            if !self.out.rest.coming.contains(l) {
+                self.out.rest.coming.push(l.clone());
             }
         }
         if of.is_empty() {
             self.without.insert(name.clone());
         }
         self.measured.insert(name);
+        if of.is_empty() {
+            return;
+        }
         let is = |marked: Option<&Limit>, l: &Limit| marked.is_some_and(|m| std::ptr::eq(m, l));
         let lowest = strictest(of.iter().copied());
         let health = strictest(of.iter().copied().filter(for_health));
         let options = Options { guard: asked.guard, known: known(r, &self.visits) };
+        let result = u32::try_from(self.out.results.len()).unwrap_or(u32::MAX);
         for l in of {
-            self.rows.push(Row {
-                result: r.result.clone(),
-                well: r.well.clone(),
-                analyte: r.analyte.clone(),
-                verdict: r.verdict,
-                on: day.clone(),
-                comparison: compare(amount, l, &options),
-                local: is_own(l),
-                strictest: is(lowest, l),
-                nearest_health: is(health, l),
+            let (urgency, share) = rank(amount, l, &options);
+            let limits = &mut self.out.limits;
+            let limit = *self.places.entry(std::ptr::from_ref(l)).or_insert_with(|| {
+                limits.push(l.clone());
+                u32::try_from(limits.len() - 1).unwrap_or(u32::MAX)
             });
+            let (local, strictest, nearest_health) = (is_own(l), is(lowest, l), is(health, l));
+            self.out.pairs.push(Pair { urgency, share, result, limit, local, strictest, nearest_health });
         }
+        self.out.results.push(Kept {
+            result: r.result.clone(),
+            well: r.well.clone(),
+            analyte: r.analyte.clone(),
+            verdict: r.verdict,
+            on: day,
+            amount: amount.clone(),
+            known: options.known,
+        });
     }
 
-    fn end(self, field: &[FieldReading], mut warnings: Vec<String>) -> Against {
-        let Self { asked, own, mut rows, coming, mut measured, without, microbes, .. } = self;
-        let share = |r: &Row| r.comparison.share_of_limit();
-        rows.sort_by(|a, b| {
-            a.comparison.urgency().cmp(&b.comparison.urgency()).then_with(|| share(b).total_cmp(&share(a)))
-        });
+    fn end(self, field: &[FieldReading], mut warnings: Vec<String>) -> InOrder {
+        let Self { asked, own, mut out, mut measured, without, microbes, .. } = self;
+        out.pairs.sort_by(|a, b| a.urgency.cmp(&b.urgency).then_with(|| b.share.total_cmp(&a.share)));
         for f in field {
             measured.insert(limits::table::analyte(&f.quantity));
         }
@@ -367,11 +445,14 @@ impl<'a> Beside<'a> {
                 not_tested.push(l.analyte.clone());
             }
         }
-        if rows.iter().any(|r| r.comparison.limit.provenance == "recalled") {
+        if out.limits.iter().any(|l| l.provenance == "recalled") {
             warnings.push(limit::RecalledYet.text());
         }
         warnings.push(limit::Comparison.text());
-        Against { rows, coming, not_tested, without_limit: without.into_iter().collect(), warnings }
+        out.rest.not_tested = not_tested;
+        out.rest.without_limit = without.into_iter().collect();
+        out.rest.warnings = warnings;
+        out
     }
 }
 

@@ -90,7 +90,8 @@ fn a_verdict_that_somebody_stands_for_holds_the_import() {
     let (mut store, others, counts) = programme(folder.path());
     take(&mut store, &others);
     let event = take(&mut store, &counts);
-    let signed = results::all(&store).unwrap().into_iter().find(|r| r.verdict.is_some()).unwrap().result;
+    let derived = |r: &results::Listed| r.verdict.is_some() && r.gross.is_some();
+    let signed = results::all(&store).unwrap().into_iter().find(derived).unwrap().result;
     work::sign(&mut store, &signed.to_string(), "seen beside the other bottles", BY).unwrap();
     let head = store.head().unwrap();
     let told = history::undo(&mut store, &event.to_string(), "the wrong run", BY).unwrap_err();
