@@ -70,11 +70,9 @@ impl<const N: usize> Rows<N> {
         width: usize,
         mut write: impl FnMut(&str),
     ) {
-        let shown = |mut cells: [&str; N]| -> [String; N] {
-            if let Some(cell) = cells.first_mut() {
-                *cell = first(cell);
-            }
-            cells.map(String::from)
+        let shown = |cells: [&str; N]| {
+            let mut places = 0..N;
+            cells.map(|cell| if places.next() == Some(0) { first(cell).to_string() } else { cell.to_string() })
         };
         let mut widths = headings.map(|(heading, _)| heading.chars().count());
         for (cells, _) in self.cells() {
