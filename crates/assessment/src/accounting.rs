@@ -231,6 +231,9 @@ fn taken_off(seen: &mut BottleSeen, r: &RunResult, pg: f64) {
 
 /// What every newest result of the runs should carry.
 fn wanted(store: &Store, fits: &[TripAnalyte], runs: &[RunPair]) -> Result<Vec<(ResultRow, Accounting)>, Error> {
+    if runs.is_empty() {
+        return Ok(vec![]);
+    }
     let by_label: HashMap<String, Bottle> =
         store.bottles(&Filter::all())?.into_iter().map(|b| (b.label.clone(), b)).collect();
     let ways = Ways::of(store, by_label.values())?;
@@ -240,7 +243,7 @@ fn wanted(store: &Store, fits: &[TripAnalyte], runs: &[RunPair]) -> Result<Vec<(
         vials.extend(prepared.vials().iter().map(|v| (v.id, (*run, v.position as u32))));
     }
     let mut out = vec![];
-    for row in store.results(&Filter::all().latest())? {
+    for row in store.results(&Filter::all().has("vial").latest())? {
         let Some((run, position)) = row.vial_id.and_then(|v| vials.get(&v)) else { continue };
         let analyte = measurement::run::Analyte {
             element: row.analyte.clone(),

@@ -34,6 +34,7 @@ use record::store::NamedCells;
 use record::store::{Act, ActInfo, Cell, Filter, Store, StoreError};
 use serde_json::json;
 use statistics::sample::Moments;
+use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 /// What an assessment did to the record.
@@ -175,11 +176,14 @@ impl<'a> RunCases<'a> {
     fn all(&self, store: &Store, back: Option<&Self>) -> Result<Vec<Case>, Error> {
         let mut cases = Vec::new();
         let vials: HashMap<u32, i64> = self.prepared.vials().iter().map(|v| (v.position as u32, v.id)).collect();
-        let newest: HashMap<ResultId, (Option<i64>, String)> = store
-            .results(&Filter::all().latest())?
-            .into_iter()
-            .map(|r| (r.identity().newest(), (r.vial_id, r.subject)))
-            .collect();
+        let here: BTreeSet<i64> = self.prepared.vials().iter().filter_map(|v| v.bottle_id).collect();
+        let mut newest: HashMap<ResultId, (Option<i64>, String)> = HashMap::new();
+        store.each(&Filter::all().latest(), |r: model::ResultRow| {
+            if here.contains(&r.bottle_id) {
+                newest.insert(r.identity().newest(), (r.vial_id, r.subject));
+            }
+            Ok(())
+        })?;
         for (index, r) in self.reduced.results.iter().enumerate() {
             let Some(bottle) = r.bottle.as_ref().and_then(|l| self.by_label.get(l)) else { continue };
             let id = derive::identity(&bottle.label, &r.analyte, bottle.fraction.as_deref().unwrap_or("unfiltered"));
@@ -474,7 +478,7 @@ impl<'a> RunCases<'a> {
 pub fn of_stuck_run(store: &Store, run: i64, why: Message) -> Result<Vec<Case>, Error> {
     let vials: BTreeSet<i64> = store.vials(run)?.into_iter().map(|v| v.id).collect();
     let water: BTreeSet<i64> = store.bottles(&Filter::all())?.iter().filter(|b| is_water(b)).map(|b| b.id).collect();
-    let rows = store.results(&Filter::all().latest())?.into_iter();
+    let rows = store.results(&Filter::all().latest().has("vial"))?.into_iter();
     let of_run = rows.filter(|r| r.vial_id.is_some_and(|v| vials.contains(&v)) && water.contains(&r.bottle_id));
     let finding = Finding::new(crate::results::TAKEN_OUT, Outcome::NotMet, verdict::Underivable { why });
     Ok(of_run.map(|r| Case::by_table(r.subject, vec![finding.clone()])).collect())
@@ -613,15 +617,16 @@ struct Fresh {
 
 /// Cases whose findings or verdict differ from what stands; and how many stand.
 fn fresh(store: &Store, cases: Vec<Case>) -> Result<(Vec<Fresh>, usize), Error> {
+    if cases.is_empty() {
+        return Ok((vec![], 0));
+    }
     let (rules, profiles) = (Rules::new(store.check_rules()?), Profiles::of(store)?);
-    let mut standing: HashMap<String, model::Verdict> =
-        store.verdicts()?.into_iter().map(|v| (v.subject.clone(), v)).collect();
     let signed: std::collections::HashSet<String> = store.sign_offs()?.into_iter().map(|s| s.subject).collect();
     let (mut fresh, mut unchanged) = (vec![], 0);
     for case in cases {
         let profile = case.profile.as_deref().and_then(|name| profiles.get(name));
         let judged = rules.judge_by(profile, &case.findings, signed.contains(&case.subject));
-        let old = standing.remove(&case.subject);
+        let old = standing(store, &case.subject)?;
         let stands = match &old {
             Some(old) => same_verdict(old, &judged) && findings_of(store, old)? == case.findings,
             None => false,
@@ -633,6 +638,12 @@ fn fresh(store: &Store, cases: Vec<Case>) -> Result<(Vec<Fresh>, usize), Error> 
         }
     }
     Ok((fresh, unchanged))
+}
+
+/// The newest verdict on a subject.
+fn standing(store: &Store, subject: &str) -> Result<Option<model::Verdict>, StoreError> {
+    let Some(subject) = store.list::<model::Subject>(&Filter::all().is("key", subject))?.pop() else { return Ok(None) };
+    Ok(store.list(&Filter::all().is("subject", subject.id).latest())?.pop())
 }
 
 fn same_verdict(old: &model::Verdict, judged: &Judged) -> bool {
@@ -651,15 +662,20 @@ pub fn keep(store: &mut Store, cases: Vec<Case>, author: &str, at: &str) -> Resu
     };
     let done = Assessed { written: fresh.len(), unchanged, changed: fresh.iter().filter_map(turned).collect() };
     if !fresh.is_empty() {
-        let info = ActInfo {
-            kind: "assessment".into(),
-            author: author.into(),
-            at: at.into(),
-            body: json!({ "subjects": fresh.len(), "engine": ENGINE }),
-        };
+        let info = assessment(fresh.len(), author, at);
         store.act(&info, |act| fresh.iter().try_for_each(|f| write(act, &f.case, &f.judged)))?;
     }
     Ok(done)
+}
+
+/// What is said of an act that judges.
+pub(crate) fn assessment(subjects: usize, author: &str, at: &str) -> ActInfo {
+    ActInfo {
+        kind: "assessment".into(),
+        author: author.into(),
+        at: at.into(),
+        body: json!({ "subjects": subjects, "engine": ENGINE }),
+    }
 }
 
 /// Verdicts and findings that do not come out as they stand.
@@ -708,13 +724,19 @@ pub fn findings_of(store: &Store, verdict: &model::Verdict) -> Result<Vec<Findin
     Ok(store.findings(verdict.subject_id)?.into_iter().filter(|f| f.revision == verdict.revision).map(kept).collect())
 }
 
+/// Check and sentence of a finding as they are shown.
+pub fn shown<'f>(check_name: &str, sentence: &'f str) -> (Check, Cow<'f, str>) {
+    match Check::from_text(check_name) {
+        Some(check) => (check, sentence.into()),
+        None => (Check::RecordFormerCheck, format!("{check_name}: {sentence}").into()),
+    }
+}
+
 /// A finding as it was kept. One of a check that this program does not know (another version made it) keeps the check's
 /// name in the sentence.
 fn kept(f: model::FindingRow) -> Finding {
-    let (check, sentence) = match Check::from_text(&f.check_name) {
-        Some(check) => (check, f.sentence),
-        None => (Check::RecordFormerCheck, format!("{}: {}", f.check_name, f.sentence)),
-    };
+    let (check, sentence) = shown(&f.check_name, &f.sentence);
+    let sentence = sentence.into_owned();
     Finding {
         check,
         stage: f.stage,
@@ -728,17 +750,57 @@ fn kept(f: model::FindingRow) -> Finding {
     }
 }
 
+/// A finding in the letters in which the record keeps it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) struct Written {
+    check: &'static str,
+    stage: String,
+    outcome: String,
+    sentence: String,
+    compared: String,
+    message: Option<String>,
+}
+
+impl Written {
+    pub(crate) fn of(f: &Finding) -> Self {
+        Self {
+            check: f.check.text(),
+            stage: word(&f.stage),
+            outcome: word(&f.outcome),
+            sentence: f.sentence.clone(),
+            compared: serde_json::to_string(&f.compared).expect("numbers are plain data"),
+            message: f.message.as_ref().map(|m| serde_json::to_string(m).expect("arguments are plain data")),
+        }
+    }
+
+    /// Whether the record holds it in just these letters. In others it may still say the same: then it is read.
+    pub(crate) fn stands_in(&self, kept: &model::FindingText) -> bool {
+        (self.check, self.stage.as_str(), self.outcome.as_str()) == (&kept.check_name, &kept.stage, &kept.outcome)
+            && (self.sentence.as_str(), self.compared.as_str()) == (&kept.sentence, &kept.compared)
+            && self.message == kept.message
+    }
+}
+
 fn write(act: &mut Act, case: &Case, judged: &Judged) -> Result<(), StoreError> {
+    let findings: Vec<Written> = case.findings.iter().map(Written::of).collect();
     let subject = act.ensure("subject", &[Cell::Text(&case.subject)])?;
+    write_on(act, subject, findings.iter(), judged)
+}
+
+/// Writes the next verdict on a subject, with its findings.
+pub(crate) fn write_on<'f>(
+    act: &mut Act,
+    subject: i64,
+    findings: impl Iterator<Item = &'f Written>,
+    judged: &Judged,
+) -> Result<(), StoreError> {
     let revision = act.next_revision("verdict", &[Cell::Integer(subject)])?;
-    for f in &case.findings {
-        let (stage, outcome) = (word(&f.stage), word(&f.outcome));
-        let compared = serde_json::to_string(&f.compared).expect("numbers are plain data");
+    for f in findings {
         let mut cells = NamedCells::new("finding");
-        cells.integer("subject", subject).integer("revision", revision).text("check_name", f.check.text());
-        cells.text("stage", &stage).text("outcome", &outcome).text("sentence", &f.sentence).text("compared", &compared);
-        let message = f.message.as_ref().map(|m| serde_json::to_string(m).expect("arguments are plain data"));
-        if let Some(message) = &message {
+        cells.integer("subject", subject).integer("revision", revision).text("check_name", f.check);
+        cells.text("stage", &f.stage).text("outcome", &f.outcome);
+        cells.text("sentence", &f.sentence).text("compared", &f.compared);
+        if let Some(message) = &f.message {
             cells.text("message", message);
         }
         cells.insert(act)?;

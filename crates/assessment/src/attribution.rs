@@ -145,6 +145,9 @@ pub struct TripAnalyte {
 /// # Errors
 /// The store cannot be read; evidence of a trip that cannot be.
 pub fn all(store: &Store, runs: &[RunPair]) -> Result<Vec<TripAnalyte>, Error> {
+    if runs.is_empty() {
+        return Ok(vec![]);
+    }
     let context = Context::read(store)?;
     // One order whatever the caller's, so that sums come out the same to the last bit.
     let mut runs = runs.to_vec();

@@ -14,7 +14,7 @@ use quantity::{Amount, Check, Finding, Outcome, Unit};
 use record::error::Error;
 use record::identity::ResultId;
 use record::model::{Bottle, BottleKind, FieldReading, ResultRow};
-use record::store::{Filter, Store};
+use record::store::{Cell, Filter, Store};
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 /// One water: well and trip, or a single bottle where there is no trip.
@@ -95,21 +95,44 @@ pub fn analyses(store: &Store, rows: &[ResultRow]) -> Result<Vec<Analysed>, Erro
     if !few {
         readings = store.field_readings(&Filter::all())?;
     }
+    let readings = by_visit(readings);
     let rule = balance_rule(&Rules::new(store.check_rules()?));
-    let mut out = vec![];
-    for (water, rows) in waters {
-        let reported: Vec<&ResultRow> = rows.iter().filter(|(r, _)| r.vial_id.is_none()).map(|(r, _)| *r).collect();
-        let Some((_, bottle)) = rows.iter().find(|(r, _)| r.vial_id.is_none()) else { continue };
-        // An alkalinity of the laboratory counts: "alkalinity (laboratory)".
-        let has =
-            |name: &str| reported.iter().any(|r| r.analyte == name || r.analyte.starts_with(&format!("{name} (")));
-        if NEEDED.iter().all(|n| has(n)) {
-            let mut known = analysis_of(water, bottle, (&reported, &best_of_run(&rows)), &field(&readings, water));
-            known.analysis.balance_rule = rule.clone();
-            out.push(known);
+    let analysed = |(water, rows): (Water, Vec<_>)| analysed(water, &rows, &readings, &rule);
+    Ok(waters.into_iter().filter_map(analysed).collect())
+}
+
+/// Field readings by trip and well, in the order of the record.
+type ByVisit = HashMap<(i64, i64), Vec<FieldReading>>;
+
+fn by_visit(readings: Vec<FieldReading>) -> ByVisit {
+    let mut out = ByVisit::new();
+    for r in readings {
+        if let Some(trip) = r.trip_id {
+            out.entry((trip, r.well_id)).or_default().push(r);
         }
     }
-    Ok(out)
+    out
+}
+
+/// One water as an analysis, where the laboratory's report has its major ions.
+fn analysed(water: Water, rows: &[(&ResultRow, &Bottle)], readings: &ByVisit, rule: &Rule) -> Option<Analysed> {
+    let reported: Vec<&ResultRow> = rows.iter().filter(|(r, _)| r.vial_id.is_none()).map(|(r, _)| *r).collect();
+    let (_, bottle) = rows.iter().find(|(r, _)| r.vial_id.is_none())?;
+    // An alkalinity of the laboratory counts: "alkalinity (laboratory)".
+    let has = |name: &str| {
+        let of_laboratory = |rest: &str| rest.is_empty() || rest.starts_with(" (");
+        reported.iter().any(|r| r.analyte.strip_prefix(name).is_some_and(of_laboratory))
+    };
+    if !NEEDED.iter().all(|n| has(n)) {
+        return None;
+    }
+    let visited = match water {
+        Water::Visit(trip, well) => readings.get(&(trip, well)).map_or(&[][..], Vec::as_slice),
+        Water::Bottle(_) => &[],
+    };
+    let mut known = analysis_of(water, bottle, (&reported, &best_of_run(rows)), &field(visited, water));
+    known.analysis.balance_rule = rule.clone();
+    Some(known)
 }
 
 /// The rule of the charge balance: the usual one, with the programme's own gate where it set another in percent.
@@ -136,16 +159,41 @@ impl ChemistryChecks {
     ///
     /// # Errors
     /// The store cannot be read. What a water's analysis cannot be is told as a finding.
-    pub fn of(store: &Store, rows: &[ResultRow]) -> Result<Self, Error> {
-        // Metals at a part per trillion move no balance: the laboratory's report alone decides.
-        let reported: Vec<ResultRow> = rows.iter().filter(|r| r.vial_id.is_none()).cloned().collect();
-        let waters = analyses(store, &reported)?;
-        Ok(Self(waters.into_iter().map(|w| (w.water, findings(w.analysis))).collect()))
+    pub fn of(store: &Store) -> Result<Self, Error> {
+        let mut waters: BTreeMap<Water, Vec<Bottle>> = BTreeMap::new();
+        for b in store.bottles(&Filter::all())?.into_iter().filter(|b| b.kind.is_water()) {
+            waters.entry(Water::of(&b)).or_default().push(b);
+        }
+        let compounds = Compounds::described(store)?;
+        let readings = by_visit(store.field_readings(&Filter::all())?);
+        let rule = balance_rule(&Rules::new(store.check_rules()?));
+        let mut out = HashMap::new();
+        // Water by water: of a long record the results of one are held at a time.
+        for (water, bottles) in waters {
+            let mut rows = vec![];
+            for b in &bottles {
+                // Metals at a part per trillion move no balance: the laboratory's report alone decides.
+                let reported = Filter::all().is("bottle", b.id).is("vial", Cell::Null).latest();
+                rows.extend(store.results(&reported)?.into_iter().map(|r| (r, b)));
+            }
+            rows.sort_by_key(|(r, _)| r.id);
+            let rows: Vec<_> =
+                rows.iter().filter(|(r, _)| !compounds.holds(&r.analyte)).map(|(r, b)| (r, *b)).collect();
+            if let Some(known) = analysed(water, &rows, &readings, &rule) {
+                out.insert(water, findings(known.analysis));
+            }
+        }
+        Ok(Self(out))
     }
 
     /// What is said of a water.
     pub fn findings(&self, water: Water) -> Vec<Finding> {
-        self.0.get(&water).cloned().unwrap_or_default()
+        self.of_water(water).to_vec()
+    }
+
+    /// The same, borrowed.
+    pub(crate) fn of_water(&self, water: Water) -> &[Finding] {
+        self.0.get(&water).map_or(&[], Vec::as_slice)
     }
 }
 

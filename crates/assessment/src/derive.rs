@@ -541,7 +541,7 @@ fn standing(store: &Store, prepared: &Prepared) -> Result<Standing, Error> {
     }
     let vials: std::collections::HashSet<i64> = prepared.vials.iter().map(|v| v.id).collect();
     let mut all = Standing { of_vial: HashMap::new(), of_bottle: HashMap::new(), subjects: HashMap::new(), order };
-    for r in store.results(&Filter::all())? {
+    for r in store.results(&Filter::all().has("vial"))? {
         let Some(vial) = r.vial_id else { continue };
         all.subjects.insert(r.identity().newest(), r.subject_id);
         let key: Key = (r.bottle.clone(), r.analyte.clone(), r.isotopes.clone(), r.resolution.clone());

@@ -107,9 +107,14 @@ fn derives(event: &Event) -> bool {
     DERIVING.contains(&event.kind.as_str())
 }
 
+/// Whether an act follows from others: the program derived it, or said that everything was.
+pub fn follows(event: &Event) -> bool {
+    event.kind == MARK || derives(event)
+}
+
 /// How many of the acts bring something to derive from.
 fn evidence(events: &[Event]) -> usize {
-    let aside = |e: &Event| e.kind == MARK || e.kind == SAYING || derives(e);
+    let aside = |e: &Event| e.kind == SAYING || follows(e);
     let of_weight =
         |e: &Event| e.json["tables"].as_object().is_some_and(|t| t.keys().any(|n| !ASIDE.contains(&n.as_str())));
     events.iter().filter(|e| !aside(e) && of_weight(e)).count()

@@ -12,7 +12,7 @@ use cleanliness::lots::{LotLimit, LotRule, judge};
 use message::{Sentence, bottle as said};
 use quantity::{Check, Finding, Outcome, Unit};
 use record::error::Error;
-use record::model::{Bottle, Lot};
+use record::model::{Bottle, BottleKind, Lot};
 use record::store::{Filter, Store};
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -81,7 +81,13 @@ pub struct LotSheet {
 /// # Errors
 /// The store cannot be read.
 pub fn all(store: &Store) -> Result<Vec<LotSheet>, Error> {
-    of(store, &results::all(store)?)
+    // Only its blanks say anything of a lot.
+    let blank = |b: &Bottle| b.lot_id.is_some() && b.kind == BottleKind::BottleBlank;
+    let bottles = store.bottles(&Filter::all().is("kind", BottleKind::BottleBlank.word()))?;
+    let blanks: Vec<i64> = bottles.iter().filter(|b| blank(b)).map(|b| b.id).collect();
+    let mut listed = vec![];
+    results::each_of(store, &blanks, |r| listed.push(r))?;
+    of(store, &listed)
 }
 
 /// All lots, by results already listed.
@@ -96,7 +102,7 @@ pub fn of(store: &Store, listed: &[Listed]) -> Result<Vec<LotSheet>, Error> {
     let sheet = |lot: Lot| {
         let own: Vec<&Bottle> = bottles.iter().filter(|b| b.lot_id == Some(lot.id)).collect();
         let blanks: Vec<&&Bottle> =
-            own.iter().filter(|b| b.kind.word() == "bottle-blank" && excluded.bottle(b.id).is_none()).collect();
+            own.iter().filter(|b| b.kind == BottleKind::BottleBlank && excluded.bottle(b.id).is_none()).collect();
         let target = |analyte: &str| {
             let stated = targets.iter().rev().find(|t| t.lot_id == lot.id && t.analyte == analyte).map(|t| t.target_pg);
             stated.or_else(|| lot.target_pg_Pb.filter(|_| analyte == "Pb"))

@@ -14,12 +14,13 @@ use quantity::{Amount, Check, Finding, Measured, Outcome, Unit};
 use record::error::Error;
 use record::identity::{self, ResultId};
 use record::model::{
-    AccountingRow, AttributedRow, Bears, Bottle, Censor, FindingRow, ResultRow, Share, State, Verdict, VerdictWord,
+    AccountingRow, AttributedRow, Bears, Bottle, Censor, FindingRow, ResultRow, Share, State, VerdictText, VerdictWord,
 };
 use record::store::{Filter, Store};
 use record::words::BottleKind;
 use serde::Serialize;
 use std::collections::{BTreeMap, HashMap};
+use std::sync::Arc;
 
 /// The part of the measured metal that came with the water, with its 95 % interval for this bottle, and what that part
 /// is: the water's own only where pipe and air were measured at this well. By the accounting; in records without one,
@@ -267,20 +268,39 @@ pub fn coverage_k(dof: f64) -> f64 {
 #[derive(Clone)]
 struct Standing {
     word: VerdictWord,
-    reasons: Vec<String>,
-    profile: Option<String>,
+    reasons: Arc<[String]>,
+    profile: Option<Arc<str>>,
 }
 
-impl From<Verdict> for Standing {
-    fn from(v: Verdict) -> Self {
-        Self { word: v.verdict, reasons: serde_json::from_value(v.reasons).unwrap_or_default(), profile: v.profile }
+/// The newest verdict of each subject. Few reasons and profiles are different ones: of a long record each is held once.
+#[derive(Default)]
+struct Verdicts {
+    of: HashMap<i64, Standing>,
+    reasons: HashMap<String, Arc<[String]>>,
+    profiles: HashMap<String, Arc<str>>,
+}
+
+impl Verdicts {
+    fn add(&mut self, v: VerdictText) {
+        let reasons = match self.reasons.get(&v.reasons) {
+            Some(known) => known.clone(),
+            None => {
+                let read: Vec<String> = serde_json::from_str(&v.reasons).unwrap_or_default();
+                self.reasons.entry(v.reasons).or_insert(read.into()).clone()
+            }
+        };
+        let profile = v.profile.map(|name| {
+            let shared: Arc<str> = name.as_str().into();
+            self.profiles.entry(name).or_insert(shared).clone()
+        });
+        self.of.insert(v.subject_id, Standing { word: v.verdict, reasons, profile });
     }
 }
 
 /// Everything that results are listed with.
 pub struct Lists {
     bottles: HashMap<i64, Bottle>,
-    verdicts: HashMap<i64, Standing>,
+    verdicts: Verdicts,
     shares: HashMap<i64, Share>,
     attributed: HashMap<i64, Attributed>,
     accountings: HashMap<i64, Accounting>,
@@ -296,7 +316,6 @@ impl Lists {
     /// # Errors
     /// The store cannot be read.
     pub fn of(store: &Store) -> Result<Self, Error> {
-        let verdicts = store.verdicts()?;
         let mut out = Self {
             bottles: store.bottles(&Filter::all())?.into_iter().map(|b| (b.id, b)).collect(),
             shares: store.shares()?.into_iter().map(|s| (s.result_id, s)).collect(),
@@ -305,16 +324,23 @@ impl Lists {
             by_flow: HashMap::new(),
             ways: Ways::default(),
             excluded: Excluded::read(store)?,
-            verdicts: HashMap::new(),
+            verdicts: Verdicts::default(),
         };
-        if !out.shares.is_empty() || !out.attributed.is_empty() {
+        let mut newest: HashMap<i64, i64> = HashMap::new();
+        let asks_the_pipe = !out.shares.is_empty() || !out.attributed.is_empty();
+        store.each(&Filter::all().latest(), |v: VerdictText| {
+            if asks_the_pipe {
+                newest.insert(v.subject_id, v.revision);
+            }
+            out.verdicts.add(v);
+            Ok(())
+        })?;
+        if asks_the_pipe {
             out.ways = Ways::of(store, out.bottles.values())?;
-            let newest: HashMap<i64, i64> = verdicts.iter().map(|v| (v.subject_id, v.revision)).collect();
             let found = store.list::<FindingRow>(&Filter::all().is("check_name", unmet::PIPE.text()))?;
             let stands = found.into_iter().filter(|f| newest.get(&f.subject_id) == Some(&f.revision));
             out.by_flow = stands.map(|f| (f.subject_id, f.outcome)).collect();
         }
-        out.verdicts = verdicts.into_iter().map(|v| (v.subject_id, v.into())).collect();
         Ok(out)
     }
 
@@ -325,7 +351,7 @@ impl Lists {
     pub fn for_rows(store: &Store, rows: &[ResultRow]) -> Result<Self, Error> {
         let mut out = Self {
             bottles: HashMap::new(),
-            verdicts: HashMap::new(),
+            verdicts: Verdicts::default(),
             shares: HashMap::new(),
             attributed: HashMap::new(),
             accountings: HashMap::new(),
@@ -338,14 +364,21 @@ impl Lists {
                 let of = store.bottles(&Filter::all().is("id", r.bottle_id))?;
                 out.bottles.extend(of.into_iter().map(|b| (b.id, b)));
             }
-            if !out.verdicts.contains_key(&r.subject_id) {
-                for v in store.list::<Verdict>(&Filter::all().is("subject", r.subject_id).latest())? {
-                    let by_flow = Filter::all().is("subject", r.subject_id).is("check_name", unmet::PIPE.text());
-                    let found = store.list::<FindingRow>(&by_flow)?;
-                    let stands = found.into_iter().filter(|f| f.revision == v.revision);
-                    out.by_flow.extend(stands.map(|f| (f.subject_id, f.outcome)));
-                    out.verdicts.insert(v.subject_id, v.into());
+            // Only results of counts have a share of water.
+            let derived = r.vial_id.is_some();
+            if !out.verdicts.of.contains_key(&r.subject_id) {
+                for v in store.list::<VerdictText>(&Filter::all().is("subject", r.subject_id).latest())? {
+                    if derived {
+                        let by_flow = Filter::all().is("subject", r.subject_id).is("check_name", unmet::PIPE.text());
+                        let found = store.list::<FindingRow>(&by_flow)?;
+                        let stands = found.into_iter().filter(|f| f.revision == v.revision);
+                        out.by_flow.extend(stands.map(|f| (f.subject_id, f.outcome)));
+                    }
+                    out.verdicts.add(v);
                 }
+            }
+            if !derived {
+                continue;
             }
             let of = store.list::<Share>(&Filter::all().is("result", r.id))?;
             out.shares.extend(of.into_iter().map(|s| (s.result_id, s)));
@@ -407,18 +440,19 @@ impl Lists {
         };
         let bottle = self.bottle(&r);
         let kind = bottle.map_or(BottleKind::Sample, |b| b.kind);
-        let standing = match self.verdicts.get(&r.subject_id) {
+        let standing = match self.verdicts.of.get(&r.subject_id) {
             // Results of one series share a verdict; a bottle that is out stands alone.
             Some(_) if self.taken_out(&r).is_some() && kind.is_water() => Some(Standing {
                 word: VerdictWord::Rejected,
-                reasons: vec![TAKEN_OUT.text().to_string()],
+                reasons: [TAKEN_OUT.text().to_string()].into(),
                 profile: None,
             }),
             Some(standing) if kind.is_water() => Some(standing.clone()),
             _ => None,
         };
         let verdict = standing.as_ref().map(|s| s.word);
-        let (reasons, profile) = standing.map(|s| (s.reasons, s.profile)).unwrap_or_default();
+        let reasons = standing.as_ref().map(|s| s.reasons.to_vec()).unwrap_or_default();
+        let profile = standing.and_then(|s| s.profile).map(|name| name.to_string());
         let told_state = crate::laboratory::state(&r);
         Listed {
             result: r.identity(),
@@ -481,6 +515,21 @@ pub fn each(store: &Store, mut told: impl FnMut(Listed)) -> Result<(), Error> {
         told(lists.listed(r));
         Ok(())
     })?;
+    Ok(())
+}
+
+/// As [`each`], of some bottles alone: read by the bottles, whatever else the record holds.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn each_of(store: &Store, bottles: &[i64], mut told: impl FnMut(Listed)) -> Result<(), Error> {
+    let mut rows: Vec<ResultRow> = vec![];
+    for id in bottles {
+        rows.extend(store.results(&Filter::all().is("bottle", *id).latest())?);
+    }
+    rows.sort_unstable_by_key(|r| r.id);
+    let lists = Lists::for_rows(store, &rows)?;
+    rows.into_iter().for_each(|r| told(lists.listed(r)));
     Ok(())
 }
 

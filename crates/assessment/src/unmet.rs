@@ -23,7 +23,7 @@ use record::error::Error;
 use record::model::{Bottle, BottleKind, FLOW_SERIES, Fill};
 use record::store::{Filter, Store};
 use record::words::AirPlace;
-use std::collections::{BTreeSet, HashMap, HashSet};
+use std::collections::{BTreeMap, BTreeSet, HashMap, HashSet};
 
 /// The check of what bottles at different flow say of the pipe; on record only where they tell it: met where nothing of
 /// it is seen above zero, else not.
@@ -68,13 +68,18 @@ impl Ways {
         let mut out = Self { longest_min: rules.longest_contact_min(), ..Self::default() };
         let class = rules.limit(Check::AirClass, 5.0) as u8;
         out.without_pipe = store.wells()?.iter().filter(|w| w.is_stream()).map(|w| w.id).collect();
-        for trip in trips {
-            let on_trip = Filter::all().is("trip", trip);
-            let fills = store.fills(&on_trip)?;
-            for well in &wells {
-                let here: Vec<&Fill> = fills.iter().filter(|f| f.well_id == *well).collect();
-                out.flow.extend(by_fills(&here).map(|q| ((trip, *well), q)));
+        // Once, not once a trip: nothing leads from a trip to its fills but all of them.
+        let mut fills: BTreeMap<(i64, i64), Vec<Fill>> = BTreeMap::new();
+        store.each(&Filter::all().has("trip"), |f: Fill| {
+            if let Some(trip) = f.trip_id.filter(|t| trips.contains(t)) {
+                fills.entry((trip, f.well_id)).or_default().push(f);
             }
+            Ok(())
+        })?;
+        for (at, here) in fills.iter().filter(|((_, well), _)| wells.contains(well)) {
+            out.flow.extend(by_fills(&here.iter().collect::<Vec<_>>()).map(|q| (*at, q)));
+        }
+        for trip in trips {
             out.read_air(store, trip, class)?;
         }
         for well in wells {

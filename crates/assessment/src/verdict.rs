@@ -121,28 +121,35 @@ impl Rules {
         self.judge_by(None, findings, signed)
     }
 
-    /// What a check decides of a finding, where a profile judges. What was measured and is not met keeps the table's
-    /// weight where that is the heavier one: a profile asks for other evidence, it does not unsay what there is.
-    fn weight_by(&self, profile: Option<&Profile>, f: &Finding) -> Weight {
-        let table = self.weight(f.check);
-        match profile.and_then(|p| p.weight(f.check)) {
+    /// What a check decides by what came of it, where a profile judges. What was measured and is not met keeps the
+    /// table's weight where that is the heavier one: a profile asks for other evidence, it does not unsay what there is.
+    fn weight_by(&self, profile: Option<&Profile>, (check, outcome): (Check, Outcome)) -> Weight {
+        let table = self.weight(check);
+        match profile.and_then(|p| p.weight(check)) {
             None => table,
             // The words stand in the order of their weight, the heaviest first.
-            Some(own) if f.outcome == Outcome::NotMet => own.min(table),
+            Some(own) if outcome == Outcome::NotMet => own.min(table),
             Some(own) => own,
         }
     }
 
     /// As [`Self::judge`], with the rules of a profile before those of the table.
     pub fn judge_by(&self, profile: Option<&Profile>, findings: &[Finding], signed: bool) -> Judged {
-        let weight = |f: &Finding| self.weight_by(profile, f);
+        let found: Vec<(Check, Outcome)> = findings.iter().map(|f| (f.check, f.outcome)).collect();
+        self.judge_outcomes(profile, &found, signed)
+    }
+
+    /// The same of checks with what came of them: no sentence moves a verdict.
+    pub fn judge_outcomes(&self, profile: Option<&Profile>, found: &[(Check, Outcome)], signed: bool) -> Judged {
+        let weight = |of: &(Check, Outcome)| self.weight_by(profile, *of);
         let named = |wanted: fn(Weight, Outcome) -> bool| -> Vec<String> {
-            let decides = |f: &&Finding| wanted(weight(f), f.outcome);
-            let mut names: Vec<String> = findings.iter().filter(decides).map(|f| f.check.text().to_string()).collect();
+            let decides = |of: &&(Check, Outcome)| wanted(weight(of), of.1);
+            let mut names: Vec<String> =
+                found.iter().filter(decides).map(|(check, _)| check.text().to_string()).collect();
             names.dedup();
             names
         };
-        if !findings.iter().any(|f| weight(f) == Weight::Decisive) {
+        if !found.iter().any(|of| weight(of) == Weight::Decisive) {
             return Judged::of(VerdictWord::Provisional, vec![NO_DECISIVE_CHECK.into()], profile);
         }
         let rejected = named(|w, o| w == Weight::Decisive && o == Outcome::NotMet);

@@ -21,7 +21,7 @@ use crate::reported_results;
 use crate::same_water::Waters;
 use record::by::{Watch, go_on};
 use record::error::Error;
-use record::store::{EventHash, Filter, Store, Verification};
+use record::store::{EventHash, Store, Verification};
 
 /// Lines on what is not yet derived.
 const SHOWN: usize = 20;
@@ -194,14 +194,14 @@ fn compare(store: &Store, watch: Watch, out: &mut Verified) -> Result<(), Error>
     out.derived.extend(attribution::differences(store, &fits, &pairs)?);
     out.derived.extend(accounting::differences(store, &fits, &pairs)?);
     go_on(watch, "the verdicts")?;
-    let rows = store.results(&Filter::all().latest())?;
-    let meanings = ChemistryChecks::of(store, &rows)?;
+    let meanings = ChemistryChecks::of(store)?;
     let quality = Quality::of(store, pairs.iter().copied())?;
     let back = PutBack::of(store, &pairs)?;
     let waters = Waters::of(store, &pairs, &back)?;
     let standing =
         assess::Standing { meanings: &meanings, quality: &quality, runs: &pairs, fits: &fits, waters: &waters };
-    cases.extend(reported_results::cases(store, &rows, &meanings)?);
+    out.derived.extend(assess::differences(store, std::mem::take(&mut cases))?);
+    out.derived.extend(reported_results::differences(store, &meanings)?);
     for (prepared, run) in &reduced {
         cases.extend(assess::cases(store, prepared, run, &standing)?);
     }

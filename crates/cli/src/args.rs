@@ -84,6 +84,29 @@ pub enum Command {
         #[arg(long)]
         back: bool,
     },
+    /// What was done, act by act, with the number of each
+    History {
+        /// The programme
+        store: String,
+        /// What the program derived too
+        #[arg(long)]
+        all: bool,
+        /// One JSON document
+        #[arg(long)]
+        json: bool,
+    },
+    /// Take an import back: its rows stay on record and count no longer; its files may be taken in again
+    Undo {
+        /// The programme
+        store: String,
+        /// Number of the act (`limpid history`), or the beginning of its hash
+        event: String,
+        /// The reason, kept for good
+        #[arg(long)]
+        why: String,
+        #[command(flatten)]
+        hand: Hand,
+    },
     /// Stand for a verdict with name and reason
     Sign {
         /// The programme

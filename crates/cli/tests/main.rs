@@ -30,4 +30,5 @@ mod report;
 mod serve;
 mod server;
 mod table;
+mod undo;
 mod unmet;

@@ -4,9 +4,12 @@
 
 use crate::folder::{Folder, Sink};
 use crate::{Error, cell};
+use assessment::assess::shown;
 use columns::{Kind, Value};
-use record::store::{Filter, Store};
+use record::model::{FindingShown, VerdictText};
+use record::store::{Filter, Store, StoreError};
 use record::words::VerdictWord;
+use std::collections::HashMap;
 
 /// A column of a table for people.
 #[derive(Debug, Clone, Copy)]
@@ -264,22 +267,43 @@ impl<W: std::io::Write + Send> RowOut for columns::Writer<W> {
 /// The store cannot be read, the folder not written.
 pub fn write(store: &Store, folder: &Folder) -> Result<(), Error> {
     let mut out = Csv::begin(folder, &FINDINGS)?;
-    for v in store.verdicts()? {
-        for f in assessment::assess::findings_of(store, &v)? {
-            out.text(v.subject.as_str())?;
-            out.whole(v.revision)?;
-            out.text(v.verdict.word())?;
-            out.text(f.check.text())?;
-            out.text(f.stage.word())?;
-            out.text(f.outcome.word())?;
-            out.text(f.sentence.as_str())?;
-            out.text(v.profile.as_deref())?;
-            out.end()?;
-        }
+    let mut verdicts: HashMap<i64, VerdictText> = HashMap::new();
+    store.each(&Filter::all().latest(), |v: VerdictText| {
+        verdicts.insert(v.subject_id, v);
+        Ok(())
+    })?;
+    // Findings were written with their verdict, one verdict after the other: in their order they stand in its.
+    let mut failed = None;
+    let read = store.each(&Filter::all(), |f: FindingShown| {
+        let Some(verdict) = verdicts.get(&f.subject_id).filter(|v| v.revision == f.revision) else {
+            return Ok(());
+        };
+        finding(&mut out, &f, verdict).map_err(|e| {
+            failed = Some(e);
+            StoreError::UnknownTable { table: "finding".into() }
+        })
+    });
+    // What failed in here is told, not what stopped the reading.
+    if let Some(e) = failed {
+        return Err(e);
     }
+    read?;
     out.end_table(folder, &FINDINGS)?;
     bottles(store, folder)?;
     events(store, folder)
+}
+
+fn finding(out: &mut Csv, f: &FindingShown, v: &VerdictText) -> Result<(), Error> {
+    out.text(f.subject.as_str())?;
+    out.whole(v.revision)?;
+    out.text(v.verdict.word())?;
+    let (check, sentence) = shown(&f.check_name, &f.sentence);
+    out.text(check.text())?;
+    out.text(f.stage.word())?;
+    out.text(f.outcome.word())?;
+    out.text(&*sentence)?;
+    out.text(v.profile.as_deref())?;
+    out.end()
 }
 
 fn bottles(store: &Store, folder: &Folder) -> Result<(), Error> {

@@ -24,6 +24,9 @@ const BLOCK: usize = 1024;
 /// Blocks that may wait for a slower file.
 const WAITING: usize = 8;
 
+/// How much of the record is kept in memory beside what the caller keeps: a choice.
+const CACHE_KIB: u32 = 8 * 1024;
+
 /// How often a package is made again because the programme moved on.
 const TRIES: u32 = 3;
 
@@ -93,7 +96,9 @@ fn parts(store: &Store, folder: &Folder) -> Result<(u64, u64), Error> {
     let mut observations = Observations::begin(store, folder)?;
     let mut provenance = Provenance::begin(store, folder)?;
     thread::scope(|scope| {
-        let beside = store.again()?;
+        let mut beside = store.again()?;
+        // Read from beginning to end, once: little of it is wanted again.
+        beside.set_cache(CACHE_KIB)?;
         let record = scope.spawn(move || {
             let rows = whole_record::write(&beside, folder)?;
             tables::write(&beside, folder)?;

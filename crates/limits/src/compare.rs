@@ -220,23 +220,13 @@ impl Comparison {
     /// The result, or its bound, as a share of the limit; beside a range, its place in it (1 at either end). Where the
     /// basis is left open, by the reading that comes out higher: as N, as S.
     pub fn share_of_limit(&self) -> f64 {
-        let l = &self.limit;
-        let read = open_bases(self.amount.unit(), l).map(|[higher, _]| to_unit(&in_unit_of(&self.amount, &higher), l));
-        let x = match read.and_then(Result::ok).as_ref().unwrap_or(&self.amount) {
-            Amount::Measured(m) => m.value,
-            Amount::Stated(s) => s.value,
-            Amount::Below(b) | Amount::Above(b) => b.limit,
-        };
-        match l.low {
-            Some(low) => ((x - 0.5 * (low + l.high)) / (0.5 * (l.high - low))).abs(),
-            None => x / l.high,
-        }
+        share_of(&self.amount, &self.limit)
     }
 
     /// A place in the order of what a person sees first: what lies above a limit (health before taste before operation,
     /// then goals of zero), then what cannot be told, then what lies below.
-    pub fn urgency(&self) -> (Answer, bool, Concern) {
-        (self.answer, self.limit.is_goal_of_zero(), self.limit.terms.concern)
+    pub fn urgency(&self) -> Urgency {
+        urgency_of(self.answer, &self.limit)
     }
 
     /// The answer as a message, with how sure it is where the limit lies within the uncertainty.
@@ -252,6 +242,33 @@ impl Comparison {
             answer
         }
     }
+}
+
+/// A place in the order of what a person sees first.
+pub type Urgency = (Answer, bool, Concern);
+
+fn urgency_of(answer: Answer, limit: &Limit) -> Urgency {
+    (answer, limit.is_goal_of_zero(), limit.terms.concern)
+}
+
+fn share_of(amount: &Amount, l: &Limit) -> f64 {
+    let read = open_bases(amount.unit(), l).map(|[higher, _]| to_unit(&in_unit_of(amount, &higher), l));
+    let x = match read.and_then(Result::ok).as_ref().unwrap_or(amount) {
+        Amount::Measured(m) => m.value,
+        Amount::Stated(s) => s.value,
+        Amount::Below(b) | Amount::Above(b) => b.limit,
+    };
+    match l.low {
+        Some(low) => ((x - 0.5 * (low + l.high)) / (0.5 * (l.high - low))).abs(),
+        None => x / l.high,
+    }
+}
+
+/// What puts a [`compare`]d amount in its place among others, without a sentence: its urgency, and its share of the limit.
+pub fn rank(amount: &Amount, limit: &Limit, options: &Options) -> (Urgency, f64) {
+    let held = Held::beside(amount, limit, options);
+    let answer = held.answer.unwrap_or(Answer::CannotTell);
+    (urgency_of(answer, limit), share_of(amount_of(&held, amount), limit))
 }
 
 /// Compares an amount of the limit's analyte with the limit.
@@ -272,11 +289,7 @@ impl Comparison {
 /// assert_eq!(answer(Amount::below(1.0, ug_l()), Guard::OfLimit), Answer::Below);
 /// ```
 pub fn compare(amount: &Amount, limit: &Limit, options: &Options) -> Comparison {
-    let held = match (open_bases(amount.unit(), limit), limit.terms.at_degc) {
-        (Some(bases), _) => Held::both_ways(amount, &bases, limit, options),
-        (None, Some(at)) => Held::at_temperature(amount, limit, at, options),
-        (None, None) => Held::of(amount, limit, options),
-    };
+    let held = Held::beside(amount, limit, options);
     let (analyte, named) = (limit.analyte.as_str().into(), name(limit));
     let (result, why) = (amount_of(&held, amount).with_u(), held.why);
     let message: Message = match held.answer {
@@ -320,6 +333,14 @@ fn amount_of<'a>(held: &'a Held, amount: &'a Amount) -> &'a Amount {
 }
 
 impl Held {
+    fn beside(amount: &Amount, limit: &Limit, options: &Options) -> Self {
+        match (open_bases(amount.unit(), limit), limit.terms.at_degc) {
+            (Some(bases), _) => Self::both_ways(amount, &bases, limit, options),
+            (None, Some(at)) => Self::at_temperature(amount, limit, at, options),
+            (None, None) => Self::of(amount, limit, options),
+        }
+    }
+
     fn not_comparable(why: Message) -> Self {
         Self { answer: None, amount: None, probability_under: None, why }
     }

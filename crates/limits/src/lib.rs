@@ -34,5 +34,5 @@ pub mod terms;
 pub mod waters;
 
 pub use calc::CALCULATIONS;
-pub use compare::{Answer, BelowIs, Comparison, Guard, Known, Options, compare};
+pub use compare::{Answer, BelowIs, Comparison, Guard, Known, Options, Urgency, compare, rank};
 pub use table::{Limit, limits};

@@ -7,10 +7,10 @@
 //! first, then bottle and measurand as the record has them.
 //!
 //! What it does not do: no values, no science. A correction of a bottle, a result or what they refer to makes
-//! it read everything anew. Checked in `tests/index.rs`.
+//! it read everything anew, and so does an act that was taken back. Checked in `tests/index.rs`.
 
 use record::error::Error;
-use record::model::{BottleKind, State, VerdictWord};
+use record::model::{BottleKind, State, Undone, VerdictWord};
 use record::store::{Filter, RowRead, Store, StoreError, Typed};
 use std::collections::{HashMap, HashSet};
 
@@ -107,10 +107,29 @@ pub struct Index {
     /// Places in `entries`, newest sampling first.
     order: Vec<u32>,
     place: HashMap<(u32, u32), u32>,
+    at: Places,
     verdicts: HashMap<i64, VerdictWord>,
     taken_out: HashSet<i64>,
     read: Read,
     state: u64,
+}
+
+/// Where a row of the record stands in the lists: rows that count no longer leave gaps in its numbers.
+#[derive(Debug, Clone, Default)]
+struct Places {
+    wells: HashMap<i64, u32>,
+    trips: HashMap<i64, u32>,
+    bottles: HashMap<i64, u32>,
+}
+
+/// Names in order, and where each row stands among them.
+fn placed(rows: impl Iterator<Item = (i64, String)>) -> (Vec<String>, HashMap<i64, u32>) {
+    let (mut names, mut places) = (vec![], HashMap::new());
+    for (place, (id, name)) in (0..).zip(rows) {
+        places.insert(id, place);
+        names.push(name);
+    }
+    (names, places)
 }
 
 /// Highest rows read so far.
@@ -121,6 +140,8 @@ struct Read {
     bottle: i64,
     measurand: i64,
     amendments: usize,
+    /// Acts that were taken back.
+    undone: usize,
     /// Corrections of all tables, lots, trips: what dates of blanks stand on.
     around: [usize; 3],
 }
@@ -219,14 +240,15 @@ impl Index {
     pub fn refresh(&mut self, store: &Store) -> Result<(), Error> {
         let all = store.amendments()?;
         let amendments = all.iter().filter(|a| MOVING.contains(&a.table_name.as_str())).count();
-        if amendments != self.read.amendments {
+        let undone = store.list::<Undone>(&Filter::all())?.len();
+        if (amendments, undone) != (self.read.amendments, self.read.undone) {
             // The count of states goes on: what was worked out before the correction must not pass for valid.
-            *self = Self { read: Read { amendments, ..Read::default() }, state: self.state, ..Self::default() };
+            *self = Self { read: Read { amendments, undone, ..Read::default() }, state: self.state, ..Self::default() };
         }
         let before = self.read;
         self.read.around = [all.len(), store.lots()?.len(), store.trips()?.len()];
-        self.wells = store.wells()?.into_iter().map(|w| w.name).collect();
-        self.trips = store.trips()?.into_iter().map(|t| t.name).collect();
+        (self.wells, self.at.wells) = placed(store.wells()?.into_iter().map(|w| (w.id, w.name)));
+        (self.trips, self.at.trips) = placed(store.trips()?.into_iter().map(|t| (t.id, t.name)));
         self.read_bottles(store)?;
         let (mut measurands, mut read) = (std::mem::take(&mut self.measurands), self.read);
         store.each::<MeasurandLine>(&Filter::all().after(read.measurand), |m| {
@@ -266,17 +288,17 @@ impl Index {
         }
     }
 
-    /// Rows of a table are numbered from 1 without gaps: a row's place is its number less one.
     fn read_bottles(&mut self, store: &Store) -> Result<(), Error> {
-        let place = |id: Option<i64>| id.and_then(|i| u32::try_from(i - 1).ok());
+        let place = |known: &HashMap<i64, u32>, id: Option<i64>| known.get(&id?).copied();
         for b in store.bottles(&Filter::all().after(self.read.bottle))? {
             self.read.bottle = b.id;
+            self.at.bottles.insert(b.id, u32::try_from(self.bottles.len()).unwrap_or(u32::MAX));
             self.bottles.push(BottleShort {
                 row: b.id,
                 label: b.label,
                 kind: b.kind,
-                well: place(b.well_id),
-                trip: place(b.trip_id),
+                well: place(&self.at.wells, b.well_id),
+                trip: place(&self.at.trips, b.trip_id),
                 day: b.filled_at.map_or_else(String::new, |t| t.chars().take(10).collect()),
                 measured: false,
             });
@@ -288,14 +310,15 @@ impl Index {
         let before = self.entries.len();
         let (mut entries, mut place, mut last) =
             (std::mem::take(&mut self.entries), std::mem::take(&mut self.place), self.read.result);
+        let bottles = &self.at.bottles;
         let read = store.each::<ResultLine>(&Filter::all().after(last), |r| {
             last = r.id;
-            let short = |id: i64| u32::try_from(id - 1).unwrap_or(u32::MAX);
             let entry = Entry {
                 row: r.id,
                 subject: r.subject,
-                bottle: short(r.bottle),
-                measurand: short(r.measurand),
+                bottle: bottles.get(&r.bottle).copied().unwrap_or(u32::MAX),
+                // Names are never taken back: rows are numbered from 1 without gaps.
+                measurand: u32::try_from(r.measurand - 1).unwrap_or(u32::MAX),
                 state: r.state,
                 verdict: None,
                 revision: u32::try_from(r.revision).unwrap_or(0),
@@ -386,7 +409,13 @@ impl Index {
 
     /// Analytes of which there are results, sorted.
     pub fn analytes(&self) -> Vec<&str> {
-        let mut out: Vec<&str> = self.measurands.iter().map(|m| m.analyte.as_str()).collect();
+        let mut out: Vec<&str> = if self.read.undone == 0 {
+            self.measurands.iter().map(|m| m.analyte.as_str()).collect()
+        } else {
+            // Of what was taken back the names stay.
+            let left: HashSet<u32> = self.entries.iter().map(|e| e.measurand).collect();
+            left.iter().filter_map(|m| Some(self.measurands.get(*m as usize)?.analyte.as_str())).collect()
+        };
         out.sort_unstable();
         out.dedup();
         out

@@ -4,6 +4,7 @@
 pub mod case;
 pub mod checks;
 pub mod hands;
+pub mod history;
 pub mod index;
 pub mod limits_of;
 pub mod pairs;

@@ -9,15 +9,15 @@
 use assessment::results::{self, Listed};
 use limits::compound_limits::of_each;
 use limits::local::{LocalRow, coming, for_health, holding, strictest};
-use limits::{Answer, BelowIs, Comparison, Guard, Known, Limit, Options, compare};
+use limits::{Answer, BelowIs, Comparison, Guard, Known, Limit, Options, Urgency, compare, rank};
 use message::{Spoken, limit};
 use quantity::Amount;
 use record::error::Error;
 use record::identity::ResultId;
-use record::model::{FieldReading, LocalLimit, VerdictWord};
+use record::model::{FieldReading, LocalLimit, ResultRow, VerdictWord};
 use record::store::{Filter, Store};
 use serde::Serialize;
-use std::collections::BTreeSet;
+use std::collections::{BTreeSet, HashMap};
 
 /// What is asked.
 #[derive(Debug, Clone, Default)]
@@ -177,7 +177,7 @@ fn row(l: &LocalLimit) -> LocalRow {
 }
 
 /// What the record knows of a result beside its amount.
-fn known(r: &Listed, field: &[FieldReading], all: &[Listed]) -> Known {
+fn known(r: &Listed, read: &Visits) -> Known {
     let below_is = match &r.amount {
         Some(Amount::Below(b)) => below_is(r, b.limit),
         _ => BelowIs::NotStated,
@@ -188,7 +188,7 @@ fn known(r: &Listed, field: &[FieldReading], all: &[Listed]) -> Known {
         quantification_limit: r.quantification_limit,
         // A laboratory's conductivity is one at 25 °C where it says nothing else.
         conductivity_at_degc: None,
-        undissociated: if r.analyte == SULFIDE { undissociated(r, field, all) } else { None },
+        undissociated: if r.analyte == SULFIDE { read.undissociated(r) } else { None },
     }
 }
 
@@ -213,18 +213,47 @@ fn below_is(r: &Listed, limit: f64) -> BelowIs {
     }
 }
 
-/// Share of the sulfide of a bottle that is undissociated H2S, by the last pH and temperature that were read at its well
-/// on its trip, or stand in the same bottle.
-fn undissociated(r: &Listed, field: &[FieldReading], all: &[Listed]) -> Option<f64> {
-    let read = |quantity: &str| {
-        let of_visit = |f: &&FieldReading| {
-            f.quantity == quantity && f.trip.is_some() && f.trip == r.trip && Some(&f.well) == r.well.as_ref()
+/// What the undissociated part of sulfide hangs on.
+const CONDITIONS: [&str; 2] = ["pH", "temperature"];
+
+/// pH and temperature, by what they were read of.
+struct Visits<'a> {
+    /// The last reading of a quantity at a well on a trip.
+    field: HashMap<(&'a str, &'a str, &'a str), &'a FieldReading>,
+    /// What the first result of a quantity in a bottle says.
+    results: HashMap<(String, String), Option<f64>>,
+}
+
+impl<'a> Visits<'a> {
+    fn of(field: &'a [FieldReading]) -> Self {
+        let mut out = Self { field: HashMap::new(), results: HashMap::new() };
+        for f in field.iter().filter(|f| CONDITIONS.contains(&f.quantity.as_str())) {
+            let Some(trip) = f.trip.as_deref() else { continue };
+            let last = out.field.entry((&f.quantity, trip, &f.well)).or_insert(f);
+            if f.at >= last.at {
+                *last = f;
+            }
+        }
+        out
+    }
+
+    /// A result that may be one of the conditions.
+    fn add(&mut self, quantity: &str, bottle: &str, amount: Option<&Amount>) {
+        if CONDITIONS.contains(&quantity) {
+            self.results.entry((quantity.into(), bottle.into())).or_insert_with(|| amount.and_then(Amount::value));
+        }
+    }
+
+    /// Share of the sulfide of a bottle that is undissociated H2S, by the last pH and temperature that were read at its
+    /// well on its trip, or stand in the same bottle.
+    fn undissociated(&self, r: &Listed) -> Option<f64> {
+        let read = |quantity: &str| {
+            let visit = r.trip.as_deref().zip(r.well.as_deref());
+            let last = visit.and_then(|(trip, well)| self.field.get(&(quantity, trip, well))).map(|f| f.value);
+            last.or_else(|| self.results.get(&(quantity.to_string(), r.bottle.clone())).copied().flatten())
         };
-        let of_bottle = |x: &&Listed| x.analyte == quantity && x.bottle == r.bottle;
-        let last = field.iter().filter(of_visit).max_by(|a, b| a.at.cmp(&b.at)).map(|f| f.value);
-        last.or_else(|| all.iter().find(of_bottle)?.amount.as_ref()?.value())
-    };
-    aqueous::odour::undissociated_share(read("pH")?, read("temperature")?).ok()
+        aqueous::odour::undissociated_share(read("pH")?, read("temperature")?).ok()
+    }
 }
 
 /// Compares all results of water.
@@ -232,7 +261,26 @@ fn undissociated(r: &Listed, field: &[FieldReading], all: &[Listed]) -> Option<f
 /// # Errors
 /// The store cannot be read.
 pub fn against(store: &Store, asked: &Asked) -> Result<Against, Error> {
-    against_of(store, &results::all(store)?, asked)
+    Ok(in_order(store, asked)?.all())
+}
+
+/// As [`against`], in order and not yet in words: of a long record each row is made when it is asked for.
+///
+/// # Errors
+/// The store cannot be read.
+pub fn in_order(store: &Store, asked: &Asked) -> Result<InOrder, Error> {
+    let field = store.field_readings(&Filter::all())?;
+    let mut visits = Visits::of(&field);
+    for quantity in CONDITIONS {
+        store.each(&Filter::all().is("measurand.analyte", quantity).latest(), |r: ResultRow| {
+            visits.add(quantity, &r.bottle, results::amount(&r).as_ref());
+            Ok(())
+        })?;
+    }
+    let (own, warnings) = own(store)?;
+    let mut beside = Beside::new(asked, &own, visits);
+    results::each(store, |r| beside.add(&r))?;
+    Ok(beside.end(&field, warnings))
 }
 
 /// The same for results already listed.
@@ -240,17 +288,108 @@ pub fn against(store: &Store, asked: &Asked) -> Result<Against, Error> {
 /// # Errors
 /// The store cannot be read.
 pub fn against_of(store: &Store, all: &[Listed], asked: &Asked) -> Result<Against, Error> {
-    let (own, mut warnings) = own(store)?;
     let field = store.field_readings(&Filter::all())?;
-    let (mut rows, mut still_to_come): (Vec<Row>, Vec<Limit>) = (vec![], vec![]);
-    let (mut measured, mut without) = (BTreeSet::new(), BTreeSet::new());
-    // A bottle without a verdict is evidence only: one of a series that tells where metal comes from.
-    let water = |r: &&Listed| r.kind.is_water() && r.verdict.is_some();
-    let mut microbes = false;
-    for r in all.iter().filter(water) {
+    let mut visits = Visits::of(&field);
+    all.iter().for_each(|r| visits.add(&r.analyte, &r.bottle, r.amount.as_ref()));
+    let (own, warnings) = own(store)?;
+    let mut beside = Beside::new(asked, &own, visits);
+    all.iter().for_each(|r| beside.add(r));
+    Ok(beside.end(&field, warnings).all())
+}
+
+/// What of a result stands in its rows.
+struct Kept {
+    result: ResultId,
+    well: Option<String>,
+    analyte: String,
+    verdict: Option<VerdictWord>,
+    profile: Option<String>,
+    on: Option<String>,
+    amount: Amount,
+    known: Known,
+}
+
+/// A result beside a limit, by their places.
+struct Pair {
+    urgency: Urgency,
+    share: f64,
+    result: u32,
+    limit: u32,
+    local: bool,
+    strictest: bool,
+    nearest_health: bool,
+}
+
+/// Results beside limits, in order.
+pub struct InOrder {
+    guard: Guard,
+    results: Vec<Kept>,
+    limits: Vec<Limit>,
+    pairs: Vec<Pair>,
+    /// What else is said; its rows are made by [`InOrder::rows`].
+    pub rest: Against,
+}
+
+impl InOrder {
+    /// Rows that a reader wants: `all`, or those of the strictest limit, the nearest for health and local ones.
+    pub fn rows(&self, all: bool) -> impl Iterator<Item = Row> {
+        self.pairs.iter().filter(move |p| all || p.strictest || p.local || p.nearest_health).map(|p| self.row(p))
+    }
+
+    fn row(&self, pair: &Pair) -> Row {
+        let (kept, limit) = (&self.results[pair.result as usize], &self.limits[pair.limit as usize]);
+        Row {
+            result: kept.result.clone(),
+            well: kept.well.clone(),
+            analyte: kept.analyte.clone(),
+            verdict: kept.verdict,
+            profile: kept.profile.clone(),
+            on: kept.on.clone(),
+            comparison: compare(&kept.amount, limit, &Options { guard: self.guard, known: kept.known.clone() }),
+            local: pair.local,
+            strictest: pair.strictest,
+            nearest_health: pair.nearest_health,
+        }
+    }
+
+    /// All of it at once.
+    pub fn all(self) -> Against {
+        let rows = self.rows(true).collect();
+        Against { rows, ..self.rest }
+    }
+}
+
+/// Results beside limits, one after the other.
+struct Beside<'a> {
+    asked: &'a Asked,
+    /// Limits that a person added.
+    own: &'a [Limit],
+    visits: Visits<'a>,
+    out: InOrder,
+    /// Place of each limit that was met, by where it stands in memory.
+    places: HashMap<*const Limit, u32>,
+    measured: BTreeSet<String>,
+    without: BTreeSet<String>,
+    microbes: bool,
+}
+
+impl<'a> Beside<'a> {
+    fn new(asked: &'a Asked, own: &'a [Limit], visits: Visits<'a>) -> Self {
+        let rest = Against::default();
+        let out = InOrder { guard: asked.guard, results: vec![], limits: vec![], pairs: vec![], rest };
+        let (measured, without) = (BTreeSet::new(), BTreeSet::new());
+        Self { asked, own, visits, out, places: HashMap::new(), measured, without, microbes: false }
+    }
+
+    fn add(&mut self, r: &Listed) {
+        let (asked, own) = (self.asked, self.own);
+        // A bottle without a verdict is evidence only: one of a series that tells where metal comes from.
+        if !r.kind.is_water() || r.verdict.is_none() {
+            return;
+        }
         let name = limits::table::analyte(&r.analyte);
-        microbes |= of_microbes(&r.analyte);
-        let Some(amount) = &r.amount else { continue };
+        self.microbes |= of_microbes(&r.analyte);
+        let Some(amount) = &r.amount else { return };
         let own_day = || r.filled_at.as_deref().and_then(|d| d.get(..10)).map(String::from);
         let day = asked.date.clone().or_else(own_day).or_else(|| asked.otherwise.clone());
         let is_own = |l: &Limit| own.iter().any(|o| std::ptr::eq(o, l));
@@ -258,57 +397,71 @@ pub fn against_of(store: &Store, all: &[Listed], asked: &Asked) -> Result<Agains
             |l: &&Limit| asked.authorities.is_empty() || is_own(l) || asked.authorities.contains(&l.authority);
         let wanted = |l: &&Limit| l.analyte == name && of_whom(l);
         let of_group = of_each(&r.analyte).filter(|l| l.decides_on(day.as_deref())).filter(of_whom);
-        let mut of: Vec<&Limit> = holding(&own, day.as_deref()).filter(wanted).collect();
+        let mut of: Vec<&Limit> = holding(own, day.as_deref()).filter(wanted).collect();
         for l in of_group {
             of.push(l);
         }
-        for l in coming(&own, day.as_deref()).filter(wanted) {
-            if !still_to_come.contains(l) {
-                still_to_come.push(l.clone());
+        for l in coming(own, day.as_deref()).filter(wanted) {
+            if !self.out.rest.coming.contains(l) {
+                self.out.rest.coming.push(l.clone());
             }
         }
         if of.is_empty() {
-            without.insert(name.clone());
+            self.without.insert(name.clone());
         }
-        measured.insert(name);
+        self.measured.insert(name);
+        if of.is_empty() {
+            return;
+        }
         let is = |marked: Option<&Limit>, l: &Limit| marked.is_some_and(|m| std::ptr::eq(m, l));
         let lowest = strictest(of.iter().copied());
         let health = strictest(of.iter().copied().filter(for_health));
-        let options = Options { guard: asked.guard, known: known(r, &field, all) };
+        let options = Options { guard: asked.guard, known: known(r, &self.visits) };
+        let result = u32::try_from(self.out.results.len()).unwrap_or(u32::MAX);
         for l in of {
-            rows.push(Row {
-                result: r.result.clone(),
-                well: r.well.clone(),
-                analyte: r.analyte.clone(),
-                verdict: r.verdict,
-                profile: r.profile.clone(),
-                on: day.clone(),
-                comparison: compare(amount, l, &options),
-                local: is_own(l),
-                strictest: is(lowest, l),
-                nearest_health: is(health, l),
+            let (urgency, share) = rank(amount, l, &options);
+            let limits = &mut self.out.limits;
+            let limit = *self.places.entry(std::ptr::from_ref(l)).or_insert_with(|| {
+                limits.push(l.clone());
+                u32::try_from(limits.len() - 1).unwrap_or(u32::MAX)
             });
+            let (local, strictest, nearest_health) = (is_own(l), is(lowest, l), is(health, l));
+            self.out.pairs.push(Pair { urgency, share, result, limit, local, strictest, nearest_health });
         }
+        self.out.results.push(Kept {
+            result: r.result.clone(),
+            well: r.well.clone(),
+            analyte: r.analyte.clone(),
+            verdict: r.verdict,
+            profile: r.profile.clone(),
+            on: day,
+            amount: amount.clone(),
+            known: options.known,
+        });
     }
-    let share = |r: &Row| r.comparison.share_of_limit();
-    rows.sort_by(|a, b| {
-        a.comparison.urgency().cmp(&b.comparison.urgency()).then_with(|| share(b).total_cmp(&share(a)))
-    });
-    for f in &field {
-        measured.insert(limits::table::analyte(&f.quantity));
-    }
-    let mut not_tested: Vec<String> = if microbes { vec![] } else { vec!["microbes".into()] };
-    for l in holding(&own, asked.date.as_deref().or(asked.otherwise.as_deref())) {
-        if !measured.contains(&l.analyte) && !not_tested.contains(&l.analyte) && !l.analyte.starts_with("pesticide") {
-            not_tested.push(l.analyte.clone());
+
+    fn end(self, field: &[FieldReading], mut warnings: Vec<String>) -> InOrder {
+        let Self { asked, own, mut out, mut measured, without, microbes, .. } = self;
+        out.pairs.sort_by(|a, b| a.urgency.cmp(&b.urgency).then_with(|| b.share.total_cmp(&a.share)));
+        for f in field {
+            measured.insert(limits::table::analyte(&f.quantity));
         }
+        let mut not_tested: Vec<String> = if microbes { vec![] } else { vec!["microbes".into()] };
+        for l in holding(own, asked.date.as_deref().or(asked.otherwise.as_deref())) {
+            if !measured.contains(&l.analyte) && !not_tested.contains(&l.analyte) && !l.analyte.starts_with("pesticide")
+            {
+                not_tested.push(l.analyte.clone());
+            }
+        }
+        if out.limits.iter().any(|l| l.provenance == "recalled") {
+            warnings.push(limit::RecalledYet.text());
+        }
+        warnings.push(limit::Comparison.text());
+        out.rest.not_tested = not_tested;
+        out.rest.without_limit = without.into_iter().collect();
+        out.rest.warnings = warnings;
+        out
     }
-    if rows.iter().any(|r| r.comparison.limit.provenance == "recalled") {
-        warnings.push(limit::RecalledYet.text());
-    }
-    warnings.push(limit::Comparison.text());
-    let without_limit = without.into_iter().collect();
-    Ok(Against { rows, coming: still_to_come, not_tested, without_limit, warnings })
 }
 
 /// Of many results by their rows those that may lie above a limit: a first look by amount alone, whatever the day, for

@@ -27,7 +27,7 @@ use record::store::NamedCells;
 use record::store::{ActInfo, Cell, Filter, Store, StoreError};
 use serde::{Deserialize, Serialize, Serializer};
 use serde_json::{Value, json};
-use std::collections::{HashMap, HashSet};
+use std::collections::{BTreeSet, HashMap, HashSet};
 
 mod resolve;
 mod sentence;
@@ -404,13 +404,15 @@ fn read(store: &Store, rows: Vec<StatementRow>) -> Result<Vec<Result<Stated, Err
     }
     let mut known: HashMap<i64, ResultRow> = HashMap::new();
     let mut newest: HashMap<(i64, i64), ResultRow> = HashMap::new();
-    if !uses.is_empty() {
-        for r in store.results(&Filter::all())? {
+    for id in uses.values().flatten().map(|u| u.result_id).collect::<BTreeSet<_>>() {
+        for r in store.results(&Filter::all().is("id", id))? {
             let key = (r.bottle_id, r.measurand_id);
-            if newest.get(&key).is_none_or(|n| n.revision < r.revision) {
-                newest.insert(key, r.clone());
+            for n in store.results(&Filter::all().is("bottle", key.0).is("measurand", key.1))? {
+                if newest.get(&key).is_none_or(|known| known.revision < n.revision) {
+                    newest.insert(key, n);
+                }
             }
-            known.insert(r.id, r);
+            known.insert(id, r);
         }
     }
     let now = Now { store, lists, known, newest };

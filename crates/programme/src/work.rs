@@ -192,8 +192,7 @@ fn recompute_once(
     done.attributed = attribution::keep(store, &fits, &pairs, by.person, by.at)?;
     done.accounted = accounting::keep(store, &fits, &pairs, by.person, by.at)?;
     // What the water as a whole says stands on the results just derived.
-    let rows = store.results(&Filter::all().latest())?;
-    let meanings = ChemistryChecks::of(store, &rows)?;
+    let meanings = ChemistryChecks::of(store)?;
     let quality = Quality::of(store, reduced.iter().chain(&others).map(|(p, r)| (p, r)))?;
     let back = PutBack::of(store, &pairs)?;
     let waters = Waters::of(store, &pairs, &back)?;
@@ -211,8 +210,7 @@ fn recompute_once(
     }
     if run.is_none() {
         go_on(watch, "judging reported results")?;
-        let cases = reported_results::cases(store, &rows, &meanings)?;
-        let assessed = assess::keep(store, cases, by.person, by.at)?;
+        let assessed = reported_results::keep(store, &meanings, by)?;
         done.add(Derived::default(), assessed);
         engine::mark(store, by)?;
     }

@@ -38,5 +38,6 @@ mod statement;
 mod store_common;
 mod store_outside;
 mod take_in;
+mod undo;
 mod unmet;
 mod upper_bounds;

@@ -21,7 +21,7 @@ pub use column::{Column, FixedUnit, Kind, Range, Sign, UnitOf};
 pub struct Table {
     /// Name.
     pub name: &'static str,
-    /// Columns that name a row among people: unique together. Empty: rows have no name.
+    /// Columns that name a row among people: unique together among rows that count. Empty: rows have no name.
     pub key: &'static [&'static str],
     /// Columns with an index of their own.
     pub index: &'static [&'static str],
@@ -79,6 +79,9 @@ const MESSAGES: u32 = 7;
 
 /// The version that brought what a number bears, and the accounting of a bottle.
 const BEARS: u32 = 8;
+
+/// The version that lets an act be taken back.
+const UNDO: u32 = 9;
 
 /// The version that brought statements, local limits and compounds.
 const SAYINGS: u32 = 6;
@@ -146,6 +149,8 @@ pub const TABLES: &[Table] = &[
     trip::LAB_REQUEST,
     trip::BLIND_LABEL,
     trip::UNBLINDING,
+    judged::UNDONE,
+    judged::UNDONE_ROWS,
 ];
 
 impl Table {

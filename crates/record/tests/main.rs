@@ -3,4 +3,5 @@
 mod store_acts;
 mod store_common;
 mod store_server;
+mod store_undo;
 mod store_verify;

@@ -63,6 +63,7 @@ pub(crate) fn of(app: Shared) -> Router {
         .route("/record", get(record::show))
         .route("/record/file/{id}", get(record::file))
         .route("/record/verify", post(record::verify))
+        .route("/record/undo", post(record::undo))
         .route("/record/accounts", get(accounts::show).post(accounts::set))
         .route("/record/accounts/remove", post(accounts::remove))
         .route("/enter/{table}", get(entry::show).post(entry::take))

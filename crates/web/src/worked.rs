@@ -7,6 +7,7 @@ use crate::lock::lock;
 use ::document::content::Block;
 use assessment::well_value::{self, WellValue};
 use programme::index::Index;
+use programme::limits_of::Row;
 use record::store::Store;
 use std::collections::HashMap;
 use std::sync::{Arc, Mutex};
@@ -22,6 +23,8 @@ type OfWell = (u64, Arc<Vec<WellValue>>);
 pub(crate) struct Worked {
     /// Of each well.
     wells: Mutex<HashMap<String, OfWell>>,
+    /// What lies above a limit, by the head of the record and the day.
+    exceeding: Mutex<Option<(String, Arc<Vec<Row>>)>>,
     /// Blocks of series, by state and what was asked for.
     series: Mutex<HashMap<String, Vec<Block>>>,
 }
@@ -37,6 +40,26 @@ pub(crate) fn well_values(store: &Store, app: &App, well: &str) -> Result<Arc<Ve
     let values = Arc::new(well_value::of_well(store, well)?);
     lock(&app.worked.wells).insert(well.into(), (now, values.clone()));
     Ok(values)
+}
+
+/// What of the newest results lies above a limit on a day. Limits of a person's own and readings of the field are not in
+/// the state of the results: here the head of the record tells whether anything changed.
+pub(crate) fn exceeding(
+    store: &Store,
+    app: &App,
+    day: &str,
+    work: impl FnOnce() -> Result<Vec<Row>, HttpError>,
+) -> Result<Arc<Vec<Row>>, HttpError> {
+    let head = store.head()?.map_or_else(String::new, |h| h.to_string());
+    let key = format!("{head} {day}");
+    if let Some((of, known)) = lock(&app.worked.exceeding).as_ref()
+        && *of == key
+    {
+        return Ok(known.clone());
+    }
+    let rows = Arc::new(work()?);
+    *lock(&app.worked.exceeding) = Some((key, rows.clone()));
+    Ok(rows)
 }
 
 /// A series; `asked` names it with its years.

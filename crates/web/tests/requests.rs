@@ -542,6 +542,30 @@ fn the_record_is_verified_and_its_stream_tells_the_end() {
 }
 
 #[test]
+fn an_act_is_taken_back_with_a_reason_and_its_rows_are_shown_no_longer() {
+    let face = Face::demo(&[]);
+    let mut c = face.client();
+    let by = record::by::By { person: "Ines Varga", at: "2026-07-24T09:00:00Z" };
+    let row = intake::entry::TypedRow::of("well").with("name", "Brunnen <Süd> & 7");
+    let head = intake::entry::enter(&mut face.store(), by, "", &[row]).unwrap().head.unwrap().to_string();
+    let shown = "Brunnen &lt;Süd&gt; &amp; 7";
+    assert!(c.get("/wells").text().contains(shown));
+    let token = c.get("/record").token();
+    let refused = c.post("/record/undo", &[("token", &token), ("event", "no act"), ("why", "")]);
+    assert_eq!(refused.status, 422);
+    let again = refused.text();
+    assert!(again.contains("id=\"event-fault\"") && again.contains("id=\"why-fault\""), "{again}");
+    assert!(again.contains("value=\"no act\"") && !again.contains("id=\"noted-fault\""), "{again}");
+    let token = c.get("/record").token();
+    let done = c.post("/record/undo", &[("token", &token), ("event", &head[..12]), ("why", "the wrong <well>")]);
+    let to = c.retrying(&done);
+    assert!(c.get(&to).text().contains("1 rows stay on record"), "{}", c.get(&to).text());
+    assert!(!c.get("/wells").text().contains(shown));
+    assert!(c.get("/record").text().contains("taken back by act"), "{}", c.get("/record").text());
+    assert_eq!(face.store().verify(None).unwrap().differences, []);
+}
+
+#[test]
 fn what_is_kept_and_not_yet_derived_is_told_so_and_not_as_altered() {
     let face = Face::demo(&[]);
     let mut c = face.client();

@@ -138,7 +138,9 @@ fn wanted(store: &Store, fits: &[TripAnalyte], runs: &[RunPair]) -> Result<Vec<(
         run_of.extend(prepared.vials().iter().map(|v| (v.id, run.name.as_str())));
     }
     let mut out = vec![];
-    for row in store.results(&Filter::all().latest())? {
+    // Of a record without counts no result is asked.
+    let derived = Filter::all().has("vial").latest();
+    for row in store.results(&derived)? {
         let Some(run) = row.vial_id.and_then(|v| run_of.get(&v)) else { continue };
         let of_row = |t: &&TripAnalyte| {
             t.run == *run

@@ -1,6 +1,6 @@
 //! `limpid import`: raw files in, all or nothing; then everything is derived anew.
 
-use super::{now, open, upkeep};
+use super::{now, open_to_take_in, upkeep};
 use crate::args::Import;
 use crate::failure::Failure;
 use crate::out::{progress, say};
@@ -19,7 +19,7 @@ pub fn run(args: &Import) -> Result<(), Failure> {
     let mut store = if args.new {
         upkeep::begin(&args.store, &args.hand)?
     } else {
-        let store = open(&args.store)?;
+        let store = open_to_take_in(&args.store)?;
         args.hand.may_act(&store)?;
         store
     };

@@ -10,6 +10,7 @@ mod export;
 mod field;
 mod hand;
 mod hand_over;
+mod history;
 mod import;
 mod limits;
 mod lots;
@@ -47,6 +48,8 @@ pub fn run(command: Command) -> Result<(), Failure> {
         Command::Case { store, result, json } => case::run(&store, &result, json),
         Command::Recompute { store, run, hand } => upkeep::recompute(&store, run.as_deref(), &hand),
         Command::Exclude { store, reading, why, hand, back } => upkeep::exclude(&store, &reading, !back, &why, &hand),
+        Command::History { store, all, json } => history::run(&store, all, json),
+        Command::Undo { store, event, why, hand } => history::undo(&store, &event, &why, &hand),
         Command::Sign { store, result, hand, why } => upkeep::sign(&store, &result, &why, &hand),
         Command::Checks(args) => checks::run(&args),
         Command::Shadow(args) => shadow::run(&args),
@@ -87,7 +90,17 @@ pub fn run(command: Command) -> Result<(), Failure> {
     }
 }
 
+/// How much of the file a command keeps in memory: each reads on from where it is, and looks back seldom. A choice.
+const CACHE_KIB: u32 = 16 * 1024;
+
 fn open(address: &str) -> Result<Store, Failure> {
+    let mut store = open_to_take_in(address)?;
+    store.set_cache(CACHE_KIB)?;
+    Ok(store)
+}
+
+/// For a large import, which holds the growing ends of all indexes.
+fn open_to_take_in(address: &str) -> Result<Store, Failure> {
     Ok(Store::open(address).map_err(record::Error::from)?)
 }
 

@@ -5,7 +5,7 @@ use super::{open, results_wide, results_written};
 use crate::args::Results;
 use crate::failure::Failure;
 use crate::out::say;
-use crate::table::{Side, lay_out, lay_out_with_notes};
+use crate::table::{Rows, Side, lay_out};
 use assessment::results::{self, Listed};
 use assessment::well_value::{self, Part, WellValue};
 use quantity::Amount;
@@ -14,7 +14,8 @@ use record::model::VerdictWord;
 use record::schema;
 use record::store::{Filter, Store};
 use serde_json::json;
-use std::collections::HashMap;
+use std::collections::{BTreeSet, HashMap};
+use std::hash::{DefaultHasher, Hash as _, Hasher as _};
 
 /// Columns of a terminal as it opens.
 const TERMINAL: usize = 80;
@@ -35,21 +36,31 @@ pub fn run(args: &Results) -> Result<(), Failure> {
     if args.json {
         return document(&store, args);
     }
-    let lines = lines(&store, args)?;
     if let Some(file) = &args.csv {
-        results_written::csv(file, &results_written::sheet(&lines, args.wide))?;
+        if args.wide {
+            results_written::csv(file, results_written::wide(grid(&store, args)?))?;
+        } else {
+            results_written::long_csv(file, |told| lines(&store, args, told))?;
+        }
     }
     if let Some(file) = &args.xlsx {
-        results_written::workbook(file, &results_written::sheet(&lines, args.wide))?;
+        let sheet = if args.wide {
+            results_written::wide(grid(&store, args)?)
+        } else {
+            let mut all = vec![];
+            lines(&store, args, |l| all.push(l))?;
+            results_written::long(all)
+        };
+        results_written::workbook(file, &sheet)?;
     }
     if args.csv.is_some() || args.xlsx.is_some() {
         return Ok(());
     }
     if args.wide {
-        crate::out::write(format_args!("{}", results_wide::on_a_terminal(&lines, TERMINAL)));
+        crate::out::write(format_args!("{}", results_wide::on_a_terminal(&grid(&store, args)?, TERMINAL)));
         return Ok(());
     }
-    crate::out::write(format_args!("{}", table(&lines)));
+    table(&store, args)?;
     say!(
         "\n± is the 95 % interval. < is an upper bound or a limit, not a value. Evidence (blanks, spikes) gets no verdict.\nUnder a row stands what its verdict is because of. A name ends where one result alone begins so; `limpid case` takes it as it stands here."
     );
@@ -131,7 +142,7 @@ fn document(store: &Store, args: &Results) -> Result<(), Failure> {
     );
     let (mut before, mut fault) = ("", None);
     crate::out::write(format_args!("{{\"head\":{head},\"method\":{method},\"results\":["));
-    results::each(store, |r| {
+    each(store, args, |r| {
         if fault.is_some() || !args.wants(&r) {
             return;
         }
@@ -152,8 +163,8 @@ fn document(store: &Store, args: &Results) -> Result<(), Failure> {
 /// A result as the tables show it.
 #[derive(Debug, Clone)]
 pub struct Line {
-    /// The beginning of its name by which it alone is meant.
-    pub short: String,
+    /// Its name without the revision.
+    pub newest: String,
     /// Its whole name, with the revision.
     pub name: String,
     /// Where, when, what: as on record, empty where not known.
@@ -209,25 +220,64 @@ impl Number {
     }
 }
 
-/// What the filters leave, in the order of the record.
-fn lines(store: &Store, args: &Results) -> Result<Vec<Line>, Failure> {
-    let mut out = vec![];
-    // How many results begin so: among all of the record, not among those shown.
-    let mut begin: HashMap<String, usize> = HashMap::new();
-    results::each(store, |r| {
-        let newest = r.result.newest().to_string();
-        for begins in beginnings(&newest) {
-            *begin.entry(begins.to_string()).or_default() += 1;
+/// Reads all results of the bottles that the filters leave, in the order of the record: by the bottles of the wells or
+/// trips asked for, where some are, else the whole record.
+fn each(store: &Store, args: &Results, told: impl FnMut(Listed)) -> Result<(), Failure> {
+    let (asked, column) = match (args.well.as_slice(), args.trip.as_slice()) {
+        ([], []) => return Ok(results::each(store, told)?),
+        ([], trips) => (trips, "trip"),
+        (wells, _) => (wells, "well"),
+    };
+    let mut bottles = vec![];
+    for name in asked.iter().collect::<BTreeSet<_>>() {
+        for (place, _) in store.as_typed(column, &Filter::all().is("name", name.as_str()))? {
+            let of_place = store.bottles(&Filter::all().is(column, place))?.into_iter();
+            let on_trip = |trip: &Option<String>| {
+                args.trip.is_empty() || trip.as_ref().is_some_and(|trip| args.trip.contains(trip))
+            };
+            bottles.extend(of_place.filter(|b| on_trip(&b.trip)).map(|b| b.id));
         }
-        if args.wants(&r) {
-            out.push(line(r));
-        }
-    })?;
-    for l in &mut out {
-        let alone = beginnings(&l.short).find(|b| begin.get(*b) == Some(&1)).map(String::from);
-        l.short = alone.unwrap_or_else(|| std::mem::take(&mut l.short));
     }
-    Ok(out)
+    Ok(results::each_of(store, &bottles, told)?)
+}
+
+/// What the filters leave, one after the other.
+fn lines(store: &Store, args: &Results, mut told: impl FnMut(Line)) -> Result<(), Failure> {
+    each(store, args, |r| {
+        if args.wants(&r) {
+            told(line(r));
+        }
+    })
+}
+
+fn grid(store: &Store, args: &Results) -> Result<results_wide::Grid, Failure> {
+    let mut cells = results_wide::Cells::default();
+    lines(store, args, |l| cells.add(l))?;
+    Ok(cells.grid())
+}
+
+/// How many results begin with a text, among all of their bottle and so of the record. A digest stands for the text:
+/// should two ever meet in one, a name is shown longer than it need be.
+#[derive(Default)]
+struct Begin(HashMap<u64, u32>);
+
+impl Begin {
+    fn digest(text: &str) -> u64 {
+        let mut hasher = DefaultHasher::new();
+        text.hash(&mut hasher);
+        hasher.finish()
+    }
+
+    fn add(&mut self, newest: &str) {
+        for begins in beginnings(newest) {
+            *self.0.entry(Self::digest(begins)).or_default() += 1;
+        }
+    }
+
+    /// The beginning of a name by which it alone is meant.
+    fn short<'n>(&self, newest: &'n str) -> &'n str {
+        beginnings(newest).find(|b| self.0.get(&Self::digest(b)) == Some(&1)).unwrap_or(newest)
+    }
 }
 
 /// Beginnings of a name that say at least bottle and analyte, the shortest first: `SL2-26-07-A:Pb` and what follows.
@@ -243,7 +293,7 @@ fn line(r: Listed) -> Line {
         because += &format!("; field note: {note}");
     }
     Line {
-        short: r.result.newest().to_string(),
+        newest: r.result.newest().to_string(),
         name: r.result.to_string(),
         day: day(&r).to_string(),
         number: Number::of(&r),
@@ -264,10 +314,19 @@ fn line(r: Listed) -> Line {
 }
 
 /// The results as a table of a terminal's width; why a verdict is what it is stands under its row.
-fn table(lines: &[Line]) -> String {
-    let row = |l: &Line| (vec![l.short.clone(), l.value.clone(), l.unit.clone(), l.judged.clone()], l.because.clone());
-    let headings = [("result", Side::Left), ("value", Side::Right), ("unit", Side::Left), ("verdict", Side::Left)];
-    lay_out_with_notes(&headings, &lines.iter().map(row).collect::<Vec<_>>(), TERMINAL)
+fn table(store: &Store, args: &Results) -> Result<(), Failure> {
+    let headings =
+        [("result", Side::Left), ("value", Side::Right), ("unit", Side::Left), ("verdict", Side::Left)];
+    let (mut begin, mut rows) = (Begin::default(), Rows::default());
+    each(store, args, |r| {
+        begin.add(&r.result.newest().to_string());
+        if args.wants(&r) {
+            let l = line(r);
+            rows.push([&l.newest, &l.value, &l.unit, &l.judged], &l.because);
+        }
+    })?;
+    rows.each_line(&headings, |newest| begin.short(newest), TERMINAL, |line| crate::out::write(format_args!("{line}")));
+    Ok(())
 }
 
 /// Runs `limpid results --wells`.

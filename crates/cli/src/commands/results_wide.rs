@@ -33,26 +33,42 @@ pub struct Grid {
     pub rows: Vec<Vec<String>>,
 }
 
-/// Sets results of waters out as a grid. Evidence, and bottles of no well, have no row.
-pub fn grid(lines: &[Line]) -> Grid {
-    let mut columns = BTreeSet::new();
-    let mut cells: BTreeMap<(&str, &str), BTreeMap<Column, Vec<String>>> = BTreeMap::new();
-    for l in lines.iter().filter(|l| l.verdict.is_some() && !l.well.is_empty()) {
-        let column = Column {
-            analyte: l.analyte.clone(),
-            isotopes: l.isotopes.clone(),
-            fraction: l.fraction.clone(),
-            unit: l.unit.clone(),
-        };
-        columns.insert(column.clone());
-        cells.entry((l.well.as_str(), l.day.as_str())).or_default().entry(column).or_default().push(cell(l));
+/// A grid in the making: of each column its place, of each cell its text and no more.
+#[derive(Debug, Default)]
+pub struct Cells {
+    columns: BTreeMap<Column, usize>,
+    /// By well and day, then by the place of the column.
+    rows: BTreeMap<(String, String), BTreeMap<usize, String>>,
+}
+
+impl Cells {
+    /// Adds a result of a water. Evidence, and bottles of no well, have no row.
+    pub fn add(&mut self, l: Line) {
+        if l.verdict.is_none() || l.well.is_empty() {
+            return;
+        }
+        let cell = cell(&l);
+        let column = Column { analyte: l.analyte, isotopes: l.isotopes, fraction: l.fraction, unit: l.unit };
+        let next = self.columns.len();
+        let place = *self.columns.entry(column).or_insert(next);
+        let text = self.rows.entry((l.well, l.day)).or_default().entry(place).or_default();
+        if !text.is_empty() {
+            text.push_str("; ");
+        }
+        text.push_str(&cell);
     }
-    let headings = ["well".to_string(), "day".into()].into_iter().chain(columns.iter().map(|c| heading(c, &columns)));
-    let row = |((well, day), of): (&(&str, &str), &BTreeMap<Column, Vec<String>>)| {
-        let values = columns.iter().map(|c| of.get(c).map_or_else(String::new, |v| v.join("; ")));
-        [well.to_string(), day.to_string()].into_iter().chain(values).collect()
-    };
-    Grid { headings: headings.collect(), rows: cells.iter().map(row).collect() }
+
+    /// All of it, the columns in their order.
+    pub fn grid(self) -> Grid {
+        let named: BTreeSet<Column> = self.columns.keys().cloned().collect();
+        let first = ["well".to_string(), "day".into()].into_iter();
+        let headings = first.chain(named.iter().map(|c| heading(c, &named))).collect();
+        let row = |((well, day), mut of): ((String, String), BTreeMap<usize, String>)| {
+            let values = self.columns.values().map(|place| of.remove(place).unwrap_or_default());
+            [well, day].into_iter().chain(values).collect()
+        };
+        Grid { headings, rows: self.rows.into_iter().map(row).collect() }
+    }
 }
 
 /// The analyte and its unit; isotopes and fraction only where they tell two columns apart.
@@ -79,8 +95,7 @@ fn cell(l: &Line) -> String {
 }
 
 /// The grid in blocks of columns that fit the width, well and day before each, and the signs under it.
-pub fn on_a_terminal(lines: &[Line], width: usize) -> String {
-    let grid = grid(lines);
+pub fn on_a_terminal(grid: &Grid, width: usize) -> String {
     if grid.rows.is_empty() {
         return "no result of a well is left by these filters\n".into();
     }

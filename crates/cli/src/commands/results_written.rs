@@ -1,11 +1,12 @@
 //! `limpid results --csv` and `--xlsx`: results as files for spreadsheets. No text in them runs as a formula.
 
 use super::results::Line;
-use super::results_wide;
+use super::results_wide::{self, Grid};
 use crate::failure::Failure;
 use crate::out::say;
 use anyhow::Context as _;
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Format, Workbook, XlsxError};
+use std::fs::File;
 use std::path::Path;
 
 /// What a file holds.
@@ -57,63 +58,105 @@ const LONG: &[&str] = &[
 /// Places of value and uncertainty among them.
 const LONG_NUMBERS: &[usize] = &[8, 9];
 
-/// Results in rows, one a result, or wide.
-pub fn sheet(lines: &[Line], wide: bool) -> Sheet {
-    if wide {
-        let grid = results_wide::grid(lines);
-        let legend = results_wide::SIGNS.iter().map(ToString::to_string).collect();
-        return Sheet { headings: grid.headings, rows: grid.rows, legend, numbers: Numbers::From(2) };
-    }
-    let row = |l: &Line| {
-        let n = &l.number;
-        [
-            &l.well,
-            &l.trip,
-            &l.day,
-            &l.bottle,
-            &l.analyte,
-            &l.isotopes,
-            &l.fraction,
-            &n.sign.to_string(),
-            &n.value,
-            &n.expanded,
-            &l.unit,
-            &l.state,
-            &l.judged,
-            &l.because,
-            &l.name,
-        ]
-        .map(String::from)
-        .to_vec()
-    };
-    let legend =
-        vec!["sign: < below, > above the number in the column value, which is then a limit or bound".to_string()];
+/// What the sign in the long form means.
+const LONG_SIGN: &str = "sign: < below, > above the number in the column value, which is then a limit or bound";
+
+/// The wide form.
+pub fn wide(grid: Grid) -> Sheet {
+    let legend = results_wide::SIGNS.iter().map(ToString::to_string).collect();
+    Sheet { headings: grid.headings, rows: grid.rows, legend, numbers: Numbers::From(2) }
+}
+
+/// The long form.
+pub fn long(lines: Vec<Line>) -> Sheet {
     Sheet {
         headings: LONG.iter().map(ToString::to_string).collect(),
-        rows: lines.iter().map(row).collect(),
-        legend,
+        rows: lines.into_iter().map(long_row).collect(),
+        legend: vec![LONG_SIGN.to_string()],
         numbers: Numbers::At(LONG_NUMBERS),
     }
 }
 
-fn told(file: &Path, sheet: &Sheet) {
-    say!("{}: {} rows", file.display(), sheet.rows.len());
+fn long_row(l: Line) -> Vec<String> {
+    let n = l.number;
+    vec![
+        l.well,
+        l.trip,
+        l.day,
+        l.bottle,
+        l.analyte,
+        l.isotopes,
+        l.fraction,
+        n.sign.to_string(),
+        n.value,
+        n.expanded,
+        l.unit,
+        l.state,
+        l.judged,
+        l.because,
+        l.name,
+    ]
+}
+
+fn told(file: &Path, rows: usize) {
+    say!("{}: {rows} rows", file.display());
+}
+
+/// A CSV file in the making.
+struct CsvFile {
+    out: csv::Writer<File>,
+    numbers: Numbers,
+    rows: usize,
+}
+
+impl CsvFile {
+    fn begin(file: &Path, headings: &[String], numbers: Numbers) -> Result<Self, Failure> {
+        let out = csv::Writer::from_path(file).with_context(|| format!("writing {}", file.display()))?;
+        let mut made = Self { out, numbers, rows: 0 };
+        made.row(headings).with_context(|| format!("writing {}", file.display()))?;
+        made.rows = 0;
+        Ok(made)
+    }
+
+    fn row(&mut self, row: &[String]) -> csv::Result<()> {
+        self.rows += 1;
+        self.out.write_record(row.iter().enumerate().map(|(column, cell)| {
+            let number = self.numbers.holds(column) && cell.parse::<f64>().is_ok();
+            if number || cell.is_empty() { cell.clone() } else { exchange::cell::defused(cell) }
+        }))
+    }
+
+    fn end(mut self, file: &Path) -> Result<(), Failure> {
+        self.out.flush().with_context(|| format!("writing {}", file.display()))?;
+        told(file, self.rows);
+        Ok(())
+    }
 }
 
 /// As CSV; what its signs mean is said, because a table of data has no place for it.
-pub fn csv(file: &Path, sheet: &Sheet) -> Result<(), Failure> {
-    let doing = || format!("writing {}", file.display());
-    let mut out = csv::Writer::from_path(file).with_context(doing)?;
-    for row in std::iter::once(&sheet.headings).chain(&sheet.rows) {
-        let cells = row.iter().enumerate().map(|(column, cell)| {
-            let number = sheet.numbers.holds(column) && cell.parse::<f64>().is_ok();
-            if number || cell.is_empty() { cell.clone() } else { exchange::cell::defused(cell) }
-        });
-        out.write_record(cells).with_context(doing)?;
+pub fn csv(file: &Path, sheet: Sheet) -> Result<(), Failure> {
+    let mut out = CsvFile::begin(file, &sheet.headings, sheet.numbers)?;
+    for row in &sheet.rows {
+        out.row(row).with_context(|| format!("writing {}", file.display()))?;
     }
-    out.flush().with_context(doing)?;
-    told(file, sheet);
+    out.end(file)?;
     sheet.legend.iter().for_each(|line| say!("{line}"));
+    Ok(())
+}
+
+/// The long form as CSV, row by row as `each` reads them.
+pub fn long_csv(file: &Path, each: impl FnOnce(&mut dyn FnMut(Line)) -> Result<(), Failure>) -> Result<(), Failure> {
+    let headings: Vec<String> = LONG.iter().map(ToString::to_string).collect();
+    let mut out = CsvFile::begin(file, &headings, Numbers::At(LONG_NUMBERS))?;
+    let mut fault = Ok(());
+    each(&mut |l| {
+        if fault.is_ok() {
+            fault = out.row(&long_row(l));
+        }
+    })?;
+    fault.with_context(|| format!("writing {}", file.display()))?;
+    out.end(file)?;
+    say!("{LONG_SIGN}");
     Ok(())
 }
 
@@ -122,7 +165,7 @@ pub fn workbook(file: &Path, sheet: &Sheet) -> Result<(), Failure> {
     let doing = || format!("writing {}", file.display());
     let mut book = filled(sheet).with_context(doing)?;
     book.save(file).with_context(doing)?;
-    told(file, sheet);
+    told(file, sheet.rows.len());
     Ok(())
 }
 

@@ -401,8 +401,7 @@ fn take_file(
     let mapping_id = act.keep_text("mapping", &mapping.name, &mapping.toml)?;
     // By content, not by name: a renamed copy brings nothing new. Another version of the mapping may read the same
     // bytes otherwise, and is taken.
-    let same = Filter::all().is("hash", record::store::Cell::Blob(&hash)).is("mapping", mapping_id);
-    if !act.list::<record::model::RawFile>(&same)?.is_empty() {
+    if act.has_file(&hash, mapping_id)? {
         taken.before = true;
         imported.files.push(taken);
         return Ok(());

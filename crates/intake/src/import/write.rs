@@ -121,13 +121,14 @@ impl<'a, 's> Writer<'a, 's> {
                 None if table.name == "bottle" => Ok(self.behind(name)?.map(|b| b.bottle_id)),
                 found => Ok(found),
             },
-            // A text with versions: the newest.
+            // A text with versions: the newest that counts.
             [_, "version"] => {
-                let newest = self.act.next_revision(table.name, &[name.into()])? - 1;
-                if newest == 0 {
-                    return Ok(None);
+                for version in (1..self.act.next_revision(table.name, &[name.into()])?).rev() {
+                    if let Some(id) = self.act.find(table.name, &[name.into(), version.into()])? {
+                        return Ok(Some(id));
+                    }
                 }
-                self.act.find(table.name, &[name.into(), newest.into()])
+                Ok(None)
             }
             // A vial: run/position.
             ["run", "position"] => {

@@ -1,7 +1,7 @@
 //! What was judged, taken out, signed, corrected and said. Declarations only: the words stand in [`schema`](super).
 
-use super::Kind::{Integer, Json, Real, Row, Text, Unit, Word};
-use super::{MESSAGES, PROFILES, SAYINGS, Table, opt, req, since};
+use super::Kind::{Blob, Integer, Json, Real, Row, Text, Unit, Word};
+use super::{MESSAGES, PROFILES, SAYINGS, Table, UNDO, opt, req, since};
 use crate::words::{ProfileBasis, VerdictWord, Weight};
 
 pub(super) const CHECK_RULE: Table = Table {
@@ -224,5 +224,33 @@ pub(super) const PROFILE_CHOICE: Table = Table {
         since(PROFILES, opt("analyte", Text, "Only this element or quantity")),
         since(PROFILES, req("why", Text, "Reason")),
         since(PROFILES, opt("person", Row("person"), "Who")),
+    ],
+};
+
+pub(super) const UNDONE: Table = Table {
+    name: "undone",
+    key: &["undone_event"],
+    index: &[],
+    from_files: false,
+    about: "Acts that were taken back: the rows that they brought stay here and no longer count.",
+    columns: &[
+        since(UNDO, req("undone_event", Integer, "Number of the act that was taken back")),
+        since(UNDO, req("hash", Blob, "Hash of its event")),
+        since(UNDO, req("why", Text, "Reason")),
+        since(UNDO, req("person", Row("person"), "Who")),
+    ],
+};
+
+pub(super) const UNDONE_ROWS: Table = Table {
+    name: "undone_rows",
+    key: &["table_name", "first_row"],
+    index: &[],
+    from_files: false,
+    about: "Which rows no longer count: those that the act brought and those that only speak of them.",
+    columns: &[
+        since(UNDO, req("undone", Row("undone"), "The act that was taken back")),
+        since(UNDO, req("table_name", Text, "Table")),
+        since(UNDO, req("first_row", Integer, "First row")),
+        since(UNDO, req("last_row", Integer, "Last row; those between count no longer either")),
     ],
 };

@@ -34,6 +34,8 @@ pub(crate) const MOST_COLUMNS: usize = 48;
 struct TableState {
     /// Highest id so far.
     highest: i64,
+    /// Highest id when the act began.
+    begun: i64,
     first: i64,
     rows: u64,
     gathered: Vec<u8>,
@@ -198,6 +200,7 @@ impl<'s> Act<'s> {
             let highest = writing.highest_id(table)?;
             tables.push(TableState {
                 highest,
+                begun: highest,
                 all_known: highest == 0,
                 named_alone: names_are_its_own(table),
                 refers: references(table)?,
@@ -278,6 +281,30 @@ impl<'s> Act<'s> {
     /// is taken, a reference to nothing, a full disk. The act is then lost as a whole.
     pub fn insert(&mut self, table: &str, cells: &[Cell]) -> Result<i64, StoreError> {
         let at = self.at(table)?;
+        let declared = &TABLES[at];
+        if cells.len() == declared.columns.len() && self.may_stand_already(at, cells) {
+            let key: Vec<Cell> = key_cells(declared, cells).collect();
+            if self.find_at(at, &key)?.is_some() {
+                let key = key.iter().map(Cell::describe).collect::<Vec<_>>().join(", ");
+                return Err(StoreError::Duplicate { table: declared.name, key });
+            }
+        }
+        self.insert_new(at, cells)
+    }
+
+    /// Whether an earlier act may have given this row's name: not in a table that was empty, nor within a row that this
+    /// act added. Two of one name in one act the database tells.
+    fn may_stand_already(&self, at: usize, cells: &[Cell]) -> bool {
+        let (declared, state) = (&TABLES[at], &self.tables[at]);
+        let within_new = |&(place, other): &(usize, usize)| {
+            let within = declared.is_key(declared.columns[place].name);
+            within && matches!(cells[place], Cell::Integer(id) if id > self.tables[other].begun)
+        };
+        state.begun > 0 && !declared.key.is_empty() && !state.refers.iter().any(within_new)
+    }
+
+    /// Adds a row whose name nothing bears.
+    fn insert_new(&mut self, at: usize, cells: &[Cell]) -> Result<i64, StoreError> {
         let declared = &TABLES[at];
         if cells.len() != declared.columns.len() {
             return Err(StoreError::Width {
@@ -383,7 +410,7 @@ impl<'s> Act<'s> {
         let key: Vec<_> = key_cells(declared, cells).collect();
         match self.find_at(at, &key)? {
             Some(id) => Ok(id),
-            None => self.insert(table, cells),
+            None => self.insert_new(at, cells),
         }
     }
 
@@ -462,6 +489,20 @@ impl<'s> Act<'s> {
         super::amend::amend(self, amendment)
     }
 
+    /// Takes an earlier act back: the rows that it brought count no longer, nor do those that only speak of them. They
+    /// stay on record, as does the reason. Answers how many rows of each table that is.
+    ///
+    /// # Errors
+    /// [`StoreError::NotUndone`] where the act brought no rows, was taken back before, or others stand on its rows.
+    pub fn undo(
+        &mut self,
+        event: &super::Event,
+        why: &str,
+        person: i64,
+    ) -> Result<std::collections::BTreeMap<&'static str, u64>, StoreError> {
+        super::undo::undo(self, event, why, person)
+    }
+
     /// Rows as they stand within this act; see [`Store::list`](super::Store::list).
     ///
     /// # Errors
@@ -472,6 +513,14 @@ impl<'s> Act<'s> {
 
     fn list_in<T: Typed>(&self, table: &str, filter: &Filter) -> Result<Vec<T>, StoreError> {
         list_from(self.reading(), &TABLES[place_of(table)?], filter)
+    }
+
+    /// As [`Store::has_file`](super::Store::has_file), within the act.
+    ///
+    /// # Errors
+    /// The store cannot be read.
+    pub fn has_file(&self, hash: &[u8; 32], mapping: i64) -> Result<bool, StoreError> {
+        super::has_file(self.reading(), hash, mapping)
     }
 
     /// As [`Store::as_typed`](super::Store::as_typed), within the act.

@@ -23,6 +23,7 @@ pub type Each<'a> = &'a mut dyn FnMut(&dyn Cells) -> Result<(), StoreError>;
 #[derive(Debug, Clone, Default)]
 pub struct Filter<'a> {
     pub(crate) equal: Vec<(&'a str, Cell<'a>)>,
+    pub(crate) present: Vec<&'a str>,
     pub(crate) latest: bool,
     pub(crate) after: Option<i64>,
     pub(crate) limit: Option<u64>,
@@ -38,6 +39,13 @@ impl<'a> Filter<'a> {
     #[must_use]
     pub fn is(mut self, path: &'a str, value: impl Into<Cell<'a>>) -> Self {
         self.equal.push((path, value.into()));
+        self
+    }
+
+    /// Only rows with a value at `path`.
+    #[must_use]
+    pub fn has(mut self, path: &'a str) -> Self {
+        self.present.push(path);
         self
     }
 
@@ -68,7 +76,7 @@ pub(crate) struct Query<'a> {
     pub table: &'static Table,
     pub paths: &'a [&'a str],
     pub filter: &'a Filter<'a>,
-    /// Whether amendments are applied: yes for people, no for `verify` and raw dumps.
+    /// Whether amendments are applied and rows of undone acts left out: yes for people, no for `verify` and raw dumps.
     pub amended: bool,
 }
 
@@ -98,10 +106,11 @@ pub(crate) trait Writing: Reading {
     /// Adds a row; `cells` are checked and in declared order.
     fn insert(&mut self, at: usize, id: i64, event: i64, cells: &[Cell]) -> Result<(), StoreError>;
 
-    /// The row of that name.
+    /// The row of that name, of those that count.
     fn find(&mut self, at: usize, key: &[Cell]) -> Result<Option<i64>, StoreError>;
 
-    /// The highest value of the last key column among rows with these other key values.
+    /// The highest value of the last key column among rows with these other key values, also among rows that count no
+    /// longer: a revision is given once.
     fn highest_in_key(&mut self, at: usize, key: &[Cell]) -> Result<Option<i64>, StoreError>;
 
     fn append_event(&mut self, event: &EventRow) -> Result<(), StoreError>;
@@ -139,5 +148,21 @@ pub(crate) trait Backend: Reading + Send {
     fn standing(&self, work: &mut dyn FnMut() -> Result<(), StoreError>) -> Result<(), StoreError>;
 }
 
-/// Columns that amendments speak of: (table, column).
-pub(crate) type Amended = BTreeSet<(String, String)>;
+/// What is read otherwise than as written.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct ReadAs {
+    /// Columns that amendments speak of: (table, column).
+    pub amended: BTreeSet<(String, String)>,
+    /// Tables with rows that count no longer.
+    pub undone: BTreeSet<String>,
+}
+
+impl ReadAs {
+    /// What asks for the columns.
+    pub const AMENDED: &'static str = "SELECT DISTINCT table_name, column_name FROM amendment";
+    /// What asks for the tables, from the version of the schema that has [`UNDO`].
+    pub const UNDONE: &'static str = "SELECT DISTINCT table_name FROM undone_rows";
+}
+
+/// The version of the schema that lets acts be taken back.
+pub(crate) const UNDO: u32 = 9;

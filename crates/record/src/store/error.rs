@@ -202,6 +202,25 @@ pub enum StoreError {
         /// What differs.
         differences: Vec<Difference>,
     },
+    /// An act that cannot be taken back.
+    #[error("event {event} is not taken back: {why}; nothing was changed")]
+    NotUndone {
+        /// Number of the event.
+        event: i64,
+        /// Reason; the acts that stand on it by name.
+        why: String,
+    },
+    /// No act, or several, are meant by what was given.
+    #[error(
+        "found {found:?} for the act, expected its number or at least six digits of the beginning of its hash{}; `limpid history` lists them",
+        if *several > 1 { format!(" ({several} begin so)") } else { String::new() }
+    )]
+    NoEvent {
+        /// What was given.
+        found: String,
+        /// How many acts it may mean.
+        several: usize,
+    },
     /// A raw file changed between hashing and keeping.
     #[error("{name} changed while it was read: {detail}; nothing was taken")]
     FileChanged {

@@ -1,7 +1,8 @@
 //! Versions of the schema. Each table and column says in `schema` which version brought it; a
 //! new file takes all versions in order, an older file takes those it lacks, in one transaction.
-//! A migration only adds, so every row keeps its digest.
+//! A migration only adds to tables (indexes it may make anew), so every row keeps its digest.
 
+use super::backend::UNDO;
 use super::sql::{self, Dialect};
 use super::verify::Difference;
 use crate::schema::Table;
@@ -17,7 +18,11 @@ pub const VERSIONS: &[(u32, &str)] = &[
     (6, "statements, local limits, compounds"),
     (7, "what a finding says, as identity and arguments beside its sentence"),
     (8, "what a number bears: stocks, sides of assigned values, the accounting of a bottle, bounds"),
-    (9, "profiles of checks, a laboratory's own quality, requests with blind labels"),
+    (
+        UNDO,
+        "profiles of checks, a laboratory's own quality, requests with blind labels; acts that were taken back, and a name \
+         whose row counts no longer may be given again",
+    ),
 ];
 
 /// The version that adds the views.
@@ -40,6 +45,9 @@ pub fn sentences(tables: &[Table], version: u32, dialect: Dialect) -> Vec<String
         } else if table.since() < version {
             let new = table.columns.iter().filter(|c| c.since == version);
             out.extend(new.map(|c| sql::add_column(table, c, dialect)));
+            if version == UNDO {
+                out.extend(sql::name_index_anew(table, version));
+            }
         }
     }
     if version == VERSION_OF_VIEWS {

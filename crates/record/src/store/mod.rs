@@ -5,7 +5,8 @@
 //!
 //! * Rows are only ever added. Each row names the event that wrote it; each event holds, for each
 //!   table, how many rows it wrote and BLAKE3 digests over their canonical bytes (`cell`), and
-//!   its own hash covers the hash before it (`act`). [`Store::verify`] recomputes all of it.
+//!   its own hash covers the hash before it (`act`). [`Store::verify`] recomputes all of it. Rows of an act that was
+//!   taken back stay, and are read no longer (`undo`).
 //! * One programme is one SQLite file (`sqlite`), or one schema of a PostgreSQL database
 //!   (`server`); both are made from `crate::schema` through numbered versions (`migrate`) and
 //!   stand behind the traits of `backend`. `transfer` copies from one to the other.
@@ -34,6 +35,7 @@ mod sql;
 mod sqlite;
 mod trace;
 mod transfer;
+mod undo;
 mod verify;
 
 pub use act::{Act, AmendmentIn, RawFileIn};
@@ -49,6 +51,7 @@ pub use rebuild::Rebuild;
 pub use said::Said;
 pub use server::{ServerError, is_server, readable, short_name, shown};
 pub use transfer::{Copied, move_programme, restore};
+pub use undo::UNDOABLE;
 pub use verify::{Difference, Verification};
 
 use crate::schema::{TABLES, Table};
@@ -421,21 +424,15 @@ impl Store {
     }
 
     fn events_after(&self, after: i64) -> Result<Vec<Event>, StoreError> {
-        let mut out = vec![];
-        self.backend.events(after, &mut |row| {
-            let json: Value = serde_json::from_str(row.body).unwrap_or(Value::Null);
-            let word = |name: &str| json[name].as_str().unwrap_or_default().to_owned();
-            out.push(Event {
-                number: row.id,
-                kind: word("act"),
-                author: word("author"),
-                at: word("at"),
-                hash: EventHash(row.hash.try_into().unwrap_or_default()),
-                json,
-            });
-            Ok(())
-        })?;
-        Ok(out)
+        events_of(self.reading(), after, None)
+    }
+
+    /// The act that a person means by its number, or by at least six digits of the beginning of its hash.
+    ///
+    /// # Errors
+    /// [`StoreError::NoEvent`]; the store cannot be read.
+    pub fn event_meant(&self, text: &str) -> Result<Event, StoreError> {
+        undo::meant(&self.events()?, text)
     }
 
     /// Number, canonical body and hash of every event in order, as they stand.
@@ -454,8 +451,7 @@ impl Store {
     /// # Errors
     /// The store cannot be read.
     pub fn has_file(&self, hash: &[u8; 32], mapping: i64) -> Result<bool, StoreError> {
-        let filter = Filter::all().is("hash", Cell::Blob(hash)).is("mapping", mapping);
-        Ok(!self.list::<model::RawFile>(&filter)?.is_empty())
+        has_file(self.reading(), hash, mapping)
     }
 
     /// Writes the bytes of a raw file.
@@ -489,6 +485,29 @@ impl Store {
             detail: "its bytes in the store are not those that were taken in".into(),
         })
     }
+}
+
+/// The events after `after`, in order, up to one where it is given.
+pub(crate) fn events_of(reading: &dyn Reading, after: i64, up_to: Option<i64>) -> Result<Vec<Event>, StoreError> {
+    let mut out = vec![];
+    reading.events(after, &mut |row| {
+        if up_to.is_none_or(|last| row.id <= last) {
+            out.push(undo::event_of(row.id, row.body, row.hash));
+        }
+        Ok(())
+    })?;
+    Ok(out)
+}
+
+/// Whether a file with this hash was taken in with this version of a mapping, by an act that stands.
+pub(crate) fn has_file(reading: &dyn Reading, hash: &[u8; 32], mapping: i64) -> Result<bool, StoreError> {
+    let same = Filter::all().is("hash", Cell::Blob(hash)).is("mapping", mapping);
+    let files: Vec<model::RawFile> = read::list_from(reading, &TABLES[act::place_of("raw_file")?], &same)?;
+    if files.is_empty() {
+        return Ok(false);
+    }
+    let undone: Vec<model::Undone> = read::list_from(reading, &TABLES[act::place_of("undone")?], &Filter::all())?;
+    Ok(files.iter().any(|f| !undone.iter().any(|u| u.undone_event == f.event)))
 }
 
 /// What is done with the id, the event and the declared cells of a row.

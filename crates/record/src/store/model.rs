@@ -476,6 +476,50 @@ rows! {
         "What the sentence says, as identity and arguments" message: Option<serde_json::Value> = "message",
     }
 
+    "A finding as it is kept, unread."
+    FindingText from "finding" {
+        "What it speaks of" subject_id: i64 = "subject",
+        "Assessment that it belongs to" revision: i64 = "revision",
+        "As stage.what" check_name: String = "check_name",
+        "Stage of the path" stage: String = "stage",
+        "What came of it" outcome: String = "outcome",
+        "In one plain sentence" sentence: String = "sentence",
+        "The numbers as JSON" compared: String = "compared",
+        "What the sentence says, as JSON" message: Option<String> = "message",
+    }
+
+    "A finding as a table shows it."
+    FindingShown from "finding" {
+        "What it speaks of" subject_id: i64 = "subject",
+        "Its key" subject: String = "subject.key",
+        "Assessment that it belongs to" revision: i64 = "revision",
+        "As stage.what" check_name: String = "check_name",
+        "Stage of the path" stage: quantity::Stage = "stage",
+        "What came of it" outcome: quantity::Outcome = "outcome",
+        "In one plain sentence" sentence: String = "sentence",
+    }
+
+    "A verdict as it is kept, its reasons unread."
+    VerdictText from "verdict" {
+        "What it speaks of" subject_id: i64 = "subject",
+        "Revision" revision: i64 = "revision",
+        "The word" verdict: VerdictWord = "verdict",
+        "Checks that decided, as JSON" reasons: String = "reasons",
+    }
+
+    "What is measured."
+    Measurand from "measurand" {
+        "Element or quantity" analyte: String = "analyte",
+        "As 206+207+208; empty where not said" isotopes: String = "isotopes",
+        "low, medium, high; empty where it does not apply" resolution: String = "resolution",
+        "unfiltered, a pore size, or filtered" fraction: String = "fraction",
+    }
+
+    "What a verdict speaks of."
+    Subject from "subject" {
+        "Its key" key: String = "key",
+    }
+
     "A verdict, one revision."
     Verdict from "verdict" {
         "What it speaks of" subject_id: i64 = "subject",
@@ -661,6 +705,15 @@ rows! {
         "Head of the record then" head: String = "head",
         "Who" person: String = "person.name",
         "Version of the program" engine: String = "engine",
+    }
+
+    "An act that was taken back."
+    Undone from "undone" {
+        "Number of the act" undone_event: i64 = "undone_event",
+        "Hash of its event" hash: [u8; 32] = "hash",
+        "Reason" why: String = "why",
+        "Who" person: String = "person.name",
+        "Event that took it back" event: i64 = "event",
     }
 
     "A result that a statement stands on."

@@ -8,7 +8,7 @@ use super::act::{MOST_COLUMNS, fitted};
 use super::backend::{Filter, Query, Reading};
 use super::cell::encode_row;
 use super::{Cell, StoreError};
-use crate::model::Amendment;
+use crate::model::{Amendment, Undone};
 use crate::schema::Table;
 use std::collections::{BTreeSet, HashMap};
 
@@ -24,8 +24,11 @@ impl Said {
     pub(super) fn of(reading: &dyn Reading, table: &'static Table) -> Result<Self, StoreError> {
         let mut out = Self::default();
         out.read(reading, table, false)?;
+        if !super::read::list_from::<Undone>(reading, named("undone"), &Filter::all().limit(1))?.is_empty() {
+            out.keep_what_counts(reading, table)?;
+        }
         let corrected = Filter::all().is("table_name", table.name).limit(1);
-        if !super::read::list_from::<Amendment>(reading, amendments(), &corrected)?.is_empty() {
+        if !super::read::list_from::<Amendment>(reading, named("amendment"), &corrected)?.is_empty() {
             out.read(reading, table, true)?;
         }
         Ok(out)
@@ -47,6 +50,22 @@ impl Said {
             }
             Ok(())
         })
+    }
+
+    /// What was read as written holds rows of undone acts too.
+    fn keep_what_counts(&mut self, reading: &dyn Reading, table: &'static Table) -> Result<(), StoreError> {
+        let (mut counting, filter) = (BTreeSet::new(), Filter::all());
+        reading.select(&Query { table, paths: &["id"], filter: &filter, amended: true }, &mut |row| {
+            if let Cell::Integer(id) = row.cell(0) {
+                counting.insert(id);
+            }
+            Ok(())
+        })?;
+        for same in self.rows.values_mut() {
+            same.retain(|id| counting.contains(id));
+        }
+        self.rows.retain(|_, same| !same.is_empty());
+        Ok(())
     }
 
     /// A row that says this and was not found before.
@@ -76,6 +95,6 @@ fn digest(cells: &[Cell]) -> [u8; 32] {
     *blake3::hash(&bytes).as_bytes()
 }
 
-fn amendments() -> &'static Table {
-    crate::schema::table("amendment").expect("the record has amendments")
+fn named(table: &str) -> &'static Table {
+    crate::schema::table(table).expect("a table of the record")
 }

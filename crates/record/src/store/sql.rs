@@ -1,7 +1,7 @@
 //! The sentences of SQL, made from the declared schema. Plain enough for any database; what
 //! differs between the two that are used (types, placeholders) stands in [`Dialect`].
 
-use super::backend::{Amended, Query};
+use super::backend::{Query, ReadAs, UNDO};
 use super::{Cell, StoreError};
 use crate::schema::{self, Column, Kind, Table};
 use std::fmt::Write as _;
@@ -87,14 +87,7 @@ pub(crate) fn create_table(table: &Table, version: u32, dialect: Dialect) -> Vec
         columns.map(|c| dialect.column_definition(c)).collect::<Vec<_>>().join(",\n  "),
         dialect.strict()
     )];
-    if !table.key.is_empty() {
-        out.push(format!(
-            "CREATE UNIQUE INDEX {} ON {} ({})",
-            quoted(&format!("{}_name", table.name)),
-            quoted(table.name),
-            commas(table.key.iter().map(|c| quoted(c)))
-        ));
-    }
+    out.extend(name_index(table, version));
     for column in table.index {
         out.push(format!(
             "CREATE INDEX {} ON {} ({})",
@@ -104,6 +97,30 @@ pub(crate) fn create_table(table: &Table, version: u32, dialect: Dialect) -> Vec
         ));
     }
     out
+}
+
+/// Columns of the index of names. Within one act a name is unique; between acts too, which `act` asks before it writes:
+/// a name whose row counts no longer may be given again.
+pub(crate) fn name_columns(table: &Table, version: u32) -> Vec<&'static str> {
+    let event = (version >= UNDO).then_some("event");
+    table.key.iter().copied().chain(event).collect()
+}
+
+fn name_index(table: &Table, version: u32) -> Option<String> {
+    (!table.key.is_empty()).then(|| {
+        format!(
+            "CREATE UNIQUE INDEX {} ON {} ({})",
+            quoted(&format!("{}_name", table.name)),
+            quoted(table.name),
+            commas(name_columns(table, version).iter().map(|c| quoted(c)))
+        )
+    })
+}
+
+/// What makes the index of names of an older `table` as version `version` has it.
+pub(crate) fn name_index_anew(table: &Table, version: u32) -> Vec<String> {
+    let drop = || format!("DROP INDEX {}", quoted(&format!("{}_name", table.name)));
+    name_index(table, version).map_or_else(Vec::new, |index| vec![drop(), index])
 }
 
 /// What adds `column` to an older `table`.
@@ -151,9 +168,19 @@ pub(crate) fn highest_id(table: &Table) -> String {
     format!("SELECT max(id) FROM {}", quoted(table.name))
 }
 
-/// The id of the row with these key values.
-pub fn find(table: &Table, dialect: Dialect) -> String {
-    format!("SELECT id FROM {} WHERE {}", quoted(table.name), all_equal(table.key, dialect))
+/// The id of the row with these key values, where it counts; `undone`: the table has rows that do not.
+pub fn find(table: &Table, undone: bool, dialect: Dialect) -> String {
+    let counts = if undone { format!(" AND {}", counts(table, "t")) } else { String::new() };
+    format!("SELECT id FROM {} t WHERE {}{counts}", quoted(table.name), all_equal(table.key, dialect))
+}
+
+/// Whether row `row` of the table counts: ranges of rows that do not neither touch nor overlap, so that the last one
+/// which begins before it tells.
+fn counts(table: &Table, row: &str) -> String {
+    format!(
+        "COALESCE((SELECT u.last_row FROM undone_rows u WHERE u.table_name = '{}' AND u.first_row <= {row}.id ORDER BY u.first_row DESC LIMIT 1), 0) < {row}.id",
+        table.name
+    )
 }
 
 /// The highest value of the last key column among rows with the other key values.
@@ -163,8 +190,14 @@ pub(crate) fn highest_in_key(table: &Table, dialect: Dialect) -> String {
 }
 
 /// A table, its amended columns read as amended.
-fn source(table: &Table, amended: &Amended, dialect: Dialect) -> String {
-    let is_amended = |c: &Column| amended.contains(&(table.name.to_owned(), c.name.to_owned()));
+fn source(table: &Table, read_as: &ReadAs, dialect: Dialect) -> String {
+    let is_amended = |c: &Column| read_as.amended.contains(&(table.name.to_owned(), c.name.to_owned()));
+    let corrections = schema::table("amendment").expect("the record has amendments");
+    let standing = if read_as.undone.contains(corrections.name) {
+        format!(" AND {}", counts(corrections, "a"))
+    } else {
+        String::new()
+    };
     if !table.columns.iter().any(is_amended) {
         return quoted(table.name);
     }
@@ -174,7 +207,7 @@ fn source(table: &Table, amended: &Amended, dialect: Dialect) -> String {
             return format!("t.{name}");
         }
         let of_it = format!(
-            "FROM amendment a WHERE a.table_name = '{}' AND a.column_name = '{}' AND a.row_id = t.id",
+            "FROM amendment a WHERE a.table_name = '{}' AND a.column_name = '{}' AND a.row_id = t.id{standing}",
             table.name, c.name
         );
         format!(
@@ -187,16 +220,16 @@ fn source(table: &Table, amended: &Amended, dialect: Dialect) -> String {
 
 /// Tables joined so far: for each path prefix its alias and table.
 struct Joins<'a> {
-    amended: &'a Amended,
+    read_as: &'a ReadAs,
     dialect: Dialect,
     known: Vec<(String, &'static Table)>,
     text: String,
 }
 
 impl<'a> Joins<'a> {
-    fn new(table: &'static Table, amended: &'a Amended, dialect: Dialect) -> Self {
-        let text = format!("{} j0", source(table, amended, dialect));
-        Self { amended, dialect, known: vec![(String::new(), table)], text }
+    fn new(table: &'static Table, read_as: &'a ReadAs, dialect: Dialect) -> Self {
+        let text = format!("{} j0", source(table, read_as, dialect));
+        Self { read_as, dialect, known: vec![(String::new(), table)], text }
     }
 
     /// The column at the end of a path, joining what is on the way.
@@ -223,7 +256,7 @@ impl<'a> Joins<'a> {
         };
         let other = schema::table(other).expect("the schema refers to its own tables");
         let at = self.known.len();
-        let source = source(other, self.amended, self.dialect);
+        let source = source(other, self.read_as, self.dialect);
         write!(self.text, " LEFT JOIN {source} j{at} ON j{at}.id = j{from}.{}", quoted(name))
             .expect("a string takes all");
         self.known.push((prefix.to_owned(), other));
@@ -236,8 +269,8 @@ fn unknown(table: &Table, column: &str) -> StoreError {
 }
 
 /// A read; its parameters are the filter's values that are not null, in order.
-pub fn select(query: &Query, amended: &Amended, dialect: Dialect) -> Result<String, StoreError> {
-    let mut joins = Joins::new(query.table, amended, dialect);
+pub fn select(query: &Query, read_as: &ReadAs, dialect: Dialect) -> Result<String, StoreError> {
+    let mut joins = Joins::new(query.table, read_as, dialect);
     let mut columns = vec![];
     for path in query.paths {
         columns.push(joins.column(path)?);
@@ -254,11 +287,19 @@ pub fn select(query: &Query, amended: &Amended, dialect: Dialect) -> Result<Stri
             terms.push(format!("{column} = {}", dialect.place(parameters)));
         }
     }
+    for path in &query.filter.present {
+        terms.push(format!("{} IS NOT NULL", joins.column(path)?));
+    }
     if let Some(after) = query.filter.after {
         terms.push(format!("j0.id > {after}"));
     }
+    // Rows that others refer to count where those do (`undo`), so that only the table itself is asked.
+    let undone = read_as.undone.contains(query.table.name);
+    if undone {
+        terms.push(counts(query.table, "j0"));
+    }
     if query.filter.latest {
-        terms.extend(latest(query.table));
+        terms.extend(latest(query.table, undone));
     }
     let mut out = format!("SELECT {} FROM {}", commas(columns), joins.text);
     if !terms.is_empty() {
@@ -271,16 +312,17 @@ pub fn select(query: &Query, amended: &Amended, dialect: Dialect) -> Result<Stri
     Ok(out)
 }
 
-/// No row of the same name with a higher last key column.
-fn latest(table: &Table) -> Option<String> {
+/// No row of the same name with a higher last key column that counts.
+fn latest(table: &Table, undone: bool) -> Option<String> {
     let (last, others) = table.key.split_last()?;
     let same = others.iter().map(|c| {
         let c = quoted(c);
         format!("n.{c} = j0.{c} AND ")
     });
     let last = quoted(last);
+    let counts = if undone { format!(" AND {}", counts(table, "n")) } else { String::new() };
     Some(format!(
-        "NOT EXISTS (SELECT 1 FROM {} n WHERE {}n.{last} > j0.{last})",
+        "NOT EXISTS (SELECT 1 FROM {} n WHERE {}n.{last} > j0.{last}{counts})",
         quoted(table.name),
         same.collect::<String>()
     ))

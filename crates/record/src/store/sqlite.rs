@@ -2,7 +2,7 @@
 //! synchronisation with each commit, so that neither `kill -9` nor a power cut leaves half an
 //! act. One connection is one writer; other processes read beside it.
 
-use super::backend::{Amended, Backend, Cells, Each, EventRow, Query, Reading, Writing};
+use super::backend::{Backend, Cells, Each, EventRow, Query, ReadAs, Reading, UNDO, Writing};
 use super::sql::{self, Dialect};
 use super::verify::Difference;
 use super::{Cell, StoreError, migrate};
@@ -10,6 +10,7 @@ use crate::schema::{TABLES, Table};
 use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, percent_encode};
 use rusqlite::types::{ToSql, ToSqlOutput, ValueRef};
 use rusqlite::{Connection, ErrorCode, OpenFlags, OptionalExtension, Row, Statement};
+use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
@@ -211,10 +212,24 @@ struct View<'c> {
 }
 
 impl View<'_> {
-    fn amended(&self) -> rusqlite::Result<Amended> {
-        let mut statement = self.connection.prepare_cached("SELECT DISTINCT table_name, column_name FROM amendment")?;
+    fn read_as(&self) -> rusqlite::Result<ReadAs> {
+        let mut statement = self.connection.prepare_cached(ReadAs::AMENDED)?;
         let pairs = statement.query_map([], |row| Ok((row.get(0)?, row.get(1)?)))?;
-        pairs.collect()
+        Ok(ReadAs { amended: pairs.collect::<rusqlite::Result<_>>()?, undone: self.undone()? })
+    }
+
+    /// Tables with rows that count no longer.
+    fn undone(&self) -> rusqlite::Result<BTreeSet<String>> {
+        let mut statement = match self.connection.prepare_cached(ReadAs::UNDONE) {
+            Ok(statement) => statement,
+            // A file that cannot be written stays of an older version, in which nothing was taken back.
+            Err(error) => {
+                let version: u32 = self.connection.pragma_query_value(None, "user_version", |row| row.get(0))?;
+                return if version < UNDO { Ok(BTreeSet::new()) } else { Err(error) };
+            }
+        };
+        let tables = statement.query_map([], |row| row.get(0))?;
+        tables.collect()
     }
 
     fn told(&self, error: &rusqlite::Error) -> StoreError {
@@ -224,8 +239,8 @@ impl View<'_> {
 
 impl Reading for View<'_> {
     fn select(&self, query: &Query, each: Each) -> Result<(), StoreError> {
-        let amended = if query.amended { self.amended().map_err(|e| self.told(&e))? } else { Amended::new() };
-        let text = sql::select(query, &amended, Dialect::Sqlite)?;
+        let read_as = if query.amended { self.read_as().map_err(|e| self.told(&e))? } else { ReadAs::default() };
+        let text = sql::select(query, &read_as, Dialect::Sqlite)?;
         let mut statement = self.connection.prepare_cached(&text).map_err(|e| self.told(&e))?;
         let values = query.filter.equal.iter().map(|(_, v)| v).filter(|v| **v != Cell::Null);
         for (i, value) in values.enumerate() {
@@ -295,6 +310,7 @@ impl Backend for Sqlite {
         Ok(Box::new(SqliteWriting {
             connection: &self.connection,
             path: &self.path,
+            undone: self.view().undone().map_err(|e| self.told("reading", &e))?,
             inserts: TABLES.iter().map(|_| vec![]).collect(),
             finds: TABLES.iter().map(|_| None).collect(),
             highest: TABLES.iter().map(|_| None).collect(),
@@ -362,6 +378,8 @@ impl Backend for Sqlite {
 struct SqliteWriting<'c> {
     connection: &'c Connection,
     path: &'c Path,
+    /// Tables with rows that count no longer, as the act began.
+    undone: BTreeSet<String>,
     /// Per table: which columns are filled, and the sentence for that.
     inserts: Vec<Vec<(u64, Statement<'c>)>>,
     finds: Vec<Option<Statement<'c>>>,
@@ -452,7 +470,8 @@ impl Writing for SqliteWriting<'_> {
     }
 
     fn find(&mut self, at: usize, key: &[Cell]) -> Result<Option<i64>, StoreError> {
-        prepared(self.connection, &mut self.finds[at], || sql::find(&TABLES[at], Dialect::Sqlite))
+        let undone = self.undone.contains(TABLES[at].name);
+        prepared(self.connection, &mut self.finds[at], || sql::find(&TABLES[at], undone, Dialect::Sqlite))
             .and_then(|statement| one_integer(statement, key))
             .map_err(|e| told(self.path, "reading", &e))
     }

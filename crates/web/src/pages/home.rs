@@ -10,6 +10,7 @@ use crate::blocks::{Listing, Piece, Query, heads, link, number, respond, td, ver
 use crate::forms::token_field;
 use crate::http_error::HttpError;
 use crate::page::{self, Place, case_address, encoded};
+use crate::worked;
 use assessment::holding::{self, Clock};
 use assessment::results::{self, Listed};
 use axum::extract::{Query as FromQuery, State};
@@ -20,6 +21,7 @@ use programme::limits_of::{Asked, Row, against_of, exceedances, may_exceed};
 use record::model::{Bottle, BottleKind, VerdictWord};
 use record::store::{Filter, Store};
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// Bottles shown; the rest is counted.
 const SHOWN: usize = 12;
@@ -28,7 +30,7 @@ const SHOWN: usize = 12;
 struct Waiting {
     empty: Empty,
     /// Results of each well's newest day above a limit, the most serious first.
-    exceeding: Vec<Row>,
+    exceeding: Arc<Vec<Row>>,
     /// Bottles without a result, the most pressing first: bottle, where it is, its first clock.
     bottles: Vec<(Bottle, String, Option<Clock>)>,
     more: usize,
@@ -103,9 +105,12 @@ fn waiting(store: &Store, app: &App) -> Result<Waiting, HttpError> {
         let open = Wanted { verdict: Some(VerdictWord::Provisional), ..Wanted::default() };
         (unmeasured, last_words(i), newest_day(i), i.select(&open, 0, 100))
     })?;
-    let asked = Asked { otherwise: Some(now()[..10].to_string()), ..Asked::default() };
-    let against = against_of(store, &results::listed(store, &may_exceed(store, &newest)?)?, &asked)?;
-    let exceeding = exceedances(&against.rows).into_iter().cloned().collect();
+    let today = now()[..10].to_string();
+    let exceeding = worked::exceeding(store, app, &today, || {
+        let asked = Asked { otherwise: Some(today.clone()), ..Asked::default() };
+        let against = against_of(store, &results::listed(store, &may_exceed(store, &newest)?)?, &asked)?;
+        Ok(exceedances(&against.rows).into_iter().cloned().collect())
+    })?;
     let mut bottles = waiting_bottles(store, &unmeasured)?;
     let more = bottles.len().saturating_sub(SHOWN);
     bottles.truncate(SHOWN);

@@ -1,6 +1,7 @@
 //! The record itself: every act with its author, in one chain; the rules of the checks; people; whole files as they came.
 
-use crate::app::Shared;
+use super::case::followed;
+use crate::app::{Shared, now};
 use crate::auth::accounts::Role;
 use crate::auth::who::Who;
 use crate::blocks::{Listing, Piece, Query, body, heads, number, respond, td};
@@ -15,7 +16,9 @@ use axum::extract::{Path, Query as FromQuery, State};
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use maud::{Markup, html};
-use record::model::RawFile;
+use programme::history;
+use quantity::format::capital;
+use record::model::{RawFile, Undone};
 use record::store::{Event, EventHash, Filter};
 
 /// Acts shown, the newest.
@@ -45,7 +48,7 @@ async fn pieces(app: &Shared, who: &Who, asking: Asking<'_>, token: Markup) -> R
             h2 { "Acts" }
         }
         .into()];
-        out.push(acts(&events).into());
+        out.push(acts(&events, &store.list(&Filter::all())?).into());
         let known = Rules::new(rules.clone());
         out.push(
             html! {
@@ -77,11 +80,12 @@ async fn pieces(app: &Shared, who: &Who, asking: Asking<'_>, token: Markup) -> R
             (super::accounts::link(who)) " "
             a href="/report?what=backup#make" { "Copy of the programme" }
         }
-        details.act open[!asking.faults.is_empty()] {
+        @if who.may(Role::Lead) { (undo_form(&asking, &token)) }
+        details.act open[asks(&asking, &["noted"])] {
             summary { "Is everything still what it was?" }
             form method="post" action="/record/verify" {
                 (token)
-                (asking.all_faults())
+                @if asks(&asking, &["noted"]) { (asking.all_faults()) }
                 (asking.line(noted))
                 button type="submit" { "Verify" }
                 p.hint { "Every stored value is compared with its digest, and every result derived anew from its raw data." }
@@ -91,9 +95,83 @@ async fn pieces(app: &Shared, who: &Who, asking: Asking<'_>, token: Markup) -> R
     Ok(std::iter::once(head.into()).chain(pieces).collect())
 }
 
-fn acts(events: &[Event]) -> Listing {
+/// Whether one of these fields is at fault.
+fn asks(asking: &Asking<'_>, fields: &[&str]) -> bool {
+    asking.faults.iter().any(|(name, _)| fields.contains(&name.as_str()))
+}
+
+/// Fields of an act to take back.
+const UNDOING: [&str; 2] = ["event", "why"];
+
+fn undo_form(asking: &Asking<'_>, token: &Markup) -> Markup {
+    let event = Field {
+        name: "event",
+        words: "Act",
+        hint: "Its number, or the beginning of its hash, as in the list below: an import, or rows typed in.",
+    };
+    let why = Field { name: "why", words: "Reason", hint: "It is kept for good." };
+    html! {
+        details.act open[asks(asking, &UNDOING)] {
+            summary { "Take an import back" }
+            form method="post" action="/record/undo" {
+                (token)
+                @if asks(asking, &UNDOING) { (asking.all_faults()) }
+                (asking.line(event))
+                (asking.line(why))
+                button type="submit" { "Take it back" }
+                p.hint { "Its rows stay on record and count no longer, and what was derived of them follows. Its files may be taken in again. What later acts stand on is not taken back: they are named." }
+            }
+        }
+    }
+}
+
+/// Takes an act back.
+pub(crate) async fn undo(
+    State(app): State<Shared>,
+    who: Who,
+    Form(sent): Form<Vec<(String, String)>>,
+) -> Result<Response, HttpError> {
+    who.must_be(Role::Lead)?;
+    let filled = Filled(sent);
+    once(&app, &who, &filled, async {
+        let (event, why) = (filled.get("event").trim().to_string(), filled.get("why").to_string());
+        let named = event.clone();
+        // Looked at before the job begins: a fault then stands at its field with what was typed.
+        let known = page::read(&app, move |store, _| Ok(store.event_meant(&named).map(|e| e.number))).await?;
+        let mut faults = vec![];
+        if let Err(e) = &known {
+            faults.push(("event".to_string(), format!("{}.", capital(&e.to_string()))));
+        }
+        if let Err(e) = record::by::said(&why) {
+            faults.push(("why".to_string(), format!("{}.", capital(&e.to_string()))));
+        }
+        if !faults.is_empty() {
+            let asking = Asking { filled: &filled, faults: &faults };
+            let pieces = pieces(&app, &who, asking, same_token(&filled)).await?;
+            return Ok(Done::Again(body(&app, &who, Place::of("/record", "Record"), &pieces)));
+        }
+        let person = who.clone();
+        let to = jobs::begin(&app, &who, &format!("Taking act {event} back"), move |app, job| {
+            job.step("Keeping the decision, and deriving everything anew")?;
+            let at = now();
+            let done = app.record.write_now(|store| history::undo(store, &event, &why, person.by(&at)));
+            let rows = done.as_ref().map_or(0, |done| done.rows.values().sum::<u64>());
+            let mut told = followed(done.map(|done| done.followed))?;
+            told.insert(0, format!("{rows} rows stay on record and count no longer."));
+            Ok(Outcome { to: "/record".into(), told })
+        })
+        .await?;
+        Ok(Done::To(to))
+    })
+    .await
+}
+
+fn acts(events: &[Event], undone: &[Undone]) -> Listing {
     let row = |e: &Event| {
-        let why = e.json["body"]["why"].as_str().unwrap_or_default().to_string();
+        let mut why = e.json["body"]["why"].as_str().unwrap_or_default().to_string();
+        if let Some(u) = undone.iter().find(|u| u.undone_event == e.number) {
+            why += &format!("{}taken back by act {}: {}", if why.is_empty() { "" } else { "; " }, u.event, u.why);
+        }
         let tables = e.json["tables"]
             .as_object()
             .map_or(String::new(), |t| t.keys().map(|k| k.replace('_', " ")).collect::<Vec<_>>().join(", "));

@@ -87,7 +87,7 @@ fn expected(version: u32) -> Objects {
         out.insert(table.name.into(), ("table", columns.join(", ")));
         out.extend([primary(table.name)]);
         if !table.key.is_empty() {
-            let text = format!("unique {} ({})", table.name, table.key.join(", "));
+            let text = format!("unique {} ({})", table.name, sql::name_columns(table, version).join(", "));
             out.insert(format!("{}_name", table.name), ("index", text));
         }
         for column in table.index {

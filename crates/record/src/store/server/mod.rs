@@ -23,7 +23,7 @@ pub(crate) use address::ServerAddress;
 pub use address::{is_server, readable, short_name, shown};
 pub use error::ServerError;
 
-use super::backend::{Backend, Each, EventRow, Query, Reading, Writing};
+use super::backend::{Backend, Each, EventRow, Query, ReadAs, Reading, UNDO, Writing};
 use super::sql::{self, Dialect};
 use super::verify::Difference;
 use super::{Cell, StoreError, migrate};
@@ -33,7 +33,7 @@ use error::{OLDEST_MAJOR, is_lost, told, will_pass};
 use postgres::{Client, NoTls, Statement};
 use rows::{Values, column_of};
 use std::cell::{Cell as Slot, RefCell};
-use std::collections::HashMap;
+use std::collections::{BTreeSet, HashMap};
 use std::path::Path;
 use std::time::{Duration, Instant};
 use writing::ServerWriting;
@@ -331,15 +331,16 @@ fn step_up(link: &mut Link, found: u32, version: u32) -> Result<(), postgres::Er
 
 impl Reading for Server {
     fn select(&self, query: &Query, each: Each) -> Result<(), StoreError> {
-        let mut amended = super::backend::Amended::new();
+        let mut read_as = ReadAs::default();
         if query.amended {
             let found = self.with("reading", |link, _| {
-                let statement = link.prepared("SELECT DISTINCT table_name, column_name FROM amendment")?;
+                let statement = link.prepared(ReadAs::AMENDED)?;
                 link.client.query(&statement, &[])
             })?;
-            amended.extend(found.iter().map(|row| (row.get(0), row.get(1))));
+            read_as.amended.extend(found.iter().map(|row| (row.get(0), row.get(1))));
+            read_as.undone = self.undone()?;
         }
-        let text = sql::select(query, &amended, Dialect::Postgres)?;
+        let text = sql::select(query, &read_as, Dialect::Postgres)?;
         let values: Vec<Cell> = query.filter.equal.iter().map(|(_, v)| *v).filter(|v| *v != Cell::Null).collect();
         let heavy =
             query.paths.iter().any(|p| column_of(query.table, p).is_some_and(|k| k == crate::schema::Kind::Blob));
@@ -431,6 +432,18 @@ impl Backend for Server {
 }
 
 impl Server {
+    /// Tables with rows that count no longer.
+    fn undone(&self) -> Result<BTreeSet<String>, StoreError> {
+        if self.version < UNDO {
+            return Ok(BTreeSet::new());
+        }
+        let found = self.with("reading", |link, _| {
+            let statement = link.prepared(ReadAs::UNDONE)?;
+            link.client.query(&statement, &[])
+        })?;
+        Ok(found.iter().map(|row| row.get(0)).collect())
+    }
+
     /// One look at the record for several reads.
     fn begin_reading(&self) -> Result<(), StoreError> {
         self.with("reading", |link, _| link.client.batch_execute("BEGIN ISOLATION LEVEL REPEATABLE READ, READ ONLY"))?;

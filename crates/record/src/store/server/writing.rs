@@ -12,7 +12,7 @@ use crate::store::backend::{Cells as _, Each, EventRow, Query, Reading, Writing}
 use crate::store::cell::encode_row;
 use crate::store::sql::{self, Dialect, quoted};
 use crate::store::{Cell, EventHash, StoreError};
-use std::collections::HashMap;
+use std::collections::{BTreeSet, HashMap};
 use std::fmt::Write as _;
 use std::io::Write as _;
 use std::thread::JoinHandle;
@@ -127,6 +127,8 @@ pub(super) struct ServerWriting<'s> {
     server: &'s Server,
     /// Highest id of each table when the act began.
     highest: Vec<i64>,
+    /// Tables with rows that count no longer, as the act began.
+    undone: BTreeSet<String>,
     /// Whether rows were added.
     added: Vec<bool>,
     pending: std::cell::RefCell<Vec<Pending>>,
@@ -157,6 +159,7 @@ impl<'s> ServerWriting<'s> {
         let mut out = Self {
             server,
             highest: vec![],
+            undone: server.undone()?,
             added: TABLES.iter().map(|_| false).collect(),
             pending: (0..=TABLES.len()).map(|_| Pending::default()).collect::<Vec<_>>().into(),
             known: TABLES.iter().map(|_| Known::default()).collect(),
@@ -268,7 +271,9 @@ impl<'s> ServerWriting<'s> {
         }
         if !self.known[at].complete {
             self.known[at].questions += 1;
-            if self.known[at].questions == QUESTIONS && self.highest[at] <= MOST_NAMES {
+            // Of names that may be given twice the server knows which row counts.
+            let once = !self.undone.contains(TABLES[at].name);
+            if once && self.known[at].questions == QUESTIONS && self.highest[at] <= MOST_NAMES {
                 self.fetch_names(at)?;
             }
         }
@@ -437,7 +442,8 @@ impl Writing for ServerWriting<'_> {
         if known.complete {
             return Ok(None);
         }
-        let found = self.one_integer(&sql::find(&TABLES[at], Dialect::Postgres), key)?;
+        let undone = self.undone.contains(TABLES[at].name);
+        let found = self.one_integer(&sql::find(&TABLES[at], undone, Dialect::Postgres), key)?;
         if let Some(id) = found {
             self.known[at].ids.insert(name, id);
         }
