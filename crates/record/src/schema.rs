@@ -77,6 +77,9 @@ pub const SAME_THING: &[(&str, &[&str])] = &[
 /// The version that brought messages: identity and arguments beside a sentence.
 const MESSAGES: u32 = 7;
 
+/// The version that brought names that are one.
+const ONE_NAME: u32 = 9;
+
 /// The version that brought what a number bears, and the accounting of a bottle.
 const BEARS: u32 = 8;
 
@@ -136,6 +139,7 @@ pub const TABLES: &[Table] = &[
     judged::LOCAL_LIMIT,
     judged::STATEMENT,
     judged::STATEMENT_USE,
+    judged::SAME_NAME,
 ];
 
 impl Table {

@@ -1,7 +1,7 @@
 //! What was judged, taken out, signed, corrected and said. Declarations only: the words stand in [`schema`](super).
 
 use super::Kind::{Integer, Json, Real, Row, Text, Unit, Word};
-use super::{MESSAGES, SAYINGS, Table, opt, req, since};
+use super::{MESSAGES, ONE_NAME, SAYINGS, Table, opt, req, since};
 use crate::words::{VerdictWord, Weight};
 
 pub(super) const CHECK_RULE: Table = Table {
@@ -171,5 +171,21 @@ pub(super) const STATEMENT_USE: Table = Table {
         since(SAYINGS, req("result", Row("result"), "Result, with its revision")),
         since(SAYINGS, opt("verdict", Word(VerdictWord::WORDS), "Its verdict then")),
         since(SAYINGS, req("amount", Json, "What was taken of it")),
+    ],
+};
+
+pub(super) const SAME_NAME: Table = Table {
+    name: "same_name",
+    key: &[],
+    index: &[],
+    from_files: false,
+    about: "Names that a person said to be one: how a file's name is read, or two names on record made one.",
+    columns: &[
+        since(ONE_NAME, req("kind", Text, "What it is a name of: analyte, fraction, quantity, or a table")),
+        since(ONE_NAME, req("written", Text, "The name as written, or the old one")),
+        since(ONE_NAME, req("stands_for", Text, "The name that it is read as")),
+        since(ONE_NAME, opt("mapping", Text, "Only in files read by this mapping; empty: everywhere")),
+        since(ONE_NAME, opt("why", Text, "Reason")),
+        since(ONE_NAME, opt("person", Row("person"), "Who")),
     ],
 };

@@ -482,6 +482,21 @@ impl<'s> Act<'s> {
         super::as_typed_from(self.reading(), table, filter)
     }
 
+    /// Calls `each` with every text of a column, amendments applied; a text that stands in many rows comes as often.
+    ///
+    /// # Errors
+    /// The store cannot be read; a column that the table does not have.
+    pub fn texts(&self, table: &'static Table, column: &str, each: &mut dyn FnMut(&str)) -> Result<(), StoreError> {
+        let filter = Filter::all();
+        let query = super::backend::Query { table, paths: &[column], filter: &filter, amended: true };
+        self.reading().select(&query, &mut |row| {
+            if let Cell::Text(text) = row.cell(0) {
+                each(text);
+            }
+            Ok(())
+        })
+    }
+
     /// Calls `each` with id, event and the declared cells of rows as written.
     ///
     /// # Errors

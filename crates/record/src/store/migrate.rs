@@ -17,6 +17,7 @@ pub const VERSIONS: &[(u32, &str)] = &[
     (6, "statements, local limits, compounds"),
     (7, "what a finding says, as identity and arguments beside its sentence"),
     (8, "what a number bears: stocks, sides of assigned values, the accounting of a bottle, bounds"),
+    (9, "names that a person said to be one"),
 ];
 
 /// The version that adds the views.
