@@ -4,6 +4,7 @@
 pub mod entry;
 pub mod field;
 pub mod import;
+pub mod one_name;
 mod plausible;
 pub mod recipe;
 pub mod site;

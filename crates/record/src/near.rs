@@ -176,6 +176,22 @@ pub fn nearest<'k>(names: Names, new: &str, known: impl IntoIterator<Item = &'k 
     found.into_iter().map(|(_, k)| k).collect()
 }
 
+/// Whether two names are of things that are known to be two: other digits, brackets, charges or letters that stand alone,
+/// other species, other pores; of fractions also where one of the two is not understood.
+pub fn are_two(names: Names, a: &str, b: &str) -> bool {
+    if near(names, a, b).is_some() {
+        return false;
+    }
+    let kind = match names {
+        Names::Fractions => return true,
+        Names::Analytes => Kind::Analyte,
+        Names::Quantities => Kind::Quantity,
+        Names::Labels | Names::Places | Names::People => return false,
+    };
+    let known = !other_names::things(kind, a).is_empty() && !other_names::things(kind, b).is_empty();
+    known || Parts::of(a).hard != Parts::of(b).hard
+}
+
 /// How far apart two names are that may be one: 0 where they are other spellings or other names of one thing.
 fn near(names: Names, new: &str, known: &str) -> Option<usize> {
     match names {
@@ -554,6 +570,21 @@ mod tests {
             for (new, known) in [(a, b), (b, a)] {
                 assert_eq!(nearest(*names, new, [*known]), Vec::<&str>::new(), "{new} for {known}");
             }
+        }
+    }
+
+    #[test]
+    fn names_of_two_things_are_told_from_other_words_for_one() {
+        for (names, a, b, two) in [
+            (Names::Analytes, "Pb", "208Pb", true),
+            (Names::Analytes, "Pb", "Zn", true),
+            (Names::Analytes, "Pb", "Blei", false),
+            (Names::Analytes, "Pb", "Blei laut Labor", false),
+            (Names::Fractions, "0.45um", "0.45 um", false),
+            (Names::Fractions, "total", "unfiltered", true),
+            (Names::Places, "Quelle am Hang", "WK1", false),
+        ] {
+            assert_eq!((are_two(names, a, b), are_two(names, b, a)), (two, two), "{a} {b}");
         }
     }
 

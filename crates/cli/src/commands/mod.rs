@@ -13,6 +13,7 @@ mod hand_over;
 mod import;
 mod limits;
 mod lots;
+mod merge_names;
 mod plan;
 mod recipes;
 mod report;
@@ -46,10 +47,9 @@ pub fn run(command: Command) -> Result<(), Failure> {
         Command::Sign { store, result, hand, why } => upkeep::sign(&store, &result, &why, &hand),
         Command::Checks(args) => checks::run(&args),
         Command::Recipes(args) => recipes::run(&args),
-        Command::VialName { store, vial, name, hand, why } => {
-            upkeep::vial_name(&store, (&vial, &name), &why, &hand)
-        }
+        Command::VialName { store, vial, name, hand, why } => upkeep::vial_name(&store, (&vial, &name), &why, &hand),
         Command::Correct(args) => correct::run(&args),
+        Command::MergeNames(args) => merge_names::run(&args),
         Command::FieldSheet(args) => field::sheet(&args),
         Command::Conflicts { store, json } => field::conflicts(&store, json),
         Command::Settle { store, bottle, column, value, hand, why } => {

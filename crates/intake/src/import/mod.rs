@@ -37,8 +37,8 @@ mod write;
 mod write_results;
 
 pub use fault::{Faults, SHOWN, in_words};
-pub use names::Agreed;
 pub use mapping::{Mapping, MappingError, PhoneClock, Target};
+pub use names::Agreed;
 pub use shipped::{Bundle, SHIPPED};
 pub use text::LONGEST_RECORD;
 
@@ -47,8 +47,8 @@ use crate::recipe;
 use counts::RunReader;
 use fault::Collector;
 use mapping::Layout;
-use names::{Manner, Naming, TakenAs};
 use message::{expected, found};
+use names::{Manner, Naming, TakenAs};
 use plan::{Around, Plan};
 use quantity::{Check, Finding};
 use record::bounds::ActTime;

@@ -141,7 +141,8 @@ impl Of {
         }
     }
 
-    fn names(self) -> Names {
+    /// By which rules such names are near.
+    pub fn names(self) -> Names {
         match self {
             Self::Analyte => Names::Analytes,
             Self::Fraction => Names::Fractions,
@@ -155,11 +156,13 @@ impl Of {
     }
 
     /// Columns of the record in which such names stand.
-    fn columns(self) -> Vec<(&'static Table, &'static str)> {
+    pub fn columns(self) -> Vec<(&'static Table, &'static str)> {
         if let Self::Row(table) = self {
             return vec![(table, table.key[0])];
         }
-        let of = |t: &'static Table| t.columns.iter().filter(move |c| Self::column(t, c) == Some(self)).map(move |c| (t, c.name));
+        let of = |t: &'static Table| {
+            t.columns.iter().filter(move |c| Self::column(t, c) == Some(self)).map(move |c| (t, c.name))
+        };
         TABLES.iter().flat_map(of).collect()
     }
 }
@@ -259,7 +262,14 @@ impl<'a> Naming<'a> {
     }
 
     /// What is written of a name that a file brings; where it may be a slip, the fault goes to the collector, once.
-    pub fn read(&mut self, act: &mut Act, of: Of, name: &str, out: &mut Collector, at: (Option<u64>, &str)) -> Result<Read, StoreError> {
+    pub fn read(
+        &mut self,
+        act: &mut Act,
+        of: Of,
+        name: &str,
+        out: &mut Collector,
+        at: (Option<u64>, &str),
+    ) -> Result<Read, StoreError> {
         let key = (of.word(), name.to_string());
         if let Some(known) = self.read.get(&key) {
             return Ok(known.clone());
@@ -269,7 +279,14 @@ impl<'a> Naming<'a> {
         Ok(read)
     }
 
-    fn decide(&mut self, act: &mut Act, of: Of, name: &str, out: &mut Collector, (row, column): (Option<u64>, &str)) -> Result<Read, StoreError> {
+    fn decide(
+        &mut self,
+        act: &mut Act,
+        of: Of,
+        name: &str,
+        out: &mut Collector,
+        (row, column): (Option<u64>, &str),
+    ) -> Result<Read, StoreError> {
         if let Some(taken) = self.said_before(act, of, name, false)? {
             return Ok(self.take(of, name, taken, Word::OneName));
         }
@@ -382,13 +399,17 @@ impl<'a> Naming<'a> {
     fn said_before(&mut self, act: &Act, of: Of, name: &str, by_mapping: bool) -> Result<Option<String>, StoreError> {
         self.load_said(act)?;
         let before = self.before.as_deref().unwrap_or_default();
-        let here = |s: &&SameName| if by_mapping { s.mapping.as_deref() == Some(&self.mapping) } else { s.mapping.is_none() };
+        let here =
+            |s: &&SameName| if by_mapping { s.mapping.as_deref() == Some(&self.mapping) } else { s.mapping.is_none() };
         let of_kind = |s: &&SameName| s.kind == of.word();
         let one = |name: &str| before.iter().rev().filter(of_kind).filter(here).find(|s| s.written == name);
         let mut found = one(name).map(|s| s.stands_for.clone());
         // Each step leads to a name that was made one later: there are no more steps than rows.
         for _ in 0..before.len() {
-            match found.as_deref().and_then(|n| before.iter().rev().filter(of_kind).find(|s| s.mapping.is_none() && s.written == n)) {
+            match found
+                .as_deref()
+                .and_then(|n| before.iter().rev().filter(of_kind).find(|s| s.mapping.is_none() && s.written == n))
+            {
                 Some(next) => found = Some(next.stands_for.clone()),
                 None => break,
             }
@@ -455,12 +476,21 @@ impl<'a> Naming<'a> {
     }
 
     /// Keeps what was agreed with this act for the next file of the mapping.
-    pub fn keep(act: &mut Act, mapping: &str, taken: &[TakenAs], (author, why): (&str, &str)) -> Result<(), StoreError> {
+    pub fn keep(
+        act: &mut Act,
+        mapping: &str,
+        taken: &[TakenAs],
+        (author, why): (&str, &str),
+    ) -> Result<(), StoreError> {
         // Whoever is not on record by that name is named by the event alone.
         let person = act.find("person", &[author.into()])?;
         for t in taken.iter().filter(|t| t.word == Word::Now) {
             let mut cells = NamedCells::new("same_name");
-            cells.text("kind", t.kind).text("written", &t.written).text("stands_for", &t.taken).text("mapping", mapping);
+            cells
+                .text("kind", t.kind)
+                .text("written", &t.written)
+                .text("stands_for", &t.taken)
+                .text("mapping", mapping);
             if !why.is_empty() {
                 cells.text("why", why);
             }

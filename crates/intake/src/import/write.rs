@@ -49,12 +49,7 @@ enum Outcome {
 }
 
 impl<'a, 's, 'n> Writer<'a, 's, 'n> {
-    pub fn new(
-        act: &'a mut Act<'s>,
-        taken: &'a mut FileTaken,
-        names: &'a mut Naming<'n>,
-        preview: bool,
-    ) -> Self {
+    pub fn new(act: &'a mut Act<'s>, taken: &'a mut FileTaken, names: &'a mut Naming<'n>, preview: bool) -> Self {
         Self { act, taken, names, preview, before: Said::default(), fresh: BTreeMap::new() }
     }
 
@@ -80,11 +75,8 @@ impl<'a, 's, 'n> Writer<'a, 's, 'n> {
     /// Shows a row that was added, its references by the names of their rows.
     pub fn show(&mut self, table: &'static Table, id: i64) -> Result<(), StoreError> {
         let columns = || table.columns.iter().map(|c| c.name).collect();
-        let shown = self
-            .taken
-            .tables
-            .entry(table.name)
-            .or_insert_with(|| TableRows { columns: columns(), rows: vec![] });
+        let shown =
+            self.taken.tables.entry(table.name).or_insert_with(|| TableRows { columns: columns(), rows: vec![] });
         if shown.rows.len() < SHOWN_ROWS {
             let mut rows = self.act.as_typed(table.name, &Filter::all().is("id", id))?;
             if let Some((_, mut cells)) = rows.pop() {

@@ -149,8 +149,8 @@ impl<'m> ResultWriter<'m> {
         };
         let same = ["analyte", "isotopes", "resolution", "fraction"].iter().zip(parts);
         let same = same.fold(Filter::all(), |filter, (column, text)| filter.is(column, text.as_str()));
-        let alike = writer.act.list::<model::Measurand>(&same)?;
-        let others = alike.into_iter().map(|m| m.id).filter(|id| *id != measurand).collect();
+        let alike = writer.act.as_typed("measurand", &same)?;
+        let others = alike.into_iter().map(|(id, _)| id).filter(|id| *id != measurand).collect();
         joined |= self.series.iter().flatten().any(|other| other.measurand == measurand);
         Ok(Some(OneSeries { says: s, measurand, others, joined }))
     }

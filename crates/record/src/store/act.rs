@@ -462,6 +462,24 @@ impl<'s> Act<'s> {
         super::amend::amend(self, amendment)
     }
 
+    /// Enters that a column, also one of the row's name, is read otherwise from now on: a name that became one with
+    /// another. The caller sees to it that no two rows then read as the same.
+    ///
+    /// # Errors
+    /// As [`amend`](Self::amend).
+    pub fn rename(&mut self, amendment: &AmendmentIn) -> Result<i64, StoreError> {
+        super::amend::rename(self, amendment)
+    }
+
+    /// Enters that a row is read as the row `other` of its table from now on; column and value of the amendment say
+    /// nothing. Lists of the table pass it over; what refers to it must be amended beside.
+    ///
+    /// # Errors
+    /// A row that is not there.
+    pub fn read_as(&mut self, amendment: &AmendmentIn, other: i64) -> Result<i64, StoreError> {
+        super::amend::read_as(self, amendment, other)
+    }
+
     /// Rows as they stand within this act; see [`Store::list`](super::Store::list).
     ///
     /// # Errors

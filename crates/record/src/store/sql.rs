@@ -1,6 +1,7 @@
 //! The sentences of SQL, made from the declared schema. Plain enough for any database; what
 //! differs between the two that are used (types, placeholders) stands in [`Dialect`].
 
+use super::amend::ROW;
 use super::backend::{Amended, Query};
 use super::{Cell, StoreError};
 use crate::schema::{self, Column, Kind, Table};
@@ -162,10 +163,12 @@ pub(crate) fn highest_in_key(table: &Table, dialect: Dialect) -> String {
     format!("SELECT max({}) FROM {} WHERE {}", quoted(last), quoted(table.name), all_equal(others, dialect))
 }
 
-/// A table, its amended columns read as amended.
-fn source(table: &Table, amended: &Amended, dialect: Dialect) -> String {
+/// A table, its amended columns read as amended; `listed`: without the rows that are read as others. A row referred to
+/// is there also where it is read as another: what stands of its name then stands for good.
+fn source(table: &Table, amended: &Amended, dialect: Dialect, listed: bool) -> String {
     let is_amended = |c: &Column| amended.contains(&(table.name.to_owned(), c.name.to_owned()));
-    if !table.columns.iter().any(is_amended) {
+    let hides = listed && amended.contains(&(table.name.to_owned(), ROW.to_owned()));
+    if !hides && !table.columns.iter().any(is_amended) {
         return quoted(table.name);
     }
     let columns = table.columns.iter().map(|c| {
@@ -182,7 +185,15 @@ fn source(table: &Table, amended: &Amended, dialect: Dialect) -> String {
             dialect.type_of(c.kind)
         )
     });
-    format!("(SELECT t.id, t.event, {} FROM {} t)", commas(columns.collect::<Vec<_>>()), quoted(table.name))
+    let without = if hides {
+        format!(
+            " WHERE t.id NOT IN (SELECT a.row_id FROM amendment a WHERE a.table_name = '{}' AND a.column_name = '{ROW}')",
+            table.name
+        )
+    } else {
+        String::new()
+    };
+    format!("(SELECT t.id, t.event, {} FROM {} t{without})", commas(columns.collect::<Vec<_>>()), quoted(table.name))
 }
 
 /// Tables joined so far: for each path prefix its alias and table.
@@ -195,7 +206,7 @@ struct Joins<'a> {
 
 impl<'a> Joins<'a> {
     fn new(table: &'static Table, amended: &'a Amended, dialect: Dialect) -> Self {
-        let text = format!("{} j0", source(table, amended, dialect));
+        let text = format!("{} j0", source(table, amended, dialect, true));
         Self { amended, dialect, known: vec![(String::new(), table)], text }
     }
 
@@ -223,7 +234,7 @@ impl<'a> Joins<'a> {
         };
         let other = schema::table(other).expect("the schema refers to its own tables");
         let at = self.known.len();
-        let source = source(other, self.amended, self.dialect);
+        let source = source(other, self.amended, self.dialect, false);
         write!(self.text, " LEFT JOIN {source} j{at} ON j{at}.id = j{from}.{}", quoted(name))
             .expect("a string takes all");
         self.known.push((prefix.to_owned(), other));
