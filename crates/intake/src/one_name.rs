@@ -180,7 +180,8 @@ impl Merging<'_, '_> {
             // Results refer to what is measured by its row: two rows that read alike are one to every reader.
             let alone = table.name == "measurand";
             for (row, cells) in olds {
-                match if alone { None } else { self.same_thing(table, column, &cells, &news)? } {
+                let same = if alone { None } else { self.same_thing(table, column, &cells, &news)? };
+                match same {
                     Some(other) => self.read_as(table.name, row, other)?,
                     None => self.rename(table.name, row, column, new)?,
                 }
@@ -208,7 +209,7 @@ impl Merging<'_, '_> {
         if !by.contains(&column) || day_only {
             return Ok(None);
         }
-        let place = |c: &&str| table.place(c).filter(|_| **c != column);
+        let place = |c: &&str| table.place(c).filter(|_| *c != column);
         let places: Vec<usize> = by.iter().filter_map(place).collect();
         let Some((other, theirs)) = news.iter().find(|(_, n)| places.iter().all(|p| n[*p] == cells[*p])) else {
             return Ok(None);

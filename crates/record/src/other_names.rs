@@ -49,6 +49,8 @@ struct Compound {
 /// One thing: all of its names, the one that this program writes first.
 struct Thing {
     kind: Kind,
+    /// Of a list of organic compounds.
+    compound: bool,
     names: Vec<String>,
 }
 
@@ -70,7 +72,8 @@ static TABLE: LazyLock<Table> = LazyLock::new(|| {
         out.add(o.kind, std::iter::once(o.name).chain(several(&o.other_names)).collect());
     }
     for c in rows::<Compound>(include_str!("../../../reference/compounds.csv")) {
-        out.add(Kind::Analyte, std::iter::once(c.name).chain(several(&c.other_names)).collect());
+        let at = out.add(Kind::Analyte, std::iter::once(c.name).chain(several(&c.other_names)).collect());
+        out.things[at].compound = true;
     }
     out
 });
@@ -86,10 +89,10 @@ fn several(text: &str) -> impl Iterator<Item = String> {
 
 impl Table {
     /// Adds a thing; names that stand in two tables (a compound that is an ion) are one thing.
-    fn add(&mut self, kind: Kind, names: Vec<String>) {
+    fn add(&mut self, kind: Kind, names: Vec<String>) -> usize {
         let known = names.iter().find_map(|n| self.written.get(&(kind, n.clone()))).copied();
         let at = known.unwrap_or_else(|| {
-            self.things.push(Thing { kind, names: vec![] });
+            self.things.push(Thing { kind, compound: false, names: vec![] });
             self.things.len() - 1
         });
         for name in names {
@@ -99,6 +102,7 @@ impl Table {
                 self.things[at].names.push(name);
             }
         }
+        at
     }
 }
 
@@ -108,6 +112,12 @@ pub(crate) fn things(kind: Kind, name: &str) -> BTreeSet<usize> {
         return [*at].into();
     }
     TABLE.folded.get(&(kind, folded(name))).cloned().unwrap_or_default()
+}
+
+/// Whether they are organic compounds: their lists may hold one under two names, each with its own limit, and what is
+/// said of a list counts it once by its CAS number.
+pub(crate) fn are_compounds(things: &BTreeSet<usize>) -> bool {
+    things.iter().all(|at| TABLE.things[*at].compound)
 }
 
 /// All names of these things.

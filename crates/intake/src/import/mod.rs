@@ -671,7 +671,7 @@ impl OneFile<'_> {
                 let mut rows = rows;
                 reader.read(&mut rows, faulty, |batch| to.send(batch).is_ok())
             });
-            let written = this.write_batches(act, (&mut *taken, names), from.iter(), faulty, &mut found);
+            let written = this.write_batches(act, (&mut *taken, &mut *names), from.iter(), faulty, &mut found);
             // A store that failed no longer listens; the reader then stops by itself.
             drop(from);
             let read = parser.join().expect("the reader does not panic");

@@ -256,11 +256,6 @@ impl<'a> Naming<'a> {
         self.notes.clear();
     }
 
-    /// Whether some name is read as another: then two names of a file may be one.
-    pub fn any_taken(&self) -> bool {
-        !self.taken.is_empty()
-    }
-
     /// What is written of a name that a file brings; where it may be a slip, the fault goes to the collector, once.
     pub fn read(
         &mut self,
@@ -302,7 +297,7 @@ impl<'a> Naming<'a> {
         }
         if let Some((_, taken)) = self.agreed.take.iter().find(|(written, _)| written == name) {
             self.met.insert(name.into());
-            let own = of == Of::Analyte && other_names::written_here(Thing::Analyte, taken) == Some(taken);
+            let own = of == Of::Analyte && other_names::written_here(Thing::Analyte, taken) == Some(taken.as_str());
             if own || self.known[of.word()].has(taken) {
                 let taken = taken.clone();
                 self.known.entry(of.word()).or_default().add(&taken);
@@ -399,8 +394,9 @@ impl<'a> Naming<'a> {
     fn said_before(&mut self, act: &Act, of: Of, name: &str, by_mapping: bool) -> Result<Option<String>, StoreError> {
         self.load_said(act)?;
         let before = self.before.as_deref().unwrap_or_default();
-        let here =
-            |s: &&SameName| if by_mapping { s.mapping.as_deref() == Some(&self.mapping) } else { s.mapping.is_none() };
+        let here = |s: &&SameName| {
+            if by_mapping { s.mapping.as_deref() == Some(self.mapping.as_str()) } else { s.mapping.is_none() }
+        };
         let of_kind = |s: &&SameName| s.kind == of.word();
         let one = |name: &str| before.iter().rev().filter(of_kind).filter(here).find(|s| s.written == name);
         let mut found = one(name).map(|s| s.stands_for.clone());

@@ -140,6 +140,16 @@ pub(crate) fn referred(
     let mut writer = Writer::new(act, &mut taken, &mut names, false);
     Ok(match writer.referred(other, text)? {
         Some(id) => Ok(id.to_string()),
-        None => Err(writer.absent(other, text)?),
+        None => {
+            let says = writer.absent(other, text)?;
+            // Who types brings no files.
+            let typed = || {
+                fault(
+                    found::Row { table: other.name.into(), row: quoted(text) },
+                    expected::RowKnown { one: super::words::one_of(other) },
+                )
+            };
+            Err(if says.expected.is::<expected::RowNearest>() { says } else { typed() })
+        }
     })
 }

@@ -157,7 +157,7 @@ impl<'a, 's, 'n> Writer<'a, 's, 'n> {
             if let Value::Text(name) = value
                 && let Some(of) = Of::column(table, column)
             {
-                match self.names.read(self.act, of, name, out, (Some(row), &heading(column.name)))? {
+                match self.names.read(self.act, of, name, out, (Some(row), heading(column.name).as_str()))? {
                     Read::Same => {}
                     Read::As(taken) => *value = Value::Text(taken),
                     Read::Refused => good = false,

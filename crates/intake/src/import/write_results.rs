@@ -177,7 +177,7 @@ impl<'m> ResultWriter<'m> {
                 if let Value::Text(name) = value
                     && let Some(of) = table.column(column).and_then(|c| Of::column(table, c))
                 {
-                    match writer.names.read(writer.act, of, name, out, (row, column))? {
+                    match writer.names.read(writer.act, of, name, out, (row, *column))? {
                         Read::Same => {}
                         Read::As(taken) => *value = Value::Text(taken),
                         Read::Refused => good = false,
