@@ -9,6 +9,7 @@ use crate::same_water::with_notes;
 use crate::unmet::{self, Ways, outdoors};
 use cleanliness::accounting::{Accounting, Source};
 pub use cleanliness::share::Left;
+use intake::one_name::made_one;
 use message::{Message, Shown, Spoken, document as said, unfit};
 use quantity::{Amount, Check, Finding, Measured, Outcome, Unit};
 use record::error::Error;
@@ -570,6 +571,9 @@ pub fn find(store: &Store, text: &str) -> Result<ResultRow, Error> {
     if let Some(r) = of_bottle.iter().filter(is_asked).max_by_key(|r| r.revision) {
         return Ok(r.clone());
     }
+    if let Some(now) = asked.as_ref().map(|id| by_names_of_today(store, id)).transpose()?.flatten() {
+        return find(store, &now.to_string());
+    }
     let begins = format!("{text}:");
     let begun = of_bottle.iter().filter(|r| r.identity().newest().to_string().starts_with(&begins));
     let mut newest: BTreeMap<String, &ResultRow> = BTreeMap::new();
@@ -596,6 +600,19 @@ pub fn find(store: &Store, text: &str) -> Result<ResultRow, Error> {
         format!("; of this bottle there are {} results, among them {}", of_bottle.len(), near.join(", "))
     };
     Err(Error::absent("result", text, hint))
+}
+
+/// The identity by the names that its own were made one with; none where they were with none.
+fn by_names_of_today(store: &Store, id: &ResultId) -> Result<Option<ResultId>, Error> {
+    let analyte = made_one(store, "analyte", &id.analyte)?;
+    let fraction = made_one(store, "fraction", &id.fraction)?;
+    if analyte.is_none() && fraction.is_none() {
+        return Ok(None);
+    }
+    let mut now = id.clone();
+    now.analyte = analyte.unwrap_or(now.analyte);
+    now.fraction = fraction.unwrap_or(now.fraction);
+    Ok(Some(now))
 }
 
 /// Length of the common beginning of two identities.

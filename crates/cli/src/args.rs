@@ -185,6 +185,8 @@ pub enum Command {
     },
     /// Correct a value of a row; the value as it stood is kept. What follows is derived anew
     Correct(Correct),
+    /// Two names that are one: what bears the old one is read by the new one from now on; the old rows are kept
+    MergeNames(MergeNames),
     /// Report as PDF, web page and figures
     Report {
         /// The programme
@@ -359,6 +361,26 @@ pub struct Correct {
     /// The value from now on; "" for none
     #[arg(allow_hyphen_values = true)]
     pub value: String,
+    #[command(flatten)]
+    pub hand: Hand,
+    /// The reason, kept for good
+    #[arg(long)]
+    pub why: String,
+}
+
+/// `limpid merge-names`
+#[derive(Debug, ClapArgs)]
+pub struct MergeNames {
+    /// The programme
+    pub store: String,
+    /// What they are names of: analyte, fraction, quantity, well, person, site, lot, acid, filter
+    pub table: String,
+    /// The old name
+    #[arg(allow_hyphen_values = true)]
+    pub old: String,
+    /// The name that stays
+    #[arg(allow_hyphen_values = true)]
+    pub new: String,
     #[command(flatten)]
     pub hand: Hand,
     /// The reason, kept for good
@@ -742,6 +764,12 @@ pub struct Import {
     /// The reason, kept for good; a recipe that changes needs one
     #[arg(long)]
     pub why: Option<String>,
+    /// Read a name of the files as one on record: "Blei=Pb"; kept for the next file of the mapping; may be given several times
+    #[arg(long, value_name = "WRITTEN=MEANT", allow_hyphen_values = true)]
+    pub take: Vec<String>,
+    /// A name that is near to one on record and meant as new; may be given several times
+    #[arg(long, value_name = "NAME", allow_hyphen_values = true)]
+    pub new_name: Vec<String>,
     /// Make the programme first: it must not exist yet
     #[arg(long)]
     pub new: bool,

@@ -2,6 +2,7 @@
 
 use crate::secrets::hidden;
 use intake::import::ImportError;
+use intake::import::names::{Proposal, proposals};
 use record::store::StoreError;
 use std::process::ExitCode;
 
@@ -112,8 +113,28 @@ impl From<ImportError> for Failure {
         match e {
             ImportError::Store(e) => e.into(),
             ImportError::Io { .. } => Self::Outside(e.into()),
+            ImportError::Refused(ref faults) => {
+                Self::Refused(format!("{e}{}", how_to_agree(&proposals(&faults.shown))))
+            }
             other => Self::Refused(other.to_string()),
         }
+    }
+}
+
+/// How a person says which name is meant, a line for each name that may be a slip; empty where none may.
+pub fn how_to_agree(proposals: &[Proposal]) -> String {
+    let line = |p: &Proposal| {
+        let mut ways: Vec<String> = p.near.iter().map(|n| format!("--take \"{}={n}\"", p.written)).collect();
+        if p.may_be_new {
+            ways.push(format!("--new-name \"{}\"", p.written));
+        }
+        format!("\n  {}", ways.join("  or  "))
+    };
+    let lines: String = proposals.iter().map(line).collect();
+    if lines.is_empty() {
+        lines
+    } else {
+        format!("\nsay which name is meant, and it is kept for the next file of the mapping:{lines}")
     }
 }
 

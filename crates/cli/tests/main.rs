@@ -19,6 +19,7 @@ mod german;
 mod hands;
 mod labels;
 mod looking;
+mod names;
 mod outside;
 mod own_trip;
 mod package;

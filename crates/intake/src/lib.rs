@@ -5,6 +5,7 @@ pub mod entry;
 pub mod field;
 pub mod import;
 pub mod negative;
+pub mod one_name;
 mod plausible;
 pub mod recipe;
 pub mod site;

@@ -4,6 +4,8 @@ mod import_common;
 mod import_demo;
 mod import_forms;
 mod import_hammer;
+mod import_names;
 mod import_real;
 mod import_recipe;
+mod one_name;
 mod plausible;

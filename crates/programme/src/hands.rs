@@ -7,9 +7,11 @@
 //! Checked below and in `crates/cli/tests/hands.rs`.
 
 use intake::entry::{EntryError, TypedRow, enter};
+use intake::one_name::made_one;
 use record::by::By;
 use record::error::Error;
 use record::model::Person;
+use record::near::apart;
 use record::store::{Filter, Store, named};
 
 /// What stands as the author of an act for which nobody is named.
@@ -29,6 +31,13 @@ const LISTED: usize = 5;
 /// somebody said to be new is on record; the store.
 pub fn known(store: &Store, person: &str, new: bool) -> Result<(), Error> {
     named(person)?;
+    if let Some(now) = made_one(store, "person", person)? {
+        return Err(Error::Unfit {
+            what: "the person".into(),
+            found: format!("{person}, a name that was made one with {now}"),
+            expected: now,
+        });
+    }
     let people: Vec<String> = store.list::<Person>(&Filter::all())?.into_iter().map(|p| p.name).collect();
     match (people.iter().any(|p| p == person), new) {
         (true, false) | (false, true) => Ok(()),
@@ -67,22 +76,6 @@ pub fn nearest<'a>(text: &str, names: impl Iterator<Item = &'a str>, most: usize
     out
 }
 
-/// Letters to put in, take out or change to make one text of the other (Levenshtein 1966, Sov. Phys. Dokl. 10:707).
-fn apart(a: &str, b: &str) -> usize {
-    let b: Vec<char> = b.chars().collect();
-    let mut row: Vec<usize> = (0..=b.len()).collect();
-    for (i, from) in a.chars().enumerate() {
-        let mut diagonal = row[0];
-        row[0] = i + 1;
-        for (j, to) in b.iter().enumerate() {
-            let changed = diagonal + usize::from(from != *to);
-            diagonal = row[j + 1];
-            row[j + 1] = changed.min(row[j] + 1).min(diagonal + 1);
-        }
-    }
-    row[b.len()]
-}
-
 /// Puts a person on record who is not yet: an act of its own. Somebody who is there stays as they are; answers whether
 /// anything was written.
 ///
@@ -116,14 +109,6 @@ pub fn may_sign(store: &Store, person: &str) -> Result<(), Error> {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn letters_between_two_names() {
-        // The example of textbooks: kitten, sitten, sittin, sitting.
-        assert_eq!(apart("kitten", "sitting"), 3);
-        assert_eq!((apart("", "Osk"), apart("Osk", ""), apart("Osk", "Osk")), (3, 3, 0));
-        assert_eq!(apart("Müller", "Muller"), 1);
-    }
 
     #[test]
     fn a_part_of_a_name_is_nearer_than_a_name_of_like_letters() {

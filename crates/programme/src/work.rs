@@ -14,7 +14,7 @@ use assessment::results;
 use assessment::same_water::Waters;
 use assessment::verdict::Rules;
 use intake::entry::{Correction, EntryError, TypedRow, correct, enter};
-use intake::import::{self, ImportError, Imported, Input};
+use intake::import::{self, Agreed, ImportError, Imported, Input};
 use measurement::run::ReducedRun;
 use record::by::{By, Watch, go_on, said};
 use record::error::Error;
@@ -96,7 +96,22 @@ pub fn take_in_because(
     watch: Watch,
     told: impl FnOnce(&Imported),
 ) -> Result<(Imported, Result<Recomputed, Error>), ImportError> {
-    let taken = import::import_because(store, inputs, by, why, watch)?;
+    take_in_agreed(store, inputs, by, (why, &Agreed::default()), watch, told)
+}
+
+/// As [`take_in_because`], with what a person agreed of names that are not on record.
+///
+/// # Errors
+/// As [`take_in`].
+pub fn take_in_agreed(
+    store: &mut Store,
+    inputs: &[Input],
+    by: By,
+    said: (&str, &Agreed),
+    watch: Watch,
+    told: impl FnOnce(&Imported),
+) -> Result<(Imported, Result<Recomputed, Error>), ImportError> {
+    let taken = import::import_agreed(store, inputs, by, said, watch)?;
     told(&taken);
     let derived = match taken.head {
         Some(_) => follow(store, by, watch),

@@ -5,6 +5,8 @@ pub mod bounds;
 pub mod by;
 pub mod error;
 pub mod identity;
+pub mod near;
+pub mod other_names;
 pub mod schema;
 pub mod store;
 pub mod usual;

@@ -77,6 +77,9 @@ pub const SAME_THING: &[(&str, &[&str])] = &[
 /// The version that brought messages: identity and arguments beside a sentence.
 const MESSAGES: u32 = 7;
 
+/// The version that brought names that are one.
+const ONE_NAME: u32 = 9;
+
 /// The version that brought what a number bears, and the accounting of a bottle.
 const BEARS: u32 = 8;
 
@@ -151,6 +154,7 @@ pub const TABLES: &[Table] = &[
     trip::UNBLINDING,
     judged::UNDONE,
     judged::UNDONE_ROWS,
+    judged::SAME_NAME,
 ];
 
 impl Table {

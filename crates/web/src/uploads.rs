@@ -4,6 +4,7 @@ use crate::auth::random;
 use crate::auth::who::Who;
 use crate::http_error::HttpError;
 use crate::lock::lock;
+use intake::import::Agreed;
 use std::collections::HashMap;
 use std::path::PathBuf;
 use std::sync::{Arc, Mutex};
@@ -34,6 +35,8 @@ pub(crate) struct Upload {
     /// The reason that the person gave; may be empty.
     pub why: String,
     pub files: Mutex<Vec<UpFile>>,
+    /// What the person said of names that are not on record.
+    pub agreed: Mutex<Agreed>,
     /// Goes with it.
     pub _folder: tempfile::TempDir,
 }

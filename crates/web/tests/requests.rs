@@ -358,6 +358,72 @@ fn files_come_in_once_and_their_mapping_is_found() {
     assert!(store.verify(None).unwrap().differences.is_empty());
 }
 
+/// Uploads one file; the page before anything is taken in.
+fn look_at(c: &mut common::Client, name: &str, text: &str) -> String {
+    let token = c.get("/runs/bring-in").token();
+    c.upload("/runs/bring-in", &token, &[(name, text.as_bytes())]).header("location").unwrap().to_string()
+}
+
+fn take_all(c: &mut common::Client, preview: &str) -> String {
+    let page = c.get(preview);
+    assert!(page.text().contains("no faults"), "{}", page.text());
+    let taken = c.post(&format!("{preview}/take"), &[("token", &page.token())]);
+    c.get(taken.header("location").unwrap()).text()
+}
+
+#[test]
+fn a_name_near_to_one_on_record_is_chosen_before_anything_is_taken_in() {
+    let face = Face::empty();
+    let mut c = face.client();
+    let first = look_at(&mut c, "wells.csv", "name,medium\nNordhang 1,groundwater\nSüdhang 1,groundwater\n");
+    take_all(&mut c, &first);
+    let head = face.store().head().unwrap();
+    let second = look_at(&mut c, "wells.csv", "name,description\nNordhagn 1,<b>hinten</b>\nSuedhang-1,vorn\n");
+    let token = c.get(&second).token();
+    c.post(&format!("{second}/mappings"), &[("token", &token), ("m0", "wells")]);
+    let page = c.get(&second).text();
+    assert!(page.contains("Names that may be others") && page.contains("is Nordhang 1"), "{page}");
+    assert!(!page.contains("Take all of it in"));
+    let token = c.get(&second).token();
+    let meant = [
+        ("token", token.as_str()),
+        ("written0", "Nordhagn 1"),
+        ("meant0", "new"),
+        ("written1", "Suedhang-1"),
+        ("meant1", "=Südhang 1"),
+    ];
+    assert_eq!(c.post(&format!("{second}/names"), &meant).status, 303);
+    let page = c.get(&second).text();
+    // Read as the well on record, its row says otherwise of it than the record: no description stood there.
+    assert!(page.contains("What you said of names") && page.contains("“Suedhang-1” is read as Südhang 1"), "{page}");
+    assert_eq!(face.store().head().unwrap(), head, "nothing was written");
+    let token = c.get(&second).token();
+    c.post(&format!("{second}/names"), &[("token", &token), ("forget", "1")]);
+    assert!(!c.get(&second).text().contains("What you said of names"));
+    let third = look_at(&mut c, "wells.csv", "name,medium\nNordhagn 1,groundwater\nSuedhang-1,groundwater\n");
+    let token = c.get(&third).token();
+    c.post(&format!("{third}/mappings"), &[("token", &token), ("m0", "wells")]);
+    let token = c.get(&third).token();
+    c.post(&format!("{third}/names"), &[("token", token.as_str()), meant[1], meant[2], meant[3], meant[4]]);
+    take_all(&mut c, &third);
+    let names: Vec<String> = face.store().wells().unwrap().into_iter().map(|w| w.name).collect();
+    assert_eq!(names, ["Nordhang 1", "Südhang 1", "Nordhagn 1"]);
+    // And the one that was no new well after all is made one with the other.
+    let merge = |c: &mut common::Client, old: &str, why: &str| {
+        let token = c.get("/record").token();
+        let fields = [("token", token.as_str()), ("kind", "well"), ("old", old), ("new", "Nordhang 1"), ("why", why)];
+        c.post("/record/one-name", &fields)
+    };
+    assert_eq!(merge(&mut c, "Nordhagn 1", " ").status, 422);
+    assert_eq!(merge(&mut c, "Westhang", "same").status, 422);
+    let done = merge(&mut c, "Nordhagn 1", "one well, by the register");
+    assert_eq!(done.status, 303);
+    c.get(done.header("location").unwrap());
+    let names: Vec<String> = face.store().wells().unwrap().into_iter().map(|w| w.name).collect();
+    assert_eq!(names, ["Nordhang 1", "Südhang 1"]);
+    assert!(face.store().verify(None).unwrap().differences.is_empty());
+}
+
 #[test]
 fn a_table_of_a_new_laboratory_is_read_by_columns_chosen_on_the_screen() {
     let face = Face::empty();

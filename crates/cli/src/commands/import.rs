@@ -2,9 +2,10 @@
 
 use super::{now, open_to_take_in, upkeep};
 use crate::args::Import;
-use crate::failure::Failure;
+use crate::failure::{Failure, how_to_agree};
 use crate::out::{progress, say};
-use intake::import::{self, Imported, Input, in_words};
+use intake::import::names::proposals;
+use intake::import::{self, Agreed, Imported, Input, in_words};
 use programme::work;
 use record::by::By;
 use record::store::Store;
@@ -24,12 +25,13 @@ pub fn run(args: &Import) -> Result<(), Failure> {
         store
     };
     let inputs = inputs(&store, args)?;
+    let agreed = agreed(args)?;
     if args.preview {
-        return preview(&mut store, &inputs, args);
+        return preview(&mut store, &inputs, args, &agreed);
     }
     let (at, why) = (now(), args.why.as_deref().unwrap_or_default());
     let by = By { person: args.hand.name(), at: &at };
-    let (taken, derived) = work::take_in_because(&mut store, &inputs, by, why, &progress(), |taken| {
+    let (taken, derived) = work::take_in_agreed(&mut store, &inputs, by, (why, &agreed), &progress(), |taken| {
         if !args.json {
             say(taken);
         }
@@ -78,16 +80,23 @@ fn inputs(store: &Store, args: &Import) -> Result<Vec<Input>, Failure> {
     Ok(import::inputs(store, &args.inputs, name)?)
 }
 
+fn agreed(args: &Import) -> Result<Agreed, Failure> {
+    Agreed::parse(&args.take, &args.new_name).map_err(|word| {
+        Failure::Usage(format!("--take \"{word}\": write it as \"Blei=Pb\", a name of the files and one on record"))
+    })
+}
+
 fn names() -> Vec<&'static str> {
     import::SHIPPED.iter().map(|(name, _)| *name).collect()
 }
 
-fn preview(store: &mut Store, inputs: &[Input], args: &Import) -> Result<(), Failure> {
-    let seen = import::preview_because(store, inputs, &now(), args.why.as_deref().unwrap_or_default())?;
+fn preview(store: &mut Store, inputs: &[Input], args: &Import, agreed: &Agreed) -> Result<(), Failure> {
+    let seen = import::preview_agreed(store, inputs, &now(), (args.why.as_deref().unwrap_or_default(), agreed))?;
+    let proposed = proposals(&seen.faults.shown);
     if args.json {
         say!(
             "{}",
-            json!({ "files": seen.files, "notes": seen.notes, "faults": seen.faults.shown, "faults_total": seen.faults.total, "method": "preview: nothing was taken", "sources": [], "warnings": [] })
+            json!({ "files": seen.files, "notes": seen.notes, "faults": seen.faults.shown, "faults_total": seen.faults.total, "proposals": proposed, "method": "preview: nothing was taken", "sources": [], "warnings": [] })
         );
     } else {
         say(&seen);
@@ -104,7 +113,8 @@ fn preview(store: &mut Store, inputs: &[Input], args: &Import) -> Result<(), Fai
         return Ok(());
     }
     let shown: Vec<String> = seen.faults.shown.iter().map(in_words).collect();
-    Err(Failure::Refused(format!("{} faults\n  {}", seen.faults.total, shown.join("\n  "))))
+    let how = how_to_agree(&proposed);
+    Err(Failure::Refused(format!("{} faults\n  {}{how}", seen.faults.total, shown.join("\n  "))))
 }
 
 /// What came of each file.

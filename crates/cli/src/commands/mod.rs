@@ -14,6 +14,7 @@ mod history;
 mod import;
 mod limits;
 mod lots;
+mod merge_names;
 mod pairs;
 mod plan;
 mod profiles;
@@ -60,6 +61,7 @@ pub fn run(command: Command) -> Result<(), Failure> {
         Command::Recipes(args) => recipes::run(&args),
         Command::VialName { store, vial, name, hand, why } => upkeep::vial_name(&store, (&vial, &name), &why, &hand),
         Command::Correct(args) => correct::run(&args),
+        Command::MergeNames(args) => merge_names::run(&args),
         Command::FieldSheet(args) => field::sheet(&args),
         Command::Conflicts { store, json } => field::conflicts(&store, json),
         Command::Settle { store, bottle, column, value, hand, why } => {

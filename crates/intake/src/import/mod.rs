@@ -22,6 +22,7 @@ pub mod fault;
 mod guard;
 pub mod look;
 mod mapping;
+pub mod names;
 mod pattern;
 mod plan;
 mod results;
@@ -37,6 +38,7 @@ mod write_results;
 
 pub use fault::{Faults, SHOWN, in_words};
 pub use mapping::{Mapping, MappingError, PhoneClock, Target};
+pub use names::Agreed;
 pub use shipped::{Bundle, SHIPPED};
 pub use text::LONGEST_RECORD;
 
@@ -46,6 +48,7 @@ use counts::RunReader;
 use fault::Collector;
 use mapping::Layout;
 use message::{expected, found};
+use names::{Manner, Naming, TakenAs};
 use plan::{Around, Plan};
 use quantity::{Check, Finding};
 use record::bounds::ActTime;
@@ -127,7 +130,7 @@ fn refusal(faults: &Faults) -> String {
 /// Rows of one table for a preview.
 #[derive(Debug, Clone, Default, PartialEq, Eq, serde::Serialize)]
 pub struct TableRows {
-    /// Column names; references stand as the number of the row.
+    /// Column names; references stand by the names of their rows.
     pub columns: Vec<&'static str>,
     /// The first rows.
     pub rows: Vec<Vec<String>>,
@@ -156,6 +159,9 @@ pub struct FileTaken {
     pub revised: u64,
     /// Cells that say that there is no result.
     pub without: u64,
+    /// Names that were read as others, by a person's word.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub taken_as: Vec<TakenAs>,
     /// The first rows of each table, in a preview.
     pub tables: BTreeMap<&'static str, TableRows>,
     /// Blind labels that came back, by the name of their request.
@@ -261,7 +267,7 @@ fn file_name(path: &Path) -> String {
 /// # Errors
 /// [`ImportError::Refused`] with the faults; a file or the store fails.
 pub fn import(store: &mut Store, inputs: &[Input], author: &str, at: &str) -> Result<Imported, ImportError> {
-    run(store, inputs, author, at, How { preview: false, why: "", watch: &|_| true })
+    run(store, inputs, author, at, How { preview: false, why: "", agreed: &Agreed::default(), watch: &|_| true })
 }
 
 /// As [`import`], watched: `watch` is told the file and its row at hand, again and again, and stops all of it by
@@ -290,7 +296,21 @@ pub fn import_because(
     why: &str,
     watch: Watch,
 ) -> Result<Imported, ImportError> {
-    run(store, inputs, by.person, by.at, How { preview: false, why: why.trim(), watch })
+    import_agreed(store, inputs, by, (why, &Agreed::default()), watch)
+}
+
+/// As [`import_because`], with what a person agreed of names that are not on record.
+///
+/// # Errors
+/// As [`import_watched`].
+pub fn import_agreed(
+    store: &mut Store,
+    inputs: &[Input],
+    by: By,
+    (why, agreed): (&str, &Agreed),
+    watch: Watch,
+) -> Result<Imported, ImportError> {
+    run(store, inputs, by.person, by.at, How { preview: false, why: why.trim(), agreed, watch })
 }
 
 /// What [`import`] would take at this time, and every fault; the store stays as it is.
@@ -306,7 +326,20 @@ pub fn preview(store: &mut Store, inputs: &[Input], at: &str) -> Result<Imported
 /// # Errors
 /// As [`preview`].
 pub fn preview_because(store: &mut Store, inputs: &[Input], at: &str, why: &str) -> Result<Imported, ImportError> {
-    run(store, inputs, "preview", at, How { preview: true, why: why.trim(), watch: &|_| true })
+    preview_agreed(store, inputs, at, (why, &Agreed::default()))
+}
+
+/// As [`preview_because`], with what a person agreed of names that are not on record.
+///
+/// # Errors
+/// As [`preview`].
+pub fn preview_agreed(
+    store: &mut Store,
+    inputs: &[Input],
+    at: &str,
+    (why, agreed): (&str, &Agreed),
+) -> Result<Imported, ImportError> {
+    run(store, inputs, "preview", at, How { preview: true, why: why.trim(), agreed, watch: &|_| true })
 }
 
 /// Why the act was dropped.
@@ -322,11 +355,12 @@ impl From<StoreError> for Dropped {
     }
 }
 
-/// Whether it is a preview, for what reason, and who watches.
+/// Whether it is a preview, for what reason, what was agreed of names, and who watches.
 #[derive(Clone, Copy)]
 struct How<'a> {
     preview: bool,
     why: &'a str,
+    agreed: &'a Agreed,
     watch: Watch<'a>,
 }
 
@@ -337,9 +371,12 @@ fn run(store: &mut Store, inputs: &[Input], author: &str, at: &str, how: How) ->
     let around = if sheets { field::Around::of(store, at)? } else { field::Around::default() };
     let work = |act: &mut Act| {
         let mut imported = Imported::default();
+        let mut names = Naming::new(how.agreed, Manner::File);
         for input in inputs {
-            take_file(act, input, how, &around, &mut imported).map_err(Dropped::Failed)?;
+            take_file(act, input, how, &around, &mut names, &mut imported).map_err(Dropped::Failed)?;
         }
+        let first = inputs.first().map_or_else(String::new, |i| file_name(&i.path));
+        imported.notes.extend(names.for_nothing(&Collector::new(&first, true)));
         // Files that are all there already leave no event: the chain is of what changed.
         let nothing = imported.files.iter().all(|f| f.before);
         if preview || (nothing && imported.faults.is_empty()) {
@@ -357,6 +394,16 @@ fn run(store: &mut Store, inputs: &[Input], author: &str, at: &str, how: How) ->
         act.note("files", json!(files));
         if !how.why.is_empty() {
             act.note("why", json!(how.why));
+        }
+        let as_others: Vec<&TakenAs> = imported.files.iter().flat_map(|f| &f.taken_as).collect();
+        if !as_others.is_empty() {
+            act.note("taken_as", json!(as_others));
+        }
+        if !how.agreed.new.is_empty() {
+            act.note("new_names", json!(how.agreed.new));
+        }
+        for f in &imported.files {
+            Naming::keep(act, &f.mapping, &f.taken_as, (author, how.why))?;
         }
         Ok(imported)
     };
@@ -385,6 +432,7 @@ fn take_file(
     input: &Input,
     how: How,
     around: &field::Around,
+    names: &mut Naming,
     imported: &mut Imported,
 ) -> Result<(), ImportError> {
     let outside = |source| ImportError::Io { path: input.path.clone(), source };
@@ -409,7 +457,10 @@ fn take_file(
     let raw = RawFileIn { name: &name, hash, size, mapping: mapping_id, rows: None };
     let mut file =
         OneFile { input, raw, how, around, out: Collector::new(&name, mapping.target.is_laboratory()), notes: vec![] };
-    file.take(act, &mut taken)?;
+    names.begin(&mapping.name);
+    file.take(act, &mut taken, names)?;
+    let (as_others, told) = names.told(&file.out);
+    taken.taken_as = as_others;
     let unusual = file.out.take_notes();
     let mut faults = file.out.faults;
     if taken.rows == 0 && faults.is_empty() {
@@ -420,6 +471,7 @@ fn take_file(
     faults.sort();
     imported.faults.merge(faults);
     // First, because only the first notes are printed: a slip of the pen weighs more than how a set was read.
+    imported.notes.extend(told);
     imported.notes.extend(unusual);
     imported.notes.extend(file.notes);
     imported.files.push(taken);
@@ -472,7 +524,7 @@ impl OneFile<'_> {
         Ok(())
     }
 
-    fn take(&mut self, act: &mut Act, taken: &mut FileTaken) -> Result<(), ImportError> {
+    fn take(&mut self, act: &mut Act, taken: &mut FileTaken, names: &mut Naming) -> Result<(), ImportError> {
         let mapping = &self.input.mapping;
         let stem = self.input.path.file_stem().map_or_else(String::new, |s| s.to_string_lossy().into_owned());
         if mapping.target == Target::FieldSheet {
@@ -488,7 +540,7 @@ impl OneFile<'_> {
         if blocks {
             let mut reader = RunReader::new(mapping, ActTime::of(act.acted_at()), self.out.clone());
             reader.read_blocks(&mut rows, &stem).map_err(|e| self.outside(e))?;
-            return self.write_runs(act, taken, reader);
+            return self.write_runs(act, taken, names, reader);
         }
         let headings = rows.headings(&mapping.file, &mut self.out).map_err(|e| self.outside(e))?;
         let Some((headings, row)) = headings else {
@@ -503,7 +555,7 @@ impl OneFile<'_> {
         match mapping.target {
             Target::Table(table) => {
                 let mut out = self.out.clone();
-                let mut writer = Writer::new(act, taken, self.how.preview);
+                let mut writer = Writer::new(act, taken, names, self.how.preview);
                 writer.remember(table)?;
                 let read = take_table(&mut writer, mapping, &plan, &mut rows, table, &mut out);
                 self.out = out;
@@ -514,9 +566,9 @@ impl OneFile<'_> {
             Target::Sequence | Target::Counts => {
                 let mut reader = RunReader::new(mapping, ActTime::of(act.acted_at()), self.out.clone());
                 reader.read_rows(&mut rows, &plan).map_err(|e| self.outside(e))?;
-                self.write_runs(act, taken, reader)
+                self.write_runs(act, taken, names, reader)
             }
-            Target::Results | Target::ResultsWide => self.results(act, taken, &plan, rows),
+            Target::Results | Target::ResultsWide => self.results(act, taken, names, (&plan, rows)),
             Target::FieldSheet | Target::Recipe => unreachable!("neither has headings to bind"),
         }
     }
@@ -581,12 +633,18 @@ impl OneFile<'_> {
         Ok(())
     }
 
-    fn write_runs(&mut self, act: &mut Act, taken: &mut FileTaken, reader: RunReader) -> Result<(), ImportError> {
+    fn write_runs(
+        &mut self,
+        act: &mut Act,
+        taken: &mut FileTaken,
+        names: &mut Naming,
+        reader: RunReader,
+    ) -> Result<(), ImportError> {
         let (data, mut out) = reader.finish();
         taken.rows = data.rows;
         self.raw.rows = Some(taken.rows.cast_signed());
         let raw_file = self.keep(act)?;
-        let mut writer = Writer::new(act, taken, self.how.preview);
+        let mut writer = Writer::new(act, taken, names, self.how.preview);
         write_runs(&mut writer, &self.input.mapping, &data, raw_file, &mut out)?;
         writer.keep_unblinding(raw_file)?;
         self.out = out;
@@ -594,7 +652,13 @@ impl OneFile<'_> {
     }
 
     /// Reads on one thread, writes on this one.
-    fn results(&mut self, act: &mut Act, taken: &mut FileTaken, plan: &Plan, rows: Rows) -> Result<(), ImportError> {
+    fn results(
+        &mut self,
+        act: &mut Act,
+        taken: &mut FileTaken,
+        names: &mut Naming,
+        (plan, rows): (&Plan, Rows),
+    ) -> Result<(), ImportError> {
         let mapping = &self.input.mapping;
         let mut reader = ResultReader::new(mapping, plan, self.out.clone()).expect("the plan has every field");
         if plan.set.is_some() {
@@ -613,7 +677,7 @@ impl OneFile<'_> {
                 let mut rows = rows;
                 reader.read(&mut rows, faulty, |batch| to.send(batch).is_ok())
             });
-            let written = this.write_batches(act, taken, from.iter(), faulty, &mut found);
+            let written = this.write_batches(act, (&mut *taken, &mut *names), from.iter(), faulty, &mut found);
             // A store that failed no longer listens; the reader then stops by itself.
             drop(from);
             let read = parser.join().expect("the reader does not panic");
@@ -631,7 +695,7 @@ impl OneFile<'_> {
     fn write_batches(
         &self,
         act: &mut Act,
-        taken: &mut FileTaken,
+        (taken, names): (&mut FileTaken, &mut Naming),
         batches: impl Iterator<Item = Batch>,
         faulty: &AtomicBool,
         found: &mut Collector,
@@ -648,7 +712,7 @@ impl OneFile<'_> {
                 writer.insert(ResultWriter::new(&self.input.mapping, id))
             };
             let bad = faulty.load(Ordering::Relaxed) || !found.faults.is_empty();
-            let mut rows = Writer::new(act, taken, self.how.preview);
+            let mut rows = Writer::new(act, taken, names, self.how.preview);
             results.take(&mut rows, batch, self.how.preview || !bad, found)?;
         }
         if let Some(raw_file) = writer.map(|w| w.raw_file()).filter(|id| *id > 0) {

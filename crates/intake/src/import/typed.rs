@@ -4,6 +4,7 @@
 
 use super::fault::{Collector, Fault, fault, quoted};
 use super::mapping::Mapping;
+use super::names::{Agreed, Manner, Naming};
 use super::plan::{Around, Plan, Value};
 use super::rows::Rows;
 use super::text::{Record, TextReader};
@@ -66,7 +67,9 @@ pub fn take(
             if let Some((headings, row)) = rows.headings(&mapping.file, &mut out).map_err(outside)? {
                 let around = Around { stem: "typed", header_row: Some(row), act: ActTime::of(act.acted_at()) };
                 let plan = Plan::bind(mapping, around, &headings, &mut out);
-                let mut writer = Writer::new(act, &mut taken, false);
+                let nothing = Agreed::default();
+                let mut names = Naming::new(&nothing, Manner::Typed);
+                let mut writer = Writer::new(act, &mut taken, &mut names, false);
                 take_table(&mut writer, mapping, &plan, &mut rows, table, &mut out).map_err(outside)??;
             }
         }
@@ -132,12 +135,21 @@ pub(crate) fn referred(
     };
     let other = schema::table(other).expect("the record refers to its own tables");
     let mut taken = FileTaken::default();
-    let mut writer = Writer::new(act, &mut taken, false);
-    Ok(match writer.named(other, text)? {
+    let nothing = Agreed::default();
+    let mut names = Naming::new(&nothing, Manner::Typed);
+    let mut writer = Writer::new(act, &mut taken, &mut names, false);
+    Ok(match writer.referred(other, text)? {
         Some(id) => Ok(id.to_string()),
-        None => Err(fault(
-            found::Row { table: other.name.into(), row: quoted(text) },
-            expected::RowKnown { one: super::words::one_of(other) },
-        )),
+        None => {
+            let says = writer.absent(other, text)?;
+            // Who types brings no files.
+            let typed = || {
+                fault(
+                    found::Row { table: other.name.into(), row: quoted(text) },
+                    expected::RowKnown { one: super::words::one_of(other) },
+                )
+            };
+            Err(if says.expected.is::<expected::RowNearest>() { says } else { typed() })
+        }
     })
 }

@@ -2,8 +2,9 @@
 //! that are there but differ, rows that stand twice.
 
 use super::counts::{Placed, Row, RunData, VialData, VialKey};
-use super::fault::{Collector, fault, number, quoted};
+use super::fault::{Collector, Fault, fault, number, quoted};
 use super::mapping::Mapping;
+use super::names::{Naming, Of, Read, listed};
 use super::plan::{Plan, Value};
 use super::rows::Rows;
 use super::text::Record;
@@ -25,9 +26,11 @@ use std::collections::{BTreeMap, BTreeSet, HashMap};
 const ACTS: [&str; 2] = ["exclusion", "sign_off"];
 
 /// Adds rows and remembers what was added.
-pub(crate) struct Writer<'a, 's> {
+pub(crate) struct Writer<'a, 's, 'n> {
     pub act: &'a mut Act<'s>,
     pub taken: &'a mut FileTaken,
+    /// Names that are read as others, or may be slips.
+    pub names: &'a mut Naming<'n>,
     pub preview: bool,
     /// What the rows of a table without names said before this file.
     before: Said,
@@ -49,10 +52,10 @@ enum Outcome {
     Differs { column: &'static str, stands: String },
 }
 
-impl<'a, 's> Writer<'a, 's> {
-    pub fn new(act: &'a mut Act<'s>, taken: &'a mut FileTaken, preview: bool) -> Self {
+impl<'a, 's, 'n> Writer<'a, 's, 'n> {
+    pub fn new(act: &'a mut Act<'s>, taken: &'a mut FileTaken, names: &'a mut Naming<'n>, preview: bool) -> Self {
         let (before, fresh) = (Said::default(), BTreeMap::new());
-        Self { act, taken, preview, before, fresh, blind: None, opened: BTreeSet::new() }
+        Self { act, taken, names, preview, before, fresh, blind: None, opened: BTreeSet::new() }
     }
 
     /// Before the rows of a file: what the record says already, word for word, is there already. The file may be one
@@ -98,20 +101,28 @@ impl<'a, 's> Writer<'a, 's> {
         let id = self.act.insert(table.name, cells)?;
         *self.taken.added.entry(table.name).or_insert(0) += 1;
         if self.preview {
-            self.show(table, cells);
+            self.show(table, id)?;
         }
         Ok(id)
     }
 
-    pub fn show(&mut self, table: &'static Table, cells: &[Cell]) {
-        let shown = self
-            .taken
-            .tables
-            .entry(table.name)
-            .or_insert_with(|| TableRows { columns: table.columns.iter().map(|c| c.name).collect(), rows: vec![] });
+    /// Shows a row that was added, its references by the names of their rows.
+    pub fn show(&mut self, table: &'static Table, id: i64) -> Result<(), StoreError> {
+        let columns = || table.columns.iter().map(|c| c.name).collect();
+        let shown =
+            self.taken.tables.entry(table.name).or_insert_with(|| TableRows { columns: columns(), rows: vec![] });
         if shown.rows.len() < SHOWN_ROWS {
-            shown.rows.push(cells.iter().map(Cell::as_typed).collect());
+            let mut rows = self.act.as_typed(table.name, &Filter::all().is("id", id))?;
+            if let Some((_, mut cells)) = rows.pop() {
+                for (column, cell) in table.columns.iter().zip(&mut cells) {
+                    if let Some(name) = name_of_several(self.act, column.kind, cell)? {
+                        *cell = name;
+                    }
+                }
+                shown.rows.push(cells);
+            }
         }
+        Ok(())
     }
 
     /// The row of that name, whatever the table's key; none where there is none.
@@ -144,6 +155,56 @@ impl<'a, 's> Writer<'a, 's> {
         }
     }
 
+    /// The row that a name refers to, also where the name is read as another.
+    pub fn referred(&mut self, other: &'static Table, name: &str) -> Result<Option<i64>, StoreError> {
+        let taken = match Of::row(other) {
+            Some(of) => self.names.referred(self.act, of, name)?,
+            None => None,
+        };
+        self.named(other, taken.as_deref().unwrap_or(name))
+    }
+
+    /// The fault of a name that no row of a table has, with the nearest that one has.
+    pub fn absent(&mut self, other: &'static Table, name: &str) -> Result<Fault, StoreError> {
+        let near = match Of::row(other) {
+            Some(of) => self.names.nearest(self.act, of, name)?,
+            None => vec![],
+        };
+        if !near.is_empty() {
+            let found = found::UnknownRow { table: other.name.into(), name: name.into() };
+            return Ok(fault(found, expected::RowNearest { one: words::one_of(other), near: listed(&near) }));
+        }
+        let found = found::Row { table: other.name.into(), row: quoted(name) };
+        Ok(match other.name {
+            "recipe" => fault(found, expected::RecipeKnown),
+            _ => fault(found, expected::RowKnownOrTaken { one: words::one_of(other) }),
+        })
+    }
+
+    /// The names in a row's own columns as they are written; false where one was refused.
+    fn rename(
+        &mut self,
+        table: &'static Table,
+        wanted: &mut [Value],
+        out: &mut Collector,
+        row: u64,
+        heading: &dyn Fn(&str) -> String,
+    ) -> Result<bool, StoreError> {
+        let mut good = true;
+        for (column, value) in table.columns.iter().zip(wanted) {
+            if let Value::Text(name) = value
+                && let Some(of) = Of::column(table, column)
+            {
+                match self.names.read(self.act, of, name, out, (Some(row), heading(column.name).as_str()))? {
+                    Read::Same => {}
+                    Read::As(taken) => *value = Value::Text(taken),
+                    Read::Refused => good = false,
+                }
+            }
+        }
+        Ok(good)
+    }
+
     /// Cells of a wanted row; a name that is not there goes to the collector, and none comes back.
     fn resolve<'v>(
         &mut self,
@@ -164,16 +225,11 @@ impl<'a, 's> Writer<'a, 's> {
                 Value::Name(name) => {
                     let Kind::Row(other) = column.kind else { unreachable!("names stand in reference columns only") };
                     let other = schema::table(other).expect("the record refers to its own tables");
-                    if let Some(id) = self.named(other, name)? {
+                    if let Some(id) = self.referred(other, name)? {
                         Cell::Integer(id)
                     } else {
-                        out.add(Check::FileReference, Some(row), Some(&heading(column.name)), || {
-                            let found = found::Row { table: other.name.into(), row: quoted(name) };
-                            if other.name == "recipe" {
-                                return fault(found, expected::RecipeKnown);
-                            }
-                            fault(found, expected::RowKnownOrTaken { one: words::one_of(other) })
-                        });
+                        let says = self.absent(other, name)?;
+                        out.add(Check::FileReference, Some(row), Some(&heading(column.name)), || says);
                         // On with the other columns: all names that are missing in the row are told at once.
                         good = false;
                         Cell::Null
@@ -265,6 +321,18 @@ impl<'a, 's> Writer<'a, 's> {
     }
 }
 
+/// The name of a row of several parts (a vial, what is measured), where a column refers to one by its number.
+fn name_of_several(act: &Act, kind: Kind, number: &str) -> Result<Option<String>, StoreError> {
+    let (Kind::Row(other), Ok(id)) = (kind, number.parse::<i64>()) else { return Ok(None) };
+    let other = schema::table(other).expect("the record refers to its own tables");
+    if let [_] | [] = other.key {
+        return Ok(None);
+    }
+    let Some((_, cells)) = act.as_typed(other.name, &Filter::all().is("id", id))?.pop() else { return Ok(None) };
+    let parts = other.key.iter().filter_map(|c| other.place(c)).map(|p| cells[p].as_str()).filter(|c| !c.is_empty());
+    Ok(Some(parts.collect::<Vec<_>>().join(" ")))
+}
+
 fn same(a: &Cell, b: &Cell) -> bool {
     match (a, b) {
         (Cell::Real(x), Cell::Integer(i)) | (Cell::Integer(i), Cell::Real(x)) => (*x - *i as f64).abs() == 0.0,
@@ -291,9 +359,14 @@ pub(crate) fn take_table(
     let mut count = 0;
     while rows.next_data(&mut record, &plan.headings, out)? {
         count += 1;
-        let Some(wanted) = wanted(mapping, plan, table, &record, out) else {
+        let Some(mut wanted) = wanted(mapping, plan, table, &record, out) else {
             continue;
         };
+        match writer.rename(table, &mut wanted, out, record.row, &heading) {
+            Ok(true) => {}
+            Ok(false) => continue,
+            Err(e) => return Ok(Err(e)),
+        }
         if let Some(key) = key_text(table, &wanted) {
             if let Some(first) = first_rows.get(&key) {
                 out.add(Check::FileRowTwice, Some(record.row), Some(&heading(table.key[0])), || {
@@ -419,7 +492,7 @@ fn take_waiting(
         for (row, wanted) in waiting {
             let mut ready = true;
             for name in own_names(table, &wanted) {
-                ready &= writer.named(table, name)?.is_some();
+                ready &= writer.referred(table, name)?.is_some();
             }
             if ready {
                 writer.add_or_tell(table, &wanted, out, row, heading)?;
@@ -650,6 +723,9 @@ fn write_vial(
         let mut wanted = spread(assigned, &placed.fields);
         wanted[assigned.place("vial").expect("a value belongs to a vial")] = Value::Integer(id);
         let unit = wanted[assigned.place("unit").expect("a value has a unit")].clone();
+        if !writer.rename(assigned, &mut wanted, out, placed.row, &heading)? {
+            continue;
+        }
         if let Value::Text(code) = unit
             && let Ok(u) = Unit::parse(&code)
             && let Err(expected) = unit_fits(analyte, &u)

@@ -8,6 +8,7 @@
 use super::cell::Said;
 use super::fault::{Collector, fault, quoted};
 use super::mapping::{Evidence, Mapping};
+use super::names::{Of, Read};
 use super::plan::Value;
 use super::results::{Batch, NONE, NewBottle, REPORTING_LIMIT, ResultRow, Series};
 use super::write::Writer;
@@ -30,10 +31,22 @@ const SAME: f64 = 1e-12;
 
 struct BottleAt {
     id: i64,
+    /// Whether its label was read as another one.
+    joined: bool,
     /// What stood in the record before this file: newest revision of each measurand.
     before: Option<FxHashMap<i64, model::ResultRow>>,
     /// The bottle's own label, where the file has a blind one.
     stands_for: Option<String>,
+}
+
+/// A series of the file with its measurand.
+struct OneSeries {
+    says: Series,
+    measurand: i64,
+    /// Measurands that read as this one since their names were made one.
+    others: Vec<i64>,
+    /// Whether another series of the file may have the same measurand, by names that are one.
+    joined: bool,
 }
 
 /// What a result says, as the record keeps it.
@@ -51,7 +64,8 @@ pub(crate) struct ResultWriter<'m> {
     table: &'static Table,
     bottles: Vec<Option<BottleAt>>,
     labels: Vec<String>,
-    series: Vec<(Series, i64)>,
+    /// None where a name of it was refused.
+    series: Vec<Option<OneSeries>>,
     units: Vec<(Unit, String)>,
     texts: Vec<String>,
     subjects: FxHashMap<(u32, State), i64>,
@@ -87,31 +101,115 @@ impl<'m> ResultWriter<'m> {
         rows: bool,
         out: &mut Collector,
     ) -> Result<(), StoreError> {
-        for bottle in &batch.bottles {
-            let at = Self::bottle(writer, bottle, out)?;
-            self.labels.push(at.as_ref().and_then(|a| a.stands_for.clone()).unwrap_or_else(|| bottle.label.clone()));
+        let Batch { bottles, series, units, texts, rows: all } = batch;
+        for mut bottle in bottles {
+            let at = Self::named_bottle(writer, &mut bottle, out)?;
+            self.labels.push(at.as_ref().and_then(|a| a.stands_for.clone()).unwrap_or(bottle.label));
             self.bottles.push(at);
         }
-        for s in batch.series {
-            let cells = [&s.analyte, &s.isotopes, &s.resolution, &s.fraction].map(|t| Cell::Text(t));
-            let before = writer.act.find("measurand", &cells)?;
-            let id = match before {
-                Some(id) => id,
-                None => writer.insert(schema::table("measurand").expect("the record has measurands"), &cells)?,
-            };
-            self.series.push((s, id));
+        for s in series {
+            let row = all.iter().find(|r| r.series as usize == self.series.len()).map(|r| r.row);
+            let one = self.one_series(writer, s, row, out)?;
+            self.series.push(one);
         }
-        for u in batch.units {
+        for u in units {
             let code = u.ucum().to_string();
             self.units.push((u, code));
         }
-        self.texts.extend(batch.texts);
+        self.texts.extend(texts);
         if rows {
-            for row in &batch.rows {
-                self.row(writer, row)?;
+            for row in &all {
+                self.row(writer, row, out)?;
             }
         }
         Ok(())
+    }
+
+    /// A series by the names on record; none where one was refused.
+    fn one_series(
+        &self,
+        writer: &mut Writer,
+        mut s: Series,
+        row: Option<u64>,
+        out: &mut Collector,
+    ) -> Result<Option<OneSeries>, StoreError> {
+        let (mut good, mut joined) = (true, false);
+        for (of, name, column) in
+            [(Of::Analyte, &mut s.analyte, "analyte"), (Of::Fraction, &mut s.fraction, "fraction")]
+        {
+            match writer.names.read(writer.act, of, name, out, (row, column))? {
+                Read::Same => {}
+                Read::As(taken) => {
+                    *name = taken;
+                    joined = true;
+                }
+                Read::Refused => good = false,
+            }
+        }
+        if !good {
+            return Ok(None);
+        }
+        let parts = [&s.analyte, &s.isotopes, &s.resolution, &s.fraction];
+        let cells = parts.map(|t| Cell::Text(t));
+        let measurand = match writer.act.find("measurand", &cells)? {
+            Some(id) => id,
+            None => writer.insert(schema::table("measurand").expect("the record has measurands"), &cells)?,
+        };
+        let same = ["analyte", "isotopes", "resolution", "fraction"].iter().zip(parts);
+        let same = same.fold(Filter::all(), |filter, (column, text)| filter.is(column, text.as_str()));
+        let alike = writer.act.as_typed("measurand", &same)?;
+        let others = alike.into_iter().map(|(id, _)| id).filter(|id| *id != measurand).collect();
+        joined |= self.series.iter().flatten().any(|other| other.measurand == measurand);
+        Ok(Some(OneSeries { says: s, measurand, others, joined }))
+    }
+
+    /// A bottle by the names on record; none where one was refused or at fault.
+    fn named_bottle(
+        writer: &mut Writer,
+        new: &mut NewBottle,
+        out: &mut Collector,
+    ) -> Result<Option<BottleAt>, StoreError> {
+        let (mut good, mut joined, row) = (true, false, Some(new.row));
+        let bottle = schema::table("bottle").expect("the record has bottles");
+        let well = schema::table("well").expect("the record has wells");
+        // A blind label is no slip of another one: what it stands for is on record.
+        let blind =
+            writer.act.find("bottle", &[Cell::Text(&new.label)])?.is_none() && writer.behind(&new.label)?.is_some();
+        let read = if blind {
+            Read::Same
+        } else {
+            writer.names.read(writer.act, Of::Row(bottle), &new.label, out, (row, "label"))?
+        };
+        match read {
+            Read::Same => {}
+            Read::As(taken) => {
+                new.label = taken;
+                joined = true;
+            }
+            Read::Refused => good = false,
+        }
+        for (table, fields) in [(bottle, &mut new.fields), (well, &mut new.well)] {
+            for (column, value) in fields {
+                if let Value::Text(name) = value
+                    && let Some(of) = table.column(column).and_then(|c| Of::column(table, c))
+                {
+                    match writer.names.read(writer.act, of, name, out, (row, *column))? {
+                        Read::Same => {}
+                        Read::As(taken) => *value = Value::Text(taken),
+                        Read::Refused => good = false,
+                    }
+                }
+            }
+        }
+        if let Some(parent) = &new.parent
+            && let Some(taken) = writer.names.referred(writer.act, Of::Row(bottle), parent)?
+        {
+            new.parent = Some(taken);
+        }
+        if !good {
+            return Ok(None);
+        }
+        Ok(Self::bottle(writer, new, out)?.map(|at| BottleAt { joined, ..at }))
     }
 
     fn bottle(writer: &mut Writer, new: &NewBottle, out: &mut Collector) -> Result<Option<BottleAt>, StoreError> {
@@ -121,7 +219,7 @@ impl<'m> ResultWriter<'m> {
         {
             // What the file takes a blind bottle to be (all are samples to the laboratory) says nothing of it.
             let before = Self::results_of(writer, blind.bottle_id)?;
-            return Ok(Some(BottleAt { id: blind.bottle_id, before, stands_for: Some(blind.bottle) }));
+            return Ok(Some(BottleAt { id: blind.bottle_id, joined: false, before, stands_for: Some(blind.bottle) }));
         }
         let Some(well) = Self::well(writer, new, out)? else {
             return Ok(None);
@@ -160,7 +258,7 @@ impl<'m> ResultWriter<'m> {
             };
         }
         let id = writer.insert(table, &cells)?;
-        Ok(Some(BottleAt { id, before: None, stands_for: None }))
+        Ok(Some(BottleAt { id, joined: false, before: None, stands_for: None }))
     }
 
     fn reference(
@@ -175,12 +273,10 @@ impl<'m> ResultWriter<'m> {
             return Ok(None);
         };
         let other = schema::table(other).expect("the record refers to its own tables");
-        let id = writer.named(other, name)?;
+        let id = writer.referred(other, name)?;
         if id.is_none() {
-            out.add(Check::FileReference, Some(row), Some(column), || {
-                let found = found::Row { table: other.name.into(), row: quoted(name) };
-                fault(found, expected::RowKnownOrTaken { one: super::words::one_of(other) })
-            });
+            let says = writer.absent(other, name)?;
+            out.add(Check::FileReference, Some(row), Some(column), || says);
         }
         Ok(id)
     }
@@ -241,7 +337,7 @@ impl<'m> ResultWriter<'m> {
                 return Ok(None);
             }
         }
-        Ok(Some(BottleAt { id, before: Self::results_of(writer, id)?, stands_for: None }))
+        Ok(Some(BottleAt { id, joined: false, before: Self::results_of(writer, id)?, stands_for: None }))
     }
 
     /// The newest results of a bottle by measurand; none where it has none. Asked once a bottle, not once a result: a
@@ -258,12 +354,17 @@ impl<'m> ResultWriter<'m> {
         Ok((!before.is_empty()).then_some(before))
     }
 
-    fn row(&mut self, writer: &mut Writer, row: &ResultRow) -> Result<(), StoreError> {
-        let Some(bottle) = &self.bottles[row.bottle as usize] else {
+    fn row(&mut self, writer: &mut Writer, row: &ResultRow, out: &mut Collector) -> Result<(), StoreError> {
+        let (Some(bottle), Some(one)) = (&self.bottles[row.bottle as usize], &self.series[row.series as usize]) else {
             return Ok(());
         };
-        let (series, measurand) = &self.series[row.series as usize];
-        let measurand = *measurand;
+        let (series, mut measurand) = (&one.says, one.measurand);
+        // Where the bottle's result stands under a name that was made one with this, the series of revisions goes on.
+        if let Some(before) = &bottle.before
+            && let Some(other) = one.others.iter().find(|o| before.contains_key(o))
+        {
+            measurand = *other;
+        }
         let (unit, code) = &self.units[row.unit as usize];
         let says = statement(row, &series.analyte, code);
         let bottle_id = bottle.id;
@@ -275,6 +376,16 @@ impl<'m> ResultWriter<'m> {
             }
             revision = old.revision + 1;
             writer.taken.revised += 1;
+        }
+        // Two names of the file that are one say the same thing twice, and the reader could not know.
+        if (one.joined || bottle.joined)
+            && writer.act.find("result", &[bottle_id.into(), measurand.into(), revision.into()])?.is_some()
+        {
+            out.add(Check::FileResultTwice, Some(row.row), Some("analyte"), || {
+                let (bottle, analyte) = (quoted(&self.labels[row.bottle as usize]), series.analyte.as_str().into());
+                fault(found::ResultByTwoNames { bottle, analyte }, expected::OneResult)
+            });
+            return Ok(());
         }
         let subject = match self.mapping.evidence {
             Evidence::Series => {
@@ -335,10 +446,10 @@ impl<'m> ResultWriter<'m> {
             // What a laboratory reports bears what it says.
             Cell::Null,
         ];
-        writer.act.insert("result", &cells)?;
+        let id = writer.act.insert("result", &cells)?;
         *writer.taken.added.entry("result").or_insert(0) += 1;
         if writer.preview {
-            writer.show(self.table, &cells);
+            writer.show(self.table, id)?;
         }
         Ok(())
     }

@@ -146,3 +146,6 @@ expected-percent = ein Prozentwert über null
 expected-why-version = ein Grund daneben, der mit der Version aufbewahrt wird: --why "…"
 expected-recipe-known = ein Rezept in der Aufzeichnung oder eines, das vor dem Lauf eingelesen wird: eines schreiben (`limpid recipes --template --lang de` liefert den Anfang) und mit der Zuordnung „recipe“ einlesen
 expected-as-row-or-corrected = was im Programm steht. Ist das Programm im Unrecht, Zeile { $row } von { $table } mit einem Grund berichtigen; ist dies eine andere Messung, sie durch ihre Zeit unterscheiden
+expected-name-meant = { $one } aus dem Programm; am nächsten liegt: { $near }. Eine Person sagt, welcher Name gemeint ist oder dass der Name neu ist
+expected-row-nearest = { $one } aus dem Programm oder aus einer vorher eingelesenen Datei; am nächsten liegt: { $near }
+expected-target-known = nach dem Zeichen = ein Name aus dem Programm, für den der erste steht; „{ $name }“ ist keiner

@@ -94,3 +94,6 @@ found-recipe-value = { $key } = { $text }
 found-recipe-version = ein anderer Text als der von Version { $version } des Rezepts „{ $name }“
 found-no-toml = was kein TOML eines Rezepts ist: { $why }
 found-otherwise-than-row = { $value }, wo { $one } als Zeile { $row } mit { $stands } im Programm steht
+found-new-name = „{ $name }“
+found-unknown-row = { $table } „{ $name }“
+found-result-by-two-names = { $analyte } der Flasche { $bottle } ein zweites Mal, unter zwei Namen, die als einer gelesen werden

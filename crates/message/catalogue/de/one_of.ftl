@@ -31,6 +31,7 @@ one_of-reading = eine Messung
 one_of-recipe = ein Rezept
 one_of-result = ein Ergebnis
 one_of-run = ein Lauf
+one_of-same-name = ein Name, der mit einem anderen einer ist
 one_of-share = ein Anteil
 one_of-sign-off = eine Freigabe
 one_of-signature = ein Muster

@@ -361,3 +361,17 @@ expected-recipe-known = a recipe on record or taken in before the run: write one
 # $table (name): of the record
 # $row (count): number of the row on record
 expected-as-row-or-corrected = what stands on record. If the record is wrong, correct row { $row } of { $table } with a reason; if this is another measurement, tell it apart by its time
+
+# A new name that may be a slip of one on record.
+# $one (message): what the name is of, with its article
+# $near (list): the nearest on record
+expected-name-meant = { $one } on record; the nearest: { $near }. A person says which of them is meant, or that the name is new
+
+# A name that is not on record and may be a slip of one.
+# $one (message): row of a table, with its article
+# $near (list): the nearest on record
+expected-row-nearest = { $one } that is in the programme or stands in a file taken in before; the nearest: { $near }
+
+# A name that a person agreed to read as another.
+# $name (name): the other
+expected-target-known = a name on record after the sign =, for which the first one stands; "{ $name }" is none

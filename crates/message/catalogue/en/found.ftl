@@ -309,3 +309,17 @@ found-no-toml = what is no TOML of a recipe: { $why }
 # $row (count): number of the row on record
 # $stands (name): value on record
 found-otherwise-than-row = { $value } for { $one } that stands in the programme as row { $row } with { $stands }
+
+# A name that is not on record.
+# $name (name): as written
+found-new-name = "{ $name }"
+
+# A row that another refers to, by a name that is not on record.
+# $table (name): of the record
+# $name (name): as written
+found-unknown-row = { $table } "{ $name }"
+
+# Two names of a file that are read as one.
+# $bottle (message): its label
+# $analyte (name): as on record
+found-result-by-two-names = { $analyte } of bottle { $bottle } a second time, by two names that are read as one

@@ -37,3 +37,45 @@ intake-acid-before-filling = unusual: acid added { $acidified }, before the bott
 
 # $more (count): values outside what is usual beyond those told one by one
 intake-more-unusual = { $more } more values outside what is usual; the first ones are told row by row
+
+# A person agreed to it with this act.
+# $one (message): what the name is of, with its article
+# $written (name): as the file writes it
+# $taken (name): as on record
+intake-taken-as = "{ $written }" was read as { $taken } ({ $one } on record), as agreed with this act
+
+# A person agreed to it earlier, for files of this mapping.
+# $one (message): what the name is of, with its article
+# $written (name): as the file writes it
+# $taken (name): as on record
+# $mapping (name): that reads the file
+intake-taken-as-before = "{ $written }" was read as { $taken } ({ $one } on record), as agreed before for files that { $mapping } reads
+
+# Two names on record that a person made one.
+# $one (message): what the name is of, with its article
+# $written (name): the old name
+# $taken (name): the name from then on
+intake-one-name = "{ $written }" was read as { $taken } ({ $one } on record): the two names were made one
+
+# Names that nothing on record is near to.
+# $one (message): what they are of, with its article
+# $names (name): the first of them
+# $count (count): how many
+intake-new-names = { $count } { $count ->
+    [one] name is
+   *[other] names are
+} new on record ({ $one }): { $names }
+
+# A new analyte that this program speaks of by another name.
+# $written (name): as the file writes it
+# $known (name): as the program writes it
+intake-known-here = "{ $written }" is new on record; limits and checks of this program speak of it as { $known }, and do not meet it under this name
+
+# $name (name): that was agreed on
+intake-agreed-for-nothing = what was agreed of "{ $name }" met nothing: no file has this name where it would be new
+
+# A new name that a person typed and that is near to others.
+# $one (message): what the name is of, with its article
+# $written (name): as typed
+# $near (list): on record
+intake-near-to = "{ $written }" is new on record ({ $one }) and near to { $near }. If that was meant, correct it, or make the two names one

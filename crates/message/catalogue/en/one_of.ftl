@@ -33,6 +33,7 @@ one_of-reading = a reading
 one_of-recipe = a recipe
 one_of-result = a result
 one_of-run = a run
+one_of-same-name = a name that is one with another
 one_of-share = a share
 one_of-sign-off = a sign off
 one_of-signature = a signature

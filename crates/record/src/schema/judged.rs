@@ -1,7 +1,7 @@
 //! What was judged, taken out, signed, corrected and said. Declarations only: the words stand in [`schema`](super).
 
 use super::Kind::{Blob, Integer, Json, Real, Row, Text, Unit, Word};
-use super::{MESSAGES, PROFILES, SAYINGS, Table, UNDO, opt, req, since};
+use super::{MESSAGES, ONE_NAME, PROFILES, SAYINGS, Table, UNDO, opt, req, since};
 use crate::words::{ProfileBasis, VerdictWord, Weight};
 
 pub(super) const CHECK_RULE: Table = Table {
@@ -252,5 +252,21 @@ pub(super) const UNDONE_ROWS: Table = Table {
         since(UNDO, req("table_name", Text, "Table")),
         since(UNDO, req("first_row", Integer, "First row")),
         since(UNDO, req("last_row", Integer, "Last row; those between count no longer either")),
+    ],
+};
+
+pub(super) const SAME_NAME: Table = Table {
+    name: "same_name",
+    key: &[],
+    index: &[],
+    from_files: false,
+    about: "Names that a person said to be one: how a file's name is read, or two names on record made one.",
+    columns: &[
+        since(ONE_NAME, req("kind", Text, "What it is a name of: analyte, fraction, quantity, or a table")),
+        since(ONE_NAME, req("written", Text, "The name as written, or the old one")),
+        since(ONE_NAME, req("stands_for", Text, "The name that it is read as")),
+        since(ONE_NAME, opt("mapping", Text, "Only in files read by this mapping; empty: everywhere")),
+        since(ONE_NAME, opt("why", Text, "Reason")),
+        since(ONE_NAME, opt("person", Row("person"), "Who")),
     ],
 };

@@ -503,6 +503,24 @@ impl<'s> Act<'s> {
         super::undo::undo(self, event, why, person)
     }
 
+    /// Enters that a column, also one of the row's name, is read otherwise from now on: a name that became one with
+    /// another. The caller sees to it that no two rows then read as the same.
+    ///
+    /// # Errors
+    /// As [`amend`](Self::amend).
+    pub fn rename(&mut self, amendment: &AmendmentIn) -> Result<i64, StoreError> {
+        super::amend::rename(self, amendment)
+    }
+
+    /// Enters that a row is read as the row `other` of its table from now on; column and value of the amendment say
+    /// nothing. Lists of the table pass it over; what refers to it must be amended beside.
+    ///
+    /// # Errors
+    /// A row that is not there.
+    pub fn read_as(&mut self, amendment: &AmendmentIn, other: i64) -> Result<i64, StoreError> {
+        super::amend::read_as(self, amendment, other)
+    }
+
     /// Rows as they stand within this act; see [`Store::list`](super::Store::list).
     ///
     /// # Errors
@@ -529,6 +547,21 @@ impl<'s> Act<'s> {
     /// The store cannot be read.
     pub fn as_typed(&self, table: &str, filter: &Filter) -> Result<Vec<(i64, Vec<String>)>, StoreError> {
         super::as_typed_from(self.reading(), table, filter)
+    }
+
+    /// Calls `each` with every text of a column, amendments applied; a text that stands in many rows comes as often.
+    ///
+    /// # Errors
+    /// The store cannot be read; a column that the table does not have.
+    pub fn texts(&self, table: &'static Table, column: &str, each: &mut dyn FnMut(&str)) -> Result<(), StoreError> {
+        let filter = Filter::all();
+        let query = super::backend::Query { table, paths: &[column], filter: &filter, amended: true };
+        self.reading().select(&query, &mut |row| {
+            if let Cell::Text(text) = row.cell(0) {
+                each(text);
+            }
+            Ok(())
+        })
     }
 
     /// Calls `each` with id, event and the declared cells of rows as written.

@@ -1,5 +1,5 @@
 //! Corrections. A row is never changed: an amendment says what one of its values is read as from
-//! now on, why, and by whom; typed reads apply the newest one. A row's name cannot be amended
+//! now on, why, and by whom; typed reads apply the newest one. A row's name cannot be amended by itself
 //! (other rows, files and reports speak of it by that name: exclude it and enter it anew), nor
 //! can what the program derives.
 
@@ -8,23 +8,58 @@ use super::backend::{Filter, Query};
 use super::{Cell, StoreError};
 use crate::schema::{Kind, TABLES, Table};
 
+/// What stands as the column of an amendment by which a whole row is read as another.
+pub(crate) const ROW: &str = "id";
+
 pub(crate) fn amend(act: &mut Act, amendment: &AmendmentIn) -> Result<i64, StoreError> {
     let table = &TABLES[place_of(amendment.table)?];
     let place = amendable(table, amendment.column)?;
+    write(act, amendment, table, place)
+}
+
+/// As [`amend`], also of a column of the row's name: where two names of one thing become one, every row of the old name
+/// is read by the new one. Whoever calls sees to it that no two rows then read as the same.
+pub(crate) fn rename(act: &mut Act, amendment: &AmendmentIn) -> Result<i64, StoreError> {
+    let table = &TABLES[place_of(amendment.table)?];
+    let unknown = || StoreError::UnknownColumn { table: table.name.into(), column: amendment.column.into() };
+    let place = table.place(amendment.column).ok_or_else(unknown)?;
+    write(act, amendment, table, place)
+}
+
+/// A row is read as another one of its table from now on: lists pass it over, and it stays as it was written.
+pub(crate) fn read_as(act: &mut Act, amendment: &AmendmentIn, other: i64) -> Result<i64, StoreError> {
+    let at = place_of(amendment.table)?;
+    // The place is for a message alone, and the number of a row stands before all columns.
+    act.check_row(&TABLES[at], 0, amendment.row, at)?;
+    act.check_row(&TABLES[at], 0, other, at)?;
+    let (old, new) = (amendment.row.to_string(), other.to_string());
+    keep(act, amendment, ROW, (Some(&old), Some(&new)))
+}
+
+fn write(act: &mut Act, amendment: &AmendmentIn, table: &'static Table, place: usize) -> Result<i64, StoreError> {
     let new = parsed(table, place, amendment.new)?;
     check_value(table, place, &new)?;
     if let (Kind::Row(other), Cell::Integer(row)) = (table.columns[place].kind, new) {
         act.check_row(table, place, row, place_of(other)?)?;
     }
     let old = present(act, table, amendment)?;
+    keep(act, amendment, amendment.column, (old.as_deref(), amendment.new))
+}
+
+fn keep(
+    act: &mut Act,
+    amendment: &AmendmentIn,
+    column: &str,
+    (old, new): (Option<&str>, Option<&str>),
+) -> Result<i64, StoreError> {
     act.insert(
         "amendment",
         &[
-            table.name.into(),
+            amendment.table.into(),
             amendment.row.into(),
-            amendment.column.into(),
-            old.as_deref().into(),
-            amendment.new.into(),
+            column.into(),
+            old.into(),
+            new.into(),
             amendment.why.into(),
             amendment.person.into(),
         ],

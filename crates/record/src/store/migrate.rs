@@ -20,8 +20,8 @@ pub const VERSIONS: &[(u32, &str)] = &[
     (8, "what a number bears: stocks, sides of assigned values, the accounting of a bottle, bounds"),
     (
         UNDO,
-        "profiles of checks, a laboratory's own quality, requests with blind labels; acts that were taken back, and a name \
-         whose row counts no longer may be given again",
+        "profiles of checks, a laboratory's own quality, requests with blind labels; names that a person said to be one; \
+         acts that were taken back, and a name whose row counts no longer may be given again",
     ),
 ];
 

@@ -65,6 +65,17 @@ rows! {
         "Event that brought it" event: i64 = "event",
     }
 
+    "Names that a person said to be one."
+    SameName from "same_name" {
+        "What it is a name of: analyte, fraction, quantity, or a table" kind: String = "kind",
+        "As written, or the old name" written: String = "written",
+        "The name that it is read as" stands_for: String = "stands_for",
+        "Only in files read by this mapping" mapping: Option<String> = "mapping",
+        "Reason" why: Option<String> = "why",
+        "Who" person: Option<String> = "person.name",
+        "Event that brought it" event: i64 = "event",
+    }
+
     "Who samples, measures, signs."
     Person from "person" {
         "Name" name: String = "name",

@@ -1,6 +1,7 @@
 //! The sentences of SQL, made from the declared schema. Plain enough for any database; what
 //! differs between the two that are used (types, placeholders) stands in [`Dialect`].
 
+use super::amend::ROW;
 use super::backend::{Query, ReadAs, UNDO};
 use super::{Cell, StoreError};
 use crate::schema::{self, Column, Kind, Table};
@@ -189,8 +190,9 @@ pub(crate) fn highest_in_key(table: &Table, dialect: Dialect) -> String {
     format!("SELECT max({}) FROM {} WHERE {}", quoted(last), quoted(table.name), all_equal(others, dialect))
 }
 
-/// A table, its amended columns read as amended.
-fn source(table: &Table, read_as: &ReadAs, dialect: Dialect) -> String {
+/// A table, its amended columns read as amended; `listed`: without the rows that are read as others. A row referred to
+/// is there also where it is read as another: what stands of its name then stands for good.
+fn source(table: &Table, read_as: &ReadAs, dialect: Dialect, listed: bool) -> String {
     let is_amended = |c: &Column| read_as.amended.contains(&(table.name.to_owned(), c.name.to_owned()));
     let corrections = schema::table("amendment").expect("the record has amendments");
     let standing = if read_as.undone.contains(corrections.name) {
@@ -198,7 +200,8 @@ fn source(table: &Table, read_as: &ReadAs, dialect: Dialect) -> String {
     } else {
         String::new()
     };
-    if !table.columns.iter().any(is_amended) {
+    let hides = listed && read_as.amended.contains(&(table.name.to_owned(), ROW.to_owned()));
+    if !hides && !table.columns.iter().any(is_amended) {
         return quoted(table.name);
     }
     let columns = table.columns.iter().map(|c| {
@@ -215,7 +218,15 @@ fn source(table: &Table, read_as: &ReadAs, dialect: Dialect) -> String {
             dialect.type_of(c.kind)
         )
     });
-    format!("(SELECT t.id, t.event, {} FROM {} t)", commas(columns.collect::<Vec<_>>()), quoted(table.name))
+    let without = if hides {
+        format!(
+            " WHERE t.id NOT IN (SELECT a.row_id FROM amendment a WHERE a.table_name = '{}' AND a.column_name = '{ROW}'{standing})",
+            table.name
+        )
+    } else {
+        String::new()
+    };
+    format!("(SELECT t.id, t.event, {} FROM {} t{without})", commas(columns.collect::<Vec<_>>()), quoted(table.name))
 }
 
 /// Tables joined so far: for each path prefix its alias and table.
@@ -228,7 +239,7 @@ struct Joins<'a> {
 
 impl<'a> Joins<'a> {
     fn new(table: &'static Table, read_as: &'a ReadAs, dialect: Dialect) -> Self {
-        let text = format!("{} j0", source(table, read_as, dialect));
+        let text = format!("{} j0", source(table, read_as, dialect, true));
         Self { read_as, dialect, known: vec![(String::new(), table)], text }
     }
 
@@ -256,7 +267,7 @@ impl<'a> Joins<'a> {
         };
         let other = schema::table(other).expect("the schema refers to its own tables");
         let at = self.known.len();
-        let source = source(other, self.read_as, self.dialect);
+        let source = source(other, self.read_as, self.dialect, false);
         write!(self.text, " LEFT JOIN {source} j{at} ON j{at}.id = j{from}.{}", quoted(name))
             .expect("a string takes all");
         self.known.push((prefix.to_owned(), other));

@@ -19,7 +19,8 @@ use axum::extract::{Multipart, Path, Query as FromQuery, State};
 use axum::http::{HeaderMap, StatusCode, header};
 use axum::response::{IntoResponse, Redirect, Response};
 use intake::import::look::fitting;
-use intake::import::{Bundle, ImportError, Imported, Input, Mapping, SHIPPED, Target, find_mapping, in_words};
+use intake::import::names::{Proposal, proposals};
+use intake::import::{Agreed, Bundle, ImportError, Imported, Input, Mapping, SHIPPED, Target, find_mapping, in_words};
 use maud::{Markup, html};
 use programme::work;
 use quantity::Check;
@@ -82,8 +83,14 @@ pub(crate) async fn upload(
     let (token, why, folder, files) = receive(&app, &who, parts).await?;
     let filled = Filled(vec![("token".into(), token)]);
     once(&app, &who, &filled, async {
-        let upload =
-            Upload { at: Instant::now(), person: who.person.clone(), why, files: Mutex::new(files), _folder: folder };
+        let upload = Upload {
+            at: Instant::now(),
+            person: who.person.clone(),
+            why,
+            files: Mutex::new(files),
+            agreed: Mutex::default(),
+            _folder: folder,
+        };
         let id = app.uploads.add(upload);
         let (found, asked) = (app.uploads.get(&id, &who)?, app.clone());
         page::write(&app, move |store| choose(store, &asked, &found)).await??;
@@ -269,7 +276,8 @@ pub(crate) async fn preview(
         let seen = if inputs.is_empty() {
             Imported::default()
         } else {
-            intake::import::preview_because(store, &inputs, &now(), &asked.why)?
+            let agreed = lock(&asked.agreed).clone();
+            intake::import::preview_agreed(store, &inputs, &now(), (&asked.why, &agreed))?
         };
         Ok::<_, HttpError>((seen, names))
     })
@@ -277,6 +285,8 @@ pub(crate) async fn preview(
     let files = lock(&upload.files).clone();
     let mut pieces: Vec<Piece> = vec![html! { h1 { "Before anything is taken in" } (summary(&seen, &files)) }.into()];
     pieces.push(how_read(&app, &who, &id, &files, &names, &seen).into());
+    let agreed = lock(&upload.agreed).clone();
+    pieces.push(names_form(&app, &who, &id, &proposals(&seen.faults.shown), &agreed).into());
     if !seen.faults.is_empty() {
         pieces.push(html! { h2 { "Faults" } }.into());
         pieces.push(faults(&seen).into());
@@ -347,6 +357,73 @@ fn how_read(app: &App, who: &Who, id: &str, files: &[UpFile], names: &[String], 
             button.second type="submit" { "Look again" }
         }
     }
+}
+
+/// Names that may be slips of names on record: for each which is meant, or that it is new. What was said stands under it.
+fn names_form(app: &App, who: &Who, id: &str, proposed: &[Proposal], agreed: &Agreed) -> Markup {
+    let to = format!("/runs/bring-in/{id}/names");
+    html! {
+        @if !proposed.is_empty() {
+            h2 { "Names that may be others" }
+            p { "These names are not on record, and near to names that are. Say of each which is meant. It is kept with the act and for the next file that the same mapping reads." }
+            form method="post" action=(to) {
+                (token_field(app, who))
+                @for (n, p) in proposed.iter().enumerate() {
+                    input type="hidden" name=(format!("written{n}")) value=(p.written);
+                    div.field {
+                        label for=(format!("meant{n}")) { "“" (p.written) "”" }
+                        select #(format!("meant{n}")) name=(format!("meant{n}")) {
+                            option value="" { "– not decided –" }
+                            @for near in &p.near { option value=(format!("={near}")) { "is " (near) } }
+                            @if p.may_be_new { option value="new" { "is new" } }
+                        }
+                    }
+                }
+                button.second type="submit" { "Look again with these names" }
+            }
+        }
+        @if *agreed != Agreed::default() {
+            h2 { "What you said of names" }
+            ul {
+                @for (written, meant) in &agreed.take { li { "“" (written) "” is read as " (meant) } }
+                @for name in &agreed.new { li { "“" (name) "” is new" } }
+            }
+            form method="post" action=(to) {
+                (token_field(app, who))
+                input type="hidden" name="forget" value="1";
+                button.second type="submit" { "Take it all back" }
+            }
+        }
+    }
+}
+
+/// Keeps what the person said of names.
+pub(crate) async fn names(
+    State(app): State<Shared>,
+    who: Who,
+    Path(id): Path<String>,
+    Form(fields): Form<Vec<(String, String)>>,
+) -> Result<Response, HttpError> {
+    who.must_be(Role::Analyst)?;
+    let filled = Filled(fields);
+    app.tokens.check(filled.get("token"), &who.bound)?;
+    let upload = app.uploads.get(&id, &who)?;
+    let mut agreed = lock(&upload.agreed);
+    if !filled.get("forget").is_empty() {
+        *agreed = Agreed::default();
+    }
+    for (n, written) in (0..).map(|n| (n, filled.get(&format!("written{n}")))).take_while(|(_, w)| !w.is_empty()) {
+        let written = written.to_string();
+        match filled.get(&format!("meant{n}")) {
+            "new" => agreed.new.push(written),
+            meant => {
+                if let Some(meant) = meant.strip_prefix('=') {
+                    agreed.take.push((written, meant.to_string()));
+                }
+            }
+        }
+    }
+    Ok(Redirect::to(&format!("/runs/bring-in/{id}")).into_response())
 }
 
 fn faults(seen: &Imported) -> Listing {
@@ -462,9 +539,13 @@ pub(crate) async fn take(
                     other => other.into(),
                 };
                 let watch: record::by::Watch = &|words| job.goes_on(words);
-                work::take_in_because(store, &inputs, person.by(&at), &upload.why, watch, begin).map_err(refused)
+                let agreed = lock(&upload.agreed).clone();
+                let said = (upload.why.as_str(), &agreed);
+                work::take_in_agreed(store, &inputs, person.by(&at), said, watch, begin).map_err(refused)
             })?;
             let mut lines: Vec<String> = taken.files.iter().map(|f| f.in_words() + ".").collect();
+            let read_as = taken.files.iter().flat_map(|f| &f.taken_as);
+            lines.extend(read_as.map(|t| format!("“{}” was read as {}.", t.written, t.taken)));
             if taken.head.is_some() {
                 lines.extend(followed(outcome)?);
             }

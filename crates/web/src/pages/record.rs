@@ -15,8 +15,10 @@ use axum::Form;
 use axum::extract::{Path, Query as FromQuery, State};
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
+use intake::entry::EntryError;
+use intake::one_name::{KINDS, merge};
 use maud::{Markup, html};
-use programme::history;
+use programme::{history, work};
 use quantity::format::capital;
 use record::model::{RawFile, Undone};
 use record::store::{Event, EventHash, Filter};
@@ -80,7 +82,7 @@ async fn pieces(app: &Shared, who: &Who, asking: Asking<'_>, token: Markup) -> R
             (super::accounts::link(who)) " "
             a href="/report?what=backup#make" { "Copy of the programme" }
         }
-        @if who.may(Role::Lead) { (undo_form(&asking, &token)) }
+        @if who.may(Role::Lead) { (undo_form(&asking, &token)) (one_name_form(&asking, &token)) }
         details.act open[asks(&asking, &["noted"])] {
             summary { "Is everything still what it was?" }
             form method="post" action="/record/verify" {
@@ -125,6 +127,26 @@ fn undo_form(asking: &Asking<'_>, token: &Markup) -> Markup {
     }
 }
 
+/// Two names that are one: what they are of, the old one, the one that stays.
+fn one_name_form(asking: &Asking<'_>, token: &Markup) -> Markup {
+    let kinds: Vec<(&str, &str)> = KINDS.iter().map(|kind| (*kind, *kind)).collect();
+    let field = |name, words, hint| Field { name, words, hint };
+    html! {
+        details.act open[asks(asking, &["old"])] {
+            summary { "Two names that are one" }
+            form method="post" action="/record/one-name" {
+                (token)
+                @if asks(asking, &["old"]) { (asking.all_faults()) }
+                (asking.choice(field("kind", "What they are names of", ""), &kinds))
+                (asking.line(field("old", "The old name", "What bears it is read by the other name from then on; it stays as it was written.")))
+                (asking.line(field("new", "The name that stays", "")))
+                (asking.prose(field("why", "Reason", "Kept for good.")))
+                button type="submit" { "Make them one" }
+            }
+        }
+    }
+}
+
 /// Takes an act back.
 pub(crate) async fn undo(
     State(app): State<Shared>,
@@ -158,6 +180,47 @@ pub(crate) async fn undo(
             let rows = done.as_ref().map_or(0, |done| done.rows.values().sum::<u64>());
             let mut told = followed(done.map(|done| done.followed))?;
             told.insert(0, format!("{rows} rows stay on record and count no longer."));
+            Ok(Outcome { to: "/record".into(), told })
+        })
+        .await?;
+        Ok(Done::To(to))
+    })
+    .await
+}
+
+/// Makes two names one, and derives anew.
+pub(crate) async fn one_name(
+    State(app): State<Shared>,
+    who: Who,
+    Form(sent): Form<Vec<(String, String)>>,
+) -> Result<Response, HttpError> {
+    who.must_be(Role::Lead)?;
+    let filled = Filled(sent);
+    once(&app, &who, &filled, async {
+        let (typed, person) = (filled.clone(), who.clone());
+        let merged = page::write(&app, move |store| {
+            let [kind, old, new] = ["kind", "old", "new"].map(|field| typed.get(field).trim());
+            merge(store, person.by(&now()), typed.get("why"), kind, (old, new))
+        })
+        .await?;
+        let merged = match merged {
+            Ok(merged) => merged,
+            Err(EntryError::Programme(e @ (record::Error::Unfit { .. } | record::Error::Absent { .. }))) => {
+                let faults = [("old".to_string(), e.to_string())];
+                let asking = Asking { filled: &filled, faults: &faults };
+                let pieces = pieces(&app, &who, asking, same_token(&filled)).await?;
+                return Ok(Done::Again(body(&app, &who, Place::of("/record", "Record"), &pieces)));
+            }
+            Err(other) => return Err(other.into()),
+        };
+        let person = who.clone();
+        let to = jobs::begin(&app, &who, "Making two names one", move |app, job| {
+            job.step("Deriving results and verdicts")?;
+            let at = now();
+            let watch: record::by::Watch = &|words| job.goes_on(words);
+            let done = app.record.write_now(|store| work::follow(store, person.by(&at), watch));
+            let mut told = vec![format!("{} rows read by the new name.", merged.corrected)];
+            told.extend(followed(done)?);
             Ok(Outcome { to: "/record".into(), told })
         })
         .await?;
