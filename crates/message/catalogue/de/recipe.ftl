@@ -1,0 +1,47 @@
+recipe-title = Rezepte
+recipe-one = Rezept { $name }
+recipe-what = Ein Rezept sagt, wie die Impulse eines Laufs zu Konzentrationen werden: Totzeit des Detektors, interne Standards, Drift, Überlagerungen, welche Leerprobe abgezogen wird. Es gehört dem eigenen Labor; ein neues Programm enthält keines.
+recipe-all = Jede Version jedes Rezepts
+recipe-none = Kein Rezept ist verzeichnet.
+recipe-name = Rezept
+recipe-version = Version
+recipe-since = Seit
+recipe-by = Von
+recipe-runs = Läufe
+recipe-reason = Begründung
+recipe-ask = Eines mit Fragen erstellen
+recipe-template = Vorlage, die jeden Schlüssel erklärt (TOML)
+recipe-take = Ein Rezept einlesen
+recipe-take-file = Als Datei
+recipe-text = Sein Text (TOML)
+recipe-text-what = Wird als Ganzes abgelehnt, wo ein Schlüssel unbekannt ist, fehlt oder außerhalb seines Bereichs liegt; jeder Fehler wird genannt.
+recipe-why-what = Ein anderer Text unter dem Namen eines verzeichneten Rezepts ist dessen nächste Version und braucht eine Begründung. Bleibt mit Ihrem Namen auf Dauer erhalten.
+recipe-keep = Behalten
+recipe-nothing-kept = Nichts wurde behalten.
+recipe-kept-text = Der Text der Version { $version }
+recipe-beside = Neben einen Lauf halten
+recipe-run = Lauf
+recipe-check = Was fehlt?
+recipe-meets = Der Lauf { $run } lässt sich nach dem Rezept { $name } auswerten.
+recipe-meets-not = Das Rezept { $name } und der Lauf { $run } passen nicht zusammen:
+recipe-give = Einem Lauf geben
+recipe-give-what = Der Lauf wird von nun an nach der neuesten Version ausgewertet, und alles, was darauf steht, wird neu abgeleitet. Was der Lauf vorher hatte, bleibt verzeichnet.
+recipe-give-it = Dem Lauf geben
+recipe-has-it = Der Lauf hat diese Version schon; nichts wurde geschrieben.
+recipe-no-run = Kein Lauf ist verzeichnet.
+recipe-vial = Den Namen eines Gefäßes berichtigen
+recipe-vial-what = Damit Lauf und Rezept zusammenpassen. Der Name, wie er stand, bleibt erhalten.
+recipe-vial-place = Welches Gefäß: Lauf/Platz
+recipe-vial-name = Sein Name von nun an
+recipe-vial-do = Berichtigen
+recipe-questions = Ein Rezept mit Fragen
+recipe-questions-what = Was kein Programm von einem Labor wissen kann, wird hier gefragt; was leer bleibt und nicht als nötig gekennzeichnet ist, nimmt den Wert, den die Vorlage zeigt. Das Rezept wird gezeigt, ehe es behalten wird.
+recipe-needed = nötig
+recipe-show = Das Rezept zeigen
+recipe-shown = Das Rezept, wie es behalten würde
+recipe-shown-what = Es lässt sich hier noch ändern. Nach seinen Schlüsseln gelesen, hat es keinen Fehler.
+recipe-faults = Noch wurde nichts erstellt: { $n ->
+    [one] eine Antwort lässt sich nicht übernehmen
+   *[other] { $n } Antworten lassen sich nicht übernehmen
+}.
+recipe-left-out = nicht gesagt
