@@ -3,6 +3,7 @@
 
 pub mod case;
 pub mod checks;
+pub mod first_steps;
 pub mod hands;
 pub mod index;
 pub mod limits_of;
@@ -10,4 +11,5 @@ pub mod plan;
 pub mod recipes;
 pub mod start;
 pub mod statement;
+pub mod templates;
 pub mod work;

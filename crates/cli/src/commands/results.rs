@@ -8,8 +8,7 @@ use crate::out::say;
 use crate::table::{Side, lay_out, lay_out_with_notes};
 use assessment::results::{self, Listed};
 use assessment::well_value::{self, Part, WellValue};
-use quantity::Amount;
-use quantity::format::value_and_expanded;
+use exchange::result_rows::{self, Line, day};
 use record::model::VerdictWord;
 use record::schema;
 use record::store::{Filter, Store};
@@ -35,24 +34,30 @@ pub fn run(args: &Results) -> Result<(), Failure> {
     if args.json {
         return document(&store, args);
     }
-    let lines = lines(&store, args)?;
-    if let Some(file) = &args.csv {
-        results_written::csv(file, &results_written::sheet(&lines, args.wide))?;
+    let shown = lines(&store, args)?;
+    if args.csv.is_some() || args.xlsx.is_some() || args.wide {
+        let lines: Vec<Line> = shown.into_iter().map(|s| s.line).collect();
+        return tables(&lines, args);
     }
-    if let Some(file) = &args.xlsx {
-        results_written::workbook(file, &results_written::sheet(&lines, args.wide))?;
-    }
-    if args.csv.is_some() || args.xlsx.is_some() {
-        return Ok(());
-    }
-    if args.wide {
-        crate::out::write(format_args!("{}", results_wide::on_a_terminal(&lines, TERMINAL)));
-        return Ok(());
-    }
-    crate::out::write(format_args!("{}", table(&lines)));
+    crate::out::write(format_args!("{}", table(&shown)));
     say!(
         "\n± is the 95 % interval. < is an upper bound or a limit, not a value. Evidence (blanks, spikes) gets no verdict.\nA name ends where one result alone begins so; `limpid case` takes it as it stands here."
     );
+    Ok(())
+}
+
+/// As files, else wide on the terminal.
+fn tables(lines: &[Line], args: &Results) -> Result<(), Failure> {
+    let sheet = || if args.wide { result_rows::wide(lines) } else { result_rows::long(lines) };
+    if let Some(file) = &args.csv {
+        results_written::csv(file, &sheet())?;
+    }
+    if let Some(file) = &args.xlsx {
+        results_written::workbook(file, &sheet())?;
+    }
+    if args.csv.is_none() && args.xlsx.is_none() {
+        crate::out::write(format_args!("{}", results_wide::on_a_terminal(lines, TERMINAL)));
+    }
     Ok(())
 }
 
@@ -112,12 +117,6 @@ impl Results {
     }
 }
 
-/// The day on which the bottle was filled, as the record writes it; empty where it is not known.
-pub fn day(r: &Listed) -> &str {
-    let at = r.filled_at.as_deref().unwrap_or_default();
-    at.get(..10).unwrap_or(at)
-}
-
 /// One JSON document, written result by result: of a long record all at once would be memory many times the file's.
 fn document(store: &Store, args: &Results) -> Result<(), Failure> {
     let mut warnings = vec![
@@ -149,66 +148,16 @@ fn document(store: &Store, args: &Results) -> Result<(), Failure> {
     Ok(())
 }
 
-/// A result as the tables show it.
+/// A result as the terminal shows it.
 #[derive(Debug, Clone)]
-pub struct Line {
+struct Shown {
     /// The beginning of its name by which it alone is meant.
-    pub short: String,
-    /// Its whole name, with the revision.
-    pub name: String,
-    /// Where, when, what: as on record, empty where not known.
-    pub well: String,
-    pub trip: String,
-    pub day: String,
-    pub bottle: String,
-    pub analyte: String,
-    pub isotopes: String,
-    pub fraction: String,
-    /// The number as it is shown, with U beside it, and its unit.
-    pub value: String,
-    pub unit: String,
-    /// The same for a spreadsheet.
-    pub number: Number,
-    /// Detection state.
-    pub state: String,
-    /// Verdict; none for evidence.
-    pub verdict: Option<VerdictWord>,
-    /// The verdict as a word, or what the bottle is.
-    pub judged: String,
-    /// Why.
-    pub because: String,
-}
-
-/// A number with what stands before and beside it.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct Number {
-    /// `<`, `>` or nothing.
-    pub sign: &'static str,
-    /// Value or limit; empty where the report states none.
-    pub value: String,
-    /// Expanded uncertainty, 95 %; empty where there is none.
-    pub expanded: String,
-}
-
-impl Number {
-    fn of(r: &Listed) -> Self {
-        match (&r.amount, r.coverage_k) {
-            (None, _) => Self::default(),
-            (Some(Amount::Measured(m)), Some(k)) => {
-                let (value, expanded) = value_and_expanded(m, k);
-                Self { sign: "", value, expanded }
-            }
-            (Some(Amount::Measured(m)), None) => Self { value: m.value.to_string(), ..Self::default() },
-            // In full: a bound to fewer digits would have to be raised, and a source's own limit would change.
-            (Some(Amount::Stated(s)), _) => Self { value: s.value.to_string(), ..Self::default() },
-            (Some(Amount::Below(b)), _) => Self { sign: "<", value: b.limit.to_string(), ..Self::default() },
-            (Some(Amount::Above(b)), _) => Self { sign: ">", value: b.limit.to_string(), ..Self::default() },
-        }
-    }
+    short: String,
+    line: Line,
 }
 
 /// What the filters leave, in the order of the record.
-fn lines(store: &Store, args: &Results) -> Result<Vec<Line>, Failure> {
+fn lines(store: &Store, args: &Results) -> Result<Vec<Shown>, Failure> {
     let mut out = vec![];
     // How many results begin so: among all of the record, not among those shown.
     let mut begin: HashMap<String, usize> = HashMap::new();
@@ -218,7 +167,7 @@ fn lines(store: &Store, args: &Results) -> Result<Vec<Line>, Failure> {
             *begin.entry(begins.to_string()).or_default() += 1;
         }
         if args.wants(&r) {
-            out.push(line(r));
+            out.push(Shown { short: newest, line: r.into() });
         }
     })?;
     for l in &mut out {
@@ -233,39 +182,15 @@ fn beginnings(name: &str) -> impl Iterator<Item = &str> {
     name.match_indices(':').skip(1).map(move |(end, _)| &name[..end])
 }
 
-fn line(r: Listed) -> Line {
-    let (value, unit) = value(&r);
-    let mut because = r.reasons.join(", ");
-    // What the field said stands where a verdict holds a result back.
-    if let (Some(note), false) = (&r.note, r.reasons.is_empty()) {
-        because += &format!("; field note: {note}");
-    }
-    Line {
-        short: r.result.newest().to_string(),
-        name: r.result.to_string(),
-        day: day(&r).to_string(),
-        number: Number::of(&r),
-        state: r.state.word().replace('-', " "),
-        judged: verdict(&r),
-        verdict: r.verdict,
-        value,
-        unit,
-        because,
-        well: r.well.unwrap_or_default(),
-        trip: r.trip.unwrap_or_default(),
-        bottle: r.bottle,
-        analyte: r.analyte,
-        isotopes: r.isotopes,
-        fraction: r.fraction,
-    }
-}
-
 /// The results as a table of a terminal's width; why a verdict is what it is stands under its row.
-fn table(lines: &[Line]) -> String {
-    let row = |l: &Line| (vec![l.short.clone(), l.value.clone(), l.unit.clone(), l.judged.clone()], l.because.clone());
+fn table(shown: &[Shown]) -> String {
+    let row = |s: &Shown| {
+        let l = &s.line;
+        (vec![s.short.clone(), l.value.clone(), l.unit.clone(), l.judged.clone()], l.because.clone())
+    };
     let headings =
         [("result", Side::Left), ("value", Side::Right), ("unit", Side::Left), ("verdict, because of", Side::Left)];
-    lay_out_with_notes(&headings, &lines.iter().map(row).collect::<Vec<_>>(), TERMINAL)
+    lay_out_with_notes(&headings, &shown.iter().map(row).collect::<Vec<_>>(), TERMINAL)
 }
 
 /// Runs `limpid results --wells`.
@@ -317,28 +242,4 @@ fn table_of_wells(all: &[WellValue]) -> String {
         ("because of", Side::Left),
     ];
     lay_out(&headings, &all.iter().map(row).collect::<Vec<_>>())
-}
-
-/// The verdict as a word, or what the bottle is where it gets none.
-pub fn verdict(r: &Listed) -> String {
-    r.verdict.map_or_else(|| r.kind.word().replace('-', " "), |v| v.word().to_string())
-}
-
-/// The number with its expanded uncertainty, and the unit.
-pub fn value(r: &Listed) -> (String, String) {
-    if let Some((bound, unit)) = r.bound() {
-        return (bound, unit);
-    }
-    match (&r.amount, r.coverage_k) {
-        (None, _) => ("< not stated".into(), String::new()),
-        (Some(Amount::Measured(m)), Some(k)) => {
-            let (v, u) = value_and_expanded(m, k);
-            (format!("{v} ± {u}"), m.unit.to_string())
-        }
-        (Some(other), _) => {
-            let unit = other.unit().to_string();
-            let words = other.in_words().replace(&format!(" {unit}"), "").replace("(u not stated)", "(no u)");
-            (words, unit)
-        }
-    }
 }
