@@ -399,8 +399,7 @@ impl Index {
             if wanted.verdict.is_some() && e.verdict != wanted.verdict {
                 continue;
             }
-            let Some((well, day)) =
-                self.bottles.get(e.bottle as usize).and_then(|b| Some((b.well?, b.day.as_str())))
+            let Some((well, day)) = self.bottles.get(e.bottle as usize).and_then(|b| Some((b.well?, b.day.as_str())))
             else {
                 continue;
             };

@@ -25,6 +25,7 @@ mod path;
 mod quality;
 mod reported;
 mod run;
+mod signed;
 mod statements;
 mod supplement;
 mod time_series;
@@ -105,6 +106,7 @@ pub fn content_watched(store: &Store, name: &str, watch: Watch) -> Result<Conten
     if !runs.is_empty() {
         out.methods.extend(methods::of_runs());
     }
+    out.sections.extend(signed::sections(store, &all)?);
     step("whose metal it is")?;
     attribution::fill(store, &runs, &all, &mut out)?;
     step("quality over the runs")?;

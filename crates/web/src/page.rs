@@ -7,6 +7,7 @@ use crate::forms::token_field;
 use crate::http_error::HttpError;
 use crate::style;
 use maud::{DOCTYPE, Markup, html};
+use message::{Lang, Message};
 use percent_encoding::percent_decode_str;
 use record::ResultId;
 use record::store::Store;
@@ -111,16 +112,31 @@ fn identity(app: &App, who: &Who) -> Markup {
     }
     html! {
         details.who {
-            summary { "Acting as " (who.person) }
+            summary { @if who.is_named() { "Acting as " (who.person) } @else { "Nobody is named: say who acts" } }
             form method="post" action="/name" {
                 (token_field(app, who))
                 input type="hidden" name="to" value=(encoded(&who.here));
                 label for="acting-as" { "Name that stands as author in the record" }
-                input #acting-as name="name" value=(who.person) required;
+                input #acting-as name="name" value=(if who.is_named() { who.person.as_str() } else { "" }) required;
                 button type="submit" { "Act under this name" }
             }
         }
     }
+}
+
+/// What is said in the language of who asks; on a page that speaks several.
+pub(crate) fn said(who: &Who, what: impl Into<Message>) -> String {
+    what.into().said(who.language).unwrap_or_default()
+}
+
+/// A link to the same page in the other language.
+pub(crate) fn other_language(who: &Who) -> Markup {
+    let other = Lang::ALL.into_iter().find(|l| *l != who.language).unwrap_or(who.language);
+    let (path, query) = who.here.split_once('?').unwrap_or((&who.here, ""));
+    let kept = query.split('&').filter(|part| !part.is_empty() && !part.starts_with("language="));
+    let query: Vec<&str> = kept.collect();
+    let before = if query.is_empty() { String::new() } else { format!("{}&", query.join("&")) };
+    html! { a lang=(other.code()) hreflang=(other.code()) href=(format!("{path}?{before}language={}", other.code())) { (other.name()) } }
 }
 
 /// A text for a query or a path: letters, digits and `-._~:` stay.

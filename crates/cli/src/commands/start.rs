@@ -114,7 +114,8 @@ impl Questions {
     ) -> Result<String, Failure> {
         let question = question.into();
         let asked = said(question.clone(), self.language);
-        let missing = || Failure::Usage(said(says::Missing { question: question.clone(), option: option.into() }, self.language));
+        let missing =
+            || Failure::Usage(said(says::Missing { question: question.clone(), option: option.into() }, self.language));
         if let Some(given) = given {
             return if given.trim().is_empty() { Err(missing()) } else { Ok(given.trim().to_string()) };
         }

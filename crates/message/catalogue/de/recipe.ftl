@@ -45,3 +45,5 @@ recipe-faults = Noch wurde nichts erstellt: { $n ->
    *[other] { $n } Antworten lassen sich nicht übernehmen
 }.
 recipe-left-out = nicht gesagt
+recipe-done = Behalten
+recipe-go-on = Weiter

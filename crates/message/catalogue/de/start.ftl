@@ -50,4 +50,3 @@ start-takes-time = einen Tag, oder Tag und Uhrzeit: 2026-05-11 09:30
 start-takes-unit = eine Einheit: ng/L, ug/L, mg/L, Cel, pH, uS/cm, mV
 start-takes-name = einen verzeichneten Namen: Tabelle { $table }
 start-takes-text = Text
-start-other-language = English

@@ -97,3 +97,8 @@ recipe-faults = Nothing was made yet: { $n ->
 }.
 
 recipe-left-out = not said
+
+# Title of a page that tells what an act led to.
+recipe-done = Kept
+
+recipe-go-on = Go on

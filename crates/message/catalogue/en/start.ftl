@@ -117,6 +117,3 @@ start-takes-unit = a unit: ng/L, ug/L, mg/L, Cel, pH, uS/cm, mV
 start-takes-name = a name that is on record: table { $table }
 
 start-takes-text = text
-
-# Link to the same page in the other language, in that language.
-start-other-language = Deutsch
