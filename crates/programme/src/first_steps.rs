@@ -3,7 +3,7 @@
 //!
 //! In: a store. Out: [`Step`]s in their order, each done or not. Nothing is forced: where a laboratory reports
 //! concentrations, recipe and run are not waited for; where results are there, nobody waits for a reading.
-//! Checked in `crates/programme/tests/recipes.rs` and by the guides that the tests follow.
+//! Checked by the guides that tests follow: `crates/cli/tests/own_trip.rs`, `crates/web/tests/first_year.rs`.
 
 use crate::templates::{self, Template};
 use message::{Message, start};

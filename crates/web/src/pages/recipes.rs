@@ -49,11 +49,11 @@ pub(crate) async fn list(
 ) -> Result<Response, HttpError> {
     let all = page::read(&app, |store, _| Ok(recipes::all(store)?)).await?;
     let typed = Asking { filled: &Filled::default(), faults: &[] };
-    let pieces = list_pieces(&app, &who, &all, typed, &token_field(&app, &who));
+    let pieces = list_pieces(&who, &all, typed, &token_field(&app, &who));
     respond(&app, &who, Place::of(PLACE, &said(&who, says::Title)), &q, &pieces)
 }
 
-fn list_pieces(_: &App, who: &Who, all: &[Listed], typed: Asking, token: &Markup) -> Vec<Piece> {
+fn list_pieces(who: &Who, all: &[Listed], typed: Asking, token: &Markup) -> Vec<Piece> {
     let say = Says(who);
     let mut pieces: Vec<Piece> = vec![
         html! {
@@ -236,8 +236,8 @@ fn beside(who: &Who, name: &str, runs: &[String], held: Option<&(String, Vec<Mes
 
 fn give_form(app: &App, who: &Who, name: &str, runs: &[String], typed: Option<(&Filled, &[Fault])>) -> Markup {
     let say = Says(who);
-    let (nothing, none) = (Filled::default(), [].as_slice());
-    let (filled, faults) = typed.unwrap_or((&nothing, none));
+    let nothing = Filled::default();
+    let (filled, faults) = typed.unwrap_or((&nothing, &[]));
     let asking = Asking { filled, faults };
     let (reason, hint) = (say.of(says::Reason), say.of(says::GiveWhat));
     html! {
@@ -315,7 +315,7 @@ fn taken_in(store: &mut Store, name: &str, text: &str, why: &str, who: &Who) -> 
 async fn again(app: &Shared, who: &Who, filled: &Filled, faults: Vec<Fault>) -> Result<Done, HttpError> {
     let all = page::read(app, |store, _| Ok(recipes::all(store)?)).await?;
     let typed = Asking { filled, faults: &faults };
-    let pieces = list_pieces(app, who, &all, typed, &same_token(filled));
+    let pieces = list_pieces(who, &all, typed, &same_token(filled));
     let who = &Who { here: "/recipes".into(), ..who.clone() };
     Ok(Done::Again(crate::blocks::body(app, who, Place::of(PLACE, &said(who, says::Title)), &pieces)))
 }
@@ -441,7 +441,8 @@ pub(crate) async fn give(
             Ok(lines) => Ok(after(&app, &who, &format!("/runs/{}", encoded(&run)), &lines)),
             Err(fault) => {
                 let who = &Who { here: address(&name), ..who.clone() };
-                let pieces = one(&app, who, &name, &Query::new(), Some((&filled, &[fault]))).await?;
+                let faults = [fault];
+                let pieces = one(&app, who, &name, &Query::new(), Some((&filled, faults.as_slice()))).await?;
                 let title = said(who, says::One { name: name.as_str().into() });
                 Ok(Done::Again(crate::blocks::body(&app, who, Place::of(PLACE, &title), &pieces)))
             }

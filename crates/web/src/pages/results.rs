@@ -173,7 +173,7 @@ pub(crate) async fn show(
         Form::Wide => wide(rows, &found, &wanted, number),
     };
     pieces.extend([
-        listing.into(),
+        Piece::from(listing),
         files(&wanted, &found, form).into(),
         pages(&wanted, &found, form, number, per).into(),
     ]);
@@ -356,7 +356,7 @@ fn wide(rows: Vec<Listed>, found: &Selected, w: &Wanted, number: usize) -> Listi
     };
     let row = |r: &result_rows::Row| {
         let first = [link(&format!("/wells/{}", encoded(&r.well)), r.well.clone()), td(r.day.clone())];
-        first.into_iter().chain(r.cells.iter().map(cell)).collect()
+        first.into_iter().chain(r.cells.iter().map(cell)).collect::<Vec<Td>>()
     };
     let first = (number - 1) * DAYS_PER_PAGE + 1;
     Listing {
