@@ -37,12 +37,19 @@ pub(crate) struct Place<'a> {
     pub nav: &'a str,
     /// Look again after so many seconds.
     pub refresh: Option<u32>,
+    /// The language of the page itself, where it is another than the frame's.
+    pub language: Option<Lang>,
 }
 
 impl<'a> Place<'a> {
     /// A page of a place.
     pub fn of(nav: &'a str, title: &'a str) -> Self {
-        Self { title, nav, refresh: None }
+        Self { title, nav, ..Self::default() }
+    }
+
+    /// Of a page that speaks the language of who asks.
+    pub fn spoken(self, who: &Who) -> Self {
+        Self { language: Some(who.language), ..self }
     }
 }
 
@@ -66,7 +73,7 @@ pub(crate) fn page(app: &App, who: &Who, place: Place, body: &Markup) -> Markup 
                     }
                     (identity(app, who))
                 }
-                main #main tabindex="-1" { (body) }
+                main #main tabindex="-1" lang=[place.language.map(Lang::code)] { (body) }
                 footer {
                     p { "Limpid compares numbers and never says that water may be drunk: advice belongs to the local health authority. What was not tested, microbes first, is not spoken of." }
                 }
@@ -80,7 +87,7 @@ pub(crate) fn bare(app: &App, title: &str, body: &Markup) -> Markup {
     html! {
         (DOCTYPE)
         html lang="en" {
-            (head(app, Place { title, nav: "", refresh: None }))
+            (head(app, Place { title, ..Place::default() }))
             body.plain { main { (body) } }
         }
     }

@@ -50,7 +50,7 @@ pub(crate) async fn list(
     let all = page::read(&app, |store, _| Ok(recipes::all(store)?)).await?;
     let typed = Asking { filled: &Filled::default(), faults: &[] };
     let pieces = list_pieces(&who, &all, typed, &token_field(&app, &who));
-    respond(&app, &who, Place::of(PLACE, &said(&who, says::Title)), &q, &pieces)
+    respond(&app, &who, Place::of(PLACE, &said(&who, says::Title)).spoken(&who), &q, &pieces)
 }
 
 fn list_pieces(who: &Who, all: &[Listed], typed: Asking, token: &Markup) -> Vec<Piece> {
@@ -150,7 +150,7 @@ pub(crate) async fn show(
 ) -> Result<Response, HttpError> {
     let pieces = one(&app, &who, &name, &q, None).await?;
     let title = said(&who, says::One { name: name.into() });
-    respond(&app, &who, Place::of(PLACE, &title), &q, &pieces)
+    respond(&app, &who, Place::of(PLACE, &title).spoken(&who), &q, &pieces)
 }
 
 /// What keeps a recipe and a run from meeting, in the language of who asks.
@@ -317,7 +317,7 @@ async fn again(app: &Shared, who: &Who, filled: &Filled, faults: Vec<Fault>) -> 
     let typed = Asking { filled, faults: &faults };
     let pieces = list_pieces(who, &all, typed, &same_token(filled));
     let who = &Who { here: "/recipes".into(), ..who.clone() };
-    Ok(Done::Again(crate::blocks::body(app, who, Place::of(PLACE, &said(who, says::Title)), &pieces)))
+    Ok(Done::Again(crate::blocks::body(app, who, Place::of(PLACE, &said(who, says::Title)).spoken(who), &pieces)))
 }
 
 /// The questions.
@@ -334,24 +334,22 @@ fn field(key: &str) -> String {
 fn questions_page(app: &App, who: &Who, filled: &Filled, faults: &[Fault]) -> Markup {
     let say = Says(who);
     let body = html! {
-        div lang=(who.language.code()) {
-            h1 { (say.of(says::Questions)) }
-            p.acts { a href="/recipes" { (say.of(says::Title)) } " " (other_language(who)) }
-            p { (say.of(says::QuestionsWhat)) }
-            @if !faults.is_empty() {
-                div.fault role="alert" tabindex="-1" #faults {
-                    p { strong { (say.of(says::Faults { n: message::count(faults.len()) })) } }
-                    ul { @for (name, words) in faults { li { a href=(format!("#{name}")) { (words) } } } }
-                }
-            }
-            form method="post" action="/recipes/questions" {
-                (token_field(app, who))
-                div.fields { @for q in QUESTIONS { (question(who, q, Asking { filled, faults })) } }
-                button type="submit" { (say.of(says::Show)) }
+        h1 { (say.of(says::Questions)) }
+        p.acts { a href="/recipes" { (say.of(says::Title)) } " " (other_language(who)) }
+        p { (say.of(says::QuestionsWhat)) }
+        @if !faults.is_empty() {
+            div.fault role="alert" tabindex="-1" #faults {
+                p { strong { (say.of(says::Faults { n: message::count(faults.len()) })) } }
+                ul { @for (name, words) in faults { li { a href=(format!("#{name}")) { (words) } } } }
             }
         }
+        form method="post" action="/recipes/questions" {
+            (token_field(app, who))
+            div.fields { @for q in QUESTIONS { (question(who, q, Asking { filled, faults })) } }
+            button type="submit" { (say.of(says::Show)) }
+        }
     };
-    page::page(app, who, Place::of(PLACE, &say.of(says::Questions)), &body)
+    page::page(app, who, Place::of(PLACE, &say.of(says::Questions)).spoken(who), &body)
 }
 
 fn question(who: &Who, q: &Question, asking: Asking) -> Markup {
@@ -399,17 +397,15 @@ pub(crate) async fn answered(
     let (words, hint) = (say.of(says::Text), say.of(says::ShownWhat));
     let asking = Asking { filled: &shown, faults: &[] };
     let body = html! {
-        div lang=(who.language.code()) {
-            h1 { (say.of(says::Shown)) }
-            form method="post" action="/recipes" {
-                (token_field(&app, &who))
-                (asking.long(Field { name: "toml", words: &words, hint: &hint }, 24))
-                (asking.line(Field { name: "why", words: &reason, hint: &why_hint }))
-                button type="submit" { (say.of(says::Keep)) }
-            }
+        h1 { (say.of(says::Shown)) }
+        form method="post" action="/recipes" {
+            (token_field(&app, &who))
+            (asking.long(Field { name: "toml", words: &words, hint: &hint }, 24))
+            (asking.line(Field { name: "why", words: &reason, hint: &why_hint }))
+            button type="submit" { (say.of(says::Keep)) }
         }
     };
-    Ok(page::page(&app, &who, Place::of(PLACE, &say.of(says::Shown)), &body).into_response())
+    Ok(page::page(&app, &who, Place::of(PLACE, &say.of(says::Shown)).spoken(&who), &body).into_response())
 }
 
 /// The question that a fault's key belongs to: a table that lacks something is told at its first question.
@@ -444,7 +440,7 @@ pub(crate) async fn give(
                 let faults = [fault];
                 let pieces = one(&app, who, &name, &Query::new(), Some((&filled, faults.as_slice()))).await?;
                 let title = said(who, says::One { name: name.as_str().into() });
-                Ok(Done::Again(crate::blocks::body(&app, who, Place::of(PLACE, &title), &pieces)))
+                Ok(Done::Again(crate::blocks::body(&app, who, Place::of(PLACE, &title).spoken(who), &pieces)))
             }
         }
     })
@@ -511,7 +507,10 @@ fn after(app: &App, who: &Who, to: &str, lines: &[String]) -> Done {
         ul { @for line in lines { li { (line) } } }
         p { a.go href=(to) { (said(who, says::GoOn)) } }
     };
-    Done::Told { to: to.into(), page: page::page(app, who, Place::of(PLACE, &said(who, says::Done)), &body) }
+    Done::Told {
+        to: to.into(),
+        page: page::page(app, who, Place::of(PLACE, &said(who, says::Done)).spoken(who), &body),
+    }
 }
 
 /// On a run's page: its recipe, and the form for the name of a vial.

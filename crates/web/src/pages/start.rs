@@ -92,7 +92,7 @@ pub(crate) async fn templates(
         p.acts { a.go href="/runs/bring-in" { (said(&who, says::BringIn)) } " " (other_language(&who)) }
         p { (said(&who, says::TemplatesWhat)) }
     };
-    respond(&app, &who, Place::of("/", &title), &q, &[head.into(), listing.into()])
+    respond(&app, &who, Place::of("/", &title).spoken(&who), &q, &[head.into(), listing.into()])
 }
 
 /// One of them.
