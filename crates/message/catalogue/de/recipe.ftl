@@ -38,7 +38,7 @@ recipe-questions = Ein Rezept mit Fragen
 recipe-questions-what = Was kein Programm von einem Labor wissen kann, wird hier gefragt; was leer bleibt und nicht als nötig gekennzeichnet ist, nimmt den Wert, den die Vorlage zeigt. Das Rezept wird gezeigt, ehe es behalten wird.
 recipe-needed = nötig
 recipe-show = Das Rezept zeigen
-recipe-shown = Das Rezept, wie es behalten würde
+recipe-shown = Das Rezept, so wie es behalten wird
 recipe-shown-what = Es lässt sich hier noch ändern. Nach seinen Schlüsseln gelesen, hat es keinen Fehler.
 recipe-faults = Noch wurde nichts erstellt: { $n ->
     [one] eine Antwort lässt sich nicht übernehmen
@@ -47,3 +47,4 @@ recipe-faults = Noch wurde nichts erstellt: { $n ->
 recipe-left-out = nicht gesagt
 recipe-done = Behalten
 recipe-go-on = Weiter
+recipe-vial-has-it = Das Gefäß heißt schon so; nichts wurde geschrieben.

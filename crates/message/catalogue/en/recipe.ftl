@@ -102,3 +102,5 @@ recipe-left-out = not said
 recipe-done = Kept
 
 recipe-go-on = Go on
+
+recipe-vial-has-it = The vial has that name already; nothing was written.

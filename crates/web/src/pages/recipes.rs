@@ -466,7 +466,7 @@ pub(crate) async fn vial_name(
         .await?;
         let run = vial.rsplit_once('/').map_or(vial.as_str(), |(run, _)| run).to_string();
         let at = if filled.get("why").trim().is_empty() { "why" } else { "vial" };
-        match told(&who, done, says::HasIt.into(), at)? {
+        match told(&who, done, says::VialHasIt.into(), at)? {
             Ok(lines) => Ok(after(&app, &who, &format!("/runs/{}", encoded(&run)), &lines)),
             Err(fault) => {
                 let said = super::case::Said { act: "/vial-name", filled: &filled, fault };
