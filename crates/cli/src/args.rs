@@ -411,6 +411,9 @@ pub struct Start {
     /// Ask nothing: what was not given is refused
     #[arg(long)]
     pub no_questions: bool,
+    /// Language of the questions, the sheet of words and the next step
+    #[arg(long, value_enum, default_value_t = RecipeLanguage::En)]
+    pub lang: RecipeLanguage,
 }
 
 /// `limpid export`, `limpid supplement`
@@ -716,7 +719,7 @@ pub struct Recipes {
     pub json: bool,
 }
 
-/// Language of what is explained of recipes.
+/// Language of what is explained to who begins: recipes, templates, steps.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
 pub enum RecipeLanguage {
     /// English

@@ -11,7 +11,8 @@
 //! * [`folder`] — files with their sums, renamed into place when all are there;
 //! * [`whole_record`] — every table of the schema; [`results`], [`tables`] — the tables for people;
 //! * [`observations`], [`provenance`], [`describe`] — the descriptions; [`dictionary`] — the words;
-//! * [`mod@read`] — back into a store.
+//! * [`mod@read`] — back into a store;
+//! * [`result_rows`], [`sheet`] — results and empty files as tables for spreadsheets, beside the package.
 //!
 //! All of it is driven by `record::schema`: a table declared there is carried by itself.
 //! Dates come from the record, never from a clock: the same record makes the same bytes.
@@ -26,7 +27,9 @@ pub mod folder;
 pub mod observations;
 pub mod provenance;
 pub mod read;
+pub mod result_rows;
 pub mod results;
+pub mod sheet;
 pub mod tables;
 pub mod whole_record;
 mod write;

@@ -77,6 +77,10 @@ pub struct Wanted {
     pub bottle: Option<String>,
     /// Verdict.
     pub verdict: Option<VerdictWord>,
+    /// Filled on this day or later, as 2026-07-14. A bottle whose day is not known was filled neither before nor after.
+    pub from: Option<String>,
+    /// Filled on this day or earlier.
+    pub to: Option<String>,
     /// Blanks, spikes and other evidence in place of the water.
     pub evidence: bool,
 }
@@ -385,6 +389,8 @@ impl Index {
                 && well.is_none_or(|w| w.is_some() && b.well == w)
                 && trip.is_none_or(|t| t.is_some() && b.trip == t)
                 && wanted.bottle.as_ref().is_none_or(|l| *l == b.label)
+                && wanted.from.as_ref().is_none_or(|from| !b.day.is_empty() && b.day >= *from)
+                && wanted.to.as_ref().is_none_or(|to| !b.day.is_empty() && b.day <= *to)
         })
     }
 
@@ -404,6 +410,37 @@ impl Index {
             }
             out.total += 1;
         }
+        out
+    }
+
+    /// Page `page` (from 0) of `per` wells and days of the results that are wanted, newest first: how many wells and days
+    /// there are, and the rows of all results of those of the page. Bottles of no well have no place here.
+    pub fn select_wide(&self, wanted: &Wanted, page: usize, per: usize) -> Selected {
+        let mut out = Selected::default();
+        let mut places: HashMap<(u32, &str), usize> = HashMap::new();
+        for e in self.wanted(wanted).filter(|e| e.verdict.is_some()) {
+            if wanted.verdict.is_some() && e.verdict != wanted.verdict {
+                continue;
+            }
+            let Some((well, day)) = self.bottles.get(e.bottle as usize).and_then(|b| Some((b.well?, b.day.as_str())))
+            else {
+                continue;
+            };
+            let next = places.len();
+            let place = *places.entry((well, day)).or_insert(next);
+            if place / per == page {
+                out.rows.push(e.row);
+            }
+        }
+        out.total = places.len();
+        out
+    }
+
+    /// Fractions of which there are results, sorted.
+    pub fn fractions(&self) -> Vec<&str> {
+        let mut out: Vec<&str> = self.measurands.iter().map(|m| m.fraction.as_str()).collect();
+        out.sort_unstable();
+        out.dedup();
         out
     }
 

@@ -3,6 +3,7 @@
 
 pub mod case;
 pub mod checks;
+pub mod first_steps;
 pub mod hands;
 pub mod history;
 pub mod index;
@@ -17,4 +18,5 @@ pub mod shadow_sheet;
 pub mod start;
 pub mod statement;
 pub mod table_of_checks;
+pub mod templates;
 pub mod work;

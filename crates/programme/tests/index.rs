@@ -45,6 +45,39 @@ fn compare(index: &Index, store: &Store) {
     assert_eq!(index.select(&Wanted { well: Some("nowhere".into()), ..Wanted::default() }, 0, 10).total, 0);
 }
 
+/// Days bound what is wanted, and wells and days are counted and paged without one lost or told twice.
+#[test]
+fn by_day_and_by_well_and_day() {
+    let dir = tempfile::tempdir().unwrap();
+    let mut store = demo(dir.path());
+    work::recompute(&mut store, None, BY).unwrap();
+    let index = Index::of(&store).unwrap();
+    let all = results::all(&store).unwrap();
+    let day = |r: &results::Listed| r.filled_at.as_deref().unwrap_or_default().chars().take(10).collect::<String>();
+    let days: std::collections::BTreeSet<String> = all.iter().map(day).filter(|d| !d.is_empty()).collect();
+    let last = days.last().unwrap();
+    let on_last = Wanted { from: Some(last.clone()), to: Some(last.clone()), ..Wanted::default() };
+    let expected = all.iter().filter(|r| r.kind.is_water() && day(r) == *last).count();
+    assert!(expected > 0);
+    assert_eq!(index.select(&on_last, 0, 10_000).total, expected);
+    let after = Wanted { from: Some(format!("{last}x")), ..Wanted::default() };
+    assert_eq!(index.select(&after, 0, 10).total, 0);
+    let judged = || all.iter().filter(|r| r.verdict.is_some() && r.well.is_some());
+    let keys: std::collections::BTreeSet<_> = judged().map(|r| (r.well.clone(), day(r))).collect();
+    let mut rows = vec![];
+    for page in 0..keys.len() {
+        let found = index.select_wide(&Wanted::default(), page, 1);
+        assert_eq!(found.total, keys.len());
+        let listed = results::listed(&store, &found.rows).unwrap();
+        assert!(listed.iter().all(|r| (&r.well, day(r)) == (&listed[0].well, day(&listed[0]))), "one well and day");
+        rows.extend(found.rows);
+    }
+    rows.sort_unstable();
+    let mut expected: Vec<i64> = judged().map(|r| r.row).collect();
+    expected.sort_unstable();
+    assert_eq!(rows, expected);
+}
+
 #[test]
 fn short_and_long_agree_before_and_after_changes() {
     let dir = tempfile::tempdir().unwrap();

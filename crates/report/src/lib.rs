@@ -26,6 +26,7 @@ mod quality;
 mod reported;
 pub mod request;
 mod run;
+mod signed;
 mod statements;
 mod supplement;
 mod time_series;
@@ -106,6 +107,7 @@ pub fn content_watched(store: &Store, name: &str, watch: Watch) -> Result<Conten
     if !runs.is_empty() {
         out.methods.extend(methods::of_runs());
     }
+    out.sections.extend(signed::sections(store, &all)?);
     step("whose metal it is")?;
     attribution::fill(store, &runs, &all, &mut out)?;
     step("quality over the runs")?;

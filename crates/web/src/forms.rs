@@ -111,6 +111,13 @@ impl Asking<'_> {
         })
     }
 
+    /// A text of so many lines, as it stands.
+    pub fn long(&self, f: Field, lines: u32) -> Markup {
+        self.around(f, &|invalid, described| {
+            html! { textarea.text #(f.name) name=(f.name) rows=(lines) spellcheck="false" aria-invalid=[invalid] aria-describedby=(described) { (self.filled.get(f.name)) } }
+        })
+    }
+
     /// One of a few words.
     pub fn choice(&self, f: Field, all: &[(&str, &str)]) -> Markup {
         self.around(f, &|invalid, described| {

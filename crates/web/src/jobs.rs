@@ -208,7 +208,8 @@ pub(crate) async fn show(State(app): State<Shared>, who: Who, Path(id): Path<Str
         }
     };
     let refresh = running.then_some(2);
-    Ok(page::page(&app, &who, page::Place { title: &job.title, nav: "", refresh }, &body).into_response())
+    Ok(page::page(&app, &who, page::Place { title: &job.title, refresh, ..page::Place::default() }, &body)
+        .into_response())
 }
 
 fn told(job: &Job, state: &Stand) -> Markup {

@@ -7,6 +7,7 @@ use crate::forms::token_field;
 use crate::http_error::HttpError;
 use crate::style;
 use maud::{DOCTYPE, Markup, html};
+use message::{Lang, Message};
 use percent_encoding::percent_decode_str;
 use record::ResultId;
 use record::store::Store;
@@ -36,12 +37,19 @@ pub(crate) struct Place<'a> {
     pub nav: &'a str,
     /// Look again after so many seconds.
     pub refresh: Option<u32>,
+    /// The language of the page itself, where it is another than the frame's.
+    pub language: Option<Lang>,
 }
 
 impl<'a> Place<'a> {
     /// A page of a place.
     pub fn of(nav: &'a str, title: &'a str) -> Self {
-        Self { title, nav, refresh: None }
+        Self { title, nav, ..Self::default() }
+    }
+
+    /// Of a page that speaks the language of who asks.
+    pub fn spoken(self, who: &Who) -> Self {
+        Self { language: Some(who.language), ..self }
     }
 }
 
@@ -65,7 +73,7 @@ pub(crate) fn page(app: &App, who: &Who, place: Place, body: &Markup) -> Markup 
                     }
                     (identity(app, who))
                 }
-                main #main tabindex="-1" { (body) }
+                main #main tabindex="-1" lang=[place.language.map(Lang::code)] { (body) }
                 footer {
                     p { "Limpid compares numbers and never says that water may be drunk: advice belongs to the local health authority. What was not tested, microbes first, is not spoken of." }
                 }
@@ -79,7 +87,7 @@ pub(crate) fn bare(app: &App, title: &str, body: &Markup) -> Markup {
     html! {
         (DOCTYPE)
         html lang="en" {
-            (head(app, Place { title, nav: "", refresh: None }))
+            (head(app, Place { title, ..Place::default() }))
             body.plain { main { (body) } }
         }
     }
@@ -111,16 +119,31 @@ fn identity(app: &App, who: &Who) -> Markup {
     }
     html! {
         details.who {
-            summary { "Acting as " (who.person) }
+            summary { @if who.is_named() { "Acting as " (who.person) } @else { "Nobody is named: say who acts" } }
             form method="post" action="/name" {
                 (token_field(app, who))
                 input type="hidden" name="to" value=(encoded(&who.here));
                 label for="acting-as" { "Name that stands as author in the record" }
-                input #acting-as name="name" value=(who.person) required;
+                input #acting-as name="name" value=(if who.is_named() { who.person.as_str() } else { "" }) required;
                 button type="submit" { "Act under this name" }
             }
         }
     }
+}
+
+/// What is said in the language of who asks; on a page that speaks several.
+pub(crate) fn said(who: &Who, what: impl Into<Message>) -> String {
+    what.into().said(who.language).unwrap_or_default()
+}
+
+/// A link to the same page in the other language.
+pub(crate) fn other_language(who: &Who) -> Markup {
+    let other = Lang::ALL.into_iter().find(|l| *l != who.language).unwrap_or(who.language);
+    let (path, query) = who.here.split_once('?').unwrap_or((&who.here, ""));
+    let kept = query.split('&').filter(|part| !part.is_empty() && !part.starts_with("language="));
+    let query: Vec<&str> = kept.collect();
+    let before = if query.is_empty() { String::new() } else { format!("{}&", query.join("&")) };
+    html! { a lang=(other.code()) hreflang=(other.code()) href=(format!("{path}?{before}language={}", other.code())) { (other.name()) } }
 }
 
 /// A text for a query or a path: letters, digits and `-._~:` stay.

@@ -6,8 +6,8 @@ use crate::auth::{guard, login};
 use crate::http_error::HttpError;
 use crate::jobs;
 use crate::pages::{
-    accounts, attribution, bring_in, case, compounds, entry, field, home, lots, mapping, plan, record, report, results,
-    runs, statements, time, trips, water, wells,
+    accounts, attribution, bring_in, case, compounds, entry, field, home, lots, mapping, plan, recipes, record, report,
+    results, runs, start, statements, time, trips, water, wells,
 };
 use crate::style::{script, style};
 use axum::Router;
@@ -45,6 +45,14 @@ pub(crate) fn of(app: Shared) -> Router {
         .route("/runs/bring-in/{id}/names", post(bring_in::names))
         .route("/runs/bring-in/{id}/{n}/columns", get(mapping::show).post(mapping::save))
         .route("/runs/bring-in/{id}/take", post(bring_in::take))
+        .route("/recipes", get(recipes::list).post(recipes::take))
+        .route("/recipes/template", get(recipes::template))
+        .route("/recipes/questions", get(recipes::questions).post(recipes::answered))
+        .route("/recipes/give", post(recipes::give))
+        .route("/recipes/{name}", get(recipes::show))
+        .route("/vial-name", post(recipes::vial_name))
+        .route("/templates", get(start::templates))
+        .route("/templates/{file}", get(start::file))
         .route("/results", get(results::show))
         .route("/case/{identity}", get(case::show))
         .route("/sign", post(case::sign))

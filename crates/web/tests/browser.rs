@@ -48,14 +48,15 @@ fn the_whole_job_from_nothing_to_the_pdf() {
     p.size(b, 1280, 900);
     p.go(b, "/");
     // First steps: a well of one's own, with a slip on the way.
-    p.follow(b, "Describe a well");
+    p.follow(b, "a[href=\"/enter/well?to=%2F\"]");
     fill_all(b, &p, &[("r0.name", "SL-9"), ("r0.medium", "groundwater"), ("r0.elevation_m", "3,2")]);
     p.follow(b, "Enter");
     assert!(p.text(b).contains("a number with a decimal point"), "{}", p.text(b));
     p.picture(b, &pictures().join("fault-at-its-field.png"));
     fill_all(b, &p, &[("r0.elevation_m", "3.2")]);
     p.follow(b, "Enter");
-    assert_eq!(p.path(b), "/wells/SL-9");
+    assert_eq!(p.path(b), "/", "back to the steps");
+    p.go(b, "/wells/SL-9");
     p.follow(b, "Add casing and screen");
     fill_all(
         b,

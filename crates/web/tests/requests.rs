@@ -350,7 +350,7 @@ fn files_come_in_once_and_their_mapping_is_found() {
     }
     let results = c.get("/results.csv").status;
     assert_eq!(results, 404, "a table is asked for on its page");
-    let csv = c.get("/results?analyte=Pb&well=SL-2&csv=1").text();
+    let csv = c.get("/results?analyte=Pb&well=SL-2&file=csv").text();
     assert!(csv.lines().count() > 3 && csv.contains("SL2-26-07-A"), "{csv}");
     let store = face.store();
     let imports = store.events().unwrap().iter().filter(|e| e.kind == "import").count();
@@ -462,8 +462,9 @@ fn a_table_of_a_new_laboratory_is_read_by_columns_chosen_on_the_screen() {
     assert!(page.text().contains("no faults"), "{}", page.text());
     let taken = c.post(&format!("{preview}/take"), &[("token", &page.token())]);
     c.get(taken.header("location").unwrap());
-    let csv = c.get("/results?csv=1").text();
-    assert!(csv.contains("< 1.2 ng/L") && csv.contains("310 † ng/L"), "{csv}");
+    let csv = c.get("/results?file=csv").text();
+    // Sign, value, uncertainty and unit each in a column of its own; no uncertainty is stated.
+    assert!(csv.contains(",<,1.2,,ng/L,") && csv.contains(",,310,,ng/L,"), "{csv}");
     let kept = face.store().kept_texts("mapping").unwrap();
     assert!(kept.iter().any(|k| k.name == "new lab"));
 }

@@ -1,12 +1,13 @@
 //! `limpid demo`: the invented programme, from raw files to the report. Everything is made up and
 //! says so; dates are those of the scenario, so the same demo is the same bytes every time.
 
-use super::{import, report, results, upkeep};
+use super::{import, report, upkeep};
 use crate::args::ReportKind;
 use crate::failure::Failure;
 use crate::out::say;
 use crate::table::{Side, lay_out};
 use anyhow::{Context as _, anyhow};
+use exchange::result_rows;
 use programme::statement::{self, New, Sentence};
 use programme::work;
 use record::by::By;
@@ -115,8 +116,8 @@ fn lead(all: &[assessment::results::Listed]) -> String {
             vec![
                 r.well.clone().unwrap_or_default(),
                 r.bottle.clone(),
-                results::value(r).0,
-                results::verdict(r),
+                result_rows::value(r).0,
+                result_rows::verdict(r),
                 share,
                 is.into(),
                 r.reasons.join(", "),

@@ -105,7 +105,8 @@ impl RecipeLanguage {
         }
     }
 
-    fn of_messages(self) -> Lang {
+    /// As the catalogues have it.
+    pub fn of_messages(self) -> Lang {
         match self {
             Self::En => Lang::En,
             Self::De => Lang::De,

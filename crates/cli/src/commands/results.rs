@@ -8,8 +8,7 @@ use crate::out::say;
 use crate::table::{Rows, Side, lay_out};
 use assessment::results::{self, Listed};
 use assessment::well_value::{self, Part, WellValue};
-use quantity::Amount;
-use quantity::format::value_and_expanded;
+use exchange::result_rows::{self, Cells, Grid, Line, day};
 use record::model::VerdictWord;
 use record::schema;
 use record::store::{Filter, Store};
@@ -38,18 +37,18 @@ pub fn run(args: &Results) -> Result<(), Failure> {
     }
     if let Some(file) = &args.csv {
         if args.wide {
-            results_written::csv(file, results_written::wide(grid(&store, args)?))?;
+            results_written::csv(file, &result_rows::wide(grid(&store, args)?))?;
         } else {
             results_written::long_csv(file, |told| lines(&store, args, told))?;
         }
     }
     if let Some(file) = &args.xlsx {
         let sheet = if args.wide {
-            results_written::wide(grid(&store, args)?)
+            result_rows::wide(grid(&store, args)?)
         } else {
             let mut all = vec![];
             lines(&store, args, |l| all.push(l))?;
-            results_written::long(all)
+            result_rows::long(all)
         };
         results_written::workbook(file, &sheet)?;
     }
@@ -123,12 +122,6 @@ impl Results {
     }
 }
 
-/// The day on which the bottle was filled, as the record writes it; empty where it is not known.
-pub fn day(r: &Listed) -> &str {
-    let at = r.filled_at.as_deref().unwrap_or_default();
-    at.get(..10).unwrap_or(at)
-}
-
 /// One JSON document, written result by result: of a long record all at once would be memory many times the file's.
 fn document(store: &Store, args: &Results) -> Result<(), Failure> {
     let mut warnings = vec![
@@ -160,66 +153,6 @@ fn document(store: &Store, args: &Results) -> Result<(), Failure> {
     Ok(())
 }
 
-/// A result as the tables show it.
-#[derive(Debug, Clone)]
-pub struct Line {
-    /// Its name without the revision.
-    pub newest: String,
-    /// Its whole name, with the revision.
-    pub name: String,
-    /// Where, when, what: as on record, empty where not known.
-    pub well: String,
-    pub trip: String,
-    pub day: String,
-    pub bottle: String,
-    pub analyte: String,
-    pub isotopes: String,
-    pub fraction: String,
-    /// The number as it is shown, with U beside it, and its unit.
-    pub value: String,
-    pub unit: String,
-    /// The same for a spreadsheet.
-    pub number: Number,
-    /// Detection state.
-    pub state: String,
-    /// Verdict; none for evidence.
-    pub verdict: Option<VerdictWord>,
-    /// The verdict as a word with the profile that judged, or what the bottle is.
-    pub judged: String,
-    /// The profile that judged; empty where none did.
-    pub profile: String,
-    /// Why.
-    pub because: String,
-}
-
-/// A number with what stands before and beside it.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct Number {
-    /// `<`, `>` or nothing.
-    pub sign: &'static str,
-    /// Value or limit; empty where the report states none.
-    pub value: String,
-    /// Expanded uncertainty, 95 %; empty where there is none.
-    pub expanded: String,
-}
-
-impl Number {
-    fn of(r: &Listed) -> Self {
-        match (&r.amount, r.coverage_k) {
-            (None, _) => Self::default(),
-            (Some(Amount::Measured(m)), Some(k)) => {
-                let (value, expanded) = value_and_expanded(m, k);
-                Self { sign: "", value, expanded }
-            }
-            (Some(Amount::Measured(m)), None) => Self { value: m.value.to_string(), ..Self::default() },
-            // In full: a bound to fewer digits would have to be raised, and a source's own limit would change.
-            (Some(Amount::Stated(s)), _) => Self { value: s.value.to_string(), ..Self::default() },
-            (Some(Amount::Below(b)), _) => Self { sign: "<", value: b.limit.to_string(), ..Self::default() },
-            (Some(Amount::Above(b)), _) => Self { sign: ">", value: b.limit.to_string(), ..Self::default() },
-        }
-    }
-}
-
 /// Reads all results of the bottles that the filters leave, in the order of the record: by the bottles of the wells or
 /// trips asked for, where some are, else the whole record.
 fn each(store: &Store, args: &Results, told: impl FnMut(Listed)) -> Result<(), Failure> {
@@ -245,14 +178,14 @@ fn each(store: &Store, args: &Results, told: impl FnMut(Listed)) -> Result<(), F
 fn lines(store: &Store, args: &Results, mut told: impl FnMut(Line)) -> Result<(), Failure> {
     each(store, args, |r| {
         if args.wants(&r) {
-            told(line(r));
+            told(r.into());
         }
     })
 }
 
-fn grid(store: &Store, args: &Results) -> Result<results_wide::Grid, Failure> {
-    let mut cells = results_wide::Cells::default();
-    lines(store, args, |l| cells.add(l))?;
+fn grid(store: &Store, args: &Results) -> Result<Grid<()>, Failure> {
+    let mut cells = Cells::default();
+    lines(store, args, |l| cells.add(l, ()))?;
     Ok(cells.grid())
 }
 
@@ -285,44 +218,16 @@ fn beginnings(name: &str) -> impl Iterator<Item = &str> {
     name.match_indices(':').skip(1).map(move |(end, _)| &name[..end])
 }
 
-fn line(r: Listed) -> Line {
-    let (value, unit) = value(&r);
-    let mut because = r.reasons.join(", ");
-    // What the field said stands where a verdict holds a result back.
-    if let (Some(note), false) = (&r.note, r.reasons.is_empty()) {
-        because += &format!("; field note: {note}");
-    }
-    Line {
-        newest: r.result.newest().to_string(),
-        name: r.result.to_string(),
-        day: day(&r).to_string(),
-        number: Number::of(&r),
-        state: r.state.word().replace('-', " "),
-        judged: verdict(&r),
-        profile: r.profile.clone().unwrap_or_default(),
-        verdict: r.verdict,
-        value,
-        unit,
-        because,
-        well: r.well.unwrap_or_default(),
-        trip: r.trip.unwrap_or_default(),
-        bottle: r.bottle,
-        analyte: r.analyte,
-        isotopes: r.isotopes,
-        fraction: r.fraction,
-    }
-}
-
 /// The results as a table of a terminal's width; why a verdict is what it is stands under its row.
 fn table(store: &Store, args: &Results) -> Result<(), Failure> {
-    let headings =
-        [("result", Side::Left), ("value", Side::Right), ("unit", Side::Left), ("verdict", Side::Left)];
+    let headings = [("result", Side::Left), ("value", Side::Right), ("unit", Side::Left), ("verdict", Side::Left)];
     let (mut begin, mut rows) = (Begin::default(), Rows::default());
     each(store, args, |r| {
-        begin.add(&r.result.newest().to_string());
+        let newest = r.result.newest().to_string();
+        begin.add(&newest);
         if args.wants(&r) {
-            let l = line(r);
-            rows.push([&l.newest, &l.value, &l.unit, &l.judged], &l.because);
+            let l = Line::from(r);
+            rows.push([&newest, &l.value, &l.unit, &l.judged], &l.because);
         }
     })?;
     rows.each_line(&headings, |newest| begin.short(newest), TERMINAL, |line| crate::out::write(format_args!("{line}")));
@@ -378,28 +283,4 @@ fn table_of_wells(all: &[WellValue]) -> String {
         ("because of", Side::Left),
     ];
     lay_out(&headings, &all.iter().map(row).collect::<Vec<_>>())
-}
-
-/// The verdict as a word, or what the bottle is where it gets none.
-pub fn verdict(r: &Listed) -> String {
-    r.verdict_said().map_or_else(|| r.kind.word().replace('-', " "), |v| v.in_english())
-}
-
-/// The number with its expanded uncertainty, and the unit.
-pub fn value(r: &Listed) -> (String, String) {
-    if let Some((bound, unit)) = r.bound() {
-        return (bound, unit);
-    }
-    match (&r.amount, r.coverage_k) {
-        (None, _) => ("< not stated".into(), String::new()),
-        (Some(Amount::Measured(m)), Some(k)) => {
-            let (v, u) = value_and_expanded(m, k);
-            (format!("{v} ± {u}"), m.unit.to_string())
-        }
-        (Some(other), _) => {
-            let unit = other.unit().to_string();
-            let words = other.in_words().replace(&format!(" {unit}"), "").replace("(u not stated)", "(no u)");
-            (words, unit)
-        }
-    }
 }

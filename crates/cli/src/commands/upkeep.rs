@@ -10,6 +10,7 @@ use assessment::engine::ENGINE;
 use assessment::verify::{self, Answer, Verified};
 use programme::work::{self, Recomputed};
 use record::by::By;
+use record::model::VerdictWord;
 use record::store::{self, EventHash, StoreError};
 use serde_json::{Value, json};
 use std::path::Path;
@@ -64,6 +65,11 @@ pub fn sign(address: &str, result: &str, why: &str, hand: &Hand) -> Result<(), F
     say!("{person} stands for {result}: {why}");
     let now = programme::case::case(&store, result)?.result;
     say!("verdict: {}", programme::case::verdict_in_words(&now));
+    if now.verdict == Some(VerdictWord::Provisional) {
+        say!(
+            "a word answers for warnings; what is named here is decisive evidence that is missing: `limpid case` says what was not known"
+        );
+    }
     say(&done);
     derived(done)
 }

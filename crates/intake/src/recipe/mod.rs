@@ -10,6 +10,8 @@
 //! What it does not do: it does not hold the recipe beside a run (`programme::recipes::check`).
 //! Checked in the tests below and in `crates/intake/tests/import_recipe.rs`.
 
+pub mod asked;
+
 use crate::import::fault::{Fault, fault};
 use crate::import::units::unit_fits;
 use measurement::run::{Error, Isotope, Recipe};

@@ -16,6 +16,7 @@ use axum::http::{Method, StatusCode};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Redirect, Response};
 use cookie::{Cookie, SameSite};
+use message::Lang;
 use std::net::{IpAddr, SocketAddr};
 
 /// Cookie of the session.
@@ -23,6 +24,22 @@ pub(crate) const COOKIE: &str = "limpid-session";
 
 /// Cookie of the name under which one acts where nobody logs in.
 pub(crate) const NAME_COOKIE: &str = "limpid-name";
+
+/// Cookie of the language of pages that speak several.
+const LANGUAGE_COOKIE: &str = "limpid-language";
+
+/// What chooses it in an address.
+const LANGUAGE: &str = "language";
+
+/// A year in seconds.
+const YEAR_S: i64 = 365 * 24 * 3600;
+
+/// The language that an address asks for.
+fn asked_language(request: &Request) -> Option<Lang> {
+    let query = request.uri().query().unwrap_or_default();
+    let asked = form_urlencoded::parse(query.as_bytes()).find(|(name, _)| name == LANGUAGE);
+    asked.and_then(|(_, code)| Lang::parse(&code))
+}
 
 /// The value of a cookie.
 pub(crate) fn cookie(headers: &HeaderMap, name: &str) -> Option<String> {
@@ -39,6 +56,7 @@ pub(crate) async fn guard(
     next: Next,
 ) -> Response {
     let own = request.uri().path().starts_with("/report/file/");
+    let language = asked_language(&request);
     let mut response = match admit(&app, peer, &request) {
         Ok(Some(who)) => {
             request.extensions_mut().insert(who);
@@ -52,6 +70,13 @@ pub(crate) async fn guard(
         Err(trouble) => trouble.into_response(),
     };
     close(response.headers_mut(), own);
+    if let Some(language) = language {
+        let [(name, value)] = set_cookie(app.options.behind_tls, LANGUAGE_COOKIE, language.code(), YEAR_S);
+        // Its code is of letters alone, and another cookie may be set beside it.
+        if let Ok(value) = HeaderValue::from_str(&value) {
+            response.headers_mut().append(name, value);
+        }
+    }
     if app.options.behind_tls {
         // A year: what browsers ask for at least to remember it (RFC 6797 sets no least; from memory).
         let always = HeaderValue::from_static("max-age=31536000");
@@ -88,24 +113,28 @@ fn admit(app: &Shared, peer: SocketAddr, request: &Request) -> Result<Option<Who
         ));
     }
     let here = request.uri().path_and_query().map_or_else(String::new, ToString::to_string);
+    let kept = || cookie(headers, LANGUAGE_COOKIE).and_then(|code| Lang::parse(&code));
+    let language = asked_language(request).or_else(kept).unwrap_or(Lang::En);
     let open = matches!(request.uri().path(), "/login" | "/page.css" | "/page.js");
     if !app.accounts.wanted() {
-        let named = cookie(headers, NAME_COOKIE).and_then(|n| crate::page::decoded(&n)).filter(|n| !n.is_empty());
+        let kept = cookie(headers, NAME_COOKIE).and_then(|n| crate::page::decoded(&n));
+        let named = kept.filter(|n| record::store::named(n).is_ok());
         let person = named.unwrap_or_else(|| app.options.person.clone());
         if !peer.ip().is_loopback() {
             return Err(HttpError::new(StatusCode::FORBIDDEN, "Nobody has an account here."));
         }
-        return Ok(Some(Who { person, role: Role::Lead, bound: "loopback".into(), session: false, here }));
+        return Ok(Some(Who { person, role: Role::Lead, bound: "loopback".into(), session: false, here, language }));
     }
     let number = cookie(headers, COOKIE).unwrap_or_default();
     match app.sessions.account(&number, &app.accounts) {
-        Some(a) => Ok(Some(Who { person: a.name, role: a.role, bound: number, session: true, here })),
+        Some(a) => Ok(Some(Who { person: a.name, role: a.role, bound: number, session: true, here, language })),
         None if open => Ok(Some(Who {
             person: String::new(),
             role: Role::Reader,
             bound: format!("login {}", address(app, peer, headers)),
             session: false,
             here,
+            language,
         })),
         None => Ok(None),
     }

@@ -106,8 +106,10 @@ pub(crate) async fn name(
         return Err(HttpError::refused("Who has logged in acts under that name."));
     }
     let name: String = filled.get("name").trim().chars().filter(|c| !c.is_control()).take(80).collect();
-    if name.is_empty() {
-        return Err(HttpError::refused("The name: found nothing, expected a name as it is to stand in the record."));
+    if record::store::named(&name).is_err() {
+        return Err(HttpError::refused(format!(
+            "The name: found \"{name}\", expected a name as it is to stand in the record, with a letter or a digit."
+        )));
     }
     let back = decoded(filled.get("to")).unwrap_or_default();
     let set = set_cookie(app.options.behind_tls, NAME_COOKIE, &encoded(&name), 31_536_000);

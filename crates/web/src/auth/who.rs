@@ -5,6 +5,8 @@ use crate::http_error::HttpError;
 use axum::extract::FromRequestParts;
 use axum::http::StatusCode;
 use axum::http::request::Parts;
+use message::Lang;
+use programme::hands::NOT_NAMED;
 use record::by::By;
 
 /// Who asks.
@@ -19,9 +21,16 @@ pub(crate) struct Who {
     pub session: bool,
     /// The path with its query, for links to the same page.
     pub here: String,
+    /// The language of pages that speak several.
+    pub language: Lang,
 }
 
 impl Who {
+    /// Whether anybody is named: acts of nobody stand as such, and a verdict is signed by somebody.
+    pub fn is_named(&self) -> bool {
+        self.person != NOT_NAMED
+    }
+
     /// As the author of an act now.
     pub fn by<'a>(&'a self, at: &'a str) -> By<'a> {
         By { person: &self.person, at }

@@ -19,12 +19,17 @@ use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use maud::{Markup, html};
 use programme::case::Case;
+use programme::hands;
 use programme::work::{self, Recomputed};
 use quantity::format::capital;
 use quantity::{Derivation, NodeId, Spoken, Stage};
 use record::by::By;
+use record::model::VerdictWord;
 use record::store::{Filter, Store};
 use record::{ReadingId, ResultId};
+
+/// To whom signs while nobody is named.
+const NOBODY_SIGNS: &str = "A verdict is signed by somebody, and nobody is named: say at the top of the page who acts, by a name that is on record as a person with the role lead or analyst.";
 
 /// What the page shows beside the case.
 struct Around {
@@ -296,6 +301,7 @@ fn words_on_it(app: &App, who: &Who, a: &Around, said: Option<&Said>) -> Markup 
         @if r.verdict.is_some() {
             details.act open[open(&["/sign"])] {
                 summary { "Stand for this verdict" }
+                @if !who.session && !who.is_named() { p.caution { (NOBODY_SIGNS) " " a href="/enter/person" { "Enter a person" } } }
                 @if who.may(Role::Lead) { (form("/sign", "sign-why", "Why you stand for it", "Warnings then no longer hold the result back. Kept for good, with your name.", "Sign")) }
                 @else { p.quiet { "Signing is the lead’s." } }
             }
@@ -370,19 +376,64 @@ pub(crate) async fn sign(
         if let Err(e) = record::by::said(&why) {
             return again(&app, &who, &result, &Said { act: "/sign", filled: &filled, fault: at("why", &e) }).await;
         }
+        if let Some(words) = may_not_sign(&app, &who).await? {
+            let said = Said { act: "/sign", filled: &filled, fault: ("why".into(), words) };
+            return again(&app, &who, &result, &said).await;
+        }
         let id = result.parse::<ResultId>()?;
         let title = format!("Signing {result}");
         let to = jobs::begin(&app, &who, &title, move |app, job| {
             job.step("Signing, and judging anew")?;
             let at = now();
             let signed = app.record.write_now(|store| work::sign(store, &result, &why, person.by(&at)));
-            let told = if signed.is_ok() { vec![] } else { followed(signed)? };
+            let told = match signed {
+                Ok(_) => still_provisional(app, &id)?,
+                other => followed(other)?,
+            };
             Ok(Outcome { to: case_address(&id.newest()), told })
         })
         .await?;
         Ok(Done::To(to))
     })
     .await
+}
+
+/// Why this person may not stand for a verdict, where no account says who may: by name and role on record, as at the
+/// command line.
+async fn may_not_sign(app: &Shared, who: &Who) -> Result<Option<String>, HttpError> {
+    if who.session {
+        return Ok(None);
+    }
+    if !who.is_named() {
+        return Ok(Some(NOBODY_SIGNS.into()));
+    }
+    let person = who.person.clone();
+    let may = page::read(app, move |store, _| Ok(hands::may_sign(store, &person))).await?;
+    Ok(match may {
+        Ok(()) => None,
+        Err(record::Error::Store(e)) => return Err(e.into()),
+        Err(record::Error::Absent { .. }) => Some(format!(
+            "{} is not on record as a person: enter the person first, with the role lead or analyst, or act under the name of somebody who is.",
+            who.person
+        )),
+        Err(_) => Some(format!(
+            "The role of {} on record is none that stands for a verdict: lead or analyst is wanted. Correct it under Record, People.",
+            who.person
+        )),
+    })
+}
+
+/// Of a result that is signed and stays provisional, why: a word answers for warnings, not for evidence that is missing.
+fn still_provisional(app: &App, id: &ResultId) -> Result<Vec<String>, HttpError> {
+    let id = id.newest().to_string();
+    let case = app.record.read_now(|store| programme::case::case(store, &id))?;
+    if case.result.verdict != Some(VerdictWord::Provisional) {
+        return Ok(vec![]);
+    }
+    let open = case.result.reasons.join(", ");
+    Ok(vec![format!(
+        "Your word is kept. The result stays provisional: a word answers for warnings, and {open} is decisive evidence that is missing. The case says what was not known."
+    )])
 }
 
 /// What is wrong, at its field.

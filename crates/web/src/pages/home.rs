@@ -1,6 +1,6 @@
 //! What waits: results of each well's newest sampling that lie above a limit; bottles on the way with their holding
 //! times, runs to bring in, results that are provisional and why; and the last word on each well. On an empty programme:
-//! the first steps.
+//! the first steps, with the one that is next.
 
 use super::{judged, measurand, value};
 use crate::app::{App, Shared, now};
@@ -16,6 +16,7 @@ use assessment::results::{self, Listed};
 use axum::extract::{Query as FromQuery, State};
 use axum::response::Response;
 use maud::{Markup, html};
+use programme::first_steps::{Step, Todo};
 use programme::index::{Entry, Index, Wanted};
 use programme::limits_of::{Asked, Row, against_of, exceedances, may_exceed};
 use record::model::{Bottle, BottleKind, VerdictWord};
@@ -29,6 +30,8 @@ const SHOWN: usize = 12;
 /// What the page shows.
 struct Waiting {
     empty: Empty,
+    /// The way in.
+    steps: Vec<Step>,
     /// Results of each well's newest day above a limit, the most serious first.
     exceeding: Arc<Vec<Row>>,
     /// Bottles without a result, the most pressing first: bottle, where it is, its first clock.
@@ -55,13 +58,12 @@ impl There {
     }
 }
 
-/// What there is nothing of yet: wells, trips, bottles, results.
-type Empty = [There; 4];
+/// What there is nothing of yet: wells, bottles, results.
+type Empty = [There; 3];
 
 const WELLS: usize = 0;
-const TRIPS: usize = 1;
-const BOTTLES: usize = 2;
-const RESULTS: usize = 3;
+const BOTTLES: usize = 1;
+const RESULTS: usize = 2;
 
 /// The page.
 pub(crate) async fn show(
@@ -74,14 +76,15 @@ pub(crate) async fn show(
     let lacks = |n: usize| w.empty[n] == There::None;
     if !lacks(WELLS) {
         pieces.push(html! { p.acts { a href="/plan" { "Plan the next trip" } " " a href="/lots" { "Lots: may each go out?" } " "
+            @if w.steps.iter().any(|s| !s.done && s.todo == Todo::Sign) && !lacks(RESULTS) { a href="/results" { (page::said(&who, Todo::Sign.message())) } " " }
             @if !lacks(RESULTS) { a href="/attribution" { "Whose metal it is" } " " a href="/report" { "Make a report" } } } }.into());
     }
     if !w.exceeding.is_empty() {
         pieces.push(html! { h2 { "Above a limit" } }.into());
         pieces.push(exceeding(&w.exceeding).into());
     }
-    if w.empty.contains(&There::None) {
-        pieces.push(first_steps(w.empty).into());
+    if w.steps.iter().any(|s| !s.done && s.todo != Todo::Sign) {
+        pieces.push(super::start::steps(&who, &w.steps).into());
     }
     if let (Some(words), true) = (&w.stale, who.may(Role::Analyst) && !lacks(RESULTS)) {
         pieces.push(stale(&app, &who, words).into());
@@ -127,9 +130,9 @@ fn waiting(store: &Store, app: &App) -> Result<Waiting, HttpError> {
         told.push((name, results::listed(store, &rows)?, counts));
     }
     Ok(Waiting {
+        steps: programme::first_steps::steps(store)?,
         empty: [
             There::is(store.wells()?.is_empty()),
-            There::is(store.trips()?.is_empty()),
             There::is(store.bottles(&Filter::all().limit(1))?.is_empty()),
             There::is(app.record.index(store, Index::is_empty)?),
         ],
@@ -252,25 +255,6 @@ fn exceeding(rows: &[Row]) -> Listing {
 
 fn at_work(app: &App) -> Markup {
     html! { @for (id, title) in app.jobs.running() { p.caution { "At work: " a href=(format!("/jobs/{id}")) { (title) } } } }
-}
-
-fn first_steps(e: Empty) -> Markup {
-    let step = |n: usize, to: &str, words: &str, more: &str| {
-        let done = e[n] == There::Some;
-        html! {
-            li { @if done { span.state.met { span aria-hidden="true" { "✓" } " done " } } a href=(to) { (words) } " " (more) }
-        }
-    };
-    html! {
-        h2 { "First steps" }
-        ol.start {
-            (step(WELLS, "/enter/well", "Describe a well", "its pipe and layers follow on its page."))
-            (step(TRIPS, "/enter/trip", "Enter a trip", "with the question that it is to decide."))
-            (step(BOTTLES, "/enter/bottle", "Enter bottles", "samples and blanks alike; or bring them in as a file."))
-            (step(RESULTS, "/runs/bring-in", "Bring in files", "of the field, the instrument, the laboratory: with a preview that shows every fault."))
-        }
-        p.quiet { "Whole tables come in faster as files: any CSV or XLSX, by a mapping that says which column is what." }
-    }
 }
 
 fn stale(app: &App, who: &Who, words: &str) -> Markup {

@@ -55,7 +55,7 @@ pub(crate) async fn list(
     let head = html! {
         h1 { "Runs" }
         @if who.may(Role::Analyst) {
-            p.acts { a.go href="/runs/bring-in" { "Bring in files" } " " (recompute(&app, &who, "", "Derive everything anew")) }
+            p.acts { a.go href="/runs/bring-in" { "Bring in files" } " " a href="/recipes" { (page::said(&who, message::recipe::Title)) } " " (recompute(&app, &who, "", "Derive everything anew")) }
         }
     };
     let pieces: Vec<Piece> = std::iter::once(head.into()).chain(pieces).collect();
@@ -123,9 +123,9 @@ async fn page_of(
     said: Option<&Said<'_>>,
 ) -> Result<Vec<Piece>, HttpError> {
     let (asked, element) = (name.to_string(), q.get("element").cloned());
-    let (run, (vials, out), unreduced) = page::read(app, move |store, _| {
+    let (run, (vials, out, recipe), unreduced) = page::read(app, move |store, _| {
         let found = assessment::derive::find_run(store, &asked)?;
-        let out = (store.vials(found.id)?, excluded(store, found.id)?);
+        let out = (store.vials(found.id)?, excluded(store, found.id)?, found.recipe.clone());
         match pages::reduced(store, &asked) {
             Ok(run) => Ok((Some(of_element(store, &run, element.as_deref())?), out, None)),
             // A run that cannot be reduced is a fault of the data: its page says why. Other errors are not.
@@ -151,6 +151,7 @@ async fn page_of(
     pieces.push(sequence(&vials, name, &out, who.may(Role::Analyst)).into());
     if who.may(Role::Analyst) {
         pieces.push(take_out(app, who, name, q.get("vial").map(String::as_str), said).into());
+        pieces.push(super::recipes::on_a_run(app, who, name, recipe.as_deref(), said).into());
     }
     Ok(pieces)
 }

@@ -122,7 +122,7 @@ fn newest(points: &[Listed], total: usize, well: &str, analyte: &str) -> Listing
         foot: Some(
             html! { "A value opens its case. " @if total > points.len() { a href=(all) { "All " (total) " results" } } },
         ),
-        all: Some(format!("{all}&csv=1")),
+        all: Some(format!("{all}&file=csv")),
     }
 }
 

@@ -97,12 +97,23 @@ impl Face {
         Self::serve_as(dir, accounts, true)
     }
 
+    /// On an empty programme, where nobody was named when it was served.
+    pub fn of_nobody() -> Self {
+        let dir = tempfile::tempdir().unwrap();
+        programme::start::start(dir.path().join("sallow-levels.sqlite"), "test", "2026-07-01T00:00:00Z").unwrap();
+        Self::serve_by(dir, &[], false, programme::hands::NOT_NAMED)
+    }
+
     /// On an empty programme, served as it is.
     pub fn serve_plain(accounts: &[(&str, Role)]) -> Self {
         Self::start(|_| {}, accounts)
     }
 
     fn serve_as(dir: tempfile::TempDir, accounts: &[(&str, Role)], behind_tls: bool) -> Self {
+        Self::serve_by(dir, accounts, behind_tls, "Marit Osk")
+    }
+
+    fn serve_by(dir: tempfile::TempDir, accounts: &[(&str, Role)], behind_tls: bool, person: &str) -> Self {
         let path = dir.path().join("sallow-levels.sqlite");
         let file = web::accounts_file(&path);
         for (name, role) in accounts {
@@ -112,7 +123,7 @@ impl Face {
             store: path,
             address: SocketAddr::new(IpAddr::V4(Ipv4Addr::LOCALHOST), 0),
             accounts: file,
-            person: "Marit Osk".into(),
+            person: person.into(),
             behind_tls,
         };
         let (stop, stopped) = tokio::sync::oneshot::channel::<()>();
@@ -329,7 +340,16 @@ pub const PAGES: &[(&str, &str)] = &[
     ("runs", "/runs"),
     ("run", "/runs/SL-R-2607"),
     ("bring-in", "/runs/bring-in"),
+    ("recipes-de", "/recipes?language=de"),
+    ("recipe-de", "/recipes/sector-field-water?run=SL-R-2607&language=de"),
+    ("recipe-questions-de", "/recipes/questions?language=de"),
+    ("templates-de", "/templates?language=de"),
+    ("recipes", "/recipes?language=en"),
+    ("recipe", "/recipes/sector-field-water?run=SL-R-2607"),
+    ("recipe-questions", "/recipes/questions"),
+    ("templates", "/templates"),
     ("results", "/results"),
+    ("results-wide", "/results?wide=1"),
     ("evidence", "/results?of=evidence&analyte=Pb"),
     ("case", "/case/SL2-26-07-A:Pb:206%2B207%2B208%40low:unfiltered"),
     ("case-rejected", "/case/SL3-26-07-A:Pb:206%2B207%2B208%40low:unfiltered"),
