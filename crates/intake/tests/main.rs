@@ -6,4 +6,5 @@ mod import_forms;
 mod import_hammer;
 mod import_real;
 mod import_recipe;
+mod import_strange;
 mod plausible;

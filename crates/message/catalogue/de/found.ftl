@@ -94,3 +94,7 @@ found-recipe-value = { $key } = { $text }
 found-recipe-version = ein anderer Text als der von Version { $version } des Rezepts „{ $name }“
 found-no-toml = was kein TOML eines Rezepts ist: { $why }
 found-otherwise-than-row = { $value }, wo { $one } als Zeile { $row } mit { $stands } im Programm steht
+found-hidden = { $rows } ausgeblendete Zeilen und { $columns } ausgeblendete Spalten
+found-formula-without-result = eine Formel ohne gespeichertes Ergebnis
+found-coverage-unsaid = Unsicherheiten unter „{ $heading }“, von denen nichts sagt, ob sie Standardunsicherheiten oder erweiterte sind
+found-unit-beside = eine Spalte in { $unit } neben einem Ergebnis in { $other }

@@ -5,3 +5,12 @@ intake-fault-by-science = gefunden: { $found }; erwartet: { $expected }
 intake-unusual = ungewöhnlich: { $what } { $value }; üblich ist { $lower } bis { $upper }. So übernommen; ist es ein Versehen, mit einem Grund berichtigen
 intake-acid-before-filling = ungewöhnlich: Säure zugegeben { $acidified }, bevor die Flasche gefüllt wurde: { $filled }. So übernommen; richtig ist das, wenn die Säure schon in der Flasche war, sonst eines von beiden mit einem Grund berichtigen
 intake-more-unusual = noch { $more } Werte außerhalb des Üblichen; die ersten stehen Zeile für Zeile da
+intake-unit-of-mapping = in der Überschrift steht { $carried }, die Zuordnung { $mapping } sagt { $unit }: gelesen als { $unit }
+intake-footer-left = eine Zeile nach der Tabelle, weggelassen: { $text }
+intake-headings-again = noch einmal die Überschriften, weggelassen
+intake-block-begins = hier beginnt ein weiterer Block der Tabelle; er wird mit den Überschriften dieser Zeile gelesen
+intake-lies-on-its-side = die Tabelle liegt auf der Seite: jede Zeile, die hier genannt wird, ist eine Spalte des Blatts, von 1 an gezählt
+intake-hidden-unseen = ausgeblendete Zeilen und Spalten einer alten XLS-Datei sind hier nicht zu sehen: ins Blatt schauen oder es als XLSX speichern
+intake-hidden-taken = { $rows } ausgeblendete Zeilen und { $columns } ausgeblendete Spalten übernommen, wie die Zuordnung sagt
+intake-hidden-left = { $rows } ausgeblendete Zeilen und { $columns } ausgeblendete Spalten weggelassen, wie die Zuordnung sagt
+intake-coverage-of-heading = „{ $heading }“ sagt k = { $k }: jede Unsicherheit wird dadurch geteilt

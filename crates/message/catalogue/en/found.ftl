@@ -309,3 +309,18 @@ found-no-toml = what is no TOML of a recipe: { $why }
 # $row (count): number of the row on record
 # $stands (name): value on record
 found-otherwise-than-row = { $value } for { $one } that stands in the programme as row { $row } with { $stands }
+
+# Of a sheet.
+# $rows (count): hidden ones with something in them
+# $columns (count): hidden ones with something in them
+found-hidden = { $rows } hidden rows and { $columns } hidden columns
+
+found-formula-without-result = a formula without a stored result
+
+# $heading (name): as the file has it
+found-coverage-unsaid = uncertainties under "{ $heading }", of which nothing says whether they are standard or expanded
+
+# A heading in one unit over results in another.
+# $unit (name): of the column
+# $other (name): of the result
+found-unit-beside = a column in { $unit } beside a result in { $other }
