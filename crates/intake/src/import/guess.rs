@@ -595,10 +595,12 @@ impl Guess {
         let filled = |row: &[String]| row.iter().filter(|c| !c.is_empty()).count();
         let none = BTreeMap::new();
         let mut next = head + 1;
-        if let Some(row) = cells.get(next).filter(|_| !fixed("units_row")) {
+        let own_column = cells[head].iter().any(|c| field(c).is_some_and(|f| f.0 == "result.unit"));
+        if let Some(row) = cells.get(next).filter(|_| !fixed("units_row") && !own_column) {
             let bare = |c: &String| c.trim_matches(['[', ']', '(', ')']).to_string();
             let units = row.iter().filter(|c| !c.is_empty() && pattern::unit(&bare(c), &none).is_ok()).count();
-            let numbers = row.iter().filter(|c| form::looks_like_number(c)).count();
+            // "<0,5" is a value as well; and where a column of units stands, none stand under the headings.
+            let numbers = row.iter().filter(|c| form::looks_like_number(c.trim_start_matches(['<', '>', ' ']))).count();
             if units > 0 && numbers == 0 && 2 * units >= filled(row) {
                 self.form.units_row = Some(records[next].row);
                 next += 1;

@@ -19,7 +19,9 @@ use axum::extract::{Multipart, Path, Query as FromQuery, State};
 use axum::http::{HeaderMap, StatusCode, header};
 use axum::response::{IntoResponse, Redirect, Response};
 use intake::import::look::fitting;
-use intake::import::{Bundle, FileTaken, ImportError, Imported, Input, Mapping, SHIPPED, Target, find_mapping, in_words};
+use intake::import::{
+    Bundle, FileTaken, ImportError, Imported, Input, Mapping, SHIPPED, Target, find_mapping, in_words,
+};
 use maud::{Markup, html};
 use programme::work;
 use quantity::Check;

@@ -59,11 +59,8 @@ const MEANINGS: &[(&str, &str)] = &[
 ];
 
 /// What an uncertainty may be.
-const COVERAGES: &[(&str, &str)] = &[
-    ("k=1", "standard uncertainties"),
-    ("k=2", "expanded by k = 2"),
-    ("level=95 %", "half an interval of 95 %"),
-];
+const COVERAGES: &[(&str, &str)] =
+    &[("k=1", "standard uncertainties"), ("k=2", "expanded by k = 2"), ("level=95 %", "half an interval of 95 %")];
 
 /// A key of the file's form, in words, and what it can be; an empty list: a number or a text is typed.
 struct Key(&'static str, &'static str, &'static [(&'static str, &'static str)]);
@@ -248,9 +245,9 @@ fn pieces(a: &Asked, filled: &Filled, token: &Markup) -> Vec<Piece> {
             fieldset { legend { "The bottle" } @for f in BOTTLE { (field(f, a.seen, filled)) } }
             fieldset { legend { "The result, where a row is one result" } @for f in LONG { (field(f, a.seen, filled)) }
                 div.field { label for="u.coverage" { "the uncertainties are" }
-                    select #"u.coverage" name="u.coverage" { (options(COVERAGES, filled.get("u.coverage"), "as their heading says; if it does not, it is asked")) } }
+                    select id="u.coverage" name="u.coverage" { (options(COVERAGES, filled.get("u.coverage"), "as their heading says; if it does not, it is asked")) } }
                 div.field { label for="pm.coverage" { "what stands behind ± in a cell is" }
-                    select #"pm.coverage" name="pm.coverage" { (options(COVERAGES, filled.get("pm.coverage"), "does not occur; if it does, it is asked")) } }
+                    select id="pm.coverage" name="pm.coverage" { (options(COVERAGES, filled.get("pm.coverage"), "does not occur; if it does, it is asked")) } }
             }
             @if !a.seen.analytes.is_empty() {
                 fieldset { legend { "Analytes across" }
@@ -268,9 +265,9 @@ fn pieces(a: &Asked, filled: &Filled, token: &Markup) -> Vec<Piece> {
                         select #(id) name=(id) { (options(MEANINGS, filled.get(&id), "is refused")) } }
                 }
                 div.field.pair { label for="new.word" { "another word" }
-                    input #"new.word" name="new.word" value=(filled.get("new.word")) size="12";
+                    input id="new.word" name="new.word" value=(filled.get("new.word")) size="12";
                     label.inner for="new.meaning" { "means" }
-                    select #"new.meaning" name="new.meaning" { (options(MEANINGS, filled.get("new.meaning"), "–")) } }
+                    select id="new.meaning" name="new.meaning" { (options(MEANINGS, filled.get("new.meaning"), "–")) } }
             }
             button type="submit" { "Save and look again" }
         }
