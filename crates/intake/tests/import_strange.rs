@@ -331,7 +331,7 @@ fn a_mapping_s_keys_hold_against_the_file() {
 
 #[test]
 fn what_nothing_in_the_file_tells_is_asked_at_its_cell() {
-    let mut desk = Desk::new();
+    let desk = Desk::new();
     for (cell, date, want) in [
         ("1.234", "2026-07-03", Message::from(expected::DecimalAsked)),
         ("1,5", "03/04/2026", expected::DateOrderAsked.into()),
@@ -360,7 +360,7 @@ fn the_mapping_s_unit_holds_over_the_heading_s_and_is_told() {
 #[test]
 fn a_limit_in_a_unit_of_something_else_is_refused() {
     let mapping = LONG.replace("unit = \"Einheit\"", "unit = \"Einheit\"\ndetection_limit = \"NWG\"");
-    let mut desk = Desk::new();
+    let desk = Desk::new();
     let path = desk.file("lab.csv", "Probe,Parameter,Wert,Einheit,NWG (mV)\nA,Pb,5,ng/L,1\n");
     let faults = refused_by(&path, Mapping::parse(&mapping).unwrap());
     let [(Check::FileUnit, Some(2), says)] = &faults[..] else { panic!("{faults:?}") };

