@@ -592,7 +592,8 @@ impl Guess {
 
     /// The rows under the headings that are none of the table, and whether blocks follow.
     fn under_headings(&mut self, records: &[Record], cells: &[Vec<String>], head: usize, fixed: &dyn Fn(&str) -> bool) {
-        self.form.header_row = Some(records[head].row);
+        let Some(record) = records.get(head) else { return };
+        self.form.header_row = Some(record.row);
         let filled = |row: &[String]| row.iter().filter(|c| !c.is_empty()).count();
         let none = BTreeMap::new();
         let mut next = head + 1;
@@ -640,7 +641,7 @@ impl Guess {
         self.wide = !best.contains_key("result.value")
             && (self.form.transposed || self.headings.iter().filter(|h| across(h).is_some()).count() > 0);
         let mut used = vec![false; self.headings.len()];
-        if self.form.transposed {
+        if self.form.transposed && !self.headings.is_empty() {
             // Over the samples stands "Parameter", which names the rows of the sheet.
             used[0] = true;
             self.columns.insert("bottle.label".into(), Place::Heading(self.headings[0].clone()));
@@ -657,8 +658,11 @@ impl Guess {
             used[*at] = true;
             self.columns.insert((*field).to_string(), Place::Heading(self.headings[*at].clone()));
         }
-        let clock = self.headings.iter().position(|h| CLOCKS.contains(&plain(h).as_str()));
-        if let (Some(at), Some(Place::Heading(day))) = (clock, self.columns.get("bottle.filled_at").cloned()) {
+        let clock =
+            self.headings.iter().position(|h| CLOCKS.contains(&plain(h).as_str()) && !h.contains(['{', '}', '|']));
+        if let (Some(at), Some(Place::Heading(day))) = (clock, self.columns.get("bottle.filled_at").cloned())
+            && !day.contains(['{', '}', '|'])
+        {
             used[at] = true;
             let both = Place::Both(day, self.headings[at].clone());
             self.columns.insert("bottle.filled_at".into(), both);
@@ -722,6 +726,10 @@ impl Guess {
                 continue;
             }
             used[at] = true;
+            // One that stands twice is refused where it is read; here it is named once.
+            if self.analytes.iter().any(|(h, ..)| h == heading) {
+                continue;
+            }
             values.push(at);
             if self.pattern.is_some() && isotope(heading.split('(').next().unwrap_or("")).is_some() {
                 continue;
@@ -885,6 +893,10 @@ impl Guess {
             self.plus_minus = Some(coverage(kind, value).ok_or_else(wrong)?);
         } else if key == "value.unit" {
             self.value_unit = Some(value.to_string());
+            // Two places for a unit say two things.
+            if let Some(Place::Heading(old)) = self.columns.remove("result.unit") {
+                self.ignore.push(old);
+            }
         } else if key.contains('.') && value.is_empty() {
             if let Some(Place::Heading(old)) = self.columns.remove(&key) {
                 self.ignore.push(old);
