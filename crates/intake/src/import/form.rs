@@ -171,6 +171,15 @@ pub(crate) fn told_form(path: &Path, given: &FileForm) -> Result<FileForm, Error
     Ok(form)
 }
 
+/// The form of a workbook, from its records, which were read with a point.
+pub(crate) fn told_by_records(records: &[Record], given: &FileForm) -> FileForm {
+    let mut form = FileForm { open: LeftOpen::default(), ..given.clone() };
+    let mut seen = Evidence::default();
+    records.iter().for_each(|r| seen.record(r, Encoding::Utf8));
+    seen.of_workbook(given.open, &mut form);
+    form
+}
+
 /// A workbook's numbers have no decimal sign; texts among them, "<0,5", may have.
 fn sheet(path: &Path, form: &mut FileForm) -> Result<(), Error> {
     let open = form.open;
@@ -183,17 +192,7 @@ fn sheet(path: &Path, form: &mut FileForm) -> Result<(), Error> {
         seen.record(&record, Encoding::Utf8);
         n += 1;
     }
-    if open.decimal {
-        // Its own numbers come with a point, which says nothing.
-        seen.plain_points = 0;
-        seen.points = 0;
-        let numbers = seen.numbers(true);
-        form.decimal = if seen.commas > 0 { Decimal::Comma } else { Decimal::Point };
-        form.thousands = form.thousands.or(numbers.thousands.filter(|_| seen.commas > 0));
-    }
-    if open.dates {
-        form.dates = seen.dates();
-    }
+    seen.of_workbook(open, form);
     Ok(())
 }
 
@@ -397,6 +396,19 @@ impl Evidence {
         let contradicted = |k: usize| (k == 0 && self.commas > 0) || (k == 1 && self.points > 0);
         let thousands = group.filter(|k| !contradicted(*k)).map(|k| [',', '.', ' ', '\''][k]);
         Numbers { decimal, thousands: thousands.filter(|_| decimal != Decimal::Asked) }
+    }
+
+    /// What cells of a workbook tell: its own numbers come with a point, which says nothing.
+    fn of_workbook(&mut self, open: LeftOpen, form: &mut FileForm) {
+        if open.decimal {
+            (self.points, self.plain_points) = (0, 0);
+            let point_groups = self.groups[1];
+            form.decimal = if self.commas > 0 { Decimal::Comma } else { Decimal::Point };
+            form.thousands = form.thousands.or((self.commas > 0 && point_groups > 0).then_some('.'));
+        }
+        if open.dates {
+            form.dates = self.dates();
+        }
     }
 
     fn dates_unclear(&self) -> bool {

@@ -358,18 +358,20 @@ pub fn guess(path: &Path, said: &[String]) -> Result<Guess, ImportError> {
     if sheets.len() > 1 && given.sheet.is_none() {
         given.sheet = g.sheet(path, &given, &sheets).map_err(outside)?;
     }
-    g.form = form::told_form(path, &given).map_err(outside)?;
-    let mut records = vec![];
-    let mut rest = vec![];
-    match rows::open(path, &g.form).map_err(outside)? {
-        Err(t) => g.questions.push(Message::from(*t.says).in_english()),
-        Ok(mut from) => {
-            let mut record = Record::default();
-            while matches!(from.next(&mut record).map_err(outside)?, Ok(true)) {
-                if records.len() < LOOKED_AT { records.push(record.clone()) } else { rest.push(record.clone()) }
-            }
+    let mut records;
+    if sheets.is_empty() {
+        g.form = form::told_form(path, &given).map_err(outside)?;
+        records = g.read(path).map_err(outside)?;
+    } else {
+        // A workbook is read once, unless a comma shows: its reading is what takes the time.
+        g.form = FileForm { open: LeftOpen::default(), ..given.clone() };
+        records = g.read(path).map_err(outside)?;
+        g.form = form::told_by_records(&records, &given);
+        if g.form.decimal == Decimal::Comma && given.open.decimal {
+            records = g.read(path).map_err(outside)?;
         }
     }
+    let rest = records.split_off(records.len().min(LOOKED_AT));
     g.shape(records, rest, said)?;
     g.form.hidden = hidden;
     for entry in said.iter().filter(|e| !e.starts_with("file.")) {
@@ -548,6 +550,21 @@ impl Guess {
         }
         with_table.truncate(1);
         Ok(with_table.pop().or_else(|| sheets.first().cloned()))
+    }
+
+    /// All records of the file.
+    fn read(&mut self, path: &Path) -> Result<Vec<Record>, std::io::Error> {
+        let mut records = vec![];
+        match rows::open(path, &self.form)? {
+            Err(t) => self.questions.push(Message::from(*t.says).in_english()),
+            Ok(mut from) => {
+                let mut record = Record::default();
+                while matches!(from.next(&mut record)?, Ok(true)) {
+                    records.push(std::mem::take(&mut record));
+                }
+            }
+        }
+        Ok(records)
     }
 
     /// Finds headings, units, methods, side and blocks; then the columns.

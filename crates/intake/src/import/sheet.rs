@@ -109,7 +109,11 @@ pub(super) fn names(path: &Path) -> Vec<String> {
     let Ok(file) = File::open(path) else { return vec![] };
     let file = BufReader::new(file);
     match book_of(path) {
-        Book::Xlsx => Xlsx::new(file).map(|b: Xlsx<_>| b.sheet_names()).unwrap_or_default(),
+        // From its list alone: opening a large one reads every text in it.
+        Book::Xlsx => part(path, "xl/workbook.xml").map_or_else(Vec::new, |book| {
+            let name = |t: &&[u8]| attribute(t, "name").map(unescaped);
+            tags(&book, "<sheet ").iter().filter_map(name).collect()
+        }),
         Book::Ods => Ods::new(file).map(|b: Ods<_>| b.sheet_names()).unwrap_or_default(),
         Book::Xls => Xls::new(file).map(|b: Xls<_>| b.sheet_names()).unwrap_or_default(),
     }
@@ -360,6 +364,15 @@ fn attribute<'t>(tag: &'t [u8], name: &str) -> Option<&'t str> {
     std::str::from_utf8(&tag[from..end]).ok()
 }
 
+/// A text of XML without its escapes.
+fn unescaped(text: &str) -> String {
+    let mut out = text.to_string();
+    for (escape, sign) in [("&lt;", "<"), ("&gt;", ">"), ("&quot;", "\""), ("&apos;", "'"), ("&amp;", "&")] {
+        out = out.replace(escape, sign);
+    }
+    out
+}
+
 /// Every tag that begins so, with its attributes.
 fn tags<'x>(xml: &'x [u8], start: &str) -> Vec<&'x [u8]> {
     memmem::find_iter(xml, start.as_bytes())
@@ -372,8 +385,7 @@ fn sheet_part(path: &Path, sheet: Option<&str>) -> Option<Vec<u8>> {
     let book = part(path, "xl/workbook.xml")?;
     let sheets = tags(&book, "<sheet ");
     let tag = match sheet {
-        // Names are compared as they stand in the file: one with "&" is told by its place among the others.
-        Some(name) => *sheets.iter().find(|t| attribute(t, "name").is_some_and(|n| n.replace("&amp;", "&") == name))?,
+        Some(name) => *sheets.iter().find(|t| attribute(t, "name").is_some_and(|n| unescaped(n) == name))?,
         None => *sheets.first()?,
     };
     let id = attribute(tag, "r:id")?;
