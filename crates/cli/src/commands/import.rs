@@ -86,7 +86,14 @@ fn guessed(store: &mut Store, args: &Import) -> Result<(), Failure> {
     let open = || Failure::Refused(format!("the file does not say; answer with --set\n  {}", asked.join("\n  ")));
     match inputs {
         Err(_) if !asked.is_empty() => {
-            if !args.json {
+            if args.json {
+                let one = |(p, g): (&PathBuf, &Guess)| json!({ "file": p.display().to_string(), "mapping": g.toml(), "questions": g.questions });
+                let all: Vec<Value> = args.inputs.iter().zip(&guesses).map(one).collect();
+                say!(
+                    "{}",
+                    json!({ "guesses": all, "method": "guess: nothing was taken", "sources": [], "warnings": [] })
+                );
+            } else {
                 guesses.iter().for_each(first_rows);
             }
             Err(open())
@@ -95,7 +102,16 @@ fn guessed(store: &mut Store, args: &Import) -> Result<(), Failure> {
         Ok(_) if !asked.is_empty() && !args.preview => Err(open()),
         Ok(inputs) => {
             let done = take(store, &inputs, args);
-            if asked.is_empty() { done } else { done.and(Err(open())) }
+            if asked.is_empty() {
+                return done;
+            }
+            // The questions first: most faults of a file that is read with one open are of that one.
+            Err(match (done, open()) {
+                (Err(Failure::Refused(faults)), Failure::Refused(open)) => {
+                    Failure::Refused(format!("{open}\nand, read so: {faults}"))
+                }
+                (Err(other), _) | (Ok(()), other) => other,
+            })
         }
     }
 }
