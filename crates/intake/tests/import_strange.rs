@@ -4,7 +4,7 @@
 //! The expected values stand in the script beside the files; the factors are those of the units (1 mg/L = 1000 µg/L).
 
 use crate::import_common::Desk;
-use intake::import::guess::guess;
+use intake::import::guess::{Place, guess};
 use intake::import::{ImportError, Imported, Input, Mapping, preview};
 use message::{Arg, Message, expected, found, intake as said};
 use quantity::Check;
@@ -418,4 +418,16 @@ fn the_public_tables_are_guessed_as_what_they_are() {
     assert_eq!((of("Ca_mgL"), of("Pb_ugL"), of("SO4_mgL")), (Some("Ca"), Some("Pb"), Some("SO4")));
     assert_eq!(g.words.get("<").map(String::as_str), Some("below"));
     assert_eq!(g.words.get("E").map(String::as_str), Some("estimated"));
+    let g = guess(&file("trace.csv"), &[]).unwrap();
+    let of = |f: &str| g.columns.get(f).cloned();
+    for (field, heading) in [
+        ("result.analyte", "parm_short_nm"),
+        ("result.value", "result_va"),
+        ("result.unit", "unit_cd"),
+        ("result.remark", "remark_cd"),
+    ] {
+        assert_eq!(of(field), Some(Place::Heading(heading.into())), "{}", g.toml());
+    }
+    // A literal zero among its values means what only the laboratory knows.
+    assert!(g.questions.iter().any(|q| q.contains("words.0=")), "{:?}", g.questions);
 }

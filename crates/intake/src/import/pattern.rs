@@ -154,7 +154,7 @@ pub fn unit(text: &str, names: &BTreeMap<String, String>) -> Result<Unit, UnitEr
 }
 
 /// Units as laboratories print them and no standard has them: "mval/l", "mg/l CaCO3", "mg/l als N", "mmol/l (KS4,3)",
-/// "µS/cm bei 25 °C"
+/// "µS/cm bei 25 °C", "pH-Einheiten", "µg l-1".
 fn customary(text: &str) -> Option<Unit> {
     let mut t = text.trim().to_string();
     for (from, to) in [
