@@ -848,7 +848,8 @@ impl Guess {
                         "what does {} in row {row} mean? words.{word}=below, not-detected, missing, estimated …",
                         quoted(word)
                     );
-                    if !self.questions.contains(&question) {
+                    let begins = format!("what does {} ", quoted(word));
+                    if !self.questions.iter().any(|q| q.starts_with(&begins)) {
                         self.questions.push(question);
                     }
                 }
