@@ -758,9 +758,15 @@ pub struct Import {
     /// Raw files; one bundle file (.toml) may list several with a mapping each
     #[arg(required = true)]
     pub inputs: Vec<PathBuf>,
-    /// Mapping by name, or a mapping file
+    /// Mapping by name, or a mapping file; "guess" guesses one from the file and shows it as TOML
     #[arg(long)]
     pub mapping: Option<String>,
+    /// With --mapping guess: what the guess does not know or has wrong, as result.fraction=unfiltered
+    #[arg(long = "set", value_name = "KEY=VALUE")]
+    pub said: Vec<String>,
+    /// With --mapping guess: write the mapping to this file
+    #[arg(long, value_name = "FILE")]
+    pub save_mapping: Option<PathBuf>,
     /// Show what would be taken, and every fault; take nothing
     #[arg(long)]
     pub preview: bool,

@@ -149,6 +149,27 @@ proptest! {
     }
 
     #[test]
+    fn a_guess_of_damaged_files(
+        which in 0..4usize,
+        strokes in prop::collection::vec(stroke(), 0..6),
+        said in prop::sample::select(vec!["", "file.transposed=true", "file.blocks=true", "file.units_row=2", "layout=results-wide"]),
+    ) {
+        let desk = Desk::new();
+        let bytes = match which {
+            0 => damaged(LONG.as_bytes(), &strokes),
+            1 => damaged(b"Probe;Blei (\xB5g/l);Cd [ng/l]\n;;\nA;1,5;<0,2\nProbe;Zn;Cu\nA;1;2\n", &strokes),
+            2 => damaged("Parameter\tEinheit\tA\tB\nBlei\tng/l\t1\t2\nZink\tng/l\t3\t4\nArsen\tng/l\t3\t4\n".as_bytes(), &strokes),
+            _ => damaged(&workbook(), &strokes),
+        };
+        let path = desk.file("x.dat", &bytes);
+        let said: Vec<String> = if said.is_empty() { vec![] } else { vec![said.to_string()] };
+        let g = intake::import::guess::guess(&path, &said).unwrap();
+        // Whatever it is: its text is TOML, and where no mapping comes of it, something is asked.
+        let mapping = g.mapping();
+        prop_assert!(mapping.is_ok() || !g.questions.is_empty(), "{:?}\n{}", mapping.err(), g.toml());
+    }
+
+    #[test]
     fn damaged_workbooks(strokes in prop::collection::vec(stroke(), 0..4)) {
         check("laboratory-long", "x.xlsx", &damaged(&workbook(), &strokes));
     }

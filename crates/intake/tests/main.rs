@@ -7,5 +7,6 @@ mod import_hammer;
 mod import_names;
 mod import_real;
 mod import_recipe;
+mod import_strange;
 mod one_name;
 mod plausible;

@@ -259,6 +259,25 @@ const ATOMS: &[Atom] = &[
         offset: 0.0,
         prefixed: false,
     },
+    // Hardness, as amount of alkaline earths a litre. German degree: 10 mg/L CaO of 56.077 g/mol, DIN 38409-6 (from
+    // memory: 1 °dH = 0.1783 mmol/L). UCUM has none; its own form for such units is a word in square brackets.
+    Atom {
+        names: &["°dH", "dH"],
+        ucum: "[dH]",
+        dim: d(-3, 0, 0, 0, 0, 1, 0, 0),
+        factor: 10.0 / 56.077,
+        offset: 0.0,
+        prefixed: false,
+    },
+    // French degree: 10 mg/L CaCO3 of 100.087 g/mol (from memory).
+    Atom {
+        names: &["°fH", "fH"],
+        ucum: "[fH]",
+        dim: d(-3, 0, 0, 0, 0, 1, 0, 0),
+        factor: 10.0 / 100.087,
+        offset: 0.0,
+        prefixed: false,
+    },
     // Dimensionless in UCUM: pH is the negative decadic logarithm of an activity.
     Atom { names: &["pH"], ucum: "[pH]", dim: d(0, 0, 0, 0, 0, 0, 0, 0), factor: 1.0, offset: 0.0, prefixed: false },
 ];

@@ -4,8 +4,9 @@ use super::{now, open_to_take_in, upkeep};
 use crate::args::Import;
 use crate::failure::{Failure, how_to_agree};
 use crate::out::{progress, say};
+use intake::import::guess::{self, Guess, guess};
 use intake::import::names::proposals;
-use intake::import::{self, Agreed, Imported, Input, in_words};
+use intake::import::{self, Agreed, FileTaken, Imported, Input, in_words};
 use programme::work;
 use record::by::By;
 use record::store::Store;
@@ -24,26 +25,122 @@ pub fn run(args: &Import) -> Result<(), Failure> {
         args.hand.may_act(&store)?;
         store
     };
+    if args.mapping.as_deref() == Some(guess::NAME) {
+        return guessed(&mut store, args);
+    }
+    if !args.said.is_empty() || args.save_mapping.is_some() {
+        return Err(Failure::Usage("--set and --save-mapping go with --mapping guess".into()));
+    }
     let inputs = inputs(&store, args)?;
+    take(&mut store, &inputs, args)
+}
+
+/// Previews or takes in.
+fn take(store: &mut Store, inputs: &[Input], args: &Import) -> Result<(), Failure> {
     let agreed = agreed(args)?;
     if args.preview {
-        return preview(&mut store, &inputs, args, &agreed);
+        return preview(store, inputs, args, &agreed);
     }
     let (at, why) = (now(), args.why.as_deref().unwrap_or_default());
     let by = By { person: args.hand.name(), at: &at };
-    let (taken, derived) = work::take_in_agreed(&mut store, &inputs, by, (why, &agreed), &progress(), |taken| {
+    let (taken, derived) = work::take_in_agreed(store, inputs, by, (why, &agreed), &progress(), |taken| {
         if !args.json {
             say(taken);
         }
     })?;
     // Only now: the files may have brought the person, with a role.
-    args.hand.keep(&mut store)?;
+    args.hand.keep(store)?;
     if args.json {
         say!("{}", document(&taken, &derived));
     } else if let (Ok(done), true) = (&derived, taken.head.is_some()) {
         upkeep::say(done);
     }
     upkeep::derived(derived?)
+}
+
+/// A mapping guessed from each file: shown, saved where asked, and used where the file leaves no question open.
+fn guessed(store: &mut Store, args: &Import) -> Result<(), Failure> {
+    let guesses: Vec<Guess> = args.inputs.iter().map(|p| guess(p, &args.said)).collect::<Result<_, _>>()?;
+    if !args.json && (args.preview || args.save_mapping.is_some()) {
+        for (path, g) in args.inputs.iter().zip(&guesses) {
+            say!("# {}: a mapping guessed from it", path.display());
+            say!("{}", g.toml());
+        }
+    }
+    if let Some(to) = &args.save_mapping {
+        let [only] = &guesses[..] else {
+            return Err(Failure::Usage("--save-mapping writes the mapping of one file: give one".into()));
+        };
+        std::fs::write(to, only.toml()).map_err(|e| Failure::Outside(anyhow::Error::new(e)))?;
+    }
+    let asked: Vec<String> = args
+        .inputs
+        .iter()
+        .zip(&guesses)
+        .flat_map(|(p, g)| g.questions.iter().map(move |q| format!("{}: {q}", p.display())))
+        .collect();
+    let inputs: Result<Vec<Input>, _> = args
+        .inputs
+        .iter()
+        .zip(&guesses)
+        .map(|(p, g)| g.mapping().map(|mapping| Input { path: p.clone(), mapping }))
+        .collect();
+    let open = || Failure::Refused(format!("the file does not say; answer with --set\n  {}", asked.join("\n  ")));
+    match inputs {
+        Err(_) if !asked.is_empty() => {
+            if args.json {
+                let one = |(p, g): (&PathBuf, &Guess)| json!({ "file": p.display().to_string(), "mapping": g.toml(), "questions": g.questions });
+                let all: Vec<Value> = args.inputs.iter().zip(&guesses).map(one).collect();
+                say!(
+                    "{}",
+                    json!({ "guesses": all, "method": "guess: nothing was taken", "sources": [], "warnings": [] })
+                );
+            } else {
+                guesses.iter().for_each(first_rows);
+            }
+            Err(open())
+        }
+        Err(e) => Err(import::ImportError::from(e).into()),
+        Ok(_) if !asked.is_empty() && !args.preview => Err(open()),
+        Ok(inputs) => {
+            let done = take(store, &inputs, args);
+            if asked.is_empty() {
+                return done;
+            }
+            // The questions first: most faults of a file that is read with one open are of that one.
+            Err(match (done, open()) {
+                (Err(Failure::Refused(faults)), Failure::Refused(open)) => {
+                    Failure::Refused(format!("{open}\nand, read so: {faults}"))
+                }
+                (Err(other), _) | (Ok(()), other) => other,
+            })
+        }
+    }
+}
+
+/// The first rows of a file as they are read, where no mapping can say yet what becomes of them.
+fn first_rows(g: &Guess) {
+    say!("  {}", g.headings.join(" | "));
+    for row in g.rows.iter().take(import::SHOWN_READ) {
+        say!("  {}", row.join(" | "));
+    }
+}
+
+/// What the file told of its form, and what became of its first rows: as read, as kept.
+fn how_read(file: &FileTaken) {
+    if !file.form_in_words().is_empty() {
+        say!("  {} told by the file: {}", file.file, file.form_in_words());
+    }
+    for row in &file.shown {
+        let read: Vec<String> = row.read.iter().map(|(h, c)| format!("{h} {c:?}")).collect();
+        say!("  row {}: {}", row.row, read.join(", "));
+        for kept in &row.kept {
+            say!("    → {kept}");
+        }
+        if row.kept.is_empty() {
+            say!("    → no result");
+        }
+    }
 }
 
 /// What was taken in and what came of it, for programs.
@@ -101,6 +198,7 @@ fn preview(store: &mut Store, inputs: &[Input], args: &Import, agreed: &Agreed) 
     } else {
         say(&seen);
         for file in &seen.files {
+            how_read(file);
             for (table, rows) in &file.tables {
                 say!("\n{} → {table}: first rows\n  {}", file.file, rows.columns.join(" | "));
                 for row in &rows.rows {

@@ -2,8 +2,9 @@
 //!
 //! In: the text of a cell, the decimal sign, the words that the mapping explains ("<", "ND",
 //! "E", "U", ">", "", "0"). Out: a [`Said`], or what was found and what was expected. Nothing
-//! is guessed: a word without an entry, a thousands sign, the other decimal sign, a literal
-//! zero that the mapping does not explain, and a day that does not exist are refused.
+//! is guessed here: a word without an entry, a thousands sign that is not said, the other decimal
+//! sign, a literal zero that the mapping does not explain, and a day that does not exist are refused.
+//! What the file tells of its signs is found in `form`.
 //! Dates come out as ISO 8601. Checked in the tests below.
 
 use message::{Message, Name, expected};
@@ -20,6 +21,24 @@ pub enum Decimal {
     /// `1,5`
     #[serde(rename = ",")]
     Comma,
+    /// Nothing in the file tells: a number with a sign in it is refused with the question.
+    #[serde(skip)]
+    Asked,
+}
+
+/// How numbers are written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Numbers {
+    /// Decimal sign.
+    pub decimal: Decimal,
+    /// The sign between groups of three digits; none: there is none.
+    pub thousands: Option<char>,
+}
+
+impl From<Decimal> for Numbers {
+    fn from(decimal: Decimal) -> Self {
+        Self { decimal, thousands: None }
+    }
 }
 
 /// What a word of a laboratory means.
@@ -36,6 +55,10 @@ pub enum Meaning {
     Estimated,
     /// Not detected; the number beside it, if any, is the limit.
     NotDetected,
+    /// Below the detection limit that stands in its own column ("<NWG").
+    BelowDetectionLimit,
+    /// Below the quantification limit that stands in its own column ("<BG").
+    BelowQuantificationLimit,
     /// Nothing was reported: the cell brings no result.
     Missing,
     /// The laboratory withdrew the result: the cell brings none.
@@ -60,6 +83,26 @@ pub enum Said {
     NotDetected(Option<f64>),
     /// Above this limit.
     Above(f64),
+    /// Below a limit that stands in its own column.
+    BelowOf(OwnLimit),
+}
+
+/// A limit with a column of its own.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum OwnLimit {
+    /// L_D.
+    Detection,
+    /// L_Q.
+    Quantification,
+}
+
+/// What stands behind ± in a cell, in the words of the mapping's coverage.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Spread {
+    /// The number.
+    pub x: f64,
+    /// Whether it is in per cent of the value.
+    pub percent: bool,
 }
 
 /// What was expected instead.
@@ -69,9 +112,13 @@ pub type Expected = Message;
 ///
 /// # Errors
 /// What was expected.
-pub fn number(text: &str, decimal: Decimal) -> Result<f64, Expected> {
+pub fn number(text: &str, form: impl Into<Numbers>) -> Result<f64, Expected> {
+    let Numbers { decimal, thousands } = form.into();
+    let ungrouped = thousands.and_then(|sign| without_groups(text, sign, decimal));
+    let text = ungrouped.as_deref().unwrap_or(text);
     let wrong = || {
         Err(match decimal {
+            Decimal::Asked => expected::Number.into(),
             Decimal::Point if text.contains(',') => expected::NumberDecimalPoint.into(),
             Decimal::Comma if text.contains('.') => expected::NumberNoThousands.into(),
             Decimal::Point => expected::Number.into(),
@@ -79,6 +126,9 @@ pub fn number(text: &str, decimal: Decimal) -> Result<f64, Expected> {
         })
     };
     let text = text.trim();
+    if decimal == Decimal::Asked && text.contains(['.', ',']) {
+        return Err(expected::DecimalAsked.into());
+    }
     let mut plain = [0u8; 48];
     let bytes = if let Some(rest) = text.strip_prefix('\u{2212}') {
         // The typographic minus.
@@ -95,7 +145,7 @@ pub fn number(text: &str, decimal: Decimal) -> Result<f64, Expected> {
         return wrong();
     };
     let sign = match decimal {
-        Decimal::Point => b'.',
+        Decimal::Point | Decimal::Asked => b'.',
         Decimal::Comma => b',',
     };
     if !well_formed(bytes, sign) {
@@ -111,6 +161,29 @@ pub fn number(text: &str, decimal: Decimal) -> Result<f64, Expected> {
         Ok(x) if x.is_finite() => Ok(x),
         _ => Err(expected::NumberOrdinary.into()),
     }
+}
+
+/// The blanks that stand between groups of digits: SI Brochure, 9th edition, 5.4.4, asks for thin ones.
+const BLANKS: [char; 4] = [' ', '\u{a0}', '\u{202f}', '\u{2009}'];
+
+/// Whether a sign is the one between groups; any blank and either apostrophe stands for its like.
+fn is_group_sign(c: char, sign: char) -> bool {
+    c == sign || (BLANKS.contains(&c) && BLANKS.contains(&sign)) || ("'’".contains(c) && "'’".contains(sign))
+}
+
+/// A number without the signs between its groups of three digits; none where it has none, or its groups are no groups.
+fn without_groups(text: &str, sign: char, decimal: Decimal) -> Option<String> {
+    let text = text.trim();
+    let point = if decimal == Decimal::Comma { ',' } else { '.' };
+    let whole_end = text.find([point, 'e', 'E']).unwrap_or(text.len());
+    let (whole, rest) = text.split_at(whole_end);
+    let digits = whole.trim_start_matches(['+', '-', '\u{2212}']);
+    let lead = &whole[..whole.len() - digits.len()];
+    let groups: Vec<&str> = digits.split(|c| is_group_sign(c, sign)).collect();
+    let (first, others) = groups.split_first()?;
+    let all_digits = |g: &str| !g.is_empty() && g.bytes().all(|b| b.is_ascii_digit());
+    let sound = !others.is_empty() && first.len() <= 3 && all_digits(first);
+    (sound && others.iter().all(|g| g.len() == 3 && all_digits(g))).then(|| format!("{lead}{}{rest}", groups.concat()))
 }
 
 fn well_formed(bytes: &[u8], sign: u8) -> bool {
@@ -147,8 +220,8 @@ type Parted<'w> = (Option<(&'w str, Meaning)>, Option<f64>);
 /// How a measured cell is read.
 #[derive(Debug, Clone)]
 pub struct Rules {
-    /// Decimal sign.
-    pub decimal: Decimal,
+    /// How numbers are written.
+    pub numbers: Numbers,
     /// Words in the value's cell.
     pub words: Words,
     /// Words in the remark's cell.
@@ -197,6 +270,27 @@ impl Rules {
         Ok((self.weigh(meaning, x)?, word))
     }
 
+    /// Parts a cell at its ±: the value's part, and what stands behind it. A cell without ± is its value's part.
+    ///
+    /// # Errors
+    /// What was expected behind it.
+    pub fn part_spread<'c>(&self, cell: &'c str) -> Result<(&'c str, Option<Spread>), Expected> {
+        // Almost no cell has one: a look at its bytes is quicker than three searches.
+        if !cell.bytes().any(|b| b == b'+' || b >= 0x80) {
+            return Ok((cell, None));
+        }
+        let sign = ["±", "+/-", "+-"].iter().find_map(|s| cell.split_once(s));
+        let Some((value, spread)) = sign else { return Ok((cell, None)) };
+        let value = value.trim().trim_end_matches('(').trim_end();
+        let spread = spread.trim().trim_end_matches(')').trim_end();
+        let (spread, percent) = match spread.strip_suffix('%') {
+            Some(s) => (s.trim_end(), true),
+            None => (spread, false),
+        };
+        let x = number(spread, self.numbers)?;
+        if x < 0.0 { Err(expected::NotNegative.into()) } else { Ok((value, Some(Spread { x, percent }))) }
+    }
+
     fn weigh(&self, meaning: Meaning, x: Option<f64>) -> Result<Said, Expected> {
         let limit = |x: f64| {
             if x > 0.0 { Ok(x) } else { Err(Message::from(expected::LimitAboveZero)) }
@@ -208,6 +302,9 @@ impl Rules {
             (Meaning::Estimated, Some(x)) => Ok(Said::Estimate(x)),
             (Meaning::Below, Some(x)) => Ok(Said::Below(limit(x)?)),
             (Meaning::Above, Some(x)) => Ok(Said::Above(limit(x)?)),
+            (Meaning::BelowDetectionLimit | Meaning::BelowQuantificationLimit, Some(x)) => Ok(Said::Below(limit(x)?)),
+            (Meaning::BelowDetectionLimit, None) => Ok(Said::BelowOf(OwnLimit::Detection)),
+            (Meaning::BelowQuantificationLimit, None) => Ok(Said::BelowOf(OwnLimit::Quantification)),
             (Meaning::NotDetected, x) => Ok(Said::NotDetected(x.filter(|x| *x > 0.0))),
             (Meaning::Value, None) => Err(expected::Number.into()),
             (Meaning::Estimated, None) => Err(expected::NumberOfEstimate.into()),
@@ -217,7 +314,7 @@ impl Rules {
 
     /// Parts a cell into the meaning of its word and its number.
     fn split(&self, cell: &str) -> Result<Parted<'_>, Expected> {
-        let plain = number(cell, self.decimal);
+        let plain = number(cell, self.numbers);
         if let Ok(x) = plain {
             if x != 0.0 {
                 return Ok((None, Some(x)));
@@ -241,7 +338,7 @@ impl Rules {
             let rest = cell.strip_prefix(word.as_str()).or_else(|| cell.strip_suffix(word.as_str()));
             if let Some(rest) = rest {
                 let rest = rest.trim().trim_start_matches('(').trim_end_matches(')');
-                return match number(rest, self.decimal) {
+                return match number(rest, self.numbers) {
                     Ok(x) => Ok((Some((word, *meaning)), Some(x))),
                     Err(number) => Err(expected::BesideWord { number, word: word.into() }.into()),
                 };
@@ -276,6 +373,9 @@ pub enum DateOrder {
     /// 07/15/2026
     #[serde(rename = "month-day-year")]
     Mdy,
+    /// Nothing in the file tells day from month: such a date is refused with the question.
+    #[serde(skip)]
+    Asked,
 }
 
 /// A date or a date and time as ISO 8601: `2026-07-15`, `2026-07-15T09:30`, seconds and offset
@@ -289,6 +389,7 @@ pub fn time(text: &str, order: DateOrder) -> Result<String, Expected> {
             DateOrder::Ymd => expected::DateYearFirst.into(),
             DateOrder::Dmy => expected::DateDayFirst.into(),
             DateOrder::Mdy => expected::DateMonthFirst.into(),
+            DateOrder::Asked => expected::DateOrderAsked.into(),
         })
     };
     let (date, clock) = match text.split_once(['T', ' ']) {
@@ -308,7 +409,7 @@ pub fn time(text: &str, order: DateOrder) -> Result<String, Expected> {
         (true, _) => (a, b, c),
         (false, DateOrder::Dmy) => (c, b, a),
         (false, DateOrder::Mdy) => (c, a, b),
-        (false, DateOrder::Ymd) => return want(),
+        (false, DateOrder::Ymd | DateOrder::Asked) => return want(),
     };
     if y.len() != 4 || m.len() > 2 || d.len() > 2 {
         return want();
@@ -382,7 +483,7 @@ mod tests {
     fn rules() -> Rules {
         let words = |w: &[(&str, Meaning)]| w.iter().map(|(k, m)| ((*k).to_string(), *m)).collect();
         Rules {
-            decimal: Decimal::Point,
+            numbers: Decimal::Point.into(),
             words: words(&[
                 ("<", Meaning::Below),
                 (">", Meaning::Above),
@@ -460,6 +561,38 @@ mod tests {
         assert_eq!(number("\u{2212}2", Decimal::Comma), Ok(-2.0));
         assert_eq!(number("1.5", Decimal::Comma), Err(expected::NumberNoThousands.into()));
         assert!(number("1.234,5", Decimal::Comma).is_err());
+    }
+
+    #[test]
+    fn groups_of_three_digits_where_the_mapping_has_a_sign_for_them() {
+        let german = Numbers { decimal: Decimal::Comma, thousands: Some('.') };
+        for (text, x) in [("1.234,5", 1234.5), ("1.234.567", 1_234_567.0), ("-12.000", -12_000.0), ("0,5", 0.5)] {
+            assert_eq!(number(text, german), Ok(x), "{text}");
+        }
+        for text in ["1.23", "1234.567", ".123", "1..234", "1.234,5.6"] {
+            assert_eq!(number(text, german), Err(expected::NumberNoThousands.into()), "{text}");
+        }
+        let thin = Numbers { decimal: Decimal::Point, thousands: Some(' ') };
+        assert_eq!(number("12\u{202f}345.5", thin), Ok(12_345.5));
+        let swiss = Numbers { decimal: Decimal::Point, thousands: Some('\'') };
+        assert_eq!(number("1’234.5", swiss), Ok(1234.5));
+    }
+
+    #[test]
+    fn a_sign_that_nothing_explains_is_asked_about() {
+        assert_eq!(number("1.234", Decimal::Asked), Err(expected::DecimalAsked.into()));
+        assert_eq!(number("12", Decimal::Asked), Ok(12.0));
+        assert_eq!(time("03/04/2026", DateOrder::Asked), Err(expected::DateOrderAsked.into()));
+        assert_eq!(time("2026-04-03", DateOrder::Asked).unwrap(), "2026-04-03");
+    }
+
+    #[test]
+    fn a_spread_in_the_cell() {
+        let r = rules();
+        assert_eq!(r.part_spread("1.25 ± 0.1"), Ok(("1.25", Some(Spread { x: 0.1, percent: false }))));
+        assert_eq!(r.part_spread("1.25 (±8 %)"), Ok(("1.25", Some(Spread { x: 8.0, percent: true }))));
+        assert_eq!(r.part_spread("<0.5"), Ok(("<0.5", None)));
+        assert_eq!(r.part_spread("1 +/- x"), Err(expected::Number.into()));
     }
 
     #[test]

@@ -275,7 +275,7 @@ impl<'a> RunReader<'a> {
     fn number(&self, text: &str, field: Option<&Field>) -> Result<f64, Expected> {
         match field {
             Some(f) => f.real(text, self.mapping),
-            None => cell::number(text, self.mapping.file.decimal),
+            None => cell::number(text, self.mapping.file.numbers()),
         }
     }
 
@@ -599,7 +599,7 @@ impl RunReader<'_> {
                     }
                 }
                 Kind::Real => {
-                    match cell::number(&text, self.mapping.file.decimal).and_then(|x| column.check(x).map(|()| x)) {
+                    match cell::number(&text, self.mapping.file.numbers()).and_then(|x| column.check(x).map(|()| x)) {
                         Ok(x) => to.push((column.name, Value::Real(x))),
                         Err(e) => {
                             self.fault(Check::FileValue, row, &field, || fault(quoted(&text), e));

@@ -90,6 +90,8 @@ pub(crate) struct Collector {
     notes: Vec<Finding>,
     /// How many more there are.
     more_notes: u64,
+    /// How the file is read; the first [`SHOWN`].
+    told: Vec<Finding>,
 }
 
 impl Collector {
@@ -100,6 +102,7 @@ impl Collector {
             faults: Faults::default(),
             notes: vec![],
             more_notes: 0,
+            told: vec![],
         }
     }
 
@@ -111,6 +114,22 @@ impl Collector {
         } else {
             self.more_notes += 1;
         }
+    }
+
+    /// Tells what a person should know of how the file is read; nothing of it stops the import.
+    pub fn tell(&mut self, check: Check, row: Option<u64>, column: Option<&str>, says: impl Into<Message>) {
+        if self.told.len() < SHOWN {
+            let finding = self.finding(check, Outcome::NotKnown, row, column, says);
+            self.told.push(finding);
+        }
+    }
+
+    /// What [`Self::tell`] was told.
+    pub fn take_told(&mut self) -> Vec<Finding> {
+        let mut told = std::mem::take(&mut self.told);
+        // A file that is opened twice, for its replicate sets, tells of its form twice.
+        told.dedup();
+        told
     }
 
     /// The notes, and that there are more.

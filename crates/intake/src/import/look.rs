@@ -1,63 +1,14 @@
-//! A first look at a file, for who has to say how it is to be read: its headings and first rows, and which of the
-//! known mappings would read it.
+//! A first look at a file: which of the known mappings would read it. What a new one would say is guessed in `guess`.
 
-use super::fault::Collector;
-use super::mapping::{FileForm, Mapping, Target};
-use super::rows;
-use super::text::{Record, decode};
+use super::mapping::{Mapping, Target};
 use super::{ImportError, Input, preview};
-use message::Message;
 use quantity::Check;
 use record::schema::TABLES;
 use record::store::Store;
 use std::path::Path;
 
-/// Rows shown.
-const SHOWN: usize = 5;
-
 /// Largest file that mappings are tried on, bytes.
 const TRIED_BYTES: u64 = 4 << 20;
-
-/// What stands in a file.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct Look {
-    /// Headings of the first row that is not blank.
-    pub headings: Vec<String>,
-    /// The first rows under it.
-    pub rows: Vec<Vec<String>>,
-    /// Why it cannot be read as a table, where it cannot.
-    pub text_fault: Option<String>,
-}
-
-/// Looks at a file.
-///
-/// # Errors
-/// The file cannot be read at all.
-pub fn look(path: &Path) -> Result<Look, ImportError> {
-    let outside = |source| ImportError::Io { path: path.to_path_buf(), source };
-    let form = FileForm::default();
-    let mut out = Look::default();
-    let mut rows = match rows::open(path, &form).map_err(outside)? {
-        Ok(rows) => rows,
-        Err(t) => {
-            out.text_fault = Some(Message::from(*t.says).in_english());
-            return Ok(out);
-        }
-    };
-    let mut faults = Collector::new("", true);
-    if let Some((headings, _)) = rows.headings(&form, &mut faults).map_err(outside)? {
-        out.headings = headings;
-        let mut record = Record::default();
-        while out.rows.len() < SHOWN && matches!(rows.next(&mut record).map_err(outside)?, Ok(true)) {
-            let cell = |i: usize| {
-                decode(record.get(i), form.encoding).map_or_else(|e| e.found.in_english(), std::borrow::Cow::into_owned)
-            };
-            out.rows.push((0..record.len()).map(cell).collect());
-        }
-    }
-    out.text_fault = faults.faults.shown.first().map(|f| f.sentence.clone());
-    Ok(out)
-}
 
 /// The mapping among `known` that reads a file without a fault of its form; names that are not on record yet do not
 /// count, because another file may bring them. A mapping with the name of the file goes first.

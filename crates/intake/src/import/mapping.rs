@@ -20,7 +20,7 @@
 //!
 //! Checked in the tests below.
 
-use super::cell::{DateOrder, Decimal, Rules, Words};
+use super::cell::{DateOrder, Decimal, Numbers, Rules, Words};
 use super::pattern::Pattern;
 use super::text::Encoding;
 use record::schema;
@@ -105,6 +105,61 @@ pub struct FileForm {
     pub sheet: Option<String>,
     /// Order of day, month, year.
     pub dates: DateOrder,
+    /// The sign between groups of three digits.
+    pub thousands: Option<char>,
+    /// Row of the units, under the headings.
+    pub units_row: Option<u64>,
+    /// Row of the methods, under the headings.
+    pub methods_row: Option<u64>,
+    /// Whether parameters stand down and samples across.
+    pub transposed: bool,
+    /// Whether the table comes in several blocks, each with its own headings.
+    pub blocks: bool,
+    /// What becomes of hidden rows and columns; none: they are asked about.
+    pub hidden: Option<Hidden>,
+    /// What the mapping left open: it is told from the file.
+    pub open: LeftOpen,
+}
+
+/// What becomes of hidden rows and columns of a workbook.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Hidden {
+    /// They belong to the table.
+    Take,
+    /// They are left out.
+    Leave,
+}
+
+/// Keys of the file's form that a mapping does not fix.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[allow(clippy::struct_excessive_bools, reason = "one a key")]
+pub struct LeftOpen {
+    /// No delimiter, or "auto".
+    pub delimiter: bool,
+    /// No decimal sign.
+    pub decimal: bool,
+    /// No encoding.
+    pub encoding: bool,
+    /// No order of dates.
+    pub dates: bool,
+}
+
+impl LeftOpen {
+    /// Everything.
+    pub const ALL: Self = Self { delimiter: true, decimal: true, encoding: true, dates: true };
+
+    /// Whether anything is.
+    pub fn any(self) -> bool {
+        self != Self::default()
+    }
+}
+
+impl FileForm {
+    /// How its numbers are written.
+    pub fn numbers(&self) -> Numbers {
+        Numbers { decimal: self.decimal, thousands: self.thousands }
+    }
 }
 
 /// Where a field's text comes from.
@@ -141,7 +196,7 @@ pub enum ColumnUnit {
 }
 
 /// How a field is filled.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Source {
     /// Where its text comes from.
     pub from: From,
@@ -157,15 +212,24 @@ pub struct Source {
     pub optional: bool,
     /// What an empty cell, or an optional column that is absent, stands for.
     pub empty: Option<String>,
+    /// Of uncertainties: what they are divided by to be standard ones; none: the mapping does not say.
+    pub coverage: Option<f64>,
 }
 
 /// Analytes across.
 #[derive(Debug, Clone, PartialEq, Eq, Deserialize, Default)]
 #[serde(deny_unknown_fields)]
 pub struct Wide {
-    /// Headings that hold an analyte: `{analyte}` and, if it is there, `{unit}`.
+    /// Headings that hold an analyte: `{analyte}`, or `{isotope}` ("208Pb", whose element is the analyte), and, if they
+    /// are there, `{unit}` and `{resolution}`.
     #[serde(default)]
     pub pattern: Option<String>,
+    /// The unit of all that the pattern takes, where neither it nor a row of units says it.
+    #[serde(default)]
+    pub unit: Option<String>,
+    /// Analytes as the pattern finds them → as the record has them.
+    #[serde(default)]
+    pub names: BTreeMap<String, String>,
     /// Headings named one by one.
     #[serde(default)]
     pub analytes: BTreeMap<String, WideColumn>,
@@ -292,6 +356,8 @@ pub struct Mapping {
     pub pair: Option<Pair>,
     /// The clock of a field sheet's phone, where it was wrong.
     pub clock: Option<PhoneClock>,
+    /// What a number behind ± is divided by to be a standard uncertainty; none: the mapping does not say.
+    pub plus_minus: Option<f64>,
 }
 
 #[derive(Deserialize)]
@@ -329,6 +395,18 @@ struct Raw {
     pair: Option<Pair>,
     #[serde(default)]
     clock: Option<PhoneClock>,
+    #[serde(default)]
+    plus_minus: Option<RawCoverage>,
+}
+
+/// What an uncertainty is: `{ k = 2 }` or `{ level = "95 %" }`.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct RawCoverage {
+    #[serde(default)]
+    k: Option<f64>,
+    #[serde(default)]
+    level: Option<String>,
 }
 
 #[derive(Deserialize)]
@@ -357,15 +435,27 @@ struct RawForm {
     #[serde(default)]
     delimiter: Option<String>,
     #[serde(default)]
-    decimal: Decimal,
+    decimal: Option<Decimal>,
+    #[serde(default)]
+    thousands: Option<String>,
     #[serde(default)]
     encoding: Option<String>,
     #[serde(default)]
     header_row: Option<u64>,
     #[serde(default)]
+    units_row: Option<u64>,
+    #[serde(default)]
+    methods_row: Option<u64>,
+    #[serde(default)]
+    transposed: bool,
+    #[serde(default)]
+    blocks: bool,
+    #[serde(default)]
+    hidden: Option<Hidden>,
+    #[serde(default)]
     sheet: Option<String>,
     #[serde(default)]
-    dates: DateOrder,
+    dates: Option<DateOrder>,
 }
 
 #[derive(Deserialize)]
@@ -393,6 +483,10 @@ struct RawSource {
     optional: bool,
     #[serde(default)]
     empty: Option<String>,
+    #[serde(default)]
+    k: Option<f64>,
+    #[serde(default)]
+    level: Option<String>,
 }
 
 #[derive(Deserialize)]
@@ -524,16 +618,26 @@ impl Mapping {
                 }
             }
         }
+        let file = form(&raw)?;
+        let plus_minus = match &raw.plus_minus {
+            None => None,
+            Some(c) => Some(
+                coverage(c.k, c.level.as_deref())
+                    .map_err(|found| wrong("plus_minus", &found, COVERAGE))?
+                    .ok_or_else(|| wrong("plus_minus", "nothing", COVERAGE))?,
+            ),
+        };
         let mapping = Self {
-            file: form(&raw)?,
-            own_headings: raw.headings.is_some(),
-            ignore_others: raw.others == Others::Ignore,
             rules: Rules {
-                decimal: raw.file.decimal,
+                numbers: file.numbers(),
                 words: raw.words,
                 remarks: raw.remarks,
                 negative_is_value: raw.negative.is_some(),
             },
+            file,
+            plus_minus,
+            own_headings: raw.headings.is_some(),
+            ignore_others: raw.others == Others::Ignore,
             name: raw.name,
             about: raw.about,
             toml: text.to_string(),
@@ -575,8 +679,15 @@ impl Mapping {
                 return Err(self.wrong(format!("units.\"{word}\""), e.to_string(), "a unit"));
             }
         }
-        for source in self.sources.values() {
+        if let Some(u) = &self.wide.unit
+            && let Err(e) = super::pattern::unit(u, &self.units)
+        {
+            return Err(self.wrong("wide.unit", e.to_string(), "a unit"));
+        }
+        for (field, source) in &self.sources {
+            // Uncertainties in per cent are of their value.
             if let Some(ColumnUnit::Fixed(u)) = &source.unit
+                && (field, u.as_str()) != (&"result.u".to_string(), "%")
                 && let Err(e) = super::pattern::unit(u, &self.units)
             {
                 return Err(self.wrong("unit", e.to_string(), "a unit"));
@@ -676,20 +787,70 @@ fn form(raw: &Raw) -> Result<FileForm, MappingError> {
     };
     let encoding = match f.encoding.as_deref() {
         None | Some("utf-8") => Encoding::Utf8,
-        Some("latin-1") => Encoding::Latin1,
-        Some(e) => return Err(wrong("encoding", e, "utf-8 or latin-1; UTF-16 is told from its mark")),
+        Some("latin-1" | "windows-1252") => Encoding::Latin1,
+        Some(e) => {
+            return Err(wrong("encoding", e, "utf-8, latin-1 or windows-1252; UTF-16 is told from its first bytes"));
+        }
     };
+    let thousands = match f.thousands.as_deref().map(|t| t.chars().collect::<Vec<_>>()) {
+        None => None,
+        Some(t) => match t[..] {
+            [c] if !c.is_alphanumeric() && !"+-".contains(c) => Some(c),
+            _ => return Err(wrong("thousands", f.thousands.as_deref().unwrap_or_default(), "one sign")),
+        },
+    };
+    let decimal = f.decimal.unwrap_or_default();
+    if matches!((decimal, thousands), (Decimal::Point, Some('.')) | (Decimal::Comma, Some(','))) {
+        return Err(wrong(
+            "thousands",
+            f.thousands.as_deref().unwrap_or_default(),
+            "another sign than the decimal one",
+        ));
+    }
     if f.header_row == Some(0) {
         return Err(wrong("header_row", "0", "a row counted from 1"));
     }
     Ok(FileForm {
         delimiter,
-        decimal: f.decimal,
+        decimal,
         encoding,
         header_row: f.header_row,
         sheet: f.sheet.clone(),
-        dates: f.dates,
+        dates: f.dates.unwrap_or_default(),
+        thousands,
+        units_row: f.units_row,
+        methods_row: f.methods_row,
+        transposed: f.transposed,
+        blocks: f.blocks,
+        hidden: f.hidden,
+        open: LeftOpen {
+            delimiter: matches!(f.delimiter.as_deref(), None | Some("auto")),
+            decimal: f.decimal.is_none(),
+            encoding: f.encoding.is_none(),
+            dates: f.dates.is_none(),
+        },
     })
+}
+
+const COVERAGE: &str = "k, a number from 1 to 5, or level, one of \"68 %\", \"90 %\", \"95 %\", \"99 %\"";
+
+/// What an uncertainty is divided by to be a standard one.
+fn coverage(k: Option<f64>, level: Option<&str>) -> Result<Option<f64>, String> {
+    match (k, level) {
+        (None, None) => Ok(None),
+        (Some(k), None) if (1.0..=5.0).contains(&k) => Ok(Some(k)),
+        (Some(k), None) => Err(format!("k = {k}")),
+        (Some(_), Some(_)) => Err("k and level".into()),
+        // Half the width of the interval of a normal distribution at this level, in standard deviations: JCGM 100:2008,
+        // table G.1.
+        (None, Some(level)) => match level.trim_end_matches(['%', ' ']) {
+            "68" | "68.27" => Ok(Some(1.0)),
+            "90" => Ok(Some(1.645)),
+            "95" => Ok(Some(1.960)),
+            "99" => Ok(Some(2.576)),
+            _ => Err(format!("\"{level}\"")),
+        },
+    }
 }
 
 fn source(mapping: &str, field: &str, value: &toml::Value) -> Result<Source, MappingError> {
@@ -707,6 +868,7 @@ fn source(mapping: &str, field: &str, value: &toml::Value) -> Result<Source, Map
         unit: None,
         optional: false,
         empty: None,
+        coverage: None,
     };
     let raw: RawSource = match value {
         toml::Value::String(s) => return Ok(plain(vec![s.clone()])),
@@ -759,6 +921,13 @@ fn source(mapping: &str, field: &str, value: &toml::Value) -> Result<Source, Map
         }),
         optional: raw.optional,
         empty: raw.empty,
+        coverage: match coverage(raw.k, raw.level.as_deref()) {
+            Err(found) => return Err(wrong(found, COVERAGE)),
+            Ok(Some(_)) if field != "result.u" => {
+                return Err(wrong("a coverage".into(), "k and level beside result.u only"));
+            }
+            Ok(k) => k,
+        },
     })
 }
 
@@ -793,6 +962,13 @@ mod tests {
             "2 places",
         );
         refused(&format!("{head}target = \"person\"\nheadings = \"own\"\n[file]\nencoding = \"ebcdic\""), "encoding");
+        refused(&format!("{head}target = \"person\"\nheadings = \"own\"\n[file]\nthousands = \".\""), "thousands");
+        let long = format!(
+            "{head}target = \"results\"\n[columns.bottle]\nlabel = \"b\"\n[columns.result]\nanalyte = \"a\"\nfraction = \"f\"\nunit = \"e\"\n"
+        );
+        refused(&format!("{long}value = {{ heading = \"v\", k = 2 }}"), "result.u only");
+        refused(&format!("{long}value = \"v\"\nu = {{ heading = \"U\", k = 0.5 }}"), "k = 0.5");
+        refused(&format!("{long}value = \"v\"\nu = {{ heading = \"U\", level = \"96 %\" }}"), "96 %");
         refused(
             &format!(
                 "{head}target = \"results\"\n[columns.bottle]\nlabel = \"b\"\n[columns.result]\nanalyte = \"a\"\nvalue = \"v\"\nfraction = \"f\""

@@ -19,7 +19,9 @@
 mod cell;
 mod counts;
 pub mod fault;
+mod form;
 mod guard;
+pub mod guess;
 pub mod look;
 mod mapping;
 pub mod names;
@@ -27,6 +29,7 @@ mod pattern;
 mod plan;
 mod results;
 mod rows;
+mod shape;
 mod sheet;
 mod shipped;
 mod text;
@@ -37,8 +40,10 @@ mod write;
 mod write_results;
 
 pub use fault::{Faults, SHOWN, in_words};
+pub use form::Told;
 pub use mapping::{Mapping, MappingError, PhoneClock, Target};
 pub use names::Agreed;
+pub use results::{RowRead, SHOWN_READ};
 pub use shipped::{Bundle, SHIPPED};
 pub use text::LONGEST_RECORD;
 
@@ -167,9 +172,20 @@ pub struct FileTaken {
     /// Blind labels that came back, by the name of their request.
     #[serde(skip_serializing_if = "BTreeMap::is_empty")]
     pub unblinded: BTreeMap<String, u64>,
+    /// The form in which it was read, and what of it the file told.
+    pub form: Vec<Told>,
+    /// What became of the first rows with results: as read, as kept.
+    pub shown: Vec<RowRead>,
 }
 
 impl FileTaken {
+    /// What of its form the file told, as the mapping would say it; empty where the mapping says all.
+    pub fn form_in_words(&self) -> String {
+        let told: Vec<String> =
+            self.form.iter().filter(|t| t.guessed).map(|t| format!("{} = \"{}\"", t.key, t.value)).collect();
+        told.join(", ")
+    }
+
     /// What came of it, in one line.
     pub fn in_words(&self) -> String {
         if self.before {
@@ -213,6 +229,13 @@ pub struct Imported {
 /// A mapping or a bundle that cannot be read or is not known.
 pub fn inputs(store: &Store, paths: &[PathBuf], mapping: &str) -> Result<Vec<Input>, ImportError> {
     let mut out = vec![];
+    if mapping == guess::NAME {
+        for path in paths {
+            let mapping = guess::guess(path, &[])?.mapping()?;
+            out.push(Input { path: path.clone(), mapping });
+        }
+        return Ok(out);
+    }
     if mapping == "bundle" {
         for path in paths {
             let text = read_text(path)?;
@@ -455,13 +478,18 @@ fn take_file(
         return Ok(());
     }
     let raw = RawFileIn { name: &name, hash, size, mapping: mapping_id, rows: None };
+    let filled = form::fill(&input.path, mapping).map_err(outside)?;
+    taken.form = filled.told;
+    let input = &Input { path: input.path.clone(), mapping: filled.mapping };
+    let mapping = &input.mapping;
     let mut file =
         OneFile { input, raw, how, around, out: Collector::new(&name, mapping.target.is_laboratory()), notes: vec![] };
     names.begin(&mapping.name);
     file.take(act, &mut taken, names)?;
-    let (as_others, told) = names.told(&file.out);
+    let (as_others, by_agreement) = names.told(&file.out);
     taken.taken_as = as_others;
     let unusual = file.out.take_notes();
+    let told = file.out.take_told();
     let mut faults = file.out.faults;
     if taken.rows == 0 && faults.is_empty() {
         let mut out = Collector::new(&name, mapping.target.is_laboratory());
@@ -471,8 +499,9 @@ fn take_file(
     faults.sort();
     imported.faults.merge(faults);
     // First, because only the first notes are printed: a slip of the pen weighs more than how a set was read.
-    imported.notes.extend(told);
+    imported.notes.extend(by_agreement);
     imported.notes.extend(unusual);
+    imported.notes.extend(told);
     imported.notes.extend(file.notes);
     imported.files.push(taken);
     Ok(())
@@ -496,7 +525,9 @@ impl OneFile<'_> {
 
     /// Opens the file; a fault of its form goes to the collector.
     fn open(&mut self) -> Result<Option<Rows>, ImportError> {
-        match rows::open(&self.input.path, &self.input.mapping.file).map_err(|e| self.outside(e))? {
+        let (path, form) = (&self.input.path, &self.input.mapping.file);
+        let opened = rows::open_shaped(path, form, &mut self.out);
+        match opened.map_err(|e| self.outside(e))? {
             Ok(rows) => Ok(Some(rows)),
             Err(t) => {
                 self.out.text_fault(&t, &[]);
@@ -547,7 +578,8 @@ impl OneFile<'_> {
             return Ok(());
         };
         let around = Around { stem: &stem, header_row: Some(row), act: ActTime::of(act.acted_at()) };
-        let plan = Plan::bind(mapping, around, &headings, &mut self.out);
+        let mut plan = Plan::bind(mapping, around, &headings, &mut self.out);
+        plan.set_methods(&rows.methods, mapping);
         // With a column missing or in an unknown unit every row would be at fault: headings are mended first.
         if !self.out.faults.is_empty() {
             return Ok(());
@@ -568,7 +600,10 @@ impl OneFile<'_> {
                 reader.read_rows(&mut rows, &plan).map_err(|e| self.outside(e))?;
                 self.write_runs(act, taken, names, reader)
             }
-            Target::Results | Target::ResultsWide => self.results(act, taken, names, (&plan, rows)),
+            Target::Results | Target::ResultsWide => {
+                rows.footers = true;
+                self.results(act, taken, names, (&plan, rows))
+            }
             Target::FieldSheet | Target::Recipe => unreachable!("neither has headings to bind"),
         }
     }
@@ -663,6 +698,7 @@ impl OneFile<'_> {
         let mut reader = ResultReader::new(mapping, plan, self.out.clone()).expect("the plan has every field");
         if plan.set.is_some() {
             let Some(mut again) = self.open()? else { return Ok(()) };
+            again.footers = true;
             let mut silent = Collector::new("", true);
             again.headings(&mapping.file, &mut silent).map_err(|e| self.outside(e))?;
             reader.read_sets(&mut again).map_err(|e| self.outside(e))?;
@@ -683,12 +719,13 @@ impl OneFile<'_> {
             let read = parser.join().expect("the reader does not panic");
             written.map(|()| read)
         })?;
-        let Read { collector, notes, rows, without } = read.map_err(|e| self.outside(e))?;
+        let Read { collector, notes, rows, without, shown } = read.map_err(|e| self.outside(e))?;
         self.out = collector;
         self.out.faults.merge(found.faults);
         self.notes.extend(notes);
         taken.rows = rows;
         taken.without = without;
+        taken.shown = shown;
         Ok(())
     }
 

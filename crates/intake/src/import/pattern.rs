@@ -130,6 +130,9 @@ pub fn unit(text: &str, names: &BTreeMap<String, String>) -> Result<Unit, UnitEr
         Err(UnitError::Unknown { .. }) => {}
         _ => return plain,
     }
+    if let Some(u) = customary(text) {
+        return Ok(u);
+    }
     let (body, basis) = match text.split_once('_') {
         Some((b, s)) => (b, Some(s)),
         None => (text, None),
@@ -148,6 +151,41 @@ pub fn unit(text: &str, names: &BTreeMap<String, String>) -> Result<Unit, UnitEr
         }
     }
     plain
+}
+
+/// Units as laboratories print them and no standard has them: "mval/l", "mg/l CaCO3", "mg/l als N", "mmol/l (KS4,3)",
+/// "µS/cm bei 25 °C", "pH-Einheiten", "µg l-1".
+fn customary(text: &str) -> Option<Unit> {
+    let mut t = text.trim().to_string();
+    for (from, to) in [
+        ("mval", "meq"),
+        (" als ", " as "),
+        (" L-1", "/L"),
+        (" l-1", "/L"),
+        ("·L-1", "/L"),
+        ("·l-1", "/L"),
+        (" L⁻¹", "/L"),
+        (" l⁻¹", "/L"),
+    ] {
+        t = t.replace(from, to);
+    }
+    if ["pH-Einheiten", "pH-Einheit", "pH units", "pH unit", "pH-Wert", "std units"].contains(&t.as_str()) {
+        return Unit::parse("pH").ok();
+    }
+    if let Ok(u) = Unit::parse(&t) {
+        return Some(u);
+    }
+    // What follows the unit: the reference temperature of a conductivity, the end point of a titration, the formula.
+    let (body, rest) = t.split_once([' ', '@', '(']).map(|(b, r)| (b.trim(), r.trim().trim_end_matches(')')))?;
+    let squeezed: String = rest.chars().filter(|c| !c.is_whitespace()).collect::<String>().to_lowercase();
+    let at_25 = ["25°c", "25c", "@25°c", "@25c", "bei25°c", "at25°c"].contains(&squeezed.trim_start_matches('('));
+    let end_point = ["ks4,3", "ks4.3", "kb8,2", "kb8.2"].contains(&squeezed.trim_start_matches('('));
+    if (at_25 && body.ends_with("S/cm")) || (end_point && body.contains("mol")) {
+        return Unit::parse(body).ok();
+    }
+    Unit::parse(&format!("{body} as {}", rest.trim_start_matches('(').trim_end_matches(['-', '+', '2'])))
+        .ok()
+        .or_else(|| Unit::parse(&format!("{body} as {}", rest.trim_start_matches('('))).ok())
 }
 
 #[cfg(test)]
@@ -181,6 +219,24 @@ mod tests {
             let (n, u) = heading_unit(heading, &none).unwrap();
             assert_eq!((n, u.unwrap().to_string().as_str()), (name, unit), "{heading}");
         }
+        for (text, known) in [
+            ("mval/l", "meq/L"),
+            ("mg/l CaCO3", "mg/L as CaCO3"),
+            ("mg/l als CaCO3", "mg/L as CaCO3"),
+            ("mg/l NO3-", "mg/L as NO3"),
+            ("mg/l (HCO3)", "mg/L as HCO3"),
+            ("mmol/l (KS4,3)", "mmol/L"),
+            ("mmol/L KS 4.3", "mmol/L"),
+            ("µS/cm bei 25 °C", "µS/cm"),
+            ("uS/cm @25C", "µS/cm"),
+            ("pH-Einheiten", "pH"),
+            ("µg l-1", "µg/L"),
+            ("mg/dm³", "mg/dm³"),
+            ("°dH", "°dH"),
+        ] {
+            assert_eq!(super::unit(text, &none).map(|u| u.to_string()), Ok(known.into()), "{text}");
+        }
+        assert!(super::unit("mg/l bei Bedarf", &none).is_err());
         assert!(heading_unit("Lead", &none).is_none());
         let (_, u) = heading_unit("Pb (ppt)", &none).unwrap();
         assert!(matches!(u, Err(UnitError::Ambiguous { .. })));

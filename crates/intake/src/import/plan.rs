@@ -8,8 +8,9 @@ use super::cell::{self, Expected};
 use super::fault::{Collector, Fault, fault, listed, quoted};
 use super::mapping::{ColumnUnit, From, Layout, Mapping, Part, Source, Target};
 use super::pattern::{self, Pattern, Piece};
+use super::shape::ABSENT;
 use super::text::{Record, decode, show};
-use message::{Message, expected, found};
+use message::{Message, expected, found, intake as said};
 use quantity::unit::Conversion;
 use quantity::{Check, Unit, UnitError};
 use record::bounds::{self, ActTime};
@@ -66,6 +67,10 @@ pub struct Field {
     convert: Option<Conversion>,
     /// Time of the act, for times that cannot lie after it.
     act: Option<ActTime>,
+    /// Of a limit or an uncertainty beside a result: the unit that its own heading carries.
+    pub carried: Option<Unit>,
+    /// Of uncertainties: what they are divided by, and whether they are in per cent of the value.
+    pub spread: (f64, bool),
 }
 
 /// One analyte's column of a wide table.
@@ -81,6 +86,12 @@ pub struct AnalyteColumn {
     pub fraction: Option<String>,
     /// Unit.
     pub unit: Unit,
+    /// Isotopes, where the heading names one.
+    pub isotopes: String,
+    /// Resolution, where the heading names it.
+    pub resolution: String,
+    /// Method, where one stands under the heading.
+    pub method: Option<String>,
 }
 
 /// What a heading of a counts table names.
@@ -157,6 +168,7 @@ impl Plan {
                     unit: None,
                     optional: !c.required,
                     empty: None,
+                    coverage: None,
                 };
                 if let Some(field) = b.field(&name, &source, stem) {
                     fields.insert(name, field);
@@ -170,6 +182,14 @@ impl Plan {
         // Last: whatever nothing above has taken is a column that the mapping does not know, and is refused.
         b.rest();
         Self { fields, analytes, isotopes, replicates, set, headings: headings.to_vec() }
+    }
+
+    /// Sets the methods that stand under the headings.
+    pub(crate) fn set_methods(&mut self, methods: &[Vec<u8>], mapping: &Mapping) {
+        for column in &mut self.analytes {
+            let cell = methods.get(column.at).map_or(&b""[..], Vec::as_slice);
+            column.method = decode(cell, mapping.file.encoding).ok().map(Cow::into_owned).filter(|t| !t.is_empty());
+        }
     }
 
     /// A field.
@@ -291,9 +311,24 @@ impl Binder<'_> {
                 (Bound::Template(pieces), shown.join(" + "))
             }
         };
+        let is_cell = matches!(bound, Bound::Cell(_));
+        let in_percent = name == "result.u" && (is_fixed(source, "%") || is_in_percent(&heading));
         let unit = match &source.unit {
-            None => None,
-            Some(u) => Some(self.column_unit(u, &heading)?),
+            Some(u) if !in_percent => Some(self.column_unit(u, &heading)?),
+            _ => None,
+        };
+        let spread =
+            if name == "result.u" { (self.divisor(source, &heading, is_cell)?, in_percent) } else { (1.0, false) };
+        // A limit in µg/L beside results in mg/L: its heading says so, and it is turned into theirs.
+        let beside = table == "result" && column.is_some_and(|c| c.kind == Kind::Real) && name != "result.value";
+        let carried = if beside && is_cell && !in_percent {
+            match (&unit, pattern::heading_unit(&heading, &self.mapping.units)) {
+                (Some(u), _) => Some(u.clone()),
+                (None, Some((_, Ok(u)))) => Some(u),
+                (None, _) => None,
+            }
+        } else {
+            None
         };
         // One replicate a row is in the unit of them all.
         let declared = if name == "reading.rate_cps" { schema::table(table)?.column("rates_cps") } else { column };
@@ -325,7 +360,36 @@ impl Binder<'_> {
             unit,
             convert,
             act: self.act,
+            carried,
+            spread,
         })
+    }
+
+    /// What uncertainties are divided by: the mapping says it, or the heading does; a heading that may mean either kind
+    /// is refused with the question.
+    fn divisor(&mut self, source: &Source, heading: &str, is_cell: bool) -> Option<f64> {
+        if let Some(k) = source.coverage {
+            return Some(k);
+        }
+        if !is_cell {
+            return Some(1.0);
+        }
+        match Coverage::of(heading) {
+            Coverage::Said(k) => {
+                if k.to_bits() != 1.0_f64.to_bits() {
+                    let says = said::CoverageOfHeading { heading: heading.into(), k: k.to_string().into() };
+                    self.out.tell(Check::FileUnit, self.row, Some(heading), says);
+                }
+                Some(k)
+            }
+            Coverage::Standard => Some(1.0),
+            Coverage::Unsaid => {
+                self.out.add(Check::FileUnit, self.row, Some(heading), || {
+                    fault(found::CoverageUnsaid { heading: heading.into() }, expected::Coverage)
+                });
+                None
+            }
+        }
     }
 
     fn silent_unit(&mut self, heading: &str, to: &Unit) -> Option<Conversion> {
@@ -351,7 +415,7 @@ impl Binder<'_> {
     fn column_unit(&mut self, wanted: &ColumnUnit, heading: &str) -> Option<Unit> {
         let carried = pattern::heading_unit(heading, &self.mapping.units).map(|(_, u)| u);
         match (wanted, carried) {
-            (_, Some(Err(e))) => {
+            (ColumnUnit::Heading, Some(Err(e))) => {
                 self.out.add(Check::FileUnit, self.row, Some(heading), || fault(e.message(), expected::Unit));
                 None
             }
@@ -364,17 +428,17 @@ impl Binder<'_> {
             (ColumnUnit::Fixed(text), carried) => {
                 let fixed = pattern::unit(text, &self.mapping.units).ok()?;
                 match carried {
-                    // Which of the two is wrong cannot be told, and a factor of 1,000 in a unit passes for a result.
+                    // The mapping is a person's word on this file and holds; that the heading says otherwise is told.
                     Some(Ok(u)) if u != fixed => {
-                        let (found, fixed) = (u.to_string().into(), fixed.to_string().into());
+                        let (carried, unit) = (u.to_string().into(), fixed.to_string().into());
                         let mapping = self.mapping.name.as_str().into();
-                        self.out.add(Check::FileUnit, self.row, Some(heading), || {
-                            fault(
-                                found::UnitInHeading { unit: found },
-                                expected::UnitOfMapping { unit: fixed, mapping },
-                            )
-                        });
-                        None
+                        self.out.tell(
+                            Check::FileUnit,
+                            self.row,
+                            Some(heading),
+                            said::UnitOfMapping { carried, unit, mapping },
+                        );
+                        Some(fixed)
                     }
                     _ => Some(fixed),
                 }
@@ -395,7 +459,16 @@ impl Binder<'_> {
             let wanted = a.unit.map_or(ColumnUnit::Heading, ColumnUnit::Fixed);
             let found = self.headings[at].clone();
             if let Some(unit) = self.column_unit(&wanted, &found) {
-                out.push(AnalyteColumn { at, heading: found, analyte: a.analyte, fraction: a.fraction, unit });
+                out.push(AnalyteColumn {
+                    at,
+                    heading: found,
+                    analyte: a.analyte,
+                    fraction: a.fraction,
+                    unit,
+                    isotopes: String::new(),
+                    resolution: String::new(),
+                    method: None,
+                });
             }
         }
         // After the headings that are named one by one: the pattern takes only what these left.
@@ -408,22 +481,9 @@ impl Binder<'_> {
                 }
                 let Some(found) = p.fit(&heading) else { continue };
                 self.used[at] = true;
-                let unit = match found.get("unit") {
-                    Some(u) => pattern::unit(u, &self.mapping.units),
-                    None => Err(UnitError::Unknown { text: heading.clone(), hint: String::new() }),
-                };
-                match (found.get("analyte"), unit) {
-                    (Some(analyte), Ok(unit)) => out.push(AnalyteColumn {
-                        at,
-                        analyte: (*analyte).to_string(),
-                        fraction: None,
-                        unit,
-                        heading: heading.clone(),
-                    }),
-                    (_, unit) => self.out.add(Check::FileUnit, self.row, Some(&heading), || {
-                        let found = unit.err().map_or_else(|| found::NoAnalyte.into(), |e| e.message());
-                        fault(found, expected::AnalyteAndUnit)
-                    }),
+                match self.across(at, &heading, &found) {
+                    Ok(column) => out.push(column),
+                    Err(why) => self.out.add(Check::FileUnit, self.row, Some(&heading), || why),
                 }
             }
         }
@@ -436,6 +496,38 @@ impl Binder<'_> {
         }
         out.sort_by_key(|a| a.at);
         out
+    }
+
+    /// A column of the pattern of a wide table, by what the pattern found in its heading.
+    fn across(&self, at: usize, heading: &str, parts: &BTreeMap<&str, &str>) -> Result<AnalyteColumn, Fault> {
+        let isotopes = match parts.get("isotope") {
+            Some(text) => isotope(text).ok_or_else(|| fault(quoted(text), expected::Isotope))?,
+            None => String::new(),
+        };
+        let element: String = isotopes.chars().filter(char::is_ascii_alphabetic).collect();
+        let analyte = match (parts.get("analyte"), element.is_empty()) {
+            (Some(a), _) => (*a).to_string(),
+            (None, false) => element,
+            (None, true) => return Err(fault(found::NoAnalyte, expected::AnalyteAndUnit)),
+        };
+        let analyte = self.mapping.wide.names.get(&analyte).cloned().unwrap_or(analyte);
+        // The unit of the pattern, of a row of units that was joined to the heading, of the mapping.
+        let unit = match parts.get("unit").copied().or(self.mapping.wide.unit.as_deref()) {
+            Some(u) => pattern::unit(u, &self.mapping.units),
+            None => Err(UnitError::Unknown { text: heading.to_string(), hint: String::new() }),
+        };
+        let unit = unit.map_err(|e| fault(e.message(), expected::AnalyteAndUnit))?;
+        let resolution = parts.get("resolution").map_or_else(String::new, |r| resolution(r).to_string());
+        Ok(AnalyteColumn {
+            at,
+            heading: heading.to_string(),
+            analyte,
+            fraction: None,
+            unit,
+            isotopes,
+            resolution,
+            method: None,
+        })
     }
 
     fn isotopes(&mut self) -> Vec<IsotopeColumn> {
@@ -495,6 +587,65 @@ impl Binder<'_> {
     }
 }
 
+/// A resolution in the record's word.
+fn resolution(text: &str) -> &str {
+    match text {
+        "LR" | "lr" | "Low" | "LOW" => "low",
+        "MR" | "mr" | "Medium" | "MEDIUM" => "medium",
+        "HR" | "hr" | "High" | "HIGH" => "high",
+        other => other,
+    }
+}
+
+fn is_fixed(source: &Source, unit: &str) -> bool {
+    matches!(&source.unit, Some(ColumnUnit::Fixed(u)) if u == unit)
+}
+
+/// Whether a heading of uncertainties says that they are in per cent: "U (%)", "U [%]", "U in %", "rel. U". A level, "U
+/// (95 %)", is none.
+fn is_in_percent(heading: &str) -> bool {
+    let h = heading.to_lowercase();
+    ["(%)", "[%]", "in %", "_%"].iter().any(|s| h.contains(s)) || h.starts_with("rel")
+}
+
+/// What a heading of uncertainties says of their kind.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) enum Coverage {
+    /// Expanded by this factor (1: standard).
+    Said(f64),
+    /// Nothing in it speaks of an expanded one.
+    Standard,
+    /// A heading under which laboratories give either.
+    Unsaid,
+}
+
+impl Coverage {
+    pub(crate) fn of(heading: &str) -> Self {
+        let plain: String = heading.to_lowercase().chars().filter(|c| !c.is_whitespace()).collect();
+        if let Some((_, rest)) = plain.split_once("k=") {
+            let number: String = rest.chars().take_while(|c| c.is_ascii_digit() || ".,".contains(*c)).collect();
+            if let Ok(k) = number.replace(',', ".").parse::<f64>()
+                && (1.0..=5.0).contains(&k)
+            {
+                return Self::Said(k);
+            }
+        }
+        let name = heading.split(['(', '[', ',']).next().unwrap_or("").trim();
+        let either = ["uncertainty", "unsicherheit", "expanded", "erweitert", "±", "+/-"];
+        let standard = plain.contains("standard") && !plain.contains("expanded") && !plain.contains("erweitert");
+        // GUM: u is the standard uncertainty, U the expanded one; under "U" laboratories give the latter.
+        if name == "U"
+            || name == "MU"
+            || plain.starts_with("u95")
+            || either.iter().any(|e| plain.contains(e)) && !standard
+        {
+            Self::Unsaid
+        } else {
+            Self::Standard
+        }
+    }
+}
+
 /// What a heading names, by a pattern with `{isotope}`.
 pub(crate) fn isotope_column(p: &Pattern, at: usize, heading: &str) -> Option<IsotopeColumn> {
     let found = p.fit(heading)?;
@@ -528,6 +679,7 @@ impl Field {
     pub fn text<'r>(&'r self, record: &'r Record, mapping: &Mapping) -> Result<Cow<'r, str>, Fault> {
         let encoding = mapping.file.encoding;
         let raw: Cow<'r, str> = match &self.bound {
+            Bound::Cell(at) if record.get(*at) == ABSENT => Cow::Borrowed(""),
             Bound::Cell(at) => decode(record.get(*at), encoding)?,
             Bound::Constant(c) => Cow::Borrowed(c.as_str()),
             Bound::Template(pieces) => {
@@ -607,7 +759,7 @@ impl Field {
     /// # Errors
     /// What was expected.
     pub fn real(&self, text: &str, mapping: &Mapping) -> Result<f64, Expected> {
-        let x = cell::number(text, mapping.file.decimal)?;
+        let x = cell::number(text, mapping.file.numbers())?;
         let column = self.name.rsplit('.').next().unwrap_or("");
         let x = match (&self.convert, column == "u" || column.starts_with("u_")) {
             (None, _) => x,
@@ -700,6 +852,28 @@ pub fn shown(record: &Record, at: usize) -> Message {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn what_a_heading_says_of_its_uncertainties() {
+        for (heading, says) in [
+            ("u", Coverage::Standard),
+            ("lab_sd_va", Coverage::Standard),
+            ("standard uncertainty", Coverage::Standard),
+            ("Standardunsicherheit", Coverage::Standard),
+            ("Unsicherheit (k=1)", Coverage::Said(1.0)),
+            ("U (k = 2)", Coverage::Said(2.0)),
+            ("erw. Messunsicherheit, k=1,96", Coverage::Said(1.96)),
+            ("U", Coverage::Unsaid),
+            ("U (%)", Coverage::Unsaid),
+            ("U95", Coverage::Unsaid),
+            ("Messunsicherheit", Coverage::Unsaid),
+            ("expanded uncertainty", Coverage::Unsaid),
+            ("±", Coverage::Unsaid),
+        ] {
+            assert_eq!(Coverage::of(heading), says, "{heading}");
+        }
+        assert!(is_in_percent("U (%)") && is_in_percent("MU in %") && !is_in_percent("U (95 %)"));
+    }
 
     #[test]
     fn isotopes_in_their_spellings() {

@@ -5,12 +5,13 @@
 //! once; memory grows with the number of different bottles, not with the number of rows, except
 //! for one entry of 16 bytes a row by which a result that stands twice is found.
 
-use super::cell::Said;
+use super::cell::{OwnLimit, Said, Spread};
 use super::fault::{Collector, Fault, fault, number, quoted};
 use super::mapping::{Mapping, Target};
 use super::pattern;
 use super::plan::{Field, Plan, Value, shown};
 use super::rows::Rows;
+use super::shape::ABSENT;
 use super::text::{Record, decode};
 use super::units::unit_fits;
 use crate::plausible;
@@ -38,6 +39,26 @@ pub(crate) const REALS: [&str; 6] = [
     "result.quantification_limit",
     "result.reporting_limit",
 ];
+/// Places of the uncertainty and of the limits among the reals.
+const U: usize = 0;
+const DOF: usize = 1;
+const DETECTION_LIMIT: usize = 3;
+const QUANTIFICATION_LIMIT: usize = 4;
+
+/// Rows of which a preview shows what became of them.
+pub const SHOWN_READ: usize = 3;
+
+/// What a mapping made of one row of the file.
+#[derive(Debug, Clone, Default, PartialEq, Eq, serde::Serialize)]
+pub struct RowRead {
+    /// Row of the file.
+    pub row: u64,
+    /// Heading and cell, as read; empty cells left out.
+    pub read: Vec<(String, String)>,
+    /// The results as they are kept: one line each; none where the row says that there is none, or is refused.
+    pub kept: Vec<String>,
+}
+
 /// Place of the reporting limit among the reals.
 pub(crate) const REPORTING_LIMIT: usize = 5;
 
@@ -46,6 +67,8 @@ pub(crate) const TEXTS: [&str; 4] =
     ["result.reporting_limit_kind", "result.remark", "result.laboratory", "result.method"];
 /// Place of the remark among the texts.
 pub(crate) const REMARK: usize = 1;
+/// Place of the method among the texts.
+const METHOD: usize = 3;
 
 /// One result as read.
 #[derive(Debug, Clone, Copy)]
@@ -104,6 +127,8 @@ pub struct Read {
     pub rows: u64,
     /// Cells that said that there is no result.
     pub without: u64,
+    /// What became of the first rows.
+    pub shown: Vec<RowRead>,
 }
 
 struct Known {
@@ -167,6 +192,7 @@ pub(crate) struct ResultReader<'a> {
     scratch: Vec<u8>,
     rows: u64,
     without: u64,
+    shown: Vec<RowRead>,
 }
 
 impl<'a> ResultReader<'a> {
@@ -205,6 +231,7 @@ impl<'a> ResultReader<'a> {
             scratch: vec![],
             rows: 0,
             without: 0,
+            shown: vec![],
         };
         for column in &plan.analytes {
             let id = reader.unit_id(column.unit.clone());
@@ -226,10 +253,14 @@ impl<'a> ResultReader<'a> {
         let wide = self.mapping.target == Target::ResultsWide;
         while rows.next_data(&mut record, &plan.headings, &mut self.out)? {
             self.rows += 1;
+            let before = self.batch.rows.len();
             if wide {
                 self.wide_row(&record);
             } else {
                 self.long_row(&record);
+            }
+            if self.shown.len() < SHOWN_READ {
+                self.show(&record, before);
             }
             if self.batch.rows.len() >= BATCH {
                 faulty.fetch_or(!self.out.faults.is_empty(), Ordering::Relaxed);
@@ -248,7 +279,51 @@ impl<'a> ResultReader<'a> {
     }
 
     fn end(self) -> Read {
-        Read { collector: self.out, notes: self.notes, rows: self.rows, without: self.without }
+        Read { collector: self.out, notes: self.notes, rows: self.rows, without: self.without, shown: self.shown }
+    }
+
+    /// Keeps for a preview what became of a row.
+    fn show(&mut self, record: &Record, before: usize) {
+        let mut read = vec![];
+        for (at, heading) in self.plan.headings.iter().enumerate() {
+            let text = decode(record.get(at), self.mapping.file.encoding).unwrap_or_default();
+            if !text.is_empty() && record.get(at) != ABSENT {
+                read.push((heading.clone(), text.into_owned()));
+            }
+        }
+        let kept = self.batch.rows[before..].iter().map(|r| self.in_words(r)).collect();
+        self.shown.push(RowRead { row: record.row, read, kept });
+    }
+
+    /// A result as it is kept, in one line.
+    fn in_words(&self, row: &ResultRow) -> String {
+        let label = self.bottles.iter().find(|(_, k)| k.id == row.bottle).map_or("", |(l, _)| l);
+        let s = &self.series_list[row.series as usize];
+        let unit = self.unit_list[row.unit as usize].to_string();
+        let unit = if unit == "pH" { String::new() } else { format!(" {unit}") };
+        let said = match row.said {
+            Said::Nothing | Said::BelowOf(_) => "no result".to_string(),
+            Said::Value(x) => format!("{x}{unit}"),
+            Said::Estimate(x) => format!("{x}{unit}, estimated"),
+            Said::Below(l) => format!("< {l}{unit}"),
+            Said::NotDetected(Some(l)) => format!("not detected, < {l}{unit}"),
+            Said::NotDetected(None) => "not detected, limit not known".into(),
+            Said::Above(l) => format!("> {l}{unit}"),
+        };
+        let mut out = format!("{label}: {} {said}", s.analyte);
+        for (k, name) in ["u", "degrees of freedom", "L_C", "L_D", "L_Q", "reporting limit"].iter().enumerate() {
+            let unit = if k == DOF { "" } else { unit.as_str() };
+            if !row.reals[k].is_nan() {
+                out += &format!(", {name} {}{unit}", row.reals[k]);
+            }
+        }
+        for text in [&s.fraction, &s.isotopes, &s.resolution] {
+            if !text.is_empty() {
+                out += ", ";
+                out += text;
+            }
+        }
+        out
     }
 
     fn fault(&mut self, check: Check, row: u64, column: &str, why: Fault) {
@@ -266,7 +341,8 @@ impl<'a> ResultReader<'a> {
         };
         let said = self.measured(record, value);
         // Only here, when all parts were read: a row tells all its faults at once.
-        let (Some(bottle), Some(series), Some(unit), Some((said, remark))) = (bottle, series, unit, said) else {
+        let (Some(bottle), Some(series), Some(unit), Some((said, remark, spread))) = (bottle, series, unit, said)
+        else {
             return;
         };
         if said == Said::Nothing {
@@ -284,7 +360,11 @@ impl<'a> ResultReader<'a> {
             return;
         }
         self.tell_unusual(series, unit, said, record.row, &value.heading);
-        if let Some((reals, texts)) = self.beside(record, remark) {
+        if let Some((mut reals, texts)) = self.beside(record, remark) {
+            let said = match self.settle(said, spread, &mut reals, unit) {
+                Ok(said) => said,
+                Err((heading, why)) => return self.fault(Check::FileUnit, record.row, &heading, why),
+            };
             self.push(ResultRow { row: record.row, bottle, series, unit, said, reals, texts }, &value.heading);
         }
     }
@@ -306,6 +386,10 @@ impl<'a> ResultReader<'a> {
             None => String::new(),
         };
         for (k, column) in plan.analytes.iter().enumerate() {
+            // The block of this row does not have this column.
+            if record.get(column.at) == ABSENT {
+                continue;
+            }
             let cell = match decode(record.get(column.at), self.mapping.file.encoding) {
                 Ok(c) => c,
                 Err(why) => {
@@ -313,9 +397,8 @@ impl<'a> ResultReader<'a> {
                     continue;
                 }
             };
-            let mapping = self.mapping;
-            let (said, word) = match mapping.rules.read(&cell, None) {
-                Ok((Said::Nothing, _)) => {
+            let (said, word, spread) = match self.read_cell(&cell, None) {
+                Ok((Said::Nothing, ..)) => {
                     self.without += 1;
                     continue;
                 }
@@ -345,6 +428,17 @@ impl<'a> ResultReader<'a> {
             self.tell_unusual(series, unit, said, record.row, &column.heading);
             let mut texts = texts;
             texts[REMARK] = self.text_id(word.as_bytes());
+            if let Some(method) = &column.method {
+                texts[METHOD] = self.text_id(method.as_bytes());
+            }
+            let mut reals = reals;
+            let said = match self.settle(said, spread, &mut reals, unit) {
+                Ok(said) => said,
+                Err((heading, why)) => {
+                    self.fault(Check::FileUnit, record.row, &heading, why);
+                    continue;
+                }
+            };
             self.push(ResultRow { row: record.row, bottle, series, unit, said, reals, texts }, &column.heading);
         }
     }
@@ -364,8 +458,79 @@ impl<'a> ResultReader<'a> {
         self.batch.rows.push(row);
     }
 
+    /// What a value's cell says, the word in it, and what stands behind its ±.
+    fn read_cell<'t>(&self, cell: &str, remark: Option<&'t str>) -> Result<(Said, &'t str, Option<Spread>), Message>
+    where
+        'a: 't,
+    {
+        let rules: &'a super::cell::Rules = &self.mapping.rules;
+        let (value, spread) = rules.part_spread(cell)?;
+        if spread.is_some() && self.mapping.plus_minus.is_none() {
+            return Err(expected::CoverageOfCell.into());
+        }
+        let (said, word) = rules.read(value, remark)?;
+        Ok((said, word, spread))
+    }
+
+    /// Makes of a result and what stands beside it what is kept: the limit of a word that names one, limits and
+    /// uncertainty in the result's unit, the uncertainty standard.
+    fn settle(
+        &self,
+        said: Said,
+        spread: Option<Spread>,
+        reals: &mut [f64; 6],
+        unit: u32,
+    ) -> Result<Said, (String, Fault)> {
+        let to = &self.unit_list[unit as usize];
+        for (k, name) in REALS.iter().enumerate() {
+            if reals[k].is_nan() {
+                continue;
+            }
+            let Some(f) = self.plan.field(name) else { continue };
+            if let Some(from) = f.carried.as_ref().filter(|u| *u != to) {
+                let c = from.conversion(to, None, None).map_err(|_| {
+                    let (unit, other) = (from.to_string().into(), to.to_string().into());
+                    (
+                        f.heading.clone(),
+                        fault(found::UnitBeside { unit, other }, expected::UnitTo { unit: to.to_string().into() }),
+                    )
+                })?;
+                reals[k] = if k == U { c.apply_difference(reals[k]) } else { c.apply(reals[k]) };
+            }
+        }
+        let value = match said {
+            Said::Value(x) | Said::Estimate(x) => Some(x),
+            _ => None,
+        };
+        let of_value = |x: f64, percent: bool| match (percent, value) {
+            (false, _) => x,
+            (true, Some(v)) => v.abs() * x / 100.0,
+            (true, None) => f64::NAN,
+        };
+        if let (Some(s), Some(k)) = (spread, self.mapping.plus_minus) {
+            reals[U] = of_value(s.x, s.percent) / k;
+        } else if let Some(f) = self.plan.field(REALS[U]).filter(|_| !reals[U].is_nan()) {
+            let (k, percent) = f.spread;
+            reals[U] = of_value(reals[U], percent) / k;
+        }
+        let stated = |k: usize| Some(reals[k]).filter(|x| *x > 0.0);
+        Ok(match said {
+            Said::BelowOf(limit) => {
+                let k = if limit == OwnLimit::Detection { DETECTION_LIMIT } else { QUANTIFICATION_LIMIT };
+                // Without the column of that limit it is not known, and no other stands in for it.
+                stated(k).map_or(Said::NotDetected(None), Said::Below)
+            }
+            // Not detected, and no limit beside the word: the reporting limit, else the detection limit, under which what
+            // was not detected lies, else the quantification limit, which lies above it.
+            Said::NotDetected(None) => Said::NotDetected(
+                stated(REPORTING_LIMIT).or_else(|| stated(DETECTION_LIMIT)).or_else(|| stated(QUANTIFICATION_LIMIT)),
+            ),
+            other => other,
+        })
+    }
+
     /// What the value's cell and the remark's cell say, and the remark as written.
-    fn measured(&mut self, record: &Record, value: &Field) -> Option<(Said, u32)> {
+    fn measured(&mut self, record: &Record, value: &Field) -> Option<(Said, u32, Option<Spread>)> {
         let plan = self.plan;
         let cell = match value.text(record, self.mapping) {
             Ok(c) => c,
@@ -384,9 +549,8 @@ impl<'a> ResultReader<'a> {
                 return None;
             }
         };
-        let mapping = self.mapping;
-        match mapping.rules.read(&cell, remark.as_deref()) {
-            Ok((said, word)) => Some((said, self.text_id(word.as_bytes()))),
+        match self.read_cell(&cell, remark.as_deref()) {
+            Ok((said, word, spread)) => Some((said, self.text_id(word.as_bytes()), spread)),
             Err(expected) => {
                 self.fault(Check::FileValue, record.row, &value.heading, fault(quoted(&cell), expected));
                 None
@@ -572,11 +736,12 @@ impl<'a> ResultReader<'a> {
         if let Some(id) = self.wide_series.get(&(k, Box::from(fraction))) {
             return *id;
         }
+        let column = &self.plan.analytes[k];
         let id = self.new_series(Series {
             analyte: analyte.to_string(),
             fraction: fraction.to_string(),
-            isotopes: String::new(),
-            resolution: String::new(),
+            isotopes: column.isotopes.clone(),
+            resolution: column.resolution.clone(),
         });
         self.wide_series.insert((k, Box::from(fraction)), id);
         id

@@ -1,21 +1,26 @@
-//! Rows of an XLSX workbook, as the same records that a text file gives.
+//! Rows of a workbook (XLSX, ODS, old XLS), as the same records that a text file gives.
 //!
 //! In: a file and the name of a sheet (or none where the workbook holds one). Out: records of
 //! cells as text. A number becomes its shortest decimal form with the mapping's decimal sign, a
 //! date becomes ISO 8601, so that one mapping reads a table in either form to the same rows.
-//! Rows are handed over as they are read; the table of shared strings is held in memory.
+//! Rows of XLSX are handed over as they are read, its table of shared strings is held in memory; ODS and XLS are held whole.
 //!
-//! What it does not do: it evaluates no formula (the stored value counts) and reads no old XLS.
-//! A cell that holds an error (`#REF!`) is passed on as that text and refused where it is used.
+//! Hidden rows and columns are looked for and asked about, since a table without them looks otherwise than it reads; in an
+//! old XLS they cannot be seen, which is told. A formula without a stored result is a fault of its cell: it is evaluated
+//! nowhere here. A cell that holds an error (`#REF!`) is passed on as that text and refused where it is used.
 
 use super::cell::Decimal;
-use super::fault::fault;
+use super::fault::{Collector, fault};
+use super::mapping::{FileForm, Hidden};
 use super::text::{Record, TextFault};
-use calamine::{DataRef, ExcelDateTime, Reader, Xlsx, XlsxError};
-use message::{Message, expected, found};
+use calamine::{Data, DataRef, ExcelDateTime, Ods, Reader, Xls, Xlsx, XlsxError};
+use memchr::memmem;
+use message::{Message, count, expected, found, intake as said};
 use quantity::Check;
+use std::collections::BTreeSet;
 use std::fs::File;
-use std::io::BufReader;
+use std::io::{BufReader, Read as _};
+use std::ops::RangeInclusive;
 use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
 
@@ -27,12 +32,46 @@ const WIDEST: u32 = 16_384;
 
 type Sent = Result<Vec<Record>, TextFault>;
 
+/// Which of the three a file is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Book {
+    Xlsx,
+    Ods,
+    Xls,
+}
+
+/// Rows and columns that a sheet hides, with something in them.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+struct Veiled {
+    /// As a spreadsheet counts them.
+    rows: BTreeSet<u64>,
+    /// From 0.
+    columns: Vec<RangeInclusive<usize>>,
+}
+
+impl Veiled {
+    fn is_empty(&self) -> bool {
+        self.rows.is_empty() && self.columns.is_empty()
+    }
+
+    fn column_count(&self) -> usize {
+        self.columns.iter().map(|c| c.end() + 1 - c.start()).sum()
+    }
+
+    fn hides(&self, column: usize) -> bool {
+        self.columns.iter().any(|c| c.contains(&column))
+    }
+}
+
 /// Reads one sheet.
 #[derive(Debug)]
 pub struct SheetReader {
     from: Receiver<Sent>,
     waiting: std::vec::IntoIter<Record>,
     file: PathBuf,
+    book: Book,
+    veiled: Veiled,
+    hidden: Option<Hidden>,
 }
 
 fn damaged(file: &Path, found: impl FnOnce(Message) -> Message) -> TextFault {
@@ -41,20 +80,98 @@ fn damaged(file: &Path, found: impl FnOnce(Message) -> Message) -> TextFault {
     TextFault::of_file(Check::FileNotWorkbook, fault(found(file), expected::WholeWorkbook))
 }
 
+fn unread(path: &Path, e: &dyn std::fmt::Display) -> TextFault {
+    damaged(path, |file| found::WorkbookUnread { file, why: e.to_string().into() }.into())
+}
+
+fn book_of(path: &Path) -> Book {
+    let mut head = [0u8; 4];
+    let old = File::open(path).and_then(|mut f| f.read_exact(&mut head)).is_ok() && head == [0xD0, 0xCF, 0x11, 0xE0];
+    if old {
+        Book::Xls
+    } else if part(path, "mimetype").is_some_and(|m| m.starts_with(b"application/vnd.oasis.opendocument.spreadsheet")) {
+        Book::Ods
+    } else {
+        Book::Xlsx
+    }
+}
+
+/// A part of a packed workbook, unpacked; its size was looked at before (`guard`).
+fn part(path: &Path, name: &str) -> Option<Vec<u8>> {
+    let mut archive = zip::ZipArchive::new(BufReader::new(File::open(path).ok()?)).ok()?;
+    let mut bytes = vec![];
+    archive.by_name(name).ok()?.read_to_end(&mut bytes).ok()?;
+    Some(bytes)
+}
+
+/// Names of the sheets; none where they cannot be read.
+pub(super) fn names(path: &Path) -> Vec<String> {
+    let Ok(file) = File::open(path) else { return vec![] };
+    let file = BufReader::new(file);
+    match book_of(path) {
+        // From its list alone: opening a large one reads every text in it.
+        Book::Xlsx => part(path, "xl/workbook.xml").map_or_else(Vec::new, |book| {
+            let name = |t: &&[u8]| attribute(t, "name").map(unescaped);
+            tags(&book, "<sheet ").iter().filter_map(name).collect()
+        }),
+        Book::Ods => Ods::new(file).map(|b: Ods<_>| b.sheet_names()).unwrap_or_default(),
+        Book::Xls => Xls::new(file).map(|b: Xls<_>| b.sheet_names()).unwrap_or_default(),
+    }
+}
+
 impl SheetReader {
     /// Starts reading a sheet.
-    pub fn open(file: &Path, sheet: Option<&str>, decimal: Decimal) -> Self {
+    ///
+    /// # Errors
+    /// A [`TextFault`] where it hides rows or columns and the form does not say what becomes of them.
+    pub fn open(file: &Path, form: &FileForm) -> Result<Self, TextFault> {
+        let book = book_of(file);
+        let veiled = match book {
+            Book::Xlsx => veiled_xlsx(file, form.sheet.as_deref()),
+            Book::Ods => veiled_ods(file),
+            Book::Xls => Veiled::default(),
+        };
+        if !veiled.is_empty() {
+            let found = found::Hidden { rows: count(veiled.rows.len()), columns: count(veiled.column_count()) };
+            match (form.hidden, book) {
+                (None, _) => return Err(TextFault::of_file(Check::FileForm, fault(found, expected::HiddenSaid))),
+                // Its rows come without their numbers where several are alike: which is hidden cannot be told.
+                (Some(Hidden::Leave), Book::Ods) => {
+                    return Err(TextFault::of_file(Check::FileForm, fault(found, expected::HiddenInXlsx)));
+                }
+                (Some(_), _) => {}
+            }
+        }
         let (to, from) = sync_channel(4);
         let path = file.to_path_buf();
-        let sheet = sheet.map(str::to_string);
+        let (sheet, decimal) = (form.sheet.clone(), form.decimal);
+        let left = if form.hidden == Some(Hidden::Leave) { veiled.clone() } else { Veiled::default() };
         std::thread::spawn(move || {
-            if let Err(t) = send(&path, sheet.as_deref(), decimal, &to) {
+            let sent = match book {
+                Book::Xlsx => send(&path, sheet.as_deref(), decimal, &left, &to),
+                Book::Ods | Book::Xls => send_whole(&path, book, sheet.as_deref(), decimal, &to),
+            };
+            if let Err(t) = sent {
                 // The caller may have stopped listening; then nobody needs the message.
                 let _ = to.send(Err(t));
             }
             let _ = to.send(Ok(vec![]));
         });
-        Self { from, waiting: vec![].into_iter(), file: file.to_path_buf() }
+        let hidden = form.hidden;
+        Ok(Self { from, waiting: vec![].into_iter(), file: file.to_path_buf(), book, veiled, hidden })
+    }
+
+    /// Tells what a person should know of the sheet.
+    pub fn tell(&self, out: &mut Collector) {
+        if self.book == Book::Xls {
+            out.tell(Check::FileForm, None, None, said::HiddenUnseen);
+        }
+        let (rows, columns) = (count(self.veiled.rows.len()), count(self.veiled.column_count()));
+        match self.hidden.filter(|_| !self.veiled.is_empty()) {
+            Some(Hidden::Take) => out.tell(Check::FileForm, None, None, said::HiddenTaken { rows, columns }),
+            Some(Hidden::Leave) => out.tell(Check::FileForm, None, None, said::HiddenLeft { rows, columns }),
+            None => {}
+        }
     }
 
     /// The next record; `false` at the end.
@@ -79,61 +196,264 @@ impl SheetReader {
     }
 }
 
-fn send(path: &Path, sheet: Option<&str>, decimal: Decimal, to: &SyncSender<Sent>) -> Result<(), TextFault> {
-    let bad = |e: &dyn std::fmt::Display| {
-        damaged(path, |file| found::WorkbookUnread { file, why: e.to_string().into() }.into())
-    };
-    let file = File::open(path).map_err(|e| bad(&e))?;
-    let mut book: Xlsx<_> = Xlsx::new(BufReader::new(file)).map_err(|e: XlsxError| bad(&e))?;
-    let names = book.sheet_names();
-    let name = match (sheet, &names[..]) {
-        (Some(s), all) if all.iter().any(|n| n == s) => s.to_string(),
-        // Of several sheets none is taken by its place: the mapping names it.
-        (None, [only]) => only.clone(),
+/// Of several sheets none is taken by its place: the mapping names it.
+fn chosen(wanted: Option<&str>, all: &[String]) -> Result<String, TextFault> {
+    match (wanted, all) {
+        (Some(s), all) if all.iter().any(|n| n == s) => Ok(s.to_string()),
+        (None, [only]) => Ok(only.clone()),
         (wanted, all) => {
             let found = found::Sheets { sheets: all.join(", ").into() };
             let says = match wanted {
                 None => fault(found, expected::OneSheet),
                 Some(sheet) => fault(found, expected::Sheet { sheet: sheet.into() }),
             };
-            return Err(TextFault::of_file(Check::FileSheet, says));
+            Err(TextFault::of_file(Check::FileSheet, says))
         }
-    };
-    let mut cells = book.worksheet_cells_reader(&name).map_err(|e| bad(&e))?;
-    let mut batch = Vec::with_capacity(BATCH);
-    let mut record = Record::default();
-    record.clear(0);
-    while let Some(cell) = cells.next_cell().map_err(|e| bad(&e))? {
-        let (row, column) = cell.get_position();
+    }
+}
+
+/// Records on their way to the caller.
+struct Sender<'s> {
+    to: &'s SyncSender<Sent>,
+    batch: Vec<Record>,
+    record: Record,
+}
+
+impl<'s> Sender<'s> {
+    fn new(to: &'s SyncSender<Sent>) -> Self {
+        let mut record = Record::default();
+        record.clear(0);
+        Self { to, batch: Vec::with_capacity(BATCH), record }
+    }
+
+    /// Begins a row; `false` where nobody listens any more.
+    fn row(&mut self, row: u64) -> bool {
+        let mut listening = true;
+        if self.record.row != 0 {
+            self.batch.push(std::mem::take(&mut self.record));
+            if self.batch.len() == BATCH {
+                let full = std::mem::replace(&mut self.batch, Vec::with_capacity(BATCH));
+                listening = self.to.send(Ok(full)).is_ok();
+            }
+        }
+        self.record.clear(row);
+        listening
+    }
+
+    fn end(mut self) {
+        if self.record.row != 0 {
+            self.batch.push(self.record);
+        }
+        if !self.batch.is_empty() {
+            let _ = self.to.send(Ok(self.batch));
+        }
+    }
+}
+
+fn send(
+    path: &Path,
+    sheet: Option<&str>,
+    decimal: Decimal,
+    left: &Veiled,
+    to: &SyncSender<Sent>,
+) -> Result<(), TextFault> {
+    let file = File::open(path).map_err(|e| unread(path, &e))?;
+    let mut book: Xlsx<_> = Xlsx::new(BufReader::new(file)).map_err(|e: XlsxError| unread(path, &e))?;
+    let name = chosen(sheet, &book.sheet_names())?;
+    let mut cells = book.worksheet_cells_reader(&name).map_err(|e| unread(path, &e))?;
+    let mut sender = Sender::new(to);
+    // Columns that are left out are not there at all: what stands behind them moves up, in every row alike.
+    let mut moved = 0;
+    while let Some(cell) = cells.next_cell_with_formula_metadata().map_err(|e| unread(path, &e))? {
+        let (row, column) = cell.pos;
         let row = u64::from(row) + 1;
         if column >= WIDEST {
             return Err(damaged(path, |file| found::WorkbookWide { file }.into()));
         }
-        if row != record.row {
-            if record.row != 0 {
-                batch.push(std::mem::take(&mut record));
-                if batch.len() == BATCH {
-                    let full = std::mem::replace(&mut batch, Vec::with_capacity(BATCH));
-                    if to.send(Ok(full)).is_err() {
-                        return Ok(());
-                    }
-                }
-            }
-            record.clear(row);
+        let column = column as usize;
+        if left.rows.contains(&row) || left.hides(column) {
+            continue;
+        }
+        if row != sender.record.row && !sender.row(row) {
+            return Ok(());
+        }
+        if !left.columns.is_empty() {
+            moved = left.columns.iter().filter(|c| *c.end() < column).map(|c| c.end() + 1 - c.start()).sum();
         }
         // Workbooks leave empty cells out: without these a value would move under its neighbour's heading.
-        while record.len() < column as usize {
-            record.push(b"");
+        while sender.record.len() < column - moved {
+            sender.record.push(b"");
         }
-        record.push(text(cell.get_value(), decimal).as_bytes());
+        if cell.formula.is_some() && matches!(cell.value, DataRef::Empty) && sender.record.text_fault.is_none() {
+            sender.record.text_fault = Some(TextFault {
+                check: Check::FileValue,
+                row: Some(row),
+                column: Some(column - moved + 1),
+                says: Box::new(fault(found::FormulaWithoutResult, expected::StoredResult)),
+            });
+        }
+        sender.record.push(text(&cell.value, decimal).as_bytes());
     }
-    if record.row != 0 {
-        batch.push(record);
-    }
-    if !batch.is_empty() {
-        let _ = to.send(Ok(batch));
-    }
+    sender.end();
     Ok(())
+}
+
+/// A workbook that its reader holds whole.
+fn send_whole(
+    path: &Path,
+    book: Book,
+    sheet: Option<&str>,
+    decimal: Decimal,
+    to: &SyncSender<Sent>,
+) -> Result<(), TextFault> {
+    let bad = |e: &dyn std::fmt::Display| {
+        let mut t = unread(path, e);
+        t.says.expected = expected::SavedAgain.into();
+        t
+    };
+    let file = BufReader::new(File::open(path).map_err(|e| bad(&e))?);
+    let range = if book == Book::Ods {
+        let mut book: Ods<_> = Ods::new(file).map_err(|e| bad(&e))?;
+        let name = chosen(sheet, &book.sheet_names())?;
+        book.worksheet_range(&name).map_err(|e| bad(&e))?
+    } else {
+        let mut book: Xls<_> = Xls::new(file).map_err(|e| bad(&e))?;
+        let name = chosen(sheet, &book.sheet_names())?;
+        book.worksheet_range(&name).map_err(|e| bad(&e))?
+    };
+    let mut sender = Sender::new(to);
+    let (top, left) = range.start().unwrap_or((0, 0));
+    for (n, row) in range.rows().enumerate() {
+        let filled = row.iter().rposition(|c| *c != Data::Empty).map_or(0, |k| k + 1);
+        if filled == 0 {
+            continue;
+        }
+        if !sender.row(u64::from(top) + n as u64 + 1) {
+            return Ok(());
+        }
+        for _ in 0..left {
+            sender.record.push(b"");
+        }
+        for cell in &row[..filled] {
+            sender.record.push(text(&borrowed(cell), decimal).as_bytes());
+        }
+    }
+    sender.end();
+    Ok(())
+}
+
+fn borrowed(cell: &Data) -> DataRef<'_> {
+    match cell {
+        Data::Int(i) => DataRef::Int(*i),
+        Data::Float(x) => DataRef::Float(*x),
+        Data::String(s) => DataRef::SharedString(s),
+        Data::Bool(b) => DataRef::Bool(*b),
+        Data::DateTime(t) => DataRef::DateTime(*t),
+        Data::DateTimeIso(s) => DataRef::DateTimeIso(s.clone()),
+        Data::DurationIso(s) => DataRef::DurationIso(s.clone()),
+        Data::Error(e) => DataRef::Error(e.clone()),
+        Data::Empty => DataRef::Empty,
+    }
+}
+
+/// The value of an attribute of a tag.
+fn attribute<'t>(tag: &'t [u8], name: &str) -> Option<&'t str> {
+    let key = format!(" {name}=\"");
+    let from = memmem::find(tag, key.as_bytes())? + key.len();
+    let end = from + memchr::memchr(b'"', &tag[from..])?;
+    std::str::from_utf8(&tag[from..end]).ok()
+}
+
+/// A text of XML without its escapes.
+fn unescaped(text: &str) -> String {
+    let mut out = text.to_string();
+    for (escape, sign) in [("&lt;", "<"), ("&gt;", ">"), ("&quot;", "\""), ("&apos;", "'"), ("&amp;", "&")] {
+        out = out.replace(escape, sign);
+    }
+    out
+}
+
+/// Every tag that begins so, with its attributes.
+fn tags<'x>(xml: &'x [u8], start: &str) -> Vec<&'x [u8]> {
+    memmem::find_iter(xml, start.as_bytes())
+        .map(|at| &xml[at..memchr::memchr(b'>', &xml[at..]).map_or(xml.len(), |k| at + k)])
+        .collect()
+}
+
+/// The part of a workbook that holds a sheet; of one sheet its name is not asked.
+fn sheet_part(path: &Path, sheet: Option<&str>) -> Option<Vec<u8>> {
+    let book = part(path, "xl/workbook.xml")?;
+    let sheets = tags(&book, "<sheet ");
+    let tag = match sheet {
+        Some(name) => *sheets.iter().find(|t| attribute(t, "name").is_some_and(|n| unescaped(n) == name))?,
+        None => *sheets.first()?,
+    };
+    let id = attribute(tag, "r:id")?;
+    let relations = part(path, "xl/_rels/workbook.xml.rels")?;
+    let target = tags(&relations, "<Relationship ").into_iter().find(|t| attribute(t, "Id") == Some(id))?;
+    let target = attribute(target, "Target")?;
+    part(path, &target.strip_prefix('/').map_or_else(|| format!("xl/{target}"), str::to_string))
+}
+
+fn is_set(tag: &[u8]) -> bool {
+    matches!(attribute(tag, "hidden"), Some("1" | "true"))
+}
+
+fn veiled_xlsx(path: &Path, sheet: Option<&str>) -> Veiled {
+    let mut out = Veiled::default();
+    let Some(xml) = sheet_part(path, sheet) else { return out };
+    if memmem::find(&xml, b" hidden=\"").is_none() {
+        return out;
+    }
+    // Columns far beyond the table are hidden to show where it ends: they hold nothing.
+    let last = tags(&xml, "<dimension ").first().and_then(|t| attribute(t, "ref")).and_then(last_column).unwrap_or(0);
+    for tag in tags(&xml, "<col ").into_iter().filter(|t| is_set(t)) {
+        let number = |name| attribute(tag, name).and_then(|n| n.parse::<usize>().ok());
+        if let (Some(from), Some(to)) = (number("min"), number("max"))
+            && from >= 1
+            && from <= last
+        {
+            out.columns.push(from - 1..=to.min(last).max(from) - 1);
+        }
+    }
+    for tag in tags(&xml, "<row ").into_iter().filter(|t| is_set(t)) {
+        // A row without cells closes itself.
+        if !tag.ends_with(b"/")
+            && let Some(row) = attribute(tag, "r").and_then(|n| n.parse().ok())
+        {
+            out.rows.insert(row);
+        }
+    }
+    out
+}
+
+/// The number of the last column of "A1:H20".
+fn last_column(range: &str) -> Option<usize> {
+    let last = range.rsplit(':').next()?;
+    let letters = last.chars().take_while(char::is_ascii_uppercase);
+    Some(letters.fold(0, |n, c| n * 26 + (c as usize - 'A' as usize + 1)))
+}
+
+/// Repetitions from which on a row of ODS is the rest of the sheet, not a part of its table. Our own choice.
+const REST_OF_SHEET: usize = 1000;
+
+fn veiled_ods(path: &Path) -> Veiled {
+    let mut out = Veiled::default();
+    let Some(xml) = part(path, "content.xml") else { return out };
+    let veiled = |t: &&[u8]| matches!(attribute(t, "table:visibility"), Some("collapse" | "filter"));
+    let times = |t: &[u8], name: &str| attribute(t, name).and_then(|n| n.parse().ok()).unwrap_or(1_usize);
+    for (n, tag) in tags(&xml, "<table:table-row ").into_iter().filter(veiled).enumerate() {
+        if times(tag, "table:number-rows-repeated") < REST_OF_SHEET {
+            out.rows.insert(n as u64 + 1);
+        }
+    }
+    for (n, tag) in tags(&xml, "<table:table-column ").into_iter().filter(veiled).enumerate() {
+        let times = times(tag, "table:number-columns-repeated");
+        if times < REST_OF_SHEET {
+            out.columns.push(n * REST_OF_SHEET..=n * REST_OF_SHEET + times - 1);
+        }
+    }
+    out
 }
 
 fn text(value: &DataRef<'_>, decimal: Decimal) -> String {
@@ -153,7 +473,7 @@ fn float(x: f64, decimal: Decimal) -> String {
     // Beyond these sizes the plain form would be long rows of zeros.
     let plain = if x == 0.0 || (1e-6..1e16).contains(&x.abs()) { format!("{x}") } else { format!("{x:e}") };
     match decimal {
-        Decimal::Point => plain,
+        Decimal::Point | Decimal::Asked => plain,
         Decimal::Comma => plain.replace('.', ","),
     }
 }

@@ -1,6 +1,6 @@
 //! Delimited text as instruments and laboratories write it, one record at a time.
 //!
-//! In: bytes (UTF-8 with or without byte-order mark, Latin-1, UTF-16 with mark), a delimiter or
+//! In: bytes (UTF-8 with or without byte-order mark, Latin-1, UTF-16 with or without mark), a delimiter or
 //! "auto". Out: records of cells as bytes, with the row as a spreadsheet counts it (the first
 //! line is row 1; a line break inside quotes does not count). Quoting after RFC 4180: a field is
 //! quoted where its first character is a quote, a doubled quote inside stands for one.
@@ -220,15 +220,10 @@ impl TextReader {
         if let Some(what) = magic(head) {
             return Ok(Err(TextFault::of_file(Check::FileNotText, fault(what, expected::TextTable))));
         }
-        let utf16 = match head {
-            [0xFF, 0xFE, ..] => Some(UTF_16LE),
-            [0xFE, 0xFF, ..] => Some(UTF_16BE),
-            _ => None,
-        };
+        let (utf16, mark) = wide(head);
         let kept = match head {
             [0xEF, 0xBB, 0xBF, rest @ ..] => rest.to_vec(),
-            _ if utf16.is_some() => head[2..].to_vec(),
-            _ => head.to_vec(),
+            _ => head[mark..].to_vec(),
         };
         let chained = std::io::Cursor::new(kept).chain(input);
         let input: Box<dyn Read + Send> = match utf16 {
@@ -420,6 +415,18 @@ impl TextReader {
 
     fn text_fault(&self, check: Check, says: Fault) -> TextFault {
         TextFault { check, row: Some(self.row + 1), column: None, says: Box::new(says) }
+    }
+}
+
+/// UTF-16 told from its mark, or, without one, from two letters of ASCII; with the length of the mark.
+pub(crate) fn wide(head: &[u8]) -> (Option<&'static encoding_rs::Encoding>, usize) {
+    let letter = |b: &u8| b.is_ascii_graphic() || *b == b' ';
+    match head {
+        [0xFF, 0xFE, ..] => (Some(UTF_16LE), 2),
+        [0xFE, 0xFF, ..] => (Some(UTF_16BE), 2),
+        [a, 0, b, 0] if letter(a) && letter(b) => (Some(UTF_16LE), 0),
+        [0, a, 0, b] if letter(a) && letter(b) => (Some(UTF_16BE), 0),
+        _ => (None, 0),
     }
 }
 

@@ -63,7 +63,7 @@ pub fn take(
     match TextReader::new(Box::new(Cursor::new(text.into_bytes())), Some(b',')).map_err(outside)? {
         Err(text_fault) => out.text_fault(&text_fault, &headings),
         Ok(reader) => {
-            let mut rows = Rows::Text(reader);
+            let mut rows = Rows::text(reader);
             if let Some((headings, row)) = rows.headings(&mapping.file, &mut out).map_err(outside)? {
                 let around = Around { stem: "typed", header_row: Some(row), act: ActTime::of(act.acted_at()) };
                 let plan = Plan::bind(mapping, around, &headings, &mut out);

@@ -472,6 +472,7 @@ fn statement(row: &ResultRow, analyte: &str, unit: &str) -> Statement {
         Said::Estimate(x) => value(x, State::Estimated),
         Said::Below(l) => below(Some(l)),
         Said::NotDetected(limit) => below(limit.or(Some(reporting).filter(|r| *r > 0.0))),
+        Said::BelowOf(_) => unreachable!("its limit was looked up beside it"),
         Said::Above(l) => Statement { censor: Censor::Above, value: None, limit: Some(l), state: State::AboveRange },
     }
 }

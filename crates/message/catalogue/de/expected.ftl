@@ -3,7 +3,7 @@ expected-sound-parts = eine ganze Arbeitsmappe, deren Teile sich alle entpacken 
 expected-whole-workbook = eine ganze XLSX-Arbeitsmappe; die Datei ist vielleicht abgeschnitten oder beschädigt
 expected-table = eine Kopfzeile und Zeilen mit Daten
 expected-xlsx = eine XLSX-Arbeitsmappe oder eine Texttabelle mit der Endung .csv
-expected-text-table = Text mit Trennzeichen (CSV) oder eine XLSX-Arbeitsmappe
+expected-text-table = Text mit Trennzeichen (CSV) oder eine Arbeitsmappe (XLSX, ODS, XLS)
 expected-headings-in-row = Überschriften in Zeile { $row }
 expected-line-feeds = Zeilenenden mit einem Zeilenvorschub
 expected-cells = { $cells }, so viele, wie es Überschriften gibt
@@ -149,3 +149,11 @@ expected-as-row-or-corrected = was im Programm steht. Ist das Programm im Unrech
 expected-name-meant = { $one } aus dem Programm; am nächsten liegt: { $near }. Eine Person sagt, welcher Name gemeint ist oder dass der Name neu ist
 expected-row-nearest = { $one } aus dem Programm oder aus einer vorher eingelesenen Datei; am nächsten liegt: { $near }
 expected-target-known = nach dem Zeichen = ein Name aus dem Programm, für den der erste steht; „{ $name }“ ist keiner
+expected-hidden-said = eine Zuordnung, die unter [file] sagt: hidden = "take" (sie gehören zur Tabelle) oder hidden = "leave" (sie bleiben weg)
+expected-hidden-in-xlsx = das Blatt ohne sie oder als XLSX oder CSV gespeichert
+expected-stored-result = ihr Ergebnis; die Datei in einer Tabellenkalkulation öffnen, rechnen lassen und noch einmal speichern
+expected-coverage = eine Zuordnung, die es sagt: k = 1 neben der Überschrift bei Standardunsicherheiten, k = 2 bei mit zwei erweiterten, level = "95 %" bei halben 95-%-Intervallen
+expected-coverage-of-cell = eine Zahl oder eine Zuordnung, die sagt, was hinter ± steht: plus_minus = {"{"} k = 2 {"}"}, k = 1 bei der Standardunsicherheit
+expected-date-order-asked = ein Datum, dessen Tag und Monat sich unterscheiden lassen; nichts in der Datei unterscheidet sie, darum muss die Zuordnung unter [file] dates = "day-month-year" oder dates = "month-day-year" sagen
+expected-decimal-asked = eine Zahl, deren Dezimalzeichen sich erkennen lässt; nichts in der Datei unterscheidet es vom Tausenderzeichen, darum muss die Zuordnung unter [file] decimal = "," oder decimal = "." sagen
+expected-saved-again = ein Blatt, das sich lesen lässt; in einer Tabellenkalkulation öffnen und als XLSX oder CSV speichern

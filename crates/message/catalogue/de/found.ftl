@@ -97,3 +97,7 @@ found-otherwise-than-row = { $value }, wo { $one } als Zeile { $row } mit { $sta
 found-new-name = „{ $name }“
 found-unknown-row = { $table } „{ $name }“
 found-result-by-two-names = { $analyte } der Flasche { $bottle } ein zweites Mal, unter zwei Namen, die als einer gelesen werden
+found-hidden = { $rows } ausgeblendete Zeilen und { $columns } ausgeblendete Spalten
+found-formula-without-result = eine Formel ohne gespeichertes Ergebnis
+found-coverage-unsaid = Unsicherheiten unter „{ $heading }“, von denen nichts sagt, ob sie Standardunsicherheiten oder erweiterte sind
+found-unit-beside = eine Spalte in { $unit } neben einem Ergebnis in { $other }

@@ -15,3 +15,12 @@ intake-new-names = { $count } { $count ->
 intake-known-here = „{ $written }“ ist neu im Programm; Grenzwerte und Prüfungen dieses Programms führen es als { $known } und finden es unter diesem Namen nicht
 intake-agreed-for-nothing = was zu „{ $name }“ vereinbart wurde, traf auf nichts: keine Datei hat diesen Namen dort, wo er neu wäre
 intake-near-to = „{ $written }“ ist neu im Programm ({ $one }) und liegt nahe bei { $near }. War das gemeint, den Namen berichtigen oder beide Namen zu einem machen
+intake-unit-of-mapping = in der Überschrift steht { $carried }, die Zuordnung { $mapping } sagt { $unit }: gelesen als { $unit }
+intake-footer-left = eine Zeile nach der Tabelle, weggelassen: { $text }
+intake-headings-again = noch einmal die Überschriften, weggelassen
+intake-block-begins = hier beginnt ein weiterer Block der Tabelle; er wird mit den Überschriften dieser Zeile gelesen
+intake-lies-on-its-side = die Tabelle liegt auf der Seite: jede Zeile, die hier genannt wird, ist eine Spalte des Blatts, von 1 an gezählt
+intake-hidden-unseen = ausgeblendete Zeilen und Spalten einer alten XLS-Datei sind hier nicht zu sehen: ins Blatt schauen oder es als XLSX speichern
+intake-hidden-taken = { $rows } ausgeblendete Zeilen und { $columns } ausgeblendete Spalten übernommen, wie die Zuordnung sagt
+intake-hidden-left = { $rows } ausgeblendete Zeilen und { $columns } ausgeblendete Spalten weggelassen, wie die Zuordnung sagt
+intake-coverage-of-heading = „{ $heading }“ sagt k = { $k }: jede Unsicherheit wird dadurch geteilt

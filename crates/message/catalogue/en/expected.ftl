@@ -10,7 +10,7 @@ expected-table = a row of headings and rows of data
 
 expected-xlsx = an XLSX workbook, or a text table named .csv
 
-expected-text-table = delimited text (CSV) or an XLSX workbook
+expected-text-table = delimited text (CSV) or a workbook (XLSX, ODS, XLS)
 
 # $row (count): as the mapping says
 expected-headings-in-row = headings in row { $row }
@@ -375,3 +375,18 @@ expected-row-nearest = { $one } that is in the programme or stands in a file tak
 # A name that a person agreed to read as another.
 # $name (name): the other
 expected-target-known = a name on record after the sign =, for which the first one stands; "{ $name }" is none
+expected-hidden-said = a mapping that says under [file] hidden = "take" (they belong to the table) or hidden = "leave"
+
+expected-hidden-in-xlsx = the sheet without them, or saved as XLSX or CSV
+
+expected-stored-result = its result; open the file in a spreadsheet program, let it calculate, and save it again
+
+expected-coverage = a mapping that says which: k = 1 beside the heading where they are standard uncertainties, k = 2 where they are expanded by two, level = "95 %" where they are half an interval of 95 %
+
+expected-coverage-of-cell = a number, or a mapping that says what stands behind ±: plus_minus = {"{"} k = 2 {"}"}, k = 1 where it is the standard uncertainty
+
+expected-date-order-asked = a date whose day and month can be told apart; nothing in the file tells them, so the mapping must say under [file] dates = "day-month-year" or dates = "month-day-year"
+
+expected-decimal-asked = a number whose decimal sign can be told; nothing in the file tells it from a thousands sign, so the mapping must say under [file] decimal = "," or decimal = "."
+
+expected-saved-again = a sheet that can be read; open it in a spreadsheet program and save it as XLSX or CSV

@@ -323,3 +323,17 @@ found-unknown-row = { $table } "{ $name }"
 # $bottle (message): its label
 # $analyte (name): as on record
 found-result-by-two-names = { $analyte } of bottle { $bottle } a second time, by two names that are read as one
+# Of a sheet.
+# $rows (count): hidden ones with something in them
+# $columns (count): hidden ones with something in them
+found-hidden = { $rows } hidden rows and { $columns } hidden columns
+
+found-formula-without-result = a formula without a stored result
+
+# $heading (name): as the file has it
+found-coverage-unsaid = uncertainties under "{ $heading }", of which nothing says whether they are standard or expanded
+
+# A heading in one unit over results in another.
+# $unit (name): of the column
+# $other (name): of the result
+found-unit-beside = a column in { $unit } beside a result in { $other }

@@ -79,3 +79,32 @@ intake-agreed-for-nothing = what was agreed of "{ $name }" met nothing: no file 
 # $written (name): as typed
 # $near (list): on record
 intake-near-to = "{ $written }" is new on record ({ $one }) and near to { $near }. If that was meant, correct it, or make the two names one
+# The mapping's unit holds; a person should know that the heading carries another.
+# $carried (name): in the heading
+# $unit (name): of the mapping
+# $mapping (name): which
+intake-unit-of-mapping = the heading carries { $carried }, mapping { $mapping } says { $unit }: read as { $unit }
+
+# A row below the table.
+# $text (message): what stands there
+intake-footer-left = a row after the table, left out: { $text }
+
+intake-headings-again = the headings once more, left out
+
+intake-block-begins = another block of the table begins here; it is read with the headings of this row
+
+intake-lies-on-its-side = the table lies on its side: each row told here is a column of the sheet, counted from 1
+
+intake-hidden-unseen = hidden rows and columns of an old XLS cannot be seen here: look into the sheet, or save it as XLSX
+
+# $rows (count): hidden
+# $columns (count): hidden
+intake-hidden-taken = { $rows } hidden rows and { $columns } hidden columns taken, as the mapping says
+
+# $rows (count): hidden
+# $columns (count): hidden
+intake-hidden-left = { $rows } hidden rows and { $columns } hidden columns left out, as the mapping says
+
+# $heading (name): of the column
+# $k (name): as the heading says
+intake-coverage-of-heading = "{ $heading }" says k = { $k }: each uncertainty is divided by it

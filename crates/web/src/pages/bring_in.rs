@@ -20,7 +20,9 @@ use axum::http::{HeaderMap, StatusCode, header};
 use axum::response::{IntoResponse, Redirect, Response};
 use intake::import::look::fitting;
 use intake::import::names::{Proposal, proposals};
-use intake::import::{Agreed, Bundle, ImportError, Imported, Input, Mapping, SHIPPED, Target, find_mapping, in_words};
+use intake::import::{
+    Agreed, Bundle, FileTaken, ImportError, Imported, Input, Mapping, SHIPPED, Target, find_mapping, in_words,
+};
 use maud::{Markup, html};
 use programme::work;
 use quantity::Check;
@@ -48,7 +50,7 @@ pub(crate) async fn form(
     who.must_be(Role::Analyst)?;
     let body = html! {
         h1 { "Bring in files" }
-        p { "Any CSV or XLSX: register sheets, field sheets, the sequence and the counts of a run, a laboratory’s table; and recipes (TOML). Choose all that belong together; each is shown with what would be taken and every fault before anything is written." }
+        p { "Any CSV, XLSX, ODS or XLS: register sheets, field sheets, the sequence and the counts of a run, a laboratory’s table; and recipes (TOML). Choose all that belong together; each is shown with what would be taken and every fault before anything is written." }
         form method="post" action="/runs/bring-in" enctype="multipart/form-data" {
             (token_field(&app, &who))
             div.field {
@@ -462,10 +464,27 @@ fn take_form(app: &App, who: &Who, id: &str) -> Markup {
     }
 }
 
+/// The form as the file told it, and the first rows: as read, as kept.
+fn read_and_kept(f: &FileTaken) -> Markup {
+    html! {
+        @if !f.form_in_words().is_empty() { p { "Told by the file: " (f.form_in_words()) "." } }
+        @if !f.shown.is_empty() {
+            table { caption { "What becomes of the first rows" }
+                thead { tr { th scope="col" { "Row" } th scope="col" { "As read" } th scope="col" { "As kept" } } }
+                tbody { @for r in &f.shown {
+                    tr { td { (r.row) }
+                        td { @for (heading, cell) in &r.read { (heading) ": " (cell) br; } }
+                        td { @for kept in &r.kept { (kept) br; } @if r.kept.is_empty() { "no result" } } }
+                } }
+            }
+        }
+    }
+}
+
 fn shown(seen: &Imported) -> Vec<Piece> {
     let mut out = vec![];
     for f in &seen.files {
-        out.push(html! { h3 { (f.file) } p { (f.in_words()) "." } }.into());
+        out.push(html! { h3 { (f.file) } p { (f.in_words()) "." } (read_and_kept(f)) }.into());
         for (table, rows) in &f.tables {
             // Columns in which nothing stands are left out.
             let places: Vec<usize> =
