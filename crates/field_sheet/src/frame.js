@@ -225,8 +225,9 @@ function render() {
     h("header", {}, h("div", {}, h("h1", {}, S.trip.name), h("span", {}, S.programme.name)), controls()),
     main, h("footer", {}, question(), statusLine(), nav(home[page] ?? page)));
   keep.remember("draft", draft);
-  const again = focus && document.getElementById(focus);
-  if (draft.ask && !document.getElementById("ask").contains(again)) document.getElementById("ask").focus({ preventScroll: true });
+  const again = focus ? document.getElementById(focus) : null;
+  const asked = document.getElementById("ask");
+  if (asked && !asked.contains(again)) asked.focus();
   else if (again) again.focus({ preventScroll: true });
 }
 

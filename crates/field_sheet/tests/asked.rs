@@ -14,14 +14,8 @@ use serde_json::json;
 fn visited() -> Programme {
     let mut p = programme();
     let reading = |trip: &str, at: &str, quantity: &str, value: &str, unit: &str| {
-        let cells = [
-            ("trip", trip),
-            ("well", "SL-2"),
-            ("at", at),
-            ("quantity", quantity),
-            ("value", value),
-            ("unit", unit),
-        ];
+        let cells =
+            [("trip", trip), ("well", "SL-2"), ("at", at), ("quantity", quantity), ("value", value), ("unit", unit)];
         row("field_reading", &cells)
     };
     let rows = [
@@ -33,8 +27,14 @@ fn visited() -> Programme {
         reading("one", "2024-07-10T10:00", "temperature", "282.45", "K"),
         reading("two", "2025-07-12T10:05", "temperature", "9.5", "°C"),
         reading("two", "2025-07-12T10:05", "conductivity", "0.412", "mS/cm"),
-        row("fill", &[("trip", "two"), ("well", "SL-2"), ("at", "2025-07-12T09:50"), ("volume_L", "10"), ("seconds", "25")]),
-        row("fill", &[("trip", "two"), ("well", "SL-2"), ("at", "2025-07-12T09:52"), ("volume_L", "10"), ("seconds", "25")]),
+        row(
+            "fill",
+            &[("trip", "two"), ("well", "SL-2"), ("at", "2025-07-12T09:50"), ("volume_L", "10"), ("seconds", "25")],
+        ),
+        row(
+            "fill",
+            &[("trip", "two"), ("well", "SL-2"), ("at", "2025-07-12T09:52"), ("volume_L", "10"), ("seconds", "25")],
+        ),
     ];
     enter(&mut p.store, By { person: "Marit Osk", at: "2026-01-02T00:00:00Z" }, "", &rows).unwrap();
     p
@@ -102,12 +102,19 @@ fn a_value_far_from_all_that_the_well_showed_was_entered_unasked() {
     phone.shoot("asked");
     phone.tap("#ask-again");
     assert_eq!((phone.entries(), phone.count("#ask")), (1, 0));
-    assert_eq!(phone.json("document.getElementById('r-sl-2-ph').value"), json!("8.9"), "it still stands to be read once more");
+    assert_eq!(
+        phone.json("document.getElementById('r-sl-2-ph').value"),
+        json!("8.9"),
+        "it still stands to be read once more"
+    );
     phone.tap("#r-sl-2-ph-take");
     phone.tap("#ask-right");
     // The value, and that it was asked about and confirmed.
     let kept = phone.json("keep.state.entries.slice(1).map((e) => [e.what, e.value ?? e.text, e.well])");
-    assert_eq!((kept[0].clone(), &kept[1][0], &kept[1][2]), (json!(["reading", 8.9, "SL-2"]), &json!("note"), &json!("SL-2")));
+    assert_eq!(
+        (kept[0].clone(), &kept[1][0], &kept[1][2]),
+        (json!(["reading", 8.9, "SL-2"]), &json!("note"), &json!("SL-2"))
+    );
     assert!(kept[1][1].as_str().unwrap().contains("8.9"), "{kept}");
     // A point at the wrong place: outside what can be at all, the slip is offered put right; so is one inside.
     write("#r-sl-2-ph", "768");
@@ -131,7 +138,10 @@ fn a_value_far_from_all_that_the_well_showed_was_entered_unasked() {
     let mapping = find_mapping(&p.store, "field-sheet").unwrap();
     import(&mut p.store, &[Input { path: saved, mapping }], "Marit Osk", &p.tomorrow).unwrap();
     let read = p.store.field_readings(&Filter::all()).unwrap();
-    assert_eq!(read.iter().filter(|r| r.quantity == "pH").map(|r| r.value).collect::<Vec<_>>(), [7.62, 7.60, 7.65, 7.75, 8.9, 7.68]);
+    assert_eq!(
+        read.iter().filter(|r| r.quantity == "pH").map(|r| r.value).collect::<Vec<_>>(),
+        [7.62, 7.60, 7.65, 7.75, 8.9, 7.68]
+    );
 }
 
 #[test]

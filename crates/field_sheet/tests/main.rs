@@ -234,11 +234,8 @@ fn the_sums_on_the_phone_are_the_programmes_own() {
             Some(u) => {
                 agree("u of the flow", &there["u"], u);
                 let Amount::Measured(m) = &ours.amount else { panic!("a u is of a measured flow") };
-                let there = phone.json(&format!(
-                    "compute.expanded(compute.flow({}, {}))",
-                    json!(listed),
-                    json!(u_mark)
-                ));
+                let there =
+                    phone.json(&format!("compute.expanded(compute.flow({}, {}))", json!(listed), json!(u_mark)));
                 agree("U of the flow", &there, statistics::t::upper_quantile(0.025, m.dof) * u);
             }
             None => assert!(there["u"].is_null(), "one fill has no u: {there}"),
@@ -265,14 +262,18 @@ fn the_sums_on_the_phone_are_the_programmes_own() {
         agree("left", &there["left"], left);
     }
     // scipy.stats.t.ppf(0.975, dof), scipy 1.x.
-    for (dof, k) in [(1.0, 12.706204736174694), (2.5, 3.5746548420036817), (10.0, 2.2281388519862742), (1000.0, 1.9623390808264083)]
+    for (dof, k) in
+        [(1.0, 12.706204736174694), (2.5, 3.5746548420036817), (10.0, 2.2281388519862742), (1000.0, 1.9623390808264083)]
     {
         agree("k", &phone.json(&format!("compute.coverage({dof})")), k);
     }
     // What a manual's 0.1 is: U with k = 2, U with k = 3, u itself, limits (0.1/√3: JCGM 100:2008, 4.3.7).
-    for (kind, k, u) in
-        [("expanded", 2.0, 0.05), ("expanded", 3.0, 0.1 / 3.0), ("standard", 1.0, 0.1), ("limits", 1.0, 0.057735026918962574)]
-    {
+    for (kind, k, u) in [
+        ("expanded", 2.0, 0.05),
+        ("expanded", 3.0, 0.1 / 3.0),
+        ("standard", 1.0, 0.1),
+        ("limits", 1.0, 0.057735026918962574),
+    ] {
         agree(kind, &phone.json(&format!("compute.standardU({}, 0.1, {k})", json!(kind))), u);
     }
     stability(&phone, &mut random);

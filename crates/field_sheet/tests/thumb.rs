@@ -146,7 +146,9 @@ fn the_acid_of_another_volume_was_repeated() {
     let phone = Phone::open(&sheet(&p), "volume");
     phone.tap("#nav-bottles");
     phone.tap("#bottle-a-1");
-    for tap in ["#step-opened-outdoors", "#step-filled", "#step-closed", "#step-bags-closed", "#acid-mL-more", "#acid-take"] {
+    for tap in
+        ["#step-opened-outdoors", "#step-filled", "#step-closed", "#step-bags-closed", "#acid-mL-more", "#acid-take"]
+    {
         phone.tap(tap);
     }
     for (label, acid) in [("a-2", true), ("big", false)] {
@@ -177,7 +179,10 @@ fn a_bottle_is_found_by_its_code_live_or_by_its_label_typed() {
     phone.settle();
     assert!(phone.json("globalThis.wide").as_u64().unwrap() > 0, "the camera gave pictures");
     assert_eq!(phone.json("camera.state.stream"), serde_json::Value::Null, "the camera is off again");
-    assert_eq!(phone.json("keep.state.entries.map((e) => [e.bottle, e.step])"), serde_json::json!([["A-2", "code read"]]));
+    assert_eq!(
+        phone.json("keep.state.entries.map((e) => [e.bottle, e.step])"),
+        serde_json::json!([["A-2", "code read"]])
+    );
     // Typed without its hyphen, in small letters: the same bottle; and nobody read its code.
     phone.tap("#nav-bottles");
     phone.write("#scan-find-text", "a1");

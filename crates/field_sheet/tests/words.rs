@@ -2,7 +2,7 @@
 //! words whatever language showed it; the cautions.
 
 use crate::phone::{Phone, programme, sheet};
-use field_sheet::{Data, fields, gather, html, labels, paper, LabelGrid};
+use field_sheet::{Data, LabelGrid, fields, gather, html, labels, paper};
 use message::{Lang, with_language};
 use programme::start::start;
 use record::schema;
@@ -16,7 +16,8 @@ fn every_programme() -> Vec<(String, Store, Vec<String>, tempfile::TempDir)> {
     let mut out = vec![];
     for fixture in fixtures::all() {
         let dir = tempfile::tempdir().unwrap();
-        let mut store = start(dir.path().join("p.sqlite").to_str().unwrap(), "Marit Osk", "2026-01-01T00:00:00Z").unwrap();
+        let mut store =
+            start(dir.path().join("p.sqlite").to_str().unwrap(), "Marit Osk", "2026-01-01T00:00:00Z").unwrap();
         let bundle = fixture.write(&dir.path().join("files")).unwrap();
         let inputs = intake::import::inputs(&store, &[bundle], "bundle").unwrap();
         intake::import::import(&mut store, &inputs, "Marit Osk", "2026-09-01T00:00:00Z").unwrap();
@@ -28,18 +29,15 @@ fn every_programme() -> Vec<(String, Store, Vec<String>, tempfile::TempDir)> {
 /// What nobody should have to read: words of the record that are no words of a person.
 fn codes() -> BTreeSet<String> {
     let kinds = BottleKind::ALL.iter().map(|k| k.word()).chain(["open-air"]).filter(|w| w.contains('-'));
-    let columns = schema::all_names().into_iter().filter(|c| c.contains('_'));
+    let columns = schema::TABLES.iter().flat_map(|t| t.columns).map(|c| c.name).filter(|c| c.contains('_'));
     let others = ["Cel", "degC", "uS/cm", "um", "S(-II)", "undefined", "null", "NaN", "[object"];
-    kinds.map(str::to_string).chain(columns).chain(others.map(str::to_string)).collect()
+    kinds.chain(columns).chain(others).map(str::to_string).collect()
 }
 
 /// Everything that people wrote: it stays as it is, whatever it looks like.
 fn written(data: &Data) -> Vec<String> {
-    let mut out: Vec<Option<String>> = vec![
-        Some(data.trip.name.clone()),
-        data.trip.question.clone(),
-        Some(data.programme.name.clone()),
-    ];
+    let mut out: Vec<Option<String>> =
+        vec![Some(data.trip.name.clone()), data.trip.question.clone(), Some(data.programme.name.clone())];
     out.extend(data.people.iter().map(|p| Some(p.name.clone())));
     for w in &data.wells {
         out.extend([Some(w.name.clone()), w.description.clone(), w.flow_note.clone()]);
@@ -97,9 +95,8 @@ fn without(text: &str, written: &[String]) -> String {
 
 fn holds(text: &str, code: &str) -> bool {
     let edge = |c: Option<char>| !c.is_some_and(|c| c.is_alphanumeric() || c == '_');
-    text.match_indices(code).any(|(at, _)| {
-        edge(text[..at].chars().next_back()) && edge(text[at + code.len()..].chars().next())
-    })
+    text.match_indices(code)
+        .any(|(at, _)| edge(text[..at].chars().next_back()) && edge(text[at + code.len()..].chars().next()))
 }
 
 #[test]
@@ -149,7 +146,10 @@ fn a_code_stood_on_the_sheet() {
                 for literal in literals(&markup) {
                     let rest = without(&literal, &mine);
                     faults.extend(
-                        codes.iter().filter(|c| holds(&rest, c)).map(|c| format!("{name} paper {}: {c} in {literal:?}", language.code())),
+                        codes
+                            .iter()
+                            .filter(|c| holds(&rest, c))
+                            .map(|c| format!("{name} paper {}: {c} in {literal:?}", language.code())),
                     );
                 }
             }
@@ -241,16 +241,47 @@ fn a_danger_was_not_named_where_it_is() {
             with_language(language, || (fields::cautions().remove(0), fields::well_caution(), fields::acid_caution()));
         for (place, caution) in [("trip", &trip), ("well/SL-2", &well), ("well/SL-3", &well), ("bottle/A-1", &acid)] {
             phone.place(place);
-            let there: Vec<Value> =
-                phone.json("[...document.querySelectorAll('.caution')].map((e) => e.innerText)").as_array().unwrap().clone();
+            let there: Vec<Value> = phone
+                .json("[...document.querySelectorAll('.caution')].map((e) => e.innerText)")
+                .as_array()
+                .unwrap()
+                .clone();
             assert!(there.iter().any(|t| t.as_str().unwrap().contains(caution.as_str())), "{place}: {there:?}");
         }
         let main = with_language(language, || paper(&data)).main;
         assert!([trip, well, acid].iter().all(|c| main.contains(c.as_str())), "{}", language.code());
     }
     let dangers = [
-        (Lang::En, ["Do not enter", "No flame", "do not follow", "goggles", "gloves", "open air", "hydrogen sulfide when acid", "pressure", "never tested", "leave to drink"]),
-        (Lang::De, ["nicht betreten", "Keine Flamme", "nicht hinterhergehen", "Schutzbrille", "Handschuhe", "im Freien", "Schwefelwasserstoff ab", "unter Druck", "nie geprüft", "erlaubt das Trinken"]),
+        (
+            Lang::En,
+            [
+                "Do not enter",
+                "No flame",
+                "do not follow",
+                "goggles",
+                "gloves",
+                "open air",
+                "hydrogen sulfide when acid",
+                "pressure",
+                "never tested",
+                "leave to drink",
+            ],
+        ),
+        (
+            Lang::De,
+            [
+                "nicht betreten",
+                "Keine Flamme",
+                "nicht hinterhergehen",
+                "Schutzbrille",
+                "Handschuhe",
+                "im Freien",
+                "Schwefelwasserstoff ab",
+                "unter Druck",
+                "nie geprüft",
+                "erlaubt das Trinken",
+            ],
+        ),
     ];
     for (language, all) in dangers {
         let said = with_language(language, || {
