@@ -199,6 +199,8 @@ const LIGHTS = ["light", "dark", "sun"];
 
 function look(change) {
   Object.assign(view, change);
+  // What was said last was said in the other language.
+  if (change.language) draft.last = null;
   keep.remember("view", view);
   render();
 }

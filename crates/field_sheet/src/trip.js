@@ -111,9 +111,15 @@ const mayShare = () => {
   }
 };
 
+// Entries that stand unfolded: what a thumb may want to take back.
+const NEWEST = 15;
+
 pages.save = () => {
   const all = keep.state.entries;
   const out = keep.struck();
+  const line = (e) => h("li", { class: out.has(e.n) ? "struck" : undefined },
+    h("span", {}, inWords(e)),
+    e.what === "strike" || out.has(e.n) ? null : button(`strike-${e.n}`, T("take-back"), () => takeBack([e.n])));
   const lacking = undone();
   return [
     h("h2", {}, T("place-save")),
@@ -132,8 +138,7 @@ pages.save = () => {
         render();
       } })),
     h("h3", {}, T("today")),
-    h("ol", { class: "log" }, [...all].reverse().slice(0, 200).map((e) => h("li", { class: out.has(e.n) ? "struck" : undefined },
-      h("span", {}, inWords(e)),
-      e.what === "strike" || out.has(e.n) ? null : button(`strike-${e.n}`, T("take-back"), () => takeBack([e.n]))))),
+    h("ol", { class: "log" }, [...all].reverse().slice(0, NEWEST).map(line)),
+    all.length > NEWEST ? fold("older", T("older", { entries: all.length - NEWEST }), h("ol", { class: "log" }, [...all].reverse().slice(NEWEST).map(line))) : null,
   ];
 };

@@ -400,7 +400,7 @@ sheet-not-counted = not counted
 sheet-particles-of = Particles of at least { $size } µm
 
 # $size (name): µm
-sheet-none-of = none of at least { $size } µm
+sheet-none-of = 0: none of at least { $size } µm
 
 sheet-air-take = Take the count
 
@@ -896,3 +896,6 @@ sheet-paper-labels-page = Labels, page { $page }
 
 # $label (name): label of a bottle
 sheet-paper-code-of = Data Matrix code of { $label }
+
+# $entries (name): how many
+sheet-older = earlier ones: { $entries }
