@@ -70,7 +70,7 @@ pages.bottles = () => {
     scan("scan-find", T("scan-bottle"), find),
     groups.filter(([, list]) => list.length).map(([name, list]) => [
       h("h3", {}, name),
-      h("ul", { class: "list" }, list.map((b) => h("li", {}, h("a", { href: `#${bottlePlace(b)}`, id: `bottle-${slug(b.label)}` },
+      h("ul", { class: "list" }, list.map((b) => h("li", {}, h("a", { href: `#${bottlePlace(b)}`, id: `bottle-${key(b.label, all.map((x) => x.label))}` },
         h("b", {}, b.label), h("span", {}, [b.kind && W(b.kind), b.fraction && fractionWords(b.fraction)].filter((x) => x).join(", ")), h("span", { class: "state" }, bottleState(b)))))),
     ]),
     h("p", {}, button("bottle-add", T("add-bottle"), () => go("bottle-new"))),

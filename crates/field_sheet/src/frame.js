@@ -45,6 +45,12 @@ function h(tag, attributes, ...children) {
 }
 
 const slug = (text) => String(text).replace(/[^A-Za-z0-9]+/g, "-").toLowerCase();
+// The same of one of several names: two that differ by signs alone stay apart.
+function key(name, all) {
+  const alike = all.filter((x) => slug(x) === slug(name));
+  return alike.length > 1 ? `${slug(name)}-${all.indexOf(name)}` : slug(name);
+}
+
 const clock = (at) => at.slice(11, 16);
 const minutesSince = (at) => (Date.now() - Date.parse(at)) / 60000;
 const length = (minutes) => {
@@ -70,9 +76,10 @@ const fold = (id, text, ...children) => h("details", { open: draft.folds?.[id], 
 
 // A row of choices; the one that stands is pressed. Options: [value, words].
 function chips(id, options, chosen, take) {
+  const values = options.map((o) => o[0]);
   return h("div", { class: "chips", role: "group" }, options.map(([value, text]) => {
     const on = Array.isArray(chosen) ? chosen.includes(value) : chosen === value;
-    return button(`${id}-${slug(value)}`, text ?? W(value), () => take(value), {
+    return button(`${id}-${key(value, values)}`, text ?? W(value), () => take(value), {
       class: on ? "chip on" : "chip", "aria-pressed": on ? "true" : "false",
     });
   }));

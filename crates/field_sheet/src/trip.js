@@ -111,6 +111,17 @@ const mayShare = () => {
   }
 };
 
+// A reading is corrected where it was made: the old one is struck and stays, its value stands in the field again.
+const correctable = (e) => e.what === "reading" && S.wells.some((w) => w.name === e.well) && S.watched.some((q) => q.quantity === e.quantity);
+
+function correct(e) {
+  const id = readingId(S.wells.find((w) => w.name === e.well), S.watched.find((q) => q.quantity === e.quantity));
+  draft[id] = N(e.value);
+  takeBack([e.n]);
+  go(`well/${encodeURIComponent(e.well)}`);
+  setTimeout(() => document.getElementById(id)?.select(), 100);
+}
+
 // Entries that stand unfolded: what a thumb may want to take back.
 const NEWEST = 15;
 
@@ -119,6 +130,7 @@ pages.save = () => {
   const out = keep.struck();
   const line = (e) => h("li", { class: out.has(e.n) ? "struck" : undefined },
     h("span", {}, inWords(e)),
+    correctable(e) && !out.has(e.n) ? button(`correct-${e.n}`, T("correct"), () => correct(e)) : null,
     e.what === "strike" || out.has(e.n) ? null : button(`strike-${e.n}`, T("take-back"), () => takeBack([e.n])));
   const lacking = undone();
   return [

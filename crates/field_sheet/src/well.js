@@ -4,10 +4,11 @@
 
 pages.wells = () => [
   h("h2", {}, T("place-wells")),
-  h("ul", { class: "list" }, S.wells.map((w) => h("li", {}, h("a", { href: `#well/${encodeURIComponent(w.name)}`, id: `well-${slug(w.name)}` },
+  h("ul", { class: "list" }, S.wells.map((w) => h("li", {}, h("a", { href: `#well/${encodeURIComponent(w.name)}`, id: `well-${wellKey(w)}` },
     h("b", {}, w.name), h("span", {}, w.description || ""), h("span", { class: "quiet" }, wellLine(w)))))),
 ];
 
+const wellKey = (w) => key(w.name, S.wells.map((x) => x.name));
 const fillsOf = (w) => of("fill", (e) => e.well === w.name);
 const airOf = (w) => of("air", (e) => e.well === w.name);
 const flowOf = (w) => {
@@ -160,7 +161,7 @@ function steadyLine(w, q) {
     told(sign, typed === null ? text : T("with-this", { value: quantityValue(q, typed), what: text })));
 }
 
-const readingId = (w, q) => `r-${slug(w.name)}-${slug(q.quantity)}`;
+const readingId = (w, q) => `r-${wellKey(w)}-${slug(q.quantity)}`;
 
 function readingsField(w) {
   const asked = draft.past === w.name;

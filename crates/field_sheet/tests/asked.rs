@@ -207,6 +207,38 @@ fn steady_was_told_only_after_the_value_was_taken() {
 }
 
 #[test]
+fn a_reading_is_corrected_where_it_was_made_and_the_old_one_stays_struck() {
+    let p = programme();
+    let phone = Phone::open(&sheet(&p), "correct");
+    phone.tap("#nav-wells");
+    phone.tap("#well-sl-2");
+    phone.write("#r-sl-2-ph", "7.17");
+    phone.tap("#r-sl-2-ph-take");
+    phone.tap("#nav-save");
+    phone.tap("#correct-1");
+    phone.wait("location.hash === '#well/SL-2'");
+    assert_eq!(phone.json("document.getElementById('r-sl-2-ph').value"), json!("7.17"));
+    phone.write("#r-sl-2-ph", "7.71");
+    phone.tap("#r-sl-2-ph-take");
+    assert_eq!(phone.json("keep.state.entries.map((e) => e.what)"), json!(["reading", "strike", "reading"]));
+    assert_eq!(phone.json("keep.standing().map((e) => e.value)"), json!([7.71]));
+}
+
+/// Wells whose names differ by signs alone shared what was half typed.
+#[test]
+fn a_value_typed_at_one_well_stood_at_another() {
+    let mut p = programme();
+    let rows = ["Ö 1", "Ä 1"].map(|name| row("well", &[("name", name), ("site", "Sallow Levels")]));
+    enter(&mut p.store, By { person: "Marit Osk", at: "2026-01-02T00:00:00Z" }, "", &rows).unwrap();
+    let phone = Phone::open(&sheet(&p), "alike");
+    phone.place("well/Ö 1");
+    let input = "input[id^=r-][id$=-ph]";
+    phone.write(input, "7.7");
+    phone.place("well/Ä 1");
+    assert_eq!(phone.json(&format!("document.querySelector({}).value", json!(input))), json!(""));
+}
+
+#[test]
 fn what_a_manual_states_was_taken_as_u() {
     let mut p = programme();
     let phone = Phone::open(&sheet(&p), "meter");

@@ -348,3 +348,4 @@ sheet-paper-no-bottles = Die Probenahme { $trip } hat noch keine Flaschen.
 sheet-paper-labels-page = Etiketten, Seite { $page }
 sheet-paper-code-of = Data-Matrix-Code von { $label }
 sheet-older = frühere: { $entries }
+sheet-correct = Berichtigen

@@ -899,3 +899,5 @@ sheet-paper-code-of = Data Matrix code of { $label }
 
 # $entries (name): how many
 sheet-older = earlier ones: { $entries }
+
+sheet-correct = Correct
