@@ -42,7 +42,7 @@ const where = (open) => T(open.step === "opened outdoors" ? "outdoors" : "in-cab
 
 function bottleState(b) {
   const x = exposure(b.label);
-  if (x.open) return T("state-open", { where: where(x.open) });
+  if (x.open) return T("state-open", { place: where(x.open) });
   if (did(b.label, "travelled closed")) return `✓ ${T("step-travelled-closed")}`;
   if (isDone(b)) return `✓ ${T("done")}`;
   if (did(b.label, "filled")) return T("step-filled");
@@ -148,7 +148,7 @@ const BOTTLE_FIELDS = {
   bags_open: (b) => field("bags_open", step(b, "bags open", null, T("do-bags-open"))),
   opened: (b) => {
     const x = exposure(b.label);
-    if (x.open) return field("opened", told("bad", ticking(() => T("open-for", { where: where(x.open), length: length(minutesSince(x.open.at)) }))));
+    if (x.open) return field("opened", told("bad", ticking(() => T("open-for", { place: where(x.open), length: length(minutesSince(x.open.at)) }))));
     return field("opened", h("div", { class: "chips" },
       step(b, "opened in the cabinet", null, T("do-open-cabinet")), step(b, "opened outdoors", null, T("do-open-outdoors"))));
   },
@@ -267,7 +267,7 @@ pages.bottle = (label) => {
     h("p", {}, h("a", { href: "#bottles", class: "back" }, T("all-bottles"))),
     h("h2", {}, b.label),
     h("p", { class: "quiet" }, about(b)),
-    x.open ? told("bad", ticking(() => T("open-for", { where: where(x.open), length: length(minutesSince(x.open.at)) }))) : null,
+    x.open ? told("bad", ticking(() => T("open-for", { place: where(x.open), length: length(minutesSince(x.open.at)) }))) : null,
     closed(b.kind) ? field("travelled", step(b, "travelled closed", () => ({ openings: 0, cabinet_min: 0, open_air_min: 0 }), T("do-travelled"))) : asBefore(b),
     ids.map((id) => BOTTLE_FIELDS[id](b)),
   ];

@@ -412,7 +412,7 @@ fn watched() -> Vec<Watched> {
         .map(|(quantity, parameter, unit)| {
             let (step, places, start) = taps(quantity);
             // pH has no unit beside its name.
-            let shown_unit = if unit == quantity { "" } else { unit };
+            let shown_unit = if unit == quantity { "" } else { *unit };
             Watched { quantity, parameter, unit, shown_unit, rule: rule_of(parameter), step, places, start }
         })
         .collect()

@@ -110,7 +110,7 @@ fn spoken(language: Lang) -> BTreeMap<String, String> {
     for (id, arguments) in DECLARED {
         let Some(key) = id.strip_prefix("sheet-").filter(|k| !k.starts_with("paper-")) else { continue };
         let args: BTreeMap<_, _> =
-            arguments.iter().map(|(name, kind)| (*name, json!({ *kind: format!("{{{name}}}") }))).collect();
+            arguments.iter().map(|(name, kind)| (*name, json!({ (*kind): format!("{{{name}}}") }))).collect();
         let made: Message = serde_json::from_value(json!({ "id": id, "args": args })).expect("all arguments are names");
         out.insert(key.to_string(), made.in_language(language));
     }

@@ -502,12 +502,12 @@ sheet-outdoors = outdoors
 
 sheet-in-cabinet = in the cabinet
 
-# $where (name): outdoors or in the cabinet
-sheet-state-open = open { $where }!
+# $place (name): outdoors or in the cabinet
+sheet-state-open = open { $place }!
 
-# $where (name): outdoors or in the cabinet
+# $place (name): outdoors or in the cabinet
 # $length (name): how long
-sheet-open-for = Open { $where } for { $length }
+sheet-open-for = Open { $place } for { $length }
 
 # $label (name): label of a bottle
 # $step (name): what was done
