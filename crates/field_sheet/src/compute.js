@@ -1,5 +1,5 @@
 "use strict";
-// The sums of the field sheet: flow, contact time, renewal, stability, air class.
+// The sums of the field sheet: flow, contact time, renewal, stability, air class, U from u.
 //
 // In: what was entered, the construction of the well, the criteria and class limits that the
 // programme embeds in the sheet. Out: plain numbers with u, in the units of the names. The same
@@ -27,7 +27,9 @@ const compute = (() => {
       })));
     }
     const u = scatter === null || (scatter === 0 && mark === 0) ? null : Math.hypot(scatter, mark);
-    return { value: mean, u, n, sd };
+    // Effective degrees of freedom (Welch and Satterthwaite; JCGM 100:2008, G.4.1): n − 1 for the scatter, the mark's are endless.
+    const dof = u === null || scatter === 0 ? Infinity : ((u / scatter) ** 4) * (n - 1);
+    return { value: mean, u, dof, n, sd };
   }
 
   const volumeL = (s) => Math.PI * s.radius_m * s.radius_m * (s.to_m - s.from_m) * 1000;
@@ -38,6 +40,7 @@ const compute = (() => {
     const minutes = (litres) => ({
       value: litres / flow.value,
       u: flow.u === null ? null : ((litres / flow.value) * flow.u) / flow.value,
+      dof: flow.dof,
     });
     const ordered = [...sections].sort((a, b) => a.from_m - b.from_m);
     const materials = new Map();
@@ -202,19 +205,29 @@ const compute = (() => {
     return null;
   }
 
-  // The range of a quantity in words where a value lies outside what it can be at all, else null.
+  // The range of a quantity in words, by language, where a value lies outside what it can be at all, else null.
   function beyond(bounds, quantity, x) {
     const b = bounds.find((row) => row.quantity === quantity);
-    if (!b || (x >= b.lower && x <= b.upper)) return null;
-    return `${/^[aeiou]/.test(b.quantity) ? "an" : "a"} ${b.quantity} from ${b.lower} to ${b.upper}${b.unit === b.quantity ? "" : ` ${b.unit}`}`;
+    return !b || (x >= b.lower && x <= b.upper) ? null : b.said;
   }
 
-  // What is said behind a value that can be and seldom is, in the table's own unit; nothing where it is usual.
+  // The usual range of a quantity, in the table's own unit, where a value lies outside; null where it is usual.
   function unusual(ranges, quantity, x, unit) {
     const r = ranges.find((row) => row.quantity === quantity && row.unit === unit);
-    if (!r || (x >= r.lower && x <= r.upper)) return "";
-    return `. Unusual: usual is ${r.lower} to ${r.upper}${r.shown_unit ? ` ${r.shown_unit}` : ""}. Look once more; take it back if it is a slip`;
+    return !r || (x >= r.lower && x <= r.upper) ? null : r;
   }
+
+  // How far outside of all that a well ever showed a value may lie before it is asked about: the width of what it showed,
+  // at least three times the widest band within which any of the criteria calls such readings steady. The programme's own
+  // choice: less would ask about every meter's calibration.
+  const BANDS = 3;
+  function margin(past, criteria) {
+    const size = Math.max(Math.abs(past.low), Math.abs(past.high));
+    const bands = criteria.map((c) => Math.max(c.absolute || 0, ((c.relative_percent || 0) / 100) * size));
+    return Math.max(past.high - past.low, BANDS * Math.max(0, ...bands));
+  }
+
+  const outside = (x, low, high, margin) => x < low - margin || x > high + margin;
 
   // Repeated counts of a place are added up size by size: the sizes that a count lacks or has alone, or null.
   function otherSizes(before, counts) {
@@ -229,12 +242,59 @@ const compute = (() => {
     return places >= 0 ? x.toFixed(Math.min(places, 12)) : String(Math.round(x / 10 ** -places) * 10 ** -places);
   }
 
-  // Value ± u: u to two figures, the value to the same place; three figures where u is not known.
-  function withU(value, u) {
-    if (u === null || !(u > 0)) return digits(value, 3);
-    const places = Math.max(0, 1 - Math.floor(Math.log10(u)));
-    return `${value.toFixed(Math.min(places, 9))} ± ${u.toFixed(Math.min(places, 9))}`;
+  // Upper 2.5 % point of Student's t, the factor k from u to U at 95 %: by bisection of the tail, whose
+  // probability is half the regularised incomplete beta function (continued fraction; NIST DLMF 8.17.22).
+  function betaRegularised(x, a, b) {
+    const front = Math.exp(lnGamma(a + b) - lnGamma(a) - lnGamma(b) + a * Math.log(x) + b * Math.log(1 - x));
+    if (x > (a + 1) / (a + b + 2)) return 1 - betaRegularised(1 - x, b, a);
+    const tiny = 1e-300;
+    let c = 1;
+    let d = 1 / Math.max(Math.abs(1 - ((a + b) * x) / (a + 1)), tiny) * Math.sign(1 - ((a + b) * x) / (a + 1));
+    let f = d;
+    for (let m = 1; m < 10000; m += 1) {
+      for (const t of [(m * (b - m) * x) / ((a + 2 * m - 1) * (a + 2 * m)), (-(a + m) * (a + b + m) * x) / ((a + 2 * m) * (a + 2 * m + 1))]) {
+        d = 1 / (1 + t * d || tiny);
+        c = 1 + t / c || tiny;
+        f *= c * d;
+      }
+      if (Math.abs(c * d - 1) < 1e-16) break;
+    }
+    return (front * f) / a;
   }
 
-  return { flow, contact, renewed, steady, upper95, air, rising, beyond, unusual, otherSizes, classLimit, digits, withU };
+  // Upper 2.5 % point of the normal distribution (mpmath: sqrt(2)·erfinv(0.95)).
+  const NORMAL_975 = 1.959963984540054;
+  function coverage(dof) {
+    if (!(dof < 1e6)) return NORMAL_975;
+    const tail = (t) => betaRegularised(dof / (dof + t * t), dof / 2, 0.5) / 2;
+    let low = 1;
+    let high = 2;
+    while (tail(high) > 0.025) high *= 2;
+    for (let i = 0; i < 200 && low < high; i += 1) {
+      const middle = (low + high) / 2;
+      if (tail(middle) > 0.025) low = middle;
+      else high = middle;
+    }
+    return (low + high) / 2;
+  }
+
+  // Expanded uncertainty of a value with u and degrees of freedom, 95 %; null where u is not known.
+  const expanded = (x) => (x.u === null || !(x.u > 0) ? null : coverage(x.dof) * x.u);
+
+  // Standard uncertainty from what a manual states: an expanded one U = k·u; u itself; or limits ± a that
+  // are never passed, all values between alike: u = a/√3 (JCGM 100:2008, 4.3.3, 4.3.4, 4.3.7).
+  const standardU = (kind, given, k) => ({ expanded: given / k, standard: given, limits: given / Math.sqrt(3) })[kind];
+
+  // Value ± U: U to two figures, the value to the same place; three figures where U is not known.
+  function withU(x) {
+    const U = expanded(x);
+    if (U === null) return digits(x.value, 3);
+    const places = Math.max(0, 1 - Math.floor(Math.log10(U)));
+    return `${x.value.toFixed(Math.min(places, 9))} ± ${U.toFixed(Math.min(places, 9))}`;
+  }
+
+  return {
+    flow, contact, renewed, steady, upper95, air, rising, beyond, unusual, margin, outside, otherSizes, classLimit, digits,
+    coverage, expanded, standardU, withU,
+  };
 })();

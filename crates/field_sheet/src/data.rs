@@ -1,13 +1,16 @@
 //! What the programme gives a sheet: trip, people, wells with their casing, planned bottles, lots,
-//! acids, filters; criteria and class limits from the tables that the programme itself judges by.
+//! acids, filters; what earlier trips found at each well ([`past`](super::past)); criteria and class limits from the
+//! tables that the programme itself judges by.
 
-use super::fields::{self, Words};
+use super::fields;
+use super::past::{self, Past};
 use aquifer::purge::{self, Criterion};
 use aquifer::well::Section;
 use assessment::field_checks::{WATCHED, rule_of};
 use assessment::verdict::Rules;
 use cleanliness::air;
 use intake::field::{DAYS_AFTER, DAYS_BEFORE, EXPORT_FORMAT, EXPORT_VERSION, programme_id, sheet_id};
+use message::{Lang, Spoken as _};
 use quantity::Check;
 use record::Error;
 use record::bounds::{self, Bound};
@@ -50,7 +53,7 @@ pub struct Data {
     /// Criteria of stability, all.
     pub criteria: Vec<Criterion>,
     /// What a value can be at all.
-    pub bounds: Vec<Bound>,
+    pub bounds: Vec<Range>,
     /// What the trade is used to.
     pub usual: Vec<UsualRange>,
     /// Units of the columns that a sheet fills, as people read them: `bottle.volume_mL`, mL.
@@ -63,16 +66,25 @@ pub struct Data {
     pub clock: Clock,
     /// Fields in order.
     pub fields: BTreeMap<&'static str, Vec<&'static str>>,
-    /// Words of the fields.
-    pub words: BTreeMap<&'static str, Words>,
+    /// All words, by language and key.
+    pub words: BTreeMap<&'static str, BTreeMap<String, String>>,
+    /// The language that it begins with.
+    pub language: &'static str,
     /// What can be tapped.
     pub choices: BTreeMap<&'static str, Choices>,
-    /// Cautions of the trip.
-    pub cautions: Vec<String>,
-    /// At a well.
-    pub well_caution: String,
-    /// At the acid.
-    pub acid_caution: String,
+}
+
+/// What a value can be at all, as the sheet asks about it: `record::bounds`.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Range {
+    /// A quantity as the record names it, or what a column holds.
+    pub quantity: &'static str,
+    /// Least.
+    pub lower: f64,
+    /// Most.
+    pub upper: f64,
+    /// The range in words, by language.
+    pub said: BTreeMap<&'static str, String>,
 }
 
 /// A usual range as the sheet asks about it: `record::usual`.
@@ -144,6 +156,8 @@ pub struct Well {
     pub flow_note: Option<String>,
     /// Stretches of pipe that the water meets.
     pub sections: Vec<Section>,
+    /// What earlier trips found of each quantity.
+    pub past: Vec<Past>,
 }
 
 /// A bottle as planned.
@@ -205,6 +219,8 @@ pub struct Watched {
     pub parameter: &'static str,
     /// Unit.
     pub unit: &'static str,
+    /// The unit as it stands beside the figures; pH has none.
+    pub shown_unit: &'static str,
     /// Set of criteria it is held against.
     pub rule: Option<&'static str>,
     /// Step of a tap, in the unit.
@@ -265,7 +281,7 @@ pub fn gather(store: &Store, trip: &str, name: &str) -> Result<Data, Error> {
     };
     let mut bottles = planned(store, t.id)?;
     let rules = Rules::new(store.check_rules()?);
-    let wells = wells_of(store, &bottles)?;
+    let wells = wells_of(store, &bottles, past::of(store, t)?)?;
     // As they are met on the way: well by well, what belongs to none first.
     bottles.sort_by_key(|b| wells.iter().position(|w| Some(&w.name) == b.well.as_ref()).map_or(0, |p| p + 1));
     Ok(Data {
@@ -288,7 +304,7 @@ pub fn gather(store: &Store, trip: &str, name: &str) -> Result<Data, Error> {
         filters: store.filters()?.into_iter().map(|f| FilterLot { name: f.name, pore_um: f.pore_um }).collect(),
         watched: watched(),
         criteria: purge::criteria().to_vec(),
-        bounds: bounds::table().to_vec(),
+        bounds: bounds::table().iter().map(range).collect(),
         usual: usual::table().iter().map(usual_range).collect(),
         units: units(),
         classes: classes(),
@@ -302,18 +318,16 @@ pub fn gather(store: &Store, trip: &str, name: &str) -> Result<Data, Error> {
         },
         clock: Clock { before_days: DAYS_BEFORE, after_days: DAYS_AFTER },
         fields: order(),
-        words: fields::all().map(|w| (w.id, *w)).collect(),
+        words: fields::on_the_phone(),
+        language: message::language().code(),
         choices: choices(),
-        cautions: fields::cautions(),
-        well_caution: fields::well_caution(),
-        acid_caution: fields::acid_caution(),
     })
 }
 
 fn order() -> BTreeMap<&'static str, Vec<&'static str>> {
     [("trip", fields::TRIP), ("well", fields::WELL), ("bottle", fields::BOTTLE), ("box", fields::BOX)]
         .into_iter()
-        .map(|(place, list)| (place, list.iter().map(|w| w.id).collect()))
+        .map(|(place, list)| (place, list.to_vec()))
         .collect()
 }
 
@@ -357,11 +371,12 @@ fn planned(store: &Store, trip: i64) -> Result<Vec<Planned>, Error> {
     Ok(all.into_iter().filter(|b| !bench.contains(&b.kind)).map(of).collect())
 }
 
-fn wells_of(store: &Store, bottles: &[Planned]) -> Result<Vec<Well>, Error> {
+fn wells_of(store: &Store, bottles: &[Planned], mut past: BTreeMap<i64, Vec<Past>>) -> Result<Vec<Well>, Error> {
     let mut out = vec![];
     for w in store.wells()? {
         let sections = intake::site::construction(&store.well_sections(w.id)?, &[], None).sections;
-        out.push(Well { name: w.name, description: w.description, flow_note: w.flow_note, sections });
+        let past = past.remove(&w.id).unwrap_or_default();
+        out.push(Well { name: w.name, description: w.description, flow_note: w.flow_note, sections, past });
     }
     // A stable sort: wells of the trip first, each group in the record's order.
     out.sort_by_key(|w| !bottles.iter().any(|b| b.well.as_deref() == Some(&w.name)));
@@ -384,12 +399,21 @@ fn usual_range(u: &'static Usual) -> UsualRange {
     UsualRange { quantity: &u.quantity, lower: u.lower, upper: u.upper, unit: &u.unit, shown_unit: u.shown_unit() }
 }
 
+fn range(b: &'static Bound) -> Range {
+    // What lies beyond every bound is refused in the words of the table.
+    let refused = b.check(f64::INFINITY).expect_err("every bound ends somewhere");
+    let said = Lang::ALL.map(|l| (l.code(), refused.in_language(l))).into_iter().collect();
+    Range { quantity: &b.quantity, lower: b.lower, upper: b.upper, said }
+}
+
 fn watched() -> Vec<Watched> {
     WATCHED
         .iter()
         .map(|(quantity, parameter, unit)| {
             let (step, places, start) = taps(quantity);
-            Watched { quantity, parameter, unit, rule: rule_of(parameter), step, places, start }
+            // pH has no unit beside its name.
+            let shown_unit = if unit == quantity { "" } else { *unit };
+            Watched { quantity, parameter, unit, shown_unit, rule: rule_of(parameter), step, places, start }
         })
         .collect()
 }

@@ -1,29 +1,28 @@
 "use strict";
 // Keeping what was entered: each entry is written to the phone's own storage before the page says
-// so, under a key of its own, with a counter that only rises. Where the browser gives an opened
-// file no lasting storage, `keep.lasting` is false and `keep.why` says why.
+// so, under a key of its own, with a counter that only rises; what is half typed is kept beside it.
+// Where the browser gives an opened file no lasting storage, `keep.state.lasting` is false and
+// `keep.state.why` is the key of the sentence that says why, with its arguments.
 //
 // An entry: { n, at, who, what, … }. `at` is the phone's time with its offset from UTC.
 
 const keep = (() => {
   const sheet = JSON.parse(document.getElementById("sheet").textContent);
   const root = `limpid:${sheet.sheet}:`;
-  const state = { sheet, entries: [], device: null, lasting: false, why: "", saved: 0, changed: () => {} };
+  const state = { sheet, entries: [], device: null, lasting: false, why: null, saved: 0, changed: () => {} };
 
   function probe() {
     // Pages from a phone's file viewer have an address of their own each time they are opened.
-    if (["content:", "blob:", "data:", "about:"].includes(location.protocol)) {
-      return "this file was opened inside another app; open it with the browser from the phone's files";
-    }
+    if (["content:", "blob:", "data:", "about:"].includes(location.protocol)) return ["why-inside-app"];
     try {
       const key = `${root}probe`;
       const mark = String(Math.random());
       localStorage.setItem(key, mark);
       const back = localStorage.getItem(key);
       localStorage.removeItem(key);
-      return back === mark ? "" : "the browser did not give back what was kept";
+      return back === mark ? null : ["why-not-given-back"];
     } catch (e) {
-      return `the browser refuses (${e.name})`;
+      return ["why-refused", { name: e.name }];
     }
   }
 
@@ -47,7 +46,7 @@ const keep = (() => {
 
   function start() {
     state.why = probe();
-    state.lasting = state.why === "";
+    state.lasting = state.why === null;
     if (state.lasting) {
       state.entries = load();
       state.device = localStorage.getItem(`${root}device`);
@@ -66,6 +65,24 @@ const keep = (() => {
     });
   }
 
+  // Something small that is kept beside the entries: what is half typed, who holds the phone, light and language.
+  // Without storage it lasts as long as the page.
+  function remember(name, value) {
+    try {
+      localStorage.setItem(root + name, JSON.stringify(value));
+    } catch (e) {
+      // The page says on top that nothing lasts.
+    }
+  }
+
+  function remembered(name) {
+    try {
+      return JSON.parse(localStorage.getItem(root + name));
+    } catch (e) {
+      return null;
+    }
+  }
+
   // Local time with offset: 2026-07-14T09:12:33+02:00.
   function stamp(date) {
     const d = date || new Date();
@@ -76,7 +93,7 @@ const keep = (() => {
       + `${two(d.getSeconds())}${sign}${two(Math.trunc(offset / 60))}:${two(offset % 60)}`;
   }
 
-  // Adds an entry; it is kept when this returns true. A full storage is told, nothing is dropped.
+  // Adds an entry, answers its number. A full storage is told, nothing is dropped.
   function add(entry, who) {
     if (state.lasting) {
       // Another tab may have counted on.
@@ -90,12 +107,12 @@ const keep = (() => {
         localStorage.setItem(root + n, JSON.stringify(full));
       } catch (e) {
         state.lasting = false;
-        state.why = `the phone's storage is full (${e.name}); what stood there before is still kept`;
+        state.why = ["why-full", { name: e.name }];
       }
     }
     state.entries.push(full);
     state.changed();
-    return state.lasting;
+    return n;
   }
 
   const struck = () => new Set(state.entries.filter((e) => e.what === "strike").map((e) => e.strikes));
@@ -106,7 +123,7 @@ const keep = (() => {
 
   function exported() {
     return {
-      format: "limpid-field-sheet", version: 1, sheet: sheet.sheet, programme: sheet.programme, trip: sheet.trip.name,
+      format: sheet.format, version: sheet.version, sheet: sheet.sheet, programme: sheet.programme, trip: sheet.trip.name,
       device: state.device, exported_at: stamp(), entries: state.entries,
     };
   }
@@ -117,16 +134,16 @@ const keep = (() => {
     state.changed();
   }
 
-  // Goes on from a file saved before, where the browser kept nothing: answers what came of it.
+  // Goes on from a file saved before, where the browser kept nothing: answers what came of it, as key and arguments.
   function resume(text) {
     let file;
     try {
       file = JSON.parse(text);
     } catch (e) {
-      return "this file is no field sheet: it ends too early or is of another kind";
+      return ["resume-no-sheet"];
     }
-    if (file.format !== "limpid-field-sheet" || file.sheet !== sheet.sheet) return "this file is of another sheet";
-    if (state.entries.length && file.device !== state.device) return "this phone has entries of its own; bring both files home";
+    if (file.format !== sheet.format || file.sheet !== sheet.sheet) return ["resume-other-sheet"];
+    if (state.entries.length && file.device !== state.device) return ["resume-own-entries"];
     const known = new Set(state.entries.map((e) => e.n));
     const more = file.entries.filter((e) => !known.has(e.n));
     state.device = file.device;
@@ -136,9 +153,9 @@ const keep = (() => {
       for (const e of more) localStorage.setItem(root + e.n, JSON.stringify(e));
     }
     markSaved();
-    return `${more.length} entries taken back from the file`;
+    return ["resume-done", { entries: more.length }];
   }
 
   start();
-  return { state, add, stamp, standing, struck, exported, markSaved, resume };
+  return { state, add, remember, remembered, stamp, standing, struck, exported, markSaved, resume };
 })();

@@ -6,9 +6,11 @@
 //! reader gives it back. Checked in `tests/main.rs` by a general-purpose reader.
 
 use super::data::{Data, Planned};
+use super::fields;
 use datamatrix::{DataMatrix, SymbolList};
 use document::paper::{Paper, quoted};
 use figure::text::{self, Weight};
+use message::{Spoken as _, sheet};
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
@@ -198,14 +200,22 @@ pub fn labels(data: &Data, grid: &LabelGrid) -> Result<Paper, LabelError> {
     let per_page = grid.columns * grid.rows;
     let pages: Vec<&[Planned]> = data.bottles.chunks(per_page).collect();
     if pages.is_empty() {
-        let _ = writeln!(main, "#pad(10mm)[#{}]", quoted(&format!("Trip {} has no bottles yet.", data.trip.name)));
+        let _ = writeln!(
+            main,
+            "#pad(10mm)[#{}]",
+            quoted(&sheet::PaperNoBottles { trip: data.trip.name.as_str().into() }.text())
+        );
     }
     for (p, page) in pages.iter().enumerate() {
         if p > 0 {
             main.push_str("#pagebreak()\n\n");
         }
         // The heading is for the outline and for those who hear the page: a sheet of labels has no room to show one.
-        let _ = writeln!(main, "#place(hide(heading(level: 1, {})))", quoted(&format!("Labels, page {}", p + 1)));
+        let _ = writeln!(
+            main,
+            "#place(hide(heading(level: 1, {})))",
+            quoted(&sheet::PaperLabelsPage { page: (p + 1).to_string().into() }.text())
+        );
         cut_marks(grid, &mut main);
         for (i, bottle) in page.iter().enumerate() {
             let name = format!("code-{}.svg", p * per_page + i);
@@ -230,10 +240,10 @@ pub fn labels(data: &Data, grid: &LabelGrid) -> Result<Paper, LabelError> {
     Ok(Paper {
         main,
         files,
-        title: text::with_known_letters(&format!("{}, labels", data.trip.name)),
+        title: text::with_known_letters(&sheet::PaperLabels { trip: data.trip.name.as_str().into() }.text()),
         author: String::new(),
         date: super::paper_sheet::date(&data.trip.starts),
-        lang: "en".into(),
+        lang: message::language().code().into(),
     })
 }
 
@@ -244,10 +254,10 @@ fn one(data: &Data, grid: &LabelGrid, b: &Planned, name: &str, (x, y): (f64, f64
     let largest = (grid.height_mm * 0.4).min(15.0);
     let size = (room_mm * PT_PER_MM / text::width(&b.label, 1.0, Weight::SemiBold)).clamp(largest.min(6.5), largest);
     let lines = [
-        Some(b.kind.replace('-', " ")),
-        b.well.as_ref().map(|w| format!("well {w}")),
-        b.fraction.clone(),
-        b.lot.as_ref().map(|l| format!("lot {l}")),
+        Some(fields::word(&b.kind)),
+        b.well.as_ref().map(|w| sheet::PaperLabelWell { well: w.as_str().into() }.text()),
+        b.fraction.as_deref().map(fields::fraction),
+        b.lot.as_ref().map(|l| sheet::Lot { lot: l.as_str().into() }.text()),
         Some(data.trip.name.clone()),
     ];
     let words: Vec<String> = lines.into_iter().flatten().map(|l| quoted(&l)).collect();
@@ -259,7 +269,7 @@ fn one(data: &Data, grid: &LabelGrid, b: &Planned, name: &str, (x, y): (f64, f64
         w = grid.width_mm,
         h = grid.height_mm,
         file = quoted(name),
-        alt = quoted(&format!("Data Matrix code of {}", b.label)),
+        alt = quoted(&sheet::PaperCodeOf { label: b.label.as_str().into() }.text()),
         words = words.join(", "),
     );
 }
@@ -296,22 +306,25 @@ fn foot(data: &Data, grid: &LabelGrid, (page, of): (usize, usize), main: &mut St
         return;
     }
     let y = grid.page_height_mm - FOOT_MM + 3.0;
-    let words = format!(
-        "{} · page {page} of {of} · print at 100 %: this bar is 50 mm. Page {} × {} mm; {} × {} labels of {} × {} mm; margins left {}, top {} mm; gaps {} and {} mm; code {:.1} mm.{}",
-        data.trip.name,
-        grid.page_width_mm,
-        grid.page_height_mm,
-        grid.columns,
-        grid.rows,
-        grid.width_mm,
-        grid.height_mm,
-        grid.left_mm,
-        grid.top_mm,
-        grid.gap_x_mm,
-        grid.gap_y_mm,
-        grid.code_mm(),
-        if data.invented { " Invented data." } else { "" },
-    );
+    let mm = |x: f64| fields::number(x).into();
+    let dimensions = sheet::PaperGrid {
+        trip: data.trip.name.as_str().into(),
+        page: page.to_string().into(),
+        pages: of.to_string().into(),
+        page_width: mm(grid.page_width_mm),
+        page_height: mm(grid.page_height_mm),
+        columns: grid.columns.to_string().into(),
+        rows: grid.rows.to_string().into(),
+        width: mm(grid.width_mm),
+        height: mm(grid.height_mm),
+        left: mm(grid.left_mm),
+        top: mm(grid.top_mm),
+        gap_x: mm(grid.gap_x_mm),
+        gap_y: mm(grid.gap_y_mm),
+        code: message::language().number(&format!("{:.1}", grid.code_mm())).into(),
+    };
+    let invented = if data.invented { format!(" {}.", sheet::Invented.text()) } else { String::new() };
+    let words = dimensions.text() + &invented;
     let x = grid.left_mm.max(8.0);
     let _ = writeln!(
         main,

@@ -1,18 +1,20 @@
 //! The sheet on paper: the same fields in the same order, with room to write and what is needed to
-//! reckon by hand.
+//! reckon by hand; on its last page what earlier trips found, to be looked at after writing.
 //!
-//! In: [`Data`]. Out: [`Paper`]; the look stands in `paper_sheet.typ`. Every text goes in as a
-//! string literal. One page a trip, one a well, bottles in a table across the page, custody.
+//! In: [`Data`]; the language that is spoken. Out: [`Paper`]; the look stands in `paper_sheet.typ`. Every text goes in as
+//! a string literal. One page a trip, one a well, bottles in a table across the page, custody, the last visit.
 
-use super::data::{Data, Planned, Well};
-use super::fields::{self, Words};
+use super::data::{Data, Planned, UsualRange, Watched, Well};
+use super::fields::{self, label, number, word};
+use super::past::{FLOW, Past};
+use aquifer::purge::Criterion;
 use aquifer::well::{Section, volume_m3};
 use document::paper::{Paper, quoted};
 use figure::text;
+use message::{Spoken, sheet};
 use quantity::factor::L_PER_M3;
-use quantity::format::significant;
+use quantity::format::{significant, significant_trimmed};
 use std::collections::BTreeMap;
-use std::fmt::Write as _;
 
 /// Empty rows for bottles that are added on the spot.
 const SPARE_BOTTLES: usize = 4;
@@ -22,7 +24,7 @@ pub(super) fn date(time: &str) -> Option<(i32, u8, u8)> {
     Some((time.get(0..4)?.parse().ok()?, time.get(5..7)?.parse().ok()?, time.get(8..10)?.parse().ok()?))
 }
 
-/// Sets the sheet in markup.
+/// Sets the sheet in markup, in the language that is spoken now.
 pub fn paper(data: &Data) -> Paper {
     let mut w = Writer { out: String::new(), data };
     w.opening();
@@ -32,13 +34,14 @@ pub fn paper(data: &Data) -> Paper {
     }
     w.bottles();
     w.custody();
+    w.past();
     Paper {
         main: w.out,
         files: BTreeMap::new(),
-        title: text::with_known_letters(&format!("{}, field sheet", data.trip.name)),
+        title: text::with_known_letters(&sheet::PaperTitle { trip: data.trip.name.as_str().into() }.text()),
         author: String::new(),
         date: date(&data.trip.starts),
-        lang: "en".into(),
+        lang: message::language().code().into(),
     }
 }
 
@@ -56,8 +59,14 @@ fn strings<T: AsRef<str>>(items: &[T]) -> String {
     array(&items.iter().map(|i| quoted(i.as_ref())).collect::<Vec<_>>())
 }
 
-fn choice(id: &str) -> Option<&'static [&'static str]> {
-    fields::CHOICES.iter().find(|c| c.0 == id).map(|c| c.1)
+/// What can be ticked at a field, in words.
+fn choice(id: &str) -> Option<Vec<String>> {
+    fields::CHOICES.iter().find(|c| c.0 == id).map(|c| c.1.iter().map(|w| word(w)).collect())
+}
+
+/// A number of the reckoning with its digits, in the language that is spoken now.
+fn spoken(digits: &str) -> String {
+    message::language().number(digits)
 }
 
 impl Writer<'_> {
@@ -66,31 +75,36 @@ impl Writer<'_> {
         self.out.push_str("\n\n");
     }
 
-    fn field(&mut self, w: &Words, body: &str) {
-        self.put(&format!("#field({}, {}, {body})", quoted(w.label), quoted(w.hint)));
+    fn field(&mut self, id: &str, body: &str) {
+        self.put(&format!("#field({}, {}, {body})", quoted(&label(id)), quoted(&fields::hint(id))));
+    }
+
+    fn heading(&mut self, words: &str) {
+        self.put(&format!("#heading(level: 1, {})", quoted(words)));
     }
 
     fn opening(&mut self) {
         let d = self.data;
-        let mark = if d.invented { "Invented data" } else { "" };
-        let foot = format!(
-            "{} · sheet {} · programme {} {}…",
-            d.trip.name,
-            d.sheet,
-            d.programme.name,
-            &d.programme.head[..12]
-        );
-        self.put(&format!("#let foot-text = {}\n#let foot-mark = {}", quoted(&foot), quoted(mark)));
+        let mark = if d.invented { sheet::Invented.text() } else { String::new() };
+        let foot = sheet::PaperFoot {
+            trip: d.trip.name.as_str().into(),
+            sheet: d.sheet.as_str().into(),
+            programme: d.programme.name.as_str().into(),
+            head: (&d.programme.head[..12]).into(),
+        };
+        self.put(&format!("#let foot-text = {}\n#let foot-mark = {}", quoted(&foot.text()), quoted(&mark)));
+        self.put(&look_words());
         self.put(include_str!("paper_sheet.typ"));
         self.put("#title()");
         if let Some(q) = &d.trip.question {
             self.put(&format!("#emph({})", quoted(q)));
         }
+        let from = d.trip.starts.replace('T', " ").into();
         let dates = match &d.trip.ends {
-            Some(e) => format!("{} to {}", d.trip.starts.replace('T', " "), e.replace('T', " ")),
-            None => d.trip.starts.replace('T', " "),
+            Some(e) => sheet::PaperPlannedTo { from, to: e.replace('T', " ").into() }.text(),
+            None => sheet::PaperPlanned { from }.text(),
         };
-        self.put(&format!("#{}", quoted(&format!("Planned: {dates}. Times are local; write hours and minutes."))));
+        self.put(&format!("#{}", quoted(&dates)));
     }
 
     fn caution(&mut self, words: &str) {
@@ -98,90 +112,88 @@ impl Writer<'_> {
     }
 
     fn trip(&mut self) {
-        let d = self.data;
-        self.put("#heading(level: 1, \"Trip\")");
-        for c in &d.cautions {
-            self.caution(c);
+        self.heading(&sheet::PlaceTrip.text());
+        for c in fields::cautions() {
+            self.caution(&c);
         }
-        let people: Vec<&str> = d.people.iter().map(|p| p.name.as_str()).collect();
-        for w in fields::TRIP {
-            let body = match (w.id, choice(w.id)) {
+        let people: Vec<&str> = self.data.people.iter().map(|p| p.name.as_str()).collect();
+        for id in fields::TRIP {
+            let body = match (*id, choice(id)) {
                 ("who" | "persons", _) => format!("ticks({})", strings(&people)),
-                (_, Some(words)) => format!("ticks({})", strings(words)),
+                (_, Some(words)) => format!("ticks({})", strings(&words)),
                 _ => "lines(2)".into(),
             };
-            self.field(w, &body);
+            self.field(id, &body);
         }
     }
 
     fn well(&mut self, well: &Well) {
+        let name = || well.name.as_str().into();
         let title = match &well.description {
-            Some(about) => format!("Well {}: {about}", well.name),
-            None => format!("Well {}", well.name),
+            Some(about) => sheet::PaperWellAbout { well: name(), about: about.as_str().into() }.text(),
+            None => sheet::PaperWell { well: name() }.text(),
         };
-        self.put(&format!("#pagebreak()\n#heading(level: 1, {})", quoted(&title)));
+        self.put("#pagebreak()");
+        self.heading(&title);
         self.caution(&fields::well_caution());
-        for w in fields::WELL {
-            let body = match w.id {
+        for id in fields::WELL {
+            let body = match *id {
                 "state" => state_row(well),
                 "fills" => format!(
                     "fills({})",
-                    strings(&["fill", "litres to the mark", "seconds", "60 × litres / seconds = L/min"])
+                    strings(&[
+                        sheet::PaperFill.text(),
+                        sheet::PaperLitresToMark.text(),
+                        sheet::Seconds.text(),
+                        sheet::PaperFormula.text()
+                    ])
                 ),
                 "contact" => quoted(&contact_words(well)),
                 "readings" => self.readings(),
+                "meter" => self.meter(),
                 _ => self.air(),
             };
-            self.field(w, &body);
+            self.field(id, &body);
         }
+    }
+
+    fn heads(&self) -> Vec<String> {
+        let head = |q: &Watched| format!("({}, {})", quoted(&word(q.quantity)), quoted(q.shown_unit));
+        self.data.watched.iter().map(head).collect()
     }
 
     fn readings(&self) -> String {
-        let head: Vec<String> =
-            self.data.watched.iter().map(|q| format!("({}, {})", quoted(q.quantity), quoted(q.unit))).collect();
-        let mut rules = vec![];
-        for q in &self.data.watched {
-            let all =
-                self.data.criteria.iter().filter(|c| Some(c.rule.as_str()) == q.rule && c.parameter == q.parameter);
-            for c in all {
-                let width = match (c.absolute, c.relative_percent) {
-                    (Some(a), Some(p)) => format!("{a} {} or {p} %", q.unit),
-                    (Some(a), None) => format!("{a} {}", q.unit),
-                    (None, Some(p)) => format!("{p} %"),
-                    (None, None) => continue,
-                };
-                let part = match (c.applies_below, c.applies_above) {
-                    (Some(b), _) => format!(" up to {b}"),
-                    (_, Some(a)) => format!(" over {a}"),
-                    _ => String::new(),
-                };
-                rules.push(format!("{}{part}: {} in a row within ± {width} of their mean", q.quantity, c.readings));
-            }
-        }
-        format!("readings({}, {})", array(&head), quoted(&format!("Steady: {}.", rules.join("; "))))
+        let of = |q: &Watched, c: &&Criterion| Some(c.rule.as_str()) == q.rule && c.parameter == q.parameter;
+        let rules: Vec<String> = (self.data.watched.iter())
+            .flat_map(|q| self.data.criteria.iter().filter(move |c| of(q, c)).filter_map(|c| rule_words(q, c)))
+            .collect();
+        let steady = sheet::PaperSteady { rules: rules.join("; ").into() }.text();
+        format!("readings({}, {})", array(&self.heads()), quoted(&steady))
+    }
+
+    fn meter(&self) -> String {
+        let kinds = [sheet::MeterExpanded.text(), sheet::MeterStandard.text(), sheet::MeterLimits.text()];
+        format!("meter({}, {}, {})", array(&self.heads()), quoted(&sheet::PaperMeterWhat.text()), strings(&kinds))
     }
 
     fn air(&self) -> String {
-        let sizes: Vec<String> = fields::SIZES_UM.iter().map(|s| format!("≥ {s} µm")).collect();
+        let sizes: Vec<String> = fields::SIZES_UM.iter().map(|s| format!("≥ {} µm", number(*s))).collect();
         let wanted = self.data.limits.air_class;
         let of = |c: &&(u8, f64, Option<f64>)| c.0 == wanted && fields::SIZES_UM.iter().any(|s| (s - c.1).abs() < 1e-9);
-        let limits: Vec<String> =
-            self.data.classes.iter().filter(of).filter_map(|c| Some(format!("{} at {} µm", c.2?, c.1))).collect();
-        let words = format!(
-            "Limit of class {wanted} (ISO 14644-1), per m³: {}. Zero counted is not zero: fewer than 3000 / litres per m³ (95 %).",
-            limits.join(", ")
-        );
-        format!("air({}, {}, {})", strings(choice("air_place").unwrap_or_default()), strings(&sizes), quoted(&words))
+        let limits: Vec<String> = (self.data.classes.iter().filter(of))
+            .filter_map(|c| Some(sheet::PaperLimitAt { limit: number(c.2?).into(), size: number(c.1).into() }.text()))
+            .collect();
+        let words = sheet::PaperClass { class: wanted.to_string().into(), limits: limits.join("; ").into() }.text();
+        format!("air({}, {}, {})", strings(&choice("air_place").unwrap_or_default()), strings(&sizes), quoted(&words))
     }
 
     fn bottles(&mut self) {
         self.put("#across[");
-        self.put("#heading(level: 1, \"Bottles\")");
+        self.heading(&sheet::PlaceBottles.text());
         self.caution(&fields::acid_caution());
         let d = self.data;
-        let steps = "4 and 7: write the minute; out for outdoors, cab for the cabinet. Openings and minutes in cabinet and open follow from them. Bottles that travel closed: only code and note.";
-        self.put(&format!("#quiet({})", quoted(steps)));
-        let heads: Vec<String> = fields::BOTTLE.iter().map(|w| quoted(w.label)).collect();
+        self.put(&format!("#quiet({})", quoted(&sheet::PaperSteps.text())));
+        let heads: Vec<String> = fields::BOTTLE.iter().map(|id| quoted(&label(id))).collect();
         let volume_unit = &d.units["bottle.volume_mL"];
         let mut rows: Vec<String> = d.bottles.iter().map(|b| bottle_row(b, volume_unit)).collect();
         rows.extend(std::iter::repeat_n("(\"\", \"\", \"\", \"\")".to_string(), SPARE_BOTTLES));
@@ -190,37 +202,106 @@ impl Writer<'_> {
     }
 
     fn custody(&mut self) {
-        self.put("#heading(level: 1, \"Box and custody\")");
-        let heads: Vec<&str> = std::iter::once("When").chain(fields::BOX.iter().map(|w| w.label)).collect();
+        self.heading(&sheet::BoxTitle.text());
+        let heads: Vec<String> =
+            std::iter::once(sheet::PaperWhen.text()).chain(fields::BOX.iter().map(|id| label(id))).collect();
         let steps = choice("box_step").unwrap_or_default().join(", ");
-        self.put(&format!(
-            "#custody({}, {})",
-            strings(&heads),
-            quoted(&format!("Steps: {steps}. Seal: whole or broken."))
-        ));
+        let words = sheet::PaperBoxSteps { steps: steps.into() }.text();
+        self.put(&format!("#custody({}, {})", strings(&heads), quoted(&words)));
+    }
+
+    /// What earlier trips found, on a page of its own: it is looked at after the own reading is written.
+    fn past(&mut self) {
+        if self.data.wells.iter().all(|w| w.past.is_empty()) {
+            return;
+        }
+        self.put("#pagebreak()");
+        self.heading(&sheet::PaperPast.text());
+        self.put(&format!("#quiet({})", quoted(&sheet::PaperPastWhy.text())));
+        let heads = [
+            sheet::PaperQuantity.text(),
+            sheet::PaperLast.text(),
+            sheet::PaperLowest.text(),
+            sheet::PaperHighest.text(),
+            sheet::PaperDays.text(),
+            sheet::PaperUsual.text(),
+        ];
+        for well in self.data.wells.iter().filter(|w| !w.past.is_empty()) {
+            let rows: Vec<String> = well.past.iter().map(|p| past_row(p, &self.data.usual)).collect();
+            self.put(&format!("#past({}, {}, {})", quoted(&well.name), strings(&heads), array(&rows)));
+        }
     }
 }
 
+/// The words that the look itself sets beside fields.
+fn look_words() -> String {
+    let page = sheet::PaperPage { page: "#".into(), pages: "##".into() }.text();
+    let words = [
+        ("caution", sheet::Caution.text()),
+        ("page", page),
+        ("time", sheet::PaperTime.text()),
+        ("where", sheet::PaperWhere.text()),
+        ("litres", sheet::PaperLitres.text()),
+        ("bottle", sheet::PaperBottle.text()),
+        ("out", sheet::PaperOut.text()),
+        ("cab", sheet::PaperCab.text()),
+        ("lot", sheet::PaperLot.text()),
+        ("at", sheet::PaperAt.text()),
+    ];
+    let pairs: Vec<String> = words.iter().map(|(key, text)| format!("{key}: {}", quoted(text))).collect();
+    format!("#let words = ({})", pairs.join(", "))
+}
+
+/// A criterion in words; none where it names no width.
+fn rule_words(q: &Watched, c: &Criterion) -> Option<String> {
+    let unit = if q.shown_unit.is_empty() { String::new() } else { format!(" {}", q.shown_unit) };
+    let width = match (c.absolute, c.relative_percent) {
+        (Some(a), Some(p)) => {
+            sheet::PaperWidthOr { absolute: format!("{}{unit}", number(a)).into(), percent: number(p).into() }.text()
+        }
+        (Some(a), None) => format!("{}{unit}", number(a)),
+        (None, Some(p)) => format!("{} %", number(p)),
+        (None, None) => return None,
+    };
+    let (quantity, readings, width) = (word(q.quantity).into(), c.readings.to_string().into(), width.into());
+    Some(match (c.applies_below, c.applies_above) {
+        (Some(b), _) => sheet::PaperRuleBelow { quantity, edge: number(b).into(), readings, width }.text(),
+        (_, Some(a)) => sheet::PaperRuleAbove { quantity, edge: number(a).into(), readings, width }.text(),
+        _ => sheet::PaperRule { quantity, readings, width }.text(),
+    })
+}
+
 fn state_row(well: &Well) -> String {
-    let note = well.flow_note.as_ref().map_or_else(String::new, |n| format!("the programme says: {n}"));
-    format!("state-row({}, {})", strings(&["open since", "shut since"]), quoted(&note))
+    let says = |n: &String| sheet::PaperProgrammeSays { note: n.as_str().into() }.text();
+    let note = well.flow_note.as_ref().map_or_else(String::new, says);
+    format!("state-row({}, {})", strings(&[sheet::PaperOpenSince.text(), sheet::PaperShutSince.text()]), quoted(&note))
 }
 
 fn bottle_row(b: &Planned, volume_unit: &str) -> String {
-    let about: Vec<&str> = [Some(b.kind.as_str()), b.well.as_deref()].into_iter().flatten().collect();
-    let volume = b.volume_mL.map_or_else(String::new, |v| format!("{v} {volume_unit}"));
+    let about: Vec<String> = [Some(word(&b.kind)), b.well.clone()].into_iter().flatten().collect();
+    let volume = b.volume_mL.map_or_else(String::new, |v| format!("{} {volume_unit}", number(v)));
     format!(
         "({}, {}, {}, {})",
         quoted(&b.label),
         quoted(&about.join(", ")),
-        quoted(b.fraction.as_deref().unwrap_or("")),
+        quoted(&b.fraction.as_deref().map(fields::fraction).unwrap_or_default()),
         quoted(&volume)
     )
 }
 
+fn past_row(p: &Past, usual: &[UsualRange]) -> String {
+    let with_unit = |digits: String| if p.unit.is_empty() { digits } else { format!("{digits} {}", p.unit) };
+    let figure = |x: f64| with_unit(spoken(&significant_trimmed(x, 6)));
+    let name = if p.quantity == FLOW { sheet::PaperFlow.text() } else { word(p.quantity) };
+    let range = usual.iter().find(|u| u.quantity == p.quantity && u.shown_unit == p.unit);
+    let usual = range.map_or_else(String::new, |u| with_unit(format!("{} … {}", number(u.lower), number(u.upper))));
+    let last = format!("{}, {}", figure(p.last), p.day);
+    strings(&[name, last, figure(p.low), figure(p.high), p.days.to_string(), usual])
+}
+
 fn contact_words(well: &Well) -> String {
     if well.sections.is_empty() {
-        return "Depth and radius of the casing are not in the programme.".into();
+        return sheet::NoCasing.text();
     }
     let litres = |s: &Section| L_PER_M3 * volume_m3(s);
     let total: f64 = well.sections.iter().map(litres).sum();
@@ -231,15 +312,10 @@ fn contact_words(well: &Well) -> String {
             None => by.push((&s.material, litres(s))),
         }
     }
-    let mut out = format!("The pipe holds {} L", significant(total, 3));
-    if by.len() > 1 {
-        let each: Vec<String> = by.iter().map(|(m, l)| format!("{m} {} L", significant(*l, 3))).collect();
-        let _ = write!(out, " ({})", each.join(", "));
+    let total = spoken(&significant(total, 3)).into();
+    if by.len() < 2 {
+        return sheet::PaperPipeHolds { total }.text();
     }
-    let _ = write!(
-        out,
-        ": divided by the flow in L/min it is the contact time in minutes = ______ min. Volumes renewed = flow × minutes open / {} = ______",
-        significant(total, 3)
-    );
-    out
+    let each: Vec<String> = by.iter().map(|(m, l)| format!("{} {} L", word(m), spoken(&significant(*l, 3)))).collect();
+    sheet::PaperPipeHoldsEach { total, each: each.join("; ").into() }.text()
 }

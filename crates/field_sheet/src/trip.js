@@ -1,16 +1,11 @@
 "use strict";
 // The places "Trip" (who, weather, what is near), "Box" (custody) and "Save".
 
-const WHO = `limpid:${S.sheet}:who`;
-try {
-  draft.who = localStorage.getItem(WHO) || undefined;
-} catch (e) {
-  draft.who = undefined;
-}
+draft.who ??= keep.remembered("who") || undefined;
 
 function persons(id, chosen, take) {
   return S.people.length ? chips(id, S.people.map((p) => [p.name, p.name]), chosen, take)
-    : h("p", { class: "quiet" }, "No person is in the programme; enter them there first.");
+    : h("p", { class: "quiet" }, T("no-person"));
 }
 
 const condition = (name) => {
@@ -20,39 +15,35 @@ const condition = (name) => {
 
 const conditionField = (name) => field(name,
   chips(`c-${slug(name)}`, S.choices[name].map((v) => [v]), condition(name), (value) =>
-    enter({ what: "condition", field: name, value }, `${S.words[name].label.toLowerCase()}: ${value}`)));
+    enter({ what: "condition", field: name, value }, T("is", { what: T(`field-${name.replaceAll("_", "-")}`), value: W(value) }))));
 
 const TRIP_FIELDS = {
   who: () => field("who", persons("who", draft.who, (name) => {
     draft.who = name;
-    try {
-      localStorage.setItem(WHO, name);
-    } catch (e) {
-      // Without storage the name lasts as long as the page.
-    }
+    keep.remember("who", name);
     render();
   })),
   persons: () => {
     const there = (condition("persons") || "").split(", ").filter((p) => p);
     return field("persons", persons("persons", there, (name) => {
       const now = there.includes(name) ? there.filter((p) => p !== name) : [...there, name];
-      enter({ what: "condition", field: "persons", value: now.join(", ") }, `there: ${now.join(", ") || "nobody"}`);
+      enter({ what: "condition", field: "persons", value: now.join(", ") }, T("is", { what: T("field-persons"), value: now.join(", ") || T("nobody") }));
     }));
   },
   trip_note: () => field("trip_note",
-    h("textarea", { id: "trip-note", rows: 2, "aria-label": S.words.trip_note.label, oninput: (e) => { draft["trip-note"] = e.target.value; } }, draft["trip-note"] || ""),
-    button("trip-note-take", "Keep the note", () => {
+    h("textarea", { id: "trip-note", rows: 2, "aria-label": T("field-trip-note"), oninput: (e) => type("trip-note", e.target.value) }, draft["trip-note"] || ""),
+    button("trip-note-take", T("keep-note"), () => {
       const text = (draft["trip-note"] || "").trim();
-      if (!text) return refuse("the note is empty");
+      if (!text) return refuse(T("note-empty"));
       draft["trip-note"] = "";
-      return enter({ what: "note", text }, "note");
+      return enter({ what: "note", text }, T("field-note-short"));
     })),
 };
 
 pages.trip = () => [
-  h("h2", {}, "Trip"),
+  h("h2", {}, T("place-trip")),
   S.trip.question ? h("p", { class: "question" }, S.trip.question) : null,
-  S.cautions.map(caution),
+  caution(T("caution-trip")),
   S.fields.trip.map((id) => (TRIP_FIELDS[id] ? TRIP_FIELDS[id]() : conditionField(id))),
 ];
 
@@ -61,29 +52,29 @@ const boxDraft = () => {
   return draft.box;
 };
 
+const boxChips = (key) => chips(`box-${key}`, S.choices[`box_${key}`].map((v) => [v]), boxDraft()[key], (v) => { boxDraft()[key] = v; render(); });
+
 const BOX_FIELDS = {
-  box_step: () => field("box_step", chips("box-step", S.choices.box_step.map((v) => [v]), boxDraft().step, (v) => { boxDraft().step = v; render(); })),
+  box_step: () => field("box_step", boxChips("step")),
   box_person: () => field("box_person", persons("box-person", boxDraft().person ?? draft.who, (v) => { boxDraft().person = v; render(); })),
-  box_place: () => field("box_place", chips("box-place", S.choices.box_place.map((v) => [v]), boxDraft().place, (v) => { boxDraft().place = v; render(); })),
-  box_temperature: () => field("box_temperature", stepper("box-temperature", "Temperature in the box", { value: null, start: 4, step: 0.5, places: 1, unit: S.units["custody.temperature_C"] })),
-  box_seal: () => field("box_seal", chips("box-seal", [["whole"], ["broken"]], boxDraft().seal, (v) => { boxDraft().seal = v; render(); })),
+  box_place: () => field("box_place", boxChips("place")),
+  box_temperature: () => field("box_temperature", stepper("box-temperature", T("field-box-temperature"), { value: null, start: 4, step: 0.5, places: 1, unit: S.units["custody.temperature_C"], sign: true })),
+  box_seal: () => field("box_seal", boxChips("seal")),
 };
 
 pages.box = () => [
-  h("h2", {}, "Box and custody"),
+  h("h2", {}, T("box-title")),
   S.fields.box.map((id) => BOX_FIELDS[id]()),
-  button("box-take", "Now", () => {
+  button("box-take", T("now"), () => {
     const b = boxDraft();
     const person = b.person ?? draft.who;
+    if (!person) return refuse(T("need-hands"));
+    const make = (t) => ({ what: "custody", step: b.step, person, place: b.place, ...(t === null ? {} : { temperature_C: t }), seal: b.seal });
     const t = number("box-temperature");
-    if (!person) return refuse("say in whose hands the box is");
-    const wrong = t === null ? null : beyond("box temperature", t);
-    if (wrong) return refuse(wrong);
-    return enter({ what: "custody", step: b.step, person, place: b.place, ...(t === null ? {} : { temperature_C: t }), seal: b.seal },
-      `${b.step}, ${person}${t === null ? "" : unusual("custody.temperature_C", t)}`);
+    if (t === null) return enter(make(null), boxWords(make(null)));
+    return offer({ x: t, bound: "box temperature", doubts: (x) => unusual("custody.temperature_C", x), make, text: (x) => boxWords(make(x)), id: "box-temperature" });
   }, { class: "main" }),
-  h("ul", { class: "log" }, of("custody").map((e) => h("li", {},
-    `${clock(e.at)} ${e.step}, ${e.person}, ${e.place}${e.temperature_C === undefined ? "" : `, ${e.temperature_C} ${S.units["custody.temperature_C"]}`}, seal ${e.seal}`))),
+  h("ul", { class: "log" }, of("custody").map((e) => h("li", {}, `${clock(e.at)} ${boxWords(e)}`))),
 ];
 
 const fileName = () => `${slug(S.trip.name)}-${keep.state.device}.json`;
@@ -107,7 +98,7 @@ async function shareFile() {
     await navigator.share({ files: [file], title: S.trip.name });
     keep.markSaved();
   } catch (e) {
-    refuse("the file was not sent; save it instead");
+    refuse(T("not-sent"));
   }
   render();
 }
@@ -120,35 +111,46 @@ const mayShare = () => {
   }
 };
 
-// An entry in one line.
-function inWords(e) {
-  const rest = Object.entries(e).filter(([k]) => !["n", "at", "who", "what", "data"].includes(k));
-  const value = (v) => (typeof v === "object" ? Object.entries(v).map(([k, x]) => `${k} ${typeof x === "object" ? JSON.stringify(x) : x}`).join(", ") : v);
-  return `${e.n} · ${clock(e.at)} · ${e.what}: ${rest.map(([k, v]) => (k === "sets" ? value(v) : `${k} ${value(v)}`)).join(", ")}`;
+// A reading is corrected where it was made: the old one is struck and stays, its value stands in the field again.
+const correctable = (e) => e.what === "reading" && S.wells.some((w) => w.name === e.well) && S.watched.some((q) => q.quantity === e.quantity);
+
+function correct(e) {
+  const id = readingId(S.wells.find((w) => w.name === e.well), S.watched.find((q) => q.quantity === e.quantity));
+  draft[id] = N(e.value);
+  takeBack([e.n]);
+  go(`well/${encodeURIComponent(e.well)}`);
+  setTimeout(() => document.getElementById(id)?.select(), 100);
 }
+
+// Entries that stand unfolded: what a thumb may want to take back.
+const NEWEST = 15;
 
 pages.save = () => {
   const all = keep.state.entries;
   const out = keep.struck();
+  const line = (e) => h("li", { class: out.has(e.n) ? "struck" : undefined },
+    h("span", {}, inWords(e)),
+    correctable(e) && !out.has(e.n) ? button(`correct-${e.n}`, T("correct"), () => correct(e)) : null,
+    e.what === "strike" || out.has(e.n) ? null : button(`strike-${e.n}`, T("take-back"), () => takeBack([e.n])));
+  const lacking = undone();
   return [
-    h("h2", {}, "Save"),
+    h("h2", {}, T("place-save")),
     told(keep.state.lasting ? "good" : "bad", keep.state.lasting
-      ? `${all.length} entries are kept on this phone; ${unsaved()} of them are in no file yet.`
-      : `${unsaved()} entries are in no file yet, and this browser does not keep them.`),
-    button("save-file", "Save the file to bring home", saveFile, { class: "main" }),
-    mayShare() ? button("share-file", "Send the file", shareFile) : null,
-    h("p", { class: "quiet" }, `One file holds everything entered on this phone (${keep.state.device}). Saving again later does no harm: the programme takes each entry once, and joins the files of several phones.`),
-    h("details", {}, h("summary", {}, "Go on from a file saved before"),
-      h("input", { id: "resume", type: "file", accept: ".json,application/json", "aria-label": "A file saved before", onchange: async (e) => {
+      ? T("kept", { entries: all.length, unsaved: unsaved() }) : T("not-kept", { unsaved: unsaved() })),
+    lacking.length ? told("open", T("wells-undone", { wells: lacking.length }), h("ul", {}, lacking.map((l) => h("li", {}, l)))) : null,
+    button("save-file", T("save-file"), saveFile, { class: "main" }),
+    mayShare() ? button("share-file", T("share-file"), shareFile) : null,
+    h("p", { class: "quiet" }, T("one-file", { device: keep.state.device })),
+    fold("resume", T("resume"),
+      h("input", { id: "resume", type: "file", accept: ".json,application/json", "aria-label": T("resume"), onchange: async (e) => {
         const file = e.target.files[0];
-        if (file) refuse(keep.resume(await file.text()));
-      } })),
-    h("h3", {}, "All entries"),
-    h("ol", { class: "log" }, [...all].reverse().slice(0, 200).map((e) => h("li", { class: out.has(e.n) ? "struck" : undefined },
-      h("span", {}, inWords(e)),
-      e.what === "strike" || out.has(e.n) ? null : button(`strike-${e.n}`, "Take back", () => {
-        keep.add({ what: "strike", strikes: e.n }, draft.who);
+        if (!file) return;
+        const [key, args] = keep.resume(await file.text());
+        draft.last = { all: [], words: T(key, args), plain: true };
         render();
-      })))),
+      } })),
+    h("h3", {}, T("today")),
+    h("ol", { class: "log" }, [...all].reverse().slice(0, NEWEST).map(line)),
+    all.length > NEWEST ? fold("older", T("older", { entries: all.length - NEWEST }), h("ol", { class: "log" }, [...all].reverse().slice(NEWEST).map(line))) : null,
   ];
 };

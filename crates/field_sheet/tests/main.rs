@@ -2,7 +2,11 @@
 //! taps, reloaded, saved, taken in; the same fields on paper; labels read back by a code reader.
 //! Pictures of every place are left in the target folder for a look.
 
+mod asked;
 mod phone;
+mod thumb;
+mod views;
+mod words;
 
 use aquifer::purge::{self, Readings};
 use aquifer::well::{self, Fill, Fills};
@@ -11,7 +15,9 @@ use cleanliness::air::{self, AirSample, Count};
 use field_sheet::{LabelGrid, code, fields, gather, html, labels, paper};
 use intake::entry::enter;
 use intake::import::{Input, find_mapping, import};
-use phone::{Phone, programme, row};
+use message::{Lang, Spoken as _};
+use phone::{Phone, programme, row, sheet};
+use quantity::Amount;
 use rand::{RngExt as _, SeedableRng as _, rngs::ChaCha8Rng};
 use record::by::By;
 use record::store::Filter;
@@ -34,7 +40,7 @@ const BOTTLE_TAPS: [&str; 10] = [
 #[test]
 fn a_bottle_filled_by_taps_survives_a_reload_and_comes_home() {
     let mut p = programme();
-    let phone = Phone::open(&html(&gather(&p.store, &p.trip, "levels").unwrap()), "day");
+    let phone = Phone::open(&sheet(&p), "day");
     assert_eq!(phone.count("#no-storage, #clock-off"), 0, "storage is lasting and the clock is right");
     phone.tap("#who-tobin-rell");
     phone.tap("#c-weather-drizzle");
@@ -63,8 +69,9 @@ fn a_bottle_filled_by_taps_survives_a_reload_and_comes_home() {
     phone.tap("#zero-5");
     phone.tap("#air-take");
     assert!(phone.text("main").contains("steady since"), "{}", phone.text("main"));
-    // 60·10/t: 23.904, 24.096, 24.000; their mean, and √(0.0964²/3 + (24·0.05/10)²) = 0.132.
-    assert_eq!(phone.text("#flow"), "24.00 ± 0.13 L/min");
+    // 60·10/t: 23.904, 24.096, 24.000; their mean, and u = √(0.0964²/3 + (24·0.05/10)²) = 0.132. Its degrees of freedom
+    // are (0.132/0.0557)⁴·2 = 64; U = t(0.975, 64)·u = 1.998·0.132 (scipy.stats.t.ppf).
+    assert_eq!(phone.text("#flow"), "24.00 ± 0.26 L/min");
     phone.shoot("well");
 
     phone.tap("#nav-bottles");
@@ -124,7 +131,7 @@ fn a_bottle_filled_by_taps_survives_a_reload_and_comes_home() {
 #[test]
 fn what_physics_forbids_was_taken_by_the_sheet() {
     let p = programme();
-    let phone = Phone::open(&html(&gather(&p.store, &p.trip, "levels").unwrap()), "bounds");
+    let phone = Phone::open(&sheet(&p), "bounds");
     let refused = |says: &str| {
         let told = phone.text("#status");
         assert!(told.contains("Not entered") && told.contains(says), "{told}");
@@ -171,48 +178,18 @@ fn what_physics_forbids_was_taken_by_the_sheet() {
         for (x, within) in [(b.lower, true), (b.upper, true), (b.lower - 1.0, false), (2.0 * b.upper, false)] {
             let told = phone.json(&format!("compute.beyond(S.bounds, {}, {x:e})", json!(b.quantity)));
             assert_eq!((told.is_null(), b.check(x).is_ok()), (within, within), "{} {x}: {told}", b.quantity);
-            let expected = b.check(x).err().map(|m| m.in_english());
-            assert_eq!(told.as_str(), expected.as_deref(), "{} {x}", b.quantity);
+            for language in Lang::ALL {
+                let expected = b.check(x).err().map(|m| m.in_language(language));
+                assert_eq!(told[language.code()].as_str(), expected.as_deref(), "{} {x}", b.quantity);
+            }
         }
     }
 }
 
 #[test]
-fn what_is_unusual_is_entered_and_asked_about() {
-    let p = programme();
-    let phone = Phone::open(&html(&gather(&p.store, &p.trip, "levels").unwrap()), "unusual");
-    let usual = |quantity: &str| record::usual::table().iter().find(|u| u.quantity == quantity).unwrap();
-    let mut entries = 0;
-    let mut told = |quantity: &str, asked: bool| {
-        let (u, status) = (usual(quantity), phone.text("#status"));
-        let range = format!("usual is {} to {}", u.lower, u.upper);
-        assert_eq!(status.contains(&range), asked, "{status}");
-        entries += 1;
-        assert!(status.contains("Entered"), "{status}");
-        assert_eq!(phone.entries(), entries);
-    };
-    phone.tap("#nav-wells");
-    phone.tap("#well-sl-2");
-    for (value, asked) in [("12.9", true), ("7.8", false)] {
-        phone.write("#r-sl-2-ph", value);
-        phone.tap("#r-sl-2-ph-take");
-        told("pH", asked);
-    }
-    phone.open_details("Seconds by hand");
-    phone.write("#fill-seconds", "0.5");
-    phone.tap("#fill-take");
-    told("fill.seconds", true);
-    phone.tap("#nav-bottles");
-    phone.tap("#bottle-a-1");
-    phone.write("#volume", "0.24");
-    phone.tap("#volume-take");
-    told("bottle.volume_mL", true);
-}
-
-#[test]
 fn a_count_at_other_sizes_than_the_one_before_it_is_not_taken() {
     let p = programme();
-    let phone = Phone::open(&html(&gather(&p.store, &p.trip, "levels").unwrap()), "sizes");
+    let phone = Phone::open(&sheet(&p), "sizes");
     phone.tap("#nav-wells");
     phone.tap("#well-sl-2");
     phone.tap("#zero-0-5");
@@ -239,7 +216,7 @@ fn agree(what: &str, page: &Value, ours: f64) {
 #[test]
 fn the_sums_on_the_phone_are_the_programmes_own() {
     let p = programme();
-    let phone = Phone::open(&html(&gather(&p.store, &p.trip, "levels").unwrap()), "sums");
+    let phone = Phone::open(&sheet(&p), "sums");
     let mut random = ChaCha8Rng::seed_from_u64(9);
     for k in 0..40 {
         let fills: Vec<Fill> = (0..=(k % 6))
@@ -254,7 +231,13 @@ fn the_sums_on_the_phone_are_the_programmes_own() {
         let there = phone.json(&format!("compute.flow({}, {})", json!(listed), json!(u_mark)));
         agree("flow", &there["value"], ours.amount.value().unwrap());
         match ours.amount.u() {
-            Some(u) => agree("u of the flow", &there["u"], u),
+            Some(u) => {
+                agree("u of the flow", &there["u"], u);
+                let Amount::Measured(m) = &ours.amount else { panic!("a u is of a measured flow") };
+                let there =
+                    phone.json(&format!("compute.expanded(compute.flow({}, {}))", json!(listed), json!(u_mark)));
+                agree("U of the flow", &there, statistics::t::upper_quantile(0.025, m.dof) * u);
+            }
             None => assert!(there["u"].is_null(), "one fill has no u: {there}"),
         }
         let sections = phone.json("S.wells[0].sections");
@@ -277,6 +260,21 @@ fn the_sums_on_the_phone_are_the_programmes_own() {
         let there = phone.json(&format!("compute.renewed({v}, {q}, {t})"));
         agree("volumes", &there["volumes"], n);
         agree("left", &there["left"], left);
+    }
+    // scipy.stats.t.ppf(0.975, dof), scipy 1.x.
+    for (dof, k) in
+        [(1.0, 12.706204736174694), (2.5, 3.5746548420036817), (10.0, 2.2281388519862742), (1000.0, 1.9623390808264083)]
+    {
+        agree("k", &phone.json(&format!("compute.coverage({dof})")), k);
+    }
+    // What a manual's 0.1 is: U with k = 2, U with k = 3, u itself, limits (0.1/√3: JCGM 100:2008, 4.3.7).
+    for (kind, k, u) in [
+        ("expanded", 2.0, 0.05),
+        ("expanded", 3.0, 0.1 / 3.0),
+        ("standard", 1.0, 0.1),
+        ("limits", 1.0, 0.057735026918962574),
+    ] {
+        agree(kind, &phone.json(&format!("compute.standardU({}, 0.1, {k})", json!(kind))), u);
     }
     stability(&phone, &mut random);
     classes(&phone, &mut random);
@@ -368,11 +366,7 @@ fn every_place_fits_a_phone_of_360_and_every_target_a_glove() {
         ("save", ""),
     ];
     for (hash, fields) in places {
-        phone.json(&format!(
-            "(location.hash = {}, document.querySelectorAll('details').forEach((d) => {{ d.open = true; }}), true)",
-            json!(hash)
-        ));
-        phone.settle();
+        phone.place(hash);
         let wide = phone.json("document.documentElement.scrollWidth");
         assert!(wide.as_u64().unwrap() <= 360, "{hash} is {wide} px wide");
         let small = phone.json(
@@ -395,7 +389,7 @@ fn every_place_fits_a_phone_of_360_and_every_target_a_glove() {
 #[test]
 fn without_lasting_storage_it_says_so_at_once_and_offers_to_save_after_each_entry() {
     let p = programme();
-    let page = html(&gather(&p.store, &p.trip, "levels").unwrap());
+    let page = sheet(&p);
     let refusing = "Storage.prototype.setItem = () => { throw new DOMException('no', 'SecurityError'); };";
     let phone = Phone::open_with(&page, "no-storage", Some(refusing));
     assert!(phone.text("#no-storage").contains("does not keep entries"));
@@ -427,8 +421,8 @@ fn paper_has_the_same_fields_in_the_same_order() {
     let paper = paper(&data);
     let mut from = 0;
     for list in [fields::TRIP, fields::WELL, fields::BOTTLE, fields::BOX] {
-        for w in list {
-            let quoted = format!("\"{}\"", w.label);
+        for id in list {
+            let quoted = format!("\"{}\"", fields::label(id));
             let at = paper.main[from..]
                 .find(&quoted)
                 .unwrap_or_else(|| panic!("{quoted} is not on paper after the field before it"));

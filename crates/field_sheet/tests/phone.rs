@@ -100,6 +100,11 @@ pub fn programme() -> Programme {
     Programme { store, trip: "SL-today".into(), tomorrow, _folder: folder }
 }
 
+/// The sheet of the small programme.
+pub fn sheet(p: &Programme) -> String {
+    field_sheet::html(&field_sheet::gather(&p.store, &p.trip, "levels").unwrap())
+}
+
 /// Script that sets the page's clock so many days off.
 pub fn clock_of(days: i64) -> String {
     format!("globalThis.ahead = {days} * 86400000; {CLOCK}")
@@ -109,6 +114,14 @@ pub fn clock_of(days: i64) -> String {
 const CLOCK: &str = "{ const Real = Date; globalThis.Date = class extends Real {
     constructor(...a) { if (a.length) super(...a); else super(Real.now() + (globalThis.ahead || 0)); }
     static now() { return Real.now() + (globalThis.ahead || 0); } }; }";
+
+/// Of the browser: it shows the camera a moving picture of its own, and asks nobody whether it may.
+const FLAGS: [&str; 4] = [
+    "--disable-dev-shm-usage",
+    "--hide-scrollbars",
+    "--use-fake-device-for-media-stream",
+    "--use-fake-ui-for-media-stream",
+];
 
 /// How long a page may take to come to what is expected.
 const PATIENCE: Duration = Duration::from_secs(20);
@@ -139,7 +152,7 @@ impl Phone {
             .user_data_dir(Some(folder.path().join("profile")))
             .window_size(Some((412, 915)))
             .process_envs(Some(zone.into_iter().collect()))
-            .args(["--disable-dev-shm-usage", "--hide-scrollbars"].map(OsStr::new).to_vec())
+            .args(FLAGS.map(OsStr::new).to_vec())
             .idle_browser_timeout(Duration::from_mins(2))
             .build()
             .unwrap();
@@ -179,6 +192,36 @@ impl Phone {
         self.size(px, 800);
     }
 
+    /// As a phone whose system sets the colours (`forced-colors`) or asks for something else.
+    pub fn media(&self, feature: &str, value: &str) {
+        let features = vec![Emulation::MediaFeature { name: feature.into(), value: value.into() }];
+        self.tab.call_method(Emulation::SetEmulatedMedia { media: None, features: Some(features) }).unwrap();
+    }
+
+    /// Runs a script that answers later.
+    pub fn later(&self, expression: &str) -> Value {
+        let text = self.tab.evaluate(&format!("({expression}).then((x) => JSON.stringify(x))"), true).unwrap().value;
+        text.and_then(|t| serde_json::from_str(t.as_str()?).ok()).unwrap_or(Value::Null)
+    }
+
+    /// Opens a place of the sheet with everything on it unfolded.
+    pub fn place(&self, hash: &str) {
+        self.json(&format!("(location.hash = {}, true)", json!(hash)));
+        self.settle();
+        self.json("(document.querySelectorAll('details').forEach((d) => { d.open = true; }), true)");
+        self.settle();
+    }
+
+    /// Whether the middle of a target is in view, between what stands at the foot and the top.
+    pub fn in_view(&self, selector: &str) -> bool {
+        let there = self.json(&format!(
+            "(() => {{ const r = document.querySelector({}).getBoundingClientRect(), y = r.y + r.height / 2;
+               return y > 0 && y < document.querySelector('footer').getBoundingClientRect().top; }})()",
+            json!(selector)
+        ));
+        there == Value::Bool(true)
+    }
+
     fn size(&self, px: u32, height: u32) {
         self.tab
             .call_method(Emulation::SetDeviceMetricsOverride {
@@ -209,7 +252,7 @@ impl Phone {
         }
     }
 
-    fn wait(&self, condition: &str) {
+    pub fn wait(&self, condition: &str) {
         let start = Instant::now();
         while self.json(condition) != Value::Bool(true) {
             assert!(start.elapsed() < PATIENCE, "never came: {condition}");

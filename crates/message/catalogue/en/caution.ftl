@@ -17,13 +17,14 @@ caution-compounds-left-out = The organic compounds are not summed up: the list d
 caution-packing = Acid for preservation is concentrated: gloves, goggles, and a box that holds a spill. A closed well house can hold hydrogen sulfide: air it and do not go in alone; local rules and licensed people come first.
 
 # Of every field sheet.
-caution-sheet = Water that was not tested is not for drinking. Local rules and licensed practice come before this sheet.
+caution-sheet = Nothing on this sheet is leave to drink: microbes were never tested here, and water that was not tested is not for drinking. Local rules, local codes and licensed practice come before this sheet.
 
 # Of a field sheet, at the well.
-caution-sheet-well = Hydrogen sulfide gathers in a closed well house and soon dulls the nose: air it, test the air, never go in alone. Opening or shutting a well under pressure is for those licensed to do it.
+caution-sheet-well = Do not enter a closed well house or pit. Hydrogen sulfide gathers there, dulls the nose and kills within breaths. No flame, no spark. Air it and test the air from outside, with a gas meter. If somebody lies inside, do not follow: call for rescue. Opening or shutting a well under pressure is for those licensed to do it.
 
 # Of a field sheet, where acid is added.
 caution-sheet-acid = Concentrated acid: goggles, gloves, and acid into the water, never water into acid.
 
 # Of a request to a laboratory.
 caution-request = Bottles that are preserved hold strong acid: gloves and goggles, upright in a box that holds a spill. Water of a deep well can give off hydrogen sulfide when a bottle is opened: open it under a hood. Local rules of transport and of the laboratory come first.
+caution-sheet-acid = Concentrated acid: goggles, gloves, in the open air; acid into the water, never water into acid. Water with sulfide gives off hydrogen sulfide when acid goes in: stand upwind, never in a closed room.

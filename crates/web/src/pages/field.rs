@@ -19,6 +19,7 @@ use axum::response::{IntoResponse, Response};
 use intake::entry::EntryError;
 use intake::field::{Conflict, settle as decide};
 use maud::{Markup, html};
+use message::{Lang, with_language};
 use programme::work::follow;
 
 /// One of the files of a trip.
@@ -29,16 +30,19 @@ pub(crate) async fn file(
     FromQuery(q): FromQuery<Query>,
 ) -> Result<Response, HttpError> {
     let (asked, wanted) = (trip.clone(), name.clone());
+    let lang = language(&q)?;
     let (kind, bytes) = page::read(&app, move |store, app| {
-        let data = gather(store, &asked, &app.name)?;
-        Ok(match wanted.as_str() {
-            "field-sheet.html" => ("text/html; charset=utf-8", sheet(&data).into_bytes()),
-            "field-sheet.pdf" => ("application/pdf", pdf(paper(&data))?),
-            "labels.pdf" => {
-                let pages = labels(&data, &grid(&q)?).map_err(|e| HttpError::refused(e.to_string()))?;
-                ("application/pdf", pdf(pages)?)
-            }
-            _ => return Err(HttpError::absent("There is no such file of a trip.")),
+        with_language(lang, || {
+            let data = gather(store, &asked, &app.name)?;
+            Ok(match wanted.as_str() {
+                "field-sheet.html" => ("text/html; charset=utf-8", sheet(&data).into_bytes()),
+                "field-sheet.pdf" => ("application/pdf", pdf(paper(&data))?),
+                "labels.pdf" => {
+                    let pages = labels(&data, &grid(&q)?).map_err(|e| HttpError::refused(e.to_string()))?;
+                    ("application/pdf", pdf(pages)?)
+                }
+                _ => return Err(HttpError::absent("There is no such file of a trip.")),
+            })
         })
     })
     .await?;
@@ -49,6 +53,12 @@ pub(crate) async fn file(
         (header::CONTENT_DISPOSITION, format!("attachment; filename=\"{stem}-{name}\"")),
     ];
     Ok((headers, bytes).into_response())
+}
+
+/// The language of paper and labels, and the one that the phone begins with; English where the address names none.
+fn language(q: &Query) -> Result<Lang, HttpError> {
+    let Some(code) = q.get("lang") else { return Ok(Lang::En) };
+    Lang::parse(code).ok_or_else(|| HttpError::refused(format!("lang: found \"{code}\", expected en or de.")))
 }
 
 /// What can be said of a label sheet: name and words.
@@ -121,8 +131,10 @@ fn other_sheet(to: &str) -> Markup {
 pub(crate) fn links(trip: &str) -> Markup {
     let to = |name: &str| format!("/trips/{}/files/{name}", encoded(trip));
     html! {
-        p { "For the field: " a href=(to("field-sheet.html")) { "field sheet for a phone" } " (one file that works without network), "
+        p { "For the field: " a href=(to("field-sheet.html")) { "field sheet for a phone" } " (one file that works without network, in both languages), "
             a href=(to("field-sheet.pdf")) { "the same on paper" } ", " a href=(to("labels.pdf")) { "labels with codes" } ". "
+            "In German: " a href=(format!("{}?lang=de", to("field-sheet.pdf"))) { "paper" } ", "
+            a href=(format!("{}?lang=de", to("labels.pdf"))) { "labels" } ". "
             "What the phone saves comes home by " a href="/runs/bring-in" { "Bring in files" } "." }
         (other_sheet(&to("labels.pdf")))
     }
