@@ -108,8 +108,7 @@ fn table(ordered: &InOrder, all: bool) {
             marks.join(", "),
             c.answer_message().in_english(),
             c.probability_under.map_or_else(String::new, quantity::format::probability),
-            r.verdict
-                .map_or_else(String::new, |v| assessment::verdict::said_by(v, r.profile.as_deref()).in_english()),
+            r.verdict.map_or_else(String::new, |v| assessment::verdict::said_by(v, r.profile.as_deref()).in_english()),
         ];
         rows.push(cells.each_ref().map(String::as_str), "");
     }

@@ -3,9 +3,6 @@ caution-gas = Schwefelwasserstoff kann in einem geschlossenen Brunnenhaus oder S
 caution-run-left-out = Der Lauf { $run } lässt sich nach dem jetzigen Stand der Aufzeichnung nicht auswerten. Seine Ergebnisse in diesem Bericht sind die zuletzt hergeleiteten; sein eigener Abschnitt fehlt.
 caution-compounds-left-out = Die organischen Stoffe sind nicht zusammengefasst: Die Liste lässt es nicht zu.
 caution-packing = Säure zur Konservierung ist konzentriert: Handschuhe, Schutzbrille und ein Behälter, der Verschüttetes auffängt. Ein geschlossenes Brunnenhaus kann Schwefelwasserstoff enthalten: lüften und nicht allein hineingehen; örtliche Regeln und zugelassene Fachleute gehen vor.
-caution-sheet = Wasser, das nicht geprüft wurde, ist nicht zum Trinken. Örtliche Regeln und zugelassene Fachleute gehen diesem Blatt vor.
-caution-sheet-well = Schwefelwasserstoff sammelt sich in einem geschlossenen Brunnenhaus und betäubt bald die Nase: lüften, die Luft prüfen, nie allein hineingehen. Einen Brunnen unter Druck zu öffnen oder zu schließen ist Sache derer, die dafür zugelassen sind.
-caution-sheet-acid = Konzentrierte Säure: Schutzbrille, Handschuhe, und die Säure ins Wasser, nie Wasser in die Säure.
 
 caution-request = Konservierte Flaschen enthalten starke Säure: Handschuhe und Schutzbrille, aufrecht in einer Kiste, die Auslaufendes hält. Wasser aus tiefen Brunnen kann beim Öffnen einer Flasche Schwefelwasserstoff abgeben: unter dem Abzug öffnen. Örtliche Vorschriften für Transport und Labor gehen vor.
 caution-sheet = Nichts auf diesem Blatt erlaubt das Trinken: Auf Mikroben wurde hier nie geprüft, und Wasser, das nicht geprüft wurde, ist nicht zum Trinken. Örtliche Regeln, örtliches Recht und zugelassene Fachleute gehen diesem Blatt vor.

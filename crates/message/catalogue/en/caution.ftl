@@ -23,7 +23,6 @@ caution-sheet = Nothing on this sheet is leave to drink: microbes were never tes
 caution-sheet-well = Do not enter a closed well house or pit. Hydrogen sulfide gathers there, dulls the nose and kills within breaths. No flame, no spark. Air it and test the air from outside, with a gas meter. If somebody lies inside, do not follow: call for rescue. Opening or shutting a well under pressure is for those licensed to do it.
 
 # Of a field sheet, where acid is added.
-caution-sheet-acid = Concentrated acid: goggles, gloves, and acid into the water, never water into acid.
 
 # Of a request to a laboratory.
 caution-request = Bottles that are preserved hold strong acid: gloves and goggles, upright in a box that holds a spill. Water of a deep well can give off hydrogen sulfide when a bottle is opened: open it under a hood. Local rules of transport and of the laboratory come first.

@@ -516,6 +516,7 @@ rows! {
         "Revision" revision: i64 = "revision",
         "The word" verdict: VerdictWord = "verdict",
         "Checks that decided, as JSON" reasons: String = "reasons",
+        "The profile of checks that judged; none: the programme's table alone" profile: Option<String> = "profile",
     }
 
     "What is measured."
