@@ -135,7 +135,7 @@ fn reports_of_a_laboratory_come_back_under_their_own_names() {
         }
         assert!(!back.is_empty(), "{}", fixture.name);
         for inputs in back.iter().rev() {
-            work::take_in(&mut store, inputs, BY, &|_| true, |_| {}).unwrap();
+            work::take_in(&mut store, inputs, BY, &|_| true, |_| {}).unwrap().1.unwrap();
         }
         assert_eq!(seen(&store), all, "{}", fixture.name);
     }

@@ -753,7 +753,7 @@ impl OneFile<'_> {
             results.take(&mut rows, batch, self.how.preview || !bad, found)?;
         }
         if let Some(raw_file) = writer.map(|w| w.raw_file()).filter(|id| *id > 0) {
-            Writer::new(act, taken, self.how.preview).keep_unblinding(raw_file)?;
+            Writer::new(act, taken, names, self.how.preview).keep_unblinding(raw_file)?;
         }
         Ok(())
     }
