@@ -274,7 +274,9 @@ fn a_truncated_file_is_told() {
     fill(&mut store);
     drop(store);
     let bytes = std::fs::read(&path).unwrap();
-    for part in [10, 100, 5000, bytes.len() / 2, bytes.len() - 1] {
+    // The end of the last page may hold nothing, and nothing is lost with it: the last byte that says something goes.
+    let last = bytes.iter().rposition(|b| *b != 0).unwrap();
+    for part in [10, 100, 5000, bytes.len() / 2, last] {
         std::fs::write(&path, &bytes[..part]).unwrap();
         match Store::open(&path).and_then(|s| s.verify(None)) {
             Ok(verified) => assert_ne!(verified.differences, [], "cut to {part} bytes"),
