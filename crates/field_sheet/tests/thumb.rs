@@ -48,15 +48,16 @@ impl Thumb<'_> {
     }
 }
 
-/// Twelve bottles at SL-2.
+/// Twelve bottles at SL-2: two are the programme's own.
 fn twelve() -> (Programme, Vec<String>) {
     let mut p = programme();
-    let labels: Vec<String> = (1..=12).map(|n| format!("SL2-{n:02}")).collect();
+    let mut labels: Vec<String> = (1..=10).map(|n| format!("SL2-{n:02}")).collect();
     let rows: Vec<_> = labels
         .iter()
         .map(|l| row("bottle", &[("label", l), ("kind", "sample"), ("trip", &p.trip), ("well", "SL-2"), ("lot", "14")]))
         .collect();
     enter(&mut p.store, By { person: "Marit Osk", at: "2026-01-02T00:00:00Z" }, "", &rows).unwrap();
+    labels.extend(["A-1".to_string(), "A-2".into()]);
     (p, labels)
 }
 

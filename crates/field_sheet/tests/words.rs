@@ -102,10 +102,16 @@ fn holds(text: &str, code: &str) -> bool {
 #[test]
 fn a_code_stood_on_the_sheet() {
     let codes = codes();
+    // Codes that are words of German: "null" is zero, "um" is at or around.
+    let german = ["null", "um"];
+    // The switch names a language in that language.
+    let own_name = "English";
     assert!(codes.len() > 30, "{codes:?}");
     let mut faults = vec![];
     for (name, store, trips, _folder) in every_programme() {
-        let data = gather(&store, &trips[0], "levels").unwrap();
+        // A laboratory's tables alone make no trip, and no sheet.
+        let Some(trip) = trips.first() else { continue };
+        let data = gather(&store, trip, "levels").unwrap();
         let page = html(&data);
         println!("{name}: a sheet of {} bytes", page.len());
         assert!(page.len() <= 250_000, "{name}: {} bytes", page.len());
@@ -130,7 +136,11 @@ fn a_code_stood_on_the_sheet() {
                     if !found.is_empty() {
                         faults.push(format!("{name} {language} {hash}: {found:?} in {text:?}"));
                     }
-                    if language == "de" && english.contains(rest.trim()) && !mine.contains(&rest.trim().to_string()) {
+                    if language == "de"
+                        && rest.trim() != own_name
+                        && english.contains(rest.trim())
+                        && !mine.contains(&rest.trim().to_string())
+                    {
                         faults.push(format!("{name} {hash}: {text:?} in the German"));
                     }
                 }
@@ -148,6 +158,7 @@ fn a_code_stood_on_the_sheet() {
                     faults.extend(
                         codes
                             .iter()
+                            .filter(|c| language == Lang::En || !german.contains(&c.as_str()))
                             .filter(|c| holds(&rest, c))
                             .map(|c| format!("{name} paper {}: {c} in {literal:?}", language.code())),
                     );

@@ -448,14 +448,21 @@ fn plain(heading: &str) -> String {
         Some((name, _)) if !name.is_empty() => name,
         _ => heading,
     };
+    spaced(name)
+}
+
+/// In lower case, signs between words as spaces.
+fn spaced(name: &str) -> String {
     let spaced: String = name.to_lowercase().chars().map(|c| if "-_.:/".contains(c) { ' ' } else { c }).collect();
     spaced.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
 /// The field that a heading names, and how good a heading it is for it: the smaller the better.
 fn field(heading: &str) -> Option<(&'static str, usize)> {
-    let name = plain(heading);
-    HEADINGS.iter().find_map(|(field, names)| Some((*field, names.iter().position(|n| *n == name)?)))
+    // As it stands before it without its end: the "nm" of "parm_short_nm" is no unit.
+    [spaced(heading), plain(heading)].iter().find_map(|name| {
+        HEADINGS.iter().find_map(|(field, names)| Some((*field, names.iter().position(|n| n == name)?)))
+    })
 }
 
 fn substances() -> &'static BTreeMap<String, String> {
