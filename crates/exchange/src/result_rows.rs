@@ -317,7 +317,12 @@ fn heading(column: &Column, all: &BTreeSet<Column>) -> String {
 }
 
 fn cell(l: &Line) -> String {
-    let number = if l.number.value.is_empty() { "nd".into() } else { format!("{}{}", l.number.sign, l.number.value) };
+    // A limit or bound as it is shown, to digits that mean something; the long form has it in full.
+    let number = match (l.number.sign, l.value.rsplit(' ').next()) {
+        _ if l.number.value.is_empty() => "nd".into(),
+        ("", _) | (_, None) => l.number.value.clone(),
+        (sign, Some(limit)) => format!("{sign}{limit}"),
+    };
     match l.verdict {
         Some(VerdictWord::Provisional) => format!("{number} p"),
         Some(VerdictWord::Rejected) => format!("{number} r"),

@@ -53,3 +53,5 @@ one_of-laboratory-quality = eine Angabe des Labors zu seiner Qualität
 one_of-profile-choice = eine Wahl eines Prüfprofils
 one_of-profile-rule = eine Regel eines Prüfprofils
 one_of-unblinding = eine Entblindung
+one_of-undone = eine zurückgenommene Handlung
+one_of-undone-rows = Zeilen, die nicht mehr zählen

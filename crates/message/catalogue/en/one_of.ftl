@@ -55,3 +55,5 @@ one_of-laboratory-quality = a row of a laboratory's quality
 one_of-profile-choice = a choice of a profile
 one_of-profile-rule = a rule of a profile
 one_of-unblinding = an unblinding
+one_of-undone = an act taken back
+one_of-undone-rows = rows that count no longer
