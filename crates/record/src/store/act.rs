@@ -455,10 +455,13 @@ impl<'s> Act<'s> {
     /// [`insert`](Self::insert).
     pub fn keep_file(&mut self, file: &RawFileIn, mut reader: impl Read) -> Result<i64, StoreError> {
         let size = i64::try_from(file.size).unwrap_or(i64::MAX);
-        let id = self.insert(
-            "raw_file",
-            &[file.name.into(), Cell::Blob(&file.hash), size.into(), file.mapping.into(), file.rows.into()],
-        )?;
+        let cells = [file.name.into(), Cell::Blob(&file.hash), size.into(), file.mapping.into(), file.rows.into()];
+        // A file whose act was taken back comes once more, as a row of this act: its name does not stand in the way.
+        let id = if self.has_file(&file.hash, file.mapping)? {
+            self.insert("raw_file", &cells)?
+        } else {
+            self.insert_new(self.at("raw_file")?, &cells)?
+        };
         let mut hasher = blake3::Hasher::new();
         let mut part = Vec::with_capacity(PART_BYTES.min(file.size as usize));
         for number in 0.. {

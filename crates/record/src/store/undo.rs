@@ -66,6 +66,8 @@ struct Going {
     unspoken: HashSet<i64>,
     /// Subjects of which a result goes.
     touched: HashSet<i64>,
+    /// Runs of which counts go: none of their results stands on what is left, whatever vial it is of.
+    runs: HashSet<i64>,
     /// Acts that stand on the rows: tables and numbers of rows.
     standing: BTreeMap<i64, BTreeMap<&'static str, u64>>,
 }
@@ -119,16 +121,18 @@ fn brought(event: &Event, table: &Table) -> Ids {
 impl Going {
     fn of(act: &Act, event: &Event) -> Result<Self, StoreError> {
         let rows = TABLES.iter().map(|t| brought(event, t)).collect();
-        let (unspoken, touched, standing) = (HashSet::new(), HashSet::new(), BTreeMap::new());
-        let mut out = Self { event: event.number, rows, unspoken, touched, standing };
+        let (unspoken, touched, runs, standing) = Default::default();
+        let mut out = Self { event: event.number, rows, unspoken, touched, runs, standing };
         // In the order of the schema each table refers to earlier ones, or to itself.
         for (at, table) in TABLES.iter().enumerate().filter(|(_, t)| !STAYS.contains(&t.name)) {
             match table.name {
                 "amendment" => out.corrections(act, table)?,
                 _ => out.table(act, at, table)?,
             }
-            if table.name == "result" {
-                out.subjects(act, table, at)?;
+            match table.name {
+                "reading" => out.runs_of(act, table, at)?,
+                "result" => out.subjects(act, table, at)?,
+                _ => {}
             }
         }
         Ok(out)
@@ -155,12 +159,12 @@ impl Going {
                 refers.push((column.name, other));
             }
         }
-        if refers.is_empty() {
+        let derived = table.name == "result";
+        if refers.is_empty() && !(derived && !self.runs.is_empty()) {
             return Ok(());
         }
-        let derived = table.name == "result";
         let mut paths = vec!["id", "event"];
-        paths.extend(derived.then_some("vial"));
+        paths.extend(derived.then_some("vial.run"));
         let own = paths.len();
         paths.extend(refers.iter().map(|(name, _)| *name));
         let (mut with, mut standing) = (self.rows[at].0.clone(), BTreeMap::new());
@@ -172,11 +176,13 @@ impl Going {
             let goes = |(place, (_, other)): (usize, &(&str, usize))| {
                 number(own + place).is_some_and(|id| self.goes(*other, id, table.name == "sign_off"))
             };
-            if event == self.event || !refers.iter().enumerate().any(goes) {
+            // A result of counts is derived, one without a vial was reported.
+            let run = if derived { number(2) } else { None };
+            let of_counts = run.is_some_and(|run| self.runs.contains(&run));
+            if event == self.event || !(of_counts || refers.iter().enumerate().any(goes)) {
                 return Ok(());
             }
-            // A result of counts is derived, one without a vial was reported.
-            if FOLLOWS.contains(&table.name) || (derived && number(2).is_some()) {
+            if FOLLOWS.contains(&table.name) || run.is_some() {
                 with.push((id, id));
             } else {
                 *standing.entry(event).or_insert(0) += 1;
@@ -188,6 +194,23 @@ impl Going {
             self.standing.entry(event).or_default().insert(table.name, rows);
         }
         Ok(())
+    }
+
+    /// The runs whose counts go.
+    fn runs_of(&mut self, act: &Act, table: &'static Table, at: usize) -> Result<(), StoreError> {
+        if self.rows[at].0.is_empty() {
+            return Ok(());
+        }
+        let all = Filter::all();
+        let query = Query { table, paths: &["id", "vial.run"], filter: &all, amended: true };
+        act.reading().select(&query, &mut |row| {
+            if let (Cell::Integer(id), Cell::Integer(run)) = (row.cell(0), row.cell(1))
+                && self.rows[at].has(id)
+            {
+                self.runs.insert(run);
+            }
+            Ok(())
+        })
     }
 
     /// What verdicts speak of: where no result is left, they go too.
