@@ -404,6 +404,11 @@ fn of_people(new: &str, known: &str) -> Option<usize> {
     if n.concat() == k.concat() {
         return Some(0);
     }
+    // Numbers tell people of one name apart: "Sampler 1" is nobody's slip for "Sampler 2".
+    let digits = |name: &[String]| name.concat().chars().filter(char::is_ascii_digit).collect::<String>();
+    if digits(&n) != digits(&k) {
+        return None;
+    }
     // "M. Osk" for Marit Osk.
     if let ([first, rest @ ..], [other, others @ ..]) = (&n[..], &k[..])
         && !rest.is_empty()
@@ -567,6 +572,8 @@ mod tests {
         (Names::Places, "Nordhang", "Südhang"),
         (Names::People, "Ada Lund", "Ida Berg"),
         (Names::People, "Marit Osk", "Tobin Rell"),
+        (Names::People, "Signer 1", "Signer 0"),
+        (Names::People, "Sampler 12", "Sampler 2"),
     ];
 
     #[test]

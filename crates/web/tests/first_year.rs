@@ -218,7 +218,11 @@ fn results_by_filters_long_and_wide() {
     let mut wide = wide.lines();
     assert!(wide.next().unwrap().starts_with("well,day,"));
     let cells = wide.flat_map(|row| row.split(',').skip(2)).flat_map(|cell| cell.split("; "));
-    assert_eq!(cells.filter(|c| !c.is_empty()).count(), long.lines().count() - 1, "a number each");
+    // Bottles that tell of the way and not of the water have no verdict and no place in the wide table.
+    let judged = |row: &&str| [",accepted,", ",provisional,", ",rejected,"].iter().any(|word| row.contains(word));
+    let judged = long.lines().filter(judged).count();
+    assert!(judged > 100 && judged < long.lines().count() - 1);
+    assert_eq!(cells.filter(|c| !c.is_empty()).count(), judged, "a number each");
     let page = c.get("/results?well=SL-2&wide=1").text();
     assert!(page.contains("href=\"/case/SL2-26-07-A:Pb:"), "a number opens its case: {page}");
     for sign in exchange::result_rows::SIGNS {

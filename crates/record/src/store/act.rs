@@ -460,7 +460,8 @@ impl<'s> Act<'s> {
         let id = if self.has_file(&file.hash, file.mapping)? {
             self.insert("raw_file", &cells)?
         } else {
-            self.insert_new(self.at("raw_file")?, &cells)?
+            let at = self.at("raw_file")?;
+            self.insert_new(at, &cells)?
         };
         let mut hasher = blake3::Hasher::new();
         let mut part = Vec::with_capacity(PART_BYTES.min(file.size as usize));

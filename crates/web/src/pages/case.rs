@@ -376,11 +376,11 @@ pub(crate) async fn sign(
         if let Err(e) = record::by::said(&why) {
             return again(&app, &who, &result, &Said { act: "/sign", filled: &filled, fault: at("why", &e) }).await;
         }
+        let id = result.parse::<ResultId>()?;
         if let Some(words) = may_not_sign(&app, &who).await? {
             let said = Said { act: "/sign", filled: &filled, fault: ("why".into(), words) };
             return again(&app, &who, &result, &said).await;
         }
-        let id = result.parse::<ResultId>()?;
         let title = format!("Signing {result}");
         let to = jobs::begin(&app, &who, &title, move |app, job| {
             job.step("Signing, and judging anew")?;
