@@ -33,10 +33,14 @@ fn take(store: &mut Store, inputs: &[Input]) -> i64 {
     history::acts(store).unwrap().into_iter().rfind(|d| d.act == "import").unwrap().event
 }
 
-/// What a reader sees of all results.
+/// What a reader sees of all results; the number of the revision aside, which is given once and never again.
 fn seen(store: &Store) -> Vec<String> {
-    let all = results::all(store).unwrap();
-    all.iter().map(|r| serde_json::to_string(r).unwrap()).collect()
+    let told = |r: &results::Listed| {
+        let mut all = serde_json::to_value(r).unwrap();
+        all["result"] = r.result.newest().to_string().into();
+        all.to_string()
+    };
+    results::all(store).unwrap().iter().map(told).collect()
 }
 
 #[track_caller]
