@@ -207,7 +207,9 @@ mod tests {
             ("counts", ProfileBasis::Counts),
         ];
         let mut out = Profiles { all: all.map(of).into(), choices: vec![] };
-        choices.into_iter().for_each(|c| out.choose(c));
+        for c in choices {
+            out.choose(c);
+        }
         out
     }
 

@@ -194,9 +194,9 @@ impl Reported {
         let quality = Quality::of(store.laboratory_quality()?);
         // Results of waters by the subject of their verdict, those taken out left out.
         let mut rows: HashMap<i64, Vec<ResultRow>> = HashMap::new();
-        let counts = |b: &&Bottle| b.kind.is_water() && excluded.bottle(b.id).is_none();
+        let counts = |b: &Bottle| b.kind.is_water() && excluded.bottle(b.id).is_none();
         store.each(&newest(), |r: ResultRow| {
-            if bottles.get(&r.bottle_id).filter(counts).is_some() {
+            if bottles.get(&r.bottle_id).is_some_and(counts) {
                 rows.entry(r.subject_id).or_default().push(r);
             }
             Ok(())
@@ -262,7 +262,7 @@ impl Reported {
     /// Verdicts that differ from what stands, by the names of their subjects; and how many stand.
     fn fresh(&self, store: &Store) -> Result<(Vec<Fresh<'_>>, usize), Error> {
         let mut reasons = Vec::new();
-        let standing = self.standing(store, &mut reasons)?;
+        let standing = Self::standing(store, &mut reasons)?;
         let letters = self.letters(store, &standing)?;
         let (mut fresh, mut unchanged) = (vec![], 0);
         for (subject, letters) in self.subjects.iter().zip(letters) {
@@ -286,7 +286,7 @@ impl Reported {
         Ok((fresh, unchanged))
     }
 
-    fn standing(&self, store: &Store, reasons: &mut Vec<String>) -> Result<HashMap<i64, Standing>, Error> {
+    fn standing(store: &Store, reasons: &mut Vec<String>) -> Result<HashMap<i64, Standing>, Error> {
         let mut known: HashMap<String, usize> = HashMap::new();
         let mut out = HashMap::new();
         store.each(&Filter::all().latest(), |v: VerdictText| {

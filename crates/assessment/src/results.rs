@@ -283,12 +283,11 @@ struct Verdicts {
 
 impl Verdicts {
     fn add(&mut self, v: VerdictText) {
-        let reasons = match self.reasons.get(&v.reasons) {
-            Some(known) => known.clone(),
-            None => {
-                let read: Vec<String> = serde_json::from_str(&v.reasons).unwrap_or_default();
-                self.reasons.entry(v.reasons).or_insert(read.into()).clone()
-            }
+        let reasons = if let Some(known) = self.reasons.get(&v.reasons) {
+            known.clone()
+        } else {
+            let read: Vec<String> = serde_json::from_str(&v.reasons).unwrap_or_default();
+            self.reasons.entry(v.reasons).or_insert(read.into()).clone()
         };
         let profile = v.profile.map(|name| {
             let shared: Arc<str> = name.as_str().into();
@@ -530,7 +529,9 @@ pub fn each_of(store: &Store, bottles: &[i64], mut told: impl FnMut(Listed)) -> 
     }
     rows.sort_unstable_by_key(|r| r.id);
     let lists = Lists::for_rows(store, &rows)?;
-    rows.into_iter().for_each(|r| told(lists.listed(r)));
+    for r in rows {
+        told(lists.listed(r));
+    }
     Ok(())
 }
 

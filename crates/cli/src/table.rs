@@ -77,7 +77,7 @@ fn with_note(headings: &[(&str, Side)], widths: &[usize], mut cells: Vec<&str>, 
 pub struct Rows<const N: usize> {
     text: String,
     /// Where each cell of each row ends in the text, and the place of its note.
-    rows: Vec<([usize; N], usize)>,
+    ends: Vec<([usize; N], usize)>,
     /// Few notes are different ones.
     notes: Vec<String>,
     known: HashMap<String, usize>,
@@ -95,12 +95,12 @@ impl<const N: usize> Rows<N> {
             self.notes.push(note.into());
             self.notes.len() - 1
         });
-        self.rows.push((ends, place));
+        self.ends.push((ends, place));
     }
 
     fn cells(&self) -> impl Iterator<Item = ([&str; N], &str)> {
         let mut from = 0;
-        self.rows.iter().map(move |(ends, note)| {
+        self.ends.iter().map(move |(ends, note)| {
             let cells = ends.map(|end| &self.text[std::mem::replace(&mut from, end)..end]);
             (cells, self.notes[*note].as_str())
         })

@@ -262,12 +262,15 @@ impl<T> Row<T> {
     }
 }
 
+/// What stands in a row, by the place of its column.
+type ByColumn<T> = BTreeMap<usize, Vec<(T, String)>>;
+
 /// A grid in the making: of each column its place, of each cell its numbers and no more.
 #[derive(Debug)]
 pub struct Cells<T> {
     columns: BTreeMap<Column, usize>,
     /// By well and day, then by the place of the column.
-    rows: BTreeMap<(String, String), BTreeMap<usize, Vec<(T, String)>>>,
+    rows: BTreeMap<(String, String), ByColumn<T>>,
 }
 
 impl<T> Default for Cells<T> {
@@ -294,7 +297,7 @@ impl<T> Cells<T> {
         let named: BTreeSet<Column> = self.columns.keys().cloned().collect();
         let first = ["well".to_string(), "day".into()].into_iter();
         let headings = first.chain(named.iter().map(|c| heading(c, &named))).collect();
-        let row = |((well, day), mut of): ((String, String), BTreeMap<usize, Vec<(T, String)>>)| Row {
+        let row = |((well, day), mut of): ((String, String), ByColumn<T>)| Row {
             well,
             day,
             cells: self.columns.values().map(|place| of.remove(place).unwrap_or_default()).collect(),

@@ -77,7 +77,7 @@ fn one(written: &str, near: &str) -> Vec<Proposal> {
     vec![Proposal { written: written.into(), near: vec![near.into()], may_be_new: true }]
 }
 
-fn told<'i, T: message::Declared>(imported: &'i Imported) -> Vec<&'i Message> {
+fn told<T: message::Declared>(imported: &Imported) -> Vec<&Message> {
     imported.notes.iter().filter_map(|n: &Finding| n.message.as_ref()).filter(|m| m.is::<T>()).collect()
 }
 

@@ -73,7 +73,7 @@ fn half(m: &Message, which: &str) -> Message {
     }
 }
 
-fn notes<'n>(taken: &'n Imported, is: impl Fn(&Message) -> bool) -> Vec<(Option<u64>, &'n Message)> {
+fn notes(taken: &Imported, is: impl Fn(&Message) -> bool) -> Vec<(Option<u64>, &Message)> {
     let all = taken.notes.iter().filter(|n| n.message.as_ref().is_some_and(&is));
     all.map(|n| (n.place.as_ref().and_then(|p| p.row), n.message.as_ref().unwrap())).collect()
 }

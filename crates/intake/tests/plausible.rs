@@ -171,8 +171,9 @@ fn a_form_is_told_the_same_as_a_file() {
 #[test]
 fn notes_beyond_those_shown_are_counted() {
     let mut d = Desk::new();
-    let rows: String = (0..intake::import::SHOWN + 7).map(|n| format!("B{n},Zn,1000,mg/L\n")).collect();
-    let taken = d.text("lab.csv", LONG, &format!("sample,analyte,value,unit\n{rows}"));
+    let row = |n: usize| format!("B{n},Zn,1000,mg/L\n");
+    let rows: Vec<String> = (0..intake::import::SHOWN + 7).map(row).collect();
+    let taken = d.text("lab.csv", LONG, &format!("sample,analyte,value,unit\n{}", rows.concat()));
     assert_eq!(taken.notes.len(), intake::import::SHOWN + 1);
     let last = taken.notes.last().unwrap().message.clone().unwrap();
     assert!(last.is::<said::MoreUnusual>());

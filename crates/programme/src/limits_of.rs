@@ -290,10 +290,14 @@ pub fn in_order(store: &Store, asked: &Asked) -> Result<InOrder, Error> {
 pub fn against_of(store: &Store, all: &[Listed], asked: &Asked) -> Result<Against, Error> {
     let field = store.field_readings(&Filter::all())?;
     let mut visits = Visits::of(&field);
-    all.iter().for_each(|r| visits.add(&r.analyte, &r.bottle, r.amount.as_ref()));
+    for r in all {
+        visits.add(&r.analyte, &r.bottle, r.amount.as_ref());
+    }
     let (own, warnings) = own(store)?;
     let mut beside = Beside::new(asked, &own, visits);
-    all.iter().for_each(|r| beside.add(r));
+    for r in all {
+        beside.add(r);
+    }
     Ok(beside.end(&field, warnings).all())
 }
 

@@ -17,6 +17,9 @@ use record::store::{Filter, Store};
 use serde::Serialize;
 use std::collections::{BTreeMap, HashMap};
 
+/// A water, an analyte, its isotopes and the fraction.
+type Of = (String, String, String, String);
+
 /// |ζ| from which a score is a warning signal.
 // ISO 13528:2022, 9.4.2 (from memory).
 const WARNING: f64 = 2.0;
@@ -169,7 +172,7 @@ pub fn all(store: &Store) -> Result<Pairs, Error> {
     })?;
     let lists = Lists::for_rows(store, &rows)?;
     let mut out = Pairs::default();
-    let mut waters: BTreeMap<(String, String, String, String), Vec<(Listed, Option<String>)>> = BTreeMap::new();
+    let mut waters: BTreeMap<Of, Vec<(Listed, Option<String>)>> = BTreeMap::new();
     for row in rows {
         let Some(b) = bottles.get(&row.bottle_id).filter(|_| lists.taken_out(&row).is_none()) else { continue };
         let laboratory = named(&row);

@@ -223,7 +223,8 @@ pub fn make(
         blind.push(Blind { place: n + 1, label, volume_ml: b.volume_mL, fraction: b.fraction.clone(), acid });
     }
     let earlier = store.lab_requests()?;
-    let name = (1..)
+    // One of so many names is free, since each earlier request bears one.
+    let name = (1..=earlier.len() + 1)
         .map(|n| format!("{trip} request {n}"))
         .find(|name| earlier.iter().all(|r| r.name != *name))
         .unwrap_or_default();

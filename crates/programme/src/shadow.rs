@@ -661,7 +661,7 @@ fn vary(prepared: &Prepared) -> Option<Varied> {
             &with(&|r| r.blank.scale = BlankScale::Concentration),
         ),
         BlankScale::Concentration => {
-            try_with("the blank was taken as a mass per bottle", &with(&|r| r.blank.scale = BlankScale::MassPerBottle))
+            try_with("the blank was taken as a mass per bottle", &with(&|r| r.blank.scale = BlankScale::MassPerBottle));
         }
     }
     // Sums apart: each isotope by itself.

@@ -116,7 +116,12 @@ fn units_that_differ_or_mean_two_things() {
     // A person's mapping holds over the heading; that the two differ is told (intake, `import_strange`).
     let mut desk = Desk::new();
     let taken = desk.text("lab.csv", &fixed, "sample,Pb (ug/L)\nA,1\n");
-    assert!(taken.notes.iter().any(|n| n.message.as_ref().is_some_and(|m| m.is::<message::intake::UnitOfMapping>())));
+    assert!(
+        taken
+            .notes
+            .iter()
+            .any(|n| n.message.as_ref().is_some_and(message::Message::is::<message::intake::UnitOfMapping>))
+    );
     check(
         "field-readings",
         "well,at,quantity,value,unit\nX,2026-07-01,temperature,9,mg/L\n",

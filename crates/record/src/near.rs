@@ -662,7 +662,9 @@ mod tests {
             let known = ["Zn", "silver", "SL-9", "0.1 um", "tritium", meant];
             assert_eq!(nearest(*names, slip, known), [*meant], "{slip}");
             let mut all = Known::new(*names);
-            known.iter().for_each(|k| all.add(k));
+            for k in known {
+                all.add(k);
+            }
             assert_eq!(all.nearest(slip), [*meant], "{slip}");
         }
     }

@@ -29,7 +29,8 @@ struct Element {
     symbol: String,
     english: String,
     german: String,
-    other_names: String,
+    #[serde(rename = "other_names")]
+    others: String,
     in_water: String,
 }
 
@@ -37,13 +38,15 @@ struct Element {
 struct Other {
     kind: Kind,
     name: String,
-    other_names: String,
+    #[serde(rename = "other_names")]
+    others: String,
 }
 
 #[derive(Deserialize)]
 struct Compound {
     name: String,
-    other_names: String,
+    #[serde(rename = "other_names")]
+    others: String,
 }
 
 /// One thing: all of its names, the one that this program writes first.
@@ -63,16 +66,16 @@ struct Table {
 static TABLE: LazyLock<Table> = LazyLock::new(|| {
     let mut out = Table { things: vec![], written: HashMap::new(), folded: HashMap::new() };
     for e in rows::<Element>(include_str!("../../../reference/element_names.csv")) {
-        let names = [e.english, e.german].into_iter().chain(several(&e.other_names));
+        let names = [e.english, e.german].into_iter().chain(several(&e.others));
         if e.in_water == "element" {
             out.add(Kind::Analyte, std::iter::once(e.symbol).chain(names).collect());
         }
     }
     for o in rows::<Other>(include_str!("../../../reference/other_names.csv")) {
-        out.add(o.kind, std::iter::once(o.name).chain(several(&o.other_names)).collect());
+        out.add(o.kind, std::iter::once(o.name).chain(several(&o.others)).collect());
     }
     for c in rows::<Compound>(include_str!("../../../reference/compounds.csv")) {
-        let at = out.add(Kind::Analyte, std::iter::once(c.name).chain(several(&c.other_names)).collect());
+        let at = out.add(Kind::Analyte, std::iter::once(c.name).chain(several(&c.others)).collect());
         out.things[at].compound = true;
     }
     out

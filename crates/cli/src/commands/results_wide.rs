@@ -31,6 +31,8 @@ pub fn on_a_terminal(grid: &Grid<()>, width: usize) -> String {
         out.push('\n');
         start = end;
     }
-    SIGNS.iter().for_each(|line| out.extend([*line, "\n"]));
+    for line in SIGNS {
+        out.extend([*line, "\n"]);
+    }
     out
 }

@@ -118,10 +118,9 @@ pub fn number(text: &str, form: impl Into<Numbers>) -> Result<f64, Expected> {
     let text = ungrouped.as_deref().unwrap_or(text);
     let wrong = || {
         Err(match decimal {
-            Decimal::Asked => expected::Number.into(),
             Decimal::Point if text.contains(',') => expected::NumberDecimalPoint.into(),
             Decimal::Comma if text.contains('.') => expected::NumberNoThousands.into(),
-            Decimal::Point => expected::Number.into(),
+            Decimal::Point | Decimal::Asked => expected::Number.into(),
             Decimal::Comma => expected::NumberDecimalComma.into(),
         })
     };
@@ -300,9 +299,10 @@ impl Rules {
             (Meaning::Value, Some(x)) if x < 0.0 && !self.negative_is_value => Err(expected::NotNegative.into()),
             (Meaning::Value, Some(x)) => Ok(Said::Value(x)),
             (Meaning::Estimated, Some(x)) => Ok(Said::Estimate(x)),
-            (Meaning::Below, Some(x)) => Ok(Said::Below(limit(x)?)),
             (Meaning::Above, Some(x)) => Ok(Said::Above(limit(x)?)),
-            (Meaning::BelowDetectionLimit | Meaning::BelowQuantificationLimit, Some(x)) => Ok(Said::Below(limit(x)?)),
+            (Meaning::Below | Meaning::BelowDetectionLimit | Meaning::BelowQuantificationLimit, Some(x)) => {
+                Ok(Said::Below(limit(x)?))
+            }
             (Meaning::BelowDetectionLimit, None) => Ok(Said::BelowOf(OwnLimit::Detection)),
             (Meaning::BelowQuantificationLimit, None) => Ok(Said::BelowOf(OwnLimit::Quantification)),
             (Meaning::NotDetected, x) => Ok(Said::NotDetected(x.filter(|x| *x > 0.0))),

@@ -175,7 +175,9 @@ pub(crate) fn told_form(path: &Path, given: &FileForm) -> Result<FileForm, Error
 pub(crate) fn told_by_records(records: &[Record], given: &FileForm) -> FileForm {
     let mut form = FileForm { open: LeftOpen::default(), ..given.clone() };
     let mut seen = Evidence::default();
-    records.iter().for_each(|r| seen.record(r, Encoding::Utf8));
+    for r in records {
+        seen.record(r, Encoding::Utf8);
+    }
     seen.of_workbook(given.open, &mut form);
     form
 }
@@ -347,7 +349,6 @@ impl Evidence {
             !first.is_empty() && first.len() <= 3 && *first != "0" && parts[1..n].iter().all(|p| p.len() == 3)
         };
         match signs[..] {
-            [] => {}
             // One sign: three digits behind up to three may be a group; anything else is a fraction.
             [sign @ (0 | 1)] => {
                 let (sure, plain) = if sign == 0 {
@@ -477,7 +478,9 @@ mod tests {
 
     fn seen(cells: &[&str]) -> Evidence {
         let mut e = Evidence::default();
-        cells.iter().for_each(|c| e.cell(c));
+        for c in cells {
+            e.cell(c);
+        }
         e
     }
 

@@ -21,6 +21,7 @@ use super::shape::{self, ABSENT};
 use super::text::{Encoding, Record, decode};
 use message::{Lang, Message};
 use record::schema::{self, Kind};
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 use std::path::Path;
@@ -376,7 +377,7 @@ pub fn guess(path: &Path, said: &[String]) -> Result<Guess, ImportError> {
         }
     }
     let rest = records.split_off(records.len().min(LOOKED_AT));
-    g.shape(records, rest, said)?;
+    g.shape(records, rest, said);
     g.form.hidden = hidden;
     for entry in said.iter().filter(|e| !e.starts_with("file.")) {
         g.set(entry)?;
@@ -521,7 +522,7 @@ fn texts(record: &Record, encoding: Encoding) -> Vec<String> {
         .map(|i| match record.get(i) {
             ABSENT => String::new(),
             bytes => {
-                decode(bytes, encoding).map_or_else(|_| String::from_utf8_lossy(bytes).into_owned(), |t| t.into_owned())
+                decode(bytes, encoding).map_or_else(|_| String::from_utf8_lossy(bytes).into_owned(), Cow::into_owned)
             }
         })
         .collect()
@@ -579,7 +580,7 @@ impl Guess {
     }
 
     /// Finds headings, units, methods, side and blocks; then the columns.
-    fn shape(&mut self, records: Vec<Record>, rest: Vec<Record>, said: &[String]) -> Result<(), ImportError> {
+    fn shape(&mut self, records: Vec<Record>, rest: Vec<Record>, said: &[String]) {
         let encoding = self.form.encoding;
         let fixed = |key: &str| said.iter().any(|e| e.starts_with(&format!("file.{key}=")));
         let cells: Vec<Vec<String>> = records.iter().map(|r| texts(r, encoding)).collect();
@@ -599,7 +600,7 @@ impl Guess {
             let Some(best) = best.filter(|b| score(&cells[*b]) > 0) else {
                 self.questions
                     .push("no row of headings is known: file.header_row=N, and the columns one by one".into());
-                return Ok(());
+                return;
             };
             let best = match self.form.header_row {
                 Some(row) => records.iter().position(|r| r.row == row).unwrap_or(best),
@@ -608,14 +609,13 @@ impl Guess {
             self.under_headings(&records, &cells, best, &fixed);
         }
         let shaped = shape::shape(records.into_iter().chain(rest).collect(), &self.form, &mut Collector::new("", true));
-        let Some((head, rows)) = shaped.records.split_first() else { return Ok(()) };
+        let Some((head, rows)) = shaped.records.split_first() else { return };
         self.headings = texts(head, encoding);
         while self.headings.last().is_some_and(String::is_empty) {
             self.headings.pop();
         }
         self.rows = rows.iter().filter(|r| !r.is_blank()).take(SHOWN).map(|r| texts(r, encoding)).collect();
         self.columns(rows);
-        Ok(())
     }
 
     /// The rows under the headings that are none of the table, and whether blocks follow.

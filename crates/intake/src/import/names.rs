@@ -363,7 +363,7 @@ impl<'a> Naming<'a> {
         }
         let found = match self.said_before(act, of, name, false)? {
             Some(taken) => Some((taken, Word::OneName)),
-            None if self.stands(act, of, name)? => None,
+            None if Self::stands(act, of, name)? => None,
             None => match self.agreed.take.iter().find(|(written, _)| written == name) {
                 Some((_, taken)) => {
                     self.met.insert(name.into());
@@ -378,7 +378,7 @@ impl<'a> Naming<'a> {
         Ok(Some(taken))
     }
 
-    fn stands(&self, act: &mut Act, of: Of, name: &str) -> Result<bool, StoreError> {
+    fn stands(act: &mut Act, of: Of, name: &str) -> Result<bool, StoreError> {
         let Of::Row(table) = of else { return Ok(false) };
         Ok(act.find(table.name, &[name.into()])?.is_some())
     }

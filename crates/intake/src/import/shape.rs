@@ -126,7 +126,9 @@ fn one_under_the_other(records: &[Record], out: &mut Collector) -> Vec<Record> {
     }
     let mut headings = Record::default();
     headings.clear(head.row);
-    all.iter().for_each(|h| headings.push(h));
+    for h in &all {
+        headings.push(h);
+    }
     let mut stacked = vec![headings];
     for (places, r) in rows {
         let mut row = Record::default();

@@ -138,18 +138,16 @@ pub(crate) fn referred(
     let nothing = Agreed::default();
     let mut names = Naming::new(&nothing, Manner::Typed);
     let mut writer = Writer::new(act, &mut taken, &mut names, false);
-    Ok(match writer.referred(other, text)? {
-        Some(id) => Ok(id.to_string()),
-        None => {
-            let says = writer.absent(other, text)?;
-            // Who types brings no files.
-            let typed = || {
-                fault(
-                    found::Row { table: other.name.into(), row: quoted(text) },
-                    expected::RowKnown { one: super::words::one_of(other) },
-                )
-            };
-            Err(if says.expected.is::<expected::RowNearest>() { says } else { typed() })
-        }
-    })
+    if let Some(id) = writer.referred(other, text)? {
+        return Ok(Ok(id.to_string()));
+    }
+    let says = writer.absent(other, text)?;
+    // Who types brings no files.
+    let typed = || {
+        fault(
+            found::Row { table: other.name.into(), row: quoted(text) },
+            expected::RowKnown { one: super::words::one_of(other) },
+        )
+    };
+    Ok(Err(if says.expected.is::<expected::RowNearest>() { says } else { typed() }))
 }

@@ -160,8 +160,9 @@ impl RecipeFault {
 fn takes(kind: Kind, question: &Question) -> bool {
     match (kind, question.answer) {
         (Kind::Word(all), Answer::Word(offered)) => all == offered,
-        (Kind::Texts | Kind::Isotopes, Answer::Lines) | (Kind::Text | Kind::Unit, Answer::Text) => true,
-        (Kind::ZeroOrMore | Kind::AboveZero, Answer::Number) => true,
+        (Kind::Texts | Kind::Isotopes, Answer::Lines)
+        | (Kind::Text | Kind::Unit, Answer::Text)
+        | (Kind::ZeroOrMore | Kind::AboveZero, Answer::Number) => true,
         _ => false,
     }
 }

@@ -160,7 +160,7 @@ impl Going {
             }
         }
         let derived = table.name == "result";
-        if refers.is_empty() && !(derived && !self.runs.is_empty()) {
+        if refers.is_empty() && (!derived || self.runs.is_empty()) {
             return Ok(());
         }
         let mut paths = vec!["id", "event"];
