@@ -1,5 +1,5 @@
 //! What the programme gives a sheet: trip, people, wells with their casing, planned bottles, lots,
-//! acids, filters; what earlier trips found at each well ([`past`](super::past)); criteria and class limits from the
+//! acids, filters; what earlier trips found at each well (`past`); criteria and class limits from the
 //! tables that the programme itself judges by.
 
 use super::fields;

@@ -7,7 +7,7 @@
 //! and each time it is told. Nothing is ever read as another name without a person's word; what is near is decided in
 //! [`record::near`].
 //!
-//! A name with no neighbour is new and is told where its kind was on record before. Typed rows ([`Manner::Typed`]) are
+//! A name with no neighbour is new and is told where its kind was on record before. Typed rows (`Manner::Typed`) are
 //! refused for no new name: who types one is told of its neighbour.
 //! Checked in `tests/import_names.rs`.
 
