@@ -270,6 +270,24 @@ fn expanded_uncertainties_in_per_cent_and_limits_in_another_unit() {
 }
 
 #[test]
+fn uncertainties_in_per_cent_without_a_word_were_taken_in_the_unit_of_the_value() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("u.csv");
+    std::fs::write(&path, "Probe;Parameter;Messwert;Einheit;Messunsicherheit\nA;Blei;1,5;µg/l;15\n").unwrap();
+    let asked = |more: &[&str]| {
+        let said = [&["result.fraction=unfiltered", "result.u.k=2"], more].concat();
+        guess(&path, &answers(&said)).unwrap()
+    };
+    let [question] = &asked(&[]).questions[..] else { panic!("one question") };
+    assert!(question.contains("result.u.unit=%"), "{question}");
+    let g = asked(&["result.u.unit=%"]);
+    assert!(g.questions.is_empty() && g.toml().contains("k = 2.0, unit = \"%\""), "{}", g.toml());
+    let g = asked(&["result.u.unit=value"]);
+    assert!(g.questions.is_empty() && !g.toml().contains('%'), "{}", g.toml());
+    assert!(guess(&path, &answers(&["result.u.unit=mg"])).is_err());
+}
+
+#[test]
 fn what_stands_behind_plus_and_minus_is_asked() {
     let mapping =
         Mapping::parse(&guess(&strange("plus_minus.csv"), &answers(&["result.fraction=filtered"])).unwrap().toml());

@@ -15,7 +15,7 @@ use super::fault::Collector;
 use super::form;
 use super::mapping::{FileForm, Hidden, LeftOpen, Mapping, MappingError};
 use super::pattern;
-use super::plan::{Coverage, isotope};
+use super::plan::{Coverage, is_in_percent, isotope};
 use super::rows;
 use super::shape::{self, ABSENT};
 use super::text::{Encoding, Record, decode};
@@ -333,6 +333,8 @@ pub struct Guess {
     pub form: FileForm,
     /// `k = 2` or `level = "95 %"` of the column of uncertainties.
     pub coverage: Option<String>,
+    /// `%` or `value`, where a person has said whether uncertainties are in per cent of the value or in its unit.
+    pub u_in: Option<String>,
     /// The same of what stands behind ±.
     pub plus_minus: Option<String>,
     /// The unit of every value, where a person has said it.
@@ -892,7 +894,7 @@ impl Guess {
             no_such(
                 &self.name,
                 entry,
-                "table.column=HEADING or TEXT, words.WORD=MEANING, analyte.HEADING=NAME, result.u.k=2, plus_minus.k=2, value.unit=UNIT, file.KEY=VALUE or name=NAME",
+                "table.column=HEADING or TEXT, words.WORD=MEANING, analyte.HEADING=NAME, result.u.k=2, result.u.unit=%, plus_minus.k=2, value.unit=UNIT, file.KEY=VALUE or name=NAME",
             )
         };
         let (key, value) = entry.split_once('=').ok_or_else(wrong)?;
@@ -915,6 +917,11 @@ impl Guess {
                 Some(known) => known.1 = value.to_string(),
                 None if self.wide => self.analytes.push((heading.to_string(), value.to_string(), None)),
                 None => drop(self.names.insert(heading.to_string(), value.to_string())),
+            }
+        } else if key == "result.u.unit" {
+            self.u_in = ["%", "value"].contains(&value).then(|| value.to_string());
+            if self.u_in.is_none() {
+                return Err(wrong());
             }
         } else if let Some(kind) = key.strip_prefix("result.u.") {
             self.coverage = Some(coverage(kind, value).ok_or_else(wrong)?);
@@ -992,6 +999,15 @@ impl Guess {
         {
             ask(format!(
                 "are the uncertainties under {} standard or expanded? result.u.k=1 (standard), result.u.k=2, or result.u.level=95 %",
+                quoted(h)
+            ));
+        }
+        if let Some(Place::Heading(h)) = self.columns.get("result.u")
+            && self.u_in.is_none()
+            && !says_in_what(h)
+        {
+            ask(format!(
+                "are the uncertainties under {} in per cent of the value or in its unit? result.u.unit=%, or result.u.unit=value",
                 quoted(h)
             ));
         }
@@ -1122,10 +1138,11 @@ impl Guess {
             Place::Heading(h) => quoted(h),
         };
         match field {
-            "result.u" => match &self.coverage {
-                Some(c) => format!("{{ heading = {heading}, {c} }}"),
-                None => heading,
-            },
+            "result.u" => {
+                let percent = self.u_in.as_deref().filter(|u| *u == "%").map(|u| format!("unit = {}", quoted(u)));
+                let said: Vec<String> = self.coverage.iter().cloned().chain(percent).collect();
+                if said.is_empty() { heading } else { format!("{{ heading = {heading}, {} }}", said.join(", ")) }
+            }
             "result.value" => match (&self.value_unit, self.columns.contains_key("result.unit")) {
                 (Some(u), _) => format!("{{ heading = {heading}, unit = {} }}", quoted(u)),
                 (None, false) => format!("{{ heading = {heading}, unit = \"heading\" }}"),
@@ -1163,6 +1180,13 @@ impl Guess {
 fn is_word_of(field: &str, value: &str) -> bool {
     let column = field.split_once('.').and_then(|(table, column)| schema::table(table)?.column(column));
     matches!(column.map(|c| c.kind), Some(Kind::Word(words)) if words.contains(&value))
+}
+
+/// Whether a heading of uncertainties says in what they are: per cent, a unit; or it is the record's own u.
+fn says_in_what(heading: &str) -> bool {
+    is_in_percent(heading)
+        || heading.trim() == "u"
+        || matches!(pattern::heading_unit(heading, &BTreeMap::new()), Some((_, Ok(_))))
 }
 
 fn coverage(kind: &str, value: &str) -> Option<String> {

@@ -603,7 +603,7 @@ fn is_fixed(source: &Source, unit: &str) -> bool {
 
 /// Whether a heading of uncertainties says that they are in per cent: "U (%)", "U [%]", "U in %", "rel. U". A level, "U
 /// (95 %)", is none.
-fn is_in_percent(heading: &str) -> bool {
+pub(super) fn is_in_percent(heading: &str) -> bool {
     let h = heading.to_lowercase();
     ["(%)", "[%]", "in %", "_%"].iter().any(|s| h.contains(s)) || h.starts_with("rel")
 }

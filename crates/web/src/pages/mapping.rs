@@ -62,6 +62,9 @@ const MEANINGS: &[(&str, &str)] = &[
 const COVERAGES: &[(&str, &str)] =
     &[("k=1", "standard uncertainties"), ("k=2", "expanded by k = 2"), ("level=95 %", "half an interval of 95 %")];
 
+/// In what uncertainties are.
+const IN_WHAT: &[(&str, &str)] = &[("%", "in per cent of the value"), ("value", "in the unit of the value")];
+
 /// A key of the file's form, in words, and what it can be; an empty list: a number or a text is typed.
 struct Key(&'static str, &'static str, &'static [(&'static str, &'static str)]);
 
@@ -185,6 +188,9 @@ fn corrections(filled: &Filled, seen: &Guess) -> Vec<String> {
             out.push(format!("{of}.{}", filled.get(key)));
         }
     }
+    if IN_WHAT.iter().any(|(u, _)| *u == filled.get("u.unit")) {
+        out.push(format!("result.u.unit={}", filled.get("u.unit")));
+    }
     for (field, value) in &filled.0 {
         if let Some(word) = field.strip_prefix("m.")
             && MEANINGS.iter().any(|(m, _)| m == value)
@@ -246,6 +252,8 @@ fn pieces(a: &Asked, filled: &Filled, token: &Markup) -> Vec<Piece> {
             fieldset { legend { "The result, where a row is one result" } @for f in LONG { (field(f, a.seen, filled)) }
                 div.field { label for="u.coverage" { "the uncertainties are" }
                     select id="u.coverage" name="u.coverage" { (options(COVERAGES, filled.get("u.coverage"), "as their heading says; if it does not, it is asked")) } }
+                div.field { label for="u.unit" { "they stand" }
+                    select id="u.unit" name="u.unit" { (options(IN_WHAT, filled.get("u.unit"), "as their heading says; if it does not, it is asked")) } }
                 div.field { label for="pm.coverage" { "what stands behind ± in a cell is" }
                     select id="pm.coverage" name="pm.coverage" { (options(COVERAGES, filled.get("pm.coverage"), "does not occur; if it does, it is asked")) } }
             }
@@ -431,6 +439,8 @@ mod tests {
         form.0.push(("k.result.fraction".into(), "unfiltered".into()));
         assert!(corrected(&file, &form).unwrap().1.unwrap().contains("result.u.k"));
         form.0.push(("u.coverage".into(), "k=2".into()));
+        assert!(corrected(&file, &form).unwrap().1.unwrap().contains("result.u.unit"));
+        form.0.push(("u.unit".into(), "%".into()));
         let (seen, fault) = corrected(&file, &form).unwrap();
         assert_eq!(fault, None, "{}", seen.toml());
         assert_eq!(seen.mapping().unwrap().sources["result.u"].coverage, Some(2.0));
