@@ -222,3 +222,19 @@ fn a_mapping_of_one_s_own_is_kept_and_found_again() {
     let again = intake::import::find_mapping(&desk.store, "form").unwrap();
     assert_eq!(again.toml, text);
 }
+
+#[test]
+fn another_uncertainty_of_the_same_value_was_told_as_the_same() {
+    const OWN: &str = "name = \"own\"\ntarget = \"results\"\n[columns.bottle]\nlabel = \"sample\"\nkind = { constant = \"sample\" }\n[columns.result]\nanalyte = \"analyte\"\nfraction = { constant = \"unfiltered\" }\nvalue = \"value\"\nunit = \"unit\"\nu = { heading = \"u\", optional = true }\nreporting_limit = { heading = \"limit\", optional = true }\n";
+    let mut d = Desk::new();
+    let mut take = |text: &str| {
+        let taken = d.text("lab.csv", OWN, text);
+        (taken.files[0].added.get("result").copied().unwrap_or(0), taken.files[0].revised, taken.files[0].kept)
+    };
+    assert_eq!(take("sample,analyte,value,unit,u\nX,Pb,0.021,ug/L,7.5\n"), (1, 0, 0));
+    // The same in another unit, and without a word of the uncertainty: nothing new.
+    assert_eq!(take("sample,analyte,value,unit,u\nX,Pb,21,ng/L,7500\n"), (0, 0, 1));
+    assert_eq!(take("sample,analyte,value,unit\nX,Pb,0.021,ug/L\n"), (0, 0, 1));
+    assert_eq!(take("sample,analyte,value,unit,u\nX,Pb,0.021,ug/L,0.001575\n"), (1, 1, 0));
+    assert_eq!(take("sample,analyte,value,unit,u,limit\nX,Pb,0.021,ug/L,0.001575,0.02\n"), (1, 1, 0));
+}

@@ -10,7 +10,7 @@ use super::fault::{Collector, fault, quoted};
 use super::mapping::{Evidence, Mapping};
 use super::names::{Of, Read};
 use super::plan::Value;
-use super::results::{Batch, NONE, NewBottle, REPORTING_LIMIT, ResultRow, Series};
+use super::results::{Batch, NONE, NewBottle, REALS, REPORTING_LIMIT, ResultRow, Series};
 use super::write::Writer;
 use crate::negative;
 use message::{expected, found};
@@ -370,7 +370,7 @@ impl<'m> ResultWriter<'m> {
         let bottle_id = bottle.id;
         let mut revision = 1;
         if let Some(old) = bottle.before.as_ref().and_then(|b| b.get(&measurand)) {
-            if says.same(unit, old) {
+            if says.same(unit, old, &row.reals) {
                 writer.taken.kept += 1;
                 return Ok(());
             }
@@ -478,7 +478,9 @@ fn statement(row: &ResultRow, analyte: &str, unit: &str) -> Statement {
 }
 
 impl Statement {
-    fn same(&self, unit: &Unit, old: &model::ResultRow) -> bool {
+    /// Whether the record says so already, the uncertainty and the limits beside the value too. What a file leaves out
+    /// of these it does not take back.
+    fn same(&self, unit: &Unit, old: &model::ResultRow, beside: &[f64; REALS.len()]) -> bool {
         let factor = Unit::parse(&old.unit).and_then(|from| from.conversion(unit, None, None)).map(|c| c.factor);
         let Ok(factor) = factor else { return false };
         let equal = |a: Option<f64>, b: Option<f64>| match (a, b) {
@@ -489,6 +491,14 @@ impl Statement {
         // The state follows from the statement; a not-detected net value has one too.
         // Earlier versions kept a negative value without uncertainty as quantified.
         let same_state = self.state == old.state || (self.state, old.state) == (State::NotDecided, State::Quantified);
-        self.censor == old.censor && same_state && equal(self.value, old.value) && equal(self.limit, old.limit_value)
+        let [u, _, critical, detection, quantification, reporting] = *beside;
+        let stands = |new: f64, old: Option<f64>| new.is_nan() || equal(Some(new), old);
+        let same_beside = stands(u, old.u)
+            && stands(critical, old.critical_value)
+            && stands(detection, old.detection_limit)
+            && stands(quantification, old.quantification_limit)
+            && stands(reporting, old.reporting_limit);
+        let same_value = equal(self.value, old.value) && equal(self.limit, old.limit_value);
+        self.censor == old.censor && same_state && same_value && same_beside
     }
 }
