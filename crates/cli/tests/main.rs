@@ -22,6 +22,7 @@ mod looking;
 mod outside;
 mod own_trip;
 mod package;
+mod page_one;
 mod password;
 mod recipes;
 mod record;

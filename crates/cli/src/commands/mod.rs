@@ -46,9 +46,7 @@ pub fn run(command: Command) -> Result<(), Failure> {
         Command::Sign { store, result, hand, why } => upkeep::sign(&store, &result, &why, &hand),
         Command::Checks(args) => checks::run(&args),
         Command::Recipes(args) => recipes::run(&args),
-        Command::VialName { store, vial, name, hand, why } => {
-            upkeep::vial_name(&store, (&vial, &name), &why, &hand)
-        }
+        Command::VialName { store, vial, name, hand, why } => upkeep::vial_name(&store, (&vial, &name), &why, &hand),
         Command::Correct(args) => correct::run(&args),
         Command::FieldSheet(args) => field::sheet(&args),
         Command::Conflicts { store, json } => field::conflicts(&store, json),
@@ -58,8 +56,8 @@ pub fn run(command: Command) -> Result<(), Failure> {
         Command::CasNumber { store, compound, number, hand, why } => {
             upkeep::cas_number(&store, (&compound, &number), &why, &hand)
         }
-        Command::Report { store, out, kind, lang, sections } => {
-            report::run(&store, &out, &report::Wanted { kind, lang, sections })
+        Command::Report { store, out, kind, lang, sections, scope, contact } => {
+            report::run(&store, &out, &report::Wanted { kind, lang, sections, scope, contact })
         }
         Command::State { store, action } => state::run(&store, action),
         Command::Limits(args) => limits::run(&args),
