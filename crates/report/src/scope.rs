@@ -2,7 +2,7 @@
 //!
 //! In: what was asked. Out: the trips, the results of them and the blanks that belong to no trip; beside them the years
 //! of the substances that the report speaks of at length. Only these rows are read: of a long record a report of one
-//! trip costs what one trip holds. Checked in `crates/cli/tests/scope.rs`.
+//! trip costs what one trip holds. Checked in `crates/cli/tests/page_one.rs`.
 
 use assessment::results::{Listed, Lists};
 use record::Error;
