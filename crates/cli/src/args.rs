@@ -203,6 +203,11 @@ pub enum Command {
         /// Only these sections of the full report, by the beginnings of their names (a wrong name lists all)
         #[arg(long, value_delimiter = ',')]
         sections: Vec<String>,
+        #[command(flatten)]
+        scope: ReportScope,
+        /// Whom to ask, for the leaflet: name, place, telephone; without it the leaflet is a draft
+        #[arg(long)]
+        contact: Option<String>,
     },
     /// Sentences with their case: add one, list them, show one, check one anew
     State {
@@ -485,14 +490,32 @@ pub enum AccountAct {
 }
 
 /// Which document.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, clap::ValueEnum)]
 pub enum ReportKind {
     /// All of it
+    #[default]
     Full,
     /// One page for neighbours
     Leaflet,
     /// One page for the authority
     Authority,
+}
+
+/// What the full report is of; the newest trip when nothing is said.
+#[derive(Debug, Clone, Default, clap::Args)]
+pub struct ReportScope {
+    /// Of this trip; without it the newest one that has results
+    #[arg(long, conflicts_with_all = ["from", "all"])]
+    pub trip: Option<String>,
+    /// Of these wells alone
+    #[arg(long, value_delimiter = ',')]
+    pub well: Vec<String>,
+    /// Of all trips since this day, YYYY-MM-DD
+    #[arg(long, value_name = "DAY", conflicts_with = "all")]
+    pub from: Option<String>,
+    /// Of the whole record; a long one in parts, one a year
+    #[arg(long)]
+    pub all: bool,
 }
 
 /// What to do with statements; list them when nothing is said.

@@ -23,6 +23,7 @@ mod names;
 mod outside;
 mod own_trip;
 mod package;
+mod page_one;
 mod password;
 mod profiles;
 mod recipes;

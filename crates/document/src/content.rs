@@ -332,14 +332,116 @@ pub struct Section {
     pub name: String,
     /// What stands in it.
     pub blocks: Vec<Block>,
+    /// The annex that it stands in; none for a chapter.
+    pub annex: Option<Annex>,
 }
 
 impl Section {
     /// With its title in the language that is spoken.
     pub fn of(title: impl Into<Message>, blocks: Vec<Block>) -> Self {
         let title = title.into();
-        Self { title: title.text(), name: figure::slug(&title.in_english()), blocks }
+        Self { title: title.text(), name: figure::slug(&title.in_english()), blocks, annex: None }
     }
+
+    /// The same in an annex.
+    #[must_use]
+    pub fn within(self, annex: Annex) -> Self {
+        Self { annex: Some(annex), ..self }
+    }
+}
+
+/// The annexes of a report, in their order.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Annex {
+    /// Every result, what the years say of it.
+    Results,
+    /// The runs in full.
+    Runs,
+    /// The waters, one by one.
+    Waters,
+    /// The wells, one by one.
+    Wells,
+    /// Lists of compounds.
+    Compounds,
+    /// Methods and their sources.
+    Methods,
+    /// The record and its files.
+    Files,
+}
+
+impl Annex {
+    /// All.
+    pub const ALL: [Self; 7] =
+        [Self::Results, Self::Runs, Self::Waters, Self::Wells, Self::Compounds, Self::Methods, Self::Files];
+
+    /// Its letter and what it holds.
+    fn title(self, letter: char, lang: Lang) -> String {
+        let holds: Message = match self {
+            Self::Results => words::AnnexResults.into(),
+            Self::Runs => words::AnnexRuns.into(),
+            Self::Waters => words::AnnexWaters.into(),
+            Self::Wells => words::AnnexWells.into(),
+            Self::Compounds => words::AnnexCompounds.into(),
+            Self::Methods => words::Methods.into(),
+            Self::Files => words::Origin.into(),
+        };
+        words::Annex { letter: letter.to_string().into(), holds }.in_language(lang)
+    }
+}
+
+/// The first page: the question of the trip, and all that a reader must have who is handed this page alone.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Front {
+    /// Place, trip and day, over the question.
+    pub over: String,
+    /// The verdict on the asked well.
+    pub word: Option<Word>,
+    /// The verdict in words.
+    pub verdict: String,
+    /// The answer for the asked well.
+    pub answer: String,
+    /// By what it was come by, and since when.
+    pub method: String,
+    /// Of 100 parts of the metal in a bottle; none where no parts are told.
+    pub strip: Option<Illustration>,
+    /// What belongs beneath the strip, or stands in its place.
+    pub strip_note: String,
+    /// What was done to be sure: clean air, blanks, nothing lost, bottles agree.
+    pub marks: Vec<Sure>,
+    /// The asked substance in every well that day.
+    pub wells: Option<Table>,
+    /// What lies above a limit.
+    pub above: String,
+    /// What cannot be told.
+    pub untold: Vec<String>,
+    /// The values of earlier trips.
+    pub earlier: Option<Illustration>,
+    /// What the time line says.
+    pub earlier_note: String,
+    /// What would decide what is open.
+    pub decides: Vec<String>,
+}
+
+/// How a number came to be.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Opened {
+    /// The result's name.
+    pub result: ResultId,
+    /// What it is of.
+    pub title: String,
+    /// From the number down to the counts, or to the place in a file: depth and words.
+    pub lines: Vec<(usize, String)>,
+}
+
+/// One thing that was done to be sure, and what came of it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sure {
+    /// What came of it.
+    pub outcome: Outcome,
+    /// What it is.
+    pub name: String,
+    /// With its numbers.
+    pub text: String,
 }
 
 /// A method with the sources that a reader can check.
@@ -433,6 +535,8 @@ pub struct Content {
     pub found: Vec<String>,
     /// Verdicts on the key results.
     pub verdicts: Vec<Verdict>,
+    /// The first page, where the document is of a question.
+    pub front: Option<Box<Front>>,
     /// The body.
     pub sections: Vec<Section>,
     /// Methods.
@@ -445,6 +549,8 @@ pub struct Content {
     pub provenance: Provenance,
     /// How long it is.
     pub form: Form,
+    /// How numbers of the document came to be: its web page opens them without a server.
+    pub opened: Vec<Opened>,
     /// What stands before the identity of a result in the address of its case, where the document is served beside
     /// the cases; empty: its numbers lead nowhere.
     pub cases_at: String,
@@ -453,6 +559,12 @@ pub struct Content {
 /// A piece of the report in reading order.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Part<'a> {
+    /// The first page.
+    Front(&'a Front),
+    /// Where the annexes begin: the contents of the whole.
+    Contents,
+    /// An annex.
+    Annex(String),
     /// Title of a section.
     Section(String),
     /// Heading inside a section.
@@ -479,14 +591,27 @@ impl Part<'_> {
     /// Does a text of this part hold this?
     fn says(&self, what: &str) -> bool {
         match self {
-            Self::Section(t) | Self::Heading(t) | Self::Text(t) => t.contains(what),
+            Self::Annex(t) | Self::Section(t) | Self::Heading(t) | Self::Text(t) => t.contains(what),
+            Self::Front(f) => f.texts().iter().any(|t| t.contains(what)),
             Self::List(all) | Self::Cautions(all) => all.iter().any(|t| t.contains(what)),
             Self::Verdicts(all) => all.iter().flat_map(|v| &v.because).any(|t| t.contains(what)),
             Self::Table(t) => t.shown().iter().flatten().any(|c| c.words.contains(what)),
             Self::Figure(f) => f.caption.contains(what),
             Self::Findings(all) => all.iter().any(|f| f.text().contains(what)),
-            Self::Pairs(_) => false,
+            Self::Pairs(_) | Self::Contents => false,
         }
+    }
+}
+
+impl Front {
+    /// Its texts in reading order.
+    pub fn texts(&self) -> Vec<&str> {
+        let mut out: Vec<&str> = vec![&self.over, &self.verdict, &self.answer, &self.method, &self.strip_note];
+        out.extend(self.marks.iter().flat_map(|m| [m.name.as_str(), m.text.as_str()]));
+        out.push(&self.above);
+        out.extend(self.untold.iter().chain(&self.decides).map(String::as_str));
+        out.push(&self.earlier_note);
+        out
     }
 }
 
@@ -517,65 +642,129 @@ impl Content {
 
     /// The whole report in reading order.
     pub fn parts(&self) -> Vec<Part<'_>> {
-        let mut out = vec![];
-        let section = |out: &mut Vec<Part>, title: &str, texts: &[String]| {
-            if !texts.is_empty() {
-                out.push(Part::Section(title.into()));
-                out.extend(texts.iter().cloned().map(Part::Text));
-            }
-        };
-        let lang = self.language();
-        section(&mut out, &words::Asked.in_language(lang), &self.asked);
-        section(&mut out, &words::Found.in_language(lang), &self.found);
-        if !self.verdicts.is_empty() {
-            out.push(Part::Verdicts(&self.verdicts));
+        match &self.front {
+            Some(front) => self.of_a_question(front),
+            None => self.plain(),
         }
+    }
+
+    /// A report of a question: the first page, chapters, cautions, and the annexes behind their contents.
+    fn of_a_question<'a>(&'a self, front: &'a Front) -> Vec<Part<'a>> {
+        let lang = self.language();
+        let mut out = vec![Part::Front(front)];
+        let sections = |of: Option<Annex>| {
+            let these = self.sections.iter().filter(move |s| s.annex == of);
+            these.flat_map(|s| std::iter::once(Part::Section(s.title.clone())).chain(s.blocks.iter().map(Block::part)))
+        };
+        out.extend(sections(None));
+        self.cautions(&mut out);
+        out.push(Part::Text(self.origin_in_short()));
+        out.push(Part::Contents);
+        let mut letters = 'A'..='Z';
+        for annex in Annex::ALL {
+            let mut within: Vec<Part> = vec![];
+            if annex == Annex::Results {
+                self.asked_and_found(&mut within);
+            }
+            within.extend(sections(Some(annex)));
+            match annex {
+                Annex::Methods => self.methods_told(&mut within, Part::Section),
+                Annex::Files => self.origin_told(&mut within),
+                _ => {}
+            }
+            if !within.is_empty() {
+                out.push(Part::Annex(annex.title(letters.next().unwrap_or('Z'), lang)));
+                out.extend(within);
+            }
+        }
+        out
+    }
+
+    /// Any other document.
+    fn plain(&self) -> Vec<Part<'_>> {
+        let mut out = vec![];
+        let lang = self.language();
+        self.asked_and_found(&mut out);
         for s in &self.sections {
             out.push(Part::Section(s.title.clone()));
             out.extend(s.blocks.iter().map(Block::part));
         }
-        // Without a condition, unlike the sections around them: no document leaves its cautions out.
-        out.push(Part::Section(words::Cautions.in_language(lang)));
-        out.push(Part::Cautions(self.all_cautions()));
+        self.cautions(&mut out);
         if !self.methods.is_empty() {
             out.push(Part::Section(words::Methods.in_language(lang)));
-            for m in &self.methods {
-                out.push(Part::Heading(m.name.clone()));
-                out.push(Part::Text(m.text.clone()));
-                if !m.sources.is_empty() {
-                    out.push(Part::List(m.sources.clone()));
-                }
-            }
+            self.methods_told(&mut out, Part::Heading);
         }
         // One page has no room for the table of hashes and files: its origin is a line with the head of the hash.
         if self.form == Form::Page {
-            let p = &self.provenance;
-            let hash: String = p.head_hash.chars().take(12).collect();
-            let date = self.date.map(Day::iso).unwrap_or_default();
-            let (programme, date, hash) = (p.programme.as_str().into(), date.into(), hash.into());
-            out.push(Part::Text(match p.depth {
-                Depth::Counts => words::OriginShortCounts { programme, date, hash }.in_language(lang),
-                Depth::Reported => words::OriginShortReported { programme, date, hash }.in_language(lang),
-                Depth::Both => words::OriginShortBoth { programme, date, hash }.in_language(lang),
-            }));
+            out.push(Part::Text(self.origin_in_short()));
             return out;
         }
         out.push(Part::Section(words::Origin.in_language(lang)));
+        self.origin_told(&mut out);
+        out
+    }
+
+    fn asked_and_found<'a>(&'a self, out: &mut Vec<Part<'a>>) {
+        let lang = self.language();
+        let mut section = |title: String, texts: &[String]| {
+            if !texts.is_empty() {
+                out.push(Part::Section(title));
+                out.extend(texts.iter().cloned().map(Part::Text));
+            }
+        };
+        section(words::Asked.in_language(lang), &self.asked);
+        section(words::Found.in_language(lang), &self.found);
+        if !self.verdicts.is_empty() {
+            out.push(Part::Verdicts(&self.verdicts));
+        }
+    }
+
+    fn cautions(&self, out: &mut Vec<Part>) {
+        // Without a condition, unlike the sections around them: no document leaves its cautions out.
+        out.push(Part::Section(words::Cautions.in_language(self.language())));
+        out.push(Part::Cautions(self.all_cautions()));
+    }
+
+    fn methods_told<'a>(&'a self, out: &mut Vec<Part<'a>>, heading: fn(String) -> Part<'a>) {
+        for m in &self.methods {
+            out.push(heading(m.name.clone()));
+            out.push(Part::Text(m.text.clone()));
+            if !m.sources.is_empty() {
+                out.push(Part::List(m.sources.clone()));
+            }
+        }
+    }
+
+    fn origin_in_short(&self) -> String {
+        let (p, lang) = (&self.provenance, self.language());
+        let hash: String = p.head_hash.chars().take(12).collect();
+        let date = self.date.map(Day::iso).unwrap_or_default();
+        let (programme, date, hash) = (p.programme.as_str().into(), date.into(), hash.into());
+        match p.depth {
+            Depth::Counts => words::OriginShortCounts { programme, date, hash }.in_language(lang),
+            Depth::Reported => words::OriginShortReported { programme, date, hash }.in_language(lang),
+            Depth::Both => words::OriginShortBoth { programme, date, hash }.in_language(lang),
+        }
+    }
+
+    fn origin_told(&self, out: &mut Vec<Part>) {
+        let lang = self.language();
         out.push(Part::Text(match self.provenance.depth {
             Depth::Counts => words::OriginCounts.in_language(lang),
             Depth::Reported => words::OriginReported.in_language(lang),
             Depth::Both => words::OriginBoth.in_language(lang),
         }));
         out.push(Part::Pairs(self.origin()));
-        out
     }
 
     /// All figures, wide forms, in reading order.
     pub fn figures(&self) -> impl Iterator<Item = &Figure> {
-        self.sections.iter().flat_map(|s| &s.blocks).filter_map(|b| match b {
+        let front = self.front.iter().flat_map(|f| f.strip.iter().chain(&f.earlier)).map(|i| &i.wide);
+        let within = self.sections.iter().flat_map(|s| &s.blocks).filter_map(|b| match b {
             Block::Figure(i) => Some(&i.wide),
             _ => None,
-        })
+        });
+        front.chain(within)
     }
 
     /// The cautions that always stand, then the report's own.

@@ -4,3 +4,4 @@
 pub mod content;
 pub mod html;
 pub mod paper;
+pub mod printed;

@@ -7,8 +7,9 @@
 //! What it does not do: no fonts, no setting of type. Checked in `crates/report/tests/report.rs`.
 
 use crate::content::{
-    Align, Content, Form, Illustration, Part, Shown, Table, Verdict, outcome, sign, stage, verdict_columns,
+    Align, Content, Form, Front, Illustration, Part, Shown, Table, Verdict, outcome, sign, stage, verdict_columns,
 };
+use crate::printed::printed;
 use cleanliness::share::Left;
 use figure::marks::colour_of;
 use figure::number::Printed;
@@ -72,13 +73,23 @@ pub fn quoted(text: &str) -> String {
 
 /// Sets the report in markup.
 pub fn to_markup(content: &Content) -> Paper {
-    let mut body = Writer { main: String::new(), files: BTreeMap::new() };
+    // One language: what is worded while it is set speaks the document's.
+    message::with_language(content.language(), || set(content))
+}
+
+/// A text as a string literal, printed as the language writes it.
+fn in_print(text: &str) -> String {
+    quoted(&printed(text, message::language()))
+}
+
+fn set(content: &Content) -> Paper {
+    let mut body = Writer { main: String::new(), files: BTreeMap::new(), in_annex: false };
     for part in content.parts() {
-        body.part(&part);
+        body.part(&part, content);
     }
     let title = figure::text::with_known_letters(&content.title);
     // Last, when it is known whether something stayed English.
-    let mut w = Writer { main: String::new(), files: body.files };
+    let mut w = Writer { main: String::new(), files: body.files, in_annex: false };
     w.opening(content);
     w.main.push_str(&body.main);
     Paper {
@@ -91,9 +102,14 @@ pub fn to_markup(content: &Content) -> Paper {
     }
 }
 
+/// Width of a picture in an annex, of the column: its letters are those of the text around it.
+const IN_ANNEX: f64 = 0.84;
+
 struct Writer {
     main: String,
     files: BTreeMap<String, Vec<u8>>,
+    /// Within an annex a section is one level lower, letters and pictures are smaller.
+    in_annex: bool,
 }
 
 impl Writer {
@@ -107,33 +123,49 @@ impl Writer {
         let lang = c.language();
         self.put(&format!(
             "#let foot-text = {}\n#let foot-mark = {}\n#let page-word = {}\n#let of-word = {}\n#let one-page = {}",
-            quoted(&c.foot()),
-            quoted(&mark),
-            quoted(&words::Page.in_language(lang)),
-            quoted(&words::Of.in_language(lang)),
+            in_print(&c.foot()),
+            in_print(&mark),
+            in_print(&words::Page.in_language(lang)),
+            in_print(&words::Of.in_language(lang)),
             c.form == Form::Page
         ));
         self.put(include_str!("paper.typ"));
+        if c.front.is_some() {
+            return;
+        }
         self.put("#title()");
         let mut under: Vec<String> = vec![];
         under.extend([c.subtitle.clone(), c.author.clone()].into_iter().filter(|s| !s.is_empty()));
         under.extend(c.data_to());
         if !under.is_empty() {
-            self.put(&format!("#subtitle({})", quoted(&under.join(" · "))));
+            self.put(&format!("#subtitle({})", in_print(&under.join(" · "))));
         }
         if c.invented {
-            self.put(&format!("#mark({})", quoted(&mark)));
+            self.put(&format!("#mark({})", in_print(&mark)));
         }
         if let Some(note) = c.untranslated() {
             self.put(&format!("#notes({})", array(&[note])));
         }
     }
 
-    fn part(&mut self, part: &Part) {
+    fn level(&self, level: u8) -> u8 {
+        level + u8::from(self.in_annex)
+    }
+
+    fn part(&mut self, part: &Part, content: &Content) {
         match part {
-            Part::Section(t) => self.put(&format!("#heading(level: 1, {})", quoted(t))),
-            Part::Heading(t) => self.put(&format!("#heading(level: 2, {})", quoted(t))),
-            Part::Text(t) => self.put(&format!("#{}", quoted(t))),
+            Part::Front(f) => self.front(f, content),
+            Part::Contents => self.put(&format!("#contents({})", in_print(&words::Contents.text()))),
+            Part::Annex(t) => {
+                if !self.in_annex {
+                    self.put("#pagebreak(weak: true)\n#set text(size: 8.4pt)\n#show heading.where(level: 2): set text(size: 10.5pt)");
+                    self.in_annex = true;
+                }
+                self.put(&format!("#heading(level: 1, {})", in_print(t)));
+            }
+            Part::Section(t) => self.put(&format!("#heading(level: {}, {})", self.level(1), in_print(t))),
+            Part::Heading(t) => self.put(&format!("#heading(level: {}, {})", self.level(2), in_print(t))),
+            Part::Text(t) => self.put(&format!("#{}", in_print(t))),
             Part::List(items) => self.put(&format!("#list({})", arguments(items))),
             Part::Verdicts(v) => self.verdicts(v),
             Part::Table(t) => self.table(t),
@@ -141,10 +173,77 @@ impl Writer {
             Part::Findings(f) => self.findings(f),
             Part::Cautions(items) => self.put(&format!("#cautions({})", array(items))),
             Part::Pairs(pairs) => {
-                let items: Vec<String> = pairs.iter().map(|(n, v)| format!("({}, {})", quoted(n), quoted(v))).collect();
+                let items: Vec<String> =
+                    pairs.iter().map(|(n, v)| format!("({}, {})", in_print(n), quoted(v))).collect();
                 self.put(&format!("#origin(({},))", items.join(", ")));
             }
         }
+    }
+
+    /// The first page: set at the largest size at which it fits on one page.
+    fn front(&mut self, f: &Front, c: &Content) {
+        let image = |writer: &mut Self, i: &Illustration, width: &str| {
+            let name = format!("{}.svg", i.wide.id);
+            writer.files.insert(name.clone(), i.wide.for_paper().into_bytes());
+            format!("image({}, alt: {}, width: {width})", quoted(&name), in_print(&i.wide.desc))
+        };
+        let mut out = String::from("#front-page(size => {\nset text(size: size)\n");
+        let mut line = |text: String| {
+            out += &text;
+            out.push('\n');
+        };
+        line(format!("front-over({}, {})", in_print(&f.over), in_print(&c.invented_mark())));
+        line(format!("front-question({})", in_print(&words::Question.text())));
+        if let Some(note) = c.untranslated() {
+            line(format!("front-note({})", in_print(&note)));
+        }
+        let verdict = f.word.map_or_else(
+            || "none".into(),
+            |w| format!("state({}, {}, {})", quoted(w.sign()), in_print(&f.verdict), quoted(w.colour())),
+        );
+        line(format!(
+            "front-answer({}, {verdict}, {}, {})",
+            in_print(&words::Answer.text()),
+            in_print(&f.answer),
+            in_print(&f.method)
+        ));
+        let strip = f.strip.as_ref().map_or_else(|| "none".into(), |i| image(self, i, "100%"));
+        line(format!("front-strip({strip}, {})", in_print(&f.strip_note)));
+        let mark = |m: &crate::content::Sure| {
+            let colour = colour_of(Some(m.outcome));
+            let (sign, word) = (sign(m.outcome), outcome(m.outcome));
+            format!(
+                "({}, {}, {}, {}, {})",
+                quoted(sign),
+                in_print(&word),
+                quoted(colour),
+                in_print(&m.name),
+                in_print(&m.text)
+            )
+        };
+        let marks: Vec<String> = f.marks.iter().map(mark).collect();
+        line(format!("front-sure({}, ({},))", in_print(&words::DoneToBeSure.text()), marks.join(", ")));
+        if let Some(t) = &f.wells {
+            line(format!(
+                "front-wells({}, {}, {})",
+                in_print(&t.caption),
+                table_markup(t),
+                in_print(&t.all_notes().join(" "))
+            ));
+        }
+        line(format!("front-above({})", in_print(&f.above)));
+        let earlier = f.earlier.as_ref().map_or_else(|| "none".into(), |i| image(self, i, "100%"));
+        line(format!(
+            "front-untold({}, {}, {}, {earlier}, {})",
+            in_print(&words::CannotBeTold.text()),
+            array(&f.untold),
+            in_print(&words::EarlierTrips.text()),
+            in_print(&f.earlier_note)
+        ));
+        line(format!("front-decides({}, {})", in_print(&words::WouldDecide.text()), in_print(&f.decides.join(" "))));
+        line("front-contents()".into());
+        out += "})";
+        self.put(&out);
     }
 
     fn verdicts(&mut self, verdicts: &[Verdict]) {
@@ -153,13 +252,13 @@ impl Writer {
             "#figure(table(columns: (1.15fr, auto, auto, 2.2fr), align: (left, right, left, left), stroke: rules({}),\n\
              table.header({}),\n",
             verdicts.len(),
-            verdict_columns().map(|h| format!("head({}, \"\")", quoted(&h))).join(", ")
+            verdict_columns().map(|h| format!("head({}, \"\")", in_print(&h))).join(", ")
         );
         for (v, pad) in verdicts.iter().zip(pads) {
             let printed = Printed::of(&v.amount, v.k);
             let subject = match v.share {
-                Some(s) => format!("[#{} \\ #quiet({})]", quoted(&v.subject), quoted(&s.in_words())),
-                None => quoted(&v.subject),
+                Some(s) => format!("[#{} \\ #quiet({})]", in_print(&v.subject), in_print(&s.in_words())),
+                None => in_print(&v.subject),
             };
             let mut because = v.because.join(" ");
             if let Some(s) = &v.signed {
@@ -169,41 +268,19 @@ impl Writer {
             let _ = writeln!(
                 out,
                 "{subject}, [#number({}, {pad:.3}) \\ #quiet({})], {}, {},",
-                quoted(&v.number()),
-                quoted(&printed.unit),
+                in_print(&v.number()),
+                in_print(&printed.unit),
                 state(v.word.sign(), &v.word.said().text(), v.word.colour()),
-                quoted(&because)
+                in_print(&because)
             );
         }
-        let _ = write!(out, ") , caption: {})", quoted(&said::KeyResults.text()));
+        let _ = write!(out, ") , caption: {})", in_print(&said::KeyResults.text()));
         self.put(&out);
         self.put(&format!("#notes({})", array(&verdict_notes(verdicts))));
     }
 
     fn table(&mut self, t: &Table) {
-        let columns: Vec<&str> =
-            t.columns.iter().map(|c| if c.align == Align::Left && is_wide(t, c) { "1fr" } else { "auto" }).collect();
-        let align: Vec<&str> =
-            t.columns.iter().map(|c| if c.align == Align::Left { "left" } else { "right" }).collect();
-        let mut out = format!(
-            "#figure(table(columns: ({},), align: ({},), stroke: rules({}),\ntable.header(",
-            columns.join(", "),
-            align.join(", "),
-            t.rows.len()
-        );
-        for c in &t.columns {
-            let _ = write!(out, "head({}, {}), ", quoted(&c.heading), quoted(&c.unit));
-        }
-        out += "),\n";
-        for row in t.shown() {
-            for cell in row {
-                out += &cell_markup(&cell);
-                out += ", ";
-            }
-            out += "\n";
-        }
-        let _ = write!(out, "), caption: {})", quoted(&t.caption));
-        self.put(&out);
+        self.put(&format!("#figure({}, caption: {})", table_markup(t), in_print(&t.caption)));
         let notes = t.all_notes();
         if !notes.is_empty() {
             self.put(&format!("#notes({})", array(&notes)));
@@ -213,12 +290,13 @@ impl Writer {
     fn figure(&mut self, f: &Illustration) {
         let name = format!("{}.svg", f.wide.id);
         // A wide picture keeps its letters readable; a narrow one is not blown up.
-        let share = (f.wide.width / figure::WIDE).min(1.0) * 100.0;
+        let of_the_width = (f.wide.width / figure::WIDE).min(1.0);
+        let share = of_the_width * if self.in_annex { IN_ANNEX } else { 1.0 } * 100.0;
         self.put(&format!(
             "#figure(image({}, alt: {}, width: {share:.0}%), caption: {})",
             quoted(&name),
-            quoted(&f.wide.desc),
-            quoted(&f.caption)
+            in_print(&f.wide.desc),
+            in_print(&f.caption)
         ));
         self.files.insert(name, f.wide.for_paper().into_bytes());
     }
@@ -230,12 +308,12 @@ impl Writer {
             let _ = writeln!(
                 out,
                 "#finding({}, {}, {}, {}, {}, {})",
-                quoted(sign(f.outcome)),
-                quoted(&outcome(f.outcome)),
-                quoted(colour),
-                quoted(&stage(f.stage)),
-                quoted(&f.text()),
-                quoted(&compared(f))
+                in_print(sign(f.outcome)),
+                in_print(&outcome(f.outcome)),
+                in_print(colour),
+                in_print(&stage(f.stage)),
+                in_print(&f.text()),
+                in_print(&compared(f))
             );
         }
         self.put(&out);
@@ -268,6 +346,32 @@ pub(crate) fn verdict_notes(verdicts: &[Verdict]) -> Vec<String> {
     notes
 }
 
+/// A table without its caption.
+fn table_markup(t: &Table) -> String {
+    let columns: Vec<&str> =
+        t.columns.iter().map(|c| if c.align == Align::Left && is_wide(t, c) { "1fr" } else { "auto" }).collect();
+    let align: Vec<&str> = t.columns.iter().map(|c| if c.align == Align::Left { "left" } else { "right" }).collect();
+    let mut out = format!(
+        "table(columns: ({},), align: ({},), stroke: rules({}),\ntable.header(",
+        columns.join(", "),
+        align.join(", "),
+        t.rows.len()
+    );
+    for c in &t.columns {
+        let _ = write!(out, "head({}, {}), ", in_print(&c.heading), in_print(&c.unit));
+    }
+    out += "),\n";
+    for row in t.shown() {
+        for cell in row {
+            out += &cell_markup(&cell);
+            out += ", ";
+        }
+        out += "\n";
+    }
+    out.push(')');
+    out
+}
+
 /// Does a column of words need the room that is left?
 fn is_wide(t: &Table, column: &crate::content::Column) -> bool {
     let j = t.columns.iter().position(|c| std::ptr::eq(c, column)).unwrap_or(0);
@@ -275,7 +379,7 @@ fn is_wide(t: &Table, column: &crate::content::Column) -> bool {
 }
 
 fn cell_markup(cell: &Shown) -> String {
-    let words = quoted(&cell.words);
+    let words = in_print(&cell.words);
     if let Some(colour) = cell.colour {
         return state(cell.sign, &cell.words, colour);
     }
@@ -289,11 +393,11 @@ fn cell_markup(cell: &Shown) -> String {
 }
 
 fn state(sign: &str, word: &str, colour: &str) -> String {
-    format!("state({}, {}, {})", quoted(sign), quoted(word), quoted(colour))
+    format!("state({}, {}, {})", in_print(sign), in_print(word), in_print(colour))
 }
 
 fn arguments(items: &[String]) -> String {
-    items.iter().map(|i| quoted(i)).collect::<Vec<_>>().join(", ")
+    items.iter().map(|i| in_print(i)).collect::<Vec<_>>().join(", ")
 }
 
 fn array(items: &[String]) -> String {

@@ -9,6 +9,7 @@
 //! told by its shape and by words in the legend; colour only repeats it, so that a grey print and a
 //! colour-blind reader lose nothing. Text stands at 4.5 : 1 or better against the ground.
 //!
+//! * [`strip`] of 100 parts in a bottle · [`earlier`] what earlier trips found
 //! * [`path`] the path of a bottle · [`mod@line`] calibration · [`sequence`] a run in time
 //! * [`blanks`] blanks by kind · [`overview`] results over wells · [`pairs`] duplicates
 //! * [`time_series`] one series over the years · [`time_series_panels`] many series · [`control`] blanks over the years
@@ -28,6 +29,7 @@ pub mod blanks;
 pub mod chart;
 pub mod choice;
 pub mod control;
+pub mod earlier;
 pub mod equivalents;
 pub mod flow_test;
 pub mod fonts;
@@ -47,6 +49,7 @@ pub mod section;
 pub mod sequence;
 pub mod shares;
 pub mod stiff;
+pub mod strip;
 pub mod tell_line;
 pub mod text;
 pub mod time_series;

@@ -14,6 +14,7 @@
 use super::axis::{self, Entry, Plot};
 use super::marks::{self, Along};
 use super::scale::{Scale, extent, short, spaced};
+use super::strip::{self, StripPicture};
 use super::{Anchor, Area, Canvas, Figure, Head, Style, WIDE, ink};
 use crate::text;
 use cleanliness::share::Left;
@@ -117,6 +118,8 @@ pub struct PathPicture {
     pub found: Option<Mark>,
     /// A closing sentence: share, verdict, "invented data".
     pub caption: String,
+    /// Of 100 parts, linear, over the stages; none where no parts are told.
+    pub strip: Option<StripPicture>,
 }
 
 /// The number of a mark with its interval, to the digits that this supports: `4.1 (3.0 to 5.2)`, `< 0.5`.
@@ -380,6 +383,7 @@ impl<'a> Wide<'a> {
         let mut canvas = Canvas::new();
         let under = said::Under { bottle: picture.bottle() }.text();
         let y = axis::heading(&mut canvas, &picture.title, &under, width);
+        let y = picture.strip.as_ref().map_or(y, |s| strip::band(&mut canvas, s, (10.0, width - 10.0), y + 2.0) + 10.0);
         let y = axis::legend(&mut canvas, &picture.legend(), y + 18.0, width);
         let plot = Plot { left: LEFT, right: width - right_margin, top: y + 20.0, bottom: y + 20.0 + PLOT_HEIGHT };
         Self {

@@ -5,6 +5,7 @@ use super::axis;
 use super::marks::{self, Along};
 use super::path::{Mark, PathPicture, PathStage, draw_mark, forecast, in_words, is_known, water_said};
 use super::scale::Scale;
+use super::strip as strip_of_parts;
 use super::{Anchor, Area, Canvas, Figure, PHONE, Style, ink};
 use crate::text;
 use message::{Spoken, path as said};
@@ -18,6 +19,7 @@ pub(super) fn draw(p: &PathPicture) -> Figure {
     let mut c = Canvas::new();
     let under = said::UnderNarrow { bottle: p.bottle() }.text();
     let y = axis::heading(&mut c, &p.title, &under, PHONE);
+    let y = p.strip.as_ref().map_or(y, |s| strip_of_parts::band(&mut c, s, (10.0, PHONE - 10.0), y + 2.0) + 10.0);
     let mut y = axis::legend(&mut c, &p.legend(), y + 18.0, PHONE) + 4.0;
     if let Some(w) = p.water {
         y = c.wrapped((10.0, y), &water_said(w, p.left).text(), Style::strong().coloured(ink::WATER), PHONE - 20.0);

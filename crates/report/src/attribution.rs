@@ -8,7 +8,7 @@ use assessment::blanks;
 use assessment::results::Listed;
 use cleanliness::attribution::SourceStrength;
 use cleanliness::patterns::Signature;
-use document::content::{Block, Cell, Column, Content, Illustration, Table};
+use document::content::{Annex, Block, Cell, Column, Content, Illustration, Table};
 use figure::line::Fitted;
 use figure::tell_line::{self, TellLine};
 use figure::{Head, PHONE, WIDE, slug};
@@ -19,14 +19,36 @@ use record::Error;
 use record::store::Store;
 use record::words::BottleKind;
 
-/// Adds the section where runs measured blanks and waters.
-pub fn fill(store: &Store, runs: &[Run], all: &[Listed], out: &mut Content) -> Result<(), Error> {
+/// Adds the tables of every metal to the annex where runs measured blanks and waters; answers what the bottles of these
+/// trips say.
+pub fn fill(
+    store: &Store,
+    runs: &[Run],
+    trips: &dyn Fn(&str) -> bool,
+    all: &[Listed],
+    out: &mut Content,
+) -> Result<Vec<TripAnalyte>, Error> {
     let pairs: Vec<RunPair> = runs.iter().map(|r| (&r.prepared, &r.reduced)).collect();
-    let fits = attribution::all(store, &pairs)?;
-    let Some(key) = key_of(&fits) else { return Ok(()) };
-    let blocks = of(store, &fits, all, &[key], out.invented)?;
-    out.sections.push(section(said::Title, blocks));
-    Ok(())
+    let mut fits = attribution::all(store, &pairs)?;
+    fits.retain(|t| trips(&t.trip));
+    if fits.is_empty() {
+        return Ok(vec![]);
+    }
+    let blocks = in_tables(store, &fits, all)?;
+    if !blocks.is_empty() {
+        out.sections.push(section(said::Title, blocks).within(Annex::Runs));
+    }
+    Ok(fits)
+}
+
+/// What the bottles of the report say of one element, for the chapter on where it comes from.
+pub(super) fn of_key(fits: &[TripAnalyte], key: &str, invented: bool) -> Vec<Block> {
+    let of = fits.iter().filter(|t| t.analyte.element == key);
+    let mut blocks: Vec<Block> = of.flat_map(|t| sources(t, invented).into_iter().chain(series_blocks(t))).collect();
+    if !blocks.is_empty() {
+        blocks.insert(0, Block::Text(said::How.text()));
+    }
+    blocks
 }
 
 /// The element told at length: lead where it was measured, else the first.
@@ -47,7 +69,13 @@ pub(super) fn of(
         blocks.extend(sources(t, invented));
         blocks.extend(series_blocks(t));
     }
-    blocks.extend(own_table(all));
+    blocks.extend(in_tables(store, fits, all)?);
+    Ok(blocks)
+}
+
+/// Every metal in tables.
+fn in_tables(store: &Store, fits: &[TripAnalyte], all: &[Listed]) -> Result<Vec<Block>, Error> {
+    let mut blocks = own_table(all);
     blocks.extend(flows_table(fits));
     blocks.extend(pattern_blocks(store, all, fits)?);
     Ok(blocks)

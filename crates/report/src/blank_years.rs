@@ -6,7 +6,7 @@ use super::words::capital;
 use assessment::blanks::{self, BlankPoint, Blanks};
 use assessment::results::Listed;
 use assessment::series_of;
-use document::content::{Block, Content, Illustration};
+use document::content::{Annex, Block, Content, Illustration};
 use figure::blank_years::{self, BlankYears, Group, Lane};
 use figure::{Head, PHONE, WIDE, slug};
 use message::{Arg, Message, Spoken, blank_years as said, count, word};
@@ -53,7 +53,7 @@ pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Erro
     if found.left_out > 0 {
         blocks.push(Block::Text(said::NotShown { blanks: count(found.left_out) }.text()));
     }
-    out.sections.push(section(said::Title, blocks));
+    out.sections.push(section(said::Title, blocks).within(Annex::Runs));
     Ok(())
 }
 

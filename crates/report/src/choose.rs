@@ -13,9 +13,15 @@ pub struct NoSection {
     pub known: Vec<String>,
 }
 
+/// Name of the first page among the parts that can be chosen.
+const PAGE_ONE: &str = "page-one";
+
 /// Names of the parts that can be chosen.
 pub fn names(content: &Content) -> Vec<String> {
     let mut out: Vec<String> = ["asked", "found", "verdicts", "methods"].map(String::from).to_vec();
+    if content.front.is_some() {
+        out.insert(0, PAGE_ONE.into());
+    }
     for s in &content.sections {
         if !out.contains(&s.name) {
             out.push(s.name.clone());
@@ -39,6 +45,9 @@ pub fn choose(content: &mut Content, wanted: &[String]) -> Result<(), NoSection>
     let taken = |name: &str| wanted.iter().any(|w| name.starts_with(w.as_str()));
     let keep = |s: &Section| taken(&s.name);
     content.sections.retain(keep);
+    if !taken(PAGE_ONE) {
+        content.front = None;
+    }
     if !taken("asked") {
         content.asked.clear();
     }

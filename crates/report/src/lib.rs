@@ -2,7 +2,7 @@
 //! the path of the key bottles, findings, methods and origin. It chooses and words; every number
 //! in it was computed below and stands in the record.
 //!
-//! * [`content`] — the report of a programme, with its runs or with reported concentrations;
+//! * [`content`] — the report of the newest trip, [`content_of`] of what a [`Scope`] names: page one, chapters, annexes;
 //! * [`supplement`] — the supplement for the reviewers of a paper;
 //! * `run`, `trip`, `reported`, `chemistry` — sections; `words` — names and short forms.
 
@@ -14,10 +14,13 @@ mod chemistry;
 mod choose;
 mod detection;
 mod dust;
+mod front;
 mod lead;
 mod lots;
+mod metals;
 mod methods;
 mod one_page;
+mod opened;
 mod overflow;
 pub mod packing;
 pub mod pages;
@@ -27,7 +30,9 @@ mod reported;
 pub mod request;
 mod run;
 mod signed;
+mod scope;
 mod statements;
+mod strip;
 mod supplement;
 mod time_series;
 mod time_series_blanks;
@@ -40,22 +45,25 @@ mod words;
 
 pub use cautions::Caution;
 pub use choose::{NoSection, choose, names};
-pub use one_page::{authority, leaflet};
+pub use one_page::{authority, leaflet, leaflet_with};
+pub use scope::Scope;
 pub use supplement::supplement;
 
 use std::fmt::Write as _;
 
 use assessment::derive::{self, Prepared};
 use assessment::engine::DERIVED_BY;
-use assessment::results::{self, Listed};
+use assessment::results::Listed;
 use assessment::verdict::Rules;
-use document::content::{Content, Day, Depth, Provenance, RawFile, Section, Word};
+use document::content::{Cell, Content, Day, Depth, Provenance, RawFile, Section, Word};
 use measurement::run::ReducedRun;
-use message::{Message, Spoken, report as said};
+use message::{Message, Spoken, chapter, front as front_said, limit, report as said};
+use programme::case::Case;
 use record::Error;
 use record::by::{Watch, go_on};
 use record::model::{Site, Trip, VerdictWord};
 use record::store::Store;
+use scope::Chosen;
 
 /// A reduced run with what it was reduced from.
 pub struct Run {
@@ -65,7 +73,7 @@ pub struct Run {
     pub reduced: ReducedRun,
 }
 
-/// The report of a programme.
+/// The report of the newest trip of a programme.
 ///
 /// # Errors
 /// A record that is not what was written; the store cannot be read; a run that cannot be reduced.
@@ -83,21 +91,41 @@ fn untaken(store: &Store) -> Result<usize, Error> {
 /// # Errors
 /// As [`content`]; [`Error::Stopped`].
 pub fn content_watched(store: &Store, name: &str, watch: Watch) -> Result<Content, Error> {
+    content_of(store, name, &Scope::default(), watch)
+}
+
+/// The report of what a scope names, watched: page one, twelve pages of chapters, annexes.
+///
+/// # Errors
+/// As [`content_watched`]; a trip or well that is not on record.
+pub fn content_of(store: &Store, name: &str, scope: &Scope, watch: Watch) -> Result<Content, Error> {
     let step = |words: &str| go_on(watch, words);
     step("whether the record is what was written")?;
     store.as_written()?;
+    step("the results")?;
+    let chosen = Chosen::of(store, scope)?;
     step("the runs")?;
-    let all = results::all(store)?;
     let (runs, stuck) = reduced(store)?;
-    // Long lists of compounds have a section of their own.
-    let compounds = assessment::organics::Compounds::of(store, &all)?;
+    let of_report = chosen.runs(store)?;
+    let told: Vec<&Run> = runs.iter().filter(|r| of_report.contains(&r.prepared.run.id)).collect();
+    let all = &chosen.results;
+    // Long lists of compounds have an annex of their own.
+    let compounds = assessment::organics::Compounds::of(store, all)?;
     let (measured, reported): (Vec<&Listed>, Vec<&Listed>) =
         all.iter().filter(|r| !compounds.holds(&r.analyte)).partition(|r| r.gross.is_some());
-    let mut out = start(store, name, &all)?;
+    let mut out = start(store, name, &chosen.trips, all)?;
+    step("limits")?;
+    let against = statements::against(store, all)?;
+    let waters: Vec<&Listed> =
+        measured.iter().chain(&reported).copied().filter(|r| r.verdict.is_some() && r.kind.is_water()).collect();
+    let question = chosen.trips.iter().rev().find_map(|t| t.question.clone());
+    let key = front::key(question.as_deref(), &waters, &against);
+    let first = key.as_deref().map(|k| metals::first(k, &against)).unwrap_or_default();
+    let (mut wells, mut cases) = (vec![], vec![]);
     if !measured.is_empty() {
-        let pairs: Vec<_> = runs.iter().map(|r| (&r.prepared, &r.reduced)).collect();
-        let wells = assessment::well_value::of_runs(store, &pairs, &all)?;
-        run::fill(store, &measured, &runs, &wells, &mut out)?;
+        let pairs: Vec<_> = told.iter().map(|r| (&r.prepared, &r.reduced)).collect();
+        wells = assessment::well_value::of_runs(store, &pairs, all)?;
+        cases = run::fill(store, &measured, &told, (key.as_deref(), &wells), &mut out)?;
     }
     for (run, why) in stuck {
         out.cautions.push(Caution::RunLeftOut(run.clone()).sentence());
@@ -108,36 +136,142 @@ pub fn content_watched(store: &Store, name: &str, watch: Watch) -> Result<Conten
         out.methods.extend(methods::of_runs());
     }
     out.sections.extend(signed::sections(store, &all)?);
+    let key = key.unwrap_or_default();
     step("whose metal it is")?;
-    attribution::fill(store, &runs, &all, &mut out)?;
+    let in_report = |trip: &str| chosen.whole || chosen.trips.iter().any(|t| t.name == trip);
+    let fits = attribution::fill(store, &runs, &in_report, all, &mut out)?;
     step("quality over the runs")?;
     quality::fill(store, &runs, &mut out)?;
     step("lots of bottles")?;
-    lots::fill(store, &all, &mut out)?;
-    out.sections.extend(trip::sections(store)?);
+    lots::fill(store, all, &mut out)?;
+    out.sections.extend(trip::sections(store, &chosen)?);
     step("the wells")?;
-    let wells = wells::sections(store, &all)?;
-    if !wells.is_empty() {
+    let of_wells = wells::sections(store, &chosen)?;
+    if !of_wells.is_empty() {
         out.methods.push(methods::of_wells());
         out.cautions.push(Caution::Well.sentence());
     }
-    out.sections.extend(wells);
-    let overflow = overflow::sections(store, &all)?;
+    out.sections.extend(of_wells);
+    let overflow = overflow::sections(store, all)?;
     if !overflow.is_empty() {
         out.methods.push(methods::of_overflow());
+        let short = overflow::sentences(store, all)?;
+        if let Some(chapter) = chapter_mut(&mut out, &chapter::Wells) {
+            chapter.blocks.extend(short);
+        }
     }
     out.sections.extend(overflow);
     if !reported.is_empty() {
         reported::fill(store, &reported, measured.is_empty(), &mut out)?;
     }
     step("the waters")?;
-    chemistry::fill(store, &mut out)?;
+    let waters_told = chemistry::fill(store, &chosen.rows, &mut out)?;
     step("the years")?;
-    time_series::fill(store, &all, &mut out)?;
-    blank_years::fill(store, &all, &mut out)?;
+    let years = chosen.years(store, &first.iter().take(YEARS_OF).cloned().collect::<Vec<_>>())?;
+    time_series::fill(store, &years, &mut out)?;
+    blank_years::fill(store, &years, &mut out)?;
     step("statements and limits")?;
-    statements::fill(store, &all, &mut out)?;
+    statements::fill(store, all, &against, &mut out)?;
+    let listed = |r: &Listed| !compounds.holds(&r.analyte);
+    out.opened = opened::of(store, &chosen, &listed)?;
+    step("page one")?;
+    let place = place(store, &chosen, name)?;
+    let known = front::Known {
+        store,
+        chosen: &chosen,
+        place: &place,
+        key: &key,
+        runs: &runs,
+        wells: &wells,
+        cases: &cases,
+        years: &years,
+        against: &against,
+    };
+    let asked = known.front()?;
+    if let Some((front, well)) = asked {
+        let typed = question.map(|q| q.trim().to_string()).filter(|q| !q.is_empty());
+        out.title = typed.unwrap_or_else(|| asked_otherwise(&chosen, &place));
+        let element = || substance(&key).into();
+        let (asked, others): (Vec<&Case>, Vec<&Case>) =
+            cases.iter().partition(|c| c.result.well.as_deref().unwrap_or(&c.result.bottle) == well);
+        let path = run::paths(store, &asked, &runs, out.invented)?;
+        let other = run::paths(store, &others, &runs, out.invented)?;
+        let mut sources = run::blanks_of_key(&told, &key);
+        sources.extend(attribution::of_key(&fits, &key, out.invented));
+        let [path, other, metals, sources, waters, low, run] = [
+            section(chapter::Path { element: element(), well: well.as_str().into() }, path),
+            section(chapter::OtherPaths { element: element() }, other),
+            section(chapter::Metals, metals::blocks(&waters, &first)),
+            section(chapter::Sources { element: element() }, sources),
+            section(chapter::Waters, waters_told.waters),
+            section(chapter::Low { element: element() }, waters_told.low),
+            section(chapter::Run, run::in_short(&told, &key)),
+        ];
+        let title = |s: &Section| s.title.clone();
+        let order = [
+            title(&path),
+            limit::Against.text(),
+            title(&metals),
+            title(&other),
+            title(&sources),
+            chapter::Day.text(),
+            chapter::Wells.text(),
+            title(&waters),
+            title(&low),
+            title(&run),
+        ];
+        let chapters = [path, other, metals, sources, waters, low, run];
+        out.sections.extend(chapters.into_iter().filter(|c| !c.blocks.is_empty()));
+        in_order(&mut out.sections, &order);
+        out.front = Some(Box::new(front));
+    }
     Ok(out)
+}
+
+/// The question of a report whose trip has none on record.
+fn asked_otherwise(chosen: &Chosen, place: &str) -> String {
+    match &chosen.trips[..] {
+        [trip] => {
+            let day = trip.starts.get(..10).unwrap_or(&trip.starts);
+            let asked = front_said::AskedOfTrip { place: place.into(), day: day.into() };
+            document::printed::printed(&asked.text(), message::language())
+        }
+        _ => front_said::AskedOfRecord { place: place.into() }.text(),
+    }
+}
+
+/// Substances whose years stand in the annex, at most: the asked one, then what lies nearest to a limit.
+const YEARS_OF: usize = 4;
+
+/// Chapters by these titles in their order, then the annexes as they were added.
+fn in_order(sections: &mut [Section], titles: &[String]) {
+    let place = |s: &Section| match titles.iter().position(|t| s.annex.is_none() && *t == s.title) {
+        Some(place) => place,
+        None if s.annex.is_none() => titles.len(),
+        None => titles.len() + 1,
+    };
+    sections.sort_by_key(place);
+}
+
+/// A chapter that was added already.
+fn chapter_mut<'a>(out: &'a mut Content, title: &impl Spoken) -> Option<&'a mut Section> {
+    let title = title.text();
+    out.sections.iter_mut().find(|s| s.annex.is_none() && s.title == title)
+}
+
+/// The site of the wells, or the programme where there are several sites or none.
+fn place(store: &Store, chosen: &Chosen, name: &str) -> Result<String, Error> {
+    let mut sites: Vec<String> = store
+        .wells()?
+        .into_iter()
+        .filter(|w| chosen.results.iter().any(|r| r.well.as_deref() == Some(&w.name)))
+        .filter_map(|w| w.site)
+        .collect();
+    sites.dedup();
+    Ok(match &sites[..] {
+        [site] => site.clone(),
+        _ => name.to_string(),
+    })
 }
 
 /// A run that cannot be reduced: its name and why.
@@ -168,9 +302,8 @@ fn title(sites: &[Site]) -> Message {
 }
 
 /// Title, origin, dates.
-fn start(store: &Store, name: &str, all: &[Listed]) -> Result<Content, Error> {
+fn start(store: &Store, name: &str, trips: &[Trip], all: &[Listed]) -> Result<Content, Error> {
     let sites = store.sites()?;
-    let trips = store.trips()?;
     let events = store.events()?;
     let invented = sites.iter().any(|s| s.invented == Some(true));
     let trip = |t: &Trip| said::Trip { trip: t.name.as_str().into() }.text();
@@ -241,6 +374,11 @@ pub(crate) fn accepted_by<'a>(results: impl Iterator<Item = &'a Listed>) -> Vec<
 /// That so many results are accepted by a profile.
 pub(crate) fn accepted_of(results: usize, profile: &str) -> Message {
     message::laboratory::AcceptedBy { results: message::count(results), profile: profile.into() }.into()
+}
+
+/// A verdict as a cell.
+pub(crate) fn verdict_cell(v: Option<VerdictWord>) -> Cell {
+    v.map_or(Cell::Missing("–".into()), |v| Cell::Verdict(verdict_word(v)))
 }
 
 /// A section.

@@ -3,7 +3,7 @@
 use super::section;
 use assessment::lots::{self, LotSheet};
 use assessment::results::Listed;
-use document::content::{Block, Cell, Column, Content, Table};
+use document::content::{Annex, Block, Cell, Column, Content, Table};
 use message::{Digits, Message, Share, Shown, Spoken, count, join, lots as said, word};
 use quantity::Outcome;
 use record::Error;
@@ -17,7 +17,7 @@ pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Erro
         blocks.extend(one(sheet));
     }
     if !blocks.is_empty() {
-        out.sections.push(section(said::Title, blocks));
+        out.sections.push(section(said::Title, blocks).within(Annex::Runs));
     }
     Ok(())
 }

@@ -1,18 +1,20 @@
 //! The two documents of one page: the leaflet for neighbours and the sheet for the authority, in each
 //! language of the catalogues. The same results and statements as in the full report.
 
+use super::front::{self, Known};
+use super::scope::{Chosen, Scope};
 use super::statements::{
-    Dated, ForHealth, Fractions, coming, conductivity_stands_at, for_health, is_above, limit_in_words, nearest,
-    newest_and_extreme, order, printed, probability, rejected_higher,
+    ForHealth, Fractions, by_place, by_profile, coming, conductivity_stands_at, exceedances, for_health, is_above, limit_in_words,
+    nearest, newest_and_extreme, order, printed, rejected_higher,
 };
 use super::{hex_head, last_day};
 use assessment::engine::DERIVED_BY;
 use assessment::organics;
 use assessment::results::{self, Listed};
 use document::content::{Block, Cell, Column, Content, Form, Provenance, Section, Table};
+use limits::Answer;
 use limits::claim::substance;
 use limits::terms::Concern;
-use limits::{Answer, Comparison};
 use message::{Arg, Message, authority, count, leaflet};
 use programme::limits_of::{Against, Asked, Row, against_of};
 use programme::statement::{self, Stated};
@@ -21,11 +23,18 @@ use quantity::{Amount, Lang, Spoken, Unit};
 use record::Error;
 use record::model::{BottleKind, VerdictWord};
 use record::store::Store;
+use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 /// Rows that the leaflet has room for.
 const LEAFLET_ROWS: usize = 8;
-/// Rows that the sheet has room for, beside limits for health and limits still to come, in every language.
-const SHEET_ROWS: usize = 7;
+/// Wells across the leaflet.
+const LEAFLET_WELLS: usize = 4;
+/// Rows that the sheet has room for in every language: above a limit, not to be told, of the question.
+const SHEET_ABOVE: usize = 10;
+const SHEET_OPEN: usize = 6;
+const SHEET_KEY: usize = 4;
+/// Names of substances below their limits.
+const SHEET_BELOW: usize = 30;
 /// Substances that are named as not tested.
 const NOT_TESTED: usize = 12;
 /// Statements that a page has room for.
@@ -38,74 +47,80 @@ const TRACE_NG_L: f64 = 100.0;
 /// More substances than this are a list.
 const LONG: usize = 5;
 
+/// What the newest trip asks about.
+#[derive(Default)]
+struct AskedOf {
+    /// The substance.
+    key: String,
+    /// The well.
+    well: Option<String>,
+    /// The answer for each well.
+    answers: Vec<String>,
+}
+
+/// A number without its unit, which stands at the head of its row.
+fn number_alone(text: &str, unit: &str) -> String {
+    text.strip_suffix(unit).map_or_else(|| text.to_string(), |n| n.trim_end().to_string())
+}
+
 /// What both pages are made of.
 struct Page<'a> {
     store: &'a Store,
     lang: Lang,
     all: Vec<Listed>,
+    /// Places in `all` by the names of results.
+    by_result: HashMap<String, usize>,
     against: Against,
     stated: Vec<Stated>,
 }
 
-/// The leaflet for neighbours.
+/// The leaflet for neighbours; without anybody to ask it is a draft.
 ///
 /// # Errors
 /// A record that is not what was written; the store cannot be read.
 pub fn leaflet(store: &Store, name: &str, lang: Lang) -> Result<Content, Error> {
-    let page = Page::of(store, lang)?;
-    let rejected = count(page.count(VerdictWord::Rejected));
-    let mut notes = vec![leaflet::Note { rejected }.in_language(lang)];
-    notes.extend(rejected_higher(&page.against.rows, lang));
-    // Nearest to a limit first: what has no room on the page lies farther from its limit than what is shown.
-    let near = fitting(newest_and_extreme(&page.against.rows));
-    let shown: Vec<&Row> = near.iter().flat_map(Dated::rows).collect();
-    if near.iter().any(|d| d.extreme.is_some()) {
-        notes.push(leaflet::Extreme.in_language(lang));
-    }
-    let fractions = Fractions::of(&shown);
-    notes.extend(fractions.note(lang));
-    notes.extend(conductivity_stands_at(&shown, lang));
-    if shown.iter().any(|r| recalled(r)) {
-        notes.push(leaflet::Recalled.in_language(lang));
-    }
-    if shown.iter().any(|r| not_for_health(r)) {
-        notes.push(leaflet::NotForHealth.in_language(lang));
-    }
-    notes.extend(by_profile(&shown, lang));
-    let mut sections = vec![];
-    if !shown.is_empty() {
-        let heads: [Message; 6] = [
-            leaflet::Substance.into(),
-            leaflet::Well.into(),
-            leaflet::Day.into(),
-            leaflet::Measured.into(),
-            leaflet::Limit.into(),
-            leaflet::ValueIs.into(),
-        ];
-        let table = Table {
-            caption: leaflet::Caption.in_language(lang),
-            columns: heads.map(|h| Column::words(h.in_language(lang))).to_vec(),
-            rows: near.iter().flat_map(|d| page.leaflet_rows(d, &fractions)).collect(),
-            notes,
+    leaflet_with(store, name, lang, None)
+}
+
+/// The leaflet for neighbours, with whom to ask.
+///
+/// # Errors
+/// As [`leaflet`].
+pub fn leaflet_with(store: &Store, name: &str, lang: Lang, contact: Option<&str>) -> Result<Content, Error> {
+    message::with_language(lang, || {
+        let page = Page::of(store, lang)?;
+        let asked = page.asked()?;
+        let mut answer: Vec<Block> = asked.answers.iter().cloned().map(Block::Text).collect();
+        answer.extend(page.down_to()?.map(Block::Text));
+        let mut sections = vec![];
+        if !answer.is_empty() {
+            sections.push(Section::of(leaflet::Answer, answer));
+        }
+        match page.wells_and_substances(&asked) {
+            Some(table) => sections.push(Section::of(leaflet::Numbers, vec![Block::Table(table)])),
+            // A page without a number that stands names those that do not.
+            None => {
+                let rejected = rejected_higher(&page.against.rows, lang).map(Block::Text);
+                sections.extend(rejected.map(|text| Section::of(leaflet::Numbers, vec![text])));
+            }
+        }
+        let said = page.said()?;
+        if !said.is_empty() {
+            sections.push(Section::of(leaflet::Said, vec![Block::List(said)]));
+        }
+        sections.push(page.not_tested());
+        let contact = contact.map(str::trim).filter(|c| !c.is_empty());
+        let whom = contact.map(|c| leaflet::Contact { contact: c.into() }.text());
+        let decides = [Some(leaflet::DecidesText.text()), Some(leaflet::OwnWell.text()), whom];
+        let decides = decides.into_iter().flatten().collect::<Vec<_>>().join(" ");
+        sections.push(Section::of(leaflet::Decides, vec![Block::Text(decides)]));
+        let title = |site: Option<&str>| match site {
+            Some(site) => leaflet::Title { site: site.into() }.text(),
+            None => leaflet::TitleOfSeveral.text(),
         };
-        let blocks = page.down_to()?.map(Block::Text).into_iter().chain([Block::Table(table)]).collect();
-        sections.push(Section::of(leaflet::Numbers, blocks));
-    } else if let Some(rejected) = rejected_higher(&page.against.rows, lang) {
-        // A page without a number that stands names those that do not.
-        sections.push(Section::of(leaflet::Numbers, vec![Block::Text(rejected)]));
-    }
-    let said = page.said()?;
-    if !said.is_empty() {
-        sections.push(Section::of(leaflet::Said, vec![Block::List(said)]));
-    }
-    sections.push(page.not_tested());
-    let decides = Block::Text(leaflet::DecidesText.in_language(lang));
-    sections.push(Section::of(leaflet::Decides, vec![decides]));
-    let title = |site: Option<&str>| match site {
-        Some(site) => leaflet::Title { site: site.into() }.in_language(lang),
-        None => leaflet::TitleOfSeveral.in_language(lang),
-    };
-    page.content(name, title, &leaflet::Subtitle.in_language(lang), sections)
+        let draft = if contact.is_some() { String::new() } else { format!(" · {}", leaflet::Draft.text()) };
+        page.content(name, title, &format!("{}{draft}", leaflet::Subtitle.text()), sections)
+    })
 }
 
 /// The sheet for the authority.
@@ -113,92 +128,16 @@ pub fn leaflet(store: &Store, name: &str, lang: Lang) -> Result<Content, Error> 
 /// # Errors
 /// A record that is not what was written; the store cannot be read.
 pub fn authority(store: &Store, name: &str, lang: Lang) -> Result<Content, Error> {
-    let page = Page::of(store, lang)?;
-    let of_verdict = |w| count(page.count(w));
-    let water: Vec<&Listed> = page.all.iter().filter(|r| r.verdict.is_some()).collect();
-    let distinct = |of: &dyn Fn(&Listed) -> Option<String>| {
-        count(water.iter().filter_map(|r| of(r)).collect::<std::collections::BTreeSet<_>>().len())
-    };
-    let what = authority::What {
-        wells: distinct(&|r| r.well.clone()),
-        bottles: distinct(&|r| Some(r.bottle.clone())),
-        results: count(water.len()),
-        accepted: of_verdict(VerdictWord::Accepted),
-        provisional: of_verdict(VerdictWord::Provisional),
-        rejected: of_verdict(VerdictWord::Rejected),
-        limits: count(limits::limits().len()),
-    };
-    let mut blocks = vec![Block::Text(what.in_language(lang))];
-    let near = nearest(&page.against.rows);
-    let below = near.iter().skip(SHEET_ROWS).filter(|r| r.comparison.answer == Answer::Below).count();
-    // What is not below is shown, however many rows it takes.
-    let rows: Vec<&Row> = near
-        .iter()
-        .enumerate()
-        .filter(|(i, r)| *i < SHEET_ROWS || r.comparison.answer != Answer::Below)
-        .map(|(_, r)| *r)
-        .collect();
-    if rows.is_empty() {
-        blocks.extend(rejected_higher(&page.against.rows, lang).map(Block::Text));
-    } else {
-        let mut notes = vec![authority::Notes.in_language(lang), leaflet::NotForHealth.in_language(lang)];
-        notes.extend(rejected_higher(&page.against.rows, lang));
-        notes.extend(conductivity_stands_at(&rows, lang));
-        notes.extend(by_profile(&rows, lang));
-        blocks.push(Block::Table(page.sheet(authority::Caption.in_language(lang), &rows, notes)));
-    }
-    if below > 0 {
-        blocks.push(Block::Text(authority::More { n: count(below) }.in_language(lang)));
-    }
-    blocks.extend(coming(&page.against).map(|m| Block::Text(m.in_language(lang))));
-    let mut local: Vec<&Row> = vec![];
-    // What the first table has, with the same limit, stands once.
-    let told = |r: &Row| rows.iter().any(|shown| shown.strictest && r.strictest && shown.analyte == r.analyte);
-    for r in page.against.rows.iter().filter(|r| r.local && r.verdict != Some(VerdictWord::Rejected) && !told(r)) {
-        match local.iter_mut().find(|l| l.analyte == r.analyte) {
-            Some(l) if order(r, l).is_lt() => *l = r,
-            Some(_) => {}
-            None => local.push(r),
-        }
-    }
-    if !local.is_empty() {
-        let notes = by_profile(&local, lang);
-        blocks.push(Block::Table(page.sheet(authority::LocalCaption.in_language(lang), &local, notes)));
-    }
-    let mut sections = vec![Section::of(leaflet::Numbers, blocks)];
-    let said = page.said()?;
-    if !said.is_empty() {
-        sections.push(Section::of(authority::Statements, vec![Block::List(said)]));
-    }
-    sections.push(page.not_tested());
-    let title = |site: Option<&str>| match site {
-        Some(site) => authority::Title { site: site.into() }.in_language(lang),
-        None => authority::TitleOfSeveral.in_language(lang),
-    };
-    page.content(name, title, &authority::Subtitle.in_language(lang), sections)
-}
-
-/// Which of the rows shown a profile of checks accepts.
-fn by_profile(rows: &[&Row], lang: Lang) -> Vec<String> {
-    let accepted = rows.iter().filter(|r| r.verdict == Some(VerdictWord::Accepted));
-    let mut by: std::collections::BTreeMap<&str, std::collections::BTreeSet<String>> =
-        std::collections::BTreeMap::new();
-    for r in accepted {
-        if let Some(profile) = &r.profile {
-            by.entry(profile).or_default().insert(r.result.to_string());
-        }
-    }
-    by.into_iter().map(|(profile, of)| super::accepted_of(of.len(), profile).in_language(lang)).collect()
-}
-
-/// As many as the page has rows for.
-fn fitting(all: Vec<Dated>) -> Vec<Dated> {
-    let mut rows = 0;
-    let fits = |d: &Dated| {
-        rows += d.rows().count();
-        rows <= LEAFLET_ROWS
-    };
-    all.into_iter().take_while(fits).collect()
+    message::with_language(lang, || {
+        let page = Page::of(store, lang)?;
+        let asked = page.asked()?;
+        let sections = vec![Section::of(leaflet::Numbers, page.sheet(&asked)?), page.not_tested()];
+        let title = |site: Option<&str>| match site {
+            Some(site) => authority::Title { site: site.into() }.text(),
+            None => authority::TitleOfSeveral.text(),
+        };
+        page.content(name, title, &authority::Subtitle.text(), sections)
+    })
 }
 
 /// The level that a result reaches, in its unit and in ng/L: what could just be told from nothing, else the value itself.
@@ -227,7 +166,8 @@ impl<'a> Page<'a> {
         // Compounds have a sentence of their own; one that lies above a limit stands in the table too.
         let compounds = organics::Compounds::of(store, &all)?;
         against.rows.retain(|r| r.local || is_above(r) || !compounds.holds(&r.analyte));
-        Ok(Self { against, stated: statement::all(store)?.stated, store, lang, all })
+        let by_result = all.iter().enumerate().map(|(i, r)| (r.result.to_string(), i)).collect();
+        Ok(Self { against, stated: statement::all(store)?.stated, store, lang, by_result, all })
     }
 
     /// How far down this programme measured, and why there are blanks: only what its own results bear.
@@ -250,6 +190,236 @@ impl<'a> Page<'a> {
 
     fn count(&self, word: VerdictWord) -> usize {
         self.all.iter().filter(|r| r.verdict == Some(word)).count()
+    }
+
+    /// What the newest trip asks about, with the answer for each well.
+    fn asked(&self) -> Result<AskedOf, Error> {
+        let chosen = Chosen::of(self.store, &Scope::default())?;
+        let waters: Vec<&Listed> = chosen.results.iter().filter(|r| r.verdict.is_some() && r.kind.is_water()).collect();
+        let question = chosen.trips.iter().rev().find_map(|t| t.question.as_deref());
+        let Some(key) = front::key(question, &waters, &self.against) else { return Ok(AskedOf::default()) };
+        let (runs, _) = super::reduced(self.store)?;
+        let of_trip = chosen.runs(self.store)?;
+        let pairs: Vec<_> =
+            runs.iter().filter(|r| of_trip.contains(&r.prepared.run.id)).map(|r| (&r.prepared, &r.reduced)).collect();
+        let wells = if pairs.is_empty() {
+            vec![]
+        } else {
+            assessment::well_value::of_runs(self.store, &pairs, &chosen.results)?
+        };
+        let known = Known {
+            store: self.store,
+            chosen: &chosen,
+            place: "",
+            key: &key,
+            runs: &runs,
+            wells: &wells,
+            cases: &[],
+            years: &[],
+            against: &self.against,
+        };
+        let (answers, well) = known.answers();
+        Ok(AskedOf { key, well, answers })
+    }
+
+    /// Of each well its newest trip: what is older is not shown beside it.
+    fn newest(&self) -> Vec<&Row> {
+        let place = |r: &Row| r.well.clone().unwrap_or_else(|| r.result.bottle.clone());
+        let mut last: BTreeMap<String, (&str, Option<&str>)> = BTreeMap::new();
+        for r in &self.against.rows {
+            let Some(day) = r.on.as_deref() else { continue };
+            let newest = last.entry(place(r)).or_insert((day, None));
+            if day > newest.0 {
+                *newest = (day, None);
+            }
+            if day == newest.0 {
+                newest.1 = newest.1.or(self.trip_of(r));
+            }
+        }
+        // A trip can last some days: what is of the same trip as the newest day stands, and so does what has no day.
+        let of = |r: &&Row| match (last.get(&place(*r)), r.on.as_deref()) {
+            (Some((day, trip)), Some(on)) => on == *day || (trip.is_some() && self.trip_of(r) == *trip),
+            (known, on) => known.is_none() && on.is_none(),
+        };
+        self.against.rows.iter().filter(of).collect()
+    }
+
+    fn listed(&self, r: &Row) -> Option<&Listed> {
+        self.by_result.get(&r.result.to_string()).map(|i| &self.all[*i])
+    }
+
+    fn trip_of(&self, r: &Row) -> Option<&str> {
+        self.listed(r)?.trip.as_deref()
+    }
+
+    /// One table: substances down, wells across, each with its day.
+    fn wells_and_substances(&self, asked: &AskedOf) -> Option<Table> {
+        let lang = self.lang;
+        let rows = self.newest();
+        let streams = self.store.wells().ok()?.into_iter().filter(record::model::Well::is_stream);
+        let streams: Vec<String> = streams.map(|w| w.name).collect();
+        let of_wells: Vec<&Row> = rows
+            .into_iter()
+            .filter(|r| r.strictest || is_above(r))
+            .filter(|r| r.well.as_ref().is_some_and(|w| !streams.contains(w)))
+            .collect();
+        let mut wells: Vec<&str> = of_wells.iter().filter_map(|r| r.well.as_deref()).collect();
+        wells.sort_unstable();
+        wells.dedup();
+        if wells.is_empty() {
+            return None;
+        }
+        let above = |w: &str| of_wells.iter().any(|r| r.well.as_deref() == Some(w) && is_above(r));
+        if wells.len() > LEAFLET_WELLS {
+            // The asked well, then those with something above a limit.
+            wells.sort_by_key(|w| (asked.well.as_deref() != Some(*w), !above(w), w.to_string()));
+        }
+        let more = wells.len().saturating_sub(LEAFLET_WELLS);
+        wells.truncate(LEAFLET_WELLS);
+        wells.sort_unstable();
+        let day =
+            |w: &str| of_wells.iter().filter(|r| r.well.as_deref() == Some(w)).filter_map(|r| r.on.as_deref()).max();
+        let near = nearest(&self.against.rows);
+        let mut substances: Vec<&str> = vec![];
+        let ordered = [Answer::Above, Answer::CannotTell, Answer::Below];
+        let key = of_wells.iter().find(|r| r.analyte == asked.key).map(|r| r.analyte.as_str());
+        let by_answer = ordered.iter().flat_map(|answer| {
+            let is = |r: &&&Row| r.comparison.answer == *answer;
+            let shown = of_wells.iter().filter(is).map(|r| r.analyte.as_str()).collect::<Vec<_>>();
+            near.iter().map(|r| r.analyte.as_str()).filter(move |a| shown.contains(a)).collect::<Vec<_>>()
+        });
+        let rejected_alone = of_wells.iter().map(|r| r.analyte.as_str());
+        for analyte in key.into_iter().chain(by_answer).chain(rejected_alone) {
+            if !substances.contains(&analyte) {
+                substances.push(analyte);
+            }
+        }
+        let left = substances.len().saturating_sub(LEAFLET_ROWS);
+        substances.truncate(LEAFLET_ROWS);
+        let mut columns = vec![Column::words(leaflet::Substance.text())];
+        columns.extend(wells.iter().map(|w| Column { unit: day(*w).unwrap_or("–").into(), ..Column::words(*w) }));
+        columns.push(Column::words(leaflet::Limit.text()));
+        let mut shown: Vec<&Row> = vec![];
+        let mut cells: Vec<Vec<Cell>> = vec![];
+        for analyte in substances {
+            let of: Vec<&Row> = of_wells.iter().copied().filter(|r| r.analyte == analyte).collect();
+            let limit = of.iter().copied().min_by(|a, b| order(a, b))?;
+            let unit = limit.comparison.amount.unit().to_string();
+            let mut row = vec![Cell::Text(format!("{}, {unit}", capital(&self.substance(limit))))];
+            for w in &wells {
+                let here: Vec<&Row> = of.iter().copied().filter(|r| r.well.as_deref() == Some(*w)).collect();
+                row.push(self.cell(&here, &unit, day(*w)));
+                shown.extend(here);
+            }
+            row.push(Cell::Text(self.limit_and_health_exceeded(limit)));
+            cells.push(row);
+        }
+        if self.against.not_tested.first().is_some_and(|n| n == "microbes") {
+            let mut row = vec![Cell::Text(leaflet::MicrobesRow.text())];
+            row.extend(wells.iter().map(|_| Cell::Missing(leaflet::NotTestedCell.text())));
+            row.push(Cell::Text("–".into()));
+            cells.push(row);
+        }
+        let fractions = Fractions::of(&shown);
+        let mut notes = vec![leaflet::Signs.text()];
+        notes.extend(self.verdicts_named(&shown));
+        notes.extend(by_profile(&shown));
+        notes.extend(self.earlier_extremes());
+        notes.extend(fractions.note(lang));
+        notes.extend(conductivity_stands_at(&shown, lang));
+        if shown.iter().any(|r| recalled(r)) {
+            notes.push(leaflet::Recalled.text());
+        }
+        if shown.iter().any(|r| not_for_health(r)) {
+            notes.push(leaflet::NotForHealth.text());
+        }
+        if left > 0 {
+            notes.push(leaflet::MoreSubstances { n: count(left) }.text());
+        }
+        if more > 0 {
+            notes.push(leaflet::MoreWells { n: count(more) }.text());
+        }
+        Some(Table { caption: leaflet::CaptionByWell.text(), columns, rows: cells, notes })
+    }
+
+    /// The newest values of a substance at a well: of bottles that agree the one nearest to its limit, of those that
+    /// disagree each; with its sign, and with its day where that is not the day over the column.
+    fn cell(&self, here: &[&Row], unit: &str, day: Option<&str>) -> Cell {
+        let mut each: Vec<&Row> = vec![];
+        for r in here.iter().copied() {
+            match each.iter_mut().find(|e| e.result == r.result) {
+                Some(e) if order(r, e).is_lt() => *e = r,
+                Some(_) => {}
+                None => each.push(r),
+            }
+        }
+        each.sort_by(|a, b| order(a, b));
+        let apart = each.iter().filter(|r| self.disagrees(r)).count() > 1;
+        let Some(first) = each.first().copied() else { return Cell::Missing(leaflet::NotTestedCell.text()) };
+        let shown: Vec<String> = each
+            .iter()
+            .filter(|r| !apart || self.disagrees(r))
+            .take(if apart { 2 } else { 1 })
+            .map(|r| number_alone(&self.amount(&r.comparison.amount), unit))
+            .collect();
+        let sign = match first.comparison.answer {
+            _ if first.verdict == Some(VerdictWord::Rejected) => "✗ ",
+            Answer::Above => "▲ ",
+            Answer::CannotTell => "? ",
+            Answer::Below => "",
+        };
+        let sign = if first.comparison.answer == Answer::Above && sign == "✗ " { "✗ ▲ " } else { sign };
+        let on = first.on.as_deref().filter(|on| Some(*on) != day).map_or_else(String::new, |on| format!(" ({on})"));
+        Cell::Text(format!("{sign}{}{on}", shown.join("; ")))
+    }
+
+    fn disagrees(&self, r: &Row) -> bool {
+        let check = quantity::Check::NumberDuplicates.text();
+        r.verdict == Some(VerdictWord::Rejected)
+            && self.listed(r).is_some_and(|l| l.reasons.iter().any(|reason| reason == check))
+    }
+
+    /// Which of the values shown are accepted and which rejected; all others are provisional.
+    fn verdicts_named(&self, shown: &[&Row]) -> Vec<String> {
+        let named = |word: VerdictWord| -> Vec<Arg> {
+            let mut of: BTreeMap<String, BTreeSet<&str>> = BTreeMap::new();
+            for r in shown.iter().filter(|r| r.verdict == Some(word)) {
+                of.entry(self.substance(r)).or_default().insert(r.well.as_deref().unwrap_or(&r.result.bottle));
+            }
+            let one = |(substance, wells): (String, BTreeSet<&str>)| -> Arg {
+                let places = wells.into_iter().map(|w| Arg::Name(w.into())).collect();
+                Message::from(message::front::AboveIn { substance: substance.into(), places }).into()
+            };
+            of.into_iter().map(one).collect()
+        };
+        let mut out = vec![];
+        let (accepted, rejected) = (named(VerdictWord::Accepted), named(VerdictWord::Rejected));
+        if !accepted.is_empty() {
+            out.push(leaflet::AcceptedNamed { names: accepted }.text());
+        }
+        if !rejected.is_empty() {
+            out.push(leaflet::RejectedNamed { names: rejected }.text());
+        }
+        if shown.iter().any(|r| r.verdict == Some(VerdictWord::Provisional)) {
+            out.push(leaflet::OthersProvisional.text());
+        }
+        out
+    }
+
+    /// What earlier years hold nearer to a limit, or farther over it, than what is shown: named, with its day.
+    fn earlier_extremes(&self) -> Option<String> {
+        let told = |r: &Row| -> Arg {
+            let x = vec![Arg::Name(self.amount(&r.comparison.amount).into())];
+            let (substance, place) = (substance(&r.analyte), r.well.as_deref().unwrap_or(&r.result.bottle).into());
+            let says: Message = match &r.on {
+                Some(day) => leaflet::RejectedOne { substance, x, place, day: day.as_str().into() }.into(),
+                None => leaflet::RejectedOneUndated { substance, x, place }.into(),
+            };
+            says.into()
+        };
+        let names: Vec<Arg> =
+            newest_and_extreme(&self.against.rows).iter().filter_map(|d| d.extreme).take(4).map(told).collect();
+        (!names.is_empty()).then(|| leaflet::EarlierExtremes { names }.text())
     }
 
     /// An amount in the language: numbers with its decimal sign, a bound in words.
@@ -280,15 +450,6 @@ impl<'a> Page<'a> {
         if self.against.rows.iter().any(exceeded) { self.limit_and_health(r) } else { self.limit(r) }
     }
 
-    fn answer(&self, c: &Comparison) -> String {
-        let answer: Message = match c.answer {
-            Answer::Below => leaflet::Below.into(),
-            Answer::Above => leaflet::Above.into(),
-            Answer::CannotTell => leaflet::CannotTell.into(),
-        };
-        c.with_uncertainty(answer).in_language(self.lang)
-    }
-
     /// The name of its substance.
     fn substance(&self, r: &Row) -> String {
         let condition =
@@ -296,85 +457,66 @@ impl<'a> Page<'a> {
         condition.map_or_else(|| Arg::from(substance(&r.analyte)).in_language(self.lang), |c| c.in_language(self.lang))
     }
 
-    /// The newest value, then the extreme of its history, named as such.
-    fn leaflet_rows(&self, of: &Dated, fractions: &Fractions) -> Vec<Vec<Cell>> {
-        let mut out = vec![self.leaflet_row(of.newest, "", fractions)];
-        if let Some(r) = of.extreme {
-            out.push(self.leaflet_row(r, &leaflet::ExtremeMark.in_language(self.lang), fractions));
+    /// The sheet: how much was measured, above, cannot be told, the question of the trip, below as names.
+    fn sheet(&self, asked: &AskedOf) -> Result<Vec<Block>, Error> {
+        let of_verdict = |w| count(self.count(w));
+        let water: Vec<&Listed> = self.all.iter().filter(|r| r.verdict.is_some()).collect();
+        let streams: Vec<String> =
+            self.store.wells()?.into_iter().filter(record::model::Well::is_stream).map(|w| w.name).collect();
+        let places: BTreeSet<&str> = water.iter().filter_map(|r| r.well.as_deref()).collect();
+        let bottles: BTreeSet<&str> = water.iter().map(|r| r.bottle.as_str()).collect();
+        let of_streams = places.iter().filter(|p| streams.iter().any(|s| s.as_str() == **p)).count();
+        let what = authority::What {
+            wells: count(places.len() - of_streams),
+            streams: count(of_streams),
+            bottles: count(bottles.len()),
+            results: count(water.len()),
+            accepted: of_verdict(VerdictWord::Accepted),
+            provisional: of_verdict(VerdictWord::Provisional),
+            rejected: of_verdict(VerdictWord::Rejected),
+            limits: count(limits::limits().len()),
+        };
+        let mut blocks = vec![Block::Text(what.text())];
+        let newest: Vec<Row> = self.newest().into_iter().cloned().collect();
+        let above = by_place(&newest, Answer::Above);
+        let told = |r: &&Row| above.iter().any(|a| a.analyte == r.analyte && a.well == r.well);
+        let mut open = by_place(&newest, Answer::CannotTell);
+        open.retain(|r| !told(r));
+        if above.is_empty() {
+            blocks.push(Block::Text(message::chapter::NoneAbove.text()));
+        } else {
+            blocks.push(Block::Table(exceedances(message::chapter::Above.text(), &above, &self.all, SHEET_ABOVE)));
         }
-        out
-    }
-
-    /// The day of a row's bottle; a dash where none is on record.
-    fn day(r: &Row) -> Cell {
-        Cell::Text(r.on.clone().unwrap_or_else(|| "–".into()))
-    }
-
-    fn leaflet_row(&self, r: &Row, mark: &str, fractions: &Fractions) -> Vec<Cell> {
-        let mut measured = self.amount(&r.comparison.amount);
-        if r.verdict == Some(VerdictWord::Provisional) {
-            measured = format!("{measured} {}", leaflet::ProvisionalMark.in_language(self.lang));
+        if !open.is_empty() {
+            blocks.push(Block::Table(exceedances(message::chapter::CannotTell.text(), &open, &self.all, SHEET_OPEN)));
         }
-        if !mark.is_empty() {
-            measured = format!("{measured} {mark}");
+        let key: Vec<&Row> = by_place(&newest, Answer::Below).into_iter().filter(|r| r.analyte == asked.key).collect();
+        if !key.is_empty() {
+            let caption = authority::Asked { element: capital(&super::substance(&asked.key)).into() };
+            blocks.push(Block::Table(exceedances(caption.text(), &key, &self.all, SHEET_KEY)));
         }
-        vec![
-            Cell::Text(fractions.behind(capital(&self.substance(r)), r, self.lang)),
-            Cell::Text(r.well.clone().unwrap_or_default()),
-            Self::day(r),
-            Cell::Text(measured),
-            Cell::Text(self.limit_and_health_exceeded(r)),
-            Cell::Text(self.answer(&r.comparison)),
-        ]
-    }
-
-    fn sheet(&self, caption: String, rows: &[&Row], mut notes: Vec<String>) -> Table {
-        let lang = self.lang;
-        let fractions = Fractions::of(rows);
-        notes.extend(fractions.note(lang));
-        let verdict = |r: &Row| {
-            let word: Message = match r.verdict {
-                Some(VerdictWord::Accepted) => authority::Accepted.into(),
-                Some(VerdictWord::Provisional) => authority::Provisional.into(),
-                Some(VerdictWord::Rejected) => authority::Rejected.into(),
-                None => return String::new(),
-            };
-            match &r.profile {
-                Some(profile) => {
-                    message::laboratory::VerdictBy { verdict: word, profile: profile.as_str().into() }.in_language(lang)
-                }
-                None => word.in_language(lang),
+        let below: BTreeSet<String> = newest
+            .iter()
+            .filter(|r| r.strictest && r.comparison.answer == Answer::Below && r.analyte != asked.key)
+            .filter(|r| !above.iter().chain(&open).any(|a| a.analyte == r.analyte))
+            .map(|r| self.substance(r))
+            .collect();
+        if !below.is_empty() {
+            let mut substances: Vec<Arg> = below.iter().take(SHEET_BELOW).map(|n| Arg::Name(n.into())).collect();
+            if below.len() > SHEET_BELOW {
+                substances.push(Message::from(leaflet::More { n: count(below.len() - SHEET_BELOW) }).into());
             }
-        };
-        let row = |r: &&Row| {
-            let c = &r.comparison;
-            vec![
-                Cell::Text(fractions.behind(self.substance(r), r, lang)),
-                Cell::Text(r.well.clone().unwrap_or_default()),
-                Self::day(r),
-                Cell::Text(self.amount(&c.amount)),
-                Cell::Text(self.limit_and_health(r)),
-                Cell::Text(self.answer(c)),
-                Cell::Text(c.probability_under.map_or_else(|| "–".into(), |p| probability(p, lang))),
-                Cell::Text(verdict(r)),
-            ]
-        };
-        let heads: [Message; 8] = [
-            leaflet::Substance.into(),
-            leaflet::Well.into(),
-            leaflet::Day.into(),
-            authority::Result.into(),
-            authority::Limit.into(),
-            leaflet::ValueIs.into(),
-            authority::ProbabilityUnder.into(),
-            authority::Verdict.into(),
-        ];
-        Table {
-            caption,
-            columns: heads.map(|h| Column::words(h.in_language(lang))).to_vec(),
-            rows: rows.iter().map(row).collect(),
-            notes,
+            blocks.push(Block::Text(message::chapter::Below { substances }.text()));
         }
+        blocks.extend(rejected_higher(&newest, self.lang).map(Block::Text));
+        blocks.extend(self.earlier_extremes().map(Block::Text));
+        blocks.extend(coming(&self.against).map(|m| Block::Text(m.text())));
+        let said = self.said()?;
+        if !said.is_empty() {
+            blocks.push(Block::Heading(authority::Statements.text()));
+            blocks.push(Block::List(said));
+        }
+        Ok(blocks)
     }
 
     /// Sentences that the data support, those of lists of compounds last; none whose results changed.

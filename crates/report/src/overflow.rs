@@ -6,7 +6,7 @@ use super::words::capital;
 use aquifer::mixing::{End, Mixed, Mixture};
 use assessment::overflow::{self, Overflow};
 use assessment::results::Listed;
-use document::content::{Block, Cell, Column, Section, Table};
+use document::content::{Annex, Block, Cell, Column, Section, Table};
 use message::{Arg, Message, Name, Shown, Spoken, overflow as said, word};
 use quantity::{Amount, Unit};
 use record::Error;
@@ -21,7 +21,16 @@ pub fn sections(store: &Store, all: &[Listed]) -> Result<Vec<Section>, Error> {
     if found.is_empty() {
         return Ok(vec![]);
     }
-    Ok(vec![section(said::Section, found.iter().flat_map(blocks).collect())])
+    Ok(vec![section(said::Section, found.iter().flat_map(blocks).collect()).within(Annex::Wells)])
+}
+
+/// The same in a sentence a stream, for the chapter on wells.
+pub fn sentences(store: &Store, all: &[Listed]) -> Result<Vec<Block>, Error> {
+    let told = |o: &Overflow| match (&o.above, o.wells_share()) {
+        (Some(above), Some(share)) => Some(Block::Text(sentence(o, above, &share).text())),
+        _ => None,
+    };
+    Ok(overflow::overflows(store, all)?.iter().filter_map(told).collect())
 }
 
 fn blocks(o: &Overflow) -> Vec<Block> {

@@ -1,8 +1,8 @@
 //! The path picture of one result.
 
-use super::substance;
 use super::words::{capital, speaking};
 use super::{Run, word};
+use super::{strip, substance};
 use assessment::attribution;
 use assessment::forecast::{self, Expected, Knowledge, Moment};
 use assessment::results;
@@ -43,6 +43,7 @@ pub fn illustration(store: &Store, case: &Case, runs: &[Run], invented: bool) ->
             hi: accounting.found_pg + accounting.expanded_pg,
         }),
         caption: caption(case, accounting, invented),
+        strip: strip::of(case, bottle.volume_mL, of_hundred(case, accounting).unwrap_or_default()),
     };
     let (name, bottle) = (name.into(), row.bottle.as_str().into());
     let mut caption = if left(case).is_bound() {
@@ -60,7 +61,7 @@ pub fn illustration(store: &Store, case: &Case, runs: &[Run], invented: bool) ->
 }
 
 /// What the part is that came with the water.
-fn left(case: &Case) -> Left {
+pub(super) fn left(case: &Case) -> Left {
     case.result.water_share.map_or(Left::LeavesWell, |s| s.is)
 }
 

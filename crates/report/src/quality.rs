@@ -7,7 +7,7 @@ use super::words::capital;
 use super::{Run, section};
 use assessment::quality::stability::{Changed, Stability};
 use assessment::quality::{Charted, FEWEST, Kind, Quality, Series, patterns_said};
-use document::content::{Block, Cell, Column, Content, Illustration, Table};
+use document::content::{Annex, Block, Cell, Column, Content, Illustration, Table};
 use figure::chart::{ChartPicture, Charted as Drawn};
 use figure::{Head, PHONE, WIDE, slug};
 use measurement::control::Rule;
@@ -23,7 +23,7 @@ pub fn fill(store: &Store, runs: &[Run], out: &mut Content) -> Result<(), Error>
     }
     if runs.len() == 1 {
         let text = said::OneRun { runs: message::count(FEWEST) }.text();
-        out.sections.push(section(said::OverTheRuns, vec![Block::Text(text)]));
+        out.sections.push(section(said::OverTheRuns, vec![Block::Text(text)]).within(Annex::Runs));
         return Ok(());
     }
     let q = Quality::of(store, runs.iter().map(|r| (&r.prepared, &r.reduced)))?;
@@ -48,7 +48,7 @@ pub fn fill(store: &Store, runs: &[Run], out: &mut Content) -> Result<(), Error>
         blocks.push(Block::Table(bottles(&q.stability)));
     }
     blocks.push(Block::Table(long_term(&q)));
-    out.sections.push(section(said::OverTheRuns, blocks));
+    out.sections.push(section(said::OverTheRuns, blocks).within(Annex::Runs));
     Ok(())
 }
 

@@ -5,15 +5,15 @@ use super::words::{CONDITIONS, capital};
 use super::{section, substance, unit, word};
 use assessment::assess::findings_of;
 use assessment::results::Listed;
-use document::content::{Block, Cell, Column, Content, Illustration, Table, Word};
+use document::content::{Annex, Block, Cell, Column, Content, Illustration, Table, Word};
 use figure::pairs::{Pair, PairsPicture};
 use figure::{self, Head, PHONE, WIDE, slug};
 use message::{Digits, Message, Share, Shown, Spoken, count, reported as said, word as words};
 use quantity::{Amount, Check, Finding, Stage};
 use record::Error;
-use record::model::{State, VerdictWord};
+use record::model::{State, Verdict, VerdictWord};
 use record::store::{Filter, Store};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Results of one analyte and fraction in one unit.
 type Series<'a> = BTreeMap<(&'a str, &'a str, String), Vec<&'a Listed>>;
@@ -24,7 +24,7 @@ pub fn fill(store: &Store, reported: &[&Listed], alone: bool, out: &mut Content)
     for r in reported.iter().copied().filter(|r| r.kind.is_water()) {
         series.entry((&r.analyte, &r.fraction, unit(r))).or_default().push(r);
     }
-    let findings = findings_by_subject(store)?;
+    let findings = findings_by_subject(store, reported)?;
     if alone {
         out.subtitle = said::Subtitle { results: count(reported.len()) }.text();
         out.asked.push(said::Asked.text());
@@ -39,14 +39,18 @@ pub fn fill(store: &Store, reported: &[&Listed], alone: bool, out: &mut Content)
         blocks.push(Block::Table(evidence(&series, &findings)));
         blocks.extend(pairs(store, reported)?.map(Block::Figure));
     }
-    out.sections.push(section(said::Title, blocks));
+    out.sections.push(section(said::Title, blocks).within(Annex::Results));
     Ok(())
 }
 
-fn findings_by_subject(store: &Store) -> Result<BTreeMap<i64, Vec<Finding>>, Error> {
+/// The findings of the verdicts that stand on these results.
+fn findings_by_subject(store: &Store, reported: &[&Listed]) -> Result<BTreeMap<i64, Vec<Finding>>, Error> {
+    let subjects: BTreeSet<i64> = reported.iter().map(|r| r.subject).collect();
     let mut out = BTreeMap::new();
-    for v in store.verdicts()? {
-        out.insert(v.subject_id, findings_of(store, &v)?);
+    for subject in subjects {
+        for v in store.list::<Verdict>(&Filter::all().is("subject", subject).latest())? {
+            out.insert(v.subject_id, findings_of(store, &v)?);
+        }
     }
     Ok(out)
 }

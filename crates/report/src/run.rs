@@ -6,14 +6,14 @@ use super::{Run, derived, detection, path, section, unit, word};
 use assessment::results::{Listed, coverage_k};
 use assessment::well_value::{Part, Told, WellValue};
 use cleanliness::share::Left;
-use document::content::{Block, Cell, Column, Content, Illustration, Share, Table, Verdict};
+use document::content::{Annex, Block, Cell, Column, Content, Illustration, Share, Table, Verdict};
 use figure::blanks::{Blank, BlankKind, BlanksPicture};
 use figure::line::{Fitted, LinePicture, Standard};
 use figure::overview::{OverviewPicture, OverviewRow};
 use figure::sequence::{CheckReading, InternalReading, SequencePicture, VialKind};
 use figure::{self, Figure, Head, PHONE, WIDE, slug};
 use measurement::run::{Analyte, AnalyteSummary, Isotope, Role};
-use message::{Arg, Message, Shown, Spoken, run as said, well_value, word as common};
+use message::{Arg, Message, Shown, Spoken, chapter, run as said, well_value, word as common};
 use programme::case::{self, Case};
 use quantity::factor::S_PER_MIN;
 use quantity::{Amount, Check, Outcome};
@@ -29,15 +29,15 @@ fn key_element<'a>(measured: &[&'a Listed]) -> &'a str {
     measured.iter().map(|r| r.analyte.as_str()).find(|a| *a == "Pb").unwrap_or(measured[0].analyte.as_str())
 }
 
-/// Fills verdicts, findings in words, and the sections of the runs.
+/// Fills verdicts, findings in words, and the annexes of results and runs. Answers the cases of the key results.
 pub fn fill(
     store: &Store,
     measured: &[&Listed],
-    runs: &[Run],
-    wells: &[WellValue],
+    runs: &[&Run],
+    (key, wells): (Option<&str>, &[WellValue]),
     out: &mut Content,
-) -> Result<(), Error> {
-    let key = key_element(measured);
+) -> Result<Vec<Case>, Error> {
+    let key = key.filter(|k| measured.iter().any(|r| r.analyte == *k)).unwrap_or_else(|| key_element(measured));
     let waters: Vec<&Listed> = measured.iter().copied().filter(|r| r.verdict.is_some()).collect();
     let mut cases = Vec::new();
     for r in key_results(&waters, key) {
@@ -46,26 +46,92 @@ pub fn fill(
     let of_wells = of_wells(store, &cases, wells)?;
     out.found = found(&waters, &of_wells, key);
     out.verdicts = of_wells.iter().flat_map(verdicts).collect();
-    out.sections.push(section(said::Results, results_blocks(&waters, wells, key)));
-    let mut blocks = vec![Block::Text(said::PathBefore.text())];
+    if !waters.is_empty() {
+        out.sections.push(section(said::Results, results_blocks(&waters, wells, key)).within(Annex::Results));
+    }
+    let mut blocks = vec![];
     for c in &cases {
         let element = capital(substance(&c.result.analyte)).into();
         blocks.push(Block::Heading(said::AtWell { element, well: well_of(&c.result).into() }.text()));
-        if let Some(picture) = path::illustration(store, c, runs, out.invented)? {
-            blocks.push(Block::Figure(picture));
-        }
         blocks.push(Block::Findings(told(c)));
     }
-    out.sections.push(section(said::PathOf { element: substance(key).into() }, blocks));
+    if !blocks.is_empty() {
+        out.sections.push(section(said::PathOf { element: substance(key).into() }, blocks).within(Annex::Results));
+    }
     let lead_sources = store.lead_sources()?;
     for run in runs {
         let mut blocks = run_blocks(run, key);
+        // The run in time and the blanks stand in their chapters.
+        let in_chapter = |b: &Block| matches!(b, Block::Figure(f) if f.wide.id.starts_with("sequence-") || f.wide.id.starts_with("blanks-"));
+        if runs.len() == 1 {
+            blocks.retain(|b| !in_chapter(b));
+        }
         blocks.extend(detection::blocks(run, key));
         blocks.extend(super::lead::blocks(run, &lead_sources));
         blocks.extend(super::dust::blocks(run));
-        out.sections.push(section(said::TheRun { run: run.reduced.name.as_str().into() }, blocks));
+        let title = said::TheRun { run: run.reduced.name.as_str().into() };
+        out.sections.push(section(title, blocks).within(Annex::Runs));
     }
-    Ok(())
+    Ok(cases)
+}
+
+/// The path of each of these: picture, what is not met and not known in words, what is met folded to a line.
+pub(super) fn paths(store: &Store, cases: &[&Case], runs: &[Run], invented: bool) -> Result<Vec<Block>, Error> {
+    let mut blocks = vec![];
+    for c in cases {
+        let element = capital(substance(&c.result.analyte)).into();
+        if cases.len() > 1 {
+            blocks.push(Block::Heading(said::AtWell { element, well: well_of(&c.result).into() }.text()));
+        }
+        if let Some(picture) = path::illustration(store, c, runs, invented)? {
+            blocks.push(Block::Figure(picture));
+        }
+        let open: Vec<quantity::Finding> =
+            c.findings.iter().filter(|f| f.outcome != Outcome::Met).map(as_sentence).collect();
+        if !open.is_empty() {
+            blocks.push(Block::Findings(open));
+        }
+        let mut stages: Vec<(quantity::Stage, i64)> = vec![];
+        for f in c.findings.iter().filter(|f| f.outcome == Outcome::Met) {
+            match stages.iter_mut().find(|s| s.0 == f.stage) {
+                Some(s) => s.1 += 1,
+                None => stages.push((f.stage, 1)),
+            }
+        }
+        let met = |(stage, n): (quantity::Stage, i64)| -> Arg {
+            Message::from(chapter::MetAt { n, stage: stage_said(stage) }).into()
+        };
+        if !stages.is_empty() {
+            blocks.push(Block::Text(chapter::Met { stages: stages.into_iter().map(met).collect() }.text()));
+        }
+    }
+    Ok(blocks)
+}
+
+/// The name of a stage, the last one too.
+fn stage_said(stage: quantity::Stage) -> Message {
+    if stage == quantity::Stage::Meaning { message::document::Meaning.into() } else { stage.said() }
+}
+
+/// The run in time, its control waters and spikes, for the chapter on it.
+pub(super) fn in_short(runs: &[&Run], key: &str) -> Vec<Block> {
+    let mut blocks = vec![];
+    for run in runs {
+        if runs.len() > 1 {
+            blocks.push(Block::Heading(said::TheRun { run: run.reduced.name.as_str().into() }.text()));
+        } else {
+            blocks.extend(sequence(run, key).map(Block::Figure));
+        }
+        blocks.push(Block::Table(recoveries(run)));
+    }
+    blocks
+}
+
+/// The blanks of the key element on one axis, for the chapter on where it comes from.
+pub(super) fn blanks_of_key(runs: &[&Run], key: &str) -> Vec<Block> {
+    let [run] = runs else { return vec![] };
+    let summary = run.reduced.analytes.iter().find(|a| a.analyte.element == key);
+    summary.map(|a| Block::Figure(blanks(run, a))).into_iter().collect()
 }
 
 /// The well of a result, or its bottle where none is known.

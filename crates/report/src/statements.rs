@@ -4,10 +4,12 @@
 use super::{Caution, section};
 use assessment::organics;
 use assessment::results::Listed;
-use document::content::{Block, Cell, Column, Content, Method, Section, Table};
+use document::content::{Annex, Block, Cell, Column, Content, Method, Section, Table};
 use figure::number::Printed;
 use limits::Answer;
-use message::{Digits, Message, Said, Share, Shown, absence, count, join, leaflet, limit, statement as said, word};
+use message::{
+    Digits, Message, Said, Share, Shown, absence, chapter, count, join, leaflet, limit, statement as said, word,
+};
 use programme::limits_of::{Against, Asked, Row, against_of};
 use programme::statement::{self, Stated};
 use quantity::{Check, Finding, Lang, Outcome, Spoken, language};
@@ -15,24 +17,26 @@ use record::Error;
 use record::store::Store;
 use std::collections::{BTreeMap, BTreeSet};
 
-/// Adds the sections.
-pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Error> {
+/// Adds the chapter on limits and sentences, and the annexes with all of them and with the compounds.
+pub fn fill(store: &Store, all: &[Listed], against: &Against, out: &mut Content) -> Result<(), Error> {
     let statement::All { stated, unread } = statement::all(store)?;
     out.found.extend(unread.iter().cloned());
-    if !stated.is_empty() {
-        out.sections.push(statements(&stated));
+    let told: Vec<(&Stated, Told)> = stated.iter().map(|s| (s, told(s))).collect();
+    let mut chapter = limits_in_short(against, all);
+    if !told.is_empty() {
+        chapter.push(Block::Table(sentences(&told)));
+        out.sections.push(cases(told).within(Annex::Results));
         out.methods.push(Method {
             name: said::Section.text(),
             text: said::MethodText.text(),
             sources: vec!["Fieller 1954, J. R. Stat. Soc. B 16:175".into(), "JCGM 106:2012".into()],
         });
     }
-    let mut against = against_of(store, all, &Asked::default())?;
-    let named = organics::Compounds::of(store, all)?;
-    // Compounds have a section of their own; one that lies above a limit stands here too.
-    against.rows.retain(|r| r.local || is_above(r) || !named.holds(&r.analyte));
+    if !chapter.is_empty() {
+        out.sections.push(section(limit::Against, chapter));
+    }
     if !against.rows.is_empty() {
-        out.sections.push(limits(&against));
+        out.sections.push(limits(against).within(Annex::Results));
         out.methods.push(Method {
             name: limit::Method.text(),
             text: limit::MethodText.text(),
@@ -50,7 +54,7 @@ pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Erro
         Err(e) => return Err(e),
     };
     if let Some(report) = list {
-        out.sections.push(compounds(&report));
+        out.sections.push(compounds(&report).within(Annex::Compounds));
         out.methods.push(Method {
             name: absence::Method.text(),
             text: absence::MethodText.text(),
@@ -58,6 +62,155 @@ pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Erro
         });
     }
     Ok(())
+}
+
+/// The results of the report against limits. Long lists of compounds have an annex of their own; one that lies above a
+/// limit stands among the others too.
+pub(super) fn against(store: &Store, all: &[Listed]) -> Result<Against, Error> {
+    let mut against = against_of(store, all, &Asked::default())?;
+    let named = organics::Compounds::of(store, all)?;
+    against.rows.retain(|r| r.local || is_above(r) || !named.holds(&r.analyte));
+    Ok(against)
+}
+
+/// Of each substance and place the result that goes farthest, of those with an answer: what lies above, whatever its
+/// verdict, and what cannot be told.
+pub(super) fn by_place(rows: &[Row], answer: Answer) -> Vec<&Row> {
+    let mut best: Vec<&Row> = vec![];
+    let place = |r: &Row| (r.analyte.clone(), r.well.clone().unwrap_or_else(|| r.result.bottle.clone()));
+    let is = |r: &&Row| {
+        r.comparison.answer == answer
+            && (answer != Answer::Above || !r.comparison.limit.is_goal_of_zero())
+            && (answer == Answer::Above || r.strictest)
+    };
+    for r in rows.iter().filter(is) {
+        match best.iter_mut().find(|b| place(b) == place(r)) {
+            Some(b) if order(r, b).is_lt() => *b = r,
+            Some(_) => {}
+            None => best.push(r),
+        }
+    }
+    best.sort_by(|a, b| order(a, b).then_with(|| place(a).cmp(&place(b))));
+    best
+}
+
+/// Rows of a table of the chapter, at most; the annex has all.
+const IN_CHAPTER: usize = 14;
+
+/// Above first, then what cannot be told, then the names of what lies below.
+fn limits_in_short(against: &Against, all: &[Listed]) -> Vec<Block> {
+    if against.rows.is_empty() {
+        return vec![];
+    }
+    let above = by_place(&against.rows, Answer::Above);
+    let told = |r: &&Row| above.iter().any(|a| a.analyte == r.analyte && a.well == r.well);
+    let mut open = by_place(&against.rows, Answer::CannotTell);
+    open.retain(|r| !told(r));
+    let mut out = vec![];
+    if above.is_empty() {
+        out.push(Block::Text(chapter::NoneAbove.text()));
+    } else {
+        out.push(Block::Table(exceedances(chapter::Above.text(), &above, all, IN_CHAPTER)));
+    }
+    if !open.is_empty() {
+        out.push(Block::Table(exceedances(chapter::CannotTell.text(), &open, all, IN_CHAPTER)));
+    }
+    let names: BTreeSet<String> = against
+        .rows
+        .iter()
+        .filter(|r| r.strictest && r.comparison.answer == Answer::Below)
+        .filter(|r| !above.iter().chain(&open).any(|a| a.analyte == r.analyte))
+        .map(|r| super::substance(&r.analyte))
+        .collect();
+    if !names.is_empty() {
+        let substances = names.into_iter().map(|n| message::Arg::Name(n.into())).collect();
+        out.push(Block::Text(chapter::Below { substances }.text()));
+    }
+    out.push(Block::List(
+        coming(against)
+            .map(|m| m.text())
+            .into_iter()
+            .chain(not_tested(&against.not_tested))
+            .chain([limit::WhoDecides.text()])
+            .collect(),
+    ));
+    out
+}
+
+/// Results with limit, ratio and verdict, each with its hour.
+pub(super) fn exceedances(caption: String, rows: &[&Row], all: &[Listed], most: usize) -> Table {
+    let lang = language();
+    let fractions = Fractions::of(rows);
+    let row = |r: &&Row| {
+        let c = &r.comparison;
+        let mark = if c.limit.provenance == "recalled" { " *" } else { "" };
+        let kind = limits::compare::kind(&c.limit);
+        let whose = limit::Whose {
+            authority: format!("{}{mark}", c.limit.authority).into(),
+            kind,
+            concern: c.limit.terms.concern.message(),
+        };
+        vec![
+            Cell::Text(fractions.behind(quantity::format::capital(&super::substance(&r.analyte)), r, lang)),
+            Cell::Text(r.well.clone().unwrap_or_else(|| r.result.bottle.clone())),
+            Cell::Text(when(r, all)),
+            Cell::Text(printed(&c.amount, lang)).of(&r.result),
+            Cell::Text(format!("{}, {}", limit_in_words(&c.limit, lang), whose.text())),
+            Cell::Text(ratio(r)),
+            super::verdict_cell(r.verdict),
+        ]
+    };
+    let mut notes: Vec<String> = fractions.note(lang).into_iter().chain(conductivity_stands_at(rows, lang)).collect();
+    if rows.iter().any(|r| r.comparison.limit.provenance == "recalled") {
+        notes.push(leaflet::Recalled.text());
+    }
+    if rows.len() > most {
+        notes.push(leaflet::More { n: count(rows.len() - most) }.text());
+    }
+    notes.extend(by_profile(&rows[..rows.len().min(most)]));
+    Table {
+        caption,
+        columns: vec![
+            Column::words(word::Analyte.text()),
+            Column::words(chapter::Where.text()),
+            Column::words(chapter::When.text()),
+            Column::words(word::Result.text()),
+            Column::words(word::Limit.text()),
+            Column::words(chapter::Ratio.text()),
+            Column::words(word::Verdict.text()),
+        ],
+        rows: rows.iter().take(most).map(row).collect(),
+        notes,
+    }
+}
+
+/// Which of the rows shown a profile of checks accepts.
+pub(super) fn by_profile(rows: &[&Row]) -> Vec<String> {
+    let accepted = rows.iter().filter(|r| r.verdict == Some(VerdictWord::Accepted));
+    let mut by: std::collections::BTreeMap<&str, std::collections::BTreeSet<String>> =
+        std::collections::BTreeMap::new();
+    for r in accepted {
+        if let Some(profile) = &r.profile {
+            by.entry(profile).or_default().insert(r.result.to_string());
+        }
+    }
+    by.into_iter().map(|(profile, of)| super::accepted_of(of.len(), profile).text()).collect()
+}
+
+/// Day and hour of the bottle of a row, as far as they are on record.
+pub(super) fn when(r: &Row, all: &[Listed]) -> String {
+    let filled = all.iter().find(|l| l.result.newest() == r.result.newest()).and_then(|l| l.filled_at.clone());
+    let moment = filled.map(|at| at.get(..16).unwrap_or(&at).to_string());
+    moment.or_else(|| r.on.clone()).unwrap_or_else(|| "–".into())
+}
+
+/// Result over limit; a bound says at most.
+pub(super) fn ratio(r: &Row) -> String {
+    let x = Shown::significant(share(r), 2, "").said(language());
+    match r.comparison.amount {
+        quantity::Amount::Below(_) => format!("≤ {x}"),
+        _ => x,
+    }
 }
 
 fn outcome(answer: &str) -> Outcome {
@@ -93,28 +246,29 @@ fn told(s: &Stated) -> Told {
     }
 }
 
-/// Each sentence with its answer, then its case.
-fn statements(stated: &[Stated]) -> Section {
-    let all: Vec<(&Stated, Told)> = stated.iter().map(|s| (s, told(s))).collect();
+/// Each sentence with its answer.
+fn sentences(all: &[(&Stated, Told)]) -> Table {
     let row = |(s, told): &(&Stated, Told)| {
         let answer = statement::answer(&s.answer);
         // A result that changed marks the sentence and does not take it away: it is kept as it was agreed upon.
         let answer = if s.stands() { answer } else { said::AnswerMarked { answer }.into() };
         vec![Cell::Text(told.asked.clone()), Cell::Text(answer.text()), Cell::Text(told.plain.clone())]
     };
-    let mut blocks = vec![
-        Block::Text(said::Introduction.text()),
-        Block::Table(Table {
-            caption: said::Caption.text(),
-            columns: vec![
-                Column::words(said::SentenceAsked.text()),
-                Column::words(word::Answer.text()),
-                Column::words(said::MayBeSaid.text()),
-            ],
-            rows: all.iter().map(row).collect(),
-            notes: vec![said::NoteChanged.text()],
-        }),
-    ];
+    Table {
+        caption: said::Caption.text(),
+        columns: vec![
+            Column::words(said::SentenceAsked.text()),
+            Column::words(word::Answer.text()),
+            Column::words(said::MayBeSaid.text()),
+        ],
+        rows: all.iter().map(row).collect(),
+        notes: vec![said::NoteChanged.text()],
+    }
+}
+
+/// The case of each sentence.
+fn cases(all: Vec<(&Stated, Told)>) -> Section {
+    let mut blocks = vec![Block::Text(said::Introduction.text())];
     for (s, told) in all {
         blocks.push(Block::Heading(said::Revision { name: s.name.as_str().into(), revision: s.revision }.text()));
         blocks.push(Block::Findings(case(s, &told)));
@@ -229,6 +383,7 @@ impl<'a> Dated<'a> {
     }
 
     /// Newest first.
+    #[cfg(test)]
     pub fn rows(&self) -> impl Iterator<Item = &'a Row> + use<'a> {
         [Some(self.newest), self.extreme].into_iter().flatten()
     }
@@ -446,7 +601,7 @@ fn limits(against: &Against) -> Section {
     closing.extend(not_tested(&against.not_tested));
     closing.push(limit::WhoDecides.text());
     blocks.push(Block::List(closing));
-    section(limit::Against, blocks)
+    section(chapter::LimitsInFull, blocks)
 }
 
 /// Limits that are still to come after the newest of the results; none where there is none.

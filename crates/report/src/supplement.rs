@@ -43,7 +43,7 @@ pub fn supplement(store: &Store, name: &str, sums: &[(String, String)]) -> Resul
             runs.push(Run { prepared, reduced });
         }
     }
-    let mut out = start(store, name, &all)?;
+    let mut out = start(store, name, &store.trips()?, &all)?;
     out.title = said::Title { title: title(&store.sites()?) }.text();
     out.asked = vec![];
     let opening = said::Opening { results: count(all.len()), runs: count(runs.len()) }.text();

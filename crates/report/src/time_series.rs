@@ -10,7 +10,7 @@ use super::words::capital;
 use super::{section, time_series_tables as tables};
 use assessment::results::Listed;
 use assessment::series_of::{self, LeftOut, Record, Series};
-use document::content::{Block, Content, Illustration, Method};
+use document::content::{Annex, Block, Content, Illustration, Method};
 use figure::time_series::{Change, Dated, OnLine, Seen, TimeSeriesPicture};
 use figure::time_series_panels::{self, Course, Small, TimeSeriesPanels};
 use figure::{self, Head, PHONE, WIDE, slug};
@@ -140,7 +140,7 @@ pub fn fill(store: &Store, all: &[Listed], out: &mut Content) -> Result<(), Erro
         out.methods.push(method());
     }
     blocks.extend(time_series_blanks::blocks(&charts));
-    out.sections.push(section(said::Section, blocks));
+    out.sections.push(section(said::Section, blocks).within(Annex::Results));
     Ok(())
 }
 

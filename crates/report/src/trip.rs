@@ -1,24 +1,25 @@
 //! Sections on the trip: flow, contact and air at each well, readings, custody in short.
 
+use super::scope::Chosen;
 use super::section;
 use super::wells::quantity_of;
 use assessment::field_checks::FieldChecks;
 use assessment::verdict::Rules;
-use document::content::{Block, Cell, Column, Section, Table};
+use document::content::{Annex, Block, Cell, Column, Section, Table};
 use figure::well::material;
-use message::{Message, Name, Shown, Spoken, trip as said, word};
+use message::{Message, Name, Shown, Spoken, chapter, trip as said, word};
 use record::Error;
 use record::model::Trip;
 use record::store::{Filter, Store};
 
-/// One section a trip.
-pub fn sections(store: &Store) -> Result<Vec<Section>, Error> {
+/// One section a trip: of one trip a chapter, of several the annex.
+pub fn sections(store: &Store, chosen: &Chosen) -> Result<Vec<Section>, Error> {
     let rules = Rules::new(store.check_rules()?);
     let mut out = vec![];
-    for trip in store.trips()? {
+    for trip in chosen.trips.clone() {
         let evidence = FieldChecks::of(store, trip.id, &rules)?;
         let mut rows = vec![];
-        for w in store.wells()?.into_iter().filter(|w| !w.is_stream()) {
+        for w in store.wells()?.into_iter().filter(|w| !w.is_stream() && chosen.has_well(&w.name)) {
             let Some(known) = evidence.well(w.id) else { continue };
             let amount = |a: Option<quantity::Amount>| {
                 a.map_or_else(|| Cell::Missing(word::NotKnown.text()), |amount| Cell::Amount { amount, k: 2.0 })
@@ -63,8 +64,20 @@ pub fn sections(store: &Store) -> Result<Vec<Section>, Error> {
         if !readings.is_empty() {
             blocks.push(Block::Table(readings_table(&readings)));
         }
-        if !blocks.is_empty() {
-            out.push(section(said::Section { trip: Name::from(&trip.name) }, blocks));
+        if blocks.is_empty() {
+            continue;
+        }
+        let title = said::Section { trip: Name::from(&trip.name) };
+        if chosen.trips.len() > 1 {
+            out.push(section(title, blocks).within(Annex::Wells));
+            continue;
+        }
+        // The pictures of the day stand in the annex, its numbers in the chapter.
+        let (pictures, numbers): (Vec<Block>, Vec<Block>) =
+            blocks.into_iter().partition(|b| matches!(b, Block::Figure(_)));
+        out.push(section(chapter::Day, numbers));
+        if !pictures.is_empty() {
+            out.push(section(title, pictures).within(Annex::Wells));
         }
     }
     Ok(out)

@@ -1,18 +1,19 @@
 //! A section a well: how it is built, what was measured there on each trip, what follows from it for the
 //! water's way and for the pipe, and what is not known. Measured and textbook inputs stand apart.
 
+use super::scope::Chosen;
 use super::words::capital;
 use super::{Caution, section};
 use assessment::results::Listed;
 use assessment::verdict::Rules;
 use assessment::wells::{self, PipeChoice, Test, Travel, Visit, WellSheet};
-use document::content::{Block, Cell, Column, Illustration, Section, Table};
+use document::content::{Annex, Block, Cell, Column, Illustration, Section, Table};
 use figure::choice::{self, ChoicePicture, FlowChoice};
 use figure::flow_test::{self, FlowTestPicture, TestPoint};
 use figure::section::{self as scheme, SectionPicture};
 use figure::well::{self, LayerDrawn, PipeDrawn, PipeKind, WellPicture, material};
 use figure::{Figure, Head, PHONE, WIDE, slug};
-use message::{Arg, Date, Digits, Message, Name, Share, Shown, Spoken, well as said, word};
+use message::{Arg, Date, Digits, Message, Name, Share, Shown, Spoken, chapter, well as said, word};
 use quantity::factor::{L_MIN_PER_M3_S, L_PER_M3, M_PER_KM, MM_PER_M, S_PER_D, S_PER_MIN};
 use quantity::{Amount, Check, Outcome, Unit};
 use record::Error;
@@ -22,18 +23,90 @@ use record::words::BottleKind;
 /// Coverage factor of the tables here.
 const K: f64 = 2.0;
 
-/// One section for each well of which the record knows construction or readings.
-pub fn sections(store: &Store, all: &[Listed]) -> Result<Vec<Section>, Error> {
-    let rules = Rules::new(store.check_rules()?);
+/// The wells of the report, each with its visits on the trips of the report.
+fn sheets(store: &Store, chosen: &Chosen) -> Result<Vec<WellSheet>, Error> {
+    if chosen.whole {
+        return wells::sheets(store);
+    }
     let mut out = vec![];
-    for sheet in wells::sheets(store)? {
-        let built = !sheet.construction.sections.is_empty() || !sheet.construction.layers.is_empty();
-        if built || !sheet.visits.is_empty() {
-            let title = said::Section { well: Name::from(&sheet.well.name) };
-            out.push(section(title, blocks(&sheet, all, &rules)));
+    for w in store.wells()?.into_iter().filter(|w| !w.is_stream() && chosen.has_well(&w.name)) {
+        // The newest visit is the one of the newest trip; of an older trip all are looked through.
+        for visits in [1, usize::MAX] {
+            let Some(mut sheet) = wells::sheet(store, &w.name, visits)? else { break };
+            let all = sheet.visits.len();
+            sheet.visits.retain(|v| chosen.trips.iter().any(|t| t.name == v.trip));
+            if visits == usize::MAX || (all == sheet.visits.len() && chosen.trips.len() == 1) {
+                out.push(sheet);
+                break;
+            }
         }
     }
     Ok(out)
+}
+
+/// A chapter with the wells side by side, and one section of the annex for each well of which the record knows
+/// construction or readings.
+pub fn sections(store: &Store, chosen: &Chosen) -> Result<Vec<Section>, Error> {
+    let rules = Rules::new(store.check_rules()?);
+    let sheets = sheets(store, chosen)?;
+    let mut out = vec![];
+    if !sheets.is_empty() {
+        let blocks = vec![Block::Table(side_by_side(&sheets)), Block::Text(Caution::Well.sentence())];
+        out.push(section(chapter::Wells, blocks));
+    }
+    for sheet in sheets {
+        let built = !sheet.construction.sections.is_empty() || !sheet.construction.layers.is_empty();
+        if built || !sheet.visits.is_empty() {
+            let title = said::Section { well: Name::from(&sheet.well.name) };
+            out.push(section(title, blocks(&sheet, &chosen.results, &rules)).within(Annex::Wells));
+        }
+    }
+    Ok(out)
+}
+
+/// How deep the well is known to reach.
+fn foot_m(s: &WellSheet) -> Option<f64> {
+    let c = &s.construction;
+    let ends = c.sections.iter().map(|x| x.to_m).chain(c.screens.iter().map(|x| x.to_m)).chain(c.depth_m);
+    ends.reduce(f64::max)
+}
+
+/// One row a well: depth, pipe, and what the last of its visits here found.
+fn side_by_side(sheets: &[WellSheet]) -> Table {
+    let known = |a: Option<Amount>| {
+        a.map_or_else(|| Cell::Missing(word::NotKnown.text()), |amount| Cell::Amount { amount, k: K })
+    };
+    let row = |s: &WellSheet| {
+        let v = s.visits.last();
+        let depth = foot_m(s).map(|m| Amount::stated(m, Unit::known("m")));
+        let total = v.and_then(|v| v.known.held.as_ref()).map(|h| h.total.clone());
+        vec![
+            Cell::Text(s.well.name.clone()),
+            Cell::Text(
+                s.well
+                    .pipe_material
+                    .as_deref()
+                    .map_or_else(|| word::NotKnown.text(), |m| chapter::Material { material: material(m) }.text()),
+            ),
+            known(depth),
+            known(v.and_then(|v| v.known.flow.clone())),
+            known(total),
+            known(v.and_then(|v| v.head.as_ref()).map(|h| h.above_ground.clone())),
+        ]
+    };
+    Table {
+        caption: chapter::WellsCaption.text(),
+        columns: vec![
+            Column::words(word::Well.text()),
+            Column::words(chapter::Pipe.text()),
+            Column::numbers(chapter::Depth.text(), "m"),
+            Column::numbers(word::Flow.text(), "L/min"),
+            Column::numbers(word::Contact.text(), "min"),
+            Column::numbers(said::HeadAboveGround.text(), "m"),
+        ],
+        rows: sheets.iter().map(row).collect(),
+        notes: vec![],
+    }
 }
 
 pub(super) fn blocks(s: &WellSheet, all: &[Listed], rules: &Rules) -> Vec<Block> {

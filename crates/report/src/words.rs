@@ -30,6 +30,11 @@ pub fn speaking(findings: &[Finding], stage: Stage) -> Option<(Outcome, String)>
     })
 }
 
+/// A finding in a few words, where it has such a form.
+pub fn in_few_words(f: &Finding) -> Option<String> {
+    short(f)
+}
+
 /// A finding in two or three words.
 fn short(f: &Finding) -> Option<String> {
     let first = f.compared.first().and_then(|c| c.amount.value());

@@ -238,7 +238,7 @@ proptest! {
         found in mark(),
         left in proptest::sample::select(Left::ALL.to_vec()),
     ) {
-        let p = PathPicture { id: "any".into(), title: "Any path".into(), volume_ml: 250.0, stages, water, found, left, caption: String::new() };
+        let p = PathPicture { id: "any".into(), title: "Any path".into(), volume_ml: 250.0, stages, water, found, left, caption: String::new(), strip: None };
         check_layout(&p.wide());
         check_layout(&p.phone());
         prop_assert!((p.phone().width - PHONE).abs() < 1e-9);

@@ -96,6 +96,7 @@ fn nothing_in_the_data_acts_as_markup() {
     c.title = evil.into();
     c.asked = vec![evil.into()];
     c.sections = vec![Section {
+        annex: None,
         name: String::new(),
         title: evil.into(),
         blocks: vec![

@@ -22,6 +22,9 @@ const SEED: u64 = 2611;
 const SAMPLER: By = By { person: "Marit Osk", at: "2026-07-15T10:00:00+02:00" };
 const ANALYST: By = By { person: "Ines Varga", at: "2026-07-23T14:20:00+02:00" };
 
+/// Whom the invented leaflet names.
+const CONTACT: &str = "Marit Osk, Sallow Levels laboratory (invented), telephone 00 00 00 (invented)";
+
 /// Runs `limpid demo`.
 pub fn run(dir: &Path) -> Result<(), Failure> {
     let address = dir.join("sallow-levels.sqlite");
@@ -41,7 +44,9 @@ pub fn run(dir: &Path) -> Result<(), Failure> {
     state(&mut store)?;
     let name = address.to_string_lossy().into_owned();
     for (kind, lang) in [(ReportKind::Leaflet, "en"), (ReportKind::Leaflet, "de"), (ReportKind::Authority, "en")] {
-        let wanted = report::Wanted { kind, lang: lang.into(), sections: vec![] };
+        // A sheet for an authority names nobody; a leaflet without anybody to ask is a draft.
+        let contact = (kind == ReportKind::Leaflet).then(|| CONTACT.to_string());
+        let wanted = report::Wanted { kind, lang: lang.into(), contact, ..report::Wanted::default() };
         report::write_as(&store, &name, &dir.join("report"), &wanted)?;
     }
     let files = report::write(&store, &name, &dir.join("report"))?;

@@ -1,17 +1,19 @@
 //! `limpid report`: PDF, web page and figures from the same content; the whole, a leaflet, a sheet.
 
 use super::open;
-use crate::args::ReportKind;
+use crate::args::{ReportKind, ReportScope};
 use crate::failure::Failure;
 use crate::out::say;
 use anyhow::{Context as _, anyhow};
 use document::content::Content;
 use quantity::Lang;
-use record::store::Store;
+use record::store::{Filter, Store};
+use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Which document is wanted.
+#[derive(Debug, Clone, Default)]
 pub struct Wanted {
     /// Which.
     pub kind: ReportKind,
@@ -19,7 +21,14 @@ pub struct Wanted {
     pub lang: String,
     /// Sections of the full report; all when empty.
     pub sections: Vec<String>,
+    /// What the full report is of.
+    pub scope: ReportScope,
+    /// Whom to ask, for the leaflet.
+    pub contact: Option<String>,
 }
+
+/// Bottles of a record whose whole report opens as one document; of more it comes in parts, one a year.
+const IN_ONE: usize = 1500;
 
 /// Runs `limpid report`.
 pub fn run(address: &str, out: &Path, wanted: &Wanted) -> Result<(), Failure> {
@@ -31,7 +40,7 @@ pub fn run(address: &str, out: &Path, wanted: &Wanted) -> Result<(), Failure> {
 
 /// Writes the full report of a programme; answers the files written, the PDF first.
 pub fn write(store: &Store, address: &str, out: &Path) -> Result<Vec<PathBuf>, Failure> {
-    write_as(store, address, out, &Wanted { kind: ReportKind::Full, lang: "en".into(), sections: vec![] })
+    write_as(store, address, out, &Wanted { lang: "en".into(), ..Wanted::default() })
 }
 
 /// Writes a document of a programme; answers the files written, the PDF first.
@@ -51,38 +60,86 @@ type Files = Vec<(PathBuf, Vec<u8>)>;
 
 /// The documents in the language that is spoken.
 fn documents(store: &Store, name: &str, out: &Path, wanted: &Wanted, lang: Lang) -> Result<Files, Failure> {
-    let (file, content) = content(store, name, wanted, lang)?;
-    let pdf = pdf(&content)?;
-    fs::create_dir_all(out).with_context(|| format!("making the folder {}", out.display()))?;
-    let html = document::html::to_html(&content).into_bytes();
-    let mut files = vec![(out.join(format!("{file}.pdf")), pdf), (out.join(format!("{file}.html")), html)];
-    if wanted.kind == ReportKind::Full {
-        let figures = out.join("figures");
-        fs::create_dir_all(&figures).with_context(|| format!("making the folder {}", figures.display()))?;
-        files.extend(content.figures().map(|f| (figures.join(format!("{}.svg", f.id)), f.alone().into_bytes())));
+    let suffix = if lang == Lang::En { String::new() } else { format!("-{}", lang.code()) };
+    if wanted.contact.is_some() && wanted.kind != ReportKind::Leaflet {
+        return Err(Failure::Usage("--contact is for the leaflet: no other document names whom to ask".into()));
+    }
+    if wanted.kind != ReportKind::Full {
+        page_alone(wanted)?;
+        let (file, content) = match wanted.kind {
+            ReportKind::Leaflet => ("leaflet", report::leaflet_with(store, name, lang, wanted.contact.as_deref())?),
+            _ => ("authority", report::authority(store, name, lang)?),
+        };
+        return set(&content, out, &format!("{file}{suffix}"), None);
+    }
+    let mut files = vec![];
+    for (part, scope) in parts(store, &wanted.scope)? {
+        let mut content = report::content_of(store, name, &scope, &|_| true)?;
+        if !wanted.sections.is_empty() {
+            report::choose(&mut content, &wanted.sections).map_err(|e| Failure::Usage(e.to_string()))?;
+        }
+        content.lang = lang.code().into();
+        files.extend(set(&content, out, &format!("report{part}{suffix}"), Some(&format!("figures{part}")))?);
     }
     Ok(files)
 }
 
-/// The document and the name of its files.
-fn content(store: &Store, name: &str, wanted: &Wanted, lang: Lang) -> Result<(String, Content), Failure> {
-    let full = wanted.kind == ReportKind::Full;
-    if !full && !wanted.sections.is_empty() {
+/// A page is of the newest values of every well: it has no sections to choose and no trip.
+fn page_alone(wanted: &Wanted) -> Result<(), Failure> {
+    let scope = &wanted.scope;
+    if !wanted.sections.is_empty() {
         return Err(Failure::Usage("--sections is for the full report: a page has no sections to choose".into()));
     }
-    let suffix = if lang == Lang::En { String::new() } else { format!("-{}", lang.code()) };
-    Ok(match wanted.kind {
-        ReportKind::Leaflet => (format!("leaflet{suffix}"), report::leaflet(store, name, lang)?),
-        ReportKind::Authority => (format!("authority{suffix}"), report::authority(store, name, lang)?),
-        ReportKind::Full => {
-            let mut content = report::content(store, name)?;
-            if !wanted.sections.is_empty() {
-                report::choose(&mut content, &wanted.sections).map_err(|e| Failure::Usage(e.to_string()))?;
-            }
-            content.lang = lang.code().into();
-            (format!("report{suffix}"), content)
+    if scope.trip.is_some() || !scope.well.is_empty() || scope.from.is_some() || scope.all {
+        let why =
+            "--trip, --well, --from and --all are for the full report: a page shows the newest values of every well";
+        return Err(Failure::Usage(why.into()));
+    }
+    Ok(())
+}
+
+/// The scopes that are asked for, each with what its files are called behind "report".
+fn parts(store: &Store, asked: &ReportScope) -> Result<Vec<(String, report::Scope)>, Failure> {
+    if let Some(day) = &asked.from {
+        let is_day = day.len() == 10
+            && day.bytes().enumerate().all(|(i, b)| if matches!(i, 4 | 7) { b == b'-' } else { b.is_ascii_digit() });
+        if !is_day {
+            return Err(Failure::Usage(format!("--from {day}: write the day as YYYY-MM-DD")));
         }
-    })
+    }
+    let whole = report::Scope {
+        trip: asked.trip.clone(),
+        wells: asked.well.clone(),
+        from: asked.from.clone(),
+        until: None,
+        all: asked.all,
+    };
+    let bottles = if asked.all { store.bottles(&Filter::all())? } else { vec![] };
+    if bottles.len() <= IN_ONE {
+        return Ok(vec![(String::new(), whole)]);
+    }
+    let year = |at: &str| at.get(..4).map(str::to_string);
+    let mut years: BTreeSet<String> = bottles.iter().filter_map(|b| year(b.filled_at.as_deref()?)).collect();
+    years.extend(store.trips()?.iter().filter_map(|t| year(&t.starts)));
+    let of = |y: String| {
+        let (from, until) = (Some(format!("{y}-01-01")), Some(format!("{y}-12-31")));
+        (format!("-{y}"), report::Scope { from, until, all: false, ..whole.clone() })
+    };
+    Ok(years.into_iter().map(of).collect())
+}
+
+/// A document as PDF and web page, with its figures where they have a folder.
+fn set(content: &Content, out: &Path, file: &str, figures: Option<&str>) -> Result<Files, Failure> {
+    let pdf = pdf(content)?;
+    fs::create_dir_all(out).with_context(|| format!("making the folder {}", out.display()))?;
+    let html = document::html::to_html(content).into_bytes();
+    let mut files = vec![(out.join(format!("{file}.pdf")), pdf), (out.join(format!("{file}.html")), html)];
+    if let Some(folder) = figures {
+        let folder = out.join(folder);
+        fs::create_dir_all(&folder).with_context(|| format!("making the folder {}", folder.display()))?;
+        files.extend(content.figures().map(|f| (folder.join(format!("{}.svg", f.id)), f.alone().into_bytes())));
+    }
+    Ok(files)
 }
 
 /// A report as PDF.

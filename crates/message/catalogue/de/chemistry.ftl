@@ -47,12 +47,6 @@ chemistry-as-dried = berechnet, wie nach dem Trocknen gewogen
 chemistry-pressure = log₁₀ des CO₂-Drucks
 chemistry-upper-bound = obere Grenze
 chemistry-outdoor-air = berechnet; Außenluft { $air }
-chemistry-residual = größter Rest einer Stoffmengenbilanz
-chemistry-relative = relativ
-chemistry-iterations = { $iterations ->
-    [one] { $iterations } Schritt
-   *[other] { $iterations } Schritte
-}
 chemistry-two-u = ± sind zwei Standardunsicherheiten.
 chemistry-equivalents = Äquivalente von { $water }
 chemistry-equivalents-said = meq/L. Kationen: { $cations }. Anionen: { $anions }.

@@ -1,7 +1,6 @@
 run-results = Ergebnisse
 run-path-of = Der Weg des Elements { $element }
 run-the-run = Der Lauf { $run }
-run-path-before = Von links nach rechts die Stationen, die eine Flasche durchläuft. Jede Station kann Metall hinzufügen; jede liest sich als Anteil dessen, was die Leerproben übrig lassen: das Eigene des Wassers oder, wo keine Leerprobe das Rohr oder eine freie Luft traf, dieses zusammen mit dem, was von dort kam. Ein Bild für eine Flasche jedes Brunnens.
 run-at-well = { $element } in { $well }
 run-found = { $element } in { $well }: { $result }.
 run-value = { $amount } (95 %, k = { $k })

@@ -4,7 +4,7 @@
 caution-well = Caution: opening or shutting a flowing well can damage the well, its pipe and the ground around it; it is done slowly and with the owner’s leave. Drilling into water under pressure is licensed work under the local code. Gas can gather in a closed well house.
 
 # Hydrogen sulfide.
-caution-gas = Hydrogen sulfide can kill in an enclosed well house or pit, and at dangerous levels it can no longer be smelled. Ventilate, use a calibrated gas meter, do not enter alone; local codes and licensed practice decide.
+caution-gas = Hydrogen sulfide can kill in an enclosed well house, pit or tank, and at dangerous levels it can no longer be smelled. Do not enter, use no flame; let trained people with a calibrated gas meter open it, never alone. If somebody lies inside, do not follow: call the emergency number. Local codes and licensed practice decide.
 
 # A run that the report has no section of.
 # $run (name): the run
@@ -14,7 +14,7 @@ caution-run-left-out = The run { $run } cannot be reduced as the record stands n
 caution-compounds-left-out = The organic compounds are not summed up: the list does not bear it.
 
 # Of a packing list.
-caution-packing = Acid for preservation is concentrated: gloves, goggles, and a box that holds a spill. A closed well house can hold hydrogen sulfide: air it and do not go in alone; local rules and licensed people come first.
+caution-packing = Acid burns: goggles, gloves, water at hand, a box that holds a spill; in the open air, never in a closed car. Water with sulfide gives off hydrogen sulfide when acidified. Do not enter a closed well house, use no flame, and do not follow somebody who lies inside; local rules and licensed people come first.
 
 # Of every field sheet.
 caution-sheet = Nothing on this sheet is leave to drink: microbes were never tested here, and water that was not tested is not for drinking. Local rules, local codes and licensed practice come before this sheet.

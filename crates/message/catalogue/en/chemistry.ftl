@@ -126,16 +126,6 @@ chemistry-upper-bound = upper bound
 # $air (amount): log of the pressure in outdoor air
 chemistry-outdoor-air = calculated; outdoor air { $air }
 
-chemistry-residual = largest residual of a mole balance
-
-chemistry-relative = relative
-
-# $iterations (count): of the solver
-chemistry-iterations = { $iterations ->
-    [one] { $iterations } iteration
-   *[other] { $iterations } iterations
-}
-
 chemistry-two-u = ± is two standard uncertainties.
 
 ## The ions of a water.

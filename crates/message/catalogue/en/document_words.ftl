@@ -67,3 +67,31 @@ document_words-caution-microbes = The water was never tested for microbes in wha
 document_words-caution-only = Only the substances in the tables were measured. Nothing is said of any other.
 
 document_words-caution-bottle = A result speaks of the water in that bottle at that hour, not of the well at every other time.
+
+## A report of a question
+
+# An annex and its letter.
+# $letter (name): A, B, …
+# $holds (message): what it holds
+document_words-annex = Annex { $letter }: { $holds }
+
+document_words-annex-results = every result
+document_words-annex-runs = the runs in full
+document_words-annex-waters = water by water
+document_words-annex-wells = well by well
+document_words-annex-compounds = compounds by name
+
+document_words-question = The question
+
+document_words-answer = The answer
+
+document_words-done-to-be-sure = What was done to be sure
+
+document_words-cannot-be-told = What cannot be told
+
+document_words-earlier-trips = Earlier trips
+
+document_words-would-decide = What would decide it
+
+# How a number in a page was come by, opened at its foot.
+document_words-opened = How each number came to be

@@ -19,39 +19,14 @@ leaflet-down-to = { CAPITAL($what) } was measured down to { $level }.
 # $level (amount): the least that was measured
 leaflet-why-blanks = { CAPITAL($what) } was measured down to { $level }; 1 ng/L is a millionth of a milligram in a litre. So little comes from air, bottles and hands as well; that is why blanks, bottles of pure water, went the same way and were measured beside the samples.
 
-leaflet-caption = What comes nearest to a limit, the nearest first
-
 # Heading of a column.
 leaflet-substance = substance
 
 # Heading of a column.
-leaflet-well = well
-
-# Heading of a column.
-leaflet-measured = measured
-
-# Heading of a column.
 leaflet-limit = lowest limit
-
-# Heading of a column, above below and above.
-leaflet-value-is = the value is
-
-leaflet-below = below
-
-leaflet-above = above
-
-leaflet-cannot-tell = cannot tell
 
 # Behind a number or a sentence.
 leaflet-provisional-mark = (provisional)
-
-# Heading of a column: the day the bottle was filled.
-leaflet-day = day
-
-# Behind a number: no other of any year is as near to its limit, or as far over it.
-leaflet-extreme-mark = (extreme of all years)
-
-leaflet-extreme = “Extreme of all years” is the value that came nearest to its limit, or farthest over it, on the day named; it is not the water of today: the newest value stands above it.
 
 # A rejected result that lies higher than what is shown.
 # $substance (list): its name
@@ -67,9 +42,6 @@ leaflet-rejected-one-undated = { $substance } { $x } ({ $place }, no day on reco
 
 # $names (list): rejected results
 leaflet-rejected-higher = Rejected, and higher than all of the same substance that stands: { $names }.
-
-# $rejected (count): rejected results
-leaflet-note = ± is the range in which the true value lies with 95 % certainty; “at most” stands before an upper bound: nothing was found, or metal that came with the bottle and not with the water is still in it. Provisional: something is still to be shown before one may build on the number. Of several bottles of the newest day of each well the highest is shown. Limits in several countries differ; the lowest is shown, with whose it is. Rejected results are not in the table: { $rejected }.
 
 leaflet-recalled = Limits marked * are quoted from memory and must be compared with their document.
 
@@ -98,10 +70,10 @@ leaflet-more = { $n } more
 
 leaflet-decides = Who decides
 
-leaflet-decides-text = What the water may be used for is for the local health authority to say, not for this page. Questions to: ______________________________
+leaflet-decides-text = What the water may be used for is for the local health authority to say, not for this page. This page is no permission to drink.
 
 # Hydrogen sulfide.
-leaflet-caution-gas = Water that smells of rotten eggs gives off hydrogen sulfide. In a closed well house, pit or tank it can gather and kill without warning: do not go in alone or without measuring; follow local rules.
+leaflet-caution-gas = Water that smells of rotten eggs gives off hydrogen sulfide, which can gather and kill without warning. Do not enter a closed well house, pit or tank and use no flame; other gases were not measured. Let trained people with a gas meter open it, never alone. If somebody lies inside, do not follow: call the emergency number.
 
 leaflet-caution-pressure = The wells stand under pressure. Do not drill, dig or shut them; that is work for licensed people.
 
@@ -113,3 +85,49 @@ leaflet-substance-of = { $substance }, { $fraction }
 # Beneath a table of one fraction.
 # $fraction (message): filtered or not
 leaflet-all-of = All values: { $fraction }.
+
+# A section: what was found, in plain sentences.
+leaflet-answer = What was found
+
+# Caption of the table.
+leaflet-caption-by-well = What was measured in the newest bottles of each well: above a limit first, then what cannot be told
+
+# A row.
+leaflet-microbes-row = Microbes
+
+# A cell.
+leaflet-not-tested-cell = not tested
+
+# What the signs of the table mean.
+leaflet-signs = ▲ above the limit; ? cannot be told; ✗ rejected: something decisive speaks against the number; no sign: below. ± is the 95 % interval; “at most” stands before an upper bound.
+
+# $names (list): substances with their wells
+leaflet-accepted-named = Accepted: { $names }.
+
+# $names (list): substances with their wells
+leaflet-rejected-named = Rejected: { $names }.
+
+leaflet-others-provisional = All others are provisional: something is still to be shown before one may build on them.
+
+# $names (list): values of earlier years, each with its day
+leaflet-earlier-extremes = In earlier years nearer to its limit, or farther over it: { $names }.
+
+# $n (count): substances
+leaflet-more-substances = { $n ->
+    [one] One more substance with a limit was measured; the full report has it.
+   *[other] { $n } more substances with a limit were measured; the full report has them.
+}
+
+# $n (count): wells
+leaflet-more-wells = { $n ->
+    [one] One more well stands in the full report.
+   *[other] { $n } more wells stand in the full report.
+}
+
+# $contact (name): whom to ask
+leaflet-contact = Questions to: { $contact }.
+
+leaflet-own-well = It says nothing of your own well unless it is one of these, and nothing of any other day.
+
+# Behind the title of a leaflet that names nobody.
+leaflet-draft = draft: no contact

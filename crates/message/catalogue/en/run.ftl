@@ -11,9 +11,6 @@ run-path-of = The path of { $element }
 # $run (name): the run
 run-the-run = The run { $run }
 
-# Before the pictures of the path.
-run-path-before = From left to right the stages that a bottle passes. Every stage can add metal; each is read as a share of what the blanks leave: the water’s own, or, where the pipe or an open air was met by no blank, the water’s with theirs. A picture for one bottle of each well.
-
 # A heading.
 # $element (name): as it is called
 # $well (name): the well, or the bottle where there is none

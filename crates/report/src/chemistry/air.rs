@@ -27,6 +27,12 @@ pub fn blocks(a: &Answered, s: &Speciation) -> Vec<Block> {
     out
 }
 
+/// What the nose meets, in a sentence; nothing where no sulfide was measured.
+pub fn in_short(a: &Answered, s: &Speciation) -> Option<Block> {
+    let m = odour::odour(&s.equilibrium)?;
+    Some(Block::Text(format!("{}: {}", a.name, nose(&m, is_bound(s)))))
+}
+
 /// Sulfide stands at its detection limit: everything from it is an upper bound.
 fn is_bound(s: &Speciation) -> bool {
     aqueous::network::network().component("HS-").is_some_and(|c| s.interpreted.at_limit(c))

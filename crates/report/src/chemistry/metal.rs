@@ -8,7 +8,7 @@ use aqueous::speciation::{Alternative, Request, Saturation, Speciation, speciati
 use document::content::{Block, Cell, Column, Illustration, Table};
 use figure::shares::{self, SharesPicture, SpeciesLine};
 use figure::{Head, PHONE, WIDE, saturation};
-use message::{Arg, Message, Name, Shown, Spoken, analysis, chemistry, metal as said, word};
+use message::{Arg, Message, Name, Shown, Spoken, analysis, chapter, chemistry, metal as said, word};
 use quantity::Contribution;
 
 /// Metals of interest: component and element; the first one present is the key one.
@@ -62,6 +62,28 @@ pub fn blocks(a: &Answered, s: &Speciation) -> Vec<Block> {
     }
     out.push(Block::Heading(said::NotKnown.text()));
     out.push(Block::Text(unknown(s)));
+    out
+}
+
+/// What holds the first of the metals down: each of its solids with its word, what carries it, and galena with what each
+/// constant makes of it.
+pub fn in_short(a: &Answered, s: &Speciation) -> Vec<Block> {
+    let Some((c, metal)) = present(s).next() else { return vec![] };
+    let mut out = vec![Block::Heading(format!("{}, {}", with_capital(&metal.name), a.name))];
+    let solids = solids_of(s, c);
+    let answer = |x: &&Saturation| -> Arg {
+        Message::from(chapter::Solid { solid: solid_alone(&x.solid).into(), word: saturation::said(x.word) }).into()
+    };
+    let mut order: Vec<&Saturation> = solids.clone();
+    order.sort_by(|x, y| y.saturation_index.total_cmp(&x.saturation_index));
+    if !order.is_empty() {
+        let answers = order.iter().map(answer).collect();
+        out.push(Block::Text(chapter::Solids { water: Name::from(said::WhichSolids.text()), answers }.text()));
+    }
+    out.push(Block::Text(
+        chapter::Carriers { water: Name::from(said::WhichSpecies.text()), species: main_forms(s, c).into() }.text(),
+    ));
+    out.extend(solids.iter().find(|x| x.solid == "galena").map(|g| Block::Text(galena(s, g))));
     out
 }
 

@@ -21,11 +21,12 @@ use aqueous::speciation::{Request, Speciation, speciation};
 use assessment::chemistry_checks::{self, Analysed, Water};
 use assessment::field_checks::FieldChecks;
 use assessment::verdict::Rules;
-use document::content::{Content, Section};
+use document::content::{Annex, Block, Content, Section};
 use message::{Spoken, chemistry};
 use quantity::{Amount, Unit};
 use record::Error;
-use record::store::{Filter, Store};
+use record::model::ResultRow;
+use record::store::Store;
 use std::collections::BTreeMap;
 
 /// More waters than this are shown as a set only.
@@ -50,20 +51,28 @@ pub(super) struct Answered {
     pub flow_l_min: Option<f64>,
 }
 
-/// Adds the sections.
+/// What the chapters say of the waters.
+#[derive(Default)]
+pub struct Chapters {
+    /// The waters side by side.
+    pub waters: Vec<Block>,
+    /// What holds the key metal down.
+    pub low: Vec<Block>,
+}
+
+/// Adds the annex, a section a water; answers what the chapters say of them.
 ///
 /// # Errors
 /// The store cannot be read.
-pub fn fill(store: &Store, out: &mut Content) -> Result<(), Error> {
-    let waters = chemistry_checks::analyses(store, &store.results(&Filter::all().latest())?)?;
+pub fn fill(store: &Store, rows: &[ResultRow], out: &mut Content) -> Result<Chapters, Error> {
+    let waters = chemistry_checks::analyses(store, rows)?;
     if waters.is_empty() {
-        return Ok(());
+        return Ok(Chapters::default());
     }
     out.methods.push(method());
     let names = names(&waters);
     if waters.len() > PAGES {
-        out.sections.push(set::many(&names, &waters));
-        return Ok(());
+        return Ok(Chapters { waters: set::many(&names, &waters).blocks, low: vec![] });
     }
     let flows = flows(store, &waters)?;
     let answered: Vec<Answered> = waters
@@ -74,17 +83,26 @@ pub fn fill(store: &Store, out: &mut Content) -> Result<(), Error> {
             Answered { name, answer: speciation(&request), flow_l_min: flows.get(&known.water).copied(), known }
         })
         .collect();
-    if answered.len() > 1 {
-        out.sections.push(set::few(&answered));
-    }
     // A stream stands beside the wells in the set; a page of smell and well house is for wells.
     let wells = store.wells()?;
     let is_stream = |a: &&Answered| wells.iter().any(|w| Some(w.id) == a.known.bottle.well_id && w.is_stream());
-    out.sections.extend(answered.iter().filter(|a| !is_stream(a)).map(water::section));
+    let mut chapters = Chapters::default();
+    if answered.len() > 1 {
+        let (short, long) = set::few(&answered);
+        chapters.waters = short;
+        out.sections.push(long.within(Annex::Waters));
+    }
+    for a in answered.iter().filter(|a| !is_stream(a)) {
+        let Ok(s) = &a.answer else { continue };
+        chapters.waters.extend(air::in_short(a, s));
+        chapters.low.extend(metal::in_short(a, s));
+    }
+    out.sections.extend(answered.iter().filter(|a| !is_stream(a)).map(|a| water::section(a).within(Annex::Waters)));
     if answered.iter().any(|a| a.answer.as_ref().is_ok_and(|s| aqueous::odour::odour(&s.equilibrium).is_some())) {
+        chapters.waters.push(Block::Text(Caution::Gas.sentence()));
         out.cautions.push(Caution::Gas.sentence());
     }
-    Ok(())
+    Ok(chapters)
 }
 
 /// One water of those of the record, by its place among them, with its section.

@@ -42,20 +42,16 @@ fn member(name: &str, known: &Analysed, e: Equilibrium, i: &Interpreted) -> Memb
     }
 }
 
-/// A few waters: table, Piper, shapes.
-pub fn few(answered: &[Answered]) -> Section {
+/// A few waters: their numbers and shapes for the chapter; the two triangles with their diamond for the annex.
+pub fn few(answered: &[Answered]) -> (Vec<Block>, Section) {
     let members: Vec<Member> = answered
         .iter()
         .filter_map(|a| a.answer.as_ref().ok().map(|s| (a, s)))
         .map(|(a, s)| member(&a.name, &a.known, s.equilibrium.clone(), &s.interpreted))
         .collect();
     let shapes = members.iter().map(|m| (m.name.clone(), pictures::columns(&m.equilibrium))).collect::<Vec<_>>();
-    let blocks = vec![
-        Block::Table(table(&members)),
-        Block::Figure(diagram(&members)),
-        Block::Figure(water::shape(&shapes, "all waters")),
-    ];
-    titled(said::SideBySide, blocks)
+    let short = vec![Block::Table(table(&members)), Block::Figure(water::shape(&shapes, "all waters"))];
+    (short, titled(said::SideBySide, vec![Block::Figure(diagram(&members))]))
 }
 
 /// Many waters: how many could be worked out, Piper, the distribution of the charge balance.

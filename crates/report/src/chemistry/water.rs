@@ -135,9 +135,6 @@ fn table(a: &Answered, s: &Speciation) -> Table {
         let how = if *upper { said::UpperBound.text() } else { said::OutdoorAir { air }.text() };
         row(said::Pressure.text(), decimals(*p, 2, "").text(), plain("atm"), how);
     }
-    let iterations = said::Iterations { iterations: message::count(e.solution.iterations) };
-    let residual = format!("{:.0e}", e.solution.residual);
-    row(said::Residual.text(), residual, said::Relative.text(), iterations.text());
     Table {
         caption: said::InNumbers { water: Name::from(&a.name) }.text(),
         columns: [word::What.text(), word::Value.text(), word::Unit.text(), word::How.text()].map(Column::words).into(),

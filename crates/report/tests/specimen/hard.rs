@@ -51,6 +51,7 @@ pub fn ten_stages() -> PathPicture {
         water: value(2900.0, 2500.0, 3300.0),
         found: value(3100.0, 2950.0, 3260.0),
         caption: "A stage stands above the water’s own metal. Invented data.".into(),
+        strip: None,
     }
 }
 

@@ -15,6 +15,7 @@ use figure::overview::{self, OverviewPicture, OverviewRow};
 use figure::pairs::{self, Pair, PairsPicture};
 use figure::path::{Mark, PathPicture, PathStage};
 use figure::sequence::{self, CheckReading, InternalReading, SequencePicture, VialKind};
+use figure::strip::{Fill, StripPart, StripPicture};
 use figure::{Figure, Head, PHONE, WIDE};
 use quantity::{Amount, Check, Finding, Outcome, Unit};
 
@@ -47,6 +48,29 @@ pub fn upper(pg: f64) -> Option<Mark> {
     Some(Mark::Upper { pg })
 }
 
+/// Of 100 parts: most the water's, four small ones enlarged.
+fn strip_sl2() -> StripPicture {
+    let part = |fill, share: f64, number: &str, name: &str, amount: &str| StripPart {
+        fill,
+        share,
+        number: number.into(),
+        name: name.into(),
+        amount: amount.into(),
+    };
+    StripPicture {
+        head: Head::default(),
+        bottle: "SL2-26-07, 271 pg in 250 mL".into(),
+        parts: vec![
+            part(Fill::Water, 0.91, "91", "the water’s, as it leaves the well", "85 to 97"),
+            part(Fill::Air, 0.05, "5", "air and hands", "13 pg"),
+            part(Fill::Bottle, 0.02, "2", "bottle and acid", "5.4 pg"),
+            part(Fill::Journey, 0.013, "1", "journey", "3.5 pg"),
+            part(Fill::Laboratory, 0.007, "1", "laboratory", "1.9 pg"),
+        ],
+        by_model: false,
+    }
+}
+
 pub fn path_sl2() -> PathPicture {
     use Outcome::{Met, NotKnown};
     PathPicture {
@@ -72,6 +96,7 @@ pub fn path_sl2() -> PathPicture {
         left: Left::Water,
         found: value(271.0, 255.0, 288.0),
         caption: "Water’s share 0.91 (0.85 to 0.95). Invented data.".into(),
+        strip: Some(strip_sl2()),
     }
 }
 
@@ -106,6 +131,7 @@ pub fn path_sl3() -> PathPicture {
         left: Left::Water,
         found: value(2230.0, 2090.0, 2370.0),
         caption: "The pipe alone can account for all of it. Invented data.".into(),
+        strip: None,
     }
 }
 
@@ -475,6 +501,8 @@ pub fn content() -> Content {
         form: document::content::Form::default(),
         date: Some(Day { year: 2026, month: 7, day: 20 }),
         invented: true,
+        front: None,
+        opened: vec![],
         asked: vec!["How much lead and cadmium does the water of the three wells hold of its own, and can a number near one part in 10¹² be believed?".into()],
         found: vec![
             "At SL-2 the water holds about 1 ng/L of lead. Bottle, acid, air and laboratory together add a tenth of what was found; the number is accepted.".into(),
@@ -484,6 +512,7 @@ pub fn content() -> Content {
         sections: vec![
             Section {
                 name: String::new(),
+                annex: None,
                 title: "Lead at SL-2: the path of the bottle".into(),
                 blocks: vec![
                     Block::Text("Each stage between the aquifer and the number can add lead. The picture sets what was measured at each stage beside the water’s own lead.".into()),
@@ -494,11 +523,13 @@ pub fn content() -> Content {
             },
             Section {
                 name: String::new(),
+                annex: None,
                 title: "Lead at SL-3: why the number is rejected".into(),
                 blocks: vec![path_block(&path_sl3(), "Path of bottle SL3-26-07. The pipe can account for all of the lead that was found; the water’s own stays an upper bound.")],
             },
             Section {
                 name: String::new(),
+                annex: None,
                 title: "Results".into(),
                 blocks: vec![
                     Block::Table(results_table()),
@@ -508,6 +539,7 @@ pub fn content() -> Content {
             },
             Section {
                 name: String::new(),
+                annex: None,
                 title: "The run".into(),
                 blocks: vec![
                     figure_block(|w| sequence::draw(&sequence_picture(), w), "Internal standard and checks of run SL-R12."),
