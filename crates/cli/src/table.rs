@@ -10,11 +10,18 @@ pub enum Side {
     Right,
 }
 
+/// Between two columns.
+const GAP: &str = "  ";
+
+/// Letters of the longest cell of each column, its heading too.
+fn widths(headings: &[(&str, Side)], rows: &[Vec<String>]) -> Vec<usize> {
+    let letters = |i: usize| rows.iter().map(move |r| r[i].chars().count());
+    (0..headings.len()).map(|i| letters(i).fold(headings[i].0.chars().count(), usize::max)).collect()
+}
+
 /// Lays rows out under headings.
 pub fn lay_out(headings: &[(&str, Side)], rows: &[Vec<String>]) -> String {
-    let width =
-        |i: usize| rows.iter().map(|r| r[i].chars().count()).chain([headings[i].0.chars().count()]).max().unwrap_or(0);
-    let widths: Vec<usize> = (0..headings.len()).map(width).collect();
+    let widths = widths(headings, rows);
     let mut out = String::new();
     let mut line = |cells: &[&str]| {
         let mut text = String::new();
@@ -24,7 +31,7 @@ pub fn lay_out(headings: &[(&str, Side)], rows: &[Vec<String>]) -> String {
                 Side::Left => (*cell, space.as_str()),
                 Side::Right => (space.as_str(), *cell),
             };
-            text.extend([first, second, "  "]);
+            text.extend([first, second, GAP]);
         }
         out.push_str(text.trim_end());
         out.push('\n');
@@ -40,13 +47,23 @@ pub fn lay_out(headings: &[(&str, Side)], rows: &[Vec<String>]) -> String {
 const INDENT: usize = 4;
 
 /// As [`lay_out`], with a note under each row that has one, broken between words to fit the width: what is long does not
-/// widen the table.
+/// widen the table. A name in the first column that would widen it stands on a line of its own, above the rest of its row.
 pub fn lay_out_with_notes(headings: &[(&str, Side)], rows: &[(Vec<String>, String)], width: usize) -> String {
-    let cells: Vec<Vec<String>> = rows.iter().map(|(cells, _)| cells.clone()).collect();
+    let mut cells: Vec<Vec<String>> = rows.iter().map(|(cells, _)| cells.clone()).collect();
+    let others: usize = widths(headings, &cells).iter().skip(1).map(|w| GAP.len() + w).sum();
+    let room = width.saturating_sub(others);
+    let apart = |row: &mut Vec<String>| {
+        if row[0].chars().count() > room { std::mem::take(&mut row[0]) } else { String::new() }
+    };
+    let above: Vec<String> = cells.iter_mut().map(apart).collect();
     let table = lay_out(headings, &cells);
+    let above = std::iter::once("").chain(above.iter().map(String::as_str));
     let notes = std::iter::once("").chain(rows.iter().map(|(_, note)| note.as_str()));
     let mut out = String::new();
-    for (line, note) in table.lines().zip(notes) {
+    for ((line, above), note) in table.lines().zip(above).zip(notes) {
+        if !above.is_empty() {
+            out.extend([above, "\n"]);
+        }
         out.extend([line, "\n"]);
         for piece in pieces(note, width.saturating_sub(INDENT)).iter().filter(|p| !p.is_empty()) {
             out.extend([" ".repeat(INDENT).as_str(), piece, "\n"]);
@@ -92,5 +109,8 @@ mod tests {
         let text = lay_out_with_notes(&[("well", Side::Left), ("ng/L", Side::Right)], &rows, 30);
         assert_eq!(text, "well   ng/L\nSL-2   1.05\n    air.class, blank.level,\n    duplicate.agree\nSL-31   0.3\n");
         assert!(text.lines().all(|l| l.chars().count() <= 30));
+        let text = lay_out_with_notes(&[("well", Side::Left), ("ng/L", Side::Right)], &rows, 10);
+        assert!(text.starts_with("well  ng/L\nSL-2  1.05\n"), "{text}");
+        assert!(text.ends_with("SL-31\n       0.3\n"), "{text}");
     }
 }

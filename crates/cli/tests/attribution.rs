@@ -111,6 +111,11 @@ fn questions_that_cannot_be_are_refused_by_name() {
         "Marit Osk",
     ])
     .fails(1, &["tomorrow"]);
-    desk.run(&["plan", "p.sqlite", "--question", "q.toml", "--make-trip", "X", "--starts", "2027-01-01"])
-        .fails(2, &["--as"]);
+    // Who makes it is on record, or said to be new.
+    let made_by = |person: &str| {
+        let trip = ["--make-trip", "X", "--starts", "2027-01-01", "--as", person];
+        desk.run(&[&["plan", "p.sqlite", "--question", "q.toml"][..], &trip].concat())
+    };
+    made_by("Marit Os").fails(1, &["Marit Os", "Marit Osk", "--new-person"]);
+    made_by("").fails(1, &["a name"]);
 }

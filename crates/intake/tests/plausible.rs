@@ -73,7 +73,7 @@ fn a_reading_outside_what_is_usual_is_taken_and_told() {
     assert_eq!(reading("colour of the hose", "78", "1").notes, []);
 }
 
-const LONG: &str = "name = \"own\"\ntarget = \"results\"\n[columns.bottle]\nlabel = \"sample\"\nkind = { constant = \"sample\" }\n[columns.result]\nanalyte = \"analyte\"\nfraction = { constant = \"unfiltered\" }\nvalue = \"value\"\nunit = \"unit\"\n";
+const LONG: &str = "name = \"own\"\ntarget = \"results\"\n[columns.bottle]\nlabel = \"sample\"\nkind = { constant = \"sample\" }\n[columns.result]\nanalyte = \"analyte\"\nfraction = { constant = \"unfiltered\" }\nvalue = \"value\"\nunit = \"unit\"\n[words]\n\"<\" = \"below\"\n";
 const WIDE: &str = "name = \"wide\"\ntarget = \"results-wide\"\n[columns.bottle]\nlabel = \"sample\"\nkind = { constant = \"sample\" }\n[columns.result]\nfraction = { constant = \"unfiltered\" }\n[wide]\npattern = \"{analyte} ({unit})\"\n";
 
 #[test]

@@ -51,7 +51,7 @@ pub fn run(args: &Results) -> Result<(), Failure> {
     }
     crate::out::write(format_args!("{}", table(&lines)));
     say!(
-        "\n± is the 95 % interval. < is an upper bound or a limit, not a value. Evidence (blanks, spikes) gets no verdict.\nA name ends where one result alone begins so; `limpid case` takes it as it stands here."
+        "\n± is the 95 % interval. < is an upper bound or a limit, not a value. Evidence (blanks, spikes) gets no verdict.\nUnder a row stands what its verdict is because of. A name ends where one result alone begins so; `limpid case` takes it as it stands here."
     );
     Ok(())
 }
@@ -263,8 +263,7 @@ fn line(r: Listed) -> Line {
 /// The results as a table of a terminal's width; why a verdict is what it is stands under its row.
 fn table(lines: &[Line]) -> String {
     let row = |l: &Line| (vec![l.short.clone(), l.value.clone(), l.unit.clone(), l.judged.clone()], l.because.clone());
-    let headings =
-        [("result", Side::Left), ("value", Side::Right), ("unit", Side::Left), ("verdict, because of", Side::Left)];
+    let headings = [("result", Side::Left), ("value", Side::Right), ("unit", Side::Left), ("verdict", Side::Left)];
     lay_out_with_notes(&headings, &lines.iter().map(row).collect::<Vec<_>>(), TERMINAL)
 }
 
