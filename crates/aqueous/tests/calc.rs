@@ -85,7 +85,10 @@ fn an_index_says_what_it_stands_on() {
     let d = s.derivation("galena").unwrap();
     let last = d.result().unwrap();
     assert_eq!(last.name, "saturation index of galena");
-    assert!(d.nodes.iter().any(|n| n.name == "log10 K" && n.source.contains("memory")));
+    assert!(d.nodes.iter().any(|n| n.name.starts_with("log10 K(25 °C)") && n.source.contains("memory")));
+    // 85.0 kJ/mol by the CODATA energies: shown as ΔrH, not as a number of its own making.
+    let k = d.nodes.iter().find(|n| n.name == "log10 K").unwrap();
+    assert!(k.source.contains("ΔrH 85 kJ/mol") && k.step.contains("ΔrH"), "{} {}", k.source, k.step);
     assert!((d.budget.iter().map(|c| c.share).sum::<f64>() - 1.0).abs() < 1e-9);
     // Its two rival constants are the largest part of its doubt.
     assert_eq!(d.budget[0].input, "log K of galena");
@@ -235,11 +238,18 @@ fn refusals_name_the_field() {
 #[test]
 fn what_the_table_does_not_know_is_said() {
     let mut v = example("speciation");
-    v["analytes"].as_array_mut().unwrap().push(json!({"name": "Sb", "value": 3, "unit": "ng/L"}));
+    v["analytes"].as_array_mut().unwrap().push(json!({"name": "Tl", "value": 3, "unit": "ng/L"}));
     let out = run("speciation", &v).unwrap();
     let warnings = out["warnings"].to_string();
-    assert!(warnings.contains("no species of: Sb"), "{warnings}");
-    assert!(warnings.contains("without a temperature term") && warnings.contains("FeCO3(aq)"), "{warnings}");
+    assert!(warnings.contains("no species of: Tl"), "{warnings}");
+    let request = aqueous::calc::request(&v).unwrap();
+    let said = aqueous::speciation::speciation(&request).unwrap().warnings;
+    let of = |w: &message::Message| w.arg("species").map(|a| format!("{a:?}"));
+    let estimated = said.iter().find(|w| w.is::<message::analysis::TemperatureTermEstimated>()).unwrap();
+    assert!(of(estimated).unwrap().contains("FeCO3(aq)"), "{estimated:?}");
+    // Bisulfide complexes of lead have no enthalpy at all.
+    let without = said.iter().find(|w| w.is::<message::analysis::WithoutTemperatureTerm>()).unwrap();
+    assert!(of(without).unwrap().contains("Pb(HS)2(aq)"), "{without:?}");
 }
 
 #[test]
