@@ -362,7 +362,11 @@ fn alkalinity(a: &Analyte, density: f64) -> Result<f64, Error> {
 
 fn is_alkalinity(name: &str) -> bool {
     let n = name.trim().to_lowercase();
-    n.starts_with("alkalinity") || matches!(n.as_str(), "anc" | "acid neutralising capacity") || is_acidity(&n)
+    // "Säurekapazität bis pH 4,3" (DIN 38409-7, from memory) is the same titration.
+    n.starts_with("alkalinity")
+        || n.starts_with("säurekapazität")
+        || matches!(n.as_str(), "anc" | "acid neutralising capacity" | "ks4,3" | "ks4.3" | "ks 4,3" | "ks 4.3")
+        || is_acidity(&n)
 }
 
 /// Acidity is alkalinity with the other sign.
@@ -385,9 +389,11 @@ enum CarbonForm {
 impl CarbonForm {
     fn of(name: &str) -> Option<Self> {
         match name.trim().to_lowercase().as_str() {
-            "hco3" | "hco3-" | "bicarbonate" | "hydrogen carbonate" | "hydrogencarbonate" => Some(Self::Bicarbonate),
-            "co3" | "co3--" | "co32-" | "co3-2" | "carbonate" => Some(Self::Carbonate),
-            "co2" | "co2(aq)" | "free co2" | "carbon dioxide" => Some(Self::CarbonDioxide),
+            "hco3" | "hco3-" | "bicarbonate" | "hydrogen carbonate" | "hydrogencarbonate" | "hydrogencarbonat" => {
+                Some(Self::Bicarbonate)
+            }
+            "co3" | "co3--" | "co32-" | "co3-2" | "carbonate" | "carbonat" => Some(Self::Carbonate),
+            "co2" | "co2(aq)" | "free co2" | "carbon dioxide" | "kohlendioxid" => Some(Self::CarbonDioxide),
             _ => None,
         }
     }

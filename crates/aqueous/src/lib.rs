@@ -33,6 +33,7 @@ pub mod organic;
 pub mod pictures;
 pub mod random_waters;
 pub mod redox;
+pub mod rivals;
 mod safeguard;
 pub mod sensitivity;
 pub mod solver;

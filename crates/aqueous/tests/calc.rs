@@ -79,6 +79,61 @@ fn schemas_name_every_key_of_their_example() {
 }
 
 #[test]
+fn constants_stand_with_their_enthalpy() {
+    let v = example("speciation");
+    let out = run("speciation", &v).unwrap();
+    let t = v["temperature_C"].as_f64().unwrap() + 273.15;
+    let rows = out["constants"].as_array().unwrap();
+    assert!(rows.len() > 30, "{}", rows.len());
+    for r in rows {
+        let term = r["temperature_term"].as_str().unwrap();
+        assert_eq!(term == "none", r["delta_r_H_kJ_mol"].is_null(), "{r}");
+        assert!(r["u"].as_f64() >= r["u_25C"].as_f64() && !r["source"].as_str().unwrap().is_empty(), "{r}");
+        if term == "enthalpy" && r["delta_r_Cp_J_mol_K"].is_null() {
+            // van 't Hoff by hand.
+            let dh = r["delta_r_H_kJ_mol"].as_f64().unwrap() * 1000.0;
+            let k = r["log10_K_25C"].as_f64().unwrap()
+                + dh / (core::f64::consts::LN_10 * 8.314_462_618) * (1.0 / 298.15 - 1.0 / t);
+            assert!((r["log10_K"].as_f64().unwrap() - k).abs() < 1e-9, "{r}");
+        }
+    }
+    let of = |name: &str| rows.iter().find(|r| r["name"] == name).unwrap();
+    assert_eq!(of("galena")["temperature_provenance"], "computed");
+    assert_eq!(of("FeCO3(aq)")["temperature_provenance"], "estimate");
+    assert!(
+        of("calcite")["formula"].as_str().unwrap().contains("-171.9065")
+            && of("calcite")["u_delta_r_H_kJ_mol"].is_null()
+    );
+}
+
+#[test]
+fn what_stands_beside_the_species() {
+    let out = run("speciation", &example("speciation")).unwrap();
+    assert_eq!(out["share_of"], "the inorganic part");
+    let carrier = |element: &str| {
+        out["carriers"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .find(|c| c["element"] == element)
+            .unwrap_or_else(|| panic!("{element}"))
+    };
+    assert_eq!((carrier("Ca")["species"].as_str(), carrier("Ca")["answer"].as_str()), (Some("Ca++"), Some("told")));
+    // Lead beside sulfide: a bisulfide complex or, without those, a carbonate.
+    assert_eq!(carrier("Pb")["answer"], "cannot be told");
+    // With phases held no rival is asked.
+    let mut held = example("speciation");
+    held["hold"] = json!([{"solid": "calcite"}]);
+    assert_eq!(run("speciation", &held).unwrap()["carriers"].as_array().unwrap().len(), 0);
+    assert!(
+        out["density_kg_L"].as_f64().unwrap() > aqueous::water::density_kg_l(out["temperature_C"].as_f64().unwrap())
+    );
+    assert!(out["electron_balance"]["sulfate_to_sulfide"]["meq_L"].as_f64().unwrap() > 0.0);
+    let sets = out["rivals"].as_array().unwrap().iter().filter(|r| !r["with"].as_array().unwrap().is_empty());
+    assert!(sets.count() >= 2, "{}", out["rivals"]);
+}
+
+#[test]
 fn an_index_says_what_it_stands_on() {
     let r = aqueous::calc::request(&example("speciation")).unwrap();
     let s = aqueous::speciation::speciation(&r).unwrap();

@@ -57,6 +57,9 @@ fn bicarbonate_and_carbonate_make_an_alkalinity() {
     assert!((meq_l(&i) - 4.0).abs() < 1e-3);
     let u = i.alkalinity.as_ref().unwrap().u * density_kg_l(10.0) * 1e3;
     assert!((u - 0.2 / libm::sqrt(3.0)).abs() < 1e-3, "{u}");
+    // As a laboratory in German writes it.
+    assert!((meq_l(&read(7.5, &[("Hydrogencarbonat", 244.07, "mg/L")])) - 4.0).abs() < 1e-3);
+    assert!((meq_l(&read(7.5, &[("Säurekapazität bis pH 4,3", 4.0, "mmol/L")])) - 4.0).abs() < 1e-9);
     // One half of a report is refused with what it lacks.
     let e = interpret(&analysis(Some(9.0), &[("Ca", 40.0, "mg/L"), ("CO3", 30.0, "mg/L")])).unwrap_err().message();
     assert!(e.is::<text::Unclear>(), "{e:?}");
